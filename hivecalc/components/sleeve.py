@@ -1,0 +1,164 @@
+"""The insulated sleeve: foam round a single-wall box, and a plywood skin round the foam.
+
+Edge strips as thick as the foam close its top and bottom edges. Figures in the examples are common
+practice, no published source.
+"""
+
+from hivecalc.derivation import rounds
+from hivecalc.length import Length, Rounding
+from hivecalc.part import Part
+
+FOAM_GOES_IN = "The foam must go in between its strips: a hair too small is harmless."
+
+
+def hive_length(box_length: Length, foam_thickness: Length, skin_thickness: Length) -> Length:
+    """Outside length of the sleeved hive, front to back.
+
+    Foam and skin are added to the box at each end.
+
+    >>> hive_length(19.875, 1, 0.5)
+    22.875
+    """
+    return box_length + 2 * (foam_thickness + skin_thickness)
+
+
+def hive_width(box_width: Length, foam_thickness: Length, skin_thickness: Length) -> Length:
+    """Outside width of the sleeved hive, side to side.
+
+    Foam and skin are added to the box at each side.
+
+    >>> hive_width(16.25, 1, 0.5)
+    19.25
+    """
+    return box_width + 2 * (foam_thickness + skin_thickness)
+
+
+def clear_height(box_height: Length, edge_strip_height: Length) -> Length:
+    """Clear height between the edge strips, where the foam stands.
+
+    One edge strip closes the foam's top and one its bottom.
+
+    >>> clear_height(9.625, 0.75)
+    8.125
+    """
+    return box_height - 2 * edge_strip_height
+
+
+@rounds(Rounding.DOWN, FOAM_GOES_IN)
+def foam_side_width(clear_height: Length) -> Length:
+    """Height of the foam at one side.
+
+    It stands between the edge strips.
+
+    >>> foam_side_width(8.125)
+    8.125
+    """
+    return clear_height
+
+
+@rounds(Rounding.DOWN, FOAM_GOES_IN)
+def foam_end_width(clear_height: Length) -> Length:
+    """Height of the foam at one end.
+
+    It stands between the edge strips.
+
+    >>> foam_end_width(8.125)
+    8.125
+    """
+    return clear_height
+
+
+def foam_side_length(box_length: Length) -> Length:
+    """Length of the foam at one side.
+
+    It is as long as the box; the foam at the ends covers its edges.
+
+    >>> foam_side_length(19.875)
+    19.875
+    """
+    return box_length
+
+
+def foam_end_length(box_width: Length, foam_thickness: Length) -> Length:
+    """Length of the foam at one end.
+
+    It covers the edges of the foam at both sides, so both their thicknesses are added.
+
+    >>> foam_end_length(16.25, 1)
+    18.25
+    """
+    return box_width + 2 * foam_thickness
+
+
+def edge_strip_side_length(foam_side_length: Length) -> Length:
+    """Length of one edge strip along a side.
+
+    It closes the foam's edge, so it is as long as that foam.
+
+    >>> edge_strip_side_length(19.875)
+    19.875
+    """
+    return foam_side_length
+
+
+def edge_strip_end_length(foam_end_length: Length) -> Length:
+    """Length of one edge strip along an end.
+
+    It closes the foam's edge, so it is as long as that foam.
+
+    >>> edge_strip_end_length(18.25)
+    18.25
+    """
+    return foam_end_length
+
+
+def skin_side_length(box_length: Length, foam_thickness: Length) -> Length:
+    """Length of the skin at one side.
+
+    It covers the foam at the side and the edges of the foam at both ends.
+
+    >>> skin_side_length(19.875, 1)
+    21.875
+    """
+    return box_length + 2 * foam_thickness
+
+
+def skin_end_length(box_width: Length, foam_thickness: Length, skin_thickness: Length) -> Length:
+    """Length of the skin at one end.
+
+    It covers the edges of the skin at both sides as well as the foam.
+
+    >>> skin_end_length(16.25, 1, 0.5)
+    19.25
+    """
+    return box_width + 2 * (foam_thickness + skin_thickness)
+
+
+PARTS = (
+    Part(
+        "foam_side", 2, "foam", "foam_thickness", "foam_side_width", "foam_side_length",
+        "Stands against the box's side between the edge strips.",
+    ),
+    Part(
+        "foam_end", 2, "foam", "foam_thickness", "foam_end_width", "foam_end_length",
+        "Stands against the box's end and covers the edges of the foam at the sides.",
+    ),
+    Part(
+        "edge_strip_side", 4, "strip", "foam_thickness", "edge_strip_height",
+        "edge_strip_side_length",
+        "Closes the top or bottom edge of the foam along a side.",
+    ),
+    Part(
+        "edge_strip_end", 4, "strip", "foam_thickness", "edge_strip_height",
+        "edge_strip_end_length",
+        "Closes the top or bottom edge of the foam along an end.",
+    ),
+    Part(
+        "skin_side", 2, "plywood", "skin_thickness", "box_height", "skin_side_length",
+        "Covers the foam at one side.",
+    ),
+    Part(
+        "skin_end", 2, "plywood", "skin_thickness", "box_height", "skin_end_length",
+        "Covers the foam at one end and the edges of the skin at both sides.",
+    ),
+)  # fmt: skip

@@ -1,0 +1,427 @@
+"""Exact lengths: read from text, rounded on a named grid, shown as a tape or a drawing has them.
+
+A length is a plain fraction of an inch. Nothing in here is a float, except the number that
+`length_json` hands to other programs.
+"""
+
+import re
+from dataclasses import dataclass
+from enum import Enum
+from fractions import Fraction
+from typing import Final, Literal, TypeAlias
+
+Length: TypeAlias = Fraction
+Ratio: TypeAlias = Fraction
+Count: TypeAlias = int
+Units: TypeAlias = Literal["inch", "mm"]
+
+MM: Final = Fraction(5, 127)
+"""One millimetre in inches.
+
+An inch is 25.4 mm exactly: international yard and pound agreement of 1959 (24 FR 5348, 1 July 1959;
+addendum to NBS Circular 572).
+"""
+
+LONGEST: Final = 60
+"""Characters that the text of a length may have, spaces included."""
+
+ACCEPTED: Final[dict[Units, str]] = {
+    "inch": "23 1/8, 185/8, 23.125, 23 1/8 in, 1' 11 1/8\", 587.4 mm or 58.7 cm",
+    "mm": "587, 587.4, 587.4 mm, 58.7 cm, 23 1/8 in or 1' 11 1/8\"",
+}
+"""The forms to write a length in, as an error tells them, by the unit of a bare number."""
+
+
+class LengthError(ValueError):
+    """A text that is no length; `str()` of it is one sentence for the person who wrote it."""
+
+
+class Rounding(Enum):
+    """Which way a length goes that lies between two marks; a tie goes up under NEAREST."""
+
+    NEAREST = "nearest"
+    DOWN = "down"
+    UP = "up"
+
+
+@dataclass(frozen=True, slots=True)
+class Grid:
+    """Marks to round to: their name, the step from one to the next in inches, the unit shown."""
+
+    name: str
+    step: Fraction
+    units: Units
+
+
+EIGHTH: Final = Grid("1/8 in", Fraction(1, 8), "inch")
+SIXTEENTH: Final = Grid("1/16 in", Fraction(1, 16), "inch")
+THIRTY_SECOND: Final = Grid("1/32 in", Fraction(1, 32), "inch")
+SIXTY_FOURTH: Final = Grid("1/64 in", Fraction(1, 64), "inch")
+MILLIMETRE: Final = Grid("1 mm", MM, "mm")
+TENTH_MM: Final = Grid("0.1 mm", MM / 10, "mm")
+
+GRIDS: Final[dict[str, Grid]] = {
+    grid.name: grid
+    for grid in (EIGHTH, SIXTEENTH, THIRTY_SECOND, SIXTY_FOURTH, MILLIMETRE, TENTH_MM)
+}
+
+# ── reading ───────────────────────────────────────────────────────────────────────────────────
+
+# fmt: off
+_SIGNS: Final = {
+    "½": "1/2", "⅓": "1/3", "⅔": "2/3", "¼": "1/4", "¾": "3/4", "⅕": "1/5", "⅖": "2/5", "⅗": "3/5",
+    "⅘": "4/5", "⅙": "1/6", "⅚": "5/6", "⅐": "1/7", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8",
+    "⅑": "1/9", "⅒": "1/10",
+}
+# fmt: on
+_SPACES: Final = dict.fromkeys(map(ord, "\N{NO-BREAK SPACE}\N{NARROW NO-BREAK SPACE}"), " ")
+
+# Digits are taken possessively (++), so the time for a text grows with its length and no faster.
+_FORM: Final = re.compile(
+    r"""
+    (?! \Z )
+    (?: (?P<feet> [0-9]++ ) [ ]*+ (?: ['′’] | foot | feet | ft ) [ ]*+ )?
+    (?P<inches>
+        (?: (?: (?P<whole> [0-9]++ ) (?: - | [ ]++ | (?= [SIGNS] ) ) )?
+            (?P<fraction> [0-9]++ / [0-9]++ | [SIGNS] )
+          | (?P<number> [0-9]*+ \. [0-9]++ | [0-9]++ , [0-9]++ | [0-9]++ ) )
+        (?: [ ]*+ (?P<unit> ["″”] | inches | inch | in | mm | cm ) )?
+    )?
+    """.replace("SIGNS", "".join(_SIGNS)),
+    re.VERBOSE,
+)
+_FOOT: Final = 12
+_METRIC: Final = {"mm": MM, "cm": 10 * MM}
+
+
+def length_from_text(text: str, units: Units = "inch") -> Length:
+    """Length that a text says, exactly, in inches.
+
+    >>> length_from_text("23 1/8")
+    Fraction(185, 8)
+    >>> length_from_text("1' 11 ⅛″") == length_from_text("587.375 mm") == Fraction(185, 8)
+    True
+    >>> length_from_text("587", units="mm") == length_from_text("58,7 cm")
+    True
+    >>> length_from_text("23 x 5")  # doctest: +ELLIPSIS
+    Traceback (most recent call last):
+    hivecalc.length.LengthError: Cannot read “23 x 5” as a length: “x” is not understood there; ...
+
+    The grammar, in which what stands in [ ] may be left out and | parts a choice. Spaces may stand
+    around a length and on both sides of a unit; a no-break space counts as a space:
+
+        length    = inches [inch] | feet [inches inch] | decimal metric
+        feet      = whole foot
+        inches    = whole | decimal | fraction | whole joint fraction
+        joint     = one or more spaces | "-" | nothing before a sign such as ½
+        fraction  = whole "/" whole | ½ ⅓ ⅔ ¼ ¾ ⅕ ⅖ ⅗ ⅘ ⅙ ⅚ ⅐ ⅛ ⅜ ⅝ ⅞ ⅑ ⅒
+        decimal   = [whole] "." digits | whole | whole "," digits (the comma before mm and cm only)
+        whole     = one or more of the digits 0 to 9
+        foot      = ' | ′ | ’ | ft | foot | feet
+        inch      = " | ″ | ” | in | inch | inches
+        metric    = mm | cm
+
+    A fraction after a whole number is less than 1, and inches after feet are less than 12. A bare
+    number is in `units`. Where that is mm, a bare fraction is refused: mm are not written so, and
+    nobody should guess inches. Zero is a length; whether it makes sense is for the hive to say.
+
+    Raises LengthError for every other text, and for one of more than 60 characters.
+    """
+    if len(text) > LONGEST:
+        raise _refusal(text, f"it has {len(text)} characters, and {LONGEST} are enough", units)
+    found = _FORM.match(text.translate(_SPACES).strip(" "))
+    if found is None:
+        raise _refusal(text, "nothing is written", units)
+    fault = _fault_of_rest(found) or _fault_of_number(found, units) or _fault_of_feet(found)
+    if fault:
+        raise _refusal(text, fault, units)
+    return _value(found, units)
+
+
+def _value(found: re.Match[str], units: Units) -> Length:
+    value = _numeral(found)
+    if found["feet"]:
+        return _FOOT * int(found["feet"]) + value
+    unit = found["unit"] or units
+    return value * _METRIC[unit] if unit in _METRIC else value
+
+
+def _numeral(found: re.Match[str]) -> Fraction:
+    if number := found["number"]:
+        whole, _, tail = number.replace(",", ".").partition(".")
+        return Fraction(int(whole + tail), 10 ** len(tail))
+    top, bottom = _top_and_bottom(found["fraction"] or "0/1")
+    return Fraction(int(found["whole"] or 0) * bottom + top, bottom)
+
+
+def _top_and_bottom(fraction: str) -> tuple[int, int]:
+    top, _, bottom = _SIGNS.get(fraction, fraction).partition("/")
+    return int(top), int(bottom)
+
+
+def _fault_of_rest(found: re.Match[str]) -> str:
+    """Return what is wrong with the part of a text that no form reaches, or an empty text."""
+    rest = found.string[found.end() :].lstrip(" ")
+    if not rest:
+        return ""
+    part, reason = _quoted(rest.split(" ")[0]), _reason(rest)
+    if found.end() or reason:
+        return f"{part} is not understood there{reason}"
+    return f"it must begin with a number, not with {part}"
+
+
+def _reason(rest: str) -> str:
+    if rest.startswith(("-", "+", "−")):
+        return ", as a size has no sign in front"
+    if rest.startswith(("'", "′", "’", "ft", "foot", "feet")):
+        return ", as feet come first and are a whole number"
+    if rest[0].isdigit() and not rest[0].isascii():
+        return ", as only the digits 0 to 9 are read"
+    return ""
+
+
+def _fault_of_number(found: re.Match[str], units: Units) -> str:
+    fraction, unit = found["fraction"], found["unit"]
+    if fraction:
+        return _fault_of_fraction(found, fraction, unit or units)
+    if found["number"] and "," in found["number"] and unit not in _METRIC:
+        return f"{_quoted(found['number'])} has a comma, which is read only before mm or cm"
+    return ""
+
+
+def _fault_of_fraction(found: re.Match[str], fraction: str, unit: str) -> str:
+    top, bottom = _top_and_bottom(fraction)
+    if bottom == 0:
+        return f"{_quoted(fraction)} has a zero under the line"
+    if found["whole"] and top >= bottom:
+        return f"{_quoted(fraction)} after a whole number must be less than 1"
+    if found["unit"] in _METRIC:
+        return f"{_quoted(fraction)} is a fraction, and {unit} takes a whole number or a decimal"
+    if unit == "mm" and not found["feet"]:
+        return f'{_quoted(fraction)} is a fraction without a unit, so in or " must stand behind it'
+    return ""
+
+
+def _fault_of_feet(found: re.Match[str]) -> str:
+    if not found["feet"] or not found["inches"]:
+        return ""
+    if found["unit"] is None or found["unit"] in _METRIC:
+        return f'{_quoted(found["inches"])} after feet must be inches, with in or " behind it'
+    if _numeral(found) >= _FOOT:
+        return f"{_quoted(found['inches'])} after feet must be less than 12 inches"
+    return ""
+
+
+def _refusal(text: str, fault: str, units: Units) -> LengthError:
+    return LengthError(
+        f"Cannot read {_quoted(text)} as a length: {fault}; write it like {ACCEPTED[units]}."
+    )
+
+
+def _quoted(text: str, most: int = 40) -> str:
+    """Return a text in quotes, cut short, with what could not be seen written as an escape."""
+    seen = "".join(
+        sign if sign.isprintable() else sign.encode("unicode_escape").decode("ascii")
+        for sign in text[: most + 1]
+    )
+    return f"“{seen}”" if len(seen) <= most else f"“{seen[:most]}…”"
+
+
+# ── rounding ──────────────────────────────────────────────────────────────────────────────────
+
+
+def rounded(
+    length: Length, grid: Grid = SIXTEENTH, rounding: Rounding = Rounding.NEAREST
+) -> Length:
+    """Length on a mark of the grid: the nearest, the next below or the next above.
+
+    >>> rounded(Fraction(1, 3), EIGHTH)
+    Fraction(3, 8)
+    >>> rounded(Fraction(1, 3), EIGHTH, Rounding.DOWN)
+    Fraction(1, 4)
+    >>> rounded(Fraction(1, 16), EIGHTH)
+    Fraction(1, 8)
+
+    In inches. Half-way between two marks NEAREST takes the larger length. Down is towards smaller,
+    up towards larger, below zero as well.
+    """
+    return _on_marks(length, grid.step, rounding)
+
+
+def _on_marks(value: Fraction, step: Fraction, rounding: Rounding) -> Fraction:
+    top, bottom = value.numerator * step.denominator, value.denominator * step.numerator
+    if rounding is Rounding.NEAREST:
+        marks = (2 * top + bottom) // (2 * bottom)
+    elif rounding is Rounding.DOWN:
+        marks = top // bottom
+    else:
+        marks = -(-top // bottom)
+    return Fraction(marks * step.numerator, step.denominator)
+
+
+# ── showing ───────────────────────────────────────────────────────────────────────────────────
+
+
+def mixed(length: Length, grid: Grid = SIXTEENTH, rounding: Rounding = Rounding.NEAREST) -> str:
+    """Text of a length as whole inches and a fraction, without a unit.
+
+    >>> mixed(Fraction(185, 8))
+    '23 1/8'
+    >>> mixed(Fraction(1, 3))
+    '≈ 5/16'
+
+    The sign ≈ stands in front where rounding changed the length, − where it is below zero.
+
+    Raises ValueError for a grid in mm.
+    """
+    value = _on_inches(length, grid, rounding)
+    return _about(length, value) + _mixed_text(value)
+
+
+def feet_and_inches(
+    length: Length, grid: Grid = SIXTEENTH, rounding: Rounding = Rounding.NEAREST
+) -> str:
+    """Text of a length in feet and inches, with their units.
+
+    >>> feet_and_inches(Fraction(185, 8))
+    '1 ft 11 1/8 in'
+    >>> feet_and_inches(Fraction(383, 32))
+    '≈ 1 ft 0 in'
+    >>> feet_and_inches(Fraction(3, 4))
+    '3/4 in'
+
+    Rounded first and split afterwards, so no fraction becomes 16/16 and no inches become 12. Below
+    one foot only inches are shown.
+
+    Raises ValueError for a grid in mm.
+    """
+    value = _on_inches(length, grid, rounding)
+    feet, inches = divmod(abs(value), _FOOT)
+    sign = "−" if value < 0 else ""
+    front = f"{feet} ft " if feet else ""
+    return f"{_about(length, value)}{sign}{front}{_mixed_text(inches)} in"
+
+
+def decimal_inches(length: Length, places: Count = 3) -> str:
+    """Text of a length as a decimal number of inches, without a unit.
+
+    >>> decimal_inches(Fraction(185, 8))
+    '23.125'
+    >>> decimal_inches(Fraction(1, 3))
+    '≈ 0.333'
+
+    Zeros at the end are left out; half a last place goes up.
+    """
+    return _decimal(length, places)
+
+
+def millimetres(length: Length, places: Count = 1) -> str:
+    """Text of a length as a decimal number of millimetres, without a unit.
+
+    >>> millimetres(Fraction(23))
+    '584.2'
+    >>> millimetres(Fraction(185, 8))
+    '≈ 587.4'
+
+    Zeros at the end are left out; half a last place goes up. 25.4 mm are one inch.
+    """
+    return _decimal(length / MM, places)
+
+
+def shown(
+    length: Length,
+    units: Units = "inch",
+    grid: Grid | None = None,
+    rounding: Rounding = Rounding.NEAREST,
+) -> str:
+    """Text of a length on a grid, with its unit.
+
+    >>> shown(Fraction(185, 8))
+    '23 1/8 in'
+    >>> shown(Fraction(185, 8), "mm", rounding=Rounding.DOWN)
+    '≈ 587 mm'
+    >>> shown(Fraction(185, 8), "mm", TENTH_MM)
+    '≈ 587.4 mm'
+
+    Without a grid it is 1/16 in, or 1 mm where `units` is mm. A given grid decides the unit.
+    """
+    marks = grid or (MILLIMETRE if units == "mm" else SIXTEENTH)
+    if marks.units == "inch":
+        return f"{mixed(length, marks, rounding)} in"
+    value = rounded(length, marks, rounding)
+    return f"{_about(length, value)}{_decimal_text(value / MM)} mm"
+
+
+def written(length: Length, units: Units = "inch") -> str:
+    """Text of a length as exactly as it can be written, without a unit.
+
+    >>> written(Fraction(185, 8)), written(Fraction(17, 500)), written(Fraction(1, 3))
+    ('23 1/8', '0.034', '≈ 21/64')
+    >>> written(Fraction(185, 8), "mm"), written(Fraction(1, 64), "mm")
+    ('587.375', '≈ 0.4')
+
+    In inches: a fraction down to 1/64, else a decimal of at most 4 places, else the nearest 1/64.
+    In mm: a decimal of at most 3 places, else the nearest 0.1 mm. A text without the sign ≈ in
+    front reads back as the same length, if it is not below zero.
+    """
+    if units == "mm":
+        value = length / MM
+        return _decimal(value, 3 if _ends_within(value, 3) else 1)
+    if 64 % length.denominator and _ends_within(length, 4):
+        return _decimal_text(length)
+    return mixed(length, SIXTY_FOURTH)
+
+
+def length_json(
+    length: Length, grid: Grid = SIXTEENTH, rounding: Rounding = Rounding.NEAREST
+) -> dict[str, str | float]:
+    """Length for other programs: exact as text, inches on the grid, and millimetres.
+
+    >>> length_json(Fraction(87, 4))
+    {'exact': '87/4', 'inches': '21 3/4', 'mm': 552.45}
+
+    exact is a fraction of an inch; mm is the exact length, not the one on the grid, as the nearest
+    floating number. For a grid in mm the inches are on 1/16 in.
+    """
+    marks = grid if grid.units == "inch" else SIXTEENTH
+    return {
+        "exact": str(length),
+        "inches": mixed(length, marks, rounding),
+        "mm": float(length / MM),
+    }
+
+
+def _on_inches(length: Length, grid: Grid, rounding: Rounding) -> Length:
+    if grid.units != "inch":
+        raise ValueError(f"A mixed fraction needs a grid in inches, and {grid.name} is none.")
+    return rounded(length, grid, rounding)
+
+
+def _about(length: Fraction, value: Fraction) -> str:
+    return "" if value == length else "≈ "
+
+
+def _mixed_text(value: Fraction) -> str:
+    bottom = value.denominator
+    whole, top = divmod(abs(value.numerator), bottom)
+    sign = "−" if value.numerator < 0 else ""
+    if not top:
+        return f"{sign}{whole}"
+    return f"{sign}{whole} {top}/{bottom}" if whole else f"{sign}{top}/{bottom}"
+
+
+def _decimal(value: Fraction, places: Count) -> str:
+    near = _on_marks(value, Fraction(1, 10**places), Rounding.NEAREST)
+    return _about(value, near) + _decimal_text(near)
+
+
+def _decimal_text(value: Fraction) -> str:
+    """Return the digits of a number that ends, without zeros at the end."""
+    places = value.denominator.bit_length()
+    whole, tail = divmod(abs(value.numerator) * 10**places // value.denominator, 10**places)
+    sign = "−" if value.numerator < 0 else ""
+    return f"{sign}{whole}.{tail:0{places}d}".rstrip("0").rstrip(".")
+
+
+def _ends_within(value: Fraction, places: Count) -> bool:
+    return not int(10**places) % value.denominator

@@ -1,0 +1,122 @@
+"""The whole hive worked out by hand: one straight function, written apart from the library.
+
+It serves as the second way to compute every dimension, and as the measure of what the graph costs.
+It takes the measurements by name and gives every dimension by its full name.
+"""
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+
+def by_hand(m: Mapping[str, Fraction]) -> dict[str, Fraction]:
+    t, w = m["stud_thickness"], m["stud_width"]
+    n, b = m["strip_narrow"], m["strip_wide"]
+    foam, ply, skin = m["foam_thickness"], m["sheet_thickness"], m["skin_thickness"]
+    plank = m["board_thickness"]
+
+    # the box, from the frames outwards, then foam and skin round it
+    room_long = m["top_bar"] - m["rest_overlap"] - m["rest_overlap"] + m["rest_ease"]
+    room_wide = m["frame_play"] + m["frames"] * m["frame_spacing"]
+    above = m["rest_depth"] - m["lug_thickness"]
+    box_l = m.get("box_length", room_long + plank + plank)
+    box_w = m.get("box_width", room_wide + plank + plank)
+    box_h = m.get("box_height", above + m["frame_depth"] + m["space_below"])
+    wall = foam + skin
+    length = m.get("hive_length", wall + box_l + wall)
+    width = m.get("hive_width", wall + box_w + wall)
+
+    open_l, open_w = length - t - t, width - t - t
+    runner_l = open_l - m["runner_gap"]
+    pull_l, pull_w = open_l - m["screen_gap"], open_w - m["screen_gap"]
+    slot = m["slot_ease"] + foam
+    below_mesh = b + slot + n + n + m["mesh_thickness"]
+    stack = below_mesh + n
+    sill, stop = w - m["entrance_height"], below_mesh + m["front_stop_height"]
+
+    half_gap = m["cap_clearance"] / 2
+    rim_l, rim_w = length + half_gap + half_gap, width + half_gap + half_gap
+    between = rim_w - t - t
+    fall = (w - m["rim_low_height"]) / rim_l
+    deck_l, deck_w = m["overhang"] + length + m["overhang"], m["overhang"] + width + m["overhang"]
+    cover_l, cover_w = deck_l + m["cover_lip"] * 2, deck_w + m["cover_lip"] * 2
+    foam_l = rim_l - t - m["rim_back_thickness"]
+    over = m["overhang"] - half_gap
+    line = over + t / 2
+    tall = m["skirt_width"]
+
+    strip_h = m["edge_strip_height"]
+    clear = box_h - strip_h - strip_h
+
+    sizes = {
+        "bottom_board.side_rail": (t, w, length - t),
+        "bottom_board.front_rail": (t, sill, open_w),
+        "bottom_board.back_rail": (t, w, width),
+        "bottom_board.lower_side_runner": (n, b, runner_l),
+        "bottom_board.lower_front_runner": (n, b, open_w - n - n - m["runner_gap"]),
+        "bottom_board.panel": (foam, open_w - m["panel_gap"], open_l - m["panel_gap"]),
+        "bottom_board.upper_side_runner": (n, b, runner_l),
+        "bottom_board.upper_front_runner": (n, b, open_w - b - b - m["runner_gap"]),
+        "bottom_board.screen_side_strip": (n, b, pull_l),
+        "bottom_board.screen_end_strip": (n, b, pull_w - b - b),
+        "bottom_board.screen_front_stop": (m["front_stop_height"], b, pull_w - b - b),
+        "bottom_board.mesh": (None, pull_w, pull_l),
+        "bottom_board.landing_board": (plank, w, width),
+        "roof.rim_side": (t, w, rim_l),
+        "roof.rim_front": (t, w, between),
+        "roof.rim_back": (m["rim_back_thickness"], m["rim_low_height"], between),
+        "roof.deck": (m["deck_thickness"], deck_w, deck_l),
+        "roof.roof_panel": (foam, between, foam_l),
+        "roof.roof_retainer": (n, b, foam_l - m["runner_gap"]),
+        "roof.skirt_end": (m["skirt_thickness"], tall, rim_w),
+        "roof.skirt_side": (m["skirt_thickness"], tall, rim_l + 2 * m["skirt_thickness"]),
+        "roof.cover": (m["cover_thickness"], cover_w, cover_l),
+        "inner_cover.rim_side": (m["inner_rim_height"], t, length),
+        "inner_cover.rim_front": (m["inner_rim_height"], t, open_w - m["inner_notch"]),
+        "inner_cover.rim_back": (m["inner_rim_height"], t, open_w),
+        "inner_cover.sheet": (ply, width, length),
+        "box.side": (plank, box_h, box_l),
+        "box.end": (plank, box_h, box_w - 2 * (plank - m["joint_depth"])),
+        "sleeve.foam_side": (foam, clear, box_l),
+        "sleeve.foam_end": (foam, clear, box_w + foam + foam),
+        "sleeve.edge_strip_side": (foam, strip_h, box_l),
+        "sleeve.edge_strip_end": (foam, strip_h, box_w + foam + foam),
+        "sleeve.skin_side": (skin, box_h, box_l + foam + foam),
+        "sleeve.skin_end": (skin, box_h, box_w + wall + wall),
+    }
+    found = {
+        f"{part}_{size}": value
+        for part, three in sizes.items()
+        for size, value in zip(("thickness", "width", "length"), three, strict=True)
+        if value is not None
+    }
+    return found | {
+        "hive_length": length,
+        "hive_width": width,
+        "box_length": box_l,
+        "box_width": box_w,
+        "box_height": box_h,
+        "bottom_board.opening_length": open_l,
+        "bottom_board.opening_width": open_w,
+        "bottom_board.screen_length": pull_l,
+        "bottom_board.screen_width": pull_w,
+        "bottom_board.slot_height": slot,
+        "bottom_board.lower_runner_height": b,
+        "bottom_board.upper_runner_height": n,
+        "bottom_board.stack_height": stack,
+        "bottom_board.headroom": w - stack,
+        "bottom_board.front_stop_top": stop,
+        "bottom_board.way_in": min(w - sill, w - stop),
+        "roof.rim_length": rim_l,
+        "roof.rim_width": rim_w,
+        "roof.slope": fall,
+        "roof.rim_front_inner_height": w - fall * t,
+        "roof.lap": tall - m["rim_low_height"],
+        "roof.deck_overhang": over,
+        "roof.deck_screw_line": line,
+        "roof.cover_screw_line": line + m["cover_lip"],
+        "inner_cover.overall_height": ply + m["inner_rim_height"] + ply,
+        "box.inside_length": room_long,
+        "box.inside_width": room_wide,
+        "box.space_above": above,
+        "sleeve.clear_height": clear,
+    }

@@ -1,0 +1,278 @@
+"""Dimensions as a graph: what is refused, how lines are shown, what a change reaches."""
+
+import ast
+import re
+import sys
+from fractions import Fraction
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hivecalc.components import COURSE, values
+from hivecalc.derivation import (
+    DerivationError,
+    UnknownNameError,
+    changes,
+    collected,
+    line,
+    number,
+    title,
+)
+from hivecalc.hive import MEASUREMENTS, changed, demo_hive, hive_from_text
+from hivecalc.length import MM, Rounding, Units
+
+DEMO = demo_hive()
+GRID = st.builds(Fraction, st.integers(1, 2000), st.sampled_from([1, 2, 4, 8, 16, 32, 64]))
+
+
+def module_of(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, text: str) -> ModuleType:
+    """A throw-away component, collected as a real one is: from its source."""
+    (tmp_path / "shelf.py").write_text(f"from hivecalc.length import Length\n{text}")
+    monkeypatch.syspath_prepend(str(tmp_path))
+    monkeypatch.delitem(sys.modules, "shelf", raising=False)
+    return __import__("shelf")
+
+
+# ── checked when collected ────────────────────────────────────────────────────────────────────
+
+
+def test_a_misspelt_parameter_is_told_with_the_nearest_name(tmp_path, monkeypatch):
+    text = "def plank_length(hive_lenght: Length) -> Length:\n    return hive_lenght\n"
+    with pytest.raises(DerivationError, match=r"shelf\.plank_length.*hive_lenght.*hive_length"):
+        collected(module_of(tmp_path, monkeypatch, text))
+
+
+def test_a_circle_is_named(tmp_path, monkeypatch):
+    text = (
+        "def tread(riser: Length) -> Length:\n    return riser + 1\n"
+        "def riser(tread: Length) -> Length:\n    return tread - 1\n"
+    )
+    with pytest.raises(DerivationError, match=r"shelf\.(tread|riser) → shelf\.(tread|riser) → "):
+        collected(module_of(tmp_path, monkeypatch, text))
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        "x = hive_length\n    return x",
+        "return hive_length ** 2",
+        "return abs(hive_length)",
+        "return hive_length if hive_length else 1",
+        "return hive_length // 2",
+        "pass",
+    ],
+)
+def test_a_body_that_is_not_plain_arithmetic_is_refused(tmp_path, monkeypatch, body):
+    text = f"def plank_length(hive_length: Length) -> Length:\n    {body}\n"
+    with pytest.raises(DerivationError, match=r"shelf\.plank_length|may not hold"):
+        collected(module_of(tmp_path, monkeypatch, text))
+
+
+def test_what_comes_back_must_be_said(tmp_path, monkeypatch):
+    text = "def plank_length(hive_length: Length):\n    return hive_length\n"
+    with pytest.raises(DerivationError, match="must return a Length or a Ratio"):
+        collected(module_of(tmp_path, monkeypatch, text))
+
+
+def test_a_new_dimension_needs_no_line_more(tmp_path, monkeypatch):
+    text = (
+        "def plank_length(hive_length: Length, overhang: Length) -> Length:\n"
+        '    """Length of a plank.\n\n    It stands out at both ends.\n    """\n'
+        "    return hive_length + 2 * overhang\n"
+    )
+    graph = collected(module_of(tmp_path, monkeypatch, text))
+    (step,) = graph.steps("shelf.plank_length", DEMO.measurements)
+    assert step.formula == "hive length + 2 × overhang"
+    assert step.numbers == "23 1/8 + 2 × 2"
+    assert (step.shown, step.why) == ("27 1/8", "It stands out at both ends.")
+
+
+# ── shown lines ───────────────────────────────────────────────────────────────────────────────
+
+TOKEN = re.compile(
+    r"(?P<number>\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+)|(?P<word>the (?:larger|smaller) of|and|[−+×÷()])"
+)
+
+
+class Reader:
+    """A second way to compute a shown line, written apart from the library: it reads the text."""
+
+    def __init__(self, text: str) -> None:
+        self.tokens = [m.group() for m in TOKEN.finditer(text)]
+        assert "".join(self.tokens).replace(" ", "") == text.replace(" ", ""), text
+
+    def value(self) -> Fraction:
+        result = self.choice()
+        assert not self.tokens
+        return result
+
+    def choice(self) -> Fraction:
+        if self.tokens[0] in {"the larger of", "the smaller of"}:
+            pick = max if self.tokens.pop(0) == "the larger of" else min
+            first = self.sum()
+            assert self.tokens.pop(0) == "and"
+            return pick(first, self.sum())
+        return self.sum()
+
+    def sum(self) -> Fraction:
+        result = self.product()
+        while self.tokens and self.tokens[0] in "+−":
+            sign = self.tokens.pop(0)
+            result += self.product() if sign == "+" else -self.product()
+        return result
+
+    def product(self) -> Fraction:
+        result = self.atom()
+        while self.tokens and self.tokens[0] in "×÷":
+            sign = self.tokens.pop(0)
+            result = result * self.atom() if sign == "×" else result / self.atom()
+        return result
+
+    def atom(self) -> Fraction:
+        word = self.tokens.pop(0)
+        if word == "(":
+            result = self.choice()
+            assert self.tokens.pop(0) == ")"
+            return result
+        if word == "−":
+            return -self.atom()
+        return sum(map(Fraction, word.split()), Fraction(0))
+
+
+EXPRESSIONS = st.recursive(
+    st.sampled_from(["a", "b", "c", "2"]),
+    lambda inner: st.one_of(
+        st.tuples(inner, st.sampled_from("+-*/"), inner).map(lambda t: f"({t[0]} {t[1]} {t[2]})"),
+        st.tuples(st.sampled_from(["max", "min"]), inner, inner).map(
+            lambda t: f"{t[0]}({t[1]}, {t[2]})"
+        ),
+    ),
+    max_leaves=8,
+)
+
+
+@given(EXPRESSIONS, GRID, GRID, GRID)
+def test_any_shown_line_computes_to_its_value(expression, a, b, c):
+    body = ast.parse(expression, mode="eval").body
+    words = {n: number(v, "length") for n, v in {"a": a, "b": b, "c": c}.items()}
+    shown = line(body, words)
+    try:
+        expected = Fraction(eval(expression, {"a": a, "b": b, "c": c}))  # noqa: S307 - our own text
+    except ZeroDivisionError:
+        return
+    assert Reader(shown).value() == expected
+
+
+@given(st.sampled_from(COURSE.names()), GRID, st.sampled_from(["inch", "mm"]))
+def test_each_step_of_the_course_computes_to_its_value(name, stud, units: Units):
+    hive = hive_from_text("[measured]\nhive_length = '23 1/8'\nhive_width = '17 3/8'\n")
+    measurements = {**hive.measurements, "stud_thickness": stud % 3 + Fraction(1, 2)}
+    unit = MM if units == "mm" else Fraction(1)
+    for step in COURSE.steps(name, measurements, units=units):
+        if "≈" in step.numbers + step.shown or COURSE.dimension(step.dimension).kind == "ratio":
+            continue  # a rounded line says so, and is held to no exact value
+        assert Reader(step.numbers).value() * unit == step.value
+        assert Reader(step.shown).value() * unit == step.value
+
+
+def test_a_value_below_zero_stands_in_brackets():
+    body = ast.parse("a - b", mode="eval").body
+    words = {"a": number(Fraction(3), "length"), "b": number(Fraction(-1, 4), "length")}
+    assert line(body, words) == "3 − (−1/4)"
+
+
+def test_a_rounded_number_carries_its_sign():
+    third = number(Fraction(1, 3), "length")
+    assert third.startswith("≈ ")
+    assert number(25 * MM, "length").startswith("≈ ")
+    assert number(25 * MM, "length", "mm") == "25"
+
+
+# ── values ────────────────────────────────────────────────────────────────────────────────────
+
+
+def test_steps_run_from_the_tape_to_the_asked_dimension_each_once():
+    steps = COURSE.steps("bottom_board.screen_end_strip_length", DEMO.measurements)
+    assert [title(s.dimension) for s in steps] == [
+        "opening width",
+        "screen width",
+        "screen end strip length",
+    ]
+    way_in = [s.dimension for s in COURSE.steps("bottom_board.way_in", DEMO.measurements)]
+    assert len(way_in) == len(set(way_in))
+    place = {n: i for i, n in enumerate(way_in)}
+    for n in way_in:
+        assert all(place[i] < place[n] for i in COURSE.dimension(n).inputs if i in place)
+
+
+def test_a_given_value_replaces_the_derivation_and_is_carried_on():
+    wrong = {"bottom_board.opening_width": Fraction(15)}
+    found = values(DEMO, wrong)
+    assert found["bottom_board.screen_width"] == Fraction(119, 8)
+    steps = COURSE.steps("bottom_board.screen_width", DEMO.measurements, wrong)
+    assert [s.numbers for s in steps] == ["15 − 1/8"]
+
+
+def test_a_given_measured_size_is_not_derived_again():
+    assert "hive_length" in COURSE.rests_on("bottom_board.side_rail_length", DEMO.measurements)
+    assert "top_bar" in COURSE.rests_on("bottom_board.side_rail_length")
+
+
+def test_an_unknown_dimension_is_told_with_the_nearest():
+    with pytest.raises(UnknownNameError, match=r"did you mean bottom_board\.side_rail_length"):
+        COURSE.dimension("side_rail_length")
+    with pytest.raises(UnknownNameError, match=r"did you mean bottom_board\.side_rail_length"):
+        COURSE.dimension("bottom_board.side_rail_lenth")
+
+
+MEASURED = sorted(set(MEASUREMENTS) - {"frames", "box_length", "box_width", "box_height"})
+
+
+@given(st.sampled_from(MEASURED), st.integers(1, 32))
+def test_a_changed_measurement_changes_only_what_it_reaches(name, sixty_fourths):
+    measured = {**DEMO.measurements}
+    before = COURSE.values(measured, components=("bottom_board", "roof", "inner_cover"))
+    measured[name] += Fraction(sixty_fourths, 64)
+    after = COURSE.values(measured, components=("bottom_board", "roof", "inner_cover"))
+    changed_names = {c.name for c in changes(before, after)} - {name}
+    assert changed_names <= set(COURSE.reached_by(name, DEMO.measurements))
+
+
+@pytest.mark.parametrize("name", MEASURED)
+def test_reached_by_and_rests_on_are_two_views_of_one_graph(name):
+    for dimension in COURSE.names():
+        reached = dimension in COURSE.reached_by(name)
+        derived = name in COURSE.dimensions
+        if not derived:
+            assert reached == (name in COURSE.rests_on(dimension))
+
+
+def test_changes_say_old_and_new():
+    thick = changed(DEMO, {"stud_thickness": "1 9/16"})
+    found = {c.name: (c.old, c.new) for c in changes(values(DEMO), values(thick))}
+    assert found["bottom_board.side_rail_length"] == (Fraction(173, 8), Fraction(345, 16))
+    assert "roof.deck_length" not in found
+
+
+def test_the_order_of_the_functions_does_not_matter(tmp_path, monkeypatch):
+    source = Path(sys.modules["hivecalc.components.bottom_board"].__file__ or "").read_text()
+    head, *functions = re.split(r"\n\n\n(?=@rounds|def )", source.partition("PARTS = (")[0])
+    (tmp_path / "bottom_board.py").write_text("\n\n\n".join([head, *reversed(functions)]))
+    monkeypatch.syspath_prepend(str(tmp_path))
+    monkeypatch.delitem(sys.modules, "bottom_board", raising=False)
+    graph = collected(__import__("bottom_board"))
+    turned = graph.values(DEMO.measurements)
+    straight = values(DEMO)
+    assert all(turned[n] == straight[n] for n in graph.names())
+
+
+def test_what_slides_is_rounded_down_and_what_covers_up():
+    rule = {n: COURSE.dimension(n).rule.rounding for n in COURSE.names()}
+    for name in ("panel_length", "panel_width", "screen_length", "mesh_width"):
+        assert rule[f"bottom_board.{name}"] is Rounding.DOWN
+    for name in ("deck_length", "cover_width"):
+        assert rule[f"roof.{name}"] is Rounding.UP
+    assert rule["bottom_board.side_rail_length"] is Rounding.NEAREST
