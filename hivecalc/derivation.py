@@ -103,6 +103,11 @@ class Dimension:
         """The name in plain words, without its component."""
         return title(self.name)
 
+    @property
+    def as_measured(self) -> bool:
+        """Whether this is a measurement under a part's own name, taken as the stock comes."""
+        return self.function is _same and self.inputs[0] in MEASUREMENTS
+
 
 @dataclass(frozen=True)
 class Step:

@@ -7,7 +7,7 @@ import errno
 import os
 import stat
 import unicodedata
-from collections.abc import Callable, Iterable, Iterator, Mapping, MutableMapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, MutableMapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass
 from fractions import Fraction
@@ -201,11 +201,11 @@ def _measurement(group: Group, row: _Row) -> Measurement:
 
 
 MEASUREMENTS: Final[Mapping[str, Measurement]] = {
-    row[0]: _measurement(group, row)
-    for group, rows in cast(
-        "dict[Group, tuple[_Row, ...]]", {"measured": _MEASURED, "chosen": _CHOSEN}
-    ).items()
-    for row in rows
+    known.name: known
+    for known in (
+        *(_measurement("measured", row) for row in _MEASURED),
+        *(_measurement("chosen", row) for row in _CHOSEN),
+    )
 }
 """Every name that a hive file may give, in the order of the file."""
 
@@ -379,7 +379,13 @@ class _Number(str):
     __slots__ = ()
 
 
-_KINDS: Final = ((bool, "true or false"), (list, "a list"), (dict, "a table"), (object, "a date"))
+_KINDS: Final = (
+    (bool, "true or false"),
+    (list, "a list"),
+    (dict, "a table"),
+    (float, "a floating number"),
+    (object, "a date or time"),
+)
 
 
 def _value(known: Measurement, given: object, units: Units | None) -> Fraction:
@@ -409,12 +415,16 @@ def _length(given: object, units: Units) -> Fraction:
         return length_from_text(text, units)
     except LengthError as error:
         found, _, accepted = str(error).rstrip(".").rpartition("; ")
-        raise _RefusedError(found, accepted) from None
+        raise _RefusedError(_clause(found), accepted) from None
 
 
 def _count(given: object) -> Fraction:
     accepted = "write a whole number like 10"
-    text = str(given) if isinstance(given, Fraction) else _text(given, accepted).strip(" ")
+    if isinstance(given, Fraction):
+        if given.denominator > 1:
+            raise _RefusedError("this is not a whole number", accepted)
+        return given
+    text = _text(given, accepted).strip(" ")
     if not (text.isascii() and text.isdigit() and len(text) <= COUNT_DIGITS):
         raise _RefusedError(f"{_quoted(text)} is not a whole number that can be counted", accepted)
     return Fraction(int(text))
@@ -619,21 +629,21 @@ class _Reader:
 
     def whole(self) -> Iterator[Fault]:
         """Look at what the values say together: the hive's size, and how they relate."""
-        yield from self.halves(HIVE_SIZES, "both")
-        yield from self.halves(BOX_SIZES, "all three")
+        yield from self.halves(HIVE_SIZES, "both or neither")
+        yield from self.halves(BOX_SIZES, "all three or none")
         if self.size_is_clear and self.meant.isdisjoint({*HIVE_SIZES, *BOX_SIZES, "frames"}):
             yield Fault(self.place(""), "the hive has no size", _WAYS_IN)
         if self.units:
             yield from self.relations(self.units)
 
-    def halves(self, names: tuple[str, ...], all_of_them: str) -> Iterator[Fault]:
+    def halves(self, names: tuple[str, ...], accepted: str) -> Iterator[Fault]:
         given = [name for name in names if name in self.meant]
         missing = [name for name in names if name not in self.meant]
         if given and missing and self.size_is_clear:
             verb = ("is", "are")[len(given) > 1]
             found = f"it is missing, and {' and '.join(given)} {verb} given"
             for name in missing:
-                yield Fault(self.place_of(name), found, f"give {all_of_them} or neither")
+                yield Fault(self.place_of(name), found, f"give {accepted}")
 
     def relations(self, units: Units) -> Iterator[Fault]:
         values = {**_DEFAULTS, **self.values}
@@ -741,6 +751,7 @@ def _setting_faults(reader: _Reader, settings: Mapping[str, str | Fraction]) -> 
 # ── the file ──────────────────────────────────────────────────────────────────────────────────
 
 MOST_BYTES: Final = 1_000_000
+LONGEST_LINE: Final = 1_000
 
 _TOML_FORM: Final = (
     'a line is a [section], a # note, or a name with its value in quotes, like stud_width = "3 1/2"'
@@ -762,8 +773,11 @@ _REASONS: Final = {
 }
 
 
-def _fault_of_system(path: str | Path, error: OSError, accepted: str) -> Fault:
-    reason = _REASONS.get(error.errno or 0) or _seen(error.strerror or str(error))
+def _fault_of_system(path: str | Path, error: OSError | ValueError, accepted: str) -> Fault:
+    """Return the fault for a path that the system refuses; it has a ValueError for a name."""
+    reason = "this is no name that a file can have"
+    if isinstance(error, OSError):
+        reason = _REASONS.get(error.errno or 0) or _seen(error.strerror or str(error))
     return Fault(_seen(str(path)), reason, accepted)
 
 
@@ -774,7 +788,7 @@ def hive_from_file(path: str | Path) -> Hive:
     """
     try:
         data = _bytes(path)
-    except OSError as error:
+    except (OSError, ValueError) as error:
         raise HiveFaults([_fault_of_system(path, error, _A_FILE)]) from None
     text = _decoded(path, data)
     if not text.strip():
@@ -784,11 +798,8 @@ def hive_from_file(path: str | Path) -> Hive:
 
 def _bytes(path: str | Path) -> bytes:
     """Return what is in a file; of one too big only so much that this can be seen."""
-    try:
-        with Path(path).open("rb") as file:
-            return file.read(MOST_BYTES + 1)
-    except ValueError:  # a zero character in the path
-        raise OSError(errno.ENOENT, "") from None
+    with Path(path).open("rb") as file:
+        return file.read(MOST_BYTES + 1)
 
 
 def _decoded(path: str | Path, data: bytes) -> str:
@@ -802,20 +813,27 @@ def _decoded(path: str | Path, data: bytes) -> str:
         raise HiveFaults([Fault(_seen(str(path)), found, _A_FILE)]) from None
 
 
+def _long_lines(text: str, file: str) -> Iterator[Fault]:
+    """Yield a fault for each line that no person wrote; reading names of that length takes ages."""
+    for number, line in enumerate(text.split("\n"), 1):
+        if len(line) > LONGEST_LINE:
+            found = f"this line has {len(line)} characters"
+            yield Fault(f"{file}, line {number}", found, f"{LONGEST_LINE} are enough")
+
+
 def _table(text: str, file: str) -> dict[str, object]:
     """Return the tables and values of a TOML text, its decimals as text."""
     import tomllib  # noqa: PLC0415 - the demo hive needs none of it
 
+    _no_faults(_long_lines(text, file), file)
     try:
-        return tomllib.loads(text, parse_float=_Number)
+        return tomllib.loads(f"{text}\n", parse_float=_Number)  # so that each fault has its line
     except tomllib.TOMLDecodeError as error:
         message, _, where = str(error).rstrip(")").rpartition(" (at ")
         found = f"this cannot be read as TOML ({_seen(message)})"
         place = f"{file}, {where}"
     except RecursionError:
         found, place = "lists or tables are nested too deeply in it", file
-    except ValueError:
-        found, place = "a number in it has thousands of digits", file
     raise HiveFaults([Fault(place, found, _TOML_FORM)])
 
 
@@ -910,18 +928,24 @@ def save(path: str | Path, hive: Hive) -> None:
 
 def _edited(path: str | Path, hive: Hive) -> str:
     """Return the text that the file is to hold: its own with the hive's values, or a new one."""
-    try:
-        text = _decoded(path, _bytes(path))
-    except FileNotFoundError:
-        return hive_text(hive)
-    except OSError as error:
-        raise HiveFaults([_fault_of_system(path, error, _A_TARGET)]) from None
+    text = _old_text(path)
     if not text.strip():
         return hive_text(hive)
     edited = _text_with(text, hive, _seen(str(path)))
     if hive_from_text(edited, str(path)) != hive:
         raise HiveFaults([_uneditable(_seen(str(path)))])
     return edited
+
+
+def _old_text(path: str | Path) -> str:
+    """Return the text of a file that is to be written, empty where there is none yet."""
+    try:
+        data = _bytes(path)
+    except FileNotFoundError:
+        return ""
+    except (OSError, ValueError) as error:
+        raise HiveFaults([_fault_of_system(path, error, _A_TARGET)]) from None
+    return _decoded(path, data)
 
 
 def _uneditable(file: str) -> Fault:
@@ -931,7 +955,7 @@ def _uneditable(file: str) -> Fault:
 def _text_with(text: str, hive: Hive, file: str) -> str:
     """Return the text of a file with this hive's values in it, and all else as it was."""
     import tomlkit  # noqa: PLC0415 - slow to load, and only saving needs it
-    from tomlkit.exceptions import TOMLKitError  # noqa: PLC0415
+    from tomlkit.exceptions import TOMLKitError  # noqa: PLC0415 - as above
 
     old = _table(text, file)
     try:
@@ -944,7 +968,7 @@ def _text_with(text: str, hive: Hive, file: str) -> str:
                 document[group] = tomlkit.table()
             if group in document:
                 _edit(document[group], old.get(group, {}), given, hive.units)
-    except (TOMLKitError, RecursionError, TypeError):
+    except (TOMLKitError, RecursionError, TypeError, LookupError):
         raise HiveFaults([_uneditable(file)]) from None
     return tomlkit.dumps(document)
 
@@ -954,12 +978,49 @@ def _edit(
 ) -> None:
     """Change a section's entries to what is given; those that say it already stay as they are."""
     was = old if isinstance(old, dict) else {}
-    for name in was.keys() - given.keys() & MEASUREMENTS.keys():
-        del section[name]
     for name, value in given.items():
         known = MEASUREMENTS[name]
-        if name not in was or not _says(known, was[name], value, units):
+        if name not in was:
+            _add(section, name, _literal(known, value, units))
+        elif not _says(known, was[name], value, units):
             section[name] = _literal(known, value, units)
+    for name in was.keys() - given.keys() & MEASUREMENTS.keys():
+        del section[name]
+
+
+def _add(section: MutableMapping[str, object], name: str, value: str | int) -> None:
+    """Add an entry to a section, below the line that gave it as a note or below the last entry.
+
+    tomlkit would put it below the notes of the next section, so what comes after is put back.
+    """
+    from tomlkit.items import Table  # noqa: PLC0415 - loaded by the caller
+
+    if not isinstance(section, Table) or section.is_super_table():
+        section[name] = value
+        return
+    place = _place_for(name, section.value.body)
+    after = section.value.body[place:]
+    for key, _ in after:
+        if key:
+            section.remove(key)
+    del section.value.body[place:]
+    section.add(name, value)
+    for key, item in after:
+        section.append(key, item)
+
+
+def _place_for(name: str, body: Sequence[tuple[object, object]]) -> int:
+    """Return where an entry goes: below a note like `# name = "1"`, else below the last entry."""
+    noted = (n for n, (_, item) in enumerate(body, 1) if _is_note_of(name, item))
+    entries = [n for n, (key, _) in enumerate(body, 1) if key]
+    return next(noted, max(entries, default=0))
+
+
+def _is_note_of(name: str, item: object) -> bool:
+    from tomlkit.items import Comment  # noqa: PLC0415 - loaded by the caller
+
+    note = item.as_string() if isinstance(item, Comment) else ""
+    return note.partition("=")[0].strip(" #\r\n\t") == name
 
 
 def _says(known: Measurement, written_so: object, value: Fraction, units: Units) -> bool:
@@ -977,9 +1038,9 @@ def write_whole(path: str | Path, data: str | bytes) -> None:
     """
     content = data.encode("utf-8") if isinstance(data, str) else data
     try:
-        target = Path(path).resolve()
+        target = Path(os.path.realpath(path))  # resolve() has no OSError for a circle
         _replace_file(target, content, _old_mode(target))
-    except OSError as error:
+    except (OSError, ValueError) as error:
         raise HiveFaults([_fault_of_system(path, error, _A_TARGET)]) from None
 
 

@@ -1,0 +1,266 @@
+"""The roof in its place: rim, deck, foam, retainers, skirt and cover.
+
+In the hive's coordinates: the rim is bigger than the hive by the cap clearance in all, so it begins
+half of that outside of the hive; z is counted from the rim's foot. What the slope does:
+
+- The deck and the cover were cut to the size they have in plan. Lying on the slope they reach a
+  hair less far to the front and back: their length times the slope's cosine.
+- The foam is pressed against the rails, so its ends stand upright although it lies on the slope.
+- The skirt's top is planed where the deck comes down past the rim's low end.
+"""
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+from math import isqrt
+
+from hivecalc.assembly.meant import Joint, MeantGap, both_sides, each_side
+from hivecalc.assembly.meeting import beyond, lap
+from hivecalc.assembly.outlines import Interval, Point, Profile, clipped, rectangle
+from hivecalc.assembly.placing import (
+    FLAT_LENGTHWAYS,
+    ON_EDGE_ACROSS,
+    ON_EDGE_LENGTHWAYS,
+    Bench,
+    Spot,
+    centred_on,
+    ending_at,
+    starting_at,
+)
+from hivecalc.assembly.solids import Solid
+from hivecalc.length import Length, Ratio
+
+COMPONENT = "roof"
+FINE = 2**20  # square roots are taken to one part in a million or better
+
+
+def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
+    """Every piece of the roof in its place.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> [s.label for s in solids(values(demo_hive()))][-1]
+    'cover'
+
+    `values` from components.values; lengths are Fractions of an inch.
+    """
+    bench = Bench(COMPONENT, values)
+    return (*_rim(bench), *_deck_and_foam(bench), *_skirt(bench), _cover(bench))
+
+
+def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
+    """What the roof meets: the hive below, a plain block that the rim rests on.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> [float(high) for _, high in surroundings(values(demo_hive()))[0].extents]
+    [17.375, 23.125, 0.0]
+    """
+    nothing, depth = Fraction(0), -values["skirt_width"]
+    x, y = (nothing, values["hive_width"]), (nothing, values["hive_length"])
+    return (Bench(COMPONENT, values).stand_in("hive_below", x, y, (depth, nothing)),)
+
+
+def _outline(values: Mapping[str, Fraction], size: str) -> Interval:
+    """From where to where the rim reaches, along the hive's length or across its width."""
+    half = values["cap_clearance"] / 2
+    return (-half, values[size] + half)
+
+
+def _line(values: Mapping[str, Fraction]) -> tuple[Point, Point]:
+    """The line on which the deck lies: its front and its back point above the rim's ends."""
+    front, back = _outline(values, "hive_length")
+    return (front, values["stud_width"]), (back, values["rim_low_height"])
+
+
+def fall(values: Mapping[str, Fraction]) -> Ratio:
+    """How much the roof falls for each inch to the back.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> fall(values(demo_hive()))
+    Fraction(16, 189)
+    """
+    (y0, z0), (y1, z1) = _line(values)
+    return (z0 - z1) / (y1 - y0)
+
+
+def height_on_slope(values: Mapping[str, Fraction], y: Length) -> Length:
+    """How high the deck's lower face lies at a place along the hive, above the rim's foot.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> height_on_slope(values(demo_hive()), Fraction(-1, 4))
+    Fraction(7, 2)
+    """
+    (front, high), _ = _line(values)
+    return high - fall(values) * (y - front)
+
+
+def cosine(slope: Ratio) -> Ratio:
+    """The length in plan of each inch along a slope.
+
+    >>> float(cosine(Fraction(3, 4)))
+    0.8
+
+    Too big by less than one part in a million.
+    """
+    rise, run = slope.numerator, slope.denominator
+    return Fraction(run * FINE, isqrt((rise * rise + run * run) * FINE * FINE))
+
+
+def tilted(slope: Ratio, middle: Point, length: Length, thickness: Length) -> Profile:
+    """The outline of a square-edged board on the slope, over the middle of its lower face.
+
+    >>> board = tilted(Fraction(3, 4), (Fraction(0), Fraction(0)), Fraction(10), Fraction(5))
+    >>> [(float(y), float(z)) for y, z in board]
+    [(-4.0, 3.0), (4.0, -3.0), (7.0, 1.0), (-1.0, 7.0)]
+    """
+    c = cosine(slope)
+    y, z = c * length / 2, slope * c * length / 2
+    up_y, up_z = slope * c * thickness, c * thickness
+    front, back = (middle[0] - y, middle[1] + z), (middle[0] + y, middle[1] - z)
+    return (front, back, (back[0] + up_y, back[1] + up_z), (front[0] + up_y, front[1] + up_z))
+
+
+def _rim(bench: Bench) -> Iterator[Solid]:
+    v = bench.values
+    (left, right), (front, back) = _outline(v, "hive_width"), _outline(v, "hive_length")
+    for place, x in (("left", starting_at(left)), ("right", ending_at(right))):
+        profile = _side_profile(bench, front)
+        yield bench.prism("rim_side", place, ON_EDGE_LENGTHWAYS, x, profile)
+    between, foot = starting_at(left + v["stud_thickness"]), starting_at(Fraction(0))
+    yield bench.prism("rim_front", "", ON_EDGE_ACROSS, between, _front_profile(bench, front))
+    yield bench.piece("rim_back", "", ON_EDGE_ACROSS, (between, ending_at(back), foot))
+
+
+def _side_profile(bench: Bench, front: Length) -> Profile:
+    """A side is tapered over its own length, from its width in front to the low height."""
+    _, length, width = bench.cut("rim_side", ON_EDGE_LENGTHWAYS)
+    low, foot = bench.values["rim_low_height"], Fraction(0)
+    return ((front, foot), (front + length, foot), (front + length, low), (front, width))
+
+
+def _front_profile(bench: Bench, front: Length) -> Profile:
+    _, thickness, width = bench.cut("rim_front", ON_EDGE_ACROSS)
+    inner, foot = bench.values["roof.rim_front_inner_height"], Fraction(0)
+    behind = front + thickness
+    return ((front, foot), (behind, foot), (behind, inner), (front, width))
+
+
+def _deck_and_foam(bench: Bench) -> Iterator[Solid]:
+    v, across = bench.values, centred_on(bench.values["hive_width"] / 2)
+    _, length, thickness = bench.cut("deck", FLAT_LENGTHWAYS)
+    deck = tilted(fall(v), _middle(v), length, thickness)
+    yield bench.prism("deck", "", FLAT_LENGTHWAYS, across, deck)
+    yield bench.prism("roof_panel", "", FLAT_LENGTHWAYS, across, _panel_profile(bench))
+    left, right = _outline(v, "hive_width")
+    rails = (
+        ("left", starting_at(left + v["stud_thickness"])),
+        ("right", ending_at(right - v["stud_thickness"])),
+    )
+    for place, x in rails:
+        yield bench.prism("roof_retainer", place, FLAT_LENGTHWAYS, x, _retainer_profile(bench))
+
+
+def _middle(values: Mapping[str, Fraction]) -> Point:
+    """The middle of the deck's lower face, over the middle of the hive."""
+    y = values["hive_length"] / 2
+    return (y, height_on_slope(values, y))
+
+
+def _panel_profile(bench: Bench) -> Profile:
+    """The foam under the deck, from the rim's front to its back, its ends upright."""
+    v = bench.values
+    _, length, thickness = bench.cut("roof_panel", FLAT_LENGTHWAYS)
+    front = _outline(v, "hive_length")[0] + v["stud_thickness"]
+    tops = [(y, height_on_slope(v, y)) for y in (front + length, front)]
+    return (*((y, z - thickness) for y, z in reversed(tops)), *tops)
+
+
+def _retainer_profile(bench: Bench) -> Profile:
+    """A strip flat under the foam, its middle under the foam's middle."""
+    v, slope = bench.values, fall(bench.values)
+    _, length, thickness = bench.cut("roof_retainer", FLAT_LENGTHWAYS)
+    front, back = _outline(v, "hive_length")
+    y = (front + v["stud_thickness"] + back - v["rim_back_thickness"]) / 2
+    z = height_on_slope(v, y) - v["foam_thickness"]
+    down_y, down_z = slope * cosine(slope) * thickness, cosine(slope) * thickness
+    return tilted(slope, (y - down_y, z - down_z), length, thickness)
+
+
+def _skirt(bench: Bench) -> Iterator[Solid]:
+    v = bench.values
+    (left, right), (front, back) = _outline(v, "hive_width"), _outline(v, "hive_length")
+    for place, y in (("front", ending_at(front)), ("back", starting_at(back))):
+        profile = _skirt_profile(bench, "skirt_end", ON_EDGE_ACROSS, y)
+        yield bench.prism("skirt_end", place, ON_EDGE_ACROSS, starting_at(left), profile)
+    y = starting_at(front - v["skirt_thickness"])
+    for place, x in (("left", ending_at(left)), ("right", starting_at(right))):
+        profile = _skirt_profile(bench, "skirt_side", ON_EDGE_LENGTHWAYS, y)
+        yield bench.prism("skirt_side", place, ON_EDGE_LENGTHWAYS, x, profile)
+
+
+def _skirt_profile(bench: Bench, part: str, along: tuple[str, str, str], y: Spot) -> Profile:
+    """A piece of the skirt, level with the rim's low end, planed below the deck's slope."""
+    _, deep, high = bench.cut(part, along)
+    front, back = _line(bench.values)
+    top = ending_at(bench.values["rim_low_height"])
+    return clipped(rectangle(y(deep), top(high)), back, front)
+
+
+def _cover(bench: Bench) -> Solid:
+    v, slope = bench.values, fall(bench.values)
+    _, length, thickness = bench.cut("cover", FLAT_LENGTHWAYS)
+    (y, z), up = _middle(v), cosine(slope) * v["deck_thickness"]
+    profile = tilted(slope, (y + slope * up, z + up), length, thickness)
+    return bench.prism("cover", "", FLAT_LENGTHWAYS, centred_on(v["hive_width"] / 2), profile)
+
+
+_BESIDE: tuple[Joint, ...] = tuple(
+    (f"skirt end, {place}", piece, "y")
+    for place, rail in (("front", "rim front"), ("back", "rim back"))
+    for piece in (rail, "rim side, left", "rim side, right")
+)
+
+JOINTS = (
+    both_sides(
+        ("rim side, left", "rim front", "x"),
+        ("rim side, left", "rim back", "x"),
+        ("rim side, left", "deck", "z"),
+        ("rim front", "deck", "z"),
+        ("rim side, left", "hive below", "z"),
+        ("rim front", "hive below", "z"),
+        ("rim back", "hive below", "z"),
+        ("roof panel", "deck", "z"),
+        ("roof panel", "rim front", "y"),
+        ("roof panel", "rim back", "y"),
+        ("rim side, left", "roof panel", "x"),
+        ("rim side, left", "roof retainer, left", "x"),
+        ("roof retainer, left", "roof panel", "z"),
+        ("skirt side, left", "rim side, left", "x"),
+        ("skirt side, left", "skirt end, front", "x"),
+        ("skirt side, left", "skirt end, back", "x"),
+        ("skirt side, left", "deck", "z"),
+        ("skirt end, back", "deck", "z"),
+        ("cover", "deck", "z"),
+    )
+    + _BESIDE
+)
+
+MEANT_GAPS = (
+    MeantGap(
+        "cap_clearance",
+        "x",
+        (("skirt side, left", "hive below"), ("hive below", "skirt side, right")),
+    ),
+    MeantGap(
+        "cap_clearance",
+        "y",
+        (("skirt end, front", "hive below"), ("hive below", "skirt end, back")),
+    ),
+    *each_side(MeantGap("roof.lap", "z", (("skirt side, left", "hive below"),), measure=lap)),
+    MeantGap("roof.lap", "z", (("skirt end, front", "hive below"),), measure=lap),
+    MeantGap("roof.lap", "z", (("skirt end, back", "hive below"),), measure=lap),
+    *each_side(MeantGap("roof.deck_overhang", "x", (("deck", "rim side, left"),), measure=beyond)),
+    MeantGap("cover_lip", "x", (("cover", "deck"),), measure=beyond),
+)

@@ -1,0 +1,174 @@
+"""Solids: a piece of wood in its place.
+
+Every part of the course is a prism along x, or a few of them put together. So a block is an
+interval along x times a convex outline in the y-z plane, and all of it is exact: no rounding can
+hide a sixteenth. Lengths are Fractions of an inch.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Literal, TypeAlias
+
+from hivecalc.assembly.outlines import (
+    NOTHING,
+    Interval,
+    Profile,
+    held,
+    profile_area,
+    rectangle,
+    shared_profile,
+)
+from hivecalc.length import Length
+
+__all__ = [
+    "AXES",
+    "Axis",
+    "Block",
+    "Extents",
+    "Interval",
+    "Profile",
+    "Size",
+    "Solid",
+    "hull",
+    "near",
+    "rectangle",
+    "shared_profile",
+    "size_of",
+]
+
+Axis: TypeAlias = Literal["x", "y", "z"]
+Extents: TypeAlias = tuple[Interval, Interval, Interval]
+Size: TypeAlias = tuple[Length, Length, Length]
+
+AXES: tuple[Axis, Axis, Axis] = ("x", "y", "z")
+
+
+@dataclass(frozen=True)
+class Block:
+    """A prism: from x0 to x1, with one convex outline in y and z (counter-clockwise).
+
+    >>> Block(0, 3, rectangle((0, 2), (0, 1))).volume
+    Fraction(6, 1)
+    """
+
+    x0: Length
+    x1: Length
+    profile: Profile
+
+    @cached_property
+    def extents(self) -> Extents:
+        """The lowest and highest x, y and z."""
+        ys, zs = zip(*self.profile, strict=True)
+        return ((self.x0, self.x1), (min(ys), max(ys)), (min(zs), max(zs)))
+
+    @cached_property
+    def square(self) -> bool:
+        """Whether the outline is a plain rectangle, its sides along y and z."""
+        _, y, z = self.extents
+        return len(self.profile) == 4 and all(p[0] in y and p[1] in z for p in self.profile)  # noqa: PLR2004 - a rectangle's corners
+
+    @property
+    def volume(self) -> Length:
+        """Its volume in cubic inches."""
+        return (self.x1 - self.x0) * profile_area(self.profile)
+
+
+@dataclass(frozen=True)
+class Solid:
+    """One piece in its place: which part it is of, which of the twins, and its blocks.
+
+    `along` names the size of the piece that lies along x, y and z, and `cut` gives that size as it
+    was cut. A piece on a slope reaches less far along an axis than it was cut.
+
+    >>> rail = Solid("bottom_board", "side_rail", "left", (Block(0, 2, rectangle((0, 9), (0, 4))),))
+    >>> rail.name
+    'bottom board: side rail, left'
+    >>> rail.words
+    'left side rail'
+    >>> rail.size
+    (2, 9, 4)
+    """
+
+    component: str
+    part: str
+    place: str
+    blocks: tuple[Block, ...]
+    along: tuple[str, ...] = ()
+    cut: tuple[Length, ...] = ()
+
+    @cached_property
+    def label(self) -> str:
+        """The part and its place, without the component: "side rail, left"."""
+        part = self.part.replace("_", " ")
+        return f"{part}, {self.place}" if self.place else part
+
+    @cached_property
+    def name(self) -> str:
+        """The component, the part and its place: one name for one piece."""
+        return f"{self.component.replace('_', ' ')}: {self.label}"
+
+    @property
+    def words(self) -> str:
+        """The piece as one says it in a sentence: "left side rail"."""
+        return f"{self.place} {self.part.replace('_', ' ')}".strip()
+
+    @cached_property
+    def extents(self) -> Extents:
+        """The lowest and highest x, y and z of the whole piece."""
+        return hull(b.extents for b in self.blocks)
+
+    @property
+    def size(self) -> Size:
+        """How far it reaches along x, y and z."""
+        return size_of(self.extents)
+
+    @property
+    def volume(self) -> Length:
+        """Its volume in cubic inches."""
+        return sum((b.volume for b in self.blocks), NOTHING)
+
+    def raised(self, height: Length) -> "Solid":
+        """The same piece, placed higher by this much.
+
+        >>> box = Solid("box", "end", "front", (Block(0, 2, rectangle((0, 1), (0, 4))),))
+        >>> box.raised(10).extents[2]
+        (10, 14)
+        """
+        blocks = (
+            Block(b.x0, b.x1, tuple((y, z + height) for y, z in b.profile)) for b in self.blocks
+        )
+        return Solid(self.component, self.part, self.place, tuple(blocks), self.along, self.cut)
+
+
+def hull(extents: Iterable[Extents]) -> Extents:
+    """The extents that hold all of these.
+
+    >>> hull([((0, 1), (0, 1), (0, 1)), ((2, 3), (0, 1), (-1, 0))])
+    ((0, 3), (0, 1), (-1, 1))
+    """
+    x, y, z = zip(*extents, strict=True)
+    return (held(x), held(y), held(z))
+
+
+def size_of(extents: Extents) -> Size:
+    """How long the extents are along x, y and z.
+
+    >>> size_of(((0, 1), (2, 5), (0, 9)))
+    (1, 3, 9)
+    """
+    (x0, x1), (y0, y1), (z0, z1) = extents
+    return (x1 - x0, y1 - y0, z1 - z0)
+
+
+def near(first: Solid, second: Solid) -> bool:
+    """Whether two solids' extents touch or overlap: else they can't share anything.
+
+    >>> low = Solid("box", "side", "left", (Block(0, 2, rectangle((0, 2), (0, 2))),))
+    >>> high = Solid("box", "side", "right", (Block(3, 4, rectangle((0, 2), (0, 2))),))
+    >>> near(low, high)
+    False
+    """
+    return all(
+        a[0] <= b[1] and b[0] <= a[1] for a, b in zip(first.extents, second.extents, strict=True)
+    )

@@ -1,0 +1,155 @@
+"""The frame of the bottom board from above: rails, opening, and what a wrong cut does."""
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from hivecalc.assembly import Solid
+from hivecalc.assembly.outlines import Interval, rectangle
+from hivecalc.assembly.solids import hull
+from hivecalc.drawing.bottom_board.state import Sizes, State, titled
+from hivecalc.drawing.dimensions import Dim, Row, depth, draw_dims, packed
+from hivecalc.drawing.faults import Telling
+from hivecalc.drawing.layout import Box, Side
+from hivecalc.drawing.svg import MARGIN, WIDTH, WOOD, Sheet
+from hivecalc.drawing.view import Look, View
+from hivecalc.length import Units
+
+RAILS = ("side_rail", "front_rail", "back_rail")
+HIGHEST = 380.0  # of the frame on the sheet
+TITLE = "Bottom board from above"
+HEADING = "From above, front at left"
+# The dimension lines of each side from the frame outwards: the dimension and the word for it.
+LINES: dict[Side, tuple[tuple[str, str], ...]] = {
+    "top": (("stud_thickness", "stud"), ("bottom_board.opening_length", "opening")),
+    "bottom": (("bottom_board.side_rail_length", "side rail"), ("hive_length", "hive")),
+    "left": (("bottom_board.front_rail_length", "front rail"), ("hive_width", "hive")),
+    "right": (("bottom_board.back_rail_length", "back rail"),),
+}
+
+
+def plan(values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name: str = "") -> str:
+    """SVG picture of the bottom board's frame from above, with its dimension lines.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> "side rail 21 5/8 in" in plan(values(demo_hive()))
+    True
+
+    With `cut`, the same sizes with one or more wrong cuts among them, the pieces are drawn as they
+    were cut, each at its datum; what then overlaps or stays open is marked, enlarged and told.
+
+    >>> wrong = values(demo_hive(), {"bottom_board.side_rail_length": Fraction(347, 16)})
+    >>> "they run 1/16 in into the back rail" in plan(values(demo_hive()), wrong)
+    True
+
+    Values as components.values gives them, in inches; figures are shown in `units`.
+    """
+    return _Plan(State(cut or values, values, units, wrong=cut is not None)).picture(name)
+
+
+def changed_plan(before: Sizes, now: Sizes, *, units: Units = "inch", name: str = "") -> str:
+    """SVG picture of the frame from above after a change, with the sizes from before beside it.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import changed, demo_hive
+    >>> thicker = values(changed(demo_hive(), {"stud_thickness": "1 9/16"}))
+    >>> "was 21 5/8 in" in changed_plan(values(demo_hive()), thicker)
+    True
+
+    Values as components.values gives them, in inches; figures are shown in `units`.
+    """
+    return _Plan(State(now, before, units)).picture(name)
+
+
+@dataclass(frozen=True)
+class _Plan:
+    state: State
+
+    def picture(self, name: str) -> str:
+        sheet = Sheet()
+        heading = sheet.paragraph(HEADING, MARGIN, bold=True)
+        view, area = self._view()
+        above, below = (packed(self._dims(s, view), *area) for s in ("top", "bottom"))
+        view = replace(view, top=heading + depth(above))
+        telling = self._telling(view)
+        with sheet.view("plan", view.scale):
+            self._draw_rails(sheet, view)
+            telling.mark(sheet, view)
+            draw_dims(sheet, "top", view.top, above)
+            draw_dims(sheet, "bottom", view.bottom, below)
+            columns = self._columns(view, heading)
+            draw_dims(sheet, "left", view.left, columns["left"])
+            draw_dims(sheet, "right", view.right, columns["right"])
+        telling.number(sheet, self._opening(view))
+        ends = [view.bottom + depth(below)]
+        ends += [c + d.text_width / 2 for rows in columns.values() for row in rows for d, c in row]
+        bottom = telling.tell(sheet, max(ends) + MARGIN)
+        rows = (row for rows in LINES.values() for row in rows)
+        told = (fault.consequence.sentence for fault in telling.shown.faults)
+        words = self.state.words("The frame from above, front at left", rows, *told)
+        return sheet.picture(titled(TITLE, name), words, bottom, view.scale)
+
+    def _view(self) -> tuple[View, tuple[float, float]]:
+        """The frame as big as the sheet allows, and the room across for it."""
+        x, y, _ = hull(rail.extents for rail in self._rails().values())
+        left = MARGIN + self._deep("left")
+        wide = WIDTH - MARGIN - self._deep("right") - left
+        length, width = float(y[1] - y[0]), float(x[1] - x[0])
+        scale = min(wide / length, HIGHEST / width)
+        view = View(left + (wide - length * scale) / 2, 0, scale, y, x, down=True)
+        return view, (left, left + wide)
+
+    def _deep(self, side: Side) -> float:
+        return depth([[(self.state.dim(*line, 0, 0), 0.0)] for line in LINES[side]])
+
+    def _rails(self) -> dict[str, Solid]:
+        return {n: s for n, s in self.state.solids.items() if s.part in RAILS}
+
+    def _draw_rails(self, sheet: Sheet, view: View) -> None:
+        rails = self._rails().values()
+        for rail in sorted(rails, key=lambda r: self.state.pen(r).thickness):
+            x, y, _ = rail.extents
+            hatch = "grain" if rail.part == "side_rail" else "grain_across"
+            look = Look(self.state.pen(rail), WOOD, hatch)
+            view.draw(sheet, rectangle(y, x), look, {"part": rail.label})
+
+    def _telling(self, view: View) -> Telling:
+        shown = self.state.shown(("y", "x"), lambda solid: solid.part in RAILS)
+        return Telling(shown, view, self._draw_rails)
+
+    def _opening(self, view: View) -> Box:
+        """The opening on the sheet: the room that nothing else is drawn in."""
+        now = self.state.now
+        y = self._ends()["bottom_board.opening_length"]
+        x = now["stud_thickness"], now["hive_width"] - now["stud_thickness"]
+        return Box(view.x(y[0]), view.y(x[0]), view.x(y[1]), view.y(x[1]))
+
+    # Dimension lines
+
+    def _dims(self, side: Side, view: View) -> list[Dim]:
+        place = view.x if side in {"top", "bottom"} else view.y
+        ends = self._ends()
+        return [self.state.dim(name, word, *map(place, ends[name])) for name, word in LINES[side]]
+
+    def _columns(self, view: View, heading: float) -> dict[Side, list[Row]]:
+        """The upright dimension lines: within the frame's height, if their texts go in there."""
+        sides: tuple[Side, Side] = ("left", "right")
+        dims = {side: self._dims(side, view) for side in sides}
+        longest = max(d.text_width for side in sides for d in dims[side])
+        fits = longest <= view.bottom - view.top
+        between = (view.top, view.bottom) if fits else (heading, float("inf"))
+        return {s: [row for d in dims[s] for row in packed([d], *between)] for s in sides}
+
+    def _ends(self) -> dict[str, Interval]:
+        """Where each dimension line begins and ends, in inches."""
+        now, rails, nothing = self.state.now, self._rails(), Fraction(0)
+        stud, length = now["stud_thickness"], now["hive_length"]
+        return {
+            "stud_thickness": (nothing, stud),
+            "bottom_board.opening_length": (stud, length - stud),
+            "bottom_board.side_rail_length": rails["side rail, right"].extents[1],
+            "hive_length": (nothing, length),
+            "bottom_board.front_rail_length": rails["front rail"].extents[0],
+            "hive_width": (nothing, now["hive_width"]),
+            "bottom_board.back_rail_length": rails["back rail"].extents[0],
+        }

@@ -1,0 +1,282 @@
+"""The bottom board cut along its middle, seen from the side: whole, and its two ends enlarged."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import cached_property
+
+from hivecalc.assembly import Solid
+from hivecalc.assembly.outlines import Interval, Profile, rectangle
+from hivecalc.assembly.solids import hull
+from hivecalc.drawing.bottom_board.state import MATERIAL, Named, Sizes, State, titled
+from hivecalc.drawing.dimensions import Dim, depth, draw_dims, packed
+from hivecalc.drawing.faults import SPACE_TAKEN_TWICE, Shown, Telling
+from hivecalc.drawing.labels import Label, column_height, draw_labels, fitted
+from hivecalc.drawing.layout import LINE, Side
+from hivecalc.drawing.svg import MARGIN, PAPER, THIN, WIDTH, Sheet
+from hivecalc.drawing.view import Look, View, cut_look
+from hivecalc.length import Units
+
+TITLE = "Bottom board from the side, cut along its middle"
+HEADING = "Cut along the middle, front at left"
+LABELS = 152.0  # width of a column of labels beside an enlarged end
+HIGHEST = 170.0  # of an enlarged end
+LANDING_SHOWN = Fraction(3, 2)
+BEYOND = Look(THIN, PAPER)
+
+
+def section(
+    values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name: str = ""
+) -> str:
+    """SVG picture of the bottom board cut along its middle, whole and with its ends enlarged.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> "panel 19 7/8 in" in section(values(demo_hive()))
+    True
+
+    With `cut`, the same sizes with one or more wrong cuts among them, what then overlaps or stays
+    open is marked, enlarged and told. Values as components.values gives them, in inches; figures
+    are shown in `units`.
+    """
+    return _Section(State(cut or values, values, units, wrong=cut is not None)).picture(name)
+
+
+def changed_section(before: Sizes, now: Sizes, *, units: Units = "inch", name: str = "") -> str:
+    """SVG picture of the bottom board cut along its middle, with the sizes from before a change.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import changed, demo_hive
+    >>> thicker = values(changed(demo_hive(), {"stud_thickness": "1 9/16"}))
+    >>> "was 19 7/8 in" in changed_section(values(demo_hive()), thicker)
+    True
+
+    Values as components.values gives them, in inches; figures are shown in `units`.
+    """
+    return _Section(State(now, before, units)).picture(name)
+
+
+@dataclass(frozen=True)
+class _Section:
+    state: State
+
+    def picture(self, name: str) -> str:
+        sheet = Sheet()
+        top = sheet.paragraph(HEADING, MARGIN, bold=True)
+        view, bottom = self._draw_whole(sheet, top)
+        for end in (FRONT, BACK):
+            bottom = self._draw_end(sheet, end, bottom + 14)
+        bottom = self._telling(view).tell(sheet, bottom + MARGIN)
+        if self.state.proud:
+            bottom = sheet.paragraph(self.state.proud, bottom, bold=True) + MARGIN
+        return sheet.picture(titled(TITLE, name), self._words(view), bottom, view.scale)
+
+    def _words(self, view: View) -> str:
+        rows = [*LINES, *((n, w) for end in (FRONT, BACK) for n, w in end.named())]
+        told = [fault.consequence.sentence for fault in self._telling(view).shown.faults]
+        intro = "The bottom board cut along its middle, front at left"
+        return self.state.words(intro, rows, *told, self.state.proud).strip()
+
+    # The whole
+
+    def _draw_whole(self, sheet: Sheet, top: float) -> tuple[View, float]:
+        """Draw the whole section and its dimension lines; where they end comes back too."""
+        _, y, z = hull(s.extents for s in self.state.solids.values())
+        rail = self.state.dim(*RAIL, 0, 0)
+        wide = WIDTH - 2 * MARGIN - depth([[(rail, 0.0)]])
+        view = View(MARGIN, 0, wide / float(y[1] - y[0]), y, z)
+        above, *below = [self._dim(*line, view) for line in LINES]
+        above_rows, below_rows = (packed(d, MARGIN, MARGIN + wide) for d in ([above], below))
+        view = replace(view, top=top + depth(above_rows))
+        back = self.state.solids["back rail"].extents[2]
+        rail = replace(rail, low=view.y(back[1]), high=view.y(back[0]))
+        column = packed([rail], top, float("inf"))
+        with sheet.view("section", view.scale):
+            self._draw_pieces(sheet, view)
+            draw_dims(sheet, "top", view.top, above_rows)
+            draw_dims(sheet, "bottom", view.bottom, below_rows)
+            draw_dims(sheet, "right", view.right, column)
+        text_end = column[0][0][1] + rail.text_width / 2
+        return view, max(view.bottom + depth(below_rows), text_end)
+
+    def _dim(self, name: str, word: str, view: View) -> Dim:
+        """A dimension line along the hive: of a piece, of the opening or of the whole hive."""
+        now, solids = self.state.now, self.state.solids
+        stud, length = now["stud_thickness"], now["hive_length"]
+        ends = {"hive": (Fraction(0), length), "opening": (stud, length - stud)}
+        piece = "mesh" if word == "screen" else word
+        low, high = ends.get(word) or solids[piece].extents[1]
+        return self.state.dim(name, word, view.x(low), view.x(high))
+
+    # The pieces
+
+    def _is_cut(self, solid: Solid) -> bool:
+        x0, x1 = solid.extents[0]
+        return x0 < self.state.now["hive_width"] / 2 < x1
+
+    def _beyond(self) -> list[Solid]:
+        middle = self.state.now["hive_width"] / 2
+        behind = [s for s in self.state.solids.values() if s.extents[0][1] <= middle]
+        return sorted(behind, key=lambda s: s.extents[0][0])
+
+    def _draw_pieces(self, sheet: Sheet, view: View) -> None:
+        for solid in self._beyond():
+            view.draw(sheet, rectangle(*solid.extents[1:]), BEYOND)
+        cut = [s for s in self.state.solids.values() if self._is_cut(s)]
+        for solid in cut:
+            look = cut_look(MATERIAL[solid.part], self.state.pen(solid))
+            view.draw(sheet, solid.blocks[0].profile, look, {"part": solid.label})
+        if self.state.proud:
+            self._draw_proud(sheet, view, cut)
+        self._telling(view).mark(sheet, view)
+
+    def _draw_proud(self, sheet: Sheet, view: View, cut: Iterable[Solid]) -> None:
+        """Mark what stands above the rails, where the box should stand."""
+        top = self.state.now["stud_width"]
+        for solid in cut:
+            _, y, (low, high) = solid.extents
+            if high > top:
+                view.draw(sheet, rectangle(y, (max(low, top), high)), SPACE_TAKEN_TWICE)
+
+    def _telling(self, view: View) -> Telling:
+        return Telling(self._shown, view, self._draw_pieces)
+
+    @cached_property
+    def _shown(self) -> Shown:
+        return self.state.shown(("y", "z"), self._is_cut)
+
+    # Its ends
+
+    def _draw_end(self, sheet: Sheet, end: "End", top: float) -> float:
+        """Draw one end enlarged, labelled all round; where that ends on the sheet comes back."""
+        top = sheet.paragraph(end.heading, top, bold=True) + (LINE + 12 if end.above else 6)
+        view = self._window(end.shown(self.state))
+        view = replace(view, left=end.left(view.right - view.left), top=top)
+        with sheet.view(f"{end.below[-1][0]}, enlarged", view.scale):
+            self._draw_pieces(sheet, view)
+        column = [self._beside(row, view, end.room(view)) for row in end.column]
+        foot = max(view.bottom, top + column_height(column))
+        draw_labels(sheet, end.side, end.level(view), column, (top, foot))
+        wide = MARGIN, WIDTH - MARGIN
+        draw_labels(sheet, "top", top - 10, [self._over(row, view) for row in end.above], wide)
+        below = [self._over(row, view) for row in end.below]
+        draw_labels(sheet, "bottom", foot + 10, below, wide)
+        return foot + 10 + max(label.height for label in below)
+
+    def _window(self, y: Interval) -> View:
+        _, _, z = hull(s.extents for s in self.state.solids.values())
+        wide = WIDTH - 2 * MARGIN - LABELS - 14
+        scale = min(wide / float(y[1] - y[0]), HIGHEST / float(z[1] - z[0]))
+        return View(MARGIN, 0, scale, y, z)
+
+    def _beside(self, row: Named, view: View, room: float) -> Label:
+        """A label for a column: its leader ends anywhere in the height of the piece."""
+        (left, right), (low, high) = self._seen(row, view)
+        inset = min(3.0, (high - low) / 2)
+        target = (left + right) / 2, (low + high) / 2
+        mark = self.state.mark(row[1])
+        lines = fitted(self.state.lines(*row[1:]), room, mark)
+        return Label(lines, target, low + inset, high - inset, mark)
+
+    def _over(self, row: Named, view: View) -> Label:
+        """A label for a row above or below: its leader ends anywhere along the piece."""
+        (left, right), (low, high) = self._seen(row, view)
+        target = (left + right) / 2, (low + 7 * high) / 8
+        _, name, word = row
+        if not name:
+            return Label(tuple(word.split()), target)
+        return Label(
+            self.state.lines(name, word), target, left + 6, right - 6, self.state.mark(name)
+        )
+
+    def _seen(self, row: Named, view: View) -> tuple[tuple[float, float], tuple[float, float]]:
+        """From where to where on the sheet a piece, or the entrance, is seen in this view."""
+        piece = row[0]
+        xs, ys = zip(*view.seen(self._profile(piece)), strict=True)
+        return (min(xs), max(xs)), (min(ys), max(ys))
+
+    def _profile(self, piece: str) -> Profile:
+        if piece != "entrance":
+            return self.state.solids[piece].blocks[0].profile
+        _, y, (_, top) = self.state.solids["front rail"].extents
+        return rectangle(y, (top, self.state.now["stud_width"]))
+
+
+@dataclass(frozen=True)
+class End:
+    """One end of the section: its heading, and rows of piece, dimension and word to label it."""
+
+    heading: str
+    side: Side
+    above: tuple[Named, ...]
+    column: tuple[Named, ...]
+    below: tuple[Named, ...]
+
+    def shown(self, state: State) -> Interval:
+        """The part of the hive's length that is shown: the rail, and an inch beyond the strips."""
+        rail = state.solids[self.below[-1][0]].extents[1]
+        strips = state.now["strip_wide"]
+        if self.side == "right":
+            landing = state.solids["landing board"].extents[1][0]
+            return max(-LANDING_SHOWN, landing), rail[1] + strips + 1
+        return rail[0] - strips - 2, rail[1] + Fraction(1, 8)
+
+    def named(self) -> Iterator[tuple[str, str]]:
+        """The dimensions that are shown at this end, with the words for them."""
+        return ((n, w) for _, n, w in (*self.above, *self.column, *self.below) if n)
+
+    def left(self, wide: float) -> float:
+        """Where on the sheet the view of this width begins."""
+        return MARGIN if self.side == "right" else WIDTH - MARGIN - wide
+
+    def room(self, view: View) -> float:
+        """Width that the column of labels has."""
+        level = self.level(view)
+        return WIDTH - MARGIN - level if self.side == "right" else level - MARGIN
+
+    def level(self, view: View) -> float:
+        """Where on the sheet the column of labels begins."""
+        return view.right + 14 if self.side == "right" else view.left - 14
+
+
+# The dimension lines: above the section, and below it from inside outwards.
+LINES = (
+    ("bottom_board.screen_length", "screen"),
+    ("bottom_board.panel_length", "panel"),
+    ("bottom_board.opening_length", "opening"),
+    ("hive_length", "hive"),
+)
+RAIL = ("bottom_board.back_rail_width", "back rail")
+FRONT = End(
+    "Front end, enlarged",
+    "right",
+    (("entrance", "entrance_height", "entrance"),),
+    (
+        ("screen front stop", "bottom_board.screen_front_stop_thickness", "front stop"),
+        ("mesh", "mesh_thickness", "mesh"),
+        (
+            "screen end strip, lower front",
+            "bottom_board.screen_end_strip_thickness",
+            "screen strip",
+        ),
+        ("upper front runner", "bottom_board.upper_runner_height", "upper runner"),
+        ("panel", "bottom_board.panel_thickness", "foam panel"),
+        ("lower front runner", "bottom_board.lower_runner_height", "lower runner"),
+    ),
+    (
+        ("landing board", "", "landing board"),
+        ("front rail", "bottom_board.front_rail_width", "front rail"),
+    ),
+)
+BACK = End(
+    "Back end, enlarged: no runner",
+    "left",
+    (),
+    (
+        ("screen end strip, upper back", "bottom_board.screen_end_strip_thickness", "screen strip"),
+        ("mesh", "mesh_thickness", "mesh"),
+        ("screen end strip, lower back", "bottom_board.screen_end_strip_thickness", "screen strip"),
+        ("panel", "bottom_board.panel_thickness", "foam panel"),
+    ),
+    (("back rail", "bottom_board.back_rail_width", "back rail"),),
+)

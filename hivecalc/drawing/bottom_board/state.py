@@ -1,0 +1,106 @@
+"""What a drawing of the bottom board is drawn from: its sizes and solids, now and before."""
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+from typing import TypeAlias
+
+from hivecalc.assembly import Solid, assembled, solids
+from hivecalc.components.bottom_board import PARTS
+from hivecalc.drawing.dimensions import Dim
+from hivecalc.drawing.faults import Axes, Shown
+from hivecalc.drawing.labels import Mark
+from hivecalc.drawing.svg import CHANGED_LINE, OUTLINE, Pen, figure
+from hivecalc.length import Units
+
+Sizes: TypeAlias = Mapping[str, Fraction]
+Named: TypeAlias = tuple[str, str, str]  # a piece, the dimension to show, and the word for it
+COMPONENT = "bottom_board"
+MATERIAL = {part.name: part.material for part in PARTS}
+
+
+@dataclass(frozen=True)
+class State:
+    """The sizes that are drawn, those to compare them with and the word for these, and the units.
+
+    Where the others are those of a true hive, `wrong` is set: then the drawing tells what a wrong
+    cut does.
+    """
+
+    now: Sizes
+    before: Sizes
+    units: Units
+    wrong: bool = False
+
+    @cached_property
+    def solids(self) -> dict[str, Solid]:
+        """Every piece of the bottom board as it is drawn, by its label."""
+        return {s.label: s for s in solids(self.now, COMPONENT)}
+
+    @cached_property
+    def solids_before(self) -> dict[str, Solid]:
+        """Every piece as it was before, or should be, by its label."""
+        same = self.now is self.before
+        return self.solids if same else {s.label: s for s in solids(self.before, COMPONENT)}
+
+    def shown(self, axes: Axes, seen: Callable[[Solid], bool]) -> Shown:
+        """What a drawing along these axes shows of a wrong cut, among the pieces seen there."""
+        true, cut = (
+            {s.name: s for s in assembled(sizes, COMPONENT) if seen(s)} if self.wrong else {}
+            for sizes in (self.before, self.now)
+        )
+        return Shown(axes, true, cut, self.units)
+
+    def changed(self, name: str) -> bool:
+        """Whether this size is another than before."""
+        return self.now[name] != self.before[name]
+
+    def mark(self, name: str) -> Mark:
+        """How a label with this size is marked."""
+        return "changed" if self.changed(name) else "plain"
+
+    def pen(self, solid: Solid) -> Pen:
+        """The pen for a piece's outline: thicker, in the colour of a change, if it is cut anew."""
+        return OUTLINE if self.solids_before[solid.label].cut == solid.cut else CHANGED_LINE
+
+    def figure(self, name: str) -> str:
+        """This size as it stands on a drawing."""
+        return figure(self.now[name], self.units)
+
+    def lines(self, name: str, word: str) -> tuple[str, ...]:
+        """A word and the size, and below it the size to compare it with, if it is another."""
+        text = f"{word} {self.figure(name)}"
+        if not self.changed(name):
+            return (text,)
+        return (
+            text,
+            f"{'should be' if self.wrong else 'was'} {figure(self.before[name], self.units)}",
+        )
+
+    def dim(self, name: str, word: str, low: float, high: float) -> Dim:
+        """A dimension line for this size between two places on a sheet."""
+        return Dim(name, self.now[name], self.lines(name, word), low, high, self.changed(name))
+
+    def words(self, intro: str, rows: Iterable[tuple[str, str]], *more: str) -> str:
+        """A description: what is seen, the figures on it, and whatever more there is to tell."""
+        figures = "; ".join(dict.fromkeys(", ".join(self.lines(*row)) for row in rows))
+        return " ".join([f"{intro}: {figures}.", *more])
+
+    @property
+    def proud(self) -> str:
+        """A sentence where the screen of a hive without a wrong cut stands above the rails."""
+        headroom = self.now["bottom_board.headroom"]
+        if headroom >= 0 or self.wrong:
+            return ""
+        above = figure(-headroom, self.units)
+        return f"The screen stands {above} above the rails: the box does not close."
+
+
+def titled(title: str, name: str) -> str:
+    """A picture's title, with the hive's name if it has one.
+
+    >>> titled("Bottom board from above", "Orchard hive")
+    'Bottom board from above: Orchard hive'
+    """
+    return f"{title}: {name}" if name else title

@@ -1,0 +1,317 @@
+"""A stretch of tape measure with a reading on it: inches in sixteenths, or millimetres."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from hivecalc.drawing.layout import Point, spread, text_width
+from hivecalc.drawing.svg import (
+    BOLD,
+    CHANGED,
+    INK,
+    MARGIN,
+    METAL,
+    OUTLINE,
+    WIDTH,
+    WOOD,
+    Data,
+    Hand,
+    Pen,
+    Sheet,
+    figure,
+)
+from hivecalc.length import MM, Length, Units, written
+
+LONGEST = Fraction(1200)
+"""Longest reading that is drawn: a tape of 100 ft."""
+
+TOP, EDGE, BOARD_BOTTOM = 46.0, 108.0, 138.0  # the tape's marks stand on its lower edge, the board
+CAPTION = BOARD_BOTTOM + 12
+TEETH = 6  # of a torn edge
+TAPE = "#fff8d6"
+NEAR_WIDE, FAR_WIDE, TORN = 146, 172, 22  # two stretches of one tape, and the tear between them
+
+
+@dataclass(frozen=True)
+class Scale:
+    """The marks of a tape: what it counts in, how marks and numbers follow, how big it is drawn."""
+
+    unit: Fraction  # one unit, in inches
+    name: str
+    step: Fraction  # from mark to mark, in units
+    numbered: int  # from number to number, in units
+    size: int  # of one unit, on the sheet
+    heights: tuple[tuple[Fraction, float], ...]  # of marks that are whole multiples, longest first
+    burnt: int  # where people start who don't trust the tape's end, in units
+    before: Fraction  # how much tape is shown before the number below the reading, in units
+
+    def height(self, position: Fraction) -> float:
+        """How high the mark at this position is."""
+        return next(high for step, high in self.heights if position % step == 0)
+
+
+INCHES = Scale(
+    unit=Fraction(1),
+    name="in",
+    step=Fraction(1, 16),
+    numbered=1,
+    size=80,
+    heights=tuple((Fraction(1, n), h) for n, h in ((1, 38), (2, 30), (4, 23), (8, 16), (16, 10))),
+    burnt=1,
+    before=Fraction(1, 2),
+)
+MILLIMETRES = Scale(
+    unit=MM,
+    name="mm",
+    step=Fraction(1),
+    numbered=10,
+    size=4,
+    heights=((Fraction(10), 38), (Fraction(5), 26), (Fraction(1), 14)),
+    burnt=100,
+    before=Fraction(16),
+)
+SCALES: dict[Units, Scale] = {"inch": INCHES, "mm": MILLIMETRES}
+
+
+@dataclass(frozen=True)
+class Stretch:
+    """The part of a tape from low to high, in its own units, and where on the sheet it begins."""
+
+    scale: Scale
+    low: Fraction
+    high: Fraction
+    left: float
+
+    def x(self, position: Fraction) -> float:
+        """Where on the sheet a position stands."""
+        return self.left + float(position - self.low) * self.scale.size
+
+    def marks(self) -> Iterator[Fraction]:
+        """The positions of the marks on this stretch."""
+        step = self.scale.step
+        return (n * step for n in range(-(-self.low // step), self.high // step + 1))
+
+
+def tape(reading: Length, units: Units = "inch") -> str:
+    """SVG picture of a tape at the end of a board, with an arrow at the reading and its value.
+
+    >>> "The tape reads 23 1/8 in: 2 marks of 1/16 in past 23 in." in tape(Fraction(185, 8))
+    True
+
+    The reading is in inches, on a mark or between two. Raises ValueError where it is below zero or
+    above 1200 in.
+    """
+    (position, scale), text = _position(reading, units), figure(reading, units)
+    sheet = _pointed(position, scale, text, {"name": "reading", "exact": reading})
+    words = f"The tape reads {text}: {_counted(position, scale)}."
+    bottom = sheet.paragraph(words, CAPTION)
+    return _picture(sheet, f"A tape that reads {text}", words, scale, bottom)
+
+
+def tape_to_read(reading: Length, units: Units = "inch") -> str:
+    """SVG picture of a tape for somebody to read: the arrow, but not its value.
+
+    >>> picture = tape_to_read(Fraction(185, 8))
+    >>> "23 1/8" in picture, "The arrow is 2 marks of 1/16 in past 23 in." in picture
+    (False, True)
+
+    The description, which stands for the picture to a screen reader, counts the marks as eyes do.
+    The reading is in inches. Raises ValueError where it is below zero or above 1200 in.
+    """
+    position, scale = _position(reading, units)
+    sheet = _pointed(position, scale, "?", {})
+    bottom = sheet.paragraph("What does the tape read?", CAPTION)
+    words = f"What does the tape read? The arrow is {_counted(position, scale)}."
+    return _picture(sheet, "A tape to read", words, scale, bottom)
+
+
+def burnt_inch_tape(length: Length, units: Units = "inch") -> str:
+    """SVG picture of a board measured from the 1 in mark, or from 100 mm, and not from the end.
+
+    >>> "The tape reads 24 1/8 in. Take off the 1 in" in burnt_inch_tape(Fraction(185, 8))
+    True
+
+    The length is the board's own, in inches. Raises ValueError where the reading would be below
+    zero or above 1200 in.
+    """
+    scale = SCALES[units]
+    start = f"{scale.burnt} {scale.name}"
+    reading = length + scale.burnt * scale.unit
+    words = (
+        f"The board begins at the {start} mark. The tape reads {figure(reading, units)}. Take off "
+        f"the {start} that you began with: the board is {figure(length, units)} long."
+    )
+    title = f"A board measured from the {start} mark"
+    return _measured(Fraction(scale.burnt), length, reading, units, (title, words))
+
+
+def hooked_tape(length: Length, units: Units = "inch") -> str:
+    """SVG picture of a board measured with the tape's hook over its end.
+
+    >>> "the tape reads 23 1/8 in" in hooked_tape(Fraction(185, 8))
+    True
+
+    The length is in inches. Raises ValueError where it is below zero or above 1200 in.
+    """
+    words = (
+        f"The hook is over the board's end and the tape reads {figure(length, units)}. The hook "
+        "slides by just its own thickness: pull it over an end, push it against a wall, and both "
+        "readings are right."
+    )
+    title = "A board measured from the tape's hook"
+    return _measured(Fraction(0), length, length, units, (title, words))
+
+
+def _position(reading: Length, units: Units) -> tuple[Fraction, Scale]:
+    """A reading in the tape's own units, and the tape's marks."""
+    if not 0 <= reading <= LONGEST:
+        raise ValueError(f"a tape of {LONGEST} in can't read {written(reading)} in")
+    return reading / SCALES[units].unit, SCALES[units]
+
+
+def _stretch_around(position: Fraction, scale: Scale) -> Stretch:
+    """As much tape as the sheet is wide, with the position near its middle, or from its start."""
+    wide = Fraction(int(WIDTH - 2 * MARGIN - 4), scale.size)
+    numbers_before = position // scale.numbered - wide // (2 * scale.numbered)
+    low = Fraction(max(0, numbers_before) * scale.numbered)
+    return Stretch(scale, low, low + wide, MARGIN + 2)
+
+
+def _two_stretches(start: Fraction, end: Fraction, scale: Scale) -> list[Stretch]:
+    """The tape at both ends of a board: in one piece where it is short, else torn between."""
+    whole = _stretch_around(Fraction(0), scale)
+    low = max(Fraction(0), start - Fraction(5, 4) * scale.numbered)
+    if end <= low + whole.high - scale.step:
+        return [Stretch(scale, low, low + whole.high, whole.left)]
+    far = end // scale.numbered * scale.numbered - scale.before
+    return [
+        Stretch(scale, low, low + Fraction(NEAR_WIDE, scale.size), whole.left),
+        Stretch(scale, far, far + Fraction(FAR_WIDE, scale.size), whole.left + NEAR_WIDE + TORN),
+    ]
+
+
+def _pointed(position: Fraction, scale: Scale, text: str, data: Data) -> Sheet:
+    """A sheet with a tape over the end of a board at a position, and a text at the arrow."""
+    sheet, stretch = Sheet(), _stretch_around(position, scale)
+    _draw_board(sheet, [stretch], Fraction(0), position)
+    _draw_tape(sheet, [stretch])
+    _draw_arrow(sheet, stretch, position, text, data)
+    return sheet
+
+
+def _measured(
+    start: Fraction, length: Length, reading: Length, units: Units, texts: tuple[str, str]
+) -> str:
+    """A board that begins at a position of the tape and ends at a reading."""
+    end, scale = _position(reading, units)
+    sheet, stretches = Sheet(), _two_stretches(start, end, scale)
+    _draw_board(sheet, stretches, start, end)
+    _draw_tape(sheet, stretches)
+    if not start:
+        _draw_hook(sheet, stretches[0])
+    data = {"name": "reading", "exact": reading}
+    _draw_arrow(sheet, stretches[-1], end, figure(reading, units), data)
+    _draw_length(sheet, stretches[0].x(start), stretches[-1].x(end), figure(length, units))
+    title, words = texts
+    return _picture(sheet, title, words, scale, sheet.paragraph(words, CAPTION + 28))
+
+
+def _ends(stretch: Stretch) -> tuple[float, float]:
+    return stretch.x(stretch.low), stretch.x(stretch.high)
+
+
+def _torn(x: float, top: float, bottom: float) -> list[Point]:
+    """A ragged edge from top to bottom: what is drawn goes on beyond it."""
+    step = (bottom - top) / TEETH
+    inner = [(x + (2.5 if i % 2 else -2.5), top + i * step) for i in range(1, TEETH)]
+    return [(x, top), *inner, (x, bottom)]
+
+
+def _strip(
+    left: float, right: float, rows: tuple[float, float], torn: tuple[bool, bool]
+) -> list[Point]:
+    """The outline of a band across the sheet, each of its ends straight or torn."""
+    (top, bottom), (left_torn, right_torn) = rows, torn
+    first = _torn(left, top, bottom) if left_torn else [(left, top), (left, bottom)]
+    second = _torn(right, top, bottom) if right_torn else [(right, top), (right, bottom)]
+    return first + second[::-1]
+
+
+def _draw_board(sheet: Sheet, stretches: Sequence[Stretch], start: Fraction, end: Fraction) -> None:
+    """The board that is measured: it lies under the tape's marks from start to end."""
+    for stretch in stretches:
+        low, high = max(stretch.low, start), min(stretch.high, end)
+        torn = (low > start or (low == stretch.low and low > 0), high < end)
+        points = _strip(stretch.x(low), stretch.x(high), (EDGE, BOARD_BOTTOM), torn)
+        sheet.polygon(points, OUTLINE, WOOD, "grain")
+
+
+def _draw_tape(sheet: Sheet, stretches: Iterable[Stretch]) -> None:
+    for stretch in stretches:
+        left, right = _ends(stretch)
+        torn = stretch.low > 0
+        sheet.polygon(_strip(left, right, (TOP, EDGE), (torn, True)), OUTLINE, TAPE)
+        for position in stretch.marks():
+            if left + 3 * torn <= stretch.x(position) <= right - 3:
+                _draw_mark(sheet, stretch, position)
+
+
+def _draw_mark(sheet: Sheet, stretch: Stretch, position: Fraction) -> None:
+    """A mark of the tape, with its number where that clears its neighbours and the tape's ends."""
+    scale, x = stretch.scale, stretch.x(position)
+    top, text = EDGE - scale.height(position), str(position)
+    if position % scale.numbered:
+        sheet.line((x, EDGE), (x, top), Pen(INK, 0.7))
+        return
+    sheet.line((x, EDGE), (x, top), Pen(INK, 1.1), {"mark": position})
+    (left, right), wide = _ends(stretch), text_width(text, bold=True)
+    crowded = wide > scale.numbered * scale.size and position % (2 * scale.numbered)
+    if left + 3 < x - wide / 2 and x + wide / 2 < right - 3 and not crowded:
+        sheet.text(text, (x, top - 4), "middle", BOLD)
+
+
+def _draw_arrow(sheet: Sheet, stretch: Stretch, position: Fraction, text: str, data: Data) -> None:
+    """An arrow to a position, which clears the numbers, with a text above it."""
+    x = stretch.x(position)
+    sheet.line(
+        (x, EDGE - stretch.scale.heights[0][1]), (x, BOARD_BOTTOM + 6), Pen(CHANGED, 1.8), data
+    )
+    sheet.polygon([(x - 5, TOP - 13), (x + 5, TOP - 13), (x, TOP - 2)], None, CHANGED)
+    wide = text_width(text, bold=True)
+    centre = spread([x], [wide], MARGIN, WIDTH - MARGIN)[0]
+    sheet.text(text, (centre, TOP - 18), "middle", Hand(bold=True, colour=CHANGED))
+
+
+def _draw_hook(sheet: Sheet, stretch: Stretch) -> None:
+    """The tape's hook, which hangs over the end of the board."""
+    x = stretch.x(Fraction(0))
+    points = [(x, EDGE - 9), (x, EDGE + 17), (x - 4, EDGE + 17), (x - 4, EDGE - 5)]
+    sheet.polygon([*points, (x, EDGE - 9)], OUTLINE, METAL)
+
+
+def _draw_length(sheet: Sheet, left: float, right: float, text: str) -> None:
+    """A dimension line under the board, with the board's own length on it."""
+    level = BOARD_BOTTOM + 27
+    for x in (left, right):
+        sheet.line((x, BOARD_BOTTOM + 2), (x, level + 4))
+        sheet.line((x - 3.5, level + 3.5), (x + 3.5, level - 3.5), Pen(INK, 1.3))
+    sheet.line((left, level), (right, level))
+    words = f"board {text}"
+    centre = spread([(left + right) / 2], [text_width(words)], MARGIN, WIDTH - MARGIN)[0]
+    sheet.text(words, (centre, level - 5), "middle")
+
+
+def _counted(position: Fraction, scale: Scale) -> str:
+    """Where a position is, in marks past a number: what eyes count on the tape."""
+    number = position // scale.numbered * scale.numbered
+    marks, beyond = divmod(position - number, scale.step)
+    where = f"past {number} {scale.name}"
+    if beyond:
+        return f"between mark {marks} and mark {marks + 1} of {scale.step} {scale.name} {where}"
+    if not marks:
+        return f"on the {number} {scale.name} mark"
+    return f"{marks} mark{'s' if marks > 1 else ''} of {scale.step} {scale.name} {where}"
+
+
+def _picture(sheet: Sheet, title: str, words: str, scale: Scale, bottom: float) -> str:
+    return sheet.picture(title, words, bottom + MARGIN, float(scale.size / scale.unit))

@@ -1,0 +1,132 @@
+"""A part of a sheet on which solids are drawn true to scale, whole or through a window."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+
+from hivecalc.assembly.outlines import Interval, Profile
+from hivecalc.drawing.layout import Box, Point
+from hivecalc.drawing.svg import FOAM, METAL, OUTLINE, WOOD, Data, Pen, Sheet
+
+FILLS = {"foam": FOAM, "mesh": METAL}
+HATCHES = {"stud": "stud", "strip": "strip", "board": "board", "foam": "foam", "mesh": None}
+
+
+@dataclass(frozen=True)
+class View:
+    """How exact places, in inches along u and v, come to places on a sheet.
+
+    u runs right. v runs up, or down where `down` is set. The window is what is shown: an interval
+    along u and one along v.
+    """
+
+    left: float
+    top: float
+    scale: float
+    u: Interval
+    v: Interval
+    down: bool = False
+
+    @property
+    def right(self) -> float:
+        """Where on the sheet the window ends."""
+        return self.left + float(self.u[1] - self.u[0]) * self.scale
+
+    @property
+    def bottom(self) -> float:
+        """Where on the sheet the window ends below."""
+        return self.top + float(self.v[1] - self.v[0]) * self.scale
+
+    def x(self, u: Fraction) -> float:
+        """Where on the sheet a place along u stands."""
+        return self.left + (float(u) - self._origin[0]) * self.scale
+
+    def y(self, v: Fraction) -> float:
+        """Where on the sheet a place along v stands."""
+        away = float(v) - self._origin[1]
+        return self.top + (away if self.down else -away) * self.scale
+
+    @cached_property
+    def _origin(self) -> Point:
+        """What stands at the window's upper left corner, in inches."""
+        return float(self.u[0]), float(self.v[0] if self.down else self.v[1])
+
+    @cached_property
+    def frame(self) -> Box:
+        """The window on the sheet."""
+        return Box(self.left, self.top, self.right, self.bottom)
+
+    def points(self, profile: Profile) -> list[Point]:
+        """Where on the sheet the corners of an outline stand."""
+        return [(self.x(u), self.y(v)) for u, v in profile]
+
+    def seen(self, profile: Profile) -> list[Point]:
+        """The corners, on the sheet, of as much of a convex outline as the window shows."""
+        return within(self.points(profile), self.frame)
+
+    def draw(self, sheet: Sheet, profile: Profile, look: "Look", data: Data | None = None) -> None:
+        """Draw as much of a convex outline as the window shows; no line stands at its border."""
+        points = self.points(profile)
+        shown = within(points, self.frame)
+        if shown == points:
+            sheet.polygon(points, look.pen, look.fill, look.hatch, data)
+        elif shown:
+            sheet.polygon(shown, None, look.fill, look.hatch)
+            for start, end in zip(shown, (*shown[1:], shown[0]), strict=True):
+                if not _on_border(start, end, self.frame):
+                    sheet.line(start, end, look.pen)
+
+
+def within(points: list[Point], frame: Box) -> list[Point]:
+    """The corners of what a convex outline and a rectangle share; none where they share nothing.
+
+    >>> within([(0, 0), (4, 0), (4, 2), (0, 2)], Box(1, -1, 9, 9))
+    [(1, 0.0), (4, 0), (4, 2), (1, 2.0)]
+    """
+    for axis, limit, way in (
+        (0, frame.left, 1),
+        (0, frame.right, -1),
+        (1, frame.top, 1),
+        (1, frame.bottom, -1),
+    ):
+        points = _beyond(points, axis, limit * way, way)
+    return points
+
+
+def _beyond(points: list[Point], axis: int, limit: float, way: int) -> list[Point]:
+    """What is left of a convex outline where its coordinate, times `way`, is at least the limit."""
+    if all(p[axis] * way >= limit for p in points):
+        return points
+    kept: list[Point] = []
+    for before, here in zip((points[-1], *points[:-1]), points, strict=True):
+        away, away_before = here[axis] * way - limit, before[axis] * way - limit
+        if away * away_before < 0:
+            share = away_before / (away_before - away)
+            other = before[1 - axis] + (here[1 - axis] - before[1 - axis]) * share
+            kept.append((limit * way, other) if axis == 0 else (other, limit * way))
+        if away >= 0:
+            kept.append(here)
+    return kept
+
+
+def _on_border(start: Point, end: Point, frame: Box) -> bool:
+    (x0, y0), (x1, y1) = start, end
+    return (x0 == x1 and x0 in frame[::2]) or (y0 == y1 and y0 in frame[1::2])
+
+
+@dataclass(frozen=True)
+class Look:
+    """How a shape is drawn: its outline, what fills it and how it is hatched."""
+
+    pen: Pen = OUTLINE
+    fill: str = "none"
+    hatch: str | None = None
+
+
+def cut_look(material: str, pen: Pen = OUTLINE) -> Look:
+    """The look of a material that is cut through.
+
+    >>> cut_look("foam").hatch
+    'foam'
+    """
+    return Look(pen, FILLS.get(material, WOOD), HATCHES[material])

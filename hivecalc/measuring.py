@@ -1,0 +1,120 @@
+"""What to make of several readings: three places, and two diagonals.
+
+How a box leans follows from its diagonals by the law of cosines; the rest is common practice, no
+published source.
+"""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from hivecalc.length import Length, Units, shown
+
+STRAIGHT_ENOUGH = Fraction(1, 8)
+SQUARE_ENOUGH = Fraction(1, 8)
+
+
+@dataclass(frozen=True)
+class Advice:
+    """What several readings of one size come to: the reading to use, how far they differ, why."""
+
+    use: Length
+    spread: Length
+    straight: bool
+    sentence: str
+
+
+def reading_to_use(readings: Sequence[Length], units: Units = "inch") -> Advice:
+    """The reading of one outside size to derive from, taken from readings at several places.
+
+    >>> reading_to_use([Fraction(185, 8), Fraction(371, 16), Fraction(185, 8)]).use
+    Fraction(371, 16)
+
+    The largest is used, for the roof must go over the widest place. Readings that differ by more
+    than 1/8 in are called crooked. Lengths are in inches. Raises ValueError without a reading.
+    """
+    if not readings:
+        raise ValueError("give at least one reading")
+    use, spread = max(readings), max(readings) - min(readings)
+    straight = spread <= STRAIGHT_ENOUGH
+    told = f"Use the largest, {shown(use, units)}: the roof must go over the widest place."
+    if not straight:
+        told += (
+            f" But your readings differ by {shown(spread, units)}, more than 1/8 in:"
+            " measure again, and true up the box before you build for it."
+        )
+    elif spread:
+        told += f" They differ by {shown(spread, units)}, which a box made by hand may."
+    return Advice(use, spread, straight, told)
+
+
+@dataclass(frozen=True)
+class Squareness:
+    """How far a box is out of square, from its sides and its two diagonals.
+
+    `lean` is how far the back of the box has moved sideways against its front, in inches; more
+    than nothing to the right. `angle` is by how much its corners miss 90 degrees. `square_diagonal`
+    is what both diagonals would be if it were square. `misread` says that no box with straight
+    sides has these sides and diagonals.
+    """
+
+    lean: Length
+    angle: float
+    difference: Length
+    square_diagonal: float
+    square: bool
+    misread: bool
+    sentence: str
+
+
+def lean(length: Length, width: Length, rising: Length, falling: Length) -> Length:
+    """How far the back of a box has moved sideways against its front.
+
+    `rising` is the diagonal from the front left corner to the back right one, `falling` the other.
+    By the law of cosines rising² − falling² = 4 · width · lean, whatever the length.
+
+    >>> lean(Fraction(4), Fraction(3), Fraction(5), Fraction(5))
+    Fraction(0, 1)
+
+    The lean can't be more than the length; a larger one is cut to it. Lengths are in inches.
+    """
+    sideways = (rising**2 - falling**2) / (4 * width)
+    return max(-length, min(length, sideways))
+
+
+def squareness(
+    length: Length, width: Length, rising: Length, falling: Length, units: Units = "inch"
+) -> Squareness:
+    """How far a box with these sides and diagonals is out of square.
+
+    >>> found = squareness(Fraction(20), Fraction(15), Fraction(25), Fraction(25))
+    >>> found.square, found.square_diagonal
+    (True, 25.0)
+
+    Diagonals that differ by no more than 1/8 in are called square enough. Lengths are in inches,
+    the angle in degrees.
+    """
+    leaning = lean(length, width, rising, falling)
+    difference = abs(rising - falling)
+    expected = math.sqrt(length**2 + width**2)
+    mean = math.sqrt((rising**2 + falling**2) / 2)
+    misread = abs(mean - expected) > STRAIGHT_ENOUGH
+    square = difference <= SQUARE_ENOUGH and not misread
+    angle = math.degrees(math.asin(leaning / length))
+    told = _told(difference, square=square, misread=misread, units=units)
+    return Squareness(leaning, angle, difference, expected, square, misread, told)
+
+
+def _told(difference: Length, *, square: bool, misread: bool, units: Units) -> str:
+    if misread:
+        return (
+            "These sides and diagonals do not go together: one of them is misread."
+            " Measure the diagonals again, corner to corner."
+        )
+    if square:
+        return f"The diagonals differ by {shown(difference, units)}: square enough to build for."
+    return (
+        f"The diagonals differ by {shown(difference, units)}, more than 1/8 in."
+        " Push the two corners of the longer diagonal together until both are the same."
+    )

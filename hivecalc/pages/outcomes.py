@@ -1,0 +1,152 @@
+"""What a learner's entry leads to: a message, a picture and what follows, decided in one place.
+
+A panel hands over what was typed and shows the three parts of the outcome. Raises LengthError or
+HiveFaults for an entry that can't be used.
+"""
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from hivecalc.assembly import assembled
+from hivecalc.assembly.consequences import consequences
+from hivecalc.components import COURSE, MODULES, checked, values
+from hivecalc.derivation import changes, title
+from hivecalc.drawing.bottom_board.from_above import plan
+from hivecalc.drawing.out_of_square import out_of_square
+from hivecalc.drawing.tape import tape
+from hivecalc.fit import broken, findings
+from hivecalc.hive import MEASUREMENTS, Hive, changed
+from hivecalc.length import Length, Units, length_from_text, shown
+from hivecalc.measuring import reading_to_use, squareness
+from hivecalc.pages.messages import both_units, message
+from hivecalc.pages.workings import change_table, failing
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What is shown after an entry, all of it HTML: a message, a picture, what follows."""
+
+    message: str
+    picture: str
+    follows: str = ""
+
+
+def reading(hive: Hive, text: str) -> Outcome:
+    """The outcome of a reading to look at on the tape.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "587 mm" in reading(demo_hive(), "23 1/8").message
+    True
+    """
+    length = length_from_text(text, hive.units)
+    said = message("note", f"This is {both_units(length, hive.units)}.")
+    return Outcome(said, tape(length, hive.units))
+
+
+def unchanged(hive: Hive) -> Outcome:
+    """The outcome where nothing has been changed yet: the hive as it is."""
+    said = message("note", "Type a new value and press Enter.")
+    return Outcome(said, plan(values(hive), units=hive.units))
+
+
+def changed_measurement(hive: Hive, name: str, text: str) -> Outcome:
+    """The outcome of a changed measurement: pieces cut for the old one, built into the new hive.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> found = changed_measurement(demo_hive(), "stud_thickness", "1 9/16")
+    >>> "21 5/8 in" in found.follows and "21 9/16 in" in found.follows
+    True
+    """
+    new = checked(changed(hive, {name: text}))
+    found = [c for c in changes(values(hive), values(new)) if c.name in COURSE.dimensions]
+    cut_before = {c.name: c.old for c in found if is_cut(c.name, "bottom_board")}
+    was, now = (h.measurements[name] for h in (hive, new))
+    return Outcome(
+        message(
+            "note", f"{title(name)}: was {_said(was, name, hive)}, now {_said(now, name, hive)}."
+        ),
+        plan(values(new), values(new, cut_before), units=hive.units),
+        what_no_longer_fits(new, cut_before)
+        + change_table(found, hive.units)
+        + failing(broken(findings(hive), findings(new))),
+    )
+
+
+def _said(value: Fraction, name: str, hive: Hive) -> str:
+    return str(value) if MEASUREMENTS[name].kind == "count" else shown(value, hive.units)
+
+
+def wrong_cut(hive: Hive, dimension: str, text: str) -> Outcome:
+    """The outcome of a piece cut to some size: built in where it belongs.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> found = wrong_cut(demo_hive(), "bottom_board.front_rail_length", "15 7/8")
+    >>> "1 1/2 in" in found.follows
+    True
+    """
+    cut = {dimension: length_from_text(text, hive.units)}
+    right = shown(values(hive)[dimension], hive.units)
+    return Outcome(
+        message("note", f"{title(dimension)}: {text} as cut, {right} as derived."),
+        plan(values(hive), values(hive, cut), units=hive.units),
+        what_no_longer_fits(hive, cut) + failing(broken(findings(hive), findings(hive, cut))),
+    )
+
+
+def is_cut(name: str, component: str) -> bool:
+    """Whether somebody cuts to this: a part's size that is worked out, not bought as it is.
+
+    >>> is_cut("bottom_board.side_rail_length", "bottom_board")
+    True
+    >>> is_cut("bottom_board.side_rail_width", "bottom_board")
+    False
+    """
+    sizes = {f"{component}.{p.name}_{s}" for p in MODULES[component].PARTS for s, _ in p.sizes()}
+    return name in sizes and not COURSE.dimension(name).as_measured
+
+
+def what_no_longer_fits(hive: Hive, cut: Mapping[str, Fraction]) -> str:
+    """What happens when pieces of these sizes are built into this hive's bottom board."""
+    true = assembled(values(hive), "bottom_board")
+    as_cut = assembled(values(hive, cut), "bottom_board")
+    found = [c.sentence for c in consequences(true, as_cut, hive.units)]
+    return message("wrong", *found) if found else message("right", "Everything goes together.")
+
+
+def three_places(texts: Sequence[str], hive: Hive) -> tuple[Length, str]:
+    """The reading to use of those that were typed, and what to say about them.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> three_places(["23", "", "23 1/16"], demo_hive())[0]
+    Fraction(369, 16)
+    """
+    found = [length_from_text(t, hive.units) for t in texts if t.strip()]
+    advice = reading_to_use(found, hive.units)
+    return advice.use, message("note" if advice.straight else "wrong", advice.sentence)
+
+
+def two_diagonals(hive: Hive, rising: str, falling: str) -> Outcome:
+    """The outcome of two diagonals: how far the box is out of square, drawn larger than it is."""
+    sizes = values(hive)
+    length, width = sizes["hive_length"], sizes["hive_width"]
+    if not (rising.strip() and falling.strip()):
+        said = message("note", square_hint(length, width, hive.units))
+        return Outcome(said, out_of_square(length, width, Fraction(0), units=hive.units))
+    first, second = (length_from_text(t, hive.units) for t in (rising, falling))
+    found = squareness(length, width, first, second, hive.units)
+    said = message("right" if found.square else "wrong", found.sentence)
+    return Outcome(said, out_of_square(length, width, found.lean, units=hive.units))
+
+
+def square_hint(length: Fraction, width: Fraction, units: Units) -> str:
+    """What both diagonals are when a box of these sides is square.
+
+    >>> square_hint(Fraction(4), Fraction(3), "inch")
+    'If your box is square, both diagonals are about 5 in.'
+    """
+    diagonal = Fraction(math.isqrt(int((length**2 + width**2) * 10**12)), 10**6)
+    return f"If your box is square, both diagonals are about {shown(diagonal, units)}.".replace(
+        "≈ ", ""
+    )

@@ -1,0 +1,147 @@
+"""A dimension's arithmetic as a tree: compute it, change one thing in it, follow it downstream."""
+
+import ast
+from collections.abc import Collection, Mapping
+from fractions import Fraction
+from functools import lru_cache
+
+from hivecalc.components import COURSE
+from hivecalc.derivation import Dimension, DerivationError, Values, title
+
+PLAIN = {"strip_narrow": "strip's narrow side", "strip_wide": "strip's wide side"}
+
+
+def plain(name: str) -> str:
+    """The words for a size: its title, or the trade's way to say it.
+
+    >>> plain("strip_wide"), plain("bottom_board.opening_width")
+    ("strip's wide side", 'opening width')
+    """
+    return PLAIN.get(name) or title(name)
+
+
+def full_named(dimension: Dimension) -> ast.expr:
+    """A dimension's arithmetic, freshly made, each parameter under its full name."""
+    names = dict(zip(dimension.parameters, dimension.inputs, strict=True))
+    return _renamed(dimension.expression, names)
+
+
+def _renamed(expression: ast.expr, names: Mapping[str, str]) -> ast.expr:
+    if isinstance(expression, ast.Name):
+        return ast.Name(id=names[expression.id])
+    if isinstance(expression, ast.BinOp):
+        left, right = _renamed(expression.left, names), _renamed(expression.right, names)
+        return ast.BinOp(left, expression.op, right)
+    if isinstance(expression, ast.Call):
+        return ast.Call(expression.func, [_renamed(a, names) for a in expression.args], [])
+    return expression
+
+
+def swapped(expression: ast.expr, old: ast.expr, new: ast.expr) -> ast.expr:
+    """The same arithmetic with one part of it, old, replaced by another.
+
+    >>> body = ast.parse("a - 2 * b", mode="eval").body
+    >>> ast.unparse(swapped(body, body.right, ast.Name(id="b")))
+    'a - b'
+    """
+    if expression is old:
+        return new
+    if isinstance(expression, ast.BinOp):
+        left, right = (swapped(e, old, new) for e in (expression.left, expression.right))
+        return ast.BinOp(left, expression.op, right)
+    if isinstance(expression, ast.Call):
+        return ast.Call(expression.func, [swapped(a, old, new) for a in expression.args], [])
+    return expression
+
+
+def computed(expression: ast.expr, values: Mapping[str, Fraction]) -> Fraction:
+    """What an arithmetic gives for these values.
+
+    >>> computed(ast.parse("a - 2 * b", mode="eval").body, {"a": Fraction(9), "b": Fraction(3, 2)})
+    Fraction(6, 1)
+
+    Raises KeyError for a name without a value, ZeroDivisionError.
+    """
+    if isinstance(expression, ast.Name):
+        return values[expression.id]
+    if isinstance(expression, ast.Constant) and isinstance(expression.value, int | Fraction):
+        return Fraction(expression.value)
+    if isinstance(expression, ast.BinOp):
+        left, right = computed(expression.left, values), computed(expression.right, values)
+        return result(expression.op, left, right)
+    if isinstance(expression, ast.Call):
+        chosen = max if ast.unparse(expression.func) == "max" else min
+        return chosen(computed(a, values) for a in expression.args)
+    raise DerivationError(f"a dimension's arithmetic may not hold {ast.dump(expression)!r}")
+
+
+def result(operator: ast.operator, left: Fraction, right: Fraction) -> Fraction:
+    """What one operation gives; raises ZeroDivisionError."""
+    if isinstance(operator, ast.Add):
+        return left + right
+    if isinstance(operator, ast.Sub):
+        return left - right
+    return left * right if isinstance(operator, ast.Mult) else left / right
+
+
+def before(name: str, known: Collection[str], most: int = 2) -> dict[str, int]:
+    """The dimensions that lead to this one, with how many steps before it they stand.
+
+    >>> before("bottom_board.screen_end_strip_length", {"hive_width"})
+    {'bottom_board.screen_width': 1, 'bottom_board.opening_width': 2}
+
+    known are the names that were measured and so are no steps; those further back than most
+    steps are left out.
+    """
+    found, edge = dict[str, int](), [name]
+    for distance in range(1, most + 1):
+        inputs = [i for n in edge for i in COURSE.dimensions[n].inputs]
+        edge = [i for i in dict.fromkeys(inputs) if is_step(i, known) and i not in found]
+        if not edge:
+            break
+        found.update(dict.fromkeys(edge, distance))
+    return found
+
+
+@lru_cache(maxsize=512)
+def has_choice(name: str) -> bool:
+    """Whether a dimension takes the larger or the smaller of some sizes."""
+    return any(isinstance(n, ast.Call) for n in ast.walk(COURSE.dimensions[name].expression))
+
+
+def in_order(name: str, known: Collection[str]) -> tuple[str, ...]:
+    """The steps to this dimension, the deepest first and itself last.
+
+    >>> in_order("bottom_board.panel_width", {"hive_width"})
+    ('bottom_board.opening_width', 'bottom_board.panel_width')
+    """
+    inputs = COURSE.dimensions[name].inputs if is_step(name, known) else ()
+    deeper = [n for i in inputs if is_step(i, known) for n in in_order(i, known)]
+    return (*dict.fromkeys(deeper), name)
+
+
+def is_step(name: str, known: Collection[str]) -> bool:
+    """Whether a name is worked out, and not measured."""
+    return name in COURSE.dimensions and name not in known
+
+
+def worked_on(
+    name: str, values: Values, given: Mapping[str, Fraction], known: Collection[str]
+) -> Fraction:
+    """The value of a dimension where some before it have other values; the rest stands in values.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> worked_on("bottom_board.panel_width", values(demo_hive()),
+    ...           {"bottom_board.opening_width": Fraction(14)}, {"hive_width"})
+    Fraction(55, 4)
+
+    Raises ZeroDivisionError where the other values divide by nothing.
+    """
+    if name in given:
+        return given[name]
+    if not is_step(name, known):
+        return values[name]
+    dimension = COURSE.dimensions[name]
+    inputs = [worked_on(i, values, given, known) for i in dimension.inputs]
+    return dimension.function(*inputs)

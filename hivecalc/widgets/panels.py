@@ -1,0 +1,229 @@
+"""The panels of a lesson: fields, a picture, what follows. They show outcomes, and decide none."""
+
+from collections.abc import Callable, Sequence
+from fractions import Fraction
+
+import ipywidgets
+
+from hivecalc.components import values
+from hivecalc.derivation import title
+from hivecalc.drawing.tape import tape
+from hivecalc.hive import MEASUREMENTS, Hive, HiveFaults
+from hivecalc.judging import verdict
+from hivecalc.length import written
+from hivecalc.pages import outcomes
+from hivecalc.pages.messages import is_right, kept, meaning, message, refused, verdict_message
+from hivecalc.pages.outcomes import Outcome
+from hivecalc.pages.workings import worked
+from hivecalc.widgets.field import Area, Field, button, choice, picture, told
+from hivecalc.widgets.keeping import Keeper
+
+TRIES_BEFORE_STEPS = 3
+
+
+def label(name: str) -> str:
+    """A measurement's or dimension's label: its name in words, as it stands in the glossary.
+
+    >>> label("bottom_board.side_rail_length")
+    'Side rail length'
+    """
+    return title(name).capitalize()
+
+
+def text_of(hive: Hive, name: str) -> str:
+    """A measurement as it can be typed again; empty where it is not known.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> text_of(demo_hive(), "hive_length")
+    '23 1/8'
+    """
+    value = hive.measurements.get(name)
+    if value is None:
+        return ""
+    if MEASUREMENTS[name].kind == "count":
+        return str(value)
+    return _typed(value, hive)
+
+
+def _typed(value: Fraction, hive: Hive) -> str:
+    """A length in the hive's own units, or in mm where inches can't say it exactly."""
+    text = written(value, hive.units)
+    return f"{written(value, 'mm').removeprefix('≈ ')} mm" if "≈" in text else text
+
+
+class Measurements(ipywidgets.VBox):
+    """Fields for some measurements, each read, refused or saved, and the last one on a tape."""
+
+    def __init__(self, keeper: Keeper, names: Sequence[str]) -> None:
+        self.keeper = keeper
+        self.fields = {
+            n: Field(label(n), text_of(keeper.hive, n), self._saver(n), now=meaning(n))
+            for n in names
+        }
+        self.tape = Area()
+        self._show_tape(names[0])
+        super().__init__([*self.fields.values(), self.tape])
+
+    def _saver(self, name: str) -> Callable[[str], str]:
+        def saved(text: str) -> str:
+            try:
+                hive = self.keeper.keep(name, text)
+            except HiveFaults as error:
+                return refused(error, name, self.keeper.hive)
+            self._show_tape(name)
+            return kept(name, hive)
+
+        return saved
+
+    def _show_tape(self, name: str) -> None:
+        hive = self.keeper.hive
+        drawn = tape(hive.measurements[name], hive.units)
+        self.tape.tell(picture(drawn, f"{label(name)} on the tape."))
+
+
+class HiveName(Field):
+    """A field for the hive's own name."""
+
+    def __init__(self, keeper: Keeper) -> None:
+        def named(text: str) -> str:
+            return message("right", f"Saved: this hive is “{keeper.rename(text).name}”.")
+
+        super().__init__("Name of your hive", keeper.hive.name, named)
+
+
+class Tape(ipywidgets.VBox):
+    """A tape that shows whatever reading is typed."""
+
+    def __init__(self, keeper: Keeper, name: str) -> None:
+        self.keeper, self.picture = keeper, Area()
+        self.field = Field("Show me this reading", text_of(keeper.hive, name), self._answer)
+        self.field.message.tell(self._answer(self.field.box.value))
+        super().__init__([self.field, self.picture])
+
+    def _answer(self, text: str) -> str:
+        found = outcomes.reading(self.keeper.hive, text)
+        self.picture.tell(picture(found.picture))
+        return found.message
+
+
+class Places(ipywidgets.VBox):
+    """Three readings of one size, which of them to use, and a button that uses it."""
+
+    def __init__(self, keeper: Keeper, name: str) -> None:
+        self.keeper, self.name = keeper, name
+        self.advice = Area(min_height="4.2em")
+        self.fields = [
+            Field(f"{label(name)}, {place}", "", self._answer)
+            for place in ("first place", "in the middle", "last place")
+        ]
+        use = button(f"Use this {title(name)}", self._use)
+        super().__init__([*self.fields, self.advice, use])
+
+    def _answer(self, text: str) -> str:
+        found = outcomes.reading(self.keeper.hive, text)
+        self.advice.tell(told(self._advised)())
+        return found.message
+
+    def _advised(self) -> str:
+        return outcomes.three_places([f.box.value for f in self.fields], self.keeper.hive)[1]
+
+    def _use(self) -> None:
+        self.advice.tell(told(self._used)())
+
+    def _used(self) -> str:
+        texts = [f.box.value for f in self.fields]
+        use, _ = outcomes.three_places(texts, self.keeper.hive)
+        return kept(self.name, self.keeper.keep(self.name, _typed(use, self.keeper.hive)))
+
+
+class Diagonals(ipywidgets.VBox):
+    """Two diagonals, and how far the box is out of square, drawn larger than it is."""
+
+    def __init__(self, keeper: Keeper) -> None:
+        self.keeper = keeper
+        self.verdict, self.picture = Area(min_height="4.2em"), Area()
+        self.fields = [
+            Field("Diagonal, front left to back right", "", self._answer),
+            Field("Diagonal, front right to back left", "", self._answer),
+        ]
+        self._show()
+        keeper.watch(self._show)
+        super().__init__([*self.fields, self.verdict, self.picture])
+
+    def _answer(self, text: str) -> str:
+        said = outcomes.reading(self.keeper.hive, text).message
+        self._show()
+        return said
+
+    def _show(self) -> None:
+        found = outcomes.two_diagonals(self.keeper.hive, *(f.box.value for f in self.fields))
+        self.verdict.tell(found.message)
+        self.picture.tell(picture(found.picture))
+
+
+class Trial(ipywidgets.VBox):
+    """A choice of what to change, a field for its new value, the outcome, and the way back."""
+
+    def __init__(
+        self,
+        keeper: Keeper,
+        names: Sequence[str],
+        question: str,
+        outcome: Callable[[Hive, str, str], Outcome],
+    ) -> None:
+        self.keeper, self.outcome = keeper, outcome
+        self.follows, self.picture = Area(), Area()
+        self.choice = choice(question, [(label(n), n) for n in names], self.back)
+        self.field = Field("New value", "", self._answer)
+        self.back()
+        keeper.watch(self.back)
+        undo = button("Back to my hive", self.back)
+        super().__init__([self.choice, self.field, undo, self.picture, self.follows])
+
+    def back(self) -> None:
+        """Show the hive as it is, with nothing changed."""
+        hive = self.keeper.hive
+        self.field.show(_typed(values(hive)[self.choice.value], hive))
+        self.field.message.tell(self._shown(outcomes.unchanged(hive)))
+
+    def _answer(self, text: str) -> str:
+        return self._shown(self.outcome(self.keeper.hive, self.choice.value, text))
+
+    def _shown(self, found: Outcome) -> str:
+        self.picture.tell(picture(found.picture))
+        self.follows.tell(found.follows)
+        return found.message
+
+
+class Ask(ipywidgets.VBox):
+    """A field for one dimension of this hive, its verdict, and a button for the worked steps."""
+
+    def __init__(self, keeper: Keeper, dimension: str) -> None:
+        self.keeper, self.dimension, self.tries = keeper, dimension, 0
+        self.field = Field(label(dimension), "", self._answer)
+        self.steps = Area()
+        keeper.watch(self.forget)
+        super().__init__([self.field, button("Show me the steps", self.show_steps), self.steps])
+
+    def _answer(self, text: str) -> str:
+        found = verdict(self.keeper.hive, self.dimension, text)
+        self.tries += 1
+        if is_right(found):
+            self.steps.tell("")
+        elif self.tries >= TRIES_BEFORE_STEPS:
+            self.show_steps()
+        return verdict_message(found)
+
+    def show_steps(self) -> None:
+        """Show the worked steps."""
+        self.steps.tell(worked(self.keeper.hive, self.dimension))
+
+    def forget(self) -> None:
+        """Judge the same answer anew: the hive has changed, and with it the right answer."""
+        self.tries = 0
+        self.steps.tell("")
+        if self.field.box.value:
+            self.field.message.tell(told(self._answer)(self.field.box.value))
+
+
+__all__ = ["Ask", "Diagonals", "HiveName", "Measurements", "Places", "Tape", "Trial"]

@@ -1,0 +1,267 @@
+"""Figures of judging: is the true slip named, is silence kept, how long does it take.
+
+Run it from the top of the project: `python -m tests.bench.judging`; with a number behind it so many
+right answers are tried. Every hive is invented, and the same each time.
+"""
+
+import random
+import statistics
+import sys
+import time
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Iterator
+from fractions import Fraction
+
+from hivecalc import judging
+from hivecalc.components import COURSE, values
+from hivecalc.derivation import Dimension
+from hivecalc.hive import MEASUREMENTS, Hive, HiveFaults, changed, hive_from_text
+from hivecalc.judging import verdict
+from hivecalc.length import (
+    MM,
+    SIXTEENTH,
+    SIXTY_FOURTH,
+    THIRTY_SECOND,
+    Rounding,
+    decimal_inches,
+    feet_and_inches,
+    millimetres,
+    mixed,
+    rounded,
+    written,
+)
+from hivecalc.slips import Wrong, wrong_answers
+from hivecalc.slips.arithmetic import before, worked_on
+
+STARTS = (
+    'measured = {{hive_length = "{length}", hive_width = "{width}"}}',
+    "chosen = {{frames = {frames}}}",
+    'measured = {{box_length = "{length}", box_width = "{width}", box_height = "9 5/8"}}',
+)
+OWN_STOCK = (
+    "stud_thickness", "stud_width", "strip_narrow", "strip_wide", "foam_thickness", "panel_gap",
+    "screen_gap", "runner_gap", "entrance_height", "cap_clearance", "overhang", "cover_lip",
+    "rim_back_thickness", "skirt_thickness", "sheet_thickness", "board_thickness", "slot_ease",
+    "inner_notch", "edge_strip_height", "skin_thickness",
+)  # fmt: skip
+
+
+def hives(count: int, seed: int = 5) -> Iterator[Hive]:
+    """Invented hives: measured ones, boxes and frames in sleeves; usual stock and measured stock."""
+    dice = random.Random(seed)
+    made = 0
+    while made < count:
+        start = STARTS[(0, 0, 1, 2)[made % 4]]
+        text = start.format(
+            length=written(Fraction(dice.randint(16 * 17, 16 * 26), 16)),
+            width=written(Fraction(dice.randint(16 * 12, 16 * 21), 16)),
+            frames=dice.randint(5, 12),
+        )
+        hive = hive_from_text(text)
+        try:
+            hive = changed(hive, _stock(dice)) if made % 3 else hive
+            made += all(v > 0 for n, v in values(hive).items() if n in COURSE.dimensions)
+        except HiveFaults:
+            continue
+        if all(v > 0 for n, v in values(hive).items() if n in COURSE.dimensions):
+            yield hive
+
+
+def _stock(dice: random.Random) -> dict[str, Fraction]:
+    """Sizes near the usual ones, as a tape reads them."""
+    found = {}
+    for name in OWN_STOCK:
+        known = MEASUREMENTS[name]
+        off = Fraction(dice.choice([0, 0, 0, -2, -1, 1, 2]), 16)
+        found[name] = min(max(known.default + off, known.low), known.high)
+    return found
+
+
+# ── how an answer is written ──────────────────────────────────────────────────────────────────
+
+
+def notations(value: Fraction, family: str = "rule") -> list[str]:
+    """A value in five notations: fraction, decimal, feet and inches, mm, cm.
+
+    What came of a slip in writing is no mark of a tape and is not rounded to one: it stays decimal.
+    """
+    places = decimal_inches(value, 4) if family == "writing" else mixed(value, SIXTY_FOURTH)
+    feet, inches = divmod(value, 12)
+    long = f"{feet} ft {decimal_inches(inches)} in"
+    texts = (
+        places,
+        decimal_inches(value),
+        long if family == "writing" else feet_and_inches(value, SIXTY_FOURTH),
+        f"{millimetres(value)} mm",
+        f"{millimetres(value / 10, 2)} cm",
+    )
+    return [t.replace("≈ ", "") for t in texts]
+
+
+def right_texts(value: Fraction, asked: Dimension) -> list[str]:
+    """A right value in every notation and at every rounding that its rule accepts."""
+    if asked.kind == "ratio":
+        return [decimal_inches(value, p).removeprefix("≈ ") for p in (3, 4, 5)]
+    way = asked.rule.rounding
+    marks = {value, *(rounded(value, g, way) for g in (SIXTEENTH, THIRTY_SECOND, SIXTY_FOURTH))}
+    if way is Rounding.DOWN:
+        marks.add(value - SIXTEENTH.step)
+    if way is Rounding.UP:
+        marks.add(value + SIXTEENTH.step)
+    texts = [t for m in marks if m > 0 for t in _accepted(m)]
+    if way is Rounding.NEAREST:
+        texts += [f"{rounded(value, judging.MILLIMETRE) / MM} mm"]
+    return [t.replace("≈ ", "") for t in texts if not t.startswith("0 ")]
+
+
+def _accepted(value: Fraction) -> Iterator[str]:
+    yield from (decimal_inches(value, places) for places in (2, 3, 4))
+    yield from (f"{millimetres(value)} mm", f"{millimetres(value / 10, 2)} cm")
+    if 64 % value.denominator == 0:
+        inches = mixed(value, SIXTY_FOURTH)
+        feet = feet_and_inches(value, SIXTY_FOURTH)
+        top = value.numerator
+        yield from (inches, f"{inches} in", f'{inches}"', f"{inches}″", inches.replace(" ", "-"))
+        yield from (feet, f"{top}/{value.denominator}", f"{2 * top}/{2 * value.denominator}")
+
+
+# ── the figures ───────────────────────────────────────────────────────────────────────────────
+
+
+def slipped(hive: Hive, name: str) -> Iterator[tuple[Wrong, Fraction, int]]:
+    """The wrong answers to one dimension: the slip, what it comes to, how many steps back it is.
+
+    One that would be judged right is none. Nor is one that leaves no trace, as another size decides
+    and any wrong value there would give the same.
+    """
+    known = hive.measurements
+    found = values(hive)
+    steps = {name: 0} if name in known else {name: 0, **before(name, known)}
+    for step, back in steps.items():
+        for wrong in wrong_answers(hive, step):
+            if judging.is_right(wrong.value, found[step], COURSE.dimension(step)):
+                continue
+            value, other = (
+                worked_on(name, found, {step: wrong.value + off}, known)
+                for off in (0, Fraction(1, 1000))
+            )
+            if value > 0 and value != other:
+                yield wrong, value, back
+
+
+class Naming:
+    """How often the true slip was named, and how many were named beside it."""
+
+    def __init__(self) -> None:
+        self.tried: Counter[int] = Counter()
+        self.named: Counter[int] = Counter()
+        self.numbers: list[int] = []
+        self.missed: Counter[tuple[str, str]] = Counter()
+        self.missed_dimensions: Counter[str] = Counter()
+
+    def note(self, hive: Hive, name: str, wrong: Wrong, back: int, text: str) -> None:
+        """Judge one wrong answer; one that rounds to the right value is left out."""
+        judged = verdict(hive, name, text)
+        if judged.right:
+            return
+        slips = [s.name for s in judged.slips]
+        self.tried[back] += 1
+        if wrong.slip.name in slips:
+            self.named[back] += 1
+        else:
+            self.missed[wrong.slip.name, ",".join(slips)] += 1
+            self.missed_dimensions[name] += 1
+        self.numbers.append(len(slips))
+
+
+def naming(some: Iterable[Hive], names: Iterable[str] | None = None) -> Naming:
+    """Every slip of every dimension in five notations, at the step, one and two steps back."""
+    result = Naming()
+    for hive in some:
+        for name in names or COURSE.dimensions:
+            if name not in values(hive):
+                continue
+            for wrong, value, back in slipped(hive, name):
+                if COURSE.dimension(name).kind == "ratio":
+                    texts = [decimal_inches(value, 4).removeprefix("≈ ")]
+                else:
+                    texts = notations(value, wrong.slip.family)
+                for text in texts:
+                    result.note(hive, name, wrong, back, text)
+    return result
+
+
+def loudness(some: Iterable[Hive]) -> dict[str, float]:
+    """The share of wrong answers, any 1/16 within 3 in of the value, that get a slip named."""
+    heard: dict[str, list[bool]] = defaultdict(list)
+    for hive in some:
+        found = values(hive)
+        for name in COURSE.dimensions:
+            if name in found:
+                middle = rounded(found[name], SIXTEENTH)
+                for off in range(-48, 49):
+                    answer = middle + Fraction(off, 16)
+                    judged = verdict(hive, name, mixed(answer)) if answer > 0 else None
+                    if judged and not judged.right:
+                        heard[name].append(judged.verdict == "slip")
+    return {name: statistics.mean(each) for name, each in heard.items()}
+
+
+def wronged(some: Iterable[Hive], most: int) -> tuple[int, list[str]]:
+    """How many right answers were tried, and those that were not called right."""
+    tried, wrong = 0, []
+    for hive in some:
+        for name, value in values(hive).items():
+            if name in COURSE.dimensions:
+                for text in right_texts(value, COURSE.dimension(name)):
+                    judged = verdict(hive, name, text)
+                    tried += 1
+                    if not judged.right or judged.carried or judged.slips:
+                        wrong.append(f"{name} = {value}: {text} {judged.verdict}")
+        if tried >= most:
+            break
+    return tried, wrong
+
+
+def speed(some: list[Hive]) -> tuple[float, float, float]:
+    """Milliseconds of one answer, new to its hive, at p95; the same, seen before; answers a second."""
+    cold, warm = [], []
+    for times in (cold, warm):
+        for hive in some:
+            for name, value in values(hive).items():
+                if name in COURSE.dimensions:
+                    text = mixed(value + Fraction(1, 4)).removeprefix("≈ ")
+                    begin = time.perf_counter()
+                    verdict(hive, name, text)
+                    times.append(time.perf_counter() - begin)
+    return _p95(cold), _p95(warm), len(warm) / sum(warm)
+
+
+def _p95(times: list[float]) -> float:
+    return 1000 * statistics.quantiles(times, n=20)[-1]
+
+
+def main(right_answers: int = 10_000) -> None:
+    """Print all figures."""
+    some = list(hives(44))
+    cold, warm, rate = speed(some)
+    print(f"one answer: {cold:.2f} ms at p95 new, {warm:.2f} ms seen; {rate:.0f} a second")
+    found = naming(some)
+    for back in sorted(found.tried):
+        share = found.named[back] / found.tried[back]
+        print(f"true slip named, {back} steps back: {share:.2%} of {found.tried[back]}")
+    tenths = statistics.quantiles(found.numbers, n=10)
+    print(f"named: median {statistics.median(found.numbers)}, ninth decile {tenths[-1]}")
+    for (slip, named), times in found.missed.most_common(25):
+        print(f"  missed {times:5}: {slip} (named {named or 'none'})")
+    print(found.missed_dimensions.most_common(12))
+    table = loudness(some)
+    for name, share in sorted(table.items(), key=lambda row: row[1]):
+        print(f"  {share:6.1%} {name}")
+    print(f"wrong answers that get a slip named: {statistics.mean(table.values()):.1%} in the mean")
+    tried, wrong = wronged(hives(10_000, 6), right_answers)
+    print(f"right answers called wrong: {len(wrong)} of {tried}", *wrong[:10], sep="\n  ")
+
+
+if __name__ == "__main__":
+    main(int(sys.argv[1]) if len(sys.argv) > 1 else 10_000)

@@ -1,0 +1,55 @@
+"""Fixtures for all tests: steady hypothesis settings and a learner at a real browser."""
+
+import os
+import shutil
+from collections.abc import Iterator
+
+import pytest
+from hypothesis import settings
+from playwright.sync_api import Browser
+
+from hivecalc.course_folder import prepare
+from tests.browser import PATIENCE, Lab, Learner, running_browser, running_lab
+from tests.chromium import HOW_TO_GET_ONE, chromium
+
+ON_CI = os.environ.get("CI") == "true"
+
+# Each run tries the same examples on CI, and a slow moment of the machine is no failure anywhere.
+settings.register_profile("steady", deadline=None, derandomize=ON_CI, print_blob=True)
+settings.load_profile("steady")
+
+
+@pytest.fixture(scope="session")
+def lab(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Lab]:
+    """One JupyterLab for all browser tests."""
+    with running_lab(tmp_path_factory.mktemp("lab")) as running:
+        yield running
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    """The browser of this machine; without one the test is skipped, but fails on CI."""
+    executable = chromium()
+    if executable is None:
+        (pytest.fail if ON_CI else pytest.skip)(HOW_TO_GET_ONE)
+    with running_browser(executable) as running:
+        yield running
+
+
+@pytest.fixture
+def learner(browser: Browser, lab: Lab) -> Iterator[Learner]:
+    """A learner with a fresh course folder and page, who must not run into a hidden error."""
+    shutil.rmtree(lab.folder)
+    shutil.rmtree(lab.settings, ignore_errors=True)  # the theme that a learner before chose
+    prepare(lab.folder)
+    page = browser.new_page(viewport={"width": 1280, "height": 900})
+    page.set_default_timeout(PATIENCE)
+    someone = Learner(page, lab)
+    page.on("pageerror", someone.note_error)
+    page.expose_function("tellError", someone.note_error)
+    try:
+        yield someone
+    finally:
+        page.close()
+        lab.close_sessions()
+    assert someone.errors == []

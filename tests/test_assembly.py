@@ -1,0 +1,524 @@
+"""The parts in space: true sizes, no overlaps, every meant joint and gap; what a wrong cut does.
+
+Where a piece lies is common practice, no published source. Volumes and areas are checked against
+closed forms, sizes against plain arithmetic written apart from the library.
+"""
+
+import math
+from collections.abc import Iterable
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from hivecalc.assembly import (
+    AXES,
+    JOINTS,
+    MEANT_GAPS,
+    Consequence,
+    Solid,
+    assembled,
+    consequences,
+    contacts,
+    feet,
+    gap,
+    measured,
+    overlaps,
+    solids,
+    surroundings,
+    whole,
+)
+from hivecalc.assembly.bottom_board import COSINE, SINE, landing_profile
+from hivecalc.assembly.outlines import profile_area
+from hivecalc.assembly.roof import fall, height_on_slope
+from hivecalc.components import COURSE, MODULES, built
+from hivecalc.derivation import Values
+from hivecalc.hive import MEASUREMENTS, demo_hive, hive_from_text
+from hivecalc.length import MM
+from tests.by_hand import by_hand
+
+COMPONENTS = tuple(MODULES)
+SIXTEENTH = Fraction(1, 16)
+MOST = settings(max_examples=40)
+
+
+# ---- hives, in both systems, whose parts can fit ----
+
+
+def worked_out(measurements: dict[str, Fraction], given: Values | None = None) -> Values:
+    return COURSE.values(measurements, given)
+
+
+@st.composite
+def fitting(draw: st.DrawFn) -> dict[str, Fraction]:
+    """Return the measurements of a hive whose stack stays in its frame, from ten frames or so."""
+    step = draw(st.sampled_from([SIXTEENTH, MM]))
+
+    def size(low: Fraction | float, high: Fraction | float) -> Fraction:
+        least, most = math.ceil(Fraction(low) / step), math.floor(Fraction(high) / step)
+        return draw(st.integers(least, max(least, most))) * step
+
+    m = {n: f.default for n, f in MEASUREMENTS.items() if f.default is not None}
+    m |= {"stud_thickness": size(1.25, 2), "foam_thickness": size(0.75, 2)}
+    m |= {"strip_narrow": size(0.375, 0.75), "strip_wide": size(0.75, 1.25)}
+    m |= {"panel_gap": size(0.125, 0.5), "screen_gap": size(0.1, 0.25)}
+    m |= {"slot_ease": size(0.1, 0.375)}
+    m["runner_gap"] = size(0.375, 1.5 * float(m["strip_narrow"]))  # runners face at the corners
+    below = m["strip_wide"] + m["foam_thickness"] + m["slot_ease"] + m["strip_narrow"]
+    m["stud_width"] = below + 2 * m["strip_narrow"] + m["mesh_thickness"] + size(0.05, 0.5)
+    m["entrance_height"] = size(0.25, 2 * m["strip_narrow"])
+    m["front_stop_height"] = size(0.125, m["strip_narrow"])
+    m["rim_low_height"] = m["foam_thickness"] + m["strip_narrow"] + size(0.1, 0.5)
+    m |= {"cap_clearance": size(0.125, 1), "overhang": size(1.5, 6), "cover_lip": size(0.125, 2)}
+    m["rim_back_thickness"] = m["cap_clearance"] / 2 + size(0.25, 1)  # it must reach the hive
+    m["skirt_width"] = m["rim_low_height"] + size(0.125, 1)
+    m |= {"skirt_thickness": size(0.125, 1), "deck_thickness": size(0.25, 1)}
+    m |= {"inner_notch": size(0.5, 3), "inner_rim_height": size(0.25, 2)}
+    m |= {"board_thickness": size(1, 1.75), "joint_depth": size(0.125, 0.75)}
+    m |= {"rest_overlap": size(0.25, 0.75), "rest_ease": size(0.05, 0.25)}
+    m |= {"rest_depth": size(0.5, 1.5), "edge_strip_height": size(0.375, 1.5)}
+    m |= {"frames": Fraction(draw(st.integers(7, 20))), "top_bar": size(14, 24)}
+    return m
+
+
+hives = fitting().map(worked_out)
+
+
+def demo(component: str = "bottom_board", given: dict[str, Fraction] | None = None) -> Values:
+    """Return the demo hive's values; the box and the sleeve are those of ten frames."""
+    outwards = component in {"box", "sleeve"}
+    hive = hive_from_text("[chosen]\nframes = 10") if outwards else demo_hive()
+    return COURSE.values(hive.measurements, given, built(hive))
+
+
+def labelled(found: Iterable[Solid]) -> dict[str, Solid]:
+    return {s.label: s for s in found}
+
+
+def in_place(values: Values, component: str = "bottom_board") -> dict[str, Solid]:
+    return labelled(assembled(values, component))
+
+
+# ---- sizes ----
+
+# Which size of each part lies across the hive, along it, upright: common practice, no published
+# source. A dash: the piece lies on a slope, so that it reaches less far than it was cut.
+LIES = {
+    "bottom_board": {
+        "side_rail": "thickness length width",
+        "front_rail": "length thickness width",
+        "back_rail": "length thickness width",
+        "lower_side_runner": "thickness length width",
+        "lower_front_runner": "length thickness width",
+        "panel": "width length thickness",
+        "upper_side_runner": "width length thickness",
+        "upper_front_runner": "length width thickness",
+        "screen_side_strip": "width length thickness",
+        "screen_end_strip": "length width thickness",
+        "screen_front_stop": "length width thickness",
+        "mesh": "width length -",
+        "landing_board": "length - -",
+    },
+    "roof": {
+        "rim_side": "thickness length width",
+        "rim_front": "length thickness width",
+        "rim_back": "length thickness width",
+        "deck": "width - -",
+        "roof_panel": "width length -",
+        "roof_retainer": "width - -",
+        "skirt_end": "length thickness width",
+        "skirt_side": "thickness length width",
+        "cover": "width - -",
+    },
+    "inner_cover": {
+        "rim_side": "width length thickness",
+        "rim_front": "- width thickness",
+        "rim_back": "length width thickness",
+        "sheet": "width length thickness",
+    },
+    "box": {"side": "thickness length width", "end": "length thickness width"},
+    "sleeve": {
+        "foam_side": "thickness length width",
+        "foam_end": "length thickness width",
+        "edge_strip_side": "thickness length width",
+        "edge_strip_end": "length thickness width",
+        "skin_side": "thickness length width",
+        "skin_end": "length thickness width",
+    },
+}
+
+
+@MOST
+@given(fitting())
+def test_every_piece_reaches_as_far_as_plain_arithmetic_says(m: dict[str, Fraction]) -> None:
+    values, expected = worked_out(m), by_hand(m)
+    for component in COMPONENTS:
+        for s in solids(values, component):
+            sizes = LIES[component][s.part].split()
+            for size, reach in zip(sizes, s.size, strict=True):
+                if size != "-":
+                    assert reach == expected[f"{component}.{s.part}_{size}"], (s.name, size)
+
+
+@pytest.mark.parametrize("component", COMPONENTS)
+def test_there_are_as_many_pieces_as_on_the_parts_table(component: str) -> None:
+    counted: dict[str, int] = {}
+    for s in solids(demo(component), component):
+        counted[s.part] = counted.get(s.part, 0) + 1
+    told = {part.name: part.quantity for part in MODULES[component].PARTS}
+    in_two_pieces = {"rim_front": 2} if component == "inner_cover" else {}
+    assert counted == told | in_two_pieces
+    assert len({s.name for s in solids(demo(component), component)}) == sum(counted.values())
+
+
+def volume_of(values: Values, s: Solid) -> float:
+    """Return the volume of a piece by its closed form, in floats."""
+    v = {n.removeprefix(f"{s.component}.{s.part}_"): float(x) for n, x in values.items()}
+    whole_board = math.prod(float(cut) for cut in s.cut)
+    less = {
+        ("bottom_board", "landing_board"): lambda: (
+            v["length"] * v["thickness"] ** 2 * math.tan(math.radians(30)) / 2
+        ),
+        ("roof", "rim_side"): lambda: (
+            v["length"] * v["thickness"] * (v["width"] - v["rim_low_height"]) / 2
+        ),
+        ("roof", "rim_front"): lambda: v["length"] * v["thickness"] ** 2 * v["roof.slope"] / 2,
+        ("box", "side"): lambda: 2 * v["joint_depth"] * v["board_thickness"] * v["box_height"],
+        ("box", "end"): lambda: v["length"] * v["rest_overlap"] * v["rest_depth"],
+    }
+    planed = v["roof.slope"] * v["skirt_thickness"] ** 2 / 2
+    if s.part == "skirt_side":
+        return whole_board - planed * v["thickness"]
+    if s.part == "skirt_end" and s.place == "back":
+        return whole_board - planed * v["length"]
+    return whole_board - less.get((s.component, s.part), lambda: 0.0)()
+
+
+@MOST
+@given(hives)
+def test_every_piece_holds_as_much_wood_as_its_closed_form(values: Values) -> None:
+    for component in COMPONENTS:
+        for s in solids(values, component):
+            expected = volume_of(values, s)
+            assert math.isclose(float(s.volume), expected, rel_tol=3e-6), s.name
+
+
+@MOST
+@given(fitting())
+def test_frames_hold_as_much_as_their_outside_less_what_is_open(m: dict[str, Fraction]) -> None:
+    """A second way: outside volume less openings, from the measurements alone."""
+    values = worked_out(m)
+    t, width, length = m["stud_thickness"], values["hive_width"], values["hive_length"]
+    rails = [s for s in solids(values, "bottom_board") if s.part.endswith("_rail")]
+    solid_frame = width * length - (width - 2 * t) * (length - 2 * t)
+    entrance = (width - 2 * t) * t * m["entrance_height"]
+    assert sum(s.volume for s in rails) == solid_frame * m["stud_width"] - entrance
+    rim = [s for s in solids(values, "inner_cover") if s.part != "sheet"]
+    assert (
+        sum(s.volume for s in rim) == (solid_frame - m["inner_notch"] * t) * m["inner_rim_height"]
+    )
+    box_w, box_l, height = values["box_width"], values["box_length"], values["box_height"]
+    walls = sum(s.volume for s in solids(values, "sleeve"))
+    assert walls == (width * length - box_w * box_l) * height
+
+
+# ---- joints and gaps ----
+
+
+@MOST
+@given(hives)
+def test_no_two_pieces_of_a_hive_that_fits_are_in_one_place(values: Values) -> None:
+    assert overlaps(whole(values, COMPONENTS)) == ()
+    for component in COMPONENTS:
+        assert overlaps(assembled(values, component)) == ()
+
+
+@MOST
+@given(hives)
+def test_just_the_pieces_that_are_meant_to_touch_do(values: Values) -> None:
+    for component in COMPONENTS:
+        touching = contacts(assembled(values, component))
+        found = {(frozenset((c.first.label, c.second.label)), c.axis) for c in touching}
+        assert found == {(frozenset(pair), axis) for *pair, axis in JOINTS[component]}
+        assert all(c.area > 0 for c in touching)
+
+
+@MOST
+@given(hives)
+def test_every_gap_that_is_meant_is_as_big_as_its_dimension(values: Values) -> None:
+    for component in COMPONENTS:
+        pieces = in_place(values, component)
+        for meant in MEANT_GAPS[component]:
+            assert measured(meant, pieces) == values[meant.dimension], (component, meant)
+
+
+def test_a_butt_joint_has_no_rabbet() -> None:
+    values = demo("box", {"joint_depth": Fraction(0), "box.end_length": Fraction(59, 4)})
+    pieces = assembled(values, "box")
+    assert overlaps(pieces) == ()
+    corners = [c for c in contacts(pieces) if {c.first.part, c.second.part} == {"side", "end"}]
+    assert {c.axis for c in corners} == {"x"}
+    assert all(s.volume == math.prod(s.cut) for s in pieces if s.part == "side")
+
+
+# ---- true to shape ----
+
+widths = st.fractions(min_value=2, max_value=8, max_denominator=64)
+thicknesses = st.fractions(min_value=Fraction(1, 4), max_value=1, max_denominator=64)
+
+
+@given(widths, thicknesses)
+def test_the_landing_board_is_true_to_trigonometry(width: Fraction, thickness: Fraction) -> None:
+    rear_low, rear_high, front, below = landing_profile(Fraction(3), width, thickness)
+    assert rear_low[0] == rear_high[0] == 0
+    assert rear_high[1] == 3
+    angle = math.atan2(float(rear_high[1] - front[1]), float(rear_high[0] - front[0]))
+    assert math.isclose(math.degrees(angle), 30, abs_tol=1e-4)
+    square = [float(front[i] - rear_high[i]) * float(below[i] - front[i]) for i in (0, 1)]
+    assert math.isclose(sum(square), 0, abs_tol=1e-12)
+    area = float(thickness) * (float(width) - float(thickness) * math.tan(math.radians(30)) / 2)
+    assert math.isclose(
+        float(profile_area((rear_low, rear_high, front, below))), area, rel_tol=1e-6
+    )
+
+
+def test_the_cosine_of_thirty_degrees_is_right_to_a_millionth() -> None:
+    assert 0 < float(COSINE) - math.cos(math.radians(30)) < 1e-6
+    assert math.sin(math.radians(30)) == pytest.approx(float(SINE), abs=1e-15)
+
+
+@MOST
+@given(hives)
+def test_the_landing_board_starts_flush_with_the_front_rail_and_falls(values: Values) -> None:
+    pieces = in_place(values)
+    assert pieces["landing board"].extents[2][1] == pieces["front rail"].extents[2][1]
+    assert pieces["landing board"].extents[1][1] == 0
+
+
+@MOST
+@given(hives)
+def test_the_deck_reaches_a_hair_less_far_along_the_hive_than_it_was_cut(values: Values) -> None:
+    (deck,) = [s for s in solids(values, "roof") if s.part == "deck"]
+    (back, front), slope = sorted(deck.blocks[0].profile[:2], reverse=True), float(fall(values))
+    assert fall(values) == values["roof.slope"]
+    plan, cut = float(back[0] - front[0]), float(values["roof.deck_length"])
+    assert math.isclose(plan, cut / math.sqrt(1 + slope * slope), rel_tol=1e-6)
+    assert plan < cut
+    middle = (back[0] + front[0]) / 2
+    assert middle == values["hive_length"] / 2
+    assert (back[1] + front[1]) / 2 == height_on_slope(values, middle)
+
+
+# ---- the whole hive ----
+
+
+@MOST
+@given(hives)
+def test_components_rest_on_one_another(values: Values) -> None:
+    pieces = {s.name: s for s in whole(values, COMPONENTS)}
+    resting = [
+        ("bottom board: side rail, left", "sleeve: skin side, left"),
+        ("sleeve: skin side, left", "inner cover: sheet, lower"),
+        ("box: side, left", "inner cover: sheet, lower"),
+        ("inner cover: sheet, upper", "roof: rim side, left"),
+        ("inner cover: sheet, upper", "roof: rim back"),
+    ]
+    assert {gap(pieces[a], pieces[b], "z") for a, b in resting} == {Fraction(0)}
+    assert feet(values)["roof"] == pieces["roof: rim back"].extents[2][0]
+
+
+def test_a_box_that_is_not_built_leaves_its_room_where_it_was_measured() -> None:
+    values = demo()
+    assert feet(values)["inner_cover"] == values["stud_width"]
+    assert feet(values | {"box_height": Fraction(9)})["inner_cover"] == values["stud_width"] + 9
+
+
+# ---- wrong cuts ----
+
+
+def piece_sizes(component: str) -> list[str]:
+    """Return the full names of the sizes of a component's parts."""
+    parts = MODULES[component].PARTS
+    return [f"{component}.{p.name}_{size}" for p in parts for size, _ in p.sizes()]
+
+
+SIZES = [name for component in COMPONENTS for name in piece_sizes(component)]
+
+
+def done_by(given: dict[str, Fraction], component: str = "bottom_board") -> list[Consequence]:
+    true, changed = (demo(component, wrong) for wrong in (None, given))
+    return list(consequences(assembled(true, component), assembled(changed, component)))
+
+
+def wrong_by(name: str, more: Fraction) -> list[Consequence]:
+    component = name.partition(".")[0]
+    return done_by({name: demo(component)[name] + more}, component)
+
+
+def told(found: list[Consequence]) -> set[tuple[str, str, str, Fraction | None]]:
+    """Return kind, axis, the other part and how much: the overlap, gap or face that there is."""
+    return {
+        (c.kind, c.axis, pair[-1].rpartition(": ")[2] if len(pair) > 1 else "", c.after)
+        for c in found
+        for pair in c.pieces
+    }
+
+
+SMALL, BIG = SIXTEENTH, Fraction(3, 2)
+ENDS = Fraction(1, 4)  # each end of a runner: half of the runner gap of 1/2, common practice
+
+WRONG_RAILS = [
+    ("front_rail_length", SMALL, ("overlap", "x", "side rail, right", SMALL)),
+    ("front_rail_length", BIG, ("overlap", "x", "side rail, right", BIG)),
+    ("front_rail_length", -SMALL, ("open", "x", "side rail, right", SMALL)),
+    ("front_rail_length", -BIG, ("open", "x", "side rail, right", BIG)),
+    ("side_rail_length", SMALL, ("overlap", "y", "back rail", SMALL)),
+    ("side_rail_length", BIG, ("overlap", "y", "back rail", BIG)),
+    ("side_rail_length", -SMALL, ("open", "y", "back rail", SMALL)),
+    ("side_rail_length", -BIG, ("open", "y", "back rail", BIG)),
+    ("back_rail_length", SMALL, ("stands out", "x", "", SMALL)),
+    ("back_rail_length", BIG, ("stands out", "x", "", BIG)),
+    ("back_rail_length", -SMALL, ("bare", "x", "side rail, right", BIG - SMALL)),
+    ("back_rail_length", -BIG, ("open", "y", "side rail, right", None)),
+    ("front_rail_width", SMALL, ("clearance", "z", "box above", Fraction(11, 16))),
+    ("front_rail_width", BIG, ("overlap", "z", "box above", Fraction(3, 4))),
+    ("front_rail_width", -SMALL, ("clearance", "z", "box above", Fraction(13, 16))),
+    ("side_rail_width", SMALL, ("overlap", "z", "box above", SMALL)),
+    ("side_rail_width", -SMALL, ("open", "z", "box above", SMALL)),
+    ("side_rail_thickness", SMALL, ("overlap", "x", "front rail", SMALL)),
+    ("side_rail_thickness", -SMALL, ("open", "x", "front rail", SMALL)),
+    ("back_rail_thickness", SMALL, ("overlap", "y", "side rail, left", SMALL)),
+    ("back_rail_thickness", -SMALL, ("open", "y", "side rail, left", SMALL)),
+]
+WRONG_RUNNERS = [
+    (f"{runner}_length", more, (kind, axis, other, after))
+    for runner, axis, others in (
+        ("lower_side_runner", "y", ("front rail", "back rail")),
+        ("upper_side_runner", "y", ("front rail", "back rail")),
+        ("lower_front_runner", "x", ("lower side runner, left", "lower side runner, right")),
+        ("upper_front_runner", "x", ("upper side runner, left", "upper side runner, right")),
+    )
+    for more, kind, after in (
+        (SMALL, "clearance", ENDS - SMALL / 2),
+        (-SMALL, "clearance", ENDS + SMALL / 2),
+        (BIG, "overlap", BIG / 2 - ENDS),
+        (-BIG, "clearance", ENDS + BIG / 2),
+    )
+    for other in others
+]
+
+
+@pytest.mark.parametrize(("size", "more", "expected"), WRONG_RAILS + WRONG_RUNNERS)
+def test_a_wrong_rail_or_runner_does_what_the_builder_sees(
+    size: str, more: Fraction, expected: tuple[str, str, str, Fraction | None]
+) -> None:
+    assert expected in told(wrong_by(f"bottom_board.{size}", more))
+
+
+@pytest.mark.parametrize("name", SIZES)
+@pytest.mark.parametrize("more", [SMALL, -SMALL])
+def test_no_wrong_cut_of_a_sixteenth_passes_without_a_word(name: str, more: Fraction) -> None:
+    found = wrong_by(name, more)
+    assert found
+    assert all(c.sentence[0].isupper() and c.sentence.endswith(".") for c in found)
+    assert len({c.sentence for c in found}) == len(found)
+
+
+def test_sentences_say_what_is_wrong_and_what_it_does() -> None:
+    said = [
+        wrong_by(f"bottom_board.{size}", more)[0].sentence
+        for size, more in (
+            ("front_rail_length", BIG),
+            ("side_rail_length", -SMALL),
+            ("back_rail_length", SMALL),
+            ("back_rail_length", -SMALL),
+            ("panel_width", SMALL),
+            ("landing_board_width", -SMALL),
+        )
+    ]
+    assert said == [
+        "The front rail is 1 1/2 in too long: it runs 1 1/2 in into the right side rail.",
+        "The side rails are 1/16 in too short: they leave a gap of 1/16 in to the back rail.",
+        "The back rail is 1/16 in too long: it stands out 1/16 in at the right.",
+        "The back rail is 1/16 in too short: 1/16 in less of it lies against the right side rail.",
+        "The panel is 1/16 in too wide: the gap to the side rails is 3/32 in instead of 1/8 in.",
+        "The landing board is 1/16 in too narrow: it touches the same pieces, and no gap changes.",
+    ]
+
+
+def test_sentences_speak_in_millimetres_where_the_builder_does() -> None:
+    true, changed = demo(), demo(given={"bottom_board.back_rail_length": Fraction(139, 8) + 5 * MM})
+    found = consequences(assembled(true, "bottom_board"), assembled(changed, "bottom_board"), "mm")
+    assert found[0].sentence == "The back rail is 5 mm too long: it stands out 5 mm at the right."
+
+
+def test_an_upper_runner_turned_the_wrong_way_lifts_the_screen_out_of_the_frame() -> None:
+    turned = {"bottom_board.upper_runner_height": demo()["strip_wide"]}
+    proud = -demo(given=turned)["bottom_board.headroom"]
+    assert proud == Fraction(159, 1000)
+    raised = {
+        ("overlap", "z", "box above", proud),
+        ("clearance", "z", "box above", demo()["bottom_board.way_in"] - Fraction(1, 4)),
+    }
+    found = done_by(turned)
+    assert raised <= told(found)
+    assert found[0].sentence == (
+        "The upper side runners and the upper front runner, turned the wrong way, are 1/4 in too "
+        "high: the screen side strips and the upper back screen end strip run 0.159 in into the "
+        "box above."
+    )
+
+
+def test_a_lower_runner_laid_flat_leaves_no_gap_beside_the_front_runner() -> None:
+    flat = {"bottom_board.lower_runner_height": demo()["strip_narrow"]}
+    assert ("clearance", "x", "lower front runner", Fraction(0)) in told(done_by(flat))
+
+
+def test_a_true_hive_has_no_consequences() -> None:
+    for component in COMPONENTS:
+        pieces = assembled(demo(component), component)
+        assert consequences(pieces, pieces) == ()
+
+
+def cut_wrong(m: dict[str, Fraction], name: str, steps: int) -> tuple[Values, Values]:
+    """Return the values of a hive, and those with one size off by some sixteenths."""
+    true = worked_out(m)
+    return true, worked_out(m, {name: max(true[name] + steps * SIXTEENTH, SIXTEENTH)})
+
+
+wrong_sizes = st.sampled_from(SIZES)
+off_by = st.integers(-24, 24).filter(bool)
+
+
+@MOST
+@given(fitting(), wrong_sizes, off_by)
+def test_every_new_overlap_is_told_and_no_other(
+    m: dict[str, Fraction], name: str, steps: int
+) -> None:
+    component = name.partition(".")[0]
+    true, changed = (assembled(v, component) for v in cut_wrong(m, name, steps))
+    clashing = {frozenset((o.first.name, o.second.name)): o for o in overlaps(changed)}
+    said = {
+        frozenset(pair): (c.axis, c.after)
+        for c in consequences(true, changed)
+        if c.kind == "overlap"
+        for pair in c.pieces
+    }
+    assert all(clashing[pair].depth(axis) == depth for pair, (axis, depth) in said.items())
+    too_little_to_show = Fraction(1, 128)
+    for pair in clashing.keys() - said.keys():
+        assert min(clashing[pair].depth(axis) for axis in AXES) <= too_little_to_show
+
+
+@MOST
+@given(fitting(), wrong_sizes, off_by)
+def test_a_wrong_cut_moves_no_piece_but_those_cut_wrong(
+    m: dict[str, Fraction], name: str, steps: int
+) -> None:
+    component = name.partition(".")[0]
+    true, changed = cut_wrong(m, name, steps)
+    for old, new in zip(solids(true, component), solids(changed, component), strict=True):
+        if old.cut == new.cut:
+            assert old == new
+    assert surroundings(true, component) == surroundings(changed, component)

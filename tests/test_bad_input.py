@@ -1,0 +1,380 @@
+"""Bad input: exit status 2, one sentence a fault, no traceback, and nothing written."""
+
+import errno
+import json
+import os
+import re
+import subprocess
+import sys
+import unicodedata
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import pytest
+
+from hivecalc import course_folder
+from hivecalc.hive import write_whole
+from tests.jupyter_rig import ROOT
+from tests.test_cli import Told, called
+
+GOOD = 'name = "Orchard hive"\n[measured]\nhive_length = "23 1/8"\nhive_width = "17 3/8"\n'
+NOBODY = 65534
+
+
+def tree(folder: Path) -> dict[str, bytes | None]:
+    """Return all that is in a folder, hidden files too: names, and what the files hold."""
+    found = (path for path in folder.rglob("*") if not path.is_symlink())
+    return {str(p.relative_to(folder)): p.read_bytes() if p.is_file() else None for p in found}
+
+
+def check_sentences(told: Told, *parts: str) -> None:
+    """Check that a command was refused in one sentence for each of these parts."""
+    assert (told.status, told.out) == (2, "")
+    check_lines(told.err, *parts)
+
+
+def check_lines(err: str, *parts: str) -> None:
+    lines = err.splitlines()
+    assert len(lines) == len(parts), err
+    for line, part in zip(lines, parts, strict=True):
+        assert part in line
+        assert line.endswith((".", "?"))
+        assert not re.search(r"[.?!] [A-Z]", line), line
+        assert len(line) < 500
+    assert "Traceback" not in err
+    assert is_harmless(err)
+
+
+def is_harmless(text: str) -> bool:
+    """Return whether a text has no character that steers a terminal or turns the text round."""
+    return not any(unicodedata.category(sign) in {"Cc", "Cf"} and sign != "\n" for sign in text)
+
+
+@pytest.fixture
+def place(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Iterator[Path]:
+    """Folder to work in, which a refused command leaves as it was."""
+    monkeypatch.chdir(tmp_path)
+    Path("kept.json").write_text("old", encoding="utf-8")
+    yield tmp_path
+    assert Path("kept.json").read_text(encoding="utf-8") == "old"
+
+
+# ── a file that is none ───────────────────────────────────────────────────────────────────────
+
+
+def grow(path: Path) -> None:
+    with path.open("wb") as file:
+        file.truncate(50_000_000)
+
+
+FILES: dict[str, tuple[Callable[[Path], object], str]] = {
+    "missing": (lambda path: path.exists(), "there is no such file"),
+    "empty": (lambda path: path.write_bytes(b""), "this file is empty"),
+    "binary": (lambda path: path.write_bytes(bytes(range(256)) * 9), "this file is not text"),
+    "50 MB": (grow, "this file is bigger than 1 MB"),
+    "deeply nested": (lambda path: path.write_text("a = " + "[\n" * 100_000), "nested too deeply"),
+    "one long line": (lambda path: path.write_text("a = " + "[" * 100_000), "100004 characters"),
+    "Latin-1": (
+        lambda path: path.write_bytes(b'name = "B\xe4r"'),
+        "not text in UTF-8 (see byte 10",
+    ),
+    "a folder": (lambda path: path.mkdir(), "this is a folder"),
+    "no TOML": (lambda path: path.write_text("hive_length: 23"), "cannot be read as TOML"),
+}
+CALLS = (["parts"], ["explain", "way_in"], ["fit"], ["open", "--folder", "course"])
+
+
+@pytest.mark.parametrize("call", CALLS, ids=lambda call: call[0])
+@pytest.mark.parametrize(("make", "part"), FILES.values(), ids=FILES)
+def test_a_file_that_is_no_hive_file_is_refused(capfd, place, call, make, part):
+    make(place / "bad.toml")
+    before = tree(place)
+    out = [] if call[0] == "open" else ["--out", "kept.json"]
+    check_sentences(called(capfd, *call, "bad.toml", *out), part)
+    assert tree(place) == before
+
+
+@contextmanager
+def as_nobody() -> Iterator[None]:
+    """Act as a user who owns nothing, for root may do everything."""
+    if os.geteuid() != 0:
+        yield
+        return
+    os.seteuid(NOBODY)
+    try:
+        yield
+    finally:
+        os.seteuid(0)
+
+
+@pytest.fixture
+def shut(place: Path) -> Iterator[Path]:
+    """Folder that may be entered but not be written to, with a file that may not be read."""
+    folder = place / "shut"
+    folder.mkdir()
+    for name in ("secret.toml", "report.json"):
+        (folder / name).write_text(GOOD, encoding="utf-8")
+        (folder / name).chmod(0o000 if name == "secret.toml" else 0o444)
+    folder.chmod(0o555)
+    yield folder
+    folder.chmod(0o755)
+
+
+@pytest.mark.parametrize("call", [
+    ["parts", "shut/secret.toml"],
+    ["parts", "--format", "json", "--out", "shut/report.json"],
+    ["parts", "--format", "json", "--out", "shut/new.json"],
+    ["new", "shut/new.toml"],
+    ["open", "--folder", "shut/course"],
+], ids=" ".join)  # fmt: skip
+def test_without_permission_nothing_happens(capfd, shut, call):
+    before = tree(shut)
+    with as_nobody():
+        told = called(capfd, *call)
+    check_sentences(told, "permission")
+    assert tree(shut) == before
+
+
+# ── values that are none ──────────────────────────────────────────────────────────────────────
+
+VALUES = {
+    'stud_thicknes = "1 1/2"': "the nearest known name is stud_thickness",
+    "stud_thickness = true": "true or false stands here",
+    'stud_thickness = ["1 1/2"]': "a list stands here",
+    "stud_thickness = 2020-01-01": "a date or time stands here",
+    "stud_thickness = 0": "0 in is too small",
+    'stud_thickness = "-1 1/2"': "cannot read “-1 1/2” as a length",
+    'stud_thickness = "15"': "15 in is too large",
+    "stud_thickness = nan": "“nan”",
+    "stud_thickness = inf": "“inf”",
+    "stud_thickness = 1e300": "“1e300”",
+    'stud_thickness = "1 1/0"': "zero under the line",
+    "stud_thickness = " + "9" * 10_000: "this line has 10017 characters",
+    'stud_thickness = """\n' + "9\n" * 5_000 + '"""': "it has 10000 characters",
+    "stud_thickness = " + "9" * 900: "this number has ten digits or more",
+}
+
+
+@pytest.mark.usefixtures("place")
+@pytest.mark.parametrize(("line", "part"), VALUES.items(), ids=lambda text: text[:30])
+def test_a_value_that_is_not_accepted_is_refused(capfd, line, part):
+    Path("bad.toml").write_text(f"{GOOD}{line}\n", encoding="utf-8")
+    check_sentences(called(capfd, "parts", "bad.toml", "--out", "kept.json"), part)
+
+
+@pytest.mark.usefixtures("place")
+def test_every_fault_of_a_file_is_told_at_once(capfd):
+    lines = 'stud_thickness = "15"\nstud_widht = "3 1/2"\n[chosen]\npanel_gap = "0"\n'
+    Path("bad.toml").write_text(GOOD + lines, encoding="utf-8")
+    check_sentences(called(capfd, "parts", "bad.toml"), "15 in is too large", "stud_width", "0 in")
+
+
+SETTINGS = {
+    "stud_thickness": "is not NAME=LENGTH",
+    "stud_thickness=": "nothing is written",
+    "=1": "no known name",
+    "stud_thicknes=1 1/2": "the nearest known name is stud_thickness",
+    "stud_thickness=nan": "“nan”",
+    "stud_thickness=-1": "“-1”",
+    "stud_thickness=0": "0 in is too small",
+    "stud_thickness=1000": "1000 in is too large",
+    "stud_thickness=" + "9" * 10_000: "it has 10000 characters",
+    "frames=9.5": "“9.5” is not a whole number",
+    "\x1b[31m=1": r"“\x1b[31m” is no known name",
+}
+
+
+@pytest.mark.parametrize("command", ["parts", "fit", "new"])
+@pytest.mark.parametrize(("setting", "part"), SETTINGS.items(), ids=lambda text: ascii(text[:30]))
+def test_a_setting_that_is_not_accepted_is_refused(capfd, place, command, setting, part):
+    file = ["new.toml"] if command == "new" else []
+    check_sentences(called(capfd, command, *file, "--set", setting), part)
+    assert tree(place).keys() == {"kept.json"}
+
+
+def test_a_setting_that_is_given_twice_is_refused(capfd):
+    told = called(capfd, "parts", "--set", "panel_gap=1/4", "--set", "panel_gap=1/2")
+    check_sentences(told, "'panel_gap' is given twice")
+
+
+@pytest.mark.usefixtures("place")
+@pytest.mark.parametrize("command", ["parts", "fit", "open"])
+def test_two_ways_to_a_size_that_disagree_are_both_told(capfd, command):
+    # By hand: a box 19 7/8 long in 1 in foam and 1/2 in skin makes a hive 22 7/8 long, not 23 1/8;
+    # 16 1/4 wide makes 19 1/4, not 17 3/8.
+    Path("bad.toml").write_text(
+        f'{GOOD}box_length = "19 7/8"\nbox_width = "16 1/4"\nbox_height = "9 5/8"\n'
+    )
+    folder = ["--folder", "course"] if command == "open" else []
+    told = called(capfd, command, "bad.toml", *folder)
+    check_sentences(told, "hive_length", "hive_width")
+    length, width = told.err.splitlines()
+    assert ("23 1/8" in length, "22 7/8" in length) == (True, True)
+    assert ("17 3/8" in width, "19 1/4" in width) == (True, True)
+    assert not Path("course").exists()
+
+
+# ── names that are none ───────────────────────────────────────────────────────────────────────
+
+NAMES = {
+    ("parts", "--component", "botom_board"): "did you mean bottom_board?",
+    ("parts", "--component", "box"): "no component built for this hive",
+    ("explain", "bottom_board.side_rail_lenght"): "did you mean bottom_board.side_rail_length",
+    ("explain", "panel_widht"): "bottom_board.panel_width",
+    ("explain", "stud_thicknes"): "did you mean stud_thickness",
+    ("explain", "xyzzy"): "there is no dimension of this name",
+    ("explain", ""): "there is no dimension of this name",
+    ("explain", "9" * 10_000): "there is no dimension of this name",
+    ("explain", "rim_side_length"): "inner_cover.rim_side_length or roof.rim_side_length",
+    ("explain", "box.side_length"): "this hive has no box",
+    ("explain", "\x1b]0;title\x07"): r"\x1b]0;title\x07",
+    ("parts", "--component", "\x1b[31m"): r"\x1b[31m",
+    ("parts", "a\nb\x9b31m.toml"): r"a\nb\x9b31m.toml: there is no such file",
+    ("parts", "\udcff.toml"): r"\udcff.toml: there is no such file",
+}
+
+
+@pytest.mark.parametrize(("call", "part"), NAMES.items(), ids=lambda item: ascii(item)[:50])
+def test_an_unknown_name_is_refused_with_the_nearest_one(capfd, call, part):
+    check_sentences(called(capfd, *call), part)
+
+
+USAGE = {
+    ("prats",): "did you mean parts?",
+    ("parts", "--fromat", "json"): "did you mean --format",
+    ("parts", "--format", "xml"): "'xml' is not one of 'text', 'json', 'csv'",
+    ("parts", "--grid", "1/5"): "write one of 1/8 in, 1/16 in",
+    ("parts", "--set"): "'--set' requires an argument",
+    ("parts", "one", "two"): "unexpected extra argument (two)",
+    ("explain",): "Missing argument 'DIMENSION'; see hivecalc explain --help",
+    ("new",): "Missing argument 'FILE'",
+    ("--\x1b[31m",): "No such option",
+}
+
+
+@pytest.mark.parametrize(("call", "part"), USAGE.items(), ids=lambda item: ascii(item)[:40])
+def test_a_call_that_is_not_understood_is_refused_in_one_sentence(capfd, call, part):
+    check_sentences(called(capfd, *call), part)
+
+
+# ── places that cannot be written to ──────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize("command", [["parts"], ["explain", "way_in"], ["fit"]], ids=str)
+def test_out_goes_only_where_a_file_can_be(capfd, place, command):
+    before = tree(place)
+    for out, part in {
+        "missing/x.json": "missing/x.json: there is no such file or folder",
+        ".": "this is a folder",
+        "kept.json/x.json": "a part of this path is a file",
+        "x" * 300: "this name is too long",
+    }.items():
+        check_sentences(called(capfd, *command, "--out", out), part)
+    assert tree(place) == before
+
+
+def test_new_overwrites_nothing(capfd, place):
+    Path("link.toml").symlink_to("nowhere")
+    before = tree(place)
+    for name in ("kept.json", "link.toml", "."):
+        check_sentences(called(capfd, "new", name), "there already")
+    assert tree(place) == before
+    check_sentences(called(capfd, "new", "missing/new.toml"), "there is no such file or folder")
+
+
+def test_a_course_folder_goes_only_where_a_folder_can_be(capfd, place):
+    before = tree(place)
+    check_sentences(called(capfd, "open", "--folder", "kept.json"), "kept.json")
+    Path("round").symlink_to("round")
+    check_sentences(called(capfd, "open", "--folder", "round"), "round")
+    assert tree(place) == before
+    told = called(capfd, "open", "--folder", str(course_folder.originals() / "workbook"))
+    check_sentences(told, "must stay clean")
+
+
+def test_a_full_disk_leaves_the_old_file(capfd, place, monkeypatch):
+    def full(_: int) -> None:
+        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
+
+    before = tree(place)
+    monkeypatch.setattr(os, "fsync", full)
+    told = called(capfd, "parts", "--format", "json", "--out", "kept.json")
+    check_sentences(told, "the disk is full")
+    check_sentences(called(capfd, "new", "new.toml"), "the disk is full")
+    assert tree(place) == before
+
+
+LIMITED = """
+import resource, sys
+from hivecalc.cli import main
+resource.setrlimit(resource.RLIMIT_FSIZE, (1000, 1000))
+main()
+"""
+
+
+@pytest.mark.parametrize("call", [
+    ["parts", "--format", "json", "--out", "kept.json"],
+    ["fit", "--out", "kept.json"],
+    ["new", "new.toml"],
+    ["open", "--folder", "course"],
+], ids=lambda call: call[0])  # fmt: skip
+def test_a_file_that_cannot_be_written_to_its_end_is_not_there(place, call):
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": "1"}
+    told = subprocess.run([sys.executable, "-c", LIMITED, *call], check=False, cwd=place,
+                          env=environment, capture_output=True, text=True)  # fmt: skip
+    assert (told.returncode, told.stdout) == (2, "")
+    check_lines(told.stderr, "nothing was changed")
+    assert {n for n, data in tree(place).items() if data is not None} == {"kept.json"}
+
+
+@pytest.mark.usefixtures("place")
+def test_a_full_disk_behind_standard_output_is_told():
+    with Path("/dev/full").open("wb") as full:
+        told = subprocess.run([sys.executable, "-m", "hivecalc", "parts"], check=False, cwd=ROOT,
+                              stdout=full, stderr=subprocess.PIPE, text=True)  # fmt: skip
+    assert told.returncode == 2
+    check_lines(told.stderr, "The answer could not be written")
+
+
+# ── names that would do harm ──────────────────────────────────────────────────────────────────
+
+
+def named(name: str) -> Path:
+    path = Path("named.toml")
+    write_whole(path, GOOD.replace('"Orchard hive"', json.dumps(name, ensure_ascii=False)))
+    return path
+
+
+@pytest.mark.usefixtures("place")
+@pytest.mark.parametrize("name", ["a\x1b[31m red", "a\tb", "a\nb", "a\u202eb", "a\x9bb", "a\x7fb"])
+def test_a_hive_whose_name_steers_the_terminal_is_refused(capfd, name):
+    path = Path("named.toml")
+    path.write_text(GOOD.replace('"Orchard hive"', json.dumps(name)), encoding="utf-8")
+    check_sentences(called(capfd, "parts", path), "control character")
+
+
+@pytest.mark.usefixtures("place")
+@pytest.mark.parametrize(
+    "name",
+    ["<script>alert(1)</script>", "[bold red]hive[/]", "& \"'", "Bär ½ 蜂", "a\u200bb\u2060"],
+)
+def test_markup_in_a_name_stays_text(capfd, name):
+    path = named(name)
+    shown = name.replace("\u200b", "\\u200b").replace("\u2060", "\\u2060")
+    told = called(capfd, "parts", path)
+    assert told.out.startswith(f"{shown}: ")
+    assert called(capfd, "fit", path).out.startswith(f"{shown}: ")
+    assert is_harmless(told.out)
+    document = called(capfd, "parts", path, "--format", "json")
+    assert document.document["hive"]["name"] == name
+    assert is_harmless(document.out)
+    assert called(capfd, "parts", path, "--format", "csv").rows[0]["hive"] == shown
+
+
+@pytest.mark.usefixtures("place")
+@pytest.mark.parametrize("name", ['=HYPERLINK("x")', "+1", "-1", "@SUM(A1)"])
+def test_a_name_becomes_no_formula_in_a_spreadsheet(capfd, name):
+    for command in ("parts", "fit"):
+        told = called(capfd, command, named(name), "--format", "csv")
+        assert {row["hive"] for row in told.rows} == {f"'{name}"}

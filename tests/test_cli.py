@@ -1,0 +1,477 @@
+"""The commands: what they tell in each form, their exit status, their help, and what they cost."""
+
+import csv
+import io
+import json
+import os
+import pty
+import re
+import shlex
+import subprocess
+import sys
+import time
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import partial
+from pathlib import Path
+
+import click
+import pytest
+
+from hivecalc.cli import commands, exit_status
+from hivecalc.components import opened_hive
+from hivecalc.hive import demo_hive
+from tests.hives import HIVES
+
+ROOT = Path(__file__).parent.parent
+LENGTH = ["exact", "inches", "mm"]
+PART = ["component", "part", "quantity", "material", "thickness", "width", "length", "note"]
+
+
+@dataclass(frozen=True)
+class Told:
+    """What a command did: its exit status, standard output and standard error."""
+
+    status: int
+    out: str
+    err: str
+
+    @property
+    def document(self) -> dict:
+        return json.loads(self.out)
+
+    @property
+    def rows(self) -> list[dict[str, str]]:
+        return list(csv.DictReader(io.StringIO(self.out)))
+
+
+def called(capfd: pytest.CaptureFixture[str], *arguments: str | Path) -> Told:
+    """Run a command in this process."""
+    capfd.readouterr()
+    status = exit_status([str(argument) for argument in arguments])
+    return Told(status, *capfd.readouterr())
+
+
+def hive_file(folder: Path, name: str) -> Path:
+    path = folder / f"{name}.toml"
+    path.write_text(HIVES[name], encoding="utf-8")
+    return path
+
+
+def sizes(told: Told) -> dict[str, str]:
+    return {name: value["inches"] for name, value in told.document["dimensions"].items()
+            if isinstance(value, dict)}  # fmt: skip
+
+
+# ── parts ─────────────────────────────────────────────────────────────────────────────────────
+
+
+def test_check_values_of_the_bottom_board(capfd):
+    # Common practice, no published source: a hive of 22 3/4 by 16 1/4 with 1 1/2 by 3 1/2 studs.
+    told = called(capfd, "parts", "--set", "hive_length=22 3/4", "--set", "hive_width=16 1/4",
+                  "--format", "json")  # fmt: skip
+    expected = {
+        "side_rail_length": "21 1/4",
+        "front_rail_length": "13 1/4",
+        "front_rail_width": "2 3/4",
+        "back_rail_length": "16 1/4",
+        "screen_length": "19 5/8",
+        "screen_width": "13 1/8",
+        "screen_end_strip_length": "11 5/8",
+        "panel_length": "19 1/2",
+        "panel_width": "13",
+    }
+    found = sizes(told)
+    assert {name: found[f"bottom_board.{name}"] for name in expected} == expected
+
+
+def test_check_values_of_the_roof(capfd):
+    # Common practice, no published source: the roof for a box of 22 1/2 by 16.
+    told = called(capfd, "parts", "--set", "hive_length=22 1/2", "--set", "hive_width=16",
+                  "--format", "json", "--component", "roof")  # fmt: skip
+    expected = {
+        "rim_length": "23",
+        "rim_width": "16 1/2",
+        "roof_panel_length": "20 1/2",
+        "roof_panel_width": "13 1/2",
+        "deck_width": "20",
+    }
+    found = sizes(told)
+    assert {name: found[f"roof.{name}"] for name in expected} == expected
+
+
+def test_json_of_parts_has_the_promised_shape(capfd):
+    told = called(capfd, "parts", "--format", "json", "--set", "frames=10",
+                  "--set", "hive_length=22 7/8", "--set", "hive_width=19 1/4")  # fmt: skip
+    document = told.document
+    assert told.status == 0
+    assert told.out.endswith("}\n")
+    assert list(document) == ["schema", "hive", "parts", "dimensions"]
+    assert document["schema"] == "hivecalc/1"
+    assert list(document["hive"]) == ["name", "units", "measured", "chosen"]
+    assert document["hive"]["chosen"] == {"frames": 10}
+    assert list(document["hive"]["measured"]) == ["hive_length", "hive_width"]
+    assert all(list(part) == PART for part in document["parts"])
+    lengths = [part[size] for part in document["parts"] for size in PART[4:7] if part[size]]
+    lengths += [v for n, v in document["dimensions"].items() if n != "roof.slope"]
+    assert all(list(length) == LENGTH for length in lengths)
+    assert all(length["mm"] == float(Fraction(length["exact"]) * Fraction("25.4"))
+               for length in lengths)  # fmt: skip
+
+
+def test_json_of_parts_names_components_parts_and_materials_as_promised(capfd, tmp_path):
+    document = called(
+        capfd, "parts", hive_file(tmp_path, "eight-frame"), "--format", "json"
+    ).document
+    parts = document["parts"]
+    components = list(dict.fromkeys(part["component"] for part in parts))
+    assert components == ["bottom_board", "roof", "inner_cover", "box", "sleeve"]
+    materials = {part["material"] for part in parts}
+    assert materials <= {"stud", "strip", "foam", "plywood", "sheet", "mesh", "board"}
+    assert {"side_rail", "lower_front_runner", "screen_end_strip"} <= {p["part"] for p in parts}
+    [mesh] = [part for part in parts if part["part"] == "mesh"]
+    assert mesh["thickness"] is None
+
+
+NAMED = """
+    bottom_board: opening_length opening_width screen_length screen_width slot_height stack_height
+        headroom front_stop_top way_in side_rail_length front_rail_width
+    roof: rim_length rim_width slope lap deck_overhang deck_screw_line cover_screw_line
+    box: inside_length inside_width space_above
+    sleeve: clear_height
+"""
+
+
+def test_json_of_parts_has_every_promised_dimension(capfd, tmp_path):
+    path = hive_file(tmp_path, "eight-frame")
+    found = called(capfd, "parts", path, "--format", "json").document["dimensions"]
+    groups = re.findall(r"(\w+): ([^:]+)(?=\n    \w|\Z)", NAMED)
+    promised = [f"{component}.{name}" for component, names in groups for name in names.split()]
+    assert len(promised) == 22
+    assert set(promised) <= set(found)
+    assert isinstance(found["roof.slope"], float)
+    assert list(found["hive_length"]) == LENGTH  # made by the box and its sleeve, so derived
+
+
+def test_one_component_has_only_its_own_parts_and_dimensions(capfd):
+    document = called(capfd, "parts", "--component", "Inner cover", "--format", "json").document
+    assert {part["component"] for part in document["parts"]} == {"inner_cover"}
+    assert {name.partition(".")[0] for name in document["dimensions"]} == {"inner_cover"}
+
+
+def test_a_size_is_rounded_the_way_its_use_asks_for(capfd):
+    # By hand: 23 5/32 - 3 - 1/4 = 19 29/32, down; 23 5/32 - 1 1/2 = 21 21/32, a tie goes up;
+    # 23 5/32 + 4 = 27 5/32, up. 19 29/32 in the finer grid stands on a mark.
+    told = called(capfd, "parts", "--set", "hive_length=23 5/32", "--set", "hive_width=17")
+    assert re.search(r"panel .*foam .*≈ 19 7/8 in\n", told.out)
+    assert re.search(r"side rail .*≈ 21 11/16 in\n", told.out)
+    assert re.search(r"deck .*plywood .*≈ 27 3/16 in\n", told.out)
+    finer = called(capfd, "parts", "--set", "hive_length=23 5/32", "--set", "hive_width=17",
+                   "--grid", "1/32")  # fmt: skip
+    assert re.search(r"panel .*foam .* 19 29/32 in\n", finer.out)
+    assert "≈" not in finer.out.split("\n\n")[1]
+
+
+def test_text_of_parts_says_how_many_of_what_and_what_for(capfd):
+    told = called(capfd, "parts")
+    assert told.out.startswith("Orchard hive: ")
+    assert re.search(r"\n +2  side rail +stud +1 1/2 in +3 1/2 in +21 5/8 in\n", told.out)
+    assert re.search(r"\n +1  mesh +mesh +14 1/4 in +20 in\n", told.out)
+    assert "  panel: Slides in from the back" in told.out
+    assert "\x1b" not in told.out
+
+
+def test_a_metric_hive_shows_mm(capfd, tmp_path):
+    # By hand: 587 - 38 = 549; with a 25 mm foam the slot is 25 + 3.175.
+    told = called(capfd, "parts", hive_file(tmp_path, "metric"))
+    assert re.search(r"side rail +stud +38 mm +89 mm +549 mm\n", told.out)
+    assert " in\n" not in told.out
+    steps = called(capfd, "explain", "slot_height", hive_file(tmp_path, "metric"))
+    assert "= 25 + 3.175\n   = 28.175 mm\n" in steps.out
+    assert "On the tape: ≈ 28 mm (≈ 1 1/8 in)" in steps.out
+
+
+def test_a_grid_in_mm_is_taken_for_a_hive_in_inches(capfd):
+    told = called(capfd, "parts", "--grid", "0.1 mm")
+    assert re.search(r"side rail +stud +38\.1 mm +88\.9 mm +≈ 549\.3 mm\n", told.out)
+
+
+def test_csv_of_parts_reads_back(capfd):
+    told = called(capfd, "parts", "--format", "csv")
+    pieces = called(capfd, "parts", "--format", "json").document["parts"]
+    assert [row["part"] for row in told.rows] == [piece["part"] for piece in pieces]
+    for row, piece in zip(told.rows, pieces, strict=True):
+        assert int(row["quantity"]) == piece["quantity"]
+        assert row["note"] == piece["note"]
+        assert row["length"] == f"{piece['length']['inches']} in"
+        assert float(row["length_mm"]) == piece["length"]["mm"]
+
+
+# ── explain ───────────────────────────────────────────────────────────────────────────────────
+
+
+def test_json_of_explain_has_the_promised_shape(capfd):
+    told = called(capfd, "explain", "bottom_board.panel_width", "--format", "json")
+    document = told.document
+    assert list(document) == ["schema", "dimension", "value", "why", "steps"]
+    assert document["schema"] == "hivecalc/1"
+    assert document["value"] == {"exact": "113/8", "inches": "14 1/8", "mm": 358.775}
+    steps = document["steps"]
+    assert all(list(s) == ["dimension", "formula", "numbers", "value", "why"] for s in steps)
+    assert [(step["dimension"], step["numbers"]) for step in steps] == [
+        ("bottom_board.opening_width", "17 3/8 − 2 × 1 1/2"),
+        ("bottom_board.panel_width", "14 3/8 − 1/4"),
+    ]
+
+
+def test_text_of_explain_goes_down_to_what_was_measured(capfd, tmp_path):
+    file = hive_file(tmp_path, "eight-frame")
+    told = called(capfd, "explain", "side_rail_length", file)
+    assert "side rail length = hive length − stud thickness\n" in told.out
+    assert "The loose back rail closes the frame" in told.out
+    assert "  stud thickness 1 9/16 in, measured\n" in told.out
+    assert "  top bar 19 in, not measured: the usual size\n" in told.out
+    assert told.out.index("box length =") < told.out.index("hive length =")
+
+
+@pytest.mark.parametrize(
+    ("written", "full"),
+    [
+        ("way_in", "bottom_board.way_in"),
+        ("Panel width", "bottom_board.panel_width"),
+        ("roof.rim-side-length", "roof.rim_side_length"),
+        ("stud thickness", "stud_thickness"),
+    ],
+)
+def test_a_name_of_its_own_needs_no_component(capfd, written, full):
+    assert called(capfd, "explain", written, "--format", "json").document["dimension"] == full
+
+
+def test_a_measurement_is_explained_by_what_it_is(capfd):
+    told = called(capfd, "explain", "hive_width", "--format", "json")
+    assert told.document["steps"] == []
+    assert told.document["why"].startswith("Outside width of the hive")
+    assert "hive width 17 3/8 in, measured" in called(capfd, "explain", "hive_width").out
+    [row] = called(capfd, "explain", "hive_width", "--format", "csv").rows
+    assert (row["value"], float(row["mm"])) == ("17 3/8 in", 441.325)
+
+
+def test_csv_of_explain_has_a_row_a_step(capfd):
+    told = called(capfd, "explain", "roof.slope", "--format", "csv")
+    assert [row["dimension"] for row in told.rows] == ["roof.rim_length", "roof.slope"]
+    assert [row["mm"] for row in told.rows] == ["600.075", ""]
+    assert told.rows[1]["value"] == "≈ 0.0847"  # (3 1/2 - 1 1/2) / 23 5/8, by hand
+
+
+# ── fit ───────────────────────────────────────────────────────────────────────────────────────
+
+
+def test_fit_answers_by_its_exit_status(capfd):
+    assert called(capfd, "fit").status == 0
+    told = called(capfd, "fit", "--set", "strip_narrow=3/4")
+    assert told.status == 1
+    assert told.err == ""
+    assert re.search(r"FAILS +room above stack .* too small\n", told.out)
+    assert re.match(r"Orchard hive: \d+ rules? do(es)? not hold\.\n", told.out)
+
+
+@pytest.mark.parametrize("setting", ["strip_narrow=1/2", "strip_narrow=3/4"])
+def test_json_of_fit_has_the_promised_shape(capfd, setting):
+    told = called(capfd, "fit", "--set", setting, "--format", "json")
+    document = told.document
+    assert list(document) == ["schema", "holds", "rules"]
+    assert document["holds"] is (told.status == 0)
+    keys = ["rule", "level", "holds", "value", "low", "high", "why", "source"]
+    assert all(list(rule) == keys for rule in document["rules"])
+    assert {rule["level"] for rule in document["rules"]} <= {"blocks", "harms", "note"}
+
+
+def test_csv_of_fit_agrees_with_its_json(capfd):
+    rows = called(capfd, "fit", "--format", "csv", "--set", "strip_narrow=3/4").rows
+    rules = called(capfd, "fit", "--format", "json", "--set", "strip_narrow=3/4").document["rules"]
+    assert [(row["rule"], row["holds"]) for row in rows] == [
+        (rule["rule"], "yes" if rule["holds"] else "no") for rule in rules
+    ]
+    assert {"yes", "no"} == {row["holds"] for row in rows}
+    below = [row for row in rows if row["rule"] == "bottom_board.room_above_stack"]
+    # By hand: the stack has three strips' narrow sides, each 1/4 in more: 0.091 - 0.75 = -0.659.
+    assert float(below[0]["value_mm"]) == pytest.approx(-0.659 * 25.4)
+
+
+def test_text_of_fit_says_by_how_much_and_why(capfd):
+    told = called(capfd, "fit")
+    # By hand: 3 1/2 - 3/4 - 1 1/8 - 3 x 1/2 - 0.034 = 0.091.
+    assert re.search(
+        r"holds +room above stack +0\.091 in +0 in or more +0\.091 in to spare", told.out
+    )
+    assert "room above stack (blocks): Less than nothing means" in told.out
+    assert "Source: common practice" in told.out.replace("\n  ", " ")
+
+
+# ── new, and writing to a file ────────────────────────────────────────────────────────────────
+
+
+def test_new_writes_a_file_that_can_be_read_and_says_what_to_do(capfd, tmp_path):
+    file = tmp_path / "my-hive.toml"
+    told = called(capfd, "new", file)
+    assert told.status == 0
+    assert str(file) in told.out
+    assert opened_hive(file).measured == demo_hive().measured
+    assert "Measure your own hive" in file.read_text(encoding="utf-8")
+
+
+def test_new_takes_sizes(capfd, tmp_path):
+    file = tmp_path / "my-hive.toml"
+    called(capfd, "new", file, "--set", "hive_length=22 1/2", "--set", "hive_width=406.4 mm")
+    expected = {"hive_length": Fraction(45, 2), "hive_width": Fraction(16)}
+    assert opened_hive(file).measured == expected
+    assert "Measure your own hive" not in file.read_text(encoding="utf-8")
+
+
+def test_new_takes_frames_instead_of_the_demo_hives_size(capfd, tmp_path):
+    file = tmp_path / "my-hive.toml"
+    assert called(capfd, "new", file, "--set", "frames=8").status == 0
+    assert opened_hive(file).measured == {}
+    assert opened_hive(file).chosen == {"frames": 8}
+
+
+def test_out_holds_what_the_screen_would_show(capfd, tmp_path):
+    for form in ("text", "json", "csv"):
+        shown = called(capfd, "parts", "--format", form).out
+        file = tmp_path / form
+        told = called(capfd, "parts", "--format", form, "--out", file)
+        assert (told.status, told.out) == (0, f"Wrote {file}.\n")
+        assert file.read_bytes().decode() == shown
+
+
+# ── help ──────────────────────────────────────────────────────────────────────────────────────
+
+COMMANDS = sorted(commands.commands)
+
+
+def examples(name: str) -> list[list[str]]:
+    text = commands.commands[name].epilog or ""
+    return [shlex.split(line.split("hivecalc ", 1)[1]) for line in text.splitlines()
+            if line.startswith("  hivecalc ")]  # fmt: skip
+
+
+def test_there_are_the_promised_commands_and_no_others():
+    assert COMMANDS == ["explain", "fit", "new", "open", "parts"]
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_help_has_examples(capfd, name):
+    told = called(capfd, name, "--help")
+    assert told.status == 0
+    assert "Examples:\n" in told.out
+    assert len(examples(name)) >= 3
+    assert all(f"hivecalc {name}" in line for line in told.out.splitlines() if "hivecalc " in line)
+
+
+@pytest.mark.parametrize("name", COMMANDS)
+def test_the_examples_of_the_help_work(capfd, tmp_path, monkeypatch, name):
+    monkeypatch.chdir(tmp_path)
+    for arguments in examples(name):
+        if name == "open":  # which would start JupyterLab: that it is understood is enough here
+            commands.commands[name].make_context(name, arguments[1:])
+            continue
+        Path("my-hive.toml").unlink(missing_ok=True)
+        if name != "new":
+            called(capfd, "new", "my-hive.toml")
+        told = called(capfd, *arguments)
+        assert told.status in {0, 1} if name == "fit" else told.status == 0, (arguments, told)
+
+
+def test_without_a_command_help_is_shown(capfd):
+    told = called(capfd)
+    assert told.status == 0
+    assert all(f"\n  {name}" in told.out for name in COMMANDS)
+
+
+def test_the_readme_names_every_command_and_option():
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    options = [option for command in commands.commands.values() for option in command.params
+               if isinstance(option, click.Option)]  # fmt: skip
+    names = {max(option.opts, key=len) for option in options}
+    assert [name for name in COMMANDS if f"hivecalc {name}" not in text] == []
+    assert sorted(name for name in names if name not in text) == []
+
+
+# ── the whole process ─────────────────────────────────────────────────────────────────────────
+
+
+def process(*arguments: str, **more) -> subprocess.CompletedProcess[str]:
+    command = [sys.executable, "-W", "error", "-m", "hivecalc", *arguments]
+    return subprocess.run(command, check=False, text=True, cwd=ROOT, **more)
+
+
+def test_the_package_runs_as_a_module():
+    told = process("parts", "--format", "json", capture_output=True)
+    assert (told.returncode, told.stderr) == (0, "")
+    assert json.loads(told.stdout)["hive"]["name"] == "Orchard hive"
+    assert process("fit", "--set", "strip_narrow=3/4", stdout=subprocess.DEVNULL).returncode == 1
+
+
+def test_output_is_utf_8_whatever_the_terminal_says():
+    environment = {**os.environ, "LC_ALL": "C", "PYTHONCOERCECLOCALE": "0", "PYTHONUTF8": "0"}
+    told = subprocess.run([sys.executable, "-m", "hivecalc", "parts"], check=True, cwd=ROOT,
+                          capture_output=True, env=environment)  # fmt: skip
+    assert "≈ stands before a rounded" in told.stdout.decode("utf-8")
+
+
+def test_a_terminal_gets_a_table_as_wide_as_it_is():
+    ours, theirs = pty.openpty()
+    environment = {**os.environ, "COLUMNS": "60", "TERM": "xterm", "NO_COLOR": ""}
+    command = [sys.executable, "-m", "hivecalc", "parts", "--component", "roof"]
+    with subprocess.Popen(command, cwd=ROOT, stdout=theirs, env=environment) as process:
+        os.close(theirs)
+        seen = b"".join(iter(partial(read_end, ours), b"")).decode()
+    os.close(ours)
+    assert process.returncode == 0
+    table = re.sub(r"\x1b\[[0-9;]*m", "", seen).split("Roof")[1].split("  rim side: ")[0]
+    assert "\x1b[1m" in seen
+    assert "──────" in table
+    assert max(map(len, table.splitlines())) <= 60
+
+
+def read_end(handle: int) -> bytes:
+    """Return the next bytes of a terminal, none at its end."""
+    try:
+        return os.read(handle, 4096)
+    except OSError:  # which Linux says instead of an end
+        return b""
+
+
+def test_a_reader_who_has_had_enough_is_no_fault():
+    command = f"{shlex.quote(sys.executable)} -m hivecalc parts --format json | head -1"
+    told = subprocess.run(["sh", "-c", command], check=True, cwd=ROOT, capture_output=True)
+    assert (told.stdout, told.stderr) == (b"{\n", b"")
+
+
+HEAVY = {"numpy", "pint", "matplotlib", "ipywidgets", "rich", "tomlkit", "jupyterlab"}
+COST = """
+import sys
+from pathlib import Path
+from hivecalc.cli import exit_status
+exit_status(sys.argv[1:])
+[peak] = [n.split()[1] for n in Path("/proc/self/status").read_text().splitlines() if "VmHWM" in n]
+print(peak, *sys.modules, file=sys.stderr)
+"""
+
+
+@pytest.mark.parametrize("form", ["json", "csv"])
+def test_parts_for_other_programs_take_little_memory_and_load_nothing_heavy(form):
+    command = [sys.executable, "-c", COST, "parts", "--format", form]
+    told = subprocess.run(command, check=True, cwd=ROOT, capture_output=True, text=True)
+    peak, *modules = told.stderr.split()
+    assert int(peak) <= 60 * 1024  # KiB
+    assert HEAVY.isdisjoint(modules)
+
+
+def test_parts_as_json_take_at_most_three_tenths_of_a_second():
+    def seconds() -> float:
+        start = time.perf_counter()
+        process("parts", "--format", "json", stdout=subprocess.DEVNULL)
+        return time.perf_counter() - start
+
+    assert min(seconds() for _ in range(5)) <= 0.3

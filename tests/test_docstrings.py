@@ -1,0 +1,92 @@
+"""The docstrings are part of the product: learners read them. This reads them all."""
+
+import ast
+import doctest
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+import hivecalc
+from hivecalc.components import COURSE, MODULES
+from hivecalc.hive import MEASUREMENTS
+
+ROOT = Path(hivecalc.__file__).parent
+SOURCES = sorted(p for p in ROOT.rglob("*.py"))
+WIRING = {"widgets", "cli.py"}  # made to be looked at, not to be called from a prompt
+
+
+def public(path: Path) -> Iterator[tuple[str, ast.FunctionDef | ast.ClassDef]]:
+    for node in ast.parse(path.read_text()).body:
+        named = isinstance(node, ast.FunctionDef | ast.ClassDef)
+        if named and not node.name.startswith("_"):
+            yield f"{path.relative_to(ROOT)}:{node.name}", node
+
+
+PUBLIC = dict(item for path in SOURCES for item in public(path))
+
+
+@pytest.mark.parametrize("path", SOURCES, ids=lambda p: str(p.relative_to(ROOT)))
+def test_every_module_says_what_it_is_for(path):
+    text = ast.get_docstring(ast.parse(path.read_text())) or ""
+    assert re.match(r"[A-ZÀ-Ž“`'][^\n]*\.$", text.partition("\n")[0]), text
+
+
+@pytest.mark.parametrize("name", PUBLIC)
+def test_every_public_thing_says_in_one_sentence_what_it_is(name):
+    first = (ast.get_docstring(PUBLIC[name]) or "").partition("\n\n")[0]
+    assert first.endswith((".", ":")), first
+    assert len(first) < 240
+
+
+FUNCTIONS = [
+    name
+    for name, node in PUBLIC.items()
+    if isinstance(node, ast.FunctionDef)
+    and node.returns is not None
+    and ast.unparse(node.returns) not in {"None", "Iterator[None]"}
+    and not WIRING & set(Path(name.partition(":")[0]).parts)
+]
+
+
+def test_most_functions_show_an_example_that_runs():
+    """An example where one can be read; a few need more than a prompt to be set up."""
+    without = [
+        n for n in FUNCTIONS if not doctest.DocTestParser().get_examples(ast.get_docstring(PUBLIC[n]) or "")
+    ]
+    assert len(without) <= 0.25 * len(FUNCTIONS), without
+
+
+@pytest.mark.parametrize("name", [n for n in COURSE.dimensions if not COURSE.dimension(n).function.__name__.startswith("_")])
+def test_every_dimension_says_what_why_and_shows_its_sum(name):
+    dimension = COURSE.dimension(name)
+    text = dimension.function.__doc__ or ""
+    assert dimension.what.endswith(".")
+    assert dimension.why.endswith(".")
+    assert len(dimension.why.split()) >= 6
+    assert f">>> {dimension.function.__name__}(" in text
+
+
+@pytest.mark.parametrize("component", MODULES)
+def test_figures_in_the_examples_have_a_source(component):
+    assert "common practice, no published source" in " ".join((MODULES[component].__doc__ or "").split())
+
+
+def test_no_formula_holds_a_length_of_its_own():
+    """A number in a formula is a count: 2 rails, half a gap. Lengths are measured or chosen."""
+    numbers = {
+        (name, node.value)
+        for name in COURSE.dimensions
+        for node in ast.walk(COURSE.dimension(name).expression)
+        if isinstance(node, ast.Constant)
+    }
+    assert {value for _, value in numbers} == {2}
+
+
+def test_every_measurement_is_used_by_some_dimension_or_rule():
+    from hivecalc import fit
+
+    used = {i for d in COURSE.dimensions.values() for i in d.inputs}
+    used |= {i for d in fit.GRAPH.dimensions.values() for i in d.inputs}
+    assert set(MEASUREMENTS) - used == set()

@@ -1,0 +1,89 @@
+"""Three places and two diagonals: against a box laid out corner by corner in the plane."""
+
+import math
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hivecalc.length import length_from_text
+from hivecalc.measuring import lean, reading_to_use, squareness
+
+SIZE = st.integers(8 * 16, 48 * 16).map(lambda n: Fraction(n, 16))
+
+
+def test_the_3_4_5_triangle_is_square():
+    """Euclid, Elements I.47: a right angle where the squares of two sides make the third's."""
+    found = squareness(Fraction(16), Fraction(12), Fraction(20), Fraction(20))
+    assert (found.lean, found.angle, found.square, found.misread) == (0, 0, True, False)
+    assert found.square_diagonal == 20
+
+
+def test_a_sixteenth_between_the_diagonals_of_a_ten_frame_box():
+    """Small-angle form Δ·d/(2ab) for 19 7/8 × 16 1/4: 0.142 degrees, worked out apart."""
+    a, b = Fraction(159, 8), Fraction(65, 4)
+    diagonal = Fraction(round(math.hypot(a, b) * 1000), 1000)
+    found = squareness(a, b, diagonal + Fraction(1, 32), diagonal - Fraction(1, 32))
+    assert found.angle == pytest.approx(0.142, abs=0.001)
+    assert found.square
+    assert "1/16 in" in found.sentence
+
+
+@given(SIZE, SIZE, st.floats(-3, 3))
+def test_a_box_laid_out_in_the_plane_gives_its_lean_back(length, width, sideways):
+    """Second way: corners as points, diagonals by Pythagoras, the lean read back."""
+    back = math.sqrt(float(length) ** 2 - sideways**2)
+    rising = math.hypot(float(width) + sideways, back)
+    falling = math.hypot(float(width) - sideways, back)
+    found = squareness(length, width, Fraction(rising), Fraction(falling))
+    assert float(found.lean) == pytest.approx(sideways, abs=1e-6)
+    assert found.angle == pytest.approx(math.degrees(math.asin(sideways / float(length))), abs=1e-5)
+    assert not found.misread
+
+
+@given(SIZE, SIZE, SIZE, SIZE)
+def test_any_readings_get_one_answer_and_turn_with_their_diagonals(length, width, one, other):
+    there, back = (squareness(length, width, *pair) for pair in ((one, other), (other, one)))
+    assert there.lean == -back.lean
+    assert abs(there.lean) <= length
+    assert there.sentence == back.sentence
+
+
+def test_readings_that_no_box_has_are_called_misread():
+    found = squareness(Fraction(20), Fraction(15), Fraction(26), Fraction(26))
+    assert found.misread
+    assert not found.square
+    assert "misread" in found.sentence
+
+
+def test_out_of_square_says_which_way_to_push():
+    found = squareness(Fraction(20), Fraction(15), Fraction(101, 4), Fraction(99, 4))
+    assert not found.square
+    assert found.lean > 0
+    assert "1/2 in" in found.sentence
+    assert "longer diagonal" in found.sentence
+
+
+@pytest.mark.parametrize(
+    ("readings", "use", "straight", "words"),
+    [
+        (["23", "23", "23"], "23", True, "widest place"),
+        (["23", "23 1/8", "23"], "23 1/8", True, "by 1/8 in"),
+        (["23", "23 3/16", "23"], "23 3/16", False, "true up the box"),
+    ],
+)
+def test_the_largest_of_three_readings_is_used(readings, use, straight, words):
+    advice = reading_to_use([length_from_text(r) for r in readings])
+    assert advice.use == length_from_text(use)
+    assert advice.straight is straight
+    assert words in advice.sentence
+
+
+def test_no_reading_is_refused():
+    with pytest.raises(ValueError, match="at least one"):
+        reading_to_use([])
+
+
+def test_the_lean_is_never_more_than_the_length():
+    assert lean(Fraction(4), Fraction(1), Fraction(40), Fraction(1)) == 4

@@ -1,0 +1,124 @@
+"""Every notebook is stored clean, is short, and runs through with any hive."""
+
+import json
+import subprocess
+import sys
+import tomllib
+from pathlib import Path
+
+import nbformat
+import papermill
+import pytest
+
+from hivecalc.course_folder import HIVE_VARIABLE, prepare
+from tests.hives import HIVES
+from tests.jupyter_rig import ROOT, make_jupyter_home, notebooks
+
+NOTEBOOKS = [str(path.relative_to(ROOT)) for path in notebooks()]
+LESSONS = [name for name in NOTEBOOKS if name.startswith("workbook/")]
+FOLDERS = sorted({name.partition("/")[0] for name in NOTEBOOKS})
+KERNEL = {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"}
+
+
+def cells(name: str, kind: str = "") -> list[nbformat.NotebookNode]:
+    """Return a notebook's cells of one kind, or all."""
+    notebook = nbformat.read(ROOT / name, as_version=4)
+    return [cell for cell in notebook.cells if kind in ("", cell.cell_type)]
+
+
+def code_lines(cell: nbformat.NotebookNode) -> list[str]:
+    """Return the lines of a cell that are neither empty nor only a comment."""
+    lines = [line.strip() for line in cell.source.splitlines()]
+    return [line for line in lines if line and not line.startswith("#")]
+
+
+def test_the_first_lessons_are_there() -> None:
+    assert {
+        "workbook/00-your-hive-and-your-tape.ipynb",
+        "workbook/02-the-frame-of-the-bottom-board.ipynb",
+    } <= set(LESSONS)
+
+
+@pytest.mark.parametrize("name", NOTEBOOKS)
+def test_a_notebook_is_valid_and_written_as_jupyter_writes_it(name: str) -> None:
+    text = (ROOT / name).read_text(encoding="utf-8")
+    notebook = nbformat.reads(text, as_version=nbformat.NO_CONVERT)
+    nbformat.validate(notebook)
+    assert text == nbformat.writes(notebook).rstrip("\n") + "\n"
+
+
+@pytest.mark.parametrize("name", NOTEBOOKS)
+def test_a_notebook_is_stored_without_results_and_with_the_plain_kernel(name: str) -> None:
+    assert [cell.id for cell in cells(name, "code") if cell.outputs or cell.execution_count] == []
+    assert json.loads((ROOT / name).read_text(encoding="utf-8"))["metadata"] == {
+        "kernelspec": KERNEL
+    }
+
+
+@pytest.mark.parametrize("name", NOTEBOOKS)
+def test_each_cell_has_an_id_of_its_own(name: str) -> None:
+    ids = [cell.get("id") for cell in json.loads((ROOT / name).read_text("utf-8"))["cells"]]
+    assert None not in ids
+    assert len(set(ids)) == len(ids)
+
+
+@pytest.mark.parametrize("name", NOTEBOOKS)
+def test_no_cell_has_more_than_three_lines_of_code(name: str) -> None:
+    assert [cell.id for cell in cells(name, "code") if len(code_lines(cell)) > 3] == []
+
+
+@pytest.mark.parametrize("name", LESSONS)
+def test_a_lesson_takes_the_hive_file_as_its_parameter(name: str) -> None:
+    tagged = [cell for cell in cells(name, "code") if "parameters" in cell.metadata.get("tags", [])]
+    assert [code_lines(cell) for cell in tagged] == [['hive_file = ""']]
+
+
+@pytest.fixture
+def course(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A fresh course folder, and Jupyter without settings of this machine's user."""
+    for name, value in make_jupyter_home(tmp_path / "home").items():
+        monkeypatch.setenv(name, value)
+    monkeypatch.delenv(HIVE_VARIABLE, raising=False)
+    return prepare(tmp_path / "course").folder
+
+
+@pytest.mark.notebooks
+@pytest.mark.parametrize("folder", FOLDERS)
+def test_the_notebooks_of_a_folder_run_through_by_nbval(folder: str, course: Path) -> None:
+    own_settings = course / "pytest.ini"
+    own_settings.write_text("[pytest]\n")
+    options = ["--nbval-lax", "--nbval-current-env", "--nbval-cell-timeout=60", "-q", "--tb=short"]
+    options += ["-p", "no:cacheprovider", f"-c{own_settings}", f"--rootdir={course}"]
+    command = [sys.executable, "-m", "pytest", *options, str(course / folder)]
+    done = subprocess.run(command, capture_output=True, text=True, timeout=900, check=False)
+    assert done.returncode == 0, done.stdout + done.stderr
+
+
+@pytest.mark.notebooks
+@pytest.mark.parametrize("hive", HIVES)
+@pytest.mark.parametrize("name", LESSONS)
+def test_a_lesson_runs_by_papermill_and_tells_whose_hive_it_shows(
+    name: str, hive: str, course: Path, tmp_path: Path
+) -> None:
+    hive_file, done = tmp_path / f"{hive}.toml", tmp_path / "done.ipynb"
+    hive_file.write_text(HIVES[hive], encoding="utf-8")
+    given = {"hive_file": str(hive_file)}
+    assert given.keys() <= papermill.inspect_notebook(str(course / name)).keys()
+    papermill.execute_notebook(
+        str(course / name),
+        str(done),
+        parameters=given,
+        cwd=str((course / name).parent),
+        kernel_name="python3",
+        progress_bar=False,
+        execution_timeout=60,
+    )
+    notebook = nbformat.read(done, as_version=4)
+    outputs = [output for cell in notebook.cells for output in cell.get("outputs", [])]
+    assert [output for output in outputs if is_trouble(output)] == []
+    assert tomllib.loads(HIVES[hive])["name"] in str([outputs, notebook.metadata.get("widgets")])
+
+
+def is_trouble(output: nbformat.NotebookNode) -> bool:
+    """Return whether an output is an error or a warning."""
+    return output.output_type == "error" or output.get("name") == "stderr"

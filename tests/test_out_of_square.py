@@ -1,0 +1,71 @@
+"""The picture of a leaning box: what it says and draws, read back from its SVG."""
+
+import math
+import xml.etree.ElementTree as ET
+from fractions import Fraction
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hivecalc.drawing.out_of_square import out_of_square
+
+SVG = "{http://www.w3.org/2000/svg}"
+SIZE = st.integers(8 * 16, 48 * 16).map(lambda n: Fraction(n, 16))
+LEAN = st.integers(-64, 64).map(lambda n: Fraction(n, 32))
+
+
+def corners(svg: str) -> list[list[tuple[float, float]]]:
+    """The outlines in the picture, the square one first, then the leaning one if there is any."""
+    root = ET.fromstring(svg)
+    points = [p.attrib["points"] for p in root.iter(f"{SVG}polygon")]
+    return [[tuple(map(float, xy.split(","))) for xy in p.split()] for p in points]
+
+
+def test_a_square_box_is_one_outline_and_says_so():
+    drawn = out_of_square(Fraction(23), Fraction(17), Fraction(0))
+    assert len(corners(drawn)) == 1
+    assert "This box is square" in drawn
+
+
+@given(SIZE, SIZE, LEAN.filter(bool))
+def test_the_leaning_outline_leans_to_the_side_that_is_told(length, width, lean):
+    svg = out_of_square(length, width, lean)
+    square, leaning = corners(svg)
+    moved = leaning[1][1] - square[1][1]
+    assert math.copysign(1, moved) == math.copysign(1, lean)
+    assert ("to the right" in svg) == (lean > 0)
+    assert leaning[0] == square[0]
+    assert leaning[3] == square[3]
+
+
+@given(SIZE, SIZE, LEAN.filter(bool))
+def test_the_sides_are_to_one_scale_and_the_lean_as_many_times_larger_as_told(length, width, lean):
+    svg = out_of_square(length, width, lean)
+    square, leaning = corners(svg)
+    long, wide = square[1][0] - square[0][0], square[3][1] - square[0][1]
+    assert long / wide == pytest.approx(float(length / width), rel=1e-3)
+    times = (leaning[1][1] - square[1][1]) / (float(lean) * long / float(length))
+    told = f"drawn {round(times)} times" if round(times) > 1 else "true to scale"
+    assert told in svg
+
+
+@pytest.mark.parametrize(
+    ("lean", "diagonal"), [("1/4", "left to back right"), ("-1/4", "right to back left")]
+)
+def test_the_longer_diagonal_is_named(lean, diagonal):
+    assert f"from front {diagonal}" in out_of_square(Fraction(23), Fraction(17), Fraction(lean))
+
+
+@given(SIZE, SIZE, LEAN)
+def test_nothing_is_drawn_beyond_the_sheet(length, width, lean):
+    svg = out_of_square(length, width, lean)
+    root = ET.fromstring(svg)
+    _, _, wide, high = map(float, root.attrib["viewBox"].split())
+    for outline in corners(svg):
+        assert all(0 < x < wide and 0 < y < high for x, y in outline)
+
+
+def test_a_name_with_markup_is_shown_as_it_stands():
+    drawn = out_of_square(Fraction(23), Fraction(17), Fraction(0), name="<b>&")
+    assert "&lt;b&gt;&amp;: A box from above" in drawn

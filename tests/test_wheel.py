@@ -1,0 +1,94 @@
+"""The course from a wheel, built and installed elsewhere, without the clone."""
+
+import json
+import os
+import shutil
+import subprocess
+import sys
+import sysconfig
+import zipfile
+from importlib.util import find_spec
+from pathlib import Path
+
+import pytest
+
+from hivecalc.course_folder import HIVE_FILE
+from tests.jupyter_rig import FOLDERS, ROOT, notebooks
+
+SOURCES = ("hivecalc", *FOLDERS)
+SCRATCH = shutil.ignore_patterns(".*", "__pycache__")
+PREPARE = """
+import sys
+from pathlib import Path
+from hivecalc.course_folder import originals, prepare
+print(originals(), prepare(Path(sys.argv[1])).lesson, sep="\\n")
+"""
+
+
+@pytest.fixture(scope="module")
+def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Wheel of the project, built from a copy so that the clone stays as it is."""
+    source, made = tmp_path_factory.mktemp("source"), tmp_path_factory.mktemp("wheel")
+    for name in SOURCES:
+        shutil.copytree(ROOT / name, source / name, ignore=SCRATCH)
+    for name in ("README.md", "pyproject.toml"):
+        shutil.copy(ROOT / name, source / name)
+    isolation = ["--no-isolation"] if find_spec("hatchling") else []
+    command = [sys.executable, "-m", "build", "--wheel", *isolation, "--outdir", made, source]
+    subprocess.run(command, check=True, stdout=subprocess.DEVNULL)
+    [path] = made.glob("*.whl")
+    return path
+
+
+@pytest.fixture(scope="module")
+def elsewhere(wheel: Path, tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Environment of its own with the wheel in it; what the wheel needs is lent by this one."""
+    home = tmp_path_factory.mktemp("elsewhere")
+    subprocess.run([sys.executable, "-m", "venv", "--without-pip", home], check=True)
+    programs = home / Path(sysconfig.get_path("scripts")).name
+    command = [sys.executable, "-m", "pip", "--python", programs / "python", "install"]
+    subprocess.run([*command, "--quiet", "--no-index", "--no-deps", wheel], check=True)
+    [site] = home.rglob("site-packages")
+    (site / "lent.pth").write_text(sysconfig.get_path("purelib") + "\n")
+    return programs
+
+
+def told(elsewhere: Path, program: str, *arguments: str | Path) -> str:
+    """Return what a program of the other environment tells, run where no clone is."""
+    environment = {n: v for n, v in os.environ.items() if not n.startswith(("PYTHON", "HIVECALC"))}
+    return subprocess.run(
+        [elsewhere / program, *arguments],
+        cwd=elsewhere, env=environment, check=True, stdout=subprocess.PIPE, text=True,
+    ).stdout  # fmt: skip
+
+
+def test_the_notebooks_travel_in_the_wheel(wheel):
+    with zipfile.ZipFile(wheel) as packed:
+        names = {name for name in packed.namelist() if name.endswith(".ipynb")}
+    ours = {f"hivecalc/notebooks/{path.relative_to(ROOT).as_posix()}" for path in notebooks()}
+    assert len(ours) >= 2
+    assert names == ours
+
+
+def test_everything_in_the_package_travels_in_the_wheel(wheel):
+    with zipfile.ZipFile(wheel) as packed:
+        names = set(packed.namelist())
+    ours = {path.relative_to(ROOT) for path in (ROOT / "hivecalc").rglob("*") if path.is_file()}
+    missing = {str(path) for path in ours if "__pycache__" not in path.parts} - names
+    assert missing == set()
+
+
+def test_the_commands_work_without_the_clone(elsewhere):
+    document = json.loads(told(elsewhere, "hivecalc", "parts", "--format", "json"))
+    assert document["dimensions"]["bottom_board.side_rail_length"]["exact"] == "173/8"
+    assert told(elsewhere, "python", "-m", "hivecalc", "fit").startswith("Orchard hive: ")
+
+
+def test_a_course_folder_is_made_without_the_clone(elsewhere, tmp_path):
+    folder = tmp_path / "course"
+    source, lesson = told(elsewhere, "python", "-c", PREPARE, folder).splitlines()
+    assert Path(source).is_relative_to(elsewhere.parent)
+    assert (folder / lesson).is_file()
+    assert (folder / HIVE_FILE).is_file()
+    for path in notebooks():
+        assert (folder / path.relative_to(ROOT)).read_bytes() == path.read_bytes()
