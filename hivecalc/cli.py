@@ -388,26 +388,24 @@ def main() -> NoReturn:
 def exit_status(arguments: Sequence[str]) -> int:
     """Run a command: its exit status, when all that it tells has been written."""
     try:
-        given = list(arguments) or ["--help"]
-        status = commands.main(given, prog_name="hivecalc", standalone_mode=False)
-        sys.stdout.flush()
-    except click.Abort:
+        with commands.make_context("hivecalc", list(arguments) or ["--help"]) as context:
+            return int(commands.invoke(context))
+    except click.exceptions.Exit as ending:  # help or the version was asked for
+        return ending.exit_code
+    except KeyboardInterrupt:
         return INTERRUPTED
-    except HiveFaults as error:
-        return _told_faults([str(fault) for fault in error.faults])
-    except UnknownNameError as error:
-        return _told_faults([str(error)])
-    except click.ClickException as error:
-        return _told_faults([_sentence(error)])
     except OSError as error:
         return _told_output_fault(error)
-    return status if isinstance(status, int) else DONE
+    except (HiveFaults, UnknownNameError, click.ClickException) as error:
+        for sentence in _sentences(error):
+            click.echo(harmless(sentence), err=True)
+        return INPUT_AT_FAULT
 
 
-def _told_faults(sentences: Sequence[str]) -> int:
-    for sentence in sentences:
-        click.echo(harmless(sentence), err=True)
-    return INPUT_AT_FAULT
+def _sentences(error: Exception) -> list[str]:
+    if isinstance(error, HiveFaults):
+        return [str(fault) for fault in error.faults]
+    return [_sentence(error) if isinstance(error, click.ClickException) else str(error)]
 
 
 def _sentence(error: click.ClickException) -> str:
@@ -426,4 +424,5 @@ def _told_output_fault(error: OSError) -> int:
     if isinstance(error, BrokenPipeError):
         return DONE
     reason = (error.strerror or str(error)).lower()
-    return _told_faults([f"The answer could not be written: {reason}."])
+    click.echo(f"The answer could not be written: {reason}.", err=True)
+    return INPUT_AT_FAULT

@@ -385,12 +385,13 @@ def run_lab(course: Course, tell: Callable[[Address], None], *, browser: bool) -
 
 @contextmanager
 def _ending(lab: subprocess.Popen[bytes]) -> Iterator[None]:
-    """End JupyterLab when this process is told to end."""
+    """End JupyterLab when this process is told to end, or fails."""
     names = [n for n in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, n)]
     old = {n: signal.signal(getattr(signal, n), lambda *_: lab.terminate()) for n in names}
     try:
         yield
     finally:
+        lab.terminate()
         for name, handler in old.items():
             signal.signal(getattr(signal, name), handler)
 

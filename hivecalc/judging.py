@@ -7,7 +7,7 @@ be right if an earlier answer were; is it what a named slip gives; and else, whe
 import re
 import unicodedata
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property, lru_cache
 from typing import Final, Literal, TypeAlias
@@ -46,6 +46,7 @@ RATIO_PLACE: Final = Fraction(1, 2000)
 """Half of a decimal's third place: how close a fall for each inch has to be."""
 MOST_SLIPS: Final = 3
 STEPS_BACK: Final = 2
+MOST_REMEMBERED: Final = 4096
 
 
 @dataclass(frozen=True)
@@ -68,9 +69,9 @@ class Verdict:
     value is the answer as read, in inches (a plain number for a ratio), None where it is
     unreadable. on_list is how a right answer stands on a cutting list, else empty. safe says
     whether the answer lies on the side that the dimension's rounding allows; None where both sides
-    are alike. slips are at most three, the likeliest first, and tells_apart says how to know which.
-    first_difference is the first step to look at, a dimension's name. carried_from is the earlier
-    answer that a carried one rests on.
+    are alike, or where it is more than 1/8 in away. slips are at most three, the likeliest first,
+    and tells_apart says how to know which. first_difference is the first step to look at, a
+    dimension's name. carried_from is the earlier answer that a carried one rests on.
     """
 
     dimension: str
@@ -140,7 +141,7 @@ def verdict(
     sheet = _sheet(_Same(hive))
     if earlier or len(answer) > LONGEST:
         return _judged(sheet, dimension, answer, earlier or {})
-    return _judged_alone(sheet, dimension, answer)
+    return sheet.remembered(dimension, answer)
 
 
 def _judged(
@@ -151,14 +152,8 @@ def _judged(
         value = _read(answer, asked, sheet)
     except LengthError as error:
         return Verdict(dimension, answer, "unreadable", str(error))
-    case = _Case(sheet, asked, answer, value, _readable(earlier, sheet))
+    case = _Case(sheet, asked, answer, value, _readable(earlier, asked, sheet))
     return case.right() or case.carried() or case.slip() or case.unexplained()
-
-
-@lru_cache(maxsize=8192)
-def _judged_alone(sheet: "_Sheet", dimension: str, answer: str) -> Verdict:
-    """The verdict on an answer that no earlier one bears on; a class gives the same ones often."""
-    return _judged(sheet, dimension, answer, {})
 
 
 # ── what is known of a hive ───────────────────────────────────────────────────────────────────
@@ -187,6 +182,15 @@ class _Sheet:
         self._own: dict[str, tuple[Wrong, ...]] = {}
         self._tables: dict[str, _Table] = {}
         self._order: dict[str, tuple[str, ...]] = {}
+        self._judged: dict[tuple[str, str], Verdict] = {}
+
+    def remembered(self, name: str, answer: str) -> Verdict:
+        """The verdict on an answer that no earlier one bears on; a class gives the same often."""
+        if (name, answer) not in self._judged:
+            if len(self._judged) >= MOST_REMEMBERED:
+                self._judged.clear()
+            self._judged[name, answer] = _judged(self, name, answer, {})
+        return self._judged[name, answer]
 
     def dimension(self, name: str) -> Dimension:
         """The dimension of this name, if this hive has it."""
@@ -218,10 +222,16 @@ class _Sheet:
         asked, value = COURSE.dimensions[name], self.values[name]
         for step, back in self.before(name, STEPS_BACK).items():
             for wrong in self.own(step):
-                carried = self.worked_on(name, {step: wrong.value})
-                shows = carried and carried > 0 and not is_right(carried, value, asked)
-                if shows and not self._is_hidden(name, step, wrong, carried):
+                carried = self._carried(name, step, wrong)
+                if carried and carried > 0 and not is_right(carried, value, asked):
                     yield _Candidate(wrong, carried, back)
+
+    def _carried(self, name: str, step: str, wrong: Wrong) -> Fraction | None:
+        """What a wrong value at an earlier step comes to here; None where it leaves no trace."""
+        if not wrong.slip.carries:
+            return None
+        carried = self.worked_on(name, {step: wrong.value})
+        return None if carried and self._is_hidden(name, step, wrong, carried) else carried
 
     def _is_hidden(self, name: str, step: str, wrong: Wrong, carried: Fraction) -> bool:
         """Whether another size decides, so that any wrong value there would give this answer."""
@@ -259,7 +269,7 @@ class _Same:
         return isinstance(other, _Same) and self.hive is other.hive
 
 
-@lru_cache(maxsize=256)
+@lru_cache(maxsize=32)
 def _sheet(same: _Same) -> _Sheet:
     hive = same.hive
     return _sheet_of(hive.units, tuple(hive.measured.items()), tuple(hive.chosen.items()))
@@ -268,7 +278,7 @@ def _sheet(same: _Same) -> _Sheet:
 _Items: TypeAlias = tuple[tuple[str, Fraction], ...]
 
 
-@lru_cache(maxsize=64)
+@lru_cache(maxsize=32)
 def _sheet_of(units: Units, measured: _Items, chosen: _Items) -> _Sheet:
     return _Sheet(Hive("", units, dict(measured), dict(chosen)))
 
@@ -279,7 +289,7 @@ def _sixteenths(value: Fraction) -> int:
 
 # ── reading ───────────────────────────────────────────────────────────────────────────────────
 
-_RATIO_FORMS: Final = "write it like 0.085, 1/12, 1:12 or 8.5 %"
+_INSTEAD: Final = "; write it like "
 
 
 def _read(answer: str, asked: Dimension, sheet: _Sheet) -> Fraction:
@@ -295,33 +305,33 @@ def _read(answer: str, asked: Dimension, sheet: _Sheet) -> Fraction:
 def _ratio(answer: str) -> Fraction:
     """The number that a fall for each inch is given as: 0.085, 1/12, 1:12, 1 in 12, 8.5 %."""
     text = answer.strip()
-    percent = text.endswith("%")
-    first, colon, second = re.sub(r" in (?=[0-9.])", ":", text.rstrip("% ")).partition(":")
+    first, colon, second = re.sub(r" in (?=[0-9.])", ":", text.removesuffix("%")).partition(":")
     try:
-        above, below = (_plain_number(t) for t in (first, second if colon else "1"))
-        return above / below / (100 if percent else 1)
-    except (LengthError, ZeroDivisionError) as error:
-        said = str(error).partition(";")[0].replace("as a length", "as a fall for each inch")
-        fault = said if isinstance(error, LengthError) else "Nothing can be divided by zero"
-        raise LengthError(f"{fault}; {_RATIO_FORMS}.") from None
+        above, below = _bare_number(first), _bare_number(second if colon else "1")
+        return above / below / (100 if text.endswith("%") else 1)
+    except LengthError as error:
+        fault = str(error).rpartition(_INSTEAD)[0].replace("a length", "a fall for each inch")
+    except ZeroDivisionError:
+        fault = "Nothing can be divided by zero"
+    raise LengthError(f"{fault}{_INSTEAD}0.085, 1/12, 1:12 or 8.5 %.")
 
 
-def _plain_number(text: str) -> Fraction:
+def _bare_number(text: str) -> Fraction:
     value = length_from_text(text)
-    if not text.rstrip()[-1:].isdigit():
-        raise LengthError(f"Cannot read “{text}” as a fall for each inch: it has no unit;")
+    if not text.rstrip()[-1].isdigit():
+        raise LengthError(f"Cannot read “{text}” as a length: it has a unit{_INSTEAD}")
     return value
 
 
-def _readable(earlier: Mapping[str, str | Fraction], sheet: _Sheet) -> Values:
+def _readable(earlier: Mapping[str, str | Fraction], asked: Dimension, sheet: _Sheet) -> Values:
     """The earlier answers that can be read and make sense as the size that they are for."""
     found: Values = {}
     for name, answer in earlier.items():
-        asked = COURSE.dimension(name)
-        if name not in sheet.values:
+        before = COURSE.dimension(name)
+        if before is asked or name not in sheet.values:
             continue
         try:
-            value = answer if isinstance(answer, Fraction) else _read(answer, asked, sheet)
+            value = answer if isinstance(answer, Fraction) else _read(answer, before, sheet)
         except LengthError:
             continue
         if is_sane(value, sheet.values[name]):
@@ -413,8 +423,8 @@ def _is_list_form(answer: str, value: Fraction, asked: Dimension, units: Units) 
     text = answer.strip().lstrip("-−")
     if units == "mm":
         return _METRIC.fullmatch(text) is not None
-    signs = unicodedata.normalize("NFKC", _SINGLE_SIGN.sub(r" \1", text)).replace("⁄", "/")
-    plain = " ".join(_INCH_MARK.sub("", signs.replace("″", '"')).replace("-", " ").split())
+    bare = _SINGLE_SIGN.sub(r" \1", _INCH_MARK.sub("", text)).replace("-", " ")
+    plain = " ".join(unicodedata.normalize("NFKC", bare).replace("⁄", "/").split())
     return plain == mixed(abs(value), SIXTY_FOURTH)
 
 
@@ -451,7 +461,7 @@ class _Case:
         message = f"Right{self._closeness(self.truth)}."
         if not in_form:
             message += f" On a cutting list it is written {on_list}."
-        return self._verdict(judged, message, on_list=on_list, safe=self._side(self.truth))
+        return replace(self._verdict(judged, message, self.truth), on_list=on_list)
 
     def _listed(self, expected: Fraction) -> str:
         exact = abs(self.value - expected) <= HAIR
@@ -470,6 +480,8 @@ class _Case:
 
     def _side(self, expected: Fraction) -> bool | None:
         over = self.value - expected
+        if abs(over) > 2 * ALLOWED:
+            return None
         sides = {Rounding.DOWN: over <= HAIR, Rounding.UP: over >= -HAIR}
         return sides.get(self.asked.rule.rounding)
 
@@ -485,17 +497,18 @@ class _Case:
 
     def _carries(self) -> Iterator[tuple[Values, str]]:
         """The earlier answers to go on from, all of them first, with the one to look at again."""
-        if not self.earlier:
-            return
-        before = self.sheet.before(self.asked.name, len(COURSE.dimensions))
-        pinned = {n: self.earlier[n] for n in before if n in self.earlier}
-        true = {n: v for n, v in pinned.items() if v == self.sheet.values[n]}
-        others = [n for n in self.sheet.order(self.asked.name) if n in pinned.keys() - true.keys()]
-        wrong = [n for n in others if not self._was_right(n)]
-        if others:
-            yield pinned, (wrong or others[::-1])[0]
-        for name in others if len(others) > 1 else ():
-            yield {**true, name: pinned[name]}, name
+        right = {n: v for n, v in self.earlier.items() if self._was_right(n)}
+        exact = {n: self.sheet.values[n] for n in right}
+        rounded_ones = [n for n in self._order() if n in right and right[n] != exact[n]]
+        wrong = [n for n in self._order(right) if n in self.earlier and n not in right]
+        if wrong or rounded_ones:
+            yield self.earlier, (wrong or rounded_ones[::-1])[0]
+        for name in wrong if len(wrong) > 1 or rounded_ones else ():
+            yield {**exact, name: self.earlier[name]}, name
+
+    def _order(self, stops: Iterable[str] = ()) -> tuple[str, ...]:
+        """The steps before this one, the deepest first; not what lies only behind the stops."""
+        return in_order(self.asked.name, self.sheet.known.union(stops))[:-1] if self.earlier else ()
 
     def _was_right(self, name: str) -> bool:
         asked = COURSE.dimensions[name]
@@ -510,12 +523,10 @@ class _Case:
         else:
             message += f" That {name} is what to look at again."
             question = _first_question(COURSE.dimensions[source])
-        return self._verdict(
-            "right_carried",
-            message,
+        return replace(
+            self._verdict("right_carried", message, expected),
             question=question,
             on_list=self._listed(expected),
-            safe=self._side(expected),
             first_difference=source,
             carried_from=source,
         )
@@ -527,11 +538,9 @@ class _Case:
         found = self._named(self._matches()) or self._named(self._carried_matches())
         if not found:
             return None
-        return self._verdict(
-            "slip",
-            _slip_message(found) + self._unsafe(),
+        return replace(
+            self._verdict("slip", _slip_message(found) + self._unsafe(), self.truth),
             question=found[0].question,
-            safe=self._side(self.truth),
             slips=found,
             tells_apart=_tells_apart(found),
             first_difference=found[0].step,
@@ -580,11 +589,12 @@ class _Case:
         first = min(same, key=lambda c: c.steps_back)
         wrong = first.wrong
         where = f", at the {title(wrong.step)}, " if first.steps_back else " "
+        gives = dict.fromkeys(c.wrong.gives for c in same if c.wrong.step == wrong.step)
         return NamedSlip(
             wrong.slip.name,
             wrong.slip.family,
             wrong.step,
-            f"This is what you would get if{where}{wrong.gives}.",
+            f"This is what you would get if{where}{', or if '.join(gives)}.",
             wrong.question,
             wrong.slip.practice,
             f"{title(wrong.step)}: {wrong.working}",
@@ -597,11 +607,9 @@ class _Case:
         order = self.sheet.order(self.asked.name)
         first = next((n for n in order if not self._is_answered_rightly(n)), self.asked.name)
         message = "This is not the value expected, and no known slip gives it."
-        return self._verdict(
-            "unexplained",
-            message + self._unsafe(),
+        return replace(
+            self._verdict("unexplained", message + self._unsafe(), self.truth),
             question=_first_question(COURSE.dimensions[first]),
-            safe=self._side(self.truth),
             first_difference=first,
         )
 
@@ -610,43 +618,25 @@ class _Case:
 
     def _unsafe(self) -> str:
         """What to know about rounding when an answer is just over on the wrong side."""
-        near = abs(self.value - self.truth) <= 2 * ALLOWED
-        unsafe = near and self._side(self.truth) is False
+        unsafe = self._side(self.truth) is False
         return f" Mind the side: {self._reason()}." if unsafe else ""
 
-    def _verdict(
-        self,
-        judged: Judgement,
-        message: str,
-        *,
-        question: str = "",
-        on_list: str = "",
-        safe: bool | None = None,
-        slips: tuple[NamedSlip, ...] = (),
-        tells_apart: str = "",
-        first_difference: str | None = None,
-        carried_from: str | None = None,
-    ) -> Verdict:
+    def _verdict(self, judged: Judgement, message: str, expected: Fraction) -> Verdict:
         return Verdict(
             self.asked.name,
             self.answer,
             judged,
             message,
-            question,
-            self.value,
-            on_list,
-            safe,
-            slips,
-            tells_apart,
-            first_difference,
-            carried_from,
+            value=self.value,
+            safe=self._side(expected),
         )
 
 
 def _likelihood(candidate: _Candidate, answer: Fraction) -> int:
     """How a slip ranks: the commoner before the rarer, here before a step back, exact first."""
-    nearness = 2 ** (STEPS_BACK - candidate.steps_back)
-    return candidate.wrong.slip.weight * nearness * (2 if answer == candidate.value else 1)
+    nearness = 1 << (STEPS_BACK - candidate.steps_back)
+    exactness = 2 if answer == candidate.value else 1
+    return candidate.wrong.slip.weight * nearness * exactness
 
 
 def _slip_message(found: tuple[NamedSlip, ...]) -> str:
@@ -655,10 +645,10 @@ def _slip_message(found: tuple[NamedSlip, ...]) -> str:
 
 
 def _tells_apart(found: tuple[NamedSlip, ...]) -> str:
-    if len(found) == 1:
+    lines = list(dict.fromkeys(f"“{slip.working}”" for slip in found))
+    if len(lines) == 1:
         return ""
-    lines = " or ".join(f"“{slip.working}”" for slip in found)
-    return f"Your own working tells which: is there a line like {lines}?"
+    return f"Your own working tells which: is there a line like {' or '.join(lines)}?"
 
 
 def _first_question(first: Dimension) -> str:

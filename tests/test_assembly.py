@@ -17,6 +17,7 @@ from hivecalc.assembly import (
     JOINTS,
     MEANT_GAPS,
     Consequence,
+    NoPieceError,
     Solid,
     assembled,
     consequences,
@@ -101,6 +102,15 @@ def in_place(values: Values, component: str = "bottom_board") -> dict[str, Solid
 
 
 # ---- sizes ----
+
+
+def piece_sizes(component: str) -> list[str]:
+    """Return the full names of the sizes of a component's parts."""
+    parts = MODULES[component].PARTS
+    return [f"{component}.{p.name}_{size}" for p in parts for size, _ in p.sizes()]
+
+
+SIZES = [name for component in COMPONENTS for name in piece_sizes(component)]
 
 # Which size of each part lies across the hive, along it, upright: common practice, no published
 # source. A dash: the piece lies on a slope, so that it reaches less far than it was cut.
@@ -223,6 +233,15 @@ def test_frames_hold_as_much_as_their_outside_less_what_is_open(m: dict[str, Fra
     assert walls == (width * length - box_w * box_l) * height
 
 
+@pytest.mark.parametrize("name", SIZES)
+@pytest.mark.parametrize("size", [Fraction(0), Fraction(-1, 16)])
+def test_a_size_of_nothing_is_refused_by_name(name: str, size: Fraction) -> None:
+    component = name.partition(".")[0]
+    values = demo(component, {name: size})
+    with pytest.raises(NoPieceError, match=f"^{name}: "):
+        solids(values, component)
+
+
 # ---- joints and gaps ----
 
 
@@ -335,15 +354,6 @@ def test_a_box_that_is_not_built_leaves_its_room_where_it_was_measured() -> None
 
 
 # ---- wrong cuts ----
-
-
-def piece_sizes(component: str) -> list[str]:
-    """Return the full names of the sizes of a component's parts."""
-    parts = MODULES[component].PARTS
-    return [f"{component}.{p.name}_{size}" for p in parts for size, _ in p.sizes()]
-
-
-SIZES = [name for component in COMPONENTS for name in piece_sizes(component)]
 
 
 def done_by(given: dict[str, Fraction], component: str = "bottom_board") -> list[Consequence]:

@@ -187,15 +187,15 @@ def test_what_is_measured_wins_over_what_could_be_derived():
     [
         (
             {"frames": "10", "hive_length": "24", "hive_width": "19 1/4"},
-            ["measured.hive_length", "24 measured", "22 7/8 from the box and its sleeve"],
+            ["[measured] hive_length", "24 measured", "22 7/8 from the box and its sleeve"],
         ),
         (
             {"frames": "10", "hive_length": "19", "hive_width": "16 1/4"},
-            ["measured.hive_length", "19 measured", "19 7/8 from the box"],
+            ["[measured] hive_length", "19 measured", "19 7/8 from the box"],
         ),
         (
             {"frames": "10", "box_length": "21", "box_width": "16 1/4", "box_height": "9 5/8"},
-            ["measured.box_length", "21 measured", "19 7/8 from the frames"],
+            ["[measured] box_length", "21 measured", "19 7/8 from the frames"],
         ),
     ],
 )

@@ -208,7 +208,6 @@ DAMAGE = {
     "no JSON": b"{",
     "binary": bytes(range(256)),
     "a list": b"[]",
-    "another schema": b'{"schema": "other/1", "files": {}}',
     "files are no table": b'{"schema": "hivecalc-course/1", "files": ["workbook"]}',
     "no digest": b'{"schema": "hivecalc-course/1", "files": {"workbook/00-first.ipynb": "ab"}}',
     "a number": b'{"schema": "hivecalc-course/1", "files": {"workbook/00-first.ipynb": 1}}',
@@ -227,6 +226,14 @@ def test_with_a_damaged_manifest_every_file_is_the_learners(folder, source, dama
     assert files(folder)[FIRST] == "one"
     assert [name for name, _ in course.beside] == [FIRST]
     assert len(manifest(folder)) == len(LESSONS)
+
+
+def test_a_manifest_of_another_schema_is_not_trusted(folder, source):
+    prepare(folder, source=source)
+    assert len(manifest(folder)) == len(LESSONS)
+    text = (folder / MANIFEST).read_text()
+    (folder / MANIFEST).write_text(text.replace("hivecalc-course/1", "hivecalc-course/2"))
+    assert manifest(folder) == {}
 
 
 def test_the_originals_are_not_worked_on(source):
@@ -348,6 +355,21 @@ def check_kernel_knows_the_hive(pid: int, url: str, folder: Path) -> None:
         if "ipykernel_launcher" in " ".join(process.cmdline())
     ]  # fmt: skip
     assert [k.environ()["HIVECALC_HIVE"] for k in kernels] == [str(folder / "my-hive.toml")]
+
+
+def test_jupyterlab_does_not_outlive_a_failure(tmp_path, monkeypatch):
+    pid = tmp_path / "pid"
+    code = f"import os, time; open({str(pid)!r}, 'w').write(str(os.getpid())); time.sleep(60)"
+    monkeypatch.setattr(course_folder, "lab_command", lambda *_, **__: [sys.executable, "-c", code])
+
+    def address(*_: object) -> None:
+        if pid.exists() and pid.read_text():
+            raise BrokenPipeError
+
+    monkeypatch.setattr(course_folder, "_address", address)
+    with pytest.raises(BrokenPipeError):
+        course_folder.run_lab(Course(tmp_path, FIRST), print, browser=False)
+    assert not psutil.pid_exists(int(pid.read_text()))
 
 
 def test_open_says_so_when_jupyterlab_does_not_start(tmp_path, monkeypatch, capfd):

@@ -19,6 +19,7 @@ from hivecalc.assembly import bottom_board, box, inner_cover, roof, sleeve
 from hivecalc.assembly.consequences import Consequence, consequences
 from hivecalc.assembly.meant import Joint, MeantGap, measured
 from hivecalc.assembly.meeting import Contact, Overlap, contacts, gap, lap, overlaps
+from hivecalc.assembly.placing import NoPieceError
 from hivecalc.assembly.solids import AXES, Axis, Block, Solid
 from hivecalc.length import Length
 
@@ -32,6 +33,7 @@ __all__ = [
     "Contact",
     "Joint",
     "MeantGap",
+    "NoPieceError",
     "Overlap",
     "Solid",
     "assembled",
@@ -65,6 +67,8 @@ def solids(values: Mapping[str, Fraction], component: str) -> tuple[Solid, ...]:
     >>> from hivecalc.hive import demo_hive
     >>> len(solids(values(demo_hive()), "bottom_board"))
     21
+
+    Raises NoPieceError for a size of nothing or less.
     """
     found: tuple[Solid, ...] = MODULES[component].solids(values)
     return found

@@ -143,7 +143,7 @@ def _screen_ends(bench: Bench, layer: str, height: Length, *ends: str) -> Iterat
 def _mesh(bench: Bench, height: Length) -> Solid:
     """The mesh: cut from a roll, so its thickness is the measured one."""
     v = bench.values
-    cut = (v["bottom_board.mesh_width"], v["bottom_board.mesh_length"], v["mesh_thickness"])
+    cut = (bench.size("mesh", "width"), bench.size("mesh", "length"), v["mesh_thickness"])
     x, y = centred_on(v["hive_width"] / 2)(cut[0]), centred_on(v["hive_length"] / 2)(cut[1])
     return bench.box("mesh", "", FLAT_LENGTHWAYS, cut, (x, y, starting_at(height)(cut[2])))
 

@@ -55,6 +55,17 @@ def centred_on(middle: Length) -> Spot:
     return spot
 
 
+class NoPieceError(ValueError):
+    """A size that no piece of wood has: nothing, or less.
+
+    >>> print(NoPieceError("roof.deck_width", Fraction(-1, 2)))
+    roof.deck_width: -1/2 in is no size of a piece; a size is more than nothing
+    """
+
+    def __init__(self, name: str, size: Length) -> None:
+        super().__init__(f"{name}: {size} in is no size of a piece; a size is more than nothing")
+
+
 @dataclass(frozen=True)
 class Bench:
     """The pieces of one component as they are cut, ready to be put in their places.
@@ -70,12 +81,15 @@ class Bench:
 
     def cut(self, part: str, along: Along) -> Size:
         """The sizes that a part was cut to, in the order in which they lie along x, y and z."""
-        stem = f"{self.component}.{part}_"
-        return (
-            self.values[stem + along[0]],
-            self.values[stem + along[1]],
-            self.values[stem + along[2]],
-        )
+        x, y, z = along
+        return (self.size(part, x), self.size(part, y), self.size(part, z))
+
+    def size(self, part: str, size: str) -> Length:
+        """One size of a part: its thickness, width or length. Raises NoPieceError."""
+        name = f"{self.component}.{part}_{size}"
+        if self.values[name] <= 0:
+            raise NoPieceError(name, self.values[name])
+        return self.values[name]
 
     def piece(self, part: str, place: str, along: Along, at: Spots) -> Solid:
         """A square-edged piece in its place."""

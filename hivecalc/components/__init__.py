@@ -138,7 +138,7 @@ def _disagreements(hive: Hive) -> Iterator[Fault]:
         if all(abs(value - other) > TAPE_AGREES for other in others.values()):
             ways = " and ".join(f"{written(o, hive.units)} from {w}" for w, o in others.items())
             yield Fault(
-                place=f"measured.{name}",
+                place=f"[measured] {name}",
                 found=f"{written(value, hive.units)} measured, but {ways}",
                 accepted="two ways that agree within 1/8 in, or only one of them",
             )

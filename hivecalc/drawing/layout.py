@@ -23,14 +23,14 @@ BOLDER = 1.2
 # Advance widths for a letter size of 1, rounded up: those of DejaVu Sans, one of the widest fonts
 # that a browser falls back on. A sign that is not listed counts as wide as the widest.
 _WIDTHS = {
-    0.37: " ′'ijlIJ,.·/:;\\|f-″",
+    0.38: " ′'ijlIJ,.·/:;\\|f-″",
     0.42: "t()[]!r",
-    0.54: '"*_`–°sz“”?',
-    0.60: "cLkFvxyP",
-    0.64: "aoTYebdghnpquES0123456789${}",
+    0.54: '"*_`–°sz?',
+    0.61: "“”cLkFvxy",
+    0.65: "PaoTYebdghnpquES0123456789${}",
     0.71: "KAVBRXZC",
-    0.79: "UHNDG&OQ",
-    0.87: "w#+<=>^~×−≈→M",
+    0.8: "UHNDG&OQ",
+    0.88: "w#+<=>^~×−≈→M",
 }
 _WIDTH = {sign: width for width, signs in _WIDTHS.items() for sign in signs}
 _WIDEST = 1.0

@@ -98,9 +98,8 @@ def seen(text: str) -> str:
     >>> seen("<b>&\x07")
     '&lt;b&gt;&amp;�'
     """
-    return escape(
-        "".join(sign if sign.isprintable() else "\N{REPLACEMENT CHARACTER}" for sign in text)
-    )
+    signs = (sign if sign.isprintable() else "\N{REPLACEMENT CHARACTER}" for sign in text)
+    return escape("".join(signs))
 
 
 def _number(value: float) -> str:

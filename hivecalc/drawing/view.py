@@ -1,13 +1,16 @@
 """A part of a sheet on which solids are drawn true to scale, whole or through a window."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
+from typing import TypeAlias
 
-from hivecalc.assembly.outlines import Interval, Profile
+from hivecalc.assembly.outlines import Interval
 from hivecalc.drawing.layout import Box, Point
 from hivecalc.drawing.svg import FOAM, METAL, OUTLINE, WOOD, Data, Pen, Sheet
 
+Outline: TypeAlias = Sequence[tuple[Fraction | float, Fraction | float]]
 FILLS = {"foam": FOAM, "mesh": METAL}
 HATCHES = {"stud": "stud", "strip": "strip", "board": "board", "foam": "foam", "mesh": None}
 
@@ -37,11 +40,11 @@ class View:
         """Where on the sheet the window ends below."""
         return self.top + float(self.v[1] - self.v[0]) * self.scale
 
-    def x(self, u: Fraction) -> float:
+    def x(self, u: Fraction | float) -> float:
         """Where on the sheet a place along u stands."""
         return self.left + (float(u) - self._origin[0]) * self.scale
 
-    def y(self, v: Fraction) -> float:
+    def y(self, v: Fraction | float) -> float:
         """Where on the sheet a place along v stands."""
         away = float(v) - self._origin[1]
         return self.top + (away if self.down else -away) * self.scale
@@ -56,17 +59,17 @@ class View:
         """The window on the sheet."""
         return Box(self.left, self.top, self.right, self.bottom)
 
-    def points(self, profile: Profile) -> list[Point]:
+    def points(self, outline: Outline) -> list[Point]:
         """Where on the sheet the corners of an outline stand."""
-        return [(self.x(u), self.y(v)) for u, v in profile]
+        return [(self.x(u), self.y(v)) for u, v in outline]
 
-    def seen(self, profile: Profile) -> list[Point]:
+    def seen(self, outline: Outline) -> list[Point]:
         """The corners, on the sheet, of as much of a convex outline as the window shows."""
-        return within(self.points(profile), self.frame)
+        return within(self.points(outline), self.frame)
 
-    def draw(self, sheet: Sheet, profile: Profile, look: "Look", data: Data | None = None) -> None:
+    def draw(self, sheet: Sheet, outline: Outline, look: "Look", data: Data | None = None) -> None:
         """Draw as much of a convex outline as the window shows; no line stands at its border."""
-        points = self.points(profile)
+        points = self.points(outline)
         shown = within(points, self.frame)
         if shown == points:
             sheet.polygon(points, look.pen, look.fill, look.hatch, data)
@@ -75,6 +78,15 @@ class View:
             for start, end in zip(shown, (*shown[1:], shown[0]), strict=True):
                 if not _on_border(start, end, self.frame):
                     sheet.line(start, end, look.pen)
+
+
+def floated(outline: Outline) -> Outline:
+    """The same outline in floats, for one that is drawn in several views.
+
+    >>> floated([(Fraction(1, 2), Fraction(3))])
+    [(0.5, 3.0)]
+    """
+    return [(float(u), float(v)) for u, v in outline]
 
 
 def within(points: list[Point], frame: Box) -> list[Point]:

@@ -5,6 +5,7 @@ HiveFaults for an entry that can't be used.
 """
 
 import math
+import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -13,14 +14,17 @@ from hivecalc.assembly import assembled
 from hivecalc.assembly.consequences import consequences
 from hivecalc.components import COURSE, MODULES, checked, values
 from hivecalc.derivation import changes, title
-from hivecalc.drawing.bottom_board.from_above import plan
+from hivecalc.drawing.boards import cut_off, end_to_end
 from hivecalc.drawing.out_of_square import out_of_square
+from hivecalc.drawing.swelling import gap_left, swelling
 from hivecalc.drawing.tape import tape
 from hivecalc.fit import broken, findings
+from hivecalc.fractions_in_words import difference_in_words, sum_in_words
 from hivecalc.hive import MEASUREMENTS, Hive, changed
-from hivecalc.length import Length, Units, length_from_text, shown
+from hivecalc.length import Length, Units, length_from_text, shown, written
 from hivecalc.measuring import reading_to_use, squareness
 from hivecalc.pages.messages import both_units, message
+from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import change_table, failing
 
 
@@ -45,13 +49,12 @@ def reading(hive: Hive, text: str) -> Outcome:
     return Outcome(said, tape(length, hive.units))
 
 
-def unchanged(hive: Hive) -> Outcome:
+def unchanged(hive: Hive, view: str = "plan") -> Outcome:
     """The outcome where nothing has been changed yet: the hive as it is."""
-    said = message("note", "Type a new value and press Enter.")
-    return Outcome(said, plan(values(hive), units=hive.units))
+    return Outcome(message("note", "Type a new value and press Enter."), VIEWS[view].of(hive))
 
 
-def changed_measurement(hive: Hive, name: str, text: str) -> Outcome:
+def changed_measurement(hive: Hive, name: str, text: str, view: str = "plan") -> Outcome:
     """The outcome of a changed measurement: pieces cut for the old one, built into the new hive.
 
     >>> from hivecalc.hive import demo_hive
@@ -61,24 +64,26 @@ def changed_measurement(hive: Hive, name: str, text: str) -> Outcome:
     """
     new = checked(changed(hive, {name: text}))
     found = [c for c in changes(values(hive), values(new)) if c.name in COURSE.dimensions]
-    cut_before = {c.name: c.old for c in found if is_cut(c.name, "bottom_board")}
-    was, now = (h.measurements[name] for h in (hive, new))
+    cut = {c.name: c.old for c in found if is_cut(c.name, VIEWS[view].component)}
+    drawn = VIEWS[view].with_cut(new, cut) if cut else VIEWS[view].after(hive, new)
+    fits = what_no_longer_fits(new, cut, view) if cut else ""
+    broken_now = failing(broken(findings(hive), findings(new)))
+    said = f"{title(name).capitalize()}: {_was(name, hive, new)}"
     return Outcome(
-        message(
-            "note", f"{title(name)}: was {_said(was, name, hive)}, now {_said(now, name, hive)}."
-        ),
-        plan(values(new), values(new, cut_before), units=hive.units),
-        what_no_longer_fits(new, cut_before)
-        + change_table(found, hive.units)
-        + failing(broken(findings(hive), findings(new))),
+        message("note", said), drawn, fits + change_table(found, hive.units) + broken_now
     )
+
+
+def _was(name: str, *hives: Hive) -> str:
+    was, now = (_said(h.measurements[name], name, h) for h in hives)
+    return f"was {was}, now {now}."
 
 
 def _said(value: Fraction, name: str, hive: Hive) -> str:
     return str(value) if MEASUREMENTS[name].kind == "count" else shown(value, hive.units)
 
 
-def wrong_cut(hive: Hive, dimension: str, text: str) -> Outcome:
+def wrong_cut(hive: Hive, dimension: str, text: str, view: str = "plan") -> Outcome:
     """The outcome of a piece cut to some size: built in where it belongs.
 
     >>> from hivecalc.hive import demo_hive
@@ -87,12 +92,11 @@ def wrong_cut(hive: Hive, dimension: str, text: str) -> Outcome:
     True
     """
     cut = {dimension: length_from_text(text, hive.units)}
-    right = shown(values(hive)[dimension], hive.units)
-    return Outcome(
-        message("note", f"{title(dimension)}: {text} as cut, {right} as derived."),
-        plan(values(hive), values(hive, cut), units=hive.units),
-        what_no_longer_fits(hive, cut) + failing(broken(findings(hive), findings(hive, cut))),
-    )
+    right, as_cut = (shown(v[dimension], hive.units) for v in (values(hive), cut))
+    said = f"{title(dimension).capitalize()}: {as_cut} as cut, {right} as derived."
+    broken_now = failing(broken(findings(hive), findings(hive, cut)))
+    fits = what_no_longer_fits(hive, cut, view)
+    return Outcome(message("note", said), VIEWS[view].with_cut(hive, cut), fits + broken_now)
 
 
 def is_cut(name: str, component: str) -> bool:
@@ -107,10 +111,10 @@ def is_cut(name: str, component: str) -> bool:
     return name in sizes and not COURSE.dimension(name).as_measured
 
 
-def what_no_longer_fits(hive: Hive, cut: Mapping[str, Fraction]) -> str:
-    """What happens when pieces of these sizes are built into this hive's bottom board."""
-    true = assembled(values(hive), "bottom_board")
-    as_cut = assembled(values(hive, cut), "bottom_board")
+def what_no_longer_fits(hive: Hive, cut: Mapping[str, Fraction], view: str = "plan") -> str:
+    """What happens when pieces of these sizes are built into the component that is looked at."""
+    component = VIEWS[view].component
+    true, as_cut = (assembled(v, component) for v in (values(hive), values(hive, cut)))
     found = [c.sentence for c in consequences(true, as_cut, hive.units)]
     return message("wrong", *found) if found else message("right", "Everything goes together.")
 
@@ -138,6 +142,52 @@ def two_diagonals(hive: Hive, rising: str, falling: str) -> Outcome:
     found = squareness(length, width, first, second, hive.units)
     said = message("right" if found.square else "wrong", found.sentence)
     return Outcome(said, out_of_square(length, width, found.lean, units=hive.units))
+
+
+def two_boards(hive: Hive, first: str, second: str) -> Outcome:
+    """The outcome of two boards laid end to end: the whole, and how it is added up."""
+    both = [length_from_text(t, hive.units) for t in (first, second)]
+    drawn = end_to_end(*both, units=hive.units)
+    return Outcome("", drawn, message("note", *sum_in_words(*both)))
+
+
+def piece_cut_off(hive: Hive, whole: str, off: str) -> Outcome:
+    """The outcome of a piece cut off a board: what is left, and how it is taken off."""
+    both = [length_from_text(t, hive.units) for t in (whole, off)]
+    drawn = cut_off(*both, units=hive.units)
+    return Outcome("", drawn, message("note", *difference_in_words(*both)))
+
+
+def swollen(hive: Hive, text: str) -> Outcome:
+    """The outcome of side rails that swell: the gap that is left to the panel, or that it sticks.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "sticks" in swollen(demo_hive(), "1/8").message
+    True
+    """
+    swell, found = length_from_text(text, hive.units), values(hive)
+    left = gap_left(found, swell)
+    drawn = swelling(found, swell, units=hive.units, name=hive.name)
+    if left > 0:
+        said = message("right", f"{both_units(left, hive.units)} of gap are left: it slides.")
+    else:
+        said = message("wrong", "The gap is used up: the panel sticks.")
+    return Outcome(said, drawn)
+
+
+def sum_answered(task: str, text: str) -> str:
+    """What to say to the answer of a sum such as "17 1/4 − 2 5/8".
+
+    >>> "Right" in sum_answered("17 1/4 − 2 5/8", "14 5/8")
+    True
+    """
+    first, sign, second = re.split(r" ([+−]) ", task)
+    one, other = length_from_text(first), length_from_text(second)
+    right = one + other if sign == "+" else one - other
+    if length_from_text(text) == right:
+        return message("right", f"Right: {task} = {written(right)}.")
+    words = sum_in_words(one, other) if sign == "+" else difference_in_words(one, other)
+    return message("wrong", "Not that. Step by step:", *words)
 
 
 def square_hint(length: Fraction, width: Fraction, units: Units) -> str:

@@ -51,7 +51,7 @@ def at_step(
     wrong = [
         *(() if measured else about_rule.wrong_answers(dimension, found, units)),
         *(() if measured else about_sums.wrong_answers(dimension, found, units)),
-        *about_tape.wrong_answers(dimension, value, units),
+        *about_tape.wrong_answers(dimension, value, units, measured=measured),
         *about_writing.wrong_answers(dimension, value, units),
     ]
     return tuple(w for w in wrong if w.value != value and w.value > 0)
@@ -61,7 +61,7 @@ def no_sense(slip: str, dimension: str, units: Units = "inch") -> str:
     """Why a slip makes no sense for a dimension; empty where it makes sense.
 
     >>> no_sense("gap_forgotten", "bottom_board.side_rail_length")
-    'The side rail length has no gap.'
+    'For the side rail length there is no gap.'
     >>> no_sense("gap_forgotten", "bottom_board.panel_length")
     ''
 
@@ -72,4 +72,4 @@ def no_sense(slip: str, dimension: str, units: Units = "inch") -> str:
     if FAMILIES[known.family].makes_sense(slip, asked, units):
         return ""
     where = " in mm" if FAMILIES[known.family].makes_sense(slip, asked, "inch") else ""
-    return f"The {title(dimension)} has no {known.needs}{where}."
+    return f"For the {title(dimension)} there is no {known.needs}{where}."

@@ -36,8 +36,8 @@ SLIPS = (
     Slip(
         "thickness_once", "rule",
         "the {what} were counted once instead of twice",
-        "How many pieces of that thickness lie across the {step}? Count them in the drawing, one "
-        "side and then the other.",
+        "If you go across the drawing from one side to the other, how many pieces of that "
+        "thickness share the room with the {step}?",
         "A case is 30 in wide outside. Its two sides are 3/4 in thick. A shelf stands between "
         "them: how long is it?",
         "thickness that counts twice", 10,
@@ -109,8 +109,8 @@ SLIPS = (
     Slip(
         "one_side_only", "rule",
         "the {what} were counted on one side only",
-        "On how many sides does the {what} come into the {step}? Look at one side, then at the "
-        "other.",
+        "Look at one side and then at the other: on how many sides does the {what} come into the "
+        "{step}?",
         "A table top reaches 2 in beyond its frame on every side. The frame is 30 in long. How "
         "long is the top?",
         "size that counts on both sides", 10,
@@ -372,9 +372,9 @@ def _of_name(expression: ast.expr, node: ast.Name) -> Iterator[WrongRule]:
         yield WrongRule(
             "other_side", swapped(expression, node, ast.Name(id=other)), what, plain(other)
         )
-    if other := _across(node.id):
-        rule = swapped(expression, node, ast.Name(id=other))
-        yield WrongRule("length_for_width", rule, what, plain(other))
+    if across := _across(node.id):
+        rule = swapped(expression, node, ast.Name(id=across))
+        yield WrongRule("length_for_width", rule, what, plain(across))
 
 
 def _across(name: str) -> str | None:

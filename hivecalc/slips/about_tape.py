@@ -35,7 +35,7 @@ SLIPS = (
     Slip(
         "wrong_inch", "tape",
         "the fraction were right and the whole inches were counted one off",
-        "Between which two numbers of the tape does the mark lie? The smaller one counts.",
+        "Between which two numbers of the tape does the mark lie, and which is the smaller one?",
         "A mark lies a little before the 14 on a tape, at the third eighth after the 13. What is "
         "it called?",
         "mark to read on a tape", 4,
@@ -55,23 +55,30 @@ INCH = Fraction(1)
 
 
 def makes_sense(slip: str, dimension: Dimension, units: Units) -> bool:
-    """Whether a step's size can be misread so: the first inch only where it was measured."""
+    """Whether a step's size can be misread so: the first inch only where it may be measured."""
     if dimension.kind != "length" or (units == "mm" and slip != "one_tick_off"):
         return False
-    return slip != "first_inch_kept" or is_measured(dimension)
+    return slip != "first_inch_kept" or _is_read(dimension) or dimension.name in MEASUREMENTS
 
 
-def is_measured(dimension: Dimension) -> bool:
+def _is_read(dimension: Dimension) -> bool:
     """Whether a dimension is a size that the tape says, and nothing is worked out."""
-    (first, *rest) = dimension.inputs
-    bare = isinstance(dimension.expression, ast.Name) and not rest
-    return bare and first in MEASUREMENTS and MEASUREMENTS[first].group == "measured"
+    if not isinstance(dimension.expression, ast.Name):
+        return False
+    (source,) = dimension.inputs
+    return source in MEASUREMENTS and MEASUREMENTS[source].group == "measured"
 
 
-def wrong_answers(dimension: Dimension, value: Fraction, units: Units) -> Iterator[Wrong]:
+def wrong_answers(
+    dimension: Dimension, value: Fraction, units: Units, *, measured: bool
+) -> Iterator[Wrong]:
     """The wrong readings of a step's right value that make sense for it."""
+    no_tape_laid = not measured and not _is_read(dimension)
     for wrong in readings(value, units, dimension.name):
-        if makes_sense(wrong.slip.name, dimension, units):
+        name = wrong.slip.name
+        if name == "first_inch_kept" and no_tape_laid:
+            continue
+        if makes_sense(name, dimension, units):
             yield wrong
 
 

@@ -6,7 +6,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from hivecalc.components import COURSE
-from hivecalc.derivation import Dimension, DerivationError, Values, title
+from hivecalc.derivation import DerivationError, Dimension, Values, title
 
 PLAIN = {"strip_narrow": "strip's narrow side", "strip_wide": "strip's wide side"}
 

@@ -19,7 +19,8 @@ class Slip:
     gives completes the sentence "This is what you would get if …"; {what} and {other} in it are
     filled by the size it happened with and by what came in its place. needs says what a dimension
     must have for the slip to make sense. weight ranks slips that give one value: the likelier has
-    the larger; it is a judgement, no published figure.
+    the larger; it is a judgement, no published figure. carries says whether somebody would work on
+    from such a value, so that it shows in later steps.
     """
 
     name: str
@@ -30,6 +31,7 @@ class Slip:
     needs: str
     weight: int
     source: str = PRACTICE
+    carries: bool = True
 
 
 @dataclass(frozen=True)

@@ -1,7 +1,8 @@
 """The panels of a lesson: fields, a picture, what follows. They show outcomes, and decide none."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
+from functools import partial
 
 import ipywidgets
 
@@ -31,18 +32,14 @@ def label(name: str) -> str:
 
 
 def text_of(hive: Hive, name: str) -> str:
-    """A measurement as it can be typed again; empty where it is not known.
+    """A measurement as it can be typed again, worked out where it was not measured.
 
     >>> from hivecalc.hive import demo_hive
     >>> text_of(demo_hive(), "hive_length")
     '23 1/8'
     """
-    value = hive.measurements.get(name)
-    if value is None:
-        return ""
-    if MEASUREMENTS[name].kind == "count":
-        return str(value)
-    return _typed(value, hive)
+    value = values(hive)[name]
+    return str(value) if MEASUREMENTS[name].kind == "count" else _typed(value, hive)
 
 
 def _typed(value: Fraction, hive: Hive) -> str:
@@ -77,7 +74,7 @@ class Measurements(ipywidgets.VBox):
 
     def _show_tape(self, name: str) -> None:
         hive = self.keeper.hive
-        drawn = tape(hive.measurements[name], hive.units)
+        drawn = tape(values(hive)[name], hive.units)
         self.tape.tell(picture(drawn, f"{label(name)} on the tape."))
 
 
@@ -91,18 +88,31 @@ class HiveName(Field):
         super().__init__("Name of your hive", keeper.hive.name, named)
 
 
-class Tape(ipywidgets.VBox):
-    """A tape that shows whatever reading is typed."""
+class Entries(ipywidgets.VBox):
+    """Fields that together lead to one outcome: its message, its picture and what follows."""
 
-    def __init__(self, keeper: Keeper, name: str) -> None:
-        self.keeper, self.picture = keeper, Area()
-        self.field = Field("Show me this reading", text_of(keeper.hive, name), self._answer)
-        self.field.message.tell(self._answer(self.field.box.value))
-        super().__init__([self.field, self.picture])
+    def __init__(
+        self, keeper: Keeper, fields: Mapping[str, str], outcome: Callable[..., Outcome]
+    ) -> None:
+        self.keeper, self.outcome = keeper, outcome
+        self.message, self.picture, self.follows = Area(), Area(), Area()
+        self.fields = [Field(name, text, self._answer) for name, text in fields.items()]
+        self._show()
+        keeper.watch(self._show)
+        super().__init__([*self.fields, self.message, self.picture, self.follows])
 
     def _answer(self, text: str) -> str:
-        found = outcomes.reading(self.keeper.hive, text)
+        said = outcomes.reading(self.keeper.hive, text).message
+        self._show()
+        return said
+
+    def _show(self) -> None:
+        self.message.tell(told(self._shown)())
+
+    def _shown(self) -> str:
+        found = self.outcome(self.keeper.hive, *(f.box.value for f in self.fields))
         self.picture.tell(picture(found.picture))
+        self.follows.tell(found.follows)
         return found.message
 
 
@@ -136,31 +146,6 @@ class Places(ipywidgets.VBox):
         return kept(self.name, self.keeper.keep(self.name, _typed(use, self.keeper.hive)))
 
 
-class Diagonals(ipywidgets.VBox):
-    """Two diagonals, and how far the box is out of square, drawn larger than it is."""
-
-    def __init__(self, keeper: Keeper) -> None:
-        self.keeper = keeper
-        self.verdict, self.picture = Area(min_height="4.2em"), Area()
-        self.fields = [
-            Field("Diagonal, front left to back right", "", self._answer),
-            Field("Diagonal, front right to back left", "", self._answer),
-        ]
-        self._show()
-        keeper.watch(self._show)
-        super().__init__([*self.fields, self.verdict, self.picture])
-
-    def _answer(self, text: str) -> str:
-        said = outcomes.reading(self.keeper.hive, text).message
-        self._show()
-        return said
-
-    def _show(self) -> None:
-        found = outcomes.two_diagonals(self.keeper.hive, *(f.box.value for f in self.fields))
-        self.verdict.tell(found.message)
-        self.picture.tell(picture(found.picture))
-
-
 class Trial(ipywidgets.VBox):
     """A choice of what to change, a field for its new value, the outcome, and the way back."""
 
@@ -169,9 +154,10 @@ class Trial(ipywidgets.VBox):
         keeper: Keeper,
         names: Sequence[str],
         question: str,
-        outcome: Callable[[Hive, str, str], Outcome],
+        outcome: Callable[[Hive, str, str, str], Outcome],
+        view: str,
     ) -> None:
-        self.keeper, self.outcome = keeper, outcome
+        self.keeper, self.outcome, self.view = keeper, outcome, view
         self.follows, self.picture = Area(), Area()
         self.choice = choice(question, [(label(n), n) for n in names], self.back)
         self.field = Field("New value", "", self._answer)
@@ -184,10 +170,10 @@ class Trial(ipywidgets.VBox):
         """Show the hive as it is, with nothing changed."""
         hive = self.keeper.hive
         self.field.show(_typed(values(hive)[self.choice.value], hive))
-        self.field.message.tell(self._shown(outcomes.unchanged(hive)))
+        self.field.message.tell(self._shown(outcomes.unchanged(hive, self.view)))
 
     def _answer(self, text: str) -> str:
-        return self._shown(self.outcome(self.keeper.hive, self.choice.value, text))
+        return self._shown(self.outcome(self.keeper.hive, self.choice.value, text, self.view))
 
     def _shown(self, found: Outcome) -> str:
         self.picture.tell(picture(found.picture))
@@ -226,4 +212,8 @@ class Ask(ipywidgets.VBox):
             self.field.message.tell(told(self._answer)(self.field.box.value))
 
 
-__all__ = ["Ask", "Diagonals", "HiveName", "Measurements", "Places", "Tape", "Trial"]
+class Sums(ipywidgets.VBox):
+    """Sums to work out on paper, each with a field for its answer."""
+
+    def __init__(self, tasks: Sequence[str]) -> None:
+        super().__init__([Field(f"{t} =", "", partial(outcomes.sum_answered, t)) for t in tasks])

@@ -20,7 +20,8 @@ INTRO = "All that lies in the bottom board, against the height of the side rail"
 TITLE = "The stack in the bottom board, against the rail"
 HEADING = "The stack against the rail"
 HIGHEST = 300.0  # of the stack or the rail, on the sheet
-RAIL, FRONT, REST, BETWEEN = 34.0, 30.0, 44.0, 12.0  # widths on the sheet, which have no scale
+RAIL, FRONT, REST, BETWEEN = 28.0, 26.0, 38.0, 10.0  # widths on the sheet, which have no scale
+LABELS = 16.0  # between the stack and its labels
 # From above downwards: the piece, the dimension that is its height, and the word for it.
 STRIP = (
     "screen side strip, upper left",
@@ -68,7 +69,8 @@ def stack(values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", nam
     >>> "run 0.159 in into the box above" in stack(values(demo_hive()), wrong)
     True
 
-    Values as components.values gives them, in inches; figures are shown in `units`.
+    Values as components.values gives them, in inches; figures are shown in `units`. Raises
+    NoPieceError where a piece would have no size left.
     """
     return _Stack(State(cut or values, values, units, wrong=cut is not None)).picture(name)
 
@@ -85,6 +87,19 @@ def changed_stack(before: Sizes, now: Sizes, *, units: Units = "inch", name: str
     Values as components.values gives them, in inches; figures are shown in `units`.
     """
     return _Stack(State(now, before, units)).picture(name)
+
+
+def stack_to_work_out(values: Sizes, *, units: Units = "inch", name: str = "") -> str:
+    """SVG picture of the stack, with "?" for every size that has to be worked out.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> "?" in stack_to_work_out(values(demo_hive()))
+    True
+
+    Values as components.values gives them, in inches; what was measured is shown in `units`.
+    """
+    return _Stack(State(values, values, units, asked=True)).picture(name)
 
 
 @dataclass(frozen=True)
@@ -140,12 +155,12 @@ class _Column:
 
     def draw_labels(self, sheet: Sheet) -> float:
         """Write the labels beside and above the column; where they end comes back."""
-        x, level = self.front + FRONT + REST / 2, self.right + 22
+        x, level = self.front + FRONT + REST / 2, self.right + LABELS
         uppermost = [self._label(STRIP, x), self._label(STOP, self.front + FRONT / 2)]
         uppermost.sort(key=lambda label: label.target[1])
         column = [self._headroom(x), *uppermost, *(self._label(row, x) for row in ABOVE_SLOT)]
         column += [self._slot(x), *(self._label(row, x) for row in IN_SLOT)]
-        low = self.top - LINE
+        low = self.top - LINE / 2
         bottom = max(self.foot, low + column_height(column))
         draw_labels(sheet, "right", level, column, (low, bottom))
         draw_labels(sheet, "top", self.top - 14, [self._way_in()], (MARGIN, WIDTH - MARGIN))
@@ -225,7 +240,7 @@ class _Column:
 
     def _at(self, lines: tuple[str, ...], spot: Spot, mark: Mark) -> Label:
         """A label whose leader ends half-way between two heights, wrapped where there is need."""
-        (x, low, high), room = spot, WIDTH - MARGIN - self.right - 22
+        (x, low, high), room = spot, WIDTH - MARGIN - self.right - LABELS
         target = x, (self.y(low) + self.y(high)) / 2
         return Label(fitted(lines, room, mark), target, mark=mark)
 

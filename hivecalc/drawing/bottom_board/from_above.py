@@ -42,7 +42,8 @@ def plan(values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name
     >>> "they run 1/16 in into the back rail" in plan(values(demo_hive()), wrong)
     True
 
-    Values as components.values gives them, in inches; figures are shown in `units`.
+    Values as components.values gives them, in inches; figures are shown in `units`. Raises
+    NoPieceError where a piece would have no size left.
     """
     return _Plan(State(cut or values, values, units, wrong=cut is not None)).picture(name)
 
@@ -59,6 +60,19 @@ def changed_plan(before: Sizes, now: Sizes, *, units: Units = "inch", name: str 
     Values as components.values gives them, in inches; figures are shown in `units`.
     """
     return _Plan(State(now, before, units)).picture(name)
+
+
+def plan_to_work_out(values: Sizes, *, units: Units = "inch", name: str = "") -> str:
+    """SVG picture of the frame from above, with "?" for every size that has to be worked out.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> "?" in plan_to_work_out(values(demo_hive()))
+    True
+
+    Values as components.values gives them, in inches; what was measured is shown in `units`.
+    """
+    return _Plan(State(values, values, units, asked=True)).picture(name)
 
 
 @dataclass(frozen=True)

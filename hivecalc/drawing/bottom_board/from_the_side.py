@@ -13,8 +13,8 @@ from hivecalc.drawing.dimensions import Dim, depth, draw_dims, packed
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE, Shown, Telling
 from hivecalc.drawing.labels import Label, column_height, draw_labels, fitted
 from hivecalc.drawing.layout import LINE, Side
-from hivecalc.drawing.svg import MARGIN, PAPER, THIN, WIDTH, Sheet
-from hivecalc.drawing.view import Look, View, cut_look
+from hivecalc.drawing.svg import MARGIN, PAPER, THIN, WIDTH, Data, Sheet
+from hivecalc.drawing.view import Look, Outline, View, cut_look, floated
 from hivecalc.length import Units
 
 TITLE = "Bottom board from the side, cut along its middle"
@@ -37,7 +37,8 @@ def section(
 
     With `cut`, the same sizes with one or more wrong cuts among them, what then overlaps or stays
     open is marked, enlarged and told. Values as components.values gives them, in inches; figures
-    are shown in `units`.
+    are shown in `units`. Raises
+    NoPieceError where a piece would have no size left.
     """
     return _Section(State(cut or values, values, units, wrong=cut is not None)).picture(name)
 
@@ -54,6 +55,19 @@ def changed_section(before: Sizes, now: Sizes, *, units: Units = "inch", name: s
     Values as components.values gives them, in inches; figures are shown in `units`.
     """
     return _Section(State(now, before, units)).picture(name)
+
+
+def section_to_work_out(values: Sizes, *, units: Units = "inch", name: str = "") -> str:
+    """SVG picture of the bottom board cut open, with "?" for every size that has to be worked out.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> "?" in section_to_work_out(values(demo_hive()))
+    True
+
+    Values as components.values gives them, in inches; what was measured is shown in `units`.
+    """
+    return _Section(State(values, values, units, asked=True)).picture(name)
 
 
 @dataclass(frozen=True)
@@ -114,29 +128,35 @@ class _Section:
         x0, x1 = solid.extents[0]
         return x0 < self.state.now["hive_width"] / 2 < x1
 
-    def _beyond(self) -> list[Solid]:
-        middle = self.state.now["hive_width"] / 2
-        behind = [s for s in self.state.solids.values() if s.extents[0][1] <= middle]
-        return sorted(behind, key=lambda s: s.extents[0][0])
+    @cached_property
+    def _shapes(self) -> list[tuple[Outline, Look, Data | None]]:
+        """All that is drawn in each view: what lies beyond the cut, what is cut, what is proud."""
+        middle, solids = self.state.now["hive_width"] / 2, self.state.solids.values()
+        beyond = [s for s in solids if s.extents[0][1] <= middle]
+        beyond.sort(key=lambda s: s.extents[0][0])
+        cut = [s for s in solids if self._is_cut(s)]
+        return [
+            *((floated(rectangle(*s.extents[1:])), BEYOND, None) for s in beyond),
+            *((floated(s.blocks[0].profile), self._look(s), {"part": s.label}) for s in cut),
+            *((part, SPACE_TAKEN_TWICE, None) for part in self._proud(cut)),
+        ]
+
+    def _look(self, solid: Solid) -> Look:
+        return cut_look(MATERIAL[solid.part], self.state.pen(solid))
+
+    def _proud(self, cut: Iterable[Solid]) -> Iterator[Outline]:
+        """The parts of a hive's own pieces that stand above the rails, where the box should."""
+        top = self.state.now["stud_width"]
+        if self.state.proud:
+            for solid in cut:
+                _, y, (low, high) = solid.extents
+                if high > top:
+                    yield floated(rectangle(y, (max(low, top), high)))
 
     def _draw_pieces(self, sheet: Sheet, view: View) -> None:
-        for solid in self._beyond():
-            view.draw(sheet, rectangle(*solid.extents[1:]), BEYOND)
-        cut = [s for s in self.state.solids.values() if self._is_cut(s)]
-        for solid in cut:
-            look = cut_look(MATERIAL[solid.part], self.state.pen(solid))
-            view.draw(sheet, solid.blocks[0].profile, look, {"part": solid.label})
-        if self.state.proud:
-            self._draw_proud(sheet, view, cut)
+        for outline, look, data in self._shapes:
+            view.draw(sheet, outline, look, data)
         self._telling(view).mark(sheet, view)
-
-    def _draw_proud(self, sheet: Sheet, view: View, cut: Iterable[Solid]) -> None:
-        """Mark what stands above the rails, where the box should stand."""
-        top = self.state.now["stud_width"]
-        for solid in cut:
-            _, y, (low, high) = solid.extents
-            if high > top:
-                view.draw(sheet, rectangle(y, (max(low, top), high)), SPACE_TAKEN_TWICE)
 
     def _telling(self, view: View) -> Telling:
         return Telling(self._shown, view, self._draw_pieces)
@@ -149,7 +169,8 @@ class _Section:
 
     def _draw_end(self, sheet: Sheet, end: "End", top: float) -> float:
         """Draw one end enlarged, labelled all round; where that ends on the sheet comes back."""
-        top = sheet.paragraph(end.heading, top, bold=True) + (LINE + 12 if end.above else 6)
+        above = [line for _, *row in end.above for line in self.state.lines(*row)]
+        top = sheet.paragraph(end.heading, top, bold=True) + LINE * len(above) + 12
         view = self._window(end.shown(self.state))
         view = replace(view, left=end.left(view.right - view.left), top=top)
         with sheet.view(f"{end.below[-1][0]}, enlarged", view.scale):
@@ -190,16 +211,21 @@ class _Section:
         )
 
     def _seen(self, row: Named, view: View) -> tuple[tuple[float, float], tuple[float, float]]:
-        """From where to where on the sheet a piece, or the entrance, is seen in this view."""
+        """From where to where on the sheet a piece or a space is seen in this view."""
         piece = row[0]
         xs, ys = zip(*view.seen(self._profile(piece)), strict=True)
         return (min(xs), max(xs)), (min(ys), max(ys))
 
     def _profile(self, piece: str) -> Profile:
-        if piece != "entrance":
-            return self.state.solids[piece].blocks[0].profile
-        _, y, (_, top) = self.state.solids["front rail"].extents
-        return rectangle(y, (top, self.state.now["stud_width"]))
+        """The outline of a piece, or of the space of that name, in the section."""
+        solids = self.state.solids
+        if piece == "entrance":
+            _, y, (_, top) = solids["front rail"].extents
+            return rectangle(y, (top, self.state.now["stud_width"]))
+        if piece == "slot":
+            _, y, (_, top) = solids["panel"].extents
+            return rectangle(y, (top, solids["upper front runner"].extents[2][0]))
+        return solids[piece].blocks[0].profile
 
 
 @dataclass(frozen=True)
@@ -260,6 +286,7 @@ FRONT = End(
             "screen strip",
         ),
         ("upper front runner", "bottom_board.upper_runner_height", "upper runner"),
+        ("slot", "bottom_board.slot_height", "slot"),
         ("panel", "bottom_board.panel_thickness", "foam panel"),
         ("lower front runner", "bottom_board.lower_runner_height", "lower runner"),
     ),

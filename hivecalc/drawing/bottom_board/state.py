@@ -6,7 +6,8 @@ from fractions import Fraction
 from functools import cached_property
 from typing import TypeAlias
 
-from hivecalc.assembly import Solid, assembled, solids
+from hivecalc.assembly import Solid, solids, surroundings
+from hivecalc.components import COURSE
 from hivecalc.components.bottom_board import PARTS
 from hivecalc.drawing.dimensions import Dim
 from hivecalc.drawing.faults import Axes, Shown
@@ -25,13 +26,14 @@ class State:
     """The sizes that are drawn, those to compare them with and the word for these, and the units.
 
     Where the others are those of a true hive, `wrong` is set: then the drawing tells what a wrong
-    cut does.
+    cut does. Where what is to be worked out is still `asked`, a "?" stands for its figure.
     """
 
     now: Sizes
     before: Sizes
     units: Units
     wrong: bool = False
+    asked: bool = False
 
     @cached_property
     def solids(self) -> dict[str, Solid]:
@@ -47,8 +49,10 @@ class State:
     def shown(self, axes: Axes, seen: Callable[[Solid], bool]) -> Shown:
         """What a drawing along these axes shows of a wrong cut, among the pieces seen there."""
         true, cut = (
-            {s.name: s for s in assembled(sizes, COMPONENT) if seen(s)} if self.wrong else {}
-            for sizes in (self.before, self.now)
+            {s.name: s for s in (*pieces.values(), *surroundings(sizes, COMPONENT)) if seen(s)}
+            if self.wrong
+            else {}
+            for pieces, sizes in ((self.solids_before, self.before), (self.solids, self.now))
         )
         return Shown(axes, true, cut, self.units)
 
@@ -66,6 +70,9 @@ class State:
 
     def figure(self, name: str) -> str:
         """This size as it stands on a drawing."""
+        dimension = COURSE.dimensions.get(name)
+        if self.asked and dimension and not dimension.as_measured:
+            return "?"
         return figure(self.now[name], self.units)
 
     def lines(self, name: str, word: str) -> tuple[str, ...]:

@@ -1,0 +1,28 @@
+"""The hive file: what the builder measured and chose, read with every fault told at once.
+
+A hive file is TOML. Numbers in it are never floats: `23.125` is read as it is written, exactly.
+"""
+
+from hivecalc.hive.faults import Fault, HiveFaults
+from hivecalc.hive.files import write_whole
+from hivecalc.hive.hive import Hive, demo_hive
+from hivecalc.hive.measurements import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Measurement
+from hivecalc.hive.reading import changed, hive_from_file, hive_from_text
+from hivecalc.hive.writing import hive_text, save
+
+__all__ = [
+    "BOX_SIZES",
+    "HIVE_SIZES",
+    "MEASUREMENTS",
+    "Fault",
+    "Hive",
+    "HiveFaults",
+    "Measurement",
+    "changed",
+    "demo_hive",
+    "hive_from_file",
+    "hive_from_text",
+    "hive_text",
+    "save",
+    "write_whole",
+]

@@ -1,0 +1,61 @@
+"""A hive as its file gives it, and the demo hive of an orchard apiary course."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final
+
+from hivecalc.hive.measurements import DEFAULTS, SECTIONS, in_section
+from hivecalc.length import Units
+
+UNNAMED: Final = "My hive"
+
+
+@dataclass(frozen=True)
+class Hive:
+    """A hive as its file gives it: name, units, what was measured and what was chosen.
+
+    >>> from hivecalc.hive import hive_from_text
+    >>> hive = hive_from_text('measured = {hive_length = "23 1/8", hive_width = 17.375}')
+    >>> hive.measured["hive_width"], hive.measurements["stud_width"]
+    (Fraction(139, 8), Fraction(7, 2))
+
+    Lengths are in inches whatever the units, which say how a bare number is read and shown.
+    """
+
+    name: str
+    units: Units
+    measured: Mapping[str, Fraction]
+    chosen: Mapping[str, Fraction]
+
+    @property
+    def measurements(self) -> dict[str, Fraction]:
+        """Everything that is given, and the defaults for the rest, by name.
+
+        >>> len(demo_hive().measurements)
+        40
+        """
+        return {**DEFAULTS, **self.measured, **self.chosen}
+
+
+def hive_of(name: str, units: Units, values: Mapping[str, Fraction]) -> Hive:
+    """Hive whose values stand in the order of the file, each in its section.
+
+    >>> hive_of("Mine", "inch", {"panel_gap": Fraction(1, 4), "hive_width": Fraction(18)}).chosen
+    {'panel_gap': Fraction(1, 4)}
+    """
+    measured, chosen = (
+        {known.name: values[known.name] for known in in_section(group) if known.name in values}
+        for group in SECTIONS
+    )
+    return Hive(name, units, measured, chosen)
+
+
+def demo_hive() -> Hive:
+    """Hive of an orchard apiary course, which is invented: 23 1/8 in by 17 3/8 in.
+
+    >>> demo_hive().name
+    'Orchard hive'
+    """
+    sizes = {"hive_length": Fraction(185, 8), "hive_width": Fraction(139, 8)}
+    return Hive("Orchard hive", "inch", sizes, {})

@@ -1,0 +1,109 @@
+"""One value of a hive file: read exactly, or refused with what is accepted."""
+
+import re
+from fractions import Fraction
+from typing import Final
+
+from hivecalc.hive.faults import RefusedError
+from hivecalc.hive.measurements import Kind, Measurement
+from hivecalc.hive.texts import quoted
+from hivecalc.hive.toml import Number
+from hivecalc.length import LengthError, Units, length_from_text, written
+
+_TOO_LONG: Final = 10**9
+_A_LENGTH: Final = 'write a length like "3 1/2"'
+_A_COUNT: Final = "write a whole number like 10"
+_COUNT: Final = re.compile(r" *([0-9]{1,6}) *")
+_KINDS: Final = (
+    (Number, "a number"),
+    (str, "a text"),
+    (bool, "true or false"),
+    (int, "a number"),
+    (list, "a list"),
+    (dict, "a table"),
+    (float, "a floating number"),
+    (object, "a date or time"),
+)
+
+
+def value_of(known: Measurement, given: object, units: Units | None) -> Fraction:
+    """Value that is given for a measurement, in inches; a Fraction is in inches already.
+
+    >>> from hivecalc.hive import MEASUREMENTS
+    >>> value_of(MEASUREMENTS["foam_thickness"], "25.4", "mm")
+    Fraction(1, 1)
+
+    Where the units are unknown, any size will do. Raises RefusedError.
+    """
+    value = given if isinstance(given, Fraction) else _read(known.kind, given, units or "inch")
+    if known.kind == "count" and value.denominator > 1:
+        raise RefusedError("this is not a whole number", _A_COUNT)
+    if units and not known.low <= value <= known.high:
+        raise _out_of_range(known, value, units)
+    return value
+
+
+def _out_of_range(known: Measurement, value: Fraction, units: Units) -> RefusedError:
+    said, low, high = (said_with_unit(v, units, known.kind) for v in (value, known.low, known.high))
+    size = "small" if value < known.low else "large"
+    reason = _clause(known.reason)
+    return RefusedError(f"{said} is too {size}", f"give {low} to {high}, because {reason}")
+
+
+def _clause(sentence: str) -> str:
+    return sentence[0].lower() + sentence[1:].rstrip(".")
+
+
+def _read(kind: Kind, given: object, units: Units) -> Fraction:
+    if kind == "count":
+        return _count(_text(given, _A_COUNT))
+    return _length(_text(given, _A_LENGTH), units)
+
+
+def _text(given: object, accepted: str) -> str:
+    """Return the text of a value that is a text or a number."""
+    if isinstance(given, str):
+        return given
+    if not isinstance(given, int) or isinstance(given, bool):
+        raise RefusedError(f"{kind_of(given)} stands here", accepted)
+    if abs(given) >= _TOO_LONG:
+        raise RefusedError("this number has ten digits or more", accepted)
+    return str(given)
+
+
+def _length(text: str, units: Units) -> Fraction:
+    try:
+        return length_from_text(text, units)
+    except LengthError as error:
+        found, _, accepted = str(error).rstrip(".").rpartition("; ")
+        raise RefusedError(_clause(found), accepted) from None
+
+
+def _count(text: str) -> Fraction:
+    found = _COUNT.fullmatch(text)
+    if not found:
+        what = f"{quoted(text.strip(' '))} is not a whole number that can be counted"
+        raise RefusedError(what, _A_COUNT)
+    return Fraction(found[1])
+
+
+def kind_of(given: object) -> str:
+    """What a value is that should be something else.
+
+    >>> kind_of(["3 1/2"])
+    'a list'
+    """
+    return next(name for kind, name in _KINDS if isinstance(given, kind))
+
+
+def said_with_unit(value: Fraction, units: Units, kind: Kind = "length") -> str:
+    """Value with its unit; one too long to be read by a person is only described.
+
+    >>> said_with_unit(Fraction(29, 8), "inch"), said_with_unit(Fraction(10**12), "mm")
+    ('3 5/8 in', 'a number of ten digits or more')
+    """
+    if abs(value) >= _TOO_LONG:
+        return "a number of ten digits or more"
+    if kind == "count":
+        return str(value)
+    return f"{written(value, units)} {'mm' if units == 'mm' else 'in'}"

@@ -1,0 +1,231 @@
+"""A hive file written: new, with a note on each line, or the builder's own with new values."""
+
+from collections.abc import Iterator, Mapping, MutableMapping, Sequence
+from contextlib import suppress
+from fractions import Fraction
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+from hivecalc.hive.faults import Fault, HiveFaults, RefusedError
+from hivecalc.hive.files import (
+    A_TARGET,
+    data_in,
+    file_faults,
+    system_faults,
+    text_of,
+    write_whole,
+)
+from hivecalc.hive.hive import UNNAMED, Hive
+from hivecalc.hive.measurements import MEASUREMENTS, Group, Measurement, in_section
+from hivecalc.hive.reading import hive_from_text
+from hivecalc.hive.texts import seen
+from hivecalc.hive.toml import toml_table
+from hivecalc.hive.values import value_of
+from hivecalc.length import LONGEST, Units, decimal_inches, millimetres, written
+
+if TYPE_CHECKING:
+    from tomlkit import TOMLDocument
+    from tomlkit.items import Table
+
+# ── a new file ────────────────────────────────────────────────────────────────────────────────
+
+_HEAD: Final = """\
+# A hive file: what you measured and what you chose. A line that begins with # is a note.
+# Every line below that begins with # and a name shows the value that is used as long as you
+# give none: take the # away and write your own. Measure your own wood: no two yards sell alike.
+#
+# Lengths: "23 1/8", "23.125", "1 ft 11 1/8 in", "587.4 mm", "58.7 cm".
+"""
+
+_HEADINGS: Final[dict[Group, str]] = {
+    "measured": (
+        "# What the tape says. Give hive_length and hive_width; or box_length, box_width and\n"
+        "# box_height of a box to be sleeved; or, further below, frames.\n"
+    ),
+    "chosen": "# What you decide.\n",
+}
+
+
+def hive_text(hive: Hive) -> str:
+    """Text of a new hive file, with a note on each line for a beginner.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> print(hive_text(demo_hive()).splitlines()[6])
+    name = "Orchard hive"
+    >>> hive_from_text(hive_text(demo_hive())) == demo_hive()
+    True
+
+    Raises HiveFaults for a length that cannot be written exactly.
+    """
+    sections = (_section_text(*section, hive.units) for section in _sections(hive).items())
+    top = f'name = {_toml(hive.name)}\nunits = "{hive.units}"    # of a number without a unit:'
+    return "\n".join((_HEAD, f'{top} "inch" or "mm"\n', *sections))
+
+
+def _sections(hive: Hive) -> dict[Group, Mapping[str, Fraction]]:
+    return {"measured": hive.measured, "chosen": hive.chosen}
+
+
+def _section_text(group: Group, given: Mapping[str, Fraction], units: Units) -> str:
+    lines = (_line(known, given.get(known.name), units) for known in in_section(group))
+    return f"[{group}]\n{_HEADINGS[group]}" + "".join(lines)
+
+
+def _line(known: Measurement, given: Fraction | None, units: Units) -> str:
+    value = known.default if given is None else given
+    shown = _toml("" if value is None else _literal(known, value, units))
+    line = f"{'# ' if given is None else ''}{known.name} = {shown}"
+    return f"{line:<34}  # {known.meaning}\n"
+
+
+def _literal(known: Measurement, value: Fraction, units: Units) -> str | int:
+    """Return a value as a hive file holds it."""
+    return int(value) if known.kind == "count" else _exact(known.name, value, units)
+
+
+def _exact(name: str, length: Fraction, units: Units) -> str:
+    """Return the plainest text that reads back as exactly this length."""
+    for text in _spellings(length, units):
+        if len(text) <= LONGEST and not text.startswith("≈"):
+            return text
+    found = f"this length has no exact text of {LONGEST} characters"
+    raise HiveFaults([Fault(name, found, "give one with fewer digits")])
+
+
+def _spellings(length: Fraction, units: Units) -> Iterator[str]:
+    """Yield ways to write a length, the plainest first; one with ≈ in front is not exact."""
+    decimal = {"inch": decimal_inches(length, LONGEST), "mm": millimetres(length, LONGEST)}
+    yield written(length, units)
+    yield decimal[units]
+    yield f"{written(length)} in" if units == "mm" else f"{written(length, 'mm')} mm"
+    yield f"{decimal['inch']} in" if units == "mm" else f"{decimal['mm']} mm"
+    whole, top = divmod(length.numerator, length.denominator)
+    yield f"{whole} {top}/{length.denominator} in".removeprefix("0 ")
+
+
+def _toml(value: str | int) -> str:
+    """Return a number, or a text in quotes, as TOML has it."""
+    if isinstance(value, int):
+        return str(value)
+    escaped = value.replace("\\", "\\\\").replace('"', '\\"')
+    return f'"{escaped}"'
+
+
+# ── the builder's own file ────────────────────────────────────────────────────────────────────
+
+
+def save(path: str | Path, hive: Hive) -> None:
+    """Write a hive to its file; the notes, the order and the spelling in it stay as they are.
+
+    A missing file is written new. Raises HiveFaults where the file cannot be read as a hive file or
+    not be written, and then leaves it as it was.
+    """
+    write_whole(path, _edited(path, hive))
+
+
+def _edited(path: str | Path, hive: Hive) -> str:
+    """Return the text that the file is to hold: its own with the hive's values, or a new one."""
+    text = _old_text(path)
+    if not text.strip():
+        return hive_text(hive)
+    edited = _text_with(text, hive, seen(str(path)))
+    if edited is None or hive_from_text(edited, str(path)) != hive:
+        found = "this hive cannot be written into this file"
+        raise file_faults(path, found, "save it as a new file")
+    return edited
+
+
+def _old_text(path: str | Path) -> str:
+    """Return the text of a file that is to be written, empty where there is none yet."""
+    data = b""
+    with system_faults(path, A_TARGET), suppress(FileNotFoundError):
+        data = data_in(path)
+    return text_of(path, data)
+
+
+def _text_with(text: str, hive: Hive, file: str) -> str | None:
+    """Return the text of a file with this hive's values in it, and all else as it was.
+
+    None where the values do not go in, because something else stands in their place.
+    """
+    import tomlkit  # noqa: PLC0415 - slow to load, and only saving needs it
+    from tomlkit.exceptions import TOMLKitError  # noqa: PLC0415 - as above
+
+    old = toml_table(text, file)
+    with suppress(TOMLKitError, RecursionError, TypeError, LookupError):
+        document = tomlkit.parse(text)
+        _edit(document, old, hive)
+        return tomlkit.dumps(document)
+    return None
+
+
+def _edit(document: "TOMLDocument", old: Mapping[str, object], hive: Hive) -> None:
+    for key, value, unsaid in (("name", hive.name, UNNAMED), ("units", hive.units, "inch")):
+        if old.get(key, unsaid) != value:
+            document[key] = value
+    for group, given in _sections(hive).items():
+        if given:
+            document.setdefault(group, {})
+        if group in document:
+            _edit_section(document[group], old.get(group, {}), given, hive.units)
+
+
+def _edit_section(
+    section: MutableMapping[str, object], old: object, given: Mapping[str, Fraction], units: Units
+) -> None:
+    """Change a section's entries to what is given; those that say it already stay as they are."""
+    was = old if isinstance(old, dict) else {}
+    for name, value in given.items():
+        known = MEASUREMENTS[name]
+        if name not in was:
+            _add(section, name, _literal(known, value, units))
+        elif not _says(known, was[name], value, units):
+            section[name] = _literal(known, value, units)
+    for name in was.keys() - given.keys() & MEASUREMENTS.keys():
+        del section[name]
+
+
+def _add(section: MutableMapping[str, object], name: str, value: str | int) -> None:
+    from tomlkit.items import Table  # noqa: PLC0415 - loaded by the caller
+
+    if isinstance(section, Table) and not section.is_super_table():
+        _insert(section, name, value)
+    else:
+        section[name] = value
+
+
+def _insert(section: "Table", name: str, value: str | int) -> None:
+    """Add an entry to a section, below the line that gave it as a note or below the last entry.
+
+    tomlkit would put it below the notes of the next section, so what comes after is put back.
+    """
+    place = _place_for(name, section.value.body)
+    after = section.value.body[place:]
+    for key, _ in after:
+        if key:
+            section.remove(key)
+    del section.value.body[place:]
+    section.add(name, value)
+    for key, item in after:
+        section.append(key, item)
+
+
+def _place_for(name: str, body: Sequence[tuple[object, object]]) -> int:
+    """Return where an entry goes: below a note like `# name = "1"`, else below the last entry."""
+    noted = (n for n, (_, item) in enumerate(body, 1) if _is_note_of(name, item))
+    entries = [n for n, (key, _) in enumerate(body, 1) if key]
+    return next(noted, max(entries, default=0))
+
+
+def _is_note_of(name: str, item: object) -> bool:
+    from tomlkit.items import Comment  # noqa: PLC0415 - loaded by the caller
+
+    note = item.as_string() if isinstance(item, Comment) else ""
+    return note.partition("=")[0].strip(" #\r\n\t") == name
+
+
+def _says(known: Measurement, written_so: object, value: Fraction, units: Units) -> bool:
+    try:
+        return value_of(known, written_so, units) == value
+    except RefusedError:
+        return False

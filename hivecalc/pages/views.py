@@ -1,0 +1,79 @@
+"""The pictures of a lesson by name: what each one draws, and of which component."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Protocol, TypeAlias
+
+from hivecalc.components import values
+from hivecalc.drawing.bottom_board import (
+    changed_plan,
+    changed_section,
+    changed_stack,
+    plan,
+    plan_to_work_out,
+    section,
+    section_to_work_out,
+    stack,
+    stack_to_work_out,
+)
+from hivecalc.drawing.exploded import exploded_inner_cover
+from hivecalc.drawing.roof import roof_section
+from hivecalc.hive import Hive
+from hivecalc.length import Units
+
+Sizes: TypeAlias = Mapping[str, Fraction]
+
+
+class Draw(Protocol):
+    """A drawing of a hive, and of the same hive with wrong cuts among its sizes."""
+
+    def __call__(
+        self, values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name: str = ""
+    ) -> str:
+        """SVG picture."""
+
+
+@dataclass(frozen=True)
+class View:
+    """A picture of one component: as it is, with a piece cut wrong, and after a change."""
+
+    component: str
+    draw: Draw
+    draw_changed: Callable[..., str]
+    draw_to_work_out: Callable[..., str] | None = None
+
+    def of(self, hive: Hive) -> str:
+        """The picture of this hive as it is."""
+        return self.draw(values(hive), units=hive.units, name=hive.name)
+
+    def to_work_out(self, hive: Hive) -> str:
+        """The picture of this hive with "?" for what has to be worked out, where there is one."""
+        draw = self.draw_to_work_out or self.draw
+        return draw(values(hive), units=hive.units, name=hive.name)
+
+    def with_cut(self, hive: Hive, cut: Mapping[str, Fraction]) -> str:
+        """The picture of this hive with pieces of these sizes built in."""
+        return self.draw(values(hive), values(hive, cut), units=hive.units, name=hive.name)
+
+    def after(self, before: Hive, now: Hive) -> str:
+        """The picture of a changed hive, with what it was before."""
+        return self.draw_changed(values(before), values(now), units=now.units, name=now.name)
+
+
+def _only_now(draw: Draw) -> Callable[..., str]:
+    """A picture of a changed hive that shows it as it is now."""
+
+    def drawn(_before: Sizes, now: Sizes, *, units: Units = "inch", name: str = "") -> str:
+        return draw(now, units=units, name=name)
+
+    return drawn
+
+
+VIEWS = {
+    "plan": View("bottom_board", plan, changed_plan, plan_to_work_out),
+    "section": View("bottom_board", section, changed_section, section_to_work_out),
+    "stack": View("bottom_board", stack, changed_stack, stack_to_work_out),
+    "roof": View("roof", roof_section, _only_now(roof_section)),
+    "inner cover": View("inner_cover", exploded_inner_cover, _only_now(exploded_inner_cover)),
+}

@@ -1,0 +1,494 @@
+"""Judging: forms, rounding, answers carried on, slips named, silence kept, and bad answers.
+
+Check values are sums done on paper on the demo hive (23 1/8 by 17 3/8 in): side rail 21 5/8, front
+rail and opening width 14 3/8, panel width 14 1/8, screen width 14 1/4, end strip 12 3/4.
+"""
+
+import itertools
+import json
+import random
+import statistics
+from collections import Counter
+from fractions import Fraction
+
+import pytest
+
+from hivecalc.components import COURSE, values
+from hivecalc.derivation import UnknownNameError
+from hivecalc.hive import changed, demo_hive, hive_from_text
+from hivecalc.judging import is_sane, verdict, verdict_json
+from hivecalc.length import SIXTEENTH, SIXTY_FOURTH, length_from_text, mixed, rounded
+from hivecalc.slips import SLIPS, wrong_answers
+from hivecalc.slips.arithmetic import before
+from tests.bench.judging import Naming, hives, notations, right_texts, slipped, speed
+
+DEMO = demo_hive()
+METRIC = hive_from_text('units = "mm"\nmeasured = {hive_length = 587, hive_width = 441.5}')
+SIDE, PANEL = "bottom_board.side_rail_length", "bottom_board.panel_width"
+FRONT, OPENING = "bottom_board.front_rail_length", "bottom_board.opening_width"
+SCREEN, STRIP = "bottom_board.screen_width", "bottom_board.screen_end_strip_length"
+DECK, HEADROOM, SLOPE = "roof.deck_width", "bottom_board.headroom", "roof.slope"
+
+
+def judged(dimension: str, answer: str, earlier=None, hive=DEMO) -> str:
+    return verdict(hive, dimension, answer, earlier).verdict
+
+
+def named(dimension: str, answer: str, earlier=None, hive=DEMO) -> list[str]:
+    return [s.name for s in verdict(hive, dimension, answer, earlier).slips]
+
+
+# ── reading ───────────────────────────────────────────────────────────────────────────────────
+
+BAD = [
+    "", " ", "a foot", "1" * 10_000, "x" * 10_000, "٢١", "२१ ५/८", "\u200f21 5/8", "21\u202e 5/8",
+    "<b>21</b>", "21 5/8<script>", "=1+1", "+21", "about 21", "21 22", "21, 22", "21 5/8; 22",
+    "-21", "−21", "0.5 m", "1 m", "21 s", "21 seconds", "1/0", "nan", "inf", "1e3", "21 9/8",
+    "\x00", "\n", "\ud800", "21 5/8 ft", "$21", "{21}", "%s",
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("hive", [DEMO, METRIC], ids=["inch", "mm"])
+@pytest.mark.parametrize("dimension", [SIDE, PANEL, HEADROOM, SLOPE, "hive_length"])
+def test_a_bad_answer_is_unreadable_and_told_in_one_sentence(dimension, hive) -> None:
+    for answer in BAD:
+        found = verdict(hive, dimension, answer, {OPENING: answer})
+        assert (found.verdict, found.value, found.slips) == ("unreadable", None, ())
+        assert found.message.endswith(".")
+        assert len(found.message) < 300
+        assert found.message.isprintable()
+
+
+def test_an_unknown_dimension_is_told_with_the_nearest() -> None:
+    with pytest.raises(UnknownNameError, match="side_rail_length"):
+        verdict(DEMO, "bottom_board.side_rail_lenght", "21")
+    with pytest.raises(UnknownNameError):
+        verdict(DEMO, "box.end_length", "15")
+    with pytest.raises(UnknownNameError):
+        verdict(DEMO, SIDE, "21", {"no.such": "1"})
+
+
+# ── right, and its form ───────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    "answer", ["21 5/8", " 21 5/8 in ", '21 5/8"', "21 5/8″", "21-5/8", "21⅝", "21 ⅝ inches"]
+)
+def test_a_right_answer_as_on_a_cutting_list(answer) -> None:
+    found = verdict(DEMO, SIDE, answer)
+    assert (found.verdict, found.message) == ("right", "Right.")
+
+
+@pytest.mark.parametrize(
+    "answer",
+    [
+        "21.625",
+        "173/8",
+        "21 10/16",
+        "549.275 mm",
+        "549 mm",
+        "54.9 cm",
+        "1' 9 5/8\"",
+        "1 ft 9.625 in",
+    ],
+)
+def test_a_right_answer_in_another_form(answer) -> None:
+    found = verdict(DEMO, SIDE, answer)
+    assert found.verdict == "right_other_form"
+    assert found.on_list == "21 5/8 in"
+    assert found.message.endswith("On a cutting list it is written 21 5/8 in.")
+
+
+def test_forms_in_mm() -> None:
+    # 587 - 38.1
+    assert judged(SIDE, "549", hive=METRIC) == "right"
+    assert judged(SIDE, "548.9 mm", hive=METRIC) == "right"
+    assert judged(SIDE, "54.89 cm", hive=METRIC) == "right_other_form"
+    assert verdict(METRIC, SIDE, "21 39/64 in").on_list == "549 mm"
+
+
+@pytest.mark.parametrize(
+    "answer", ["0.085", "0.0847", "8.5 %", "1:11.8", "2 : 23 5/8", "2 in 23 5/8", "11/130"]
+)
+def test_a_fall_in_any_of_its_forms(answer) -> None:
+    # 2 over 23 5/8 is 0.08466
+    assert judged(SLOPE, answer) == "right"
+
+
+@pytest.mark.parametrize("answer", ["0.08", "1:12", "8 %", "11 13/16"])
+def test_a_fall_that_is_not_near_enough(answer) -> None:
+    assert judged(SLOPE, answer) in {"slip", "unexplained"}
+
+
+@pytest.mark.parametrize(
+    "answer", ['0.085"', "2.15 mm", "3:0", "0:0", "1:", ":", "%", "1:2:3", "1/0"]
+)
+def test_a_fall_that_is_none(answer) -> None:
+    found = verdict(DEMO, SLOPE, answer)
+    assert found.verdict == "unreadable"
+    assert found.message.endswith("write it like 0.085, 1/12, 1:12 or 8.5 %.")
+
+
+def test_a_size_below_nothing_is_read_only_where_it_is_one() -> None:
+    # 3 1/2 - (3/4 + 1 1/8 + 3 x 5/8 + 0.034) = -0.284
+    proud = changed(DEMO, {"strip_narrow": "5/8"})
+    assert judged(HEADROOM, "-0.284", hive=proud) == "right_other_form"
+    assert judged(HEADROOM, "−9/32", hive=proud) == "right"
+    assert judged(HEADROOM, "0.284", hive=proud) != "right"
+    assert judged(HEADROOM, "-0.091") == "unreadable"
+
+
+# ── rounding ──────────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    ("dimension", "answer", "right", "safe"),
+    [
+        (PANEL, "14 1/8", True, True),
+        (PANEL, "14 1/16", True, True),
+        (PANEL, "14", False, True),
+        (PANEL, "14 3/16", False, False),
+        (PANEL, "14 5/32", False, False),
+        (PANEL, "14 9/64", False, False),
+        (DECK, "21 3/8", True, True),
+        (DECK, "21 7/16", True, True),
+        (DECK, "21 1/2", False, True),
+        (DECK, "21 5/16", False, False),
+        (SIDE, "21 9/16", False, None),
+        (SIDE, "21 11/16", False, None),
+        (HEADROOM, "1/16", True, None),  # 0.091 to the nearest 1/16, 1/32, 1/64 and 0.1 mm
+        (HEADROOM, "3/32", True, None),
+        (HEADROOM, "0.09", True, None),
+        (HEADROOM, "2.3 mm", True, None),
+        (HEADROOM, "1/8", False, None),
+    ],
+)
+def test_rounding_to_the_safe_side_is_right_and_to_the_other_is_not(
+    dimension, answer, right, safe
+) -> None:
+    found = verdict(DEMO, dimension, answer)
+    assert (found.right, found.safe) == (right, safe)
+
+
+def test_both_neighbours_of_a_tie_are_right() -> None:
+    # 23 1/8 - 1 17/32 = 21 19/32, between 21 9/16 and 21 5/8
+    hive = changed(DEMO, {"stud_thickness": "1 17/32"})
+    answers = ["21 1/2", "21 9/16", "21 19/32", "21 5/8", "21 11/16"]
+    assert [verdict(hive, SIDE, a).right for a in answers] == [False, True, True, True, False]
+
+
+def test_the_wrong_side_is_named_and_why() -> None:
+    # 14 3/8 - 9/32 = 14 3/32: down to 14 1/16, and up, wrongly, to 14 1/8
+    hive = changed(DEMO, {"panel_gap": "9/32"})
+    assert verdict(hive, PANEL, "14 1/16").message.startswith(
+        "Right, and on the safe side: the panel"
+    )
+    over = verdict(hive, PANEL, "14 1/8")
+    assert over.slips[0].name == "rounded_wrong_way"
+    assert "Mind the side: the panel must slide" in over.message
+
+
+def test_right_answers_in_every_notation_and_rounding_are_never_called_wrong() -> None:
+    texts = [
+        (hive, name, text)
+        for hive in hives(12, seed=7)
+        for name, value in values(hive).items()
+        if name in COURSE.dimensions
+        for text in right_texts(value, COURSE.dimension(name))
+    ]
+    assert len(texts) > 5_000
+    wrong = [
+        (n, t) for h, n, t in texts if not (v := verdict(h, n, t)).right or v.carried or v.slips
+    ]
+    assert wrong == []
+
+
+# ── slips ─────────────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    ("dimension", "answer", "first"),
+    [
+        (FRONT, "15 7/8", "thickness_once"),
+        (FRONT, "17 3/8", "thickness_forgotten"),
+        (FRONT, "20.375", "thickness_added"),
+        (PANEL, "14 5/8", "gap_added"),
+        (PANEL, "352.4 mm", "gap_each_side"),
+        (DECK, "1 ft 7 3/8 in", "one_side_only"),
+        (SIDE, "21.58", "fraction_as_decimal"),
+        (SIDE, "54.9 mm", "mm_for_cm"),
+        (PANEL, "15 5/8", "thickness_once"),  # one step before, at the opening
+        (STRIP, "14 1/4", "thickness_forgotten"),
+        (STRIP, "18 3/4", "thickness_added"),  # two steps before: 17 3/8 + 3 at the opening
+    ],
+)
+def test_a_slip_is_named(dimension, answer, first) -> None:
+    found = verdict(DEMO, dimension, answer)
+    assert (found.verdict, found.slips[0].name) == ("slip", first)
+    assert found.message.startswith("This is what you would get if")
+    assert found.question.endswith("?")
+    assert found.slips[0].practice
+    assert found.first_difference == found.slips[0].step
+
+
+def test_a_slip_before_this_step_says_where() -> None:
+    found = verdict(DEMO, PANEL, "15 5/8")
+    assert found.first_difference == OPENING
+    assert found.message == (
+        "This is what you would get if, at the opening width, the stud thickness were counted once "
+        "instead of twice."
+    )
+    assert found.slips[0].working == "opening width: 17 3/8 − 1 1/2 = 15 7/8"
+
+
+def test_slips_that_give_one_value_are_all_told_with_what_tells_them_apart() -> None:
+    found = verdict(DEMO, STRIP, "14 1/4")
+    assert {"thickness_forgotten", "thickness_once"} <= {s.name for s in found.slips}
+    assert " Or if, at the opening width, " in found.message
+    assert "“screen end strip length: 14 1/4” or “opening width: 17 3/8" in found.tells_apart
+    assert verdict(DEMO, FRONT, "15 7/8").tells_apart == ""
+
+
+def test_an_earlier_answer_speaks_for_or_against_a_slip_before() -> None:
+    assert named(PANEL, "15 5/8", {OPENING: "14 3/8"}) == []
+    assert "thickness_once" not in named(STRIP, "14 1/4", {OPENING: "14 3/8"})
+    assert named(STRIP, "14 1/4", {OPENING: "14 3/8"}) == ["thickness_forgotten"]
+
+
+def test_a_slip_on_the_way_from_an_earlier_answer() -> None:
+    # worked on from 15 1/8, with the gap added: 15 3/8; with the gap taken off it would be 14 7/8
+    assert named(PANEL, "15 3/8", {OPENING: "15 1/8"}) == ["gap_added"]
+    assert judged(PANEL, "14 7/8", {OPENING: "15 1/8"}) == "right_carried"
+
+
+def test_where_no_slip_is_known_the_first_step_is_asked_for() -> None:
+    found = verdict(DEMO, STRIP, "9 1/16")
+    assert (found.verdict, found.slips, found.first_difference) == ("unexplained", (), OPENING)
+    assert found.question.startswith("Begin with the opening width: which sizes make it")
+    further = verdict(DEMO, STRIP, "9 1/16", {OPENING: "14 3/8"})
+    assert further.first_difference == SCREEN
+    assert (
+        verdict(DEMO, STRIP, "9", {OPENING: "14 3/8", SCREEN: "14 1/4"}).first_difference == STRIP
+    )
+    assert verdict(DEMO, "bottom_board.back_rail_length", "9").question.endswith(
+        "one size gives it?"
+    )
+
+
+TRIED = list(hives(44, seed=3))
+
+
+def some_names(hive, number: int, every: int) -> list[str]:
+    names = [n for n in COURSE.dimensions if n in values(hive)]
+    return names[number % every :: every]
+
+
+def test_the_true_slip_is_among_those_named() -> None:
+    """At the step, one and two steps before it: in 99 of 100, and few are named beside it."""
+    found, notation = Naming(), itertools.cycle(range(5))
+    for number, hive in enumerate(TRIED):
+        for name in some_names(hive, number, 9):
+            if COURSE.dimension(name).kind == "length":
+                for wrong, value, back in slipped(hive, name):
+                    text = notations(value, wrong.slip.family)[next(notation)]
+                    found.note(hive, name, wrong, back, text)
+    assert sum(found.tried.values()) > 8_000
+    assert min(found.named[back] / found.tried[back] for back in (0, 1, 2)) >= 0.985
+    assert sum(found.named.values()) / sum(found.tried.values()) >= 0.99
+    assert statistics.median(found.numbers) == 1
+    assert statistics.quantiles(found.numbers, n=10)[-1] <= 3
+
+
+def test_any_wrong_answer_mostly_gets_no_slip() -> None:
+    """Any sixteenth within 3 in of the value: one in five may name a slip, in the mean."""
+    dice, heard = random.Random(8), {}  # noqa: S311 - dice need no secrecy
+    for number, hive in enumerate(TRIED[:18]):
+        for name in some_names(hive, number, 9):
+            middle = rounded(values(hive)[name], SIXTEENTH)
+            answers = [middle + Fraction(o, 16) for o in dice.sample(range(-48, 49), 24)]
+            found = [verdict(hive, name, mixed(a)) for a in answers if a > 0]
+            heard[name] = statistics.mean(v.verdict == "slip" for v in found if not v.right)
+    assert len(heard) > 100
+    assert statistics.mean(heard.values()) <= 0.20
+
+
+# ── carried on ────────────────────────────────────────────────────────────────────────────────
+
+
+def test_an_answer_is_carried_on_from_an_earlier_one() -> None:
+    found = verdict(DEMO, PANEL, "15 5/8", {OPENING: "15 7/8"})
+    assert (found.verdict, found.carried, found.carried_from) == ("right_carried", True, OPENING)
+    assert found.first_difference == OPENING
+    assert found.on_list == "15 5/8 in"
+    assert found.message == (
+        "Right, worked on from your opening width. That opening width is what to look at again."
+    )
+    assert found.question.startswith("Begin with the opening width")
+
+
+def test_true_values_are_tried_first() -> None:
+    assert judged(PANEL, "14 1/8", {OPENING: "15 7/8"}) == "right"
+    # 14 1/16 is within the safe side of the true value, and the value for a wrong opening
+    assert judged(PANEL, "14 1/16", {OPENING: "14 5/16"}) == "right"
+
+
+def test_a_carried_answer_is_rounded_as_its_rule_says() -> None:
+    assert judged(PANEL, "15 9/16", {OPENING: "15 7/8"}) == "right_carried"
+    assert judged(PANEL, "15 11/16", {OPENING: "15 7/8"}) != "right_carried"
+
+
+def test_an_earlier_answer_that_was_only_rounded_is_not_blamed() -> None:
+    # screen 14 3/16 is right, as it slides; the strip from it is 12 11/16
+    found = verdict(DEMO, STRIP, "12 11/16", {SCREEN: "14 3/16"})
+    assert (found.verdict, found.question) == ("right_carried", "")
+    assert found.message.endswith(
+        "You rounded the screen width, so this one comes out a hair different."
+    )
+
+
+def test_only_a_step_on_the_way_is_carried() -> None:
+    assert judged(PANEL, "15 5/8", {"roof.rim_width": "19 3/8"}) == "slip"
+    assert judged(PANEL, "15 5/8", {SIDE: "23 1/8"}) == "slip"
+    # a right answer in between: the wrong one behind it has no way through
+    assert judged(STRIP, "14 1/4", {OPENING: "15 7/8", SCREEN: "14 1/4"}) == "slip"
+
+
+def test_one_of_two_earlier_answers_may_be_carried_alone() -> None:
+    # front stop top 3.5 alone is no way in; front rail 3 alone: 3 1/2 - max(3, 3.159)
+    wrong = {"bottom_board.front_rail_width": "3 1/4", "bottom_board.front_stop_top": "2"}
+    assert verdict(DEMO, "bottom_board.way_in", "1/4", wrong).carried
+    both = {OPENING: "15 7/8", SCREEN: "16"}
+    assert verdict(DEMO, STRIP, "14 1/2", both).carried  # from the screen's 16
+    assert verdict(DEMO, STRIP, "14 1/4", both).carried  # from the opening, by 15 3/4
+
+
+@pytest.mark.parametrize(
+    "early", ["0", "1000", "1,000", "1/64", "0.5", "about 14", "", "-14", "9" * 50, "x" * 10_000]
+)
+def test_an_early_answer_made_to_game_it_makes_nothing_right(early) -> None:
+    for answer in ("0", "1/4", "1000", "999 3/4", "1/16", "15 5/8", "13 9/16"):
+        assert not verdict(DEMO, PANEL, answer, {OPENING: early}).carried
+    assert judged(PANEL, "14 1/8", {OPENING: early}) == "right"
+
+
+def test_sane_bounds_reach_as_far_as_slips_do() -> None:
+    for near in ("17 3/8", "15 7/8", "20 1/8", "10 3/8"):
+        assert is_sane(length_from_text(near), Fraction(115, 8))
+    assert is_sane(Fraction(1, 2), Fraction(91, 1000))
+    assert not is_sane(Fraction(5), Fraction(91, 1000))
+    assert not is_sane(Fraction(-1), Fraction(1))
+
+
+def chains(hive) -> list[list[str]]:
+    """Return chains of three to five steps, each worked out from the one before."""
+    known = hive.measurements
+    found = [[n] for n in COURSE.dimensions if n in values(hive) and n not in known]
+    for _ in range(4):
+        longer = [[s, *c] for c in found for s in before(c[0], known, 1)]
+        found += [c for c in longer if c not in found]
+    return [
+        c
+        for c in found
+        if 3 <= len(c) <= 5 and all(COURSE.dimensions[n].kind == "length" for n in c)
+    ]
+
+
+def answered(hive, chain: list[str], wrong_at: int, off: Fraction) -> dict[str, str]:
+    """Return a learner's answers along a chain, each from their own last one; one is off."""
+    right, texts = values(hive), {}
+    for number, name in enumerate(chain):
+        read = {n: length_from_text(t) for n, t in texts.items()}
+        asked = COURSE.dimensions[name]
+        inputs = [read.get(i, right[i]) for i in asked.inputs]
+        answer = asked.function(*inputs) + (off if number == wrong_at else 0)
+        if answer <= 0:
+            break
+        texts[name] = notations(answer)[number % 2]
+    return texts
+
+
+def test_in_a_chain_with_one_error_all_later_steps_are_right_for_it() -> None:
+    dice = random.Random(4)  # noqa: S311 - dice need no secrecy
+    seen = Counter()
+    for hive in TRIED[:16]:
+        for chain in dice.sample(chains(hive), 8):
+            wrong_at = dice.randrange(len(chain) - 1)
+            off = Fraction(dice.choice([-24, -7, 5, 11, 24, 48]), 16)
+            texts = answered(hive, chain, wrong_at, off)
+            for number, (name, text) in enumerate(texts.items()):
+                earlier = dict(itertools.islice(texts.items(), number))
+                found = verdict(hive, name, text, earlier)
+                assert found.right is (number != wrong_at), (chain, wrong_at, texts, found)
+                seen[number > wrong_at, found.verdict] += 1
+                if number > wrong_at and found.carried:
+                    assert found.carried_from == chain[wrong_at]
+    assert seen[True, "right_carried"] > 150
+
+
+def test_nothing_is_carried_where_the_error_lies_elsewhere() -> None:
+    for hive in TRIED[:4]:
+        right = values(hive)
+        names = [n for n in COURSE.dimensions if n in right]
+        for name in names[::4]:
+            upstream = before(name, hive.measurements, 99) if name not in hive.measurements else {}
+            elsewhere = {n: mixed(right[n] + 1) for n in names if n not in upstream and n != name}
+            for off in (Fraction(1), Fraction(9, 16)):
+                answer = mixed(right[name] + off, SIXTY_FOURTH).removeprefix("≈ ")
+                assert not verdict(hive, name, answer, elsewhere).carried
+
+
+# ── the whole ─────────────────────────────────────────────────────────────────────────────────
+
+
+def test_every_verdict_and_every_slip_can_be_reached() -> None:
+    seen = Counter()
+    for hive in [*TRIED[:3], METRIC, changed(DEMO, {"panel_gap": "9/32"})]:
+        for name in values(hive).keys() & COURSE.dimensions.keys():
+            for wrong in wrong_answers(hive, name):
+                text = notations(wrong.value, wrong.slip.family)[1]
+                seen.update(s.name for s in verdict(hive, name, text).slips)
+    assert set(seen) == set(SLIPS)
+    answers = ("21 5/8", "21.625", "23 1/8", "9", "?")
+    assert [judged(SIDE, a) for a in answers] == [
+        "right",
+        "right_other_form",
+        "slip",
+        "unexplained",
+        "unreadable",
+    ]
+
+
+KEYS = [
+    "schema",
+    "dimension",
+    "answer",
+    "verdict",
+    "slips",
+    "message",
+    "first_difference",
+    "carried",
+]
+
+
+@pytest.mark.parametrize("answer", ["21 5/8", "23 1/8", "9", "<b>", "\ud800"])
+def test_json_has_its_keys_in_order(answer) -> None:
+    found = json.loads(json.dumps(verdict_json(verdict(DEMO, SIDE, answer))))
+    assert list(found) == KEYS
+    assert (found["schema"], found["dimension"], found["answer"]) == ("hivecalc/1", SIDE, answer)
+    assert found["carried"] is False
+
+
+def test_a_verdict_does_not_depend_on_what_was_asked_before() -> None:
+    other = changed(DEMO, {"stud_thickness": "1 9/16"})
+    for _ in range(2):
+        assert judged(SIDE, "21 5/8") == "right"
+        assert judged(SIDE, "21 5/8", hive=other) == "slip"
+    same = demo_hive()
+    assert verdict(same, SIDE, "23 1/8") == verdict(DEMO, SIDE, "23 1/8")
+
+
+def test_judging_is_quick() -> None:
+    """At most 5 ms for one answer at p95, and 5,000 answers a second; processor time."""
+    measured = speed(list(hives(4, seed=21)))
+    assert max(measured.new_hive, measured.new_answer) <= 5
+    assert min(measured.a_second, measured.a_second_repeated) >= 5_000

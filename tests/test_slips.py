@@ -1,0 +1,315 @@
+"""Slips: wrong answers worked out by hand, published errors by name, and where they make no sense.
+
+Check values are sums done on paper beside the line, unless a source is named.
+"""
+
+import importlib.util
+import re
+import sys
+from fractions import Fraction
+from itertools import product
+from pathlib import Path
+from types import ModuleType
+
+import pytest
+
+from hivecalc.components import COURSE, values
+from hivecalc.derivation import collected
+from hivecalc.hive import changed, demo_hive, hive_from_text
+from hivecalc.length import length_from_text
+from hivecalc.slips import SLIPS, about_rule, about_sums, about_writing, no_sense, wrong_answers
+from hivecalc.slips.about_tape import readings
+from tests.bench.judging import hives
+
+DEMO = demo_hive()
+SLEEVED = hive_from_text("chosen = {frames = 10}")
+
+
+def inches(text: str) -> Fraction:
+    return length_from_text(text)
+
+
+def given_by(slip: str, dimension: str, hive=DEMO) -> set[Fraction]:
+    """Return the wrong answers that a slip gives for a dimension."""
+    return {w.value for w in wrong_answers(hive, dimension) if w.slip.name == slip}
+
+
+# The demo hive is 23 1/8 by 17 3/8 in, studs 1 1/2 by 3 1/2, strips 1/2 by 3/4, panel gap 1/4,
+# runner gap 1/2, cap clearance 1/2, overhang 2, cover lip 1/2; the frames' box is 19 7/8 by 16 1/4.
+BY_HAND = [
+    ("thickness_once", "bottom_board.front_rail_length", "15 7/8"),  # 17 3/8 - 1 1/2
+    ("thickness_forgotten", "bottom_board.front_rail_length", "17 3/8"),
+    ("thickness_added", "bottom_board.front_rail_length", "20 3/8"),  # 17 3/8 + 3
+    ("thickness_twice", "bottom_board.side_rail_length", "20 1/8"),  # 23 1/8 - 3
+    ("nominal_size", "bottom_board.front_rail_length", "13 3/8"),  # 17 3/8 - 2 x 2
+    ("nominal_size", "bottom_board.front_rail_width", "3 1/4"),  # 4 - 3/4
+    ("other_side", "bottom_board.front_rail_length", "10 3/8"),  # 17 3/8 - 7
+    ("other_side", "bottom_board.screen_end_strip_length", "13 1/4"),  # 14 1/4 - 2 x 1/2
+    ("length_for_width", "bottom_board.front_rail_length", "20 1/8"),  # 23 1/8 - 3
+    ("gap_forgotten", "bottom_board.panel_width", "14 3/8"),  # the opening itself
+    ("gap_each_side", "bottom_board.panel_width", "13 7/8"),  # 14 3/8 - 1/2
+    ("gap_added", "bottom_board.panel_width", "14 5/8"),  # 14 3/8 + 1/4
+    ("overall_size", "inner_cover.rim_front_length", "17 3/8"),
+    ("overall_size", "roof.roof_panel_length", "23 5/8"),
+    ("one_side_only", "roof.deck_width", "19 3/8"),  # 17 3/8 + 2
+    ("one_side_only", "roof.cover_width", "21 7/8"),  # 21 3/8 + 1/2
+    ("clearance_forgotten", "roof.rim_width", "17 3/8"),
+    ("clearance_doubled", "roof.rim_width", "18 3/8"),  # 17 3/8 + 1
+    ("clearance_doubled", "roof.deck_overhang", "1 1/2"),  # 2 - 1/2, not 2 - 1/4
+    ("half_forgotten", "roof.deck_screw_line", "3 1/4"),  # 1 3/4 + 1 1/2
+    ("step_skipped", "bottom_board.way_in", "2 3/4"),  # the front rail's top
+    ("wrong_one_of_two", "bottom_board.way_in", "3/4"),  # 3 1/2 - 2 3/4
+    ("size_left_out", "bottom_board.front_rail_width", "3 1/2"),
+    ("size_added", "roof.lap", "3 1/2"),  # 2 + 1 1/2
+    ("size_taken_off", "roof.rim_width", "16 7/8"),  # 17 3/8 - 1/2
+    ("first_inch_kept", "bottom_board.back_rail_length", "18 3/8"),
+    ("rounded_wrong_way", "bottom_board.panel_width", "14 1/8"),
+]
+
+
+@pytest.mark.parametrize(("slip", "dimension", "value"), BY_HAND)
+def test_a_slip_gives_what_it_gives_on_paper(slip, dimension, value) -> None:
+    hive = changed(DEMO, {"panel_gap": "9/32"}) if slip == "rounded_wrong_way" else DEMO
+    assert inches(value) in given_by(slip, dimension, hive)
+
+
+def test_the_working_is_the_line_on_the_paper() -> None:
+    lines = {w.slip.name: w.working for w in wrong_answers(DEMO, "bottom_board.front_rail_length")}
+    assert lines["thickness_once"] == "17 3/8 − 1 1/2 = 15 7/8"
+    assert lines["nominal_size"] == "17 3/8 − 2 × 2 = 13 3/8"
+
+
+def test_both_thicknesses_in_brackets_are_counted_once() -> None:
+    # 16 1/4 + 1 + 1/2, and with the skin left out 16 1/4 + 2 x 1
+    assert inches("17 3/4") in given_by("thickness_once", "hive_width", SLEEVED)
+    assert inches("18 1/4") in given_by("thickness_forgotten", "hive_width", SLEEVED)
+
+
+def test_a_fall_turned_over() -> None:
+    # 23 5/8 over 2 instead of 2 over 23 5/8
+    assert given_by("upside_down", "roof.slope") == {Fraction(189, 16)}
+
+
+# ── a new dimension ───────────────────────────────────────────────────────────────────────────
+
+SHELF = '''
+"""A shelf, for the test."""
+from hivecalc.length import Length
+
+PARTS = ()
+
+
+def shelf_length(hive_width: Length, skin_thickness: Length, panel_gap: Length) -> Length:
+    """Length of a shelf.
+
+    It stands between two skins.
+    """
+    return hive_width - 2 * skin_thickness - panel_gap
+'''
+
+
+@pytest.fixture
+def shelf(tmp_path: Path) -> ModuleType:
+    path = tmp_path / "shelf.py"
+    path.write_text(SHELF, encoding="utf-8")
+    spec = importlib.util.spec_from_file_location("shelf", path)
+    module = importlib.util.module_from_spec(spec)
+    sys.modules["shelf"] = module
+    spec.loader.exec_module(module)
+    yield module
+    del sys.modules["shelf"]
+
+
+def test_a_new_dimension_has_its_slips_without_a_line_more(shelf) -> None:
+    dimension = collected(shelf).dimension("shelf.shelf_length")
+    sizes = {"hive_width": 20, "hive_length": 30, "skin_thickness": 1, "panel_gap": 3}
+    exact = {name: Fraction(value) for name, value in sizes.items()}
+    wrong = about_rule.wrong_answers(dimension, exact, "inch")
+    assert {(w.slip.name, int(w.value)) for w in wrong} == {
+        ("thickness_once", 16),
+        ("thickness_forgotten", 17),
+        ("thickness_added", 19),
+        ("gap_forgotten", 18),
+        ("gap_each_side", 12),
+        ("gap_added", 21),
+        ("length_for_width", 25),
+        ("overall_size", 20),
+    }
+
+
+# ── sums ──────────────────────────────────────────────────────────────────────────────────────
+
+# left, right, then what each wrong sum gives, worked on paper; the right differences are
+# 8 5/8, 2 1/2, 3 3/4 and 5 1/2.
+SUBTRACTIONS = [
+    ("12 1/4", "3 5/8", "9 5/8", "9 3/8", "8 7/8"),  # 2/8 + 10/8 - 5/8 = 7/8
+    ("7 1/16", "4 9/16", "3 1/2", "3 1/2", "2 1/8"),  # 1/16 + 10/16 - 9/16 = 2/16
+    ("5 1/4", "1 1/2", "4 3/4", "4 1/4", None),  # ten quarters would be more than an inch
+    ("8 1/2", "3", None, None, None),  # nothing to borrow
+]
+
+
+@pytest.mark.parametrize(("left", "right", "kept", "smaller", "ten"), SUBTRACTIONS)
+def test_wrong_subtractions(left, right, kept, smaller, ten) -> None:
+    wrong = [
+        rule(inches(left), inches(right))
+        for rule in (
+            about_sums.inch_not_lowered,
+            about_sums.smaller_from_larger,
+            about_sums.borrowed_ten,
+        )
+    ]
+    assert wrong == [t if t is None else inches(t) for t in (kept, smaller, ten)]
+
+
+def test_wrong_additions() -> None:
+    # 4 5/8 + 2 7/8 is 7 1/2; 3/4 + 1/2 with tops and bottoms added is 4/6
+    assert about_sums.carry_dropped(inches("4 5/8"), inches("2 7/8")) == inches("6 1/2")
+    assert about_sums.carry_dropped(inches("4 1/8"), inches("2 3/8")) is None
+    assert about_sums.tops_and_bottoms(inches("3/4"), inches("1/2")) == Fraction(4, 6)
+    assert about_sums.tops_and_bottoms(inches("3/4"), inches("2")) is None
+
+
+def test_tops_and_bottoms_gives_the_published_wrong_sum() -> None:
+    # 12/13 + 7/8 answered 19/21: the assessment named beside the slip; from memory
+    assert about_sums.tops_and_bottoms(Fraction(12, 13), Fraction(7, 8)) == Fraction(19, 21)
+
+
+def test_a_bottom_halved() -> None:
+    # half of 3/4 is 3/8, and with the bottom halved 3/2; of 2 5/8: 1 and 5/4
+    assert about_sums.halved_bottom(inches("3/4"), Fraction(2)) == Fraction(3, 2)
+    assert about_sums.halved_bottom(inches("2 5/8"), Fraction(2)) == Fraction(9, 4)
+    assert about_sums.halved_bottom(Fraction(2), Fraction(2)) is None
+
+
+def test_most_subtractions_in_sixteenths_say_nothing_about_borrowing() -> None:
+    """On random sixteenths more than half of the items tell nothing of the three usual slips."""
+    tops = range(16)
+    silent = [
+        about_sums.smaller_from_larger(20 + Fraction(a, 16), 3 + Fraction(b, 16)) is None
+        for a, b in product(tops, tops)
+    ]
+    assert 0.5 < sum(silent) / len(silent) < 0.6
+
+
+def test_a_wrong_sum_is_worked_on_within_the_step() -> None:
+    # sleeve round a box 16 1/4 wide of foam 3/4 and skin 1/2: 3/4 + 1/2 is 1 1/4, carry dropped 1/4
+    hive = hive_from_text(
+        'measured = {foam_thickness = "3/4", skin_thickness = "1/2"}\nchosen = {frames = 10}'
+    )
+    assert inches("16 3/4") in given_by("carry_dropped", "hive_width", hive)
+
+
+# ── tape ──────────────────────────────────────────────────────────────────────────────────────
+
+
+def test_wrong_readings_of_a_mark() -> None:
+    read = {(w.slip.name, w.value) for w in readings(inches("13 5/16"))}
+    assert read == {
+        ("one_tick_off", inches("13 1/4")),
+        ("one_tick_off", inches("13 3/8")),
+        ("eighths_for_sixteenths", inches("13 5/8")),
+        ("wrong_inch", inches("12 5/16")),
+        ("wrong_inch", inches("14 5/16")),
+        ("first_inch_kept", inches("14 5/16")),
+    }
+
+
+def test_the_ninth_sixteenth_is_no_eighth() -> None:
+    assert "eighths_for_sixteenths" not in {w.slip.name for w in readings(inches("13 9/16"))}
+
+
+def test_a_tape_in_mm_is_read_one_mm_off() -> None:
+    read = {w.value for w in readings(inches("441 mm"), "mm")}
+    assert read == {inches("440 mm"), inches("442 mm")}
+
+
+# ── writing ───────────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    ("slip", "value", "wrong"),
+    [
+        ("fraction_as_decimal", "13 5/8", "13.58"),
+        ("fraction_as_decimal", "13 5/8", "13.5"),
+        ("fraction_as_decimal", "13 3/16", "13.316"),
+        ("decimal_feet", "21", "22.8"),  # 1 ft 9 in written 1.9 ft, which is 22.8 in
+        ("decimal_feet", "21", "19.5"),  # 1.75 ft read as 1 ft 7.5 in
+        ("mm_for_cm", "44.2 cm", "44.2 mm"),
+        ("mm_for_cm", "38 mm", "38 cm"),
+        ("inch_as_25_mm", "10", "250 mm"),
+    ],
+)
+def test_wrong_spellings(slip, value, wrong) -> None:
+    found = about_writing.spellings(inches(value))
+    assert (slip, inches(wrong)) in {(name, read) for name, read, _ in found}
+
+
+# ── all of them ───────────────────────────────────────────────────────────────────────────────
+
+SOME = [
+    *hives(12, seed=11),
+    hive_from_text('units = "mm"\nmeasured = {hive_length = 587, hive_width = 441.5}'),
+]
+
+
+def test_no_slip_gives_the_right_answer_or_less_than_nothing() -> None:
+    for hive in SOME:
+        right = values(hive)
+        for name in right.keys() & COURSE.dimensions.keys():
+            for wrong in wrong_answers(hive, name):
+                assert wrong.value != right[name]
+                assert wrong.value > 0
+                assert wrong.step == name
+
+
+def test_a_slip_with_an_answer_makes_sense_and_each_slip_has_one() -> None:
+    seen = set()
+    for hive in SOME:
+        for name in values(hive).keys() & COURSE.dimensions.keys():
+            found = {w.slip.name for w in wrong_answers(hive, name)}
+            seen |= found
+            assert [s for s in found if no_sense(s, name, hive.units)] == []
+    assert seen == set(SLIPS)
+
+
+@pytest.mark.parametrize(
+    ("slip", "dimension", "reason"),
+    [
+        ("gap_forgotten", "bottom_board.side_rail_length", "there is no gap."),
+        ("inch_not_lowered", "roof.deck_width", "there is no subtraction in inches and fractions."),
+        ("first_inch_kept", "bottom_board.panel_width", "no length that is measured with a tape."),
+        ("rounded_wrong_way", "roof.lap", "no side to which it must be rounded."),
+        ("one_tick_off", "roof.slope", "there is no mark to read on a tape."),
+        ("thickness_once", "bottom_board.side_rail_length", "no thickness that counts twice."),
+    ],
+)
+def test_the_reason_why_a_slip_makes_no_sense(slip, dimension, reason) -> None:
+    assert no_sense(slip, dimension).endswith(reason)
+    assert given_by(slip, dimension) == set()
+
+
+def test_fractions_are_no_matter_in_mm() -> None:
+    reason = no_sense("inch_not_lowered", "bottom_board.side_rail_length", "mm")
+    assert reason.endswith("subtraction in inches and fractions in mm.")
+
+
+@pytest.mark.parametrize("slip", SLIPS.values(), ids=SLIPS)
+def test_the_words_of_a_slip(slip) -> None:
+    words = slip.gives.format(what="a", other="b", step="c")
+    assert not words.endswith((".", "?"))
+    assert slip.question.format(what="a", other="b", step="c").endswith("?")
+    assert re.search(r"[.?]$", slip.practice)
+    assert re.search(r"[0-9]", slip.practice)
+    assert slip.source.endswith(("no published source", "not checked against print")) or (
+        "from memory, not checked against print" in slip.source
+    )
+    everything = f"{words} {slip.question} {slip.practice}".lower()
+    assert not re.search(r"you (believe|think|thought|assume)", everything)
+
+
+def test_the_published_slips_name_their_paper() -> None:
+    assert "Brown" in SLIPS["smaller_from_larger"].source
+    assert "Brown" in SLIPS["inch_not_lowered"].source
+    published = {s.name for s in SLIPS.values() if "(19" in s.source}
+    assert published == {s.name for s in about_sums.SLIPS} - {"halved_bottom"}
