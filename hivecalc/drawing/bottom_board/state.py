@@ -13,6 +13,7 @@ from hivecalc.drawing.dimensions import Dim
 from hivecalc.drawing.faults import Axes, Shown
 from hivecalc.drawing.labels import Mark
 from hivecalc.drawing.svg import CHANGED_LINE, OUTLINE, Pen, figure
+from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Units
 
 Sizes: TypeAlias = Mapping[str, Fraction]
@@ -70,10 +71,11 @@ class State:
 
     def figure(self, name: str) -> str:
         """This size as it stands on a drawing."""
-        dimension = COURSE.dimensions.get(name)
-        if self.asked and dimension and not dimension.as_measured:
-            return "?"
-        return figure(self.now[name], self.units)
+        return "?" if self.asked and self._to_work_out(name) else figure(self.now[name], self.units)
+
+    def _to_work_out(self, name: str) -> bool:
+        """Whether this is one of the component's own sizes, and not the stock as it was bought."""
+        return name not in MEASUREMENTS and not COURSE.dimension(name).as_measured
 
     def lines(self, name: str, word: str) -> tuple[str, ...]:
         """A word and the size, and below it the size to compare it with, if it is another."""
