@@ -16,7 +16,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, Any, Final, Generic, TypeAlias, TypeVar
 
 from hivecalc.components import COURSE, MODULES, built
-from hivecalc.derivation import Kind, UnknownNameError, kind_of, number, title
+from hivecalc.derivation import Kind, UnknownNameError, kind_of, nearest_names, number, title
 from hivecalc.fit import FIGURES, FIT, RULES, Level, Rule
 from hivecalc.hive import MEASUREMENTS, Fault, Hive, HiveFaults
 from hivecalc.length import Length, Units, written
@@ -133,8 +133,7 @@ class Care:
         grouped = [*itertools.chain(*self.together)]
         for name in {*self.own, *grouped, *self.apart}:
             if name not in FIT.dimensions and name not in MEASUREMENTS:
-                unknown = UnknownNameError(name, [*MEASUREMENTS, *FIT.dimensions])
-                yield Fault("tolerances", str(unknown), "name a size of the hive")
+                yield _unknown_size(name)
             if grouped.count(name) + (name in self.apart) > 1:
                 yield Fault(f"tolerance of {name}", "it is in two groups", "put it in one")
         for name, pieces in self.apart.items():
@@ -158,6 +157,12 @@ class Care:
         if value < THIN:
             return GAUGED, "too thin for a tape, so gauged"
         return self.reading, "as you read the tape"
+
+
+def _unknown_size(name: str) -> Fault:
+    near = nearest_names(name, [*MEASUREMENTS, *FIT.dimensions])
+    accepted = f"the nearest are {', '.join(near)}" if near else "take one from the parts table"
+    return Fault(f"tolerance of {name[:60]!a}", "there is no size of this name", accepted)
 
 
 USUAL: Final = Care()
@@ -431,7 +436,14 @@ def rules_of(hive: Hive) -> dict[str, Rule]:
 
 
 @lru_cache(maxsize=1024)
-def _leaves(rule: str, known: frozenset[str]) -> tuple[str, ...]:
+def resting_sizes(rule: str, known: frozenset[str]) -> tuple[str, ...]:
+    """The sizes that a rule rests on where these measurements and values are known.
+
+    >>> resting_sizes("roof.skirt_lap", frozenset({"skirt_width", "rim_low_height"}))
+    ('skirt_width', 'rim_low_height')
+
+    Where the arithmetic comes to the size of a piece it stops: once cut, a piece stays as it is.
+    """
     return FIT.rests_on(rule, known | _CUT | MARKED | FIGURES.keys())
 
 
@@ -442,13 +454,16 @@ def rests_on(hive: Hive, rule: str, given: Mapping[str, Fraction] | None = None)
     >>> rests_on(demo_hive(), "bottom_board.panel_play_along")
     ('hive_length', 'stud_thickness', 'bottom_board.panel_length')
 
-    Where the arithmetic comes to the size of a piece it stops: once cut, a piece stays as it is.
     Raises UnknownNameError for a rule that there isn't for this hive.
     """
     asked = rules_of(hive)
     if rule not in asked:
         raise UnknownNameError(rule, asked, "rule for this hive")
-    return _leaves(rule, frozenset({*hive.measurements, *(given or {})}))
+    return resting_sizes(rule, _known(hive, given))
+
+
+def _known(hive: Hive, given: Mapping[str, Fraction] | None) -> frozenset[str]:
+    return frozenset({*hive.measurements, *(given or {})})
 
 
 @dataclass(frozen=True)
@@ -461,7 +476,9 @@ class _Sheet:
     values: Mapping[str, Fraction]
 
     def sizes(self, rule: str) -> dict[str, Fraction]:
-        return {n: self.values[n] for n in rests_on(self.hive, rule, self.given)}
+        """The sizes that a rule rests on."""
+        known = _known(self.hive, self.given)
+        return {n: self.values[n] for n in resting_sizes(rule, known)}
 
     def deviations(self, names: Iterable[str]) -> list[Deviation]:
         """The errors of those sizes that somebody reads or cuts; what is bought has none."""
@@ -571,7 +588,8 @@ def stack(  # noqa: PLR0913 - a rule of a hive, how it is made, and how it is tr
     to failing. Raises UnknownNameError for a rule that there isn't.
     """
     sheet = _sheet(hive, care, given)
-    sizes, asked = sheet.sizes(rule), RULES[rule]
+    sizes = {n: sheet.values[n] for n in rests_on(hive, rule, given)}
+    asked = RULES[rule]
     deviations = sheet.deviations(sizes)
     branches = _branches(rule, sizes, deviations)
     least, most = _worst(rule, branches, sizes)

@@ -449,6 +449,15 @@ def read_end(handle: int) -> bytes:
         return b""
 
 
+def test_ctrl_c_ends_a_command_without_a_traceback(capfd, monkeypatch):
+    def interrupted(*_: object) -> None:
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr("hivecalc.cli.opened_hive", interrupted)
+    told = called(capfd, "parts")
+    assert (told.status, told.out, told.err) == (130, "", "")  # as a shell has it after Ctrl-C
+
+
 def test_a_reader_who_has_had_enough_is_no_fault():
     reader, writer = os.pipe()
     os.close(reader)

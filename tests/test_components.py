@@ -160,6 +160,9 @@ def test_an_unknown_component_is_told_with_the_nearest():
         parts(demo_hive(), component="sleeve")
 
 
+TEN_FRAME_BOX = {"box_length": "19 7/8", "box_width": "16 1/4", "box_height": "9 5/8"}
+
+
 # ── three ways in ─────────────────────────────────────────────────────────────────────────────
 
 
@@ -167,9 +170,11 @@ def test_an_unknown_component_is_told_with_the_nearest():
     ("sizes", "components"),
     [
         ({"hive_length": "23 1/8", "hive_width": "17 3/8"}, ()),
-        ({"box_length": "19 7/8", "box_width": "16 1/4", "box_height": "9 5/8"}, ("sleeve",)),
+        (TEN_FRAME_BOX, ("sleeve",)),
         ({"frames": "10"}, ("box", "sleeve")),
         ({"frames": "10", "hive_length": "19 7/8", "hive_width": "16 1/4"}, ("box",)),
+        (TEN_FRAME_BOX | {"hive_length": "19 7/8", "hive_width": "16 1/4"}, ()),
+        (TEN_FRAME_BOX | {"hive_length": "22 7/8", "hive_width": "19 1/4"}, ("sleeve",)),
         ({"frames": "10", "hive_length": "22 15/16", "hive_width": "19 1/4"}, ("box", "sleeve")),
     ],
 )

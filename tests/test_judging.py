@@ -249,6 +249,12 @@ def test_slips_that_give_one_value_are_all_told_with_what_tells_them_apart() -> 
     assert verdict(DEMO, FRONT, "15 7/8").tells_apart == ""
 
 
+def test_a_slip_three_steps_before_is_not_guessed_at() -> None:
+    stop = "bottom_board.screen_front_stop_length"  # 12 3/4, and 14 1/4 by a stud counted once
+    assert "thickness_once" in named(STRIP, "14 1/4")
+    assert "thickness_once" not in named(stop, "14 1/4")
+
+
 def test_an_earlier_answer_speaks_for_or_against_a_slip_before() -> None:
     assert named(PANEL, "15 5/8", {OPENING: "14 3/8"}) == []
     assert "thickness_once" not in named(STRIP, "14 1/4", {OPENING: "14 3/8"})
@@ -293,8 +299,7 @@ def test_the_true_slip_is_among_those_named() -> None:
                     text = notations(value, wrong.slip.family)[next(notation)]
                     found.note(hive, name, wrong, back, text)
     assert sum(found.tried.values()) > 8_000
-    assert min(found.named[back] / found.tried[back] for back in (0, 1, 2)) >= 0.985
-    assert sum(found.named.values()) / sum(found.tried.values()) >= 0.99
+    assert min(found.named[back] / found.tried[back] for back in (0, 1, 2)) >= 0.99
     assert statistics.median(found.numbers) == 1
     assert statistics.quantiles(found.numbers, n=10)[-1] <= 3
 
@@ -374,9 +379,18 @@ def test_an_early_answer_made_to_game_it_makes_nothing_right(early) -> None:
 def test_sane_bounds_reach_as_far_as_slips_do() -> None:
     for near in ("17 3/8", "15 7/8", "20 1/8", "10 3/8"):
         assert is_sane(length_from_text(near), Fraction(115, 8))
-    assert is_sane(Fraction(1, 2), Fraction(91, 1000))
-    assert not is_sane(Fraction(5), Fraction(91, 1000))
+    # a quarter to four times as long, or within 4 in, and more than nothing
+    for answer, value, sane in [
+        ("3 1/2", "14", True), ("3 7/16", "14", False), ("56", "14", True), ("57", "14", False),
+        ("5", "1", True), ("5 1/16", "1", False), ("1/16", "4", True), ("0", "4", False),
+    ]:  # fmt: skip
+        assert is_sane(length_from_text(answer), length_from_text(value)) is sane
     assert not is_sane(Fraction(-1), Fraction(1))
+
+
+def test_an_answer_does_not_carry_itself_nor_what_this_hive_has_not() -> None:
+    for earlier in ({PANEL: "15 5/8"}, {"box.end_length": "15"}, {SLOPE: "9"}):
+        assert judged(PANEL, "15 1/16", earlier) == "unexplained"
 
 
 def chains(hive) -> list[list[str]]:

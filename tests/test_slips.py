@@ -166,6 +166,7 @@ def test_wrong_additions() -> None:
     # 4 5/8 + 2 7/8 is 7 1/2; 3/4 + 1/2 with tops and bottoms added is 4/6
     assert about_sums.carry_dropped(inches("4 5/8"), inches("2 7/8")) == inches("6 1/2")
     assert about_sums.carry_dropped(inches("4 1/8"), inches("2 3/8")) is None
+    assert about_sums.carry_dropped(inches("5 1/8"), inches("3 3/8")) is None
     assert about_sums.tops_and_bottoms(inches("3/4"), inches("1/2")) == Fraction(4, 6)
     assert about_sums.tops_and_bottoms(inches("3/4"), inches("2")) is None
 
@@ -233,6 +234,7 @@ def test_a_tape_in_mm_is_read_one_mm_off() -> None:
         ("fraction_as_decimal", "13 5/8", "13.58"),
         ("fraction_as_decimal", "13 5/8", "13.5"),
         ("fraction_as_decimal", "13 3/16", "13.316"),
+        ("fraction_as_decimal", "13 3/64", "13.364"),
         ("decimal_feet", "21", "22.8"),  # 1 ft 9 in written 1.9 ft, which is 22.8 in
         ("decimal_feet", "21", "19.5"),  # 1.75 ft read as 1 ft 7.5 in
         ("mm_for_cm", "44.2 cm", "44.2 mm"),
@@ -243,6 +245,14 @@ def test_a_tape_in_mm_is_read_one_mm_off() -> None:
 def test_wrong_spellings(slip, value, wrong) -> None:
     found = about_writing.spellings(inches(value))
     assert (slip, inches(wrong)) in {(name, read) for name, read, _ in found}
+
+
+def test_the_working_of_wrong_spellings() -> None:
+    lines = [
+        line for name, _, line in about_writing.spellings(inches("21")) if name == "decimal_feet"
+    ]
+    assert lines == ["1 ft 9 in written as 1.9 ft", "1.75 ft read as 1 ft 7 1/2 in"]
+    assert next(about_writing.spellings(inches("13 5/8")))[2] == "5/8 written as .58"
 
 
 # ── all of them ───────────────────────────────────────────────────────────────────────────────

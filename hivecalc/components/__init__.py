@@ -7,7 +7,16 @@ from types import ModuleType
 
 from hivecalc.components import bottom_board, box, inner_cover, roof, sleeve
 from hivecalc.derivation import UnknownNameError, Values, collected
-from hivecalc.hive import Fault, Hive, HiveFaults, changed, demo_hive, hive_from_file
+from hivecalc.hive import (
+    BOX_SIZES,
+    HIVE_SIZES,
+    Fault,
+    Hive,
+    HiveFaults,
+    changed,
+    demo_hive,
+    hive_from_file,
+)
 from hivecalc.length import written
 from hivecalc.part import SIZES, Part, Piece, Size
 
@@ -23,8 +32,6 @@ ALWAYS_BUILT = ("bottom_board", "roof", "inner_cover")
 TAPE_AGREES = Fraction(
     1, 8
 )  # two careful readings of one size; common practice, no published source
-HIVE_SIZES = ("hive_length", "hive_width")
-BOX_SIZES = ("box_length", "box_width", "box_height")
 
 
 def values(hive: Hive, given: Mapping[str, Fraction] | None = None) -> Values:

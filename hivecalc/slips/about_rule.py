@@ -143,6 +143,7 @@ SLIPS = (
         "Does the {what} make the {step} bigger or smaller?",
         "A frame of 20 in gets an edge of 1/2 in on both sides. How wide is it then?",
         "size that is added", 4,
+        carries=False,  # a rim smaller than its hive is seen before the next step
     ),
     Slip(
         "nominal_size", "rule",

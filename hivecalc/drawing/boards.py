@@ -1,0 +1,445 @@
+"""Boards along a tape, end to end or with a piece off; and what the name of a board hides."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil, hypot, sqrt
+
+from hivecalc.drawing.dimensions import Dim, Row, depth, draw_dims
+from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
+from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, spread, text_width
+from hivecalc.drawing.svg import (
+    BOLD,
+    CHANGED,
+    HIDDEN,
+    INK,
+    MARGIN,
+    OUTLINE,
+    PAPER,
+    PENCIL,
+    THIN,
+    WIDTH,
+    WOOD,
+    Hand,
+    Pen,
+    Sheet,
+    figure,
+)
+from hivecalc.drawing.tape import TAPE
+from hivecalc.drawing.view import Look
+from hivecalc.length import MM, Length, LengthError, Units, written
+from hivecalc.stock import NOMINAL, Dressed
+
+LONGEST = Fraction(100)
+"""Longest board that is drawn, in inches."""
+
+BOARD = Look(OUTLINE, WOOD, "grain")
+TAKEN_OFF = Look(HIDDEN, PAPER, "grain")
+TAPE_HIGH, BOARD_HIGH = 36.0, 26.0
+LARGEST = 80.0  # units of the sheet for an inch: a sixteenth is then 5
+TAIL = 18.0  # of tape beyond the last board
+BETWEEN = 12.0  # between two enlargements
+CLOSEST = 3.0  # from mark to mark
+CLEAR = 5.0  # between the text of a length and what stands beside it
+# From one mark to the next, and from one number to the next, in the tape's own units.
+MARKS: dict[Units, tuple[Fraction, ...]] = {
+    "inch": (*(Fraction(1, n) for n in (16, 8, 4, 2)), *map(Fraction, (1, 5, 10, 50))),
+    "mm": tuple(map(Fraction, (1, 5, 10, 50, 100, 500, 1000))),
+}
+NUMBERS: dict[Units, tuple[int, ...]] = {
+    "inch": (1, 2, 5, 10, 20, 50),
+    "mm": (10, 20, 50, 100, 200, 500, 1000),
+}
+MARK_HEIGHTS = (5.0, 8.5, 12.0, 15.0, 17.0)  # the finest first
+
+
+def end_to_end(first: Length, second: Length, *, units: Units = "inch") -> str:
+    """SVG picture of two boards laid end to end along a tape: each one's length, and the whole.
+
+    >>> picture = end_to_end(Fraction(139, 8), Fraction(23, 4))
+    >>> "17 3/8 in and 5 3/4 in, end to end, are 23 1/8 in." in picture
+    True
+
+    Lengths are in inches, and shown in `units`. Raises LengthError for a board that has no length
+    or is longer than 100 in.
+    """
+    _refuse(first, second, units=units)
+    whole, nothing = first + second, Fraction(0)
+    one, other, both = (figure(length, units) for length in (first, second, whole))
+    laid = _Laid(
+        spans=(
+            _Span("first", nothing, first, BOARD),
+            _Span("second", first, whole, BOARD),
+            _Span("whole", nothing, whole),
+        ),
+        enlarged=(("The first ends at", first), ("The second ends at", whole)),
+        units=units,
+    )
+    told = f"{one} and {other}, end to end, are {both}."
+    return laid.picture("Two boards end to end", told)
+
+
+def cut_off(whole: Length, off: Length, *, units: Units = "inch") -> str:
+    """SVG picture of a board along a tape, the piece that comes off it, and what is left.
+
+    >>> picture = cut_off(Fraction(185, 8), Fraction(23, 4))
+    >>> "5 3/4 in off 23 1/8 in leaves 17 3/8 in." in picture
+    True
+
+    More than the board has is drawn as what does not go.
+
+    >>> "1/2 in is lacking" in cut_off(Fraction(5), Fraction(11, 2))
+    True
+
+    Lengths are in inches, and shown in `units`. Raises LengthError for a board or a piece that has
+    no length or is longer than 100 in.
+    """
+    _refuse(whole, off, units=units)
+    return _too_much_off(whole, off, units) if off > whole else _piece_off(whole, off, units)
+
+
+def _refuse(*lengths: Length, units: Units) -> None:
+    for length in lengths:
+        if not 0 < length <= LONGEST:
+            raise LengthError(
+                f"A board of {figure(length, units)} can't be drawn: "
+                f"it must be longer than 0 and at most {figure(LONGEST, units)} long."
+            )
+
+
+def _piece_off(whole: Length, off: Length, units: Units) -> str:
+    left, nothing = whole - off, Fraction(0)
+    kept = (_Span("left", nothing, left, BOARD),) if left else ()
+    cut = (("Cut at", left),) if left else ()
+    laid = _Laid(
+        spans=(*kept, _Span("off", left, whole, TAKEN_OFF), _Span("whole", nothing, whole)),
+        enlarged=(*cut, ("The board ends at", whole)),
+        units=units,
+    )
+    remains = f"leaves {figure(left, units)}" if left else "leaves nothing"
+    told = (
+        f"{figure(off, units)} off {figure(whole, units)} {remains}. Dashed: what comes off. "
+        "The width of the saw's cut is not counted here."
+    )
+    return laid.picture("A piece off a board", told)
+
+
+def _too_much_off(whole: Length, off: Length, units: Units) -> str:
+    nothing = Fraction(0)
+    laid = _Laid(
+        spans=(
+            _Span("board", nothing, whole, BOARD),
+            _Span("lacking", whole, off, SPACE_TAKEN_TWICE),
+            _Span("to come off", nothing, off),
+        ),
+        enlarged=(("The board ends at", whole), ("It should reach", off)),
+        units=units,
+    )
+    told = (
+        f"{figure(off, units)} can't come off a board of {figure(whole, units)}: "
+        f"{figure(off - whole, units)} is lacking. It does not go."
+    )
+    return laid.picture("More than the board has", told, bold=True)
+
+
+@dataclass(frozen=True)
+class _Span:
+    """A length along the tape with the word for it, and how the board there looks, if any is."""
+
+    word: str
+    low: Length
+    high: Length
+    look: Look | None = None
+
+
+@dataclass(frozen=True)
+class _Stretch:
+    """A stretch of the tape on the sheet: where it begins, and what is shown at which scale."""
+
+    left: float
+    right: float
+    low: Length
+    scale: float
+
+    def x(self, place: Length) -> float:
+        """Where on the sheet a place along the tape stands."""
+        return self.left + float(place - self.low) * self.scale
+
+    def within(self, low: Length, high: Length) -> Point:
+        """As much of an interval along the tape as the stretch shows, on the sheet."""
+        return max(self.x(low), self.left), min(self.x(high), self.right)
+
+
+@dataclass(frozen=True)
+class _Laid:
+    """Boards along a tape: the whole of them, and the tape enlarged at two of their ends."""
+
+    spans: tuple[_Span, ...]
+    enlarged: tuple[tuple[str, Length], ...]
+    units: Units
+
+    def picture(self, title: str, told: str, *, bold: bool = False) -> str:
+        sheet = Sheet()
+        top = sheet.paragraph(title, MARGIN, bold=True) + 4
+        whole = self._whole()
+        with sheet.view("boards", whole.scale):
+            self._draw(sheet, whole, top)
+            bottom = self._draw_dims(sheet, whole, top + TAPE_HIGH + BOARD_HIGH)
+        if whole.scale < LARGEST:
+            bottom = self._draw_enlarged(sheet, bottom + 10)
+        bottom = sheet.paragraph(told, bottom + MARGIN, bold=bold)
+        return sheet.picture(title, self._words(told), bottom + MARGIN, whole.scale)
+
+    def _whole(self) -> _Stretch:
+        """The tape from its start to a little beyond the boards."""
+        high = max(span.high for span in self.spans)
+        scale = min(LARGEST, (WIDTH - 2 * MARGIN - TAIL) / float(high))
+        return _Stretch(MARGIN, WIDTH - MARGIN, Fraction(0), scale)
+
+    def _words(self, told: str) -> str:
+        spans = "; ".join(f"{s.word} {figure(s.high - s.low, self.units)}" for s in self.spans)
+        return f"{told} Along a tape: {spans}."
+
+    # What is drawn
+
+    def _draw(self, sheet: Sheet, stretch: _Stretch, top: float) -> None:
+        """Draw the tape, and under it as much of each board as the stretch shows."""
+        edge = top + TAPE_HIGH
+        for span in self.spans:
+            left, right = stretch.within(span.low, span.high)
+            if span.look and left < right:
+                self._draw_board(sheet, span, (left, right), edge)
+        _draw_tape(sheet, stretch, edge, self.units)
+
+    def _draw_board(self, sheet: Sheet, span: _Span, ends: Point, top: float) -> None:
+        look = span.look or BOARD
+        data = {"part": span.word}
+        sheet.polygon(_corners(*ends, top, top + BOARD_HIGH), look.pen, look.fill, look.hatch, data)
+
+    def _draw_dims(self, sheet: Sheet, stretch: _Stretch, top: float) -> float:
+        """Draw the lengths under the boards; where they end comes back."""
+        rows = self._rows(stretch)
+        draw_dims(sheet, "bottom", top, rows)
+        return top + depth(rows)
+
+    def _rows(self, stretch: _Stretch) -> list[Row]:
+        """The boards' lengths in one chain, if their texts go in there, and the whole below."""
+        end = max(stretch.x(span.high) for span in self.spans)
+        *chain, whole = [(dim, _centre(dim, end)) for dim in self._dims(stretch)]
+        goes_in = all(_inside(dim) for dim, _ in chain)
+        return [chain, [whole]] if goes_in else [[one] for one in (*chain, whole)]
+
+    def _dims(self, stretch: _Stretch) -> Iterator[Dim]:
+        for span in self.spans:
+            length = span.high - span.low
+            text = f"{span.word} {figure(length, self.units)}"
+            yield Dim(span.word, length, (text,), stretch.x(span.low), stretch.x(span.high))
+
+    def _draw_enlarged(self, sheet: Sheet, top: float) -> float:
+        """Draw the tape at the ends of the boards, side by side; where they end comes back."""
+        wide = (WIDTH - 2 * MARGIN - BETWEEN) / 2
+        for i, (words, place) in enumerate(self.enlarged):
+            left = MARGIN + i * (wide + BETWEEN)
+            low = max(Fraction(0), place - Fraction(wide / 2 / LARGEST).limit_denominator(16))
+            self._draw_end(sheet, _Stretch(left, left + wide, low, LARGEST), top, (words, place))
+        return top + 2 * LINE + 14 + TAPE_HIGH + BOARD_HIGH
+
+    def _draw_end(
+        self, sheet: Sheet, stretch: _Stretch, top: float, end: tuple[str, Length]
+    ) -> None:
+        words, place = end
+        tape = top + 2 * LINE + 14
+        sheet.text(words, (stretch.left, top + ASCENT * LETTER))
+        with sheet.view(f"{words}, enlarged", stretch.scale):
+            self._draw(sheet, stretch, tape)
+        frame = _corners(stretch.left, stretch.right, tape, tape + TAPE_HIGH + BOARD_HIGH)
+        sheet.polygon(frame, THIN)
+        _draw_arrow(sheet, stretch, tape, place, figure(place, self.units))
+
+
+def _inside(dim: Dim) -> bool:
+    return dim.text_width + 2 * CLEAR <= dim.high - dim.low
+
+
+def _centre(dim: Dim, end: float) -> float:
+    """The centre of a text on its dimension line, or where no end of any board runs through it."""
+    places = (
+        (dim.low, dim.high),
+        (MARGIN - CLEAR, dim.low),
+        (dim.high, end),
+        (end, WIDTH - MARGIN + CLEAR),
+    )
+    wide = dim.text_width + 2 * CLEAR
+    free = ((low, high) for low, high in places if high - low >= wide)
+    low, high = next(free, (MARGIN, WIDTH - MARGIN))
+    return spread([(dim.low + dim.high) / 2], [wide], low, high)[0]
+
+
+def _corners(left: float, right: float, top: float, bottom: float) -> list[Point]:
+    return [(left, top), (right, top), (right, bottom), (left, bottom)]
+
+
+def _draw_tape(sheet: Sheet, stretch: _Stretch, edge: float, units: Units) -> None:
+    """Draw the tape over the boards, with as many of its marks and numbers as can be told apart."""
+    sheet.polygon(_corners(stretch.left, stretch.right, edge - TAPE_HIGH, edge), OUTLINE, TAPE)
+    unit = MM if units == "mm" else Fraction(1)
+    per_unit = stretch.scale * float(unit)
+    steps = [step for step in MARKS[units] if float(step) * per_unit >= CLOSEST]
+    numbered = _numbered(stretch, unit, units)
+    for position in _positions(stretch, unit, steps[0]):
+        x = stretch.x(position * unit)
+        high = MARK_HEIGHTS[sum(position % step == 0 for step in steps[: len(MARK_HEIGHTS)]) - 1]
+        number = position % numbered == 0
+        pen, data = Pen(INK, 1.1 if number else 0.7), {"mark": position} if number else {}
+        sheet.line((x, edge), (x, edge - high), pen, data)
+        if number:
+            _draw_number(sheet, stretch, str(position), (x, edge - MARK_HEIGHTS[-1] - 3))
+
+
+def _positions(stretch: _Stretch, unit: Length, step: Fraction) -> Iterator[Fraction]:
+    """The positions of the marks on a stretch, in the tape's own units."""
+    low = stretch.low / unit
+    count = int((stretch.right - stretch.left) / (stretch.scale * float(unit * step)))
+    first = ceil(low / step)
+    last = first + count
+    marks = (n * step for n in range(first, last + 1))
+    return (p for p in marks if stretch.left < stretch.x(p * unit) < stretch.right - 1)
+
+
+def _numbered(stretch: _Stretch, unit: Length, units: Units) -> int:
+    """From one number to the next, so that neighbours keep clear."""
+    high = float(stretch.low / unit) + (stretch.right - stretch.left) / stretch.scale / float(unit)
+    wide = text_width(str(int(high)), bold=True) + 10
+    fits = (n for n in NUMBERS[units] if n * stretch.scale * float(unit) >= wide)
+    return next(fits, NUMBERS[units][-1])
+
+
+def _draw_number(sheet: Sheet, stretch: _Stretch, text: str, place: Point) -> None:
+    """Draw a number over its mark, where it keeps within the tape."""
+    half = text_width(text, bold=True) / 2
+    if stretch.left + 3 < place[0] - half and place[0] + half < stretch.right - 3:
+        sheet.text(text, place, "middle", BOLD)
+
+
+def _draw_arrow(sheet: Sheet, stretch: _Stretch, top: float, place: Length, text: str) -> None:
+    """Draw an arrow at a place of the tape, with its reading above."""
+    x = stretch.x(place)
+    line = Pen(CHANGED, 1.8)
+    bottom = top + TAPE_HIGH + BOARD_HIGH
+    sheet.line((x, top + TAPE_HIGH - MARK_HEIGHTS[-1]), (x, bottom), line, {"reading": place})
+    sheet.polygon([(x - 5, top - 11), (x + 5, top - 11), (x, top - 1)], None, CHANGED)
+    wide = text_width(text, bold=True)
+    centre = spread([x], [wide], stretch.left, stretch.right)[0]
+    sheet.text(text, (centre, top - 15), "middle", Hand(bold=True, colour=CHANGED))
+
+
+# ── the ends of real boards ───────────────────────────────────────────────────────────────────
+
+SHELVES = (("2x4", "1x4"), ("1x10",), ("1x12",))
+PER_INCH = 28.0
+RING = 8.0  # from one growth ring to the next
+
+
+def real_boards(*, units: Units = "inch") -> str:
+    """SVG picture of the ends of four boards, each within the size that its name speaks of.
+
+    >>> "really 1 1/2 × 3 1/2 in" in real_boards()
+    True
+
+    Sizes are the smallest of dry, planed softwood, American Softwood Lumber Standard PS 20-20; the
+    table with its source is hivecalc.stock.NOMINAL.
+    """
+    sheet = Sheet()
+    top = sheet.paragraph("The name, and the real board", MARGIN, bold=True) + 4
+    with sheet.view("ends of boards", PER_INCH):
+        for shelf in SHELVES:
+            top = _draw_shelf(sheet, shelf, top, units) + 10
+    told = (
+        "Dashed: the size in the name. Full: the least size of a dry, planed board, by PS 20-20. "
+        "Yours may be a little more: measure it."
+    )
+    bottom = sheet.paragraph(told, top)
+    sizes = "; ".join(", ".join(_lines(n, units)) for shelf in SHELVES for n in shelf)
+    words = f"The ends of four boards. {told} {sizes}."
+    return sheet.picture("What the name of a board hides", words, bottom + MARGIN, PER_INCH)
+
+
+def _draw_shelf(sheet: Sheet, names: Sequence[str], top: float, units: Units) -> float:
+    """Draw boards side by side on one line, with their sizes below; where they end comes back."""
+    foot = top + PER_INCH * max(float(_in_name(name).thickness) for name in names)
+    lines = [_lines(name, units) for name in names]
+    for i, name in enumerate(names):
+        left = MARGIN + i * WIDTH / 2
+        _draw_board_end(sheet, name, (left, foot))
+        for j, line in enumerate(lines[i]):
+            sheet.text(line, (left, foot + LINE * (j + 1)), hand=Hand(bold=not j))
+    return foot + LINE * len(lines[0]) + 4
+
+
+def _in_name(name: str) -> Dressed:
+    """The size that a name speaks of: "2x4" says 2 in by 4 in."""
+    thickness, width = map(Fraction, name.split("x"))
+    return Dressed(thickness, width)
+
+
+def _lines(name: str, units: Units) -> list[str]:
+    said, real = (_by(size, units) for size in (_in_name(name), NOMINAL[name]))
+    return [name, f"says {said}", f"really {real}"]
+
+
+def _by(size: Dressed, units: Units) -> str:
+    return f"{written(size.thickness, units)} × {figure(size.width, units)}"
+
+
+def _draw_board_end(sheet: Sheet, name: str, place: Point) -> None:
+    """Draw the end grain of a board in the middle of the size that its name speaks of."""
+    said, real = _in_name(name), NOMINAL[name]
+    left, foot = place
+    outer = _rectangle(left, foot, said)
+    inner = _rectangle(
+        left + float(said.width - real.width) / 2 * PER_INCH,
+        foot - float(said.thickness - real.thickness) / 2 * PER_INCH,
+        real,
+    )
+    sheet.polygon(outer, HIDDEN, data=_size_data(f"{name} says", said))
+    sheet.polygon(inner, OUTLINE, WOOD, data=_size_data(f"{name} really", real))
+    _draw_rings(sheet, inner)
+
+
+def _rectangle(left: float, foot: float, size: Dressed) -> list[Point]:
+    wide, high = (float(side) * PER_INCH for side in (size.width, size.thickness))
+    return _corners(left, left + wide, foot - high, foot)
+
+
+def _size_data(part: str, size: Dressed) -> dict[str, object]:
+    return {"part": part, "width": size.width, "thickness": size.thickness}
+
+
+def _draw_rings(sheet: Sheet, corners: Sequence[Point]) -> None:
+    """Draw growth rings round a heart that lies below the board."""
+    (left, top), _, (right, bottom), _ = corners
+    heart = left + (right - left) * 0.4, bottom + (right - left) * 0.3
+    nearest, farthest = heart[1] - bottom, hypot(right - heart[0], heart[1] - top)
+    pen = Pen(PENCIL, 0.5)
+    for n in range(ceil(nearest / RING), int(farthest / RING) + 1):
+        for arc in _arcs(heart, n * RING, corners):
+            sheet.path(arc, pen)
+
+
+def _arcs(heart: Point, radius: float, corners: Sequence[Point]) -> list[list[Point]]:
+    """The parts of a ring that lie within a board's end, left and right of where it leaves it."""
+    (left, top), _, (right, bottom), _ = corners
+    x, y = heart
+    out, near = (sqrt(max(0.0, radius**2 - (y - level) ** 2)) for level in (bottom, top))
+    halves = [(max(left, x - out), x - near), (x + near, min(right, x + out))]
+    if not near:
+        halves = [(halves[0][0], halves[1][1])]
+    return [_arc(heart, radius, ends) for ends in halves if ends[0] < ends[1]]
+
+
+def _arc(heart: Point, radius: float, ends: Point) -> list[Point]:
+    x, y = heart
+    low, high = ends
+    steps = max(2, round((high - low) / 6))
+    xs = (low + (high - low) * i / steps for i in range(steps + 1))
+    return [(at, y - sqrt(max(0.0, radius**2 - (at - x) ** 2))) for at in xs]
