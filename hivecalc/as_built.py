@@ -12,10 +12,10 @@ from functools import cached_property
 from typing import Final, Literal, TypeAlias
 
 from hivecalc.assembly import Consequence, Solid, assembled, consequences
-from hivecalc.components import BOX_SIZES, COURSE, HIVE_SIZES, MODULES, TAPE_AGREES, built, values
+from hivecalc.components import COURSE, MODULES, TAPE_AGREES, built, values
 from hivecalc.derivation import Change, Values, changes, nearest_names, title
 from hivecalc.fit import FIT, Finding, broken, findings, holds
-from hivecalc.hive import MEASUREMENTS, Fault, Hive, HiveFaults
+from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Fault, Hive, HiveFaults
 from hivecalc.length import Length, Rounding, Units, written
 from hivecalc.measuring import Squareness, reading_to_use, squareness
 from hivecalc.part import Material, Part
@@ -30,11 +30,15 @@ MARK: Final = Fraction(1, 16)  # a mark of the tape: saw and tape are each off b
 STEP: Final = Fraction(1, 64)  # tolerances are whole numbers of these
 HARMLESS_WAY: Final = Fraction(1, 8)  # what must slide may be short by this, what covers long
 PLANED: Final = Fraction(1, 16)  # up to this a plane takes off, more the saw
-BARE: Final = Fraction(1, 4)  # a joint may lack this of its cover
+BARE: Final = Fraction(1, 4)  # a joint may lack this of its cover, or an eighth of it
+MOST_BARE: Final = Fraction(1)  # but never more than this
+ROOM: Final = Fraction(1, 2)  # a gap that no rule speaks of may be wider than planned by this
+STANDS_OUT: Final = Fraction(1, 4)  # what covers may stand out by this
 SHIMS: Final[Mapping[Material, Length]] = {
     "stud": Fraction(1, 8),
     "strip": Fraction(1, 8),
     "board": Fraction(1, 8),
+    "plywood": Fraction(1, 8),
     "foam": Fraction(1, 2),
 }  # the widest gap that is filled, in pieces of each material
 LONGEST: Final = Fraction(120)  # a stud of ten feet
@@ -167,12 +171,16 @@ class _Plan:
             self._standing[component] = assembled(self.values, component)
         return self._standing[component]
 
-    def meeting(self, component: str, part: str, measured: Values) -> tuple[Consequence, ...]:
-        """What one piece of a part with these sizes does to the pieces round it."""
+    def meeting(
+        self, component: str, part: str, number: int, measured: Values
+    ) -> tuple[Consequence, ...]:
+        """What a piece of these sizes does to those round it: one of a part, or with 0 all."""
         true = self.standing(component)
         changed = assembled(self.values | measured, component)
-        first = next(i for i, solid in enumerate(true) if solid.part == part)
-        return consequences(true, (*true[:first], changed[first], *true[first + 1 :]), self.units)
+        places = [i for i, solid in enumerate(true) if solid.part == part]
+        cut = {places[number - 1]} if number else set(places)
+        mixed = (changed[i] if i in cut else solid for i, solid in enumerate(true))
+        return consequences(true, tuple(mixed), self.units)
 
     def said(self, value: Length) -> str:
         """A length as the builder reads it, with its unit."""
@@ -258,8 +266,9 @@ class Reuse:
 
     @property
     def words(self) -> str:
-        """The part as one says it: "inner cover rim back"."""
-        return f"{self.component} {self.part}".replace("_", " ")
+        """The part as one says it: "rim back of the inner cover"."""
+        component, part = (n.replace("_", " ") for n in (self.component, self.part))
+        return part if part.startswith(component) else f"{part} of the {component}"
 
 
 @dataclass(frozen=True)
@@ -292,7 +301,7 @@ class Repair:
     """What to do with a piece as it was cut, and why.
 
     `number` counts the pieces of a part from 1; it is 0 where all of them were cut so. `effects`
-    say what goes wrong with the piece as it is. `mended` are its sizes after trimming or shimming.
+    say what goes wrong with the piece as it is, `consequences` how it meets others. `mended` are its sizes after trimming or shimming.
     `others` are the parts that can be cut from it, the longest first.
     """
 
@@ -302,6 +311,7 @@ class Repair:
     verdict: Verdict
     sizes: tuple[OffSize, ...]
     effects: tuple[str, ...]
+    consequences: tuple[Consequence, ...]
     mended: Mapping[str, Length]
     others: tuple[Reuse, ...]
     sentence: str
@@ -336,29 +346,43 @@ class _Piece:
         return tuple(s for s in self.sizes if not s.within and s.off < 0)
 
     @property
+    def several(self) -> bool:
+        return not self.number and self.part.quantity > 1
+
+    @property
+    def it(self) -> str:
+        return "each" if self.several else "it"
+
+    @property
     def words(self) -> str:
-        number = f" no. {self.number}" if self.number else ""
-        each = "Each" if not self.number and self.part.quantity > 1 else "The"
-        return f"{each} {self.part.name.replace('_', ' ')}{number}"
+        name = self.part.name.replace("_", " ")
+        if self.several:
+            return f"The {name}s are"
+        return f"The {name} no. {self.number} is" if self.number else f"The {name} is"
 
     def size(self, which: str) -> Length | None:
         """A size as measured, else as planned; None where the piece has no such size."""
         name = f"{self.component}.{self.part.name}_{which}"
         return self.measured.get(name, self.plan.values.get(name))
 
-    def effects(self, sizes: Mapping[str, Length]) -> tuple[str, ...]:
-        """What goes wrong where this piece has these sizes: meetings first, then rules."""
-        found = self.plan.meeting(self.component, self.part.name, dict(sizes))
+    def met(self, sizes: Values) -> tuple[Consequence, ...]:
+        """How this piece meets the others where it has these sizes."""
+        return self.plan.meeting(self.component, self.part.name, self.number, sizes)
+
+    def effects(self, sizes: Values, met: Iterable[Consequence]) -> tuple[str, ...]:
+        """What goes wrong where this piece has these sizes: how it meets others, then rules."""
         covers = any(self.plan.sizes[n].rounding is Rounding.UP for n in sizes)
-        met = [_effect(c.sentence) for c in found if _harmful(c, covers=covers)]
-        return (*met, *(FIT.dimension(r).why for r in self.plan.failing(sizes)))
+        harmful = sorted((c for c in met if _harmful(c, covers=covers)), key=_grave)
+        told = (_effect(c.sentence) for c in harmful)
+        return (*told, *(FIT.dimension(r).why for r in self.plan.failing(sizes)))
 
     def repair(self) -> Repair:
         """What to do with this piece."""
-        effects = () if all(s.within for s in self.sizes) else self.effects(self.measured)
+        off = {s.name: s.planned for s in self.sizes if not s.within}
+        met = self.met(self.measured) if off else ()
+        effects = self.effects(self.measured, met) if off else ()
         verdict = self._verdict(effects)
         others = self.others() if verdict == "reuse" else ()
-        mended = {s.name: s.planned for s in self.sizes if not s.within}
         return Repair(
             component=self.component,
             part=self.part.name,
@@ -366,7 +390,8 @@ class _Piece:
             verdict=verdict,
             sizes=self.sizes,
             effects=effects,
-            mended=self.measured | mended if verdict in {"trim", "shim"} else {},
+            consequences=met,
+            mended=self.measured | off if verdict in {"trim", "shim"} else {},
             others=others,
             sentence=" ".join([*self._found(effects), *_TOLD[verdict](self, others)]),
             caution=self._caution(verdict),
@@ -388,12 +413,12 @@ class _Piece:
         if not self.too_small:
             return True
         trimmed = self.measured | {s.name: s.planned for s in self.too_big}
-        return bool(self.too_big) and not self.effects(trimmed)
+        return bool(self.too_big) and not self.effects(trimmed, self.met(trimmed))
 
     def _shimmed(self, short: OffSize) -> bool:
         """Whether what a size lacks can be made up by gluing on a shim."""
         material = self.part.material
-        along = short.size == "length" or material in SHEETS
+        along = short.size == "length" or material == "foam"
         return along and -short.off <= SHIMS.get(material, Fraction(0))
 
     def others(self) -> tuple[Reuse, ...]:
@@ -424,14 +449,12 @@ class _Piece:
             return
         faults = " and ".join(f"{self.plan.said(abs(s.off))} {_too(s)}" for s in off)
         effect = effects[0] if effects else ""
-        yield f"{self.words} is {faults}{': ' if effect[:1].islower() else '. '}{effect}".rstrip()
+        yield f"{self.words} {faults}{': ' if effect[:1].islower() else '. '}{effect}".rstrip()
 
     def good(self, _others: Sequence[Reuse]) -> Iterator[str]:
         """Return what to say of a piece that is within its tolerance."""
-        sizes = " and ".join(
-            f"{self.plan.said(s.measured)} {_ADJECTIVES[s.size]}" for s in self.sizes
-        )
-        yield f"{self.words} is good: {sizes} is within its tolerance."
+        sizes = (f"{self.plan.said(s.measured)} {_ADJECTIVES[s.size]}" for s in self.sizes)
+        yield f"{self.words} good: {' and '.join(sizes)}, within tolerance."
 
     def usable(self, _others: Sequence[Reuse]) -> Iterator[str]:
         yield "That is more than the tolerance, but nothing fails: use it."
@@ -440,22 +463,24 @@ class _Piece:
         for size in self.too_big:
             verb = _verb(self.part.material, size)
             amount, planned = self.plan.said(size.off), self.plan.said(size.planned)
-            yield f"{verb} {amount} off: it should be {planned} {_ADJECTIVES[size.size]}."
+            wide = _ADJECTIVES[size.size]
+            yield f"{verb} {amount} off: {self.it} should be {planned} {wide}."
 
     def shim(self, others: Sequence[Reuse]) -> Iterator[str]:
         yield from self.trim(others)
         for size in self.too_small:
             amount, planned = self.plan.said(-size.off), self.plan.said(size.planned)
+            wide = _ADJECTIVES[size.size]
             strip = "a strip of foam" if self.part.material == "foam" else "a shim"
-            yield f"Glue on {strip} of {amount}: it should be {planned} {_ADJECTIVES[size.size]}."
+            yield f"Glue on {strip} of {amount}: {self.it} should be {planned} {wide}."
 
     def reuse(self, others: Sequence[Reuse]) -> Iterator[str]:
-        yield "It cannot be mended: cut a new one, and keep this piece."
-        listed = " or the ".join(f"{o.words} ({self.plan.said(o.length)})" for o in others)
-        yield f"You can cut from it the {listed}."
+        yield "That cannot be mended: cut anew, but keep what you have."
+        listed = [f"the {o.words} ({self.plan.said(o.length)})" for o in others[:NAMED]]
+        yield f"It is enough for {' or '.join(listed)}."
 
     def new(self, _others: Sequence[Reuse]) -> Iterator[str]:
-        yield "It cannot be mended, and nothing else of the hive can be cut from it: cut a new one."
+        yield "That cannot be mended, and nothing else of the hive can be cut from it: cut anew."
 
     def _caution(self, verdict: Verdict) -> str:
         if verdict in {"good", "usable"}:
@@ -463,6 +488,7 @@ class _Piece:
         return CAUTIONS.get(self.part.material, SAW)
 
 
+NAMED: Final = 3  # parts that a sentence names at most
 _ORDER: Final = ("thickness", "width", "length")
 _ADJECTIVES: Final = {"thickness": "thick", "width": "wide", "length": "long"}
 _TOO: Final = {
@@ -500,14 +526,25 @@ def _effect(sentence: str) -> str:
 
 def _harmful(found: Consequence, *, covers: bool) -> bool:
     """Whether a consequence is worse than a tape can tell, a cover's overhang or a bit of play."""
-    amount = found.amount
-    if found.kind in {"overlap", "open"}:
-        return amount is None or amount > READING
-    if found.kind == "stands out":
-        return amount is None or amount > (BARE if covers else READING)
+    if found.kind == "nothing":
+        return False
+    if found.after is None or found.amount is None:
+        return True
+    if found.kind == "clearance":
+        return found.after == 0 or found.after - found.before > ROOM
+    return found.amount > _bearable(found, covers=covers)
+
+
+def _grave(found: Consequence) -> Fraction:
+    """Where a consequence stands among others: first what has come apart, then by its amount."""
+    return -LONGEST if found.amount is None else -found.amount
+
+
+def _bearable(found: Consequence, *, covers: bool) -> Length:
+    """How much of a consequence nobody minds."""
     if found.kind == "bare":
-        return amount is None or amount > BARE
-    return found.kind == "clearance" and found.after == 0
+        return min(MOST_BARE, max(BARE, found.before / 8))
+    return STANDS_OUT if found.kind == "stands out" and covers else READING
 
 
 def _alike(need: Length | None, have: Length | None) -> bool:
@@ -723,7 +760,7 @@ off: it should be 14 3/8 in long.
         repairs=repairs,
         findings=tuple(found),
         broken=tuple(broken(findings(hive), found)),
-        consequences=tuple(_meetings(plan, readings, repairs)),
+        consequences=tuple(_meetings(plan, repairs)),
         frame=checked,
     )
 
@@ -748,32 +785,32 @@ def _off_size(plan: _Plan, name: str, reading: Length) -> OffSize:
     return OffSize(name, size.planned, reading, _allowance(plan, size))
 
 
-def _meetings(
-    plan: _Plan, readings: Mapping[str, Sequence[Length]], repairs: Iterable[Repair]
-) -> Iterator[Consequence]:
+def _meetings(plan: _Plan, repairs: Iterable[Repair]) -> Iterator[Consequence]:
     """How pieces meet in each component of which some piece is out of its tolerance."""
-    for component in dict.fromkeys(r.component for r in repairs if r.off):
-        true = plan.standing(component)
-        yield from consequences(true, _as_cut(plan, component, readings), plan.units)
+    off = [r for r in repairs if r.off]
+    for component in dict.fromkeys(r.component for r in off):
+        mine = [r for r in off if r.component == component]
+        if len(mine) == 1:
+            yield from mine[0].consequences
+        else:
+            true = plan.standing(component)
+            yield from consequences(true, _as_cut(plan, component, mine), plan.units)
 
 
-def _as_cut(
-    plan: _Plan, component: str, readings: Mapping[str, Sequence[Length]]
-) -> tuple[Solid, ...]:
-    """A component with its pieces as they were cut, the first reading for the first piece."""
-    mine = {n: r for n, r in readings.items() if plan.sizes[n].component == component}
-    most = max(map(len, mine.values()))
-    layers = [assembled(plan.values | _nth(mine, i), component) for i in range(most + (most > 1))]
-    seen: list[str] = []
-    found = []
-    for i, solid in enumerate(plan.standing(component)):
-        found.append(layers[min(seen.count(solid.part), len(layers) - 1)][i])
-        seen.append(solid.part)
+def _as_cut(plan: _Plan, component: str, repairs: Iterable[Repair]) -> tuple[Solid, ...]:
+    """A component with these pieces as they were cut."""
+    found = [*plan.standing(component)]
+    for repair in repairs:
+        places = [i for i, solid in enumerate(found) if solid.part == repair.part]
+        measured = {s.name: s.measured for s in repair.sizes}
+        changed = assembled(plan.values | measured, component)
+        for i in places if not repair.number else [places[repair.number - 1]]:
+            found[i] = changed[i]
     return tuple(found)
 
 
 def _nth(readings: Mapping[str, Sequence[Length]], number: int) -> Values:
-    """The sizes of each part's piece of this number: its own reading, or the one for all."""
+    """The sizes of a part's piece of this number: its own reading, or the one for all."""
     own = {n: r[number] for n, r in readings.items() if number < len(r)}
     return own | {n: r[0] for n, r in readings.items() if len(r) == 1}
 

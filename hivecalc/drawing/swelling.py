@@ -1,6 +1,6 @@
 """The foam panel in its opening, from above, while the side rails beside it swell."""
 
-from collections.abc import Iterable
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
@@ -11,8 +11,8 @@ from hivecalc.assembly.solids import hull
 from hivecalc.drawing.bottom_board.state import COMPONENT, Sizes, titled
 from hivecalc.drawing.dimensions import Dim, Row, depth, draw_dims, packed
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
-from hivecalc.drawing.labels import Label, column_height, draw_labels, fitted
-from hivecalc.drawing.layout import LINE, Side
+from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, fitted
+from hivecalc.drawing.layout import Side
 from hivecalc.drawing.svg import (
     CHANGED_LINE,
     FOAM,
@@ -30,17 +30,21 @@ from hivecalc.drawing.svg import (
 from hivecalc.drawing.view import Look, View
 from hivecalc.length import Length, LengthError, Units
 
+NO_LINE = Pen("none", 0)
 MOST = Fraction(1)
 """Most that a rail is drawn swollen by, in inches: far more than wood can."""
 
 TITLE = "The panel between side rails that swell, from above"
 HEADING = "From above, front at left"
-HIGHEST = 300.0  # of the frame on the sheet
-WINDOW_WIDE, WINDOW_HIGH = 150.0, 92.0
-GAP_SHOWN = 40.0  # how big half the panel's gap is in an enlargement, on the sheet
-FRAME = ("side_rail", "front_rail", "back_rail")
-RAIL, RAIL_ACROSS = Look(OUTLINE, WOOD, "grain"), Look(OUTLINE, WOOD, "grain_across")
-PANEL, SPACE = Look(OUTLINE, FOAM, "foam"), Look(None, PAPER)
+HIGHEST = 240.0  # of the frame on the sheet
+WINDOW_WIDE, WINDOW_HIGH = 150.0, 80.0
+GAP_SHOWN = 34.0  # how big the gap at one side, as it was cut, is in an enlargement
+FINEST = Fraction(1, 64)  # of a gap that is enlarged so far
+LABELS = 14.0  # between an enlargement and its labels
+ACROSS = Look(OUTLINE, WOOD, "grain_across")
+FRAME = {"side_rail": Look(OUTLINE, WOOD, "grain"), "front_rail": ACROSS, "back_rail": ACROSS}
+GROWN, PANEL = Look(NO_LINE, WOOD, "strip"), Look(OUTLINE, FOAM, "foam")
+SPACE = Look(NO_LINE, PAPER)
 
 
 def gap_left(values: Sizes, swell: Length) -> Length:
@@ -92,7 +96,7 @@ class _Side:
     panel: Length
 
     @property
-    def swollen(self) -> Interval:
+    def grown(self) -> Interval:
         """The part that the rail has grown by."""
         return _ordered(self.was, self.edge)
 
@@ -217,31 +221,105 @@ class _Swelling:
             Dim("panel", panel, (f"panel {self._shown(panel)}",), *panel_ends),
         )
 
-    def _draw_pieces(self, sheet: Sheet, view: View) -> None:
-        """Draw frame and panel, then what the rails have grown by and what is left between."""
-        for solid in self._solids.values():
-            x, y, _ = solid.extents
-            if solid.part in FRAME:
-                look = RAIL if solid.part == "side_rail" else RAIL_ACROSS
-                view.draw(sheet, rectangle(y, x), look, {"part": solid.label})
-        x, y, _ = self._solids["panel"].extents
-        view.draw(sheet, rectangle(y, x), PANEL, {"part": "panel"})
-        for side in self._sides:
-            self._draw_swelling(sheet, view, side)
+    # Shapes
 
-    def _draw_swelling(self, sheet: Sheet, view: View, side: _Side) -> None:
-        along = self._solids["panel"].extents[1]
-        rail = side.rail.extents[1]
-        grown = rail[0] + self.values["stud_thickness"], rail[1]
-        if self.swell:
-            look, data = Look(HIDDEN, WOOD, "grain"), {"name": "swell", "exact": self.swell}
-            view.draw(sheet, rectangle(grown, side.swollen), look, data)
-            edge = rectangle(grown, (side.edge, side.edge))
-            view.draw(sheet, edge, Look(CHANGED_LINE))
+    def _draw_pieces(self, sheet: Sheet, view: View) -> None:
+        """Draw the frame, what its rails have grown by, the panel, and what lies between them."""
+        for solid in self._solids.values():
+            if solid.part in FRAME:
+                self._draw_piece(sheet, view, solid, FRAME[solid.part])
+        for side in self._sides:
+            self._draw_grown(sheet, view, side)
+        self._draw_piece(sheet, view, self._solids["panel"], PANEL)
+        for side in self._sides:
+            self._draw_between(sheet, view, side)
+
+    def _draw_piece(self, sheet: Sheet, view: View, solid: Solid, look: Look) -> None:
+        x, y, _ = solid.extents
+        view.draw(sheet, rectangle(y, x), look, {"part": solid.label})
+
+    def _draw_grown(self, sheet: Sheet, view: View, side: _Side) -> None:
+        """Draw what a rail has grown by, from its old edge, dashed, to its new one."""
+        if not self.swell:
+            return
+        along = shared(self._inside, view.u)
+        data = {"name": "swelling", "exact": self.swell}
+        view.draw(sheet, rectangle(along, side.grown), GROWN, data)
+        for place, pen in ((side.was, HIDDEN), (side.edge, CHANGED_LINE)):
+            if view.v[0] < place < view.v[1]:
+                start, end = view.points([(u, place) for u in along])
+                sheet.line(start, end, pen)
+
+    def _draw_between(self, sheet: Sheet, view: View, side: _Side) -> None:
+        """Draw the gap that is left, or what rail and panel would both take up."""
+        along = shared(self._solids["panel"].extents[1], view.u)
         low, high = side.between
-        data = {"name": "gap", "exact": high - low}
+        kind = {"name": "gap"} if self._left > 0 else {"fault": "overlap"}
+        look = SPACE if self._left > 0 else SPACE_TAKEN_TWICE
+        if low < high:
+            view.draw(sheet, rectangle(along, (low, high)), look, {**kind, "exact": high - low})
+
+    @property
+    def _inside(self) -> Interval:
+        """From where to where the opening reaches along the hive."""
+        front, back = (self._solids[rail].extents[1] for rail in ("front rail", "back rail"))
+        return front[1], back[0]
+
+    # A side, enlarged
+
+    def _draw_side(self, sheet: Sheet, side: _Side, top: float) -> float:
+        """Draw one side enlarged, with labels beside it; where they end on the sheet comes back."""
+        top = sheet.paragraph(f"{side.name.capitalize()} side, enlarged", top, bold=True) + 5
+        view = self._enlarged(side, top)
+        with sheet.view(f"{side.name} side, enlarged", view.scale):
+            self._draw_pieces(sheet, view)
+        left, up, right, low = view.frame
+        sheet.polygon([(left, up), (right, up), (right, low), (left, low)], THIN)
+        labels = self._labels(side, view)
+        foot = max(view.bottom, top + column_height(labels))
+        draw_labels(sheet, "right", view.right + LABELS, labels, (top, foot))
+        return foot
+
+    def _enlarged(self, side: _Side, top: float) -> View:
+        """A window on the gap as it was cut, half-way along the panel."""
+        scale = GAP_SHOWN / max(abs(side.panel - side.was), FINEST)
+        u, v = sum(self._solids["panel"].extents[1]) / 2, (side.was + side.panel) / 2
+        wide, high = WINDOW_WIDE / scale / 2, WINDOW_HIGH / scale / 2
+        return View(MARGIN, top, float(scale), (u - wide, u + wide), (v - high, v + high), down=True)
+
+    def _labels(self, side: _Side, view: View) -> list[Label]:
+        """What is seen in the enlargement, from the top down."""
+        rows = list(self._rows(side, view))
+        labels = [self._label(*row, view) for row in rows]
+        return labels if side.name == "left" else labels[::-1]
+
+    def _rows(self, side: _Side, view: View) -> Iterator[tuple[str, Mark, Length]]:
+        """The words for what lies from the rail to the panel, and where its middle is."""
+        ways = 1 if side.name == "left" else -1
+        (start, end), (before, after) = view.v[::ways], side.between[::ways]
+        yield f"{side.name} side rail", "plain", (start + side.was) / 2
+        if self.swell:
+            yield f"swells {self._shown(self.swell)}", "changed", (side.was + before) / 2
+        yield *self._gap_words, (before + after) / 2
+        yield "foam panel", "plain", (after + end) / 2
+
+    @property
+    def _gap_words(self) -> tuple[str, Mark]:
+        each = self._shown(abs(self._left) / 2)
         if self._left > 0:
-            view.draw(sheet, rectangle(along, side.between), SPACE, data)
-        elif self._left < 0:
-            data = {"fault": "overlap", "exact": high - low}
-            view.draw(sheet, rectangle(along, side.between), SPACE_TAKEN_TWICE, data)
+            return f"gap {each}", "changed" if self.swell else "plain"
+        return f"{each} too wide" if self._left else "no gap: sticks", "wrong"
+
+    def _label(self, words: str, mark: Mark, middle: Length, view: View) -> Label:
+        level = min(max(view.y(middle), view.top), view.bottom)
+        lines = fitted((words,), WIDTH - MARGIN - view.right - LABELS, mark)
+        return Label(lines, (view.right - 14, level), mark=mark)
+
+
+def shared(one: Interval, other: Interval) -> Interval:
+    """What two intervals share, where they share anything.
+
+    >>> shared((0, 3), (1, 9))
+    (1, 3)
+    """
+    return max(one[0], other[0]), min(one[1], other[1])
