@@ -16,7 +16,7 @@ from hivecalc.components import COURSE, MODULES, TAPE_AGREES, built, values
 from hivecalc.derivation import Change, Values, changes, nearest_names, title
 from hivecalc.fit import FIT, Finding, broken, findings, holds
 from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Fault, Hive, HiveFaults
-from hivecalc.length import Length, Rounding, Units, written
+from hivecalc.length import Length, Rounding, Units, shown, written
 from hivecalc.measuring import Squareness, reading_to_use, squareness
 from hivecalc.part import Material, Part
 from hivecalc.tolerance import PIECE_SIZES, READING, resting_sizes, rule_value, rules_of, sizes_of
@@ -187,6 +187,13 @@ class _Plan:
         return _said(value, self.units)
 
 
+def _to_cut(name: str, value: Length, units: Units) -> str:
+    """A planned size as one cuts it: on a mark of the tape, where it lies on none of 1/64 in."""
+    exact = _said(value, units)
+    rounding = COURSE.dimension(name).rule.rounding
+    return shown(value, units, rounding=rounding) if exact.startswith("≈") else exact
+
+
 def _said(value: Length, units: Units) -> str:
     return f"{written(value, units)} {'mm' if units == 'mm' else 'in'}"
 
@@ -301,8 +308,9 @@ class Repair:
     """What to do with a piece as it was cut, and why.
 
     `number` counts the pieces of a part from 1; it is 0 where all of them were cut so. `effects`
-    say what goes wrong with the piece as it is, `consequences` how it meets others. `mended` are its sizes after trimming or shimming.
-    `others` are the parts that can be cut from it, the longest first.
+    say what goes wrong with the piece as it is, `consequences` how it meets others. `mended` are
+    its sizes after trimming or shimming. `others` are the parts that can be cut from it, the
+    longest first.
     """
 
     component: str
@@ -462,14 +470,20 @@ class _Piece:
     def trim(self, _others: Sequence[Reuse]) -> Iterator[str]:
         for size in self.too_big:
             verb = _verb(self.part.material, size)
-            amount, planned = self.plan.said(size.off), self.plan.said(size.planned)
+            amount, planned = (
+                self.plan.said(size.off),
+                _to_cut(size.name, size.planned, self.plan.units),
+            )
             wide = _ADJECTIVES[size.size]
             yield f"{verb} {amount} off: {self.it} should be {planned} {wide}."
 
     def shim(self, others: Sequence[Reuse]) -> Iterator[str]:
         yield from self.trim(others)
         for size in self.too_small:
-            amount, planned = self.plan.said(-size.off), self.plan.said(size.planned)
+            amount, planned = (
+                self.plan.said(-size.off),
+                _to_cut(size.name, size.planned, self.plan.units),
+            )
             wide = _ADJECTIVES[size.size]
             strip = "a strip of foam" if self.part.material == "foam" else "a shim"
             yield f"Glue on {strip} of {amount}: {self.it} should be {planned} {wide}."
@@ -710,8 +724,8 @@ def _recuts(hive: Hive, given: Mapping[str, Fraction]) -> tuple[Change, ...]:
 def _recuts_told(recuts: Iterable[Change], units: Units) -> Iterator[str]:
     for change in recuts:
         if abs(change.new - change.old) > READING:
-            new, old = (_said(v, units) for v in (change.new, change.old))
-            yield f"For this frame cut the {title(change.name)} to {new}, not {old}."
+            new, old = (_to_cut(change.name, v, units) for v in (change.new, change.old))
+            yield f"If the frame stays so, cut the {title(change.name)} to {new}, not {old}."
 
 
 # ── as built ──────────────────────────────────────────────────────────────────────────────────

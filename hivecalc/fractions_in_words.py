@@ -40,8 +40,7 @@ def sum_in_words(first: Length, second: Length) -> list[str]:
     steps = [_equal_parts(first, second, bottom)]
     if top and other_top:
         steps += [_added(top, other_top, bottom), _carried(carried, rest, bottom)]
-    if whole or other:
-        steps.append(_inches_added([whole, other, *[1] * carried]))
+    steps.append(_inches_added(whole, other, carried))
     return [*filter(None, steps), f"Together: {_read(first + second)} in."]
 
 
@@ -63,7 +62,9 @@ def difference_in_words(whole: Length, off: Length) -> list[str]:
     """
     _refuse_below_zero(whole, off)
     if off > whole:
-        return [f"{_read(off)} in can’t come off {_read(whole)} in: {_read(off - whole)} in is lacking."]
+        return [
+            f"{_read(off)} in can’t come off {_read(whole)} in: {_read(off - whole)} in is lacking."
+        ]
     bottom = lcm(whole.denominator, off.denominator)
     (inches, top), (off_inches, off_top) = (_whole_and_top(v, bottom) for v in (whole, off))
     steps = [_equal_parts(whole, off, bottom)]
@@ -118,7 +119,7 @@ def _named(bottom: int) -> str:
 
 
 def _lowest(top: int, bottom: int) -> str:
-    """What a proper fraction is in lowest terms, to be said after it; nothing if it is so."""
+    """What a fraction is in lowest terms, to be said after it; nothing where it is so."""
     lowest = Fraction(top, bottom)
     return f", which is {_read(lowest)}" if lowest.denominator != bottom else ""
 
@@ -132,18 +133,16 @@ def _added(top: int, other: int, bottom: int) -> str:
 def _carried(carried: int, rest: int, bottom: int) -> str:
     if not carried:
         return ""
-    both = f"{rest + bottom}/{bottom}"
+    top = rest + bottom
     if not rest:
-        return f"{both} is just an inch: carry it. {both} is 1."
-    one_and = _mixed(1, rest, bottom)
-    return f"{both} is more than an inch: carry it. {both} is {one_and}{_lowest(rest, bottom)}."
+        return f"{top}/{bottom} is just an inch: carry it."
+    told = f"{_mixed(1, rest, bottom)}{_lowest(top, bottom)}"
+    return f"{top}/{bottom} is more than an inch: carry it. {top}/{bottom} is {told}."
 
 
-def _inches_added(inches: list[int]) -> str:
-    shown = [n for n in inches if n]
-    if len(shown) < 2:
-        return ""
-    return f"Add the inches: {' + '.join(map(str, shown))} = {sum(shown)}."
+def _inches_added(*inches: int) -> str:
+    shown = [str(n) for n in inches if n]
+    return f"Add the inches: {' + '.join(shown)} = {sum(inches)}." if shown[1:] else ""
 
 
 def _borrowed(inches: int, top: int, off_top: int, bottom: int) -> str:

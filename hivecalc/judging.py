@@ -13,7 +13,7 @@ from functools import cached_property, lru_cache
 from typing import Final, Literal, TypeAlias
 
 from hivecalc.components import COURSE, values
-from hivecalc.derivation import Dimension, UnknownNameError, Values, title
+from hivecalc.derivation import Dimension, Values, title
 from hivecalc.hive import Hive
 from hivecalc.length import (
     LONGEST,
@@ -32,7 +32,7 @@ from hivecalc.length import (
     shown,
 )
 from hivecalc.slips import Wrong, at_step
-from hivecalc.slips.arithmetic import before, has_choice, in_order, worked_on
+from hivecalc.slips.arithmetic import before, dimension_in, has_choice, in_order, worked_on
 
 Judgement: TypeAlias = Literal[
     "right", "right_other_form", "right_carried", "slip", "unexplained", "unreadable"
@@ -47,6 +47,8 @@ RATIO_PLACE: Final = Fraction(1, 2000)
 MOST_SLIPS: Final = 3
 STEPS_BACK: Final = 2
 MOST_REMEMBERED: Final = 4096
+MOST_HIVES: Final = 64
+"""How many hives are looked up and not worked out again; one takes at most about 1.5 MB."""
 
 
 @dataclass(frozen=True)
@@ -147,7 +149,7 @@ def verdict(
 def _judged(
     sheet: "_Sheet", dimension: str, answer: str, earlier: Mapping[str, str | Fraction]
 ) -> Verdict:
-    asked = sheet.dimension(dimension)
+    asked = dimension_in(sheet.values, dimension)
     try:
         value = _read(answer, asked, sheet)
     except LengthError as error:
@@ -191,14 +193,6 @@ class _Sheet:
                 self._judged.clear()
             self._judged[name, answer] = _judged(self, name, answer, {})
         return self._judged[name, answer]
-
-    def dimension(self, name: str) -> Dimension:
-        """The dimension of this name, if this hive has it."""
-        found = COURSE.dimension(name)
-        if name not in self.values:
-            here = [n for n in COURSE.dimensions if n in self.values]
-            raise UnknownNameError(name, here, "dimension in this hive")
-        return found
 
     def own(self, name: str) -> tuple[Wrong, ...]:
         """The wrong answers of slips at this very step; none that would be judged right."""
@@ -269,7 +263,7 @@ class _Same:
         return isinstance(other, _Same) and self.hive is other.hive
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=MOST_HIVES)
 def _sheet(same: _Same) -> _Sheet:
     hive = same.hive
     return _sheet_of(hive.units, tuple(hive.measured.items()), tuple(hive.chosen.items()))
@@ -278,7 +272,7 @@ def _sheet(same: _Same) -> _Sheet:
 _Items: TypeAlias = tuple[tuple[str, Fraction], ...]
 
 
-@lru_cache(maxsize=32)
+@lru_cache(maxsize=MOST_HIVES)
 def _sheet_of(units: Units, measured: _Items, chosen: _Items) -> _Sheet:
     return _Sheet(Hive("", units, dict(measured), dict(chosen)))
 
@@ -575,15 +569,14 @@ class _Case:
                 yield candidate
 
     def _named(self, matches: Iterable[_Candidate]) -> tuple[NamedSlip, ...]:
-        """The likeliest slips first, each name once."""
+        """At most three slips, each name once: those of most weight, the likeliest way first."""
         by_name: dict[str, list[_Candidate]] = {}
         for candidate in matches:
             by_name.setdefault(candidate.wrong.slip.name, []).append(candidate)
-        likelihoods = {
-            n: sum(_likelihood(c, self.value) for c in same) for n, same in by_name.items()
-        }
-        ranked = sorted(by_name, key=lambda n: (-likelihoods[n], n))
-        return tuple(self._named_slip(by_name[n]) for n in ranked[:MOST_SLIPS])
+        weights = {n: [_likelihood(c, self.value) for c in same] for n, same in by_name.items()}
+        chosen = sorted(by_name, key=lambda n: (-sum(weights[n]), n))[:MOST_SLIPS]
+        chosen.sort(key=lambda n: -max(weights[n]))
+        return tuple(self._named_slip(by_name[n]) for n in chosen)
 
     def _named_slip(self, same: list[_Candidate]) -> NamedSlip:
         first = min(same, key=lambda c: c.steps_back)

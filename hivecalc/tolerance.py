@@ -155,7 +155,7 @@ class Care:
         if not read:
             return self.cut, "as you cut"
         if value < THIN:
-            return GAUGED, "too thin for a tape, so gauged"
+            return min(self.reading, GAUGED), "too thin for a tape, so gauged"
         return self.reading, "as you read the tape"
 
 
@@ -684,7 +684,25 @@ def _worst(
         return min(b.least for b in branches), _most_of_smallest(branches)
     if len(branches) > 1 and reached == [*map(max, sums)]:
         return -_most_of_smallest(branches, -1), max(b.most for b in branches)
+    if len(branches) > 1:
+        reached = [rule_value(rule, spot) for spot in _all_corners(branches, sizes)]
     return min(reached), max(reached)
+
+
+def _all_corners(
+    branches: Sequence[_Branch], sizes: Mapping[str, Fraction]
+) -> Iterator[dict[str, Fraction]]:
+    """The sizes with every error at either end: enough where each moves a rule one way only."""
+    moving = [c for c in branches[0].contributors if any(_reaches_by(c, b) for b in branches)]
+    keys = list(dict.fromkeys(c.group or c.name for c in moving))
+    for ways in itertools.product((-1, 1), repeat=len(keys)):
+        way = dict(zip(keys, ways, strict=True))
+        moves = {c.name: c.tolerance * way[c.group or c.name] for c in moving}
+        yield {**sizes, **{n: sizes[n] + moved for n, moved in moves.items()}}
+
+
+def _reaches_by(one: Contributor, branch: _Branch) -> bool:
+    return any(c.name == one.name and c.reach for c in branch.contributors)
 
 
 def _corner(

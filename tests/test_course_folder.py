@@ -1,5 +1,6 @@
 """The course folder: what is copied, what is never overwritten, and JupyterLab on it."""
 
+import hashlib
 import json
 import os
 import re
@@ -7,19 +8,34 @@ import signal
 import socket
 import subprocess
 import sys
+import threading
 import urllib.request
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
+from http.server import BaseHTTPRequestHandler, HTTPServer
 from pathlib import Path
 from urllib.parse import urlsplit
 
+import nbformat
 import psutil
 import pytest
 
 from hivecalc import course_folder
 from hivecalc.cli import exit_status
 from hivecalc.components import opened_hive
-from hivecalc.course_folder import MANIFEST, Course, manifest, originals, prepare, report
+from hivecalc.course_folder import (
+    MANIFEST,
+    Address,
+    Course,
+    copying,
+    manifest,
+    originals,
+    prepare,
+    report,
+    running,
+    serving,
+    writing,
+)
 from hivecalc.hive import HiveFaults, demo_hive
 from tests.hives import HIVES
 from tests.jupyter_rig import FOLDERS, ROOT
@@ -115,7 +131,7 @@ def test_work_is_never_overwritten_and_the_newer_lesson_lies_beside_it(folder, s
     prepare(folder, source=source)
     write(folder / FIRST, "my work")
     write(source / FIRST, "one, corrected")
-    monkeypatch.setattr(course_folder, "__version__", "0.2.0")
+    monkeypatch.setattr(copying, "__version__", "0.2.0")
     course = prepare(folder, source=source)
     beside = "workbook/00-first (newer 0.2.0).ipynb"
     assert files(folder)[FIRST] == "my work"
@@ -192,7 +208,7 @@ def test_a_folder_left_half_made_is_completed(folder, source, monkeypatch):
         write(path, data.decode())
 
     with monkeypatch.context() as patch:
-        patch.setattr(course_folder, "write_whole", failing)
+        patch.setattr(writing, "write_whole", failing)
         with pytest.raises(KeyboardInterrupt):
             prepare(folder, source=source)
     assert not (folder / MANIFEST).exists()
@@ -208,11 +224,16 @@ DAMAGE = {
     "no JSON": b"{",
     "binary": bytes(range(256)),
     "a list": b"[]",
-    "files are no table": b'{"schema": "hivecalc-course/1", "files": ["workbook"]}',
-    "no digest": b'{"schema": "hivecalc-course/1", "files": {"workbook/00-first.ipynb": "ab"}}',
-    "a number": b'{"schema": "hivecalc-course/1", "files": {"workbook/00-first.ipynb": 1}}',
+    "files are no table": b'{"schema": "hivecalc-course/2", "files": ["workbook"]}',
+    "no digest": b'{"schema": "hivecalc-course/2", "files": {"workbook/00-first.ipynb": "ab"}}',
+    "a short one": b'{"schema": "hivecalc-course/2", "files": {"a": {"whole": "b", "work": "b"}}}',
+    "half of a file": b'{"schema": "hivecalc-course/2", "files": {"a": {"whole": "b"}}}',
+    "a number": b'{"schema": "hivecalc-course/2", "files": {"workbook/00-first.ipynb": 1}}',
+    "an old one, a number": b'{"schema": "hivecalc-course/1", "files": {"a": 1}}',
+    "an old one, no digest": b'{"schema": "hivecalc-course/1", "files": {"a": "ab"}}',
+    "a schema that is none": b'{"schema": ["hivecalc-course/2"], "files": {}}',
     "deeply nested": b"[" * 200_000,
-    "cut off": b'{"schema": "hivecalc-course/1", "files": {"workbook/00-first.ipynb": "',
+    "cut off": b'{"schema": "hivecalc-course/2", "files": {"workbook/00-first.ipynb": {"whole": "',
 }
 
 
@@ -232,7 +253,7 @@ def test_a_manifest_of_another_schema_is_not_trusted(folder, source):
     prepare(folder, source=source)
     assert len(manifest(folder)) == len(LESSONS)
     text = (folder / MANIFEST).read_text()
-    (folder / MANIFEST).write_text(text.replace("hivecalc-course/1", "hivecalc-course/2"))
+    (folder / MANIFEST).write_text(text.replace("hivecalc-course/2", "hivecalc-course/3"))
     assert manifest(folder) == {}
 
 
@@ -252,6 +273,148 @@ def test_an_installation_without_lessons_says_so(folder, source):
     with pytest.raises(HiveFaults, match="the lessons are missing from this installation"):
         prepare(folder, source=source)
     assert not folder.exists()
+
+
+# ── notebooks that were run, and notebooks that were changed ──────────────────────────────────
+
+
+def notebook(*sources: str, **metadata: object) -> str:
+    """Return a notebook with these cells, as the originals are kept: without results."""
+    cells = [nbformat.v4.new_code_cell(s, id=f"cell-{n}") for n, s in enumerate(sources)]
+    return nbformat.writes(nbformat.v4.new_notebook(cells=cells, metadata=metadata))
+
+
+def run_and_save(path: Path) -> None:
+    """Leave a notebook as JupyterLab does: run, with outputs, counts and the kernel's metadata."""
+    held = nbformat.read(path, as_version=4)
+    for number, cell in enumerate(held.cells, 1):
+        cell.execution_count = number
+        cell.outputs = [nbformat.v4.new_output("stream", name="stdout", text="2 rails")]
+        cell.metadata["execution"] = {"iopub.status.busy": "2026-05-01T10:00:00"}
+    held.metadata["language_info"] = {"name": "python", "version": "3.11.7"}
+    nbformat.write(held, path)
+
+
+def edit(path: Path, old: str, new: str) -> None:
+    """Change one cell as a learner does, in a notebook that was run before."""
+    run_and_save(path)
+    text = path.read_text()
+    assert old in text
+    path.write_text(text.replace(old, new))
+
+
+@pytest.fixture
+def given(folder: Path, source: Path) -> Path:
+    """Course folder whose two lessons are notebooks of two cells."""
+    for name in (FIRST, SECOND):
+        write(source / name, notebook("show_tape()", "show_rails(2)"))
+    prepare(folder, source=source)
+    return folder
+
+
+def test_a_lesson_that_was_only_run_and_saved_takes_the_newer_original(given, source):
+    run_and_save(given / FIRST)
+    write(source / FIRST, notebook("show_tape()", "show_rails(4)"))
+    course = prepare(given, source=source)
+    assert (course.renewed, course.beside) == ([FIRST], [])
+    assert (given / FIRST).read_bytes() == (source / FIRST).read_bytes()
+
+
+def test_a_lesson_that_was_only_run_is_left_alone_while_nothing_is_newer(given, source):
+    run_and_save(given / FIRST)
+    held = (given / FIRST).read_bytes()
+    course = prepare(given, source=source)
+    assert (course.renewed, course.beside) == ([], [])
+    assert (given / FIRST).read_bytes() == held
+
+
+def test_new_metadata_of_a_lesson_reaches_the_learner_who_only_ran_it(given, source):
+    run_and_save(given / FIRST)
+    edit(given / SECOND, "show_rails(2)", "show_rails(3)")
+    for name in (FIRST, SECOND):
+        write(source / name, notebook("show_tape()", "show_rails(2)", title="Rails"))
+    course = prepare(given, source=source)
+    assert (course.renewed, course.beside) == ([FIRST], [])
+    assert "show_rails(3)" in (given / SECOND).read_text()
+
+
+CHANGES = {
+    "a source": lambda cells: cells[1].update(source="show_rails(3)"),
+    "a type": lambda cells: cells.__setitem__(1, nbformat.v4.new_markdown_cell("show_rails(2)")),
+    "a cell more": lambda cells: cells.append(nbformat.v4.new_code_cell("mine")),
+    "a cell less": lambda cells: cells.pop(),
+    "the order": lambda cells: cells.reverse(),
+}
+
+
+@pytest.mark.parametrize("change", CHANGES.values(), ids=CHANGES)
+def test_a_change_of_the_cells_is_the_learners_and_stays(given, source, change):
+    run_and_save(given / FIRST)
+    held = nbformat.read(given / FIRST, as_version=4)
+    change(held.cells)
+    nbformat.write(held, given / FIRST)
+    mine = (given / FIRST).read_bytes()
+    write(source / FIRST, notebook("show_tape()", "show_rails(4)"))
+    course = prepare(given, source=source)
+    [(name, beside)] = course.beside
+    assert (name, course.renewed) == (FIRST, [])
+    assert (given / FIRST).read_bytes() == mine
+    assert (given / beside).read_bytes() == (source / FIRST).read_bytes()
+
+
+UNREADABLE = {
+    "empty": b"",
+    "cut off": b'{"cells": [{"cell_type": "code", "source": "show_',
+    "not UTF-8": b'{"cells": "\xff"}',
+    "deeply nested": b"[" * 200_000,
+    "no cells": b"{}",
+    "a cell that is none": b'{"cells": [1]}',
+    "a source that is none": b'{"cells": [{"cell_type": "code", "source": 1}]}',
+}
+
+
+@pytest.mark.parametrize("damage", UNREADABLE.values(), ids=UNREADABLE)
+def test_a_damaged_notebook_counts_as_the_learners(given, source, damage):
+    (given / FIRST).write_bytes(damage)
+    write(source / FIRST, notebook("show_tape()", "show_rails(4)"))
+    course = prepare(given, source=source)
+    assert [name for name, _ in course.beside] == [FIRST]
+    assert (given / FIRST).read_bytes() == damage
+
+
+def test_a_newer_lesson_laid_beside_and_run_there_is_not_laid_again(given, source):
+    edit(given / FIRST, "show_rails(2)", "show_rails(3)")
+    write(source / FIRST, notebook("show_tape()", "show_rails(4)"))
+    [(_, beside)] = prepare(given, source=source).beside
+    run_and_save(given / beside)
+    (given / MANIFEST).unlink()
+    assert prepare(given, source=source).beside == [(FIRST, beside)]
+    assert len(list((given / "workbook").glob("00-first*"))) == 2
+
+
+def write_first_manifest(folder: Path) -> None:
+    """Put the manifest in the form of the first version: one digest a file, that of its bytes."""
+    given = {n: hashlib.sha256((folder / n).read_bytes()).hexdigest() for n in manifest(folder)}
+    document = {"schema": "hivecalc-course/1", "version": "0.1.0", "files": given}
+    (folder / MANIFEST).write_text(json.dumps(document))
+
+
+def test_a_manifest_of_the_first_version_is_understood(given, source):
+    write_first_manifest(given)
+    run_and_save(given / SECOND)
+    for name in (FIRST, SECOND):
+        write(source / name, notebook("show_tape()", "show_rails(4)"))
+    course = prepare(given, source=source)
+    assert course.renewed == [FIRST]
+    assert [name for name, _ in course.beside] == [SECOND]  # its cells were not known then
+
+
+def test_a_manifest_of_the_first_version_is_brought_up_to_date(given, source):
+    write_first_manifest(given)
+    run_and_save(given / FIRST)
+    assert prepare(given, source=source).beside == []
+    write(source / FIRST, notebook("show_tape()", "show_rails(4)"))
+    assert prepare(given, source=source).renewed == [FIRST]
 
 
 # ── JupyterLab ────────────────────────────────────────────────────────────────────────────────
@@ -278,15 +441,21 @@ def test_the_name_of_a_lesson_is_quoted_in_the_address(folder):
     assert last == "--LabApp.default_url=/lab/tree/workbook/00%20a%3Fb.ipynb"
 
 
-@contextmanager
-def opened(home: Path, *arguments: str) -> Iterator[subprocess.Popen[str]]:
-    """Run `hivecalc open` as a learner on a machine without a screen does."""
+OPEN = [sys.executable, "-m", "hivecalc", "open"]
+
+
+def without_screen(home: Path) -> dict[str, str]:
+    """Return the environment of a learner on a machine without a screen."""
     screen = {"DISPLAY", "WAYLAND_DISPLAY", "BROWSER", "JUPYTER_TOKEN", "JUPYTER_CONFIG_PATH"}
-    environment = {n: v for n, v in os.environ.items() if n not in screen}
-    environment |= {"HOME": str(home), "XDG_DATA_HOME": str(home), "HIVECALC_COURSE": ""}
-    command = [sys.executable, "-m", "hivecalc", "open", *arguments]
+    own = {"HOME": str(home), "XDG_DATA_HOME": str(home), "HIVECALC_COURSE": ""}
+    return {n: v for n, v in os.environ.items() if n not in screen} | own
+
+
+@contextmanager
+def opened(home: Path) -> Iterator[subprocess.Popen[str]]:
+    """Run `hivecalc open` until the block ends."""
     with subprocess.Popen(
-        command, cwd=ROOT, env=environment, text=True, stdout=subprocess.PIPE,
+        OPEN, cwd=ROOT, env=without_screen(home), text=True, stdout=subprocess.PIPE,
         stderr=subprocess.STDOUT,
     ) as process:  # fmt: skip
         try:
@@ -315,6 +484,7 @@ def answer(url: str) -> str:
 def test_open_serves_the_first_lesson_where_it_says(tmp_path):
     with socket.socket() as taken:
         with suppress(OSError):  # the port that JupyterLab tries first may be taken already
+            taken.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
             taken.bind(("127.0.0.1", 8888))
             taken.listen()
         with opened(tmp_path) as process:
@@ -357,16 +527,115 @@ def check_kernel_knows_the_hive(pid: int, url: str, folder: Path) -> None:
     assert [k.environ()["HIVECALC_HIVE"] for k in kernels] == [str(folder / "my-hive.toml")]
 
 
+def test_open_a_second_time_leads_to_the_server_that_runs_already(tmp_path):
+    handed, browser = tmp_path / "handed", tmp_path / "browser"
+    browser.write_text(f'#!/bin/sh\necho "$1" > "{handed}"\n')
+    browser.chmod(0o755)
+    with opened(tmp_path) as process:
+        _, url = told_until(process, r"^The first lesson: (\S+)$")
+        again = subprocess.run(
+            OPEN, cwd=ROOT, env={**without_screen(tmp_path), "BROWSER": f"{browser} %s"},
+            capture_output=True, text=True, check=True, timeout=20,
+        )  # fmt: skip
+        assert process.poll() is None
+        assert f"The first lesson: {url}\nIt runs already. Ctrl-C stops it" in again.stdout
+        page = handed.read_text().strip()
+        assert page.startswith("file://")
+        assert url not in page
+        assert url in answer(page)
+        assert len(list(tmp_path.rglob("jpserver-*.json"))) == 1
+
+
+class OtherServer(BaseHTTPRequestHandler):
+    """Answers as JupyterLab does: its page to whom has the key, else a page to log in."""
+
+    def do_GET(self) -> None:
+        lessons = "" if self.path.startswith("/plain/") else "hivecalc-lessons"
+        page = f"JupyterLab {lessons}" if self.path.endswith("ipynb?token=key") else "Log in"
+        self.send_response(200)
+        self.end_headers()
+        self.wfile.write(page.encode())
+
+    def log_message(self, *_: object) -> None:
+        """Say nothing."""
+
+
+@pytest.fixture(scope="module")
+def other_port() -> Iterator[int]:
+    with HTTPServer(("127.0.0.1", 0), OtherServer) as server:
+        threading.Thread(target=server.serve_forever, kwargs={"poll_interval": 0.02}).start()
+        yield server.server_port
+        server.shutdown()
+
+
+@pytest.fixture
+def found(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Callable[[str], Address | None]:
+    """Return what is found running on a course folder by a server's file that holds this text."""
+    monkeypatch.setenv("JUPYTER_RUNTIME_DIR", str(tmp_path))
+
+    def address(text: str) -> Address | None:
+        write(tmp_path / "jpserver-7.json", text)
+        return running(Course(tmp_path / "course", FIRST))
+
+    return address
+
+
+def server_file(place: Path, at: int, **more: object) -> str:
+    url = f"http://127.0.0.1:{at}/"
+    ours = {"root_dir": str(place / "course"), "port": at, "url": url, "token": "key"}
+    return json.dumps(ours | more)
+
+
+def test_a_running_server_of_this_course_is_found(tmp_path, found, other_port):
+    address = found(server_file(tmp_path, other_port))
+    assert (address.port, address.runs_already) == (other_port, True)
+    assert address.url == f"http://127.0.0.1:{other_port}/lab/tree/{FIRST}?token=key"
+    assert address.opened_by() == address.url  # this server left no page that leads there
+
+
+OTHERS = {
+    "a key that it does not take": {"token": "old"},
+    "another folder": {"root_dir": "/elsewhere"},
+    "a port that is none": {"port": "x"},
+    "no HTTP": {"url": f"http+unix://{'%2Ftmp' * 20}/"},
+    "a broken address": {"url": "http://["},
+    "a file": {"url": "file:///etc/"},
+    "no address": {"url": ""},
+}
+
+
+@pytest.mark.parametrize("other", OTHERS.values(), ids=OTHERS)
+def test_another_server_does_not_count(tmp_path, found, other_port, other):
+    assert found(server_file(tmp_path, other_port, **other)) is None
+
+
+def test_a_jupyterlab_that_was_started_otherwise_does_not_count(tmp_path, found, other_port):
+    plain = {"url": f"http://127.0.0.1:{other_port}/plain/"}
+    assert found(server_file(tmp_path, other_port, **plain)) is None
+
+
+@pytest.mark.parametrize("text", ["", "[]", "{", '{"root_dir": 1}', "[" * 200_000])
+def test_a_damaged_server_file_does_not_count(found, text):
+    assert found(text) is None
+
+
+def test_a_server_that_is_gone_does_not_count(tmp_path, found):
+    with socket.socket() as free:
+        free.bind(("127.0.0.1", 0))
+        port = free.getsockname()[1]
+    assert found(server_file(tmp_path, port)) is None
+
+
 def test_jupyterlab_does_not_outlive_a_failure(tmp_path, monkeypatch):
     pid = tmp_path / "pid"
     code = f"import os, time; open({str(pid)!r}, 'w').write(str(os.getpid())); time.sleep(60)"
-    monkeypatch.setattr(course_folder, "lab_command", lambda *_, **__: [sys.executable, "-c", code])
+    monkeypatch.setattr(serving, "lab_command", lambda *_, **__: [sys.executable, "-c", code])
 
     def address(*_: object) -> None:
         if pid.exists() and pid.read_text():
             raise BrokenPipeError
 
-    monkeypatch.setattr(course_folder, "_address", address)
+    monkeypatch.setattr(serving, "newest", address)
     with pytest.raises(BrokenPipeError):
         course_folder.run_lab(Course(tmp_path, FIRST), print, browser=False)
     assert not psutil.pid_exists(int(pid.read_text()))
@@ -374,7 +643,7 @@ def test_jupyterlab_does_not_outlive_a_failure(tmp_path, monkeypatch):
 
 def test_open_says_so_when_jupyterlab_does_not_start(tmp_path, monkeypatch, capfd):
     monkeypatch.setattr(
-        course_folder, "lab_command", lambda *_, **__: [sys.executable, "-c", "raise SystemExit(3)"]
+        serving, "lab_command", lambda *_, **__: [sys.executable, "-c", "raise SystemExit(3)"]
     )
     assert exit_status(["open", "--folder", str(tmp_path / "course"), "--no-browser"]) == 2
     out, err = capfd.readouterr()

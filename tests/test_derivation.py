@@ -14,15 +14,18 @@ from hypothesis import strategies as st
 from hivecalc.components import COURSE, values
 from hivecalc.derivation import (
     DerivationError,
+    Graph,
     UnknownNameError,
     changes,
     collected,
+    kind_of,
     line,
     number,
     title,
 )
 from hivecalc.hive import MEASUREMENTS, changed, demo_hive, hive_from_text
 from hivecalc.length import MM, Rounding, Units
+from hivecalc.stock import Figure
 
 DEMO = demo_hive()
 GRID = st.builds(Fraction, st.integers(1, 2000), st.sampled_from([1, 2, 4, 8, 16, 32, 64]))
@@ -88,6 +91,74 @@ def test_a_new_dimension_needs_no_line_more(tmp_path, monkeypatch):
     assert step.formula == "hive length + 2 × overhang"
     assert step.numbers == "23 1/8 + 2 × 2"
     assert (step.shown, step.why) == ("27 1/8", "It stands out at both ends.")
+
+
+# ── on top of another graph ───────────────────────────────────────────────────────────────────
+
+NAIL = {"nail": Figure(Fraction(5, 4), "Length of the nail.", "common practice, no source")}
+OVER_THE_DECK = """
+def nail_bite(nail: Length, roof_deck_thickness: Length, plank_thickness: Length) -> Length:
+    return nail - roof_deck_thickness - plank_thickness
+
+def plank_thickness(board_thickness: Length) -> Length:
+    return board_thickness / 2
+"""
+
+
+@pytest.fixture
+def shelf(tmp_path, monkeypatch) -> Graph:
+    module = module_of(tmp_path, monkeypatch, OVER_THE_DECK)
+    return collected(module, base=COURSE, leaves=NAIL)
+
+
+def test_a_graph_on_top_of_another_knows_and_holds_its_dimensions(shelf):
+    assert list(shelf.dimensions)[: len(COURSE.dimensions)] == list(COURSE.dimensions)
+    assert shelf.components == (*COURSE.components, "shelf")
+    assert shelf.dimension("shelf.nail_bite").inputs == (
+        "nail",
+        "roof.deck_thickness",
+        "shelf.plank_thickness",
+    )
+    own = shelf.values(DEMO.measurements, components=("shelf",))
+    assert own["shelf.nail_bite"] == Fraction("1.25") - Fraction("0.5") - Fraction("0.375")
+    assert "roof.deck_thickness" in shelf.reached_by("deck_thickness")
+    assert "shelf.nail_bite" not in COURSE.dimensions
+
+
+def test_a_leaf_is_a_length_that_may_be_given_with_the_measurements(shelf):
+    assert kind_of("nail", shelf.dimensions) == "length"
+    longer = {"nail": Fraction(2)}
+    bite = {"shelf.nail_bite": Fraction("1.125")}
+    asked = ("shelf",)
+    assert bite.items() <= shelf.values({**DEMO.measurements, **longer}, None, asked).items()
+    assert bite.items() <= shelf.values(DEMO.measurements, longer, asked).items()
+    assert "nail" in shelf.rests_on("shelf.nail_bite", longer)
+    assert shelf.reached_by("nail") == ("shelf.nail_bite",)
+
+
+def test_a_leaf_is_a_worked_step_in_the_units_asked_for(shelf):
+    nail, *_ = shelf.steps("shelf.nail_bite", DEMO.measurements)
+    assert (nail.dimension, nail.formula, nail.numbers) == ("nail", "1 1/4", "1 1/4")
+    assert nail.why == "common practice, no source"
+    nail, *_ = shelf.steps("shelf.nail_bite", DEMO.measurements, units="mm")
+    assert (nail.formula, nail.numbers, nail.shown) == ("31.75", "31.75", "31.75")
+
+
+def test_a_name_that_is_taken_is_refused(tmp_path, monkeypatch):
+    lap = module_of(
+        tmp_path, monkeypatch, "def lap(skirt_width: Length) -> Length:\n    return 0\n"
+    )
+    below = collected(lap)
+    with pytest.raises(DerivationError, match=r"shelf\.lap: there is a dimension of this name"):
+        collected(lap, base=below)
+
+
+def test_without_leaves_their_names_are_unknown(tmp_path, monkeypatch):
+    module = module_of(tmp_path, monkeypatch, OVER_THE_DECK)
+    with pytest.raises(DerivationError, match=r"shelf\.nail_bite: 'nail' is no measurement"):
+        collected(module, base=COURSE)
+    with pytest.raises(DerivationError, match=r"'roof_deck_thickness' is no measurement"):
+        collected(module, leaves=NAIL)
 
 
 # ── shown lines ───────────────────────────────────────────────────────────────────────────────
@@ -160,7 +231,9 @@ def test_any_shown_line_computes_to_its_value(expression, a, b, c):
     words = {n: number(v, "length") for n, v in {"a": a, "b": b, "c": c}.items()}
     shown = line(body, words)
     try:
-        expected = Fraction(eval(expression, {"a": a, "b": b, "c": c}))  # noqa: S307 - our own text
+        exact = expression.replace("2", "two")  # in Python 2 / 2 of whole numbers is a float
+        names = {"a": a, "b": b, "c": c, "two": Fraction(2)}
+        expected = eval(exact, names)  # noqa: S307 - our own text
     except ZeroDivisionError:
         return
     assert Reader(shown).value() == expected
@@ -214,6 +287,31 @@ def test_a_given_value_replaces_the_derivation_and_is_carried_on():
     assert found["bottom_board.screen_width"] == Fraction(119, 8)
     steps = COURSE.steps("bottom_board.screen_width", DEMO.measurements, wrong)
     assert [s.numbers for s in steps] == ["15 − 1/8"]
+
+
+@pytest.mark.parametrize(
+    ("name", "nearest"),
+    [
+        ("bottom_board.panel_widht", r"bottom_board\.panel_width"),
+        ("panel_width", r"bottom_board\.panel_width"),
+        ("stud_thicknes", "stud_thickness"),
+        ("long_brad", "no dimension called 'long_brad'"),
+    ],
+)
+def test_a_given_name_that_nothing_has_is_refused_with_the_nearest(name, nearest):
+    given = {"stud_width": Fraction(3), "roof.lap": Fraction(1), name: Fraction(1)}
+    for asked in (
+        lambda: values(DEMO, given),
+        lambda: COURSE.values(DEMO.measurements, given, ("roof",)),
+        lambda: COURSE.steps("roof.lap", DEMO.measurements, given),
+    ):
+        with pytest.raises(UnknownNameError, match=nearest):
+            asked()
+
+
+def test_a_given_name_of_what_is_not_built_is_no_fault():
+    given = {"box.inside_length": Fraction(18), "frames": Fraction(8)}
+    assert given.items() <= values(DEMO, given).items()
 
 
 def test_a_given_measured_size_is_not_derived_again():

@@ -10,6 +10,7 @@ import pytest
 
 import hivecalc
 from hivecalc.components import COURSE, MODULES
+from hivecalc.fit import FIT
 from hivecalc.hive import MEASUREMENTS
 
 ROOT = Path(hivecalc.__file__).parent
@@ -85,8 +86,6 @@ def test_no_formula_holds_a_length_of_its_own():
 
 
 def test_every_measurement_is_used_by_some_dimension_or_rule():
-    from hivecalc import fit
-
     used = {i for d in COURSE.dimensions.values() for i in d.inputs}
-    used |= {i for d in fit.GRAPH.dimensions.values() for i in d.inputs}
+    used |= {i for d in FIT.dimensions.values() for i in d.inputs}
     assert set(MEASUREMENTS) - used == set()

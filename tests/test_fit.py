@@ -8,8 +8,19 @@ from typing import NamedTuple
 
 import pytest
 
-from hivecalc.derivation import UnknownNameError
-from hivecalc.fit import FIT, RULES, Finding, broken, finding_json, findings, fit_json, holds
+from hivecalc.derivation import DerivationError, UnknownNameError, kind_of
+from hivecalc.fit import (
+    FIGURES,
+    FIT,
+    RULES,
+    Finding,
+    broken,
+    finding_json,
+    findings,
+    fit_json,
+    holds,
+)
+from hivecalc.fit.rule import rule_of
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.length import MM, decimal_inches, millimetres
 
@@ -304,6 +315,8 @@ def test_findings_stand_in_the_order_of_the_rules() -> None:
     rules = list(RULES)
     found = [rules.index(f.rule) for f in findings(SLEEVED)]
     assert found == sorted(found)
+    components = [name.partition(".")[0] for name in rules]
+    assert [*dict.fromkeys(components)] == ["bottom_board", "roof", "inner_cover", "box", "sleeve"]
 
 
 def test_the_spacer_is_always_told_and_stops_nothing() -> None:
@@ -316,9 +329,25 @@ def test_the_spacer_is_always_told_and_stops_nothing() -> None:
     assert not rim & {f.rule for f in gone if not f.holds}
 
 
-def test_a_name_that_is_neither_dimension_nor_figure_is_refused() -> None:
-    with pytest.raises(UnknownNameError, match=r"bottom_board\.panel_width"):
-        findings(DEMO, {"bottom_board.panel_widht": Fraction(1)})
+@pytest.mark.parametrize(
+    ("name", "nearest"),
+    [("bottom_board.panel_widht", r"bottom_board\.panel_width"), ("long_bard", "long_brad")],
+)
+def test_a_name_that_is_neither_dimension_nor_figure_is_refused(name: str, nearest: str) -> None:
+    with pytest.raises(UnknownNameError, match=nearest):
+        findings(DEMO, {name: Fraction(1)})
+
+
+def test_a_rule_belongs_to_the_component_that_its_module_is_named_for() -> None:
+    for name, rule in RULES.items():
+        module = FIT.dimension(name).function.__module__
+        assert name.startswith(f"{rule.component}.")
+        assert module == f"hivecalc.fit.{rule.component}"
+
+
+def test_a_function_without_limits_is_no_rule() -> None:
+    with pytest.raises(DerivationError, match="sum: a function in here must have a rule"):
+        rule_of(sum)
 
 
 # ── what a wrong cut breaks ───────────────────────────────────────────────────────────────────
@@ -428,3 +457,10 @@ def test_a_figure_is_a_worked_step_with_its_source() -> None:
     assert screw.why == "common practice, no published source"
     assert bite.formula == "cover screw − cover thickness − deck thickness"
     assert bite.numbers == "1 − 5/32 − 1/2"
+
+
+def test_each_figure_is_a_length_with_a_source_that_some_rule_uses() -> None:
+    for name, figure in FIGURES.items():
+        assert kind_of(name, FIT.dimensions) == "length"
+        assert (FIT.dimension(name).what, FIT.dimension(name).why) == (figure.what, figure.source)
+        assert set(FIT.reached_by(name)) & set(RULES)

@@ -231,6 +231,28 @@ def test_a_slip_is_named(dimension, answer, first) -> None:
     assert found.first_difference == found.slips[0].step
 
 
+def test_a_slip_is_named_at_the_roundings_of_its_value() -> None:
+    # 3.409 with one strip instead of two: 2.909, on no mark
+    for answer in ("2.909", "2.91", "2 29/32", "2 15/16", "73.9 mm"):
+        assert "thickness_once" in named("bottom_board.stack_height", answer)
+    assert "thickness_once" not in named("bottom_board.stack_height", "2 7/8")
+
+
+def test_a_slip_in_writing_is_looked_for_among_decimals_only() -> None:
+    # 14 1/8 x 25 / 25.4 = 13.9026
+    assert "inch_as_25_mm" in named(PANEL, "13.9")
+    assert "inch_as_25_mm" in named(PANEL, "353.1 mm")
+    assert "inch_as_25_mm" not in named(PANEL, "13.907")
+    assert "inch_as_25_mm" not in named(PANEL, "13 29/32")
+
+
+def test_the_likeliest_way_stands_first() -> None:
+    # 22 7/8 + 1/2 with the inch not carried over, before the inch miscounted on a tape
+    found = named("roof.rim_length", "22 3/8", hive=hive_from_text("chosen = {frames = 9}"))
+    assert found[0] == "carry_dropped"
+    assert "wrong_inch" in found
+
+
 def test_a_slip_before_this_step_says_where() -> None:
     found = verdict(DEMO, PANEL, "15 5/8")
     assert found.first_difference == OPENING

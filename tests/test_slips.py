@@ -14,7 +14,7 @@ from types import ModuleType
 import pytest
 
 from hivecalc.components import COURSE, values
-from hivecalc.derivation import collected
+from hivecalc.derivation import UnknownNameError, collected
 from hivecalc.hive import changed, demo_hive, hive_from_text
 from hivecalc.length import length_from_text
 from hivecalc.slips import SLIPS, about_rule, about_sums, about_writing, no_sense, wrong_answers
@@ -168,6 +168,7 @@ def test_wrong_additions() -> None:
     assert about_sums.carry_dropped(inches("4 1/8"), inches("2 3/8")) is None
     assert about_sums.carry_dropped(inches("5 1/8"), inches("3 3/8")) is None
     assert about_sums.tops_and_bottoms(inches("3/4"), inches("1/2")) == Fraction(4, 6)
+    assert about_sums.tops_and_bottoms(inches("5 1/4"), inches("3 3/8")) == 8 + Fraction(4, 12)
     assert about_sums.tops_and_bottoms(inches("3/4"), inches("2")) is None
 
 
@@ -191,6 +192,14 @@ def test_most_subtractions_in_sixteenths_say_nothing_about_borrowing() -> None:
         for a, b in product(tops, tops)
     ]
     assert 0.5 < sum(silent) / len(silent) < 0.6
+
+
+def test_the_working_of_a_wrong_sum() -> None:
+    # the inner cover: 1/2 + 2 x 1/4
+    found = wrong_answers(DEMO, "inner_cover.overall_height")
+    assert [w.working for w in found if w.slip.name == "tops_and_bottoms"] == ["1/2 + 1/2 = 2/4"]
+    found = wrong_answers(DEMO, "bottom_board.front_rail_width")
+    assert "3 1/2 − 3/4 = 3 3/4" in [w.working for w in found]
 
 
 def test_a_wrong_sum_is_worked_on_within_the_step() -> None:
@@ -221,8 +230,17 @@ def test_the_ninth_sixteenth_is_no_eighth() -> None:
 
 
 def test_a_tape_in_mm_is_read_one_mm_off() -> None:
-    read = {w.value for w in readings(inches("441 mm"), "mm")}
-    assert read == {inches("440 mm"), inches("442 mm")}
+    read = {w.value: w.working for w in readings(inches("441 mm"), "mm")}
+    assert read == {
+        inches("440 mm"): "441 read as 440",
+        inches("442 mm"): "441 read as 442",
+    }
+
+
+def test_the_working_of_wrong_readings() -> None:
+    lines = {w.slip.name: w.working for w in readings(inches("13 5/16"))}
+    assert lines["eighths_for_sixteenths"] == "13 5/16 read as 13 5/8"
+    assert lines["first_inch_kept"] == "from 1 in to 14 5/16 in is 14 5/16 in"
 
 
 # ── writing ───────────────────────────────────────────────────────────────────────────────────
@@ -240,6 +258,7 @@ def test_a_tape_in_mm_is_read_one_mm_off() -> None:
         ("mm_for_cm", "44.2 cm", "44.2 mm"),
         ("mm_for_cm", "38 mm", "38 cm"),
         ("inch_as_25_mm", "10", "250 mm"),
+        ("inch_as_25_mm", "250 mm", "10"),
     ],
 )
 def test_wrong_spellings(slip, value, wrong) -> None:
@@ -292,11 +311,18 @@ def test_a_slip_with_an_answer_makes_sense_and_each_slip_has_one() -> None:
         ("rounded_wrong_way", "roof.lap", "no side to which it must be rounded."),
         ("one_tick_off", "roof.slope", "there is no mark to read on a tape."),
         ("thickness_once", "bottom_board.side_rail_length", "no thickness that counts twice."),
+        ("size_taken_off", "box_height", "there is no size that is added."),
+        ("thickness_twice", "bottom_board.front_stop_top", "no thickness that counts once."),
     ],
 )
 def test_the_reason_why_a_slip_makes_no_sense(slip, dimension, reason) -> None:
     assert no_sense(slip, dimension).endswith(reason)
-    assert given_by(slip, dimension) == set()
+    assert given_by(slip, dimension, SLEEVED) == set()
+
+
+def test_what_this_hive_has_not_is_told() -> None:
+    with pytest.raises(UnknownNameError, match="in this hive called 'box_height'"):
+        wrong_answers(DEMO, "box_height")
 
 
 def test_fractions_are_no_matter_in_mm() -> None:

@@ -1,31 +1,291 @@
 """The box and its sleeve from above, as rectangles that grow outwards from the frames."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
 from hivecalc.assembly import Solid, solids, surroundings
+from hivecalc.assembly.box import outline
 from hivecalc.assembly.outlines import Interval, rectangle
 from hivecalc.assembly.solids import hull
 from hivecalc.drawing.bottom_board.state import Sizes, titled
 from hivecalc.drawing.dimensions import Dim, Row, depth, draw_dims, packed
-from hivecalc.drawing.labels import Label, draw_labels, fitted
+from hivecalc.drawing.labels import Label, draw_labels
 from hivecalc.drawing.layout import Side
-from hivecalc.drawing.svg import FOAM, MARGIN, OUTLINE, PAPER, PENCIL, WIDTH, WOOD, Pen, Sheet, figure
+from hivecalc.drawing.svg import (
+    FOAM,
+    MARGIN,
+    OUTLINE,
+    PAPER,
+    PENCIL,
+    THIN,
+    WIDTH,
+    WOOD,
+    Pen,
+    Sheet,
+    figure,
+)
 from hivecalc.drawing.view import Look, View
 from hivecalc.length import Length, Units
 
-TITLE = "The box and its sleeve from above"
+TITLE = "The hive from above, from the inside outwards"
 HEADING = "From above, front at left"
 HIGHEST = 280.0  # of the outermost rectangle on the sheet
-UNDER = 12.0  # between the drawing and its labels
-BOARD, PLYWOOD = Look(OUTLINE, WOOD, "grain"), Look(OUTLINE, WOOD, "board")
-LAYERS = {
-    "side": BOARD,
+WINDOW_WIDE, WINDOW_HIGH = 190, 104
+EDGE, BEYOND = Fraction(1, 16), Fraction(3, 4)  # of the enlargement, outside and inside
+LABELS = 14.0  # between the enlargement and its labels
+FRAME, PLAIN = Look(THIN, PAPER), Look(OUTLINE, PAPER)
+HIVE = ("hive_width", "hive_length")
+COMB = Pen(PENCIL, 2)
+LOOKS = {
+    "side": Look(OUTLINE, WOOD, "grain"),
     "end": Look(OUTLINE, WOOD, "grain_across"),
-    "foam_side": Look(OUTLINE, FOAM, "foam"),
-    "foam_end": Look(OUTLINE, FOAM, "foam"),
-    "skin_side": PLYWOOD,
-    "skin_end": PLYWOOD,
+    "foam": Look(OUTLINE, FOAM, "foam"),
+    "skin": Look(OUTLINE, WOOD, "strip"),
 }
+# The layers that a label tells the thickness of, from outside inwards: the piece, and the words.
+THICKNESSES = (
+    ("skin side, left", "skin_thickness", "skin"),
+    ("foam side, left", "foam_thickness", "foam"),
+    ("side, left", "board_thickness", "board"),
+)
+GROWS = "Each layer is added on both sides."
+STRIPS = "Not shown: the edge strips over the foam."
+FROM_OUTSIDE = "This hive was measured from outside: what lies within is not known."
+
+
+def nested(values: Sizes, *, units: Units = "inch", name: str = "") -> str:
+    r"""SVG picture of the hive from above, growing outwards: frames, inside, boards, foam, skin.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive, hive_from_text
+    >>> sleeved = nested(values(hive_from_text("[chosen]\nframes = 10")))
+    >>> all(text in sleeved for text in ("inside 18 3/8 in", "box 19 7/8 in", "hive 22 7/8 in"))
+    True
+
+    Only what is built or was measured is shown; of a hive measured from outside, its outline.
+
+    >>> "hive 23 1/8 in" in nested(values(demo_hive()))
+    True
+
+    Values as components.values gives them, in inches; figures are shown in `units`.
+    """
+    return _Nested(values, units).picture(name)
+
+
+@dataclass(frozen=True)
+class _Layer:
+    """A rectangle from above: from where to where it reaches across and along.
+
+    Its word may be another along the hive: frames are counted across it.
+    """
+
+    word: str
+    x: Interval
+    y: Interval
+    word_along: str = ""
+
+    @property
+    def along(self) -> str:
+        """The word for its length along the hive."""
+        return self.word_along or self.word
+
+    @property
+    def size(self) -> tuple[Length, Length]:
+        """How far it reaches across the hive and along it."""
+        return self.x[1] - self.x[0], self.y[1] - self.y[0]
+
+
+@dataclass(frozen=True)
+class _Nested:
+    values: Sizes
+    units: Units
+
+    def picture(self, name: str) -> str:
+        sheet = Sheet()
+        heading = sheet.paragraph(HEADING, MARGIN, bold=True)
+        view, above = self._view(heading)
+        columns = self._columns(view, heading)
+        with sheet.view("from above", view.scale):
+            self._draw_pieces(sheet, view)
+            draw_dims(sheet, "top", view.top, above)
+            draw_dims(sheet, "left", view.left, columns)
+        texts = (c + d.text_width / 2 for row in columns for d, c in row)
+        bottom = max(view.bottom, *texts)
+        if self._thicknesses:
+            bottom = self._draw_corner(sheet, bottom + MARGIN)
+        bottom = sheet.paragraph(self._told, bottom + MARGIN)
+        return sheet.picture(titled(TITLE, name), self._words, bottom + MARGIN, view.scale)
+
+    # What is known of the hive
+
+    @cached_property
+    def _has_box(self) -> bool:
+        return "box.inside_width" in self.values
+
+    @cached_property
+    def _has_sleeve(self) -> bool:
+        return "sleeve.clear_height" in self.values
+
+    @cached_property
+    def _pieces(self) -> dict[str, Solid]:
+        """Every piece that is seen, but the edge strips, which would hide the foam."""
+        components = (("box", self._has_box), ("sleeve", self._has_sleeve))
+        found = (s for c, built in components if built for s in solids(self.values, c))
+        return {s.label: s for s in found if _stem(s) in LOOKS}
+
+    @cached_property
+    def _layers(self) -> list[_Layer]:
+        """The rectangles that can be told of this hive, from the inside outwards."""
+        found = [*self._within_box()] if self._has_box else []
+        if self._has_box or self._has_sleeve:
+            found.append(_Layer("box", *outline(self.values)))
+        if self._has_sleeve:
+            found += [self._round("foam", "with foam"), self._outermost]
+        return found or [self._outline]
+
+    @property
+    def _outline(self) -> _Layer:
+        """The hive as it was measured from outside."""
+        x, y = ((Fraction(0), self.values[name]) for name in HIVE)
+        return _Layer("hive", x, y)
+
+    def _within_box(self) -> Iterator[_Layer]:
+        """The frames, side by side with their top bars lengthways, and the inside of the box."""
+        (bars,) = (s for s in surroundings(self.values, "box") if s.part == "top_bars")
+        x, y, _ = bars.extents
+        yield _Layer(f"{self.values['frames']} frames", x, y, "top bar")
+        left, right = (self._pieces[f"side, {place}"].extents[0] for place in ("left", "right"))
+        front, back = (self._pieces[f"end, {place}"].extents[1] for place in ("front", "back"))
+        yield _Layer("inside", (left[1], right[0]), (front[1], back[0]))
+
+    @property
+    def _outermost(self) -> _Layer:
+        """The skin round the foam: the hive, if that was not measured a little otherwise."""
+        hive = tuple(self.values[name] for name in HIVE)
+        layer = self._round("skin", "hive")
+        return layer if layer.size == hive else replace(layer, word="with skin")
+
+    def _round(self, stem: str, word: str) -> _Layer:
+        x, y, _ = hull(s.extents for s in self._pieces.values() if _stem(s) == stem)
+        return _Layer(word, x, y)
+
+    # Words
+
+    @property
+    def _told(self) -> str:
+        if self._has_sleeve:
+            return f"{GROWS} {STRIPS}"
+        return GROWS if self._has_box else FROM_OUTSIDE
+
+    @property
+    def _words(self) -> str:
+        shown = (f"{layer.word} {self._by(layer)}" for layer in self._layers)
+        thick = (f"{word} {self._figure(self.values[n])} thick" for _, n, word in self._thicknesses)
+        return f"{HEADING}, along by across: {'; '.join((*shown, *thick))}. {self._told}"
+
+    def _by(self, layer: _Layer) -> str:
+        across, along = map(self._figure, layer.size)
+        return f"{along} by {across}"
+
+    def _figure(self, length: Length) -> str:
+        return figure(length, self.units)
+
+    # Dimension lines
+
+    def _view(self, heading: float) -> tuple[View, list[Row]]:
+        """The hive as big as the sheet allows, and the rows of dimension lines above it."""
+        outer = self._layers[-1]
+        left = MARGIN + depth([[(dim, 0.0)] for dim in self._dims("left")])
+        across, along = map(float, outer.size)
+        scale = min((WIDTH - MARGIN - left) / along, HIGHEST / across)
+        view = View(left, 0, scale, outer.y, outer.x, down=True)
+        rows = [row for d in self._dims("top", view) for row in packed([d], left, WIDTH - MARGIN)]
+        return replace(view, top=heading + depth(rows)), rows
+
+    def _columns(self, view: View, heading: float) -> list[Row]:
+        """The upright dimension lines, each text half-way along it but below the heading."""
+        dims = self._dims("left", view)
+        return [row for dim in dims for row in packed([dim], heading, float("inf"))]
+
+    def _dims(self, side: Side, view: View | None = None) -> list[Dim]:
+        """A dimension line for each layer, from the inside outwards."""
+        return [self._dim(layer, side, view) for layer in self._layers]
+
+    def _dim(self, layer: _Layer, side: Side, view: View | None) -> Dim:
+        """A layer's dimension line: across the hive at the left, along it above."""
+        across = side == "left"
+        word = layer.word if across else layer.along
+        size = layer.size[0 if across else 1]
+        low, high = layer.x if across else layer.y
+        place = (view.y if across else view.x) if view else float
+        return Dim(word, size, (f"{word} {self._figure(size)}",), place(low), place(high))
+
+    # Shapes
+
+    def _draw_pieces(self, sheet: Sheet, view: View) -> None:
+        """Draw every piece from above, or a plain outline of what is not known within."""
+        if not self._has_box:
+            plain = self._layers[0]
+            view.draw(sheet, rectangle(plain.y, plain.x), PLAIN, {"part": plain.word})
+        for piece in self._pieces.values():
+            x, y, _ = piece.extents
+            view.draw(sheet, rectangle(y, x), LOOKS[_stem(piece)], {"part": piece.label})
+        if self._has_box:
+            self._draw_frames(sheet, view)
+
+    def _draw_frames(self, sheet: Sheet, view: View) -> None:
+        """Draw each frame's share of the room, with a line along its middle."""
+        bars, spacing = self._layers[0], self.values["frame_spacing"]
+        for i in range(int(self.values["frames"])):
+            x = bars.x[0] + i * spacing, bars.x[0] + (i + 1) * spacing
+            view.draw(sheet, rectangle(bars.y, x), FRAME, {"part": f"frame {i + 1}"})
+            middle = view.seen([(y, sum(x) / 2) for y in bars.y])
+            if middle:
+                sheet.path(middle, COMB)
+
+    # A corner, enlarged
+
+    @property
+    def _thicknesses(self) -> list[tuple[str, str, str]]:
+        return [row for row in THICKNESSES if row[0] in self._pieces]
+
+    def _draw_corner(self, sheet: Sheet, top: float) -> float:
+        """Draw a corner enlarged, and how thick each layer is; where that ends on the sheet."""
+        top = sheet.paragraph("Front left corner, enlarged", top, bold=True) + 5
+        view = self._enlarged(top)
+        with sheet.view("corner, enlarged", view.scale):
+            self._draw_pieces(sheet, view)
+        left, up, right, low = view.frame
+        sheet.polygon([(left, up), (right, up), (right, low), (left, low)], THIN)
+        labels = [self._thickness(view, *row) for row in self._thicknesses]
+        labels.append(self._innermost(view))
+        draw_labels(sheet, "right", view.right + LABELS, labels, (top, view.bottom))
+        return view.bottom
+
+    def _enlarged(self, top: float) -> View:
+        """A window on the front left corner, from outside to a little beyond the boards."""
+        outer = self._layers[-1]
+        deep = sum((self.values[name] for _, name, _ in self._thicknesses), BEYOND)
+        scale = WINDOW_HIGH / deep
+        along = WINDOW_WIDE / scale
+        (across_from, _), (along_from, _) = outer.x, outer.y
+        u = along_from - EDGE, along_from - EDGE + along
+        v = across_from - EDGE, across_from - EDGE + deep
+        return View(MARGIN, top, float(scale), u, v, down=True)
+
+    def _innermost(self, view: View) -> Label:
+        """A label for the frames, or for the box that stands there."""
+        layer = self._layers[0]
+        return Label((layer.word,), (view.right - 14, (view.y(layer.x[0]) + view.bottom) / 2))
+
+    def _thickness(self, view: View, piece: str, name: str, word: str) -> Label:
+        low, high = map(view.y, self._pieces[piece].extents[0])
+        text = f"{word} {self._figure(self.values[name])}"
+        return Label((text,), (view.right - 14, (low + high) / 2))
+
+
+def _stem(piece: Solid) -> str:
+    """The layer that a piece belongs to."""
+    return piece.part if piece.part in LOOKS else piece.part.rpartition("_")[0]

@@ -37,8 +37,8 @@ MOST = Fraction(1)
 TITLE = "The panel between side rails that swell, from above"
 HEADING = "From above, front at left"
 HIGHEST = 240.0  # of the frame on the sheet
-WINDOW_WIDE, WINDOW_HIGH = 150.0, 80.0
-GAP_SHOWN = 34.0  # how big the gap at one side, as it was cut, is in an enlargement
+WINDOW_WIDE, WINDOW_HIGH = 150, 80
+GAP_SHOWN = 34  # how big the gap at one side, as it was cut, is in an enlargement
 FINEST = Fraction(1, 64)  # of a gap that is enlarged so far
 LABELS = 14.0  # between an enlargement and its labels
 ACROSS = Look(OUTLINE, WOOD, "grain_across")
@@ -152,8 +152,9 @@ class _Swelling:
 
     @property
     def _figures(self) -> str:
-        dims = (f"{line}" for dim in self._dims(View(0, 0, 1, *self._window)) for line in dim.lines)
-        return f"{'; '.join(dims)}; each side rail swells by {self._shown(self.swell)}."
+        dims = self._dims(View(0, 0, 1, *self._window))
+        lines = "; ".join(", ".join(dim.lines) for dim in dims)
+        return f"{lines}; each side rail swells by {self._shown(self.swell)}."
 
     @property
     def _told(self) -> str:
@@ -200,11 +201,8 @@ class _Swelling:
         return View(left, 0, scale, y, x, down=True)
 
     def _columns(self, view: View, heading: float) -> dict[Side, list[Row]]:
-        """The upright dimension lines: within the frame's height, if their texts go in there."""
-        dims = self._dims(view)
-        fits = max(dim.text_width for dim in dims) <= view.bottom - view.top
-        between = (view.top, view.bottom) if fits else (heading, float("inf"))
-        opening, panel = (packed([dim], *between) for dim in dims)
+        """The upright dimension lines, each text half-way along it but below the heading."""
+        opening, panel = (packed([dim], heading, float("inf")) for dim in self._dims(view))
         return {"left": opening, "right": panel}
 
     def _dims(self, view: View) -> tuple[Dim, Dim]:
@@ -283,9 +281,11 @@ class _Swelling:
     def _enlarged(self, side: _Side, top: float) -> View:
         """A window on the gap as it was cut, half-way along the panel."""
         scale = GAP_SHOWN / max(abs(side.panel - side.was), FINEST)
-        u, v = sum(self._solids["panel"].extents[1]) / 2, (side.was + side.panel) / 2
+        u, v = sum(self._solids["panel"].extents[1], Fraction(0)) / 2, (side.was + side.panel) / 2
         wide, high = WINDOW_WIDE / scale / 2, WINDOW_HIGH / scale / 2
-        return View(MARGIN, top, float(scale), (u - wide, u + wide), (v - high, v + high), down=True)
+        return View(
+            MARGIN, top, float(scale), (u - wide, u + wide), (v - high, v + high), down=True
+        )
 
     def _labels(self, side: _Side, view: View) -> list[Label]:
         """What is seen in the enlargement, from the top down."""

@@ -89,6 +89,17 @@ def heading(hive: Hive, *, demo: bool, place: str) -> str:
     return message("note", f"Your hive: “{hive.name}”, kept in {place}.", *still)
 
 
+def on_this_page(frames: int) -> str:
+    """What is said where a lesson takes a box of so many frames for this page.
+
+    >>> "10 frames" in on_this_page(10)
+    True
+    """
+    return message(
+        "note", f"On this page the box is made from {frames} frames, with your own stock."
+    )
+
+
 def meaning(name: str) -> str:
     """What a measurement means, as it is said beside its field before anything was typed.
 

@@ -12,6 +12,7 @@ from hivecalc.derivation import Dimension, Values, title
 from hivecalc.hive import Hive
 from hivecalc.length import Units
 from hivecalc.slips import about_rule, about_sums, about_tape, about_writing
+from hivecalc.slips.arithmetic import dimension_in
 from hivecalc.slips.slip import Slip, Wrong
 
 __all__ = ["SLIPS", "Slip", "Wrong", "at_step", "no_sense", "wrong_answers"]
@@ -40,7 +41,7 @@ def wrong_answers(
     """
     found = values(hive, given)
     measured = dimension in hive.measurements
-    return at_step(COURSE.dimension(dimension), found, hive.units, measured=measured)
+    return at_step(dimension_in(found, dimension), found, hive.units, measured=measured)
 
 
 def at_step(

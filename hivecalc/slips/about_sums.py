@@ -190,7 +190,7 @@ def wrong_answers(dimension: Dimension, values: Values, units: Units) -> Iterato
             part = wrongly(left, right)
             if part is not None:
                 value = computed(swapped(expression, node, ast.Constant(part)), values)  # type: ignore[arg-type]
-                working = partial(_working, left, SIGNS[type(node.op)], right, part)
+                working = partial(_working, name, left, SIGNS[type(node.op)], right, part)
                 yield Wrong(NAMED[name], dimension.name, value, _working=working)
 
 
@@ -208,5 +208,14 @@ def _is_sum(node: ast.BinOp) -> bool:
     return type(node.op) in SUMS
 
 
-def _working(left: Fraction, sign: str, right: Fraction, part: Fraction) -> str:
-    return f"{written(left)} {sign} {written(right)} = {written(part)}"
+def _working(name: str, left: Fraction, sign: str, right: Fraction, part: Fraction) -> str:
+    shown = _unreduced(left, right) if name == "tops_and_bottoms" else written(part)
+    return f"{written(left)} {sign} {written(right)} = {shown}"
+
+
+def _unreduced(left: Fraction, right: Fraction) -> str:
+    """The wrong sum as it stands on the paper: 1/2 and 3/4 make 4/6."""
+    one, other = left % 1, right % 1
+    fraction = f"{one.numerator + other.numerator}/{one.denominator + other.denominator}"
+    whole = left // 1 + right // 1
+    return f"{whole} {fraction}" if whole else fraction

@@ -96,7 +96,7 @@ def readings(value: Fraction, units: Units = "inch", step: str = "reading") -> I
     if units == "inch":
         wrong += _inch_readings(value, mark)
     for name, read in wrong:
-        yield Wrong(NAMED[name], step, read, _working=partial(_working, mark, read, units))
+        yield Wrong(NAMED[name], step, read, _working=partial(_working, name, mark, read, units))
 
 
 def _inch_readings(value: Fraction, mark: Fraction) -> Iterator[tuple[str, Fraction]]:
@@ -107,6 +107,8 @@ def _inch_readings(value: Fraction, mark: Fraction) -> Iterator[tuple[str, Fract
     yield "first_inch_kept", value + INCH
 
 
-def _working(mark: Fraction, read: Fraction, units: Units) -> str:
+def _working(name: str, mark: Fraction, read: Fraction, units: Units) -> str:
     text = millimetres if units == "mm" else written
+    if name == "first_inch_kept":
+        return f"from 1 in to {text(read)} in is {text(read)} in"
     return f"{text(mark)} read as {text(read)}"

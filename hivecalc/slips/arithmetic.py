@@ -6,7 +6,7 @@ from fractions import Fraction
 from functools import lru_cache
 
 from hivecalc.components import COURSE
-from hivecalc.derivation import DerivationError, Dimension, Values, title
+from hivecalc.derivation import DerivationError, Dimension, UnknownNameError, Values, title
 
 PLAIN = {"strip_narrow": "strip's narrow side", "strip_wide": "strip's wide side"}
 
@@ -18,6 +18,15 @@ def plain(name: str) -> str:
     ("strip's wide side", 'opening width')
     """
     return PLAIN.get(name) or title(name)
+
+
+def dimension_in(values: Values, name: str) -> Dimension:
+    """The dimension of this name, if these values have it; raises UnknownNameError."""
+    found = COURSE.dimension(name)
+    if name not in values:
+        here = [n for n in COURSE.dimensions if n in values]
+        raise UnknownNameError(name, here, "dimension in this hive")
+    return found
 
 
 def full_named(dimension: Dimension) -> ast.expr:

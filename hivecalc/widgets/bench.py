@@ -1,28 +1,33 @@
 """The bench: one learner's hive on one page, and the panels that look at it."""
 
 from collections.abc import Callable
+from functools import partial
 
 import ipywidgets
 from IPython.display import display
 
-from hivecalc.components import values
+from hivecalc.components import built, values
 from hivecalc.drawing.boards import real_boards
+from hivecalc.drawing.exploded import exploded_hive
 from hivecalc.drawing.nested import nested
 from hivecalc.hive import Hive
-from hivecalc.pages import outcomes
-from hivecalc.pages.messages import STYLE, heading, message
+from hivecalc.pages import checks, outcomes
+from hivecalc.pages.messages import STYLE, heading, message, on_this_page
+from hivecalc.pages.outcomes import Outcome
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import carry, worked
 from hivecalc.widgets.field import Area, picture, told
-from hivecalc.widgets.keeping import Keeper, hive_path
+from hivecalc.widgets.keeping import Keeper, OnThisPage, hive_path, made_from_frames
 from hivecalc.widgets.panels import (
     Ask,
+    BookMaker,
     Entries,
     HiveName,
     Measurements,
     Places,
     Sums,
     Trial,
+    label,
     text_of,
 )
 
@@ -128,6 +133,50 @@ class Bench:
         """What a wrong cut does: the piece is built in, and the overlap or gap is measured."""
         question = "This piece was cut wrong:"
         return Trial(self.keeper, dimensions, question, outcomes.wrong_cut, view)
+
+    def rules(self) -> Area:
+        """Every rule of this hive: held or not, by how much, and why."""
+        return self._watched(lambda: checks.rule_table(self.hive))
+
+    def as_cut(self, *names: str, view: str = "plan") -> Entries:
+        """Pieces as they were cut: which are good, and what can be saved of the others."""
+
+        def outcome(hive: Hive, *texts: str) -> Outcome:
+            return checks.pieces_as_cut(hive, names, *texts, view=view)
+
+        return Entries(self.keeper, {label(n): "" for n in names}, outcome)
+
+    def frame(self) -> Entries:
+        """A frame's three widths and two diagonals: its shape, and what to do about it."""
+        places = ("Width in front", "Width in the middle", "Width at the back")
+        ways = ("Diagonal, front left to back right", "Diagonal, front right to back left")
+        return Entries(self.keeper, dict.fromkeys(places + ways, ""), checks.frame_as_made)
+
+    def tolerance(self, rule: str, cut: str = "1/32") -> Entries:
+        """What a rule comes to when all is cut to within a tolerance."""
+        return Entries(self.keeper, {"I cut to within": cut}, partial(checks.tolerance_of, rule))
+
+    def whole(self) -> Area:
+        """The whole hive pulled apart, with part numbers."""
+
+        def drawn() -> str:
+            hive = self.hive
+            return picture(
+                exploded_hive(values(hive), built(hive), units=hive.units, name=hive.name)
+            )
+
+        return self._watched(drawn)
+
+    def book(self) -> BookMaker:
+        """A button that writes the hive book beside the hive file."""
+        return BookMaker(self.keeper)
+
+    def with_frames(self, frames: int = 10) -> "Bench":
+        """This bench, its box made from frames: for this page only where the file has none."""
+        if not {"box", "sleeve"} <= set(built(self.hive)):
+            self.keeper = OnThisPage(made_from_frames(self.hive, frames))
+            display(ipywidgets.HTML(on_this_page(frames)))  # type: ignore[no-untyped-call]
+        return self
 
     def ask(self, *dimensions: str) -> ipywidgets.VBox:
         """A question for each dimension of this hive, answered and judged."""

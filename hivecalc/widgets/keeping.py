@@ -3,10 +3,13 @@
 import os
 from collections.abc import Callable
 from dataclasses import replace
+from fractions import Fraction
 from pathlib import Path
 
 from hivecalc.components import checked
 from hivecalc.hive import (
+    BOX_SIZES,
+    HIVE_SIZES,
     Hive,
     HiveFaults,
     changed,
@@ -84,11 +87,14 @@ class Keeper:
         return self._kept(hive_from_text(hive_text(now), place=str(self.path)))
 
     def _kept(self, hive: Hive) -> Hive:
-        save(self.path, checked(hive))
+        self._write(checked(hive))
         self.hive, self.faults = hive, ()
         for watcher in self._watchers:
             watcher()
         return hive
+
+    def _write(self, hive: Hive) -> None:
+        save(self.path, hive)
 
 
 def _without(hive: Hive, name: str) -> Hive:
@@ -96,4 +102,30 @@ def _without(hive: Hive, name: str) -> Hive:
         hive,
         measured={n: v for n, v in hive.measured.items() if n != name},
         chosen={n: v for n, v in hive.chosen.items() if n != name},
+    )
+
+
+class OnThisPage(Keeper):
+    """A hive that is looked at on this page only: whatever changes is not saved."""
+
+    def __init__(self, hive: Hive) -> None:
+        super().__init__(Path())
+        self.hive = hive
+
+    def _on_disk(self) -> Hive:
+        return getattr(self, "hive", demo_hive())
+
+    def _write(self, hive: Hive) -> None:
+        """Keep nothing."""
+
+
+def made_from_frames(hive: Hive, frames: int) -> Hive:
+    """The same stock and choices, with the box made from so many frames and the sleeve round it.
+
+    >>> made_from_frames(demo_hive(), 8).chosen["frames"]
+    Fraction(8, 1)
+    """
+    measured = {n: v for n, v in hive.measured.items() if n not in {*HIVE_SIZES, *BOX_SIZES}}
+    return checked(
+        replace(hive, measured=measured, chosen={**hive.chosen, "frames": Fraction(frames)})
     )

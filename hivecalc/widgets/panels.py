@@ -15,6 +15,7 @@ from hivecalc.length import written
 from hivecalc.pages import outcomes
 from hivecalc.pages.messages import is_right, kept, meaning, message, refused, verdict_message
 from hivecalc.pages.outcomes import Outcome
+from hivecalc.pages.printing import written_book
 from hivecalc.pages.workings import worked
 from hivecalc.widgets.field import Area, Field, button, choice, picture, told
 from hivecalc.widgets.keeping import Keeper
@@ -102,9 +103,8 @@ class Entries(ipywidgets.VBox):
         super().__init__([*self.fields, self.message, self.picture, self.follows])
 
     def _answer(self, text: str) -> str:
-        said = outcomes.reading(self.keeper.hive, text).message
         self._show()
-        return said
+        return outcomes.reading(self.keeper.hive, text).message if text.strip() else ""
 
     def _show(self) -> None:
         self.message.tell(told(self._shown)())
@@ -217,3 +217,24 @@ class Sums(ipywidgets.VBox):
 
     def __init__(self, tasks: Sequence[str]) -> None:
         super().__init__([Field(f"{t} =", "", partial(outcomes.sum_answered, t)) for t in tasks])
+
+
+class BookMaker(ipywidgets.VBox):
+    """A choice of paper, and a button that writes the hive book beside the hive file."""
+
+    def __init__(self, keeper: Keeper) -> None:
+        self.keeper = keeper
+        self.said = Area(min_height="4.2em")
+        self.paper = choice("Paper", [("A4", "a4"), ("Letter", "letter")], self._forget)
+        super().__init__([self.paper, button("Make the book", self.make), self.said])
+
+    def _forget(self) -> None:
+        self.said.tell("")
+
+    def make(self) -> None:
+        """Write both files, whole or not at all."""
+        self.said.tell(told(self._made)())
+
+    def _made(self) -> str:
+        files = written_book(self.keeper.hive, self.keeper.path, self.paper.value)
+        return message("right", *(f"Written: {path.name}" for path in files))

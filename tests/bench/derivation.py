@@ -39,7 +39,9 @@ def hamilton(measured: dict[str, Fraction]) -> Callable[[], object]:
     modules = [MODULES[c] for c in TWO]
     graph = driver.Driver({}, *modules, adapter=base.DefaultAdapter())
     wanted = [n.name for n in graph.list_available_variables() if not n.is_external_input]
-    inputs = {n.name: measured[n.name] for n in graph.list_available_variables() if n.is_external_input}
+    inputs = {
+        n.name: measured[n.name] for n in graph.list_available_variables() if n.is_external_input
+    }
     return partial(graph.execute, wanted, inputs=inputs)
 
 
@@ -48,9 +50,7 @@ def pint_quantities(measured: dict[str, Fraction]) -> Callable[[], object]:
     import pint
 
     inch = pint.UnitRegistry(non_int_type=Fraction).inch
-    lengths = {
-        n: v if MEASUREMENTS[n].kind == "count" else v * inch for n, v in measured.items()
-    }
+    lengths = {n: v if MEASUREMENTS[n].kind == "count" else v * inch for n, v in measured.items()}
     return partial(by_hand, lengths)
 
 
@@ -71,7 +71,9 @@ def main() -> None:
     )
     two = rounds(
         {
-            "bottom board and roof by the graph": partial(COURSE.values, measured | _sizes(), None, TWO),
+            "bottom board and roof by the graph": partial(
+                COURSE.values, measured | _sizes(), None, TWO
+            ),
             "the same functions under sf-hamilton": hamilton(measured | _sizes()),
         }
     )

@@ -1,0 +1,76 @@
+"""The chapter of the fit rules: held or not, by how much, and why each one matters."""
+
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+
+from hivecalc.book.content import Chapter, Column, Paragraph, Section, Table
+from hivecalc.derivation import title
+from hivecalc.fit import Finding, findings
+from hivecalc.hive import Hive
+from hivecalc.length import Units
+from hivecalc.stock import COMMON
+from hivecalc.tables.fit import _accepted, _margin
+from hivecalc.tables.numbers import exactly
+
+COLUMNS = (
+    Column("", 1.7, bold=True),
+    Column("rule, and why it matters", 8),
+    Column("here", 2.2, bold=True),
+    Column("accepted", 2.4),
+    Column("by how much", 2.6),
+)
+LEVELS = (
+    "Each rule says how much it matters. If one that blocks fails, the hive does not go together, "
+    "sticks when wood swells, or shuts the bees in. If one that harms fails, wood, warmth or bees "
+    "suffer. A note is worth knowing and stops nothing."
+)
+SOURCES = f"Where no source stands with a rule, its limit is {COMMON}."
+ALL_HOLD = "Every rule that matters holds for this hive."
+
+
+def checks(hive: Hive) -> Chapter:
+    """Chapter of what every rule finds on this hive, failing ones told first.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> checks(demo_hive()).blocks[0].text
+    'Every rule that matters holds for this hive.'
+    """
+    found = findings(hive)
+    by_component = groupby(found, lambda f: f.rule.partition(".")[0])
+    sections = (
+        Section(title(component).capitalize(), (_table(list(group), hive.units),))
+        for component, group in by_component
+    )
+    told = (*_failing(found, hive.units), Paragraph(LEVELS), Paragraph(SOURCES))
+    return Chapter("Will it go together?", told, tuple(sections))
+
+
+def _failing(found: Sequence[Finding], units: Units) -> Iterator[Paragraph]:
+    """Return one paragraph for each rule that fails and matters, or one that says that none does."""
+    failing = [f for f in found if not f.holds and f.level != "note"]
+    for f in failing:
+        lead = f"{title(f.rule).capitalize()} fails: {_margin(f, units)}."
+        yield Paragraph(f.why, lead, "wrong")
+    if not failing:
+        yield Paragraph(ALL_HOLD, tone="right")
+
+
+def _table(found: Sequence[Finding], units: Units) -> Table:
+    return Table(COLUMNS, tuple(_row(f, units) for f in found))
+
+
+def _row(found: Finding, units: Units) -> tuple[str, ...]:
+    source = "" if found.source == COMMON else f" Source: {found.source}."
+    return (
+        f"{_sign(found)}\n{found.level}",
+        f"{title(found.rule).capitalize()}\n{found.why}{source}",
+        exactly(found.value, found.kind, units),
+        _accepted(found, units),
+        _margin(found, units),
+    )
+
+
+def _sign(found: Finding) -> str:
+    if found.holds:
+        return "✓ holds"
+    return "• look" if found.level == "note" else "✗ fails"

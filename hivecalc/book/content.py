@@ -1,0 +1,122 @@
+"""What a hive book is made of: chapters of headings, paragraphs, tables, workings and pictures.
+
+Plain frozen values with plain texts in them: no markup, which is each writer's own business.
+"""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import Literal, TypeAlias
+
+Paper: TypeAlias = Literal["a4", "letter"]
+Tone: TypeAlias = Literal["plain", "caution", "right", "wrong"]
+
+TICK = "☐"
+"""A box to tick, in a cell of a table."""
+
+
+@dataclass(frozen=True)
+class Paragraph:
+    """A few sentences, in bold a word or two that they begin with, and how they are meant."""
+
+    text: str
+    lead: str = ""
+    tone: Tone = "plain"
+
+
+@dataclass(frozen=True)
+class Column:
+    """A column of a table: its head, its share of the width, and whether its cells are bold."""
+
+    head: str
+    share: float
+    bold: bool = False
+
+
+@dataclass(frozen=True)
+class Table:
+    """Rows of cells under columns; a cell's first line counts, the lines below it are small.
+
+    A table to write in has rows that a carpenter's pencil finds room in.
+    """
+
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[str, ...], ...]
+    to_write_in: bool = False
+
+
+@dataclass(frozen=True)
+class Working:
+    """How one size comes out: the formula, the same with numbers, the value, and the reason.
+
+    Numbers are empty where nothing is to be worked out, and so is the tape's reading where it is
+    the value itself.
+    """
+
+    size: str
+    formula: str
+    numbers: str
+    value: str
+    on_tape: str
+    why: str
+
+
+@dataclass(frozen=True)
+class Workings:
+    """Several sizes worked out, those that others need first."""
+
+    steps: tuple[Working, ...]
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A drawing as SVG, the words under it, and all that it shows in words.
+
+    A large one takes the page for itself.
+    """
+
+    svg: str
+    caption: str
+    words: str
+    large: bool = False
+
+
+Block: TypeAlias = Paragraph | Table | Workings | Picture
+
+
+@dataclass(frozen=True)
+class Section:
+    """A heading and what stands under it."""
+
+    heading: str
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True)
+class Chapter:
+    """A heading that begins a page, what stands under it, and its sections."""
+
+    heading: str
+    blocks: tuple[Block, ...]
+    sections: tuple[Section, ...] = ()
+
+    def all_blocks(self) -> Iterator[Block]:
+        """Every block of the chapter and its sections, in order."""
+        yield from self.blocks
+        for section in self.sections:
+            yield from section.blocks
+
+
+@dataclass(frozen=True)
+class Book:
+    """The book of one hive: its name, the date it was made on, its title page and chapters."""
+
+    name: str
+    made_on: str
+    front: tuple[Block, ...]
+    chapters: tuple[Chapter, ...]
+
+    def all_blocks(self) -> Iterator[Block]:
+        """Every block of the book, in order."""
+        yield from self.front
+        for chapter in self.chapters:
+            yield from chapter.all_blocks()

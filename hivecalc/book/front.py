@@ -1,0 +1,79 @@
+"""The title page of a hive book, and the chapter of what its figures rest on."""
+
+from fractions import Fraction
+
+from hivecalc.book.content import Block, Chapter, Column, Paragraph, Table
+from hivecalc.book.figures import exactly_in_both_units, grid_name
+from hivecalc.components import COURSE, built, parts
+from hivecalc.derivation import title
+from hivecalc.hive import MEASUREMENTS, Hive
+
+ALL_FROM_HERE = "Every size in this book is worked out from these."
+USUAL = (
+    "Nobody gave these for this hive, so the usual sizes stand here. Measure the wood, foam and "
+    "sheets that you really have. Where yours differs, write it down, enter it in the lessons and "
+    "print the book again."
+)
+
+
+def front(hive: Hive) -> tuple[Block, ...]:
+    """What stands on the title page below the name: the hive, what was given, who measured.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> front(demo_hive())[1].rows[0][:2]
+    ('Hive length\\nOutside length of the hive where the box stands, front to back.', 'measured')
+    """
+    return (Paragraph(_in_short(hive), "What is built."), _given(hive), _who())
+
+
+def _in_short(hive: Hive) -> str:
+    components = ", ".join(title(c) for c in built(hive))
+    pieces = sum(piece.quantity for piece in parts(hive))
+    marks = f"Sizes to cut are rounded to {grid_name(hive.units)}; ≈ stands before a rounded figure."
+    return f"{components.capitalize()}: {pieces} pieces. {marks} {ALL_FROM_HERE}"
+
+
+def _given(hive: Hive) -> Table:
+    columns = (Column("what was given", 6), Column("how", 2), Column("size", 2, bold=True))
+    given = {**dict.fromkeys(hive.measured, "measured"), **dict.fromkeys(hive.chosen, "chosen")}
+    rows = ((_meaning(n), given[n], _value(hive, n)) for n in MEASUREMENTS if n in given)
+    return Table(columns, tuple(rows))
+
+
+def _who() -> Table:
+    columns = (Column("measured by", 1), Column("checked by", 1), Column("begun on", 1))
+    return Table(columns, (("", "", ""),), to_write_in=True)
+
+
+def _meaning(name: str) -> str:
+    return f"{title(name).capitalize()}\n{MEASUREMENTS[name].meaning}"
+
+
+def _value(hive: Hive, name: str) -> str:
+    value = hive.measurements[name]
+    if MEASUREMENTS[name].kind == "count":
+        return str(value)
+    return exactly_in_both_units(value, hive.units)
+
+
+def not_given(hive: Hive) -> Chapter:
+    """Chapter of the usual sizes that stand in for what was not measured or chosen.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> not_given(demo_hive()).blocks[1].rows[0]
+    ('Stud thickness\\nThickness of a stud, the thin way, as measured.', '1 1/2 in\\n38.1 mm', '')
+    """
+    columns = (Column("usual size", 6), Column("used here", 2, bold=True), Column("yours", 2))
+    used = _used(hive)
+    names = [n for n in MEASUREMENTS if n in used and n not in hive.measured | hive.chosen]
+    rows = tuple((_meaning(n), _value(hive, n), "") for n in names)
+    return Chapter(
+        "What was not measured", (Paragraph(USUAL), Table(columns, rows, to_write_in=True))
+    )
+
+
+def _used(hive: Hive) -> set[str]:
+    """Return the measurements that some size of what is built is made from."""
+    known: dict[str, Fraction] = hive.measurements
+    names = COURSE.names(built(hive))
+    return {source for name in names for source in COURSE.rests_on(name, known)}

@@ -1,0 +1,72 @@
+"""The drawings of a hive book: the whole hive, and those of each component."""
+
+import re
+from collections.abc import Callable
+from html import unescape
+
+from hivecalc.book.content import Chapter, Paragraph, Picture
+from hivecalc.components import built, values
+from hivecalc.drawing import plan, section, stack
+from hivecalc.drawing.exploded import exploded_hive, exploded_inner_cover
+from hivecalc.drawing.nested import nested
+from hivecalc.drawing.roof import roof_section
+from hivecalc.hive import Hive
+
+FROM_INSIDE = {"From above, from the inside outwards": nested}
+DRAWN: dict[str, dict[str, Callable[..., str]]] = {
+    "bottom_board": {
+        "The frame from above": plan,
+        "The stack against the rail": stack,
+        "The side, cut open": section,
+    },
+    "roof": {"The roof, cut open from front to back": roof_section},
+    "inner_cover": {"The layers of the inner cover": exploded_inner_cover},
+    "box": FROM_INSIDE,
+    "sleeve": FROM_INSIDE,
+}
+WITH_THE_BOX = Paragraph("It is drawn together with the box, in the chapter before this one.")
+NUMBERS = (
+    "The numbers are those of the parts tables and of the pages for the saw. Write them on the "
+    "pieces with a pencil as you cut."
+)
+_MARK = re.compile(r"\bdrawing\d+-")
+
+
+def whole_hive(hive: Hive) -> Chapter:
+    """Chapter with the picture of the whole hive taken apart, each part with its number."""
+    svg = exploded_hive(values(hive), built(hive), units=hive.units, name=hive.name)
+    drawn = picture(svg, "All parts, one above the other", large=True)
+    return Chapter("The whole hive", (Paragraph(NUMBERS), drawn))
+
+
+def drawings(hive: Hive, component: str) -> tuple[Picture | Paragraph, ...]:
+    """The drawings of one component of a hive, or where to find them.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> drawings(demo_hive(), "bottom_board")[0].caption
+    'The frame from above'
+    """
+    if component == "sleeve" and "box" in built(hive):
+        return (WITH_THE_BOX,)
+    sizes = values(hive)
+    drawn = DRAWN[component].items()
+    return tuple(
+        picture(draw(sizes, units=hive.units, name=hive.name), caption) for caption, draw in drawn
+    )
+
+
+def picture(svg: str, caption: str, *, large: bool = False) -> Picture:
+    """A drawing with its caption, and with its own description for those who can't see it.
+
+    >>> drawn = picture("<svg><title>A rail</title><desc>It is 5 in &lt; 6 in.</desc></svg>", "Rail")
+    >>> drawn.words
+    'A rail. It is 5 in < 6 in.'
+    """
+    told = (re.search(f"<{tag}[^>]*>([^<]*)</{tag}>", svg) for tag in ("title", "desc"))
+    title, description = (unescape(found[1]) if found else "" for found in told)
+    return Picture(_without_count(svg), caption, f"{title}. {description}", large)
+
+
+def _without_count(svg: str) -> str:
+    """Return a drawing whose marks do not tell how many were drawn before it."""
+    return _MARK.sub("drawing-", svg)

@@ -1,0 +1,190 @@
+"""The course folder: what is copied into it, and what is never overwritten."""
+
+import os
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
+from itertools import count
+from pathlib import Path
+from typing import Final
+
+from hivecalc import __version__
+from hivecalc.course_folder.given import NOTHING, Prints, manifest, prints, write_manifest
+from hivecalc.course_folder.lessons import (
+    FOLDERS,
+    course_files,
+    first_lesson,
+    no_lessons,
+    originals,
+)
+from hivecalc.course_folder.writing import write, write_json
+from hivecalc.hive import Fault, HiveFaults, demo_hive, hive_text
+
+HIVE_FILE: Final = "my-hive.toml"
+FOLDER_VARIABLE: Final = "HIVECALC_COURSE"
+FEW: Final = 5  # files that are told by name
+OVERRIDES: Final = Path(".hivecalc", "jupyter", "labconfig", "default_setting_overrides.json")
+"""Where in the course folder JupyterLab finds SETTINGS."""
+
+SETTINGS: Final = {
+    "@jupyterlab/apputils-extension:notification": {
+        "fetchNews": "false",
+        "checkForUpdates": False,
+        "doNotDisturbMode": True,
+    },
+    "@jupyterlab/docmanager-extension:plugin": {"autosave": True, "autosaveInterval": 30},
+    "@jupyterlab/notebook-extension:tracker": {"windowingMode": "none"},
+}
+"""Where JupyterLab's defaults differ for learners: no news, saved every 30 s, nothing unloaded."""
+
+
+@dataclass(frozen=True)
+class Course:
+    """A course folder: where it is, its first lesson, and what was done to make it ready.
+
+    fresh are the files that were not there before, renewed those that took a newer original, and
+    beside the pairs of a file that is the learner's and the newer original laid beside it.
+    """
+
+    folder: Path
+    lesson: str
+    fresh: list[str] = field(default_factory=list)
+    renewed: list[str] = field(default_factory=list)
+    beside: list[tuple[str, str]] = field(default_factory=list)
+
+    @property
+    def hive(self) -> Path:
+        """Where the learner's hive file is."""
+        return self.folder / HIVE_FILE
+
+
+def usual_folder(environment: Mapping[str, str] = os.environ) -> Path:
+    """Where the course folder is, unless told otherwise.
+
+    >>> usual_folder({"HIVECALC_COURSE": "course"}).as_posix()
+    'course'
+    >>> usual_folder({}).name
+    'hivecalc-course'
+    """
+    return Path(environment.get(FOLDER_VARIABLE) or Path("~", "hivecalc-course"))
+
+
+def prepare(folder: Path, hive_file: Path | None = None, source: Path | None = None) -> Course:
+    """Make a course folder or bring it up to date, and say what was done.
+
+    >>> from tempfile import TemporaryDirectory
+    >>> with TemporaryDirectory() as home:
+    ...     course = prepare(Path(home, "course"))
+    >>> course.lesson, course.hive.name
+    ('workbook/00-your-hive-and-your-tape.ipynb', 'my-hive.toml')
+
+    Each file is written whole or not at all, so a folder that was left half made is completed the
+    next time. A hive file that is already there stays. Raises HiveFaults.
+    """
+    root = source or originals()
+    files = course_files(root)
+    if not (lesson := first_lesson(files)):
+        raise no_lessons(root)
+    try:
+        course = Course(_own_place(folder, root), lesson)
+        _write_all(course, files, hive_file)
+    except (OSError, RuntimeError) as error:  # RuntimeError: links in a circle, no home folder
+        raise _fault(folder, error) from None
+    return course
+
+
+def report(course: Course, hive_file: Path | None = None) -> list[str]:
+    """Lines that say where the course folder is and what was done to it.
+
+    >>> report(Course(Path("course"), "", renewed=["workbook/00-start.ipynb"]))
+    ['Your course folder: course', 'Newer now, as you had not changed it: workbook/00-start.ipynb']
+    """
+    lines = [f"Your course folder: {course.folder}"]
+    if course.fresh:
+        some = ", ".join(course.fresh[:FEW]) + (" and more" if len(course.fresh) > FEW else "")
+        lines.append(f"New in it, {len(course.fresh)} in all: {some}")
+    lines += [f"Newer now, as you had not changed it: {name}" for name in course.renewed]
+    lines += [f"You changed {n}: it stays, and the newer one is {o}" for n, o in course.beside]
+    if hive_file and hive_file.read_bytes() != course.hive.read_bytes():
+        lines.append(f"{HIVE_FILE} is there already and stays; {hive_file} was not copied")
+    return lines
+
+
+def _own_place(folder: Path, root: Path) -> Path:
+    """Return the whole path of a course folder, which may not be where the originals are."""
+    place, clean = folder.expanduser().resolve(), root.resolve()
+    if place == clean or any(place.is_relative_to(clean / name) for name in FOLDERS):
+        found = "the originals of the lessons are here, and they must stay clean"
+        raise HiveFaults([Fault(str(folder), found, "choose another folder")])
+    return place
+
+
+def _write_all(course: Course, files: Mapping[str, Path], hive_file: Path | None) -> None:
+    _write_copies(course, files)
+    _write_hive(course, hive_file)
+    write_json(course.folder / OVERRIDES, SETTINGS)
+
+
+def _write_hive(course: Course, hive_file: Path | None) -> None:
+    if not course.hive.exists():
+        data = hive_file.read_bytes() if hive_file else hive_text(demo_hive()).encode()
+        write(course.hive, data)
+        course.fresh.append(HIVE_FILE)
+
+
+def _write_copies(course: Course, files: Mapping[str, Path]) -> None:
+    given = manifest(course.folder)
+    for name, original in files.items():
+        newest = original.read_bytes()
+        _write_copy(course, name, newest, given.get(name, NOTHING))
+        given[name] = prints(name, newest)
+    write_manifest(course.folder, given)
+
+
+def _write_copy(course: Course, name: str, newest: bytes, given: Prints) -> None:
+    """Bring one file up to date; `given` is the original that this folder was given last."""
+    target = course.folder / name
+    if target.exists():
+        _renew_copy(course, name, newest, given)
+    else:
+        write(target, newest)
+        course.fresh.append(name)
+
+
+def _renew_copy(course: Course, name: str, newest: bytes, given: Prints) -> None:
+    target = course.folder / name
+    held, new = prints(name, target.read_bytes()), prints(name, newest)
+    if new.whole in {held.whole, given.whole}:
+        return
+    if held.same_work(given):
+        write(target, newest)
+        course.renewed.append(name)
+    elif not (new.same_work(held) or new.same_work(given)):
+        course.beside.append((name, _laid_beside(course.folder, name, newest)))
+
+
+def _laid_beside(folder: Path, name: str, newest: bytes) -> str:
+    """Write a newer original beside a learner's file, under the name that comes back."""
+    new = prints(name, newest)
+    for other in _names_beside(name):
+        target = folder / other
+        if not target.exists():
+            write(target, newest)
+            return other
+        if new.same_work(prints(name, target.read_bytes())):
+            return other
+    raise AssertionError("the names beside a file never end")
+
+
+def _names_beside(name: str) -> Iterator[str]:
+    """Yield names for a newer original beside a learner's file, the plainest first."""
+    stem, dot, ending = name.rpartition(".")
+    yield f"{stem} (newer {__version__}){dot}{ending}"
+    for number in count(2):
+        yield f"{stem} (newer {__version__}, {number}){dot}{ending}"
+
+
+def _fault(folder: Path, error: OSError | RuntimeError) -> HiveFaults:
+    named = isinstance(error, OSError) and error.filename
+    found = (isinstance(error, OSError) and error.strerror) or str(error)
+    accepted = "give another course folder with --folder PATH"
+    return HiveFaults([Fault(str(named or folder), found.rstrip(".").lower(), accepted)])

@@ -1,0 +1,120 @@
+"""JupyterLab on a course folder: how it is started, where it answers, and how it ends."""
+
+import os
+import signal
+import subprocess
+import sys
+import time
+import webbrowser
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
+from typing import Final
+from urllib.parse import quote
+
+from hivecalc.course_folder.addresses import EXTENSIONS, Address, newest, running
+from hivecalc.course_folder.copying import OVERRIDES, Course
+
+HIVE_VARIABLE: Final = "HIVECALC_HIVE"
+PAUSE: Final = 0.1  # seconds between two looks whether JupyterLab answers
+
+
+def lab_command(course: Course, *, browser: bool) -> list[str]:
+    """Command that runs JupyterLab on a course folder and opens the first lesson.
+
+    >>> from pathlib import Path
+    >>> lab_command(Course(Path("course"), "workbook/00-start.ipynb"), browser=True)[-1]
+    '--LabApp.default_url=/lab/tree/workbook/00-start.ipynb'
+    """
+    return [
+        *(sys.executable, "-m", "jupyterlab"),
+        "-y",  # Ctrl-C stops it without a question
+        "--log-level=WARN",
+        *([] if browser else ["--no-browser"]),
+        *(["--allow-root"] if _is_root() else []),
+        f"--ServerApp.root_dir={course.folder}",
+        f"--LabApp.extra_labextensions_path={EXTENSIONS}",
+        f"--LabApp.default_url=/lab/tree/{quote(course.lesson)}",
+    ]
+
+
+def _is_root() -> bool:
+    return sys.platform != "win32" and os.geteuid() == 0
+
+
+def lab_environment(course: Course, environment: Mapping[str, str] = os.environ) -> dict[str, str]:
+    """Environment of JupyterLab and its kernels: this one, the course's settings, the hive file.
+
+    >>> from pathlib import Path
+    >>> lab_environment(Course(Path("course"), ""), {"LANG": "C"})["HIVECALC_HIVE"]
+    'course/my-hive.toml'
+
+    The learner's own settings of JupyterLab outrank those of the course.
+    """
+    settings = [str((course.folder / OVERRIDES).parent.parent)]
+    before = environment.get("JUPYTER_CONFIG_PATH")
+    return {
+        **environment,
+        "JUPYTER_CONFIG_PATH": os.pathsep.join([*settings, before] if before else settings),
+        HIVE_VARIABLE: str(course.hive),
+    }
+
+
+def shows_browser(environment: Mapping[str, str] = os.environ) -> bool:
+    """Whether a browser can show up where this runs.
+
+    >>> shows_browser({}) and sys.platform == "linux"
+    False
+    """
+    screen = environment.keys() & {"DISPLAY", "WAYLAND_DISPLAY", "BROWSER"}
+    if sys.platform not in {"win32", "darwin"} and not screen:
+        return False
+    try:
+        webbrowser.get()
+    except webbrowser.Error:
+        return False
+    return True
+
+
+def run_lab(course: Course, tell: Callable[[Address], None], *, browser: bool) -> int:
+    """Run JupyterLab on a course folder until it is stopped; its exit status comes back.
+
+    `tell` gets the address as soon as JupyterLab answers there. Ctrl-C, or a request to end this
+    process, ends JupyterLab and with it the kernels. Where `hivecalc open` runs it already on this
+    folder, no second one is started: its address is told, the browser opened, and 0 comes back.
+    """
+    if address := running(course):
+        tell(address)
+        if browser:
+            webbrowser.open(address.opened_by())
+        return 0
+    return _run(course, tell, browser=browser)
+
+
+def _run(course: Course, tell: Callable[[Address], None], *, browser: bool) -> int:
+    started = time.time()
+    with _started(course, browser=browser) as lab, _ending(lab):
+        while lab.poll() is None:
+            if address := newest(course, started):
+                tell(address)
+                break
+            time.sleep(PAUSE)
+        return lab.wait()
+
+
+def _started(course: Course, *, browser: bool) -> subprocess.Popen[bytes]:
+    """Return JupyterLab in a session of its own, so that Ctrl-C reaches it once, from here."""
+    command, environment = lab_command(course, browser=browser), lab_environment(course)
+    return subprocess.Popen(command, env=environment, start_new_session=True)  # noqa: S603
+
+
+@contextmanager
+def _ending(lab: subprocess.Popen[bytes]) -> Iterator[None]:
+    """End JupyterLab when this process is told to end, or fails."""
+    names = [n for n in ("SIGINT", "SIGTERM", "SIGHUP") if hasattr(signal, n)]
+    old = {n: signal.signal(getattr(signal, n), lambda *_: lab.terminate()) for n in names}
+    try:
+        yield
+    finally:
+        lab.terminate()
+        for name, handler in old.items():
+            signal.signal(getattr(signal, name), handler)

@@ -1,0 +1,41 @@
+"""Dimensions as a graph: a dimension is a function, written once.
+
+Its name says what comes back, its parameters are the dimensions and measurements that it needs,
+its docstring says why, its body is the arithmetic. From that text alone come the value, the order
+of work, the worked steps and what a change reaches.
+"""
+
+from hivecalc.derivation.collecting import collected
+from hivecalc.derivation.dimension import (
+    DerivationError,
+    Dimension,
+    Formula,
+    Kind,
+    RoundingRule,
+    kind_of,
+    rounds,
+)
+from hivecalc.derivation.graph import Change, Graph, Step, Values, changes
+from hivecalc.derivation.lines import line, number
+from hivecalc.derivation.names import UnknownNameError, nearest_names, title
+
+__all__ = [
+    "Change",
+    "DerivationError",
+    "Dimension",
+    "Formula",
+    "Graph",
+    "Kind",
+    "RoundingRule",
+    "Step",
+    "UnknownNameError",
+    "Values",
+    "changes",
+    "collected",
+    "kind_of",
+    "line",
+    "nearest_names",
+    "number",
+    "rounds",
+    "title",
+]

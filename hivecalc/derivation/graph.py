@@ -1,0 +1,215 @@
+"""The graph of dimensions: values, worked steps, what a change reaches."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+from graphlib import CycleError, TopologicalSorter
+from typing import TypeAlias
+
+from hivecalc.derivation.dimension import DerivationError, Dimension, Formula, kind_of
+from hivecalc.derivation.lines import line, number
+from hivecalc.derivation.names import UnknownNameError, title
+from hivecalc.hive import MEASUREMENTS
+from hivecalc.length import Units
+
+Values: TypeAlias = dict[str, Fraction]
+Plan: TypeAlias = tuple[tuple[str, Formula, tuple[str, ...]], ...]
+
+
+@dataclass(frozen=True)
+class Step:
+    """One worked step: the formula in words, the same with numbers, the value and the reason."""
+
+    dimension: str
+    formula: str
+    numbers: str
+    value: Fraction
+    shown: str
+    why: str
+
+
+@dataclass(frozen=True)
+class Change:
+    """A dimension whose value differs between two hives."""
+
+    name: str
+    old: Fraction
+    new: Fraction
+
+
+class Graph:
+    """All dimensions of some components, checked once: nothing goes in a circle.
+
+    >>> from hivecalc.components import COURSE
+    >>> COURSE.components
+    ('bottom_board', 'roof', 'inner_cover', 'box', 'sleeve')
+    """
+
+    def __init__(self, dimensions: Iterable[Dimension], components: Iterable[str]) -> None:
+        self.dimensions = {d.name: d for d in dimensions}
+        self.components = tuple(components)
+        self._known = frozenset({*MEASUREMENTS, *self.dimensions})
+        self._order = self._sorted()
+        self._plan = lru_cache(maxsize=256)(self._planned)
+
+    def _sorted(self) -> tuple[Dimension, ...]:
+        inner = {
+            n: [i for i in d.inputs if i in self.dimensions] for n, d in self.dimensions.items()
+        }
+        try:
+            return tuple(self.dimensions[n] for n in TopologicalSorter(inner).static_order())
+        except CycleError as error:
+            circle = " → ".join(error.args[1])
+            raise DerivationError(
+                f"these dimensions need each other in a circle: {circle}"
+            ) from None
+
+    def dimension(self, name: str) -> Dimension:
+        """The dimension of this full name; raises UnknownNameError with the nearest names.
+
+        >>> from hivecalc.components import COURSE
+        >>> COURSE.dimension("roof.lap").inputs
+        ('skirt_width', 'rim_low_height')
+        """
+        if name not in self.dimensions:
+            raise UnknownNameError(name, self.dimensions)
+        return self.dimensions[name]
+
+    def names(self, components: Iterable[str] | None = None) -> tuple[str, ...]:
+        """The full names of these components' dimensions, in the order they stand in the text.
+
+        >>> from hivecalc.components import COURSE
+        >>> COURSE.names(["inner_cover"])[0]
+        'inner_cover.rim_side_length'
+        """
+        wanted = set(self.components if components is None else components)
+        return tuple(n for n, d in self.dimensions.items() if d.component in wanted)
+
+    def _planned(self, known: frozenset[str], components: tuple[str, ...]) -> Plan:
+        needed, waiting = set[str](), list(self.names(components))
+        while waiting:
+            name = waiting.pop()
+            if name in needed or name in known or name not in self.dimensions:
+                continue
+            needed.add(name)
+            waiting += self.dimensions[name].inputs
+        return tuple((d.name, d.function, d.inputs) for d in self._order if d.name in needed)
+
+    def values(
+        self,
+        measurements: Mapping[str, Fraction],
+        given: Mapping[str, Fraction] | None = None,
+        components: tuple[str, ...] | None = None,
+    ) -> Values:
+        """The value of every dimension of these components, with the measurements beside them.
+
+        >>> from hivecalc.components import COURSE
+        >>> from hivecalc.hive import demo_hive
+        >>> wide = {"skirt_width": Fraction(3)}
+        >>> COURSE.values(demo_hive().measurements, wide, ("roof",))["roof.lap"]
+        Fraction(3, 2)
+
+        `given` replaces any dimension or measurement by a value: a learner's answer, a measured
+        piece, a wrong cut. Keys are full names, values Fractions of an inch. Raises
+        UnknownNameError for a name that is neither.
+        """
+        if given and not self._known.issuperset(given):
+            raise self._unknown(given)
+        found: Values = {**measurements, **(given or {})}
+        known, value = frozenset(self.dimensions.keys() & found.keys()), found.__getitem__
+        for name, function, inputs in self._plan(known, components or self.components):
+            found[name] = function(*map(value, inputs))
+        return found
+
+    def _unknown(self, names: Iterable[str], kind: str = "dimension") -> UnknownNameError:
+        first = next(n for n in names if n not in self._known)
+        return UnknownNameError(first, [*MEASUREMENTS, *self.dimensions], kind)
+
+    def _walk(self, name: str, known: frozenset[str]) -> Iterator[str]:
+        """The names that a dimension rests on and at last itself, deepest first, each once."""
+        seen: set[str] = set()
+
+        def visit(n: str) -> Iterator[str]:
+            if n in seen:
+                return
+            seen.add(n)
+            for i in self.dimensions[n].inputs if self._derived(n, known) else ():
+                yield from visit(i)
+            yield n
+
+        return visit(name)
+
+    def _derived(self, name: str, known: frozenset[str]) -> bool:
+        return name in self.dimensions and name not in known
+
+    def steps(
+        self,
+        name: str,
+        measurements: Mapping[str, Fraction],
+        given: Mapping[str, Fraction] | None = None,
+        units: Units = "inch",
+    ) -> list[Step]:
+        """The worked steps down to what was measured or given: deepest first, each once.
+
+        >>> from hivecalc.components import COURSE
+        >>> from hivecalc.hive import demo_hive
+        >>> (step,) = COURSE.steps("roof.lap", demo_hive().measurements)
+        >>> step.formula, step.numbers, step.shown
+        ('skirt width − rim low height', '2 − 1 1/2', '1/2')
+
+        Raises UnknownNameError as `dimension` and `values` do.
+        """
+        top = self.dimension(name)
+        known = frozenset({*measurements, *(given or {})})
+        values = self.values(measurements, given, (top.component,))
+        walk = (n for n in self._walk(name, known) if self._derived(n, known))
+        return [self._step(self.dimensions[n], values, units) for n in walk]
+
+    def _step(self, d: Dimension, values: Values, units: Units) -> Step:
+        shown = number(values[d.name], d.kind, units)
+        formula, numbers = self._lines(d, values, units) if d.inputs else (shown, shown)
+        return Step(d.name, formula, numbers, values[d.name], shown, d.why)
+
+    def _lines(self, d: Dimension, values: Values, units: Units) -> tuple[str, str]:
+        pairs = list(zip(d.parameters, d.inputs, strict=True))
+        words = {p: title(i) for p, i in pairs}
+        numbers = {p: number(values[i], kind_of(i, self.dimensions), units) for p, i in pairs}
+        return line(d.expression, words), line(d.expression, numbers)
+
+    def rests_on(self, name: str, known: Iterable[str] = ()) -> tuple[str, ...]:
+        """The measurements (and names taken as known) that a dimension is made from.
+
+        >>> from hivecalc.components import COURSE
+        >>> COURSE.rests_on("bottom_board.side_rail_length", ["hive_length"])
+        ('hive_length', 'stud_thickness')
+        """
+        self.dimension(name)
+        fixed = frozenset(known)
+        return tuple(n for n in self._walk(name, fixed) if not self._derived(n, fixed))
+
+    def reached_by(self, name: str, known: Iterable[str] = ()) -> tuple[str, ...]:
+        """The dimensions that change when this measurement or dimension changes, in order.
+
+        >>> from hivecalc.components import COURSE
+        >>> COURSE.reached_by("skirt_width")
+        ('roof.lap', 'roof.skirt_end_width', 'roof.skirt_side_width')
+
+        Raises UnknownNameError.
+        """
+        if name not in self._known:
+            raise self._unknown([name], "measurement")
+        reached, fixed = {name}, frozenset(known)
+        for d in self._order:
+            if d.name not in fixed and reached.intersection(d.inputs):
+                reached.add(d.name)
+        return tuple(n for n in self.dimensions if n in reached and n != name)
+
+
+def changes(old: Values, new: Values) -> list[Change]:
+    """The values that differ between two hives, in the order of the first.
+
+    >>> changes({"a": Fraction(1), "b": Fraction(2)}, {"a": Fraction(1), "b": Fraction(3)})
+    [Change(name='b', old=Fraction(2, 1), new=Fraction(3, 1))]
+    """
+    return [Change(n, old[n], new[n]) for n in old if n in new and old[n] != new[n]]

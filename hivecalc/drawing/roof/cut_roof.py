@@ -1,0 +1,247 @@
+"""The roof cut along its middle: its pieces drawn, what is measured on it, what does not go."""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import cached_property
+from math import hypot
+from typing import TypeAlias
+
+from hivecalc.assembly import Solid
+from hivecalc.assembly.outlines import Profile
+from hivecalc.assembly.roof import fall
+from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
+from hivecalc.drawing.labels import Mark
+from hivecalc.drawing.layout import Point
+from hivecalc.drawing.roof.marks import SlopingShown, SlopingTelling, part
+from hivecalc.drawing.roof.screws import Screw, Where, draw_screw, screws
+from hivecalc.drawing.roof.state import ComponentState
+from hivecalc.drawing.svg import (
+    FOAM,
+    HIDDEN,
+    METAL,
+    OUTLINE,
+    PAPER,
+    THIN,
+    WOOD,
+    Data,
+    Sheet,
+    figure,
+)
+from hivecalc.drawing.view import Look, Outline, View, floated
+from hivecalc.length import MM, Length, shown
+
+Pieces: TypeAlias = Mapping[str, Solid]
+Sizes: TypeAlias = Mapping[str, Fraction]
+Shape: TypeAlias = tuple[Outline, Look, Data | None]
+BEYOND = ("skirt side, left", "rim side, left", "roof retainer, left")
+LOOKS: dict[str, Look] = {
+    "rim_front": Look(OUTLINE, WOOD, "stud"),
+    "rim_back": Look(OUTLINE, WOOD, "stud"),
+    "roof_panel": Look(OUTLINE, FOAM, "foam"),
+    "deck": Look(OUTLINE, WOOD, "board"),
+    "skirt_end": Look(OUTLINE, WOOD, "board"),
+    "cover": Look(OUTLINE, METAL),
+    "skirt_side": Look(THIN, PAPER),
+    "rim_side": Look(THIN, PAPER),
+    "roof_retainer": Look(THIN, PAPER),
+}
+HUNG = ("roof panel", "roof retainer, left")
+ENDS: tuple[Where, Where] = ("front", "back")
+HEIGHT = 2  # the axis that runs up
+LEVEL = Fraction(1, 32)  # inches: an overhang that is shorter by less than this on the slope
+
+
+@dataclass(frozen=True)
+class Measure:
+    """A length that is found on the assembled roof: itself, as it was before, and its word."""
+
+    name: str
+    word: str
+    now: Length
+    before: Length
+
+    def lines(self, state: ComponentState) -> tuple[str, ...]:
+        """The word and the length, and below it the one to compare it with, if it is another."""
+        now, before = (figure(length, state.units) for length in (self.now, self.before))
+        text = f"{self.word} {state.figure(self.name) if state.asked else now}"
+        if self.now == self.before:
+            return (text,)
+        return (text, f"{'should be' if state.wrong else 'was'} {before}")
+
+    @property
+    def mark(self) -> Mark:
+        """How a label with this length is marked."""
+        return "plain" if self.now == self.before else "changed"
+
+
+@dataclass(frozen=True)
+class CutRoof:
+    """The roof cut along its middle, ready to be drawn through any view."""
+
+    state: ComponentState
+
+    def profile(self, label: str) -> Profile:
+        """The outline of a piece in the section, or of what the roof meets."""
+        solid = self.state.solids.get(label) or self.state.met[label]
+        return solid.blocks[0].profile
+
+    @cached_property
+    def top(self) -> Outline:
+        """The cover's upper face: its front and its back edge."""
+        *_, back, front = floated(self.profile("cover"))
+        return [front, back]
+
+    @cached_property
+    def up(self) -> Point:
+        """The way square to the slope, upwards, one inch long."""
+        (y0, z0), (y1, z1) = self.top
+        long = hypot(y1 - y0, z1 - z0)
+        return float(z0 - z1) / long, float(y1 - y0) / long
+
+    def back_edge(self, view: View) -> Point:
+        """The cover's back edge on the sheet."""
+        y, z = self.top[1]
+        return view.x(y), view.y(z)
+
+    def screws(self, where: Where) -> list[Screw]:
+        """The screws at one end."""
+        return screws(self.state.solids, self.state.now, where)
+
+    # Drawn
+
+    def draw(self, sheet: Sheet, view: View) -> None:
+        """Draw as much of the roof as the view shows, with what does not go marked."""
+        for outline, look, data in self._shapes:
+            view.draw(sheet, outline, look, data)
+        self.telling(view).mark(sheet, view)
+        for where in ENDS:
+            for screw in self.screws(where):
+                draw_screw(sheet, view, screw)
+
+    def telling(self, view: View) -> SlopingTelling:
+        """The faults of a wrong cut, ready to be marked and told beside this view."""
+        return SlopingTelling(self.shown, view, self.draw)
+
+    @cached_property
+    def shown(self) -> SlopingShown:
+        """What the section shows of a wrong cut; of twins it sees one, and names no side.
+
+        The hive below is left out: no wrong cut of the roof moves what stands on it.
+        """
+        seen = self.state.shown(("y", "z"), lambda s: s.place != "right" and bool(s.cut))
+        true, cut = (
+            {s.name: s for s in map(_without_side, pieces.values())}
+            for pieces in (seen.true, seen.cut)
+        )
+        return SlopingShown(seen.axes, true, cut, seen.units)
+
+    @cached_property
+    def _shapes(self) -> list[Shape]:
+        """All that is drawn in each view: what lies beyond the cut, what is cut, what hangs out."""
+        beyond = [self.state.solids[label] for label in BEYOND]
+        hive = (floated(self.profile("hive below")), Look(HIDDEN, PAPER), None)
+        return [*map(self._shape, beyond), hive, *map(self._shape, self._cut), *self._hung_out()]
+
+    @cached_property
+    def _cut(self) -> list[Solid]:
+        """The pieces that are cut through, those last whose outlines are thick."""
+        middle, solids = self.state.now["hive_width"] / 2, self.state.solids.values()
+        cut = [s for s in solids if s.extents[0][0] < middle < s.extents[0][1]]
+        return sorted(cut, key=lambda s: self.state.pen(s).thickness)
+
+    def _shape(self, solid: Solid) -> Shape:
+        pen, look = self.state.pen(solid), LOOKS[solid.part]
+        thick = replace(look, pen=pen) if pen is not OUTLINE else look
+        return floated(self.profile(solid.label)), thick, {"part": solid.label}
+
+    def _hung_out(self) -> Iterator[Shape]:
+        """The parts of a hive's own foam and retainers that hang out below the rim."""
+        for label in HUNG if self._hangs_out else ():
+            low = part(self.profile(label), HEIGHT, (self._lowest, Fraction(0)))
+            if low:
+                yield floated(low), SPACE_TAKEN_TWICE, None
+
+    @cached_property
+    def _lowest(self) -> Length:
+        return min(self.state.solids[label].extents[HEIGHT][0] for label in HUNG)
+
+    @property
+    def _hangs_out(self) -> bool:
+        return self._lowest < 0 and not self.state.wrong
+
+    # Measured
+
+    @cached_property
+    def skirt_lap(self) -> Measure:
+        """How far the skirt laps the hive; less than nothing where it ends above it."""
+        return self._measured("roof.lap", "lap", _lap)
+
+    @cached_property
+    def lip(self) -> Measure:
+        """How far the cover stands out beyond the deck."""
+        return self._measured("cover_lip", "lip", _lip)
+
+    @cached_property
+    def overhang(self) -> Measure:
+        """How far the deck stands out beyond the hive, as it was cut."""
+        return self._measured("overhang", "overhang", _overhang)
+
+    def _measured(self, name: str, word: str, found: Callable[[Pieces, Sizes], Length]) -> Measure:
+        state = self.state
+        now, before = found(state.solids, state.now), found(state.solids_before, state.before)
+        return Measure(name, word, now, before)
+
+    @property
+    def level_overhang(self) -> str:
+        """The overhang measured level, where the slope takes something off it."""
+        level = -self.state.solids["deck"].extents[1][0]
+        if self.overhang.now - level < LEVEL or self.state.asked:
+            return ""
+        return f"level {shown(level, self.state.units)}"
+
+    # Told
+
+    @cached_property
+    def slope(self) -> str:
+        """How the roof slopes, in words."""
+        if self.state.asked:
+            return "The roof falls to the back, so that rain runs off there."
+        now, units, steep = self.state.now, self.state.units, fall(self.state.now)
+        down = now["stud_width"] - now["rim_low_height"]
+        long, name = (Fraction(12), "foot") if units == "inch" else (1000 * MM, "metre")
+        each = shown(steep * long, units).removeprefix("≈ ")
+        over = f"{figure(down, units)} to the back over {figure(down / steep, units)}"
+        return f"The roof falls {over}, about {each} for each {name}, so rain runs off the back."
+
+    @cached_property
+    def warnings(self) -> list[str]:
+        """What does not go: a screw beside its rail, a skirt too high, foam that hangs out."""
+        found = [self._landing(w, s) for w in ENDS for s in self.screws(w) if s.fault]
+        if self.skirt_lap.now <= 0:
+            above = figure(-self.skirt_lap.now, self.state.units)
+            found.append(f"The skirt ends {above} above the hive: wind and rain get in.")
+        if self._hangs_out:
+            below = figure(-self._lowest, self.state.units)
+            found.append(f"Foam or retainers hang {below} below the rim: the roof rocks.")
+        return found
+
+    def _landing(self, where: Where, screw: Screw) -> str:
+        through = f" through the {screw.sheet}" if len(self.screws(where)) > 1 else ""
+        return f"At the {where} the screw{through} {screw.fault}."
+
+
+def _without_side(solid: Solid) -> Solid:
+    return replace(solid, place="") if solid.place == "left" else solid
+
+
+def _lap(pieces: Pieces, _sizes: Sizes) -> Length:
+    return -pieces["skirt end, front"].extents[HEIGHT][0]
+
+
+def _lip(pieces: Pieces, _sizes: Sizes) -> Length:
+    return (pieces["cover"].cut[1] - pieces["deck"].cut[1]) / 2
+
+
+def _overhang(pieces: Pieces, sizes: Sizes) -> Length:
+    return (pieces["deck"].cut[1] - sizes["hive_length"]) / 2

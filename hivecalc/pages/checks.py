@@ -1,0 +1,124 @@
+"""What lesson 08 says: the rules of a hive, pieces as they were cut, a frame, and tolerances."""
+
+from collections.abc import Sequence
+from fractions import Fraction
+
+from hivecalc.as_built import AsBuilt, Frame, Repair, as_built, frame_check
+from hivecalc.components import values
+from hivecalc.derivation import number, title
+from hivecalc.drawing.out_of_square import out_of_square
+from hivecalc.fit import Finding, findings
+from hivecalc.hive import Hive
+from hivecalc.length import Units, length_from_text, shown
+from hivecalc.pages.messages import Tone, message, table
+from hivecalc.pages.outcomes import Outcome
+from hivecalc.pages.views import VIEWS
+from hivecalc.tolerance import Care, stack
+
+HELD = {True: "✓ holds", False: "✗ fails"}
+
+
+def rule_table(hive: Hive) -> str:
+    """Every rule of what is built for this hive: whether it holds, its value, its limits, why.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "✓ holds" in rule_table(demo_hive())
+    True
+    """
+    rows = [_rule_row(f, hive.units) for f in findings(hive)]
+    return table(["rule", "", "value", "allowed", "why it matters"], rows)
+
+
+def _rule_row(found: Finding, units: Units) -> list[str]:
+    component, _, name = found.rule.partition(".")
+    where = f"{component}: {name}".replace("_", " ")
+    return [
+        where,
+        HELD[found.holds],
+        _value(found, found.value, units),
+        _limits(found, units),
+        found.why,
+    ]
+
+
+def _value(found: Finding, value: Fraction, units: Units) -> str:
+    if found.kind == "length":
+        return f"{number(value, 'length', units)} {'in' if units == 'inch' else 'mm'}"
+    return number(value, found.kind, units)
+
+
+def _limits(found: Finding, units: Units) -> str:
+    low, high = (None if v is None else _value(found, v, units) for v in (found.low, found.high))
+    if low and high:
+        return f"{low} to {high}"
+    return f"{low} or more" if low else f"{high} or less" if high else "any"
+
+
+def pieces_as_cut(hive: Hive, names: Sequence[str], *texts: str, view: str = "plan") -> Outcome:
+    """The outcome of pieces as they were cut: which are good, and what can be saved of the others.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> front = ["bottom_board.front_rail_length"]
+    >>> "trim" in pieces_as_cut(demo_hive(), front, "14 5/8").follows
+    True
+
+    An empty text is a piece that was not measured yet.
+    """
+    given = {
+        n: length_from_text(t, hive.units) for n, t in zip(names, texts, strict=True) if t.strip()
+    }
+    if not given:
+        said = message("note", "Type what you measured on the pieces that you cut.")
+        return Outcome(said, VIEWS[view].of(hive))
+    found = as_built(hive, given)
+    advice = "".join(_advice(repair) for repair in found.repairs)
+    return Outcome(_whole(found), VIEWS[view].with_cut(hive, given), advice)
+
+
+def _whole(found: AsBuilt) -> str:
+    if found.fits:
+        return message("right", "All this goes together.")
+    rules = [f"{title(f.rule).capitalize()}: {f.why}" for f in found.broken]
+    return message("wrong", *(c.sentence for c in found.consequences), *rules)
+
+
+def _advice(repair: Repair) -> str:
+    tone: Tone = "right" if repair.verdict in {"good", "usable"} else "wrong"
+    return message(tone, repair.sentence, *filter(None, [repair.caution]))
+
+
+def frame_as_made(hive: Hive, *texts: str) -> Outcome:
+    """The outcome of a frame's three widths and two diagonals: its shape, and what to do.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "Type" in frame_as_made(demo_hive(), "17 3/8", "", "", "", "").message
+    True
+    """
+    sizes = values(hive)
+    length, width = sizes["hive_length"], sizes["hive_width"]
+    if not all(t.strip() for t in texts):
+        said = message("note", "Type three widths and both diagonals of your frame.")
+        return Outcome(said, out_of_square(length, width, Fraction(0), units=hive.units))
+    *widths, rising, falling = (length_from_text(t, hive.units) for t in texts)
+    found = frame_check(hive, Frame(widths, rising, falling))
+    good = found.squareness.square and found.shapes == ("straight",)
+    drawn = out_of_square(length, width, found.squareness.lean, units=hive.units)
+    return Outcome(message("right" if good else "wrong", *found.sentences), drawn)
+
+
+def tolerance_of(rule: str, hive: Hive, cut: str) -> Outcome:
+    """The outcome of cutting to within a tolerance: worst case, by chance, and simulated.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> found = tolerance_of("bottom_board.panel_play_along", demo_hive(), "1/16")
+    >>> "10,000 hives" in found.message
+    True
+    """
+    care = Care(cut=length_from_text(cut, hive.units))
+    found = stack(hive, rule, care)
+    rows = [
+        [c.title, f"± {shown(c.tolerance, hive.units)}", f"{100 * c.share:.0f} in 100"]
+        for c in found.contributors
+    ]
+    told = message("right" if found.holds_at_worst else "note", *found.sentences(hive.units))
+    return Outcome(told, "", table(["what can be off", "by", "its share of the chance"], rows))

@@ -1,0 +1,20 @@
+"""The hive book on its way to paper: where it is written, and when it was made."""
+
+from datetime import date
+from pathlib import Path
+from typing import Literal
+
+from hivecalc.book import book, book_html, book_pdf
+from hivecalc.hive import Hive, write_whole
+
+
+def written_book(hive: Hive, beside: Path, paper: Literal["a4", "letter"]) -> tuple[Path, Path]:
+    """Write the book of a hive beside its file, as a page and as a PDF, and return both paths.
+
+    Each file is written whole or not at all. Raises HiveFaults where it can't be written.
+    """
+    made = book(hive, made_on=date.today().isoformat())  # noqa: DTZ011 - the learner's own day
+    page, printed = (beside.with_name(f"{beside.stem}-book{e}") for e in (".html", ".pdf"))
+    write_whole(page, book_html(made, paper))
+    write_whole(printed, book_pdf(made, paper))
+    return page, printed

@@ -1,0 +1,270 @@
+"""The hive from above, growing outwards: which layers there are, and how big each is."""
+
+import re
+import xml.etree.ElementTree as ET
+from collections.abc import Mapping
+from fractions import Fraction
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from hivecalc.components import checked, values
+from hivecalc.drawing.layout import Box
+from hivecalc.drawing.nested import nested
+from hivecalc.hive import Hive, HiveFaults, changed, demo_hive, hive_from_text
+from hivecalc.length import Units
+from tests.hives import HIVES
+from tests.test_drawing import (
+    NS,
+    PX,
+    assert_labels_clear,
+    assert_sound,
+    corners,
+    extent,
+    hive_of,
+    scaled,
+    sizes_within,
+    words,
+)
+
+UNITS: tuple[Units, Units] = ("inch", "mm")
+FRAMES = hive_from_text("[chosen]\nframes = 10")
+BOX = hive_from_text('[measured]\nbox_length = "20"\nbox_width = "16"\nbox_height = "9 5/8"')
+Sizes = dict[str, tuple[Fraction, Fraction]]  # of each layer: along the hive and across it
+
+
+def by_hand(m: Mapping[str, Fraction], *, frames: bool, sleeve: bool) -> Sizes:
+    """The layers' sizes in plain arithmetic, apart from the library's own."""
+    if not (frames or sleeve):
+        return {"hive": (m["hive_length"], m["hive_width"])}
+    found: Sizes = {}
+    if frames:
+        count = f"{m['frames']} frames"
+        along = m["top_bar"] - m["rest_overlap"] - m["rest_overlap"] + m["rest_ease"]
+        across = m["frames"] * m["frame_spacing"]
+        found[count] = (m["top_bar"], across)
+        found["inside"] = (along, across + m["frame_play"])
+        board = m["board_thickness"] + m["board_thickness"]
+        found["box"] = (along + board, across + m["frame_play"] + board)
+    else:
+        found["box"] = (m["box_length"], m["box_width"])
+    if sleeve:
+        box, foam, skin = found["box"], m["foam_thickness"] * 2, m["skin_thickness"] * 2
+        found["with foam"] = (box[0] + foam, box[1] + foam)
+        found["hive"] = (box[0] + foam + skin, box[1] + foam + skin)
+    return found
+
+
+def dims(svg: str) -> dict[str, list[tuple[Fraction, float, float, float]]]:
+    """Of each dimension line by its word: its length, its reach across and down, the scale."""
+    found: dict[str, list[tuple[Fraction, float, float, float]]] = {}
+    for element, scale in scaled(ET.fromstring(svg)):
+        if "data-name" in element.attrib:
+            one = (Fraction(element.attrib["data-exact"]), *extent(element), scale)
+            found.setdefault(element.attrib["data-name"], []).append(one)
+    return found
+
+
+def assert_drawn(svg: str, sizes: Sizes) -> None:
+    """Each layer has a dimension line each way, true to scale, and no other layer is there."""
+    found = dims(svg)
+    assert set(found) == {*sizes, *(["top bar"] if "inside" in sizes else [])}
+    for word, (along, across) in sizes.items():
+        lines = found[word] + (found["top bar"] if word.endswith("frames") else [])
+        ((long, wide, _, scale),) = [line for line in lines if line[1] > line[2]]
+        ((broad, _, high, _),) = [line for line in lines if line[2] > line[1]]
+        assert (long, broad) == (along, across), word
+        assert wide == pytest.approx(float(along) * scale, abs=PX)
+        assert high == pytest.approx(float(across) * scale, abs=PX)
+
+
+# ── hives of each kind ─────────────────────────────────────────────────────────────────────────
+
+# By hand: ten frames: 10 x 1 3/8 = 13 3/4, with 1 of play 14 3/4 inside; 19 - 3/4 + 1/8 = 18 3/8;
+# two boards of 3/4 make 19 7/8 x 16 1/4; two of foam of 1 make 21 7/8 x 18 1/4; two of skin of 1/2
+# make 22 7/8 x 19 1/4. Common practice, no published source.
+TEN_FRAMES = (
+    "10 frames 13 3/4 in", "top bar 19 in", "inside 18 3/8 in", "inside 14 3/4 in",
+    "box 19 7/8 in", "box 16 1/4 in", "with foam 21 7/8 in", "with foam 18 1/4 in",
+    "hive 22 7/8 in", "hive 19 1/4 in", "skin 1/2 in", "foam 1 in", "board 3/4 in",
+)  # fmt: skip
+
+
+def test_ten_frames_outwards_by_hand() -> None:
+    shown = words(ET.fromstring(nested(values(FRAMES))))
+    for text in TEN_FRAMES:
+        assert text in shown
+    description = ET.fromstring(nested(values(FRAMES))).findtext(f"{NS}desc") or ""
+    for text in ("10 frames 19 in by 13 3/4 in", "inside 18 3/8 in by 14 3/4 in",
+                 "hive 22 7/8 in by 19 1/4 in", "foam 1 in thick"):  # fmt: skip
+        assert text in description
+
+
+KINDS = {
+    "smallest": (),
+    "largest": (),
+    "orchard": (),
+    "metric": (),
+    "eight-frame": ("frames", "sleeve"),
+    "sleeved": ("sleeve",),
+}
+
+
+@pytest.mark.parametrize("units", UNITS)
+@pytest.mark.parametrize("name", KINDS)
+def test_only_what_is_known_of_a_hive_is_shown(name: str, units: Units) -> None:
+    frames, sleeve = (kind in KINDS[name] for kind in ("frames", "sleeve"))
+    hive = hive_from_text(HIVES[name])
+    svg = nested(values(hive), units=units, name=hive.name)
+    assert_sound(svg)
+    assert_labels_clear(svg)
+    assert_drawn(svg, by_hand(hive.measurements, frames=frames, sleeve=sleeve))
+    shown = words(ET.fromstring(svg))
+    assert ("board" in shown) == frames
+    assert ("skin" in shown) == sleeve
+    assert ("is not known" in shown) == (not frames and not sleeve)
+
+
+def test_a_box_without_a_sleeve_is_shown_without_foam_and_skin() -> None:
+    hive = changed(hive_of("19 7/8", "16 1/4"), {"frames": "10"})
+    svg = nested(values(hive))
+    assert_drawn(svg, by_hand(hive.measurements, frames=True, sleeve=False))
+    assert "foam" not in words(ET.fromstring(svg))
+
+
+def test_a_skin_that_was_measured_a_little_otherwise_is_not_called_the_hive() -> None:
+    # By hand: the sleeve makes 22 7/8, and 22 15/16 was measured: two readings of one tape.
+    hive = hive_from_text(
+        '[measured]\nhive_length = "22 15/16"\nhive_width = "19 1/4"\n[chosen]\nframes = 10'
+    )
+    found = dims(nested(values(hive)))
+    assert "hive" not in found
+    assert [line[0] for line in found["with skin"]] == [Fraction(183, 8), Fraction(77, 4)]
+
+
+# ── any hive ───────────────────────────────────────────────────────────────────────────────────
+
+OF_FRAMES = ("top_bar", "frame_spacing", "frame_play", "rest_overlap", "rest_ease",
+             "board_thickness", "joint_depth")  # fmt: skip
+OF_BOX = ("box_length", "box_width", "box_height")
+AROUND = ("foam_thickness", "skin_thickness")
+
+
+@st.composite
+def boxed_hives(draw: st.DrawFn) -> Hive:
+    """Allowed hives that grow from a measured box or from its frames."""
+    frames = draw(st.booleans())
+    some = draw(st.sets(st.sampled_from((*OF_FRAMES, *AROUND) if frames else AROUND)))
+    names = sorted(some) if frames else [*OF_BOX, *sorted(some)]
+    sizes = {name: draw(sizes_within(name)) for name in names}
+    if frames:
+        sizes["frames"] = Fraction(draw(st.integers(2, 30)))
+    try:
+        return checked(changed(FRAMES if frames else BOX, sizes))
+    except HiveFaults:
+        return draw(st.nothing())
+
+
+@given(boxed_hives(), st.sampled_from(UNITS))
+@settings(max_examples=80)
+def test_any_box_and_sleeve_is_drawn_clear_and_true(hive: Hive, units: Units) -> None:
+    frames = "frames" in hive.chosen
+    svg = nested(values(hive), units=units, name=hive.name)
+    assert_sound(svg)
+    assert_labels_clear(svg)
+    assert_drawn(svg, by_hand(hive.measurements, frames=frames, sleeve=True))
+
+
+@given(sizes_within("hive_length"), sizes_within("hive_width"), st.sampled_from(UNITS))
+@settings(max_examples=40)
+def test_any_measured_hive_is_drawn_clear_and_true(
+    length: Fraction, width: Fraction, units: Units
+) -> None:
+    svg = nested(values(hive_of(exactly(length), exactly(width))), units=units)
+    assert_labels_clear(svg)
+    found = dims(svg)["hive"]
+    assert {line[0] for line in found} == {length, width}
+
+
+def exactly(length: Fraction) -> str:
+    """A length that reads back exactly, whatever it is."""
+    return f"{length.numerator}/{length.denominator}"
+
+
+# ── the rectangles ─────────────────────────────────────────────────────────────────────────────
+
+
+def boxes(svg: str) -> dict[str, Box]:
+    """Where on the sheet each piece of the whole, and each frame, is."""
+    whole = next(ET.fromstring(svg).iter(f"{NS}g"))
+    found = {}
+    for element in whole.iter():
+        if "data-part" in element.attrib:
+            xs, ys = zip(*corners(element), strict=True)
+            found[element.attrib["data-part"]] = Box(min(xs), min(ys), max(xs), max(ys))
+    return found
+
+
+def test_each_ring_lies_round_the_one_within() -> None:
+    pieces = boxes(nested(values(FRAMES)))
+    rings = ["side", "foam side", "skin side"]
+    for inner, outer in pairwise(rings):
+        assert pieces[f"{outer}, left"].bottom == pytest.approx(
+            pieces[f"{inner}, left"].top, abs=PX
+        )
+        assert pieces[f"{outer}, right"].top == pytest.approx(
+            pieces[f"{inner}, right"].bottom, abs=PX
+        )
+    for inner, outer in pairwise(["end", "foam end", "skin end"]):
+        assert pieces[f"{outer}, front"].right == pytest.approx(
+            pieces[f"{inner}, front"].left, abs=PX
+        )
+        assert pieces[f"{outer}, back"].left == pytest.approx(
+            pieces[f"{inner}, back"].right, abs=PX
+        )
+
+
+def test_layers_are_as_thick_as_they_are_drawn() -> None:
+    svg = nested(values(FRAMES))
+    scale, pieces = float(ET.fromstring(svg).attrib["data-scale"]), boxes(svg)
+    for part, thick in (("side", 0.75), ("foam side", 1), ("skin side", 0.5)):
+        for place in ("left", "right"):
+            box = pieces[f"{part}, {place}"]
+            assert box.bottom - box.top == pytest.approx(thick * scale, abs=PX)
+
+
+@pytest.mark.parametrize("count", [2, 8, 10, 20])
+def test_frames_are_counted_and_lie_side_by_side_in_the_middle(count: int) -> None:
+    pieces = boxes(nested(values(changed(FRAMES, {"frames": str(count)}))))
+    frames = [pieces[f"frame {n}"] for n in range(1, count + 1)]
+    assert f"frame {count + 1}" not in pieces
+    for one, other in pairwise(frames):
+        assert other.top == pytest.approx(one.bottom, abs=PX)
+    play = frames[0].top - pieces["side, left"].bottom
+    assert play == pytest.approx(pieces["side, right"].top - frames[-1].bottom, abs=2 * PX)
+    assert play > 0
+    assert frames[0].left > pieces["end, front"].left
+    assert frames[0].left < pieces["end, front"].right  # the top bar rests on the end
+
+
+def test_a_corner_is_enlarged_and_its_layers_are_told_apart_without_colour() -> None:
+    svg = nested(values(FRAMES))
+    root = ET.fromstring(re.sub(r"#0072B2|#D55E00", "#262626", svg))
+    whole, corner = root.iter(f"{NS}g")
+    assert corner.attrib["data-view"] == "corner, enlarged"
+    assert float(corner.attrib["data-scale"]) > 2 * float(whole.attrib["data-scale"])
+    fills = {e.get("data-part", "").partition(",")[0]: e.get("fill") for e in whole.iter()}
+    hatches = {fills[layer] for layer in ("side", "foam side", "skin side")}
+    assert len(hatches) == 3
+    assert all("url(#" in (hatch or "") for hatch in hatches)
+
+
+def test_a_hive_measured_from_outside_has_no_corner_to_enlarge() -> None:
+    root = ET.fromstring(nested(values(demo_hive())))
+    assert [g.attrib["data-view"] for g in root.iter(f"{NS}g")] == ["from above"]
+
+
+def test_a_name_with_markup_is_shown_as_it_stands() -> None:
+    assert "&lt;b&gt;&amp;" in nested(values(FRAMES), name="<b>&")

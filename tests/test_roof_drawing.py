@@ -1,0 +1,403 @@
+"""The roof's section: sound, true to scale on the slope, and honest about where screws land.
+
+Lines and pieces lie on a slope, so their lengths are read back by Pythagoras. Where a screw lands
+is found a second way, by shapely, from the outlines in the picture itself.
+"""
+
+import re
+import xml.etree.ElementTree as ET
+from fractions import Fraction
+from itertools import pairwise
+from math import hypot
+
+import pytest
+from hypothesis import assume, example, given, settings
+from hypothesis import strategies as st
+from shapely import LineString, Point, Polygon
+
+from hivecalc.components import checked, values
+from hivecalc.drawing.roof import changed_roof_section, roof_section, roof_section_to_work_out
+from hivecalc.hive import Hive, HiveFaults, changed, demo_hive
+from hivecalc.length import Units, written
+from tests.test_drawing import (
+    NS,
+    PX,
+    SIDES,
+    Sizes,
+    assert_labels_clear,
+    assert_sound,
+    corners,
+    scaled,
+    sizes_within,
+    true_values,
+    words,
+)
+
+ROOF = "roof."
+
+
+def cut_values(hive: Hive, **cuts: Fraction) -> Sizes:
+    return values(hive, {ROOF + name: size for name, size in cuts.items()})
+
+
+def edges(element: ET.Element) -> list[float]:
+    """Lengths of the edges of a shape, or of a line."""
+    places = corners(element)
+    ring = [*places, places[0]] if element.tag == f"{NS}polygon" else places
+    return [hypot(x1 - x0, y1 - y0) for (x0, y0), (x1, y1) in pairwise(ring)]
+
+
+def whole(root: ET.Element) -> dict[str, ET.Element]:
+    """The pieces in the view of the whole roof, by name."""
+    view = next(root.iter(f"{NS}g"))
+    return {e.attrib["data-part"]: e for e in view.iter() if "data-part" in e.attrib}
+
+
+# The edges of each outline that are sizes of the piece.
+SIZES_OF = {
+    "deck": ("deck_length", "deck_thickness"),
+    "cover": ("cover_length", "cover_thickness"),
+    "rim front": ("rim_front_thickness", "rim_front_width", "rim_front_inner_height"),
+    "rim back": ("rim_back_thickness", "rim_back_width"),
+    "rim side, left": ("rim_side_length", "rim_side_width"),
+    "roof panel": ("roof_panel_thickness",),
+    "roof retainer, left": ("roof_retainer_length", "roof_retainer_thickness"),
+    "skirt end, front": ("skirt_end_thickness",),
+}
+
+
+def assert_true_to_scale(svg: str, now: Sizes) -> None:
+    """Every line with a name, and every piece, has the length that the derivation gives it."""
+    root = ET.fromstring(svg)
+    named = [(e, s) for e, s in scaled(root) if "data-name" in e.attrib]
+    assert len(named) >= 5
+    for element, scale in named:
+        name, exact = element.attrib["data-name"], Fraction(element.attrib["data-exact"])
+        assert now[name] == exact
+        assert edges(element)[0] == pytest.approx(float(exact) * scale, abs=PX), name
+    scale, pieces = float(root.attrib["data-scale"]), whole(root)
+    for piece, sizes in SIZES_OF.items():
+        found = edges(pieces[piece])
+        for size in sizes:
+            wished = float(now[ROOF + size]) * scale
+            assert any(abs(edge - wished) < PX for edge in found), (piece, size)
+
+
+@pytest.mark.parametrize("units", ["inch", "mm"])
+@pytest.mark.parametrize("width", ["8", "48"])
+@pytest.mark.parametrize("length", SIDES)
+def test_the_section_is_sound_and_true_at_every_corner_of_the_range(
+    length: str, width: str, units: Units
+) -> None:
+    now = true_values(length, width)
+    svg = roof_section(now, units=units)
+    assert_sound(svg)
+    assert_labels_clear(svg)
+    assert_true_to_scale(svg, now)
+
+
+NAMES = (
+    "stud_thickness", "stud_width", "strip_narrow", "foam_thickness", "deck_thickness",
+    "skirt_thickness", "cover_thickness", "overhang", "cap_clearance", "rim_low_height",
+    "rim_back_thickness", "skirt_width", "cover_lip",
+)  # fmt: skip
+
+
+@st.composite
+def hives(draw: st.DrawFn) -> Hive:
+    """Allowed hives of every shape, most of the roof's other sizes as they come."""
+    chosen = draw(st.sets(st.sampled_from(NAMES), max_size=6))
+    names = ("hive_length", "hive_width", *sorted(chosen))
+    try:
+        return checked(changed(demo_hive(), {n: draw(sizes_within(n)) for n in names}))
+    except HiveFaults:
+        return draw(st.nothing())
+
+
+STEEP = changed(
+    demo_hive(),
+    {"hive_length": "8", "stud_width": "7 1/4", "rim_low_height": "1/2", "overhang": "6"},
+)
+
+
+@given(hives(), st.sampled_from(["inch", "mm"]))
+@example(STEEP, "inch")
+@settings(max_examples=40)
+def test_any_allowed_roof_is_drawn_clear_and_true(hive: Hive, units: Units) -> None:
+    now = values(hive)
+    svg = roof_section(now, units=units, name=hive.name)
+    assert_sound(svg)
+    assert_labels_clear(svg)
+    assert_true_to_scale(svg, now)
+
+
+@given(hives(), hives(), st.sampled_from(["inch", "mm"]))
+@settings(max_examples=30)
+def test_any_change_is_drawn_clear_and_true(before: Hive, after: Hive, units: Units) -> None:
+    svg = changed_roof_section(values(before), values(after), units=units)
+    assert_sound(svg)
+    assert_labels_clear(svg)
+    assert_true_to_scale(svg, values(after))
+    assert "data-fault" not in svg
+
+
+CUTS = (
+    "rim_side_length", "rim_side_width", "rim_front_width", "rim_back_thickness", "rim_back_width",
+    "roof_panel_length", "roof_panel_thickness", "deck_length", "deck_thickness", "cover_length",
+    "skirt_end_width", "skirt_side_length", "deck_screw_line", "cover_screw_line",
+)  # fmt: skip
+
+
+@given(
+    hives(),
+    st.dictionaries(st.sampled_from(CUTS), st.integers(-48, 48), min_size=1, max_size=2),
+)
+@settings(max_examples=40)
+def test_any_wrong_cut_is_drawn_clear(hive: Hive, off: dict[str, int]) -> None:
+    true = values(hive)
+    cuts = {n: true[ROOF + n] + Fraction(sixteenths, 16) for n, sixteenths in off.items()}
+    assume(all(size > 0 for size in cuts.values()))
+    svg = roof_section(true, cut_values(hive, **cuts))
+    assert_sound(svg)
+    assert_labels_clear(svg)
+
+
+# ── what is drawn where ────────────────────────────────────────────────────────────────────────
+
+
+def test_figures_of_a_roof_worked_by_hand() -> None:
+    # A hive 22 1/2 in long under its roof, common practice, no published source: rim 22 1/2 + 1/2;
+    # foam 23 - 1 1/2 - 1; deck 22 1/2 + 2 × 2; cover 26 1/2 + 2 × 1/2; screws 1 3/4 + 3/4 from
+    # the deck's edge and 1/2 more from the cover's; lap 2 - 1 1/2; a fall of 2 in over 23 in is
+    # 24/23 in a foot.
+    root = ET.fromstring(roof_section(true_values("22 1/2", "16")))
+    seen = words(root)
+    for text in (
+        "rim side 23 in", "foam 20 1/2 in", "lap 1/2 in", "lip 1/2 in", "overhang 2 in",
+        "falls 2 in to the back over 23 in, about 1 1/16 in",
+    ):  # fmt: skip
+        assert text in seen, text
+    told = root.findtext(f"{NS}desc") or ""
+    for text in (
+        "cover 27 1/2 in", "deck 26 1/2 in", "screw from cover's edge 3 in",
+        "screw from deck's edge 2 1/2 in", "rim front 3 1/2 in", "rim back 1 1/2 in",
+    ):  # fmt: skip
+        assert text in told, text
+
+
+def test_the_deck_slopes_to_the_back_and_lies_on_the_rim() -> None:
+    # By hand: 3 1/2 - 1 1/2 = 2 in over 23 1/8 + 1/2 = 23 5/8 in.
+    pieces = whole(ET.fromstring(roof_section(true_values())))
+    front, back, *_ = corners(pieces["deck"])
+    assert front[0] < back[0]
+    assert (back[1] - front[1]) / (back[0] - front[0]) == pytest.approx(2 / 23.625, abs=1e-4)
+    shapes = {name: Polygon(corners(e)) for name, e in pieces.items()}
+    for low, high in (
+        ("rim front", "deck"), ("roof panel", "deck"), ("deck", "cover"),
+        ("rim front", "roof panel"), ("roof panel", "rim back"),
+    ):  # fmt: skip
+        assert shapes[low].distance(shapes[high]) < 0.05, (low, high)
+        assert shapes[low].intersection(shapes[high]).area < 1, (low, high)
+
+
+def test_the_skirt_laps_the_hive_at_both_ends() -> None:
+    # By hand: a skirt of 2 in from the rim's low end of 1 1/2 in reaches 1/2 in below the rim.
+    root = ET.fromstring(roof_section(true_values()))
+    pieces, scale = whole(root), float(root.attrib["data-scale"])
+    foot = max(y for _, y in corners(pieces["rim front"]))
+    for end in ("front", "back"):
+        low = max(y for _, y in corners(pieces[f"skirt end, {end}"]))
+        assert low - foot == pytest.approx(scale / 2, abs=PX)
+
+
+def test_rain_falls_clear_of_the_cover() -> None:
+    root = ET.fromstring(roof_section(true_values()))
+    edge = max(x for x, _ in corners(whole(root)["cover"]))
+    drops = [e for e in root.iter(f"{NS}polygon") if len(corners(e)) == 5]
+    assert len(drops) == 6  # three off the whole roof, three off its enlarged end
+    assert min(x for e in drops[:3] for x, _ in corners(e)) > edge
+
+
+def test_a_skirt_that_does_not_reach_the_hive_is_told() -> None:
+    # By hand: 3/4 - 1 1/2 leaves it 3/4 above the hive.
+    root = ET.fromstring(roof_section(true_values(skirt_width="3/4")))
+    assert "The skirt ends 3/4 in above the hive: wind and rain get in." in words(root)
+    assert "lap" not in {e.get("data-name", "").removeprefix(ROOF) for e in root.iter()}
+
+
+def test_foam_that_hangs_out_of_the_rim_is_told() -> None:
+    # By hand: at the rim's back, 1 in before its end, the deck is 1 1/2 + 16/189 in up; 3 in of
+    # foam hang 1.415 in below the rim there, and the strips under them more.
+    root = ET.fromstring(roof_section(true_values(foam_thickness="3")))
+    told = re.search(r"hang ≈ ([\d /]+) in below the rim: the roof rocks", words(root))
+    assert told
+    whole_inches, top, bottom = map(int, re.split(r"[ /]", told[1]))
+    assert 1.415 < whole_inches + top / bottom < 1.415 + 0.51
+
+
+def test_what_the_slope_takes_off_the_overhang_is_told() -> None:
+    # By hand: a deck of 27 1/8 in on a slope of 2 in 23 5/8 is 27.028 in long in plan, so it
+    # stands out 1.952 in beyond a hive of 23 1/8 in: 1 15/16 in to the nearest sixteenth.
+    assert "level ≈ 1 15/16 in" in words(ET.fromstring(roof_section(true_values())))
+
+
+# ── screws ─────────────────────────────────────────────────────────────────────────────────────
+
+
+def drawn_screws(svg: str) -> list[tuple[str, LineString]]:
+    """What each screw of the whole roof is said to do, and its middle from its head to its tip."""
+    view = next(ET.fromstring(svg).iter(f"{NS}g"))
+    found = []
+    for element in view.iter():
+        if "data-screw" in element.attrib:
+            left, _, _, tip, _, _, right = corners(element)
+            head = ((left[0] + right[0]) / 2, (left[1] + right[1]) / 2)
+            found.append((element.attrib["data-screw"], LineString([head, tip])))
+    return found
+
+
+def test_screws_are_an_inch_long_and_stand_on_the_lines_that_are_marked() -> None:
+    # By hand, from the cover's upper edge along the slope: 2 - 1/4 + 3/4 + 1/2 = 3 in.
+    svg = roof_section(true_values())
+    root = ET.fromstring(svg)
+    scale, cover = float(root.attrib["data-scale"]), corners(whole(root)["cover"])
+    screws = drawn_screws(svg)
+    assert len(screws) == 2
+    for (_, screw), edge in zip(screws, (cover[3], cover[2]), strict=True):
+        assert screw.length == pytest.approx(scale, abs=PX)
+        assert Point(edge).distance(Point(screw.coords[0])) == pytest.approx(3 * scale, abs=PX)
+
+
+@pytest.mark.parametrize("line", ["cover_screw_line", "deck_screw_line"])
+@pytest.mark.parametrize("eighths", range(4, 44, 3))
+def test_a_screw_misses_where_shapely_finds_it_beside_the_rail(line: str, eighths: int) -> None:
+    svg = roof_section(true_values(), cut_values(demo_hive(), **{line: Fraction(eighths, 8)}))
+    pieces = {n: Polygon(corners(e)) for n, e in whole(ET.fromstring(svg)).items()}
+    screws = drawn_screws(svg)
+    assert screws
+    for number, (said, screw) in enumerate(screws):
+        rail = "rim front" if number < len(screws) / 2 else "rim back"
+        in_wood = screw.difference(pieces["cover"]).difference(pieces["deck"])
+        lands = in_wood.difference(pieces[rail].buffer(0.05)).length < 0.05
+        assert lands == (said == "lands in the rail"), (said, number)
+        told = words(ET.fromstring(svg))
+        assert lands or f"{'At the ' + rail[4:]} the screw" in told
+
+
+def test_a_line_without_the_lip_is_marked_where_it_misses() -> None:
+    # By hand: 1 1/2 from the cover's edge is 1 in from the deck's, and the rim begins at 1 3/4.
+    svg = roof_section(true_values(), cut_values(demo_hive(), cover_screw_line=Fraction(3, 2)))
+    root = ET.fromstring(svg)
+    assert "misses the rim front" in words(root).replace("misses the rim  front", "")
+    assert "At the front the screw through the cover misses the rim front." in words(root)
+    assert "should be 3 in" in (root.findtext(f"{NS}desc") or "")
+    missing = [e for e in root.iter() if e.get("data-screw", "").startswith("misses")]
+    assert missing
+    assert all("wrong" in e.attrib["fill"] for e in missing)
+
+
+def test_the_thin_back_of_a_rim_of_thick_studs_is_missed() -> None:
+    # By hand: the line is half of 2 1/4 in, 1 1/8, behind the rim's face; its back is 1/2 thick.
+    now = true_values(stud_thickness="2 1/4", rim_back_thickness="1/2")
+    said = [what for what, _ in drawn_screws(roof_section(now))]
+    assert said == ["lands in the rail", "misses the rim back"]
+
+
+def test_a_screw_that_is_used_up_by_deck_and_cover_does_not_reach() -> None:
+    # By hand: a deck of 1 in and a cover of 5/32 in are more than a screw of 1 in.
+    said = {what for what, _ in drawn_screws(roof_section(true_values(deck_thickness="1")))}
+    assert said == {"does not reach the rim front", "does not reach the rim back"}
+
+
+# ── wrong cuts ─────────────────────────────────────────────────────────────────────────────────
+
+QUARTER = Fraction(1, 4)
+# By hand: each cut is a quarter off the sizes of the demo hive, which is what then runs in or gapes.
+WRONG = [
+    ({"roof_panel_length": Fraction(171, 8)}, "overlap", "across", "into the rim back"),
+    ({"roof_panel_length": Fraction(167, 8)}, "open", "across", "gap of 1/4 in to the rim back"),
+    ({"rim_side_length": Fraction(191, 8)}, "overlap", "across", "into the back skirt end"),
+    ({"rim_front_width": Fraction(13, 4)}, "open", "down", "gap of 1/4 in to the deck"),
+    ({"rim_side_width": Fraction(15, 4)}, "overlap", "down", "run"),
+]
+
+
+@pytest.mark.parametrize(("cuts", "kind", "way", "told"), WRONG)
+def test_a_wrong_cut_is_marked_with_its_measure_and_told(
+    cuts: Sizes, kind: str, way: str, told: str
+) -> None:
+    root = ET.fromstring(roof_section(true_values(), cut_values(demo_hive(), **cuts)))
+    marks = [(e, s) for e, s in scaled(root) if e.get("data-fault") == kind]
+    marks = [(e, s) for e, s in marks if Fraction(e.attrib["data-exact"]) == QUARTER]
+    assert marks
+    for element, scale in marks:
+        sides = [
+            abs(x1 - x0 if way == "across" else y1 - y0)
+            for (x0, y0), (x1, y1) in pairwise([*corners(element), corners(element)[0]])
+        ]
+        assert any(abs(side - scale / 4) < PX for side in sides)
+    assert told in words(root)
+    assert "1/4 in" in words(root)
+    assert told in (root.findtext(f"{NS}desc") or "")
+
+
+@pytest.mark.parametrize(("cuts", "kind", "way", "told"), WRONG)
+def test_a_small_fault_is_enlarged_until_it_is_seen(
+    cuts: Sizes, kind: str, way: str, told: str
+) -> None:
+    root = ET.fromstring(roof_section(true_values(), cut_values(demo_hive(), **cuts)))
+    scales = [
+        float(g.attrib["data-scale"])
+        for g in root.iter(f"{NS}g")
+        if g.attrib["data-view"].startswith("fault") and any("data-fault" in e.attrib or
+        "wrong" in e.get("fill", "") or "5 3" in e.get("stroke-dasharray", "") for e in g.iter())
+    ]  # fmt: skip
+    assert max(scales) / 4 >= 20, (kind, way, told)
+
+
+def test_nothing_is_told_by_colour_alone() -> None:
+    cut = cut_values(demo_hive(), roof_panel_length=Fraction(171, 8))
+    svg = roof_section(true_values(), cut)
+    root = ET.fromstring(re.sub(r"#0072B2|#D55E00", "#262626", svg))
+    thick = {n for n, e in whole(root).items() if float(e.attrib["stroke-width"]) > 2}
+    assert thick == {"roof panel", "roof retainer, left"}  # the retainers come from the panel
+    assert any("wrong" in e.get("fill", "") for e in root.iter() if "data-fault" in e.attrib)
+    assert "should be 21 1/8 in" in words(root)
+    assert "overlap 1/4 in" in words(root)
+
+
+def test_a_true_roof_has_no_fault() -> None:
+    true = true_values()
+    svg = roof_section(true, true_values())
+    for sign in ("data-fault", "should be", "misses"):
+        assert sign not in svg
+    assert words(ET.fromstring(svg)) == words(ET.fromstring(roof_section(true)))
+
+
+# ── every picture ──────────────────────────────────────────────────────────────────────────────
+
+
+def test_no_answer_stands_on_the_picture_that_asks() -> None:
+    now = true_values("23 5/16", "17 7/16", stud_thickness="1 9/16")
+    svg = roof_section_to_work_out(now)
+    shown = " ".join(re.findall(r">([^<]+)<", svg))
+    for name in ("rim_side_length", "roof_panel_length", "deck_length", "cover_length",
+                 "deck_screw_line", "cover_screw_line"):  # fmt: skip
+        assert f" {written(now[ROOF + name])} in" not in shown, name
+    assert "lap ?" in shown
+    assert "hive 23 5/16 in" in shown
+    assert_labels_clear(svg)
+
+
+def test_ids_are_unique_on_a_page_and_all_else_is_steady() -> None:
+    svgs = [roof_section(true_values()) for _ in range(2)]
+    ids = [i for svg in svgs for i in re.findall(r' id="([^"]+)"', svg)]
+    assert len(ids) == len(set(ids))
+    one, other = (re.sub(r"drawing\d+-", "", svg) for svg in svgs)
+    assert one == other
+
+
+def test_markup_in_a_name_does_no_harm() -> None:
+    root = assert_sound(roof_section(true_values(), name="<script>alert(1)</script>"))
+    assert not [e for e in root.iter() if "script" in e.tag]
+    assert (root.findtext(f"{NS}title") or "").endswith("<script>alert(1)</script>")

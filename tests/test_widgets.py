@@ -1,0 +1,282 @@
+"""The panels as a learner uses them, without a browser: entries read, refused, saved, undone."""
+
+import errno
+import html
+import os
+import re
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from hivecalc.components import values
+from hivecalc.hive import demo_hive, hive_from_file, hive_text, write_whole
+from hivecalc.widgets import Bench
+from hivecalc.widgets.keeping import Keeper, OnThisPage, hive_path, made_from_frames
+from hivecalc.widgets.panels import Ask, Entries, Trial, text_of
+
+FRONT_RAIL = "bottom_board.front_rail_length"
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Path:
+    return tmp_path / "my-hive.toml"
+
+
+@pytest.fixture
+def bench(file: Path) -> Bench:
+    return Bench(str(file))
+
+
+def enter(field, text: str) -> str:
+    """Type a text into a field, as Enter or leaving it sends it; what is said comes back."""
+    field.box.value = text
+    return said(field.message)
+
+
+def said(area) -> str:
+    """What an area says, in words."""
+    words = re.sub(r"<style>.*?</style>|<[^>]+>", " ", area.value, flags=re.DOTALL)
+    return " ".join(html.unescape(words).split())
+
+
+# ── measurements ──────────────────────────────────────────────────────────────────────────────
+
+
+def test_a_measurement_is_saved_as_it_is_entered(bench, file):
+    panel = bench.measurements("hive_length", "stud_thickness")
+    told = enter(panel.fields["hive_length"], "22 7/8")
+    assert told == "✓ Saved: hive length 22 7/8 in (≈ 581 mm)."
+    assert hive_from_file(file).measured["hive_length"] == Fraction(183, 8)
+    assert bench.hive.measured["hive_length"] == Fraction(183, 8)
+    assert "22 7/8 in" in said(panel.tape)
+
+
+@pytest.mark.parametrize(
+    ("text", "named"),
+    [
+        ("rubbish", "rubbish"),
+        ("", "missing"),
+        ("9" * 10_000, "characters"),
+        ("<img src=x onerror=alert(1)>", "<img"),
+        ("300", "300 in is too large"),
+        ("-3", "-3"),
+        ("2", "2 in is too small"),
+    ],
+)
+def test_what_can_not_be_right_is_refused_and_the_old_value_stays(bench, file, text, named):
+    panel = bench.measurements("hive_length", "hive_width")
+    enter(panel.fields["hive_length"], "22 7/8")
+    before = file.read_bytes()
+    told = enter(panel.fields["hive_length"], text)
+    assert told.startswith("✗")
+    assert named in told
+    assert "Still in use: 22 7/8 in." in told
+    assert "<img" not in panel.fields["hive_length"].message.value
+    assert file.read_bytes() == before
+    assert bench.hive.measured["hive_length"] == Fraction(183, 8)
+
+
+def test_an_emptied_choice_goes_back_to_its_default(bench, file):
+    panel = bench.measurements("stud_thickness")
+    enter(panel.fields["stud_thickness"], "1 9/16")
+    enter(panel.fields["stud_thickness"], "")
+    assert "stud_thickness" not in hive_from_file(file).measured
+
+
+def test_two_windows_on_one_hive_do_not_lose_each_others_writing(file):
+    one, other = (Bench(str(file)).measurements("hive_length", "stud_thickness") for _ in "ab")
+    enter(one.fields["hive_length"], "22 7/8")
+    enter(other.fields["stud_thickness"], "1 9/16")
+    kept = hive_from_file(file).measured
+    assert (kept["hive_length"], kept["stud_thickness"]) == (Fraction(183, 8), Fraction(25, 16))
+
+
+def test_a_file_made_nonsense_while_the_lesson_is_open_is_told_and_left(bench, file):
+    panel = bench.measurements("hive_length")
+    enter(panel.fields["hive_length"], "22 7/8")
+    file.write_text("[measured\nhive_length = ")
+    told = enter(panel.fields["hive_length"], "23")
+    assert told.startswith("✗")
+    assert "my-hive.toml" in told
+    assert file.read_text() == "[measured\nhive_length = "
+    assert bench.hive.measured["hive_length"] == Fraction(183, 8)
+
+
+def test_a_lesson_over_a_nonsense_file_says_so_and_shows_the_demo_hive(file):
+    file.write_text("hive = 3")
+    keeper = Keeper(file)
+    assert keeper.hive == demo_hive()
+    assert keeper.faults
+    assert keeper.demo
+
+
+@pytest.mark.parametrize("trouble", [errno.ENOSPC, errno.EROFS, errno.EACCES])
+def test_a_disk_that_does_not_take_it_is_told_and_nothing_is_lost(
+    bench, file, monkeypatch, trouble
+):
+    panel = bench.measurements("hive_length")
+    enter(panel.fields["hive_length"], "22 7/8")
+    before = file.read_bytes()
+
+    def refuse(*_: object) -> None:
+        raise OSError(trouble, os.strerror(trouble))
+
+    monkeypatch.setattr(os, "replace", refuse)
+    told = enter(panel.fields["hive_length"], "23")
+    assert told.startswith("✗")
+    assert file.read_bytes() == before
+    assert [p.name for p in file.parent.iterdir()] == [file.name]
+    assert bench.hive.measured["hive_length"] == Fraction(183, 8)
+
+
+def test_the_heading_says_whose_hive_it_is_and_what_is_still_the_demos(bench):
+    assert bench.keeper.demo
+    enter(bench.measurements("hive_length").fields["hive_length"], "22 7/8")
+    assert "hive width is still the demo's, 17 3/8 in" in said_of_heading(bench)
+
+
+def said_of_heading(bench: Bench) -> str:
+    return re.sub("<[^>]+>", " ", bench._heading())  # noqa: SLF001 - shown, not returned
+
+
+def test_a_hive_is_named_and_a_name_that_steers_is_refused(bench, file):
+    named = bench.name()
+    assert "“North row”" in enter(named, "North row")
+    assert hive_from_file(file).name == "North row"
+    assert enter(named, "bad\u202ename").startswith("✗")
+    assert hive_from_file(file).name == "North row"
+    enter(named, "<b>bold</b>")
+    assert "<b>bold" not in named.message.value
+
+
+# ── pictures and outcomes ─────────────────────────────────────────────────────────────────────
+
+
+def test_a_wrong_cut_is_built_in_measured_and_undone_by_one_press(bench):
+    panel: Trial = bench.cut(FRONT_RAIL)
+    before = panel.picture.value
+    enter(panel.field, "15 7/8")
+    assert "1 1/2 in" in said(panel.follows)
+    assert "right side rail" in said(panel.follows)
+    assert "overlap 1 1/2 in" in panel.picture.value
+    panel.back()
+    assert panel.field.box.value == "14 3/8"
+    assert words_of(panel.picture.value) == words_of(before)
+
+
+def words_of(svg: str) -> list[str]:
+    return re.findall(r">([^<]+)<", svg)
+
+
+def test_a_changed_stud_shows_old_and_new_and_is_not_saved(bench, file):
+    panel = bench.change("stud_thickness", "hive_length")
+    told = enter(panel.field, "1 9/16")
+    assert told == "• Stud thickness: was 1 1/2 in, now 1 9/16 in."
+    assert "bottom board: front rail length 14 3/8 in 14 1/4 in" in said(panel.follows)
+    assert not file.exists()
+    assert bench.hive == demo_hive()
+
+
+def test_another_choice_starts_again_from_the_hive(bench):
+    panel = bench.change("stud_thickness", "hive_length")
+    enter(panel.field, "1 9/16")
+    panel.choice.value = "hive_length"
+    assert panel.field.box.value == "23 1/8"
+    assert said(panel.follows) == ""
+
+
+def test_a_change_of_the_hive_reaches_every_panel_of_the_page(bench):
+    drawn, asked = bench.picture("plan"), bench.ask("bottom_board.side_rail_length")
+    (ask,) = asked.children
+    assert "Right" in enter(ask.field, "21 5/8")
+    enter(bench.measurements("hive_length").fields["hive_length"], "24")
+    assert "hive 24 in" in drawn.value
+    assert said(ask.field.message).startswith("✗")
+
+
+def test_an_answer_is_judged_and_after_three_tries_the_steps_are_shown(bench):
+    ask = Ask(bench.keeper, FRONT_RAIL)
+    for tries, text in enumerate(["15 7/8", "15", "16"], 1):
+        assert enter(ask.field, text).startswith("✗")
+        assert bool(ask.steps.value) == (tries == 3)
+    assert "17 3/8 − 2 × 1 1/2" in said(ask.steps)
+    assert enter(ask.field, "14 3/8").startswith("✓ Right")
+    assert ask.steps.value == ""
+
+
+def test_the_steps_are_there_on_demand(bench):
+    ask = Ask(bench.keeper, FRONT_RAIL)
+    ask.show_steps()
+    assert "It stands between the two side rails" in said(ask.steps)
+
+
+def test_diagonals_say_how_far_out_of_square(bench):
+    panel: Entries = bench.diagonals()
+    assert "both diagonals are about 28 15/16 in" in said(panel.message)
+    enter(panel.fields[0], "29 1/8")
+    enter(panel.fields[1], "28 3/4")
+    assert "differ by 3/8 in" in said(panel.message)
+    assert "leans" in panel.picture.value
+
+
+def test_three_places_and_a_press_save_the_largest(bench, file):
+    panel = bench.places("hive_length")
+    for field, text in zip(panel.fields, ["23", "23 1/16", "23"], strict=True):
+        enter(field, text)
+    assert "Use the largest, 23 1/16 in" in said(panel.advice)
+    panel.children[-1].click()
+    assert hive_from_file(file).measured["hive_length"] == Fraction(369, 16)
+
+
+def test_using_no_reading_is_told(bench, file):
+    panel = bench.places("hive_length")
+    panel.children[-1].click()
+    assert said(panel.advice).startswith("✗")
+    assert not file.exists()
+
+
+def test_sums_are_answered_in_steps(bench):
+    (field,) = bench.sums("17 1/4 − 2 5/8").children
+    assert enter(field, "14 5/8").startswith("✓ Right")
+    assert "borrow" in enter(field, "15 5/8")
+
+
+def test_a_cut_of_nothing_is_told_beside_the_field(bench):
+    panel = bench.cut(FRONT_RAIL)
+    told = enter(panel.field, "0")
+    assert told.startswith("✗")
+    assert "front" in told
+
+
+def test_a_hive_in_mm_is_typed_and_told_in_mm(file):
+    write_whole(file, hive_text(demo_hive()).replace('units = "inch"', 'units = "mm"')
+                .replace('"23 1/8"', '"587 mm"').replace('"17 3/8"', '"441 mm"'))  # fmt: skip
+    bench = Bench(str(file))
+    assert text_of(bench.hive, "hive_length") == "587"
+    told = enter(bench.measurements("hive_length").fields["hive_length"], "590")
+    assert "590 mm (≈ 23 1/4 in)" in told
+
+
+# ── where the hive is kept ────────────────────────────────────────────────────────────────────
+
+
+def test_the_hive_is_found_as_told_then_in_the_environment_then_beside_the_lessons(
+    tmp_path, monkeypatch
+):
+    monkeypatch.delenv("HIVECALC_HIVE", raising=False)
+    workbook = tmp_path / "workbook"
+    workbook.mkdir()
+    assert hive_path("", workbook) == tmp_path / "my-hive.toml"
+    assert hive_path("", tmp_path) == tmp_path / "my-hive.toml"
+    monkeypatch.setenv("HIVECALC_HIVE", "/some/hive.toml")
+    assert hive_path("", workbook) == Path("/some/hive.toml")
+    assert hive_path("told.toml", workbook) == Path("told.toml")
+
+
+def test_a_hive_of_this_page_is_changed_but_never_saved(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    keeper = OnThisPage(made_from_frames(demo_hive(), 8))
+    keeper.keep("foam_thickness", "30 mm")
+    assert values(keeper.hive)["box.inside_width"] == 12
+    assert list(tmp_path.iterdir()) == []
