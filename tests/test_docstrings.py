@@ -54,12 +54,17 @@ FUNCTIONS = [
 def test_most_functions_show_an_example_that_runs():
     """An example where one can be read; a few need more than a prompt to be set up."""
     without = [
-        n for n in FUNCTIONS if not doctest.DocTestParser().get_examples(ast.get_docstring(PUBLIC[n]) or "")
+        n
+        for n in FUNCTIONS
+        if not doctest.DocTestParser().get_examples(ast.get_docstring(PUBLIC[n]) or "")
     ]
     assert len(without) <= 0.25 * len(FUNCTIONS), without
 
 
-@pytest.mark.parametrize("name", [n for n in COURSE.dimensions if not COURSE.dimension(n).function.__name__.startswith("_")])
+WRITTEN = [n for n, d in COURSE.dimensions.items() if not d.function.__name__.startswith("_")]
+
+
+@pytest.mark.parametrize("name", WRITTEN)
 def test_every_dimension_says_what_why_and_shows_its_sum(name):
     dimension = COURSE.dimension(name)
     text = dimension.function.__doc__ or ""
@@ -71,7 +76,8 @@ def test_every_dimension_says_what_why_and_shows_its_sum(name):
 
 @pytest.mark.parametrize("component", MODULES)
 def test_figures_in_the_examples_have_a_source(component):
-    assert "common practice, no published source" in " ".join((MODULES[component].__doc__ or "").split())
+    text = " ".join((MODULES[component].__doc__ or "").split())
+    assert "common practice, no published source" in text
 
 
 def test_no_formula_holds_a_length_of_its_own():

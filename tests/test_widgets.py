@@ -137,7 +137,7 @@ def test_the_heading_says_whose_hive_it_is_and_what_is_still_the_demos(bench):
 
 
 def said_of_heading(bench: Bench) -> str:
-    return re.sub("<[^>]+>", " ", bench._heading())  # noqa: SLF001 - shown, not returned
+    return html.unescape(bench._heading())  # noqa: SLF001 - shown, not returned
 
 
 def test_a_hive_is_named_and_a_name_that_steers_is_refused(bench, file):

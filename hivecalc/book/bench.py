@@ -18,7 +18,7 @@ from hivecalc.hive import Hive
 from hivecalc.length import Rounding
 from hivecalc.part import Material, Piece
 
-Numbers = Mapping[str, int]
+Numbers = Mapping[tuple[str, str], int]
 
 HOW_TO_CUT = (
     "One kind of stock at a time, the longest pieces first. Cut, tick a box for each piece, and "
@@ -70,7 +70,7 @@ def _cuts(hive: Hive, pieces: Iterable[Piece], numbers: Numbers) -> Table:
 
 def _cut(hive: Hive, piece: Piece, numbers: Numbers) -> tuple[str, ...]:
     return (
-        str(numbers[f"{piece.component}.{piece.part}"]),
+        str(numbers[piece.component, piece.part]),
         f"{piece_name(piece)}\n{title(piece.component)}",
         *sizes_in_both_units(piece, hive.units),
         _ways(piece),
@@ -89,7 +89,7 @@ def _ways(piece: Piece) -> str:
 
 def _reasons(hive: Hive, pieces: Iterable[Piece]) -> Iterator[Paragraph]:
     """Return each way of rounding with its reason and the pieces that are rounded so."""
-    found: dict[tuple[Rounding, str], dict[str, None]] = {}
+    found = dict[tuple[Rounding, str], dict[str, None]]()
     for piece in pieces:
         for way in roundings(piece).values():
             found.setdefault(way, {})[piece_name(piece).lower()] = None
@@ -143,11 +143,11 @@ TRIALS = {
 
 
 def when_it_is_together(hive: Hive) -> Chapter:
-    """Chapter of what to measure and try on the parts that were made, with room to write.
+    r"""Chapter of what to measure and try on the parts that were made, with room to write.
 
     >>> from hivecalc.hive import demo_hive
     >>> when_it_is_together(demo_hive()).blocks[1].rows[0][:2]
-    ('Bottom board, frame\\nlength', '23 1/8 in\\n≈ 587 mm')
+    ('Bottom board, frame\nlength', '23 1/8 in\n≈ 587 mm')
     """
     components = built(hive)
     rows = (row for component in components for row in _as_made(hive, component))

@@ -21,7 +21,7 @@ def chapters(hive: Hive) -> tuple[Chapter, ...]:
     ['The whole hive', 'Take care', 'Bottom board']
     """
     numbers = part_numbers(built(hive))
-    return (
+    told = (
         whole_hive(hive),
         take_care(),
         *(component_chapter(hive, c, numbers, drawings(hive, c)) for c in built(hive)),
@@ -29,5 +29,5 @@ def chapters(hive: Hive) -> tuple[Chapter, ...]:
         when_it_is_together(hive),
         checks(hive),
         not_given(hive),
-        words(),
     )
+    return (*told, words(told))

@@ -13,7 +13,7 @@ from hivecalc.tables.fit import _accepted, _margin
 from hivecalc.tables.numbers import exactly
 
 COLUMNS = (
-    Column("", 1.7, bold=True),
+    Column("held?", 1.7, bold=True),
     Column("rule, and why it matters", 8),
     Column("here", 2.2, bold=True),
     Column("accepted", 2.4),
@@ -46,7 +46,7 @@ def checks(hive: Hive) -> Chapter:
 
 
 def _failing(found: Sequence[Finding], units: Units) -> Iterator[Paragraph]:
-    """Return one paragraph for each rule that fails and matters, or one that says that none does."""
+    """Return a paragraph for each rule that fails and matters, or one that none does."""
     failing = [f for f in found if not f.holds and f.level != "note"]
     for f in failing:
         lead = f"{title(f.rule).capitalize()} fails: {_margin(f, units)}."

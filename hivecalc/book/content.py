@@ -4,7 +4,7 @@ Plain frozen values with plain texts in them: no markup, which is each writer's 
 """
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import astuple, dataclass
 from typing import Literal, TypeAlias
 
 Paper: TypeAlias = Literal["a4", "letter"]
@@ -21,6 +21,10 @@ class Paragraph:
     text: str
     lead: str = ""
     tone: Tone = "plain"
+
+    def texts(self) -> Iterator[str]:
+        """All that is read of it."""
+        yield from (self.lead, self.text)
 
 
 @dataclass(frozen=True)
@@ -42,6 +46,11 @@ class Table:
     columns: tuple[Column, ...]
     rows: tuple[tuple[str, ...], ...]
     to_write_in: bool = False
+
+    def texts(self) -> Iterator[str]:
+        """All that is read of it."""
+        yield from (column.head for column in self.columns)
+        yield from (cell for row in self.rows for cell in row)
 
 
 @dataclass(frozen=True)
@@ -66,6 +75,10 @@ class Workings:
 
     steps: tuple[Working, ...]
 
+    def texts(self) -> Iterator[str]:
+        """All that is read of it."""
+        yield from (text for step in self.steps for text in astuple(step))
+
 
 @dataclass(frozen=True)
 class Picture:
@@ -78,6 +91,10 @@ class Picture:
     caption: str
     words: str
     large: bool = False
+
+    def texts(self) -> Iterator[str]:
+        """All that is read of it."""
+        yield from (self.caption, self.words)
 
 
 Block: TypeAlias = Paragraph | Table | Workings | Picture
@@ -99,11 +116,11 @@ class Chapter:
     blocks: tuple[Block, ...]
     sections: tuple[Section, ...] = ()
 
-    def all_blocks(self) -> Iterator[Block]:
-        """Every block of the chapter and its sections, in order."""
-        yield from self.blocks
-        for section in self.sections:
-            yield from section.blocks
+    def texts(self) -> Iterator[str]:
+        """All that is read of it, in order."""
+        for part in (Section(self.heading, self.blocks), *self.sections):
+            yield part.heading
+            yield from (text for block in part.blocks for text in block.texts())
 
 
 @dataclass(frozen=True)
@@ -114,9 +131,3 @@ class Book:
     made_on: str
     front: tuple[Block, ...]
     chapters: tuple[Chapter, ...]
-
-    def all_blocks(self) -> Iterator[Block]:
-        """Every block of the book, in order."""
-        yield from self.front
-        for chapter in self.chapters:
-            yield from chapter.all_blocks()

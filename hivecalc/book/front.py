@@ -1,12 +1,10 @@
 """The title page of a hive book, and the chapter of what its figures rest on."""
 
-from fractions import Fraction
-
 from hivecalc.book.content import Block, Chapter, Column, Paragraph, Table
 from hivecalc.book.figures import exactly_in_both_units, grid_name
-from hivecalc.components import COURSE, built, parts
+from hivecalc.components import COURSE, built, parts, values
 from hivecalc.derivation import title
-from hivecalc.hive import MEASUREMENTS, Hive
+from hivecalc.hive import HIVE_SIZES, MEASUREMENTS, Hive
 
 ALL_FROM_HERE = "Every size in this book is worked out from these."
 USUAL = (
@@ -17,19 +15,35 @@ USUAL = (
 
 
 def front(hive: Hive) -> tuple[Block, ...]:
-    """What stands on the title page below the name: the hive, what was given, who measured.
+    r"""What stands on the title page below the name: the hive, what was given, who measured.
 
     >>> from hivecalc.hive import demo_hive
-    >>> front(demo_hive())[1].rows[0][:2]
-    ('Hive length\\nOutside length of the hive where the box stands, front to back.', 'measured')
+    >>> front(demo_hive())[2].rows[0][:2]
+    ('Hive length\nOutside length of the hive where the box stands, front to back.', 'measured')
     """
-    return (Paragraph(_in_short(hive), "What is built."), _given(hive), _who())
+    return (
+        Paragraph(_outside(hive), "Outside."),
+        Paragraph(_in_short(hive), "What is built."),
+        _given(hive),
+        _who(),
+    )
+
+
+def _outside(hive: Hive) -> str:
+    """Return how large the hive is, in both units."""
+    length, width = (
+        exactly_in_both_units(values(hive)[name], hive.units).split("\n") for name in HIVE_SIZES
+    )
+    sizes = [" by ".join(pair) for pair in zip(length, width, strict=True)]
+    return f"{sizes[0]} ({sizes[1]}), length by width, where the box stands."
 
 
 def _in_short(hive: Hive) -> str:
     components = ", ".join(title(c) for c in built(hive))
     pieces = sum(piece.quantity for piece in parts(hive))
-    marks = f"Sizes to cut are rounded to {grid_name(hive.units)}; ≈ stands before a rounded figure."
+    marks = (
+        f"Sizes to cut are rounded to {grid_name(hive.units)}; ≈ stands before a rounded figure."
+    )
     return f"{components.capitalize()}: {pieces} pieces. {marks} {ALL_FROM_HERE}"
 
 
@@ -57,15 +71,15 @@ def _value(hive: Hive, name: str) -> str:
 
 
 def not_given(hive: Hive) -> Chapter:
-    """Chapter of the usual sizes that stand in for what was not measured or chosen.
+    r"""Chapter of the usual sizes that stand in for what was not measured or chosen.
 
     >>> from hivecalc.hive import demo_hive
     >>> not_given(demo_hive()).blocks[1].rows[0]
-    ('Stud thickness\\nThickness of a stud, the thin way, as measured.', '1 1/2 in\\n38.1 mm', '')
+    ('Stud thickness\nThickness of a stud, the thin way, as measured.', '1 1/2 in\n38.1 mm', '')
     """
     columns = (Column("usual size", 6), Column("used here", 2, bold=True), Column("yours", 2))
     used = _used(hive)
-    names = [n for n in MEASUREMENTS if n in used and n not in hive.measured | hive.chosen]
+    names = [n for n in MEASUREMENTS if n in used - {*hive.measured, *hive.chosen}]
     rows = tuple((_meaning(n), _value(hive, n), "") for n in names)
     return Chapter(
         "What was not measured", (Paragraph(USUAL), Table(columns, rows, to_write_in=True))
@@ -74,6 +88,5 @@ def not_given(hive: Hive) -> Chapter:
 
 def _used(hive: Hive) -> set[str]:
     """Return the measurements that some size of what is built is made from."""
-    known: dict[str, Fraction] = hive.measurements
     names = COURSE.names(built(hive))
-    return {source for name in names for source in COURSE.rests_on(name, known)}
+    return {source for name in names for source in COURSE.rests_on(name, hive.measurements)}

@@ -25,6 +25,9 @@ SIGNS: Final[dict[Tone, str]] = {"caution": "⚠", "right": "✓", "wrong": "✗
 NOTHING_ELSE: Final = "default-src 'none'; style-src 'unsafe-inline'"
 """What a browser may load for the page, in the words of Content Security Policy Level 3."""
 
+FEW: Final = 3
+"""Columns that a narrow screen has room for; a table of more is scrolled sideways."""
+
 PRINTED: Final = """@page { size: %s; margin: 18mm 16mm 20mm 21mm;
   @bottom-right { content: "Page " counter(page) " of " counter(pages);
     font: 9pt Georgia, serif; color: #555; } }
@@ -103,10 +106,10 @@ def _table(table: Table) -> str:
     widths = "".join(f'<col style="width:{100 * c.share / whole:.1f}%">' for c in table.columns)
     heads = "".join(f'<th scope="col">{escape(c.head)}</th>' for c in table.columns)
     rows = "".join(_row(row, table.columns) for row in table.rows)
-    marked = ' class="write"' if table.to_write_in else ""
+    kinds = ["write"] * table.to_write_in + ["many"] * (len(table.columns) > FEW)
     return (
-        f'<div class="wide"><table{marked}><colgroup>{widths}</colgroup>'
-        f"<thead><tr>{heads}</tr></thead>\n<tbody>\n{rows}</tbody></table></div>\n"
+        f'<div class="wide" tabindex="0"><table class="{" ".join(kinds)}">'
+        f"<colgroup>{widths}</colgroup><thead><tr>{heads}</tr></thead>\n<tbody>\n{rows}</tbody></table></div>\n"
     )
 
 

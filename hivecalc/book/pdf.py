@@ -1,12 +1,13 @@
 """A hive book as a PDF, set by typst from book.typ."""
 
 import json
+import re
 from dataclasses import asdict
 from importlib import resources
 from pathlib import Path
 from typing import Final
 
-from hivecalc.book.content import Block, Book, Chapter, Paper, Section
+from hivecalc.book.content import Block, Book, Chapter, Paper, Picture, Section
 
 PAPERS: Final[dict[Paper, str]] = {"a4": "a4", "letter": "us-letter"}
 
@@ -17,14 +18,13 @@ def pdf(book: Book, paper: Paper) -> bytes:
 
     return typst.compile(
         (resources.files(__package__) / "book.typ").read_bytes(),
-        font_paths=[_fonts()],
-        ignore_system_fonts=True,
+        font_paths=typst.Fonts(include_system_fonts=False, font_paths=[_fonts()]),
         sys_inputs={"book": json.dumps(_book(book)), "paper": PAPERS[paper]},
     )
 
 
 def _fonts() -> Path:
-    """Return the folder of the fonts that matplotlib brings, which the drawings are measured by."""
+    """Return the folder of the fonts that matplotlib brings: the drawings are measured by them."""
     import matplotlib as mpl  # noqa: PLC0415
 
     return Path(mpl.get_data_path(), "fonts", "ttf")
@@ -47,4 +47,10 @@ def _section(section: Section | Chapter) -> dict[str, object]:
 
 
 def _block(block: Block) -> dict[str, object]:
-    return {"kind": type(block).__name__.lower(), **asdict(block)}
+    told = {"kind": type(block).__name__.lower(), **asdict(block)}
+    return {**told, "svg": _lettered(block.svg)} if isinstance(block, Picture) else told
+
+
+def _lettered(svg: str) -> str:
+    """Return a drawing whose letters are of a font that is at hand, the one it was laid out for."""
+    return re.sub(r'font-family="[^"]*"', 'font-family="DejaVu Sans"', svg)

@@ -25,18 +25,14 @@ DRAWN: dict[str, dict[str, Callable[..., str]]] = {
     "sleeve": FROM_INSIDE,
 }
 WITH_THE_BOX = Paragraph("It is drawn together with the box, in the chapter before this one.")
-NUMBERS = (
-    "The numbers are those of the parts tables and of the pages for the saw. Write them on the "
-    "pieces with a pencil as you cut."
-)
+NUMBERS = "Write its number on each piece with a pencil as you cut."
 _MARK = re.compile(r"\bdrawing\d+-")
 
 
 def whole_hive(hive: Hive) -> Chapter:
     """Chapter with the picture of the whole hive taken apart, each part with its number."""
     svg = exploded_hive(values(hive), built(hive), units=hive.units, name=hive.name)
-    drawn = picture(svg, "All parts, one above the other", large=True)
-    return Chapter("The whole hive", (Paragraph(NUMBERS), drawn))
+    return Chapter("The whole hive", (picture(svg, NUMBERS, large=True),))
 
 
 def drawings(hive: Hive, component: str) -> tuple[Picture | Paragraph, ...]:
@@ -58,8 +54,8 @@ def drawings(hive: Hive, component: str) -> tuple[Picture | Paragraph, ...]:
 def picture(svg: str, caption: str, *, large: bool = False) -> Picture:
     """A drawing with its caption, and with its own description for those who can't see it.
 
-    >>> drawn = picture("<svg><title>A rail</title><desc>It is 5 in &lt; 6 in.</desc></svg>", "Rail")
-    >>> drawn.words
+    >>> svg = "<svg><title>A rail</title><desc>It is 5 in &lt; 6 in.</desc></svg>"
+    >>> picture(svg, "The rail").words
     'A rail. It is 5 in < 6 in.'
     """
     told = (re.search(f"<{tag}[^>]*>([^<]*)</{tag}>", svg) for tag in ("title", "desc"))

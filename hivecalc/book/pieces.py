@@ -1,4 +1,4 @@
-"""The chapter of one component: its drawings, its parts with their numbers, its sizes worked out."""
+"""The chapter of one component: its drawings, its parts with numbers, its sizes worked out."""
 
 from collections.abc import Iterator, Mapping, Sequence
 
@@ -35,7 +35,7 @@ HOW_TO_READ = (
 
 
 def component_chapter(
-    hive: Hive, component: str, numbers: Mapping[str, int], drawings: Sequence[Block]
+    hive: Hive, component: str, numbers: Mapping[tuple[str, str], int], drawings: Sequence[Block]
 ) -> Chapter:
     """Chapter of one component of a hive: drawings, parts table, worked sizes."""
     return Chapter(
@@ -48,8 +48,8 @@ def component_chapter(
     )
 
 
-def parts_table(hive: Hive, component: str, numbers: Mapping[str, int]) -> Table:
-    """The parts of a component with their numbers and their sizes as they are cut.
+def parts_table(hive: Hive, component: str, numbers: Mapping[tuple[str, str], int]) -> Table:
+    r"""The parts of a component with their numbers and their sizes as they are cut.
 
     >>> from hivecalc.components import built
     >>> from hivecalc.drawing.exploded import part_numbers
@@ -57,15 +57,15 @@ def parts_table(hive: Hive, component: str, numbers: Mapping[str, int]) -> Table
     >>> hive = demo_hive()
     >>> rows = parts_table(hive, "inner_cover", part_numbers(built(hive))).rows
     >>> rows[0][1:4]
-    ('Rim side\\nLies along one side between the two sheets.', '2', 'stud')
+    ('Rim side\nLies along one side between the two sheets.', '2', 'stud')
     """
     rows = (_row(p, numbers, hive.units) for p in parts(hive, component=component))
     return Table(COLUMNS, tuple(rows))
 
 
-def _row(piece: Piece, numbers: Mapping[str, int], units: Units) -> tuple[str, ...]:
+def _row(piece: Piece, numbers: Mapping[tuple[str, str], int], units: Units) -> tuple[str, ...]:
     return (
-        str(numbers[f"{piece.component}.{piece.part}"]),
+        str(numbers[piece.component, piece.part]),
         f"{piece_name(piece)}\n{piece.note}",
         str(piece.quantity),
         piece.material,

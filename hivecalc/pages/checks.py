@@ -59,7 +59,7 @@ def pieces_as_cut(hive: Hive, names: Sequence[str], *texts: str, view: str = "pl
 
     >>> from hivecalc.hive import demo_hive
     >>> front = ["bottom_board.front_rail_length"]
-    >>> "trim" in pieces_as_cut(demo_hive(), front, "14 5/8").follows
+    >>> "Crosscut" in pieces_as_cut(demo_hive(), front, "14 5/8").follows
     True
 
     An empty text is a piece that was not measured yet.

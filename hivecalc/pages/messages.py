@@ -128,7 +128,8 @@ def refused(error: HiveFaults, name: str, hive: Hive) -> str:
 
 
 def _plain(fault: str, name: str) -> str:
-    return fault.removeprefix(f"--set {name}: ").removeprefix("--set ")
+    plain = fault.removeprefix(f"--set {name}: ").removeprefix("--set ")
+    return plain[:1].upper() + plain[1:]
 
 
 def is_right(verdict: Verdict) -> bool:

@@ -4,7 +4,7 @@ Run it from the top of the project: `python -m tests.bench.judging`; with a numb
 right answers are tried. Every hive is invented, and the same each time.
 """
 
-# ruff: noqa: T201, S311 - it prints its figures, and its dice need no secrecy
+# ruff: noqa: S311 - it prints its figures, and its dice need no secrecy
 
 import random
 import statistics

@@ -104,8 +104,8 @@ def part(outline: Profile, i: int, interval: Interval) -> Profile:
 
     >>> from hivecalc.assembly.outlines import rectangle
     >>> square = rectangle((Fraction(0), Fraction(4)), (Fraction(0), Fraction(4)))
-    >>> [(int(y), int(z)) for y, z in part(square, 2, (Fraction(-1), Fraction(1)))]
-    [(0, 0), (4, 0), (4, 1), (0, 1)]
+    >>> profile_area(part(square, 2, (Fraction(-1), Fraction(1))))
+    Fraction(4, 1)
     """
     (low, high), one, nothing = interval, Fraction(1), Fraction(0)
     if i == Y:

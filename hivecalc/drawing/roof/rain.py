@@ -38,4 +38,4 @@ def draw_drops(sheet: Sheet, edge: Point) -> None:
             (x + WIDE * 0.7, low),
             (x + WIDE, low - 2),
         ]
-        sheet.polygon([(x, top), *sides], DROP, PAPER)
+        sheet.polygon([(x, top), *sides], DROP, PAPER, data={"rain": "drop"})

@@ -1,0 +1,255 @@
+"""The whole hive taken apart, component by component, with the numbers of the parts table."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+
+from hivecalc.assembly import Solid, solids
+from hivecalc.assembly.roof import fall
+from hivecalc.components import MODULES
+from hivecalc.drawing.bottom_board.state import Sizes, titled
+from hivecalc.drawing.exploded.layers import Layer, apart, gaps, layers
+from hivecalc.drawing.exploded.painting import Painted, paint, painted, spot
+from hivecalc.drawing.exploded.space import ACROSS, RISE, Projection
+from hivecalc.drawing.labels import Label, draw_labels
+from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, spread, text_width, wrapped
+from hivecalc.drawing.svg import HIDDEN, INK, MARGIN, PAPER, THIN, WIDTH, Hand, Pen, Sheet, figure
+from hivecalc.length import Units
+from hivecalc.part import Part
+
+TITLE = "The whole hive, taken apart"
+STACK = ("bottom_board", "box", "sleeve", "inner_cover", "roof")  # from below upwards
+PICTURE = 188.0  # width of the pieces on the sheet
+BESIDE = 12.0  # between the pieces and the numbers
+RADIUS = 11.5  # of a number's circle
+ROOM = 6.0  # between a number and its part's name
+LEAST_GAP = 13.0  # between two layers, on the sheet
+LARGEST = 9.0  # scale: sheet units for an inch of a hive that is small
+ELBOW = 8.0
+CIRCLE = Pen(INK, 1)
+
+
+def part_numbers(built: Iterable[str]) -> dict[tuple[str, str], int]:
+    """The number of each part in the parts table, by its component and its name.
+
+    >>> part_numbers(("bottom_board", "roof"))["roof", "rim_side"]
+    14
+
+    `built` from components.built; the order is that of components.parts.
+    """
+    names = ((component, part.name) for component in built for part in MODULES[component].PARTS)
+    return {name: number for number, name in enumerate(names, 1)}
+
+
+def exploded_hive(
+    values: Sizes, built: Sequence[str], *, units: Units = "inch", name: str = ""
+) -> str:
+    """SVG picture of the whole hive taken apart, each part with its number, name and count.
+
+    >>> from hivecalc.components import built, values
+    >>> from hivecalc.hive import demo_hive
+    >>> hive = demo_hive()
+    >>> "landing board" in exploded_hive(values(hive), built(hive))
+    True
+
+    Values as components.values gives them, in inches, and `built` as components.built does; figures
+    are shown in `units`. Raises NoPieceError where a piece would have no size left.
+    """
+    return _Apart(values, tuple(built), units).picture(name)
+
+
+@dataclass(frozen=True)
+class _Entry:
+    """One line of the legend: its text, and for a part its number and where one sees it."""
+
+    lines: tuple[str, ...]
+    centre: float
+    number: int = 0
+    spot: Point = (0.0, 0.0)
+
+    @property
+    def height(self) -> float:
+        """Height that the entry keeps."""
+        return max(2 * RADIUS, LINE * len(self.lines)) + 3
+
+
+@dataclass(frozen=True)
+class _Apart:
+    values: Sizes
+    built: tuple[str, ...]
+    units: Units
+
+    def picture(self, name: str) -> str:
+        sheet = Sheet()
+        top = sheet.paragraph("The hive, taken apart", MARGIN, bold=True)
+        top = sheet.paragraph(self._intro, top) + MARGIN
+        projection = self._projection(top)
+        seen = painted([layer.lifted for layer in self._layers], projection)
+        bottom = max(y for one in seen for _, y in one.points)
+        entries = list(self._legend(seen))
+        with sheet.view("exploded", projection.scale):
+            self._draw_guides(sheet, projection)
+            paint(sheet, seen)
+        self._draw_front(sheet, seen, bottom)
+        column = self._draw_legend(sheet, entries, top, bottom)
+        bottom = max(column, bottom + 14 + LINE) + MARGIN
+        return sheet.picture(titled(TITLE, name), self._words, bottom, projection.scale)
+
+    @property
+    def _intro(self) -> str:
+        sizes = (figure(self.values[n], self.units) for n in ("hive_length", "hive_width"))
+        return "Hive {} long, {} wide. The numbers are those of the parts table.".format(*sizes)
+
+    @property
+    def _words(self) -> str:
+        told = []
+        for component in self._from_above:
+            parts = (f"{self._numbers[component, p.name]} {_named(p)}" for p in _parts(component))
+            told.append(f"{component.replace('_', ' ').capitalize()}: {', '.join(parts)}.")
+        return " ".join(["The hive taken apart, from above downwards.", self._intro, *told])
+
+    # Layers
+
+    @cached_property
+    def _numbers(self) -> dict[tuple[str, str], int]:
+        return part_numbers(self.built)
+
+    @property
+    def _from_above(self) -> list[str]:
+        return [component for component in reversed(STACK) if component in self.built]
+
+    @cached_property
+    def _pieces(self) -> list[Layer]:
+        """The layers from below upwards, not lifted."""
+        components = reversed(self._from_above)
+        return [layer for c in components for layer in layers(c, solids(self.values, c))]
+
+    @cached_property
+    def _layers(self) -> list[Layer]:
+        """The layers, so far apart that their legend fits beside them."""
+        slope, many = float(fall(self.values)), sum(gaps(*pair) for pair in pairwise(self._pieces))
+        low, high = _reach(apart(self._pieces, 0.0, slope))
+        free = self._legend_height - (high - low) * self._scale
+        return apart(self._pieces, max(LEAST_GAP, free / many) / self._scale, slope)
+
+    @cached_property
+    def _scale(self) -> float:
+        """How big an inch is on the sheet."""
+        low, high = self._across
+        return min(LARGEST, PICTURE / (high - low) / ACROSS)
+
+    @cached_property
+    def _across(self) -> tuple[float, float]:
+        """From where to where the hive reaches, counted to the right on the sheet, in inches."""
+        extents = [s.extents for layer in self._pieces for s in layer.solids]
+        return (
+            float(min(x[0] + y[0] for x, y, _ in extents)),
+            float(max(x[1] + y[1] for x, y, _ in extents)),
+        )
+
+    def _projection(self, top: float) -> Projection:
+        low, high = self._across
+        wide = (high - low) * ACROSS * self._scale
+        left = MARGIN + (PICTURE - wide) / 2 - low * ACROSS * self._scale
+        return Projection(left, top - _reach(self._layers)[0] * self._scale, self._scale)
+
+    def _draw_guides(self, sheet: Sheet, projection: Projection) -> None:
+        """Draw upright lines behind all pieces, at three corners of the hive."""
+        wide, long = (float(self.values[n]) for n in ("hive_width", "hive_length"))
+        top = self._layers[-1].reach(0.0)[0]
+        for x, y in ((0.0, 0.0), (wide, 0.0), (wide, long)):
+            sheet.line(projection.at((x, y, 0.0)), projection.at((x, y, top)), HIDDEN)
+
+    def _draw_front(self, sheet: Sheet, seen: Sequence[Painted], bottom: float) -> None:
+        front = next(one for one in seen if one.face.solid.part == "landing_board")
+        middle = (front.box.left + front.box.right) / 2, (front.box.top + front.box.bottom) / 2
+        draw_labels(sheet, "bottom", bottom + 10, [Label(("front",), middle)], (MARGIN, PICTURE))
+
+    # The legend
+
+    @property
+    def _text_left(self) -> float:
+        return MARGIN + PICTURE + BESIDE + 2 * RADIUS + ROOM
+
+    def _lines(self, part: Part) -> tuple[str, ...]:
+        """A part's name and count, the count in one piece."""
+        room, count = WIDTH - MARGIN - self._text_left, f"× {part.quantity}"
+        *before, last = wrapped(part.name.replace("_", " "), room)
+        whole = f"{last} {count}"
+        return (*before, whole) if text_width(whole) <= room else (*before, last, count)
+
+    @cached_property
+    def _legend_height(self) -> float:
+        parts = (_Entry(self._lines(p), 0) for c in self.built for p in _parts(c))
+        return sum(entry.height for entry in parts) + len(self.built) * _Entry(("",), 0).height
+
+    def _legend(self, seen: Sequence[Painted]) -> Iterator[_Entry]:
+        """The components from above downwards, each followed by its parts as they lie."""
+        for component in self._from_above:
+            entries = [self._entry(component, part, seen) for part in _parts(component)]
+            entries.sort(key=lambda entry: entry.centre)
+            title = (component.replace("_", " ").capitalize(),)
+            yield _Entry(title, entries[0].centre - LINE)
+            yield from entries
+
+    def _entry(self, component: str, part: Part, seen: Sequence[Painted]) -> _Entry:
+        def is_meant(solid: Solid) -> bool:
+            return (solid.component, solid.part) == (component, part.name)
+
+        place = spot(seen, is_meant)
+        number = self._numbers[component, part.name]
+        return _Entry(self._lines(part), place[1], number, place)
+
+    def _draw_legend(
+        self, sheet: Sheet, entries: Sequence[_Entry], top: float, bottom: float
+    ) -> float:
+        """Draw the legend beside the pieces, leaders first; where it ends comes back."""
+        centres = [entry.centre for entry in entries]
+        heights = [entry.height for entry in entries]
+        places = spread(centres, heights, top, max(bottom, top + sum(heights)))
+        for entry, y in zip(entries, places, strict=True):
+            if entry.number:
+                _draw_leader(sheet, entry, y)
+        for entry, y in zip(entries, places, strict=True):
+            self._draw_entry(sheet, entry, y)
+        return places[-1] + heights[-1] / 2
+
+    def _draw_entry(self, sheet: Sheet, entry: _Entry, y: float) -> None:
+        left = self._text_left if entry.number else self._text_left - 2 * RADIUS - ROOM
+        first = y - LINE * len(entry.lines) / 2 + 1 + ASCENT * LETTER
+        for i, line in enumerate(entry.lines):
+            sheet.text(line, (left, first + i * LINE), hand=Hand(bold=not entry.number))
+        if entry.number:
+            centre = (left - ROOM - RADIUS, y)
+            sheet.circle(centre, RADIUS, CIRCLE, PAPER)
+            sheet.text(str(entry.number), (centre[0], y + 0.36 * LETTER), "middle")
+
+
+def _draw_leader(sheet: Sheet, entry: _Entry, y: float) -> None:
+    level = MARGIN + PICTURE + BESIDE
+    sheet.path([(level, y), (level - ELBOW, y), entry.spot], THIN)
+    sheet.circle(entry.spot, 1.7, None, INK)
+
+
+def _parts(component: str) -> Sequence[Part]:
+    found: Sequence[Part] = MODULES[component].PARTS
+    return found
+
+
+def _named(part: Part) -> str:
+    """A part's name and how many there are of it."""
+    return f"{part.name.replace('_', ' ')} × {part.quantity}"
+
+
+def _reach(found: Iterable[Layer]) -> tuple[float, float]:
+    """From where to where layers reach on the sheet, counted downwards, in inches."""
+    downs = [
+        (float(x) - float(y)) * RISE - float(z) - layer.lift
+        for layer in found
+        for solid in layer.solids
+        for block in solid.blocks
+        for x in (block.x0, block.x1)
+        for y, z in block.profile
+    ]
+    return min(downs), max(downs)

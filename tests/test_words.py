@@ -1,0 +1,402 @@
+"""The words of the course: how hard they are to read, one name a thing, links that lead somewhere.
+
+`python -m tests.test_words` prints the reading level of every lesson, note and of the glossary.
+"""
+
+import re
+import sys
+from collections.abc import Iterable, Iterator
+from itertools import pairwise
+from pathlib import Path
+from statistics import median
+from urllib.parse import unquote
+
+import nbformat
+import pytest
+import textstat
+from markdown_it import MarkdownIt
+from markdown_it.token import Token
+
+from tests.jupyter_rig import ROOT
+
+WORKBOOK = ROOT / "workbook"
+GLOSSARY = WORKBOOK / "glossary.md"
+TWO_DAYS = "two-day-course"
+TOOLS = "tools-and-safety"
+HARDEST = 8.0
+"""Flesch-Kincaid grade that no text may pass: the school year in which people turn fourteen."""
+LONGEST_SENTENCE = 45  # words; the goals at the top of a lesson are one sentence
+LONGEST_CELL = 120  # words
+USUAL_CELL = (15, 50)  # words, between which a lesson's median lies
+MARKDOWN = MarkdownIt("commonmark").enable("table")
+FIGURE = re.compile(r"(?:\d+[ -])?\d+/\d+|\d+(?:\.\d+)?")
+NAVIGATION = re.compile(r"(?:Back|Next|Start again): ")
+READ = {"text", "code_inline", "softbreak"}
+LINK = re.compile(r"\]\(([^)\s]+)\)")
+
+# Names that people also use. One name a thing: the glossary's own is the only one in the course.
+OTHER_NAMES = {
+    "bevel": ("chamfer", "miter", "mitre"),
+    "bottom board": ("floor", "floorboard", "baseboard"),
+    "box": ("super", "hive body", "brood chamber", "crate"),
+    "cover": ("tarp", "tarpaulin", "roofing felt"),
+    "deck": ("roof board", "roof panelling"),
+    "entrance": ("door", "doorway", "gateway"),
+    "fence": ("guide rail", "rip guide"),
+    "foam": ("insulation", "plastic board"),
+    "gap": ("slack", "allowance", "leeway"),
+    "headroom": ("headspace", "head space"),
+    "inner cover": ("crown board", "crownboard", "quilt", "ceiling"),
+    "kerf": ("saw cut", "cut width"),
+    "landing board": ("porch", "alighting board"),
+    "lip": ("drip edge", "nosing"),
+    "mesh": ("netting", "gauze", "wire cloth", "chicken wire"),
+    "notch": ("cutout", "cut-out", "vent hole"),
+    "overhang": ("eave", "eaves"),
+    "panel": ("slab", "insert"),
+    "rabbet": ("rebate", "dado"),
+    "rail": ("stile", "sill", "beam"),
+    "rest": ("ledge",),
+    "retainer": ("batten", "cleat"),
+    "roof": ("lid", "outer cover"),
+    "runner": ("skid", "glide"),
+    "screen": ("tray", "drawer", "sieve"),
+    "skin": ("cladding", "shell", "jacket"),
+    "skirt": ("apron", "flange"),
+    "slip": ("blunder",),
+    "spacer": ("feeler",),
+    "spacing": ("pitch",),
+    "strip": ("slat", "lath"),
+    "stud": ("joist", "timber"),
+    "way in": ("gate",),
+}
+
+# ── reading the texts ─────────────────────────────────────────────────────────────────────────
+
+
+def lessons(folder: Path = WORKBOOK) -> list[Path]:
+    """Return the lessons, in order."""
+    return sorted(folder.glob("*.ipynb"))
+
+
+def notes(folder: Path = WORKBOOK) -> list[Path]:
+    """Return the instructor's pages, in order."""
+    return sorted((folder / "instructor").glob("*.md"))
+
+
+def markdown_cells(lesson: Path) -> list[str]:
+    """Return the texts of a lesson's markdown cells."""
+    notebook = nbformat.read(lesson, as_version=4)
+    return [cell.source for cell in notebook.cells if cell.cell_type == "markdown"]
+
+
+def text_of(page: Path) -> str:
+    """Return all that a page or lesson says, as markdown."""
+    if page.suffix == ".md":
+        return page.read_text(encoding="utf-8")
+    return "\n\n".join(markdown_cells(page))
+
+
+def plain(token: Token) -> str:
+    """Return what is read of a paragraph, without marks of bold and of links."""
+    read = [t.content or " " for t in token.children or [] if t.type in READ]
+    return " ".join("".join(read).split())
+
+
+def paragraphs(markdown: str) -> list[str]:
+    """Return the prose of a text: no headings, tables, code or links from lesson to lesson.
+
+    A figure counts as one word, whether it is "3" or "23 1/8".
+    """
+    tokens = MARKDOWN.parse(markdown)
+    prose = [plain(text) for start, text in pairwise(tokens) if start.type == "paragraph_open"]
+    return [FIGURE.sub("7", said) for said in prose if said and not NAVIGATION.match(said)]
+
+
+def sentences(prose: Iterable[str]) -> Iterator[str]:
+    """Yield the sentences of some paragraphs; a paragraph's end ends a sentence."""
+    for paragraph in prose:
+        whole = paragraph if paragraph[-1] in ".!?" else paragraph.rstrip(":") + "."
+        yield from re.split(r"(?<=[.!?]) ", whole)
+
+
+def grade(prose: Iterable[str]) -> float:
+    """Return the Flesch-Kincaid grade of some paragraphs: the US school year that reads them."""
+    return float(textstat.flesch_kincaid_grade(" ".join(sentences(prose))))
+
+
+def words(text: str) -> int:
+    """Return how many words a text has."""
+    return len(text.split())
+
+
+def cell_lengths(lesson: Path) -> list[int]:
+    """Return how many words of prose each markdown cell of a lesson has."""
+    return [words(" ".join(paragraphs(cell))) for cell in markdown_cells(lesson)]
+
+
+def longest_sentence(page: Path) -> str:
+    """Return the sentence of a page or lesson with the most words."""
+    return max(sentences(paragraphs(text_of(page))), key=words)
+
+
+def reading_levels(folder: Path = WORKBOOK) -> str:
+    """Return a table of how hard each lesson, note and the glossary of a workbook are to read."""
+    rows = [f"{'text':42}{'grade':>6}{'words':>7}{'median cell':>13}{'longest':>9}{'sentence':>10}"]
+    for page in [*lessons(folder), *folder.glob("*.md"), *notes(folder)]:
+        prose = paragraphs(text_of(page))
+        name = str(page.relative_to(folder).with_suffix(""))
+        lengths = cell_lengths(page) if page.suffix == ".ipynb" else []
+        cells = f"{median(lengths):13.0f}{max(lengths):9}" if lengths else " " * 22
+        longest = words(longest_sentence(page))
+        rows.append(f"{name:42}{grade(prose):6.1f}{words(' '.join(prose)):7}{cells}{longest:10}")
+    return "\n".join(rows)
+
+
+LESSONS = {path.stem: path for path in lessons()}
+NOTES = {path.stem: path for path in notes()}
+PAGES = {**LESSONS, **{f"instructor/{n}": p for n, p in NOTES.items()}, "glossary": GLOSSARY}
+
+# ── how hard it is to read ────────────────────────────────────────────────────────────────────
+
+
+def test_there_are_lessons_notes_and_a_glossary() -> None:
+    assert {"00-your-hive-and-your-tape", "02-the-frame-of-the-bottom-board"} <= LESSONS.keys()
+    assert {TWO_DAYS, TOOLS} < NOTES.keys()
+    assert GLOSSARY.exists()
+
+
+@pytest.mark.parametrize(
+    ("said", "in_words", "in_syllables"),
+    [
+        ("The cat sat on the big red mat.", 8, 8),
+        ("Reading a carpenter's measuring tape demands patience.", 7, 14),
+    ],
+)
+def test_the_grade_is_that_of_the_published_formula(said, in_words, in_syllables) -> None:
+    """Words and syllables of one sentence counted by hand.
+
+    Formula: J. P. Kincaid and others, Derivation of New Readability Formulas for Navy Enlisted
+    Personnel, Research Branch Report 8-75 (1975); from memory, not checked against print.
+    """
+    by_hand = 0.39 * in_words + 11.8 * in_syllables / in_words - 15.59
+    assert grade([said]) == pytest.approx(by_hand, abs=0.05)
+
+
+def test_the_measure_finds_hard_prose_hard() -> None:
+    hard = (
+        "Notwithstanding considerable dimensional variability, satisfactory interchangeability "
+        "necessitates establishing appropriate manufacturing tolerances."
+    )
+    assert grade([hard]) > HARDEST
+
+
+def test_only_prose_is_measured() -> None:
+    text = (
+        "# Head\n\nOne *two* [three](x.md)\n`4 1/2`.\n\n| a | b |\n|---|---|\n| c | d |\n\n"
+        "```\ncode\n```\n\n<details><summary>Show</summary>\n\nFive.\n\n</details>\n\n"
+        "**Back:** [01](x.ipynb)"
+    )
+    assert paragraphs(text) == ["One two three 7.", "Five."]
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_a_thirteen_year_old_can_read_it(name, record_property) -> None:
+    level = grade(paragraphs(text_of(PAGES[name])))
+    record_property("flesch_kincaid_grade", level)
+    assert level <= HARDEST
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_no_sentence_is_too_long(name) -> None:
+    found = longest_sentence(PAGES[name])
+    assert words(found) <= LONGEST_SENTENCE, found
+
+
+@pytest.mark.parametrize("name", LESSONS)
+def test_a_cell_says_little_at_a_time(name) -> None:
+    lengths = cell_lengths(LESSONS[name])
+    assert max(lengths) <= LONGEST_CELL
+    assert USUAL_CELL[0] <= median(lengths) <= USUAL_CELL[1]
+
+
+# ── one name a thing ──────────────────────────────────────────────────────────────────────────
+
+
+def glossary() -> dict[str, str]:
+    """Return the words of the glossary, each with what it means."""
+    entries = re.split(r"^### ", GLOSSARY.read_text(encoding="utf-8"), flags=re.MULTILINE)[1:]
+    return {head: said.strip() for head, _, said in (entry.partition("\n") for entry in entries)}
+
+
+def found_as_word(name: str, text: str) -> bool:
+    """Return whether a text uses a name, for one or for several, in large or small letters."""
+    spaced = re.escape(name).replace(r"\ ", r"\s+")
+    return bool(re.search(rf"\b{spaced}(?:e?s)?\b", text, re.IGNORECASE))
+
+
+def test_the_glossary_is_in_order_and_each_word_stands_once() -> None:
+    text = GLOSSARY.read_text(encoding="utf-8")
+    heads = re.findall(r"^### (.+)$", text, re.MULTILINE)
+    assert heads == sorted(set(heads))
+    assert [head for head in heads if not re.fullmatch(r"[a-z]+(?:[ -][a-z]+)*", head)] == []
+
+
+@pytest.mark.parametrize("word", glossary())
+def test_a_word_is_told_in_a_sentence_or_two_without_a_formula(word) -> None:
+    said = glossary()[word]
+    assert said.endswith(".")
+    assert 1 <= len(list(sentences([said]))) <= 2
+    assert not re.search(r"[=+×÷−_]|\d\s*-\s*\d", said)
+
+
+@pytest.mark.parametrize("word", glossary())
+def test_a_word_of_the_glossary_is_used(word) -> None:
+    assert any(found_as_word(word, text_of(p)) for p in [*LESSONS.values(), *NOTES.values()])
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_no_other_name_stands_for_a_thing(name) -> None:
+    text = text_of(PAGES[name])
+    found = {
+        other: f"say {term}"
+        for term, others in OTHER_NAMES.items()
+        for other in others
+        if found_as_word(other, text)
+    }
+    assert found == {}
+
+
+def test_the_other_names_stand_for_words_of_the_glossary_and_are_none_of_them() -> None:
+    names = glossary().keys()
+    assert OTHER_NAMES.keys() <= names
+    assert [o for others in OTHER_NAMES.values() for o in others if o in names] == []
+
+
+# ── links ─────────────────────────────────────────────────────────────────────────────────────
+
+
+def anchors(page: Path) -> set[str]:
+    """Return the places in a page that a link can lead to, as the headings are called there."""
+    heads = re.findall(r"^#+ (.+)$", text_of(page), re.MULTILINE)
+    return {re.sub(r"[^\w -]", "", head).strip().lower().replace(" ", "-") for head in heads}
+
+
+def broken(link: str, page: Path) -> bool:
+    """Return whether a link of a page leads to a file or heading that is not there."""
+    path, _, anchor = unquote(link).partition("#")
+    target = page.parent / path if path else page
+    if not target.is_file():
+        return True
+    return bool(anchor) and (target.suffix != ".md" or anchor not in anchors(target))
+
+
+@pytest.mark.parametrize("name", PAGES)
+def test_every_link_leads_somewhere(name) -> None:
+    page = PAGES[name]
+    links = [link for link in LINK.findall(text_of(page)) if not re.match(r"[a-z]+:", link)]
+    assert [link for link in links if broken(link, page)] == []
+
+
+@pytest.mark.parametrize(
+    ("link", "is_broken"),
+    [
+        ("glossary.md", False),
+        ("glossary.md#bee-space", False),
+        ("glossary.md#bee-house", True),
+        ("no-such-page.md", True),
+        ("instructor", True),
+    ],
+)
+def test_a_broken_link_is_found(link, is_broken) -> None:
+    assert broken(link, WORKBOOK / "some-lesson.ipynb") is is_broken
+
+
+# ── what belongs to every lesson and to its notes ─────────────────────────────────────────────
+
+
+def minutes(lesson: Path) -> int:
+    """Return how many minutes a lesson says that it takes."""
+    return int(re.findall(r"\*\*Time:\*\* (\d+) minutes\.", text_of(lesson))[0])
+
+
+def section(text: str, head: str) -> str:
+    """Return what stands under a heading."""
+    return re.split(r"^## ", text.split(f"## {head}\n", 1)[1], maxsplit=1, flags=re.MULTILINE)[0]
+
+
+def rows(table: str) -> list[list[str]]:
+    """Return the cells of a table's rows, without its head."""
+    lines = [line.strip().strip("|") for line in table.splitlines() if line.startswith("|")]
+    return [[cell.strip() for cell in line.split("|")] for line in lines[2:]]
+
+
+@pytest.mark.parametrize("name", LESSONS)
+def test_a_lesson_opens_with_goals_minutes_and_what_is_needed(name) -> None:
+    first = markdown_cells(LESSONS[name])[0]
+    assert first.startswith(f"# {name[:2]} · ")
+    assert re.search(r"^\*\*What you will be able to do:\*\* \S", first, re.MULTILINE)
+    assert re.search(r"^\*\*Time:\*\* \d+ minutes\. \*\*At the bench:\*\* \S", first, re.MULTILINE)
+
+
+@pytest.mark.parametrize("name", LESSONS)
+def test_a_lesson_lets_the_learner_think_first(name) -> None:
+    assert re.search(r"\*\*(?:Think first|Predict)\b", text_of(LESSONS[name]))
+
+
+@pytest.mark.parametrize("name", LESSONS)
+def test_a_lesson_ends_with_three_key_points_and_cautions(name) -> None:
+    points, care = markdown_cells(LESSONS[name])[-2:]
+    assert points.startswith("## Three key points\n")
+    assert re.findall(r"^(\d)\. \S", points, re.MULTILINE) == ["1", "2", "3"]
+    assert care.startswith("## Take care\n")
+    assert words(paragraphs(care)[0]) >= 20
+
+
+@pytest.mark.parametrize("name", LESSONS)
+def test_a_lesson_has_a_page_of_notes_with_the_same_minutes(name) -> None:
+    text = text_of(NOTES[name])
+    parts = [int(row[0]) for row in rows(section(text, "Minutes"))]
+    assert len(parts) >= 3
+    assert sum(parts) == minutes(LESSONS[name])
+
+
+HEADS = [
+    "Minutes", "Say first", "Ask, and what they answer", "Watch at the bench",
+    "Stuck or ahead", "Say aloud", "On the projector",
+]  # fmt: skip
+LESSON_NOTES = [name for name in NOTES if name not in {TWO_DAYS, TOOLS}]
+
+
+@pytest.mark.parametrize("name", LESSON_NOTES)
+def test_the_notes_of_a_lesson_have_all_parts_on_about_a_page(name) -> None:
+    text = text_of(NOTES[name])
+    assert re.findall(r"^## (.+)$", text, re.MULTILINE) == HEADS
+    assert 250 <= words(text) <= 900
+    questions = rows(section(text, "Ask, and what they answer"))
+    assert len(questions) >= 3
+    assert all(len(row) == 3 and all(row) for row in questions)
+
+
+@pytest.mark.parametrize("day", ["Day one", "Day two"])
+def test_the_two_days_are_planned_without_a_break_or_an_overlap(day) -> None:
+    plan = rows(section(text_of(NOTES[TWO_DAYS]), day))
+    starts = [int(row[0][:2]) * 60 + int(row[0][3:]) for row in plan]
+    ends = [start + int(row[1]) for start, row in zip(starts, plan, strict=True)]
+    assert starts[1:] == ends[:-1]
+    assert ends[-1] - starts[0] <= 9 * 60
+
+
+def test_the_two_days_give_each_lesson_the_minutes_of_its_notes() -> None:
+    text = text_of(NOTES[TWO_DAYS])
+    plan = [row for day in ("Day one", "Day two") for row in rows(section(text, day))]
+    given = {found[1]: int(row[1]) for row in plan if (found := re.match(r"Lesson (\d\d)", row[2]))}
+    told = {
+        name[:2]: sum(int(row[0]) for row in rows(section(text_of(NOTES[name]), "Minutes")))
+        for name in LESSON_NOTES
+    }
+    assert given == told
+
+
+if __name__ == "__main__":
+    print(reading_levels(Path(sys.argv[1]) if sys.argv[1:] else WORKBOOK))  # noqa: T201
