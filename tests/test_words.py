@@ -47,7 +47,7 @@ OTHER_NAMES = {
     "gap": ("slack", "allowance", "leeway"),
     "headroom": ("headspace", "head space"),
     "inner cover": ("crown board", "crownboard", "quilt", "ceiling"),
-    "kerf": ("saw cut", "cut width"),
+    "kerf": ("cut width", "blade width"),
     "landing board": ("porch", "alighting board"),
     "lip": ("drip edge", "nosing"),
     "mesh": ("netting", "gauze", "wire cloth", "chicken wire"),
@@ -231,7 +231,7 @@ def glossary() -> dict[str, str]:
 
 def found_as_word(name: str, text: str) -> bool:
     """Return whether a text uses a name, for one or for several, in large or small letters."""
-    spaced = re.escape(name).replace(r"\ ", r"\s+")
+    spaced = re.escape(name).replace(r"\ ", r"\s")
     return bool(re.search(rf"\b{spaced}(?:e?s)?\b", text, re.IGNORECASE))
 
 

@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from hivecalc.assembly import assembled
 from hivecalc.assembly.consequences import consequences
-from hivecalc.components import COURSE, MODULES, checked, values
+from hivecalc.components import COURSE, checked, values
 from hivecalc.derivation import changes, title
 from hivecalc.drawing.boards import cut_off, end_to_end
 from hivecalc.drawing.out_of_square import out_of_square
@@ -64,7 +64,7 @@ def changed_measurement(hive: Hive, name: str, text: str, view: str = "plan") ->
     """
     new = checked(changed(hive, {name: text}))
     found = [c for c in changes(values(hive), values(new)) if c.name in COURSE.dimensions]
-    cut = {c.name: c.old for c in found if is_cut(c.name, VIEWS[view].component)}
+    cut = {c.name: c.old for c in found if VIEWS[view].cuts(c.name)}
     drawn = VIEWS[view].with_cut(new, cut) if cut else VIEWS[view].after(hive, new)
     fits = what_no_longer_fits(new, cut, view) if cut else ""
     broken_now = failing(broken(findings(hive), findings(new)))
@@ -97,18 +97,6 @@ def wrong_cut(hive: Hive, dimension: str, text: str, view: str = "plan") -> Outc
     broken_now = failing(broken(findings(hive), findings(hive, cut)))
     fits = what_no_longer_fits(hive, cut, view)
     return Outcome(message("note", said), VIEWS[view].with_cut(hive, cut), fits + broken_now)
-
-
-def is_cut(name: str, component: str) -> bool:
-    """Whether somebody cuts to this: a part's size that is worked out, not bought as it is.
-
-    >>> is_cut("bottom_board.side_rail_length", "bottom_board")
-    True
-    >>> is_cut("bottom_board.side_rail_width", "bottom_board")
-    False
-    """
-    sizes = {f"{component}.{p.name}_{s}" for p in MODULES[component].PARTS for s, _ in p.sizes()}
-    return name in sizes and not COURSE.dimension(name).as_measured
 
 
 def what_no_longer_fits(hive: Hive, cut: Mapping[str, Fraction], view: str = "plan") -> str:

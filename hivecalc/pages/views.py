@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol, TypeAlias
 
-from hivecalc.components import values
+from hivecalc.components import COURSE, MODULES, values
 from hivecalc.drawing.bottom_board import (
     changed_plan,
     changed_section,
@@ -17,6 +17,7 @@ from hivecalc.drawing.bottom_board import (
     stack,
     stack_to_work_out,
 )
+from hivecalc.drawing.bottom_board.from_above import RAILS
 from hivecalc.drawing.exploded import exploded_inner_cover
 from hivecalc.drawing.roof import roof_section
 from hivecalc.hive import Hive
@@ -42,6 +43,21 @@ class View:
     draw: Draw
     draw_changed: Callable[..., str]
     draw_to_work_out: Callable[..., str] | None = None
+    shown: frozenset[str] = frozenset()  # the parts that are seen in it; empty: all
+
+    def cuts(self, name: str) -> bool:
+        """Whether this is a size that somebody cuts, of a part that is seen in the picture.
+
+        >>> VIEWS["plan"].cuts("bottom_board.side_rail_length")
+        True
+        >>> VIEWS["plan"].cuts("bottom_board.side_rail_width")  # taken as the stud was bought
+        False
+        >>> VIEWS["plan"].cuts("bottom_board.panel_length")  # not seen from above
+        False
+        """
+        parts = (p for p in MODULES[self.component].PARTS if p.name in (self.shown or {p.name}))
+        sizes = {f"{self.component}.{p.name}_{size}" for p in parts for size, _ in p.sizes()}
+        return name in sizes and not COURSE.dimension(name).as_measured
 
     def of(self, hive: Hive) -> str:
         """The picture of this hive as it is."""
@@ -71,7 +87,7 @@ def _only_now(draw: Draw) -> Callable[..., str]:
 
 
 VIEWS = {
-    "plan": View("bottom_board", plan, changed_plan, plan_to_work_out),
+    "plan": View("bottom_board", plan, changed_plan, plan_to_work_out, frozenset(RAILS)),
     "section": View("bottom_board", section, changed_section, section_to_work_out),
     "stack": View("bottom_board", stack, changed_stack, stack_to_work_out),
     "roof": View("roof", roof_section, _only_now(roof_section)),

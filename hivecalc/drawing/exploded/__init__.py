@@ -1,5 +1,16 @@
 """The hive and its inner cover taken apart, seen from the front, the right and above."""
 
+from hivecalc.drawing.exploded.inner_cover import (
+    changed_inner_cover,
+    exploded_inner_cover,
+    inner_cover_to_work_out,
+)
 from hivecalc.drawing.exploded.whole_hive import exploded_hive, part_numbers
 
-__all__ = ["exploded_hive", "part_numbers"]
+__all__ = [
+    "changed_inner_cover",
+    "exploded_hive",
+    "exploded_inner_cover",
+    "inner_cover_to_work_out",
+    "part_numbers",
+]

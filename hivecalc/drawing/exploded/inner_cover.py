@@ -1,17 +1,17 @@
 """The inner cover taken apart: a sheet, the rim with its notch, a sheet."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
 from hivecalc.assembly import Solid
 from hivecalc.drawing.bottom_board.state import Sizes, titled
-from hivecalc.drawing.exploded.faults import FaultsInSpace, in_space
+from hivecalc.drawing.exploded.faults import FaultsInSpace, found
 from hivecalc.drawing.exploded.layers import Layer, across, apart, down, gaps, layers
 from hivecalc.drawing.exploded.painting import LINE, Painted, paint, painted, spot
-from hivecalc.drawing.exploded.space import ACROSS, Place, Projection
-from hivecalc.drawing.faults import RADIUS
+from hivecalc.drawing.exploded.space import ACROSS, RISE, Place, Projection
+from hivecalc.drawing.faults import RADIUS, Fault
 from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, fitted
 from hivecalc.drawing.layout import Point
 from hivecalc.drawing.roof.state import ComponentState
@@ -108,7 +108,7 @@ class _Apart:
         top = sheet.paragraph(self._intro, top) + MARGIN
         projection = self._projection(top)
         seen = painted([layer.lifted for layer in self._layers], projection)
-        faults = self._faults
+        faults = FaultsInSpace(self.state, self._found, self._layers, self._pen)
         with sheet.view("exploded", projection.scale):
             paint(sheet, seen, self._pen)
             faults.mark(sheet, projection)
@@ -118,8 +118,8 @@ class _Apart:
         bottom = max(bottom, top + column_height(column))
         draw_labels(sheet, "right", WIDTH - MARGIN - LABELS, column, (top, bottom))
         faults.number(sheet, projection, (top, bottom))
-        bottom = faults.tell(sheet, bottom + MARGIN)
-        told = [fault.consequence.sentence for fault in faults.faults]
+        bottom = faults.tell(sheet, bottom + MARGIN, projection.scale)
+        told = [fault.consequence.sentence for fault in self._found]
         words = " ".join([f"{TITLE}. {self._intro}", *self._texts(), *told])
         return sheet.picture(titled(TITLE, name), words, bottom, projection.scale)
 
@@ -163,7 +163,7 @@ class _Apart:
 
     @property
     def _left(self) -> float:
-        return MARGIN + (NUMBERS if self._faults.faults else 0.0)
+        return MARGIN + (NUMBERS if self._found else 0.0)
 
     @property
     def _right(self) -> float:
@@ -174,11 +174,97 @@ class _Apart:
         left = self._left + (self._right - self._left - high + low) / 2 - low
         return Projection(left, top - down(self._layers)[0] * self._scale, self._scale)
 
-    @cached_property
-    def _faults(self) -> FaultsInSpace:
-        lifts = self._flat if not self.state.wrong else None
-        del lifts
-        return in_space(self.state, self._flat)
-
     def _pen(self, solid: Solid) -> Pen:
         return LINE if self.state.pen(solid) is OUTLINE else CHANGED_LINE
+
+    @cached_property
+    def _found(self) -> list[Fault]:
+        return found(self.state)
+
+    # The notch
+
+    @property
+    def _notch(self) -> tuple[Place, Place]:
+        """From where to where the rim's front is open, before it and above its layer's lift."""
+        left, right = (self.state.solids[f"rim front, {side}"] for side in ("left", "right"))
+        z = float(left.extents[2][1])
+        return (float(left.extents[0][1]), 0.0, z), (float(right.extents[0][0]), 0.0, z)
+
+    @property
+    def _notch_lines(self) -> tuple[str, ...]:
+        """What the label of the notch says."""
+        now, before = (_notch(solids) for solids in (self.state.solids, self.state.solids_before))
+        if now <= 0:
+            return ("no notch is left",)
+        text = f"notch {figure(now, self.state.units)}"
+        word = "should be" if self.state.wrong else "was"
+        return (text,) if now == before else (text, f"{word} {figure(before, self.state.units)}")
+
+    def _notch_line(self, projection: Projection) -> tuple[Point, Point]:
+        """Where on the sheet the notch is measured: in front of the rim."""
+        lift = next(la.lift for la in self._layers if any(s.part == "rim_side" for s in la.solids))
+        away = NOTCH_LINE / projection.scale
+        start, end = (projection.at((x, y - away, z + lift)) for x, y, z in self._notch)
+        return start, end
+
+    def _draw_notch(self, sheet: Sheet, projection: Projection) -> None:
+        """Draw the dimension line of the notch."""
+        width = _notch(self.state.solids)
+        if width <= 0:
+            return
+        start, end = self._notch_line(projection)
+        away = NOTCH_LINE * ACROSS, -NOTCH_LINE * RISE
+        for x, y in (start, end):
+            sheet.line((x, y), (x + away[0], y + away[1]))
+            sheet.path([(x - 3, y + 3), (x + 3, y - 3)], TICK)
+        sheet.line(start, end, THIN, {"name": "inner_notch", "exact": width})
+
+    # Labels
+
+    def _labels(self, seen: Sequence[Painted], projection: Projection) -> Iterator[Label]:
+        for part, starts, word in PIECES:
+            yield Label(self._lines(part, word), _spot(seen, starts), mark=self._mark(part))
+        yield Label(fitted((LOWER[1],), LABELS), _spot(seen, LOWER[0]))
+        (x0, y0), (x1, y1) = self._notch_line(projection)
+        before = _notch(self.state.solids_before)
+        mark: Mark = "plain" if _notch(self.state.solids) == before else "changed"
+        lines = fitted(self._notch_lines, LABELS, mark)
+        yield Label(lines, ((x0 + x1) / 2, (y0 + y1) / 2), mark=mark)
+
+    def _lines(self, part: str, word: str) -> tuple[str, ...]:
+        return fitted((word, *self._sizes(part)), LABELS, self._mark(part))
+
+    def _mark(self, part: str) -> Mark:
+        changed = any(self.state.changed(name) for name in _names(part))
+        return "changed" if changed else "plain"
+
+    def _sizes(self, part: str) -> tuple[str, ...]:
+        """A part's sizes, and below them those to compare them with, if any is another."""
+        now = _by([self.state.figure(name) for name in _names(part)])
+        if self._mark(part) == "plain":
+            return (now,)
+        before = _by([figure(self.state.before[n], self.state.units) for n in _names(part)])
+        return (now, f"{'should be' if self.state.wrong else 'was'} {before}")
+
+
+def _names(part: str) -> list[str]:
+    return [f"{COMPONENT}.{part}_{size}" for size in SIZES]
+
+
+def _by(figures: Sequence[str]) -> str:
+    """Figures with "by" between them and the unit behind the last.
+
+    >>> _by(["1/2 in", "1 1/2 in", "23 in"])
+    '1/2 × 1 1/2 × 23 in'
+    """
+    *first, last = figures
+    return " × ".join([*(f.removesuffix(" in").removesuffix(" mm") for f in first), last])
+
+
+def _notch(solids: Mapping[str, Solid]) -> Length:
+    """How wide the notch is between the two pieces of the rim's front."""
+    return solids["rim front, right"].extents[0][0] - solids["rim front, left"].extents[0][1]
+
+
+def _spot(seen: Sequence[Painted], starts: str) -> Point:
+    return spot(seen, lambda solid: solid.label.startswith(starts))

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from hivecalc.assembly import Solid
+from hivecalc.drawing.exploded.space import RISE
 
 # From below upwards: what the labels of a layer's pieces begin with.
 LAYERS: dict[str, tuple[tuple[str, ...], ...]] = {
@@ -88,3 +89,23 @@ def apart(found: Iterable[Layer], gap: float, slope: float) -> list[Layer]:
 def gaps(below: Layer, layer: Layer) -> float:
     """How many gaps there are between two layers: more where a component begins."""
     return 1.0 if below.component == layer.component else BETWEEN_COMPONENTS
+
+
+def across(found: Iterable[Layer]) -> tuple[float, float]:
+    """From where to where layers reach to the right on the sheet: inches of x and y together."""
+    extents = [solid.extents for layer in found for solid in layer.solids]
+    low = min(x[0] + y[0] for x, y, _ in extents)
+    return float(low), float(max(x[1] + y[1] for x, y, _ in extents))
+
+
+def down(found: Iterable[Layer]) -> tuple[float, float]:
+    """From where to where layers reach on the sheet, counted downwards, in inches."""
+    downs = [
+        (float(x) - float(y)) * RISE - float(z) - layer.lift
+        for layer in found
+        for solid in layer.solids
+        for block in solid.blocks
+        for x in (block.x0, block.x1)
+        for y, z in block.profile
+    ]
+    return min(downs), max(downs)

@@ -88,7 +88,9 @@ def paint(
             _paint_face(sheet, one, points, pen(one.face.solid), frame)
 
 
-def _paint_face(sheet: Sheet, one: Painted, points: list[Point], pen: Pen, frame: Box | None) -> None:
+def _paint_face(
+    sheet: Sheet, one: Painted, points: list[Point], pen: Pen, frame: Box | None
+) -> None:
     face, whole = one.face, points == one.points
     material = MATERIALS[face.solid.component, face.solid.part]
     tint = TINTS[LOOKS.get(material, "wood")][face.side]

@@ -9,9 +9,9 @@ from hivecalc.assembly import Solid, solids
 from hivecalc.assembly.roof import fall
 from hivecalc.components import MODULES
 from hivecalc.drawing.bottom_board.state import Sizes, titled
-from hivecalc.drawing.exploded.layers import Layer, apart, gaps, layers
+from hivecalc.drawing.exploded.layers import Layer, across, apart, down, gaps, layers
 from hivecalc.drawing.exploded.painting import Painted, paint, painted, spot
-from hivecalc.drawing.exploded.space import ACROSS, RISE, Projection
+from hivecalc.drawing.exploded.space import ACROSS, Projection
 from hivecalc.drawing.labels import Label, draw_labels
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, spread, text_width, wrapped
 from hivecalc.drawing.svg import HIDDEN, INK, MARGIN, PAPER, THIN, WIDTH, Hand, Pen, Sheet, figure
@@ -129,30 +129,21 @@ class _Apart:
     def _layers(self) -> list[Layer]:
         """The layers, so far apart that their legend fits beside them."""
         slope, many = float(fall(self.values)), sum(gaps(*pair) for pair in pairwise(self._pieces))
-        low, high = _reach(apart(self._pieces, 0.0, slope))
+        low, high = down(apart(self._pieces, 0.0, slope))
         free = self._legend_height - (high - low) * self._scale
         return apart(self._pieces, max(LEAST_GAP, free / many) / self._scale, slope)
 
     @cached_property
     def _scale(self) -> float:
         """How big an inch is on the sheet."""
-        low, high = self._across
+        low, high = across(self._pieces)
         return min(LARGEST, PICTURE / (high - low) / ACROSS)
 
-    @cached_property
-    def _across(self) -> tuple[float, float]:
-        """From where to where the hive reaches, counted to the right on the sheet, in inches."""
-        extents = [s.extents for layer in self._pieces for s in layer.solids]
-        return (
-            float(min(x[0] + y[0] for x, y, _ in extents)),
-            float(max(x[1] + y[1] for x, y, _ in extents)),
-        )
-
     def _projection(self, top: float) -> Projection:
-        low, high = self._across
+        low, high = across(self._pieces)
         wide = (high - low) * ACROSS * self._scale
         left = MARGIN + (PICTURE - wide) / 2 - low * ACROSS * self._scale
-        return Projection(left, top - _reach(self._layers)[0] * self._scale, self._scale)
+        return Projection(left, top - down(self._layers)[0] * self._scale, self._scale)
 
     def _draw_guides(self, sheet: Sheet, projection: Projection) -> None:
         """Draw upright lines behind all pieces, at three corners of the hive."""
@@ -240,16 +231,3 @@ def _parts(component: str) -> Sequence[Part]:
 def _named(part: Part) -> str:
     """A part's name and how many there are of it."""
     return f"{part.name.replace('_', ' ')} × {part.quantity}"
-
-
-def _reach(found: Iterable[Layer]) -> tuple[float, float]:
-    """From where to where layers reach on the sheet, counted downwards, in inches."""
-    downs = [
-        (float(x) - float(y)) * RISE - float(z) - layer.lift
-        for layer in found
-        for solid in layer.solids
-        for block in solid.blocks
-        for x in (block.x0, block.x1)
-        for y, z in block.profile
-    ]
-    return min(downs), max(downs)
