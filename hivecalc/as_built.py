@@ -697,7 +697,7 @@ def _against_hive(hive: Hive, frame: Frame) -> Iterator[str]:
     for place, reading in zip(("front", "middle", "back"), frame.widths, strict=True):
         if abs(reading - width) > TAPE_AGREES:
             what = "narrower" if reading < width else "wider"
-            does = "the box stands over" if reading < width else "rain stands on the ledge"
+            does = "the box stands over" if reading < width else "rain stands on its edge"
             yield (
                 f"At the {place} it is {_said(abs(reading - width), hive.units)} {what} than the"
                 f" hive: {does}."

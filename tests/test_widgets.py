@@ -229,6 +229,20 @@ def test_three_places_and_a_press_save_the_largest(bench, file):
     assert hive_from_file(file).measured["hive_length"] == Fraction(369, 16)
 
 
+def test_a_box_becomes_the_hive_all_three_sizes_or_none(bench, file):
+    panel = bench.sleeved_box()
+    enter(panel.fields["box_length"], "19 7/8")
+    enter(panel.fields["box_width"], "16 1/4")
+    panel.use()
+    assert said(panel.said).startswith("✗")
+    assert not file.exists()
+    enter(panel.fields["box_height"], "9 5/8")
+    panel.use()
+    assert "22 7/8 in (≈ 581 mm) long, 19 1/4 in" in said(panel.said)
+    assert set(hive_from_file(file).measured) == {"box_length", "box_width", "box_height"}
+    assert values(bench.hive)["hive_length"] == Fraction(183, 8)
+
+
 def test_using_no_reading_is_told(bench, file):
     panel = bench.places("hive_length")
     panel.children[-1].click()

@@ -36,13 +36,13 @@ KINDS: dict[Material, str] = {
 }
 SAW_COLUMNS = (
     Column("no.", 1.2, bold=True),
-    Column("piece", 3.9),
+    Column("piece", 4.4),
     Column("thickness", 2.3),
     Column("width", 2.8, bold=True),
     Column("length", 2.9, bold=True),
     Column("rounded", 2.5),
     Column("cut", 1.6),
-    Column("as cut", 3.6),
+    Column("as cut", 3.2),
 )
 
 
@@ -80,11 +80,10 @@ def _cut(hive: Hive, piece: Piece, numbers: Numbers) -> tuple[str, ...]:
 
 
 def _ways(piece: Piece) -> str:
-    """Return which way a piece's sizes are rounded, size by size where they differ."""
+    """Return which way a piece's length is rounded, and below it what differs from that."""
     ways = {size: rounding.value for size, (rounding, _) in roundings(piece).items()}
-    if len(set(ways.values())) == 1:
-        return next(iter(ways.values()))
-    return "\n".join(f"{size} {way}" for size, way in ways.items())
+    others = (f"{size} {way}" for size, way in ways.items() if way != ways["length"])
+    return "\n".join((ways["length"], *others))
 
 
 def _reasons(hive: Hive, pieces: Iterable[Piece]) -> Iterator[Paragraph]:

@@ -5,20 +5,21 @@ from itertools import groupby
 
 from hivecalc.book.content import Chapter, Column, Paragraph, Section, Table
 from hivecalc.derivation import title
-from hivecalc.fit import Finding, findings
+from hivecalc.fit import Finding, Level, findings
 from hivecalc.hive import Hive
 from hivecalc.length import Units
 from hivecalc.stock import COMMON
-from hivecalc.tables.fit import _accepted, _margin
+from hivecalc.tables.fit import accepted_text, margin_text
 from hivecalc.tables.numbers import exactly
 
 COLUMNS = (
-    Column("held?", 1.7, bold=True),
-    Column("rule, and why it matters", 8),
-    Column("here", 2.2, bold=True),
-    Column("accepted", 2.4),
-    Column("by how much", 2.6),
+    Column("held?", 1.8, bold=True),
+    Column("rule, and why it matters", 7.4),
+    Column("here", 1.9, bold=True),
+    Column("accepted", 2.9),
+    Column("by how much", 3),
 )
+IF_NOT: dict[Level, str] = {"blocks": "else it blocks", "harms": "else it harms", "note": "a note"}
 LEVELS = (
     "Each rule says how much it matters. If one that blocks fails, the hive does not go together, "
     "sticks when wood swells, or shuts the bees in. If one that harms fails, wood, warmth or bees "
@@ -49,7 +50,7 @@ def _failing(found: Sequence[Finding], units: Units) -> Iterator[Paragraph]:
     """Return a paragraph for each rule that fails and matters, or one that none does."""
     failing = [f for f in found if not f.holds and f.level != "note"]
     for f in failing:
-        lead = f"{title(f.rule).capitalize()} fails: {_margin(f, units)}."
+        lead = f"{title(f.rule).capitalize()} fails: {margin_text(f, units)}."
         yield Paragraph(f.why, lead, "wrong")
     if not failing:
         yield Paragraph(ALL_HOLD, tone="right")
@@ -62,11 +63,11 @@ def _table(found: Sequence[Finding], units: Units) -> Table:
 def _row(found: Finding, units: Units) -> tuple[str, ...]:
     source = "" if found.source == COMMON else f" Source: {found.source}."
     return (
-        f"{_sign(found)}\n{found.level}",
+        f"{_sign(found)}\n{IF_NOT[found.level]}",
         f"{title(found.rule).capitalize()}\n{found.why}{source}",
         exactly(found.value, found.kind, units),
-        _accepted(found, units),
-        _margin(found, units),
+        accepted_text(found, units),
+        margin_text(found, units),
     )
 
 

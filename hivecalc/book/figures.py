@@ -3,7 +3,8 @@
 from fractions import Fraction
 
 from hivecalc.components import COURSE
-from hivecalc.derivation import title
+from hivecalc.derivation import Dimension, title
+from hivecalc.hive import BOX_SIZES, HIVE_SIZES
 from hivecalc.length import Rounding, Units, shown
 from hivecalc.part import SIZES, Piece, Size
 from hivecalc.tables.numbers import exactly, usual_grid
@@ -73,7 +74,12 @@ def roundings(piece: Piece) -> dict[str, tuple[Rounding, str]]:
         for size in SIZES
         if getattr(piece, size)
     }
-    return {s: (d.rule.rounding, d.rule.reason) for s, d in found.items() if not d.as_measured}
+    return {s: (d.rule.rounding, d.rule.reason) for s, d in found.items() if not _of_stock(d)}
+
+
+def _of_stock(dimension: Dimension) -> bool:
+    """Return whether a size is that of the stock, and not one of the whole hive or box."""
+    return dimension.as_measured and dimension.inputs[0] not in (*HIVE_SIZES, *BOX_SIZES)
 
 
 def grid_name(units: Units) -> str:

@@ -28,10 +28,7 @@ COLUMNS = (
     Column("width", 2.5, bold=True),
     Column("length", 2.5, bold=True),
 )
-HOW_TO_READ = (
-    "Each size once: what it is made from, the same with your numbers, and the reason. A size that "
-    "stands in another one's sum is worked out above it, or in the chapter of its own part."
-)
+HOW_TO_READ = "Each size once. What stands in its sum is worked out above it or in its own chapter."
 
 
 def component_chapter(
@@ -77,8 +74,8 @@ def workings(hive: Hive, component: str) -> Workings:
     """Every size of a component that is worked out, those that others need first.
 
     >>> from hivecalc.hive import demo_hive
-    >>> [s.numbers for s in workings(demo_hive(), "inner_cover").steps][:2]
-    ['23 1/8', '17 3/8 − 2 × 1 1/2 − 2']
+    >>> [(s.size, s.value) for s in workings(demo_hive(), "inner_cover").steps][:2]
+    [('rim side length', '23 1/8 in'), ('rim front length', '12 3/8 in')]
     """
     return Workings(tuple(_working(step, hive.units) for step in _steps(hive, component)))
 

@@ -5,14 +5,16 @@ from fractions import Fraction
 
 from hivecalc.as_built import AsBuilt, Frame, Repair, as_built, frame_check
 from hivecalc.components import values
-from hivecalc.derivation import number, title
+from hivecalc.derivation import title
 from hivecalc.drawing.out_of_square import out_of_square
 from hivecalc.fit import Finding, findings
 from hivecalc.hive import Hive
-from hivecalc.length import Units, length_from_text, shown
+from hivecalc.length import Units, length_from_text
 from hivecalc.pages.messages import Tone, message, table
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.pages.views import VIEWS
+from hivecalc.tables.fit import accepted_text
+from hivecalc.tables.numbers import exactly
 from hivecalc.tolerance import Care, stack
 
 HELD = {True: "✓ holds", False: "✗ fails"}
@@ -35,23 +37,10 @@ def _rule_row(found: Finding, units: Units) -> list[str]:
     return [
         where,
         HELD[found.holds],
-        _value(found, found.value, units),
-        _limits(found, units),
+        exactly(found.value, found.kind, units),
+        accepted_text(found, units),
         found.why,
     ]
-
-
-def _value(found: Finding, value: Fraction, units: Units) -> str:
-    if found.kind == "length":
-        return f"{number(value, 'length', units)} {'in' if units == 'inch' else 'mm'}"
-    return number(value, found.kind, units)
-
-
-def _limits(found: Finding, units: Units) -> str:
-    low, high = (None if v is None else _value(found, v, units) for v in (found.low, found.high))
-    if low and high:
-        return f"{low} to {high}"
-    return f"{low} or more" if low else f"{high} or less" if high else "any"
 
 
 def pieces_as_cut(hive: Hive, names: Sequence[str], *texts: str, view: str = "plan") -> Outcome:
@@ -117,7 +106,7 @@ def tolerance_of(rule: str, hive: Hive, cut: str) -> Outcome:
     care = Care(cut=length_from_text(cut, hive.units))
     found = stack(hive, rule, care)
     rows = [
-        [c.title, f"± {shown(c.tolerance, hive.units)}", f"{100 * c.share:.0f} in 100"]
+        [c.title, f"± {exactly(c.tolerance, 'length', hive.units)}", f"{100 * c.share:.0f} in 100"]
         for c in found.contributors
     ]
     told = message("right" if found.holds_at_worst else "note", *found.sentences(hive.units))

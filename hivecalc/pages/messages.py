@@ -8,8 +8,9 @@ from fractions import Fraction
 from html import escape
 from typing import Literal, TypeAlias
 
+from hivecalc.components import values
 from hivecalc.derivation import title
-from hivecalc.hive import MEASUREMENTS, Hive, HiveFaults, demo_hive
+from hivecalc.hive import HIVE_SIZES, MEASUREMENTS, Hive, HiveFaults, demo_hive
 from hivecalc.judging import Verdict
 from hivecalc.length import Rounding, Units, shown
 
@@ -115,6 +116,13 @@ def kept(name: str, hive: Hive) -> str:
     if MEASUREMENTS[name].kind == "count":
         return message("right", f"Saved: {value} {title(name)}.")
     return message("right", f"Saved: {title(name)} {both_units(value, hive.units)}.")
+
+
+def sleeved(hive: Hive) -> str:
+    """What is said when the hive was made of a box and its sleeve: what its size becomes."""
+    sizes = values(hive)
+    length, width = (both_units(sizes[n], hive.units) for n in HIVE_SIZES)
+    return message("right", f"Saved. In its sleeve your hive is {length} long, {width} wide.")
 
 
 def refused(error: HiveFaults, name: str, hive: Hive) -> str:

@@ -27,6 +27,8 @@ from hivecalc.pages.messages import both_units, message
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import change_table, failing
 
+MOST_TOLD = 5  # consequences of one entry: more are only counted
+
 
 @dataclass(frozen=True)
 class Outcome:
@@ -104,7 +106,10 @@ def what_no_longer_fits(hive: Hive, cut: Mapping[str, Fraction], view: str = "pl
     component = VIEWS[view].component
     true, as_cut = (assembled(v, component) for v in (values(hive), values(hive, cut)))
     found = [c.sentence for c in consequences(true, as_cut, hive.units)]
-    return message("wrong", *found) if found else message("right", "Everything goes together.")
+    if not found:
+        return message("right", "Everything goes together.")
+    more = [f"And {len(found) - MOST_TOLD} more."] if len(found) > MOST_TOLD else []
+    return message("wrong", *found[:MOST_TOLD], *more)
 
 
 def three_places(texts: Sequence[str], hive: Hive) -> tuple[Length, str]:

@@ -18,8 +18,16 @@ from hivecalc.drawing.bottom_board import (
     stack_to_work_out,
 )
 from hivecalc.drawing.bottom_board.from_above import RAILS
-from hivecalc.drawing.exploded import exploded_inner_cover
-from hivecalc.drawing.roof import roof_section
+from hivecalc.drawing.exploded import (
+    changed_inner_cover,
+    exploded_inner_cover,
+    inner_cover_to_work_out,
+)
+from hivecalc.drawing.roof import (
+    changed_roof_section,
+    roof_section,
+    roof_section_to_work_out,
+)
 from hivecalc.hive import Hive
 from hivecalc.length import Units
 
@@ -42,7 +50,7 @@ class View:
     component: str
     draw: Draw
     draw_changed: Callable[..., str]
-    draw_to_work_out: Callable[..., str] | None = None
+    draw_to_work_out: Callable[..., str]
     shown: frozenset[str] = frozenset()  # the parts that are seen in it; empty: all
 
     def cuts(self, name: str) -> bool:
@@ -64,9 +72,8 @@ class View:
         return self.draw(values(hive), units=hive.units, name=hive.name)
 
     def to_work_out(self, hive: Hive) -> str:
-        """The picture of this hive with "?" for what has to be worked out, where there is one."""
-        draw = self.draw_to_work_out or self.draw
-        return draw(values(hive), units=hive.units, name=hive.name)
+        """The picture of this hive with "?" for what has to be worked out."""
+        return self.draw_to_work_out(values(hive), units=hive.units, name=hive.name)
 
     def with_cut(self, hive: Hive, cut: Mapping[str, Fraction]) -> str:
         """The picture of this hive with pieces of these sizes built in."""
@@ -77,19 +84,12 @@ class View:
         return self.draw_changed(values(before), values(now), units=now.units, name=now.name)
 
 
-def _only_now(draw: Draw) -> Callable[..., str]:
-    """A picture of a changed hive that shows it as it is now."""
-
-    def drawn(_before: Sizes, now: Sizes, *, units: Units = "inch", name: str = "") -> str:
-        return draw(now, units=units, name=name)
-
-    return drawn
-
-
 VIEWS = {
     "plan": View("bottom_board", plan, changed_plan, plan_to_work_out, frozenset(RAILS)),
     "section": View("bottom_board", section, changed_section, section_to_work_out),
     "stack": View("bottom_board", stack, changed_stack, stack_to_work_out),
-    "roof": View("roof", roof_section, _only_now(roof_section)),
-    "inner cover": View("inner_cover", exploded_inner_cover, _only_now(exploded_inner_cover)),
+    "roof": View("roof", roof_section, changed_roof_section, roof_section_to_work_out),
+    "inner cover": View(
+        "inner_cover", exploded_inner_cover, changed_inner_cover, inner_cover_to_work_out
+    ),
 }

@@ -1,16 +1,16 @@
 """Worked steps, what changes between two hives, and the figures to carry to the saw."""
 
 from collections.abc import Sequence
-from fractions import Fraction
 from html import escape
 
 from hivecalc.components import COURSE, parts
-from hivecalc.derivation import Change, Step, number, title
+from hivecalc.derivation import Change, Step, title
 from hivecalc.fit import Finding
 from hivecalc.hive import Hive
 from hivecalc.length import GRIDS, Rounding, Units, shown
 from hivecalc.pages.messages import message, table
 from hivecalc.part import Piece, Size
+from hivecalc.tables.numbers import exactly
 
 ROUNDING_WORDS = {
     Rounding.NEAREST: "to the nearest",
@@ -48,7 +48,10 @@ def worked(hive: Hive, dimension: str) -> str:
 def change_table(changes: Sequence[Change], units: Units) -> str:
     """What changes between two hives: each dimension with its old and new value."""
     rows = [
-        [_full_title(c.name), _value(c.name, c.old, units), _value(c.name, c.new, units)]
+        [
+            _full_title(c.name),
+            *(exactly(v, COURSE.dimension(c.name).kind, units) for v in (c.old, c.new)),
+        ]
         for c in changes
         if c.name in COURSE.dimensions
     ]
@@ -60,13 +63,6 @@ def change_table(changes: Sequence[Change], units: Units) -> str:
 def _full_title(name: str) -> str:
     component = COURSE.dimension(name).component.replace("_", " ")
     return f"{component}: {title(name)}"
-
-
-def _value(name: str, value: Fraction, units: Units) -> str:
-    dimension = COURSE.dimension(name)
-    if dimension.kind == "length":
-        return shown(value, units, None, dimension.rule.rounding)
-    return number(value, dimension.kind, units)
 
 
 def failing(findings: Sequence[Finding]) -> str:

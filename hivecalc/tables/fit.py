@@ -68,12 +68,19 @@ def _rule_row(finding: "Finding", units: Units) -> list[Cell]:
         "holds" if finding.holds else said,
         title(finding.rule),
         exactly(finding.value, finding.kind, units),
-        _accepted(finding, units),
-        _margin(finding, units),
+        accepted_text(finding, units),
+        margin_text(finding, units),
     ]
 
 
-def _accepted(finding: "Finding", units: Units) -> str:
+def accepted_text(finding: "Finding", units: Units) -> str:
+    """What values a rule accepts, in words.
+
+    >>> from hivecalc.fit import findings
+    >>> from hivecalc.hive import demo_hive
+    >>> accepted_text(findings(demo_hive())[0], "inch")
+    '0 in or more'
+    """
     low, high = (
         None if limit is None else exactly(limit, finding.kind, units)
         for limit in (finding.low, finding.high)
@@ -83,7 +90,7 @@ def _accepted(finding: "Finding", units: Units) -> str:
     return f"{low} or more" if low else f"{high} or less" if high else "anything"
 
 
-def _margin(finding: "Finding", units: Units) -> str:
+def margin_text(finding: "Finding", units: Units) -> str:
     """Return how far a value is from the limit that it is nearest to, or that it passes."""
     room = []
     if finding.low is not None:

@@ -25,6 +25,7 @@ from hivecalc.widgets.panels import (
     HiveName,
     Measurements,
     Places,
+    SleevedBox,
     Sums,
     Trial,
     label,
@@ -87,6 +88,10 @@ class Bench:
     def places(self, name: str) -> Places:
         """Three readings of one size, and which of them to use."""
         return Places(self.keeper, name)
+
+    def sleeved_box(self) -> SleevedBox:
+        """Three sizes of a box you have, and a button that makes your hive of it."""
+        return SleevedBox(self.keeper)
 
     def diagonals(self) -> Entries:
         """Two diagonals, and how far out of square the box is."""

@@ -1,7 +1,7 @@
 """The learner's hive and the file it is kept in, for everything on one page to share."""
 
 import os
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
@@ -80,6 +80,16 @@ class Keeper:
         """
         now = self._on_disk()
         return self._kept(changed(now, {name: text}) if text.strip() else _without(now, name))
+
+    def keep_box(self, texts: Mapping[str, str]) -> Hive:
+        """Make the hive of a measured box and its sleeve, in place of its own size or its frames.
+
+        Raises HiveFaults, and then nothing has changed.
+        """
+        now = self._on_disk()
+        for name in (*HIVE_SIZES, "frames"):
+            now = _without(now, name)
+        return self._kept(changed(now, texts))
 
     def rename(self, name: str) -> Hive:
         """Give the hive another name. Raises HiveFaults."""

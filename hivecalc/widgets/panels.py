@@ -9,11 +9,19 @@ import ipywidgets
 from hivecalc.components import values
 from hivecalc.derivation import title
 from hivecalc.drawing.tape import tape
-from hivecalc.hive import MEASUREMENTS, Hive, HiveFaults
+from hivecalc.hive import BOX_SIZES, MEASUREMENTS, Hive, HiveFaults
 from hivecalc.judging import verdict
 from hivecalc.length import written
 from hivecalc.pages import outcomes
-from hivecalc.pages.messages import is_right, kept, meaning, message, refused, verdict_message
+from hivecalc.pages.messages import (
+    is_right,
+    kept,
+    meaning,
+    message,
+    refused,
+    sleeved,
+    verdict_message,
+)
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.pages.printing import written_book
 from hivecalc.pages.workings import worked
@@ -144,6 +152,31 @@ class Places(ipywidgets.VBox):
         texts = [f.box.value for f in self.fields]
         use, _ = outcomes.three_places(texts, self.keeper.hive)
         return kept(self.name, self.keeper.keep(self.name, _typed(use, self.keeper.hive)))
+
+
+class SleevedBox(ipywidgets.VBox):
+    """Three sizes of a box, and a button that makes the hive of it and its sleeve."""
+
+    def __init__(self, keeper: Keeper) -> None:
+        self.keeper = keeper
+        self.fields = {n: Field(label(n), "", self._answer, now=meaning(n)) for n in BOX_SIZES}
+        self.said = Area(min_height="4.2em")
+        use = button("My hive is this box in a sleeve", self.use)
+        super().__init__([*self.fields.values(), use, self.said])
+
+    def _answer(self, text: str) -> str:
+        return outcomes.reading(self.keeper.hive, text).message if text.strip() else ""
+
+    def use(self) -> None:
+        """Save the three sizes, all or none."""
+        self.said.tell(told(self._used)())
+
+    def _used(self) -> str:
+        typed = {n: f.box.value for n, f in self.fields.items()}
+        try:
+            return sleeved(self.keeper.keep_box(typed))
+        except HiveFaults as error:
+            return refused(error, "", self.keeper.hive)
 
 
 class Trial(ipywidgets.VBox):

@@ -1,4 +1,4 @@
-"""What a wrong cut does, shown in space: marked on the pieces taken apart, enlarged put together."""
+"""What a wrong cut does, in space: marked on pieces taken apart, enlarged as they go together."""
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
@@ -36,7 +36,7 @@ def found(state: ComponentState) -> list[Fault]:
     """All that a wrong cut does that can be shown, along any axis, numbered from 1."""
     every = (state.shown(axes, lambda _: True).faults for axes in VIEWS)
     numbered = enumerate(list(chain.from_iterable(every))[:MOST], 1)
-    return [replace(fault, number=number) for number, fault in numbered]
+    return [replace(f, number=n, regions=tuple(dict.fromkeys(f.regions))) for n, f in numbered]
 
 
 @dataclass(frozen=True)
@@ -98,10 +98,14 @@ class FaultsInSpace:
 
     def _doer(self, fault: Fault, region: Extents) -> tuple[Layer, Solid]:
         """The piece that does it where this region is, and the layer that it lies in."""
-        names = [names[0] for names in fault.consequence.pieces]
-        doers = [(layer, s) for layer in self.layers for s in layer.solids if s.name in names]
+        pairs = fault.consequence.pieces
+        names = [*(pair[0] for pair in pairs), *chain.from_iterable(pair[1:] for pair in pairs)]
+        pieces = [(layer, s) for layer in self.layers for s in layer.solids]
+        doers = sorted(
+            (p for p in pieces if p[1].name in names), key=lambda p: names.index(p[1].name)
+        )
         at = (d for d in doers if _reaches(self._grown(d[1]), region))
-        return next(at, doers[0])
+        return next(at, next(iter(doers), pieces[0]))
 
     def _grown(self, solid: Solid) -> Extents:
         """The extents of a piece as it is and as it should be."""

@@ -9,7 +9,7 @@ from hivecalc.assembly import Solid
 from hivecalc.drawing.bottom_board.state import Sizes, titled
 from hivecalc.drawing.exploded.faults import FaultsInSpace, found
 from hivecalc.drawing.exploded.layers import Layer, across, apart, down, gaps, layers
-from hivecalc.drawing.exploded.painting import LINE, Painted, paint, painted, spot
+from hivecalc.drawing.exploded.painting import LINE, Painted, draw_guides, paint, painted, spot
 from hivecalc.drawing.exploded.space import ACROSS, RISE, Place, Projection
 from hivecalc.drawing.faults import RADIUS, Fault
 from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, fitted
@@ -110,6 +110,7 @@ class _Apart:
         seen = painted([layer.lifted for layer in self._layers], projection)
         faults = FaultsInSpace(self.state, self._found, self._layers, self._pen)
         with sheet.view("exploded", projection.scale):
+            draw_guides(sheet, projection, self.state.now, self._layers[-1].reach(0.0)[0])
             paint(sheet, seen, self._pen)
             faults.mark(sheet, projection)
             self._draw_notch(sheet, projection)
@@ -128,7 +129,7 @@ class _Apart:
         now, units = self.state.now, self.state.units
         length, width = (figure(now[n], units) for n in ("hive_length", "hive_width"))
         height = ", ".join(self.state.lines(HEIGHT, ""))
-        return f"As long and as wide as the hive, {length} by {width}; height{height}."
+        return f"Front at lower left. Length {length}, width {width}, height{height}."
 
     def _texts(self) -> Iterator[str]:
         for part, _, word in PIECES:
@@ -241,10 +242,13 @@ class _Apart:
     def _sizes(self, part: str) -> tuple[str, ...]:
         """A part's sizes, and below them those to compare them with, if any is another."""
         now = _by([self.state.figure(name) for name in _names(part)])
-        if self._mark(part) == "plain":
-            return (now,)
-        before = _by([figure(self.state.before[n], self.state.units) for n in _names(part)])
-        return (now, f"{'should be' if self.state.wrong else 'was'} {before}")
+        compared = "should be" if self.state.wrong else "was"
+        changed = (
+            f"{size} {compared} {figure(self.state.before[name], self.state.units)}"
+            for size, name in zip(SIZES, _names(part), strict=True)
+            if self.state.changed(name)
+        )
+        return (now, *changed)
 
 
 def _names(part: str) -> list[str]:

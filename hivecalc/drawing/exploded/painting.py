@@ -6,6 +6,7 @@ from functools import cached_property
 
 from hivecalc.assembly import Solid
 from hivecalc.components import MODULES
+from hivecalc.drawing.bottom_board.state import Sizes
 from hivecalc.drawing.exploded.space import (
     Face,
     Projection,
@@ -17,7 +18,7 @@ from hivecalc.drawing.exploded.space import (
     shapes,
 )
 from hivecalc.drawing.layout import Box, Point
-from hivecalc.drawing.svg import INK, PENCIL, Pen, Sheet
+from hivecalc.drawing.svg import HIDDEN, INK, PENCIL, Pen, Sheet
 from hivecalc.drawing.view import within
 
 LINE = Pen(INK, 0.8)
@@ -119,6 +120,13 @@ def _drawn_edges(
             start[i] == end[i] == limit for i in (0, 1) for limit in (frame[i], frame[i + 2])
         ):
             yield start, end
+
+
+def draw_guides(sheet: Sheet, projection: Projection, values: Sizes, top: float) -> None:
+    """Draw upright lines up to a height, at the three corners of the hive that are seen."""
+    wide, long = float(values["hive_width"]), float(values["hive_length"])
+    for x, y in ((0.0, 0.0), (wide, 0.0), (wide, long)):
+        sheet.line(projection.at((x, y, 0.0)), projection.at((x, y, top)), HIDDEN)
 
 
 def _paint_wires(sheet: Sheet, points: Sequence[Point]) -> None:

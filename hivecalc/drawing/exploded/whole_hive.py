@@ -10,11 +10,11 @@ from hivecalc.assembly.roof import fall
 from hivecalc.components import MODULES
 from hivecalc.drawing.bottom_board.state import Sizes, titled
 from hivecalc.drawing.exploded.layers import Layer, across, apart, down, gaps, layers
-from hivecalc.drawing.exploded.painting import Painted, paint, painted, spot
+from hivecalc.drawing.exploded.painting import Painted, draw_guides, paint, painted, spot
 from hivecalc.drawing.exploded.space import ACROSS, Projection
 from hivecalc.drawing.labels import Label, draw_labels
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, spread, text_width, wrapped
-from hivecalc.drawing.svg import HIDDEN, INK, MARGIN, PAPER, THIN, WIDTH, Hand, Pen, Sheet, figure
+from hivecalc.drawing.svg import INK, MARGIN, PAPER, THIN, WIDTH, Hand, Pen, Sheet, figure
 from hivecalc.length import Units
 from hivecalc.part import Part
 
@@ -89,7 +89,7 @@ class _Apart:
         bottom = max(y for one in seen for _, y in one.points)
         entries = list(self._legend(seen))
         with sheet.view("exploded", projection.scale):
-            self._draw_guides(sheet, projection)
+            draw_guides(sheet, projection, self.values, self._layers[-1].reach(0.0)[0])
             paint(sheet, seen)
         self._draw_front(sheet, seen, bottom)
         column = self._draw_legend(sheet, entries, top, bottom)
@@ -144,13 +144,6 @@ class _Apart:
         wide = (high - low) * ACROSS * self._scale
         left = MARGIN + (PICTURE - wide) / 2 - low * ACROSS * self._scale
         return Projection(left, top - down(self._layers)[0] * self._scale, self._scale)
-
-    def _draw_guides(self, sheet: Sheet, projection: Projection) -> None:
-        """Draw upright lines behind all pieces, at three corners of the hive."""
-        wide, long = (float(self.values[n]) for n in ("hive_width", "hive_length"))
-        top = self._layers[-1].reach(0.0)[0]
-        for x, y in ((0.0, 0.0), (wide, 0.0), (wide, long)):
-            sheet.line(projection.at((x, y, 0.0)), projection.at((x, y, top)), HIDDEN)
 
     def _draw_front(self, sheet: Sheet, seen: Sequence[Painted], bottom: float) -> None:
         front = next(one for one in seen if one.face.solid.part == "landing_board")

@@ -9,7 +9,7 @@ from hivecalc.drawing.bottom_board.state import Named
 from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, fitted
 from hivecalc.drawing.layout import LINE, Point, Side
 from hivecalc.drawing.roof.cut_roof import HEIGHT, CutRoof
-from hivecalc.drawing.roof.rain import RAIN, draw_drops
+from hivecalc.drawing.roof.rain import FALL, RAIN, draw_drops
 from hivecalc.drawing.roof.screws import LENGTH, Line, Screw, Where, lines
 from hivecalc.drawing.svg import INK, MARGIN, THIN, WIDTH, Pen, Sheet, figure
 from hivecalc.drawing.view import View
@@ -17,7 +17,7 @@ from hivecalc.drawing.view import View
 LABELS = 134.0  # width of a column of labels beside an enlarged end
 HIGHEST = 170.0  # of an enlarged end
 ROW = 160.0  # width of one of two labels in a row
-UNDER = 84.0  # width of the label below an overhang, if it can be
+UNDER = 114.0  # width of the label below an overhang, if it can be
 ABOVE = (22.0, 10.0)  # how far above the cover the two screw lines are measured
 BEHIND = Fraction(5, 4)  # inches: how far behind its rail an end is shown
 AROUND = Fraction(1, 8)  # inches beyond the cover's edge
@@ -118,10 +118,12 @@ class _DrawnEnd:
             for line, above in zip(self._lines, ABOVE, strict=True):
                 self._draw_along(sheet, line, above)
             self._draw_lap(sheet)
-        if self.end.where == "back":
-            draw_drops(sheet, self.roof.back_edge(view))
         column = sorted(self._column(), key=lambda label: label.target[1])
         foot = max(view.bottom, view.top + column_height(column))
+        if self.end.where == "back":
+            edge = self.roof.back_edge(view)
+            draw_drops(sheet, edge)
+            foot = max(foot, edge[1] + FALL - 10)
         draw_labels(sheet, side, self._level, column, (view.top, foot))
         wide = MARGIN, WIDTH - MARGIN
         draw_labels(sheet, "top", view.top - ABOVE[0] - 12, list(self._line_labels()), wide)

@@ -74,7 +74,7 @@ class SlopingShown(Shown):
                 outline = hull(s.extents for s in self.true.values())[i]
                 yield from _outside(_profile(pieces[0]), i, outline)
             elif consequence.kind == "open" and consequence.after:
-                yield from _between(pieces, i, consequence.after)
+                yield from _between(pieces, i)
             else:
                 yield from _lost(self.true[names[0]], pieces[0])
 
@@ -131,7 +131,7 @@ def _lost(true: Solid, cut: Solid) -> Iterator[Profile]:
     return _outside(_profile(true), i, cut.extents[i])
 
 
-def _between(pieces: Sequence[Solid], i: int, widest: Length) -> Iterator[Profile]:
+def _between(pieces: Sequence[Solid], i: int) -> Iterator[Profile]:
     """The outline of the space between two pieces that face each other along y or z."""
     one, other = (_profile(piece) for piece in pieces)
     j = Y + Z - i
@@ -139,8 +139,8 @@ def _between(pieces: Sequence[Solid], i: int, widest: Length) -> Iterator[Profil
     if shared is None:
         return
     bends = {at for at in (p[j - 1] for p in (*one, *other)) if shared[0] <= at <= shared[1]}
-    faces = [(at, _facing(span(one, i - 1, at), span(other, i - 1, at))) for at in sorted(bends)]
-    near = [(at, face) for at, face in faces if face and face[1] - face[0] <= widest]
+    faces = ((at, _facing(span(one, i - 1, at), span(other, i - 1, at))) for at in sorted(bends))
+    near = [(at, face) for at, face in faces if face]
     ring = [(at, f[0]) for at, f in near] + [(at, f[1]) for at, f in reversed(near)]
     if len(near) > 1:
         yield tuple(ring) if j == Y else tuple((along, at) for at, along in ring)

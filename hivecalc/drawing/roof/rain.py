@@ -8,6 +8,9 @@ from hivecalc.drawing.svg import PAPER, PENCIL, Pen, Sheet
 RAIN = 14.0
 """Room that falling rain takes beyond the cover's edge, on the sheet."""
 
+FALL = 48.0
+"""How far below the cover's edge falling rain is drawn, on the sheet."""
+
 ABOVE = 6.0  # between the cover and the rain on it
 RUNNING, DROP = Pen(PENCIL, 1.1, "7 4"), Pen(PENCIL, 0.9)
 ARROW, WIDE, HIGH, APART = 6.0, 2.2, 7.0, 13.0

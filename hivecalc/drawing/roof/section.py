@@ -15,7 +15,7 @@ from hivecalc.drawing.labels import Label, draw_labels, fitted
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, Side
 from hivecalc.drawing.roof.cut_roof import HEIGHT, CutRoof
 from hivecalc.drawing.roof.ends import BACK, FRONT, HIVE_SHOWN, SCREW_LINES, draw_end, draw_tick
-from hivecalc.drawing.roof.rain import RAIN, draw_rain
+from hivecalc.drawing.roof.rain import FALL, RAIN, draw_rain
 from hivecalc.drawing.roof.state import ComponentState
 from hivecalc.drawing.svg import CHANGED, INK, MARGIN, THIN, WIDTH, Hand, Sheet
 from hivecalc.drawing.view import View, floated
@@ -131,18 +131,33 @@ class _Section:
         left, right = (depth([[(self._upright(side), 0.0)]]) for side in HEIGHTS)
         row = max(len(told) for told in self._row_texts) * LINE
         view = self._view(MARGIN + left, WIDTH - MARGIN - right - RAIN, top + row + 30)
-        below = packed((self._dim(*named, view) for named in self._below), view.left, view.right)
-        columns = {side: self._column(side, view) for side in HEIGHTS}
         with sheet.view("section", view.scale):
             self.roof.draw(sheet, view)
-            draw_dims(sheet, "bottom", view.bottom, below)
-            draw_dims(sheet, "left", view.left, columns["left"])
-            self._draw_right(sheet, view, columns["right"])
+            end = self._draw_heights(sheet, view)
+            foot, below = self._lengths(view, end)
+            draw_dims(sheet, "bottom", foot, below)
         draw_rain(sheet, *view.points(self.roof.top))
         draw_labels(sheet, "top", view.top - 24, self._row(view), (MARGIN, WIDTH - MARGIN))
         self.roof.telling(view).number(sheet, self._room(view))
+        return view, max(foot + depth(below), end)
+
+    def _draw_heights(self, sheet: Sheet, view: View) -> float:
+        """Draw the upright dimension lines beside the roof; where all beside it ends comes back."""
+        columns = {side: self._column(side, view) for side in HEIGHTS}
+        draw_dims(sheet, "left", view.left, columns["left"])
+        self._draw_right(sheet, view, columns["right"])
         ends = [c + d.text_width / 2 for rows in columns.values() for row in rows for d, c in row]
-        return view, max(view.bottom + depth(below), *ends)
+        return max(*ends, self.roof.back_edge(view)[1] + FALL)
+
+    def _lengths(self, view: View, end: float) -> tuple[float, list[Row]]:
+        """The dimension lines below the roof, and where they begin.
+
+        Texts that are wider than the roof begin where the texts beside it end.
+        """
+        dims = [self._dim(*named, view) for named in self._below]
+        if max(dim.text_width for dim in dims) <= view.right - view.left:
+            return view.bottom, packed(dims, view.left, view.right)
+        return max(view.bottom, end), packed(dims, MARGIN, WIDTH - MARGIN)
 
     def _view(self, left: float, right: float, top: float) -> View:
         """The roof as big as the sheet allows, with some of the hive below it."""

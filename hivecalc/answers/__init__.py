@@ -1,0 +1,10 @@
+"""Answers in files: those of one learner, kept; and rows of answers that wait for a verdict.
+
+`Answers` is a learner's own file beside the hive file, which is only ever added to. `rows_in` reads
+a file of answers of many learners, row by row.
+"""
+
+from hivecalc.answers.kept import Answer, Answers, answers_path
+from hivecalc.answers.rows import Row, rows_in
+
+__all__ = ["Answer", "Answers", "Row", "answers_path", "rows_in"]

@@ -1,0 +1,368 @@
+"""A learner's answers: one plain file a person per hive, added to and never rewritten.
+
+The file `my-hive-answers.jsonl` stands beside `my-hive.toml`. Each line is a JSON object in plain
+ASCII. The first one is a header, which says the version of the file and the hive's name:
+
+    {"schema": "hivecalc-answers/1", "hive": "Orchard hive"}
+
+Every other line is one answer:
+
+    {"when": "2026-05-02T10:15:00+02:00", "asked": "bottom_board.panel_width",
+     "answer": "14 5/8", "verdict": "slip", "slips": ["gap_added"]}
+
+(on one line). when: the learner's own time, with its offset; asked: an exercise or a dimension;
+answer: as it was typed, at most 1,000 characters of it; verdict: a `Judgement`; slips: the names of
+those that give this answer, at most three. Other keys are passed over. Where the hive has another
+name from some answer on, another header stands before that answer.
+
+A line that can't be read costs that line only, and stays as it is. A line that a crash has cut
+short is such a line: the next answer begins a line of its own.
+"""
+
+import errno
+import json
+import os
+import stat
+import sys
+import time
+from collections.abc import Iterator, Mapping
+from contextlib import suppress
+from dataclasses import dataclass, field
+from datetime import datetime
+from pathlib import Path
+from typing import BinaryIO, Final, get_args
+
+from hivecalc.hive import Fault, HiveFaults
+from hivecalc.hive.faults import MOST_FAULTS, RefusedError
+from hivecalc.hive.files import system_faults
+from hivecalc.hive.texts import quoted, seen
+from hivecalc.judging import Judgement, Verdict
+
+if sys.platform != "win32":
+    import fcntl
+
+SCHEMA: Final = "hivecalc-answers/1"
+MOST_READ: Final = 4_000_000
+"""Bytes of a file that are read, the newest: more than twenty thousand answers."""
+MOST_KEPT: Final = 1_000
+"""Characters of an answer that are kept; none that can be read has more than 60."""
+
+NOT_SHOWN: Final = "the answers in it can't be shown"
+NOT_SAVED: Final = "the answer was judged, but it is not saved"
+CLOSED: Final = "nothing in it is changed, and no answer is saved until you get a newer hivecalc"
+LEFT_OUT: Final = "this line is left out and stays as it is, and all others are read"
+
+_KINDS: Final = {kind: kind for kind in get_args(Judgement)}
+_YEARS: Final = range(1900, 3000)
+_CHUNK: Final = 1 << 20
+_TRIES, _PAUSE = 1000, 0.002  # two seconds in all, if another program holds the file
+
+
+def answers_path(hive_file: Path) -> Path:
+    """Where the answers for a hive file are kept: beside it.
+
+    >>> answers_path(Path("course/my-hive.toml")).name
+    'my-hive-answers.jsonl'
+    """
+    return hive_file.with_name(f"{hive_file.stem}-answers.jsonl")
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """One answer as it was entered: to what, when, and what was said to it."""
+
+    asked: str
+    answer: str
+    verdict: Judgement
+    slips: tuple[str, ...]
+    when: datetime
+
+    @property
+    def right(self) -> bool:
+        """Whether it counted as right."""
+        return self.verdict.startswith("right")
+
+
+class Answers:
+    """A learner's answers to exercises and dimensions, as they stand in the file now.
+
+    `hive` is the name of the hive that is worked on. Reading raises nothing: what can't be read is
+    told by `faults`, and what others add to the file is seen at the next look.
+    """
+
+    def __init__(self, path: Path | str, hive: str = "") -> None:
+        self.path, self.hive = Path(path), hive
+        self._stamp: tuple[int, ...] = ()
+        self._last_reading = _Reading("")
+
+    def all(self) -> list[Answer]:
+        """Every answer, in the order they were entered."""
+        return list(self._reading().answers)
+
+    def last(self, asked: str) -> Answer | None:
+        """The last answer to an exercise or dimension, None where there is none."""
+        return next((a for a in reversed(self._reading().answers) if a.asked == asked), None)
+
+    @property
+    def faults(self) -> tuple[Fault, ...]:
+        """What is wrong with the file, each fault with its line; of very many only the first."""
+        found = self._reading()
+        return (*found.faults, *found.about_hive(self.hive))
+
+    def add(self, asked: str, answer: str, verdict: Verdict, when: datetime) -> Answer:
+        """Save an answer at the end of the file, whole or not at all.
+
+        `when` has an offset, as a time without one says little. Raises HiveFaults where the answer
+        can't be saved, with the reason.
+        """
+        if when.utcoffset() is None:
+            raise ValueError("The time of an answer needs its offset from UTC.")
+        slips = tuple(slip.name for slip in verdict.slips)
+        cut = answer if len(answer) <= MOST_KEPT else f"{answer[:MOST_KEPT]}…"
+        new = Answer(asked, cut, verdict.verdict, slips, when.replace(microsecond=0))
+        lines = [*self._header(), _document(new)]
+        with system_faults(self.path, NOT_SAVED):
+            _append(self.path, "".join(map(_line, lines)).encode())
+        return new
+
+    def _header(self) -> Iterator[Mapping[str, object]]:
+        """The header that has to stand before the next answer, if any."""
+        found = self._reading()
+        if found.closed:
+            raise HiveFaults([found.closed])
+        if found.hive is None or self.hive not in {"", found.hive}:
+            yield {"schema": SCHEMA, "hive": self.hive}
+
+    def _reading(self) -> "_Reading":
+        """What the file says; read anew only if it has changed."""
+        stamp = _stamp(self.path)
+        if stamp != self._stamp or not stamp:
+            self._stamp, self._last_reading = stamp, _read(self.path)
+        return self._last_reading
+
+
+def _stamp(path: Path) -> tuple[int, ...]:
+    try:
+        now = path.stat()
+    except (OSError, ValueError):
+        return ()
+    return now.st_ino, now.st_size, now.st_mtime_ns
+
+
+# ── reading ───────────────────────────────────────────────────────────────────────────────────
+
+
+@dataclass
+class _Reading:
+    """What was found in a file: its answers, its faults, the hive that its last header names.
+
+    A file is closed, for the reason told, if it is of another version: nothing may be added.
+    """
+
+    place: str
+    answers: list[Answer] = field(default_factory=list)
+    faults: list[Fault] = field(default_factory=list)
+    hive: str | None = None
+    closed: Fault | None = None
+    more: int = 0
+
+    def take(self, number: int, line: bytes) -> None:
+        """Take one line: an answer, a header, or a fault."""
+        if self.closed or not line.strip():
+            return
+        try:
+            found = _object(line)
+            if "schema" in found:
+                self._take_header(found)
+            else:
+                self.answers.append(_answer(found))
+        except RefusedError as refused:
+            self._tell(Fault(f"{self.place}, line {number}", str(refused), LEFT_OUT))
+
+    def _take_header(self, found: Mapping[str, object]) -> None:
+        schema, hive = found["schema"], found.get("hive")
+        if schema != SCHEMA:
+            self._close(schema)
+        elif isinstance(hive, str):
+            self.hive = hive
+        else:
+            raise RefusedError("this header names no hive")
+
+    def _close(self, schema: object) -> None:
+        """Take no more: what stands from here on has a form that isn't known."""
+        found = f"{quoted(str(schema))} is a version of answers that this hivecalc does not know"
+        self.closed = Fault(self.place, found, CLOSED)
+        self.faults.append(self.closed)
+
+    def _tell(self, fault: Fault) -> None:
+        if len(self.faults) < MOST_FAULTS:
+            self.faults.append(fault)
+        else:
+            self.more += 1
+
+    def about_hive(self, hive: str) -> Iterator[Fault]:
+        """What there is to say about the file as a whole."""
+        if self.more:
+            found = f"{self.more:,} more lines can't be read"
+            yield Fault(self.place, found, "they stay as they are")
+        if self.hive is None and self.answers and not self.faults:
+            yield Fault(self.place, "its first line, the header, is gone", "all answers are read")
+        if hive and self.hive is not None and self.hive != hive:
+            found = f"its answers are for the hive {quoted(self.hive)}, and this is {quoted(hive)}"
+            yield Fault(self.place, found, "they are judged anew for this hive, and none is lost")
+
+
+def _read(path: Path) -> _Reading:
+    found = _Reading(seen(str(path)))
+    try:
+        with system_faults(path, NOT_SHOWN):
+            _read_lines(path, found)
+    except HiveFaults as error:
+        found.faults += error.faults
+    return found
+
+
+def _read_lines(path: Path, found: _Reading) -> None:
+    if not _is_there(path):
+        return
+    with path.open("rb") as file:
+        passed = _passed_over(file)
+        if passed:
+            found.take(1, file.readline(_CHUNK))
+            mb = os.fstat(file.fileno()).st_size // 1_000_000
+            only = f"it has {mb} MB, more than one learner's answers"
+            found.faults.append(Fault(found.place, only, "the newest are read, and none is lost"))
+            _to_newest(file)
+        for number, line in enumerate(file, passed + 1):
+            found.take(number, line)
+
+
+def _is_there(path: Path) -> bool:
+    """Whether there is such a file; raises OSError for a folder and for what is no plain file."""
+    try:
+        mode = path.stat().st_mode
+    except FileNotFoundError:
+        return False
+    if stat.S_ISDIR(mode):
+        raise IsADirectoryError(errno.EISDIR, "")
+    if not stat.S_ISREG(mode):
+        raise OSError(errno.EINVAL, "this is no plain file")
+    return True
+
+
+def _passed_over(file: BinaryIO) -> int:
+    """How many lines of a file too big stand before the newest part; none of any other file."""
+    left = max(0, os.fstat(file.fileno()).st_size - MOST_READ)
+    lines = 1 if left else 0
+    while left and (chunk := file.read(min(left, _CHUNK))):
+        left, lines = left - len(chunk), lines + chunk.count(b"\n")
+    file.seek(0)
+    return lines
+
+
+def _to_newest(file: BinaryIO) -> None:
+    """Go to the first line that begins in the newest part."""
+    file.seek(-MOST_READ, os.SEEK_END)
+    file.readline()
+
+
+def _object(line: bytes) -> Mapping[str, object]:
+    try:
+        found = json.loads(line.decode("utf-8-sig"))
+    except UnicodeDecodeError:
+        raise RefusedError("this line is no text in UTF-8") from None
+    except (ValueError, RecursionError):
+        raise RefusedError("this line is cut short, or is no JSON") from None
+    if not isinstance(found, dict):
+        raise RefusedError("this line is no JSON object in { }")
+    return found
+
+
+def _answer(found: Mapping[str, object]) -> Answer:
+    asked, answer, kind, when = (_text(found, k) for k in ("asked", "answer", "verdict", "when"))
+    slips = found.get("slips")
+    if kind not in _KINDS:
+        raise RefusedError(f"{quoted(kind)} is no verdict")
+    if not isinstance(slips, list) or not all(isinstance(slip, str) for slip in slips):
+        raise RefusedError("“slips” is missing, or no list of names")
+    return Answer(asked, answer, _KINDS[kind], tuple(slips), _time(when))
+
+
+def _text(found: Mapping[str, object], key: str) -> str:
+    text = found.get(key)
+    if not isinstance(text, str):
+        raise RefusedError(f"“{key}” is missing, or no text in quotes")
+    return text
+
+
+def _time(text: str) -> datetime:
+    with suppress(ValueError):
+        when = datetime.fromisoformat(text)
+        if when.utcoffset() is not None and when.year in _YEARS:
+            return when
+    raise RefusedError(f"{quoted(text)} is no time with its offset, like 2026-05-02T10:15:00+02:00")
+
+
+# ── adding ────────────────────────────────────────────────────────────────────────────────────
+
+
+def _document(answer: Answer) -> dict[str, object]:
+    return {
+        "when": answer.when.isoformat(),
+        "asked": answer.asked,
+        "answer": answer.answer,
+        "verdict": answer.verdict,
+        "slips": list(answer.slips),
+    }
+
+
+def _line(document: Mapping[str, object]) -> str:
+    return json.dumps(document) + "\n"
+
+
+def _append(path: Path, lines: bytes) -> None:
+    """Add whole lines at the end of a file, or leave it as it was."""
+    _is_there(path)
+    ways = os.O_RDWR | os.O_CREAT | os.O_APPEND | getattr(os, "O_BINARY", 0)
+    handle = os.open(path, ways, 0o666)
+    try:
+        _lock(handle)
+        _write_at_end(handle, lines)
+    finally:
+        os.close(handle)  # which opens the lock
+
+
+def _write_at_end(handle: int, lines: bytes) -> None:
+    end = os.lseek(handle, 0, os.SEEK_END)
+    rest = lines if _ends_a_line(handle, end) else b"\n" + lines
+    try:
+        while rest:  # one write, but for a disk that fills up at this very moment
+            rest = rest[os.write(handle, rest) :]
+        os.fsync(handle)
+    except BaseException:
+        with suppress(OSError):
+            os.ftruncate(handle, end)
+        raise
+
+
+def _ends_a_line(handle: int, end: int) -> bool:
+    if end == 0:
+        return True
+    os.lseek(handle, end - 1, os.SEEK_SET)
+    return os.read(handle, 1) == b"\n"
+
+
+def _lock(handle: int) -> None:
+    """Hold a file alone, where the system can do that; wait a little where another holds it."""
+    if sys.platform == "win32":
+        return
+    for _ in range(_TRIES):
+        try:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            time.sleep(_PAUSE)
+        except OSError:  # a disk without locks
+            return
+        else:
+            return
+    raise OSError(errno.EAGAIN, "another program has locked this file")

@@ -1,0 +1,177 @@
+"""The sizes that an exercise asks for: of a hive, or of a sum; their slips and their verdicts."""
+
+import ast
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+from typing import Final, TypeAlias
+
+from hivecalc.components import COURSE, values
+from hivecalc.derivation import Dimension, Step, Values, line, title
+from hivecalc.exercise.record import Exercise, Numbers
+from hivecalc.exercise.sums import sum_of, sum_verdict, wrong_sums
+from hivecalc.hive import MEASUREMENTS, Hive
+from hivecalc.judging import Verdict, is_right, verdict
+from hivecalc.length import (
+    SIXTEENTH,
+    THIRTY_SECOND,
+    Rounding,
+    Units,
+    decimal_inches,
+    rounded,
+    written,
+)
+from hivecalc.slips import SLIPS, Wrong, wrong_answers
+from hivecalc.slips.about_rule import wrong_rules
+
+SIXTEENTHS: Final = 16
+
+
+@dataclass(frozen=True)
+class OfHive:
+    """A dimension of a hive that is asked for."""
+
+    hive: Hive
+    name: str
+
+    @property
+    def dimension(self) -> Dimension:
+        """The dimension itself."""
+        return COURSE.dimension(self.name)
+
+    @property
+    def units(self) -> Units:
+        """The unit of a bare number."""
+        return self.hive.units
+
+    @cached_property
+    def values(self) -> Values:
+        """Every size of the hive."""
+        return values(self.hive)
+
+    @cached_property
+    def wrong(self) -> tuple[Wrong, ...]:
+        """The wrong answers of slips at this step."""
+        found = wrong_answers(self.hive, self.name)
+        value, asked = self.values[self.name], self.dimension
+        return tuple(w for w in found if not is_right(w.value, value, asked))
+
+    def verdict(self, text: str, earlier: Mapping[str, str | Fraction] | None = None) -> Verdict:
+        """The verdict on an answer; earlier holds answers to other dimensions of this hive."""
+        return verdict(self.hive, self.name, text, earlier)
+
+    def steps(self) -> list[Step]:
+        """The worked steps, the deepest first."""
+        return COURSE.steps(self.name, self.hive.measurements, units=self.units)
+
+    def needs(self, slips: tuple[str, ...]) -> list[str]:
+        """The measurements to be told: what it rests on, and what these slips would take."""
+        names = [self.name, *_taken_by(slips, self.dimension)]
+        rests_on = {m for n in names for m in self._measurements(n)}
+        return [n for n in MEASUREMENTS if n in rests_on]
+
+    def _measurements(self, name: str) -> tuple[str, ...]:
+        known = self.hive.measurements
+        return COURSE.rests_on(name, known) if name in COURSE.dimensions else (name,)
+
+
+def _taken_by(slips: tuple[str, ...], asked: Dimension) -> set[str]:
+    rules = [r.expression for r in wrong_rules(asked) if r.slip in slips]
+    names = {n.id for r in rules for n in ast.walk(r) if isinstance(n, ast.Name)}
+    return names - {"max", "min"}
+
+
+@dataclass(frozen=True)
+class OfSum:
+    """A sum over the givens that is asked for."""
+
+    exercise: Exercise
+    numbers: Numbers
+
+    @cached_property
+    def dimension(self) -> Dimension:
+        """The sum, in the form of a dimension."""
+        return sum_of(self.exercise.asks)
+
+    @property
+    def units(self) -> Units:
+        """The unit of a bare number."""
+        return self.exercise.units
+
+    @cached_property
+    def values(self) -> Values:
+        """The givens, and the sum's own value."""
+        asked = self.dimension
+        found = {**self.numbers.hive.measurements, **self.numbers.sizes}
+        return {**found, asked.name: asked.function(*(found[n] for n in asked.inputs))}
+
+    @cached_property
+    def wrong(self) -> tuple[Wrong, ...]:
+        """The wrong answers of slips; those on the tape where one is read."""
+        shows_tape = any(SLIPS[s].family == "tape" for s in self.exercise.slips)
+        on_tape = self.exercise.kind == "read" or shows_tape
+        return wrong_sums(self.dimension, self.values, self.units, on_tape=on_tape)
+
+    def verdict(self, text: str, earlier: Mapping[str, str | Fraction] | None = None) -> Verdict:
+        """The verdict on an answer; a sum rests on no earlier one."""
+        del earlier
+        return sum_verdict(self.dimension, self.values, self.units, self.wrong, text)
+
+    def steps(self) -> list[Step]:
+        """The one worked step."""
+        asked, words = self.dimension, {n: title(n) for n in self.dimension.inputs}
+        numbers = {n: written(self.values[n], self.units) for n in asked.inputs}
+        value = self.values[asked.name]
+        return [
+            Step(
+                asked.name,
+                line(asked.expression, words),
+                line(asked.expression, numbers),
+                value,
+                written(value, self.units),
+                self.exercise.why,
+            )
+        ]
+
+    def needs(self, slips: tuple[str, ...]) -> list[str]:
+        """The givens that it is made from, and what these slips would take."""
+        names = {*self.dimension.inputs, *_taken_by(slips, self.dimension)}
+        known = dict.fromkeys((*self.numbers.texts, *MEASUREMENTS))
+        return [n for n in known if n in names]
+
+
+Asked: TypeAlias = OfHive | OfSum
+
+
+def asked_for(exercise: Exercise, numbers: Numbers) -> tuple[Asked, ...]:
+    """What an exercise asks for on these numbers; nothing where its names are not sizes of these.
+
+    >>> from hivecalc.exercise.record import numbers_of
+    >>> left = Exercise("01-01", "derive", "left = board - off", "", "board 9, off 2 1/2", "")
+    >>> [model_answer(a) for a in asked_for(left, numbers_of(left.givens))]
+    ['6 1/2']
+    """
+    if " = " in exercise.asks:
+        return (OfSum(exercise, numbers),)
+    return tuple(OfHive(numbers.hive, n) for n in exercise.dimensions)
+
+
+def model_answer(asked: Asked) -> str:
+    """The right answer as it is written on a cutting list; a fall for each inch is a decimal.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> model_answer(OfHive(demo_hive(), "bottom_board.headroom"))
+    '3/32'
+
+    What is no mark of the tape is rounded: a fit of the hive to 1/32 in, the rest to 1/16 in.
+    """
+    value, rule = asked.values[asked.dimension.name], asked.dimension.rule
+    if asked.dimension.kind == "ratio":
+        return decimal_inches(value).removeprefix("≈ ")
+    if asked.units == "mm":
+        return written(value, "mm").removeprefix("≈ ")
+    if not SIXTEENTHS % value.denominator:
+        return written(value)
+    fit = isinstance(asked, OfHive) and rule.rounding is Rounding.NEAREST
+    return written(rounded(value, THIRTY_SECOND if fit else SIXTEENTH, rule.rounding))

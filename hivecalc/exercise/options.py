@@ -1,0 +1,327 @@
+"""What a learner may choose from: every option computed, each wrong one with what gives it."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from hashlib import sha256
+from itertools import pairwise
+from typing import Final, TypeAlias
+
+from hivecalc.as_built import as_built
+from hivecalc.components import values
+from hivecalc.derivation import title
+from hivecalc.exercise.asked import OfHive, asked_for
+from hivecalc.exercise.record import UNIT, Exercise, Numbers, with_change
+from hivecalc.exercise.sums import slipped
+from hivecalc.fit import broken, findings
+from hivecalc.judging import Verdict
+from hivecalc.length import LengthError, Units, length_from_text, written
+from hivecalc.measuring import squareness
+from hivecalc.slips import Wrong
+from hivecalc.slips.arithmetic import before
+
+
+@dataclass(frozen=True)
+class Option:
+    """One thing to choose: its text, whether it is right, its value if it is a length.
+
+    wrong are the slips that give it; says is what to tell somebody who chose it: why it is right,
+    or why it is not.
+    """
+
+    text: str
+    right: bool
+    value: Fraction | None = None
+    wrong: tuple[Wrong, ...] = ()
+    says: str = ""
+
+
+MIXED: Final = {"choose", "order"}
+Offered: TypeAlias = tuple[Option, ...]
+
+
+def options(exercise: Exercise, numbers: Numbers) -> Offered:
+    """What an exercise offers to choose from on these numbers; nothing where a length is typed.
+
+    >>> from hivecalc.exercise.record import numbers_of
+    >>> rail = Exercise("02-01", "choose", "bottom_board.front_rail_length", "", "", "",
+    ...                 "thickness_once thickness_forgotten")
+    >>> [o.text for o in options(rail, numbers_of(""))]
+    ['14 3/8 in', '17 3/8 in', '15 7/8 in']
+    """
+    make = _MAKERS.get(exercise.by.partition(" ")[0]) or _MAKERS.get(exercise.kind)
+    offered = make(exercise, numbers) if make else ()
+    return tuple(_mixed(offered, exercise.id) if exercise.kind in MIXED else offered)
+
+
+def _mixed(offered: Iterable[Option], seed: str) -> list[Option]:
+    """The same options in an order that says nothing of which is right, and is always the same."""
+    return sorted(offered, key=lambda o: sha256(f"{seed} {o.text}".encode()).digest())
+
+
+# ── pieces and effects ────────────────────────────────────────────────────────────────────────
+
+
+def _pieces(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
+    """The right piece among those that the slips would cut."""
+    (asked,) = asked_for(exercise, numbers)
+    right = asked.values[asked.dimension.name]
+    shown = [w for w in asked.wrong if w.slip.name in exercise.slips]
+    for value in {right, *(w.value for w in shown)}:
+        wrong = tuple(w for w in shown if w.value == value)
+        yield Option(_said(value, asked.units), value == right, value, wrong)
+
+
+def _said(value: Fraction, units: Units) -> str:
+    return f"{written(value, units).removeprefix('≈ ')} {UNIT[units]}"
+
+
+def _effects(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
+    """How a size changes with a measurement: rightly, by a slip, not at all, the other way."""
+    old, new = (
+        OfHive(n.hive, exercise.asks) for n in (numbers, with_change(numbers, exercise.change))
+    )
+    right = new.values[exercise.asks] - old.values[exercise.asks]
+    by_slip = dict[Fraction, list[Wrong]]()
+    for wrong, change in _changes_by_slip(exercise, old, new):
+        by_slip.setdefault(change, []).append(wrong)
+    step = right or _step(numbers, exercise.change)
+    values_said = (_said(v.values[exercise.asks], numbers.units) for v in (old, new))
+    says = "Before it is {}, after it is {}.".format(*values_said)
+    for change in sorted({right, -step, step, Fraction(0), *by_slip}):
+        text = _effect(change, exercise.asks, numbers.units)
+        if change == right:
+            yield Option(text, right=True, says=says)
+        else:
+            yield Option(text, right=False, wrong=tuple(by_slip.get(change, ())))
+
+
+def _changes_by_slip(
+    exercise: Exercise, old: OfHive, new: OfHive
+) -> Iterator[tuple[Wrong, Fraction]]:
+    """What the change comes to if the same slip is made before and after it."""
+    after = {(w.slip.name, w.what, w.other): w.value for w in new.wrong}
+    for wrong in old.wrong:
+        key = (wrong.slip.name, wrong.what, wrong.other)
+        if wrong.slip.name in exercise.slips and key in after:
+            yield wrong, after[key] - wrong.value
+
+
+def _step(numbers: Numbers, change: str) -> Fraction:
+    """By how much the measurement itself changes."""
+    name = change.partition(" ")[0]
+    new, old = (n.hive.measurements[name] for n in (with_change(numbers, change), numbers))
+    return abs(new - old)
+
+
+WAYS: Final[Mapping[str, tuple[str, str]]] = {
+    "length": ("longer", "shorter"),
+    "width": ("wider", "narrower"),
+    "height": ("higher", "lower"),
+}
+
+
+def _effect(change: Fraction, name: str, units: Units) -> str:
+    if not change:
+        return "It stays the same"
+    longer, shorter = WAYS.get(name.rpartition("_")[2], ("more", "less"))
+    return f"{_said(abs(change), units)} {longer if change > 0 else shorter}"
+
+
+def _touched(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
+    """Which of several sizes a change reaches most, or least."""
+    old, new = (values(n.hive) for n in (numbers, with_change(numbers, exercise.change)))
+    changes = {n: new[n] - old[n] for n in exercise.dimensions}
+    extreme = (max if exercise.by.startswith("most ") else min)(abs(c) for c in changes.values())
+    for name, by in changes.items():
+        told = _effect(by, name, numbers.units)
+        says = f"The {title(name)}: {told[:1].lower()}{told[1:]}."
+        yield Option(_piece(name), abs(by) == extreme, says=says)
+
+
+def _piece(name: str) -> str:
+    """What a size is the size of, as it is said at the bench."""
+    return title(name).removesuffix(" length")
+
+
+# ── orders ────────────────────────────────────────────────────────────────────────────────────
+
+
+def _orders(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
+    """The right order, turned round, as it is listed, and with two exchanged."""
+    listed = exercise.asks.split()
+    fault = _FAULTS[exercise.by](exercise, numbers)
+    right = _sorted(listed, fault)
+    tried = [right, right[::-1], listed, [*right[1::-1], *right[2:]], [*right[1:], right[0]]]
+    for names in {tuple(n) for n in tried}:
+        found = next(filter(None, (fault(a, b) for a, b in pairwise(names))), "")
+        says = found or _sizes_in_row(names, exercise, numbers)
+        yield Option(", then ".join(map(_piece, names)), not found, says=says)
+
+
+def _sizes_in_row(names: Iterable[str], exercise: Exercise, numbers: Numbers) -> str:
+    if exercise.by == "needed first":
+        return ""
+    sizes = {**values(numbers.hive), **numbers.sizes}
+    return "; ".join(f"{_piece(n)} {_said(sizes[n], numbers.units)}" for n in names) + "."
+
+
+Fault: TypeAlias = Callable[[str, str], str]
+
+
+def _sorted(listed: Sequence[str], fault: Fault) -> list[str]:
+    """The names in an order in which none stands before one that must come first."""
+    left, right = list(listed), list[str]()
+    while left:
+        first = next(n for n in left if not any(fault(n, m) for m in left if m != n))
+        left.remove(first)
+        right.append(first)
+    return right
+
+
+def _longest_first(_exercise: Exercise, numbers: Numbers) -> Fault:
+    sizes = values(numbers.hive)
+
+    def fault(one: str, other: str) -> str:
+        longer = sizes[other] > sizes[one]
+        return f"The {_piece(other)} is longer than the {_piece(one)}." if longer else ""
+
+    return fault
+
+
+def _smallest_first(_exercise: Exercise, numbers: Numbers) -> Fault:
+    sizes, said = numbers.sizes, numbers.said
+
+    def fault(one: str, other: str) -> str:
+        more = sizes[one] > sizes[other]
+        return f"{said(one)} is more than {said(other)}." if more else ""
+
+    return fault
+
+
+def _needed_first(exercise: Exercise, numbers: Numbers) -> Fault:
+    known = numbers.hive.measurements
+
+    def fault(one: str, other: str) -> str:
+        needed = other in before(one, known, len(exercise.dimensions))
+        return f"The {title(one)} is made from the {title(other)}." if needed else ""
+
+    return fault
+
+
+_FAULTS: Final[Mapping[str, Callable[[Exercise, Numbers], Fault]]] = {
+    "longest first": _longest_first,
+    "smallest first": _smallest_first,
+    "needed first": _needed_first,
+}
+
+
+# ── judgements ────────────────────────────────────────────────────────────────────────────────
+
+PUSHES: Final = (
+    "Square enough: leave it",
+    "Push front left and back right together",
+    "Push front right and back left together",
+    "Measure again: these can't all be right",
+)
+REPAIRS: Final = {
+    "good": "Use it as it is",
+    "usable": "Use it as it is",
+    "trim": "Trim it to size",
+    "shim": "Fill the gap with a thin strip",
+    "reuse": "Cut another one",
+    "new": "Cut another one",
+}
+
+
+def _pushes(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
+    """What to do with a box of these sides and diagonals."""
+    length, width, rising, falling = (
+        numbers.sizes[n] for n in ("length", "width", "rising", "falling")
+    )
+    found = squareness(length, width, rising, falling)
+    leaning = 1 if found.lean > 0 else 2
+    right = 3 if found.misread else 0 if found.square else leaning
+    for number, text in enumerate(PUSHES):
+        yield Option(text, number == right, says=found.sentence if number == right else "")
+
+
+def _repairs(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
+    """What to do with a piece that was cut to this size."""
+    (repair,) = as_built(numbers.hive, {exercise.asks: numbers.sizes["cut"]}).repairs
+    for text in dict.fromkeys(REPAIRS.values()):
+        right = text == REPAIRS[repair.verdict]
+        told = f"{repair.sentence} {repair.caution}".strip()
+        yield Option(text, right, says=told if right else "")
+
+
+def _rules(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
+    """Which of several rules fails after a change."""
+    new = with_change(numbers, exercise.change)
+    failing = {f.rule: f.why for f in broken(findings(numbers.hive), findings(new.hive))}
+    for name in exercise.asks.split():
+        says = failing.get(name, "That rule still holds.")
+        yield Option(title(name).capitalize(), name in failing, says=says)
+
+
+def _counts(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
+    """How many pieces come out of a board, each cut taking its kerf."""
+    board, kerf = (numbers.sizes[n] for n in ("board", "kerf"))
+    piece = values(numbers.hive)[exercise.asks]
+    right = (board + kerf) // (piece + kerf)
+    for count in range(max(1, right - 1), right + 3):
+        needed = count * piece + (count - 1) * kerf
+        fits = "go in with room to spare" if needed <= board else "need a longer board"
+        says = f"{count} pieces and {count - 1} cuts between them take {_said(needed, 'inch')}: "
+        yield Option(f"{count} pieces", count == right, says=f"{says}they {fits}.")
+
+
+Maker: TypeAlias = Callable[[Exercise, Numbers], Iterator[Option]]
+_MAKERS: Final[Mapping[str, Maker]] = {
+    "choose": _pieces,
+    "predict": _effects,
+    "order": _orders,
+    "most": _touched,
+    "least": _touched,
+    "square": _pushes,
+    "piece": _repairs,
+    "rule": _rules,
+    "count": _counts,
+}
+
+
+# ── the verdict ───────────────────────────────────────────────────────────────────────────────
+
+
+def choice_verdict(name: str, offered: Sequence[Option], answer: str, question: str) -> Verdict:
+    """The verdict on a choice: by its text, or by its value where that is a length.
+
+    >>> offered = (Option("9 in", True, Fraction(9)), Option("8 in", False, Fraction(8)))
+    >>> [choice_verdict("left", offered, a, "").verdict for a in ("9.0", "8 in", "7")]
+    ['right', 'unexplained', 'unreadable']
+    """
+    chosen = _chosen(offered, answer)
+    if chosen is None:
+        texts = "; ".join(o.text for o in offered)
+        return Verdict(name, answer, "unreadable", f"Choose one of these: {texts}.")
+    if chosen.right:
+        told = f"Right. {chosen.says}".strip()
+        return Verdict(name, answer, "right", told, value=chosen.value)
+    if chosen.wrong:
+        return slipped(name, answer, chosen.wrong, chosen.value)
+    told = chosen.says or "That is not it."
+    return Verdict(name, answer, "unexplained", told, question, chosen.value)
+
+
+def _chosen(offered: Iterable[Option], answer: str) -> Option | None:
+    plain, value = " ".join(answer.casefold().split()), _length(answer)
+    by_text = (o for o in offered if o.text.casefold() == plain)
+    by_value = (o for o in offered if o.value is not None and o.value == value)
+    return next(by_text, None) or next(by_value, None)
+
+
+def _length(answer: str) -> Fraction | None:
+    try:
+        return length_from_text(answer)
+    except LengthError:
+        return None

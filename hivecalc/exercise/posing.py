@@ -1,0 +1,162 @@
+"""An exercise put to somebody on one set of numbers: what it says, its hints, its verdicts."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import cached_property
+from typing import Final
+
+from hivecalc.derivation import title
+from hivecalc.exercise.asked import Asked, asked_for, model_answer
+from hivecalc.exercise.hints import Hints, hints
+from hivecalc.exercise.options import Offered, choice_verdict, options
+from hivecalc.exercise.record import (
+    UNIT,
+    Case,
+    Exercise,
+    Numbers,
+    numbers_of,
+    own_numbers,
+    with_change,
+)
+from hivecalc.exercise.steps import faded
+from hivecalc.hive import MEASUREMENTS, Hive
+from hivecalc.judging import Verdict
+from hivecalc.slips import Wrong
+
+HIDDEN: Final = "mark"
+"""What a picture shows and no text says: where the arrow of a tape stands."""
+
+
+@dataclass(frozen=True)
+class Posed:
+    """An exercise on one set of numbers.
+
+    >>> from hivecalc.exercise.record import numbers_of
+    >>> rail = Exercise("02-01", "derive", "bottom_board.side_rail_length",
+    ...                 "How long is a side rail?", "", "")
+    >>> posed = Posed(rail, "given", numbers_of(""))
+    >>> posed.model_answer, posed.verdict("21.625").verdict
+    ('21 5/8', 'right_other_form')
+    """
+
+    exercise: Exercise
+    case: Case
+    numbers: Numbers
+
+    @property
+    def key(self) -> str:
+        """The name under which an answer is kept: "02-03", "02-03 alike", "02-03 own"."""
+        return self.exercise.id if self.case == "given" else f"{self.exercise.id} {self.case}"
+
+    @cached_property
+    def asked(self) -> tuple[Asked, ...]:
+        """The sizes that are asked for."""
+        return asked_for(self.exercise, self.numbers)
+
+    @cached_property
+    def options(self) -> Offered:
+        """What there is to choose from; nothing where a length is to be typed."""
+        return options(self.exercise, self.numbers)
+
+    @property
+    def unit(self) -> str:
+        """What stands behind the right answer: "in", "mm", or nothing for a choice or a ratio."""
+        ratio = any(a.dimension.kind == "ratio" for a in self.asked)
+        return "" if self.options or ratio else f" {UNIT[self.numbers.units]}"
+
+    @property
+    def text(self) -> str:
+        """What is asked, in words."""
+        if self.case == "own":
+            return f"On your own hive: work out the {title(self.exercise.asks)}."
+        return self.exercise.prompt.format_map(self._words())
+
+    def _words(self) -> dict[str, str]:
+        words = {n: self.numbers.said(n) for n in self._told()}
+        if self.shown and "{wrong}" in self.exercise.prompt:
+            words["wrong"] = self.shown[0].working
+        if self.exercise.kind == "predict":
+            words["change"] = self._changed()
+        return words
+
+    def _told(self) -> list[str]:
+        return [*self.numbers.hive.measurements, *self.numbers.sizes]
+
+    def _changed(self) -> str:
+        change = self.exercise.change
+        return with_change(self.numbers, change).said(change.partition(" ")[0])
+
+    @cached_property
+    def given(self) -> tuple[tuple[str, str], ...]:
+        """What is given: each name in words, with its value as it is said."""
+        sizes = [n for n in self.numbers.sizes if n != HIDDEN]
+        needed = self._needed()
+        names = [*(n for n in MEASUREMENTS if n in needed), *sizes]
+        return tuple((title(n), self.numbers.said(n)) for n in names)
+
+    def _needed(self) -> set[str]:
+        if self.exercise.by == "needed first":
+            return set()
+        if not self.asked:
+            return set(self.numbers.texts)
+        return {n for a in self.asked for n in a.needs(self.exercise.slips)}
+
+    @property
+    def faded(self) -> tuple[str, ...]:
+        """The worked steps as far as they are given for these numbers, some of them open."""
+        stage = self.exercise.stage
+        whole = stage in {"worked", "alone"} or self.case == "own"
+        return () if whole else faded(self.asked[0], stage)
+
+    @cached_property
+    def hints(self) -> Hints:
+        """A question, the rule, and almost the answer."""
+        return hints(self.exercise, self.numbers, self.options)
+
+    @property
+    def why(self) -> str:
+        """Why the answer is what it is."""
+        return self.exercise.why or " ".join(a.dimension.why for a in self.asked[:1])
+
+    @property
+    def model_answer(self) -> str:
+        """The right answer, as it is best written."""
+        if self.options:
+            return next(o.text for o in self.options if o.right)
+        return model_answer(self.asked[0])
+
+    @cached_property
+    def shown(self) -> tuple[Wrong, ...]:
+        """The wrong answers of the slips that it is meant to show, the foremost slip first."""
+        of_options = [w for o in self.options for w in o.wrong]
+        wrong = of_options or [w for a in self.asked[:1] for w in a.wrong]
+        return tuple(w for s in self.exercise.slips for w in wrong if w.slip.name == s)
+
+    def verdict(self, answer: str, earlier: Mapping[str, str | Fraction] | None = None) -> Verdict:
+        """The verdict on an answer; earlier holds answers to other dimensions of this hive."""
+        if self.options:
+            return choice_verdict(self.exercise.id, self.options, answer, self.hints[0])
+        found = self.asked[0].verdict(answer, earlier)
+        if self.exercise.dimensions:
+            return found
+        question = self.hints[0] if found.verdict == "unexplained" else found.question
+        return replace(found, dimension=self.exercise.id, question=question)
+
+
+def posed(exercise: Exercise, case: Case = "given", hive: Hive | None = None) -> Posed:
+    """An exercise on its own numbers, on others like them, or on the learner's own hive.
+
+    >>> left = Exercise("01-01", "derive", "left = board - off", "Cut {off} off.",
+    ...                 "board 9, off 2 1/2", "board 8, off 1 1/4")
+    >>> posed(left).text, posed(left, "alike").model_answer
+    ('Cut 2 1/2 in off.', '6 3/4')
+
+    Raises ValueError for a case "own" without a hive, or of an exercise that has none.
+    """
+    if case == "own":
+        if hive is None or not exercise.own:
+            raise ValueError(f"exercise {exercise.id} can't be done on a hive of your own")
+        return Posed(exercise, case, own_numbers(hive))
+    given = exercise.givens if case == "given" else exercise.alike
+    return Posed(exercise, case, numbers_of(given, exercise.units))

@@ -1,0 +1,153 @@
+"""One exercise as it is written down: what it asks, on which numbers, and what it is meant to show.
+
+A record holds no answer. The right value is a dimension's, or that of a sum over the givens; the
+wrong ones are those of the slips.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final, Literal, TypeAlias
+
+from hivecalc.components import COURSE
+from hivecalc.hive import BOX_SIZES, MEASUREMENTS, Hive, changed, demo_hive
+from hivecalc.length import Units, length_from_text, written
+
+Kind: TypeAlias = Literal[
+    "derive", "read", "find", "choose", "measure", "predict", "order", "board"
+]
+Stage: TypeAlias = Literal["worked", "last step", "hard step", "alone"]
+Case: TypeAlias = Literal["given", "alike", "own"]
+
+KINDS: Final[Mapping[Kind, str]] = {
+    "derive": "work out a length",
+    "read": "read the tape",
+    "find": "find the error",
+    "choose": "choose the piece that fits",
+    "measure": "measure and judge",
+    "predict": "predict the effect",
+    "order": "put in order",
+    "board": "plan the board",
+}
+"""What the learner is to do, in plain words."""
+UNIT: Final[Mapping[Units, str]] = {"inch": "in", "mm": "mm"}
+_ABOUT_CHANGE: Final = re.compile("^(most|least|rule) ")
+KERF: Final = "Each cut turns its kerf into dust, so the lengths alone promise too much."
+BUILT_FROM_BOX: Final = frozenset({"frames", *BOX_SIZES})
+
+
+@dataclass(frozen=True)
+class Exercise:
+    """One exercise: from it come the page that asks, the solution, and the tests.
+
+    asks is a dimension's full name, several of them, or a sum over the givens such as
+    "piece_left = board - piece_off". givens and alike are two sets of numbers, "name length" with
+    commas between. shows are the slips that the numbers are chosen for. prompt may name a given in
+    braces, and {wrong} is the working of the first slip in shows. by says what changes, or by which
+    order or judgement. The first hint is the question, the second the rule, the third almost the
+    answer; an empty one is made from the slip, the formula and the numbers.
+    """
+
+    id: str
+    kind: Kind
+    asks: str
+    prompt: str
+    givens: str
+    alike: str
+    shows: str = ""
+    stage: Stage = "alone"
+    by: str = ""
+    question: str = ""
+    rule: str = ""
+    almost: str = ""
+    why: str = ""
+    own: bool = False
+    picture: str = ""
+    units: Units = "inch"
+
+    @property
+    def lesson(self) -> str:
+        """The number of its lesson, such as "02"."""
+        return self.id.partition("-")[0]
+
+    @property
+    def slips(self) -> tuple[str, ...]:
+        """The names of the slips that it is meant to show, the first one foremost."""
+        return tuple(self.shows.split())
+
+    @property
+    def change(self) -> str:
+        """The measurement that changes, with its new value; nothing where none does."""
+        return _ABOUT_CHANGE.sub("", self.by) if self.kind == "predict" else ""
+
+    @property
+    def dimensions(self) -> tuple[str, ...]:
+        """The full names of the dimensions that it asks for; none where it asks for a sum."""
+        names = tuple(self.asks.split())
+        return names if all(n in COURSE.dimensions for n in names) else ()
+
+
+@dataclass(frozen=True)
+class Numbers:
+    """What one case of an exercise is asked on: a hive, other sizes, and both as they were given.
+
+    sizes are in inches; one that counts pieces is a plain number.
+    """
+
+    hive: Hive
+    sizes: Mapping[str, Fraction]
+    texts: Mapping[str, str]
+    units: Units = "inch"
+
+    def said(self, name: str) -> str:
+        """A given as it stands in a prompt: as it was written, with its unit.
+
+        >>> numbers_of("hive_width 17 3/8, foam_thickness 25 mm").said("foam_thickness")
+        '25 mm'
+        """
+        text = self.texts.get(name) or written(self.hive.measurements[name], self.units)
+        bare = text[-1].isdigit() and name not in COUNTS
+        return f"{text} {UNIT[self.units]}" if bare else text
+
+
+COUNTS: Final = frozenset({"frames"})
+
+
+def numbers_of(text: str, units: Units = "inch") -> Numbers:
+    """The numbers of one case, from the text of a record.
+
+    >>> numbers = numbers_of("hive_width 16 1/4, board 96")
+    >>> numbers.hive.measured["hive_width"], dict(numbers.sizes)
+    (Fraction(65, 4), {'board': Fraction(96, 1)})
+
+    What is not given is the demo hive's; a box or its frames stand without a measured hive. Raises
+    LengthError, or HiveFaults for a size that no hive has.
+    """
+    texts = dict(given.split(" ", 1) for given in text.split(", ")) if text else {}
+    settings = {n: t for n, t in texts.items() if n in MEASUREMENTS}
+    hive = Hive("", "inch", {}, {}) if BUILT_FROM_BOX & settings.keys() else demo_hive()
+    sizes = {n: length_from_text(t, units) for n, t in texts.items() if n not in MEASUREMENTS}
+    return Numbers(changed(hive, settings) if settings else hive, sizes, texts, units)
+
+
+def own_numbers(hive: Hive) -> Numbers:
+    """The numbers of the learner's own hive.
+
+    >>> own_numbers(demo_hive()).said("hive_width")
+    '17 3/8 in'
+    """
+    return Numbers(hive, {}, {}, hive.units)
+
+
+def with_change(numbers: Numbers, change: str) -> Numbers:
+    """The same numbers after a change such as "stud_thickness 1 9/16".
+
+    >>> with_change(numbers_of(""), "stud_thickness 1 9/16").hive.measurements["stud_thickness"]
+    Fraction(25, 16)
+
+    Raises HiveFaults.
+    """
+    name, text = change.split(" ", 1)
+    hive = changed(numbers.hive, {name: text})
+    return Numbers(hive, numbers.sizes, {**numbers.texts, name: text}, numbers.units)

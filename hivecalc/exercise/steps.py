@@ -1,0 +1,207 @@
+"""The worked steps of an exercise, told in lines, and the same with some of them left open."""
+
+import ast
+import re
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final
+
+from hivecalc.derivation import Step, line, title
+from hivecalc.exercise.asked import Asked, OfSum
+from hivecalc.exercise.record import UNIT, Stage
+from hivecalc.fractions_in_words import difference_in_words, sum_in_words
+from hivecalc.length import SIXTEENTH, written
+from hivecalc.slips.arithmetic import computed
+
+SIXTY_FOURTHS: Final = 64
+FIGURE: Final = re.compile(r"\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?")
+HARD_WORDS: Final = ("borrow", "carry", "Double", "shortest marks")
+LANDMARKS: Final = ("whole inch", "quarter", "half", "three-quarter mark")
+
+
+@dataclass(frozen=True)
+class Line:
+    """One line of the worked steps: as it is, and as it stands while it is open."""
+
+    text: str
+    open: str
+
+
+def lines(asked: Asked) -> tuple[Line, ...]:
+    """The worked steps of what is asked for, down to what was measured.
+
+    >>> from hivecalc.exercise.asked import OfHive
+    >>> from hivecalc.hive import demo_hive
+    >>> for one in lines(OfHive(demo_hive(), "bottom_board.front_rail_length")):
+    ...     print(one.text, "|", one.open)
+    front rail length = hive width − 2 × stud thickness | front rail length = ?
+    = 17 3/8 − 2 × 1 1/2 | = ?
+    = 14 3/8 in | = ? in
+    """
+    told = in_words(asked)
+    if told:
+        return tuple(Line(text, FIGURE.sub("?", text)) for text in told)
+    return tuple(one for step in asked.steps() for one in _of_step(step, asked))
+
+
+def _of_step(step: Step, asked: Asked) -> list[Line]:
+    name, ratio = title(step.dimension), asked.dimension.kind == "ratio"
+    unit = "" if ratio and step.dimension == asked.dimension.name else f" {UNIT[asked.units]}"
+    return [
+        Line(f"{name} = {step.formula}", f"{name} = ?"),
+        Line(f"= {step.numbers}", "= ?"),
+        Line(f"= {step.shown}{unit}", f"= ?{unit}"),
+    ]
+
+
+# ── left open ─────────────────────────────────────────────────────────────────────────────────
+
+
+def faded(asked: Asked, stage: Stage) -> tuple[str, ...]:
+    """The worked steps as far as they are given: all, all but the last, all but the hard one.
+
+    >>> from hivecalc.exercise.asked import OfHive
+    >>> from hivecalc.hive import demo_hive
+    >>> faded(OfHive(demo_hive(), "bottom_board.front_rail_length"), "hard step")
+    ('front rail length = hive width − ? × stud thickness', '= ?', '= ? in')
+    """
+    told = lines(asked)
+    if stage == "alone":
+        return ()
+    if stage == "hard step":
+        return _without_hard_step(asked, told)
+    kept = told if stage == "worked" else told[:-1]
+    return (*(one.text for one in kept), *(one.open for one in told[len(kept) :]))
+
+
+def _without_hard_step(asked: Asked, told: Sequence[Line]) -> tuple[str, ...]:
+    if in_words(asked):
+        hard = hard_line(told)
+        texts = [one.text for one in told[:hard]]
+        return (*texts, _half_told(told[hard].text), *(one.open for one in told[hard + 1 :]))
+    before, (_, numbers, value) = told[:-3], told[-3:]
+    formula = f"{asked.dimension.title} = {_without_counts(asked)}"
+    return (*(one.text for one in before), formula, numbers.open, value.open)
+
+
+def hard_line(told: Sequence[Line]) -> int:
+    """Where the hard step stands: the borrowing, the carrying, the halving, the counting.
+
+    >>> hard_line([Line("Make the parts equal.", ""), Line("It is too small: borrow an inch.", "")])
+    1
+    """
+    found = (i for i, one in enumerate(told) if any(w in one.text for w in HARD_WORDS))
+    return next(found, 0)
+
+
+def _half_told(text: str) -> str:
+    """A line with its last figure open: what is asked stays, what comes of it goes."""
+    *_, last = FIGURE.finditer(text)
+    return text[: last.start()] + "?" + text[last.end() :]
+
+
+def _without_counts(asked: Asked) -> str:
+    """The formula in words, with a "?" for how often each thing counts that is added or taken."""
+    words = {
+        p: title(i) for p, i in zip(asked.dimension.parameters, asked.dimension.inputs, strict=True)
+    }
+    return line(_opened(asked.dimension.expression), {**words, "?": "?"})
+
+
+def _opened(expression: ast.expr) -> ast.expr:
+    if not isinstance(expression, ast.BinOp) or not isinstance(expression.op, ast.Add | ast.Sub):
+        return expression
+    counted = ast.BinOp(ast.Name(id="?"), ast.Mult(), _core(expression.right))
+    return ast.BinOp(_opened(expression.left), expression.op, counted)
+
+
+def _core(term: ast.expr) -> ast.expr:
+    if isinstance(term, ast.BinOp) and isinstance(term.op, ast.Mult | ast.Div):
+        return term.right if isinstance(term.left, ast.Constant) else term.left
+    return term
+
+
+# ── sums and readings in words ────────────────────────────────────────────────────────────────
+
+
+def in_words(asked: Asked) -> list[str]:
+    """A sum of two lengths, a half or a reading, told as a builder reckons it; else nothing."""
+    if not isinstance(asked, OfSum) or asked.units == "mm":
+        return []
+    expression, values = asked.dimension.expression, asked.values
+    if "mark" in asked.dimension.inputs:
+        return [*reading_in_words(values["mark"]), *last_sum_in_words(asked)]
+    if isinstance(expression, ast.BinOp) and isinstance(expression.op, ast.Div):
+        return half_in_words(computed(expression.left, values))
+    terms = [expression.left, expression.right] if isinstance(expression, ast.BinOp) else []
+    both_given = terms and all(isinstance(term, ast.Name) for term in terms)
+    return last_sum_in_words(asked) if both_given else []
+
+
+def last_sum_in_words(asked: Asked) -> list[str]:
+    """The last addition or subtraction, step by step; nothing where a tape has no such marks.
+
+    >>> from hivecalc.exercise.asked import OfHive
+    >>> from hivecalc.hive import demo_hive
+    >>> last_sum_in_words(OfHive(demo_hive(), "bottom_board.front_rail_length"))
+    ['Take the inches: 17 − 3 = 14.', 'Left: 14 3/8 in.']
+    """
+    expression = asked.dimension.expression
+    if asked.units == "mm" or not isinstance(expression, ast.BinOp):
+        return []
+    names = dict(zip(asked.dimension.parameters, asked.dimension.inputs, strict=True))
+    values = {p: asked.values[i] for p, i in names.items()}
+    both = [computed(e, values) for e in (expression.left, expression.right)]
+    if any(v < 0 or SIXTY_FOURTHS % v.denominator for v in both):
+        return []
+    if isinstance(expression.op, ast.Add):
+        return sum_in_words(*both)
+    return difference_in_words(*both) if isinstance(expression.op, ast.Sub) else []
+
+
+def half_in_words(whole: Fraction) -> list[str]:
+    """Half of a length, step by step.
+
+    >>> half_in_words(Fraction(53, 4))
+    ['Half of 13 in is 6 1/2 in.', 'Double what stands under the line: half of 1/4 is 1/8.', \
+'Together: 6 5/8 in.']
+    """
+    inches, part = Fraction(whole // 1), whole % 1
+    told = [f"Half of {written(inches)} in is {written(inches / 2)} in."]
+    if part:
+        half = written(part / 2)
+        told.append(f"Double what stands under the line: half of {written(part)} is {half}.")
+    return [*told, f"Together: {written(whole / 2)} in."]
+
+
+def reading_in_words(mark: Fraction) -> list[str]:
+    """A reading of the tape, as eyes count it.
+
+    >>> reading_in_words(Fraction(139, 8))
+    ['The number before the arrow is 17.', \
+'Past it the arrow is 6 of the shortest marks further: 6/16, which is 3/8.', \
+'The tape reads 17 3/8 in.']
+    """
+    whole, count = mark // 1, (mark % 1) / SIXTEENTH.step
+    part = written(mark % 1)
+    lowest = "" if part.endswith("/16") else f", which is {part}"
+    past = f"Past it the arrow is {count} of the shortest marks further: {count}/16{lowest}."
+    return [f"The number before the arrow is {whole}.", past, f"The tape reads {written(mark)} in."]
+
+
+def landmark(mark: Fraction) -> str:
+    """The longer mark at or before a reading, as the last hint before its value.
+
+    >>> landmark(Fraction(139, 8))
+    'The longer mark just before the arrow is the quarter. Count the shortest marks from there.'
+    """
+    count, beyond = divmod(mark % 1 / SIXTEENTH.step, 4)
+    if not beyond:
+        return (
+            "The arrow stands on one of the longer marks: into how many parts do they cut the inch?"
+        )
+    name = LANDMARKS[int(count)]
+    return (
+        f"The longer mark just before the arrow is the {name}. Count the shortest marks from there."
+    )

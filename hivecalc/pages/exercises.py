@@ -1,0 +1,206 @@
+"""What an exercise and its solution say, as HTML: prompt, example, hints, steps, slips."""
+
+from collections.abc import Iterable
+from html import escape
+from typing import Final
+
+from hivecalc.drawing.boards import cut_off, end_to_end
+from hivecalc.drawing.tape import burnt_inch_tape, tape, tape_to_read
+from hivecalc.exercise import Exercise, Posed, posed
+from hivecalc.exercise.asked import OfHive
+from hivecalc.exercise.options import Option
+from hivecalc.exercise.posing import HIDDEN
+from hivecalc.exercise.steps import last_sum_in_words, lines
+from hivecalc.judging import Verdict, is_sane
+from hivecalc.pages.messages import message, table, verdict_message
+from hivecalc.pages.outcomes import what_no_longer_fits
+from hivecalc.pages.views import VIEWS
+from hivecalc.pages.workings import steps as hive_steps
+
+STAGES: Final = {
+    "last step": "All but the last step is done for you:",
+    "hard step": "The easy steps are done for you. What belongs in place of each “?”:",
+}
+EXAMPLE: Final = "An example, worked out for other numbers:"
+NOW_YOU: Final = "Now you, with the numbers above:"
+IN_WORDS: Final = "The last sum, step by step:"
+STACK_SIZES: Final = ("height", "top", "headroom", "way_in", "front_rail_width")
+INSIDE: Final = ("panel", "screen", "runner", "strip")
+
+
+def prompt(asked: Posed) -> str:
+    """What is asked, and the numbers that it is asked for.
+
+    >>> from hivecalc.exercise import exercise
+    >>> "23 1/8 in" in prompt(posed(exercise("02-01")))
+    True
+    """
+    return f'<div class="hc"><p>{escape(asked.text)}</p>{_given(asked)}</div>'
+
+
+def _given(asked: Posed) -> str:
+    told = "; ".join(f"{escape(name)} <b>{escape(said)}</b>" for name, said in asked.given)
+    return f"<p>Given: {told}.</p>" if told else ""
+
+
+def beginning(asked: Posed) -> str:
+    """What is done already: an example for other numbers, or some of the steps; often nothing.
+
+    >>> from hivecalc.exercise import exercise
+    >>> "= ? in" in beginning(posed(exercise("02-02")))
+    True
+    """
+    exercise = asked.exercise
+    if exercise.stage == "worked" and asked.case == "given":
+        other = posed(exercise, "alike")
+        worked = _list(line.text for line in lines(other.asked[0]))
+        example = f"<p>{EXAMPLE}</p>{solved(other)}{_given(other)}{worked}<p>{NOW_YOU}</p>"
+        return f'<div class="hc">{example}</div>'
+    if not asked.faded:
+        return ""
+    return f'<div class="hc"><p>{STAGES[exercise.stage]}</p>{_list(asked.faded)}</div>'
+
+
+def _list(texts: Iterable[str]) -> str:
+    """Steps, one a line; what goes on with an equals sign stands in the step that it belongs to."""
+    steps = list[str]()
+    for text in texts:
+        if text.startswith("=") and steps:
+            steps[-1] += f"<br>{escape(text)}"
+        else:
+            steps.append(escape(text))
+    return "<ol>" + "".join(f"<li>{s}</li>" for s in steps) + "</ol>"
+
+
+def picture(asked: Posed) -> str:
+    """The picture that an exercise is asked with, as SVG; nothing where it has none.
+
+    >>> from hivecalc.exercise import exercise
+    >>> "<svg" in picture(posed(exercise("00-01"))), picture(posed(exercise("02-04")))
+    (True, '')
+    """
+    if HIDDEN in asked.numbers.sizes:
+        return tape_to_read(asked.numbers.sizes[HIDDEN], asked.numbers.units)
+    view = asked.exercise.picture
+    return VIEWS[view].to_work_out(asked.numbers.hive) if view else ""
+
+
+def hint(asked: Posed, number: int) -> str:
+    """One of the three hints, counted from 1.
+
+    >>> from hivecalc.exercise import exercise
+    >>> "hive width − 2 × stud thickness" in hint(posed(exercise("02-02")), 2)
+    True
+    """
+    return message("note", f"Hint {number} of {len(asked.hints)}: {asked.hints[number - 1]}")
+
+
+def steps(asked: Posed) -> str:
+    """The worked steps, the right answer and why it is so.
+
+    >>> from hivecalc.exercise import exercise
+    >>> "17 3/8 − 2 × 1 1/2" in steps(posed(exercise("02-02")))
+    True
+    """
+    worked = _worked(asked)
+    return worked + message("note", *_answered(asked, worked))
+
+
+def _answered(asked: Posed, worked: str) -> list[str]:
+    """The answer and why it is so, as far as the steps do not say it already."""
+    told = [f"The answer: {asked.model_answer}{asked.unit}."]
+    told += [o.says for o in asked.options if o.right and o.says]
+    return told if escape(asked.why) in worked else [*told, asked.why]
+
+
+def _worked(asked: Posed) -> str:
+    """The steps to a size; for a prediction or an order the rule that leads to it."""
+    if len(asked.asked) != 1 or asked.exercise.kind in {"predict", "order"}:
+        return f'<div class="hc">{_list([asked.hints[1]])}</div>'
+    (one,) = asked.asked
+    if isinstance(one, OfHive):
+        worked = hive_steps(one.steps(), one.units)
+        words = last_sum_in_words(one)
+        return worked + (f'<div class="hc"><p>{IN_WORDS}</p>{_list(words)}</div>' if words else "")
+    return f'<div class="hc">{_list(line.text for line in lines(one))}</div>'
+
+
+# ── after an answer ───────────────────────────────────────────────────────────────────────────
+
+
+def built_in(asked: Posed, found: Verdict) -> str:
+    """The piece as it was answered, built into the hive: its picture and what no longer fits.
+
+    >>> from hivecalc.exercise import exercise
+    >>> rail = posed(exercise("02-02"))
+    >>> "1 1/2 in too long" in built_in(rail, rail.verdict("15 7/8"))
+    True
+
+    Nothing for a right answer, for what nobody cuts, or for a size that makes no sense there.
+    """
+    if found.right or found.value is None or len(asked.exercise.dimensions) != 1:
+        return ""
+    (one,), name = asked.asked, asked.exercise.asks
+    view, hive, cut = _view(name), asked.numbers.hive, {name: found.value}
+    seen = view in VIEWS and VIEWS[view].cuts(name)
+    if not seen or not is_sane(found.value, one.values[name]):
+        return ""
+    drawn = VIEWS[view].with_cut(hive, cut)
+    return f"<figure>{drawn}</figure>{what_no_longer_fits(hive, cut, view)}"
+
+
+def _view(name: str) -> str:
+    """The picture in which a piece is best seen."""
+    component, _, size = name.partition(".")
+    if component != "bottom_board":
+        return component.replace("_", " ")
+    if size.endswith(STACK_SIZES):
+        return "stack"
+    return "section" if any(word in size for word in INSIDE) else "plan"
+
+
+# ── the solution ──────────────────────────────────────────────────────────────────────────────
+
+
+def solution(exercise: Exercise) -> str:
+    """The worked solution of an exercise: steps, right answer, why, and what each slip would give.
+
+    >>> from hivecalc.exercise import exercise
+    >>> told = solution(exercise("02-02"))
+    >>> "✓ Right" in told, "17 3/8 − 1 1/2 = 15 7/8" in told
+    (True, True)
+    """
+    asked = posed(exercise)
+    found = asked.verdict(asked.model_answer)
+    worked = _worked(asked)
+    answered = verdict_message(found) + message("note", *_answered(asked, worked))
+    return f"{solved(asked)}{worked}{answered}{slips(asked)}"
+
+
+def solved(asked: Posed) -> str:
+    """The picture of the solution, as SVG: a tape with its reading, boards with their lengths."""
+    sizes, units = asked.numbers.sizes, asked.numbers.units
+    if HIDDEN in sizes:
+        reading = sizes[HIDDEN]
+        return burnt_inch_tape(reading - 1) if "first_mark" in sizes else tape(reading, units)
+    if {"first_board", "second_board"} <= sizes.keys():
+        return end_to_end(sizes["first_board"], sizes["second_board"])
+    return cut_off(sizes["board"], sizes["cut_off"]) if "cut_off" in sizes else ""
+
+
+def slips(asked: Posed) -> str:
+    """What each slip that an exercise shows would give, and each other wrong choice.
+
+    >>> from hivecalc.exercise import exercise
+    >>> "1/8 in longer" in slips(posed(exercise("02-11")))
+    True
+    """
+    typed = [(w.working, w.sentence) for w in asked.shown if not asked.options]
+    chosen = [(o.text, _why_not(o)) for o in asked.options if not o.right]
+    rows = [*dict.fromkeys(typed), *chosen]
+    return table(["wrong", "what to say to it"], rows) if rows else ""
+
+
+def _why_not(option: Option) -> str:
+    told = " ".join(w.sentence for w in option.wrong)
+    return told or option.says or "None of the usual slips leads there."

@@ -1,0 +1,299 @@
+"""What a learner has practised: the slips that gave an answer, how often, and what to do next.
+
+A slip comes back, spaced: a day after it was made, and each time that it then goes right after a
+longer while. That what is spaced is kept longer is known from many experiments (Cepeda et al. 2006,
+Psychological Bulletin 132, 354-380, cited from memory); the days themselves are common practice,
+no published source.
+"""
+
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+from html import escape
+from typing import Final
+
+from hivecalc.answers import Answer
+from hivecalc.components import COURSE
+from hivecalc.derivation import title
+from hivecalc.hive.texts import short
+from hivecalc.pages.messages import message, table
+from hivecalc.slips import SLIPS
+
+DAYS: Final = (1, 3, 7, 14, 30)
+"""After how many days a slip comes back: the first time, the second time, and so on."""
+MOST_NEXT: Final = 3
+MOST_LISTED: Final = 60
+
+
+@dataclass(frozen=True)
+class SlipMade:
+    """A slip that gave answers of a learner's, and how it has gone since.
+
+    times counts the answers that it gives; alone those of them that no other slip gives, too. asked
+    is where it was last. right_since counts right answers after that to what practises it. due is
+    when it comes back; None where it has gone right every time, to the last.
+    """
+
+    name: str
+    times: int
+    alone: int
+    last: date
+    asked: str
+    right_since: int = 0
+    step: int = 0
+    due: date | None = None
+
+
+@dataclass(frozen=True)
+class Next:
+    """One thing to do next: an exercise or dimension, the slip it practises, and why."""
+
+    asked: str
+    slip: SlipMade
+    why: str
+    practice: str
+
+
+@dataclass(frozen=True)
+class Progress:
+    """What the answers of one learner say, on one day: counted, and no more than that.
+
+    slips stand in the order in which they are to be practised. not_right is what was last answered
+    otherwise than right.
+    """
+
+    today: date
+    answers: int
+    days: int
+    unexplained: int
+    unreadable: int
+    slips: tuple[SlipMade, ...]
+    next: tuple[Next, ...]
+    not_right: tuple[str, ...]
+
+
+def progress(
+    answers: Iterable[Answer],
+    today: date,
+    exercises: Mapping[str, Sequence[str]] | None = None,
+) -> Progress:
+    """What a learner's answers say today, and what to do next.
+
+    >>> from datetime import datetime, timezone
+    >>> monday = datetime(2026, 5, 4, 10, tzinfo=timezone.utc)
+    >>> panel = "bottom_board.panel_width"
+    >>> wrong = Answer(panel, "14 5/8", "slip", ("gap_added",), monday)
+    >>> found = progress([wrong], date(2026, 5, 5))
+    >>> [(each.slip.name, each.asked, str(each.slip.due)) for each in found.next]
+    [('gap_added', 'bottom_board.panel_width', '2026-05-05')]
+
+    answers stand in the order they were given. exercises says for a slip which ones practise it;
+    what showed it in the first place always does. An answer that more than one slip gives counts
+    for each of them.
+    """
+    record = _Record(exercises or {})
+    for answer in answers:
+        record.take(answer)
+    slips = tuple(sorted(record.slips.values(), key=_urgency))
+    due = [s for s in slips if s.due and s.due <= today][:MOST_NEXT]
+    return Progress(
+        today,
+        record.verdicts.total(),
+        len(record.days),
+        record.verdicts["unexplained"],
+        record.verdicts["unreadable"],
+        slips,
+        tuple(Next(record.choice(s), s, _why(s, today), _practice(s)) for s in due),
+        tuple(asked for asked, last in record.last.items() if not last.right),
+    )
+
+
+class _Record:
+    """What the answers so far come to."""
+
+    def __init__(self, exercises: Mapping[str, Sequence[str]]) -> None:
+        self.exercises = exercises
+        self.slips: dict[str, SlipMade] = {}
+        self.last: dict[str, Answer] = {}
+        self.verdicts: Counter[str] = Counter()
+        self.days: set[date] = set()
+        self._practised_by: defaultdict[str, set[str]] = defaultdict(set)
+        for slip, names in exercises.items():
+            for name in names:
+                self._practised_by[name].add(slip)
+
+    def take(self, answer: Answer) -> None:
+        """Take one more answer into account."""
+        day = answer.when.date()
+        self.verdicts[answer.verdict] += 1
+        self.days.add(day)
+        self.last.pop(answer.asked, None)
+        self.last[answer.asked] = answer
+        for name in answer.slips:
+            self._practised_by[answer.asked].add(name)
+            self.slips[name] = self._made(name, answer, day)
+        if answer.right:
+            for name in self._practised_by[answer.asked] & self.slips.keys():
+                self.slips[name] = _gone_right(self.slips[name], day)
+
+    def _made(self, name: str, answer: Answer, day: date) -> SlipMade:
+        """The slip, made once more: it begins from the start."""
+        old = self.slips.get(name)
+        times, alone = (old.times, old.alone) if old else (0, 0)
+        alone += len(answer.slips) == 1
+        due = day + timedelta(DAYS[0])
+        return SlipMade(name, times + 1, alone, day, answer.asked, due=due)
+
+    def choice(self, slip: SlipMade) -> str:
+        """The exercise for a slip that was answered longest ago, or never."""
+        names = self.exercises.get(slip.name) or [slip.asked]
+        order = {name: place for place, name in enumerate(self.last, 1)}
+        return min(names, key=lambda name: order.get(name, 0))
+
+
+def _gone_right(slip: SlipMade, day: date) -> SlipMade:
+    """The slip after a right answer: a step further if it was due, and only practised if not."""
+    slip = replace(slip, right_since=slip.right_since + 1)
+    if slip.due is None or day < slip.due:
+        return slip
+    step = slip.step + 1
+    due = day + timedelta(DAYS[step]) if step < len(DAYS) else None
+    return replace(slip, step=step, due=due)
+
+
+def _urgency(slip: SlipMade) -> tuple[int, int, date, int, str]:
+    """The order of practice: the least practised first, then what was due first, then what is most.
+
+    What has gone right every time comes last.
+    """
+    due = slip.due or date.max
+    return slip.step, slip.right_since, due, -slip.times, slip.name
+
+
+# ── in words ──────────────────────────────────────────────────────────────────────────────────
+
+
+def _why(slip: SlipMade, today: date) -> str:
+    given, last = f"{slip.times} of your answers", "the last one "
+    if slip.times == 1:
+        given, last = "one of your answers", ""
+    since = "You have not had it right since."
+    if slip.right_since:
+        often = _times(slip.right_since)
+        since = f"You have had it right {often} since; it comes back so that it stays right."
+    return f"This slip gives {given} ({last}{_ago(slip.last, today)}). {since}"
+
+
+def _times(count: int) -> str:
+    return {0: "never", 1: "once", 2: "twice"}.get(count, f"{count} times")
+
+
+def _ago(day: date, today: date) -> str:
+    days = (today - day).days
+    near = {0: "today", 1: "yesterday"}.get(days)
+    return near or (f"{days} days ago" if days > 0 else f"on {day.isoformat()}")
+
+
+def _practice(slip: SlipMade) -> str:
+    known = SLIPS.get(slip.name)
+    return known.practice if known else ""
+
+
+def _slip_title(slip: SlipMade) -> str:
+    return title(short(slip.name))
+
+
+def asked_title(asked: str, titles: Mapping[str, str] | None = None) -> str:
+    """What was asked, in words: an exercise by its title, a dimension by its name.
+
+    >>> asked_title("bottom_board.panel_width")
+    'bottom board: panel width'
+    """
+    if titles and asked in titles:
+        return titles[asked]
+    if asked in COURSE.dimensions:
+        component, _, name = asked.rpartition(".")
+        return f"{component.replace('_', ' ')}: {title(name)}" if component else title(name)
+    return short(asked)
+
+
+# ── as a page ─────────────────────────────────────────────────────────────────────────────────
+
+HOW: Final = (
+    "How this is chosen: a slip comes back a day after you made it. Each time it then goes right, "
+    f"it waits longer: {', '.join(map(str, DAYS[1:-1]))} and {DAYS[-1]} days. If you make it "
+    "again, it starts again. What you have had right least often comes first."
+)
+NOT_KNOWN: Final = (
+    "This page counts answers. It can't see how you found them, so it gives no mark: a slip that "
+    "is named here gives the answer that you typed, and something else may have led to it."
+)
+
+
+def progress_html(found: Progress, titles: Mapping[str, str] | None = None) -> str:
+    """What a learner has practised, as a page: counts, what to do next, and the slips.
+
+    >>> progress_html(progress([], date(2026, 5, 5)))
+    '<div class="hc hc-note" role="status"><p>• No answer of yours is saved yet.</p></div>'
+
+    titles are the exercises' own.
+    """
+    if not found.answers:
+        return message("note", "No answer of yours is saved yet.")
+    parts = (_counts(found), _next(found, titles), _slips(found), _not_right(found, titles))
+    return "".join(parts) + _paragraphs(HOW, NOT_KNOWN)
+
+
+def _counts(found: Progress) -> str:
+    told = [f"{_count(found.answers, 'answer')} of yours on {_count(found.days, 'day')}."]
+    if found.unexplained:
+        told.append(f"{_count(found.unexplained, 'answer')} not right that no known slip gives.")
+    if found.unreadable:
+        told.append(f"{_count(found.unreadable, 'answer')} that could not be read.")
+    return message("note", *told)
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number:,} {what}{'' if number == 1 else 's'}"
+
+
+def _next(found: Progress, titles: Mapping[str, str] | None) -> str:
+    if found.next:
+        items = "".join(map(_item, found.next, (asked_title(n.asked, titles) for n in found.next)))
+        return f'<div class="hc"><h3>What to do next</h3><ol>{items}</ol></div>'
+    later = min((slip.due for slip in found.slips if slip.due), default=None)
+    back = f" The next slip comes back on {later.isoformat()}." if later else ""
+    return message("right", f"No slip comes back today.{back}")
+
+
+def _item(each: Next, asked: str) -> str:
+    practice = f"<br>To warm up: {escape(each.practice)}" if each.practice else ""
+    what = f"<b>{escape(asked)}</b> ({escape(_slip_title(each.slip))})"
+    return f"<li>{what}<br>{escape(each.why)}{practice}</li>"
+
+
+def _slips(found: Progress) -> str:
+    if not found.slips:
+        return message("right", "No slip has given an answer of yours.")
+    head = ["slip", "answers", "that another slip gives too", "last", "right since", "comes back"]
+    rows = [_row(slip, found.today) for slip in found.slips[:MOST_LISTED]]
+    return f'<div class="hc"><h3>Slips</h3></div>{table(head, rows)}'
+
+
+def _row(slip: SlipMade, today: date) -> list[str]:
+    back = slip.due.isoformat() if slip.due else "no more"
+    counts = (slip.times, slip.times - slip.alone)
+    last = _ago(slip.last, today)
+    return [_slip_title(slip), *map(str, counts), last, _times(slip.right_since), back]
+
+
+def _not_right(found: Progress, titles: Mapping[str, str] | None) -> str:
+    if not found.not_right:
+        return ""
+    names = [asked_title(asked, titles) for asked in found.not_right[-MOST_LISTED:]]
+    return _paragraphs(f"Not right yet, when you last answered: {'; '.join(names)}.")
+
+
+def _paragraphs(*texts: str) -> str:
+    return '<div class="hc">' + "".join(f"<p>{escape(text)}</p>" for text in texts) + "</div>"

@@ -1,0 +1,166 @@
+"""An exercise on the page: its picture, a field or choices, the verdict, hints and steps."""
+
+from collections.abc import Callable, Iterable
+from datetime import datetime
+
+import ipywidgets
+
+from hivecalc.answers import Answers
+from hivecalc.components import COURSE, built
+from hivecalc.exercise import Case, Exercise, Posed, posed
+from hivecalc.hive import Hive, HiveFaults
+from hivecalc.judging import Verdict
+from hivecalc.pages import exercises as pages
+from hivecalc.pages.messages import message, verdict_message
+from hivecalc.widgets.field import WIDE, Area, Field, button, picture, told
+from hivecalc.widgets.keeping import Keeper, made_from_frames
+from hivecalc.widgets.panels import TRIES_BEFORE_STEPS
+
+FRAMES = 10
+TRIES_BEFORE_PICTURE = 2
+"""The piece as it was answered is shown from the second try on, since its picture tells much."""
+
+
+class Choices(ipywidgets.VBox):
+    """A button for each thing to choose from, and the message about what was chosen."""
+
+    def __init__(self, options: Iterable[str], answer: Callable[[str], str]) -> None:
+        self.answer, self.message = answer, Area(min_height="4.2em")
+        self.buttons = {text: button(text, self._chooser(text)) for text in options}
+        super().__init__([*self.buttons.values(), self.message])
+
+    def _chooser(self, text: str) -> Callable[[], None]:
+        def chosen() -> None:
+            self.message.tell(told(self.answer)(text))
+
+        return chosen
+
+
+class ExercisePanel(ipywidgets.VBox):
+    """One exercise: answered, judged, with three hints, the steps, and other numbers."""
+
+    def __init__(self, keeper: Keeper, exercise: Exercise, answers: Answers | None = None) -> None:
+        self.keeper, self.exercise, self.answers = keeper, exercise, answers
+        self.case: Case = "given"
+        self.prompt, self.picture, self.beginning = Area(), Area(), Area()
+        self.entry = ipywidgets.VBox(layout=ipywidgets.Layout(**WIDE))
+        self.hints, self.steps, self.built = Area(), Area(), Area()
+        keeper.watch(self._hive_changed)
+        self.put("given")
+        super().__init__(
+            [
+                self.prompt,
+                self.beginning,
+                self.picture,
+                self.entry,
+                self._buttons(),
+                self.hints,
+                self.steps,
+                self.built,
+            ]
+        )
+
+    def _buttons(self) -> ipywidgets.Box:
+        row = ipywidgets.Layout(**WIDE, flex_flow="row wrap")
+        found = [button("Hint", self.hint), button("Show the steps", self.show_steps)]
+        if self.exercise.stage != "worked":
+            found.append(button("Another one like it", self.another))
+        if self.exercise.own:
+            found.append(button("On my own hive", self.on_own_hive))
+        for made in found:
+            made.tooltip = f"{made.description}: {self.exercise.id}"
+        return ipywidgets.Box(found, layout=row)
+
+    # Which numbers
+
+    def put(self, case: Case) -> None:
+        """Ask the exercise on these numbers, with the answer that was given to it before."""
+        self.case, self.tries, self.hinted = case, 0, 0
+        self.asked = posed(self.exercise, case, self._hive() if case == "own" else None)
+        self.prompt.tell("" if case == "given" else pages.prompt(self.asked))
+        self.beginning.tell(pages.beginning(self.asked))
+        drawn = pages.picture(self.asked)
+        self.picture.tell(picture(drawn) if drawn else "")
+        self._clear()
+        self.field = self._field(self.asked)
+        self.entry.children = [self.field]
+        self._show_last()
+
+    def _hive(self) -> Hive:
+        """The learner's hive; from frames, where nothing else lets this size be worked out."""
+        hive, name = self.keeper.hive, self.exercise.asks
+        made = COURSE.dimension(name).component in built(hive)
+        return hive if made and name not in hive.measurements else made_from_frames(hive, FRAMES)
+
+    def _field(self, asked: Posed) -> Field | Choices:
+        if asked.options:
+            return Choices([o.text for o in asked.options], self._answer)
+        return Field(f"Your answer to {self.exercise.id}", "", self._answer)
+
+    def _show_last(self) -> None:
+        last = self.answers.last(self.asked.key) if self.answers else None
+        if last is None:
+            return
+        if isinstance(self.field, Field):
+            self.field.show(last.answer)
+        self.field.message.tell(told(self._judged)(last.answer))
+
+    def _judged(self, text: str) -> str:
+        return verdict_message(self.asked.verdict(text))
+
+    def _clear(self) -> None:
+        for area in (self.hints, self.steps, self.built):
+            area.tell("")
+
+    def _hive_changed(self) -> None:
+        if self.case == "own":
+            self.put("own")
+
+    def another(self) -> None:
+        """Ask it on the other numbers, and then on the first ones again."""
+        self._tell(lambda: self.put("given" if self.case == "alike" else "alike"))
+
+    def on_own_hive(self) -> None:
+        """Ask it on the learner's own hive."""
+        self._tell(lambda: self.put("own"))
+
+    # Answers and help
+
+    def _answer(self, text: str) -> str:
+        found = self.asked.verdict(text)
+        self.tries += found.verdict in {"slip", "unexplained"}
+        help_now = 0 if found.right else self.tries
+        built_in = help_now >= TRIES_BEFORE_PICTURE
+        self.built.tell(pages.built_in(self.asked, found) if built_in else "")
+        if help_now >= TRIES_BEFORE_STEPS:
+            self.show_steps()
+        return verdict_message(found) + self._saved(text, found)
+
+    def _saved(self, text: str, found: Verdict) -> str:
+        """Save an answer, and return what went wrong with it, which is mostly nothing."""
+        try:
+            if self.answers:
+                self.answers.add(self.asked.key, text, found, datetime.now().astimezone())
+        except HiveFaults as error:
+            return message("wrong", *(str(fault) for fault in error.faults))
+        return ""
+
+    def hint(self) -> None:
+        """Show one more hint, below those before it."""
+        self.hinted = min(self.hinted + 1, len(self.asked.hints))
+        self.hints.tell("".join(pages.hint(self.asked, n + 1) for n in range(self.hinted)))
+
+    def show_steps(self) -> None:
+        """Show the worked steps and the answer."""
+        self.steps.tell(told(pages.steps)(self.asked))
+
+    def _tell(self, done: Callable[[], None]) -> None:
+        """Do something, and say in the place of the prompt what went wrong, if anything did."""
+
+        def safe() -> str:
+            done()
+            return ""
+
+        said = told(safe)()
+        if said:
+            self.prompt.tell(said)

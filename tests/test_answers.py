@@ -1,0 +1,514 @@
+"""A learner's answers in their file: kept, read back, never lost; whatever happens to the file.
+
+What is expected follows from the form that the module's docstring describes.
+"""
+
+import errno
+import fcntl
+import json
+import os
+import resource
+import signal
+import subprocess
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from datetime import UTC, datetime, timedelta, timezone
+from pathlib import Path
+from typing import get_args
+
+import pytest
+from hypothesis import HealthCheck, example, given, settings
+from hypothesis import strategies as st
+
+from hivecalc.answers import Answer, Answers, answers_path, kept
+from hivecalc.hive import HiveFaults, demo_hive
+from hivecalc.judging import Judgement, NamedSlip, Verdict, verdict
+
+PANEL, SIDE = "bottom_board.panel_width", "bottom_board.side_rail_length"
+NOW = datetime(2026, 5, 2, 10, 15, tzinfo=timezone(timedelta(hours=2)))
+DEMO = demo_hive()
+HEADER = b'{"schema": "hivecalc-answers/1", "hive": "Orchard hive"}\n'
+NOBODY = 65534
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    return answers_path(tmp_path / "my-hive.toml")
+
+
+def entered(answers: Answers, text: str, asked: str = PANEL) -> Answer:
+    """An answer that is judged and saved, as a page does it."""
+    return answers.add(asked, text, verdict(DEMO, asked, text), NOW)
+
+
+def filled(path: Path, *texts: str) -> Answers:
+    answers = Answers(path, DEMO.name)
+    for text in texts:
+        entered(answers, text)
+    return answers
+
+
+def told(answers: Answers) -> str:
+    return "\n".join(map(str, answers.faults))
+
+
+@contextmanager
+def refused(part: str) -> Iterator[None]:
+    """Check that an answer is not saved, for a reason told in one sentence."""
+    with pytest.raises(HiveFaults) as caught:
+        yield
+    sentence = str(caught.value)
+    assert part in sentence
+    assert sentence.endswith(".")
+    assert "\n" not in sentence
+    assert sentence.isprintable()
+
+
+# ── kept ──────────────────────────────────────────────────────────────────────────────────────
+
+
+def test_an_answer_stands_in_the_file_as_the_docstring_says(path):
+    filled(path, "14 5/8")
+    header, line = path.read_bytes().splitlines(keepends=True)
+    assert header == HEADER
+    documented = " ".join((kept.__doc__ or "").split())
+    assert header.decode().strip() in documented
+    assert line.decode().strip() in documented
+
+
+def test_there_is_no_file_and_no_fault_before_the_first_answer(path):
+    answers = Answers(path, DEMO.name)
+    assert (answers.all(), answers.last(PANEL), answers.faults) == ([], None, ())
+    assert not path.exists()
+
+
+def test_answers_are_there_again_when_reopened(path):
+    given_before = [entered(filled(path), t, a) for t, a in [("14", PANEL), ("21 5/8", SIDE),
+                                                            ("14 1/8", PANEL)]]  # fmt: skip
+    again = Answers(path, DEMO.name)
+    assert again.all() == given_before
+    assert again.last(PANEL) == given_before[2]
+    assert again.last(SIDE).right
+    assert again.last("roof.lap") is None
+    assert again.faults == ()
+
+
+def test_what_another_window_adds_is_seen(path):
+    ours, theirs = filled(path, "14"), Answers(path, DEMO.name)
+    assert theirs.last(PANEL).answer == "14"
+    entered(theirs, "14 1/8")
+    assert ours.last(PANEL).answer == "14 1/8"
+    assert path.read_bytes().count(b"schema") == 1
+
+
+TEXTS = st.text(st.characters(), max_size=60) | st.sampled_from(["\ud800", "21 ⅝", "\n", "\u2028"])
+TIMES = st.datetimes(
+    datetime(1901, 1, 1), datetime(2998, 1, 1),  # noqa: DTZ001 - the offset comes beside it
+    timezones=st.integers(-1439, 1439).map(lambda m: timezone(timedelta(minutes=m))),
+)  # fmt: skip
+SLIP_NAMES = st.lists(st.text(max_size=9), max_size=3)
+
+
+def judged(kind: Judgement, slips: list[str]) -> Verdict:
+    named = tuple(NamedSlip(s, "rule", PANEL, "", "", "", "") for s in slips)
+    return Verdict(PANEL, "", kind, "", slips=named)
+
+
+@settings(max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.lists(st.tuples(TEXTS, TEXTS, st.sampled_from(get_args(Judgement)), SLIP_NAMES, TIMES),
+                min_size=1, max_size=5), TEXTS)  # fmt: skip
+@example([("a\r", '"}\n{', "slip", ["\x00"], NOW)], "\x85")
+def test_any_answers_are_read_back_as_they_were_given(path, rows, hive):
+    path.unlink(missing_ok=True)
+    answers = Answers(path, hive)
+    saved = [answers.add(a, t, judged(kind, s), when) for a, t, kind, s, when in rows]
+    again = Answers(path, hive)
+    assert again.all() == saved
+    assert again.faults == ()
+    for (asked, text, kind, slips, when), answer in zip(rows, saved, strict=True):
+        assert (answer.asked, answer.answer, answer.verdict) == (asked, text, kind)
+        assert list(answer.slips) == slips
+        assert timedelta(0) <= when - answer.when < timedelta(seconds=1)
+        assert when.utcoffset() == answer.when.utcoffset()
+    raw = path.read_bytes()
+    assert raw.isascii()
+    assert raw.decode().replace("\n", "").isprintable()
+
+
+def test_bad_answers_are_kept_with_their_verdict(path):
+    bad = [
+        "", "a foot", "x" * 900, "٢١", "21\u202e 5/8", "<script>alert(1)</script>", "=1+1",
+        "about 21", "21 22", "-21", "0.5 m", "21 seconds", "__import__('os').abort()",
+    ]  # fmt: skip
+    filled(path, *bad)
+    found = Answers(path, DEMO.name).all()
+    assert [a.answer for a in found] == bad
+    assert {a.verdict for a in found} == {"unreadable"}
+
+
+def test_of_an_endless_answer_the_beginning_is_kept(path):
+    filled(path, "9" * 10_000_000)
+    assert Answers(path).last(PANEL).answer == "9" * 1000 + "…"
+    assert path.stat().st_size < 2000
+
+
+def test_a_time_without_an_offset_is_refused(path):
+    naive = NOW.replace(tzinfo=None)
+    with pytest.raises(ValueError, match="offset"):
+        Answers(path).add(PANEL, "14", verdict(DEMO, PANEL, "14"), naive)
+    assert not path.exists()
+
+
+# ── two at once ───────────────────────────────────────────────────────────────────────────────
+
+ADDING = """
+import errno, fcntl, sys
+from datetime import datetime, timezone
+from hivecalc.answers import Answers
+from hivecalc.judging import Verdict
+path, who, locks = sys.argv[1:]
+def no_locks(*_):
+    raise OSError(errno.ENOLCK, "No locks available")
+if locks == "no locks":
+    fcntl.flock = no_locks
+answers = Answers(path, "Orchard hive")
+right = Verdict("roof.lap", "", "right", "Right.")
+sys.stdin.readline()
+for number in range(500):
+    answers.add(who, f"{number} " + "x" * (number % 90), right, datetime.now(timezone.utc))
+"""
+
+
+@pytest.mark.parametrize("locks", ["locks", "no locks"])
+def test_two_that_append_at_once_mix_no_lines(path, locks):
+    """Where a disk knows no locks, one write at the end of the file does it alone."""
+    adding = [
+        subprocess.Popen([sys.executable, "-c", ADDING, path, who, locks], stdin=subprocess.PIPE)
+        for who in ("Ana", "Ben")
+    ]
+    for process in adding:
+        process.stdin.write(b"\n")
+        process.stdin.close()
+    assert [process.wait() for process in adding] == [0, 0]
+    found = Answers(path, "Orchard hive")
+    assert found.faults == ()
+    turns = [a.asked for a in found.all()]
+    assert turns != sorted(turns)  # at the same time, or nothing could have mixed
+    for who in ("Ana", "Ben"):
+        numbers = [a.answer for a in found.all() if a.asked == who]
+        assert numbers == [f"{n} " + "x" * (n % 90) for n in range(500)]
+
+
+# ── cut short, full, locked, forbidden ────────────────────────────────────────────────────────
+
+
+def test_a_file_cut_at_any_byte_costs_that_line_only(path):
+    filled(path, "14", "14 1/8", "14 5/8")
+    whole, lines = path.read_bytes(), path.read_bytes().splitlines(keepends=True)
+    ends = [sum(map(len, lines[: n + 1])) for n in range(len(lines))]
+    for cut in range(len(whole) + 1):
+        path.write_bytes(whole[:cut])
+        answers = Answers(path, DEMO.name)
+        there = sum(cut >= end - 1 for end in ends[1:])  # the end of the line may be gone, too
+        assert [a.answer for a in answers.all()] == ["14", "14 1/8", "14 5/8"][:there]
+        in_line = cut > 0 and not any(cut in {end, end - 1} for end in ends)
+        assert len(answers.faults) == in_line
+        if in_line:
+            assert f"line {sum(cut >= end for end in ends) + 1}: " in told(answers)
+        entered(answers, "14 1/16")
+        again = Answers(path, DEMO.name)
+        assert [a.answer for a in again.all()][there:] == ["14 1/16"]
+        assert len(again.faults) == in_line
+        assert path.read_bytes().startswith(whole[:cut])
+        assert path.read_bytes().endswith(b"\n")
+
+
+def test_on_a_full_disk_the_file_stays_as_it_was(path, monkeypatch):
+    answers = filled(path, "14")
+    before, write = path.read_bytes(), os.write
+
+    def filling_up(handle: int, data: bytes) -> int:
+        if len(data) < 40:
+            raise OSError(errno.ENOSPC, "No space left on device")
+        return write(handle, data[:-30])
+
+    monkeypatch.setattr(os, "write", filling_up)
+    with refused("the disk is full; the answer was judged, but it is not saved"):
+        entered(answers, "14 1/8")
+    assert path.read_bytes() == before
+    monkeypatch.undo()
+    entered(answers, "14 1/8")
+    assert [a.answer for a in answers.all()] == ["14", "14 1/8"]
+
+
+def test_when_the_disk_fails_to_keep_it_an_answer_is_taken_back(path, monkeypatch):
+    answers = filled(path, "14")
+    before = path.read_bytes()
+
+    def failing(_: int) -> None:
+        raise OSError(errno.EIO, "Input/output error")
+
+    monkeypatch.setattr(os, "fsync", failing)
+    with refused("Input/output error"):
+        entered(answers, "14 1/8")
+    assert path.read_bytes() == before
+
+
+def test_where_a_file_may_grow_no_further_nothing_is_left_behind(path):
+    answers = filled(path, "14")
+    before = path.read_bytes()
+    limits = resource.getrlimit(resource.RLIMIT_FSIZE)
+    old = signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
+    try:  # the system itself writes a part of the line, and then no more
+        resource.setrlimit(resource.RLIMIT_FSIZE, (len(before) + 20, limits[1]))
+        with refused("it is not saved"):
+            entered(answers, "14 1/8")
+    finally:
+        resource.setrlimit(resource.RLIMIT_FSIZE, limits)
+        signal.signal(signal.SIGXFSZ, old)
+    assert path.read_bytes() == before
+
+
+def test_a_locked_file_is_told_and_waited_for(path, monkeypatch):
+    answers = filled(path, "14")
+    before = path.read_bytes()
+    monkeypatch.setattr(kept, "_PAUSE", 0.0001)
+    with path.open("rb") as other:
+        fcntl.flock(other, fcntl.LOCK_EX)
+        with refused("another program has locked this file"):
+            entered(answers, "14 1/8")
+        assert path.read_bytes() == before
+        monkeypatch.setattr(kept.time, "sleep", lambda _: fcntl.flock(other, fcntl.LOCK_UN))
+        entered(answers, "14 1/8")
+    assert len(answers.all()) == 2
+
+
+@contextmanager
+def as_nobody() -> Iterator[None]:
+    """Act as a user who owns nothing, for root may do everything."""
+    if os.geteuid() != 0:
+        yield
+        return
+    os.seteuid(NOBODY)
+    try:
+        yield
+    finally:
+        os.seteuid(0)
+
+
+@pytest.fixture
+def open_to_all(tmp_path: Path) -> None:
+    """Folders that anybody may go through, as pytest makes its own for one user."""
+    for folder in (tmp_path, *tmp_path.parents[:2]):
+        folder.chmod(0o755)
+
+
+@pytest.mark.usefixtures("open_to_all")
+def test_a_file_that_may_only_be_read_is_read_and_the_rest_is_told(path):
+    filled(path, "14").path.chmod(0o444)
+    before = path.read_bytes()
+    with as_nobody():
+        answers = Answers(path, DEMO.name)
+        assert (answers.last(PANEL).answer, answers.faults) == ("14", ())
+        with refused("you have no permission"):
+            entered(answers, "14 1/8")
+    assert path.read_bytes() == before
+
+
+@pytest.mark.usefixtures("open_to_all")
+def test_a_file_that_may_not_be_read_is_told(path):
+    filled(path, "14").path.chmod(0o000)
+    with as_nobody():
+        answers = Answers(path, DEMO.name)
+        assert answers.all() == []
+        assert "you have no permission; the answers in it can't be shown" in told(answers)
+        with refused("you have no permission"):
+            entered(answers, "14 1/8")
+    path.chmod(0o644)
+    assert len(Answers(path).all()) == 1
+
+
+def test_what_is_no_plain_file_is_told_at_once(tmp_path):
+    os.mkfifo(tmp_path / "fifo")
+    places = {
+        tmp_path: "this is a folder",
+        tmp_path / "fifo": "this is no plain file",
+        Path("/dev/full"): "this is no plain file",
+        tmp_path / "a\x00b": "this is no name that a file can have",
+        tmp_path / ("x" * 300): "this name is too long",
+    }
+    for place, part in places.items():
+        answers = Answers(place, DEMO.name)
+        assert answers.all() == []
+        assert part in told(answers)
+        with refused(part):
+            entered(answers, "14")
+    with refused("there is no such file or folder"):
+        entered(Answers(tmp_path / "none" / "x.jsonl"), "14")
+
+
+# ── versions, other hives, edited by hand ─────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize("schema", ["hivecalc-answers/2", "hivecalc/1", "<b>\x1b[31m", 2, None])
+def test_a_file_of_another_version_is_told_and_left_alone(path, schema):
+    later = json.dumps({"schema": schema, "hive": DEMO.name}).encode() + b'\n{"new": 1}\n'
+    path.write_bytes(later)
+    answers = Answers(path, DEMO.name)
+    assert answers.all() == []
+    assert len(answers.faults) == 1
+    with refused("until you get a newer hivecalc"):
+        entered(answers, "14")
+    assert path.read_bytes() == later
+
+
+def test_what_a_newer_version_has_added_further_down_is_left_alone(path):
+    filled(path, "14")
+    later = path.read_bytes() + b'{"schema": "hivecalc-answers/2"}\n{"new": 1}\n'
+    path.write_bytes(later)
+    answers = Answers(path, DEMO.name)
+    assert [a.answer for a in answers.all()] == ["14"]
+    with refused("“hivecalc-answers/2”"):
+        entered(answers, "14")
+    assert path.read_bytes() == later
+
+
+def test_answers_of_another_hive_are_told_and_kept(path):
+    filled(path, "14")
+    other = Answers(path, "Second hive")
+    assert "are for the hive “Orchard hive”, and this is “Second hive”" in told(other)
+    assert other.last(PANEL).answer == "14"
+    entered(other, "15")
+    assert other.faults == ()
+    assert [a.answer for a in Answers(path).all()] == ["14", "15"]
+    assert path.read_bytes().splitlines()[2] == HEADER.replace(b"Orchard", b"Second").strip()
+
+
+def test_who_does_not_say_which_hive_adds_to_what_is_there(path):
+    filled(path, "14")
+    entered(Answers(path), "15")
+    assert path.read_bytes().count(b"schema") == 1
+
+
+GOOD = {"when": NOW.isoformat(), "asked": PANEL, "answer": "14", "verdict": "right", "slips": []}
+DAMAGED = {
+    b"\xff\xfe": "no text in UTF-8",
+    b'{"when": "2026': "cut short, or is no JSON",
+    b"14 1/8 right": "no JSON",
+    b"[" * 100_000: "no JSON",
+    b'["14"]': "no JSON object",
+    b"null": "no JSON object",
+    b"1" * 5000: "no JSON",
+    b"{}": "“asked” is missing",
+    json.dumps({**GOOD, "answer": 14}).encode(): "“answer” is missing, or no text",
+    json.dumps({**GOOD, "verdict": "perfect"}).encode(): "“perfect” is no verdict",
+    json.dumps({**GOOD, "slips": "gap_added"}).encode(): "“slips” is missing, or no list",
+    json.dumps({**GOOD, "slips": [1]}).encode(): "“slips” is missing, or no list",
+    json.dumps({**GOOD, "when": "yesterday"}).encode(): "“yesterday” is no time",
+    json.dumps({**GOOD, "when": "2026-05-02T10:15:00"}).encode(): "no time with its offset",
+    json.dumps({**GOOD, "when": "9999-12-31T23:59:59+00:00"}).encode(): "no time",
+    b'{"schema": "hivecalc-answers/1"}': "names no hive",
+}
+
+
+def test_a_damaged_line_costs_that_line_only_and_is_told_with_its_number(path):
+    line = json.dumps(GOOD).encode()
+    path.write_bytes(HEADER + b"".join(bad + b"\n" + line + b"\n" for bad in DAMAGED))
+    before = path.read_bytes()
+    answers = Answers(path, DEMO.name)
+    assert len(answers.all()) == len(DAMAGED)
+    assert len(answers.faults) == len(DAMAGED)
+    for number, (fault, part) in enumerate(zip(answers.faults, DAMAGED.values(), strict=True)):
+        assert fault.place == f"{path}, line {2 * number + 2}"
+        assert part in fault.found
+        assert str(fault).isprintable()
+    entered(answers, "15")
+    assert path.read_bytes().startswith(before)
+
+
+def test_of_very_many_damaged_lines_the_first_are_told_and_the_rest_counted(path):
+    path.write_bytes(HEADER + b"?\n" * 1234)
+    faults = Answers(path, DEMO.name).faults
+    assert len(faults) == 101
+    assert "1,134 more lines" in faults[-1].found
+
+
+def test_what_an_editor_leaves_behind_does_no_harm(path):
+    line = json.dumps({**GOOD, "note": "my own", "answer": "21 ⅝"}, ensure_ascii=False).encode()
+    path.write_bytes(b"\xef\xbb\xbf" + HEADER.replace(b"\n", b"\r\n") + b"\r\n\n  \n" + line)
+    answers = Answers(path, DEMO.name)
+    assert ([a.answer for a in answers.all()], answers.faults) == (["21 ⅝"], ())
+    entered(answers, "15")
+    assert [a.answer for a in answers.all()] == ["21 ⅝", "15"]
+
+
+def test_a_header_taken_out_is_told_and_comes_with_the_next_answer(path):
+    path.write_bytes(json.dumps(GOOD).encode() + b"\n")
+    answers = Answers(path, DEMO.name)
+    assert "the header, is gone" in told(answers)
+    assert len(answers.all()) == 1
+    entered(answers, "15")
+    assert (len(answers.all()), answers.faults) == (2, ())
+
+
+# ── a hundred megabytes ───────────────────────────────────────────────────────────────────────
+
+READING = """
+import sys
+from pathlib import Path
+from hivecalc.answers import Answers
+answers = Answers(sys.argv[1], "Orchard hive")
+found = answers.all()
+[peak] = [n.split()[1] for n in Path("/proc/self/status").read_text().splitlines() if "VmHWM" in n]
+print(len(found), found[-1].answer, int(peak) // 1024, *answers.faults, sep="\\n")
+"""
+
+
+def test_of_100_mb_the_newest_are_read_and_nothing_is_lost(path):
+    line = json.dumps(GOOD).encode() + b"\n"
+    block = line * (1_000_000 // len(line))
+    with path.open("wb") as file:
+        file.write(HEADER)
+        for _ in range(101):
+            file.write(block)
+        file.write(b"damaged\n")
+    lines, size = 101 * (1_000_000 // len(line)) + 2, path.stat().st_size
+    entered(Answers(path, DEMO.name), "15")
+    assert path.stat().st_size < size + 200
+    done = subprocess.run([sys.executable, "-c", READING, path], check=True, capture_output=True,
+                          text=True)  # fmt: skip
+    count, last, megabytes, *faults = done.stdout.splitlines()
+    assert 20_000 < int(count) < 4_000_000 / len(line)
+    assert last == "15"
+    assert int(megabytes) < 60
+    assert len(faults) == 2
+    assert "it has 100 MB, more than one learner's answers; the newest are read" in faults[0]
+    assert f"line {lines}: " in faults[1]
+
+
+def test_a_large_file_of_a_newer_version_is_left_alone(path):
+    path.write_bytes(HEADER.replace(b"/1", b"/2") + b'{"a": "b"}\n' * 400_000)
+    answers = Answers(path, DEMO.name)
+    assert answers.all() == []
+    with refused("“hivecalc-answers/2”"):
+        entered(answers, "14")
+
+
+def test_one_endless_line_is_one_fault(path):
+    path.write_bytes(HEADER + b"x" * 9_000_000)
+    answers = Answers(path, DEMO.name)
+    assert (answers.all(), len(answers.faults)) == ([], 1)
+    entered(answers, "14")
+    assert answers.last(PANEL).answer == "14"
+
+
+def test_saving_is_quick_beside_a_thousand_answers(path):
+    path.write_bytes(HEADER + (json.dumps(GOOD).encode() + b"\n") * 1000)
+    answers, judged_once = Answers(path, DEMO.name), verdict(DEMO, PANEL, "14")
+    took = []
+    for _ in range(20):
+        start = datetime.now(UTC)
+        answers.add(PANEL, "14", judged_once, NOW)
+        took.append(datetime.now(UTC) - start)
+    assert sorted(took)[10] < timedelta(milliseconds=50)

@@ -1,0 +1,678 @@
+"""Exercises: answers worked by hand, slips told apart, hints, notebooks in step, the panel.
+
+Check values are sums done on paper beside the line. Names of slips are those of hivecalc.slips.
+"""
+
+import html
+import json
+import os
+import re
+import subprocess
+import sys
+from collections import Counter
+from fractions import Fraction
+from itertools import combinations
+from pathlib import Path
+
+import pytest
+
+from hivecalc.answers import Answers
+from hivecalc.derivation import UnknownNameError
+from hivecalc.exercise import EXERCISES, KINDS, LESSONS, Posed, by_slip, exercise, posed, titles
+from hivecalc.exercise.building import notebooks, stem, write
+from hivecalc.exercise.hints import gives_away
+from hivecalc.exercise.posing import HIDDEN
+from hivecalc.exercise.record import Exercise, numbers_of
+from hivecalc.exercise.steps import lines
+from hivecalc.hive import demo_hive
+from hivecalc.length import (
+    MM,
+    SIXTY_FOURTH,
+    decimal_inches,
+    feet_and_inches,
+    length_from_text,
+    millimetres,
+    mixed,
+    written,
+)
+from hivecalc.pages import exercises as pages
+from hivecalc.slips import SLIPS, Wrong
+from hivecalc.widgets.exercises import Choices, ExercisePanel
+from hivecalc.widgets.keeping import Keeper
+from tests.hives import HIVES
+from tests.jupyter_rig import ROOT
+
+CASES = {p.key: p for e in EXERCISES.values() for p in (posed(e), posed(e, "alike"))}
+TYPED = {key: p for key, p in CASES.items() if not p.options}
+CHOSEN = {key: p for key, p in CASES.items() if p.options}
+BUILT = notebooks()
+STAGES = {"worked", "last step", "hard step", "alone"}
+
+
+def value_of(asked: Posed) -> Fraction:
+    """Return the right value of an exercise in which a length is typed."""
+    (one,) = asked.asked
+    return one.values[one.dimension.name]
+
+
+def texts(value: Fraction, asked: Posed) -> list[str]:
+    """Return a value in five notations: list, decimal, feet and inches, mm, cm."""
+    if asked.asked[0].dimension.kind == "ratio":
+        return [f"{float(value):.{n}f}" for n in (3, 4, 5)] + [f"{float(value):.2%}", f"{value}"]
+    inch = "" if asked.numbers.units == "inch" else " in"
+    exact = SIXTY_FOURTH.step.denominator % value.denominator == 0
+    first = mixed(value, SIXTY_FOURTH) if exact else decimal_inches(value, 4)
+    feet = feet_and_inches(value, SIXTY_FOURTH) if exact else f"{decimal_inches(value, 4)} in"
+    found = (
+        f"{first}{inch}",
+        f"{decimal_inches(value, 4)}{inch}",
+        feet,
+        f"{millimetres(value)} mm",
+        f"{millimetres(value / 10, 2)} cm",
+    )
+    return [text.replace("≈ ", "") for text in found]
+
+
+# ── how many, and which ───────────────────────────────────────────────────────────────────────
+
+
+def test_there_are_more_than_a_hundred_in_every_kind_and_lesson() -> None:
+    assert len(EXERCISES) > 100
+    assert {e.kind for e in EXERCISES.values()} == set(KINDS)
+    counts = Counter(e.lesson for e in EXERCISES.values())
+    assert {lesson: counts[lesson] >= 6 for lesson in LESSONS if lesson < "08"} == dict.fromkeys(
+        [f"0{n}" for n in range(8)], True
+    )
+    assert counts["08"] >= 4
+
+
+@pytest.mark.parametrize("lesson", LESSONS)
+def test_a_lesson_fades_from_a_worked_example_to_alone(lesson) -> None:
+    records = LESSONS[lesson].EXERCISES
+    assert [e.id for e in records] == [f"{lesson}-{n:02}" for n in range(1, len(records) + 1)]
+    assert {e.stage for e in records} == STAGES
+
+
+def test_an_exercise_is_found_by_its_id() -> None:
+    assert exercise("02-02").asks == "bottom_board.front_rail_length"
+    with pytest.raises(UnknownNameError, match="02-02"):
+        exercise("02-2")
+
+
+def test_exercises_are_found_by_slip_and_called_by_title() -> None:
+    assert set(by_slip()) <= set(SLIPS)
+    assert "02-07" in by_slip()["thickness_once"]
+    assert titles()["01-03 alike"] == "01-03, work out a length: another one like it"
+
+
+@pytest.mark.parametrize("key", CASES)
+def test_what_is_given_differs_from_case_to_case_and_so_does_what_is_asked(key) -> None:
+    asked = CASES[key]
+    assert "{" not in asked.text
+    assert asked.exercise.givens != asked.exercise.alike
+    assert asked.text.endswith(("?", ".", ".)"))
+    assert all(said[0].isdigit() for _, said in asked.given)
+
+
+# ── right answers ─────────────────────────────────────────────────────────────────────────────
+
+# Worked on paper.
+BY_HAND = {
+    "00-03": "14 3/8",  # six sixteenths past 14
+    "00-05": "17 3/8",  # 18 3/8 - 1
+    "00-09": "17 7/16",
+    "00-10": "3/16",  # 23 1/16 - 22 14/16
+    "00-12": "Push front left and back right together",  # 29 1/8 is longer than 28 3/4
+    "00-13 alike": "Measure again: these can't all be right",  # 15, 20, 25: 27 can't be
+    "00-14": "screw, then knot, then nail, then notch",  # 8/16, 9/16, 10/16, 11/16
+    "01-01": "8 1/8",  # 5 5/8 + 2 4/8 = 7 9/8
+    "01-03": "21 5/8",  # 22 9/8 - 1 4/8
+    "01-06": "6 7/8",  # 6 1/2 + 3/8
+    "01-10": "3 in",
+    "01-12": "0.4",  # 25.4 - 25
+    "01-13 alike": "20",  # 508 / 25.4
+    "01-14": "368.3",  # 14.5 x 25.4
+    "01-17": "13",  # 48 - 34 3/4 - 1/4
+    "02-02": "14 3/8",  # 17 3/8 - 3
+    "02-04": "22 11/16",  # 24 1/16 - 1 6/16
+    "02-11": "1/8 in shorter",  # two studs, each 1/16 thicker
+    "02-12": "back rail",
+    "02-13": "side rail, then back rail, then front rail",  # 21 5/8, 17 3/8, 14 3/8
+    "03-02": "14 1/8",  # 17 3/8 - 3 - 1/4
+    "03-03": "13",  # 14 3/8 - 1 - 3/8
+    "03-06": "14 1/16",  # 14 12/32 - 9/32 = 14 3/32, rounded down
+    "04-05": "3 13/32",  # 24/32 + 1 4/32 + 16/32 + 32/32 + 1/32
+    "04-08": "11/32",  # 3 16/32 - 3 5/32, the front stop being the higher
+    "04-13": "3/32 in higher",  # three layers, each 1/32 thicker
+    "05-05": "21 1/8",  # 23 5/8 - 2 1/2
+    "05-08": "1 15/16",  # 2 2/16 - 3/16
+    "05-10 alike": "0.125",  # 2 1/2 over 20
+    "06-02": "12 1/8",  # 17 3/8 - 3 - 2 1/4
+    "07-03": "15 1/2",  # 14 3/4 + 2 x 7/8 = 16 1/2; - 1 3/4 + 3/4
+    "07-07": "19",  # 16 1/4 + 2 x 1 3/8
+    "08-01": "3/16",  # 12/32 - 2/32 - 1/32 - 3/32
+    "08-05": "Trim it to size",  # 14 5/8 instead of 14 3/8
+    "08-05 alike": "Cut another one",  # 13 1/2 instead of 14 3/8
+    "08-06 alike": "Trim it to size",  # 20 1/4 instead of 19 7/8
+    "08-08": "Room above stack",  # 3 12/32 - 3 13/32 is less than nothing
+    "08-09": "Skirt lap",  # 1 5/8 - 1 1/2
+}
+
+
+@pytest.mark.parametrize("key", BY_HAND)
+def test_the_answer_is_what_it_is_on_paper(key) -> None:
+    assert CASES[key].model_answer == BY_HAND[key]
+
+
+@pytest.mark.parametrize("key", CASES)
+def test_the_model_answer_is_right(key) -> None:
+    asked = CASES[key]
+    found = asked.verdict(asked.model_answer)
+    assert found.right, found.message
+    assert found.slips == ()
+    assert found.verdict == "right"
+
+
+@pytest.mark.parametrize("key", TYPED)
+def test_a_right_answer_is_right_in_five_notations(key) -> None:
+    asked = TYPED[key]
+    judged = {text: asked.verdict(text).verdict for text in texts(value_of(asked), asked)}
+    assert [t for t, v in judged.items() if not v.startswith("right")] == []
+
+
+COUNTED = [key for key, p in CASES.items() if p.exercise.by == "count"]
+
+
+@pytest.mark.parametrize("key", COUNTED)
+def test_as_many_pieces_come_out_as_somebody_can_saw_off(key) -> None:
+    asked = CASES[key]
+    (one,) = asked.asked
+    piece, kerf = one.values[one.name], asked.numbers.sizes["kerf"]
+    board, sawn = asked.numbers.sizes["board"], 0
+    while board >= piece:
+        board, sawn = max(board - piece - kerf, Fraction(0)), sawn + 1
+    assert asked.model_answer == f"{sawn} pieces"
+
+
+def test_the_kerf_matters_where_boards_are_planned() -> None:
+    forgotten = [
+        p.model_answer == f"{p.numbers.sizes['board'] // p.asked[0].values[p.exercise.asks]} pieces"
+        for p in (CASES[key] for key in COUNTED)
+    ]
+    assert not any(forgotten)
+
+
+# ── slips ─────────────────────────────────────────────────────────────────────────────────────
+
+
+def by_name(asked: Posed) -> dict[str, list[Wrong]]:
+    """Return the wrong answers that an exercise shows, by slip."""
+    found: dict[str, list[Wrong]] = {name: [] for name in asked.exercise.slips}
+    for wrong in asked.shown:
+        found[wrong.slip.name].append(wrong)
+    return found
+
+
+@pytest.mark.parametrize("key", CASES)
+def test_every_slip_that_it_shows_gives_a_wrong_answer(key) -> None:
+    asked = CASES[key]
+    assert [name for name, wrong in by_name(asked).items() if not wrong] == []
+
+
+@pytest.mark.parametrize("key", TYPED)
+def test_a_slip_that_it_shows_gives_its_message(key) -> None:
+    asked = TYPED[key]
+    for wrong in asked.shown:
+        found = asked.verdict(texts(wrong.value, asked)[0])
+        assert found.verdict == "slip", (wrong, found.message)
+        assert wrong.slip.name in [s.name for s in found.slips]
+        assert wrong.gives in found.message
+
+
+@pytest.mark.parametrize("key", TYPED)
+def test_any_two_slips_that_it_shows_are_told_apart(key) -> None:
+    values = {n: [w.value for w in wrong] for n, wrong in by_name(TYPED[key]).items()}
+    close = [
+        (one, other)
+        for one, other in combinations(values, 2)
+        if any(abs(a - b) < Fraction(1, 32) for a in values[one] for b in values[other])
+    ]
+    assert close == []
+
+
+@pytest.mark.parametrize("key", [k for k, p in CHOSEN.items() if p.exercise.slips])
+def test_choices_of_two_slips_are_told_apart(key) -> None:
+    asked = CHOSEN[key]
+    names = [{w.slip.name for w in option.wrong} for option in asked.options if option.wrong]
+    assert all(len(each) == 1 for each in names)
+    assert set().union(*names) == set(asked.exercise.slips)
+
+
+@pytest.mark.parametrize("key", TYPED)
+def test_a_wrong_answer_that_no_slip_gives_gets_none(key) -> None:
+    asked = TYPED[key]
+    right, slipped = value_of(asked), [w.value for w in asked.asked[0].wrong]
+    tried = (right + Fraction(n, 16) for n in (*range(3, 200), *range(-3, -20, -1)))
+    free = [v for v in tried if v > 0 and all(abs(v - s) > Fraction(1, 8) for s in slipped)]
+    found = [asked.verdict(texts(value, asked)[0]) for value in free[:12]]
+    silent = [v for v in found if v.verdict == "unexplained"]
+    assert not any(v.right for v in found)
+    assert len(silent) >= 2
+    assert all(v.slips == () and v.question for v in silent)
+
+
+@pytest.mark.parametrize("key", [k for k, p in CASES.items() if p.exercise.kind == "find"])
+def test_the_error_that_is_to_be_found_is_made_by_a_slip(key) -> None:
+    asked = CASES[key]
+    first = asked.shown[0]
+    assert first.slip.name == asked.exercise.slips[0]
+    assert f"“{first.working}”" in asked.text
+    *_, last = first.working.replace("=", " is ").rpartition(" is ")
+    assert not asked.verdict(last.replace(" in", "").strip()).right
+
+
+# ── what is said ──────────────────────────────────────────────────────────────────────────────
+
+TELLABLE = {"right", "right_other_form", "slip", "unexplained", "unreadable"}
+NO_ANSWERS = [
+    "", " ", "wide", "9" * 10_000, "٣", "\u202e14", "<b>14</b>", "=1+1", "about 21", "14 15 16",
+    "-14 3/8", "1 m", "5 seconds",
+]  # fmt: skip
+
+
+def test_every_message_can_be_reached() -> None:
+    asked = CASES["02-02"]
+    said = {asked.verdict(t).verdict for t in ("14 3/8", "14.375", "15 7/8", "15", "x")}
+    assert said == TELLABLE
+    chain = CASES["03-02"]  # 17 3/8 - 1 1/2 = 15 7/8, and on from there 15 5/8
+    carried = chain.verdict("15 5/8", {"bottom_board.opening_width": "15 7/8"})
+    assert carried.verdict == "right_carried"
+    said = {CASES["01-03"].verdict(t).verdict for t in ("21 5/8", "21.625", "22 5/8", "4", "x")}
+    assert said == TELLABLE
+    choice = CASES["02-10"]
+    said = {choice.verdict(t).verdict for t in ("14.375", "15 7/8 in", "x")}
+    assert said == {"right", "slip", "unreadable"}
+
+
+@pytest.mark.parametrize("answer", NO_ANSWERS, ids=range(len(NO_ANSWERS)))
+def test_what_is_no_answer_is_told_and_harms_nothing(answer) -> None:
+    for key in ("01-03", "02-02", "01-14", "02-10", "00-12", "05-10"):
+        found = CASES[key].verdict(answer)
+        assert found.verdict in {"unreadable", "unexplained"}
+        assert found.message
+        assert len(found.message) < 600
+
+
+def test_a_sum_is_judged_by_value_and_by_form_apart() -> None:
+    asked = CASES["01-03"]
+    assert asked.verdict("21 5/8 in").verdict == "right"
+    assert asked.verdict("21 10/16").verdict == "right_other_form"
+    assert "21 5/8 in" in asked.verdict("549.3 mm").message
+    assert CASES["01-14"].verdict("368.3 mm").verdict == "right"
+
+
+def test_the_name_of_a_verdict_is_the_exercise_or_its_dimension() -> None:
+    assert CASES["01-03"].verdict("1").dimension == "01-03"
+    assert CASES["02-02"].verdict("1").dimension == "bottom_board.front_rail_length"
+
+
+# ── hints and steps ───────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize("key", CASES)
+def test_three_hints_differ_and_the_third_holds_no_figure_of_the_answer(key) -> None:
+    asked = CASES[key]
+    assert len(set(asked.hints)) == 3
+    assert all(asked.hints)
+    assert asked.hints[0].endswith("?")
+    if asked.options:
+        assert asked.model_answer.casefold() not in asked.hints[2].casefold()
+    if not asked.options or asked.exercise.kind == "choose":
+        assert not any(gives_away(hint, value_of(asked)) for hint in asked.hints)
+
+
+def test_a_hint_that_gives_the_answer_away_is_found() -> None:
+    assert gives_away("It is 14 3/8.", Fraction(115, 8))
+    assert gives_away("It is 14.375.", Fraction(115, 8))
+    assert gives_away("It is 38.1.", Fraction(3, 2))
+    assert not gives_away("It is 17 3/8 less 3.", Fraction(115, 8))
+
+
+@pytest.mark.parametrize("key", [k for k, p in CASES.items() if p.exercise.stage != "alone"])
+def test_steps_that_are_left_open_do_not_hold_the_answer(key) -> None:
+    asked = CASES[key]
+    told = [line.text for line in lines(asked.asked[0])]
+    if asked.exercise.stage == "worked":
+        assert asked.faded == ()
+        assert not any("?" in text for text in told)
+        return
+    *_, last = asked.faded
+    assert len(asked.faded) == len(told)
+    assert "?" in last
+    assert sum("?" in text for text in asked.faded) == 1 or asked.exercise.stage == "hard step"
+    assert not any(gives_away(t, value_of(asked)) for t in asked.faded)
+
+
+def test_the_hard_step_is_how_often_each_thing_counts_or_the_borrowed_inch() -> None:
+    assert CASES["02-03"].faded[0] == "front rail length = hive width − ? × stud thickness"
+    assert CASES["01-03"].faded[1].endswith("borrow an inch. 23 1/8 is ?.")
+    assert CASES["01-06"].faded[1].endswith("half of 3/4 is ?.")
+
+
+@pytest.mark.parametrize("key", CASES)
+def test_the_steps_end_at_the_answer(key) -> None:
+    asked = CASES[key]
+    said = words(pages.steps(asked))
+    assert f"The answer: {asked.model_answer}" in said
+    if not asked.options and asked.asked[0].dimension.kind == "length":
+        assert written(value_of(asked), asked.numbers.units) in said
+
+
+def test_an_example_is_worked_out_for_other_numbers() -> None:
+    said = words(pages.beginning(CASES["02-01"]))
+    assert "21 1/4 in" in said  # the hive of the other case
+    assert "= 19 5/8 in" in said  # 21 2/8 - 1 5/8
+    assert "21 5/8" not in said
+
+
+# ── pictures ──────────────────────────────────────────────────────────────────────────────────
+
+READ = [key for key, p in CASES.items() if HIDDEN in p.numbers.sizes]
+
+
+@pytest.mark.parametrize("key", READ)
+def test_a_tape_shows_its_reading_and_does_not_say_it(key) -> None:
+    drawn = pages.picture(CASES[key])
+    count, number = re.findall(r"(\d+) marks? of 1/16 in past (\d+) in", drawn)[0]
+    assert int(number) + Fraction(int(count), 16) == CASES[key].numbers.sizes[HIDDEN]
+    assert written(CASES[key].numbers.sizes[HIDDEN]) not in drawn
+
+
+def test_a_picture_that_asks_holds_no_answer() -> None:
+    drawn = {k: words(pages.picture(p)) for k, p in TYPED.items() if p.exercise.picture}
+    assert len(drawn) >= 10
+    assert [k for k, said in drawn.items() if written(value_of(CASES[k])) in said] == []
+
+
+def test_a_wrong_piece_is_built_in() -> None:
+    asked = CASES["02-02"]
+    assert "1 1/2 in too long" in words(pages.built_in(asked, asked.verdict("15 7/8")))
+    for answer in ("14 3/8", "x", "1000"):
+        assert pages.built_in(asked, asked.verdict(answer)) == ""
+    assert pages.built_in(CASES["01-03"], CASES["01-03"].verdict("5")) == ""
+
+
+@pytest.mark.parametrize("key", [k for k, p in TYPED.items() if p.exercise.dimensions])
+def test_whatever_a_slip_gives_can_be_looked_at(key) -> None:
+    asked = TYPED[key]
+    for wrong in asked.shown[:1]:
+        drawn = pages.built_in(asked, asked.verdict(texts(wrong.value, asked)[0]))
+        assert drawn == "" or "<svg" in drawn
+
+
+# ── choices ───────────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize("key", CHOSEN)
+def test_one_choice_is_right_and_each_other_is_answered(key) -> None:
+    asked = CHOSEN[key]
+    found = {option.text: asked.verdict(option.text) for option in asked.options}
+    assert [text for text, said in found.items() if said.right] == [asked.model_answer]
+    assert len(found) == len(asked.options) >= 3
+    wrong = [said for said in found.values() if not said.right]
+    assert all(said.message and said.question for said in wrong)
+
+
+def test_the_place_of_a_choice_does_not_say_whether_it_is_right() -> None:
+    mixed_up = [p for p in CHOSEN.values() if p.exercise.kind in {"choose", "order"}]
+    places = Counter([o.right for o in p.options].index(True) for p in mixed_up)
+    assert max(places.values()) <= len(mixed_up) / 2
+
+
+# ── on one's own hive ─────────────────────────────────────────────────────────────────────────
+
+OWN = [e for e in EXERCISES.values() if e.own and not e.asks.startswith(("box", "sleeve", "hive"))]
+
+
+@pytest.mark.parametrize("record", OWN, ids=lambda e: e.id)
+def test_it_can_be_done_on_ones_own_hive(record) -> None:
+    hive = numbers_of("hive_length 25 3/16, hive_width 19 5/16, stud_thickness 1 7/16").hive
+    asked = posed(record, "own", hive)
+    assert asked.verdict(asked.model_answer).right
+    assert "own hive" in asked.text
+    assert asked.key == f"{record.id} own"
+    assert all(asked.hints)
+
+
+@pytest.mark.parametrize("name", HIVES)
+def test_it_can_be_done_on_any_hive(name, tmp_path) -> None:
+    file = tmp_path / "my-hive.toml"
+    file.write_text(HIVES[name], encoding="utf-8")
+    for record in (e for e in EXERCISES.values() if e.own):
+        panel = ExercisePanel(Keeper(file), record)
+        panel.put("own")
+        asked = panel.asked
+        assert asked.verdict(asked.model_answer).right, (record.id, asked.model_answer)
+        told = words(pages.prompt(asked) + pages.beginning(asked) + "".join(asked.hints))
+        assert record.kind == "choose" or not gives_away(asked.hints[2], value_of(asked)), told
+        assert "✗" not in pages.steps(asked)
+
+
+def test_some_can_not_be_done_on_ones_own_hive() -> None:
+    with pytest.raises(ValueError, match="01-03"):
+        posed(exercise("01-03"), "own", demo_hive())
+    with pytest.raises(ValueError, match="02-02"):
+        posed(exercise("02-02"), "own")
+
+
+# ── the notebooks ─────────────────────────────────────────────────────────────────────────────
+
+
+def built_in_another_process(folder: Path, seed: str) -> dict[str, bytes]:
+    """Return the files that the command writes, with another order of Python's sets."""
+    command = [sys.executable, "-m", "hivecalc.exercise.building", str(folder)]
+    done = subprocess.run(
+        command, env={**os.environ, "PYTHONHASHSEED": seed}, cwd=ROOT, capture_output=True,
+        text=True, check=True,
+    )  # fmt: skip
+    names = done.stdout.split("\n")[:-1]
+    return {str(Path(n).relative_to(folder)): Path(n).read_bytes() for n in names}
+
+
+def test_the_command_writes_the_same_bytes_each_time(tmp_path) -> None:
+    first, second = (built_in_another_process(tmp_path / seed, seed) for seed in ("1", "2"))
+    assert first == second
+    assert len(first) == 2 * len(LESSONS)
+
+
+def test_the_notebooks_of_the_project_are_in_step_with_the_records() -> None:
+    there = {
+        str(path.relative_to(ROOT)): path.read_text(encoding="utf-8")
+        for folder in ("exercises", "solutions")
+        for path in (ROOT / folder).iterdir()
+        if path.is_file()
+    }
+    assert there == BUILT
+
+
+def test_a_notebook_has_the_name_of_its_lesson(tmp_path) -> None:
+    lessons = {path.stem for path in (ROOT / "workbook").glob("*.ipynb")}
+    assert {stem(lesson) for lesson in LESSONS} <= lessons
+    assert {path.stem for path in write(tmp_path)} <= lessons
+
+
+@pytest.mark.parametrize("lesson", LESSONS)
+def test_each_exercise_stands_in_both_notebooks_with_its_prompt(lesson) -> None:
+    for folder, method in (("exercises", "exercise"), ("solutions", "solution")):
+        cells = json.loads(BUILT[f"{folder}/{stem(lesson)}.ipynb"])["cells"]
+        sources = ["".join(cell["source"]) for cell in cells]
+        for record in LESSONS[lesson].EXERCISES:
+            place = sources.index(f'bench.{method}("{record.id}")')
+            assert CASES[record.id].text in sources[place - 1]
+
+
+@pytest.mark.parametrize("name", EXERCISES)
+def test_a_solution_runs_to_right_and_says_what_each_slip_gives(name) -> None:
+    said, asked = words(pages.solution(EXERCISES[name])), CASES[name]
+    assert "✓ Right" in said
+    assert "✗" not in said
+    assert [w.working for w in asked.shown if not asked.options and w.working not in said] == []
+    assert [o.text for o in asked.options if o.text not in said] == []
+
+
+# ── the panel ─────────────────────────────────────────────────────────────────────────────────
+
+
+def words(page: str) -> str:
+    """Return what a page says, in words."""
+    plain = re.sub(r"<style>.*?</style>|<[^>]+>", " ", page, flags=re.DOTALL)
+    return " ".join(html.unescape(plain).split())
+
+
+def enter(panel: ExercisePanel, text: str) -> str:
+    """Type an answer, as Enter sends it; what is said comes back."""
+    assert not isinstance(panel.field, Choices)
+    panel.field.box.value = text
+    return words(panel.field.message.value)
+
+
+@pytest.fixture
+def keeper(tmp_path: Path) -> Keeper:
+    return Keeper(tmp_path / "my-hive.toml")
+
+
+def test_an_answer_is_judged_beside_its_field(keeper) -> None:
+    panel = ExercisePanel(keeper, exercise("02-02"))
+    assert "counted once instead of twice" in enter(panel, "15 7/8")
+    assert enter(panel, "14 3/8") == "✓ Right."
+    assert "Cannot read" in enter(panel, "rail")
+
+
+def test_hints_come_one_at_a_time(keeper) -> None:
+    panel = ExercisePanel(keeper, exercise("02-02"))
+    for count in (1, 2, 3, 3):
+        panel.hint()
+        assert words(panel.hints.value).count("Hint") == count
+
+
+def test_the_piece_is_shown_at_the_second_try_and_the_steps_at_the_third(keeper) -> None:
+    panel = ExercisePanel(keeper, exercise("02-02"))
+    enter(panel, "15 7/8")
+    assert panel.built.value == panel.steps.value == ""
+    enter(panel, "rail")  # what can't be read is no try
+    assert panel.built.value == ""
+    enter(panel, "15")
+    assert "<svg" in panel.built.value
+    assert panel.steps.value == ""
+    enter(panel, "16")
+    assert "17 3/8 − 2 × 1 1/2" in panel.steps.value
+    enter(panel, "14 3/8")
+    assert panel.built.value == ""
+
+
+def test_the_steps_come_on_demand(keeper) -> None:
+    panel = ExercisePanel(keeper, exercise("01-03"))
+    panel.show_steps()
+    assert "The answer: 21 5/8 in." in words(panel.steps.value)
+
+
+def test_another_one_like_it_and_back(keeper) -> None:
+    panel = ExercisePanel(keeper, exercise("02-02"))
+    panel.another()
+    assert "15 7/8 in" in words(panel.prompt.value)
+    assert enter(panel, "12 3/4") == "✓ Right."  # 15 7/8 - 3 1/8
+    panel.another()
+    assert panel.prompt.value == ""
+    assert enter(panel, "14 3/8") == "✓ Right."
+
+
+def test_on_ones_own_hive_it_follows_the_hive(keeper) -> None:
+    panel = ExercisePanel(keeper, exercise("02-02"))
+    panel.on_own_hive()
+    keeper.keep("hive_width", "18 1/2")
+    assert "18 1/2 in" in words(panel.prompt.value)
+    assert enter(panel, "15 1/2") == "✓ Right."
+
+
+def test_a_box_is_made_from_frames_where_ones_hive_has_none(keeper) -> None:
+    panel = ExercisePanel(keeper, exercise("07-02"))
+    panel.on_own_hive()
+    assert enter(panel, "16 1/4") == "✓ Right."  # ten frames of 1 3/8, 1 in, two boards
+
+
+def test_a_choice_is_judged_when_it_is_pressed(keeper) -> None:
+    panel = ExercisePanel(keeper, exercise("02-12"))
+    assert isinstance(panel.field, Choices)
+    panel.field.buttons["front rail"].click()
+    assert "1/8 in shorter" in words(panel.field.message.value)
+    panel.field.buttons["back rail"].click()
+    assert words(panel.field.message.value).startswith("✓ Right.")
+
+
+def test_answers_are_kept_and_there_again(keeper, tmp_path) -> None:
+    kept = Answers(tmp_path / "my-hive-answers.jsonl", "Orchard hive")
+    panel = ExercisePanel(keeper, exercise("02-02"), kept)
+    enter(panel, "15 7/8")
+    panel.another()
+    assert panel.field.box.value == ""
+    enter(panel, "12 3/4")
+    choice = ExercisePanel(keeper, exercise("02-12"), kept)
+    choice.field.buttons["back rail"].click()
+    assert [(a.asked, a.answer, a.verdict) for a in kept.all()] == [
+        ("02-02", "15 7/8", "slip"),
+        ("02-02 alike", "12 3/4", "right"),
+        ("02-12", "back rail", "right"),
+    ]
+    again = ExercisePanel(keeper, exercise("02-02"), Answers(kept.path))
+    assert again.field.box.value == "15 7/8"
+    assert "counted once instead of twice" in words(again.field.message.value)
+    assert len(kept.all()) == 3
+    chosen = ExercisePanel(keeper, exercise("02-12"), Answers(kept.path))
+    assert words(chosen.field.message.value).startswith("✓ Right.")
+
+
+def test_an_answer_that_can_not_be_saved_is_judged_all_the_same(keeper, tmp_path) -> None:
+    panel = ExercisePanel(keeper, exercise("02-02"), Answers(tmp_path))  # a folder is no file
+    said = enter(panel, "14 3/8")
+    assert said.startswith("✓ Right.")
+    assert "not saved" in said
+
+
+def test_what_goes_wrong_is_told_on_the_page(keeper, monkeypatch) -> None:
+    panel = ExercisePanel(keeper, exercise("02-02"))
+
+    def fails(*_args: object) -> None:
+        raise RuntimeError("the disk is full")
+
+    monkeypatch.setattr(pages, "steps", fails)
+    panel.show_steps()
+    assert "the disk is full" in panel.steps.value
+    monkeypatch.setattr(pages, "prompt", fails)
+    panel.another()
+    assert "the disk is full" in panel.prompt.value
+
+
+@pytest.mark.parametrize("name", EXERCISES)
+def test_every_exercise_makes_its_panel_on_every_case(name, keeper) -> None:
+    record = EXERCISES[name]
+    panel = ExercisePanel(keeper, record)
+    for case in ("given", "alike", *(["own"] if record.own else [])):
+        panel.put(case)
+        panel.hint()
+        panel.show_steps()
+        assert "✗" not in panel.hints.value + panel.steps.value
+
+
+# ── a new exercise ────────────────────────────────────────────────────────────────────────────
+
+
+def test_a_new_exercise_needs_no_answer_and_no_slip_written_down() -> None:
+    record = Exercise(
+        "09-01", "derive", "left_over = board - piece - piece", "Two pieces off: what is left?",
+        "board 48, piece 9 1/8", "board 60, piece 11 3/8",
+    )  # fmt: skip
+    asked = posed(record)
+    assert asked.model_answer == "29 3/4"  # 48 - 18 1/4
+    assert asked.verdict("38 7/8").slips[0].name == "size_left_out"  # 48 - 9 1/8
+    assert asked.verdict("30 3/4").slips[0].name == "inch_not_lowered"
+    assert length_from_text(asked.model_answer) / MM == Fraction(119, 4) * Fraction(127, 5)

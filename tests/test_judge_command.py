@@ -1,0 +1,507 @@
+"""`hivecalc judge`: one answer, and a file of answers; what it tells, its exit status, its speed.
+
+Check values are sums done on paper on the demo hive (23 1/8 by 17 3/8 in): opening width 14 3/8,
+panel width 14 1/8, front rail length 14 3/8, side rail length 21 5/8.
+"""
+
+import csv
+import io
+import json
+import os
+import random
+import subprocess
+import sys
+import threading
+import time
+from contextlib import suppress
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+from hypothesis import strategies as st
+
+from hivecalc.answers import Row, rows, rows_in
+from hivecalc.components import COURSE, values
+from hivecalc.hive import Fault, HiveFaults, demo_hive
+from hivecalc.judging import verdict, verdict_json
+from hivecalc.length import mixed
+from tests.test_bad_input import check_lines, check_sentences, is_harmless
+from tests.test_cli import Told, called
+
+PANEL = "bottom_board.panel_width"
+KEYS = ["schema", "dimension", "answer", "verdict", "slips", "message", "first_difference",
+        "carried"]  # fmt: skip
+BAD = [
+    "", "a foot", "x" * 10_000, "1" * 10_000, "٢١", "२१ ५/८", "\u200f21 5/8", "21\u202e 5/8",
+    "<b>21</b>", "=1+1", "about 21", "21 22", "-21", "−21", "-1/8", "0.5 m", "21 s", "21 seconds",
+    "1e3", "\x1b[31m21", "'; rm -rf .", "-1 inch", "-1/8 --help", "-½", "-", "\udcff",
+]  # fmt: skip
+
+
+def judge(capfd: pytest.CaptureFixture[str], *arguments: str | Path) -> Told:
+    return called(capfd, "judge", *arguments)
+
+
+# ── one answer ────────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    ("answer", "status", "kind"),
+    [
+        ("14 1/8", 0, "right"),
+        ("14.125", 0, "right_other_form"),
+        ("14 1/16", 0, "right"),
+        ("14 5/8", 1, "slip"),
+        ("9 1/16", 1, "unexplained"),
+        ("about 14", 1, "unreadable"),
+    ],
+)
+def test_the_exit_status_says_whether_the_answer_is_right(capfd, answer, status, kind):
+    told = judge(capfd, PANEL, answer, "--format", "json")
+    assert (told.status, told.err) == (status, "")
+    assert list(told.document) == KEYS
+    assert (told.document["verdict"], told.document["answer"]) == (kind, answer)
+    assert told.document == verdict_json(verdict(demo_hive(), PANEL, answer))
+
+
+def test_text_says_what_would_give_it_and_where_to_look(capfd):
+    told = judge(capfd, "panel width", "14 5/8")
+    assert told.out.startswith("Panel width (bottom_board.panel_width): “14 5/8”\n")
+    assert "if the panel gap were added instead of taken off." in told.out
+    assert "\nLook again: " in told.out
+    assert "\nTo practise: " in told.out
+    assert max(map(len, told.out.splitlines())) <= 80
+    right = judge(capfd, "panel width", "14 1/8")
+    assert right.out.splitlines()[1:] == ["Right."]
+
+
+def test_an_earlier_answer_is_carried_on(capfd):
+    told = judge(capfd, "panel_width", "15 5/8", "--carry", "opening_width=15 7/8", "--format",
+                 "json")  # fmt: skip
+    assert (told.status, told.document["verdict"], told.document["carried"]) == (
+        0,
+        "right_carried",
+        True,
+    )
+    assert told.document["first_difference"] == "bottom_board.opening_width"
+    assert judge(capfd, "panel_width", "15 5/8").status == 1
+    assert judge(capfd, "panel_width", "15 5/8", "--carry", "opening_width=0").status == 1
+
+
+def test_another_hive_is_judged_by_its_own_sizes(capfd, tmp_path):
+    # By hand: 16 - 3 - 1/4; in mm, 400 - 2 x 38.1 - 6.35 = 317.45, down to 317.
+    assert judge(capfd, "panel_width", "12 3/4", "--set", "hive_width=16").status == 0
+    file = tmp_path / "hive.toml"
+    file.write_text('units = "mm"\nmeasured = {hive_length = 600, hive_width = 400}\n')
+    assert judge(capfd, "panel_width", "317", file).status == 0
+    assert judge(capfd, "panel_width", "318", file).status == 1
+
+
+def test_csv_of_one_answer_is_one_row(capfd):
+    told = judge(capfd, PANEL, "14 5/8", "--format", "csv")
+    assert [(r["verdict"], r["slips"], r["carried"]) for r in told.rows] == [
+        ("slip", "gap_added", "no")
+    ]
+
+
+def test_out_holds_the_verdict(capfd, tmp_path):
+    told = judge(capfd, PANEL, "14 5/8", "--format", "json", "--out", tmp_path / "v.json")
+    assert (told.status, told.out) == (1, f"Wrote {tmp_path / 'v.json'}.\n")
+    assert json.loads((tmp_path / "v.json").read_text())["verdict"] == "slip"
+
+
+@pytest.mark.parametrize("form", ["text", "json", "csv"])
+def test_a_bad_answer_is_a_verdict_and_harmless(capfd, form):
+    for answer in BAD:
+        told = judge(capfd, PANEL, answer, "--format", form)
+        assert (told.status, told.err) == (1, ""), answer
+        assert is_harmless(told.out)
+        if form == "json":
+            assert told.document["verdict"] == "unreadable"
+            assert told.document["answer"] == answer
+        if form == "csv":
+            assert not told.out.splitlines()[1].partition(",")[2].startswith(("=", "-", "+", '"='))
+
+
+FAULTS = {
+    ("side_rail_lenght", "1"): "or bottom_board.side_rail_length",
+    ("box.end_length", "1"): "this hive has no box",
+    ("stud_thickness", "1 1/2"): "it is measured, so there is nothing to work out",
+    ("width\x1b[31m", "1"): "there is no dimension of this name",
+    (PANEL, "14", "-x"): "No such option '-x'",
+    (PANEL,): "an answer in quotes",
+    (): "an answer in quotes",
+    (PANEL, "14", "1/8"): 'an answer in quotes like "14 1/8"',
+    (PANEL, "14", "1/8", "my-hive.toml"): "an answer in quotes",
+    (PANEL, "14", "mm"): "an answer in quotes",
+    (PANEL, "14", "no-such.toml"): "there is no such file",
+    (PANEL, "14", "--formt", "json"): "did you mean --format",
+    (PANEL, "14", "--format", "xml"): "'xml' is not one of",
+    (PANEL, "14", "--carry", "opening_width"): "is not DIMENSION=ANSWER",
+    (PANEL, "14", "--carry", "opening=1"): "there is no dimension of this name",
+    (PANEL, "14", "--carry", "opening_width=1", "--carry", "opening_width=2"): "given twice",
+    (PANEL, "14", "--set", "stud=1"): "no known name",
+    ("--answers", "no-such.csv"): "there is no such file or folder",
+    ("--answers", "a.csv", "b.toml", "c.toml"): "with --answers at most one hive file",
+    ("--answers", "a.csv", "--carry", "a=b"): "--carry goes with one answer",
+}
+
+
+@pytest.mark.parametrize("words", FAULTS, ids=" ".join)
+def test_a_bad_call_is_refused_in_one_sentence(capfd, tmp_path, monkeypatch, words):
+    monkeypatch.chdir(tmp_path)
+    check_sentences(judge(capfd, *words), FAULTS[words])
+
+
+# ── a file of answers ─────────────────────────────────────────────────────────────────────────
+
+CLASS = """\
+learner,dimension,answer,carry
+Ana,panel_width,14 1/8,
+Ben,panel_width,15 5/8,opening_width=15 7/8
+=Cy,panel width,=1+1,
+Dee,bottom_board.front_rail_length,15 7/8,
+"""
+VERDICTS = ["right", "right_carried", "unreadable", "slip"]
+AS_JSON = [
+    {"learner": "Ana", "dimension": "panel_width", "answer": "14 1/8"},
+    {"learner": "Ben", "dimension": "panel_width", "answer": 15.625,
+     "carry": {"opening_width": "15 7/8"}},
+    {"learner": "=Cy", "dimension": "panel width", "answer": "=1+1"},
+    {"learner": "Dee", "dimension": "bottom_board.front_rail_length", "answer": "15 7/8"},
+]  # fmt: skip
+FORMS = {
+    "CSV": CLASS,
+    "CSV with semicolons, from a spreadsheet": "\ufeff"
+    + CLASS.replace(",", ";").replace("\n", "\r\n"),
+    "CSV with tabs": CLASS.replace(",", "\t"),
+    "CSV in another order": "Answer,Carry,Dimension,x\n14 1/8,,panel_width,\n15 5/8,"
+    "opening_width=15 7/8,panel_width,\n=1+1,,panel_width,\n15 7/8,,front_rail_length,\n",
+    "JSON lines": "".join(f"{json.dumps(row)}\n" for row in AS_JSON),
+    "a JSON list": json.dumps(AS_JSON),
+    "a JSON list over many lines": json.dumps(AS_JSON, indent=4),
+}
+
+
+@pytest.fixture
+def answers(tmp_path: Path) -> Path:
+    return tmp_path / "class.csv"
+
+
+def verdicts(told: Told) -> list[str]:
+    return [json.loads(line)["verdict"] for line in told.out.splitlines()]
+
+
+@pytest.mark.parametrize("text", FORMS.values(), ids=FORMS)
+def test_every_row_of_a_file_is_judged_whatever_its_form(capfd, answers, text):
+    answers.write_text(text, encoding="utf-8", newline="")
+    told = judge(capfd, "--answers", answers, "--format", "json")
+    assert (told.status, told.err) == (1, "")
+    assert verdicts(told) == VERDICTS
+
+
+def test_the_forms_of_what_is_told_agree(capfd, answers, tmp_path):
+    answers.write_text(CLASS)
+    told = judge(capfd, "--answers", answers, "--format", "json")
+    lines = [json.loads(line) for line in told.out.splitlines()]
+    assert list(lines[0]) == ["schema", "row", "learner", *KEYS[1:]]
+    assert [(x["row"], x["learner"]) for x in lines] == [
+        (2, "Ana"), (3, "Ben"), (4, "=Cy"), (5, "Dee"),
+    ]  # fmt: skip
+    as_csv = judge(capfd, "--answers", answers, "--format", "csv").rows
+    for line, row in zip(lines, as_csv, strict=True):
+        assert int(row["row"]) == line["row"]
+        assert row["learner"].removeprefix("'") == line["learner"]
+        assert row["message"] == line["message"]
+        assert row["slips"] == "; ".join(line["slips"])
+    assert (as_csv[2]["learner"], as_csv[2]["answer"]) == ("'=Cy", "'=1+1")
+    text = judge(capfd, "--answers", answers).out.splitlines()
+    assert text[0] == "2  Ana, panel width “14 1/8”: right"
+    assert text[3].endswith("not right, a slip gives it: thickness once")
+    assert text[4].startswith("4 answers: 1 right; 1 right, worked on")
+    out = tmp_path / "told"
+    judge(capfd, "--answers", answers, "--out", out)
+    assert out.read_text().splitlines() == text
+
+
+def test_the_exit_status_of_a_file(capfd, answers):
+    for text, status in {
+        "dimension,answer\npanel_width,14 1/8\n": 0,
+        "dimension,answer\n": 0,
+        "[]": 0,
+        "dimension,answer\npanel_width,14\n": 1,
+        "dimension,answer\npanel_width,14 5/8\n": 1,
+        "dimension,answer\npanel_width,a foot\n": 1,
+        "dimension,answer\npanel_width,14 1/8\nnone,1\n": 2,
+    }.items():
+        answers.write_text(text)
+        assert judge(capfd, "--answers", answers).status == status, text
+
+
+def test_a_hive_goes_with_a_file_of_answers(capfd, answers, tmp_path):
+    hive = tmp_path / "hive.toml"
+    hive.write_text("measured = {hive_length = 20, hive_width = 16}\n")
+    answers.write_text("dimension,answer\npanel_width,12 3/4\n")
+    assert judge(capfd, "--answers", answers, hive).status == 0
+    assert judge(capfd, "--answers", answers, "--set", "hive_width=16").status == 0
+    assert judge(capfd, "--answers", answers).status == 1
+
+
+# ── rows that are damaged ─────────────────────────────────────────────────────────────────────
+
+DAMAGED_CSV = {
+    b"Ana,panel_widht,14 1/8,": "row 2, panel_widht: there is no dimension of this name; did you",
+    b"Ana,,14 1/8,": "there is no dimension of this name",
+    b"Ana,stud_thickness,1 1/2,": "it is measured",
+    b"Ana,panel_width,14 1/8,x": "“x” is not DIMENSION=ANSWER",
+    b"Ana,panel_width,14 1/8,opening=1": "row 2, opening: there is no dimension",
+    b"Ana,panel_width,14,125,opening_width=1": "it has 5 cells, and there are 4 columns",
+    b"Ana,panel_width": "it has only 2 of 4 cells",
+    b"\xff,panel_width,14 1/8,": "no text in UTF-8",
+    b'Ana,panel_width,"14 1/8,': "a quotation mark",
+    b'"Ana"x,panel_width,14 1/8,': "a quotation mark",
+    b"Ana,panel_width," + b"1" * 70_000: "longer than 64 KB",
+}
+DAMAGED_JSON = {
+    b'{"dimension": "panel_width", "answer": ': "cut short, or is no JSON",
+    b"{dimension: panel_width, answer: 14}": "cut short, or is no JSON",
+    b'{"dimension": "panel_width"}': "“answer” is missing",
+    b'{"dimension": "panel_width", "answer": true}': "“answer” is missing, or no text",
+    b'{"dimension": "panel_width", "answer": NaN}': "“answer” is missing, or no text",
+    b'{"dimension": "panel_width", "answer": ["14"]}': "“answer” is missing, or no text",
+    b'{"dimension": "panel_width", "answer": "14", "carry": "x"}': "“carry” is no JSON object",
+    b'{"dimension": "panel_width", "answer": "14", "carry": {"lap": null}}': "“lap” is missing",
+    b'["panel_width", "14"]': "no JSON object",
+    b'{"a": ' + b"[" * 5000: "no JSON",
+}
+GOOD_CSV, GOOD_JSON = (
+    b"Ben,panel_width,14 1/8,",
+    b'{"dimension": "panel_width", "answer": "14 1/8"}',
+)
+
+
+@pytest.mark.parametrize("bad", DAMAGED_CSV, ids=lambda bad: repr(bad[:40]))
+def test_a_damaged_row_of_csv_costs_that_row_only(capfd, answers, bad):
+    rows_there = [b"learner,dimension,answer,carry", bad, GOOD_CSV, b"", b",,,", GOOD_CSV]
+    answers.write_bytes(b"\n".join(rows_there))
+    told = judge(capfd, "--answers", answers, "--format", "json")
+    assert (told.status, verdicts(told)) == (2, ["right", "right"])
+    check_lines(told.err, f"{answers}, row 2")
+    assert DAMAGED_CSV[bad] in told.err
+    assert [json.loads(line)["row"] for line in told.out.splitlines()] == [3, 6]
+
+
+@pytest.mark.parametrize("bad", DAMAGED_JSON, ids=lambda bad: repr(bad[:40]))
+def test_a_damaged_row_of_json_costs_that_row_only(capfd, answers, bad):
+    answers.write_bytes(b"\n".join([GOOD_JSON, bad, b"", GOOD_JSON]))
+    told = judge(capfd, "--answers", answers, "--format", "json")
+    assert (told.status, verdicts(told)) == (2, ["right", "right"])
+    check_lines(told.err, f"{answers}, row 2")
+    assert DAMAGED_JSON[bad] in told.err
+
+
+@pytest.mark.parametrize("bad", DAMAGED_JSON, ids=lambda bad: repr(bad[:40]))
+def test_a_damaged_item_of_a_list_costs_that_item_only(capfd, answers, bad):
+    answers.write_bytes(b"[" + b",\n".join([GOOD_JSON, bad, GOOD_JSON, GOOD_JSON]) + b"]")
+    told = judge(capfd, "--answers", answers, "--format", "json")
+    assert (told.status, verdicts(told)) == (2, ["right", "right", "right"])
+    check_lines(told.err, f"{answers}, row 2")
+
+
+@pytest.mark.parametrize("text", [FORMS["CSV"], FORMS["JSON lines"], FORMS["a JSON list"]],
+                         ids=["CSV", "lines", "list"])  # fmt: skip
+def test_a_file_cut_at_any_byte_gives_the_whole_rows_before_it(answers, text):
+    answers.write_text(text)
+    whole = list(rows_in(answers))
+    assert len(whole) == 4
+    for cut in range(len(text)):
+        answers.write_text(text[:cut])
+        try:
+            found = list(rows_in(answers))
+        except HiveFaults:
+            assert cut < len("learner,dimension,answer")
+            continue
+        good = [row for row in found if isinstance(row, Row)]
+        assert len(found) - len(good) <= 1
+        if text == CLASS and good:
+            good.pop()  # which may be cut within its last cell
+        assert good == whole[: len(good)]
+
+
+def test_a_list_without_its_end_is_told(answers):
+    answers.write_bytes(b"[" + GOOD_JSON)
+    good, fault = rows_in(answers)
+    assert good.answer == "14 1/8"
+    assert "row 2: it is cut short" in str(fault)
+
+
+@pytest.mark.parametrize("text", ["\n\r\n{bad}\n", '\n\ndimension,answer\n\n"bad\n'])
+def test_rows_are_numbered_as_an_editor_numbers_lines(answers, text):
+    answers.write_text(text.replace("{bad}", GOOD_JSON.decode() + "\n\n{bad}"), newline="")
+    *_, fault = rows_in(answers)
+    assert f"{answers}, row 5: " in str(fault)
+
+
+FILES = {
+    b"": "this file is empty",
+    b"\n \n": "this file is empty",
+    b"\xff\xfea\x00": "its first row can't be read, as it is no text in UTF-8",
+    b"name,size\na,b\n": "does not name the columns dimension and answer",
+    b"dimension,answer,answer\na,b,c\n": "does not name the columns dimension and answer, each",
+    b"x" * 200_000: "its first row can't be read, as it is longer than 64 KB",
+    bytes(range(128, 256)): "its first row can't be read",
+}
+
+
+@pytest.mark.parametrize("data", FILES, ids=lambda data: repr(data[:20]))
+def test_a_file_that_holds_no_answers_is_refused(capfd, answers, data):
+    answers.write_bytes(data)
+    for form in ("text", "csv", "json"):
+        check_sentences(judge(capfd, "--answers", answers, "--format", form), FILES[data])
+
+
+def test_a_file_of_names_only_gives_names_only(capfd, answers):
+    answers.write_text("dimension,answer\n")
+    told = judge(capfd, "--answers", answers, "--format", "csv")
+    assert (told.status, told.out.count("\n"), told.rows) == (0, 1, [])
+    assert judge(capfd, "--answers", answers).out == "0 answers: nothing to judge\n"
+
+
+def test_bad_answers_in_a_file_are_verdicts(capfd, answers):
+    texts = [text for text in BAD if text and "\udcff" not in text]
+    with answers.open("w", newline="", encoding="utf-8") as file:
+        csv.writer(file).writerows([("dimension", "answer"), *((PANEL, text) for text in texts)])
+    for form in ("text", "csv", "json"):
+        told = judge(capfd, "--answers", answers, "--format", form)
+        assert (told.status, told.err) == (1, "")
+        assert is_harmless(told.out)
+    assert verdicts(told) == ["unreadable"] * len(texts)
+
+
+def test_of_very_many_damaged_rows_the_first_are_told_and_the_rest_counted(capfd, answers):
+    answers.write_text("dimension,answer\n" + "panel_widht,14\n" * 3000 + "panel_width,14 1/8\n")
+    start = time.process_time()
+    told = judge(capfd, "--answers", answers)
+    assert time.process_time() - start < 1  # the nearest name is looked for once
+    assert len(told.err.splitlines()) == 101
+    assert told.err.endswith("2,900 more rows are left out.\n")
+    assert told.out.endswith("1 answer: 1 right; 3,000 rows left out\n")
+
+
+CELLS = st.text(st.characters(exclude_characters="\r\n"), max_size=12)
+
+
+@settings(max_examples=80, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.lists(st.tuples(CELLS, CELLS, CELLS), min_size=1, max_size=5))
+def test_any_rows_written_as_csv_or_json_are_read_back(answers, cells):
+    there = [row for row in cells if "".join(row).strip(",;\t ")]
+    with answers.open("w", newline="", encoding="utf-8", errors="replace") as file:
+        csv.writer(file).writerows([("learner", "dimension", "answer"), *there])
+    read = [(r.learner, r.dimension, r.answer) for r in rows_in(answers) if isinstance(r, Row)]
+    assert read == [tuple(c.encode(errors="replace").decode() for c in row) for row in there]
+    keys = ("learner", "dimension", "answer")
+    for separators in ("\n", ","):
+        text = separators.join(json.dumps(dict(zip(keys, row, strict=True))) for row in cells)
+        answers.write_text(text if separators == "\n" else f"[{text}]")
+        found = [(r.learner, r.dimension, r.answer) for r in rows_in(answers)]
+        assert found == cells
+
+
+@settings(max_examples=150, suppress_health_check=[HealthCheck.function_scoped_fixture])
+@given(st.sampled_from([b"", b"[", b"{", b"dimension,answer\n"]), st.binary(max_size=200))
+def test_no_bytes_break_the_reading(answers, begin, data):
+    answers.write_bytes(begin + data)
+    with suppress(HiveFaults):
+        assert all(isinstance(row, Row | Fault) for row in rows_in(answers))
+
+
+# ── large files, and speed ────────────────────────────────────────────────────────────────────
+
+
+def many(count: int) -> list[list[str]]:
+    """Answers of a class to every length of the demo hive: right, off by some marks, carried on."""
+    dice = random.Random(5)  # noqa: S311 - dice for made-up answers
+    found = values(demo_hive())
+    names = [n for n in COURSE.dimensions if n in found and COURSE.dimension(n).kind == "length"]
+    rows = []
+    for number in range(count):
+        name = dice.choice(names)
+        off = dice.choice([0, 0, 0, *range(-40, 40)])
+        answer = mixed(abs(found[name] + Fraction(off, 16)) + Fraction(off & 1, 16))
+        earlier = f"opening_width={mixed(Fraction(dice.randint(200, 260), 16))}"
+        carry = earlier if dice.random() < 0.3 else ""
+        rows.append([f"Learner {number % 40}", name, answer.removeprefix("≈ "), carry])
+    return rows
+
+
+def as_file(path: Path, form: str, given: list[list[str]]) -> None:
+    head = ["learner", "dimension", "answer", "carry"]
+    if form == "csv":
+        text = io.StringIO()
+        csv.writer(text).writerows([head, *given])
+        path.write_text(text.getvalue(), encoding="utf-8")
+        return
+    pairs = [dict(zip(head, row, strict=True)) for row in given]
+    pairs = [p | {"carry": dict([p["carry"].split("=")] if p["carry"] else [])} for p in pairs]
+    path.write_text("\n".join(map(json.dumps, pairs)) if form == "lines" else json.dumps(pairs))
+
+
+@pytest.mark.parametrize(("given_as", "told_as"), [("csv", "csv"), ("lines", "json"),
+                                                  ("list", "text")])  # fmt: skip
+def test_at_least_5000_answers_are_judged_in_a_second(capfd, answers, given_as, told_as):
+    as_file(answers, given_as, many(6000))
+    took = []
+    for _ in range(2):  # of the processor: others may use the machine, too
+        start = time.process_time()
+        told = judge(capfd, "--answers", answers, "--format", told_as)
+        took.append(time.process_time() - start)
+    assert told.err == ""
+    assert len(told.out.splitlines()) == 6000 + (told_as != "json")  # names, or the sum of it
+    assert 6000 / min(took) >= 5000
+
+
+PEAK = """
+import sys
+from pathlib import Path
+from hivecalc.cli import exit_status
+exit_status(["judge", "--answers", sys.argv[1], "--format", "json"])
+[peak] = [n.split()[1] for n in Path("/proc/self/status").read_text().splitlines() if "VmHWM" in n]
+print(int(peak) // 1024, file=sys.stderr)
+"""
+
+
+@pytest.mark.parametrize("form", ["lines", "list"])
+def test_a_large_file_takes_no_more_memory(answers, form):
+    as_file(answers, form, many(2000))
+    small = answers.read_text()
+    junk = " " * 20_000_000
+    large = small[:-1] + junk + small[-1] if form == "list" else f"{small}\n{junk}\n{small}"
+    answers.write_text(large)
+    done = subprocess.run([sys.executable, "-c", PEAK, answers], check=True, text=True,
+                          capture_output=True)  # fmt: skip
+    assert len(done.stdout.splitlines()) == 2000 * (1 if form == "list" else 2)
+    assert int(done.stderr.splitlines()[-1]) < 40
+
+
+def test_rows_are_told_while_more_are_to_come(tmp_path):
+    fifo = tmp_path / "class"
+    os.mkfifo(fifo)
+    come = threading.Event()
+
+    def write() -> None:
+        with fifo.open("w", buffering=1) as file:
+            file.write("dimension,answer\n" + "panel_width,14 1/8\n" * 3000)
+            assert come.wait(60)
+
+    writer = threading.Thread(target=write)
+    writer.start()
+    found = rows_in(fifo)
+    assert next(found).answer == "14 1/8"
+    come.set()
+    assert sum(1 for _ in found) == 2999
+    writer.join()
+
+
+def test_a_row_is_as_long_as_a_page_at_most():
+    assert rows.MOST_ROW == 65_536
