@@ -363,7 +363,7 @@ def examples(name: str) -> list[list[str]]:
 
 
 def test_there_are_the_promised_commands_and_no_others():
-    assert COMMANDS == ["explain", "fit", "new", "open", "parts"]
+    assert COMMANDS == ["explain", "fit", "judge", "new", "open", "parts"]
 
 
 @pytest.mark.parametrize("name", COMMANDS)
@@ -378,6 +378,7 @@ def test_help_has_examples(capfd, name):
 @pytest.mark.parametrize("name", COMMANDS)
 def test_the_examples_of_the_help_work(capfd, tmp_path, monkeypatch, name):
     monkeypatch.chdir(tmp_path)
+    Path("class.csv").write_text("dimension,answer\npanel_width,14 1/8\n", encoding="utf-8")
     for arguments in examples(name):
         if name == "open":  # which would start JupyterLab: that it is understood is enough here
             commands.commands[name].make_context(name, arguments[1:])

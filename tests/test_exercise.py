@@ -311,6 +311,12 @@ def test_a_sum_is_judged_by_value_and_by_form_apart() -> None:
     assert CASES["01-14"].verdict("368.3 mm").verdict == "right"
 
 
+def test_a_slip_is_named_for_the_nearest_mark_of_the_tape_too() -> None:
+    # 442 mm over 25 is 17.68 in, which lies nearest to 17 11/16
+    found = CASES["01-13"].verdict("17 11/16")
+    assert [slip.name for slip in found.slips] == ["inch_as_25_mm"]
+
+
 def test_the_name_of_a_verdict_is_the_exercise_or_its_dimension() -> None:
     assert CASES["01-03"].verdict("1").dimension == "01-03"
     assert CASES["02-02"].verdict("1").dimension == "bottom_board.front_rail_length"
@@ -329,6 +335,13 @@ def test_three_hints_differ_and_the_third_holds_no_figure_of_the_answer(key) -> 
         assert asked.model_answer.casefold() not in asked.hints[2].casefold()
     if not asked.options or asked.exercise.kind == "choose":
         assert not any(gives_away(hint, value_of(asked)) for hint in asked.hints)
+
+
+def test_a_hint_keeps_its_figures_back_where_the_answer_is_among_them() -> None:
+    lap = exercise("05-07")  # 3 - 1 1/2 is 1 1/2
+    asked = posed(lap, "own", numbers_of("skirt_width 3, rim_low_height 1 1/2").hive)
+    assert "1/2" not in asked.hints[2]
+    assert "2 1/4 − 1 3/8" in posed(lap).hints[2]
 
 
 def test_a_hint_that_gives_the_answer_away_is_found() -> None:

@@ -290,7 +290,7 @@ def test_the_hive_is_found_as_told_then_in_the_environment_then_beside_the_lesso
 
 def test_a_hive_of_this_page_is_changed_but_never_saved(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
-    keeper = OnThisPage(made_from_frames(demo_hive(), 8))
+    keeper = OnThisPage(made_from_frames(demo_hive(), 8), Keeper(tmp_path / "my-hive.toml"))
     keeper.keep("foam_thickness", "30 mm")
     assert values(keeper.hive)["box.inside_width"] == 12
     assert list(tmp_path.iterdir()) == []

@@ -140,12 +140,7 @@ def _plain(fault: str, name: str) -> str:
     return plain[:1].upper() + plain[1:]
 
 
-def is_right(verdict: Verdict) -> bool:
-    """Whether an answer counts as right, in whatever form."""
-    return verdict.verdict.startswith("right")
-
-
 def verdict_message(verdict: Verdict) -> str:
     """The verdict on an answer, beside its field."""
     asked = [verdict.question] if verdict.question else []
-    return message("right" if is_right(verdict) else "wrong", verdict.message, *asked)
+    return message("right" if verdict.right else "wrong", verdict.message, *asked)

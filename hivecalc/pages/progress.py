@@ -13,9 +13,10 @@ from datetime import date, timedelta
 from html import escape
 from typing import Final
 
-from hivecalc.answers import Answer
+from hivecalc.answers import Answer, Answers
 from hivecalc.components import COURSE
 from hivecalc.derivation import title
+from hivecalc.exercise import by_slip, titles
 from hivecalc.hive.texts import short
 from hivecalc.pages.messages import message, table
 from hivecalc.slips import SLIPS
@@ -297,3 +298,10 @@ def _not_right(found: Progress, titles: Mapping[str, str] | None) -> str:
 
 def _paragraphs(*texts: str) -> str:
     return '<div class="hc">' + "".join(f"<p>{escape(text)}</p>" for text in texts) + "</div>"
+
+
+def learned(answers: Answers, today: date) -> str:
+    """The page of one learner: what the kept answers show, what to do next, and damaged lines."""
+    faults = [message("wrong", *map(str, answers.faults))] if answers.faults else []
+    found = progress(answers.all(), today, by_slip())
+    return "".join([*faults, progress_html(found, titles())])

@@ -1,6 +1,7 @@
 """The bench: one learner's hive on one page, and the panels that look at it."""
 
 from collections.abc import Callable
+from datetime import date
 from functools import partial
 
 import ipywidgets
@@ -10,12 +11,16 @@ from hivecalc.components import built, values
 from hivecalc.drawing.boards import real_boards
 from hivecalc.drawing.exploded import exploded_hive
 from hivecalc.drawing.nested import nested
+from hivecalc.exercise import exercise
 from hivecalc.hive import Hive
 from hivecalc.pages import checks, outcomes
+from hivecalc.pages.exercises import solution
 from hivecalc.pages.messages import STYLE, heading, message, on_this_page
 from hivecalc.pages.outcomes import Outcome
+from hivecalc.pages.progress import learned
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import carry, worked
+from hivecalc.widgets.exercises import ExercisePanel
 from hivecalc.widgets.field import Area, picture, told
 from hivecalc.widgets.keeping import Keeper, OnThisPage, hive_path, made_from_frames
 from hivecalc.widgets.panels import (
@@ -179,7 +184,7 @@ class Bench:
     def with_frames(self, frames: int = 10) -> "Bench":
         """This bench, its box made from frames: for this page only where the file has none."""
         if not {"box", "sleeve"} <= set(built(self.hive)):
-            self.keeper = OnThisPage(made_from_frames(self.hive, frames))
+            self.keeper = OnThisPage(made_from_frames(self.hive, frames), self.keeper)
             display(ipywidgets.HTML(on_this_page(frames)))  # type: ignore[no-untyped-call]
         return self
 
@@ -194,3 +199,15 @@ class Bench:
     def carry(self, component: str, *names: str) -> Area:
         """The figures to carry to the saw."""
         return self._watched(lambda: carry(self.hive, component, names))
+
+    def exercise(self, name: str) -> ExercisePanel:
+        """An exercise to answer, with hints, steps and another one like it."""
+        return ExercisePanel(self.keeper, exercise(name))
+
+    def solution(self, name: str) -> Area:
+        """The worked solution of an exercise."""
+        return self._watched(lambda: solution(exercise(name)))
+
+    def progress(self) -> Area:
+        """What the learner's own answers show, and what to practise next."""
+        return self._watched(lambda: learned(self.keeper.answers, date.today()))  # noqa: DTZ011

@@ -1,20 +1,19 @@
 """An exercise on the page: its picture, a field or choices, the verdict, hints and steps."""
 
 from collections.abc import Callable, Iterable
-from datetime import datetime
+from dataclasses import replace
 
 import ipywidgets
 
-from hivecalc.answers import Answers
 from hivecalc.components import COURSE, built
 from hivecalc.exercise import Case, Exercise, Posed, posed
-from hivecalc.hive import Hive, HiveFaults
+from hivecalc.hive import Hive
 from hivecalc.judging import Verdict
 from hivecalc.pages import exercises as pages
-from hivecalc.pages.messages import message, verdict_message
+from hivecalc.pages.messages import verdict_message
 from hivecalc.widgets.field import WIDE, Area, Field, button, picture, told
 from hivecalc.widgets.keeping import Keeper, made_from_frames
-from hivecalc.widgets.panels import TRIES_BEFORE_STEPS
+from hivecalc.widgets.panels import TRIES_BEFORE_STEPS, kept_answer
 
 FRAMES = 10
 TRIES_BEFORE_PICTURE = 2
@@ -39,8 +38,8 @@ class Choices(ipywidgets.VBox):
 class ExercisePanel(ipywidgets.VBox):
     """One exercise: answered, judged, with three hints, the steps, and other numbers."""
 
-    def __init__(self, keeper: Keeper, exercise: Exercise, answers: Answers | None = None) -> None:
-        self.keeper, self.exercise, self.answers = keeper, exercise, answers
+    def __init__(self, keeper: Keeper, exercise: Exercise) -> None:
+        self.keeper, self.exercise, self.answers = keeper, exercise, keeper.answers
         self.case: Case = "given"
         self.prompt, self.picture, self.beginning = Area(), Area(), Area()
         self.entry = ipywidgets.VBox(layout=ipywidgets.Layout(**WIDE))
@@ -98,7 +97,7 @@ class ExercisePanel(ipywidgets.VBox):
         return Field(f"Your answer to {self.exercise.id}", "", self._answer)
 
     def _show_last(self) -> None:
-        last = self.answers.last(self.asked.key) if self.answers else None
+        last = self.answers.last(self.asked.key)
         if last is None:
             return
         if isinstance(self.field, Field):
@@ -134,16 +133,11 @@ class ExercisePanel(ipywidgets.VBox):
         self.built.tell(pages.built_in(self.asked, found) if built_in else "")
         if help_now >= TRIES_BEFORE_STEPS:
             self.show_steps()
-        return verdict_message(found) + self._saved(text, found)
+        return verdict_message(found) + self._kept(found)
 
-    def _saved(self, text: str, found: Verdict) -> str:
-        """Save an answer, and return what went wrong with it, which is mostly nothing."""
-        try:
-            if self.answers:
-                self.answers.add(self.asked.key, text, found, datetime.now().astimezone())
-        except HiveFaults as error:
-            return message("wrong", *(str(fault) for fault in error.faults))
-        return ""
+    def _kept(self, found: Verdict) -> str:
+        """Keep a judged answer under the exercise's own key."""
+        return kept_answer(self.answers, replace(found, dimension=self.asked.key))
 
     def hint(self) -> None:
         """Show one more hint, below those before it."""

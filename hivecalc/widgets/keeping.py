@@ -6,6 +6,7 @@ from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
+from hivecalc.answers import Answers, answers_path
 from hivecalc.components import checked
 from hivecalc.hive import (
     BOX_SIZES,
@@ -49,6 +50,7 @@ class Keeper:
         self.path = path
         self.faults: tuple[str, ...] = ()
         self.hive = self._opened()
+        self.answers = Answers(answers_path(path), self.hive.name)
         self._watchers: list[Callable[[], None]] = []
 
     def _opened(self) -> Hive:
@@ -98,7 +100,7 @@ class Keeper:
 
     def _kept(self, hive: Hive) -> Hive:
         self._write(checked(hive))
-        self.hive, self.faults = hive, ()
+        self.hive, self.faults, self.answers.hive = hive, (), hive.name
         for watcher in self._watchers:
             watcher()
         return hive
@@ -118,12 +120,12 @@ def _without(hive: Hive, name: str) -> Hive:
 class OnThisPage(Keeper):
     """A hive that is looked at on this page only: whatever changes is not saved."""
 
-    def __init__(self, hive: Hive) -> None:
-        super().__init__(Path())
-        self.hive = hive
+    def __init__(self, hive: Hive, like: Keeper) -> None:
+        super().__init__(like.path)
+        self.hive, self.answers = hive, like.answers
 
     def _on_disk(self) -> Hive:
-        return getattr(self, "hive", demo_hive())
+        return self.hive if hasattr(self, "hive") else super()._on_disk()
 
     def _write(self, hive: Hive) -> None:
         """Keep nothing."""

@@ -1,20 +1,21 @@
 """The panels of a lesson: fields, a picture, what follows. They show outcomes, and decide none."""
 
 from collections.abc import Callable, Mapping, Sequence
+from datetime import datetime
 from fractions import Fraction
 from functools import partial
 
 import ipywidgets
 
+from hivecalc.answers import Answers
 from hivecalc.components import values
 from hivecalc.derivation import title
 from hivecalc.drawing.tape import tape
 from hivecalc.hive import BOX_SIZES, MEASUREMENTS, Hive, HiveFaults
-from hivecalc.judging import verdict
+from hivecalc.judging import Verdict, verdict
 from hivecalc.length import written
 from hivecalc.pages import outcomes
 from hivecalc.pages.messages import (
-    is_right,
     kept,
     meaning,
     message,
@@ -215,34 +216,54 @@ class Trial(ipywidgets.VBox):
 
 
 class Ask(ipywidgets.VBox):
-    """A field for one dimension of this hive, its verdict, and a button for the worked steps."""
+    """A field for one dimension of this hive, its verdict, and a button for the worked steps.
+
+    Every answer is kept in the learner's own file, and the last one is there when the lesson is
+    opened again.
+    """
 
     def __init__(self, keeper: Keeper, dimension: str) -> None:
         self.keeper, self.dimension, self.tries = keeper, dimension, 0
         self.field = Field(label(dimension), "", self._answer)
         self.steps = Area()
-        keeper.watch(self.forget)
+        last = keeper.answers.last(dimension)
+        if last:
+            self.field.show(last.answer)
+            self.judge_again()
+        keeper.watch(self.judge_again)
         super().__init__([self.field, button("Show me the steps", self.show_steps), self.steps])
 
     def _answer(self, text: str) -> str:
         found = verdict(self.keeper.hive, self.dimension, text)
-        self.tries += 1
-        if is_right(found):
+        self.tries += not found.right
+        if found.right:
             self.steps.tell("")
         elif self.tries >= TRIES_BEFORE_STEPS:
             self.show_steps()
-        return verdict_message(found)
+        return verdict_message(found) + kept_answer(self.keeper.answers, found)
 
     def show_steps(self) -> None:
         """Show the worked steps."""
         self.steps.tell(worked(self.keeper.hive, self.dimension))
 
-    def forget(self) -> None:
-        """Judge the same answer anew: the hive has changed, and with it the right answer."""
+    def judge_again(self) -> None:
+        """Judge what stands in the field, with the hive as it is now; nothing is kept of it."""
         self.tries = 0
         self.steps.tell("")
         if self.field.box.value:
-            self.field.message.tell(told(self._answer)(self.field.box.value))
+            self.field.message.tell(told(self._judged)(self.field.box.value))
+
+    def _judged(self, text: str) -> str:
+        return verdict_message(verdict(self.keeper.hive, self.dimension, text))
+
+
+def kept_answer(answers: Answers, found: Verdict) -> str:
+    """Keep a judged answer in the learner's file, and return what went wrong with that, if so."""
+    try:
+        answers.add(found.dimension, found.answer, found, datetime.now().astimezone())
+    except HiveFaults as error:
+        return message("wrong", *(str(fault) for fault in error.faults))
+    return ""
 
 
 class Sums(ipywidgets.VBox):
