@@ -16,7 +16,6 @@ from pathlib import Path
 
 import pytest
 
-from hivecalc.answers import Answers
 from hivecalc.derivation import UnknownNameError
 from hivecalc.exercise import EXERCISES, KINDS, LESSONS, Posed, by_slip, exercise, posed, titles
 from hivecalc.exercise.building import notebooks, stem, write
@@ -622,31 +621,32 @@ def test_a_choice_is_judged_when_it_is_pressed(keeper) -> None:
     assert words(panel.field.message.value).startswith("✓ Right.")
 
 
-def test_answers_are_kept_and_there_again(keeper, tmp_path) -> None:
-    kept = Answers(tmp_path / "my-hive-answers.jsonl", "Orchard hive")
-    panel = ExercisePanel(keeper, exercise("02-02"), kept)
+def test_answers_are_kept_and_there_again(keeper) -> None:
+    panel = ExercisePanel(keeper, exercise("02-02"))
     enter(panel, "15 7/8")
     panel.another()
     assert panel.field.box.value == ""
     enter(panel, "12 3/4")
-    choice = ExercisePanel(keeper, exercise("02-12"), kept)
+    choice = ExercisePanel(keeper, exercise("02-12"))
     choice.field.buttons["back rail"].click()
-    assert [(a.asked, a.answer, a.verdict) for a in kept.all()] == [
+    kept = [
         ("02-02", "15 7/8", "slip"),
         ("02-02 alike", "12 3/4", "right"),
         ("02-12", "back rail", "right"),
     ]
-    again = ExercisePanel(keeper, exercise("02-02"), Answers(kept.path))
-    assert again.field.box.value == "15 7/8"
-    assert "counted once instead of twice" in words(again.field.message.value)
-    assert len(kept.all()) == 3
-    chosen = ExercisePanel(keeper, exercise("02-12"), Answers(kept.path))
+    assert [(a.asked, a.answer, a.verdict) for a in keeper.answers.all()] == kept
+    again = Keeper(keeper.path)
+    panel = ExercisePanel(again, exercise("02-02"))
+    assert panel.field.box.value == "15 7/8"
+    assert "counted once instead of twice" in words(panel.field.message.value)
+    chosen = ExercisePanel(again, exercise("02-12"))
     assert words(chosen.field.message.value).startswith("✓ Right.")
+    assert len(again.answers.all()) == len(kept)
 
 
-def test_an_answer_that_can_not_be_saved_is_judged_all_the_same(keeper, tmp_path) -> None:
-    panel = ExercisePanel(keeper, exercise("02-02"), Answers(tmp_path))  # a folder is no file
-    said = enter(panel, "14 3/8")
+def test_an_answer_that_can_not_be_saved_is_judged_all_the_same(keeper) -> None:
+    keeper.answers.path.mkdir()  # a folder is no file
+    said = enter(ExercisePanel(keeper, exercise("02-02")), "14 3/8")
     assert said.startswith("✓ Right.")
     assert "not saved" in said
 

@@ -94,10 +94,13 @@ def test_the_notebooks_of_a_folder_run_through_by_nbval(folder: str, course: Pat
     assert done.returncode == 0, done.stdout + done.stderr
 
 
+RUNS = [(name, hive) for name in LESSONS for hive in HIVES]
+RUNS += [(name, "metric") for name in NOTEBOOKS if name not in LESSONS]
+
+
 @pytest.mark.notebooks
-@pytest.mark.parametrize("hive", HIVES)
-@pytest.mark.parametrize("name", LESSONS)
-def test_a_lesson_runs_by_papermill_and_tells_whose_hive_it_shows(
+@pytest.mark.parametrize(("name", "hive"), RUNS)
+def test_a_notebook_runs_by_papermill_and_tells_whose_hive_it_shows(
     name: str, hive: str, course: Path, tmp_path: Path
 ) -> None:
     hive_file, done = tmp_path / f"{hive}.toml", tmp_path / "done.ipynb"
