@@ -17,12 +17,12 @@ from hivecalc.length import Rounding, Units, shown
 Tone: TypeAlias = Literal["right", "wrong", "note"]
 
 STYLE = """<style>
-.hc { font-size: 1.05em; line-height: 1.5; max-width: 46em; overflow-wrap: anywhere; }
+.hc { font-size: 1.05em; line-height: 1.5; max-width: 46em; overflow-wrap: anywhere; overflow-x: auto; }
 .hc p { margin: .3em 0; }
 .hc-right, .hc-wrong, .hc-note { padding: .2em .7em; border-left: .35em solid #0072B2; }
 .hc-right { border-left-color: #009E73; }
 .hc-wrong { border-left: .45em double #D55E00; }
-.hc table { border-collapse: collapse; margin: .4em 0; font-size: 1em; }
+.hc table { border-collapse: collapse; overflow-wrap: normal; margin: .4em 0; font-size: 1em; }
 .hc th, .hc td { text-align: left; padding: .25em .8em .25em 0; vertical-align: top;
   border-bottom: 1px solid currentColor; white-space: normal; }
 .hc ol { margin: .3em 0; padding-left: 1.6em; }
