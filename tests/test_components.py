@@ -126,14 +126,31 @@ def test_every_part_says_what_it_is_for_and_has_its_sizes():
             assert (piece.thickness is None) == (piece.material == "mesh")
 
 
-def test_the_pieces_of_the_bottom_board():
-    counts = {p.part: p.quantity for p in parts(demo_hive(), component="bottom_board")}
-    assert counts == {
+# How many of each part: common practice, no published source.
+COUNTS = {
+    "bottom_board": {
         "side_rail": 2, "front_rail": 1, "back_rail": 1, "lower_side_runner": 2,
         "lower_front_runner": 1, "panel": 1, "upper_side_runner": 2, "upper_front_runner": 1,
         "screen_side_strip": 4, "screen_end_strip": 3, "screen_front_stop": 1, "mesh": 1,
         "landing_board": 1,
-    }  # fmt: skip
+    },
+    "roof": {
+        "rim_side": 2, "rim_front": 1, "rim_back": 1, "deck": 1, "roof_panel": 1,
+        "roof_retainer": 2, "skirt_end": 2, "skirt_side": 2, "cover": 1,
+    },
+    "inner_cover": {"rim_side": 2, "rim_front": 1, "rim_back": 1, "sheet": 2},
+    "box": {"side": 2, "end": 2},
+    "sleeve": {
+        "foam_side": 2, "foam_end": 2, "edge_strip_side": 4, "edge_strip_end": 4, "skin_side": 2,
+        "skin_end": 2,
+    },
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("component", COUNTS)
+def test_how_many_of_each_part(component):
+    found = {p.part: p.quantity for p in parts(hive_of(frames="10"), component=component)}
+    assert found == COUNTS[component]
 
 
 def test_each_size_of_a_part_is_a_dimension_under_the_parts_name():
