@@ -133,9 +133,10 @@ def test_on_a_projector_one_idea_a_screen_by_keyboard_with_live_fields(learner: 
 
 def test_the_answer_to_a_question_is_held_back_until_asked(learner: Learner) -> None:
     learner.open_lesson(TAPE)
-    answer = learner.page.locator(".jp-RenderedMarkdown").get_by_text("Three sixteenths more")
+    text = learner.page.locator(".jp-RenderedMarkdown")
+    answer = text.get_by_text("Three sixteenths more")
     expect(answer).to_be_hidden()
-    learner.page.get_by_text("Show the answer").first.click()
+    text.get_by_text("Show the answer").first.click()
     expect(answer).to_be_visible()
 
 
