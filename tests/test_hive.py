@@ -1043,20 +1043,24 @@ def test_a_step_that_fails_leaves_the_old_file(
     assert fault.accepted.startswith("nothing was changed")
 
 
-@pytest.fixture
+@contextmanager
 def little_room() -> Iterator[None]:
-    """A system that takes only the first 1000 bytes of any file."""
+    """A system that takes only the first 1000 bytes of any file, until the block ends.
+
+    No longer than that: the tests' own report may be a file too.
+    """
     limits = resource.getrlimit(resource.RLIMIT_FSIZE)
     handler = signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
     resource.setrlimit(resource.RLIMIT_FSIZE, (1000, limits[1]))
-    yield
-    resource.setrlimit(resource.RLIMIT_FSIZE, limits)
-    signal.signal(signal.SIGXFSZ, handler)
+    try:
+        yield
+    finally:
+        resource.setrlimit(resource.RLIMIT_FSIZE, limits)
+        signal.signal(signal.SIGXFSZ, handler)
 
 
-@pytest.mark.usefixtures("little_room")
 def test_a_file_that_does_not_go_onto_the_disk_leaves_the_old_one(old_file: Path) -> None:
-    with pytest.raises(HiveFaults, match=os.strerror(errno.EFBIG)):
+    with little_room(), pytest.raises(HiveFaults, match=os.strerror(errno.EFBIG)):
         write_whole(old_file, b"x" * 100_000)
 
 
