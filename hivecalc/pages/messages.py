@@ -17,7 +17,8 @@ from hivecalc.length import Rounding, Units, shown
 Tone: TypeAlias = Literal["right", "wrong", "note"]
 
 STYLE = """<style>
-.hc { font-size: 1.05em; line-height: 1.5; max-width: 46em; overflow-wrap: anywhere; overflow-x: auto; }
+.hc { font-size: 1.05em; line-height: 1.5; max-width: 46em; overflow-wrap: anywhere;
+  overflow-x: auto; }
 .hc p { margin: .3em 0; }
 .hc-right, .hc-wrong, .hc-note { padding: .2em .7em; border-left: .35em solid #0072B2; }
 .hc-right { border-left-color: #009E73; }
