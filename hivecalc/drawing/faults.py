@@ -75,10 +75,15 @@ class Shown:
         before, after = list(self.true.values()), list(self.cut.values())
         for consequence in consequences(before, after, self.units) if before else ():
             visible = consequence.kind in HEADINGS and consequence.axis in self.axes
-            regions = tuple(self._regions(consequence)) if visible else ()
-            if regions and len(found) < MOST:
-                found.append(Fault(len(found) + 1, consequence, regions))
+            fault = self._fault(len(found) + 1, consequence) if visible else None
+            if fault and len(found) < MOST:
+                found.append(fault)
         return found
+
+    def _fault(self, number: int, consequence: Consequence) -> Fault | None:
+        """The fault that a consequence is in this drawing, if any of it can be marked."""
+        regions = tuple(self._regions(consequence))
+        return Fault(number, consequence, regions) if regions else None
 
     def _regions(self, consequence: Consequence) -> Iterator[Extents]:
         for names in consequence.pieces:

@@ -3,9 +3,8 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
 
-from hivecalc.assembly import Consequence, Solid, consequences
+from hivecalc.assembly import Consequence, Solid
 from hivecalc.assembly.meeting import overlap
 from hivecalc.assembly.outlines import (
     Interval,
@@ -17,8 +16,6 @@ from hivecalc.assembly.outlines import (
 )
 from hivecalc.assembly.solids import AXES, Block, Extents, hull
 from hivecalc.drawing.faults import (
-    HEADINGS,
-    MOST,
     SPACE_LEFT_OPEN,
     SPACE_TAKEN_TWICE,
     Fault,
@@ -51,17 +48,10 @@ class SlopingFault(Fault):
 class SlopingShown(Shown):
     """What a section shows of a wrong cut, with the true outlines of the spaces."""
 
-    @cached_property
-    def faults(self) -> list[Fault]:
-        """The consequences that can be seen in this drawing, numbered from 1, the gravest first."""
-        found: list[Fault] = []
-        before, after = list(self.true.values()), list(self.cut.values())
-        for consequence in consequences(before, after, self.units) if before else ():
-            visible = consequence.kind in HEADINGS and consequence.axis in self.axes
-            outlines = tuple(self._outlines(consequence)) if visible else ()
-            if outlines and len(found) < MOST:
-                found.append(_fault(len(found) + 1, consequence, outlines))
-        return found
+    def _fault(self, number: int, consequence: Consequence) -> Fault | None:
+        """The fault that a consequence is in this section, with the outlines of its spaces."""
+        outlines = tuple(self._outlines(consequence))
+        return _fault(number, consequence, outlines) if outlines else None
 
     def _outlines(self, consequence: Consequence) -> Iterator[Profile]:
         for names in consequence.pieces:
