@@ -1,4 +1,4 @@
-"""What the yard sells: actual sizes of lumber and plywood, whole sheets, fasteners."""
+"""Actual sizes of lumber, plywood, whole sheets and fasteners, each with its source."""
 
 from collections.abc import Mapping
 from dataclasses import dataclass
