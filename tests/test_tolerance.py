@@ -19,8 +19,6 @@ from hivecalc.tolerance import (
     STOP_BLOCK,
     Care,
     Contributor,
-    _drawn,
-    _gaps,
     ranked,
     rests_on,
     root_sum_square,
@@ -32,6 +30,7 @@ from hivecalc.tolerance import (
     trial,
     worst_case,
 )
+from hivecalc.tolerance.chance import errors_drawn, gaps_drawn
 from tests.hives import HIVES
 
 DEMO = demo_hive()
@@ -156,7 +155,7 @@ def test_a_stack_of_many_sizes_fails_as_often_as_a_normal_sum(rule: str) -> None
 
 
 def test_the_errors_are_cut_off_and_as_wide_as_the_closed_form_says() -> None:
-    errors = _drawn([part("a", "3")], seed=5, hives=200_000)["a"]
+    errors = errors_drawn([part("a", "3")], seed=5, hives=200_000)["a"]
     assert abs(errors).max() <= SIGMAS
     assert errors.var() == pytest.approx(cut_off_variance(), rel=0.02)
     assert errors.mean() == pytest.approx(0, abs=0.01)
@@ -306,14 +305,14 @@ def test_hives_by_chance_are_what_the_exact_rules_find(hive: str) -> None:
     """Eight of the hives made by chance, each rule computed again by the exact graph."""
     built, planned = BUILT[hive], sizes_of(BUILT[hive])
     names = {n for rule in rules_of(built) for n in rests_on(built, rule)} & planned.keys()
-    drawn = _drawn([part(n, "1/32") for n in sorted(names)], seed=2, hives=8)
+    drawn = errors_drawn([part(n, "1/32") for n in sorted(names)], seed=2, hives=8)
     for i in range(8):
         moved = {n: planned[n] + Fraction(float(drawn[n][i])) for n in names if n != "frames"}
         exact = {f.rule: f.value for f in findings(built, moved)}
         for rule in rules_of(built):
             sizes = {n: planned[n] for n in rests_on(built, rule)}
             errors = {n: e for n, e in drawn.items() if n != "frames"}
-            gaps = _gaps(rule, sizes, errors)
+            gaps = gaps_drawn(rule, sizes, errors)
             assert gaps[i] == pytest.approx(float(exact[rule]), abs=1e-9), rule
 
 
