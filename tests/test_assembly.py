@@ -485,10 +485,158 @@ def test_a_lower_runner_laid_flat_leaves_no_gap_beside_the_front_runner() -> Non
     assert ("clearance", "x", "lower front runner", Fraction(0)) in told(done_by(flat))
 
 
+# By hand, in sixteenths: each piece is told for what it does itself, and two that do it together.
+SEVERAL = [
+    (
+        {"side_rail_length": 4, "front_rail_length": 4},
+        ("The side rails are 1/4 in too long", "they run 1/4 in into the back rail"),
+        ("The front rail is 1/4 in too long", "it runs 1/4 in into the right side rail"),
+    ),
+    (
+        {"side_rail_length": 4, "front_rail_length": -4, "back_rail_length": 4},
+        ("The front rail is 1/4 in too short", "it leaves a gap of 1/4 in to the right side rail"),
+        ("The back rail is 1/4 in too long", "it stands out 1/4 in at the right"),
+    ),
+    (
+        {"side_rail_thickness": 2, "front_rail_length": 2},
+        ("The left side rail is 1/8 in too thick", "it runs 1/8 in into the front rail"),
+        (
+            "The right side rail is 1/8 in too thick; the front rail is 1/8 in too long",
+            "they run 1/4 in into one another",
+        ),
+    ),
+    (
+        {"side_rail_thickness": -2, "front_rail_length": -2},
+        ("The left side rail is 1/8 in too thin", "it leaves a gap of 1/8 in to the front rail"),
+        (
+            "The right side rail is 1/8 in too thin; the front rail is 1/8 in too short",
+            "they leave a gap of 1/4 in between them",
+        ),
+    ),
+    (
+        {"back_rail_length": -16, "back_rail_thickness": 2},
+        ("The back rail is 1/8 in too thick", "it runs 1/8 in into the side rails"),
+        ("The back rail is 1/8 in too thick", "the gap to the panel closes, it should be 1/8 in"),
+    ),
+    (
+        {"upper_runner_height": 4, "upper_side_runner_length": 4},
+        (
+            "The upper side runners, turned the wrong way, are 1/4 in too high",
+            "the gap to the upper front runner is 1/2 in instead of 1/4 in",
+        ),
+        (
+            "The upper side runners are 1/4 in too long",
+            "the gap to the front rail is 1/8 in instead of 1/4 in",
+        ),
+    ),
+]
+
+
+@pytest.mark.parametrize(("off", "one", "other"), SEVERAL)
+def test_of_several_wrong_pieces_each_is_told_for_its_own_fault(
+    off: dict[str, int], one: tuple[str, str], other: tuple[str, str]
+) -> None:
+    true, names = demo(), {name: f"bottom_board.{name}" for name in off}
+    given = {full: true[full] + off[name] * SIXTEENTH for name, full in names.items()}
+    said = {c.sentence for c in done_by(given)}
+    assert {": ".join(pair) + "." for pair in (one, other)} <= said
+
+
+# By hand: the demo's strips are 1/2 by 3/4; upper runners lie flat, lower ones stand on edge.
+@pytest.mark.parametrize(
+    ("layer", "height", "width", "said"),
+    [
+        ("upper", Fraction(9, 16), Fraction(3, 4), "are 1/16 in too thick"),
+        ("upper", Fraction(7, 8), Fraction(3, 4), "are 3/8 in too thick"),
+        ("lower", Fraction(5, 8), Fraction(1, 2), "are 1/8 in too low"),
+        ("lower", Fraction(1), Fraction(1, 2), "are 1/4 in too high"),
+    ],
+)
+def test_a_runner_as_high_as_no_strip_side_stands_as_it_is_meant_to(
+    layer: str, height: Fraction, width: Fraction, said: str
+) -> None:
+    wrong = {f"bottom_board.{layer}_runner_height": height}
+    pieces = in_place(demo(given=wrong))
+    sides, front = (pieces[f"{layer} {runner}"] for runner in ("side runner, left", "front runner"))
+    assert (sides.size[0], sides.size[2]) == (front.size[1], front.size[2]) == (width, height)
+    on_it = "panel" if layer == "lower" else "screen side strip, lower left"
+    assert gap(sides, pieces[on_it], "z") == 0
+    runners = f"The {layer} side runners and the {layer} front runner {said}"
+    assert any(c.sentence.startswith(runners) for c in done_by(wrong))
+
+
+def test_a_runner_of_no_height_is_refused_by_name() -> None:
+    name = "bottom_board.upper_runner_height"
+    with pytest.raises(NoPieceError, match=f"^{name}: "):
+        solids(demo(given={name: Fraction(0)}), "bottom_board")
+
+
+def test_what_only_faces_another_part_of_its_neighbour_leaves_no_gap_but_no_joint() -> None:
+    """By hand: a front rail 1 1/2 in lower ends below the landing board's rear edge.
+
+    Its top is 2 3/4 − 1 1/2 = 1 1/4 in up; that edge of a 3/4 in board at 30 degrees begins
+    3/4 ÷ cos 30° = 0.866 in below 2 3/4. In front of the rail the board's lower face slopes away.
+    """
+    rail = wrong_by("bottom_board.front_rail_width", -BIG)
+    assert ("open", "y", "landing board", None) in told(rail)
+    skirt = wrong_by("roof.skirt_side_length", -Fraction(1))
+    assert ("open", "z", "deck", None) in told(skirt)
+
+
 def test_a_true_hive_has_no_consequences() -> None:
     for component in COMPONENTS:
         pieces = assembled(demo(component), component)
         assert consequences(pieces, pieces) == ()
+
+
+# ---- gaps at sloping faces ----
+
+
+def gaps_left(true: Values, given: Values) -> dict[str, float]:
+    """Return the gap that opens to each piece of the roof when these sizes are cut wrong."""
+    m = {name: true[name] for name in MEASUREMENTS if name in true}
+    changed = worked_out(m, given)
+    found = consequences(assembled(true, "roof"), assembled(changed, "roof"))
+    return {
+        pair[-1].removeprefix("roof: "): float(c.after)
+        for c in found
+        if c.kind == "open" and c.after
+        for pair in c.pieces
+    }
+
+
+@MOST
+@given(hives)
+def test_a_gap_on_a_slope_is_told_from_face_to_face(values: Values) -> None:
+    """By trigonometry: upright, a board on a slope is its thickness by the cosine thick.
+
+    The foam's ends stand upright, so what its thickness lacks is the upright gap itself.
+    """
+    angle = math.atan2(
+        float(values["stud_width"] - values["rim_low_height"]), float(values["roof.rim_length"])
+    )
+    thin = {name: values[name] / 2 for name in ("roof.deck_thickness", "roof.roof_panel_thickness")}
+    deck, foam = (float(size) for size in thin.values())
+    found = gaps_left(values, {"roof.deck_thickness": thin["roof.deck_thickness"]})
+    assert math.isclose(found["cover"], deck / math.cos(angle), rel_tol=3e-6)
+    found = gaps_left(values, {"roof.roof_panel_thickness": thin["roof.roof_panel_thickness"]})
+    assert math.isclose(found["roof retainer, left"], foam, rel_tol=3e-6)
+
+
+@MOST
+@given(hives)
+def test_a_gap_beside_a_sloping_top_is_told_along_the_hive(values: Values) -> None:
+    """What the rim's front lacks in thickness is what stays open before the foam behind it."""
+    stud = values["roof.rim_front_thickness"]
+    found = gaps_left(values, {"roof.rim_front_thickness": stud - SIXTEENTH})
+    assert found["roof panel"] == float(SIXTEENTH)
+
+
+def test_what_the_foam_lacks_in_length_is_told_once() -> None:
+    found = wrong_by("roof.roof_panel_length", -Fraction(1, 4))
+    assert [c.sentence for c in found if c.sentence.startswith("The roof panel")] == [
+        "The roof panel is 1/4 in too short: it leaves a gap of 1/4 in to the rim back."
+    ]
 
 
 def cut_wrong(m: dict[str, Fraction], name: str, steps: int) -> tuple[Values, Values]:

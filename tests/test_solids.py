@@ -226,7 +226,10 @@ def test_a_wedge_closes_to_nothing_and_opens_to_its_height() -> None:
     wedge = ((Fraction(0), Fraction(0)), (Fraction(8), Fraction(0)), (Fraction(0), Fraction(1)))
     deck = rectangle((Fraction(0), Fraction(8)), (Fraction(1), Fraction(2)))
     one, two = (solid(Block(Fraction(0), Fraction(1), p)) for p in (wedge, deck))
-    assert (gap(one, two, "z"), opening(one, two, "z")) == (0, 1)
+    assert (gap(one, two, "z"), opening(one, two, "z", two.extents)) == (0, 1)
+    x, _, z = two.extents
+    assert opening(one, two, "z", (x, (Fraction(0), Fraction(4)), z)) == Fraction(1, 2)
+    assert opening(one, two, "z", (x, (Fraction(9), Fraction(12)), z)) is None
 
 
 def test_what_lies_beside_and_what_stands_out() -> None:

@@ -87,23 +87,32 @@ def _slot_top(values: Mapping[str, Fraction]) -> Length:
 
 def _runners(bench: Bench, layer: str, height: Length) -> Iterator[Solid]:
     """The two side runners against their rails and the front runner between them."""
-    v, thickness = bench.values, bench.values["stud_thickness"]
+    v, thickness, ripped = bench.values, bench.values["stud_thickness"], _ripped(bench, layer)
     z, y = starting_at(height), centred_on(v["hive_length"] / 2)
     lengthways, across = _runner_lies(v, layer)
     rails = ("left", starting_at(thickness)), ("right", ending_at(v["hive_width"] - thickness))
     for place, x in rails:
-        yield bench.piece(f"{layer}_side_runner", place, lengthways, (x, y, z))
+        yield ripped.piece(f"{layer}_side_runner", place, lengthways, (x, y, z))
     x, y = centred_on(v["hive_width"] / 2), starting_at(thickness)
-    yield bench.piece(f"{layer}_front_runner", "", across, (x, y, z))
+    yield ripped.piece(f"{layer}_front_runner", "", across, (x, y, z))
 
 
 def _runner_lies(values: Mapping[str, Fraction], layer: str) -> tuple[Along, Along]:
-    """Which way a runner is turned: it can stand on one of its two sides only."""
-    height = values[f"bottom_board.{layer}_runner_height"]
-    flat_is_off = abs(height - values["strip_narrow"])
-    if abs(height - values["strip_wide"]) < flat_is_off:
-        return ON_EDGE_LENGTHWAYS, ON_EDGE_ACROSS
-    return FLAT_LENGTHWAYS, FLAT_ACROSS
+    """Which way a runner is turned: as it is meant, where its height is no side of the strip."""
+    flat, on_edge = (FLAT_LENGTHWAYS, FLAT_ACROSS), (ON_EDGE_LENGTHWAYS, ON_EDGE_ACROSS)
+    lies = {values["strip_wide"]: on_edge, values["strip_narrow"]: flat}
+    meant = flat if layer == "upper" else on_edge
+    return lies.get(values[f"bottom_board.{layer}_runner_height"], meant)
+
+
+def _ripped(bench: Bench, layer: str) -> Bench:
+    """The bench with a layer's runners as high as they stand, where no side of the strip is."""
+    height = bench.size(f"{layer}_runner", "height")
+    if height in (bench.values["strip_narrow"], bench.values["strip_wide"]):
+        return bench
+    upright = "thickness" if layer == "upper" else "width"
+    runners = (f"bottom_board.{layer}_{side}_runner_{upright}" for side in ("side", "front"))
+    return Bench(COMPONENT, {**bench.values, **dict.fromkeys(runners, height)})
 
 
 def _screen(bench: Bench) -> Iterator[Solid]:

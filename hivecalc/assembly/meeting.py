@@ -3,19 +3,22 @@
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import combinations
+from itertools import combinations, product
+from math import prod
 from typing import TypeAlias
 
+from hivecalc.assembly.facing import profile_distance, space_between
 from hivecalc.assembly.outlines import (
     NOTHING,
     Edge,
     Interval,
     edges_in_line,
     intervals_meet,
+    looks_along,
     on_edge,
     ordered,
     profile_area,
-    profile_distances,
+    profiles_meet,
     rectangle,
     shared_interval,
     shared_profile,
@@ -49,8 +52,8 @@ class Overlap:
         >>> wedge = Block(0, 1, ((0, 0), (8, 0), (8, 1)))
         >>> rim = Solid("roof", "rim_side", "left", (wedge,))
         >>> deck = Solid("roof", "deck", "", (Block(0, 1, rectangle((0, 8), (0, 9))),))
-        >>> overlap(rim, deck).depth("z")
-        Fraction(1, 1)
+        >>> float(overlap(rim, deck).depth("z"))
+        1.0
         """
         return max(_thickness(b, axis) for b in self.blocks)
 
@@ -65,8 +68,20 @@ class Contact:
     first: Solid
     second: Solid
     axis: Axis
-    size: Size
+    extents: Extents
     area: Length
+
+    @property
+    def size(self) -> Size:
+        """How far the face reaches along x, y and z."""
+        return size_of(self.extents)
+
+    @property
+    def rectangular(self) -> bool:
+        """Whether the face is a plain rectangle, its sides along the axes."""
+        return self.area == prod(
+            s for s, axis in zip(self.size, AXES, strict=True) if axis != self.axis
+        )
 
 
 def overlap(first: Solid, second: Solid) -> Overlap | None:
@@ -150,8 +165,8 @@ def contacts_between(first: Solid, second: Solid) -> Iterator[Contact]:
             for axis, extents, area in _faces(a, b):
                 faces.setdefault(axis, []).append((extents, area))
     for axis, found in faces.items():
-        size = size_of(hull(extents for extents, _ in found))
-        yield Contact(first, second, axis, size, sum((a for _, a in found), NOTHING))
+        extents = hull(extents for extents, _ in found)
+        yield Contact(first, second, axis, extents, sum((a for _, a in found), NOTHING))
 
 
 _Face: TypeAlias = tuple[Axis, Extents, Length]
@@ -202,14 +217,13 @@ def _edge_faces(first: Block, second: Block) -> Iterator[_Face]:
 
 def _shared_edge(edge: Edge, other: Edge) -> tuple[Axis, Interval, Interval] | None:
     """What two edges on one line share: the axis that they look along, and the y and z of it."""
-    (y0, z0), (y1, z1) = edge
-    steep = abs(z1 - z0) > abs(y1 - y0)
-    i = 1 if steep else 0
+    along = looks_along(*edge)
+    i = 2 - along
     run = shared_interval(ordered(edge[0][i], edge[1][i]), ordered(other[0][i], other[1][i]))
     if run is None:
         return None
     side = ordered(*(on_edge(edge, i, at) for at in run))
-    return ("y", side, run) if steep else ("z", run, side)
+    return ("y", side, run) if along == 1 else ("z", run, side)
 
 
 def gap(first: Solid, second: Solid, axis: Axis) -> Length | None:
@@ -224,46 +238,63 @@ def gap(first: Solid, second: Solid, axis: Axis) -> Length | None:
 
     0 where they touch; None where they do not face each other along this axis or share space.
     """
-    apart = _nearest(first, second, axis)
-    return apart[0] if apart else None
+    pairs = product(first.blocks, second.blocks)
+    found = [d for a, b in pairs if (d := _distance(a, b, axis)) is not None]
+    least = min(found, default=None)
+    return least if least is not None and least >= 0 else None
 
 
-def opening(first: Solid, second: Solid, axis: Axis) -> Length | None:
-    """The distance between the two nearest faces of two solids at its widest place.
+def least_gap(first: Solid, second: Solid, axis: Axis) -> Length:
+    """The distance of two solids' extents along an axis: a gap is never less, and this is quick.
+
+    >>> low = Solid("box", "side", "left", (Block(0, 2, rectangle((0, 2), (0, 2))),))
+    >>> high = Solid("box", "side", "right", (Block(5, 6, rectangle((4, 5), (0, 2))),))
+    >>> least_gap(low, high, "x")
+    3
+
+    Less than nothing where their extents overlap.
+    """
+    i = AXES.index(axis)
+    (low, high), (other_low, other_high) = first.extents[i], second.extents[i]
+    return max(other_low - high, low - other_high)
+
+
+def opening(first: Solid, second: Solid, axis: Axis, within: Extents) -> Length | None:
+    """The distance between the nearest faces of two solids at its widest place within extents.
 
     It differs from the gap where the faces are not parallel: a wedge that opens.
 
     >>> wedge = Block(0, 1, ((0, 0), (8, 0), (0, 1)))
     >>> rim = Solid("roof", "rim_side", "left", (wedge,))
     >>> deck = Solid("roof", "deck", "", (Block(0, 1, rectangle((0, 8), (1, 2))),))
-    >>> gap(rim, deck, "z"), opening(rim, deck, "z")
-    (0, 1)
+    >>> float(gap(rim, deck, "z")), float(opening(rim, deck, "z", deck.extents))
+    (0.0, 1.0)
+
+    `within` is where the two should touch. None where they do not face each other there.
     """
-    apart = _nearest(first, second, axis)
-    return apart[1] if apart else None
+    least, i = gap(first, second, axis), AXES.index(axis)
+    if least is None:
+        return None
+    pairs = product(first.blocks, second.blocks)
+    one, other = next(pair for pair in pairs if _distance(*pair, axis) == least)
+    if axis == "x" or (one.square and other.square):
+        return least
+    space = space_between(one.profile, other.profile, i, within[3 - i])
+    return max((high - low for _, (low, high) in space), default=None)
 
 
-def _nearest(first: Solid, second: Solid, axis: Axis) -> Interval | None:
-    """The least and the widest distance of the two blocks that are nearest, None in a clash."""
-    pairs = ((a, b) for a in first.blocks for b in second.blocks)
-    found = [d for a, b in pairs if (d := _distances(a, b, axis)) is not None]
-    apart = min(found, default=None)
-    return apart if apart is not None and apart[0] >= 0 else None
-
-
-def _distances(first: Block, second: Block, axis: Axis) -> Interval | None:
-    """The least and widest distance along an axis, less than nothing where blocks share space."""
+def _distance(first: Block, second: Block, axis: Axis) -> Length | None:
+    """The least distance along an axis, less than nothing where blocks share space."""
     i = AXES.index(axis)
     for j in range(3):
         if j != i and not intervals_meet(first.extents[j], second.extents[j]):
             return None
     if axis != "x" and not (first.square and second.square):
-        return profile_distances(first.profile, second.profile, i)
+        return profile_distance(first.profile, second.profile, i)
     (low, high), (other_low, other_high) = first.extents[i], second.extents[i]
-    if not ((first.square and second.square) or shared_profile(first.profile, second.profile)):
+    if not ((first.square and second.square) or profiles_meet(first.profile, second.profile)):
         return None
-    apart = max(other_low - high, low - other_high)
-    return (apart, apart)
+    return max(other_low - high, low - other_high)
 
 
 def lap(first: Solid, second: Solid, axis: Axis) -> Length:

@@ -4,11 +4,12 @@ An outline is convex, its corners in counter-clockwise order; a corner is a pair
 exact: coordinates are Fractions of an inch.
 """
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
-from functools import reduce
+from functools import lru_cache, reduce
+from itertools import product
 from math import lcm
-from typing import TypeAlias, TypeVar
+from typing import TypeAlias, cast
 
 from hivecalc.length import Length
 
@@ -16,10 +17,6 @@ Interval: TypeAlias = tuple[Length, Length]
 Point: TypeAlias = tuple[Length, Length]
 Profile: TypeAlias = tuple[Point, ...]
 Edge: TypeAlias = tuple[Point, Point]
-GridPoint: TypeAlias = tuple[int, int]
-GridProfile: TypeAlias = tuple[GridPoint, ...]
-N = TypeVar("N", int, Fraction)
-P = TypeVar("P")
 
 NOTHING = Fraction(0)
 
@@ -40,8 +37,8 @@ def profile_area(profile: Profile) -> Length:
     >>> profile_area(((0, 0), (2, 0), (2, 1), (0, 1)))
     Fraction(2, 1)
     """
-    turns = (p[0] * q[1] - q[0] * p[1] for p, q in _edges(profile))
-    return sum(turns, NOTHING) / 2
+    turns = (p[0] * q[1] - q[0] * p[1] for p, q in edges(profile))
+    return Fraction(sum(turns)) / 2
 
 
 def clipped(profile: Profile, start: Point, end: Point) -> Profile:
@@ -52,7 +49,8 @@ def clipped(profile: Profile, start: Point, end: Point) -> Profile:
     [(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)]
     """
     kept: list[Point] = []
-    sides = [_side(p, start, end) for p in profile]
+    corners, line, _ = _on_one_grid(profile, (start, end))
+    sides = [_side(corner, *line) for corner in corners]
     for i, here in enumerate(profile):
         before = i - 1
         if sides[before] * sides[i] < 0:
@@ -62,6 +60,7 @@ def clipped(profile: Profile, start: Point, end: Point) -> Profile:
     return tuple(kept)
 
 
+@lru_cache(maxsize=1024)  # twins share outlines, and so do the picture and the words of one cut
 def shared_profile(first: Profile, second: Profile) -> Profile:
     """The outline of what two convex outlines share; empty where they share no area.
 
@@ -69,43 +68,77 @@ def shared_profile(first: Profile, second: Profile) -> Profile:
     Fraction(1, 1)
     """
     a, b, grid = _on_one_grid(first, second)
-    if _apart_in_outline(a, b):
+    if _apart(a, b):
         return ()
-    start, cutter = (tuple((Fraction(y), Fraction(z)) for y, z in steps) for steps in (a, b))
-    kept = reduce(lambda left, edge: clipped(left, *edge), _edges(cutter), start)
-    return tuple((y / grid, z / grid) for y, z in kept)
+    kept = reduce(lambda left, edge: clipped(left, *edge), edges(b), a)
+    return kept if grid == 1 else tuple((Fraction(y, grid), Fraction(z, grid)) for y, z in kept)
 
 
-def _on_one_grid(first: Profile, second: Profile) -> tuple[GridProfile, GridProfile, int]:
-    """Two outlines in whole numbers of one small step, and how many of it make an inch.
+@lru_cache(maxsize=1024)
+def profiles_meet(first: Profile, second: Profile) -> bool:
+    """Whether two convex outlines share some area.
 
-    Nothing is rounded: the step divides every coordinate. Whole numbers are quicker by far.
+    >>> profiles_meet(rectangle((0, 2), (0, 2)), rectangle((2, 3), (0, 2)))
+    False
     """
-    grid = lcm(*(c.denominator for point in (*first, *second) for c in point))
-    a, b = (
-        tuple((_steps(y, grid), _steps(z, grid)) for y, z in profile) for profile in (first, second)
-    )
-    return a, b, grid
+    a, b, _ = _on_one_grid(first, second)
+    return not _apart(a, b)
 
 
-def _steps(value: Length, grid: int) -> int:
-    return value.numerator * (grid // value.denominator)
+def _on_one_grid(first: Profile, second: Profile) -> tuple[Profile, Profile, int]:
+    """Two outlines in whole steps of one grid, and how many of them make an inch."""
+    grid = finest_grid(c for point in (*first, *second) for c in point)
+    return on_grid(first, grid), on_grid(second, grid), grid
 
 
-def _apart_in_outline(first: GridProfile, second: GridProfile) -> bool:
+def finest_grid(lengths: Iterable[Length]) -> int:
+    """How many steps make an inch, where each of these lengths is so many whole steps.
+
+    >>> finest_grid([Fraction(1, 2), Fraction(5, 3), Fraction(4)])
+    6
+    """
+    return lcm(*{length.denominator for length in lengths})
+
+
+def steps(length: Length, grid: int) -> Length:
+    """A length in whole steps of a grid: the same in whole numbers, which are quicker by far.
+
+    >>> steps(Fraction(5, 3), 6)
+    10
+
+    Nothing is rounded where the grid is a multiple of finest_grid.
+    """
+    return cast("Length", length.numerator * (grid // length.denominator))
+
+
+def on_grid(profile: Profile, grid: int) -> Profile:
+    """An outline in whole steps of a grid.
+
+    >>> on_grid(rectangle((Fraction(0), Fraction(1, 2)), (Fraction(0), Fraction(1))), 16)
+    ((0, 0), (8, 0), (8, 16), (0, 16))
+    """
+    return tuple((steps(y, grid), steps(z, grid)) for y, z in profile)
+
+
+def _apart(first: Profile, second: Profile) -> bool:
     """Whether some edge of one outline has the whole of the other on its outer side."""
     return any(
         all(_side(p, *edge) <= 0 for p in other)
         for one, other in ((first, second), (second, first))
-        for edge in _edges(one)
+        for edge in edges(one)
     )
 
 
-def _edges(profile: tuple[P, ...]) -> Iterator[tuple[P, P]]:
+def edges(profile: Profile) -> Iterator[Edge]:
+    """The edges of an outline, each from its corner to the next.
+
+    >>> list(edges(((0, 0), (2, 0), (2, 1))))
+    [((0, 0), (2, 0)), ((2, 0), (2, 1)), ((2, 1), (0, 0))]
+    """
     return zip(profile, (*profile[1:], *profile[:1]), strict=True)
 
 
-def _side(point: tuple[N, N], start: tuple[N, N], end: tuple[N, N]) -> N:
+def _side(point: Point, start: Point, end: Point) -> Length:
     """More than nothing left of the line, less than nothing right of it."""
     (y, z), (y0, z0), (y1, z1) = point, start, end
     return (y1 - y0) * (z - z0) - (z1 - z0) * (y - y0)
@@ -116,25 +149,36 @@ def _crossing(a: Point, b: Point, side_a: Length, side_b: Length) -> Point:
     return (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
 
 
-def edges_in_line(first: Profile, second: Profile) -> Iterator[tuple[Edge, Edge]]:
+@lru_cache(maxsize=1024)
+def edges_in_line(first: Profile, second: Profile) -> tuple[tuple[Edge, Edge], ...]:
     """The pairs of edges of two outlines that lie on one line and look at one another.
 
     >>> one, two = rectangle((0, 1), (0, 1)), rectangle((1, 2), (0, 9))
-    >>> list(edges_in_line(one, two))
-    [(((1, 0), (1, 1)), ((1, 9), (1, 0)))]
+    >>> edges_in_line(one, two)
+    ((((1, 0), (1, 1)), ((1, 9), (1, 0))),)
     """
     a, b, _ = _on_one_grid(first, second)
-    for edge, steps in zip(_edges(first), _edges(a), strict=True):
-        for other, other_steps in zip(_edges(second), _edges(b), strict=True):
-            on_line = not any(_side(p, *steps) for p in other_steps)
-            if on_line and _against(steps, other_steps):
-                yield edge, other
+    pairs = product(
+        zip(edges(first), edges(a), strict=True), zip(edges(second), edges(b), strict=True)
+    )
+    return tuple((one, other) for (one, line), (other, against) in pairs if _in_line(line, against))
 
 
-def _against(edge: tuple[GridPoint, GridPoint], other: tuple[GridPoint, GridPoint]) -> bool:
-    """Whether two edges run in opposite directions, as the faces of two touching blocks do."""
+def _in_line(edge: Edge, other: Edge) -> bool:
+    """Whether edges lie on one line and run in opposite directions, as of two touching blocks."""
+    if any(_side(corner, *edge) for corner in other):
+        return False
     (start, end), (other_start, other_end) = edge, other
     return sum((end[i] - start[i]) * (other_end[i] - other_start[i]) for i in (0, 1)) < 0
+
+
+def looks_along(start: Point, end: Point) -> int:
+    """The axis that a face looks along most: 1 for y, 2 for z.
+
+    >>> looks_along((0, 0), (1, 9)), looks_along((0, 0), (9, 1))
+    (1, 2)
+    """
+    return 1 if abs(end[1] - start[1]) > abs(end[0] - start[0]) else 2
 
 
 def ordered(a: Length, b: Length) -> Interval:
@@ -153,7 +197,8 @@ def on_edge(edge: Edge, i: int, at: Length) -> Length:
     1.0
     """
     (start, end), j = edge, 1 - i
-    return start[j] + (end[j] - start[j]) * Fraction(at - start[i]) / (end[i] - start[i])
+    run, rise = end[i] - start[i], end[j] - start[j]
+    return Fraction(start[j] * run + rise * (at - start[i]), run)
 
 
 def shared_interval(first: Interval, second: Interval) -> Interval | None:
@@ -175,26 +220,6 @@ def intervals_meet(first: Interval, second: Interval) -> bool:
     return first[0] < second[1] and second[0] < first[1]
 
 
-def profile_distances(first: Profile, second: Profile, i: int) -> Interval:
-    """The least and widest distance of two outlines along y (1) or z (2), where shadows meet.
-
-    The distance bends only at corners, so it is least and widest at a corner or where the shadows
-    end. It is less than nothing where the outlines overlap.
-
-    >>> profile_distances(((0, 0), (8, 0), (0, 1)), rectangle((0, 8), (1, 2)), 2)
-    (0, 1)
-    """
-    across, along = 2 - i, i - 1
-    shadows = (held([(p[across], p[across]) for p in profile]) for profile in (first, second))
-    low, high = shared_interval(*shadows) or (NOTHING, NOTHING)
-    places = {low, high, *(p[across] for p in (*first, *second) if low < p[across] < high)}
-    spans = [(span(first, along, at), span(second, along, at)) for at in places]
-    ahead = [b[0] - a[1] for a, b in spans]
-    behind = [a[0] - b[1] for a, b in spans]
-    nearest = max(ahead, behind, key=min)
-    return (min(nearest), max(nearest))
-
-
 def span(profile: Profile, along: int, at: Length) -> Interval:
     """How low and how high an outline reaches along y (0) or z (1), where the other is `at`.
 
@@ -202,11 +227,11 @@ def span(profile: Profile, along: int, at: Length) -> Interval:
     [0.0, 0.5]
     """
     found: list[Length] = []
-    for start, end in _edges(profile):
+    for start, end in edges(profile):
         a, b = start[1 - along], end[1 - along]
         if a == at:
             found.append(start[along])
-        elif min(a, b) < at < max(a, b):
+        elif a < at < b or b < at < a:
             found.append(on_edge((start, end), 1 - along, at))
     return min(found), max(found)
 

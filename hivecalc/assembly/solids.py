@@ -5,7 +5,7 @@ interval along x times a convex outline in the y-z plane, and all of it is exact
 hide a sixteenth. Lengths are Fractions of an inch.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal, TypeAlias
@@ -15,9 +15,11 @@ from hivecalc.assembly.outlines import (
     Interval,
     Profile,
     held,
+    on_grid,
     profile_area,
     rectangle,
     shared_profile,
+    steps,
 )
 from hivecalc.length import Length
 
@@ -72,6 +74,21 @@ class Block:
     def volume(self) -> Length:
         """Its volume in cubic inches."""
         return (self.x1 - self.x0) * profile_area(self.profile)
+
+    @property
+    def places(self) -> Iterator[Length]:
+        """Where its corners lie: every x, y and z of them."""
+        yield from (self.x0, self.x1)
+        for corner in self.profile:
+            yield from corner
+
+    def on_grid(self, grid: int) -> "Block":
+        """The same block in whole steps of a grid, so many of them to an inch.
+
+        >>> Block(0, 2, rectangle((0, 1), (0, 4))).on_grid(16).extents
+        ((0, 32), (0, 16), (0, 64))
+        """
+        return Block(steps(self.x0, grid), steps(self.x1, grid), on_grid(self.profile, grid))
 
 
 @dataclass(frozen=True)
@@ -139,6 +156,16 @@ class Solid:
             Block(b.x0, b.x1, tuple((y, z + height) for y, z in b.profile)) for b in self.blocks
         )
         return Solid(self.component, self.part, self.place, tuple(blocks), self.along, self.cut)
+
+    def on_grid(self, grid: int) -> "Solid":
+        """The same piece where it lies in whole steps of a grid; its cut sizes stay in inches.
+
+        >>> block = Block(0, 2, rectangle((0, 1), (0, 4)))
+        >>> Solid("box", "end", "front", (block,)).on_grid(16).extents
+        ((0, 32), (0, 16), (0, 64))
+        """
+        blocks = tuple(b.on_grid(grid) for b in self.blocks)
+        return Solid(self.component, self.part, self.place, blocks, self.along, self.cut)
 
 
 def hull(extents: Iterable[Extents]) -> Extents:

@@ -1,15 +1,18 @@
 """Findings about pieces, told in one plain sentence each."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Literal, TypeAlias
 
-from hivecalc.assembly.solids import Axis, Solid
+from hivecalc.assembly.solids import AXES, Axis, Solid
 from hivecalc.length import Length, Units, written
 
 Kind: TypeAlias = Literal["overlap", "open", "stands out", "bare", "clearance", "nothing"]
 WrongPiece: TypeAlias = tuple[Solid, Solid]
+_Fault: TypeAlias = tuple[str, tuple[tuple[str, Length], ...]]  # turned or not, sizes off by this
 
+EASILY_SEEN = Fraction(1, 16)  # inches: at least so much is never rounded to nothing
 # What one says of a size that is too big or too small.
 TOO: dict[str, tuple[str, str]] = {
     "length": ("too long", "too short"),
@@ -23,7 +26,8 @@ TOO: dict[str, tuple[str, str]] = {
 class Finding:
     """A consequence for one pair, before twins are put together.
 
-    `first` does it to `second`; `before` and `after` are the overlap, gap or face along the axis.
+    `first` does it to `second`, or `both` do it to one another; `before` and `after` are the
+    overlap, gap or face along the axis.
     """
 
     kind: Kind
@@ -33,19 +37,25 @@ class Finding:
     first: Solid
     second: Solid | None = None
     side: str = ""
+    both: bool = False
+
+    @property
+    def doers(self) -> tuple[Solid, ...]:
+        """The piece that does it, or both."""
+        return (self.first, self.second) if self.both and self.second else (self.first,)
 
 
-def twins(finding: Finding, wrong: Mapping[str, WrongPiece], units: Units) -> tuple[object, ...]:
+def twins(finding: Finding, wrong: Mapping[str, WrongPiece]) -> tuple[object, ...]:
     """What findings have in common that are told in one sentence.
 
     >>> rail = Solid("roof", "rim_back", "", ())
-    >>> twins(Finding("stands out", "x", 0, 1, rail, side="at the left"), {}, "inch")
-    ('stands out', '', '', 'x', 0, 1, 'at the left')
+    >>> twins(Finding("stands out", "x", 0, 1, rail, side="at the left"), {})
+    ('stands out', (), '', 'x', 0, 1, 'at the left')
     """
-    one, other = finding.first, finding.second
-    fault = _fault(*wrong[one.name], units) if one.name in wrong else ""
-    met = other.part if other else ""
-    return (finding.kind, fault, met, finding.axis, finding.before, finding.after, finding.side)
+    axis, doers = finding.axis, finding.doers
+    faults = tuple(_fault(*wrong[d.name], axis) for d in doers if d.name in wrong)
+    met = finding.second.part if finding.second else ""
+    return (finding.kind, faults, met, axis, finding.before, finding.after, finding.side)
 
 
 def worth_telling(finding: Finding, units: Units) -> bool:
@@ -58,8 +68,8 @@ def worth_telling(finding: Finding, units: Units) -> bool:
     """
     if finding.after is None or finding.kind == "nothing":
         return True
-    change = written(abs(finding.after - finding.before), units)
-    return change.removeprefix("≈ ") != "0"
+    change = abs(finding.after - finding.before)
+    return change >= EASILY_SEEN or written(change, units).removeprefix("≈ ") != "0"
 
 
 def sentence(
@@ -80,12 +90,12 @@ def sentence(
     >>> sentence([found], {rail(10).name: (rail(9), rail(10))})
     'The rim back is 1 in too long: it runs 1 in into the right rim side.'
     """
-    doers = _each_once(f.first for f in group)
+    doers = _each_once(d for f in group for d in f.doers)
     own = [wrong[s.name] for s in doers if s.name in wrong]
     several = len(doers) > 1
     subject = ("they" if several else "it") if own else noun(doers)
     effect = _EFFECTS[group[0].kind](_Told(group, subject, several, units))
-    cause = _causes(own or list(wrong.values()), units)
+    cause = _causes(own or _off_along(group[0].axis, wrong), group[0].axis, units)
     text = f"{cause}: {effect}." if cause else f"{effect}."
     return text[0].upper() + text[1:]
 
@@ -115,34 +125,48 @@ def _amount(length: Length, units: Units) -> str:
     return f"{written(length, units)} {'in' if units == 'inch' else 'mm'}"
 
 
-def _causes(wrong: Sequence[WrongPiece], units: Units) -> str:
+def _off_along(axis: Axis, wrong: Mapping[str, WrongPiece]) -> list[WrongPiece]:
+    """The wrong pieces that reach elsewhere along an axis; all of them where none does."""
+    i = AXES.index(axis)
+    off = [(old, new) for old, new in wrong.values() if old.extents[i] != new.extents[i]]
+    return off or list(wrong.values())
+
+
+def _causes(wrong: Sequence[WrongPiece], axis: Axis, units: Units) -> str:
     """What is wrong with these pieces; pieces with the same fault are named together."""
-    by_fault: dict[tuple[str, str], list[Solid]] = {}
+    by_fault: dict[_Fault, list[Solid]] = {}
     for old, new in wrong:
-        by_fault.setdefault(_fault(old, new, units), []).append(new)
-    return "; ".join(
-        f"{noun(pieces)}{turned} {'are' if len(pieces) > 1 else 'is'} {fault}"
-        for (turned, fault), pieces in by_fault.items()
-    )
+        by_fault.setdefault(_fault(old, new, axis), []).append(new)
+    return "; ".join(_cause(fault, pieces, units) for fault, pieces in by_fault.items())
 
 
-def _fault(old: Solid, new: Solid, units: Units) -> tuple[str, str]:
-    """Whether a piece is turned, and which of its sizes are off by how much."""
-    turned = old.along != new.along
-    names = ("", "", "height") if turned else (*old.along[:2], _upright(old.along[2]))
-    pairs = zip(names, old.cut, new.cut, strict=True)
-    faults = [_too(name, n - o, units) for name, o, n in pairs if name and n != o]
-    return (", turned the wrong way," if turned else "", " and ".join(faults))
-
-
-def _upright(size: str) -> str:
-    """What the size that stands upright is called."""
-    return "height" if size == "width" else size
+def _cause(fault: _Fault, pieces: Sequence[Solid], units: Units) -> str:
+    turned, sizes = fault
+    too = " and ".join(_too(size, more, units) for size, more in sizes)
+    return f"{noun(pieces)}{turned} {'are' if len(pieces) > 1 else 'is'} {too}"
 
 
 def _too(size: str, more: Length, units: Units) -> str:
     too_much, too_little = TOO[size]
     return f"{_amount(abs(more), units)} {too_much if more > 0 else too_little}"
+
+
+def _fault(old: Solid, new: Solid, axis: Axis) -> _Fault:
+    """Whether a piece is turned, and by how much its size is off along an axis, else any size."""
+    off = dict(_off(old, new))
+    if axis in off:
+        return "", (off[axis],)
+    if old.along != new.along:
+        return ", turned the wrong way,", (("height", new.cut[2] - old.cut[2]),)
+    return "", tuple(off.values())
+
+
+def _off(old: Solid, new: Solid) -> Iterator[tuple[Axis, tuple[str, Length]]]:
+    """The axes along which a piece has the same size as before, but bigger or smaller by this."""
+    sizes = zip(AXES, old.along, new.along, old.cut, new.cut, strict=True)
+    for axis, name, now, was, cut in sizes:
+        if name == now and was != cut:
+            yield axis, ("height" if (axis, name) == ("z", "width") else name, cut - was)
 
 
 @dataclass(frozen=True)
@@ -156,7 +180,14 @@ class _Told:
 
     @property
     def others(self) -> str:
+        if self.group[0].both:
+            return "one another"
         return noun(_each_once(f.second for f in self.group if f.second))
+
+    @property
+    def apart(self) -> str:
+        """Between what a gap is."""
+        return "between them" if self.group[0].both else f"to {self.others}"
 
     def verb(self, word: str) -> str:
         ending = "es" if word.endswith("ch") else "s"
@@ -182,7 +213,7 @@ def _overlap(told: _Told) -> str:
 def _open(told: _Told) -> str:
     if told.after:
         gap = told.amount(told.after)
-        return f"{told.subject} {told.verb('leave')} a gap of {gap} to {told.others}"
+        return f"{told.subject} {told.verb('leave')} a gap of {gap} {told.apart}"
     return f"{told.subject} no longer {told.verb('touch')} {told.others}"
 
 
@@ -193,13 +224,15 @@ def _stands_out(told: _Told) -> str:
 
 def _bare(told: _Told) -> str:
     less = told.amount(told.before - (told.after or 0))
+    if told.group[0].both:
+        return f"{less} less of each lies against the other"
     subject = {"it": "it", "they": "each"}.get(told.subject, told.subject)
     return f"{less} less of {subject} lies against {told.others}"
 
 
 def _clearance(told: _Told) -> str:
     start = "" if told.subject in ("it", "they") else f" from {told.subject}"
-    gap, before = f"the gap{start} to {told.others}", told.amount(told.before)
+    gap, before = f"the gap{start} {told.apart}", told.amount(told.before)
     if not told.after:
         return f"{gap} closes, it should be {before}"
     return f"{gap} is {told.amount(told.after)} instead of {before}"

@@ -1,7 +1,7 @@
 """What a wrong cut does, marked where it happens, enlarged, and told in a sentence."""
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cached_property
 from math import hypot
@@ -34,6 +34,12 @@ HEADINGS = {
     "stands out": "stands out {}",
     "bare": "bare {}",
 }
+WITHOUT_AMOUNT = {
+    "overlap": "Two pieces need the same room here.",
+    "open": "Something stays open here.",
+    "stands out": "Something stands out here.",
+    "bare": "A piece does not reach far enough here.",
+}
 MOST = 4  # faults that one drawing tells
 ENLARGED = 36  # how big the amount of a fault is in its enlargement, on the sheet
 INSET_WIDE, INSET_HIGH = 118, 84
@@ -43,11 +49,15 @@ APART = 2 * RADIUS + 4
 
 @dataclass(frozen=True)
 class Fault:
-    """A consequence that a drawing can show, and where it is in space: once for each twin."""
+    """A consequence that a drawing can show, and where it is in space: once for each twin.
+
+    Where its amount is still `asked`, a "?" stands for it.
+    """
 
     number: int
     consequence: Consequence
     regions: tuple[Extents, ...]
+    asked: bool = field(default=False, kw_only=True)
 
     @property
     def measure(self) -> Length:
@@ -67,6 +77,7 @@ class Shown:
     true: Mapping[str, Solid]
     cut: Mapping[str, Solid]
     units: Units
+    asked: bool = field(default=False, kw_only=True)
 
     @cached_property
     def faults(self) -> list[Fault]:
@@ -74,11 +85,16 @@ class Shown:
         found: list[Fault] = []
         before, after = list(self.true.values()), list(self.cut.values())
         for consequence in consequences(before, after, self.units) if before else ():
-            visible = consequence.kind in HEADINGS and consequence.axis in self.axes
+            told = len(found) < MOST and consequence.kind in HEADINGS
+            visible = told and consequence.axis in self.axes
             fault = self._fault(len(found) + 1, consequence) if visible else None
-            if fault and len(found) < MOST:
-                found.append(fault)
+            if fault:
+                found.append(self._without_amount(fault) if self.asked else fault)
         return found
+
+    def _without_amount(self, fault: Fault) -> Fault:
+        told = replace(fault.consequence, sentence=WITHOUT_AMOUNT[fault.consequence.kind])
+        return replace(fault, consequence=told, asked=True)
 
     def _fault(self, number: int, consequence: Consequence) -> Fault | None:
         """The fault that a consequence is in this drawing, if any of it can be marked."""
@@ -240,7 +256,8 @@ def tell(sheet: Sheet, fault: Fault, units: Units, place: Point) -> float:
     """Write one fault's number, amount and sentence; where the next may begin comes back."""
     left, top = place
     draw_number(sheet, fault.number, (left + RADIUS, top + RADIUS))
-    heading = HEADINGS[fault.consequence.kind].format(figure(fault.measure, units))
+    amount = "?" if fault.asked else figure(fault.measure, units)
+    heading = HEADINGS[fault.consequence.kind].format(amount)
     top = sheet.paragraph(heading, top, bold=True, left=left + 2 * RADIUS + 6)
     return sheet.paragraph(fault.consequence.sentence, top + 4, left=left)
 

@@ -5,14 +5,13 @@ HiveFaults for an entry that can't be used.
 """
 
 import math
-import re
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from hivecalc.assembly import assembled
 from hivecalc.assembly.consequences import consequences
-from hivecalc.components import COURSE, checked, values
+from hivecalc.components import checked, values
 from hivecalc.derivation import changes, title
 from hivecalc.drawing.boards import cut_off, end_to_end
 from hivecalc.drawing.out_of_square import out_of_square
@@ -21,11 +20,12 @@ from hivecalc.drawing.tape import tape
 from hivecalc.fit import broken, findings
 from hivecalc.fractions_in_words import difference_in_words, sum_in_words
 from hivecalc.hive import MEASUREMENTS, Hive, changed
-from hivecalc.length import Length, Units, length_from_text, shown, written
+from hivecalc.length import Length, Units, length_from_text, shown
 from hivecalc.measuring import reading_to_use, squareness
+from hivecalc.pages.changes import change_table
 from hivecalc.pages.messages import both_units, message
 from hivecalc.pages.views import VIEWS
-from hivecalc.pages.workings import change_table, failing
+from hivecalc.pages.workings import failing, how_derived
 
 MOST_TOLD = 5  # consequences of one entry: more are only counted
 
@@ -65,15 +65,14 @@ def changed_measurement(hive: Hive, name: str, text: str, view: str = "plan") ->
     True
     """
     new = checked(changed(hive, {name: text}))
-    found = [c for c in changes(values(hive), values(new)) if c.name in COURSE.dimensions]
+    found = changes(values(hive), values(new))
     cut = {c.name: c.old for c in found if VIEWS[view].cuts(c.name)}
     drawn = VIEWS[view].with_cut(new, cut) if cut else VIEWS[view].after(hive, new)
     fits = what_no_longer_fits(new, cut, view) if cut else ""
     broken_now = failing(broken(findings(hive), findings(new)))
     said = f"{title(name).capitalize()}: {_was(name, hive, new)}"
-    return Outcome(
-        message("note", said), drawn, fits + change_table(found, hive.units) + broken_now
-    )
+    explained = change_table(found, new, VIEWS[view].component)
+    return Outcome(message("note", said), drawn, fits + explained + broken_now)
 
 
 def _was(name: str, *hives: Hive) -> str:
@@ -97,15 +96,15 @@ def wrong_cut(hive: Hive, dimension: str, text: str, view: str = "plan") -> Outc
     right, as_cut = (shown(v[dimension], hive.units) for v in (values(hive), cut))
     said = f"{title(dimension).capitalize()}: {as_cut} as cut, {right} as derived."
     broken_now = failing(broken(findings(hive), findings(hive, cut)))
-    fits = what_no_longer_fits(hive, cut, view)
-    return Outcome(message("note", said), VIEWS[view].with_cut(hive, cut), fits + broken_now)
+    follows = what_no_longer_fits(hive, cut, view) + broken_now + how_derived(hive, dimension)
+    return Outcome(message("note", said), VIEWS[view].with_cut(hive, cut), follows)
 
 
 def what_no_longer_fits(hive: Hive, cut: Mapping[str, Fraction], view: str = "plan") -> str:
     """What happens when pieces of these sizes are built into the component that is looked at."""
     component = VIEWS[view].component
     true, as_cut = (assembled(v, component) for v in (values(hive), values(hive, cut)))
-    found = [c.sentence for c in consequences(true, as_cut, hive.units)]
+    found = list(dict.fromkeys(c.sentence for c in consequences(true, as_cut, hive.units)))
     if not found:
         return message("right", "Everything goes together.")
     more = [f"And {len(found) - MOST_TOLD} more."] if len(found) > MOST_TOLD else []
@@ -166,21 +165,6 @@ def swollen(hive: Hive, text: str) -> Outcome:
     else:
         said = message("wrong", "The gap is used up: the panel sticks.")
     return Outcome(said, drawn)
-
-
-def sum_answered(task: str, text: str) -> str:
-    """What to say to the answer of a sum such as "17 1/4 − 2 5/8".
-
-    >>> "Right" in sum_answered("17 1/4 − 2 5/8", "14 5/8")
-    True
-    """
-    first, sign, second = re.split(r" ([+−]) ", task)
-    one, other = length_from_text(first), length_from_text(second)
-    right = one + other if sign == "+" else one - other
-    if length_from_text(text) == right:
-        return message("right", f"Right: {task} = {written(right)}.")
-    words = sum_in_words(one, other) if sign == "+" else difference_in_words(one, other)
-    return message("wrong", "Not that. Step by step:", *words)
 
 
 def square_hint(length: Fraction, width: Fraction, units: Units) -> str:

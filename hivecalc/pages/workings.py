@@ -1,16 +1,15 @@
-"""Worked steps, what changes between two hives, and the figures to carry to the saw."""
+"""Worked steps, rules that fail, and the figures to carry to the saw."""
 
 from collections.abc import Sequence
 from html import escape
 
 from hivecalc.components import COURSE, parts
-from hivecalc.derivation import Change, Step, title
+from hivecalc.derivation import Dimension, Step, title
 from hivecalc.fit import Finding
 from hivecalc.hive import Hive
 from hivecalc.length import GRIDS, Rounding, Units, shown
 from hivecalc.pages.messages import message, table
 from hivecalc.part import Piece, Size
-from hivecalc.tables.numbers import exactly
 
 ROUNDING_WORDS = {
     Rounding.NEAREST: "to the nearest",
@@ -21,17 +20,36 @@ ROUNDING_WORDS = {
 
 def steps(shown_steps: Sequence[Step], units: Units) -> str:
     """Worked steps as a numbered list: the formula, the numbers, the value and the reason."""
-    unit = "in" if units == "inch" else "mm"
-    items = "".join(
-        f"<li><b>{escape(title(s.dimension))}</b> = {escape(s.formula)}<br>"
-        f"= {escape(s.numbers)} = <b>{escape(s.shown)}{_unit(s, unit)}</b><br>{escape(s.why)}</li>"
-        for s in shown_steps
-    )
+    items = "".join(step_item(step, units) for step in shown_steps)
     return f'<div class="hc"><ol>{items}</ol></div>'
 
 
-def _unit(step: Step, unit: str) -> str:
-    return f" {unit}" if COURSE.dimension(step.dimension).kind == "length" else ""
+def step_item(step: Step, units: Units, was: str = "") -> str:
+    """One worked step as an item of a list, with the value that it was before, if there is one.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> (step,) = COURSE.steps("roof.lap", demo_hive().measurements)
+    >>> step_item(step, "inch", was="1").split("<br>")[1]
+    '= 2 − 1 1/2 = <b>1/2 in</b> (was 1 in)'
+    """
+    of = unit(COURSE.dimension(step.dimension), units)
+    before = f" (was {escape(was)}{of})" if was else ""
+    return (
+        f"<li><b>{escape(title(step.dimension))}</b> = {escape(step.formula)}<br>"
+        f"= {escape(step.numbers)} = <b>{escape(step.shown)}{of}</b>{before}<br>"
+        f"{escape(step.why)}</li>"
+    )
+
+
+def unit(dimension: Dimension, units: Units) -> str:
+    """The unit of a dimension, behind a space; nothing for a ratio or a count.
+
+    >>> unit(COURSE.dimension("roof.lap"), "mm"), unit(COURSE.dimension("roof.slope"), "mm")
+    (' mm', '')
+    """
+    if dimension.kind != "length":
+        return ""
+    return " in" if units == "inch" else " mm"
 
 
 def worked(hive: Hive, dimension: str) -> str:
@@ -45,24 +63,17 @@ def worked(hive: Hive, dimension: str) -> str:
     return steps(found, hive.units)
 
 
-def change_table(changes: Sequence[Change], units: Units) -> str:
-    """What changes between two hives: each dimension with its old and new value."""
-    rows = [
-        [
-            _full_title(c.name),
-            *(exactly(v, COURSE.dimension(c.name).kind, units) for v in (c.old, c.new)),
-        ]
-        for c in changes
-        if c.name in COURSE.dimensions
-    ]
-    if not rows:
-        return message("note", "No piece changes.")
-    return table(["what changes", "old", "new"], rows)
+def how_derived(hive: Hive, dimension: str) -> str:
+    """The worked steps to one dimension, folded away until somebody wants to see them.
 
-
-def _full_title(name: str) -> str:
-    component = COURSE.dimension(name).component.replace("_", " ")
-    return f"{component}: {title(name)}"
+    >>> from hivecalc.hive import demo_hive
+    >>> folded = how_derived(demo_hive(), "bottom_board.side_rail_length")
+    >>> folded.partition("</summary>")[0]
+    '<details class="hc"><summary>How side rail length is derived'
+    """
+    summary = f"How {escape(title(dimension))} is derived"
+    steps_shown = worked(hive, dimension)
+    return f'<details class="hc"><summary>{summary}</summary>{steps_shown}</details>'
 
 
 def failing(findings: Sequence[Finding]) -> str:

@@ -89,7 +89,9 @@ def changed_stack(before: Sizes, now: Sizes, *, units: Units = "inch", name: str
     return _Stack(State(now, before, units)).picture(name)
 
 
-def stack_to_work_out(values: Sizes, *, units: Units = "inch", name: str = "") -> str:
+def stack_to_work_out(
+    values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name: str = ""
+) -> str:
     """SVG picture of the stack, with "?" for every size that has to be worked out.
 
     >>> from hivecalc.components import values
@@ -97,9 +99,12 @@ def stack_to_work_out(values: Sizes, *, units: Units = "inch", name: str = "") -
     >>> "?" in stack_to_work_out(values(demo_hive()))
     True
 
+    With `cut`, the same sizes with a piece among them as somebody answered it, the piece is built
+    in as it is, and what then overlaps or stays open is marked without its amount.
+
     Values as components.values gives them, in inches; what was measured is shown in `units`.
     """
-    return _Stack(State(values, values, units, asked=True)).picture(name)
+    return _Stack(State(cut or values, values, units, cut is not None, asked=True)).picture(name)
 
 
 @dataclass(frozen=True)
@@ -253,7 +258,8 @@ class _Column:
         now, rail = self.state.now[HEADROOM[0]], self.state.now["stud_width"]
         spot = x, self._z(STRIP[0])[1], rail
         if now < 0:
-            return self._at((f"stands proud {figure(-now, self.state.units)}",), spot, "wrong")
+            proud = "?" if self.state.asked else figure(-now, self.state.units)
+            return self._at((f"stands proud {proud}",), spot, "wrong")
         return self._at(self.state.lines(*HEADROOM), spot, self.state.mark(HEADROOM[0]))
 
     def _way_in(self) -> Label:

@@ -62,7 +62,9 @@ def changed_plan(before: Sizes, now: Sizes, *, units: Units = "inch", name: str 
     return _Plan(State(now, before, units)).picture(name)
 
 
-def plan_to_work_out(values: Sizes, *, units: Units = "inch", name: str = "") -> str:
+def plan_to_work_out(
+    values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name: str = ""
+) -> str:
     """SVG picture of the frame from above, with "?" for every size that has to be worked out.
 
     >>> from hivecalc.components import values
@@ -70,9 +72,12 @@ def plan_to_work_out(values: Sizes, *, units: Units = "inch", name: str = "") ->
     >>> "?" in plan_to_work_out(values(demo_hive()))
     True
 
+    With `cut`, the same sizes with a piece among them as somebody answered it, the piece is built
+    in as it is, and what then overlaps or stays open is marked without its amount.
+
     Values as components.values gives them, in inches; what was measured is shown in `units`.
     """
-    return _Plan(State(values, values, units, asked=True)).picture(name)
+    return _Plan(State(cut or values, values, units, cut is not None, asked=True)).picture(name)
 
 
 @dataclass(frozen=True)

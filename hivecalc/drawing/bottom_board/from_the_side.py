@@ -57,7 +57,9 @@ def changed_section(before: Sizes, now: Sizes, *, units: Units = "inch", name: s
     return _Section(State(now, before, units)).picture(name)
 
 
-def section_to_work_out(values: Sizes, *, units: Units = "inch", name: str = "") -> str:
+def section_to_work_out(
+    values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name: str = ""
+) -> str:
     """SVG picture of the bottom board cut open, with "?" for every size that has to be worked out.
 
     >>> from hivecalc.components import values
@@ -65,9 +67,13 @@ def section_to_work_out(values: Sizes, *, units: Units = "inch", name: str = "")
     >>> "?" in section_to_work_out(values(demo_hive()))
     True
 
+    With `cut`, the same sizes with a piece among them as somebody answered it, the piece is built
+    in as it is, and what then overlaps or stays open is marked without its amount.
+
     Values as components.values gives them, in inches; what was measured is shown in `units`.
     """
-    return _Section(State(values, values, units, asked=True)).picture(name)
+    state = State(cut or values, values, units, cut is not None, asked=True)
+    return _Section(state).picture(name)
 
 
 @dataclass(frozen=True)
@@ -175,7 +181,8 @@ class _Section:
         view = replace(view, left=end.left(view.right - view.left), top=top)
         with sheet.view(f"{end.below[-1][0]}, enlarged", view.scale):
             self._draw_pieces(sheet, view)
-        column = [self._beside(row, view, end.room(view)) for row in end.column]
+        seen = [row for row in end.column if view.seen(self._profile(row[0]))]
+        column = [self._beside(row, view, end.room(view)) for row in seen]
         foot = max(view.bottom, top + column_height(column))
         draw_labels(sheet, end.side, end.level(view), column, (top, foot))
         wide = MARGIN, WIDTH - MARGIN

@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import TypeAlias
 
 from hivecalc.assembly import Solid, solids, surroundings
-from hivecalc.components import COURSE
+from hivecalc.components import COURSE, MODULES
 from hivecalc.components.bottom_board import PARTS
 from hivecalc.drawing.dimensions import Dim
 from hivecalc.drawing.faults import Axes, Shown
@@ -19,6 +19,12 @@ from hivecalc.length import Units
 Sizes: TypeAlias = Mapping[str, Fraction]
 Named: TypeAlias = tuple[str, str, str]  # a piece, the dimension to show, and the word for it
 COMPONENT = "bottom_board"
+PIECES = frozenset(
+    f"{component}.{part.name}_{size}"
+    for component, module in MODULES.items()
+    for part in module.PARTS
+    for size, _ in part.sizes()
+)
 MATERIAL = {part.name: part.material for part in PARTS}
 
 
@@ -27,7 +33,8 @@ class State:
     """The sizes that are drawn, those to compare them with and the word for these, and the units.
 
     Where the others are those of a true hive, `wrong` is set: then the drawing tells what a wrong
-    cut does. Where what is to be worked out is still `asked`, a "?" stands for its figure.
+    cut does. Where what is to be worked out is still `asked`, a "?" stands for its figure, but for
+    that of a piece as somebody answered it.
     """
 
     now: Sizes
@@ -55,7 +62,7 @@ class State:
             else {}
             for pieces, sizes in ((self.solids_before, self.before), (self.solids, self.now))
         )
-        return Shown(axes, true, cut, self.units)
+        return Shown(axes, true, cut, self.units, asked=self.asked)
 
     def changed(self, name: str) -> bool:
         """Whether this size is another than before."""
@@ -74,13 +81,14 @@ class State:
         return "?" if self.asked and self._to_work_out(name) else figure(self.now[name], self.units)
 
     def _to_work_out(self, name: str) -> bool:
-        """Whether this is one of the component's own sizes, and not the stock as it was bought."""
-        return name not in MEASUREMENTS and not COURSE.dimension(name).as_measured
+        """Whether this is a size of its own, no stock as it was bought, and no answered piece's."""
+        given = name in MEASUREMENTS or COURSE.dimension(name).as_measured
+        return not given and not (name in PIECES and self.changed(name))
 
     def lines(self, name: str, word: str) -> tuple[str, ...]:
         """A word and the size, and below it the size to compare it with, if it is another."""
         text = f"{word} {self.figure(name)}"
-        if not self.changed(name):
+        if self.asked or not self.changed(name):
             return (text,)
         return (
             text,
@@ -100,7 +108,7 @@ class State:
     def proud(self) -> str:
         """A sentence where the screen of a hive without a wrong cut stands above the rails."""
         headroom = self.now["bottom_board.headroom"]
-        if headroom >= 0 or self.wrong:
+        if headroom >= 0 or self.wrong or self.asked:
             return ""
         above = figure(-headroom, self.units)
         return f"The screen stands {above} above the rails: the box does not close."

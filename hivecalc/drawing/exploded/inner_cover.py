@@ -79,7 +79,9 @@ def changed_inner_cover(before: Sizes, now: Sizes, *, units: Units = "inch", nam
     return _Apart(_state(now, before, units)).picture(name)
 
 
-def inner_cover_to_work_out(values: Sizes, *, units: Units = "inch", name: str = "") -> str:
+def inner_cover_to_work_out(
+    values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name: str = ""
+) -> str:
     """SVG picture of the inner cover taken apart, with "?" for what has to be worked out.
 
     >>> from hivecalc.components import values
@@ -87,9 +89,13 @@ def inner_cover_to_work_out(values: Sizes, *, units: Units = "inch", name: str =
     >>> "1/2 × 1 1/2 × ?" in inner_cover_to_work_out(values(demo_hive()))
     True
 
+    With `cut`, the same sizes with a piece among them as somebody answered it, the piece is built
+    in as it is, and what then overlaps or stays open is marked without its amount.
+
     Values as components.values gives them, in inches; what was measured is shown in `units`.
     """
-    return _Apart(_state(values, values, units, asked=True)).picture(name)
+    state = _state(cut or values, values, units, wrong=cut is not None, asked=True)
+    return _Apart(state).picture(name)
 
 
 def _state(
@@ -197,6 +203,8 @@ class _Apart:
         now, before = (_notch(solids) for solids in (self.state.solids, self.state.solids_before))
         if now <= 0:
             return ("no notch is left",)
+        if self.state.asked and now != before:
+            return ("notch ?",)
         text = f"notch {figure(now, self.state.units)}"
         word = "should be" if self.state.wrong else "was"
         return (text,) if now == before else (text, f"{word} {figure(before, self.state.units)}")
@@ -246,7 +254,7 @@ class _Apart:
         changed = (
             f"{size} {compared} {figure(self.state.before[name], self.state.units)}"
             for size, name in zip(SIZES, _names(part), strict=True)
-            if self.state.changed(name)
+            if self.state.changed(name) and not self.state.asked
         )
         return (now, *changed)
 

@@ -64,7 +64,9 @@ class Measure:
     def lines(self, state: ComponentState) -> tuple[str, ...]:
         """The word and the length, and below it the one to compare it with, if it is another."""
         now, before = (figure(length, state.units) for length in (self.now, self.before))
-        text = f"{self.word} {state.figure(self.name) if state.asked else now}"
+        if state.asked:
+            return (f"{self.word} {state.figure(self.name) if self.now == self.before else '?'}",)
+        text = f"{self.word} {now}"
         if self.now == self.before:
             return (text,)
         return (text, f"{'should be' if state.wrong else 'was'} {before}")
@@ -104,9 +106,10 @@ class CutRoof:
         y, z = self.top[1]
         return view.x(y), view.y(z)
 
-    def screws(self, where: Where) -> list[Screw]:
-        """The screws at one end."""
-        return screws(self.state.solids, self.state.now, where)
+    @cached_property
+    def screws(self) -> dict[Where, list[Screw]]:
+        """The screws at each end."""
+        return {where: screws(self.state.solids, self.state.now, where) for where in ENDS}
 
     # Drawn
 
@@ -116,7 +119,7 @@ class CutRoof:
             view.draw(sheet, outline, look, data)
         self.telling(view).mark(sheet, view)
         for where in ENDS:
-            for screw in self.screws(where):
+            for screw in self.screws[where]:
                 draw_screw(sheet, view, screw)
 
     def telling(self, view: View) -> SlopingTelling:
@@ -134,7 +137,7 @@ class CutRoof:
             {s.name: s for s in map(_without_side, pieces.values())}
             for pieces in (seen.true, seen.cut)
         )
-        return SlopingShown(seen.axes, true, cut, seen.units)
+        return SlopingShown(seen.axes, true, cut, seen.units, asked=seen.asked)
 
     @cached_property
     def _shapes(self) -> list[Shape]:
@@ -217,7 +220,7 @@ class CutRoof:
     @cached_property
     def warnings(self) -> list[str]:
         """What does not go: a screw beside its rail, a skirt too high, foam that hangs out."""
-        found = [self._landing(w, s) for w in ENDS for s in self.screws(w) if s.fault]
+        found = [self._landing(w, s) for w in ENDS for s in self.screws[w] if s.fault]
         if self.skirt_lap.now <= 0:
             above = figure(-self.skirt_lap.now, self.state.units)
             found.append(f"The skirt ends {above} above the hive: wind and rain get in.")
@@ -227,7 +230,7 @@ class CutRoof:
         return found
 
     def _landing(self, where: Where, screw: Screw) -> str:
-        through = f" through the {screw.sheet}" if len(self.screws(where)) > 1 else ""
+        through = f" through the {screw.sheet}" if len(self.screws[where]) > 1 else ""
         return f"At the {where} the screw{through} {screw.fault}."
 
 

@@ -213,7 +213,7 @@ class _DrawnEnd:
             if spot:
                 told = self.roof.state.lines(name, word) if name else (word,)
                 yield self._beside(told, *spot, self.roof.state.mark(name) if name else "plain")
-        for screw in self.roof.screws(self.end.where):
+        for screw in self.roof.screws[self.end.where]:
             x, y = screw.at(LENGTH / 2)
             yield self._beside(self._screw_lines(screw), self._at((x, y)), mark=_screw_mark(screw))
         if self.end.where == "front":

@@ -4,14 +4,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hivecalc.assembly import Consequence, Solid
-from hivecalc.assembly.meeting import overlap
+from hivecalc.assembly import Axis, Consequence, Solid
+from hivecalc.assembly.facing import space_between
+from hivecalc.assembly.meeting import contacts_between, overlap
 from hivecalc.assembly.outlines import (
     Interval,
     Profile,
     clipped,
     profile_area,
-    shared_interval,
     span,
 )
 from hivecalc.assembly.solids import AXES, Block, Extents, hull
@@ -23,7 +23,7 @@ from hivecalc.drawing.faults import (
     Telling,
 )
 from hivecalc.drawing.svg import Sheet
-from hivecalc.drawing.view import View, floated
+from hivecalc.drawing.view import Outline, View, floated
 from hivecalc.length import Length
 
 NEARBY = 3  # how much longer than its amount the part of a sloping space is that is enlarged
@@ -34,7 +34,7 @@ Y, Z = 1, 2
 class SlopingFault(Fault):
     """A fault whose marked spaces have outlines of their own; its regions are where to look."""
 
-    outlines: tuple[Profile, ...] = ()
+    outlines: tuple[Outline, ...] = ()
 
     @property
     def measure(self) -> Length:
@@ -64,9 +64,15 @@ class SlopingShown(Shown):
                 outline = hull(s.extents for s in self.true.values())[i]
                 yield from _outside(_profile(pieces[0]), i, outline)
             elif consequence.kind == "open" and consequence.after:
-                yield from _between(pieces, i)
+                yield from _between(pieces, i, self._joint(names, consequence.axis))
             else:
                 yield from _lost(self.true[names[0]], pieces[0])
+
+    def _joint(self, names: Sequence[str], axis: Axis) -> Interval:
+        """Where, along the other axis of the section, two pieces touch that are cut true."""
+        first, second = (self.true[name] for name in names)
+        (joint,) = (c for c in contacts_between(first, second) if c.axis == axis)
+        return joint.extents[Y + Z - AXES.index(axis)]
 
 
 def _profile(piece: Solid) -> Profile:
@@ -76,7 +82,7 @@ def _profile(piece: Solid) -> Profile:
 def _fault(number: int, consequence: Consequence, outlines: Sequence[Profile]) -> Fault:
     near = NEARBY * (consequence.after or consequence.before)
     regions = tuple(_thickest(outline, near) for outline in outlines)
-    return SlopingFault(number, consequence, regions, tuple(outlines))
+    return SlopingFault(number, consequence, regions, tuple(map(floated, outlines)))
 
 
 def _thickest(outline: Profile, long: Length) -> Extents:
@@ -121,25 +127,13 @@ def _lost(true: Solid, cut: Solid) -> Iterator[Profile]:
     return _outside(_profile(true), i, cut.extents[i])
 
 
-def _between(pieces: Sequence[Solid], i: int) -> Iterator[Profile]:
-    """The outline of the space between two pieces that face each other along y or z."""
-    one, other = (_profile(piece) for piece in pieces)
-    j = Y + Z - i
-    shared = shared_interval(*(piece.extents[j] for piece in pieces))
-    if shared is None:
-        return
-    bends = {at for at in (p[j - 1] for p in (*one, *other)) if shared[0] <= at <= shared[1]}
-    faces = ((at, _facing(span(one, i - 1, at), span(other, i - 1, at))) for at in sorted(bends))
-    near = [(at, face) for at, face in faces if face]
-    ring = [(at, f[0]) for at, f in near] + [(at, f[1]) for at, f in reversed(near)]
-    if len(near) > 1:
-        yield tuple(ring) if j == Y else tuple((along, at) for at, along in ring)
-
-
-def _facing(one: Interval, other: Interval) -> Interval | None:
-    """The interval between two others, None where they meet."""
-    low, high = min(one[1], other[1]), max(one[0], other[0])
-    return (low, high) if low <= high else None
+def _between(pieces: Sequence[Solid], i: int, within: Interval) -> Iterator[Profile]:
+    """The outline of the space that is open between two pieces, opposite along y or z."""
+    one, other = map(_profile, pieces)
+    space = space_between(one, other, i, within)
+    ring = [(at, low) for at, (low, _) in space] + [(at, high) for at, (_, high) in space[::-1]]
+    if ring:
+        yield tuple(ring) if i == Z else tuple((along, at) for at, along in ring)
 
 
 @dataclass(frozen=True)
@@ -153,4 +147,4 @@ class SlopingTelling(Telling):
             look = SPACE_LEFT_OPEN if kind in {"open", "bare"} else SPACE_TAKEN_TWICE
             data = {"fault": kind, "exact": fault.measure}
             for outline in fault.outlines if isinstance(fault, SlopingFault) else ():
-                view.draw(sheet, floated(outline), look, data)
+                view.draw(sheet, outline, look, data)

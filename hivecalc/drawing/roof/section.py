@@ -82,7 +82,9 @@ def changed_roof_section(
     return _drawn(ComponentState(now, before, units), name)
 
 
-def roof_section_to_work_out(values: Sizes, *, units: Units = "inch", name: str = "") -> str:
+def roof_section_to_work_out(
+    values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name: str = ""
+) -> str:
     """SVG picture of the roof cut along its middle, with "?" for what has to be worked out.
 
     >>> from hivecalc.components import values
@@ -90,9 +92,13 @@ def roof_section_to_work_out(values: Sizes, *, units: Units = "inch", name: str 
     >>> "rim side ?" in roof_section_to_work_out(values(demo_hive()))
     True
 
+    With `cut`, the same sizes with a piece among them as somebody answered it, the piece is built
+    in as it is, and what then overlaps or stays open is marked without its amount.
+
     Values as components.values gives them, in inches; what was measured is shown in `units`.
     """
-    return _drawn(ComponentState(values, values, units, asked=True), name)
+    state = ComponentState(cut or values, values, units, cut is not None, asked=True)
+    return _drawn(state, name)
 
 
 def _drawn(state: ComponentState, name: str) -> str:

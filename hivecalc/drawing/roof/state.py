@@ -40,4 +40,4 @@ class ComponentState(State):
             else {}
             for pieces, sizes in ((self.solids_before, self.before), (self.solids, self.now))
         )
-        return Shown(axes, true, cut, self.units)
+        return Shown(axes, true, cut, self.units, asked=self.asked)
