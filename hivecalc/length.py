@@ -173,6 +173,8 @@ def _fault_of_rest(found: re.Match[str]) -> str:
 def _reason(rest: str) -> str:
     if rest.startswith(("-", "+", "−")):
         return ", as a size has no sign in front"
+    if rest.startswith("''"):
+        return ', as the inch mark is one sign, "'
     if rest.startswith(("'", "′", "’", "ft", "foot", "feet")):
         return ", as feet come first and are a whole number"
     if rest[0].isdigit() and not rest[0].isascii():

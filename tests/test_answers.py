@@ -21,7 +21,7 @@ import pytest
 from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
-from hivecalc.answers import Answer, Answers, answers_path, kept
+from hivecalc.answers import Answer, Answers, answers_path, appending, kept
 from hivecalc.hive import HiveFaults, demo_hive
 from hivecalc.judging import Judgement, NamedSlip, Verdict, verdict
 
@@ -273,13 +273,13 @@ def test_where_a_file_may_grow_no_further_nothing_is_left_behind(path):
 def test_a_locked_file_is_told_and_waited_for(path, monkeypatch):
     answers = filled(path, "14")
     before = path.read_bytes()
-    monkeypatch.setattr(kept, "_PAUSE", 0.0001)
+    monkeypatch.setattr(appending, "_PAUSE", 0.0001)
     with path.open("rb") as other:
         fcntl.flock(other, fcntl.LOCK_EX)
         with refused("another program has locked this file"):
             entered(answers, "14 1/8")
         assert path.read_bytes() == before
-        monkeypatch.setattr(kept.time, "sleep", lambda _: fcntl.flock(other, fcntl.LOCK_UN))
+        monkeypatch.setattr(appending.time, "sleep", lambda _: fcntl.flock(other, fcntl.LOCK_UN))
         entered(answers, "14 1/8")
     assert len(answers.all()) == 2
 
@@ -389,6 +389,29 @@ def test_who_does_not_say_which_hive_adds_to_what_is_there(path):
     filled(path, "14")
     entered(Answers(path), "15")
     assert path.read_bytes().count(b"schema") == 1
+
+
+def test_each_answer_says_for_which_hive_it_was(path):
+    filled(path, "14")
+    entered(Answers(path, "Second hive"), "15")
+    entered(Answers(path), "16")  # who does not say which hive goes on with the last one
+    hives = [a.hive for a in Answers(path).all()]
+    assert hives == ["Orchard hive", "Second hive", "Second hive"]
+    path.write_bytes(json.dumps(GOOD).encode() + b"\n")  # no header
+    assert [a.hive for a in Answers(path, "Second hive").all()] == [""]
+
+
+def test_whoever_watches_is_told_of_an_answer_once_it_is_saved(path):
+    answers, seen = Answers(path, DEMO.name), []
+    answers.watch(lambda: seen.append(answers.last(PANEL).answer))
+    entered(answers, "14")
+    entered(answers, "14 1/8")
+    assert seen == ["14", "14 1/8"]
+    path.unlink()
+    path.mkdir()
+    with refused("this is a folder"):
+        entered(answers, "15")
+    assert seen == ["14", "14 1/8"]
 
 
 GOOD = {"when": NOW.isoformat(), "asked": PANEL, "answer": "14", "verdict": "right", "slips": []}

@@ -395,9 +395,12 @@ READ = [key for key, p in CASES.items() if HIDDEN in p.numbers.sizes]
 @pytest.mark.parametrize("key", READ)
 def test_a_tape_shows_its_reading_and_does_not_say_it(key) -> None:
     drawn = pages.picture(CASES[key])
-    count, number = re.findall(r"(\d+) marks? of 1/16 in past (\d+) in", drawn)[0]
-    assert int(number) + Fraction(int(count), 16) == CASES[key].numbers.sizes[HIDDEN]
-    assert written(CASES[key].numbers.sizes[HIDDEN]) not in drawn
+    units, mark = CASES[key].numbers.units, CASES[key].numbers.sizes[HIDDEN]
+    pattern = {"inch": r"(\d+) marks? of 1/16 in past (\d+) in", "mm": r"(\d+) marks? of 1 mm past "
+               r"(\d+) mm"}[units]  # fmt: skip
+    count, number = map(int, re.findall(pattern, drawn)[0])
+    assert mark == (number + Fraction(count, 16) if units == "inch" else (number + count) * MM)
+    assert written(mark, units) not in words(drawn)
 
 
 def test_a_picture_that_asks_holds_no_answer() -> None:
@@ -408,18 +411,43 @@ def test_a_picture_that_asks_holds_no_answer() -> None:
 
 def test_a_wrong_piece_is_built_in() -> None:
     asked = CASES["02-02"]
-    assert "1 1/2 in too long" in words(pages.built_in(asked, asked.verdict("15 7/8")))
+    first, second = (pages.built_in(asked, asked.verdict("15 7/8"), tries) for tries in (1, 2))
+    assert "front rail 15 7/8 in" in words(first)
+    assert "overlap ?: does not go" in words(first)
+    assert "1 1/2 in too long" in words(second)
+    assert "should be 14 3/8 in" in words(second)
     for answer in ("14 3/8", "x", "1000"):
-        assert pages.built_in(asked, asked.verdict(answer)) == ""
-    assert pages.built_in(CASES["01-03"], CASES["01-03"].verdict("5")) == ""
+        assert pages.built_in(asked, asked.verdict(answer), 2) == ""
+    assert pages.built_in(CASES["01-03"], CASES["01-03"].verdict("5"), 2) == ""
 
 
-@pytest.mark.parametrize("key", [k for k, p in TYPED.items() if p.exercise.dimensions])
+PIECES = [k for k, p in TYPED.items() if p.exercise.dimensions]
+
+
+@pytest.mark.parametrize("key", PIECES)
 def test_whatever_a_slip_gives_can_be_looked_at(key) -> None:
     asked = TYPED[key]
     for wrong in asked.shown[:1]:
-        drawn = pages.built_in(asked, asked.verdict(texts(wrong.value, asked)[0]))
-        assert drawn == "" or "<svg" in drawn
+        found = asked.verdict(texts(wrong.value, asked)[0])
+        drawn = [pages.built_in(asked, found, tries) for tries in (1, 2)]
+        assert drawn == ["", ""] or all("<svg" in each for each in drawn)
+
+
+def test_the_first_picture_of_a_wrong_piece_gives_nothing_away() -> None:
+    """It says neither the right figure nor how far off the answer is, but where a given is that."""
+    seen = 0
+    for asked in (TYPED[key] for key in PIECES):
+        right, given = value_of(asked), asked.numbers.hive.measurements.values()
+        for wrong in asked.shown:
+            said = words(pages.built_in(asked, asked.verdict(texts(wrong.value, asked)[0]), 1))
+            told = {length_from_text(f) for f in FIGURES.findall(said)}
+            seen += bool(said)
+            for secret in (right, abs(right - wrong.value)):
+                assert secret not in told or secret in given, (asked.key, wrong.slip.name, said)
+    assert seen > 60
+
+
+FIGURES = re.compile(r"(\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+) in")
 
 
 # ── choices ───────────────────────────────────────────────────────────────────────────────────
@@ -567,25 +595,28 @@ def test_hints_come_one_at_a_time(keeper) -> None:
         assert words(panel.hints.value).count("Hint") == count
 
 
-def test_the_piece_is_shown_at_the_second_try_and_the_steps_at_the_third(keeper) -> None:
+def test_the_piece_is_shown_at_once_with_amounts_at_the_second_and_steps_at_the_third_try(
+    keeper,
+) -> None:
     panel = ExercisePanel(keeper, exercise("02-02"))
     enter(panel, "15 7/8")
-    assert panel.built.value == panel.steps.value == ""
+    assert "overlap ?" in panel.help.built.value
+    assert panel.help.steps.value == ""
     enter(panel, "rail")  # what can't be read is no try
-    assert panel.built.value == ""
+    assert panel.help.built.value == ""
     enter(panel, "15")
-    assert "<svg" in panel.built.value
-    assert panel.steps.value == ""
+    assert "5/8 in too long" in panel.help.built.value
+    assert panel.help.steps.value == ""
     enter(panel, "16")
-    assert "17 3/8 − 2 × 1 1/2" in panel.steps.value
+    assert "17 3/8 − 2 × 1 1/2" in panel.help.steps.value
     enter(panel, "14 3/8")
-    assert panel.built.value == ""
+    assert panel.help.built.value == ""
 
 
 def test_the_steps_come_on_demand(keeper) -> None:
     panel = ExercisePanel(keeper, exercise("01-03"))
-    panel.show_steps()
-    assert "The answer: 21 5/8 in." in words(panel.steps.value)
+    panel.help.show_steps()
+    assert "The answer: 21 5/8 in." in words(panel.help.steps.value)
 
 
 def test_another_one_like_it_and_back(keeper) -> None:
@@ -658,8 +689,8 @@ def test_what_goes_wrong_is_told_on_the_page(keeper, monkeypatch) -> None:
         raise RuntimeError("the disk is full")
 
     monkeypatch.setattr(pages, "steps", fails)
-    panel.show_steps()
-    assert "the disk is full" in panel.steps.value
+    panel.help.show_steps()
+    assert "the disk is full" in panel.help.steps.value
     monkeypatch.setattr(pages, "prompt", fails)
     panel.another()
     assert "the disk is full" in panel.prompt.value
@@ -672,8 +703,8 @@ def test_every_exercise_makes_its_panel_on_every_case(name, keeper) -> None:
     for case in ("given", "alike", *(["own"] if record.own else [])):
         panel.put(case)
         panel.hint()
-        panel.show_steps()
-        assert "✗" not in panel.hints.value + panel.steps.value
+        panel.help.show_steps()
+        assert "✗" not in panel.hints.value + panel.help.steps.value
 
 
 # ── a new exercise ────────────────────────────────────────────────────────────────────────────

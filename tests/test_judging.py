@@ -7,6 +7,7 @@ rail and opening width 14 3/8, panel width 14 1/8, screen width 14 1/4, end stri
 import itertools
 import json
 import random
+import re
 import statistics
 from collections import Counter
 from fractions import Fraction
@@ -14,11 +15,13 @@ from fractions import Fraction
 import pytest
 
 from hivecalc.components import COURSE, values
-from hivecalc.derivation import UnknownNameError
+from hivecalc.derivation import UnknownNameError, title
 from hivecalc.hive import changed, demo_hive, hive_from_text
 from hivecalc.judging import is_sane, verdict, verdict_json
+from hivecalc.judging.sheet import Candidate, sheet
+from hivecalc.judging.telling import named_slips
 from hivecalc.length import SIXTEENTH, SIXTY_FOURTH, length_from_text, mixed, rounded
-from hivecalc.slips import SLIPS, wrong_answers
+from hivecalc.slips import SLIPS, Wrong, wrong_answers
 from hivecalc.slips.arithmetic import before
 from tests.bench.judging import Naming, hives, notations, right_texts, slipped, speed
 
@@ -90,6 +93,8 @@ def test_a_right_answer_as_on_a_cutting_list(answer) -> None:
         "54.9 cm",
         "1' 9 5/8\"",
         "1 ft 9.625 in",
+        "21.62",
+        "21.63",
     ],
 )
 def test_a_right_answer_in_another_form(answer) -> None:
@@ -97,6 +102,8 @@ def test_a_right_answer_in_another_form(answer) -> None:
     assert found.verdict == "right_other_form"
     assert found.on_list == "21 5/8 in"
     assert found.message.endswith("On a cutting list it is written 21 5/8 in.")
+    near = answer in {"549 mm", "54.9 cm"}  # 549.275 mm; the rest is right to a hair
+    assert found.message.startswith("Right, to the nearest mark." if near else "Right. ")
 
 
 def test_forms_in_mm() -> None:
@@ -113,6 +120,16 @@ def test_forms_in_mm() -> None:
 def test_a_fall_in_any_of_its_forms(answer) -> None:
     # 2 over 23 5/8 is 0.08466
     assert judged(SLOPE, answer) == "right"
+
+
+def test_what_is_no_fall_is_told_in_whole() -> None:
+    assert verdict(DEMO, SLOPE, "5°").message == (
+        "Cannot read “5°” as a fall for each inch: “°” is not understood there; write it like "
+        "0.085, 1/12, 1:12 or 8.5 %."
+    )
+    assert "“2 in” as a fall for each inch: it has a unit; write it" in (
+        verdict(DEMO, SLOPE, "2 in").message
+    )
 
 
 @pytest.mark.parametrize("answer", ["0.08", "1:12", "8 %", "11 13/16"])
@@ -154,6 +171,12 @@ def test_a_size_below_nothing_is_read_only_where_it_is_one() -> None:
         (DECK, "21 7/16", True, True),
         (DECK, "21 1/2", False, True),
         (DECK, "21 5/16", False, False),
+        (PANEL, "14.13", True, True),  # a hair over, as a decimal of two places is
+        (PANEL, "14.058", True, True),  # 1/16 and a hair under 14.125
+        (PANEL, "14.057", False, True),
+        (DECK, "21.37", True, True),
+        (DECK, "21.36", False, False),
+        (SIDE, "21.63", True, None),
         (SIDE, "21 9/16", False, None),
         (SIDE, "21 11/16", False, None),
         (HEADROOM, "1/16", True, None),  # 0.091 to the nearest 1/16, 1/32, 1/64 and 0.1 mm
@@ -181,11 +204,11 @@ def test_the_wrong_side_is_named_and_why() -> None:
     # 14 3/8 - 9/32 = 14 3/32: down to 14 1/16, and up, wrongly, to 14 1/8
     hive = changed(DEMO, {"panel_gap": "9/32"})
     assert verdict(hive, PANEL, "14 1/16").message.startswith(
-        "Right, and on the safe side: the panel"
+        "Right, and on the safe side. The panel must slide: a hair too small"
     )
     over = verdict(hive, PANEL, "14 1/8")
     assert over.slips[0].name == "rounded_wrong_way"
-    assert "Mind the side: the panel must slide" in over.message
+    assert "Mind which side is safe. The panel must slide: " in over.message
 
 
 def test_right_answers_in_every_notation_and_rounding_are_never_called_wrong() -> None:
@@ -251,6 +274,31 @@ def test_the_likeliest_way_stands_first() -> None:
     found = named("roof.rim_length", "22 3/8", hive=hive_from_text("chosen = {frames = 9}"))
     assert found[0] == "carry_dropped"
     assert "wrong_inch" in found
+
+
+def test_a_slip_at_this_step_is_told_in_one_sentence() -> None:
+    found = verdict(DEMO, FRONT, "15 7/8")
+    assert found.message == (
+        "This is what you would get if the stud thickness were counted once instead of twice."
+    )
+
+
+def test_a_slip_before_a_small_size_is_found() -> None:
+    assert "thickness_forgotten" in named(HEADROOM, "1/8")  # 3 1/2 - 3 3/8: the mesh left out
+
+
+@pytest.mark.parametrize("near", ["20.99", "21.01"])
+def test_what_comes_out_exactly_stands_before_what_is_near(near) -> None:
+    given = {"gap_added": Fraction(21), "size_left_out": Fraction(near)}  # the second is commoner
+    found = [Candidate(Wrong(SLIPS[n], SIDE, v), v, 0) for n, v in given.items()]
+    assert [slip.name for slip in named_slips(reversed(found), Fraction(21))] == list(given)
+
+
+def test_an_endless_answer_is_not_remembered() -> None:
+    for text, more in [("9" * 60, 1), ("9" * 61, 0)]:
+        before_it = len(sheet(DEMO)._judged)  # noqa: SLF001 - nothing else shows what is held
+        verdict(DEMO, SIDE, text)
+        assert len(sheet(DEMO)._judged) == before_it + more  # noqa: SLF001
 
 
 def test_a_slip_before_this_step_says_where() -> None:
@@ -348,7 +396,8 @@ def test_an_answer_is_carried_on_from_an_earlier_one() -> None:
     assert found.first_difference == OPENING
     assert found.on_list == "15 5/8 in"
     assert found.message == (
-        "Right, worked on from your opening width. That opening width is what to look at again."
+        "Right, worked on from your opening width of 15 7/8 in. This step is well done; look at "
+        "that opening width again before you cut."
     )
     assert found.question.startswith("Begin with the opening width")
 
@@ -371,6 +420,18 @@ def test_an_earlier_answer_that_was_only_rounded_is_not_blamed() -> None:
     assert found.message.endswith(
         "You rounded the screen width, so this one comes out a hair different."
     )
+
+
+def test_an_earlier_answer_that_was_rounded_up_is_carried_too() -> None:
+    # deck 21 3/8, rounded up to 21 7/16; the cover is 1 in wider, and rounded up once more
+    assert judged("roof.cover_width", "22 1/2", {DECK: "21 7/16"}) == "right_carried"
+    assert judged("roof.cover_width", "22 1/2") != "right"
+
+
+def test_of_earlier_answers_those_that_say_nothing_are_passed_over() -> None:
+    for passed_over in ({PANEL: "15 5/8"}, {"box.end_length": "15"}, {SIDE: "long"}):
+        earlier = {**passed_over, OPENING: "15 7/8"}
+        assert judged(PANEL, "15 5/8", earlier) == "right_carried"
 
 
 def test_only_a_step_on_the_way_is_carried() -> None:
@@ -528,3 +589,102 @@ def test_judging_is_quick() -> None:
     measured = speed(list(hives(4, seed=21)))
     assert max(measured.new_hive, measured.new_answer) <= 5
     assert min(measured.a_second, measured.a_second_repeated) >= 5_000
+
+
+# ── as students type ──────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    ("dimension", "answer", "slip"),
+    [
+        (SIDE, "549", "unit_left_out"),  # 21 5/8 in is 549.275 mm
+        (SIDE, "549.3", "unit_left_out"),
+        (SIDE, "54.9", "unit_left_out"),  # in cm
+        (FRONT, "36.51", "unit_left_out"),  # 36.5125 cm
+        (FRONT, "14", "rounded_too_far"),
+        (FRONT, "14.4", "rounded_too_far"),
+        ("bottom_board.stack_height", "3.4", "rounded_too_far"),  # 3.409
+        (PANEL, "359 mm", "rounded_wrong_way"),  # 358.775 mm, and the panel must slide
+    ],
+)
+def test_a_number_in_another_unit_or_rounded_too_far_is_named_first(dimension, answer, slip):
+    assert named(dimension, answer)[0] == slip
+
+
+def test_a_unit_left_out_in_mm() -> None:
+    assert named(SIDE, "21.61", hive=METRIC)[0] == "unit_left_out"  # 548.9 mm is 21.61 in
+    assert judged(SIDE, "36.53 cm", hive=METRIC) == "unexplained"
+
+
+def test_what_is_read_otherwise_than_meant_is_told_back() -> None:
+    found = verdict(DEMO, FRONT, "143/8")  # a space left out
+    assert (found.verdict, found.value) == ("unexplained", Fraction(143, 8))
+    assert found.message.startswith("This reads as 17 7/8 in. Not yet: ")
+    assert verdict(DEMO, FRONT, "9").message.startswith("Not yet: ")
+
+
+def test_a_right_answer_that_is_no_mark_of_a_tape_is_told_the_nearest() -> None:
+    # headroom 0.091, way in 0.341
+    assert (
+        verdict(DEMO, HEADROOM, "0.09").message == "Right. The nearest mark of a tape is 3/32 in."
+    )
+    told = verdict(DEMO, "bottom_board.way_in", "0.341")
+    assert (told.on_list, told.message.endswith("11/32 in.")) == ("11/32 in", True)
+    assert verdict(DEMO, SIDE, "549 mm").on_list == "21 5/8 in"
+    assert verdict(DEMO, PANEL, "358 mm").on_list == "14 1/16 in"  # 14.094, rounded down
+
+
+def test_nothing_at_all_is_no_rounding_of_something() -> None:
+    nearly = changed(DEMO, {"stud_width": "3 7/16"})  # 3 7/16 - 3.409 is 0.0285 in
+    assert judged(HEADROOM, "1/32", hive=nearly) == "right"
+    assert judged(HEADROOM, "0", hive=nearly) not in {"right", "right_other_form"}
+
+
+@pytest.mark.parametrize("answer", ["0,085", "8,5 %", "2 in 23,625"])
+def test_a_comma_is_a_point_in_a_fall(answer) -> None:
+    assert judged(SLOPE, answer) == "right"
+
+
+def test_a_fall_as_a_fraction_is_no_rounding() -> None:
+    # the rim twice the clearance longer: 2 over 24 1/8 is 0.0829, and 1/12 is 0.0833
+    assert "clearance_doubled" in named(SLOPE, "0.083")
+    assert "clearance_doubled" in named(SLOPE, "0.0829")
+    assert "clearance_doubled" not in named(SLOPE, "1/12")
+
+
+def test_the_question_asks_about_the_piece() -> None:
+    assert "share the room with the front rail, and" in verdict(DEMO, FRONT, "17 3/8").question
+    assert "share the room with the opening, and" in verdict(DEMO, OPENING, "17 3/8").question
+
+
+def test_slips_on_the_tape_are_told_apart_without_the_right_value() -> None:
+    found = verdict(DEMO, FRONT, "13 3/8")
+    assert [slip.family for slip in found.slips] == ["rule", "tape"]
+    assert found.tells_apart == (
+        "Your own working tells which: is there a line like “front rail length: "
+        "17 3/8 − 2 × 2 = 13 3/8”, or did you read it off a tape?"
+    )
+
+
+FIGURE = re.compile(r"\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?")
+SAID_OF_SLIPS = {Fraction(text) for text in ("1", "2", "4", "25", "25.4", "0.12", "0.5")}
+
+
+def test_no_verdict_on_a_wrong_answer_gives_the_right_value_away() -> None:
+    """Unless a size that was measured, or one before it, happens to be the same."""
+    told = 0
+    for hive in TRIED[:6]:
+        right = values(hive)
+        for name in some_names(hive, 0, 2):
+            known = {right[n] for n in before(name, hive.measurements, 2) if n in right}
+            known |= set(hive.measurements.values()) | SAID_OF_SLIPS
+            for wrong in wrong_answers(hive, name):
+                found = verdict(hive, name, notations(wrong.value, wrong.slip.family)[0])
+                elsewhere = rf"“(?!{title(name)}:)[^”]*”"  # the working of a step before this one
+                text = f"{found.message} {found.question} {found.tells_apart}"
+                text = re.sub(elsewhere, "", text)
+                figures = {length_from_text(f) for f in FIGURE.findall(text)}
+                if not found.right and right[name] not in known:
+                    assert right[name] not in figures, (name, wrong.slip.name, text)
+                    told += bool(found.tells_apart)
+    assert told > 100

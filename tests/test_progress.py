@@ -172,7 +172,7 @@ def test_the_page_says_what_to_do_next_and_why():
     for part in ("2 answers of yours on 2 days", "What to do next", "bottom board: panel width",
                  "(gap added)", "(the last one 2 days ago)", "To warm up: A tray",
                  "<td>gap added</td><td>2</td><td>1</td><td>2 days ago</td><td>never</td>",
-                 "2026-05-06", "3, 7, 14 and 30 days"):  # fmt: skip
+                 "<td>now</td>", "3, 7, 14 and 30 days"):  # fmt: skip
         assert part in html
     assert "it gives no mark" in html
     assert "%" not in html
@@ -180,14 +180,15 @@ def test_the_page_says_what_to_do_next_and_why():
 
 def test_a_day_without_practice_says_when_the_next_one_is():
     html = page([slipped(6, "gap_added")], date(2026, 5, 6))
-    assert "No slip comes back today. The next slip comes back on 2026-05-07." in html
+    assert "No slip comes back today. The next one comes back tomorrow." in html
+    assert "<td>tomorrow</td>" in html
     assert "(gap added)" not in html
 
 
 def test_where_no_slip_was_made_none_is_made_up():
     html = page([answered(4), answered(5, "roof.lap", "unexplained")])
     assert "No slip has given an answer of yours." in html
-    assert "1 answer not right that no known slip gives." in html
+    assert "1 wrong answer that no known slip gives." in html
     assert "Not right yet, when you last answered: roof: lap." in html
 
 
@@ -210,3 +211,9 @@ def test_titles_of_what_is_asked():
     assert asked_title("hive_length") == "hive length"
     assert asked_title("inner_cover.rim_side_length") == "inner cover: rim side length"
     assert asked_title("02-4") == "02-4"
+
+
+def test_when_a_slip_comes_back_is_told_in_days():
+    told = [slipped(4, "gap_added"), answered(5), answered(8)]  # right after 1 and 3 days: then 7
+    assert "<td>in 5 days</td>" in page(told, date(2026, 5, 10))
+    assert "The next one comes back in 5 days." in page(told, date(2026, 5, 10))

@@ -43,9 +43,14 @@ BY_HAND = [
     ("thickness_twice", "bottom_board.side_rail_length", "20 1/8"),  # 23 1/8 - 3
     ("nominal_size", "bottom_board.front_rail_length", "13 3/8"),  # 17 3/8 - 2 x 2
     ("nominal_size", "bottom_board.front_rail_width", "3 1/4"),  # 4 - 3/4
+    ("nominal_size", "bottom_board.way_in", "0.841"),  # 4 less the higher of 2 3/4 and 3.159
+    ("halved_bottom", "roof.deck_overhang", "1"),  # half of 1/2 as 1/1, and 2 less that
+    ("eighths_for_sixteenths", "bottom_board.panel_width", "14 1/4"),  # 14 2/16
     ("other_side", "bottom_board.front_rail_length", "10 3/8"),  # 17 3/8 - 7
     ("other_side", "bottom_board.screen_end_strip_length", "13 1/4"),  # 14 1/4 - 2 x 1/2
     ("length_for_width", "bottom_board.front_rail_length", "20 1/8"),  # 23 1/8 - 3
+    ("length_for_width", "bottom_board.panel_length", "14 1/8"),  # 14 3/8 - 1/4
+    ("rounded_too_far", "bottom_board.back_rail_length", "17"),
     ("gap_forgotten", "bottom_board.panel_width", "14 3/8"),  # the opening itself
     ("gap_each_side", "bottom_board.panel_width", "13 7/8"),  # 14 3/8 - 1/2
     ("gap_added", "bottom_board.panel_width", "14 5/8"),  # 14 3/8 + 1/4
@@ -145,6 +150,7 @@ SUBTRACTIONS = [
     ("12 1/4", "3 5/8", "9 5/8", "9 3/8", "8 7/8"),  # 2/8 + 10/8 - 5/8 = 7/8
     ("7 1/16", "4 9/16", "3 1/2", "3 1/2", "2 1/8"),  # 1/16 + 10/16 - 9/16 = 2/16
     ("5 1/4", "1 1/2", "4 3/4", "4 1/4", None),  # ten quarters would be more than an inch
+    ("5 1/16", "2 11/16", "3 3/8", "3 5/8", None),  # ten sixteenths would leave none
     ("8 1/2", "3", None, None, None),  # nothing to borrow
 ]
 
@@ -200,6 +206,11 @@ def test_the_working_of_a_wrong_sum() -> None:
     assert [w.working for w in found if w.slip.name == "tops_and_bottoms"] == ["1/2 + 1/2 = 2/4"]
     found = wrong_answers(DEMO, "bottom_board.front_rail_width")
     assert "3 1/2 − 3/4 = 3 3/4" in [w.working for w in found]
+    box = wrong_answers(SLEEVED, "box_width")  # 14 3/4 + 2 x 3/4, and boards called 1 in
+    assert "14 3/4 + 2 × 1 = 16 3/4" in [w.working for w in box if w.slip.name == "nominal_size"]
+    long = changed(SLEEVED, {"foam_thickness": "1 1/4", "skin_thickness": "3/8"})
+    sums = [w.working for w in wrong_answers(long, "hive_width") if w.slip.family == "sums"]
+    assert "1 1/4 + 3/8 = 1 4/12" in sums
 
 
 def test_a_wrong_sum_is_worked_on_within_the_step() -> None:
@@ -310,6 +321,7 @@ def test_a_slip_with_an_answer_makes_sense_and_each_slip_has_one() -> None:
         ("first_inch_kept", "bottom_board.panel_width", "no length that is measured with a tape."),
         ("rounded_wrong_way", "roof.lap", "no side to which it must be rounded."),
         ("one_tick_off", "roof.slope", "there is no mark to read on a tape."),
+        ("mm_for_cm", "roof.slope", "there is no length."),
         ("thickness_once", "bottom_board.side_rail_length", "no thickness that counts twice."),
         ("size_taken_off", "box_height", "there is no size that is added."),
         ("thickness_twice", "bottom_board.front_stop_top", "no thickness that counts once."),
@@ -325,6 +337,23 @@ def test_what_this_hive_has_not_is_told() -> None:
         wrong_answers(DEMO, "box_height")
 
 
+def test_where_a_tape_may_be_misread() -> None:
+    assert no_sense("eighths_for_sixteenths", "bottom_board.panel_width") == ""
+    assert no_sense("one_tick_off", "bottom_board.panel_width", "mm") == ""
+    for slip in ("wrong_inch", "eighths_for_sixteenths"):
+        assert no_sense(slip, "bottom_board.panel_width", "mm").endswith("a tape in mm.")
+
+
+def test_rounding_too_far_and_a_unit_left_out() -> None:
+    rail = "bottom_board.side_rail_length"  # 21 5/8 in: 549.275 mm
+    assert given_by("rounded_too_far", rail) == {Fraction(22), inches("21.6")}
+    told = {"549", "549.3", "54.9", "54.93"}
+    assert given_by("unit_left_out", rail) == {Fraction(text) for text in told}
+    metric = hive_from_text('units = "mm"\nmeasured = {hive_length = 587.375, hive_width = 441}')
+    assert given_by("unit_left_out", rail, metric) == {inches("21.625 mm")}
+    assert given_by("rounded_too_far", rail, metric) == set()
+
+
 def test_fractions_are_no_matter_in_mm() -> None:
     reason = no_sense("inch_not_lowered", "bottom_board.side_rail_length", "mm")
     assert reason.endswith("subtraction in inches and fractions in mm.")
@@ -334,7 +363,7 @@ def test_fractions_are_no_matter_in_mm() -> None:
 def test_the_words_of_a_slip(slip) -> None:
     words = slip.gives.format(what="a", other="b", step="c")
     assert not words.endswith((".", "?"))
-    assert slip.question.format(what="a", other="b", step="c").endswith("?")
+    assert slip.question.format(what="a", other="b", step="c", piece="d").endswith("?")
     assert re.search(r"[.?]$", slip.practice)
     assert re.search(r"[0-9]", slip.practice)
     assert slip.source.endswith(("no published source", "not checked against print")) or (

@@ -11,9 +11,10 @@ import pytest
 
 from hivecalc.components import values
 from hivecalc.hive import demo_hive, hive_from_file, hive_text, write_whole
+from hivecalc.length import written
 from hivecalc.widgets import Bench
 from hivecalc.widgets.keeping import Keeper, OnThisPage, hive_path, made_from_frames
-from hivecalc.widgets.panels import Ask, Entries, Trial, text_of
+from hivecalc.widgets.panels import Ask, Entries, Learned, Sums, Trial, text_of
 
 FRONT_RAIL = "bottom_board.front_rail_length"
 
@@ -173,7 +174,7 @@ def test_a_changed_stud_shows_old_and_new_and_is_not_saved(bench, file):
     panel = bench.change("stud_thickness", "hive_length")
     told = enter(panel.field, "1 9/16")
     assert told == "• Stud thickness: was 1 1/2 in, now 1 9/16 in."
-    assert "bottom board: front rail length 14 3/8 in 14 1/4 in" in said(panel.follows)
+    assert "bottom board: front rail length why was 14 3/8 in now 14 1/4 in" in said(panel.follows)
     assert not file.exists()
     assert bench.hive == demo_hive()
 
@@ -199,16 +200,16 @@ def test_an_answer_is_judged_and_after_three_tries_the_steps_are_shown(bench):
     ask = Ask(bench.keeper, FRONT_RAIL)
     for tries, text in enumerate(["15 7/8", "15", "16"], 1):
         assert enter(ask.field, text).startswith("✗")
-        assert bool(ask.steps.value) == (tries == 3)
-    assert "17 3/8 − 2 × 1 1/2" in said(ask.steps)
+        assert bool(ask.help.steps.value) == (tries == 3)
+    assert "17 3/8 − 2 × 1 1/2" in said(ask.help.steps)
     assert enter(ask.field, "14 3/8").startswith("✓ Right")
-    assert ask.steps.value == ""
+    assert ask.help.steps.value == ""
 
 
 def test_the_steps_are_there_on_demand(bench):
     ask = Ask(bench.keeper, FRONT_RAIL)
-    ask.show_steps()
-    assert "It stands between the two side rails" in said(ask.steps)
+    ask.help.show_steps()
+    assert "It stands between the two side rails" in said(ask.help.steps)
 
 
 def test_diagonals_say_how_far_out_of_square(bench):
@@ -250,10 +251,153 @@ def test_using_no_reading_is_told(bench, file):
     assert not file.exists()
 
 
-def test_sums_are_answered_in_steps(bench):
-    (field,) = bench.sums("17 1/4 − 2 5/8").children
-    assert enter(field, "14 5/8").startswith("✓ Right")
-    assert "borrow" in enter(field, "15 5/8")
+def test_a_slip_in_a_sum_is_named_and_the_steps_come_at_the_third_try(bench):
+    (sum_,) = bench.sums("17 1/4 − 2 5/8").children
+    assert "an inch were borrowed for the fraction" in enter(sum_.field, "15 5/8")
+    assert "the smaller fraction were taken from the larger one" in enter(sum_.field, "15 3/8")
+    assert sum_.help.steps.value == ""
+    assert "no known slip gives it" in enter(sum_.field, "13")
+    assert "borrow an inch" in said(sum_.help.steps)
+    assert enter(sum_.field, "14 5/8") == "✓ Right."
+    assert sum_.help.steps.value == ""
+    assert enter(sum_.field, "14.625").endswith("On a cutting list it is written 14 5/8 in.")
+    assert "Cannot read" in enter(sum_.field, "about 14")
+
+
+def test_answers_to_sums_are_kept_in_the_learners_own_file(bench):
+    answers = bench.keeper.answers
+    for again in (False, True):
+        (sum_,) = Sums(["4 5/8 + 2 7/8"], answers).children
+        assert (sum_.field.box.value == "6 1/2") == again
+        assert ("not carried over" in said(sum_.field.message)) == again
+        enter(sum_.field, "6 1/2")
+    assert [(a.asked, a.slips[0]) for a in answers.all()] == [("4 5/8 + 2 7/8", "carry_dropped")]
+    assert bench.sums("4 5/8 + 2 7/8").children[0].field.box.value == "6 1/2"
+
+
+# ── earlier answers ───────────────────────────────────────────────────────────────────────────
+
+# On the demo hive: opening width 17 3/8 - 2 x 1 1/2 = 14 3/8, panel width 14 3/8 - 1/4 = 14 1/8,
+# screen width 14 3/8 - 1/8 = 14 1/4, its end strip 14 1/4 - 2 x 3/4 = 12 3/4.
+OPENING, PANEL = "bottom_board.opening_width", "bottom_board.panel_width"
+SCREEN, STRIP = "bottom_board.screen_width", "bottom_board.screen_end_strip_length"
+
+
+def asked(bench: Bench, *dimensions: str) -> list[Ask]:
+    return list(bench.ask(*dimensions).children)
+
+
+def test_an_answer_is_right_for_an_earlier_one_and_says_which_to_look_at(bench):
+    opening, panel = asked(bench, OPENING, PANEL)
+    enter(opening.field, "15 7/8")  # 17 3/8 - 1 1/2
+    told = enter(panel.field, "15 5/8")
+    assert told.startswith("✓ Right, worked on from your opening width of 15 7/8 in.")
+    assert "look at that opening width again before you cut" in told
+    assert "Begin with the opening width" in told
+    assert bench.keeper.answers.last(PANEL).verdict == "right_carried"
+    assert panel.help.built.value == ""
+
+
+def test_it_is_carried_on_to_another_page_and_over_two_steps(bench, file):
+    enter(asked(bench, OPENING)[0].field, "15 7/8")
+    (strip,) = asked(Bench(str(file)), STRIP)  # 15 7/8 - 1/8 - 1 1/2
+    assert "worked on from your opening width" in enter(strip.field, "14 1/4")
+
+
+@pytest.mark.parametrize("early", ["0", "1000", "1/64", "999 in", "", "about 15", "-15 7/8"])
+def test_an_early_answer_made_to_game_it_makes_nothing_right(bench, early):
+    opening, panel = asked(bench, OPENING, PANEL)
+    enter(opening.field, early)
+    for text in ("0", "1/4", "1000", "999 3/4", "998 3/4", "15 5/8", "-1/4"):
+        assert enter(panel.field, text).startswith("✗")
+    assert enter(panel.field, "14 1/8").startswith("✓ Right.")
+
+
+def test_the_right_value_comes_first_whatever_was_answered_before(bench):
+    opening, panel = asked(bench, OPENING, PANEL)
+    enter(opening.field, "15 7/8")
+    assert enter(panel.field, "14 1/8") == "✓ Right."
+
+
+def test_when_the_earlier_answer_is_mended_the_later_one_is_told_so(bench, file):
+    opening, panel = asked(bench, OPENING, PANEL)
+    enter(opening.field, "15 7/8")
+    enter(panel.field, "15 5/8")
+    enter(opening.field, "14 3/8")
+    told = (
+        "✗ This was right for your old opening width. You have changed that opening width since, "
+        "so work this one out again from the new one."
+    )
+    assert said(panel.field.message) == told
+    (again,) = asked(Bench(str(file)), PANEL)
+    assert said(again.field.message) == told
+    assert enter(panel.field, "15 1/2").startswith("✗ Not yet")
+    assert enter(panel.field, "14 1/8") == "✓ Right."
+
+
+def test_an_earlier_answer_that_comes_later_counts_too(bench):
+    opening, panel = asked(bench, OPENING, PANEL)
+    assert enter(panel.field, "15 5/8").startswith("✗")
+    enter(opening.field, "15 7/8")
+    assert "worked on from your opening width" in said(panel.field.message)
+
+
+def test_carried_answers_are_judged_again_when_the_hive_changes(bench):
+    opening, panel = asked(bench, OPENING, PANEL)
+    enter(opening.field, "15 7/8")
+    enter(panel.field, "15 5/8")
+    enter(bench.measurements("hive_width").fields["hive_width"], "18 7/8")  # opening 15 7/8
+    assert said(opening.field.message) == "✓ Right."
+    assert said(panel.field.message) == "✓ Right."
+
+
+def test_answers_for_another_hive_are_not_carried(bench):
+    opening, panel = asked(bench, OPENING, PANEL)
+    enter(opening.field, "15 7/8")
+    enter(bench.name(), "North row")
+    assert enter(panel.field, "15 5/8").startswith("✗")
+    enter(opening.field, "15 3/4")
+    assert enter(panel.field, "15 1/2").startswith("✓ Right, worked on")
+
+
+def test_an_exercise_carries_on_from_one_on_the_same_givens(bench):
+    # 04-05 asks for the stack's height, and 04-06 for the headroom above it, on one hive
+    stack, headroom = bench.exercise("04-05"), bench.exercise("04-06")
+    wrong = values(stack.asked.numbers.hive)["bottom_board.stack_height"] - Fraction(1, 4)
+    enter(stack.field, written(wrong))
+    left = headroom.asked.numbers.hive.measurements["stud_width"] - wrong
+    told = enter(headroom.field, written(left))
+    assert told.startswith("✓ Right, worked on from your stack height")
+    headroom.another()  # on other numbers
+    assert enter(headroom.field, written(left)).startswith("✗")
+
+
+def test_an_exercise_on_ones_own_hive_and_a_lesson_carry_on_from_one_another(bench):
+    panel, opening = bench.exercise("03-02"), asked(bench, OPENING)[0]
+    enter(opening.field, "15 7/8")
+    assert enter(panel.field, "15 5/8").startswith("✗")  # its givens are its own
+    panel.on_own_hive()
+    assert enter(panel.field, "15 5/8").startswith("✓ Right, worked on from your opening width")
+    assert bench.keeper.answers.last("03-02 own").verdict == "right_carried"
+
+
+def test_the_piece_as_answered_is_built_in_below_a_question_of_a_lesson(bench):
+    (rail,) = asked(bench, FRONT_RAIL)
+    enter(rail.field, "15 7/8")
+    assert "overlap ?" in said(rail.help.built)
+    assert "1 1/2 in too long" not in said(rail.help.built)
+    enter(rail.field, "15 3/4")
+    assert "1 3/8 in too long" in said(rail.help.built)
+    enter(rail.field, "14 3/8")
+    assert rail.help.built.value == ""
+
+
+def test_what_the_answers_show_is_counted_anew_after_each_one(bench):
+    learned = Learned(bench.keeper.answers)
+    assert said(learned) == "• No answer of yours is saved yet."
+    enter(asked(bench, FRONT_RAIL)[0].field, "15 7/8")
+    assert "1 answer of yours on 1 day." in said(learned)
+    assert "thickness once" in said(learned)
 
 
 def test_a_cut_of_nothing_is_told_beside_the_field(bench):

@@ -19,27 +19,21 @@ A line that can't be read costs that line only, and stays as it is. A line that 
 short is such a line: the next answer begins a line of its own.
 """
 
-import errno
 import json
 import os
-import stat
-import sys
-import time
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
 from datetime import datetime
 from pathlib import Path
 from typing import BinaryIO, Final, get_args
 
+from hivecalc.answers.appending import append, is_there
 from hivecalc.hive import Fault, HiveFaults
 from hivecalc.hive.faults import MOST_FAULTS, RefusedError
 from hivecalc.hive.files import system_faults
 from hivecalc.hive.texts import quoted, seen
 from hivecalc.judging import Judgement, Verdict
-
-if sys.platform != "win32":
-    import fcntl
 
 SCHEMA: Final = "hivecalc-answers/1"
 MOST_READ: Final = 4_000_000
@@ -55,7 +49,6 @@ LEFT_OUT: Final = "this line is left out and stays as it is, and all others are 
 _KINDS: Final = {kind: kind for kind in get_args(Judgement)}
 _YEARS: Final = range(1900, 3000)
 _CHUNK: Final = 1 << 20
-_TRIES, _PAUSE = 1000, 0.002  # two seconds in all, if another program holds the file
 
 
 def answers_path(hive_file: Path) -> Path:
@@ -69,13 +62,14 @@ def answers_path(hive_file: Path) -> Path:
 
 @dataclass(frozen=True, slots=True)
 class Answer:
-    """One answer as it was entered: to what, when, and what was said to it."""
+    """One answer as it was entered: to what, when, what was said to it, and for which hive."""
 
     asked: str
     answer: str
     verdict: Judgement
     slips: tuple[str, ...]
     when: datetime
+    hive: str = ""
 
     @property
     def right(self) -> bool:
@@ -92,6 +86,7 @@ class Answers:
 
     def __init__(self, path: Path | str, hive: str = "") -> None:
         self.path, self.hive = Path(path), hive
+        self._watchers: list[Callable[[], None]] = []
         self._stamp: tuple[int, ...] = ()
         self._last_reading = _Reading("")
 
@@ -102,6 +97,10 @@ class Answers:
     def last(self, asked: str) -> Answer | None:
         """The last answer to an exercise or dimension, None where there is none."""
         return next((a for a in reversed(self._reading().answers) if a.asked == asked), None)
+
+    def watch(self, watcher: Callable[[], None]) -> None:
+        """Call this whenever an answer has been added here."""
+        self._watchers.append(watcher)
 
     @property
     def faults(self) -> tuple[Fault, ...]:
@@ -118,11 +117,14 @@ class Answers:
         if when.utcoffset() is None:
             raise ValueError("The time of an answer needs its offset from UTC.")
         slips = tuple(slip.name for slip in verdict.slips)
+        hive = self.hive or self._reading().hive or ""
         cut = answer if len(answer) <= MOST_KEPT else f"{answer[:MOST_KEPT]}…"
-        new = Answer(asked, cut, verdict.verdict, slips, when.replace(microsecond=0))
+        new = Answer(asked, cut, verdict.verdict, slips, when.replace(microsecond=0), hive)
         lines = [*self._header(), _document(new)]
         with system_faults(self.path, NOT_SAVED):
-            _append(self.path, "".join(map(_line, lines)).encode())
+            append(self.path, "".join(map(_line, lines)).encode())
+        for watcher in self._watchers:
+            watcher()
         return new
 
     def _header(self) -> Iterator[Mapping[str, object]]:
@@ -175,7 +177,7 @@ class _Reading:
             if "schema" in found:
                 self._take_header(found)
             else:
-                self.answers.append(_answer(found))
+                self.answers.append(_answer(found, self.hive or ""))
         except RefusedError as refused:
             self._tell(Fault(f"{self.place}, line {number}", str(refused), LEFT_OUT))
 
@@ -223,7 +225,7 @@ def _read(path: Path) -> _Reading:
 
 
 def _read_lines(path: Path, found: _Reading) -> None:
-    if not _is_there(path):
+    if not is_there(path):
         return
     with path.open("rb") as file:
         passed = _passed_over(file)
@@ -235,19 +237,6 @@ def _read_lines(path: Path, found: _Reading) -> None:
             _to_newest(file)
         for number, line in enumerate(file, passed + 1):
             found.take(number, line)
-
-
-def _is_there(path: Path) -> bool:
-    """Whether there is such a file; raises OSError for a folder and for what is no plain file."""
-    try:
-        mode = path.stat().st_mode
-    except FileNotFoundError:
-        return False
-    if stat.S_ISDIR(mode):
-        raise IsADirectoryError(errno.EISDIR, "")
-    if not stat.S_ISREG(mode):
-        raise OSError(errno.EINVAL, "this is no plain file")
-    return True
 
 
 def _passed_over(file: BinaryIO) -> int:
@@ -278,14 +267,14 @@ def _object(line: bytes) -> Mapping[str, object]:
     return found
 
 
-def _answer(found: Mapping[str, object]) -> Answer:
+def _answer(found: Mapping[str, object], hive: str) -> Answer:
     asked, answer, kind, when = (_text(found, k) for k in ("asked", "answer", "verdict", "when"))
     slips = found.get("slips")
     if kind not in _KINDS:
         raise RefusedError(f"{quoted(kind)} is no verdict")
     if not isinstance(slips, list) or not all(isinstance(slip, str) for slip in slips):
         raise RefusedError("“slips” is missing, or no list of names")
-    return Answer(asked, answer, _KINDS[kind], tuple(slips), _time(when))
+    return Answer(asked, answer, _KINDS[kind], tuple(slips), _time(when), hive)
 
 
 def _text(found: Mapping[str, object], key: str) -> str:
@@ -318,51 +307,3 @@ def _document(answer: Answer) -> dict[str, object]:
 
 def _line(document: Mapping[str, object]) -> str:
     return json.dumps(document) + "\n"
-
-
-def _append(path: Path, lines: bytes) -> None:
-    """Add whole lines at the end of a file, or leave it as it was."""
-    _is_there(path)
-    ways = os.O_RDWR | os.O_CREAT | os.O_APPEND | getattr(os, "O_BINARY", 0)
-    handle = os.open(path, ways, 0o666)
-    try:
-        _lock(handle)
-        _write_at_end(handle, lines)
-    finally:
-        os.close(handle)  # which opens the lock
-
-
-def _write_at_end(handle: int, lines: bytes) -> None:
-    end = os.lseek(handle, 0, os.SEEK_END)
-    rest = lines if _ends_a_line(handle, end) else b"\n" + lines
-    try:
-        while rest:  # one write, but for a disk that fills up at this very moment
-            rest = rest[os.write(handle, rest) :]
-        os.fsync(handle)
-    except BaseException:
-        with suppress(OSError):
-            os.ftruncate(handle, end)
-        raise
-
-
-def _ends_a_line(handle: int, end: int) -> bool:
-    if end == 0:
-        return True
-    os.lseek(handle, end - 1, os.SEEK_SET)
-    return os.read(handle, 1) == b"\n"
-
-
-def _lock(handle: int) -> None:
-    """Hold a file alone, where the system can do that; wait a little where another holds it."""
-    if sys.platform == "win32":
-        return
-    for _ in range(_TRIES):
-        try:
-            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        except BlockingIOError:
-            time.sleep(_PAUSE)
-        except OSError:  # a disk without locks
-            return
-        else:
-            return
-    raise OSError(errno.EAGAIN, "another program has locked this file")

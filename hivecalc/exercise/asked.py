@@ -10,7 +10,7 @@ from typing import Final, TypeAlias
 from hivecalc.components import COURSE, values
 from hivecalc.derivation import Dimension, Step, Values, line, title
 from hivecalc.exercise.record import Exercise, Numbers
-from hivecalc.exercise.sums import sum_of, sum_verdict, wrong_sums
+from hivecalc.exercise.sums import Sum, sum_of, wrong_sums
 from hivecalc.hive import MEASUREMENTS, Hive
 from hivecalc.judging import Verdict, is_right, verdict
 from hivecalc.length import (
@@ -26,6 +26,7 @@ from hivecalc.slips import SLIPS, Wrong, wrong_answers
 from hivecalc.slips.about_rule import wrong_rules
 
 SIXTEENTHS: Final = 16
+FINEST: Final = 64
 
 
 @dataclass(frozen=True)
@@ -116,7 +117,11 @@ class OfSum:
     def verdict(self, text: str, earlier: Mapping[str, str | Fraction] | None = None) -> Verdict:
         """The verdict on an answer; a sum rests on no earlier one."""
         del earlier
-        return sum_verdict(self.dimension, self.values, self.units, self.wrong, text)
+        return self._sum.verdict(text)
+
+    @cached_property
+    def _sum(self) -> Sum:
+        return Sum(self.dimension, self.values, self.units, self.wrong, self.exercise.slips)
 
     def steps(self) -> list[Step]:
         """The one worked step."""
@@ -164,14 +169,16 @@ def model_answer(asked: Asked) -> str:
     >>> model_answer(OfHive(demo_hive(), "bottom_board.headroom"))
     '3/32'
 
-    What is no mark of the tape is rounded: a fit of the hive to 1/32 in, the rest to 1/16 in.
+    What is no mark of the tape is rounded: a fit of the hive to 1/32 in, the rest to 1/16 in. A sum
+    is told to 1/64 in where it comes out so.
     """
     value, rule = asked.values[asked.dimension.name], asked.dimension.rule
     if asked.dimension.kind == "ratio":
         return decimal_inches(value).removeprefix("≈ ")
     if asked.units == "mm":
         return written(value, "mm").removeprefix("≈ ")
-    if not SIXTEENTHS % value.denominator:
+    finest = FINEST if isinstance(asked, OfSum) else SIXTEENTHS
+    if not finest % value.denominator:
         return written(value)
     fit = isinstance(asked, OfHive) and rule.rounding is Rounding.NEAREST
     return written(rounded(value, THIRTY_SECOND if fit else SIXTEENTH, rule.rounding))

@@ -30,6 +30,10 @@ WORKED: Final = (
     "Each exercise with its steps, its answer, the reason, and what the usual slips would have "
     "given. Try the exercise first: a solution that you only read is soon forgotten."
 )
+PRACTISED: Final = (
+    "## What you have practised\n\nWhat your answers show so far, in all lessons: the slips that "
+    "gave one of them, what comes back, and what to do next. It is for you, and it is no mark."
+)
 NOTHING_YET: Final = (
     "*Nothing to see yet below this line? Choose **Run ▸ Run All Cells** from the menu at the top.*"
 )
@@ -71,6 +75,8 @@ def _exercise_cells(lesson: str) -> Iterator[Cell]:
     for record in records:
         yield _prompt(record)
         yield (f'bench.exercise("{record.id}")',)
+    yield PRACTISED
+    yield ("bench.progress()",)
     yield " · ".join([_link(lesson, "workbook", "Lesson"), _link(lesson, "solutions", "Solutions")])
 
 

@@ -10,10 +10,11 @@ from typing import Final, TypeAlias
 
 from hivecalc.derivation import title
 from hivecalc.exercise.asked import Asked, OfHive, asked_for
+from hivecalc.exercise.on_tape import landmark
 from hivecalc.exercise.options import Offered
 from hivecalc.exercise.record import Exercise, Numbers, with_change
-from hivecalc.exercise.steps import FIGURE, hard_line, in_words, landmark, lines
-from hivecalc.length import LengthError, length_from_text, written
+from hivecalc.exercise.steps import FIGURE, hard_line, in_words, lines
+from hivecalc.length import LengthError, Units, length_from_text, written
 
 Hints: TypeAlias = tuple[str, str, str]
 
@@ -53,11 +54,12 @@ QUESTIONS: Final = {
     "sleeve.skin_end_length": "Which edges does the skin at the end cover, and at how many sides?",
 }
 """What to look at first, by dimension; for others the question of the slip shown first will do."""
-READING: Final = (
-    "Find the number before the arrow. Then count the shortest marks: sixteen make an inch."
-)
+EYE: Final = "Put your eye straight over the arrow. Between which two numbers does it stand?"
+BOTH_ENDS: Final = "At which mark does the board begin, and between which two numbers does it end?"
+READING: Final = "Find the number before the arrow. Then count the shortest marks: "
+SHORTEST: Final[dict[Units, str]] = {"inch": "sixteen make an inch.", "mm": "each is 1 mm more."}
 NO_FIGURES: Final = "Put your numbers into the rule, and work from left to right."
-BURNT: Final = " Then take off the inch that you began with."
+BURNT: Final = " Then take off the mark at which you began."
 ORDERS: Final = {
     "longest first": (
         "Which piece could still be cut from another one that was spoilt?",
@@ -105,7 +107,9 @@ def _made(exercise: Exercise, numbers: Numbers, offered: Offered) -> Hints:
 
 
 def _first(exercise: Exercise, asked: Asked) -> str:
-    """What to look at first: at the piece itself, or as the slip shown first asks."""
+    """What to look at first: at the tape, at the piece itself, or as the slip shown first asks."""
+    if "mark" in asked.dimension.inputs:
+        return BOTH_ENDS if "first_mark" in asked.dimension.inputs else EYE
     if asked.dimension.name in QUESTIONS:
         return QUESTIONS[asked.dimension.name]
     first = (w.question for s in exercise.slips[:1] for w in asked.wrong if w.slip.name == s)
@@ -114,7 +118,7 @@ def _first(exercise: Exercise, asked: Asked) -> str:
 
 def _rule(asked: Asked) -> str:
     if "mark" in asked.dimension.inputs:
-        return READING
+        return READING + SHORTEST[asked.units]
     expression = asked.dimension.expression
     if in_words(asked) and isinstance(expression, ast.BinOp):
         return RULES[type(expression.op)]
@@ -125,7 +129,7 @@ def _rule(asked: Asked) -> str:
 def _almost(asked: Asked) -> str:
     if "mark" in asked.dimension.inputs:
         end = BURNT if len(asked.dimension.inputs) > 1 else ""
-        return landmark(asked.values["mark"]) + end
+        return landmark(asked.values["mark"], asked.units) + end
     if in_words(asked):
         worked = lines(asked)
         return " ".join(one.text for one in worked[: hard_line(worked) + 1]) + " Go on from there."

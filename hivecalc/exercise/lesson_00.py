@@ -1,4 +1,4 @@
-"""Exercises of lesson 00: reading the tape, three places, two diagonals.
+"""Exercises of lesson 00: reading the tape in inches and in mm, three places, two diagonals.
 
 All numbers are invented.
 """
@@ -10,6 +10,8 @@ from hivecalc.exercise.record import Exercise
 TITLE: Final = "Your hive and your tape"
 
 MARKS = "Every reading is the number before the arrow and the sixteenths past it, in lowest terms."
+MILLIMETRES = "Every reading is the number before the arrow and the millimetres past it."
+FROM_100 = "The tape began at its 100 mm mark, so it says 100 mm more than the board has."
 BURNT = "The tape began at its 1 in mark, so it says an inch more than the board has."
 LARGEST = "The roof must go over the widest place, so the largest reading is the one to build for."
 CORNERS = (
@@ -134,5 +136,19 @@ EXERCISES: Final = (
         by="smallest first",
         almost="In sixteenths the tops alone decide: the smallest top comes first.",
         why="Fractions are compared when all have the same number under the line.",
+    ),
+    Exercise(
+        "00-15", "read", "reading = mark",
+        "Amara's tape is in millimetres: its shortest marks are 1 mm apart. What does it read, in "
+        "mm?",
+        "mark 442", "mark 587",
+        "one_tick_off mm_for_cm", stage="last step", units="mm", why=MILLIMETRES,
+    ),
+    Exercise(
+        "00-16", "read", "board = mark - first_mark",
+        "The hook of Emil's mm tape is worn, so he lays the tape on at its 100 mm mark. How long "
+        "is his board, in mm?",
+        "mark 468, first_mark 100", "mark 723, first_mark 100",
+        "size_left_out one_tick_off mm_for_cm", units="mm", why=FROM_100,
     ),
 )  # fmt: skip

@@ -29,21 +29,21 @@ EXERCISES: Final = (
         "carry_dropped tops_and_bottoms", stage="last step", why=ADDING,
     ),
     Exercise(
-        "01-03", "derive", "piece_left = board - cut_off",
+        "01-03", "derive", "piece_left = board - piece_cut_off",
         "Ines saws a piece off a board. How much is left? (Count no wood for the saw.)",
-        "board 23 1/8, cut_off 1 1/2", "board 18 3/8, cut_off 2 3/4",
+        "board 23 1/8, piece_cut_off 1 1/2", "board 18 3/8, piece_cut_off 2 3/4",
         "inch_not_lowered smaller_from_larger borrowed_ten", stage="hard step", why=TAKING,
     ),
     Exercise(
-        "01-04", "derive", "piece_left = board - cut_off",
+        "01-04", "derive", "piece_left = board - piece_cut_off",
         "Now alone: how much is left of this board? (Count no wood for the saw.)",
-        "board 17 1/4, cut_off 2 5/8", "board 21 1/8, cut_off 3 7/16",
+        "board 17 1/4, piece_cut_off 2 5/8", "board 21 1/8, piece_cut_off 3 7/16",
         "smaller_from_larger inch_not_lowered borrowed_ten", why=TAKING,
     ),
     Exercise(
-        "01-05", "derive", "piece_left = board - cut_off",
+        "01-05", "derive", "piece_left = board - piece_cut_off",
         "A piece with sixteenths comes off a board of whole inches. How much is left?",
-        "board 20, cut_off 1 3/16", "board 16, cut_off 2 5/16",
+        "board 20, piece_cut_off 1 3/16", "board 16, piece_cut_off 2 5/16",
         "inch_not_lowered smaller_from_larger borrowed_ten", why=TAKING,
     ),
     Exercise(
@@ -53,9 +53,9 @@ EXERCISES: Final = (
         "halved_bottom fraction_as_decimal", stage="hard step", why=HALVING,
     ),
     Exercise(
-        "01-07", "find", "piece_left = board - cut_off",
+        "01-07", "find", "piece_left = board - piece_cut_off",
         "On Jonas's paper stands “{wrong}”. What is it really?",
-        "board 14 1/4, cut_off 3 7/8", "board 22 3/16, cut_off 5 1/2",
+        "board 14 1/4, piece_cut_off 3 7/8", "board 22 3/16, piece_cut_off 5 1/2",
         "inch_not_lowered smaller_from_larger", why=TAKING,
     ),
     Exercise(
@@ -67,9 +67,9 @@ EXERCISES: Final = (
         why=ADDING,
     ),
     Exercise(
-        "01-09", "find", "piece_left = board - cut_off",
+        "01-09", "find", "piece_left = board - piece_cut_off",
         "Mira borrowed an inch: “{wrong}”. What did she forget, and what is it really?",
-        "board 11 1/16, cut_off 4 5/16", "board 9 3/16, cut_off 2 7/16",
+        "board 11 1/16, piece_cut_off 4 5/16", "board 9 3/16, piece_cut_off 2 7/16",
         "borrowed_ten inch_not_lowered", why=TAKING,
     ),
     Exercise(
@@ -85,7 +85,7 @@ EXERCISES: Final = (
         "nominal_size other_side", why=NAMES,
     ),
     Exercise(
-        "01-12", "derive", "missing = one_inch - foam",
+        "01-12", "derive", "difference = one_inch - foam",
         "This foam is sold as an inch, and measures {foam}. By how many mm is it thinner than an "
         "inch?",
         "one_inch 1 in, foam 25 mm", "one_inch 1 in, foam 24 mm",

@@ -9,15 +9,15 @@ from typing import Final
 
 from hivecalc.derivation import Step, line, title
 from hivecalc.exercise.asked import Asked, OfSum
+from hivecalc.exercise.on_tape import reading_in_words
 from hivecalc.exercise.record import UNIT, Stage
 from hivecalc.fractions_in_words import difference_in_words, sum_in_words
-from hivecalc.length import SIXTEENTH, written
+from hivecalc.length import written
 from hivecalc.slips.arithmetic import computed
 
 SIXTY_FOURTHS: Final = 64
 FIGURE: Final = re.compile(r"\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?")
 HARD_WORDS: Final = ("borrow", "carry", "Double", "shortest marks")
-LANDMARKS: Final = ("whole inch", "quarter", "half", "three-quarter mark")
 
 
 @dataclass(frozen=True)
@@ -122,21 +122,31 @@ def _core(term: ast.expr) -> ast.expr:
     return term
 
 
-# ── sums and readings in words ────────────────────────────────────────────────────────────────
+# ── sums in words ────────────────────────────────────────────────────────────────────────────
 
 
 def in_words(asked: Asked) -> list[str]:
     """A sum of two lengths, a half or a reading, told as a builder reckons it; else nothing."""
-    if not isinstance(asked, OfSum) or asked.units == "mm":
+    if not isinstance(asked, OfSum):
         return []
     expression, values = asked.dimension.expression, asked.values
     if "mark" in asked.dimension.inputs:
-        return [*reading_in_words(values["mark"]), *last_sum_in_words(asked)]
+        reading = reading_in_words(values["mark"], asked.units)
+        return [*reading, *(last_sum_in_words(asked) or _first_mark_off(asked))]
+    if asked.units == "mm":
+        return []
     if isinstance(expression, ast.BinOp) and isinstance(expression.op, ast.Div):
         return half_in_words(computed(expression.left, values))
     terms = [expression.left, expression.right] if isinstance(expression, ast.BinOp) else []
     both_given = terms and all(isinstance(term, ast.Name) for term in terms)
     return last_sum_in_words(asked) if both_given else []
+
+
+def _first_mark_off(asked: OfSum) -> list[str]:
+    """The mark at which a tape in mm was laid on, taken off in one line; nothing where it is 0."""
+    (*_, last) = asked.steps()
+    begun = "first_mark" in asked.dimension.inputs
+    return [f"Take off where you began: {last.numbers} = {last.shown} mm."] if begun else []
 
 
 def last_sum_in_words(asked: Asked) -> list[str]:
@@ -173,35 +183,3 @@ def half_in_words(whole: Fraction) -> list[str]:
         half = written(part / 2)
         told.append(f"Double what stands under the line: half of {written(part)} is {half}.")
     return [*told, f"Together: {written(whole / 2)} in."]
-
-
-def reading_in_words(mark: Fraction) -> list[str]:
-    """A reading of the tape, as eyes count it.
-
-    >>> reading_in_words(Fraction(139, 8))
-    ['The number before the arrow is 17.', \
-'Past it the arrow is 6 of the shortest marks further: 6/16, which is 3/8.', \
-'The tape reads 17 3/8 in.']
-    """
-    whole, count = mark // 1, (mark % 1) / SIXTEENTH.step
-    part = written(mark % 1)
-    lowest = "" if part.endswith("/16") else f", which is {part}"
-    past = f"Past it the arrow is {count} of the shortest marks further: {count}/16{lowest}."
-    return [f"The number before the arrow is {whole}.", past, f"The tape reads {written(mark)} in."]
-
-
-def landmark(mark: Fraction) -> str:
-    """The longer mark at or before a reading, as the last hint before its value.
-
-    >>> landmark(Fraction(139, 8))
-    'The longer mark just before the arrow is the quarter. Count the shortest marks from there.'
-    """
-    count, beyond = divmod(mark % 1 / SIXTEENTH.step, 4)
-    if not beyond:
-        return (
-            "The arrow stands on one of the longer marks: into how many parts do they cut the inch?"
-        )
-    name = LANDMARKS[int(count)]
-    return (
-        f"The longer mark just before the arrow is the {name}. Count the shortest marks from there."
-    )

@@ -1,23 +1,31 @@
 """A sum over the givens of an exercise, in the form of a dimension: its slips and its verdict."""
 
 import ast
-import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
 from typing import Final
 
 from hivecalc.derivation import Dimension, RoundingRule, Values, line, title
 from hivecalc.exercise.record import UNIT
-from hivecalc.judging import MOST_SLIPS, TENTH_OF_MM, NamedSlip, Verdict, is_right
+from hivecalc.judging import (
+    MOST_SLIPS,
+    NO_SLIP,
+    NamedSlip,
+    Verdict,
+    is_list_form,
+    is_right,
+    slip_message,
+    stands_for,
+    tells_apart,
+)
 from hivecalc.length import SIXTEENTH, LengthError, Units, length_from_text, rounded, written
 from hivecalc.slips import SLIPS, Wrong, about_rule, about_sums, about_tape, about_writing
 from hivecalc.slips.arithmetic import computed
 
-NO_SLIP: Final = "This is not the value expected, and no known slip gives it."
 FINEST: Final = 64
 CALLS: Final = {"max": "max", "min": "min"}
-_UNIT_BEHIND: Final = re.compile(r" *(inches|inch|in|mm|[\"″”]) *\Z")
 
 
 def sum_of(text: str) -> Dimension:
@@ -82,47 +90,65 @@ def _wrong_rules(asked: Dimension, values: Values, units: Units) -> Iterator[Wro
 # ── the verdict ───────────────────────────────────────────────────────────────────────────────
 
 
-def sum_verdict(
-    asked: Dimension, values: Values, units: Units, wrong: Iterable[Wrong], answer: str
-) -> Verdict:
-    """The verdict on an answer to a sum, in the form that a dimension's has.
+@dataclass(frozen=True)
+class Sum:
+    """A sum to judge answers by: its sizes with its own value, and the wrong answers of slips.
+
+    The slips that are shown, by name, come first, and are looked for at the nearest mark of a tape
+    whatever they are about.
 
     >>> sizes = {"board": Fraction(93, 4), "off": Fraction(3, 2), "left": Fraction(87, 4)}
-    >>> sum_verdict(sum_of("left = board - off"), sizes, "inch", (), "21.75").message
+    >>> Sum(sum_of("left = board - off"), sizes, "inch").verdict("21.75").message
     'Right. On a cutting list it is written 21 3/4 in.'
-
-    values hold the sum's own value, wrong are the answers of slips.
     """
-    name = asked.name
-    try:
-        read = length_from_text(answer, units)
-    except LengthError as error:
-        return Verdict(name, answer, "unreadable", str(error))
-    if is_right(read, values[name], asked):
-        return _right(name, answer, read, units)
-    found = [w for w in wrong if _stands_for(read, w.value)]
-    if found:
-        return slipped(name, answer, found, read)
-    return Verdict(name, answer, "unexplained", NO_SLIP, value=read)
 
+    asked: Dimension
+    values: Values
+    units: Units
+    wrong: tuple[Wrong, ...] = ()
+    shown: Collection[str] = ()
 
-def _right(name: str, answer: str, read: Fraction, units: Units) -> Verdict:
-    exact = units == "mm" or not FINEST % read.denominator
-    listed = written(read if exact else rounded(read, SIXTEENTH), units).removeprefix("≈ ")
-    on_list = f"{listed} {UNIT[units]}"
-    if " ".join(_UNIT_BEHIND.sub("", answer).split()) == listed:
-        return Verdict(name, answer, "right", "Right.", value=read, on_list=on_list)
-    told = f"Right. On a cutting list it is written {on_list}."
-    return Verdict(name, answer, "right_other_form", told, value=read, on_list=on_list)
+    def verdict(self, answer: str) -> Verdict:
+        """The verdict on an answer, in the form that a dimension's has."""
+        name = self.asked.name
+        try:
+            read = length_from_text(answer, self.units)
+        except LengthError as error:
+            return Verdict(name, answer, "unreadable", str(error))
+        if self._is_right(read):
+            return self._right(answer, read)
+        found = [w for w in self.wrong if self._is(read, w)]
+        if found:
+            return slipped(name, answer, found, read, self.shown)
+        return Verdict(name, answer, "unexplained", NO_SLIP, value=read)
 
+    def _is_right(self, read: Fraction) -> bool:
+        """Whether an answer is the value, or a rounding that takes no more than a tenth of it."""
+        value = self.values[self.asked.name]
+        return is_right(read, value, self.asked) and abs(read - value) * 10 <= value
 
-def _stands_for(answer: Fraction, wrong: Fraction) -> bool:
-    """Whether an answer is a wrong value, exactly or as the nearest mark of the tape."""
-    return abs(answer - wrong) <= TENTH_OF_MM or answer == rounded(wrong, SIXTEENTH)
+    def _right(self, answer: str, read: Fraction) -> Verdict:
+        name, units, value = self.asked.name, self.units, self.values[self.asked.name]
+        exact = units == "mm" or not FINEST % value.denominator
+        listed = written(value if exact else rounded(value, SIXTEENTH), units).removeprefix("≈ ")
+        on_list = f"{listed} {UNIT[units]}"
+        if is_list_form(answer, read, units):
+            return Verdict(name, answer, "right", "Right.", value=read, on_list=on_list)
+        told = f"Right. On a cutting list it is written {on_list}."
+        return Verdict(name, answer, "right_other_form", told, value=read, on_list=on_list)
+
+    def _is(self, read: Fraction, wrong: Wrong) -> bool:
+        """Whether an answer is what a slip gives, as it may be written."""
+        at_mark = wrong.slip.name in self.shown and read == rounded(wrong.value, SIXTEENTH)
+        return at_mark or stands_for(read, wrong.value, wrong, self.asked)
 
 
 def slipped(
-    name: str, answer: str, found: Sequence[Wrong], read: Fraction | None = None
+    name: str,
+    answer: str,
+    found: Iterable[Wrong],
+    read: Fraction | None = None,
+    shown: Collection[str] = (),
 ) -> Verdict:
     """The verdict that names slips: each once, the likeliest first, never more than three.
 
@@ -131,11 +157,13 @@ def slipped(
     >>> slipped("left", "24 3/4", [w for w in wrong if w.slip.name == "size_added"]).message
     'This is what you would get if the off were added instead of taken off.'
     """
-    ranked = sorted(found, key=lambda w: -w.slip.weight)
+    ranked = sorted(found, key=lambda w: (w.slip.name not in shown, -w.slip.weight))
     once = list({w.slip.name: w for w in reversed(ranked)}.values())[::-1][:MOST_SLIPS]
-    told = once[0].sentence + "".join(f" Or if {w.gives}." for w in once[1:])
     slips = tuple(_named(w) for w in once)
-    return Verdict(name, answer, "slip", told, once[0].question, read, slips=slips)
+    told, question = slip_message(slips), slips[0].question
+    return Verdict(
+        name, answer, "slip", told, question, read, slips=slips, tells_apart=tells_apart(slips)
+    )
 
 
 def _named(wrong: Wrong) -> NamedSlip:

@@ -11,9 +11,9 @@ from hivecalc.exercise.asked import OfHive
 from hivecalc.exercise.options import Option
 from hivecalc.exercise.posing import HIDDEN
 from hivecalc.exercise.steps import last_sum_in_words, lines
-from hivecalc.judging import Verdict, is_sane
+from hivecalc.judging import Verdict
+from hivecalc.pages.as_answered import as_answered
 from hivecalc.pages.messages import message, table, verdict_message
-from hivecalc.pages.outcomes import what_no_longer_fits
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import steps as hive_steps
 
@@ -24,8 +24,6 @@ STAGES: Final = {
 EXAMPLE: Final = "An example, worked out for other numbers:"
 NOW_YOU: Final = "Now you, with the numbers above:"
 IN_WORDS: Final = "The last sum, step by step:"
-STACK_SIZES: Final = ("height", "top", "headroom", "way_in", "front_rail_width")
-INSIDE: Final = ("panel", "screen", "runner", "strip")
 
 
 def prompt(asked: Posed) -> str:
@@ -128,35 +126,18 @@ def _worked(asked: Posed) -> str:
 # ── after an answer ───────────────────────────────────────────────────────────────────────────
 
 
-def built_in(asked: Posed, found: Verdict) -> str:
-    """The piece as it was answered, built into the hive: its picture and what no longer fits.
+def built_in(asked: Posed, found: Verdict, tries: int) -> str:
+    """The piece as it was answered, built into the hive; nothing where no single piece is asked.
 
     >>> from hivecalc.exercise import exercise
     >>> rail = posed(exercise("02-02"))
-    >>> "1 1/2 in too long" in built_in(rail, rail.verdict("15 7/8"))
+    >>> "1 1/2 in too long" in built_in(rail, rail.verdict("15 7/8"), 2)
     True
 
-    Nothing for a right answer, for what nobody cuts, or for a size that makes no sense there.
+    What is shown after how many wrong tries is as_answered's to say.
     """
-    if found.right or found.value is None or len(asked.exercise.dimensions) != 1:
-        return ""
-    (one,), name = asked.asked, asked.exercise.asks
-    view, hive, cut = _view(name), asked.numbers.hive, {name: found.value}
-    seen = view in VIEWS and VIEWS[view].cuts(name)
-    if not seen or not is_sane(found.value, one.values[name]):
-        return ""
-    drawn = VIEWS[view].with_cut(hive, cut)
-    return f"<figure>{drawn}</figure>{what_no_longer_fits(hive, cut, view)}"
-
-
-def _view(name: str) -> str:
-    """The picture in which a piece is best seen."""
-    component, _, size = name.partition(".")
-    if component != "bottom_board":
-        return component.replace("_", " ")
-    if size.endswith(STACK_SIZES):
-        return "stack"
-    return "section" if any(word in size for word in INSIDE) else "plan"
+    one = len(asked.exercise.dimensions) == 1
+    return as_answered(asked.numbers.hive, asked.exercise.asks, found, tries) if one else ""
 
 
 # ── the solution ──────────────────────────────────────────────────────────────────────────────
@@ -182,10 +163,11 @@ def solved(asked: Posed) -> str:
     sizes, units = asked.numbers.sizes, asked.numbers.units
     if HIDDEN in sizes:
         reading = sizes[HIDDEN]
-        return burnt_inch_tape(reading - 1) if "first_mark" in sizes else tape(reading, units)
+        start = sizes.get("first_mark")
+        return burnt_inch_tape(reading - start, units) if start else tape(reading, units)
     if {"first_board", "second_board"} <= sizes.keys():
         return end_to_end(sizes["first_board"], sizes["second_board"])
-    return cut_off(sizes["board"], sizes["cut_off"]) if "cut_off" in sizes else ""
+    return cut_off(sizes["board"], sizes["piece_cut_off"]) if "piece_cut_off" in sizes else ""
 
 
 def slips(asked: Posed) -> str:

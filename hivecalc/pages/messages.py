@@ -142,6 +142,13 @@ def _plain(fault: str, name: str) -> str:
 
 
 def verdict_message(verdict: Verdict) -> str:
-    """The verdict on an answer, beside its field."""
-    asked = [verdict.question] if verdict.question else []
-    return message("right" if verdict.right else "wrong", verdict.message, *asked)
+    """The verdict on an answer, beside its field: what it is, and then what to look at.
+
+    >>> from hivecalc.judging import verdict
+    >>> told = verdict_message(verdict(demo_hive(), "bottom_board.front_rail_length", "15 7/8"))
+    >>> told.startswith('<div class="hc hc-wrong"'), '<div class="hc hc-note"' in told
+    (True, True)
+    """
+    further = [text for text in (verdict.tells_apart, verdict.question) if text]
+    told = message("right" if verdict.right else "wrong", verdict.message)
+    return told + (message("note", *further) if further else "")

@@ -196,6 +196,11 @@ def _ago(day: date, today: date) -> str:
     return near or (f"{days} days ago" if days > 0 else f"on {day.isoformat()}")
 
 
+def _ahead(day: date, today: date) -> str:
+    days = (day - today).days
+    return "now" if days <= 0 else "tomorrow" if days == 1 else f"in {days} days"
+
+
 def _practice(slip: SlipMade) -> str:
     known = SLIPS.get(slip.name)
     return known.practice if known else ""
@@ -249,7 +254,7 @@ def progress_html(found: Progress, titles: Mapping[str, str] | None = None) -> s
 def _counts(found: Progress) -> str:
     told = [f"{_count(found.answers, 'answer')} of yours on {_count(found.days, 'day')}."]
     if found.unexplained:
-        told.append(f"{_count(found.unexplained, 'answer')} not right that no known slip gives.")
+        told.append(f"{_count(found.unexplained, 'wrong answer')} that no known slip gives.")
     if found.unreadable:
         told.append(f"{_count(found.unreadable, 'answer')} that could not be read.")
     return message("note", *told)
@@ -264,7 +269,7 @@ def _next(found: Progress, titles: Mapping[str, str] | None) -> str:
         items = "".join(map(_item, found.next, (asked_title(n.asked, titles) for n in found.next)))
         return f'<div class="hc"><h3>What to do next</h3><ol>{items}</ol></div>'
     later = min((slip.due for slip in found.slips if slip.due), default=None)
-    back = f" The next slip comes back on {later.isoformat()}." if later else ""
+    back = f" The next one comes back {_ahead(later, found.today)}." if later else ""
     return message("right", f"No slip comes back today.{back}")
 
 
@@ -277,13 +282,13 @@ def _item(each: Next, asked: str) -> str:
 def _slips(found: Progress) -> str:
     if not found.slips:
         return message("right", "No slip has given an answer of yours.")
-    head = ["slip", "answers", "that another slip gives too", "last", "right since", "comes back"]
+    head = ["slip", "answers", "or another slip", "last", "right since", "comes back"]
     rows = [_row(slip, found.today) for slip in found.slips[:MOST_LISTED]]
     return f'<div class="hc"><h3>Slips</h3></div>{table(head, rows)}'
 
 
 def _row(slip: SlipMade, today: date) -> list[str]:
-    back = slip.due.isoformat() if slip.due else "no more"
+    back = _ahead(slip.due, today) if slip.due else "no more"
     counts = (slip.times, slip.times - slip.alone)
     last = _ago(slip.last, today)
     return [_slip_title(slip), *map(str, counts), last, _times(slip.right_since), back]

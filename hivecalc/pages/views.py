@@ -50,7 +50,7 @@ class View:
     component: str
     draw: Draw
     draw_changed: Callable[..., str]
-    draw_to_work_out: Callable[..., str]
+    draw_to_work_out: Draw
     shown: frozenset[str] = frozenset()  # the parts that are seen in it; empty: all
 
     def cuts(self, name: str) -> bool:
@@ -74,6 +74,11 @@ class View:
     def to_work_out(self, hive: Hive) -> str:
         """The picture of this hive with "?" for what has to be worked out."""
         return self.draw_to_work_out(values(hive), units=hive.units, name=hive.name)
+
+    def as_answered(self, hive: Hive, answered: Mapping[str, Fraction]) -> str:
+        """The picture that asks, with pieces built in as they were answered, amounts left out."""
+        given = values(hive), values(hive, answered)
+        return self.draw_to_work_out(*given, units=hive.units, name=hive.name)
 
     def with_cut(self, hive: Hive, cut: Mapping[str, Fraction]) -> str:
         """The picture of this hive with pieces of these sizes built in."""

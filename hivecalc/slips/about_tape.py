@@ -20,8 +20,9 @@ from hivecalc.slips.slip import Slip, Wrong
 SLIPS = (
     Slip(
         "one_tick_off", "tape",
-        "the tape were read one mark too far or one mark too short",
-        "Put your eye straight over the mark. Which mark is it: count from the nearest long one?",
+        "it were one mark of the tape off, one too far or one too short",
+        "Look once more, on the tape or in your sum: which mark is it, counted from the nearest "
+        "long one?",
         "Find 7 5/16 on a tape, then 7 3/8, then 7 7/16. How far is it from one to the next?",
         "mark to read on a tape", 6,
     ),
@@ -35,7 +36,8 @@ SLIPS = (
     Slip(
         "wrong_inch", "tape",
         "the fraction were right and the whole inches were counted one off",
-        "Between which two numbers of the tape does the mark lie, and which is the smaller one?",
+        "Count the whole inches once more, on the tape or in your sum: between which two numbers "
+        "does it lie?",
         "A mark lies a little before the 14 on a tape, at the third eighth after the 13. What is "
         "it called?",
         "mark to read on a tape", 4,

@@ -10,6 +10,7 @@ from hivecalc.length import (
     MM,
     SIXTEENTH,
     THIRTY_SECOND,
+    Grid,
     Rounding,
     Units,
     decimal_inches,
@@ -56,9 +57,28 @@ SLIPS = (
         "A drawer must slide in an opening of 15 5/32 in. To which sixteenth do you cut it?",
         "side to which it must be rounded", 9,
     ),
+    Slip(
+        "rounded_too_far", "writing",
+        "it were rounded to a whole inch or to a tenth, which is too coarse for a saw",
+        "How near can you cut with a saw, and how near is your number?",
+        "Round 9.41 in to the nearest sixteenth. How far off are 9 in and 9.4 in?",
+        "length in inches", 6,
+        carries=False,  # somebody who rounds so works on from the size before it
+    ),
+    Slip(
+        "unit_left_out", "writing",
+        "the number were meant in another unit, and that unit were left out",
+        "Which unit is your number in? Write it behind the number: is it in, mm or cm?",
+        "A board is 38 mm thick. What does “38” say if somebody reads it as inches?",
+        "length", 9,
+        carries=False,  # a size that is so far off is seen at the next step
+    ),
 )  # fmt: skip
 NAMED = {slip.name: slip for slip in SLIPS}
 
+TOO_COARSE = (Grid("1 in", Fraction(1), "inch"), Grid("0.1 in", Fraction(1, 10), "inch"))
+METRIC = (("mm", MM, 0), ("mm", MM, 1), ("cm", 10 * MM, 1), ("cm", 10 * MM, 2))
+"""Units that an inch may be mistaken for, with the places that a number in them has."""
 FOOT = 12
 FINEST = 64
 OTHER_WAY = {Rounding.DOWN: Rounding.UP, Rounding.UP: Rounding.DOWN}
@@ -68,13 +88,17 @@ def makes_sense(slip: str, dimension: Dimension, units: Units) -> bool:
     """Whether a step's size can be written wrongly so."""
     if slip == "rounded_wrong_way":
         return dimension.rule.rounding in OTHER_WAY
-    inch_only = slip in {"fraction_as_decimal", "decimal_feet"}
+    inch_only = slip in {"fraction_as_decimal", "decimal_feet", "rounded_too_far"}
     return dimension.kind == "length" and (units == "inch" or not inch_only)
 
 
 def wrong_answers(dimension: Dimension, value: Fraction, units: Units) -> Iterator[Wrong]:
     """The wrong ways to write a step's right value that make sense for it."""
-    ways = [*spellings(value), *_wrong_sides(dimension, value, units)]
+    ways = [
+        *spellings(value),
+        *_wrong_sides(dimension, value, units),
+        *_without_unit(value, units),
+    ]
     for name, wrong, working in ways:
         if makes_sense(name, dimension, units):
             yield Wrong(NAMED[name], dimension.name, wrong, _working=partial(str, working))
@@ -98,6 +122,8 @@ def spellings(value: Fraction) -> Iterator[tuple[str, Fraction, str]]:
         yield "mm_for_cm", value * times, "the point one place off"
     for mm in (25 * MM, 1 / (25 * MM)):
         yield "inch_as_25_mm", value * mm, "1 in taken for 25 mm"
+    for coarse in TOO_COARSE:
+        yield "rounded_too_far", rounded(value, coarse), f"rounded to {coarse.name}"
 
 
 def _as_decimal(mark: Fraction) -> Iterator[tuple[str, Fraction, str]]:
@@ -124,6 +150,15 @@ def _wrong_sides(
 ) -> Iterator[tuple[str, Fraction, str]]:
     if dimension.rule.rounding in OTHER_WAY:
         way = OTHER_WAY[dimension.rule.rounding]
-        for grid in (SIXTEENTH, THIRTY_SECOND) if units == "inch" else (MILLIMETRE,):
+        for grid in (SIXTEENTH, THIRTY_SECOND, MILLIMETRE) if units == "inch" else (MILLIMETRE,):
             wrong = rounded(value, grid, way)
             yield "rounded_wrong_way", wrong, f"{written(value)} rounded {way.value}"
+
+
+def _without_unit(value: Fraction, units: Units) -> Iterator[tuple[str, Fraction, str]]:
+    """The numbers of other units, as they are read in this one; mm and cm rounded as one does."""
+    if units == "mm":
+        yield "unit_left_out", value * MM, f"{written(value)} in without its unit"
+    for name, unit, places in METRIC if units == "inch" and value > 0 else ():
+        number = decimal_inches(value / unit, places).removeprefix("≈ ")
+        yield "unit_left_out", Fraction(number), f"{number} {name} without its unit"

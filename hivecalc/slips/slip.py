@@ -1,5 +1,6 @@
 """What a slip is: a wrong rule with a name, and the wrong answer that it gives at one step."""
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -9,6 +10,7 @@ from hivecalc.derivation import title
 
 Family: TypeAlias = Literal["rule", "sums", "tape", "writing"]
 
+_WHICH_SIZE = re.compile(" (length|width|height|thickness)$")
 PRACTICE = "common practice, no published source"
 
 
@@ -17,7 +19,8 @@ class Slip:
     """One way to go wrong: what gives this value, where to look again, how to practise it.
 
     gives completes the sentence "This is what you would get if …"; {what} and {other} in it are
-    filled by the size it happened with and by what came in its place. needs says what a dimension
+    filled by the size it happened with and by what came in its place; {step} and {piece} in a
+    question by the size that is asked for and by what it is a size of. needs says what a dimension
     must have for the slip to make sense. weight ranks slips that give one value: the likelier has
     the larger; it is a judgement, no published figure. carries says whether somebody would work on
     from such a value, so that it shows in later steps.
@@ -69,4 +72,6 @@ class Wrong:
         return self._filled(self.slip.question)
 
     def _filled(self, text: str) -> str:
-        return text.format(what=self.what, other=self.other, step=title(self.step))
+        step = title(self.step)
+        piece = _WHICH_SIZE.sub("", step)
+        return text.format(what=self.what, other=self.other, step=step, piece=piece)

@@ -1,7 +1,6 @@
 """An exercise on the page: its picture, a field or choices, the verdict, hints and steps."""
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 
 import ipywidgets
 
@@ -10,14 +9,13 @@ from hivecalc.exercise import Case, Exercise, Posed, posed
 from hivecalc.hive import Hive
 from hivecalc.judging import Verdict
 from hivecalc.pages import exercises as pages
+from hivecalc.pages.earlier import judged_in
 from hivecalc.pages.messages import verdict_message
+from hivecalc.widgets.answering import Help, kept_answer
 from hivecalc.widgets.field import WIDE, Area, Field, button, picture, told
 from hivecalc.widgets.keeping import Keeper, made_from_frames
-from hivecalc.widgets.panels import TRIES_BEFORE_STEPS, kept_answer
 
 FRAMES = 10
-TRIES_BEFORE_PICTURE = 2
-"""The piece as it was answered is shown from the second try on, since its picture tells much."""
 
 
 class Choices(ipywidgets.VBox):
@@ -43,8 +41,9 @@ class ExercisePanel(ipywidgets.VBox):
         self.case: Case = "given"
         self.prompt, self.picture, self.beginning = Area(), Area(), Area()
         self.entry = ipywidgets.VBox(layout=ipywidgets.Layout(**WIDE))
-        self.hints, self.steps, self.built = Area(), Area(), Area()
+        self.hints, self.help = Area(), Help(self._steps, self._built)
         keeper.watch(self._hive_changed)
+        keeper.answers.watch(self._judge_again)
         self.put("given")
         super().__init__(
             [
@@ -54,14 +53,13 @@ class ExercisePanel(ipywidgets.VBox):
                 self.entry,
                 self._buttons(),
                 self.hints,
-                self.steps,
-                self.built,
+                self.help,
             ]
         )
 
     def _buttons(self) -> ipywidgets.Box:
         row = ipywidgets.Layout(**WIDE, flex_flow="row wrap")
-        found = [button("Hint", self.hint), button("Show the steps", self.show_steps)]
+        found = [button("Hint", self.hint), button("Show the steps", self.help.show_steps)]
         if self.exercise.stage != "worked":
             found.append(button("Another one like it", self.another))
         if self.exercise.own:
@@ -74,13 +72,14 @@ class ExercisePanel(ipywidgets.VBox):
 
     def put(self, case: Case) -> None:
         """Ask the exercise on these numbers, with the answer that was given to it before."""
-        self.case, self.tries, self.hinted = case, 0, 0
+        self.case, self.hinted = case, 0
         self.asked = posed(self.exercise, case, self._hive() if case == "own" else None)
         self.prompt.tell("" if case == "given" else pages.prompt(self.asked))
         self.beginning.tell(pages.beginning(self.asked))
         drawn = pages.picture(self.asked)
         self.picture.tell(picture(drawn) if drawn else "")
-        self._clear()
+        self.hints.tell("")
+        self.help.clear()
         self.field = self._field(self.asked)
         self.entry.children = [self.field]
         self._show_last()
@@ -104,12 +103,16 @@ class ExercisePanel(ipywidgets.VBox):
             self.field.show(last.answer)
         self.field.message.tell(told(self._judged)(last.answer))
 
-    def _judged(self, text: str) -> str:
-        return verdict_message(self.asked.verdict(text))
+    def _judge_again(self) -> None:
+        """Judge a typed answer again, as it may rest on another one that came since."""
+        if isinstance(self.field, Field) and self.field.box.value:
+            self.field.message.tell(told(self._judged)(self.field.box.value))
 
-    def _clear(self) -> None:
-        for area in (self.hints, self.steps, self.built):
-            area.tell("")
+    def _judged(self, text: str) -> str:
+        return verdict_message(self._verdict(text))
+
+    def _verdict(self, text: str) -> Verdict:
+        return judged_in(self.asked, text, self.answers.all())
 
     def _hive_changed(self) -> None:
         if self.case == "own":
@@ -126,27 +129,20 @@ class ExercisePanel(ipywidgets.VBox):
     # Answers and help
 
     def _answer(self, text: str) -> str:
-        found = self.asked.verdict(text)
-        self.tries += found.verdict in {"slip", "unexplained"}
-        help_now = 0 if found.right else self.tries
-        built_in = help_now >= TRIES_BEFORE_PICTURE
-        self.built.tell(pages.built_in(self.asked, found) if built_in else "")
-        if help_now >= TRIES_BEFORE_STEPS:
-            self.show_steps()
-        return verdict_message(found) + self._kept(found)
-
-    def _kept(self, found: Verdict) -> str:
-        """Keep a judged answer under the exercise's own key."""
-        return kept_answer(self.answers, replace(found, dimension=self.asked.key))
+        found = self._verdict(text)
+        self.help.after(found)
+        return verdict_message(found) + kept_answer(self.answers, self.asked.key, found)
 
     def hint(self) -> None:
         """Show one more hint, below those before it."""
         self.hinted = min(self.hinted + 1, len(self.asked.hints))
         self.hints.tell("".join(pages.hint(self.asked, n + 1) for n in range(self.hinted)))
 
-    def show_steps(self) -> None:
-        """Show the worked steps and the answer."""
-        self.steps.tell(told(pages.steps)(self.asked))
+    def _steps(self) -> str:
+        return pages.steps(self.asked)
+
+    def _built(self, found: Verdict, tries: int) -> str:
+        return pages.built_in(self.asked, found, tries)
 
     def _tell(self, done: Callable[[], None]) -> None:
         """Do something, and say in the place of the prompt what went wrong, if anything did."""

@@ -12,24 +12,20 @@ from hivecalc.components import values
 from hivecalc.derivation import title
 from hivecalc.drawing.tape import tape
 from hivecalc.hive import BOX_SIZES, MEASUREMENTS, Hive, HiveFaults
-from hivecalc.judging import Verdict, verdict
+from hivecalc.judging import Verdict
 from hivecalc.length import written
 from hivecalc.pages import outcomes
-from hivecalc.pages.messages import (
-    kept,
-    meaning,
-    message,
-    refused,
-    sleeved,
-    verdict_message,
-)
+from hivecalc.pages.as_answered import as_answered
+from hivecalc.pages.earlier import judged_of_hive
+from hivecalc.pages.messages import kept, meaning, message, refused, sleeved
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.pages.printing import written_book
+from hivecalc.pages.progress import learned
+from hivecalc.pages.sums import sum_steps, sum_verdict
 from hivecalc.pages.workings import worked
+from hivecalc.widgets.answering import Help, Question
 from hivecalc.widgets.field import Area, Field, button, choice, picture, told
 from hivecalc.widgets.keeping import Keeper
-
-TRIES_BEFORE_STEPS = 3
 
 
 def label(name: str) -> str:
@@ -215,62 +211,56 @@ class Trial(ipywidgets.VBox):
         return found.message
 
 
-class Ask(ipywidgets.VBox):
-    """A field for one dimension of this hive, its verdict, and a button for the worked steps.
+class Ask(Question):
+    """A question for one dimension of this hive, judged with the learner's earlier answers to it.
 
-    Every answer is kept in the learner's own file, and the last one is there when the lesson is
-    opened again.
+    When the hive changes, the answer that stands there is judged again for the new one.
     """
 
     def __init__(self, keeper: Keeper, dimension: str) -> None:
-        self.keeper, self.dimension, self.tries = keeper, dimension, 0
-        self.field = Field(label(dimension), "", self._answer)
-        self.steps = Area()
-        last = keeper.answers.last(dimension)
-        if last:
-            self.field.show(last.answer)
-            self.judge_again()
-        keeper.watch(self.judge_again)
-        super().__init__([self.field, button("Show me the steps", self.show_steps), self.steps])
+        self.keeper, self.dimension = keeper, dimension
+        help_ = Help(self._steps, self._built)
+        super().__init__(label(dimension), dimension, self._verdict, help_, keeper.answers)
+        keeper.watch(self._hive_changed)
 
-    def _answer(self, text: str) -> str:
-        found = verdict(self.keeper.hive, self.dimension, text)
-        self.tries += not found.right
-        if found.right:
-            self.steps.tell("")
-        elif self.tries >= TRIES_BEFORE_STEPS:
-            self.show_steps()
-        return verdict_message(found) + kept_answer(self.keeper.answers, found)
+    def _verdict(self, text: str) -> Verdict:
+        kept_before = self.keeper.answers.all()
+        return judged_of_hive(self.keeper.hive, self.dimension, text, kept_before)
 
-    def show_steps(self) -> None:
-        """Show the worked steps."""
-        self.steps.tell(worked(self.keeper.hive, self.dimension))
+    def _steps(self) -> str:
+        return worked(self.keeper.hive, self.dimension)
 
-    def judge_again(self) -> None:
-        """Judge what stands in the field, with the hive as it is now; nothing is kept of it."""
-        self.tries = 0
-        self.steps.tell("")
-        if self.field.box.value:
-            self.field.message.tell(told(self._judged)(self.field.box.value))
+    def _built(self, found: Verdict, tries: int) -> str:
+        return as_answered(self.keeper.hive, self.dimension, found, tries)
 
-    def _judged(self, text: str) -> str:
-        return verdict_message(verdict(self.keeper.hive, self.dimension, text))
-
-
-def kept_answer(answers: Answers, found: Verdict) -> str:
-    """Keep a judged answer in the learner's file, and return what went wrong with that, if so."""
-    try:
-        answers.add(found.dimension, found.answer, found, datetime.now().astimezone())
-    except HiveFaults as error:
-        return message("wrong", *(str(fault) for fault in error.faults))
-    return ""
+    def _hive_changed(self) -> None:
+        self.help.clear()
+        self.judge_again()
 
 
 class Sums(ipywidgets.VBox):
-    """Sums to work out on paper, each with a field for its answer."""
+    """Sums to work out on paper, each with a field for its answer, its verdict and its steps."""
 
-    def __init__(self, tasks: Sequence[str]) -> None:
-        super().__init__([Field(f"{t} =", "", partial(outcomes.sum_answered, t)) for t in tasks])
+    def __init__(self, tasks: Sequence[str], answers: Answers) -> None:
+        super().__init__([self._question(task, answers) for task in tasks])
+
+    def _question(self, task: str, answers: Answers) -> Question:
+        help_ = Help(partial(sum_steps, task), lambda _found, _tries: "")
+        return Question(f"{task} =", task, partial(sum_verdict, task), help_, answers)
+
+
+class Learned(Area):
+    """What the learner's answers show, and what to practise next: counted anew after each one."""
+
+    def __init__(self, answers: Answers) -> None:
+        super().__init__()
+        self.answers = answers
+        self.show()
+        answers.watch(self.show)
+
+    def show(self) -> None:
+        """Show what the answers show by now."""
+        self.tell(told(learned)(self.answers, datetime.now().astimezone().date()))
 
 
 class BookMaker(ipywidgets.VBox):

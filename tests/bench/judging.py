@@ -21,6 +21,7 @@ from hivecalc.derivation import Dimension
 from hivecalc.hive import MEASUREMENTS, Hive, HiveFaults, changed, hive_from_text
 from hivecalc.judging import verdict
 from hivecalc.length import (
+    MILLIMETRE,
     MM,
     SIXTEENTH,
     SIXTY_FOURTH,
@@ -113,7 +114,7 @@ def right_texts(value: Fraction, asked: Dimension) -> list[str]:
         marks.add(value + SIXTEENTH.step)
     texts = [t for m in marks if m > 0 for t in _accepted(m)]
     if way is Rounding.NEAREST:
-        texts += [f"{rounded(value, judging.MILLIMETRE) / MM} mm"]
+        texts += [f"{rounded(value, MILLIMETRE) / MM} mm"]
     return [t.replace("≈ ", "") for t in texts if not t.startswith("0 ")]
 
 

@@ -1,0 +1,79 @@
+"""A verdict: all that a page or a report says about one answer."""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Literal, TypeAlias
+
+Judgement: TypeAlias = Literal[
+    "right", "right_other_form", "right_carried", "slip", "unexplained", "unreadable"
+]
+
+
+@dataclass(frozen=True)
+class NamedSlip:
+    """A slip that gives the answer: its name, the step it would have happened at, what to say."""
+
+    name: str
+    family: str
+    step: str
+    sentence: str
+    question: str
+    practice: str
+    working: str
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """All that a page or a report says about one answer.
+
+    value is the answer as read, in inches (a plain number for a ratio), None where it is
+    unreadable. on_list is how a right answer stands on a cutting list, else empty. safe says
+    whether the answer lies on the side that the dimension's rounding allows; None where both sides
+    are alike, or where it is more than 1/8 in away. slips are at most three, the likeliest first,
+    and tells_apart says how to know which. first_difference is the first step to look at, a
+    dimension's name. carried_from is the earlier answer that a carried one rests on.
+    """
+
+    dimension: str
+    answer: str
+    verdict: Judgement
+    message: str
+    question: str = ""
+    value: Fraction | None = None
+    on_list: str = ""
+    safe: bool | None = None
+    slips: tuple[NamedSlip, ...] = ()
+    tells_apart: str = ""
+    first_difference: str | None = None
+    carried_from: str | None = None
+
+    @property
+    def right(self) -> bool:
+        """Whether the answer counts as right."""
+        return self.verdict.startswith("right")
+
+    @property
+    def carried(self) -> bool:
+        """Whether the answer is right only for an earlier answer of the learner's."""
+        return self.verdict == "right_carried"
+
+
+def verdict_json(judged: Verdict) -> dict[str, object]:
+    """Verdict for other programs, its keys in a fixed order.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.judging import verdict
+    >>> judged = verdict(demo_hive(), "bottom_board.front_rail_length", "15 7/8")
+    >>> verdict_json(judged)["verdict"], verdict_json(judged)["slips"]
+    ('slip', ['thickness_once'])
+    """
+    return {
+        "schema": "hivecalc/1",
+        "dimension": judged.dimension,
+        "answer": judged.answer,
+        "verdict": judged.verdict,
+        "slips": [slip.name for slip in judged.slips],
+        "message": judged.message,
+        "first_difference": judged.first_difference,
+        "carried": judged.carried,
+    }

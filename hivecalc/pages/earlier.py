@@ -1,0 +1,141 @@
+"""A learner's own earlier answers, and an answer judged with them: right if they were, told so.
+
+An earlier answer is the last one kept to another dimension of the same hive. For an exercise it is
+the last one to another exercise on the same givens.
+"""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from dataclasses import replace
+from functools import lru_cache
+from typing import Final, TypeAlias
+
+from hivecalc.answers import Answer
+from hivecalc.components import COURSE
+from hivecalc.derivation import title
+from hivecalc.exercise import EXERCISES, Case, Exercise, Posed, posed
+from hivecalc.hive import Hive
+from hivecalc.judging import Verdict, verdict
+from hivecalc.slips.arithmetic import before
+
+Texts: TypeAlias = dict[str, str]
+Judge: TypeAlias = Callable[[str, Mapping[str, str]], Verdict]
+Relevant: TypeAlias = Callable[[Iterable[Answer]], Texts]
+
+FARTHEST: Final = 99
+"""Steps before an answer in which an earlier one is looked for: all of them."""
+
+
+def judged_of_hive(hive: Hive, dimension: str, text: str, answers: Sequence[Answer]) -> Verdict:
+    """The verdict on an answer for a dimension of a hive, with the earlier answers of that hive.
+
+    >>> from datetime import UTC, datetime
+    >>> from hivecalc.hive import demo_hive
+    >>> opening = Answer("bottom_board.opening_width", "15 7/8", "slip", (), datetime.now(UTC))
+    >>> judged_of_hive(demo_hive(), "bottom_board.panel_width", "15 5/8", [opening]).verdict
+    'right_carried'
+    """
+
+    def judge(answer: str, earlier: Mapping[str, str]) -> Verdict:
+        return verdict(hive, dimension, answer, earlier)
+
+    def relevant(kept: Iterable[Answer]) -> Texts:
+        return of_hive(kept, hive)
+
+    return _judged(judge, relevant, dimension, text, answers)
+
+
+def of_hive(answers: Iterable[Answer], hive: Hive) -> Texts:
+    """The last answer to each dimension of a hive, asked for by itself or in an exercise.
+
+    >>> from datetime import UTC, datetime
+    >>> from hivecalc.hive import demo_hive
+    >>> kept = [Answer(asked, "14", "slip", (), datetime.now(UTC)) for asked in ("roof.lap", "x")]
+    >>> of_hive(kept, demo_hive())
+    {'roof.lap': '14'}
+
+    Those of a hive with another name are left out.
+    """
+    found: Texts = {}
+    for answer in answers:
+        name = _dimension_of(answer.asked)
+        if name and answer.hive in {"", hive.name} and name not in hive.measurements:
+            found[name] = answer.answer
+    return found
+
+
+def _dimension_of(asked: str) -> str:
+    """The dimension of the learner's own hive that was asked for, if it was one."""
+    if asked in COURSE.dimensions:
+        return asked
+    name, _, case = asked.partition(" ")
+    dimensions = EXERCISES[name].dimensions if case == "own" and name in EXERCISES else ()
+    return dimensions[0] if len(dimensions) == 1 else ""
+
+
+def judged_in(asked: Posed, text: str, answers: Sequence[Answer]) -> Verdict:
+    """The verdict on an answer to an exercise, with the earlier answers that it rests on.
+
+    >>> from hivecalc.exercise import exercise
+    >>> judged_in(posed(exercise("02-02")), "14 3/8", []).verdict
+    'right'
+    """
+
+    def relevant(kept: Iterable[Answer]) -> Texts:
+        if asked.case == "own":
+            return of_hive(kept, asked.numbers.hive)
+        sources = _sources(asked.exercise, asked.case)
+        return {sources[a.asked]: a.answer for a in kept if a.asked in sources}
+
+    return _judged(asked.verdict, relevant, asked.key, text, answers)
+
+
+@lru_cache(maxsize=512)
+def _sources(exercise: Exercise, case: Case) -> Texts:
+    """The exercises that lead to this one, on the same givens: by their keys the dimensions."""
+    asked = posed(exercise, case)
+    if asked.options or exercise.asks not in COURSE.dimensions:
+        return {}
+    leading = before(exercise.asks, asked.numbers.hive.measurements, FARTHEST)
+    sources = (posed(record, case) for record in EXERCISES.values() if record.asks in leading)
+    return {s.key: s.exercise.asks for s in sources if not s.options and _same_givens(s, asked)}
+
+
+def _same_givens(source: Posed, asked: Posed) -> bool:
+    """Whether what an exercise rests on is the same in another one."""
+    theirs, ours = source.numbers.hive.measurements, asked.numbers.hive.measurements
+    needed = COURSE.rests_on(source.exercise.asks, theirs)
+    return all(theirs[name] == ours.get(name) for name in needed)
+
+
+# ── judged, and judged anew ───────────────────────────────────────────────────────────────────
+
+
+def _judged(
+    judge: Judge, relevant: Relevant, key: str, text: str, answers: Sequence[Answer]
+) -> Verdict:
+    """The verdict now; where it once was right for an answer that was changed since, told so."""
+    now = judge(text, relevant(answers))
+    if now.right:
+        return now
+    last = next((i for i, a in reversed(list(enumerate(answers))) if a.asked == key), None)
+    if last is None or (answers[last].answer, answers[last].verdict) != (text, "right_carried"):
+        return now
+    return since_changed(now, judge(text, relevant(answers[:last])))
+
+
+def since_changed(now: Verdict, then: Verdict) -> Verdict:
+    """The verdict on an answer that was right for an earlier one that is another by now.
+
+    >>> then = Verdict("", "", "right_carried", "", carried_from="bottom_board.opening_width")
+    >>> print(since_changed(Verdict("", "", "unexplained", "No."), then).message)
+    This was right for your old opening width. You have changed that opening width since, so work \
+this one out again from the new one.
+    """
+    if then.carried_from is None:
+        return now
+    name = title(then.carried_from)
+    told = (
+        f"This was right for your old {name}. You have changed that {name} since, so work this one "
+        "out again from the new one."
+    )
+    return replace(now, verdict="unexplained", message=told, question="", slips=(), tells_apart="")
