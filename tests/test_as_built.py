@@ -1,7 +1,6 @@
 """What you cut, measured: by hand, by geometry in the plane, and by doing what is advised."""
 
 import math
-import time
 from fractions import Fraction
 
 import pytest
@@ -476,19 +475,3 @@ def test_a_hive_in_millimetres_is_told_in_millimetres() -> None:
         "The front rail is 5 mm too long: it runs 5 mm into the right side rail. "
         "Crosscut 5 mm off: it should be 365.5 mm long."
     )
-
-
-# ── time ──────────────────────────────────────────────────────────────────────────────────────
-
-
-@pytest.mark.parametrize(
-    "name", ["bottom_board.front_rail_length", "bottom_board.panel_length", "roof.rim_side_length"]
-)
-def test_one_evaluation_takes_less_than_30_ms(name: str) -> None:
-    planned = next(s.planned for s in cut_sizes(DEMO) if s.name == name)
-    times = []
-    for _ in range(5):
-        start = time.process_time()
-        as_built(DEMO, {name: planned + Fraction(1, 4)})
-        times.append(1000 * (time.process_time() - start))
-    assert min(times) < 30

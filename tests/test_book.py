@@ -9,9 +9,8 @@ import io
 import re
 import subprocess
 import sys
-import time
 from collections import Counter
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import replace
 from fractions import Fraction
 from functools import cache
@@ -529,19 +528,3 @@ b.book_html(b.book(demo_hive()))
 print(sorted({"typst", "matplotlib", "numpy"} & set(sys.modules)))
 """
     assert run(program) == "[]"
-
-
-def best(work: Callable[[], object], times: int = 3) -> float:
-    """Return the seconds of the fastest of several runs, so that a busy machine does not count."""
-    taken = []
-    for _ in range(times):
-        start = time.perf_counter()
-        work()
-        taken.append(time.perf_counter() - start)
-    return min(taken)
-
-
-def test_the_page_takes_less_than_300_ms_and_the_pdf_less_than_2_s() -> None:
-    hive = hive_named("eight-frame")
-    assert best(lambda: book_html(book(hive))) < 0.3
-    assert best(lambda: book_pdf(book(hive)), 2) < 2

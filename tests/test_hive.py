@@ -1199,16 +1199,6 @@ def test_a_file_set_to_be_only_read_is_left(
 # ── what it costs ─────────────────────────────────────────────────────────────────────────────
 
 
-def test_a_full_file_is_read_in_a_moment() -> None:
-    text = re.sub(r"(?m)^# (?=\w+ = [^\n]*[0-9])", "", hive_text(demo_hive()))
-    times = []
-    for _ in range(200):
-        started = time.perf_counter()
-        hive_from_text(text)
-        times.append(time.perf_counter() - started)
-    assert min(times) < 0.001
-
-
 def test_importing_loads_nothing_that_is_seldom_needed() -> None:
     code = "import sys, hivecalc.hive; print({'tomlkit', 'difflib', 'tomllib'} & set(sys.modules))"
     told = subprocess.run([sys.executable, "-c", code], capture_output=True, check=True, text=True)

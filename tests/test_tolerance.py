@@ -2,7 +2,6 @@
 
 import itertools
 import math
-import time
 from fractions import Fraction
 
 import pytest
@@ -427,20 +426,3 @@ def test_a_rule_that_this_hive_does_not_have_is_refused() -> None:
         stack(DEMO, "box.bee_space_above")
     with pytest.raises(UnknownNameError, match="stud_width"):
         stack(DEMO, "roof.skirt_lap", given={"stud_widht": Fraction(3)})
-
-
-# ── time ──────────────────────────────────────────────────────────────────────────────────────
-
-
-def milliseconds(work: object) -> float:
-    times = []
-    for _ in range(5):
-        start = time.process_time()
-        work()
-        times.append(1000 * (time.process_time() - start))
-    return min(times)
-
-
-def test_ten_thousand_hives_take_less_than_50_ms() -> None:
-    assert milliseconds(lambda: stack(DEMO, "bottom_board.room_above_stack")) < 50
-    assert milliseconds(lambda: trial(DEMO)) < 50
