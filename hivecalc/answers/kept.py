@@ -120,12 +120,21 @@ class Answers:
         hive = self.hive or self._reading().hive or ""
         cut = answer if len(answer) <= MOST_KEPT else f"{answer[:MOST_KEPT]}…"
         new = Answer(asked, cut, verdict.verdict, slips, when.replace(microsecond=0), hive)
-        lines = [*self._header(), _document(new)]
+        lines = "".join(map(_line, [*self._header(), _document(new)])).encode()
         with system_faults(self.path, NOT_SAVED):
-            append(self.path, "".join(map(_line, lines)).encode())
+            append(self.path, lines)
+        self._take_added(lines)
         for watcher in self._watchers:
             watcher()
         return new
+
+    def _take_added(self, lines: bytes) -> None:
+        """Take in what was added here; the whole file is read again only if others added, too."""
+        now, before = _stamp(self.path), self._stamp
+        if now and before and now[:2] == (before[0], before[1] + len(lines)):
+            for line in lines.splitlines():
+                self._last_reading.take(0, line)
+            self._stamp = now
 
     def _header(self) -> Iterator[Mapping[str, object]]:
         """The header that has to stand before the next answer, if any."""

@@ -1,6 +1,6 @@
 """What changes between two hives: a line for each dimension, which opens to the reason."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -31,14 +31,24 @@ def change_table(found: Sequence[Change], now: Hive, first: str = "bottom_board"
     >>> "17 3/8 − 2 × 1 9/16 (was 1 1/2)" in change_table(found, thicker)
     True
 
-    `found` is all that differs, `now` the changed hive, `first` the component to begin with.
+    `found` is all that differs, `now` the changed hive, `first` the component that is looked
+    at: what changes in others is folded away.
     """
     explained = _Explained({c.name: c for c in found}, values(now), now)
-    order = sorted(COURSE.dimensions.values(), key=lambda d: d.component != first)
-    rows = "".join(explained.row(d) for d in order if d.name in explained.dimensions)
-    if not rows:
+    found_here = [d for d in COURSE.dimensions.values() if d.name in explained.dimensions]
+    if not found_here:
         return message("note", "No piece changes.")
+    seen = [explained.row(d) for d in found_here if d.component == first]
+    others = [explained.row(d) for d in found_here if d.component != first]
+    rows = "".join([*seen, *_folded(others)]) if seen else "".join(others)
     return f'{STYLE}<div class="hc hc-changes"><p><b>What changes, and why:</b></p>{rows}</div>'
+
+
+def _folded(rows: Sequence[str]) -> Iterator[str]:
+    """The rows of what is not seen in the picture, behind a line that says how many they are."""
+    if rows:
+        count = f"<span>{len(rows)} more in other parts of the hive</span>"
+        yield f'<details class="hc-others"><summary>{count}</summary>{"".join(rows)}</details>'
 
 
 @dataclass(frozen=True)

@@ -47,8 +47,18 @@ def reading(hive: Hive, text: str) -> Outcome:
     True
     """
     length = length_from_text(text, hive.units)
-    said = message("note", f"This is {both_units(length, hive.units)}.")
-    return Outcome(said, tape(length, hive.units))
+    return Outcome(as_read(hive, text), tape(length, hive.units))
+
+
+def as_read(hive: Hive, text: str) -> str:
+    """What to say to a length that was typed: how it was read, in both units.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "587 mm" in as_read(demo_hive(), "23 1/8")
+    True
+    """
+    length = length_from_text(text, hive.units)
+    return message("note", f"This is {both_units(length, hive.units)}.")
 
 
 def unchanged(hive: Hive, view: str = "plan") -> Outcome:

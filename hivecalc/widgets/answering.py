@@ -72,7 +72,9 @@ class Question(ipywidgets.VBox):
     def _answer(self, text: str) -> str:
         found = self.judge(text)
         self.help.after(found)
-        return verdict_message(found) + kept_answer(self.answers, self.key, found)
+        said = verdict_message(found)
+        self.field.message.tell(said)  # before it is saved: a disk may take its time
+        return said + kept_answer(self.answers, self.key, found)
 
     def judge_again(self) -> None:
         """Judge what stands in the field as things are now; nothing is kept of it."""

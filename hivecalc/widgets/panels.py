@@ -109,7 +109,7 @@ class Entries(ipywidgets.VBox):
 
     def _answer(self, text: str) -> str:
         self._show()
-        return outcomes.reading(self.keeper.hive, text).message if text.strip() else ""
+        return outcomes.as_read(self.keeper.hive, text) if text.strip() else ""
 
     def _show(self) -> None:
         self.message.tell(told(self._shown)())
@@ -135,9 +135,8 @@ class Places(ipywidgets.VBox):
         super().__init__([*self.fields, self.advice, use])
 
     def _answer(self, text: str) -> str:
-        found = outcomes.reading(self.keeper.hive, text)
         self.advice.tell(told(self._advised)())
-        return found.message
+        return outcomes.as_read(self.keeper.hive, text)
 
     def _advised(self) -> str:
         return outcomes.three_places([f.box.value for f in self.fields], self.keeper.hive)[1]
@@ -162,7 +161,7 @@ class SleevedBox(ipywidgets.VBox):
         super().__init__([*self.fields.values(), use, self.said])
 
     def _answer(self, text: str) -> str:
-        return outcomes.reading(self.keeper.hive, text).message if text.strip() else ""
+        return outcomes.as_read(self.keeper.hive, text) if text.strip() else ""
 
     def use(self) -> None:
         """Save the three sizes, all or none."""

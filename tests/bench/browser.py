@@ -1,0 +1,296 @@
+"""What a learner waits for in a real browser, and the memory that a lesson takes.
+
+Run:  python -m tests.bench.browser
+
+JupyterLab runs on a course folder, as `hivecalc open` starts it, and Chromium shows its lessons.
+Measured in one run: a lesson that opens cold, each moving panel from the key to the painted
+picture, the same with `interact` and pyplot, answers to their verdicts, and each kernel's peak of
+memory. The machine's load stands beside the figures: where it is above the number of cores, they
+say little, unless the run goes before all else (Linux, as root: `chrt -r 1 python -m …`).
+"""
+
+import os
+import statistics
+import sys
+import time
+from collections.abc import Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+from tempfile import TemporaryDirectory
+from urllib.parse import quote
+
+from playwright.sync_api import Browser, expect
+from rich.console import Console
+from rich.table import Table
+
+from tests.bench.learner_entries import (
+    BOOK,
+    CHECKS,
+    FRAME,
+    FRAME_PANEL,
+    HATCHED,
+    PLAIN,
+    PYPLOT,
+    VISITS,
+    WHOLE,
+    Panel,
+)
+from tests.bench.page_clock import LISTEN, Answer, answers
+from tests.bench.pyplot_frame import frame, notebook, whole_panel
+from tests.browser import KERNEL, PATIENCE, Lab, Learner, running_browser, running_lab
+from tests.chromium import HOW_TO_GET_ONE, chromium
+
+ANSWER_LIMIT, KERNEL_LIMIT, OPENING_LIMIT = 150, 50, 6000  # ms: p95, p95, slowest
+MEMORY_LIMIT, TIMES_FASTER, OPENINGS = 200, 5, 3
+
+# Notes, frame by frame from the first moment of a page, when each of these was there first.
+FIRSTS = f"""(() => {{
+    const there = {{
+        app: () => window.jupyterapp,
+        notebook: () => document.querySelector('.jp-Notebook .jp-Cell'),
+        kernel: () => ['idle', 'busy'].includes({KERNEL}?.status),
+        picture: () => document.querySelector('.jp-OutputArea-output svg[role=img]'),
+    }};
+    window.firsts = {{}};
+    const look = () => {{
+        for (const name in there)
+            if (!window.firsts[name] && there[name]())
+                window.firsts[name] = performance.timeOrigin + performance.now();
+        if (!window.firsts.picture) requestAnimationFrame(look);
+    }};
+    look();
+}})()"""
+STAGES = {
+    "app": "JupyterLab's own page has started",
+    "notebook": "the notebook's first cell is seen",
+    "kernel": "the kernel answers",
+    "picture": "the first picture",
+}
+
+
+# ── a lesson that opens cold ──────────────────────────────────────────────────────────────────
+
+
+def opening(lab: Lab, browser: Browser) -> dict[str, float]:
+    """Milliseconds from the start of the navigation to each stage of a lesson that opens."""
+    page = browser.new_page()
+    page.add_init_script(FIRSTS)
+    start = time.time() * 1000
+    page.goto(f"http://127.0.0.1:{lab.port}/lab/tree/{quote(FRAME)}?token={lab.token}")
+    page.wait_for_function("window.firsts?.picture", timeout=PATIENCE)
+    firsts = page.evaluate("window.firsts")
+    return {stage: firsts[stage] - start for stage in STAGES}
+
+
+def cold_openings() -> list[dict[str, float]]:
+    """Openings of lesson 02, each by a server and a browser that have done nothing before."""
+    found = []
+    for _ in range(OPENINGS):
+        with started() as (lab, browser):
+            found.append(opening(lab, browser))
+    return found
+
+
+@contextmanager
+def started() -> Iterator[tuple[Lab, Browser]]:
+    """A fresh course folder with JupyterLab on it, and a fresh browser."""
+    executable = chromium() or sys.exit(HOW_TO_GET_ONE)
+    with (
+        TemporaryDirectory() as place,
+        running_lab(Path(place)) as lab,
+        running_browser(executable) as browser,
+    ):
+        yield lab, browser
+
+
+# ── lessons in use ────────────────────────────────────────────────────────────────────────────
+
+
+@dataclass
+class Found:
+    """What was measured: answers and load by panel, and the kernel's peak by lesson."""
+
+    answers: dict[Panel, list[Answer]] = field(default_factory=dict)
+    load: dict[Panel, float] = field(default_factory=dict)
+    peaks: dict[str, float] = field(default_factory=dict)
+
+
+def pyplot_notebooks() -> dict[str, str]:
+    """The notebooks that show the frame with `interact` and pyplot, by their place."""
+    return {
+        PLAIN: notebook(frame, hatch=""),
+        HATCHED: notebook(frame, hatch="//"),
+        WHOLE: notebook(whole_panel),
+    }
+
+
+def lessons_in_use() -> Found:
+    """Every panel answered, lesson by lesson; each lesson has a page and a kernel of its own."""
+    found = Found()
+    with started() as (lab, browser):
+        for name, text in pyplot_notebooks().items():
+            (lab.folder / name).write_text(text, encoding="utf-8")
+        for lesson, panels in VISITS.items():
+            with opened(lab, browser, lesson) as learner:
+                for panel in panels:
+                    found.answers[panel] = answers(learner, panel)
+                    found.load[panel] = os.getloadavg()[0]
+                found.peaks[lesson] = kernel_peak(learner)
+        for lesson, use in ((CHECKS, use_checks), (BOOK, make_book)):
+            with opened(lab, browser, lesson) as learner:
+                use(learner)
+                found.peaks[lesson] = kernel_peak(learner)
+    return found
+
+
+@contextmanager
+def opened(lab: Lab, browser: Browser, lesson: str) -> Iterator[Learner]:
+    """Somebody with this lesson open, until the block ends; hidden errors are raised then."""
+    page = browser.new_page(viewport={"width": 1280, "height": 900})
+    page.set_default_timeout(PATIENCE)
+    learner = Learner(page, lab)
+    page.on("pageerror", learner.note_error)
+    page.expose_function("tellError", learner.note_error)
+    learner.open_lesson(lesson)
+    page.evaluate(LISTEN)
+    yield learner
+    page.close()
+    lab.close_sessions()
+    assert learner.errors == []
+
+
+def kernel_peak(learner: Learner) -> float:
+    """The most memory that the lesson's kernel has had, in MB."""
+    status = learner.page.evaluate(
+        f"""async () => (await {KERNEL}.requestExecute({{
+            code: '', silent: true, user_expressions: {{pid: '__import__("os").getpid()'}},
+        }}).done).content.user_expressions.pid.data['text/plain']"""
+    )
+    lines = Path("/proc", status, "status").read_text().splitlines()
+    return next(int(line.split()[1]) for line in lines if line.startswith("VmHWM")) * 1024 / 1e6
+
+
+def use_checks(learner: Learner) -> None:
+    """Enter a frame and pieces as they were made, and a tolerance."""
+    for label, text in (
+        ("Width in front", "17 3/8"),
+        ("Width in the middle", "17 7/16"),
+        ("Width at the back", "17 3/8"),
+        ("Diagonal, front left to back right", "28 15/16"),
+        ("Diagonal, front right to back left", "28 3/4"),
+        ("Side rail length", "21 1/2"),
+        ("Panel width", "14 1/4"),
+    ):
+        learner.enter(label, text)
+    cut = learner.page.get_by_label("I cut to within", exact=True).first
+    cut.fill("1/16")
+    cut.press("Enter")
+    learner.wait_idle()
+
+
+def make_book(learner: Learner) -> None:
+    """Make the hive book."""
+    learner.page.get_by_role("button", name="Make the book").click()
+    expect(learner.page.get_by_text("Written:").first).to_be_visible()
+    learner.wait_idle()
+
+
+# ── tables ────────────────────────────────────────────────────────────────────────────────────
+
+
+def spread(times: Sequence[float]) -> tuple[float, float, float]:
+    """The middle one, the one that all but a twentieth keep to, and the largest."""
+    twentieths = statistics.quantiles(times, n=20, method="inclusive")
+    return statistics.median(times), twentieths[-1], max(times)
+
+
+def held(value: float, limit: float) -> str:
+    """Whether a limit is kept."""
+    return f"held ({limit:g})" if value <= limit else f"MISSED ({limit:g})"
+
+
+def answers_table(found: Found) -> Table:
+    """Each panel's times from the key to the painted answer, and the kernel's part of them."""
+    heads = ("ms from key to paint", "median", "p95", "max", "n", "p95 limit")
+    kernel = ("kernel median", "p95", "max", "p95 limit", "load")
+    table = Table(*heads, *kernel, title="Answers in the page")
+    for panel, timed in found.answers.items():
+        whole, own = (spread([getattr(a, w) for a in timed]) for w in ("whole", "in_kernel"))
+        ours = panel not in PYPLOT.values()
+        table.add_row(
+            panel.name,
+            *(f"{time:.0f}" for time in whole),
+            str(len(timed)),
+            held(whole[1], ANSWER_LIMIT) if ours else "",
+            *(f"{time:.1f}" for time in own),
+            held(own[1], KERNEL_LIMIT) if ours else "",
+            f"{found.load[panel]:.1f}",
+        )
+    return table
+
+
+def stages_table(found: Found) -> Table:
+    """Where the time of an answer goes, and what is sent to the page for it; medians."""
+    heads = ("median ms", "key → kernel", "kernel", "its end → drawn", "drawn → painted")
+    table = Table(*heads, "messages", "kB", title="Where the time goes")
+    for panel, timed in found.answers.items():
+        stages = (
+            [a.begun - a.key for a in timed],
+            [a.in_kernel for a in timed],
+            [a.drawn - a.done for a in timed],
+            [a.painted - a.drawn for a in timed],
+        )
+        sent = ([a.messages for a in timed], [a.size / 1000 for a in timed])
+        row = (f"{statistics.median(each):.1f}" for each in (*stages, *sent))
+        table.add_row(panel.name, *row)
+    return table
+
+
+def opening_table(openings: Sequence[dict[str, float]]) -> Table:
+    """When each stage of a cold opening was reached."""
+    table = Table("ms from navigation", *map(str, range(1, OPENINGS + 1)), "limit")
+    table.title = "Lesson 02, opened cold"
+    for stage, said in STAGES.items():
+        times = [found[stage] for found in openings]
+        kept = held(max(times), OPENING_LIMIT) if stage == "picture" else ""
+        table.add_row(said, *(f"{time:.0f}" for time in times), kept)
+    return table
+
+
+def memory_table(found: Found) -> Table:
+    """The peak of each lesson's kernel."""
+    table = Table("kernel's peak, MB", "", "limit", title="Memory")
+    for lesson, peak in found.peaks.items():
+        table.add_row(lesson, f"{peak:.0f}", held(peak, MEMORY_LIMIT))
+    return table
+
+
+def ratio_table(found: Found) -> Table:
+    """How many times as long pyplot takes for the frame in the same run, by the medians."""
+    title = f"The frame by pyplot over our panel: goal × {TIMES_FASTER}"
+    table = Table("median over median", "key to paint", "kernel", title=title)
+    for panel in PYPLOT.values():
+        parts = (medians(found.answers[panel]), medians(found.answers[FRAME_PANEL]))
+        table.add_row(panel.name, *(f"× {t / o:.1f}" for t, o in zip(*parts, strict=True)))
+    return table
+
+
+def medians(timed: Sequence[Answer]) -> tuple[float, float]:
+    """The middle time from the key to the painted answer, and the middle time in the kernel."""
+    return statistics.median(a.whole for a in timed), statistics.median(a.in_kernel for a in timed)
+
+
+def main() -> None:
+    """Print all tables, with the load of the machine before and after."""
+    console = Console(width=170)
+    console.print("load before:", *(f"{load:.2f}" for load in os.getloadavg()))
+    console.print(opening_table(cold_openings()))
+    found = lessons_in_use()
+    for table in (answers_table, stages_table, ratio_table, memory_table):
+        console.print(table(found))
+    console.print("load after:", *(f"{load:.2f}" for load in os.getloadavg()))
+
+
+if __name__ == "__main__":
+    main()
