@@ -1,6 +1,8 @@
 """A learner, a self-learner and an instructor at a real browser: what they do and see."""
 
+import json
 import re
+import shutil
 import time
 from pathlib import Path
 
@@ -8,8 +10,10 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Locator, Route, expect
 
+from hivecalc.course_folder import PLACES, prepare
 from hivecalc.hive import hive_from_file
-from tests.browser import Learner
+from tests.browser import HAS_RUN, KERNEL, TELL_ERRORS, Learner
+from tests.browser import NOTEBOOK as NOW
 from tests.jupyter_rig import ROOT, notebooks
 
 pytestmark = pytest.mark.browser
@@ -126,6 +130,13 @@ def test_on_a_projector_one_idea_a_screen_by_keyboard_with_live_fields(learner: 
     expect(beside(learner, "Side rail length")).to_contain_text("Right")
     learner.page.keyboard.press("ArrowLeft")  # the field keeps its own arrow keys
     expect(learner.page.get_by_label("Side rail length", exact=True)).to_be_visible()
+    learner.page.keyboard.press("PageDown")  # it leads on from within a field, too
+    expect(learner.page.get_by_label("Side rail length", exact=True)).to_be_hidden()
+    learner.page.keyboard.press("ArrowLeft")  # and the field has let go of the keys
+    expect(learner.page.get_by_label("Side rail length", exact=True)).to_be_visible()
+    scroller = learner.page.locator(".jp-WindowedPanel-outer:visible")
+    learner.page.keyboard.press("ArrowDown")  # what is taller than the wall is scrolled
+    assert scroller.evaluate("box => box.scrollTop > 0 || box.scrollHeight <= box.clientHeight")
     learner.page.keyboard.press("Escape")
     expect(where).to_have_count(0)
     assert cells.count() > 10
@@ -165,3 +176,187 @@ def test_a_lesson_needs_no_network_and_has_no_grave_fault_for_anybody(
         if v["impact"] in GRAVE and v["id"] not in THEIRS
     }
     assert grave == set()
+
+
+# ── from lesson to lesson, and where one left off ─────────────────────────────────────────────
+
+NOTEBOOK = ".jp-NotebookPanel:visible"
+PLACE_NOTED = 10  # seconds at most until the page has written down where the reader is
+
+
+def wait_until_run(learner: Learner, name: str) -> None:
+    """Wait until this lesson stands in front and has run."""
+    learner.page.wait_for_function(f"name => {NOW}?.context?.path === name", arg=name)
+    learner.page.wait_for_function(f"Boolean({KERNEL})")
+    learner.page.evaluate(TELL_ERRORS)
+    learner.page.wait_for_function(HAS_RUN)
+    learner.wait_idle()
+
+
+def contents(learner: Learner) -> Locator:
+    return learner.page.locator(f"{NOTEBOOK} nav.hc-contents")
+
+
+def show_contents(learner: Learner) -> None:
+    """Show the table of contents by the button in the lesson's toolbar."""
+    toolbar = learner.page.locator(f"{NOTEBOOK} .jp-Toolbar")
+    toolbar.get_by_role("button", name="Contents", exact=True).click()
+    expect(contents(learner)).to_be_visible()
+
+
+def note_of(learner: Learner, name: str, after: int = 0) -> int:
+    """When the page last wrote down where the reader is in a lesson, once that is after a time."""
+    note = learner.lab.folder / PLACES / f"{name}.json"
+    end = time.monotonic() + PLACE_NOTED
+    while time.monotonic() < end:
+        written = note.stat() if note.exists() else None
+        if written and written.st_size and written.st_mtime_ns > after:
+            return written.st_mtime_ns
+        learner.page.wait_for_timeout(100)
+    pytest.fail(f"nothing was noted of {name}")
+
+
+def go_down_to(learner: Learner, heading: str) -> None:
+    """Turn the mouse wheel until a heading stands near the top."""
+    head = learner.page.locator(NOTEBOOK).get_by_role("heading", name=heading)
+    learner.page.locator(f"{NOTEBOOK} .jp-WindowedPanel-outer").hover()
+    for _ in range(60):
+        if head.evaluate("head => head.getBoundingClientRect().top < 250"):
+            return
+        learner.page.mouse.wheel(0, 150)
+        learner.page.wait_for_timeout(50)
+    pytest.fail(f"{heading} never comes into view")
+
+
+def open_again(learner: Learner) -> None:
+    """Open the course as `hivecalc open` does when it was stopped and starts anew."""
+    learner.page.goto("about:blank")
+    learner.lab.close_sessions()
+    lesson = prepare(learner.lab.folder).opens
+    port, token = learner.lab.port, learner.lab.token
+    learner.page.goto(f"http://127.0.0.1:{port}/lab/tree/{lesson}?token={token}")
+    wait_until_run(learner, lesson)
+
+
+def test_the_contents_lead_to_another_lesson_by_keyboard_alone(learner: Learner) -> None:
+    learner.open_lesson(TAPE)
+    learner.view(390, 800)
+    learner.fold_file_list()
+    toolbar = learner.page.locator(f"{NOTEBOOK} .jp-Toolbar")
+    button = toolbar.get_by_role("button", name="Contents", exact=True)
+    expect(button).to_be_in_viewport()
+    button.press("Enter")
+    expect(contents(learner)).to_be_visible()
+    expect(contents(learner).get_by_text("you are here")).to_have_count(1)
+    expect(learner.page.get_by_role("button", name="Close the contents")).to_be_focused()
+    frame = contents(learner).get_by_role("link", name="02 · The frame of the bottom board")
+    for _ in range(12):
+        learner.page.keyboard.press("Tab")
+        if frame.evaluate("link => link === document.activeElement"):
+            break
+    else:
+        pytest.fail("Tab never reaches lesson 02")
+    wide = contents(learner).evaluate("nav => nav.scrollWidth <= nav.clientWidth + 1")
+    assert wide, "the contents are wider than the page"
+    learner.page.keyboard.press("Enter")
+    wait_until_run(learner, FRAME)
+    heading = learner.page.locator(NOTEBOOK).get_by_role("heading", name="02 · The frame")
+    expect(heading).to_be_in_viewport()
+
+
+def test_the_contents_say_how_far_one_is_and_have_no_grave_fault(learner: Learner) -> None:
+    learner.open_lesson(FRAME)
+    learner.enter("Side rail length", "21 5/8")
+    show_contents(learner)
+    mine = contents(learner).locator("li").nth(2)
+    expect(mine).to_contain_text("50 minutes · begun, 1 of 4 questions right · you are here")
+    expect(contents(learner).locator("li").nth(3)).to_contain_text("50 minutes · not begun")
+    learner.enter("Front rail length", "14 3/8")
+    expect(mine).to_contain_text("begun, 2 of 4 questions right")
+    for theme in ("JupyterLab Light", "JupyterLab Dark"):
+        learner.choose_theme(theme)
+        found = Axe().run(learner.page, context={"include": [["nav.hc-contents"]]})
+        assert [v["id"] for v in found.response["violations"] if v["impact"] in GRAVE] == []
+
+
+def test_one_goes_on_in_the_lesson_and_at_the_place_where_one_stopped(learner: Learner) -> None:
+    log = learner.lab.folder.parent / "lab.log"
+    said = len(log.read_text())
+    learner.open_lesson(TAPE)
+    note_first = learner.lab.folder / PLACES / f"{TAPE}.json"
+    learner.open_lesson(FRAME)
+    go_down_to(learner, "Cut it wrong, on paper")
+    note_of(learner, FRAME)
+    assert not note_first.exists()  # it was only opened, not worked in
+    assert "Uncaught exception" not in log.read_text()[said:]
+    open_again(learner)
+    heading = learner.page.locator(NOTEBOOK).get_by_role("heading", name="Cut it wrong, on paper")
+    expect(heading).to_be_in_viewport()
+    assert len(json.loads(learner.lab.answer("api/sessions"))) == 1
+    learner.page.mouse.wheel(0, 20)
+    learner.page.wait_for_url(re.compile(r"02-the-frame.*#cell-id="))
+    learner.page.reload()
+    wait_until_run(learner, FRAME)
+    expect(heading).to_be_in_viewport()
+
+
+def test_the_way_on_leads_back_to_the_place_in_another_lesson(learner: Learner) -> None:
+    learner.open_lesson(FRAME)
+    go_down_to(learner, "Three key points")
+    note_of(learner, FRAME)
+    learner.open_lesson(TAPE)
+    learner.page.get_by_role("link", name="lesson 02 · The frame of the bottom board").click()
+    wait_until_run(learner, FRAME)
+    heading = learner.page.locator(NOTEBOOK).get_by_role("heading", name="Three key points")
+    expect(heading).to_be_in_viewport()
+    expect(learner.page.locator(NOTEBOOK).get_by_text("Go on with")).to_have_count(0)
+
+
+def test_on_the_projector_the_screen_is_noted_too(learner: Learner) -> None:
+    learner.open_lesson(FRAME)
+    learner.page.get_by_role("button", name="Projector").click()
+    before = note_of(learner, FRAME)
+    for _ in range(3):
+        learner.page.keyboard.press("ArrowRight")
+    note_of(learner, FRAME, before)
+    shown = learner.page.locator(f"{NOTEBOOK} .jp-Notebook .jp-Cell:visible").first
+    place = json.loads((learner.lab.folder / PLACES / f"{FRAME}.json").read_bytes())["cell"]
+    cells = json.loads((learner.lab.folder / FRAME).read_bytes())["cells"]
+    [cell] = [cell for cell in cells if cell["id"] == place]
+    expect(shown).to_contain_text("".join(cell["source"]).split("\n")[0].lstrip("# "))
+
+
+@pytest.mark.parametrize("note", ['{"cell": "no such cell"}', '{"cell": "tw', "[" * 200_000])
+def test_a_damaged_note_of_the_place_leads_to_the_top_of_its_lesson(
+    learner: Learner, note: str
+) -> None:
+    (learner.lab.folder / PLACES / f"{FRAME}.json").write_text(note)
+    open_again(learner)
+    heading = learner.page.locator(NOTEBOOK).get_by_role("heading", name="02 · The frame")
+    expect(heading).to_be_in_viewport()
+
+
+def test_a_folder_that_can_not_be_written_into_costs_no_more_than_the_place(
+    learner: Learner,
+) -> None:
+    shutil.rmtree(learner.lab.folder / PLACES)
+    (learner.lab.folder / PLACES).write_text("in the way")
+    learner.open_lesson(FRAME)
+    go_down_to(learner, "The side rails")
+    learner.page.wait_for_url(re.compile("#cell-id="))
+    learner.enter("Side rail length", "21 5/8")
+    expect(beside(learner, "Side rail length")).to_contain_text("Right")
+    show_contents(learner)
+
+
+def test_the_glossary_is_shown_to_read_from_a_lesson_and_from_the_list(learner: Learner) -> None:
+    learner.open_lesson(FRAME)
+    learner.page.locator(NOTEBOOK).get_by_role("link", name="panel", exact=True).first.click()
+    read = learner.page.locator(".jp-MarkdownViewer:visible")
+    expect(read.get_by_role("heading", name="panel", exact=True)).to_be_in_viewport()
+    expect(learner.page.locator(".jp-FileEditor:visible")).to_have_count(0)
+    expect(learner.page.get_by_role("button", name="Projector")).to_have_count(0)  # no lesson
+    learner.page.locator(".jp-DirListing-item", has_text="instructor").dblclick()
+    learner.page.locator(".jp-DirListing-item", has_text="tools-and-safety.md").dblclick()
+    expect(read.get_by_role("heading", level=1)).to_contain_text("Tools")
+    expect(learner.page.locator(".jp-FileEditor:visible")).to_have_count(0)

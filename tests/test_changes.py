@@ -155,5 +155,5 @@ def test_lines_open_without_a_program(view: str) -> None:
 
 def test_a_wrong_cut_leads_to_how_its_size_is_derived() -> None:
     html = outcomes.wrong_cut(demo_hive(), "bottom_board.front_rail_length", "15 7/8").follows
-    opened = plain(html.partition("How front rail length is derived</summary>")[2])
+    opened = plain(html.partition("How front rail length is worked out</summary>")[2])
     assert "= 17 3/8 − 2 × 1 1/2 = 14 3/8 in" in opened  # 17 3/8 less two studs, by hand

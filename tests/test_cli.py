@@ -21,6 +21,7 @@ import pytest
 from hivecalc.cli import commands, exit_status
 from hivecalc.components import opened_hive
 from hivecalc.hive import demo_hive
+from hivecalc.stock import yard_text
 from tests.hives import HIVES
 
 ROOT = Path(__file__).parent.parent
@@ -363,7 +364,7 @@ def examples(name: str) -> list[list[str]]:
 
 
 def test_there_are_the_promised_commands_and_no_others():
-    assert COMMANDS == ["explain", "fit", "judge", "new", "open", "parts"]
+    assert COMMANDS == ["cut", "explain", "fit", "judge", "new", "open", "parts", "saw", "shop"]
 
 
 @pytest.mark.parametrize("name", COMMANDS)
@@ -384,6 +385,7 @@ def test_the_examples_of_the_help_work(capfd, tmp_path, monkeypatch, name):
             commands.commands[name].make_context(name, arguments[1:])
             continue
         Path("my-hive.toml").unlink(missing_ok=True)
+        Path("my-yard.toml").write_text(yard_text(), encoding="utf-8")
         if name != "new":
             called(capfd, "new", "my-hive.toml")
         told = called(capfd, *arguments)
@@ -454,7 +456,7 @@ def test_ctrl_c_ends_a_command_without_a_traceback(capfd, monkeypatch):
     def interrupted(*_: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("hivecalc.cli.opened_hive", interrupted)
+    monkeypatch.setattr("hivecalc.cli.showing.opened_hive", interrupted)
     told = called(capfd, "parts")
     assert (told.status, told.out, told.err) == (130, "", "")  # as a shell has it after Ctrl-C
 

@@ -25,6 +25,7 @@ from hivecalc.cli import exit_status
 from hivecalc.components import opened_hive
 from hivecalc.course_folder import (
     MANIFEST,
+    PLACES,
     Address,
     Course,
     copying,
@@ -36,6 +37,7 @@ from hivecalc.course_folder import (
     serving,
     writing,
 )
+from hivecalc.course_folder.copying import PAGE_SETTINGS
 from hivecalc.hive import HiveFaults, demo_hive
 from tests.hives import HIVES
 from tests.jupyter_rig import FOLDERS, ROOT
@@ -441,6 +443,7 @@ def test_the_name_of_a_lesson_is_quoted_in_the_address(folder):
     assert last == "--LabApp.default_url=/lab/tree/workbook/00%20a%3Fb.ipynb"
 
 
+FRAME = "workbook/02-the-frame-of-the-bottom-board.ipynb"
 OPEN = [sys.executable, "-m", "hivecalc", "open"]
 
 
@@ -513,6 +516,11 @@ def check_served_lesson(folder: Path, url: str) -> None:
     for plugin, settings in course_folder.SETTINGS.items():
         schema = json.loads(answer(f"{base}/lab/api/settings/{plugin}?{key}"))["schema"]
         assert {n: schema["properties"][n]["default"] for n in settings} == settings
+    page = re.search(r'id="jupyter-config-data"[^>]*>(.*?)</script>', answer(url), re.DOTALL)
+    assert page
+    told = json.loads(page[1])
+    assert told["buildCheck"] is PAGE_SETTINGS["buildCheck"] is False
+    assert told["disabledExtensions"] == list(PAGE_SETTINGS["disabledExtensions"])
 
 
 def check_kernel_knows_the_hive(pid: int, url: str, folder: Path) -> None:
@@ -531,18 +539,27 @@ def test_open_a_second_time_leads_to_the_server_that_runs_already(tmp_path):
     handed, browser = tmp_path / "handed", tmp_path / "browser"
     browser.write_text(f'#!/bin/sh\necho "$1" > "{handed}"\n')
     browser.chmod(0o755)
-    with opened(tmp_path) as process:
-        _, url = told_until(process, r"^The first lesson: (\S+)$")
-        again = subprocess.run(
+    first = "workbook/00-your-hive-and-your-tape.ipynb"
+
+    def opened_again() -> str:
+        return subprocess.run(
             OPEN, cwd=ROOT, env={**without_screen(tmp_path), "BROWSER": f"{browser} %s"},
             capture_output=True, text=True, check=True, timeout=20,
-        )  # fmt: skip
+        ).stdout  # fmt: skip
+
+    with opened(tmp_path) as process:
+        _, url = told_until(process, r"^The first lesson: (\S+)$")
+        assert f"The first lesson: {url}\nIt runs already. Ctrl-C stops it" in opened_again()
+        assert url in answer(handed.read_text().strip())
+        (tmp_path / "hivecalc-course" / PLACES / f"{FRAME}.json").touch()  # the page did so
+        now = url.replace(first, FRAME)
+        assert f"Where you left off: {now}\nIt runs already. Ctrl-C stops it" in opened_again()
         assert process.poll() is None
-        assert f"The first lesson: {url}\nIt runs already. Ctrl-C stops it" in again.stdout
         page = handed.read_text().strip()
         assert page.startswith("file://")
         assert url not in page
-        assert url in answer(page)
+        assert now in answer(page)
+        assert first not in answer(page)
         assert len(list(tmp_path.rglob("jpserver-*.json"))) == 1
 
 

@@ -15,7 +15,7 @@ from hivecalc.hive import MEASUREMENTS
 
 ROOT = Path(hivecalc.__file__).parent
 SOURCES = sorted(p for p in ROOT.rglob("*.py"))
-WIRING = {"widgets", "cli.py"}  # made to be looked at, not to be called from a prompt
+WIRING = {"widgets", "cli"}  # made to be looked at, not to be called from a prompt
 
 
 def public(path: Path) -> Iterator[tuple[str, ast.FunctionDef | ast.ClassDef]]:

@@ -173,7 +173,7 @@ def words_of(svg: str) -> list[str]:
 def test_a_changed_stud_shows_old_and_new_and_is_not_saved(bench, file):
     panel = bench.change("stud_thickness", "hive_length")
     told = enter(panel.field, "1 9/16")
-    assert told == "• Stud thickness: was 1 1/2 in, now 1 9/16 in."
+    assert told == "• Stud thickness: was 1 1/2 in (≈ 38 mm), now 1 9/16 in (≈ 40 mm)."
     assert "bottom board: front rail length why was 14 3/8 in now 14 1/4 in" in said(panel.follows)
     assert not file.exists()
     assert bench.hive == demo_hive()
@@ -273,6 +273,26 @@ def test_answers_to_sums_are_kept_in_the_learners_own_file(bench):
         enter(sum_.field, "6 1/2")
     assert [(a.asked, a.slips[0]) for a in answers.all()] == [("4 5/8 + 2 7/8", "carry_dropped")]
     assert bench.sums("4 5/8 + 2 7/8").children[0].field.box.value == "6 1/2"
+
+
+def test_a_hive_can_be_told_in_millimetres_from_now_on(bench):
+    fields, units = bench.measurements("hive_length", "stud_thickness"), bench.tape_units()
+    units.choice.value = "mm"
+    assert "a number alone is in millimetres" in said(units.said)
+    assert fields.fields["hive_length"].box.value == "587.375"  # 23 1/8 in x 25.4
+    assert bench.hive.measured["hive_length"] == Fraction(185, 8)
+    enter(fields.fields["stud_thickness"], "38")
+    assert bench.hive.measured["stud_thickness"] == 38 * Fraction(5, 127)
+    assert Bench(str(bench.keeper.path)).tape_units().choice.value == "mm"
+
+
+def test_a_box_in_a_sleeve_is_saved_though_the_page_shows_another(bench):
+    panel = bench.with_frames(8).sleeved_box()
+    for name, text in {"box_length": "19 7/8", "box_width": "14", "box_height": "9 5/8"}.items():
+        panel.fields[name].box.value = text
+    panel.use()
+    assert "Saved" in said(panel.said)
+    assert Bench(str(bench.keeper.path)).hive.measured["box_width"] == 14
 
 
 # ── earlier answers ───────────────────────────────────────────────────────────────────────────

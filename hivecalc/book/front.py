@@ -8,7 +8,8 @@ from hivecalc.hive import HIVE_SIZES, MEASUREMENTS, Hive
 
 ALL_FROM_HERE = "Every size in this book is worked out from these."
 USUAL = (
-    "Nobody gave these for this hive, so the usual sizes stand here. Measure the wood, foam and "
+    "Nobody gave these for this hive, so the usual sizes stand here. Some can be measured, such as "
+    "the stud, and some are yours to choose, such as the overhang. Measure the wood, foam and "
     "sheets that you really have. Where yours differs, write it down, enter it in the lessons and "
     "print the book again."
 )

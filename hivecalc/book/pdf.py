@@ -18,12 +18,12 @@ def pdf(book: Book, paper: Paper) -> bytes:
 
     return typst.compile(
         (resources.files(__package__) / "book.typ").read_bytes(),
-        font_paths=typst.Fonts(include_system_fonts=False, font_paths=[_fonts()]),
+        font_paths=typst.Fonts(include_system_fonts=False, font_paths=[fonts()]),
         sys_inputs={"book": json.dumps(_book(book)), "paper": PAPERS[paper]},
     )
 
 
-def _fonts() -> Path:
+def fonts() -> Path:
     """Return the folder of the fonts that matplotlib brings: the drawings are measured by them."""
     import matplotlib as mpl  # noqa: PLC0415
 

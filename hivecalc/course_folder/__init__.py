@@ -5,6 +5,8 @@ changed that copy; otherwise it is laid beside it. To run a notebook is no chang
 is kept in a manifest in the folder; a manifest that cannot be trusted counts for nothing, and every
 file is then the learner's.
 
+Where the learner stopped in each lesson is kept in the folder too, and there it opens again.
+
 Lessons find the learner's hive file by the environment variable HIVECALC_HIVE, which holds its
 whole path and is set for every kernel that is started from here.
 """
@@ -22,6 +24,7 @@ from hivecalc.course_folder.copying import (
 )
 from hivecalc.course_folder.given import MANIFEST, Prints, manifest, prints
 from hivecalc.course_folder.lessons import FOLDERS, originals
+from hivecalc.course_folder.places import PLACES, worked_in
 from hivecalc.course_folder.serving import (
     HIVE_VARIABLE,
     lab_command,
@@ -37,6 +40,7 @@ __all__ = [
     "HIVE_VARIABLE",
     "MANIFEST",
     "OVERRIDES",
+    "PLACES",
     "SETTINGS",
     "Address",
     "Course",
@@ -52,4 +56,5 @@ __all__ = [
     "running",
     "shows_browser",
     "usual_folder",
+    "worked_in",
 ]

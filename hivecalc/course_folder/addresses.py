@@ -6,6 +6,7 @@ import socket
 from collections.abc import Iterator
 from contextlib import closing, suppress
 from dataclasses import dataclass
+from html import escape
 from http.client import HTTPConnection, HTTPException
 from pathlib import Path
 from typing import Final
@@ -13,6 +14,8 @@ from urllib.parse import quote, urlsplit
 
 from hivecalc.course_folder.copying import Course
 from hivecalc.course_folder.lessons import PACKAGE
+from hivecalc.course_folder.writing import write
+from hivecalc.hive import HiveFaults
 
 EXTENSIONS: Final = PACKAGE / "lab" / "labextensions"
 """Where JupyterLab finds the extension that runs a lesson when it is opened."""
@@ -22,24 +25,31 @@ EXTENSION: Final = "hivecalc-lessons"
 
 PATIENCE: Final = 5  # seconds before a server that says nothing counts as gone
 MOST_BYTES: Final = 1_000_000  # of a page; JupyterLab's has some 5000
+LEADING_PAGE: Final = """<!DOCTYPE html>
+<html lang="en"><head><meta charset="utf-8"><title>Opening the lesson</title>
+<meta http-equiv="refresh" content="0; url={0}"></head>
+<body><p><a href="{0}">To the lesson</a></p></body></html>
+"""
 
 
 @dataclass(frozen=True)
 class Address:
-    """Where JupyterLab answers: its port, and the first lesson's address with the key.
+    """Where JupyterLab answers: its port, and a lesson's address with the key.
 
     page is a file that leads a browser there, so that the key stands in no list of processes.
-    runs_already says that JupyterLab was started before, and not from here.
+    runs_already says that JupyterLab was started before, and not from here; goes_on that the lesson
+    is the one that the learner worked in last.
     """
 
     port: int
     url: str
     page: Path
     runs_already: bool = False
+    goes_on: bool = False
 
     def told(self, *, browser: bool) -> str:
         """Say where the lesson is and, where no browser opens, how to reach it from elsewhere."""
-        lines = [f"The first lesson: {self.url}"]
+        lines = [f"{'Where you left off' if self.goes_on else 'The first lesson'}: {self.url}"]
         if not browser:
             way = f"ssh -N -L {self.port}:localhost:{self.port} {_user()}@{socket.gethostname()}"
             lines.append(f"From another computer, run there first: {way}")
@@ -50,6 +60,12 @@ class Address:
     def opened_by(self) -> str:
         """Address that a browser is given: the page's where there is one."""
         return self.page.as_uri() if self.page.is_file() else self.url
+
+    def lead_here(self) -> None:
+        """Make the page lead here, if there is one: it still leads where JupyterLab once began."""
+        with suppress(HiveFaults):
+            if self.page.is_file():
+                write(self.page, LEADING_PAGE.format(escape(self.url)).encode())
 
 
 def _user() -> str:
@@ -90,9 +106,10 @@ def _addresses(
             server = json.loads(path.read_bytes())
             if server["root_dir"] == str(course.folder) and path.stat().st_mtime >= since:
                 key = f"?token={server['token']}" if server["token"] else ""
-                url = f"{server['url']}lab/tree/{quote(course.lesson)}{key}"
+                url = f"{server['url']}lab/tree/{quote(course.opens)}{key}"
                 page = path.with_name(f"{path.stem}-open.html")
-                yield Address(int(server["port"]), url, page, runs_already)
+                goes_on = course.left_off is not None
+                yield Address(int(server["port"]), url, page, runs_already, goes_on)
 
 
 def _listens(address: Address) -> bool:

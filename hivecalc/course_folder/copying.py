@@ -16,6 +16,7 @@ from hivecalc.course_folder.lessons import (
     no_lessons,
     originals,
 )
+from hivecalc.course_folder.places import make_room, worked_in
 from hivecalc.course_folder.writing import write, write_json
 from hivecalc.hive import Fault, HiveFaults, demo_hive, hive_text
 
@@ -31,10 +32,29 @@ SETTINGS: Final = {
         "checkForUpdates": False,
         "doNotDisturbMode": True,
     },
-    "@jupyterlab/docmanager-extension:plugin": {"autosave": True, "autosaveInterval": 30},
+    "@jupyterlab/docmanager-extension:plugin": {
+        "autosave": True,
+        "autosaveInterval": 30,
+        "defaultViewers": {"markdown": "Markdown Preview"},
+    },
     "@jupyterlab/notebook-extension:tracker": {"windowingMode": "none"},
 }
-"""Where JupyterLab's defaults differ for learners: no news, saved every 30 s, nothing unloaded."""
+"""Where JupyterLab's defaults differ for learners.
+
+No news, saved every 30 s, pages to read instead of their text to edit, nothing unloaded.
+"""
+
+PAGE: Final = OVERRIDES.with_name("page_config.json")
+"""Where in the course folder JupyterLab finds PAGE_SETTINGS."""
+
+PAGE_SETTINGS: Final = {
+    "buildCheck": False,
+    "disabledExtensions": {"@jupyterlab/notebook-extension:export": True},
+}
+"""What JupyterLab leaves out: two things that keep its server busy just when a lesson opens.
+
+It need not look whether it should be built anew, and what it exports of a lesson has no panels.
+"""
 
 
 @dataclass(frozen=True)
@@ -42,7 +62,8 @@ class Course:
     """A course folder: where it is, its first lesson, and what was done to make it ready.
 
     fresh are the files that were not there before, renewed those that took a newer original, and
-    beside the pairs of a file that is the learner's and the newer original laid beside it.
+    beside the pairs of a file that is the learner's and the newer original laid beside it. left_off
+    is the lesson that was worked in last, None before there is one.
     """
 
     folder: Path
@@ -50,11 +71,17 @@ class Course:
     fresh: list[str] = field(default_factory=list)
     renewed: list[str] = field(default_factory=list)
     beside: list[tuple[str, str]] = field(default_factory=list)
+    left_off: str | None = None
 
     @property
     def hive(self) -> Path:
         """Where the learner's hive file is."""
         return self.folder / HIVE_FILE
+
+    @property
+    def opens(self) -> str:
+        """The lesson that JupyterLab opens: the one worked in last, else the first."""
+        return self.left_off or self.lesson
 
 
 def usual_folder(environment: Mapping[str, str] = os.environ) -> Path:
@@ -85,7 +112,8 @@ def prepare(folder: Path, hive_file: Path | None = None, source: Path | None = N
     if not (lesson := first_lesson(files)):
         raise no_lessons(root)
     try:
-        course = Course(_own_place(folder, root), lesson)
+        place = _own_place(folder, root)
+        course = Course(place, lesson, left_off=next(iter(worked_in(place)), None))
         _write_all(course, files, hive_file)
     except (OSError, RuntimeError) as error:  # RuntimeError: links in a circle, no home folder
         raise _fault(folder, error) from None
@@ -122,6 +150,8 @@ def _write_all(course: Course, files: Mapping[str, Path], hive_file: Path | None
     _write_copies(course, files)
     _write_hive(course, hive_file)
     write_json(course.folder / OVERRIDES, SETTINGS)
+    write_json(course.folder / PAGE, PAGE_SETTINGS)
+    make_room(course.folder)
 
 
 def _write_hive(course: Course, hive_file: Path | None) -> None:

@@ -1,6 +1,7 @@
 """JupyterLab on a course folder: how it is started, where it answers, and how it ends."""
 
 import os
+import shutil
 import signal
 import subprocess
 import sys
@@ -15,11 +16,13 @@ from hivecalc.course_folder.addresses import EXTENSIONS, Address, newest, runnin
 from hivecalc.course_folder.copying import OVERRIDES, Course
 
 HIVE_VARIABLE: Final = "HIVECALC_HIVE"
+WORKSPACES: Final = OVERRIDES.parent.with_name("workspaces")
+"""Where in the course folder JupyterLab keeps what stands open, so that two courses do not mix."""
 PAUSE: Final = 0.1  # seconds between two looks whether JupyterLab answers
 
 
 def lab_command(course: Course, *, browser: bool) -> list[str]:
-    """Command that runs JupyterLab on a course folder and opens the first lesson.
+    """Command that runs JupyterLab on a course folder and opens a lesson.
 
     >>> from pathlib import Path
     >>> lab_command(Course(Path("course"), "workbook/00-start.ipynb"), browser=True)[-1]
@@ -33,7 +36,9 @@ def lab_command(course: Course, *, browser: bool) -> list[str]:
         *(["--allow-root"] if _is_root() else []),
         f"--ServerApp.root_dir={course.folder}",
         f"--LabApp.extra_labextensions_path={EXTENSIONS}",
-        f"--LabApp.default_url=/lab/tree/{quote(course.lesson)}",
+        f"--LabApp.workspaces_dir={course.folder / WORKSPACES}",
+        "--ContentsManager.allow_hidden=True",  # the page writes down where the learner stopped
+        f"--LabApp.default_url=/lab/tree/{quote(course.opens)}",
     ]
 
 
@@ -85,6 +90,7 @@ def run_lab(course: Course, tell: Callable[[Address], None], *, browser: bool) -
     if address := running(course):
         tell(address)
         if browser:
+            address.lead_here()
             webbrowser.open(address.opened_by())
         return 0
     return _run(course, tell, browser=browser)
@@ -102,7 +108,11 @@ def _run(course: Course, tell: Callable[[Address], None], *, browser: bool) -> i
 
 
 def _started(course: Course, *, browser: bool) -> subprocess.Popen[bytes]:
-    """Return JupyterLab in a session of its own, so that Ctrl-C reaches it once, from here."""
+    """Return JupyterLab in a session of its own, so that Ctrl-C reaches it once, from here.
+
+    It begins with one lesson: those that stood open before would all start their kernels again.
+    """
+    shutil.rmtree(course.folder / WORKSPACES, ignore_errors=True)
     command, environment = lab_command(course, browser=browser), lab_environment(course)
     return subprocess.Popen(command, env=environment, start_new_session=True)  # noqa: S603
 

@@ -15,6 +15,9 @@ from hivecalc.exercise import (
     lesson_06,
     lesson_07,
     lesson_08,
+    lesson_09,
+    lesson_10,
+    lesson_11,
 )
 from hivecalc.exercise.posing import Posed, posed
 from hivecalc.exercise.record import KINDS, Case, Exercise, Kind, Stage
@@ -38,7 +41,7 @@ LESSONS: Final[Mapping[str, ModuleType]] = {
     module.__name__.rpartition("_")[2]: module
     for module in (
         lesson_00, lesson_01, lesson_02, lesson_03, lesson_04, lesson_05, lesson_06, lesson_07,
-        lesson_08,
+        lesson_08, lesson_09, lesson_10, lesson_11,
     )
 }  # fmt: skip
 """The lessons that have exercises, by number."""

@@ -1,15 +1,15 @@
 """What lesson 08 says: the rules of a hive, pieces as they were cut, a frame, and tolerances."""
 
 from collections.abc import Sequence
-from fractions import Fraction
 
-from hivecalc.as_built import AsBuilt, Frame, Repair, as_built, frame_check
+from hivecalc.as_built import AsBuilt, Frame, FrameCheck, Repair, as_built, frame_check
 from hivecalc.components import values
 from hivecalc.derivation import title
 from hivecalc.drawing.out_of_square import out_of_square
 from hivecalc.fit import Finding, findings
 from hivecalc.hive import Hive
 from hivecalc.length import Units, length_from_text
+from hivecalc.measuring import Squareness
 from hivecalc.pages.messages import Tone, message, table
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.pages.views import VIEWS
@@ -18,6 +18,7 @@ from hivecalc.tables.numbers import exactly
 from hivecalc.tolerance import Care, stack
 
 HELD = {True: "✓ holds", False: "✗ fails"}
+LEFT_AS_IT_IS = frozenset({"good", "usable"})  # verdicts on a piece that needs no work
 
 
 def rule_table(hive: Hive) -> str:
@@ -60,20 +61,29 @@ def pieces_as_cut(hive: Hive, names: Sequence[str], *texts: str, view: str = "pl
         said = message("note", "Type what you measured on the pieces that you cut.")
         return Outcome(said, VIEWS[view].of(hive))
     found = as_built(hive, given)
-    advice = "".join(_advice(repair) for repair in found.repairs)
-    return Outcome(_whole(found), VIEWS[view].with_cut(hive, given), advice)
+    return Outcome(_whole(found), VIEWS[view].with_cut(hive, given), _advice(found.repairs))
 
 
 def _whole(found: AsBuilt) -> str:
     if found.fits:
         return message("right", "All this goes together.")
+    harmless = {
+        c.sentence for r in found.repairs if r.verdict in LEFT_AS_IT_IS for c in r.consequences
+    }
+    harmful = dict.fromkeys(c.sentence for c in found.consequences if c.sentence not in harmless)
     rules = [f"{title(f.rule).capitalize()}: {f.why}" for f in found.broken]
-    return message("wrong", *(c.sentence for c in found.consequences), *rules)
+    return message("wrong", *harmful, *rules)
 
 
-def _advice(repair: Repair) -> str:
-    tone: Tone = "right" if repair.verdict in {"good", "usable"} else "wrong"
-    return message(tone, repair.sentence, *filter(None, [repair.caution]))
+def _advice(repairs: Sequence[Repair]) -> str:
+    """What to do with each piece, then each caution once."""
+    told = [message(_tone(repair), repair.sentence) for repair in repairs]
+    cautions = dict.fromkeys(r.caution for r in repairs if r.caution)
+    return "".join([*told, message("note", *cautions) if cautions else ""])
+
+
+def _tone(repair: Repair) -> Tone:
+    return "right" if repair.verdict in LEFT_AS_IT_IS else "wrong"
 
 
 def frame_as_made(hive: Hive, *texts: str) -> Outcome:
@@ -83,16 +93,26 @@ def frame_as_made(hive: Hive, *texts: str) -> Outcome:
     >>> "Type" in frame_as_made(demo_hive(), "17 3/8", "", "", "", "").message
     True
     """
-    sizes = values(hive)
-    length, width = sizes["hive_length"], sizes["hive_width"]
     if not all(t.strip() for t in texts):
-        said = message("note", "Type three widths and both diagonals of your frame.")
-        return Outcome(said, out_of_square(length, width, Fraction(0), units=hive.units))
+        return Outcome(message("note", "Type three widths and both diagonals of your frame."), "")
     *widths, rising, falling = (length_from_text(t, hive.units) for t in texts)
     found = frame_check(hive, Frame(widths, rising, falling))
-    good = found.squareness.square and found.shapes == ("straight",)
-    drawn = out_of_square(length, width, found.squareness.lean, units=hive.units)
-    return Outcome(message("right" if good else "wrong", *found.sentences), drawn)
+    return Outcome(_frame_told(found), _frame_drawn(hive, found.squareness))
+
+
+def _frame_told(found: FrameCheck) -> str:
+    """Each finding about a frame with the sign that it deserves."""
+    straight, square = found.shapes == ("straight",), found.squareness.square
+    fine = {found.sentences[0]: straight, found.squareness.sentence: square}
+    return "".join(message("right" if fine.get(s) else "wrong", s) for s in found.sentences)
+
+
+def _frame_drawn(hive: Hive, square: Squareness) -> str:
+    """How a frame leans; nothing where a reading is wrong, for then nobody knows how it leans."""
+    if square.misread:
+        return ""
+    sizes = values(hive)
+    return out_of_square(sizes["hive_length"], sizes["hive_width"], square.lean, units=hive.units)
 
 
 def tolerance_of(rule: str, hive: Hive, cut: str) -> Outcome:

@@ -3,6 +3,7 @@
 Whatever a learner typed is escaped here. Colours come second: every message has its sign and word.
 """
 
+import re
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from html import escape
@@ -10,7 +11,7 @@ from typing import Literal, TypeAlias
 
 from hivecalc.components import values
 from hivecalc.derivation import title
-from hivecalc.hive import HIVE_SIZES, MEASUREMENTS, Hive, HiveFaults, demo_hive
+from hivecalc.hive import HIVE_SIZES, MEASUREMENTS, Fault, Hive, HiveFaults, demo_hive
 from hivecalc.judging import Verdict
 from hivecalc.length import Rounding, Units, shown
 
@@ -127,8 +128,19 @@ def sleeved(hive: Hive) -> str:
 
 
 def refused(error: HiveFaults, name: str, hive: Hive) -> str:
-    """What is said when a measurement is refused: each fault, and what stays in use."""
-    faults = [_plain(str(f), name) for f in error.faults]
+    """What is said when a measurement is refused: each fault, and what stays in use.
+
+    >>> from hivecalc.hive import changed
+    >>> try:
+    ...     changed(demo_hive(), {"stud_thickness": "38"})
+    ... except HiveFaults as error:
+    ...     told = refused(error, "stud_thickness", demo_hive())
+    >>> "write mm behind the number" in told, "Still in use: 1 1/2 in." in told
+    (True, True)
+    """
+    faults = [_plain(f, name) for f in error.faults]
+    if hive.units == "inch" and any(" in is too large" in f for f in faults):
+        faults.append("Is it in millimetres? Then write mm behind the number.")
     value = hive.measurements.get(name)
     if value is None:
         return message("wrong", *faults)
@@ -136,9 +148,20 @@ def refused(error: HiveFaults, name: str, hive: Hive) -> str:
     return message("wrong", *faults, f"Still in use: {now}.")
 
 
-def _plain(fault: str, name: str) -> str:
-    plain = fault.removeprefix(f"--set {name}: ").removeprefix("--set ")
-    return plain[:1].upper() + plain[1:]
+def _plain(fault: Fault, name: str) -> str:
+    """A fault as it is told beside a field: no file and no switch, and a size by its title.
+
+    >>> _plain(Fault("my-hive.toml, [measured] hive_length", "hive_width is given", "x"), "frames")
+    'Hive length: hive width is given; x.'
+    """
+    place = fault.place.removeprefix("--set ").rpartition("] ")[2]
+    about = "" if place == name else f"{place}: "
+    told = re.sub(r"\w+", _titled, f"{about}{fault.found}; {fault.accepted}.")
+    return told[:1].upper() + told[1:]
+
+
+def _titled(word: re.Match[str]) -> str:
+    return title(word[0]) if "_" in word[0] and word[0] in MEASUREMENTS else word[0]
 
 
 def verdict_message(verdict: Verdict) -> str:

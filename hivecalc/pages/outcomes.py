@@ -16,7 +16,7 @@ from hivecalc.derivation import changes, title
 from hivecalc.drawing.boards import cut_off, end_to_end
 from hivecalc.drawing.out_of_square import out_of_square
 from hivecalc.drawing.swelling import gap_left, swelling
-from hivecalc.drawing.tape import tape
+from hivecalc.drawing.tape import burnt_inch_tape, hooked_tape, tape
 from hivecalc.fit import broken, findings
 from hivecalc.fractions_in_words import difference_in_words, sum_in_words
 from hivecalc.hive import MEASUREMENTS, Hive, changed
@@ -48,6 +48,28 @@ def reading(hive: Hive, text: str) -> Outcome:
     """
     length = length_from_text(text, hive.units)
     return Outcome(as_read(hive, text), tape(length, hive.units))
+
+
+def hooked_on(hive: Hive, text: str) -> Outcome:
+    """The outcome of a board that is measured with the tape's hook over its end.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "The hook is over" in hooked_on(demo_hive(), "23 1/8").picture
+    True
+    """
+    length = length_from_text(text, hive.units)
+    return Outcome(as_read(hive, text), hooked_tape(length, hive.units))
+
+
+def without_hook(hive: Hive, text: str) -> Outcome:
+    """The outcome of a board that is measured from the 1 in mark, or from 100 mm.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "The tape reads 24 1/8 in" in without_hook(demo_hive(), "23 1/8").picture
+    True
+    """
+    length = length_from_text(text, hive.units)
+    return Outcome(as_read(hive, text), burnt_inch_tape(length, hive.units))
 
 
 def as_read(hive: Hive, text: str) -> str:
@@ -91,7 +113,7 @@ def _was(name: str, *hives: Hive) -> str:
 
 
 def _said(value: Fraction, name: str, hive: Hive) -> str:
-    return str(value) if MEASUREMENTS[name].kind == "count" else shown(value, hive.units)
+    return str(value) if MEASUREMENTS[name].kind == "count" else both_units(value, hive.units)
 
 
 def wrong_cut(hive: Hive, dimension: str, text: str, view: str = "plan") -> Outcome:
@@ -104,7 +126,7 @@ def wrong_cut(hive: Hive, dimension: str, text: str, view: str = "plan") -> Outc
     """
     cut = {dimension: length_from_text(text, hive.units)}
     right, as_cut = (shown(v[dimension], hive.units) for v in (values(hive), cut))
-    said = f"{title(dimension).capitalize()}: {as_cut} as cut, {right} as derived."
+    said = f"{title(dimension).capitalize()}: {as_cut} as cut, {right} as worked out."
     broken_now = failing(broken(findings(hive), findings(hive, cut)))
     follows = what_no_longer_fits(hive, cut, view) + broken_now + how_derived(hive, dimension)
     return Outcome(message("note", said), VIEWS[view].with_cut(hive, cut), follows)
@@ -171,7 +193,7 @@ def swollen(hive: Hive, text: str) -> Outcome:
     left = gap_left(found, swell)
     drawn = swelling(found, swell, units=hive.units, name=hive.name)
     if left > 0:
-        said = message("right", f"{both_units(left, hive.units)} of gap are left: it slides.")
+        said = message("right", f"{both_units(left, hive.units)} of gap is left: it slides.")
     else:
         said = message("wrong", "The gap is used up: the panel sticks.")
     return Outcome(said, drawn)

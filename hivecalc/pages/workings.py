@@ -69,18 +69,18 @@ def how_derived(hive: Hive, dimension: str) -> str:
     >>> from hivecalc.hive import demo_hive
     >>> folded = how_derived(demo_hive(), "bottom_board.side_rail_length")
     >>> folded.partition("</summary>")[0]
-    '<details class="hc"><summary>How side rail length is derived'
+    '<details class="hc"><summary>How side rail length is worked out'
     """
-    summary = f"How {escape(title(dimension))} is derived"
+    summary = f"How {escape(title(dimension))} is worked out"
     steps_shown = worked(hive, dimension)
     return f'<details class="hc"><summary>{summary}</summary>{steps_shown}</details>'
 
 
 def failing(findings: Sequence[Finding]) -> str:
-    """The rules that fail now, each with why it matters; a calm line where none does."""
+    """The rules that fail now, each with why it matters; a line that says so where none does."""
     if not findings:
-        return message("right", "Every rule that held still holds.")
-    return message("wrong", *(f"{title(f.rule).capitalize()}: {f.why}" for f in findings))
+        return message("note", "No rule fails that held before; lesson 08 lists them all.")
+    return message("wrong", *(f"{title(f.rule).capitalize()} fails: {f.why}" for f in findings))
 
 
 def size_text(size: Size | None, units: Units) -> str:

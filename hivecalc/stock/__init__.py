@@ -1,6 +1,11 @@
-"""What the yard sells: actual sizes with their sources, and goods by board, sheet and package."""
+"""What the yard sells: actual sizes with their sources, goods and prices, a yard file of one's own.
+
+A yard file is TOML; `yard_text` is one with a note on everything that may stand in it.
+"""
 
 from hivecalc.stock.goods import Board, Money, Package, SheetGoods
+from hivecalc.stock.items import ITEMS, Item
+from hivecalc.stock.reading import yard_from_file, yard_from_text
 from hivecalc.stock.sizes import (
     COMMON,
     FASTENERS,
@@ -12,19 +17,29 @@ from hivecalc.stock.sizes import (
     Sheet,
     plywood_thickness,
 )
+from hivecalc.stock.writing import demo_yard, save_new_yard, yard_text
+from hivecalc.stock.yard import Yard
 
 __all__ = [
     "COMMON",
     "FASTENERS",
+    "ITEMS",
     "NOMINAL",
     "SHEETS",
     "Board",
     "Dressed",
     "Figure",
+    "Item",
     "Money",
     "Package",
     "Range",
     "Sheet",
     "SheetGoods",
+    "Yard",
+    "demo_yard",
     "plywood_thickness",
+    "save_new_yard",
+    "yard_from_file",
+    "yard_from_text",
+    "yard_text",
 ]

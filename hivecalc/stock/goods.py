@@ -59,7 +59,7 @@ class SheetGoods:
 class Package:
     """Small goods by the package: what is in it, how many or how far it goes, and its price.
 
-    >>> Package("box of 3 in screws", "screw_3", 100).holds
+    >>> Package("box of 100 screws, 3 in", "frame_screw", 100).holds
     100
 
     `holds` counts pieces, or for glue and silicone the inches of joint that one tube covers.

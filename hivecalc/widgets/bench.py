@@ -1,7 +1,6 @@
 """The bench: one learner's hive on one page, and the panels that look at it."""
 
 from collections.abc import Callable
-from datetime import date
 from functools import partial
 
 import ipywidgets
@@ -17,9 +16,12 @@ from hivecalc.pages import checks, outcomes
 from hivecalc.pages.exercises import solution
 from hivecalc.pages.messages import STYLE, heading, message, on_this_page
 from hivecalc.pages.outcomes import Outcome
-from hivecalc.pages.progress import learned
+from hivecalc.pages.to_the_saw import basket, boards, saw, sheets
+from hivecalc.pages.to_the_saw.yards import typed_kerf, yard_beside
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import carry, worked
+from hivecalc.stock import Yard
+from hivecalc.widgets.contents import Contents
 from hivecalc.widgets.exercises import ExercisePanel
 from hivecalc.widgets.field import Area, picture, told
 from hivecalc.widgets.keeping import Keeper, OnThisPage, hive_path, made_from_frames
@@ -28,14 +30,17 @@ from hivecalc.widgets.panels import (
     BookMaker,
     Entries,
     HiveName,
+    Learned,
     Measurements,
     Places,
     SleevedBox,
     Sums,
+    TapeUnits,
     Trial,
     label,
     text_of,
 )
+from hivecalc.widgets.to_the_saw import HowMany, TemplateMaker
 
 
 class Bench:
@@ -45,8 +50,8 @@ class Bench:
     """
 
     def __init__(self, hive_file: str = "") -> None:
-        self.keeper = Keeper(hive_path(hive_file))
-        display(ipywidgets.HTML(STYLE), self._watched(self._heading))  # type: ignore[no-untyped-call]
+        self.own = self.keeper = Keeper(hive_path(hive_file))
+        display(ipywidgets.HTML(STYLE), self.contents(), self._watched(self._heading))  # type: ignore[no-untyped-call]
 
     @property
     def hive(self) -> Hive:
@@ -69,6 +74,10 @@ class Bench:
         self.keeper.watch(show)
         return area
 
+    def contents(self) -> Contents:
+        """A button for the table of contents: all lessons, and how far the learner is in each."""
+        return Contents(self.keeper)
+
     def picture_to_work_out(self, view: str = "plan") -> Area:
         """The same picture, with "?" for what has to be worked out first."""
         return self._watched(lambda: picture(VIEWS[view].to_work_out(self.hive)))
@@ -76,6 +85,10 @@ class Bench:
     def picture(self, view: str = "plan") -> Area:
         """A picture of the hive as it is now: plan, section, stack, roof or inner cover."""
         return self._watched(lambda: picture(VIEWS[view].of(self.hive)))
+
+    def tape_units(self) -> TapeUnits:
+        """A choice of inches or millimetres, for this hive."""
+        return TapeUnits(self.keeper)
 
     def name(self) -> HiveName:
         """A field for the hive's name."""
@@ -90,18 +103,28 @@ class Bench:
         fields = {"Show me this reading": text_of(self.hive, name)}
         return Entries(self.keeper, fields, outcomes.reading)
 
+    def hooked_on(self) -> Entries:
+        """A board measured with the tape's hook over its end."""
+        fields = {"The board is": text_of(self.hive, "hive_length")}
+        return Entries(self.keeper, fields, outcomes.hooked_on)
+
+    def without_hook(self) -> Entries:
+        """The same board measured from the 1 in mark: what the tape reads, and what comes off."""
+        fields = {"The board is really": text_of(self.hive, "hive_length")}
+        return Entries(self.keeper, fields, outcomes.without_hook)
+
     def places(self, name: str) -> Places:
         """Three readings of one size, and which of them to use."""
         return Places(self.keeper, name)
 
     def sleeved_box(self) -> SleevedBox:
         """Three sizes of a box you have, and a button that makes your hive of it."""
-        return SleevedBox(self.keeper)
+        return SleevedBox(self.own)
 
     def diagonals(self) -> Entries:
         """Two diagonals, and how far out of square the box is."""
-        ways = ("front left to back right", "front right to back left")
-        return Entries(self.keeper, {f"Diagonal, {w}": "" for w in ways}, outcomes.two_diagonals)
+        ways = ("Diagonal from front left", "Diagonal from front right")
+        return Entries(self.keeper, dict.fromkeys(ways, ""), outcomes.two_diagonals)
 
     def end_to_end(self, first: str, second: str) -> Entries:
         """Two boards laid end to end, and their lengths added up."""
@@ -128,7 +151,7 @@ class Bench:
 
     def sums(self, *tasks: str) -> Sums:
         """Sums to work out on paper, such as "17 1/4 − 2 5/8"."""
-        return Sums(tasks)
+        return Sums(tasks, self.keeper.answers)
 
     def swelling(self) -> Entries:
         """Side rails that swell, until the panel sticks."""
@@ -159,7 +182,7 @@ class Bench:
     def frame(self) -> Entries:
         """A frame's three widths and two diagonals: its shape, and what to do about it."""
         places = ("Width in front", "Width in the middle", "Width at the back")
-        ways = ("Diagonal, front left to back right", "Diagonal, front right to back left")
+        ways = ("Diagonal from front left", "Diagonal from front right")
         return Entries(self.keeper, dict.fromkeys(places + ways, ""), checks.frame_as_made)
 
     def tolerance(self, rule: str, cut: str = "1/32") -> Entries:
@@ -180,6 +203,65 @@ class Bench:
     def book(self) -> BookMaker:
         """A button that writes the hive book beside the hive file."""
         return BookMaker(self.keeper)
+
+    @property
+    def yard(self) -> Yard:
+        """The learner's yard as it is now: its file lies beside the hive file."""
+        return yard_beside(self.keeper.path)
+
+    def basket(self) -> HowMany:
+        """What to buy for a number of hives: a bar and a line for each kind of goods."""
+        return HowMany(self.keeper, lambda hive, many: basket.bought(hive, self.yard, many))
+
+    def fixings(self) -> Area:
+        """Screws, brads and glue of this hive, joint by joint."""
+        return self._watched(lambda: basket.joints(self.hive))
+
+    def alternatives(self) -> Area:
+        """What else could be bought for this hive, and what it costs more or less."""
+        return self._watched(lambda: basket.other_ways(self.hive, self.yard))
+
+    def boards(self) -> Entries:
+        """The boards of this hive with their pieces, for a kerf and a length of board."""
+        fields = {"Kerf of your saw": self._kerf(), "Length of a board": "8 ft"}
+        return Entries(
+            self.keeper, fields, lambda hive, *texts: boards.cut_up(hive, self.yard, *texts)
+        )
+
+    def strips(self) -> Entries:
+        """A stud's end with the cuts that make strips of it, for a kerf."""
+        fields = {"Kerf of your saw": self._kerf()}
+        return Entries(self.keeper, fields, lambda hive, kerf: boards.strips(hive, self.yard, kerf))
+
+    def sheets(self, material: str) -> Area:
+        """The sheets of one material with their pieces, and the cuts in order."""
+        return self._watched(lambda: sheets.cut_up(self.hive, self.yard, material))
+
+    def saw_cautions(self) -> Area:
+        """What to take care of at the saw."""
+        return self._watched(saw.cautions)
+
+    def saw(self) -> Area:
+        """Every setting of the saw for this hive, in order."""
+        return self._watched(lambda: saw.settings(self.hive, self.yard))
+
+    def fence(self) -> Entries:
+        """Fence and kerf at the front rail's rip, for a kerf."""
+        fields = {"Kerf of your saw": self._kerf()}
+        return Entries(self.keeper, fields, lambda hive, kerf: saw.fence(hive, self.yard, kerf))
+
+    def taper(self) -> Entries:
+        """The taper of the roof's sides, for a low height."""
+        fields = {"Low height": text_of(self.hive, "rim_low_height")}
+        return Entries(self.keeper, fields, saw.tapered)
+
+    def templates(self) -> TemplateMaker:
+        """A button that writes the templates at full size beside the hive file."""
+        return TemplateMaker(self.keeper)
+
+    def _kerf(self) -> str:
+        """The kerf of the learner's yard as it can be typed again, empty if that can't be read."""
+        return typed_kerf(self.keeper.path, self.hive.units)
 
     def with_frames(self, frames: int = 10) -> "Bench":
         """This bench, its box made from frames: for this page only where the file has none."""
@@ -208,6 +290,6 @@ class Bench:
         """The worked solution of an exercise."""
         return self._watched(lambda: solution(exercise(name)))
 
-    def progress(self) -> Area:
+    def progress(self) -> Learned:
         """What the learner's own answers show, and what to practise next."""
-        return self._watched(lambda: learned(self.keeper.answers, date.today()))  # noqa: DTZ011
+        return Learned(self.keeper.answers)

@@ -20,6 +20,7 @@ from hivecalc.hive import (
     hive_text,
     save,
 )
+from hivecalc.length import Units
 
 FILE_NAME = "my-hive.toml"
 
@@ -96,6 +97,11 @@ class Keeper:
     def rename(self, name: str) -> Hive:
         """Give the hive another name. Raises HiveFaults."""
         now = replace(self._on_disk(), name=name)
+        return self._kept(hive_from_text(hive_text(now), place=str(self.path)))
+
+    def count_in(self, units: Units) -> Hive:
+        """Keep the same sizes, read and written in this unit from now on. Raises HiveFaults."""
+        now = replace(self._on_disk(), units=units)
         return self._kept(hive_from_text(hive_text(now), place=str(self.path)))
 
     def _kept(self, hive: Hive) -> Hive:

@@ -63,9 +63,19 @@ class Measurements(ipywidgets.VBox):
             n: Field(label(n), text_of(keeper.hive, n), self._saver(n), now=meaning(n))
             for n in names
         }
-        self.tape = Area()
+        self.tape, self.units = Area(), keeper.hive.units
         self._show_tape(names[0])
+        keeper.watch(self._renew)
         super().__init__([*self.fields.values(), self.tape])
+
+    def _renew(self) -> None:
+        """Write the figures anew where they are told in another unit now."""
+        hive = self.keeper.hive
+        if hive.units != self.units:
+            self.units = hive.units
+            for name, field in self.fields.items():
+                field.show(text_of(hive, name))
+            self._show_tape(next(iter(self.fields)))
 
     def _saver(self, name: str) -> Callable[[str], str]:
         def saved(text: str) -> str:
@@ -82,6 +92,27 @@ class Measurements(ipywidgets.VBox):
         hive = self.keeper.hive
         drawn = tape(values(hive)[name], hive.units)
         self.tape.tell(picture(drawn, f"{label(name)} on the tape."))
+
+
+class TapeUnits(ipywidgets.VBox):
+    """A choice of what the learner's tape shows: how lengths are read and shown from now on."""
+
+    def __init__(self, keeper: Keeper) -> None:
+        self.keeper, self.said = keeper, Area(min_height="2em")
+        options = [("inches", "inch"), ("millimetres", "mm")]
+        self.choice = choice("Your tape shows", options, self._chosen)
+        self.choice.unobserve_all("value")
+        self.choice.value = keeper.hive.units
+        self.choice.observe(lambda _: self._chosen(), names="value")
+        super().__init__([self.choice, self.said])
+
+    def _chosen(self) -> None:
+        self.said.tell(told(self._kept)())
+
+    def _kept(self) -> str:
+        hive = self.keeper.count_in(self.choice.value)
+        how = "a number alone is in millimetres" if hive.units == "mm" else "a number is in inches"
+        return message("right", f"Saved: {how}; the other unit is read where you write it.")
 
 
 class HiveName(Field):

@@ -177,7 +177,7 @@ def use_checks(learner: Learner) -> None:
         ("Width in front", "17 3/8"),
         ("Width in the middle", "17 7/16"),
         ("Width at the back", "17 3/8"),
-        ("Diagonal, front left to back right", "28 15/16"),
+        ("Diagonal from front left", "28 15/16"),
         ("Diagonal, front right to back left", "28 3/4"),
         ("Side rail length", "21 1/2"),
         ("Panel width", "14 1/4"),

@@ -1,9 +1,29 @@
-// What the lessons need of JupyterLab: a lesson runs when it opens, and can be shown on a projector.
+// What the lessons need of JupyterLab: a lesson opens and runs at once, leads to the others, keeps
+// where one stopped, and can be shown on a projector.
 // Written by hand, as small as a prebuilt extension can be: nothing is compiled or bundled.
 "use strict";
 (() => {
-  const LESSON = /^(workbook|exercises|solutions)\//;
+  const LESSON = /^(workbook|exercises|solutions)\/.*\.ipynb$/;
   const isLesson = (panel) => LESSON.test(panel?.context?.path ?? "");
+  const scroller = (panel) => panel.content.outerNode ?? panel.content.node;
+
+  // ── a lesson opens at once ─────────────────────────────────────────────────────────────────
+  // JupyterLab waits a second before it opens what its address names, and starts the kernel then.
+  async function open(app) {
+    const path = decodeURIComponent(location.pathname.split("/tree/")[1] ?? "");
+    if (!LESSON.test(path)) return;
+    await app.serviceManager.contents.get(path, { content: false });
+    const ready = [startKernel(app, path), setPlace(app, path, location.hash), app.restored];
+    await Promise.allSettled(ready);
+    await app.commands.execute("docmanager:open", { path });
+  }
+
+  async function startKernel({ serviceManager }, path) {
+    const { SessionAPI } = await shared("@jupyterlab/services");
+    const [name, kernel] = [path.split("/").pop(), { name: "python3" }];
+    const session = { path, name, type: "notebook", kernel };
+    await SessionAPI.startSession(session, serviceManager.serverSettings);
+  }
 
   // ── a lesson runs when it opens ────────────────────────────────────────────────────────────
   const started = new WeakSet();
@@ -21,9 +41,86 @@
     await app.commands.execute("notebook:run-all-cells");
     panel.content.activeCellIndex = 0; // running leaves the last cell in view
     scroller(panel).scrollTop = 0;
+    goTo(panel, wanted.get(panel.context.path));
+    wanted.delete(panel.context.path);
   }
 
-  const scroller = (panel) => panel.content.outerNode ?? panel.content.node;
+  // ── from lesson to lesson ──────────────────────────────────────────────────────────────────
+  const wanted = new Map(); // by the path of a lesson that opens, "#cell-id=…": where to go in it
+
+  async function followed(app, event) {
+    const link = event.target.closest?.("a[data-page]");
+    if (!link || event.button || event.ctrlKey || event.metaKey || event.shiftKey) return;
+    event.preventDefault();
+    const path = link.dataset.page;
+    if (link.dataset.place) await setPlace(app, path).catch(() => {}); // then to its top
+    app.commands.execute("rendermime:handle-local-link", { path, id: wanted.get(path) ?? "" });
+  }
+
+  // Pictures above the cell grow for a while, so it is held in view until the reader moves.
+  let held = null;
+  function goTo(panel, hash) {
+    const cell = panel.content.widgets.find(({ model }) => `#cell-id=${model.id}` === hash);
+    if (!cell) return;
+    panel.content.activeCellIndex = panel.content.widgets.indexOf(cell);
+    letGo();
+    held = new ResizeObserver(() => cell.node.scrollIntoView());
+    panel.content.widgets.forEach(({ node }) => held.observe(node));
+  }
+
+  function letGo() {
+    held?.disconnect();
+    held = null;
+  }
+
+  function showContents(panel) {
+    const button = panel.node.querySelector(".hc-contents-button");
+    letGo();
+    scroller(panel).scrollTop = 0;
+    button?.scrollIntoView();
+    button?.focus();
+    if (!panel.node.querySelector("nav.hc-contents")) button?.click();
+  }
+
+  // ── where one stopped: the cell at the top of the window ───────────────────────────────────
+  // A small file for each lesson names it, for the next time, and the address, for a reload.
+  const PLACES = ".hivecalc/places";
+
+  async function setPlace({ serviceManager: { contents } }, path, hash = "") {
+    wanted.set(path, hash);
+    const [folder, name] = path.split("/");
+    const notes = hash ? [] : (await contents.get(`${PLACES}/${folder}`)).content;
+    if (!notes.some((note) => note.name === `${name}.json`)) return;
+    const whole = { type: "file", format: "text", content: true };
+    const note = await contents.get(`${PLACES}/${path}.json`, whole);
+    wanted.set(path, `#cell-id=${JSON.parse(note.content).cell}`);
+  }
+
+  let noting = 0;
+  let writable = true;
+  function touched(app, { target }) {
+    const panel = shown?.panel ?? app.shell.currentWidget;
+    if (!isLesson(panel) || !(shown || panel.node.contains(target))) return;
+    letGo();
+    clearTimeout(noting);
+    noting = setTimeout(() => note(app, panel), 1000);
+  }
+
+  function note({ serviceManager }, panel) {
+    if (panel.isDisposed || !panel.isVisible) return;
+    const top = scroller(panel).getBoundingClientRect().top + 24;
+    const cell = panel.content.widgets.find(({ node }) => node.getBoundingClientRect().bottom > top);
+    const id = cell?.model.id ?? "";
+    const path = panel.context.path;
+    const content = JSON.stringify({ cell: id });
+    if (writable)
+      serviceManager.contents
+        .save(`${PLACES}/${path}.json`, { type: "file", format: "text", content })
+        .catch(({ response }) => { writable = !response; }); // refused once, it is not tried again
+    const [lab] = location.pathname.split("/tree/");
+    const quoted = path.split("/").map(encodeURIComponent).join("/");
+    history.replaceState(history.state, "", `${lab}/tree/${quoted}#cell-id=${id}`);
+  }
 
   // ── projector: one idea a screen, large type, next and back by keyboard ─────────────────────
   const STYLE = `
@@ -35,9 +132,13 @@
     body.hivecalc-projector .jp-cell-toolbar, body.hivecalc-projector .jp-Collapser
       { display: none !important; }
     body.hivecalc-projector .jp-Notebook .jp-Cell { border: 0; max-width: 60em; margin: 0 auto; }
+    body.hivecalc-projector .jupyter-widgets :is(.widget-label, select, input),
+    body.hivecalc-projector .widget-button { font-size: 22px !important; }
     body.hivecalc-projector svg[role=img] { max-width: min(100%, 82vh) !important; }
     .hivecalc-where { position: fixed; right: 20px; bottom: 34px; z-index: 100; padding: 2px 10px;
-      font: 16px sans-serif; color: #fff; background: #333; border-radius: 4px; }`;
+      font: 16px sans-serif; color: #fff; background: #333; border-radius: 4px; }
+    .hivecalc-button { margin-right: 4px; }
+    .hc-contents-button { scroll-margin-top: 12px; }`;
   let shown = null; // { app, panel, screens, at, mode }
 
   // A screen is a text with the fields and pictures that follow it.
@@ -55,6 +156,7 @@
     shown.screens.forEach((cells, i) =>
       cells.forEach((c) => c.node.classList.toggle("hivecalc-other-screen", i !== shown.at)));
     shown.where.textContent = `${shown.at + 1} / ${shown.screens.length}`;
+    document.activeElement?.blur(); // or a field on the screen before would go on taking the keys
     scroller(shown.panel).scrollTop = 0;
   }
 
@@ -86,12 +188,16 @@
     panel.content.activeCellIndex = panel.content.widgets.indexOf(all[at][0]);
   }
 
-  const STEPS = { ArrowRight: 1, PageDown: 1, " ": 1, ArrowLeft: -1, PageUp: -1 };
+  const PAGES = { PageDown: 1, PageUp: -1 };
+  const STEPS = { ArrowRight: 1, " ": 1, ArrowLeft: -1 };
+  const SCROLLS = { ArrowDown: 200, ArrowUp: -200 }; // pixels, where a screen is taller than the wall
   function pressed(event) {
     if (!shown) return;
     if (event.key === "Escape") end();
+    else if (PAGES[event.key]) show(shown.at + PAGES[event.key]);
     else if (event.target.closest?.("input, select, textarea, summary, button, .cm-editor")) return;
     else if (STEPS[event.key]) show(shown.at + STEPS[event.key]);
+    else if (SCROLLS[event.key]) scroller(shown.panel).scrollBy(0, SCROLLS[event.key]);
     else if (event.key === "Home") show(0);
     else if (event.key === "End") show(shown.screens.length - 1);
     else return;
@@ -99,17 +205,23 @@
     event.stopPropagation();
   }
 
+  // ── the buttons at the left of a lesson's toolbar ──────────────────────────────────────────
   const buttoned = new WeakSet();
-  async function addButton(app, panel) {
+  async function addButtons(app, panel) {
     if (!isLesson(panel) || buttoned.has(panel)) return;
     buttoned.add(panel);
     const { Widget } = await shared("@lumino/widgets");
-    const item = new Widget({ node: document.createElement("button") });
-    item.node.textContent = "Projector";
-    item.node.title = "Large type, one idea a screen: arrow keys for next and back, Esc to leave";
-    item.node.className = "hivecalc-projector-button";
-    item.node.addEventListener("click", () => begin(app, panel));
-    panel.toolbar.insertItem(0, "projector", item);
+    const add = (at, text, title, pressed) => {
+      const item = new Widget({ node: document.createElement("button") });
+      item.node.textContent = text;
+      item.node.title = title;
+      item.node.className = "hivecalc-button";
+      item.node.addEventListener("click", pressed);
+      panel.toolbar.insertItem(at, text.toLowerCase(), item);
+    };
+    add(0, "Contents", "All lessons, and how far you are in each", () => showContents(panel));
+    add(1, "Projector", "Large type, one idea a screen: arrow keys for next and back, Esc to leave",
+      () => begin(app, panel));
   }
 
   // ── as JupyterLab wants it ─────────────────────────────────────────────────────────────────
@@ -125,14 +237,18 @@
     activate: (app) => {
       document.head.appendChild(document.createElement("style")).textContent = STYLE;
       document.addEventListener("keydown", pressed, true);
+      document.addEventListener("click", (event) => followed(app, event));
+      for (const kind of ["wheel", "keyup", "pointerdown", "pointerup", "touchend"])
+        document.addEventListener(kind, (event) => touched(app, event), { capture: true, passive: true });
       const onFront = () => {
         const panel = app.shell.currentWidget;
         if (shown && shown.panel !== panel) end();
-        addButton(app, panel);
+        addButtons(app, panel);
         run(app, panel);
       };
       app.shell.currentChanged?.connect(onFront);
       app.restored.then(onFront);
+      open(app).catch(() => {}); // JupyterLab itself says what is wrong with its address
     },
   };
 

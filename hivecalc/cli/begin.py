@@ -1,0 +1,103 @@
+"""The commands `new` and `open`."""
+
+import os
+from collections.abc import Mapping
+from dataclasses import replace
+from pathlib import Path
+from typing import Final
+
+import click
+
+from hivecalc.cli.shared import DONE, FILE, SET, commands, examples
+from hivecalc.components import checked, opened_hive
+from hivecalc.hive import (
+    BOX_SIZES,
+    HIVE_SIZES,
+    Fault,
+    HiveFaults,
+    changed,
+    demo_hive,
+    hive_text,
+    write_whole,
+)
+from hivecalc.tables import harmless
+
+FIRST_SIZES: Final = """\
+# hive_length and hive_width below are those of a demo hive, which is invented.
+# Measure your own hive and write its sizes in their place.
+
+"""
+
+
+@commands.command(
+    "new",
+    epilog=examples(
+        "hivecalc new my-hive.toml",
+        'hivecalc new my-hive.toml --set "hive_length=22 1/2" --set hive_width=16',
+        "hivecalc new my-hive.toml --set frames=10",
+    ),
+)
+@click.argument("file", type=click.Path(path_type=Path))
+@SET
+def new_command(file: Path, settings: Mapping[str, str]) -> int:
+    """Write a new hive file, with a note on each line.
+
+    A file that is there already is never overwritten.
+    """
+    if os.path.lexists(file):
+        accepted = "choose another name, as nothing is ever overwritten"
+        raise HiveFaults([Fault(str(file), "this file is there already", accepted)])
+    write_whole(file, _new_text(settings))
+    name = harmless(str(file))
+    click.echo(f"Wrote {name}. Write your own measurements into it, then: hivecalc parts {name}")
+    return DONE
+
+
+def _new_text(settings: Mapping[str, str]) -> str:
+    """Return a hive file's text, with the demo hive's size if no size is set."""
+    sized = bool(settings.keys() & {*HIVE_SIZES, *BOX_SIZES, "frames"})
+    start = replace(demo_hive(), name="My hive", measured={} if sized else demo_hive().measured)
+    hive = checked(changed(start, settings)) if settings else start
+    return ("" if sized else FIRST_SIZES) + hive_text(hive)
+
+
+@commands.command(
+    "open",
+    epilog=examples(
+        "hivecalc open",
+        "hivecalc open my-hive.toml",
+        "hivecalc open --folder saturday-course",
+        "hivecalc open --no-browser",
+    ),
+)
+@FILE
+@click.option(
+    "--folder",
+    metavar="PATH",
+    type=click.Path(path_type=Path),
+    help="Your course folder; hivecalc-course in your home folder if not given here or by the "
+    "environment variable HIVECALC_COURSE.",
+)
+@click.option("--no-browser", is_flag=True, help="Only say the address, and open no browser.")
+def open_command(file: Path | None, folder: Path | None, no_browser: bool) -> int:  # noqa: FBT001 - click hands it so
+    """Open the lessons in your browser.
+
+    The first time, your course folder is made, with copies of lessons, exercises and a hive file.
+    Later, you go on where you left off; what is new is added, and what you have changed stays as
+    you left it. FILE becomes the course's hive file my-hive.toml if there is none yet. Ctrl-C stops
+    it.
+    """
+    from hivecalc import course_folder  # noqa: PLC0415 - only this command needs it
+
+    if file is not None:
+        opened_hive(file)
+    course = course_folder.prepare(folder or course_folder.usual_folder(), file)
+    browser = not no_browser and course_folder.shows_browser()
+    click.echo("\n".join(map(harmless, course_folder.report(course, file))))
+    status = course_folder.run_lab(
+        course, lambda address: click.echo(address.told(browser=browser)), browser=browser
+    )
+    if status:
+        found = f"it ended with status {status}"
+        raise HiveFaults([Fault("JupyterLab", found, "what it said stands above")])
+    return DONE

@@ -1,0 +1,50 @@
+"""The dimension that a word from the shell means."""
+
+from collections.abc import Collection, Iterable
+
+from hivecalc.components import COURSE, values
+from hivecalc.derivation import nearest_names
+from hivecalc.hive import MEASUREMENTS, Fault, Hive, HiveFaults
+from hivecalc.length import LONGEST
+
+
+def plain(name: str) -> str:
+    """Return a name as it is known, from one in words."""
+    return name.strip().lower().replace(" ", "_").replace("-", "_")
+
+
+def dimension_name(text: str, hive: Hive) -> str:
+    """Return the full name of a dimension or measurement of this hive."""
+    name, known = plain(text), values(hive)
+    same = [name] if name in known else _named_so({name}, known)
+    if not same:
+        raise HiveFaults([_unknown_name(name, hive)])
+    if len(same) > 1:
+        found = f"{len(same)} dimensions have this name"
+        raise HiveFaults([Fault(name, found, f"write {' or '.join(same)}")])
+    return same[0]
+
+
+def _named_so(names: Collection[str], known: Iterable[str]) -> list[str]:
+    """Return the full names among the known ones that are these names without a component."""
+    return [n for n in known if n.rpartition(".")[2] in names]
+
+
+def _unknown_name(name: str, hive: Hive) -> Fault:
+    known = {**COURSE.dimensions, **MEASUREMENTS}
+    for unbuilt in [name] if name in known else _named_so({name}, known):
+        found = f"this hive has no {unbuilt.rpartition('.')[0] or name}"
+        return Fault(name, found, "give a box or frames, in the hive file or with --set frames=10")
+    short = nearest_names(name, {n.rpartition(".")[2] for n in values(hive)})
+    near = nearest_names(name, values(hive)) if "." in name else _named_so(short, values(hive))
+    accepted = f"did you mean {' or '.join(near)}" if near else "hivecalc parts lists the parts"
+    return Fault(name[:LONGEST], "there is no dimension of this name", accepted)
+
+
+def derived_name(text: str, hive: Hive) -> str:
+    """Return the full name of a dimension of this hive that can be worked out."""
+    name = dimension_name(text, hive)
+    if name not in COURSE.dimensions:
+        found = "it is measured, so there is nothing to work out"
+        raise HiveFaults([Fault(name, found, "name a dimension, like bottom_board.panel_width")])
+    return name

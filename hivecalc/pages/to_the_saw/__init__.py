@@ -1,0 +1,1 @@
+"""What the lessons of shop and saw say: basket, boards, sheets, settings."""

@@ -1,0 +1,155 @@
+"""The basket of one or several hives: everything to buy, what it costs, what is left over."""
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass
+from functools import partial
+from typing import Final, TypeVar
+
+from hivecalc.cutting import Unplanned
+from hivecalc.cutting.needs import HiveKind, board_needs, kinds_of, sheet_needs
+from hivecalc.hive import Fault, Hive, HiveFaults
+from hivecalc.shopping.boards import board_group
+from hivecalc.shopping.fixings import Fixing, fixings, small_goods
+from hivecalc.shopping.lines import Group, Line, known_cost
+from hivecalc.shopping.saying import paid
+from hivecalc.shopping.sheets import sheet_group
+from hivecalc.shopping.small import item_group
+from hivecalc.shopping.working import Working
+from hivecalc.stock import ITEMS, Money, Yard, demo_yard
+
+N = TypeVar("N")
+
+MOST_HIVES: Final = 2_000
+"""So many hives are planned at once; nobody teaches a larger class."""
+
+
+@dataclass(frozen=True)
+class Joints:
+    """What holds the joints of hives that are alike: their name, how many, joint by joint."""
+
+    name: str
+    hive: Hive
+    count: int
+    fixings: tuple[Fixing, ...]
+
+
+@dataclass(frozen=True)
+class Basket:
+    """Everything to buy for some hives, group by group, and the joints that small goods are for.
+
+    `left_out` tells which rows of the yard file were of no use; `invented` says that all prices are
+    those that come with the course.
+    """
+
+    currency: str
+    boards: tuple[Group, ...]
+    sheets: tuple[Group, ...]
+    small: tuple[Group, ...]
+    joints: tuple[Joints, ...] = ()
+    left_out: tuple[Fault, ...] = ()
+    invented: bool = False
+
+    @property
+    def groups(self) -> tuple[Group, ...]:
+        """Every group: boards, sheets, small goods."""
+        return (*self.boards, *self.sheets, *self.small)
+
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        """Every line, group by group."""
+        return tuple(line for group in self.groups for line in group.lines)
+
+    @property
+    def total(self) -> Money:
+        """What everything costs whose price is known."""
+        return known_cost(self.lines)
+
+    @property
+    def unpriced(self) -> tuple[Line, ...]:
+        """Lines whose price is not known, and which the total leaves out."""
+        return tuple(line for line in self.lines if line.price is None)
+
+    @property
+    def unplanned(self) -> tuple[Unplanned, ...]:
+        """What the yard does not give, and why not; the total leaves it out."""
+        return tuple(left for group in self.groups for left in group.unplanned)
+
+    @property
+    def total_text(self) -> str:
+        """The total in a sentence, which says what it leaves out.
+
+        >>> nails = Line("package", "box of nails", 1, None, 1)
+        >>> Basket("coins", (), (), (Group("nails", (nails,)),)).total_text
+        '0 coins in all, without what has no price: 1 × box of nails.'
+        """
+        said = f"{paid(self.total, self.currency)} in all"
+        without = ", ".join(f"{line.count:,} × {line.name}" for line in self.unpriced)
+        priced = f"{said}, without what has no price: {without}" if without else said
+        missing = sum(left.count for left in self.unplanned)
+        if not missing:
+            return f"{priced}."
+        return f"{priced}. What your yard does not give is not in it: {missing:,} in all."
+
+
+def basket(hives: Sequence[Hive], yard: Yard, working: Working | None = None) -> Basket:
+    """Everything to buy for one or several hives at a yard, at the least cost.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.stock import demo_yard
+    >>> basket([demo_hive()], demo_yard()).boards[0].lines[0].name
+    '8 ft 2x4'
+
+    Hives may differ. What has no price is counted all the same, and the total says that it leaves
+    it out. Ctrl-C ends the search that is on and hurries the others: the best plans so far are
+    kept, and say so. Raises HiveFaults for no hive and for more than 2,000.
+    """
+    kinds, how = hives_alike(hives), working or Working()
+    joints = tuple(
+        Joints(k.name or k.hive.name, k.hive, k.count, (*fixings(k.hive),)) for k in kinds
+    )
+    boards, how = _planned(board_needs(hives, yard), partial(board_group, yard), how)
+    sheets, how = _planned(sheet_needs(hives, yard), sheet_group, how)
+    small = (item_group(*item, yard.packages, yard.spare) for item in counted(joints).items())
+    told = (joints, yard.left_out, yard == demo_yard())
+    return Basket(yard.currency, boards, sheets, tuple(small), *told)
+
+
+def _planned(
+    needs: Iterable[N], planned: Callable[[N, Working], Group], how: Working
+) -> tuple[tuple[Group, ...], Working]:
+    """A group for each need, and how to go on; once a search was stopped, the rest is hurried."""
+    groups: list[Group] = []
+    for need in needs:
+        groups.append(planned(need, how))
+        how = how.after(groups[-1].notes)
+    return tuple(groups), how
+
+
+def counted(joints: Iterable[Joints]) -> dict[str, int]:
+    """How many of each item all these joints take; of glue, the inches of joint.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> hive = demo_hive()
+    >>> counted([Joints(hive.name, hive, 12, tuple(fixings(hive)))])["hanger_bolt"]
+    24
+    """
+    found = dict.fromkeys(ITEMS, 0)
+    for alike in joints:
+        for name, count in small_goods(alike.fixings).items():
+            found[name] += alike.count * count
+    return {name: count for name, count in found.items() if count}
+
+
+def hives_alike(hives: Sequence[Hive]) -> list[HiveKind]:
+    """Hives that differ, each with how many there are of it.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> [kind.count for kind in hives_alike([demo_hive()] * 3)]
+    [3]
+
+    Raises HiveFaults for no hive and for more than 2,000.
+    """
+    if not 1 <= len(hives) <= MOST_HIVES:
+        accepted = f"give 1 to {MOST_HIVES:,}, and of more hives a part at a time"
+        raise HiveFaults([Fault("hives", f"there are {len(hives):,} of them", accepted)])
+    return kinds_of(hives)

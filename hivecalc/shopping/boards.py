@@ -1,0 +1,66 @@
+"""Boards to buy: a group for each kind of lumber, by the plan that they are cut by."""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from typing import Final
+
+from hivecalc.cutting import BoardPattern, BoardPlan, board_plan
+from hivecalc.cutting.needs import BoardNeed
+from hivecalc.length import Length, Units
+from hivecalc.shopping.lines import Group, Line
+from hivecalc.shopping.saying import said, times
+from hivecalc.shopping.working import Working
+from hivecalc.stock import Board, Yard
+
+WORTH_KEEPING: Final = Fraction(1)
+"""Shorter offcuts are not told; a choice."""
+
+
+def board_group(yard: Yard, need: BoardNeed, working: Working) -> Group:
+    """The boards of one kind of lumber that cost least, and the plan that they are cut by."""
+    plan = board_plan(
+        need.wanted,
+        need.boards,
+        kerf=yard.kerf,
+        trim=yard.end_trim,
+        aim="cost",
+        seconds=working.seconds,
+        tell=working.teller(need.name),
+        units=working.units,
+    )
+    lines = tuple(_lines(plan, working.units))
+    unplanned = (*need.unplanned, *plan.unplanned)
+    return Group(need.name, lines, _why(need), unplanned, plan, plan.notes)
+
+
+def _why(need: BoardNeed) -> str:
+    pieces = sum(wanted.count for wanted in need.wanted)
+    return f"{pieces:,} piece{'s' * (pieces != 1)} to crosscut"
+
+
+def _lines(plan: BoardPlan, units: Units) -> Iterator[Line]:
+    """A line for each board of which some are taken, in the order of the plan."""
+    for board, patterns in _by_board(plan).items():
+        count = sum(pattern.count for pattern in patterns)
+        waste = sum((pattern.waste for pattern in patterns), Fraction(0))
+        used = 1 - waste / (count * board.length)
+        left = tuple(_offcuts(patterns, units))
+        yield Line("board", board.name, count, board.price, used, left, board.at_hand)
+
+
+def _by_board(plan: BoardPlan) -> dict[Board, list[BoardPattern]]:
+    found: dict[Board, list[BoardPattern]] = {}
+    for pattern in plan.patterns:
+        found.setdefault(pattern.board, []).append(pattern)
+    return found
+
+
+def _offcuts(patterns: Sequence[BoardPattern], units: Units) -> Iterator[str]:
+    """The offcuts worth keeping in words, the longest first."""
+    counts = Counter[Length]()
+    for pattern in patterns:
+        counts[pattern.offcut] += pattern.count
+    for offcut, count in sorted(counts.items(), reverse=True):
+        if offcut >= WORTH_KEEPING:
+            yield times(count, said(units, offcut))

@@ -1,0 +1,210 @@
+"""Screws, brads and glue of one hive, counted joint by joint, each count with its reason."""
+
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final
+
+from hivecalc.assembly import AXES, Joint, Solid, assembled
+from hivecalc.components import built, values
+from hivecalc.hive import Hive
+from hivecalc.length import Length, Units, written
+from hivecalc.shopping.held import Held, Way, is_kind, ways
+from hivecalc.shopping.saying import said
+from hivecalc.stock import ITEMS
+
+APART: Final = Fraction(12)
+"""Screws of the cover stand no farther apart than this; common practice, no published source."""
+
+LEAST_BITE: Final = Fraction(1, 4)
+"""A fastener goes at least so deep into the second piece; common practice, no published source."""
+
+_BOARD_OF: Final = {"box inside": "board_thickness"}
+
+
+@dataclass(frozen=True)
+class Fixing:
+    """Joints that are held alike: how many there are, what each takes, and why.
+
+    `glue` is the line of glue for all of them together, in inches; `item` is empty for joints that
+    are only glued. `remark` says what is wrong with the fastener, if anything.
+    """
+
+    component: str
+    joint: str
+    joints: int
+    item: str
+    each: int
+    why: str
+    glue: Length = Fraction(0)
+    remark: str = ""
+
+    @property
+    def count(self) -> int:
+        """How many fasteners all these joints take."""
+        return self.joints * self.each
+
+    @property
+    def reason(self) -> str:
+        """Where the count comes from, in a sentence.
+
+        >>> Fixing("roof", "rim side to rim front", 2, "frame_screw", 2, "").reason
+        '2 joints × 2 screws of 3 in.'
+        """
+        if not self.item:
+            return f"{_joints(self.joints)}, only glued."
+        return f"{_joints(self.joints)} × {ITEMS[self.item].named(self.each)}{self.why}."
+
+
+def _joints(count: int) -> str:
+    return f"{count} joint{'s' * (count != 1)}"
+
+
+@dataclass(frozen=True)
+class _Place:
+    """A component in which joints are held: its pieces by label, and the sizes of the hive."""
+
+    component: str
+    units: Units
+    pieces: Mapping[str, Solid]
+    sizes: Mapping[str, Fraction]
+
+    def thickness(self, label: str, joint: Joint) -> Length:
+        """How thick a piece is along a joint's axis, as it was cut."""
+        if label in _BOARD_OF:
+            return self.sizes[_BOARD_OF[label]]
+        return self.pieces[label].cut[AXES.index(joint[2])]
+
+
+def fixings(hive: Hive) -> list[Fixing]:
+    """What holds the joints of a hive, component by component as it is built.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> first = fixings(demo_hive())[0]
+    >>> first.joint, first.reason, first.glue
+    ('side rail to front rail', '2 joints × 2 screws of 3 in.', Fraction(11, 2))
+    """
+    sizes, units = values(hive), hive.units
+    return [f for component in built(hive) for f in _of(_place(component, units, sizes))]
+
+
+def _place(component: str, units: Units, sizes: Mapping[str, Fraction]) -> _Place:
+    pieces = {solid.label: solid for solid in assembled(sizes, component)}
+    return _Place(component, units, pieces, sizes)
+
+
+def _of(place: _Place) -> Iterator[Fixing]:
+    """What holds the joints of one component."""
+    for way, met in ways(place.component):
+        if isinstance(way, Held) or way.glued:
+            yield from _fixings(way, met, place)
+    if place.component == "roof":
+        yield from _cover(place)
+
+
+def small_goods(listed: Iterable[Fixing]) -> Counter[str]:
+    """How many of each item some joints take; of glue, the inches of joint, rounded up.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> small_goods(fixings(demo_hive()))["hanger_bolt"]
+    2
+    """
+    counted, glue = Counter[str](), Fraction(0)
+    for fixing in listed:
+        glue += fixing.glue
+        if fixing.item:
+            counted[fixing.item] += fixing.count
+    counted["glue"] = -(-glue // 1)
+    return counted
+
+
+def _fixings(way: Way, met: Sequence[Joint], place: _Place) -> Iterator[Fixing]:
+    """The joints that are held in one way, one fixing for those that run equally far."""
+    runs = Counter(run_of(way, joint, place.pieces) for joint in met)
+    for run, count in runs.items():
+        yield _fixing(way, place, run, count, _remark(way, met[0], place))
+
+
+def _fixing(way: Way, place: _Place, run: Length, count: int, remark: str) -> Fixing:
+    joint, glue = f"{way.through} to {way.into}", count * run if way.glued else Fraction(0)
+    if not isinstance(way, Held):
+        return Fixing(place.component, joint, count, "", 0, way.why, glue)
+    each, why = way.count.count(run), way.count.told(run, place.units)
+    return Fixing(place.component, joint, count, way.item, each, why, glue, remark)
+
+
+def run_of(way: Way, joint: Joint, pieces: Mapping[str, Solid]) -> Length:
+    """How far a joint runs: along the size of the piece that has less of it.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> sizes = values(demo_hive())
+    >>> pieces = {solid.label: solid for solid in assembled(sizes, "roof")}
+    >>> way, _ = ways("roof")[0]
+    >>> run_of(way, ("rim side, left", "rim back", "x"), pieces)
+    Fraction(3, 2)
+
+    `pieces` by label. A plain block that stands for what a component meets was never cut: it
+    reaches as far as it does beside the other piece.
+    """
+    both = [pieces[label] for label in joint[:2]]
+    cut = [solid for solid in both if solid.cut]
+    beside = cut[0].along.index(way.along)
+    runs = (s.cut[s.along.index(way.along)] if s.cut else s.size[beside] for s in both)
+    return min(runs)
+
+
+# ── whether a fastener is of the right length ─────────────────────────────────────────────────
+
+
+def _remark(way: Way, joint: Joint, place: _Place) -> str:
+    length = ITEMS[way.item].length if isinstance(way, Held) and way.square else None
+    if length is None:
+        return ""
+    first, second, _ = joint
+    order = (first, second) if is_kind(first, way.through) else (second, first)
+    through, into = (place.thickness(label, joint) for label in order)
+    return length_remark(length, through, into)
+
+
+def length_remark(length: Length, through: Length, into: Length) -> str:
+    """What is wrong with the length of a fastener through one piece into another; empty if nothing.
+
+    >>> length_remark(Fraction(3), Fraction(1), Fraction(3, 2))
+    'Its point comes out by 1/2 in: take one of 1 1/4 to 2 1/2 in.'
+
+    In inches.
+    """
+    low, high = through + LEAST_BITE, through + into
+    right = f"take one of {written(low)} to {written(high)} in"
+    if length < low:
+        return f"It is too short for what it goes through, {written(through)} in: {right}."
+    return f"Its point comes out by {written(length - high)} in: {right}." if length > high else ""
+
+
+# ── the cover ─────────────────────────────────────────────────────────────────────────────────
+
+
+def _cover(place: _Place) -> Iterator[Fixing]:
+    """The cover's screws, and under the head of each a dab of silicone."""
+    line = place.sizes["roof.cover_screw_line"]
+    sides = [place.sizes[f"roof.cover_{side}"] - 2 * line for side in ("width", "length")]
+    count = 2 * sum(spaces(side) for side in sides)
+    order = "the corners first, then half-way between, until none are more than"
+    why = f": {order} {said(place.units, APART)} apart"
+    yield Fixing("roof", "cover to deck", 1, "cover_screw", count, why)
+    yield Fixing("roof", "cover to deck", 1, "silicone", count, ": one under each screw's head")
+
+
+def spaces(side: Length) -> int:
+    """Into how many spaces screws part one side of the screw line, halving until they are small.
+
+    >>> spaces(Fraction(12)), spaces(Fraction(20)), spaces(Fraction(25))
+    (1, 2, 4)
+
+    In inches.
+    """
+    count = 1
+    while side > count * APART:
+        count *= 2
+    return count

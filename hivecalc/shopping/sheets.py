@@ -1,0 +1,62 @@
+"""Sheets to buy: a group for each material and thickness, by the plan that they are cut by."""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+
+from hivecalc.cutting.needs import SheetNeed
+from hivecalc.cutting.sheets import Layout, SheetPlan, sheet_plan
+from hivecalc.length import Length, Units
+from hivecalc.shopping.boards import WORTH_KEEPING
+from hivecalc.shopping.lines import Group, Line
+from hivecalc.shopping.saying import said, times
+from hivecalc.shopping.working import Working
+from hivecalc.stock import SheetGoods
+
+
+def sheet_group(need: SheetNeed, working: Working) -> Group:
+    """The sheets of one material and thickness that cost least, and the plan they are cut by."""
+    plan = sheet_plan(
+        need.wanted,
+        need.sheets,
+        kerf=need.kerf,
+        seconds=working.seconds,
+        tell=working.teller(need.name),
+        units=working.units,
+    )
+    lines = tuple(_lines(plan, working.units))
+    unplanned = (*need.unplanned, *plan.unplanned)
+    return Group(need.name, lines, _why(need), unplanned, plan, plan.notes)
+
+
+def _why(need: SheetNeed) -> str:
+    pieces = sum(wanted.count for wanted in need.wanted)
+    return f"{pieces:,} piece{'s' * (pieces != 1)} to cut out"
+
+
+def _lines(plan: SheetPlan, units: Units) -> Iterator[Line]:
+    """A line for each sheet of which some are taken, in the order of the plan."""
+    for sheet, layouts in _by_sheet(plan).items():
+        count = sum(layout.count for layout in layouts)
+        waste = sum((layout.waste for layout in layouts), Fraction(0))
+        used = 1 - waste / (count * sheet.width * sheet.length)
+        left = tuple(_offcuts(layouts, units))
+        yield Line("sheet", sheet.name, count, sheet.price, used, left, sheet.at_hand)
+
+
+def _by_sheet(plan: SheetPlan) -> dict[SheetGoods, list[Layout]]:
+    found: dict[SheetGoods, list[Layout]] = {}
+    for layout in plan.layouts:
+        found.setdefault(layout.sheet, []).append(layout)
+    return found
+
+
+def _offcuts(layouts: Sequence[Layout], units: Units) -> Iterator[str]:
+    """The offcuts worth keeping in words, width before length, the biggest first."""
+    counts = Counter[tuple[Length, Length]]()
+    for layout in layouts:
+        for rest in layout.offcuts:
+            counts[rest.width, rest.length] += layout.count
+    for sizes, count in sorted(counts.items(), key=lambda item: -item[0][0] * item[0][1]):
+        if min(sizes) >= WORTH_KEEPING:
+            yield times(count, said(units, *sizes))

@@ -1,0 +1,52 @@
+"""The table of contents on the page: a button, and what it shows."""
+
+import os
+from pathlib import PurePath
+
+import ipywidgets
+
+from hivecalc.pages.contents import contents, way_on
+from hivecalc.widgets.field import Area, button, told
+from hivecalc.widgets.keeping import Keeper
+
+SHOW, CLOSE = "Contents", "Close the contents"
+
+
+def this_page() -> str:
+    """The notebook that this is, by its name in the course folder; empty outside of Jupyter.
+
+    >>> this_page()
+    ''
+
+    Jupyter tells it to a kernel in the variable JPY_SESSION_NAME, as a path.
+    """
+    return "/".join(PurePath(os.environ.get("JPY_SESSION_NAME", "")).parts[-2:])
+
+
+class Contents(ipywidgets.VBox):
+    """A button that shows the table of contents as things stand, and puts it away again.
+
+    While it is away, the way to where the learner left off stands in its place.
+    """
+
+    def __init__(self, keeper: Keeper) -> None:
+        self.folder, self.answers, self.page = keeper.path.parent, keeper.answers, this_page()
+        self.button = button(SHOW, self.turn)
+        self.button.add_class("hc-contents-button")
+        self.shown = Area()
+        self._show()
+        self.answers.watch(self._show)
+        super().__init__([self.button, self.shown])
+
+    def turn(self) -> None:
+        """Show the table if it is away, and put it away if it is shown."""
+        self.button.description = CLOSE if self.button.description == SHOW else SHOW
+        self._show()
+
+    def _show(self) -> None:
+        self.shown.tell(told(self._told)())
+
+    def _told(self) -> str:
+        if self.button.description == SHOW:
+            return way_on(self.folder, self.page)
+        return way_on(self.folder, self.page) + contents(self.answers, self.folder, self.page)

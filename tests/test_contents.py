@@ -1,0 +1,327 @@
+"""The table of contents: it says what the notebooks say, and how far a learner is in each."""
+
+import html
+import json
+import os
+import re
+from datetime import UTC, datetime
+from pathlib import Path
+
+import nbformat
+import pytest
+
+from hivecalc.answers import Answers, answers_path
+from hivecalc.course_folder import PLACES
+from hivecalc.exercise import EXERCISES
+from hivecalc.exercise import LESSONS as WITH_EXERCISES
+from hivecalc.hive import demo_hive
+from hivecalc.judging import verdict
+from hivecalc.pages import contents as page
+from hivecalc.pages.contents import contents, how_far, lessons, link, way_on
+from hivecalc.widgets import Bench
+from hivecalc.widgets.contents import CLOSE, SHOW, Contents, this_page
+from tests.jupyter_rig import ROOT
+
+WORKBOOK = ROOT / "workbook"
+NOTEBOOKS = sorted(WORKBOOK.glob("*.ipynb"))
+FRAME = "workbook/02-the-frame-of-the-bottom-board.ipynb"
+SIDE, FRONT = "bottom_board.side_rail_length", "bottom_board.front_rail_length"
+NOW = datetime(2026, 5, 2, 10, tzinfo=UTC)
+ENTRY = re.compile(r"<li[^>]*>(.*?)</li>", re.DOTALL)
+
+
+def sources(notebook: Path, kind: str) -> list[str]:
+    """Return what the cells of one kind say."""
+    read = nbformat.read(notebook, as_version=4)
+    return [cell.source for cell in read.cells if cell.cell_type == kind]
+
+
+def words(told: str) -> str:
+    """Return what HTML says, in words."""
+    return " ".join(html.unescape(re.sub(r"<[^>]+>", " ", told)).split())
+
+
+def entries(told: str) -> list[str]:
+    """Return what a table of contents says of each lesson."""
+    return [words(entry) for entry in ENTRY.findall(told)]
+
+
+def links(told: str) -> list[str]:
+    """Return the pages that the links in some HTML lead to."""
+    return re.findall(r'data-page="([^"]+)"', told)
+
+
+@pytest.fixture
+def folder(tmp_path: Path) -> Path:
+    """A course folder that holds every notebook by name, in which nothing was done yet."""
+    for notebook in [*WORKBOOK.glob("*.ipynb"), *(ROOT / "exercises").glob("*.ipynb")]:
+        copy = tmp_path / notebook.relative_to(ROOT)
+        copy.parent.mkdir(exist_ok=True)
+        copy.write_bytes(notebook.read_bytes())
+    return tmp_path
+
+
+@pytest.fixture
+def answers(folder: Path) -> Answers:
+    return Answers(answers_path(folder / "my-hive.toml"), demo_hive().name)
+
+
+def answer(answers: Answers, dimension: str, text: str) -> None:
+    answers.add(dimension, text, verdict(demo_hive(), dimension, text), NOW)
+
+
+def work_in(folder: Path, name: str, when: float = 0) -> None:
+    """Leave behind what the page leaves of a notebook that was worked in."""
+    note = folder / PLACES / f"{name}.json"
+    note.parent.mkdir(parents=True, exist_ok=True)
+    note.write_text(json.dumps({"cell": "4c56bb00"}))
+    os.utime(note, (when, when))
+
+
+# ── it says what the notebooks say ────────────────────────────────────────────────────────────
+
+
+def test_every_lesson_stands_in_it_in_order_with_title_minutes_and_aim(answers, folder) -> None:
+    told = entries(contents(answers, folder))
+    assert len(told) == len(NOTEBOOKS)
+    for entry, notebook in zip(told, NOTEBOOKS, strict=True):
+        first = sources(notebook, "markdown")[0]
+        assert first.startswith(f"# {entry.partition(' · ')[0]} · ")
+        assert entry.startswith(first.partition("\n")[0].removeprefix("# "))
+        minutes = re.search(r"(\d+) minutes", first)
+        assert minutes
+        assert f" {minutes[1]} minutes · " in entry
+        aim = first.partition("be able to do:** ")[2].partition("\n")[0]
+        assert len(aim) > 20
+        assert aim[1:] in entry
+
+
+def test_it_says_which_exercises_belong_to_a_lesson_and_leads_there(answers, folder) -> None:
+    told = contents(answers, folder)
+    exercised = [n.name for n in NOTEBOOKS if n.name[:2] in WITH_EXERCISES]
+    found = [Path(name) for name in links(told)]
+    assert [name.name for name in found if name.parent.name == "exercises"] == exercised
+    listed = [key for lesson in lessons() for key in lesson.exercises]
+    assert listed == list(EXERCISES)
+
+
+def test_every_link_in_it_leads_to_a_page_of_the_course(answers, folder) -> None:
+    found = links(contents(answers, folder))
+    assert len(found) > len(NOTEBOOKS)
+    assert "workbook/glossary.md" in found
+    assert [name for name in found if not (ROOT / name).is_file()] == []
+
+
+@pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
+def test_what_a_lesson_asks_is_read_from_its_cells(notebook) -> None:
+    [lesson] = [each for each in lessons() if each.name == f"workbook/{notebook.name}"]
+    asked = [code for code in sources(notebook, "code") if re.search(r"\.(ask|sums)\(", code)]
+    assert list(lesson.asks) == [key for code in asked for key in re.findall(r'"([^"]+)"', code)]
+
+
+def test_each_question_of_a_lesson_is_kept_under_the_key_that_is_counted(folder) -> None:
+    bench = Bench(str(folder / "my-hive.toml"))
+    sums = [key for lesson in lessons() for key in lesson.asks if " " in key]
+    assert [panel.key for panel in bench.sums(*sums).children] == sums
+    sizes = [SIDE, FRONT]
+    assert [panel.key for panel in bench.ask(*sizes).children] == sizes
+    assert sums
+
+
+def test_a_new_lesson_stands_in_it_by_itself(tmp_path, monkeypatch, answers, folder) -> None:
+    cells = [
+        nbformat.v4.new_markdown_cell(
+            "# 98 · What to buy <now>\n\n**What you will be able to do:** shop & pay.\n\n"
+            "**Time:** 55 minutes. **At the bench:** a pencil."
+        ),
+        nbformat.v4.new_code_cell('bench.with_frames(8).ask("roof.lap", "roof.slope")'),
+    ]
+    new = tmp_path / "originals" / "workbook" / "98-what-to-buy.ipynb"
+    new.parent.mkdir(parents=True)
+    nbformat.write(nbformat.v4.new_notebook(cells=cells), new)
+    monkeypatch.setattr(page, "originals", lambda: tmp_path / "originals")
+    assert entries(contents(answers, folder)) == [
+        "98 · What to buy <now> 55 minutes · not begun Shop & pay."
+    ]
+    assert lessons()[0].asks == ("roof.lap", "roof.slope")
+
+
+def test_the_titles_of_the_exercises_are_those_of_the_lessons() -> None:
+    titles = {lesson.number: lesson.title for lesson in lessons()}
+    assert {n: f"{n} · {module.TITLE}" for n, module in WITH_EXERCISES.items()} == {
+        n: titles[n] for n in WITH_EXERCISES
+    }
+
+
+# ── how far ───────────────────────────────────────────────────────────────────────────────────
+
+
+def state(answers: Answers, folder: Path, number: str = "02") -> str:
+    """Return what is said of how far one lesson is."""
+    [entry] = [e for e in entries(contents(answers, folder)) if e.startswith(f"{number} · ")]
+    found = re.search(r"\d+ minutes · (not begun|(?:begun|all answered), .*? right|begun)", entry)
+    assert found
+    return found[1]
+
+
+def test_a_lesson_is_begun_when_it_was_worked_in_or_answered(answers, folder) -> None:
+    assert state(answers, folder) == "not begun"
+    work_in(folder, FRAME)
+    assert state(answers, folder) == "begun, 0 of 4 questions right"
+    assert state(answers, folder, "03") == "not begun"
+    answer(answers, "bottom_board.panel_width", "14 1/8")
+    assert state(answers, folder, "03").startswith("begun, 1 of ")
+
+
+def test_only_the_last_answer_to_a_question_counts(answers, folder) -> None:
+    answer(answers, SIDE, "20 1/8")
+    assert state(answers, folder) == "begun, 0 of 4 questions right"
+    answer(answers, SIDE, "21 5/8")
+    assert state(answers, folder) == "begun, 1 of 4 questions right"
+    answer(answers, SIDE, "23 1/8")
+    assert state(answers, folder) == "begun, 0 of 4 questions right"
+
+
+def test_all_answered_says_how_many_are_right(answers, folder) -> None:
+    right = {SIDE: "21 5/8", "bottom_board.front_rail_width": "2 3/4"}
+    wrong = {FRONT: "15 7/8", "bottom_board.back_rail_length": "14 3/8"}
+    for dimension, text in (right | wrong).items():
+        answer(answers, dimension, text)
+    assert state(answers, folder) == "all answered, 2 of 4 questions right"
+
+
+def test_a_lesson_without_questions_is_only_begun() -> None:
+    assert how_far((), {}, worked_in=True) == "begun"
+    assert how_far((), {}, worked_in=False) == "not begun"
+
+
+def test_what_was_answered_in_exercises_counts_for_them_only(answers, folder) -> None:
+    found = verdict(demo_hive(), SIDE, "21 5/8")
+    answers.add("02-01", "21 5/8", found, NOW)
+    count = sum(e.lesson == "02" for e in EXERCISES.values())
+    told = words(contents(answers, folder))
+    assert f"Exercises of lesson 02 · begun, 1 of {count} questions right" in told
+    assert state(answers, folder) == "not begun"
+
+
+def test_damaged_answers_cost_nothing_but_themselves(answers, folder) -> None:
+    answers.path.write_text('{"schema": "hivecalc-answers/1", "hive": "Orchard hive"}\nrubbish\n')
+    assert len(entries(contents(answers, folder))) == len(NOTEBOOKS)
+
+
+# ── the way on ────────────────────────────────────────────────────────────────────────────────
+
+
+def test_the_way_on_leads_to_the_place_in_the_lesson_worked_in_last(folder) -> None:
+    work_in(folder, "workbook/05-the-roof.ipynb", 100)
+    work_in(folder, FRAME, 200)
+    told = way_on(folder, "workbook/05-the-roof.ipynb")
+    lesson = "lesson 02 · The frame of the bottom board"
+    assert words(told) == f"Go on with {lesson} , where you left off."
+    assert links(told) == [FRAME]
+    assert f'href="../{FRAME}"' in told
+    assert "data-place=" in told
+    assert "data-place=" not in contents(Answers("no such file"), folder)
+
+
+def test_no_way_on_from_where_one_left_off_or_before_one_began(folder) -> None:
+    assert way_on(folder) == ""
+    work_in(folder, FRAME)
+    assert way_on(folder, FRAME) == ""
+
+
+@pytest.mark.parametrize(
+    ("name", "called"),
+    [
+        ("exercises/05-the-roof.ipynb", "the exercises of 05 · The roof"),
+        ("workbook/05-the-roof (newer 0.2.0).ipynb", "workbook/05-the-roof (newer 0.2.0).ipynb"),
+        ("workbook/<b>mine.ipynb", "workbook/<b>mine.ipynb"),
+    ],
+)
+def test_any_notebook_of_the_course_can_be_where_one_left_off(folder, name, called) -> None:
+    (folder / name).write_bytes((ROOT / FRAME).read_bytes())
+    work_in(folder, name)
+    told = way_on(folder)
+    assert f"Go on with {called} , where" in words(told)
+    assert html.unescape(links(told)[0]) == name
+
+
+def test_nothing_of_a_name_is_read_as_markup() -> None:
+    told = link('workbook/"><script>.ipynb', "<script>")
+    assert "<script>" not in told
+    assert told.count('"') == 6
+
+
+# ── on the page ───────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.fixture
+def panel(folder: Path) -> Contents:
+    return Bench(str(folder / "my-hive.toml")).contents()
+
+
+def test_the_contents_are_put_away_until_asked_for_and_then_as_things_stand(panel, folder) -> None:
+    assert (panel.button.description, panel.shown.value) == (SHOW, "")
+    answer(Answers(answers_path(folder / "my-hive.toml")), SIDE, "21 5/8")  # in another window
+    panel.button.click()
+    assert panel.button.description == CLOSE
+    assert "begun, 1 of 4 questions right" in panel.shown.value
+    panel.button.click()
+    assert (panel.button.description, panel.shown.value) == (SHOW, "")
+
+
+def test_the_contents_that_are_shown_follow_each_answer(folder) -> None:
+    bench = Bench(str(folder / "my-hive.toml"))
+    panel = bench.contents()
+    panel.button.click()
+    ask = bench.ask(SIDE).children[0]
+    ask.field.box.value = "21 5/8"
+    assert "begun, 1 of 4 questions right" in panel.shown.value
+
+
+@pytest.mark.parametrize(
+    ("name", "marked"),
+    [
+        (FRAME, "50 minutes · not begun · you are here Work out"),
+        (FRAME.replace("workbook", "exercises"), "lesson 02 · not begun · you are here"),
+    ],
+)
+def test_the_notebook_one_looks_at_is_marked(name, marked, monkeypatch, folder) -> None:
+    monkeypatch.setenv("JPY_SESSION_NAME", str(folder / name))
+    assert this_page() == name
+    panel = Bench(str(folder / "my-hive.toml")).contents()
+    panel.button.click()
+    [here] = [entry for entry in entries(panel.shown.value) if "you are here" in entry]
+    assert here.startswith("02 · ")
+    assert marked in here
+
+
+def test_what_goes_wrong_is_told_in_its_place(monkeypatch, panel) -> None:
+    def broken(*_: object) -> str:
+        raise OSError("the disk is gone")
+
+    monkeypatch.setattr("hivecalc.widgets.contents.contents", broken)
+    panel.button.click()
+    assert "the disk is gone" in panel.shown.value
+
+
+# ── links from lesson to lesson ───────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize("place", range(len(NOTEBOOKS)), ids=lambda n: NOTEBOOKS[n].stem)
+def test_a_lesson_ends_with_the_way_to_the_one_before_and_the_next(place) -> None:
+    last = sources(NOTEBOOKS[place], "markdown")[-1].rpartition("\n")[2]
+    led = dict(re.findall(r"\*\*(Back|Next):\*\* \[[^]]+\]\(([^)]+)\)", last))
+    expected = {"Back": NOTEBOOKS[place - 1].name} if place else {}
+    if place + 1 < len(NOTEBOOKS):
+        expected["Next"] = NOTEBOOKS[place + 1].name
+    assert led == expected
+
+
+@pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
+def test_a_link_to_a_lesson_says_its_title_and_each_lesson_leads_to_the_glossary(notebook) -> None:
+    text = "\n".join(sources(notebook, "markdown"))
+    titles = {Path(lesson.name).name: lesson.title for lesson in lessons()}
+    for said, name in re.findall(r"\[([^]]+)\]\((\d\d-[^)]+\.ipynb)\)", text):
+        assert said == titles[name]
+    assert "(glossary.md)" in sources(notebook, "markdown")[0]

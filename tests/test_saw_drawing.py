@@ -1,0 +1,250 @@
+"""Drawings of the saw: true to scale, labels clear from the smallest to the largest."""
+
+import xml.etree.ElementTree as ET
+from collections import Counter
+from fractions import Fraction
+from itertools import product
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from hivecalc.cutting.needs import board_needs
+from hivecalc.cutting.strips import LEAST_HELD, CrossSection, Rip, cross_section
+from hivecalc.drawing.saw import (
+    fence_and_kerf,
+    stud_section,
+    taper_drawing,
+    template_sheets,
+    tilted_blade,
+)
+from hivecalc.hive import changed, demo_hive, hive_from_text
+from hivecalc.length import MM, Units
+from hivecalc.saw import Bevel, Taper, landing_bevel, rim_front_bevel, taper
+from hivecalc.saw.templates import Paper, pages, screw_templates, taper_template
+from hivecalc.stock import demo_yard
+from tests.hives import HIVES
+from tests.test_drawing import (
+    NS,
+    PX,
+    assert_labels_clear,
+    assert_sound,
+    corners,
+    extent,
+    scaled,
+    words,
+)
+
+UNITS = st.sampled_from(["inch", "mm"])
+KERFS = st.sampled_from([Fraction(0), Fraction(3, 32), Fraction(1, 8), Fraction(1, 4), 3 * MM])
+
+
+def inches(text: str) -> Fraction:
+    return sum(map(Fraction, text.split()), Fraction(0))
+
+
+def sizes(low: int, high: int) -> st.SearchStrategy[Fraction]:
+    """Sixteenths from low to high inches, and odd thousandths of a millimetre."""
+    sixteenths = st.integers(low * 16, high * 16).map(lambda n: Fraction(n, 16))
+    metric = st.integers(low * 26, high * 25).map(lambda n: n * MM + MM / 7)
+    return st.one_of(sixteenths, metric)
+
+
+@st.composite
+def sections(draw: st.DrawFn) -> CrossSection:
+    thin, wide = sorted((draw(sizes(0, 1)) + Fraction(1, 4), draw(sizes(0, 2)) + Fraction(3, 8)))
+    stud = draw(sizes(1, 2)), draw(sizes(2, 7))
+    return cross_section(*stud, thin, wide, draw(KERFS))
+
+
+def assert_named_true(svg: str) -> None:
+    """Each length that carries its name is drawn as long as it says."""
+    found = 0
+    for element, scale in scaled(ET.fromstring(svg)):
+        exact = element.get("data-exact")
+        if exact is not None:
+            assert any(abs(s - float(Fraction(exact)) * scale) < PX for s in extent(element))
+            found += 1
+    assert found
+
+
+# ── the stud's cross-section ───────────────────────────────────────────────────────────────────
+
+
+@given(sections(), UNITS)
+@settings(max_examples=120)
+def test_any_section_is_drawn_clear_and_true(cut: CrossSection, units: Units) -> None:
+    svg = stud_section(cut, units=units, name="Orchard hive")
+    assert_sound(svg)
+    assert_labels_clear(svg)
+    assert_named_true(svg)
+    root = ET.fromstring(svg)
+    scale = float(root.attrib["data-scale"])
+    drawn = Counter()
+    for element in root.iter(f"{NS}polygon"):
+        part = element.get("data-part")
+        if part:
+            wide, high = extent(element)
+            drawn[part.removeprefix("narrow ")] += wide * high / scale**2
+    for part in ("strip", "kerf", "rest"):
+        area = float(sum(place.area for place in getattr(cut, f"{part}s")))
+        assert drawn[part] == pytest.approx(area, abs=2e-3)
+
+
+def test_the_demo_studs_strips_lie_where_they_are_cut() -> None:
+    # By hand: slices of 3/4 begin at 0, 7/8, 1 3/4 and 2 5/8; strips of 1/2 at 0 and 5/8.
+    cut = cross_section(*map(inches, ("1 1/2", "3 1/2", "1/2", "3/4", "1/8")))
+    root = ET.fromstring(stud_section(cut))
+    scale = float(root.attrib["data-scale"])
+    strips = [corners(e) for e in root.iter(f"{NS}polygon") if e.get("data-part") == "strip"]
+    left = min(x for strip in strips for x, _ in strip)
+    foot = max(y for strip in strips for _, y in strip)
+    found = {
+        (
+            round((min(x for x, _ in s) - left) / scale, 3),
+            round((foot - max(y for _, y in s)) / scale, 3),
+        )
+        for s in strips
+    }
+    assert found == set(product((0, 0.875, 1.75, 2.625), (0, 0.625)))
+    assert "gives 8 strips of 1/2 in by 3/4 in" in words(root)
+
+
+def test_a_rest_too_narrow_to_hold_is_crossed_out_and_said() -> None:
+    cut = cross_section(*map(inches, ("1 1/2", "3 1/2", "1/2", "3/4", "1/8")))
+    root = ET.fromstring(stud_section(cut))
+    narrow = [e for e in root.iter(f"{NS}polygon") if e.get("data-part") == "narrow rest"]
+    assert len(narrow) == sum(min(r.wide, r.high) < LEAST_HELD for r in cut.rests) == 4
+    assert all("wrong" in e.attrib["fill"] for e in narrow)
+    assert "Never cut a rest on the saw that is less than 1/2 in wide" in words(root)
+    wide = cross_section(*map(inches, ("1 1/2", "3 1/2", "1 1/2", "2 3/4", "1/8")))
+    svg = stud_section(wide)
+    assert "narrow rest" not in svg
+    assert "Never" not in svg
+
+
+@pytest.mark.parametrize("name", HIVES)
+def test_every_blank_of_every_hive_is_drawn(name: str) -> None:
+    hive = hive_from_text(HIVES[name])
+    for need in board_needs([hive], demo_yard()):
+        for blank in need.blanks:
+            svg = stud_section(blank.section, units=hive.units, name=hive.name)
+            assert_sound(svg)
+            assert_labels_clear(svg)
+
+
+# ── fence and blade ────────────────────────────────────────────────────────────────────────────
+
+
+@st.composite
+def rips(draw: st.DrawFn) -> tuple[Rip, Fraction, Fraction]:
+    before, high, kerf = draw(sizes(1, 15)), draw(sizes(0, 3)) + Fraction(1, 4), draw(KERFS)
+    fence = before * draw(st.integers(1, 19)) / 20
+    off = max(before - fence - kerf, Fraction(0))
+    return Rip(fence, before, off, draw(st.booleans())), high, kerf
+
+
+@given(rips(), UNITS)
+@settings(max_examples=100)
+def test_any_rip_is_drawn_clear_and_true(rip: tuple[Rip, Fraction, Fraction], units: Units) -> None:
+    svg = fence_and_kerf(*rip, units=units, name="Orchard hive")
+    assert_sound(svg)
+    assert_labels_clear(svg)
+    assert_named_true(svg)
+
+
+def test_the_kerf_lies_on_the_side_of_what_falls_off() -> None:
+    # By hand: 2 3/4 from the fence, then 1/8 of blade, then 5/8 of 3 1/2.
+    rip = Rip(inches("2 3/4"), inches("3 1/2"), inches("5/8"), keeps=False)
+    root = ET.fromstring(fence_and_kerf(rip, inches("1 1/2"), Fraction(1, 8)))
+    scale = float(root.attrib["data-scale"])
+    shapes = {e.get("data-part"): corners(e) for e in root.iter(f"{NS}polygon")}
+    spans = {part: (min(x for x, _ in c), max(x for x, _ in c)) for part, c in shapes.items()}
+    start = spans["fence"][1]
+    places = {p: tuple(round((x - start) / scale, 3) for x in ends) for p, ends in spans.items()}
+    assert places["stays"] == (0, 2.75)
+    assert places["blade"] == (2.75, 2.875)
+    assert places["falls"] == (2.875, 3.5)
+    assert "kept" in words(root)
+
+
+@given(sizes(1, 7), sizes(0, 2), st.integers(0, 100), KERFS, UNITS)
+@settings(max_examples=60)
+def test_any_bevel_is_drawn_clear_and_true(
+    upper: Fraction, thick: Fraction, percent: int, kerf: Fraction, units: Units
+) -> None:
+    thickness = thick + Fraction(1, 4)
+    slope = min(Fraction(percent, 100), upper / thickness / 2)
+    bevel = Bevel(thickness, upper, slope)
+    svg = tilted_blade(bevel, upper, kerf, units=units)
+    assert_sound(svg)
+    assert_labels_clear(svg)
+    assert_named_true(svg)
+
+
+@pytest.mark.parametrize("bevel", [landing_bevel(demo_hive()), rim_front_bevel(demo_hive())])
+def test_a_tilted_blade_leaves_the_upper_face_whole(bevel: Bevel) -> None:
+    root = ET.fromstring(tilted_blade(bevel, bevel.upper, Fraction(1, 8)))
+    scale = float(root.attrib["data-scale"])
+    (stays,) = (corners(e) for e in root.iter(f"{NS}polygon") if e.get("data-part") == "stays")
+    low, high = max(y for _, y in stays), min(y for _, y in stays)
+    wide = {y: [x for x, at in stays if abs(at - y) < PX] for y in (low, high)}
+    assert (max(wide[high]) - min(wide[high])) / scale == pytest.approx(
+        float(bevel.upper), abs=1e-3
+    )
+    assert (max(wide[low]) - min(wide[low])) / scale == pytest.approx(float(bevel.fence), abs=1e-3)
+
+
+# ── the taper ──────────────────────────────────────────────────────────────────────────────────
+
+
+@given(sizes(8, 49), sizes(2, 7), st.integers(1, 19), UNITS)
+@settings(max_examples=80)
+def test_any_taper_is_drawn_clear_and_true(
+    run: Fraction, high: Fraction, share: int, units: Units
+) -> None:
+    cut = Taper(run, high, max(high * share / 20, Fraction(1, 2)))
+    svg = taper_drawing(cut, units=units, name="Orchard hive")
+    assert_sound(svg)
+    assert_labels_clear(svg)
+    assert_named_true(svg)
+
+
+def test_the_taper_is_drawn_with_its_two_heights() -> None:
+    svg = taper_drawing(taper(demo_hive()))
+    told = [e for e in ET.fromstring(svg).iter() if e.get("data-exact")]
+    named = {e.attrib["data-name"]: Fraction(e.attrib["data-exact"]) for e in told}
+    assert named == {
+        "roof.rim_side_length": inches("23 5/8"), "stud_width": inches("3 1/2"),
+        "rim_low_height": inches("1 1/2"),
+    }  # fmt: skip
+    whole = next(g for g in ET.fromstring(svg).iter(f"{NS}g") if g.get("data-view") == "whole")
+    (cut,) = (corners(e) for e in whole.iter(f"{NS}line") if e.get("data-part") == "cut")
+    scale = float(whole.attrib["data-scale"])
+    (x0, y0), (x1, y1) = cut
+    assert ((x1 - x0) / scale, (y1 - y0) / scale) == pytest.approx((23.625, 2), abs=1e-3)
+
+
+# ── the sheets of a template ───────────────────────────────────────────────────────────────────
+
+EXTREMES = {
+    "smallest": {
+        "hive_length": "8", "hive_width": "8", "stud_width": "2", "rim_low_height": "1 7/8",
+    },
+    "demo": {},
+    "largest": {
+        "hive_length": "48", "hive_width": "48", "stud_width": "7 1/4", "rim_low_height": "1/2",
+        "overhang": "6", "cover_lip": "2", "stud_thickness": "2 1/4",
+    },
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+@pytest.mark.parametrize("name", EXTREMES)
+def test_the_sheets_of_every_template_are_drawn_clear(name: str, paper: Paper) -> None:
+    hive = changed(demo_hive(), EXTREMES[name])
+    for template in (taper_template(hive), *screw_templates(hive)):
+        svg = template_sheets(template, paper, name=hive.name)
+        root = assert_sound(svg)
+        assert_labels_clear(svg)
+        assert f"{len(pages(template, paper))} sheet" in words(root)

@@ -1,0 +1,454 @@
+"""Templates at full size: true to 0.2 mm, read back from the PDF's own lines and from its pixels.
+
+Sheets are laid together as a person does it, by the crosses that neighbours share.
+"""
+
+import io
+import math
+import re
+import subprocess
+import sys
+from collections.abc import Iterator
+from dataclasses import replace
+from fractions import Fraction
+from functools import cache
+from itertools import combinations, pairwise
+from typing import NamedTuple
+
+import numpy as np
+import pypdf
+import pypdfium2
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hivecalc.book.templates import templates, templates_pdf
+from hivecalc.components import values
+from hivecalc.hive import Hive, changed, demo_hive
+from hivecalc.length import MM
+from hivecalc.saw import taper
+from hivecalc.saw.templates import (
+    OVERLAP,
+    Line,
+    Page,
+    Paper,
+    Template,
+    Window,
+    Words,
+    pages,
+    screw_places,
+    screw_templates,
+    taper_template,
+    windows,
+)
+from tests.test_drawing import real_width
+
+TRUE = 0.2  # mm
+POINT = 25.4 / 72
+PAPERS: tuple[Paper, ...] = ("a4", "letter")
+# ISO 216: A4 is 210 by 297 mm. Letter is 8 1/2 by 11 in.
+SIZES = {"a4": (297.0, 210.0), "letter": (279.4, 215.9)}
+HIVES = {
+    "smallest": changed(
+        demo_hive(),
+        {"hive_length": "8", "hive_width": "8", "stud_width": "2", "rim_low_height": "1 7/8"},
+    ),
+    "demo": demo_hive(),
+    "largest": changed(
+        demo_hive(),
+        {
+            "hive_length": "48",
+            "hive_width": "48",
+            "stud_width": "7 1/4",
+            "rim_low_height": "1/2",
+            "overhang": "6",
+            "cover_lip": "2",
+            "stud_thickness": "2 1/4",
+        },
+    ),
+    "off": changed(demo_hive(), {"stud_width": Fraction(7, 2) + Fraction(2, 5) * MM}),
+    "metric": replace(changed(demo_hive(), {"hive_length": "587 mm"}), units="mm"),
+}
+
+
+class Drawn(NamedTuple):
+    """A line as the PDF has it, in mm from the sheet's lower left corner; thick in mm."""
+
+    start: complex
+    end: complex
+    thick: float
+
+    @property
+    def length(self) -> float:
+        return abs(self.end - self.start)
+
+    @property
+    def middle(self) -> complex:
+        return (self.start + self.end) / 2
+
+
+@cache
+def pdf(hive: str, paper: Paper) -> bytes:
+    return templates_pdf(HIVES[hive], paper)
+
+
+def drawn_lines(page: pypdf.PageObject) -> Iterator[Drawn]:
+    """The lines of a page, from the operators of its content stream."""
+    matrix, kept, thick, place = np.eye(3), [], 1.0, 0j
+
+    def at(x: float, y: float) -> complex:
+        x, y, _ = np.array([x, y, 1.0]) @ matrix
+        return complex(x, y) * POINT
+
+    for values_, operator in page.get_contents().operations:
+        numbers = [float(v) for v in values_] if operator in {b"cm", b"w", b"m", b"l"} else []
+        if operator == b"q":
+            kept.append((matrix, thick))
+        elif operator == b"Q":
+            matrix, thick = kept.pop()
+        elif operator == b"cm":
+            a, b, c, d, e, f = numbers
+            matrix = np.array([[a, b, 0], [c, d, 0], [e, f, 1]]) @ matrix
+        elif operator == b"w":
+            thick = numbers[0] * POINT
+        elif operator == b"m":
+            place = at(*numbers)
+        elif operator == b"l":
+            end = at(*numbers)
+            yield Drawn(place, end, thick)
+            place = end
+
+
+def sheets(hive: str, paper: Paper, template: Template) -> list[list[Drawn]]:
+    """The lines of each sheet of one of a hive's templates."""
+    found = pypdf.PdfReader(io.BytesIO(pdf(hive, paper))).pages
+    start = 0
+    for other in templates(HIVES[hive]):
+        count = len(pages(other, paper))
+        if other == template:
+            return [list(drawn_lines(page)) for page in found[start : start + count]]
+        start += count
+    raise AssertionError
+
+
+def crosses(lines: list[Drawn]) -> list[complex]:
+    """The middles of the joint marks: two lines of 10 mm that halve one another."""
+    tens = [line for line in lines if line.length == pytest.approx(10, abs=0.01)]
+    level = [line for line in tens if abs((line.end - line.start).imag) < 0.01]
+    upright = [line for line in tens if abs((line.end - line.start).real) < 0.01]
+    return [a.middle for a in level if any(abs(a.middle - b.middle) < 0.01 for b in upright)]
+
+
+def right_of(one: list[Drawn], other: list[Drawn]) -> complex:
+    """How far the other sheet is moved so that its left crosses lie on this one's right ones."""
+    here = sorted(sorted(crosses(one), key=lambda c: -c.real)[:2], key=lambda c: c.imag)
+    there = sorted(sorted(crosses(other), key=lambda c: c.real)[:2], key=lambda c: c.imag)
+    moves = [a - b for a, b in zip(here, there, strict=True)]
+    assert abs(moves[0] - moves[1]) < TRUE / 10
+    return moves[0]
+
+
+def laid_together(found: list[list[Drawn]], across: int) -> list[Drawn]:
+    """The first row of sheets in one plane, each moved onto the one before it."""
+    together, moved = list(found[0]), 0j
+    for one, other in pairwise(found[:across]):
+        moved += right_of(one, other)
+        together += [Drawn(a + moved, b + moved, t) for a, b, t in other]
+    return together
+
+
+def thick_ends(lines: list[Drawn]) -> tuple[complex, complex]:
+    """Where the thick line, the one of 0.5 mm, begins and ends."""
+    ends = [p for line in lines if line.thick > 0.4 for p in (line.start, line.end)]
+    return min(ends, key=lambda p: p.real), max(ends, key=lambda p: p.real)
+
+
+def mm(length: Fraction) -> float:
+    return float(length / MM)
+
+
+# ── read back from the PDF's lines ─────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("hive", HIVES)
+def test_sheets_are_of_the_paper_and_lie(hive: str, paper: Paper) -> None:
+    for page in pypdf.PdfReader(io.BytesIO(pdf(hive, paper))).pages:
+        box = page.mediabox
+        assert (float(box.width) * POINT, float(box.height) * POINT) == pytest.approx(
+            SIZES[paper], abs=0.05
+        )
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("hive", HIVES)
+def test_every_sheet_has_control_rulers_of_100_mm_and_4_in(hive: str, paper: Paper) -> None:
+    for page in pypdf.PdfReader(io.BytesIO(pdf(hive, paper))).pages:
+        low = [line for line in drawn_lines(page) if max(line.start.imag, line.end.imag) < 40]
+        level = [line for line in low if abs((line.end - line.start).imag) < 1e-6]
+        lengths = {round(line.length, 2) for line in level}
+        assert any(abs(length - 100) < TRUE for length in lengths)
+        assert any(abs(length - 4 * 25.4) < TRUE for length in lengths)
+        text = page.extract_text()
+        assert "100 mm" in text
+        assert "4 in" in text
+        assert "100 %" in text
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("hive", ["smallest", "demo", "metric"])
+def test_the_taper_is_as_long_and_as_high_as_the_piece(hive: str, paper: Paper) -> None:
+    template, side = taper_template(HIVES[hive]), taper(HIVES[hive])
+    found = sheets(hive, paper, template)
+    together = laid_together(found, len(found))
+    start, end = thick_ends(together)
+    assert (end - start).real == pytest.approx(mm(side.run), abs=TRUE)
+    assert (start - end).imag == pytest.approx(mm(side.high - side.low), abs=TRUE)
+    thin = [line for line in together if 0.22 < line.thick < 0.28]
+    foot = min(p.imag for line in thin for p in (line.start, line.end) if p.imag > 40)
+    assert start.imag - foot == pytest.approx(mm(side.high), abs=TRUE)
+    assert end.imag - foot == pytest.approx(mm(side.low), abs=TRUE)
+    fall = math.degrees(math.atan2((start - end).imag, (end - start).real))
+    assert fall == pytest.approx(side.angle, abs=0.01)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_rows_of_sheets_join_to_the_whole_height(paper: Paper) -> None:
+    """The largest stud is higher than a sheet: the front end runs over two rows."""
+    hive = HIVES["largest"]
+    template = taper_template(hive)
+    found = sheets("largest", paper, template)
+    shown = windows(template, paper)
+    across = len({window.low[0] for window in shown})
+    below, above = found[0], found[across]
+    top = sorted(sorted(crosses(below), key=lambda c: -c.imag)[:2], key=lambda c: c.real)
+    low = sorted(sorted(crosses(above), key=lambda c: c.imag)[:2], key=lambda c: c.real)
+    moves = [a - b for a, b in zip(top, low, strict=True)]
+    assert abs(moves[0] - moves[1]) < TRUE / 10
+    upright = [
+        Drawn(line.start + move, line.end + move, line.thick)
+        for lines, move in ((below, 0j), (above, moves[0]))
+        for line in lines
+        if 0.22 < line.thick < 0.28
+        and line.length > 20
+        and abs((line.end - line.start).real) < 1e-6
+    ]
+    heights = [p.imag for line in upright for p in (line.start, line.end)]
+    assert max(heights) - min(heights) == pytest.approx(7.25 * 25.4, abs=TRUE)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("hive", ["smallest", "demo", "metric"])
+def test_screw_lines_are_as_far_in_as_the_hive_says(hive: str, paper: Paper) -> None:
+    found = values(HIVES[hive])
+    for template in screw_templates(HIVES[hive]):
+        lines = sheets(hive, paper, template)
+        together = laid_together(lines, len(lines))
+        start, end = thick_ends(together)
+        assert (end - start).real == pytest.approx(mm(template.width), abs=TRUE)
+        level = {
+            round(line.start.imag, 3)
+            for line in together
+            if line.length > 20 and abs((line.end - line.start).imag) < 1e-6
+            and line.start.imag > 40 and 0.22 < line.thick < 0.28
+        }  # fmt: skip
+        cover, deck = min(level), max(level)
+        assert start.imag - cover == pytest.approx(mm(found["roof.cover_screw_line"]), abs=TRUE)
+        assert start.imag - deck == pytest.approx(mm(found["roof.deck_screw_line"]), abs=TRUE)
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_crosses_of_the_screws_stand_where_they_are_counted(paper: Paper) -> None:
+    # By hand for the demo hive: the cover is 28 1/8 long, the line 3 in from its edge; 22 1/8
+    # between the corner screws are halved twice: 5 17/32 apart.
+    template = screw_templates(demo_hive())[0]
+    lines = sheets("demo", paper, template)
+    together = laid_together(lines, len(lines))
+    start, _ = thick_ends(together)
+    upright = [
+        line.middle.real - start.real
+        for line in together
+        if abs(line.length - 12.7) < 0.01 and abs((line.end - line.start).real) < 1e-6
+        and abs(line.middle.imag - start.imag) < 0.01
+    ]  # fmt: skip
+    meant = [(3 + i * 22.125 / 4) * 25.4 for i in range(5)]
+    assert sorted({round(x, 1) for x in upright}) == pytest.approx(meant, abs=TRUE)
+
+
+# ── read back from its pixels ──────────────────────────────────────────────────────────────────
+
+DPI = 300
+PIXEL = 25.4 / DPI
+
+
+@cache
+def raster(hive: str, paper: Paper, number: int) -> np.ndarray:
+    """A sheet as grey pixels: rows from the top."""
+    document = pypdfium2.PdfDocument(pdf(hive, paper))
+    try:
+        return document[number].render(scale=DPI / 72, grayscale=True).to_numpy()
+    finally:
+        document.close()
+
+
+def dark(strip: np.ndarray) -> list[float]:
+    """Middles of the dark runs in a row or column of pixels, in mm from its start."""
+    black = np.flatnonzero(strip < 140)
+    runs = np.split(black, np.flatnonzero(np.diff(black) > 1) + 1) if black.size else []
+    return [float(run.mean() + 0.5) * PIXEL for run in runs]
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("hive", ["smallest", "demo", "largest"])
+def test_the_rulers_on_paper_are_as_long_as_they_say(hive: str, paper: Paper) -> None:
+    """The end ticks are 4 mm high, those between half as high: cut them 3 mm above the ruler."""
+    sheet = raster(hive, paper, 0)
+    high = SIZES[paper][1]
+    for length, foot in ((100.0, 12.0 + 11.0), (4 * 25.4, 12.0)):
+        row = sheet[round((high - foot - 3) / PIXEL), : round(130 / PIXEL)]
+        ticks = [x for x in dark(row) if x < 12 + length + 2]
+        assert len(ticks) == 2
+        assert ticks[1] - ticks[0] == pytest.approx(length, abs=TRUE)
+
+
+def height_on_paper(hive: str, paper: Paper, behind: float) -> float:
+    """From the straight edge up to the cut on the first sheet, so far behind the front end."""
+    window = windows(taper_template(HIVES[hive]), paper)[0]
+    front, foot = 12 - mm(window.low[0]), SIZES[paper][1] - 12 - 24 + mm(window.low[1])
+    sheet = raster(hive, paper, 0)
+    *_, cut, edge = dark(sheet[: round(foot / PIXEL) + 12, round((front + behind) / PIXEL)])
+    return edge - cut
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("behind", [80, 110, 140])  # clear of the words
+def test_the_taper_on_paper_falls_as_it_should(behind: int, paper: Paper) -> None:
+    side = taper(demo_hive())
+    meant = mm(side.high) - math.tan(math.radians(side.angle)) * behind
+    assert height_on_paper("demo", paper, behind) == pytest.approx(meant, abs=TRUE)
+
+
+def test_pixels_show_a_template_that_is_off() -> None:
+    """A check of the check: a stud 0.4 mm wider moves the cut by more than is allowed."""
+    side = taper(demo_hive())
+    meant = mm(side.high) - math.tan(math.radians(side.angle)) * 80
+    assert height_on_paper("off", "a4", 80) - meant > TRUE
+
+
+# ── how the sheets are laid out ────────────────────────────────────────────────────────────────
+
+
+@given(
+    st.integers(1, 60 * 16).map(lambda n: Fraction(n, 16)),
+    st.integers(1, 12 * 16).map(lambda n: Fraction(n, 16)),
+    st.sampled_from(PAPERS),
+)
+def test_the_sheets_show_all_of_a_template_and_overlap(
+    width: Fraction, height: Fraction, paper: Paper
+) -> None:
+    shown = windows(Template("any", "", width, height, ()), paper)
+    lows, highs = [w.low for w in shown], [w.high for w in shown]
+    for axis, size in enumerate((width, height)):
+        starts = sorted({low[axis] for low in lows})
+        ends = sorted({high[axis] for high in highs})
+        assert starts[0] <= 0
+        assert ends[-1] >= size
+        assert all(end - start == OVERLAP for end, start in zip(ends, starts[1:], strict=False))
+        if len(starts) > 1:  # one sheet fewer would not do
+            room = ends[0] - starts[0]
+            assert size > (len(starts) - 1) * (room - OVERLAP) + OVERLAP
+
+
+def box(words: Words) -> tuple[float, float, float, float]:
+    """The room that a text takes on paper, in mm, by the widths of the letters' own font."""
+    wide = real_width(words.text, bold=False) * 9 * POINT
+    x, y = (mm(place) for place in words.place)
+    left = x - {"start": 0, "middle": wide / 2, "end": wide}[words.anchor]
+    return left, y - 0.93 * 9 * POINT, left + wide, y + 0.24 * 9 * POINT
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+@pytest.mark.parametrize("hive", HIVES)
+def test_no_words_on_a_sheet_overlap_or_are_cut_off(hive: str, paper: Paper) -> None:
+    for template in templates(HIVES[hive]):
+        for page in pages(template, paper, HIVES[hive].name):
+            boxes = [(w.text, box(w)) for w in page.words]
+            for text, (left, top, right, bottom) in boxes:
+                assert left > 4, text
+                assert top > 4, text
+                assert right < SIZES[paper][0] - 4, text
+                assert bottom < SIZES[paper][1] - 4, text
+            for (one, a), (other, b) in combinations(boxes, 2):
+                across = min(a[2], b[2]) - max(a[0], b[0])
+                down = min(a[3], b[3]) - max(a[1], b[1])
+                assert min(across, down) <= 0.01, (one, other)
+
+
+def test_a_line_is_cut_where_the_window_ends() -> None:
+    window = Window((Fraction(0), Fraction(0)), (Fraction(4), Fraction(2)))
+    line = Line((Fraction(-2), Fraction(-1)), (Fraction(6), Fraction(3)), "cut")
+    part = window.part(line)
+    assert part is not None
+    assert part.ends == ((0, 0), (4, 2))
+    assert window.part(Line((Fraction(5), Fraction(0)), (Fraction(9), Fraction(1)), "cut")) is None
+    assert window.part(Line((Fraction(0), Fraction(3)), (Fraction(4), Fraction(3)), "cut")) is None
+
+
+@given(st.integers(4, 60 * 16).map(lambda n: Fraction(n, 16)), st.integers(0, 7))
+def test_screws_stand_at_the_corners_and_halve_what_is_between(
+    length: Fraction, eighths: int
+) -> None:
+    line = min(Fraction(eighths, 8) + Fraction(1, 8), length / 4)
+    places = screw_places(length, line)
+    assert (places[0], places[-1]) == (line, length - line)
+    assert len(places) >= 3
+    gaps = {b - a for a, b in pairwise(places)}
+    assert len(gaps) == 1
+    assert gaps.pop() <= 8
+    assert (len(places) - 1) & (len(places) - 2) == 0  # halved and halved again
+    assert tuple(length - p for p in places[::-1]) == places
+
+
+# ── the PDF itself ─────────────────────────────────────────────────────────────────────────────
+
+
+def test_the_same_hive_gives_the_same_bytes() -> None:
+    assert templates_pdf(demo_hive()) == pdf("demo", "a4")
+    code = (
+        "import sys; from hivecalc.book.templates import templates_pdf; "
+        "from hivecalc.hive import demo_hive; sys.stdout.buffer.write(templates_pdf(demo_hive()))"
+    )
+    again = subprocess.run([sys.executable, "-c", code], capture_output=True, check=True)
+    assert again.stdout == pdf("demo", "a4")
+
+
+def test_some_of_the_templates_can_be_had_alone() -> None:
+    only = templates_pdf(demo_hive(), "letter", [taper_template(demo_hive())])
+    found = pypdf.PdfReader(io.BytesIO(only)).pages
+    assert len(found) == len(pages(taper_template(demo_hive()), "letter"))
+    assert "Taper of the rim sides" in found[0].extract_text()
+
+
+def test_every_sheet_says_what_it_is_and_how_it_is_joined() -> None:
+    found = pypdf.PdfReader(io.BytesIO(pdf("demo", "a4"))).pages
+    texts = [" ".join(page.extract_text().split()) for page in found]
+    assert all("Orchard hive" in text for text in texts)
+    numbers = [re.findall(r"sheet (\d) of (\d)", text) for text in texts]
+    assert numbers == [[(str(i), "3")] for _ in range(3) for i in (1, 2, 3)]
+    assert all("lay crosses with the same numbers on one another" in text for text in texts)
+    one = templates_pdf(HIVES["smallest"], "letter", [taper_template(HIVES["smallest"])])
+    assert "sheet" not in pypdf.PdfReader(io.BytesIO(one)).pages[0].extract_text()
+
+
+@pytest.mark.parametrize("name", ["#include", "*bold*", "$x$", "<b>", '"', "\\", "\x1b[31m"])
+def test_a_name_is_shown_as_it_stands_and_steers_nothing(name: str) -> None:
+    hive: Hive = replace(demo_hive(), name=name)
+    made = templates_pdf(hive, "a4", [taper_template(hive)])
+    text = pypdf.PdfReader(io.BytesIO(made)).pages[0].extract_text()
+    assert name.replace("\x1b", "\\x1b") in text
+
+
+def test_pages_are_plain_values() -> None:
+    page: Page = pages(taper_template(demo_hive()), "a4")[0]
+    assert (page.number, page.width, page.height) == (1, 297 * MM, 210 * MM)
+    assert page == pages(taper_template(demo_hive()), "a4")[0]

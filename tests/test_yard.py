@@ -1,0 +1,414 @@
+"""The yard file: read exactly, every fault told at once, a bad offcut at the cost of its row."""
+
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hivecalc.hive import HiveFaults
+from hivecalc.length import MM
+from hivecalc.stock import (
+    FASTENERS,
+    ITEMS,
+    NOMINAL,
+    SHEETS,
+    Board,
+    Package,
+    SheetGoods,
+    demo_yard,
+    save_new_yard,
+    yard_from_file,
+    yard_from_text,
+    yard_text,
+)
+from hivecalc.stock.yard import END_TRIM, KERF, SPARE
+
+ONE_OF_EACH = """
+currency = "acorns"
+units = "inch"
+kerf = "3/32"
+end_trim = "3/4"
+spare_percent = 5
+
+[[board]]
+name = "8 ft stud"
+material = "2x4"
+length = "8 ft"
+price = 3.95
+count = 7
+
+[[sheet]]
+name = "half sheet"
+material = "plywood"
+thickness = "1/2"
+width = "4 ft"
+length = "48"
+price = "14"
+
+[[package]]
+name = "box of brads"
+item = "long_brad"
+holds = 200
+
+[[at_hand]]
+material = "2x4"
+length = "2 ft 7 1/2 in"
+count = 2
+straight = false
+"""
+STUD = (Fraction(3, 2), Fraction(7, 2))
+
+
+def faults(text: str) -> list[str]:
+    """Return what a yard file is refused for."""
+    with pytest.raises(HiveFaults) as refused:
+        yard_from_text(text)
+    return str(refused.value).splitlines()
+
+
+def left_out(text: str) -> list[str]:
+    """Return what a yard file is read without."""
+    return [str(fault) for fault in yard_from_text(text).left_out]
+
+
+def stud(entry: str) -> str:
+    """Return a file with one row of studs, in which an entry is another one."""
+    entries = {"material": '"2x4"', "length": '"8 ft"', "price": "4"}
+    name, _, value = entry.partition(" = ")
+    rows = (f"{n} = {v}" for n, v in {**entries, name: value}.items())
+    return "\n".join(("[[board]]", *rows))
+
+
+# ── what is read ──────────────────────────────────────────────────────────────────────────────
+
+
+def test_every_entry_is_read_as_it_is_written() -> None:
+    yard = yard_from_text(ONE_OF_EACH)
+    assert yard.currency == "acorns"
+    assert (yard.kerf, yard.end_trim, yard.spare) == (
+        Fraction(3, 32),
+        Fraction(3, 4),
+        Fraction(1, 20),
+    )
+    offcut = Board(
+        "2x4 of 31 1/2 in", "stud", *STUD, Fraction(63, 2), Fraction(0), 2, at_hand=True,
+        straight=False,
+    )  # fmt: skip
+    assert yard.boards == (
+        Board("8 ft stud", "stud", *STUD, Fraction(96), Fraction(79, 20), 7),
+        offcut,
+    )
+    half = SheetGoods(
+        "half sheet", "plywood", Fraction(1, 2), Fraction(48), Fraction(48), Fraction(14)
+    )
+    assert yard.sheets == (half,)
+    assert yard.packages == (Package("box of brads", "long_brad", 200),)
+    assert yard.left_out == ()
+
+
+def test_what_is_not_said_is_what_is_usual() -> None:
+    yard = yard_from_text("# nothing")
+    assert (yard.kerf, yard.end_trim, yard.spare) == (KERF, END_TRIM, SPARE)
+    assert (yard.boards, yard.sheets, yard.packages) == ((), (), ())
+
+
+def test_a_bare_length_is_in_the_units_of_the_file() -> None:
+    text = 'units = "mm"\n[[board]]\nmaterial = "stud"\nthickness = 38\nwidth = 89\nlength = 2440'
+    (board,) = yard_from_text(text).boards
+    assert (board.thickness, board.width, board.length) == (38 * MM, 89 * MM, 2440 * MM)
+    assert board.name == "stud of 2440 mm"
+
+
+@pytest.mark.parametrize("name", NOMINAL)
+def test_a_nominal_name_stands_for_the_dressed_size(name: str) -> None:
+    """PS 20-20, Table 3; see tests/test_stock.py for the printed figures."""
+    (board,) = yard_from_text(stud(f'material = "{name}"')).boards
+    assert (board.thickness, board.width) == NOMINAL[name]
+    assert board.material == ("board" if name.startswith("1") else "stud")
+
+
+def test_sizes_as_measured_win_over_the_nominal_name() -> None:
+    (board,) = yard_from_text(stud('thickness = "1 9/16"')).boards
+    assert (board.thickness, board.width) == (Fraction(25, 16), Fraction(7, 2))
+
+
+@given(st.integers(0, 10**7 - 1), st.integers(0, 9999), st.sampled_from(["{}", '"{}"']))
+def test_a_price_is_read_exactly(whole: int, parts: int, quotes: str) -> None:
+    price = f"{whole}.{parts:04}"
+    (board,) = yard_from_text(stud(f"price = {quotes.format(price)}")).boards
+    assert board.price == whole + Fraction(parts, 10_000)
+
+
+def test_three_of_3_95_are_11_85() -> None:
+    (board,) = yard_from_text(stud("price = 3.95")).boards
+    assert board.price is not None
+    assert 3 * board.price == Fraction(1185, 100)
+
+
+@pytest.mark.parametrize("currency", ["€", "kr", "Taler und Groschen", "=1+1", "₽ or £"])
+def test_any_text_is_a_currency(currency: str) -> None:
+    assert yard_from_text(f'currency = "{currency}"').currency == currency
+
+
+# ── the shipped yard ──────────────────────────────────────────────────────────────────────────
+
+
+def test_the_shipped_yard_sells_what_the_issue_names() -> None:
+    yard = demo_yard()
+    feet = {
+        section: [int(b.length) // 12 for b in yard.boards if (b.thickness, b.width) == size]
+        for section, size in NOMINAL.items()
+    }
+    assert {s: f for s, f in feet.items() if f} == {
+        "2x4": [8, 10, 12, 16],
+        "1x4": [8, 12],
+        "1x12": [8, 12],
+    }
+    sheets = {
+        (s.material, s.thickness, s.width / 12, s.length / 12)
+        for s in yard.sheets
+        if s.material == "plywood"
+    }
+    quarters = ((4, 8), (4, 4), (2, 4))
+    assert sheets == {
+        ("plywood", thick, *size) for thick in (Fraction(1, 2), Fraction(1, 4)) for size in quarters
+    }
+    assert {p.item for p in yard.packages} == set(ITEMS)
+    assert yard.left_out == ()
+
+
+def test_the_shipped_sheets_have_the_sizes_of_the_stock_room() -> None:
+    """A size that rules of the roof rest on stands in the stock room too: no other is sold."""
+    sold = {(s.material, s.width, s.length) for s in demo_yard().sheets}
+    assert {(s.material, s.width, s.length) for s in SHEETS.values()} <= sold
+
+
+def test_small_goods_are_as_long_as_the_rules_of_fit_take_them() -> None:
+    """Common practice, no published source: 3, 1 5/8, 1, 1 1/4, 3/4 and 3 in."""
+    inches = {name: item.length for name, item in ITEMS.items() if item.length}
+    assert inches == {
+        "frame_screw": 3,
+        "deck_screw": Fraction("1.625"),
+        "cover_screw": FASTENERS["cover_screw"].value,
+        "long_brad": FASTENERS["long_brad"].value,
+        "short_brad": FASTENERS["short_brad"].value,
+        "hanger_bolt": FASTENERS["hanger_bolt"].value,
+    }
+
+
+def test_the_shipped_text_says_that_its_prices_are_invented() -> None:
+    assert "ALL PRICES IN HERE ARE INVENTED" in yard_text()
+    assert yard_from_text(yard_text()) == demo_yard()
+
+
+def test_what_the_shipped_text_shows_as_a_note_is_read_once_the_note_is_taken_away() -> None:
+    before, _, notes = yard_text().partition("# [[at_hand]]")
+    shown = "\n".join(line.removeprefix("# ") for line in f"[[at_hand]]{notes}".splitlines())
+    yard = yard_from_text(before + shown)
+    assert [b.length for b in yard.boards if b.at_hand] == [Fraction(63, 2)]
+    assert [(s.width, s.length) for s in yard.sheets if s.at_hand] == [(18, 26)]
+    assert yard.left_out == ()
+
+
+# ── what is refused ───────────────────────────────────────────────────────────────────────────
+
+PRICES = {
+    "true": "yard.toml, [[board]] 1 price: true or false stands here; "
+    "write a number like 3.95, or leave the line out if the price is not known.",
+    "-3": "yard.toml, [[board]] 1 price: “-3” is below zero, and nobody pays you for taking it; "
+    "write a number like 3.95, or leave the line out if the price is not known.",
+    '"cheap"': "yard.toml, [[board]] 1 price: “cheap” is no price; "
+    "write a number like 3.95, or leave the line out if the price is not known.",
+}
+
+
+@pytest.mark.parametrize("price", PRICES)
+def test_a_price_below_zero_or_a_word_is_told_with_its_place(price: str) -> None:
+    assert faults(stud(f"price = {price}")) == [PRICES[price]]
+
+
+@pytest.mark.parametrize(
+    "price",
+    [
+        "-0.01", '"-3.95"', '"−3"', '""', '"3,95"', '"4 coins"', "1e3", "nan", "inf", "1_000.5",
+        "true", "[4]", "{a = 1}", "1979-05-27", "12345678", "0.00001", '"３"', "9" * 400,
+    ],
+)  # fmt: skip
+def test_nothing_else_is_a_price(price: str) -> None:
+    (fault,) = faults(stud(f"price = {price}"))
+    assert fault.startswith("yard.toml, [[board]] 1 price: ")
+    assert fault.endswith(".")
+
+
+@pytest.mark.parametrize(
+    ("entry", "found"),
+    [
+        ("kerf = 0", "yard.toml, kerf: 0 in is too small; give 1/64 in to 1/4 in, "),
+        ('kerf = "-1/8"', "yard.toml, kerf: cannot read “-1/8” as a length: "),
+        ('kerf = "1"', "yard.toml, kerf: 1 in is too large; give 1/64 in to 1/4 in, "),
+        ("kerf = true", "yard.toml, kerf: true or false stands here; write a length like "),
+        ("end_trim = 7", "yard.toml, end_trim: 7 in is too large; give 0 in to 6 in, "),
+        ("spare_percent = 101", "yard.toml, spare_percent: 101 is too large; give 0 to 100, "),
+        ('spare_percent = "1/2"', "yard.toml, spare_percent: “1/2” is not a whole number"),
+        ("currency = 3.5", "yard.toml, currency: a number stands here; write 1 to 80 characters"),
+        ('currency = ""', "yard.toml, currency: “” has 0 characters; write 1 to 80 characters"),
+        ('currency = "a\\nb"', "yard.toml, currency: “a\\nb” has a control character in it; "),
+        ('currency = "\\u202eab"', "yard.toml, currency: “\\u202eab” has a control character"),
+        ('units = "foot"', 'yard.toml, units: “foot” is not known here; write "inch" or "mm".'),
+        ("boards = 3", "yard.toml: “boards” is no known name; the nearest known name is board."),
+        ("board = 3", "yard.toml, [[board]]: a number stands here; write [[board]] above each"),
+        ("[board]", "yard.toml, [[board]]: a table stands here; write [[board]] above each row"),
+        ("sheet = [1]", "yard.toml, [[sheet]]: a number stands here; write [[sheet]] above each"),
+    ],
+)
+def test_a_fault_above_the_rows_says_where_what_and_what_is_accepted(
+    entry: str, found: str
+) -> None:
+    (fault,) = faults(entry)
+    assert fault.startswith(found), fault
+
+
+@pytest.mark.parametrize(
+    ("entry", "found"),
+    [
+        ('material = "2x5"', "material: “2x5” is not known here; write one of 1x2, 1x3, "),
+        ("material = 2", "material: a number stands here; write one of 1x2, 1x3, "),
+        ('length = "ten feet"', "length: cannot read “ten feet” as a length: "),
+        ('length = "0"', "length: 0 in is too small; give 1 in to 288 in, because "),
+        ('length = "100 ft"', "length: 1200 in is too large; give 1 in to 288 in, because "),
+        ("count = -1", "count: “-1” is not a whole number that can be counted; "),
+        ("count = 2.5", "count: “2.5” is not a whole number that can be counted; "),
+        ('straight = "no"', "straight: a text stands here; write true or false."),
+        ("lenght = 8", ": “lenght” is no known name; the nearest known name is length."),
+        ('material = "stud"', "thickness: it is missing; write a line like thickness = "),
+    ],
+)
+def test_a_fault_in_a_row_says_where_what_and_what_is_accepted(entry: str, found: str) -> None:
+    assert faults(stud(entry))[0].startswith(f"yard.toml, [[board]] 1 {found}".replace(" :", ":"))
+
+
+def test_what_a_package_must_say_depends_on_its_item() -> None:
+    rows = "[[package]]\nitem = 'glue'\nholds = 3\n[[package]]\nitem = 'long_brad'\ncovers = 3"
+    assert faults(rows) == [
+        'yard.toml, [[package]] 1 covers: it is missing; write a line like covers = "3 1/2".',
+        "yard.toml, [[package]] 2 holds: it is missing; write a line like holds = 10.",
+    ]
+
+
+def test_all_faults_are_told_at_once_in_the_order_of_the_file() -> None:
+    broken = (
+        ONE_OF_EACH.replace('kerf = "3/32"', "kerf = 0")
+        .replace("price = 3.95", 'price = "dear"')
+        .replace('length = "48"', "")
+        .replace("holds = 200", "holds = 0")
+    )
+    assert [fault.partition(": ")[0] for fault in faults(broken)] == [
+        "yard.toml, kerf",
+        "yard.toml, [[board]] 1 price",
+        "yard.toml, [[sheet]] 1 length",
+        "yard.toml, [[package]] 1 holds",
+    ]
+
+
+# ── what costs its own row only ───────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    ("row", "found"),
+    [
+        ('material = "2x4"', "[[at_hand]] 2 length: it is missing"),
+        ('material = "2x4"\nlength = "banana"', "[[at_hand]] 2 length: cannot read “banana”"),
+        ('material = "2x4"\nlength = -3', "[[at_hand]] 2 length: cannot read “-3” as a length"),
+        ('material = "oak"\nlength = 30', "[[at_hand]] 2 material: “oak” is not known here"),
+        ("length = 30", "[[at_hand]] 2 material: it is missing"),
+        ('material = "2x4"\nlength = 30\nprice = 1', "[[at_hand]] 2: “price” is no known name"),
+        ('material = "foam"\nlength = 30', "[[at_hand]] 2 thickness: it is missing"),
+        ('material = "2x4"\nlength = 30\ncount = "few"', "[[at_hand]] 2 count: “few” is not a"),
+        ('material = "2x4"\nlength = 30\ncount = 0', "[[at_hand]] 2 count: there are 0 of it"),
+        ("nonsense = true", "[[at_hand]] 2: “nonsense” is no known name"),
+        ("", "[[at_hand]] 2 material: it is missing"),
+    ],
+)
+def test_a_damaged_offcut_is_told_with_its_place_and_the_rest_holds(row: str, found: str) -> None:
+    good = '[[at_hand]]\nmaterial = "2x4"\nlength = 20\n'
+    text = f"{ONE_OF_EACH.partition('[[at_hand]]')[0]}{good}[[at_hand]]\n{row}\n{good}"
+    told = left_out(text)
+    assert told[0].startswith(f"yard.toml, {found}"), told
+    yard = yard_from_text(text)
+    assert [b.length for b in yard.boards] == [96, 20, 20]
+    assert (len(yard.sheets), len(yard.packages)) == (1, 1)
+
+
+@pytest.mark.parametrize("rubbish", ["at_hand = 3", 'at_hand = ["x", 2]', "[at_hand]\na = 1"])
+def test_an_offcut_list_of_rubbish_costs_itself_only(rubbish: str) -> None:
+    rows = ONE_OF_EACH.partition("[[at_hand]]")[0]
+    text = f"{rows}\n{rubbish}" if rubbish.startswith("[") else f"{rubbish}\n{rows}"
+    assert all(told.startswith("yard.toml, [[at_hand]]: ") for told in left_out(text))
+    assert left_out(text)
+    assert len(yard_from_text(text).boards) == 1
+
+
+def test_goods_that_are_sold_out_are_left_out_and_told() -> None:
+    text = f"{stud('count = 0')}\n[[board]]\nmaterial = '2x4'\nlength = '10 ft'"
+    (told,) = left_out(text)
+    place = "yard.toml, [[board]] 1 count"
+    assert told.startswith(f"{place}: there are 0 of it, so “2x4 of 96 in” is left out; ")
+    assert [b.length for b in yard_from_text(text).boards] == [120]
+
+
+# ── files ─────────────────────────────────────────────────────────────────────────────────────
+
+
+def test_a_file_is_read_as_its_text(tmp_path: Path) -> None:
+    file = tmp_path / "my-yard.toml"
+    file.write_text(ONE_OF_EACH, encoding="utf-8")
+    assert yard_from_file(file) == yard_from_text(ONE_OF_EACH)
+    file.write_bytes(b"\xef\xbb\xbf" + ONE_OF_EACH.replace("\n", "\r\n").encode())
+    assert yard_from_file(file) == yard_from_text(ONE_OF_EACH)
+
+
+@pytest.mark.parametrize(
+    ("data", "found"),
+    [
+        (b"", "this file is empty; name a yard file: what your yard sells, as TOML."),
+        (b"\xff\xfe", "this file is not text in UTF-8 (see byte 1); name a yard file"),
+        (b"#" * 1_000_001, "this file is bigger than 1 MB, "),
+        (b"#" * 1_000_001, "; name a yard file: what your yard sells, as TOML."),
+        (b"kerf = ", "cannot be read as TOML"),
+    ],
+    ids=["empty", "no text", "too big", "too big, accepted", "no TOML"],
+)
+def test_a_file_that_is_no_yard_file_is_told_in_a_sentence(
+    data: bytes, found: str, tmp_path: Path
+) -> None:
+    file = tmp_path / "my-yard.toml"
+    file.write_bytes(data)
+    with pytest.raises(HiveFaults) as refused:
+        yard_from_file(file)
+    assert found in str(refused.value)
+    assert str(refused.value).startswith(str(file))
+
+
+def test_a_missing_file_and_a_folder_are_told(tmp_path: Path) -> None:
+    for path, found in ((tmp_path / "no.toml", "no such file"), (tmp_path, "this is a folder")):
+        with pytest.raises(HiveFaults, match=found):
+            yard_from_file(path)
+
+
+def test_a_new_yard_file_reads_back_and_overwrites_nothing(tmp_path: Path) -> None:
+    file = tmp_path / "my-yard.toml"
+    save_new_yard(file)
+    assert yard_from_file(file) == demo_yard()
+    file.write_text("my own", encoding="utf-8")
+    with pytest.raises(HiveFaults, match="this file is there already"):
+        save_new_yard(file)
+    assert file.read_text(encoding="utf-8") == "my own"
+    link = tmp_path / "link.toml"
+    link.symlink_to(tmp_path / "nowhere.toml")
+    with pytest.raises(HiveFaults, match="this file is there already"):
+        save_new_yard(link)
+    with pytest.raises(HiveFaults, match="there is no such file or folder"):
+        save_new_yard(tmp_path / "no-folder" / "yard.toml")
+    assert sorted(p.name for p in tmp_path.iterdir()) == ["link.toml", "my-yard.toml"]
