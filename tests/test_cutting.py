@@ -33,7 +33,7 @@ from hivecalc.cutting import (
     offcut,
     pieces_of_one_length,
 )
-from hivecalc.cutting.boards import filling, mixes, planning, pricing, search
+from hivecalc.cutting.boards import filling, highs, mixes, planning, pricing, search
 from hivecalc.hive import HiveFaults, changed, demo_hive
 from hivecalc.length import MM
 from hivecalc.stock import Board
@@ -316,7 +316,7 @@ def ways_to_cut(plan: BoardPlan) -> int:
 
 def test_many_equal_hives_take_fewer_boards_and_fewer_ways_to_cut_them():
     pieces = [replace(w, count=12 * w.count) for w in studs(1)]
-    with patch.object(planning, "FOR_FEWER", 5.0):
+    with patch.object(planning, "FOR_FEWER", 4.0):
         plan = checked(pieces, [EIGHT], EIGHTH)
     with patch.object(planning, "FOR_FEWER", 0.0):
         any_way = checked(pieces, [EIGHT], EIGHTH)
@@ -531,6 +531,24 @@ def test_a_process_that_is_stopped_tells_its_plan_and_ends():
     assert time.monotonic() - stopped < 2.5
     assert (process.returncode, complaints) == (0, "")
     assert "this is the best plan found" in told
+
+
+def test_the_process_that_solves_is_started_again_after_it_was_stopped():
+    rows = highs.Rows([(0, 0, 2.0)], [4.0], [9.0])
+    assert highs.in_whole_numbers([3.0], 9, rows, 30).values == [2]
+    first = highs.PROCESS.process
+    highs.PROCESS.stop()
+    assert first.returncode is not None
+    assert highs.in_whole_numbers([3.0], 9, rows, 30).values == [2]
+    assert highs.PROCESS.process is not first
+
+
+def test_a_plan_comes_back_even_where_nothing_can_be_solved(monkeypatch):
+    monkeypatch.setattr(highs.PROCESS, "answer", lambda *_: None)
+    room, sizes, _ = TRIPLETS["t60_00"]
+    plan = checked(wanted(sizes), [board(room)], KNIFE)
+    assert plan.bound == 20 <= plan.boards
+    assert plan.proved == (plan.boards == 20)
 
 
 def test_ctrl_c_while_progress_is_told_loses_nothing():

@@ -802,3 +802,12 @@ def test_a_price_of_nothing_is_a_price():
 def test_very_small_pieces_fill_a_sheet():
     plan = checked([want("tag", 2, 2, 250)], [QUARTER], KNIFE, seconds=2)
     assert plan.sheets == 1
+
+
+def test_a_plan_that_had_no_time_is_not_called_proved() -> None:
+    source = random.Random(6)  # noqa: S311 - a draw of sizes, no secret
+    sizes = [(source.randrange(140, 420), source.randrange(180, 700)) for _ in range(80)]
+    wanted = [WantedSheet(f"{w} x {n}", Fraction(w, 16), Fraction(n, 16), 3) for w, n in sizes]
+    sheet = SheetGoods("sheet", "plywood", Fraction(1, 2), Fraction(48), Fraction(96))
+    hurried, long = (sheet_plan(wanted, [sheet], kerf=Fraction(1, 8), seconds=s) for s in (0, 4))
+    assert hurried.bound <= sum(layout.count for layout in long.layouts)

@@ -42,27 +42,41 @@ def board_faults(
 
 
 def _faults_of_pieces(plan: BoardPlan, wanted: Sequence[Wanted]) -> Iterator[str]:
-    asked: Counter[str] = Counter()
-    lengths: Counter[tuple[str, Length]] = Counter()
-    for piece in wanted:
-        asked[piece.label] += piece.count
-        lengths[piece.label, piece.length] += piece.count
-    cut: Counter[tuple[str, Length]] = Counter()
-    for pattern in plan.patterns:
-        for piece_cut in pattern.pieces:
-            cut[piece_cut] += pattern.count
+    asked, cut = _asked(wanted), _cut(plan)
+    for (label, length), count in (cut - asked).items():
+        yield f"{label}: {count} more of {written(length)} in are cut than are wanted."
     told: Counter[str] = Counter()
     for missing in plan.unplanned:
         told[missing.label] += missing.count
-    for (label, length), count in (cut - lengths).items():
-        yield f"{label}: {count} more of {written(length)} in are cut than are wanted."
-    for label in asked.keys() | told.keys():
-        made = sum(count for (name, _), count in cut.items() if name == label)
-        if made + told[label] != asked[label]:
+    there, made = _by_label(asked), _by_label(cut)
+    for label in there.keys() | told.keys():
+        if made[label] + told[label] != there[label]:
             yield (
-                f"{label}: {asked[label]} are wanted, "
-                f"{made} are cut and {told[label]} told as unplanned."
+                f"{label}: {there[label]} are wanted, "
+                f"{made[label]} are cut and {told[label]} told as unplanned."
             )
+
+
+def _asked(wanted: Sequence[Wanted]) -> Counter[tuple[str, Length]]:
+    asked: Counter[tuple[str, Length]] = Counter()
+    for piece in wanted:
+        asked[piece.label, piece.length] += piece.count
+    return asked
+
+
+def _cut(plan: BoardPlan) -> Counter[tuple[str, Length]]:
+    cut: Counter[tuple[str, Length]] = Counter()
+    for pattern in plan.patterns:
+        for piece in pattern.pieces:
+            cut[piece] += pattern.count
+    return cut
+
+
+def _by_label(pieces: Counter[tuple[str, Length]]) -> Counter[str]:
+    labels: Counter[str] = Counter()
+    for (label, _), count in pieces.items():
+        labels[label] += count
+    return labels
 
 
 def _faults_of_stock(plan: BoardPlan, boards: Sequence[Board]) -> Iterator[str]:

@@ -39,7 +39,7 @@ class Unplanned:
 class Progress:
     """How far a search has come: what it does, the best it has, what no plan can go below.
 
-    >>> Progress("widening", Fraction(23), Fraction(20), 0.5).gap
+    >>> Progress("proving", Fraction(23), Fraction(20), 0.5).gap
     Fraction(3, 1)
 
     `best` and `bound` are what the aim counts, such as boards; `seconds` have passed so far.

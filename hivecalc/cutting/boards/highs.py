@@ -61,7 +61,7 @@ def in_fractions(costs: Sequence[float], rows: Rows, seconds: float) -> Fraction
 
     None if HiGHS gives it up, or is not done in time.
     """
-    found = _PROCESS.answer({"whole": False, "costs": costs, **rows._asdict()}, seconds)
+    found = PROCESS.answer({"whole": False, "costs": costs, **rows._asdict()}, seconds)
     return None if found is None else Fractions(**found)
 
 
@@ -75,11 +75,11 @@ def in_whole_numbers(
     Answer(values=[2, 0], bound=4.0, done=True)
     """
     task = {"whole": True, "costs": costs, "most": most, **rows._asdict()}
-    found = _PROCESS.answer(task, seconds)
+    found = PROCESS.answer(task, seconds)
     return Answer(None, 0.0, done=False) if found is None else Answer(**found)
 
 
-class _Process:
+class Process:
     """The process, started when it is first asked and again after it was stopped."""
 
     def __init__(self) -> None:
@@ -141,5 +141,5 @@ def _exchange(
             answers.append(pickle.load(process.stdout))  # noqa: S301 - from our own process
 
 
-_PROCESS: Final = _Process()
-atexit.register(_PROCESS.stop)
+PROCESS: Final = Process()
+atexit.register(PROCESS.stop)

@@ -55,7 +55,7 @@ STAGES: Final = (fill, try_all, narrow, choose, widen)
 DOING: Final[dict[Callable[[Record], None], str]] = {
     fill: "filling boards",
     try_all: "trying all ways",
-    narrow: "weighing patterns",
+    narrow: "comparing patterns",
     choose: "choosing patterns",
-    widen: "widening",
+    widen: "proving",
 }
