@@ -805,7 +805,7 @@ def test_very_small_pieces_fill_a_sheet():
 
 
 def test_a_plan_that_had_no_time_is_not_called_proved() -> None:
-    source = random.Random(6)  # noqa: S311 - a draw of sizes, no secret
+    source = random.Random(6)
     sizes = [(source.randrange(140, 420), source.randrange(180, 700)) for _ in range(80)]
     wanted = [WantedSheet(f"{w} x {n}", Fraction(w, 16), Fraction(n, 16), 3) for w, n in sizes]
     sheet = SheetGoods("sheet", "plywood", Fraction(1, 2), Fraction(48), Fraction(96))
