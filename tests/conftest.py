@@ -2,6 +2,7 @@
 
 import os
 import shutil
+import signal
 from collections.abc import Iterator
 
 import pytest
@@ -17,6 +18,9 @@ ON_CI = os.environ.get("CI") == "true"
 # Each run tries the same examples on CI, and a slow moment of the machine is no failure anywhere.
 settings.register_profile("steady", deadline=None, derandomize=ON_CI, print_blob=True)
 settings.load_profile("steady")
+
+# A shell lets what it runs in the background ignore Ctrl-C; here it is tested, and handed on.
+signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 @pytest.fixture(scope="session")

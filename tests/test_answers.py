@@ -300,8 +300,8 @@ def as_nobody() -> Iterator[None]:
 @pytest.fixture
 def open_to_all(tmp_path: Path) -> None:
     """Folders that anybody may go through, as pytest makes its own for one user."""
-    for folder in (tmp_path, *tmp_path.parents[:2]):
-        folder.chmod(0o755)
+    for folder in (tmp_path, *tmp_path.parents[:3]):
+        folder.chmod(folder.stat().st_mode | 0o755)
 
 
 @pytest.mark.usefixtures("open_to_all")
