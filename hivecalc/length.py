@@ -374,6 +374,16 @@ def written(length: Length, units: Units = "inch") -> str:
     return mixed(length, SIXTY_FOURTH)
 
 
+def with_unit(units: Units, *lengths: Length) -> str:
+    """Text of a length, or of the sizes of one piece, as exactly as can be, with the unit.
+
+    >>> with_unit("inch", Fraction(63, 2)), with_unit("mm", 600 * MM, 1250 * MM)
+    ('31 1/2 in', '600 × 1250 mm')
+    """
+    said = " × ".join(written(each, units) for each in lengths)
+    return f"{said} {'mm' if units == 'mm' else 'in'}"
+
+
 def length_json(
     length: Length, grid: Grid = SIXTEENTH, rounding: Rounding = Rounding.NEAREST
 ) -> dict[str, str | float]:

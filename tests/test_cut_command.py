@@ -20,8 +20,8 @@ from hivecalc.components import opened_hive
 from hivecalc.cutting import Progress
 from hivecalc.cutting import boards as cutting_boards
 from hivecalc.cutting import plans as cutting_plans
-from hivecalc.cutting.boards.planning import STOPPED
 from hivecalc.cutting.needs import board_needs, sheet_needs
+from hivecalc.cutting.wanted import STOPPED
 from hivecalc.stock import demo_yard, yard_text
 from tests.test_bad_input import check_lines, check_sentences, place  # noqa: F401 - a fixture
 from tests.test_cli import ROOT, called, hive_file, read_end

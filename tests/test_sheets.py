@@ -29,12 +29,13 @@ from hivecalc.cutting.sheets.blocks import counts_of
 from hivecalc.cutting.sheets.columns import Columns
 from hivecalc.cutting.sheets.knapsack import Effort, best_block, block_above
 from hivecalc.cutting.sheets.packing import greedy
-from hivecalc.cutting.sheets.planning import NO_PRICE, STOPPED
+from hivecalc.cutting.sheets.planning import NO_PRICE
 from hivecalc.cutting.sheets.pricing import by_layouts, by_search, by_table
 from hivecalc.cutting.sheets.problem import Kind, Problem, Stock, left_out
 from hivecalc.cutting.sheets.record import Record
 from hivecalc.cutting.sheets.search import searched
 from hivecalc.cutting.sheets.worth import Worth
+from hivecalc.cutting.wanted import STOPPED
 from hivecalc.hive import HiveFaults, changed, demo_hive
 from hivecalc.length import MM
 from hivecalc.stock import SheetGoods

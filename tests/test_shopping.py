@@ -17,8 +17,8 @@ from hypothesis import strategies as st
 from hivecalc.assembly import AXES, JOINTS, assembled, contacts
 from hivecalc.components import built, values
 from hivecalc.cutting import BoardPlan, Progress
-from hivecalc.cutting.boards.planning import STOPPED
 from hivecalc.cutting.needs import SheetNeed
+from hivecalc.cutting.wanted import STOPPED
 from hivecalc.hive import Hive, HiveFaults, changed, demo_hive, hive_from_text
 from hivecalc.shopping import (
     MOST_HIVES,

@@ -2,11 +2,10 @@
 
 from collections.abc import Iterable, Iterator
 
-from hivecalc.as_built.plan import in_units
 from hivecalc.as_built.sizes import LONGEST, Readings, cut_sizes, listed, stock_of
 from hivecalc.derivation import nearest_names
 from hivecalc.hive import Fault, Hive, HiveFaults
-from hivecalc.length import Length, Units
+from hivecalc.length import Length, Units, with_unit
 from hivecalc.tolerance.sizes import PIECE_SIZES
 
 
@@ -44,5 +43,5 @@ def faults_of_lengths(place: str, lengths: Iterable[Length], units: Units) -> It
     """The lengths that no piece of a hive can have."""
     for length in lengths:
         if not 0 < length <= LONGEST:
-            accepted = f"more than 0 and at most {in_units(LONGEST, units)} is accepted"
-            yield Fault(place, in_units(length, units), accepted)
+            accepted = f"more than 0 and at most {with_unit(units, LONGEST)} is accepted"
+            yield Fault(place, with_unit(units, length), accepted)

@@ -6,12 +6,12 @@ from fractions import Fraction
 from typing import Literal, TypeAlias
 
 from hivecalc.as_built.faults import faults_of_lengths, refuse
-from hivecalc.as_built.plan import in_units, to_cut
+from hivecalc.as_built.plan import to_cut
 from hivecalc.as_built.sizes import MARK, cut_sizes
 from hivecalc.components import TAPE_AGREES, values
 from hivecalc.derivation import Change, Values, changes, title
 from hivecalc.hive import Fault, Hive
-from hivecalc.length import Length, Units
+from hivecalc.length import Length, Units, with_unit
 from hivecalc.measuring import Squareness, reading_to_use, squareness
 from hivecalc.tolerance import READING
 
@@ -101,14 +101,14 @@ def _shape_told(
     if "tapered" in shapes:
         wide, narrow = ("back", "front") if taper > 0 else ("front", "back")
         yield (
-            f"The frame is {in_units(abs(taper), units)} wider at the {wide} than at the {narrow}:"
+            f"The frame is {with_unit(units, abs(taper))} wider at the {wide} than at the {narrow}:"
             " it is tapered."
         )
         yield "Bring the back to the front's width before the back rail goes on."
     if {"bellied", "waisted"} & set(shapes):
         way, how = ("wider", "outwards") if belly > 0 else ("narrower", "inwards")
         yield (
-            f"In the middle it is {in_units(abs(belly), units)} {way} than half-way between front "
+            f"In the middle it is {with_unit(units, abs(belly))} {way} than half-way between front "
             f"and back: the side rails bow {how}."
         )
         yield "Clamp a bowed rail straight while its screws go in, or take a straight one."
@@ -124,7 +124,7 @@ def _square_told(square: Squareness, shapes: Sequence[Shape], units: Units) -> I
             if square.lean > 0
             else ("left", "front right and back left")
         )
-        lean = in_units(abs(square.lean), units)
+        lean = with_unit(units, abs(square.lean))
         angle = f"{abs(square.angle):.1f}"
         yield (
             f"The back stands {lean} too far to the {side}; the corners {sharp} are {angle}"
@@ -140,8 +140,8 @@ def _against_hive(hive: Hive, frame: Frame) -> Iterator[str]:
             what = "narrower" if reading < width else "wider"
             does = "the box stands over" if reading < width else "rain stands on its edge"
             yield (
-                f"At the {place} it is {in_units(abs(reading - width), hive.units)} {what} than the"
-                f" hive: {does}."
+                f"At the {place} it is {with_unit(hive.units, abs(reading - width))} {what} than "
+                f"the hive: {does}."
             )
 
 
@@ -184,5 +184,5 @@ def faults_of_opening(hive: Hive, opening: Mapping[str, Length]) -> Iterator[Fau
         if size <= 0:
             accepted = "readings that leave an opening between the rails are accepted"
             yield Fault(
-                "frame", f"the {title(name)} would be {in_units(size, hive.units)}", accepted
+                "frame", f"the {title(name)} would be {with_unit(hive.units, size)}", accepted
             )

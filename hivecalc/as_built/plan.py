@@ -9,7 +9,7 @@ from hivecalc.assembly import Consequence, Solid, assembled, consequences
 from hivecalc.components import COURSE
 from hivecalc.derivation import Values
 from hivecalc.hive import MEASUREMENTS, Hive
-from hivecalc.length import Length, Units, shown, written
+from hivecalc.length import Length, Units, shown, with_unit
 from hivecalc.tolerance import rule_value, rules_of, sizes_of
 from hivecalc.tolerance.sizes import PIECE_SIZES, resting_sizes
 
@@ -82,16 +82,11 @@ class Plan:
 
     def said(self, value: Length) -> str:
         """A length as the builder reads it, with its unit."""
-        return in_units(value, self.units)
+        return with_unit(self.units, value)
 
 
 def to_cut(name: str, value: Length, units: Units) -> str:
     """A planned size as one cuts it: on a mark of the tape, where it lies on none of 1/64 in."""
-    exact = in_units(value, units)
+    exact = with_unit(units, value)
     rounding = COURSE.dimension(name).rule.rounding
     return shown(value, units, rounding=rounding) if exact.startswith("≈") else exact
-
-
-def in_units(value: Length, units: Units) -> str:
-    """A length as the builder reads it, with its unit."""
-    return f"{written(value, units)} {'mm' if units == 'mm' else 'in'}"

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Literal, TypeAlias
 
 from hivecalc.assembly.solids import AXES, Axis, Solid
-from hivecalc.length import Length, Units, written
+from hivecalc.length import Length, Units, with_unit, written
 
 Kind: TypeAlias = Literal["overlap", "open", "stands out", "bare", "clearance", "nothing"]
 WrongPiece: TypeAlias = tuple[Solid, Solid]
@@ -121,10 +121,6 @@ def _each_once(solids: Iterable[Solid]) -> list[Solid]:
     return list({s.name: s for s in solids}.values())
 
 
-def _amount(length: Length, units: Units) -> str:
-    return f"{written(length, units)} {'in' if units == 'inch' else 'mm'}"
-
-
 def _off_along(axis: Axis, wrong: Mapping[str, WrongPiece]) -> list[WrongPiece]:
     """The wrong pieces that reach elsewhere along an axis; all of them where none does."""
     i = AXES.index(axis)
@@ -148,7 +144,7 @@ def _cause(fault: _Fault, pieces: Sequence[Solid], units: Units) -> str:
 
 def _too(size: str, more: Length, units: Units) -> str:
     too_much, too_little = TOO[size]
-    return f"{_amount(abs(more), units)} {too_much if more > 0 else too_little}"
+    return f"{with_unit(units, abs(more))} {too_much if more > 0 else too_little}"
 
 
 def _fault(old: Solid, new: Solid, axis: Axis) -> _Fault:
@@ -194,7 +190,7 @@ class _Told:
         return word if self.several else word + ending
 
     def amount(self, length: Length) -> str:
-        return _amount(length, self.units)
+        return with_unit(self.units, length)
 
     @property
     def before(self) -> Length:

@@ -2,9 +2,8 @@
 
 from fractions import Fraction
 
-from hivecalc.components import COURSE
-from hivecalc.derivation import Dimension, title
-from hivecalc.hive import BOX_SIZES, HIVE_SIZES
+from hivecalc.components import COURSE, of_stock
+from hivecalc.derivation import title
 from hivecalc.length import Rounding, Units, shown
 from hivecalc.part import SIZES, Piece, Size
 from hivecalc.tables.numbers import exactly, usual_grid
@@ -69,17 +68,9 @@ def roundings(piece: Piece) -> dict[str, tuple[Rounding, str]]:
     >>> {size: way.value for size, (way, why) in roundings(deck).items()}
     {'width': 'up', 'length': 'up'}
     """
-    found = {
-        size: COURSE.dimension(f"{piece.component}.{piece.part}_{size}")
-        for size in SIZES
-        if getattr(piece, size)
-    }
-    return {s: (d.rule.rounding, d.rule.reason) for s, d in found.items() if not _of_stock(d)}
-
-
-def _of_stock(dimension: Dimension) -> bool:
-    """Return whether a size is that of the stock, and not one of the whole hive or box."""
-    return dimension.as_measured and dimension.inputs[0] not in (*HIVE_SIZES, *BOX_SIZES)
+    names = {s: f"{piece.component}.{piece.part}_{s}" for s in SIZES if getattr(piece, s)}
+    rules = {s: COURSE.dimension(n).rule for s, n in names.items() if not of_stock(n)}
+    return {size: (rule.rounding, rule.reason) for size, rule in rules.items()}
 
 
 def grid_name(units: Units) -> str:

@@ -142,7 +142,7 @@ def shop_command(  # noqa: PLR0913, PLR0917 - one argument an option
     Ctrl-C ends the search: the best plan so far is told, and the exit status is 130.
     """
     hives, yard = _batch(files, settings, many), _yard(yard_file, kerf)
-    from hivecalc.cutting.boards.planning import STOPPED  # noqa: PLC0415 - loads slowly
+    from hivecalc.cutting.wanted import STOPPED  # noqa: PLC0415 - loads slowly
     from hivecalc.shopping import Working, alternatives, basket  # noqa: PLC0415 - the same
     from hivecalc.tables import shop as tables  # noqa: PLC0415 - the same
 

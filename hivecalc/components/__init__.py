@@ -115,6 +115,16 @@ def _size(name: str, found: Values) -> Size:
     return Size(found[name], COURSE.dimension(name).rule.rounding)
 
 
+def of_stock(name: str) -> bool:
+    """Whether a size is that of the stock or was chosen, and not one of the whole hive or box.
+
+    >>> of_stock("bottom_board.side_rail_width"), of_stock("bottom_board.back_rail_length")
+    (True, False)
+    """
+    dimension = COURSE.dimension(name)
+    return dimension.as_measured and dimension.inputs[0] not in (*HIVE_SIZES, *BOX_SIZES)
+
+
 def opened_hive(path: Path | str | None, settings: Mapping[str, str] | None = None) -> Hive:
     """The hive of this file, or the demo hive, with settings changed, and checked as a whole.
 

@@ -6,11 +6,15 @@ It shares no sum with the search: it walks along each board, cut by cut.
 from collections import Counter
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from hivecalc.cutting.boards.plan import BoardPattern, BoardPlan
 from hivecalc.cutting.wanted import Wanted
 from hivecalc.length import Length, written
 from hivecalc.stock import Board
+
+if TYPE_CHECKING:  # it checks sheets with what stands here
+    from hivecalc.cutting.sheets.plan import SheetPlan
 
 
 def board_faults(
@@ -37,7 +41,7 @@ def board_faults(
         *_faults_of_stock(plan, boards),
         *(fault for pattern in plan.patterns for fault in _faults_of_board(pattern, kerf, trim)),
         *_faults_of_straightness(plan, wanted),
-        *_faults_of_bound(plan),
+        *faults_of_bound(plan),
     ]
 
 
@@ -125,7 +129,8 @@ def _faults_of_straightness(plan: BoardPlan, wanted: Sequence[Wanted]) -> Iterat
         yield f"{label}: it must be straight, and it is cut out of a crooked board."
 
 
-def _faults_of_bound(plan: BoardPlan) -> Iterator[str]:
+def faults_of_bound(plan: "BoardPlan | SheetPlan") -> Iterator[str]:
+    """What can't be true of a plan's bound, of boards or of sheets."""
     if plan.bound > plan.counted:
         yield f"The bound {plan.bound} is above what the plan takes, {plan.counted}."
     if plan.proved and plan.bound != plan.counted:

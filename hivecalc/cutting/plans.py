@@ -7,11 +7,9 @@ from functools import partial
 from typing import Final, TypeAlias, TypeVar
 
 from hivecalc.cutting.boards import Aim, BoardPlan, board_plan
-from hivecalc.cutting.boards import planning as board_planning
 from hivecalc.cutting.needs import BoardNeed, SheetNeed, board_needs, sheet_needs
 from hivecalc.cutting.sheets import SheetAim, SheetPlan, sheet_plan
-from hivecalc.cutting.sheets import planning as sheet_planning
-from hivecalc.cutting.wanted import Progress, Unplanned
+from hivecalc.cutting.wanted import STOPPED, Progress, Unplanned
 from hivecalc.hive import Hive
 from hivecalc.length import Units
 from hivecalc.stock import Yard
@@ -26,8 +24,6 @@ HURRIED: Final = 0.2
 
 SHEET_AIM: Final[dict[Aim, SheetAim]] = {"boards": "sheets", "cost": "cost", "waste": "sheets"}
 """What a plan for sheets aims at, by the aim of the one for boards: fewest sheets waste least."""
-
-_STOPPED: Final = frozenset({board_planning.STOPPED, sheet_planning.STOPPED})
 
 
 @dataclass(frozen=True)
@@ -157,7 +153,7 @@ class _Making:
         except KeyboardInterrupt:
             self._hurry()
             return plan(seconds=self.seconds)
-        if _STOPPED & {*found.notes}:
+        if STOPPED in found.notes:
             self._hurry()
         return found
 

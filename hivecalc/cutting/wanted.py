@@ -2,8 +2,12 @@
 
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Final
 
 from hivecalc.length import Length
+
+STOPPED: Final = "The search was stopped, and this is the best plan found up to then."
+"""What a plan notes when Ctrl-C ended its search."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,7 +13,7 @@ from html import escape
 from itertools import count
 
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, wrapped
-from hivecalc.length import Units, written
+from hivecalc.length import Units, with_unit
 
 WIDTH = 360.0
 """Width of every sheet, in its own units."""
@@ -89,7 +89,7 @@ def figure(length: Fraction, units: Units) -> str:
     >>> figure(Fraction(173, 8), "inch"), figure(Fraction(17, 500), "inch")
     ('21 5/8 in', '0.034 in')
     """
-    return f"{written(length, units)} {'in' if units == 'inch' else 'mm'}"
+    return with_unit(units, length)
 
 
 def seen(text: str) -> str:

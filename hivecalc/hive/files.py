@@ -60,21 +60,21 @@ def data_in(path: str | Path) -> bytes:
         return file.read(MOST_BYTES + 1)
 
 
-def text_of(path: str | Path, data: bytes) -> str:
+def text_of(path: str | Path, data: bytes, accepted: str = A_FILE) -> str:
     """Text that the data of a file say, without a byte order mark.
 
     >>> text_of("hive.toml", b"# A hive file")
     '# A hive file'
 
-    Raises HiveFaults for data that are too many or no text.
+    Raises HiveFaults for data that are too many or no text; what is accepted is said there.
     """
     if len(data) > MOST_BYTES:
-        raise file_faults(path, "this file is bigger than 1 MB, so it is no hive file")
+        raise file_faults(path, "this file is bigger than 1 MB, so it is no hive file", accepted)
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         found = f"this file is not text in UTF-8 (see byte {error.start + 1})"
-        raise file_faults(path, found) from None
+        raise file_faults(path, found, accepted) from None
 
 
 # ── writing ───────────────────────────────────────────────────────────────────────────────────

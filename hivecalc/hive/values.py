@@ -8,7 +8,7 @@ from hivecalc.hive.faults import RefusedError
 from hivecalc.hive.measurements import Kind, Measurement
 from hivecalc.hive.texts import quoted
 from hivecalc.hive.toml import Number
-from hivecalc.length import LengthError, Units, length_from_text, written
+from hivecalc.length import LengthError, Units, length_from_text, with_unit
 
 _TOO_LONG: Final = 10**9
 _A_LENGTH: Final = 'write a length like "3 1/2"'
@@ -106,4 +106,4 @@ def said_with_unit(value: Fraction, units: Units, kind: Kind = "length") -> str:
         return "a number of ten digits or more"
     if kind == "count":
         return str(value)
-    return f"{written(value, units)} {'mm' if units == 'mm' else 'in'}"
+    return with_unit(units, value)

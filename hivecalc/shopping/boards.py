@@ -7,9 +7,9 @@ from typing import Final
 
 from hivecalc.cutting import BoardPattern, BoardPlan, board_plan
 from hivecalc.cutting.needs import BoardNeed
-from hivecalc.length import Length, Units
+from hivecalc.length import Length, Units, with_unit
 from hivecalc.shopping.lines import Group, Line
-from hivecalc.shopping.saying import said, times
+from hivecalc.shopping.saying import times
 from hivecalc.shopping.working import Working
 from hivecalc.stock import Board, Yard
 
@@ -63,4 +63,4 @@ def _offcuts(patterns: Sequence[BoardPattern], units: Units) -> Iterator[str]:
         counts[pattern.offcut] += pattern.count
     for offcut, count in sorted(counts.items(), reverse=True):
         if offcut >= WORTH_KEEPING:
-            yield times(count, said(units, offcut))
+            yield times(count, with_unit(units, offcut))

@@ -9,9 +9,8 @@ from typing import Final
 from hivecalc.assembly import AXES, Joint, Solid, assembled
 from hivecalc.components import built, values
 from hivecalc.hive import Hive
-from hivecalc.length import Length, Units, written
+from hivecalc.length import Length, Units, with_unit, written
 from hivecalc.shopping.held import Held, Way, is_kind, ways
-from hivecalc.shopping.saying import said
 from hivecalc.stock import ITEMS
 
 APART: Final = Fraction(12)
@@ -191,7 +190,7 @@ def _cover(place: _Place) -> Iterator[Fixing]:
     sides = [place.sizes[f"roof.cover_{side}"] - 2 * line for side in ("width", "length")]
     count = 2 * sum(spaces(side) for side in sides)
     order = "the corners first, then half-way between, until none are more than"
-    why = f": {order} {said(place.units, APART)} apart"
+    why = f": {order} {with_unit(place.units, APART)} apart"
     yield Fixing("roof", "cover to deck", 1, "cover_screw", count, why)
     yield Fixing("roof", "cover to deck", 1, "silicone", count, ": one under each screw's head")
 

@@ -11,8 +11,7 @@ from functools import cache
 from typing import Final, Literal, TypeAlias
 
 from hivecalc.assembly import JOINTS, Axis, Joint
-from hivecalc.length import Length, Units
-from hivecalc.shopping.saying import said
+from hivecalc.length import Length, Units, with_unit
 
 Along: TypeAlias = Literal["length", "width"]
 
@@ -34,7 +33,7 @@ class Every:
 
     def told(self, run: Length, units: Units) -> str:
         """Why it is so many."""
-        every, whole = said(units, self.spacing), said(units, run)
+        every, whole = with_unit(units, self.spacing), with_unit(units, run)
         return f": one for every {every} of {whole}, rounded up, and at least {self.least}"
 
 

@@ -1,6 +1,5 @@
 """Money and sizes as they are said: exact, money in whatever the user pays with."""
 
-from hivecalc.length import Length, Units, written
 from hivecalc.stock import Money
 
 
@@ -54,14 +53,3 @@ def times(count: int, what: str) -> str:
     ('31 1/2 in', '1,200 × 31 1/2 in')
     """
     return what if count == 1 else f"{count:,} × {what}"
-
-
-def said(units: Units, *sizes: Length) -> str:
-    """One length, or several as the sizes of one piece, with their unit.
-
-    >>> from fractions import Fraction
-    >>> said("inch", Fraction(63, 2)), said("inch", Fraction(24), Fraction(48))
-    ('31 1/2 in', '24 × 48 in')
-    """
-    unit = "mm" if units == "mm" else "in"
-    return f"{' × '.join(written(size, units) for size in sizes)} {unit}"

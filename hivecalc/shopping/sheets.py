@@ -6,10 +6,10 @@ from fractions import Fraction
 
 from hivecalc.cutting.needs import SheetNeed
 from hivecalc.cutting.sheets import Layout, SheetPlan, sheet_plan
-from hivecalc.length import Length, Units
+from hivecalc.length import Length, Units, with_unit
 from hivecalc.shopping.boards import WORTH_KEEPING
 from hivecalc.shopping.lines import Group, Line
-from hivecalc.shopping.saying import said, times
+from hivecalc.shopping.saying import times
 from hivecalc.shopping.working import Working
 from hivecalc.stock import SheetGoods
 
@@ -59,4 +59,4 @@ def _offcuts(layouts: Sequence[Layout], units: Units) -> Iterator[str]:
             counts[rest.width, rest.length] += layout.count
     for sizes, count in sorted(counts.items(), key=lambda item: -item[0][0] * item[0][1]):
         if min(sizes) >= WORTH_KEEPING:
-            yield times(count, said(units, *sizes))
+            yield times(count, with_unit(units, *sizes))

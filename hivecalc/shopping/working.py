@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from typing import Final
 
 from hivecalc.cutting import Progress
-from hivecalc.cutting.boards.planning import STOPPED
+from hivecalc.cutting.wanted import STOPPED
 from hivecalc.length import Units
 
 HURRIED: Final = 0.2

@@ -1,11 +1,11 @@
 """A yard from its file: every fault told at once, a bad offcut only at the cost of its own row."""
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Final, TypeAlias
 
-from hivecalc.hive.faults import Fault, HiveFaults, refuse
+from hivecalc.hive.faults import Fault, refuse
 from hivecalc.hive.files import data_in, file_faults, system_faults, text_of
 from hivecalc.hive.texts import seen
 from hivecalc.hive.toml import toml_table
@@ -39,18 +39,10 @@ def yard_from_file(path: str | Path) -> Yard:
     """
     with system_faults(path, A_YARD):
         data = data_in(path)
-    text = _text(path, data)
+    text = text_of(path, data, A_YARD)
     if not text.strip():
         raise file_faults(path, "this file is empty", A_YARD)
     return yard_from_text(text, str(path))
-
-
-def _text(path: str | Path, data: bytes) -> str:
-    """Return the text of a file; where it is none, what is asked for is a yard file."""
-    try:
-        return text_of(path, data)
-    except HiveFaults as error:
-        raise HiveFaults(replace(fault, accepted=A_YARD) for fault in error.faults) from None
 
 
 def yard_from_text(text: str, place: str = "yard.toml") -> Yard:

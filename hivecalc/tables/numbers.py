@@ -14,7 +14,7 @@ from hivecalc.length import (
     decimal_inches,
     length_json,
     shown,
-    written,
+    with_unit,
 )
 
 
@@ -61,7 +61,7 @@ def exactly(value: Fraction, kind: Kind, units: Units) -> str:
     """
     if kind != "length":
         return decimal_inches(value, places=4)
-    return f"{written(value, units)} {'mm' if units == 'mm' else 'in'}"
+    return with_unit(units, value)
 
 
 def length_in_mm(value: Fraction, kind: Kind) -> float | None:

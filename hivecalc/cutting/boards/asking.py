@@ -3,25 +3,22 @@
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+from hivecalc.cutting.asking import (
+    faults_below_zero,
+    faults_of_count,
+    faults_of_goods,
+    faults_of_many,
+    faults_of_size,
+)
 from hivecalc.cutting.boards.plan import AIMS
 from hivecalc.cutting.wanted import Wanted
 from hivecalc.hive import Fault
 from hivecalc.hive.texts import quoted
-from hivecalc.length import Length, Units, written
+from hivecalc.length import Length, Units, with_unit
 from hivecalc.stock import Board
 
 MOST_PIECES: Final = 500_000
 MOST_STOCKS: Final = 1000
-
-
-def inches_or_mm(length: Length, units: Units) -> str:
-    """Length with its unit, for a sentence.
-
-    >>> from fractions import Fraction
-    >>> inches_or_mm(Fraction(1, 8), "inch"), inches_or_mm(Fraction(5, 127), "mm")
-    ('1/8 in', '1 mm')
-    """
-    return f"{written(length, units)} {'in' if units == 'inch' else 'mm'}"
 
 
 def faults_of_saw(
@@ -33,17 +30,13 @@ def faults_of_saw(
     >>> [str(f) for f in faults_of_saw([], Fraction(-1), Fraction(0), "inch")]
     ['kerf: −1 in is below zero; a kerf is 0 (a knife) or more.']
     """
-    if kerf < 0:
-        found = f"{inches_or_mm(kerf, units)} is below zero"
-        yield Fault("kerf", found, "a kerf is 0 (a knife) or more")
+    yield from faults_below_zero("kerf", kerf, units, "a kerf is 0 (a knife) or more")
     lengths = [piece.length for piece in wanted if piece.length > 0 and piece.count > 0]
     if lengths and kerf >= min(lengths):
-        found = f"{inches_or_mm(kerf, units)} is as much as the shortest piece or more"
-        accepted = f"a kerf is less than {inches_or_mm(min(lengths), units)} here"
+        found = f"{with_unit(units, kerf)} is as much as the shortest piece or more"
+        accepted = f"a kerf is less than {with_unit(units, min(lengths))} here"
         yield Fault("kerf", found, accepted)
-    if trim < 0:
-        found = f"{inches_or_mm(trim, units)} is below zero"
-        yield Fault("trim", found, "what is trimmed off an end is 0 or more")
+    yield from faults_below_zero("trim", trim, units, "what is trimmed off an end is 0 or more")
 
 
 def faults_of_pieces(wanted: Sequence[Wanted], units: Units) -> Iterator[Fault]:
@@ -55,15 +48,9 @@ def faults_of_pieces(wanted: Sequence[Wanted], units: Units) -> Iterator[Fault]:
     """
     for piece in wanted:
         place = f"pieces, {quoted(piece.label)}"
-        if piece.length <= 0:
-            found = f"its length is {inches_or_mm(piece.length, units)}"
-            yield Fault(place, found, "it must be more than 0")
-        if piece.count < 0:
-            yield Fault(place, f"its count is {piece.count}", "it must be 0 or more")
-    pieces = sum(max(0, piece.count) for piece in wanted)
-    if pieces > MOST_PIECES:
-        accepted = f"{MOST_PIECES:,} are planned at once; plan a part of them at a time"
-        yield Fault("pieces", f"they are {pieces:,}", accepted)
+        yield from faults_of_size(place, "length", piece.length, units)
+        yield from faults_of_count(place, piece.count)
+    yield from faults_of_many((piece.count for piece in wanted), MOST_PIECES)
 
 
 def faults_of_boards(boards: Sequence[Board], units: Units) -> Iterator[Fault]:
@@ -79,15 +66,8 @@ def faults_of_boards(boards: Sequence[Board], units: Units) -> Iterator[Fault]:
         yield Fault("boards", f"there are {len(boards):,} kinds of boards", accepted)
     for board in boards:
         place = f"boards, {quoted(board.name)}"
-        if board.length <= 0:
-            found = f"its length is {inches_or_mm(board.length, units)}"
-            yield Fault(place, found, "it must be more than 0")
-        if board.price is not None and board.price < 0:
-            yield Fault(place, "its price is below zero", "it must be 0 or more, or left out")
-        if board.count is not None and board.count < 0:
-            yield Fault(place, f"its count is {board.count}", "it must be 0 or more")
-        if board.at_hand and board.count is None:
-            yield Fault(place, "it is at hand without a count", "write how many there are")
+        yield from faults_of_size(place, "length", board.length, units)
+        yield from faults_of_goods(place, board)
 
 
 def faults_of_aim(aim: str) -> Iterator[Fault]:

@@ -12,13 +12,12 @@ from hivecalc.cutting.boards.problem import LEFT_OUT
 from hivecalc.cutting.boards.record import Record, Tell
 from hivecalc.cutting.boards.search import search, start
 from hivecalc.cutting.boards.task import Request, Task, check, task_of
-from hivecalc.cutting.wanted import Wanted
+from hivecalc.cutting.wanted import STOPPED, Wanted
 from hivecalc.length import Length, Units
 from hivecalc.stock import Board
 
 SECONDS: Final = 10.0
 FOR_FEWER: Final = 1.0
-STOPPED: Final = "The search was stopped, and this is the best plan found up to then."
 A_KNIFE: Final = "The kerf is 0, so each cut is taken to lose nothing, as with a knife."
 NO_PRICE: Final = (
     "Not every board has a price, so this plan buys the fewest boards instead of the cheapest."

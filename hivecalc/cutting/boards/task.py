@@ -12,14 +12,13 @@ from hivecalc.cutting.boards.asking import (
     faults_of_boards,
     faults_of_pieces,
     faults_of_saw,
-    inches_or_mm,
 )
 from hivecalc.cutting.boards.fitting import usable_length
 from hivecalc.cutting.boards.plan import Aim
 from hivecalc.cutting.boards.problem import Kind, Problem, Stock
 from hivecalc.cutting.wanted import Unplanned, Wanted
 from hivecalc.hive.faults import refuse
-from hivecalc.length import Length, Units
+from hivecalc.length import Length, Units, with_unit
 from hivecalc.stock import Board
 
 
@@ -158,5 +157,5 @@ def _why(request: Request, piece: Wanted) -> str:
         return "it must come out of a straight board, and there is none"
     longest = max(usable_length(board, request.trim) for board in able)
     what = "longest straight board" if piece.straight else "longest board"
-    long, gives = (inches_or_mm(x, request.units) for x in (piece.length, longest))
+    long, gives = (with_unit(request.units, x) for x in (piece.length, longest))
     return f"it is {long} long, and the {what} gives {gives}"

@@ -7,7 +7,6 @@ from hivecalc.cutting.needs.pieces import (
     Section,
     kinds_of,
     needed,
-    section_text,
 )
 from hivecalc.cutting.needs.sheets import SheetNeed, sheet_needs, sheets_for
 
@@ -21,7 +20,6 @@ __all__ = [
     "boards_for",
     "kinds_of",
     "needed",
-    "section_text",
     "sheet_needs",
     "sheets_for",
 ]

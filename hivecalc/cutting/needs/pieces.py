@@ -4,10 +4,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Final
 
-from hivecalc.components import COURSE, parts
+from hivecalc.components import of_stock, parts
 from hivecalc.derivation import title
-from hivecalc.hive import BOX_SIZES, HIVE_SIZES, Fault, Hive, HiveFaults
-from hivecalc.length import MILLIMETRE, SIXTEENTH, Grid, Length, Units, rounded, written
+from hivecalc.hive import Fault, Hive, HiveFaults
+from hivecalc.length import MILLIMETRE, SIXTEENTH, Grid, Length, Units, rounded, with_unit
 from hivecalc.part import Material, Piece, Size
 
 MARKS: Final[Mapping[Units, Grid]] = {"inch": SIXTEENTH, "mm": MILLIMETRE}
@@ -35,7 +35,7 @@ class Section:
 
     def named(self, units: Units = "inch") -> str:
         """The section in words."""
-        return f"{self.material} of {section_text(self.thickness, self.width, units)}"
+        return f"{self.material} of {with_unit(units, self.thickness, self.width)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,18 +70,6 @@ class Needed:
         component, part = title(self.component), title(self.part)
         whole = part if part.startswith(component) else f"{component} {part}"
         return f"{hive}{whole}{half}"
-
-
-def section_text(thickness: Length, width: Length, units: Units = "inch") -> str:
-    """A thickness and a width as they stand on a cutting list.
-
-    >>> from fractions import Fraction
-    >>> section_text(Fraction(1, 2), Fraction(3, 4))
-    '1/2 × 3/4 in'
-    """
-    return (
-        f"{written(thickness, units)} × {written(width, units)} {'mm' if units == 'mm' else 'in'}"
-    )
 
 
 def needed(hives: Iterable[Hive], grid: Grid | None = None) -> list[Needed]:
@@ -176,9 +164,7 @@ def cut_size(piece: Piece, size: str, value: Size, grid: Grid) -> Length:
 
 
 def _of_stock(piece: Piece, size: str) -> bool:
-    """Whether a size was measured on the stock or chosen, and not on the whole hive or box."""
-    dimension = COURSE.dimension(f"{piece.component}.{piece.part}_{size}")
-    return dimension.as_measured and dimension.inputs[0] not in (*HIVE_SIZES, *BOX_SIZES)
+    return of_stock(f"{piece.component}.{piece.part}_{size}")
 
 
 def _section(piece: Piece, hive: Hive) -> Section | None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Final, TypeAlias
 
-from hivecalc.cutting.needs.pieces import MARKS, Needed, Section, section_text
+from hivecalc.cutting.needs.pieces import MARKS, Needed, Section
 from hivecalc.cutting.strips import (
     LEAST_RIP,
     Blanks,
@@ -17,7 +17,7 @@ from hivecalc.cutting.strips import (
 )
 from hivecalc.cutting.wanted import Unplanned, Wanted
 from hivecalc.hive.values import said_with_unit
-from hivecalc.length import Length, Units
+from hivecalc.length import Length, Units, with_unit
 
 LONGEST_RIP: Final = Fraction(54)
 """Longest blank that is ripped; common practice, no published source.
@@ -131,7 +131,7 @@ class _Group:
 
     @property
     def words(self) -> str:
-        return f"strip of {section_text(*self.sides, self.units)}"
+        return f"strip of {with_unit(self.units, *self.sides)}"
 
     @property
     def label(self) -> str:

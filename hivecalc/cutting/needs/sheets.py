@@ -9,7 +9,7 @@ from hivecalc.cutting.needs.pieces import Needed, needed
 from hivecalc.cutting.sheets import WantedSheet
 from hivecalc.cutting.wanted import Unplanned
 from hivecalc.hive import Hive
-from hivecalc.length import Length, written
+from hivecalc.length import Length, with_unit
 from hivecalc.stock import SheetGoods, Yard
 
 NEAR: Final[Mapping[str, Fraction]] = {
@@ -104,8 +104,7 @@ def _named(piece: Needed) -> str:
     kind = "plastic" if piece.material == "sheet" else piece.material
     if piece.thickness is None:
         return kind
-    unit = "mm" if piece.units == "mm" else "in"
-    return f"{kind} of {written(piece.thickness, piece.units)} {unit}"
+    return f"{kind} of {with_unit(piece.units, piece.thickness)}"
 
 
 def _wanted(piece: Needed) -> WantedSheet:

@@ -3,12 +3,18 @@
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from hivecalc.cutting.boards.asking import inches_or_mm
+from hivecalc.cutting.asking import (
+    faults_below_zero,
+    faults_of_count,
+    faults_of_goods,
+    faults_of_many,
+    faults_of_size,
+)
 from hivecalc.cutting.sheets.plan import SHEET_AIMS
 from hivecalc.cutting.sheets.wanted import WantedSheet
 from hivecalc.hive import Fault
 from hivecalc.hive.texts import quoted
-from hivecalc.length import Length, Units
+from hivecalc.length import Length, Units, with_unit
 from hivecalc.stock import SheetGoods
 
 MOST_PIECES: Final = 100_000
@@ -24,19 +30,15 @@ def faults_of_saw(
     >>> [str(f) for f in faults_of_saw([], Fraction(1, 8), Fraction(1, 16), "inch")]
     ['trim: 1/16 in is less than the kerf; what is trimmed off an edge is 0, or 1/8 in or more.']
     """
-    if kerf < 0:
-        found = f"{inches_or_mm(kerf, units)} is below zero"
-        yield Fault("kerf", found, "a kerf is 0 (a knife) or more")
+    yield from faults_below_zero("kerf", kerf, units, "a kerf is 0 (a knife) or more")
     shortest = min((min(w.width, w.length) for w in wanted if w.count > 0), default=None)
     if shortest is not None and 0 < shortest <= kerf:
-        found = f"{inches_or_mm(kerf, units)} is as much as the narrowest piece or more"
-        yield Fault("kerf", found, f"a kerf is less than {inches_or_mm(shortest, units)} here")
-    if trim < 0:
-        found = f"{inches_or_mm(trim, units)} is below zero"
-        yield Fault("trim", found, "what is trimmed off an edge is 0 or more")
+        found = f"{with_unit(units, kerf)} is as much as the narrowest piece or more"
+        yield Fault("kerf", found, f"a kerf is less than {with_unit(units, shortest)} here")
+    yield from faults_below_zero("trim", trim, units, "what is trimmed off an edge is 0 or more")
     if 0 < trim < kerf:
-        found = f"{inches_or_mm(trim, units)} is less than the kerf"
-        accepted = f"what is trimmed off an edge is 0, or {inches_or_mm(kerf, units)} or more"
+        found = f"{with_unit(units, trim)} is less than the kerf"
+        accepted = f"what is trimmed off an edge is 0, or {with_unit(units, kerf)} or more"
         yield Fault("trim", found, accepted)
 
 
@@ -53,20 +55,13 @@ def faults_of_pieces(wanted: Sequence[WantedSheet], units: Units) -> Iterator[Fa
     for piece in wanted:
         place = f"pieces, {quoted(piece.label)}"
         yield from _faults_of_sides(place, piece, units)
-        if piece.count < 0:
-            yield Fault(place, f"its count is {piece.count}", "it must be 0 or more")
-    pieces = sum(max(0, piece.count) for piece in wanted)
-    if pieces > MOST_PIECES:
-        accepted = f"{MOST_PIECES:,} are planned at once; plan a part of them at a time"
-        yield Fault("pieces", f"they are {pieces:,}", accepted)
+        yield from faults_of_count(place, piece.count)
+    yield from faults_of_many((piece.count for piece in wanted), MOST_PIECES)
 
 
 def _faults_of_sides(place: str, thing: WantedSheet | SheetGoods, units: Units) -> Iterator[Fault]:
     for name, size in (("width", thing.width), ("length", thing.length)):
-        if size <= 0:
-            yield Fault(
-                place, f"its {name} is {inches_or_mm(size, units)}", "it must be more than 0"
-            )
+        yield from faults_of_size(place, name, size, units)
 
 
 def faults_of_sheets(sheets: Sequence[SheetGoods], units: Units) -> Iterator[Fault]:
@@ -83,12 +78,7 @@ def faults_of_sheets(sheets: Sequence[SheetGoods], units: Units) -> Iterator[Fau
     for sheet in sheets:
         place = f"sheets, {quoted(sheet.name)}"
         yield from _faults_of_sides(place, sheet, units)
-        if sheet.price is not None and sheet.price < 0:
-            yield Fault(place, "its price is below zero", "it must be 0 or more, or left out")
-        if sheet.count is not None and sheet.count < 0:
-            yield Fault(place, f"its count is {sheet.count}", "it must be 0 or more")
-        if sheet.at_hand and sheet.count is None:
-            yield Fault(place, "it is at hand without a count", "write how many there are")
+        yield from faults_of_goods(place, sheet)
 
 
 def faults_of_aim(aim: str) -> Iterator[Fault]:

@@ -12,6 +12,7 @@ from itertools import combinations
 from operator import itemgetter
 from typing import TypeAlias
 
+from hivecalc.cutting.checking import faults_of_bound
 from hivecalc.cutting.sheets.layout import Layout, Placed
 from hivecalc.cutting.sheets.plan import SheetPlan
 from hivecalc.cutting.sheets.wanted import WantedSheet
@@ -52,7 +53,7 @@ def sheet_faults(  # noqa: PLR0913 - all that the saw and the yard decide
             for layout in plan.layouts
             for fault in _faults_of_layout(layout, kerf, trim, edge)
         ),
-        *_faults_of_bound(plan),
+        *faults_of_bound(plan),
     ]
 
 
@@ -197,13 +198,6 @@ def _faults_of_cuts(layout: Layout, kerf: Length) -> Iterator[str]:
     told = Counter(placed[1:5] for placed in layout.placed) + Counter(map(tuple, layout.offcuts))
     if +parts != told:
         yield f"{sheet.name}: the cuts do not leave the pieces and offcuts that are told."
-
-
-def _faults_of_bound(plan: SheetPlan) -> Iterator[str]:
-    if plan.bound > plan.counted:
-        yield f"The bound {plan.bound} is above what the plan takes, {plan.counted}."
-    if plan.proved and plan.bound != plan.counted:
-        yield f"The plan is told to be proved, but its bound {plan.bound} is below {plan.counted}."
 
 
 def _size(width: Length, length: Length) -> str:

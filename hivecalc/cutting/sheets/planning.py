@@ -13,11 +13,11 @@ from hivecalc.cutting.sheets.record import Record, Tell
 from hivecalc.cutting.sheets.starting import started
 from hivecalc.cutting.sheets.task import Request, Task, check, task_of
 from hivecalc.cutting.sheets.wanted import WantedSheet
+from hivecalc.cutting.wanted import STOPPED
 from hivecalc.length import Length, Units
 from hivecalc.stock import SheetGoods
 
 SECONDS: Final = 20.0
-STOPPED: Final = "The search was stopped, and this is the best plan found up to then."
 NO_PRICE: Final = (
     "Not every sheet has a price, so this plan buys the fewest sheets instead of the cheapest."
 )

@@ -19,7 +19,7 @@ from hivecalc.cutting.sheets.problem import Kind, Problem, Stock
 from hivecalc.cutting.sheets.wanted import WantedSheet
 from hivecalc.cutting.wanted import Unplanned
 from hivecalc.hive.faults import refuse
-from hivecalc.length import Length, Units, written
+from hivecalc.length import Length, Units, with_unit
 from hivecalc.stock import SheetGoods
 
 
@@ -232,16 +232,7 @@ def _why(request: Request, piece: WantedSheet) -> str:
     if request.on_edge(piece) and not any(map(request.has_edge, sheets)):
         return "one of its sides should be a factory edge, and no sheet has one"
     largest = max(map(request.room, sheets), key=lambda room: room.width * room.length)
-    sizes = (
-        piece.width,
-        piece.length,
-        max(largest.width, Fraction(0)),
-        max(largest.length, Fraction(0)),
-    )
-    wide, long, sheet_wide, sheet_long = (written(size, request.units) for size in sizes)
-    unit = "mm" if request.units == "mm" else "in"
+    room = (max(side, Fraction(0)) for side in (largest.width, largest.length))
+    size = with_unit(request.units, piece.width, piece.length)
     fixed = "" if piece.turns else " and must not be turned"
-    return (
-        f"it is {wide} × {long} {unit}{fixed}, "
-        f"and the largest sheet gives {sheet_wide} × {sheet_long} {unit}"
-    )
+    return f"it is {size}{fixed}, and the largest sheet gives {with_unit(request.units, *room)}"

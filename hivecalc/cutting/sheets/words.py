@@ -3,11 +3,10 @@
 from collections.abc import Iterator
 from typing import Final
 
-from hivecalc.cutting.boards.asking import inches_or_mm
 from hivecalc.cutting.sheets.layout import Layout
 from hivecalc.cutting.sheets.order import Cut, Result
 from hivecalc.cutting.sheets.tree import Rectangle
-from hivecalc.length import Units, written
+from hivecalc.length import Units, with_unit
 
 BY_SAW: Final = (
     "Lay the sheet with its length away from you, and carry both sides of every cut. Clamp a "
@@ -58,7 +57,7 @@ def _mark(cut: Cut, units: Units) -> str:
     edge = "left edge" if cut.way == "along" else "near end"
     if not cut.at:
         return f"take the width of the blade off its {edge}."
-    return f"mark it {inches_or_mm(cut.at, units)} from its {edge}."
+    return f"mark it {with_unit(units, cut.at)} from its {edge}."
 
 
 def _results(cut: Cut, units: Units) -> str:
@@ -79,4 +78,4 @@ def _named(result: Result, units: Units) -> str:
 
 
 def _size(where: Rectangle, units: Units) -> str:
-    return f"{written(where.width, units)} × {inches_or_mm(where.length, units)}"
+    return f"{with_unit(units, where.width, where.length)}"
