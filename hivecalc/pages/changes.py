@@ -13,13 +13,6 @@ from hivecalc.pages.messages import message
 from hivecalc.pages.workings import step_item, unit
 from hivecalc.tables.numbers import exactly
 
-STYLE = """<style>
-.hc-changes details { border-bottom: 1px solid currentColor; padding: .25em 0; }
-.hc-changes summary { display: flex; flex-wrap: wrap; gap: 0 .8em; cursor: pointer; }
-.hc-changes summary > span { flex: 1 1 15em; }
-.hc-changes summary > span + span { flex: 0 1 18em; display: grid; grid-template-columns: 1fr 1fr; }
-</style>"""
-
 
 def change_table(found: Sequence[Change], now: Hive, first: str = "bottom_board") -> str:
     """What changes between two hives: each dimension, old and new, and the steps that change it.
@@ -41,7 +34,7 @@ def change_table(found: Sequence[Change], now: Hive, first: str = "bottom_board"
     seen = [explained.row(d) for d in found_here if d.component == first]
     others = [explained.row(d) for d in found_here if d.component != first]
     rows = "".join([*seen, *_folded(others)]) if seen else "".join(others)
-    return f'{STYLE}<div class="hc hc-changes"><p><b>What changes, and why:</b></p>{rows}</div>'
+    return f'<div class="hc hc-changes"><p><b>What changes, and why:</b></p>{rows}</div>'
 
 
 def _folded(rows: Sequence[str]) -> Iterator[str]:

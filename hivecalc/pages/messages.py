@@ -28,6 +28,10 @@ STYLE = """<style>
 .hc th, .hc td { text-align: left; padding: .25em .8em .25em 0; vertical-align: top;
   border-bottom: 1px solid currentColor; white-space: normal; }
 .hc ol { margin: .3em 0; padding-left: 1.6em; }
+.hc-changes details { border-bottom: 1px solid currentColor; padding: .25em 0; }
+.hc-changes summary { display: flex; flex-wrap: wrap; gap: 0 .8em; cursor: pointer; }
+.hc-changes summary > span { flex: 1 1 15em; }
+.hc-changes summary > span + span { flex: 0 1 18em; display: grid; grid-template-columns: 1fr 1fr; }
 .jupyter-widgets .widget-label, .jupyter-widgets input, .jupyter-widgets select,
 .jupyter-widgets.widget-button { font-size: 1.05em; }
 .jupyter-widgets .widget-label { text-align: left; }

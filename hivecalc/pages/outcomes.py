@@ -5,7 +5,7 @@ HiveFaults for an entry that can't be used.
 """
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -46,8 +46,7 @@ def reading(hive: Hive, text: str) -> Outcome:
     >>> "587 mm" in reading(demo_hive(), "23 1/8").message
     True
     """
-    length = length_from_text(text, hive.units)
-    return Outcome(as_read(hive, text), tape(length, hive.units))
+    return _on_tape(hive, text, tape)
 
 
 def hooked_on(hive: Hive, text: str) -> Outcome:
@@ -57,8 +56,7 @@ def hooked_on(hive: Hive, text: str) -> Outcome:
     >>> "The hook is over" in hooked_on(demo_hive(), "23 1/8").picture
     True
     """
-    length = length_from_text(text, hive.units)
-    return Outcome(as_read(hive, text), hooked_tape(length, hive.units))
+    return _on_tape(hive, text, hooked_tape)
 
 
 def without_hook(hive: Hive, text: str) -> Outcome:
@@ -68,8 +66,12 @@ def without_hook(hive: Hive, text: str) -> Outcome:
     >>> "The tape reads 24 1/8 in" in without_hook(demo_hive(), "23 1/8").picture
     True
     """
+    return _on_tape(hive, text, burnt_inch_tape)
+
+
+def _on_tape(hive: Hive, text: str, drawn: Callable[[Length, Units], str]) -> Outcome:
     length = length_from_text(text, hive.units)
-    return Outcome(as_read(hive, text), burnt_inch_tape(length, hive.units))
+    return Outcome(_read(length, hive.units), drawn(length, hive.units))
 
 
 def as_read(hive: Hive, text: str) -> str:
@@ -79,8 +81,11 @@ def as_read(hive: Hive, text: str) -> str:
     >>> "587 mm" in as_read(demo_hive(), "23 1/8")
     True
     """
-    length = length_from_text(text, hive.units)
-    return message("note", f"This is {both_units(length, hive.units)}.")
+    return _read(length_from_text(text, hive.units), hive.units)
+
+
+def _read(length: Length, units: Units) -> str:
+    return message("note", f"This is {both_units(length, units)}.")
 
 
 def unchanged(hive: Hive, view: str = "plan") -> Outcome:

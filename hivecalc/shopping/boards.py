@@ -8,10 +8,11 @@ from typing import Final
 from hivecalc.cutting import BoardPattern, BoardPlan, board_plan
 from hivecalc.cutting.needs import BoardNeed
 from hivecalc.length import Length, Units, with_unit
+from hivecalc.shopping.cut_goods import by_goods, group_of
 from hivecalc.shopping.lines import Group, Line
 from hivecalc.shopping.saying import times
 from hivecalc.shopping.working import Working
-from hivecalc.stock import Board, Yard
+from hivecalc.stock import Yard
 
 WORTH_KEEPING: Final = Fraction(1)
 """Shorter offcuts are not told; a choice."""
@@ -29,31 +30,17 @@ def board_group(yard: Yard, need: BoardNeed, working: Working) -> Group:
         tell=working.teller(need.name),
         units=working.units,
     )
-    lines = tuple(_lines(plan, working.units))
-    unplanned = (*need.unplanned, *plan.unplanned)
-    return Group(need.name, lines, _why(need), unplanned, plan, plan.notes)
-
-
-def _why(need: BoardNeed) -> str:
-    pieces = sum(wanted.count for wanted in need.wanted)
-    return f"{pieces:,} piece{'s' * (pieces != 1)} to crosscut"
+    return group_of(need, plan, _lines(plan, working.units), "crosscut")
 
 
 def _lines(plan: BoardPlan, units: Units) -> Iterator[Line]:
     """A line for each board of which some are taken, in the order of the plan."""
-    for board, patterns in _by_board(plan).items():
+    for board, patterns in by_goods(plan.patterns, lambda pattern: pattern.board).items():
         count = sum(pattern.count for pattern in patterns)
         waste = sum((pattern.waste for pattern in patterns), Fraction(0))
         used = 1 - waste / (count * board.length)
         left = tuple(_offcuts(patterns, units))
         yield Line("board", board.name, count, board.price, used, left, board.at_hand)
-
-
-def _by_board(plan: BoardPlan) -> dict[Board, list[BoardPattern]]:
-    found: dict[Board, list[BoardPattern]] = {}
-    for pattern in plan.patterns:
-        found.setdefault(pattern.board, []).append(pattern)
-    return found
 
 
 def _offcuts(patterns: Sequence[BoardPattern], units: Units) -> Iterator[str]:

@@ -8,10 +8,10 @@ from hivecalc.cutting.needs import SheetNeed
 from hivecalc.cutting.sheets import Layout, SheetPlan, sheet_plan
 from hivecalc.length import Length, Units, with_unit
 from hivecalc.shopping.boards import WORTH_KEEPING
+from hivecalc.shopping.cut_goods import by_goods, group_of
 from hivecalc.shopping.lines import Group, Line
 from hivecalc.shopping.saying import times
 from hivecalc.shopping.working import Working
-from hivecalc.stock import SheetGoods
 
 
 def sheet_group(need: SheetNeed, working: Working) -> Group:
@@ -24,31 +24,17 @@ def sheet_group(need: SheetNeed, working: Working) -> Group:
         tell=working.teller(need.name),
         units=working.units,
     )
-    lines = tuple(_lines(plan, working.units))
-    unplanned = (*need.unplanned, *plan.unplanned)
-    return Group(need.name, lines, _why(need), unplanned, plan, plan.notes)
-
-
-def _why(need: SheetNeed) -> str:
-    pieces = sum(wanted.count for wanted in need.wanted)
-    return f"{pieces:,} piece{'s' * (pieces != 1)} to cut out"
+    return group_of(need, plan, _lines(plan, working.units), "cut out")
 
 
 def _lines(plan: SheetPlan, units: Units) -> Iterator[Line]:
     """A line for each sheet of which some are taken, in the order of the plan."""
-    for sheet, layouts in _by_sheet(plan).items():
+    for sheet, layouts in by_goods(plan.layouts, lambda layout: layout.sheet).items():
         count = sum(layout.count for layout in layouts)
         waste = sum((layout.waste for layout in layouts), Fraction(0))
         used = 1 - waste / (count * sheet.width * sheet.length)
         left = tuple(_offcuts(layouts, units))
         yield Line("sheet", sheet.name, count, sheet.price, used, left, sheet.at_hand)
-
-
-def _by_sheet(plan: SheetPlan) -> dict[SheetGoods, list[Layout]]:
-    found: dict[SheetGoods, list[Layout]] = {}
-    for layout in plan.layouts:
-        found.setdefault(layout.sheet, []).append(layout)
-    return found
 
 
 def _offcuts(layouts: Sequence[Layout], units: Units) -> Iterator[str]:

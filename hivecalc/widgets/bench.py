@@ -16,6 +16,7 @@ from hivecalc.pages import checks, outcomes
 from hivecalc.pages.exercises import solution
 from hivecalc.pages.messages import STYLE, heading, message, on_this_page
 from hivecalc.pages.outcomes import Outcome
+from hivecalc.pages.printing import written_book, written_templates
 from hivecalc.pages.to_the_saw import basket, boards, saw, sheets
 from hivecalc.pages.to_the_saw.yards import typed_kerf, yard_beside
 from hivecalc.pages.views import VIEWS
@@ -27,12 +28,12 @@ from hivecalc.widgets.field import Area, picture, told
 from hivecalc.widgets.keeping import Keeper, OnThisPage, hive_path, made_from_frames
 from hivecalc.widgets.panels import (
     Ask,
-    BookMaker,
     Entries,
     HiveName,
     Learned,
     Measurements,
     Places,
+    Printer,
     SleevedBox,
     Sums,
     TapeUnits,
@@ -40,7 +41,9 @@ from hivecalc.widgets.panels import (
     label,
     text_of,
 )
-from hivecalc.widgets.to_the_saw import HowMany, TemplateMaker
+from hivecalc.widgets.to_the_saw import HowMany
+
+DIAGONALS = ("Diagonal from front left", "Diagonal from front right")
 
 
 class Bench:
@@ -123,8 +126,7 @@ class Bench:
 
     def diagonals(self) -> Entries:
         """Two diagonals, and how far out of square the box is."""
-        ways = ("Diagonal from front left", "Diagonal from front right")
-        return Entries(self.keeper, dict.fromkeys(ways, ""), outcomes.two_diagonals)
+        return Entries(self.keeper, dict.fromkeys(DIAGONALS, ""), outcomes.two_diagonals)
 
     def end_to_end(self, first: str, second: str) -> Entries:
         """Two boards laid end to end, and their lengths added up."""
@@ -182,8 +184,8 @@ class Bench:
     def frame(self) -> Entries:
         """A frame's three widths and two diagonals: its shape, and what to do about it."""
         places = ("Width in front", "Width in the middle", "Width at the back")
-        ways = ("Diagonal from front left", "Diagonal from front right")
-        return Entries(self.keeper, dict.fromkeys(places + ways, ""), checks.frame_as_made)
+        fields = dict.fromkeys(places + DIAGONALS, "")
+        return Entries(self.keeper, fields, checks.frame_as_made)
 
     def tolerance(self, rule: str, cut: str = "1/32") -> Entries:
         """What a rule comes to when all is cut to within a tolerance."""
@@ -200,9 +202,9 @@ class Bench:
 
         return self._watched(drawn)
 
-    def book(self) -> BookMaker:
+    def book(self) -> Printer:
         """A button that writes the hive book beside the hive file."""
-        return BookMaker(self.keeper)
+        return Printer(self.keeper, "Make the book", written_book)
 
     @property
     def yard(self) -> Yard:
@@ -255,9 +257,10 @@ class Bench:
         fields = {"Low height": text_of(self.hive, "rim_low_height")}
         return Entries(self.keeper, fields, saw.tapered)
 
-    def templates(self) -> TemplateMaker:
+    def templates(self) -> Printer:
         """A button that writes the templates at full size beside the hive file."""
-        return TemplateMaker(self.keeper)
+        advice = "Print it at 100 %, and check its ruler."
+        return Printer(self.keeper, "Make the templates", written_templates, advice)
 
     def _kerf(self) -> str:
         """The kerf of the learner's yard as it can be typed again, empty if that can't be read."""

@@ -84,11 +84,15 @@ def button(text: str, pressed: Callable[[], None]) -> ipywidgets.Button:
 
 
 def choice(
-    label: str, options: Sequence[tuple[str, str]], chosen: Callable[[], None]
+    label: str, options: Sequence[tuple[str, str]], chosen: Callable[[], None], first: str = ""
 ) -> ipywidgets.Dropdown:
-    """A drop-down list with a label bound to it."""
+    """A drop-down list with a label bound to it, at its first option or another to begin with."""
     made = ipywidgets.Dropdown(
-        options=options, description=label, style=LABEL, layout=ipywidgets.Layout(**ENTRY)
+        options=options,
+        value=first or options[0][1],
+        description=label,
+        style=LABEL,
+        layout=ipywidgets.Layout(**ENTRY),
     )
     made.observe(lambda _: chosen(), names="value")
     return made

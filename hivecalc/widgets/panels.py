@@ -4,6 +4,7 @@ from collections.abc import Callable, Mapping, Sequence
 from datetime import datetime
 from fractions import Fraction
 from functools import partial
+from pathlib import Path
 
 import ipywidgets
 
@@ -19,7 +20,6 @@ from hivecalc.pages.as_answered import as_answered
 from hivecalc.pages.earlier import judged_of_hive
 from hivecalc.pages.messages import kept, meaning, message, refused, sleeved
 from hivecalc.pages.outcomes import Outcome
-from hivecalc.pages.printing import written_book
 from hivecalc.pages.progress import learned
 from hivecalc.pages.sums import sum_steps, sum_verdict
 from hivecalc.pages.workings import worked
@@ -100,10 +100,7 @@ class TapeUnits(ipywidgets.VBox):
     def __init__(self, keeper: Keeper) -> None:
         self.keeper, self.said = keeper, Area(min_height="2em")
         options = [("inches", "inch"), ("millimetres", "mm")]
-        self.choice = choice("Your tape shows", options, self._chosen)
-        self.choice.unobserve_all("value")
-        self.choice.value = keeper.hive.units
-        self.choice.observe(lambda _: self._chosen(), names="value")
+        self.choice = choice("Your tape shows", options, self._chosen, keeper.hive.units)
         super().__init__([self.choice, self.said])
 
     def _chosen(self) -> None:
@@ -293,22 +290,27 @@ class Learned(Area):
         self.tell(told(learned)(self.answers, datetime.now().astimezone().date()))
 
 
-class BookMaker(ipywidgets.VBox):
-    """A choice of paper, and a button that writes the hive book beside the hive file."""
+class Printer(ipywidgets.VBox):
+    """A choice of paper, and a button that writes files to print beside the hive file.
 
-    def __init__(self, keeper: Keeper) -> None:
-        self.keeper = keeper
+    `written` writes them, whole or not at all, and gives their paths; `advice` is said then.
+    """
+
+    def __init__(
+        self, keeper: Keeper, name: str, written: Callable[..., Sequence[Path]], *advice: str
+    ) -> None:
+        self.keeper, self.written, self.advice = keeper, written, advice
         self.said = Area(min_height="4.2em")
         self.paper = choice("Paper", [("A4", "a4"), ("Letter", "letter")], self._forget)
-        super().__init__([self.paper, button("Make the book", self.make), self.said])
+        super().__init__([self.paper, button(name, self.make), self.said])
 
     def _forget(self) -> None:
         self.said.tell("")
 
     def make(self) -> None:
-        """Write both files, whole or not at all."""
+        """Write the files."""
         self.said.tell(told(self._made)())
 
     def _made(self) -> str:
-        files = written_book(self.keeper.hive, self.keeper.path, self.paper.value)
-        return message("right", *(f"Written: {path.name}" for path in files))
+        paths = self.written(self.keeper.hive, self.keeper.path, self.paper.value)
+        return message("right", *(f"Written: {path.name}" for path in paths), *self.advice)

@@ -2,14 +2,12 @@
 
 from collections.abc import Iterator
 from itertools import count
-from pathlib import Path
-from typing import Final, Literal
+from typing import Final
 
-from hivecalc.book.templates import templates_pdf
 from hivecalc.components import checked, values
 from hivecalc.cutting.strips import Rip
 from hivecalc.drawing.saw import fence_and_kerf, taper_drawing
-from hivecalc.hive import Hive, changed, write_whole
+from hivecalc.hive import Hive, changed
 from hivecalc.hive.values import said_with_unit
 from hivecalc.pages.messages import both_units, message, table
 from hivecalc.pages.outcomes import Outcome
@@ -117,13 +115,3 @@ def tapered(hive: Hive, low: str) -> Outcome:
     )
     said = f"Mark {high} in front and {end} at the back. Half-way it must be {middle} high."
     return Outcome(message("note", said), drawn)
-
-
-def written_templates(hive: Hive, beside: Path, paper: Literal["a4", "letter"]) -> Path:
-    """Write the templates of a hive as a PDF beside its file, whole or not at all.
-
-    The path of the PDF comes back. Raises HiveFaults where it can't be written.
-    """
-    printed = beside.with_name(f"{beside.stem}-templates.pdf")
-    write_whole(printed, templates_pdf(hive, paper))
-    return printed
