@@ -24,12 +24,12 @@ from hypothesis import strategies as st
 from hivecalc.answers import Answer, Answers, answers_path, appending, kept
 from hivecalc.hive import HiveFaults, demo_hive
 from hivecalc.judging import Judgement, NamedSlip, Verdict, verdict
+from tests.users import as_nobody
 
 PANEL, SIDE = "bottom_board.panel_width", "bottom_board.side_rail_length"
 NOW = datetime(2026, 5, 2, 10, 15, tzinfo=timezone(timedelta(hours=2)))
 DEMO = demo_hive()
 HEADER = b'{"schema": "hivecalc-answers/1", "hive": "Orchard hive"}\n'
-NOBODY = 65534
 
 
 @pytest.fixture
@@ -174,6 +174,7 @@ if locks == "no locks":
     fcntl.flock = no_locks
 answers = Answers(path, "Orchard hive")
 right = Verdict("roof.lap", "", "right", "Right.")
+print("ready", flush=True)
 sys.stdin.readline()
 for number in range(500):
     answers.add(who, f"{number} " + "x" * (number % 90), right, datetime.now(timezone.utc))
@@ -183,13 +184,17 @@ for number in range(500):
 @pytest.mark.parametrize("locks", ["locks", "no locks"])
 def test_two_that_append_at_once_mix_no_lines(path, locks):
     """Where a disk knows no locks, one write at the end of the file does it alone."""
+    pipes = {"stdin": subprocess.PIPE, "stdout": subprocess.PIPE}
     adding = [
-        subprocess.Popen([sys.executable, "-c", ADDING, path, who, locks], stdin=subprocess.PIPE)
+        subprocess.Popen([sys.executable, "-c", ADDING, path, who, locks], **pipes)
         for who in ("Ana", "Ben")
     ]
+    assert [process.stdout.readline() for process in adding] == [b"ready\n"] * 2
     for process in adding:
         process.stdin.write(b"\n")
         process.stdin.close()
+    for process in adding:
+        process.stdout.close()
     assert [process.wait() for process in adding] == [0, 0]
     found = Answers(path, "Orchard hive")
     assert found.faults == ()
@@ -282,19 +287,6 @@ def test_a_locked_file_is_told_and_waited_for(path, monkeypatch):
         monkeypatch.setattr(appending.time, "sleep", lambda _: fcntl.flock(other, fcntl.LOCK_UN))
         entered(answers, "14 1/8")
     assert len(answers.all()) == 2
-
-
-@contextmanager
-def as_nobody() -> Iterator[None]:
-    """Act as a user who owns nothing, for root may do everything."""
-    if os.geteuid() != 0:
-        yield
-        return
-    os.seteuid(NOBODY)
-    try:
-        yield
-    finally:
-        os.seteuid(0)
 
 
 @pytest.fixture

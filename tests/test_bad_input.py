@@ -8,7 +8,6 @@ import subprocess
 import sys
 import unicodedata
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from pathlib import Path
 
 import pytest
@@ -17,9 +16,9 @@ from hivecalc import course_folder
 from hivecalc.hive import write_whole
 from tests.jupyter_rig import ROOT
 from tests.test_cli import Told, called
+from tests.users import as_nobody
 
 GOOD = 'name = "Orchard hive"\n[measured]\nhive_length = "23 1/8"\nhive_width = "17 3/8"\n'
-NOBODY = 65534
 
 
 def tree(folder: Path) -> dict[str, bytes | None]:
@@ -93,19 +92,6 @@ def test_a_file_that_is_no_hive_file_is_refused(capfd, place, call, make, part):
     out = [] if call[0] == "open" else ["--out", "kept.json"]
     check_sentences(called(capfd, *call, "bad.toml", *out), part)
     assert tree(place) == before
-
-
-@contextmanager
-def as_nobody() -> Iterator[None]:
-    """Act as a user who owns nothing, for root may do everything."""
-    if os.geteuid() != 0:
-        yield
-        return
-    os.seteuid(NOBODY)
-    try:
-        yield
-    finally:
-        os.seteuid(0)
 
 
 @pytest.fixture

@@ -22,10 +22,10 @@ from tests.test_drawing import (
     NS,
     PX,
     assert_labels_clear,
+    assert_named_true,
     assert_sound,
     corners,
     extent,
-    scaled,
     words,
 )
 
@@ -38,17 +38,6 @@ EXTREMES = {
 }
 ALL: dict[str, Hive] = {name: hive_from_text(text) for name, text in HIVES.items()}
 ALL |= {name: changed(demo_hive(), sizes) for name, sizes in EXTREMES.items()}
-
-
-def assert_named_true(svg: str) -> None:
-    """Each length that carries its name is drawn as long as it says."""
-    found = 0
-    for element, scale in scaled(ET.fromstring(svg)):
-        exact = element.get("data-exact")
-        if exact is not None:
-            assert any(abs(s - float(Fraction(exact)) * scale) < PX for s in extent(element))
-            found += 1
-    assert found
 
 
 def of_part(svg: str, part: str) -> Iterator[ET.Element]:

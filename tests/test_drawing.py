@@ -126,6 +126,17 @@ def assert_labels_clear(svg: str) -> None:
         assert min(across, down) <= PX, (one, other)
 
 
+def assert_named_true(svg: str) -> None:
+    """Each length that carries its name is drawn as long as it says."""
+    found = 0
+    for element, scale in scaled(ET.fromstring(svg)):
+        exact = element.get("data-exact")
+        if exact is not None:
+            assert any(abs(s - float(Fraction(exact)) * scale) < PX for s in extent(element))
+            found += 1
+    assert found
+
+
 def assert_sound(svg: str) -> ET.Element:
     """One SVG with role, name, description and unique ids that are all found."""
     root = ET.fromstring(svg)

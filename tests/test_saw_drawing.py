@@ -28,10 +28,10 @@ from tests.test_drawing import (
     NS,
     PX,
     assert_labels_clear,
+    assert_named_true,
     assert_sound,
     corners,
     extent,
-    scaled,
     words,
 )
 
@@ -55,17 +55,6 @@ def sections(draw: st.DrawFn) -> CrossSection:
     thin, wide = sorted((draw(sizes(0, 1)) + Fraction(1, 4), draw(sizes(0, 2)) + Fraction(3, 8)))
     stud = draw(sizes(1, 2)), draw(sizes(2, 7))
     return cross_section(*stud, thin, wide, draw(KERFS))
-
-
-def assert_named_true(svg: str) -> None:
-    """Each length that carries its name is drawn as long as it says."""
-    found = 0
-    for element, scale in scaled(ET.fromstring(svg)):
-        exact = element.get("data-exact")
-        if exact is not None:
-            assert any(abs(s - float(Fraction(exact)) * scale) < PX for s in extent(element))
-            found += 1
-    assert found
 
 
 # ── the stud's cross-section ───────────────────────────────────────────────────────────────────

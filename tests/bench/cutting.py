@@ -10,30 +10,21 @@ pieces of stud of bottom board and roof are cut, with the demo yard's kerf, trim
 
 # ruff: noqa: S311 - it prints its figures, and its dice need no secrecy
 
-import os
 import random
-import re
 import sys
-import time
 from collections import Counter
-from collections.abc import Callable, Iterator, Sequence
-from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from functools import partial
 from itertools import pairwise
-from multiprocessing import get_context
-from pathlib import Path
 from statistics import mean
-from typing import TypeAlias
-
-import psutil
 
 from hivecalc.components import parts
 from hivecalc.cutting import Aim, BoardPlan, Wanted, board_faults, board_plan, careful_plan
 from hivecalc.hive import Hive, changed, demo_hive
 from hivecalc.length import MM
 from hivecalc.stock import Board, demo_yard
+from tests.bench.alone import alone
 
 YARD = demo_yard()
 STUDS = [board for board in YARD.boards if board.material == "stud"]
@@ -62,42 +53,6 @@ def pieces(some: Sequence[Hive] | Iterator[Hive]) -> list[Wanted]:
             if piece.material == "stud" and piece.component in {"bottom_board", "roof"}:
                 lengths[piece.length.value] += piece.quantity
     return [Wanted(str(length), length, count) for length, count in lengths.items()]
-
-
-# ── one way to cut, measured in a process of its own ──────────────────────────────────────────
-
-
-@dataclass(frozen=True)
-class Row:
-    """What one way came to: boards or money, its bound, seconds, and the most memory it took."""
-
-    found: float | None
-    bound: float | None
-    seconds: float
-    megabytes: float
-
-
-Way: TypeAlias = Callable[[], tuple[float | None, float | None]]
-
-
-def alone(way: Way) -> Row:
-    """Return what a way comes to in a fresh process, the loading of libraries included."""
-    with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as pool:
-        return pool.submit(_measured, way).result()
-
-
-def _measured(way: Way) -> Row:
-    start = time.perf_counter()
-    found, bound = way()
-    seconds = time.perf_counter() - start
-    processes = [os.getpid(), *(child.pid for child in psutil.Process().children())]
-    return Row(found, bound, seconds, sum(map(_most_megabytes, processes)))
-
-
-def _most_megabytes(process: int) -> float:
-    """Return the most memory that a process has had; Linux tells it."""
-    status = Path(f"/proc/{process}/status").read_text()
-    return int(re.findall(r"VmHWM:\s*(\d+) kB", status)[0]) / 1024
 
 
 def by_plan(wanted: list[Wanted], boards: list[Board], aim: Aim = "boards") -> tuple[float, float]:

@@ -17,23 +17,19 @@ need not come free by cuts from edge to edge.
 # ruff: noqa: S311 - it prints its figures, and its dice need no secrecy
 
 import random
-import resource
 import sys
 import time
-from collections.abc import Callable, Iterator
-from concurrent.futures import ProcessPoolExecutor
-from dataclasses import dataclass
+from collections.abc import Iterator
 from fractions import Fraction
 from functools import partial
 from itertools import pairwise
 from math import gcd, lcm
-from multiprocessing import get_context
-from typing import TypeAlias
 
 from hivecalc.cutting.needs.sheets import SheetNeed, sheet_needs
 from hivecalc.cutting.sheets import sheet_faults, sheet_plan
 from hivecalc.hive import Hive, changed, demo_hive
 from hivecalc.stock import SheetGoods, demo_yard
+from tests.bench.alone import Row, alone
 
 YARD = demo_yard()
 SECONDS = {1: 2.0, 12: 4.0}
@@ -49,36 +45,6 @@ def hives(count: int, seed: int = 1) -> Iterator[Hive]:
         )
         outside = {"box_length": length - 3, "box_width": width - 3}
         yield changed(demo_hive(), {**outside, "box_height": Fraction(77, 8)})
-
-
-# ── one way to cut, measured in a process of its own ──────────────────────────────────────────
-
-
-@dataclass(frozen=True)
-class Row:
-    """What one way came to: money or sheets, its bound, seconds, and the most memory it took."""
-
-    found: float | None
-    bound: float | None
-    seconds: float
-    megabytes: float
-
-
-Way: TypeAlias = Callable[[], tuple[float | None, float | None]]
-
-
-def alone(way: Way) -> Row:
-    """Return what a way comes to in a fresh process, the loading of libraries included."""
-    with ProcessPoolExecutor(1, mp_context=get_context("spawn")) as pool:
-        return pool.submit(_measured, way).result()
-
-
-def _measured(way: Way) -> Row:
-    start = time.perf_counter()
-    found, bound = way()
-    seconds = time.perf_counter() - start
-    memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
-    return Row(found, bound, seconds, memory)
 
 
 def by_price(need: SheetNeed, seconds: float) -> tuple[float, float]:
