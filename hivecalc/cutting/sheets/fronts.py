@@ -13,7 +13,8 @@ from operator import attrgetter, sub
 from typing import TypeAlias
 
 from hivecalc.cutting.sheets.blocks import Block, Leaf, Pair, end_to_end, side_by_side
-from hivecalc.cutting.sheets.problem import Counts, Kind, Problem
+from hivecalc.cutting.sheets.edges import on_edge
+from hivecalc.cutting.sheets.problem import Counts, Problem
 
 Front: TypeAlias = tuple[Block, ...]
 """Blocks of the same pieces, from the narrowest to the widest, each shorter than the one before."""
@@ -34,7 +35,7 @@ def partings(demands: Iterable[int]) -> int:
 def fronts(problem: Problem) -> Fronts:
     """The front of each set of pieces that fits in a sheet of some stock.
 
-    >>> from hivecalc.cutting.sheets.problem import Stock
+    >>> from hivecalc.cutting.sheets.problem import Kind, Stock
     >>> found = fronts(Problem((Kind(3, 5, 2),), (Stock(9, 9, 1, 1),)))
     >>> [(block.width, block.length) for block in found[2,]]
     [(6, 5)]
@@ -87,15 +88,6 @@ class _Finding:
 def _within(counts: Counts) -> Iterator[Counts]:
     """Every set of pieces out of these, the empty one too."""
     return product(*(range(n + 1) for n in counts))
-
-
-def on_edge(counts: Iterable[int], kinds: Sequence[Kind]) -> bool:
-    """Whether one of these pieces must lie on the left edge.
-
-    >>> on_edge((0, 1), [Kind(3, 5, 1, edge=True), Kind(3, 5, 1)])
-    False
-    """
-    return any(n and kind.edge for n, kind in zip(counts, kinds, strict=True))
 
 
 def _steps(lows: Sequence[_Sized], highs: Sequence[_Sized]) -> Iterator[tuple[Block, Block]]:

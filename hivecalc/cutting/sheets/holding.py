@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from operator import le, sub
 from typing import Final, NamedTuple, TypeAlias
 
-from hivecalc.cutting.sheets.fronts import fronts, on_edge, partings
+from hivecalc.cutting.sheets.edges import on_edge
+from hivecalc.cutting.sheets.fronts import fronts, partings
 from hivecalc.cutting.sheets.packing import sheet_order
 from hivecalc.cutting.sheets.problem import (
     Counts,

@@ -20,7 +20,7 @@ SPREAD: Final = (0.7, 1.4)
 ODD: Final = (0.0, 0.1, 0.2)
 """Shares of the cuts that leave the smaller rest in one piece."""
 
-PATIENCE: Final = 500
+PATIENCE: Final = 250
 """Tries that may go by without leaving out less."""
 
 MOST_PATTERNS: Final = 300

@@ -1,11 +1,12 @@
 """What one sheet of each stock is worth at most, when each kind of piece has a worth."""
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
 from functools import partial
 from typing import TypeAlias
 
 from hivecalc.cutting.sheets.blocks import counts_of
+from hivecalc.cutting.sheets.edges import on_edge, with_edges_left
 from hivecalc.cutting.sheets.knapsack import Effort, block_above
 from hivecalc.cutting.sheets.master import Column
 from hivecalc.cutting.sheets.problem import Pattern, Problem
@@ -63,9 +64,9 @@ def by_table(problem: Problem, step: int) -> Pricing:
 def _by_table(problem: Problem, step: int, values: Sequence[int], _floors: Sequence[int]) -> Priced:
     worth = _worth(problem, values, step)
     most = tuple(worth.of(stock.width, stock.length) for stock in problem.stocks)
-    patterns = _patterns(problem, worth)
-    columns = tuple((p.stock, p.counts) for p in patterns)
-    return Priced(most, columns, patterns if step == 1 else ())
+    patterns = tuple(_patterns(problem, worth))
+    exact = tuple(_on_edges(problem, patterns)) if step == 1 else ()
+    return Priced(most, tuple((p.stock, p.counts) for p in patterns), exact)
 
 
 def by_layouts(problem: Problem, step: int) -> Pricing:
@@ -76,7 +77,8 @@ def by_layouts(problem: Problem, step: int) -> Pricing:
 def _by_layouts(
     problem: Problem, step: int, values: Sequence[int], _floors: Sequence[int]
 ) -> Priced:
-    patterns = _patterns(problem, _worth(problem, values, step, up=True))
+    worth = _worth(problem, values, step, up=True)
+    patterns = tuple(_on_edges(problem, _patterns(problem, worth)))
     return Priced((), tuple((p.stock, p.counts) for p in patterns), patterns)
 
 
@@ -86,10 +88,18 @@ def _worth(problem: Problem, values: Sequence[int], step: int, *, up: bool = Fal
     return Worth(problem.kinds, values, (wide, long), step, up=up)
 
 
-def _patterns(problem: Problem, worth: Worth) -> tuple[Pattern, ...]:
-    blocks = (worth.block(stock.width, stock.length) for stock in problem.stocks)
-    kinds = len(problem.kinds)
-    return tuple(Pattern(n, counts_of(b, kinds), b) for n, b in enumerate(blocks) if b)
+def _patterns(problem: Problem, worth: Worth) -> Iterator[Pattern]:
+    for number, stock in enumerate(problem.stocks):
+        if block := worth.block(stock.width, stock.length):
+            yield Pattern(number, counts_of(block, len(problem.kinds)), block)
+
+
+def _on_edges(problem: Problem, patterns: Iterable[Pattern]) -> Iterator[Pattern]:
+    """Patterns in which all pieces that must lie on the left edge do."""
+    for pattern in patterns:
+        edge = problem.stocks[pattern.stock].edge or not on_edge(pattern.counts, problem.kinds)
+        if edge and (block := with_edges_left(pattern.block, problem.kinds)):
+            yield replace(pattern, block=block)
 
 
 def by_search(problem: Problem, effort: Effort) -> Pricing:

@@ -61,8 +61,6 @@ class _Search:
                 self.cut_short = not settled
                 break
             self._settle(mix)
-            if len(self.open) == 1:
-                self._narrow()
         self.record.doing = "packing tighter"
         self._pack_open()
 
@@ -99,6 +97,7 @@ class _Search:
     def _refuted(self, mix: Mix) -> bool:
         """Whether a mix is shown not to hold all; once one is open, only by what is known."""
         if not self.columns:
+            self._narrow()
             self._generate()
         for columns in () if self.open else self.columns:
             if not all(certificate.allows(mix) for certificate in self.certificates):
