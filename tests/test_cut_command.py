@@ -11,16 +11,18 @@ import time
 from collections import Counter
 from dataclasses import replace
 from fractions import Fraction
+from importlib import import_module
 from pathlib import Path
 
 import pytest
 
 from hivecalc.cli.progress import _line
 from hivecalc.components import opened_hive
-from hivecalc.cutting import Progress
+from hivecalc.cutting import Progress, planner
 from hivecalc.cutting import boards as cutting_boards
-from hivecalc.cutting import plans as cutting_plans
 from hivecalc.cutting.needs import board_needs, sheet_needs
+from hivecalc.cutting.planner import HURRIED, Planner
+from hivecalc.cutting.plans import cut_plans
 from hivecalc.cutting.wanted import STOPPED
 from hivecalc.stock import demo_yard, yard_text
 from tests.test_bad_input import check_lines, check_sentences, place  # noqa: F401 - a fixture
@@ -277,16 +279,35 @@ def test_ctrl_c_tells_the_best_plan_so_far_as_not_proved(capfd, tmp_path, monkey
 
 def test_after_ctrl_c_the_other_plans_are_hurried(monkeypatch):
     asked: list[float] = []
-    plan = cutting_plans.board_plan
+    plan = planner.board_plan
 
     def stopped(*given: object, seconds: float, **more: object) -> object:
         asked.append(seconds)
         return replace(plan(*given, seconds=seconds, **more), notes=(STOPPED,))
 
-    monkeypatch.setattr(cutting_plans, "board_plan", stopped)
-    found = cutting_plans.cut_plans([opened_hive(None)], demo_yard(), seconds=9)
-    assert asked == [9, 0.2]
+    monkeypatch.setattr(planner, "board_plan", stopped)
+    found = cut_plans([opened_hive(None)], demo_yard(), planner=Planner(seconds=9))
+    assert asked == [9, HURRIED]
     assert found.stopped
+
+
+@pytest.mark.parametrize("command", ["cut", "shop"])
+@pytest.mark.parametrize("room", ["boards", "sheets"])
+def test_ctrl_c_before_there_is_a_plan_makes_it_in_a_hurry(capfd, monkeypatch, command, room):
+    planning = import_module(f"hivecalc.cutting.{room}.planning")
+    once = iter([True])
+    task_of = planning.task_of
+
+    def interrupted(request: object) -> object:
+        if next(once, False):
+            raise KeyboardInterrupt
+        return task_of(request)
+
+    monkeypatch.setattr(planning, "task_of", interrupted)
+    told = called(capfd, command, "--format", "json")
+    assert told.status == 130
+    assert "not proved" in told.err
+    assert told.document["unplanned"] == []
 
 
 def test_a_terminal_is_told_how_far_it_is_and_nothing_else_is(tmp_path):

@@ -18,6 +18,7 @@ from hivecalc.assembly import AXES, JOINTS, assembled, contacts
 from hivecalc.components import built, values
 from hivecalc.cutting import BoardPlan, Progress
 from hivecalc.cutting.needs import SheetNeed
+from hivecalc.cutting.planner import HURRIED, Planner
 from hivecalc.cutting.wanted import STOPPED
 from hivecalc.hive import Hive, HiveFaults, changed, demo_hive, hive_from_text
 from hivecalc.shopping import (
@@ -25,7 +26,6 @@ from hivecalc.shopping import (
     Alternative,
     Group,
     Line,
-    Working,
     alternatives,
     amount,
     basket,
@@ -37,7 +37,6 @@ from hivecalc.shopping.fixings import APART, length_remark, spaces
 from hivecalc.shopping.held import HELD, Each, Every, Held, joints, matches
 from hivecalc.shopping.packages import packed, with_spare
 from hivecalc.shopping.sheets import sheet_group
-from hivecalc.shopping.working import HURRIED
 from hivecalc.stock import Package, Yard, demo_yard, yard_from_text
 from hivecalc.tables.shop import basket_json, basket_table, basket_text, joints_table
 from hivecalc.tables.texts import csv_text, json_text
@@ -485,12 +484,14 @@ def test_a_stopped_search_keeps_the_best_plan_and_the_rest_is_planned_in_a_hurry
         if name == "plywood of 1/2 in" and told.count(name) == 2:
             raise KeyboardInterrupt
 
-    def watched(need: SheetNeed, working: Working) -> Group:
-        seconds[need.name] = working.seconds
-        return sheet_group(need, working)
+    def watched(need: SheetNeed, planner: Planner) -> Group:
+        seconds[need.name] = planner.seconds
+        return sheet_group(need, planner)
 
     monkeypatch.setattr(import_module("hivecalc.shopping.basket"), "sheet_group", watched)
-    found = basket([SMALL, demo_hive(), WITH_BOX] * 4, demo_yard(), Working("inch", 2, stop))
+    how = Planner("inch", 2, stop)
+    found = basket([SMALL, demo_hive(), WITH_BOX] * 4, demo_yard(), how)
+    assert how.stopped
     assert [g.name for g in found.groups if STOPPED in g.notes] == ["plywood of 1/2 in"]
     assert seconds["plywood of 1/2 in"] == 2
     assert seconds["plywood of 1/4 in"] == HURRIED

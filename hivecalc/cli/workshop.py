@@ -142,22 +142,21 @@ def shop_command(  # noqa: PLR0913, PLR0917 - one argument an option
     Ctrl-C ends the search: the best plan so far is told, and the exit status is 130.
     """
     hives, yard = _batch(files, settings, many), _yard(yard_file, kerf)
-    from hivecalc.cutting.wanted import STOPPED  # noqa: PLC0415 - loads slowly
-    from hivecalc.shopping import Working, alternatives, basket  # noqa: PLC0415 - the same
+    from hivecalc.cutting.planner import Planner  # noqa: PLC0415 - loads slowly
+    from hivecalc.shopping import alternatives, basket  # noqa: PLC0415 - the same
     from hivecalc.tables import shop as tables  # noqa: PLC0415 - the same
 
     with progress() as hears:
-        how = Working(hives[0].units, tell=hears)
+        how = Planner(hives[0].units, tell=hears)
         found = replace(basket(hives, yard, how), invented=yard_file is None)
-        stopped = any(STOPPED in group.notes for group in found.groups)
-        others = [] if stopped or form == "csv" else alternatives(found, yard, how)
+        others = [] if how.stopped or form == "csv" else alternatives(found, yard, how)
     forms = {
         "text": lambda: tables.basket_text(found, others, across(out)),
         "json": lambda: json_text(tables.basket_json(found, others)),
         "csv": lambda: csv_text(tables.basket_table(found)),
     }
     tell(forms[form](), out)
-    return _status(stopped=stopped, left=found.unplanned)
+    return _status(stopped=how.stopped, left=found.unplanned)
 
 
 # ── cut ───────────────────────────────────────────────────────────────────────────────────────
@@ -198,11 +197,12 @@ def cut_command(  # noqa: PLR0913, PLR0917 - one argument an option
     Ctrl-C ends the search: the best plan so far is told, and the exit status is 130.
     """
     hives, yard = _batch(files, settings, many), _yard(yard_file, kerf)
-    from hivecalc.cutting.plans import cut_plans  # noqa: PLC0415 - loads slowly
+    from hivecalc.cutting.planner import Planner  # noqa: PLC0415 - loads slowly
+    from hivecalc.cutting.plans import cut_plans  # noqa: PLC0415 - the same
     from hivecalc.tables import cut as tables  # noqa: PLC0415 - the same
 
     with progress() as hears:
-        plans = cut_plans(hives, yard, aim, tell=hears)
+        plans = cut_plans(hives, yard, aim, Planner(hives[0].units, tell=hears))
     forms = {
         "text": lambda: tables.cut_text(plans, invented=yard_file is None),
         "json": lambda: json_text(tables.cut_json(plans)),

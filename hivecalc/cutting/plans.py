@@ -1,29 +1,17 @@
 """All cutting plans of some hives: boards of each kind of lumber, sheets of each material."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import partial
-from typing import Final, TypeAlias, TypeVar
 
-from hivecalc.cutting.boards import Aim, BoardPlan, board_plan
+from hivecalc.cutting.boards import Aim, BoardPlan
 from hivecalc.cutting.needs import BoardNeed, SheetNeed, board_needs, sheet_needs
-from hivecalc.cutting.sheets import SheetAim, SheetPlan, sheet_plan
-from hivecalc.cutting.wanted import STOPPED, Progress, Unplanned
+from hivecalc.cutting.planner import Planner
+from hivecalc.cutting.sheets import SheetPlan
+from hivecalc.cutting.wanted import Unplanned
 from hivecalc.hive import Hive
 from hivecalc.length import Units
 from hivecalc.stock import Yard
-
-P = TypeVar("P", BoardPlan, SheetPlan)
-
-Hears: TypeAlias = Callable[[str, Progress], None]
-"""Something that hears what is being planned, and how far it is."""
-
-HURRIED: Final = 0.2
-"""Seconds that each further plan takes once the user has stopped a search."""
-
-SHEET_AIM: Final[dict[Aim, SheetAim]] = {"boards": "sheets", "cost": "cost", "waste": "sheets"}
-"""What a plan for sheets aims at, by the aim of the one for boards: fewest sheets waste least."""
 
 
 @dataclass(frozen=True)
@@ -86,8 +74,7 @@ def cut_plans(
     hives: Sequence[Hive],
     yard: Yard,
     aim: Aim = "boards",
-    seconds: float = 10,
-    tell: Hears | None = None,
+    planner: Planner | None = None,
 ) -> CutPlans:
     """How to cut all boards and sheets of one or several hives out of what a yard sells.
 
@@ -97,65 +84,10 @@ def cut_plans(
     >>> [(cut.need.name, cut.plan.boards, cut.plan.proved) for cut in plans.boards][:1]
     [('stud of 1 1/2 × 3 1/2 in', 2, True)]
 
-    `seconds` is what each plan may take. Ctrl-C ends the search that is on and hurries the others:
-    the best plans so far come back. Raises HiveFaults where there is no hive.
+    Ctrl-C ends the search that is on and hurries the others: the best plans so far come back.
+    Raises HiveFaults where there is no hive.
     """
-    making = _Making(yard, hives[0].units if hives else "inch", aim, seconds, tell)
-    boards = tuple(map(making.boards, board_needs(hives, yard)))
-    sheets = tuple(map(making.sheets, sheet_needs(hives, yard)))
-    return CutPlans(making.units, aim, boards, sheets, making.stopped)
-
-
-@dataclass
-class _Making:
-    """How plans are made: one after the other, in a hurry once the user has stopped one."""
-
-    yard: Yard
-    units: Units
-    aim: Aim
-    seconds: float
-    tell: Hears | None
-    stopped: bool = False
-
-    def boards(self, need: BoardNeed) -> BoardsCut:
-        plan = partial(
-            board_plan,
-            need.wanted,
-            need.boards,
-            kerf=self.yard.kerf,
-            trim=self.yard.end_trim,
-            aim=self.aim,
-            tell=self._teller(need.name),
-            units=self.units,
-        )
-        return BoardsCut(need, self._made(plan))
-
-    def sheets(self, need: SheetNeed) -> SheetsCut:
-        plan = partial(
-            sheet_plan,
-            need.wanted,
-            need.sheets,
-            kerf=need.kerf,
-            aim=SHEET_AIM[self.aim],
-            tell=self._teller(need.name),
-            units=self.units,
-        )
-        return SheetsCut(need, self._made(plan))
-
-    def _teller(self, name: str) -> Callable[[Progress], None] | None:
-        tell = self.tell
-        return None if tell is None else lambda progress: tell(name, progress)
-
-    def _made(self, plan: Callable[..., P]) -> P:
-        """Make a plan; where it is stopped before there is one, make it again in a hurry."""
-        try:
-            found: P = plan(seconds=self.seconds)
-        except KeyboardInterrupt:
-            self._hurry()
-            return plan(seconds=self.seconds)
-        if STOPPED in found.notes:
-            self._hurry()
-        return found
-
-    def _hurry(self) -> None:
-        self.stopped, self.seconds = True, min(self.seconds, HURRIED)
+    how = planner or Planner(hives[0].units if hives else "inch")
+    boards = tuple(BoardsCut(n, how.boards(n, yard, aim)) for n in board_needs(hives, yard))
+    sheets = tuple(SheetsCut(n, how.sheets(n, aim)) for n in sheet_needs(hives, yard))
+    return CutPlans(how.units, aim, boards, sheets, how.stopped)

@@ -10,7 +10,6 @@ from hivecalc.shopping.basket import MOST_HIVES, Basket, Joints, basket
 from hivecalc.shopping.fixings import Fixing, fixings, small_goods
 from hivecalc.shopping.lines import Group, Line
 from hivecalc.shopping.saying import amount, more_or_less, paid
-from hivecalc.shopping.working import Working
 
 __all__ = [
     "MOST_HIVES",
@@ -20,7 +19,6 @@ __all__ = [
     "Group",
     "Joints",
     "Line",
-    "Working",
     "alternatives",
     "amount",
     "basket",

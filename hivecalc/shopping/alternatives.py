@@ -2,9 +2,10 @@
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
-from typing import TypeVar
+from typing import Final, TypeVar
 
 from hivecalc.cutting.needs import board_needs, sheet_needs
+from hivecalc.cutting.planner import Planner
 from hivecalc.hive import Hive
 from hivecalc.shopping.basket import Basket, counted
 from hivecalc.shopping.boards import board_group
@@ -12,10 +13,12 @@ from hivecalc.shopping.lines import Group
 from hivecalc.shopping.saying import more_or_less
 from hivecalc.shopping.sheets import sheet_group
 from hivecalc.shopping.small import item_group
-from hivecalc.shopping.working import Working
 from hivecalc.stock import Board, Money, Package, SheetGoods, Yard
 
 G = TypeVar("G", Board, SheetGoods, Package)
+
+SECONDS: Final = 0.5
+"""What the plan of one size may take: there are many sizes, and none is what will be bought."""
 
 
 @dataclass(frozen=True)
@@ -57,7 +60,7 @@ def _left(group: Group) -> int:
     return sum(left.count for left in group.unplanned)
 
 
-def alternatives(found: Basket, yard: Yard, working: Working | None = None) -> list[Alternative]:
+def alternatives(found: Basket, yard: Yard, planner: Planner | None = None) -> list[Alternative]:
     """The other ways to buy what is in a basket: each need from one size only.
 
     >>> from hivecalc.hive import demo_hive
@@ -67,10 +70,12 @@ def alternatives(found: Basket, yard: Yard, working: Working | None = None) -> l
     >>> [a.name for a in other][:3]
     ['only 8 ft 2x4', 'only 10 ft 2x4', 'only 12 ft 2x4']
 
-    What is at hand is used all the same. `yard` is the one that the basket is from.
+    What is at hand is used all the same. `yard` is the one that the basket is from. From here on
+    the planner takes half a second a plan at most.
     """
     hives = [alike.hive for alike in found.joints for _ in range(alike.count)]
-    how = working or Working()
+    how = planner or Planner(hives[0].units)
+    how.seconds = min(how.seconds, SECONDS)
     return [
         *_of_boards(found, hives, yard, how),
         *_of_sheets(found, hives, yard, how),
@@ -79,17 +84,17 @@ def alternatives(found: Basket, yard: Yard, working: Working | None = None) -> l
 
 
 def _of_boards(
-    found: Basket, hives: Sequence[Hive], yard: Yard, how: Working
+    found: Basket, hives: Sequence[Hive], yard: Yard, how: Planner
 ) -> Iterator[Alternative]:
     for need, group in zip(board_needs(hives, yard), found.boards, strict=True):
         for kind, others in _sizes(need.boards, group):
             only = replace(yard, boards=tuple(b for b in yard.boards if b not in others))
             again = next(n for n in board_needs(hives, only) if kind in n.boards)
-            yield Alternative(f"only {kind.name}", group, board_group(only, again, how))
+            yield Alternative(f"only {kind.name}", group, board_group(again, only, how))
 
 
 def _of_sheets(
-    found: Basket, hives: Sequence[Hive], yard: Yard, how: Working
+    found: Basket, hives: Sequence[Hive], yard: Yard, how: Planner
 ) -> Iterator[Alternative]:
     for need, group in zip(sheet_needs(hives, yard), found.sheets, strict=True):
         for kind, others in _sizes(need.sheets, group):

@@ -1,12 +1,12 @@
 """The basket of one or several hives: everything to buy, what it costs, what is left over."""
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from functools import partial
-from typing import Final, TypeVar
+from typing import Final
 
 from hivecalc.cutting import Unplanned
 from hivecalc.cutting.needs import HiveKind, board_needs, kinds_of, sheet_needs
+from hivecalc.cutting.planner import Planner
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.shopping.boards import board_group
 from hivecalc.shopping.fixings import Fixing, fixings, small_goods
@@ -14,10 +14,7 @@ from hivecalc.shopping.lines import Group, Line, known_cost
 from hivecalc.shopping.saying import paid
 from hivecalc.shopping.sheets import sheet_group
 from hivecalc.shopping.small import item_group
-from hivecalc.shopping.working import Working
 from hivecalc.stock import ITEMS, Money, Yard, demo_yard
-
-N = TypeVar("N")
 
 MOST_HIVES: Final = 2_000
 """So many hives are planned at once; nobody teaches a larger class."""
@@ -91,7 +88,7 @@ class Basket:
         return f"{priced}. What your yard does not give is not in it: {missing:,} in all."
 
 
-def basket(hives: Sequence[Hive], yard: Yard, working: Working | None = None) -> Basket:
+def basket(hives: Sequence[Hive], yard: Yard, planner: Planner | None = None) -> Basket:
     """Everything to buy for one or several hives at a yard, at the least cost.
 
     >>> from hivecalc.hive import demo_hive
@@ -103,26 +100,15 @@ def basket(hives: Sequence[Hive], yard: Yard, working: Working | None = None) ->
     it out. Ctrl-C ends the search that is on and hurries the others: the best plans so far are
     kept, and say so. Raises HiveFaults for no hive and for more than 2,000.
     """
-    kinds, how = hives_alike(hives), working or Working()
+    kinds, how = hives_alike(hives), planner or Planner(hives[0].units)
     joints = tuple(
         Joints(k.name or k.hive.name, k.hive, k.count, (*fixings(k.hive),)) for k in kinds
     )
-    boards, how = _planned(board_needs(hives, yard), partial(board_group, yard), how)
-    sheets, how = _planned(sheet_needs(hives, yard), sheet_group, how)
+    boards = tuple(board_group(need, yard, how) for need in board_needs(hives, yard))
+    sheets = tuple(sheet_group(need, how) for need in sheet_needs(hives, yard))
     small = (item_group(*item, yard.packages, yard.spare) for item in counted(joints).items())
     told = (joints, yard.left_out, yard == demo_yard())
     return Basket(yard.currency, boards, sheets, tuple(small), *told)
-
-
-def _planned(
-    needs: Iterable[N], planned: Callable[[N, Working], Group], how: Working
-) -> tuple[tuple[Group, ...], Working]:
-    """A group for each need, and how to go on; once a search was stopped, the rest is hurried."""
-    groups: list[Group] = []
-    for need in needs:
-        groups.append(planned(need, how))
-        how = how.after(groups[-1].notes)
-    return tuple(groups), how
 
 
 def counted(joints: Iterable[Joints]) -> dict[str, int]:

@@ -5,32 +5,23 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Final
 
-from hivecalc.cutting import BoardPattern, BoardPlan, board_plan
+from hivecalc.cutting import BoardPattern, BoardPlan
 from hivecalc.cutting.needs import BoardNeed
+from hivecalc.cutting.planner import Planner
 from hivecalc.length import Length, Units, with_unit
 from hivecalc.shopping.cut_goods import by_goods, group_of
 from hivecalc.shopping.lines import Group, Line
 from hivecalc.shopping.saying import times
-from hivecalc.shopping.working import Working
 from hivecalc.stock import Yard
 
 WORTH_KEEPING: Final = Fraction(1)
 """Shorter offcuts are not told; a choice."""
 
 
-def board_group(yard: Yard, need: BoardNeed, working: Working) -> Group:
+def board_group(need: BoardNeed, yard: Yard, planner: Planner) -> Group:
     """The boards of one kind of lumber that cost least, and the plan that they are cut by."""
-    plan = board_plan(
-        need.wanted,
-        need.boards,
-        kerf=yard.kerf,
-        trim=yard.end_trim,
-        aim="cost",
-        seconds=working.seconds,
-        tell=working.teller(need.name),
-        units=working.units,
-    )
-    return group_of(need, plan, _lines(plan, working.units), "crosscut")
+    plan = planner.boards(need, yard, "cost")
+    return group_of(need, plan, _lines(plan, planner.units), "crosscut")
 
 
 def _lines(plan: BoardPlan, units: Units) -> Iterator[Line]:

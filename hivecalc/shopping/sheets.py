@@ -5,26 +5,19 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from hivecalc.cutting.needs import SheetNeed
-from hivecalc.cutting.sheets import Layout, SheetPlan, sheet_plan
+from hivecalc.cutting.planner import Planner
+from hivecalc.cutting.sheets import Layout, SheetPlan
 from hivecalc.length import Length, Units, with_unit
 from hivecalc.shopping.boards import WORTH_KEEPING
 from hivecalc.shopping.cut_goods import by_goods, group_of
 from hivecalc.shopping.lines import Group, Line
 from hivecalc.shopping.saying import times
-from hivecalc.shopping.working import Working
 
 
-def sheet_group(need: SheetNeed, working: Working) -> Group:
+def sheet_group(need: SheetNeed, planner: Planner) -> Group:
     """The sheets of one material and thickness that cost least, and the plan they are cut by."""
-    plan = sheet_plan(
-        need.wanted,
-        need.sheets,
-        kerf=need.kerf,
-        seconds=working.seconds,
-        tell=working.teller(need.name),
-        units=working.units,
-    )
-    return group_of(need, plan, _lines(plan, working.units), "cut out")
+    plan = planner.sheets(need, "cost")
+    return group_of(need, plan, _lines(plan, planner.units), "cut out")
 
 
 def _lines(plan: SheetPlan, units: Units) -> Iterator[Line]:

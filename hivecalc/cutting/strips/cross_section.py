@@ -8,7 +8,7 @@ What stands between blade and fence must be wide enough to be held and pushed.
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, lru_cache
 from itertools import accumulate
 from typing import Final, Literal, NamedTuple, TypeAlias
 
@@ -209,7 +209,11 @@ def cross_section(  # noqa: PLR0913 - a stud and a strip have two sides each
     narrower than `least_held`, as then that much must stay there. No cut is deeper than `deepest`.
     With no way to rip it, the count is 0.
     """
-    stud = _Stud(thickness, width, piece_thickness, piece_width, kerf, least_held, deepest)
+    return _best(_Stud(thickness, width, piece_thickness, piece_width, kerf, least_held, deepest))
+
+
+@lru_cache(maxsize=256)  # the same few studs and strips are asked for again and again
+def _best(stud: "_Stud") -> CrossSection:
     return min(stud.ways(), key=lambda way: (-way.count, way.passes, way.first != "width"))
 
 

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 from typing import Final
 
+from hivecalc.cutting.planner import Planner
 from hivecalc.derivation import title
 from hivecalc.drawing.cutting import Bar, bars
 from hivecalc.hive import Fault, Hive, HiveFaults
@@ -15,7 +16,6 @@ from hivecalc.shopping import (
     Fixing,
     Group,
     Line,
-    Working,
     alternatives,
     amount,
     basket,
@@ -42,7 +42,7 @@ def bought(hive: Hive, yard: Yard, many: str) -> Outcome:
 
     Raises HiveFaults for a number that no class builds, and for sizes that can't be planned.
     """
-    found = basket([hive] * _count(many), yard, Working(hive.units, SECONDS))
+    found = basket([hive] * _count(many), yard, Planner(hive.units, SECONDS))
     said = [found.total_text, *[INVENTED] * found.invented, *map(str, found.left_out)]
     said += [f"{u.count} × {u.label}: {u.why}." for u in found.unplanned]
     lines = [_line_row(line) for line in found.lines]
@@ -110,7 +110,7 @@ def other_ways(hive: Hive, yard: Yard) -> str:
     >>> "only 8 ft 2x4" in other_ways(demo_hive(), demo_yard())
     True
     """
-    how = Working(hive.units, SECONDS)
+    how = Planner(hive.units, SECONDS)
     found = basket([hive], yard, how)
     rows = list(_other_rows(found, alternatives(found, yard, how)))
     return table(["for", "the basket has", "instead", "that is"], rows)
