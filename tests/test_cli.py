@@ -21,7 +21,6 @@ import pytest
 from hivecalc.cli import commands, exit_status
 from hivecalc.components import opened_hive
 from hivecalc.hive import demo_hive
-from hivecalc.stock import yard_text
 from tests.hives import HIVES
 
 ROOT = Path(__file__).parent.parent
@@ -336,6 +335,21 @@ def test_new_takes_sizes(capfd, tmp_path):
     assert "Measure your own hive" not in file.read_text(encoding="utf-8")
 
 
+def test_new_writes_a_yard_file_that_shop_reads(capfd, tmp_path):
+    file = tmp_path / "my-yard.toml"
+    told = called(capfd, "new", file, "--yard")
+    assert told.out == (
+        f"Wrote {file}. Write your yard's prices into it, then: hivecalc shop --yard {file}\n"
+    )
+    assert called(capfd, "shop", "--yard", file, "--format", "csv").status == 0
+    held = file.read_bytes()
+    assert called(capfd, "new", file, "--yard").status == 2
+    assert file.read_bytes() == held
+    other = tmp_path / "other.toml"
+    assert called(capfd, "new", other, "--yard", "--set", "frames=8").status == 2
+    assert not other.exists()
+
+
 def test_new_takes_frames_instead_of_the_demo_hives_size(capfd, tmp_path):
     file = tmp_path / "my-hive.toml"
     assert called(capfd, "new", file, "--set", "frames=8").status == 0
@@ -384,10 +398,11 @@ def test_the_examples_of_the_help_work(capfd, tmp_path, monkeypatch, name):
         if name == "open":  # which would start JupyterLab: that it is understood is enough here
             commands.commands[name].make_context(name, arguments[1:])
             continue
-        Path("my-hive.toml").unlink(missing_ok=True)
-        Path("my-yard.toml").write_text(yard_text(), encoding="utf-8")
+        for file in ("my-hive.toml", "my-yard.toml"):
+            Path(file).unlink(missing_ok=True)
         if name != "new":
             called(capfd, "new", "my-hive.toml")
+            called(capfd, "new", "my-yard.toml", "--yard")
         told = called(capfd, *arguments)
         assert told.status in {0, 1} if name == "fit" else told.status == 0, (arguments, told)
 

@@ -12,6 +12,7 @@ import threading
 import urllib.request
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager, suppress
+from fractions import Fraction
 from http.server import BaseHTTPRequestHandler, HTTPServer
 from pathlib import Path
 from urllib.parse import urlsplit
@@ -39,6 +40,7 @@ from hivecalc.course_folder import (
 )
 from hivecalc.course_folder.copying import PAGE_SETTINGS
 from hivecalc.hive import HiveFaults, demo_hive
+from hivecalc.stock import YARD_FILE, demo_yard, yard_from_file, yard_text
 from tests.hives import HIVES
 from tests.jupyter_rig import FOLDERS, ROOT
 
@@ -46,6 +48,7 @@ FIRST, SECOND = "workbook/00-first.ipynb", "workbook/01-second.ipynb"
 EXERCISE, SOLUTION = "exercises/00-first.ipynb", "solutions/00-first.ipynb"
 PICTURE = "workbook/pictures/tape.svg"
 LESSONS = {FIRST: "one", SECOND: "two", PICTURE: "<svg/>", EXERCISE: "ask", SOLUTION: "tell"}
+GIVEN = {**LESSONS, YARD_FILE: yard_text()}
 
 
 @pytest.fixture
@@ -83,11 +86,21 @@ def test_a_new_folder_holds_the_course_and_the_demo_hive(folder, source):
     course = prepare(folder, source=source)
     held = files(folder)
     assert held.pop("my-hive.toml").startswith("# A hive file")
-    assert held == LESSONS
+    assert held == GIVEN
     assert opened_hive(course.hive) == demo_hive()
     assert course.lesson == FIRST
-    assert sorted(course.fresh) == sorted([*LESSONS, "my-hive.toml"])
+    assert sorted(course.fresh) == sorted([*GIVEN, "my-hive.toml"])
     assert str(folder) in report(course)[0]
+
+
+def test_the_yard_file_is_the_learners_once_they_write_their_prices(folder, source):
+    course = prepare(folder, source=source)
+    own = course.folder / YARD_FILE
+    assert yard_from_file(own) == demo_yard()
+    own.write_text(own.read_text().replace("price = 4\n", "price = 5.25\n", 1))
+    again = prepare(folder, source=source)
+    assert (again.fresh, again.renewed, again.beside) == ([], [], [])
+    assert yard_from_file(own).boards[0].price == Fraction(21, 4)
 
 
 def test_a_hive_file_that_is_given_is_copied_as_it_is(folder, source, tmp_path):
@@ -215,7 +228,7 @@ def test_a_folder_left_half_made_is_completed(folder, source, monkeypatch):
             prepare(folder, source=source)
     assert not (folder / MANIFEST).exists()
     course = prepare(folder, source=source)
-    assert len(course.fresh) == len(LESSONS) + 1 - 3
+    assert len(course.fresh) == len(GIVEN) + 1 - 3
     assert course.beside == []
     write(source / FIRST, "one, corrected")
     assert prepare(folder, source=source).renewed == [FIRST]
@@ -248,12 +261,12 @@ def test_with_a_damaged_manifest_every_file_is_the_learners(folder, source, dama
     course = prepare(folder, source=source)
     assert files(folder)[FIRST] == "one"
     assert [name for name, _ in course.beside] == [FIRST]
-    assert len(manifest(folder)) == len(LESSONS)
+    assert len(manifest(folder)) == len(GIVEN)
 
 
 def test_a_manifest_of_another_schema_is_not_trusted(folder, source):
     prepare(folder, source=source)
-    assert len(manifest(folder)) == len(LESSONS)
+    assert len(manifest(folder)) == len(GIVEN)
     text = (folder / MANIFEST).read_text()
     (folder / MANIFEST).write_text(text.replace("hivecalc-course/2", "hivecalc-course/3"))
     assert manifest(folder) == {}

@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hivecalc.hive import HiveFaults
+from hivecalc.hive import HiveFaults, write_new
 from hivecalc.length import MM
 from hivecalc.stock import (
     FASTENERS,
@@ -18,7 +18,6 @@ from hivecalc.stock import (
     Package,
     SheetGoods,
     demo_yard,
-    save_new_yard,
     yard_from_file,
     yard_from_text,
     yard_text,
@@ -399,16 +398,16 @@ def test_a_missing_file_and_a_folder_are_told(tmp_path: Path) -> None:
 
 def test_a_new_yard_file_reads_back_and_overwrites_nothing(tmp_path: Path) -> None:
     file = tmp_path / "my-yard.toml"
-    save_new_yard(file)
+    write_new(file, yard_text())
     assert yard_from_file(file) == demo_yard()
     file.write_text("my own", encoding="utf-8")
     with pytest.raises(HiveFaults, match="this file is there already"):
-        save_new_yard(file)
+        write_new(file, yard_text())
     assert file.read_text(encoding="utf-8") == "my own"
     link = tmp_path / "link.toml"
     link.symlink_to(tmp_path / "nowhere.toml")
     with pytest.raises(HiveFaults, match="this file is there already"):
-        save_new_yard(link)
+        write_new(link, yard_text())
     with pytest.raises(HiveFaults, match="there is no such file or folder"):
-        save_new_yard(tmp_path / "no-folder" / "yard.toml")
+        write_new(tmp_path / "no-folder" / "yard.toml", yard_text())
     assert sorted(p.name for p in tmp_path.iterdir()) == ["link.toml", "my-yard.toml"]

@@ -1,6 +1,5 @@
 """The commands `new` and `open`."""
 
-import os
 from collections.abc import Mapping
 from dataclasses import replace
 from pathlib import Path
@@ -8,7 +7,7 @@ from typing import Final
 
 import click
 
-from hivecalc.cli.shared import DONE, FILE, SET, commands, examples
+from hivecalc.cli.shared import DONE, FILE, SET, commands, examples, misused
 from hivecalc.components import checked, opened_hive
 from hivecalc.hive import (
     BOX_SIZES,
@@ -18,8 +17,9 @@ from hivecalc.hive import (
     changed,
     demo_hive,
     hive_text,
-    write_whole,
+    write_new,
 )
+from hivecalc.stock import yard_text
 from hivecalc.tables import harmless
 
 FIRST_SIZES: Final = """\
@@ -28,6 +28,9 @@ FIRST_SIZES: Final = """\
 
 """
 
+HIVE_NEXT: Final = "Write your own measurements into it, then: hivecalc parts"
+YARD_NEXT: Final = "Write your yard's prices into it, then: hivecalc shop --yard"
+
 
 @commands.command(
     "new",
@@ -35,21 +38,26 @@ FIRST_SIZES: Final = """\
         "hivecalc new my-hive.toml",
         'hivecalc new my-hive.toml --set "hive_length=22 1/2" --set hive_width=16',
         "hivecalc new my-hive.toml --set frames=10",
+        "hivecalc new my-yard.toml --yard",
     ),
 )
 @click.argument("file", type=click.Path(path_type=Path))
 @SET
-def new_command(file: Path, settings: Mapping[str, str]) -> int:
+@click.option(
+    "--yard",
+    is_flag=True,
+    help="Write a yard file instead: what your yard sells, its prices, the offcuts you have.",
+)
+def new_command(file: Path, settings: Mapping[str, str], yard: bool) -> int:  # noqa: FBT001 - click hands it so
     """Write a new hive file, with a note on each line.
 
     A file that is there already is never overwritten.
     """
-    if os.path.lexists(file):
-        accepted = "choose another name, as nothing is ever overwritten"
-        raise HiveFaults([Fault(str(file), "this file is there already", accepted)])
-    write_whole(file, _new_text(settings))
+    if yard and settings:
+        raise misused("--set goes with a hive file, not with --yard")
+    write_new(file, yard_text() if yard else _new_text(settings))
     name = harmless(str(file))
-    click.echo(f"Wrote {name}. Write your own measurements into it, then: hivecalc parts {name}")
+    click.echo(f"Wrote {name}. {YARD_NEXT if yard else HIVE_NEXT} {name}")
     return DONE
 
 

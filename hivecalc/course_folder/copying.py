@@ -19,6 +19,7 @@ from hivecalc.course_folder.lessons import (
 from hivecalc.course_folder.places import make_room, worked_in
 from hivecalc.course_folder.writing import write, write_json
 from hivecalc.hive import Fault, HiveFaults, demo_hive, hive_text
+from hivecalc.stock import SHIPPED, YARD_FILE
 
 HIVE_FILE: Final = "my-hive.toml"
 FOLDER_VARIABLE: Final = "HIVECALC_COURSE"
@@ -147,7 +148,7 @@ def _own_place(folder: Path, root: Path) -> Path:
 
 
 def _write_all(course: Course, files: Mapping[str, Path], hive_file: Path | None) -> None:
-    _write_copies(course, files)
+    _write_copies(course, {**files, YARD_FILE: SHIPPED})
     _write_hive(course, hive_file)
     write_json(course.folder / OVERRIDES, SETTINGS)
     write_json(course.folder / PAGE, PAGE_SETTINGS)

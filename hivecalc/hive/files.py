@@ -80,6 +80,17 @@ def text_of(path: str | Path, data: bytes, accepted: str = A_FILE) -> str:
 # ── writing ───────────────────────────────────────────────────────────────────────────────────
 
 
+def write_new(path: str | Path, data: str | bytes) -> None:
+    """Write a file that is not there yet, whole; one that is there stays as it is.
+
+    Raises HiveFaults with the reason where nothing was written.
+    """
+    if os.path.lexists(path):
+        accepted = "choose another name, as nothing is ever overwritten"
+        raise file_faults(path, "this file is there already", accepted)
+    write_whole(path, data)
+
+
 def write_whole(path: str | Path, data: str | bytes) -> None:
     """Write a file whole or not at all: on any error the old file stands as it was.
 

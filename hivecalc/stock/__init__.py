@@ -17,7 +17,7 @@ from hivecalc.stock.sizes import (
     Sheet,
     plywood_thickness,
 )
-from hivecalc.stock.writing import demo_yard, save_new_yard, yard_text
+from hivecalc.stock.writing import SHIPPED, YARD_FILE, demo_yard, yard_text
 from hivecalc.stock.yard import Yard
 
 __all__ = [
@@ -26,6 +26,8 @@ __all__ = [
     "ITEMS",
     "NOMINAL",
     "SHEETS",
+    "SHIPPED",
+    "YARD_FILE",
     "Board",
     "Dressed",
     "Figure",
@@ -38,7 +40,6 @@ __all__ = [
     "Yard",
     "demo_yard",
     "plywood_thickness",
-    "save_new_yard",
     "yard_from_file",
     "yard_from_text",
     "yard_text",
