@@ -9,6 +9,11 @@ from hivecalc.judging.sheet import STEPS_BACK, Candidate
 from hivecalc.judging.verdicts import NamedSlip
 
 MOST_SLIPS: Final = 3
+EXACTLY: Final = 8
+"""How much more a slip counts that gives the very answer, not only its rounding.
+
+Enough for the rarest of them to stand before the commonest of the others.
+"""
 NO_SLIP: Final = "Not yet: this is not the value, and no known slip gives it."
 SLIP_MESSAGE: Final = "This is what you would get if"
 _TRACES: Final = {
@@ -31,7 +36,7 @@ def named_slips(matches: Iterable[Candidate], answer: Fraction) -> tuple[NamedSl
 def _likelihood(candidate: Candidate, answer: Fraction) -> int:
     """How a slip ranks: the commoner before the rarer, here before a step back, exact first."""
     nearness = 1 << (STEPS_BACK - candidate.steps_back)
-    exactness = 2 if answer == candidate.value else 1
+    exactness = EXACTLY if answer == candidate.value else 1
     return candidate.wrong.slip.weight * nearness * exactness
 
 
