@@ -261,6 +261,22 @@ def test_without_prices_the_cheapest_is_the_fewest_and_it_says_so(capfd, tmp_pat
 # ── long work ─────────────────────────────────────────────────────────────────────────────────
 
 
+def test_a_part_is_laid_on_the_sheets_own_edge_on_request(capfd):
+    sides = called(capfd, "cut", "--factory-edge", "skirt side", "--format", "json").document
+    lying = [
+        piece
+        for plan in sides["plans"] if not is_board(plan)
+        for piece in plan["pieces"] if piece["label"] == "roof skirt side"
+    ]  # fmt: skip
+    assert {size(piece["x"]) for piece in lying} == {0}
+    told = " ".join(called(capfd, "cut", "--factory-edge", "deck").out.split())
+    assert "stays as it came from the factory" in told
+    assert "stays as it came from the factory" not in called(capfd, "cut").out
+    refused = called(capfd, "cut", "--factory-edge", "rail")
+    assert refused.status == 2
+    assert "no part from a sheet is called rail; name one of cover, deck" in refused.err
+
+
 def test_ctrl_c_tells_the_best_plan_so_far_as_not_proved(capfd, tmp_path, monkeypatch):
     def interrupted(*_: object) -> None:
         raise KeyboardInterrupt

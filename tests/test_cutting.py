@@ -17,7 +17,7 @@ from subprocess import PIPE
 from unittest.mock import patch
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from hivecalc.components import parts
@@ -271,6 +271,23 @@ def test_trying_everything_finds_nothing_better(way, pieces, boards, saw, aim):
     left_out = sum(u.count for u in plan.unplanned)
     assert (left_out, plan.counted) == tried(asked, stock, kerf, trim, COSTS[aim])
     assert plan.proved
+
+
+@settings(max_examples=200)
+@given(pieces_st, boards_st, saw_st)
+def test_of_plans_with_as_few_boards_the_cheapest_is_taken(pieces, boards, saw):
+    (asked, stock), kerf, trim = task(pieces, boards), Fraction(saw[0], 8), Fraction(saw[1])
+    plan = checked(asked, stock, kerf, trim, aim="boards")
+    boards_first = tried(asked, stock, kerf, trim, lambda b: (not b.at_hand) * (1000 + b.price))
+    assume(not plan.unplanned)
+    assert (0, 1000 * plan.boards_to_buy + plan.price) == boards_first
+
+
+def test_where_no_price_is_known_the_shorter_of_as_few_boards_is_taken():
+    long, short = board(192, "16 ft"), board(120, "10 ft")
+    pieces = [Wanted("rail", Fraction(90), 2), Wanted("stop", Fraction(20), 2)]
+    plan = checked(pieces, [long, short], EIGHTH)
+    assert [(pattern.board.name, pattern.count) for pattern in plan.patterns] == [("10 ft", 2)]
 
 
 # ── a class ───────────────────────────────────────────────────────────────────────────────────

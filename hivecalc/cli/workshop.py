@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Final
 
 import click
 
+from hivecalc.cli.names import plain
 from hivecalc.cli.progress import progress
 from hivecalc.cli.shared import (
     ANSWER_IS_NO,
@@ -27,6 +28,7 @@ from hivecalc.cli.shared import (
 from hivecalc.components import opened_hive
 from hivecalc.hive import Fault, Hive, HiveFaults, write_whole
 from hivecalc.hive.faults import RefusedError
+from hivecalc.hive.texts import seen
 from hivecalc.hive.values import value_of
 from hivecalc.tables import csv_text, harmless, json_text
 
@@ -52,6 +54,14 @@ KERF: Final = click.option(
     "--kerf",
     metavar="LENGTH",
     help="Width of the cut that your saw leaves, for this call; else the yard file's.",
+)
+EDGE: Final = click.option(
+    "--factory-edge",
+    "on_edge",
+    multiple=True,
+    metavar="PART",
+    help="Cut this part, like deck, so that one of its sides is a sheet's own straight long edge; "
+    "may be repeated.",
 )
 HIVES: Final = click.option(
     "--hives",
@@ -97,6 +107,22 @@ def _yard(file: Path | None, kerf: str | None) -> "Yard":
     return yard if kerf is None else replace(yard, kerf=_kerf(kerf))
 
 
+def _on_edge(yard: "Yard", names: Sequence[str], hives: Sequence[Hive]) -> "Yard":
+    """Return the yard with the parts that shall lie on a sheet's own edge."""
+    from hivecalc.cutting.needs import needed  # noqa: PLC0415 - loads slowly
+
+    known = sorted({piece.part for piece in needed(hives) if piece.section is None})
+    parts = frozenset(map(plain, names))
+    accepted = f"name one of {', '.join(known)}"
+    faults = [
+        Fault("--factory-edge", f"no part from a sheet is called {seen(name)}", accepted)
+        for name in sorted(parts - {*known})
+    ]
+    if faults:
+        raise HiveFaults(faults)
+    return replace(yard, factory_edge=parts)
+
+
 def _kerf(text: str) -> Fraction:
     from hivecalc.stock.entries import KERF as KNOWN  # noqa: PLC0415 - loads slowly
 
@@ -126,12 +152,13 @@ def _status(*, stopped: bool, left: Iterable[object]) -> int:
         "hivecalc shop my-hive.toml my-hive.toml --format csv --out basket.csv",
     ),
 )
-@options(FILES, SET, YARD, KERF, HIVES, FORMAT, OUT)
+@options(FILES, SET, YARD, KERF, EDGE, HIVES, FORMAT, OUT)
 def shop_command(  # noqa: PLR0913, PLR0917 - one argument an option
     files: tuple[Path, ...],
     settings: Mapping[str, str],
     yard_file: Path | None,
     kerf: str | None,
+    on_edge: tuple[str, ...],
     many: int,
     form: str,
     out: Path | None,
@@ -141,7 +168,8 @@ def shop_command(  # noqa: PLR0913, PLR0917 - one argument an option
     Several hive files are one batch. The exit status is 1 if your yard does not give everything.
     Ctrl-C ends the search: the best plan so far is told, and the exit status is 130.
     """
-    hives, yard = _batch(files, settings, many), _yard(yard_file, kerf)
+    hives = _batch(files, settings, many)
+    yard = _on_edge(_yard(yard_file, kerf), on_edge, hives)
     from hivecalc.cutting.planner import Planner  # noqa: PLC0415 - loads slowly
     from hivecalc.shopping import alternatives, basket  # noqa: PLC0415 - the same
     from hivecalc.tables import shop as tables  # noqa: PLC0415 - the same
@@ -171,7 +199,7 @@ def shop_command(  # noqa: PLR0913, PLR0917 - one argument an option
         "hivecalc cut my-hive.toml my-hive.toml --format json --out plan.json",
     ),
 )
-@options(FILES, SET, YARD, KERF, HIVES)
+@options(FILES, SET, YARD, KERF, EDGE, HIVES)
 @click.option(
     "--aim",
     type=click.Choice(("boards", "cost", "waste")),
@@ -186,6 +214,7 @@ def cut_command(  # noqa: PLR0913, PLR0917 - one argument an option
     settings: Mapping[str, str],
     yard_file: Path | None,
     kerf: str | None,
+    on_edge: tuple[str, ...],
     many: int,
     aim: "Aim",
     form: str,
@@ -196,7 +225,8 @@ def cut_command(  # noqa: PLR0913, PLR0917 - one argument an option
     Several hive files are one batch. The exit status is 1 if your yard does not give everything.
     Ctrl-C ends the search: the best plan so far is told, and the exit status is 130.
     """
-    hives, yard = _batch(files, settings, many), _yard(yard_file, kerf)
+    hives = _batch(files, settings, many)
+    yard = _on_edge(_yard(yard_file, kerf), on_edge, hives)
     from hivecalc.cutting.planner import Planner  # noqa: PLC0415 - loads slowly
     from hivecalc.cutting.plans import cut_plans  # noqa: PLC0415 - the same
     from hivecalc.tables import cut as tables  # noqa: PLC0415 - the same

@@ -70,6 +70,7 @@ class Planner:
                 need.wanted,
                 need.sheets,
                 kerf=need.kerf,
+                keep_factory_edge=any(wanted.factory_edge for wanted in need.wanted),
                 aim=SHEET_AIM[aim],
                 tell=self._teller(need.name),
                 units=self.units,

@@ -28,7 +28,8 @@ class Yard:
 
     Lengths in inches. Boards and sheets that are at hand stand among the others. `end_trim` comes
     off one end of each board. `left_out` tells which rows of the file are no part of the yard, and
-    why: the rest of it holds.
+    why: the rest of it holds. `factory_edge` names the parts that shall have one side on the long
+    edge of a sheet as it came from the factory, which is straight.
     """
 
     currency: str
@@ -39,3 +40,4 @@ class Yard:
     end_trim: Length = END_TRIM
     spare: Fraction = SPARE
     left_out: tuple[Fault, ...] = ()
+    factory_edge: frozenset[str] = frozenset()

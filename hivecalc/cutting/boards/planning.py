@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from typing import Final
 
+from hivecalc.cutting.boards.cheaper import with_cheaper_boards
 from hivecalc.cutting.boards.fewer import fewer_patterns
 from hivecalc.cutting.boards.finishing import at_hand_first, shorter_boards
 from hivecalc.cutting.boards.labels import Labels, board_patterns, left_out
@@ -17,6 +18,7 @@ from hivecalc.length import Length, Units
 from hivecalc.stock import Board
 
 SECONDS: Final = 10.0
+FOR_CHEAPER: Final = 1.0
 FOR_FEWER: Final = 1.0
 A_KNIFE: Final = "The kerf is 0, so each cut is taken to lose nothing, as with a knife."
 NO_PRICE: Final = (
@@ -60,7 +62,8 @@ def board_plan(  # noqa: PLR0913 - what a workshop can say about its wood and sa
     notes = []
     try:
         search(record)
-        record.best = fewer_patterns(record.problem, record.best, min(FOR_FEWER, seconds))
+        wished = with_cheaper_boards(task, record, min(FOR_CHEAPER, seconds))
+        record.best = fewer_patterns(wished.problem, wished.best, min(FOR_FEWER, seconds))
     except KeyboardInterrupt:
         notes.append(STOPPED)
     return plan_of(task, record, notes)

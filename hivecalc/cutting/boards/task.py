@@ -109,7 +109,7 @@ def _problem(
     )
     demands = [sum(w.count for w in group) for group in groups.values()]
     kinds = tuple(Kind(s, d, g[0]) for s, d, g in zip(sizes, demands, groups, strict=True))
-    costs, unit = _costs([request.cost(board) for board in request.boards])
+    costs, unit = whole_costs([request.cost(board) for board in request.boards])
     counts = [
         sum(demands) if b.count is None else min(b.count, sum(demands)) for b in request.boards
     ]
@@ -125,7 +125,12 @@ def _whole(sizes: list[Fraction], rooms: list[Fraction]) -> tuple[list[int], lis
     return [int(s * scale) // common for s in sizes], [int(r * scale // common) for r in rooms]
 
 
-def _costs(costs: list[Fraction]) -> tuple[list[int], Fraction]:
+def whole_costs(costs: list[Fraction]) -> tuple[list[int], Fraction]:
+    """Costs in whole numbers, and what one is worth.
+
+    >>> whole_costs([Fraction(4), Fraction(11, 2)])
+    ([8, 11], Fraction(1, 2))
+    """
     scale = lcm(*(cost.denominator for cost in costs))
     common = gcd(*(int(cost * scale) for cost in costs)) or 1
     return [int(cost * scale) // common for cost in costs], Fraction(common, scale)

@@ -96,7 +96,7 @@ def _need(pieces: Sequence[Needed], yard: Yard) -> SheetNeed:
         why = f"your yard has no {name}"
         left = tuple(Unplanned(p.label, p.count, why) for p in pieces)
         return SheetNeed(name, material, first.thickness, (), (), kerf, left)
-    wanted = tuple(map(_wanted, pieces))
+    wanted = tuple(_wanted(piece, yard) for piece in pieces)
     return SheetNeed(name, material, first.thickness, wanted, sheets, kerf)
 
 
@@ -107,6 +107,12 @@ def _named(piece: Needed) -> str:
     return f"{kind} of {with_unit(piece.units, piece.thickness)}"
 
 
-def _wanted(piece: Needed) -> WantedSheet:
-    turns = piece.part not in RUN_ALONG
-    return WantedSheet(piece.label, piece.width, piece.length, piece.count, turns=turns)
+def _wanted(piece: Needed, yard: Yard) -> WantedSheet:
+    return WantedSheet(
+        piece.label,
+        piece.width,
+        piece.length,
+        piece.count,
+        turns=piece.part not in RUN_ALONG,
+        factory_edge=piece.part in yard.factory_edge,
+    )

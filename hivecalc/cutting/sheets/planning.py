@@ -21,6 +21,9 @@ SECONDS: Final = 20.0
 NO_PRICE: Final = (
     "Not every sheet has a price, so this plan buys the fewest sheets instead of the cheapest."
 )
+FACTORY_EDGE: Final = (
+    "The left long edge of each new sheet stays as it came from the factory: let no cut trim it."
+)
 
 
 def sheet_plan(  # noqa: PLR0913 - all that the saw and the yard decide
@@ -100,7 +103,11 @@ def _plan(task: Task, record: Record, *, stopped: bool) -> SheetPlan:
     labels = Labels(task)
     layouts = tuple(labels.layouts(record.best))
     request = task.request
-    notes = (STOPPED,) * stopped + (NO_PRICE,) * (request.followed != request.aim)
+    notes = (
+        *(STOPPED,) * stopped,
+        *(NO_PRICE,) * (request.followed != request.aim),
+        *(FACTORY_EDGE,) * request.keep_factory_edge,
+    )
     return SheetPlan(
         layouts,
         task.aimed(record.bound),
