@@ -82,7 +82,7 @@ def work_in(folder: Path, name: str, when: float = 0) -> None:
 
 
 def test_every_lesson_stands_in_it_in_order_with_title_minutes_and_aim(answers, folder) -> None:
-    told = entries(contents(answers, folder))
+    told = entries(contents(answers, demo_hive(), folder))
     assert len(told) == len(NOTEBOOKS)
     for entry, notebook in zip(told, NOTEBOOKS, strict=True):
         first = sources(notebook, "markdown")[0]
@@ -97,7 +97,7 @@ def test_every_lesson_stands_in_it_in_order_with_title_minutes_and_aim(answers, 
 
 
 def test_it_says_which_exercises_belong_to_a_lesson_and_leads_there(answers, folder) -> None:
-    told = contents(answers, folder)
+    told = contents(answers, demo_hive(), folder)
     exercised = [n.name for n in NOTEBOOKS if n.name[:2] in WITH_EXERCISES]
     found = [Path(name) for name in links(told)]
     assert [name.name for name in found if name.parent.name == "exercises"] == exercised
@@ -106,7 +106,7 @@ def test_it_says_which_exercises_belong_to_a_lesson_and_leads_there(answers, fol
 
 
 def test_every_link_in_it_leads_to_a_page_of_the_course(answers, folder) -> None:
-    found = links(contents(answers, folder))
+    found = links(contents(answers, demo_hive(), folder))
     assert len(found) > len(NOTEBOOKS)
     assert "workbook/glossary.md" in found
     assert [name for name in found if not (ROOT / name).is_file()] == []
@@ -140,7 +140,7 @@ def test_a_new_lesson_stands_in_it_by_itself(tmp_path, monkeypatch, answers, fol
     new.parent.mkdir(parents=True)
     nbformat.write(nbformat.v4.new_notebook(cells=cells), new)
     monkeypatch.setattr(page, "originals", lambda: tmp_path / "originals")
-    assert entries(contents(answers, folder)) == [
+    assert entries(contents(answers, demo_hive(), folder)) == [
         "98 · What to buy <now> 55 minutes · not begun Shop & pay."
     ]
     assert lessons()[0].asks == ("roof.lap", "roof.slope")
@@ -158,10 +158,28 @@ def test_the_titles_of_the_exercises_are_those_of_the_lessons() -> None:
 
 def state(answers: Answers, folder: Path, number: str = "02") -> str:
     """Return what is said of how far one lesson is."""
-    [entry] = [e for e in entries(contents(answers, folder)) if e.startswith(f"{number} · ")]
+    [entry] = [
+        e for e in entries(contents(answers, demo_hive(), folder)) if e.startswith(f"{number} · ")
+    ]
     found = re.search(r"\d+ minutes · (not begun|(?:begun|all answered), .*? right|begun)", entry)
     assert found
     return found[1]
+
+
+def test_what_was_right_for_an_answer_that_was_mended_since_is_counted_no_more(answers, folder):
+    opening, panel = "bottom_board.opening_width", "bottom_board.panel_width"
+    answer(answers, opening, "15 7/8")
+    worked_on = verdict(demo_hive(), panel, "15 5/8", {opening: "15 7/8"})
+    assert worked_on.verdict == "right_carried"
+    answers.add(panel, "15 5/8", worked_on, NOW)
+    before = state(answers, folder, "03")
+    answer(answers, opening, "14 3/8")
+    after = state(answers, folder, "03")
+    lesson = next(each for each in lessons() if each.number == "03")
+    assert {opening, panel} & {*lesson.asks} == {opening, panel}
+    assert (before[:10], after[:10]) == ("begun, 1 o", "begun, 1 o")
+    answer(answers, panel, "14 1/8")
+    assert state(answers, folder, "03").startswith("begun, 2 of ")
 
 
 def test_a_lesson_is_begun_when_it_was_worked_in_or_answered(answers, folder) -> None:
@@ -199,14 +217,14 @@ def test_what_was_answered_in_exercises_counts_for_them_only(answers, folder) ->
     found = verdict(demo_hive(), SIDE, "21 5/8")
     answers.add("02-01", "21 5/8", found, NOW)
     count = sum(e.lesson == "02" for e in EXERCISES.values())
-    told = words(contents(answers, folder))
+    told = words(contents(answers, demo_hive(), folder))
     assert f"Exercises of lesson 02 · begun, 1 of {count} questions right" in told
     assert state(answers, folder) == "not begun"
 
 
 def test_damaged_answers_cost_nothing_but_themselves(answers, folder) -> None:
     answers.path.write_text('{"schema": "hivecalc-answers/1", "hive": "Orchard hive"}\nrubbish\n')
-    assert len(entries(contents(answers, folder))) == len(NOTEBOOKS)
+    assert len(entries(contents(answers, demo_hive(), folder))) == len(NOTEBOOKS)
 
 
 # ── the way on ────────────────────────────────────────────────────────────────────────────────
@@ -221,7 +239,7 @@ def test_the_way_on_leads_to_the_place_in_the_lesson_worked_in_last(folder) -> N
     assert links(told) == [FRAME]
     assert f'href="../{FRAME}"' in told
     assert "data-place=" in told
-    assert "data-place=" not in contents(Answers("no such file"), folder)
+    assert "data-place=" not in contents(Answers("no such file"), demo_hive(), folder)
 
 
 def test_no_way_on_from_where_one_left_off_or_before_one_began(folder) -> None:

@@ -15,9 +15,11 @@ from pathlib import Path
 from typing import Any, Final
 from urllib.parse import quote
 
-from hivecalc.answers import Answer, Answers
+from hivecalc.answers import Answers
 from hivecalc.course_folder import originals, worked_in
 from hivecalc.exercise import EXERCISES
+from hivecalc.hive import Hive
+from hivecalc.pages.earlier import right_by_now
 
 ASKING: Final = frozenset({"ask", "sums"})
 """The methods of the bench that ask: each argument is a question, by the key of its answers."""
@@ -102,8 +104,8 @@ def _asked(cells: Sequence[Mapping[str, Any]]) -> Iterator[str]:
 # ── how far ───────────────────────────────────────────────────────────────────────────────────
 
 
-def how_far(asked: Sequence[str], last: Mapping[str, Answer], *, worked_in: bool) -> str:
-    """How far a learner is, in words, from the last answer to each question.
+def how_far(asked: Sequence[str], right: Mapping[str, bool], *, worked_in: bool) -> str:
+    """How far a learner is, in words: `right` has each question that was answered.
 
     >>> how_far(["02-01", "02-02"], {}, worked_in=False)
     'not begun'
@@ -112,19 +114,18 @@ def how_far(asked: Sequence[str], last: Mapping[str, Answer], *, worked_in: bool
 
     A lesson that asks nothing is only begun or not.
     """
-    answered = [last[key] for key in asked if key in last]
-    right = sum(answer.right for answer in answered)
+    answered = [right[key] for key in asked if key in right]
     if not (worked_in or answered):
         return "not begun"
     state = "all answered" if asked and len(answered) == len(asked) else "begun"
-    return f"{state}, {right} of {len(asked)} questions right" if asked else state
+    return f"{state}, {sum(answered)} of {len(asked)} questions right" if asked else state
 
 
 @dataclass(frozen=True)
 class _Now:
-    """How things stand: the last answer to each question, the notebooks worked in, and this one."""
+    """How things stand: which questions are answered rightly, the notebooks worked in, this one."""
 
-    last: Mapping[str, Answer]
+    right: Mapping[str, bool]
     worked_in: frozenset[str]
     here: str
 
@@ -143,22 +144,23 @@ class _Now:
         return f"<br>{link(name, f'Exercises of lesson {lesson.number}')} · {escape(far)}"
 
     def _how_far(self, name: str, asked: Sequence[str]) -> str:
-        far = how_far(asked, self.last, worked_in=name in self.worked_in)
+        far = how_far(asked, self.right, worked_in=name in self.worked_in)
         return f"{far} · you are here" if name == self.here else far
 
 
-def contents(answers: Answers, folder: Path, here: str = "") -> str:
+def contents(answers: Answers, hive: Hive, folder: Path, here: str = "") -> str:
     """The table of contents as things stand now, as HTML.
 
+    >>> from hivecalc.hive import demo_hive
     >>> roof = "workbook/05-the-roof.ipynb"
-    >>> told = contents(Answers("no such file"), Path("no such folder"), roof)
+    >>> told = contents(Answers("no such file"), demo_hive(), Path("no such folder"), roof)
     >>> told.count("70 minutes · not begun · you are here"), told.count("you are here")
     (1, 1)
 
     folder is the course folder, and here the name of the notebook that the learner looks at.
     """
-    last = {answer.asked: answer for answer in answers.all()}
-    now = _Now(last, frozenset(worked_in(folder)), here)
+    right = right_by_now(answers.all(), hive)
+    now = _Now(right, frozenset(worked_in(folder)), here)
     items = "".join(map(now.item, lessons()))
     words = f"<p>What each word means: {link(GLOSSARY, 'the glossary')}.</p>"
     listed = f'<ul style="list-style:none;margin:0;padding:0">{items}</ul>'

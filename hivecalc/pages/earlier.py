@@ -10,7 +10,7 @@ from functools import lru_cache
 from typing import Final, TypeAlias
 
 from hivecalc.answers import Answer
-from hivecalc.components import COURSE
+from hivecalc.components import COURSE, values
 from hivecalc.derivation import title
 from hivecalc.exercise import EXERCISES, Case, Exercise, Posed, posed
 from hivecalc.hive import Hive
@@ -105,6 +105,39 @@ def _same_givens(source: Posed, asked: Posed) -> bool:
     theirs, ours = source.numbers.hive.measurements, asked.numbers.hive.measurements
     needed = COURSE.rests_on(source.exercise.asks, theirs)
     return all(theirs[name] == ours.get(name) for name in needed)
+
+
+def right_by_now(answers: Sequence[Answer], hive: Hive) -> dict[str, bool]:
+    """Whether the last answer to each question is right, as the earlier answers now stand.
+
+    >>> from datetime import UTC, datetime
+    >>> from hivecalc.hive import demo_hive
+    >>> when, panel = datetime.now(UTC), "bottom_board.panel_width"
+    >>> opening = Answer("bottom_board.opening_width", "15 7/8", "slip", (), when)
+    >>> carried = Answer(panel, "15 5/8", "right_carried", (), when)
+    >>> mended = Answer("bottom_board.opening_width", "14 3/8", "right", (), when)
+    >>> right_by_now([opening, carried], demo_hive())[panel]
+    True
+    >>> right_by_now([opening, carried, mended], demo_hive())[panel]
+    False
+    """
+    last = {answer.asked: answer for answer in answers}
+    return {key: _right_by_now(answer, answers, hive) for key, answer in last.items()}
+
+
+def _right_by_now(answer: Answer, answers: Sequence[Answer], hive: Hive) -> bool:
+    if answer.verdict != "right_carried":
+        return answer.right
+    name, _, case = answer.asked.partition(" ")
+    if name in values(hive):
+        return judged_of_hive(hive, name, answer.answer, answers).right
+    record = EXERCISES.get(name)
+    cases: dict[str, Case] = {"": "given", "alike": "alike"}
+    if record and record.own:
+        cases["own"] = "own"
+    if record is None or case not in cases:
+        return answer.right
+    return judged_in(posed(record, cases[case], hive), answer.answer, answers).right
 
 
 # ── judged, and judged anew ───────────────────────────────────────────────────────────────────

@@ -30,12 +30,12 @@ class Contents(ipywidgets.VBox):
     """
 
     def __init__(self, keeper: Keeper) -> None:
-        self.folder, self.answers, self.page = keeper.path.parent, keeper.answers, this_page()
+        self.keeper, self.folder, self.page = keeper, keeper.path.parent, this_page()
         self.button = button(SHOW, self.turn)
         self.button.add_class("hc-contents-button")
         self.shown = Area()
         self._show()
-        self.answers.watch(self._show)
+        keeper.answers.watch(self._show)
         super().__init__([self.button, self.shown])
 
     def turn(self) -> None:
@@ -49,4 +49,5 @@ class Contents(ipywidgets.VBox):
     def _told(self) -> str:
         if self.button.description == SHOW:
             return way_on(self.folder, self.page)
-        return way_on(self.folder, self.page) + contents(self.answers, self.folder, self.page)
+        listed = contents(self.keeper.answers, self.keeper.hive, self.folder, self.page)
+        return way_on(self.folder, self.page) + listed
