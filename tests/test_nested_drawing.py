@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 
 from hivecalc.components import checked, values
 from hivecalc.drawing.layout import Box
-from hivecalc.drawing.nested import nested
+from hivecalc.drawing.nested import changed_nested, nested, nested_to_work_out
 from hivecalc.hive import Hive, HiveFaults, changed, demo_hive, hive_from_text
 from hivecalc.length import Units
 from tests.hives import HIVES
@@ -102,6 +102,31 @@ def test_ten_frames_outwards_by_hand() -> None:
         assert text in description
 
 
+def test_before_the_questions_only_the_frames_are_told() -> None:
+    told = words(ET.fromstring(nested_to_work_out(values(FRAMES))))
+    given = ("10 frames 13 3/4 in", "top bar 19 in", "skin 1/2 in", "foam 1 in", "board 3/4 in")
+    for text in TEN_FRAMES:
+        assert (text in told) == (text in given)
+    assert all(f"{word} ?" in told for word in ("inside", "box", "with foam", "hive"))
+    description = ET.fromstring(nested_to_work_out(values(FRAMES))).findtext(f"{NS}desc") or ""
+    assert "18 3/8" not in description
+    assert "hive ? by ?" in description
+
+
+def test_a_change_says_what_each_layer_was_before() -> None:
+    thicker = values(changed(FRAMES, {"foam_thickness": "1 1/2"}))
+    picture = changed_nested(values(FRAMES), thicker)
+    told = words(ET.fromstring(picture))
+    for text in ("with foam 22 7/8 in", "with foam was 21 7/8 in by 18 1/4 in.",
+                 "hive 23 7/8 in", "hive was 22 7/8 in by 19 1/4 in.",
+                 "foam 1 1/2 in", "was 1 in"):  # fmt: skip
+        assert text in told
+    assert "box was" not in told  # it stays
+    assert "inside was" not in told
+    assert_labels_clear(picture)
+    assert_sound(picture)
+
+
 KINDS = {
     "smallest": (),
     "largest": (),
@@ -186,6 +211,13 @@ def test_any_measured_hive_is_drawn_clear_and_true(
     assert_labels_clear(svg)
     found = dims(svg)["hive"]
     assert {line[0] for line in found} == {length, width}
+
+
+@given(boxed_hives(), boxed_hives(), st.sampled_from(UNITS))
+@settings(max_examples=40)
+def test_any_change_is_drawn_clear(before: Hive, now: Hive, units: Units) -> None:
+    assert_labels_clear(changed_nested(values(before), values(now), units=units))
+    assert_labels_clear(nested_to_work_out(values(now), units=units))
 
 
 def exactly(length: Fraction) -> str:

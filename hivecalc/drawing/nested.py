@@ -11,7 +11,7 @@ from hivecalc.assembly.outlines import Interval, rectangle
 from hivecalc.assembly.solids import hull
 from hivecalc.drawing.bottom_board.state import Sizes, titled
 from hivecalc.drawing.dimensions import Dim, Row, depth, draw_dims, packed
-from hivecalc.drawing.labels import Label, draw_labels
+from hivecalc.drawing.labels import Label, Mark, draw_labels
 from hivecalc.drawing.layout import Side
 from hivecalc.drawing.svg import (
     FOAM,
@@ -74,6 +74,35 @@ def nested(values: Sizes, *, units: Units = "inch", name: str = "") -> str:
     return _Nested(values, units).picture(name)
 
 
+def changed_nested(before: Sizes, now: Sizes, *, units: Units = "inch", name: str = "") -> str:
+    r"""SVG picture of the hive from above after a change, with the sizes from before beside it.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import changed, hive_from_text
+    >>> ten = hive_from_text("[chosen]\nframes = 10")
+    >>> eight = values(changed(ten, {"frames": "8"}))
+    >>> "box was 19 7/8 in by 16 1/4 in" in changed_nested(values(ten), eight)
+    True
+
+    Values as components.values gives them, in inches; figures are shown in `units`.
+    """
+    return _Nested(now, units, _Nested(before, units)).picture(name)
+
+
+def nested_to_work_out(values: Sizes, *, units: Units = "inch", name: str = "") -> str:
+    r"""SVG picture of the hive from above, with "?" for every size that grows round the frames.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import hive_from_text
+    >>> asked = nested_to_work_out(values(hive_from_text("[chosen]\nframes = 10")))
+    >>> "inside ?" in asked, "18 3/8 in" in asked
+    (True, False)
+
+    Values as components.values gives them, in inches; figures are shown in `units`.
+    """
+    return _Nested(values, units, asked=True).picture(name)
+
+
 @dataclass(frozen=True)
 class _Layer:
     """A rectangle from above: from where to where it reaches across and along.
@@ -81,6 +110,7 @@ class _Layer:
     Its word may be another along the hive: frames are counted across it.
     """
 
+    kind: str
     word: str
     x: Interval
     y: Interval
@@ -99,8 +129,12 @@ class _Layer:
 
 @dataclass(frozen=True)
 class _Nested:
+    """The hive from above, beside how it was before; the layers' sizes may still be asked for."""
+
     values: Sizes
     units: Units
+    before: "_Nested | None" = None
+    asked: bool = False
 
     def picture(self, name: str) -> str:
         sheet = Sheet()
@@ -116,6 +150,8 @@ class _Nested:
         if self._thicknesses:
             bottom = self._draw_corner(sheet, bottom + MARGIN)
         bottom = sheet.paragraph(self._told, bottom + MARGIN)
+        for line in self._were:
+            bottom = sheet.paragraph(line, bottom)
         return sheet.picture(titled(TITLE, name), self._words, bottom + MARGIN, view.scale)
 
     # What is known of the hive
@@ -136,11 +172,11 @@ class _Nested:
         return {s.label: s for s in found if _stem(s) in LOOKS}
 
     @cached_property
-    def _layers(self) -> list[_Layer]:
+    def layers(self) -> list[_Layer]:
         """The rectangles that can be told of this hive, from the inside outwards."""
         found = [*self._within_box()] if self._has_box else []
         if self._has_box or self._has_sleeve:
-            found.append(_Layer("box", *outline(self.values)))
+            found.append(_Layer("box", "box", *outline(self.values)))
         if self._has_sleeve:
             found += [self._round("foam", "with foam"), self._outermost]
         return found or [self._outline]
@@ -149,16 +185,16 @@ class _Nested:
     def _outline(self) -> _Layer:
         """The hive as it was measured from outside."""
         x, y = ((Fraction(0), self.values[name]) for name in HIVE)
-        return _Layer("hive", x, y)
+        return _Layer("hive", "hive", x, y)
 
     def _within_box(self) -> Iterator[_Layer]:
         """The frames, side by side with their top bars lengthways, and the inside of the box."""
         (bars,) = (s for s in surroundings(self.values, "box") if s.part == "top_bars")
         x, y, _ = bars.extents
-        yield _Layer(f"{self.values['frames']} frames", x, y, "top bar")
+        yield _Layer("frames", f"{self.values['frames']} frames", x, y, "top bar")
         left, right = (self._pieces[f"side, {place}"].extents[0] for place in ("left", "right"))
         front, back = (self._pieces[f"end, {place}"].extents[1] for place in ("front", "back"))
-        yield _Layer("inside", (left[1], right[0]), (front[1], back[0]))
+        yield _Layer("inside", "inside", (left[1], right[0]), (front[1], back[0]))
 
     @property
     def _outermost(self) -> _Layer:
@@ -169,7 +205,7 @@ class _Nested:
 
     def _round(self, stem: str, word: str) -> _Layer:
         x, y, _ = hull(s.extents for s in self._pieces.values() if _stem(s) == stem)
-        return _Layer(word, x, y)
+        return _Layer(stem, word, x, y)
 
     # Words
 
@@ -181,13 +217,42 @@ class _Nested:
 
     @property
     def _words(self) -> str:
-        shown = (f"{layer.word} {self._by(layer)}" for layer in self._layers)
-        thick = (f"{word} {self._figure(self.values[n])} thick" for _, n, word in self._thicknesses)
-        return f"{HEADING}, along by across: {'; '.join((*shown, *thick))}. {self._told}"
+        shown = (f"{layer.word} {self._by(layer)}" for layer in self.layers)
+        thick = (f"{', '.join(self._thick(n, word))} thick" for _, n, word in self._thicknesses)
+        seen = f"{HEADING}, along by across: {'; '.join((*shown, *thick))}."
+        return " ".join((seen, self._told, *self._were))
+
+    @property
+    def _were(self) -> list[str]:
+        """What each layer that changed was before, from the inside outwards."""
+        olds = ((layer, self._old(layer)) for layer in self.layers)
+        changed = [
+            f"{old.word} was {self._by(old)}." for new, old in olds if old and old.size != new.size
+        ]
+        return ["Before, along by across:", *changed] if changed else []
 
     def _by(self, layer: _Layer) -> str:
-        across, along = map(self._figure, layer.size)
+        across, along = (self._size(layer, i) for i in range(2))
         return f"{along} by {across}"
+
+    def _size(self, layer: _Layer, axis: int) -> str:
+        """One size of a layer as it stands on the picture, across the hive or along it."""
+        unknown = self.asked and layer.kind != "frames"
+        return "?" if unknown else self._figure(layer.size[axis])
+
+    def _old(self, layer: _Layer) -> _Layer | None:
+        """The same layer before the change, if there was one."""
+        layers = self.before.layers if self.before else []
+        return next((old for old in layers if old.kind == layer.kind), None)
+
+    def _thick(self, name: str, word: str) -> tuple[str, ...]:
+        """A layer's thickness in words, and below it what it was before."""
+        text = f"{word} {self._figure(self.values[name])}"
+        old = self.before.values.get(name) if self.before else None
+        return (text,) if old in {None, self.values[name]} else (text, self._was(old))
+
+    def _was(self, old: Length) -> str:
+        return f"was {self._figure(old)}"
 
     def _figure(self, length: Length) -> str:
         return figure(length, self.units)
@@ -196,7 +261,7 @@ class _Nested:
 
     def _view(self, heading: float) -> tuple[View, list[Row]]:
         """The hive as big as the sheet allows, and the rows of dimension lines above it."""
-        outer = self._layers[-1]
+        outer = self.layers[-1]
         left = MARGIN + depth([[(dim, 0.0)] for dim in self._dims("left")])
         across, along = map(float, outer.size)
         scale = min((WIDTH - MARGIN - left) / along, HIGHEST / across)
@@ -211,23 +276,25 @@ class _Nested:
 
     def _dims(self, side: Side, view: View | None = None) -> list[Dim]:
         """A dimension line for each layer, from the inside outwards."""
-        return [self._dim(layer, side, view) for layer in self._layers]
+        return [self._dim(layer, side, view) for layer in self.layers]
 
     def _dim(self, layer: _Layer, side: Side, view: View | None) -> Dim:
         """A layer's dimension line: across the hive at the left, along it above."""
         across = side == "left"
         word = layer.word if across else layer.along
-        size = layer.size[0 if across else 1]
-        low, high = layer.x if across else layer.y
+        axis, (low, high) = (0, layer.x) if across else (1, layer.y)
+        size, old = layer.size[axis], self._old(layer)
+        changed = old is not None and old.size[axis] != size
+        lines = (f"{word} {self._size(layer, axis)}",)
         place = (view.y if across else view.x) if view else float
-        return Dim(word, size, (f"{word} {self._figure(size)}",), place(low), place(high))
+        return Dim(word, size, lines, place(low), place(high), changed)
 
     # Shapes
 
     def _draw_pieces(self, sheet: Sheet, view: View) -> None:
         """Draw every piece from above, or a plain outline of what is not known within."""
         if not self._has_box:
-            plain = self._layers[0]
+            plain = self.layers[0]
             view.draw(sheet, rectangle(plain.y, plain.x), PLAIN, {"part": plain.word})
         for piece in self._pieces.values():
             x, y, _ = piece.extents
@@ -237,7 +304,7 @@ class _Nested:
 
     def _draw_frames(self, sheet: Sheet, view: View) -> None:
         """Draw each frame's share of the room, with a line along its middle."""
-        bars, spacing = self._layers[0], self.values["frame_spacing"]
+        bars, spacing = self.layers[0], self.values["frame_spacing"]
         for i in range(int(self.values["frames"])):
             x = bars.x[0] + i * spacing, bars.x[0] + (i + 1) * spacing
             view.draw(sheet, rectangle(bars.y, x), FRAME, {"part": f"frame {i + 1}"})
@@ -261,12 +328,13 @@ class _Nested:
         sheet.polygon([(left, up), (right, up), (right, low), (left, low)], THIN)
         labels = [self._thickness(view, *row) for row in self._thicknesses]
         labels.append(self._innermost(view))
-        draw_labels(sheet, "right", view.right + LABELS, labels, (top, view.bottom))
-        return view.bottom
+        bottom = max(view.bottom, top + sum(label.height for label in labels))
+        draw_labels(sheet, "right", view.right + LABELS, labels, (top, bottom))
+        return bottom
 
     def _enlarged(self, top: float) -> View:
         """A window on the front left corner, from outside to a little beyond the boards."""
-        outer = self._layers[-1]
+        outer = self.layers[-1]
         deep = sum((self.values[name] for _, name, _ in self._thicknesses), BEYOND)
         scale = WINDOW_HIGH / deep
         along = WINDOW_WIDE / scale
@@ -277,13 +345,14 @@ class _Nested:
 
     def _innermost(self, view: View) -> Label:
         """A label for the frames, or for the box that stands there."""
-        layer = self._layers[0]
+        layer = self.layers[0]
         return Label((layer.word,), (view.right - 14, (view.y(layer.x[0]) + view.bottom) / 2))
 
     def _thickness(self, view: View, piece: str, name: str, word: str) -> Label:
         low, high = map(view.y, self._pieces[piece].extents[0])
-        text = f"{word} {self._figure(self.values[name])}"
-        return Label((text,), (view.right - 14, (low + high) / 2))
+        lines = self._thick(name, word)
+        mark: Mark = "plain" if len(lines) == 1 else "changed"
+        return Label(lines, (view.right - 14, (low + high) / 2), mark=mark)
 
 
 def _stem(piece: Solid) -> str:

@@ -1,6 +1,6 @@
 """What changes between two hives: a line for each dimension, which opens to the reason."""
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -14,7 +14,9 @@ from hivecalc.pages.workings import step_item, unit
 from hivecalc.tables.numbers import exactly
 
 
-def change_table(found: Sequence[Change], now: Hive, first: str = "bottom_board") -> str:
+def change_table(
+    found: Sequence[Change], now: Hive, first: Collection[str] = ("bottom_board",)
+) -> str:
     """What changes between two hives: each dimension, old and new, and the steps that change it.
 
     >>> from hivecalc.derivation import changes
@@ -24,15 +26,15 @@ def change_table(found: Sequence[Change], now: Hive, first: str = "bottom_board"
     >>> "17 3/8 − 2 × 1 9/16 (was 1 1/2)" in change_table(found, thicker)
     True
 
-    `found` is all that differs, `now` the changed hive, `first` the component that is looked
+    `found` is all that differs, `now` the changed hive, `first` the components that are looked
     at: what changes in others is folded away.
     """
     explained = _Explained({c.name: c for c in found}, values(now), now)
     found_here = [d for d in COURSE.dimensions.values() if d.name in explained.dimensions]
     if not found_here:
         return message("note", "No piece changes.")
-    seen = [explained.row(d) for d in found_here if d.component == first]
-    others = [explained.row(d) for d in found_here if d.component != first]
+    seen = [explained.row(d) for d in found_here if d.component in first]
+    others = [explained.row(d) for d in found_here if d.component not in first]
     rows = "".join([*seen, *_folded(others)]) if seen else "".join(others)
     return f'<div class="hc hc-changes"><p><b>What changes, and why:</b></p>{rows}</div>'
 

@@ -108,7 +108,7 @@ def changed_measurement(hive: Hive, name: str, text: str, view: str = "plan") ->
     fits = what_no_longer_fits(new, cut, view) if cut else ""
     broken_now = failing(broken(findings(hive), findings(new)))
     said = f"{title(name).capitalize()}: {_was(name, hive, new)}"
-    explained = change_table(found, new, VIEWS[view].component)
+    explained = change_table(found, new, VIEWS[view].components)
     return Outcome(message("note", said), drawn, fits + explained + broken_now)
 
 

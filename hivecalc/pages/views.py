@@ -23,6 +23,7 @@ from hivecalc.drawing.exploded import (
     exploded_inner_cover,
     inner_cover_to_work_out,
 )
+from hivecalc.drawing.nested import changed_nested, nested, nested_to_work_out
 from hivecalc.drawing.roof import (
     changed_roof_section,
     roof_section,
@@ -51,7 +52,13 @@ class View:
     draw: Draw
     draw_changed: Callable[..., str]
     draw_to_work_out: Draw
-    shown: frozenset[str] = frozenset()  # the parts that are seen in it; empty: all
+    shown: frozenset[str] | None = None  # the parts that can be built in wrong; None: all
+    around: tuple[str, ...] = ()  # other components that are seen in it
+
+    @property
+    def components(self) -> tuple[str, ...]:
+        """Every component that is seen in it."""
+        return self.component, *self.around
 
     def cuts(self, name: str) -> bool:
         """Whether this is a size that somebody cuts, of a part that is seen in the picture.
@@ -63,7 +70,8 @@ class View:
         >>> VIEWS["plan"].cuts("bottom_board.panel_length")  # not seen from above
         False
         """
-        parts = (p for p in MODULES[self.component].PARTS if p.name in (self.shown or {p.name}))
+        seen = self.shown
+        parts = (p for p in MODULES[self.component].PARTS if seen is None or p.name in seen)
         sizes = {f"{self.component}.{p.name}_{size}" for p in parts for size, _ in p.sizes()}
         return name in sizes and not COURSE.dimension(name).as_measured
 
@@ -89,6 +97,19 @@ class View:
         return self.draw_changed(values(before), values(now), units=now.units, name=now.name)
 
 
+def _nested(
+    values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name: str = ""
+) -> str:
+    """The nested box; nothing is built into it wrong, so there is no cut."""
+    return nested(cut or values, units=units, name=name)
+
+
+def _nested_to_work_out(
+    values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name: str = ""
+) -> str:
+    return nested_to_work_out(cut or values, units=units, name=name)
+
+
 VIEWS = {
     "plan": View("bottom_board", plan, changed_plan, plan_to_work_out, frozenset(RAILS)),
     "section": View("bottom_board", section, changed_section, section_to_work_out),
@@ -97,4 +118,5 @@ VIEWS = {
     "inner cover": View(
         "inner_cover", exploded_inner_cover, changed_inner_cover, inner_cover_to_work_out
     ),
+    "box": View("box", _nested, changed_nested, _nested_to_work_out, frozenset(), ("sleeve",)),
 }

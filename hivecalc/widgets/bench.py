@@ -9,7 +9,6 @@ from IPython.display import display
 from hivecalc.components import built, values
 from hivecalc.drawing.boards import real_boards
 from hivecalc.drawing.exploded import exploded_hive
-from hivecalc.drawing.nested import nested
 from hivecalc.exercise import exercise
 from hivecalc.hive import Hive
 from hivecalc.pages import checks, outcomes
@@ -86,7 +85,7 @@ class Bench:
         return self._watched(lambda: picture(VIEWS[view].to_work_out(self.hive)))
 
     def picture(self, view: str = "plan") -> Area:
-        """A picture of the hive as it is now: plan, section, stack, roof or inner cover."""
+        """A picture of the hive as it is now: plan, section, stack, roof, inner cover or box."""
         return self._watched(lambda: picture(VIEWS[view].of(self.hive)))
 
     def tape_units(self) -> TapeUnits:
@@ -141,15 +140,6 @@ class Bench:
     def real_boards(self) -> Area:
         """The ends of real boards, beside the sizes of their names."""
         return self._watched(lambda: picture(real_boards(units=self.hive.units)))
-
-    def nested(self) -> Area:
-        """The box and its sleeve from above, growing outwards from the frames."""
-
-        def drawn() -> str:
-            hive = self.hive
-            return picture(nested(values(hive), units=hive.units, name=hive.name))
-
-        return self._watched(drawn)
 
     def sums(self, *tasks: str) -> Sums:
         """Sums to work out on paper, such as "17 1/4 − 2 5/8"."""
