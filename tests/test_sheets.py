@@ -569,6 +569,18 @@ def test_the_words_for_a_knife_a_count_and_a_trimmed_edge():
     )
 
 
+@pytest.mark.parametrize(
+    ("material", "kerf", "tool"),
+    [("plywood", EIGHTH, "blade"), ("foam", KNIFE, "knife"), ("mesh", KNIFE, "snips")],
+)
+def test_what_is_said_first_goes_for_the_tool(material, kerf, tool):
+    sheet = SheetGoods("roll", material, *map(Fraction, (1, 24, 60)))
+    tree = Split("across", Fraction(20), Piece("piece"), Offcut())
+    first = cut_words(Layout(sheet, 1, tree, kerf))[0]
+    assert [word for word in ("knife", "snips") if word in first] == [tool] * (tool != "blade")
+    assert ("saw's manual" in first) == (tool == "blade")
+
+
 # ── one hive, a class, many ─────────────────────────────────────────────────────────────────────
 
 

@@ -18,6 +18,11 @@ BY_KNIFE: Final = (
     "along a straight strip of metal, with a sharp blade and in several light passes. Keep the "
     "hand that holds the strip out of the knife's way."
 )
+BY_SNIPS: Final = (
+    "Roll the mesh out with its length away from you, and weigh down its ends, as it springs back. "
+    "Cut with snips along a wire, from edge to edge. Wear gloves and safety glasses: the ends of "
+    "cut wire are sharp, and small ones fly off."
+)
 
 
 def cut_words(layout: Layout, units: Units = "inch") -> tuple[str, ...]:
@@ -34,7 +39,14 @@ def cut_words(layout: Layout, units: Units = "inch") -> tuple[str, ...]:
 
     `units` is how lengths are written.
     """
-    return BY_SAW if layout.kerf else BY_KNIFE, *_sentences(layout, units)
+    return _for_all(layout), *_sentences(layout, units)
+
+
+def _for_all(layout: Layout) -> str:
+    """What goes for every cut, by the tool that makes it."""
+    if layout.sheet.material == "mesh":
+        return BY_SNIPS
+    return BY_SAW if layout.kerf else BY_KNIFE
 
 
 def _sentences(layout: Layout, units: Units) -> Iterator[str]:
