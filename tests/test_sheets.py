@@ -562,6 +562,8 @@ def test_the_words_for_a_knife_a_count_and_a_trimmed_edge():
     assert said[2].startswith(
         "1. Cut the whole sheet across, 1219.2 × 1219.2 mm: mark it 762 mm from"
     )
+    whole = Layout(HALF, 1, Piece("deck"), EIGHTH)
+    assert cut_words(whole)[1:] == ("The sheet is the deck as it comes: no cut is needed.",)
     edge = Layout(HALF, 1, Split("along", KNIFE, None, Piece("rest")), EIGHTH)
     assert cut_words(edge)[1] == (
         "1. Rip the whole sheet, 48 × 48 in: take the width of the blade off its left edge. "

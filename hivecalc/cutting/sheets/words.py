@@ -52,6 +52,8 @@ def _for_all(layout: Layout) -> str:
 def _sentences(layout: Layout, units: Units) -> Iterator[str]:
     if layout.count > 1:
         yield f"Cut {layout.count} sheets like this."
+    for piece in () if layout.cuts else layout.placed:
+        yield f"The sheet is the {piece.label} as it comes: no cut is needed."
     for cut in layout.cuts:
         doing, mark = _doing(cut, layout, units), _mark(cut, units)
         yield f"{cut.number}. {doing}: {mark} {_results(cut, units)}"
