@@ -525,6 +525,6 @@ slow = {"typst", "matplotlib", "numpy", "hivecalc.drawing", "hivecalc.fit"}
 assert not slow & set(sys.modules)
 from hivecalc.hive import demo_hive
 b.book_html(b.book(demo_hive()))
-print(sorted({"typst", "matplotlib", "numpy"} & set(sys.modules)))
+print(sorted({"typst", "matplotlib", "scipy"} & set(sys.modules)))
 """
     assert run(program) == "[]"

@@ -90,6 +90,16 @@ def test_pieces_lie_where_they_are_cut_with_a_kerf_between_them() -> None:
     assert "2 × 8 ft stud" in words(root)
 
 
+def test_each_piece_has_its_number_and_short_ones_in_a_row_share_theirs() -> None:
+    board = Board("8 ft stud", "stud", Fraction(3, 2), Fraction(7, 2), Fraction(96))
+    long, short = ("rail", Fraction(20)), ("stop", Fraction(2))
+    pieces = (long, long, short, short, short)
+    svg = boards_cut_up([BoardPattern(board, pieces, 1, Fraction(49))], Fraction(1, 8), Fraction(0))
+    texts = [text.text or "" for text in ET.fromstring(svg).iter(f"{NS}text")]
+    assert [text for text in texts if text.isdigit()] == ["1", "1", "2"]
+    assert "comes off before" not in svg
+
+
 def test_a_board_at_hand_is_not_trimmed_and_is_told() -> None:
     left = Board("offcut", "stud", *map(Fraction, ("1.5", "3.5", "30")), count=1, at_hand=True)
     pattern = BoardPattern(left, (("rail", Fraction(20)),), 1, Fraction(79, 8))

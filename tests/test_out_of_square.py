@@ -1,6 +1,7 @@
 """The picture of a leaning box: what it says and draws, read back from its SVG."""
 
 import math
+import re
 import xml.etree.ElementTree as ET
 from fractions import Fraction
 
@@ -46,8 +47,9 @@ def test_the_sides_are_to_one_scale_and_the_lean_as_many_times_larger_as_told(le
     long, wide = square[1][0] - square[0][0], square[3][1] - square[0][1]
     assert long / wide == pytest.approx(float(length / width), rel=1e-3)
     times = (leaning[1][1] - square[1][1]) / (float(lean) * long / float(length))
-    told = f"drawn {round(times)} times" if round(times) > 1 else "true to scale"
-    assert told in svg
+    told = re.search(r"drawn (\d+) times", svg)
+    assert told or "true to scale" in svg
+    assert int(told[1] if told else 1) == pytest.approx(times, abs=0.51)  # rounded to a whole one
 
 
 @pytest.mark.parametrize(

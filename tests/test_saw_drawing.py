@@ -105,10 +105,12 @@ def test_a_rest_too_narrow_to_hold_is_crossed_out_and_said() -> None:
     narrow = [e for e in root.iter(f"{NS}polygon") if e.get("data-part") == "narrow rest"]
     assert len(narrow) == sum(min(r.wide, r.high) < LEAST_HELD for r in cut.rests) == 4
     assert all("wrong" in e.attrib["fill"] for e in narrow)
+    assert "Crossed out" in words(root)
     assert "Never cut a rest on the saw that is less than 1/2 in wide" in words(root)
     wide = cross_section(*map(inches, ("1 1/2", "3 1/2", "1 1/2", "2 3/4", "1/8")))
     svg = stud_section(wide)
     assert "narrow rest" not in svg
+    assert "Crossed out" not in svg
     assert "Never" not in svg
 
 

@@ -1,6 +1,6 @@
 """The book of one hive, to print: drawings, parts, worked sizes, checks, figures for the saw.
 
-    book(hive, made_on)          what the book says, as plain values
+    book(hive, made_on, yard)    what the book says, as plain values
     book_html(book, paper)       the same as one page of HTML that needs nothing else
     book_pdf(book, paper)        the same as a PDF
 
@@ -9,15 +9,21 @@ The date is the caller's; nothing in here reads a clock, so the same hive gives 
 
 from typing import TYPE_CHECKING
 
-from hivecalc.book.content import Book, Paper
+from hivecalc.book.content import Book
+from hivecalc.paper import Paper
 
 if TYPE_CHECKING:
-    from hivecalc.hive import Hive
+    from collections.abc import Sequence
+
+    from hivecalc.hive import Fault, Hive
+    from hivecalc.stock import Yard
 
 __all__ = ["Book", "Paper", "book", "book_html", "book_pdf"]
 
 
-def book(hive: "Hive", made_on: str = "") -> Book:
+def book(
+    hive: "Hive", made_on: str = "", yard: "Yard | None" = None, faults: "Sequence[Fault]" = ()
+) -> Book:
     """What the book of a hive says.
 
     >>> from hivecalc.hive import demo_hive
@@ -26,13 +32,17 @@ def book(hive: "Hive", made_on: str = "") -> Book:
     ('Orchard hive', '3 May', 'The whole hive')
 
     `made_on` is the date as it shall stand on the title page. Names are shown as they were written;
-    a character that can't be seen stands there as an escape.
+    a character that can't be seen stands there as an escape. `yard` is where its wood is bought,
+    the invented one if not given; `faults` are those of a yard file that can't be used: the book
+    tells them.
     """
     from hivecalc.book.chapters import chapters  # noqa: PLC0415 - drawings and rules load slowly
     from hivecalc.book.front import front  # noqa: PLC0415
     from hivecalc.hive.texts import seen  # noqa: PLC0415
+    from hivecalc.stock import demo_yard  # noqa: PLC0415
 
-    return Book(seen(hive.name), seen(made_on), front(hive), chapters(hive))
+    told = chapters(hive, yard or demo_yard(), faults)
+    return Book(seen(hive.name), seen(made_on), front(hive), told)
 
 
 def book_html(book: Book, paper: Paper = "a4") -> str:

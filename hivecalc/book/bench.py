@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 
-from hivecalc.book.content import TICK, Chapter, Column, Paragraph, Section, Table
+from hivecalc.book.content import TICK, Chapter, Column, Paragraph, Section, Table, ticks
 from hivecalc.book.figures import (
     WAYS,
     grid_name,
@@ -74,7 +74,7 @@ def _cut(hive: Hive, piece: Piece, numbers: Numbers) -> tuple[str, ...]:
         f"{piece_name(piece)}\n{title(piece.component)}",
         *sizes_in_both_units(piece, hive.units),
         _ways(piece),
-        " ".join([TICK] * piece.quantity),
+        ticks(piece.quantity),
         "",
     )
 

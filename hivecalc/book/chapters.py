@@ -1,31 +1,41 @@
 """The chapters of a hive book, in the order of the work."""
 
+from collections.abc import Sequence
+
 from hivecalc.book.bench import at_the_saw, when_it_is_together
 from hivecalc.book.cautions import take_care
 from hivecalc.book.checks import checks
 from hivecalc.book.content import Chapter
+from hivecalc.book.from_the_yard import from_the_yard
 from hivecalc.book.front import not_given
 from hivecalc.book.glossary import words
 from hivecalc.book.pictures import drawings, whole_hive
 from hivecalc.book.pieces import component_chapter
 from hivecalc.components import built
 from hivecalc.drawing.exploded import part_numbers
-from hivecalc.hive import Hive
+from hivecalc.hive import Fault, Hive
+from hivecalc.stock import Yard
 
 
-def chapters(hive: Hive) -> tuple[Chapter, ...]:
-    """Every chapter of the book of a hive.
+def chapters(hive: Hive, yard: Yard, faults: Sequence[Fault] = ()) -> tuple[Chapter, ...]:
+    """Every chapter of the book of a hive that is built from what a yard sells.
 
     >>> from hivecalc.hive import demo_hive
-    >>> [chapter.heading for chapter in chapters(demo_hive())][:3]
+    >>> from hivecalc.stock import demo_yard
+    >>> [chapter.heading for chapter in chapters(demo_hive(), demo_yard())][:3]
     ['The whole hive', 'Take care', 'Bottom board']
+
+    `faults` are those of the yard file that this yard stands in for.
     """
-    numbers = part_numbers(built(hive))
+    numbers, at_yard = part_numbers(built(hive)), from_the_yard(hive, yard, faults)
     told = (
         whole_hive(hive),
         take_care(),
         *(component_chapter(hive, c, numbers, drawings(hive, c)) for c in built(hive)),
+        at_yard.to_buy,
+        *at_yard.to_cut,
         at_the_saw(hive, numbers),
+        *at_yard.settings,
         when_it_is_together(hive),
         checks(hive),
         not_given(hive),

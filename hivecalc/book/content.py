@@ -5,13 +5,25 @@ Plain frozen values with plain texts in them: no markup, which is each writer's 
 
 from collections.abc import Iterator
 from dataclasses import astuple, dataclass
-from typing import Literal, TypeAlias
+from typing import Final, Literal, TypeAlias
 
-Paper: TypeAlias = Literal["a4", "letter"]
+PictureSize: TypeAlias = Literal["small", "usual", "large"]
 Tone: TypeAlias = Literal["plain", "caution", "right", "wrong"]
 
 TICK = "☐"
 """A box to tick, in a cell of a table."""
+
+MOST_TICKS: Final = 12
+"""Of more things than that a count is written down: so many boxes are lost count of."""
+
+
+def ticks(count: int) -> str:
+    """A box to tick for each of some things, or room to write how many of many are done.
+
+    >>> ticks(3), ticks(154)
+    ('☐ ☐ ☐', '____ of 154')
+    """
+    return " ".join([TICK] * count) if count <= MOST_TICKS else f"____ of {count:,}"
 
 
 @dataclass(frozen=True)
@@ -84,13 +96,13 @@ class Workings:
 class Picture:
     """A drawing as SVG, the words under it, and all that it shows in words.
 
-    A large one takes the page for itself.
+    A large one takes the page for itself; several small ones share one.
     """
 
     svg: str
     caption: str
     words: str
-    large: bool = False
+    size: PictureSize = "usual"
 
     def texts(self) -> Iterator[str]:
         """All that is read of it."""

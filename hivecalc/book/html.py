@@ -10,7 +10,6 @@ from hivecalc.book.content import (
     Book,
     Chapter,
     Column,
-    Paper,
     Paragraph,
     Picture,
     Section,
@@ -19,6 +18,7 @@ from hivecalc.book.content import (
     Working,
     Workings,
 )
+from hivecalc.paper import Paper
 
 SIZES: Final[dict[Paper, str]] = {"a4": "A4", "letter": "letter"}
 SIGNS: Final[dict[Tone, str]] = {"caution": "⚠", "right": "✓", "wrong": "✗"}
@@ -89,8 +89,7 @@ def _block(block: Block) -> str:
             return "".join(map(_working, block.steps))
         case Picture():
             caption = f"<figcaption>{escape(block.caption)}</figcaption>"
-            large = ' class="large"' if block.large else ""
-            return f"<figure{large}>{block.svg}{caption}</figure>\n"
+            return f'<figure class="{block.size}">{block.svg}{caption}</figure>\n'
 
 
 def _paragraph(block: Paragraph) -> str:

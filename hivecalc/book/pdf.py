@@ -7,7 +7,8 @@ from importlib import resources
 from pathlib import Path
 from typing import Final
 
-from hivecalc.book.content import Block, Book, Chapter, Paper, Picture, Section
+from hivecalc.book.content import Block, Book, Chapter, Picture, Section
+from hivecalc.paper import Paper
 
 PAPERS: Final[dict[Paper, str]] = {"a4": "a4", "letter": "us-letter"}
 

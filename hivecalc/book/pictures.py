@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable
 from html import unescape
 
-from hivecalc.book.content import Chapter, Paragraph, Picture
+from hivecalc.book.content import Chapter, Paragraph, Picture, PictureSize
 from hivecalc.components import built, values
 from hivecalc.drawing import plan, section, stack
 from hivecalc.drawing.exploded import exploded_hive, exploded_inner_cover
@@ -32,7 +32,7 @@ _MARK = re.compile(r"\bdrawing\d+-")
 def whole_hive(hive: Hive) -> Chapter:
     """Chapter with the picture of the whole hive taken apart, each part with its number."""
     svg = exploded_hive(values(hive), built(hive), units=hive.units, name=hive.name)
-    return Chapter("The whole hive", (picture(svg, NUMBERS, large=True),))
+    return Chapter("The whole hive", (picture(svg, NUMBERS, "large"),))
 
 
 def drawings(hive: Hive, component: str) -> tuple[Picture | Paragraph, ...]:
@@ -51,7 +51,7 @@ def drawings(hive: Hive, component: str) -> tuple[Picture | Paragraph, ...]:
     )
 
 
-def picture(svg: str, caption: str, *, large: bool = False) -> Picture:
+def picture(svg: str, caption: str, size: PictureSize = "usual") -> Picture:
     """A drawing with its caption, and with its own description for those who can't see it.
 
     >>> svg = "<svg><title>A rail</title><desc>It is 5 in &lt; 6 in.</desc></svg>"
@@ -60,7 +60,7 @@ def picture(svg: str, caption: str, *, large: bool = False) -> Picture:
     """
     told = (re.search(f"<{tag}[^>]*>([^<]*)</{tag}>", svg) for tag in ("title", "desc"))
     title, description = (unescape(found[1]) if found else "" for found in told)
-    return Picture(_without_count(svg), caption, f"{title}. {description}", large)
+    return Picture(_without_count(svg), caption, f"{title}. {description}", size)
 
 
 def _without_count(svg: str) -> str:

@@ -4,11 +4,11 @@ import json
 from collections.abc import Iterable
 from importlib import resources
 
-from hivecalc.book.content import Paper
 from hivecalc.book.pdf import fonts
 from hivecalc.hive import Hive
 from hivecalc.hive.texts import seen
 from hivecalc.length import MM, Length
+from hivecalc.paper import Paper
 from hivecalc.saw.templates import Page, Template, pages, screw_templates, taper_template
 
 

@@ -4,13 +4,14 @@ import shutil
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import Final, TypeVar
+from typing import Final, TypeVar, get_args
 
 import click
 
 from hivecalc import __version__
 from hivecalc.hive import write_whole
 from hivecalc.length import GRIDS, Grid
+from hivecalc.paper import Paper
 from hivecalc.tables import harmless
 
 DONE: Final = 0
@@ -18,6 +19,7 @@ ANSWER_IS_NO: Final = 1
 INPUT_AT_FAULT: Final = 2
 INTERRUPTED: Final = 130  # as a shell has it after Ctrl-C
 FORMATS: Final = ("text", "json", "csv")
+DRAWN: Final = (*FORMATS, "svg", "pdf")
 F = TypeVar("F", bound=Callable[..., object])
 
 
@@ -82,6 +84,14 @@ FORMAT: Final = click.option(
     "--format", "form", type=click.Choice(FORMATS), default="text", show_default=True,
     help="Form of the answer.",
 )  # fmt: skip
+FORMAT_OR_DRAWN: Final = click.option(
+    "--format", "form", type=click.Choice(DRAWN), default="text", show_default=True,
+    help="Form of the answer: svg is one picture, pdf is pages to print.",
+)  # fmt: skip
+PAPER: Final = click.option(
+    "--paper", type=click.Choice(get_args(Paper)), default="a4", show_default=True,
+    help="Paper to print a PDF on.",
+)  # fmt: skip
 OUT: Final = click.option(
     "--out",
     metavar="PATH",
@@ -97,13 +107,19 @@ def across(out: Path | None) -> int | None:
     return shutil.get_terminal_size().columns
 
 
-def tell(text: str, out: Path | None) -> None:
+def tell(answer: str | bytes, out: Path | None) -> None:
     """Write an answer to standard output, or to a file, whole or not at all."""
     if out is None:
-        click.echo(text.encode(), nl=False)
+        click.echo(answer.encode() if isinstance(answer, str) else answer, nl=False)
     else:
-        write_whole(out, text)
+        write_whole(out, answer)
         click.echo(f"Wrote {harmless(str(out))}.")
+
+
+def needs_a_file(form: str, out: Path | None) -> None:
+    """Refuse to write a PDF on a terminal, where it can only be harm."""
+    if form == "pdf" and out is None and sys.stdout.isatty():
+        raise misused("a PDF can't be read on a terminal; give --out PATH.pdf")
 
 
 def misused(found: str) -> click.UsageError:

@@ -1,10 +1,10 @@
 """The commands `shop`, `cut` and `saw`: what to buy, how to cut it, how to set the saw."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, TypeAlias
 
 import click
 
@@ -13,14 +13,16 @@ from hivecalc.cli.progress import progress
 from hivecalc.cli.shared import (
     ANSWER_IS_NO,
     DONE,
-    FORMAT,
+    FORMAT_OR_DRAWN,
     INTERRUPTED,
     OUT,
+    PAPER,
     SET,
     across,
     commands,
     examples,
     misused,
+    needs_a_file,
     options,
     tell,
     warn,
@@ -33,11 +35,11 @@ from hivecalc.hive.values import value_of
 from hivecalc.tables import csv_text, harmless, json_text
 
 if TYPE_CHECKING:  # slow to load
-    from hivecalc.book.content import Paper
     from hivecalc.cutting import Aim
+    from hivecalc.paper import Paper
     from hivecalc.stock import Yard
 
-PAPERS: Final = ("a4", "letter")
+Forms: TypeAlias = Mapping[str, Callable[[], str | bytes]]
 
 FILES: Final = click.argument(
     "files", nargs=-1, metavar="[FILE]...", type=click.Path(path_type=Path)
@@ -152,7 +154,7 @@ def _status(*, stopped: bool, left: Iterable[object]) -> int:
         "hivecalc shop my-hive.toml my-hive.toml --format csv --out basket.csv",
     ),
 )
-@options(FILES, SET, YARD, KERF, EDGE, HIVES, FORMAT, OUT)
+@options(FILES, SET, YARD, KERF, EDGE, HIVES, FORMAT_OR_DRAWN, OUT, PAPER)
 def shop_command(  # noqa: PLR0913, PLR0917 - one argument an option
     files: tuple[Path, ...],
     settings: Mapping[str, str],
@@ -162,26 +164,33 @@ def shop_command(  # noqa: PLR0913, PLR0917 - one argument an option
     many: int,
     form: str,
     out: Path | None,
+    paper: "Paper",
 ) -> int:
     """List what to buy, what it costs and what is left over.
 
     Several hive files are one batch. The exit status is 1 if your yard does not give everything.
     Ctrl-C ends the search: the best plan so far is told, and the exit status is 130.
     """
+    needs_a_file(form, out)
     hives = _batch(files, settings, many)
     yard = _on_edge(_yard(yard_file, kerf), on_edge, hives)
-    from hivecalc.cutting.planner import Planner  # noqa: PLC0415 - loads slowly
+    from hivecalc.book import commands as printed  # noqa: PLC0415 - loads slowly
+    from hivecalc.cutting.planner import Planner  # noqa: PLC0415 - the same
     from hivecalc.shopping import alternatives, basket  # noqa: PLC0415 - the same
+    from hivecalc.tables import drawn  # noqa: PLC0415 - the same
     from hivecalc.tables import shop as tables  # noqa: PLC0415 - the same
 
     with progress() as hears:
         how = Planner(hives[0].units, tell=hears)
         found = replace(basket(hives, yard, how), invented=yard_file is None)
         others = [] if how.stopped or form == "csv" else alternatives(found, yard, how)
-    forms = {
+    name = drawn.hives_named(hives)
+    forms: Forms = {
         "text": lambda: tables.basket_text(found, others, across(out)),
         "json": lambda: json_text(tables.basket_json(found, others)),
         "csv": lambda: csv_text(tables.basket_table(found)),
+        "svg": lambda: drawn.basket_drawn(found, others, name=name),
+        "pdf": lambda: printed.shop_pdf(found, others, name, paper),
     }
     tell(forms[form](), out)
     return _status(stopped=how.stopped, left=found.unplanned)
@@ -208,7 +217,7 @@ def shop_command(  # noqa: PLR0913, PLR0917 - one argument an option
     help="Buy the fewest boards, the cheapest, or the least length of them. Of sheets the fewest "
     "are bought, or the cheapest if the aim is cost.",
 )
-@options(FORMAT, OUT)
+@options(FORMAT_OR_DRAWN, OUT, PAPER)
 def cut_command(  # noqa: PLR0913, PLR0917 - one argument an option
     files: tuple[Path, ...],
     settings: Mapping[str, str],
@@ -219,24 +228,31 @@ def cut_command(  # noqa: PLR0913, PLR0917 - one argument an option
     aim: "Aim",
     form: str,
     out: Path | None,
+    paper: "Paper",
 ) -> int:
     """Plan how to cut boards and sheets, and say whether a better plan can be.
 
     Several hive files are one batch. The exit status is 1 if your yard does not give everything.
     Ctrl-C ends the search: the best plan so far is told, and the exit status is 130.
     """
+    needs_a_file(form, out)
     hives = _batch(files, settings, many)
     yard = _on_edge(_yard(yard_file, kerf), on_edge, hives)
-    from hivecalc.cutting.planner import Planner  # noqa: PLC0415 - loads slowly
+    from hivecalc.book import commands as printed  # noqa: PLC0415 - loads slowly
+    from hivecalc.cutting.planner import Planner  # noqa: PLC0415 - the same
     from hivecalc.cutting.plans import cut_plans  # noqa: PLC0415 - the same
     from hivecalc.tables import cut as tables  # noqa: PLC0415 - the same
+    from hivecalc.tables import drawn  # noqa: PLC0415 - the same
 
     with progress() as hears:
         plans = cut_plans(hives, yard, aim, Planner(hives[0].units, tell=hears))
-    forms = {
-        "text": lambda: tables.cut_text(plans, invented=yard_file is None),
+    name, invented = drawn.hives_named(hives), yard_file is None
+    forms: Forms = {
+        "text": lambda: tables.cut_text(plans, invented=invented),
         "json": lambda: json_text(tables.cut_json(plans)),
         "csv": lambda: csv_text(tables.cut_table(plans)),
+        "svg": lambda: drawn.plans_drawn(plans, yard, name=name, invented=invented),
+        "pdf": lambda: printed.cut_pdf(plans, yard, name, paper, invented=invented),
     }
     tell(forms[form](), out)
     return _status(stopped=plans.stopped, left=plans.unplanned)
@@ -254,19 +270,12 @@ def cut_command(  # noqa: PLR0913, PLR0917 - one argument an option
         "hivecalc saw my-hive.toml --templates templates.pdf --paper letter",
     ),
 )
-@options(FILES, SET, YARD, KERF, HIVES, FORMAT, OUT)
+@options(FILES, SET, YARD, KERF, HIVES, FORMAT_OR_DRAWN, OUT, PAPER)
 @click.option(
     "--templates",
     metavar="PATH",
     type=click.Path(path_type=Path),
     help="Write templates at full size to this PDF file instead: taper and screw lines.",
-)
-@click.option(
-    "--paper",
-    type=click.Choice(PAPERS),
-    default="a4",
-    show_default=True,
-    help="Paper to print the templates on.",
 )
 def saw_command(  # noqa: PLR0913, PLR0917 - one argument an option
     files: tuple[Path, ...],
@@ -276,26 +285,31 @@ def saw_command(  # noqa: PLR0913, PLR0917 - one argument an option
     many: int,
     form: str,
     out: Path | None,
-    templates: Path | None,
     paper: "Paper",
+    templates: Path | None,
 ) -> int:
     """List the settings of the saw in their order, with what is cut at each, and the cautions.
 
     Several hive files are one batch. The exit status is 1 if your yard has no lumber for a piece.
     """
+    needs_a_file(form, out)
     hives = _batch(files, settings, many)
     if templates is not None:
         if out is not None or len(set(files)) > 1:
             raise misused("--templates goes with one hive file and without --out")
         return _write_templates(hives[0], paper, templates)
-    from hivecalc.saw import saw_plan  # noqa: PLC0415 - loads slowly
+    from hivecalc.book import commands as printed  # noqa: PLC0415 - loads slowly
+    from hivecalc.saw import saw_plan  # noqa: PLC0415 - the same
+    from hivecalc.tables import drawn  # noqa: PLC0415 - the same
     from hivecalc.tables import saw as tables  # noqa: PLC0415 - the same
 
-    plan = saw_plan(hives, _yard(yard_file, kerf))
-    forms = {
+    plan, name = saw_plan(hives, _yard(yard_file, kerf)), drawn.hives_named(hives)
+    forms: Forms = {
         "text": lambda: tables.saw_text(plan),
         "json": lambda: json_text(tables.saw_json(plan)),
         "csv": lambda: csv_text(tables.saw_table(plan)),
+        "svg": lambda: drawn.saw_drawn(plan, name=name),
+        "pdf": lambda: printed.saw_pdf(plan, name, paper),
     }
     tell(forms[form](), out)
     return _status(stopped=False, left=plan.unplanned)

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeAlias
 
-from hivecalc.drawing.layout import LINE, Point, Side, spread, widest
-from hivecalc.drawing.svg import CHANGED, INK, THIN, Hand, Pen, Sheet
+from hivecalc.drawing.layout import ASCENT, DESCENT, LETTER, LINE, Point, Side, spread, widest
+from hivecalc.drawing.svg import CHANGED, INK, PAPER, THIN, Hand, Pen, Sheet
 
 Row: TypeAlias = list[tuple["Dim", float]]
 
@@ -108,7 +108,17 @@ def _draw_line(
     sheet.line(_point(side, dim.low, level), _point(side, dim.high, level), pen, data)
 
 
+def _clear(sheet: Sheet, side: Side, reach: tuple[float, float], level: float, dim: Dim) -> None:
+    """Clear the place of a text, so that no extension line of another size runs through it."""
+    low, high = reach
+    near = level - UNDER_TEXT + DESCENT * LETTER
+    far = level - UNDER_TEXT - (len(dim.lines) - 1) * LINE - ASCENT * LETTER
+    corners = ((low, near), (high, near), (high, far), (low, far))
+    sheet.polygon([_point(side, *corner) for corner in corners], None, PAPER)
+
+
 def _draw_text(sheet: Sheet, side: Side, dim: Dim, centre: float, level: float) -> None:
+    _clear(sheet, side, (centre - dim.text_width / 2, centre + dim.text_width / 2), level, dim)
     colour = CHANGED if dim.changed else INK
     hand = Hand(dim.changed, colour, upright=side in {"left", "right"})
     for i, line in enumerate(reversed(dim.lines)):

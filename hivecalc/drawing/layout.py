@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterable, Sequence
 from itertools import accumulate
 from typing import Literal, NamedTuple, TypeAlias
+from unicodedata import east_asian_width
 
 LETTER = 14.0
 """Size of every text on a sheet."""
@@ -21,7 +22,8 @@ BOLDER = 1.2
 """How much wider a bold text is, at most."""
 
 # Advance widths for a letter size of 1, rounded up: those of DejaVu Sans, one of the widest fonts
-# that a browser falls back on. A sign that is not listed counts as wide as the widest.
+# that a browser falls back on. A sign that is not listed counts as wide as the widest, and one of
+# those that Unicode calls wide, such as an emoji, wider still.
 _WIDTHS = {
     0.38: " ′'ijlIJ,.·/:;\\|f-″",
     0.42: "t()[]!r",
@@ -33,7 +35,7 @@ _WIDTHS = {
     0.88: "w#+<=>^~×−≈→M",
 }
 _WIDTH = {sign: width for width, signs in _WIDTHS.items() for sign in signs}
-_WIDEST = 1.0
+_WIDEST, _WIDE = 1.0, 1.3
 
 _BREAK = re.compile(r"(?<!≈) (?!(?<=\d )(?:in\b|mm\b|\d+/\d))")
 
@@ -65,8 +67,12 @@ def text_width(text: str, *, bold: bool = False) -> float:
     >>> text_width("23 1/8 in") > text_width("23 in")
     True
     """
-    width = sum(_WIDTH.get(sign, _WIDEST) for sign in text) * LETTER
+    width = sum(_WIDTH.get(sign) or _unlisted(sign) for sign in text) * LETTER
     return width * BOLDER if bold else width
+
+
+def _unlisted(sign: str) -> float:
+    return _WIDE if east_asian_width(sign) in "WF" else _WIDEST
 
 
 def widest(lines: Iterable[str], *, bold: bool = False) -> float:
@@ -94,6 +100,22 @@ def wrapped(text: str, width: float, *, bold: bool = False) -> list[str]:
         else:
             lines[-1] = longer
     return lines
+
+
+def in_pieces(line: str, width: float, *, bold: bool = False) -> list[str]:
+    """A line in pieces no wider than this, broken between any two signs.
+
+    >>> in_pieces("Beeeees", 40), in_pieces("Bees", 40)
+    (['Beee', 'ees'], ['Bees'])
+
+    For a single word that is too wide, as a name may be.
+    """
+    pieces = [""]
+    for sign in line:
+        if pieces[-1] and text_width(pieces[-1] + sign, bold=bold) > width:
+            pieces.append("")
+        pieces[-1] += sign
+    return pieces
 
 
 def spread(

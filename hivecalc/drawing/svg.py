@@ -4,19 +4,21 @@ Colours are Okabe and Ito's, which stay apart for colour-blind eyes (Color Unive
 one for "this is what changed", one for "this does not go". Neither is ever told by colour alone.
 """
 
+import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass
 from fractions import Fraction
 from hashlib import sha256
-from html import escape
+from html import escape, unescape
 from itertools import count
+from typing import NamedTuple
 
-from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, wrapped
+from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, in_pieces, wrapped
 from hivecalc.length import Units, with_unit
 
 WIDTH = 360.0
-"""Width of every sheet, in its own units."""
+"""Width of a sheet that stands in a page, in its own units."""
 
 MARGIN = 8.0
 LEAST_LETTER = 12.0  # px at the size shown, however narrow the page is
@@ -81,6 +83,11 @@ _HATCHES: dict[str, tuple[float, float, str]] = {
 _HALO = f' stroke="{PAPER}" stroke-width="3" paint-order="stroke"'  # lines keep off a text
 _ID = "\0"  # stands for the picture's own mark until that is known; `seen` lets none through
 _NUMBERS = count(1)
+_PICTURE = re.compile(
+    r'<svg[^>]* viewBox="0 0 \S+ ([\d.]+)"[^>]*>'
+    r'<title id="([^"]+)-title">([^<]*)</title><desc[^>]*>([^<]*)</desc>(.*)</svg>',
+    re.DOTALL,
+)  # its height, its mark, its name and description, and what is drawn
 
 
 def figure(length: Fraction, units: Units) -> str:
@@ -119,12 +126,22 @@ def _stroke(pen: Pen) -> str:
     return f' stroke="{pen.colour}" stroke-width="{_number(pen.thickness)}"{dashes}'
 
 
+class Pasted(NamedTuple):
+    """A picture that was pasted on a sheet: where it ends there, its name and description."""
+
+    bottom: float
+    title: str
+    description: str
+
+
 class Sheet:
     """A sheet of paper that is drawn on from the top; x runs right, y down."""
 
-    def __init__(self) -> None:
+    def __init__(self, width: float = WIDTH) -> None:
+        self._width = width
         self._drawn: list[str] = []
         self._hatches: dict[str, None] = {}
+        self._pasted = count(1)
 
     @contextmanager
     def view(self, name: str, scale: float) -> Iterator[None]:
@@ -185,37 +202,60 @@ class Sheet:
         self, text: str, top: float, *, bold: bool = False, left: float = MARGIN
     ) -> float:
         """Write a text in as many lines as it takes; where the next may begin comes back."""
-        for line in wrapped(text, WIDTH - MARGIN - left, bold=bold):
-            self.text(line, (left, top + ASCENT * LETTER), hand=Hand(bold=bold))
-            top += LINE
+        room = self._width - MARGIN - left
+        for line in wrapped(text, room, bold=bold):
+            for piece in in_pieces(line, room, bold=bold):
+                self.text(piece, (left, top + ASCENT * LETTER), hand=Hand(bold=bold))
+                top += LINE
         return top
+
+    def paste(self, picture: str, left: float, top: float) -> Pasted:
+        """Paste a whole picture, made by a sheet, on this one, without its name."""
+        found = _PICTURE.fullmatch(picture)
+        if found is None:
+            raise ValueError("what is pasted is no picture of a sheet")
+        height, mark, title, description, drawn = found.groups()
+        drawn = drawn.replace(mark, f"{_ID}-{next(self._pasted)}")
+        moved = f"translate({_number(left)} {_number(top)})"
+        self._drawn.append(f'<g transform="{moved}">{drawn}</g>')
+        return Pasted(top + float(height), unescape(title), unescape(description))
 
     def picture(self, title: str, description: str, height: float, scale: float) -> str:
         """The whole sheet as the text of an SVG picture, with its name and description in words."""
-        body = "".join(self._drawn)
+        least = self._width * LEAST_LETTER / LETTER
+        style = (
+            f"display:block;width:100%;min-width:{least:.0f}px;max-width:{MOST_WIDTH:.0f}px;"
+            "height:auto"
+        )
+        shown = f'data-scale="{scale!r}" style="{style}"'
+        return self._told(title, description, height, shown, str(next(_NUMBERS)))
+
+    def file(self, title: str, description: str, height: float) -> str:
+        """The whole sheet as the text of an SVG file that is opened by itself, at its own size."""
+        shown = f'width="{_number(self._width)}" height="{_number(height)}"'
+        return self._told(title, description, height, shown)
+
+    def _told(
+        self, title: str, description: str, height: float, shown: str, number: str = ""
+    ) -> str:
+        box = f'width="{_number(self._width)}" height="{_number(height)}"'
         inner = (
             f'<title id="{_ID}-title">{seen(title)}</title>'
             f'<desc id="{_ID}-desc">{seen(description)}</desc>'
             f"<defs>{''.join(map(_pattern, self._hatches))}</defs>"
-            f'<rect width="{_number(WIDTH)}" height="{_number(height)}" rx="3" fill="{PAPER}"/>'
-            f"{body}"
+            f'<rect {box} rx="3" fill="{PAPER}"/>{"".join(self._drawn)}'
         )
-        start = f'<svg xmlns="http://www.w3.org/2000/svg" role="img" {_frame(height, scale)}>'
-        mark = f"drawing{next(_NUMBERS)}-{sha256(inner.encode()).hexdigest()[:10]}"
-        return f"{start}{inner}</svg>".replace(_ID, mark)
+        view = f'viewBox="0 0 {_number(self._width)} {_number(height)}"'
+        mark = f"drawing{number}-{sha256(inner.encode()).hexdigest()[:10]}"
+        return f"<svg {_FRAME} {view} {shown}>{inner}</svg>".replace(_ID, mark)
 
 
-def _frame(height: float, scale: float) -> str:
-    least = WIDTH * LEAST_LETTER / LETTER
-    style = (
-        f"display:block;width:100%;min-width:{least:.0f}px;max-width:{MOST_WIDTH:.0f}px;height:auto"
-    )
-    return (
-        f'aria-labelledby="{_ID}-title" aria-describedby="{_ID}-desc" '
-        f'viewBox="0 0 {_number(WIDTH)} {_number(height)}" data-scale="{scale!r}" '
-        f'font-family="Helvetica, Arial, sans-serif" font-size="{_number(LETTER)}" fill="{INK}" '
-        f'stroke-linecap="round" stroke-linejoin="round" style="{style}"'
-    )
+_FRAME = (
+    'xmlns="http://www.w3.org/2000/svg" role="img" '
+    f'aria-labelledby="{_ID}-title" aria-describedby="{_ID}-desc" '
+    f'font-family="Helvetica, Arial, sans-serif" font-size="{_number(LETTER)}" fill="{INK}" '
+    'stroke-linecap="round" stroke-linejoin="round"'
+)
 
 
 def _pattern(hatch: str) -> str:

@@ -4,21 +4,33 @@ from datetime import date
 from pathlib import Path
 
 from hivecalc.book import book, book_html, book_pdf
-from hivecalc.book.content import Paper
 from hivecalc.book.templates import templates_pdf
-from hivecalc.hive import Hive, write_whole
+from hivecalc.hive import Fault, Hive, HiveFaults, write_whole
+from hivecalc.pages.to_the_saw.yards import yard_beside
+from hivecalc.paper import Paper
+from hivecalc.stock import Yard, demo_yard
 
 
 def written_book(hive: Hive, beside: Path, paper: Paper) -> tuple[Path, Path]:
     """Write the book of a hive beside its file, as a page and as a PDF, and return both paths.
 
-    Each file is written whole or not at all. Raises HiveFaults where it can't be written.
+    Wood is bought at the yard whose file lies there too; what is wrong with that file stands in the
+    book. Each file is written whole or not at all. Raises HiveFaults where it can't be written.
     """
-    made = book(hive, made_on=date.today().isoformat())  # noqa: DTZ011 - the learner's own day
+    today = date.today().isoformat()  # noqa: DTZ011 - the learner's own day
+    made = book(hive, today, *_yard(beside))
     page, printed = (beside.with_name(f"{beside.stem}-book{e}") for e in (".html", ".pdf"))
     write_whole(page, book_html(made, paper))
     write_whole(printed, book_pdf(made, paper))
     return page, printed
+
+
+def _yard(beside: Path) -> tuple[Yard, tuple[Fault, ...]]:
+    """Return the yard beside a hive file, or the invented one and what is wrong with the file."""
+    try:
+        return yard_beside(beside), ()
+    except HiveFaults as error:
+        return demo_yard(), error.faults
 
 
 def written_templates(hive: Hive, beside: Path, paper: Paper) -> tuple[Path]:

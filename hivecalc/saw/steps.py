@@ -26,7 +26,8 @@ class Step:
     """One setting of the saw and what is cut at it; lengths in inches, the tilt in degrees.
 
     `kind` says what is set: the stop block for a crosscut from a board and for a cut to length, the
-    fence for a rip, fence and tilt for a bevel, the jig's offset for a taper.
+    fence for a rip, fence and tilt for a bevel, the jig's offset for a taper. `edge` is one of the
+    edges that are bevelled at the step.
     """
 
     kind: Kind
@@ -34,6 +35,7 @@ class Step:
     work: tuple[Work, ...]
     tilt: float = 0.0
     taper: Taper | None = None
+    edge: Bevel | None = None
 
     @property
     def cuts(self) -> int:
@@ -124,12 +126,12 @@ def bevels(edges: Mapping[Bevel, list[Counted]], grid: Grid) -> Iterator[Step]:
 
     The fence is set to the nearest mark of the grid, and edges that then agree share a step.
     """
-    found: dict[tuple[Ratio, Length], list[Work]] = {}
+    found: dict[tuple[Ratio, Length], dict[Bevel, list[Counted]]] = {}
     for edge, pieces in edges.items():
-        set_to = edge.slope, rounded(edge.fence, grid)
-        found.setdefault(set_to, []).extend(Work(*counted) for counted in pieces)
-    for (slope, fence), work in sorted(found.items(), key=lambda item: item[0]):
-        yield Step("bevel", fence, tuple(work), tilt=tilt_of(slope))
+        found.setdefault((edge.slope, rounded(edge.fence, grid)), {})[edge] = pieces
+    for (slope, fence), alike in sorted(found.items(), key=lambda item: item[0]):
+        work = tuple(Work(*counted) for pieces in alike.values() for counted in pieces)
+        yield Step("bevel", fence, work, tilt=tilt_of(slope), edge=next(iter(alike)))
 
 
 def tapers(sides: Mapping[Taper, list[Counted]], grid: Grid) -> Iterator[Step]:

@@ -243,26 +243,41 @@ def _heading(cut: BoardsCut | SheetsCut, what: str) -> Iterator[str]:
 
 
 def _boards_lines(cut: BoardsCut, units: Units) -> Iterator[str]:
-    yield from _heading(cut, _many(cut.plan.boards, "board"))
+    yield from _heading(cut, counted_goods(cut.plan.boards, "board"))
     for pattern in cut.plan.patterns:
-        pieces = ", ".join(
-            f"{f'{many} × ' * (many > 1)}{label} ({said_with_unit(length, units)})"
-            for (label, length), many in Counter(pattern.pieces).items()
-        )
+        pieces = in_order(pattern.pieces, units)
         left = f"left over: {said_with_unit(pattern.offcut, units)}"
         named = f"{pattern.count} × {pattern.board.name}{', at hand' * pattern.board.at_hand}"
         yield wrapped(seen(f"{named}: {pieces}; {left}."), "  ", "    ")
 
 
+def in_order(pieces: Iterable[tuple[str, Length]], units: Units) -> str:
+    """The pieces that come off one board or strip, in the order to cut them.
+
+    >>> from fractions import Fraction
+    >>> in_order([("rail", Fraction(20)), ("rail", Fraction(20)), ("stop", Fraction(9))], "inch")
+    '2 × rail (20 in), stop (9 in)'
+    """
+    return ", ".join(
+        f"{f'{many} × ' * (many > 1)}{label} ({said_with_unit(length, units)})"
+        for (label, length), many in Counter(pieces).items()
+    )
+
+
 def _sheets_lines(cut: SheetsCut, units: Units) -> Iterator[str]:
-    yield from _heading(cut, _many(cut.plan.sheets, "sheet"))
+    yield from _heading(cut, counted_goods(cut.plan.sheets, "sheet"))
     for layout in cut.plan.layouts:
         named = f"{layout.count} × {layout.sheet.name}{', at hand' * layout.sheet.at_hand}"
         yield wrapped(seen(f"{named}:"), "  ")
         yield from (wrapped(seen(line), "    ", "      ") for line in cut_words(layout, units))
 
 
-def _many(count: int, what: str) -> str:
+def counted_goods(count: int, what: str) -> str:
+    """So many boards or sheets.
+
+    >>> counted_goods(1, "board"), counted_goods(1540, "board")
+    ('1 board', '1,540 boards')
+    """
     return f"{count:,} {what}{'s' * (count != 1)}"
 
 

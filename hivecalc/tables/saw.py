@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 from hivecalc.cutting.strips import Blanks, blanks_told
 from hivecalc.hive.texts import seen
 from hivecalc.length import MM, Grid, Units, length_json, shown
-from hivecalc.saw import CAUTIONS, Caution, SawPlan, Step
+from hivecalc.saw import CAUTIONS, Caution, Kind, SawPlan, Step
 from hivecalc.saw.plan import KINDS
 from hivecalc.saw.telling import HEADINGS, WHY, setting_told, work_told
 from hivecalc.stock import COMMON
@@ -13,12 +13,13 @@ from hivecalc.tables.numbers import usual_grid
 from hivecalc.tables.texts import SCHEMA, Cell, Json, Table, wrapped
 
 SETTINGS = {
-    "crosscut": "settings of the stop block for crosscuts",
-    "rip": "settings of the fence for rips",
-    "to_length": "settings of the stop block for strips",
-    "bevel": "settings of fence and tilt",
-    "taper": "settings of the taper jig",
+    "crosscut": "the stop block for crosscuts",
+    "rip": "the fence for rips",
+    "to_length": "the stop block for strips",
+    "bevel": "fence and tilt",
+    "taper": "the taper jig",
 }
+BEFORE, AFTER = "Before the first cut", "After the saw"
 FIRST = (
     "The saw's manual, local codes and trained people go before all that stands here. Where no "
     f"source is named, it is {COMMON}."
@@ -144,7 +145,7 @@ def saw_text(plan: SawPlan) -> str:
     >>> [line for line in text.splitlines() if line.startswith(" 2. ")]
     [' 2. stop block 23 5/8 in from the blade']
     """
-    number, sections = 0, [_cautions_text("Before the first cut", CAUTIONS["before"])]
+    number, sections = 0, [_cautions_text(BEFORE, CAUTIONS["before"])]
     for kind in KINDS:
         steps = plan.of(kind)
         if steps:
@@ -152,7 +153,7 @@ def saw_text(plan: SawPlan) -> str:
             number += len(steps)
     told = (_strips_text, _left_text, _labels_text)
     sections += [text for text in (part(plan) for part in told) if text]
-    return "\n".join((*sections, _cautions_text("After the saw", CAUTIONS["after"])))
+    return "\n".join((*sections, _cautions_text(AFTER, CAUTIONS["after"])))
 
 
 def _cautions_text(heading: str, cautions: Iterable[Caution]) -> str:
@@ -161,20 +162,41 @@ def _cautions_text(heading: str, cautions: Iterable[Caution]) -> str:
 
 def _told(cautions: Iterable[Caution]) -> Iterator[str]:
     for caution in cautions:
-        source = "" if caution.source == COMMON else f" ({caution.source})"
-        yield wrapped(f"! {caution.text}{source}", "  ", "    ")
+        yield wrapped(f"! {caution_told(caution)}", "  ", "    ")
+
+
+def caution_told(caution: Caution) -> str:
+    """A caution, and where it is written down if it is.
+
+    >>> caution_told(Caution("Stand aside.", "a law"))
+    'Stand aside. (a law)'
+    """
+    source = "" if caution.source == COMMON else f" ({caution.source})"
+    return f"{caution.text}{source}"
+
+
+def settings_told(plan: SawPlan, kind: Kind) -> str:
+    """How many settings one kind of step takes, and whether fewer would do.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.saw import saw_plan
+    >>> from hivecalc.stock import demo_yard
+    >>> print(settings_told(saw_plan([demo_hive()], demo_yard()), "taper"))
+    1 setting of the taper jig: fewer can't do.
+    """
+    taken, fewest = plan.settings[kind], plan.fewest[kind]
+    least = "fewer can't do" if taken == fewest else f"{fewest} or more are needed"
+    return f"{taken} setting{'s' * (taken != 1)} of {SETTINGS[kind]}: {least}."
 
 
 def _section(plan: SawPlan, steps: tuple[Step, ...], before: int) -> str:
     kind = steps[0].kind
-    taken, fewest = plan.settings[kind], plan.fewest[kind]
-    least = "fewer can't do" if taken == fewest else f"{fewest} or more are needed"
     lines = [HEADINGS[kind], wrapped(WHY[kind], "  ")]
     lines += _told(steps[0].cautions)
     for number, step in enumerate(steps, before + 1):
         lines.append(f"{number:2}. {setting_told(step, plan.units)}")
         lines += [wrapped(seen(line), "    ", "      ") for line in work_told(step, plan.units)]
-    lines.append(wrapped(f"{taken} {SETTINGS[kind]}: {least}.", "  "))
+    lines.append(wrapped(settings_told(plan, kind), "  "))
     return "".join(f"{line}\n" for line in lines)
 
 

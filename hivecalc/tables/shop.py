@@ -199,7 +199,7 @@ def basket_text(
     >>> print(basket_text(basket([demo_hive()], demo_yard())).splitlines()[0])
     Orchard hive: what to buy
     """
-    heading = f"{seen(_hives_text(found))}: what to buy"
+    heading = f"{seen(hives_text(found))}: what to buy"
     return "\n".join(
         (
             f"{wrapped(heading)}\n",
@@ -212,15 +212,31 @@ def basket_text(
     )
 
 
-def _hives_text(found: Basket) -> str:
+def hives_text(found: Basket) -> str:
+    """The hives that a basket is for.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.shopping import basket
+    >>> from hivecalc.stock import demo_yard
+    >>> hives_text(basket([demo_hive()] * 3, demo_yard()))
+    'Orchard hive × 3'
+    """
     return ", ".join(f"{j.name}{f' × {j.count:,}' * (j.count > 1)}" for j in found.joints)
 
 
 def _sections(found: Basket, across: int | None) -> Iterator[str]:
-    named = (("Boards", found.boards), ("Sheets", found.sheets), ("Small goods", found.small))
-    for heading, groups in named:
+    for heading, groups in named_groups(found):
         if any(group.lines for group in groups):
             yield _section(heading, groups, across)
+
+
+def named_groups(found: Basket) -> tuple[tuple[str, tuple[Group, ...]], ...]:
+    """The groups of a basket under their headings, in the order to tell them.
+
+    >>> [heading for heading, _ in named_groups(Basket("coins", (), (), ()))]
+    ['Boards', 'Sheets', 'Small goods']
+    """
+    return ("Boards", found.boards), ("Sheets", found.sheets), ("Small goods", found.small)
 
 
 def _section(heading: str, groups: Sequence[Group], across: int | None) -> str:
@@ -228,24 +244,34 @@ def _section(heading: str, groups: Sequence[Group], across: int | None) -> str:
     rows = zip(
         (line.count for line in lines),
         (f"{line.name}{', at hand' * line.at_hand}" for line in lines),
-        _in_line([_amount(line.price) for line in lines]),
-        _in_line([_amount(line.cost) for line in lines]),
+        _in_line([amount_text(line.price) for line in lines]),
+        _in_line([amount_text(line.cost) for line in lines]),
         (f"{_percent(line.used)} %" for line in lines),
         ("; ".join(line.left_over) for line in lines),
         strict=True,
     )
     columns = ("count", "what", "price", "cost", "used", "left over")
     table = text_table(Table(columns, [list(row) for row in rows]), across)
-    notes = (wrapped(seen(_group_note(g)), "  ") for g in groups if g.lines)
+    notes = (wrapped(seen(group_note(g)), "  ") for g in groups if g.lines)
     return f"{heading}\n{table}" + "".join(f"{note}\n" for note in notes)
 
 
-def _group_note(group: Group) -> str:
+def group_note(group: Group) -> str:
+    """What a group is for, and what is not sure about it.
+
+    >>> group_note(Group("long brads", (), "48 counted joint by joint"))
+    'long brads: 48 counted joint by joint.'
+    """
     better = () if group.proved else (UNPROVED,)
     return " ".join((f"{group.name}: {group.why}.", *group.notes, *better))
 
 
-def _amount(money: Money | None) -> str:
+def amount_text(money: Money | None) -> str:
+    """An amount, or a sign that it is not known.
+
+    >>> amount_text(Fraction(9, 2)), amount_text(None)
+    ('4.50', '?')
+    """
     return UNKNOWN if money is None else amount(money)
 
 

@@ -19,16 +19,18 @@ class Bar:
     said: str
 
 
-def bars(title: str, found: Sequence[Bar], *, name: str = "") -> str:
+def bars(title: str, found: Sequence[Bar], *, name: str = "", most: Fraction = Fraction(0)) -> str:
     """SVG picture of bars as long as what they stand for, the name and amount above each.
 
     >>> picture = bars("What it costs", [Bar("boards", Fraction(4), "4 coins")])
     >>> "boards: 4 coins" in picture
     True
+
+    `most`, where it is more than any of them, is what a bar across the whole picture stands for.
     """
     sheet = Sheet()
-    most = max((bar.amount for bar in found if bar.amount is not None), default=Fraction(0))
-    scale = (WIDTH - 2 * MARGIN) / float(most or 1)
+    longest = max(most, *(bar.amount for bar in found if bar.amount is not None), Fraction(0))
+    scale = (WIDTH - 2 * MARGIN) / float(longest or 1)
     bottom = sheet.paragraph(title, MARGIN, bold=True)
     with sheet.view("bars", scale):
         for bar in found:

@@ -22,6 +22,8 @@ LABEL_ROOM: Final = LINE + 14.0
 AIR: Final = Fraction(1, 1000)
 PIECE, REST = Look(OUTLINE, WOOD, "grain"), Look(Pen(PENCIL, 0.8, "4 3"), PAPER)
 FIRST_WORDS: Final = "Each piece bears its number; the longest is cut first, at the left."
+TRIM_WORDS: Final = "The dashed end at its left comes off before, so that the end is square."
+ALONE: Final = 24.0  # so wide on the sheet is a piece that has a number to itself
 
 
 def boards_cut_up(
@@ -67,7 +69,7 @@ class _Picture:
     def picture(self, name: str) -> str:
         sheet, numbers = Sheet(), numbered(self.patterns)
         bottom = sheet.paragraph(TITLE, MARGIN, bold=True)
-        bottom = sheet.paragraph(FIRST_WORDS, bottom)
+        bottom = sheet.paragraph(self._first_words, bottom)
         scale = self._scale
         for pattern in self.patterns:
             bottom = self._draw(sheet, pattern, numbers, bottom + MARGIN)
@@ -75,8 +77,13 @@ class _Picture:
         for line in told:
             bottom = sheet.paragraph(line, bottom)
         title = f"{name}: {TITLE}" if name else TITLE
-        words = " ".join((FIRST_WORDS, *map(self._heading, self.patterns), *told))
+        words = " ".join((self._first_words, *map(self._heading, self.patterns), *told))
         return sheet.picture(title, words, bottom + MARGIN, scale)
+
+    @property
+    def _first_words(self) -> str:
+        trimmed = self.trim and any(not p.board.at_hand for p in self.patterns)
+        return f"{FIRST_WORDS} {TRIM_WORDS}" if trimmed else FIRST_WORDS
 
     @property
     def _scale(self) -> float:
@@ -105,7 +112,7 @@ class _Picture:
                 view.draw(sheet, _bar(start, size, view), PIECE, data)
             rows = packed(self._dims(pattern, view), MARGIN, WIDTH - MARGIN)
             draw_dims(sheet, "bottom", view.bottom, rows)
-        labels = [_label(numbers[kind], run, view) for kind, run in _runs(placed)]
+        labels = [_label(numbers[kind], run, view) for kind, run in _runs(placed, ALONE / scale)]
         draw_labels(sheet, "top", view.top - 8, labels, (MARGIN, WIDTH - MARGIN))
         return view.bottom + depth(rows) + MARGIN
 
@@ -126,11 +133,15 @@ class _Picture:
         return Dim(word, exact, (f"{word} {figure(exact, self.units)}",), view.x(low), view.x(high))
 
 
-def _runs(placed: Sequence[tuple[Kind, Length]]) -> Iterator[tuple[Kind, tuple[Length, Length]]]:
-    """Pieces that are alike and lie side by side: where the first begins and the last ends."""
+def _runs(
+    placed: Sequence[tuple[Kind, Length]], least: float
+) -> Iterator[tuple[Kind, tuple[Length, Length]]]:
+    """Where each number belongs: to a piece at least so long, or to all that are alike in a row."""
     for kind, alike in groupby(placed, key=lambda one: one[0]):
         starts = [start for _, start in alike]
-        yield kind, (starts[0], starts[-1] + kind[1])
+        alone = [(start, start + kind[1]) for start in starts]
+        runs = alone if kind[1] >= least else [(starts[0], alone[-1][1])]
+        yield from ((kind, run) for run in runs)
 
 
 def _label(number: int, run: tuple[Length, Length], view: View) -> Label:

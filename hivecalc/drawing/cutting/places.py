@@ -11,7 +11,7 @@ SHARES: Final = tuple(sorted((n / 40 for n in range(1, 40)), key=lambda share: a
 """Shares of a stretch at which a text may stand, those near its middle first."""
 
 
-STEPS: Final = (17.0, 34.0, 51.0)
+STEPS: Final = (17.0, 34.0, 51.0, 68.0, 85.0)
 WAYS: Final = ((1, 0), (-1, 0), (0, 1), (0, -1), (1, 1), (-1, 1), (1, -1), (-1, -1))
 
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from typing import Final
 
 from hivecalc.cutting.sheets import Cut, Layout
@@ -30,11 +31,14 @@ from hivecalc.drawing.svg import (
 from hivecalc.drawing.view import Look, View
 from hivecalc.length import Length, Units
 
+FOOT: Final = "at the foot of the picture"
+LEFT: Final = "at the left of the picture, with its top at your left hand"
 AIR: Final = Fraction(1, 1000)
 HIGHEST: Final = 560.0  # of a sheet on the drawing
+EDGE: Final = 6.0  # keeps the sheet's sizes clear of a number that stands on its edge
 PIECE, REST = Look(OUTLINE, WOOD), Look(Pen(PENCIL, 0.8), PAPER, "grain")
 CUT: Final = Pen(CHANGED, 1.4, "6 2")
-WORDS: Final = "Pieces bear letters, cuts bear numbers. You stand {} of the picture."
+WORDS: Final = "Pieces bear letters, cuts bear numbers; wavy parts are left over. You stand {}."
 
 
 def sheet_cut_up(layout: Layout, *, units: Units = "inch", name: str = "") -> str:
@@ -51,8 +55,8 @@ def sheet_cut_up(layout: Layout, *, units: Units = "inch", name: str = "") -> st
     The sheet's length runs along the drawing, or up where labels are crowded so. Lengths in inches,
     shown in `units`.
     """
-    lying, standing = (_Picture(layout, units, upright=upright) for upright in (False, True))
-    return (standing if lying.crowded and not standing.crowded else lying).picture(name)
+    both = (_Picture(layout, units, upright=upright) for upright in (False, True))
+    return min(both, key=lambda picture: picture.crowd).picture(name)
 
 
 def lettered(layout: Layout) -> dict[tuple[str, Length, Length], str]:
@@ -72,26 +76,27 @@ class _Picture:
     units: Units
     upright: bool
 
-    @property
-    def crowded(self) -> bool:
-        """Whether some text finds no place."""
+    @cached_property
+    def crowd(self) -> tuple[int, int]:
+        """How many texts find no place, and how many stand apart from what they speak of."""
         view = self._view(0)
         marks = list(self._marks(view))
         spots = placed(marks, view.frame).values()
-        return len(spots) < len(marks) or any(spot.target for spot in spots)
+        return len(marks) - len(spots), sum(spot.target is not None for spot in spots)
 
     def picture(self, name: str) -> str:
         sheet, layout = Sheet(), self.layout
-        title = f"{layout.count} × {layout.sheet.name}"
+        title = f"{layout.count} × {layout.sheet.name}{', at hand' * layout.sheet.at_hand}"
         top = sheet.paragraph(title, MARGIN, bold=True)
         view = self._view(sheet.paragraph(self._words, top) + MARGIN)
         with sheet.view("sheet", view.scale):
             self._draw(sheet, view)
             rows = packed(self._dims(view), MARGIN, WIDTH - MARGIN)
-            draw_dims(sheet, "bottom", view.bottom, rows)
-            draw_dims(sheet, "left", view.left, packed(self._upright(view), view.top, float("inf")))
+            draw_dims(sheet, "bottom", view.bottom + EDGE, rows)
+            upright = packed(self._upright(view), view.top, float("inf"))
+            draw_dims(sheet, "left", view.left - EDGE, upright)
         self._write(sheet, view)
-        bottom, told = view.bottom + depth(rows) + MARGIN, list(self._listed())
+        bottom, told = view.bottom + EDGE + depth(rows) + MARGIN, list(self._listed())
         for line in told:
             bottom = sheet.paragraph(line, bottom)
         whole = f"{name}: {title}" if name else title
@@ -99,7 +104,7 @@ class _Picture:
 
     @property
     def _words(self) -> str:
-        return WORDS.format("at the foot" if self.upright else "at the left")
+        return WORDS.format(FOOT if self.upright else LEFT)
 
     def _view(self, top: float) -> View:
         wide, high = self._laid(self.layout.whole)[2:]

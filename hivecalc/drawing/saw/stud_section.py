@@ -13,6 +13,7 @@ from hivecalc.drawing.view import Look, View
 from hivecalc.length import Length, Units
 
 TITLE = "Cross-section of a stud, cut into strips"
+CROSSED_OUT = "Crossed out: a rest that is too narrow to be cut any further."
 LARGEST = 64.0  # units of the sheet for an inch
 LABEL_ROOM = LINE + 24.0  # for a row of labels and their leaders
 AIR = Fraction(1, 1000)
@@ -34,7 +35,7 @@ def stud_section(section: CrossSection, *, units: Units = "inch", name: str = ""
     (8, True)
 
     The stud lies as it does for the first rip, its `first` side along the sheet. Figures are shown
-    in `units`. A rest that is too narrow to be held is crossed out.
+    in `units`. A rest that is too narrow to be held is crossed out, and it is said so.
     """
     return _Picture(section, units).picture(name)
 
@@ -45,7 +46,7 @@ class _Picture:
     units: Units
 
     def picture(self, name: str) -> str:
-        sheet, told = Sheet(), section_told(self.section, self.units)
+        sheet, told = Sheet(), [*self._legend(), *section_told(self.section, self.units)]
         top = sheet.paragraph(TITLE, MARGIN, bold=True) + LABEL_ROOM
         view = self._view(top)
         with sheet.view("section", view.scale):
@@ -60,6 +61,10 @@ class _Picture:
             bottom = sheet.paragraph(sentence, bottom)
         title = f"{name}: {TITLE}" if name else TITLE
         return sheet.picture(title, " ".join(told), bottom + MARGIN, view.scale)
+
+    def _legend(self) -> Iterator[str]:
+        if any(part == "narrow rest" for part, _ in self._places()):
+            yield CROSSED_OUT
 
     @property
     def _sides(self) -> tuple[Length, Length]:

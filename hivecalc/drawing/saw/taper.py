@@ -59,7 +59,7 @@ class _Picture:
         whole, bottom = self._draw_whole(sheet, top)
         bottom = (
             sheet.paragraph(
-                "Mark 1 in front and mark 2 at the back, larger", bottom + MARGIN, bold=True
+                "Both ends, larger: mark 1 in front, mark 2 at the back", bottom + MARGIN, bold=True
             )
             + MARGIN
         )

@@ -1,6 +1,7 @@
 """Templates at full size, on as many sheets of paper as they take: the taper, the screw lines."""
 
-from hivecalc.saw.templates.pages import OVERLAP, PAPERS, Paper, pages, windows
+from hivecalc.paper import Paper
+from hivecalc.saw.templates.pages import OVERLAP, PAPERS, pages, windows
 from hivecalc.saw.templates.screw_lines import screw_places, screw_templates
 from hivecalc.saw.templates.sheet import Page, Stroke, Window, Words
 from hivecalc.saw.templates.taper_line import taper_template

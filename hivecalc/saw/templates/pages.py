@@ -7,13 +7,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
-from typing import Final, Literal, TypeAlias
+from typing import Final
 
 from hivecalc.length import MM, Length
+from hivecalc.paper import Paper
 from hivecalc.saw.templates.sheet import Page, Stroke, Window, Words, ruler_strokes, ruler_words
 from hivecalc.saw.templates.template import Line, Template, cross
-
-Paper: TypeAlias = Literal["a4", "letter"]
 
 PAPERS: Final[Mapping[Paper, tuple[Length, Length]]] = {
     "a4": (297 * MM, 210 * MM),

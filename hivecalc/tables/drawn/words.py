@@ -1,0 +1,69 @@
+"""What the pages of the workshop share: words, and how much goes into one picture."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from typing import Final, TypeVar
+
+from hivecalc.cutting import Unplanned
+from hivecalc.cutting.needs import kinds_of
+from hivecalc.drawing.page import Page
+from hivecalc.hive import Hive
+
+T = TypeVar("T")
+
+MISSING: Final = "Not planned"
+FEW: Final = 3
+"""Kinds of hives that a heading has room to name."""
+
+
+def named(name: str, title: str) -> str:
+    """The title of a page, for the hive or the class of this name if it has one.
+
+    >>> named("Orchard hive", "How to cut it"), named("", "How to cut it")
+    ('Orchard hive: How to cut it', 'How to cut it')
+    """
+    return f"{name}: {title}" if name else title
+
+
+def hives_named(hives: Sequence[Hive]) -> str:
+    """The hives that pages are for, as their heading names them.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> hives_named([demo_hive()] * 3)
+    'Orchard hive × 3'
+
+    Of more than three kinds it only says how many hives there are. Raises HiveFaults for no hive.
+    """
+    kinds = kinds_of(hives)
+    if len(kinds) > FEW:
+        return f"{len(hives):,} hives"
+    return ", ".join(f"{k.name or k.hive.name}{f' × {k.count:,}' * (k.count > 1)}" for k in kinds)
+
+
+def sentence(text: str) -> str:
+    """A text that begins with a capital letter.
+
+    >>> sentence("stud of 1 1/2 × 3 1/2 in")
+    'Stud of 1 1/2 × 3 1/2 in'
+    """
+    return f"{text[:1].upper()}{text[1:]}"
+
+
+def write_missing(page: Page, left: Iterable[Unplanned]) -> None:
+    """Write what the yard does not give, and why not."""
+    lines = [f"{each.count:,} × {each.label}: {each.why}." for each in left]
+    if lines:
+        page.begin(MISSING)
+        page.write(*lines)
+
+
+def shares(things: Sequence[T], most: int) -> Iterator[Sequence[T]]:
+    """Things in their order, in shares for pictures that hang two abreast, about equally big.
+
+    >>> [len(share) for share in shares(range(7), 6)], [len(share) for share in shares("a", 6)]
+    ([4, 3], [1])
+
+    No share is bigger than `most`.
+    """
+    pictures = 2 * -(-len(things) // (2 * most))
+    size = -(-len(things) // pictures)
+    yield from (things[i : i + size] for i in range(0, len(things), size))
