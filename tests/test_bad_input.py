@@ -14,6 +14,7 @@ import pytest
 
 from hivecalc import course_folder
 from hivecalc.hive import write_whole
+from hivecalc.stock import yard_text
 from tests.jupyter_rig import ROOT
 from tests.test_cli import Told, called
 from tests.users import as_nobody
@@ -81,10 +82,13 @@ FILES: dict[str, tuple[Callable[[Path], object], str]] = {
     "a folder": (lambda path: path.mkdir(), "this is a folder"),
     "no TOML": (lambda path: path.write_text("hive_length: 23"), "cannot be read as TOML"),
 }
-CALLS = (["parts"], ["explain", "way_in"], ["fit"], ["open", "--folder", "course"])
+CALLS = (
+    ["parts"], ["explain", "way_in"], ["fit"], ["open", "--folder", "course"],
+    ["cut"], ["shop"], ["saw"], ["cut", "--yard"], ["shop", "--yard"], ["saw", "--yard"],
+)  # fmt: skip
 
 
-@pytest.mark.parametrize("call", CALLS, ids=lambda call: call[0])
+@pytest.mark.parametrize("call", CALLS, ids=" ".join)
 @pytest.mark.parametrize(("make", "part"), FILES.values(), ids=FILES)
 def test_a_file_that_is_no_hive_file_is_refused(capfd, place, call, make, part):
     make(place / "bad.toml")
@@ -92,6 +96,32 @@ def test_a_file_that_is_no_hive_file_is_refused(capfd, place, call, make, part):
     out = [] if call[0] == "open" else ["--out", "kept.json"]
     check_sentences(called(capfd, *call, "bad.toml", *out), part)
     assert tree(place) == before
+
+
+@pytest.mark.parametrize("command", ["cut", "shop", "saw"])
+def test_a_file_that_is_too_big_is_told_as_what_was_asked_for(capfd, place, command):
+    grow(place / "bad.toml")
+    check_sentences(called(capfd, command, "bad.toml"), "name a hive file")
+    check_sentences(called(capfd, command, "--yard", "bad.toml"), "1 MB; name a yard file")
+
+
+@pytest.mark.parametrize("command", ["cut", "shop", "saw"])
+def test_a_row_at_the_top_of_a_yard_file_is_told_as_what_it_is(capfd, place, command):
+    """The row takes in all that follows: each entry is told with the place where it belongs."""
+    row = '[[board]]\nmaterial = "2x4"\nlength = "8 ft"\nprice = 4\n'
+    (place / "own.toml").write_text(row + yard_text(), encoding="utf-8")
+    told = called(capfd, command, "--yard", "own.toml", "--out", "kept.json")
+    names = ("currency", "units", "kerf", "end_trim", "spare_percent")
+    top = "put it at the top of the file, above all rows"
+    check_sentences(told, *(f"[[board]] 1 {name}: {name} stands in a row; {top}" for name in names))
+
+
+@pytest.mark.parametrize("command", ["cut", "shop", "saw"])
+def test_of_two_hive_files_the_broken_one_is_told_and_nothing_is_written(capfd, place, command):
+    (place / "good.toml").write_text(GOOD, encoding="utf-8")
+    (place / "bad.toml").write_text(GOOD.replace("23 1/8", "long"), encoding="utf-8")
+    told = called(capfd, command, "good.toml", "bad.toml", "nowhere.toml", "--out", "kept.json")
+    check_sentences(told, "bad.toml, [measured] hive_length: cannot read “long”", "nowhere.toml: ")
 
 
 @pytest.fixture

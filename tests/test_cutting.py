@@ -550,6 +550,39 @@ def test_a_process_that_is_stopped_tells_its_plan_and_ends():
     assert "this is the best plan found" in told
 
 
+LOADING = """
+import signal, sys
+from hivecalc.cutting.planner import Planner
+from hivecalc.cutting.plans import cut_plans
+from hivecalc.hive import demo_hive
+from hivecalc.stock import demo_yard
+
+class Presses:
+    def find_spec(self, name, *_):
+        if name == sys.argv[1]:
+            sys.meta_path.remove(self)
+            print("pressed", flush=True)
+            signal.raise_signal(signal.SIGINT)
+
+sys.meta_path.insert(0, Presses())
+how = Planner(seconds=2)
+for aim in ("cost", "boards"):
+    plans = cut_plans([demo_hive()] * 12, demo_yard(), aim, how)
+print(how.stopped, plans.unplanned)
+"""
+
+
+@pytest.mark.parametrize("half_loaded", ["numpy.linalg", "scipy.optimize._milp"])
+def test_ctrl_c_while_a_library_loads_leaves_it_whole_for_the_next_plan(half_loaded):
+    """A library whose loading is broken off refuses to be loaded again."""
+    command = [sys.executable, "-c", LOADING, half_loaded]
+    told = subprocess.run(
+        command, cwd=ROOT, capture_output=True, text=True, timeout=60, check=False
+    )
+    assert (told.returncode, told.stderr) == (0, "")
+    assert told.stdout == "pressed\nTrue ()\n"
+
+
 def test_the_process_that_solves_is_started_again_after_it_was_stopped():
     rows = highs.Rows([(0, 0, 2.0)], [4.0], [9.0])
     assert highs.in_whole_numbers([3.0], 9, rows, 30).values == [2]

@@ -252,7 +252,7 @@ def test_nothing_else_is_a_price(price: str) -> None:
         ("spare_percent = 101", "yard.toml, spare_percent: 101 is too large; give 0 to 100, "),
         ('spare_percent = "1/2"', "yard.toml, spare_percent: “1/2” is not a whole number"),
         ("currency = 3.5", "yard.toml, currency: a number stands here; write 1 to 80 characters"),
-        ('currency = ""', "yard.toml, currency: “” has 0 characters; write 1 to 80 characters"),
+        ('currency = ""', "yard.toml, currency: the text is empty; write 1 to 80 characters"),
         ('currency = "a\\nb"', "yard.toml, currency: “a\\nb” has a control character in it; "),
         ('currency = "\\u202eab"', "yard.toml, currency: “\\u202eab” has a control character"),
         ('units = "foot"', 'yard.toml, units: “foot” is not known here; write "inch" or "mm".'),
@@ -286,6 +286,31 @@ def test_a_fault_above_the_rows_says_where_what_and_what_is_accepted(
 )
 def test_a_fault_in_a_row_says_where_what_and_what_is_accepted(entry: str, found: str) -> None:
     assert faults(stud(entry))[0].startswith(f"yard.toml, [[board]] 1 {found}".replace(" :", ":"))
+
+
+@pytest.mark.parametrize("entry", ['currency = "kr"', 'units = "mm"', "kerf = 3", "end_trim = 0"])
+def test_what_a_file_says_once_is_told_to_stand_above_the_rows(entry: str) -> None:
+    """Whoever adds a row at the top of the file makes all that follows a part of that row."""
+    name = entry.partition(" ")[0]
+    place = f"yard.toml, [[board]] 1 {name}: {name} stands in a row"
+    assert faults(stud(entry)) == [f"{place}; put it at the top of the file, above all rows."]
+
+
+@pytest.mark.parametrize("text", ["", "   ", "x" * 81, "tab\\there"])
+def test_a_name_and_a_currency_are_one_line_each(text: str) -> None:
+    for told in (faults(f'currency = "{text}"'), faults(stud(f'name = "{text}"'))):
+        assert len(told) == 1
+        assert told[0].endswith("; write 1 to 80 characters in quotes, on one line.")
+
+
+@pytest.mark.parametrize("row", [
+    stud('material = "oak"'),
+    "[[package]]\nitem = 'glew'\ncovers = '300'",
+    "[[package]]\nitem = 'brads'\nholds = 100",
+])  # fmt: skip
+def test_what_is_unknown_is_told_and_nothing_that_follows_from_it(row: str) -> None:
+    (told,) = faults(row)
+    assert " is not known here; write one of " in told
 
 
 def test_what_a_package_must_say_depends_on_its_item() -> None:
@@ -371,13 +396,12 @@ def test_a_file_is_read_as_its_text(tmp_path: Path) -> None:
 @pytest.mark.parametrize(
     ("data", "found"),
     [
-        (b"", "this file is empty; name a yard file: what your yard sells, as TOML."),
+        (b"", "this file is empty; name a yard file, or write a new one with `hivecalc new"),
         (b"\xff\xfe", "this file is not text in UTF-8 (see byte 1); name a yard file"),
-        (b"#" * 1_000_001, "this file is bigger than 1 MB, "),
-        (b"#" * 1_000_001, "; name a yard file: what your yard sells, as TOML."),
+        (b"#" * 1_000_001, "this file is bigger than 1 MB; name a yard file, or write a new one"),
         (b"kerf = ", "cannot be read as TOML"),
     ],
-    ids=["empty", "no text", "too big", "too big, accepted", "no TOML"],
+    ids=["empty", "no text", "too big", "no TOML"],
 )
 def test_a_file_that_is_no_yard_file_is_told_in_a_sentence(
     data: bytes, found: str, tmp_path: Path

@@ -14,12 +14,11 @@ DECK_LENGTH = "roof.deck_length"
 
 EXERCISES: Final = (
     Exercise(
-        "09-01", "board", "left_over = board - rail - rail - rail - kerf - kerf - kerf",
-        "Noor cuts three rails off one board. Each cut takes its kerf. How much is left over for "
-        "strips?",
-        "board 96, rail 21 5/8, kerf 1/8", "board 96, rail 19 7/8, kerf 1/8",
+        "09-01", "board", "offcut = board - 2 * rail - 2 * kerf",
+        "Noor cuts two rails off one board. Each cut takes its kerf. How long is the offcut?",
+        "board 72, rail 21 5/8, kerf 1/8", "board 60, rail 19 7/8, kerf 1/8",
         "size_left_out",
-        question="How many cuts does it take to get three rails off a longer board?",
+        question="How many cuts does it take to get two rails off a longer board?",
         why="Every cut takes its kerf, and there are as many cuts as pieces while wood is left.",
         stage="worked",
     ),
@@ -42,8 +41,8 @@ EXERCISES: Final = (
     ),
     Exercise(
         "09-04", "order", "red blue green white",
-        "Four offcuts lie at home, marked with colours. Use short ones first where they do: order "
-        "them, the shortest first.",
+        "Four offcuts lie at home, marked with colours. The shortest one that is long enough is "
+        "used first. Order them, the shortest first.",
         "red 14 3/8, blue 14 1/4, green 14 7/16, white 14 1/2",
         "red 9 3/4, blue 9 13/16, green 9 5/8, white 9 7/8",
         by="smallest first",

@@ -23,7 +23,7 @@ EXERCISES: Final = (
         stage="last step",
     ),
     Exercise(
-        "10-02", "derive", "falls_off = entrance - kerf",
+        "10-02", "derive", "offcut = entrance - kerf",
         "The entrance is ripped off the front rail, and the kerf comes off what is ripped off. How "
         "thick is the piece that falls off?",
         "entrance 13/16, kerf 1/8", "entrance 11/16, kerf 3/32",
@@ -33,12 +33,12 @@ EXERCISES: Final = (
         stage="worked",
     ),
     Exercise(
-        "10-03", "board", "left_over = sheet - deck - skirt - skirt - kerf - kerf - kerf",
-        "A deck and two strips for the skirt are ripped off a half sheet, with a kerf for each. "
-        "How wide is what is left over?",
-        "sheet 48, deck 21 3/8, skirt 2, kerf 1/8", "sheet 48, deck 19 5/8, skirt 2 1/4, kerf 1/8",
+        "10-03", "board", "offcut = sheet - 2 * deck - 2 * kerf",
+        "Two decks are ripped off a half sheet, side by side, with a kerf for each. How wide is "
+        "the offcut?",
+        "sheet 48, deck 21 3/8, kerf 1/8", "sheet 48, deck 19 5/8, kerf 3/16",
         "size_left_out",
-        question="How many rips does it take to get three pieces off a wider sheet?",
+        question="How many rips does it take to get two decks off a wider sheet?",
         why="Every rip takes its kerf, and there are as many rips as pieces while a rest is left.",
         stage="hard step",
     ),

@@ -15,9 +15,9 @@ HEIGHT = "bottom_board.front_rail_width"
 
 EXERCISES: Final = (
     Exercise(
-        "11-01", "derive", "falls_off = stud - rail - kerf",
+        "11-01", "derive", "offcut = stud - rail - kerf",
         "The fence is set to the rail's height. What falls off on the other side of the blade?",
-        "stud 3 1/2, rail 2 3/4, kerf 1/8", "stud 3 7/16, rail 2 5/8, kerf 1/8",
+        "stud 3 1/2, rail 2 9/16, kerf 1/8", "stud 3 7/16, rail 2 5/8, kerf 1/8",
         "size_left_out",
         question="The rail stays at the fence. What are the two things that the rest is made of?",
         why="The rail keeps its full height, so the kerf comes off what falls away.",
@@ -31,7 +31,7 @@ EXERCISES: Final = (
         "size_left_out",
         question="A line falls evenly. What lies in the middle between its two ends?",
         why="A straight line falls as much in its first half as in its second half.",
-        stage="last step",
+        stage="hard step",
     ),
     Exercise(
         "11-03", "predict", HEIGHT,
@@ -39,8 +39,9 @@ EXERCISES: Final = (
         "height that he sets the fence to for the front rail?",
         "stud_width 3 1/2, entrance_height 3/4", "stud_width 3 7/16, entrance_height 5/8",
         by="entrance_height 7/8",
+        question="The stud stays as wide as it is. More is ripped off: what becomes of the rest?",
         why="The rail is what is left of the stud below the entrance.",
-        stage="hard step",
+        stage="last step",
     ),
     Exercise(
         "11-04", "order", f"{BACK} {RIM_FRONT} {SIDE}",

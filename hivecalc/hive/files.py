@@ -69,7 +69,7 @@ def text_of(path: str | Path, data: bytes, accepted: str = A_FILE) -> str:
     Raises HiveFaults for data that are too many or no text; what is accepted is said there.
     """
     if len(data) > MOST_BYTES:
-        raise file_faults(path, "this file is bigger than 1 MB, so it is no hive file", accepted)
+        raise file_faults(path, "this file is bigger than 1 MB", accepted)
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:

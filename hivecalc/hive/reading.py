@@ -5,15 +5,15 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Final
 
-from hivecalc.hive.faults import Fault, refuse
+from hivecalc.hive.faults import Fault, RefusedError, refuse
 from hivecalc.hive.files import A_FILE, data_in, file_faults, system_faults, text_of
 from hivecalc.hive.given import Given
 from hivecalc.hive.hive import UNNAMED, Hive, hive_of
 from hivecalc.hive.measurements import MEASUREMENTS, SECTIONS
 from hivecalc.hive.relations import faults_together
-from hivecalc.hive.texts import LONGEST_NAME, nearest, quoted, seen, short, steers
+from hivecalc.hive.texts import nearest, quoted, seen, short
 from hivecalc.hive.toml import toml_table
-from hivecalc.hive.values import kind_of
+from hivecalc.hive.values import kind_of, line_of
 from hivecalc.length import Units
 
 _UNITS: Final[tuple[Units, ...]] = ("inch", "mm")
@@ -107,21 +107,10 @@ def _faults_of_file(given: Given, table: Mapping[str, object]) -> Iterator[Fault
 
 
 def _title(given: Given, value: object) -> Iterator[Fault]:
-    is_text = kind_of(value) == "a text"
-    found = _fault_of_title(str(value)) if is_text else f"{kind_of(value)} stands here"
-    if found:
-        accepted = f"write a name of 1 to {LONGEST_NAME} characters in quotes, on one line"
-        yield Fault(given.place("name"), found, accepted)
-
-
-def _fault_of_title(title: str) -> str:
-    if not title.strip():
-        return "the name is empty"
-    if len(title) > LONGEST_NAME:
-        return f"the name has {len(title)} characters"
-    if any(map(steers, title)):
-        return f"{quoted(title)} has a control character in it"
-    return ""
+    try:
+        line_of(value, "the name")
+    except RefusedError as refused:
+        yield Fault(given.place("name"), *refused.args)
 
 
 def _unit(given: Given, value: object) -> Iterator[Fault]:

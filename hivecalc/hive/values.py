@@ -6,13 +6,14 @@ from typing import Final
 
 from hivecalc.hive.faults import RefusedError
 from hivecalc.hive.measurements import Kind, Measurement
-from hivecalc.hive.texts import quoted
+from hivecalc.hive.texts import LONGEST_NAME, quoted, steers
 from hivecalc.hive.toml import Number
 from hivecalc.length import LengthError, Units, length_from_text, with_unit
 
 _TOO_LONG: Final = 10**9
 _A_LENGTH: Final = 'write a length like "3 1/2"'
 _A_COUNT: Final = "write a whole number like 10"
+_A_LINE: Final = f"write 1 to {LONGEST_NAME} characters in quotes, on one line"
 _COUNT: Final = re.compile(r" *([0-9]{1,6}) *")
 _KINDS: Final = (
     (Number, "a number"),
@@ -85,6 +86,27 @@ def _count(text: str) -> Fraction:
         what = f"{quoted(text.strip(' '))} is not a whole number that can be counted"
         raise RefusedError(what, _A_COUNT)
     return Fraction(found[1])
+
+
+def line_of(given: object, what: str = "the text") -> str:
+    """Text on one line, such as a name or a currency.
+
+    >>> line_of("half sheet")
+    'half sheet'
+
+    `what` is what a fault calls the text. Raises RefusedError for what is no text, for one that is
+    empty or has more than 80 characters, and for one with a control character in it.
+    """
+    if kind_of(given) != "a text":
+        raise RefusedError(f"{kind_of(given)} stands here", _A_LINE)
+    text = str(given)
+    if not text.strip():
+        raise RefusedError(f"{what} is empty", _A_LINE)
+    if len(text) > LONGEST_NAME:
+        raise RefusedError(f"{what} has {len(text)} characters", _A_LINE)
+    if any(map(steers, text)):
+        raise RefusedError(f"{quoted(text)} has a control character in it", _A_LINE)
+    return text.strip(" ")
 
 
 def kind_of(given: object) -> str:

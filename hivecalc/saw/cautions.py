@@ -39,6 +39,10 @@ FREEHAND: Final = Caution(
     "Nothing freehand: a rip runs along the fence, a crosscut along the miter gauge or sled, and "
     "never along both, or the piece is thrown back."
 )
+STOP: Final = Caution(
+    "Clamp the stop block to the miter gauge, the sled or the miter saw, never to the rip fence: a "
+    "piece that is caught between fence and blade is thrown back. Hold a short piece with a clamp."
+)
 STAND: Final = Caution("Stand beside the line of the blade, not in it, and let nobody stand there.")
 PUSH: Final = Caution(
     "Push stick or push block in hand before the cut begins. Fingers stay a hand's width away."
@@ -82,9 +86,9 @@ FOAM: Final = Caution("Cut foam with a knife, away from your hand. It burns: no 
 
 CAUTIONS: Final[Mapping[Kind, tuple[Caution, ...]]] = {
     "before": (GUARD, SWITCH, UNPLUG, THROW, DUST, WET, STAND),
-    "crosscut": (GUARD, FREEHAND, STAND, THROW, WET),
+    "crosscut": (GUARD, FREEHAND, STOP, STAND, THROW, WET),
     "rip": (GUARD, FENCE, FREEHAND, PUSH, STAND, SMALL, THROW, WET),
-    "to_length": (GUARD, FREEHAND, STAND, THROW, SMALL),
+    "to_length": (GUARD, FREEHAND, STOP, STAND, THROW, SMALL),
     "bevel": (GUARD, TILT, FENCE, FREEHAND, PUSH, SMALL, THROW),
     "taper": (SLED, GUARD, PUSH, THROW, BY_HAND),
     "after": (MESH, FOAM, GLUE, DUST),

@@ -99,9 +99,10 @@ def taper_told(taper: Taper, units: Units = "inch") -> Iterator[str]:
 
     >>> for line in taper_told(Taper(Fraction(24), Fraction(7, 2), Fraction(3, 2))):
     ...     print(line)
-    mark 1: at the front end, 3 1/2 in up, its whole width
+    mark 1: at the front end, 3 1/2 in up, the top corner
     mark 2: 24 in from the front end, 1 1/2 in up from the straight edge
     the cut runs from mark to mark; the wedge above it is waste
+    on a sled, the straight edge lies ≈ 2 in nearer to the blade at the back
     a hinged jig stands 1 in open, 12 in from its hinge
     check: 2 1/2 in high half-way; 2 in fall over 24 in
     """
@@ -110,9 +111,11 @@ def taper_told(taper: Taper, units: Units = "inch") -> Iterator[str]:
         said_with_unit(length, units)
         for length in (front.up, back.up, back.along, taper.rise, taper.middle)
     )
-    yield f"mark 1: at the front end, {high} up, its whole width"
+    yield f"mark 1: at the front end, {high} up, the top corner"
     yield f"mark 2: {run} from the front end, {low} up from the straight edge"
     yield "the cut runs from mark to mark; the wedge above it is waste"
+    nearer = shown(taper.jig_offset, units)
+    yield f"on a sled, the straight edge lies {nearer} nearer to the blade at the back"
     foot, leg = _leg(taper, units)
     yield f"a hinged jig stands {shown(foot, units)} open, {leg} from its hinge"
     yield f"check: {middle} high half-way; {rise} fall over {run}"

@@ -7,14 +7,16 @@ from typing import Final, TypeAlias
 
 from hivecalc.hive.faults import RefusedError
 from hivecalc.hive.measurements import Kind, Measurement
-from hivecalc.hive.texts import LONGEST_NAME, quoted, steers
+from hivecalc.hive.texts import quoted
 from hivecalc.hive.values import kind_of
 from hivecalc.stock.goods import Money
 
 _PRICE: Final = re.compile(r"[0-9]{1,7}(\.[0-9]{1,4})?")
 _A_PRICE: Final = "write a number like 3.95, or leave the line out if the price is not known"
-_A_TEXT: Final = f"write 1 to {LONGEST_NAME} characters in quotes, on one line"
 
+
+TOP: Final = ("currency", "units", "kerf", "end_trim", "spare_percent")
+"""What a yard file says once, above all its rows."""
 
 # A row: name, lowest, highest, meaning, reason for the range: common practice, no published source.
 _Row: TypeAlias = tuple[str, str, str, str, str]
@@ -89,24 +91,6 @@ def price_of(given: object) -> Money:
 def _digits(number: int) -> str:
     """Return the digits of a number; of one too long to be a price it does not matter which."""
     return str(max(min(number, 10**9), -(10**9)))
-
-
-def line_of(given: object) -> str:
-    """Text on one line, such as a name or a currency.
-
-    >>> line_of("half sheet")
-    'half sheet'
-
-    Raises RefusedError.
-    """
-    if kind_of(given) != "a text":
-        raise RefusedError(f"{kind_of(given)} stands here", _A_TEXT)
-    text = str(given).strip(" ")
-    if not text or len(text) > LONGEST_NAME:
-        raise RefusedError(f"{quoted(text)} has {len(text)} characters", _A_TEXT)
-    if any(map(steers, text)):
-        raise RefusedError(f"{quoted(text)} has a control character in it", _A_TEXT)
-    return text
 
 
 def yes_or_no(given: object) -> bool:

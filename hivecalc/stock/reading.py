@@ -9,7 +9,7 @@ from hivecalc.hive.faults import Fault, refuse
 from hivecalc.hive.files import data_in, file_faults, system_faults, text_of
 from hivecalc.hive.texts import seen
 from hivecalc.hive.toml import toml_table
-from hivecalc.hive.values import kind_of
+from hivecalc.hive.values import kind_of, line_of
 from hivecalc.length import Units
 from hivecalc.stock import entries, rows
 from hivecalc.stock.goods import Board, Package, SheetGoods
@@ -18,7 +18,7 @@ from hivecalc.stock.yard import END_TRIM, KERF, SPARE, Yard
 
 Goods: TypeAlias = Board | SheetGoods | Package
 
-A_YARD: Final = "name a yard file: what your yard sells, as TOML"
+A_YARD: Final = "name a yard file, or write a new one with `hivecalc new FILE --yard`"
 SOME_MONEY: Final = "money"
 """The currency of a yard that names none."""
 
@@ -29,7 +29,6 @@ _READERS: Final[Mapping[str, Callable[[Row], Goods]]] = {
     "package": rows.package,
     "at_hand": rows.at_hand,
 }
-_TOP: Final = ("currency", "units", "kerf", "end_trim", "spare_percent")
 
 
 def yard_from_file(path: str | Path) -> Yard:
@@ -80,9 +79,9 @@ class _Read:
 
     def yard(self, table: Mapping[str, object]) -> Yard:
         top = Row(f"{self.file},", table, "inch")
-        top.only(*_TOP, *_READERS)
+        top.only(*entries.TOP, *_READERS)
         top.units = _UNITS.get(top.read("units", _unit, "inch"), "inch")
-        currency = top.read("currency", entries.line_of, SOME_MONEY)
+        currency = top.read("currency", line_of, SOME_MONEY)
         kerf, trim = top.number(entries.KERF, KERF), top.number(entries.END_TRIM, END_TRIM)
         spare = top.number(entries.SPARE, SPARE * 100) / 100
         self.faults += top.faults

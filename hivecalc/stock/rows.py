@@ -1,6 +1,6 @@
 """Rows of a yard file made into goods; the faults of a row are noted in it."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import Final, TypeVar
@@ -8,7 +8,7 @@ from typing import Final, TypeVar
 from hivecalc.hive.faults import Fault, RefusedError
 from hivecalc.hive.measurements import Measurement
 from hivecalc.hive.texts import nearest, quoted
-from hivecalc.hive.values import value_of
+from hivecalc.hive.values import line_of, value_of
 from hivecalc.length import Length, Units, written
 from hivecalc.stock import entries
 from hivecalc.stock.goods import Board, Money, Package, SheetGoods
@@ -27,6 +27,8 @@ _SIZES: Final = ("name", "material", "thickness", "width", "length", "count")
 _PACKAGE: Final = ("name", "item", "holds", "covers", "price")
 _SORTS: Final = {"1": "board", "2": "stud"}
 _INCH: Final = Fraction(1)
+_UNKNOWN: Final = Dressed(_INCH, _INCH)
+"""Size of a material that is told as unknown: none is asked for, as it may go without saying."""
 
 
 @dataclass
@@ -40,11 +42,17 @@ class Row:
 
     def only(self, *known: str) -> None:
         """Note a fault for each entry that no such row has."""
-        for name in (n for n in self.given if n not in known):
-            near = nearest(name, known)
-            hint = f"the nearest known name is {near}" if near else f"known are {', '.join(known)}"
-            place = self.place.rstrip(",")
-            self.faults.append(Fault(place, f"{quoted(name)} is no known name", hint))
+        strange = (name for name in self.given if name not in known)
+        self.faults += (self._strange(name, known) for name in strange)
+
+    def _strange(self, name: str, known: Sequence[str]) -> Fault:
+        place = self.place.rstrip(",")
+        if name in entries.TOP:
+            accepted = "put it at the top of the file, above all rows"
+            return Fault(f"{place} {name}", f"{name} stands in a row", accepted)
+        near = nearest(name, known)
+        hint = f"the nearest known name is {near}" if near else f"known are {', '.join(known)}"
+        return Fault(place, f"{quoted(name)} is no known name", hint)
 
     def need(self, name: str, accepted: str) -> None:
         """Note a fault where an entry is missing."""
@@ -102,11 +110,11 @@ def board(row: Row) -> Board:
 
 def _board(row: Row) -> Board:
     material = row.one_of("material", BOARDS)
-    usual = BOARDS.get(material)
+    usual = BOARDS[material] if material else _UNKNOWN
     thickness = row.number(entries.THICKNESS, usual and usual.thickness)
     width = row.number(entries.SIDE, usual and usual.width)
     length = row.number(entries.BOARD_LENGTH)
-    name = row.read("name", entries.line_of, row.named(material, length))
+    name = row.read("name", line_of, row.named(material, length))
     straight = row.read("straight", entries.yes_or_no, unread=True)
     sort, count = _SORTS.get(material[:1], material), row.count()
     return Board(name, sort, thickness, width, length, count=count, straight=straight)
@@ -128,7 +136,7 @@ def _sheet(row: Row) -> SheetGoods:
     known = (entries.THICKNESS, entries.SIDE, entries.SHEET_LENGTH)
     thickness, width, length = (row.number(entry) for entry in known)
     usual = row.named(material, thickness, width, length)
-    name = row.read("name", entries.line_of, usual)
+    name = row.read("name", line_of, usual)
     sort = SHEETS.get(material, "")
     return SheetGoods(name, sort, thickness, width, length, count=row.count())
 
@@ -168,6 +176,6 @@ def package(row: Row) -> Package:
     row.only(*_PACKAGE)
     item = row.one_of("item", ITEMS)
     spread = item in ITEMS and ITEMS[item].spread
-    holds = row.number(entries.COVERS if spread else entries.HOLDS)
-    name = row.read("name", entries.line_of, item.replace("_", " "))
+    holds = row.number(entries.COVERS if spread else entries.HOLDS, None if item else _INCH)
+    name = row.read("name", line_of, item.replace("_", " "))
     return Package(name, item, int(holds), row.price())

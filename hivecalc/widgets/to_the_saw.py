@@ -4,13 +4,16 @@ from collections.abc import Callable
 
 import ipywidgets
 
+from hivecalc.pages.messages import message
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.widgets.field import Area, Field, picture, told
 from hivecalc.widgets.keeping import Keeper
 
+WORKING = message("note", "Working out what to buy …")
+
 
 class HowMany(ipywidgets.VBox):
-    """A field for the number of hives, and what it leads to."""
+    """A field for the number of hives, and what it leads to; a line stands there until then."""
 
     def __init__(self, keeper: Keeper, outcome: Callable[..., Outcome]) -> None:
         self.keeper, self.outcome = keeper, outcome
@@ -24,6 +27,7 @@ class HowMany(ipywidgets.VBox):
         self.field.message.tell(told(self._answer)(self.field.box.value))
 
     def _answer(self, text: str) -> str:
+        self.field.message.tell(WORKING)
         found = self.outcome(self.keeper.hive, text)
         self.picture.tell(picture(found.picture))
         self.follows.tell(found.follows)

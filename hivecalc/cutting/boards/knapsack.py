@@ -4,6 +4,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, TypeAlias
 
+from hivecalc.cutting.interrupts import interrupts_held
+
 if TYPE_CHECKING:
     import numpy as np
     from numpy.typing import NDArray
@@ -34,7 +36,8 @@ class Worth:
     """
 
     def __init__(self, items: Sequence[Item], sizes: Sequence[int], cells: int) -> None:
-        import numpy as np  # noqa: PLC0415 - heavy, so loaded where it is used
+        with interrupts_held():
+            import numpy as np  # noqa: PLC0415 - heavy, so loaded where it is used
 
         self.items, self.sizes = items, sizes
         self.table = np.zeros((len(items) + 1, cells + 1), dtype=np.int64)

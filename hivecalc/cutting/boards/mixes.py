@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Final, NamedTuple
 from hivecalc.cutting.boards.first_fit import preferred
 from hivecalc.cutting.boards.knapsack import portions
 from hivecalc.cutting.boards.problem import Problem
+from hivecalc.cutting.interrupts import interrupts_held
 
 if TYPE_CHECKING:
     import numpy as np
@@ -53,7 +54,8 @@ class Mixes:
     """
 
     def __init__(self, problem: Problem, most: int) -> None:
-        import numpy as np  # noqa: PLC0415 - heavy, so loaded where it is used
+        with interrupts_held():
+            import numpy as np  # noqa: PLC0415 - heavy, so loaded where it is used
 
         self.problem, self.most = problem, most
         boards = sum(self._count(i) for i in range(len(problem.stocks)))

@@ -4,6 +4,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Final
 
+from hivecalc.cutting.interrupts import interrupts_held
 from hivecalc.cutting.sheets.finishing import tidied
 from hivecalc.cutting.sheets.holding import Holding
 from hivecalc.cutting.sheets.labels import Labels
@@ -81,8 +82,8 @@ def search(record: Record) -> None:
     if Holding.can(record.problem):
         _search_exactly(record)
     else:
-        from hivecalc.cutting.sheets.search import searched  # noqa: PLC0415 - loads numpy and scipy
-
+        with interrupts_held():
+            from hivecalc.cutting.sheets.search import searched  # noqa: PLC0415 - loads numpy, scipy
         searched(record)
 
 

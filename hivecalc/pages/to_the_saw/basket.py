@@ -1,7 +1,8 @@
 """What the lesson on buying says: the basket of some hives, its joints, and other ways to buy."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from fractions import Fraction
+from itertools import groupby
 from typing import Final
 
 from hivecalc.cutting.planner import Planner
@@ -10,6 +11,7 @@ from hivecalc.drawing.cutting import Bar, bars
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.pages.messages import message, table
 from hivecalc.pages.outcomes import Outcome
+from hivecalc.pages.to_the_saw.folding import folded
 from hivecalc.shopping import (
     Alternative,
     Basket,
@@ -23,7 +25,7 @@ from hivecalc.shopping import (
     paid,
     small_goods,
 )
-from hivecalc.stock import ITEMS, Yard
+from hivecalc.stock import ITEMS, Yard, demo_yard
 
 MOST: Final = 100
 """More hives than a class builds: hivecalc shop takes more."""
@@ -43,11 +45,24 @@ def bought(hive: Hive, yard: Yard, many: str) -> Outcome:
     Raises HiveFaults for a number that no class builds, and for sizes that can't be planned.
     """
     found = basket([hive] * _count(many), yard, Planner(hive.units, SECONDS))
-    said = [found.total_text, *[INVENTED] * found.invented, *map(str, found.left_out)]
+    said = [found.total_text, *_invented(found), *map(str, found.left_out)]
     said += [f"{u.count} × {u.label}: {u.why}." for u in found.unplanned]
     lines = [_line_row(line) for line in found.lines]
     head = ["what", "how many", "price", "cost", "left over"]
     return Outcome(message("note", *said), _drawn(found, hive.name), table(head, lines))
+
+
+def _invented(found: Basket) -> Iterator[str]:
+    """Whether the prices are those that came with the course, all or some of them."""
+    if found.invented:
+        yield INVENTED
+        return
+    shipped = demo_yard()
+    known = {(board.name, board.price) for board in shipped.boards}
+    known |= {(sheet.name, sheet.price) for sheet in shipped.sheets}
+    known |= {(package.name, package.price) for package in shipped.packages}
+    if same := sum((line.name, line.price) in known for line in found.lines):
+        yield f"{same} of these prices are as the invented ones were: are they your yard's?"
 
 
 def _count(text: str) -> int:
@@ -83,23 +98,33 @@ def _line_row(line: Line) -> list[str]:
 
 
 def joints(hive: Hive) -> str:
-    """The screws, brads and glue of a hive joint by joint, and what they come to.
+    """The screws, brads and glue of a hive, and for each part of it joint by joint, folded away.
 
     >>> from hivecalc.hive import demo_hive
     >>> "side rail to front rail" in joints(demo_hive())
     True
     """
     found = list(fixings(hive))
-    all_in_all = [ITEMS[item].named(count) for item, count in small_goods(found).items()]
-    rows = [_joint_row(fixing) for fixing in found]
     remarks = [f"{title(f.component)}, {f.joint}: {f.remark}." for f in found if f.remark]
-    told = message("note", f"In all: {', '.join(all_in_all)}.", *dict.fromkeys(remarks))
-    return table(["part of the hive", "joint", "what it takes", "why"], rows) + told
+    told = message("note", f"In all: {_taking(found)}.", *dict.fromkeys(remarks))
+    return told + "".join(_by_part(found))
+
+
+def _taking(found: Iterable[Fixing]) -> str:
+    return ", ".join(ITEMS[item].named(count) for item, count in small_goods(found).items())
+
+
+def _by_part(found: Iterable[Fixing]) -> Iterator[str]:
+    """The joints of each part of the hive, those of the first one unfolded."""
+    for number, (part, fixed) in enumerate(groupby(found, key=lambda one: one.component)):
+        there = list(fixed)
+        listed = table(["joint", "what it takes", "why"], map(_joint_row, there))
+        yield folded(f"{title(part).capitalize()}: {_taking(there)}", listed, unfolded=not number)
 
 
 def _joint_row(fixing: Fixing) -> list[str]:
     takes = ITEMS[fixing.item].named(fixing.count) if fixing.item else "glue only"
-    return [title(fixing.component), fixing.joint, takes, fixing.reason]
+    return [fixing.joint, takes, fixing.reason]
 
 
 def other_ways(hive: Hive, yard: Yard) -> str:
@@ -119,4 +144,6 @@ def other_ways(hive: Hive, yard: Yard) -> str:
 def _other_rows(found: Basket, others: list[Alternative]) -> Iterator[list[str]]:
     for other in others:
         now = ", ".join(f"{line.count:,} × {line.name}" for line in other.instead.lines)
-        yield [other.instead.name, now, other.name, other.told(found.currency)]
+        many = sum(line.count for line in other.group.lines if not line.at_hand)
+        only = f"{other.name}: {many:,} of them" if many else other.name
+        yield [other.instead.name, now, only, other.told(found.currency)]

@@ -23,6 +23,9 @@ from hivecalc.stock import Board, Yard
 SHORTEST, LONGEST = Fraction(12), Fraction(288)
 """Boards between 1 ft and 24 ft: a choice, so that a slip of the pen is told."""
 
+A_LENGTH: Final = (
+    f"type {SHORTEST // 12} ft to {LONGEST // 12} ft, with its unit, like 8 ft or 2440 mm"
+)
 SECONDS: Final = 5.0
 
 
@@ -45,15 +48,15 @@ def cut_up(hive: Hive, yard: Yard, kerf: str, board: str) -> Outcome:
     drawn = boards_cut_up(patterns, here.kerf, here.end_trim, units=hive.units, name=hive.name)
     right = all(plan.proved and not _left(need, plan) for need, plan in plans)
     said = [told for need, plan in plans for told in _told(need, plan, hive.units)]
+    said += map(str, yard.left_out)
     return Outcome(message("right" if right else "note", *said), drawn)
 
 
 def _length(text: str, units: Units) -> Length:
     length = length_from_text(text, units)
     if not SHORTEST <= length <= LONGEST:
-        low, high = (said_with_unit(size, units) for size in (SHORTEST, LONGEST))
         found = f"{said_with_unit(length, units)} is no board's"
-        raise HiveFaults([Fault("length of a board", found, f"type {low} to {high}")])
+        raise HiveFaults([Fault("length of a board", found, A_LENGTH)])
     return length
 
 
@@ -92,14 +95,26 @@ def _left(need: BoardNeed, plan: BoardPlan) -> list[str]:
 
 
 def _told(need: BoardNeed, plan: BoardPlan, units: Units) -> Iterator[str]:
+    left = _left(need, plan)
+    yield from left
+    if plan.patterns:
+        which = f"{need.name[:1].upper()}{need.name[1:]}{', what does go in' if left else ''}"
+        yield f"{which}: {_taken(plan)}.{_over(plan, units)}"
+        yield _bound_told(plan)
+
+
+def _taken(plan: BoardPlan) -> str:
+    """How many boards are bought, and how many are there already."""
     count = plan.boards_to_buy
-    many = "1 board" if count == 1 else f"{count} boards"
+    at_hand = sum(p.count for p in plan.patterns if p.board.at_hand)
+    many = "1 board to buy" if count == 1 else f"{count} boards to buy"
+    return f"{many}, {at_hand} at hand" if at_hand else many
+
+
+def _over(plan: BoardPlan, units: Units) -> str:
     left = (p.offcut for p in plan.patterns for _ in range(p.count) if p.offcut)
     over = ", ".join(said_with_unit(offcut, units) for offcut in left)
-    offcuts = f" Left over: {over}." if over else ""
-    yield f"{need.name[:1].upper()}{need.name[1:]}: {many} to buy.{offcuts}"
-    yield _bound_told(plan)
-    yield from _left(need, plan)
+    return f" Left over: {over}." if over else ""
 
 
 def _bound_told(plan: BoardPlan) -> str:

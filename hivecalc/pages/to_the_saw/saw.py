@@ -1,31 +1,46 @@
 """What the lesson at the saw says: cautions, settings in order, fence and kerf, the taper."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import count
 from typing import Final
 
 from hivecalc.components import checked, values
+from hivecalc.cutting.needs.pieces import MARKS, needed
 from hivecalc.cutting.strips import Rip
-from hivecalc.drawing.saw import fence_and_kerf, taper_drawing
-from hivecalc.hive import Hive, changed
+from hivecalc.drawing.saw import fence_and_kerf, taper_drawing, tilted_blade
+from hivecalc.hive import Hive, HiveFaults, changed
 from hivecalc.hive.values import said_with_unit
-from hivecalc.pages.messages import both_units, message, table
+from hivecalc.length import Length
+from hivecalc.pages.messages import both_units, message, refused, table
 from hivecalc.pages.outcomes import Outcome
+from hivecalc.pages.to_the_saw.folding import folded, wide_picture
 from hivecalc.pages.to_the_saw.yards import with_kerf
-from hivecalc.saw import CAUTIONS, Caution, Kind, SawPlan, Step, saw_plan, taper
+from hivecalc.saw import CAUTIONS, Caution, Kind, SawPlan, Step, landing_bevel, saw_plan, taper
 from hivecalc.saw.plan import KINDS
+from hivecalc.saw.steps import bevels
 from hivecalc.saw.telling import HEADINGS, WHY, setting_told, work_told
 from hivecalc.stock import COMMON, Yard
+from hivecalc.tables.saw import settings_told
 
 WHEN: Final[dict[Kind, str]] = {
-    "before": "Before the first cut",
-    **HEADINGS,
-    "after": "After the saw",
+    "before": "before the first cut",
+    "crosscut": "crosscuts",
+    "rip": "rips",
+    "to_length": "strips to length",
+    "bevel": "bevels",
+    "taper": "taper",
+    "after": "after the saw",
 }
+TWICE: Final = (
+    "A distance of the fence comes again where a piece must be ripped off before it can be ripped "
+    "itself."
+)
+LANDING: Final = "bottom board landing board"
 
 
 def cautions() -> str:
-    """What to take care of before, at each kind of step and after it, each with its source.
+    """What to take care of before, at each kind of step and after it, with the law that says so.
 
     >>> "Stand beside the line of the blade" in cautions()
     True
@@ -34,17 +49,21 @@ def cautions() -> str:
     for kind, found in CAUTIONS.items():
         for caution in found:
             told.setdefault(caution, []).append(WHEN[kind])
-    rows = [[c.text, _when(places), c.source] for c, places in told.items()]
-    first = f"Where no law is named, it is {COMMON}."
-    return message("note", first) + table(["take care", "when", "written down in"], rows)
+    rows = [[_sourced(caution), _when(places)] for caution, places in told.items()]
+    first = f"Where nobody is named in brackets, it is {COMMON}."
+    return message("note", first) + table(["take care", "when"], rows)
+
+
+def _sourced(caution: Caution) -> str:
+    return caution.text if caution.source == COMMON else f"{caution.text} ({caution.source})"
 
 
 def _when(places: list[str]) -> str:
-    return "; ".join(places) if len(places) < len(KINDS) else "At every step"
+    return ", ".join(places) if len(places) < len(KINDS) else "at every step"
 
 
 def settings(hive: Hive, yard: Yard) -> str:
-    """Every setting of the saw for a hive, in order, with what is cut at it and why.
+    """Every setting of the saw for a hive, in order: the crosscuts, and the others folded away.
 
     >>> from hivecalc.hive import demo_hive
     >>> from hivecalc.stock import demo_yard
@@ -63,8 +82,15 @@ def _sections(plan: SawPlan) -> Iterator[str]:
     for kind in KINDS:
         if steps := plan.of(kind):
             rows = [_step_row(next(numbers), step, plan) for step in steps]
-            head = ["", HEADINGS[kind].lower(), "what is cut"]
-            yield message("note", WHY[kind]) + table(head, rows)
+            listed = table(["", "setting", "what is cut"], rows)
+            summary = f"{HEADINGS[kind]}. {settings_told(plan, kind)}"
+            said = message("note", WHY[kind], *_twice(steps))
+            yield folded(summary, said + listed, unfolded=kind == "crosscut")
+
+
+def _twice(steps: tuple[Step, ...]) -> Iterator[str]:
+    if any(step.kind == "rip" for step in steps) and len({s.setting for s in steps}) < len(steps):
+        yield TWICE
 
 
 def _step_row(number: int, step: Step, plan: SawPlan) -> list[str]:
@@ -73,7 +99,7 @@ def _step_row(number: int, step: Step, plan: SawPlan) -> list[str]:
 
 
 def fence(hive: Hive, yard: Yard, kerf: str) -> Outcome:
-    """The outcome of a kerf: the rip that leaves the front rail, with the kerf on the waste side.
+    """The outcome of a kerf: the front rail's rip, its kerf in the waste, and the tilted one.
 
     >>> from hivecalc.hive import demo_hive
     >>> from hivecalc.stock import demo_yard
@@ -81,7 +107,8 @@ def fence(hive: Hive, yard: Yard, kerf: str) -> Outcome:
     True
     """
     found, takes = values(hive), with_kerf(yard, kerf, hive.units).kerf
-    stud, stays = found["stud_width"], found["bottom_board.front_rail_width"]
+    rail = next(piece for piece in needed([hive]) if piece.part == "front_rail")
+    stud, stays = found["stud_width"], rail.width
     off = max(stud - stays - takes, stud * 0)
     drawn = fence_and_kerf(
         Rip(stays, stud, off, keeps=False),
@@ -95,7 +122,16 @@ def fence(hive: Hive, yard: Yard, kerf: str) -> Outcome:
         f"For the front rail, set the fence to {both_units(stays, hive.units)}, whatever the kerf.",
         f"{falls}: what is over, less the kerf of {said_with_unit(takes, hive.units)}.",
     )
-    return Outcome(message("note", *said), drawn)
+    return Outcome(message("note", *said), drawn, _landing(hive, takes))
+
+
+def _landing(hive: Hive, kerf: Length) -> str:
+    """The bevel of the landing board: how it is set, and the blade that leans."""
+    bevel = landing_bevel(hive)
+    (step,) = bevels({bevel: [(LANDING, 1)]}, MARKS[hive.units])
+    said = f"For the slanted edge of the landing board: {setting_told(step, hive.units)}."
+    drawn = tilted_blade(bevel, bevel.upper, kerf, units=hive.units, name=hive.name)
+    return message("note", said) + wide_picture(drawn)
 
 
 def tapered(hive: Hive, low: str) -> Outcome:
@@ -105,13 +141,20 @@ def tapered(hive: Hive, low: str) -> Outcome:
     >>> "Half-way it must be 2 1/2 in" in tapered(demo_hive(), "1 1/2").message
     True
 
-    Raises LengthError, and HiveFaults for a height that does not go.
+    A height that does not go is told, and the hive's own stays.
     """
-    new = checked(changed(hive, {"rim_low_height": low})) if low.strip() else hive
-    cut = taper(new)
+    try:
+        new = checked(changed(hive, {"rim_low_height": low})) if low.strip() else hive
+    except HiveFaults as error:
+        return replace(_tapered(hive), message=refused(error, "rim_low_height", hive))
+    return _tapered(new)
+
+
+def _tapered(hive: Hive) -> Outcome:
+    cut = taper(hive)
     drawn = taper_drawing(cut, units=hive.units, name=hive.name)
     high, end, middle = (
         said_with_unit(size, hive.units) for size in (cut.high, cut.low, cut.middle)
     )
-    said = f"Mark {high} in front and {end} at the back. Half-way it must be {middle} high."
+    said = f"Mark {high} at the front and {end} at the back. Half-way it must be {middle} high."
     return Outcome(message("note", said), drawn)

@@ -3,45 +3,71 @@
 from collections.abc import Iterator
 
 from hivecalc.cutting.needs import SheetNeed, sheet_needs
-from hivecalc.cutting.sheets import SheetPlan, cut_words, sheet_plan
+from hivecalc.cutting.sheets import Layout, SheetPlan, cut_words, sheet_plan
 from hivecalc.drawing.cutting import sheet_cut_up
 from hivecalc.hive import Hive
 from hivecalc.pages.messages import message, table
+from hivecalc.pages.to_the_saw.folding import folded, wide_picture
 from hivecalc.stock import Yard
 
 SECONDS = 2.0
+PROVED = {
+    "cost": "Nothing cheaper will do: this is proved.",
+    "sheets": "Nobody can do with fewer sheets: this is proved.",
+}
+OPEN = {
+    "cost": "Whether something cheaper would do is not proved.",
+    "sheets": "Whether fewer sheets would do is not proved.",
+}
 
 
 def cut_up(hive: Hive, yard: Yard, material: str) -> str:
-    """The sheets of one material with their pieces, and a table of the cuts of each.
+    """The sheets of one material with their pieces, and the cuts of each, folded away.
 
     >>> from hivecalc.hive import demo_hive
     >>> from hivecalc.stock import demo_yard
     >>> "the whole sheet" in cut_up(demo_hive(), demo_yard(), "foam")
     True
     """
-    needs = [n for n in sheet_needs([hive], yard) if n.material == material]
+    needs = [need for need in sheet_needs([hive], yard) if _is_of(need, material)]
     if not needs:
         return message("note", f"Your hive has no {material} to cut.")
-    return "".join(part for need in needs for part in _need(need, hive))
+    plans = [(need, _plan(need, hive)) for need in needs]
+    layouts = (layout for _, plan in plans for layout in plan.layouts)
+    first = dict.fromkeys(cut_words(layout, hive.units)[0] for layout in layouts)
+    care = message("note", *first) if first else ""
+    return care + "".join(part for need, plan in plans for part in _laid_out(need, plan, hive))
 
 
-def _need(need: SheetNeed, hive: Hive) -> Iterator[str]:
-    plan = sheet_plan(need.wanted, need.sheets, kerf=need.kerf, seconds=SECONDS, units=hive.units)
+def _plan(need: SheetNeed, hive: Hive) -> SheetPlan:
+    return sheet_plan(need.wanted, need.sheets, kerf=need.kerf, seconds=SECONDS, units=hive.units)
+
+
+def _is_of(need: SheetNeed, material: str) -> bool:
+    """Whether it is cut from this material, as the hive or as the yard calls it."""
+    return need.material == material or need.name.startswith(material)
+
+
+def _laid_out(need: SheetNeed, plan: SheetPlan, hive: Hive) -> Iterator[str]:
     yield message("note", *_told(need, plan))
     for layout in plan.layouts:
+        _, *cuts = cut_words(layout, hive.units)
+        many = "1 cut" if len(layout.cuts) == 1 else f"{len(layout.cuts)} cuts, in order"
         drawn = sheet_cut_up(layout, units=hive.units, name=hive.name)
-        first, *cuts = cut_words(layout, hive.units)
-        told = table([first], [[cut] for cut in cuts])
-        yield f'<figure style="margin:0;overflow-x:auto">{drawn}</figure>{told}'
+        yield wide_picture(drawn) + folded(many, table(["cut"], [[cut] for cut in cuts]))
 
 
 def _told(need: SheetNeed, plan: SheetPlan) -> Iterator[str]:
-    bought = ", ".join(f"{layout.count} × {layout.sheet.name}" for layout in plan.layouts)
+    taken = ", ".join(map(_taken, plan.layouts))
     name = need.name[:1].upper() + need.name[1:]
-    yield f"{name}: {bought or 'nothing can be cut'}."
+    yield f"{name}: {taken or 'nothing can be cut'}."
     if plan.layouts:
-        proved = "Nothing cheaper will do: this is proved." if plan.proved else ""
-        yield proved or "Whether something cheaper would do is not proved."
+        yield (PROVED if plan.proved else OPEN)[plan.aim]
+    yield from plan.notes
     for left in (*need.unplanned, *plan.unplanned):
         yield f"{left.count} × {left.label}: {left.why}."
+
+
+def _taken(layout: Layout) -> str:
+    at_hand = ", at hand" if layout.sheet.at_hand else ""
+    return f"{layout.count} × {layout.sheet.name}{at_hand}"

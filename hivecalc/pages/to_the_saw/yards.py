@@ -1,15 +1,16 @@
 """The learner's own yard, and the kerf that was typed instead of the yard's."""
 
+from collections.abc import Iterable
 from dataclasses import replace
 from pathlib import Path
 from typing import Final
 
 from hivecalc.hive import Fault, HiveFaults
+from hivecalc.hive.texts import seen
 from hivecalc.hive.values import said_with_unit
 from hivecalc.length import Length, Units, length_from_text
-from hivecalc.stock import Yard, demo_yard, yard_from_file
+from hivecalc.stock import YARD_FILE, Yard, demo_yard, yard_from_file
 
-YARD_NAME: Final = "my-yard.toml"
 WIDEST_KERF: Final = Length(1, 2)
 """No blade for wood takes more than that; a choice, so that a slip of the pen is told."""
 
@@ -22,8 +23,21 @@ def yard_beside(hive_file: Path) -> Yard:
 
     Raises HiveFaults for a yard file that can't be read.
     """
-    own = hive_file.with_name(YARD_NAME)
-    return yard_from_file(own) if own.exists() else demo_yard()
+    own = hive_file.with_name(YARD_FILE)
+    if not own.exists():
+        return demo_yard()
+    try:
+        yard = yard_from_file(own)
+    except HiveFaults as error:
+        raise HiveFaults(_by_name(error.faults, own)) from error
+    return replace(yard, left_out=tuple(_by_name(yard.left_out, own)))
+
+
+def _by_name(faults: Iterable[Fault], file: Path) -> list[Fault]:
+    """The same faults with the file called by its name, and no folders before it."""
+    return [
+        replace(fault, place=fault.place.replace(seen(str(file)), file.name)) for fault in faults
+    ]
 
 
 def typed_kerf(hive_file: Path, units: Units) -> str:
