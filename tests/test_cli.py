@@ -467,6 +467,25 @@ def read_end(handle: int) -> bytes:
         return b""
 
 
+LOADING = """
+import signal, sys
+
+class Presses:
+    def find_spec(self, name, *_):
+        if name == "hivecalc.cli.ending":
+            signal.raise_signal(signal.SIGINT)
+
+sys.meta_path.insert(0, Presses())
+from hivecalc.__main__ import main
+main()
+"""
+
+
+def test_ctrl_c_is_heard_while_the_commands_load():
+    told = subprocess.run([sys.executable, "-c", LOADING], check=False, capture_output=True)
+    assert (told.returncode, told.stdout, told.stderr) == (130, b"", b"")
+
+
 def test_ctrl_c_ends_a_command_without_a_traceback(capfd, monkeypatch):
     def interrupted(*_: object) -> None:
         raise KeyboardInterrupt

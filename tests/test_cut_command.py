@@ -307,6 +307,23 @@ def test_after_ctrl_c_the_other_plans_are_hurried(monkeypatch):
     assert found.stopped
 
 
+def test_once_the_time_for_all_plans_is_used_up_the_rest_is_hurried(monkeypatch):
+    asked: list[float] = []
+    plan = planner.sheet_plan
+
+    def slow(*given: object, seconds: float, **more: object) -> object:
+        asked.append(seconds)
+        time.sleep(0.3)
+        return plan(*given, seconds=seconds, **more)
+
+    monkeypatch.setattr(planner, "sheet_plan", slow)
+    found = cut_plans([opened_hive(None)], demo_yard(), planner=Planner(seconds=9, in_all=0.5))
+    assert 0.3 < asked[0] < 0.5
+    assert asked[2:] == [HURRIED] * 3
+    assert not found.stopped
+    assert found.unplanned == ()
+
+
 @pytest.mark.parametrize("command", ["cut", "shop"])
 @pytest.mark.parametrize("room", ["boards", "sheets"])
 def test_ctrl_c_before_there_is_a_plan_makes_it_in_a_hurry(capfd, monkeypatch, command, room):

@@ -1,5 +1,6 @@
 """What makes the plans of a yard one after the other, in a hurry once the user has stopped one."""
 
+import time
 from collections.abc import Callable
 from dataclasses import dataclass
 from functools import partial
@@ -18,10 +19,13 @@ Hears: TypeAlias = Callable[[str, Progress], None]
 """Something that hears what is being planned, and how far it is."""
 
 SECONDS: Final = 8.0
-"""What one plan may take; a class of twelve hives that differ has two or three that take it."""
+"""What one plan may take."""
+
+IN_ALL: Final = 14.0
+"""What all plans may take together: a class of twelve hives that differ is planned within 20 s."""
 
 HURRIED: Final = 0.2
-"""Seconds that each further plan takes once the user has stopped a search."""
+"""Seconds that each further plan takes once the user has stopped a search, or no more are left."""
 
 SHEET_AIM: Final[dict[Aim, SheetAim]] = {"boards": "sheets", "cost": "cost", "waste": "sheets"}
 """What a plan for sheets aims at, by the aim of the one for boards: fewest sheets waste least."""
@@ -29,7 +33,7 @@ SHEET_AIM: Final[dict[Aim, SheetAim]] = {"boards": "sheets", "cost": "cost", "wa
 
 @dataclass
 class Planner:
-    """What makes plans: how long for each, told to whom, in which units it speaks.
+    """What makes plans: how long for each and in all, told to whom, in which units it speaks.
 
     >>> from hivecalc.cutting.needs import board_needs
     >>> from hivecalc.hive import demo_hive
@@ -46,6 +50,7 @@ class Planner:
     seconds: float = SECONDS
     tell: Hears | None = None
     stopped: bool = False
+    in_all: float = IN_ALL
 
     def boards(self, need: BoardNeed, yard: Yard, aim: Aim) -> BoardPlan:
         """The plan that cuts the boards of one kind of lumber."""
@@ -83,11 +88,14 @@ class Planner:
 
     def _made(self, plan: Callable[..., P]) -> P:
         """Make a plan; where it is stopped before there is one, make it again in a hurry."""
+        begun = time.monotonic()
         try:
-            found: P = plan(seconds=self.seconds)
+            found: P = plan(seconds=min(self.seconds, max(self.in_all, HURRIED)))
         except KeyboardInterrupt:
             self._hurry()
             return plan(seconds=self.seconds)
+        finally:
+            self.in_all -= time.monotonic() - begun
         if STOPPED in found.notes:
             self._hurry()
         return found

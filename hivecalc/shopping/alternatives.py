@@ -17,7 +17,7 @@ from hivecalc.stock import Board, Money, Package, SheetGoods, Yard
 
 G = TypeVar("G", Board, SheetGoods, Package)
 
-SECONDS: Final = 0.5
+SECONDS: Final = 0.25
 """What the plan of one size may take: there are many sizes, and none is what will be bought."""
 
 
@@ -71,7 +71,7 @@ def alternatives(found: Basket, yard: Yard, planner: Planner | None = None) -> l
     ['only 8 ft 2x4', 'only 10 ft 2x4', 'only 12 ft 2x4']
 
     What is at hand is used all the same. `yard` is the one that the basket is from. From here on
-    the planner takes half a second a plan at most.
+    the planner takes a quarter of a second a plan at most.
     """
     hives = [alike.hive for alike in found.joints for _ in range(alike.count)]
     how = planner or Planner(hives[0].units)
