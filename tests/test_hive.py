@@ -534,7 +534,7 @@ def test_a_slip_in_toml_is_told_with_line_and_column(text: str, where: str) -> N
     fault = fault_of(text)
     assert fault.place == f"hive.toml, {where}"
     assert "TOML" in fault.found
-    assert 'stud_width = "3 1/2"' in fault.accepted
+    assert 'units = "inch"' in fault.accepted
 
 
 @pytest.mark.parametrize("opened", ["[\n", "{a=\n", "[\n{a = [\n"])

@@ -73,7 +73,11 @@ def test_without_prices_the_counts_stand_and_the_cost_is_said_to_be_missing(capf
     assert told.status == 0
     assert told.document["total"]["complete"] is False
     assert all(line["cost"] is None and line["count"] > 0 for line in told.document["lines"])
-    assert "without what has no price" in called(capfd, "shop", "--yard", unpriced).out
+    assert "no price is known" in called(capfd, "shop", "--yard", unpriced).out
+    some = yard_file(tmp_path, (r"^price = 5.50$", ""))
+    assert "without what has no price: 1 × 10 ft 2x4." in " ".join(
+        called(capfd, "shop", "--yard", some).out.split()
+    )
 
 
 def test_a_currency_is_any_text(capfd, tmp_path):

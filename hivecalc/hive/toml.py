@@ -9,7 +9,7 @@ from hivecalc.hive.texts import seen
 LONGEST_LINE: Final = 1_000
 
 _TOML_FORM: Final = (
-    'a line is a [section], a # note, or a name with its value in quotes, like stud_width = "3 1/2"'
+    'a line is a [section], a # note, or a name with its value in quotes, like units = "inch"'
 )
 
 

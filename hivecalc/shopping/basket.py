@@ -77,15 +77,21 @@ class Basket:
 
         >>> nails = Line("package", "box of nails", 1, None, 1)
         >>> Basket("coins", (), (), (Group("nails", (nails,)),)).total_text
-        '0 coins in all, without what has no price: 1 × box of nails.'
+        'There is no total, as no price is known. The counts stand.'
         """
-        said = f"{paid(self.total, self.currency)} in all"
-        without = ", ".join(f"{line.count:,} × {line.name}" for line in self.unpriced)
-        priced = f"{said}, without what has no price: {without}" if without else said
         missing = sum(left.count for left in self.unplanned)
         if not missing:
-            return f"{priced}."
-        return f"{priced}. What your yard does not give is not in it: {missing:,} in all."
+            return self._priced
+        return f"{self._priced} What your yard does not give is not in it: {missing:,} in all."
+
+    @property
+    def _priced(self) -> str:
+        unpriced = self.unpriced
+        if unpriced and len(unpriced) == sum(not line.at_hand for line in self.lines):
+            return "There is no total, as no price is known. The counts stand."
+        said = f"{paid(self.total, self.currency)} in all"
+        without = ", ".join(f"{line.count:,} × {line.name}" for line in unpriced)
+        return f"{said}, without what has no price: {without}." if without else f"{said}."
 
 
 def basket(hives: Sequence[Hive], yard: Yard, planner: Planner | None = None) -> Basket:

@@ -128,6 +128,7 @@
       --jp-widgets-font-size: 22px; --jp-widgets-inline-height: 40px; --jp-code-font-size: 20px; }
     body.hivecalc-projector .hivecalc-other-screen, body.hivecalc-projector .jp-Notebook-footer,
     body.hivecalc-projector .jp-InputPrompt, body.hivecalc-projector .jp-OutputPrompt,
+    body.hivecalc-projector .jp-OutputArea-promptOverlay,
     body.hivecalc-projector .jp-CodeCell .jp-Cell-inputWrapper,
     body.hivecalc-projector .jp-cell-toolbar, body.hivecalc-projector .jp-Collapser
       { display: none !important; }
