@@ -234,7 +234,7 @@ pieces_st = st.lists(
 boards_st = st.lists(
     st.tuples(
         st.integers(10, 30),
-        st.integers(1, 9),
+        st.integers(0, 9),
         st.sampled_from([None, None, 0, 1, 2, 3]),
         st.booleans(),
         st.sampled_from([True, True, False]),

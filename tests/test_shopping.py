@@ -19,6 +19,7 @@ from hivecalc.components import built, values
 from hivecalc.cutting import BoardPlan, Progress
 from hivecalc.cutting.needs import SheetNeed
 from hivecalc.cutting.planner import HURRIED, Planner
+from hivecalc.cutting.plans import BoardsCut
 from hivecalc.cutting.wanted import STOPPED
 from hivecalc.hive import Hive, HiveFaults, changed, demo_hive, hive_from_text
 from hivecalc.shopping import (
@@ -658,7 +659,8 @@ def test_it_is_said_where_a_plan_is_not_proved() -> None:
     found = basket([SMALL], one_size())
     first, *rest = found.boards
     assert isinstance(first.plan, BoardPlan)
-    group = replace(first, plan=replace(first.plan, proved=False))
+    assert isinstance(first.cut, BoardsCut)
+    group = replace(first, cut=replace(first.cut, plan=replace(first.plan, proved=False)))
     unproved = replace(found, boards=(group, *rest))
     said = "Whether anything costs less is not proved."
     assert said not in unwrapped(basket_text(found))

@@ -8,15 +8,12 @@ from hivecalc.book.content import Chapter, Paragraph
 from hivecalc.book.saw_settings import saw_settings
 from hivecalc.book.to_buy import to_buy
 from hivecalc.book.to_cut import to_cut
-from hivecalc.cutting.boards import BoardPlan
-from hivecalc.cutting.needs import board_needs, sheet_needs
 from hivecalc.cutting.planner import Planner
-from hivecalc.cutting.plans import BoardsCut, CutPlans, SheetsCut
-from hivecalc.cutting.sheets import SheetPlan
+from hivecalc.cutting.plans import CutPlans
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.hive.texts import seen
 from hivecalc.saw import saw_plan
-from hivecalc.shopping import Basket, alternatives, basket
+from hivecalc.shopping import alternatives, basket
 from hivecalc.stock import Yard
 
 SECONDS: Final = 1.0
@@ -54,7 +51,8 @@ def from_the_yard(hive: Hive, yard: Yard, faults: Sequence[Fault] = ()) -> FromT
     try:
         found = basket([hive], yard, planner)
         buy = to_buy(found, alternatives(found, yard, planner))
-        cut = to_cut(_plans(hive, yard, found), yard, hive.name)
+        plans = CutPlans(hive.units, "cost", found.boards_cut, found.sheets_cut)
+        cut = to_cut(plans, yard, hive.name)
         saw = saw_settings(saw_plan([hive], yard), hive.name)
     except HiveFaults as error:
         unplanned = _told(error.faults, NOT_PLANNED)
@@ -71,18 +69,3 @@ def _told(faults: Sequence[Fault], lead: str, then: str = "") -> tuple[Paragraph
     others = f" There are {more:,} more faults like it." if more else ""
     said = f"{seen(str(faults[0]))}{others} {then}".strip()
     return (Paragraph(said, lead, "wrong"),)
-
-
-def _plans(hive: Hive, yard: Yard, found: Basket) -> CutPlans:
-    """Return the plans by which the goods of a basket are cut: the same search serves for both."""
-    boards = tuple(
-        BoardsCut(need, group.plan)
-        for need, group in zip(board_needs([hive], yard), found.boards, strict=True)
-        if isinstance(group.plan, BoardPlan)
-    )
-    sheets = tuple(
-        SheetsCut(need, group.plan)
-        for need, group in zip(sheet_needs([hive], yard), found.sheets, strict=True)
-        if isinstance(group.plan, SheetPlan)
-    )
-    return CutPlans(hive.units, "cost", boards, sheets)

@@ -21,7 +21,6 @@ from hivecalc.length import Length
 from hivecalc.saw import CAUTIONS, Caution, Kind, SawPlan, Step
 from hivecalc.saw.plan import KINDS
 from hivecalc.saw.telling import HEADINGS, WHY, setting_told, work_told
-from hivecalc.tables.drawn.settings import lying
 from hivecalc.tables.saw import AFTER, BEFORE, FIRST, caution_told, settings_told
 
 SETTINGS = (
@@ -119,7 +118,7 @@ def _rips(plan: SawPlan, name: str) -> Iterator[Picture]:
     for keeps in (True, False):
         found = next((p for p in passes if p.rip.keeps == keeps and p.stage == "stud"), None)
         if found:
-            high, units = lying(found, plan), plan.units
+            high, units = plan.lying(found), plan.units
             svg = fence_and_kerf(found.rip, high, plan.kerf, units=units, name=name)
             yield picture(svg, found.label, "small")
 

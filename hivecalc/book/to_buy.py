@@ -15,7 +15,6 @@ from hivecalc.book.harmless import harmless
 from hivecalc.cutting import Unplanned
 from hivecalc.derivation import title
 from hivecalc.shopping import Alternative, Basket, Fixing, Group, Joints, Line
-from hivecalc.stock import ITEMS
 from hivecalc.tables.shop import CARE, INVENTED, UNPROVED, amount_text, named_groups
 
 GOODS = (
@@ -114,8 +113,7 @@ def _other_ways(found: Basket, others: Sequence[Alternative]) -> Iterator[Sectio
 
 
 def _other(other: Alternative, currency: str) -> tuple[str, ...]:
-    now = ", ".join(f"{line.count:,} × {line.name}" for line in other.instead.lines)
-    return other.instead.name, now, other.name, other.told(currency)
+    return other.instead.name, other.now, other.name, other.told(currency)
 
 
 # ── joints ────────────────────────────────────────────────────────────────────────────────────
@@ -136,7 +134,7 @@ def _heading(listed: Sequence[Joints]) -> str:
 
 
 def _of_one(alike: Joints) -> Table:
-    return Table(JOINTS, tuple((_place(f), _takes(f, f.count), f.reason) for f in alike.fixings))
+    return Table(JOINTS, tuple((_place(f), f.takes(f.count), f.reason) for f in alike.fixings))
 
 
 def _of_all(listed: Sequence[Joints]) -> Table:
@@ -162,15 +160,11 @@ def _of_hives(place: str, held: Sequence[tuple[Joints, list[Fixing]]]) -> tuple[
     reasons = {" ".join(fixing.reason for fixing in own): None for _, own in held}
     low, high = min(counts), max(counts)
     span = f"{low} to {high} in a hive" if low < high else f"{high} in each hive"
-    return place, _takes(held[0][1][0], in_all), span if len(reasons) > 1 else next(iter(reasons))
+    return place, held[0][1][0].takes(in_all), span if len(reasons) > 1 else next(iter(reasons))
 
 
 def _place(fixing: Fixing) -> str:
     return f"{fixing.joint}\n{title(fixing.component)}"
-
-
-def _takes(fixing: Fixing, count: int) -> str:
-    return ITEMS[fixing.item].named(count) if fixing.item else "glue only"
 
 
 def _remarks(fixings: Iterable[Fixing]) -> Iterator[Paragraph]:

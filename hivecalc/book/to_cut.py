@@ -13,11 +13,11 @@ from hivecalc.cutting.boards import BoardPattern
 from hivecalc.cutting.plans import BoardsCut, CutPlans, SheetsCut
 from hivecalc.cutting.sheets import Layout, cut_words
 from hivecalc.drawing.cutting import boards_cut_up, sheet_cut_up
+from hivecalc.hive.texts import sentence
 from hivecalc.hive.values import said_with_unit
 from hivecalc.length import Units
 from hivecalc.stock import Board, SheetGoods, Yard
 from hivecalc.tables.cut import counted_goods, in_order
-from hivecalc.tables.drawn.words import sentence
 from hivecalc.tables.known import known
 
 CUTS = (Column("done", 1.1), Column("cut, in this order", 12))

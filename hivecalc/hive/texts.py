@@ -30,6 +30,15 @@ def short(text: str) -> str:
     return seen(text[:MOST_QUOTED])
 
 
+def sentence(text: str) -> str:
+    """Text that begins with a capital letter.
+
+    >>> sentence("stud of 1 1/2 × 3 1/2 in")
+    'Stud of 1 1/2 × 3 1/2 in'
+    """
+    return f"{text[:1].upper()}{text[1:]}"
+
+
 def quoted(text: str) -> str:
     """Text as a message quotes it.
 

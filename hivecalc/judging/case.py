@@ -7,6 +7,7 @@ from functools import cached_property
 
 from hivecalc.components import COURSE
 from hivecalc.derivation import Dimension, Values, title
+from hivecalc.hive.texts import sentence
 from hivecalc.judging.comparing import ALLOWED, HAIR, is_right, stands_for
 from hivecalc.judging.forms import in_units, is_list_form, is_mark, list_form
 from hivecalc.judging.sheet import Candidate, Sheet
@@ -84,8 +85,7 @@ class Case:
     @property
     def _reason(self) -> str:
         """Why the size is rounded to one side, as a sentence."""
-        reason = self.asked.rule.reason.rstrip(".")
-        return f"{reason[:1].upper()}{reason[1:]}."
+        return f"{sentence(self.asked.rule.reason.rstrip('.'))}."
 
     def _side(self, expected: Fraction) -> bool | None:
         over = self.value - expected

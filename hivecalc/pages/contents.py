@@ -19,6 +19,7 @@ from hivecalc.answers import Answers
 from hivecalc.course_folder import originals, worked_in
 from hivecalc.exercise import EXERCISES
 from hivecalc.hive import Hive
+from hivecalc.hive.texts import sentence
 from hivecalc.pages.earlier import right_by_now
 
 ASKING: Final = frozenset({"ask", "sums"})
@@ -77,7 +78,7 @@ def lesson_in(path: Path) -> Lesson:
     cells = json.loads(path.read_bytes())["cells"]
     first = _text(cells[0])
     title, minutes, aim = (_found(sought, first) for sought in (_TITLE, _MINUTES, _AIM))
-    aim = aim[:1].upper() + aim[1:]
+    aim = sentence(aim)
     own = tuple(e.id for e in EXERCISES.values() if e.lesson == path.name[:2])
     return Lesson(f"workbook/{path.name}", title, minutes, aim, tuple(_asked(cells)), own)
 

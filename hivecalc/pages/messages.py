@@ -12,6 +12,7 @@ from typing import Literal, TypeAlias
 from hivecalc.components import values
 from hivecalc.derivation import title
 from hivecalc.hive import HIVE_SIZES, MEASUREMENTS, Fault, Hive, HiveFaults, demo_hive
+from hivecalc.hive.texts import sentence
 from hivecalc.judging import Verdict
 from hivecalc.length import Rounding, Units, shown
 
@@ -161,7 +162,7 @@ def _plain(fault: Fault, name: str) -> str:
     place = fault.place.removeprefix("--set ").rpartition("] ")[2]
     about = "" if place == name else f"{place}: "
     told = re.sub(r"\w+", _titled, f"{about}{fault.found}; {fault.accepted}.")
-    return told[:1].upper() + told[1:]
+    return sentence(told)
 
 
 def _titled(word: re.Match[str]) -> str:

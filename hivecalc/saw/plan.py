@@ -13,7 +13,7 @@ from hivecalc.hive import Hive
 from hivecalc.length import Length, Units
 from hivecalc.saw.bevel import Bevel, landing_bevel, rim_front_bevel
 from hivecalc.saw.cautions import Kind
-from hivecalc.saw.ripping import ripping
+from hivecalc.saw.ripping import Pass, ripping
 from hivecalc.saw.steps import Counted, Step, bevels, crosscuts, cuts_to_length, rips, tapers
 from hivecalc.saw.taper import Taper, taper
 from hivecalc.stock import Yard
@@ -59,6 +59,13 @@ class SawPlan:
     def blanks(self) -> tuple[Blanks, ...]:
         """Everything that is ripped, with its cross-section."""
         return tuple(blanks for need in self.needs for blanks in need.blanks)
+
+    def lying(self, passing: Pass) -> Length:
+        """How high what is ripped stands above the table, in inches."""
+        section = next(b.section for b in self.blanks if b.label == passing.label)
+        if passing.stage == "slice":
+            return next(part.size for part in section.slices if passing.rip in part.rips)
+        return section.thickness if section.first == "width" else section.width
 
     @property
     def unplanned(self) -> tuple[Unplanned, ...]:

@@ -4,12 +4,12 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from typing import Final, TypeVar
 
-from hivecalc.cutting.needs import board_needs, sheet_needs
+from hivecalc.cutting.needs import board_needs
 from hivecalc.cutting.planner import Planner
 from hivecalc.hive import Hive
 from hivecalc.shopping.basket import Basket, counted
 from hivecalc.shopping.boards import board_group
-from hivecalc.shopping.lines import Group
+from hivecalc.shopping.lines import Group, counted_lines
 from hivecalc.shopping.saying import more_or_less
 from hivecalc.shopping.sheets import sheet_group
 from hivecalc.shopping.small import item_group
@@ -31,6 +31,11 @@ class Alternative:
     name: str
     instead: Group
     group: Group
+
+    @property
+    def now(self) -> str:
+        """What the basket has, in words."""
+        return counted_lines(self.instead.lines)
 
     @property
     def missing(self) -> int:
@@ -78,7 +83,7 @@ def alternatives(found: Basket, yard: Yard, planner: Planner | None = None) -> l
     how.seconds = min(how.seconds, SECONDS)
     return [
         *_of_boards(found, hives, yard, how),
-        *_of_sheets(found, hives, yard, how),
+        *_of_sheets(found, how),
         *_of_packages(found, yard),
     ]
 
@@ -86,19 +91,18 @@ def alternatives(found: Basket, yard: Yard, planner: Planner | None = None) -> l
 def _of_boards(
     found: Basket, hives: Sequence[Hive], yard: Yard, how: Planner
 ) -> Iterator[Alternative]:
-    for need, group in zip(board_needs(hives, yard), found.boards, strict=True):
-        for kind, others in _sizes(need.boards, group):
+    for cut, group in zip(found.boards_cut, found.boards, strict=True):
+        for kind, others in _sizes(cut.need.boards, group):
             only = replace(yard, boards=tuple(b for b in yard.boards if b not in others))
             again = next(n for n in board_needs(hives, only) if kind in n.boards)
             yield Alternative(f"only {kind.name}", group, board_group(again, only, how))
 
 
-def _of_sheets(
-    found: Basket, hives: Sequence[Hive], yard: Yard, how: Planner
-) -> Iterator[Alternative]:
-    for need, group in zip(sheet_needs(hives, yard), found.sheets, strict=True):
-        for kind, others in _sizes(need.sheets, group):
-            again = replace(need, sheets=tuple(s for s in need.sheets if s not in others))
+def _of_sheets(found: Basket, how: Planner) -> Iterator[Alternative]:
+    for cut, group in zip(found.sheets_cut, found.sheets, strict=True):
+        for kind, others in _sizes(cut.need.sheets, group):
+            left = tuple(sheet for sheet in cut.need.sheets if sheet not in others)
+            again = replace(cut.need, sheets=left)
             yield Alternative(f"only {kind.name}", group, sheet_group(again, how))
 
 

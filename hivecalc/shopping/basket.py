@@ -7,10 +7,11 @@ from typing import Final
 from hivecalc.cutting import Unplanned
 from hivecalc.cutting.needs import HiveKind, board_needs, kinds_of, sheet_needs
 from hivecalc.cutting.planner import Planner
+from hivecalc.cutting.plans import BoardsCut, SheetsCut
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.shopping.boards import board_group
 from hivecalc.shopping.fixings import Fixing, fixings, small_goods
-from hivecalc.shopping.lines import Group, Line, known_cost
+from hivecalc.shopping.lines import Group, Line, counted_lines, known_cost
 from hivecalc.shopping.saying import paid
 from hivecalc.shopping.sheets import sheet_group
 from hivecalc.shopping.small import item_group
@@ -52,6 +53,16 @@ class Basket:
         return (*self.boards, *self.sheets, *self.small)
 
     @property
+    def boards_cut(self) -> tuple[BoardsCut, ...]:
+        """The boards of each kind of lumber, with the plan that they are cut by."""
+        return tuple(g.cut for g in self.boards if isinstance(g.cut, BoardsCut))
+
+    @property
+    def sheets_cut(self) -> tuple[SheetsCut, ...]:
+        """The sheets of each material and thickness, with the plan that they are cut by."""
+        return tuple(g.cut for g in self.sheets if isinstance(g.cut, SheetsCut))
+
+    @property
     def lines(self) -> tuple[Line, ...]:
         """Every line, group by group."""
         return tuple(line for group in self.groups for line in group.lines)
@@ -90,7 +101,7 @@ class Basket:
         if unpriced and len(unpriced) == sum(not line.at_hand for line in self.lines):
             return "There is no total, as no price is known. The counts stand."
         said = f"{paid(self.total, self.currency)} in all"
-        without = ", ".join(f"{line.count:,} × {line.name}" for line in unpriced)
+        without = counted_lines(unpriced)
         return f"{said}, without what has no price: {without}." if without else f"{said}."
 
 

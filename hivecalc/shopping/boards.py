@@ -8,6 +8,7 @@ from typing import Final
 from hivecalc.cutting import BoardPattern, BoardPlan
 from hivecalc.cutting.needs import BoardNeed
 from hivecalc.cutting.planner import Planner
+from hivecalc.cutting.plans import BoardsCut
 from hivecalc.length import Length, Units, with_unit
 from hivecalc.shopping.cut_goods import by_goods, group_of
 from hivecalc.shopping.lines import Group, Line
@@ -20,8 +21,8 @@ WORTH_KEEPING: Final = Fraction(1)
 
 def board_group(need: BoardNeed, yard: Yard, planner: Planner) -> Group:
     """The boards of one kind of lumber that cost least, and the plan that they are cut by."""
-    plan = planner.boards(need, yard, "cost")
-    return group_of(need, plan, _lines(plan, planner.units), "crosscut")
+    cut = BoardsCut(need, planner.boards(need, yard, "cost"))
+    return group_of(cut, _lines(cut.plan, planner.units), "crosscut")
 
 
 def _lines(plan: BoardPlan, units: Units) -> Iterator[Line]:

@@ -3,9 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator
 from typing import TypeVar
 
-from hivecalc.cutting.boards import BoardPlan
-from hivecalc.cutting.needs import BoardNeed, SheetNeed
-from hivecalc.cutting.sheets import SheetPlan
+from hivecalc.cutting.plans import BoardsCut, SheetsCut
 from hivecalc.shopping.lines import Group, Line
 from hivecalc.stock import Board, SheetGoods
 
@@ -13,14 +11,13 @@ C = TypeVar("C")
 G = TypeVar("G", Board, SheetGoods)
 
 
-def group_of(
-    need: BoardNeed | SheetNeed, plan: BoardPlan | SheetPlan, lines: Iterator[Line], verb: str
-) -> Group:
+def group_of(cut: BoardsCut | SheetsCut, lines: Iterator[Line], verb: str) -> Group:
     """The group of what is needed, with the plan that it is cut by."""
+    need, plan = cut.need, cut.plan
     pieces = sum(wanted.count for wanted in need.wanted)
     why = f"{pieces:,} piece{'s' * (pieces != 1)} to {verb}"
     unplanned = (*need.unplanned, *plan.unplanned)
-    return Group(need.name, tuple(lines), why, unplanned, plan, plan.notes)
+    return Group(need.name, tuple(lines), why, unplanned, cut, plan.notes)
 
 
 def by_goods(cut: Iterable[C], goods: Callable[[C], G]) -> dict[G, list[C]]:

@@ -44,6 +44,14 @@ class Fixing:
         """How many fasteners all these joints take."""
         return self.joints * self.each
 
+    def takes(self, count: int) -> str:
+        """So many of its fasteners in words, or that glue alone holds it.
+
+        >>> Fixing("roof", "rim side to rim front", 2, "frame_screw", 2, "").takes(4)
+        '4 screws of 3 in'
+        """
+        return ITEMS[self.item].named(count) if self.item else "glue only"
+
     @property
     def reason(self) -> str:
         """Where the count comes from, in a sentence.

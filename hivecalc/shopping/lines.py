@@ -1,10 +1,12 @@
 """What a basket is made of: a line for goods that are alike, a group for what serves one need."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, TypeAlias
 
 from hivecalc.cutting.boards import BoardPlan
+from hivecalc.cutting.plans import BoardsCut, SheetsCut
 from hivecalc.cutting.sheets import SheetPlan
 from hivecalc.cutting.wanted import Unplanned
 from hivecalc.stock import Money
@@ -41,15 +43,21 @@ class Group:
     """Lines that serve one need together: a kind of lumber, of sheet, or of small goods.
 
     `why` says what is needed; `unplanned` what the yard does not give, and why not. Lumber and
-    sheets have the plan that they are cut by; `notes` tell what was not done as it was meant.
+    sheets have what is needed of them and the plan that they are cut by; `notes` tell what was not
+    done as it was meant.
     """
 
     name: str
     lines: tuple[Line, ...]
     why: str = ""
     unplanned: tuple[Unplanned, ...] = ()
-    plan: BoardPlan | SheetPlan | None = None
+    cut: BoardsCut | SheetsCut | None = None
     notes: tuple[str, ...] = ()
+
+    @property
+    def plan(self) -> BoardPlan | SheetPlan | None:
+        """The plan that lumber or sheets are cut by."""
+        return self.cut.plan if self.cut else None
 
     @property
     def cost(self) -> Money:
@@ -75,3 +83,12 @@ def known_cost(lines: "tuple[Line, ...]") -> Money:
     Fraction(6, 1)
     """
     return sum((line.cost for line in lines if line.cost is not None), Fraction(0))
+
+
+def counted_lines(lines: Iterable[Line]) -> str:
+    """What lines stand for, in words.
+
+    >>> counted_lines([Line("board", "8 ft 2x4", 3, None, Fraction(1, 2))])
+    '3 × 8 ft 2x4'
+    """
+    return ", ".join(f"{line.count:,} × {line.name}" for line in lines)

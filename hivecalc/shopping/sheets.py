@@ -6,6 +6,7 @@ from fractions import Fraction
 
 from hivecalc.cutting.needs import SheetNeed
 from hivecalc.cutting.planner import Planner
+from hivecalc.cutting.plans import SheetsCut
 from hivecalc.cutting.sheets import Layout, SheetPlan
 from hivecalc.length import Length, Units, with_unit
 from hivecalc.shopping.boards import WORTH_KEEPING
@@ -16,8 +17,8 @@ from hivecalc.shopping.saying import times
 
 def sheet_group(need: SheetNeed, planner: Planner) -> Group:
     """The sheets of one material and thickness that cost least, and the plan they are cut by."""
-    plan = planner.sheets(need, "cost")
-    return group_of(need, plan, _lines(plan, planner.units), "cut out")
+    cut = SheetsCut(need, planner.sheets(need, "cost"))
+    return group_of(cut, _lines(cut.plan, planner.units), "cut out")
 
 
 def _lines(plan: SheetPlan, units: Units) -> Iterator[Line]:

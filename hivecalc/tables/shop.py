@@ -221,7 +221,16 @@ def hives_text(found: Basket) -> str:
     >>> hives_text(basket([demo_hive()] * 3, demo_yard()))
     'Orchard hive × 3'
     """
-    return ", ".join(f"{j.name}{f' × {j.count:,}' * (j.count > 1)}" for j in found.joints)
+    return ", ".join(so_many(alike.name, alike.count) for alike in found.joints)
+
+
+def so_many(name: str, count: int) -> str:
+    """A hive's name, and how many there are of it if there are several.
+
+    >>> so_many("Orchard hive", 1), so_many("Orchard hive", 12)
+    ('Orchard hive', 'Orchard hive × 12')
+    """
+    return f"{name}{f' × {count:,}' * (count > 1)}"
 
 
 def _sections(found: Basket, across: int | None) -> Iterator[str]:

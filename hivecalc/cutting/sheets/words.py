@@ -6,6 +6,7 @@ from typing import Final
 from hivecalc.cutting.sheets.layout import Layout
 from hivecalc.cutting.sheets.order import Cut, Result
 from hivecalc.cutting.sheets.tree import Rectangle
+from hivecalc.hive.texts import sentence
 from hivecalc.length import Units, with_unit
 
 BY_SAW: Final = (
@@ -83,7 +84,7 @@ def _results(cut: Cut, units: Units) -> str:
         if result.what != "nothing"
     ]
     text = "; ".join(sides)
-    return f"{text[:1].upper()}{text[1:]}."
+    return f"{sentence(text)}."
 
 
 def _named(result: Result, units: Units) -> str:

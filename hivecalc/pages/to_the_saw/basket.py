@@ -105,7 +105,7 @@ def joints(hive: Hive) -> str:
     True
     """
     found = list(fixings(hive))
-    remarks = [f"{title(f.component)}, {f.joint}: {f.remark}." for f in found if f.remark]
+    remarks = [f"{title(f.component)}, {f.joint}: {f.remark}" for f in found if f.remark]
     told = message("note", f"In all: {_taking(found)}.", *dict.fromkeys(remarks))
     return told + "".join(_by_part(found))
 
@@ -123,8 +123,7 @@ def _by_part(found: Iterable[Fixing]) -> Iterator[str]:
 
 
 def _joint_row(fixing: Fixing) -> list[str]:
-    takes = ITEMS[fixing.item].named(fixing.count) if fixing.item else "glue only"
-    return [fixing.joint, takes, fixing.reason]
+    return [fixing.joint, fixing.takes(fixing.count), fixing.reason]
 
 
 def other_ways(hive: Hive, yard: Yard) -> str:
@@ -143,7 +142,6 @@ def other_ways(hive: Hive, yard: Yard) -> str:
 
 def _other_rows(found: Basket, others: list[Alternative]) -> Iterator[list[str]]:
     for other in others:
-        now = ", ".join(f"{line.count:,} × {line.name}" for line in other.instead.lines)
         many = sum(line.count for line in other.group.lines if not line.at_hand)
         only = f"{other.name}: {many:,} of them" if many else other.name
-        yield [other.instead.name, now, only, other.told(found.currency)]
+        yield [other.instead.name, other.now, only, other.told(found.currency)]

@@ -6,13 +6,15 @@ from fractions import Fraction
 from typing import Final
 
 from hivecalc.components import values
-from hivecalc.cutting import BoardPlan, board_plan
+from hivecalc.cutting import BoardPlan
 from hivecalc.cutting.needs import BoardNeed, board_needs
+from hivecalc.cutting.planner import Planner
 from hivecalc.cutting.strips import cross_section
 from hivecalc.cutting.strips.ripped_off import ripped_off
 from hivecalc.drawing.cutting import boards_cut_up
 from hivecalc.drawing.saw import stud_section
 from hivecalc.hive import Fault, Hive, HiveFaults
+from hivecalc.hive.texts import sentence
 from hivecalc.hive.values import said_with_unit
 from hivecalc.length import Length, Units, length_from_text
 from hivecalc.pages.messages import message
@@ -43,7 +45,8 @@ def cut_up(hive: Hive, yard: Yard, kerf: str, board: str) -> Outcome:
     here = with_kerf(yard, kerf, hive.units)
     if board.strip():
         here = replace(here, boards=tuple(_of_length(here.boards, _length(board, hive.units))))
-    plans = [(need, _plan(need, here, hive.units)) for need in board_needs([hive], here)]
+    planner = Planner(hive.units, SECONDS)
+    plans = [(n, planner.boards(n, here, "boards")) for n in board_needs([hive], here)]
     patterns = [pattern for _, plan in plans for pattern in plan.patterns]
     drawn = boards_cut_up(patterns, here.kerf, here.end_trim, units=hive.units, name=hive.name)
     right = all(plan.proved and not _left(need, plan) for need, plan in plans)
@@ -78,18 +81,6 @@ def _renamed(board: Board, length: Length) -> str:
     return f"{said_with_unit(length, 'inch')} {size}" if inches else f"{feet} ft {size}"
 
 
-def _plan(need: BoardNeed, yard: Yard, units: Units) -> BoardPlan:
-    return board_plan(
-        need.wanted,
-        need.boards,
-        kerf=yard.kerf,
-        trim=yard.end_trim,
-        aim="boards",
-        seconds=SECONDS,
-        units=units,
-    )
-
-
 def _left(need: BoardNeed, plan: BoardPlan) -> list[str]:
     return [f"{u.count} × {u.label}: {u.why}." for u in (*need.unplanned, *plan.unplanned)]
 
@@ -98,7 +89,7 @@ def _told(need: BoardNeed, plan: BoardPlan, units: Units) -> Iterator[str]:
     left = _left(need, plan)
     yield from left
     if plan.patterns:
-        which = f"{need.name[:1].upper()}{need.name[1:]}{', what does go in' if left else ''}"
+        which = f"{sentence(need.name)}{', what does go in' if left else ''}"
         yield f"{which}: {_taken(plan)}.{_over(plan, units)}"
         yield _bound_told(plan)
 

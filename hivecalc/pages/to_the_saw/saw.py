@@ -21,7 +21,7 @@ from hivecalc.saw.plan import KINDS
 from hivecalc.saw.steps import bevels
 from hivecalc.saw.telling import HEADINGS, WHY, setting_told, work_told
 from hivecalc.stock import COMMON, Yard
-from hivecalc.tables.saw import settings_told
+from hivecalc.tables.saw import caution_told, settings_told
 
 WHEN: Final[dict[Kind, str]] = {
     "before": "before the first cut",
@@ -49,13 +49,9 @@ def cautions() -> str:
     for kind, found in CAUTIONS.items():
         for caution in found:
             told.setdefault(caution, []).append(WHEN[kind])
-    rows = [[_sourced(caution), _when(places)] for caution, places in told.items()]
+    rows = [[caution_told(caution), _when(places)] for caution, places in told.items()]
     first = f"Where nobody is named in brackets, it is {COMMON}."
     return message("note", first) + table(["take care", "when"], rows)
-
-
-def _sourced(caution: Caution) -> str:
-    return caution.text if caution.source == COMMON else f"{caution.text} ({caution.source})"
 
 
 def _when(places: list[str]) -> str:

@@ -3,9 +3,11 @@
 from collections.abc import Iterator
 
 from hivecalc.cutting.needs import SheetNeed, sheet_needs
-from hivecalc.cutting.sheets import Layout, SheetPlan, cut_words, sheet_plan
+from hivecalc.cutting.planner import Planner
+from hivecalc.cutting.sheets import Layout, SheetPlan, cut_words
 from hivecalc.drawing.cutting import sheet_cut_up
 from hivecalc.hive import Hive
+from hivecalc.hive.texts import sentence
 from hivecalc.pages.messages import message, table
 from hivecalc.pages.to_the_saw.folding import folded, wide_picture
 from hivecalc.stock import Yard
@@ -32,15 +34,12 @@ def cut_up(hive: Hive, yard: Yard, material: str) -> str:
     needs = [need for need in sheet_needs([hive], yard) if _is_of(need, material)]
     if not needs:
         return message("note", f"Your hive has no {material} to cut.")
-    plans = [(need, _plan(need, hive)) for need in needs]
+    planner = Planner(hive.units, SECONDS)
+    plans = [(need, planner.sheets(need, "cost")) for need in needs]
     layouts = (layout for _, plan in plans for layout in plan.layouts)
     first = dict.fromkeys(cut_words(layout, hive.units)[0] for layout in layouts)
     care = message("note", *first) if first else ""
     return care + "".join(part for need, plan in plans for part in _laid_out(need, plan, hive))
-
-
-def _plan(need: SheetNeed, hive: Hive) -> SheetPlan:
-    return sheet_plan(need.wanted, need.sheets, kerf=need.kerf, seconds=SECONDS, units=hive.units)
 
 
 def _is_of(need: SheetNeed, material: str) -> bool:
@@ -59,8 +58,7 @@ def _laid_out(need: SheetNeed, plan: SheetPlan, hive: Hive) -> Iterator[str]:
 
 def _told(need: SheetNeed, plan: SheetPlan) -> Iterator[str]:
     taken = ", ".join(map(_taken, plan.layouts))
-    name = need.name[:1].upper() + need.name[1:]
-    yield f"{name}: {taken or 'nothing can be cut'}."
+    yield f"{sentence(need.name)}: {taken or 'nothing can be cut'}."
     if plan.layouts:
         yield (PROVED if plan.proved else OPEN)[plan.aim]
     yield from plan.notes

@@ -7,10 +7,11 @@ from hivecalc.cutting.plans import BoardsCut, CutPlans, SheetsCut
 from hivecalc.cutting.sheets import Layout, cut_words
 from hivecalc.drawing.cutting import boards_cut_up, sheet_cut_up
 from hivecalc.drawing.page import Page
+from hivecalc.hive.texts import sentence
 from hivecalc.length import Units
 from hivecalc.stock import Yard
 from hivecalc.tables.cut import CARE, INVENTED, counted_goods
-from hivecalc.tables.drawn.words import named, sentence, write_missing
+from hivecalc.tables.drawn.words import named, write_missing
 from hivecalc.tables.known import known
 
 TITLE: Final = "How to cut it"

@@ -9,7 +9,6 @@ from hivecalc.drawing.saw import fence_and_kerf, stop_distances, taper_drawing, 
 from hivecalc.length import Length
 from hivecalc.saw import CAUTIONS, Caution, Kind, SawPlan, Step
 from hivecalc.saw.plan import KINDS
-from hivecalc.saw.ripping import Pass
 from hivecalc.saw.telling import HEADINGS, WHY, setting_told, work_told
 from hivecalc.tables.drawn.words import named, shares, write_missing
 from hivecalc.tables.saw import AFTER, BEFORE, FIRST, caution_told, settings_told
@@ -71,31 +70,28 @@ def _rips(steps: Sequence[Numbered], plan: SawPlan) -> Iterator[str]:
         yield cell.picture()
 
 
-def _bevels(steps: Sequence[Numbered], plan: SawPlan) -> Iterator[str]:
+def _shaped(steps: Sequence[Numbered], plan: SawPlan) -> Iterator[str]:
+    """Return the settings that shape a piece, each with its bevel or its taper."""
     for number, step in steps:
         cell = _begun(number, step, plan)
         cell.write(*_works(step, plan))
-        if step.edge:
-            before = step.edge.upper
-            cell.hang([tilted_blade(step.edge, before, plan.kerf, units=plan.units)])
+        cell.hang(_shapes(step, plan))
         yield cell.picture()
 
 
-def _tapers(steps: Sequence[Numbered], plan: SawPlan) -> Iterator[str]:
-    for number, step in steps:
-        cell = _begun(number, step, plan)
-        cell.write(*_works(step, plan))
-        if step.taper:
-            cell.hang([taper_drawing(step.taper, units=plan.units)])
-        yield cell.picture()
+def _shapes(step: Step, plan: SawPlan) -> Iterator[str]:
+    if step.edge:
+        yield tilted_blade(step.edge, step.edge.upper, plan.kerf, units=plan.units)
+    if step.taper:
+        yield taper_drawing(step.taper, units=plan.units)
 
 
 _PICTURES: Final[Mapping[Kind, Callable[[Sequence[Numbered], SawPlan], Iterator[str]]]] = {
     "crosscut": _stops,
     "rip": _rips,
     "to_length": _stops,
-    "bevel": _bevels,
-    "taper": _tapers,
+    "bevel": _shaped,
+    "taper": _shaped,
 }
 
 
@@ -116,22 +112,6 @@ def _alike(step: Step, plan: SawPlan) -> dict[tuple[Rip, Length], list[str]]:
     found: dict[tuple[Rip, Length], list[str]] = {}
     for work, told in zip(step.work, _works(step, plan), strict=True):
         if work.passing:
-            passes = work.passing.rip, lying(work.passing, plan)
+            passes = work.passing.rip, plan.lying(work.passing)
             found.setdefault(passes, []).append(told)
     return found
-
-
-def lying(passing: Pass, plan: SawPlan) -> Length:
-    """How high what is ripped stands above the table, in inches.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.saw import saw_plan
-    >>> from hivecalc.stock import demo_yard
-    >>> plan = saw_plan([demo_hive()], demo_yard())
-    >>> str(lying(plan.of("rip")[0].work[0].passing, plan))
-    '3/2'
-    """
-    section = next(b.section for b in plan.blanks if b.label == passing.label)
-    if passing.stage == "slice":
-        return next(part.size for part in section.slices if passing.rip in part.rips)
-    return section.thickness if section.first == "width" else section.width

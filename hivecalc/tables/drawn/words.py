@@ -7,6 +7,7 @@ from hivecalc.cutting import Unplanned
 from hivecalc.cutting.needs import kinds_of
 from hivecalc.drawing.page import Page
 from hivecalc.hive import Hive
+from hivecalc.tables.shop import so_many
 
 T = TypeVar("T")
 
@@ -36,16 +37,7 @@ def hives_named(hives: Sequence[Hive]) -> str:
     kinds = kinds_of(hives)
     if len(kinds) > FEW:
         return f"{len(hives):,} hives"
-    return ", ".join(f"{k.name or k.hive.name}{f' × {k.count:,}' * (k.count > 1)}" for k in kinds)
-
-
-def sentence(text: str) -> str:
-    """A text that begins with a capital letter.
-
-    >>> sentence("stud of 1 1/2 × 3 1/2 in")
-    'Stud of 1 1/2 × 3 1/2 in'
-    """
-    return f"{text[:1].upper()}{text[1:]}"
+    return ", ".join(so_many(kind.name or kind.hive.name, kind.count) for kind in kinds)
 
 
 def write_missing(page: Page, left: Iterable[Unplanned]) -> None:
