@@ -163,11 +163,12 @@ def test_a_time_without_an_offset_is_refused(path):
 # ── two at once ───────────────────────────────────────────────────────────────────────────────
 
 ADDING = """
-import errno, fcntl, sys
+import errno, fcntl, sys, time
 from datetime import datetime, timezone
+from pathlib import Path
 from hivecalc.answers import Answers
 from hivecalc.judging import Verdict
-path, who, locks = sys.argv[1:]
+path, who, other, locks = sys.argv[1:]
 def no_locks(*_):
     raise OSError(errno.ENOLCK, "No locks available")
 if locks == "no locks":
@@ -178,6 +179,8 @@ print("ready", flush=True)
 sys.stdin.readline()
 for number in range(500):
     answers.add(who, f"{number} " + "x" * (number % 90), right, datetime.now(timezone.utc))
+    while number == 0 and other not in Path(path).read_text():  # until both are at it
+        time.sleep(0.001)
 """
 
 
@@ -186,8 +189,8 @@ def test_two_that_append_at_once_mix_no_lines(path, locks):
     """Where a disk knows no locks, one write at the end of the file does it alone."""
     pipes = {"stdin": subprocess.PIPE, "stdout": subprocess.PIPE}
     adding = [
-        subprocess.Popen([sys.executable, "-c", ADDING, path, who, locks], **pipes)
-        for who in ("Ana", "Ben")
+        subprocess.Popen([sys.executable, "-c", ADDING, path, *names, locks], **pipes)
+        for names in (("Ana", "Ben"), ("Ben", "Ana"))
     ]
     assert [process.stdout.readline() for process in adding] == [b"ready\n"] * 2
     for process in adding:
