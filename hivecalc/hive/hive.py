@@ -32,8 +32,8 @@ class Hive:
     def measurements(self) -> dict[str, Fraction]:
         """Everything that is given, and the defaults for the rest, by name.
 
-        >>> len(demo_hive().measurements)
-        40
+        >>> demo_hive().measurements["panel_gap"]
+        Fraction(1, 4)
         """
         return {**DEFAULTS[self.units], **self.measured, **self.chosen}
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.length import UNITS, Units, length_from_text
+from hivecalc.length import MM, UNITS, Units, length_from_text
 
 Group: TypeAlias = Literal["measured", "chosen"]
 Kind: TypeAlias = Literal["length", "count", "answer"]
@@ -33,6 +33,23 @@ class Measurement:
     meaning: str
     reason: str
     kind: Kind = "length"
+
+    def limits(self, units: Units) -> tuple[Fraction, Fraction]:
+        """Lowest and highest value that is accepted in a hive of these units, in inches.
+
+        >>> [limit / MM for limit in MEASUREMENTS["hive_length"].limits("mm")]
+        [Fraction(203, 1), Fraction(1219, 1)]
+
+        For a hive in mm they are whole millimetres, and tenths below 1 mm.
+        """
+        if units == "inch" or self.kind != "length":
+            return self.low, self.high
+        return _to_the_mm(self.low), _to_the_mm(self.high)
+
+
+def _to_the_mm(limit: Fraction) -> Fraction:
+    step = MM if limit >= MM else MM / 10
+    return round(limit / step) * step
 
 
 # A row: name, default in inches, default in millimetres ("" where only the builder knows, or where
@@ -190,7 +207,7 @@ _CHOSEN: Final[tuple[_Row, ...]] = (
     ("frame_spacing", "1 3/8", "35", "1 1/4", "2",
      "Width that one frame takes, from centre to centre.",
      "Closer frames leave bees no way between, and wider ones get extra comb."),
-    ("frame_play", "1", "25", "1/8", "2",
+    ("frame_play", "1", "24", "1/8", "2",
      "Room beyond the frames across the box, to lift the first one out.",
      "Without play no frame comes out, and bees fill more than that with comb."),
     ("rest_overlap", "3/8", "10", "1/4", "3/4",
