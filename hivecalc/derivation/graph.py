@@ -222,7 +222,9 @@ def _inputs(d: Dimension, values: Values | None) -> tuple[str, ...]:
         return d.inputs
     pairs = list(zip(d.parameters, d.inputs, strict=True))
     plain = settled(d.expression, {p: values[i] for p, i in pairs})
-    used = {n.id for e in (d.expression.test, plain) for n in ast.walk(e) if isinstance(n, ast.Name)}
+    used = {
+        n.id for e in (d.expression.test, plain) for n in ast.walk(e) if isinstance(n, ast.Name)
+    }
     return tuple(i for p, i in pairs if p in used)
 
 

@@ -98,8 +98,8 @@ _MEASURED: Final[tuple[_Row, ...]] = (
     ("roof_foam_thickness", "", "", "1/2", "3",
      "Thickness of the roof's foam, where it is another than the foam thickness.", _FOAM_BOARD),
     ("sleeve_foam_thickness", "", "", "1/2", "4",
-     "Thickness of the sleeve's foam, where it is another than the foam thickness; two layers "
-     "count together.", _FOAM_BOARD),
+     "Thickness of the sleeve's foam, all layers together, where it is another than the foam \
+thickness.", _FOAM_BOARD),
     ("mesh_thickness", "0.034", "1", "0.01", "1/8",
      "Thickness of the mesh where two wires cross.",
      "Thinner wire is fly screen that bees chew through, and thicker lets bees pass between."),
@@ -168,8 +168,8 @@ _CHOSEN: Final[tuple[_Row, ...]] = (
      "How much bigger than the hive the roof's rim is, both sides together.",
      "The roof must come off when wood has swollen, and must not shift about."),
     ("rim_low_height", "1 1/2", "38", "1/2", "7 1/4",
-     "Height of the roof's tapered side at the back, its low end; the stud's width for a flat "
-     "roof.",
+     "Height of the roof's tapered side at its low end, the back; the stud's width for a flat \
+roof.",
      "The low end still has to hold a screw, and is at most as high as the stud is wide."),
     ("rim_back_thickness", "1", "25", "1/2", "2 1/4",
      "Thickness of the rim's back rail, which is ripped thin.",
@@ -264,7 +264,10 @@ ANSWERS: Final[Mapping[str, Fraction]] = {"yes": Fraction(1), "no": Fraction(0)}
 def _measurement(group: Group, row: _Row) -> Measurement:
     name, inches, mm, low, high, meaning, reason = row
     kind: Kind = "answer" if inches in ANSWERS else "count" if name in _COUNTS else "length"
-    defaults = {"inch": _default(kind, inches, "inch"), "mm": _default(kind, mm, "mm")}
+    defaults: dict[Units, Fraction | None] = {
+        "inch": _default(kind, inches, "inch"),
+        "mm": _default(kind, mm, "mm"),
+    }
     ends = length_from_text(low), length_from_text(high)
     return Measurement(name, group, defaults, *ends, meaning, reason, kind)
 

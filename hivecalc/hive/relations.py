@@ -89,7 +89,9 @@ def _room(given: Given, name: str, values: Mapping[str, Fraction], units: Units)
     size, stud = values[name], values["stud_thickness"]
     least = 2 * stud + ROOM[units]
     if size < least:
-        said, studs, room, at_least = (said_with_unit(v, units) for v in (size, stud, ROOM[units], least))
+        said, studs, room, at_least = (
+            said_with_unit(v, units) for v in (size, stud, ROOM[units], least)
+        )
         found = f"{said} does not hold two studs of {studs}"
         accepted = (
             f"give at least {at_least}, so that {room} are left between them for panel and screen"
