@@ -38,6 +38,8 @@ def value_of(known: Measurement, given: object, units: Units | None) -> Fraction
     Where the units are unknown, any size will do. Raises RefusedError.
     """
     value = given if isinstance(given, Fraction) else _read(known.kind, given, units or "inch")
+    if known.kind == "answer" and value not in ANSWERS.values():
+        raise RefusedError("this is neither yes nor no", _AN_ANSWER)
     if known.kind != "length" and value.denominator > 1:
         raise RefusedError("this is not a whole number", _A_COUNT)
     if units:
