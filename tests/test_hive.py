@@ -66,8 +66,8 @@ def faults_in(path: Path | str) -> str:
 
 # ── the measurements ──────────────────────────────────────────────────────────────────────────
 
-# Typed apart from the library, by common practice, no published source; but the stud and the landing
-# board are a dry 2x4 and 1x4 of the American Softwood Lumber Standard, PS 20-20, Table 3.
+# Typed apart from the library: common practice, no published source; but stud and landing board are
+# a dry 2x4 and 1x4 of the American Softwood Lumber Standard, PS 20-20, Table 3.
 DEFAULTS = """
 hive_length -            hive_width -           stud_thickness 3/2     stud_width 7/2
 strip_narrow 1/2         strip_wide 3/4         landing_thickness 3/4  landing_width 7/2

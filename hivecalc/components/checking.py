@@ -10,7 +10,7 @@ from hivecalc.components.course import (
     built,
     has_box,
     is_sleeved,
-    is_there,
+    parts_of,
     sizes_from_box,
     values,
 )
@@ -26,7 +26,6 @@ from hivecalc.hive import (
     hive_from_file,
 )
 from hivecalc.length import with_unit
-from hivecalc.part import SIZES
 
 
 def opened_hive(path: Path | str | None, settings: Mapping[str, str] | None = None) -> Hive:
@@ -86,11 +85,16 @@ def _second_ways(hive: Hive) -> Iterator[tuple[str, Values]]:
 
 def _pieces_of_no_size(hive: Hive) -> Iterator[Fault]:
     found = values(hive)
-    for name in COURSE.names(built(hive)):
-        of_a_piece = COURSE.dimension(name).kind == "length" and name.rpartition("_")[2] in SIZES
-        if of_a_piece and found[name] <= 0 and is_there(name, hive.measurements):
+    for name in _sizes_of_pieces(hive):
+        if found[name] <= 0:
             size = f"it would be {with_unit(hive.units, found[name])}"
             yield Fault(name, size, _what_gives_it_a_size(name, hive, found))
+
+
+def _sizes_of_pieces(hive: Hive) -> Iterator[str]:
+    for component in built(hive):
+        for part in parts_of(component, hive.measurements):
+            yield from (f"{component}.{part.name}_{size}" for size, _ in part.sizes())
 
 
 def _what_gives_it_a_size(name: str, hive: Hive, found: Values) -> str:
