@@ -6,7 +6,7 @@ A hive file is TOML. Numbers in it are never floats: `23.125` is read as it is w
 from hivecalc.hive.faults import Fault, HiveFaults
 from hivecalc.hive.files import write_new, write_whole
 from hivecalc.hive.hive import Hive, demo_hive
-from hivecalc.hive.measurements import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Measurement
+from hivecalc.hive.measurements import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, OPENINGS, Measurement
 from hivecalc.hive.reading import changed, hive_from_file, hive_from_text
 from hivecalc.hive.values import answer_text
 from hivecalc.hive.writing import hive_text, save
@@ -15,6 +15,7 @@ __all__ = [
     "BOX_SIZES",
     "HIVE_SIZES",
     "MEASUREMENTS",
+    "OPENINGS",
     "Fault",
     "Hive",
     "HiveFaults",
