@@ -9,6 +9,7 @@ from hivecalc.length import Count, Length, Ratio, Rounding
 from hivecalc.part import ENDS, ONE, SIDES, Part
 
 COVERS = "It must cover: a hair too big is harmless, a hair too small lets rain in."
+PLANED = "What is too high is planed to the slope: one that is too low leaves the deck on air."
 FOAM_GOES_IN = "The foam must go in: press the last hair, never force a panel that is too big."
 
 
@@ -82,6 +83,7 @@ def rim_front_inner_height(stud_width: Length, slope: Ratio, stud_thickness: Len
     return stud_width - slope * stud_thickness
 
 
+@rounds(Rounding.UP, PLANED)
 def rim_back_inner_height(
     rim_low_height: Length, slope: Ratio, rim_back_thickness: Length
 ) -> Length:
