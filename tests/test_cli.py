@@ -309,33 +309,36 @@ def test_choices_that_disagree_are_told_once_on_standard_error(capfd, tmp_path, 
 
 def test_fit_answers_by_its_exit_status(capfd):
     assert called(capfd, "fit").status == 0
-    told = called(capfd, "fit", "--set", "bee_way=3/16")
+    told = called(capfd, "fit", "--set", "entrance_height=2 1/2")
     assert told.status == 1
     assert told.err == ""
-    assert re.search(r"FAILS +bee way in .* too small\n", told.out)
+    assert re.search(r"FAILS +front rail over screen .* too small\n", told.out)
     assert re.match(r"Orchard hive: \d+ rules? do(es)? not hold\.\n", told.out)
 
 
-@pytest.mark.parametrize("setting", ["bee_way=5/16", "bee_way=3/16"])
+@pytest.mark.parametrize("setting", ["entrance_height=3/4", "entrance_height=2 1/2"])
 def test_json_of_fit_has_the_promised_shape(capfd, setting):
     told = called(capfd, "fit", "--set", setting, "--format", "json")
     document = told.document
     assert list(document) == ["schema", "holds", "rules"]
     assert document["holds"] is (told.status == 0)
-    keys = ["rule", "level", "holds", "value", "low", "high", "why", "source"]
+    keys = ["rule", "level", "holds", "at_edge", "value", "low", "high", "why", "mend", "source"]
     assert all(list(rule) == keys for rule in document["rules"])
     assert {rule["level"] for rule in document["rules"]} <= {"blocks", "harms", "note"}
 
 
 def test_csv_of_fit_agrees_with_its_json(capfd):
-    rows = called(capfd, "fit", "--format", "csv", "--set", "bee_way=3/16").rows
-    rules = called(capfd, "fit", "--format", "json", "--set", "bee_way=3/16").document["rules"]
+    rows = called(capfd, "fit", "--format", "csv", "--set", "entrance_height=2 1/2").rows
+    rules = called(capfd, "fit", "--format", "json", "--set", "entrance_height=2 1/2").document[
+        "rules"
+    ]
     assert [(row["rule"], row["holds"]) for row in rows] == [
         (rule["rule"], "yes" if rule["holds"] else "no") for rule in rules
     ]
     assert {"yes", "no"} == {row["holds"] for row in rows}
-    low = [row for row in rows if row["rule"] == "bottom_board.bee_way_in"]
-    assert float(low[0]["value_mm"]) == pytest.approx(3 / 16 * 25.4)
+    rail = [row for row in rows if row["rule"] == "bottom_board.front_rail_over_screen"]
+    # By hand: the rail is 1 in high, and the screen lies at 3/4 + 1 1/8 + 1/2 = 2 3/8.
+    assert float(rail[0]["value_mm"]) == pytest.approx(-1.375 * 25.4)
 
 
 def test_text_of_fit_says_by_how_much_and_why(capfd):
@@ -503,7 +506,9 @@ def test_the_package_runs_as_a_module():
     told = process("parts", "--format", "json", capture_output=True)
     assert (told.returncode, told.stderr) == (0, "")
     assert json.loads(told.stdout)["hive"]["name"] == "Orchard hive"
-    assert process("fit", "--set", "bee_way=3/16", stdout=subprocess.DEVNULL).returncode == 1
+    assert (
+        process("fit", "--set", "entrance_height=2 1/2", stdout=subprocess.DEVNULL).returncode == 1
+    )
 
 
 def test_output_is_utf_8_whatever_the_terminal_says():
