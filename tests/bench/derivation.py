@@ -1,6 +1,6 @@
 """What the graph of dimensions costs, beside the same sums by hand and over pint.
 
-Run:  python -m tests.bench.derivation        (needs the extra 'bench')
+Run:  python -m tests.bench.derivation
 
 All ways run in one process, in turn, and the figures are medians of the rounds; trust the ratios.
 """
