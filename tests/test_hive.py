@@ -74,19 +74,20 @@ strip_narrow 1/2         strip_wide 3/4         landing_thickness 3/4  landing_w
 foam_thickness 1         panel_foam_thickness - roof_foam_thickness -  sleeve_foam_thickness -
 mesh_thickness 0.034     deck_thickness 1/2     skirt_thickness 1/2    sheet_thickness 1/4
 skin_thickness 1/2       board_thickness 3/4    cover_thickness 5/32   box_length -
-box_width -              box_height -           top_bar 19             frame_depth 73/8
-lug_thickness 3/8
+box_width -              box_height -           built_opening_length - built_opening_width -
+built_rim_opening_length -                      built_rim_opening_width -
+top_bar 19               frame_depth 73/8       lug_thickness 3/8
 slot_ease 1/8            panel_gap 1/4          screen_gap 1/8         runner_gap 1/2
 mesh_margin 1/8          entrance_height 3/4    bee_way 5/16           front_stop_height -
 overhang 2               cap_clearance 1/2      rim_low_height 3/2     rim_back_thickness 1
 roof_lap 1               skirt_width -          cover_lip 1/2          inner_cover 1
-inner_rim_height 3/8     inner_notch 2          inner_channel_depth 3/2 edge_strip_height 3/4
-boxes 1                  frames 10              frame_spacing 11/8     frame_play 1
-rest_overlap 3/8         rest_ease 1/8          rest_depth 11/16       space_below 1/8
-joint_depth 3/8          frame_screw 3          hanger_bolt 3          bolt_diameter 1/4
-bolt_hole 3/8            nut_room 1/2           long_brad 5/4          short_brad 3/4
-stop_brad 1/2            sheet_brad 1/2         deck_screw 13/8        cover_screw 1
-screw_spacing 8          screw_offset 3
+inner_rim_height 3/8     inner_notch 2          inner_channel_depth 3/2 edge_screw -
+edge_strip_height 3/4    boxes 1                frames 10              frame_spacing 11/8
+frame_play 1             rest_overlap 3/8       rest_ease 1/8          rest_depth 11/16
+space_below 1/8          joint_depth 3/8        frame_screw 3          hanger_bolt 3
+bolt_diameter 1/4        bolt_hole 3/8          nut_room 1/2           long_brad 5/4
+short_brad 3/4           stop_brad 1/2          sheet_brad 1/2         deck_screw 13/8
+cover_screw 1            screw_spacing 8        screw_offset 3
 """
 # What a metric builder takes, in mm: common practice, no published source.
 METRIC = """
@@ -224,6 +225,8 @@ def test_measurements_are_what_is_given_and_defaults() -> None:
     expected = {n: v for n, v in pairs(DEFAULTS).items() if v is not None}
     sizes = {"hive_length": 20, "hive_width": 18, "stud_width": Fraction(29, 8)}
     assert hive.measurements == expected | sizes
+    frame = hive_from_text(SIZE + "built_opening_width = 14.75\n").measurements
+    assert frame["bottom_board.opening_width"] == frame["built_opening_width"] == Fraction("14.75")
 
 
 def test_demo_hive_is_the_orchard_hive() -> None:
