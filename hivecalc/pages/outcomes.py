@@ -5,7 +5,7 @@ HiveFaults for an entry that can't be used.
 """
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -23,7 +23,7 @@ from hivecalc.hive import MEASUREMENTS, Hive, changed
 from hivecalc.length import Length, Units, length_from_text, shown
 from hivecalc.measuring import reading_to_use, squareness
 from hivecalc.pages.changes import change_table
-from hivecalc.pages.messages import both_units, message
+from hivecalc.pages.messages import both_units, echo, message
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import failing, how_derived
 
@@ -85,7 +85,7 @@ def as_read(hive: Hive, text: str) -> str:
 
 
 def _read(length: Length, units: Units) -> str:
-    return message("note", f"This is {both_units(length, units)}.")
+    return message("note", f"This is {echo(length, units)}.")
 
 
 def unchanged(hive: Hive, view: str = "plan") -> Outcome:
@@ -118,7 +118,7 @@ def _was(name: str, *hives: Hive) -> str:
 
 
 def _said(value: Fraction, name: str, hive: Hive) -> str:
-    return str(value) if MEASUREMENTS[name].kind == "count" else both_units(value, hive.units)
+    return str(value) if MEASUREMENTS[name].kind == "count" else echo(value, hive.units)
 
 
 def wrong_cut(hive: Hive, dimension: str, text: str, view: str = "plan") -> Outcome:
@@ -148,16 +148,18 @@ def what_no_longer_fits(hive: Hive, cut: Mapping[str, Fraction], view: str = "pl
     return message("wrong", *found[:MOST_TOLD], *more)
 
 
-def three_places(texts: Sequence[str], hive: Hive) -> tuple[Length, str]:
-    """The reading to use of those that were typed, and what to say about them.
+def three_places(hive: Hive, *texts: str) -> Outcome:
+    """The outcome of one size read at several places: which reading to use, and why.
 
     >>> from hivecalc.hive import demo_hive
-    >>> three_places(["23", "", "23 1/16"], demo_hive())[0]
-    Fraction(369, 16)
+    >>> "Use the largest, 23 1/16 in" in three_places(demo_hive(), "23", "", "23 1/16").message
+    True
     """
     found = [length_from_text(t, hive.units) for t in texts if t.strip()]
+    if not found:
+        return Outcome(message("note", "Type what your tape reads at each place."), "")
     advice = reading_to_use(found, hive.units)
-    return advice.use, message("note" if advice.straight else "wrong", advice.sentence)
+    return Outcome(message("note" if advice.straight else "wrong", advice.sentence), "")
 
 
 def two_diagonals(hive: Hive, rising: str, falling: str) -> Outcome:

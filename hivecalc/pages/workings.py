@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from html import escape
 
-from hivecalc.components import COURSE, parts
+from hivecalc.components import COURSE, built, parts
 from hivecalc.derivation import Dimension, Step, title
 from hivecalc.fit import Finding
 from hivecalc.hive import Hive
@@ -94,7 +94,12 @@ def carry(hive: Hive, component: str, names: Sequence[str] = ()) -> str:
     >>> from hivecalc.hive import demo_hive
     >>> "21 5/8 in" in carry(demo_hive(), "bottom_board", ["side_rail"])
     True
+
+    Of a component that isn't built for this hive, only that nothing of it is cut.
     """
+    if component not in built(hive):
+        told = f"Nothing of the {component.replace('_', ' ')} is cut for this hive."
+        return message("note", told)
     pieces = [p for p in parts(hive, component=component) if not names or p.part in names]
     head = ["piece", "how many", "thickness × width × length", "rounded", "why"]
     return table(head, [_carry_row(p, hive.units) for p in pieces])
