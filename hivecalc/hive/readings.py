@@ -23,11 +23,12 @@ from hivecalc.hive.hive import Hive, Readings
 from hivecalc.hive.measurements import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Measurement
 from hivecalc.hive.texts import nearest, quoted, short
 from hivecalc.hive.values import kind_of, value_of
+from hivecalc.length import UNITS
 
 DIAGONALS: Final = Measurement(
     "diagonals",
     "measured",
-    None,
+    dict.fromkeys(UNITS),
     Fraction(11),
     Fraction(68),
     "The two diagonals of the hive, from front left and from front right.",

@@ -22,7 +22,7 @@ from hivecalc.hive.reading import hive_from_text
 from hivecalc.hive.readings import BESIDE, faults_beside
 from hivecalc.hive.texts import seen
 from hivecalc.hive.toml import toml_table
-from hivecalc.hive.values import value_of
+from hivecalc.hive.values import answer_text, value_of
 from hivecalc.length import LONGEST, Units, decimal_inches, millimetres, written
 
 if TYPE_CHECKING:
@@ -101,7 +101,7 @@ def _beside(hive: Hive) -> dict[str, dict[str, _Entry]]:
 
 
 def _line(known: Measurement, given: Fraction | None, units: Units) -> str:
-    value = known.default if given is None else given
+    value = known.defaults[units] if given is None else given
     shown = _toml("" if value is None else _literal(known, value, units))
     line = f"{'# ' if given is None else ''}{known.name} = {shown}"
     return f"{line:<34}  # {known.meaning}\n"
@@ -109,6 +109,8 @@ def _line(known: Measurement, given: Fraction | None, units: Units) -> str:
 
 def _literal(known: Measurement, value: Fraction, units: Units) -> str | int:
     """Return a value as a hive file holds it."""
+    if known.kind == "answer":
+        return answer_text(value)
     return int(value) if known.kind == "count" else exact_text(known.name, value, units)
 
 

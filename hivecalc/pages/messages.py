@@ -21,6 +21,7 @@ from hivecalc.hive import (
     demo_hive,
 )
 from hivecalc.hive.texts import sentence
+from hivecalc.hive.values import said_with_unit
 from hivecalc.judging import Verdict
 from hivecalc.length import (
     MILLIMETRE,
@@ -176,7 +177,7 @@ def meaning(name: str, hive: Hive) -> str:
     elif name in HIVE_SIZES:
         more = [worked_out]
     else:
-        more = [usual] if MEASUREMENTS[name].default is not None else []
+        more = [usual] if MEASUREMENTS[name].defaults[hive.units] is not None else []
     return message("note", MEASUREMENTS[name].meaning, *more)
 
 
@@ -188,14 +189,17 @@ def kept(name: str, hive: Hive) -> str:
     ...     demo_hive(), {"stud_thickness": "2"}))
     True
     """
-    value = hive.measurements[name]
-    if MEASUREMENTS[name].kind == "count":
-        return message("right", f"Saved: {value} {title(name)}.")
-    saved = f"Saved: {title(name)} {echo(value, hive.units)}."
     if name not in hive.measured and name not in hive.chosen:
-        saved = f"Yours is taken out. The usual size is used: {echo(value, hive.units)}."
-    doubts = [*_named_for(name, value), *_other_readings(name, hive)]
+        return message("right", f"Yours is taken out. In use now: {_in_use(name, hive)}.")
+    saved = f"Saved: {title(name)} {_in_use(name, hive)}."
+    doubts = [*_named_for(name, hive.measurements[name]), *_other_readings(name, hive)]
     return message("right", saved) + (message("note", *doubts) if doubts else "")
+
+
+def _in_use(name: str, hive: Hive) -> str:
+    """What a measurement is on this hive, given or not, as it is told."""
+    value, kind = values(hive)[name], MEASUREMENTS[name].kind
+    return echo(value, hive.units) if kind == "length" else said_with_unit(value, hive.units, kind)
 
 
 def _named_for(name: str, value: Fraction) -> Iterator[str]:
@@ -260,7 +264,7 @@ def refused(error: HiveFaults, name: str, hive: Hive) -> str:
     value = hive.measurements.get(name)
     if value is None:
         return refused_reading(error, name, hive)
-    now = str(value) if MEASUREMENTS[name].kind == "count" else with_unit(hive.units, value)
+    now = said_with_unit(value, hive.units, MEASUREMENTS[name].kind)
     return message("wrong", *_faults_told(error, name, hive), f"Still in use: {now}.")
 
 

@@ -20,6 +20,7 @@ from hivecalc.drawing.tape import burnt_inch_tape, hooked_tape, tape
 from hivecalc.fit import broken, findings
 from hivecalc.fractions_in_words import difference_in_words, sum_in_words
 from hivecalc.hive import MEASUREMENTS, Hive, changed
+from hivecalc.hive.values import said_with_unit
 from hivecalc.length import Length, Units, length_from_text, shown
 from hivecalc.measuring import reading_to_use, squareness
 from hivecalc.pages.changes import change_table
@@ -113,12 +114,13 @@ def changed_measurement(hive: Hive, name: str, text: str, view: str = "plan") ->
 
 
 def _was(name: str, *hives: Hive) -> str:
-    was, now = (_said(h.measurements[name], name, h) for h in hives)
+    was, now = (_said(values(h)[name], name, h) for h in hives)
     return f"was {was}, now {now}."
 
 
 def _said(value: Fraction, name: str, hive: Hive) -> str:
-    return str(value) if MEASUREMENTS[name].kind == "count" else echo(value, hive.units)
+    kind = MEASUREMENTS[name].kind
+    return echo(value, hive.units) if kind == "length" else said_with_unit(value, hive.units, kind)
 
 
 def wrong_cut(hive: Hive, dimension: str, text: str, view: str = "plan") -> Outcome:

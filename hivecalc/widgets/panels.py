@@ -12,6 +12,7 @@ from hivecalc.components import COURSE, built, values
 from hivecalc.derivation import title
 from hivecalc.drawing.tape import tape
 from hivecalc.hive import BOX_SIZES, MEASUREMENTS, Hive, HiveFaults, exact_text
+from hivecalc.hive.values import said_with_unit
 from hivecalc.length import LengthError, length_from_text, written
 from hivecalc.measuring import reading_to_use
 from hivecalc.pages import outcomes
@@ -54,8 +55,8 @@ def text_of(hive: Hive, name: str) -> str:
     '23 1/8'
     """
     value = values(hive)[name]
-    counted = name in MEASUREMENTS and MEASUREMENTS[name].kind == "count"
-    return str(value) if counted else typed(value, hive)
+    kind = MEASUREMENTS[name].kind if name in MEASUREMENTS else "length"
+    return typed(value, hive) if kind == "length" else said_with_unit(value, hive.units, kind)
 
 
 def typed(value: Fraction, hive: Hive) -> str:
@@ -124,7 +125,11 @@ class TapeUnits(ipywidgets.VBox):
     def _kept(self) -> str:
         hive = self.keeper.count_in(self.choice.value)
         how = "a number alone is in millimetres" if hive.units == "mm" else "a number is in inches"
-        return message("right", f"Saved: {how}; the other unit is read where you write it.")
+        return message(
+            "right",
+            f"Saved: {how}; the other unit is read where you write it.",
+            "What you have not measured yet has the usual size in that unit.",
+        )
 
 
 class HiveName(Field):
