@@ -7,6 +7,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from html import escape
+from pathlib import PurePath
 from typing import Literal, TypeAlias
 
 from hivecalc.components import values
@@ -123,18 +124,22 @@ def _as_fine(length: Fraction, units: Units) -> Grid:
     return SIXTEENTH if on_tape else SIXTY_FOURTH
 
 
-def heading(hive: Hive, *, demo: bool, place: str) -> str:
+def heading(hive: Hive, *, demo: bool, place: str, page: str = "") -> str:
     """The line at the top of a lesson: whose hive this is, and where it is kept.
 
     >>> from hivecalc.hive import demo_hive
     >>> "demo hive" in heading(demo_hive(), demo=True, place="my-hive.toml")
     True
+
+    `page` is the name of the notebook it stands in.
     """
     if demo:
+        here = PurePath(page).name.startswith("00")
+        where = "further down, under “Your own figures”" if here else "in lesson 00"
         return message(
             "note",
             f"You see the demo hive, “{hive.name}”, of an invented orchard course.",
-            f"Enter your own measurements in lesson 00; they are kept in {place}.",
+            f"Enter your own measurements {where}; they are kept in {place}.",
         )
     still = [
         f"The {title(n)} is still the demo's, {shown(v, hive.units)}: measure yours."

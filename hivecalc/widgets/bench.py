@@ -21,7 +21,7 @@ from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import carry, worked
 from hivecalc.stock import Yard
 from hivecalc.widgets.answering import Ask, Sums
-from hivecalc.widgets.contents import Contents, Learned
+from hivecalc.widgets.contents import Contents, Learned, this_page
 from hivecalc.widgets.exercises import ExercisePanel
 from hivecalc.widgets.field import Area, picture, told
 from hivecalc.widgets.keeping import FRAMES, Keeper, Look, Made, hive_path, with_a_box
@@ -61,7 +61,7 @@ class Bench:
     def _heading(self) -> str:
         faults = message("wrong", *self.keeper.faults) if self.keeper.faults else ""
         demo, place = self.keeper.demo, self.keeper.path.name
-        return faults + heading(self.keeper.hive, demo=demo, place=place)
+        return faults + heading(self.keeper.hive, demo=demo, place=place, page=this_page())
 
     def _watched(self, html: Callable[[], str]) -> Area:
         """An area that shows this HTML, now and whenever the hive changes."""
