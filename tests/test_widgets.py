@@ -444,6 +444,7 @@ def test_a_hive_in_mm_is_typed_and_told_in_mm(file):
     write_whole(file, hive_text(demo_hive()).replace('units = "inch"', 'units = "mm"')
                 .replace('"23 1/8"', '"587 mm"').replace('"17 3/8"', '"441 mm"'))  # fmt: skip
     bench = Bench(str(file))
+    assert bench.book().paper.value == "a4"
     assert text_of(bench.hive, "hive_length") == "587"
     told = enter(bench.measurements("hive_length").fields["hive_length"], "590")
     assert "590 mm (≈ 23 15/64 in)" in told
@@ -510,6 +511,10 @@ def test_enter_is_answered_on_a_figure_that_is_there_already(bench, file):
     assert enter(ask.field, "15 7/8") == press_enter(ask.field)
     assert len(bench.keeper.answers.all()) == 1  # told again, and not counted again
     assert ask.help.tries == 1
+
+
+def test_who_measures_in_inches_is_offered_letter_paper(bench):
+    assert bench.book().paper.value == "letter"
 
 
 def test_a_size_measured_is_told_from_one_assumed_though_it_is_the_usual_one(bench):

@@ -60,14 +60,16 @@ class Printer(ipywidgets.VBox):
     ) -> None:
         self.keeper, self.written, self.advice = keeper, written, advice
         self.said = Area(min_height="4.2em")
-        self.paper = choice("Paper", [("A4", "a4"), ("Letter", "letter")], self._forget)
+        usual = "letter" if keeper.hive.units == "inch" else "a4"
+        self.paper = choice("Paper", [("A4", "a4"), ("Letter", "letter")], self._forget, usual)
         super().__init__([self.paper, button(name, self.make), self.said])
 
     def _forget(self) -> None:
         self.said.tell("")
 
     def make(self) -> None:
-        """Write the files."""
+        """Write the files; a line stands there until that is done."""
+        self.said.tell(message("note", "Working: it is written in a moment."))
         self.said.tell(told(self._made)())
 
     def _made(self) -> str:
