@@ -9,6 +9,7 @@ from hivecalc.hive.hive import Hive, demo_hive
 from hivecalc.hive.measurements import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Measurement
 from hivecalc.hive.reading import changed, hive_from_file, hive_from_text
 from hivecalc.hive.readings import with_reading
+from hivecalc.hive.values import answer_text
 from hivecalc.hive.writing import exact_text, hive_text, save
 
 __all__ = [
@@ -19,6 +20,7 @@ __all__ = [
     "Hive",
     "HiveFaults",
     "Measurement",
+    "answer_text",
     "changed",
     "demo_hive",
     "exact_text",
