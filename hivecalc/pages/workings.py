@@ -28,9 +28,9 @@ def step_item(step: Step, units: Units, was: str = "") -> str:
     """One worked step as an item of a list, with the value that it was before, if there is one.
 
     >>> from hivecalc.hive import demo_hive
-    >>> (step,) = COURSE.steps("roof.lap", demo_hive().measurements)
-    >>> step_item(step, "inch", was="1").split("<br>")[1]
-    '= 2 − 1 1/2 = <b>1/2 in</b> (was 1 in)'
+    >>> (step,) = COURSE.steps("bottom_board.side_rail_length", demo_hive().measurements)
+    >>> step_item(step, "inch", was="21").split("<br>")[1]
+    '= 23 1/8 − 1 1/2 = <b>21 5/8 in</b> (was 21 in)'
     """
     of = unit(COURSE.dimension(step.dimension), units)
     before = f" (was {escape(was)}{of})" if was else ""
