@@ -161,8 +161,8 @@ def on_this_page(hive: Hive, frames: int) -> str:
         made = f"On this page the box is made from {frames} frames, with your own stock."
         return message("note", made)
     box = with_unit(hive.units, *(hive.measured[n] for n in BOX_SIZES))
-    yours = f"Pictures, sleeve and figures on this page are those of your own box, {box}."
-    asked = f"Only the room inside is asked for a box of {frames} frames, as yours stands already."
+    yours = f"Pictures, sleeve and figures on this page are for your own box, {box}."
+    asked = f"The questions about the box itself are for one of {frames} frames: yours is built."
     return message("note", yours, asked)
 
 
@@ -174,16 +174,12 @@ def meaning(name: str, hive: Hive) -> str:
     >>> "Not measured yet" in meaning("stud_thickness", demo_hive())
     True
     """
-    given = {**hive.measured, **hive.chosen}
-    usual = "Not measured yet: this is the usual size. If yours is the same, press Enter."
-    worked_out = "Worked out from your box and its sleeve: see lesson 07."
-    if name in given:
-        more = []
-    elif name in HIVE_SIZES:
-        more = [worked_out]
-    else:
-        more = [usual] if MEASUREMENTS[name].defaults[hive.units] is not None else []
-    return message("note", MEASUREMENTS[name].meaning, *more)
+    known, given = MEASUREMENTS[name], {**hive.measured, **hive.chosen}
+    usual = f"Not {known.group} yet: this is the usual size. If yours is the same, press Enter."
+    more = [usual] if known.defaults[hive.units] is not None else []
+    if name in HIVE_SIZES:
+        more = ["Worked out from your box and its sleeve: see lesson 07."]
+    return message("note", known.meaning, *([] if name in given else more))
 
 
 def kept(name: str, hive: Hive) -> str:
@@ -232,20 +228,19 @@ def sleeved(hive: Hive) -> str:
 
 
 def replaces(before: Hive, box: Hive) -> str:
-    """What is asked before a box in its sleeve takes the place of a hive that was measured."""
-    size = f"{title(HIVE_SIZES[0])} and {title(HIVE_SIZES[1])}"
-    if "frames" in before.chosen:
-        size = f"{before.chosen['frames']} frames"
+    """What is asked before a box in its sleeve takes the place of a size that was given."""
     return message(
         "note",
-        f"Your hive is {_size_of(before)}. In its sleeve this box makes it {_size_of(box)}.",
-        f"Your {size} will be set aside, and you can go back. Press again to replace them.",
+        f"Your hive is {_size_of(before)}. This box in its sleeve makes it {_size_of(box)}.",
+        "The old size is set aside, and “Back to the size before” brings it back.",
+        "Press again to replace it.",
     )
 
 
 def gone_back(hive: Hive) -> str:
     """What is said when the size that was set aside has come back."""
-    return message("right", f"Your hive is {_size_of(hive)} again. Your box is set aside.")
+    told = f"Your hive is {_size_of(hive)} again."
+    return message("right", told, "The size that it had until now is set aside.")
 
 
 def _size_of(hive: Hive) -> str:

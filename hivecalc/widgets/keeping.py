@@ -126,7 +126,7 @@ class Keeper:
         """
         now = self._on_disk()
         if not now.set_aside:
-            raise HiveFaults([Fault("back", "no size was set aside", "there is nothing to bring")])
+            raise HiveFaults([Fault("back", "no size is set aside", "this one stays")])
         before = sizes_given(now)
         new = changed(_without(now, *before), now.set_aside)
         return self._kept(replace(new, set_aside=before))
