@@ -58,7 +58,8 @@ STYLE = """<style>
 .hc-changes summary > span + span { flex: 0 1 18em; display: grid; grid-template-columns: 1fr 1fr; }
 .jupyter-widgets .widget-label, .jupyter-widgets input, .jupyter-widgets select,
 .jupyter-widgets.widget-button { font-size: 1.05em; }
-.jupyter-widgets .widget-label { text-align: left; }
+.jupyter-widgets .widget-label { text-align: left; white-space: normal; height: auto;
+  overflow: visible; max-width: 100%; }
 .jupyter-widgets input, .jupyter-widgets select { height: 2em; flex: 0 0 auto; }
 .jupyter-widgets.widget-button { line-height: 2em; padding: 0 1em; }
 </style>"""
