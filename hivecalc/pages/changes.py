@@ -7,7 +7,17 @@ from functools import cached_property
 from html import escape
 
 from hivecalc.components import COURSE, values
-from hivecalc.derivation import Change, Dimension, Step, Values, kind_of, line, number, title
+from hivecalc.derivation import (
+    Change,
+    Dimension,
+    Step,
+    Values,
+    kind_of,
+    line,
+    number,
+    settled,
+    title,
+)
 from hivecalc.hive import Hive
 from hivecalc.pages.messages import message
 from hivecalc.pages.workings import step_item, unit
@@ -94,8 +104,9 @@ class _Explained:
 
     def _item(self, d: Dimension) -> str:
         inputs = list(zip(d.parameters, d.inputs, strict=True))
-        formula = line(d.expression, {p: title(i) for p, i in inputs})
-        numbers = line(d.expression, {p: self._numbers[i] for p, i in inputs})
+        plain = settled(d.expression, {p: self.values[i] for p, i in inputs})
+        formula = line(plain, {p: title(i) for p, i in inputs})
+        numbers = line(plain, {p: self._numbers[i] for p, i in inputs})
         (was, new), why = self._told[d.name], " ".join([d.why, *self._entries(d)])
         step = Step(d.name, formula, numbers, self.values[d.name], new, why)
         return step_item(step, self.hive.units, was)
