@@ -12,7 +12,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hivecalc.assembly import (
+from hivecalc.components import COURSE, MODULES, built
+from hivecalc.derivation import Values
+from hivecalc.hive import MEASUREMENTS, demo_hive, hive_from_text
+from hivecalc.length import MM
+from hivecalc.space import (
     AXES,
     JOINTS,
     MEANT_GAPS,
@@ -30,13 +34,9 @@ from hivecalc.assembly import (
     surroundings,
     whole,
 )
-from hivecalc.assembly.bottom_board import COSINE, SINE, landing_profile
-from hivecalc.assembly.outlines import profile_area
-from hivecalc.assembly.roof import fall, height_on_slope
-from hivecalc.components import COURSE, MODULES, built
-from hivecalc.derivation import Values
-from hivecalc.hive import MEASUREMENTS, demo_hive, hive_from_text
-from hivecalc.length import MM
+from hivecalc.space.bottom_board import COSINE, SINE, landing_profile
+from hivecalc.space.outlines import profile_area
+from hivecalc.space.roof import fall, height_on_slope
 from tests.by_hand import by_hand
 
 COMPONENTS = tuple(MODULES)

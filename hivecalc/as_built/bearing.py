@@ -4,8 +4,8 @@ from fractions import Fraction
 from typing import Final
 
 from hivecalc.as_built.sizes import LONGEST
-from hivecalc.assembly import Consequence
 from hivecalc.length import Length
+from hivecalc.space import Consequence
 from hivecalc.tolerance import READING
 
 BARE: Final = Fraction(1, 4)  # a joint may lack this of its cover, or an eighth of it

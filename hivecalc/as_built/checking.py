@@ -9,11 +9,11 @@ from hivecalc.as_built.frames import Frame, FrameCheck, faults_of_frame, frame_c
 from hivecalc.as_built.plan import Plan
 from hivecalc.as_built.repairs import OffSize, PieceAsCut, Repair
 from hivecalc.as_built.sizes import Readings, listed
-from hivecalc.assembly import Consequence, Solid, assembled, consequences
 from hivecalc.derivation import Values
 from hivecalc.fit import Finding, broken, findings, holds
 from hivecalc.hive import Hive
 from hivecalc.length import Length
+from hivecalc.space import Consequence, Solid, assembled, consequences
 
 
 @dataclass(frozen=True)

@@ -5,11 +5,11 @@ from fractions import Fraction
 from functools import cached_property
 
 from hivecalc.as_built.sizes import cut_sizes_of, names_in_rules
-from hivecalc.assembly import Consequence, Solid, assembled, consequences
 from hivecalc.components import COURSE
 from hivecalc.derivation import Values
 from hivecalc.hive import MEASUREMENTS, Hive
 from hivecalc.length import Length, Units, shown, with_unit
+from hivecalc.space import Consequence, Solid, assembled, consequences
 from hivecalc.tolerance import rule_value, rules_of, sizes_of
 from hivecalc.tolerance.sizes import PIECE_SIZES, resting_sizes
 

@@ -8,12 +8,12 @@ from typing import Final, Literal, TypeAlias
 from hivecalc.as_built.allowances import Allowance
 from hivecalc.as_built.bearing import gravity, is_harmful
 from hivecalc.as_built.plan import Plan, to_cut
-from hivecalc.assembly import Consequence
 from hivecalc.components import MODULES, built
 from hivecalc.derivation import Values
 from hivecalc.fit import FIT
 from hivecalc.length import Length, Rounding
 from hivecalc.part import Material, Part
+from hivecalc.space import Consequence
 from hivecalc.tolerance import READING
 
 Verdict: TypeAlias = Literal["good", "usable", "trim", "shim", "reuse", "new"]

@@ -2,13 +2,13 @@
 
 from typing import Final
 
-from hivecalc.assembly import NoPieceError
 from hivecalc.components import values
 from hivecalc.hive import Hive
 from hivecalc.judging import Verdict, is_sane
 from hivecalc.pages.messages import message
 from hivecalc.pages.outcomes import what_no_longer_fits
 from hivecalc.pages.views import VIEWS
+from hivecalc.space import NoPieceError
 
 TRIES_BEFORE_AMOUNTS: Final = 2
 NOT_SEEN: Final = frozenset(

@@ -9,8 +9,6 @@ from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hivecalc.assembly import assembled
-from hivecalc.assembly.consequences import consequences
 from hivecalc.components import checked, values
 from hivecalc.derivation import changes, title
 from hivecalc.drawing.boards import cut_off, end_to_end
@@ -26,6 +24,8 @@ from hivecalc.pages.changes import change_table
 from hivecalc.pages.messages import both_units, message
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import failing, how_derived
+from hivecalc.space import assembled
+from hivecalc.space.consequences import consequences
 
 MOST_TOLD = 5  # consequences of one entry: more are only counted
 

@@ -10,7 +10,8 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal, TypeAlias
 
-from hivecalc.assembly.outlines import (
+from hivecalc.length import Length
+from hivecalc.space.outlines import (
     NOTHING,
     Interval,
     Profile,
@@ -21,7 +22,6 @@ from hivecalc.assembly.outlines import (
     shared_profile,
     steps,
 )
-from hivecalc.length import Length
 
 __all__ = [
     "AXES",

@@ -3,9 +3,10 @@
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from hivecalc.assembly.comparing import Comparison
-from hivecalc.assembly.solids import Axis, Solid
-from hivecalc.assembly.telling import (
+from hivecalc.length import Length, Units
+from hivecalc.space.comparing import Comparison
+from hivecalc.space.solids import Axis, Solid
+from hivecalc.space.telling import (
     Finding,
     Kind,
     WrongPiece,
@@ -13,7 +14,6 @@ from hivecalc.assembly.telling import (
     twins,
     worth_telling,
 )
-from hivecalc.length import Length, Units
 
 GRAVITY: tuple[Kind, ...] = ("overlap", "open", "stands out", "bare", "clearance", "nothing")
 
@@ -46,7 +46,7 @@ def consequences(
     """What differs between a true assembly and one with a wrong cut, the gravest first.
 
     >>> from fractions import Fraction
-    >>> from hivecalc.assembly import assembled
+    >>> from hivecalc.space import assembled
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive
     >>> wrong = {"bottom_board.front_rail_length": Fraction(127, 8)}

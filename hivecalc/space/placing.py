@@ -8,9 +8,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import TypeAlias
 
-from hivecalc.assembly.outlines import Interval, Profile, rectangle
-from hivecalc.assembly.solids import Block, Extents, Size, Solid
 from hivecalc.length import Length
+from hivecalc.space.outlines import Interval, Profile, rectangle
+from hivecalc.space.solids import Block, Extents, Size, Solid
 
 Along: TypeAlias = tuple[str, str, str]
 Spot: TypeAlias = Callable[[Length], Interval]

@@ -5,9 +5,9 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import TypeAlias
 
-from hivecalc.assembly.meeting import gap
-from hivecalc.assembly.solids import Axis, Solid
 from hivecalc.length import Length
+from hivecalc.space.meeting import gap
+from hivecalc.space.solids import Axis, Solid
 
 Pair: TypeAlias = tuple[str, str]
 Joint: TypeAlias = tuple[str, str, Axis]
@@ -42,7 +42,7 @@ class MeantGap:
 def measured(meant: MeantGap, solids: Mapping[str, Solid]) -> Length | None:
     """How big a meant gap is in this assembly, None where its pieces do not face each other.
 
-    >>> from hivecalc.assembly.solids import Block, rectangle
+    >>> from hivecalc.space.solids import Block, rectangle
     >>> face = rectangle((0, 1), (0, 1))
     >>> pieces = {
     ...     "rail": Solid("c", "rail", "", (Block(0, 2, face),)),

@@ -7,8 +7,9 @@ from itertools import combinations, product
 from math import prod
 from typing import TypeAlias
 
-from hivecalc.assembly.facing import profile_distance, space_between
-from hivecalc.assembly.outlines import (
+from hivecalc.length import Length
+from hivecalc.space.facing import profile_distance, space_between
+from hivecalc.space.outlines import (
     NOTHING,
     Edge,
     Interval,
@@ -24,8 +25,7 @@ from hivecalc.assembly.outlines import (
     shared_profile,
     span,
 )
-from hivecalc.assembly.solids import AXES, Axis, Block, Extents, Size, Solid, hull, near, size_of
-from hivecalc.length import Length
+from hivecalc.space.solids import AXES, Axis, Block, Extents, Size, Solid, hull, near, size_of
 
 
 @dataclass(frozen=True)
@@ -321,6 +321,18 @@ def beyond(first: Solid, second: Solid, axis: Axis) -> Length:
     i = AXES.index(axis)
     (low, high), (inner_low, inner_high) = first.extents[i], second.extents[i]
     return min(inner_low - low, high - inner_high)
+
+
+def inset(first: Solid, second: Solid, axis: Axis) -> Length:
+    """How far an end of one solid lies from the same end of another along an axis, the nearer one.
+
+    >>> strip = Solid("bottom_board", "strip", "", (Block(0, 1, rectangle((0, 9), (0, 1))),))
+    >>> mesh = Solid("bottom_board", "mesh", "", (Block(2, 8, rectangle((0, 9), (1, 2))),))
+    >>> inset(strip, mesh, "x")
+    2
+    """
+    (low, high), (other_low, other_high) = (s.extents[AXES.index(axis)] for s in (first, second))
+    return min(abs(low - other_low), abs(high - other_high))
 
 
 def across(first: Solid, second: Solid, axis: Axis) -> Length:

@@ -8,44 +8,83 @@ its right), y from front (0) to back, z up from the component's own foot. Length
     whole(values, built)             all components stacked
     overlaps(solids), contacts(solids), gap(a, b, axis), lap(a, b, axis)
     consequences(true, changed)      what a wrong cut does
-    JOINTS, MEANT_GAPS               what is meant to touch, and which gap is made by what
+    joints(values, component)        what is meant to touch
+    meant_gaps(values, component)    which gap is made by which dimension
 """
 
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from types import ModuleType
 
-from hivecalc.assembly import bottom_board, box, inner_cover, roof, sleeve
-from hivecalc.assembly.consequences import Consequence, consequences
-from hivecalc.assembly.meant import Joint, MeantGap, measured
-from hivecalc.assembly.meeting import Contact, Overlap, contacts, gap, lap, overlaps
-from hivecalc.assembly.placing import NoPieceError
-from hivecalc.assembly.solids import AXES, Axis, Block, Solid
 from hivecalc.length import Length
+from hivecalc.space import bottom_board, box, inner_cover, roof, sleeve
+from hivecalc.space.consequences import Consequence, consequences
+from hivecalc.space.fastening import (
+    HELD,
+    SIDES,
+    Each,
+    Every,
+    Held,
+    Loose,
+    OnTheLine,
+    Screw,
+    ScrewRow,
+    Side,
+    Way,
+    fasteners,
+    is_kind,
+    matches,
+    run_of,
+    screw_row,
+    screws,
+    ways,
+)
+from hivecalc.space.meant import Joint, MeantGap, measured
+from hivecalc.space.meeting import Contact, Overlap, contacts, gap, lap, overlaps
+from hivecalc.space.placing import NoPieceError
+from hivecalc.space.solids import AXES, Axis, Block, Solid
 
 __all__ = [
     "AXES",
-    "JOINTS",
-    "MEANT_GAPS",
+    "HELD",
+    "SIDES",
     "Axis",
     "Block",
     "Consequence",
     "Contact",
+    "Each",
+    "Every",
+    "Held",
     "Joint",
+    "Loose",
     "MeantGap",
     "NoPieceError",
+    "OnTheLine",
     "Overlap",
+    "Screw",
+    "ScrewRow",
+    "Side",
     "Solid",
+    "Way",
     "assembled",
     "consequences",
     "contacts",
+    "fasteners",
     "feet",
     "gap",
+    "is_kind",
+    "joints",
     "lap",
+    "matches",
+    "meant_gaps",
     "measured",
     "overlaps",
+    "run_of",
+    "screw_row",
+    "screws",
     "solids",
     "surroundings",
+    "ways",
     "whole",
 ]
 
@@ -56,8 +95,30 @@ MODULES: dict[str, ModuleType] = {
     "box": box,
     "sleeve": sleeve,
 }
-JOINTS: dict[str, tuple[Joint, ...]] = {name: m.JOINTS for name, m in MODULES.items()}
-MEANT_GAPS: dict[str, tuple[MeantGap, ...]] = {name: m.MEANT_GAPS for name, m in MODULES.items()}
+
+
+def joints(values: Mapping[str, Fraction], component: str) -> tuple[Joint, ...]:
+    """The joints of a component on this hive: which pieces are meant to touch, along which axis.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> joints(values(demo_hive()), "bottom_board")[0]
+    ('side rail, left', 'front rail', 'x')
+    """
+    found: tuple[Joint, ...] = MODULES[component].joints(values)
+    return found
+
+
+def meant_gaps(values: Mapping[str, Fraction], component: str) -> tuple[MeantGap, ...]:
+    """The gaps of a component that are meant on this hive, and which dimension makes each.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> meant_gaps(values(demo_hive()), "bottom_board")[0].dimension
+    'panel_gap'
+    """
+    found: tuple[MeantGap, ...] = MODULES[component].meant_gaps(values)
+    return found
 
 
 def solids(values: Mapping[str, Fraction], component: str) -> tuple[Solid, ...]:
@@ -104,7 +165,7 @@ def whole(values: Mapping[str, Fraction], built: Iterable[str]) -> tuple[Solid, 
     >>> from hivecalc.hive import demo_hive
     >>> hive = demo_hive()
     >>> round(float(max(s.extents[2][1] for s in whole(values(hive), built(hive)))), 2)
-    8.84
+    8.72
 
     Where no box is built and none was measured, the inner cover lies on the bottom board.
     """
@@ -120,11 +181,11 @@ def feet(values: Mapping[str, Fraction]) -> dict[str, Length]:
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive
     >>> {name: float(height) for name, height in feet(values(demo_hive())).items()}
-    {'bottom_board': 0.0, 'box': 3.5, 'sleeve': 3.5, 'inner_cover': 3.5, 'roof': 4.5}
+    {'bottom_board': 0.0, 'box': 3.5, 'sleeve': 3.5, 'inner_cover': 3.5, 'roof': 4.375}
     """
     on_board = values["stud_width"]
     on_box = on_board + values.get("box_height", Fraction(0))
-    on_cover = on_box + 2 * values["sheet_thickness"] + values["inner_rim_height"]
+    on_cover = on_box + (values["inner_cover.overall_height"] if values["inner_cover"] else 0)
     return {
         "bottom_board": Fraction(0),
         "box": on_board,

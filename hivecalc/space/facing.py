@@ -6,7 +6,8 @@ They do so along y (1) or z (2), where their shadows meet; a place is one along 
 from functools import lru_cache
 from typing import TypeAlias
 
-from hivecalc.assembly.outlines import (
+from hivecalc.length import Length
+from hivecalc.space.outlines import (
     NOTHING,
     Interval,
     Profile,
@@ -17,7 +18,6 @@ from hivecalc.assembly.outlines import (
     shared_interval,
     span,
 )
-from hivecalc.length import Length
 
 Space: TypeAlias = tuple[tuple[Length, Interval], ...]  # at each place, from where to where
 
@@ -29,7 +29,7 @@ def profile_distance(first: Profile, second: Profile, i: int) -> Length:
     It bends only at corners, so it is least at a corner or where the shadows end. It is less than
     nothing where the outlines overlap.
 
-    >>> from hivecalc.assembly.outlines import rectangle
+    >>> from hivecalc.space.outlines import rectangle
     >>> float(profile_distance(((0, 0), (8, 0), (0, 1)), rectangle((4, 8), (1, 2)), 2))
     0.5
     """
@@ -44,7 +44,7 @@ def space_between(first: Profile, second: Profile, i: int, within: Interval) -> 
     Places are those within an interval where it begins, bends or ends. The ends of a board on a
     slope look another way, so they are left out. Nothing where no faces are opposite there.
 
-    >>> from hivecalc.assembly.outlines import rectangle
+    >>> from hivecalc.space.outlines import rectangle
     >>> board, ceiling = ((0, 0), (8, 0), (9, 3), (1, 3)), rectangle((-1, 20), (4, 5))
     >>> found = space_between(board, ceiling, 2, (0, 5))
     >>> [(float(at), float(low), float(high)) for at, (low, high) in found]

@@ -7,7 +7,8 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from hivecalc.assembly.meeting import (
+from hivecalc.length import Length
+from hivecalc.space.meeting import (
     Contact,
     Overlap,
     contacts_between,
@@ -16,10 +17,9 @@ from hivecalc.assembly.meeting import (
     opening,
     overlap,
 )
-from hivecalc.assembly.outlines import NOTHING, finest_grid, steps
-from hivecalc.assembly.solids import AXES, Axis, Extents, Solid, hull, near
-from hivecalc.assembly.telling import Finding, WrongPiece
-from hivecalc.length import Length
+from hivecalc.space.outlines import NOTHING, finest_grid, steps
+from hivecalc.space.solids import AXES, Axis, Extents, Solid, hull, near
+from hivecalc.space.telling import Finding, WrongPiece
 
 WIDE = Fraction(4)  # a gap wider than this is room and no fit: what changes it is not told
 SIDES: dict[Axis, tuple[str, str]] = {
