@@ -39,10 +39,18 @@ from hivecalc.space.fastening import (
     screws,
     ways,
 )
-from hivecalc.space.meant import Joint, MeantGap, measured
-from hivecalc.space.meeting import Contact, Overlap, contacts, gap, lap, overlaps
-from hivecalc.space.placing import NoPieceError
-from hivecalc.space.solids import AXES, Axis, Block, Solid
+from hivecalc.space.meeting import (
+    Contact,
+    Joint,
+    MeantGap,
+    Overlap,
+    contacts,
+    gap,
+    lap,
+    measured,
+    overlaps,
+)
+from hivecalc.space.solids import AXES, Axis, Block, NoPieceError, Solid
 
 __all__ = [
     "AXES",

@@ -7,21 +7,20 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from hivecalc.length import Length
-from hivecalc.space.meant import Joint, MeantGap, both_sides, each_side
-from hivecalc.space.meeting import beyond, inset
+from hivecalc.space.meeting import Joint, MeantGap, beyond, both_sides, each_side, inset
 from hivecalc.space.outlines import Profile
-from hivecalc.space.placing import (
+from hivecalc.space.solids import (
     FLAT_ACROSS,
     FLAT_LENGTHWAYS,
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
     Along,
     Bench,
+    Solid,
     centred_on,
     ending_at,
     starting_at,
 )
-from hivecalc.space.solids import Solid
 
 COMPONENT = "bottom_board"
 # The landing board falls by 30 degrees. √3 is taken as 1351/780, which is too big by less than

@@ -7,17 +7,17 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from hivecalc.length import Length
-from hivecalc.space.meant import Joint, MeantGap, both_sides, each_side
-from hivecalc.space.meeting import lap
+from hivecalc.space.meeting import Joint, MeantGap, both_sides, each_side, lap
 from hivecalc.space.outlines import Interval, Profile, rectangle
-from hivecalc.space.placing import (
+from hivecalc.space.solids import (
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
     Bench,
+    Block,
+    Solid,
     centred_on,
     starting_at,
 )
-from hivecalc.space.solids import Block, Solid
 
 COMPONENT = "box"
 

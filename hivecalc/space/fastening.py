@@ -14,7 +14,7 @@ from fractions import Fraction
 from typing import Final, Literal, TypeAlias
 
 from hivecalc.length import Length, Units, with_unit
-from hivecalc.space.meant import Joint
+from hivecalc.space.meeting import Joint
 from hivecalc.space.roof import cosine, fall
 from hivecalc.space.solids import Axis, Solid
 

@@ -8,17 +8,18 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from hivecalc.length import Length
-from hivecalc.space.meant import Joint, MeantGap, both_sides
+from hivecalc.space.meeting import Joint, MeantGap, both_sides
 from hivecalc.space.outlines import Interval, rectangle
-from hivecalc.space.placing import (
+from hivecalc.space.solids import (
     FLAT_ACROSS,
     FLAT_LENGTHWAYS,
     Bench,
+    Block,
+    Solid,
     centred_on,
     ending_at,
     starting_at,
 )
-from hivecalc.space.solids import Block, Solid
 
 COMPONENT = "inner_cover"
 

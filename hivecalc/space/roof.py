@@ -16,20 +16,19 @@ from fractions import Fraction
 from math import isqrt
 
 from hivecalc.length import Length, Ratio
-from hivecalc.space.meant import Joint, MeantGap, both_sides, each_side
-from hivecalc.space.meeting import beyond, lap
+from hivecalc.space.meeting import Joint, MeantGap, beyond, both_sides, each_side, lap
 from hivecalc.space.outlines import Interval, Point, Profile, rectangle
-from hivecalc.space.placing import (
+from hivecalc.space.solids import (
     FLAT_LENGTHWAYS,
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
     Bench,
+    Solid,
     Spot,
     centred_on,
     ending_at,
     starting_at,
 )
-from hivecalc.space.solids import Solid
 
 COMPONENT = "roof"
 FINE = 2**20  # square roots are taken to one part in a million or better

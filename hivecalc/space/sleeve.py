@@ -7,18 +7,17 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
 from hivecalc.space.box import outline
-from hivecalc.space.meant import Joint, MeantGap, both_sides, each_side
-from hivecalc.space.meeting import across
+from hivecalc.space.meeting import Joint, MeantGap, across, both_sides, each_side
 from hivecalc.space.outlines import Interval
-from hivecalc.space.placing import (
+from hivecalc.space.solids import (
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
     Bench,
+    Solid,
     Spot,
     ending_at,
     starting_at,
 )
-from hivecalc.space.solids import Solid
 
 COMPONENT = "sleeve"
 

@@ -15,13 +15,13 @@ from hivecalc.drawing.svg import Sheet
 from hivecalc.drawing.view import Outline, View, floated
 from hivecalc.length import Length
 from hivecalc.space import Axis, Consequence, Solid
-from hivecalc.space.facing import space_between
 from hivecalc.space.meeting import contacts_between, overlap
 from hivecalc.space.outlines import (
     Interval,
     Profile,
     clipped,
     profile_area,
+    space_between,
     span,
 )
 from hivecalc.space.solids import AXES, Block, Extents, hull
