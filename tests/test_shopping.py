@@ -36,7 +36,7 @@ from hivecalc.shopping import (
 from hivecalc.shopping.fixings import length_remark
 from hivecalc.shopping.packages import packed, with_spare
 from hivecalc.shopping.sheets import sheet_group
-from hivecalc.space import AXES, Each, Every, Held, assembled, contacts, joints, ways
+from hivecalc.space import AXES, Each, Every, Held, assembled, contacts, held, joints
 from hivecalc.stock import Package, Yard, demo_yard, yard_from_text
 from hivecalc.tables.shop import basket_json, basket_table, basket_text, joints_table
 from hivecalc.tables.texts import csv_text, json_text
@@ -167,7 +167,7 @@ def test_fasteners_are_as_many_as_the_faces_of_the_solids_ask_for(name: str) -> 
     for component in built(hive):
         touching = faces(hive, component)
         counted: dict[tuple[str, str, str], int] = {}
-        for way, met in ways(joints(values(hive), component), component):
+        for way, met in held(joints(values(hive), component), component):
             for first, second, axis in met:
                 if isinstance(way, Held) and isinstance(way.count, Each | Every):
                     run = touching[frozenset((first, second)), axis]

@@ -12,16 +12,16 @@ from hivecalc.length import Length, Units, with_unit, written
 from hivecalc.space import (
     AXES,
     Held,
+    Hold,
     Joint,
     OnTheLine,
     Solid,
-    Way,
     assembled,
     fasteners,
+    held,
     is_kind,
     joints,
     run_of,
-    ways,
 )
 from hivecalc.stock import ITEMS
 
@@ -112,7 +112,7 @@ def _place(component: str, units: Units, sizes: Mapping[str, Fraction]) -> _Plac
 
 def _of(place: _Place) -> Iterator[Fixing]:
     """What holds the joints of one component."""
-    for way, met in ways(joints(place.sizes, place.component), place.component):
+    for way, met in held(joints(place.sizes, place.component), place.component):
         if isinstance(way, Held) or way.glued:
             yield from _fixings(way, met, place)
 
@@ -133,7 +133,7 @@ def small_goods(listed: Iterable[Fixing]) -> Counter[str]:
     return counted
 
 
-def _fixings(way: Way, met: Sequence[Joint], place: _Place) -> Iterator[Fixing]:
+def _fixings(way: Hold, met: Sequence[Joint], place: _Place) -> Iterator[Fixing]:
     """The joints that are held in one way, one fixing for those that take equally much."""
     runs = ((joint, run_of(way, joint, place.pieces)) for joint in met)
     alike = Counter((run, _each(way, joint, run, place)) for joint, run in runs)
@@ -146,11 +146,11 @@ def _fixings(way: Way, met: Sequence[Joint], place: _Place) -> Iterator[Fixing]:
             yield replace(fixing, item="silicone", why=under, remark="")
 
 
-def _each(way: Way, joint: Joint, run: Length, place: _Place) -> int:
+def _each(way: Hold, joint: Joint, run: Length, place: _Place) -> int:
     return fasteners(way, joint, run, place.sizes) if isinstance(way, Held) else 0
 
 
-def _fixing(way: Way, place: _Place, run: Length, counts: tuple[int, int], remark: str) -> Fixing:
+def _fixing(way: Hold, place: _Place, run: Length, counts: tuple[int, int], remark: str) -> Fixing:
     count, each = counts
     joint, glue = f"{way.through} to {way.into}", count * run if way.glued else Fraction(0)
     if not isinstance(way, Held):
@@ -166,7 +166,7 @@ def _fixing(way: Way, place: _Place, run: Length, counts: tuple[int, int], remar
 # ── whether a fastener is of the right length ─────────────────────────────────────────────────
 
 
-def _remark(way: Way, joint: Joint, place: _Place) -> str:
+def _remark(way: Hold, joint: Joint, place: _Place) -> str:
     length = ITEMS[way.item].length if isinstance(way, Held) and way.square else None
     if length is None:
         return ""

@@ -5,19 +5,20 @@ its right), y from front (0) to back, z up from the component's own foot. Length
 
     solids(values, component)        every piece of a component in its place
     surroundings(values, component)  what the component meets, as plain blocks
-    whole(values, built)             all components stacked
+    stacked(values, built)           the whole hive as it stands in the field
+    skirt_laps, behind_skirt, bearings, ways, frame_spaces   what only the whole shows
+    weights(values, built)           what it weighs, empty and full
+    screws(values), screw_row(...)   where the roof's screws stand
+    held(joints, component)          how each joint is held
     overlaps(solids), contacts(solids), gap(a, b, axis), lap(a, b, axis)
     consequences(true, changed)      what a wrong cut does
     joints(values, component)        what is meant to touch
     meant_gaps(values, component)    which gap is made by which dimension
 """
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from fractions import Fraction
-from types import ModuleType
 
-from hivecalc.length import Length
-from hivecalc.space import bottom_board, box, inner_cover, roof, sleeve
 from hivecalc.space.consequences import Consequence, consequences
 from hivecalc.space.fastening import (
     HELD,
@@ -25,19 +26,19 @@ from hivecalc.space.fastening import (
     Each,
     Every,
     Held,
+    Hold,
     Loose,
     OnTheLine,
     Screw,
     ScrewRow,
     Side,
-    Way,
     fasteners,
+    held,
     is_kind,
     matches,
     run_of,
     screw_row,
     screws,
-    ways,
 )
 from hivecalc.space.meeting import (
     Contact,
@@ -50,59 +51,82 @@ from hivecalc.space.meeting import (
     measured,
     overlaps,
 )
+from hivecalc.space.roof import Planed, planed
 from hivecalc.space.solids import AXES, Axis, Block, NoPieceError, Solid
+from hivecalc.space.stacking import (
+    MODULES,
+    Bearing,
+    Way,
+    bearings,
+    behind_skirt,
+    box_bearing,
+    box_height,
+    feet,
+    frame_spaces,
+    overall_height,
+    skirt_laps,
+    stacked,
+    ways,
+)
+from hivecalc.space.weighing import Weight, weights
 
 __all__ = [
     "AXES",
     "HELD",
     "SIDES",
     "Axis",
+    "Bearing",
     "Block",
     "Consequence",
     "Contact",
     "Each",
     "Every",
     "Held",
+    "Hold",
     "Joint",
     "Loose",
     "MeantGap",
     "NoPieceError",
     "OnTheLine",
     "Overlap",
+    "Planed",
     "Screw",
     "ScrewRow",
     "Side",
     "Solid",
     "Way",
+    "Weight",
     "assembled",
+    "bearings",
+    "behind_skirt",
+    "box_bearing",
+    "box_height",
     "consequences",
     "contacts",
     "fasteners",
     "feet",
+    "frame_spaces",
     "gap",
+    "held",
     "is_kind",
     "joints",
     "lap",
     "matches",
     "meant_gaps",
     "measured",
+    "overall_height",
     "overlaps",
+    "planed",
     "run_of",
     "screw_row",
     "screws",
+    "skirt_laps",
     "solids",
+    "stacked",
     "surroundings",
     "ways",
-    "whole",
+    "weights",
 ]
-
-MODULES: dict[str, ModuleType] = {
-    "bottom_board": bottom_board,
-    "roof": roof,
-    "inner_cover": inner_cover,
-    "box": box,
-    "sleeve": sleeve,
-}
 
 
 def joints(values: Mapping[str, Fraction], component: str) -> tuple[Joint, ...]:
@@ -164,40 +188,3 @@ def assembled(values: Mapping[str, Fraction], component: str) -> tuple[Solid, ..
     22
     """
     return solids(values, component) + surroundings(values, component)
-
-
-def whole(values: Mapping[str, Fraction], built: Iterable[str]) -> tuple[Solid, ...]:
-    """Every piece of what is built, stacked: bottom board, box and sleeve, inner cover, roof.
-
-    >>> from hivecalc.components import built, values
-    >>> from hivecalc.hive import demo_hive
-    >>> hive = demo_hive()
-    >>> round(float(max(s.extents[2][1] for s in whole(values(hive), built(hive)))), 2)
-    8.72
-
-    Where no box is built and none was measured, the inner cover lies on the bottom board.
-    """
-    heights = feet(values)
-    return tuple(
-        s.raised(heights[c]) for c in MODULES if c in set(built) for s in solids(values, c)
-    )
-
-
-def feet(values: Mapping[str, Fraction]) -> dict[str, Length]:
-    """How high the foot of each component stands above the bottom of the hive.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> {name: float(height) for name, height in feet(values(demo_hive())).items()}
-    {'bottom_board': 0.0, 'box': 3.5, 'sleeve': 3.5, 'inner_cover': 3.5, 'roof': 4.375}
-    """
-    on_board = values["stud_width"]
-    on_box = on_board + values.get("box_height", Fraction(0))
-    on_cover = on_box + (values["inner_cover.overall_height"] if values["inner_cover"] else 0)
-    return {
-        "bottom_board": Fraction(0),
-        "box": on_board,
-        "sleeve": on_board,
-        "inner_cover": on_box,
-        "roof": on_cover,
-    }

@@ -4,7 +4,7 @@ All of it is common practice, no published source. A joint is named by the two k
 meet in it, as the assembly labels them but without left, right, front and back.
 
     screws(values), screw_row(values, side)   where each screw of the cover and of the deck stands
-    ways(joints, component)                   how each of these joints is held
+    held(joints, component)                   how each of these joints is held
     fasteners(way, joint, ...)                how many one joint takes
 """
 
@@ -243,7 +243,7 @@ class Loose:
     axis: Axis | None = None
 
 
-Way: TypeAlias = Held | Loose
+Hold: TypeAlias = Held | Loose
 
 BRADS: Final = Every(Fraction(6), 2)
 CORNER: Final = Every(Fraction(3), 3)
@@ -255,7 +255,7 @@ _TOUCHES: Final = "It only touches there."
 _LOW: Final = "In its lower half, clear of the screws that come down through the deck."
 _OTHERS: Final = "Fasteners in the joints beside it hold both."
 
-HELD: Final[Mapping[str, tuple[Way, ...]]] = {
+HELD: Final[Mapping[str, tuple[Hold, ...]]] = {
     "bottom_board": (
         Held("side rail", "front rail", "frame_screw", Each(2), "width", glued=True),
         Held("back rail", "side rail", "hanger_bolt", Each(1), "width", square=False),
@@ -361,7 +361,7 @@ def kind_of_piece(label: str) -> str:
     return ", ".join((piece, *layers))
 
 
-def matches(way: Way, joint: Joint) -> bool:
+def matches(way: Hold, joint: Joint) -> bool:
     """Whether this is how a joint is held; a way without layer is that of every layer.
 
     >>> matches(Loose("sheet", "rim back", ""), ("sheet, upper", "rim back", "z"))
@@ -374,13 +374,13 @@ def matches(way: Way, joint: Joint) -> bool:
     )
 
 
-def ways(joints: Sequence[Joint], component: str) -> tuple[tuple[Way, tuple[Joint, ...]], ...]:
+def held(joints: Sequence[Joint], component: str) -> tuple[tuple[Hold, tuple[Joint, ...]], ...]:
     """Each way in which these joints of a component are held, and those that are held so.
 
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive
     >>> from hivecalc.space import joints
-    >>> way, met = ways(joints(values(demo_hive()), "bottom_board"), "bottom_board")[0]
+    >>> way, met = held(joints(values(demo_hive()), "bottom_board"), "bottom_board")[0]
     >>> way.item, len(met)
     ('frame_screw', 2)
     """
@@ -408,7 +408,7 @@ def _words(joint: Joint) -> Iterator[str]:
     return (label.replace(",", "") for label in joint[:2])
 
 
-def run_of(way: Way, joint: Joint, pieces: Mapping[str, Solid]) -> Length:
+def run_of(way: Hold, joint: Joint, pieces: Mapping[str, Solid]) -> Length:
     """How far a joint runs: along the size of the piece that has less of it.
 
     >>> from hivecalc.components import values

@@ -6,7 +6,7 @@ hide a sixteenth. Lengths are Fractions of an inch.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 from typing import Literal, TypeAlias
@@ -80,7 +80,8 @@ class Solid:
     """One piece in its place: which part it is of, which of the twins, and its blocks.
 
     `along` names the size of the piece that lies along x, y and z, and `cut` gives that size as it
-    was cut. A piece on a slope reaches less far along an axis than it was cut.
+    was cut. A piece on a slope reaches less far along an axis than it was cut. `tier` counts boxes
+    from below, where more than one stands on the other.
 
     >>> rail = Solid("bottom_board", "side_rail", "left", (Block(0, 2, rectangle((0, 9), (0, 4))),))
     >>> rail.name
@@ -97,6 +98,7 @@ class Solid:
     blocks: tuple[Block, ...]
     along: tuple[str, ...] = ()
     cut: tuple[Length, ...] = ()
+    tier: int = 1
 
     @cached_property
     def label(self) -> str:
@@ -107,12 +109,14 @@ class Solid:
     @cached_property
     def name(self) -> str:
         """The component, the part and its place: one name for one piece."""
-        return f"{self.component.replace('_', ' ')}: {self.label}"
+        tier = f" {self.tier}" if self.tier > 1 else ""
+        return f"{self.component.replace('_', ' ')}{tier}: {self.label}"
 
     @property
     def words(self) -> str:
-        """The piece as one says it in a sentence: "left side rail"."""
-        return f"{self.place} {self.part.replace('_', ' ')}".strip()
+        """The piece as one says it in a sentence: "left side rail", "left side of box 2"."""
+        of = f" of box {self.tier}" if self.tier > 1 else ""
+        return f"{self.place} {self.part.replace('_', ' ')}{of}".strip()
 
     @cached_property
     def extents(self) -> Extents:
@@ -139,7 +143,7 @@ class Solid:
         blocks = (
             Block(b.x0, b.x1, tuple((y, z + height) for y, z in b.profile)) for b in self.blocks
         )
-        return Solid(self.component, self.part, self.place, tuple(blocks), self.along, self.cut)
+        return replace(self, blocks=tuple(blocks))
 
     def on_grid(self, grid: int) -> "Solid":
         """The same piece where it lies in whole steps of a grid; its cut sizes stay in inches.
@@ -149,7 +153,7 @@ class Solid:
         ((0, 32), (0, 16), (0, 64))
         """
         blocks = tuple(b.on_grid(grid) for b in self.blocks)
-        return Solid(self.component, self.part, self.place, blocks, self.along, self.cut)
+        return replace(self, blocks=blocks)
 
 
 def hull(extents: Iterable[Extents]) -> Extents:
