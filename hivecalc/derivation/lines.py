@@ -6,6 +6,7 @@ from fractions import Fraction
 from typing import Final
 
 from hivecalc.derivation.dimension import DerivationError, Kind
+from hivecalc.hive import answer_text
 from hivecalc.length import Units, written
 
 _SIGNS: Final[dict[type[ast.operator], tuple[str, int]]] = {
@@ -23,6 +24,8 @@ def number(value: Fraction, kind: Kind, units: Units = "inch") -> str:
     >>> number(Fraction(45, 2), "length"), number(Fraction(10), "count")
     ('22 1/2', '10')
     """
+    if kind == "answer":
+        return answer_text(value)
     if kind == "count":
         return str(value)
     return written(value, "inch" if kind == "ratio" else units)
