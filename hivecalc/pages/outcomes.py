@@ -24,8 +24,7 @@ from hivecalc.pages.changes import change_table
 from hivecalc.pages.messages import both_units, message
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import failing, how_derived
-from hivecalc.space import assembled
-from hivecalc.space.consequences import consequences
+from hivecalc.space import assembled, consequences, only_these
 
 MOST_TOLD = 5  # consequences of one entry: more are only counted
 
@@ -140,7 +139,9 @@ def wrong_cut(hive: Hive, dimension: str, text: str, view: str = "plan") -> Outc
 def what_no_longer_fits(hive: Hive, cut: Mapping[str, Fraction], view: str = "plan") -> str:
     """What happens when pieces of these sizes are built into the component that is looked at."""
     component = VIEWS[view].component
-    true, as_cut = (assembled(v, component) for v in (values(hive), values(hive, cut)))
+    right = values(hive)
+    wrong = values(hive, only_these(right, cut))
+    true, as_cut = (assembled(v, component) for v in (right, wrong))
     found = list(dict.fromkeys(c.sentence for c in consequences(true, as_cut, hive.units)))
     if not found:
         return message("right", "Everything goes together.")

@@ -19,7 +19,7 @@ its right), y from front (0) to back, z up from the component's own foot. Length
 from collections.abc import Mapping
 from fractions import Fraction
 
-from hivecalc.space.consequences import Consequence, consequences
+from hivecalc.space.consequences import Consequence, consequences, only_these
 from hivecalc.space.fastening import (
     HELD,
     SIDES,
@@ -114,6 +114,7 @@ __all__ = [
     "matches",
     "meant_gaps",
     "measured",
+    "only_these",
     "overall_height",
     "overlaps",
     "planed",

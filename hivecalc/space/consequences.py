@@ -4,6 +4,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from hivecalc.components import MODULES as COMPONENTS
 from hivecalc.length import Length, Units
 from hivecalc.space.meeting import (
     Contact,
@@ -75,6 +76,31 @@ def consequences(
     for finding in sorted(told, key=lambda f: GRAVITY.index(f.kind)):
         groups.setdefault(twins(finding, comparison.wrong), []).append(finding)
     return tuple(_consequence(group, comparison.wrong, units) for group in groups.values())
+
+
+def only_these(true: Mapping[str, Fraction], cut: Mapping[str, Fraction]) -> dict[str, Fraction]:
+    """What is given where only these pieces are wrong: every other keeps the size it was cut to.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> true, on_edge = values(demo_hive()), {"bottom_board.upper_runner_height": Fraction(3, 4)}
+    >>> given = only_these(true, on_edge)
+    >>> values(demo_hive(), given)["front_stop_height"] == true["front_stop_height"]
+    True
+
+    A wrong figure that is the size of no piece (the opening's length) is carried on to those that
+    come from it, as a builder would.
+    """
+    of_pieces = {
+        f"{name}.{part.name}_{size}"
+        for name, module in COMPONENTS.items()
+        for part in module.PARTS
+        for size, _ in part.sizes()
+    }
+    if not all(name in of_pieces or name.endswith("_runner_height") for name in cut):
+        return dict(cut)
+    kept = {*of_pieces, "front_stop_height"} & true.keys()
+    return {name: true[name] for name in kept} | dict(cut)
 
 
 def _said_already(finding: Finding, found: Iterable[Finding]) -> bool:
