@@ -10,8 +10,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
-from hivecalc.assembly import NoPieceError, assembled
-from hivecalc.assembly.consequences import consequences
 from hivecalc.components import checked, values
 from hivecalc.derivation import changes, title
 from hivecalc.drawing.boards import cut_off, end_to_end
@@ -29,6 +27,7 @@ from hivecalc.pages.changes import change_table
 from hivecalc.pages.messages import both_units, echo, message
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import failing, how_derived
+from hivecalc.space import NoPieceError, assembled, consequences, only_these
 
 MOST_TOLD = 5  # consequences of one entry: more are only counted
 TRIES_BEFORE_AMOUNTS: Final = 2
@@ -157,7 +156,9 @@ def wrong_cut(hive: Hive, dimension: str, text: str, view: str = "plan") -> Outc
 def what_no_longer_fits(hive: Hive, cut: Mapping[str, Fraction], view: str = "plan") -> str:
     """What happens when pieces of these sizes are built into the component that is looked at."""
     component = VIEWS[view].component
-    true, as_cut = (assembled(v, component) for v in (values(hive), values(hive, cut)))
+    right = values(hive)
+    wrong = values(hive, only_these(right, cut))
+    true, as_cut = (assembled(v, component) for v in (right, wrong))
     found = list(dict.fromkeys(c.sentence for c in consequences(true, as_cut, hive.units)))
     if not found:
         return message("right", "Everything goes together.")

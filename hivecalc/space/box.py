@@ -6,18 +6,18 @@ In the hive's coordinates: the box stands in the middle of the hive's outline, z
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from hivecalc.assembly.meant import Joint, MeantGap, both_sides, each_side
-from hivecalc.assembly.meeting import lap
-from hivecalc.assembly.outlines import Interval, Profile, rectangle
-from hivecalc.assembly.placing import (
+from hivecalc.length import Length
+from hivecalc.space.meeting import Joint, MeantGap, both_sides, each_side, lap
+from hivecalc.space.outlines import Interval, Profile, rectangle
+from hivecalc.space.solids import (
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
     Bench,
+    Block,
+    Solid,
     centred_on,
     starting_at,
 )
-from hivecalc.assembly.solids import Block, Solid
-from hivecalc.length import Length
 
 COMPONENT = "box"
 
@@ -119,7 +119,7 @@ _CORNERS: tuple[Joint, ...] = (
     ("side, left", "end, back", "y"),
 )
 
-JOINTS = both_sides(
+_JOINTS = both_sides(
     *_CORNERS,
     ("side, left", "cover above", "z"),
     ("end, front", "cover above", "z"),
@@ -128,7 +128,7 @@ JOINTS = both_sides(
     ("end, back", "top bars", "z"),
 )
 
-MEANT_GAPS = (
+_MEANT_GAPS = (
     MeantGap("frame_play", "x", (("side, left", "top bars"), ("top bars", "side, right"))),
     MeantGap("rest_ease", "y", (("end, front", "top bars"), ("top bars", "end, back"))),
     MeantGap("box.space_above", "z", (("top bars", "cover above"),)),
@@ -136,3 +136,13 @@ MEANT_GAPS = (
     *each_side(MeantGap("joint_depth", "x", (("side, left", "end, front"),), measure=lap)),
     *each_side(MeantGap("joint_depth", "x", (("side, left", "end, back"),), measure=lap)),
 )
+
+
+def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:
+    """The joints of the box: which pieces are meant to touch."""
+    return _JOINTS
+
+
+def meant_gaps(_: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
+    """The gaps of the box that are meant, and which dimension makes each."""
+    return _MEANT_GAPS

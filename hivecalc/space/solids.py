@@ -5,12 +5,14 @@ interval along x times a convex outline in the y-z plane, and all of it is exact
 hide a sixteenth. Lengths are Fractions of an inch.
 """
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
 from functools import cached_property
 from typing import Literal, TypeAlias
 
-from hivecalc.assembly.outlines import (
+from hivecalc.length import Length
+from hivecalc.space.outlines import (
     NOTHING,
     Interval,
     Profile,
@@ -18,26 +20,8 @@ from hivecalc.assembly.outlines import (
     on_grid,
     profile_area,
     rectangle,
-    shared_profile,
     steps,
 )
-from hivecalc.length import Length
-
-__all__ = [
-    "AXES",
-    "Axis",
-    "Block",
-    "Extents",
-    "Interval",
-    "Profile",
-    "Size",
-    "Solid",
-    "hull",
-    "near",
-    "rectangle",
-    "shared_profile",
-    "size_of",
-]
 
 Axis: TypeAlias = Literal["x", "y", "z"]
 Extents: TypeAlias = tuple[Interval, Interval, Interval]
@@ -96,7 +80,8 @@ class Solid:
     """One piece in its place: which part it is of, which of the twins, and its blocks.
 
     `along` names the size of the piece that lies along x, y and z, and `cut` gives that size as it
-    was cut. A piece on a slope reaches less far along an axis than it was cut.
+    was cut. A piece on a slope reaches less far along an axis than it was cut. `tier` counts boxes
+    from below, where more than one stands on the other.
 
     >>> rail = Solid("bottom_board", "side_rail", "left", (Block(0, 2, rectangle((0, 9), (0, 4))),))
     >>> rail.name
@@ -113,6 +98,7 @@ class Solid:
     blocks: tuple[Block, ...]
     along: tuple[str, ...] = ()
     cut: tuple[Length, ...] = ()
+    tier: int = 1
 
     @cached_property
     def label(self) -> str:
@@ -123,12 +109,14 @@ class Solid:
     @cached_property
     def name(self) -> str:
         """The component, the part and its place: one name for one piece."""
-        return f"{self.component.replace('_', ' ')}: {self.label}"
+        tier = f" {self.tier}" if self.tier > 1 else ""
+        return f"{self.component.replace('_', ' ')}{tier}: {self.label}"
 
     @property
     def words(self) -> str:
-        """The piece as one says it in a sentence: "left side rail"."""
-        return f"{self.place} {self.part.replace('_', ' ')}".strip()
+        """The piece as one says it in a sentence: "left side rail", "left side of box 2"."""
+        of = f" of box {self.tier}" if self.tier > 1 else ""
+        return f"{self.place} {self.part.replace('_', ' ')}{of}".strip()
 
     @cached_property
     def extents(self) -> Extents:
@@ -155,7 +143,7 @@ class Solid:
         blocks = (
             Block(b.x0, b.x1, tuple((y, z + height) for y, z in b.profile)) for b in self.blocks
         )
-        return Solid(self.component, self.part, self.place, tuple(blocks), self.along, self.cut)
+        return replace(self, blocks=tuple(blocks))
 
     def on_grid(self, grid: int) -> "Solid":
         """The same piece where it lies in whole steps of a grid; its cut sizes stay in inches.
@@ -165,7 +153,7 @@ class Solid:
         ((0, 32), (0, 16), (0, 64))
         """
         blocks = tuple(b.on_grid(grid) for b in self.blocks)
-        return Solid(self.component, self.part, self.place, blocks, self.along, self.cut)
+        return replace(self, blocks=blocks)
 
 
 def hull(extents: Iterable[Extents]) -> Extents:
@@ -199,3 +187,105 @@ def near(first: Solid, second: Solid) -> bool:
     return all(
         a[0] <= b[1] and b[0] <= a[1] for a, b in zip(first.extents, second.extents, strict=True)
     )
+
+
+Along: TypeAlias = tuple[str, str, str]
+Spot: TypeAlias = Callable[[Length], Interval]
+Spots: TypeAlias = tuple[Spot, Spot, Spot]
+
+# Which size of the piece lies along x, y and z.
+ON_EDGE_ACROSS: Along = ("length", "thickness", "width")
+ON_EDGE_LENGTHWAYS: Along = ("thickness", "length", "width")
+FLAT_ACROSS: Along = ("length", "width", "thickness")
+FLAT_LENGTHWAYS: Along = ("width", "length", "thickness")
+
+
+def starting_at(low: Length) -> Spot:
+    """The spot that begins here: from a piece's size to where it lies.
+
+    >>> starting_at(2)(5)
+    (2, 7)
+    """
+    return lambda size: (low, low + size)
+
+
+def ending_at(high: Length) -> Spot:
+    """The spot that ends here.
+
+    >>> ending_at(7)(5)
+    (2, 7)
+    """
+    return lambda size: (high - size, high)
+
+
+def centred_on(middle: Length) -> Spot:
+    """The spot whose middle is here.
+
+    >>> centred_on(4)(6)
+    (Fraction(1, 1), Fraction(7, 1))
+    """
+
+    def spot(size: Length) -> Interval:
+        half = Fraction(size) / 2
+        return (middle - half, middle + half)
+
+    return spot
+
+
+class NoPieceError(ValueError):
+    """A size that no piece of wood has: nothing, or less.
+
+    >>> print(NoPieceError("roof.deck_width", Fraction(-1, 2)))
+    roof.deck_width: -1/2 in is no size of a piece; a size is more than nothing
+    """
+
+    def __init__(self, name: str, size: Length) -> None:
+        super().__init__(f"{name}: {size} in is no size of a piece; a size is more than nothing")
+
+
+@dataclass(frozen=True)
+class Bench:
+    """The pieces of one component as they are cut, ready to be put in their places.
+
+    >>> sizes = {"roof.deck_width": 20, "roof.deck_length": 26, "roof.deck_thickness": 1}
+    >>> bench, corner = Bench("roof", sizes), starting_at(0)
+    >>> bench.piece("deck", "", FLAT_LENGTHWAYS, (corner, corner, corner)).size
+    (20, 26, 1)
+    """
+
+    component: str
+    values: Mapping[str, Fraction]
+
+    def cut(self, part: str, along: Along) -> Size:
+        """The sizes that a part was cut to, in the order in which they lie along x, y and z."""
+        x, y, z = along
+        return (self.size(part, x), self.size(part, y), self.size(part, z))
+
+    def size(self, part: str, size: str) -> Length:
+        """One size of a part: its thickness, width or length. Raises NoPieceError."""
+        name = f"{self.component}.{part}_{size}"
+        if self.values[name] <= 0:
+            raise NoPieceError(name, self.values[name])
+        return self.values[name]
+
+    def piece(self, part: str, place: str, along: Along, at: Spots) -> Solid:
+        """A square-edged piece in its place."""
+        cut = self.cut(part, along)
+        extents = (at[0](cut[0]), at[1](cut[1]), at[2](cut[2]))
+        return self.box(part, place, along, cut, extents)
+
+    def box(self, part: str, place: str, along: Along, cut: Size, extents: Extents) -> Solid:
+        """A square-edged piece that fills these extents."""
+        x, y, z = extents
+        blocks = (Block(*x, rectangle(y, z)),)
+        return Solid(self.component, part, place, blocks, along, cut)
+
+    def prism(self, part: str, place: str, along: Along, x: Spot, *profiles: Profile) -> Solid:
+        """A piece with these outlines in the y-z plane, its size along x as it was cut."""
+        cut = self.cut(part, along)
+        blocks = tuple(Block(*x(cut[0]), profile) for profile in profiles)
+        return Solid(self.component, part, place, blocks, along, cut)
+
+    def stand_in(self, part: str, x: Interval, y: Interval, z: Interval) -> Solid:
+        """A plain block in the place of what this component meets; no piece of it."""
+        return Solid(self.component, part, "", (Block(*x, rectangle(y, z)),))

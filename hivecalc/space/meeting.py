@@ -1,14 +1,15 @@
 """How solids meet: what they share, where they touch, how far apart they stand."""
 
-from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
 from functools import cached_property
 from itertools import combinations, product
 from math import prod
 from typing import TypeAlias
 
-from hivecalc.assembly.facing import profile_distance, space_between
-from hivecalc.assembly.outlines import (
+from hivecalc.length import Length
+from hivecalc.space.outlines import (
     NOTHING,
     Edge,
     Interval,
@@ -18,14 +19,15 @@ from hivecalc.assembly.outlines import (
     on_edge,
     ordered,
     profile_area,
+    profile_distance,
     profiles_meet,
     rectangle,
     shared_interval,
     shared_profile,
+    space_between,
     span,
 )
-from hivecalc.assembly.solids import AXES, Axis, Block, Extents, Size, Solid, hull, near, size_of
-from hivecalc.length import Length
+from hivecalc.space.solids import AXES, Axis, Block, Extents, Size, Solid, hull, near, size_of
 
 
 @dataclass(frozen=True)
@@ -323,6 +325,18 @@ def beyond(first: Solid, second: Solid, axis: Axis) -> Length:
     return min(inner_low - low, high - inner_high)
 
 
+def inset(first: Solid, second: Solid, axis: Axis) -> Length:
+    """How far an end of one solid lies from the same end of another along an axis, the nearer one.
+
+    >>> strip = Solid("bottom_board", "strip", "", (Block(0, 1, rectangle((0, 9), (0, 1))),))
+    >>> mesh = Solid("bottom_board", "mesh", "", (Block(2, 8, rectangle((0, 9), (1, 2))),))
+    >>> inset(strip, mesh, "x")
+    2
+    """
+    (low, high), (other_low, other_high) = (s.extents[AXES.index(axis)] for s in (first, second))
+    return min(abs(low - other_low), abs(high - other_high))
+
+
 def across(first: Solid, second: Solid, axis: Axis) -> Length:
     """How far two solids reach together along an axis, from end to end.
 
@@ -332,3 +346,86 @@ def across(first: Solid, second: Solid, axis: Axis) -> Length:
     9
     """
     return size_of(hull((first.extents, second.extents)))[AXES.index(axis)]
+
+
+Pair: TypeAlias = tuple[str, str]
+Joint: TypeAlias = tuple[str, str, Axis]
+Measure: TypeAlias = Callable[[Solid, Solid, Axis], Length | None]
+Together: TypeAlias = Callable[[Iterable[Length]], Length]
+
+
+def in_all(lengths: Iterable[Length]) -> Length:
+    """The sum of some lengths.
+
+    >>> in_all([Fraction(1, 8), Fraction(1, 8)])
+    Fraction(1, 4)
+    """
+    return sum(lengths, Fraction(0))
+
+
+@dataclass(frozen=True)
+class MeantGap:
+    """A gap that is meant: which dimension makes it, and between which pieces it is measured.
+
+    Pieces stand by their labels. Where a gap is meant in all, it lies between several pairs, and
+    `together` is in_all; where the narrowest place counts, `together` is min.
+    """
+
+    dimension: str
+    axis: Axis
+    pairs: tuple[Pair, ...]
+    together: Together = in_all
+    measure: Measure = gap
+
+
+def measured(meant: MeantGap, solids: Mapping[str, Solid]) -> Length | None:
+    """How big a meant gap is in this assembly, None where its pieces do not face each other.
+
+    >>> from hivecalc.space.solids import Block, rectangle
+    >>> face = rectangle((0, 1), (0, 1))
+    >>> pieces = {
+    ...     "rail": Solid("c", "rail", "", (Block(0, 2, face),)),
+    ...     "panel": Solid("c", "panel", "", (Block(3, 9, face),)),
+    ... }
+    >>> measured(MeantGap("panel_gap", "x", (("rail", "panel"),)), pieces)
+    Fraction(1, 1)
+
+    `solids` are keyed by label.
+    """
+    found = [meant.measure(solids[a], solids[b], meant.axis) for a, b in meant.pairs]
+    sizes = [size for size in found if size is not None]
+    return meant.together(sizes) if len(sizes) == len(found) else None
+
+
+def both_sides(*joints: Joint) -> tuple[Joint, ...]:
+    """These joints and, where one speaks of the left, the same on the right.
+
+    >>> both_sides(("skin, left", "foam, left", "x"), ("mesh", "panel", "z"))
+    (('skin, left', 'foam, left', 'x'), ('skin, right', 'foam, right', 'x'), ('mesh', 'panel', 'z'))
+    """
+    return tuple(joint for given in joints for joint in _twins(given))
+
+
+def _twins(joint: Joint) -> Iterator[Joint]:
+    yield joint
+    first, second, axis = joint
+    if "left" in first + second:
+        yield (right(first), right(second), axis)
+
+
+def right(label: str) -> str:
+    """The label of the twin on the right.
+
+    >>> right("screen side strip, upper left")
+    'screen side strip, upper right'
+    """
+    return label.replace("left", "right")
+
+
+def each_side(meant: MeantGap) -> tuple[MeantGap, MeantGap]:
+    """A gap that is meant at the left, and the same at the right.
+
+    >>> [m.pairs for m in each_side(MeantGap("slot_ease", "z", (("a, left", "b"),)))]
+    [(('a, left', 'b'),), (('a, right', 'b'),)]
+    """
+    return meant, replace(meant, pairs=tuple((right(a), right(b)) for a, b in meant.pairs))

@@ -6,28 +6,29 @@ half of that outside of the hive; z is counted from the rim's foot. What the slo
 - The deck and the cover were cut to the size they have in plan. Lying on the slope they reach a
   hair less far to the front and back: their length times the slope's cosine.
 - The foam is pressed against the rails, so its ends stand upright although it lies on the slope.
-- The skirt's top is planed where the deck comes down past the rim's low end.
+- The rim's front and back are planed on top to the slope. So is the skirt where the deck comes down
+  past the rim's low end: the top of its back end, and the tails of its sides.
 """
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 from math import isqrt
 
-from hivecalc.assembly.meant import Joint, MeantGap, both_sides, each_side
-from hivecalc.assembly.meeting import beyond, lap
-from hivecalc.assembly.outlines import Interval, Point, Profile, clipped, rectangle
-from hivecalc.assembly.placing import (
+from hivecalc.length import Length, Ratio
+from hivecalc.space.meeting import Joint, MeantGap, beyond, both_sides, each_side, lap
+from hivecalc.space.outlines import Interval, Point, Profile, rectangle
+from hivecalc.space.solids import (
     FLAT_LENGTHWAYS,
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
     Bench,
+    Solid,
     Spot,
     centred_on,
     ending_at,
     starting_at,
 )
-from hivecalc.assembly.solids import Solid
-from hivecalc.length import Length, Ratio
 
 COMPONENT = "roof"
 FINE = 2**20  # square roots are taken to one part in a million or better
@@ -48,16 +49,23 @@ def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
 
 
 def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
-    """What the roof meets: the hive below, a plain block that the rim rests on.
+    """What the roof meets: the inner cover that it stands on, if there is one, and the box below.
 
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive
-    >>> [float(high) for _, high in surroundings(values(demo_hive()))[0].extents]
-    [17.375, 23.125, 0.0]
+    >>> [(s.words, float(s.extents[2][1])) for s in surroundings(values(demo_hive()))]
+    [('inner cover below', 0.0), ('box below', -0.875)]
     """
     nothing, depth = Fraction(0), -values["skirt_width"]
     x, y = (nothing, values["hive_width"]), (nothing, values["hive_length"])
-    return (Bench(COMPONENT, values).stand_in("hive_below", x, y, (depth, nothing)),)
+    bench = Bench(COMPONENT, values)
+    if not values["inner_cover"]:
+        return (bench.stand_in("box_below", x, y, (depth, nothing)),)
+    top = -values["inner_cover.overall_height"]
+    return (
+        bench.stand_in("inner_cover_below", x, y, (top, nothing)),
+        bench.stand_in("box_below", x, y, (top + depth, top)),
+    )
 
 
 def _outline(values: Mapping[str, Fraction], size: str) -> Interval:
@@ -128,9 +136,9 @@ def _rim(bench: Bench) -> Iterator[Solid]:
     for place, x in (("left", starting_at(left)), ("right", ending_at(right))):
         profile = _side_profile(bench, front)
         yield bench.prism("rim_side", place, ON_EDGE_LENGTHWAYS, x, profile)
-    between, foot = starting_at(left + v["stud_thickness"]), starting_at(Fraction(0))
+    between = starting_at(left + v["stud_thickness"])
     yield bench.prism("rim_front", "", ON_EDGE_ACROSS, between, _front_profile(bench, front))
-    yield bench.piece("rim_back", "", ON_EDGE_ACROSS, (between, ending_at(back), foot))
+    yield bench.prism("rim_back", "", ON_EDGE_ACROSS, between, _back_profile(bench, back))
 
 
 def _side_profile(bench: Bench, front: Length) -> Profile:
@@ -145,6 +153,14 @@ def _front_profile(bench: Bench, front: Length) -> Profile:
     inner, foot = bench.values["roof.rim_front_inner_height"], Fraction(0)
     behind = front + thickness
     return ((front, foot), (behind, foot), (behind, inner), (front, width))
+
+
+def _back_profile(bench: Bench, back: Length) -> Profile:
+    """The back, ripped to its height inside and planed on top to the slope."""
+    _, thickness, width = bench.cut("rim_back", ON_EDGE_ACROSS)
+    front, foot = back - thickness, Fraction(0)
+    outer = width - fall(bench.values) * thickness
+    return ((front, foot), (back, foot), (back, outer), (front, width))
 
 
 def _deck_and_foam(bench: Bench) -> Iterator[Solid]:
@@ -183,7 +199,7 @@ def _retainer_profile(bench: Bench) -> Profile:
     _, length, thickness = bench.cut("roof_retainer", FLAT_LENGTHWAYS)
     front, back = _outline(v, "hive_length")
     y = (front + v["stud_thickness"] + back - v["rim_back_thickness"]) / 2
-    z = height_on_slope(v, y) - v["foam_thickness"]
+    z = height_on_slope(v, y) - v["roof_foam_thickness"]
     down_y, down_z = slope * cosine(slope) * thickness, cosine(slope) * thickness
     return tilted(slope, (y - down_y, z - down_z), length, thickness)
 
@@ -201,11 +217,66 @@ def _skirt(bench: Bench) -> Iterator[Solid]:
 
 
 def _skirt_profile(bench: Bench, part: str, along: tuple[str, str, str], y: Spot) -> Profile:
-    """A piece of the skirt, level with the rim's low end, planed below the deck's slope."""
+    """A piece of the skirt, level with the rim's low end; behind it the top is planed to the slope.
+
+    The front end lies before the rim's low end and stays square.
+    """
     _, deep, high = bench.cut(part, along)
-    front, back = _line(bench.values)
-    top = ending_at(bench.values["rim_low_height"])
-    return clipped(rectangle(y(deep), top(high)), back, front)
+    (low, end), top = y(deep), bench.values["rim_low_height"]
+    foot, (_, back) = top - high, _outline(bench.values, "hive_length")
+    slope = fall(bench.values)
+    if end <= back or not slope:
+        return rectangle((low, end), (foot, top))
+    tail = ((back, top),) if low < back else ()
+    return (
+        (low, foot),
+        (end, foot),
+        (end, top - slope * (end - back)),
+        *tail,
+        (low, top - slope * max(low - back, Fraction(0))),
+    )
+
+
+@dataclass(frozen=True)
+class Planed:
+    """One edge of a piece that is planed to the slope: where, over which run, and how deep.
+
+    The depth is what comes off at the deepest place, at the edge; it runs out to nothing over the
+    run, which is measured along the hive.
+    """
+
+    part: str
+    place: str
+    where: str
+    run: Length
+    depth: Length
+
+
+def planed(values: Mapping[str, Fraction]) -> tuple[Planed, ...]:
+    """What is planed to the roof's slope, and by how much; nothing for a flat roof.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> [(p.part, float(round(p.depth, 4))) for p in planed(values(demo_hive()))][:3]
+    [('rim_front', 0.127), ('rim_back', 0.0847), ('skirt_end', 0.0423)]
+
+    Lengths in inches.
+    """
+    slope = fall(values)
+    if not slope:
+        return ()
+    front, back, skirt = (
+        values[name] for name in ("stud_thickness", "rim_back_thickness", "skirt_thickness")
+    )
+    inner, outer, tail = "top, to the inner edge", "top, to the outer edge", "top of the tail"
+    edges = (
+        ("rim_front", "", inner, front),
+        ("rim_back", "", outer, back),
+        ("skirt_end", "back", outer, skirt),
+        ("skirt_side", "left", tail, skirt),
+        ("skirt_side", "right", tail, skirt),
+    )
+    return tuple(Planed(part, at, where, run, slope * run) for part, at, where, run in edges)
 
 
 def _cover(bench: Bench) -> Solid:
@@ -222,15 +293,13 @@ _BESIDE: tuple[Joint, ...] = tuple(
     for piece in (rail, "rim side, left", "rim side, right")
 )
 
-JOINTS = (
+_JOINTS = (
     both_sides(
         ("rim side, left", "rim front", "x"),
         ("rim side, left", "rim back", "x"),
         ("rim side, left", "deck", "z"),
         ("rim front", "deck", "z"),
-        ("rim side, left", "hive below", "z"),
-        ("rim front", "hive below", "z"),
-        ("rim back", "hive below", "z"),
+        ("rim back", "deck", "z"),
         ("roof panel", "deck", "z"),
         ("roof panel", "rim front", "y"),
         ("roof panel", "rim back", "y"),
@@ -247,20 +316,42 @@ JOINTS = (
     + _BESIDE
 )
 
-MEANT_GAPS = (
+
+def joints(values: Mapping[str, Fraction]) -> tuple[Joint, ...]:
+    """The joints of the roof: which pieces are meant to touch.
+
+    The rim stands on the inner cover, or on the box where there is none. The skirt's front end and
+    the deck touch only on a flat roof.
+    """
+    below = "inner cover below" if values["inner_cover"] else "box below"
+    rests: tuple[Joint, ...] = tuple(
+        (rail, below, "z")
+        for rail in ("rim side, left", "rim side, right", "rim front", "rim back")
+    )
+    flat: tuple[Joint, ...] = () if fall(values) else (("skirt end, front", "deck", "z"),)
+    meets: tuple[Joint, ...] = (("inner cover below", "box below", "z"),)
+    return (*_JOINTS, *rests, *flat, *(meets if values["inner_cover"] else ()))
+
+
+def meant_gaps(_: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
+    """The gaps of the roof that are meant, and which dimension makes each."""
+    return _MEANT_GAPS
+
+
+_MEANT_GAPS = (
     MeantGap(
         "cap_clearance",
         "x",
-        (("skirt side, left", "hive below"), ("hive below", "skirt side, right")),
+        (("skirt side, left", "box below"), ("box below", "skirt side, right")),
     ),
     MeantGap(
         "cap_clearance",
         "y",
-        (("skirt end, front", "hive below"), ("hive below", "skirt end, back")),
+        (("skirt end, front", "box below"), ("box below", "skirt end, back")),
     ),
-    *each_side(MeantGap("roof.lap", "z", (("skirt side, left", "hive below"),), measure=lap)),
-    MeantGap("roof.lap", "z", (("skirt end, front", "hive below"),), measure=lap),
-    MeantGap("roof.lap", "z", (("skirt end, back", "hive below"),), measure=lap),
+    *each_side(MeantGap("roof.lap", "z", (("skirt side, left", "box below"),), measure=lap)),
+    MeantGap("roof.lap", "z", (("skirt end, front", "box below"),), measure=lap),
+    MeantGap("roof.lap", "z", (("skirt end, back", "box below"),), measure=lap),
     *each_side(MeantGap("roof.deck_overhang", "x", (("deck", "rim side, left"),), measure=beyond)),
     MeantGap("cover_lip", "x", (("cover", "deck"),), measure=beyond),
 )

@@ -6,21 +6,21 @@ From the hive's front left corner at the bottom of the frame: x across, y to the
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from hivecalc.assembly.meant import Joint, MeantGap, both_sides, each_side
-from hivecalc.assembly.outlines import Profile
-from hivecalc.assembly.placing import (
+from hivecalc.length import Length
+from hivecalc.space.meeting import Joint, MeantGap, beyond, both_sides, each_side, inset
+from hivecalc.space.outlines import Profile
+from hivecalc.space.solids import (
     FLAT_ACROSS,
     FLAT_LENGTHWAYS,
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
     Along,
     Bench,
+    Solid,
     centred_on,
     ending_at,
     starting_at,
 )
-from hivecalc.assembly.solids import Solid
-from hivecalc.length import Length
 
 COMPONENT = "bottom_board"
 # The landing board falls by 30 degrees. √3 is taken as 1351/780, which is too big by less than
@@ -200,7 +200,7 @@ _SCREEN_LAYERS: tuple[Joint, ...] = tuple(
     )
 )
 
-JOINTS = both_sides(
+_JOINTS = both_sides(
     ("side rail, left", "front rail", "x"),
     ("side rail, left", "back rail", "y"),
     ("side rail, left", "box above", "z"),
@@ -222,7 +222,7 @@ JOINTS = both_sides(
     ("front rail", "landing board", "y"),
 )
 
-MEANT_GAPS = (
+_MEANT_GAPS = (
     MeantGap("panel_gap", "x", (("side rail, left", "panel"), ("panel", "side rail, right"))),
     MeantGap("panel_gap", "y", (("front rail", "panel"), ("panel", "back rail"))),
     MeantGap("slot_ease", "z", (("panel", "upper front runner"),)),
@@ -235,7 +235,9 @@ MEANT_GAPS = (
             ("screen side strip, lower right", "side rail, right"),
         ),
     ),
-    MeantGap("screen_gap", "x", (("side rail, left", "mesh"), ("mesh", "side rail, right"))),
+    MeantGap("mesh_margin", "x", (("screen side strip, lower left", "mesh"),), measure=inset),
+    MeantGap("mesh_margin", "x", (("screen side strip, lower right", "mesh"),), measure=inset),
+    MeantGap("mesh_margin", "y", (("screen side strip, lower left", "mesh"),), measure=beyond),
     MeantGap(
         "screen_gap",
         "y",
@@ -280,3 +282,13 @@ MEANT_GAPS = (
         together=min,
     ),
 )
+
+
+def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:
+    """The joints of the bottom board: which pieces are meant to touch."""
+    return _JOINTS
+
+
+def meant_gaps(_: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
+    """The gaps of the bottom board that are meant, and which dimension makes each."""
+    return _MEANT_GAPS

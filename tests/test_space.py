@@ -12,10 +12,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hivecalc.assembly import (
+from hivecalc.components import COURSE, MODULES, built, parts_of
+from hivecalc.derivation import Values
+from hivecalc.hive import MEASUREMENTS, demo_hive, hive_from_text
+from hivecalc.hive.measurements import DEFAULTS
+from hivecalc.length import MM
+from hivecalc.space import (
     AXES,
-    JOINTS,
-    MEANT_GAPS,
     Consequence,
     NoPieceError,
     Solid,
@@ -24,19 +27,18 @@ from hivecalc.assembly import (
     contacts,
     feet,
     gap,
+    joints,
+    meant_gaps,
     measured,
+    only_these,
     overlaps,
     solids,
+    stacked,
     surroundings,
-    whole,
 )
-from hivecalc.assembly.bottom_board import COSINE, SINE, landing_profile
-from hivecalc.assembly.outlines import profile_area
-from hivecalc.assembly.roof import fall, height_on_slope
-from hivecalc.components import COURSE, MODULES, built
-from hivecalc.derivation import Values
-from hivecalc.hive import MEASUREMENTS, demo_hive, hive_from_text
-from hivecalc.length import MM
+from hivecalc.space.bottom_board import COSINE, SINE, landing_profile
+from hivecalc.space.outlines import profile_area
+from hivecalc.space.roof import fall, height_on_slope
 from tests.by_hand import by_hand
 
 COMPONENTS = tuple(MODULES)
@@ -60,7 +62,7 @@ def fitting(draw: st.DrawFn) -> dict[str, Fraction]:
         least, most = math.ceil(Fraction(low) / step), math.floor(Fraction(high) / step)
         return draw(st.integers(least, max(least, most))) * step
 
-    m = {n: f.default for n, f in MEASUREMENTS.items() if f.default is not None}
+    m = dict(DEFAULTS["inch"])
     m |= {"stud_thickness": size(1.25, 2), "foam_thickness": size(0.75, 2)}
     m |= {"strip_narrow": size(0.375, 0.75), "strip_wide": size(0.75, 1.25)}
     m |= {"panel_gap": size(0.125, 0.5), "screen_gap": size(0.1, 0.25)}
@@ -73,9 +75,13 @@ def fitting(draw: st.DrawFn) -> dict[str, Fraction]:
     m["rim_low_height"] = m["foam_thickness"] + m["strip_narrow"] + size(0.1, 0.5)
     m |= {"cap_clearance": size(0.125, 1), "overhang": size(1.5, 6), "cover_lip": size(0.125, 2)}
     m["rim_back_thickness"] = m["cap_clearance"] / 2 + size(0.25, 1)  # it must reach the hive
-    m["skirt_width"] = m["rim_low_height"] + size(0.125, 1)
+    m["roof_lap"] = size(0.25, 2)
+    m["inner_cover"] = Fraction(draw(st.integers(0, 1)))
+    m |= {"landing_thickness": size(0.5, 1.5), "landing_width": size(2, 5)}
     m |= {"skirt_thickness": size(0.125, 1), "deck_thickness": size(0.25, 1)}
-    m |= {"inner_notch": size(0.5, 3), "inner_rim_height": size(0.25, 2)}
+    m |= {"inner_notch": draw(st.sampled_from([Fraction(0), size(0.5, 3)]))}
+    m |= {"inner_rim_height": size(0.25, 2), "inner_channel_depth": size(0.75, 4)}
+    m["mesh_margin"] = size(0.03, 0.25)
     m |= {"board_thickness": size(1, 1.75), "joint_depth": size(0.125, 0.75)}
     m |= {"rest_overlap": size(0.25, 0.75), "rest_ease": size(0.05, 0.25)}
     m |= {"rest_depth": size(0.5, 1.5), "edge_strip_height": size(0.375, 1.5)}
@@ -84,6 +90,11 @@ def fitting(draw: st.DrawFn) -> dict[str, Fraction]:
 
 
 hives = fitting().map(worked_out)
+
+
+def made_of(values: Values) -> tuple[str, ...]:
+    """Return what is built of a hive: all of it, but the inner cover where there is none."""
+    return tuple(c for c in COMPONENTS if c != "inner_cover" or values["inner_cover"])
 
 
 def demo(component: str = "bottom_board", given: dict[str, Fraction] | None = None) -> Values:
@@ -143,8 +154,10 @@ LIES = {
     },
     "inner_cover": {
         "rim_side": "width length thickness",
-        "rim_front": "- width thickness",
+        "rim_front": "length width thickness",
         "rim_back": "length width thickness",
+        "channel_side": "width length thickness",
+        "channel_back": "length width thickness",
         "sheet": "width length thickness",
     },
     "box": {"side": "thickness length width", "end": "length thickness width"},
@@ -176,9 +189,8 @@ def test_there_are_as_many_pieces_as_on_the_parts_table(component: str) -> None:
     counted: dict[str, int] = {}
     for s in solids(demo(component), component):
         counted[s.part] = counted.get(s.part, 0) + 1
-    told = {part.name: part.quantity for part in MODULES[component].PARTS}
-    in_two_pieces = {"rim_front": 2} if component == "inner_cover" else {}
-    assert counted == told | in_two_pieces
+    parts = parts_of(component, demo(component))
+    assert counted == {part.name: part.quantity for part in parts}
     assert len({s.name for s in solids(demo(component), component)}) == sum(counted.values())
 
 
@@ -194,6 +206,7 @@ def volume_of(values: Values, s: Solid) -> float:
             v["length"] * v["thickness"] * (v["width"] - v["rim_low_height"]) / 2
         ),
         ("roof", "rim_front"): lambda: v["length"] * v["thickness"] ** 2 * v["roof.slope"] / 2,
+        ("roof", "rim_back"): lambda: v["length"] * v["thickness"] ** 2 * v["roof.slope"] / 2,
         ("box", "side"): lambda: 2 * v["joint_depth"] * v["board_thickness"] * v["box_height"],
         ("box", "end"): lambda: v["length"] * v["rest_overlap"] * v["rest_depth"],
     }
@@ -202,6 +215,9 @@ def volume_of(values: Values, s: Solid) -> float:
         return whole_board - planed * v["thickness"]
     if s.part == "skirt_end" and s.place == "back":
         return whole_board - planed * v["length"]
+    if s.part == "sheet" and s.place == "lower":
+        slot = v["inner_cover.slot_length"] * v["inner_cover.slot_width"] if v["inner_notch"] else 0
+        return whole_board - slot * v["thickness"]
     return whole_board - less.get((s.component, s.part), lambda: 0.0)()
 
 
@@ -224,7 +240,7 @@ def test_frames_hold_as_much_as_their_outside_less_what_is_open(m: dict[str, Fra
     solid_frame = width * length - (width - 2 * t) * (length - 2 * t)
     entrance = (width - 2 * t) * t * m["entrance_height"]
     assert sum(s.volume for s in rails) == solid_frame * m["stud_width"] - entrance
-    rim = [s for s in solids(values, "inner_cover") if s.part != "sheet"]
+    rim = [s for s in solids(values, "inner_cover") if s.part.startswith("rim_")]
     assert (
         sum(s.volume for s in rim) == (solid_frame - m["inner_notch"] * t) * m["inner_rim_height"]
     )
@@ -248,7 +264,7 @@ def test_a_size_of_nothing_is_refused_by_name(name: str, size: Fraction) -> None
 @MOST
 @given(hives)
 def test_no_two_pieces_of_a_hive_that_fits_are_in_one_place(values: Values) -> None:
-    assert overlaps(whole(values, COMPONENTS)) == ()
+    assert overlaps(stacked(values, made_of(values))) == ()
     for component in COMPONENTS:
         assert overlaps(assembled(values, component)) == ()
 
@@ -259,7 +275,7 @@ def test_just_the_pieces_that_are_meant_to_touch_do(values: Values) -> None:
     for component in COMPONENTS:
         touching = contacts(assembled(values, component))
         found = {(frozenset((c.first.label, c.second.label)), c.axis) for c in touching}
-        assert found == {(frozenset(pair), axis) for *pair, axis in JOINTS[component]}
+        assert found == {(frozenset(pair), axis) for *pair, axis in joints(values, component)}
         assert all(c.area > 0 for c in touching)
 
 
@@ -268,7 +284,7 @@ def test_just_the_pieces_that_are_meant_to_touch_do(values: Values) -> None:
 def test_every_gap_that_is_meant_is_as_big_as_its_dimension(values: Values) -> None:
     for component in COMPONENTS:
         pieces = in_place(values, component)
-        for meant in MEANT_GAPS[component]:
+        for meant in meant_gaps(values, component):
             assert measured(meant, pieces) == values[meant.dimension], (component, meant)
 
 
@@ -335,29 +351,29 @@ def test_the_deck_reaches_a_hair_less_far_along_the_hive_than_it_was_cut(values:
 @MOST
 @given(hives)
 def test_components_rest_on_one_another(values: Values) -> None:
-    pieces = {s.name: s for s in whole(values, COMPONENTS)}
-    resting = [
-        ("bottom board: side rail, left", "sleeve: skin side, left"),
-        ("sleeve: skin side, left", "inner cover: sheet, lower"),
-        ("box: side, left", "inner cover: sheet, lower"),
-        ("inner cover: sheet, upper", "roof: rim side, left"),
-        ("inner cover: sheet, upper", "roof: rim back"),
-    ]
+    pieces = {s.name: s for s in stacked(values, made_of(values))}
+    lower, upper, rim = "inner cover: sheet, lower", "inner cover: sheet, upper", "roof: rim back"
+    skin = "sleeve: skin end, back"
+    resting = [("bottom board: side rail, left", "sleeve: skin side, left")]
+    covered = [(skin, lower), ("box: end, back", lower), (upper, rim)]
+    resting += covered if values["inner_cover"] else [(skin, rim)]
     assert {gap(pieces[a], pieces[b], "z") for a, b in resting} == {Fraction(0)}
-    assert feet(values)["roof"] == pieces["roof: rim back"].extents[2][0]
+    assert feet(values, made_of(values))["roof"] == pieces["roof: rim back"].extents[2][0]
 
 
-def test_a_box_that_is_not_built_leaves_its_room_where_it_was_measured() -> None:
+def test_a_box_that_is_not_built_is_as_high_as_it_was_measured_or_as_usual() -> None:
     values = demo()
-    assert feet(values)["inner_cover"] == values["stud_width"]
-    assert feet(values | {"box_height": Fraction(9)})["inner_cover"] == values["stud_width"] + 9
+    on_rails = values["stud_width"]
+    assert feet(values, ())["roof"] == on_rails + Fraction(153, 16)
+    assert feet(values | {"box_height": Fraction(9)}, ())["roof"] == on_rails + 9
 
 
 # ---- wrong cuts ----
 
 
 def done_by(given: dict[str, Fraction], component: str = "bottom_board") -> list[Consequence]:
-    true, changed = (demo(component, wrong) for wrong in (None, given))
+    true = demo(component)
+    changed = demo(component, only_these(true, given))
     return list(consequences(assembled(true, component), assembled(changed, component)))
 
 
@@ -556,7 +572,7 @@ def test_a_runner_as_high_as_no_strip_side_stands_as_it_is_meant_to(
     layer: str, height: Fraction, width: Fraction, said: str
 ) -> None:
     wrong = {f"bottom_board.{layer}_runner_height": height}
-    pieces = in_place(demo(given=wrong))
+    pieces = in_place(demo(given=only_these(demo(), wrong)))
     sides, front = (pieces[f"{layer} {runner}"] for runner in ("side runner, left", "front runner"))
     assert (sides.size[0], sides.size[2]) == (front.size[1], front.size[2]) == (width, height)
     on_it = "panel" if layer == "lower" else "screen side strip, lower left"

@@ -5,8 +5,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, TypeAlias
 
-from hivecalc.assembly.solids import AXES, Axis, Solid
 from hivecalc.length import Length, Units, with_unit, written
+from hivecalc.space.solids import AXES, Axis, Solid
 
 Kind: TypeAlias = Literal["overlap", "open", "stands out", "bare", "clearance", "nothing"]
 WrongPiece: TypeAlias = tuple[Solid, Solid]
@@ -80,7 +80,7 @@ def sentence(
     `wrong` holds each piece that was cut or turned wrong, by name: as it should be, and as it is.
 
     >>> from fractions import Fraction
-    >>> from hivecalc.assembly.solids import Block, rectangle
+    >>> from hivecalc.space.solids import Block, rectangle
     >>> face, along = rectangle((0, 1), (0, 1)), ("length", "thickness", "width")
     >>> def rail(length):
     ...     cut = (Fraction(length), Fraction(1), Fraction(1))

@@ -6,19 +6,18 @@ In the hive's coordinates: the box stands in the middle of the hive's outline, z
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from hivecalc.assembly.box import outline
-from hivecalc.assembly.meant import Joint, MeantGap, both_sides, each_side
-from hivecalc.assembly.meeting import across
-from hivecalc.assembly.outlines import Interval
-from hivecalc.assembly.placing import (
+from hivecalc.space.box import outline
+from hivecalc.space.meeting import Joint, MeantGap, across, both_sides, each_side
+from hivecalc.space.outlines import Interval
+from hivecalc.space.solids import (
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
     Bench,
+    Solid,
     Spot,
     ending_at,
     starting_at,
 )
-from hivecalc.assembly.solids import Solid
 
 COMPONENT = "sleeve"
 
@@ -34,7 +33,7 @@ def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     `values` from components.values; lengths are Fractions of an inch.
     """
     bench, ground = Bench(COMPONENT, values), starting_at(Fraction(0))
-    foam = (Fraction(0), values["foam_thickness"])
+    foam = (Fraction(0), values["sleeve_foam_thickness"])
     skin = (foam[1], foam[1] + values["skin_thickness"])
     between, top = starting_at(values["edge_strip_height"]), ending_at(values["box_height"])
     return (
@@ -98,9 +97,9 @@ def _end_joints() -> Iterator[Joint]:
             yield (f"foam end, {end}", strip, "z")
 
 
-JOINTS = (*both_sides(*_ring_joints()), *_end_joints())
+_JOINTS = (*both_sides(*_ring_joints()), *_end_joints())
 
-MEANT_GAPS = (
+_MEANT_GAPS = (
     *each_side(
         MeantGap(
             "sleeve.clear_height",
@@ -111,3 +110,13 @@ MEANT_GAPS = (
     MeantGap("hive_width", "x", (("skin side, left", "skin side, right"),), measure=across),
     MeantGap("hive_length", "y", (("skin end, front", "skin end, back"),), measure=across),
 )
+
+
+def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:
+    """The joints of the sleeve: which pieces are meant to touch."""
+    return _JOINTS
+
+
+def meant_gaps(_: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
+    """The gaps of the sleeve that are meant, and which dimension makes each."""
+    return _MEANT_GAPS

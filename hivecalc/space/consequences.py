@@ -1,13 +1,12 @@
-"""What differs between two assemblies of the same pieces: pair by pair, measured, not listed.
-
-New overlaps, joints that open, faces left bare, pieces that stand out and gaps that change.
-"""
+"""What a wrong cut does, found by comparing the true assembly with the changed one."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from hivecalc.assembly.meeting import (
+from hivecalc.components import MODULES as COMPONENTS
+from hivecalc.length import Length, Units
+from hivecalc.space.meeting import (
     Contact,
     Overlap,
     contacts_between,
@@ -16,10 +15,109 @@ from hivecalc.assembly.meeting import (
     opening,
     overlap,
 )
-from hivecalc.assembly.outlines import NOTHING, finest_grid, steps
-from hivecalc.assembly.solids import AXES, Axis, Extents, Solid, hull, near
-from hivecalc.assembly.telling import Finding, WrongPiece
-from hivecalc.length import Length
+from hivecalc.space.outlines import NOTHING, finest_grid, steps
+from hivecalc.space.solids import AXES, Axis, Extents, Solid, hull, near
+from hivecalc.space.telling import (
+    Finding,
+    Kind,
+    WrongPiece,
+    sentence,
+    twins,
+    worth_telling,
+)
+
+GRAVITY: tuple[Kind, ...] = ("overlap", "open", "stands out", "bare", "clearance", "nothing")
+
+
+@dataclass(frozen=True)
+class Consequence:
+    """One thing that a wrong cut does, with its amount and a sentence about it.
+
+    `pieces` are names: in each pair the piece that does it and the one it does it to (a piece that
+    stands out stands alone). `before` and `after` are the overlap, gap or face along the axis;
+    `after` is None where the pieces do not even face each other any more.
+    """
+
+    kind: Kind
+    axis: Axis
+    before: Length
+    after: Length | None
+    pieces: tuple[tuple[str, ...], ...]
+    sentence: str
+
+    @property
+    def amount(self) -> Length | None:
+        """By how much it changes, None where the pieces no longer face each other."""
+        return None if self.after is None else abs(self.after - self.before)
+
+
+def consequences(
+    true: Sequence[Solid], changed: Sequence[Solid], units: Units = "inch"
+) -> tuple[Consequence, ...]:
+    """What differs between a true assembly and one with a wrong cut, the gravest first.
+
+    >>> from fractions import Fraction
+    >>> from hivecalc.space import assembled
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> wrong = {"bottom_board.front_rail_length": Fraction(127, 8)}
+    >>> true = assembled(values(demo_hive()), "bottom_board")
+    >>> changed = assembled(values(demo_hive(), wrong), "bottom_board")
+    >>> print(consequences(true, changed)[0].sentence)
+    The front rail is 1 1/2 in too long: it runs 1 1/2 in into the right side rail.
+
+    Both with what the component meets (assembled), or both whole hives. `units` is how amounts are
+    shown.
+    """
+    comparison = Comparison(true, changed)
+    found = [f for f in comparison.findings() if worth_telling(f, units)]
+    told = [f for f in found if not _said_already(f, found)] or comparison.harmless()
+    groups: dict[tuple[object, ...], list[Finding]] = {}
+    for finding in sorted(told, key=lambda f: GRAVITY.index(f.kind)):
+        groups.setdefault(twins(finding, comparison.wrong), []).append(finding)
+    return tuple(_consequence(group, comparison.wrong, units) for group in groups.values())
+
+
+def only_these(true: Mapping[str, Fraction], cut: Mapping[str, Fraction]) -> dict[str, Fraction]:
+    """What is given where only these pieces are wrong: every other keeps the size it was cut to.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> true, on_edge = values(demo_hive()), {"bottom_board.upper_runner_height": Fraction(3, 4)}
+    >>> given = only_these(true, on_edge)
+    >>> values(demo_hive(), given)["front_stop_height"] == true["front_stop_height"]
+    True
+
+    A wrong figure that is the size of no piece (the opening's length) is carried on to those that
+    come from it, as a builder would.
+    """
+    of_pieces = {
+        f"{name}.{part.name}_{size}"
+        for name, module in COMPONENTS.items()
+        for part in module.PARTS
+        for size, _ in part.sizes()
+    }
+    if not all(name in of_pieces or name.endswith("_runner_height") for name in cut):
+        return dict(cut)
+    kept = {*of_pieces, "front_stop_height"} & true.keys()
+    return {name: true[name] for name in kept} | dict(cut)
+
+
+def _said_already(finding: Finding, found: Iterable[Finding]) -> bool:
+    """Whether a face left bare only repeats the gap that the same piece opens along that axis."""
+    return finding.kind == "bare" and any(
+        f.kind != "bare" and f.first == finding.first and f.axis == finding.axis for f in found
+    )
+
+
+def _consequence(
+    group: Sequence[Finding], wrong: Mapping[str, WrongPiece], units: Units
+) -> Consequence:
+    one = group[0]
+    pieces = tuple(tuple(s.name for s in (f.first, f.second) if s) for f in group)
+    told = sentence(group, wrong, units)
+    return Consequence(one.kind, one.axis, one.before, one.after, pieces, told)
+
 
 WIDE = Fraction(4)  # a gap wider than this is room and no fit: what changes it is not told
 SIDES: dict[Axis, tuple[str, str]] = {
