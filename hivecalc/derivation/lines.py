@@ -2,10 +2,11 @@
 
 import ast
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 from typing import Final
 
-from hivecalc.derivation.dimension import DerivationError, Kind
+from hivecalc.derivation.dimension import DerivationError, Dimension, Kind
 from hivecalc.length import Units, written
 
 _SIGNS: Final[dict[type[ast.operator], tuple[str, int]]] = {
@@ -50,6 +51,18 @@ def settled(expression: ast.expr, values: Mapping[str, object]) -> ast.expr:
         asked = values[ast.unparse(expression.test)]
         return expression.body if asked else expression.orelse
     return expression
+
+
+def on_hive(dimension: Dimension, values: Mapping[str, object]) -> Dimension:
+    """The dimension with the plain arithmetic that it comes to for these values, by full name."""
+    if not isinstance(dimension.expression, ast.IfExp):
+        return dimension
+    full = dict(zip(dimension.parameters, dimension.inputs, strict=True))
+    plain = settled(dimension.expression, {p: values.get(i) for p, i in full.items()})
+    used = {n.id for n in ast.walk(plain) if isinstance(n, ast.Name)}
+    kept = [p for p in dimension.parameters if p in used]
+    inputs = tuple(full[p] for p in kept)
+    return replace(dimension, expression=plain, parameters=tuple(kept), inputs=inputs)
 
 
 def line(expression: ast.expr, words: Mapping[str, str]) -> str:
