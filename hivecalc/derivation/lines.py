@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Final
 
 from hivecalc.derivation.dimension import DerivationError, Dimension, Kind
-from hivecalc.length import Units, written
+from hivecalc.length import Units, decimal_inches, written
 
 _SIGNS: Final[dict[type[ast.operator], tuple[str, int]]] = {
     ast.Add: ("+", 1),
@@ -21,12 +21,16 @@ _CALLS: Final = {"max": "the larger of", "min": "the smaller of"}
 def number(value: Fraction, kind: Kind, units: Units = "inch") -> str:
     """A value as it stands in a worked step, "≈" before it where it was rounded to be shown.
 
+    A ratio is a plain number and so a decimal.
+
     >>> number(Fraction(45, 2), "length"), number(Fraction(10), "count")
     ('22 1/2', '10')
+    >>> number(Fraction(1, 12), "ratio")
+    '≈ 0.083'
     """
     if kind == "count":
         return str(value)
-    return written(value, "inch" if kind == "ratio" else units)
+    return decimal_inches(value) if kind == "ratio" else written(value, units)
 
 
 def branches(expression: ast.expr) -> tuple[ast.expr, ...]:

@@ -8,17 +8,17 @@ from itertools import pairwise
 from typing import Final, TypeAlias
 
 from hivecalc.as_built import as_built
-from hivecalc.components import values
+from hivecalc.components import COURSE, values
 from hivecalc.derivation import title
 from hivecalc.exercise.asked import OfHive, asked_for
 from hivecalc.exercise.record import UNIT, Exercise, Numbers, with_change
 from hivecalc.exercise.sums import slipped
 from hivecalc.fit import broken, findings
 from hivecalc.judging import Verdict
-from hivecalc.length import LengthError, Units, length_from_text, written
-from hivecalc.measuring import squareness
+from hivecalc.length import LengthError, Rounding, Units, length_from_text, written
+from hivecalc.measuring import Squareness, squareness
 from hivecalc.slips import Wrong
-from hivecalc.slips.arithmetic import before
+from hivecalc.slips.arithmetic import before, plain
 
 
 @dataclass(frozen=True)
@@ -93,7 +93,20 @@ def _effects(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
         if change == right:
             yield Option(text, right=True, says=says)
         else:
-            yield Option(text, right=False, wrong=tuple(by_slip.get(change, ())))
+            told = _no_effect(exercise, change, right)
+            yield Option(text, right=False, wrong=tuple(by_slip.get(change, ())), says=told)
+
+
+def _no_effect(exercise: Exercise, change: Fraction, right: Fraction) -> str:
+    """Why a size does not change so, without saying how it does."""
+    measured, asked = plain(exercise.change.partition(" ")[0]), title(exercise.asks)
+    if not right:
+        return f"The {measured} does not come into the {asked} at all."
+    if not change:
+        return f"The {asked} is made from the {measured}: when one changes, so does the other."
+    if change * right < 0:
+        return f"The other way: look whether the {measured} is added there or taken off."
+    return f"Count how often the {measured} comes into the {asked}."
 
 
 def _changes_by_slip(
@@ -243,16 +256,69 @@ def _pushes(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     leaning = 1 if found.lean > 0 else 2
     right = 3 if found.misread else 0 if found.square else leaning
     for number, text in enumerate(PUSHES):
-        yield Option(text, number == right, says=found.sentence if number == right else "")
+        says = found.sentence if number == right else _wrong_push(number, found)
+        yield Option(text, number == right, says=says)
+
+
+def _wrong_push(number: int, found: Squareness) -> str:
+    """Why leaving it, pushing these two corners or measuring again is wrong here."""
+    if found.misread:
+        return "No box of these sides has these two diagonals, so they say nothing about it yet."
+    if number == 3:  # noqa: PLR2004 - the last of PUSHES
+        return "Nothing speaks against the figures: such a box can be."
+    by = f"The diagonals differ by {_said(abs(found.difference), 'inch')}"
+    if found.square:
+        return f"{by}: that is square enough, and a push may only make it worse."
+    if not number:
+        return f"{by}: more than is square enough."
+    return "These two corners lie on the shorter diagonal, and it would get shorter still."
 
 
 def _repairs(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """What to do with a piece that was cut to this size."""
-    (repair,) = as_built(numbers.hive, {exercise.asks: numbers.sizes["cut"]}).repairs
+    cut = numbers.sizes["cut"]
+    (repair,) = as_built(numbers.hive, {exercise.asks: cut}).repairs
+    off, slides = cut - values(numbers.hive)[exercise.asks], _slides(exercise.asks)
     for text in dict.fromkeys(REPAIRS.values()):
         right = text == REPAIRS[repair.verdict]
         told = f"{repair.sentence} {repair.caution}".strip()
-        yield Option(text, right, says=told if right else "")
+        fits = REPAIRS[repair.verdict] == REPAIRS["usable"]
+        yield Option(text, right, says=told if right else _wrong_repair(text, off, slides, fits))
+
+
+def _slides(name: str) -> bool:
+    return COURSE.dimension(name).rule.rounding is Rounding.DOWN
+
+
+def _wrong_repair(text: str, off: Fraction, slides: bool, fits: bool) -> str:  # noqa: FBT001 - two plain facts
+    """Why a piece that is longer by off, or shorter, is not to be treated so."""
+    if fits:
+        return {
+            REPAIRS["trim"]: "Nothing has to come off: it goes in and does its work.",
+            REPAIRS["shim"]: "A strip would fill the very room that it needs to slide."
+            if slides
+            else "There is no gap that does harm.",
+            REPAIRS["new"]: "It goes in and does its work: a new one only costs material.",
+        }[text]
+    by = _said(abs(off), "inch")
+    if off > 0:
+        return {
+            REPAIRS["good"]: f"It is {by} too long: it sticks."
+            if slides
+            else f"It is {by} too long: it pushes its neighbours apart, or does not go in.",
+            REPAIRS["shim"]: "A strip fills a gap, and here there is none: the piece is too long.",
+            REPAIRS["new"]: "What is too long can still be trimmed: a new one only costs material.",
+        }[text]
+    return {
+        REPAIRS["good"]: f"It is {by} too short: it leaves a gap that harms."
+        if slides
+        else f"It is {by} too short: the joint stays open, and no glue fills that.",
+        REPAIRS["trim"]: "It is too short already, and a saw only takes off.",
+        REPAIRS["shim"]: "A loose strip does not hold and bees get behind it."
+        if slides
+        else "A strip in a screwed joint holds no screw: the frame never gets stiff.",
+        REPAIRS["new"]: "A strip along its edge saves it.",
+    }[text]
 
 
 def _rules(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
