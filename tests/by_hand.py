@@ -143,5 +143,6 @@ def by_hand(m: Mapping[str, Fraction]) -> dict[str, Fraction]:
         "box.space_above": above,
         "box.space_between": above + m["space_below"],
         "sleeve.bearing": t - wall,
+        "edge_screw": wrap + plank / 2,
         "sleeve.clear_height": clear,
     }

@@ -146,6 +146,17 @@ def skin_end_length(box_width: Length, sleeve_foam_thickness: Length, skin_thick
     return box_width + 2 * (sleeve_foam_thickness + skin_thickness)
 
 
+def edge_screw(sleeve_foam_thickness: Length, board_thickness: Length) -> Length:
+    """Length of the screws that hold the edge strips to the box.
+
+    An edge strip is as thick as the foam; behind it the screw goes half-way into the box's board.
+
+    >>> edge_screw(1, 0.75)
+    1.375
+    """
+    return sleeve_foam_thickness + board_thickness / 2
+
+
 def bearing(
     stud_thickness: Length, sleeve_foam_thickness: Length, skin_thickness: Length
 ) -> Length:

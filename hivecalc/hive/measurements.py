@@ -49,6 +49,7 @@ _SAWN_STRIP: Final = "The strips are ripped from one stud and still have to take
 _PLYWOOD: Final = "Thinner plywood bends, and thicker makes the hive too heavy to lift."
 _FOAM_BOARD: Final = "Foam board for building is sold in these thicknesses, and two layers may lie \
 on one another."
+_AN_OPENING: Final = "It lies inside a hive of 8 to 48 in, between two studs."
 _FASTENER: Final = "Shorter ones do not hold, and longer ones are not sold for wood so thin."
 
 _MEASURED: Final[tuple[_Row, ...]] = (
@@ -108,6 +109,18 @@ _MEASURED: Final[tuple[_Row, ...]] = (
     ("box_height", "", "", "4", "16",
      "Height of a single-wall box to be sleeved.",
      "A box holds a frame in its height, and a higher one full of honey cannot be lifted."),
+    ("built_opening_length", "", "", "4", "46",
+     "Length of the opening in the glued bottom board, front to back, once you have measured it.",
+     _AN_OPENING),
+    ("built_opening_width", "", "", "4", "46",
+     "Width of the opening in the glued bottom board, side to side, once you have measured it.",
+     _AN_OPENING),
+    ("built_rim_opening_length", "", "", "4", "48",
+     "Length inside the glued rim of the roof, front to back, once you have measured it.",
+     _AN_OPENING),
+    ("built_rim_opening_width", "", "", "4", "48",
+     "Width inside the glued rim of the roof, side to side, once you have measured it.",
+     _AN_OPENING),
     ("top_bar", "19", "482", "8", "24",
      "Length of a frame's top bar, with both lugs.",
      "Frames from the smallest breeding box to the longest hives have such top bars."),
@@ -178,6 +191,9 @@ _CHOSEN: Final[tuple[_Row, ...]] = (
     ("inner_channel_depth", "1 1/2", "40", "3/4", "4",
      "How far the channel of the upper way reaches back behind the front rim.",
      "The slot must open into the channel, and a deeper channel takes warmth from still air."),
+    ("edge_screw", "", "", "3/4", "6",
+     "Length of the screws that hold the sleeve's edge strips, if you take another than half-way "
+     "into the box's board.", _FASTENER),
     ("edge_strip_height", "3/4", "20", "3/8", "1 1/2",
      "Height of the strips that close the sleeve's foam at top and bottom.",
      "A lower strip splits, and higher ones leave no room for foam."),
@@ -268,6 +284,14 @@ MEASUREMENTS: Final[Mapping[str, Measurement]] = {
     )
 }
 """Every name that a hive file may give, in the order of the file."""
+
+OPENINGS: Final[Mapping[str, tuple[str, ...]]] = {
+    "built_opening_length": ("bottom_board.opening_length",),
+    "built_opening_width": ("bottom_board.opening_width",),
+    "built_rim_opening_length": ("roof.rim_opening_length", "roof.roof_panel_length"),
+    "built_rim_opening_width": ("roof.rim_opening_width", "roof.roof_panel_width"),
+}
+"""An opening measured in a glued frame, and the dimensions that are cut to it from then on."""
 
 SECTIONS: Final[tuple[Group, ...]] = ("measured", "chosen")
 HIVE_SIZES: Final = ("hive_length", "hive_width")
