@@ -374,11 +374,13 @@ PARTS = (
         "Comes off: two hanger bolts and wing nuts hold it, no glue.",
     ),
     Part(
-        "lower_side_runner", SIDES, "strip", "strip_narrow", "strip_wide", "lower_side_runner_length",
+        "lower_side_runner", SIDES, "strip", "strip_narrow", "strip_wide",
+        "lower_side_runner_length",
         "Stands on edge, wide side up, and carries the panel.",
     ),
     Part(
-        "lower_front_runner", ONE, "strip", "strip_narrow", "strip_wide", "lower_front_runner_length",
+        "lower_front_runner", ONE, "strip", "strip_narrow", "strip_wide",
+        "lower_front_runner_length",
         "Stands on edge at the front and carries the panel's front edge.",
     ),
     Part(
@@ -386,11 +388,13 @@ PARTS = (
         "Slides in from the back and keeps the heat in.",
     ),
     Part(
-        "upper_side_runner", SIDES, "strip", "strip_narrow", "strip_wide", "upper_side_runner_length",
+        "upper_side_runner", SIDES, "strip", "strip_narrow", "strip_wide",
+        "upper_side_runner_length",
         "Lies flat, narrow side up, closes the panel's slot and carries the screen.",
     ),
     Part(
-        "upper_front_runner", ONE, "strip", "strip_narrow", "strip_wide", "upper_front_runner_length",
+        "upper_front_runner", ONE, "strip", "strip_narrow", "strip_wide",
+        "upper_front_runner_length",
         "Lies flat at the front and closes the panel's slot there.",
     ),
     Part(
@@ -414,6 +418,6 @@ PARTS = (
     ),
     Part(
         "landing_board", ONE, "board", "landing_thickness", "landing_width", "landing_board_length",
-        "A nominal 1x4 on a 30 degree bevel, with a size of its own: measure it.",
+        "Lies in front on a 30 degree bevel; it has a size of its own, so measure it.",
     ),
 )  # fmt: skip

@@ -23,7 +23,9 @@ def sleeve_foam_thickness(foam_thickness: Length) -> Length:
     return foam_thickness
 
 
-def hive_length(box_length: Length, sleeve_foam_thickness: Length, skin_thickness: Length) -> Length:
+def hive_length(
+    box_length: Length, sleeve_foam_thickness: Length, skin_thickness: Length
+) -> Length:
     """Outside length of the sleeved hive, front to back.
 
     Foam and skin are added to the box at each end.
@@ -135,7 +137,9 @@ def skin_side_length(box_length: Length, sleeve_foam_thickness: Length) -> Lengt
     return box_length + 2 * sleeve_foam_thickness
 
 
-def skin_end_length(box_width: Length, sleeve_foam_thickness: Length, skin_thickness: Length) -> Length:
+def skin_end_length(
+    box_width: Length, sleeve_foam_thickness: Length, skin_thickness: Length
+) -> Length:
     """Length of the skin at one end.
 
     It covers the edges of the skin at both sides as well as the foam.

@@ -7,6 +7,7 @@ from fractions import Fraction
 from typing import Final
 
 from hivecalc.derivation.dimension import DerivationError, Dimension, Kind
+from hivecalc.hive import answer_text
 from hivecalc.length import Units, decimal_inches, written
 
 _SIGNS: Final[dict[type[ast.operator], tuple[str, int]]] = {
@@ -28,6 +29,8 @@ def number(value: Fraction, kind: Kind, units: Units = "inch") -> str:
     >>> number(Fraction(1, 12), "ratio")
     '≈ 0.083'
     """
+    if kind == "answer":
+        return answer_text(value)
     if kind == "count":
         return str(value)
     return decimal_inches(value) if kind == "ratio" else written(value, units)

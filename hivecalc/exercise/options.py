@@ -7,15 +7,15 @@ from hashlib import sha256
 from itertools import pairwise
 from typing import Final, TypeAlias
 
-from hivecalc.as_built import as_built
-from hivecalc.components import COURSE, values
+from hivecalc.components import values
 from hivecalc.derivation import title
 from hivecalc.exercise.asked import OfHive, asked_for
 from hivecalc.exercise.record import UNIT, Exercise, Numbers, with_change
 from hivecalc.exercise.sums import slipped
 from hivecalc.fit import broken, findings
+from hivecalc.fit.allowed import is_allowed
 from hivecalc.judging import Verdict
-from hivecalc.length import LengthError, Rounding, Units, length_from_text, written
+from hivecalc.length import LengthError, Units, length_from_text, written
 from hivecalc.measuring import Squareness, squareness
 from hivecalc.slips import Wrong
 from hivecalc.slips.arithmetic import before, plain
@@ -237,13 +237,37 @@ PUSHES: Final = (
     "Push front right and back left together",
     "Measure again: these can't all be right",
 )
-REPAIRS: Final = {
-    "good": "Use it as it is",
-    "usable": "Use it as it is",
-    "trim": "Trim it to size",
-    "shim": "Fill the gap with a thin strip",
-    "reuse": "Cut another one",
-    "new": "Cut another one",
+REPAIRS: Final = (
+    "Use it as it is",
+    "Trim it to size",
+    "Fill the gap with a thin strip",
+    "Cut another one",
+)
+CLAMPED: Final = (
+    "Clamp it, and plane it or cut it as the manual of your saw shows. Foam: a knife, away from "
+    "your hands."
+)
+ENOUGH: Final = "It goes in and does its work: "
+# What to say to each repair of a piece that is good, too long or too short; the right one first.
+SAID: Final[Mapping[str, Mapping[int, str]]] = {
+    "good": {
+        0: "No rule fails with it.",
+        1: f"{ENOUGH}nothing has to come off.",
+        2: f"{ENOUGH}a strip would take the room that it needs.",
+        3: f"{ENOUGH}another one only costs material.",
+    },
+    "too long": {
+        1: f"What is too long is not finished yet. {CLAMPED}",
+        0: "So it does not go in, or pushes its neighbours apart.",
+        2: "There is no gap that a strip could fill.",
+        3: "So it can still be trimmed: another one only costs material.",
+    },
+    "too short": {
+        3: "Keep this one for a shorter piece.",
+        0: "So it leaves a gap that does harm, and no glue fills that.",
+        1: "A saw takes off, and nothing puts it back.",
+        2: "A strip in a screwed joint holds no screw, and a loose one falls out.",
+    },
 }
 
 
@@ -275,50 +299,15 @@ def _wrong_push(number: int, found: Squareness) -> str:
 
 
 def _repairs(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
-    """What to do with a piece that was cut to this size."""
+    """What to do with a piece that was cut to this size: what may be cut is for `fit` to say."""
     cut = numbers.sizes["cut"]
-    (repair,) = as_built(numbers.hive, {exercise.asks: cut}).repairs
-    off, slides = cut - values(numbers.hive)[exercise.asks], _slides(exercise.asks)
-    for text in dict.fromkeys(REPAIRS.values()):
-        right = text == REPAIRS[repair.verdict]
-        told = f"{repair.sentence} {repair.caution}".strip()
-        fits = REPAIRS[repair.verdict] == REPAIRS["usable"]
-        yield Option(text, right, says=told if right else _wrong_repair(text, off, slides, fits))
-
-
-def _slides(name: str) -> bool:
-    return COURSE.dimension(name).rule.rounding is Rounding.DOWN
-
-
-def _wrong_repair(text: str, off: Fraction, slides: bool, fits: bool) -> str:  # noqa: FBT001 - two plain facts
-    """Why a piece that is longer by off, or shorter, is not to be treated so."""
-    if fits:
-        return {
-            REPAIRS["trim"]: "Nothing has to come off: it goes in and does its work.",
-            REPAIRS["shim"]: "A strip would fill the very room that it needs to slide."
-            if slides
-            else "There is no gap that does harm.",
-            REPAIRS["new"]: "It goes in and does its work: a new one only costs material.",
-        }[text]
-    by = _said(abs(off), "inch")
-    if off > 0:
-        return {
-            REPAIRS["good"]: f"It is {by} too long: it sticks."
-            if slides
-            else f"It is {by} too long: it pushes its neighbours apart, or does not go in.",
-            REPAIRS["shim"]: "A strip fills a gap, and here there is none: the piece is too long.",
-            REPAIRS["new"]: "What is too long can still be trimmed: a new one only costs material.",
-        }[text]
-    return {
-        REPAIRS["good"]: f"It is {by} too short: it leaves a gap that harms."
-        if slides
-        else f"It is {by} too short: the joint stays open, and no glue fills that.",
-        REPAIRS["trim"]: "It is too short already, and a saw only takes off.",
-        REPAIRS["shim"]: "A loose strip does not hold and bees get behind it."
-        if slides
-        else "A strip in a screwed joint holds no screw: the frame never gets stiff.",
-        REPAIRS["new"]: "A strip along its edge saves it.",
-    }[text]
+    off = cut - values(numbers.hive)[exercise.asks]
+    size = "too long" if off > 0 else "too short"
+    found = "good" if is_allowed(numbers.hive, exercise.asks, cut) else size
+    by = f"It is {_said(abs(off), 'inch')} {size}. " if off else ""
+    right, *_ = SAID[found]
+    for number, text in enumerate(REPAIRS):
+        yield Option(text, number == right, says=f"{by}{SAID[found][number]}")
 
 
 def _rules(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:

@@ -68,9 +68,9 @@ def findings(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> list[Find
     `cut` gives pieces as they were cut, as for `built.as_cut`. Raises UnknownNameError for a name
     that there isn't.
     """
-    values = rule_values(hive, cut)
-    asked = rules_of(hive)
-    return [_finding(name, rule, values[name]) for name, rule in asked.items()]
+    components, values = built(hive), rule_values(hive, cut)
+    asked = ((n, r) for n, r in RULES.items() if r.applies(components, values))
+    return [_finding(name, rule, values[name]) for name, rule in asked]
 
 
 def rules_of(hive: Hive) -> dict[str, Rule]:
@@ -110,7 +110,8 @@ def holds(found: Iterable[Finding]) -> bool:
     """Whether nothing fails that blocks or harms; a note stops nothing.
 
     >>> from hivecalc.hive import demo_hive
-    >>> holds(findings(demo_hive())), holds(findings(demo_hive(), {"roof.skirt_end_width": 2}))
+    >>> low = {"roof.skirt_end_width": Fraction(2)}
+    >>> holds(findings(demo_hive())), holds(findings(demo_hive(), low))
     (True, False)
     """
     return all(f.holds or f.level == "note" for f in found)

@@ -105,7 +105,7 @@ def way_behind_skirt(roof_rim_clear_along: Length) -> Length:
     source=MEMORY,
     if_low="Make the skirt wider: the roof stands on the inner cover, so its height counts too.",
 )
-def skirt_lap(roof_lap: Length) -> Length:
+def skirt_lap(lap: Length) -> Length:
     """How far the skirt reaches down over the box.
 
     Wind blows rain in under a skirt that hardly laps the box. Less than nothing means that the
@@ -114,11 +114,11 @@ def skirt_lap(roof_lap: Length) -> Length:
     >>> skirt_lap(0.5)
     0.5
     """
-    return roof_lap
+    return lap
 
 
 @rule("note")
-def held_against_wind(roof_lap: Length) -> Length:
+def held_against_wind(lap: Length) -> Length:
     """How far the skirt reaches down over the box, which keeps the roof from sliding.
 
     It does not keep it from lifting: a strap or a stone holds a roof down in wind.
@@ -126,7 +126,7 @@ def held_against_wind(roof_lap: Length) -> Length:
     >>> held_against_wind(1)
     1
     """
-    return roof_lap
+    return lap
 
 
 # Foam that lies along the slope is higher by 1 / cos(slope): under 0.01 in on an ordinary roof.
@@ -193,7 +193,7 @@ def rim_sides_alike(
 
     With different sides the rim is out of square, and its slope is not the same on both.
 
-    >>> rim_sides_alike(23, 23)
+    >>> rim_sides_alike(23.0, 23.0)
     0.0
     """
     return max(roof_rim_side_left_length, roof_rim_side_right_length) - min(

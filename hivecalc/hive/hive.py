@@ -34,8 +34,8 @@ class Hive:
 
         An opening that was measured in a glued frame stands for the dimension that it replaces.
 
-        >>> len(demo_hive().measurements)
-        40
+        >>> demo_hive().measurements["panel_gap"]
+        Fraction(1, 4)
         """
         openings = {
             cut: self.measured[name]

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.length import UNITS, Units, length_from_text
+from hivecalc.length import MM, UNITS, Units, length_from_text
 
 Group: TypeAlias = Literal["measured", "chosen"]
 Kind: TypeAlias = Literal["length", "count", "answer"]
@@ -33,6 +33,23 @@ class Measurement:
     meaning: str
     reason: str
     kind: Kind = "length"
+
+    def limits(self, units: Units) -> tuple[Fraction, Fraction]:
+        """Lowest and highest value that is accepted in a hive of these units, in inches.
+
+        >>> [limit / MM for limit in MEASUREMENTS["hive_length"].limits("mm")]
+        [Fraction(203, 1), Fraction(1219, 1)]
+
+        For a hive in mm they are whole millimetres, and tenths below 1 mm.
+        """
+        if units == "inch" or self.kind != "length":
+            return self.low, self.high
+        return _to_the_mm(self.low), _to_the_mm(self.high)
+
+
+def _to_the_mm(limit: Fraction) -> Fraction:
+    step = MM if limit >= MM else MM / 10
+    return round(limit / step) * step
 
 
 # A row: name, default in inches, default in millimetres ("" where only the builder knows, or where
@@ -82,8 +99,8 @@ _MEASURED: Final[tuple[_Row, ...]] = (
     ("roof_foam_thickness", "", "", "1/2", "3",
      "Thickness of the roof's foam, where it is another than the foam thickness.", _FOAM_BOARD),
     ("sleeve_foam_thickness", "", "", "1/2", "4",
-     "Thickness of the sleeve's foam, where it is another than the foam thickness; two layers "
-     "count together.", _FOAM_BOARD),
+     "Thickness of the sleeve's foam, all layers together, where it is another than the foam \
+thickness.", _FOAM_BOARD),
     ("mesh_thickness", "0.034", "1", "0.01", "1/8",
      "Thickness of the mesh where two wires cross.",
      "Thinner wire is fly screen that bees chew through, and thicker lets bees pass between."),
@@ -164,8 +181,8 @@ _CHOSEN: Final[tuple[_Row, ...]] = (
      "How much bigger than the hive the roof's rim is, both sides together.",
      "The roof must come off when wood has swollen, and must not shift about."),
     ("rim_low_height", "1 1/2", "38", "1/2", "7 1/4",
-     "Height of the roof's tapered side at the back, its low end; the stud's width for a flat "
-     "roof.",
+     "Height of the roof's tapered side at its low end, the back; the stud's width for a flat \
+roof.",
      "The low end still has to hold a screw, and is at most as high as the stud is wide."),
     ("rim_back_thickness", "1", "25", "1/2", "2 1/4",
      "Thickness of the rim's back rail, which is ripped thin.",
@@ -206,7 +223,7 @@ _CHOSEN: Final[tuple[_Row, ...]] = (
     ("frame_spacing", "1 3/8", "35", "1 1/4", "2",
      "Width that one frame takes, from centre to centre.",
      "Closer frames leave bees no way between, and wider ones get extra comb."),
-    ("frame_play", "1", "25", "1/8", "2",
+    ("frame_play", "1", "24", "1/8", "2",
      "Room beyond the frames across the box, to lift the first one out.",
      "Without play no frame comes out, and bees fill more than that with comb."),
     ("rest_overlap", "3/8", "10", "1/4", "3/4",
@@ -230,7 +247,7 @@ _CHOSEN: Final[tuple[_Row, ...]] = (
      "Length of the two hanger bolts that hold the back rail.", _FASTENER),
     ("bolt_diameter", "1/4", "6", "1/8", "1/2",
      "Diameter of the hanger bolts.", _FASTENER),
-    ("bolt_hole", "3/8", "9", "1/8", "3/4",
+    ("bolt_hole", "3/8", "9", "3/16", "3/4",
      "Diameter of the clearance holes in the back rail.",
      "The bolt must go through, and a wide hole leaves too little wood at the rail's end."),
     ("nut_room", "1/2", "12", "1/8", "1 1/2",
@@ -263,7 +280,10 @@ ANSWERS: Final[Mapping[str, Fraction]] = {"yes": Fraction(1), "no": Fraction(0)}
 def _measurement(group: Group, row: _Row) -> Measurement:
     name, inches, mm, low, high, meaning, reason = row
     kind: Kind = "answer" if inches in ANSWERS else "count" if name in _COUNTS else "length"
-    defaults = {"inch": _default(kind, inches, "inch"), "mm": _default(kind, mm, "mm")}
+    defaults: dict[Units, Fraction | None] = {
+        "inch": _default(kind, inches, "inch"),
+        "mm": _default(kind, mm, "mm"),
+    }
     ends = length_from_text(low), length_from_text(high)
     return Measurement(name, group, defaults, *ends, meaning, reason, kind)
 

@@ -4,9 +4,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final
 
-from hivecalc.length import Length, written
 from hivecalc.hive.measurements import DEFAULTS
-
+from hivecalc.length import Length, written
 
 
 @dataclass(frozen=True, slots=True)

@@ -65,7 +65,7 @@ def rules_of(hive: Hive) -> dict[str, Rule]:
     True
     """
     components = built(hive)
-    return {name: rule for name, rule in RULES.items() if rule.applies(components)}
+    return {n: rule for n, rule in RULES.items() if rule.applies(components, hive.measurements)}
 
 
 @lru_cache(maxsize=1024)
