@@ -15,7 +15,7 @@ from hivecalc.derivation import (
     kind_of,
     line,
     number,
-    settled,
+    on_hive,
     title,
 )
 from hivecalc.hive import Hive
@@ -68,7 +68,7 @@ class _Explained:
     def dimensions(self) -> dict[str, Dimension]:
         """The dimensions that change, without what was measured."""
         derived = (n for n in self.changed if n not in self.hive.measurements)
-        return {n: COURSE.dimension(n) for n in derived}
+        return {n: on_hive(COURSE.dimension(n), self.values) for n in derived}
 
     def row(self, d: Dimension) -> str:
         """One dimension: its name, its old and its new value, opening to the steps."""
@@ -104,9 +104,8 @@ class _Explained:
 
     def _item(self, d: Dimension) -> str:
         inputs = list(zip(d.parameters, d.inputs, strict=True))
-        plain = settled(d.expression, {p: self.values[i] for p, i in inputs})
-        formula = line(plain, {p: title(i) for p, i in inputs})
-        numbers = line(plain, {p: self._numbers[i] for p, i in inputs})
+        formula = line(d.expression, {p: title(i) for p, i in inputs})
+        numbers = line(d.expression, {p: self._numbers[i] for p, i in inputs})
         (was, new), why = self._told[d.name], " ".join([d.why, *self._entries(d)])
         step = Step(d.name, formula, numbers, self.values[d.name], new, why)
         return step_item(step, self.hive.units, was)

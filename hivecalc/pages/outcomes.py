@@ -13,8 +13,8 @@ from typing import Final
 from hivecalc.components import checked, values
 from hivecalc.derivation import changes, title
 from hivecalc.drawing.boards import cut_off, end_to_end
+from hivecalc.drawing.bowed_rails import bowed_rails, gap_left
 from hivecalc.drawing.out_of_square import out_of_square
-from hivecalc.drawing.swelling import gap_left, swelling
 from hivecalc.drawing.tape import burnt_inch_tape, hooked_tape, tape
 from hivecalc.fit import broken, findings
 from hivecalc.fractions_in_words import difference_in_words, sum_in_words
@@ -250,16 +250,16 @@ def piece_cut_off(hive: Hive, whole: str, off: str) -> Outcome:
     return Outcome("", drawn, message("note", *difference_in_words(*both)))
 
 
-def swollen(hive: Hive, text: str) -> Outcome:
-    """The outcome of side rails that swell: the gap that is left to the panel, or that it sticks.
+def bowed(hive: Hive, text: str) -> Outcome:
+    """The outcome of side rails that bow inwards: the gap left to the panel, or that it sticks.
 
     >>> from hivecalc.hive import demo_hive
-    >>> "sticks" in swollen(demo_hive(), "1/8").message
+    >>> "sticks" in bowed(demo_hive(), "1/8").message
     True
     """
-    swell, found = length_from_text(text, hive.units), values(hive)
-    left = gap_left(found, swell)
-    drawn = swelling(found, swell, units=hive.units, name=hive.name)
+    bow, found = length_from_text(text, hive.units), values(hive)
+    left = gap_left(found, bow)
+    drawn = bowed_rails(found, bow, units=hive.units, name=hive.name)
     if left > 0:
         said = message("right", f"{both_units(left, hive.units)} of gap is left: it slides.")
     else:

@@ -143,9 +143,9 @@ class Bench:
         """Sums to work out on paper, such as "17 1/4 − 2 5/8"."""
         return Sums(tasks, self.keeper.answers)
 
-    def swelling(self) -> Entries:
-        """Side rails that swell, until the panel sticks."""
-        return Entries(self.look, {"Each side rail swells by": "1/16 in"}, outcomes.swollen)
+    def bowed_rails(self) -> Entries:
+        """Side rails that bow inwards, until the panel sticks."""
+        return Entries(self.look, {"Each side rail bows in by": "1/16 in"}, outcomes.bowed)
 
     def change(self, *names: str, view: str = "plan") -> Trial:
         """What a changed measurement does: old and new, the pieces, the rules that fail."""
