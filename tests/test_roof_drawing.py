@@ -431,7 +431,7 @@ def test_no_answer_stands_on_the_picture_that_asks() -> None:
     for name in ("rim_side_length", "roof_panel_length", "deck_length", "cover_length",
                  "deck_screw_line", "cover_screw_line"):  # fmt: skip
         assert f" {written(now[ROOF + name])} in" not in shown, name
-    assert "lap ?" in shown
+    assert "lap on the box ?" in shown
     assert "hive 23 5/16 in" in shown
     assert_labels_clear(svg)
 
