@@ -1,14 +1,20 @@
 """What goes to paper from a lesson, written beside the hive file: the book, and the templates."""
 
+from collections.abc import Callable, Sequence
 from datetime import date
 from pathlib import Path
+
+import ipywidgets
 
 from hivecalc.book import book, book_html, book_pdf
 from hivecalc.book.templates import templates_pdf
 from hivecalc.hive import Fault, Hive, HiveFaults, write_whole
+from hivecalc.pages.messages import message
 from hivecalc.pages.to_the_saw.yards import yard_beside
 from hivecalc.paper import Paper
 from hivecalc.stock import Yard, demo_yard
+from hivecalc.widgets.field import Area, button, choice, told
+from hivecalc.widgets.keeping import Look
 
 
 def written_book(hive: Hive, beside: Path, paper: Paper) -> tuple[Path, Path]:
@@ -41,3 +47,31 @@ def written_templates(hive: Hive, beside: Path, paper: Paper) -> tuple[Path]:
     printed = beside.with_name(f"{beside.stem}-templates.pdf")
     write_whole(printed, templates_pdf(hive, paper))
     return (printed,)
+
+
+class Printer(ipywidgets.VBox):
+    """A choice of paper, and a button that writes files to print beside the hive file.
+
+    `written` writes them, whole or not at all, and gives their paths; `advice` is said then.
+    """
+
+    def __init__(
+        self, keeper: Look, name: str, written: Callable[..., Sequence[Path]], *advice: str
+    ) -> None:
+        self.keeper, self.written, self.advice = keeper, written, advice
+        self.said = Area(min_height="4.2em")
+        usual = "letter" if keeper.hive.units == "inch" else "a4"
+        self.paper = choice("Paper", [("A4", "a4"), ("Letter", "letter")], self._forget, usual)
+        super().__init__([self.paper, button(name, self.make), self.said])
+
+    def _forget(self) -> None:
+        self.said.tell("")
+
+    def make(self) -> None:
+        """Write the files; a line stands there until that is done."""
+        self.said.tell(message("note", "Working: it is written in a moment."))
+        self.said.tell(told(self._made)())
+
+    def _made(self) -> str:
+        paths = self.written(self.keeper.hive, self.keeper.path, self.paper.value)
+        return message("right", *(f"Written: {path.name}" for path in paths), *self.advice)

@@ -1,4 +1,4 @@
-"""The foam panel in its opening, from above, while the side rails beside it swell."""
+"""The foam panel from above, in its opening, beside side rails that bow inwards."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
@@ -32,9 +32,9 @@ from hivecalc.space.solids import hull
 
 NO_LINE = Pen("none", 0)
 MOST = Fraction(1)
-"""Most that a rail is drawn swollen by, in inches: far more than wood can."""
+"""Most that a rail is drawn bowed by, in inches: a rail with more is firewood."""
 
-TITLE = "The panel between side rails that swell, from above"
+TITLE = "The panel between side rails that bow inwards, from above"
 HEADING = "From above, front at left"
 HIGHEST = 240.0  # of the frame on the sheet
 WINDOW_WIDE, WINDOW_HIGH = 150, 80
@@ -43,12 +43,12 @@ FINEST = Fraction(1, 64)  # of a gap that is enlarged so far
 LABELS = 14.0  # between an enlargement and its labels
 ACROSS = Look(OUTLINE, WOOD, "grain_across")
 FRAME = {"side_rail": Look(OUTLINE, WOOD, "grain"), "front_rail": ACROSS, "back_rail": ACROSS}
-GROWN, PANEL = Look(NO_LINE, WOOD, "strip"), Look(OUTLINE, FOAM, "foam")
+TAKEN, PANEL = Look(NO_LINE, WOOD, "strip"), Look(OUTLINE, FOAM, "foam")
 SPACE = Look(NO_LINE, PAPER)
 
 
-def gap_left(values: Sizes, swell: Length) -> Length:
-    """Gap that is left between the panel and both side rails, in all, once each has swollen.
+def gap_left(values: Sizes, bow: Length) -> Length:
+    """Gap that is left between the panel and both side rails, in all, once each has bowed inwards.
 
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive
@@ -57,36 +57,36 @@ def gap_left(values: Sizes, swell: Length) -> Length:
 
     In inches. Where it is nothing or less, the panel sticks.
     """
-    opening = values["bottom_board.opening_width"] - 2 * swell
+    opening = values["bottom_board.opening_width"] - 2 * bow
     return opening - values["bottom_board.panel_width"]
 
 
-def swelling(values: Sizes, swell: Length, *, units: Units = "inch", name: str = "") -> str:
-    """SVG picture of the panel in its opening, with each side rail swollen towards it.
+def bowed_rails(values: Sizes, bow: Length, *, units: Units = "inch", name: str = "") -> str:
+    """SVG picture of the panel in its opening, with each side rail bowed towards it.
 
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive
-    >>> "1/16 in at each side" in swelling(values(demo_hive()), Fraction(1, 16))
+    >>> "1/16 in at each side" in bowed_rails(values(demo_hive()), Fraction(1, 16))
     True
-    >>> "the panel sticks" in swelling(values(demo_hive()), Fraction(1, 8))
+    >>> "the panel sticks" in bowed_rails(values(demo_hive()), Fraction(1, 8))
     True
 
-    Values as components.values gives them, and the swelling of one rail, in inches; figures are
-    shown in `units`. Raises LengthError for a swelling below zero or above 1 in.
+    Values as components.values gives them, and the bow of one rail, in inches; figures are
+    shown in `units`. Raises LengthError for a bow below zero or above 1 in.
     """
-    if not 0 <= swell <= MOST:
+    if not 0 <= bow <= MOST:
         raise LengthError(
-            f"A rail can't be drawn that swells by {figure(swell, units)}: "
-            f"give a swelling from 0 to {figure(MOST, units)}."
+            f"A rail can't be drawn that bows by {figure(bow, units)}: "
+            f"give a bow from 0 to {figure(MOST, units)}."
         )
-    return _Swelling(values, swell, units).picture(name)
+    return _BowedRails(values, bow, units).picture(name)
 
 
 @dataclass(frozen=True)
 class _Side:
     """A side rail and the panel beside it, from above: which places lie where across the hive.
 
-    The places run from the rail's edge as it was, over the swollen edge, to the panel's edge.
+    The places run from the rail's edge as it was, over its edge as it is, to the panel's edge.
     """
 
     name: str
@@ -96,8 +96,8 @@ class _Side:
     panel: Length
 
     @property
-    def grown(self) -> Interval:
-        """The part that the rail has grown by."""
+    def taken(self) -> Interval:
+        """What the rail takes of the opening where it bows most."""
         return _ordered(self.was, self.edge)
 
     @property
@@ -111,9 +111,9 @@ def _ordered(one: Length, other: Length) -> Interval:
 
 
 @dataclass(frozen=True)
-class _Swelling:
+class _BowedRails:
     values: Sizes
-    swell: Length
+    bow: Length
     units: Units
 
     def picture(self, name: str) -> str:
@@ -134,7 +134,7 @@ class _Swelling:
 
     @cached_property
     def _left(self) -> Length:
-        return gap_left(self.values, self.swell)
+        return gap_left(self.values, self.bow)
 
     @property
     def _sticks(self) -> bool:
@@ -146,15 +146,15 @@ class _Swelling:
         near, far = self._solids["panel"].extents[0]
         inner, other = left.extents[0][1], right.extents[0][0]
         return (
-            _Side("left", left, inner, inner + self.swell, near),
-            _Side("right", right, other, other - self.swell, far),
+            _Side("left", left, inner, inner + self.bow, near),
+            _Side("right", right, other, other - self.bow, far),
         )
 
     @property
     def _figures(self) -> str:
         dims = self._dims(View(0, 0, 1, *self._window))
         lines = "; ".join(", ".join(dim.lines) for dim in dims)
-        return f"{lines}; each side rail swells by {self._shown(self.swell)}."
+        return f"{lines}; each side rail bows in by {self._shown(self.bow)}."
 
     @property
     def _told(self) -> str:
@@ -211,23 +211,23 @@ class _Swelling:
         opening, was = second.edge - first.edge, second.was - first.was
         panel = second.panel - first.panel
         lines = [f"opening {self._shown(opening)}"]
-        lines += [f"was {self._shown(was)}"] if self.swell else []
+        lines += [f"was {self._shown(was)}"] if self.bow else []
         ends = view.y(first.edge), view.y(second.edge)
         panel_ends = view.y(first.panel), view.y(second.panel)
         return (
-            Dim("opening", opening, tuple(lines), *ends, bool(self.swell)),
+            Dim("opening", opening, tuple(lines), *ends, bool(self.bow)),
             Dim("panel", panel, (f"panel {self._shown(panel)}",), *panel_ends),
         )
 
     # Shapes
 
     def _draw_pieces(self, sheet: Sheet, view: View) -> None:
-        """Draw the frame, what its rails have grown by, the panel, and what lies between them."""
+        """Draw the frame, what its bowed rails take, the panel, and what lies between them."""
         for solid in self._solids.values():
             if solid.part in FRAME:
                 self._draw_piece(sheet, view, solid, FRAME[solid.part])
         for side in self._sides:
-            self._draw_grown(sheet, view, side)
+            self._draw_bow(sheet, view, side)
         self._draw_piece(sheet, view, self._solids["panel"], PANEL)
         for side in self._sides:
             self._draw_between(sheet, view, side)
@@ -236,13 +236,13 @@ class _Swelling:
         x, y, _ = solid.extents
         view.draw(sheet, rectangle(y, x), look, {"part": solid.label})
 
-    def _draw_grown(self, sheet: Sheet, view: View, side: _Side) -> None:
-        """Draw what a rail has grown by, from its old edge, dashed, to its new one."""
-        if not self.swell:
+    def _draw_bow(self, sheet: Sheet, view: View, side: _Side) -> None:
+        """Draw what a bowed rail takes of the opening, from its straight edge, dashed."""
+        if not self.bow:
             return
         along = shared(self._inside, view.u)
-        data = {"name": "swelling", "exact": self.swell}
-        view.draw(sheet, rectangle(along, side.grown), GROWN, data)
+        data = {"name": "bow", "exact": self.bow}
+        view.draw(sheet, rectangle(along, side.taken), TAKEN, data)
         for place, pen in ((side.was, HIDDEN), (side.edge, CHANGED_LINE)):
             if view.v[0] < place < view.v[1]:
                 start, end = view.points([(u, place) for u in along])
@@ -298,8 +298,8 @@ class _Swelling:
         ways = 1 if side.name == "left" else -1
         (start, end), (before, after) = view.v[::ways], side.between[::ways]
         yield f"{side.name} side rail", "plain", (start + side.was) / 2
-        if self.swell:
-            yield f"swells {self._shown(self.swell)}", "changed", (side.was + before) / 2
+        if self.bow:
+            yield f"bows in {self._shown(self.bow)}", "changed", (side.was + before) / 2
         yield *self._gap_words, (before + after) / 2
         yield "foam panel", "plain", (after + end) / 2
 
@@ -307,7 +307,7 @@ class _Swelling:
     def _gap_words(self) -> tuple[str, Mark]:
         each = self._shown(abs(self._left) / 2)
         if self._left > 0:
-            return f"gap {each}", "changed" if self.swell else "plain"
+            return f"gap {each}", "changed" if self.bow else "plain"
         return f"{each} too wide" if self._left else "no gap: sticks", "wrong"
 
     def _label(self, words: str, mark: Mark, middle: Length, view: View) -> Label:
