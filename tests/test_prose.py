@@ -315,7 +315,7 @@ NO_FIGURE = re.compile(
 LATER = ("09", "10", "11")  # lessons whose figures are checked with their plans
 CHECKED = {"exercises", *(n for n in PAGES if not n.rpartition("/")[2].startswith(LATER))}
 IN_EXERCISES = " ".join(
-    " ".join((e.prompt, e.question, e.rule, e.almost, e.why))
+    f"{e.prompt} {e.question} {e.rule} {e.almost} {e.why}"
     for e in EXERCISES.values()
     if e.lesson not in LATER
 )
