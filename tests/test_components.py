@@ -148,7 +148,7 @@ TWELVE = [
     hive_of(frames="10", frame_play="1 1/4", joint_depth="0", sleeve_foam_thickness="2"),
     hive_of(box_length="20", box_width="16 3/8", box_height="9 1/2", sleeve_foam_thickness="1 1/2"),
     hive_of("mm", hive_length="587", hive_width="441", stud_thickness="45", stud_width="95"),
-    hive_of("mm", hive_length="560", hive_width="420", foam_thickness="25", skirt_width="90"),
+    hive_of("mm", hive_length="560", hive_width="420", built_opening_width="343", skirt_width="90"),
     hive_of("mm", frames="10", frame_spacing="35", board_thickness="19", top_bar="482"),
     hive_of("mm", box_length="505", box_width="413", box_height="244", foam_thickness="30",
             skin_thickness="9", front_stop_height="6", panel_foam_thickness="20"),

@@ -18,8 +18,6 @@ from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 from shapely import Point, Polygon
 
-from hivecalc.assembly import Block, Solid, consequences, solids
-from hivecalc.assembly import assembled as put_together
 from hivecalc.components import built, checked, parts, values
 from hivecalc.drawing.exploded import (
     changed_inner_cover,
@@ -30,6 +28,8 @@ from hivecalc.drawing.exploded import (
 )
 from hivecalc.hive import Hive, HiveFaults, changed, demo_hive, hive_from_text
 from hivecalc.length import Units, written
+from hivecalc.space import Block, Solid, consequences, solids
+from hivecalc.space import assembled as put_together
 from tests.hives import HIVES
 from tests.test_drawing import (
     NS,

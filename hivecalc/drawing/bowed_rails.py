@@ -5,9 +5,6 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
-from hivecalc.assembly import Solid, solids
-from hivecalc.assembly.outlines import Interval, rectangle
-from hivecalc.assembly.solids import hull
 from hivecalc.drawing.bottom_board.state import COMPONENT, Sizes, titled
 from hivecalc.drawing.dimensions import Dim, Row, depth, draw_dims, packed
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
@@ -29,6 +26,9 @@ from hivecalc.drawing.svg import (
 )
 from hivecalc.drawing.view import Look, View
 from hivecalc.length import Length, LengthError, Units
+from hivecalc.space import Solid, solids
+from hivecalc.space.outlines import Interval, rectangle
+from hivecalc.space.solids import hull
 
 NO_LINE = Pen("none", 0)
 MOST = Fraction(1)

@@ -205,7 +205,7 @@ def rim_sides_alike(
     "harms",
     high=Fraction(1, 16),
     widest_high=AGREE,
-    if_high="Crosscut the longer of the two to the shorter; no shim holds the screws of that joint.",
+    if_high="Crosscut the longer of the two to the shorter; no shim holds those screws.",
 )
 def rim_ends_alike(roof_rim_front_length: Length, roof_rim_back_length: Length) -> Length:
     """How much the front and the back of the rim differ in length.
@@ -445,7 +445,7 @@ def deck_line_in_back(
     roof_deck_overhang_along: Length,
     roof_rim_back_thickness: Length,
 ) -> Length:
-    """Distance of the deck's screw line at the back from the nearer face of the rim's back below it.
+    """Distance of the deck's screw line at the back from the nearer face of the rim's back.
 
     The rim's back is ripped thin, so it has a line of its own: on the line of the sides a screw
     comes near its inner face and goes into the foam.
@@ -460,7 +460,7 @@ def deck_line_in_back(
 
 
 @rule("harms", low=SCREW_EDGE, if_low=MARK_ANEW)
-def cover_line_in_rim(  # noqa: PLR0913, PLR0917 - both directions
+def cover_line_in_rim(
     roof_cover_screw_line: Length,
     roof_cover_lip_along: Length,
     roof_cover_lip_across: Length,

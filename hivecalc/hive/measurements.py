@@ -209,8 +209,8 @@ roof.",
      "How far the channel of the upper way reaches back behind the front rim.",
      "The slot must open into the channel, and a deeper channel takes warmth from still air."),
     ("edge_screw", "", "", "3/4", "6",
-     "Length of the screws that hold the sleeve's edge strips, if you take another than half-way "
-     "into the box's board.", _FASTENER),
+     "Length of the screws that hold the sleeve's edge strips, if you take another than half-way \
+into the box's board.", _FASTENER),
     ("edge_strip_height", "3/4", "20", "3/8", "1 1/2",
      "Height of the strips that close the sleeve's foam at top and bottom.",
      "A lower strip splits, and higher ones leave no room for foam."),

@@ -6,7 +6,6 @@ from fractions import Fraction
 from functools import cached_property
 from typing import TypeAlias
 
-from hivecalc.assembly import Solid, solids, surroundings
 from hivecalc.components import COURSE, MODULES
 from hivecalc.components.bottom_board import PARTS
 from hivecalc.drawing.dimensions import Dim
@@ -15,6 +14,7 @@ from hivecalc.drawing.labels import Mark
 from hivecalc.drawing.svg import CHANGED_LINE, OUTLINE, Pen, figure
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Units
+from hivecalc.space import Solid, solids, surroundings
 
 Sizes: TypeAlias = Mapping[str, Fraction]
 Named: TypeAlias = tuple[str, str, str]  # a piece, the dimension to show, and the word for it

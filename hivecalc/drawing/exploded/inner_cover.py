@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
-from hivecalc.assembly import Solid
 from hivecalc.drawing.bottom_board.state import Sizes, titled
 from hivecalc.drawing.exploded.faults import FaultsInSpace, found
 from hivecalc.drawing.exploded.layers import Layer, across, apart, down, gaps, layers
@@ -17,6 +16,7 @@ from hivecalc.drawing.layout import Point
 from hivecalc.drawing.roof.state import ComponentState
 from hivecalc.drawing.svg import CHANGED_LINE, INK, MARGIN, OUTLINE, THIN, WIDTH, Pen, Sheet, figure
 from hivecalc.length import Length, Units
+from hivecalc.space import Solid
 
 TITLE = "The inner cover, taken apart"
 COMPONENT = "inner_cover"

@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from hivecalc.assembly import Solid
 from hivecalc.drawing.exploded.space import RISE
+from hivecalc.space import Solid
 
 # From below upwards: what the labels of a layer's pieces begin with.
 LAYERS: dict[str, tuple[tuple[str, ...], ...]] = {
@@ -58,7 +58,7 @@ class Layer:
 def layers(component: str, solids: Sequence[Solid]) -> Iterator[Layer]:
     """The layers of a component, from below upwards, none lifted yet.
 
-    >>> from hivecalc.assembly import solids
+    >>> from hivecalc.space import solids
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive
     >>> found = layers("inner_cover", solids(values(demo_hive()), "inner_cover"))

@@ -5,8 +5,6 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
-from hivecalc.assembly import Solid, solids
-from hivecalc.assembly.roof import fall
 from hivecalc.components import MODULES
 from hivecalc.drawing.bottom_board.state import Sizes, titled
 from hivecalc.drawing.exploded.layers import Layer, across, apart, down, gaps, layers
@@ -17,6 +15,8 @@ from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, spread, text_wi
 from hivecalc.drawing.svg import INK, MARGIN, PAPER, THIN, WIDTH, Hand, Pen, Sheet, figure
 from hivecalc.length import Units
 from hivecalc.part import Part
+from hivecalc.space import Solid, solids
+from hivecalc.space.roof import fall
 
 TITLE = "The whole hive, taken apart"
 STACK = ("bottom_board", "box", "sleeve", "inner_cover", "roof")  # from below upwards

@@ -7,9 +7,6 @@ from functools import cached_property
 from math import hypot
 from typing import TypeAlias
 
-from hivecalc.assembly import Solid
-from hivecalc.assembly.outlines import Profile
-from hivecalc.assembly.roof import fall
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
 from hivecalc.drawing.labels import Mark
 from hivecalc.drawing.layout import Point
@@ -30,6 +27,9 @@ from hivecalc.drawing.svg import (
 )
 from hivecalc.drawing.view import Look, Outline, View, floated
 from hivecalc.length import MM, Length, shown
+from hivecalc.space import Solid
+from hivecalc.space.outlines import Profile
+from hivecalc.space.roof import fall
 
 Pieces: TypeAlias = Mapping[str, Solid]
 Sizes: TypeAlias = Mapping[str, Fraction]

@@ -4,7 +4,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hivecalc.assembly.outlines import Interval, held, shared_interval, span
 from hivecalc.drawing.bottom_board.state import Named
 from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, fitted
 from hivecalc.drawing.layout import LINE, Point, Side
@@ -13,6 +12,7 @@ from hivecalc.drawing.roof.rain import FALL, RAIN, draw_drops
 from hivecalc.drawing.roof.screws import LENGTH, Line, Screw, Where, lines
 from hivecalc.drawing.svg import INK, MARGIN, THIN, WIDTH, Pen, Sheet, figure
 from hivecalc.drawing.view import View
+from hivecalc.space.outlines import Interval, held, shared_interval, span
 
 LABELS = 134.0  # width of a column of labels beside an enlarged end
 HIGHEST = 170.0  # of an enlarged end

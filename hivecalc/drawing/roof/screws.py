@@ -6,12 +6,12 @@ from fractions import Fraction
 from math import hypot
 from typing import Literal, TypeAlias
 
-from hivecalc.assembly import Solid
-from hivecalc.assembly.outlines import Profile, span
 from hivecalc.drawing.layout import Point
 from hivecalc.drawing.svg import METAL, OUTLINE, WRONG_LINE, Sheet
 from hivecalc.drawing.view import Look, Outline, View
 from hivecalc.hive.measurements import DEFAULTS
+from hivecalc.space import Solid
+from hivecalc.space.outlines import Profile, span
 
 Where: TypeAlias = Literal["front", "back"]
 
@@ -74,7 +74,7 @@ class Screw:
 def lines(solids: Mapping[str, Solid], sizes: Mapping[str, Fraction], end: Where) -> list[Line]:
     """The screw lines at one end of the roof, the cover's first.
 
-    >>> from hivecalc.assembly import solids
+    >>> from hivecalc.space import solids
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive
     >>> true = values(demo_hive())
@@ -101,7 +101,7 @@ def _edge(profile: Profile, end: Where) -> tuple[Point, Point]:
 def screws(solids: Mapping[str, Solid], sizes: Mapping[str, Fraction], end: Where) -> list[Screw]:
     """The screws at one end: one, where the lines on cover and deck lie one above the other.
 
-    >>> from hivecalc.assembly import solids
+    >>> from hivecalc.space import solids
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive
     >>> true = values(demo_hive())

@@ -6,8 +6,6 @@ from fractions import Fraction
 from functools import cached_property
 from math import ceil
 
-from hivecalc.assembly.outlines import Profile
-from hivecalc.assembly.solids import hull
 from hivecalc.drawing.bottom_board.state import Named, Sizes, titled
 from hivecalc.drawing.dimensions import GAP, Dim, Row, depth, draw_dims, packed
 from hivecalc.drawing.faults import APART
@@ -20,6 +18,8 @@ from hivecalc.drawing.roof.state import ComponentState
 from hivecalc.drawing.svg import CHANGED, INK, MARGIN, THIN, WIDTH, Hand, Sheet
 from hivecalc.drawing.view import View, floated
 from hivecalc.length import Units
+from hivecalc.space.outlines import Profile
+from hivecalc.space.solids import hull
 
 TITLE = "Roof from the side, cut along its middle"
 HEADING = "Cut along the middle, front at left"
