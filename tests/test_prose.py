@@ -14,6 +14,7 @@ from typing import Final
 
 import pytest
 
+from hivecalc.as_built import HIVES
 from hivecalc.components import values
 from hivecalc.exercise import EXERCISES
 from hivecalc.fit import RULES
@@ -22,7 +23,6 @@ from hivecalc.hive import changed, demo_hive
 from hivecalc.hive.measurements import DEFAULTS
 from hivecalc.length import MM, length_from_text, written
 from hivecalc.measuring import SQUARE_ENOUGH, lean
-from hivecalc.tolerance.chance import HIVES
 from tests.test_words import PAGES, text_of
 
 L = length_from_text
