@@ -82,6 +82,7 @@ NAMED = [
     hive_of(hive_length="23 1/8", hive_width="17 3/8", inner_cover="no"),
     hive_of(hive_length="23 1/8", hive_width="17 3/8", rim_low_height="3 1/2"),
     hive_of(frames="10", boxes="2"),
+    hive_of(frames="10", hive_length="19 7/8", hive_width="16 1/4"),
     hive_of("mm", frames="10", boxes="3", joint_depth="0"),
 ]
 

@@ -73,8 +73,9 @@ def as_cut(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Values:
     its own name. Raises UnknownNameError for any other.
     """
     plan, components = planned(hive), components_built(hive)
-    cut_box = [n for n in BOX_SIZES if "box" in components and n not in hive.measured]
-    known = {n: v for n, v in plan.items() if n in MEASUREMENTS or n in SET_OUT if n not in cut_box}
+    from_boards = {n for n in BOX_SIZES if "box" in components and n not in hive.measured}
+    known = {n: plan.get(n, _NOT_THERE) for n in MEASUREMENTS if n not in from_boards}
+    marked = {n: plan[n] for n in SET_OUT if n in plan}
     pieces = {s.name: plan[s.planned] for s in pieces_of(hive)}
     flags = {
         "sleeved": Fraction("sleeve" in components),
@@ -85,8 +86,7 @@ def as_cut(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Values:
     for name in given:
         if name not in BUILT.dimensions and name not in MEASUREMENTS:
             raise UnknownNameError(name, [*BUILT.dimensions, *MEASUREMENTS])
-    no_box = {} if "box" in components else dict.fromkeys(BOX_SIZES, _NOT_THERE)
-    return {**no_box, **known, **pieces, **flags, **opening, **given}
+    return {**known, **marked, **pieces, **flags, **opening, **given}
 
 
 def together(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Values:

@@ -440,9 +440,7 @@ def upper_runner_room(
     "blocks",
     low=Fraction(1, 16),
     widest_low=NOTHING,
-    high=LOOSE_HIGH,
     if_low="Cut the front runner shorter: its length is not critical.",
-    if_high="Rip a new runner; it costs a minute.",
 )
 def lower_runners_apart(
     bottom_board_opening_width: Length,
@@ -470,9 +468,7 @@ def lower_runners_apart(
     "blocks",
     low=Fraction(1, 16),
     widest_low=NOTHING,
-    high=LOOSE_HIGH,
     if_low="Cut the front runner shorter: its length is not critical.",
-    if_high="Rip a new runner; it costs a minute.",
 )
 def upper_runners_apart(
     bottom_board_opening_width: Length,

@@ -242,7 +242,9 @@ def hive_against_box_across(hive_width: Length, box_width: Length) -> Length:
     if_low="Take shorter screws for the edge strips.",
 )
 def wood_past_edge_screw(
-    sleeve_foam_thickness: Length, box_side_left_thickness: Length, edge_screw: Length
+    sleeve_edge_strip_side_lower_left_thickness: Length,
+    box_side_left_thickness: Length,
+    edge_screw: Length,
 ) -> Length:
     """Wood left beyond the point of a screw through an edge strip into the box.
 
@@ -251,7 +253,7 @@ def wood_past_edge_screw(
     >>> wood_past_edge_screw(1, 0.75, 1.375)
     0.375
     """
-    return sleeve_foam_thickness + box_side_left_thickness - edge_screw
+    return sleeve_edge_strip_side_lower_left_thickness + box_side_left_thickness - edge_screw
 
 
 @rule("note")

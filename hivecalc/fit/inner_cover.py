@@ -130,6 +130,27 @@ def channel_closed(
 
 
 @rule(
+    "harms",
+    high=AGREE,
+    only=("inner_notch",),
+    if_high="Crosscut the longer channel side to the shorter.",
+)
+def channel_sides_alike(
+    inner_cover_channel_side_left_length: Length, inner_cover_channel_side_right_length: Length
+) -> Length:
+    """How much the two sides of the channel differ in length.
+
+    The channel's back meets only the longer side, and the way leads into the still air.
+
+    >>> channel_sides_alike(1.5, 1.5)
+    0.0
+    """
+    return max(inner_cover_channel_side_left_length, inner_cover_channel_side_right_length) - min(
+        inner_cover_channel_side_left_length, inner_cover_channel_side_right_length
+    )
+
+
+@rule(
     "blocks",
     low=Fraction(0),
     only=("inner_notch",),
