@@ -75,7 +75,7 @@ def as_cut(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Values:
     plan, components = planned(hive), components_built(hive)
     from_boards = {n for n in BOX_SIZES if "box" in components and n not in hive.measured}
     known = {n: plan.get(n, _NOT_THERE) for n in MEASUREMENTS if n not in from_boards}
-    marked = {n: plan[n] for n in SET_OUT if n in plan}
+    marked: Values = {n: plan[n] for n in SET_OUT if n in plan}
     pieces = {s.name: plan[s.planned] for s in pieces_of(hive)}
     flags = {
         "sleeved": Fraction("sleeve" in components),
