@@ -149,7 +149,7 @@ def test_root_sum_square_as_in_the_textbook():
 
 
 def test_what_is_cut_to_the_frame_no_longer_has_the_rail_s_error():
-    """Panel's play across: rail and panel, √2/32; to the frame: a reading and a cut, √(1 + 4)/64."""
+    """Panel across: rail and panel, √2/32; to the frame: a reading and a cut, √(1 + 4)/64."""
     plan = spread(DEMO, "bottom_board.panel_play_across", habit="plan", hives=1000)
     assert chance_of(plan) == pytest.approx(math.sqrt(2) / 32)
     frame = spread(DEMO, "bottom_board.panel_play_across", habit="frame", hives=1000)
