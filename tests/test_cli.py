@@ -320,7 +320,7 @@ def test_fit_answers_by_its_exit_status(capfd):
     assert told.status == 1
     assert told.err == ""
     assert re.search(r"FAILS +front rail over screen .* too small\n", told.out)
-    assert re.match(r"Orchard hive: \d+ rules? do(es)? not hold\.\n", told.out)
+    assert re.match(r"Orchard hive: [^\n]*fails?\.\n", told.out)
 
 
 @pytest.mark.parametrize("setting", ["entrance_height=3/4", "entrance_height=2 1/2"])
@@ -457,7 +457,18 @@ def examples(name: str) -> list[list[str]]:
 
 
 def test_there_are_the_promised_commands_and_no_others():
-    assert COMMANDS == ["cut", "explain", "fit", "judge", "new", "open", "parts", "saw", "shop"]
+    assert COMMANDS == [
+        "check",
+        "cut",
+        "explain",
+        "fit",
+        "judge",
+        "new",
+        "open",
+        "parts",
+        "saw",
+        "shop",
+    ]
 
 
 @pytest.mark.parametrize("name", COMMANDS)
@@ -473,6 +484,7 @@ def test_help_has_examples(capfd, name):
 def test_the_examples_of_the_help_work(capfd, tmp_path, monkeypatch, name):
     monkeypatch.chdir(tmp_path)
     Path("class.csv").write_text("dimension,answer\npanel_width,14 1/8\n", encoding="utf-8")
+    Path("pieces.toml").write_text('"bottom_board.panel_width" = "14 1/8"\n', encoding="utf-8")
     for arguments in examples(name):
         if name == "open":  # which would start JupyterLab: that it is understood is enough here
             commands.commands[name].make_context(name, arguments[1:])
@@ -483,7 +495,7 @@ def test_the_examples_of_the_help_work(capfd, tmp_path, monkeypatch, name):
             called(capfd, "new", "my-hive.toml")
             called(capfd, "new", "my-yard.toml", "--yard")
         told = called(capfd, *arguments)
-        assert told.status in {0, 1} if name == "fit" else told.status == 0, (arguments, told)
+        assert told.status in {0, 1} if name in {"fit", "check"} else told.status == 0, told
 
 
 def test_without_a_command_help_is_shown(capfd):
