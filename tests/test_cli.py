@@ -19,9 +19,18 @@ import click
 import pytest
 
 from hivecalc.cli import commands, exit_status
-from hivecalc.components import opened_hive
-from hivecalc.hive import demo_hive
+from hivecalc.components import COURSE, opened_hive, values
+from hivecalc.derivation import title
+from hivecalc.hive import MEASUREMENTS, demo_hive
 from hivecalc.length import MM
+from hivecalc.tables import (
+    explain_json,
+    explain_table,
+    explain_text,
+    explanation,
+    json_text,
+    usual_grid,
+)
 from tests.hives import HIVES
 
 ROOT = Path(__file__).parent.parent
@@ -288,6 +297,49 @@ def test_only_what_the_formula_takes_is_explained(capfd):
     assert "sheet" not in without
     told = called(capfd, "explain", "inner_cover", "--format", "json")
     assert told.document["value"] == "yes"
+
+
+def test_a_measured_opening_stands_in_the_place_of_the_one_from_the_hive(capfd):
+    frame = ["--set", "built_opening_width=14 1/4", "--set", "built_rim_opening_length=21"]
+    panel = called(capfd, "explain", "panel_width", *frame).out
+    assert "1. panel width = opening width − panel gap\n   = 14 1/4 − 1/4\n" in panel
+    assert "  built opening width 14 1/4 in, measured\n" in panel
+    opening = called(capfd, "explain", "opening_width", *frame).out
+    assert "Width of the opening in the glued bottom board, side to side" in opening
+    assert "built opening width 14 1/4 in, measured" in opening
+    foam = called(capfd, "explain", "roof_panel_length", *frame, "--format", "json").document
+    assert (foam["value"]["exact"], foam["steps"]) == ("21", [])
+    told = called(capfd, "parts", *frame, "--format", "json")
+    found = sizes(told)
+    assert found["bottom_board.opening_width"] == "14 1/4"
+    assert found["bottom_board.front_rail_length"] == "14 3/8"
+    assert found["roof.roof_panel_length"] == "21"
+    assert "built_opening_width" in told.document["hive"]["measured"]
+
+
+FRAMED = """
+units = "mm"
+[measured]
+built_opening_length = 500
+built_rim_opening_width = 380
+[chosen]
+frames = 10
+inner_cover = "no"
+boxes = 2
+"""
+
+
+@pytest.mark.parametrize("text", [*HIVES.values(), FRAMED], ids=[*HIVES, "framed"])
+def test_every_dimension_and_measurement_of_a_hive_can_be_explained(tmp_path, text):
+    path = tmp_path / "hive.toml"
+    path.write_text(text, encoding="utf-8")
+    hive = opened_hive(path)
+    for name in values(hive).keys() & {*COURSE.dimensions, *MEASUREMENTS}:
+        told, marks = explanation(hive, name), usual_grid(hive.units)
+        shown = explain_text(hive, told, marks)
+        assert all(f"  {title(source)} " in shown for source in told.sources)
+        assert explain_table(told, marks).rows
+        assert json_text(explain_json(told, marks))
 
 
 # ── choices that disagree ─────────────────────────────────────────────────────────────────────
