@@ -88,7 +88,7 @@ EXERCISES: Final = (
         rule="Up to 1/8 in is square enough. Else push together the corners of the longer "
         "diagonal.",
         almost="Draw the frame leaning, and see which two corners reach farthest out.",
-        why="Equal diagonals mean square corners. So the frame is glued only when they are equal.",
+        why="Equal diagonals mean square corners: pull the frame square before the glue sets.",
     ),
     Exercise(
         "08-08", "predict", RULES,

@@ -179,7 +179,7 @@ _CHOSEN: Final[tuple[_Row, ...]] = (
      "The deck must reach beyond the rim, and too wide a deck catches the wind."),
     ("cap_clearance", "1/2", "12", "1/8", "1",
      "How much bigger than the hive the roof's rim is, both sides together.",
-     "The roof must come off when wood has swollen, and must not shift about."),
+     "The roof must come off a box that leans a little, and must not shift about."),
     ("rim_low_height", "1 1/2", "38", "1/2", "7 1/4",
      "Height of the roof's tapered side at its low end, the back; the stud's width for a flat \
 roof.",
