@@ -189,6 +189,13 @@ def test_text_of_parts_says_how_many_of_what_and_what_for(capfd):
     assert "\x1b" not in told.out
 
 
+@pytest.mark.parametrize("command", [["parts"], ["explain", "skirt_width"], ["fit"]], ids=str)
+@pytest.mark.parametrize("name", HIVES)
+def test_a_number_stays_with_its_fraction_and_its_unit_on_one_line(capfd, tmp_path, name, command):
+    told = called(capfd, *command, hive_file(tmp_path, name)).out
+    assert not re.search(r"[0-9]\n +[0-9]+/[0-9]|[0-9]\n +(in|mm)\b|≈\n", told)
+
+
 def test_a_metric_hive_shows_mm(capfd, tmp_path):
     # By hand: 587 - 38 = 549; with a 25 mm foam the slot is 25 + 3.
     told = called(capfd, "parts", hive_file(tmp_path, "metric"))

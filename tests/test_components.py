@@ -441,6 +441,13 @@ def test_a_hive_that_cannot_be_built_is_told_with_what_to_change(sizes, place, s
     assert re.fullmatch(r"[^.]*(\.[a-z0-9][^.]*)*\.", told[place])
 
 
+def test_a_channel_that_just_goes_between_the_rims_is_no_fault():
+    tight = hive_of(hive_length="8", hive_width="8", stud_thickness="2", inner_notch="3",
+                    inner_channel_depth="3 1/2")  # fmt: skip
+    found = values(tight)
+    assert found["inner_cover.channel_back_length"] == found["bottom_board.opening_width"] == 4
+
+
 def test_a_wider_stud_gives_the_front_stop_a_size_again():
     assert values(hive_of(**SMALL, stud_width="3 1/4"))["front_stop_height"] == Fraction("0.0285")
 

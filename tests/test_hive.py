@@ -40,7 +40,7 @@ from hivecalc.hive import (
 from hivecalc.hive.faults import MOST_FAULTS
 from hivecalc.hive.readings import KNOWN
 from hivecalc.hive.toml import LONGEST_LINE
-from hivecalc.length import MM, UNITS, Units
+from hivecalc.length import MM, UNITS, Units, length_from_text
 
 SIZE = "[measured]\nhive_length = 20\nhive_width = 18\n"
 
@@ -917,6 +917,15 @@ def test_a_new_file_names_each_measurement_with_its_meaning() -> None:
         (line,) = [line for line in text.splitlines() if re.match(rf"(# )?{name} = ", line)]
         assert line.endswith(f"# {known.meaning}")
         assert line.startswith("# ") == (name not in HIVE_SIZES)
+
+
+@pytest.mark.parametrize("units", UNITS)
+def test_the_lengths_that_a_new_file_shows_can_be_written_in_it(units: Units) -> None:
+    (line,) = re.findall(r"# Lengths: (.*)", hive_text(replace(demo_hive(), units=units)))
+    shown = re.findall(r'"([^"]+)"', line)
+    lengths = [float(length_from_text(text, units) / MM) for text in shown]
+    assert len(lengths) >= 4
+    assert lengths == pytest.approx([587.4] * len(lengths), abs=0.5)
 
 
 @pytest.mark.parametrize(

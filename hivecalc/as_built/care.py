@@ -16,10 +16,10 @@ from hivecalc.fit import mark
 from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Fault, Hive, HiveFaults
 from hivecalc.length import MM, Length, Units, with_unit
 
-Kind: TypeAlias = Literal["cut", "rip", "tape", "plane"]
+Work: TypeAlias = Literal["cut", "rip", "tape", "plane"]
 Habit: TypeAlias = Literal["frame", "plan", "block"]
 
-KINDS: Final[Mapping[Kind, str]] = {
+KINDS: Final[Mapping[Work, str]] = {
     "cut": "a cut across, or a line drawn by hand",
     "rip": "a setting of the rip fence",
     "tape": "a reading of the tape",
@@ -110,7 +110,7 @@ class Source:
 
     name: str
     aimed: Length
-    kind: Kind
+    kind: Work
     tolerance: Length
     shared: str
 
@@ -157,8 +157,8 @@ def _of_piece(
     if size.planned in _PLANED:
         return Source(size.name, aimed, "plane", care.plane, size.name)
     if _is_ripped(size):
-        return Source(size.name, aimed, "rip", care.rip, f"fence at {aimed}")
-    own = f"stop at {aimed}" if habit == "block" else size.name
+        return Source(size.name, aimed, "rip", care.rip, f"fence at {with_unit(hive.units, aimed)}")
+    own = f"stop at {with_unit(hive.units, aimed)}" if habit == "block" else size.name
     return Source(size.name, aimed, "cut", care.cut, own)
 
 

@@ -6,11 +6,11 @@ from fractions import Fraction
 from typing import Final, Literal, TypeAlias
 
 from hivecalc.built import pieces_of
-from hivecalc.components import values
+from hivecalc.components import COURSE, values
 from hivecalc.derivation import title
-from hivecalc.fit import AGREE, mark, newly_failing
+from hivecalc.fit import AGREE, GRID_OF, mark, newly_failing
 from hivecalc.hive import Fault, Hive, HiveFaults
-from hivecalc.length import Length, Units, with_unit
+from hivecalc.length import Length, Units, rounded, shown, with_unit
 from hivecalc.measuring import Squareness, squareness
 from hivecalc.stock import COMMON
 
@@ -79,8 +79,8 @@ def check_frame(hive: Hive, frame: Frame) -> FrameCheck:
         *_square_told(square, shapes, hive.units),
         *_against_hive(hive, frame),
         *(
-            f"If the frame stays so, cut the {title(name)} to {with_unit(hive.units, size)}, not "
-            f"{with_unit(hive.units, mark(hive, name))}."
+            f"If the frame stays so, cut the {title(name)} to {shown(size, hive.units)}, not "
+            f"{shown(mark(hive, name), hive.units)}."
             for name, size in recut.items()
         ),
     )
@@ -118,14 +118,14 @@ def _shape_told(
     if "tapered" in shapes:
         wide, narrow = ("back", "front") if taper > 0 else ("front", "back")
         yield (
-            f"The frame is {with_unit(units, abs(taper))} wider at the {wide} than at the "
+            f"The frame is {shown(abs(taper), units)} wider at the {wide} than at the "
             f"{narrow}: it is tapered. Bring the back to the front's width before the back rail "
             "goes on."
         )
     if {"bellied", "waisted"} & set(shapes):
         way, how = ("wider", "outwards") if belly > 0 else ("narrower", "inwards")
         yield (
-            f"In the middle it is {with_unit(units, abs(belly))} {way} than half-way between front "
+            f"In the middle it is {shown(abs(belly), units)} {way} than half-way between front "
             f"and back: the side rails bow {how}. Clamp a bowed rail straight while its screws go "
             "in, or take a straight one."
         )
@@ -137,7 +137,7 @@ def _square_told(square: Squareness, shapes: Sequence[Shape], units: Units) -> I
         yield "But diagonals that agree do not make the corners of a tapered frame square."
     if not square.square and not square.misread:
         side = "right" if square.lean > 0 else "left"
-        lean = with_unit(units, abs(square.lean))
+        lean = shown(abs(square.lean), units)
         yield f"The back stands {lean} too far to the {side}, against the front."
 
 
@@ -153,7 +153,7 @@ def _against_hive(hive: Hive, frame: Frame) -> Iterator[str]:
                 if off < 0
                 else ("wider", "rain stands on its edge")
             )
-            yield f"It is {with_unit(hive.units, abs(off))} {what} than the hive {place}: {does}."
+            yield f"It is {shown(abs(off), hive.units)} {what} than the hive {place}: {does}."
 
 
 def _opening(hive: Hive, frame: Frame, square: Squareness) -> tuple[Length, Length]:
@@ -178,7 +178,7 @@ def _recut(hive: Hive, opening: tuple[Length, Length]) -> dict[str, Length]:
     parts = dict.fromkeys(s.planned for s in pieces_of(hive))
     follow = {n: new[n] for n in parts if new[n] != old[n]}
     return {
-        n: size
+        n: rounded(size, GRID_OF[hive.units], COURSE.dimension(n).rule.rounding)
         for n, size in follow.items()
         if newly_failing(hive, {**came, **follow, n: mark(hive, n)})
     }

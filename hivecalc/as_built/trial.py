@@ -10,7 +10,7 @@ from functools import cache
 from types import CodeType
 from typing import TYPE_CHECKING, Any, Final, TypeAlias
 
-from hivecalc.as_built.care import HABITS, Care, Habit, Source, sources, usual_care
+from hivecalc.as_built.care import HABITS, Care, Habit, Source, Work, sources, usual_care
 from hivecalc.built import CUT_TO, PIECES, as_cut
 from hivecalc.components import COURSE, built
 from hivecalc.derivation import Dimension, Graph, Kind, UnknownNameError
@@ -228,7 +228,7 @@ class Contributor:
     """
 
     name: str
-    kind: str
+    kind: Work
     tolerance: Length
     reach: float
     share: float
@@ -360,6 +360,6 @@ def _contributors(
         by_name.setdefault(source.shared, source)
     for name in sorted(reaches, key=lambda n: -abs(reaches[n])):
         found = by_name.get(name)
-        kind: str = found.kind if found else "tape"
+        kind: Work = found.kind if found else "tape"
         amount = found.tolerance if found else care.tape
         yield Contributor(name, kind, amount, reaches[name], reaches[name] ** 2 / square)

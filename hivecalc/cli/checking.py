@@ -1,8 +1,9 @@
 """The commands `fit` and `check`: what is planned, and what was cut."""
 
 from collections.abc import Mapping
+from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 import click
 
@@ -39,7 +40,7 @@ from hivecalc.tables import (
 )
 
 if TYPE_CHECKING:
-    from hivecalc.as_built import Care
+    from hivecalc.as_built import Care, Habit
 
 
 @commands.command(
@@ -91,7 +92,8 @@ def fit_command(  # noqa: PLR0913, PLR0917 - one argument an option
     found = findings(hive)
     if hives is None and care:
         raise misused("--care belongs to a trial; give --trial N too")
-    tried = None if hives is None else trial(hive, _care(hive, care), habit, hives=hives, seed=seed)
+    made = partial(trial, hive, _care(hive, care), cast("Habit", habit), seed=seed)
+    tried = None if hives is None else made(hives=hives)
     forms = {
         "text": lambda: (
             fit_text(hive, found, across(out)) + (f"\n{trial_text(hive, tried)}" if tried else "")

@@ -36,8 +36,12 @@ _HEAD: Final = """\
 # Every line below that begins with # and a name shows the value that is used as long as you
 # give none: take the # away and write your own. Measure your own wood: no two yards sell alike.
 #
-# Lengths: "23 1/8", "23.125", "1 ft 11 1/8 in", "587.4 mm", "58.7 cm".
+# Lengths: {lengths}.
 """
+_LENGTHS: Final[Mapping[Units, str]] = {
+    "inch": '"23 1/8", "23.125", "1 ft 11 1/8 in", "587.4 mm", "58.7 cm"',
+    "mm": '"587", "587.4", "58.7 cm", "23 1/8 in"',
+}
 
 _HEADINGS: Final[dict[Group, str]] = {
     "measured": (
@@ -67,7 +71,8 @@ def hive_text(hive: Hive) -> str:
     """
     sections = (_section_text(*section, hive.units) for section in _sections(hive).items())
     top = f'name = {_toml(hive.name)}\nunits = "{hive.units}"    # of a number without a unit:'
-    return "\n".join((_HEAD, f'{top} "inch" or "mm"\n', *sections, *_beside_text(hive)))
+    head = _HEAD.format(lengths=_LENGTHS[hive.units])
+    return "\n".join((head, f'{top} "inch" or "mm"\n', *sections, *_beside_text(hive)))
 
 
 def _sections(hive: Hive) -> dict[Group, Mapping[str, Fraction]]:

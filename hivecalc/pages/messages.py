@@ -10,7 +10,7 @@ from html import escape
 from pathlib import PurePath
 from typing import Literal, TypeAlias
 
-from hivecalc.components import values
+from hivecalc.components import in_use, values
 from hivecalc.derivation import title
 from hivecalc.hive import (
     BOX_SIZES,
@@ -200,7 +200,7 @@ def kept(name: str, hive: Hive) -> str:
 
 def _in_use(name: str, hive: Hive) -> str:
     """What a measurement is on this hive, given or not, as it is told."""
-    value, kind = values(hive)[name], MEASUREMENTS[name].kind
+    value, kind = in_use(hive, name), MEASUREMENTS[name].kind
     return echo(value, hive.units) if kind == "length" else said_with_unit(value, hive.units, kind)
 
 

@@ -54,6 +54,7 @@ from hivecalc.space.meeting import (
 from hivecalc.space.roof import Planed, planed
 from hivecalc.space.solids import AXES, Axis, Block, NoPieceError, Solid
 from hivecalc.space.stacking import (
+    BOXES,
     MODULES,
     Bearing,
     Way,
@@ -72,6 +73,7 @@ from hivecalc.space.weighing import Weight, weights
 
 __all__ = [
     "AXES",
+    "BOXES",
     "HELD",
     "SIDES",
     "Axis",

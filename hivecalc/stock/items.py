@@ -7,6 +7,7 @@ from typing import Final
 from hivecalc.hive.measurements import DEFAULTS
 from hivecalc.length import Length, written
 
+
 @dataclass(frozen=True, slots=True)
 class Item:
     """One kind of small goods: its name for one and for several, and its length in inches.

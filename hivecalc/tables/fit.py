@@ -1,10 +1,11 @@
 """What the fit rules found, and a trial of many hives: as text and as rows."""
 
 from collections.abc import Iterable, Sequence
+from fractions import Fraction
 from itertools import groupby
 from typing import TYPE_CHECKING, TypeAlias
 
-from hivecalc.derivation import title
+from hivecalc.derivation import Kind, title
 from hivecalc.hive import Hive
 from hivecalc.hive.texts import seen
 from hivecalc.length import Units, length_json, with_unit
@@ -132,10 +133,16 @@ def accepted_text(finding: "Finding", units: Units) -> str:
     >>> accepted_text(findings(demo_hive())[0], "inch")
     '0 in or more'
     """
-    low, high = (
-        None if limit is None else exactly(limit, finding.kind, units)
-        for limit in (finding.low, finding.high)
-    )
+    return accepted(finding.low, finding.high, finding.kind, units)
+
+
+def accepted(least: Fraction | None, most: Fraction | None, kind: Kind, units: Units) -> str:
+    """What lies between two limits, in words; one that is None does not exist.
+
+    >>> accepted(Fraction(1, 4), None, "length", "inch")
+    '1/4 in or more'
+    """
+    low, high = (None if limit is None else exactly(limit, kind, units) for limit in (least, most))
     if low and high:
         return f"{low} to {high}" if low != high else f"exactly {low}"
     return f"{low} or more" if low else f"{high} or less" if high else "anything"
@@ -192,8 +199,8 @@ def trial_text(hive: Hive, found: "Trial") -> str:
     from hivecalc.as_built import HABITS, KINDS, SPREAD_TOLD  # noqa: PLC0415 - the rules load slowly
 
     amounts = ", ".join(
-        f"{KINDS[kind]} ± {with_unit(hive.units, amount)}"
-        for kind, amount in found.care.amounts.items()
+        f"{words} ± {with_unit(hive.units, found.care.amounts[kind])}"
+        for kind, words in KINDS.items()
     )
     made = f"{found.hives:,} hives built with care (seed {found.seed})"
     lines = [
@@ -211,7 +218,7 @@ def share_text(found: "Trial") -> str:
     >>> from hivecalc.as_built import trial
     >>> from hivecalc.hive import demo_hive
     >>> share_text(trial(demo_hive(), hives=1000))
-    'about 4 in 1,000'
+    'about 1 in 1,000'
     """
     if not found.failing:
         return "0 in 100"

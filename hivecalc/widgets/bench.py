@@ -10,17 +10,17 @@ from hivecalc.components import built, values
 from hivecalc.drawing.boards import real_boards
 from hivecalc.drawing.exploded import exploded_hive
 from hivecalc.exercise import exercise
-from hivecalc.hive import Hive
+from hivecalc.hive import OPENINGS, Hive
 from hivecalc.pages import checks, outcomes
 from hivecalc.pages.exercises import solution
 from hivecalc.pages.messages import STYLE, heading, message, on_this_page
-from hivecalc.pages.outcomes import Outcome
 from hivecalc.pages.to_the_saw import basket, boards, saw, sheets
 from hivecalc.pages.to_the_saw.yards import typed_kerf, yard_beside
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import carry, worked
 from hivecalc.stock import Yard
 from hivecalc.widgets.answering import Ask, Sums
+from hivecalc.widgets.building import ManyHives, PiecesAsCut
 from hivecalc.widgets.contents import Contents, Learned, this_page
 from hivecalc.widgets.exercises import ExercisePanel
 from hivecalc.widgets.field import Area, picture, told
@@ -35,7 +35,6 @@ from hivecalc.widgets.panels import (
     SleevedBox,
     TapeUnits,
     Trial,
-    label,
     text_of,
 )
 from hivecalc.widgets.printing import Printer, written_book, written_templates
@@ -161,23 +160,24 @@ class Bench:
         """Every rule of this hive: held or not, by how much, and why."""
         return self._watched(lambda: checks.rule_table(self.hive))
 
-    def as_cut(self, *names: str, view: str = "plan") -> Entries:
-        """Pieces as they were cut: which are good, and what can be saved of the others."""
-
-        def outcome(hive: Hive, *texts: str) -> Outcome:
-            return checks.pieces_as_cut(hive, names, *texts, view=view)
-
-        return Entries(self.look, {label(n): "" for n in names}, outcome)
+    def pieces(self) -> PiecesAsCut:
+        """Every piece of the hive as it was cut: what comes together, what can be saved."""
+        return PiecesAsCut(self.look)
 
     def frame(self) -> Entries:
-        """A frame's three widths and two diagonals: its shape, and what to do about it."""
+        """A frame's widths, lengths and diagonals: its shape, and what to do about it."""
         places = ("Width in front", "Width in the middle", "Width at the back")
-        fields = dict.fromkeys(places + DIAGONALS, "")
+        sides = ("Length of the left side", "Length of the right side")
+        fields = dict.fromkeys(places + sides + DIAGONALS, "")
         return Entries(self.look, fields, checks.frame_as_made)
 
-    def tolerance(self, rule: str, cut: str = "1/32") -> Entries:
-        """What a rule comes to when all is cut to within a tolerance."""
-        return Entries(self.look, {"I cut to within": cut}, partial(checks.tolerance_of, rule))
+    def openings(self) -> Measurements:
+        """The openings of the glued frames, kept: what goes in is cut to them from then on."""
+        return Measurements(self.keeper, [*OPENINGS])
+
+    def many_hives(self) -> ManyHives:
+        """Many hives built with some care: how many fail, and one rule in three ways."""
+        return ManyHives(self.look)
 
     def whole(self) -> Area:
         """The whole hive pulled apart, with part numbers."""

@@ -8,10 +8,10 @@ from typing import TypeAlias
 
 import ipywidgets
 
-from hivecalc.components import COURSE, built, values
+from hivecalc.components import COURSE, built, in_use
 from hivecalc.derivation import title
 from hivecalc.drawing.tape import tape
-from hivecalc.hive import BOX_SIZES, MEASUREMENTS, Hive, HiveFaults, exact_text
+from hivecalc.hive import BOX_SIZES, MEASUREMENTS, OPENINGS, Hive, HiveFaults, exact_text
 from hivecalc.hive.values import said_with_unit
 from hivecalc.length import LengthError, length_from_text, written
 from hivecalc.measuring import reading_to_use
@@ -54,7 +54,9 @@ def text_of(hive: Hive, name: str) -> str:
     >>> text_of(demo_hive(), "hive_length")
     '23 1/8'
     """
-    value = values(hive)[name]
+    if name in OPENINGS and name not in hive.measured:
+        return ""  # nobody has measured it yet
+    value = in_use(hive, name)
     kind = MEASUREMENTS[name].kind if name in MEASUREMENTS else "length"
     return typed(value, hive) if kind == "length" else said_with_unit(value, hive.units, kind)
 
@@ -106,7 +108,7 @@ class Measurements(ipywidgets.VBox):
 
     def _drawn(self) -> str:
         hive, name = self.keeper.hive, self.on_tape
-        drawn = tape(values(hive)[name], hive.units)
+        drawn = tape(in_use(hive, name), hive.units)
         return picture(drawn, f"{label(name)} on the tape.")
 
 

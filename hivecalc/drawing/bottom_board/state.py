@@ -74,7 +74,8 @@ class State:
 
     def pen(self, solid: Solid) -> Pen:
         """The pen for a piece's outline: thicker, in the colour of a change, if it is cut anew."""
-        return OUTLINE if self.solids_before[solid.label].cut == solid.cut else CHANGED_LINE
+        before = self.solids_before.get(solid.label)
+        return OUTLINE if before and before.cut == solid.cut else CHANGED_LINE
 
     def figure(self, name: str) -> str:
         """This size as it stands on a drawing."""

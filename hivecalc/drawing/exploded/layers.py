@@ -24,7 +24,7 @@ LAYERS: dict[str, tuple[tuple[str, ...], ...]] = {
         ("edge strip side, upper", "edge strip end, upper"),
         ("skin",),
     ),
-    "inner_cover": (("sheet, lower",), ("rim",), ("sheet, upper",)),
+    "inner_cover": (("sheet, lower",), ("rim", "channel"), ("sheet, upper",)),
     "roof": (("skirt",), ("rim",), ("roof retainer",), ("roof panel",), ("deck",), ("cover",)),
 }
 
@@ -63,7 +63,7 @@ def layers(component: str, solids: Sequence[Solid]) -> Iterator[Layer]:
     >>> from hivecalc.hive import demo_hive
     >>> found = layers("inner_cover", solids(values(demo_hive()), "inner_cover"))
     >>> [len(layer.solids) for layer in found]
-    [1, 5, 1]
+    [1, 8, 1]
     """
     for starts in LAYERS[component]:
         yield Layer(component, tuple(s for s in solids if s.label.startswith(starts)))
