@@ -154,15 +154,15 @@ def likely_meant(text: str, near: Length, units: Units = "inch") -> Length | Non
 
     >>> likely_meant("143/8", near=Fraction(14))
     Fraction(115, 8)
-    >>> likely_meant("143/8", near=Fraction(18)) is likely_meant("14 3/8", near=Fraction(14)) is None
-    True
+    >>> likely_meant("143/8", near=Fraction(18)), likely_meant("14 3/8", near=Fraction(14))
+    (None, None)
 
     The space between inches and fraction is easily left out. So a text such as 143/8 is split where
-    that comes closest to near, if it comes closer so than as it is written. Files and commands
-    take a text as written, whatever it was meant to say.
+    that comes closest to near, if it comes closer so than as it is written. A fraction of less than
+    an inch is meant as it stands. Files and commands take any text as written.
     """
     found = _SPACELESS.fullmatch(text)
-    if found is None or len(text) > LONGEST:
+    if found is None or len(text) > LONGEST or int(found[1]) < int(found[2]):
         return None
     written_as, bottom = length_from_text(text, "inch" if found[3] else units), int(found[2])
     splits = ((found[1][:i], found[1][i:]) for i in range(1, len(found[1])))

@@ -243,7 +243,7 @@ REFUSED = [
     ("23 and", "“and” is not understood"),
     ("23and 1/8", "“and” is not understood"),
     ("23 and 0.5", "“and” is not understood"),
-    ("1'--11\"", "“--11\"” is not understood"),
+    ("1'--11\"", '“--11"” is not understood'),
     ("1' - 11\"", "“-” is not understood"),
     ("12'''", "“'” is not understood"),
     ("12 in..", "“.” is not understood"),
@@ -365,7 +365,7 @@ def test_a_length_without_its_space_is_asked_about(whole: int, part: str) -> Non
     assert likely_meant(spaced, near=as_written + 9) is None
 
 
-@pytest.mark.parametrize("text", ["143/0", "143/7", "1/8", "403/8", "14", "14.38", "x", "", "9" * 99])
+@pytest.mark.parametrize("text", ["143/0", "143/7", "1/8", "403/8", "14", "x", "", "9" * 99])
 def test_what_can_not_be_split_is_not_asked_about(text: str) -> None:
     # 40 3/8 would split, but 403/8 is 50 3/8, and 50 is nearer to that
     assert likely_meant(text, near=F(50)) is None

@@ -21,8 +21,7 @@ from hivecalc.exercise.record import (
 )
 from hivecalc.exercise.steps import faded
 from hivecalc.hive import MEASUREMENTS, Hive
-from hivecalc.judging import Verdict
-from hivecalc.slips import Wrong
+from hivecalc.judging import Verdict, Wrong
 
 HIDDEN: Final = "mark"
 """What a picture shows and no text says: where the arrow of a tape stands."""

@@ -1,4 +1,7 @@
-"""Everything of one hive that judging looks up: values, wrong answers, the order of work."""
+"""Everything of one hive that judging looks up: values, wrong answers, the order of work.
+
+No slip says what a learner thought; it says what would give this value.
+"""
 
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
@@ -7,17 +10,54 @@ from functools import lru_cache
 from typing import Final, TypeAlias
 
 from hivecalc.components import COURSE, values
+from hivecalc.derivation import Dimension, Values
 from hivecalc.hive import Hive
-from hivecalc.judging.comparing import HAIR, is_right
+from hivecalc.judging import rule, rule_slips, sums, tape, writing
+from hivecalc.judging.answer import HAIR, is_right
+from hivecalc.judging.arithmetic import before, dimension_in, has_choice, in_order, worked_on
+from hivecalc.judging.slip import Slip, Wrong
 from hivecalc.judging.verdicts import Verdict
 from hivecalc.length import Units
-from hivecalc.slips import Wrong, at_step
-from hivecalc.slips.arithmetic import before, has_choice, in_order, worked_on
 
+SLIPS: Final[dict[str, Slip]] = {
+    slip.name: slip for slip in (*rule_slips.SLIPS, *sums.SLIPS, *tape.SLIPS, *writing.SLIPS)
+}
 STEPS_BACK: Final = 2
 MOST_REMEMBERED: Final = 4096
 MOST_HIVES: Final = 64
 """How many hives are looked up and not worked out again; one takes at most about 1.5 MB."""
+
+
+def wrong_answers(
+    hive: Hive, dimension: str, given: Mapping[str, Fraction] | None = None
+) -> tuple[Wrong, ...]:
+    """Wrong answers for a dimension of this hive, each with the slip at this step that gives it.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> found = wrong_answers(demo_hive(), "bottom_board.front_rail_length")
+    >>> [w.working for w in found if w.slip.name == "thickness_once"]
+    ['17 3/8 − 1 1/2 = 15 7/8']
+
+    None equals the right value, and none is below zero, as no size is. Lengths are in inches.
+    given replaces other dimensions by values. Raises UnknownNameError.
+    """
+    found = values(hive, given)
+    measured = dimension in hive.measurements
+    return at_step(dimension_in(found, dimension), found, hive.units, measured=measured)
+
+
+def at_step(
+    dimension: Dimension, found: Values, units: Units, *, measured: bool = False
+) -> tuple[Wrong, ...]:
+    """The same, for values that are worked out already; a tape is read only where one measures."""
+    value = found[dimension.name]
+    wrong = [*writing.wrong_answers(dimension, value, units)]
+    if measured:
+        wrong += tape.readings(value, units, dimension.name)
+    else:
+        wrong += rule.wrong_answers(dimension, found, units)
+        wrong += sums.wrong_answers(dimension, found, units)
+    return tuple(w for w in wrong if w.value != value and w.value > 0)
 
 
 @dataclass(frozen=True)

@@ -8,6 +8,8 @@ from functools import lru_cache
 from hivecalc.components import COURSE
 from hivecalc.derivation import DerivationError, Dimension, UnknownNameError, Values, title
 
+COUNTS = frozenset({"frames", "boxes"})
+"""Measurements that are no lengths: how many there are of something."""
 PLAIN = {"strip_narrow": "strip's narrow side", "strip_wide": "strip's wide side"}
 
 
