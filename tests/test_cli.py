@@ -490,7 +490,7 @@ def test_ctrl_c_ends_a_command_without_a_traceback(capfd, monkeypatch):
     def interrupted(*_: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("hivecalc.cli.showing.opened_hive", interrupted)
+    monkeypatch.setattr("hivecalc.cli.showing.opened", interrupted)
     told = called(capfd, "parts")
     assert (told.status, told.out, told.err) == (130, "", "")  # as a shell has it after Ctrl-C
 

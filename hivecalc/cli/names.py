@@ -3,9 +3,12 @@
 from collections.abc import Collection, Iterable
 
 from hivecalc.components import COURSE, values
-from hivecalc.derivation import nearest_names
+from hivecalc.derivation import nearest_names, title
 from hivecalc.hive import MEASUREMENTS, Fault, Hive, HiveFaults
 from hivecalc.length import LONGEST
+
+_A_BOX = "give a box or frames, in the hive file or with --set frames=10"
+_WAYS_TO_HAVE = {"inner_cover": 'give inner_cover = "yes" in the hive file'}
 
 
 def plain(name: str) -> str:
@@ -33,8 +36,9 @@ def _named_so(names: Collection[str], known: Iterable[str]) -> list[str]:
 def _unknown_name(name: str, hive: Hive) -> Fault:
     known = {**COURSE.dimensions, **MEASUREMENTS}
     for unbuilt in [name] if name in known else _named_so({name}, known):
-        found = f"this hive has no {unbuilt.rpartition('.')[0] or name}"
-        return Fault(name, found, "give a box or frames, in the hive file or with --set frames=10")
+        component = unbuilt.rpartition(".")[0]
+        found = f"this hive has no {title(component or name)}"
+        return Fault(name, found, _WAYS_TO_HAVE.get(component, _A_BOX))
     short = nearest_names(name, {n.rpartition(".")[2] for n in values(hive)})
     near = nearest_names(name, values(hive)) if "." in name else _named_so(short, values(hive))
     accepted = f"did you mean {' or '.join(near)}" if near else "hivecalc parts lists the parts"

@@ -17,10 +17,11 @@ from hivecalc.cli.shared import (
     across,
     commands,
     examples,
+    opened,
     options,
     tell,
 )
-from hivecalc.components import opened_hive, parts
+from hivecalc.components import parts
 from hivecalc.length import Grid
 from hivecalc.tables import (
     csv_text,
@@ -59,7 +60,7 @@ def parts_command(  # noqa: PLR0913, PLR0917 - one argument an option
     component: str | None,
 ) -> int:
     """List the pieces to cut, with their sizes and what each is for."""
-    hive = opened_hive(file, settings)
+    hive = opened(file, settings)
     pieces = parts(hive, component=component and plain(component))
     marks = grid or usual_grid(hive.units)
     forms = {
@@ -94,7 +95,7 @@ def explain_command(  # noqa: PLR0913, PLR0917 - one argument an option
 
     DIMENSION is a component and a name, or the name alone where only one component has it.
     """
-    hive = opened_hive(file, settings)
+    hive = opened(file, settings)
     told = explanation(hive, dimension_name(dimension, hive))
     marks = grid or usual_grid(hive.units)
     forms = {
@@ -122,7 +123,7 @@ def fit_command(file: Path | None, settings: Mapping[str, str], form: str, out: 
     """
     from hivecalc.fit import findings, fit_json, holds  # noqa: PLC0415 - the rules load slowly
 
-    hive = opened_hive(file, settings)
+    hive = opened(file, settings)
     found = findings(hive)
     forms = {
         "text": lambda: fit_text(hive, found, across(out)),

@@ -11,7 +11,7 @@ from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Rounding, written
 from hivecalc.stock import Figure
 
-Kind: TypeAlias = Literal["length", "ratio", "count"]
+Kind: TypeAlias = Literal["length", "ratio", "count", "answer"]
 Formula: TypeAlias = Callable[..., Fraction]
 F = TypeVar("F", bound=Formula)
 
@@ -119,11 +119,11 @@ def leaf(name: str, figure: Figure) -> Dimension:
 
 
 def kind_of(name: str, dimensions: Mapping[str, Dimension]) -> Kind:
-    """What sort of number stands behind a name: a length, a ratio or a count.
+    """What sort of number stands behind a name: a length, a ratio, a count or an answer.
 
-    >>> kind_of("frames", {}), kind_of("stud_width", {})
-    ('count', 'length')
+    >>> kind_of("frames", {}), kind_of("stud_width", {}), kind_of("inner_cover", {})
+    ('count', 'length', 'answer')
     """
     if name in dimensions:
         return dimensions[name].kind
-    return "count" if MEASUREMENTS[name].kind == "count" else "length"
+    return MEASUREMENTS[name].kind

@@ -5,7 +5,7 @@ line of arithmetic, its docstring says what it measures and then why that matter
 component stand in the module of its name; `FIT` is the graph of them all.
 """
 
-from hivecalc.fit.fasteners import FIGURES
+from hivecalc.fit.figures import FIGURES
 from hivecalc.fit.findings import (
     FIT,
     RULES,

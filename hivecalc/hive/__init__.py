@@ -8,6 +8,7 @@ from hivecalc.hive.files import write_new, write_whole
 from hivecalc.hive.hive import Hive, demo_hive
 from hivecalc.hive.measurements import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Measurement
 from hivecalc.hive.reading import changed, hive_from_file, hive_from_text
+from hivecalc.hive.values import answer_text
 from hivecalc.hive.writing import hive_text, save
 
 __all__ = [
@@ -18,6 +19,7 @@ __all__ = [
     "Hive",
     "HiveFaults",
     "Measurement",
+    "answer_text",
     "changed",
     "demo_hive",
     "hive_from_file",

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
-from hivecalc.hive.measurements import DEFAULTS, SECTIONS, in_section
+from hivecalc.hive.measurements import DEFAULTS, OPENINGS, SECTIONS, in_section
 from hivecalc.length import Units
 
 UNNAMED: Final = "My hive"
@@ -32,10 +32,18 @@ class Hive:
     def measurements(self) -> dict[str, Fraction]:
         """Everything that is given, and the defaults for the rest, by name.
 
-        >>> len(demo_hive().measurements)
-        40
+        An opening that was measured in a glued frame stands for the dimension that it replaces.
+
+        >>> demo_hive().measurements["panel_gap"]
+        Fraction(1, 4)
         """
-        return {**DEFAULTS, **self.measured, **self.chosen}
+        openings = {
+            cut: self.measured[name]
+            for name, cut_to_it in OPENINGS.items()
+            if name in self.measured
+            for cut in cut_to_it
+        }
+        return {**DEFAULTS[self.units], **self.measured, **self.chosen, **openings}
 
 
 def hive_of(name: str, units: Units, values: Mapping[str, Fraction]) -> Hive:

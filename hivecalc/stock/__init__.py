@@ -8,7 +8,6 @@ from hivecalc.stock.items import ITEMS, Item
 from hivecalc.stock.reading import yard_from_file, yard_from_text
 from hivecalc.stock.sizes import (
     COMMON,
-    FASTENERS,
     NOMINAL,
     SHEETS,
     Dressed,
@@ -22,7 +21,6 @@ from hivecalc.stock.yard import Yard
 
 __all__ = [
     "COMMON",
-    "FASTENERS",
     "ITEMS",
     "NOMINAL",
     "SHEETS",

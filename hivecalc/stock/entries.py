@@ -1,7 +1,7 @@
 """What a row of a yard file may say: each entry with its range, and how its value is read."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from typing import Final, TypeAlias
 
@@ -9,6 +9,7 @@ from hivecalc.hive.faults import RefusedError
 from hivecalc.hive.measurements import Kind, Measurement
 from hivecalc.hive.texts import quoted
 from hivecalc.hive.values import kind_of
+from hivecalc.length import UNITS, Units
 from hivecalc.stock.goods import Money
 
 _PRICE: Final = re.compile(r"[0-9]{1,7}(\.[0-9]{1,4})?")
@@ -20,11 +21,13 @@ TOP: Final = ("currency", "units", "kerf", "end_trim", "spare_percent")
 
 # A row: name, lowest, highest, meaning, reason for the range: common practice, no published source.
 _Row: TypeAlias = tuple[str, str, str, str, str]
+_NO_DEFAULT: Final[Mapping[Units, None]] = dict.fromkeys(UNITS)
 
 
 def _entry(row: _Row, kind: Kind = "length") -> Measurement:
     name, low, high, meaning, reason = row
-    return Measurement(name, "chosen", None, Fraction(low), Fraction(high), meaning, reason, kind)
+    ends = Fraction(low), Fraction(high)
+    return Measurement(name, "chosen", _NO_DEFAULT, *ends, meaning, reason, kind)
 
 
 KERF: Final = _entry((

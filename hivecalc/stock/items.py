@@ -2,14 +2,10 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from fractions import Fraction
 from typing import Final
 
+from hivecalc.hive.measurements import DEFAULTS
 from hivecalc.length import Length, written
-from hivecalc.stock.sizes import FASTENERS
-
-FRAME_SCREW: Final = Fraction(3)
-DECK_SCREW: Final = Fraction(13, 8)
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,19 +32,22 @@ class Item:
         return f"{count:,} {self.one if count == 1 else self.several}"
 
 
-def _sized(name: str, length: Length) -> Item:
+def _sized(name: str, fastener: str) -> Item:
+    length = DEFAULTS["inch"][fastener]
     one, several = (f"{n} of {written(length)} in" for n in (name, f"{name}s"))
     return Item(one, several, length)
 
 
-_BOLT: Final = _sized("hanger bolt", FASTENERS["hanger_bolt"].value)
+_BOLT: Final = _sized("hanger bolt", "hanger_bolt")
 
 ITEMS: Final[Mapping[str, Item]] = {
-    "frame_screw": _sized("screw", FRAME_SCREW),
-    "deck_screw": _sized("deck screw", DECK_SCREW),
-    "cover_screw": _sized("cover screw", FASTENERS["cover_screw"].value),
-    "long_brad": _sized("brad", FASTENERS["long_brad"].value),
-    "short_brad": _sized("brad", FASTENERS["short_brad"].value),
+    "frame_screw": _sized("screw", "frame_screw"),
+    "deck_screw": _sized("deck screw", "deck_screw"),
+    "cover_screw": _sized("cover screw", "cover_screw"),
+    "long_brad": _sized("brad", "long_brad"),
+    "short_brad": _sized("brad", "short_brad"),
+    "stop_brad": _sized("brad", "stop_brad"),
+    "sheet_brad": _sized("brad", "sheet_brad"),
     "hanger_bolt": Item(
         f"{_BOLT.one} with washer and wing nut",
         f"{_BOLT.several} with washers and wing nuts",
