@@ -1,6 +1,6 @@
 """Exercises: answers worked by hand, slips told apart, hints, notebooks in step, the panel.
 
-Check values are sums done on paper beside the line. Names of slips are those of hivecalc.slips.
+Check values are sums done on paper beside the line. Names of slips are those of hivecalc.judging.
 """
 
 import html

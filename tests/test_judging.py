@@ -584,7 +584,7 @@ def test_every_verdict_and_every_slip_can_be_reached() -> None:
                 texts = spelled(wrong, wrong.value, hive.units)
                 text = decimal_inches(wrong.value, 4).removeprefix("≈ ") if ratio else texts[-1]
                 seen.update(s.name for s in verdict(hive, name, text).slips)
-    assert set(seen) == set(SLIPS) - {"both_given"}  # no dimension is one of two pieces so far
+    assert set(seen) == set(SLIPS)
     answers = ("21 5/8", "21.625", "23 1/8", "9", "?")
     assert [judged(SIDE, a) for a in answers] == [
         "right",

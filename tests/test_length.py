@@ -352,7 +352,7 @@ def test_a_bare_comma_is_read_in_mm_and_not_in_inches() -> None:
         length_from_text("587,4")
 
 
-@pytest.mark.parametrize("whole", range(1, 30))
+@pytest.mark.parametrize("whole", range(2, 30))
 @pytest.mark.parametrize("part", ["1/2", "3/4", "7/8", "3/16", "15/16", "31/32"])
 def test_a_length_without_its_space_is_asked_about(whole: int, part: str) -> None:
     """The split that comes closest is asked about, and nothing is where the text is as near."""
@@ -363,6 +363,7 @@ def test_a_length_without_its_space_is_asked_about(whole: int, part: str) -> Non
     assert likely_meant(said.replace("/", "⁄"), near=meant + F(1, 16)) == meant
     assert likely_meant(said, near=as_written) is None
     assert likely_meant(spaced, near=as_written + 9) is None
+    assert likely_meant("13/16", near=F(19, 16)) is None  # less than an inch as it stands
 
 
 @pytest.mark.parametrize("text", ["143/0", "143/7", "1/8", "403/8", "14", "x", "", "9" * 99])

@@ -2,7 +2,7 @@
 
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Callable, Collection, Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property, lru_cache
@@ -39,7 +39,7 @@ RATIO_PLACE: Final = Fraction(1, 2000)
 TENTH_OF_MM: Final = Fraction(1, 500)
 """Half of 0.1 mm, and a little more than half of a decimal's third place, in inches."""
 
-_MARKS: Final[tuple[Grid, ...]] = (SIXTEENTH, THIRTY_SECOND, SIXTY_FOURTH, MILLIMETRE)
+GRIDS: Final[tuple[Grid, ...]] = (SIXTEENTH, THIRTY_SECOND, SIXTY_FOURTH, MILLIMETRE)
 _FARTHEST: Final = SIXTEENTH.step + HAIR
 _INSTEAD: Final = "; write it like "
 _INCH_MARK: Final = re.compile(r" *(inches|inch|in\.?|''|′′|’’|[\"″”])\Z")
@@ -155,23 +155,28 @@ def _bare_number(text: str) -> Fraction:
 
 
 @lru_cache(maxsize=_MOST_EXACT)
-def allowed(exact: Fraction, rounding: Rounding) -> frozenset[Fraction]:
-    """The lengths that may be cut instead of an exact one: its roundings to the side that is safe.
+def roundings(exact: Fraction, rounding: Rounding) -> frozenset[Fraction]:
+    """What an exact length is rounded to, to the side that is safe.
 
-    >>> sorted(map(str, allowed(Fraction(451, 32), Rounding.DOWN)))
+    >>> sorted(map(str, roundings(Fraction(451, 32), Rounding.DOWN)))
     ['1785/127', '225/16', '451/32']
 
     On the marks of a tape down to 1/64 in and on whole mm. Where both sides are alike, the nearest
     mark; both of two that are as near. A length on 1/16 in has no other mark in inches.
     """
     if rounding is not Rounding.NEAREST:
-        return frozenset({exact, *(rounded(exact, grid, rounding) for grid in _MARKS)})
+        return frozenset({exact, *(rounded(exact, grid, rounding) for grid in GRIDS)})
     ways = Rounding.DOWN, Rounding.UP
-    near = ((rounded(exact, grid, way), grid.step) for grid in _MARKS for way in ways)
+    near = ((rounded(exact, grid, way), grid.step) for grid in GRIDS for way in ways)
     return frozenset({exact, *(mark for mark, step in near if 2 * abs(mark - exact) <= step)})
 
 
-def is_right(answer: Fraction, value: Fraction, asked: Dimension) -> bool:
+def is_right(
+    answer: Fraction,
+    value: Fraction,
+    asked: Dimension,
+    instead: Callable[[], Collection[Fraction]] | None = None,
+) -> bool:
     """Whether an answer is the value, or what may be cut instead of it.
 
     >>> from hivecalc.components import COURSE
@@ -179,7 +184,8 @@ def is_right(answer: Fraction, value: Fraction, asked: Dimension) -> bool:
     >>> [is_right(Fraction(a, 32), Fraction(451, 32), panel) for a in (449, 450, 451, 452)]
     [False, True, True, False]
 
-    In inches. A hair of 0.005 in never matters; nothing at all is right for no size.
+    In inches. instead gives what may be cut on a hive; without a hive the roundings do. A hair of
+    0.005 in never matters; nothing at all is right for no size.
     """
     if asked.kind == "ratio":
         return abs(answer - value) <= RATIO_PLACE
@@ -187,9 +193,8 @@ def is_right(answer: Fraction, value: Fraction, asked: Dimension) -> bool:
         return False
     if abs(answer - value) <= HAIR:
         return True
-    return answer != 0 and any(
-        abs(answer - mark) <= HAIR for mark in allowed(value, asked.rule.rounding)
-    )
+    marks = instead() if instead else roundings(value, asked.rule.rounding)
+    return answer != 0 and any(abs(answer - mark) <= HAIR for mark in marks)
 
 
 def is_sane(answer: Fraction, value: Fraction) -> bool:
@@ -232,7 +237,7 @@ def stands_for(entry: Entry, value: Fraction, wrong: Wrong, asked: Dimension) ->
         return False
     if wrong.slip.family == "writing":
         return off <= HAIR and _ends(answer, 2)
-    nearest = allowed(value, Rounding.NEAREST)
+    nearest = roundings(value, Rounding.NEAREST)
     return answer == rounded(value, SIXTEENTH, asked.rule.rounding) or any(
         abs(answer - mark) <= HAIR for mark in nearest
     )
@@ -254,18 +259,22 @@ def list_form(value: Fraction, asked: Dimension, units: Units) -> str:
     >>> list_form(Fraction("2.341"), rail, "inch"), list_form(Fraction("2.341"), panel, "inch")
     ('2 11/32 in', '2 5/16 in')
 
-    Rounded as the dimension's rule says: what is cut to slide or to cover to 1/16 in, the rest to
-    1/32 in where it is no mark of a tape, and mm to whole ones.
+    Rounded as the dimension's rule says, on the grid of `list_grid`.
     """
     if asked.kind == "ratio":
         return decimal_inches(value).removeprefix("≈ ")
-    rounding = asked.rule.rounding
-    grid = None if units == "mm" else _grid(value, rounding)
-    return shown(value, units, grid, rounding).removeprefix("≈ ")
+    grid = list_grid(value, asked, units)
+    return shown(value, units, grid, asked.rule.rounding).removeprefix("≈ ")
 
 
-def _grid(value: Fraction, rounding: Rounding) -> Grid:
-    if rounding is not Rounding.NEAREST:
+def list_grid(value: Fraction, asked: Dimension, units: Units) -> Grid:
+    """The grid of a cutting list: 1/16 in for what is cut to slide or to cover, whole mm in mm.
+
+    The rest is told to 1/32 in where it is no mark of a tape.
+    """
+    if units == "mm":
+        return MILLIMETRE
+    if asked.rule.rounding is not Rounding.NEAREST:
         return SIXTEENTH
     return SIXTY_FOURTH if is_mark(value) else THIRTY_SECOND
 
@@ -308,7 +317,7 @@ def doubt(name: str, text: str, units: Units = "inch", just_typed: Iterable[Frac
     is kept as it was typed, whatever this asks.
     """
     value, readings = length_from_text(text, units), sorted(just_typed)
-    usual = readings[len(readings) // 2] if readings else MEASUREMENTS[name].default
+    usual = readings[len(readings) // 2] if readings else MEASUREMENTS[name].defaults[units]
     meant = likely_meant(text, usual, units) if usual else None
     if meant is not None:
         read, asked = in_units(value, units), in_units(meant, units)

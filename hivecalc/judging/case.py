@@ -57,7 +57,7 @@ class Case:
 
     def right(self) -> Verdict | None:
         """The verdict if the answer is the value or what may be cut instead of it."""
-        if not is_right(self.value, self.truth, self.asked):
+        if not self.sheet.is_right(self.asked.name, self.value):
             return None
         judged: Judgement = "right" if self._in_form else "right_other_form"
         form = "" if self._in_form else self._form(self.truth)
@@ -84,8 +84,9 @@ class Case:
 
     def _target(self, expected: Fraction) -> Fraction:
         """What is written on the list: the answer, where it may be rounded to one side."""
-        exact = abs(self.value - expected) <= HAIR or self._rounding is Rounding.NEAREST
-        return expected if exact else self.value
+        if abs(self.value - expected) > HAIR and self._rounding is not Rounding.NEAREST:
+            return self.value
+        return self.sheet.mark(self.asked.name) if expected == self.truth else expected
 
     @property
     def _rounding(self) -> Rounding:
@@ -136,8 +137,7 @@ class Case:
         return in_order(self.asked.name, self.sheet.known.union(stops))[:-1] if self.earlier else ()
 
     def _was_right(self, name: str) -> bool:
-        asked = COURSE.dimensions[name]
-        return is_right(self.earlier[name], self.sheet.values[name], asked)
+        return self.sheet.is_right(name, self.earlier[name])
 
     def _carried_verdict(self, source: str, expected: Fraction) -> Verdict:
         name, before = title(source), in_units(self.earlier[source], self.sheet.units)

@@ -11,12 +11,12 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache, partial
-from typing import Final, Literal
+from typing import Final
 
 from hivecalc.components import COURSE
-from hivecalc.derivation import Dimension, Values, kind_of, line, number
+from hivecalc.derivation import Dimension, Kind, Values, kind_of, line, number
 from hivecalc.hive import MEASUREMENTS
-from hivecalc.judging.arithmetic import COUNTS, computed, full_named, plain, swapped
+from hivecalc.judging.arithmetic import COUNTS, branch_of, computed, full_named, plain, swapped
 from hivecalc.judging.rule_slips import NAMED
 from hivecalc.judging.slip import Wrong
 from hivecalc.length import MM, Units
@@ -74,7 +74,7 @@ def wrong_answers(dimension: Dimension, values: Values, units: Units) -> Iterato
     """The wrong answers of the rule's slips at one step, those that these values allow."""
     names = _named(values, units)
     sizes = {**values, **{_by_name(n): size for n, (size, _) in names.items()}}
-    for rule in wrong_rules(dimension):
+    for rule in wrong_rules(dimension, branch_of(dimension, values)):
         try:
             value = computed(rule.expression, sizes)
         except KeyError:  # a size that this hive does not have, or wood without such a name
@@ -100,15 +100,15 @@ def _working(
     return f"{line(expression, words | {'max': 'max', 'min': 'min'})} = {shown}"
 
 
-def _kind(name: str) -> Literal["length", "ratio", "count"]:
+def _kind(name: str) -> Kind:
     known = name in COURSE.dimensions or name in MEASUREMENTS
     return kind_of(name, COURSE.dimensions) if known else "length"
 
 
 @lru_cache(maxsize=512)
-def wrong_rules(dimension: Dimension) -> tuple[WrongRule, ...]:
-    """Every wrong rule of a dimension; one arithmetic never twice, nor the right one."""
-    expression = full_named(dimension)
+def wrong_rules(dimension: Dimension, branch: int = 0) -> tuple[WrongRule, ...]:
+    """Every wrong rule of a dimension's branch; one arithmetic never twice, nor the right one."""
+    expression = full_named(dimension, branch)
     seen, found = {ast.dump(expression)}, []
     for rule in _rewritten(expression, dimension):
         if ast.dump(rule.expression) not in seen:
@@ -266,14 +266,10 @@ def _of_product(expression: ast.expr, node: ast.BinOp) -> Iterator[WrongRule]:
 
 
 def _of_whole(expression: ast.expr) -> Iterator[WrongRule]:
-    """The slips with a size that is made of two pieces beside a notch."""
+    """The slip with a piece that is one of two."""
     core, times = _core_and_times(expression)
-    notched = any(n.endswith(ROLES["notch"]) for n in _names(expression))
-    if notched and times < 1:
+    if times < 1:
         yield WrongRule("both_given", core, _words(core))
-    elif notched and isinstance(core, ast.BinOp) and isinstance(core.op, ast.Sub):
-        half = ast.BinOp(expression, ast.Div(), ast.Constant(2))
-        yield WrongRule("one_half_given", half, _words(core))
 
 
 def _in_degrees(dimension: Dimension, values: Values) -> Iterator[Wrong]:
@@ -414,7 +410,7 @@ def _by_name(name: str) -> str:
 def _inch_as_25_mm(dimension: Dimension, values: Values, units: Units) -> Iterator[Wrong]:
     """The slip with a size that was bought in mm and reckoned in inches, or the other way."""
     whole, taken = (25 * MM, Fraction(1)) if units == "inch" else (Fraction(1), 25 * MM)
-    expression = full_named(dimension)
+    expression = full_named(dimension, branch_of(dimension, values))
     for name in dimension.inputs:
         count = values[name] / whole
         if name in MEASUREMENTS and count and count.denominator == 1:

@@ -191,14 +191,6 @@ SLIPS = (
         6,
     ),
     Slip(
-        "one_half_given", "rule",
-        "one of the two pieces were given, and both together are asked for",
-        "Is it one piece or both that the {step} stands for?",
-        "A fence 10 ft long has a gate of 3 ft in its middle. How long is one part of the fence, "
-        "and both together?",
-        6,
-    ),
-    Slip(
         "both_given", "rule",
         "both pieces together were given, and one of them is asked for",
         "Is it one piece or both that the {step} stands for?",

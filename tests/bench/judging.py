@@ -63,10 +63,10 @@ def hives(count: int, seed: int = 5) -> Iterator[Hive]:
         hive = hive_from_text(text)
         try:
             hive = changed(hive, _stock(dice)) if made % 3 else hive
-            made += all(v > 0 for n, v in values(hive).items() if n in COURSE.dimensions)
+            made += all(v >= 0 for n, v in values(hive).items() if n in COURSE.dimensions)
         except HiveFaults:
             continue
-        if all(v > 0 for n, v in values(hive).items() if n in COURSE.dimensions):
+        if all(v >= 0 for n, v in values(hive).items() if n in COURSE.dimensions):
             yield hive
 
 
@@ -76,7 +76,7 @@ def _stock(dice: random.Random) -> dict[str, Fraction]:
     for name in OWN_STOCK:
         known = MEASUREMENTS[name]
         off = Fraction(dice.choice([0, 0, 0, -2, -1, 1, 2]), 16)
-        found[name] = min(max(known.default + off, known.low), known.high)
+        found[name] = min(max((known.defaults["inch"] or 0) + off, known.low), known.high)
     return found
 
 
