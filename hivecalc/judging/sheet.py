@@ -169,6 +169,20 @@ class Sheet:
         except ZeroDivisionError:
             return None
 
+    def worked_from(self, asked: Dimension, given: Mapping[str, Fraction]) -> Iterator[Fraction]:
+        """What a dimension comes to from other values before it: all anew, or its own step only.
+
+        The two differ where a value reaches it by two ways, and one of them was worked out rightly.
+        """
+        anew = self.worked_on(asked.name, given)
+        if anew is not None:
+            yield anew
+        if asked.name not in self.known and not given.keys().isdisjoint(asked.inputs):
+            known = {n: self.values[n] for n in asked.inputs if n not in given}
+            step = self.worked_on(asked.name, {**given, **known})
+            if step is not None:
+                yield step
+
     def order(self, name: str) -> tuple[str, ...]:
         """The steps down to this one, the deepest first."""
         if name not in self._order:
