@@ -148,7 +148,7 @@ TWELVE = [
     hive_of(frames="10", frame_play="1 1/4", joint_depth="0", sleeve_foam_thickness="2"),
     hive_of(box_length="20", box_width="16 3/8", box_height="9 1/2", sleeve_foam_thickness="1 1/2"),
     hive_of("mm", hive_length="587", hive_width="441", stud_thickness="45", stud_width="95"),
-    hive_of("mm", hive_length="560", hive_width="420", foam_thickness="25", skirt_width="90"),
+    hive_of("mm", hive_length="560", hive_width="420", built_opening_width="343", skirt_width="90"),
     hive_of("mm", frames="10", frame_spacing="35", board_thickness="19", top_bar="482"),
     hive_of("mm", box_length="505", box_width="413", box_height="244", foam_thickness="30",
             skin_thickness="9", front_stop_height="6", panel_foam_thickness="20"),
@@ -439,6 +439,13 @@ def test_a_hive_that_cannot_be_built_is_told_with_what_to_change(sizes, place, s
     told = {fault.place: str(fault) for fault in raised.value.faults}
     assert said in told[place]
     assert re.fullmatch(r"[^.]*(\.[a-z0-9][^.]*)*\.", told[place])
+
+
+def test_a_channel_that_just_goes_between_the_rims_is_no_fault():
+    tight = hive_of(hive_length="8", hive_width="8", stud_thickness="2", inner_notch="3",
+                    inner_channel_depth="3 1/2")  # fmt: skip
+    found = values(tight)
+    assert found["inner_cover.channel_back_length"] == found["bottom_board.opening_width"] == 4
 
 
 def test_a_wider_stud_gives_the_front_stop_a_size_again():

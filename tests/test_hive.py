@@ -34,11 +34,13 @@ from hivecalc.hive import (
     hive_from_text,
     hive_text,
     save,
+    with_reading,
     write_whole,
 )
 from hivecalc.hive.faults import MOST_FAULTS
+from hivecalc.hive.readings import KNOWN
 from hivecalc.hive.toml import LONGEST_LINE
-from hivecalc.length import MM, UNITS, Units
+from hivecalc.length import MM, UNITS, Units, length_from_text
 
 SIZE = "[measured]\nhive_length = 20\nhive_width = 18\n"
 
@@ -74,19 +76,20 @@ strip_narrow 1/2         strip_wide 3/4         landing_thickness 3/4  landing_w
 foam_thickness 1         panel_foam_thickness - roof_foam_thickness -  sleeve_foam_thickness -
 mesh_thickness 0.034     deck_thickness 1/2     skirt_thickness 1/2    sheet_thickness 1/4
 skin_thickness 1/2       board_thickness 3/4    cover_thickness 5/32   box_length -
-box_width -              box_height -           top_bar 19             frame_depth 73/8
-lug_thickness 3/8
+box_width -              box_height -           built_opening_length - built_opening_width -
+built_rim_opening_length -                      built_rim_opening_width -
+top_bar 19               frame_depth 73/8       lug_thickness 3/8
 slot_ease 1/8            panel_gap 1/4          screen_gap 1/8         runner_gap 1/2
 mesh_margin 1/8          entrance_height 3/4    bee_way 5/16           front_stop_height -
 overhang 2               cap_clearance 1/2      rim_low_height 3/2     rim_back_thickness 1
 roof_lap 1               skirt_width -          cover_lip 1/2          inner_cover 1
-inner_rim_height 3/8     inner_notch 2          inner_channel_depth 3/2 edge_strip_height 3/4
-boxes 1                  frames 10              frame_spacing 11/8     frame_play 1
-rest_overlap 3/8         rest_ease 1/8          rest_depth 11/16       space_below 1/8
-joint_depth 3/8          frame_screw 3          hanger_bolt 3          bolt_diameter 1/4
-bolt_hole 3/8            nut_room 1/2           long_brad 5/4          short_brad 3/4
-stop_brad 1/2            sheet_brad 1/2         deck_screw 13/8        cover_screw 1
-screw_spacing 8          screw_offset 3
+inner_rim_height 3/8     inner_notch 2          inner_channel_depth 3/2 edge_screw -
+edge_strip_height 3/4    boxes 1                frames 10              frame_spacing 11/8
+frame_play 1             rest_overlap 3/8       rest_ease 1/8          rest_depth 11/16
+space_below 1/8          joint_depth 3/8        frame_screw 3          hanger_bolt 3
+bolt_diameter 1/4        bolt_hole 3/8          nut_room 1/2           long_brad 5/4
+short_brad 3/4           stop_brad 1/2          sheet_brad 1/2         deck_screw 13/8
+cover_screw 1            screw_spacing 8        screw_offset 3
 """
 # What a metric builder takes, in mm: common practice, no published source.
 METRIC = """
@@ -224,6 +227,8 @@ def test_measurements_are_what_is_given_and_defaults() -> None:
     expected = {n: v for n, v in pairs(DEFAULTS).items() if v is not None}
     sizes = {"hive_length": 20, "hive_width": 18, "stud_width": Fraction(29, 8)}
     assert hive.measurements == expected | sizes
+    frame = hive_from_text(SIZE + "built_opening_width = 14.75\n").measurements
+    assert frame["bottom_board.opening_width"] == frame["built_opening_width"] == Fraction("14.75")
 
 
 def test_demo_hive_is_the_orchard_hive() -> None:
@@ -867,6 +872,7 @@ def marks(known: Measurement, step: Fraction) -> st.SearchStrategy[Fraction]:
 
 
 LENGTHS = {name: lengths(known) for name, known in MEASUREMENTS.items()}
+PLACES = st.sampled_from([(name, n) for name, (_, many) in KNOWN.items() for n in range(many)])
 
 
 @st.composite
@@ -879,8 +885,13 @@ def hives(draw: st.DrawFn) -> Hive:
     names = {*draw(st.sets(loose, max_size=12)), *(name for group in sizes for name in group)}
     values = {name: draw(LENGTHS[name]) for name in MEASUREMENTS if name in names}
     units: Units = draw(st.sampled_from(["inch", "mm"]))
+    kept = draw(st.sampled_from([(), HIVE_SIZES, BOX_SIZES]))
+    aside = {name: Fraction(draw(st.integers(9 * 64, 15 * 64)), 64) for name in kept}
+    hive = Hive(draw(NAMES), units, {}, {}, set_aside=aside)
+    for name, place in draw(st.sets(PLACES, max_size=3)):
+        hive = with_reading(hive, name, place, f"{draw(st.integers(88, 380))}/8 in")
     try:
-        return changed(Hive(draw(NAMES), units, {}, {}), values)
+        return changed(hive, values)
     except HiveFaults:
         assume(False)  # noqa: FBT003 - the signature of hypothesis
         raise
@@ -906,6 +917,15 @@ def test_a_new_file_names_each_measurement_with_its_meaning() -> None:
         (line,) = [line for line in text.splitlines() if re.match(rf"(# )?{name} = ", line)]
         assert line.endswith(f"# {known.meaning}")
         assert line.startswith("# ") == (name not in HIVE_SIZES)
+
+
+@pytest.mark.parametrize("units", UNITS)
+def test_the_lengths_that_a_new_file_shows_can_be_written_in_it(units: Units) -> None:
+    (line,) = re.findall(r"# Lengths: (.*)", hive_text(replace(demo_hive(), units=units)))
+    shown = re.findall(r'"([^"]+)"', line)
+    lengths = [float(length_from_text(text, units) / MM) for text in shown]
+    assert len(lengths) >= 4
+    assert lengths == pytest.approx([587.4] * len(lengths), abs=0.5)
 
 
 @pytest.mark.parametrize(
@@ -1028,6 +1048,8 @@ def test_a_missing_or_empty_file_is_written_new(tmp_path: Path, before: bytes | 
         hive_text(demo_hive()),
         hive_text(replace(demo_hive(), units="mm")),
         OLD,
+        SIZE + "[readings]\n# mine\ndiagonals = ['27', 28]\n[set_aside]\nframes = 8\n",
+        "readings = {hive_width = ['17']}\n" + SIZE,
     ],
 )
 @settings(max_examples=12)  # for each of the texts
@@ -1286,3 +1308,59 @@ def test_importing_loads_nothing_that_is_seldom_needed() -> None:
     code = "import sys, hivecalc.hive; print({'tomlkit', 'difflib', 'tomllib'} & set(sys.modules))"
     told = subprocess.run([sys.executable, "-c", code], capture_output=True, check=True, text=True)
     assert told.stdout == "set()\n"
+
+
+# ── kept beside the hive ──────────────────────────────────────────────────────────────────────
+
+KEPT_TOO = (
+    SIZE
+    + """
+[readings]
+hive_length = ["20 1/8", "", 20.25]
+diagonals = ["26 1/8"]
+[set_aside]
+hive_length = "21 7/8"
+hive_width = "17 1/16"
+"""
+)
+
+
+def test_readings_and_the_size_before_are_kept_and_change_no_size() -> None:
+    hive = hive_from_text(KEPT_TOO)
+    assert hive.readings == {
+        "hive_length": (Fraction(161, 8), None, Fraction(81, 4)),
+        "diagonals": (Fraction(209, 8),),
+    }
+    assert hive.set_aside == {"hive_length": Fraction(175, 8), "hive_width": Fraction(273, 16)}
+    assert hive.measurements == hive_from_text(SIZE).measurements
+    assert changed(hive, {"panel_gap": "3/8"}).readings == hive.readings
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("readings = 3\n" + SIZE, "[readings]: a number stands here"),
+        (SIZE + "[readings]\nhive_lenght = []", "the nearest known name is hive_length"),
+        (SIZE + "[readings]\nhive_width = '20'", "a text stands here; write a list"),
+        (SIZE + "[readings]\ndiagonals = [27, 27, 27]", "it has 3 readings; 2 are kept"),
+        (SIZE + "[readings]\nhive_width = ['', 'x']", "hive_width, reading 2: cannot read “x”"),
+        (SIZE + "[readings]\nhive_width = [[20]]", "reading 1: a list stands here"),
+        (SIZE + "[readings]\nhive_width = [300]", "reading 1: 300 in is too large"),
+        (SIZE + "[set_aside]\nstud = 3", "“stud” is no known name here"),
+        (SIZE + "[set_aside]\nhive_width = 90", "90 in is too large"),
+        (SIZE + "[reading]\nhive_width = [20]", "no such section; the nearest is [readings]"),
+    ],
+)
+def test_what_is_kept_beside_the_hive_is_refused_like_all_else(text: str, told: str) -> None:
+    with pytest.raises(HiveFaults) as error:
+        hive_from_text(text)
+    assert told in str(error.value)
+    assert len(error.value.faults) == 1
+
+
+def test_a_reading_comes_to_its_place_and_goes_again() -> None:
+    hive = with_reading(demo_hive(), "hive_width", 2, "17 1/2")
+    assert hive.readings == {"hive_width": (None, None, Fraction(35, 2))}
+    assert with_reading(hive, "hive_width", 2, " ") == demo_hive()
+    with pytest.raises(HiveFaults, match="hive_width: 3 in is too small"):
+        with_reading(demo_hive(), "hive_width", 0, "3")

@@ -19,14 +19,16 @@ from hivecalc.built.pieces import (
     piece_size,
     pieces_of,
 )
+from hivecalc.components import COURSE
 from hivecalc.components import built as components_built
 from hivecalc.components import values as planned
 from hivecalc.derivation import Graph, UnknownNameError, Values, collected
-from hivecalc.hive import BOX_SIZES, MEASUREMENTS, Hive
+from hivecalc.hive import BOX_SIZES, MEASUREMENTS, OPENINGS, Hive
 from hivecalc.stock import Figure
 
 __all__ = [
     "BUILT",
+    "CUT_TO",
     "PIECES",
     "SET_OUT",
     "PieceSize",
@@ -49,6 +51,13 @@ _LEAVES: Final = {
 }
 BUILT: Final[Graph] = collected(bottom_board, roof, inner_cover, box, sleeve, stack, leaves=_LEAVES)
 """What comes together, by full name, over the sizes of the single pieces."""
+
+
+CUT_TO: Final[Mapping[str, tuple[str, ...]]] = {
+    opening: tuple(n for n in (opening, *cut) if n in COURSE.dimensions)
+    for opening, *cut in OPENINGS.values()
+}
+"""Each opening of a glued frame, and the dimensions of the plan that are cut to it."""
 
 
 def as_cut(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Values:

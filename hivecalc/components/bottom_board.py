@@ -249,6 +249,7 @@ def screen_end_strip_length(screen_width: Length, strip_wide: Length) -> Length:
     return screen_width - 2 * strip_wide
 
 
+@rounds(Rounding.DOWN, SCREEN_SLIDES)
 def mesh_length(screen_length: Length, mesh_margin: Length) -> Length:
     """Length of the mesh, front to back.
 
@@ -261,6 +262,7 @@ def mesh_length(screen_length: Length, mesh_margin: Length) -> Length:
     return screen_length - 2 * mesh_margin
 
 
+@rounds(Rounding.DOWN, SCREEN_SLIDES)
 def mesh_width(screen_width: Length, mesh_margin: Length) -> Length:
     """Width of the mesh, side to side.
 

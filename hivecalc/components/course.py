@@ -8,7 +8,7 @@ from typing import Final
 from hivecalc.components import bottom_board, box, inner_cover, roof, sleeve
 from hivecalc.components.making import at_the_bench
 from hivecalc.derivation import UnknownNameError, Values, collected
-from hivecalc.hive import BOX_SIZES, HIVE_SIZES, Hive
+from hivecalc.hive import BOX_SIZES, HIVE_SIZES, OPENINGS, Hive
 from hivecalc.part import SIZES, Part, Piece, Size
 
 MODULES: Final[dict[str, ModuleType]] = {
@@ -37,6 +37,20 @@ def values(hive: Hive, given: Mapping[str, Fraction] | None = None) -> Values:
     Lengths are Fractions of an inch. `given` replaces any of them by a value of your own.
     """
     return COURSE.values(hive.measurements, given, built(hive))
+
+
+def in_use(hive: Hive, name: str) -> Fraction:
+    """What a measurement is on this hive: as given, worked out, or the usual one.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> in_use(demo_hive(), "built_opening_width")
+    Fraction(115, 8)
+
+    An opening that was not measured yet is as long and as wide as planned. Lengths are Fractions of
+    an inch.
+    """
+    found = values(hive)
+    return found[name] if name in found else found[OPENINGS[name][-1]]
 
 
 def built(hive: Hive) -> tuple[str, ...]:

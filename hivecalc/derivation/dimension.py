@@ -98,7 +98,7 @@ def renamed(name: str, component: str, source: str, note: str, rule: RoundingRul
     """
     size = name.rpartition("_")[2]
     what = f"The {size} of the {title(name).removesuffix(f' {size}')}."
-    expression = ast.Name(id="source")
+    expression = ast.Name("source", ast.Load())
     return Dimension(
         name, component, (source,), ("source",), _same, expression, "length", what, note, rule
     )

@@ -52,7 +52,7 @@ class Graph:
         self.components = tuple(components)
         self._known = frozenset({*MEASUREMENTS, *self.dimensions})
         self._order = self._sorted()
-        self._plan = lru_cache(maxsize=256)(self._planned)
+        self.plan = lru_cache(maxsize=256)(self._planned)
 
     def _sorted(self) -> tuple[Dimension, ...]:
         inner = {
@@ -119,7 +119,7 @@ class Graph:
             raise self._unknown(given)
         found: Values = {**measurements, **(given or {})}
         known, value = frozenset(self.dimensions.keys() & found.keys()), found.__getitem__
-        for name, function, inputs in self._plan(known, components or self.components):
+        for name, function, inputs in self.plan(known, components or self.components):
             found[name] = function(*map(value, inputs))
         return found
 

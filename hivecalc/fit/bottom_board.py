@@ -8,7 +8,6 @@ from typing import Final
 
 from hivecalc.fit.limits import (
     AGREE,
-    AGREE_LEAST,
     BEE_SPACE,
     BEE_SPACE_HIGH,
     BEE_SPACE_LOW,
@@ -282,6 +281,58 @@ def widest_gap_at_screen(
 
 @rule(
     "harms",
+    high=Fraction(1, 16),
+    widest_high=Fraction(1, 8),
+    if_high="Rip new strips, all against one stop; they cost a minute.",
+)
+def screen_strips_alike(
+    bottom_board_screen_side_strip_lower_left_length: Length,
+    bottom_board_screen_side_strip_lower_right_length: Length,
+    bottom_board_screen_side_strip_upper_left_length: Length,
+    bottom_board_screen_side_strip_upper_right_length: Length,
+    bottom_board_screen_end_strip_lower_front_length: Length,
+    bottom_board_screen_end_strip_lower_back_length: Length,
+    bottom_board_screen_end_strip_upper_back_length: Length,
+    bottom_board_screen_front_stop_length: Length,
+) -> Length:
+    """How much strips of one length differ in the screen, where they differ more.
+
+    A strip that is shorter than its twins leaves a hole beside it that a bee gets through, and the
+    screen is not square.
+
+    >>> screen_strips_alike(19.625, 19.625, 19.625, 19.625, 11.625, 11.625, 11.625, 11.625)
+    0.0
+    """
+    return max(
+        max(
+            bottom_board_screen_side_strip_lower_left_length,
+            bottom_board_screen_side_strip_lower_right_length,
+            bottom_board_screen_side_strip_upper_left_length,
+            bottom_board_screen_side_strip_upper_right_length,
+        )
+        - min(
+            bottom_board_screen_side_strip_lower_left_length,
+            bottom_board_screen_side_strip_lower_right_length,
+            bottom_board_screen_side_strip_upper_left_length,
+            bottom_board_screen_side_strip_upper_right_length,
+        ),
+        max(
+            bottom_board_screen_end_strip_lower_front_length,
+            bottom_board_screen_end_strip_lower_back_length,
+            bottom_board_screen_end_strip_upper_back_length,
+            bottom_board_screen_front_stop_length,
+        )
+        - min(
+            bottom_board_screen_end_strip_lower_front_length,
+            bottom_board_screen_end_strip_lower_back_length,
+            bottom_board_screen_end_strip_upper_back_length,
+            bottom_board_screen_front_stop_length,
+        ),
+    )
+
+
+@rule(
+    "harms",
     low=Fraction(1, 16),
     widest_low=Fraction(1, 32),
     high=Fraction(3, 8),
@@ -471,6 +522,7 @@ def upper_runner_lies_flat(
 @rule(
     "harms",
     low=-AGREE,
+    widest_low=-2 * AGREE,
     high=AGREE,
     if_low="Cut the side rails anew, or build the roof and the rest to the frame as it is.",
     if_high="Crosscut the side rails; where the frame is glued, bring the box forward, so that no "
@@ -493,6 +545,7 @@ def frame_against_hive_along(
 @rule(
     "harms",
     low=-AGREE,
+    widest_low=-2 * AGREE,
     high=AGREE,
     if_low="Cut the front rail anew; no shim holds the screws of that joint.",
     if_high="Crosscut the front rail before you glue it.",
@@ -514,7 +567,6 @@ def frame_against_hive_across(
 @rule(
     "harms",
     low=-AGREE,
-    widest_low=-AGREE,
     high=AGREE,
     if_low="Cut the back rail anew: it must cover the ends of both side rails.",
     if_high="Crosscut the back rail.",
@@ -536,7 +588,6 @@ def back_rail_covers(
 @rule(
     "harms",
     high=AGREE,
-    widest_high=AGREE,
     if_high="Crosscut the longer side rail to the shorter, and cut panel and screen to the frame.",
 )
 def side_rails_alike(

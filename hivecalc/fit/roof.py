@@ -39,7 +39,7 @@ MARK_ANEW: Final = "Mark the line anew, from the edge of the sheet as it was cut
 def rim_clear_along(roof_clear_length: Length, stack_outside_length: Length) -> Length:
     """Room inside the skirt at each end of the hive, with the roof in the middle.
 
-    Without clearance the roof does not go over the box, or sticks on it when wood has swollen.
+    Without clearance the roof does not go over the box, or sticks when the box leans a little.
 
     >>> rim_clear_along(23, 22.5)
     0.25
@@ -55,7 +55,7 @@ def rim_clear_along(roof_clear_length: Length, stack_outside_length: Length) -> 
 def rim_clear_across(roof_clear_width: Length, stack_outside_width: Length) -> Length:
     """Room inside the skirt at each side of the hive, with the roof in the middle.
 
-    Without clearance the roof does not go over the box, or sticks on it when wood has swollen.
+    Without clearance the roof does not go over the box, or sticks when the box leans a little.
 
     >>> rim_clear_across(16.5, 16)
     0.25
@@ -205,7 +205,7 @@ def rim_sides_alike(
     "harms",
     high=Fraction(1, 16),
     widest_high=AGREE,
-    if_high="Crosscut the longer of the two to the shorter; no shim holds the screws of that joint.",
+    if_high="Crosscut the longer of the two to the shorter; no shim holds those screws.",
 )
 def rim_ends_alike(roof_rim_front_length: Length, roof_rim_back_length: Length) -> Length:
     """How much the front and the back of the rim differ in length.
@@ -445,7 +445,7 @@ def deck_line_in_back(
     roof_deck_overhang_along: Length,
     roof_rim_back_thickness: Length,
 ) -> Length:
-    """Distance of the deck's screw line at the back from the nearer face of the rim's back below it.
+    """Distance of the deck's screw line at the back from the nearer face of the rim's back.
 
     The rim's back is ripped thin, so it has a line of its own: on the line of the sides a screw
     comes near its inner face and goes into the foam.
@@ -460,7 +460,7 @@ def deck_line_in_back(
 
 
 @rule("harms", low=SCREW_EDGE, if_low=MARK_ANEW)
-def cover_line_in_rim(  # noqa: PLR0913, PLR0917 - both directions
+def cover_line_in_rim(
     roof_cover_screw_line: Length,
     roof_cover_lip_along: Length,
     roof_cover_lip_across: Length,

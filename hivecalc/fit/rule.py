@@ -69,7 +69,7 @@ def _within(value: Fraction, low: Fraction | None, high: Fraction | None) -> boo
 _RULES: Final[dict[Formula, Rule]] = {}
 
 
-def rule(  # noqa: PLR0913 - all that a rule asks
+def rule(
     level: Level,
     *,
     low: Fraction | None = None,

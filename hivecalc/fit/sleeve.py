@@ -126,7 +126,7 @@ def strips_along_box(
     if_low="Crosscut the strip.",
     if_high="Cut a new strip; it costs a minute.",
 )
-def strips_across_box(  # noqa: PLR0913, PLR0917 - all four strips
+def strips_across_box(
     box_width: Length,
     sleeve_foam_side_left_thickness: Length,
     sleeve_foam_side_right_thickness: Length,

@@ -179,7 +179,7 @@ _CHOSEN: Final[tuple[_Row, ...]] = (
      "The deck must reach beyond the rim, and too wide a deck catches the wind."),
     ("cap_clearance", "1/2", "12", "1/8", "1",
      "How much bigger than the hive the roof's rim is, both sides together.",
-     "The roof must come off when wood has swollen, and must not shift about."),
+     "The roof must come off a box that leans a little, and must not shift about."),
     ("rim_low_height", "1 1/2", "38", "1/2", "7 1/4",
      "Height of the roof's tapered side at its low end, the back; the stud's width for a flat \
 roof.",
@@ -209,8 +209,8 @@ roof.",
      "How far the channel of the upper way reaches back behind the front rim.",
      "The slot must open into the channel, and a deeper channel takes warmth from still air."),
     ("edge_screw", "", "", "3/4", "6",
-     "Length of the screws that hold the sleeve's edge strips, if you take another than half-way "
-     "into the box's board.", _FASTENER),
+     "Length of the screws that hold the sleeve's edge strips, if you take another than half-way \
+into the box's board.", _FASTENER),
     ("edge_strip_height", "3/4", "20", "3/8", "1 1/2",
      "Height of the strips that close the sleeve's foam at top and bottom.",
      "A lower strip splits, and higher ones leave no room for foam."),

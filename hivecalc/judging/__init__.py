@@ -14,7 +14,7 @@ from hivecalc.components import COURSE
 from hivecalc.derivation import Values
 from hivecalc.hive import Hive
 from hivecalc.judging.answer import Entry, doubt, entered, is_right, is_sane, stands_for
-from hivecalc.judging.arithmetic import before, computed, dimension_in, worked_on
+from hivecalc.judging.arithmetic import before, computed, dimension_in, plain, worked_on
 from hivecalc.judging.case import (
     MOST_SLIPS,
     NOT_EXPECTED,
@@ -50,6 +50,7 @@ __all__ = [
     "is_right",
     "is_sane",
     "named_slip",
+    "plain",
     "readings",
     "slip_message",
     "space_left_out",

@@ -16,7 +16,7 @@ from typing import Final
 from hivecalc.components import COURSE
 from hivecalc.derivation import Dimension, Kind, Values, kind_of, line, number
 from hivecalc.hive import MEASUREMENTS
-from hivecalc.judging.arithmetic import COUNTS, branch_of, computed, full_named, plain, swapped
+from hivecalc.judging.arithmetic import COUNTS, computed, full_named, plain, swapped
 from hivecalc.judging.rule_slips import NAMED
 from hivecalc.judging.slip import Wrong
 from hivecalc.length import MM, Units
@@ -74,7 +74,7 @@ def wrong_answers(dimension: Dimension, values: Values, units: Units) -> Iterato
     """The wrong answers of the rule's slips at one step, those that these values allow."""
     names = _named(values, units)
     sizes = {**values, **{_by_name(n): size for n, (size, _) in names.items()}}
-    for rule in wrong_rules(dimension, branch_of(dimension, values)):
+    for rule in wrong_rules(dimension):
         try:
             value = computed(rule.expression, sizes)
         except KeyError:  # a size that this hive does not have, or wood without such a name
@@ -106,9 +106,9 @@ def _kind(name: str) -> Kind:
 
 
 @lru_cache(maxsize=512)
-def wrong_rules(dimension: Dimension, branch: int = 0) -> tuple[WrongRule, ...]:
-    """Every wrong rule of a dimension's branch; one arithmetic never twice, nor the right one."""
-    expression = full_named(dimension, branch)
+def wrong_rules(dimension: Dimension) -> tuple[WrongRule, ...]:
+    """Every wrong rule of a dimension; one arithmetic never twice, nor the right one."""
+    expression = full_named(dimension)
     seen, found = {ast.dump(expression)}, []
     for rule in _rewritten(expression, dimension):
         if ast.dump(rule.expression) not in seen:
@@ -410,7 +410,7 @@ def _by_name(name: str) -> str:
 def _inch_as_25_mm(dimension: Dimension, values: Values, units: Units) -> Iterator[Wrong]:
     """The slip with a size that was bought in mm and reckoned in inches, or the other way."""
     whole, taken = (25 * MM, Fraction(1)) if units == "inch" else (Fraction(1), 25 * MM)
-    expression = full_named(dimension, branch_of(dimension, values))
+    expression = full_named(dimension)
     for name in dimension.inputs:
         count = values[name] / whole
         if name in MEASUREMENTS and count and count.denominator == 1:

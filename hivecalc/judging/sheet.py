@@ -10,7 +10,7 @@ from functools import lru_cache, partial
 from typing import Final, TypeAlias
 
 from hivecalc.components import COURSE, values
-from hivecalc.derivation import Dimension, Values
+from hivecalc.derivation import Dimension, Values, on_hive
 from hivecalc.fit.allowed import allowed, mark
 from hivecalc.hive import Hive
 from hivecalc.judging import rule, rule_slips, sums, tape, writing
@@ -51,7 +51,7 @@ def at_step(
     dimension: Dimension, found: Values, units: Units, *, measured: bool = False
 ) -> tuple[Wrong, ...]:
     """The same, for values that are worked out already; a tape is read only where one measures."""
-    value = found[dimension.name]
+    dimension, value = on_hive(dimension, found), found[dimension.name]
     wrong = [*writing.wrong_answers(dimension, value, units)]
     if measured:
         wrong += tape.readings(value, units, dimension.name)

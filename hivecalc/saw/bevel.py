@@ -8,10 +8,10 @@ from dataclasses import dataclass
 from math import atan, degrees
 from typing import Final
 
-from hivecalc.assembly.bottom_board import COSINE, SINE
 from hivecalc.components import values
 from hivecalc.hive import Hive
 from hivecalc.length import Length, Ratio
+from hivecalc.space.bottom_board import COSINE, SINE
 
 LANDING_TILT: Final = 30.0
 """Degrees by which the landing board falls; common practice, no published source."""

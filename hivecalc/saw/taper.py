@@ -5,11 +5,11 @@ from fractions import Fraction
 from math import atan, degrees
 from typing import Final, NamedTuple
 
-from hivecalc.assembly.roof import cosine
 from hivecalc.components import values
 from hivecalc.cutting.needs.pieces import needed
 from hivecalc.hive import Hive
 from hivecalc.length import Length, Ratio
+from hivecalc.space.roof import cosine
 
 FOOT: Final = Fraction(12)
 

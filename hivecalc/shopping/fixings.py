@@ -2,19 +2,28 @@
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
-from hivecalc.assembly import AXES, Joint, Solid, assembled
 from hivecalc.components import built, values
 from hivecalc.hive import Hive
 from hivecalc.length import Length, Units, with_unit, written
-from hivecalc.shopping.held import Held, Way, is_kind, ways
+from hivecalc.space import (
+    AXES,
+    Held,
+    Hold,
+    Joint,
+    OnTheLine,
+    Solid,
+    assembled,
+    fasteners,
+    held,
+    is_kind,
+    joints,
+    run_of,
+)
 from hivecalc.stock import ITEMS
-
-APART: Final = Fraction(12)
-"""Screws of the cover stand no farther apart than this; common practice, no published source."""
 
 LEAST_BITE: Final = Fraction(1, 4)
 """A fastener goes at least so deep into the second piece; common practice, no published source."""
@@ -103,11 +112,9 @@ def _place(component: str, units: Units, sizes: Mapping[str, Fraction]) -> _Plac
 
 def _of(place: _Place) -> Iterator[Fixing]:
     """What holds the joints of one component."""
-    for way, met in ways(place.component):
+    for way, met in held(joints(place.sizes, place.component), place.component):
         if isinstance(way, Held) or way.glued:
             yield from _fixings(way, met, place)
-    if place.component == "roof":
-        yield from _cover(place)
 
 
 def small_goods(listed: Iterable[Fixing]) -> Counter[str]:
@@ -126,45 +133,40 @@ def small_goods(listed: Iterable[Fixing]) -> Counter[str]:
     return counted
 
 
-def _fixings(way: Way, met: Sequence[Joint], place: _Place) -> Iterator[Fixing]:
-    """The joints that are held in one way, one fixing for those that run equally far."""
-    runs = Counter(run_of(way, joint, place.pieces) for joint in met)
-    for run, count in runs.items():
-        yield _fixing(way, place, run, count, _remark(way, met[0], place))
+def _fixings(way: Hold, met: Sequence[Joint], place: _Place) -> Iterator[Fixing]:
+    """The joints that are held in one way, one fixing for those that take equally much."""
+    runs = ((joint, run_of(way, joint, place.pieces)) for joint in met)
+    alike = Counter((run, _each(way, joint, run, place)) for joint, run in runs)
+    for (run, each), count in alike.items():
+        remark = _remark(way, met[0], place)
+        fixing = _fixing(way, place, run, (count, each), remark)
+        yield fixing
+        if isinstance(way, Held) and way.item == "cover_screw":
+            under = ": one under each screw's head"
+            yield replace(fixing, item="silicone", why=under, remark="")
 
 
-def _fixing(way: Way, place: _Place, run: Length, count: int, remark: str) -> Fixing:
+def _each(way: Hold, joint: Joint, run: Length, place: _Place) -> int:
+    return fasteners(way, joint, run, place.sizes) if isinstance(way, Held) else 0
+
+
+def _fixing(way: Hold, place: _Place, run: Length, counts: tuple[int, int], remark: str) -> Fixing:
+    count, each = counts
     joint, glue = f"{way.through} to {way.into}", count * run if way.glued else Fraction(0)
     if not isinstance(way, Held):
         return Fixing(place.component, joint, count, "", 0, way.why, glue)
-    each, why = way.count.count(run), way.count.told(run, place.units)
+    if isinstance(way.count, OnTheLine):
+        apart = with_unit(place.units, place.sizes["screw_spacing"])
+        why = f": on the screw line, none more than {apart} apart"
+    else:
+        why = way.count.told(run, place.units)
     return Fixing(place.component, joint, count, way.item, each, why, glue, remark)
-
-
-def run_of(way: Way, joint: Joint, pieces: Mapping[str, Solid]) -> Length:
-    """How far a joint runs: along the size of the piece that has less of it.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> sizes = values(demo_hive())
-    >>> pieces = {solid.label: solid for solid in assembled(sizes, "roof")}
-    >>> way, _ = ways("roof")[0]
-    >>> run_of(way, ("rim side, left", "rim back", "x"), pieces)
-    Fraction(3, 2)
-
-    `pieces` by label. A plain block that stands for what a component meets was never cut: it
-    reaches as far as it does beside the other piece.
-    """
-    both = [pieces[label] for label in joint[:2]]
-    cut = [solid for solid in both if solid.cut]
-    beside = cut[0].along.index(way.along)
-    runs = (s.cut[s.along.index(way.along)] if s.cut else s.size[beside] for s in both)
-    return min(runs)
 
 
 # ── whether a fastener is of the right length ─────────────────────────────────────────────────
 
 
-def _remark(way: Way, joint: Joint, place: _Place) -> str:
+def _remark(way: Hold, joint: Joint, place: _Place) -> str:
     length = ITEMS[way.item].length if isinstance(way, Held) and way.square else None
     if length is None:
         return ""
@@ -187,31 +189,3 @@ def length_remark(length: Length, through: Length, into: Length) -> str:
     if length < low:
         return f"It is too short for what it goes through, {written(through)} in: {right}."
     return f"Its point comes out by {written(length - high)} in: {right}." if length > high else ""
-
-
-# ── the cover ─────────────────────────────────────────────────────────────────────────────────
-
-
-def _cover(place: _Place) -> Iterator[Fixing]:
-    """The cover's screws, and under the head of each a dab of silicone."""
-    line = place.sizes["roof.cover_screw_line"]
-    sides = [place.sizes[f"roof.cover_{side}"] - 2 * line for side in ("width", "length")]
-    count = 2 * sum(spaces(side) for side in sides)
-    order = "the corners first, then half-way between, until none are more than"
-    why = f": {order} {with_unit(place.units, APART)} apart"
-    yield Fixing("roof", "cover to deck", 1, "cover_screw", count, why)
-    yield Fixing("roof", "cover to deck", 1, "silicone", count, ": one under each screw's head")
-
-
-def spaces(side: Length) -> int:
-    """Into how many spaces screws part one side of the screw line, halving until they are small.
-
-    >>> spaces(Fraction(12)), spaces(Fraction(20)), spaces(Fraction(25))
-    (1, 2, 4)
-
-    In inches.
-    """
-    count = 1
-    while side > count * APART:
-        count *= 2
-    return count

@@ -62,7 +62,7 @@ def _dimensions_json(hive: Hive, components: set[str], grid: Grid) -> Json:
     return {
         n: number_json(found[n], kind_named(n), grid, rule_named(n).rounding)
         for n in names
-        if n.rpartition(".")[0] in {"", *components} and is_there(n, hive.measurements)
+        if COURSE.dimension(n).component in components and is_there(n, hive.measurements)
     }
 
 
