@@ -22,6 +22,7 @@ from hivecalc.judging import (
     Wrong,
     before,
     doubt,
+    help_after,
     is_sane,
     verdict,
     verdict_json,
@@ -36,6 +37,7 @@ from hivecalc.length import (
     length_from_text,
     mixed,
     rounded,
+    written,
 )
 from tests.bench.judging import Naming, hives, notations, right_texts, slipped, spelled
 
@@ -697,6 +699,30 @@ def test_right_steps_before_are_told_where_no_slip_is_known() -> None:
         "width."
     )
     assert "Right so far" not in verdict(DEMO, STRIP, "9", {SCREEN: "15"}).message
+
+
+# ── help after some tries ─────────────────────────────────────────────────────────────────────
+
+
+def test_help_comes_in_two_stages_and_the_first_leaves_the_result_open() -> None:
+    told = [help_after(tries, DEMO, STRIP, [OPENING]) for tries in range(1, 7)]
+    # screen 14 3/8 - 1/8
+    step = ("screen width = opening width − screen gap = 14 3/8 − 1/8 = ?",)
+    assert told[:4] == [(), (), step, step]
+    assert told[4] == told[5]
+    assert [line.rpartition(" = ")[2] for line in told[4]] == ["14 3/8", "14 1/4", "12 3/4"]
+
+
+def test_a_step_shown_holds_no_figure_that_is_still_to_be_found() -> None:
+    for hive in [*TRIED[:4], METRIC]:
+        for name in some_names(hive, 0, 3):
+            line = "".join(help_after(3, hive, name)) or "measured = ?"
+            assert line.endswith(" = ?") or "?" in line
+            known = {written(v, hive.units) for v in hive.measurements.values()} | {"2", "?"}
+            known |= {str(v) for v in hive.measurements.values()}  # counts
+            numbers = line.split(" = ")[-2] if line.count(" = ") > 1 else ""
+            figures = set(re.findall(r"\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?", numbers))
+            assert figures <= {k.removeprefix("≈ ") for k in known}, (name, line)
 
 
 # ── no false story ────────────────────────────────────────────────────────────────────────────

@@ -22,14 +22,16 @@ from hivecalc.judging.slip import Wrong
 from hivecalc.length import MM, Units
 
 # The strips of the inner cover's rim are as wide as a stud is thick.
-OTHER_SIDE: Final[Mapping[str, Mapping[str, str]]] = {
-    "": {
-        "stud_thickness": "stud_width",
-        "stud_width": "stud_thickness",
-        "strip_narrow": "strip_wide",
-        "strip_wide": "strip_narrow",
-    },
-    "inner_cover": {"stud_thickness": "inner_rim_height", "inner_rim_height": "stud_thickness"},
+OTHER_SIDE: Final[Mapping[str, str]] = {
+    "stud_thickness": "stud_width",
+    "stud_width": "stud_thickness",
+    "strip_narrow": "strip_wide",
+    "strip_wide": "strip_narrow",
+}
+OTHER_SIDE_OF_RIM: Final[Mapping[str, str]] = {
+    **OTHER_SIDE,
+    "stud_thickness": "inner_rim_height",
+    "inner_rim_height": "stud_thickness",
 }
 OTHER_GAPS: Final[Mapping[str, tuple[str, ...]]] = {
     "panel_gap": ("screen_gap", "runner_gap"),
@@ -289,7 +291,7 @@ def _of_name(expression: ast.expr, node: ast.Name, dimension: Dimension) -> Iter
     yield WrongRule(
         "nominal_size", swapped(expression, node, ast.Name(id=_by_name(node.id))), what, node.id
     )
-    sides = OTHER_SIDE["inner_cover" if component == "inner_cover" else ""]
+    sides = OTHER_SIDE_OF_RIM if component == "inner_cover" else OTHER_SIDE
     from_rim = COUNTED_FROM.get(node.id) if component == "roof" else None
     if from_rim in {dimension.name, *dimension.inputs}:
         from_rim = None
