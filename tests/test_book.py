@@ -23,6 +23,7 @@ import pytest
 
 from hivecalc.book import Book, book, book_html, book_pdf
 from hivecalc.book.content import TICK, Chapter, Paragraph, Picture, Table, Workings
+from hivecalc.book.front import not_given
 from hivecalc.components import COURSE, built, parts, values
 from hivecalc.derivation import title
 from hivecalc.drawing.exploded import part_numbers
@@ -528,3 +529,11 @@ b.book_html(b.book(demo_hive()))
 print(sorted({"typst", "matplotlib", "scipy"} & set(sys.modules)))
 """
     assert run(program) == "[]"
+
+
+def test_whether_there_is_an_inner_cover_is_told_as_yes_or_no():
+    rows = {row[0].partition("\n")[0]: row[1] for row in not_given(demo_hive()).blocks[1].rows}
+    assert rows["Inner cover"] == "yes"
+    closed = changed(demo_hive(), {"inner_cover": "no"})
+    names = [row[0] for row in not_given(closed).blocks[1].rows]
+    assert not any(name.startswith(("Inner cover", "Sheet thickness")) for name in names)
