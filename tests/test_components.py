@@ -487,8 +487,8 @@ def note(component: str, part: str, **sizes: str) -> str:
 def test_the_slot_is_told_with_its_length_width_and_place():
     told = note("inner_cover", "sheet", **SMALL)
     assert told.endswith(
-        "Cut a slot through the lower one, just behind the rim: 2 in long across the hive, "
-        "5/16 in wide, in the middle, 1 1/2 in from the front edge."
+        "Cut a slot through the lower one, at the channel's back end: 2 in long across "
+        "the hive, 5/16 in wide, in the middle, 2 11/16 in from the front edge."
     )
     assert "slot" not in note("inner_cover", "sheet", **SMALL, inner_notch="0")
 
