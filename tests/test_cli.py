@@ -289,7 +289,7 @@ def test_csv_of_explain_has_a_row_a_step(capfd):
 
 def test_only_what_the_formula_takes_is_explained(capfd):
     with_cover = called(capfd, "explain", "skirt_width").out
-    assert "rim low height + overall height + roof lap\n   = 1 1/2 + 7/8 + 1\n" in with_cover
+    assert "rim low height + inner cover height + roof lap\n   = 1 1/2 + 7/8 + 1\n" in with_cover
     assert "inner cover yes, the usual choice" in with_cover
     without = called(capfd, "explain", "skirt_width", "--set", "inner_cover=no").out
     assert "= rim low height + roof lap\n   = 1 1/2 + 1\n   = 2 1/2 in\n" in without
