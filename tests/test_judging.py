@@ -816,16 +816,17 @@ def test_slips_that_nothing_tells_apart_are_told_once() -> None:
 @pytest.mark.parametrize(
     ("name", "text", "units", "asked"),
     [
-        ("stud_thickness", "2", "inch", "Does your tape really say 2 in?"),
-        ("stud_width", "4", "inch", "Does your tape really say 4 in?"),
-        ("stud_width", "6", "inch", "Does your tape really say 6 in?"),
-        ("stud_thickness", "50", "mm", "Does your tape really say 50 mm?"),
-        ("board_thickness", "1", "inch", "Does your tape really say 1 in?"),
+        ("stud_thickness", "2", "inch", "Did your tape really say so?"),
+        ("stud_width", "4", "inch", "Did your tape really say so?"),
+        ("stud_width", "6", "inch", "Did your tape really say so?"),
+        ("stud_thickness", "50", "mm", "Did your tape really say so?"),
+        ("board_thickness", "1", "inch", "Did your tape really say so?"),
         ("stud_width", "31/2", "inch", "31/2 is 15 1/2 in. Did you mean 3 1/2 in?"),
     ],
 )
 def test_a_size_that_was_hardly_measured_is_asked_about(name, text, units, asked) -> None:
     assert doubt(name, text, units).endswith(asked)
+    assert "1/2 is" in (told := doubt(name, text, units)) or "is the name of a" in told
 
 
 @pytest.mark.parametrize(

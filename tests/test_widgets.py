@@ -558,6 +558,8 @@ def test_a_size_far_from_the_readings_or_named_like_a_stud_is_asked_about(bench)
     sizes = bench.measurements("hive_length", "stud_thickness", "stud_width")
     told = enter(sizes.fields["hive_length"], "203/16")  # the space forgotten: 12 11/16
     assert "✓ Saved" in told
+    assert "203/16 is 12 11/16 in. Did you mean 20 3/16 in?" in told
+    told = enter(sizes.fields["hive_length"], "20 1/2")
     assert "The largest of your readings is 20 1/4 in." in told
     assert "Which" not in enter(sizes.fields["hive_length"], "20 1/4")
     assert "2 in is the name of a stud; most measure 1 1/2 in" in enter(
