@@ -321,6 +321,13 @@ def test_a_sum_is_judged_by_value_and_by_form_apart() -> None:
     assert CASES["01-14"].verdict("368.3 mm").verdict == "right"
 
 
+def test_who_is_asked_which_way_to_round_is_not_done_with_the_exact_value() -> None:
+    asked = CASES["03-06"]
+    assert "which one do you cut" in asked.verdict("14 3/32").message
+    assert "which one do you cut" not in asked.verdict("14 1/16").message
+    assert asked.verdict("14 1/8").verdict == "slip"
+
+
 def test_a_slip_is_named_for_the_nearest_mark_of_the_tape_too() -> None:
     # 442 mm over 25 is 17.68 in, which lies nearest to 17 11/16
     found = CASES["01-13"].verdict("17 11/16")
