@@ -574,7 +574,7 @@ def test_each_exercise_stands_in_both_notebooks_with_its_prompt(lesson) -> None:
 @pytest.mark.parametrize("name", EXERCISES)
 def test_a_solution_runs_to_right_and_says_what_each_slip_gives(name) -> None:
     said, asked = words(pages.solution(EXERCISES[name])), CASES[name]
-    assert "✓ Right" in said
+    assert f"✓ The answer: {asked.model_answer}" in said
     assert "✗" not in said
     assert [w.working for w in asked.shown if not asked.options and w.working not in said] == []
     assert [o.text for o in asked.options if o.text not in said] == []
