@@ -79,8 +79,8 @@ def each_piece(hive: Hive, cut: Mapping[str, Fraction]) -> dict[str, Fraction]:
     """
     pieces = pieces_of(hive)
     spread = {s.name: cut[s.planned] for s in pieces if s.planned in cut}
-    parts = {s.planned for s in pieces}
-    return {**spread, **{n: v for n, v in cut.items() if n in PIECES or n not in parts}}
+    parts = {s.planned for s in pieces} - {s.name for s in pieces}
+    return {**spread, **{n: v for n, v in cut.items() if n not in parts}}
 
 
 def piece_size(hive: Hive, name: str) -> PieceSize:
