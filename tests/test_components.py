@@ -5,12 +5,14 @@ from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from hivecalc.components import (
     COURSE,
     MODULES,
     built,
     changed_since_first_edition,
+    checked,
     notes,
     opened_hive,
     parts,
@@ -19,12 +21,14 @@ from hivecalc.components import (
 from hivecalc.derivation import UnknownNameError
 from hivecalc.hive import (
     MEASUREMENTS,
+    Hive,
     HiveFaults,
+    changed,
     demo_hive,
 )
-from hivecalc.length import MM, length_from_text, mixed
+from hivecalc.length import MM, UNITS, Units, length_from_text, mixed
 from tests.by_hand import by_hand
-from tests.hives import allowed_hives, hive_of
+from tests.hives import LOOSE, SIZED, allowed_hives, hive_of
 
 SMALL = {"hive_length": "22 3/4", "hive_width": "16 1/4"}
 ROOFED = {"hive_length": "22 1/2", "hive_width": "16"}
