@@ -758,6 +758,7 @@ def test_a_step_shown_holds_no_figure_that_is_still_to_be_found() -> None:
 # ── no false story ────────────────────────────────────────────────────────────────────────────
 
 LIGHT = changed(DEMO, {"stud_width": "3 29/64"})  # headroom 0.044
+LOW = changed(DEMO, {"front_stop_height": "0.2955"})  # a way in of 0.2955 in, 0.75 cm
 METRIC_FRAME = hive_from_text(
     'units = "mm"\n[measured]\nhive_length = 515\nhive_width = 430\nstud_thickness = 38\n'
     "stud_width = 89\nfoam_thickness = 25\n[chosen]\npanel_gap = 6"
@@ -770,7 +771,9 @@ METRIC_FRAME = hive_from_text(
         (HEADROOM, "0", DEMO, []),  # nothing left: no size ten times too small
         (HEADROOM, "0", LIGHT, []),
         (HEADROOM, "0.0 mm", LIGHT, []),
-        ("bottom_board.way_in", "3/4", DEMO, ["wrong_one_of_two"]),  # and no unit left out
+        ("bottom_board.way_in", "3/4", DEMO, ["wrong_one_of_two"]),
+        ("bottom_board.way_in", "3/4", LOW, ["wrong_one_of_two"]),  # a fraction is nobody's cm
+        ("bottom_board.way_in", "0.75", LOW, ["wrong_one_of_two", "unit_left_out"]),
         ("bottom_board.back_rail_length", "14 3/8", DEMO, ["neighbours_rule"]),
         ("bottom_board.back_rail_length", "15 7/8", DEMO, ["neighbours_rule"]),
         ("bottom_board.back_rail_length", "17 7/16", DEMO, []),  # no tape was read
