@@ -5,12 +5,14 @@ from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from hivecalc.components import (
     COURSE,
     MODULES,
     built,
     changed_since_first_edition,
+    checked,
     notes,
     opened_hive,
     parts,
@@ -19,12 +21,14 @@ from hivecalc.components import (
 from hivecalc.derivation import UnknownNameError
 from hivecalc.hive import (
     MEASUREMENTS,
+    Hive,
     HiveFaults,
+    changed,
     demo_hive,
 )
-from hivecalc.length import MM, length_from_text, mixed
+from hivecalc.length import MM, UNITS, Units, length_from_text, mixed
 from tests.by_hand import by_hand
-from tests.hives import allowed_hives, hive_of
+from tests.hives import LOOSE, SIZED, allowed_hives, hive_of
 
 SMALL = {"hive_length": "22 3/4", "hive_width": "16 1/4"}
 ROOFED = {"hive_length": "22 1/2", "hive_width": "16"}
@@ -157,6 +161,31 @@ def test_any_hive_as_worked_out_by_hand(hive):
     for piece in parts(hive):
         for size in (piece.thickness, piece.width, piece.length):
             assert size is None or size.value > 0
+
+
+@st.composite
+def extreme_settings(draw: st.DrawFn) -> tuple[Units, dict[str, str | Fraction]]:
+    """A few measurements at one end of what is accepted, with a size of the hive."""
+    units: Units = draw(st.sampled_from(UNITS))
+    names = draw(st.lists(st.sampled_from(LOOSE), max_size=6, unique=True))
+    ends = {n: MEASUREMENTS[n].limits(units)[draw(st.integers(0, 1))] for n in names}
+    return units, {**draw(st.sampled_from(SIZED)), **ends}
+
+
+@settings(max_examples=200)
+@given(extreme_settings())
+def test_at_the_ends_of_the_ranges_a_hive_is_built_or_refused_in_sentences(extreme):
+    units, sizes = extreme
+    told: list[str] = []
+    try:
+        hive = checked(changed(Hive("Any hive", units, {}, {}), sizes))
+    except HiveFaults as refused:
+        told = [str(fault) for fault in refused.faults]
+    else:
+        pieces = parts(hive)
+        assert all(size.value > 0 for p in pieces for size in (p.width, p.length) if size)
+        told = [p.note for p in pieces] + notes(hive) + changed_since_first_edition(hive)
+    assert all(re.fullmatch(r"[^\n]+[^.]\.", sentence) for sentence in told)
 
 
 @pytest.mark.parametrize(
@@ -403,8 +432,8 @@ def note(component: str, part: str, **sizes: str) -> str:
 def test_the_slot_is_told_with_its_length_width_and_place():
     told = note("inner_cover", "sheet", **SMALL)
     assert told.endswith(
-        "Cut a slot through the lower one, just behind the rim: 2 in long across the hive, "
-        "5/16 in wide, in the middle, 1 1/2 in from the front edge."
+        "Cut a slot through the lower one, at the channel's back end: 2 in long across "
+        "the hive, 5/16 in wide, in the middle, 2 11/16 in from the front edge."
     )
     assert "slot" not in note("inner_cover", "sheet", **SMALL, inner_notch="0")
 

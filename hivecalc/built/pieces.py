@@ -18,6 +18,7 @@ SET_OUT: Final = (
     "roof.cover_back_screw_line",
     "inner_cover.slot_length",
     "inner_cover.slot_width",
+    "inner_cover.slot_from_front",
 )
 """Sizes that no piece has: they are marked out when pieces are put together."""
 

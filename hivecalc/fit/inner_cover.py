@@ -67,6 +67,24 @@ def slot_for_bees(inner_cover_slot_width: Length) -> Length:
 
 @rule(
     "harms",
+    low=Fraction(0),
+    widest_low=-Fraction(1, 16),
+    only=("inner_notch",),
+    if_low="Choose a deeper channel, so that the slot lies behind the wall.",
+)
+def slot_behind_wall(inner_cover_slot_from_front: Length, stack_wall_thickness: Length) -> Length:
+    """How far the slot lies behind the box's wall, or behind the wall and its sleeve.
+
+    A slot over the wall opens onto wood or foam: neither bees nor damp air find the upper way.
+
+    >>> slot_behind_wall(2.6875, 2.25)
+    0.4375
+    """
+    return inner_cover_slot_from_front - stack_wall_thickness
+
+
+@rule(
+    "harms",
     low=Fraction(1),
     high=Fraction(4),
     only=("inner_notch",),

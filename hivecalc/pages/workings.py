@@ -34,9 +34,11 @@ def step_item(step: Step, units: Units, was: str = "") -> str:
     """
     of = unit(COURSE.dimension(step.dimension), units)
     before = f" (was {escape(was)}{of})" if was else ""
+    numbers = "" if step.numbers == step.shown else f"= {escape(step.numbers)} "
+    equals = "" if step.shown.startswith("≈") else "= "
     return (
         f"<li><b>{escape(title(step.dimension))}</b> = {escape(step.formula)}<br>"
-        f"= {escape(step.numbers)} = <b>{escape(step.shown)}{of}</b>{before}<br>"
+        f"{numbers}{equals}<b>{escape(step.shown)}{of}</b>{before}<br>"
         f"{escape(step.why)}</li>"
     )
 

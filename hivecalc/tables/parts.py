@@ -5,7 +5,7 @@ from itertools import groupby
 
 from hivecalc.components import COURSE, is_there, values
 from hivecalc.derivation import title
-from hivecalc.hive import Hive
+from hivecalc.hive import MEASUREMENTS, Hive
 from hivecalc.hive.texts import seen
 from hivecalc.length import MM, Grid, length_json, shown
 from hivecalc.part import SIZES, Piece, Size
@@ -67,7 +67,8 @@ def _dimensions_json(hive: Hive, components: set[str], grid: Grid) -> Json:
     from hivecalc.fit import rounding_to_mark  # noqa: PLC0415 - the rules load slowly
 
     found = values(hive)
-    names = (n for n in COURSE.dimensions if n in found and n not in hive.measurements)
+    given = MEASUREMENTS.keys() & hive.measurements.keys()
+    names = (n for n in COURSE.dimensions if n in found and n not in given)
     return {
         n: number_json(found[n], kind_named(n), grid, rounding_to_mark(hive, n, found[n], grid))
         for n in names
