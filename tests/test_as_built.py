@@ -235,6 +235,20 @@ def test_only_what_no_longer_goes_in_is_cut_anew():
     assert (dict(good.recut), good.holds) == ({}, True)
 
 
+@pytest.mark.parametrize(
+    ("widths", "words"),
+    [
+        ("17 1/4", ""),  # flush within 1/8
+        ("17 3/16", "narrower than the hive at the front: the box stands over"),
+        ("17 9/16", "wider than the hive in the middle: rain stands on its edge"),
+    ],
+)
+def test_a_frame_that_is_not_flush_with_the_hive_is_told(widths, words):
+    said = " ".join(check_frame(DEMO, frame(widths, widths, widths)).sentences)
+    assert words in said
+    assert bool(words) is ("than the hive" in said)
+
+
 def test_a_lean_takes_its_width_off_what_slides_straight_in():
     """Half an inch of lean leaves 14 3/8 - 1/2 for a square panel."""
     found = check_frame(DEMO, frame("17 3/8", "17 3/8", "17 3/8", 0.5))

@@ -353,7 +353,7 @@ def _worst(
         return np.broadcast_to(value(errors), (len(ways),))
 
     chance = np.random.default_rng(SEED)
-    moving = _moving(value, names, chance.choice((-1.0, 1.0), (_TRIED, len(names))))
+    moving = _moving(value, names, chance.uniform(-1, 1, (_TRIED, len(names))))
     few = len(moving) <= _CORNERS
     corners = [*itertools.product((-1.0, 1.0), repeat=len(moving))] if few else None
     ways = np.array(corners) if corners else chance.choice((-1.0, 1.0), (4096, len(moving)))
