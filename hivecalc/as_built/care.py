@@ -62,7 +62,7 @@ class Care:
     plane: Length = Fraction(1, 64)
 
     def __post_init__(self) -> None:
-        """Refuse what is no care."""
+        """Refuse amounts that nobody means."""
         faults = [
             Fault(
                 f"care {kind}",
