@@ -1,8 +1,9 @@
 """The cross-section of a stud cut into strips: how many come out, which way to rip, what is left.
 
 A rip has the wide part between blade and fence, and the piece that it takes off falls away on the
-other side. So each rip moves the fence nearer, and the last one has the strip itself at the fence.
-What stands between blade and fence must be wide enough to be held and pushed.
+other side. So each rip moves the fence nearer.
+What stands between blade and fence must be wide enough to be held and pushed, so that a narrow
+strip is always the piece that falls off.
 """
 
 from collections.abc import Iterable, Iterator, Sequence
@@ -13,12 +14,7 @@ from itertools import accumulate
 from typing import Final, Literal, NamedTuple, TypeAlias
 
 from hivecalc.length import Length
-
-LEAST_HELD: Final = Fraction(1, 2)
-"""Least width between blade and fence; common practice, no published source.
-
-What is narrower can't be held down and pushed past the blade. The saw's manual may ask for more.
-"""
+from hivecalc.workshop.yard import Yard
 
 DEEPEST: Final = Fraction(3)
 """Deepest cut of an upright blade of 10 in; common practice, no published source.
@@ -194,7 +190,7 @@ def cross_section(  # noqa: PLR0913 - a stud and a strip have two sides each
     piece_width: Length,
     kerf: Length,
     *,
-    least_held: Length = LEAST_HELD,
+    least_fence: Length = Yard.least_fence,
     deepest: Length = DEEPEST,
 ) -> CrossSection:
     """The way to rip a stud that gives most strips, and of these the one with fewest rips.
@@ -206,10 +202,10 @@ def cross_section(  # noqa: PLR0913 - a stud and a strip have two sides each
     In inches. One side of the stud is cut into slices as wide as a strip is wide or thick, the
     rest perhaps the other way; then each slice into strips. A side of W gives
     floor((W + kerf) / (w + kerf)) pieces of w where w can be held at the fence; fewer where it is
-    narrower than `least_held`, as then that much must stay there. No cut is deeper than `deepest`.
+    narrower than `least_fence`, as then that much must stay there. No cut is deeper than `deepest`.
     With no way to rip it, the count is 0.
     """
-    return _best(_Stud(thickness, width, piece_thickness, piece_width, kerf, least_held, deepest))
+    return _best(_Stud(thickness, width, piece_thickness, piece_width, kerf, least_fence, deepest))
 
 
 @lru_cache(maxsize=256)  # the same few studs and strips are asked for again and again
@@ -224,7 +220,7 @@ class _Stud:
     piece_thickness: Length
     piece_width: Length
     kerf: Length
-    least_held: Length
+    least_fence: Length
     deepest: Length
 
     def ways(self) -> Iterator[CrossSection]:
@@ -274,9 +270,9 @@ class _Stud:
             last = i == len(sizes) - 1
             if last and size == side:
                 break
-            at_fence = last and size >= self.least_held
+            at_fence = last and size >= self.least_fence
             fence = size if at_fence else side - size - self.kerf
-            if fence < self.least_held or size > side:
+            if fence < self.least_fence or size > side:
                 return None
             rips.append(Rip(fence, side, max(side - fence - self.kerf, Fraction(0)), not at_fence))
             side = fence
