@@ -14,6 +14,7 @@ Length: TypeAlias = Fraction
 Ratio: TypeAlias = Fraction
 Count: TypeAlias = int
 Units: TypeAlias = Literal["inch", "mm"]
+UNITS: Final[tuple[Units, ...]] = ("inch", "mm")
 
 MM: Final = Fraction(5, 127)
 """One millimetre in inches.

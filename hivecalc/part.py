@@ -1,6 +1,6 @@
-"""What a part is: a name, how many, of what, and the names of its three sizes."""
+"""What a part is: a name, its places, its material, and the names of its three sizes."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, TypeAlias
@@ -9,25 +9,45 @@ from hivecalc.length import Rounding
 
 Material: TypeAlias = Literal["stud", "strip", "foam", "plywood", "sheet", "mesh", "board"]
 SIZES = ("thickness", "width", "length")
+ONE = ("",)
+SIDES = ("left", "right")
+ENDS = ("front", "back")
+LAYERS = ("lower", "upper")
 
 
 @dataclass(frozen=True)
 class Part:
     """A kind of piece: its sizes are names of dimensions or measurements, or None.
 
-    >>> rail = Part("side_rail", 2, "stud", "stud_thickness", "stud_width", "side_rail_length",
+    >>> rail = Part("side_rail", SIDES, "stud", "stud_thickness", "stud_width", "side_rail_length",
     ...             "Closes the frame at one side.")
-    >>> dict(rail.sizes())["length"]
-    'side_rail_length'
+    >>> rail.quantity, dict(rail.sizes())["length"]
+    (2, 'side_rail_length')
+
+    `places` name each piece of it: "left", "lower front"; a part of which there is one has one
+    place without a name. A part with `only` is there where that measurement is not 0, one with
+    `unless` where it is.
     """
 
     name: str
-    quantity: int
+    places: tuple[str, ...]
     material: Material
     thickness: str | None
     width: str | None
     length: str | None
     note: str
+    only: str | None = None
+    unless: str | None = None
+
+    @property
+    def quantity(self) -> int:
+        """How many pieces of it there are."""
+        return len(self.places)
+
+    def is_there(self, measurements: Mapping[str, Fraction]) -> bool:
+        """Whether it is there in a hive with these measurements."""
+        wanted = self.only is None or measurements[self.only] != 0
+        return wanted and (self.unless is None or measurements[self.unless] == 0)
 
     def sizes(self) -> Iterator[tuple[str, str]]:
         """The sizes that this part has: pairs of thickness, width or length and a source's name."""

@@ -96,27 +96,3 @@ class Figure:
     value: Length
     what: str
     source: str
-
-
-FASTENERS: Final[Mapping[str, Figure]] = {
-    "long_brad": Figure(
-        Fraction(5, 4), "Length of the brad that holds a strip to a rail.", COMMON
-    ),
-    "short_brad": Figure(
-        Fraction(3, 4), "Length of the brad that holds two flat strips together.", COMMON
-    ),
-    "cover_screw": Figure(
-        Fraction(1), "Length of the screw that holds the cover to the deck.", COMMON
-    ),
-    "hanger_bolt": Figure(
-        Fraction(3), "Length of the hanger bolt that holds the back rail.", COMMON
-    ),
-    "bolt_diameter": Figure(Fraction(1, 4), "Diameter of the hanger bolt.", COMMON),
-    "bolt_hole": Figure(
-        Fraction(3, 8), "Diameter of the clearance hole in the back rail.", COMMON
-    ),
-    "nut_room": Figure(
-        Fraction(1, 2), "Length of bolt that washer and wing nut take.", COMMON
-    ),
-}  # fmt: skip
-"""Sizes of the fasteners by name; common practice, no published source."""

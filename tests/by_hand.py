@@ -11,8 +11,10 @@ from fractions import Fraction
 def by_hand(m: Mapping[str, Fraction]) -> dict[str, Fraction]:
     t, w = m["stud_thickness"], m["stud_width"]
     n, b = m["strip_narrow"], m["strip_wide"]
-    foam, ply, skin = m["foam_thickness"], m["sheet_thickness"], m["skin_thickness"]
-    plank = m["board_thickness"]
+    panel_foam = m.get("panel_foam_thickness", m["foam_thickness"])
+    roof_foam = m.get("roof_foam_thickness", m["foam_thickness"])
+    wrap = m.get("sleeve_foam_thickness", m["foam_thickness"])
+    ply, skin, plank = m["sheet_thickness"], m["skin_thickness"], m["board_thickness"]
 
     # the box, from the frames outwards, then foam and skin round it
     room_long = m["top_bar"] - m["rest_overlap"] - m["rest_overlap"] + m["rest_ease"]
@@ -21,17 +23,19 @@ def by_hand(m: Mapping[str, Fraction]) -> dict[str, Fraction]:
     box_l = m.get("box_length", room_long + plank + plank)
     box_w = m.get("box_width", room_wide + plank + plank)
     box_h = m.get("box_height", above + m["frame_depth"] + m["space_below"])
-    wall = foam + skin
+    wall = wrap + skin
     length = m.get("hive_length", wall + box_l + wall)
     width = m.get("hive_width", wall + box_w + wall)
 
     open_l, open_w = length - t - t, width - t - t
     runner_l = open_l - m["runner_gap"]
     pull_l, pull_w = open_l - m["screen_gap"], open_w - m["screen_gap"]
-    slot = m["slot_ease"] + foam
+    slot = m["slot_ease"] + panel_foam
     below_mesh = b + slot + n + n + m["mesh_thickness"]
     stack = below_mesh + n
-    sill, stop = w - m["entrance_height"], below_mesh + m["front_stop_height"]
+    stop_h = m.get("front_stop_height", w - below_mesh - m["bee_way"])
+    sill, stop = w - m["entrance_height"], below_mesh + stop_h
+    edge = 2 * m["mesh_margin"]
 
     half_gap = m["cap_clearance"] / 2
     rim_l, rim_w = length + half_gap + half_gap, width + half_gap + half_gap
@@ -42,7 +46,13 @@ def by_hand(m: Mapping[str, Fraction]) -> dict[str, Fraction]:
     foam_l = rim_l - t - m["rim_back_thickness"]
     over = m["overhang"] - half_gap
     line = over + t / 2
-    tall = m["skirt_width"]
+    back_line = over + m["rim_back_thickness"] / 2
+    lid = (ply + m["inner_rim_height"] + ply) if m["inner_cover"] else 0
+    tall = m.get("skirt_width", m["roof_lap"] + lid + m["rim_low_height"])
+    low_inside = m["rim_low_height"] + fall * m["rim_back_thickness"]
+    notch = m["inner_notch"]
+    front_piece = (open_w - notch) / 2 if notch else open_w
+    channel = notch + n + n
 
     strip_h = m["edge_strip_height"]
     clear = box_h - strip_h - strip_h
@@ -53,34 +63,36 @@ def by_hand(m: Mapping[str, Fraction]) -> dict[str, Fraction]:
         "bottom_board.back_rail": (t, w, width),
         "bottom_board.lower_side_runner": (n, b, runner_l),
         "bottom_board.lower_front_runner": (n, b, open_w - n - n - m["runner_gap"]),
-        "bottom_board.panel": (foam, open_w - m["panel_gap"], open_l - m["panel_gap"]),
+        "bottom_board.panel": (panel_foam, open_w - m["panel_gap"], open_l - m["panel_gap"]),
         "bottom_board.upper_side_runner": (n, b, runner_l),
         "bottom_board.upper_front_runner": (n, b, open_w - b - b - m["runner_gap"]),
         "bottom_board.screen_side_strip": (n, b, pull_l),
         "bottom_board.screen_end_strip": (n, b, pull_w - b - b),
-        "bottom_board.screen_front_stop": (m["front_stop_height"], b, pull_w - b - b),
-        "bottom_board.mesh": (None, pull_w, pull_l),
-        "bottom_board.landing_board": (plank, w, width),
+        "bottom_board.screen_front_stop": (stop_h, b, pull_w - b - b),
+        "bottom_board.mesh": (None, pull_w - edge, pull_l - edge),
+        "bottom_board.landing_board": (m["landing_thickness"], m["landing_width"], width),
         "roof.rim_side": (t, w, rim_l),
         "roof.rim_front": (t, w, between),
-        "roof.rim_back": (m["rim_back_thickness"], m["rim_low_height"], between),
+        "roof.rim_back": (m["rim_back_thickness"], low_inside, between),
         "roof.deck": (m["deck_thickness"], deck_w, deck_l),
-        "roof.roof_panel": (foam, between, foam_l),
+        "roof.roof_panel": (roof_foam, between, foam_l),
         "roof.roof_retainer": (n, b, foam_l - m["runner_gap"]),
         "roof.skirt_end": (m["skirt_thickness"], tall, rim_w),
         "roof.skirt_side": (m["skirt_thickness"], tall, rim_l + 2 * m["skirt_thickness"]),
         "roof.cover": (m["cover_thickness"], cover_w, cover_l),
         "inner_cover.rim_side": (m["inner_rim_height"], t, length),
-        "inner_cover.rim_front": (m["inner_rim_height"], t, open_w - m["inner_notch"]),
+        "inner_cover.rim_front": (m["inner_rim_height"], t, front_piece),
         "inner_cover.rim_back": (m["inner_rim_height"], t, open_w),
+        "inner_cover.channel_side": (m["inner_rim_height"], n, m["inner_channel_depth"]),
+        "inner_cover.channel_back": (m["inner_rim_height"], n, channel),
         "inner_cover.sheet": (ply, width, length),
         "box.side": (plank, box_h, box_l),
         "box.end": (plank, box_h, box_w - 2 * (plank - m["joint_depth"])),
-        "sleeve.foam_side": (foam, clear, box_l),
-        "sleeve.foam_end": (foam, clear, box_w + foam + foam),
-        "sleeve.edge_strip_side": (foam, strip_h, box_l),
-        "sleeve.edge_strip_end": (foam, strip_h, box_w + foam + foam),
-        "sleeve.skin_side": (skin, box_h, box_l + foam + foam),
+        "sleeve.foam_side": (wrap, clear, box_l),
+        "sleeve.foam_end": (wrap, clear, box_w + wrap + wrap),
+        "sleeve.edge_strip_side": (wrap, strip_h, box_l),
+        "sleeve.edge_strip_end": (wrap, strip_h, box_w + wrap + wrap),
+        "sleeve.skin_side": (skin, box_h, box_l + wrap + wrap),
         "sleeve.skin_end": (skin, box_h, box_w + wall + wall),
     }
     found = {
@@ -99,6 +111,12 @@ def by_hand(m: Mapping[str, Fraction]) -> dict[str, Fraction]:
         "bottom_board.opening_width": open_w,
         "bottom_board.screen_length": pull_l,
         "bottom_board.screen_width": pull_w,
+        "panel_foam_thickness": panel_foam,
+        "roof_foam_thickness": roof_foam,
+        "sleeve_foam_thickness": wrap,
+        "front_stop_height": stop_h,
+        "skirt_width": tall,
+        "bottom_board.mesh_top": below_mesh,
         "bottom_board.slot_height": slot,
         "bottom_board.lower_runner_height": b,
         "bottom_board.upper_runner_height": n,
@@ -110,13 +128,20 @@ def by_hand(m: Mapping[str, Fraction]) -> dict[str, Fraction]:
         "roof.rim_width": rim_w,
         "roof.slope": fall,
         "roof.rim_front_inner_height": w - fall * t,
-        "roof.lap": tall - m["rim_low_height"],
+        "roof.rim_back_inner_height": low_inside,
+        "roof.lap": tall - m["rim_low_height"] - lid,
         "roof.deck_overhang": over,
         "roof.deck_screw_line": line,
         "roof.cover_screw_line": line + m["cover_lip"],
+        "roof.deck_back_screw_line": back_line,
+        "roof.cover_back_screw_line": back_line + m["cover_lip"],
         "inner_cover.overall_height": ply + m["inner_rim_height"] + ply,
         "box.inside_length": room_long,
         "box.inside_width": room_wide,
+        "inner_cover.slot_length": notch,
+        "inner_cover.slot_width": m["bee_way"],
         "box.space_above": above,
+        "box.space_between": above + m["space_below"],
+        "sleeve.bearing": t - wall,
         "sleeve.clear_height": clear,
     }

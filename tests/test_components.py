@@ -80,7 +80,7 @@ TWELVE = [
     hive_of(hive_length="24", hive_width="13 3/4", overhang="2 1/2", cap_clearance="5/8"),
     hive_of(frames="10"),
     hive_of(frames="10", frame_play="1 1/4", joint_depth="0", skin_thickness="15/32"),
-    hive_of(box_length="20", box_width="16 3/8", box_height="9 1/2", foam_thickness="1 1/2"),
+    hive_of(box_length="20", box_width="16 3/8", box_height="9 1/2", sleeve_foam_thickness="1 1/2"),
     hive_of("mm", hive_length="587", hive_width="441", stud_thickness="38", stud_width="89"),
     hive_of("mm", hive_length="560", hive_width="420", foam_thickness="25", deck_thickness="12"),
     hive_of("mm", frames="10", frame_spacing="35", board_thickness="19", top_bar="482"),

@@ -28,7 +28,9 @@ MODULES: dict[str, ModuleType] = {
     "sleeve": sleeve,
 }
 COURSE = collected(*MODULES.values())
-ALWAYS_BUILT = ("bottom_board", "roof", "inner_cover")
+ALWAYS_BUILT = ("bottom_board", "roof")
+STACKED = ("box", "sleeve")
+"""Components of which there are as many as boxes."""
 TAPE_AGREES = Fraction(
     1, 8
 )  # two careful readings of one size; common practice, no published source
@@ -53,8 +55,9 @@ def built(hive: Hive) -> tuple[str, ...]:
     >>> built(demo_hive())
     ('bottom_board', 'roof', 'inner_cover')
     """
+    cover_built = ("inner_cover",) if hive.measurements["inner_cover"] else ()
     box_built = ("box",) if "frames" in hive.chosen else ()
-    return (*ALWAYS_BUILT, *box_built, *(("sleeve",) if _sleeved(hive) else ()))
+    return (*ALWAYS_BUILT, *cover_built, *box_built, *(("sleeve",) if _sleeved(hive) else ()))
 
 
 def _sleeved(hive: Hive) -> bool:
@@ -82,13 +85,24 @@ def parts(
 
     >>> from hivecalc.hive import demo_hive
     >>> [p.part for p in parts(demo_hive(), component="inner_cover")]
-    ['rim_side', 'rim_front', 'rim_back', 'sheet']
+    ['rim_side', 'rim_front', 'rim_back', 'channel_side', 'channel_back', 'sheet']
 
     Raises UnknownNameError for a component that there isn't.
     """
     found = values(hive, given)
     names = built(hive) if component is None else (_built_component(component, hive),)
-    return [_piece(c, part, found) for c in names for part in MODULES[c].PARTS]
+    return [_piece(c, part, found) for c in names for part in parts_of(c, hive.measurements)]
+
+
+def parts_of(component: str, measurements: Mapping[str, Fraction]) -> list[Part]:
+    """The parts of a component that are there in a hive with these measurements.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> closed = {**demo_hive().measurements, "inner_notch": Fraction(0)}
+    >>> [p.name for p in parts_of("inner_cover", closed)]
+    ['rim_side', 'rim_front', 'rim_back', 'sheet']
+    """
+    return [p for p in MODULES[component].PARTS if p.is_there(measurements)]
 
 
 def _built_component(component: str, hive: Hive) -> str:
@@ -102,7 +116,7 @@ def _piece(component: str, part: Part, found: Values) -> Piece:
     return Piece(
         component,
         part.name,
-        part.quantity,
+        part.quantity * int(found["boxes"] if component in STACKED else 1),
         part.material,
         sizes.get("thickness"),
         sizes.get("width"),
@@ -179,10 +193,21 @@ def _pieces_of_no_size(hive: Hive) -> Iterator[Fault]:
     found = values(hive)
     for name in COURSE.names(built(hive)):
         part_size = COURSE.dimension(name).kind == "length" and name.rpartition("_")[2] in SIZES
-        if part_size and found[name] <= 0:
-            sources = ", ".join(n for n in COURSE.rests_on(name, hive.measurements))
-            yield Fault(
-                place=name,
-                found=f"{written(found[name], hive.units)}",
-                accepted=f"a piece longer than nothing; it comes from {sources}",
+        if not part_size or found[name] > 0 or not _is_there(name, hive):
+            continue
+        if name == "bottom_board.screen_front_stop_thickness":
+            accepted = (
+                "a stud_width that holds runners, slot, screen and the way in, or thinner "
+                "panel_foam_thickness or strips"
             )
+        else:
+            sources = ", ".join(n for n in COURSE.rests_on(name, hive.measurements))
+            accepted = f"a piece longer than nothing; it comes from {sources}"
+        yield Fault(place=name, found=written(found[name], hive.units), accepted=accepted)
+
+
+def _is_there(size: str, hive: Hive) -> bool:
+    """Whether the piece whose size this is, is there in this hive; other lengths always are."""
+    component, _, name = size.partition(".")
+    of = [p for p in MODULES[component].PARTS if name.rpartition("_")[0] == p.name]
+    return not of or any(p.is_there(hive.measurements) for p in of)

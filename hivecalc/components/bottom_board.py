@@ -6,7 +6,7 @@ in the examples are common practice, no published source.
 
 from hivecalc.derivation import rounds
 from hivecalc.length import Length, Rounding
-from hivecalc.part import Part
+from hivecalc.part import ONE, SIDES, Part
 
 PANEL_SLIDES = "The panel must slide: a hair too small is harmless, a hair too big sticks."
 SCREEN_SLIDES = "The screen must slide: a hair too small is harmless, a hair too big sticks."
@@ -110,8 +110,8 @@ def lower_front_runner_length(
 def panel_length(opening_length: Length, panel_gap: Length) -> Length:
     """Length of the foam panel, front to back.
 
-    The loose panel must slide though the wood swells, so the gap comes off the opening once: it is
-    the gap in all, not at each end.
+    The loose panel must slide though the frame leans and the rails bow a little, so the gap comes
+    off the opening once: it is the gap in all, not at each end.
 
     >>> panel_length(19.75, 0.25)
     19.5
@@ -123,8 +123,8 @@ def panel_length(opening_length: Length, panel_gap: Length) -> Length:
 def panel_width(opening_width: Length, panel_gap: Length) -> Length:
     """Width of the foam panel, side to side.
 
-    The loose panel must slide though the wood swells, so the gap comes off the opening once: it is
-    the gap in all, not at each side.
+    The loose panel must slide though the frame leans and the rails bow a little, so the gap comes
+    off the opening once: it is the gap in all, not at each side.
 
     >>> panel_width(13.25, 0.25)
     13.0
@@ -132,7 +132,18 @@ def panel_width(opening_width: Length, panel_gap: Length) -> Length:
     return opening_width - panel_gap
 
 
-def slot_height(foam_thickness: Length, slot_ease: Length) -> Length:
+def panel_foam_thickness(foam_thickness: Length) -> Length:
+    """Thickness of the panel's foam.
+
+    The panel is of the same foam as the rest, unless you measured another for it.
+
+    >>> panel_foam_thickness(1)
+    1
+    """
+    return foam_thickness
+
+
+def slot_height(panel_foam_thickness: Length, slot_ease: Length) -> Length:
     """Height of the slot that the foam panel slides in.
 
     The slot is a little higher than the foam is thick, or the panel would bind.
@@ -140,7 +151,7 @@ def slot_height(foam_thickness: Length, slot_ease: Length) -> Length:
     >>> slot_height(1, 0.125)
     1.125
     """
-    return foam_thickness + slot_ease
+    return panel_foam_thickness + slot_ease
 
 
 def lower_runner_height(strip_wide: Length) -> Length:
@@ -238,50 +249,81 @@ def screen_end_strip_length(screen_width: Length, strip_wide: Length) -> Length:
     return screen_width - 2 * strip_wide
 
 
-def front_stop_top(
+def mesh_length(screen_length: Length, mesh_margin: Length) -> Length:
+    """Length of the mesh, front to back.
+
+    It stays inside the screen's edge at both ends, or its cut wires catch in the rails: the margin
+    counts twice.
+
+    >>> mesh_length(19.625, 0.125)
+    19.375
+    """
+    return screen_length - 2 * mesh_margin
+
+
+def mesh_width(screen_width: Length, mesh_margin: Length) -> Length:
+    """Width of the mesh, side to side.
+
+    It stays inside the screen's edge at both sides, or its cut wires catch in the rails: the margin
+    counts twice.
+
+    >>> mesh_width(13.125, 0.125)
+    12.875
+    """
+    return screen_width - 2 * mesh_margin
+
+
+def mesh_top(
     lower_runner_height: Length,
     slot_height: Length,
     upper_runner_height: Length,
     strip_narrow: Length,
     mesh_thickness: Length,
-    front_stop_height: Length,
 ) -> Length:
+    """Height of the mesh's upper face above the bottom of the frame.
+
+    Everything below it adds up: lower runner, slot, upper runner, the screen's lower strips and the
+    mesh itself.
+
+    >>> mesh_top(0.75, 1.125, 0.5, 0.5, 0.0625)
+    2.9375
+    """
+    return lower_runner_height + slot_height + upper_runner_height + strip_narrow + mesh_thickness
+
+
+def front_stop_height(stud_width: Length, mesh_top: Length, bee_way: Length) -> Length:
+    """Height of the front stop, the thin strip on the mesh at the front.
+
+    What lies below the stop and the way in above it come off the rail's height: the stop fills what
+    is left, so the way in is right whatever your stud measures.
+
+    >>> front_stop_height(3.5, 2.9375, 0.3125)
+    0.25
+    """
+    return stud_width - mesh_top - bee_way
+
+
+def front_stop_top(mesh_top: Length, front_stop_height: Length) -> Length:
     """Height of the front stop's top above the bottom of the frame.
 
-    Everything below it adds up: lower runner, slot, upper runner, the screen's lower strips, the
-    mesh, and the stop itself. All bees walk in over it.
+    The stop stands on the mesh. All bees walk in over it.
 
-    >>> front_stop_top(0.75, 1.125, 0.5, 0.5, 0.0625, 0.25)
+    >>> front_stop_top(2.9375, 0.25)
     3.1875
     """
-    return (
-        lower_runner_height
-        + slot_height
-        + upper_runner_height
-        + strip_narrow
-        + mesh_thickness
-        + front_stop_height
-    )
+    return mesh_top + front_stop_height
 
 
-def stack_height(
-    lower_runner_height: Length,
-    slot_height: Length,
-    upper_runner_height: Length,
-    strip_narrow: Length,
-    mesh_thickness: Length,
-) -> Length:
+def stack_height(mesh_top: Length, strip_narrow: Length) -> Length:
     """Height of everything stacked in the frame: runners, slot and screen.
 
-    The screen is two layers of flat strips with the mesh between them, so the strip's narrow side
-    counts twice here besides the upper runner.
+    The screen is two layers of flat strips with the mesh between them: the upper layer's narrow
+    side comes on top of the mesh.
 
-    >>> stack_height(0.75, 1.125, 0.5, 0.5, 0.0625)
+    >>> stack_height(2.9375, 0.5)
     3.4375
     """
-    return (
-        lower_runner_height + slot_height + upper_runner_height + 2 * strip_narrow + mesh_thickness
-    )
+    return mesh_top + strip_narrow
 
 
 def headroom(stud_width: Length, stack_height: Length) -> Length:
@@ -320,56 +362,58 @@ def landing_board_length(hive_width: Length) -> Length:
 
 PARTS = (
     Part(
-        "side_rail", 2, "stud", "stud_thickness", "stud_width", "side_rail_length",
+        "side_rail", SIDES, "stud", "stud_thickness", "stud_width", "side_rail_length",
         "Stands on edge and closes the frame at one side.",
     ),
     Part(
-        "front_rail", 1, "stud", "stud_thickness", "front_rail_width", "front_rail_length",
+        "front_rail", ONE, "stud", "stud_thickness", "front_rail_width", "front_rail_length",
         "Stands between the sides, ripped lower to leave the entrance above it.",
     ),
     Part(
-        "back_rail", 1, "stud", "stud_thickness", "stud_width", "back_rail_length",
-        "Comes off: two 1/4 x 3 in hanger bolts and wing nuts hold it, no glue.",
+        "back_rail", ONE, "stud", "stud_thickness", "stud_width", "back_rail_length",
+        "Comes off: two hanger bolts and wing nuts hold it, no glue.",
     ),
     Part(
-        "lower_side_runner", 2, "strip", "strip_narrow", "strip_wide", "lower_side_runner_length",
+        "lower_side_runner", SIDES, "strip", "strip_narrow", "strip_wide", "lower_side_runner_length",
         "Stands on edge, wide side up, and carries the panel.",
     ),
     Part(
-        "lower_front_runner", 1, "strip", "strip_narrow", "strip_wide", "lower_front_runner_length",
+        "lower_front_runner", ONE, "strip", "strip_narrow", "strip_wide", "lower_front_runner_length",
         "Stands on edge at the front and carries the panel's front edge.",
     ),
     Part(
-        "panel", 1, "foam", "foam_thickness", "panel_width", "panel_length",
+        "panel", ONE, "foam", "panel_foam_thickness", "panel_width", "panel_length",
         "Slides in from the back and keeps the heat in.",
     ),
     Part(
-        "upper_side_runner", 2, "strip", "strip_narrow", "strip_wide", "upper_side_runner_length",
+        "upper_side_runner", SIDES, "strip", "strip_narrow", "strip_wide", "upper_side_runner_length",
         "Lies flat, narrow side up, closes the panel's slot and carries the screen.",
     ),
     Part(
-        "upper_front_runner", 1, "strip", "strip_narrow", "strip_wide", "upper_front_runner_length",
+        "upper_front_runner", ONE, "strip", "strip_narrow", "strip_wide", "upper_front_runner_length",
         "Lies flat at the front and closes the panel's slot there.",
     ),
     Part(
-        "screen_side_strip", 4, "strip", "strip_narrow", "strip_wide", "screen_side_strip_length",
+        "screen_side_strip", ("lower left", "lower right", "upper left", "upper right"),
+        "strip", "strip_narrow", "strip_wide", "screen_side_strip_length",
         "Lies flat; two below and two above the mesh along its sides.",
     ),
     Part(
-        "screen_end_strip", 3, "strip", "strip_narrow", "strip_wide", "screen_end_strip_length",
+        "screen_end_strip", ("lower front", "lower back", "upper back"),
+        "strip", "strip_narrow", "strip_wide", "screen_end_strip_length",
         "Lies flat across the ends: front and back below the mesh, back above it.",
     ),
     Part(
-        "screen_front_stop", 1, "strip", "front_stop_height", "strip_wide",
+        "screen_front_stop", ONE, "strip", "front_stop_height", "strip_wide",
         "screen_end_strip_length",
         "The thin strip above the mesh at the front: all bees walk in over it.",
     ),
     Part(
-        "mesh", 1, "mesh", None, "screen_width", "screen_length",
+        "mesh", ONE, "mesh", None, "mesh_width", "mesh_length",
         "Eight-mesh hardware cloth of metal: dirt falls through, bees do not.",
     ),
     Part(
-        "landing_board", 1, "board", "board_thickness", "stud_width", "landing_board_length",
-        "A nominal 1x4 on a 30 degree bevel; a 1x4 is as wide as a 2x4.",
+        "landing_board", ONE, "board", "landing_thickness", "landing_width", "landing_board_length",
+        "A nominal 1x4 on a 30 degree bevel, with a size of its own: measure it.",
     ),
 )  # fmt: skip

@@ -5,7 +5,7 @@ published source.
 """
 
 from hivecalc.length import Length
-from hivecalc.part import Part
+from hivecalc.part import ENDS, SIDES, Part
 
 
 def inside_length(top_bar: Length, rest_overlap: Length, rest_ease: Length) -> Length:
@@ -59,19 +59,31 @@ def space_above(rest_depth: Length, lug_thickness: Length) -> Length:
     The lug of the frame sits in the rest and leaves the rest of its depth free: it should be a bee
     space.
 
-    >>> space_above(0.625, 0.375)
-    0.25
+    >>> space_above(0.6875, 0.375)
+    0.3125
     """
     return rest_depth - lug_thickness
+
+
+def space_between(space_above: Length, space_below: Length) -> Length:
+    """Space between the frames of two boxes that stand on one another.
+
+    The space above the lower box's frames and the space below the upper one's come together there:
+    it should be about a bee space.
+
+    >>> space_between(0.3125, 0.125)
+    0.4375
+    """
+    return space_above + space_below
 
 
 def box_height(space_above: Length, frame_depth: Length, space_below: Length) -> Length:
     """Height of the box.
 
-    A bee space above the frames, the frames, and a bee space below them.
+    The space above the frames, the frames, and the space below them.
 
-    >>> box_height(0.25, 9.125, 0.25)
-    9.625
+    >>> box_height(0.3125, 9.125, 0.125)
+    9.5625
     """
     return space_above + frame_depth + space_below
 
@@ -90,11 +102,11 @@ def end_length(box_width: Length, board_thickness: Length, joint_depth: Length) 
 
 PARTS = (
     Part(
-        "side", 2, "board", "board_thickness", "box_height", "box_length",
+        "side", SIDES, "board", "board_thickness", "box_height", "box_length",
         "Runs the whole length of the box; a rabbet at each end takes the end board.",
     ),
     Part(
-        "end", 2, "board", "board_thickness", "box_height", "end_length",
+        "end", ENDS, "board", "board_thickness", "box_height", "end_length",
         "Carries the frames on a rest cut in its top inner edge.",
     ),
 )  # fmt: skip

@@ -1,12 +1,13 @@
 """The roof: a tapered rim of studs, a plywood deck, foam, a skirt that laps the box, a cover.
 
-The rim rests on the hive; its sides are lower at the back, so that rain runs off there. Figures in
+The rim stands on the inner cover, or on the box where there is none; its sides are lower at the
+back, so that rain runs off there. Figures in
 the examples are common practice, no published source.
 """
 
 from hivecalc.derivation import rounds
-from hivecalc.length import Length, Ratio, Rounding
-from hivecalc.part import Part
+from hivecalc.length import Count, Length, Ratio, Rounding
+from hivecalc.part import ENDS, ONE, SIDES, Part
 
 COVERS = "It must cover: a hair too big is harmless, a hair too small lets rain in."
 FOAM_GOES_IN = "The foam must go in: press the last hair, never force a panel that is too big."
@@ -82,6 +83,20 @@ def rim_front_inner_height(stud_width: Length, slope: Ratio, stud_thickness: Len
     return stud_width - slope * stud_thickness
 
 
+def rim_back_inner_height(
+    rim_low_height: Length, slope: Ratio, rim_back_thickness: Length
+) -> Length:
+    """Height of the rim's back at its inner face, where the slope is still higher.
+
+    The back is ripped to this height, then its top is planed to the slope, down to the low height
+    at its outer face: a back that is square on top leaves the deck lying on air.
+
+    >>> rim_back_inner_height(1.5, 0.0625, 1)
+    1.5625
+    """
+    return rim_low_height + slope * rim_back_thickness
+
+
 def rim_back_length(rim_front_length: Length) -> Length:
     """Length of the back of the rim.
 
@@ -115,6 +130,17 @@ def deck_width(hive_width: Length, overhang: Length) -> Length:
     20
     """
     return hive_width + 2 * overhang
+
+
+def roof_foam_thickness(foam_thickness: Length) -> Length:
+    """Thickness of the foam in the roof.
+
+    The roof has the same foam as the rest, unless you measured another for it.
+
+    >>> roof_foam_thickness(1)
+    1
+    """
+    return foam_thickness
 
 
 @rounds(Rounding.DOWN, FOAM_GOES_IN)
@@ -200,16 +226,50 @@ def cover_width(deck_width: Length, cover_lip: Length) -> Length:
     return deck_width + 2 * cover_lip
 
 
-def lap(skirt_width: Length, rim_low_height: Length) -> Length:
+def skirt_width(
+    rim_low_height: Length,
+    inner_cover: Count,
+    inner_cover_overall_height: Length,
+    roof_lap: Length,
+) -> Length:
+    """Width of the skirt, from the rim's low end down to its lower edge.
+
+    It hangs from the rim past the inner cover that the rim stands on, and then down over the box.
+    Without an inner cover the rim stands on the box itself.
+
+    >>> skirt_width(1.5, 1, 0.875, 1)
+    3.375
+    >>> skirt_width(1.5, 0, 0.875, 0.5)
+    2.0
+    """
+    return (
+        rim_low_height + inner_cover_overall_height + roof_lap
+        if inner_cover
+        else rim_low_height + roof_lap
+    )
+
+
+def lap(
+    skirt_width: Length,
+    rim_low_height: Length,
+    inner_cover: Count,
+    inner_cover_overall_height: Length,
+) -> Length:
     """How far the skirt reaches down over the box, the same all round.
 
-    The skirt's top is level with the rim's low end, so what the skirt is wider than that height
-    hangs below the rim.
+    The skirt's top is level with the rim's low end. What it is wider than that height, and than the
+    inner cover under the rim, laps the box; less than nothing means that it ends above the box.
 
-    >>> lap(2, 1.5)
+    >>> lap(3.375, 1.5, 1, 0.875)
+    1.0
+    >>> lap(2, 1.5, 0, 0.875)
     0.5
     """
-    return skirt_width - rim_low_height
+    return (
+        skirt_width - rim_low_height - inner_cover_overall_height
+        if inner_cover
+        else skirt_width - rim_low_height
+    )
 
 
 def deck_overhang(overhang: Length, cap_clearance: Length) -> Length:
@@ -235,6 +295,18 @@ def deck_screw_line(deck_overhang: Length, stud_thickness: Length) -> Length:
     return deck_overhang + stud_thickness / 2
 
 
+def deck_back_screw_line(deck_overhang: Length, rim_back_thickness: Length) -> Length:
+    """Distance of the screw line from the deck's edge at the back.
+
+    The rim's back is ripped thin, so its middle is nearer: past the overhang, then half of the
+    back's own thickness.
+
+    >>> deck_back_screw_line(1.75, 1)
+    2.25
+    """
+    return deck_overhang + rim_back_thickness / 2
+
+
 def cover_screw_line(deck_screw_line: Length, cover_lip: Length) -> Length:
     """Distance of the screw line from the cover's edge.
 
@@ -246,41 +318,52 @@ def cover_screw_line(deck_screw_line: Length, cover_lip: Length) -> Length:
     return deck_screw_line + cover_lip
 
 
+def cover_back_screw_line(deck_back_screw_line: Length, cover_lip: Length) -> Length:
+    """Distance of the screw line from the cover's edge at the back.
+
+    The cover stands out beyond the deck by its lip, so the same line lies that much further in.
+
+    >>> cover_back_screw_line(2.25, 0.5)
+    2.75
+    """
+    return deck_back_screw_line + cover_lip
+
+
 PARTS = (
     Part(
-        "rim_side", 2, "stud", "stud_thickness", "stud_width", "rim_side_length",
+        "rim_side", SIDES, "stud", "stud_thickness", "stud_width", "rim_side_length",
         "Tapered from the stud's width in front to the low height at the back.",
     ),
     Part(
-        "rim_front", 1, "stud", "stud_thickness", "stud_width", "rim_front_length",
+        "rim_front", ONE, "stud", "stud_thickness", "stud_width", "rim_front_length",
         "Stands between the sides; its top is planed to follow the slope.",
     ),
     Part(
-        "rim_back", 1, "stud", "rim_back_thickness", "rim_low_height", "rim_back_length",
-        "Stands between the sides at the low end, ripped thin and low.",
+        "rim_back", ONE, "stud", "rim_back_thickness", "rim_back_inner_height", "rim_back_length",
+        "Stands between the sides at the low end, ripped thin; its top is planed to the slope.",
     ),
     Part(
-        "deck", 1, "plywood", "deck_thickness", "deck_width", "deck_length",
+        "deck", ONE, "plywood", "deck_thickness", "deck_width", "deck_length",
         "Lies on the rim and carries the cover.",
     ),
     Part(
-        "roof_panel", 1, "foam", "foam_thickness", "roof_panel_width", "roof_panel_length",
+        "roof_panel", ONE, "foam", "roof_foam_thickness", "roof_panel_width", "roof_panel_length",
         "Fits snugly between the rim's rails, under the deck.",
     ),
     Part(
-        "roof_retainer", 2, "strip", "strip_narrow", "strip_wide", "roof_retainer_length",
+        "roof_retainer", SIDES, "strip", "strip_narrow", "strip_wide", "roof_retainer_length",
         "Lies flat under the foam and holds it up.",
     ),
     Part(
-        "skirt_end", 2, "plywood", "skirt_thickness", "skirt_width", "skirt_end_length",
-        "Closes the skirt in front and at the back.",
+        "skirt_end", ENDS, "plywood", "skirt_thickness", "skirt_width", "skirt_end_length",
+        "Closes the skirt in front or at the back; the top of the back one is planed to the slope.",
     ),
     Part(
-        "skirt_side", 2, "plywood", "skirt_thickness", "skirt_width", "skirt_side_length",
-        "Closes the skirt at one side and covers the edges of its ends.",
+        "skirt_side", SIDES, "plywood", "skirt_thickness", "skirt_width", "skirt_side_length",
+        "Closes the skirt at one side and covers the ends' edges; its tail is planed to the slope.",
     ),
     Part(
-        "cover", 1, "sheet", "cover_thickness", "cover_width", "cover_length",
+        "cover", ONE, "sheet", "cover_thickness", "cover_width", "cover_length",
         "Corrugated plastic that keeps the rain off the deck.",
     ),
 )  # fmt: skip

@@ -6,12 +6,24 @@ practice, no published source.
 
 from hivecalc.derivation import rounds
 from hivecalc.length import Length, Rounding
-from hivecalc.part import Part
+from hivecalc.part import ENDS, SIDES, Part
 
 FOAM_GOES_IN = "The foam must go in between its strips: a hair too small is harmless."
 
 
-def hive_length(box_length: Length, foam_thickness: Length, skin_thickness: Length) -> Length:
+def sleeve_foam_thickness(foam_thickness: Length) -> Length:
+    """Thickness of the sleeve's foam.
+
+    The sleeve has the same foam as the rest, unless you measured another for it; two layers count
+    together.
+
+    >>> sleeve_foam_thickness(1)
+    1
+    """
+    return foam_thickness
+
+
+def hive_length(box_length: Length, sleeve_foam_thickness: Length, skin_thickness: Length) -> Length:
     """Outside length of the sleeved hive, front to back.
 
     Foam and skin are added to the box at each end.
@@ -19,10 +31,10 @@ def hive_length(box_length: Length, foam_thickness: Length, skin_thickness: Leng
     >>> hive_length(19.875, 1, 0.5)
     22.875
     """
-    return box_length + 2 * (foam_thickness + skin_thickness)
+    return box_length + 2 * (sleeve_foam_thickness + skin_thickness)
 
 
-def hive_width(box_width: Length, foam_thickness: Length, skin_thickness: Length) -> Length:
+def hive_width(box_width: Length, sleeve_foam_thickness: Length, skin_thickness: Length) -> Length:
     """Outside width of the sleeved hive, side to side.
 
     Foam and skin are added to the box at each side.
@@ -30,7 +42,7 @@ def hive_width(box_width: Length, foam_thickness: Length, skin_thickness: Length
     >>> hive_width(16.25, 1, 0.5)
     19.25
     """
-    return box_width + 2 * (foam_thickness + skin_thickness)
+    return box_width + 2 * (sleeve_foam_thickness + skin_thickness)
 
 
 def clear_height(box_height: Length, edge_strip_height: Length) -> Length:
@@ -79,7 +91,7 @@ def foam_side_length(box_length: Length) -> Length:
     return box_length
 
 
-def foam_end_length(box_width: Length, foam_thickness: Length) -> Length:
+def foam_end_length(box_width: Length, sleeve_foam_thickness: Length) -> Length:
     """Length of the foam at one end.
 
     It covers the edges of the foam at both sides, so both their thicknesses are added.
@@ -87,7 +99,7 @@ def foam_end_length(box_width: Length, foam_thickness: Length) -> Length:
     >>> foam_end_length(16.25, 1)
     18.25
     """
-    return box_width + 2 * foam_thickness
+    return box_width + 2 * sleeve_foam_thickness
 
 
 def edge_strip_side_length(foam_side_length: Length) -> Length:
@@ -112,7 +124,7 @@ def edge_strip_end_length(foam_end_length: Length) -> Length:
     return foam_end_length
 
 
-def skin_side_length(box_length: Length, foam_thickness: Length) -> Length:
+def skin_side_length(box_length: Length, sleeve_foam_thickness: Length) -> Length:
     """Length of the skin at one side.
 
     It covers the foam at the side and the edges of the foam at both ends.
@@ -120,10 +132,10 @@ def skin_side_length(box_length: Length, foam_thickness: Length) -> Length:
     >>> skin_side_length(19.875, 1)
     21.875
     """
-    return box_length + 2 * foam_thickness
+    return box_length + 2 * sleeve_foam_thickness
 
 
-def skin_end_length(box_width: Length, foam_thickness: Length, skin_thickness: Length) -> Length:
+def skin_end_length(box_width: Length, sleeve_foam_thickness: Length, skin_thickness: Length) -> Length:
     """Length of the skin at one end.
 
     It covers the edges of the skin at both sides as well as the foam.
@@ -131,34 +143,50 @@ def skin_end_length(box_width: Length, foam_thickness: Length, skin_thickness: L
     >>> skin_end_length(16.25, 1, 0.5)
     19.25
     """
-    return box_width + 2 * (foam_thickness + skin_thickness)
+    return box_width + 2 * (sleeve_foam_thickness + skin_thickness)
+
+
+def bearing(
+    stud_thickness: Length, sleeve_foam_thickness: Length, skin_thickness: Length
+) -> Length:
+    """How much of the box's foot bears on the bottom board's rails.
+
+    Foam and skin stand on the outer part of each rail; what they leave of it carries the box. With
+    nothing left the lower edge strips and their screws carry it.
+
+    >>> bearing(1.5, 1, 0.5)
+    0.0
+    """
+    return stud_thickness - sleeve_foam_thickness - skin_thickness
 
 
 PARTS = (
     Part(
-        "foam_side", 2, "foam", "foam_thickness", "foam_side_width", "foam_side_length",
+        "foam_side", SIDES, "foam", "sleeve_foam_thickness", "foam_side_width", "foam_side_length",
         "Stands against the box's side between the edge strips.",
     ),
     Part(
-        "foam_end", 2, "foam", "foam_thickness", "foam_end_width", "foam_end_length",
+        "foam_end", ENDS, "foam", "sleeve_foam_thickness", "foam_end_width", "foam_end_length",
         "Stands against the box's end and covers the edges of the foam at the sides.",
     ),
     Part(
-        "edge_strip_side", 4, "strip", "foam_thickness", "edge_strip_height",
+        "edge_strip_side", ("lower left", "lower right", "upper left", "upper right"),
+        "strip", "sleeve_foam_thickness", "edge_strip_height",
         "edge_strip_side_length",
         "Closes the top or bottom edge of the foam along a side.",
     ),
     Part(
-        "edge_strip_end", 4, "strip", "foam_thickness", "edge_strip_height",
+        "edge_strip_end", ("lower front", "lower back", "upper front", "upper back"),
+        "strip", "sleeve_foam_thickness", "edge_strip_height",
         "edge_strip_end_length",
         "Closes the top or bottom edge of the foam along an end.",
     ),
     Part(
-        "skin_side", 2, "plywood", "skin_thickness", "box_height", "skin_side_length",
+        "skin_side", SIDES, "plywood", "skin_thickness", "box_height", "skin_side_length",
         "Covers the foam at one side.",
     ),
     Part(
-        "skin_end", 2, "plywood", "skin_thickness", "box_height", "skin_end_length",
+        "skin_end", ENDS, "plywood", "skin_thickness", "box_height", "skin_end_length",
         "Covers the foam at one end and the edges of the skin at both sides.",
     ),
 )  # fmt: skip

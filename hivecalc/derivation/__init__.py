@@ -16,7 +16,7 @@ from hivecalc.derivation.dimension import (
     rounds,
 )
 from hivecalc.derivation.graph import Change, Graph, Step, Values, changes
-from hivecalc.derivation.lines import line, number
+from hivecalc.derivation.lines import branches, line, number, settled
 from hivecalc.derivation.names import UnknownNameError, nearest_names, title
 
 __all__ = [
@@ -30,6 +30,7 @@ __all__ = [
     "Step",
     "UnknownNameError",
     "Values",
+    "branches",
     "changes",
     "collected",
     "kind_of",
@@ -37,5 +38,6 @@ __all__ = [
     "nearest_names",
     "number",
     "rounds",
+    "settled",
     "title",
 ]

@@ -17,7 +17,7 @@ from hivecalc.derivation.dimension import (
     rounding_of,
 )
 from hivecalc.derivation.graph import Graph
-from hivecalc.derivation.lines import line
+from hivecalc.derivation.lines import branches, line
 from hivecalc.derivation.names import nearest_names
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.stock import Figure
@@ -153,7 +153,10 @@ def _arithmetic(function: ast.FunctionDef, place: str) -> ast.expr:
     if len(body) != 1 or not isinstance(body[0], ast.Return) or body[0].value is None:
         raise DerivationError(f"{place}: the body must be one line of arithmetic, returned")
     expression = body[0].value
-    line(expression, {a.arg: "1" for a in function.args.args})
+    if isinstance(expression, ast.IfExp) and not isinstance(expression.test, ast.Name):
+        raise DerivationError(f"{place}: `if` may only ask whether one measurement is there")
+    for branch in branches(expression):
+        line(branch, {a.arg: "1" for a in function.args.args})
     return expression
 
 

@@ -126,4 +126,4 @@ def kind_of(name: str, dimensions: Mapping[str, Dimension]) -> Kind:
     """
     if name in dimensions:
         return dimensions[name].kind
-    return "count" if MEASUREMENTS[name].kind == "count" else "length"
+    return "length" if MEASUREMENTS[name].kind == "length" else "count"

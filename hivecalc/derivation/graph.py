@@ -8,7 +8,7 @@ from graphlib import CycleError, TopologicalSorter
 from typing import TypeAlias
 
 from hivecalc.derivation.dimension import DerivationError, Dimension, Formula, kind_of
-from hivecalc.derivation.lines import line, number
+from hivecalc.derivation.lines import line, number, settled
 from hivecalc.derivation.names import UnknownNameError, title
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Units
@@ -175,7 +175,8 @@ class Graph:
         pairs = list(zip(d.parameters, d.inputs, strict=True))
         words = {p: title(i) for p, i in pairs}
         numbers = {p: number(values[i], kind_of(i, self.dimensions), units) for p, i in pairs}
-        return line(d.expression, words), line(d.expression, numbers)
+        plain = settled(d.expression, {p: values[i] for p, i in pairs})
+        return line(plain, words), line(plain, numbers)
 
     def rests_on(self, name: str, known: Iterable[str] = ()) -> tuple[str, ...]:
         """The measurements (and names taken as known) that a dimension is made from.

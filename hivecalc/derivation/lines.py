@@ -28,6 +28,30 @@ def number(value: Fraction, kind: Kind, units: Units = "inch") -> str:
     return written(value, "inch" if kind == "ratio" else units)
 
 
+def branches(expression: ast.expr) -> tuple[ast.expr, ...]:
+    """The plain arithmetic that a formula may come to: one, or two where it asks for something.
+
+    >>> [ast.unparse(b) for b in branches(ast.parse("a - b if b else a", mode="eval").body)]
+    ['a - b', 'a']
+    """
+    if isinstance(expression, ast.IfExp):
+        return expression.body, expression.orelse
+    return (expression,)
+
+
+def settled(expression: ast.expr, values: Mapping[str, object]) -> ast.expr:
+    """The plain arithmetic that a formula comes to for these values of its parameters.
+
+    >>> body = ast.parse("a - b if b else a", mode="eval").body
+    >>> ast.unparse(settled(body, {"a": 3, "b": 0}))
+    'a'
+    """
+    if isinstance(expression, ast.IfExp):
+        asked = values[ast.unparse(expression.test)]
+        return expression.body if asked else expression.orelse
+    return expression
+
+
 def line(expression: ast.expr, words: Mapping[str, str]) -> str:
     """An expression as a builder writes it, each name replaced by its word or number.
 

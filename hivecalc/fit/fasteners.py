@@ -1,10 +1,10 @@
-"""Sizes that nobody measures on the hive: fasteners, whole sheets, the lug of a frame."""
+"""Sizes that nobody measures on the hive: whole sheets, the lug of a frame."""
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import Final
 
-from hivecalc.stock import COMMON, FASTENERS, SHEETS, Figure
+from hivecalc.stock import COMMON, SHEETS, Figure
 
 FRAME_LUG: Final = Figure(
     Fraction(11, 16),
@@ -26,5 +26,5 @@ def _sides() -> Iterator[tuple[str, Figure]]:
             yield f"{name}_{side}", Figure(value, f"The {side} of a {what}.", COMMON)
 
 
-FIGURES: Final[Mapping[str, Figure]] = {**FASTENERS, **dict(_sides()), "frame_lug": FRAME_LUG}
+FIGURES: Final[Mapping[str, Figure]] = {**dict(_sides()), "frame_lug": FRAME_LUG}
 """Every figure by the name that a rule has for it."""

@@ -35,7 +35,7 @@ class Hive:
         >>> len(demo_hive().measurements)
         40
         """
-        return {**DEFAULTS, **self.measured, **self.chosen}
+        return {**DEFAULTS[self.units], **self.measured, **self.chosen}
 
 
 def hive_of(name: str, units: Units, values: Mapping[str, Fraction]) -> Hive:

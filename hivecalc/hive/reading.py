@@ -14,9 +14,8 @@ from hivecalc.hive.relations import faults_together
 from hivecalc.hive.texts import nearest, quoted, seen, short
 from hivecalc.hive.toml import toml_table
 from hivecalc.hive.values import kind_of, line_of
-from hivecalc.length import Units
+from hivecalc.length import UNITS
 
-_UNITS: Final[tuple[Units, ...]] = ("inch", "mm")
 _TOP: Final = ("name", "units")
 
 
@@ -50,7 +49,7 @@ def hive_from_text(text: str, place: str = "hive.toml") -> Hive:
     file = seen(place)
     table = toml_table(text, file)
     units = table.get("units", "inch")
-    known = units if units in _UNITS else None
+    known = units if units in UNITS else None
     given = Given(lambda where: f"{file}, {where}" if where else file, known)
     refuse(_faults_of_file(given, table), file)
     return hive_of(str(table.get("name", UNNAMED)), known or "inch", given.values)
@@ -114,7 +113,7 @@ def _title(given: Given, value: object) -> Iterator[Fault]:
 
 
 def _unit(given: Given, value: object) -> Iterator[Fault]:
-    if value not in _UNITS:
+    if value not in UNITS:
         found = quoted(value) if isinstance(value, str) else kind_of(value)
         yield Fault(
             given.place("units"), f"{found} is no unit of this file", 'write "inch" or "mm"'

@@ -40,7 +40,7 @@ class _Relation:
 _RELATIONS: Final = (
     _Relation("strip_narrow", "at most", "strip_wide", "its narrow side would be the wide one"),
     _Relation("entrance_height", "less than", "stud_width", "the front rail would be ripped away"),
-    _Relation("rim_low_height", "less than", "stud_width", "the roof would not slope to the back"),
+    _Relation("rim_low_height", "at most", "stud_width", "the roof would slope to the front"),
     _Relation("rim_back_thickness", "at most", "stud_thickness", "no stud would be thick enough"),
     _Relation("lug_thickness", "at most", "rest_depth", "the lugs would stand above the box"),
     _Relation("rest_overlap", "less than", "board_thickness", "the rest would cut off the board"),
@@ -72,7 +72,7 @@ def _halves(
 
 def _misfits(given: Given, units: Units) -> Iterator[Fault]:
     """Yield the faults of values that do not go together; with a refused one none is compared."""
-    values = {**DEFAULTS, **given.values}
+    values = {**DEFAULTS[units], **given.values}
     refused = given.names - given.values.keys()
     for name in HIVE_SIZES:
         if name in values and "stud_thickness" not in refused:

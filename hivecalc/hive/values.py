@@ -5,7 +5,7 @@ from fractions import Fraction
 from typing import Final
 
 from hivecalc.hive.faults import RefusedError
-from hivecalc.hive.measurements import Kind, Measurement
+from hivecalc.hive.measurements import ANSWERS, Kind, Measurement
 from hivecalc.hive.texts import LONGEST_NAME, quoted, steers
 from hivecalc.hive.toml import Number
 from hivecalc.length import LengthError, Units, length_from_text, with_unit
@@ -13,6 +13,7 @@ from hivecalc.length import LengthError, Units, length_from_text, with_unit
 _TOO_LONG: Final = 10**9
 _A_LENGTH: Final = 'write a length like "3 1/2"'
 _A_COUNT: Final = "write a whole number like 10"
+_AN_ANSWER: Final = 'write "yes" or "no"'
 _A_LINE: Final = f"write 1 to {LONGEST_NAME} characters in quotes, on one line"
 _COUNT: Final = re.compile(r" *([0-9]{1,6}) *")
 _KINDS: Final = (
@@ -37,7 +38,7 @@ def value_of(known: Measurement, given: object, units: Units | None) -> Fraction
     Where the units are unknown, any size will do. Raises RefusedError.
     """
     value = given if isinstance(given, Fraction) else _read(known.kind, given, units or "inch")
-    if known.kind == "count" and value.denominator > 1:
+    if known.kind != "length" and value.denominator > 1:
         raise RefusedError("this is not a whole number", _A_COUNT)
     if units and not known.low <= value <= known.high:
         raise _out_of_range(known, value, units)
@@ -58,6 +59,8 @@ def _clause(sentence: str) -> str:
 def _read(kind: Kind, given: object, units: Units) -> Fraction:
     if kind == "count":
         return _count(_text(given, _A_COUNT))
+    if kind == "answer":
+        return _answer(_text(given, _AN_ANSWER))
     return _length(_text(given, _A_LENGTH), units)
 
 
@@ -78,6 +81,12 @@ def _length(text: str, units: Units) -> Fraction:
     except LengthError as error:
         found, _, accepted = str(error).rstrip(".").rpartition("; ")
         raise RefusedError(_clause(found), accepted) from None
+
+
+def _answer(text: str) -> Fraction:
+    if text.strip(" ") not in ANSWERS:
+        raise RefusedError(f"{quoted(text.strip(' '))} is neither yes nor no", _AN_ANSWER)
+    return ANSWERS[text.strip(" ")]
 
 
 def _count(text: str) -> Fraction:
@@ -118,6 +127,15 @@ def kind_of(given: object) -> str:
     return next(name for kind, name in _KINDS if isinstance(given, kind))
 
 
+def answer_text(value: Fraction) -> str:
+    """What an answer says.
+
+    >>> answer_text(Fraction(1))
+    'yes'
+    """
+    return next(text for text, meant in ANSWERS.items() if meant == value)
+
+
 def said_with_unit(value: Fraction, units: Units, kind: Kind = "length") -> str:
     """Value with its unit; one too long to be read by a person is only described.
 
@@ -126,6 +144,8 @@ def said_with_unit(value: Fraction, units: Units, kind: Kind = "length") -> str:
     """
     if abs(value) >= _TOO_LONG:
         return "a number of ten digits or more"
+    if kind == "answer":
+        return answer_text(value)
     if kind == "count":
         return str(value)
     return with_unit(units, value)

@@ -20,7 +20,7 @@ from hivecalc.hive.measurements import MEASUREMENTS, Group, Measurement, in_sect
 from hivecalc.hive.reading import hive_from_text
 from hivecalc.hive.texts import seen
 from hivecalc.hive.toml import toml_table
-from hivecalc.hive.values import value_of
+from hivecalc.hive.values import answer_text, value_of
 from hivecalc.length import LONGEST, Units, decimal_inches, millimetres, written
 
 if TYPE_CHECKING:
@@ -72,7 +72,7 @@ def _section_text(group: Group, given: Mapping[str, Fraction], units: Units) -> 
 
 
 def _line(known: Measurement, given: Fraction | None, units: Units) -> str:
-    value = known.default if given is None else given
+    value = known.defaults[units] if given is None else given
     shown = _toml("" if value is None else _literal(known, value, units))
     line = f"{'# ' if given is None else ''}{known.name} = {shown}"
     return f"{line:<34}  # {known.meaning}\n"
@@ -80,6 +80,8 @@ def _line(known: Measurement, given: Fraction | None, units: Units) -> str:
 
 def _literal(known: Measurement, value: Fraction, units: Units) -> str | int:
     """Return a value as a hive file holds it."""
+    if known.kind == "answer":
+        return answer_text(value)
     return int(value) if known.kind == "count" else _exact(known.name, value, units)
 
 

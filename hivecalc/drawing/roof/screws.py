@@ -11,11 +11,11 @@ from hivecalc.assembly.outlines import Profile, span
 from hivecalc.drawing.layout import Point
 from hivecalc.drawing.svg import METAL, OUTLINE, WRONG_LINE, Sheet
 from hivecalc.drawing.view import Look, Outline, View
-from hivecalc.stock import FASTENERS
+from hivecalc.hive.measurements import DEFAULTS
 
 Where: TypeAlias = Literal["front", "back"]
 
-LENGTH = float(FASTENERS["cover_screw"].value)
+LENGTH = float(DEFAULTS["inch"]["cover_screw"])
 # A No. 8 wood screw: 0.164 in over its thread, by ASME B18.6.1; the head is about twice as wide.
 # Both are from memory, and only for the look of it.
 THICK, HEAD_WIDE, HEAD_HIGH, POINT = 0.164, 0.32, 0.1, 0.22
@@ -147,5 +147,5 @@ LANDS, MISSES = Look(OUTLINE, METAL), Look(WRONG_LINE, METAL, "wrong")
 
 def draw_screw(sheet: Sheet, view: View, screw: Screw) -> None:
     """Draw as much of a screw as the view shows; one that misses is hatched."""
-    data = {"screw": screw.fault or "lands in the rail", "exact": FASTENERS["cover_screw"].value}
+    data = {"screw": screw.fault or "lands in the rail", "exact": DEFAULTS["inch"]["cover_screw"]}
     view.draw(sheet, screw.outline, MISSES if screw.fault else LANDS, data)
