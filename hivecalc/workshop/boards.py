@@ -18,7 +18,10 @@ from hivecalc.length import Length, Units, with_unit
 from hivecalc.workshop.yard import Board, Money, Yard
 
 Aim: TypeAlias = Literal["cost", "boards"]
-Sizes: TypeAlias = Mapping[tuple[int, bool], int]
+Size: TypeAlias = tuple[int, bool]
+"""A length in steps, and whether what is so long must be straight."""
+
+Sizes: TypeAlias = Mapping[Size, int]
 """How many items there are of each size, and whether they must be straight."""
 
 UNIT: Final = 128
@@ -28,11 +31,11 @@ TIGHT: Final = Fraction(1, 4)
 """A board with less to spare is told as tight; a choice."""
 
 EFFORT: Final = 400_000
-"""Items that are laid in all attempts together."""
+"""Steps that all attempts take together: boards times different sizes."""
 
 MOST_MIXES: Final = 60
-SUMS_UP_TO: Final = 2_000
-"""Of more items than that, boards are filled first fit only."""
+FULL_UP_TO: Final = 60_000
+"""Where an attempt takes more steps, boards are filled first fit only."""
 
 MOST_STEPS: Final = 100_000
 """Amounts of money that the bound goes through."""
@@ -100,11 +103,10 @@ def boards_cut(items: Sequence[Item], boards: Sequence[Board], yard: Yard, aim: 
     The boards have no numbers yet. Where a price is not known, boards are counted instead.
     """
     aim = aim if all(b.price is not None for b in boards if not b.at_hand) else "boards"
-    fitting = [item for item in items if any(_gives(b, item, yard) for b in boards)]
+    kinds = {(i.length, i.straight): any(_gives(b, i, yard) for b in boards) for i in items}
+    fitting = [item for item in items if kinds[item.length, item.straight]]
     unplanned = [
-        Unplanned(i.mark, _why(i, boards, yard))
-        for i in items
-        if not any(_gives(b, i, yard) for b in boards)
+        Unplanned(i.mark, _why(i, boards, yard)) for i in items if not kinds[i.length, i.straight]
     ]
     filled, left = _at_hand(fitting, boards, yard)
     sold = [b for b in boards if not b.at_hand and b.count != 0]
@@ -112,7 +114,8 @@ def boards_cut(items: Sequence[Item], boards: Sequence[Board], yard: Yard, aim: 
     unplanned += [Unplanned(item.mark, "there are not enough boards for it") for item in short]
     cut = [_cut(board, found, yard) for board, found in (*filled, *mix) if found]
     counted = sum((_cost(c.board, aim) for c in cut), Fraction(0))
-    bound = min(counted, _bound([i for i in left if i not in short], sold, yard, aim))
+    held = [item for _, found in mix for item in found]
+    bound = min(counted, _bound(held, sold, yard, aim))
     return BoardsCut(tuple(cut), aim, counted, bound, tuple(unplanned))
 
 
@@ -167,7 +170,7 @@ class Room(NamedTuple):
     straight: bool
 
 
-def _size(item: Item, yard: Yard) -> tuple[int, bool]:
+def _size(item: Item, yard: Yard) -> Size:
     return ceil((item.length + yard.cut) * UNIT), item.straight
 
 
@@ -175,7 +178,7 @@ def _room(board: Board, yard: Yard, spare: int = 0) -> Room:
     return Room(int(room(board, yard) * UNIT) - spare, board.straight)
 
 
-def packed(sizes: Sizes, rooms: Sequence[Room], *, full: bool) -> list[list[tuple[int, bool]]] | None:
+def packed(sizes: Sizes, rooms: Sequence[Room], *, full: bool) -> list[list[Size]] | None:
     """The sizes that lie in each room, or None where they don't all go in.
 
     >>> packed({(5, False): 2, (3, False): 3}, [Room(8, True), Room(8, True), Room(3, True)], full=False)
@@ -184,19 +187,24 @@ def packed(sizes: Sizes, rooms: Sequence[Room], *, full: bool) -> list[list[tupl
     Room by room: the longest that still goes in, again and again, or where they shall be `full` the
     longest and what fills the rest best.
     """
-    left = dict(sizes)
-    found = []
-    for one in rooms:
-        able = sorted(size for size, n in left.items() if n and (one.straight or not size[1]))
-        lie = (_fullest if full else _first_fit)(able, left, one.steps)
+    left, found = dict(sizes), list[list[Size]]()
+    able = sorted(left)
+    while len(found) < len(rooms):
+        one = rooms[len(found)]
+        able = [size for size in able if left[size]]
+        here = able if one.straight else [size for size in able if not size[1]]
+        lie = (_fullest if full else _first_fit)(here, left, one.steps)
+        alike = next((n for n, r in enumerate(rooms[len(found) :]) if r != one), len(rooms))
+        many = min((left[size] // n for size, n in Counter(lie).items()), default=1)
+        many = max(1, min(many, alike, len(rooms) - len(found)))
         for size in lie:
-            left[size] -= 1
-        found.append(lie)
+            left[size] -= many
+        found += [lie] * many
     return None if any(left.values()) else found
 
 
-def _first_fit(able: Sequence[tuple[int, bool]], left: Sizes, steps: int) -> list[tuple[int, bool]]:
-    lie: list[tuple[int, bool]] = []
+def _first_fit(able: Sequence[Size], left: Sizes, steps: int) -> list[Size]:
+    lie: list[Size] = []
     end = bisect_right(able, (steps, True))
     while end:
         size = able[end - 1]
@@ -207,7 +215,7 @@ def _first_fit(able: Sequence[tuple[int, bool]], left: Sizes, steps: int) -> lis
     return lie
 
 
-def _fullest(able: Sequence[tuple[int, bool]], left: Sizes, steps: int) -> list[tuple[int, bool]]:
+def _fullest(able: Sequence[Size], left: Sizes, steps: int) -> list[Size]:
     """The longest, and those of the others whose sum comes nearest to the rest: all sums as bits."""
     fitting = [size for size in able if size[0] <= steps]
     if not fitting:
@@ -248,14 +256,14 @@ def _at_hand(
 
 
 def _named(
-    lie: Iterable[tuple[int, bool]], items: Iterable[Item], yard: Yard
+    lie: Iterable[Size], items: Iterable[Item], yard: Yard
 ) -> tuple[list[Item], list[Item]]:
     """The items that have these sizes, and the others."""
     wanted = Counter(lie)
     taken, rest = [], []
     for item in items:
         size = _size(item, yard)
-        (taken if wanted[size] else rest).append(item)
+        (taken if wanted[size] > 0 else rest).append(item)
         wanted[size] -= 1
     return taken, rest
 
@@ -268,17 +276,22 @@ def _mix(
 ) -> tuple[list[tuple[Board, list[Item]]], list[Item]]:
     """The cheapest boards that were found to hold all items, filled with something to spare."""
     sizes = Counter(_size(item, yard) for item in items)
-    tries = max(3, min(MOST_MIXES, EFFORT // len(items)))
     best: tuple[Money, int] | None = None
-    spare, chosen = -1, list[Board]()
-    for cost, mix in sorted(_mixes(sizes, sold, yard, aim), key=lambda m: (m[0], len(m[1])))[:tries]:
-        if best is not None and (cost, len(mix)) > best:
+    spare, chosen, effort = -1, list[Board](), 0
+    mixes = sorted(_mixes(sizes, sold, yard, aim), key=lambda mix: (mix[0], len(mix[1])))
+    for cost, mix in mixes[:MOST_MIXES]:
+        if effort > EFFORT or (best is not None and (cost, len(mix)) > best):
             break
+        effort += len(mix) * len(sizes)
         found = _most_to_spare(sizes, mix, yard)
         if found > spare:
             best, spare, chosen = (cost, len(mix)), found, mix
     if best is None:
-        return _one_by_one(items, sold, yard, aim)
+        one_by_one = _one_by_one(items, sold, yard, aim)
+        chosen = [board for board, _ in one_by_one[0]]
+        spare = -1 if one_by_one[1] else _most_to_spare(sizes, chosen, yard)
+        if spare < 0:
+            return one_by_one
     laid = _laid(sizes, chosen, yard, spare) or []
     return _with_items(laid, _order(chosen), items, yard), []
 
@@ -313,11 +326,11 @@ def _order(mix: Sequence[Board]) -> list[Board]:
 
 def _laid(
     sizes: Sizes, mix: Sequence[Board], yard: Yard, spare: int
-) -> list[list[tuple[int, bool]]] | None:
+) -> list[list[Size]] | None:
     """The sizes on each board of a mix, every board with so many steps to spare."""
     rooms = [_room(board, yard, spare) for board in _order(mix)]
     found = packed(sizes, rooms, full=False)
-    if found is None and sum(sizes.values()) <= SUMS_UP_TO:
+    if found is None and len(rooms) * len(sizes) <= FULL_UP_TO:
         found = packed(sizes, rooms, full=True)
     return found
 
@@ -339,12 +352,12 @@ def _most_to_spare(sizes: Sizes, mix: Sequence[Board], yard: Yard) -> int:
 
 
 def _with_items(
-    laid: Sequence[Sequence[tuple[int, bool]]],
+    laid: Sequence[Sequence[Size]],
     boards: Sequence[Board],
     items: Sequence[Item],
     yard: Yard,
 ) -> list[tuple[Board, list[Item]]]:
-    waiting: dict[tuple[int, bool], deque[Item]] = {}
+    waiting: dict[Size, deque[Item]] = {}
     for item in items:
         waiting.setdefault(_size(item, yard), deque()).append(item)
     return [
@@ -358,16 +371,19 @@ def _one_by_one(
 ) -> tuple[list[tuple[Board, list[Item]]], list[Item]]:
     """Boards taken one after the other, those first that give most for what they cost."""
     by_worth = sorted(sold, key=lambda b: (_cost(b, aim) / max(room(b, yard), Fraction(1)), -b.length))
-    there = Counter({board: len(items) if board.count is None else board.count for board in sold})
-    left, found = list(items), []
+    left, taken = Counter(_size(item, yard) for item in items), list[tuple[Board, list[Size]]]()
     for board in by_worth:
-        while there[board] and any(_gives(board, item, yard) for item in left):
-            there[board] -= 1
-            sizes = Counter(_size(item, yard) for item in left)
-            able = sorted(size for size in sizes if board.straight or not size[1])
-            taken, left = _named(_first_fit(able, sizes, _room(board, yard).steps), left, yard)
-            found.append((board, taken))
-    return found, left
+        one = _room(board, yard)
+        for _ in range(len(items) if board.count is None else board.count):
+            able = sorted(s for s, n in left.items() if n and (one.straight or not s[1]))
+            lie = _first_fit(able, left, one.steps)
+            if not lie:
+                break
+            left.subtract(lie)
+            taken.append((board, lie))
+    lies = [*(lie for _, lie in taken), [size for size, n in left.items() for _ in range(n)]]
+    named = [found for _, found in _with_items(lies, [*(b for b, _ in taken), sold[0]], items, yard)]
+    return [(board, found) for (board, _), found in zip(taken, named, strict=False)], named[-1]
 
 
 # ── what no plan can go below ─────────────────────────────────────────────────────────────────

@@ -10,7 +10,24 @@ from typing import Final, Literal, TypeAlias
 
 from hivecalc.stock import COMMON
 
-Kind: TypeAlias = Literal["before", "crosscut", "rip", "to_length", "bevel", "taper", "after"]
+Kind: TypeAlias = Literal[
+    "crosscut", "rip", "bevel", "to_length", "by_hand", "taper", "plane", "saw_sheet", "knife", "snips"
+]
+"""What is done at a setting, each with the machine or tool that it is done with."""
+
+MACHINES: Final[Mapping[Kind, str]] = {
+    "crosscut": "miter saw",
+    "rip": "table saw",
+    "bevel": "table saw, blade tilted",
+    "to_length": "miter saw",
+    "by_hand": "hand saw and miter box",
+    "taper": "table saw with jig",
+    "plane": "hand plane",
+    "saw_sheet": "circular saw along a clamped strip",
+    "knife": "knife along a metal strip",
+    "snips": "snips",
+}
+"""The machine or tool of each kind of setting."""
 
 
 @dataclass(frozen=True)
@@ -82,18 +99,48 @@ GLUE: Final = Caution(
     "Glue, silicone and paint: air, gloves and drying time as the label says. Solvent glue eats "
     "foam: take one that is made for polystyrene."
 )
-FOAM: Final = Caution("Cut foam with a knife, away from your hand. It burns: no flame or hot wire.")
+FOAM: Final = Caution(
+    "Cut foam with a knife, away from your hand, and wear a mask. It burns: no flame; a hot wire "
+    "only with the air moving that its maker asks for."
+)
+NAILS: Final = Caution(
+    "Brads: keep fingers out of the line of a nail gun, and bend over or cut off any point that "
+    "comes through. Glasses on."
+)
+
+CHOP: Final = Caution(
+    "Miter saw: hold the board against the fence and flat on the table, both ends held up. Hand a "
+    "hand's width from the blade and never across its line. Blade at full speed before it touches "
+    "the wood, and at rest before it comes up. The piece at the stop is held; what is short and "
+    "loose between stop and blade is thrown."
+)
+SHEET: Final = Caution(
+    "Circular saw: hold up the sheet on both sides of the cut, so that nothing falls or pinches the "
+    "blade. Blade no deeper than the sheet and a tooth. Let it stop before you lift it."
+)
+HELD: Final = Caution("Clamp the piece before you saw or plane it by hand, and work away from you.")
+
+FIRST: Final[tuple[Caution, ...]] = (SWITCH, UNPLUG, THROW, DUST, WET, STAND)
+"""What to take care of before the first cut."""
 
 CAUTIONS: Final[Mapping[Kind, tuple[Caution, ...]]] = {
-    "before": (GUARD, SWITCH, UNPLUG, THROW, DUST, WET, STAND),
-    "crosscut": (GUARD, FREEHAND, STOP, STAND, THROW, WET),
-    "rip": (GUARD, FENCE, FREEHAND, PUSH, STAND, SMALL, THROW, WET),
-    "to_length": (GUARD, FREEHAND, STOP, STAND, THROW, SMALL),
-    "bevel": (GUARD, TILT, FENCE, FREEHAND, PUSH, SMALL, THROW),
-    "taper": (SLED, GUARD, PUSH, THROW, BY_HAND),
-    "after": (MESH, FOAM, GLUE, DUST),
+    "crosscut": (CHOP,),
+    "rip": (GUARD, FENCE, FREEHAND, PUSH, SMALL),
+    "bevel": (TILT, PUSH),
+    "to_length": (CHOP, STOP),
+    "by_hand": (HELD,),
+    "taper": (SLED, BY_HAND),
+    "plane": (HELD,),
+    "saw_sheet": (SHEET, GUARD),
+    "knife": (FOAM,),
+    "snips": (MESH,),
 }
-"""What to take care of before the first cut, at each kind of step, and after the saw.
+"""What to take care of at each kind of setting."""
 
-The sections of the OSHA standard are told in our own words: read their current text.
-"""
+AFTER: Final[tuple[Caution, ...]] = (GLUE, NAILS)
+"""What to take care of when the sawing is done."""
+
+MANUAL: Final = (
+    "The saw's manual, local codes and trained people go before all that stands here. Where no "
+    f"source is named, it is {COMMON}; the sections of OSHA are told in our own words."
+)

@@ -19,7 +19,7 @@ from hivecalc.workshop.needs import RUN_ALONG, Piece, SheetStock
 from hivecalc.workshop.yard import Money, SheetGoods, Yard
 
 Way: TypeAlias = Literal["along", "across"]
-Lie: TypeAlias = tuple["Sheet", ...]
+WAYS: Final[tuple[Way, ...]] = ("along", "across")
 
 LEAST_OFF: Final = Fraction(1, 4)
 """A cut takes off its kerf and at least so much more; common practice, no published source.
@@ -38,11 +38,14 @@ SAWN: Final = frozenset({"plywood"})
 
 
 class Want(NamedTuple):
-    """A piece to cut from a sheet: its sides across and along the grain, and whether it may turn."""
+    """A piece to cut from a sheet: its sides across and along the grain, and whether it may turn.
+
+    Its sides are in steps, so many an inch that every size is whole.
+    """
 
     piece: Piece
-    width: Length
-    length: Length
+    width: int
+    length: int
     turns: bool
     edge: bool = False
 
@@ -171,8 +174,8 @@ def sheets_cut(
     sold = [sheet for sheet in stock.sheets if not sheet.at_hand and sheet.count != 0]
     aim = aim if all(sheet.price is not None for sheet in sold) else "boards"
     kerf, margin = (yard.kerf, yard.cut_margin) if stock.material in SAWN else (Fraction(0),) * 2
-    filling = _Filling(kerf, margin)
-    wants = [_want(piece, edge) for piece in stock.pieces]
+    filling = _Filling(kerf, margin, _steps(stock, kerf + margin))
+    wants = [_want(piece, edge, filling.steps) for piece in stock.pieces]
     goods = [*(s for s in stock.sheets if s.at_hand), *sold]
     fit = [any(filling.fits(sheet, want) for sheet in goods) for want in wants]
     left = [Unplanned(w.piece.mark, _why(w, goods, yard)) for w, ok in zip(wants, fit, strict=True) if not ok]
@@ -186,17 +189,23 @@ def sheets_cut(
     return SheetsCut((*own, *bought), aim, counted, bound, tuple(left))
 
 
-def _want(piece: Piece, edge: frozenset[str]) -> Want:
+def _steps(stock: SheetStock, cut: Length) -> int:
+    """How many steps make an inch, so that all sizes are whole numbers of them."""
+    sizes = [size for goods in (*stock.pieces, *stock.sheets) for size in (goods.width, goods.length)]
+    return lcm(cut.denominator, *(size.denominator for size in sizes))
+
+
+def _want(piece: Piece, edge: frozenset[str], steps: int) -> Want:
     on_edge = piece.part in edge
     turns = piece.part not in RUN_ALONG and not on_edge
-    return Want(piece, piece.width, piece.length, turns, on_edge)
+    return Want(piece, int(piece.width * steps), int(piece.length * steps), turns, on_edge)
 
 
 def _why(want: Want, goods: Sequence[SheetGoods], yard: Yard) -> str:
     if not goods:
         return f"your yard has no {want.piece.material} for it"
     largest = max(goods, key=lambda sheet: sheet.width * sheet.length)
-    size, gives = (with_unit(yard.units, x.width, x.length) for x in (want, largest))
+    size, gives = (with_unit(yard.units, x.width, x.length) for x in (want.piece, largest))
     return f"it is {size}, and the largest sheet gives {gives}"
 
 
@@ -213,54 +222,63 @@ def _cost(sheet: SheetGoods, aim: Aim) -> Money:
 class _Open:
     """A strip that is being filled: how wide its widest piece is, and how far it is filled."""
 
-    width: Length
-    filled: Length
-    pieces: list[tuple[Want, Length, bool]]
+    width: int
+    filled: int
+    pieces: list[tuple[Want, int, bool]]
     edge: bool = False
 
 
 @dataclass(frozen=True)
 class _Filling:
-    """What a cut takes, with its margin; sheets are filled strip by strip."""
+    """What a cut takes, with its margin, and the steps; sheets are filled strip by strip."""
 
     kerf: Length
     margin: Length
+    steps: int
 
-    @property
-    def cut(self) -> Length:
-        return self.kerf + self.margin
+    @cached_property
+    def cut(self) -> int:
+        """What a cut takes with its margin, in steps."""
+        return int((self.kerf + self.margin) * self.steps)
+
+    def sides(self, sheet: SheetGoods) -> tuple[int, int]:
+        """Width and length of a sheet, in steps."""
+        return int(sheet.width * self.steps), int(sheet.length * self.steps)
 
     def fits(self, sheet: SheetGoods, want: Want) -> bool:
         """Whether a sheet gives such a piece at all."""
-        as_is = want.width <= sheet.width and want.length <= sheet.length
-        turned = want.turns and want.length <= sheet.width and want.width <= sheet.length
+        width, length = self.sides(sheet)
+        as_is = want.width <= width and want.length <= length
+        turned = want.turns and want.length <= width and want.width <= length
         return as_is or turned
 
     def filled(self, sheet: SheetGoods, wants: Sequence[Want]) -> tuple[Sheet, list[Want]] | None:
         """A sheet as full as it was found to go, of these the one with least to cut; what is left."""
-        best: tuple[Sheet, list[Want]] | None = None
-        rank: tuple[Fraction, Fraction] | None = None
-        for way in ("along", "across"):
-            for wide in (False, True):
-                strips, rest = self._strips(sheet, wants, way, wide=wide)  # type: ignore[arg-type]
-                if not strips:
-                    continue
-                laid = _sheet(sheet, way, strips, self.kerf, self.margin)  # type: ignore[arg-type]
-                here = (-laid.used, laid.length_of_cuts)
-                if rank is None or here < rank:
-                    best, rank = (laid, rest), here
-        return best
+        tries = [
+            (way, *self._strips(sheet, wants, way, wide=wide)) for way in WAYS for wide in (False, True)
+        ]
+        areas = [
+            sum(want.width * want.length for strip in strips for want, _, _ in strip.pieces)
+            for _, strips, _ in tries
+        ]
+        most = max(areas)
+        if not most:
+            return None
+        full = [
+            (_sheet(sheet, way, strips, self), rest)
+            for (way, strips, rest), area in zip(tries, areas, strict=True)
+            if area == most
+        ]
+        return full[0] if len(full) == 1 else min(full, key=lambda one: one[0].length_of_cuts)
 
     def _strips(
         self, sheet: SheetGoods, wants: Sequence[Want], way: Way, *, wide: bool
     ) -> tuple[list[_Open], list[Want]]:
         """Strips of falling width, each piece in the first that has room, and what is left over."""
-        across, reach = sheet.width, sheet.length
-        if way == "across":
-            across, reach = reach, across
+        across, reach = self.sides(sheet) if way == "along" else self.sides(sheet)[::-1]
         ways = {want: _lies(want, way, wide=wide) for want in wants}
         strips: list[_Open] = []
-        taken, rest = Fraction(0), []
+        taken, rest = 0, []
         order = sorted(wants, key=lambda w: (not w.edge, *(-size for size in ways[w][0][:2])))
         for want in order:
             if want.edge and way == "across":
@@ -268,7 +286,7 @@ class _Filling:
                 continue
             if self._laid(want, ways[want], strips, reach):
                 continue
-            least = self.cut if strips else Fraction(0)
+            least = self.cut if strips else 0
             new = next(
                 (lie for lie in ways[want] if taken + least + lie[0] <= across and lie[1] <= reach),
                 None,
@@ -283,9 +301,9 @@ class _Filling:
     def _laid(
         self,
         want: Want,
-        ways: Sequence[tuple[Length, Length, bool]],
+        ways: Sequence[tuple[int, int, bool]],
         strips: Sequence[_Open],
-        reach: Length,
+        reach: int,
     ) -> bool:
         """Whether a piece went into a strip that is open already."""
         for strip in strips:
@@ -386,7 +404,7 @@ def _price(sheets: Sequence[Sheet], aim: Aim) -> Money:
     return sum((_cost(sheet.goods, aim) for sheet in sheets), Fraction(0))
 
 
-def _lies(want: Want, way: Way, *, wide: bool) -> list[tuple[Length, Length, bool]]:
+def _lies(want: Want, way: Way, *, wide: bool) -> list[tuple[int, int, bool]]:
     """How a piece may lie in a strip: its reach across and along it, and whether it is turned.
 
     Where both ways do, the wide one comes first or last.
@@ -400,38 +418,34 @@ def _lies(want: Want, way: Way, *, wide: bool) -> list[tuple[Length, Length, boo
     return sorted((as_is, turned), key=lambda lie: lie[0], reverse=wide)
 
 
-def _sheet(
-    goods: SheetGoods, way: Way, strips: Sequence[_Open], kerf: Length, margin: Length
-) -> Sheet:
+def _sheet(goods: SheetGoods, way: Way, strips: Sequence[_Open], how: _Filling) -> Sheet:
     """A sheet with its strips laid side by side; a rest too thin to cut off stays with a strip."""
-    across, reach = goods.width, goods.length
-    if way == "across":
-        across, reach = reach, across
+    across = goods.width if way == "along" else goods.length
     edges = [strip for strip in strips if strip.edge]
     order = [*edges[:1], *(s for s in strips if not s.edge), *edges[1:]]
     laid, at = [], Fraction(0)
-    for number, strip in enumerate(order):
-        wide = strip.width
-        if len(edges) > 1 and number == len(order) - 1:
+    for number, strip in enumerate(order, 1):
+        width = wide = Fraction(strip.width, how.steps)
+        if number == len(order) and len(edges) > 1:
             at = across - wide
-        elif number == len(order) - 1 and across - at - wide < kerf + LEAST_OFF:
+        elif number == len(order) and across - at - wide < how.kerf + LEAST_OFF:
             wide = across - at
-        laid.append(SheetStrip(at, wide, strip.width, tuple(_placed(strip, at, way, kerf))))
-        at += strip.width + kerf
-    del margin, reach
-    return Sheet("", goods, way, tuple(laid), kerf)
+        laid.append(SheetStrip(at, wide, width, tuple(_placed(strip, at, way, how.kerf))))
+        at += width + how.kerf
+    return Sheet("", goods, way, tuple(laid), how.kerf)
 
 
 def _placed(strip: _Open, at: Length, way: Way, kerf: Length) -> Iterator[Placed]:
     along = Fraction(0)
     for want, _, turned in sorted(strip.pieces, key=lambda p: (-p[1], -_long(p, way))):
-        width, length = (want.length, want.width) if turned else (want.width, want.length)
+        sides = want.piece.width, want.piece.length
+        width, length = sides[::-1] if turned else sides
         x, y = (at, along) if way == "along" else (along, at)
         yield Placed(want.piece, x, y, width, length, turned)
         along += (length if way == "along" else width) + kerf
 
 
-def _long(lie: tuple[Want, Length, bool], way: Way) -> Length:
+def _long(lie: tuple[Want, int, bool], way: Way) -> int:
     want, _, turned = lie
     return want.width if (way == "along") == turned else want.length
 
@@ -506,7 +520,7 @@ def _along(piece: Placed, way: Way) -> tuple[Length, Length]:
 
 def _bound(wants: Sequence[Want], sold: Sequence[SheetGoods], kerf: Length, aim: Aim) -> Fraction:
     """The least that sheets can cost whose areas together hold what the pieces take, with kerfs."""
-    need = sum(((w.width + kerf) * (w.length + kerf) for w in wants), Fraction(0))
+    need = sum(((w.piece.width + kerf) * (w.piece.length + kerf) for w in wants), Fraction(0))
     if not need or not sold:
         return Fraction(0)
     costs = [_cost(sheet, aim) for sheet in sold]

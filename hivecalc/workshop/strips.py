@@ -159,8 +159,11 @@ def ripped(
         section = cross_section(
             *kind.sold[1:3], thick, wide, yard.kerf, least_fence=yard.least_fence
         )
-        fitting = [p for p in group if section.count and lengths[p] + yard.cut <= longest]
-        left += [Unplanned(p.mark, _why(section)) for p in group if p not in fitting]
+        fitting, long = [], []
+        for p in group:
+            fits = section.count and lengths[p] + yard.cut <= longest
+            (fitting if fits else long).append(p)
+        left += [Unplanned(p.mark, _why(section)) for p in long]
         if fitting:
             made = _blanks([CutTo(p, lengths[p]) for p in fitting], section, longest, yard)
             number = f"R{next(numbers)}"
