@@ -9,7 +9,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hivecalc.length import Length, Units, shown
+from hivecalc.length import Length, Units, shown, with_unit
 
 STRAIGHT_ENOUGH = Fraction(1, 8)
 SQUARE_ENOUGH = Fraction(1, 8)
@@ -38,14 +38,15 @@ def reading_to_use(readings: Sequence[Length], units: Units = "inch") -> Advice:
         raise ValueError("give at least one reading")
     use, spread = max(readings), max(readings) - min(readings)
     straight = spread <= STRAIGHT_ENOUGH
-    told = f"Use the largest, {shown(use, units)}: the roof must go over the widest place."
+    told = f"Use the largest, {with_unit(units, use)}: the roof must go over the widest place."
     if not straight:
         told += (
-            f" But your readings differ by {shown(spread, units)}, more than 1/8 in:"
-            " measure again, and true up the box before you build for it."
+            f" But your readings differ by {with_unit(units, spread)}, more than"
+            f" {shown(STRAIGHT_ENOUGH, units)}: measure again, and true up the box before you"
+            " build for it."
         )
     elif spread:
-        told += f" They differ by {shown(spread, units)}, which a box made by hand may."
+        told += f" They differ by {with_unit(units, spread)}, which a box made by hand may."
     return Advice(use, spread, straight, told)
 
 
@@ -113,8 +114,11 @@ def _told(difference: Length, *, square: bool, misread: bool, units: Units) -> s
             " Measure the diagonals again, corner to corner."
         )
     if square:
-        return f"The diagonals differ by {shown(difference, units)}: square enough to build for."
+        return (
+            f"The diagonals differ by {with_unit(units, difference)}: square enough to build for."
+        )
     return (
-        f"The diagonals differ by {shown(difference, units)}, more than 1/8 in."
-        " Push the two corners of the longer diagonal together until both are the same."
+        f"The diagonals differ by {with_unit(units, difference)}, more than"
+        f" {shown(SQUARE_ENOUGH, units)}. Push the two corners of the longer diagonal together"
+        " until both are the same."
     )

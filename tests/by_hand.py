@@ -27,7 +27,9 @@ def by_hand(m: Mapping[str, Fraction]) -> dict[str, Fraction]:
     length = m.get("hive_length", wall + box_l + wall)
     width = m.get("hive_width", wall + box_w + wall)
 
-    open_l, open_w = length - t - t, width - t - t
+    rail_l, rail_w = length - t - t, width - t - t
+    open_l = m.get("built_opening_length", rail_l)  # cut to the frame once it is measured
+    open_w = m.get("built_opening_width", rail_w)
     runner_l = open_l - m["runner_gap"]
     pull_l, pull_w = open_l - m["screen_gap"], open_w - m["screen_gap"]
     slot = m["slot_ease"] + panel_foam
@@ -43,7 +45,8 @@ def by_hand(m: Mapping[str, Fraction]) -> dict[str, Fraction]:
     fall = (w - m["rim_low_height"]) / rim_l
     deck_l, deck_w = m["overhang"] + length + m["overhang"], m["overhang"] + width + m["overhang"]
     cover_l, cover_w = deck_l + m["cover_lip"] * 2, deck_w + m["cover_lip"] * 2
-    foam_l = rim_l - t - m["rim_back_thickness"]
+    foam_l = m.get("built_rim_opening_length", rim_l - t - m["rim_back_thickness"])
+    foam_w = m.get("built_rim_opening_width", between)
     over = m["overhang"] - half_gap
     line = over + t / 2
     back_line = over + m["rim_back_thickness"] / 2
@@ -51,7 +54,7 @@ def by_hand(m: Mapping[str, Fraction]) -> dict[str, Fraction]:
     tall = m.get("skirt_width", m["roof_lap"] + lid + m["rim_low_height"])
     low_inside = m["rim_low_height"] + fall * m["rim_back_thickness"]
     notch = m["inner_notch"]
-    front_piece = (open_w - notch) / 2 if notch else open_w
+    front_piece = (rail_w - notch) / 2 if notch else rail_w
     channel = notch + n + n
 
     strip_h = m["edge_strip_height"]
@@ -59,7 +62,7 @@ def by_hand(m: Mapping[str, Fraction]) -> dict[str, Fraction]:
 
     sizes = {
         "bottom_board.side_rail": (t, w, length - t),
-        "bottom_board.front_rail": (t, sill, open_w),
+        "bottom_board.front_rail": (t, sill, rail_w),
         "bottom_board.back_rail": (t, w, width),
         "bottom_board.lower_side_runner": (n, b, runner_l),
         "bottom_board.lower_front_runner": (n, b, open_w - n - n - m["runner_gap"]),
@@ -75,14 +78,14 @@ def by_hand(m: Mapping[str, Fraction]) -> dict[str, Fraction]:
         "roof.rim_front": (t, w, between),
         "roof.rim_back": (m["rim_back_thickness"], low_inside, between),
         "roof.deck": (m["deck_thickness"], deck_w, deck_l),
-        "roof.roof_panel": (roof_foam, between, foam_l),
+        "roof.roof_panel": (roof_foam, foam_w, foam_l),
         "roof.roof_retainer": (n, b, foam_l - m["runner_gap"]),
         "roof.skirt_end": (m["skirt_thickness"], tall, rim_w),
         "roof.skirt_side": (m["skirt_thickness"], tall, rim_l + 2 * m["skirt_thickness"]),
         "roof.cover": (m["cover_thickness"], cover_w, cover_l),
         "inner_cover.rim_side": (m["inner_rim_height"], t, length),
         "inner_cover.rim_front": (m["inner_rim_height"], t, front_piece),
-        "inner_cover.rim_back": (m["inner_rim_height"], t, open_w),
+        "inner_cover.rim_back": (m["inner_rim_height"], t, rail_w),
         "inner_cover.channel_side": (m["inner_rim_height"], n, m["inner_channel_depth"]),
         "inner_cover.channel_back": (m["inner_rim_height"], n, channel),
         "inner_cover.sheet": (ply, width, length),
@@ -143,5 +146,6 @@ def by_hand(m: Mapping[str, Fraction]) -> dict[str, Fraction]:
         "box.space_above": above,
         "box.space_between": above + m["space_below"],
         "sleeve.bearing": t - wall,
+        "edge_screw": m.get("edge_screw", wrap + plank / 2),
         "sleeve.clear_height": clear,
     }

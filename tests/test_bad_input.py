@@ -197,6 +197,9 @@ SETTINGS = {
     "stud_thickness=1000": "1000 in is too large",
     "stud_thickness=" + "9" * 10_000: "it has 10000 characters",
     "frames=9.5": "“9.5” is not a whole number",
+    "boxes=4": "4 is too large; give 1 to 3, because",
+    "inner_cover=maybe": "“maybe” is neither yes nor no",
+    "entrance_height=2 in 1/2": "cannot read “2 in 1/2” as a length",
     "\x1b[31m=1": r"“\x1b[31m” is no known name",
 }
 
@@ -207,6 +210,39 @@ def test_a_setting_that_is_not_accepted_is_refused(capfd, place, command, settin
     file = ["new.toml"] if command == "new" else []
     check_sentences(called(capfd, command, *file, "--set", setting), part)
     assert tree(place).keys() == {"kept.json"}
+
+
+@pytest.mark.parametrize(
+    ("settings", "part"),
+    [
+        (["stud_width=2", "entrance_height=2"], "or the front rail would be ripped away"),
+        (["stud_width=3"], "give a wider stud, thinner foam for the panel or thinner strips"),
+        (["hive_width=8", "stud_thickness=2", "inner_notch=3", "strip_narrow=9/16"],
+         "[chosen] inner_notch: with its strips the channel is 4 1/8 in across"),
+        (["hive_width=6"], "6 in is too small; give 8 in to 48 in"),
+    ],
+)  # fmt: skip
+def test_choices_that_cannot_be_built_together_are_refused(capfd, settings, part):
+    words = [word for setting in settings for word in ("--set", setting)]
+    check_sentences(called(capfd, "parts", *words), part)
+
+
+@pytest.mark.parametrize(
+    ("setting", "part"), {"units=cm": "“cm” is no unit", "units=": "“” is no unit"}.items()
+)
+def test_a_new_file_has_one_of_two_units(capfd, place, setting, part):
+    check_sentences(called(capfd, "new", "new.toml", "--set", setting), part)
+    assert tree(place).keys() == {"kept.json"}
+    refused = called(capfd, "parts", "--set", "units=mm")
+    check_sentences(refused, "write a new one with `hivecalc new FILE --set units=mm`")
+
+
+@pytest.mark.usefixtures("place")
+def test_two_units_in_one_file_are_read_as_they_are_written_and_ranges_told_in_the_files(capfd):
+    Path("bad.toml").write_text('units = "mm"\n[measured]\nhive_length = "8 in"\nhive_width = 17')
+    check_sentences(
+        called(capfd, "parts", "bad.toml"), "17 mm is too small; give 203 mm to 1219 mm"
+    )
 
 
 def test_a_setting_that_is_given_twice_is_refused(capfd):
@@ -244,6 +280,8 @@ NAMES = {
     ("explain", "9" * 10_000): "there is no dimension of this name",
     ("explain", "rim_side_length"): "inner_cover.rim_side_length or roof.rim_side_length",
     ("explain", "box.side_length"): "this hive has no box",
+    ("explain", "box_height"): "give a box or frames",
+    ("explain", "overall_height", "--set", "inner_cover=no"): 'give inner_cover = "yes"',
     ("explain", "\x1b]0;title\x07"): r"\x1b]0;title\x07",
     ("parts", "--component", "\x1b[31m"): r"\x1b[31m",
     ("parts", "a\nb\x9b31m.toml"): r"a\nb\x9b31m.toml: there is no such file",

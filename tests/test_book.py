@@ -23,7 +23,7 @@ import pytest
 
 from hivecalc.book import Book, book, book_html, book_pdf
 from hivecalc.book.content import TICK, Chapter, Paragraph, Picture, Table, Workings
-from hivecalc.components import COURSE, built, parts
+from hivecalc.components import COURSE, built, parts, values
 from hivecalc.derivation import title
 from hivecalc.drawing.exploded import part_numbers
 from hivecalc.fit import findings
@@ -124,7 +124,7 @@ def text_of(pages: Iterable[Sheet]) -> str:
 @pytest.mark.parametrize("name", HIVES)
 def test_every_part_stands_once_in_the_parts_tables_with_its_number(name) -> None:
     hive = hive_named(name)
-    numbers = part_numbers(built(hive))
+    numbers = part_numbers(values(hive), built(hive))
     found = [
         (row[0], first_line(row[1]), row[2], row[3]) for row in parts_rows(book_of(name), hive)
     ]
@@ -214,7 +214,7 @@ def test_a_worked_size_shows_its_sum_and_what_the_tape_says() -> None:
 def test_the_saw_gets_every_part_once_by_kind_the_longest_first(name) -> None:
     hive = hive_named(name)
     saw = chapter(book_of(name), "At the saw")
-    numbers = part_numbers(built(hive))
+    numbers = part_numbers(values(hive), built(hive))
     by_number = {str(numbers[p.component, p.part]): p for p in parts(hive)}
     seen: list[Piece] = []
     for table in tables(saw):
@@ -299,7 +299,7 @@ def test_the_whole_hive_is_drawn_with_the_number_of_every_part(name) -> None:
     ]
     drawn = set(re.findall(r"<text[^>]*>([^<]*)</text>", picture.svg))
     seen = {number for text in drawn for number in re.findall(r"\d+", text)}
-    assert {str(n) for n in part_numbers(built(hive)).values()} <= seen
+    assert {str(n) for n in part_numbers(values(hive), built(hive)).values()} <= seen
     assert len(picture.words) > len(picture.caption)
 
 

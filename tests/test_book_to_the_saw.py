@@ -30,13 +30,13 @@ from hivecalc.cutting.planner import Planner
 from hivecalc.cutting.plans import cut_plans
 from hivecalc.derivation import title
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text, hive_text
-from hivecalc.pages.printing import written_book
 from hivecalc.paper import Paper
 from hivecalc.saw import CAUTIONS, Kind, saw_plan
 from hivecalc.saw.plan import KINDS
 from hivecalc.shopping import alternatives, basket
 from hivecalc.stock import Board, Package, SheetGoods, Yard, demo_yard, yard_from_text, yard_text
 from hivecalc.tables.drawn import hives_named
+from hivecalc.widgets.printing import written_book
 from tests.hives import HIVES
 
 YARD = demo_yard()

@@ -21,6 +21,7 @@ LESSONS = [str(path.relative_to(ROOT)) for path in notebooks() if path.parent.na
 TAPE = "workbook/00-your-hive-and-your-tape.ipynb"
 FRAME = "workbook/02-the-frame-of-the-bottom-board.ipynb"
 FIRST_PICTURE = 20  # seconds at most on a loaded machine; DEVELOPERS.md has the measured figure
+BOX = "workbook/07-the-box-and-its-sleeve.ipynb"
 OURS = [".jp-OutputArea-output", ".jp-RenderedMarkdown"]
 GRAVE = {"serious", "critical"}
 # Faults of JupyterLab and ipywidgets themselves, which a lesson can't mend.
@@ -90,6 +91,63 @@ def test_what_was_saved_is_there_after_the_kernel_has_died(learner: Learner) -> 
     learner.page.reload()
     learner.open_lesson(FRAME)
     expect(drawing(learner)).to_contain_text("hive 16 1/4 in")
+
+
+def test_what_is_used_of_three_readings_is_in_every_field_and_on_another_day(
+    learner: Learner,
+) -> None:
+    learner.open_lesson(TAPE)
+    label = learner.page.get_by_label("Hive length", exact=True)
+    for place, text in (("first place", "20 1/8"), ("last place", "20 1/4")):
+        learner.enter(f"Hive length, {place}", text)
+    learner.page.get_by_role("button", name="Use this hive length").click()
+    expect(label).to_have_value("20 1/4")
+    learner.enter("Diagonal from front left", "26 3/16")
+    learner.enter("Stud thickness", "1 1/2")  # the usual size, which stands there already
+    expect(beside(learner, "Stud thickness")).to_contain_text("Saved: stud thickness 1 1/2 in")
+    learner.enter("Hive length", "20 3/16")
+    expect(beside(learner, "Hive length")).to_contain_text("Saved: hive length 20 3/16 in")
+    learner.enter("Diagonal from front right", "seventeen")
+    expect(learner.page.get_by_text("annot read “seventeen”")).to_have_count(1)
+    learner.lab.close_sessions()
+    learner.open_lesson(TAPE)
+    expect(learner.page.get_by_label("Hive length, first place")).to_have_value("20 1/8")
+    expect(learner.page.get_by_label("Diagonal from front left")).to_have_value("26 3/16")
+    expect(label).to_have_value("20 3/16")
+    kept = hive_from_file(hive_file(learner)).measured
+    assert {n: str(v) for n, v in kept.items() if n != "hive_width"} == {
+        "hive_length": "323/16", "stud_thickness": "3/2",
+    }  # fmt: skip
+
+
+def test_an_answer_with_enter_is_kept_once(learner: Learner) -> None:
+    """The browser tells of Enter before it sends the text: the old text must not be answered."""
+    learner.open_lesson(FRAME)
+    for text in ("21", "21 5/8", "21 5/8"):
+        learner.enter("Side rail length", text)
+        expect(beside(learner, "Side rail length")).to_contain_text(
+            "Right" if "5/8" in text else "✗"
+        )
+    kept = hive_file(learner).with_name("my-hive-answers.jsonl").read_text().splitlines()
+    assert [json.loads(line)["answer"] for line in kept[1:]] == ["21", "21 5/8"]
+
+
+def test_a_box_in_a_sleeve_asks_first_shows_its_own_sleeve_and_goes_back(learner: Learner) -> None:
+    learner.open_lesson(TAPE)
+    learner.enter("Hive length", "21 7/8")
+    learner.open_lesson(BOX)
+    for name, text in (("length", "20 1/2"), ("width", "14"), ("height", "11 3/8")):
+        learner.page.get_by_label(f"Box {name}", exact=True).last.fill(text)
+        learner.page.get_by_label(f"Box {name}", exact=True).last.press("Enter")
+    learner.page.get_by_role("button", name="My hive is this box in a sleeve").click()
+    expect(learner.page.get_by_text("Your hive is 21 7/8 in")).to_be_visible()
+    learner.page.get_by_role("button", name="Yes, replace it by this box").click()
+    rows = learner.page.locator(".jp-OutputArea-output tr")
+    expect(rows.filter(has_text="skin side")).to_contain_text("11 3/8 in × 22 1/2 in")
+    expect(rows.filter(has_text="foam side")).to_contain_text("9 7/8 in × 20 1/2 in")
+    learner.page.get_by_role("button", name="Back to the size before").click()
+    expect(learner.page.get_by_text("Your hive is 21 7/8 in")).to_be_visible()
+    assert str(hive_from_file(hive_file(learner)).measured["hive_length"]) == "175/8"
 
 
 def test_a_wrong_cut_is_drawn_told_and_undone(learner: Learner) -> None:

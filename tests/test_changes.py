@@ -145,9 +145,9 @@ def test_a_change_that_reaches_no_piece_says_so() -> None:
 
 @pytest.mark.parametrize("view", sorted(VIEWS))
 def test_lines_open_without_a_program(view: str) -> None:
-    seen = "foam_thickness" if view == "box" else "stud_thickness"
+    seen, text = ("foam_thickness", "15/16") if view == "box" else ("stud_thickness", "1 9/16")
     hive = hive_from_text("[chosen]\nframes = 10") if view == "box" else demo_hive()
-    html = follows(hive, seen, "1 9/16", view)
+    html = follows(hive, seen, text, view)
     others = html.count('<details class="hc-others">')
     assert others == 1
     assert html.count("<details>") == html.count("<summary>") - others > 20

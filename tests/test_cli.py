@@ -21,6 +21,7 @@ import pytest
 from hivecalc.cli import commands, exit_status
 from hivecalc.components import opened_hive
 from hivecalc.hive import demo_hive
+from hivecalc.length import MM
 from tests.hives import HIVES
 
 ROOT = Path(__file__).parent.parent
@@ -174,26 +175,35 @@ def test_a_size_is_rounded_the_way_its_use_asks_for(capfd):
     finer = called(capfd, "parts", "--set", "hive_length=23 5/32", "--set", "hive_width=17",
                    "--grid", "1/32")  # fmt: skip
     assert re.search(r"panel .*foam .* 19 29/32 in\n", finer.out)
-    assert "≈" not in finer.out.split("\n\n")[1]
+    board = finer.out.split("\n\n")[1]
+    rounded = [line.split()[1:3] for line in board.splitlines() if "≈" in line]
+    assert rounded == [["screen", "front"]]  # 0.2785 in; the mesh is 19 25/32, down on 1/16 only
 
 
 def test_text_of_parts_says_how_many_of_what_and_what_for(capfd):
     told = called(capfd, "parts")
     assert told.out.startswith("Orchard hive: ")
     assert re.search(r"\n +2  side rail +stud +1 1/2 in +3 1/2 in +21 5/8 in\n", told.out)
-    assert re.search(r"\n +1  mesh +mesh +14 1/4 in +20 in\n", told.out)
+    assert re.search(r"\n +1  mesh +mesh +14 in +19 3/4 in\n", told.out)
     assert "  panel: Slides in from the back" in told.out
     assert "\x1b" not in told.out
 
 
+@pytest.mark.parametrize("command", [["parts"], ["explain", "skirt_width"], ["fit"]], ids=str)
+@pytest.mark.parametrize("name", HIVES)
+def test_a_number_stays_with_its_fraction_and_its_unit_on_one_line(capfd, tmp_path, name, command):
+    told = called(capfd, *command, hive_file(tmp_path, name)).out
+    assert not re.search(r"[0-9]\n +[0-9]+/[0-9]|[0-9]\n +(in|mm)\b|≈\n", told)
+
+
 def test_a_metric_hive_shows_mm(capfd, tmp_path):
-    # By hand: 587 - 38 = 549; with a 25 mm foam the slot is 25 + 3.175.
+    # By hand: 587 - 38 = 549; with a 25 mm foam the slot is 25 + 3.
     told = called(capfd, "parts", hive_file(tmp_path, "metric"))
     assert re.search(r"side rail +stud +38 mm +89 mm +549 mm\n", told.out)
     assert " in\n" not in told.out
     steps = called(capfd, "explain", "slot_height", hive_file(tmp_path, "metric"))
-    assert "= 25 + 3.175\n   = 28.175 mm\n" in steps.out
-    assert "On the tape: ≈ 28 mm (≈ 1 1/8 in)" in steps.out
+    assert "= 25 + 3\n   = 28 mm\n" in steps.out
+    assert "On the tape: 28 mm (≈ 1 1/8 in)" in steps.out
 
 
 def test_a_grid_in_mm_is_taken_for_a_hive_in_inches(capfd):
@@ -268,39 +278,74 @@ def test_csv_of_explain_has_a_row_a_step(capfd):
     assert told.rows[1]["value"] == "≈ 0.0847"  # (3 1/2 - 1 1/2) / 23 5/8, by hand
 
 
+def test_only_what_the_formula_takes_is_explained(capfd):
+    with_cover = called(capfd, "explain", "skirt_width").out
+    assert "rim low height + overall height + roof lap\n   = 1 1/2 + 7/8 + 1\n" in with_cover
+    assert "inner cover yes, the usual choice" in with_cover
+    without = called(capfd, "explain", "skirt_width", "--set", "inner_cover=no").out
+    assert "= rim low height + roof lap\n   = 1 1/2 + 1\n   = 2 1/2 in\n" in without
+    assert "inner cover no, chosen" in without
+    assert "sheet" not in without
+    told = called(capfd, "explain", "inner_cover", "--format", "json")
+    assert told.document["value"] == "yes"
+
+
+# ── choices that disagree ─────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    "call",
+    [["parts"], ["explain", "lap"], ["fit"], ["judge", "rim_width", "17 7/8"]],
+    ids=lambda c: c[0],
+)
+def test_choices_that_disagree_are_told_once_on_standard_error(capfd, tmp_path, call):
+    file = tmp_path / "first-edition.toml"
+    file.write_text(f"{HIVES['orchard']}\n[chosen]\nskirt_width = 2\n", encoding="utf-8")
+    told = called(capfd, *call, file)
+    assert told.err == (
+        "skirt_width 2 in ends 3/8 in above the box: leave it out and the skirt is 3 3/8 in.\n"
+    )
+    assert told.out
+    assert called(capfd, "parts", file, "--format", "json").document["hive"]["chosen"] == {
+        "skirt_width": {"exact": "2", "inches": "2", "mm": 50.8}
+    }
+
+
 # ── fit ───────────────────────────────────────────────────────────────────────────────────────
 
 
 def test_fit_answers_by_its_exit_status(capfd):
     assert called(capfd, "fit").status == 0
-    told = called(capfd, "fit", "--set", "strip_narrow=3/4")
+    told = called(capfd, "fit", "--set", "entrance_height=2 1/2")
     assert told.status == 1
     assert told.err == ""
-    assert re.search(r"FAILS +room above stack .* too small\n", told.out)
+    assert re.search(r"FAILS +front rail over screen .* too small\n", told.out)
     assert re.match(r"Orchard hive: \d+ rules? do(es)? not hold\.\n", told.out)
 
 
-@pytest.mark.parametrize("setting", ["strip_narrow=1/2", "strip_narrow=3/4"])
+@pytest.mark.parametrize("setting", ["entrance_height=3/4", "entrance_height=2 1/2"])
 def test_json_of_fit_has_the_promised_shape(capfd, setting):
     told = called(capfd, "fit", "--set", setting, "--format", "json")
     document = told.document
     assert list(document) == ["schema", "holds", "rules"]
     assert document["holds"] is (told.status == 0)
-    keys = ["rule", "level", "holds", "value", "low", "high", "why", "source"]
+    keys = ["rule", "level", "holds", "at_edge", "value", "low", "high", "why", "mend", "source"]
     assert all(list(rule) == keys for rule in document["rules"])
     assert {rule["level"] for rule in document["rules"]} <= {"blocks", "harms", "note"}
 
 
 def test_csv_of_fit_agrees_with_its_json(capfd):
-    rows = called(capfd, "fit", "--format", "csv", "--set", "strip_narrow=3/4").rows
-    rules = called(capfd, "fit", "--format", "json", "--set", "strip_narrow=3/4").document["rules"]
+    rows = called(capfd, "fit", "--format", "csv", "--set", "entrance_height=2 1/2").rows
+    rules = called(capfd, "fit", "--format", "json", "--set", "entrance_height=2 1/2").document[
+        "rules"
+    ]
     assert [(row["rule"], row["holds"]) for row in rows] == [
         (rule["rule"], "yes" if rule["holds"] else "no") for rule in rules
     ]
     assert {"yes", "no"} == {row["holds"] for row in rows}
-    below = [row for row in rows if row["rule"] == "bottom_board.room_above_stack"]
-    # By hand: the stack has three strips' narrow sides, each 1/4 in more: 0.091 - 0.75 = -0.659.
-    assert float(below[0]["value_mm"]) == pytest.approx(-0.659 * 25.4)
+    rail = [row for row in rows if row["rule"] == "bottom_board.front_rail_over_screen"]
+    # By hand: the rail is 1 in high, and the screen lies at 3/4 + 1 1/8 + 1/2 = 2 3/8.
+    assert float(rail[0]["value_mm"]) == pytest.approx(-1.375 * 25.4)
 
 
 def test_text_of_fit_says_by_how_much_and_why(capfd):
@@ -309,8 +354,8 @@ def test_text_of_fit_says_by_how_much_and_why(capfd):
     assert re.search(
         r"holds +room above stack +0\.091 in +0 in or more +0\.091 in to spare", told.out
     )
-    # By hand: 3 1/2 - 3.159 = 0.341, between 1/4 and 3/8; the nearer end is 0.034 away.
-    assert re.search(r"bee way in +0\.341 in +1/4 in to 3/8 in +0\.034 in to spare", told.out)
+    # By hand: the stop leaves the bee way of 5/16, in the middle between 1/4 and 3/8.
+    assert re.search(r"bee way in +5/16 in +1/4 in to 3/8 in +1/16 in to spare", told.out)
     assert "room above stack (blocks): Less than nothing means" in told.out
     assert "Source: common practice" in told.out.replace("\n  ", " ")
 
@@ -348,6 +393,40 @@ def test_new_writes_a_yard_file_that_shop_reads(capfd, tmp_path):
     other = tmp_path / "other.toml"
     assert called(capfd, "new", other, "--yard", "--set", "frames=8").status == 2
     assert not other.exists()
+
+
+def test_new_writes_a_metric_file_where_units_or_lengths_are_metric(capfd, tmp_path):
+    asked, metric = tmp_path / "asked.toml", tmp_path / "metric.toml"
+    assert called(capfd, "new", asked, "--set", "units=mm").status == 0
+    called(capfd, "new", metric, "--set", "hive_length=530 mm", "--set", "hive_width=42 cm")
+    assert opened_hive(asked).units == opened_hive(metric).units == "mm"
+    assert [n / MM for n in opened_hive(metric).measured.values()] == [530, 420]
+    text = asked.read_text(encoding="utf-8")
+    assert "Measure your own hive" in text
+    assert '\nhive_length = "588" ' in text
+    assert '\n# stud_width = "89" ' in text
+    told = called(capfd, "parts", asked)
+    assert re.search(r"side rail +stud +38 mm +89 mm +550 mm\n", told.out)
+    given = called(capfd, "new", tmp_path / "c.toml", "--set", "units=mm", "--set",
+                   "hive_length=530", "--set", "hive_width=420")  # fmt: skip
+    assert given.status == 0
+    assert opened_hive(tmp_path / "c.toml").measured == opened_hive(metric).measured
+
+
+@pytest.mark.parametrize(
+    ("lengths", "units"),
+    [
+        (["hive_length=22 1/2", "hive_width=406.4 mm"], "inch"),
+        (["hive_length=22 in", "hive_width=406.4 mm"], "inch"),
+        (["units=inch", "hive_length=530 mm", "hive_width=420 mm"], "inch"),
+        (["units= mm ", "hive_length=22 in", "hive_width=17 1/2 in"], "mm"),
+    ],
+)
+def test_new_takes_inches_where_any_length_is_in_them(capfd, tmp_path, lengths, units):
+    file = tmp_path / "hive.toml"
+    settings = [word for text in lengths for word in ("--set", text)]
+    assert called(capfd, "new", file, *settings).status == 0
+    assert opened_hive(file).units == units
 
 
 def test_new_takes_frames_instead_of_the_demo_hives_size(capfd, tmp_path):
@@ -434,7 +513,9 @@ def test_the_package_runs_as_a_module():
     told = process("parts", "--format", "json", capture_output=True)
     assert (told.returncode, told.stderr) == (0, "")
     assert json.loads(told.stdout)["hive"]["name"] == "Orchard hive"
-    assert process("fit", "--set", "strip_narrow=3/4", stdout=subprocess.DEVNULL).returncode == 1
+    assert (
+        process("fit", "--set", "entrance_height=2 1/2", stdout=subprocess.DEVNULL).returncode == 1
+    )
 
 
 def test_output_is_utf_8_whatever_the_terminal_says():
@@ -490,7 +571,7 @@ def test_ctrl_c_ends_a_command_without_a_traceback(capfd, monkeypatch):
     def interrupted(*_: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("hivecalc.cli.showing.opened_hive", interrupted)
+    monkeypatch.setattr("hivecalc.cli.showing.opened", interrupted)
     told = called(capfd, "parts")
     assert (told.status, told.out, told.err) == (130, "", "")  # as a shell has it after Ctrl-C
 

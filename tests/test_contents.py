@@ -249,6 +249,16 @@ def test_no_way_on_from_where_one_left_off_or_before_one_began(folder) -> None:
 
 
 @pytest.mark.parametrize(
+    "here", ["workbook/03-runners-slot-and-panel.ipynb", f"exercises/{FRAME[9:]}"]
+)
+def test_who_has_gone_on_to_what_comes_next_is_not_sent_back(folder, here) -> None:
+    assert (ROOT / here).exists()
+    work_in(folder, FRAME)
+    assert way_on(folder, here) == ""
+    assert way_on(folder, "workbook/04-the-screen-that-pulls-out.ipynb") != ""
+
+
+@pytest.mark.parametrize(
     ("name", "called"),
     [
         ("exercises/05-the-roof.ipynb", "the exercises of 05 · The roof"),

@@ -25,6 +25,7 @@ from hivecalc import course_folder
 from hivecalc.cli import exit_status
 from hivecalc.components import opened_hive
 from hivecalc.course_folder import (
+    HIVE_FILE,
     MANIFEST,
     PLACES,
     Address,
@@ -430,6 +431,41 @@ def test_a_manifest_of_the_first_version_is_brought_up_to_date(given, source):
     assert prepare(given, source=source).beside == []
     write(source / FIRST, notebook("show_tape()", "show_rails(4)"))
     assert prepare(given, source=source).renewed == [FIRST]
+
+
+# ── a folder of the first edition ─────────────────────────────────────────────────────────────
+
+
+def make_it_of_the_first_edition(folder: Path, hive: str) -> None:
+    """Take from the manifest what only the second edition writes, and put a hive file there."""
+    document = json.loads((folder / MANIFEST).read_text())
+    del document["edition"]
+    (folder / MANIFEST).write_text(json.dumps(document))
+    write(folder / HIVE_FILE, hive)
+
+
+@pytest.mark.parametrize("manifested", [make_it_of_the_first_edition, None])
+def test_what_changed_since_the_first_edition_is_told_once(given, source, manifested):
+    if manifested:
+        manifested(given, HIVES["orchard"])
+    else:
+        write_first_manifest(given)
+    told = report(prepare(given, source=source))
+    assert "New in the second edition of the course, for my-hive.toml:" in told
+    assert [line for line in told if line.startswith("  The skirt width is 3 3/8 in now and was 2")]
+    assert not [line for line in told if "rest depth" in line]  # no box is built
+    assert prepare(given, source=source).news == []
+
+
+def test_nothing_is_new_in_a_folder_of_this_edition_or_in_one_that_is_new(given, folder, source):
+    assert prepare(given, source=source).news == []
+    assert prepare(folder.with_name("another"), source=source).news == []
+
+
+@pytest.mark.parametrize("hive", ["", "[measured]\nhive_length = 'long'\n"])
+def test_a_hive_file_at_fault_does_not_stop_the_folder(given, source, hive):
+    make_it_of_the_first_edition(given, hive)
+    assert prepare(given, source=source).news == []
 
 
 # ── JupyterLab ────────────────────────────────────────────────────────────────────────────────

@@ -63,7 +63,8 @@ def test_a_circle_is_named(tmp_path, monkeypatch):
         "x = hive_length\n    return x",
         "return hive_length ** 2",
         "return abs(hive_length)",
-        "return hive_length if hive_length else 1",
+        "return hive_length if hive_length > 2 else 1",
+        "return hive_length if hive_length else abs(hive_length)",
         "return hive_length // 2",
         "pass",
     ],
@@ -264,6 +265,49 @@ def test_a_rounded_number_carries_its_sign():
     assert number(25 * MM, "length", "mm") == "25"
 
 
+# ── a formula with two branches ───────────────────────────────────────────────────────────────
+
+TWO_WAYS = """
+def shelf_height(boxes: Length, overhang: Length, bracket_height: Length) -> Length:
+    return overhang + bracket_height if boxes else overhang
+
+def bracket_height(cover_lip: Length) -> Length:
+    return 2 * cover_lip
+"""
+
+
+@pytest.mark.parametrize(
+    ("boxes", "steps", "sources"),
+    [
+        (0, [("overhang", "2")], ("boxes", "overhang")),
+        (
+            1,
+            [("2 × cover lip", "2 × 1/2"), ("overhang + bracket height", "2 + 1")],
+            ("boxes", "overhang", "cover_lip"),
+        ),
+    ],
+)
+def test_steps_and_sources_follow_the_branch_that_is_taken(
+    tmp_path, monkeypatch, boxes, steps, sources
+):
+    graph = collected(module_of(tmp_path, monkeypatch, TWO_WAYS))
+    measured = {**DEMO.measurements, "boxes": Fraction(boxes)}
+    found = graph.steps("shelf.shelf_height", measured)
+    assert [(s.formula, s.numbers) for s in found] == steps
+    known = graph.values(measured)
+    assert found[-1].value == known["shelf.shelf_height"] == (3 if boxes else 2)
+    assert graph.rests_on("shelf.shelf_height", measured, known) == sources
+    every = {"boxes", "overhang", "cover_lip"}
+    assert set(graph.rests_on("shelf.shelf_height", measured)) == every
+    for name in every:
+        assert "shelf.shelf_height" in graph.reached_by(name)
+
+
+def test_an_answer_is_shown_as_yes_or_no():
+    assert kind_of("inner_cover", {}) == "answer"
+    assert [number(Fraction(n), "answer") for n in (0, 1)] == ["no", "yes"]
+
+
 # ── values ────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -295,7 +339,8 @@ def test_a_given_value_replaces_the_derivation_and_is_carried_on():
         ("bottom_board.panel_widht", r"bottom_board\.panel_width"),
         ("panel_width", r"bottom_board\.panel_width"),
         ("stud_thicknes", "stud_thickness"),
-        ("long_brad", "no dimension called 'long_brad'"),
+        ("long_brads", "long_brad"),
+        ("hornets", "no dimension called 'hornets'"),
     ],
 )
 def test_a_given_name_that_nothing_has_is_refused_with_the_nearest(name, nearest):
@@ -326,7 +371,7 @@ def test_an_unknown_dimension_is_told_with_the_nearest():
         COURSE.dimension("bottom_board.side_rail_lenth")
 
 
-MEASURED = sorted(set(MEASUREMENTS) - {"frames", "box_length", "box_width", "box_height"})
+MEASURED = sorted(n for n in DEMO.measurements if MEASUREMENTS[n].kind == "length")
 
 
 @given(st.sampled_from(MEASURED), st.integers(1, 32))

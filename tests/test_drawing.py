@@ -19,13 +19,13 @@ from hypothesis import strategies as st
 from matplotlib.ft2font import FT2Font
 
 from hivecalc import drawing
-from hivecalc.assembly import assembled, consequences
 from hivecalc.components import checked, values
 from hivecalc.drawing.layout import Box, spread, text_width, wrapped
 from hivecalc.drawing.svg import figure
 from hivecalc.drawing.view import within
 from hivecalc.hive import MEASUREMENTS, Hive, HiveFaults, changed, demo_hive
 from hivecalc.length import MM, Units
+from hivecalc.space import assembled, consequences
 
 NS = "{http://www.w3.org/2000/svg}"
 BOARD = "bottom_board."

@@ -146,15 +146,26 @@ BY_HAND = {
     "05-05": "21 1/8",  # 23 5/8 - 2 1/2
     "05-08": "1 15/16",  # 2 2/16 - 3/16
     "05-10 alike": "0.125",  # 2 1/2 over 20
-    "06-02": "12 1/8",  # 17 3/8 - 3 - 2 1/4
+    "02-15": "340",  # 430 - 2 x 45
+    "03-16 alike": "314",  # 412 - 90 - 8
+    "04-07": "9/32",  # 3 16/32 - 2 29/32 - 10/32
+    "05-07": "1",  # 3 1/4 - 1 3/8 - 7/8
+    "05-18": "3 1/8",  # 1 4/8 + 7/8 + 6/8
+    "05-19": "2 1/4",  # 2 - 1/4 + 1/2
+    "05-20": "530",  # 430 + 2 x 50
+    "06-02": "6 1/16",  # 17 3/8 - 3 - 2 1/4 = 12 1/8; half of it
+    "06-14": "3 1/4",  # 2 1/4 + 1
     "07-03": "15 1/2",  # 14 3/4 + 2 x 7/8 = 16 1/2; - 1 3/4 + 3/4
     "07-07": "19",  # 16 1/4 + 2 x 1 3/8
-    "08-01": "3/16",  # 12/32 - 2/32 - 1/32 - 3/32
+    "07-06": "9 9/16",  # 5/16 + 9 2/16 + 2/16
+    "07-16": "1/4",  # 1 1/2 - 1 - 1/4
+    "07-17": "7/16",  # 5/16 + 2/16
+    "08-01": "5/32",  # 12/32 - 2/32 - 1/32 - 4/32
     "08-05": "Trim it to size",  # 14 5/8 instead of 14 3/8
     "08-05 alike": "Cut another one",  # 13 1/2 instead of 14 3/8
     "08-06 alike": "Trim it to size",  # 20 1/4 instead of 19 7/8
     "08-08": "Room above stack",  # 3 12/32 - 3 13/32 is less than nothing
-    "08-09": "Skirt lap",  # 1 5/8 - 1 1/2
+    "08-09": "Widest gap at screen",  # 1/4 is more than 5/32
 }
 
 
@@ -337,10 +348,10 @@ def test_three_hints_differ_and_the_third_holds_no_figure_of_the_answer(key) -> 
 
 
 def test_a_hint_keeps_its_figures_back_where_the_answer_is_among_them() -> None:
-    lap = exercise("05-07")  # 3 - 1 1/2 is 1 1/2
-    asked = posed(lap, "own", numbers_of("skirt_width 3, rim_low_height 1 1/2").hive)
-    assert "1/2" not in asked.hints[2]
-    assert "2 1/4 − 1 3/8" in posed(lap).hints[2]
+    lap = exercise("05-07")  # 3 - 1 1/4 - 7/8 is 7/8
+    asked = posed(lap, "own", numbers_of("skirt_width 3, rim_low_height 1 1/4").hive)
+    assert "7/8" not in asked.hints[2]
+    assert "3 1/4 − 1 3/8 − 7/8" in posed(lap).hints[2]
 
 
 def test_a_hint_that_gives_the_answer_away_is_found() -> None:
@@ -461,6 +472,8 @@ def test_one_choice_is_right_and_each_other_is_answered(key) -> None:
     assert len(found) == len(asked.options) >= 3
     wrong = [said for said in found.values() if not said.right]
     assert all(said.message and said.question for said in wrong)
+    assert all(option.says or option.wrong or asked.exercise.by == "needed first"
+               for option in asked.options if asked.exercise.kind != "choose")  # fmt: skip
 
 
 def test_the_place_of_a_choice_does_not_say_whether_it_is_right() -> None:

@@ -18,8 +18,6 @@ from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 from shapely import Point, Polygon
 
-from hivecalc.assembly import Block, Solid, consequences, solids
-from hivecalc.assembly import assembled as put_together
 from hivecalc.components import built, checked, parts, values
 from hivecalc.drawing.exploded import (
     changed_inner_cover,
@@ -30,6 +28,8 @@ from hivecalc.drawing.exploded import (
 )
 from hivecalc.hive import Hive, HiveFaults, changed, demo_hive, hive_from_text
 from hivecalc.length import Units, written
+from hivecalc.space import Block, Solid, consequences, solids
+from hivecalc.space import assembled as put_together
 from tests.hives import HIVES
 from tests.test_drawing import (
     NS,
@@ -121,7 +121,7 @@ def test_hives_with_a_box_and_a_sleeve_are_sound_and_true(name: str) -> None:
 NAMES = (
     "stud_thickness", "stud_width", "strip_narrow", "foam_thickness", "sheet_thickness",
     "rim_low_height", "overhang", "skirt_width", "inner_rim_height", "inner_notch",
-    "entrance_height", "skin_thickness", "edge_strip_height",
+    "entrance_height", "skin_thickness", "edge_strip_height", "inner_channel_depth", "bee_way",
 )  # fmt: skip
 
 
@@ -272,7 +272,7 @@ def test_what_is_nearest_to_the_eye_is_what_one_sees(hive: Hive) -> None:
 def test_numbers_are_those_of_the_parts_table(name: str) -> None:
     hive = hive_from_text(HIVES[name])
     table = {(p.component, p.part): n for n, p in enumerate(parts(hive), 1)}
-    assert part_numbers(built(hive)) == table
+    assert part_numbers(values(hive), built(hive)) == table
 
 
 def legend(root: ET.Element) -> dict[int, tuple[str, float]]:
@@ -321,7 +321,7 @@ def leaders(root: ET.Element) -> Iterator[tuple[int, Point]]:
 def test_each_leader_ends_where_one_sees_its_part(name: str) -> None:
     hive, root = taken_apart(name)
     shapes = [(f.attrib["data-part"], Polygon(corners(f))) for f in pieces(root)]
-    numbers = {n: key for key, n in part_numbers(built(hive)).items()}
+    numbers = {n: key for key, n in part_numbers(values(hive), built(hive)).items()}
     ends = dict(leaders(root))
     assert ends.keys() == numbers.keys()
     for number, place in ends.items():
@@ -363,18 +363,41 @@ def test_the_front_is_told_and_looks_to_the_lower_left() -> None:
 
 
 def test_sizes_of_the_inner_cover_worked_by_hand() -> None:
-    # A hive 22 3/4 by 16 1/4 in of 1 1/2 in studs: rim back 16 1/4 - 3; front 2 in less for the
-    # notch; sides and sheets as long as the hive; 1/2 + 2 × 1/4 in high. Common practice, no
-    # published source.
+    # A hive 22 3/4 by 16 1/4 in of 1 1/2 in studs: rim back 16 1/4 - 3; each front piece half of
+    # what is left of it beside a notch of 2 in; sides and sheets as long as the hive; 3/8 + 2 × 1/4
+    # in high. Channel: 1 1/2 in deep, its back 2 in and two strips of 1/2 in long. Common practice,
+    # no published source.
     root = ET.fromstring(exploded_inner_cover(true_values("22 3/4", "16 1/4")))
     told = root.findtext(f"{NS}desc") or ""
     for text in (
-        "Rim back, 1/2 × 1 1/2 × 13 1/4 in", "together, 1/2 × 1 1/2 × 11 1/4 in",
-        "Rim side × 2, 1/2 × 1 1/2 × 22 3/4 in", "Upper sheet, 1/4 × 16 1/4 × 22 3/4 in",
-        "height 1 in", "notch 2 in",
+        "Rim back, 3/8 × 1 1/2 × 13 1/4 in", "Rim front × 2, 3/8 × 1 1/2 × 5 5/8 in",
+        "Rim side × 2, 3/8 × 1 1/2 × 22 3/4 in", "Upper sheet, 1/4 × 16 1/4 × 22 3/4 in",
+        "Channel side × 2, 3/8 × 1/2 × 1 1/2 in", "Channel back, 3/8 × 1/2 × 3 in",
+        "Lower sheet, as big, with the slot.", "Slot 5/16 × 2 in.", "height 7/8 in", "Notch 2 in",
     ):  # fmt: skip
         assert text in told, text
     assert "notch 2 in" in words(root)
+
+
+def test_a_closed_inner_cover_has_one_front_and_neither_slot_nor_channel() -> None:
+    # By hand: 16 1/4 - 3.
+    svg = exploded_inner_cover(true_values("22 3/4", "16 1/4", inner_notch="0"))
+    told = ET.fromstring(svg).findtext(f"{NS}desc") or ""
+    assert "Rim front, 3/8 × 1 1/2 × 13 1/4 in" in told
+    for word in ("slot", "hannel", "otch 2"):
+        assert word not in told
+    assert_sound(svg)
+    assert_labels_clear(svg)
+
+
+def test_a_cover_that_was_closed_before_says_so() -> None:
+    closed, now = true_values(inner_notch="0"), true_values()
+    opened = changed_inner_cover(closed, now)
+    assert "was closed" in opened
+    assert "closed, no notch" in changed_inner_cover(now, closed)
+    for svg in (opened, changed_inner_cover(now, closed)):
+        assert_sound(svg)
+        assert_labels_clear(svg)
 
 
 @pytest.mark.parametrize("notch", ["1/2", "2", "3"])
@@ -386,13 +409,13 @@ def test_the_notch_is_measured_before_the_rim(notch: str) -> None:
     assert edges(line)[0] == pytest.approx(float(exact) * scale, abs=PX)
 
 
-# By hand on the demo hive, whose rim back is 14 3/8 in, rim side 23 1/8 and rim strip 1/2 in.
+# By hand on the demo hive, whose rim back is 14 3/8 in, rim side 23 1/8 and rim strip 3/8 in.
 WRONG = [
     ({"rim_back_length": Fraction(15)}, Fraction(5, 8), "overlap", "into the right rim side"),
     ({"rim_back_length": Fraction(14)}, Fraction(3, 8), "open", "gap of 3/8 in"),
     ({"rim_side_length": Fraction(47, 2)}, Fraction(3, 8), "stands out", "at the back"),
     ({"rim_side_thickness": Fraction(3, 4)}, Fraction(1, 4), "overlap", "into the upper sheet"),
-    ({"rim_side_thickness": Fraction(1, 4)}, Fraction(1, 4), "open", "to the upper sheet"),
+    ({"rim_side_thickness": Fraction(1, 4)}, Fraction(1, 8), "open", "to the upper sheet"),
 ]
 
 
@@ -425,7 +448,7 @@ def test_a_small_fault_is_enlarged_until_it_is_seen(
 def test_nothing_is_told_by_colour_alone() -> None:
     svg = exploded_inner_cover(true_values(), cut_values(demo_hive(), rim_back_length=Fraction(15)))
     root = ET.fromstring(re.sub(r"#0072B2|#D55E00", "#262626", svg))
-    thick = {e.attrib["data-part"] for e in pieces(root) if float(e.attrib["stroke-width"]) > 2}
+    thick = {e.attrib["data-part"] for e in pieces(root) if float(e.get("stroke-width", 0)) > 2}
     assert thick == {"inner cover: rim back"}
     assert any("wrong" in e.get("fill", "") for e in root.iter() if "data-fault" in e.attrib)
     assert "length should be 14 3/8 in" in words(root)

@@ -34,11 +34,13 @@ from hivecalc.hive import (
     hive_from_text,
     hive_text,
     save,
+    with_reading,
     write_whole,
 )
 from hivecalc.hive.faults import MOST_FAULTS
+from hivecalc.hive.readings import KNOWN
 from hivecalc.hive.toml import LONGEST_LINE
-from hivecalc.length import MM, Units
+from hivecalc.length import MM, UNITS, Units, length_from_text
 
 SIZE = "[measured]\nhive_length = 20\nhive_width = 18\n"
 
@@ -66,33 +68,64 @@ def faults_in(path: Path | str) -> str:
 
 # ── the measurements ──────────────────────────────────────────────────────────────────────────
 
-# Typed apart from the library. Common practice, no published source; but the stud is a dry 2x4 of
-# the American Softwood Lumber Standard, PS 20-20, Table 3.
+# Typed apart from the library: common practice, no published source; but stud and landing board are
+# a dry 2x4 and 1x4 of the American Softwood Lumber Standard, PS 20-20, Table 3.
 DEFAULTS = """
 hive_length -            hive_width -           stud_thickness 3/2     stud_width 7/2
-strip_narrow 1/2         strip_wide 3/4         foam_thickness 1       mesh_thickness 0.034
-deck_thickness 1/2       skirt_thickness 1/2    sheet_thickness 1/4    skin_thickness 1/2
-board_thickness 3/4      cover_thickness 5/32   box_length -           box_width -
-box_height -             top_bar 19             frame_depth 73/8       lug_thickness 3/8
+strip_narrow 1/2         strip_wide 3/4         landing_thickness 3/4  landing_width 7/2
+foam_thickness 1         panel_foam_thickness - roof_foam_thickness -  sleeve_foam_thickness -
+mesh_thickness 0.034     deck_thickness 1/2     skirt_thickness 1/2    sheet_thickness 1/4
+skin_thickness 1/2       board_thickness 3/4    cover_thickness 5/32   box_length -
+box_width -              box_height -           built_opening_length - built_opening_width -
+built_rim_opening_length -                      built_rim_opening_width -
+top_bar 19               frame_depth 73/8       lug_thickness 3/8
 slot_ease 1/8            panel_gap 1/4          screen_gap 1/8         runner_gap 1/2
-entrance_height 3/4      front_stop_height 1/4  overhang 2             cap_clearance 1/2
-rim_low_height 3/2       rim_back_thickness 1   skirt_width 2          cover_lip 1/2
-inner_rim_height 1/2     inner_notch 2          edge_strip_height 3/4  frames 10
-frame_spacing 11/8       frame_play 1           rest_overlap 3/8       rest_ease 1/8
-rest_depth 5/8           space_below 1/4        joint_depth 3/8
+mesh_margin 1/8          entrance_height 3/4    bee_way 5/16           front_stop_height -
+overhang 2               cap_clearance 1/2      rim_low_height 3/2     rim_back_thickness 1
+roof_lap 1               skirt_width -          cover_lip 1/2          inner_cover 1
+inner_rim_height 3/8     inner_notch 2          inner_channel_depth 3/2 edge_screw -
+edge_strip_height 3/4    boxes 1                frames 10              frame_spacing 11/8
+frame_play 1             rest_overlap 3/8       rest_ease 1/8          rest_depth 11/16
+space_below 1/8          joint_depth 3/8        frame_screw 3          hanger_bolt 3
+bolt_diameter 1/4        bolt_hole 3/8          nut_room 1/2           long_brad 5/4
+short_brad 3/4           stop_brad 1/2          sheet_brad 1/2         deck_screw 13/8
+cover_screw 1            screw_spacing 8        screw_offset 3
+"""
+# What a metric builder takes, in mm: common practice, no published source.
+METRIC = """
+stud_thickness 38        stud_width 89          strip_narrow 12        strip_wide 20
+foam_thickness 25        deck_thickness 12      skirt_thickness 12     skin_thickness 12
+slot_ease 3              panel_gap 6            screen_gap 3           runner_gap 12
+entrance_height 19       overhang 50            cap_clearance 12       rim_low_height 38
+cover_lip 12             inner_notch 50         inner_rim_height 8     bee_way 8
 """
 FIRST_CHOSEN = "slot_ease"
 
 
-def expected_defaults() -> dict[str, Fraction | None]:
-    words = DEFAULTS.split()
-    pairs = zip(words[::2], words[1::2], strict=True)
-    return {name: None if value == "-" else Fraction(value) for name, value in pairs}
+def pairs(text: str) -> dict[str, Fraction | None]:
+    words = text.split()
+    both = zip(words[::2], words[1::2], strict=True)
+    return {name: None if value == "-" else Fraction(value) for name, value in both}
 
 
 def test_defaults_are_those_of_the_course_in_the_order_of_the_file() -> None:
-    assert {n: m.default for n, m in MEASUREMENTS.items()} == expected_defaults()
-    assert list(MEASUREMENTS) == list(expected_defaults())
+    assert {n: m.defaults["inch"] for n, m in MEASUREMENTS.items()} == pairs(DEFAULTS)
+    assert list(MEASUREMENTS) == list(pairs(DEFAULTS))
+
+
+def test_a_hive_in_mm_has_defaults_of_its_own() -> None:
+    in_mm = {n: d / MM for n, m in MEASUREMENTS.items() if (d := m.defaults["mm"]) is not None}
+    assert {n: in_mm[n] for n in pairs(METRIC)} == pairs(METRIC)
+    assert [n for n, d in in_mm.items() if MEASUREMENTS[n].kind == "length" and d % 1] == []
+    given = {n for n, m in MEASUREMENTS.items() if m.defaults["inch"] is not None}
+    assert in_mm.keys() == given
+
+
+@pytest.mark.parametrize("known", MEASUREMENTS.values(), ids=list(MEASUREMENTS))
+def test_a_default_in_mm_is_near_the_one_in_inches(known: Measurement) -> None:
+    inch, mm = known.defaults["inch"], known.defaults["mm"]
+    if inch is not None and mm is not None:  # a trade's metric sizes differ by a fourth at most
+        assert abs(mm - inch) <= max(inch / 4, MM)
 
 
 def test_what_is_measured_stands_before_what_is_chosen() -> None:
@@ -104,20 +137,31 @@ def test_what_is_measured_stands_before_what_is_chosen() -> None:
 
 def test_mesh_is_two_wires_exactly() -> None:
     # Eight-mesh hardware cloth has wire of 0.017 in: common practice, no published source.
-    assert MEASUREMENTS["mesh_thickness"].default == 2 * Fraction(17, 1000)
+    assert MEASUREMENTS["mesh_thickness"].defaults["inch"] == 2 * Fraction(17, 1000)
 
 
 @pytest.mark.parametrize("known", MEASUREMENTS.values(), ids=list(MEASUREMENTS))
 def test_each_measurement_has_a_sane_range_and_plain_sentences(known: object) -> None:
     m = MEASUREMENTS[known.name]  # type: ignore[attr-defined]
     assert 0 <= m.low < m.high <= 48
-    assert m.default is None or m.low <= m.default <= m.high
+    for units in UNITS:
+        default, (low, high) = m.defaults[units], m.limits(units)
+        assert default is None or low <= default <= high
     for sentence in (m.meaning, m.reason):
         assert re.fullmatch(r"[A-Z][^\n]+\.", sentence)
 
 
-def test_only_frames_are_counted() -> None:
-    assert [n for n, m in MEASUREMENTS.items() if m.kind == "count"] == ["frames"]
+def test_only_boxes_and_frames_are_counted_and_the_inner_cover_is_asked_for() -> None:
+    assert [n for n, m in MEASUREMENTS.items() if m.kind == "count"] == ["boxes", "frames"]
+    assert [n for n, m in MEASUREMENTS.items() if m.kind == "answer"] == ["inner_cover"]
+
+
+def test_limits_of_a_hive_in_mm_are_whole_millimetres_or_tenths_below_one() -> None:
+    for known in MEASUREMENTS.values():
+        for limit, inch in zip(known.limits("mm"), known.limits("inch"), strict=True):
+            if known.kind == "length":
+                assert abs(limit - inch) <= MM / 2
+                assert limit / MM % 1 == 0 or (inch < MM and limit / MM * 10 % 1 == 0)
 
 
 # ── reading ───────────────────────────────────────────────────────────────────────────────────
@@ -180,9 +224,11 @@ def test_name_and_units_may_be_left_out() -> None:
 
 def test_measurements_are_what_is_given_and_defaults() -> None:
     hive = hive_from_text(SIZE + 'stud_width = "3 5/8"\n')
-    expected = {n: v for n, v in expected_defaults().items() if v is not None}
+    expected = {n: v for n, v in pairs(DEFAULTS).items() if v is not None}
     sizes = {"hive_length": 20, "hive_width": 18, "stud_width": Fraction(29, 8)}
     assert hive.measurements == expected | sizes
+    frame = hive_from_text(SIZE + "built_opening_width = 14.75\n").measurements
+    assert frame["bottom_board.opening_width"] == frame["built_opening_width"] == Fraction("14.75")
 
 
 def test_demo_hive_is_the_orchard_hive() -> None:
@@ -219,6 +265,13 @@ def test_demo_hive_is_the_orchard_hive() -> None:
         ("'a\\u001b[31m' = 3", "[measured] a", "is no known name"),
         ("panel_gap = 1", "[measured] panel_gap", "panel_gap stands in [measured]"),
         ("units = 'mm'", "[measured] units", "units stands in [measured]"),
+        ("stud_width = '76 mm 1/2 in'", "[measured] stud_width", "cannot read “76 mm 1/2 in”"),
+        ("[chosen]\nboxes = 4", "[chosen] boxes", "4 is too large"),
+        ("[chosen]\nboxes = 0", "[chosen] boxes", "0 is too small"),
+        ("[chosen]\nboxes = 1.5", "[chosen] boxes", "“1.5” is not a whole number"),
+        ("[chosen]\ninner_cover = 'maybe'", "[chosen] inner_cover", "“maybe” is neither yes nor"),
+        ("[chosen]\ninner_cover = true", "[chosen] inner_cover", "true or false stands here"),
+        ("[chosen]\ninner_cover = 1", "[chosen] inner_cover", "“1” is neither yes nor no"),
         ("[chosen]\nframes = 1", "[chosen] frames", "1 is too small"),
         ("[chosen]\nframes = 31", "[chosen] frames", "31 is too large"),
         ("[chosen]\nframes = 10.0", "[chosen] frames", "“10.0” is not a whole number"),
@@ -295,7 +348,7 @@ def test_a_range_is_shown_in_the_units_of_the_file_with_its_reason() -> None:
     assert inch.accepted.startswith("give 1 in to 2 1/4 in, because a thinner stud splits")
     mm = fault_of("units = 'mm'\n[measured]\nhive_length = 500\nhive_width = 400\nstud_width = 3")
     assert mm.found == "3 mm is too small"
-    assert mm.accepted.startswith("give 50.8 mm to 184.15 mm, because ")
+    assert mm.accepted.startswith("give 51 mm to 184 mm, because ")
 
 
 def test_all_faults_come_at_once_in_the_order_of_the_file() -> None:
@@ -420,7 +473,7 @@ def test_a_size_given_wrongly_is_not_called_missing_too(bad: str) -> None:
     ("lines", "place", "reason"),
     [
         ("strip_narrow = 1", "[measured] strip_narrow", "its narrow side would be the wide one"),
-        ("[chosen]\nrim_low_height = 3.5", "[chosen] rim_low_height", "the roof would not slope"),
+        ("[chosen]\nrim_low_height = 3.6", "[chosen] rim_low_height", "slope to the front"),
         (
             "stud_width = 2\n[chosen]\nentrance_height = 2",
             "[chosen] entrance_height",
@@ -430,6 +483,13 @@ def test_a_size_given_wrongly_is_not_called_missing_too(bad: str) -> None:
         ("lug_thickness = 0.75", "[measured] lug_thickness", "would stand above the box"),
         ("[chosen]\nrest_overlap = 0.75", "[chosen] rest_overlap", "would cut off the board"),
         ("[chosen]\njoint_depth = 0.75", "[chosen] joint_depth", "would cut off the board"),
+        (
+            "strip_wide = 0.5\n[chosen]\nmesh_margin = 0.5",
+            "[chosen] mesh_margin",
+            "short of the strips",
+        ),
+        ("[chosen]\nbolt_hole = 0.25", "[chosen] bolt_hole", "would not go through"),
+        ("[chosen]\nscrew_offset = 6\nscrew_spacing = 5", "[chosen] screw_offset", "have a place"),
     ],
 )
 def test_values_that_cannot_stand_together(lines: str, place: str, reason: str) -> None:
@@ -452,9 +512,25 @@ def test_a_relation_is_placed_at_what_was_given() -> None:
     )
 
 
-@pytest.mark.parametrize("line", ["strip_narrow = 0.75", "lug_thickness = 0.625"])
+@pytest.mark.parametrize(
+    "line", ["strip_narrow = 0.75", "lug_thickness = 0.6875", "[chosen]\nrim_low_height = 3.5"]
+)
 def test_equal_values_may_stand_together_where_one_only_may_not_exceed_the_other(line: str) -> None:
     assert hive_from_text(SIZE + line).measured
+
+
+def test_an_answer_is_read_and_written_as_yes_or_no() -> None:
+    hive = hive_from_text(SIZE + "[chosen]\ninner_cover = ' no '")
+    assert hive.chosen == {"inner_cover": 0}
+    assert '\ninner_cover = "no" ' in hive_text(hive)
+    assert hive_from_text(SIZE + "[chosen]\ninner_cover = 'yes'").chosen == {"inner_cover": 1}
+    with pytest.raises(HiveFaults, match="neither yes nor no"):
+        changed(hive, {"inner_cover": Fraction(2)})
+
+
+def test_units_cannot_be_set_for_one_call() -> None:
+    with pytest.raises(HiveFaults, match="hivecalc new FILE --set units=mm"):
+        changed(demo_hive(), {"units": "mm"})
 
 
 def test_a_hive_must_hold_two_studs_and_what_goes_between() -> None:
@@ -464,6 +540,12 @@ def test_a_hive_must_hold_two_studs_and_what_goes_between() -> None:
     assert fault.place == "hive.toml, [measured] hive_width"
     assert fault.found == "8 in does not hold two studs of 2 1/4 in"
     assert "give at least 8 1/2 in" in fault.accepted
+
+
+def test_a_hive_in_mm_must_hold_two_studs_and_100_mm() -> None:
+    small = "units = 'mm'\n[measured]\nhive_length = 500\nstud_thickness = 55\nhive_width = "
+    assert hive_from_text(small + "210")
+    assert "give at least 210 mm, so that 100 mm are left" in fault_of(small + "209").accepted
 
 
 def test_a_hive_smaller_than_two_studs_is_refused() -> None:
@@ -477,40 +559,46 @@ def test_nothing_is_compared_with_a_value_that_was_refused() -> None:
 
 # ── the ends of the ranges ────────────────────────────────────────────────────────────────────
 
-# What else must be given so that an end of a range meets no relation, typed apart.
+# What else must be given so that an end of a range meets no relation: an end of another one's.
 BESIDE = {
-    ("strip_narrow", "high"): {"strip_wide": "1 1/4"},
-    ("strip_wide", "low"): {"strip_narrow": "1/4"},
-    ("stud_width", "low"): {},
-    ("entrance_height", "high"): {"stud_width": "3 1/2"},
-    ("rim_low_height", "high"): {"stud_width": "7 1/4"},
-    ("rim_back_thickness", "high"): {"stud_thickness": "2 1/4"},
-    ("lug_thickness", "high"): {"rest_depth": "1 1/2"},
-    ("rest_depth", "low"): {"lug_thickness": "1/8"},
-    ("rest_overlap", "high"): {"board_thickness": "1 3/4"},
-    ("board_thickness", "low"): {"rest_overlap": "1/4", "joint_depth": "0"},
-    ("joint_depth", "high"): {"board_thickness": "1 3/4"},
+    ("strip_narrow", "high"): {"strip_wide": "high"},
+    ("strip_wide", "low"): {"strip_narrow": "low"},
+    ("rim_low_height", "high"): {"stud_width": "high"},
+    ("rim_back_thickness", "high"): {"stud_thickness": "high"},
+    ("lug_thickness", "high"): {"rest_depth": "high"},
+    ("rest_depth", "low"): {"lug_thickness": "low"},
+    ("rest_overlap", "high"): {"board_thickness": "high"},
+    ("board_thickness", "low"): {"rest_overlap": "low", "joint_depth": "low"},
+    ("joint_depth", "high"): {"board_thickness": "high"},
+    ("bolt_diameter", "high"): {"bolt_hole": "high"},
+    ("bolt_hole", "low"): {"bolt_diameter": "low"},
+    ("screw_spacing", "low"): {"screw_offset": "low"},
 }
+LENGTHS_AND_COUNTS = [n for n, m in MEASUREMENTS.items() if m.kind != "answer"]
 
 
 def with_whole_size(name: str, value: Fraction) -> dict[str, str | Fraction]:
     groups = (group for group in (HIVE_SIZES, BOX_SIZES) if name in group)
-    return {**dict.fromkeys(next(groups, ()), "12"), name: value}
+    return {**dict.fromkeys(next(groups, ()), "12 in"), name: value}
 
 
+@pytest.mark.parametrize("units", UNITS)
 @pytest.mark.parametrize("end", ["low", "high"])
-@pytest.mark.parametrize("name", MEASUREMENTS)
+@pytest.mark.parametrize("name", LENGTHS_AND_COUNTS)
 def test_the_ends_of_each_range_are_accepted_and_what_lies_beyond_is_not(
-    name: str, end: str
+    name: str, end: str, units: Units
 ) -> None:
-    known = MEASUREMENTS[name]
-    edge, outwards = (known.low, -1) if end == "low" else (known.high, 1)
+    known, start = MEASUREMENTS[name], replace(demo_hive(), units=units)
+    edge, outwards = (known.limits(units)[0], -1) if end == "low" else (known.limits(units)[1], 1)
     step = Fraction(1) if known.kind == "count" else Fraction(1, 10**6)
-    beside = BESIDE.get((name, end), {})
-    hive = changed(demo_hive(), {**with_whole_size(name, edge), **beside})
+    beside = {
+        n: MEASUREMENTS[n].limits(units)[other == "high"]
+        for n, other in BESIDE.get((name, end), {}).items()
+    }
+    hive = changed(start, {**beside, **with_whole_size(name, edge)})
     assert hive.measurements[name] == edge
     with pytest.raises(HiveFaults) as caught:
-        changed(demo_hive(), {**with_whole_size(name, edge + outwards * step), **beside})
+        changed(start, {**beside, **with_whole_size(name, edge + outwards * step)})
     (fault,) = caught.value.faults
     assert fault.place == f"--set {name}"
     assert fault.accepted.startswith("give ")
@@ -773,7 +861,7 @@ STEPS = [Fraction(1, 64), Fraction(1, 1000), MM / 4, MM / 3, Fraction(1, 99), Fr
 
 
 def lengths(known: Measurement) -> st.SearchStrategy[Fraction]:
-    if known.kind == "count":
+    if known.kind != "length":
         return st.integers(int(known.low), int(known.high)).map(Fraction)
     return st.one_of(marks(known, step) for step in STEPS)
 
@@ -784,6 +872,7 @@ def marks(known: Measurement, step: Fraction) -> st.SearchStrategy[Fraction]:
 
 
 LENGTHS = {name: lengths(known) for name, known in MEASUREMENTS.items()}
+PLACES = st.sampled_from([(name, n) for name, (_, many) in KNOWN.items() for n in range(many)])
 
 
 @st.composite
@@ -796,8 +885,13 @@ def hives(draw: st.DrawFn) -> Hive:
     names = {*draw(st.sets(loose, max_size=12)), *(name for group in sizes for name in group)}
     values = {name: draw(LENGTHS[name]) for name in MEASUREMENTS if name in names}
     units: Units = draw(st.sampled_from(["inch", "mm"]))
+    kept = draw(st.sampled_from([(), HIVE_SIZES, BOX_SIZES]))
+    aside = {name: Fraction(draw(st.integers(9 * 64, 15 * 64)), 64) for name in kept}
+    hive = Hive(draw(NAMES), units, {}, {}, set_aside=aside)
+    for name, place in draw(st.sets(PLACES, max_size=3)):
+        hive = with_reading(hive, name, place, f"{draw(st.integers(88, 380))}/8 in")
     try:
-        return changed(Hive(draw(NAMES), units, {}, {}), values)
+        return changed(hive, values)
     except HiveFaults:
         assume(False)  # noqa: FBT003 - the signature of hypothesis
         raise
@@ -812,7 +906,7 @@ def test_reading_what_was_written_gives_the_same_hive(hive: Hive) -> None:
 @pytest.mark.parametrize("units", ["inch", "mm"])
 def test_each_line_that_is_a_note_gives_the_default(units: Units) -> None:
     hive = replace(demo_hive(), units=units)
-    uncommented = re.sub(r"(?m)^# (?=\w+ = [^\n]*[0-9])", "", hive_text(hive))
+    uncommented = re.sub(r'(?m)^# (?=\w+ = (?!""))', "", hive_text(hive))
     full = hive_from_text(uncommented)
     assert {**full.measured, **full.chosen} == hive.measurements
 
@@ -823,6 +917,15 @@ def test_a_new_file_names_each_measurement_with_its_meaning() -> None:
         (line,) = [line for line in text.splitlines() if re.match(rf"(# )?{name} = ", line)]
         assert line.endswith(f"# {known.meaning}")
         assert line.startswith("# ") == (name not in HIVE_SIZES)
+
+
+@pytest.mark.parametrize("units", UNITS)
+def test_the_lengths_that_a_new_file_shows_can_be_written_in_it(units: Units) -> None:
+    (line,) = re.findall(r"# Lengths: (.*)", hive_text(replace(demo_hive(), units=units)))
+    shown = re.findall(r'"([^"]+)"', line)
+    lengths = [float(length_from_text(text, units) / MM) for text in shown]
+    assert len(lengths) >= 4
+    assert lengths == pytest.approx([587.4] * len(lengths), abs=0.5)
 
 
 @pytest.mark.parametrize(
@@ -945,6 +1048,8 @@ def test_a_missing_or_empty_file_is_written_new(tmp_path: Path, before: bytes | 
         hive_text(demo_hive()),
         hive_text(replace(demo_hive(), units="mm")),
         OLD,
+        SIZE + "[readings]\n# mine\ndiagonals = ['27', 28]\n[set_aside]\nframes = 8\n",
+        "readings = {hive_width = ['17']}\n" + SIZE,
     ],
 )
 @settings(max_examples=12)  # for each of the texts
@@ -1203,3 +1308,59 @@ def test_importing_loads_nothing_that_is_seldom_needed() -> None:
     code = "import sys, hivecalc.hive; print({'tomlkit', 'difflib', 'tomllib'} & set(sys.modules))"
     told = subprocess.run([sys.executable, "-c", code], capture_output=True, check=True, text=True)
     assert told.stdout == "set()\n"
+
+
+# ── kept beside the hive ──────────────────────────────────────────────────────────────────────
+
+KEPT_TOO = (
+    SIZE
+    + """
+[readings]
+hive_length = ["20 1/8", "", 20.25]
+diagonals = ["26 1/8"]
+[set_aside]
+hive_length = "21 7/8"
+hive_width = "17 1/16"
+"""
+)
+
+
+def test_readings_and_the_size_before_are_kept_and_change_no_size() -> None:
+    hive = hive_from_text(KEPT_TOO)
+    assert hive.readings == {
+        "hive_length": (Fraction(161, 8), None, Fraction(81, 4)),
+        "diagonals": (Fraction(209, 8),),
+    }
+    assert hive.set_aside == {"hive_length": Fraction(175, 8), "hive_width": Fraction(273, 16)}
+    assert hive.measurements == hive_from_text(SIZE).measurements
+    assert changed(hive, {"panel_gap": "3/8"}).readings == hive.readings
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("readings = 3\n" + SIZE, "[readings]: a number stands here"),
+        (SIZE + "[readings]\nhive_lenght = []", "the nearest known name is hive_length"),
+        (SIZE + "[readings]\nhive_width = '20'", "a text stands here; write a list"),
+        (SIZE + "[readings]\ndiagonals = [27, 27, 27]", "it has 3 readings; 2 are kept"),
+        (SIZE + "[readings]\nhive_width = ['', 'x']", "hive_width, reading 2: cannot read “x”"),
+        (SIZE + "[readings]\nhive_width = [[20]]", "reading 1: a list stands here"),
+        (SIZE + "[readings]\nhive_width = [300]", "reading 1: 300 in is too large"),
+        (SIZE + "[set_aside]\nstud = 3", "“stud” is no known name here"),
+        (SIZE + "[set_aside]\nhive_width = 90", "90 in is too large"),
+        (SIZE + "[reading]\nhive_width = [20]", "no such section; the nearest is [readings]"),
+    ],
+)
+def test_what_is_kept_beside_the_hive_is_refused_like_all_else(text: str, told: str) -> None:
+    with pytest.raises(HiveFaults) as error:
+        hive_from_text(text)
+    assert told in str(error.value)
+    assert len(error.value.faults) == 1
+
+
+def test_a_reading_comes_to_its_place_and_goes_again() -> None:
+    hive = with_reading(demo_hive(), "hive_width", 2, "17 1/2")
+    assert hive.readings == {"hive_width": (None, None, Fraction(35, 2))}
+    assert with_reading(hive, "hive_width", 2, " ") == demo_hive()
+    with pytest.raises(HiveFaults, match="hive_width: 3 in is too small"):
+        with_reading(demo_hive(), "hive_width", 0, "3")

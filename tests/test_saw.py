@@ -14,7 +14,6 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hivecalc.assembly import solids
 from hivecalc.components import values
 from hivecalc.cutting.needs import board_needs, needed
 from hivecalc.cutting.strips import LEAST_HELD, LEAST_RIP
@@ -35,6 +34,7 @@ from hivecalc.saw.plan import KINDS
 from hivecalc.saw.resets import followed
 from hivecalc.saw.resets import settings as fewest_settings
 from hivecalc.saw.telling import WHY, degrees_text, setting_told, taper_told, work_told
+from hivecalc.space import solids
 from hivecalc.stock import COMMON, Yard, demo_yard
 from hivecalc.tables.saw import saw_json, saw_table, saw_text
 from hivecalc.tables.texts import csv_text, json_text

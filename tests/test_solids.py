@@ -9,7 +9,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, MultiPoint, Polygon, affinity
 
-from hivecalc.assembly.meeting import (
+from hivecalc.space.meeting import (
     beyond,
     contacts,
     contacts_between,
@@ -19,9 +19,9 @@ from hivecalc.assembly.meeting import (
     overlap,
     overlaps,
 )
-from hivecalc.assembly.outlines import Profile, clipped, profile_area, rectangle, shared_profile
-from hivecalc.assembly.roof import cosine, tilted
-from hivecalc.assembly.solids import Axis, Block, Solid
+from hivecalc.space.outlines import Profile, clipped, profile_area, rectangle, shared_profile
+from hivecalc.space.roof import cosine, tilted
+from hivecalc.space.solids import Axis, Block, Solid
 
 CLOSE = 1e-9
 FEW = settings(max_examples=40)

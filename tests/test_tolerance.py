@@ -5,12 +5,6 @@ import math
 from fractions import Fraction
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
-
-from hivecalc.derivation import UnknownNameError
-from hivecalc.fit import FIT, findings
-from hivecalc.hive import HiveFaults, demo_hive, hive_from_text
 from hivecalc.tolerance import (
     HAND_MARK,
     READING,
@@ -30,6 +24,12 @@ from hivecalc.tolerance import (
     worst_case,
 )
 from hivecalc.tolerance.chance import errors_drawn, gaps_drawn
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from hivecalc.derivation import UnknownNameError
+from hivecalc.fit import FIT, findings
+from hivecalc.hive import HiveFaults, demo_hive, hive_from_text
 from tests.hives import HIVES
 
 DEMO = demo_hive()

@@ -1,5 +1,6 @@
 """The panels as a learner uses them, without a browser: entries read, refused, saved, undone."""
 
+import asyncio
 import errno
 import html
 import os
@@ -9,12 +10,16 @@ from pathlib import Path
 
 import pytest
 
+from hivecalc.book.front import not_given
 from hivecalc.components import values
 from hivecalc.hive import demo_hive, hive_from_file, hive_text, write_whole
 from hivecalc.length import written
 from hivecalc.widgets import Bench
-from hivecalc.widgets.keeping import Keeper, OnThisPage, hive_path, made_from_frames
-from hivecalc.widgets.panels import Ask, Entries, Learned, Sums, Trial, text_of
+from hivecalc.widgets.answering import Ask, Sums
+from hivecalc.widgets.contents import Learned
+from hivecalc.widgets.field import ENTER_BEFORE_TEXT, Area, Field
+from hivecalc.widgets.keeping import Keeper, hive_path
+from hivecalc.widgets.panels import Entries, Trial, text_of
 
 FRONT_RAIL = "bottom_board.front_rail_length"
 
@@ -32,6 +37,12 @@ def bench(file: Path) -> Bench:
 def enter(field, text: str) -> str:
     """Type a text into a field, as Enter or leaving it sends it; what is said comes back."""
     field.box.value = text
+    return said(field.message)
+
+
+def press_enter(field) -> str:
+    """Press Enter in a field on what stands there; what is said comes back."""
+    field.box._handle_custom_msg({"event": "submit"}, [])  # noqa: SLF001 - as a browser sends it
     return said(field.message)
 
 
@@ -225,7 +236,7 @@ def test_three_places_and_a_press_save_the_largest(bench, file):
     panel = bench.places("hive_length")
     for field, text in zip(panel.fields, ["23", "23 1/16", "23"], strict=True):
         enter(field, text)
-    assert "Use the largest, 23 1/16 in" in said(panel.advice)
+    assert "Use the largest, 23 1/16 in" in said(panel.message)
     panel.children[-1].click()
     assert hive_from_file(file).measured["hive_length"] == Fraction(369, 16)
 
@@ -239,15 +250,16 @@ def test_a_box_becomes_the_hive_all_three_sizes_or_none(bench, file):
     assert not file.exists()
     enter(panel.fields["box_height"], "9 5/8")
     panel.use()
-    assert "22 7/8 in (≈ 581 mm) long, 19 1/4 in" in said(panel.said)
+    assert "22 7/8 in (≈ 581 mm) long and 19 1/4 in" in said(panel.said)
     assert set(hive_from_file(file).measured) == {"box_length", "box_width", "box_height"}
+    assert panel.use_button.description == "My hive is this box in a sleeve"
     assert values(bench.hive)["hive_length"] == Fraction(183, 8)
 
 
 def test_using_no_reading_is_told(bench, file):
     panel = bench.places("hive_length")
     panel.children[-1].click()
-    assert said(panel.advice).startswith("✗")
+    assert said(panel.message).startswith("✗")
     assert not file.exists()
 
 
@@ -281,13 +293,14 @@ def test_a_hive_can_be_told_in_millimetres_from_now_on(bench):
     assert "a number alone is in millimetres" in said(units.said)
     assert fields.fields["hive_length"].box.value == "587.375"  # 23 1/8 in x 25.4
     assert bench.hive.measured["hive_length"] == Fraction(185, 8)
-    enter(fields.fields["stud_thickness"], "38")
+    assert "usual size in that unit" in said(units.said)
+    press_enter(fields.fields["stud_thickness"])  # 38, the usual one
     assert bench.hive.measured["stud_thickness"] == 38 * Fraction(5, 127)
     assert Bench(str(bench.keeper.path)).tape_units().choice.value == "mm"
 
 
 def test_a_box_in_a_sleeve_is_saved_though_the_page_shows_another(bench):
-    panel = bench.with_frames(8).sleeved_box()
+    panel = bench.with_frames().sleeved_box()
     for name, text in {"box_length": "19 7/8", "box_width": "14", "box_height": "9 5/8"}.items():
         panel.fields[name].box.value = text
     panel.use()
@@ -431,9 +444,240 @@ def test_a_hive_in_mm_is_typed_and_told_in_mm(file):
     write_whole(file, hive_text(demo_hive()).replace('units = "inch"', 'units = "mm"')
                 .replace('"23 1/8"', '"587 mm"').replace('"17 3/8"', '"441 mm"'))  # fmt: skip
     bench = Bench(str(file))
+    assert bench.book().paper.value == "a4"
     assert text_of(bench.hive, "hive_length") == "587"
     told = enter(bench.measurements("hive_length").fields["hive_length"], "590")
-    assert "590 mm (≈ 23 1/4 in)" in told
+    assert "590 mm (≈ 23 15/64 in)" in told
+
+
+# ── all of a page follows the hive ────────────────────────────────────────────────────────────
+
+
+def read(panel, *texts: str) -> list[str]:
+    """Type a reading into each field of a panel; what each field says comes back."""
+    return [enter(field, text) for field, text in zip(panel.fields, texts, strict=True)]
+
+
+def press(panel, name: str) -> None:
+    """Press the button of this name."""
+    (made,) = (c for c in walk(panel) if getattr(c, "description", "") == name and click(c))
+    made.click()
+
+
+def walk(panel):
+    yield panel
+    for child in getattr(panel, "children", ()):
+        yield from walk(child)
+
+
+def click(widget) -> bool:
+    return hasattr(widget, "click")
+
+
+def test_every_field_and_picture_follows_a_reading_that_is_used(bench):
+    places, sizes = bench.places("hive_length"), bench.measurements("hive_length", "hive_width")
+    tape, drawn = bench.tape("hive_length"), bench.picture("plan")
+    for largest in ("20 3/16", "20 1/4"):  # the second time nothing older may stand there, either
+        read(places, "20", "20 1/8", largest)
+        press(places, "Use this hive length")
+        assert sizes.fields["hive_length"].box.value == largest
+        assert tape.fields[0].box.value == largest
+        for shown in (sizes.tape.value, tape.picture.value, drawn.value):
+            assert f"{largest} in" in shown
+    assert "Outside length" in said(sizes.fields["hive_length"].message)  # no old "Saved"
+
+
+def test_the_name_and_what_is_typed_in_another_unit_follow_too(bench):
+    names, sizes = [bench.name(), bench.name()], bench.measurements("hive_width", "stud_thickness")
+    enter(names[0], "North row")
+    assert names[1].box.value == "North row"
+    enter(sizes.fields["hive_width"], "16 5/16")
+    bench.tape_units().choice.value = "mm"
+    assert sizes.fields["hive_width"].box.value == "414.3375"  # 16 5/16 x 25.4, exactly
+    assert "Saved: hive width" in press_enter(sizes.fields["hive_width"])
+    assert bench.hive.measured["hive_width"] == Fraction(261, 16)
+
+
+def test_enter_is_answered_on_a_figure_that_is_there_already(bench, file):
+    sizes, places = bench.measurements("stud_thickness"), bench.places("hive_width")
+    assert "Not measured yet" in said(sizes.fields["stud_thickness"].message)
+    told = press_enter(sizes.fields["stud_thickness"])
+    assert told == "✓ Saved: stud thickness 1 1/2 in (≈ 38 mm)."
+    assert hive_from_file(file).measured["stud_thickness"] == Fraction(3, 2)
+    assert "This is 17 in" in enter(places.fields[0], "17")
+    assert "This is 17 in" in press_enter(places.fields[0])
+    trial, (ask,) = bench.change("stud_thickness"), bench.ask(FRONT_RAIL).children
+    assert "was 1 1/2 in (≈ 38 mm), now 1 1/2 in" in press_enter(trial.field)
+    assert enter(ask.field, "15 7/8") == press_enter(ask.field)
+    assert len(bench.keeper.answers.all()) == 1  # told again, and not counted again
+    assert ask.help.tries == 1
+
+
+def test_who_measures_in_inches_is_offered_letter_paper(bench):
+    assert bench.book().paper.value == "letter"
+
+
+def test_a_size_measured_is_told_from_one_assumed_though_it_is_the_usual_one(bench):
+    press_enter(bench.measurements("stud_thickness", "foam_thickness").fields["stud_thickness"])
+    _, usual = not_given(bench.hive).blocks
+    titles = [row[0].split("\n")[0] for row in usual.rows]
+    assert "Stud thickness" not in titles
+    assert "Foam thickness" in titles
+
+
+@pytest.mark.parametrize("changed", ["22 7/8", None])
+def test_enter_with_a_changed_text_is_one_answer_although_enter_comes_first(changed):
+    async def pressed() -> list[str]:
+        answers: list[str] = []
+        field = Field("Length", lambda: "23", lambda text: answers.append(text) or "")
+        press_enter(field)
+        if changed:
+            field.box.value = changed
+        await asyncio.sleep(2 * ENTER_BEFORE_TEXT)
+        return answers
+
+    assert asyncio.run(pressed()) == [changed or "23"]
+
+
+def test_readings_and_diagonals_are_there_on_another_day(bench, file):
+    read(bench.places("hive_length"), "20 1/8", "", "20 1/4")
+    read(bench.diagonals(), "26 1/8", "26 3/16")
+    later = Bench(str(file))
+    places, diagonals = later.places("hive_length"), later.diagonals()
+    assert [f.box.value for f in places.fields] == ["20 1/8", "", "20 1/4"]
+    assert "Use the largest, 20 1/4 in" in said(places.message)
+    assert [f.box.value for f in diagonals.fields] == ["26 1/8", "26 3/16"]
+    later.tape_units().choice.value = "mm"
+    assert [f.box.value for f in places.fields] == ["511.175", "", "514.35"]
+    enter(places.fields[2], "")
+    assert hive_from_file(file).readings["hive_length"] == (Fraction(161, 8),)
+
+
+def test_a_size_far_from_the_readings_or_named_like_a_stud_is_asked_about(bench):
+    read(bench.places("hive_length"), "20 1/8", "20 1/4", "20 1/4")
+    sizes = bench.measurements("hive_length", "stud_thickness", "stud_width")
+    told = enter(sizes.fields["hive_length"], "203/16")  # the space forgotten: 12 11/16
+    assert "✓ Saved" in told
+    assert "The largest of your readings is 20 1/4 in." in told
+    assert "Which" not in enter(sizes.fields["hive_length"], "20 1/4")
+    assert "2 in is the name of a stud; most measure 1 1/2 in" in enter(
+        sizes.fields["stud_thickness"], "2"
+    )
+    assert "most measure 3 1/2 in" in enter(sizes.fields["stud_width"], "4")
+    assert "name" not in enter(sizes.fields["stud_width"], "3 1/2")
+
+
+# ── one message, once; nothing of an older entry ──────────────────────────────────────────────
+
+
+def all_said(panel) -> str:
+    return " ".join(said(area) for area in walk(panel) if isinstance(area, Area))
+
+
+def test_a_message_stands_once_and_a_refused_entry_leaves_nothing_of_the_one_before(bench):
+    tape, diagonals, places = bench.tape(), bench.diagonals(), bench.places("hive_width")
+    for panel, texts in ((tape, ["17 7/16"]), (diagonals, ["29", "28 7/8"])):
+        read(panel, *texts)
+        assert all_said(panel).count("This is ") == len(texts)
+        assert "<svg" in panel.picture.value
+        told = enter(panel.fields[-1], "seventeen")
+        assert all_said(panel).count("Cannot read") + all_said(panel).count("cannot read") == 1
+        assert "seventeen" in told
+        assert panel.picture.value == panel.follows.value == ""
+    assert said(diagonals.message) == ""
+    read(places, "17", "17 1/8", "x")
+    assert said(places.message) == ""
+    trial = bench.cut(FRONT_RAIL)
+    enter(trial.field, "15 7/8")
+    assert enter(trial.field, "x").startswith("✗")
+    assert trial.picture.value == trial.follows.value == ""
+
+
+@pytest.mark.parametrize(
+    ("text", "told"),
+    [
+        ("1/64", "1/64 in (≈ 0.4 mm)"),
+        ("0.5 mm", "≈ 1/64 in (0.5 mm)"),
+        ("0.1 mm", "0.1 mm"),
+        ("25 mm", "≈ 63/64 in (25 mm)"),
+        ("513 mm", "≈ 20 13/64 in (513 mm)"),
+        ("17 7/16", "17 7/16 in (≈ 443 mm)"),
+    ],
+)
+def test_a_length_is_echoed_as_finely_as_it_was_typed_and_as_the_tape_has_it(bench, text, told):
+    panel = bench.tape()
+    assert enter(panel.fields[0], text) == f"• This is {told}."
+    if "≈ " in told.split(" (")[0]:
+        assert told.split(" (")[0] in panel.picture.value
+
+
+# ── a box and its sleeve ──────────────────────────────────────────────────────────────────────
+
+OWN_BOX = {"box_length": "20 1/2", "box_width": "14", "box_height": "11 3/8"}
+
+
+def test_a_box_replaces_a_measured_hive_only_after_saying_so_and_there_is_a_way_back(bench, file):
+    sizes, panel = bench.measurements("hive_length", "hive_width"), bench.sleeved_box()
+    enter(sizes.fields["hive_length"], "21 7/8")
+    enter(sizes.fields["hive_width"], "17 1/16")
+    before = file.read_bytes()
+    for name, text in OWN_BOX.items():
+        enter(panel.fields[name], text)
+    panel.use()
+    assert "Your hive is 21 7/8 in (≈ 556 mm) long and 17 1/16 in" in said(panel.said)
+    assert "makes it 23 1/2 in (≈ 597 mm) long and 17 in" in said(panel.said)
+    assert file.read_bytes() == before
+    press(panel, "Yes, replace it by this box")
+    assert "✓ Saved" in said(panel.said)
+    assert sizes.fields["hive_length"].box.value == "23 1/2"
+    assert "[set_aside]" in file.read_text()
+    later = Bench(str(file))
+    assert [f.box.value for f in later.sleeved_box().fields.values()] == [*OWN_BOX.values()]
+    assert "change that instead" in enter(
+        later.measurements("hive_length").fields["hive_length"], "21"
+    )
+    panel = later.sleeved_box()
+    press(panel, "Back to the size before")
+    assert "21 7/8 in (≈ 556 mm) long and 17 1/16 in" in said(panel.said)
+    assert hive_from_file(file).measured["hive_width"] == Fraction(273, 16)
+    assert "box_length" not in hive_from_file(file).measured
+    assert panel.fields["box_length"].box.value == "20 1/2"  # to be used again
+
+
+def test_another_box_does_not_push_out_the_measured_hive_that_was_set_aside(bench, file):
+    enter(bench.measurements("hive_length").fields["hive_length"], "21 7/8")
+    panel = bench.sleeved_box()
+    for sizes in (OWN_BOX, {**OWN_BOX, "box_length": "20 1/4"}):
+        for name, text in sizes.items():
+            enter(panel.fields[name], text)
+        panel.use()
+        if "Press again" in said(panel.said):
+            panel.use()
+    assert hive_from_file(file).measured["box_length"] == Fraction(81, 4)
+    assert hive_from_file(file).set_aside["hive_length"] == Fraction(175, 8)
+
+
+def test_who_has_a_box_sees_it_and_its_sleeve_all_over_lesson_07(bench):
+    page = bench.with_frames()
+    drawn, sleeve, box = page.picture("box"), page.carry("sleeve"), page.carry("box")
+    trial = page.change("frames", "box_length", "foam_thickness", "joint_depth", view="box")
+    skin, inside = page.ask("sleeve.skin_side_length", "box.inside_width").children
+    assert [name for _, name in trial.choice.options] == ["frames", "foam_thickness", "joint_depth"]
+    assert "1/2 in × 9 9/16 in × 21 7/8 in" in said(sleeve)
+    panel = page.sleeved_box()
+    for name, text in OWN_BOX.items():
+        enter(panel.fields[name], text)
+    panel.use()
+    # by hand: 20 1/2 + 2 x 1 long, 14 + 2 x 1 1/2; foam 11 3/8 - 2 x 3/4 high
+    told = said(sleeve)
+    assert "1/2 in × 11 3/8 in × 22 1/2 in" in told
+    assert "1 in × 9 7/8 in × 20 1/2 in" in told
+    assert "1/2 in × 11 3/8 in × 17 in" in told
+    assert "Nothing of the box is cut" in said(box)
+    assert "box 20 1/2 in" in said(drawn)
+    assert [name for _, name in trial.choice.options] == ["box_length", "foam_thickness"]
+    assert enter(skin.field, "22 1/2") == "✓ Right."
+    assert enter(inside.field, "14 3/4") == "✓ Right."  # ten frames: 10 x 1 3/8 + 1
 
 
 # ── where the hive is kept ────────────────────────────────────────────────────────────────────
@@ -450,11 +694,3 @@ def test_the_hive_is_found_as_told_then_in_the_environment_then_beside_the_lesso
     monkeypatch.setenv("HIVECALC_HIVE", "/some/hive.toml")
     assert hive_path("", workbook) == Path("/some/hive.toml")
     assert hive_path("told.toml", workbook) == Path("told.toml")
-
-
-def test_a_hive_of_this_page_is_changed_but_never_saved(tmp_path, monkeypatch):
-    monkeypatch.chdir(tmp_path)
-    keeper = OnThisPage(made_from_frames(demo_hive(), 8), Keeper(tmp_path / "my-hive.toml"))
-    keeper.keep("foam_thickness", "30 mm")
-    assert values(keeper.hive)["box.inside_width"] == 12
-    assert list(tmp_path.iterdir()) == []

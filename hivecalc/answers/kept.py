@@ -19,8 +19,12 @@ A line that can't be read costs that line only, and stays as it is. A line that 
 short is such a line: the next answer begins a line of its own.
 """
 
+import errno
 import json
 import os
+import stat
+import sys
+import time
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
@@ -28,12 +32,14 @@ from datetime import datetime
 from pathlib import Path
 from typing import BinaryIO, Final, get_args
 
-from hivecalc.answers.appending import append, is_there
 from hivecalc.hive import Fault, HiveFaults
 from hivecalc.hive.faults import MOST_FAULTS, RefusedError
 from hivecalc.hive.files import system_faults
 from hivecalc.hive.texts import quoted, seen
 from hivecalc.judging import Judgement, Verdict
+
+if sys.platform != "win32":
+    import fcntl
 
 SCHEMA: Final = "hivecalc-answers/1"
 MOST_READ: Final = 4_000_000
@@ -49,6 +55,7 @@ LEFT_OUT: Final = "this line is left out and stays as it is, and all others are 
 _KINDS: Final = {kind: kind for kind in get_args(Judgement)}
 _YEARS: Final = range(1900, 3000)
 _CHUNK: Final = 1 << 20
+_TRIES, _PAUSE = 1000, 0.002  # two seconds in all, if another program holds the file
 
 
 def answers_path(hive_file: Path) -> Path:
@@ -316,3 +323,67 @@ def _document(answer: Answer) -> dict[str, object]:
 
 def _line(document: Mapping[str, object]) -> str:
     return json.dumps(document) + "\n"
+
+
+# ── at the end of a file ──────────────────────────────────────────────────────────────────────
+
+
+def is_there(path: Path) -> bool:
+    """Whether there is such a file; raises OSError for a folder and for what is no plain file."""
+    try:
+        mode = path.stat().st_mode
+    except FileNotFoundError:
+        return False
+    if stat.S_ISDIR(mode):
+        raise IsADirectoryError(errno.EISDIR, "")
+    if not stat.S_ISREG(mode):
+        raise OSError(errno.EINVAL, "this is no plain file")
+    return True
+
+
+def append(path: Path, lines: bytes) -> None:
+    """Add whole lines at the end of a file, or leave it as it was; raises OSError."""
+    is_there(path)
+    ways = os.O_RDWR | os.O_CREAT | os.O_APPEND | getattr(os, "O_BINARY", 0)
+    handle = os.open(path, ways, 0o666)
+    try:
+        _lock(handle)
+        _write_at_end(handle, lines)
+    finally:
+        os.close(handle)  # which opens the lock
+
+
+def _write_at_end(handle: int, lines: bytes) -> None:
+    end = os.lseek(handle, 0, os.SEEK_END)
+    rest = lines if _ends_a_line(handle, end) else b"\n" + lines
+    try:
+        while rest:  # one write, but for a disk that fills up at this very moment
+            rest = rest[os.write(handle, rest) :]
+        os.fsync(handle)
+    except BaseException:
+        with suppress(OSError):
+            os.ftruncate(handle, end)
+        raise
+
+
+def _ends_a_line(handle: int, end: int) -> bool:
+    if end == 0:
+        return True
+    os.lseek(handle, end - 1, os.SEEK_SET)
+    return os.read(handle, 1) == b"\n"
+
+
+def _lock(handle: int) -> None:
+    """Hold a file alone, where the system can do that; wait a little where another holds it."""
+    if sys.platform == "win32":
+        return
+    for _ in range(_TRIES):
+        try:
+            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+        except BlockingIOError:
+            time.sleep(_PAUSE)
+        except OSError:  # a disk without locks
+            return
+        else:
+            return
+    raise OSError(errno.EAGAIN, "another program has locked this file")

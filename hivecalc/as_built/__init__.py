@@ -1,27 +1,32 @@
-"""What you cut and put together, measured: does it fit, and what can be saved.
+"""What was made: pieces and frames as they were cut, and many hives built with some care."""
 
-Every piece is judged by itself, against a hive that is otherwise as planned: is it within its
-tolerance, does some rule fail because of it, does it meet other pieces as it should? Tolerances,
-and what can be mended how, are common practice, no published source.
-"""
-
-from hivecalc.as_built.allowances import Allowance, allowance
-from hivecalc.as_built.checking import AsBuilt, as_built
-from hivecalc.as_built.frames import Frame, FrameCheck, frame_check
-from hivecalc.as_built.repairs import OffSize, Repair, Reuse
-from hivecalc.as_built.sizes import CutSize, cut_sizes
+from hivecalc.as_built.care import HABITS, KINDS, Care, Habit, usual_care
+from hivecalc.as_built.check import AsBuilt, CutPiece, check
+from hivecalc.as_built.frame import Frame, FrameCheck, check_frame
+from hivecalc.as_built.reading import Pieces, pieces_from_file, pieces_from_text, pieces_given
+from hivecalc.as_built.trial import HIVES, SEED, SPREAD_TOLD, Spread, Trial, spread, trial
 
 __all__ = [
-    "Allowance",
+    "HABITS",
+    "HIVES",
+    "KINDS",
+    "SEED",
+    "SPREAD_TOLD",
     "AsBuilt",
-    "CutSize",
+    "Care",
+    "CutPiece",
     "Frame",
     "FrameCheck",
-    "OffSize",
-    "Repair",
-    "Reuse",
-    "allowance",
-    "as_built",
-    "cut_sizes",
-    "frame_check",
+    "Habit",
+    "Pieces",
+    "Spread",
+    "Trial",
+    "check",
+    "check_frame",
+    "pieces_from_file",
+    "pieces_from_text",
+    "pieces_given",
+    "spread",
+    "trial",
+    "usual_care",
 ]

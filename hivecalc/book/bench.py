@@ -51,7 +51,7 @@ def at_the_saw(hive: Hive, numbers: Numbers) -> Chapter:
 
     >>> from hivecalc.drawing.exploded import part_numbers
     >>> from hivecalc.hive import demo_hive
-    >>> numbers = part_numbers(built(demo_hive()))
+    >>> numbers = part_numbers(values(demo_hive()), built(demo_hive()))
     >>> [s.heading for s in at_the_saw(demo_hive(), numbers).sections][:2]
     ['Studs', 'Strips, ripped from a stud']
     """

@@ -11,7 +11,7 @@ from hivecalc.book.front import not_given
 from hivecalc.book.glossary import words
 from hivecalc.book.pictures import drawings, whole_hive
 from hivecalc.book.pieces import component_chapter
-from hivecalc.components import built
+from hivecalc.components import built, values
 from hivecalc.drawing.exploded import part_numbers
 from hivecalc.hive import Fault, Hive
 from hivecalc.stock import Yard
@@ -27,7 +27,7 @@ def chapters(hive: Hive, yard: Yard, faults: Sequence[Fault] = ()) -> tuple[Chap
 
     `faults` are those of the yard file that this yard stands in for.
     """
-    numbers, at_yard = part_numbers(built(hive)), from_the_yard(hive, yard, faults)
+    numbers, at_yard = part_numbers(values(hive), built(hive)), from_the_yard(hive, yard, faults)
     told = (
         whole_hive(hive),
         take_care(),

@@ -48,11 +48,11 @@ def component_chapter(
 def parts_table(hive: Hive, component: str, numbers: Mapping[tuple[str, str], int]) -> Table:
     r"""The parts of a component with their numbers and their sizes as they are cut.
 
-    >>> from hivecalc.components import built
+    >>> from hivecalc.components import built, values
     >>> from hivecalc.drawing.exploded import part_numbers
     >>> from hivecalc.hive import demo_hive
     >>> hive = demo_hive()
-    >>> rows = parts_table(hive, "inner_cover", part_numbers(built(hive))).rows
+    >>> rows = parts_table(hive, "inner_cover", part_numbers(values(hive), built(hive))).rows
     >>> rows[0][1:4]
     ('Rim side\nLies along one side between the two sheets.', '2', 'stud')
     """

@@ -1,7 +1,7 @@
 """The commands `new` and `open`."""
 
+import re
 from collections.abc import Mapping
-from dataclasses import replace
 from pathlib import Path
 from typing import Final
 
@@ -13,14 +13,21 @@ from hivecalc.hive import (
     BOX_SIZES,
     HIVE_SIZES,
     Fault,
+    Hive,
     HiveFaults,
     changed,
     demo_hive,
     hive_text,
     write_new,
 )
+from hivecalc.hive.texts import quoted
+from hivecalc.length import MM, UNITS, Units
 from hivecalc.stock import yard_text
 from hivecalc.tables import harmless
+
+FIRST_IN_MM: Final = {"hive_length": 588 * MM, "hive_width": 442 * MM}
+METRIC: Final = re.compile(r"[0-9] *(?:mm|cm|m) *$")
+IN_INCHES: Final = re.compile(r"""[0-9] *(?:in|ft|["'″′]|/[0-9])""")
 
 FIRST_SIZES: Final = """\
 # hive_length and hive_width below are those of a demo hive, which is invented.
@@ -37,6 +44,7 @@ YARD_NEXT: Final = "Write your yard's prices into it, then: hivecalc shop --yard
     epilog=examples(
         "hivecalc new my-hive.toml",
         'hivecalc new my-hive.toml --set "hive_length=22 1/2" --set hive_width=16',
+        "hivecalc new my-hive.toml --set units=mm",
         "hivecalc new my-hive.toml --set frames=10",
         "hivecalc new my-yard.toml --yard",
     ),
@@ -51,7 +59,8 @@ YARD_NEXT: Final = "Write your yard's prices into it, then: hivecalc shop --yard
 def new_command(file: Path, settings: Mapping[str, str], yard: bool) -> int:  # noqa: FBT001 - click hands it so
     """Write a new hive file, with a note on each line.
 
-    A file that is there already is never overwritten.
+    With --set units=mm, or lengths that are set in millimetres, it is a file in millimetres, with
+    defaults in whole ones. A file that is there already is never overwritten.
     """
     if yard and settings:
         raise misused("--set goes with a hive file, not with --yard")
@@ -63,10 +72,25 @@ def new_command(file: Path, settings: Mapping[str, str], yard: bool) -> int:  # 
 
 def _new_text(settings: Mapping[str, str]) -> str:
     """Return a hive file's text, with the demo hive's size if no size is set."""
-    sized = bool(settings.keys() & {*HIVE_SIZES, *BOX_SIZES, "frames"})
-    start = replace(demo_hive(), name="My hive", measured={} if sized else demo_hive().measured)
-    hive = checked(changed(start, settings)) if settings else start
+    lengths = {name: text for name, text in settings.items() if name != "units"}
+    units = _units(settings.get("units"), lengths)
+    sized = bool(lengths.keys() & {*HIVE_SIZES, *BOX_SIZES, "frames"})
+    first = FIRST_IN_MM if units == "mm" else demo_hive().measured
+    start = Hive("My hive", units, {} if sized else first, {})
+    hive = checked(changed(start, lengths)) if lengths else start
     return ("" if sized else FIRST_SIZES) + hive_text(hive)
+
+
+def _units(asked: str | None, lengths: Mapping[str, str]) -> Units:
+    """Return the units of a new file: those asked for, else mm where lengths are set in them."""
+    if asked is None:
+        metric = any(METRIC.search(text) for text in lengths.values())
+        return "mm" if metric and not any(map(IN_INCHES.search, lengths.values())) else "inch"
+    for units in UNITS:
+        if asked.strip() == units:
+            return units
+    found = f"{quoted(asked.strip())} is no unit of a hive file"
+    raise HiveFaults([Fault("--set units", found, "write inch or mm")])
 
 
 @commands.command(

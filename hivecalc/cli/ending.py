@@ -7,7 +7,7 @@ from typing import NoReturn
 
 import click
 
-from hivecalc.cli import begin, judge, showing, workshop  # noqa: F401 - each adds its commands
+from hivecalc.cli import begin, checking, judge, showing, workshop  # noqa: F401 - each adds its commands
 from hivecalc.cli.shared import DONE, INPUT_AT_FAULT, INTERRUPTED, commands
 from hivecalc.derivation import UnknownNameError
 from hivecalc.hive import HiveFaults

@@ -19,12 +19,12 @@ from hivecalc.cli.shared import (
     commands,
     examples,
     misused,
+    opened,
     options,
     settings_of,
     tell,
     warn,
 )
-from hivecalc.components import opened_hive
 from hivecalc.hive import Hive
 from hivecalc.tables import csv_text, json_text
 
@@ -83,7 +83,7 @@ def judge_command(  # noqa: PLR0913, PLR0917 - one argument an option
     as not right.
     """
     asked, file = _asked(words, 0 if answers else 2)
-    hive = opened_hive(file, settings)
+    hive = opened(file, settings)
     if answers is None:
         return _judge_answer(hive, asked, carry, form, out)
     if carry:

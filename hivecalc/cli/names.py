@@ -2,10 +2,13 @@
 
 from collections.abc import Collection, Iterable
 
-from hivecalc.components import COURSE, values
-from hivecalc.derivation import nearest_names
+from hivecalc.components import COURSE, built, values
+from hivecalc.derivation import nearest_names, title
 from hivecalc.hive import MEASUREMENTS, Fault, Hive, HiveFaults
 from hivecalc.length import LONGEST
+
+_A_BOX = "give a box or frames, in the hive file or with --set frames=10"
+_WAYS_TO_HAVE = {"inner_cover": 'give inner_cover = "yes" in the hive file'}
 
 
 def plain(name: str) -> str:
@@ -15,7 +18,7 @@ def plain(name: str) -> str:
 
 def dimension_name(text: str, hive: Hive) -> str:
     """Return the full name of a dimension or measurement of this hive."""
-    name, known = plain(text), values(hive)
+    name, known = plain(text), _known(hive)
     same = [name] if name in known else _named_so({name}, known)
     if not same:
         raise HiveFaults([_unknown_name(name, hive)])
@@ -23,6 +26,12 @@ def dimension_name(text: str, hive: Hive) -> str:
         found = f"{len(same)} dimensions have this name"
         raise HiveFaults([Fault(name, found, f"write {' or '.join(same)}")])
     return same[0]
+
+
+def _known(hive: Hive) -> list[str]:
+    """Return the names of what is built for a hive: a formula may count with what it has not."""
+    components = {"", *built(hive)}
+    return [n for n in values(hive) if n.rpartition(".")[0] in components]
 
 
 def _named_so(names: Collection[str], known: Iterable[str]) -> list[str]:
@@ -33,10 +42,12 @@ def _named_so(names: Collection[str], known: Iterable[str]) -> list[str]:
 def _unknown_name(name: str, hive: Hive) -> Fault:
     known = {**COURSE.dimensions, **MEASUREMENTS}
     for unbuilt in [name] if name in known else _named_so({name}, known):
-        found = f"this hive has no {unbuilt.rpartition('.')[0] or name}"
-        return Fault(name, found, "give a box or frames, in the hive file or with --set frames=10")
-    short = nearest_names(name, {n.rpartition(".")[2] for n in values(hive)})
-    near = nearest_names(name, values(hive)) if "." in name else _named_so(short, values(hive))
+        component = unbuilt.rpartition(".")[0]
+        found = f"this hive has no {title(component or name)}"
+        return Fault(name, found, _WAYS_TO_HAVE.get(component, _A_BOX))
+    here = _known(hive)
+    short = nearest_names(name, {n.rpartition(".")[2] for n in here})
+    near = nearest_names(name, here) if "." in name else _named_so(short, here)
     accepted = f"did you mean {' or '.join(near)}" if near else "hivecalc parts lists the parts"
     return Fault(name[:LONGEST], "there is no dimension of this name", accepted)
 

@@ -2,14 +2,15 @@
 
 import shutil
 import sys
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Final, TypeVar, get_args
 
 import click
 
 from hivecalc import __version__
-from hivecalc.hive import write_whole
+from hivecalc.components import notes, opened_hive
+from hivecalc.hive import Hive, write_whole
 from hivecalc.length import GRIDS, Grid
 from hivecalc.paper import Paper
 from hivecalc.tables import harmless
@@ -125,6 +126,14 @@ def needs_a_file(form: str, out: Path | None) -> None:
 def misused(found: str) -> click.UsageError:
     """Return the fault of a call that asks for what does not go together."""
     return click.UsageError(found, click.get_current_context())
+
+
+def opened(file: Path | None, settings: Mapping[str, str]) -> Hive:
+    """Return the hive that a command is asked about; choices in it that disagree are told once."""
+    hive = opened_hive(file, settings)
+    for sentence in notes(hive):
+        warn(sentence)
+    return hive
 
 
 def warn(sentence: str) -> None:

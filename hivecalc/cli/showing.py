@@ -1,4 +1,4 @@
-"""The commands `parts`, `explain` and `fit`."""
+"""The commands `parts` and `explain`."""
 
 from collections.abc import Mapping
 from pathlib import Path
@@ -7,7 +7,6 @@ import click
 
 from hivecalc.cli.names import dimension_name, plain
 from hivecalc.cli.shared import (
-    ANSWER_IS_NO,
     DONE,
     FILE,
     FORMAT,
@@ -17,10 +16,11 @@ from hivecalc.cli.shared import (
     across,
     commands,
     examples,
+    opened,
     options,
     tell,
 )
-from hivecalc.components import opened_hive, parts
+from hivecalc.components import parts
 from hivecalc.length import Grid
 from hivecalc.tables import (
     csv_text,
@@ -28,8 +28,6 @@ from hivecalc.tables import (
     explain_table,
     explain_text,
     explanation,
-    fit_table,
-    fit_text,
     json_text,
     parts_json,
     parts_table,
@@ -59,7 +57,7 @@ def parts_command(  # noqa: PLR0913, PLR0917 - one argument an option
     component: str | None,
 ) -> int:
     """List the pieces to cut, with their sizes and what each is for."""
-    hive = opened_hive(file, settings)
+    hive = opened(file, settings)
     pieces = parts(hive, component=component and plain(component))
     marks = grid or usual_grid(hive.units)
     forms = {
@@ -94,7 +92,7 @@ def explain_command(  # noqa: PLR0913, PLR0917 - one argument an option
 
     DIMENSION is a component and a name, or the name alone where only one component has it.
     """
-    hive = opened_hive(file, settings)
+    hive = opened(file, settings)
     told = explanation(hive, dimension_name(dimension, hive))
     marks = grid or usual_grid(hive.units)
     forms = {
@@ -104,30 +102,3 @@ def explain_command(  # noqa: PLR0913, PLR0917 - one argument an option
     }
     tell(forms[form](), out)
     return DONE
-
-
-@commands.command(
-    "fit",
-    epilog=examples(
-        "hivecalc fit",
-        'hivecalc fit my-hive.toml --set "strip_wide=7/8"',
-        "hivecalc fit my-hive.toml --format json",
-    ),
-)
-@options(FILE, SET, FORMAT, OUT)
-def fit_command(file: Path | None, settings: Mapping[str, str], form: str, out: Path | None) -> int:
-    """Check whether it goes together and bees will use it.
-
-    The exit status is 0 if every rule holds that matters, and 1 if not.
-    """
-    from hivecalc.fit import findings, fit_json, holds  # noqa: PLC0415 - the rules load slowly
-
-    hive = opened_hive(file, settings)
-    found = findings(hive)
-    forms = {
-        "text": lambda: fit_text(hive, found, across(out)),
-        "json": lambda: json_text(fit_json(hive)),
-        "csv": lambda: csv_text(fit_table(hive, found)),
-    }
-    tell(forms[form](), out)
-    return DONE if holds(found) else ANSWER_IS_NO

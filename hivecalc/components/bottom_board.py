@@ -249,6 +249,7 @@ def screen_end_strip_length(screen_width: Length, strip_wide: Length) -> Length:
     return screen_width - 2 * strip_wide
 
 
+@rounds(Rounding.DOWN, SCREEN_SLIDES)
 def mesh_length(screen_length: Length, mesh_margin: Length) -> Length:
     """Length of the mesh, front to back.
 
@@ -261,6 +262,7 @@ def mesh_length(screen_length: Length, mesh_margin: Length) -> Length:
     return screen_length - 2 * mesh_margin
 
 
+@rounds(Rounding.DOWN, SCREEN_SLIDES)
 def mesh_width(screen_width: Length, mesh_margin: Length) -> Length:
     """Width of the mesh, side to side.
 
@@ -374,11 +376,13 @@ PARTS = (
         "Comes off: two hanger bolts and wing nuts hold it, no glue.",
     ),
     Part(
-        "lower_side_runner", SIDES, "strip", "strip_narrow", "strip_wide", "lower_side_runner_length",
+        "lower_side_runner", SIDES, "strip", "strip_narrow", "strip_wide",
+        "lower_side_runner_length",
         "Stands on edge, wide side up, and carries the panel.",
     ),
     Part(
-        "lower_front_runner", ONE, "strip", "strip_narrow", "strip_wide", "lower_front_runner_length",
+        "lower_front_runner", ONE, "strip", "strip_narrow", "strip_wide",
+        "lower_front_runner_length",
         "Stands on edge at the front and carries the panel's front edge.",
     ),
     Part(
@@ -386,11 +390,13 @@ PARTS = (
         "Slides in from the back and keeps the heat in.",
     ),
     Part(
-        "upper_side_runner", SIDES, "strip", "strip_narrow", "strip_wide", "upper_side_runner_length",
+        "upper_side_runner", SIDES, "strip", "strip_narrow", "strip_wide",
+        "upper_side_runner_length",
         "Lies flat, narrow side up, closes the panel's slot and carries the screen.",
     ),
     Part(
-        "upper_front_runner", ONE, "strip", "strip_narrow", "strip_wide", "upper_front_runner_length",
+        "upper_front_runner", ONE, "strip", "strip_narrow", "strip_wide",
+        "upper_front_runner_length",
         "Lies flat at the front and closes the panel's slot there.",
     ),
     Part(
@@ -414,6 +420,6 @@ PARTS = (
     ),
     Part(
         "landing_board", ONE, "board", "landing_thickness", "landing_width", "landing_board_length",
-        "A nominal 1x4 on a 30 degree bevel, with a size of its own: measure it.",
+        "Lies in front on a 30 degree bevel; it has a size of its own, so measure it.",
     ),
 )  # fmt: skip

@@ -136,6 +136,6 @@ PARTS = (
     ),
     Part(
         "sheet", LAYERS, "plywood", "sheet_thickness", "hive_width", "hive_length",
-        "One above and one below the rim; with a notch, the lower one has the slot.",
+        "One lies above the rim and one below it.",
     ),
 )  # fmt: skip

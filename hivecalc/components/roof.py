@@ -1,8 +1,7 @@
 """The roof: a tapered rim of studs, a plywood deck, foam, a skirt that laps the box, a cover.
 
 The rim stands on the inner cover, or on the box where there is none; its sides are lower at the
-back, so that rain runs off there. Figures in
-the examples are common practice, no published source.
+back, so that rain runs off there. Figures in the examples are common practice, no published source.
 """
 
 from hivecalc.derivation import rounds
@@ -10,6 +9,7 @@ from hivecalc.length import Count, Length, Ratio, Rounding
 from hivecalc.part import ENDS, ONE, SIDES, Part
 
 COVERS = "It must cover: a hair too big is harmless, a hair too small lets rain in."
+PLANED = "What is too high is planed to the slope: one that is too low leaves the deck on air."
 FOAM_GOES_IN = "The foam must go in: press the last hair, never force a panel that is too big."
 
 
@@ -83,6 +83,7 @@ def rim_front_inner_height(stud_width: Length, slope: Ratio, stud_thickness: Len
     return stud_width - slope * stud_thickness
 
 
+@rounds(Rounding.UP, PLANED)
 def rim_back_inner_height(
     rim_low_height: Length, slope: Ratio, rim_back_thickness: Length
 ) -> Length:
@@ -332,15 +333,15 @@ def cover_back_screw_line(deck_back_screw_line: Length, cover_lip: Length) -> Le
 PARTS = (
     Part(
         "rim_side", SIDES, "stud", "stud_thickness", "stud_width", "rim_side_length",
-        "Tapered from the stud's width in front to the low height at the back.",
+        "Carries the deck along one side, from front to back.",
     ),
     Part(
         "rim_front", ONE, "stud", "stud_thickness", "stud_width", "rim_front_length",
-        "Stands between the sides; its top is planed to follow the slope.",
+        "Stands between the sides in front.",
     ),
     Part(
         "rim_back", ONE, "stud", "rim_back_thickness", "rim_back_inner_height", "rim_back_length",
-        "Stands between the sides at the low end, ripped thin; its top is planed to the slope.",
+        "Stands between the sides at the back, ripped thin.",
     ),
     Part(
         "deck", ONE, "plywood", "deck_thickness", "deck_width", "deck_length",
@@ -356,11 +357,11 @@ PARTS = (
     ),
     Part(
         "skirt_end", ENDS, "plywood", "skirt_thickness", "skirt_width", "skirt_end_length",
-        "Closes the skirt in front or at the back; the top of the back one is planed to the slope.",
+        "Closes the skirt in front or at the back.",
     ),
     Part(
         "skirt_side", SIDES, "plywood", "skirt_thickness", "skirt_width", "skirt_side_length",
-        "Closes the skirt at one side and covers the ends' edges; its tail is planed to the slope.",
+        "Closes the skirt at one side and covers the edges of its ends.",
     ),
     Part(
         "cover", ONE, "sheet", "cover_thickness", "cover_width", "cover_length",

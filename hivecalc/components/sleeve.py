@@ -23,7 +23,9 @@ def sleeve_foam_thickness(foam_thickness: Length) -> Length:
     return foam_thickness
 
 
-def hive_length(box_length: Length, sleeve_foam_thickness: Length, skin_thickness: Length) -> Length:
+def hive_length(
+    box_length: Length, sleeve_foam_thickness: Length, skin_thickness: Length
+) -> Length:
     """Outside length of the sleeved hive, front to back.
 
     Foam and skin are added to the box at each end.
@@ -135,7 +137,9 @@ def skin_side_length(box_length: Length, sleeve_foam_thickness: Length) -> Lengt
     return box_length + 2 * sleeve_foam_thickness
 
 
-def skin_end_length(box_width: Length, sleeve_foam_thickness: Length, skin_thickness: Length) -> Length:
+def skin_end_length(
+    box_width: Length, sleeve_foam_thickness: Length, skin_thickness: Length
+) -> Length:
     """Length of the skin at one end.
 
     It covers the edges of the skin at both sides as well as the foam.
@@ -144,6 +148,17 @@ def skin_end_length(box_width: Length, sleeve_foam_thickness: Length, skin_thick
     19.25
     """
     return box_width + 2 * (sleeve_foam_thickness + skin_thickness)
+
+
+def edge_screw(sleeve_foam_thickness: Length, board_thickness: Length) -> Length:
+    """Length of the screws that hold the edge strips to the box.
+
+    An edge strip is as thick as the foam; behind it the screw goes half-way into the box's board.
+
+    >>> edge_screw(1, 0.75)
+    1.375
+    """
+    return sleeve_foam_thickness + board_thickness / 2
 
 
 def bearing(

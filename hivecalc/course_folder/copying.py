@@ -2,13 +2,22 @@
 
 import os
 from collections.abc import Iterator, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field
 from itertools import count
 from pathlib import Path
 from typing import Final
 
 from hivecalc import __version__
-from hivecalc.course_folder.given import NOTHING, Prints, manifest, prints, write_manifest
+from hivecalc.components import changed_since_first_edition, opened_hive
+from hivecalc.course_folder.given import (
+    NOTHING,
+    Prints,
+    edition,
+    manifest,
+    prints,
+    write_manifest,
+)
 from hivecalc.course_folder.lessons import (
     FOLDERS,
     course_files,
@@ -64,7 +73,8 @@ class Course:
 
     fresh are the files that were not there before, renewed those that took a newer original, and
     beside the pairs of a file that is the learner's and the newer original laid beside it. left_off
-    is the lesson that was worked in last, None before there is one.
+    is the lesson that was worked in last, None before there is one. news is what is new for the
+    learner's hive file where the folder was of the course's first edition.
     """
 
     folder: Path
@@ -73,6 +83,7 @@ class Course:
     renewed: list[str] = field(default_factory=list)
     beside: list[tuple[str, str]] = field(default_factory=list)
     left_off: str | None = None
+    news: list[str] = field(default_factory=list)
 
     @property
     def hive(self) -> Path:
@@ -133,6 +144,9 @@ def report(course: Course, hive_file: Path | None = None) -> list[str]:
         lines.append(f"New in it, {len(course.fresh)} in all: {some}")
     lines += [f"Newer now, as you had not changed it: {name}" for name in course.renewed]
     lines += [f"You changed {n}: it stays, and the newer one is {o}" for n, o in course.beside]
+    if course.news:
+        lines.append(f"New in the second edition of the course, for {HIVE_FILE}:")
+        lines += [f"  {sentence}" for sentence in course.news]
     if hive_file and hive_file.read_bytes() != course.hive.read_bytes():
         lines.append(f"{HIVE_FILE} is there already and stays; {hive_file} was not copied")
     return lines
@@ -148,11 +162,19 @@ def _own_place(folder: Path, root: Path) -> Path:
 
 
 def _write_all(course: Course, files: Mapping[str, Path], hive_file: Path | None) -> None:
+    _tell_news(course)
     _write_copies(course, {**files, YARD_FILE: SHIPPED})
     _write_hive(course, hive_file)
     write_json(course.folder / OVERRIDES, SETTINGS)
     write_json(course.folder / PAGE, PAGE_SETTINGS)
     make_room(course.folder)
+
+
+def _tell_news(course: Course) -> None:
+    """Keep what changed since the first edition; a hive file that is at fault is told elsewhere."""
+    if edition(course.folder) == 1:
+        with suppress(HiveFaults):
+            course.news.extend(changed_since_first_edition(opened_hive(course.hive)))
 
 
 def _write_hive(course: Course, hive_file: Path | None) -> None:

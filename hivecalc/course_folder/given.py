@@ -19,6 +19,9 @@ SCHEMA: Final = "hivecalc-course/2"
 FIRST_SCHEMA: Final = "hivecalc-course/1"
 """In this older manifest each file has one digest, that of its bytes."""
 
+EDITION: Final = 2
+"""Edition of the course that is given now; a manifest that says none is the first edition's."""
+
 MOST_BYTES: Final = 5_000_000
 """A manifest that is bigger than this was not written here."""
 
@@ -73,13 +76,27 @@ def manifest(folder: Path) -> dict[str, Prints]:
     >>> manifest(Path("no such folder"))
     {}
     """
+    return _read(folder)[0]
+
+
+def edition(folder: Path) -> int | None:
+    """Edition of the course that a folder was given last; None where no manifest says so.
+
+    >>> edition(Path("no such folder")) is None
+    True
+    """
+    return _read(folder)[1]
+
+
+def _read(folder: Path) -> tuple[dict[str, Prints], int | None]:
     try:
         with (folder / MANIFEST).open("rb") as file:
             document = json.loads(file.read(MOST_BYTES))
         read = _READERS[document["schema"]]
-        return {name: read(entry) for name, entry in document["files"].items()}
+        files = {name: read(entry) for name, entry in document["files"].items()}
+        return files, int(document.get("edition", 1))
     except (OSError, ValueError, LookupError, TypeError, AttributeError, RecursionError):
-        return {}
+        return {}, None
 
 
 def _prints(entry: Mapping[str, str]) -> Prints:
@@ -103,4 +120,5 @@ _READERS: Final[Mapping[str, Callable[[Any], Prints]]] = {
 def write_manifest(folder: Path, given: Mapping[str, Prints]) -> None:
     """Write down what a course folder was given, unless that stands there already."""
     files = {name: found._asdict() for name, found in given.items()}
-    write_json(folder / MANIFEST, {"schema": SCHEMA, "version": __version__, "files": files})
+    document = {"schema": SCHEMA, "version": __version__, "edition": EDITION, "files": files}
+    write_json(folder / MANIFEST, document)

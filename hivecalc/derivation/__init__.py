@@ -16,7 +16,7 @@ from hivecalc.derivation.dimension import (
     rounds,
 )
 from hivecalc.derivation.graph import Change, Graph, Step, Values, changes
-from hivecalc.derivation.lines import branches, line, number, settled
+from hivecalc.derivation.lines import branches, line, number, on_hive, settled
 from hivecalc.derivation.names import UnknownNameError, nearest_names, title
 
 __all__ = [
@@ -37,6 +37,7 @@ __all__ = [
     "line",
     "nearest_names",
     "number",
+    "on_hive",
     "rounds",
     "settled",
     "title",

@@ -30,8 +30,8 @@ def collected(
 ) -> Graph:
     """The graph of all dimensions in these modules, a module being a component.
 
-    >>> from hivecalc.components import COURSE, roof
-    >>> COURSE.names(["roof"]) == collected(roof).names()
+    >>> from hivecalc.components import COURSE, box
+    >>> COURSE.names(["box"]) == collected(box).names()
     True
 
     A component is called as the last part of its module's name. Public functions are dimensions, in

@@ -11,7 +11,7 @@ from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Rounding, written
 from hivecalc.stock import Figure
 
-Kind: TypeAlias = Literal["length", "ratio", "count"]
+Kind: TypeAlias = Literal["length", "ratio", "count", "answer"]
 Formula: TypeAlias = Callable[..., Fraction]
 F = TypeVar("F", bound=Formula)
 
@@ -98,7 +98,7 @@ def renamed(name: str, component: str, source: str, note: str, rule: RoundingRul
     """
     size = name.rpartition("_")[2]
     what = f"The {size} of the {title(name).removesuffix(f' {size}')}."
-    expression = ast.Name(id="source")
+    expression = ast.Name("source", ast.Load())
     return Dimension(
         name, component, (source,), ("source",), _same, expression, "length", what, note, rule
     )
@@ -119,11 +119,11 @@ def leaf(name: str, figure: Figure) -> Dimension:
 
 
 def kind_of(name: str, dimensions: Mapping[str, Dimension]) -> Kind:
-    """What sort of number stands behind a name: a length, a ratio or a count.
+    """What sort of number stands behind a name: a length, a ratio, a count or an answer.
 
-    >>> kind_of("frames", {}), kind_of("stud_width", {})
-    ('count', 'length')
+    >>> kind_of("frames", {}), kind_of("stud_width", {}), kind_of("inner_cover", {})
+    ('count', 'length', 'answer')
     """
     if name in dimensions:
         return dimensions[name].kind
-    return "length" if MEASUREMENTS[name].kind == "length" else "count"
+    return MEASUREMENTS[name].kind

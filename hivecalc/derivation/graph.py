@@ -1,5 +1,6 @@
 """The graph of dimensions: values, worked steps, what a change reaches."""
 
+import ast
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
@@ -51,7 +52,7 @@ class Graph:
         self.components = tuple(components)
         self._known = frozenset({*MEASUREMENTS, *self.dimensions})
         self._order = self._sorted()
-        self._plan = lru_cache(maxsize=256)(self._planned)
+        self.plan = lru_cache(maxsize=256)(self._planned)
 
     def _sorted(self) -> tuple[Dimension, ...]:
         inner = {
@@ -69,8 +70,8 @@ class Graph:
         """The dimension of this full name; raises UnknownNameError with the nearest names.
 
         >>> from hivecalc.components import COURSE
-        >>> COURSE.dimension("roof.lap").inputs
-        ('skirt_width', 'rim_low_height')
+        >>> COURSE.dimension("roof.rim_width").inputs
+        ('hive_width', 'cap_clearance')
         """
         if name not in self.dimensions:
             raise UnknownNameError(name, self.dimensions)
@@ -108,7 +109,7 @@ class Graph:
         >>> from hivecalc.hive import demo_hive
         >>> wide = {"skirt_width": Fraction(3)}
         >>> COURSE.values(demo_hive().measurements, wide, ("roof",))["roof.lap"]
-        Fraction(3, 2)
+        Fraction(5, 8)
 
         `given` replaces any dimension or measurement by a value: a learner's answer, a measured
         piece, a wrong cut. Keys are full names, values Fractions of an inch. Raises
@@ -118,7 +119,7 @@ class Graph:
             raise self._unknown(given)
         found: Values = {**measurements, **(given or {})}
         known, value = frozenset(self.dimensions.keys() & found.keys()), found.__getitem__
-        for name, function, inputs in self._plan(known, components or self.components):
+        for name, function, inputs in self.plan(known, components or self.components):
             found[name] = function(*map(value, inputs))
         return found
 
@@ -126,15 +127,18 @@ class Graph:
         first = next(n for n in names if n not in self._known)
         return UnknownNameError(first, [*MEASUREMENTS, *self.dimensions], kind)
 
-    def _walk(self, name: str, known: frozenset[str]) -> Iterator[str]:
-        """The names that a dimension rests on and at last itself, deepest first, each once."""
+    def _walk(self, name: str, known: frozenset[str], values: Values | None) -> Iterator[str]:
+        """The names that a dimension rests on and at last itself, deepest first, each once.
+
+        With values, only what it rests on for these: of a formula with two branches, the one taken.
+        """
         seen: set[str] = set()
 
         def visit(n: str) -> Iterator[str]:
             if n in seen:
                 return
             seen.add(n)
-            for i in self.dimensions[n].inputs if self._derived(n, known) else ():
+            for i in _inputs(self.dimensions[n], values) if self._derived(n, known) else ():
                 yield from visit(i)
             yield n
 
@@ -154,16 +158,16 @@ class Graph:
 
         >>> from hivecalc.components import COURSE
         >>> from hivecalc.hive import demo_hive
-        >>> (step,) = COURSE.steps("roof.lap", demo_hive().measurements)
+        >>> (step,) = COURSE.steps("bottom_board.front_rail_width", demo_hive().measurements)
         >>> step.formula, step.numbers, step.shown
-        ('skirt width − rim low height', '2 − 1 1/2', '1/2')
+        ('stud width − entrance height', '3 1/2 − 3/4', '2 3/4')
 
         Raises UnknownNameError as `dimension` and `values` do.
         """
         top = self.dimension(name)
         known = frozenset({*measurements, *(given or {})})
         values = self.values(measurements, given, (top.component,))
-        walk = (n for n in self._walk(name, known) if self._derived(n, known))
+        walk = (n for n in self._walk(name, known, values) if self._derived(n, known))
         return [self._step(self.dimensions[n], values, units) for n in walk]
 
     def _step(self, d: Dimension, values: Values, units: Units) -> Step:
@@ -178,16 +182,21 @@ class Graph:
         plain = settled(d.expression, {p: values[i] for p, i in pairs})
         return line(plain, words), line(plain, numbers)
 
-    def rests_on(self, name: str, known: Iterable[str] = ()) -> tuple[str, ...]:
+    def rests_on(
+        self, name: str, known: Iterable[str] = (), values: Values | None = None
+    ) -> tuple[str, ...]:
         """The measurements (and names taken as known) that a dimension is made from.
 
         >>> from hivecalc.components import COURSE
         >>> COURSE.rests_on("bottom_board.side_rail_length", ["hive_length"])
         ('hive_length', 'stud_thickness')
+
+        A formula may ask for a measurement, as for the inner cover; with a hive's values only the
+        way that it goes there is followed.
         """
         self.dimension(name)
         fixed = frozenset(known)
-        return tuple(n for n in self._walk(name, fixed) if not self._derived(n, fixed))
+        return tuple(n for n in self._walk(name, fixed, values) if not self._derived(n, fixed))
 
     def reached_by(self, name: str, known: Iterable[str] = ()) -> tuple[str, ...]:
         """The dimensions that change when this measurement or dimension changes, in order.
@@ -205,6 +214,18 @@ class Graph:
             if d.name not in fixed and reached.intersection(d.inputs):
                 reached.add(d.name)
         return tuple(n for n in self.dimensions if n in reached and n != name)
+
+
+def _inputs(d: Dimension, values: Values | None) -> tuple[str, ...]:
+    """What a dimension needs; with values only what it needs for these, and what it asks for."""
+    if values is None or not isinstance(d.expression, ast.IfExp):
+        return d.inputs
+    pairs = list(zip(d.parameters, d.inputs, strict=True))
+    plain = settled(d.expression, {p: values[i] for p, i in pairs})
+    used = {
+        n.id for e in (d.expression.test, plain) for n in ast.walk(e) if isinstance(n, ast.Name)
+    }
+    return tuple(i for p, i in pairs if p in used)
 
 
 def changes(old: Values, new: Values) -> list[Change]:

@@ -2,11 +2,13 @@
 
 import ast
 from collections.abc import Mapping
+from dataclasses import replace
 from fractions import Fraction
 from typing import Final
 
-from hivecalc.derivation.dimension import DerivationError, Kind
-from hivecalc.length import Units, written
+from hivecalc.derivation.dimension import DerivationError, Dimension, Kind
+from hivecalc.hive import answer_text
+from hivecalc.length import Units, decimal_inches, written
 
 _SIGNS: Final[dict[type[ast.operator], tuple[str, int]]] = {
     ast.Add: ("+", 1),
@@ -20,12 +22,18 @@ _CALLS: Final = {"max": "the larger of", "min": "the smaller of"}
 def number(value: Fraction, kind: Kind, units: Units = "inch") -> str:
     """A value as it stands in a worked step, "≈" before it where it was rounded to be shown.
 
+    A ratio is a plain number and so a decimal.
+
     >>> number(Fraction(45, 2), "length"), number(Fraction(10), "count")
     ('22 1/2', '10')
+    >>> number(Fraction(1, 12), "ratio")
+    '≈ 0.083'
     """
+    if kind == "answer":
+        return answer_text(value)
     if kind == "count":
         return str(value)
-    return written(value, "inch" if kind == "ratio" else units)
+    return decimal_inches(value) if kind == "ratio" else written(value, units)
 
 
 def branches(expression: ast.expr) -> tuple[ast.expr, ...]:
@@ -50,6 +58,18 @@ def settled(expression: ast.expr, values: Mapping[str, object]) -> ast.expr:
         asked = values[ast.unparse(expression.test)]
         return expression.body if asked else expression.orelse
     return expression
+
+
+def on_hive(dimension: Dimension, values: Mapping[str, object]) -> Dimension:
+    """The dimension with the plain arithmetic that it comes to for these values, by full name."""
+    if not isinstance(dimension.expression, ast.IfExp):
+        return dimension
+    full = dict(zip(dimension.parameters, dimension.inputs, strict=True))
+    plain = settled(dimension.expression, {p: values.get(i) for p, i in full.items()})
+    used = {n.id for n in ast.walk(plain) if isinstance(n, ast.Name)}
+    kept = [p for p in dimension.parameters if p in used]
+    inputs = tuple(full[p] for p in kept)
+    return replace(dimension, expression=plain, parameters=tuple(kept), inputs=inputs)
 
 
 def line(expression: ast.expr, words: Mapping[str, str]) -> str:

@@ -7,9 +7,6 @@ from functools import cached_property
 from math import hypot
 from typing import TypeAlias
 
-from hivecalc.assembly import Axis, Consequence, Solid, consequences
-from hivecalc.assembly.outlines import Interval, rectangle
-from hivecalc.assembly.solids import AXES, Extents, hull
 from hivecalc.drawing.layout import LETTER, Box, Point
 from hivecalc.drawing.svg import (
     BOLD,
@@ -24,6 +21,9 @@ from hivecalc.drawing.svg import (
 )
 from hivecalc.drawing.view import Look, View
 from hivecalc.length import Length, Units
+from hivecalc.space import Axis, Consequence, Solid, consequences
+from hivecalc.space.outlines import Interval, rectangle
+from hivecalc.space.solids import AXES, Extents, hull
 
 Axes: TypeAlias = tuple[Axis, Axis]
 SPACE_TAKEN_TWICE = Look(WRONG_LINE, "none", "wrong")

@@ -5,10 +5,6 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
-from hivecalc.assembly import Solid, solids, surroundings
-from hivecalc.assembly.box import outline
-from hivecalc.assembly.outlines import Interval, rectangle
-from hivecalc.assembly.solids import hull
 from hivecalc.drawing.bottom_board.state import Sizes, titled
 from hivecalc.drawing.dimensions import Dim, Row, depth, draw_dims, packed
 from hivecalc.drawing.labels import Label, Mark, draw_labels
@@ -28,6 +24,10 @@ from hivecalc.drawing.svg import (
 )
 from hivecalc.drawing.view import Look, View
 from hivecalc.length import Length, Units
+from hivecalc.space import Solid, solids, surroundings
+from hivecalc.space.box import outline
+from hivecalc.space.outlines import Interval, rectangle
+from hivecalc.space.solids import hull
 
 TITLE = "The hive from above, from the inside outwards"
 HEADING = "From above, front at left"

@@ -1,5 +1,6 @@
-"""A box out of square, seen from above, with its lean drawn larger than it is."""
+"""A box or a frame out of shape, seen from above, with what is off drawn larger than it is."""
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -106,4 +107,95 @@ class _Leaning:
             f"The back leans {lean} to the {side}, {drawn}. "
             f"The diagonal from front {other} to back {side}, drawn full, is the longer one; "
             "dashed: square."
+        )
+
+
+def frame_from_above(
+    lengths: Sequence[Length],
+    widths: Sequence[Length],
+    lean: Length,
+    *,
+    units: Units = "inch",
+    name: str = "",
+) -> str:
+    """SVG picture of a frame from above: taper, bow and lean as measured, drawn larger.
+
+    >>> lengths, widths = [Fraction(23)] * 2, [Fraction(17), Fraction(18), Fraction(17)]
+    >>> "its bow" in frame_from_above(lengths, widths, Fraction(0))
+    True
+
+    The front is at the left. Lengths of the left and the right side; widths in front, in the middle
+    and at the back; how far the back has moved to the right. In inches.
+    """
+    return _Crooked(lengths, widths, lean, units).picture(name)
+
+
+@dataclass(frozen=True)
+class _Crooked:
+    lengths: Sequence[Length]
+    widths: Sequence[Length]
+    lean: Length
+    units: Units
+
+    @property
+    def scale(self) -> float:
+        return LARGEST / float(max(*self.lengths, *self.widths))
+
+    @property
+    def off(self) -> tuple[Length, ...]:
+        """By how much the frame misses a rectangle: widths, lengths, lean."""
+        front, *others = self.widths
+        return (*(w - front for w in others), self.lengths[1] - self.lengths[0], self.lean)
+
+    @property
+    def times(self) -> int:
+        """How many times larger than it is everything that is off is drawn."""
+        most = max(abs(o) for o in self.off)
+        far = SHOWN_LEAN * float(min(*self.lengths, *self.widths))
+        return max(1, round(far / float(most))) if most else 1
+
+    def outline(self, times: int) -> list[Point]:
+        """Front left, middle and back left, back right, middle and front right, on the sheet."""
+        half = [float(self.widths[0] + (w - self.widths[0]) * times) / 2 for w in self.widths]
+        left = float(self.lengths[0])
+        right = left + float(self.lengths[1] - self.lengths[0]) * times
+        lean, middle = float(self.lean) * times, float(self.widths[0]) / 2
+        corners = [
+            (0.0, middle - half[0]),
+            (left / 2, middle - half[1] + lean / 2),
+            (left, middle - half[2] + lean),
+            (right, middle + half[2] + lean),
+            (right / 2, middle + half[1] + lean / 2),
+            (0.0, middle + half[0]),
+        ]
+        x0, y0 = (WIDTH - left * self.scale) / 2, 4 * MARGIN + LARGEST * SHOWN_LEAN
+        return [(x0 + x * self.scale, y0 + y * self.scale) for x, y in corners]
+
+    def picture(self, name: str) -> str:
+        sheet = Sheet()
+        sheet.paragraph("The frame from above, its front at the left", MARGIN, bold=True)
+        plain, crooked = self.outline(0), self.outline(self.times)
+        sheet.polygon(plain, HIDDEN if any(self.off) else OUTLINE, WOOD)
+        if any(self.off):
+            sheet.polygon(crooked, CHANGED_LINE)
+        self._draw_widths(sheet, min(y for _, y in [*plain, *crooked]) - 10, plain)
+        bottom = max(y for _, y in [*plain, *crooked])
+        bottom = sheet.paragraph(self._told(), bottom + MARGIN)
+        whose = f"{name}: " if name else ""
+        title = f"{whose}A frame from above"
+        return sheet.picture(title, self._told(), bottom + MARGIN, self.scale)
+
+    def _draw_widths(self, sheet: Sheet, above: float, plain: list[Point]) -> None:
+        """Write the three widths over the places where they were measured."""
+        anchors = ("start", "middle", "end")
+        for (x, _), width, anchor in zip(plain, self.widths, anchors, strict=False):
+            sheet.text(figure(width, self.units), (x, above), anchor)
+
+    def _told(self) -> str:
+        if not any(self.off):
+            return "All widths and lengths agree, and it does not lean."
+        drawn = f"drawn {self.times} times as large" if self.times > 1 else "true to scale"
+        return (
+            f"Full line: the frame as measured, with its taper, its bow and its lean {drawn}. "
+            "Dashed: as wide as in front, and square."
         )

@@ -6,9 +6,9 @@ from fractions import Fraction
 from functools import cached_property
 from typing import TypeAlias
 
-from hivecalc.assembly.outlines import Interval
 from hivecalc.drawing.layout import Box, Point
 from hivecalc.drawing.svg import FOAM, METAL, OUTLINE, WOOD, Data, Pen, Sheet
+from hivecalc.space.outlines import Interval
 
 Outline: TypeAlias = Sequence[tuple[Fraction | float, Fraction | float]]
 FILLS = {"foam": FOAM, "mesh": METAL}

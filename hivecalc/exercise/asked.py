@@ -8,7 +8,7 @@ from functools import cached_property
 from typing import Final, TypeAlias
 
 from hivecalc.components import COURSE, values
-from hivecalc.derivation import Dimension, Step, Values, line, title
+from hivecalc.derivation import Dimension, Step, Values, line, on_hive, title
 from hivecalc.exercise.record import Exercise, Numbers
 from hivecalc.exercise.sums import Sum, sum_of, wrong_sums
 from hivecalc.hive import MEASUREMENTS, Hive
@@ -38,8 +38,8 @@ class OfHive:
 
     @property
     def dimension(self) -> Dimension:
-        """The dimension itself."""
-        return COURSE.dimension(self.name)
+        """The dimension itself, with the arithmetic that it comes to on this hive."""
+        return on_hive(COURSE.dimension(self.name), self.values)
 
     @property
     def units(self) -> Units:

@@ -113,4 +113,12 @@ EXERCISES: Final = (
         "hive_length 20 5/8, stud_thickness 1 1/2, board 96, kerf 1/8",
         by="count", why=KERF,
     ),
+    Exercise(
+        "02-15", "derive", FRONT,
+        "Amara works in mm, and her studs are {stud_thickness} thick. How long is her front rail, "
+        "in mm?",
+        "hive_length 530, hive_width 430, stud_thickness 45",
+        "hive_length 515, hive_width 405, stud_thickness 38",
+        "thickness_once thickness_forgotten length_for_width", units="mm",
+    ),
 )  # fmt: skip

@@ -59,8 +59,8 @@ EXERCISES: Final = (
     ),
     Exercise(
         "03-06", "derive", PANEL,
-        "Jonas chose an odd gap. Work out the panel's width and give it to the sixteenth: which "
-        "way do you round?",
+        "Jonas chose an odd gap. His tape has sixteenths. How wide does he cut the panel: which "
+        "way does he round?",
         "hive_width 17 3/8, stud_thickness 1 1/2, panel_gap 9/32",
         "hive_width 16 1/4, stud_thickness 1 1/2, panel_gap 7/32",
         "rounded_wrong_way gap_each_side",
@@ -133,5 +133,12 @@ EXERCISES: Final = (
         "hive_length 22 11/16, stud_thickness 1 1/2, runner_gap 1/2, board 96, kerf 1/8",
         "hive_length 20 1/4, stud_thickness 1 1/2, runner_gap 1/2, board 84, kerf 1/8",
         by="count", why=KERF,
+    ),
+    Exercise(
+        "03-16", "derive", PANEL,
+        "Emil works in mm. How wide does he cut the panel, in mm?",
+        "hive_width 430, stud_thickness 38, panel_gap 6",
+        "hive_width 412, stud_thickness 45, panel_gap 8",
+        "gap_each_side gap_forgotten gap_added", units="mm",
     ),
 )  # fmt: skip

@@ -13,9 +13,7 @@ OPENING, SCREEN, END = (
     f"bottom_board.{n}" for n in ("opening_width", "screen_width", "screen_end_strip_length")
 )
 ALONG = "bottom_board.screen_length"
-STACK, HEADROOM, STOP, WAY_IN = (
-    f"bottom_board.{n}" for n in ("stack_height", "headroom", "front_stop_top", "way_in")
-)
+STACK, HEADROOM, WAY_IN = (f"bottom_board.{n}" for n in ("stack_height", "headroom", "way_in"))
 USUAL = "strip_narrow 1/2, strip_wide 3/4, foam_thickness 1, slot_ease 1/8, mesh_thickness 1/32"
 THIN = "strip_narrow 7/16, strip_wide 13/16, foam_thickness 1, slot_ease 1/8, mesh_thickness 1/32"
 
@@ -23,15 +21,15 @@ EXERCISES: Final = (
     Exercise(
         "04-01", "derive", ALONG,
         "The screen slides in above the panel. How long is it on Ines's hive, front to back?",
-        "hive_length 23 1/8, stud_thickness 1 1/2, screen_gap 3/16",
-        "hive_length 22 3/4, stud_thickness 1 9/16, screen_gap 1/4",
+        "hive_length 23 1/8, stud_thickness 1 1/2, screen_gap 1/8",
+        "hive_length 22 3/4, stud_thickness 1 9/16, screen_gap 1/8",
         "gap_each_side gap_forgotten gap_added", stage="worked", own=True,
     ),
     Exercise(
         "04-02", "derive", SCREEN,
         "How wide is Tomas's screen, side to side?",
-        "hive_length 22 3/8, hive_width 17 1/16, stud_thickness 1 1/2, screen_gap 3/16",
-        "hive_length 20 1/8, hive_width 16 1/8, stud_thickness 1 1/2, screen_gap 1/4",
+        "hive_length 22 3/8, hive_width 17 1/16, stud_thickness 1 1/2, screen_gap 1/8",
+        "hive_length 20 1/8, hive_width 16 1/16, stud_thickness 1 1/2, screen_gap 1/8",
         "gap_each_side gap_forgotten length_for_width inch_not_lowered", stage="last step",
         own=True,
     ),
@@ -56,7 +54,7 @@ EXERCISES: Final = (
         "04-05", "derive", STACK,
         "Everything that lies in the frame is stacked up. How high is the stack?",
         USUAL, THIN,
-        "thickness_once other_side", own=True, picture="stack",
+        "thickness_forgotten other_side", own=True, picture="stack",
     ),
     Exercise(
         "04-06", "derive", HEADROOM,
@@ -65,18 +63,18 @@ EXERCISES: Final = (
         "step_skipped size_left_out nominal_size", own=True, picture="stack",
     ),
     Exercise(
-        "04-07", "derive", STOP,
-        "How high above the bottom of the frame is the top of the front stop?",
-        f"{USUAL}, front_stop_height 1/4", f"{THIN}, front_stop_height 5/16",
-        "size_left_out other_side", own=True,
-        question="What lies below the front stop, layer by layer, and is the stop itself counted?",
+        "04-07", "derive", "front_stop_height",
+        "The way in over the front stop is to be {bee_way} high. How high must the stop be?",
+        f"stud_width 3 1/2, bee_way 5/16, {USUAL}", f"stud_width 3 9/16, bee_way 11/32, {THIN}",
+        "size_left_out nominal_size", own=True,
+        question="What lies below the stop, layer by layer, and what stays free above it?",
     ),
     Exercise(
         "04-08", "derive", WAY_IN,
         "The bees walk in over the front rail and then over the front stop. How high is the way in "
         "at its lowest place?",
         f"stud_width 3 1/2, entrance_height 3/4, {USUAL}, front_stop_height 1/4",
-        f"stud_width 3 1/2, entrance_height 9/16, {THIN}, front_stop_height 1/4",
+        f"stud_width 3 1/2, entrance_height 9/16, {THIN}, front_stop_height 3/8",
         "wrong_one_of_two nominal_size", own=True,
     ),
     Exercise(
@@ -91,20 +89,21 @@ EXERCISES: Final = (
         "04-10", "find", SCREEN,
         "Pavel wanted a loose screen: “{wrong}”. How wide should it be?",
         "hive_width 17 3/4, stud_thickness 1 1/2, screen_gap 1/8",
-        "hive_width 19 1/8, stud_thickness 1 9/16, screen_gap 3/16",
+        "hive_width 19 1/8, stud_thickness 1 9/16, screen_gap 1/8",
         "gap_each_side gap_forgotten gap_added",
     ),
     Exercise(
         "04-11", "find", STACK,
-        "Noor forgot that the screen has two layers of strips: “{wrong}”. How high is the stack?",
+        "Noor stopped at the mesh and forgot the upper layer of strips: “{wrong}”. How high is the "
+        "stack?",
         USUAL, THIN,
-        "thickness_once other_side",
+        "thickness_forgotten other_side",
     ),
     Exercise(
         "04-12", "choose", END,
         "Four strips lie ready for the screen's frame. Which one is an end strip?",
         "hive_width 17 3/8, stud_thickness 1 1/2, screen_gap 1/8, strip_narrow 1/2, strip_wide 3/4",
-        "hive_width 18 5/8, stud_thickness 1 1/2, screen_gap 3/16, strip_narrow 7/16, strip_wide "
+        "hive_width 18 5/8, stud_thickness 1 1/2, screen_gap 1/8, strip_narrow 7/16, strip_wide "
         "3/4",
         "thickness_once other_side thickness_forgotten", own=True,
     ),
@@ -114,7 +113,7 @@ EXERCISES: Final = (
         "to the stack's height?",
         USUAL, "strip_narrow 15/32, strip_wide 3/4, foam_thickness 1, slot_ease 1/8, "
         "mesh_thickness 1/32",
-        "thickness_once", by="strip_narrow 17/32",
+        "thickness_forgotten thickness_twice", by="strip_narrow 17/32",
         why="Upper runner and two layers of screen: the narrow side lies three times in the stack.",
     ),
     Exercise(

@@ -16,9 +16,10 @@ DECK_LENGTH, DECK_WIDTH, COVER_LENGTH, COVER_WIDTH = (
     f"roof.{n}" for n in ("deck_length", "deck_width", "cover_length", "cover_width")
 )
 FOAM, SKIRT_SIDE, LAP = (f"roof.{n}" for n in ("roof_panel_length", "skirt_side_length", "lap"))
-STANDS_OUT, LINE, COVER_LINE = (
-    f"roof.{n}" for n in ("deck_overhang", "deck_screw_line", "cover_screw_line")
+STANDS_OUT, LINE, BACK_LINE = (
+    f"roof.{n}" for n in ("deck_overhang", "deck_screw_line", "deck_back_screw_line")
 )
+UNDER_ROOF = "inner_rim_height 3/8, sheet_thickness 1/4"
 
 EXERCISES: Final = (
     Exercise(
@@ -69,10 +70,12 @@ EXERCISES: Final = (
     ),
     Exercise(
         "05-07", "derive", LAP,
-        "The top of the skirt is level with the rim's low end. How far does the skirt hang down "
-        "over Lena's box?",
-        "skirt_width 2 1/4, rim_low_height 1 3/8", "skirt_width 2 1/8, rim_low_height 1 1/4",
-        "inch_not_lowered size_left_out size_added", own=True,
+        "The rim stands on the inner cover, and the skirt hangs from the rim's low end past both. "
+        "How far does it hang down over Lena's box?",
+        f"skirt_width 3 1/4, rim_low_height 1 3/8, {UNDER_ROOF}",
+        f"skirt_width 3 5/8, rim_low_height 1 1/4, {UNDER_ROOF}",
+        "size_left_out size_added", own=True,
+        question="What does the skirt hang past, from its top down, before it reaches the box?",
     ),
     Exercise(
         "05-08", "derive", STANDS_OUT,
@@ -151,5 +154,28 @@ EXERCISES: Final = (
         question="Which of them stands out beyond which?",
         rule="Each layer of a roof stands out beyond the one below it.",
         why="Rain drips from the cover, clear of the deck, and from the deck clear of the rim.",
+    ),
+    Exercise(
+        "05-18", "find", "skirt_width",
+        "Mira's skirt would end level with the top of the box: “{wrong}”. How wide must it be?",
+        f"rim_low_height 1 1/2, roof_lap 3/4, {UNDER_ROOF}",
+        "rim_low_height 1 1/4, roof_lap 1 1/8, inner_rim_height 5/16, sheet_thickness 1/4",
+        "size_left_out",
+        question="What does the skirt hang past, and how far down over the box is it to reach?",
+    ),
+    Exercise(
+        "05-19", "derive", BACK_LINE,
+        "At the back the rim is ripped thin. How far from the deck's back edge is the line for the "
+        "screws there?",
+        "overhang 2, cap_clearance 1/2, rim_back_thickness 1, stud_thickness 1 1/2",
+        "overhang 2 1/4, cap_clearance 1/2, rim_back_thickness 7/8, stud_thickness 1 1/2",
+        "half_forgotten thickness_forgotten", own=True,
+    ),
+    Exercise(
+        "05-20", "derive", DECK_WIDTH,
+        "Emil works in mm. How wide is the deck of his roof, in mm?",
+        "hive_length 530, hive_width 430, overhang 50",
+        "hive_length 515, hive_width 405, overhang 45",
+        "one_side_only size_left_out length_for_width", units="mm",
     ),
 )  # fmt: skip

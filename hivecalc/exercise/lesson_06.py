@@ -9,10 +9,13 @@ from hivecalc.exercise.record import KERF, Exercise
 
 TITLE: Final = "The inner cover"
 
-FRONT, BACK, SIDE, HEIGHT = (
+FRONT, BACK, SIDE, HEIGHT, CHANNEL = (
     f"inner_cover.{n}"
-    for n in ("rim_front_length", "rim_back_length", "rim_side_length", "overall_height")
-)
+    for n in (
+        "rim_front_length", "rim_back_length", "rim_side_length", "overall_height",
+        "channel_back_length",
+    )
+)  # fmt: skip
 
 EXERCISES: Final = (
     Exercise(
@@ -24,22 +27,22 @@ EXERCISES: Final = (
     ),
     Exercise(
         "06-02", "derive", FRONT,
-        "The front of the rim leaves a notch open. How long are both its pieces together?",
+        "The front of the rim is two pieces with the notch between them. How long is each piece?",
         "hive_width 17 3/8, stud_thickness 1 1/2, inner_notch 2 1/4",
         "hive_width 18 1/8, stud_thickness 1 5/8, inner_notch 1 3/4",
         "size_left_out thickness_once thickness_forgotten", stage="last step", own=True,
     ),
     Exercise(
         "06-03", "derive", FRONT,
-        "Tomas wants a narrow notch. How long are both front pieces together?",
+        "Tomas wants a narrow notch in the middle. How long is each of the two front pieces?",
         "hive_width 16 5/8, stud_thickness 1 1/2, inner_notch 1 1/4",
         "hive_width 15 1/4, stud_thickness 1 9/16, inner_notch 1 3/8",
-        "thickness_once size_added nominal_size", stage="hard step",
+        "thickness_once size_left_out nominal_size", stage="hard step",
     ),
     Exercise(
         "06-04", "derive", HEIGHT,
         "One rim and two sheets lie on one another. How high is Mira's inner cover?",
-        "inner_rim_height 1/2, sheet_thickness 3/16", "inner_rim_height 5/8, sheet_thickness 1/4",
+        "inner_rim_height 3/8, sheet_thickness 3/16", "inner_rim_height 5/16, sheet_thickness 1/4",
         "thickness_once thickness_forgotten", own=True,
     ),
     Exercise(
@@ -56,7 +59,7 @@ EXERCISES: Final = (
     ),
     Exercise(
         "06-07", "find", FRONT,
-        "Pavel forgot something in front: “{wrong}”. How long are both front pieces together?",
+        "Pavel forgot something in front: “{wrong}”. How long is each of the two pieces?",
         "hive_width 17 1/4, stud_thickness 1 1/2, inner_notch 2",
         "hive_width 19 5/8, stud_thickness 1 5/8, inner_notch 2 1/2",
         "size_left_out thickness_once",
@@ -64,7 +67,7 @@ EXERCISES: Final = (
     Exercise(
         "06-08", "find", HEIGHT,
         "Noor counted: “{wrong}”. How high is the inner cover?",
-        "inner_rim_height 9/16, sheet_thickness 1/4", "inner_rim_height 7/16, sheet_thickness 5/16",
+        "inner_rim_height 3/8, sheet_thickness 1/4", "inner_rim_height 5/16, sheet_thickness 5/16",
         "thickness_once thickness_forgotten",
     ),
     Exercise(
@@ -77,7 +80,7 @@ EXERCISES: Final = (
         "06-10", "predict", HEIGHT,
         "The sheets are {change} thick instead of {sheet_thickness}. What happens to the height of "
         "the inner cover?",
-        "inner_rim_height 1/2, sheet_thickness 1/4", "inner_rim_height 5/8, sheet_thickness 3/16",
+        "inner_rim_height 3/8, sheet_thickness 1/4", "inner_rim_height 5/16, sheet_thickness 3/16",
         "thickness_once", by="sheet_thickness 5/16",
     ),
     Exercise(
@@ -105,5 +108,14 @@ EXERCISES: Final = (
         "hive_width 17 3/8, stud_thickness 1 1/2, board 72, kerf 1/8",
         "hive_width 18 15/16, stud_thickness 1 1/2, board 96, kerf 1/8",
         by="count", why=KERF,
+    ),
+    Exercise(
+        "06-14", "derive", CHANNEL,
+        "The channel behind the notch is as wide as the notch. Its back covers the ends of its two "
+        "sides. How long is the back?",
+        "inner_notch 2 1/4, strip_narrow 1/2, strip_wide 3/4",
+        "inner_notch 1 3/4, strip_narrow 7/16, strip_wide 3/4",
+        "thickness_once thickness_forgotten other_side", own=True,
+        question="What lies beside the way of the bees, left and right, and how thick is it?",
     ),
 )  # fmt: skip

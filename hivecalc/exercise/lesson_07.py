@@ -59,8 +59,8 @@ EXERCISES: Final = (
     Exercise(
         "07-06", "derive", "box_height",
         "Space above, the frames, space below: how high is Jonas's box?",
-        "frames 10, rest_depth 11/16, lug_thickness 3/8, frame_depth 9 1/8, space_below 1/4",
-        "frames 10, rest_depth 5/8, lug_thickness 5/16, frame_depth 6 1/4, space_below 3/16",
+        "frames 10, rest_depth 11/16, lug_thickness 3/8, frame_depth 9 1/8, space_below 1/8",
+        "frames 10, rest_depth 5/8, lug_thickness 5/16, frame_depth 6 1/4, space_below 1/16",
         "size_left_out", own=True,
     ),
     Exercise(
@@ -140,5 +140,25 @@ EXERCISES: Final = (
         "frames 10, top_bar 18 5/16, board_thickness 3/4, board 96, kerf 1/8",
         "frames 10, top_bar 23 1/16, board_thickness 3/4, board 96, kerf 1/8",
         by="count", why=KERF,
+    ),
+    Exercise(
+        "07-16", "derive", "sleeve.bearing",
+        "Foam and skin stand on the outer part of each rail. How much of the rail is left to carry "
+        "Jonas's box?",
+        "box_length 19 7/8, box_width 16 1/4, box_height 9 5/8, stud_thickness 1 1/2, "
+        "foam_thickness 1, skin_thickness 1/4",
+        "box_length 18 1/2, box_width 15 1/8, box_height 9 5/8, stud_thickness 1 9/16, "
+        "foam_thickness 3/4, skin_thickness 3/8",
+        "thickness_forgotten nominal_size", own=True,
+        why="What bears on less than 1/4 in of rail hangs on its edge strips and their screws.",
+    ),
+    Exercise(
+        "07-17", "derive", "box.space_between",
+        "Two of Noor's boxes stand on one another. How much room is there between the frames of "
+        "the two?",
+        "frames 10, rest_depth 11/16, lug_thickness 3/8, space_below 1/8",
+        "frames 10, rest_depth 5/8, lug_thickness 3/8, space_below 1/8",
+        "size_left_out size_taken_off", own=True,
+        why="The space above the lower frames and the space below the upper ones come together.",
     ),
 )  # fmt: skip

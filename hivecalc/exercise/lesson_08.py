@@ -26,13 +26,13 @@ WORST = "In the worst case every error takes its share of the gap at once."
 
 EXERCISES: Final = (
     Exercise(
-        "08-01", "derive", "gap_left = panel_gap - front_error - back_error - panel_error",
-        "Front rail, back rail and panel are each off by a little, all the worst way. How much of "
-        "the panel's gap is left?",
-        "panel_gap 3/8, front_error 1/16, back_error 1/32, panel_error 3/32",
-        "panel_gap 5/16, front_error 1/32, back_error 1/16, panel_error 1/8",
+        "08-01", "derive", "gap_left = panel_gap - front_error - bow - panel_error",
+        "The front rail was cut short, a side rail is bowed inwards, the panel was cut wide: each "
+        "a little, all the worst way. How much of the panel's gap is left?",
+        "panel_gap 3/8, front_error 1/16, bow 1/32, panel_error 1/8",
+        "panel_gap 5/16, front_error 1/32, bow 1/16, panel_error 1/8",
         "size_added", stage="worked", why=WORST,
-        question="Which errors make the opening smaller, which one makes the panel bigger?",
+        question="Which two make the opening narrower, and which one makes the panel wider?",
     ),
     Exercise(
         "08-02", "derive", HEADROOM,
@@ -62,7 +62,7 @@ EXERCISES: Final = (
         "hive_width 17 3/8, stud_thickness 1 1/2, cut 13 1/2",
         by="piece",
         question="How long should it be, and is it longer or shorter than that?",
-        rule="Too long can be trimmed. Too short is another piece, unless a thin strip fills it.",
+        rule="Too long can be trimmed. Too short is another piece: no strip holds a screw.",
         almost="Work out the rail first. Then say on which side of it her piece is, and how far.",
         why=SAVED,
     ),
@@ -88,7 +88,7 @@ EXERCISES: Final = (
         rule="Up to 1/8 in is square enough. Else push together the corners of the longer "
         "diagonal.",
         almost="Draw the frame leaning, and see which two corners reach farthest out.",
-        why="Equal diagonals mean square corners. So the frame is glued only when they are equal.",
+        why="Equal diagonals mean square corners: pull the frame square before the glue sets.",
     ),
     Exercise(
         "08-08", "predict", RULES,
@@ -102,21 +102,23 @@ EXERCISES: Final = (
         why="Lower rails leave the stack no room, and the box above would not close.",
     ),
     Exercise(
-        "08-09", "predict", RULES,
-        "Jonas rips the skirt only {change} wide to save plywood. Which rule fails?",
-        "skirt_width 2, rim_low_height 1 1/2", "skirt_width 2, rim_low_height 1 7/16",
-        by="rule skirt_width 1 5/8",
-        question="What is the skirt for, and what is left of it below the rim?",
-        rule="The skirt must reach down over the box, or wind and rain get under the roof.",
-        almost="Take the rim's low end off the skirt: is enough left to hang over the box?",
-        why="Too short a lap lets wind lift the roof and rain run in.",
+        "08-09", "predict", f"bottom_board.widest_gap_at_screen {RULES}",
+        "Jonas wants his screen to slide freely, so he plans a screen gap of {change}. Which rule "
+        "fails?",
+        "screen_gap 1/8", "screen_gap 3/32",
+        by="rule screen_gap 1/4",
+        question="Pushed to one side, where does the screen leave its whole gap open?",
+        rule="A bee squeezes through little more than 5/32 in.",
+        almost="Ask which of these rules the screen has to do with.",
+        why="A screen that lies at one side shows its whole gap at the other, and a bee walks "
+        "through.",
     ),
     Exercise(
         "08-10", "predict", STACK,
         "The fence was off, so all strips are {change} thick the narrow way instead of "
         "{strip_narrow}. What does that do to the stack?",
         STRIPS, f"strip_narrow 15/32{STRIPS.removeprefix('strip_narrow 1/2')}",
-        "thickness_once", by="strip_narrow 9/16",
+        "thickness_forgotten thickness_twice", by="strip_narrow 9/16",
         why="All strips are off the same way, so nothing cancels: three layers, three errors.",
     ),
     Exercise(

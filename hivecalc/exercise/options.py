@@ -7,18 +7,18 @@ from hashlib import sha256
 from itertools import pairwise
 from typing import Final, TypeAlias
 
-from hivecalc.as_built import as_built
 from hivecalc.components import values
 from hivecalc.derivation import title
 from hivecalc.exercise.asked import OfHive, asked_for
 from hivecalc.exercise.record import UNIT, Exercise, Numbers, with_change
 from hivecalc.exercise.sums import slipped
 from hivecalc.fit import broken, findings
+from hivecalc.fit.allowed import is_allowed
 from hivecalc.judging import Verdict
 from hivecalc.length import LengthError, Units, length_from_text, written
-from hivecalc.measuring import squareness
+from hivecalc.measuring import Squareness, squareness
 from hivecalc.slips import Wrong
-from hivecalc.slips.arithmetic import before
+from hivecalc.slips.arithmetic import before, plain
 
 
 @dataclass(frozen=True)
@@ -93,7 +93,20 @@ def _effects(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
         if change == right:
             yield Option(text, right=True, says=says)
         else:
-            yield Option(text, right=False, wrong=tuple(by_slip.get(change, ())))
+            told = _no_effect(exercise, change, right)
+            yield Option(text, right=False, wrong=tuple(by_slip.get(change, ())), says=told)
+
+
+def _no_effect(exercise: Exercise, change: Fraction, right: Fraction) -> str:
+    """Why a size does not change so, without saying how it does."""
+    measured, asked = plain(exercise.change.partition(" ")[0]), title(exercise.asks)
+    if not right:
+        return f"The {measured} does not come into the {asked} at all."
+    if not change:
+        return f"The {asked} is made from the {measured}: when one changes, so does the other."
+    if change * right < 0:
+        return f"The other way: look whether the {measured} is added there or taken off."
+    return f"Count how often the {measured} comes into the {asked}."
 
 
 def _changes_by_slip(
@@ -224,13 +237,37 @@ PUSHES: Final = (
     "Push front right and back left together",
     "Measure again: these can't all be right",
 )
-REPAIRS: Final = {
-    "good": "Use it as it is",
-    "usable": "Use it as it is",
-    "trim": "Trim it to size",
-    "shim": "Fill the gap with a thin strip",
-    "reuse": "Cut another one",
-    "new": "Cut another one",
+REPAIRS: Final = (
+    "Use it as it is",
+    "Trim it to size",
+    "Fill the gap with a thin strip",
+    "Cut another one",
+)
+CLAMPED: Final = (
+    "Clamp it, and plane it or cut it as the manual of your saw shows. Foam: a knife, away from "
+    "your hands."
+)
+ENOUGH: Final = "It goes in and does its work: "
+# What to say to each repair of a piece that is good, too long or too short; the right one first.
+SAID: Final[Mapping[str, Mapping[int, str]]] = {
+    "good": {
+        0: "No rule fails with it.",
+        1: f"{ENOUGH}nothing has to come off.",
+        2: f"{ENOUGH}a strip would take the room that it needs.",
+        3: f"{ENOUGH}another one only costs material.",
+    },
+    "too long": {
+        1: f"What is too long is not finished yet. {CLAMPED}",
+        0: "So it does not go in, or pushes its neighbours apart.",
+        2: "There is no gap that a strip could fill.",
+        3: "So it can still be trimmed: another one only costs material.",
+    },
+    "too short": {
+        3: "Keep this one for a shorter piece.",
+        0: "So it leaves a gap that does harm, and no glue fills that.",
+        1: "A saw takes off, and nothing puts it back.",
+        2: "A strip in a screwed joint holds no screw, and a loose one falls out.",
+    },
 }
 
 
@@ -243,16 +280,34 @@ def _pushes(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     leaning = 1 if found.lean > 0 else 2
     right = 3 if found.misread else 0 if found.square else leaning
     for number, text in enumerate(PUSHES):
-        yield Option(text, number == right, says=found.sentence if number == right else "")
+        says = found.sentence if number == right else _wrong_push(number, found)
+        yield Option(text, number == right, says=says)
+
+
+def _wrong_push(number: int, found: Squareness) -> str:
+    """Why leaving it, pushing these two corners or measuring again is wrong here."""
+    if found.misread:
+        return "No box of these sides has these two diagonals, so they say nothing about it yet."
+    if number == 3:  # noqa: PLR2004 - the last of PUSHES
+        return "Nothing speaks against the figures: such a box can be."
+    by = f"The diagonals differ by {_said(abs(found.difference), 'inch')}"
+    if found.square:
+        return f"{by}: that is square enough, and a push may only make it worse."
+    if not number:
+        return f"{by}: more than is square enough."
+    return "These two corners lie on the shorter diagonal, and it would get shorter still."
 
 
 def _repairs(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
-    """What to do with a piece that was cut to this size."""
-    (repair,) = as_built(numbers.hive, {exercise.asks: numbers.sizes["cut"]}).repairs
-    for text in dict.fromkeys(REPAIRS.values()):
-        right = text == REPAIRS[repair.verdict]
-        told = f"{repair.sentence} {repair.caution}".strip()
-        yield Option(text, right, says=told if right else "")
+    """What to do with a piece that was cut to this size: what may be cut is for `fit` to say."""
+    cut = numbers.sizes["cut"]
+    off = cut - values(numbers.hive)[exercise.asks]
+    size = "too long" if off > 0 else "too short"
+    found = "good" if is_allowed(numbers.hive, exercise.asks, cut) else size
+    by = f"It is {_said(abs(off), 'inch')} {size}. " if off else ""
+    right, *_ = SAID[found]
+    for number, text in enumerate(REPAIRS):
+        yield Option(text, number == right, says=f"{by}{SAID[found][number]}")
 
 
 def _rules(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:

@@ -24,6 +24,8 @@ from hivecalc.hive import MEASUREMENTS, Hive
 from hivecalc.judging import Verdict
 from hivecalc.slips import Wrong
 
+ANSWERED: Final = {name for name, known in MEASUREMENTS.items() if known.kind == "answer"}
+"""What is yes or no, and so no figure to reckon with."""
 HIDDEN: Final = "mark"
 """What a picture shows and no text says: where the arrow of a tape stands."""
 
@@ -93,7 +95,7 @@ class Posed:
         sizes = [n for n in self.numbers.sizes if n != HIDDEN]
         needed = self._needed()
         names = [*(n for n in MEASUREMENTS if n in needed), *sizes]
-        return tuple((title(n), self.numbers.said(n)) for n in names)
+        return tuple((title(n), self.numbers.said(n)) for n in names if n not in ANSWERED)
 
     def _needed(self) -> set[str]:
         if self.exercise.by == "needed first":

@@ -121,14 +121,20 @@ def numbers_of(text: str, units: Units = "inch") -> Numbers:
     >>> numbers.hive.measured["hive_width"], dict(numbers.sizes)
     (Fraction(65, 4), {'board': Fraction(96, 1)})
 
-    What is not given is the demo hive's; a box or its frames stand without a measured hive. Raises
-    LengthError, or HiveFaults for a size that no hive has.
+    What is not given is the demo hive's, or that of one like it in mm; a box or its frames stand
+    without a measured hive. Raises LengthError, or HiveFaults for a size that no hive has.
     """
     texts = dict(given.split(" ", 1) for given in text.split(", ")) if text else {}
     settings = {n: t for n, t in texts.items() if n in MEASUREMENTS}
-    hive = Hive("", "inch", {}, {}) if BUILT_FROM_BOX & settings.keys() else demo_hive()
+    hive = Hive("", units, {}, {}) if BUILT_FROM_BOX & settings.keys() else _demo(units)
     sizes = {n: length_from_text(t, units) for n, t in texts.items() if n not in MEASUREMENTS}
     return Numbers(changed(hive, settings) if settings else hive, sizes, texts, units)
+
+
+def _demo(units: Units) -> Hive:
+    if units == "inch":
+        return demo_hive()
+    return changed(Hive("", "mm", {}, {}), {"hive_length": "587", "hive_width": "441"})
 
 
 def own_numbers(hive: Hive) -> Numbers:

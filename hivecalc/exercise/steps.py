@@ -110,8 +110,10 @@ def _without_counts(asked: Asked) -> str:
 
 
 def _opened(expression: ast.expr) -> ast.expr:
-    if not isinstance(expression, ast.BinOp) or not isinstance(expression.op, ast.Add | ast.Sub):
+    if not isinstance(expression, ast.BinOp) or isinstance(expression.op, ast.Mult):
         return expression
+    if isinstance(expression.op, ast.Div):
+        return ast.BinOp(_opened(expression.left), expression.op, expression.right)
     counted = ast.BinOp(ast.Name(id="?"), ast.Mult(), _core(expression.right))
     return ast.BinOp(_opened(expression.left), expression.op, counted)
 

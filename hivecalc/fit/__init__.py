@@ -5,29 +5,44 @@ line of arithmetic, its docstring says what it measures and then why that matter
 component stand in the module of its name; `FIT` is the graph of them all.
 """
 
-from hivecalc.fit.fasteners import FIGURES
+from hivecalc.fit.allowed import GRID_OF, Allowed, allowed, is_allowed, mark, newly_failing
+from hivecalc.fit.figures import FIGURES
 from hivecalc.fit.findings import (
     FIT,
     RULES,
     Finding,
+    Outcome,
     broken,
     finding_json,
     findings,
     fit_json,
     holds,
+    rule_values,
+    rules_of,
 )
+from hivecalc.fit.limits import AGREE
 from hivecalc.fit.rule import Level, Rule
 
 __all__ = [
+    "AGREE",
     "FIGURES",
     "FIT",
+    "GRID_OF",
     "RULES",
+    "Allowed",
     "Finding",
     "Level",
+    "Outcome",
     "Rule",
+    "allowed",
     "broken",
     "finding_json",
     "findings",
     "fit_json",
     "holds",
+    "is_allowed",
+    "mark",
+    "newly_failing",
+    "rule_values",
+    "rules_of",
 ]

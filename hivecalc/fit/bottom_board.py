@@ -4,13 +4,34 @@ Figures in the examples are common practice, no published source.
 """
 
 from fractions import Fraction
+from typing import Final
 
-from hivecalc.fit.limits import BEE_SPACE, BEE_SPACE_HIGH, BEE_SPACE_LOW, POINT_COVER
+from hivecalc.fit.limits import (
+    AGREE,
+    BEE_SPACE,
+    BEE_SPACE_HIGH,
+    BEE_SPACE_LOW,
+    BEE_SPACE_SPREAD,
+    BRAD_BITE,
+    LOOSE_HIGH,
+    MEMORY,
+    POINT_COVER,
+    POINT_COVER_LEAST,
+)
 from hivecalc.fit.rule import rule
 from hivecalc.length import Length
 
+NOTHING: Final = Fraction(0)
+LONGER_BRAD: Final = "Take a longer brad."
+SHORTER_BRAD: Final = "Take a shorter brad or a staple."
 
-@rule("blocks", low=Fraction(0))
+
+@rule(
+    "blocks",
+    low=NOTHING,
+    if_low="Rip the strips thinner, take thinner foam or less slot ease, or wider studs; wood that "
+    "has been turned the wrong way is turned back.",
+)
 def room_above_stack(bottom_board_headroom: Length) -> Length:
     """Room above the runners, the panel's slot and the screen, up to the top of the rails.
 
@@ -23,7 +44,16 @@ def room_above_stack(bottom_board_headroom: Length) -> Length:
     return bottom_board_headroom
 
 
-@rule("harms", low=BEE_SPACE_LOW, high=BEE_SPACE_HIGH, source=BEE_SPACE)
+@rule(
+    "harms",
+    low=BEE_SPACE_LOW,
+    widest_low=BEE_SPACE_LOW - BEE_SPACE_SPREAD,
+    high=BEE_SPACE_HIGH,
+    widest_high=BEE_SPACE_HIGH + BEE_SPACE_SPREAD,
+    source=BEE_SPACE,
+    if_low="Plane the front stop lower, or rip the front rail lower where that is the higher.",
+    if_high="Rip a new front stop that is higher by what is too much; it costs a minute.",
+)
 def bee_way_in(bottom_board_way_in: Length) -> Length:
     """Height of the way in for the bees, at its lowest place.
 
@@ -36,8 +66,13 @@ def bee_way_in(bottom_board_way_in: Length) -> Length:
     return bottom_board_way_in
 
 
-@rule("blocks", low=Fraction(3, 16))
-def way_over_stop(stud_width: Length, bottom_board_front_stop_top: Length) -> Length:
+@rule(
+    "blocks",
+    low=BEE_SPACE_LOW - BEE_SPACE_SPREAD,
+    source=MEMORY,
+    if_low="Take the strip in the stop's place out and rip a lower one.",
+)
+def way_over_stop(bottom_board_rail_top: Length, bottom_board_front_stop_top: Length) -> Length:
     """Height left open above the screen's front stop.
 
     All bees walk in over the stop. A strip as high as the others in its place shuts them in.
@@ -45,17 +80,40 @@ def way_over_stop(stud_width: Length, bottom_board_front_stop_top: Length) -> Le
     >>> way_over_stop(3.5, 3.125)
     0.375
     """
-    return stud_width - bottom_board_front_stop_top
+    return bottom_board_rail_top - bottom_board_front_stop_top
 
 
-@rule("blocks", low=Fraction(1, 8))
+@rule(
+    "harms",
+    low=NOTHING,
+    if_low="Make the entrance lower: less is ripped off the front rail.",
+)
+def front_rail_over_screen(
+    bottom_board_front_rail_width: Length, bottom_board_screen_underside: Length
+) -> Length:
+    """How far the front rail reaches above the screen's underside.
+
+    A front rail that ends lower leaves the panel's slot open in front, below the screen: mice walk
+    in there, and the warmth out.
+
+    >>> front_rail_over_screen(2.75, 2.375)
+    0.375
+    """
+    return bottom_board_front_rail_width - bottom_board_screen_underside
+
+
+@rule(
+    "blocks",
+    low=Fraction(1, 8),
+    if_low="Trim the panel: measure the opening in the glued frame and take the panel gap off.",
+)
 def panel_play_along(
     bottom_board_opening_length: Length, bottom_board_panel_length: Length
 ) -> Length:
     """How much shorter the foam panel is than its opening, front to back.
 
-    Wood swells in wet weather: a panel without play sticks, or the back rail does not close behind
-    it.
+    A frame leans a little and dirt gets in: a panel without play sticks, or the back rail does not
+    close behind it.
 
     >>> panel_play_along(19.75, 19.5)
     0.25
@@ -63,14 +121,18 @@ def panel_play_along(
     return bottom_board_opening_length - bottom_board_panel_length
 
 
-@rule("blocks", low=Fraction(1, 8))
+@rule(
+    "blocks",
+    low=Fraction(1, 8),
+    if_low="Trim the panel: measure the opening in the glued frame and take the panel gap off.",
+)
 def panel_play_across(
     bottom_board_opening_width: Length, bottom_board_panel_width: Length
 ) -> Length:
     """How much narrower the foam panel is than its opening, side to side.
 
-    Wood swells in wet weather: a panel without play sticks between the rails and breaks when you
-    pull.
+    Rails bow and a frame leans a little: a panel without play sticks between the rails and breaks
+    when you pull.
 
     >>> panel_play_across(13.25, 13)
     0.25
@@ -78,7 +140,11 @@ def panel_play_across(
     return bottom_board_opening_width - bottom_board_panel_width
 
 
-@rule("harms", high=Fraction(1, 2))
+@rule(
+    "harms",
+    high=Fraction(1, 2),
+    if_high="Glue a strip of foam to the panel's edge, or cut a new panel to the opening.",
+)
 def widest_gap_at_panel(
     bottom_board_panel_play_along: Length, bottom_board_panel_play_across: Length
 ) -> Length:
@@ -92,13 +158,80 @@ def widest_gap_at_panel(
     return max(bottom_board_panel_play_along, bottom_board_panel_play_across)
 
 
-@rule("blocks", low=Fraction(1, 16))
+@rule(
+    "blocks",
+    low=Fraction(1, 8),
+    if_low="Make the panel wider, so that its gap is smaller than a runner is thick.",
+)
+def panel_on_side_runners(
+    bottom_board_lower_side_runner_left_thickness: Length,
+    bottom_board_lower_side_runner_right_thickness: Length,
+    bottom_board_panel_play_across: Length,
+) -> Length:
+    """What of a side runner still carries the panel when it is pushed to the other side.
+
+    A panel whose gap is as wide as the runner is thick falls off its runner.
+
+    >>> panel_on_side_runners(0.5, 0.5, 0.25)
+    0.25
+    """
+    return (
+        min(
+            bottom_board_lower_side_runner_left_thickness,
+            bottom_board_lower_side_runner_right_thickness,
+        )
+        - bottom_board_panel_play_across
+    )
+
+
+@rule(
+    "blocks",
+    low=Fraction(1, 8),
+    if_low="Make the panel longer, so that its gap is smaller than a runner is thick.",
+)
+def panel_on_front_runner(
+    bottom_board_lower_front_runner_thickness: Length, bottom_board_panel_play_along: Length
+) -> Length:
+    """What of the front runner still carries the panel when it is pushed to the back.
+
+    A panel whose gap is as wide as the runner is thick falls off its runner.
+
+    >>> panel_on_front_runner(0.5, 0.25)
+    0.25
+    """
+    return bottom_board_lower_front_runner_thickness - bottom_board_panel_play_along
+
+
+@rule(
+    "blocks",
+    low=Fraction(1, 32),
+    if_low="Rip the upper runners' slot anew with more ease, or take thinner foam.",
+)
+def slot_over_panel(
+    bottom_board_slot_height: Length, bottom_board_panel_thickness: Length
+) -> Length:
+    """How much higher the slot is than the panel is thick.
+
+    A panel that fills its slot binds, and breaks when you pull.
+
+    >>> slot_over_panel(1.125, 1)
+    0.125
+    """
+    return bottom_board_slot_height - bottom_board_panel_thickness
+
+
+@rule(
+    "blocks",
+    low=Fraction(1, 16),
+    widest_low=Fraction(1, 32),
+    if_low="Plane the screen's edge; next time cut it to the opening measured in the glued frame.",
+)
 def screen_play_along(
     bottom_board_opening_length: Length, bottom_board_screen_length: Length
 ) -> Length:
     """How much shorter the screen is than its opening, front to back.
 
-    A screen without play does not let the back rail close, or sticks when the wood swells.
+    A screen without play does not let the back rail close, or sticks in resin and dirt.
 
     >>> screen_play_along(19.75, 19.625)
     0.125
@@ -106,13 +239,18 @@ def screen_play_along(
     return bottom_board_opening_length - bottom_board_screen_length
 
 
-@rule("blocks", low=Fraction(1, 16))
+@rule(
+    "blocks",
+    low=Fraction(1, 16),
+    widest_low=Fraction(1, 32),
+    if_low="Plane the screen's edge; next time cut it to the opening measured in the glued frame.",
+)
 def screen_play_across(
     bottom_board_opening_width: Length, bottom_board_screen_width: Length
 ) -> Length:
     """How much narrower the screen is than its opening, side to side.
 
-    A screen without play sticks between the rails when the wood swells, and cannot be cleaned.
+    A screen without play sticks between the rails in resin and dirt, and cannot be cleaned.
 
     >>> screen_play_across(13.25, 13.125)
     0.125
@@ -120,7 +258,13 @@ def screen_play_across(
     return bottom_board_opening_width - bottom_board_screen_width
 
 
-@rule("harms", high=Fraction(5, 32))
+@rule(
+    "harms",
+    high=Fraction(5, 32),
+    widest_high=Fraction(3, 16),
+    source=MEMORY,
+    if_high="Make a new screen, cut to the opening measured in the glued frame.",
+)
 def widest_gap_at_screen(
     bottom_board_screen_play_along: Length, bottom_board_screen_play_across: Length
 ) -> Length:
@@ -135,10 +279,180 @@ def widest_gap_at_screen(
     return max(bottom_board_screen_play_along, bottom_board_screen_play_across)
 
 
-@rule("blocks", low=Fraction(1, 16))
+@rule(
+    "harms",
+    high=Fraction(1, 16),
+    widest_high=Fraction(1, 8),
+    if_high="Rip new strips, all against one stop; they cost a minute.",
+)
+def screen_strips_alike(
+    bottom_board_screen_side_strip_lower_left_length: Length,
+    bottom_board_screen_side_strip_lower_right_length: Length,
+    bottom_board_screen_side_strip_upper_left_length: Length,
+    bottom_board_screen_side_strip_upper_right_length: Length,
+    bottom_board_screen_end_strip_lower_front_length: Length,
+    bottom_board_screen_end_strip_lower_back_length: Length,
+    bottom_board_screen_end_strip_upper_back_length: Length,
+    bottom_board_screen_front_stop_length: Length,
+) -> Length:
+    """How much strips of one length differ in the screen, where they differ more.
+
+    A strip that is shorter than its twins leaves a hole beside it that a bee gets through, and the
+    screen is not square.
+
+    >>> screen_strips_alike(19.625, 19.625, 19.625, 19.625, 11.625, 11.625, 11.625, 11.625)
+    0.0
+    """
+    return max(
+        max(
+            bottom_board_screen_side_strip_lower_left_length,
+            bottom_board_screen_side_strip_lower_right_length,
+            bottom_board_screen_side_strip_upper_left_length,
+            bottom_board_screen_side_strip_upper_right_length,
+        )
+        - min(
+            bottom_board_screen_side_strip_lower_left_length,
+            bottom_board_screen_side_strip_lower_right_length,
+            bottom_board_screen_side_strip_upper_left_length,
+            bottom_board_screen_side_strip_upper_right_length,
+        ),
+        max(
+            bottom_board_screen_end_strip_lower_front_length,
+            bottom_board_screen_end_strip_lower_back_length,
+            bottom_board_screen_end_strip_upper_back_length,
+            bottom_board_screen_front_stop_length,
+        )
+        - min(
+            bottom_board_screen_end_strip_lower_front_length,
+            bottom_board_screen_end_strip_lower_back_length,
+            bottom_board_screen_end_strip_upper_back_length,
+            bottom_board_screen_front_stop_length,
+        ),
+    )
+
+
+@rule(
+    "harms",
+    low=Fraction(1, 16),
+    widest_low=Fraction(1, 32),
+    high=Fraction(3, 8),
+    if_low="Trim the mesh further back from the screen's edge.",
+    if_high="Cut the mesh larger, or the strips hold too little of it.",
+)
+def mesh_inside_screen(
+    bottom_board_screen_length: Length,
+    bottom_board_screen_width: Length,
+    bottom_board_mesh_length: Length,
+    bottom_board_mesh_width: Length,
+) -> Length:
+    """How far the mesh stays inside the screen's edge, where it comes nearest.
+
+    Cut wires at the edge catch in the rails, and the screen does not slide.
+
+    >>> mesh_inside_screen(19.625, 13.125, 19.375, 12.875)
+    0.125
+    """
+    return (
+        min(
+            bottom_board_screen_length - bottom_board_mesh_length,
+            bottom_board_screen_width - bottom_board_mesh_width,
+        )
+        / 2
+    )
+
+
+@rule(
+    "harms",
+    low=Fraction(1, 4),
+    if_low="Cut the mesh larger: the strips must hold its edge.",
+)
+def mesh_held(
+    bottom_board_screen_length: Length,
+    bottom_board_screen_width: Length,
+    bottom_board_mesh_length: Length,
+    bottom_board_mesh_width: Length,
+    strip_wide: Length,
+) -> Length:
+    """How much of the mesh lies between the strips, where they hold least of it.
+
+    Mesh that is hardly held comes loose when the screen is scraped clean.
+
+    >>> mesh_held(19.625, 13.125, 19.375, 12.875, 0.75)
+    0.625
+    """
+    return (
+        strip_wide
+        - max(
+            bottom_board_screen_length - bottom_board_mesh_length,
+            bottom_board_screen_width - bottom_board_mesh_width,
+        )
+        / 2
+    )
+
+
+@rule(
+    "blocks",
+    low=Fraction(1, 16),
+    widest_low=NOTHING,
+    high=LOOSE_HIGH,
+    if_low="Cut the runner shorter: its length is not critical.",
+    if_high="Rip a new runner; it costs a minute.",
+)
+def lower_runner_room(
+    bottom_board_opening_length: Length,
+    bottom_board_lower_side_runner_left_length: Length,
+    bottom_board_lower_side_runner_right_length: Length,
+) -> Length:
+    """Room for the lower side runners between front rail and back rail, both ends together.
+
+    A runner that is too long keeps the back rail from closing; a very short one lets the panel dip.
+
+    >>> lower_runner_room(19.75, 19.25, 19.25)
+    0.5
+    """
+    return bottom_board_opening_length - max(
+        bottom_board_lower_side_runner_left_length, bottom_board_lower_side_runner_right_length
+    )
+
+
+@rule(
+    "blocks",
+    low=Fraction(1, 16),
+    widest_low=NOTHING,
+    high=LOOSE_HIGH,
+    if_low="Cut the runner shorter: its length is not critical.",
+    if_high="Rip a new runner; it costs a minute.",
+)
+def upper_runner_room(
+    bottom_board_opening_length: Length,
+    bottom_board_upper_side_runner_left_length: Length,
+    bottom_board_upper_side_runner_right_length: Length,
+) -> Length:
+    """Room for the upper side runners between front rail and back rail, both ends together.
+
+    A runner that is too long keeps the back rail from closing; a very short one lets the screen
+    dip.
+
+    >>> upper_runner_room(19.75, 19.25, 19.25)
+    0.5
+    """
+    return bottom_board_opening_length - max(
+        bottom_board_upper_side_runner_left_length, bottom_board_upper_side_runner_right_length
+    )
+
+
+@rule(
+    "blocks",
+    low=Fraction(1, 16),
+    widest_low=NOTHING,
+    high=LOOSE_HIGH,
+    if_low="Cut the front runner shorter: its length is not critical.",
+    if_high="Rip a new runner; it costs a minute.",
+)
 def lower_runners_apart(
     bottom_board_opening_width: Length,
-    strip_narrow: Length,
+    bottom_board_lower_side_runner_left_thickness: Length,
+    bottom_board_lower_side_runner_right_thickness: Length,
     bottom_board_lower_front_runner_length: Length,
 ) -> Length:
     """Room for the lower front runner between the lower side runners, both ends together.
@@ -146,16 +460,29 @@ def lower_runners_apart(
     The side runners stand on edge and take the strip's narrow side each. A front runner that is too
     long meets them at the corners and does not lie down.
 
-    >>> lower_runners_apart(13.25, 0.5, 11.75)
+    >>> lower_runners_apart(13.25, 0.5, 0.5, 11.75)
     0.5
     """
-    return bottom_board_opening_width - 2 * strip_narrow - bottom_board_lower_front_runner_length
+    return (
+        bottom_board_opening_width
+        - bottom_board_lower_side_runner_left_thickness
+        - bottom_board_lower_side_runner_right_thickness
+        - bottom_board_lower_front_runner_length
+    )
 
 
-@rule("blocks", low=Fraction(1, 16))
+@rule(
+    "blocks",
+    low=Fraction(1, 16),
+    widest_low=NOTHING,
+    high=LOOSE_HIGH,
+    if_low="Cut the front runner shorter: its length is not critical.",
+    if_high="Rip a new runner; it costs a minute.",
+)
 def upper_runners_apart(
     bottom_board_opening_width: Length,
-    strip_wide: Length,
+    bottom_board_upper_side_runner_left_width: Length,
+    bottom_board_upper_side_runner_right_width: Length,
     bottom_board_upper_front_runner_length: Length,
 ) -> Length:
     """Room for the upper front runner between the upper side runners, both ends together.
@@ -163,13 +490,18 @@ def upper_runners_apart(
     The side runners lie flat and take the strip's wide side each. A front runner as long as the
     lower one is too long here and does not lie down.
 
-    >>> upper_runners_apart(13.25, 0.75, 11.25)
+    >>> upper_runners_apart(13.25, 0.75, 0.75, 11.25)
     0.5
     """
-    return bottom_board_opening_width - 2 * strip_wide - bottom_board_upper_front_runner_length
+    return (
+        bottom_board_opening_width
+        - bottom_board_upper_side_runner_left_width
+        - bottom_board_upper_side_runner_right_width
+        - bottom_board_upper_front_runner_length
+    )
 
 
-@rule("harms", low=Fraction(0))
+@rule("harms", low=NOTHING, if_low="Turn the upper runners: they lie flat, narrow side up.")
 def upper_runner_lies_flat(
     strip_narrow: Length, strip_wide: Length, bottom_board_upper_runner_height: Length
 ) -> Length:
@@ -184,8 +516,156 @@ def upper_runner_lies_flat(
     return (strip_narrow + strip_wide) / 2 - bottom_board_upper_runner_height
 
 
-@rule("harms", low=POINT_COVER)
-def wood_past_long_brad(strip_narrow: Length, stud_thickness: Length, long_brad: Length) -> Length:
+# ── the frame, and what stands on it ──────────────────────────────────────────────────────────
+
+
+@rule(
+    "harms",
+    low=-AGREE,
+    widest_low=-2 * AGREE,
+    high=AGREE,
+    if_low="Cut the side rails anew, or build the roof and the rest to the frame as it is.",
+    if_high="Crosscut the side rails; where the frame is glued, bring the box forward, so that no "
+    "water stands on the front.",
+)
+def frame_against_hive_along(
+    bottom_board_frame_length: Length, stack_outside_length: Length
+) -> Length:
+    """How much longer the frame is than what stands on it, front to back.
+
+    A frame that stands out catches rain and leads it in under the box; a short one leaves the box
+    hanging over.
+
+    >>> frame_against_hive_along(22.75, 22.75)
+    0.0
+    """
+    return bottom_board_frame_length - stack_outside_length
+
+
+@rule(
+    "harms",
+    low=-AGREE,
+    widest_low=-2 * AGREE,
+    high=AGREE,
+    if_low="Cut the front rail anew; no shim holds the screws of that joint.",
+    if_high="Crosscut the front rail before you glue it.",
+)
+def frame_against_hive_across(
+    bottom_board_frame_width: Length, stack_outside_width: Length
+) -> Length:
+    """How much wider the frame is than what stands on it, side to side.
+
+    A frame that stands out catches rain and leads it in under the box; a narrow one leaves the box
+    hanging over.
+
+    >>> frame_against_hive_across(16.25, 16.25)
+    0.0
+    """
+    return bottom_board_frame_width - stack_outside_width
+
+
+@rule(
+    "harms",
+    low=-AGREE,
+    high=AGREE,
+    if_low="Cut the back rail anew: it must cover the ends of both side rails.",
+    if_high="Crosscut the back rail.",
+)
+def back_rail_covers(
+    bottom_board_back_rail_length: Length, bottom_board_frame_width: Length
+) -> Length:
+    """How much longer the back rail is than the frame is wide.
+
+    A short one leaves end grain open to the rain, and its bolts sit near its ends; a long one
+    stands out.
+
+    >>> back_rail_covers(16.25, 16.25)
+    0.0
+    """
+    return bottom_board_back_rail_length - bottom_board_frame_width
+
+
+@rule(
+    "harms",
+    high=AGREE,
+    if_high="Crosscut the longer side rail to the shorter, and cut panel and screen to the frame.",
+)
+def side_rails_alike(
+    bottom_board_side_rail_left_length: Length, bottom_board_side_rail_right_length: Length
+) -> Length:
+    """How much the two side rails differ in length.
+
+    With different sides the back rail stands askew, and no panel fits both sides.
+
+    >>> side_rails_alike(21.25, 21.25)
+    0.0
+    """
+    return max(bottom_board_side_rail_left_length, bottom_board_side_rail_right_length) - min(
+        bottom_board_side_rail_left_length, bottom_board_side_rail_right_length
+    )
+
+
+@rule(
+    "harms",
+    high=Fraction(1, 16),
+    widest_high=AGREE,
+    if_high="Plane the higher rail down to the lowest.",
+)
+def rails_level(
+    bottom_board_side_rail_left_width: Length,
+    bottom_board_side_rail_right_width: Length,
+    bottom_board_back_rail_width: Length,
+    bottom_board_rail_top: Length,
+) -> Length:
+    """How far the highest rail stands above the lowest.
+
+    A box on rails of different height rocks, and bees and wind get in under it.
+
+    >>> rails_level(3.5, 3.5, 3.5, 3.5)
+    0.0
+    """
+    return (
+        max(
+            bottom_board_side_rail_left_width,
+            bottom_board_side_rail_right_width,
+            bottom_board_back_rail_width,
+        )
+        - bottom_board_rail_top
+    )
+
+
+@rule(
+    "harms",
+    low=-Fraction(1, 2),
+    high=Fraction(1, 4),
+    if_low="Take a longer board.",
+    if_high="Crosscut the board: what stands out catches on everything.",
+)
+def landing_board_runs(
+    bottom_board_landing_board_length: Length, bottom_board_frame_width: Length
+) -> Length:
+    """How much longer the landing board is than the frame is wide.
+
+    It runs across the whole front, so that bees that miss the middle still land on wood.
+
+    >>> landing_board_runs(16.25, 16.25)
+    0.0
+    """
+    return bottom_board_landing_board_length - bottom_board_frame_width
+
+
+# ── fasteners ─────────────────────────────────────────────────────────────────────────────────
+
+
+@rule(
+    "harms",
+    low=POINT_COVER,
+    widest_low=POINT_COVER_LEAST,
+    if_low=SHORTER_BRAD,
+)
+def wood_past_long_brad(
+    strip_narrow: Length, bottom_board_side_rail_left_thickness: Length, long_brad: Length
+) -> Length:
     """Wood left beyond the point of a brad through a runner on edge into its rail.
 
     A brad as long as the wood comes out on the other side, where hands carry the hive. A runner
@@ -194,24 +674,112 @@ def wood_past_long_brad(strip_narrow: Length, stud_thickness: Length, long_brad:
     >>> wood_past_long_brad(0.5, 1.5, 1.25)
     0.75
     """
-    return strip_narrow + stud_thickness - long_brad
+    return strip_narrow + bottom_board_side_rail_left_thickness - long_brad
 
 
-@rule("harms", low=POINT_COVER)
-def wood_past_short_brad(strip_narrow: Length, short_brad: Length) -> Length:
-    """Wood left beyond the point of a brad through two flat strips of the screen.
+@rule("harms", low=Fraction(1, 4), if_low=LONGER_BRAD)
+def long_brad_bite(long_brad: Length, strip_wide: Length) -> Length:
+    """How deep a brad bites into the rail through a runner that lies flat.
 
-    Two flat strips are only twice the narrow side: the brad that you took for the runners comes out
-    on the other side and scratches hands and frame.
+    A brad that hardly reaches the rail lets the runner sag under the screen.
 
-    >>> wood_past_short_brad(0.5, 0.75)
-    0.25
+    >>> long_brad_bite(1.25, 0.75)
+    0.5
     """
-    return 2 * strip_narrow - short_brad
+    return long_brad - strip_wide
 
 
-@rule("harms", low=Fraction(3, 4))
-def bolt_bite(hanger_bolt: Length, stud_thickness: Length, nut_room: Length) -> Length:
+@rule("harms", low=POINT_COVER, widest_low=POINT_COVER_LEAST, if_low=SHORTER_BRAD)
+def wood_past_short_brad(
+    bottom_board_screen_side_strip_upper_left_thickness: Length,
+    bottom_board_screen_side_strip_lower_left_thickness: Length,
+    mesh_thickness: Length,
+    short_brad: Length,
+) -> Length:
+    """Wood left beyond the point of a brad through the two flat strips of the screen.
+
+    Two flat strips and the mesh are little more than twice the narrow side: the brad that you took
+    for the runners comes out on the other side and scratches hands and frame.
+
+    >>> wood_past_short_brad(0.5, 0.5, 0.0625, 0.75)
+    0.3125
+    """
+    return (
+        bottom_board_screen_side_strip_upper_left_thickness
+        + bottom_board_screen_side_strip_lower_left_thickness
+        + mesh_thickness
+        - short_brad
+    )
+
+
+@rule("harms", low=BRAD_BITE, if_low=LONGER_BRAD)
+def short_brad_bite(
+    short_brad: Length,
+    bottom_board_screen_side_strip_upper_left_thickness: Length,
+    mesh_thickness: Length,
+) -> Length:
+    """How deep a brad bites into the lower strip, through the upper one and the mesh.
+
+    A brad that hardly reaches the lower strip lets the screen come apart when it is pulled.
+
+    >>> short_brad_bite(0.75, 0.5, 0.0625)
+    0.1875
+    """
+    return short_brad - bottom_board_screen_side_strip_upper_left_thickness - mesh_thickness
+
+
+@rule("harms", low=POINT_COVER, widest_low=POINT_COVER_LEAST, if_low=SHORTER_BRAD)
+def wood_past_stop_brad(
+    bottom_board_screen_front_stop_thickness: Length,
+    mesh_thickness: Length,
+    bottom_board_screen_end_strip_lower_front_thickness: Length,
+    stop_brad: Length,
+) -> Length:
+    """Wood left beyond the point of a brad through the front stop.
+
+    The stop is thin, so the brad of the other strips comes out below.
+
+    >>> wood_past_stop_brad(0.25, 0.0625, 0.5, 0.5)
+    0.3125
+    """
+    return (
+        bottom_board_screen_front_stop_thickness
+        + mesh_thickness
+        + bottom_board_screen_end_strip_lower_front_thickness
+        - stop_brad
+    )
+
+
+@rule("harms", low=BRAD_BITE, widest_low=Fraction(1, 16), if_low=LONGER_BRAD)
+def stop_brad_bite(
+    stop_brad: Length, bottom_board_screen_front_stop_thickness: Length, mesh_thickness: Length
+) -> Length:
+    """How deep a brad bites into the strip below the front stop.
+
+    A brad that hardly reaches the strip lets bees and boxes lift the stop.
+
+    >>> stop_brad_bite(0.5, 0.25, 0.0625)
+    0.1875
+    """
+    return stop_brad - bottom_board_screen_front_stop_thickness - mesh_thickness
+
+
+@rule("harms", low=Fraction(5, 4), widest_low=Fraction(1), if_low="Take longer screws.")
+def frame_screw_bite(frame_screw: Length, bottom_board_side_rail_left_thickness: Length) -> Length:
+    """How deep a screw bites into the front rail's end, through the side rail.
+
+    End grain holds a screw badly, so much of it must be in there.
+
+    >>> frame_screw_bite(3, 1.5)
+    1.5
+    """
+    return frame_screw - bottom_board_side_rail_left_thickness
+
+
+@rule("harms", low=Fraction(3, 4), if_low="Take longer hanger bolts.")
+def bolt_bite(
+    hanger_bolt: Length, bottom_board_back_rail_thickness: Length, nut_room: Length
+) -> Length:
     """How deep the hanger bolt bites into the end of the side rail.
 
     The bolt passes the back rail, and washer and wing nut need thread. What is left must hold in
@@ -220,10 +788,16 @@ def bolt_bite(hanger_bolt: Length, stud_thickness: Length, nut_room: Length) -> 
     >>> bolt_bite(3, 1.5, 0.5)
     1.0
     """
-    return hanger_bolt - stud_thickness - nut_room
+    return hanger_bolt - bottom_board_back_rail_thickness - nut_room
 
 
-@rule("blocks", low=Fraction(1, 16), high=Fraction(1, 4))
+@rule(
+    "blocks",
+    low=Fraction(1, 16),
+    high=Fraction(1, 4),
+    if_low="Drill the hole wider.",
+    if_high="Put a wide washer under the nut, or drill new holes beside it.",
+)
 def bolt_play(bolt_hole: Length, bolt_diameter: Length) -> Length:
     """How much wider the clearance hole in the back rail is than the bolt.
 
@@ -236,8 +810,10 @@ def bolt_play(bolt_hole: Length, bolt_diameter: Length) -> Length:
     return bolt_hole - bolt_diameter
 
 
-@rule("harms", low=Fraction(3, 8))
-def wood_beside_bolt_hole(stud_thickness: Length, bolt_hole: Length) -> Length:
+@rule("harms", low=Fraction(3, 8), if_low="Take thinner bolts and drill narrower holes.")
+def wood_beside_bolt_hole(
+    bottom_board_side_rail_left_thickness: Length, bolt_hole: Length
+) -> Length:
     """Wood left in the back rail between the clearance hole and the rail's end.
 
     The bolt sits in the middle of the side rail, so the hole is half a stud from the back rail's
@@ -246,10 +822,42 @@ def wood_beside_bolt_hole(stud_thickness: Length, bolt_hole: Length) -> Length:
     >>> wood_beside_bolt_hole(1.5, 0.375)
     0.5625
     """
-    return (stud_thickness - bolt_hole) / 2
+    return (bottom_board_side_rail_left_thickness - bolt_hole) / 2
 
 
-@rule("blocks", low=Fraction(0))
+@rule("harms", low=Fraction(1, 2), if_low="Take a longer deck screw.")
+def landing_screw_bite(deck_screw: Length, bottom_board_landing_board_thickness: Length) -> Length:
+    """How deep a screw bites into the rails through the landing board.
+
+    A landing board that is hardly held breaks off when the hive is carried.
+
+    >>> landing_screw_bite(1.625, 0.75)
+    0.875
+    """
+    return deck_screw - bottom_board_landing_board_thickness
+
+
+@rule("harms", low=POINT_COVER, widest_low=POINT_COVER_LEAST, if_low="Take a shorter deck screw.")
+def wood_past_landing_screw(
+    bottom_board_landing_board_thickness: Length,
+    bottom_board_front_rail_thickness: Length,
+    deck_screw: Length,
+) -> Length:
+    """Wood left beyond the point of a screw through the landing board into the front rail.
+
+    A point inside the frame tears the panel when it is pulled out.
+
+    >>> wood_past_landing_screw(0.75, 1.5, 1.625)
+    0.625
+    """
+    return bottom_board_landing_board_thickness + bottom_board_front_rail_thickness - deck_screw
+
+
+@rule(
+    "blocks",
+    low=NOTHING,
+    if_low="Put the panel together from two pieces, with a lap or tape.",
+)
 def panel_out_of_board(
     bottom_board_panel_width: Length,
     bottom_board_panel_length: Length,

@@ -1,64 +1,92 @@
-"""What the rules find on a hive: which hold, by how much, and what a change breaks."""
+"""What the rules find on a hive as it comes together: which hold, by how much, what helps."""
 
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Final, TypeAlias
+from typing import Final, Literal, TypeAlias
 
-from hivecalc.components import COURSE, built
-from hivecalc.derivation import Kind, collected
+from hivecalc.built import BUILT, as_cut
+from hivecalc.components import built
+from hivecalc.derivation import Kind, Values, collected
 from hivecalc.fit import bottom_board, box, inner_cover, roof, sleeve
-from hivecalc.fit.fasteners import FIGURES
+from hivecalc.fit.figures import FIGURES
 from hivecalc.fit.rule import Level, Rule, rule_of
 from hivecalc.hive import Hive
 from hivecalc.length import length_json
 
 Json: TypeAlias = dict[str, object]
+Outcome: TypeAlias = Literal["holds", "at the edge", "fails"]
 
-FIT: Final = collected(bottom_board, roof, inner_cover, box, sleeve, base=COURSE, leaves=FIGURES)
-"""The graph of all dimensions, figures and rules: it gives each rule's worked steps too."""
+FIT: Final = collected(bottom_board, roof, inner_cover, box, sleeve, base=BUILT, leaves=FIGURES)
+"""The graph of all that comes together, figures and rules: it gives a rule's worked steps too."""
 
 RULES: Final[Mapping[str, Rule]] = {
     name: rule_of(rated.function)
     for name, rated in FIT.dimensions.items()
-    if name not in COURSE.dimensions and name not in FIGURES
+    if name not in BUILT.dimensions and name not in FIGURES
 }
 """Every rule by its full name, such as "bottom_board.room_above_stack", from the bottom up."""
 
 
 @dataclass(frozen=True)
 class Finding:
-    """What one rule finds on one hive: whether it holds, its value, its limits, why it matters.
+    """What one rule finds on one hive: its value, its limits, why it matters, what helps.
 
     The name is the rule's in FIT, such as "roof.fall". A length is in inches, a ratio a number; a
-    limit that is None does not exist.
+    limit that is None does not exist. A value at the edge holds by the widest source, but not by
+    the strict one. `mend` is empty where nothing needs mending.
     """
 
     rule: str
     level: Level
     holds: bool
+    at_edge: bool
     value: Fraction
     low: Fraction | None
     high: Fraction | None
     kind: Kind
     why: str
+    mend: str
     source: str
 
+    @property
+    def outcome(self) -> Outcome:
+        """Whether it holds, is at the edge or fails."""
+        if not self.holds:
+            return "fails"
+        return "at the edge" if self.at_edge else "holds"
 
-def findings(hive: Hive, given: Mapping[str, Fraction] | None = None) -> list[Finding]:
+
+def findings(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> list[Finding]:
     """What each rule finds on what is built of this hive, from the bottom board up.
 
     >>> from hivecalc.hive import demo_hive
-    >>> short = {"bottom_board.panel_length": Fraction(20)}
-    >>> [f.rule for f in findings(demo_hive(), short) if f.value == Fraction(1, 8)][0]
+    >>> long = {"bottom_board.panel_length": Fraction(20)}
+    >>> [f.rule for f in findings(demo_hive(), long) if f.value == Fraction(1, 8)][0]
     'bottom_board.panel_play_along'
 
-    `given` replaces a dimension, measurement or figure, by full name, with a value in inches: a
-    wrong cut, a size as built, a longer screw. Raises UnknownNameError for any other name.
+    `cut` gives pieces as they were cut, as for `built.as_cut`. Raises UnknownNameError for a name
+    that there isn't.
     """
-    components = built(hive)
-    values = FIT.values(hive.measurements, given, components)
-    return [_finding(n, r, values[n]) for n, r in RULES.items() if r.applies(components)]
+    components, values = built(hive), rule_values(hive, cut)
+    asked = ((n, r) for n, r in RULES.items() if r.applies(components, values))
+    return [_finding(name, rule, values[name]) for name, rule in asked]
+
+
+def rules_of(hive: Hive) -> dict[str, Rule]:
+    """The rules that apply to what is built of this hive, by name.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> {name.partition(".")[0] for name in rules_of(demo_hive())} == set(built(demo_hive()))
+    True
+    """
+    components, values = built(hive), as_cut(hive)
+    return {n: r for n, r in RULES.items() if r.applies(components, values)}
+
+
+def rule_values(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Values:
+    """The value of every rule on what is built of this hive, with all it rests on."""
+    return FIT.values(as_cut(hive, cut), components=(*built(hive), "stack"))
 
 
 def _finding(name: str, rule: Rule, value: Fraction) -> Finding:
@@ -67,11 +95,13 @@ def _finding(name: str, rule: Rule, value: Fraction) -> Finding:
         rule=name,
         level=rule.level,
         holds=rule.allows(value),
+        at_edge=rule.at_edge(value),
         value=value,
         low=rule.low,
         high=rule.high,
         kind=rated.kind,
         why=rated.why,
+        mend=rule.mend(value),
         source=rule.source,
     )
 
@@ -80,7 +110,8 @@ def holds(found: Iterable[Finding]) -> bool:
     """Whether nothing fails that blocks or harms; a note stops nothing.
 
     >>> from hivecalc.hive import demo_hive
-    >>> holds(findings(demo_hive())), holds(findings(demo_hive(), {"skirt_width": Fraction(1)}))
+    >>> low = {"roof.skirt_end_width": Fraction(2)}
+    >>> holds(findings(demo_hive())), holds(findings(demo_hive(), low))
     (True, False)
     """
     return all(f.holds or f.level == "note" for f in found)
@@ -104,16 +135,18 @@ def finding_json(found: Finding) -> Json:
     >>> from hivecalc.hive import demo_hive
     >>> lap = next(f for f in findings(demo_hive()) if f.rule == "roof.skirt_lap")
     >>> finding_json(lap)["low"], finding_json(lap)["high"]
-    ({'exact': '1/4', 'inches': '1/4', 'mm': 6.35}, None)
+    ({'exact': '1/2', 'inches': '1/2', 'mm': 12.7}, None)
     """
     return {
         "rule": found.rule,
         "level": found.level,
         "holds": found.holds,
+        "at_edge": found.at_edge,
         "value": _value_json(found.value, found.kind),
         "low": _value_json(found.low, found.kind),
         "high": _value_json(found.high, found.kind),
         "why": found.why,
+        "mend": found.mend,
         "source": found.source,
     }
 
@@ -124,13 +157,13 @@ def _value_json(value: Fraction | None, kind: Kind) -> dict[str, str | float] | 
     return float(value) if kind == "ratio" else length_json(value)
 
 
-def fit_json(hive: Hive, given: Mapping[str, Fraction] | None = None) -> Json:
+def fit_json(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Json:
     """Every rule on one hive for other programs, and whether all that matters holds.
 
     >>> from hivecalc.hive import demo_hive
     >>> list(fit_json(demo_hive()))
     ['schema', 'holds', 'rules']
     """
-    found = findings(hive, given)
+    found = findings(hive, cut)
     rules = [finding_json(f) for f in found]
     return {"schema": "hivecalc/1", "holds": holds(found), "rules": rules}

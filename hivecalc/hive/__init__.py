@@ -6,24 +6,30 @@ A hive file is TOML. Numbers in it are never floats: `23.125` is read as it is w
 from hivecalc.hive.faults import Fault, HiveFaults
 from hivecalc.hive.files import write_new, write_whole
 from hivecalc.hive.hive import Hive, demo_hive
-from hivecalc.hive.measurements import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Measurement
+from hivecalc.hive.measurements import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, OPENINGS, Measurement
 from hivecalc.hive.reading import changed, hive_from_file, hive_from_text
-from hivecalc.hive.writing import hive_text, save
+from hivecalc.hive.readings import with_reading
+from hivecalc.hive.values import answer_text
+from hivecalc.hive.writing import exact_text, hive_text, save
 
 __all__ = [
     "BOX_SIZES",
     "HIVE_SIZES",
     "MEASUREMENTS",
+    "OPENINGS",
     "Fault",
     "Hive",
     "HiveFaults",
     "Measurement",
+    "answer_text",
     "changed",
     "demo_hive",
+    "exact_text",
     "hive_from_file",
     "hive_from_text",
     "hive_text",
     "save",
+    "with_reading",
     "write_new",
     "write_whole",
 ]

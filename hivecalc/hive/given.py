@@ -1,11 +1,12 @@
 """What a file or a call gives, collected value by value: what can be used, and what was meant."""
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Final
 
 from hivecalc.hive.faults import Fault, RefusedError
+from hivecalc.hive.hive import Readings
 from hivecalc.hive.measurements import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, SECTIONS
 from hivecalc.hive.texts import nearest, quoted
 from hivecalc.hive.values import value_of
@@ -29,6 +30,8 @@ class Given:
     units: Units | None
     values: dict[str, Fraction] = field(default_factory=dict)
     names: set[str] = field(default_factory=set)
+    readings: Mapping[str, Readings] = field(default_factory=dict)
+    set_aside: dict[str, Fraction] = field(default_factory=dict)
 
     def item(self, name: str, value: object, place: str) -> Iterator[Fault]:
         """Keep one value, or yield its fault."""

@@ -1,14 +1,17 @@
 """A hive as its file gives it, and the demo hive of an orchard apiary course."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Final
+from typing import Final, TypeAlias
 
-from hivecalc.hive.measurements import DEFAULTS, SECTIONS, in_section
+from hivecalc.hive.measurements import DEFAULTS, OPENINGS, SECTIONS, in_section
 from hivecalc.length import Units
 
 UNNAMED: Final = "My hive"
+
+Readings: TypeAlias = tuple[Fraction | None, ...]
+"""Readings of one size, place by place; None where none was taken yet."""
 
 
 @dataclass(frozen=True)
@@ -21,21 +24,33 @@ class Hive:
     (Fraction(139, 8), Fraction(7, 2))
 
     Lengths are in inches whatever the units, which say how a bare number is read and shown.
+    `readings` are those of the tape, and `set_aside` the size that stood there before: nothing is
+    built from them.
     """
 
     name: str
     units: Units
     measured: Mapping[str, Fraction]
     chosen: Mapping[str, Fraction]
+    readings: Mapping[str, Readings] = field(default_factory=dict)
+    set_aside: Mapping[str, Fraction] = field(default_factory=dict)
 
     @property
     def measurements(self) -> dict[str, Fraction]:
         """Everything that is given, and the defaults for the rest, by name.
 
-        >>> len(demo_hive().measurements)
-        40
+        An opening that was measured in a glued frame stands for the dimension that it replaces.
+
+        >>> demo_hive().measurements["panel_gap"]
+        Fraction(1, 4)
         """
-        return {**DEFAULTS[self.units], **self.measured, **self.chosen}
+        openings = {
+            cut: self.measured[name]
+            for name, cut_to_it in OPENINGS.items()
+            if name in self.measured
+            for cut in cut_to_it
+        }
+        return {**DEFAULTS[self.units], **self.measured, **self.chosen, **openings}
 
 
 def hive_of(name: str, units: Units, values: Mapping[str, Fraction]) -> Hive:

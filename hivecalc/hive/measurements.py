@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.length import UNITS, Units, length_from_text
+from hivecalc.length import MM, UNITS, Units, length_from_text
 
 Group: TypeAlias = Literal["measured", "chosen"]
 Kind: TypeAlias = Literal["length", "count", "answer"]
@@ -34,6 +34,23 @@ class Measurement:
     reason: str
     kind: Kind = "length"
 
+    def limits(self, units: Units) -> tuple[Fraction, Fraction]:
+        """Lowest and highest value that is accepted in a hive of these units, in inches.
+
+        >>> [limit / MM for limit in MEASUREMENTS["hive_length"].limits("mm")]
+        [Fraction(203, 1), Fraction(1219, 1)]
+
+        For a hive in mm they are whole millimetres, and tenths below 1 mm.
+        """
+        if units == "inch" or self.kind != "length":
+            return self.low, self.high
+        return _to_the_mm(self.low), _to_the_mm(self.high)
+
+
+def _to_the_mm(limit: Fraction) -> Fraction:
+    step = MM if limit >= MM else MM / 10
+    return round(limit / step) * step
+
 
 # A row: name, default in inches, default in millimetres ("" where only the builder knows, or where
 # it is derived), lowest, highest, meaning, reason for the range. Millimetres are not converted
@@ -49,6 +66,7 @@ _SAWN_STRIP: Final = "The strips are ripped from one stud and still have to take
 _PLYWOOD: Final = "Thinner plywood bends, and thicker makes the hive too heavy to lift."
 _FOAM_BOARD: Final = "Foam board for building is sold in these thicknesses, and two layers may lie \
 on one another."
+_AN_OPENING: Final = "It lies inside a hive of 8 to 48 in, between two studs."
 _FASTENER: Final = "Shorter ones do not hold, and longer ones are not sold for wood so thin."
 
 _MEASURED: Final[tuple[_Row, ...]] = (
@@ -81,8 +99,8 @@ _MEASURED: Final[tuple[_Row, ...]] = (
     ("roof_foam_thickness", "", "", "1/2", "3",
      "Thickness of the roof's foam, where it is another than the foam thickness.", _FOAM_BOARD),
     ("sleeve_foam_thickness", "", "", "1/2", "4",
-     "Thickness of the sleeve's foam, where it is another than the foam thickness; two layers "
-     "count together.", _FOAM_BOARD),
+     "Thickness of the sleeve's foam, all layers together, where it is another than the foam \
+thickness.", _FOAM_BOARD),
     ("mesh_thickness", "0.034", "1", "0.01", "1/8",
      "Thickness of the mesh where two wires cross.",
      "Thinner wire is fly screen that bees chew through, and thicker lets bees pass between."),
@@ -108,6 +126,18 @@ _MEASURED: Final[tuple[_Row, ...]] = (
     ("box_height", "", "", "4", "16",
      "Height of a single-wall box to be sleeved.",
      "A box holds a frame in its height, and a higher one full of honey cannot be lifted."),
+    ("built_opening_length", "", "", "4", "46",
+     "Length of the opening in the glued bottom board, front to back, once you have measured it.",
+     _AN_OPENING),
+    ("built_opening_width", "", "", "4", "46",
+     "Width of the opening in the glued bottom board, side to side, once you have measured it.",
+     _AN_OPENING),
+    ("built_rim_opening_length", "", "", "4", "48",
+     "Length inside the glued rim of the roof, front to back, once you have measured it.",
+     _AN_OPENING),
+    ("built_rim_opening_width", "", "", "4", "48",
+     "Width inside the glued rim of the roof, side to side, once you have measured it.",
+     _AN_OPENING),
     ("top_bar", "19", "482", "8", "24",
      "Length of a frame's top bar, with both lugs.",
      "Frames from the smallest breeding box to the longest hives have such top bars."),
@@ -149,10 +179,10 @@ _CHOSEN: Final[tuple[_Row, ...]] = (
      "The deck must reach beyond the rim, and too wide a deck catches the wind."),
     ("cap_clearance", "1/2", "12", "1/8", "1",
      "How much bigger than the hive the roof's rim is, both sides together.",
-     "The roof must come off when wood has swollen, and must not shift about."),
+     "The roof must come off a box that leans a little, and must not shift about."),
     ("rim_low_height", "1 1/2", "38", "1/2", "7 1/4",
-     "Height of the roof's tapered side at the back, its low end; the stud's width for a flat "
-     "roof.",
+     "Height of the roof's tapered side at its low end, the back; the stud's width for a flat \
+roof.",
      "The low end still has to hold a screw, and is at most as high as the stud is wide."),
     ("rim_back_thickness", "1", "25", "1/2", "2 1/4",
      "Thickness of the rim's back rail, which is ripped thin.",
@@ -178,6 +208,9 @@ _CHOSEN: Final[tuple[_Row, ...]] = (
     ("inner_channel_depth", "1 1/2", "40", "3/4", "4",
      "How far the channel of the upper way reaches back behind the front rim.",
      "The slot must open into the channel, and a deeper channel takes warmth from still air."),
+    ("edge_screw", "", "", "3/4", "6",
+     "Length of the screws that hold the sleeve's edge strips, if you take another than half-way \
+into the box's board.", _FASTENER),
     ("edge_strip_height", "3/4", "20", "3/8", "1 1/2",
      "Height of the strips that close the sleeve's foam at top and bottom.",
      "A lower strip splits, and higher ones leave no room for foam."),
@@ -190,7 +223,7 @@ _CHOSEN: Final[tuple[_Row, ...]] = (
     ("frame_spacing", "1 3/8", "35", "1 1/4", "2",
      "Width that one frame takes, from centre to centre.",
      "Closer frames leave bees no way between, and wider ones get extra comb."),
-    ("frame_play", "1", "25", "1/8", "2",
+    ("frame_play", "1", "24", "1/8", "2",
      "Room beyond the frames across the box, to lift the first one out.",
      "Without play no frame comes out, and bees fill more than that with comb."),
     ("rest_overlap", "3/8", "10", "1/4", "3/4",
@@ -214,7 +247,7 @@ _CHOSEN: Final[tuple[_Row, ...]] = (
      "Length of the two hanger bolts that hold the back rail.", _FASTENER),
     ("bolt_diameter", "1/4", "6", "1/8", "1/2",
      "Diameter of the hanger bolts.", _FASTENER),
-    ("bolt_hole", "3/8", "9", "1/8", "3/4",
+    ("bolt_hole", "3/8", "9", "3/16", "3/4",
      "Diameter of the clearance holes in the back rail.",
      "The bolt must go through, and a wide hole leaves too little wood at the rail's end."),
     ("nut_room", "1/2", "12", "1/8", "1 1/2",
@@ -247,7 +280,10 @@ ANSWERS: Final[Mapping[str, Fraction]] = {"yes": Fraction(1), "no": Fraction(0)}
 def _measurement(group: Group, row: _Row) -> Measurement:
     name, inches, mm, low, high, meaning, reason = row
     kind: Kind = "answer" if inches in ANSWERS else "count" if name in _COUNTS else "length"
-    defaults = {"inch": _default(kind, inches, "inch"), "mm": _default(kind, mm, "mm")}
+    defaults: dict[Units, Fraction | None] = {
+        "inch": _default(kind, inches, "inch"),
+        "mm": _default(kind, mm, "mm"),
+    }
     ends = length_from_text(low), length_from_text(high)
     return Measurement(name, group, defaults, *ends, meaning, reason, kind)
 
@@ -268,6 +304,14 @@ MEASUREMENTS: Final[Mapping[str, Measurement]] = {
     )
 }
 """Every name that a hive file may give, in the order of the file."""
+
+OPENINGS: Final[Mapping[str, tuple[str, ...]]] = {
+    "built_opening_length": ("bottom_board.opening_length",),
+    "built_opening_width": ("bottom_board.opening_width",),
+    "built_rim_opening_length": ("roof.rim_opening_length", "roof.roof_panel_length"),
+    "built_rim_opening_width": ("roof.rim_opening_width", "roof.roof_panel_width"),
+}
+"""An opening measured in a glued frame, and the dimensions that are cut to it from then on."""
 
 SECTIONS: Final[tuple[Group, ...]] = ("measured", "chosen")
 HIVE_SIZES: Final = ("hive_length", "hive_width")

@@ -1,6 +1,7 @@
 """A hive from its file, and a hive changed by a call: read with every fault told at once."""
 
 from collections.abc import Iterator, Mapping
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Final
@@ -10,6 +11,7 @@ from hivecalc.hive.files import A_FILE, data_in, file_faults, system_faults, tex
 from hivecalc.hive.given import Given
 from hivecalc.hive.hive import UNNAMED, Hive, hive_of
 from hivecalc.hive.measurements import MEASUREMENTS, SECTIONS
+from hivecalc.hive.readings import BESIDE, faults_beside
 from hivecalc.hive.relations import faults_together
 from hivecalc.hive.texts import nearest, quoted, seen, short
 from hivecalc.hive.toml import toml_table
@@ -52,7 +54,8 @@ def hive_from_text(text: str, place: str = "hive.toml") -> Hive:
     known = units if units in UNITS else None
     given = Given(lambda where: f"{file}, {where}" if where else file, known)
     refuse(_faults_of_file(given, table), file)
-    return hive_of(str(table.get("name", UNNAMED)), known or "inch", given.values)
+    hive = hive_of(str(table.get("name", UNNAMED)), known or "inch", given.values)
+    return replace(hive, readings=given.readings, set_aside=given.set_aside)
 
 
 def changed(hive: Hive, settings: Mapping[str, str | Fraction]) -> Hive:
@@ -71,7 +74,8 @@ def changed(hive: Hive, settings: Mapping[str, str | Fraction]) -> Hive:
     old = {**hive.measured, **hive.chosen}
     given = Given(lambda where: _place_of_setting(where, settings), hive.units, old)
     refuse(_faults_of_settings(given, settings), "--set")
-    return hive_of(hive.name, hive.units, given.values)
+    new = hive_of(hive.name, hive.units, given.values)
+    return replace(hive, measured=new.measured, chosen=new.chosen)
 
 
 def _place_of_setting(where: str, settings: Mapping[str, str | Fraction]) -> str:
@@ -84,6 +88,9 @@ def _faults_of_settings(given: Given, settings: Mapping[str, str | Fraction]) ->
         place = f"--set {short(name)}"
         if name in MEASUREMENTS:
             yield from given.item(name, value, place)
+        elif name == "units":
+            found = "a call sets measurements, and a hive's units stand in its file"
+            yield Fault(place, found, "write a new one with `hivecalc new FILE --set units=mm`")
         else:
             yield given.unknown(name, place)
     yield from faults_together(given)
@@ -100,6 +107,8 @@ def _faults_of_file(given: Given, table: Mapping[str, object]) -> Iterator[Fault
             yield from _unit(given, value)
         elif key in SECTIONS:
             yield from _section(given, key, value)
+        elif key in BESIDE:
+            yield from faults_beside(given, key, value)
         else:
             yield from _strange(given, key, value)
     yield from faults_together(given)
@@ -133,11 +142,12 @@ def _strange(given: Given, key: str, value: object) -> Iterator[Fault]:
 
 
 def _strange_section(given: Given, title: str, table: Mapping[str, object]) -> Iterator[Fault]:
-    near = nearest(title, SECTIONS)
+    near = nearest(title, (*SECTIONS, *BESIDE))
     place = given.place(f"[{short(title)}]")
-    hint = f"the nearest is [{near}]" if near else "the sections are [measured] and [chosen]"
+    all_sections = " and ".join(f"[{name}]" for name in SECTIONS)
+    hint = f"the nearest is [{near}]" if near else f"the sections are {all_sections}"
     yield Fault(place, "there is no such section", hint)
-    if near:
+    if near in SECTIONS:
         yield from _entries(given, near, table, place)
     else:
         given.doubt_size()

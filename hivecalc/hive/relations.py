@@ -9,10 +9,10 @@ from hivecalc.hive.faults import Fault
 from hivecalc.hive.given import SIZES, Given
 from hivecalc.hive.measurements import BOX_SIZES, DEFAULTS, HIVE_SIZES
 from hivecalc.hive.values import said_with_unit
-from hivecalc.length import Units
+from hivecalc.length import MM, Units
 
-ROOM: Final = Fraction(4)
-"""Room that the hive's frame must have between its studs, both ways.
+ROOM: Final[Mapping[Units, Fraction]] = {"inch": Fraction(4), "mm": 100 * MM}
+"""Room that the hive's frame must have between its studs, both ways, by the hive's units.
 
 Runners, panel and screen go in there; 4 in leave wood for each of them, whatever is chosen within
 the measurements' ranges. Common practice, no published source.
@@ -45,6 +45,9 @@ _RELATIONS: Final = (
     _Relation("lug_thickness", "at most", "rest_depth", "the lugs would stand above the box"),
     _Relation("rest_overlap", "less than", "board_thickness", "the rest would cut off the board"),
     _Relation("joint_depth", "less than", "board_thickness", "the rabbet would cut off the board"),
+    _Relation("mesh_margin", "less than", "strip_wide", "the mesh would end short of the strips"),
+    _Relation("bolt_diameter", "less than", "bolt_hole", "the bolt would not go through"),
+    _Relation("screw_offset", "at most", "screw_spacing", "no deck screw would have a place"),
 )
 
 
@@ -84,9 +87,11 @@ def _misfits(given: Given, units: Units) -> Iterator[Fault]:
 
 def _room(given: Given, name: str, values: Mapping[str, Fraction], units: Units) -> Iterator[Fault]:
     size, stud = values[name], values["stud_thickness"]
-    least = 2 * stud + ROOM
+    least = 2 * stud + ROOM[units]
     if size < least:
-        said, studs, room, at_least = (said_with_unit(v, units) for v in (size, stud, ROOM, least))
+        said, studs, room, at_least = (
+            said_with_unit(v, units) for v in (size, stud, ROOM[units], least)
+        )
         found = f"{said} does not hold two studs of {studs}"
         accepted = (
             f"give at least {at_least}, so that {room} are left between them for panel and screen"

@@ -38,18 +38,22 @@ def value_of(known: Measurement, given: object, units: Units | None) -> Fraction
     Where the units are unknown, any size will do. Raises RefusedError.
     """
     value = given if isinstance(given, Fraction) else _read(known.kind, given, units or "inch")
+    if known.kind == "answer" and value not in ANSWERS.values():
+        raise RefusedError("this is neither yes nor no", _AN_ANSWER)
     if known.kind != "length" and value.denominator > 1:
         raise RefusedError("this is not a whole number", _A_COUNT)
-    if units and not known.low <= value <= known.high:
-        raise _out_of_range(known, value, units)
+    if units:
+        _check_range(known, value, units)
     return value
 
 
-def _out_of_range(known: Measurement, value: Fraction, units: Units) -> RefusedError:
-    said, low, high = (said_with_unit(v, units, known.kind) for v in (value, known.low, known.high))
-    size = "small" if value < known.low else "large"
-    reason = _clause(known.reason)
-    return RefusedError(f"{said} is too {size}", f"give {low} to {high}, because {reason}")
+def _check_range(known: Measurement, value: Fraction, units: Units) -> None:
+    lowest, highest = known.limits(units)
+    if not lowest <= value <= highest:
+        said, low, high = (said_with_unit(v, units, known.kind) for v in (value, lowest, highest))
+        size = "small" if value < lowest else "large"
+        accepted = f"give {low} to {high}, because {_clause(known.reason)}"
+        raise RefusedError(f"{said} is too {size}", accepted)
 
 
 def _clause(sentence: str) -> str:

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Mapping, MutableMapping, Sequence
 from contextlib import suppress
 from fractions import Fraction
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, TypeAlias
 
 from hivecalc.hive.faults import Fault, HiveFaults, RefusedError
 from hivecalc.hive.files import (
@@ -15,9 +15,11 @@ from hivecalc.hive.files import (
     text_of,
     write_whole,
 )
+from hivecalc.hive.given import Given
 from hivecalc.hive.hive import UNNAMED, Hive
 from hivecalc.hive.measurements import MEASUREMENTS, Group, Measurement, in_section
 from hivecalc.hive.reading import hive_from_text
+from hivecalc.hive.readings import BESIDE, faults_beside
 from hivecalc.hive.texts import seen
 from hivecalc.hive.toml import toml_table
 from hivecalc.hive.values import answer_text, value_of
@@ -34,8 +36,12 @@ _HEAD: Final = """\
 # Every line below that begins with # and a name shows the value that is used as long as you
 # give none: take the # away and write your own. Measure your own wood: no two yards sell alike.
 #
-# Lengths: "23 1/8", "23.125", "1 ft 11 1/8 in", "587.4 mm", "58.7 cm".
+# Lengths: {lengths}.
 """
+_LENGTHS: Final[Mapping[Units, str]] = {
+    "inch": '"23 1/8", "23.125", "1 ft 11 1/8 in", "587.4 mm", "58.7 cm"',
+    "mm": '"587", "587.4", "58.7 cm", "23 1/8 in"',
+}
 
 _HEADINGS: Final[dict[Group, str]] = {
     "measured": (
@@ -44,6 +50,12 @@ _HEADINGS: Final[dict[Group, str]] = {
     ),
     "chosen": "# What you decide.\n",
 }
+
+_NOTES: Final = {
+    "readings": 'What the tape read, place by place; "" where it was not read yet.',
+    "set_aside": "The size of the hive before this one: kept for the way back, not used.",
+}
+_Entry: TypeAlias = str | int | list[str]
 
 
 def hive_text(hive: Hive) -> str:
@@ -59,7 +71,8 @@ def hive_text(hive: Hive) -> str:
     """
     sections = (_section_text(*section, hive.units) for section in _sections(hive).items())
     top = f'name = {_toml(hive.name)}\nunits = "{hive.units}"    # of a number without a unit:'
-    return "\n".join((_HEAD, f'{top} "inch" or "mm"\n', *sections))
+    head = _HEAD.format(lengths=_LENGTHS[hive.units])
+    return "\n".join((head, f'{top} "inch" or "mm"\n', *sections, *_beside_text(hive)))
 
 
 def _sections(hive: Hive) -> dict[Group, Mapping[str, Fraction]]:
@@ -69,6 +82,27 @@ def _sections(hive: Hive) -> dict[Group, Mapping[str, Fraction]]:
 def _section_text(group: Group, given: Mapping[str, Fraction], units: Units) -> str:
     lines = (_line(known, given.get(known.name), units) for known in in_section(group))
     return f"[{group}]\n{_HEADINGS[group]}" + "".join(lines)
+
+
+def _beside_text(hive: Hive) -> Iterator[str]:
+    """Yield the text of each section that nothing is built from, where there is one."""
+    for section, given in _beside(hive).items():
+        if given:
+            lines = (f"{name} = {_toml(value)}\n" for name, value in given.items())
+            yield f"[{section}]\n# {_NOTES[section]}\n{''.join(lines)}"
+
+
+def _beside(hive: Hive) -> dict[str, dict[str, _Entry]]:
+    """Return what stands in the sections that nothing is built from, as a hive file holds it."""
+    readings: dict[str, _Entry] = {
+        name: ["" if one is None else exact_text(name, one, hive.units) for one in found]
+        for name, found in hive.readings.items()
+    }
+    aside: dict[str, _Entry] = {
+        name: _literal(MEASUREMENTS[name], value, hive.units)
+        for name, value in hive.set_aside.items()
+    }
+    return dict(zip(BESIDE, (readings, aside), strict=True))
 
 
 def _line(known: Measurement, given: Fraction | None, units: Units) -> str:
@@ -82,11 +116,19 @@ def _literal(known: Measurement, value: Fraction, units: Units) -> str | int:
     """Return a value as a hive file holds it."""
     if known.kind == "answer":
         return answer_text(value)
-    return int(value) if known.kind == "count" else _exact(known.name, value, units)
+    return int(value) if known.kind == "count" else exact_text(known.name, value, units)
 
 
-def _exact(name: str, length: Fraction, units: Units) -> str:
-    """Return the plainest text that reads back as exactly this length."""
+def exact_text(name: str, length: Fraction, units: Units) -> str:
+    """Plainest text that reads back as exactly this length.
+
+    >>> exact_text("hive_length", Fraction(185, 8), "mm")
+    '587.375'
+    >>> exact_text("foam_thickness", Fraction(125, 127), "inch")
+    '25 mm'
+
+    Raises HiveFaults where there is none of at most 60 characters; `name` is what is told of then.
+    """
     for text in _spellings(length, units):
         if len(text) <= LONGEST and not text.startswith("≈"):
             return text
@@ -105,10 +147,12 @@ def _spellings(length: Fraction, units: Units) -> Iterator[str]:
     yield f"{whole} {top}/{length.denominator} in".removeprefix("0 ")
 
 
-def _toml(value: str | int) -> str:
-    """Return a number, or a text in quotes, as TOML has it."""
+def _toml(value: _Entry) -> str:
+    """Return a number, a text in quotes, or a list of them, as TOML has it."""
     if isinstance(value, int):
         return str(value)
+    if isinstance(value, list):
+        return f"[{', '.join(map(_toml, value))}]"
     escaped = value.replace("\\", "\\\\").replace('"', '\\"')
     return f'"{escaped}"'
 
@@ -170,6 +214,36 @@ def _edit(document: "TOMLDocument", old: Mapping[str, object], hive: Hive) -> No
             document.setdefault(group, {})
         if group in document:
             _edit_section(document[group], old.get(group, {}), given, hive.units)
+    for section, entries in _beside(hive).items():
+        if section in document or entries:
+            _edit_beside(document, old.get(section, {}), section, hive)
+
+
+def _edit_beside(document: "TOMLDocument", old: object, section: str, hive: Hive) -> None:
+    """Make a section that nothing is built from say what is kept; its notes stay."""
+    entries, said = _beside(hive)[section], Given(str, hive.units)
+    if not isinstance(old, dict) or section not in document:
+        document.pop(section, None)
+        document.add(section, _table(section, entries))
+    else:
+        list(faults_beside(said, section, old))
+        kept = [hive.readings, hive.set_aside][BESIDE.index(section)]
+        now = [said.readings, said.set_aside][BESIDE.index(section)]
+        for name, entry in entries.items():
+            if now.get(name) != kept[name]:
+                document[section][name] = entry
+        for name in old.keys() - entries.keys():
+            del document[section][name]
+
+
+def _table(section: str, entries: Mapping[str, _Entry]) -> "Table":
+    import tomlkit  # noqa: PLC0415 - as above
+
+    table = tomlkit.table()
+    table.add(tomlkit.comment(_NOTES[section]))
+    for name, value in entries.items():
+        table.add(name, value)
+    return table
 
 
 def _edit_section(

@@ -7,7 +7,17 @@ from functools import cached_property
 from html import escape
 
 from hivecalc.components import COURSE, values
-from hivecalc.derivation import Change, Dimension, Step, Values, kind_of, line, number, title
+from hivecalc.derivation import (
+    Change,
+    Dimension,
+    Step,
+    Values,
+    kind_of,
+    line,
+    number,
+    on_hive,
+    title,
+)
 from hivecalc.hive import Hive
 from hivecalc.pages.messages import message
 from hivecalc.pages.workings import step_item, unit
@@ -58,7 +68,7 @@ class _Explained:
     def dimensions(self) -> dict[str, Dimension]:
         """The dimensions that change, without what was measured."""
         derived = (n for n in self.changed if n not in self.hive.measurements)
-        return {n: COURSE.dimension(n) for n in derived}
+        return {n: on_hive(COURSE.dimension(n), self.values) for n in derived}
 
     def row(self, d: Dimension) -> str:
         """One dimension: its name, its old and its new value, opening to the steps."""

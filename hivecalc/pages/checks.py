@@ -1,103 +1,174 @@
-"""What lesson 08 says: the rules of a hive, pieces as they were cut, a frame, and tolerances."""
+"""What lesson 08 says: rules, pieces and frames as they were cut, many hives by chance."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from fractions import Fraction
+from typing import Final
 
-from hivecalc.as_built import AsBuilt, Frame, FrameCheck, Repair, as_built, frame_check
-from hivecalc.components import values
+from hivecalc.as_built import (
+    HABITS,
+    KINDS,
+    SPREAD_TOLD,
+    AsBuilt,
+    Care,
+    CutPiece,
+    Frame,
+    FrameCheck,
+    Habit,
+    Spread,
+    Trial,
+    check,
+    check_frame,
+    spread,
+    trial,
+    usual_care,
+)
+from hivecalc.built import PieceSize, pieces_of
+from hivecalc.components import COURSE
 from hivecalc.derivation import title
-from hivecalc.drawing.out_of_square import out_of_square
-from hivecalc.fit import Finding, findings
-from hivecalc.hive import Hive
-from hivecalc.length import Units, length_from_text
-from hivecalc.measuring import Squareness
+from hivecalc.drawing.out_of_square import frame_from_above
+from hivecalc.fit import FIT, Finding, findings
+from hivecalc.hive import HIVE_SIZES, Hive
+from hivecalc.length import Length, Units, length_from_text, shown
 from hivecalc.pages.messages import Tone, message, table
 from hivecalc.pages.outcomes import Outcome
-from hivecalc.pages.views import VIEWS
-from hivecalc.tables.fit import accepted_text
+from hivecalc.tables.fit import (
+    accepted,
+    accepted_text,
+    margin_text,
+    outcome_text,
+    result_text,
+    share_text,
+)
 from hivecalc.tables.numbers import exactly
-from hivecalc.tolerance import Care, stack
 
-HELD = {True: "✓ holds", False: "✗ fails"}
-LEFT_AS_IT_IS = frozenset({"good", "usable"})  # verdicts on a piece that needs no work
+SIGNS: Final = {
+    "holds": "✓ holds",
+    "at the edge": "~ at the edge",
+    "FAILS": "✗ fails",
+    "look": "• look",
+}
+MOST_RULES: Final = 6  # rules of a trial that are listed
 
 
 def rule_table(hive: Hive) -> str:
-    """Every rule of what is built for this hive: whether it holds, its value, its limits, why.
+    """Every rule of what is built for this hive, the tightest first: outcome, value, limits, why.
 
     >>> from hivecalc.hive import demo_hive
     >>> "✓ holds" in rule_table(demo_hive())
     True
     """
-    rows = [_rule_row(f, hive.units) for f in findings(hive)]
-    return table(["rule", "", "value", "allowed", "why it matters"], rows)
+    found = sorted(findings(hive), key=_to_spare)
+    rows = [_rule_row(f, hive.units) for f in found]
+    head = ["rule", "", "value", "allowed", "by how much", "why it matters, and what helps"]
+    result = result_text(found)
+    return message("note", f"{result[0].upper()}{result[1:]}") + table(head, rows)
+
+
+def _to_spare(found: Finding) -> tuple[bool, float]:
+    """How near a value is to its limits; what says nothing of limits comes last."""
+    room = [
+        *([] if found.low is None else [found.value - found.low]),
+        *([] if found.high is None else [found.high - found.value]),
+    ]
+    return (found.level == "note" or not room, float(min(room, default=0)))
 
 
 def _rule_row(found: Finding, units: Units) -> list[str]:
-    component, _, name = found.rule.partition(".")
-    where = f"{component}: {name}".replace("_", " ")
+    where = f"{title(found.rule.partition('.')[0])}: {title(found.rule)}"
     return [
         where,
-        HELD[found.holds],
+        SIGNS[outcome_text(found)],
         exactly(found.value, found.kind, units),
         accepted_text(found, units),
-        found.why,
+        margin_text(found, units),
+        " ".join(filter(None, (found.why, found.mend))),
     ]
 
 
-def pieces_as_cut(hive: Hive, names: Sequence[str], *texts: str, view: str = "plan") -> Outcome:
-    """The outcome of pieces as they were cut: which are good, and what can be saved of the others.
+# ── pieces as they were cut ───────────────────────────────────────────────────────────────────
+
+
+def cut_parts(hive: Hive) -> dict[str, tuple[PieceSize, ...]]:
+    """The parts of this hive that somebody cuts, in words, each with the sizes of its pieces.
 
     >>> from hivecalc.hive import demo_hive
-    >>> front = ["bottom_board.front_rail_length"]
-    >>> "Crosscut" in pieces_as_cut(demo_hive(), front, "14 5/8").follows
+    >>> [s.words for s in cut_parts(demo_hive())["bottom board: side rail"]]
+    ['left side rail', 'right side rail']
+    """
+    found: dict[str, tuple[PieceSize, ...]] = {}
+    for size in pieces_of(hive):
+        if not _taken_from_stock(size.planned):
+            name = f"{title(size.component)}: {title(size.part.name)}"
+            found[name] = (*found.get(name, ()), size)
+    return found
+
+
+def _taken_from_stock(planned: str) -> bool:
+    dimension = COURSE.dimension(planned)
+    return dimension.as_measured and dimension.inputs[0] not in HIVE_SIZES
+
+
+def pieces_as_cut(hive: Hive, readings: Mapping[str, Length]) -> Outcome:
+    """The outcome of pieces as they were cut: what comes together, what fails, what can be saved.
+
+    >>> from fractions import Fraction
+    >>> from hivecalc.hive import demo_hive
+    >>> long = {"bottom_board.front_rail_length": Fraction(29, 2)}
+    >>> "Crosscut" in pieces_as_cut(demo_hive(), long).follows
     True
 
-    An empty text is a piece that was not measured yet.
+    `readings` are lengths in inches, by the name of one piece's size.
     """
-    given = {
-        n: length_from_text(t, hive.units) for n, t in zip(names, texts, strict=True) if t.strip()
-    }
-    if not given:
-        said = message("note", "Type what you measured on the pieces that you cut.")
-        return Outcome(said, VIEWS[view].of(hive))
-    found = as_built(hive, given)
-    return Outcome(_whole(found), VIEWS[view].with_cut(hive, given), _advice(found.repairs))
+    if not readings:
+        said = "Choose a part, and type what you measured on each of its pieces."
+        return Outcome(message("note", said), "")
+    found = check(hive, {n: [v] for n, v in readings.items()})
+    return Outcome(_whole(found), "", _advice(found.pieces) + _came(hive, found))
 
 
 def _whole(found: AsBuilt) -> str:
-    if found.fits:
+    if found.holds:
         return message("right", "All this goes together.")
-    harmless = {
-        c.sentence for r in found.repairs if r.verdict in LEFT_AS_IT_IS for c in r.consequences
-    }
-    harmful = dict.fromkeys(c.sentence for c in found.consequences if c.sentence not in harmless)
-    rules = [f"{title(f.rule).capitalize()}: {f.why}" for f in found.broken]
-    return message("wrong", *harmful, *rules)
+    return message("wrong", *(f"{title(f.rule).capitalize()}: {f.why}" for f in found.broken))
 
 
-def _advice(repairs: Sequence[Repair]) -> str:
+def _advice(pieces: Sequence[CutPiece]) -> str:
     """What to do with each piece, then each caution once."""
-    told = [message(_tone(repair), repair.sentence) for repair in repairs]
-    cautions = dict.fromkeys(r.caution for r in repairs if r.caution)
+    told = [message("right" if p.allowed else "wrong", p.advice) for p in pieces]
+    cautions = dict.fromkeys(p.caution for p in pieces if p.caution)
     return "".join([*told, message("note", *cautions) if cautions else ""])
 
 
-def _tone(repair: Repair) -> Tone:
-    return "right" if repair.verdict in LEFT_AS_IT_IS else "wrong"
+def _came(hive: Hive, found: AsBuilt) -> str:
+    """What the measured components come to when they are put together."""
+    components = {p.name.partition(".")[0] for p in found.pieces}
+    rows = [
+        [title(name), shown(value, hive.units)]
+        for name, value in found.came.items()
+        if name.partition(".")[0] in components
+    ]
+    return (
+        f"<details><summary>What comes together</summary>{table(['', 'comes to'], rows)}</details>"
+    )
+
+
+# ── a frame ───────────────────────────────────────────────────────────────────────────────────
 
 
 def frame_as_made(hive: Hive, *texts: str) -> Outcome:
-    """The outcome of a frame's three widths and two diagonals: its shape, and what to do.
+    """The outcome of a frame's three widths, two lengths and two diagonals: its shape, what to do.
 
     >>> from hivecalc.hive import demo_hive
-    >>> "Type" in frame_as_made(demo_hive(), "17 3/8", "", "", "", "").message
+    >>> "Type" in frame_as_made(demo_hive(), "17 3/8", *[""] * 6).message
     True
     """
     if not all(t.strip() for t in texts):
-        return Outcome(message("note", "Type three widths and both diagonals of your frame."), "")
-    *widths, rising, falling = (length_from_text(t, hive.units) for t in texts)
-    found = frame_check(hive, Frame(widths, rising, falling))
-    return Outcome(_frame_told(found), _frame_drawn(hive, found.squareness))
+        said = "Type three widths, both lengths and both diagonals of your frame."
+        return Outcome(message("note", said), "")
+    read = [length_from_text(t, hive.units) for t in texts]
+    frame = Frame(read[:3], read[3:5], read[5:])
+    found = check_frame(hive, frame)
+    return Outcome(_frame_told(found), _frame_drawn(hive, frame, found))
 
 
 def _frame_told(found: FrameCheck) -> str:
@@ -107,27 +178,95 @@ def _frame_told(found: FrameCheck) -> str:
     return "".join(message("right" if fine.get(s) else "wrong", s) for s in found.sentences)
 
 
-def _frame_drawn(hive: Hive, square: Squareness) -> str:
-    """How a frame leans; nothing where a reading is wrong, for then nobody knows how it leans."""
-    if square.misread:
+def _frame_drawn(hive: Hive, frame: Frame, found: FrameCheck) -> str:
+    """The frame's shape; nothing where a reading is wrong, for then nobody knows it."""
+    if found.squareness.misread:
         return ""
-    sizes = values(hive)
-    return out_of_square(sizes["hive_length"], sizes["hive_width"], square.lean, units=hive.units)
+    return frame_from_above(
+        frame.lengths, frame.widths, found.squareness.lean, units=hive.units, name=hive.name
+    )
 
 
-def tolerance_of(rule: str, hive: Hive, cut: str) -> Outcome:
-    """The outcome of cutting to within a tolerance: worst case, by chance, and simulated.
+# ── many hives ────────────────────────────────────────────────────────────────────────────────
+
+
+def care_of(hive: Hive, texts: Mapping[str, str]) -> Care:
+    """The care that was typed, by kind of work; an empty text leaves what is usual.
 
     >>> from hivecalc.hive import demo_hive
-    >>> found = tolerance_of("bottom_board.panel_play_along", demo_hive(), "1/16")
-    >>> "10,000 hives" in found.message
+    >>> str(care_of(demo_hive(), {"cut": "1/16", "rip": ""}).cut)
+    '1/16'
+
+    Raises LengthError and HiveFaults.
+    """
+    read = {k: length_from_text(t, hive.units) for k, t in texts.items() if t.strip()}
+    return usual_care(hive).with_amounts(read)
+
+
+def many_hives(hive: Hive, care: Care, habit: Habit) -> Outcome:
+    """The outcome of many hives built with this care: how many fail, and by which rules.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "10,000 hives" in many_hives(demo_hive(), usual_care(demo_hive()), "frame").message
     True
     """
-    care = Care(cut=length_from_text(cut, hive.units))
-    found = stack(hive, rule, care)
+    found = trial(hive, care, habit)
     rows = [
-        [c.title, f"± {exactly(c.tolerance, 'length', hive.units)}", f"{100 * c.share:.0f} in 100"]
-        for c in found.contributors
+        [f"{title(n.partition('.')[0])}: {title(n)}", _of(count, found), FIT.dimension(n).why]
+        for n, count in [*found.rules.items()][:MOST_RULES]
     ]
-    told = message("right" if found.holds_at_worst else "note", *found.sentences(hive.units))
-    return Outcome(told, "", table(["what can be off", "by", "its share of the chance"], rows))
+    told = table(["rule that fails", "hives", "why it matters"], rows) if rows else ""
+    said = f"{found.hives:,} hives built with this care (seed {found.seed}): "
+    fail = f"{found.failing:,} fail a rule, {share_text(found)}."
+    tone: Tone = "right" if found.share <= 1 / 20 else "wrong"
+    return Outcome(
+        message(tone, f"{said}{fail}", f"{_sentence(HABITS[habit])} {SPREAD_TOLD}"), "", told
+    )
+
+
+def _of(count: int, found: Trial) -> str:
+    return f"{count:,} of {found.hives:,}"
+
+
+def _sentence(text: str) -> str:
+    return f"{text[0].upper()}{text[1:]}."
+
+
+def three_ways(hive: Hive, rule: str, care: Care, habit: Habit) -> Outcome:
+    """The outcome of one rule with this care: worst case, by chance, and tried on many hives.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> found = three_ways(
+    ...     demo_hive(), "bottom_board.panel_play_along", usual_care(demo_hive()), "plan"
+    ... )
+    >>> "off the worst way at once" in found.message
+    True
+    """
+    found = spread(hive, rule, care, habit)
+    rows = [
+        [title(c.name), KINDS[c.kind], f"± {exactly(c.tolerance, 'length', hive.units)}",
+         f"{100 * c.share:.0f} in 100"]
+        for c in found.contributors
+        if c.share >= 1 / 200
+    ]  # fmt: skip
+    told = table(["what can be off", "as", "by", "share of the spread"], rows)
+    tone: Tone = "right" if found.holds_within(found.worst) else "note"
+    return Outcome(message(tone, *_spread_told(found, hive.units)), "", told)
+
+
+def _spread_told(found: Spread, units: Units) -> tuple[str, ...]:
+    limits = accepted(found.low, found.high, found.kind, units)
+    tried = f"{found.hives:,} hives built by chance (seed {found.seed})"
+    return (
+        f"{title(found.rule).capitalize()}: {limits} holds.",
+        f"All off the worst way at once: {_ends(found.worst, found, units)}.",
+        f"By chance, partly cancelling (root-sum-square): {_ends(found.chance, found, units)}.",
+        f"{tried}: {_ends(found.tried, found, units)}; {found.failing:,} fail.",
+    )
+
+
+def _ends(ends: tuple[float, float], found: Spread, units: Units) -> str:
+    said = " to ".join(
+        f"{end:.3f}" if found.kind == "ratio" else shown(Fraction(end), units) for end in ends
+    )
+    return f"{said}, and the rule {'holds' if found.holds_within(ends) else 'fails'}"

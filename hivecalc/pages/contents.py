@@ -169,16 +169,23 @@ def contents(answers: Answers, hive: Hive, folder: Path, here: str = "") -> str:
 
 
 def way_on(folder: Path, here: str = "") -> str:
-    """A link to where the learner left off, unless that is the notebook that they look at.
+    """A link to where the learner left off, unless that is here or this comes right after it.
 
     >>> way_on(Path("no such folder"))
     ''
     """
     last = next(iter(worked_in(folder)), here)
-    if last == here:
+    if last == here or _comes_next(last, here):
         return ""
     on = link(last, _called(last), 'data-place="where you left off"')
     return f'<p class="hc">Go on with {on}, where you left off.</p>'
+
+
+def _comes_next(last: str, here: str) -> bool:
+    """Whether a notebook is of the same lesson as another or of the next: one has gone on."""
+    names = [each.page_in("") for each in lessons()]
+    of = [f"/{name.partition('/')[2]}" for name in (last, here)]
+    return all(n in names for n in of) and names.index(of[1]) - names.index(of[0]) in {0, 1}
 
 
 def _called(name: str) -> str:

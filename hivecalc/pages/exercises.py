@@ -12,8 +12,8 @@ from hivecalc.exercise.options import Option
 from hivecalc.exercise.posing import HIDDEN
 from hivecalc.exercise.steps import last_sum_in_words, lines
 from hivecalc.judging import Verdict
-from hivecalc.pages.as_answered import as_answered
 from hivecalc.pages.messages import message, table, verdict_message
+from hivecalc.pages.outcomes import as_answered
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import steps as hive_steps
 

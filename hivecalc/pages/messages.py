@@ -4,17 +4,40 @@ Whatever a learner typed is escaped here. Colours come second: every message has
 """
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from html import escape
+from pathlib import PurePath
 from typing import Literal, TypeAlias
 
-from hivecalc.components import values
+from hivecalc.components import in_use, values
 from hivecalc.derivation import title
-from hivecalc.hive import HIVE_SIZES, MEASUREMENTS, Fault, Hive, HiveFaults, demo_hive
+from hivecalc.hive import (
+    BOX_SIZES,
+    HIVE_SIZES,
+    MEASUREMENTS,
+    Fault,
+    Hive,
+    HiveFaults,
+    demo_hive,
+)
 from hivecalc.hive.texts import sentence
+from hivecalc.hive.values import said_with_unit
 from hivecalc.judging import Verdict
-from hivecalc.length import Rounding, Units, shown
+from hivecalc.length import (
+    MILLIMETRE,
+    SIXTEENTH,
+    SIXTY_FOURTH,
+    TENTH_MM,
+    Grid,
+    Rounding,
+    Units,
+    mixed,
+    shown,
+    with_unit,
+)
+from hivecalc.measuring import STRAIGHT_ENOUGH
+from hivecalc.stock import NOMINAL
 
 Tone: TypeAlias = Literal["right", "wrong", "note"]
 
@@ -35,7 +58,8 @@ STYLE = """<style>
 .hc-changes summary > span + span { flex: 0 1 18em; display: grid; grid-template-columns: 1fr 1fr; }
 .jupyter-widgets .widget-label, .jupyter-widgets input, .jupyter-widgets select,
 .jupyter-widgets.widget-button { font-size: 1.05em; }
-.jupyter-widgets .widget-label { text-align: left; }
+.jupyter-widgets .widget-label { text-align: left; white-space: normal; height: auto;
+  overflow: visible; max-width: 100%; }
 .jupyter-widgets input, .jupyter-widgets select { height: 2em; flex: 0 0 auto; }
 .jupyter-widgets.widget-button { line-height: 2em; padding: 0 1em; }
 </style>"""
@@ -76,18 +100,47 @@ def both_units(length: Fraction, units: Units, rounding: Rounding = Rounding.NEA
     return f"{shown(length, units, None, rounding)} ({shown(length, other, None, rounding)})"
 
 
-def heading(hive: Hive, *, demo: bool, place: str) -> str:
+def echo(length: Fraction, units: Units) -> str:
+    """A length that was typed or measured: as exactly as a tape shows it, and in the other unit.
+
+    >>> echo(Fraction(185, 8), "inch"), echo(Fraction(1, 64), "inch")
+    ('23 1/8 in (≈ 587 mm)', '1/64 in (≈ 0.4 mm)')
+    >>> echo(Fraction(125, 127), "inch"), echo(Fraction(125, 127), "mm")
+    ('≈ 63/64 in (25 mm)', '25 mm (≈ 63/64 in)')
+
+    The other unit is rounded on a grid as fine as what was typed: 25 mm is never about 1 in.
+    """
+    other: Units = "mm" if units == "inch" else "inch"
+    told = [with_unit(units, length), shown(length, other, _as_fine(length, other))]
+    first, *second = [text for text in told if not (length and text.startswith("≈ 0 "))] or told
+    return f"{first} ({second[0]})" if second else first
+
+
+def _as_fine(length: Fraction, units: Units) -> Grid:
+    """The grid of a unit that is at least as fine as the marks that a length lies on."""
+    on_tape = (length / SIXTEENTH.step).denominator == 1
+    on_rule = (length / MILLIMETRE.step).denominator == 1
+    if units == "mm":
+        return MILLIMETRE if on_tape or on_rule else TENTH_MM
+    return SIXTEENTH if on_tape else SIXTY_FOURTH
+
+
+def heading(hive: Hive, *, demo: bool, place: str, page: str = "") -> str:
     """The line at the top of a lesson: whose hive this is, and where it is kept.
 
     >>> from hivecalc.hive import demo_hive
     >>> "demo hive" in heading(demo_hive(), demo=True, place="my-hive.toml")
     True
+
+    `page` is the name of the notebook it stands in.
     """
     if demo:
+        here = PurePath(page).name.startswith("00")
+        where = "further down, under “Your own figures”" if here else "in lesson 00"
         return message(
             "note",
             f"You see the demo hive, “{hive.name}”, of an invented orchard course.",
-            f"Enter your own measurements in lesson 00; they are kept in {place}.",
+            f"Enter your own measurements {where}; they are kept in {place}.",
         )
     still = [
         f"The {title(n)} is still the demo's, {shown(v, hive.units)}: measure yours."
@@ -97,39 +150,105 @@ def heading(hive: Hive, *, demo: bool, place: str) -> str:
     return message("note", f"Your hive: “{hive.name}”, kept in {place}.", *still)
 
 
-def on_this_page(frames: int) -> str:
-    """What is said where a lesson takes a box of so many frames for this page.
+def on_this_page(hive: Hive, frames: int) -> str:
+    """What is said where a lesson needs a box: whether it is the learner's, or made from frames.
 
-    >>> "10 frames" in on_this_page(10)
+    >>> "10 frames" in on_this_page(demo_hive(), 10)
     True
     """
-    return message(
-        "note", f"On this page the box is made from {frames} frames, with your own stock."
-    )
+    if "frames" in hive.chosen:
+        return ""
+    if BOX_SIZES[0] not in hive.measured:
+        made = f"On this page the box is made from {frames} frames, with your own stock."
+        return message("note", made)
+    box = with_unit(hive.units, *(hive.measured[n] for n in BOX_SIZES))
+    yours = f"Pictures, sleeve and figures on this page are for your own box, {box}."
+    asked = f"The questions about the box itself are for one of {frames} frames: yours is built."
+    return message("note", yours, asked)
 
 
-def meaning(name: str) -> str:
+def meaning(name: str, hive: Hive) -> str:
     """What a measurement means, as it is said beside its field before anything was typed.
 
-    >>> "Outside length of the hive" in meaning("hive_length")
+    >>> "Outside length of the hive" in meaning("hive_length", demo_hive())
+    True
+    >>> "Not measured yet" in meaning("stud_thickness", demo_hive())
     True
     """
-    return message("note", MEASUREMENTS[name].meaning)
+    known, given = MEASUREMENTS[name], {**hive.measured, **hive.chosen}
+    usual = f"Not {known.group} yet: this is the usual size. If yours is the same, press Enter."
+    more = [usual] if known.defaults[hive.units] is not None else []
+    if name in HIVE_SIZES:
+        more = ["Worked out from your box and its sleeve: see lesson 07."]
+    return message("note", known.meaning, *([] if name in given else more))
 
 
 def kept(name: str, hive: Hive) -> str:
-    """What is said when a measurement was read and saved."""
-    value = hive.measurements[name]
-    if MEASUREMENTS[name].kind == "count":
-        return message("right", f"Saved: {value} {title(name)}.")
-    return message("right", f"Saved: {title(name)} {both_units(value, hive.units)}.")
+    """What is said when a measurement was read and saved, and what makes it doubtful.
+
+    >>> from hivecalc.hive import changed
+    >>> "2 in is the name of a stud" in kept("stud_thickness", changed(
+    ...     demo_hive(), {"stud_thickness": "2"}))
+    True
+    """
+    if name not in hive.measured and name not in hive.chosen:
+        return message("right", f"Yours is taken out. In use now: {_in_use(name, hive)}.")
+    saved = f"Saved: {title(name)} {_in_use(name, hive)}."
+    doubts = [*_named_for(name, hive.measurements[name]), *_other_readings(name, hive)]
+    return message("right", saved) + (message("note", *doubts) if doubts else "")
+
+
+def _in_use(name: str, hive: Hive) -> str:
+    """What a measurement is on this hive, given or not, as it is told."""
+    value, kind = in_use(hive, name), MEASUREMENTS[name].kind
+    return echo(value, hive.units) if kind == "length" else said_with_unit(value, hive.units, kind)
+
+
+def _named_for(name: str, value: Fraction) -> Iterator[str]:
+    """A question where a stud has exactly the size of its name, which a planed one never has."""
+    named = f"2x{value}" if name == "stud_width" else f"{value}x4"
+    if name in {"stud_thickness", "stud_width"} and named in NOMINAL and value > 1:
+        real = getattr(NOMINAL[named], name.removeprefix("stud_"))
+        yield (
+            f"{value} in is the name of a stud; most measure {mixed(real)} in. "
+            "Did your tape really say so?"
+        )
+
+
+def _other_readings(name: str, hive: Hive) -> Iterator[str]:
+    """A question where the readings of the three places say something else."""
+    found = [reading for reading in hive.readings.get(name, ()) if reading is not None]
+    if found and abs(max(found) - hive.measurements[name]) > STRAIGHT_ENOUGH:
+        largest = with_unit(hive.units, max(found))
+        yield f"The largest of your readings is {largest}. Which of the two is right?"
 
 
 def sleeved(hive: Hive) -> str:
     """What is said when the hive was made of a box and its sleeve: what its size becomes."""
+    return message("right", f"Saved. In its sleeve your hive is {_size_of(hive)}.")
+
+
+def replaces(before: Hive, box: Hive) -> str:
+    """What is asked before a box in its sleeve takes the place of a size that was given."""
+    return message(
+        "note",
+        f"Your hive is {_size_of(before)}. This box in its sleeve makes it {_size_of(box)}.",
+        "The old size is set aside, and “Back to the size before” brings it back.",
+        "Press again to replace it.",
+    )
+
+
+def gone_back(hive: Hive) -> str:
+    """What is said when the size that was set aside has come back."""
+    told = f"Your hive is {_size_of(hive)} again."
+    return message("right", told, "The size that it had until now is set aside.")
+
+
+def _size_of(hive: Hive) -> str:
+    """How long and how wide a hive is."""
     sizes = values(hive)
-    length, width = (both_units(sizes[n], hive.units) for n in HIVE_SIZES)
-    return message("right", f"Saved. In its sleeve your hive is {length} long, {width} wide.")
+    length, width = (echo(sizes[n], hive.units) for n in HIVE_SIZES)
+    return f"{length} long and {width} wide"
 
 
 def refused(error: HiveFaults, name: str, hive: Hive) -> str:
@@ -140,17 +259,26 @@ def refused(error: HiveFaults, name: str, hive: Hive) -> str:
     ...     changed(demo_hive(), {"stud_thickness": "38"})
     ... except HiveFaults as error:
     ...     told = refused(error, "stud_thickness", demo_hive())
-    >>> "write mm behind the number" in told, "Still in use: 1 1/2 in." in told
+    >>> "write mm behind the number" in told, "Still in use: 1 1/2 in" in told
     (True, True)
     """
+    value = hive.measurements.get(name)
+    if value is None:
+        return refused_reading(error, name, hive)
+    now = said_with_unit(value, hive.units, MEASUREMENTS[name].kind)
+    return message("wrong", *_faults_told(error, name, hive), f"Still in use: {now}.")
+
+
+def refused_reading(error: HiveFaults, name: str, hive: Hive) -> str:
+    """What is said when something is refused that nothing is built from: each fault."""
+    return message("wrong", *_faults_told(error, name, hive))
+
+
+def _faults_told(error: HiveFaults, name: str, hive: Hive) -> list[str]:
     faults = [_plain(f, name) for f in error.faults]
     if hive.units == "inch" and any(" in is too large" in f for f in faults):
         faults.append("Is it in millimetres? Then write mm behind the number.")
-    value = hive.measurements.get(name)
-    if value is None:
-        return message("wrong", *faults)
-    now = str(value) if MEASUREMENTS[name].kind == "count" else shown(value, hive.units)
-    return message("wrong", *faults, f"Still in use: {now}.")
+    return faults
 
 
 def _plain(fault: Fault, name: str) -> str:

@@ -5,29 +5,44 @@ HiveFaults for an entry that can't be used.
 """
 
 import math
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Final
 
-from hivecalc.assembly import assembled
-from hivecalc.assembly.consequences import consequences
 from hivecalc.components import checked, values
 from hivecalc.derivation import changes, title
 from hivecalc.drawing.boards import cut_off, end_to_end
+from hivecalc.drawing.bowed_rails import bowed_rails, gap_left
 from hivecalc.drawing.out_of_square import out_of_square
-from hivecalc.drawing.swelling import gap_left, swelling
 from hivecalc.drawing.tape import burnt_inch_tape, hooked_tape, tape
 from hivecalc.fit import broken, findings
 from hivecalc.fractions_in_words import difference_in_words, sum_in_words
 from hivecalc.hive import MEASUREMENTS, Hive, changed
+from hivecalc.hive.values import said_with_unit
+from hivecalc.judging import Verdict, is_sane
 from hivecalc.length import Length, Units, length_from_text, shown
 from hivecalc.measuring import reading_to_use, squareness
 from hivecalc.pages.changes import change_table
-from hivecalc.pages.messages import both_units, message
+from hivecalc.pages.messages import both_units, echo, message
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import failing, how_derived
+from hivecalc.space import NoPieceError, assembled, consequences, only_these
 
 MOST_TOLD = 5  # consequences of one entry: more are only counted
+TRIES_BEFORE_AMOUNTS: Final = 2
+NOT_SEEN: Final = frozenset(
+    f"roof.{name}"
+    for name in ("rim_front_length", "rim_back_length", "skirt_end_length", "roof_panel_width",
+                 "deck_width", "cover_width")
+)  # fmt: skip
+"""What runs across the roof: its section from front to back can't show how long that is."""
+STACK_SIZES: Final = ("height", "top", "headroom", "way_in", "front_rail_width")
+INSIDE: Final = ("panel", "screen", "runner", "strip")
+LOOK: Final = (
+    "Your answer, built in: your piece has the thick blue line. Where does it end, and what does "
+    "it meet there?"
+)
 
 
 @dataclass(frozen=True)
@@ -85,7 +100,7 @@ def as_read(hive: Hive, text: str) -> str:
 
 
 def _read(length: Length, units: Units) -> str:
-    return message("note", f"This is {both_units(length, units)}.")
+    return message("note", f"This is {echo(length, units)}.")
 
 
 def unchanged(hive: Hive, view: str = "plan") -> Outcome:
@@ -113,12 +128,13 @@ def changed_measurement(hive: Hive, name: str, text: str, view: str = "plan") ->
 
 
 def _was(name: str, *hives: Hive) -> str:
-    was, now = (_said(h.measurements[name], name, h) for h in hives)
+    was, now = (_said(values(h)[name], name, h) for h in hives)
     return f"was {was}, now {now}."
 
 
 def _said(value: Fraction, name: str, hive: Hive) -> str:
-    return str(value) if MEASUREMENTS[name].kind == "count" else both_units(value, hive.units)
+    kind = MEASUREMENTS[name].kind
+    return echo(value, hive.units) if kind == "length" else said_with_unit(value, hive.units, kind)
 
 
 def wrong_cut(hive: Hive, dimension: str, text: str, view: str = "plan") -> Outcome:
@@ -140,7 +156,9 @@ def wrong_cut(hive: Hive, dimension: str, text: str, view: str = "plan") -> Outc
 def what_no_longer_fits(hive: Hive, cut: Mapping[str, Fraction], view: str = "plan") -> str:
     """What happens when pieces of these sizes are built into the component that is looked at."""
     component = VIEWS[view].component
-    true, as_cut = (assembled(v, component) for v in (values(hive), values(hive, cut)))
+    right = values(hive)
+    wrong = values(hive, only_these(right, cut))
+    true, as_cut = (assembled(v, component) for v in (right, wrong))
     found = list(dict.fromkeys(c.sentence for c in consequences(true, as_cut, hive.units)))
     if not found:
         return message("right", "Everything goes together.")
@@ -148,16 +166,61 @@ def what_no_longer_fits(hive: Hive, cut: Mapping[str, Fraction], view: str = "pl
     return message("wrong", *found[:MOST_TOLD], *more)
 
 
-def three_places(texts: Sequence[str], hive: Hive) -> tuple[Length, str]:
-    """The reading to use of those that were typed, and what to say about them.
+def as_answered(hive: Hive, dimension: str, found: Verdict, tries: int) -> str:
+    """The piece as it was answered, built in: after the second wrong try with what it does there.
 
     >>> from hivecalc.hive import demo_hive
-    >>> three_places(["23", "", "23 1/16"], demo_hive())[0]
-    Fraction(369, 16)
+    >>> from hivecalc.judging import verdict
+    >>> rail = "bottom_board.front_rail_length"
+    >>> found = verdict(demo_hive(), rail, "15 7/8")
+    >>> told = [as_answered(demo_hive(), rail, found, tries) for tries in (1, 2)]
+    >>> ["1 1/2 in too long" in each for each in told], ["overlap ?" in each for each in told]
+    ([False, True], [True, True])
+
+    Nothing for a right answer, for what nobody cuts, or for a size that makes no sense there. The
+    picture says neither the right figure nor that of any other piece, which may be asked next.
+    """
+    if found.right or found.value is None or not _is_seen(hive, dimension, found):
+        return ""
+    view, answered = _view(dimension), {dimension: found.value}
+    try:
+        drawn = VIEWS[view].as_answered(hive, answered)
+    except NoPieceError:
+        return ""
+    early = tries < TRIES_BEFORE_AMOUNTS
+    said = message("note", LOOK) if early else what_no_longer_fits(hive, answered, view)
+    return f"<figure>{drawn}</figure>{said}"
+
+
+def _is_seen(hive: Hive, dimension: str, found: Verdict) -> bool:
+    """Whether this is a piece that is seen in a picture, of a size that makes sense there."""
+    view = _view(dimension)
+    seen = view in VIEWS and VIEWS[view].cuts(dimension) and dimension not in NOT_SEEN
+    return seen and found.value is not None and is_sane(found.value, values(hive)[dimension])
+
+
+def _view(dimension: str) -> str:
+    """The picture in which a piece is best seen."""
+    component, _, size = dimension.partition(".")
+    if component != "bottom_board":
+        return component.replace("_", " ")
+    if size.endswith(STACK_SIZES):
+        return "stack"
+    return "section" if any(word in size for word in INSIDE) else "plan"
+
+
+def three_places(hive: Hive, *texts: str) -> Outcome:
+    """The outcome of one size read at several places: which reading to use, and why.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "Use the largest, 23 1/16 in" in three_places(demo_hive(), "23", "", "23 1/16").message
+    True
     """
     found = [length_from_text(t, hive.units) for t in texts if t.strip()]
+    if not found:
+        return Outcome(message("note", "Type what your tape reads at each place."), "")
     advice = reading_to_use(found, hive.units)
-    return advice.use, message("note" if advice.straight else "wrong", advice.sentence)
+    return Outcome(message("note" if advice.straight else "wrong", advice.sentence), "")
 
 
 def two_diagonals(hive: Hive, rising: str, falling: str) -> Outcome:
@@ -187,16 +250,16 @@ def piece_cut_off(hive: Hive, whole: str, off: str) -> Outcome:
     return Outcome("", drawn, message("note", *difference_in_words(*both)))
 
 
-def swollen(hive: Hive, text: str) -> Outcome:
-    """The outcome of side rails that swell: the gap that is left to the panel, or that it sticks.
+def bowed(hive: Hive, text: str) -> Outcome:
+    """The outcome of side rails that bow inwards: the gap left to the panel, or that it sticks.
 
     >>> from hivecalc.hive import demo_hive
-    >>> "sticks" in swollen(demo_hive(), "1/8").message
+    >>> "sticks" in bowed(demo_hive(), "1/8").message
     True
     """
-    swell, found = length_from_text(text, hive.units), values(hive)
-    left = gap_left(found, swell)
-    drawn = swelling(found, swell, units=hive.units, name=hive.name)
+    bow, found = length_from_text(text, hive.units), values(hive)
+    left = gap_left(found, bow)
+    drawn = bowed_rails(found, bow, units=hive.units, name=hive.name)
     if left > 0:
         said = message("right", f"{both_units(left, hive.units)} of gap is left: it slides.")
     else:

@@ -31,6 +31,7 @@ from hivecalc.drawing.roof import (
 )
 from hivecalc.hive import Hive
 from hivecalc.length import Units
+from hivecalc.space import only_these
 
 Sizes: TypeAlias = Mapping[str, Fraction]
 
@@ -85,12 +86,15 @@ class View:
 
     def as_answered(self, hive: Hive, answered: Mapping[str, Fraction]) -> str:
         """The picture that asks, with pieces built in as they were answered, amounts left out."""
-        given = values(hive), values(hive, answered)
-        return self.draw_to_work_out(*given, units=hive.units, name=hive.name)
+        true = values(hive)
+        built_in = values(hive, only_these(true, answered))
+        return self.draw_to_work_out(true, built_in, units=hive.units, name=hive.name)
 
     def with_cut(self, hive: Hive, cut: Mapping[str, Fraction]) -> str:
         """The picture of this hive with pieces of these sizes built in."""
-        return self.draw(values(hive), values(hive, cut), units=hive.units, name=hive.name)
+        true = values(hive)
+        as_cut = values(hive, only_these(true, cut))
+        return self.draw(true, as_cut, units=hive.units, name=hive.name)
 
     def after(self, before: Hive, now: Hive) -> str:
         """The picture of a changed hive, with what it was before."""

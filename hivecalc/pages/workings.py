@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from html import escape
 
-from hivecalc.components import COURSE, parts
+from hivecalc.components import COURSE, built, parts
 from hivecalc.derivation import Dimension, Step, title
 from hivecalc.fit import Finding
 from hivecalc.hive import Hive
@@ -28,9 +28,9 @@ def step_item(step: Step, units: Units, was: str = "") -> str:
     """One worked step as an item of a list, with the value that it was before, if there is one.
 
     >>> from hivecalc.hive import demo_hive
-    >>> (step,) = COURSE.steps("roof.lap", demo_hive().measurements)
-    >>> step_item(step, "inch", was="1").split("<br>")[1]
-    '= 2 − 1 1/2 = <b>1/2 in</b> (was 1 in)'
+    >>> (step,) = COURSE.steps("bottom_board.side_rail_length", demo_hive().measurements)
+    >>> step_item(step, "inch", was="21").split("<br>")[1]
+    '= 23 1/8 − 1 1/2 = <b>21 5/8 in</b> (was 21 in)'
     """
     of = unit(COURSE.dimension(step.dimension), units)
     before = f" (was {escape(was)}{of})" if was else ""
@@ -94,7 +94,12 @@ def carry(hive: Hive, component: str, names: Sequence[str] = ()) -> str:
     >>> from hivecalc.hive import demo_hive
     >>> "21 5/8 in" in carry(demo_hive(), "bottom_board", ["side_rail"])
     True
+
+    Of a component that isn't built for this hive, only that nothing of it is cut.
     """
+    if component not in built(hive):
+        told = f"Nothing of the {component.replace('_', ' ')} is cut for this hive."
+        return message("note", told)
     pieces = [p for p in parts(hive, component=component) if not names or p.part in names]
     head = ["piece", "how many", "thickness × width × length", "rounded", "why"]
     return table(head, [_carry_row(p, hive.units) for p in pieces])

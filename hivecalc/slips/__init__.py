@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from hivecalc.components import COURSE, values
-from hivecalc.derivation import Dimension, Values, title
+from hivecalc.derivation import Dimension, Values, on_hive, title
 from hivecalc.hive import Hive
 from hivecalc.length import Units
 from hivecalc.slips import about_rule, about_sums, about_tape, about_writing
@@ -48,7 +48,7 @@ def at_step(
     dimension: Dimension, found: Values, units: Units, *, measured: bool = False
 ) -> tuple[Wrong, ...]:
     """The same, for values that are worked out already; a measured size has no rule and no sums."""
-    value = found[dimension.name]
+    dimension, value = on_hive(dimension, found), found[dimension.name]
     wrong = [
         *(() if measured else about_rule.wrong_answers(dimension, found, units)),
         *(() if measured else about_sums.wrong_answers(dimension, found, units)),

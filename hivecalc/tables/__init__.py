@@ -4,13 +4,17 @@ Whatever a builder wrote is shown so that it can do no harm.
 """
 
 from hivecalc.hive.texts import seen as harmless
+from hivecalc.tables.check import check_json, check_table, check_text
 from hivecalc.tables.explain import explain_json, explain_table, explain_text, explanation
-from hivecalc.tables.fit import fit_table, fit_text
+from hivecalc.tables.fit import fit_table, fit_text, trial_json, trial_text
 from hivecalc.tables.numbers import usual_grid
 from hivecalc.tables.parts import parts_json, parts_table, parts_text
 from hivecalc.tables.texts import csv_text, json_text
 
 __all__ = [
+    "check_json",
+    "check_table",
+    "check_text",
     "csv_text",
     "explain_json",
     "explain_table",
@@ -23,5 +27,7 @@ __all__ = [
     "parts_json",
     "parts_table",
     "parts_text",
+    "trial_json",
+    "trial_text",
     "usual_grid",
 ]

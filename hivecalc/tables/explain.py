@@ -47,13 +47,14 @@ def explanation(hive: Hive, name: str) -> Explanation:
 
     The name is the whole one. Raises KeyError for one that this hive has not.
     """
-    value = values(hive)[name]
+    found = values(hive)
+    value = found[name]
     if name in hive.measurements:
         what = MEASUREMENTS[name].meaning
         return Explanation(name, kind_named(name), value, what, what, RoundingRule(), (), (name,))
     dimension = COURSE.dimension(name)
     steps = tuple(COURSE.steps(name, hive.measurements, units=hive.units))
-    sources = COURSE.rests_on(name, hive.measurements)
+    sources = COURSE.rests_on(name, hive.measurements, found)
     told = (dimension.kind, value, dimension.what, dimension.why, dimension.rule)
     return Explanation(name, *told, steps, sources)
 
@@ -122,21 +123,22 @@ def explain_text(hive: Hive, told: Explanation, grid: Grid) -> str:
 
     >>> from hivecalc.hive import demo_hive
     >>> from hivecalc.length import SIXTEENTH
-    >>> told = explanation(demo_hive(), "bottom_board.slot_height")
+    >>> told = explanation(demo_hive(), "bottom_board.front_rail_width")
     >>> print(explain_text(demo_hive(), told, SIXTEENTH), end="")
-    Slot height (bottom_board.slot_height)
-    Height of the slot that the foam panel slides in.
+    Front rail width (bottom_board.front_rail_width)
+    Height of the front rail when it stands on edge, after ripping.
     <BLANKLINE>
-    1. slot height = foam thickness + slot ease
-       = 1 + 1/8
-       = 1 1/8 in
-       The slot is a little higher than the foam is thick, or the panel would bind.
+    1. front rail width = stud width − entrance height
+       = 3 1/2 − 3/4
+       = 2 3/4 in
+       The entrance is a strip ripped off the top of the front rail, so the rail is
+       lower than the others by the entrance's height.
     <BLANKLINE>
     It comes from
-      foam thickness 1 in, not measured: the usual size
-      slot ease 1/8 in, the usual choice
+      stud width 3 1/2 in, not measured: the usual size
+      entrance height 3/4 in, the usual choice
     <BLANKLINE>
-    On the tape: 1 1/8 in (≈ 29 mm), to the nearest 1/16 in. A fit like this is as
+    On the tape: 2 3/4 in (≈ 70 mm), to the nearest 1/16 in. A fit like this is as
     good as a pencil line: take the nearest mark.
     """
     heading = f"{title(told.name).capitalize()} ({told.name})\n{wrapped(told.what)}\n"

@@ -4,6 +4,7 @@ from fractions import Fraction
 
 from hivecalc.components import COURSE
 from hivecalc.derivation import Kind, RoundingRule, kind_of
+from hivecalc.hive import answer_text
 from hivecalc.length import (
     MILLIMETRE,
     MM,
@@ -37,6 +38,8 @@ def number_json(
     """
     if kind == "length":
         return length_json(value, grid, rounding)
+    if kind == "answer":
+        return answer_text(value)
     return int(value) if kind == "count" else float(value)
 
 
@@ -50,7 +53,7 @@ def number_text(
     """
     if kind == "length":
         return shown(value, grid=grid, rounding=rounding)
-    return decimal_inches(value, places=4)
+    return answer_text(value) if kind == "answer" else decimal_inches(value, places=4)
 
 
 def exactly(value: Fraction, kind: Kind, units: Units) -> str:
@@ -59,9 +62,9 @@ def exactly(value: Fraction, kind: Kind, units: Units) -> str:
     >>> exactly(Fraction(45, 2), "length", "inch"), exactly(Fraction(45, 2), "length", "mm")
     ('22 1/2 in', '571.5 mm')
     """
-    if kind != "length":
-        return decimal_inches(value, places=4)
-    return with_unit(units, value)
+    if kind == "length":
+        return with_unit(units, value)
+    return answer_text(value) if kind == "answer" else decimal_inches(value, places=4)
 
 
 def length_in_mm(value: Fraction, kind: Kind) -> float | None:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from itertools import groupby
 
-from hivecalc.components import COURSE, values
+from hivecalc.components import COURSE, is_there, values
 from hivecalc.derivation import title
 from hivecalc.hive import Hive
 from hivecalc.hive.texts import seen
@@ -62,7 +62,7 @@ def _dimensions_json(hive: Hive, components: set[str], grid: Grid) -> Json:
     return {
         n: number_json(found[n], kind_named(n), grid, rule_named(n).rounding)
         for n in names
-        if n.rpartition(".")[0] in {"", *components}
+        if COURSE.dimension(n).component in components and is_there(n, hive.measurements)
     }
 
 
@@ -108,8 +108,8 @@ def parts_text(hive: Hive, pieces: Iterable[Piece], grid: Grid, across: int | No
     size
     <BLANKLINE>
     Inner cover
-    qty  part       material  thickness  width      length
-      2  rim side   stud      1/2 in     1 1/2 in   23 1/8 in
+    qty  part          material  thickness  width      length
+      2  rim side      stud      3/8 in     1 1/2 in   23 1/8 in
     ...
     """
     what = f"pieces to cut, on a grid of {grid.name}; ≈ stands before a rounded size"

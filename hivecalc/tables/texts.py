@@ -6,6 +6,7 @@ A character that steers a terminal is written as an escape, and no CSV cell is t
 import csv
 import io
 import json
+import re
 import textwrap
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
@@ -21,6 +22,8 @@ ACROSS: Final = 80
 """Characters across in text that is made to be read."""
 
 PLAIN: Final = 1000  # characters across where no terminal cuts lines
+_IN_ONE_LINE: Final = re.compile(r"(?<=[0-9]) (?=[0-9]+/[0-9]|(?:in|mm|cm|ft)\b)|(?<=≈) ")
+_UNBROKEN: Final = "\N{NO-BREAK SPACE}"
 Cell: TypeAlias = str | int | float | None
 Json: TypeAlias = dict[str, object]
 
@@ -104,6 +107,10 @@ def wrapped(text: str, indent: str = "", later: str | None = None) -> str:
     >>> print(wrapped("wood " * 17, "1. ", "   "))
     1. wood wood wood wood wood wood wood wood wood wood wood wood wood wood wood
        wood wood
+
+    A whole number and its fraction, a number and its unit stay on one line.
     """
     rest = indent if later is None else later
-    return textwrap.fill(text, ACROSS, initial_indent=indent, subsequent_indent=rest)
+    whole = _IN_ONE_LINE.sub(_UNBROKEN, text)
+    lines = textwrap.fill(whole, ACROSS, initial_indent=indent, subsequent_indent=rest)
+    return lines.replace(_UNBROKEN, " ")

@@ -1,15 +1,28 @@
-"""What every question on a page has: a field, the verdict, and below it the help that comes."""
+"""Questions on a page, of the hive or of a sum: a field, the verdict, and the help that comes."""
 
-from collections.abc import Callable
+import re
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from datetime import datetime
+from fractions import Fraction
+from functools import lru_cache, partial
+from typing import Final
 
 import ipywidgets
 
 from hivecalc.answers import Answers
-from hivecalc.hive import HiveFaults
+from hivecalc.derivation import title
+from hivecalc.exercise.sums import Sum, sum_of, wrong_sums
+from hivecalc.fractions_in_words import difference_in_words, sum_in_words
+from hivecalc.hive import Hive, HiveFaults
 from hivecalc.judging import Verdict
+from hivecalc.length import length_from_text
+from hivecalc.pages.earlier import judged_of_hive
 from hivecalc.pages.messages import message, verdict_message
+from hivecalc.pages.outcomes import as_answered
+from hivecalc.pages.workings import worked
 from hivecalc.widgets.field import Area, Field, button, told
+from hivecalc.widgets.keeping import Look, to_ask_on
 
 TRIES_BEFORE_STEPS = 3
 
@@ -58,16 +71,15 @@ class Question(ipywidgets.VBox):
         self, label: str, key: str, judge: Callable[[str], Verdict], help_: Help, answers: Answers
     ) -> None:
         self.key, self.judge, self.help, self.answers = key, judge, help_, answers
-        self.field = Field(label, "", self._answer)
-        self._show_last()
+        self.field = Field(label, self._last, self._answer, again=self._judged)
+        self.judge_again()
         answers.watch(self.judge_again)
         super().__init__([self.field, button("Show me the steps", help_.show_steps), help_])
 
-    def _show_last(self) -> None:
+    def _last(self) -> str:
+        """The answer that was given last, on whatever day."""
         last = self.answers.last(self.key)
-        if last:
-            self.field.show(last.answer)
-            self.judge_again()
+        return last.answer if last else ""
 
     def _answer(self, text: str) -> str:
         found = self.judge(text)
@@ -92,3 +104,101 @@ def kept_answer(answers: Answers, key: str, found: Verdict) -> str:
     except HiveFaults as error:
         return message("wrong", *(str(fault) for fault in error.faults))
     return ""
+
+
+# ── of the hive ───────────────────────────────────────────────────────────────────────────────
+
+
+class Ask(Question):
+    """A question for one dimension of this hive, judged with the learner's earlier answers to it.
+
+    When the hive changes, the answer that stands there is judged again for the new one.
+    """
+
+    def __init__(self, keeper: Look, dimension: str) -> None:
+        self.keeper, self.dimension = keeper, dimension
+        help_ = Help(self._steps, self._built)
+        super().__init__(
+            title(dimension).capitalize(), dimension, self._verdict, help_, keeper.answers
+        )
+        keeper.watch(self._hive_changed)
+
+    @property
+    def hive(self) -> Hive:
+        """The hive that it is asked on."""
+        return to_ask_on(self.keeper.hive, self.dimension)
+
+    def _verdict(self, text: str) -> Verdict:
+        return judged_of_hive(self.hive, self.dimension, text, self.answers.all())
+
+    def _steps(self) -> str:
+        return worked(self.hive, self.dimension)
+
+    def _built(self, found: Verdict, tries: int) -> str:
+        return as_answered(self.hive, self.dimension, found, tries)
+
+    def _hive_changed(self) -> None:
+        self.help.clear()
+        self.judge_again()
+
+
+# ── sums on paper ─────────────────────────────────────────────────────────────────────────────
+
+FORMULAS: Final = {
+    "+": "result = first_length + second_length",
+    "−": "result = first_length - second_length",
+}
+
+QUESTIONS: Final = {
+    "+": "Make the parts equal first. Do they come to more than an inch?",
+    "−": "Make the parts equal first. Is there enough fraction to take from?",
+}
+
+
+def sum_verdict(task: str, text: str) -> Verdict:
+    """The verdict on the answer to a sum.
+
+    >>> sum_verdict("17 1/4 − 2 5/8", "14 5/8").message
+    'Right.'
+    >>> [slip.name for slip in sum_verdict("17 1/4 − 2 5/8", "15 5/8").slips]
+    ['inch_not_lowered']
+    """
+    found = _sum(task).verdict(text)
+    if found.verdict != "unexplained":
+        return found
+    return replace(found, question=QUESTIONS[_parts(task)[1]])
+
+
+@lru_cache(maxsize=64)
+def _sum(task: str) -> Sum:
+    first, sign, second = _parts(task)
+    asked = sum_of(FORMULAS[sign])
+    values = {"first_length": first, "second_length": second}
+    values[asked.name] = asked.function(first, second)
+    return Sum(asked, values, "inch", wrong_sums(asked, values, "inch"))
+
+
+def _parts(task: str) -> tuple[Fraction, str, Fraction]:
+    first, sign, second = re.split(r" ([+−]) ", task)
+    return length_from_text(first), sign, length_from_text(second)
+
+
+def sum_steps(task: str) -> str:
+    """The sum step by step, as a builder does it.
+
+    >>> "borrow an inch" in sum_steps("17 1/4 − 2 5/8")
+    True
+    """
+    first, sign, second = _parts(task)
+    return message("note", *(sum_in_words if sign == "+" else difference_in_words)(first, second))
+
+
+class Sums(ipywidgets.VBox):
+    """Sums to work out on paper, each with a field for its answer, its verdict and its steps."""
+
+    def __init__(self, tasks: Sequence[str], answers: Answers) -> None:
+        super().__init__([self._question(task, answers) for task in tasks])
+
+    def _question(self, task: str, answers: Answers) -> Question:
+        help_ = Help(partial(sum_steps, task), lambda _found, _tries: "")
+        return Question(f"{task} =", task, partial(sum_verdict, task), help_, answers)

@@ -10,39 +10,35 @@ from hivecalc.components import built, values
 from hivecalc.drawing.boards import real_boards
 from hivecalc.drawing.exploded import exploded_hive
 from hivecalc.exercise import exercise
-from hivecalc.hive import Hive
+from hivecalc.hive import OPENINGS, Hive
 from hivecalc.pages import checks, outcomes
 from hivecalc.pages.exercises import solution
 from hivecalc.pages.messages import STYLE, heading, message, on_this_page
-from hivecalc.pages.outcomes import Outcome
-from hivecalc.pages.printing import written_book, written_templates
 from hivecalc.pages.to_the_saw import basket, boards, saw, sheets
 from hivecalc.pages.to_the_saw.yards import typed_kerf, yard_beside
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import carry, worked
 from hivecalc.stock import Yard
-from hivecalc.widgets.contents import Contents
+from hivecalc.widgets.answering import Ask, Sums
+from hivecalc.widgets.building import ManyHives, PiecesAsCut
+from hivecalc.widgets.contents import Contents, Learned, this_page
 from hivecalc.widgets.exercises import ExercisePanel
 from hivecalc.widgets.field import Area, picture, told
-from hivecalc.widgets.keeping import Keeper, OnThisPage, hive_path, made_from_frames
+from hivecalc.widgets.keeping import FRAMES, Keeper, Look, Made, hive_path, with_a_box
 from hivecalc.widgets.panels import (
-    Ask,
+    DIAGONALS,
     Entries,
     HiveName,
-    Learned,
     Measurements,
     Places,
-    Printer,
+    Readings,
     SleevedBox,
-    Sums,
     TapeUnits,
     Trial,
-    label,
     text_of,
 )
+from hivecalc.widgets.printing import Printer, written_book, written_templates
 from hivecalc.widgets.to_the_saw import HowMany
-
-DIAGONALS = ("Diagonal from front left", "Diagonal from front right")
 
 
 class Bench:
@@ -52,18 +48,19 @@ class Bench:
     """
 
     def __init__(self, hive_file: str = "") -> None:
-        self.own = self.keeper = Keeper(hive_path(hive_file))
+        self.keeper = Keeper(hive_path(hive_file))
+        self.look: Look = self.keeper
         display(ipywidgets.HTML(STYLE), self.contents(), self._watched(self._heading))  # type: ignore[no-untyped-call]
 
     @property
     def hive(self) -> Hive:
-        """The hive as it is now."""
-        return self.keeper.hive
+        """The hive as this page shows it now."""
+        return self.look.hive
 
     def _heading(self) -> str:
         faults = message("wrong", *self.keeper.faults) if self.keeper.faults else ""
         demo, place = self.keeper.demo, self.keeper.path.name
-        return faults + heading(self.hive, demo=demo, place=place)
+        return faults + heading(self.keeper.hive, demo=demo, place=place, page=this_page())
 
     def _watched(self, html: Callable[[], str]) -> Area:
         """An area that shows this HTML, now and whenever the hive changes."""
@@ -102,18 +99,18 @@ class Bench:
 
     def tape(self, name: str = "hive_length") -> Entries:
         """A tape that shows any reading, beginning with this measurement."""
-        fields = {"Show me this reading": text_of(self.hive, name)}
-        return Entries(self.keeper, fields, outcomes.reading)
+        fields = {"Show me this reading": partial(text_of, name=name)}
+        return Entries(self.look, fields, outcomes.reading)
 
     def hooked_on(self) -> Entries:
         """A board measured with the tape's hook over its end."""
-        fields = {"The board is": text_of(self.hive, "hive_length")}
-        return Entries(self.keeper, fields, outcomes.hooked_on)
+        fields = {"The board is": partial(text_of, name="hive_length")}
+        return Entries(self.look, fields, outcomes.hooked_on)
 
     def without_hook(self) -> Entries:
         """The same board measured from the 1 in mark: what the tape reads, and what comes off."""
-        fields = {"The board is really": text_of(self.hive, "hive_length")}
-        return Entries(self.keeper, fields, outcomes.without_hook)
+        fields = {"The board is really": partial(text_of, name="hive_length")}
+        return Entries(self.look, fields, outcomes.without_hook)
 
     def places(self, name: str) -> Places:
         """Three readings of one size, and which of them to use."""
@@ -121,21 +118,21 @@ class Bench:
 
     def sleeved_box(self) -> SleevedBox:
         """Three sizes of a box you have, and a button that makes your hive of it."""
-        return SleevedBox(self.own)
+        return SleevedBox(self.keeper)
 
-    def diagonals(self) -> Entries:
+    def diagonals(self) -> Readings:
         """Two diagonals, and how far out of square the box is."""
-        return Entries(self.keeper, dict.fromkeys(DIAGONALS, ""), outcomes.two_diagonals)
+        return Readings(self.keeper, "diagonals", DIAGONALS, outcomes.two_diagonals)
 
     def end_to_end(self, first: str, second: str) -> Entries:
         """Two boards laid end to end, and their lengths added up."""
         fields = {"First board": first, "Second board": second}
-        return Entries(self.keeper, fields, outcomes.two_boards)
+        return Entries(self.look, fields, outcomes.two_boards)
 
     def cut_off(self, whole: str, off: str) -> Entries:
         """A board, the piece that comes off it, and what is left."""
         fields = {"Whole board": whole, "Take off": off}
-        return Entries(self.keeper, fields, outcomes.piece_cut_off)
+        return Entries(self.look, fields, outcomes.piece_cut_off)
 
     def real_boards(self) -> Area:
         """The ends of real boards, beside the sizes of their names."""
@@ -145,41 +142,42 @@ class Bench:
         """Sums to work out on paper, such as "17 1/4 − 2 5/8"."""
         return Sums(tasks, self.keeper.answers)
 
-    def swelling(self) -> Entries:
-        """Side rails that swell, until the panel sticks."""
-        return Entries(self.keeper, {"Each side rail swells by": "1/16 in"}, outcomes.swollen)
+    def bowed_rails(self) -> Entries:
+        """Side rails that bow inwards, until the panel sticks."""
+        return Entries(self.look, {"Each side rail bows in by": "1/16 in"}, outcomes.bowed)
 
     def change(self, *names: str, view: str = "plan") -> Trial:
         """What a changed measurement does: old and new, the pieces, the rules that fail."""
         question = "What if this were different:"
-        return Trial(self.keeper, names, question, outcomes.changed_measurement, view)
+        return Trial(self.look, names, question, outcomes.changed_measurement, view)
 
     def cut(self, *dimensions: str, view: str = "plan") -> Trial:
         """What a wrong cut does: the piece is built in, and the overlap or gap is measured."""
         question = "This piece was cut wrong:"
-        return Trial(self.keeper, dimensions, question, outcomes.wrong_cut, view)
+        return Trial(self.look, dimensions, question, outcomes.wrong_cut, view)
 
     def rules(self) -> Area:
         """Every rule of this hive: held or not, by how much, and why."""
         return self._watched(lambda: checks.rule_table(self.hive))
 
-    def as_cut(self, *names: str, view: str = "plan") -> Entries:
-        """Pieces as they were cut: which are good, and what can be saved of the others."""
-
-        def outcome(hive: Hive, *texts: str) -> Outcome:
-            return checks.pieces_as_cut(hive, names, *texts, view=view)
-
-        return Entries(self.keeper, {label(n): "" for n in names}, outcome)
+    def pieces(self) -> PiecesAsCut:
+        """Every piece of the hive as it was cut: what comes together, what can be saved."""
+        return PiecesAsCut(self.look)
 
     def frame(self) -> Entries:
-        """A frame's three widths and two diagonals: its shape, and what to do about it."""
+        """A frame's widths, lengths and diagonals: its shape, and what to do about it."""
         places = ("Width in front", "Width in the middle", "Width at the back")
-        fields = dict.fromkeys(places + DIAGONALS, "")
-        return Entries(self.keeper, fields, checks.frame_as_made)
+        sides = ("Length of the left side", "Length of the right side")
+        fields = dict.fromkeys(places + sides + DIAGONALS, "")
+        return Entries(self.look, fields, checks.frame_as_made)
 
-    def tolerance(self, rule: str, cut: str = "1/32") -> Entries:
-        """What a rule comes to when all is cut to within a tolerance."""
-        return Entries(self.keeper, {"I cut to within": cut}, partial(checks.tolerance_of, rule))
+    def openings(self) -> Measurements:
+        """The openings of the glued frames, kept: what goes in is cut to them from then on."""
+        return Measurements(self.keeper, [*OPENINGS])
+
+    def many_hives(self) -> ManyHives:
+        """Many hives built with some care: how many fail, and one rule in three ways."""
+        return ManyHives(self.look)
 
     def whole(self) -> Area:
         """The whole hive pulled apart, with part numbers."""
@@ -194,7 +192,7 @@ class Bench:
 
     def book(self) -> Printer:
         """A button that writes the hive book beside the hive file."""
-        return Printer(self.keeper, "Make the book", written_book)
+        return Printer(self.look, "Make the book", written_book)
 
     @property
     def yard(self) -> Yard:
@@ -223,7 +221,7 @@ class Bench:
     def strips(self) -> Entries:
         """A stud's end with the cuts that make strips of it, for a kerf."""
         fields = {"Kerf of your saw": self._kerf()}
-        return Entries(self.keeper, fields, lambda hive, kerf: boards.strips(hive, self.yard, kerf))
+        return Entries(self.look, fields, lambda hive, kerf: boards.strips(hive, self.yard, kerf))
 
     def sheets(self, material: str) -> Area:
         """The sheets of one material with their pieces, and the cuts in order."""
@@ -240,27 +238,26 @@ class Bench:
     def fence(self) -> Entries:
         """Fence and kerf at the front rail's rip, for a kerf."""
         fields = {"Kerf of your saw": self._kerf()}
-        return Entries(self.keeper, fields, lambda hive, kerf: saw.fence(hive, self.yard, kerf))
+        return Entries(self.look, fields, lambda hive, kerf: saw.fence(hive, self.yard, kerf))
 
     def taper(self) -> Entries:
         """The taper of the roof's sides, for a low height."""
-        fields = {"Low height": text_of(self.hive, "rim_low_height")}
-        return Entries(self.keeper, fields, saw.tapered)
+        fields = {"Low height": partial(text_of, name="rim_low_height")}
+        return Entries(self.look, fields, saw.tapered)
 
     def templates(self) -> Printer:
         """A button that writes the templates at full size beside the hive file."""
         advice = "Print it at 100 %, and check its ruler."
-        return Printer(self.keeper, "Make the templates", written_templates, advice)
+        return Printer(self.look, "Make the templates", written_templates, advice)
 
     def _kerf(self) -> str:
         """The kerf of the learner's yard as it can be typed again, empty if that can't be read."""
         return typed_kerf(self.keeper.path, self.hive.units)
 
-    def with_frames(self, frames: int = 10) -> "Bench":
-        """This bench, its box made from frames: for this page only where the file has none."""
-        if not {"box", "sleeve"} <= set(built(self.hive)):
-            self.keeper = OnThisPage(made_from_frames(self.hive, frames), self.keeper)
-            display(ipywidgets.HTML(on_this_page(frames)))  # type: ignore[no-untyped-call]
+    def with_frames(self) -> "Bench":
+        """This bench, its box made from frames on this page only, where the learner has none."""
+        self.look = Made(self.keeper, with_a_box)
+        display(self._watched(lambda: on_this_page(self.keeper.hive, FRAMES)))  # type: ignore[no-untyped-call]
         return self
 
     def ask(self, *dimensions: str) -> ipywidgets.VBox:

@@ -1,11 +1,14 @@
-"""The table of contents on the page: a button, and what it shows."""
+"""Where a learner stands: the table of contents behind a button, and what the answers show."""
 
 import os
+from datetime import datetime
 from pathlib import PurePath
 
 import ipywidgets
 
+from hivecalc.answers import Answers
 from hivecalc.pages.contents import contents, way_on
+from hivecalc.pages.progress import learned
 from hivecalc.widgets.field import Area, button, told
 from hivecalc.widgets.keeping import Keeper
 
@@ -36,6 +39,7 @@ class Contents(ipywidgets.VBox):
         self.shown = Area()
         self._show()
         keeper.answers.watch(self._show)
+        keeper.watch(self._show)
         super().__init__([self.button, self.shown])
 
     def turn(self) -> None:
@@ -51,3 +55,17 @@ class Contents(ipywidgets.VBox):
             return way_on(self.folder, self.page)
         listed = contents(self.keeper.answers, self.keeper.hive, self.folder, self.page)
         return way_on(self.folder, self.page) + listed
+
+
+class Learned(Area):
+    """What the learner's answers show, and what to practise next: counted anew after each one."""
+
+    def __init__(self, answers: Answers) -> None:
+        super().__init__()
+        self.answers = answers
+        self.show()
+        answers.watch(self.show)
+
+    def show(self) -> None:
+        """Show what the answers show by now."""
+        self.tell(told(learned)(self.answers, datetime.now().astimezone().date()))

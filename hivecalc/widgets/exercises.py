@@ -4,7 +4,6 @@ from collections.abc import Callable, Iterable
 
 import ipywidgets
 
-from hivecalc.components import COURSE, built
 from hivecalc.exercise import Case, Exercise, Posed, posed
 from hivecalc.hive import Hive
 from hivecalc.judging import Verdict
@@ -13,9 +12,7 @@ from hivecalc.pages.earlier import judged_in
 from hivecalc.pages.messages import verdict_message
 from hivecalc.widgets.answering import Help, kept_answer
 from hivecalc.widgets.field import WIDE, Area, Field, button, picture, told
-from hivecalc.widgets.keeping import Keeper, made_from_frames
-
-FRAMES = 10
+from hivecalc.widgets.keeping import Keeper, to_ask_on
 
 
 class Choices(ipywidgets.VBox):
@@ -73,7 +70,7 @@ class ExercisePanel(ipywidgets.VBox):
     def put(self, case: Case) -> None:
         """Ask the exercise on these numbers, with the answer that was given to it before."""
         self.case, self.hinted = case, 0
-        self.asked = posed(self.exercise, case, self._hive() if case == "own" else None)
+        self.asked = posed(self.exercise, case, self._own() if case == "own" else None)
         self.prompt.tell("" if case == "given" else pages.prompt(self.asked))
         self.beginning.tell(pages.beginning(self.asked))
         drawn = pages.picture(self.asked)
@@ -84,16 +81,14 @@ class ExercisePanel(ipywidgets.VBox):
         self.entry.children = [self.field]
         self._show_last()
 
-    def _hive(self) -> Hive:
-        """The learner's hive; from frames, where nothing else lets this size be worked out."""
-        hive, name = self.keeper.hive, self.exercise.asks
-        made = COURSE.dimension(name).component in built(hive)
-        return hive if made and name not in hive.measurements else made_from_frames(hive, FRAMES)
+    def _own(self) -> Hive:
+        return to_ask_on(self.keeper.hive, self.exercise.asks)
 
     def _field(self, asked: Posed) -> Field | Choices:
         if asked.options:
             return Choices([o.text for o in asked.options], self._answer)
-        return Field(f"Your answer to {self.exercise.id}", "", self._answer)
+        label = f"Your answer to {self.exercise.id}"
+        return Field(label, str, self._answer, again=self._judged)
 
     def _show_last(self) -> None:
         last = self.answers.last(self.asked.key)

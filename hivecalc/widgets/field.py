@@ -1,6 +1,7 @@
 """A field with its label and its message, and a picture: the two things a panel is made of."""
 
-from collections.abc import Callable, Sequence
+import asyncio
+from collections.abc import Callable, Mapping, Sequence
 from html import escape
 from typing import Any, ParamSpec
 
@@ -9,6 +10,7 @@ import ipywidgets
 from hivecalc.pages.messages import message
 
 P = ParamSpec("P")
+ENTER_BEFORE_TEXT = 0.1  # seconds: a browser tells of Enter first, and of the changed text after it
 LABEL = {"description_width": "initial"}
 WIDE = {"width": "100%", "max_width": "46em"}
 # A label stands above its field, and the message beside them, or below where the page is narrow.
@@ -30,45 +32,91 @@ class Area(ipywidgets.HTML):
 class Field(ipywidgets.Box):
     """A text field with a label bound to it, answering on Enter or on leaving, and its message.
 
-    `answer` gets the text and returns the HTML of the message beside the field. Whatever goes
-    wrong in it is told there: errors of callbacks are seen nowhere else. `now` is said at first.
+    `text` is what stands in it at first and again whenever that changes (`renew`). `answer` gets
+    what was typed and returns the HTML of the message beside the field; `again` is asked instead
+    where Enter is pressed on a text that was answered already. Whatever goes wrong is told there,
+    since errors of callbacks are seen nowhere else, and the areas it `blanks` go empty: they show
+    the entry before. `now` is said as long as nothing was typed.
     """
 
-    def __init__(
-        self, label: str, value: str, answer: Callable[[str], str], hint: str = "", now: str = ""
+    def __init__(  # noqa: PLR0913 - a field is told of all that it does
+        self,
+        label: str,
+        text: Callable[[], str],
+        answer: Callable[[str], str],
+        *,
+        again: Callable[[str], str] | None = None,
+        blanks: Sequence[Area] = (),
+        now: Callable[[], str] = str,
     ) -> None:
+        self._text, self._now, self._shown = text, now, text()
         self.box = ipywidgets.Text(
-            value=value,
+            value=self._shown,
             description=label,
-            placeholder=hint,
             continuous_update=False,
             style=LABEL,
             layout=ipywidgets.Layout(**ENTRY),
         )
         self.message = Area(**BESIDE)
-        self.message.tell(now)
-        self._answer = answer
+        self.message.tell(now())
+        self._answer, self._again = (told(a, *blanks) for a in (answer, again or answer))
+        self._answers = 0
         self.box.observe(self._changed, names="value")
+        self.box.on_msg(self._sent)
         row = ipywidgets.Layout(**WIDE, flex_flow="row wrap", align_items="flex-start")
         super().__init__([self.box, self.message], layout=row)
 
     def _changed(self, change: Any) -> None:  # noqa: ANN401 - a traitlets bunch
-        self.message.tell(told(self._answer)(change["new"]))
+        self._answers += 1
+        self.message.tell(self._answer(change["new"]))
 
-    def show(self, value: str) -> None:
-        """Put a value into the field without answering to it."""
+    def _sent(self, _box: object, content: Mapping[str, object], _buffers: object) -> None:
+        if content.get("event") == "submit":
+            before = self._answers
+            _soon(lambda: self._entered(before))
+
+    def _entered(self, before: int) -> None:
+        """Answer Enter, unless the text has changed with it and was answered so."""
+        if self._answers == before:
+            self.message.tell(self._again(self.box.value))
+
+    def show(self, text: str) -> None:
+        """Put a text into the field without answering to it."""
         self.box.unobserve(self._changed, names="value")
-        self.box.value = value
+        self.box.value = text
         self.box.observe(self._changed, names="value")
 
+    def renew(self) -> None:
+        """Show what belongs in the field now, if that is another text than before."""
+        text = self._text()
+        if text != self._shown:
+            self._shown = text
+            self.show(text)
+            self.message.tell(self._now())
 
-def told(answer: Callable[P, str]) -> Callable[P, str]:
-    """The same function, with any error told as a message instead of being lost."""
+
+def _soon(done: Callable[[], None]) -> None:
+    """Do this once a text sent along with Enter has come in; at once where nothing can come."""
+    try:
+        loop = asyncio.get_running_loop()
+    except RuntimeError:
+        done()
+    else:
+        loop.call_later(ENTER_BEFORE_TEXT, done)
+
+
+def told(answer: Callable[P, str], *blanks: Area) -> Callable[P, str]:
+    """The same function, with any error told as a message instead of being lost.
+
+    What an error leaves without ground, the areas to blank, goes with it.
+    """
 
     def safe(*args: P.args, **kwargs: P.kwargs) -> str:
         try:
             return answer(*args, **kwargs)
         except Exception as error:  # noqa: BLE001 - a callback's error is seen nowhere else
+            for area in blanks:
+                area.tell("")
             text = str(error) or type(error).__name__
             return message("wrong", *text.split("\n")[:5])
 

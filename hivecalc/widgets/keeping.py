@@ -5,12 +5,14 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
+from typing import Final, Protocol
 
 from hivecalc.answers import Answers, answers_path
-from hivecalc.components import checked
+from hivecalc.components import COURSE, built, checked
 from hivecalc.hive import (
     BOX_SIZES,
     HIVE_SIZES,
+    Fault,
     Hive,
     HiveFaults,
     changed,
@@ -19,10 +21,13 @@ from hivecalc.hive import (
     hive_from_text,
     hive_text,
     save,
+    with_reading,
 )
 from hivecalc.length import Units
 
-FILE_NAME = "my-hive.toml"
+FILE_NAME: Final = "my-hive.toml"
+FRAMES: Final = 10
+"""Frames of a box that a page makes where the learner's hive has none: the usual number."""
 
 
 def hive_path(hive_file: str = "", start: Path | None = None) -> Path:
@@ -41,8 +46,22 @@ def hive_path(hive_file: str = "", start: Path | None = None) -> Path:
     return folder / FILE_NAME
 
 
+class Look(Protocol):
+    """A page's hive as a panel looks at it: what it is now, and word of each change."""
+
+    path: Path
+    answers: Answers
+
+    @property
+    def hive(self) -> Hive:
+        """The hive as it is now."""
+
+    def watch(self, watcher: Callable[[], None]) -> None:
+        """Call this whenever the hive has changed."""
+
+
 class Keeper:
-    """The hive of one page: read at the start, saved as it changes, watched by the panels.
+    """The one place on a page that knows the hive: read, saved as it changes, told to the panels.
 
     A file that can't be read is left alone, and the demo hive stands in for it.
     """
@@ -82,68 +101,120 @@ class Keeper:
         changed.
         """
         now = self._on_disk()
+        if name in HIVE_SIZES and name not in now.measured:
+            raise HiveFaults([Fault(name, "it is worked out from your box", "change that instead")])
         return self._kept(changed(now, {name: text}) if text.strip() else _without(now, name))
 
+    def keep_reading(self, name: str, place: int, text: str) -> Hive:
+        """Keep one reading of a size in the file, or take it out where the text is empty.
+
+        Raises HiveFaults, and then nothing has changed.
+        """
+        return self._kept(with_reading(self._on_disk(), name, place, text))
+
     def keep_box(self, texts: Mapping[str, str]) -> Hive:
-        """Make the hive of a measured box and its sleeve, in place of its own size or its frames.
+        """Make the hive of a measured box and its sleeve; the size it had before is set aside.
+
+        Raises HiveFaults, and then nothing has changed.
+        """
+        return self._kept(of_box(self._on_disk(), texts))
+
+    def go_back(self) -> Hive:
+        """Give the hive the size that was set aside, and set aside the one that it has now.
 
         Raises HiveFaults, and then nothing has changed.
         """
         now = self._on_disk()
-        for name in (*HIVE_SIZES, "frames"):
-            now = _without(now, name)
-        return self._kept(changed(now, texts))
+        if not now.set_aside:
+            raise HiveFaults([Fault("back", "no size is set aside", "this one stays")])
+        before = sizes_given(now)
+        new = changed(_without(now, *before), now.set_aside)
+        return self._kept(replace(new, set_aside=before))
 
     def rename(self, name: str) -> Hive:
         """Give the hive another name. Raises HiveFaults."""
-        now = replace(self._on_disk(), name=name)
-        return self._kept(hive_from_text(hive_text(now), place=str(self.path)))
+        return self._read_back(replace(self._on_disk(), name=name))
 
     def count_in(self, units: Units) -> Hive:
         """Keep the same sizes, read and written in this unit from now on. Raises HiveFaults."""
-        now = replace(self._on_disk(), units=units)
-        return self._kept(hive_from_text(hive_text(now), place=str(self.path)))
+        return self._read_back(replace(self._on_disk(), units=units))
+
+    def _read_back(self, hive: Hive) -> Hive:
+        return self._kept(hive_from_text(hive_text(hive), place=str(self.path)))
 
     def _kept(self, hive: Hive) -> Hive:
-        self._write(checked(hive))
+        save(self.path, checked(hive))
         self.hive, self.faults, self.answers.hive = hive, (), hive.name
         for watcher in self._watchers:
             watcher()
         return hive
 
-    def _write(self, hive: Hive) -> None:
-        save(self.path, hive)
+
+def sizes_given(hive: Hive) -> dict[str, Fraction]:
+    """The sizes from which the hive comes: its own, those of its box, or its frames.
+
+    >>> list(sizes_given(demo_hive()))
+    ['hive_length', 'hive_width']
+    """
+    given = {**hive.measured, **hive.chosen}
+    return {n: given[n] for n in (*HIVE_SIZES, *BOX_SIZES, "frames") if n in given}
 
 
-def _without(hive: Hive, name: str) -> Hive:
+def of_box(hive: Hive, texts: Mapping[str, str]) -> Hive:
+    """The hive made of a box with these sizes; another size than a box's is set aside.
+
+    Raises HiveFaults.
+    """
+    before = sizes_given(hive)
+    new = changed(_without(hive, *before), texts)
+    return checked(new if before.keys() <= {*BOX_SIZES} else replace(new, set_aside=before))
+
+
+def _without(hive: Hive, *names: str) -> Hive:
     return replace(
         hive,
-        measured={n: v for n, v in hive.measured.items() if n != name},
-        chosen={n: v for n, v in hive.chosen.items() if n != name},
+        measured={n: v for n, v in hive.measured.items() if n not in names},
+        chosen={n: v for n, v in hive.chosen.items() if n not in names},
     )
 
 
-class OnThisPage(Keeper):
-    """A hive that is looked at on this page only: whatever changes is not saved."""
+class Made:
+    """The page's hive made over, for panels that need another: looked at, never kept."""
 
-    def __init__(self, hive: Hive, like: Keeper) -> None:
-        super().__init__(like.path)
-        self.hive, self.answers = hive, like.answers
+    def __init__(self, keeper: Keeper, made: Callable[[Hive], Hive]) -> None:
+        self.path, self.answers, self.watch = keeper.path, keeper.answers, keeper.watch
+        self._keeper, self._made = keeper, made
 
-    def _on_disk(self) -> Hive:
-        return self.hive if hasattr(self, "hive") else super()._on_disk()
+    @property
+    def hive(self) -> Hive:
+        """The hive as these panels see it now."""
+        return self._made(self._keeper.hive)
 
-    def _write(self, hive: Hive) -> None:
-        """Keep nothing."""
 
-
-def made_from_frames(hive: Hive, frames: int) -> Hive:
+def made_from_frames(hive: Hive, frames: int = FRAMES) -> Hive:
     """The same stock and choices, with the box made from so many frames and the sleeve round it.
 
     >>> made_from_frames(demo_hive(), 8).chosen["frames"]
     Fraction(8, 1)
     """
-    measured = {n: v for n, v in hive.measured.items() if n not in {*HIVE_SIZES, *BOX_SIZES}}
-    return checked(
-        replace(hive, measured=measured, chosen={**hive.chosen, "frames": Fraction(frames)})
-    )
+    sizeless = _without(hive, *HIVE_SIZES, *BOX_SIZES)
+    return checked(replace(sizeless, chosen={**hive.chosen, "frames": Fraction(frames)}))
+
+
+def with_a_box(hive: Hive) -> Hive:
+    """The learner's hive where it is a box in a sleeve, else one made from frames.
+
+    >>> sorted(sizes_given(with_a_box(demo_hive())))
+    ['frames']
+    """
+    return hive if "sleeve" in built(hive) else made_from_frames(hive)
+
+
+def to_ask_on(hive: Hive, name: str) -> Hive:
+    """The hive that a size is asked for: the learner's; from frames if there it isn't worked out.
+
+    >>> to_ask_on(demo_hive(), "bottom_board.panel_width") == demo_hive()
+    True
+    """
+    own = COURSE.dimension(name).component in built(hive) and name not in hive.measurements
+    return hive if own else made_from_frames(hive)

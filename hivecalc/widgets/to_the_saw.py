@@ -7,7 +7,7 @@ import ipywidgets
 from hivecalc.pages.messages import message
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.widgets.field import Area, Field, picture, told
-from hivecalc.widgets.keeping import Keeper
+from hivecalc.widgets.keeping import Look
 
 WORKING = message("note", "Working out what to buy …")
 
@@ -15,10 +15,12 @@ WORKING = message("note", "Working out what to buy …")
 class HowMany(ipywidgets.VBox):
     """A field for the number of hives, and what it leads to; a line stands there until then."""
 
-    def __init__(self, keeper: Keeper, outcome: Callable[..., Outcome]) -> None:
+    def __init__(self, keeper: Look, outcome: Callable[..., Outcome]) -> None:
         self.keeper, self.outcome = keeper, outcome
         self.picture, self.follows = Area(), Area()
-        self.field = Field("How many hives", "1", self._answer)
+        self.field = Field(
+            "How many hives", lambda: "1", self._answer, blanks=(self.picture, self.follows)
+        )
         self._show()
         keeper.watch(self._show)
         super().__init__([self.field, self.picture, self.follows])

@@ -4,16 +4,18 @@ The blade leans away from the fence, so that what falls off is not caught under 
 lies on the table then comes out narrower than the one above it.
 """
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from math import atan, degrees
 from typing import Final, NamedTuple
 
-from hivecalc.assembly.bottom_board import COSINE, SINE
-from hivecalc.assembly.roof import cosine
 from hivecalc.components import values
 from hivecalc.hive import Hive
-from hivecalc.length import Length, Ratio
+from hivecalc.hive.values import said_with_unit
+from hivecalc.length import Length, Ratio, Units, decimal_inches, shown
+from hivecalc.space.bottom_board import COSINE, SINE
+from hivecalc.space.roof import cosine
 from hivecalc.workshop.needs import batch, needed
 
 FOOT: Final = Fraction(12)
@@ -163,3 +165,50 @@ def rim_front_bevel(hive: Hive) -> Bevel:
     """
     found = values(hive)
     return Bevel(found["stud_thickness"], found["stud_width"], found["roof.slope"])
+
+
+# ── in words ──────────────────────────────────────────────────────────────────────────────────
+
+
+def degrees_text(angle: float) -> str:
+    """An angle as a saw's scale shows it.
+
+    >>> degrees_text(30.0), degrees_text(4.838)
+    ('30°', '≈ 4.8°')
+    """
+    return f"{decimal_inches(Fraction(round(angle * 1000), 1000), 1)}°"
+
+
+def taper_told(taper: Taper, units: Units = "inch") -> Iterator[str]:
+    """How a taper is marked, set up and checked.
+
+    >>> for line in taper_told(Taper(Fraction(24), Fraction(7, 2), Fraction(3, 2))):
+    ...     print(line)
+    mark 1: at the front end, 3 1/2 in up, the top corner
+    mark 2: 24 in from the front end, 1 1/2 in up from the straight edge
+    the cut runs from mark to mark; the wedge above it is waste
+    on a sled, the straight edge lies ≈ 2 in nearer to the blade at the back
+    a hinged jig stands 1 in open, 12 in from its hinge
+    check: 2 1/2 in high half-way; 2 in fall over 24 in
+    """
+    front, back = taper.marks
+    high, low, run, rise, middle = (
+        said_with_unit(length, units)
+        for length in (front.up, back.up, back.along, taper.rise, taper.middle)
+    )
+    yield f"mark 1: at the front end, {high} up, the top corner"
+    yield f"mark 2: {run} from the front end, {low} up from the straight edge"
+    yield "the cut runs from mark to mark; the wedge above it is waste"
+    nearer = shown(taper.jig_offset, units)
+    yield f"on a sled, the straight edge lies {nearer} nearer to the blade at the back"
+    foot, leg = _leg(taper, units)
+    yield f"a hinged jig stands {shown(foot, units)} open, {leg} from its hinge"
+    yield f"check: {middle} high half-way; {rise} fall over {run}"
+
+
+def _leg(taper: Taper, units: Units) -> tuple[Length, str]:
+    """How far a jig stands open, and how far from its hinge: a foot, or 300 mm."""
+    if units == "mm":
+        leg = Fraction(300 * 5, 127)
+        return leg * taper.slope, "300 mm"
+    return taper.per_foot, "12 in"

@@ -108,6 +108,7 @@ ITEMS: Final[Mapping[str, Item]] = {
     "long_brad": Item("brad", "brads"),
     "short_brad": Item("brad", "brads"),
     "stop_brad": Item("brad", "brads"),
+    "sheet_brad": Item("brad", "brads"),
     "hanger_bolt": Item(
         "hanger bolt",
         "hanger bolts",

@@ -29,9 +29,13 @@ _A_PRICE: Final = "write a number like 3.95, or leave the line out if the price 
 _Row: TypeAlias = tuple[str, str, str, str, str]
 
 
+_NO_DEFAULT: Final[Mapping[Units, Fraction | None]] = {"inch": None, "mm": None}
+
+
 def _entry(row: _Row, kind: Kind = "length") -> Measurement:
     name, low, high, meaning, reason = row
-    return Measurement(name, "chosen", None, Fraction(low), Fraction(high), meaning, reason, kind)
+    ends = Fraction(low), Fraction(high)
+    return Measurement(name, "chosen", _NO_DEFAULT, *ends, meaning, reason, kind)
 
 
 CHOICES: Final[Mapping[str, Measurement]] = {

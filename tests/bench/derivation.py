@@ -1,6 +1,6 @@
-"""What the graph of dimensions costs, beside the same sums by hand, sf-hamilton and pint.
+"""What the graph of dimensions costs, beside the same sums by hand and over pint.
 
-Run:  python -m tests.bench.derivation        (needs the extra 'bench')
+Run:  python -m tests.bench.derivation
 
 All ways run in one process, in turn, and the figures are medians of the rounds; trust the ratios.
 """
@@ -12,12 +12,11 @@ from collections.abc import Callable
 from fractions import Fraction
 from functools import partial
 
-from hivecalc.components import COURSE, MODULES, built, values
+from hivecalc.components import COURSE, built, values
 from hivecalc.hive import MEASUREMENTS, changed, hive_from_text
 from tests.by_hand import by_hand
 
 ROUNDS, CALLS = 15, 100
-TWO = ("bottom_board", "roof")
 
 
 def rounds(ways: dict[str, Callable[[], object]]) -> dict[str, float]:
@@ -32,25 +31,12 @@ def rounds(ways: dict[str, Callable[[], object]]) -> dict[str, float]:
     return {name: statistics.median(t) for name, t in times.items()}
 
 
-def hamilton(measured: dict[str, Fraction]) -> Callable[[], object]:
-    """The same functions of two components as a graph of sf-hamilton."""
-    from hamilton import base, driver
-
-    modules = [MODULES[c] for c in TWO]
-    graph = driver.Driver({}, *modules, adapter=base.DefaultAdapter())
-    wanted = [n.name for n in graph.list_available_variables() if not n.is_external_input]
-    inputs = {
-        n.name: measured[n.name] for n in graph.list_available_variables() if n.is_external_input
-    }
-    return partial(graph.execute, wanted, inputs=inputs)
-
-
 def pint_quantities(measured: dict[str, Fraction]) -> Callable[[], object]:
     """The sums by hand over pint quantities, exact fractions in an exact registry."""
     import pint
 
     inch = pint.UnitRegistry(non_int_type=Fraction).inch
-    lengths = {n: v if MEASUREMENTS[n].kind == "count" else v * inch for n, v in measured.items()}
+    lengths = {n: v * inch if MEASUREMENTS[n].kind == "length" else v for n, v in measured.items()}
     return partial(by_hand, lengths)
 
 
@@ -69,23 +55,10 @@ def main() -> None:
             "one changed measurement, from the hive": partial(values, thicker),
         }
     )
-    two = rounds(
-        {
-            "bottom board and roof by the graph": partial(
-                COURSE.values, measured | _sizes(), None, TWO
-            ),
-            "the same functions under sf-hamilton": hamilton(measured | _sizes()),
-        }
-    )
-    for group in (whole, two):
-        first = next(iter(group.values()))
-        for name, ms in group.items():
-            print(f"{name:42} {ms:8.3f} ms   × {ms / first:6.2f}")
+    first = next(iter(whole.values()))
+    for name, ms in whole.items():
+        print(f"{name:42} {ms:8.3f} ms   × {ms / first:6.2f}")
     print(f"graph over hand: × {whole['whole hive by the graph'] / whole['the same by hand']:.2f}")
-
-
-def _sizes() -> dict[str, Fraction]:
-    return {"hive_length": Fraction(185, 8), "hive_width": Fraction(139, 8)}
 
 
 if __name__ == "__main__":

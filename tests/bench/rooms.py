@@ -11,13 +11,14 @@ from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
 
+from hivecalc.tolerance import stack, trial
+
 from hivecalc.answers import rows_in
 from hivecalc.as_built import as_built
 from hivecalc.book import book, book_html, book_pdf
 from hivecalc.components import COURSE
 from hivecalc.hive import demo_hive, hive_from_text, hive_text
 from hivecalc.tables.judge import judged_rows
-from hivecalc.tolerance import stack, trial
 
 HIVE = demo_hive()
 ROWS = 20_000

@@ -11,11 +11,11 @@ from fractions import Fraction
 from functools import cached_property
 from typing import Final, TypeAlias
 
-from hivecalc.assembly.outlines import finest_grid
 from hivecalc.cutting.strips.cross_section import CrossSection
 from hivecalc.cutting.strips.laying import Laid, laid, shortest_room, strips_in
 from hivecalc.cutting.wanted import Wanted
 from hivecalc.length import Grid, Length, Rounding, rounded
+from hivecalc.space.outlines import finest_grid
 
 LEAST_RIP: Final = Fraction(12)
 """Shortest piece that is ripped on the saw; common practice, no published source.

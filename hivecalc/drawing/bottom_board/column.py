@@ -5,7 +5,6 @@ from fractions import Fraction
 from functools import cached_property
 from typing import TypeAlias
 
-from hivecalc.assembly.outlines import Interval
 from hivecalc.drawing.bottom_board.state import MATERIAL, Named, Sizes, State, titled
 from hivecalc.drawing.dimensions import depth, draw_dims, packed
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE, Fault, tell
@@ -14,6 +13,7 @@ from hivecalc.drawing.layout import LINE, Point
 from hivecalc.drawing.svg import HIDDEN, MARGIN, PAPER, THIN, WIDTH, Data, Sheet, figure
 from hivecalc.drawing.view import Look, cut_look
 from hivecalc.length import Units
+from hivecalc.space.outlines import Interval
 
 Spot: TypeAlias = tuple[float, Fraction, Fraction]  # a place across the sheet, and two heights
 INTRO = "All that lies in the bottom board, against the height of the side rail"

@@ -3,9 +3,6 @@
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from hivecalc.assembly import Solid
-from hivecalc.assembly.outlines import Interval, rectangle
-from hivecalc.assembly.solids import hull
 from hivecalc.drawing.bottom_board.state import Sizes, State, titled
 from hivecalc.drawing.dimensions import Dim, Row, depth, draw_dims, packed
 from hivecalc.drawing.faults import Telling
@@ -13,6 +10,9 @@ from hivecalc.drawing.layout import Box, Side
 from hivecalc.drawing.svg import MARGIN, WIDTH, WOOD, Sheet
 from hivecalc.drawing.view import Look, View
 from hivecalc.length import Units
+from hivecalc.space import Solid
+from hivecalc.space.outlines import Interval, rectangle
+from hivecalc.space.solids import hull
 
 RAILS = ("side_rail", "front_rail", "back_rail")
 HIGHEST = 380.0  # of the frame on the sheet

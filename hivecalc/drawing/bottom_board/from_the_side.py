@@ -5,9 +5,6 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
-from hivecalc.assembly import Solid
-from hivecalc.assembly.outlines import Interval, Profile, rectangle
-from hivecalc.assembly.solids import hull
 from hivecalc.drawing.bottom_board.state import MATERIAL, Named, Sizes, State, titled
 from hivecalc.drawing.dimensions import Dim, depth, draw_dims, packed
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE, Shown, Telling
@@ -16,6 +13,9 @@ from hivecalc.drawing.layout import LINE, Side
 from hivecalc.drawing.svg import MARGIN, PAPER, THIN, WIDTH, Data, Sheet
 from hivecalc.drawing.view import Look, Outline, View, cut_look, floated
 from hivecalc.length import Units
+from hivecalc.space import Solid
+from hivecalc.space.outlines import Interval, Profile, rectangle
+from hivecalc.space.solids import hull
 
 TITLE = "Bottom board from the side, cut along its middle"
 HEADING = "Cut along the middle, front at left"

@@ -6,7 +6,6 @@ from fractions import Fraction
 from functools import cached_property
 from typing import TypeAlias
 
-from hivecalc.assembly import Solid, solids, surroundings
 from hivecalc.components import COURSE, MODULES
 from hivecalc.components.bottom_board import PARTS
 from hivecalc.drawing.dimensions import Dim
@@ -15,6 +14,7 @@ from hivecalc.drawing.labels import Mark
 from hivecalc.drawing.svg import CHANGED_LINE, OUTLINE, Pen, figure
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Units
+from hivecalc.space import Solid, solids, surroundings
 
 Sizes: TypeAlias = Mapping[str, Fraction]
 Named: TypeAlias = tuple[str, str, str]  # a piece, the dimension to show, and the word for it
@@ -74,7 +74,8 @@ class State:
 
     def pen(self, solid: Solid) -> Pen:
         """The pen for a piece's outline: thicker, in the colour of a change, if it is cut anew."""
-        return OUTLINE if self.solids_before[solid.label].cut == solid.cut else CHANGED_LINE
+        before = self.solids_before.get(solid.label)
+        return OUTLINE if before and before.cut == solid.cut else CHANGED_LINE
 
     def figure(self, name: str) -> str:
         """This size as it stands on a drawing."""

@@ -4,9 +4,6 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 
-from hivecalc.assembly import Block, Solid
-from hivecalc.assembly.outlines import rectangle
-from hivecalc.assembly.solids import AXES, Extents, hull
 from hivecalc.drawing.exploded.layers import Layer
 from hivecalc.drawing.exploded.painting import paint, painted
 from hivecalc.drawing.exploded.space import Place, Projection, Shape, faces
@@ -28,6 +25,9 @@ from hivecalc.drawing.layout import Box, spread
 from hivecalc.drawing.roof.state import ComponentState
 from hivecalc.drawing.svg import MARGIN, THIN, WRONG, Pen, Sheet
 from hivecalc.drawing.view import within
+from hivecalc.space import Block, Solid
+from hivecalc.space.outlines import rectangle
+from hivecalc.space.solids import AXES, Extents, hull
 
 VIEWS: tuple[Axes, Axes] = (("x", "y"), ("z", "z"))
 

@@ -1,11 +1,11 @@
-"""The inner cover taken apart: a sheet, the rim with its notch, a sheet."""
+"""The inner cover taken apart: a sheet with its slot, rim, notch and channel, a sheet."""
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
+from typing import TypeAlias
 
-from hivecalc.assembly import Solid
 from hivecalc.drawing.bottom_board.state import Sizes, titled
 from hivecalc.drawing.exploded.faults import FaultsInSpace, found
 from hivecalc.drawing.exploded.layers import Layer, across, apart, down, gaps, layers
@@ -17,6 +17,7 @@ from hivecalc.drawing.layout import Point
 from hivecalc.drawing.roof.state import ComponentState
 from hivecalc.drawing.svg import CHANGED_LINE, INK, MARGIN, OUTLINE, THIN, WIDTH, Pen, Sheet, figure
 from hivecalc.length import Length, Units
+from hivecalc.space import Solid
 
 TITLE = "The inner cover, taken apart"
 COMPONENT = "inner_cover"
@@ -27,14 +28,19 @@ LEAST_GAP = 30.0  # between two layers, on the sheet
 NUMBERS = 2 * RADIUS + 8  # room for the numbers of faults
 NOTCH_LINE = 11.0  # how far before the rim the notch is measured, on the sheet
 TICK = Pen(INK, 1.3)
-# The part, what the label of its piece begins with, the words for it.
-PIECES = (
-    ("sheet", "sheet, upper", "upper sheet"),
+Named: TypeAlias = tuple[str, str, str]  # the part, how its label begins, the words for it
+SHEET: Named = ("sheet", "sheet, upper", "upper sheet")
+RIM: tuple[Named, ...] = (
     ("rim_back", "rim back", "rim back"),
     ("rim_side", "rim side", "rim side × 2"),
-    ("rim_front", "rim front", "rim front, both pieces together"),
 )
-LOWER = ("sheet, lower", "lower sheet, the same")
+CLOSED: tuple[Named, ...] = (("rim_front", "rim front", "rim front"),)
+WITH_A_WAY: tuple[Named, ...] = (
+    ("rim_front", "rim front", "rim front × 2"),
+    ("channel_back", "channel back", "channel back"),
+    ("channel_side", "channel side", "channel side × 2"),
+)
+LOWER = "sheet, lower"
 SIZES = ("thickness", "width", "length")
 HEIGHT = "inner_cover.overall_height"
 
@@ -42,7 +48,7 @@ HEIGHT = "inner_cover.overall_height"
 def exploded_inner_cover(
     values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name: str = ""
 ) -> str:
-    """SVG picture of the inner cover taken apart: sheets, rim and notch, each with its sizes.
+    """SVG picture of the inner cover taken apart: its pieces, notch and slot with their sizes.
 
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive
@@ -86,7 +92,7 @@ def inner_cover_to_work_out(
 
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive
-    >>> "1/2 × 1 1/2 × ?" in inner_cover_to_work_out(values(demo_hive()))
+    >>> "3/8 × 1 1/2 × ?" in inner_cover_to_work_out(values(demo_hive()))
     True
 
     With `cut`, the same sizes with a piece among them as somebody answered it, the piece is built
@@ -138,9 +144,21 @@ class _Apart:
         return f"Front at lower left. Length {length}, width {width}, height{height}."
 
     def _texts(self) -> Iterator[str]:
-        for part, _, word in PIECES:
+        for part, _, word in self._pieces:
             yield f"{', '.join((word, *self._sizes(part)))}.".capitalize()
-        yield f"{LOWER[1]}. {', '.join(self._notch_lines)}.".capitalize()
+        yield f"{self._lower_word}.".capitalize()
+        for told in (self._notch_lines, self._slot_lines):
+            if told:
+                yield f"{', '.join(told)}.".capitalize()
+
+    @property
+    def _pieces(self) -> tuple[Named, ...]:
+        """The pieces that have a label: another front, and a channel, where there is a notch."""
+        return (SHEET, *RIM, *(WITH_A_WAY if self.state.now["inner_notch"] else CLOSED))
+
+    @property
+    def _lower_word(self) -> str:
+        return "lower sheet, as big" + (", with the slot" if self._slot else "")
 
     # The layers
 
@@ -159,8 +177,9 @@ class _Apart:
 
     @cached_property
     def _column_height(self) -> float:
-        lines = [*(self._lines(part, word) for part, _, word in PIECES), (LOWER[1],)]
-        labels = [Label(told, (0.0, 0.0)) for told in (*lines, self._notch_lines)]
+        lines = [self._lines(part, word) for part, _, word in self._pieces]
+        lines += [fitted((self._lower_word,), LABELS), self._notch_lines, self._slot_lines]
+        labels = [Label(told, (0.0, 0.0)) for told in lines if told]
         return column_height(labels) + 2 * len(labels)
 
     @cached_property
@@ -188,7 +207,25 @@ class _Apart:
     def _found(self) -> list[Fault]:
         return found(self.state)
 
-    # The notch
+    # The notch and the slot
+
+    @property
+    def _slot(self) -> Place | None:
+        """The middle of the slot through the lower sheet, if there is one."""
+        blocks = self.state.solids[LOWER].blocks
+        if len(blocks) == 1:
+            return None
+        (_, before, behind, _), top = blocks, self.state.solids[LOWER].extents[2][1]
+        x, y = before.extents[0], (before.extents[1][1], behind.extents[1][0])
+        return float(x[0] + x[1]) / 2, float(y[0] + y[1]) / 2, float(top)
+
+    @property
+    def _slot_lines(self) -> tuple[str, ...]:
+        """What the label of the slot says."""
+        if not self._slot:
+            return ()
+        sizes = [self.state.figure(f"{COMPONENT}.slot_{size}") for size in ("width", "length")]
+        return (f"slot {_by(sizes)}",)
 
     @property
     def _notch(self) -> tuple[Place, Place]:
@@ -201,13 +238,17 @@ class _Apart:
     def _notch_lines(self) -> tuple[str, ...]:
         """What the label of the notch says."""
         now, before = (_notch(solids) for solids in (self.state.solids, self.state.solids_before))
-        if now <= 0:
-            return ("no notch is left",)
+        if now is None and before is None:
+            return ()
+        if now is None or now <= 0:
+            return ("no notch is left",) if self.state.wrong else ("closed, no notch",)
         if self.state.asked and now != before:
             return ("notch ?",)
         text = f"notch {figure(now, self.state.units)}"
+        if now == before:
+            return (text,)
         word = "should be" if self.state.wrong else "was"
-        return (text,) if now == before else (text, f"{word} {figure(before, self.state.units)}")
+        return (text, f"{word} {figure(before, self.state.units)}" if before else f"{word} closed")
 
     def _notch_line(self, projection: Projection) -> tuple[Point, Point]:
         """Where on the sheet the notch is measured: in front of the rim."""
@@ -219,7 +260,7 @@ class _Apart:
     def _draw_notch(self, sheet: Sheet, projection: Projection) -> None:
         """Draw the dimension line of the notch."""
         width = _notch(self.state.solids)
-        if width <= 0:
+        if width is None or width <= 0:
             return
         start, end = self._notch_line(projection)
         away = NOTCH_LINE * ACROSS, -NOTCH_LINE * RISE
@@ -231,14 +272,24 @@ class _Apart:
     # Labels
 
     def _labels(self, seen: Sequence[Painted], projection: Projection) -> Iterator[Label]:
-        for part, starts, word in PIECES:
+        for part, starts, word in self._pieces:
             yield Label(self._lines(part, word), _spot(seen, starts), mark=self._mark(part))
-        yield Label(fitted((LOWER[1],), LABELS), _spot(seen, LOWER[0]))
-        (x0, y0), (x1, y1) = self._notch_line(projection)
-        before = _notch(self.state.solids_before)
-        mark: Mark = "plain" if _notch(self.state.solids) == before else "changed"
+        yield Label(fitted((self._lower_word,), LABELS), _spot(seen, LOWER))
+        if self._slot:
+            x, y, z = self._slot
+            lift = next(la.lift for la in self._layers if la.solids[0].label == LOWER)
+            yield Label(fitted(self._slot_lines, LABELS), projection.at((x, y, z + lift)))
+        if self._notch_lines:
+            yield self._notch_label(seen, projection)
+
+    def _notch_label(self, seen: Sequence[Painted], projection: Projection) -> Label:
+        now, before = _notch(self.state.solids), _notch(self.state.solids_before)
+        mark: Mark = "plain" if now == before else "changed"
         lines = fitted(self._notch_lines, LABELS, mark)
-        yield Label(lines, ((x0 + x1) / 2, (y0 + y1) / 2), mark=mark)
+        if now is None:
+            return Label(lines, _spot(seen, "rim front"), mark=mark)
+        (x0, y0), (x1, y1) = self._notch_line(projection)
+        return Label(lines, ((x0 + x1) / 2, (y0 + y1) / 2), mark=mark)
 
     def _lines(self, part: str, word: str) -> tuple[str, ...]:
         return fitted((word, *self._sizes(part)), LABELS, self._mark(part))
@@ -273,8 +324,10 @@ def _by(figures: Sequence[str]) -> str:
     return " × ".join([*(f.removesuffix(" in").removesuffix(" mm") for f in first), last])
 
 
-def _notch(solids: Mapping[str, Solid]) -> Length:
-    """How wide the notch is between the two pieces of the rim's front."""
+def _notch(solids: Mapping[str, Solid]) -> Length | None:
+    """How wide the notch is between the two pieces of the rim's front, None where it is closed."""
+    if "rim front" in solids:
+        return None
     return solids["rim front, right"].extents[0][0] - solids["rim front, left"].extents[0][1]
 
 

@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
-from hivecalc.assembly import Solid
 from hivecalc.drawing.exploded.space import RISE
+from hivecalc.space import Solid
 
 # From below upwards: what the labels of a layer's pieces begin with.
 LAYERS: dict[str, tuple[tuple[str, ...], ...]] = {
@@ -24,7 +24,7 @@ LAYERS: dict[str, tuple[tuple[str, ...], ...]] = {
         ("edge strip side, upper", "edge strip end, upper"),
         ("skin",),
     ),
-    "inner_cover": (("sheet, lower",), ("rim",), ("sheet, upper",)),
+    "inner_cover": (("sheet, lower",), ("rim", "channel"), ("sheet, upper",)),
     "roof": (("skirt",), ("rim",), ("roof retainer",), ("roof panel",), ("deck",), ("cover",)),
 }
 
@@ -58,12 +58,12 @@ class Layer:
 def layers(component: str, solids: Sequence[Solid]) -> Iterator[Layer]:
     """The layers of a component, from below upwards, none lifted yet.
 
-    >>> from hivecalc.assembly import solids
+    >>> from hivecalc.space import solids
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive
     >>> found = layers("inner_cover", solids(values(demo_hive()), "inner_cover"))
     >>> [len(layer.solids) for layer in found]
-    [1, 5, 1]
+    [1, 8, 1]
     """
     for starts in LAYERS[component]:
         yield Layer(component, tuple(s for s in solids if s.label.startswith(starts)))

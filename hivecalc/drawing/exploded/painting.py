@@ -4,7 +4,6 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 
-from hivecalc.assembly import Solid
 from hivecalc.components import MODULES
 from hivecalc.drawing.bottom_board.state import Sizes
 from hivecalc.drawing.exploded.space import (
@@ -20,6 +19,7 @@ from hivecalc.drawing.exploded.space import (
 from hivecalc.drawing.layout import Box, Point
 from hivecalc.drawing.svg import HIDDEN, INK, PENCIL, Pen, Sheet
 from hivecalc.drawing.view import within
+from hivecalc.space import Solid
 
 LINE = Pen(INK, 0.8)
 WIRE = Pen(PENCIL, 0.4)

@@ -12,8 +12,8 @@ from functools import cached_property
 from math import cos, radians, sin
 from typing import Literal, TypeAlias
 
-from hivecalc.assembly import Block, Solid
 from hivecalc.drawing.layout import Box, Point
+from hivecalc.space import Block, Solid
 
 Place: TypeAlias = tuple[float, float, float]
 Side: TypeAlias = Literal["top", "front", "right"]
@@ -106,7 +106,7 @@ def shapes(solid: Solid, lift: float = 0.0) -> list[Shape]:
     """The blocks of a piece, lifted by so much.
 
     >>> from fractions import Fraction
-    >>> from hivecalc.assembly.solids import rectangle
+    >>> from hivecalc.space.solids import rectangle
     >>> unit = (Fraction(0), Fraction(1))
     >>> strip = Solid("box", "end", "front", (Block(*unit, rectangle(unit, unit)),))
     >>> shapes(strip, 2.0)[0].z
@@ -119,7 +119,7 @@ def faces(shape: Shape, others: Iterable[Shape] = ()) -> list[Face]:
     """The faces of a block that are seen; `others` are the other blocks of the same piece.
 
     >>> from fractions import Fraction
-    >>> from hivecalc.assembly.solids import rectangle
+    >>> from hivecalc.space.solids import rectangle
     >>> unit = (Fraction(0), Fraction(1))
     >>> strip = Solid("box", "end", "front", (Block(*unit, rectangle(unit, unit)),))
     >>> [face.side for face in faces(shapes(strip)[0])]
@@ -148,7 +148,7 @@ def in_order(blocks: Sequence[Shape]) -> list[Shape]:
     """Blocks in the order in which they are drawn: what lies behind or below comes first.
 
     >>> from fractions import Fraction
-    >>> from hivecalc.assembly.solids import rectangle
+    >>> from hivecalc.space.solids import rectangle
     >>> unit = (Fraction(0), Fraction(1))
     >>> strip = Solid("box", "end", "front", (Block(*unit, rectangle(unit, unit)),))
     >>> high, low = shapes(strip, 2.0) + shapes(strip)

@@ -5,9 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 
-from hivecalc.assembly import Solid, solids
-from hivecalc.assembly.roof import fall
-from hivecalc.components import MODULES
+from hivecalc.components import parts_of
 from hivecalc.drawing.bottom_board.state import Sizes, titled
 from hivecalc.drawing.exploded.layers import Layer, across, apart, down, gaps, layers
 from hivecalc.drawing.exploded.painting import Painted, draw_guides, paint, painted, spot
@@ -17,6 +15,8 @@ from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, spread, text_wi
 from hivecalc.drawing.svg import INK, MARGIN, PAPER, THIN, WIDTH, Hand, Pen, Sheet, figure
 from hivecalc.length import Units
 from hivecalc.part import Part
+from hivecalc.space import BOXES, Solid, solids
+from hivecalc.space.roof import fall
 
 TITLE = "The whole hive, taken apart"
 STACK = ("bottom_board", "box", "sleeve", "inner_cover", "roof")  # from below upwards
@@ -30,15 +30,17 @@ ELBOW = 8.0
 CIRCLE = Pen(INK, 1)
 
 
-def part_numbers(built: Iterable[str]) -> dict[tuple[str, str], int]:
+def part_numbers(values: Sizes, built: Iterable[str]) -> dict[tuple[str, str], int]:
     """The number of each part in the parts table, by its component and its name.
 
-    >>> part_numbers(("bottom_board", "roof"))["roof", "rim_side"]
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> part_numbers(values(demo_hive()), ("bottom_board", "roof"))["roof", "rim_side"]
     14
 
     `built` from components.built; the order is that of components.parts.
     """
-    names = ((component, part.name) for component in built for part in MODULES[component].PARTS)
+    names = ((c, part.name) for c in built for part in parts_of(c, values))
     return {name: number for number, name in enumerate(names, 1)}
 
 
@@ -99,13 +101,19 @@ class _Apart:
     @property
     def _intro(self) -> str:
         sizes = (figure(self.values[n], self.units) for n in ("hive_length", "hive_width"))
-        return "Hive {} long, {} wide. The numbers are those of the parts table.".format(*sizes)
+        said = "Hive {} long, {} wide. The numbers are those of the parts table.".format(*sizes)
+        boxes = int(self.values["boxes"])
+        several = boxes > 1 and any(c in self.built for c in BOXES)
+        return f"{said} Of {boxes} boxes, one is shown." if several else said
 
     @property
     def _words(self) -> str:
         told = []
         for component in self._from_above:
-            parts = (f"{self._numbers[component, p.name]} {_named(p)}" for p in _parts(component))
+            named = self._parts(component)
+            parts = (
+                f"{self._numbers[component, p.name]} {self._named(component, p)}" for p in named
+            )
             told.append(f"{component.replace('_', ' ').capitalize()}: {', '.join(parts)}.")
         return " ".join(["The hive taken apart, from above downwards.", self._intro, *told])
 
@@ -113,7 +121,18 @@ class _Apart:
 
     @cached_property
     def _numbers(self) -> dict[tuple[str, str], int]:
-        return part_numbers(self.built)
+        return part_numbers(self.values, self.built)
+
+    def _parts(self, component: str) -> list[Part]:
+        return parts_of(component, self.values)
+
+    def _count(self, component: str, part: Part) -> int:
+        """How many there are of a part in the whole hive."""
+        return part.quantity * (int(self.values["boxes"]) if component in BOXES else 1)
+
+    def _named(self, component: str, part: Part) -> str:
+        number = self._numbers[component, part.name]
+        return f"{number} {part.name.replace('_', ' ')} × {self._count(component, part)}"
 
     @property
     def _from_above(self) -> list[str]:
@@ -156,22 +175,22 @@ class _Apart:
     def _text_left(self) -> float:
         return MARGIN + PICTURE + BESIDE + 2 * RADIUS + ROOM
 
-    def _lines(self, part: Part) -> tuple[str, ...]:
+    def _lines(self, component: str, part: Part) -> tuple[str, ...]:
         """A part's name and count, the count in one piece."""
-        room, count = WIDTH - MARGIN - self._text_left, f"× {part.quantity}"
+        room, count = WIDTH - MARGIN - self._text_left, f"× {self._count(component, part)}"
         *before, last = wrapped(part.name.replace("_", " "), room)
         whole = f"{last} {count}"
         return (*before, whole) if text_width(whole) <= room else (*before, last, count)
 
     @cached_property
     def _legend_height(self) -> float:
-        parts = (_Entry(self._lines(p), 0) for c in self.built for p in _parts(c))
+        parts = (_Entry(self._lines(c, p), 0) for c in self.built for p in self._parts(c))
         return sum(entry.height for entry in parts) + len(self.built) * _Entry(("",), 0).height
 
     def _legend(self, seen: Sequence[Painted]) -> Iterator[_Entry]:
         """The components from above downwards, each followed by its parts as they lie."""
         for component in self._from_above:
-            entries = [self._entry(component, part, seen) for part in _parts(component)]
+            entries = [self._entry(component, part, seen) for part in self._parts(component)]
             entries.sort(key=lambda entry: entry.centre)
             title = (component.replace("_", " ").capitalize(),)
             yield _Entry(title, entries[0].centre - LINE)
@@ -183,7 +202,7 @@ class _Apart:
 
         place = spot(seen, is_meant)
         number = self._numbers[component, part.name]
-        return _Entry(self._lines(part), place[1], number, place)
+        return _Entry(self._lines(component, part), place[1], number, place)
 
     def _draw_legend(
         self, sheet: Sheet, entries: Sequence[_Entry], top: float, bottom: float
@@ -214,13 +233,3 @@ def _draw_leader(sheet: Sheet, entry: _Entry, y: float) -> None:
     level = MARGIN + PICTURE + BESIDE
     sheet.path([(level, y), (level - ELBOW, y), entry.spot], THIN)
     sheet.circle(entry.spot, 1.7, None, INK)
-
-
-def _parts(component: str) -> Sequence[Part]:
-    found: Sequence[Part] = MODULES[component].PARTS
-    return found
-
-
-def _named(part: Part) -> str:
-    """A part's name and how many there are of it."""
-    return f"{part.name.replace('_', ' ')} × {part.quantity}"

@@ -1,15 +1,12 @@
 """The roof cut along its middle: its pieces drawn, what is measured on it, what does not go."""
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 from math import hypot
 from typing import TypeAlias
 
-from hivecalc.assembly import Solid
-from hivecalc.assembly.outlines import Profile
-from hivecalc.assembly.roof import fall
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
 from hivecalc.drawing.labels import Mark
 from hivecalc.drawing.layout import Point
@@ -30,6 +27,9 @@ from hivecalc.drawing.svg import (
 )
 from hivecalc.drawing.view import Look, Outline, View, floated
 from hivecalc.length import MM, Length, shown
+from hivecalc.space import Solid
+from hivecalc.space.outlines import Profile
+from hivecalc.space.roof import fall
 
 Pieces: TypeAlias = Mapping[str, Solid]
 Sizes: TypeAlias = Mapping[str, Fraction]
@@ -88,6 +88,15 @@ class CutRoof:
         solid = self.state.solids.get(label) or self.state.met[label]
         return solid.blocks[0].profile
 
+    def has(self, label: str) -> bool:
+        """Whether the roof has such a piece or meets it."""
+        return label in self.state.solids or label in self.state.met
+
+    @property
+    def box_top(self) -> Length:
+        """How high the box's top lies, from the rim's foot: lower by an inner cover's height."""
+        return self.state.met["box below"].extents[HEIGHT][1]
+
     @cached_property
     def top(self) -> Outline:
         """The cover's upper face: its front and its back edge."""
@@ -130,7 +139,7 @@ class CutRoof:
     def shown(self) -> SlopingShown:
         """What the section shows of a wrong cut; of twins it sees one, and names no side.
 
-        The hive below is left out: no wrong cut of the roof moves what stands on it.
+        What is below is left out: no wrong cut of the roof moves what it stands on.
         """
         seen = self.state.shown(("y", "z"), lambda s: s.place != "right" and bool(s.cut))
         true, cut = (
@@ -143,8 +152,13 @@ class CutRoof:
     def _shapes(self) -> list[Shape]:
         """All that is drawn in each view: what lies beyond the cut, what is cut, what hangs out."""
         beyond = [self.state.solids[label] for label in BEYOND]
-        hive = (floated(self.profile("hive below")), Look(HIDDEN, PAPER), None)
-        return [*map(self._shape, beyond), hive, *map(self._shape, self._cut), *self._hung_out()]
+        below = [(floated(s.blocks[0].profile), Look(HIDDEN, PAPER), None) for s in self._below]
+        return [*map(self._shape, beyond), *below, *map(self._shape, self._cut), *self._hung_out()]
+
+    @property
+    def _below(self) -> Iterable[Solid]:
+        """The box below, and the inner cover that lies on it."""
+        return reversed(self.state.met.values())
 
     @cached_property
     def _cut(self) -> list[Solid]:
@@ -177,8 +191,8 @@ class CutRoof:
 
     @cached_property
     def skirt_lap(self) -> Measure:
-        """How far the skirt laps the hive; less than nothing where it ends above it."""
-        return self._measured("roof.lap", "lap", _lap)
+        """How far the skirt laps the box; less than nothing where it ends above it."""
+        return self._measured("roof.lap", "lap on the box", _lap)
 
     @cached_property
     def lip(self) -> Measure:
@@ -223,7 +237,7 @@ class CutRoof:
         found = [self._landing(w, s) for w in ENDS for s in self.screws[w] if s.fault]
         if self.skirt_lap.now <= 0:
             above = figure(-self.skirt_lap.now, self.state.units)
-            found.append(f"The skirt ends {above} above the hive: wind and rain get in.")
+            found.append(f"The skirt ends {above} above the box: wind and rain get in.")
         if self._hangs_out:
             below = figure(-self._lowest, self.state.units)
             found.append(f"Foam or retainers hang {below} below the rim: the roof rocks.")
@@ -238,8 +252,9 @@ def _without_side(solid: Solid) -> Solid:
     return replace(solid, place="") if solid.place == "left" else solid
 
 
-def _lap(pieces: Pieces, _sizes: Sizes) -> Length:
-    return -pieces["skirt end, front"].extents[HEIGHT][0]
+def _lap(pieces: Pieces, sizes: Sizes) -> Length:
+    cover = sizes["inner_cover.overall_height"] if sizes["inner_cover"] else Fraction(0)
+    return -cover - pieces["skirt end, front"].extents[HEIGHT][0]
 
 
 def _lip(pieces: Pieces, _sizes: Sizes) -> Length:

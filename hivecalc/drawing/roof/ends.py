@@ -4,15 +4,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hivecalc.assembly.outlines import Interval, held, shared_interval, span
 from hivecalc.drawing.bottom_board.state import Named
 from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, fitted
 from hivecalc.drawing.layout import LINE, Point, Side
 from hivecalc.drawing.roof.cut_roof import HEIGHT, CutRoof
 from hivecalc.drawing.roof.rain import FALL, RAIN, draw_drops
-from hivecalc.drawing.roof.screws import LENGTH, Line, Screw, Where, lines
+from hivecalc.drawing.roof.screws import LINES, Line, Screw, Where, lines
 from hivecalc.drawing.svg import INK, MARGIN, THIN, WIDTH, Pen, Sheet, figure
 from hivecalc.drawing.view import View
+from hivecalc.space.outlines import Interval, held, shared_interval, span
 
 LABELS = 134.0  # width of a column of labels beside an enlarged end
 HIGHEST = 170.0  # of an enlarged end
@@ -21,14 +21,10 @@ UNDER = 114.0  # width of the label below an overhang, if it can be
 ABOVE = (22.0, 10.0)  # how far above the cover the two screw lines are measured
 BEHIND = Fraction(5, 4)  # inches: how far behind its rail an end is shown
 AROUND = Fraction(1, 8)  # inches beyond the cover's edge
-HIVE_SHOWN = Fraction(1, 2)  # inches of the hive below the skirt
+HIVE_SHOWN = Fraction(1, 2)  # inches of the box below the skirt
 INSET = Fraction(3, 8)  # inches from where a piece ends in the view to its leader
 TICK = Pen(INK, 1.3)
 BESIDE = 14.0  # between a view and its labels
-SCREW_LINES = {
-    "roof.cover_screw_line": "screw from cover's edge",
-    "roof.deck_screw_line": "screw from deck's edge",
-}
 
 
 @dataclass(frozen=True)
@@ -46,10 +42,10 @@ class End:
         return f"skirt end, {self.where}"
 
     def window(self, roof: CutRoof) -> tuple[Interval, Interval]:
-        """What is shown: from the cover's edge to behind the rail, from the cover to the hive."""
+        """What is shown: from the cover's edge to behind the rail, from the cover to the box."""
         pieces = roof.state.solids
         cover, rail = pieces["cover"].extents[1], pieces[f"rim {self.where}"].extents[1]
-        lowest = min(Fraction(0), pieces[self.skirt].extents[HEIGHT][0]) - HIVE_SHOWN
+        lowest = min(roof.box_top, pieces[self.skirt].extents[HEIGHT][0]) - HIVE_SHOWN
         if self.where == "front":
             shown = cover[0] - AROUND, rail[1] + BEHIND
             return shown, (lowest, pieces["cover"].extents[HEIGHT][1] + AROUND)
@@ -67,7 +63,8 @@ FRONT = End(
         ("deck", "roof.deck_thickness", "deck"),
         ("roof panel", "roof.roof_panel_thickness", "foam"),
         ("rim front", "roof.rim_front_thickness", "rim front"),
-        ("hive below", "", "hive"),
+        ("inner cover below", "inner_cover.overall_height", "inner cover"),
+        ("box below", "", "box"),
     ),
 )
 BACK = End(
@@ -163,7 +160,7 @@ class _DrawnEnd:
         sheet.line(*measured, THIN, data)
 
     def _draw_lap(self, sheet: Sheet) -> None:
-        """Draw how far the skirt laps the hive, as a line inside the hive."""
+        """Draw how far the skirt laps the box, as a line inside the box."""
         lap = self.roof.skirt_lap.now
         if lap > 0 and self.end.where == "front":
             low, high = self._lap_line
@@ -175,8 +172,9 @@ class _DrawnEnd:
 
     @property
     def _lap_line(self) -> tuple[Point, Point]:
-        x = self.view.x(self.roof.state.met["hive below"].extents[1][0] + INSET)
-        return (x, self.view.y(-self.roof.skirt_lap.now)), (x, self.view.y(0))
+        top = self.roof.box_top
+        x = self.view.x(self.roof.state.met["box below"].extents[1][0] + INSET)
+        return (x, self.view.y(top - self.roof.skirt_lap.now)), (x, self.view.y(top))
 
     # Labels
 
@@ -194,7 +192,7 @@ class _DrawnEnd:
     @property
     def _line_texts(self) -> Iterator[tuple[str, tuple[str, ...]]]:
         state = self.roof.state
-        for name, word in SCREW_LINES.items():
+        for name, _, word in LINES[self.end.where]:
             yield name, fitted(state.lines(name, word), ROW, state.mark(name))
 
     def _line_labels(self) -> Iterator[Label]:
@@ -209,13 +207,14 @@ class _DrawnEnd:
     def _column(self) -> Iterator[Label]:
         """Labels for the column, each with the place in the view that it speaks of."""
         for piece, name, word in self.end.column:
-            spot = self._spot(piece)
+            spot = self._spot(piece) if self.roof.has(piece) else None
             if spot:
                 told = self.roof.state.lines(name, word) if name else (word,)
                 yield self._beside(told, *spot, self.roof.state.mark(name) if name else "plain")
         for screw in self.roof.screws[self.end.where]:
-            x, y = screw.at(LENGTH / 2)
-            yield self._beside(self._screw_lines(screw), self._at((x, y)), mark=_screw_mark(screw))
+            # the longer one, which stands aside, is pointed to where it shows below the other
+            place = screw.at(screw.length * (0.85 if screw.aside else 0.4))
+            yield self._beside(self._screw_lines(screw), self._at(place), mark=_screw_mark(screw))
         if self.end.where == "front":
             yield self._lap_label()
 
@@ -245,14 +244,14 @@ class _DrawnEnd:
         return (self.view.x(y), (low + high) / 2), (low + away, high - away)
 
     def _screw_lines(self, screw: Screw) -> tuple[str, ...]:
-        word = f"screw {figure(Fraction(LENGTH), self.roof.state.units)}"
+        word = f"{screw.sheet} screw {figure(screw.exact, self.roof.state.units)}"
         return (word, screw.fault) if screw.fault else (word,)
 
     def _lap_label(self) -> Label:
-        """The lap's label, or that the skirt ends above the hive."""
+        """The lap's label, or that the skirt ends above the box."""
         lap, state = self.roof.skirt_lap, self.roof.state
         if lap.now <= 0:
-            above = f"ends {figure(-lap.now, state.units)} above the hive"
+            above = f"ends {figure(-lap.now, state.units)} above the box"
             spot = self._spot(self.end.skirt)
             target = spot[0] if spot else (self.view.left, self.view.bottom)
             return self._beside(("skirt", above), target, mark="wrong")

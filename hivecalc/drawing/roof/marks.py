@@ -4,17 +4,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hivecalc.assembly import Axis, Consequence, Solid
-from hivecalc.assembly.facing import space_between
-from hivecalc.assembly.meeting import contacts_between, overlap
-from hivecalc.assembly.outlines import (
-    Interval,
-    Profile,
-    clipped,
-    profile_area,
-    span,
-)
-from hivecalc.assembly.solids import AXES, Block, Extents, hull
 from hivecalc.drawing.faults import (
     SPACE_LEFT_OPEN,
     SPACE_TAKEN_TWICE,
@@ -25,6 +14,17 @@ from hivecalc.drawing.faults import (
 from hivecalc.drawing.svg import Sheet
 from hivecalc.drawing.view import Outline, View, floated
 from hivecalc.length import Length
+from hivecalc.space import Axis, Consequence, Solid
+from hivecalc.space.meeting import contacts_between, overlap
+from hivecalc.space.outlines import (
+    Interval,
+    Profile,
+    clipped,
+    profile_area,
+    space_between,
+    span,
+)
+from hivecalc.space.solids import AXES, Block, Extents, hull
 
 NEARBY = 3  # how much longer than its amount the part of a sloping space is that is enlarged
 Y, Z = 1, 2
@@ -98,7 +98,7 @@ def _thickest(outline: Profile, long: Length) -> Extents:
 def part(outline: Profile, i: int, interval: Interval) -> Profile:
     """The part of an outline between two places along y (1) or z (2); empty where it has no area.
 
-    >>> from hivecalc.assembly.outlines import rectangle
+    >>> from hivecalc.space.outlines import rectangle
     >>> square = rectangle((Fraction(0), Fraction(4)), (Fraction(0), Fraction(4)))
     >>> profile_area(part(square, 2, (Fraction(-1), Fraction(1))))
     Fraction(4, 1)

@@ -1,4 +1,8 @@
-"""Where the roof's screws land: on the line that was marked, and in a rail or beside it."""
+"""Where the roof's screws land: on the line that was marked, and in a rail or beside it.
+
+The cover's screws and the deck's stand on one line, but never in one place: the section is drawn
+through a screw of the cover, and the deck's next one is seen behind it, dashed.
+"""
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
@@ -6,22 +10,30 @@ from fractions import Fraction
 from math import hypot
 from typing import Literal, TypeAlias
 
-from hivecalc.assembly import Solid
-from hivecalc.assembly.outlines import Profile, span
 from hivecalc.drawing.layout import Point
-from hivecalc.drawing.svg import METAL, OUTLINE, WRONG_LINE, Sheet
+from hivecalc.drawing.svg import HIDDEN, METAL, OUTLINE, WRONG_LINE, Sheet
 from hivecalc.drawing.view import Look, Outline, View
-from hivecalc.hive.measurements import DEFAULTS
+from hivecalc.length import Length
+from hivecalc.space import Solid
+from hivecalc.space.outlines import Profile, span
 
 Where: TypeAlias = Literal["front", "back"]
 
-LENGTH = float(DEFAULTS["inch"]["cover_screw"])
 # A No. 8 wood screw: 0.164 in over its thread, by ASME B18.6.1; the head is about twice as wide.
 # Both are from memory, and only for the look of it.
 THICK, HEAD_WIDE, HEAD_HIGH, POINT = 0.164, 0.32, 0.1, 0.22
-# The lines that are marked on the roof: the dimension, and the piece from whose edge it is taken.
-LINES = (("roof.cover_screw_line", "cover"), ("roof.deck_screw_line", "deck"))
-SAME = 1e-4  # inches: two lines nearer than this are one
+# The lines that are marked on the roof: the dimension, the piece from whose edge it is taken, and
+# the words for it. The rim's back is thin, so there they lie nearer to the edge.
+LINES: Mapping[Where, tuple[tuple[str, str, str], tuple[str, str, str]]] = {
+    "front": (
+        ("roof.cover_screw_line", "cover", "screw from cover's edge"),
+        ("roof.deck_screw_line", "deck", "screw from deck's edge"),
+    ),
+    "back": (
+        ("roof.cover_back_screw_line", "cover", "screw from cover's edge"),
+        ("roof.deck_back_screw_line", "deck", "screw from deck's edge"),
+    ),
+}
 RAILS: Mapping[Where, str] = {"front": "rim front", "back": "rim back"}
 
 
@@ -38,13 +50,24 @@ class Line:
 class Screw:
     """A screw in the section: its head's middle, the way it points, and the sheet it starts from.
 
-    `fault` says what is wrong with where it lands, or nothing.
+    `exact` is its length; `fault` says what is wrong with where it lands, or nothing.
     """
 
     head: Point
     way: Point
     sheet: str
+    exact: Length
     fault: str = ""
+
+    @property
+    def length(self) -> float:
+        """Its length in inches."""
+        return float(self.exact)
+
+    @property
+    def aside(self) -> bool:
+        """Whether it stands behind the cut: the deck's screws keep away from the cover's."""
+        return self.sheet == "deck"
 
     def at(self, deep: float, aside: float = 0.0) -> Point:
         """The place so deep along the screw and so far aside from its middle, in inches."""
@@ -54,12 +77,12 @@ class Screw:
     @property
     def tip(self) -> Point:
         """Where its point is."""
-        return self.at(LENGTH)
+        return self.at(self.length)
 
     @property
     def outline(self) -> Outline:
         """Its outline: a head that is sunk in, a shank and a point."""
-        half, shank = THICK / 2, LENGTH - POINT
+        half, shank = THICK / 2, self.length - POINT
         return [
             self.at(0, -HEAD_WIDE / 2),
             self.at(HEAD_HIGH, -half),
@@ -74,7 +97,7 @@ class Screw:
 def lines(solids: Mapping[str, Solid], sizes: Mapping[str, Fraction], end: Where) -> list[Line]:
     """The screw lines at one end of the roof, the cover's first.
 
-    >>> from hivecalc.assembly import solids
+    >>> from hivecalc.space import solids
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive
     >>> true = values(demo_hive())
@@ -83,7 +106,7 @@ def lines(solids: Mapping[str, Solid], sizes: Mapping[str, Fraction], end: Where
     ['roof.cover_screw_line', 'roof.deck_screw_line']
     """
     found = []
-    for name, piece in LINES:
+    for name, piece, _ in LINES[end]:
         edge, along = _edge(solids[piece].blocks[0].profile, end)
         far = float(sizes[name])
         found.append(Line(name, edge, (edge[0] + along[0] * far, edge[1] + along[1] * far)))
@@ -99,27 +122,26 @@ def _edge(profile: Profile, end: Where) -> tuple[Point, Point]:
 
 
 def screws(solids: Mapping[str, Solid], sizes: Mapping[str, Fraction], end: Where) -> list[Screw]:
-    """The screws at one end: one, where the lines on cover and deck lie one above the other.
+    """The screws at one end: the cover's and the deck's, each on its own line.
 
-    >>> from hivecalc.assembly import solids
+    >>> from hivecalc.space import solids
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive
     >>> true = values(demo_hive())
     >>> pieces = {s.label: s for s in solids(true, "roof")}
     >>> [screw.fault for screw in screws(pieces, true, "front")]
-    ['']
+    ['', '']
     >>> no_lip = values(demo_hive(), {"roof.cover_screw_line": Fraction(1, 2)})
     >>> screws(pieces, no_lip, "front")[0].fault
     'misses the rim front'
     """
-    cover, deck = lines(solids, sizes, end)
     _, (along_y, along_z) = _edge(solids["deck"].blocks[0].profile, "front")
-    way = (along_z, -along_y)
-    apart = (cover.mark[0] - deck.mark[0]) * along_y + (cover.mark[1] - deck.mark[1]) * along_z
-    found = [Screw(cover.mark, way, "cover"), Screw(deck.mark, way, "deck")]
-    landing = found[:1] if abs(apart) < SAME else found
-    rail = solids[RAILS[end]]
-    return [replace(screw, fault=_fault(screw, solids["deck"], rail)) for screw in landing]
+    way, rail = (along_z, -along_y), solids[RAILS[end]]
+    found = [
+        Screw(line.mark, way, sheet, sizes[f"{sheet}_screw"])
+        for line, (_, sheet, _) in zip(lines(solids, sizes, end), LINES[end], strict=True)
+    ]
+    return [replace(screw, fault=_fault(screw, solids["deck"], rail)) for screw in found]
 
 
 def _fault(screw: Screw, deck: Solid, rail: Solid) -> str:
@@ -139,13 +161,15 @@ def _below(screw: Screw, deck: Profile) -> Point:
     """Where a screw comes out of the deck's lower face, or where its point is if it does not."""
     y, z = (float(c) for c in deck[0])
     deep = (y - screw.head[0]) * screw.way[0] + (z - screw.head[1]) * screw.way[1]
-    return screw.at(min(deep, LENGTH))
+    return screw.at(min(deep, screw.length))
 
 
 LANDS, MISSES = Look(OUTLINE, METAL), Look(WRONG_LINE, METAL, "wrong")
+BEHIND = Look(HIDDEN)
 
 
 def draw_screw(sheet: Sheet, view: View, screw: Screw) -> None:
     """Draw as much of a screw as the view shows; one that misses is hatched."""
-    data = {"screw": screw.fault or "lands in the rail", "exact": DEFAULTS["inch"]["cover_screw"]}
-    view.draw(sheet, screw.outline, MISSES if screw.fault else LANDS, data)
+    data = {"screw": screw.fault or f"{screw.sheet}: lands in the rail", "exact": screw.exact}
+    look = MISSES if screw.fault else BEHIND if screw.aside else LANDS
+    view.draw(sheet, screw.outline, look, data)

@@ -6,20 +6,21 @@ from fractions import Fraction
 from functools import cached_property
 from math import ceil
 
-from hivecalc.assembly.outlines import Profile
-from hivecalc.assembly.solids import hull
 from hivecalc.drawing.bottom_board.state import Named, Sizes, titled
 from hivecalc.drawing.dimensions import GAP, Dim, Row, depth, draw_dims, packed
 from hivecalc.drawing.faults import APART
 from hivecalc.drawing.labels import Label, draw_labels, fitted
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, Side
 from hivecalc.drawing.roof.cut_roof import HEIGHT, CutRoof
-from hivecalc.drawing.roof.ends import BACK, FRONT, HIVE_SHOWN, SCREW_LINES, draw_end, draw_tick
+from hivecalc.drawing.roof.ends import BACK, FRONT, HIVE_SHOWN, draw_end, draw_tick
 from hivecalc.drawing.roof.rain import FALL, RAIN, draw_rain
+from hivecalc.drawing.roof.screws import LINES
 from hivecalc.drawing.roof.state import ComponentState
 from hivecalc.drawing.svg import CHANGED, INK, MARGIN, THIN, WIDTH, Hand, Sheet
 from hivecalc.drawing.view import View, floated
 from hivecalc.length import Units
+from hivecalc.space.outlines import Profile
+from hivecalc.space.solids import hull
 
 TITLE = "Roof from the side, cut along its middle"
 HEADING = "Cut along the middle, front at left"
@@ -31,7 +32,7 @@ ABOVE = (("cover", "roof.cover_length", "cover"), ("deck", "roof.deck_length", "
 BELOW = (
     ("roof panel", "roof.roof_panel_length", "foam"),
     ("rim side, left", "roof.rim_side_length", "rim side"),
-    ("hive below", "hive_length", "hive"),
+    ("box below", "hive_length", "hive"),
 )
 SKIRT = ("skirt side, left", "roof.skirt_side_length", "skirt side")  # only where it is cut wrong
 HEIGHTS: dict[Side, Named] = {
@@ -124,7 +125,10 @@ class _Section:
 
     def _words(self) -> str:
         rows = [*ABOVE, *self._below, *self._heights.values(), *FRONT.column, *BACK.column]
-        named = [*(row[1:] for row in rows if row[1]), *SCREW_LINES.items()]
+        named = [
+            *(row[1:] for row in rows if row[1]),
+            *(line[::2] for end in LINES.values() for line in end),
+        ]
         roof = self.roof
         spaces = [", ".join(m.lines(self.state)) for m in (roof.skirt_lap, roof.lip, roof.overhang)]
         faults = [fault.consequence.sentence for fault in roof.shown.faults]
@@ -166,15 +170,16 @@ class _Section:
         return max(view.bottom, end), packed(dims, MARGIN, WIDTH - MARGIN)
 
     def _view(self, left: float, right: float, top: float) -> View:
-        """The roof as big as the sheet allows, with some of the hive below it."""
+        """The roof as big as the sheet allows, with some of the box below it."""
         _, (front, back), (low, high) = hull(s.extents for s in self.state.solids.values())
+        low = min(low, self.roof.box_top)
         y = (front - AIR, back + AIR)
         wide = float(y[1] - y[0])
         scale = min((right - left) / wide, HIGHEST / float(high - low))
         numbers = self._number_rows(wide * scale) * APART
         room = Fraction((numbers + BELOW_SKIRT) / scale) if numbers else HIVE_SHOWN
         start = left + (right - left - wide * scale) / 2
-        return View(start, top, scale, y, (min(low, Fraction(0)) - room, high + AIR))
+        return View(start, top, scale, y, (low - room, high + AIR))
 
     def _number_rows(self, wide: float) -> int:
         """How many rows of numbers go below the roof, each with as much room as it may need."""

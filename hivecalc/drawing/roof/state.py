@@ -4,9 +4,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cached_property
 
-from hivecalc.assembly import Solid, solids, surroundings
 from hivecalc.drawing.bottom_board.state import State
 from hivecalc.drawing.faults import Axes, Shown
+from hivecalc.space import Solid, solids, surroundings
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,188 @@
+"""How far off a piece is, by how it was made: sawn, ripped, read off a tape or planed.
+
+The errors of a trial are those of hands and tools: each piece has that of its own cut; strips that
+were ripped at one setting of the fence share theirs; a stud that was misread is misread for all of
+its pieces. A sum that no hand makes has none.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, fields, replace
+from fractions import Fraction
+from typing import Final, Literal, TypeAlias
+
+from hivecalc.built import PIECES, SET_OUT, PieceSize, pieces_of
+from hivecalc.components import COURSE, values
+from hivecalc.fit import mark
+from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Fault, Hive, HiveFaults
+from hivecalc.length import MM, Length, Units, with_unit
+
+Work: TypeAlias = Literal["cut", "rip", "tape", "plane"]
+Habit: TypeAlias = Literal["frame", "plan", "block"]
+
+KINDS: Final[Mapping[Work, str]] = {
+    "cut": "a cut across, or a line drawn by hand",
+    "rip": "a setting of the rip fence",
+    "tape": "a reading of the tape",
+    "plane": "a thin strip planed to its line",
+}
+HABITS: Final[Mapping[Habit, str]] = {
+    "frame": "panel, screen, runners and roof foam are cut to the frames as measured once glued",
+    "plan": "everything is cut to the plan",
+    "block": "as frame, and pieces of one length are cut against one stop block",
+}
+LARGEST: Final = Fraction(1, 2)
+GAUGED: Final = Fraction(1, 256)
+"""A wire or sheet too thin for a tape, gauged; common practice, no published source."""
+THIN: Final = Fraction(1, 8)
+
+_PLANED: Final = frozenset({"bottom_board.screen_front_stop_thickness", "roof.rim_back_width"})
+_SET_ON_THE_SAW: Final = ("joint_depth", "rest_depth", "rim_low_height")
+_STRIPS: Final = frozenset({"strip_narrow", "strip_wide"})
+_RIPPED: Final = frozenset({"stud", "strip", "board"})
+_RIPPED_SHEETS: Final = frozenset({"skirt_end", "skirt_side", "skin_side", "skin_end"})
+
+
+@dataclass(frozen=True)
+class Care:
+    """How far off each kind of work is, more or less, in inches.
+
+    >>> Care(cut=Fraction(1, 16)).cut
+    Fraction(1, 16)
+    >>> Care(cut=Fraction(2))
+    Traceback (most recent call last):
+    hivecalc.hive.faults.HiveFaults: care cut: 2 in; 0 in to 1/2 in is accepted.
+
+    Usual care is 1/32 in for saw and fence and 1/64 in for tape and plane: common practice, no
+    published source. Raises HiveFaults with every fault at once.
+    """
+
+    cut: Length = Fraction(1, 32)
+    rip: Length = Fraction(1, 32)
+    tape: Length = Fraction(1, 64)
+    plane: Length = Fraction(1, 64)
+
+    def __post_init__(self) -> None:
+        """Refuse what is no care."""
+        faults = [
+            Fault(
+                f"care {kind}",
+                with_unit("inch", value),
+                f"{with_unit('inch', Fraction(0))} to {with_unit('inch', LARGEST)} is accepted",
+            )
+            for kind, value in self.amounts.items()
+            if not 0 <= value <= LARGEST
+        ]
+        if faults:
+            raise HiveFaults(faults)
+
+    @property
+    def amounts(self) -> dict[str, Length]:
+        """How far off each kind of work is, by its name."""
+        return {f.name: getattr(self, f.name) for f in fields(self)}
+
+    def with_amounts(self, amounts: Mapping[str, Length]) -> "Care":
+        """The same care with some amounts replaced."""
+        return replace(self, **amounts)
+
+
+_USUAL: Final[Mapping[Units, Care]] = {
+    "inch": Care(),
+    "mm": Care(cut=MM * 4 / 5, rip=MM * 4 / 5, tape=MM * 2 / 5, plane=MM * 2 / 5),
+}
+
+
+def usual_care(hive: Hive) -> Care:
+    """The care that one may expect of somebody who builds this hive, by its units.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> usual_care(demo_hive()).tape
+    Fraction(1, 64)
+    """
+    return _USUAL[hive.units]
+
+
+@dataclass(frozen=True)
+class Source:
+    """One size that may be off: its value as aimed at, what makes its error, how large that is.
+
+    Sizes with one `shared` error are off together.
+    """
+
+    name: str
+    aimed: Length
+    kind: Work
+    tolerance: Length
+    shared: str
+
+
+def sources(hive: Hive, care: Care, habit: Habit = "frame") -> tuple[Source, ...]:
+    """Every size that this hive is put together from and that may be off, each with its error.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> found = {s.name: s for s in sources(demo_hive(), Care())}
+    >>> rail = found["bottom_board.side_rail_left_length"]
+    >>> rail.kind, str(rail.tolerance)
+    ('cut', '1/32')
+    >>> found["bottom_board.lower_front_runner_width"].shared
+    'strip_wide'
+
+    Pieces are aimed at what the cutting list has for them.
+    """
+    return tuple(_sources(hive, care, habit))
+
+
+def _sources(hive: Hive, care: Care, habit: Habit) -> Iterator[Source]:
+    plan = values(hive)
+    for size in pieces_of(hive):
+        yield _of_piece(hive, size, plan, care, habit)
+    for name in SET_OUT:
+        if name in plan:
+            yield Source(name, plan[name], "cut", care.cut, name)
+    for name in _SET_ON_THE_SAW:
+        yield Source(name, plan[name], "rip", care.rip, name)
+    for name, value in plan.items():
+        if _read_off(name, hive):
+            yield Source(name, value, "tape", _read(care, value), name)
+
+
+def _of_piece(
+    hive: Hive, size: PieceSize, plan: Mapping[str, Fraction], care: Care, habit: Habit
+) -> Source:
+    stock, planned = _stock_of(size.planned), plan[size.planned]
+    if stock in _STRIPS:
+        return Source(size.name, planned, "rip", care.rip, stock)
+    if stock:
+        return Source(size.name, planned, "tape", _read(care, planned), stock)
+    aimed = mark(hive, size.planned)
+    if size.planned in _PLANED:
+        return Source(size.name, aimed, "plane", care.plane, size.name)
+    if _is_ripped(size):
+        return Source(size.name, aimed, "rip", care.rip, f"fence at {with_unit(hive.units, aimed)}")
+    own = f"stop at {with_unit(hive.units, aimed)}" if habit == "block" else size.name
+    return Source(size.name, aimed, "cut", care.cut, own)
+
+
+def _stock_of(planned: str) -> str:
+    """The measurement of the stock that a size of a piece is; empty where it is cut."""
+    dimension = COURSE.dimension(planned)
+    source = dimension.inputs[0] if dimension.as_measured else ""
+    known = MEASUREMENTS.get(source)
+    outside = source in HIVE_SIZES + BOX_SIZES
+    return source if known and known.group == "measured" and not outside else ""
+
+
+def _is_ripped(size: PieceSize) -> bool:
+    across = size.size in {"width", "thickness"}
+    return across and (size.part.material in _RIPPED or size.part.name in _RIPPED_SHEETS)
+
+
+def _read_off(name: str, hive: Hive) -> bool:
+    """Whether a size that rules ask for itself was read off a tape: measured, and no strip."""
+    known = MEASUREMENTS.get(name)
+    if known is None or known.group != "measured" or name in _STRIPS or name in PIECES:
+        return False
+    return name in hive.measured or name not in HIVE_SIZES + BOX_SIZES
+
+
+def _read(care: Care, value: Length) -> Length:
+    return min(care.tape, GAUGED) if value < THIN else care.tape

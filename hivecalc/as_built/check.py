@@ -1,0 +1,388 @@
+"""Pieces as they were cut: what comes together, what fails, and what a builder can save."""
+
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final, Literal, TypeAlias
+
+from hivecalc.built import BUILT, CUT_TO, PIECES, PieceSize, as_cut, each_piece, pieces_of, together
+from hivecalc.components import built, values
+from hivecalc.fit import FIT, Finding, broken, findings, holds, mark, newly_failing
+from hivecalc.hive import Hive
+from hivecalc.length import Length, shown, with_unit
+from hivecalc.part import SIDES, Material
+
+Readings: TypeAlias = Mapping[str, Sequence[Length]]
+Verdict: TypeAlias = Literal["good", "together", "trim", "follow", "mark", "pair", "foam", "new"]
+
+PLANED: Final = Fraction(1, 8)
+"""What is planed off rather than ripped: a thin slice jams at the blade; common practice."""
+_ADJECTIVES: Final = {"thickness": "thick", "width": "wide", "length": "long"}
+_SHEETS: Final = frozenset({"foam", "sheet", "mesh", "plywood"})
+_SAW: Final = (
+    "A thin slice can jam at the blade or fly: follow the manual of your saw, or plane it off."
+)
+_CAUTIONS: Final[Mapping[Material, str]] = {
+    "foam": "Cut away from your hands, and wear a mask for the dust.",
+    "sheet": "Cut away from your hands, along a straightedge.",
+    "mesh": "Cut mesh has sharp ends: wear gloves and glasses.",
+}
+_YIELDS: Final[Mapping[Material, frozenset[Material]]] = {
+    "stud": frozenset({"stud", "strip"}),
+    "board": frozenset({"board", "strip"}),
+}
+
+
+@dataclass(frozen=True)
+class CutPiece:
+    """A piece as it was cut, beside the cutting list: whether it may be used, and what to do.
+
+    It stands for all pieces of its part where one reading was given for all: then `name` is that of
+    the part's size. `planned` is what the cutting list has, `found` what was measured, in inches.
+    `fails` are the rules that fail with it alone. A caution is empty where nothing is cut.
+    """
+
+    name: str
+    planned: Length
+    found: Length
+    verdict: Verdict
+    fails: tuple[str, ...]
+    advice: str
+    caution: str
+
+    @property
+    def allowed(self) -> bool:
+        """Whether it may be used as it is, everything else as planned or as it was cut."""
+        return self.verdict in {"good", "together"}
+
+
+@dataclass(frozen=True)
+class AsBuilt:
+    """What was cut, put together: sizes that come out, pieces one by one, rules as they stand.
+
+    `came` has every size that comes together, in inches by name; `broken` the rules that fail now
+    and hold as planned.
+    """
+
+    came: Mapping[str, Fraction]
+    pieces: tuple[CutPiece, ...]
+    findings: tuple[Finding, ...]
+    broken: tuple[Finding, ...]
+
+    @property
+    def holds(self) -> bool:
+        """Whether every rule that matters holds with the pieces as they were cut."""
+        return holds(self.findings)
+
+
+def check(hive: Hive, readings: Readings) -> AsBuilt:
+    """What comes together from these pieces, what fails, and what to do with each.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> short = {"bottom_board.side_rail_length": [Fraction(171, 8)]}
+    >>> found = check(demo_hive(), short)
+    >>> str(found.came["bottom_board.opening_length"]), [f.rule for f in found.broken]
+    ('159/8', ['bottom_board.panel_play_along', 'bottom_board.screen_play_along'])
+
+    `readings` gives sizes as measured, by the name of the part's size: one reading for all pieces
+    of a part, or one for each in the order of its places. Raises HiveFaults with every fault.
+    """
+    measured = [*_measured(hive, readings)]
+    cut = {s.name: v for sizes, v in measured for s in sizes}
+    found = findings(hive, cut)
+    fails = tuple(f for f in broken(findings(hive), found) if f.level != "note")
+    asked = _Build(hive, cut, frozenset(f.rule for f in fails))
+    pieces = tuple(_Cut(asked, sizes, v).piece() for sizes, v in measured)
+    return AsBuilt(_came(hive, cut), pieces, tuple(found), fails)
+
+
+def _measured(hive: Hive, readings: Readings) -> Iterator[tuple[tuple[PieceSize, ...], Length]]:
+    """The pieces that each reading stands for, and the reading."""
+    pieces = pieces_of(hive)
+    for name, given in readings.items():
+        sizes = tuple(s for s in pieces if name in (s.name, s.planned))
+        if len(given) == 1:
+            yield sizes, given[0]
+        else:
+            yield from (((s,), v) for s, v in zip(sizes, given, strict=False))
+
+
+def _came(hive: Hive, cut: Mapping[str, Fraction]) -> dict[str, Fraction]:
+    """Every length that comes together in what is built, by name."""
+    found, components = together(hive, cut), {*built(hive), "stack"}
+    return {
+        n: found[n]
+        for n, d in BUILT.dimensions.items()
+        if d.component in components and d.inputs and d.kind == "length"
+    }
+
+
+@dataclass(frozen=True)
+class _Build:
+    """A hive, the pieces as they were cut, and the rules that fail with all of them."""
+
+    hive: Hive
+    cut: Mapping[str, Fraction]
+    failing: frozenset[str]
+
+
+@dataclass(frozen=True)
+class _Cut:
+    """A reading, and the pieces that it stands for."""
+
+    build: _Build
+    sizes: tuple[PieceSize, ...]
+    found: Length
+
+    @property
+    def hive(self) -> Hive:
+        """The hive that it was cut for."""
+        return self.build.hive
+
+    @property
+    def size(self) -> PieceSize:
+        """The first of the pieces: they are alike."""
+        return self.sizes[0]
+
+    @property
+    def several(self) -> bool:
+        """Whether it stands for several pieces."""
+        return len(self.sizes) > 1
+
+    @property
+    def alone(self) -> dict[str, Fraction]:
+        """Its sizes, and nothing else cut otherwise than planned."""
+        return dict.fromkeys((s.name for s in self.sizes), self.found)
+
+    @property
+    def planned(self) -> Length:
+        """What the cutting list has."""
+        return mark(self.hive, self.size.planned)
+
+    @property
+    def off(self) -> Length:
+        """By how much it is bigger than planned; below 0 where it is smaller."""
+        return self.found - self.planned
+
+    @property
+    def words(self) -> str:
+        """The piece as one says it: "left side rail", "side rails"."""
+        return f"{self.size.part.name.replace('_', ' ')}s" if self.several else self.size.words
+
+    def piece(self) -> CutPiece:
+        """What to do with it: the first way that helps, in the order of what is simplest."""
+        fails = tuple(newly_failing(self.hive, self.alone))
+        ways: tuple[tuple[Verdict, Callable[[], str]], ...] = (
+            ("good", lambda: "" if fails else self._good()),
+            ("together", self._together),
+            ("trim", self._trim),
+            ("mark", self._mark_anew),
+            ("follow", self._follow),
+            ("pair", self._pair),
+            ("foam", self._foam),
+            ("new", self._new),
+        )
+        verdict, advice = next((v, said) for v, way in ways if (said := way()))
+        if verdict not in {"good", "together"}:
+            advice = f"{self._off()} {self._why(fails[0])} {advice}"
+        name = self.size.planned if self.several else self.size.name
+        caution = _caution(self.size, verdict)
+        return CutPiece(name, self.planned, self.found, verdict, fails, advice, caution)
+
+    def said(self, length: Length) -> str:
+        """A length with its unit."""
+        return with_unit(self.hive.units, length)
+
+    def _good(self) -> str:
+        use = "use them" if self.several else "use it"
+        size = f"{self.said(self.found)} {_ADJECTIVES[self.size.size]}"
+        return f"{self.words.capitalize()}: {size}, {use}."
+
+    def _together(self) -> str:
+        """What to say of a piece that goes with the others as they were cut, though not alone."""
+        reached = {r for s in self.sizes for r in FIT.reached_by(s.name)}
+        if self.build.failing & reached:
+            return ""
+        return (
+            f"{self.words.capitalize()}: {self.said(self.found)} "
+            f"{_ADJECTIVES[self.size.size]}, not as planned, but with the other pieces as you cut "
+            "them it goes: use them together."
+        )
+
+    def _off(self) -> str:
+        much = {"thickness": "thick", "width": "wide", "length": "long"}
+        little = {"thickness": "thin", "width": "narrow", "length": "short"}
+        words = (much if self.off > 0 else little)[self.size.size]
+        verb = "are" if self.several else "is"
+        return f"The {self.words} {verb} {self.said(abs(self.off))} too {words}."
+
+    def _why(self, worst: str) -> str:
+        """The first rule that fails with it alone, in the builder's figures."""
+        what = FIT.dimension(worst).what.rstrip(".")
+        found = next(f for f in findings(self.hive, self.alone) if f.rule == worst)
+        if found.kind == "ratio":
+            return f"{what}: {float(found.value):.3f}."
+        if found.low is not None and found.value < found.low:
+            least = self.said(found.low)
+            return f"{what}: {shown(found.value, self.hive.units)}; {least} or more is wanted."
+        most = found.value if found.high is None else found.high
+        return f"{what}: {shown(found.value, self.hive.units)}; {self.said(most)} is the most."
+
+    def _trim(self) -> str:
+        """What to take off."""
+        if self.off <= 0:
+            return ""
+        verb, each = _verb(self.size, self.off), " each" if self.several else ""
+        size = f"{self.said(self.planned)} {_ADJECTIVES[self.size.size]}"
+        return f"{verb} {self.said(self.off)} off{each}, to {size}."
+
+    def _helps(self, cut: Mapping[str, Fraction]) -> bool:
+        return not newly_failing(self.hive, cut)
+
+    def _mark_anew(self) -> str:
+        """Whether a deck or cover of another size is well with its screw lines marked for it."""
+        if self.size.component != "roof" or self.size.part.name not in {"deck", "cover"}:
+            return ""
+        came = together(self.hive, self.alone)
+        over = min(came["roof.deck_overhang_along"], came["roof.deck_overhang_across"])
+        lip = min(came["roof.cover_lip_along"], came["roof.cover_lip_across"])
+        middle = came["roof.rim_side_left_thickness"] / 2
+        back = came["roof.deck_overhang_along"] + came["roof.rim_back_thickness"] / 2
+        lines = {
+            "roof.deck_screw_line": over + middle,
+            "roof.deck_back_screw_line": back,
+            "roof.cover_screw_line": lip + over + middle,
+            "roof.cover_back_screw_line": came["roof.cover_lip_along"] + back,
+        }
+        if not self._helps({**self.alone, **lines}):
+            return ""
+        line = lines[f"roof.{self.size.part.name}_screw_line"]
+        return (
+            f"The deck still reaches {self.said(over)} beyond the rim: use it, and mark the screw "
+            f"line {self.said(line)} from its edge."
+        )
+
+    def _follow(self) -> str:
+        """Whether it is well once panel, screen and runners are cut to the frame."""
+        followers = _followers(self.hive, self.alone)
+        if not followers or not self._helps({**self.alone, **followers}):
+            return ""
+        it = "them" if self.several else "it"
+        return f"Use {it}, and cut {_what_follows(followers)} to the frame as it comes out."
+
+    def _pair(self) -> str:
+        """Whether its twin cut to the same size, and what goes in cut to them, make it well."""
+        names = [s.name for s in pieces_of(self.hive) if s.planned == self.size.planned]
+        longer = all(self.build.cut.get(n, self.found) >= self.found for n in names)
+        if self.several or len(names) != len(SIDES) or not longer:
+            return ""
+        twins = dict.fromkeys(names, self.found)
+        followers = _followers(self.hive, twins)
+        if not self._helps({**twins, **followers}):
+            return ""
+        rest = f", and {_what_follows(followers)} to the frame as it comes out" if followers else ""
+        return f"Cut its twin to {self.said(self.found)} too{rest}."
+
+    def _foam(self) -> str:
+        if self.size.part.material != "foam" or self.off > 0 or self.size.size == "thickness":
+            return ""
+        return (
+            f"Glue or tape a strip of foam of {self.said(-self.off)} to its edge, or cut a new one."
+        )
+
+    def _new(self) -> str:
+        if self.size.part.material == "strip":
+            return "Cut a new strip: it costs a minute."
+        other = self._serves_for()
+        kept = f"; this one is enough for {other}" if other else ""
+        wood = self.size.part.material in {"stud", "board"} and self.size.size == "length"
+        return f"Cut it anew{kept}.{' No shim holds the screws of its joints.' if wood else ''}"
+
+    def _serves_for(self) -> str:
+        """The longest other piece of this hive that can be cut from this one, along the grain."""
+        have = {**as_cut(self.hive), **self.build.cut}
+        mine = _three(self.size, have)
+        materials = _YIELDS.get(self.size.part.material, frozenset({self.size.part.material}))
+        others = [
+            (have[other.name], other)
+            for other in pieces_of(self.hive)
+            if other.size == "length"
+            and other.part.name != self.size.part.name
+            and other.part.material in materials
+            and _lies_within(_three(other, have), mine)
+        ]
+        if not others:
+            return ""
+        _, best = max(others, key=lambda pair: pair[0])
+        part = best.part.name.replace("_", " ")
+        return f"the {part} ({self.said(mark(self.hive, best.planned))})"
+
+
+def _three(size: PieceSize, have: Mapping[str, Fraction]) -> list[Length | None]:
+    """The thickness, width and length of the piece that this size is of."""
+    piece = size.name.removesuffix(size.size)
+    return [have.get(f"{piece}{s}") for s in _ADJECTIVES]
+
+
+def _followers(hive: Hive, cut: Mapping[str, Fraction]) -> dict[str, Fraction]:
+    """The pieces that are cut to a frame, as they are for the frame that these pieces make."""
+    came, before = together(hive, cut), together(hive)
+    given: dict[str, Fraction] = {}
+    for opening, replaced in CUT_TO.items():
+        if came[opening] != before[opening]:
+            given |= dict.fromkeys(replaced, came[opening])
+    if not given:
+        return {}
+    old, new = values(hive), values(hive, given)
+    changed = {s.planned for s in PIECES.values() if s.planned in new}
+    follow = {n: new[n] for n in changed if new[n] != old[n] and n not in cut}
+    return {n: v for n, v in each_piece(hive, follow).items() if n not in cut}
+
+
+def _what_follows(followers: Mapping[str, Fraction]) -> str:
+    parts = {PIECES[n].part.name for n in followers}
+    words = [
+        *(["panel"] if "panel" in parts else []),
+        *(["screen"] if any(p.startswith("screen") for p in parts) else []),
+        *(["runners"] if any(p.endswith("runner") for p in parts) else []),
+        *(["roof foam"] if "roof_panel" in parts else []),
+    ]
+    return (
+        f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else (words or ["the rest"])[0]
+    )
+
+
+def _verb(size: PieceSize, off: Length) -> str:
+    """What one does to take a little off a piece."""
+    material = size.part.material
+    if material in _SHEETS:
+        return {"mesh": "Snip", "plywood": "Saw"}.get(material, "Cut")
+    if size.size == "length":
+        return "Crosscut"
+    return "Plane" if off <= PLANED or material == "strip" else "Rip"
+
+
+def _caution(size: PieceSize, verdict: Verdict) -> str:
+    if verdict in {"good", "together", "mark"}:
+        return ""
+    material = size.part.material
+    if material in _CAUTIONS:
+        return _CAUTIONS[material]
+    return _SAW if verdict == "trim" else ""
+
+
+def _in_a_frame(size: PieceSize, off: Length) -> bool:
+    return off < 0 and size.part.material in {"stud", "board"} and size.size == "length"
+
+
+def _lies_within(need: Sequence[Length | None], have: Sequence[Length | None]) -> bool:
+    """Whether the sizes of a piece go into those of another, its length along the other's."""
+    (t0, t1), (w0, w1), (l0, l1) = zip(need, have, strict=True)
+    if l0 is None or l1 is None or l0 > l1:
+        return False
+    across = zip(
+        sorted(s for s in (t0, w0) if s is not None),
+        sorted(s for s in (t1, w1) if s is not None),
+        strict=False,
+    )
+    return all(small <= big for small, big in across)

@@ -1,0 +1,365 @@
+"""Many hives built with some care: how many fail a rule, and which; and one rule in three ways."""
+
+import ast
+import itertools
+import math
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cache
+from types import CodeType
+from typing import TYPE_CHECKING, Any, Final, TypeAlias
+
+from hivecalc.as_built.care import HABITS, Care, Habit, Source, Work, sources, usual_care
+from hivecalc.built import CUT_TO, PIECES, as_cut
+from hivecalc.components import COURSE, built
+from hivecalc.derivation import Dimension, Graph, Kind, UnknownNameError
+from hivecalc.fit import FIT, Level, Rule, rules_of
+from hivecalc.hive import Fault, Hive, HiveFaults
+from hivecalc.length import Length
+
+if TYPE_CHECKING:
+    import numpy as np
+    from numpy.typing import NDArray
+
+    Floats: TypeAlias = NDArray[np.float64]
+
+SEED: Final = 1
+HIVES: Final = 10_000
+MOST_HIVES: Final = 1_000_000
+SIGMAS: Final = 3
+"""An error's amount is taken as this many standard deviations, and errors are cut off there."""
+SPREAD_TOLD: Final = (
+    "Most errors are small and few are large: bell curves, cut off at the amount given."
+)
+HAIR: Final = 1e-9  # inches: what floating numbers may add to a value that lies on its limit
+INSIDE: Final = 0.9973  # share of a bell curve within three standard deviations
+_CORNERS: Final = 12  # errors whose worst ways are all tried: 4,096 of them
+
+
+@dataclass(frozen=True)
+class Trial:
+    """Hives built by chance: how many fail a rule that blocks or harms, and each rule's count.
+
+    `rules` has every rule that fails in some hive, the worst first. The same seed builds the same
+    hives.
+    """
+
+    hives: int
+    seed: int
+    care: Care
+    habit: Habit
+    failing: int
+    rules: Mapping[str, int]
+
+    @property
+    def share(self) -> float:
+        """The share of hives in which something fails, from 0 to 1."""
+        return self.failing / self.hives
+
+
+def trial(
+    hive: Hive,
+    care: Care | None = None,
+    habit: Habit = "frame",
+    *,
+    hives: int = HIVES,
+    seed: int = SEED,
+) -> Trial:
+    """How many of many hives built to the same plan fail some rule that blocks or harms.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> perfect = Care(*[Fraction(0)] * 4)
+    >>> trial(demo_hive(), perfect, hives=100).failing
+    0
+
+    Without `care`, usual care. With the habit "frame", panel, screen, runners and the roof's foam
+    are cut to the frames as measured once they are glued. Raises HiveFaults for a number of hives
+    that is not from 1 to 1,000,000, or a habit that there isn't.
+    """
+    import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
+
+    used = care or usual_care(hive)
+    _check(hives, habit)
+    off = sources(hive, used, habit)
+    found = _came_out(hive, used, habit, off, _by_chance(off, hives, seed))
+    failed, counts = np.zeros(hives, dtype=bool), dict[str, int]()
+    for name, rule in rules_of(hive).items():
+        if rule.level != "note":
+            outside = np.broadcast_to(_outside(found[name], rule), (hives,))
+            failed |= outside
+            counts[name] = int(outside.sum())
+    worst = dict(sorted(((n, c) for n, c in counts.items() if c), key=lambda pair: -pair[1]))
+    return Trial(hives, seed, used, habit, int(failed.sum()), worst)
+
+
+def _check(hives: int, habit: str) -> None:
+    faults = []
+    if not 1 <= hives <= MOST_HIVES:
+        faults.append(Fault("hives to try", f"{hives:,}", "1 to 1,000,000 are accepted"))
+    if habit not in HABITS:
+        faults.append(Fault("habit", f"{habit[:60]!a}", f"write {', '.join(HABITS)}"))
+    if faults:
+        raise HiveFaults(faults)
+
+
+def _came_out(
+    hive: Hive, care: Care, habit: Habit, off: Sequence[Source], errors: "Mapping[str, Floats]"
+) -> dict[str, Any]:
+    """All that comes together, and the value of every rule, where errors are off by these shares.
+
+    `errors` gives each separate error as a share of its amount, hive by hive.
+    """
+    components = (*built(hive), "stack")
+    sizes: dict[str, Any] = {n: float(v) for n, v in as_cut(hive).items()}
+    sizes |= {s.name: float(s.aimed) + errors[s.shared] * float(s.tolerance) for s in off}
+    if habit != "plan":
+        sizes |= _cut_to_frames(hive, care, sizes, off, errors)
+    return _in_arrays(FIT, sizes, components)
+
+
+def _separate(off: Iterable[Source]) -> tuple[str, ...]:
+    """The separate errors of a hive, those of reading its glued frames among them."""
+    return tuple(dict.fromkeys([*(s.shared for s in off), *_READ_IN_FRAMES]))
+
+
+def _by_chance(off: Iterable[Source], hives: int, seed: int) -> "dict[str, Floats]":
+    """Each separate error in each hive, as a share of its amount: from -1 to 1."""
+    import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
+
+    source = np.random.default_rng(seed)
+    found: dict[str, Floats] = {}
+    for name in _separate(off):
+        drawn = source.standard_normal(hives)
+        while (far := abs(drawn) > SIGMAS).any():
+            drawn[far] = source.standard_normal(int(far.sum()))
+        found[name] = drawn / SIGMAS
+    return found
+
+
+# ── cut to what was built ─────────────────────────────────────────────────────────────────────
+
+_READ_IN_FRAMES: Final = tuple(f"read in the frame: {name}" for name in CUT_TO)
+
+
+def _cut_to_frames(
+    hive: Hive,
+    care: Care,
+    sizes: Mapping[str, Any],
+    off: Sequence[Source],
+    errors: "Mapping[str, Floats]",
+) -> dict[str, Any]:
+    """The pieces that are cut to a frame as it was read in each hive, each with its own error."""
+    components = (*built(hive), "stack")
+    came = _in_arrays(FIT, sizes, components)
+    plan: dict[str, Any] = {n: float(v) for n, v in hive.measurements.items()}
+    for opening, replaced in CUT_TO.items():
+        read = came[opening] + errors[f"read in the frame: {opening}"] * float(care.tape)
+        plan |= dict.fromkeys(replaced, read)
+    planned = _in_arrays(COURSE, plan, built(hive))
+    follow = {n for names in CUT_TO.values() for o in names for n in (o, *COURSE.reached_by(o))}
+    return {
+        s.name: planned[PIECES[s.name].planned] + errors[s.shared] * float(s.tolerance)
+        for s in off
+        if s.kind == "cut" and s.name in PIECES and PIECES[s.name].planned in follow
+    }
+
+
+# ── formulas over arrays ──────────────────────────────────────────────────────────────────────
+
+
+def _in_arrays(
+    graph: Graph, given: Mapping[str, Any], components: tuple[str, ...]
+) -> dict[str, Any]:
+    """The value of every dimension of these components, where sizes may be arrays of hives."""
+    found = dict(given)
+    known = frozenset(found.keys() & graph.dimensions.keys())
+    for name, function, inputs in graph.plan(known, components):
+        if not inputs:  # a figure that rests on nothing
+            found[name] = float(function())
+            continue
+        dimension = graph.dimension(name)
+        numbers = {p: found[i] for p, i in zip(dimension.parameters, inputs, strict=True)}
+        found[name] = eval(_compiled(dimension), {**_CHOICES, **numbers})  # noqa: S307 - our own
+    return found
+
+
+@cache
+def _compiled(dimension: Dimension) -> CodeType:
+    expression = ast.fix_missing_locations(ast.Expression(dimension.expression))
+    return compile(expression, dimension.name, "eval")
+
+
+def _least(*numbers: "Floats | float") -> "Floats":
+    import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
+
+    least: Floats = np.minimum.reduce(np.broadcast_arrays(*numbers))
+    return least
+
+
+def _most(*numbers: "Floats | float") -> "Floats":
+    import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
+
+    most: Floats = np.maximum.reduce(np.broadcast_arrays(*numbers))
+    return most
+
+
+_CHOICES: Final = {"__builtins__": {}, "min": _least, "max": _most}
+
+
+def _outside(found: "Floats | float", rule: Rule) -> "NDArray[np.bool_]":
+    """In which hives a rule fails, by more than a hair of floating numbers."""
+    import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
+
+    low = -math.inf if rule.widest_low is None else float(rule.widest_low) - HAIR
+    high = math.inf if rule.widest_high is None else float(rule.widest_high) + HAIR
+    values_ = np.asarray(found)
+    return (values_ < low) | (values_ > high)
+
+
+# ── one rule, three ways ──────────────────────────────────────────────────────────────────────
+
+
+@dataclass(frozen=True)
+class Contributor:
+    """An error that reaches a rule: its size, how large it is, and what that does to the rule.
+
+    `share` is what part of the spread comes from it, by root-sum-square; all together make 1.
+    """
+
+    name: str
+    kind: Work
+    tolerance: Length
+    reach: float
+    share: float
+
+
+@dataclass(frozen=True)
+class Spread:
+    """How far the value of a rule may go, three ways, beside its limits.
+
+    Worst: everything off the worst way at once. Root-sum-square: by chance, partly cancelling.
+    Trial: hives built by chance, `failing` of `hives`. In inches; a ratio is a number. The
+    contributors stand with the largest share first.
+    """
+
+    rule: str
+    level: Level
+    kind: Kind
+    aimed: float
+    low: Fraction | None
+    high: Fraction | None
+    worst: tuple[float, float]
+    chance: tuple[float, float]
+    tried: tuple[float, float]
+    hives: int
+    seed: int
+    failing: int
+    contributors: tuple[Contributor, ...]
+
+    def holds_within(self, ends: tuple[float, float]) -> bool:
+        """Whether the rule holds from one of these values to the other."""
+        least, most = ends
+        above = self.low is None or least >= float(self.low) - HAIR
+        return above and (self.high is None or most <= float(self.high) + HAIR)
+
+
+def spread(  # noqa: PLR0913 - a rule of a hive, how it is built, and how it is tried
+    hive: Hive,
+    rule: str,
+    care: Care | None = None,
+    habit: Habit = "frame",
+    *,
+    hives: int = HIVES,
+    seed: int = SEED,
+) -> Spread:
+    """How far a rule may go on this hive when it is built with this care.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> found = spread(demo_hive(), "bottom_board.panel_play_along", habit="plan", hives=100)
+    >>> [round(end, 5) for end in found.worst]
+    [0.17188, 0.32812]
+    >>> found.failing
+    0
+
+    Raises UnknownNameError for a rule that there isn't for this hive, and HiveFaults as `trial`.
+    """
+    import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
+
+    asked, used = rules_of(hive), care or usual_care(hive)
+    if rule not in asked:
+        raise UnknownNameError(rule, asked, "rule for this hive")
+    _check(hives, habit)
+    off, limits = sources(hive, used, habit), asked[rule]
+
+    def value(errors: "Mapping[str, Floats]") -> "Floats":
+        return np.asarray(_came_out(hive, used, habit, off, errors)[rule])
+
+    aimed, reaches = _reaches(value, _separate(off))
+    square = sum(reach**2 for reach in reaches.values())
+    chance = math.sqrt(square)
+    found = np.broadcast_to(value(_by_chance(off, hives, seed)), (hives,))
+    ends = np.quantile(found, [(1 - INSIDE) / 2, (1 + INSIDE) / 2])
+    return Spread(
+        rule=rule,
+        level=limits.level,
+        kind=FIT.dimension(rule).kind,
+        aimed=aimed,
+        low=limits.widest_low,
+        high=limits.widest_high,
+        worst=_worst(value, _separate(off), reaches),
+        chance=(aimed - chance, aimed + chance),
+        tried=(float(ends[0]), float(ends[1])),
+        hives=hives,
+        seed=seed,
+        failing=int(_outside(found, limits).sum()),
+        contributors=tuple(_contributors(off, reaches, square, used)),
+    )
+
+
+def _reaches(
+    value: "Callable[[Mapping[str, Floats]], Floats]", names: Sequence[str]
+) -> tuple[float, dict[str, float]]:
+    """The value with no error, and what each error at its full amount does to it, if anything."""
+    import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
+
+    count = len(names)
+    ways = np.hstack([np.eye(count), -np.eye(count), np.zeros((count, 1))])
+    found = np.broadcast_to(value(dict(zip(names, ways, strict=True))), (2 * count + 1,))
+    half = (found[:count] - found[count:-1]) / 2
+    reaches = {n: float(r) for n, r in zip(names, half, strict=True) if abs(r) > HAIR}
+    return float(found[-1]), reaches
+
+
+def _worst(
+    value: "Callable[[Mapping[str, Floats]], Floats]",
+    names: Sequence[str],
+    reaches: Mapping[str, float],
+) -> tuple[float, float]:
+    """The smallest and the largest value where all errors are off by their full amounts.
+
+    All ways of the errors that reach furthest are tried; what the others do is added.
+    """
+    import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
+
+    furthest = sorted(reaches, key=lambda n: -abs(reaches[n]))[:_CORNERS]
+    corners = np.array(list(itertools.product((-1.0, 1.0), repeat=len(furthest))))
+    ways = {n: np.zeros(len(corners)) for n in names}
+    ways |= {n: corners[:, i] for i, n in enumerate(furthest)}
+    found = value(ways)
+    rest = sum(abs(r) for n, r in reaches.items() if n not in furthest)
+    return float(found.min()) - rest, float(found.max()) + rest
+
+
+def _contributors(
+    off: Sequence[Source], reaches: Mapping[str, float], square: float, care: Care
+) -> Iterator[Contributor]:
+    """The errors that reach a rule, the largest share first."""
+    by_name: dict[str, Source] = {}
+    for source in off:
+        by_name.setdefault(source.shared, source)
+    for name in sorted(reaches, key=lambda n: -abs(reaches[n])):
+        found = by_name.get(name)
+        kind: Work = found.kind if found else "tape"
+        amount = found.tolerance if found else care.tape
+        yield Contributor(name, kind, amount, reaches[name], reaches[name] ** 2 / square)

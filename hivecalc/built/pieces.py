@@ -1,0 +1,90 @@
+"""The pieces of a hive, each by itself: "bottom_board.side_rail_left_length"."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final
+
+from hivecalc.components import MODULES, built, parts_of
+from hivecalc.derivation import UnknownNameError
+from hivecalc.hive import Hive
+from hivecalc.part import Part
+
+SET_OUT: Final = (
+    "bottom_board.slot_height",
+    "roof.deck_screw_line",
+    "roof.deck_back_screw_line",
+    "roof.cover_screw_line",
+    "roof.cover_back_screw_line",
+    "inner_cover.slot_length",
+    "inner_cover.slot_width",
+)
+"""Sizes that no piece has: they are marked out when pieces are put together."""
+
+
+@dataclass(frozen=True)
+class PieceSize:
+    """One size of one piece: its own name, and the name that the plan has for it."""
+
+    name: str
+    planned: str
+    component: str
+    part: Part
+    place: str
+    size: str
+
+    @property
+    def words(self) -> str:
+        """The piece as one says it: "left side rail"."""
+        return f"{self.place} {self.part.name.replace('_', ' ')}".strip()
+
+
+def _sizes(component: str, parts: Iterable[Part]) -> Iterator[PieceSize]:
+    for part in parts:
+        for place in part.places:
+            piece = "_".join([part.name, *place.split()])
+            for size, _ in part.sizes():
+                planned = f"{component}.{part.name}_{size}"
+                yield PieceSize(
+                    f"{component}.{piece}_{size}", planned, component, part, place, size
+                )
+
+
+PIECES: Final[Mapping[str, PieceSize]] = {
+    s.name: s for component, module in MODULES.items() for s in _sizes(component, module.PARTS)
+}
+"""Every size of every piece that a hive may have, by its own name."""
+
+
+def pieces_of(hive: Hive) -> tuple[PieceSize, ...]:
+    """The sizes of all pieces of this hive, one box standing for all, in the order of the parts.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> [s.name for s in pieces_of(demo_hive()) if s.part.name == "side_rail"][2::3]
+    ['bottom_board.side_rail_left_length', 'bottom_board.side_rail_right_length']
+    """
+    there = hive.measurements
+    return tuple(s for c in built(hive) for s in _sizes(c, parts_of(c, there)))
+
+
+def each_piece(hive: Hive, cut: Mapping[str, Fraction]) -> dict[str, Fraction]:
+    """The same sizes piece by piece, where a part's name stands for all its pieces.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> sorted(each_piece(demo_hive(), {"bottom_board.side_rail_length": Fraction(20)}))
+    ['bottom_board.side_rail_left_length', 'bottom_board.side_rail_right_length']
+
+    Names that are no piece's stay. The name of one piece wins over that of its part.
+    """
+    pieces = pieces_of(hive)
+    spread = {s.name: cut[s.planned] for s in pieces if s.planned in cut}
+    parts = {s.planned for s in pieces}
+    return {**spread, **{n: v for n, v in cut.items() if n in PIECES or n not in parts}}
+
+
+def piece_size(hive: Hive, name: str) -> PieceSize:
+    """The size of one piece by its own name; raises UnknownNameError with the nearest names."""
+    found = {s.name: s for s in pieces_of(hive)}
+    if name not in found:
+        raise UnknownNameError(name, found, "piece of this hive")
+    return found[name]

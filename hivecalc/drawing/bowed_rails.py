@@ -1,0 +1,325 @@
+"""The foam panel from above, in its opening, beside side rails that bow inwards."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import cached_property
+
+from hivecalc.drawing.bottom_board.state import COMPONENT, Sizes, titled
+from hivecalc.drawing.dimensions import Dim, Row, depth, draw_dims, packed
+from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
+from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, fitted
+from hivecalc.drawing.layout import Side
+from hivecalc.drawing.svg import (
+    CHANGED_LINE,
+    FOAM,
+    HIDDEN,
+    MARGIN,
+    OUTLINE,
+    PAPER,
+    THIN,
+    WIDTH,
+    WOOD,
+    Pen,
+    Sheet,
+    figure,
+)
+from hivecalc.drawing.view import Look, View
+from hivecalc.length import Length, LengthError, Units
+from hivecalc.space import Solid, solids
+from hivecalc.space.outlines import Interval, rectangle
+from hivecalc.space.solids import hull
+
+NO_LINE = Pen("none", 0)
+MOST = Fraction(1)
+"""Most that a rail is drawn bowed by, in inches: a rail with more is firewood."""
+
+TITLE = "The panel between side rails that bow inwards, from above"
+HEADING = "From above, front at left"
+HIGHEST = 240.0  # of the frame on the sheet
+WINDOW_WIDE, WINDOW_HIGH = 150, 80
+GAP_SHOWN = 34  # how big the gap at one side, as it was cut, is in an enlargement
+FINEST = Fraction(1, 64)  # of a gap that is enlarged so far
+LABELS = 14.0  # between an enlargement and its labels
+ACROSS = Look(OUTLINE, WOOD, "grain_across")
+FRAME = {"side_rail": Look(OUTLINE, WOOD, "grain"), "front_rail": ACROSS, "back_rail": ACROSS}
+TAKEN, PANEL = Look(NO_LINE, WOOD, "strip"), Look(OUTLINE, FOAM, "foam")
+SPACE = Look(NO_LINE, PAPER)
+
+
+def gap_left(values: Sizes, bow: Length) -> Length:
+    """Gap that is left between the panel and both side rails, in all, once each has bowed inwards.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> gap_left(values(demo_hive()), Fraction(1, 16))
+    Fraction(1, 8)
+
+    In inches. Where it is nothing or less, the panel sticks.
+    """
+    opening = values["bottom_board.opening_width"] - 2 * bow
+    return opening - values["bottom_board.panel_width"]
+
+
+def bowed_rails(values: Sizes, bow: Length, *, units: Units = "inch", name: str = "") -> str:
+    """SVG picture of the panel in its opening, with each side rail bowed towards it.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> "1/16 in at each side" in bowed_rails(values(demo_hive()), Fraction(1, 16))
+    True
+    >>> "the panel sticks" in bowed_rails(values(demo_hive()), Fraction(1, 8))
+    True
+
+    Values as components.values gives them, and the bow of one rail, in inches; figures are
+    shown in `units`. Raises LengthError for a bow below zero or above 1 in.
+    """
+    if not 0 <= bow <= MOST:
+        raise LengthError(
+            f"A rail can't be drawn that bows by {figure(bow, units)}: "
+            f"give a bow from 0 to {figure(MOST, units)}."
+        )
+    return _BowedRails(values, bow, units).picture(name)
+
+
+@dataclass(frozen=True)
+class _Side:
+    """A side rail and the panel beside it, from above: which places lie where across the hive.
+
+    The places run from the rail's edge as it was, over its edge as it is, to the panel's edge.
+    """
+
+    name: str
+    rail: Solid
+    was: Length
+    edge: Length
+    panel: Length
+
+    @property
+    def taken(self) -> Interval:
+        """What the rail takes of the opening where it bows most."""
+        return _ordered(self.was, self.edge)
+
+    @property
+    def between(self) -> Interval:
+        """The gap between rail and panel, or what both would take if they run into each other."""
+        return _ordered(self.edge, self.panel)
+
+
+def _ordered(one: Length, other: Length) -> Interval:
+    return min(one, other), max(one, other)
+
+
+@dataclass(frozen=True)
+class _BowedRails:
+    values: Sizes
+    bow: Length
+    units: Units
+
+    def picture(self, name: str) -> str:
+        sheet = Sheet()
+        heading = sheet.paragraph(HEADING, MARGIN, bold=True)
+        view, bottom = self._draw_whole(sheet, heading)
+        for side in self._sides:
+            bottom = self._draw_side(sheet, side, bottom + MARGIN)
+        bottom = sheet.paragraph(self._told, bottom + MARGIN, bold=self._sticks)
+        words = f"The foam panel between the side rails, from above. {self._figures} {self._told}"
+        return sheet.picture(titled(TITLE, name), words, bottom + MARGIN, view.scale)
+
+    # What is found
+
+    @cached_property
+    def _solids(self) -> dict[str, Solid]:
+        return {s.label: s for s in solids(self.values, COMPONENT)}
+
+    @cached_property
+    def _left(self) -> Length:
+        return gap_left(self.values, self.bow)
+
+    @property
+    def _sticks(self) -> bool:
+        return self._left <= 0
+
+    @cached_property
+    def _sides(self) -> tuple[_Side, _Side]:
+        left, right = self._solids["side rail, left"], self._solids["side rail, right"]
+        near, far = self._solids["panel"].extents[0]
+        inner, other = left.extents[0][1], right.extents[0][0]
+        return (
+            _Side("left", left, inner, inner + self.bow, near),
+            _Side("right", right, other, other - self.bow, far),
+        )
+
+    @property
+    def _figures(self) -> str:
+        dims = self._dims(View(0, 0, 1, *self._window))
+        lines = "; ".join(", ".join(dim.lines) for dim in dims)
+        return f"{lines}; each side rail bows in by {self._shown(self.bow)}."
+
+    @property
+    def _told(self) -> str:
+        in_all, each = self._shown(abs(self._left)), self._shown(abs(self._left) / 2)
+        if self._left > 0:
+            return f"The panel slides: {in_all} of gap is left in all, {each} at each side."
+        if self._left == 0:
+            return "The gap is used up: the panel sticks. It does not go."
+        return (
+            f"The gap is used up: the panel sticks. It is {in_all} too wide, {each} at each side. "
+            "It does not go."
+        )
+
+    def _shown(self, length: Length) -> str:
+        return figure(length, self.units)
+
+    # The whole
+
+    @cached_property
+    def _window(self) -> tuple[Interval, Interval]:
+        """The frame's reach, along the hive and across it."""
+        x, y, _ = hull(s.extents for s in self._solids.values() if s.part in FRAME)
+        return y, x
+
+    def _draw_whole(self, sheet: Sheet, heading: float) -> tuple[View, float]:
+        """Draw the frame with the panel in it; where that ends on the sheet comes back too."""
+        view = replace(self._view(), top=heading + MARGIN)
+        columns = self._columns(view, heading)
+        with sheet.view("plan", view.scale):
+            self._draw_pieces(sheet, view)
+            for side, rows in columns.items():
+                draw_dims(sheet, side, view.left if side == "left" else view.right, rows)
+        texts = [c + d.text_width / 2 for rows in columns.values() for row in rows for d, c in row]
+        return view, max(view.bottom, *texts)
+
+    def _view(self) -> View:
+        """The frame as big as the sheet allows between its upright dimension lines."""
+        (y, x), sides = self._window, self._dims(View(0, 0, 1, *self._window))
+        opening, panel = (depth([[(dim, 0.0)]]) for dim in sides)
+        wide = WIDTH - 2 * MARGIN - opening - panel
+        length, width = float(y[1] - y[0]), float(x[1] - x[0])
+        scale = min(wide / length, HIGHEST / width)
+        left = MARGIN + opening + (wide - length * scale) / 2
+        return View(left, 0, scale, y, x, down=True)
+
+    def _columns(self, view: View, heading: float) -> dict[Side, list[Row]]:
+        """The upright dimension lines, each text half-way along it but below the heading."""
+        opening, panel = (packed([dim], heading, float("inf")) for dim in self._dims(view))
+        return {"left": opening, "right": panel}
+
+    def _dims(self, view: View) -> tuple[Dim, Dim]:
+        """The opening, as it is now and as it was, and the panel."""
+        first, second = self._sides
+        opening, was = second.edge - first.edge, second.was - first.was
+        panel = second.panel - first.panel
+        lines = [f"opening {self._shown(opening)}"]
+        lines += [f"was {self._shown(was)}"] if self.bow else []
+        ends = view.y(first.edge), view.y(second.edge)
+        panel_ends = view.y(first.panel), view.y(second.panel)
+        return (
+            Dim("opening", opening, tuple(lines), *ends, bool(self.bow)),
+            Dim("panel", panel, (f"panel {self._shown(panel)}",), *panel_ends),
+        )
+
+    # Shapes
+
+    def _draw_pieces(self, sheet: Sheet, view: View) -> None:
+        """Draw the frame, what its bowed rails take, the panel, and what lies between them."""
+        for solid in self._solids.values():
+            if solid.part in FRAME:
+                self._draw_piece(sheet, view, solid, FRAME[solid.part])
+        for side in self._sides:
+            self._draw_bow(sheet, view, side)
+        self._draw_piece(sheet, view, self._solids["panel"], PANEL)
+        for side in self._sides:
+            self._draw_between(sheet, view, side)
+
+    def _draw_piece(self, sheet: Sheet, view: View, solid: Solid, look: Look) -> None:
+        x, y, _ = solid.extents
+        view.draw(sheet, rectangle(y, x), look, {"part": solid.label})
+
+    def _draw_bow(self, sheet: Sheet, view: View, side: _Side) -> None:
+        """Draw what a bowed rail takes of the opening, from its straight edge, dashed."""
+        if not self.bow:
+            return
+        along = shared(self._inside, view.u)
+        data = {"name": "bow", "exact": self.bow}
+        view.draw(sheet, rectangle(along, side.taken), TAKEN, data)
+        for place, pen in ((side.was, HIDDEN), (side.edge, CHANGED_LINE)):
+            if view.v[0] < place < view.v[1]:
+                start, end = view.points([(u, place) for u in along])
+                sheet.line(start, end, pen)
+
+    def _draw_between(self, sheet: Sheet, view: View, side: _Side) -> None:
+        """Draw the gap that is left, or what rail and panel would both take up."""
+        along = shared(self._solids["panel"].extents[1], view.u)
+        low, high = side.between
+        kind = {"name": "gap"} if self._left > 0 else {"fault": "overlap"}
+        look = SPACE if self._left > 0 else SPACE_TAKEN_TWICE
+        if low < high:
+            view.draw(sheet, rectangle(along, (low, high)), look, {**kind, "exact": high - low})
+
+    @property
+    def _inside(self) -> Interval:
+        """From where to where the opening reaches along the hive."""
+        front, back = (self._solids[rail].extents[1] for rail in ("front rail", "back rail"))
+        return front[1], back[0]
+
+    # A side, enlarged
+
+    def _draw_side(self, sheet: Sheet, side: _Side, top: float) -> float:
+        """Draw one side enlarged, with labels beside it; where they end on the sheet comes back."""
+        top = sheet.paragraph(f"{side.name.capitalize()} side, enlarged", top, bold=True) + 5
+        view = self._enlarged(side, top)
+        with sheet.view(f"{side.name} side, enlarged", view.scale):
+            self._draw_pieces(sheet, view)
+        left, up, right, low = view.frame
+        sheet.polygon([(left, up), (right, up), (right, low), (left, low)], THIN)
+        labels = self._labels(side, view)
+        foot = max(view.bottom, top + column_height(labels))
+        draw_labels(sheet, "right", view.right + LABELS, labels, (top, foot))
+        return foot
+
+    def _enlarged(self, side: _Side, top: float) -> View:
+        """A window on the gap as it was cut, half-way along the panel."""
+        scale = GAP_SHOWN / max(abs(side.panel - side.was), FINEST)
+        u, v = sum(self._solids["panel"].extents[1], Fraction(0)) / 2, (side.was + side.panel) / 2
+        wide, high = WINDOW_WIDE / scale / 2, WINDOW_HIGH / scale / 2
+        return View(
+            MARGIN, top, float(scale), (u - wide, u + wide), (v - high, v + high), down=True
+        )
+
+    def _labels(self, side: _Side, view: View) -> list[Label]:
+        """What is seen in the enlargement, from the top down."""
+        rows = list(self._rows(side, view))
+        labels = [self._label(*row, view) for row in rows]
+        return labels if side.name == "left" else labels[::-1]
+
+    def _rows(self, side: _Side, view: View) -> Iterator[tuple[str, Mark, Length]]:
+        """The words for what lies from the rail to the panel, and where its middle is."""
+        ways = 1 if side.name == "left" else -1
+        (start, end), (before, after) = view.v[::ways], side.between[::ways]
+        yield f"{side.name} side rail", "plain", (start + side.was) / 2
+        if self.bow:
+            yield f"bows in {self._shown(self.bow)}", "changed", (side.was + before) / 2
+        yield *self._gap_words, (before + after) / 2
+        yield "foam panel", "plain", (after + end) / 2
+
+    @property
+    def _gap_words(self) -> tuple[str, Mark]:
+        each = self._shown(abs(self._left) / 2)
+        if self._left > 0:
+            return f"gap {each}", "changed" if self.bow else "plain"
+        return f"{each} too wide" if self._left else "no gap: sticks", "wrong"
+
+    def _label(self, words: str, mark: Mark, middle: Length, view: View) -> Label:
+        level = min(max(view.y(middle), view.top), view.bottom)
+        lines = fitted((words,), WIDTH - MARGIN - view.right - LABELS, mark)
+        return Label(lines, (view.right - 14, level), mark=mark)
+
+
+def shared(one: Interval, other: Interval) -> Interval:
+    """What two intervals share, where they share anything.
+
+    >>> shared((0, 3), (1, 9))
+    (1, 3)
+    """
+    return max(one[0], other[0]), min(one[1], other[1])

@@ -1,0 +1,193 @@
+"""The parts in space: what touches, what overlaps, what is left open.
+
+All components stand in the hive's own coordinates: x across (0 at the hive's left, hive_width at
+its right), y from front (0) to back, z up from the component's own foot. Lengths are exact.
+
+    solids(values, component)        every piece of a component in its place
+    surroundings(values, component)  what the component meets, as plain blocks
+    stacked(values, built)           the whole hive as it stands in the field
+    skirt_laps, behind_skirt, bearings, ways, frame_spaces   what only the whole shows
+    weights(values, built)           what it weighs, empty and full
+    screws(values), screw_row(...)   where the roof's screws stand
+    held(joints, component)          how each joint is held
+    overlaps(solids), contacts(solids), gap(a, b, axis), lap(a, b, axis)
+    consequences(true, changed)      what a wrong cut does
+    joints(values, component)        what is meant to touch
+    meant_gaps(values, component)    which gap is made by which dimension
+"""
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from hivecalc.space.consequences import Consequence, consequences, only_these
+from hivecalc.space.fastening import (
+    HELD,
+    SIDES,
+    Each,
+    Every,
+    Held,
+    Hold,
+    Loose,
+    OnTheLine,
+    Screw,
+    ScrewRow,
+    Side,
+    fasteners,
+    held,
+    is_kind,
+    matches,
+    run_of,
+    screw_row,
+    screws,
+)
+from hivecalc.space.meeting import (
+    Contact,
+    Joint,
+    MeantGap,
+    Overlap,
+    contacts,
+    gap,
+    lap,
+    measured,
+    overlaps,
+)
+from hivecalc.space.roof import Planed, planed
+from hivecalc.space.solids import AXES, Axis, Block, NoPieceError, Solid
+from hivecalc.space.stacking import (
+    BOXES,
+    MODULES,
+    Bearing,
+    Way,
+    bearings,
+    behind_skirt,
+    box_bearing,
+    box_height,
+    feet,
+    frame_spaces,
+    overall_height,
+    skirt_laps,
+    stacked,
+    ways,
+)
+from hivecalc.space.weighing import Weight, weights
+
+__all__ = [
+    "AXES",
+    "BOXES",
+    "HELD",
+    "SIDES",
+    "Axis",
+    "Bearing",
+    "Block",
+    "Consequence",
+    "Contact",
+    "Each",
+    "Every",
+    "Held",
+    "Hold",
+    "Joint",
+    "Loose",
+    "MeantGap",
+    "NoPieceError",
+    "OnTheLine",
+    "Overlap",
+    "Planed",
+    "Screw",
+    "ScrewRow",
+    "Side",
+    "Solid",
+    "Way",
+    "Weight",
+    "assembled",
+    "bearings",
+    "behind_skirt",
+    "box_bearing",
+    "box_height",
+    "consequences",
+    "contacts",
+    "fasteners",
+    "feet",
+    "frame_spaces",
+    "gap",
+    "held",
+    "is_kind",
+    "joints",
+    "lap",
+    "matches",
+    "meant_gaps",
+    "measured",
+    "only_these",
+    "overall_height",
+    "overlaps",
+    "planed",
+    "run_of",
+    "screw_row",
+    "screws",
+    "skirt_laps",
+    "solids",
+    "stacked",
+    "surroundings",
+    "ways",
+    "weights",
+]
+
+
+def joints(values: Mapping[str, Fraction], component: str) -> tuple[Joint, ...]:
+    """The joints of a component on this hive: which pieces are meant to touch, along which axis.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> joints(values(demo_hive()), "bottom_board")[0]
+    ('side rail, left', 'front rail', 'x')
+    """
+    found: tuple[Joint, ...] = MODULES[component].joints(values)
+    return found
+
+
+def meant_gaps(values: Mapping[str, Fraction], component: str) -> tuple[MeantGap, ...]:
+    """The gaps of a component that are meant on this hive, and which dimension makes each.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> meant_gaps(values(demo_hive()), "bottom_board")[0].dimension
+    'panel_gap'
+    """
+    found: tuple[MeantGap, ...] = MODULES[component].meant_gaps(values)
+    return found
+
+
+def solids(values: Mapping[str, Fraction], component: str) -> tuple[Solid, ...]:
+    """Every piece of a component in its place, each with its own sizes.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> len(solids(values(demo_hive()), "bottom_board"))
+    21
+
+    Raises NoPieceError for a size of nothing or less.
+    """
+    found: tuple[Solid, ...] = MODULES[component].solids(values)
+    return found
+
+
+def surroundings(values: Mapping[str, Fraction], component: str) -> tuple[Solid, ...]:
+    """What a component meets, as plain blocks: the box above, the hive below.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> [s.words for s in surroundings(values(demo_hive()), "bottom_board")]
+    ['box above']
+    """
+    found: tuple[Solid, ...] = MODULES[component].surroundings(values)
+    return found
+
+
+def assembled(values: Mapping[str, Fraction], component: str) -> tuple[Solid, ...]:
+    """A component's pieces in their places, and what it meets beside them.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> len(assembled(values(demo_hive()), "bottom_board"))
+    22
+    """
+    return solids(values, component) + surroundings(values, component)

@@ -1,0 +1,294 @@
+"""The bottom board in its place: frame, runners, panel, screen and landing board.
+
+From the hive's front left corner at the bottom of the frame: x across, y to the back, z up.
+"""
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from hivecalc.length import Length
+from hivecalc.space.meeting import Joint, MeantGap, beyond, both_sides, each_side, inset
+from hivecalc.space.outlines import Profile
+from hivecalc.space.solids import (
+    FLAT_ACROSS,
+    FLAT_LENGTHWAYS,
+    ON_EDGE_ACROSS,
+    ON_EDGE_LENGTHWAYS,
+    Along,
+    Bench,
+    Solid,
+    centred_on,
+    ending_at,
+    starting_at,
+)
+
+COMPONENT = "bottom_board"
+# The landing board falls by 30 degrees. √3 is taken as 1351/780, which is too big by less than
+# one part in a million; the sine is exactly one half.
+COSINE, SINE = Fraction(1351, 1560), Fraction(1, 2)
+
+
+def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
+    """Every piece of the bottom board in its place.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> [s.label for s in solids(values(demo_hive()))][:4]
+    ['side rail, left', 'side rail, right', 'front rail', 'back rail']
+
+    `values` from components.values; lengths are Fractions of an inch.
+    """
+    bench = Bench(COMPONENT, values)
+    return (*_frame(bench), *_lower(bench), *_upper(bench), *_screen(bench), _landing_board(bench))
+
+
+def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
+    """What the bottom board meets: the box above, a plain block that rests on the rails.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> [float(low) for low, _ in surroundings(values(demo_hive()))[0].extents]
+    [0.0, 0.0, 3.5]
+    """
+    width, length, top = values["hive_width"], values["hive_length"], values["stud_width"]
+    above = (top, top + top)
+    nothing = Fraction(0)
+    return (
+        Bench(COMPONENT, values).stand_in("box_above", (nothing, width), (nothing, length), above),
+    )
+
+
+def _frame(bench: Bench) -> Iterator[Solid]:
+    v = bench.values
+    outside, ground = starting_at(Fraction(0)), starting_at(Fraction(0))
+    for place, x in (("left", outside), ("right", ending_at(v["hive_width"]))):
+        yield bench.piece("side_rail", place, ON_EDGE_LENGTHWAYS, (x, outside, ground))
+    between = starting_at(v["stud_thickness"])
+    yield bench.piece("front_rail", "", ON_EDGE_ACROSS, (between, outside, ground))
+    back = ending_at(v["hive_length"])
+    yield bench.piece("back_rail", "", ON_EDGE_ACROSS, (outside, back, ground))
+
+
+def _lower(bench: Bench) -> Iterator[Solid]:
+    v = bench.values
+    yield from _runners(bench, "lower", Fraction(0))
+    middle = centred_on(v["hive_width"] / 2), centred_on(v["hive_length"] / 2)
+    on_runners = starting_at(v["bottom_board.lower_runner_height"])
+    yield bench.piece("panel", "", FLAT_LENGTHWAYS, (*middle, on_runners))
+
+
+def _upper(bench: Bench) -> Iterator[Solid]:
+    yield from _runners(bench, "upper", _slot_top(bench.values))
+
+
+def _slot_top(values: Mapping[str, Fraction]) -> Length:
+    return values["bottom_board.lower_runner_height"] + values["bottom_board.slot_height"]
+
+
+def _runners(bench: Bench, layer: str, height: Length) -> Iterator[Solid]:
+    """The two side runners against their rails and the front runner between them."""
+    v, thickness, ripped = bench.values, bench.values["stud_thickness"], _ripped(bench, layer)
+    z, y = starting_at(height), centred_on(v["hive_length"] / 2)
+    lengthways, across = _runner_lies(v, layer)
+    rails = ("left", starting_at(thickness)), ("right", ending_at(v["hive_width"] - thickness))
+    for place, x in rails:
+        yield ripped.piece(f"{layer}_side_runner", place, lengthways, (x, y, z))
+    x, y = centred_on(v["hive_width"] / 2), starting_at(thickness)
+    yield ripped.piece(f"{layer}_front_runner", "", across, (x, y, z))
+
+
+def _runner_lies(values: Mapping[str, Fraction], layer: str) -> tuple[Along, Along]:
+    """Which way a runner is turned: as it is meant, where its height is no side of the strip."""
+    flat, on_edge = (FLAT_LENGTHWAYS, FLAT_ACROSS), (ON_EDGE_LENGTHWAYS, ON_EDGE_ACROSS)
+    lies = {values["strip_wide"]: on_edge, values["strip_narrow"]: flat}
+    meant = flat if layer == "upper" else on_edge
+    return lies.get(values[f"bottom_board.{layer}_runner_height"], meant)
+
+
+def _ripped(bench: Bench, layer: str) -> Bench:
+    """The bench with a layer's runners as high as they stand, where no side of the strip is."""
+    height = bench.size(f"{layer}_runner", "height")
+    if height in (bench.values["strip_narrow"], bench.values["strip_wide"]):
+        return bench
+    upright = "thickness" if layer == "upper" else "width"
+    runners = (f"bottom_board.{layer}_{side}_runner_{upright}" for side in ("side", "front"))
+    return Bench(COMPONENT, {**bench.values, **dict.fromkeys(runners, height)})
+
+
+def _screen(bench: Bench) -> Iterator[Solid]:
+    v = bench.values
+    lower = _slot_top(v) + v["bottom_board.upper_runner_height"]
+    mesh = lower + v["strip_narrow"]
+    upper = mesh + v["mesh_thickness"]
+    yield from _screen_sides(bench, "lower", lower)
+    yield from _screen_ends(bench, "lower", lower, "front", "back")
+    yield _mesh(bench, mesh)
+    yield from _screen_sides(bench, "upper", upper)
+    yield from _screen_ends(bench, "upper", upper, "back")
+    yield _front_stop(bench, upper)
+
+
+def _edge(values: Mapping[str, Fraction]) -> Length:
+    """Where the screen begins, from the outside of the hive: past the rail and half the gap."""
+    return values["stud_thickness"] + values["screen_gap"] / 2
+
+
+def _screen_sides(bench: Bench, layer: str, height: Length) -> Iterator[Solid]:
+    edge, z = _edge(bench.values), starting_at(height)
+    sides = ("left", starting_at(edge)), ("right", ending_at(bench.values["hive_width"] - edge))
+    for side, x in sides:
+        place = f"{layer} {side}"
+        yield bench.piece("screen_side_strip", place, FLAT_LENGTHWAYS, (x, starting_at(edge), z))
+
+
+def _screen_ends(bench: Bench, layer: str, height: Length, *ends: str) -> Iterator[Solid]:
+    edge, length = _edge(bench.values), bench.values["hive_length"]
+    spots = {"front": starting_at(edge), "back": ending_at(length - edge)}
+    x, z = starting_at(edge + bench.values["strip_wide"]), starting_at(height)
+    for end in ends:
+        yield bench.piece("screen_end_strip", f"{layer} {end}", FLAT_ACROSS, (x, spots[end], z))
+
+
+def _mesh(bench: Bench, height: Length) -> Solid:
+    """The mesh: cut from a roll, so its thickness is the measured one."""
+    v = bench.values
+    cut = (bench.size("mesh", "width"), bench.size("mesh", "length"), v["mesh_thickness"])
+    x, y = centred_on(v["hive_width"] / 2)(cut[0]), centred_on(v["hive_length"] / 2)(cut[1])
+    return bench.box("mesh", "", FLAT_LENGTHWAYS, cut, (x, y, starting_at(height)(cut[2])))
+
+
+def _front_stop(bench: Bench, height: Length) -> Solid:
+    edge = _edge(bench.values)
+    x = starting_at(edge + bench.values["strip_wide"])
+    spots = x, starting_at(edge), starting_at(height)
+    return bench.piece("screen_front_stop", "", FLAT_ACROSS, spots)
+
+
+def _landing_board(bench: Bench) -> Solid:
+    """A board that falls to the front from the front rail's top, its rear edge bevelled."""
+    along: Along = ("length", "width", "thickness")
+    _, width, thickness = bench.cut("landing_board", along)
+    top = bench.values["stud_width"] - bench.values["entrance_height"]
+    profile = landing_profile(top, width, thickness)
+    return bench.prism("landing_board", "", along, starting_at(Fraction(0)), profile)
+
+
+def landing_profile(top: Length, width: Length, thickness: Length) -> Profile:
+    """The outline of the landing board, seen from the right: its rear edge lies flat at y = 0.
+
+    >>> corners = landing_profile(Fraction(11, 4), Fraction(7, 2), Fraction(3, 4))
+    >>> [f"{float(y):.3f} {float(z):.3f}" for y, z in corners]
+    ['0.000 1.884', '0.000 2.750', '-3.031 1.000', '-2.656 0.350']
+
+    The upper face is as wide as the board; the bevel takes the lower face's rear corner away.
+    """
+    front = (-width * COSINE, top - width * SINE)
+    below = (front[0] + thickness * SINE, front[1] - thickness * COSINE)
+    heel = top - thickness * (COSINE + SINE * SINE / COSINE)
+    return ((Fraction(0), heel), (Fraction(0), top), front, below)
+
+
+_SCREEN_LAYERS: tuple[Joint, ...] = tuple(
+    (strip, "mesh", "z")
+    for strip in (
+        "screen side strip, lower left",
+        "screen end strip, lower front",
+        "screen end strip, lower back",
+        "screen side strip, upper left",
+        "screen end strip, upper back",
+        "screen front stop",
+    )
+)
+
+_JOINTS = both_sides(
+    ("side rail, left", "front rail", "x"),
+    ("side rail, left", "back rail", "y"),
+    ("side rail, left", "box above", "z"),
+    ("back rail", "box above", "z"),
+    ("side rail, left", "lower side runner, left", "x"),
+    ("front rail", "lower front runner", "y"),
+    ("lower side runner, left", "panel", "z"),
+    ("lower front runner", "panel", "z"),
+    ("side rail, left", "upper side runner, left", "x"),
+    ("front rail", "upper front runner", "y"),
+    ("upper side runner, left", "screen side strip, lower left", "z"),
+    ("upper front runner", "screen end strip, lower front", "z"),
+    ("screen side strip, lower left", "screen end strip, lower front", "x"),
+    ("screen side strip, lower left", "screen end strip, lower back", "x"),
+    ("screen side strip, upper left", "screen end strip, upper back", "x"),
+    ("screen side strip, upper left", "screen front stop", "x"),
+    *_SCREEN_LAYERS,
+    ("side rail, left", "landing board", "y"),
+    ("front rail", "landing board", "y"),
+)
+
+_MEANT_GAPS = (
+    MeantGap("panel_gap", "x", (("side rail, left", "panel"), ("panel", "side rail, right"))),
+    MeantGap("panel_gap", "y", (("front rail", "panel"), ("panel", "back rail"))),
+    MeantGap("slot_ease", "z", (("panel", "upper front runner"),)),
+    *each_side(MeantGap("slot_ease", "z", (("panel", "upper side runner, left"),))),
+    MeantGap(
+        "screen_gap",
+        "x",
+        (
+            ("side rail, left", "screen side strip, lower left"),
+            ("screen side strip, lower right", "side rail, right"),
+        ),
+    ),
+    MeantGap("mesh_margin", "x", (("screen side strip, lower left", "mesh"),), measure=inset),
+    MeantGap("mesh_margin", "x", (("screen side strip, lower right", "mesh"),), measure=inset),
+    MeantGap("mesh_margin", "y", (("screen side strip, lower left", "mesh"),), measure=beyond),
+    MeantGap(
+        "screen_gap",
+        "y",
+        (
+            ("front rail", "screen end strip, lower front"),
+            ("screen end strip, lower back", "back rail"),
+        ),
+    ),
+    *(
+        gap
+        for layer in ("lower", "upper")
+        for gap in (
+            *each_side(
+                MeantGap(
+                    "runner_gap",
+                    "y",
+                    (
+                        ("front rail", f"{layer} side runner, left"),
+                        (f"{layer} side runner, left", "back rail"),
+                    ),
+                )
+            ),
+            MeantGap(
+                "runner_gap",
+                "x",
+                (
+                    (f"{layer} side runner, left", f"{layer} front runner"),
+                    (f"{layer} front runner", f"{layer} side runner, right"),
+                ),
+            ),
+        )
+    ),
+    MeantGap("bottom_board.headroom", "z", (("screen end strip, upper back", "box above"),)),
+    *each_side(
+        MeantGap("bottom_board.headroom", "z", (("screen side strip, upper left", "box above"),))
+    ),
+    MeantGap("entrance_height", "z", (("front rail", "box above"),)),
+    MeantGap(
+        "bottom_board.way_in",
+        "z",
+        (("front rail", "box above"), ("screen front stop", "box above")),
+        together=min,
+    ),
+)
+
+
+def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:
+    """The joints of the bottom board: which pieces are meant to touch."""
+    return _JOINTS
+
+
+def meant_gaps(_: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
+    """The gaps of the bottom board that are meant, and which dimension makes each."""
+    return _MEANT_GAPS

@@ -1,0 +1,148 @@
+"""The single-wall box in its place: two sides with a rabbet at each end, two ends with a rest.
+
+In the hive's coordinates: the box stands in the middle of the hive's outline, z from its foot.
+"""
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from hivecalc.length import Length
+from hivecalc.space.meeting import Joint, MeantGap, both_sides, each_side, lap
+from hivecalc.space.outlines import Interval, Profile, rectangle
+from hivecalc.space.solids import (
+    ON_EDGE_ACROSS,
+    ON_EDGE_LENGTHWAYS,
+    Bench,
+    Block,
+    Solid,
+    centred_on,
+    starting_at,
+)
+
+COMPONENT = "box"
+
+
+def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
+    """Every piece of the box in its place.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import changed, demo_hive
+    >>> [s.label for s in solids(values(changed(demo_hive(), {"frames": "10"})))]
+    ['side, left', 'side, right', 'end, front', 'end, back']
+
+    `values` from components.values; lengths are Fractions of an inch.
+    """
+    bench = Bench(COMPONENT, values)
+    return (*_sides(bench), *_ends(bench))
+
+
+def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
+    """What the box meets: the frames' top bars in its rests, the cover above.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import changed, demo_hive
+    >>> [s.words for s in surroundings(values(changed(demo_hive(), {"frames": "10"})))]
+    ['top bars', 'cover above']
+    """
+    bench, height = Bench(COMPONENT, values), values["box_height"]
+    x, y = outline(values)
+    bars = (
+        centred_on(values["hive_width"] / 2)(values["frames"] * values["frame_spacing"]),
+        centred_on(values["hive_length"] / 2)(values["top_bar"]),
+        starting_at(height - values["rest_depth"])(values["lug_thickness"]),
+    )
+    above = (height, height + values["stud_width"])
+    return (bench.stand_in("top_bars", *bars), bench.stand_in("cover_above", x, y, above))
+
+
+def outline(values: Mapping[str, Fraction]) -> tuple[Interval, Interval]:
+    r"""From where to where the box reaches across the hive and along it.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import hive_from_text
+    >>> sleeved = hive_from_text('[chosen]\nframes = 10')
+    >>> [(float(low), float(high)) for low, high in outline(values(sleeved))]
+    [(1.5, 17.75), (1.5, 21.375)]
+    """
+    middle = centred_on(values["hive_width"] / 2), centred_on(values["hive_length"] / 2)
+    return (middle[0](values["box_width"]), middle[1](values["box_length"]))
+
+
+def _sides(bench: Bench) -> Iterator[Solid]:
+    (left, right), (front, _) = outline(bench.values)
+    cut = bench.cut("side", ON_EDGE_LENGTHWAYS)
+    depth = min(bench.values["joint_depth"], cut[0])
+    outer, inner = _side_profiles(bench, front)
+    whole = ((left, left + cut[0] - depth), (left + cut[0] - depth, left + cut[0]))
+    mirrored = ((right - cut[0] + depth, right), (right - cut[0], right - cut[0] + depth))
+    for place, layers in (("left", whole), ("right", mirrored)):
+        slabs = zip(layers, (outer, inner), strict=True)
+        blocks = tuple(Block(*x, profile) for x, profile in slabs if x[0] < x[1])
+        yield Solid(COMPONENT, "side", place, blocks, ON_EDGE_LENGTHWAYS, cut)
+
+
+def _side_profiles(bench: Bench, front: Length) -> tuple[Profile, Profile]:
+    """A side's outer layer is whole; a rabbet for the end takes its inner layer at both ends."""
+    v = bench.values
+    _, length, height = bench.cut("side", ON_EDGE_LENGTHWAYS)
+    rabbet = v["board_thickness"] if v["joint_depth"] else Fraction(0)
+    whole, z = (front, front + length), (Fraction(0), height)
+    return rectangle(whole, z), rectangle((whole[0] + rabbet, whole[1] - rabbet), z)
+
+
+def _ends(bench: Bench) -> Iterator[Solid]:
+    v = bench.values
+    (left, _), (front, back) = outline(v)
+    _, thickness, _ = bench.cut("end", ON_EDGE_ACROSS)
+    into_side = starting_at(left + v["board_thickness"] - v["joint_depth"])
+    wall = thickness - v["rest_overlap"]
+    front_spots = (front, front + thickness), (front, front + wall)
+    back_spots = (back - thickness, back), (back - wall, back)
+    for place, spots in (("front", front_spots), ("back", back_spots)):
+        profiles = _end_profiles(bench, *spots)
+        yield bench.prism("end", place, ON_EDGE_ACROSS, into_side, *profiles)
+
+
+def _end_profiles(bench: Bench, board: Interval, wall: Interval) -> Iterator[Profile]:
+    """The whole board up to the rest, and the thin wall that stands behind the rest."""
+    *_, height = bench.cut("end", ON_EDGE_ACROSS)
+    rest = height - bench.values["rest_depth"]
+    yield rectangle(board, (Fraction(0), rest))
+    if wall[0] < wall[1]:
+        yield rectangle(wall, (rest, height))
+
+
+_CORNERS: tuple[Joint, ...] = (
+    ("side, left", "end, front", "x"),
+    ("side, left", "end, front", "y"),
+    ("side, left", "end, back", "x"),
+    ("side, left", "end, back", "y"),
+)
+
+_JOINTS = both_sides(
+    *_CORNERS,
+    ("side, left", "cover above", "z"),
+    ("end, front", "cover above", "z"),
+    ("end, back", "cover above", "z"),
+    ("end, front", "top bars", "z"),
+    ("end, back", "top bars", "z"),
+)
+
+_MEANT_GAPS = (
+    MeantGap("frame_play", "x", (("side, left", "top bars"), ("top bars", "side, right"))),
+    MeantGap("rest_ease", "y", (("end, front", "top bars"), ("top bars", "end, back"))),
+    MeantGap("box.space_above", "z", (("top bars", "cover above"),)),
+    MeantGap("box.inside_width", "x", (("side, left", "side, right"),)),
+    *each_side(MeantGap("joint_depth", "x", (("side, left", "end, front"),), measure=lap)),
+    *each_side(MeantGap("joint_depth", "x", (("side, left", "end, back"),), measure=lap)),
+)
+
+
+def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:
+    """The joints of the box: which pieces are meant to touch."""
+    return _JOINTS
+
+
+def meant_gaps(_: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
+    """The gaps of the box that are meant, and which dimension makes each."""
+    return _MEANT_GAPS

@@ -1,0 +1,306 @@
+"""What a wrong cut does, found by comparing the true assembly with the changed one."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from hivecalc.components import MODULES as COMPONENTS
+from hivecalc.length import Length, Units
+from hivecalc.space.meeting import (
+    Contact,
+    Overlap,
+    contacts_between,
+    gap,
+    least_gap,
+    opening,
+    overlap,
+)
+from hivecalc.space.outlines import NOTHING, finest_grid, steps
+from hivecalc.space.solids import AXES, Axis, Extents, Solid, hull, near
+from hivecalc.space.telling import (
+    Finding,
+    Kind,
+    WrongPiece,
+    sentence,
+    twins,
+    worth_telling,
+)
+
+GRAVITY: tuple[Kind, ...] = ("overlap", "open", "stands out", "bare", "clearance", "nothing")
+
+
+@dataclass(frozen=True)
+class Consequence:
+    """One thing that a wrong cut does, with its amount and a sentence about it.
+
+    `pieces` are names: in each pair the piece that does it and the one it does it to (a piece that
+    stands out stands alone). `before` and `after` are the overlap, gap or face along the axis;
+    `after` is None where the pieces do not even face each other any more.
+    """
+
+    kind: Kind
+    axis: Axis
+    before: Length
+    after: Length | None
+    pieces: tuple[tuple[str, ...], ...]
+    sentence: str
+
+    @property
+    def amount(self) -> Length | None:
+        """By how much it changes, None where the pieces no longer face each other."""
+        return None if self.after is None else abs(self.after - self.before)
+
+
+def consequences(
+    true: Sequence[Solid], changed: Sequence[Solid], units: Units = "inch"
+) -> tuple[Consequence, ...]:
+    """What differs between a true assembly and one with a wrong cut, the gravest first.
+
+    >>> from fractions import Fraction
+    >>> from hivecalc.space import assembled
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> wrong = {"bottom_board.front_rail_length": Fraction(127, 8)}
+    >>> true = assembled(values(demo_hive()), "bottom_board")
+    >>> changed = assembled(values(demo_hive(), wrong), "bottom_board")
+    >>> print(consequences(true, changed)[0].sentence)
+    The front rail is 1 1/2 in too long: it runs 1 1/2 in into the right side rail.
+
+    Both with what the component meets (assembled), or both whole hives. `units` is how amounts are
+    shown.
+    """
+    comparison = Comparison(true, changed)
+    found = [f for f in comparison.findings() if worth_telling(f, units)]
+    told = [f for f in found if not _said_already(f, found)] or comparison.harmless()
+    groups: dict[tuple[object, ...], list[Finding]] = {}
+    for finding in sorted(told, key=lambda f: GRAVITY.index(f.kind)):
+        groups.setdefault(twins(finding, comparison.wrong), []).append(finding)
+    return tuple(_consequence(group, comparison.wrong, units) for group in groups.values())
+
+
+def only_these(true: Mapping[str, Fraction], cut: Mapping[str, Fraction]) -> dict[str, Fraction]:
+    """What is given where only these pieces are wrong: every other keeps the size it was cut to.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> true, on_edge = values(demo_hive()), {"bottom_board.upper_runner_height": Fraction(3, 4)}
+    >>> given = only_these(true, on_edge)
+    >>> values(demo_hive(), given)["front_stop_height"] == true["front_stop_height"]
+    True
+
+    A wrong figure that is the size of no piece (the opening's length) is carried on to those that
+    come from it, as a builder would.
+    """
+    of_pieces = {
+        f"{name}.{part.name}_{size}"
+        for name, module in COMPONENTS.items()
+        for part in module.PARTS
+        for size, _ in part.sizes()
+    }
+    if not all(name in of_pieces or name.endswith("_runner_height") for name in cut):
+        return dict(cut)
+    kept = {*of_pieces, "front_stop_height"} & true.keys()
+    return {name: true[name] for name in kept} | dict(cut)
+
+
+def _said_already(finding: Finding, found: Iterable[Finding]) -> bool:
+    """Whether a face left bare only repeats the gap that the same piece opens along that axis."""
+    return finding.kind == "bare" and any(
+        f.kind != "bare" and f.first == finding.first and f.axis == finding.axis for f in found
+    )
+
+
+def _consequence(
+    group: Sequence[Finding], wrong: Mapping[str, WrongPiece], units: Units
+) -> Consequence:
+    one = group[0]
+    pieces = tuple(tuple(s.name for s in (f.first, f.second) if s) for f in group)
+    told = sentence(group, wrong, units)
+    return Consequence(one.kind, one.axis, one.before, one.after, pieces, told)
+
+
+WIDE = Fraction(4)  # a gap wider than this is room and no fit: what changes it is not told
+SIDES: dict[Axis, tuple[str, str]] = {
+    "x": ("at the left", "at the right"),
+    "y": ("at the front", "at the back"),
+    "z": ("at the bottom", "at the top"),
+}
+
+
+class Comparison:
+    """Two assemblies of the same pieces, by name, and the pieces that differ.
+
+    All is searched in whole steps of one grid; a finding is told in inches.
+    """
+
+    def __init__(self, true: Sequence[Solid], changed: Sequence[Solid]) -> None:
+        old = {s.name: s for s in true}
+        new = {s.name: s for s in changed if s.name in old}
+        self.moved = [n for n, s in new.items() if s.blocks != old[n].blocks]
+        moved = [new[n] for n in self.moved]
+        self.grid = _common_grid((*true, *moved))
+        self.before = {n: s.on_grid(self.grid) for n, s in old.items()}
+        self.after = {n: self.before[n] for n in new}
+        self.after |= {s.name: s.on_grid(self.grid) for s in moved}
+        self.wrong = {n: self._pair(n) for n in self.moved if _cut_wrong(*self._pair(n))}
+        self.lifts = {n: _lift(*self._pair(n)) for n in self.moved}
+        self.outline = hull(s.extents for s in self.before.values())
+
+    def _pair(self, name: str) -> WrongPiece:
+        return self.before[name], self.after[name]
+
+    def findings(self) -> Iterator[Finding]:
+        """All that changes: pieces that stand out first, then what changes between two pieces."""
+        for f in self._in_steps():
+            after = None if f.after is None else Fraction(f.after) / self.grid
+            yield replace(f, before=Fraction(f.before) / self.grid, after=after)
+
+    def _in_steps(self) -> Iterator[Finding]:
+        for name in self.moved:
+            yield from _standing_out(self.after[name], self.outline)
+        for first, second in self._pairs():
+            (old, new), (other_old, other_new) = self._pair(first), self._pair(second)
+            for finding in self._between_two((old, other_old), (new, other_new)):
+                yield self._with_doer(finding)
+
+    def harmless(self) -> Iterator[Finding]:
+        """That nothing is changed by any of the pieces that were cut wrong."""
+        for _, new in self.wrong.values():
+            yield Finding("nothing", "x", NOTHING, NOTHING, new)
+
+    def _pairs(self) -> Iterator[tuple[str, str]]:
+        """Each pair that may have changed, a piece that was cut wrong before the other."""
+        ranked = sorted(self.moved, key=lambda n: n not in self.wrong)
+        for i, first in enumerate(ranked):
+            done = {*ranked[: i + 1]}
+            others = (n for n in self.after if n not in done)
+            yield from ((first, n) for n in others if not self._lifted_together(first, n))
+
+    def _lifted_together(self, first: str, second: str) -> bool:
+        lift = self.lifts[first]
+        return lift is not None and self.lifts.get(second) == lift
+
+    def _between_two(self, old: tuple[Solid, Solid], new: tuple[Solid, Solid]) -> Iterator[Finding]:
+        """What changes between two pieces: an overlap hides whatever else there is."""
+        runs_into = _running_into(old, new)
+        if runs_into:
+            yield runs_into
+            return
+        touched = _contacts(old)
+        yield from _losing_contact(touched, new)
+        apart = [axis for axis in AXES if axis not in touched]
+        for finding in _changing_gaps(old, new, apart, steps(WIDE, self.grid)):
+            if not _interrupted(old, finding, self.before.values()):
+                yield finding
+
+    def _with_doer(self, finding: Finding) -> Finding:
+        """The same finding, the piece that was cut wrong there first, or both of them as doers."""
+        first, second = finding.first, finding.second
+        if second is None or second.name not in self.wrong:
+            return finding
+        by_first = self._is_off(first, second, finding)
+        by_second = self._is_off(second, first, finding)
+        if by_second and not by_first:
+            return replace(finding, first=second, second=first)
+        return replace(finding, both=by_first and by_second)
+
+    def _is_off(self, piece: Solid, other: Solid, finding: Finding) -> bool:
+        """Whether a piece ends elsewhere than it should, where it faces or lies beside another."""
+        i = AXES.index(finding.axis)
+        old, new = (solids[piece.name].extents[i] for solids in (self.before, self.after))
+        if finding.kind == "bare":
+            return old != new
+        end = old < self.before[other.name].extents[i]  # the high end where it lies lower
+        return old[end] != new[end]
+
+
+def _common_grid(solids: Iterable[Solid]) -> int:
+    return finest_grid(place for s in solids for block in s.blocks for place in block.places)
+
+
+def _cut_wrong(old: Solid, new: Solid) -> bool:
+    return (old.cut, old.along) != (new.cut, new.along)
+
+
+def _lift(old: Solid, new: Solid) -> Length | None:
+    """How much higher the same piece now lies, None where it differs in another way."""
+    higher = new.extents[2][0] - old.extents[2][0]
+    return higher if old.raised(higher).blocks == new.blocks else None
+
+
+def _standing_out(piece: Solid, outline: Extents) -> Iterator[Finding]:
+    """Where a piece reaches out of the outline that the true assembly had."""
+    for axis, (low, high), (old_low, old_high) in zip(AXES, piece.extents, outline, strict=True):
+        for out, side in zip((old_low - low, high - old_high), SIDES[axis], strict=True):
+            if out > 0:
+                yield Finding("stands out", axis, NOTHING, out, piece, side=side)
+
+
+def _running_into(old: tuple[Solid, Solid], new: tuple[Solid, Solid]) -> Finding | None:
+    shared = overlap(*new) if near(*new) else None
+    if shared is None:
+        return None
+    was, axis = overlap(*old), _way_in(old, shared)
+    before, after = was.depth(axis) if was else NOTHING, shared.depth(axis)
+    return Finding("overlap", axis, before, after, *new) if after > before else None
+
+
+def _way_in(old: tuple[Solid, Solid], shared: Overlap) -> Axis:
+    """The axis along which one runs into the other: where they faced each other the nearest way."""
+    gaps = {axis: gap(*old, axis) for axis in AXES}
+    facing = [
+        (distance, shared.depth(axis), axis)
+        for axis, distance in gaps.items()
+        if distance is not None
+    ]
+    return min(facing or [(NOTHING, shared.depth(axis), axis) for axis in AXES])[2]
+
+
+def _contacts(pair: tuple[Solid, Solid]) -> dict[Axis, Contact]:
+    return {c.axis: c for c in contacts_between(*pair)} if near(*pair) else {}
+
+
+def _losing_contact(touched: Mapping[Axis, Contact], new: tuple[Solid, Solid]) -> Iterator[Finding]:
+    """Joints that open, and faces of pieces that are no longer covered as far as they were."""
+    kept = _contacts(new) if touched else {}
+    for axis, contact in touched.items():
+        if axis not in kept:
+            yield Finding("open", axis, NOTHING, opening(*new, axis, contact.extents), *new)
+        elif all(piece.cut for piece in new):
+            yield from _left_bare(contact, kept[axis])
+
+
+def _left_bare(old: Contact, new: Contact) -> Iterator[Finding]:
+    """By how much less a face is covered; of one with sloping sides along its length alone."""
+    sizes = zip(AXES, old.size, new.size, strict=True)
+    less = [(b - a, b, a, axis) for axis, b, a in sizes if a < b and axis != old.axis]
+    for _, before, after, axis in less if old.rectangular else sorted(less)[-1:]:
+        yield Finding("bare", axis, before, after, new.first, new.second)
+
+
+def _changing_gaps(
+    old: tuple[Solid, Solid], new: tuple[Solid, Solid], axes: Iterable[Axis], widest: Length
+) -> Iterator[Finding]:
+    for axis in axes:
+        before = gap(*old, axis) if least_gap(*old, axis) <= widest else None
+        after = gap(*new, axis) if before and before <= widest else None
+        if before and after is not None and after != before:
+            yield Finding("clearance", axis, before, after, *new)
+
+
+def _interrupted(pair: tuple[Solid, Solid], finding: Finding, solids: Iterable[Solid]) -> bool:
+    """Whether some other piece stands in the gap between two pieces."""
+    others = (s for s in solids if s not in pair)
+    return any(_stands_in(pair, other, finding) for other in others)
+
+
+def _stands_in(pair: tuple[Solid, Solid], other: Solid, finding: Finding) -> bool:
+    """Whether both gaps beside a piece are together less than the gap between the two."""
+    room = finding.before
+    for piece in pair:
+        near_enough = least_gap(piece, other, finding.axis) < room
+        beside = gap(piece, other, finding.axis) if near_enough else None
+        if beside is None or beside >= room:
+            return False
+        room -= beside
+    return True

@@ -1,0 +1,440 @@
+"""How a hive is held together: each joint's fastener, and where the roof's screws stand.
+
+All of it is common practice, no published source. A joint is named by the two kinds of pieces that
+meet in it, as the assembly labels them but without left, right, front and back.
+
+    screws(values), screw_row(values, side)   where each screw of the cover and of the deck stands
+    held(joints, component)                   how each of these joints is held
+    fasteners(way, joint, ...)                how many one joint takes
+"""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final, Literal, TypeAlias
+
+from hivecalc.length import Length, Units, with_unit
+from hivecalc.space.meeting import Joint
+from hivecalc.space.roof import cosine, fall
+from hivecalc.space.solids import Axis, Solid
+
+Along: TypeAlias = Literal["length", "width"]
+Side: TypeAlias = Literal["left", "right", "front", "back"]
+Sheet: TypeAlias = Literal["cover", "deck"]
+RoofScrew: TypeAlias = Literal["cover_screw", "deck_screw"]
+
+SIDES: Final[tuple[Side, ...]] = ("front", "back", "left", "right")
+LEAST_A_SIDE: Final = 3  # deck screws
+
+
+# ── where the roof's screws stand ─────────────────────────────────────────────────────────────
+
+
+@dataclass(frozen=True)
+class ScrewRow:
+    """The screws along one edge of the roof, as one marks them on the flat sheets.
+
+    `cover` and `deck` are distances along the *cover's* edge, from its left end at front and back,
+    from its front end at the sides; on the bare deck each is less by the lip. The rows of cover
+    screws meet in the corners, so each corner screw is in two of them. `line` is the distance of
+    the row from the cover's edge, `length` that of the edge itself.
+    """
+
+    side: Side
+    line: Length
+    length: Length
+    cover: tuple[Length, ...]
+    deck: tuple[Length, ...]
+
+
+@dataclass(frozen=True)
+class Screw:
+    """One screw of the roof: its fastener, the side whose row it is in, and its place in plan.
+
+    x and y in the hive's coordinates, where its middle crosses the deck's lower face. A corner
+    screw is in the row of the front or the back.
+    """
+
+    fastener: RoofScrew
+    side: Side
+    x: Length
+    y: Length
+
+
+def screw_row(values: Mapping[str, Fraction], side: Side) -> ScrewRow:
+    """The screws along one edge of the roof: the cover's and, away from them, the deck's.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import changed, demo_hive
+    >>> small = changed(demo_hive(), {"hive_length": "22 1/2", "hive_width": "16"})
+    >>> row = screw_row(values(small), "front")
+    >>> [str(at) for at in row.cover], [str(at) for at in row.deck]
+    (['3', '21/2', '18'], ['11/2', '8', '13', '31/2'])
+
+    The cover's stand in the corners of the screw line and half-way between, until none are more
+    than `screw_spacing` apart. The deck's keep `screw_offset` from them, or as much as the space
+    allows; three or more a side, and none more than `screw_spacing` apart either.
+    """
+    size, ends = ("width", ("left", "right")) if side in _ENDS else ("length", ("front", "back"))
+    length, lip = values[f"roof.cover_{size}"], values["cover_lip"]
+    low, high = (_line(values, "cover", end) for end in ends)
+    cover = _halved(length - low - high, values["screw_spacing"])
+    spots = _between(cover, values["screw_spacing"], values["screw_offset"])
+    deck_low = lip + _line(values, "deck", ends[0])
+    deck_high = lip + _line(values, "deck", ends[1])
+    stretch = (length - deck_low - deck_high) / (length - low - high)
+    return ScrewRow(
+        side,
+        _line(values, "cover", side),
+        length,
+        tuple(low + at for at in cover),
+        tuple(deck_low + at * stretch for at in spots),
+    )
+
+
+def screws(values: Mapping[str, Fraction]) -> tuple[Screw, ...]:
+    """Every screw of the cover and of the deck, in plan: one truth for picture, basket, template.
+
+    >>> from collections import Counter
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> sorted(Counter(screw.fastener for screw in screws(values(demo_hive()))).items())
+    [('cover_screw', 16), ('deck_screw', 16)]
+    """
+    return tuple(screw for side in SIDES for screw in _in_row(values, screw_row(values, side)))
+
+
+def _in_row(values: Mapping[str, Fraction], row: ScrewRow) -> Iterator[Screw]:
+    cover = row.cover if row.side in _ENDS else row.cover[1:-1]
+    lines: tuple[tuple[RoofScrew, tuple[Length, ...], Length], ...] = (
+        ("cover_screw", cover, row.line),
+        ("deck_screw", row.deck, _line(values, "deck", row.side) + values["cover_lip"]),
+    )
+    for fastener, places, line in lines:
+        for at in places:
+            x, y = _in_plan(values, row.side, at, line)
+            yield Screw(fastener, row.side, x, y)
+
+
+def _in_plan(
+    values: Mapping[str, Fraction], side: Side, at: Length, line: Length
+) -> tuple[Length, Length]:
+    """Where a place on the cover lies in plan: the slope makes it a hair shorter front to back."""
+    wide, long = values["roof.cover_width"], values["roof.cover_length"]
+    if side in _ENDS:
+        across, along = at, line if side == "front" else long - line
+    else:
+        across, along = line if side == "left" else wide - line, at
+    x = values["hive_width"] / 2 + across - wide / 2
+    return x, values["hive_length"] / 2 + (along - long / 2) * cosine(fall(values))
+
+
+_ENDS: Final = ("front", "back")
+
+
+def _line(values: Mapping[str, Fraction], sheet: Sheet, side: str) -> Length:
+    """How far the screw line of a sheet is from that sheet's edge, nearer at the thin back."""
+    return values[f"roof.{sheet}_{'back_' if side == 'back' else ''}screw_line"]
+
+
+def _halved(run: Length, spacing: Length) -> tuple[Length, ...]:
+    """Both ends of a run, and half-way between until no two are farther apart than the spacing."""
+    parts = 1
+    while run > parts * spacing:
+        parts *= 2
+    return tuple(run * i / parts for i in range(parts + 1))
+
+
+def _between(cover: tuple[Length, ...], spacing: Length, offset: Length) -> tuple[Length, ...]:
+    """The deck's screws in the spaces between the cover's, from the first corner to the last.
+
+    Where there are spaces enough, one in the middle of each; those next to the corners come as near
+    to them as the offset lets them. Fewer spaces take two or three each.
+    """
+    space, spaces = cover[1] - cover[0], len(cover) - 1
+    in_each = -(-LEAST_A_SIDE // spaces)
+    if in_each > 1:
+        edge = min(offset, space / (in_each + 1))
+        step = (space - 2 * edge) / (in_each - 1)
+        return tuple(at + edge + i * step for at in cover[:-1] for i in range(in_each))
+    edge = max(min(offset, space / 2), space * 3 / 2 - spacing)
+    middles = (at + space / 2 for at in cover[1:-2])
+    return (cover[0] + edge, *middles, cover[-1] - edge)
+
+
+# ── what holds each joint ─────────────────────────────────────────────────────────────────────
+
+
+@dataclass(frozen=True)
+class Every:
+    """One fastener for every so many inches of a joint, rounded up, and never fewer than `least`.
+
+    >>> Every(Fraction(6), 2).count(Fraction(20)), Every(Fraction(6), 2).count(Fraction(5))
+    (4, 2)
+    """
+
+    spacing: Length
+    least: int
+
+    def count(self, run: Length) -> int:
+        """How many a joint takes that runs so far."""
+        return max(self.least, -(-run // self.spacing))
+
+    def told(self, run: Length, units: Units) -> str:
+        """Why it is so many."""
+        every, whole = with_unit(units, self.spacing), with_unit(units, run)
+        return f": one for every {every} of {whole}, rounded up, and at least {self.least}"
+
+
+@dataclass(frozen=True)
+class Each:
+    """The same number of fasteners in each joint, however far it runs.
+
+    >>> Each(2).count(Fraction(20))
+    2
+    """
+
+    number: int
+
+    def count(self, _: Length) -> int:
+        """How many a joint takes."""
+        return self.number
+
+    def told(self, _: Length, __: Units) -> str:
+        """Why it is so many: there is nothing to add."""
+        return ""
+
+
+@dataclass(frozen=True)
+class OnTheLine:
+    """As many as stand on the roof's screw line, along the side that a rail closes or all round."""
+
+
+@dataclass(frozen=True)
+class Held:
+    """How one kind of joint is held: which fastener goes through which piece and into which.
+
+    `item` is the measurement that gives the fastener's length. The joint runs along one size of the
+    pieces, as far as the piece that has less of it; glued, it takes one line of glue so long. A
+    `square` fastener goes straight from one into the other. An axis is given where two kinds of
+    pieces meet along several; `where` says what to heed when it is driven.
+    """
+
+    through: str
+    into: str
+    item: str
+    count: Every | Each | OnTheLine
+    along: Along = "length"
+    glued: bool = False
+    square: bool = True
+    axis: Axis | None = None
+    where: str = ""
+
+
+@dataclass(frozen=True)
+class Loose:
+    """A joint that no fastener goes through, and why not; it may be glued all the same."""
+
+    through: str
+    into: str
+    why: str
+    glued: bool = False
+    along: Along = "width"
+    axis: Axis | None = None
+
+
+Hold: TypeAlias = Held | Loose
+
+BRADS: Final = Every(Fraction(6), 2)
+CORNER: Final = Every(Fraction(3), 3)
+
+_SLIDES: Final = "It slides in and out."
+_RESTS: Final = "It rests there by its weight."
+_FOAM: Final = "The foam is pressed in between what holds it."
+_TOUCHES: Final = "It only touches there."
+_LOW: Final = "In its lower half, clear of the screws that come down through the deck."
+_OTHERS: Final = "Fasteners in the joints beside it hold both."
+
+HELD: Final[Mapping[str, tuple[Hold, ...]]] = {
+    "bottom_board": (
+        Held("side rail", "front rail", "frame_screw", Each(2), "width", glued=True),
+        Held("back rail", "side rail", "hanger_bolt", Each(1), "width", square=False),
+        Held("lower side runner", "side rail", "long_brad", BRADS),
+        Held("lower front runner", "front rail", "long_brad", BRADS),
+        Held("upper side runner", "side rail", "long_brad", BRADS),
+        Held("upper front runner", "front rail", "long_brad", BRADS),
+        Held("screen side strip, upper", "mesh", "short_brad", BRADS, square=False),
+        Held("screen end strip, upper", "mesh", "short_brad", BRADS, square=False),
+        Held("screen front stop", "mesh", "stop_brad", BRADS, square=False),
+        Held("landing board", "front rail", "deck_screw", BRADS, glued=True, square=False),
+        Held("landing board", "side rail", "deck_screw", Each(1), square=False),
+        Loose("screen side strip, lower", "mesh", "The brads from above hold it."),
+        Loose("screen end strip, lower", "mesh", "The brads from above hold it."),
+        Loose("screen side strip", "screen end strip", _OTHERS, glued=True),
+        Loose("screen side strip", "screen front stop", _OTHERS, glued=True),
+        Loose("lower side runner", "panel", _SLIDES),
+        Loose("lower front runner", "panel", _SLIDES),
+        Loose("upper side runner", "screen side strip", _SLIDES),
+        Loose("upper front runner", "screen end strip", _SLIDES),
+        Loose("side rail", "box above", _RESTS),
+        Loose("back rail", "box above", _RESTS),
+    ),
+    "roof": (
+        Held("rim side", "rim front", "frame_screw", Each(2), "width", glued=True),
+        Held("rim side", "rim back", "frame_screw", Each(2), "width", glued=True, where=_LOW),
+        Held("deck", "rim side", "deck_screw", OnTheLine()),
+        Held("deck", "rim front", "deck_screw", OnTheLine()),
+        Held("deck", "rim back", "deck_screw", OnTheLine()),
+        Held("cover", "deck", "cover_screw", OnTheLine(), square=False),
+        Held("roof retainer", "rim side", "long_brad", BRADS),
+        Held("skirt side", "rim side", "long_brad", BRADS, glued=True),
+        Held("skirt end", "rim front", "long_brad", BRADS, glued=True),
+        Held("skirt end", "rim back", "long_brad", BRADS, glued=True),
+        Held("skirt end", "rim side", "long_brad", Each(1)),
+        Loose("skirt side", "skirt end", _OTHERS, glued=True),
+        Loose("skirt side", "deck", _TOUCHES),
+        Loose("skirt end", "deck", _TOUCHES),
+        Loose("roof panel", "deck", _FOAM),
+        Loose("roof panel", "rim front", _FOAM),
+        Loose("roof panel", "rim back", _FOAM),
+        Loose("roof panel", "rim side", _FOAM),
+        Loose("roof retainer", "roof panel", _FOAM),
+        Loose("rim side", "inner cover below", _RESTS),
+        Loose("rim front", "inner cover below", _RESTS),
+        Loose("rim back", "inner cover below", _RESTS),
+        Loose("rim side", "box below", _RESTS),
+        Loose("rim front", "box below", _RESTS),
+        Loose("rim back", "box below", _RESTS),
+        Loose("inner cover below", "box below", _RESTS),
+    ),
+    "inner_cover": (
+        Held("sheet", "rim side", "sheet_brad", BRADS, glued=True),
+        Held("sheet", "rim front", "sheet_brad", BRADS, glued=True),
+        Held("sheet", "rim back", "sheet_brad", BRADS, glued=True),
+        Held("sheet", "channel side", "sheet_brad", Each(1), glued=True),
+        Held("sheet", "channel back", "sheet_brad", Each(2), glued=True),
+        Loose("channel side", "rim front", _OTHERS, glued=True),
+        Loose("channel side", "channel back", _OTHERS, glued=True),
+        Loose("rim side", "rim front", _OTHERS, glued=True),
+        Loose("rim side", "rim back", _OTHERS, glued=True),
+        Loose("sheet", "box below", _RESTS),
+        Loose("sheet", "roof above", _RESTS),
+    ),
+    "box": (
+        Held("side", "end", "deck_screw", CORNER, "width", glued=True, axis="x"),
+        Loose("side", "end", "The screws through the side hold it.", axis="y"),
+        Loose("side", "cover above", _RESTS),
+        Loose("end", "cover above", _RESTS),
+        Loose("end", "top bars", _RESTS),
+    ),
+    "sleeve": (
+        Held("edge strip side", "box inside", "deck_screw", BRADS),
+        Held("edge strip end", "box inside", "deck_screw", BRADS),
+        Held("skin side", "edge strip side", "long_brad", BRADS, glued=True),
+        Held("skin end", "edge strip end", "long_brad", BRADS, glued=True),
+        Loose("skin side", "skin end", _OTHERS, glued=True),
+        Loose("edge strip side", "edge strip end", _OTHERS, glued=True),
+        Loose("edge strip end", "skin side", _TOUCHES),
+        Loose("foam side", "box inside", _FOAM),
+        Loose("foam end", "box inside", _FOAM),
+        Loose("foam side", "foam end", _FOAM),
+        Loose("foam side", "skin side", _FOAM),
+        Loose("foam end", "skin side", _FOAM),
+        Loose("foam end", "skin end", _FOAM),
+        Loose("foam side", "edge strip side", _FOAM),
+        Loose("foam end", "edge strip end", _FOAM),
+    ),
+}
+"""For each component, every kind of joint and how it is held."""
+
+_PLACES: Final = frozenset({"left", "right", "front", "back"})
+
+
+def kind_of_piece(label: str) -> str:
+    """Label of a piece without its place among twins.
+
+    >>> kind_of_piece("side rail, left"), kind_of_piece("screen side strip, upper right")
+    ('side rail', 'screen side strip, upper')
+    """
+    piece, _, place = label.partition(", ")
+    layers = [word for word in place.split() if word not in _PLACES]
+    return ", ".join((piece, *layers))
+
+
+def matches(way: Hold, joint: Joint) -> bool:
+    """Whether this is how a joint is held; a way without layer is that of every layer.
+
+    >>> matches(Loose("sheet", "rim back", ""), ("sheet, upper", "rim back", "z"))
+    True
+    """
+    first, second, axis = joint
+    pairs = ((first, second), (second, first))
+    return way.axis in {None, axis} and any(
+        is_kind(a, way.through) and is_kind(b, way.into) for a, b in pairs
+    )
+
+
+def held(joints: Sequence[Joint], component: str) -> tuple[tuple[Hold, tuple[Joint, ...]], ...]:
+    """Each way in which these joints of a component are held, and those that are held so.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.space import joints
+    >>> way, met = held(joints(values(demo_hive()), "bottom_board"), "bottom_board")[0]
+    >>> way.item, len(met)
+    ('frame_screw', 2)
+    """
+    found = ((way, tuple(j for j in joints if matches(way, j))) for way in HELD[component])
+    return tuple((way, met) for way, met in found if met)
+
+
+def fasteners(way: Held, joint: Joint, run: Length, values: Mapping[str, Fraction]) -> int:
+    """How many fasteners one joint takes that runs so far.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> deck = Held("deck", "rim back", "deck_screw", OnTheLine())
+    >>> fasteners(deck, ("deck", "rim back", "z"), Fraction(14), values(demo_hive()))
+    4
+    """
+    if not isinstance(way.count, OnTheLine):
+        return way.count.count(run)
+    all_round = [s.side for s in screws(values) if s.fastener == way.item]
+    beside = [side for side in all_round if any(side in label.split() for label in _words(joint))]
+    return len(beside or all_round)
+
+
+def _words(joint: Joint) -> Iterator[str]:
+    return (label.replace(",", "") for label in joint[:2])
+
+
+def run_of(way: Hold, joint: Joint, pieces: Mapping[str, Solid]) -> Length:
+    """How far a joint runs: along the size of the piece that has less of it.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.space import assembled
+    >>> pieces = {solid.label: solid for solid in assembled(values(demo_hive()), "roof")}
+    >>> way = HELD["roof"][1]
+    >>> round(float(run_of(way, ("rim side, left", "rim back", "x"), pieces)), 3)
+    1.585
+
+    `pieces` by label. A plain block that stands for what a component meets was never cut: it
+    reaches as far as it does beside the other piece.
+    """
+    both = [pieces[label] for label in joint[:2]]
+    cut = [solid for solid in both if solid.cut]
+    if not cut:
+        return Fraction(0)
+    beside = cut[0].along.index(way.along)
+    runs = (s.cut[s.along.index(way.along)] if s.cut else s.size[beside] for s in both)
+    return min(runs)
+
+
+def is_kind(label: str, kind: str) -> bool:
+    """Whether a piece is of a kind, which may name its layer.
+
+    >>> is_kind("screen side strip, upper left", "screen side strip, upper")
+    True
+    """
+    return kind in {kind_of_piece(label), label.partition(", ")[0]}

@@ -1,0 +1,166 @@
+"""The inner cover in its place: a sheet, the rim, a sheet; with a notch also slot and channel.
+
+In the hive's coordinates, z from the lower sheet's lower face. The notch is in the middle of the
+front; behind it the channel, and in the channel the slot through the lower sheet.
+"""
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from hivecalc.length import Length
+from hivecalc.space.meeting import Joint, MeantGap, both_sides
+from hivecalc.space.outlines import Interval, rectangle
+from hivecalc.space.solids import (
+    FLAT_ACROSS,
+    FLAT_LENGTHWAYS,
+    Bench,
+    Block,
+    Solid,
+    centred_on,
+    ending_at,
+    starting_at,
+)
+
+COMPONENT = "inner_cover"
+
+
+def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
+    """Every piece of the inner cover in its place.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> [s.label for s in solids(values(demo_hive()))][:3]
+    ['sheet, lower', 'rim side, left', 'rim side, right']
+
+    `values` from components.values; lengths are Fractions of an inch.
+    """
+    bench = Bench(COMPONENT, values)
+    channel = _channel(bench) if values["inner_notch"] else ()
+    return (_lower_sheet(bench), *_rim(bench), *channel, _upper_sheet(bench))
+
+
+def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
+    """What the inner cover meets: the box below and the roof above, as plain blocks.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> [s.words for s in surroundings(values(demo_hive()))]
+    ['box below', 'roof above']
+    """
+    bench, nothing, deep = Bench(COMPONENT, values), Fraction(0), values["stud_width"]
+    x, y = (nothing, values["hive_width"]), (nothing, values["hive_length"])
+    top = 2 * values["sheet_thickness"] + values["inner_rim_height"]
+    below = bench.stand_in("box_below", x, y, (-deep, nothing))
+    return (below, bench.stand_in("roof_above", x, y, (top, top + deep)))
+
+
+def _upper_sheet(bench: Bench) -> Solid:
+    corner, v = starting_at(Fraction(0)), bench.values
+    z = starting_at(v["sheet_thickness"] + v["inner_rim_height"])
+    return bench.piece("sheet", "upper", FLAT_LENGTHWAYS, (corner, corner, z))
+
+
+def _lower_sheet(bench: Bench) -> Solid:
+    """The lower sheet, whole or with the slot: the four fields round it are its blocks."""
+    cut = bench.cut("sheet", FLAT_LENGTHWAYS)
+    (x0, x1), (y0, y1), z = ((Fraction(0), size) for size in cut)
+    blocks = [Block(x0, x1, rectangle((y0, y1), z))]
+    if bench.values["inner_notch"]:
+        (left, right), (front, back) = slot(bench.values)
+        blocks = [
+            Block(x0, left, rectangle((y0, y1), z)),
+            Block(left, right, rectangle((y0, front), z)),
+            Block(left, right, rectangle((back, y1), z)),
+            Block(right, x1, rectangle((y0, y1), z)),
+        ]
+    return Solid(COMPONENT, "sheet", "lower", tuple(blocks), FLAT_LENGTHWAYS, cut)
+
+
+def slot(values: Mapping[str, Fraction]) -> tuple[Interval, Interval]:
+    """From where to where the slot in the lower sheet reaches, across the hive and along it.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> [(float(low), float(high)) for low, high in slot(values(demo_hive()))]
+    [(7.6875, 9.6875), (1.5, 1.8125)]
+    """
+    x = centred_on(values["hive_width"] / 2)(values["inner_cover.slot_length"])
+    return x, starting_at(values["stud_thickness"])(values["inner_cover.slot_width"])
+
+
+def _rim(bench: Bench) -> Iterator[Solid]:
+    v, corner = bench.values, starting_at(Fraction(0))
+    z = starting_at(v["sheet_thickness"])
+    for place, x in (("left", corner), ("right", ending_at(v["hive_width"]))):
+        yield bench.piece("rim_side", place, FLAT_LENGTHWAYS, (x, corner, z))
+    left, right = starting_at(v["stud_thickness"]), ending_at(v["hive_width"] - v["stud_thickness"])
+    fronts = (("left", left), ("right", right)) if v["inner_notch"] else (("", left),)
+    for place, x in fronts:
+        yield bench.piece("rim_front", place, FLAT_ACROSS, (x, corner, z))
+    yield bench.piece("rim_back", "", FLAT_ACROSS, (left, ending_at(v["hive_length"]), z))
+
+
+def _channel(bench: Bench) -> Iterator[Solid]:
+    """Two short strips behind the notch's ends, and one across their ends."""
+    v = bench.values
+    z, y = starting_at(v["sheet_thickness"]), v["stud_thickness"]
+    left, right = _notch(v)
+    for place, x in (("left", ending_at(left)), ("right", starting_at(right))):
+        yield bench.piece("channel_side", place, FLAT_LENGTHWAYS, (x, starting_at(y), z))
+    behind = starting_at(y + v["inner_channel_depth"])
+    across = centred_on(v["hive_width"] / 2)
+    yield bench.piece("channel_back", "", FLAT_ACROSS, (across, behind, z))
+
+
+def _notch(values: Mapping[str, Fraction]) -> tuple[Length, Length]:
+    return centred_on(values["hive_width"] / 2)(values["inner_notch"])
+
+
+_RIM = ("rim side, left", "rim side, right", "rim back")
+_WITH_A_WAY = ("rim front, left", "rim front, right")
+_CHANNEL = ("channel side, left", "channel side, right", "channel back")
+
+
+def joints(values: Mapping[str, Fraction]) -> tuple[Joint, ...]:
+    """The joints of the inner cover: which pieces are meant to touch, with a notch or closed.
+
+    >>> len(joints({"inner_notch": Fraction(0)})), len(joints({"inner_notch": Fraction(2)}))
+    (14, 26)
+    """
+    fronts, channel = (_WITH_A_WAY, _CHANNEL) if values["inner_notch"] else (("rim front",), ())
+    on_sheets: tuple[Joint, ...] = tuple(
+        (f"sheet, {place}", piece, "z")
+        for place in ("lower", "upper")
+        for piece in (*_RIM, *fronts, *channel)
+    )
+    return (
+        *on_sheets,
+        *both_sides(
+            ("rim side, left", fronts[0], "x"),
+            ("rim side, left", "rim back", "x"),
+            ("box below", "sheet, lower", "z"),
+            ("sheet, upper", "roof above", "z"),
+        ),
+        *(_CHANNEL_JOINTS if channel else ()),
+    )
+
+
+_CHANNEL_JOINTS = both_sides(
+    ("channel side, left", "rim front, left", "y"),
+    ("channel side, left", "channel back", "y"),
+)
+
+
+def meant_gaps(values: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
+    """The gaps of the inner cover that are meant, and which dimension makes each."""
+    whole = (
+        MeantGap("inner_rim_height", "z", (("sheet, lower", "sheet, upper"),)),
+        MeantGap("inner_cover.overall_height", "z", (("box below", "roof above"),)),
+    )
+    if not values["inner_notch"]:
+        return whole
+    return (
+        MeantGap("inner_notch", "x", (("rim front, left", "rim front, right"),)),
+        MeantGap("inner_notch", "x", (("channel side, left", "channel side, right"),)),
+        *whole,
+    )

@@ -1,0 +1,431 @@
+"""How solids meet: what they share, where they touch, how far apart they stand."""
+
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import cached_property
+from itertools import combinations, product
+from math import prod
+from typing import TypeAlias
+
+from hivecalc.length import Length
+from hivecalc.space.outlines import (
+    NOTHING,
+    Edge,
+    Interval,
+    edges_in_line,
+    intervals_meet,
+    looks_along,
+    on_edge,
+    ordered,
+    profile_area,
+    profile_distance,
+    profiles_meet,
+    rectangle,
+    shared_interval,
+    shared_profile,
+    space_between,
+    span,
+)
+from hivecalc.space.solids import AXES, Axis, Block, Extents, Size, Solid, hull, near, size_of
+
+
+@dataclass(frozen=True)
+class Overlap:
+    """Two pieces that would have to be in one place at once, and the blocks that they share."""
+
+    first: Solid
+    second: Solid
+    blocks: tuple[Block, ...]
+
+    @cached_property
+    def size(self) -> Size:
+        """How far what they share reaches along x, y and z."""
+        return size_of(hull(b.extents for b in self.blocks))
+
+    @cached_property
+    def volume(self) -> Length:
+        """The volume that they share, in cubic inches."""
+        return sum((b.volume for b in self.blocks), NOTHING)
+
+    def depth(self, axis: Axis) -> Length:
+        """How deep one runs into the other along an axis, at the deepest place.
+
+        >>> wedge = Block(0, 1, ((0, 0), (8, 0), (8, 1)))
+        >>> rim = Solid("roof", "rim_side", "left", (wedge,))
+        >>> deck = Solid("roof", "deck", "", (Block(0, 1, rectangle((0, 8), (0, 9))),))
+        >>> float(overlap(rim, deck).depth("z"))
+        1.0
+        """
+        return max(_thickness(b, axis) for b in self.blocks)
+
+
+@dataclass(frozen=True)
+class Contact:
+    """Two pieces that touch: the axis their faces look along, and the face that they share.
+
+    A sloping face counts for the axis it looks along most, and its area is its shadow along it.
+    """
+
+    first: Solid
+    second: Solid
+    axis: Axis
+    extents: Extents
+    area: Length
+
+    @property
+    def size(self) -> Size:
+        """How far the face reaches along x, y and z."""
+        return size_of(self.extents)
+
+    @property
+    def rectangular(self) -> bool:
+        """Whether the face is a plain rectangle, its sides along the axes."""
+        return self.area == prod(
+            s for s, axis in zip(self.size, AXES, strict=True) if axis != self.axis
+        )
+
+
+def overlap(first: Solid, second: Solid) -> Overlap | None:
+    """What two solids share, None where they share no volume.
+
+    >>> low = Solid("box", "side", "left", (Block(0, 2, rectangle((0, 2), (0, 2))),))
+    >>> high = Solid("box", "side", "right", (Block(1, 3, rectangle((0, 2), (0, 2))),))
+    >>> overlap(low, high).size
+    (1, 2, 2)
+    """
+    pairs = ((a, b) for a in first.blocks for b in second.blocks)
+    found = tuple(s for pair in pairs if (s := shared_block(*pair)))
+    return Overlap(first, second, found) if found else None
+
+
+def _thickness(block: Block, axis: Axis) -> Length:
+    """How thick a block is along an axis, at its thickest place: at some corner of its outline."""
+    i = AXES.index(axis)
+    low, high = block.extents[i]
+    if axis == "x" or block.square:
+        return high - low
+    spans = [span(block.profile, i - 1, corner[2 - i]) for corner in block.profile]
+    return max(span[1] - span[0] for span in spans)
+
+
+def shared_block(first: Block, second: Block) -> Block | None:
+    """The block that two blocks share, None where they share no volume.
+
+    >>> cube = rectangle((0, 1), (0, 1))
+    >>> shared_block(Block(0, 2, cube), Block(1, 3, cube)).x0
+    1
+    """
+    if not all(intervals_meet(a, b) for a, b in zip(first.extents, second.extents, strict=True)):
+        return None
+    x, y, z = (
+        (max(a[0], b[0]), min(a[1], b[1]))
+        for a, b in zip(first.extents, second.extents, strict=True)
+    )
+    if first.square and second.square:
+        return Block(*x, rectangle(y, z))
+    profile = shared_profile(first.profile, second.profile)
+    return Block(*x, profile) if profile else None
+
+
+def overlaps(solids: Iterable[Solid]) -> tuple[Overlap, ...]:
+    """Every pair of solids that shares some volume, and the extents of what they share.
+
+    >>> cube = (Block(0, 1, rectangle((0, 1), (0, 1))),)
+    >>> overlaps([Solid("box", "side", "left", cube), Solid("box", "side", "right", cube)])[0].size
+    (1, 1, 1)
+    """
+    near_pairs = (pair for pair in combinations(solids, 2) if near(*pair))
+    return tuple(o for pair in near_pairs if (o := overlap(*pair)))
+
+
+def contacts(solids: Iterable[Solid]) -> tuple[Contact, ...]:
+    """Every pair of solids whose faces touch, once for each axis that the faces look along.
+
+    >>> low = Solid("box", "side", "left", (Block(0, 2, rectangle((0, 2), (0, 2))),))
+    >>> high = Solid("box", "side", "right", (Block(2, 3, rectangle((1, 3), (0, 2))),))
+    >>> [(c.axis, c.area, c.size) for c in contacts([low, high])]
+    [('x', Fraction(2, 1), (0, 1, 2))]
+
+    Area in square inches.
+    """
+    near_pairs = (pair for pair in combinations(solids, 2) if near(*pair))
+    return tuple(c for pair in near_pairs for c in contacts_between(*pair))
+
+
+def contacts_between(first: Solid, second: Solid) -> Iterator[Contact]:
+    """The contacts of two solids: at most one for each axis.
+
+    >>> low = Solid("box", "side", "left", (Block(0, 2, rectangle((0, 2), (0, 2))),))
+    >>> high = Solid("box", "side", "right", (Block(0, 2, rectangle((0, 2), (2, 3))),))
+    >>> [c.axis for c in contacts_between(low, high)]
+    ['z']
+    """
+    faces: dict[Axis, list[tuple[Extents, Length]]] = {}
+    for a in first.blocks:
+        for b in second.blocks:
+            for axis, extents, area in _faces(a, b):
+                faces.setdefault(axis, []).append((extents, area))
+    for axis, found in faces.items():
+        extents = hull(extents for extents, _ in found)
+        yield Contact(first, second, axis, extents, sum((a for _, a in found), NOTHING))
+
+
+_Face: TypeAlias = tuple[Axis, Extents, Length]
+
+
+def _faces(first: Block, second: Block) -> Iterator[_Face]:
+    if first.square and second.square:
+        yield from _square_faces(first, second)
+    else:
+        yield from _end_faces(first, second)
+        yield from _edge_faces(first, second)
+
+
+def _square_faces(first: Block, second: Block) -> Iterator[_Face]:
+    for i, axis in enumerate(AXES):
+        (low, high), (other_low, other_high) = first.extents[i], second.extents[i]
+        if high != other_low and low != other_high:
+            continue
+        at = high if high == other_low else low
+        common = [shared_interval(a, b) for a, b in zip(first.extents, second.extents, strict=True)]
+        common[i] = (at, at)
+        x, y, z = common
+        if x and y and z:
+            sides = [c[1] - c[0] for j, c in enumerate((x, y, z)) if j != i]
+            yield axis, (x, y, z), sides[0] * sides[1]
+
+
+def _end_faces(first: Block, second: Block) -> Iterator[_Face]:
+    if first.x1 != second.x0 and first.x0 != second.x1:
+        return
+    at = first.x1 if first.x1 == second.x0 else first.x0
+    profile = shared_profile(first.profile, second.profile)
+    if profile:
+        yield "x", Block(at, at, profile).extents, profile_area(profile)
+
+
+def _edge_faces(first: Block, second: Block) -> Iterator[_Face]:
+    x = shared_interval(first.extents[0], second.extents[0])
+    if x is None:
+        return
+    for edge, other in edges_in_line(first.profile, second.profile):
+        face = _shared_edge(edge, other)
+        if face:
+            axis, y, z = face
+            run = z if axis == "y" else y
+            yield axis, (x, y, z), (x[1] - x[0]) * (run[1] - run[0])
+
+
+def _shared_edge(edge: Edge, other: Edge) -> tuple[Axis, Interval, Interval] | None:
+    """What two edges on one line share: the axis that they look along, and the y and z of it."""
+    along = looks_along(*edge)
+    i = 2 - along
+    run = shared_interval(ordered(edge[0][i], edge[1][i]), ordered(other[0][i], other[1][i]))
+    if run is None:
+        return None
+    side = ordered(*(on_edge(edge, i, at) for at in run))
+    return ("y", side, run) if along == 1 else ("z", run, side)
+
+
+def gap(first: Solid, second: Solid, axis: Axis) -> Length | None:
+    """The least distance between two solids along an axis, where their shadows along it meet.
+
+    >>> low = Solid("box", "side", "left", (Block(0, 2, rectangle((0, 2), (0, 2))),))
+    >>> high = Solid("box", "side", "right", (Block(5, 6, rectangle((1, 3), (0, 2))),))
+    >>> gap(low, high, "x")
+    3
+    >>> gap(low, high, "y") is None
+    True
+
+    0 where they touch; None where they do not face each other along this axis or share space.
+    """
+    pairs = product(first.blocks, second.blocks)
+    found = [d for a, b in pairs if (d := _distance(a, b, axis)) is not None]
+    least = min(found, default=None)
+    return least if least is not None and least >= 0 else None
+
+
+def least_gap(first: Solid, second: Solid, axis: Axis) -> Length:
+    """The distance of two solids' extents along an axis: a gap is never less, and this is quick.
+
+    >>> low = Solid("box", "side", "left", (Block(0, 2, rectangle((0, 2), (0, 2))),))
+    >>> high = Solid("box", "side", "right", (Block(5, 6, rectangle((4, 5), (0, 2))),))
+    >>> least_gap(low, high, "x")
+    3
+
+    Less than nothing where their extents overlap.
+    """
+    i = AXES.index(axis)
+    (low, high), (other_low, other_high) = first.extents[i], second.extents[i]
+    return max(other_low - high, low - other_high)
+
+
+def opening(first: Solid, second: Solid, axis: Axis, within: Extents) -> Length | None:
+    """The distance between the nearest faces of two solids at its widest place within extents.
+
+    It differs from the gap where the faces are not parallel: a wedge that opens.
+
+    >>> wedge = Block(0, 1, ((0, 0), (8, 0), (0, 1)))
+    >>> rim = Solid("roof", "rim_side", "left", (wedge,))
+    >>> deck = Solid("roof", "deck", "", (Block(0, 1, rectangle((0, 8), (1, 2))),))
+    >>> float(gap(rim, deck, "z")), float(opening(rim, deck, "z", deck.extents))
+    (0.0, 1.0)
+
+    `within` is where the two should touch. None where they do not face each other there.
+    """
+    least, i = gap(first, second, axis), AXES.index(axis)
+    if least is None:
+        return None
+    pairs = product(first.blocks, second.blocks)
+    one, other = next(pair for pair in pairs if _distance(*pair, axis) == least)
+    if axis == "x" or (one.square and other.square):
+        return least
+    space = space_between(one.profile, other.profile, i, within[3 - i])
+    return max((high - low for _, (low, high) in space), default=None)
+
+
+def _distance(first: Block, second: Block, axis: Axis) -> Length | None:
+    """The least distance along an axis, less than nothing where blocks share space."""
+    i = AXES.index(axis)
+    for j in range(3):
+        if j != i and not intervals_meet(first.extents[j], second.extents[j]):
+            return None
+    if axis != "x" and not (first.square and second.square):
+        return profile_distance(first.profile, second.profile, i)
+    (low, high), (other_low, other_high) = first.extents[i], second.extents[i]
+    if not ((first.square and second.square) or profiles_meet(first.profile, second.profile)):
+        return None
+    return max(other_low - high, low - other_high)
+
+
+def lap(first: Solid, second: Solid, axis: Axis) -> Length:
+    """How far two solids' shadows on an axis lie beside one another, 0 where they don't.
+
+    >>> low = Solid("roof", "skirt_end", "front", (Block(0, 9, rectangle((0, 1), (-1, 4))),))
+    >>> high = Solid("roof", "rim_front", "", (Block(0, 9, rectangle((1, 2), (0, 6))),))
+    >>> lap(low, high, "z")
+    4
+    """
+    i = AXES.index(axis)
+    common = shared_interval(first.extents[i], second.extents[i])
+    return common[1] - common[0] if common else NOTHING
+
+
+def beyond(first: Solid, second: Solid, axis: Axis) -> Length:
+    """How far the first solid reaches past the second along an axis, at the end where it is less.
+
+    >>> deck = Solid("roof", "deck", "", (Block(-2, 12, rectangle((0, 1), (0, 1))),))
+    >>> rim = Solid("roof", "rim_front", "", (Block(0, 9, rectangle((0, 1), (0, 1))),))
+    >>> beyond(deck, rim, "x")
+    2
+    """
+    i = AXES.index(axis)
+    (low, high), (inner_low, inner_high) = first.extents[i], second.extents[i]
+    return min(inner_low - low, high - inner_high)
+
+
+def inset(first: Solid, second: Solid, axis: Axis) -> Length:
+    """How far an end of one solid lies from the same end of another along an axis, the nearer one.
+
+    >>> strip = Solid("bottom_board", "strip", "", (Block(0, 1, rectangle((0, 9), (0, 1))),))
+    >>> mesh = Solid("bottom_board", "mesh", "", (Block(2, 8, rectangle((0, 9), (1, 2))),))
+    >>> inset(strip, mesh, "x")
+    2
+    """
+    (low, high), (other_low, other_high) = (s.extents[AXES.index(axis)] for s in (first, second))
+    return min(abs(low - other_low), abs(high - other_high))
+
+
+def across(first: Solid, second: Solid, axis: Axis) -> Length:
+    """How far two solids reach together along an axis, from end to end.
+
+    >>> left = Solid("sleeve", "skin_side", "left", (Block(0, 1, rectangle((0, 1), (0, 1))),))
+    >>> right = Solid("sleeve", "skin_side", "right", (Block(8, 9, rectangle((0, 1), (0, 1))),))
+    >>> across(left, right, "x")
+    9
+    """
+    return size_of(hull((first.extents, second.extents)))[AXES.index(axis)]
+
+
+Pair: TypeAlias = tuple[str, str]
+Joint: TypeAlias = tuple[str, str, Axis]
+Measure: TypeAlias = Callable[[Solid, Solid, Axis], Length | None]
+Together: TypeAlias = Callable[[Iterable[Length]], Length]
+
+
+def in_all(lengths: Iterable[Length]) -> Length:
+    """The sum of some lengths.
+
+    >>> in_all([Fraction(1, 8), Fraction(1, 8)])
+    Fraction(1, 4)
+    """
+    return sum(lengths, Fraction(0))
+
+
+@dataclass(frozen=True)
+class MeantGap:
+    """A gap that is meant: which dimension makes it, and between which pieces it is measured.
+
+    Pieces stand by their labels. Where a gap is meant in all, it lies between several pairs, and
+    `together` is in_all; where the narrowest place counts, `together` is min.
+    """
+
+    dimension: str
+    axis: Axis
+    pairs: tuple[Pair, ...]
+    together: Together = in_all
+    measure: Measure = gap
+
+
+def measured(meant: MeantGap, solids: Mapping[str, Solid]) -> Length | None:
+    """How big a meant gap is in this assembly, None where its pieces do not face each other.
+
+    >>> from hivecalc.space.solids import Block, rectangle
+    >>> face = rectangle((0, 1), (0, 1))
+    >>> pieces = {
+    ...     "rail": Solid("c", "rail", "", (Block(0, 2, face),)),
+    ...     "panel": Solid("c", "panel", "", (Block(3, 9, face),)),
+    ... }
+    >>> measured(MeantGap("panel_gap", "x", (("rail", "panel"),)), pieces)
+    Fraction(1, 1)
+
+    `solids` are keyed by label.
+    """
+    found = [meant.measure(solids[a], solids[b], meant.axis) for a, b in meant.pairs]
+    sizes = [size for size in found if size is not None]
+    return meant.together(sizes) if len(sizes) == len(found) else None
+
+
+def both_sides(*joints: Joint) -> tuple[Joint, ...]:
+    """These joints and, where one speaks of the left, the same on the right.
+
+    >>> both_sides(("skin, left", "foam, left", "x"), ("mesh", "panel", "z"))
+    (('skin, left', 'foam, left', 'x'), ('skin, right', 'foam, right', 'x'), ('mesh', 'panel', 'z'))
+    """
+    return tuple(joint for given in joints for joint in _twins(given))
+
+
+def _twins(joint: Joint) -> Iterator[Joint]:
+    yield joint
+    first, second, axis = joint
+    if "left" in first + second:
+        yield (right(first), right(second), axis)
+
+
+def right(label: str) -> str:
+    """The label of the twin on the right.
+
+    >>> right("screen side strip, upper left")
+    'screen side strip, upper right'
+    """
+    return label.replace("left", "right")
+
+
+def each_side(meant: MeantGap) -> tuple[MeantGap, MeantGap]:
+    """A gap that is meant at the left, and the same at the right.
+
+    >>> [m.pairs for m in each_side(MeantGap("slot_ease", "z", (("a, left", "b"),)))]
+    [(('a, left', 'b'),), (('a, right', 'b'),)]
+    """
+    return meant, replace(meant, pairs=tuple((right(a), right(b)) for a, b in meant.pairs))

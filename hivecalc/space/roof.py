@@ -1,0 +1,357 @@
+"""The roof in its place: rim, deck, foam, retainers, skirt and cover.
+
+In the hive's coordinates: the rim is bigger than the hive by the cap clearance in all, so it begins
+half of that outside of the hive; z is counted from the rim's foot. What the slope does:
+
+- The deck and the cover were cut to the size they have in plan. Lying on the slope they reach a
+  hair less far to the front and back: their length times the slope's cosine.
+- The foam is pressed against the rails, so its ends stand upright although it lies on the slope.
+- The rim's front and back are planed on top to the slope. So is the skirt where the deck comes down
+  past the rim's low end: the top of its back end, and the tails of its sides.
+"""
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from math import isqrt
+
+from hivecalc.length import Length, Ratio
+from hivecalc.space.meeting import Joint, MeantGap, beyond, both_sides, each_side, lap
+from hivecalc.space.outlines import Interval, Point, Profile, rectangle
+from hivecalc.space.solids import (
+    FLAT_LENGTHWAYS,
+    ON_EDGE_ACROSS,
+    ON_EDGE_LENGTHWAYS,
+    Bench,
+    Solid,
+    Spot,
+    centred_on,
+    ending_at,
+    starting_at,
+)
+
+COMPONENT = "roof"
+FINE = 2**20  # square roots are taken to one part in a million or better
+
+
+def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
+    """Every piece of the roof in its place.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> [s.label for s in solids(values(demo_hive()))][-1]
+    'cover'
+
+    `values` from components.values; lengths are Fractions of an inch.
+    """
+    bench = Bench(COMPONENT, values)
+    return (*_rim(bench), *_deck_and_foam(bench), *_skirt(bench), _cover(bench))
+
+
+def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
+    """What the roof meets: the inner cover that it stands on, if there is one, and the box below.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> [(s.words, float(s.extents[2][1])) for s in surroundings(values(demo_hive()))]
+    [('inner cover below', 0.0), ('box below', -0.875)]
+    """
+    nothing, depth = Fraction(0), -values["skirt_width"]
+    x, y = (nothing, values["hive_width"]), (nothing, values["hive_length"])
+    bench = Bench(COMPONENT, values)
+    if not values["inner_cover"]:
+        return (bench.stand_in("box_below", x, y, (depth, nothing)),)
+    top = -values["inner_cover.overall_height"]
+    return (
+        bench.stand_in("inner_cover_below", x, y, (top, nothing)),
+        bench.stand_in("box_below", x, y, (top + depth, top)),
+    )
+
+
+def _outline(values: Mapping[str, Fraction], size: str) -> Interval:
+    """From where to where the rim reaches, along the hive's length or across its width."""
+    half = values["cap_clearance"] / 2
+    return (-half, values[size] + half)
+
+
+def _line(values: Mapping[str, Fraction]) -> tuple[Point, Point]:
+    """The line on which the deck lies: its front and its back point above the rim's ends."""
+    front, back = _outline(values, "hive_length")
+    return (front, values["stud_width"]), (back, values["rim_low_height"])
+
+
+def fall(values: Mapping[str, Fraction]) -> Ratio:
+    """How much the roof falls for each inch to the back.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> fall(values(demo_hive()))
+    Fraction(16, 189)
+    """
+    (y0, z0), (y1, z1) = _line(values)
+    return (z0 - z1) / (y1 - y0)
+
+
+def height_on_slope(values: Mapping[str, Fraction], y: Length) -> Length:
+    """How high the deck's lower face lies at a place along the hive, above the rim's foot.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> height_on_slope(values(demo_hive()), Fraction(-1, 4))
+    Fraction(7, 2)
+    """
+    (front, high), _ = _line(values)
+    return high - fall(values) * (y - front)
+
+
+def cosine(slope: Ratio) -> Ratio:
+    """The length in plan of each inch along a slope.
+
+    >>> float(cosine(Fraction(3, 4)))
+    0.8
+
+    Too big by less than one part in a million.
+    """
+    rise, run = slope.numerator, slope.denominator
+    return Fraction(run * FINE, isqrt((rise * rise + run * run) * FINE * FINE))
+
+
+def tilted(slope: Ratio, middle: Point, length: Length, thickness: Length) -> Profile:
+    """The outline of a square-edged board on the slope, over the middle of its lower face.
+
+    >>> board = tilted(Fraction(3, 4), (Fraction(0), Fraction(0)), Fraction(10), Fraction(5))
+    >>> [(float(y), float(z)) for y, z in board]
+    [(-4.0, 3.0), (4.0, -3.0), (7.0, 1.0), (-1.0, 7.0)]
+    """
+    c = cosine(slope)
+    y, z = c * length / 2, slope * c * length / 2
+    up_y, up_z = slope * c * thickness, c * thickness
+    front, back = (middle[0] - y, middle[1] + z), (middle[0] + y, middle[1] - z)
+    return (front, back, (back[0] + up_y, back[1] + up_z), (front[0] + up_y, front[1] + up_z))
+
+
+def _rim(bench: Bench) -> Iterator[Solid]:
+    v = bench.values
+    (left, right), (front, back) = _outline(v, "hive_width"), _outline(v, "hive_length")
+    for place, x in (("left", starting_at(left)), ("right", ending_at(right))):
+        profile = _side_profile(bench, front)
+        yield bench.prism("rim_side", place, ON_EDGE_LENGTHWAYS, x, profile)
+    between = starting_at(left + v["stud_thickness"])
+    yield bench.prism("rim_front", "", ON_EDGE_ACROSS, between, _front_profile(bench, front))
+    yield bench.prism("rim_back", "", ON_EDGE_ACROSS, between, _back_profile(bench, back))
+
+
+def _side_profile(bench: Bench, front: Length) -> Profile:
+    """A side is tapered over its own length, from its width in front to the low height."""
+    _, length, width = bench.cut("rim_side", ON_EDGE_LENGTHWAYS)
+    low, foot = bench.values["rim_low_height"], Fraction(0)
+    return ((front, foot), (front + length, foot), (front + length, low), (front, width))
+
+
+def _front_profile(bench: Bench, front: Length) -> Profile:
+    _, thickness, width = bench.cut("rim_front", ON_EDGE_ACROSS)
+    inner, foot = bench.values["roof.rim_front_inner_height"], Fraction(0)
+    behind = front + thickness
+    return ((front, foot), (behind, foot), (behind, inner), (front, width))
+
+
+def _back_profile(bench: Bench, back: Length) -> Profile:
+    """The back, ripped to its height inside and planed on top to the slope."""
+    _, thickness, width = bench.cut("rim_back", ON_EDGE_ACROSS)
+    front, foot = back - thickness, Fraction(0)
+    outer = width - fall(bench.values) * thickness
+    return ((front, foot), (back, foot), (back, outer), (front, width))
+
+
+def _deck_and_foam(bench: Bench) -> Iterator[Solid]:
+    v, across = bench.values, centred_on(bench.values["hive_width"] / 2)
+    _, length, thickness = bench.cut("deck", FLAT_LENGTHWAYS)
+    deck = tilted(fall(v), _middle(v), length, thickness)
+    yield bench.prism("deck", "", FLAT_LENGTHWAYS, across, deck)
+    yield bench.prism("roof_panel", "", FLAT_LENGTHWAYS, across, _panel_profile(bench))
+    left, right = _outline(v, "hive_width")
+    rails = (
+        ("left", starting_at(left + v["stud_thickness"])),
+        ("right", ending_at(right - v["stud_thickness"])),
+    )
+    for place, x in rails:
+        yield bench.prism("roof_retainer", place, FLAT_LENGTHWAYS, x, _retainer_profile(bench))
+
+
+def _middle(values: Mapping[str, Fraction]) -> Point:
+    """The middle of the deck's lower face, over the middle of the hive."""
+    y = values["hive_length"] / 2
+    return (y, height_on_slope(values, y))
+
+
+def _panel_profile(bench: Bench) -> Profile:
+    """The foam under the deck, from the rim's front to its back, its ends upright."""
+    v = bench.values
+    _, length, thickness = bench.cut("roof_panel", FLAT_LENGTHWAYS)
+    front = _outline(v, "hive_length")[0] + v["stud_thickness"]
+    tops = [(y, height_on_slope(v, y)) for y in (front + length, front)]
+    return (*((y, z - thickness) for y, z in reversed(tops)), *tops)
+
+
+def _retainer_profile(bench: Bench) -> Profile:
+    """A strip flat under the foam, its middle under the foam's middle."""
+    v, slope = bench.values, fall(bench.values)
+    _, length, thickness = bench.cut("roof_retainer", FLAT_LENGTHWAYS)
+    front, back = _outline(v, "hive_length")
+    y = (front + v["stud_thickness"] + back - v["rim_back_thickness"]) / 2
+    z = height_on_slope(v, y) - v["roof_foam_thickness"]
+    down_y, down_z = slope * cosine(slope) * thickness, cosine(slope) * thickness
+    return tilted(slope, (y - down_y, z - down_z), length, thickness)
+
+
+def _skirt(bench: Bench) -> Iterator[Solid]:
+    v = bench.values
+    (left, right), (front, back) = _outline(v, "hive_width"), _outline(v, "hive_length")
+    for place, y in (("front", ending_at(front)), ("back", starting_at(back))):
+        profile = _skirt_profile(bench, "skirt_end", ON_EDGE_ACROSS, y)
+        yield bench.prism("skirt_end", place, ON_EDGE_ACROSS, starting_at(left), profile)
+    y = starting_at(front - v["skirt_thickness"])
+    for place, x in (("left", ending_at(left)), ("right", starting_at(right))):
+        profile = _skirt_profile(bench, "skirt_side", ON_EDGE_LENGTHWAYS, y)
+        yield bench.prism("skirt_side", place, ON_EDGE_LENGTHWAYS, x, profile)
+
+
+def _skirt_profile(bench: Bench, part: str, along: tuple[str, str, str], y: Spot) -> Profile:
+    """A piece of the skirt, level with the rim's low end; behind it the top is planed to the slope.
+
+    The front end lies before the rim's low end and stays square.
+    """
+    _, deep, high = bench.cut(part, along)
+    (low, end), top = y(deep), bench.values["rim_low_height"]
+    foot, (_, back) = top - high, _outline(bench.values, "hive_length")
+    slope = fall(bench.values)
+    if end <= back or not slope:
+        return rectangle((low, end), (foot, top))
+    tail = ((back, top),) if low < back else ()
+    return (
+        (low, foot),
+        (end, foot),
+        (end, top - slope * (end - back)),
+        *tail,
+        (low, top - slope * max(low - back, Fraction(0))),
+    )
+
+
+@dataclass(frozen=True)
+class Planed:
+    """One edge of a piece that is planed to the slope: where, over which run, and how deep.
+
+    The depth is what comes off at the deepest place, at the edge; it runs out to nothing over the
+    run, which is measured along the hive.
+    """
+
+    part: str
+    place: str
+    where: str
+    run: Length
+    depth: Length
+
+
+def planed(values: Mapping[str, Fraction]) -> tuple[Planed, ...]:
+    """What is planed to the roof's slope, and by how much; nothing for a flat roof.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> [(p.part, float(round(p.depth, 4))) for p in planed(values(demo_hive()))][:3]
+    [('rim_front', 0.127), ('rim_back', 0.0847), ('skirt_end', 0.0423)]
+
+    Lengths in inches.
+    """
+    slope = fall(values)
+    if not slope:
+        return ()
+    front, back, skirt = (
+        values[name] for name in ("stud_thickness", "rim_back_thickness", "skirt_thickness")
+    )
+    inner, outer, tail = "top, to the inner edge", "top, to the outer edge", "top of the tail"
+    edges = (
+        ("rim_front", "", inner, front),
+        ("rim_back", "", outer, back),
+        ("skirt_end", "back", outer, skirt),
+        ("skirt_side", "left", tail, skirt),
+        ("skirt_side", "right", tail, skirt),
+    )
+    return tuple(Planed(part, at, where, run, slope * run) for part, at, where, run in edges)
+
+
+def _cover(bench: Bench) -> Solid:
+    v, slope = bench.values, fall(bench.values)
+    _, length, thickness = bench.cut("cover", FLAT_LENGTHWAYS)
+    (y, z), up = _middle(v), cosine(slope) * v["deck_thickness"]
+    profile = tilted(slope, (y + slope * up, z + up), length, thickness)
+    return bench.prism("cover", "", FLAT_LENGTHWAYS, centred_on(v["hive_width"] / 2), profile)
+
+
+_BESIDE: tuple[Joint, ...] = tuple(
+    (f"skirt end, {place}", piece, "y")
+    for place, rail in (("front", "rim front"), ("back", "rim back"))
+    for piece in (rail, "rim side, left", "rim side, right")
+)
+
+_JOINTS = (
+    both_sides(
+        ("rim side, left", "rim front", "x"),
+        ("rim side, left", "rim back", "x"),
+        ("rim side, left", "deck", "z"),
+        ("rim front", "deck", "z"),
+        ("rim back", "deck", "z"),
+        ("roof panel", "deck", "z"),
+        ("roof panel", "rim front", "y"),
+        ("roof panel", "rim back", "y"),
+        ("rim side, left", "roof panel", "x"),
+        ("rim side, left", "roof retainer, left", "x"),
+        ("roof retainer, left", "roof panel", "z"),
+        ("skirt side, left", "rim side, left", "x"),
+        ("skirt side, left", "skirt end, front", "x"),
+        ("skirt side, left", "skirt end, back", "x"),
+        ("skirt side, left", "deck", "z"),
+        ("skirt end, back", "deck", "z"),
+        ("cover", "deck", "z"),
+    )
+    + _BESIDE
+)
+
+
+def joints(values: Mapping[str, Fraction]) -> tuple[Joint, ...]:
+    """The joints of the roof: which pieces are meant to touch.
+
+    The rim stands on the inner cover, or on the box where there is none. The skirt's front end and
+    the deck touch only on a flat roof.
+    """
+    below = "inner cover below" if values["inner_cover"] else "box below"
+    rests: tuple[Joint, ...] = tuple(
+        (rail, below, "z")
+        for rail in ("rim side, left", "rim side, right", "rim front", "rim back")
+    )
+    flat: tuple[Joint, ...] = () if fall(values) else (("skirt end, front", "deck", "z"),)
+    meets: tuple[Joint, ...] = (("inner cover below", "box below", "z"),)
+    return (*_JOINTS, *rests, *flat, *(meets if values["inner_cover"] else ()))
+
+
+def meant_gaps(_: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
+    """The gaps of the roof that are meant, and which dimension makes each."""
+    return _MEANT_GAPS
+
+
+_MEANT_GAPS = (
+    MeantGap(
+        "cap_clearance",
+        "x",
+        (("skirt side, left", "box below"), ("box below", "skirt side, right")),
+    ),
+    MeantGap(
+        "cap_clearance",
+        "y",
+        (("skirt end, front", "box below"), ("box below", "skirt end, back")),
+    ),
+    *each_side(MeantGap("roof.lap", "z", (("skirt side, left", "box below"),), measure=lap)),
+    MeantGap("roof.lap", "z", (("skirt end, front", "box below"),), measure=lap),
+    MeantGap("roof.lap", "z", (("skirt end, back", "box below"),), measure=lap),
+    *each_side(MeantGap("roof.deck_overhang", "x", (("deck", "rim side, left"),), measure=beyond)),
+    MeantGap("cover_lip", "x", (("cover", "deck"),), measure=beyond),
+)

@@ -1,0 +1,122 @@
+"""The sleeve in its place: edge strips and foam round the box, a skin round the foam.
+
+In the hive's coordinates: the box stands in the middle of the hive's outline, z from its foot.
+"""
+
+from collections.abc import Iterator, Mapping
+from fractions import Fraction
+
+from hivecalc.space.box import outline
+from hivecalc.space.meeting import Joint, MeantGap, across, both_sides, each_side
+from hivecalc.space.outlines import Interval
+from hivecalc.space.solids import (
+    ON_EDGE_ACROSS,
+    ON_EDGE_LENGTHWAYS,
+    Bench,
+    Solid,
+    Spot,
+    ending_at,
+    starting_at,
+)
+
+COMPONENT = "sleeve"
+
+
+def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
+    r"""Every piece of the sleeve in its place.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import hive_from_text
+    >>> len(solids(values(hive_from_text('[chosen]\nframes = 10'))))
+    16
+
+    `values` from components.values; lengths are Fractions of an inch.
+    """
+    bench, ground = Bench(COMPONENT, values), starting_at(Fraction(0))
+    foam = (Fraction(0), values["sleeve_foam_thickness"])
+    skin = (foam[1], foam[1] + values["skin_thickness"])
+    between, top = starting_at(values["edge_strip_height"]), ending_at(values["box_height"])
+    return (
+        *_ring(bench, "foam", "", between, foam),
+        *_ring(bench, "edge_strip", "lower ", ground, foam),
+        *_ring(bench, "edge_strip", "upper ", top, foam),
+        *_ring(bench, "skin", "", ground, skin),
+    )
+
+
+def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
+    r"""What the sleeve meets: the box inside it, as a plain block.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import hive_from_text
+    >>> surroundings(values(hive_from_text('[chosen]\nframes = 10')))[0].words
+    'box inside'
+    """
+    x, y = outline(values)
+    return (
+        Bench(COMPONENT, values).stand_in("box_inside", x, y, (Fraction(0), values["box_height"])),
+    )
+
+
+def _ring(bench: Bench, stem: str, layer: str, z: Spot, wall: Interval) -> Iterator[Solid]:
+    """Two sides and the two ends that cover their edges; the wall is counted from the box."""
+    (left, right), (front, back) = outline(bench.values)
+    inner, outer = wall
+    y = starting_at(front - inner)
+    for place, x in (("left", ending_at(left - inner)), ("right", starting_at(right + inner))):
+        yield bench.piece(f"{stem}_side", layer + place, ON_EDGE_LENGTHWAYS, (x, y, z))
+    x = starting_at(left - outer)
+    for place, y in (("front", ending_at(front - inner)), ("back", starting_at(back + inner))):
+        yield bench.piece(f"{stem}_end", layer + place, ON_EDGE_ACROSS, (x, y, z))
+
+
+def _ring_joints() -> Iterator[Joint]:
+    """Each layer's joints at the left; both_sides adds the right."""
+    sides = ("foam side, left", "edge strip side, lower left", "edge strip side, upper left")
+    for end in ("front", "back"):
+        ends = (f"foam end, {end}", f"edge strip end, lower {end}", f"edge strip end, upper {end}")
+        for side_piece, end_piece in zip(sides, ends, strict=True):
+            yield (side_piece, end_piece, "y")
+            yield (end_piece, "skin side, left", "x")
+        yield ("skin side, left", f"skin end, {end}", "y")
+    for side_piece in sides:
+        yield ("box inside", side_piece, "x")
+        yield (side_piece, "skin side, left", "x")
+    for strip in sides[1:]:
+        yield ("foam side, left", strip, "z")
+
+
+def _end_joints() -> Iterator[Joint]:
+    """The joints of the layers at the front and the back."""
+    for end in ("front", "back"):
+        strips = (f"edge strip end, lower {end}", f"edge strip end, upper {end}")
+        for piece in (f"foam end, {end}", *strips):
+            yield ("box inside", piece, "y")
+            yield (piece, f"skin end, {end}", "y")
+        for strip in strips:
+            yield (f"foam end, {end}", strip, "z")
+
+
+_JOINTS = (*both_sides(*_ring_joints()), *_end_joints())
+
+_MEANT_GAPS = (
+    *each_side(
+        MeantGap(
+            "sleeve.clear_height",
+            "z",
+            (("edge strip side, lower left", "edge strip side, upper left"),),
+        )
+    ),
+    MeantGap("hive_width", "x", (("skin side, left", "skin side, right"),), measure=across),
+    MeantGap("hive_length", "y", (("skin end, front", "skin end, back"),), measure=across),
+)
+
+
+def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:
+    """The joints of the sleeve: which pieces are meant to touch."""
+    return _JOINTS
+
+
+def meant_gaps(_: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
+    """The gaps of the sleeve that are meant, and which dimension makes each."""
+    return _MEANT_GAPS

@@ -1,0 +1,358 @@
+"""The whole hive stacked as it stands in the field, and what only the whole shows.
+
+Bottom board, one to three boxes with or without sleeve, inner cover or none, roof. Where no box is
+built, four plain walls stand for it. All is measured between the solids, nothing is clipped.
+
+    stacked(values, built)       every piece in its place
+    skirt_laps(stack)            how far each piece of the skirt hangs down over the box
+    behind_skirt(stack)          the gap between each piece of the skirt and what it hangs before
+    bearings(stack)              what rests on what, how wide and with how much of its face
+    ways(stack)                  the ways in and out
+    frame_spaces(values, built)  the spaces above, below and between the frames
+"""
+
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from types import ModuleType
+from typing import Final
+
+from hivecalc.components import box as from_frames
+from hivecalc.length import Length
+from hivecalc.space import bottom_board, box, inner_cover, roof, sleeve
+from hivecalc.space.meeting import contacts_between, gap
+from hivecalc.space.outlines import Interval, intervals_meet, rectangle
+from hivecalc.space.solids import Axis, Block, Solid, centred_on, near
+
+MODULES: Final[dict[str, ModuleType]] = {
+    "bottom_board": bottom_board,
+    "roof": roof,
+    "inner_cover": inner_cover,
+    "box": box,
+    "sleeve": sleeve,
+}
+BOXES: Final = ("box", "sleeve")
+NOTHING: Final = Fraction(0)
+
+
+def stacked(values: Mapping[str, Fraction], built: Collection[str]) -> tuple[Solid, ...]:
+    """Every piece of the hive where it stands, from the ground up.
+
+    >>> from hivecalc.components import built, values
+    >>> from hivecalc.hive import demo_hive
+    >>> hive = demo_hive()
+    >>> stack = stacked(values(hive), built(hive))
+    >>> [s.label for s in stack if s.component == "box"]
+    ['wall, left', 'wall, right', 'wall, front', 'wall, back']
+
+    z from the bottom of the frame. `values` and `built` from components.
+    """
+    heights = feet(values, built)
+    found: list[Solid] = list(bottom_board.solids(values))
+    for tier in range(1, int(values["boxes"]) + 1):
+        foot = heights["box"] + (tier - 1) * box_height(values, built)
+        found += [replace(s.raised(foot), tier=tier) for s in _one_box(values, built)]
+    if "inner_cover" in built:
+        found += [s.raised(heights["inner_cover"]) for s in inner_cover.solids(values)]
+    return (*found, *(s.raised(heights["roof"]) for s in roof.solids(values)))
+
+
+def feet(values: Mapping[str, Fraction], built: Collection[str]) -> dict[str, Length]:
+    """How high the foot of each component stands above the bottom of the hive.
+
+    >>> from hivecalc.components import built, values
+    >>> from hivecalc.hive import demo_hive
+    >>> hive = demo_hive()
+    >>> {name: float(height) for name, height in feet(values(hive), built(hive)).items()}
+    {'bottom_board': 0.0, 'box': 3.5, 'inner_cover': 13.0625, 'roof': 13.9375}
+    """
+    on_board = values["stud_width"]
+    on_box = on_board + values["boxes"] * box_height(values, built)
+    lid = values["inner_cover.overall_height"] if "inner_cover" in built else NOTHING
+    heights = {"bottom_board": NOTHING, "box": on_board, "inner_cover": on_box}
+    heights |= {"sleeve": on_board} if "sleeve" in built else {}
+    return heights | {"roof": on_box + lid}
+
+
+def box_height(values: Mapping[str, Fraction], built: Collection[str]) -> Length:
+    """Height of one box: built or measured; else that of the course's usual frames.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> float(box_height(values(demo_hive()), ()))
+    9.5625
+    """
+    if any(c in built for c in BOXES) or "box_height" in values:
+        return values["box_height"]
+    above = from_frames.space_above(values["rest_depth"], values["lug_thickness"])
+    return from_frames.box_height(above, values["frame_depth"], values["space_below"])
+
+
+def _one_box(values: Mapping[str, Fraction], built: Collection[str]) -> Iterator[Solid]:
+    """The pieces of box and sleeve, or plain walls for a box that is not built."""
+    if "box" in built:
+        yield from box.solids(values)
+    else:
+        yield from _plain_walls(values, built)
+    if "sleeve" in built:
+        yield from sleeve.solids(values)
+
+
+def _plain_walls(values: Mapping[str, Fraction], built: Collection[str]) -> Iterator[Solid]:
+    """Four walls with the box's outside, a board thick; front and back stand between the sides."""
+    across, along = values["hive_width"], values["hive_length"]
+    (x0, x1), (y0, y1) = (NOTHING, across), (NOTHING, along)
+    if "sleeve" in built:
+        (x0, x1), (y0, y1) = box.outline(values)
+    thick, z = values["board_thickness"], (NOTHING, box_height(values, built))
+    walls = {
+        "left": ((x0, x0 + thick), (y0, y1)),
+        "right": ((x1 - thick, x1), (y0, y1)),
+        "front": ((x0 + thick, x1 - thick), (y0, y0 + thick)),
+        "back": ((x0 + thick, x1 - thick), (y1 - thick, y1)),
+    }
+    for place, (x, y) in walls.items():
+        yield Solid("box", "wall", place, (Block(*x, rectangle(y, z)),))
+
+
+def overall_height(stack: Iterable[Solid]) -> Length:
+    """Height of the whole hive, from the bottom of its frame to its highest edge.
+
+    >>> from hivecalc.components import built, values
+    >>> from hivecalc.hive import changed, demo_hive
+    >>> flat = changed(demo_hive(), {"rim_low_height": "3 1/2"})
+    >>> str(overall_height(stacked(values(flat), built(flat))))
+    '579/32'
+    """
+    return max(s.extents[2][1] for s in stack)
+
+
+# ── the skirt over the box ────────────────────────────────────────────────────────────────────
+
+
+def skirt_laps(stack: Sequence[Solid]) -> dict[str, Length]:
+    """How far the skirt hangs down over the topmost box, at each side.
+
+    >>> from hivecalc.components import built, values
+    >>> from hivecalc.hive import changed, demo_hive
+    >>> short = changed(demo_hive(), {"skirt_width": "2"})
+    >>> {at: float(lap) for at, lap in skirt_laps(stacked(values(short), built(short))).items()}
+    {'front': -0.375, 'back': -0.375, 'left': -0.375, 'right': -0.375}
+
+    Less than nothing where the skirt ends above the box.
+    """
+    top = max(s.extents[2][1] for s in stack if s.component in BOXES)
+    return {s.place: top - s.extents[2][0] for s in stack if s.part.startswith("skirt_")}
+
+
+def behind_skirt(stack: Sequence[Solid]) -> dict[str, Length]:
+    """The least gap between each piece of the skirt and the box or cover that it hangs before.
+
+    >>> from hivecalc.components import built, values
+    >>> from hivecalc.hive import demo_hive
+    >>> stack = stacked(values(demo_hive()), built(demo_hive()))
+    >>> {at: float(size) for at, size in behind_skirt(stack).items()}
+    {'front': 0.25, 'back': 0.25, 'left': 0.25, 'right': 0.25}
+
+    A piece that meets neither is left out.
+    """
+    inside = [s for s in stack if s.component in (*BOXES, "inner_cover")]
+    found = {s.place: _least_gap(s, inside) for s in stack if s.part.startswith("skirt_")}
+    return {place: size for place, size in found.items() if size is not None}
+
+
+def _least_gap(skirt: Solid, inside: Iterable[Solid]) -> Length | None:
+    axis: Axis = "y" if skirt.part == "skirt_end" else "x"
+    gaps = (gap(skirt, s, axis) for s in inside)
+    return min((size for size in gaps if size is not None), default=None)
+
+
+# ── what rests on what ────────────────────────────────────────────────────────────────────────
+
+
+@dataclass(frozen=True)
+class Bearing:
+    """One piece that rests on a piece of another component: how wide, and on how much of a face.
+
+    Width is the narrower way of the face that they share, area its size in square inches.
+    """
+
+    upper: Solid
+    lower: Solid
+    width: Length
+    area: Length
+
+
+def bearings(stack: Sequence[Solid]) -> tuple[Bearing, ...]:
+    """What rests on what, between the components of the stack.
+
+    >>> from hivecalc.components import built, values
+    >>> from hivecalc.hive import demo_hive
+    >>> found = bearings(stacked(values(demo_hive()), built(demo_hive())))
+    >>> found[0].upper.words, found[0].lower.words, float(found[0].width)
+    ('left wall', 'left side rail', 0.75)
+    """
+    return tuple(_bearings(stack))
+
+
+def _bearings(stack: Sequence[Solid]) -> Iterator[Bearing]:
+    for lower in stack:
+        top = lower.extents[2][1]
+        for upper in stack:
+            above = upper.extents[2][0] == top and _layer(upper) != _layer(lower)
+            if above and near(lower, upper):
+                faces = contacts_between(lower, upper)
+                yield from (
+                    Bearing(upper, lower, min(c.size[:2]), c.area) for c in faces if c.axis == "z"
+                )
+
+
+def _layer(solid: Solid) -> tuple[str, int]:
+    return ("box" if solid.component in BOXES else solid.component), solid.tier
+
+
+def box_bearing(stack: Sequence[Solid]) -> dict[str, Length]:
+    r"""How wide each wall of the lowest box bears on the bottom board's rails, or nothing.
+
+    >>> from hivecalc.components import built, values
+    >>> from hivecalc.hive import hive_from_text
+    >>> sleeved = hive_from_text('[chosen]\nframes = 10')
+    >>> stack = stacked(values(sleeved), built(sleeved))
+    >>> {wall: float(width) for wall, width in box_bearing(stack).items()}
+    {'left side': 0.0, 'right side': 0.0, 'front end': 0.0, 'back end': 0.0}
+    """
+    walls = [s for s in stack if s.component == "box" and s.tier == 1]
+    rests = [b for b in bearings(stack) if b.lower.component == "bottom_board"]
+    return {
+        wall.words: max((b.width for b in rests if b.upper == wall), default=NOTHING)
+        for wall in walls
+    }
+
+
+# ── ways in and out ───────────────────────────────────────────────────────────────────────────
+
+
+@dataclass(frozen=True)
+class Way:
+    """A place that bees and air pass: its lesser clear size and its greater one."""
+
+    name: str
+    least: Length
+    wide: Length
+
+
+def ways(stack: Sequence[Solid]) -> tuple[Way, ...]:
+    """The ways in and out, in the order in which a bee passes them: in below, out above.
+
+    >>> from hivecalc.components import built, values
+    >>> from hivecalc.hive import demo_hive
+    >>> for way in ways(stacked(values(demo_hive()), built(demo_hive()))):
+    ...     print(way.name, float(way.least), float(way.wide))
+    entrance 0.3125 14.375
+    slot 0.3125 2.0
+    channel 0.375 2.0
+    notch 0.375 2.0
+    behind the skirt 0.25 2.0
+
+    A slot that lies over a wall of the box is as narrow as what is left open of it.
+    """
+    pieces = {s.name: s for s in stack}
+    return (_entrance(pieces, stack), *_upper_way(pieces, stack))
+
+
+def _entrance(pieces: Mapping[str, Solid], stack: Sequence[Solid]) -> Way:
+    """From the higher of front rail and front stop up to the foot of the lowest box."""
+    foot = min(s.extents[2][0] for s in stack if s.component in BOXES)
+    rail, stop = (pieces[f"bottom board: {n}"] for n in ("front rail", "screen front stop"))
+    left, right = (pieces[f"bottom board: side rail, {place}"] for place in ("left", "right"))
+    height = foot - max(rail.extents[2][1], stop.extents[2][1])
+    return Way("entrance", height, _across(left, right, "x"))
+
+
+def _upper_way(pieces: Mapping[str, Solid], stack: Sequence[Solid]) -> Iterator[Way]:
+    """Slot, channel and notch of the inner cover, and the gap behind the skirt before the notch."""
+    notch = [pieces.get(f"inner cover: rim front, {place}") for place in ("left", "right")]
+    left, right = notch
+    if left is None or right is None:
+        return
+    lower, upper = (pieces[f"inner cover: sheet, {place}"] for place in ("lower", "upper"))
+    sides = [pieces[f"inner cover: channel side, {place}"] for place in ("left", "right")]
+    high, wide = _across(lower, upper, "z"), _across(left, right, "x")
+    yield _slot(lower, stack)
+    yield Way("channel", high, _across(sides[0], sides[1], "x"))
+    yield Way("notch", high, wide)
+    skirt = pieces["roof: skirt end, front"]
+    if skirt.extents[2][0] < left.extents[2][1]:
+        yield Way("behind the skirt", min(_across(skirt, s, "y") for s in (left, right)), wide)
+
+
+def _across(first: Solid, second: Solid, axis: Axis) -> Length:
+    """The gap between two pieces, nothing where they overlap or do not face each other."""
+    return gap(first, second, axis) or NOTHING
+
+
+def _slot(sheet: Solid, stack: Sequence[Solid]) -> Way:
+    """The slot in the lower sheet, less what the walls of the box below it cover."""
+    before, behind = sheet.blocks[1:3]
+    x, y = before.extents[0], (before.extents[1][1], behind.extents[1][0])
+    foot = sheet.extents[2][0]
+    below = (
+        block.extents[1]
+        for s in stack
+        if s.component in BOXES
+        for block in s.blocks
+        if block.extents[2][1] == foot and intervals_meet(block.extents[0], x)
+    )
+    return Way("slot", _widest_open(y, below), x[1] - x[0])
+
+
+def _widest_open(within: Interval, covered: Iterable[Interval]) -> Length:
+    """The widest stretch of an interval that none of some others covers."""
+    low, high = within
+    widest, at = NOTHING, low
+    for start, end in sorted(covered):
+        widest = max(widest, min(start, high) - at)
+        at = max(at, min(end, high))
+    return max(widest, high - at)
+
+
+# ── spaces of the frames ──────────────────────────────────────────────────────────────────────
+
+
+def frame_spaces(values: Mapping[str, Fraction], built: Collection[str]) -> dict[str, Length]:
+    r"""The spaces above, below and between the frames of the boxes, where a box is built.
+
+    >>> from hivecalc.components import built, values
+    >>> from hivecalc.hive import hive_from_text
+    >>> two = hive_from_text('[chosen]\nframes = 10\nboxes = 2')
+    >>> {name: float(size) for name, size in frame_spaces(values(two), built(two)).items()}
+    {'under box 1': 0.716, 'between boxes 1 and 2': 0.4375, 'over box 2': 0.3125}
+
+    The lowest is counted from the mesh.
+    """
+    if "box" not in built:
+        return {}
+    stack = stacked(values, built)
+    mesh = next(s for s in stack if s.part == "mesh")
+    lids = [s for s in stack if s.name in ("inner cover: sheet, lower", "roof: roof panel")]
+    foot, height = feet(values, built)["box"], box_height(values, built)
+    count = int(values["boxes"])
+    frames = [_frames(values, foot + i * height, height) for i in range(count)]
+    found = {"under box 1": _across(mesh, frames[0], "z")}
+    for i in range(1, count):
+        found[f"between boxes {i} and {i + 1}"] = _across(frames[i - 1], frames[i], "z")
+    if "inner_cover" in built:
+        found[f"over box {count}"] = _across(frames[-1], lids[0], "z")
+    return found
+
+
+def _frames(values: Mapping[str, Fraction], foot: Length, height: Length) -> Solid:
+    """The frames of one box as two plain blocks: their top bars, and what hangs from them."""
+    x = centred_on(values["hive_width"] / 2)(values["frames"] * values["frame_spacing"])
+    middle = centred_on(values["hive_length"] / 2)
+    rest = foot + height - values["rest_depth"]
+    top = rest + values["lug_thickness"]
+    hanging = middle(values["top_bar"] - 2 * values["rest_overlap"])
+    bars = Block(*x, rectangle(middle(values["top_bar"]), (rest, top)))
+    below = Block(*x, rectangle(hanging, (top - values["frame_depth"], rest)))
+    return Solid("box", "frames", "", (bars, below))

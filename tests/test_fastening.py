@@ -1,0 +1,108 @@
+"""How the hive is held: each joint in one way, and the roof's screws where they should stand.
+
+Rules: common practice, no published source, as the course's design has them. The second way to
+compute is the plain loop in this file.
+"""
+
+from fractions import Fraction
+from itertools import pairwise
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hivecalc.components import built, values
+from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
+from hivecalc.space import HELD, SIDES, assembled, joints, matches, screw_row, screws, solids
+from tests.hives import HIVES
+
+CLOSED = changed(demo_hive(), {"inner_notch": "0"})
+BARE = changed(demo_hive(), {"inner_cover": "no"})
+FLAT = changed(demo_hive(), {"rim_low_height": "3 1/2"})
+BOXED = hive_from_text("[chosen]\nframes = 10")
+EVERY = (demo_hive(), CLOSED, BARE, FLAT, BOXED)
+LITTLE = Fraction(1, 1000)  # inches: the slope's cosine is a fraction near it
+
+
+def sized(length: Fraction, width: Fraction, **more: str) -> Hive:
+    sizes = {"hive_length": str(length), "hive_width": str(width)}
+    return changed(demo_hive(), sizes | more)
+
+
+@pytest.mark.parametrize("component", HELD)
+def test_each_joint_is_held_in_one_way_and_no_way_is_idle(component: str) -> None:
+    hives = [hive for hive in EVERY if component in built(hive)]
+    met = {joint for hive in hives for joint in joints(values(hive), component)}
+    for joint in met:
+        assert len([w for w in HELD[component] if matches(w, joint)]) == 1, joint
+    for way in HELD[component]:
+        assert any(matches(way, joint) for joint in met), way
+
+
+@pytest.mark.parametrize("hive", EVERY)
+def test_a_joint_names_pieces_that_are_there(hive: Hive) -> None:
+    for component in built(hive):
+        there = {s.label for s in assembled(values(hive), component)}
+        assert {label for *pair, _ in joints(values(hive), component) for label in pair} <= there
+
+
+@pytest.mark.parametrize("name", HIVES)
+def test_each_screw_of_the_roof_stands_over_the_middle_of_a_rail(name: str) -> None:
+    """In plan, from the solids: the middle of a rail, but for what the slope shortens."""
+    sizes = values(hive_from_text(HIVES[name]))
+    rails = {s.label: s.extents for s in solids(sizes, "roof")}
+    shortened = sizes["roof.slope"] ** 2 * sizes["roof.cover_length"] / 4 + LITTLE
+    where = {
+        "left": "rim side, left",
+        "right": "rim side, right",
+        "front": "rim front",
+        "back": "rim back",
+    }
+    for screw in screws(sizes):
+        (x0, x1), (y0, y1), _ = rails[where[screw.side]]
+        if screw.side in ("left", "right"):
+            assert screw.x == (x0 + x1) / 2
+            assert y0 < screw.y < y1
+        else:
+            assert abs(screw.y - (y0 + y1) / 2) <= shortened
+
+
+lengths = st.fractions(10, 44, max_denominator=16)
+
+
+@given(lengths, lengths, st.sampled_from(["5", "8", "11"]), st.sampled_from(["2", "3", "4"]))
+def test_screws_keep_their_spacing_and_their_distance(
+    length: Fraction, width: Fraction, spacing: str, offset: str
+) -> None:
+    sizes = values(sized(length, width, screw_spacing=spacing, screw_offset=offset))
+    for side in SIDES:
+        row = screw_row(sizes, side)
+        space = row.cover[1] - row.cover[0]
+        assert len(row.deck) >= 3
+        assert all(b - a == space <= int(spacing) for a, b in pairwise(row.cover))
+        assert all(b - a <= int(spacing) for a, b in pairwise(row.deck))
+        nearest = [min(abs(d - c) for c in row.cover) for d in row.deck]
+        fewest = -(-3 // (len(row.cover) - 1))  # deck screws in each space
+        assert min(nearest) >= min(int(offset), space / (fewest + 1))
+        ends = row.length, 2 * sum(row.cover) / len(row.cover), 2 * sum(row.deck) / len(row.deck)
+        if side in ("front", "back"):
+            assert ends == (row.length,) * 3  # the same from both ends: one strip of paper
+
+
+def test_the_usual_hive_by_hand() -> None:
+    """A hive of 22 1/2 by 16: rim 23 by 16 1/2, deck 26 1/2 by 20, cover 27 1/2 by 21.
+
+    Screw line 3 in from the cover's edge (2 overhang - 1/4 + 3/4 half a stud + 1/2 lip), 2 3/4 at
+    the back, whose rail is 1 in thick. So it is 15 by 21 3/4: two spaces of 7 1/2 across, four of
+    5 7/16 along. Two deck screws in each space across, 2 1/2 from the cover's; one in each along,
+    2 23/32 from the corner's, where 3 would pass the middle.
+    """
+    sizes = values(sized(Fraction(45, 2), Fraction(16)))
+    front, back, left = (screw_row(sizes, side) for side in ("front", "back", "left"))
+    assert front.cover == (3, Fraction(21, 2), 18)
+    assert front.deck == (Fraction(11, 2), 8, 13, Fraction(31, 2))
+    assert (front.line, back.line, left.line) == (3, Fraction(11, 4), 3)
+    assert left.cover == tuple(3 + Fraction(87, 16) * i for i in range(5))
+    assert left.deck == tuple(3 + Fraction(87, 16) * (i + Fraction(1, 2)) for i in range(4))
+    fasteners = [screw.fastener for screw in screws(sizes)]
+    assert (fasteners.count("cover_screw"), fasteners.count("deck_screw")) == (12, 16)

@@ -1,0 +1,373 @@
+"""Each figure in the course's prose: worked out again, from a source, or invented on purpose.
+
+`CLAIMS` names a piece of a sentence and, figure by figure, what it must be. `GIVEN` is a figure
+that somebody invented for a question, and from which nothing is told. A figure of a page that no
+claim covers fails, and so does a claim that no page holds any more. Minutes and clock times are
+checked in test_words.py. Lumber: American Softwood Lumber Standard PS 20-20, Table 3. The inch of
+25.4 mm, 1959: National Bureau of Standards, Federal Register notice of July 1, 1959 (from memory).
+"""
+
+import re
+from fractions import Fraction
+from math import isqrt
+from typing import Final
+
+import pytest
+
+from hivecalc.as_built import HIVES
+from hivecalc.components import values
+from hivecalc.exercise import EXERCISES
+from hivecalc.fit import RULES
+from hivecalc.fit.limits import BEE_SPACE_HIGH, BEE_SPACE_LOW
+from hivecalc.hive import changed, demo_hive
+from hivecalc.hive.measurements import DEFAULTS
+from hivecalc.length import MM, length_from_text, written
+from hivecalc.measuring import SQUARE_ENOUGH, lean
+from tests.test_words import PAGES, text_of
+
+L = length_from_text
+INCH, METRIC = DEFAULTS["inch"], DEFAULTS["mm"]
+DEMO = values(demo_hive())
+TEN_FRAMES = values(changed(demo_hive(), {"frames": "10"}))
+PS_20: Final = {
+    name: (L(thick), L(wide))
+    for name, thick, wide in [
+        ("1x4", "3/4", "3 1/2"), ("1x10", "3/4", "9 1/4"), ("1x12", "3/4", "11 1/4"),
+        ("2x4", "1 1/2", "3 1/2"),
+    ]
+}  # fmt: skip
+WIRE = L("0.017")  # of eight-mesh hardware cloth: common practice, no published source
+SIXTEENTH = Fraction(1, 16)
+STUD, SKIN, FOAM = L("1 1/2"), L("1/2"), L("1")
+BEE_SPACE = (BEE_SPACE_LOW, BEE_SPACE_HIGH)
+GIVEN: Final = None
+
+
+def usual(*names: str) -> tuple[Fraction, ...]:
+    """Return what a hive has that says nothing else, in inches, and then in whole mm."""
+    return tuple(value for n in names for value in (INCH[n], METRIC[n] / MM))
+
+
+def near(value: Fraction, parts: int) -> Fraction:
+    """Return the mark of a tape nearest to a value, an inch having so many marks."""
+    return Fraction(round(value * parts), parts)
+
+
+def changed_by(measurement: str, dimension: str) -> Fraction:
+    """Return how much of a sixteenth more of a measurement reaches a dimension."""
+    more = written(INCH[measurement] + SIXTEENTH)
+    after = values(changed(demo_hive(), {measurement: more}))
+    return (after[dimension] - DEMO[dimension]) / SIXTEENTH
+
+
+LEAN = lean(L("23 1/8"), L("17 3/8"), L("29 3/16"), L("28 11/16"))
+IN_LEAD = isqrt(3**2 + 4**2)
+
+CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
+    "00": [
+        ('A "2x4" is not 2 by 4', (GIVEN, GIVEN)),  # its name
+        ("start at 17 1/4 and go three", (GIVEN,)),
+        ("17 1/4 is 17 4/16. Three sixteenths more make 17 7/16",
+         (GIVEN, L("17 1/4"), L("17 1/4") + 3 * SIXTEENTH)),
+        ("Try 17 7/16, then 443 mm, then 17 9/16", (GIVEN, GIVEN, GIVEN)),
+        ("why is 6/16 never written", (GIVEN,)),
+        ("6/16 and 3/8 are the same mark", (L("3/8"), L("6/16"))),
+        ("you read 23, 23 1/8 and 23 1/16", (GIVEN, GIVEN, GIVEN)),
+        ("The largest, 23 1/8", (max(L("23"), L("23 1/8"), L("23 1/16")),)),
+        ("a hive is 23 1/8 by 17 3/8, its diagonals 29 3/16 and 28 11/16: one is 1/2 in longer",
+         (DEMO["hive_length"], DEMO["hive_width"], GIVEN, GIVEN, L("29 3/16") - L("28 11/16"))),
+        ("a little over 13/32 in", (Fraction(int(LEAN * 32), 32),)),
+        ('a dry "2x4" is about 1 1/2 by 3 1/2 in', PS_20["2x4"]),
+        ("foam sold as an inch may be 25 mm", (METRIC["foam_thickness"] / MM,)),
+        ("start at the 1 in mark", (GIVEN,)),
+        ("started at the 1 in mark", (GIVEN,)),
+    ],
+    "01": [
+        ("In 5/8 the bottom number, 8", (GIVEN, L("5/8").denominator)),
+        ("which is longer, 5/8 or 9/16", (GIVEN, GIVEN)),
+        ("5/8 is 10/16, so 5/8 is longer by one sixteenth",
+         (L("9/16") + SIXTEENTH, L("5/8"), L("10/16"))),
+        ("3/8 and 1/2 are 3/8 and 4/8", (GIVEN, GIVEN, L("3/8"), L("1/2"))),
+        ("5/8 and 1/2 are nine eighths: one inch carried over, and 1/8 left",
+         (Fraction(9, 8) - L("1/2"), GIVEN, L("5/8") + L("1/2") - 1)),
+        ("Try 5 5/8 and 2 1/2. Then 21 15/16 and 1/16", (GIVEN,) * 4),
+        ("you have 23 1/8 and must take off 1 1/2. But you can't take 4/8 from 1/8",
+         (GIVEN, GIVEN, L("1 1/2") % 1, L("23 1/8") % 1)),
+        ("one inch: 23 1/8 is 22 9/8", (GIVEN, L("23 1/8"))),
+        ("22 − 1 is 21, 9/8 − 4/8 is 5/8",
+         (23 - 1, L("1 1/2") // 1, 22 - 1, L("23 1/8") - 22, L("1/2"), L("9/8") - L("4/8"))),
+        ("the 23 is not lowered to 22", (GIVEN, 23 - 1)),
+        ("Try 17 1/4 and 2 5/8", (GIVEN, GIVEN)),
+        ('A dry "2x4" is 1 1/2 by 3 1/2 in, a "1x4" is 3/4 by 3 1/2',
+         (*PS_20["2x4"], *PS_20["1x4"])),
+        ("a box needs sides 9 9/16 in high", (TEN_FRAMES["box_height"],)),
+        ("A dry 1x10 is 9 1/4 in wide. A 1x12 is 11 1/4", (PS_20["1x10"][1], PS_20["1x12"][1])),
+        ("One inch is 25.4 mm, exactly; six countries agreed on it in 1959", (1 / MM, 1959)),
+        ("a foam board of 25 mm", (METRIC["foam_thickness"] / MM,)),
+        ("25 mm is 0.4 mm thinner than an inch: about 1/64 in",
+         (GIVEN, 1 / MM - 25, near(1 - 25 * MM, 64))),
+        ("four of them side by side are 1/16 in", (near(4 * (1 - 25 * MM), 16),)),
+        ("Type 25 mm above, then 1,", (GIVEN, GIVEN)),
+        ("1/2 = 8/16, 1/4 = 4/16, 3/4 = 12/16, 1/8 = 2/16, 3/8 = 6/16, 5/8 = 10/16, 7/8 = 14/16",
+         (L("8/16"), L("1/2"), L("4/16"), L("1/4"), L("12/16"), L("3/4"), L("2/16"), L("1/8"),
+          L("6/16"), L("3/8"), L("10/16"), L("5/8"), L("14/16"), L("7/8"))),
+        ("1 in = 25.4 mm", (1, 1 / MM)),
+    ],
+    "02": [
+        ("as 9 5/8, as 9 10/16 or as 244.5 mm",
+         (GIVEN, L("9 5/8"), Fraction(round(L("9 5/8") / MM * 2), 2))),
+        ("3/4 in high (19 mm in a hive in mm)", usual("entrance_height")),
+        ("a front rail 1/8 in too short", (GIVEN,)),
+        ("the yard's wood is 1/16 in thicker", (GIVEN,)),
+        ("Two 3 in screws", (INCH["frame_screw"],)),
+        ("a bevel of 30 degrees", (30,)),  # common practice, no published source
+    ],
+    "03": [
+        ("a strip of 1/2 by 3/4", (INCH["strip_narrow"], INCH["strip_wide"])),
+        ("The panel gap is 1/4 in (6 mm in a hive in mm)", usual("panel_gap")),
+        ("a slot ease of 1/8 in (3 mm in a hive in mm)", usual("slot_ease")),
+        ("metric board is often 25 mm", (METRIC["foam_thickness"] / MM,)),
+        ("1/2 in for both ends together (12 mm in a hive in mm)", usual("runner_gap")),
+        ("Change the foam to 25 mm, then to 1 1/2", (GIVEN, GIVEN)),
+    ],
+    "04": [
+        ("an eighth in all (3 mm in a hive in mm)", (METRIC["screen_gap"] / MM,)),
+        ("little more than 5/32 in", (RULES["bottom_board.widest_gap_at_screen"].high,)),
+        ("the stud is 3 1/2 in wide", (PS_20["2x4"][1],)),
+        ("two crossing wires of 0.017 in make 0.034 in, about 1/32",
+         (WIRE, INCH["mesh_thickness"], near(2 * WIRE, 32))),
+        ("give it to 1/32 in", (Fraction(1, 32),)),
+        ("The strip is 1/2 by 3/4", (INCH["strip_narrow"], INCH["strip_wide"])),
+        ("the strip's wide side, 3/4", (INCH["strip_wide"],)),
+        ("about 1/4 to 3/8 in", BEE_SPACE),
+        ("over the stop is 5/16 in (8 mm in a hive in mm)", usual("bee_way")),
+        ("the foam to 1 1/4, or the stud's width to 3 3/8", (GIVEN, GIVEN)),
+        ("the mesh 1/8 in smaller", (INCH["mesh_margin"],)),
+        ("a bee space, 1/4 to 3/8 in", BEE_SPACE),
+        ("Two flat strips are 1 in of wood in all: use 3/4 in brads; a 1 1/4 in brad comes out",
+         (2 * INCH["strip_narrow"], INCH["short_brad"], INCH["long_brad"])),
+        ("brads or staples of 1/2 in", (INCH["stop_brad"],)),
+    ],
+    "05": [
+        ("1/2 in, in all, or 12 mm in a hive in mm", usual("cap_clearance")),
+        ("the rim is 18 in wide overall and a stud is 1 1/2 in thick", (GIVEN, STUD)),
+        ("15 in: two studs come off", (18 - 2 * STUD,)),
+        ("1 1/2 in at the back (38 mm in a hive in mm)", usual("rim_low_height")),
+        ("1 in thick (25 mm in a hive in mm)", usual("rim_back_thickness")),
+        ("by the overhang: 2 in (50 mm in a hive in mm)", usual("overhang")),
+        ("1/2 in (12 mm in a hive in mm), again on all sides", usual("cover_lip")),
+        ("laps the box by 1 in (25 mm in a hive in mm)", usual("roof_lap")),
+        ("A skirt of 2 in would end 3/8 in above the box",
+         (GIVEN, INCH["rim_low_height"] + DEMO["inner_cover.overall_height"] - 2)),
+        ("the overhang is 2 in. Is the spacer 2 in wide", (INCH["overhang"], INCH["overhang"])),
+        ("A 2 in spacer", (INCH["overhang"],)),
+        ("Make the overhang 3, the cap clearance 1, or the low height 2", (GIVEN,) * 3),
+    ],
+    "06": [
+        ("the notch of 2 in (50 mm in a hive in mm)", usual("inner_notch")),
+        ("about 1/4 to 3/8 in high", BEE_SPACE),
+        ("its rim is 3/8 in high (8 mm in a hive in mm)", usual("inner_rim_height")),
+        ("A bee space is 1/4 to 3/8 in", BEE_SPACE),
+        ("Brads or staples of 1/2 in hold the sheets: a 3/4 in brad", (INCH["sheet_brad"], GIVEN)),
+    ],
+    "07": [
+        ("ten frames at 1 3/8, and 1 in of play. Ten times 1 3/8 is 13 3/4",
+         (INCH["frame_spacing"], INCH["frame_play"], INCH["frame_spacing"], 10 * L("1 3/8"))),
+        (("the top bar is 19 in long, 3/8 in of it lies on each rest, and the frame has an ease of "
+          "1/8 in"), (INCH["top_bar"], INCH["rest_overlap"], INCH["rest_ease"])),
+        ("the rest is 11/16 in deep, the lug 3/8 in thick, the frame 9 1/8 in deep, and 1/8 in",
+         tuple(INCH[n] for n in ("rest_depth", "lug_thickness", "frame_depth", "space_below"))),
+        ("5/16 and 1/8 are 7/16 in. Many boxes have up to 1/2 in",
+         (TEN_FRAMES["box.space_above"], INCH["space_below"], L("5/16") + L("1/8"),
+          RULES["box.bee_space_between"].widest_high)),
+        ("the room inside is 14 3/4 wide and a board is 3/4 thick",
+         (TEN_FRAMES["box.inside_width"], INCH["board_thickness"])),
+        ("a rabbet is 3/8 in deep", (INCH["joint_depth"],)),
+        ("They are 3/4 in high", (INCH["edge_strip_height"],)),
+        ("foam of 1 in and a skin of 1/2 in. How much wider does the hive become? (Not 1 1/2.)",
+         (INCH["foam_thickness"], INCH["skin_thickness"], FOAM + SKIN)),
+        ("Foam of 1 in and a skin of 1/2 in leave nothing of a 1 1/2 in stud",
+         (STUD - SKIN, STUD - FOAM, FOAM + SKIN)),
+        ("Below 1/4 in of bearing make those strips 1 1/2 in high",
+         (RULES["sleeve.box_bearing"].low, 2 * INCH["edge_strip_height"])),
+        ("Foam of 30 mm. A skin of 3/8", (GIVEN, GIVEN)),
+    ],
+    "08": [("a front rail 1/4 in too long, and one 1/4 in too short", (GIVEN, GIVEN))],
+    "instructor/00": [
+        ("past 17 1/4", (GIVEN,)),
+        ("17 7/16: the quarter", (L("17 1/4") + 3 * SIXTEENTH,)),
+        ("17 3/16: counted from the inch", (17 + 3 * SIXTEENTH,)),
+        ("17 5/8: took sixteenths for eighths", (L("17 1/4") + 3 * 2 * SIXTEENTH,)),
+        # the shortest marks past 4/16 are 5/16, 7/16 and 9/16
+        ("17 9/16: counted only the shortest", (17 + range(5, 16, 2)[2] * SIXTEENTH,)),
+        ("You read 23, 23 1/8 and 23 1/16", (GIVEN,) * 3),
+        ("| 23 1/8, the largest |", (max(L("23 1/8"), L("23 1/16")),)),
+        ('23 1/16, "the middle one"', (sorted([L("23"), L("23 1/8"), L("23 1/16")])[1],)),
+        ('23, "to be safe"', (min(L("23"), L("23 1/16")),)),
+        ("which is more, 1/8 or 1/16: some take 16", (GIVEN, GIVEN, 16)),
+        ("One diagonal is 1/2 in longer", (GIVEN,)),
+        ("a little over 13/32 in", (Fraction(int(LEAN * 32), 32),)),
+        ("5/8 is written as .58 or .5. Have it written as 5/8", (GIVEN, GIVEN)),
+        ("marks of 1/32 in", (GIVEN,)),
+        ("from the 1 in mark", (GIVEN,)),
+        ("make one 1/2 in longer", (GIVEN,)),
+    ],
+    "instructor/01": [
+        ("A 2x4 is not 2 by 4", (GIVEN, GIVEN)),
+        ("Which is longer, 5/8 or 9/16? | 5/8, since it is 10/16 | 9/16",
+         (GIVEN, GIVEN, max(L("5/8"), L("9/16")), L("5/8"), min(L("5/8"), L("9/16")))),
+        ('"9 and 16 are more"', (9, 16)),
+        ("5 5/8 and 2 1/2, end to end? | 8 1/8 | 7 1/8:",
+         (GIVEN, GIVEN, L("5 5/8") + L("2 1/2"), L("5 5/8") + L("2 1/2") - 1)),
+        ("7 6/10: tops", (5 + 2 + Fraction(5 + 1, 8 + 2),)),
+        ("more or less than 8?", (GIVEN,)),
+        ("23 1/8, take off 1 1/2? | 21 5/8 | 22 5/8:",
+         (GIVEN, GIVEN, L("23 1/8") - L("1 1/2"), L("23 1/8") - L("1 1/2") + 1)),
+        ("22 3/8: took the smaller", (23 - 1 + L("4/8") - L("1/8"),)),
+        ("21 7/8: borrowed ten", (22 - 1 + Fraction(1 + 10 - 4, 8),)),
+        ("A side is to be 9 9/16 high", (TEN_FRAMES["box_height"],)),
+        ('it is 9 1/4. Take a 1x12 and rip it | "Yes, 10 is more"', (PS_20["1x10"][1], GIVEN)),
+        ("Is 25 mm foam an inch thick? | No, 0.4 mm thinner", (GIVEN, 1 / MM - 25)),
+        ("left as 10/16: right, and 5/8 is", (L("5/8"), L("10/16"))),
+        ("gives 21.625", (L("23 1/8") - L("1 1/2"),)),
+        ("half of 5/8, half of 14 3/8", (GIVEN, GIVEN)),
+        ("foam boards of 25 mm are short of 4 in", (GIVEN, 4)),
+    ],
+    "instructor/02": [("By 2 in: takes the name 2x4", (GIVEN,))],
+    "instructor/03": [
+        ("25 mm foam typed as 1", (GIVEN, GIVEN)),
+        ("a panel gap of 1/16 or one of 3/4", (GIVEN, GIVEN)),
+    ],
+    "instructor/04": [("Use 1/32 here", (Fraction(1, 32),))],
+    "instructor/05": [
+        ("The rim is 18 in wide overall and studs are 1 1/2. How long is the front? | 15 in | 18:",
+         (GIVEN, STUD, 18 - 2 * STUD, 18)),
+        ("16 1/2: one stud only. 14: the name 2x4", (18 - STUD, 18 - 2 * 2)),
+        ("The overhang is 2 in. Is the spacer 2 in wide", (INCH["overhang"], INCH["overhang"])),
+        ('make the skirt\'s width 2 in "What if"', (GIVEN,)),
+    ],
+    "instructor/07": [
+        ("Ten frames at 1 3/8 and 1 in of play: how wide inside? | 14 3/4 | 13 3/4:",
+         (INCH["frame_spacing"], INCH["frame_play"], TEN_FRAMES["box.inside_width"],
+          10 * INCH["frame_spacing"])),
+        ("11 3/8: took ten inches", (10 + L("3/8") + 1,)),
+        ("14 3/4 inside, boards of 3/4: how wide outside? | 16 1/4 | 15 1/2:",
+         (TEN_FRAMES["box.inside_width"], INCH["board_thickness"], TEN_FRAMES["box_width"],
+          TEN_FRAMES["box.inside_width"] + INCH["board_thickness"])),
+        ("13 1/4: took off", (TEN_FRAMES["box.inside_width"] - 2 * INCH["board_thickness"],)),
+        ("Foam of 1 in and a skin of 1/2: how much wider is the hive? | 3 in | 1 1/2:",
+         (FOAM, SKIN, 2 * (FOAM + SKIN), FOAM + SKIN)),
+        ("Foam of 1 in, a skin of 1/2 in, a stud of 1 1/2 in", (FOAM, SKIN, FOAM + SKIN)),
+    ],
+    "instructor/08": [
+        ("A front rail 1/4 in too long and one 1/4 in too short", (GIVEN, GIVEN)),
+        ("Gap 1/4; side rail short, front stud thick, panel long, each by 1/16",
+         (INCH["panel_gap"], GIVEN)),
+        ("The hive was measured 1/16 too long", (GIVEN,)),
+        ('"It takes 1/16 off"', (GIVEN,)),
+        ("errors of 3 and 4 by chance come to 5, not 7", (GIVEN, GIVEN, IN_LEAD, 3 + 4)),
+    ],
+    "exercises": [
+        ("its 1 in mark", (GIVEN,)),
+        ("at the 1 in mark", (GIVEN,)),
+        ("100 mm mark, so it says 100 mm more", (GIVEN, 100)),
+        ("100 mm mark", (GIVEN,)),
+        ("marks are 1 mm apart", (1,)),
+        ("More than 1/8 in between readings", (SQUARE_ENOUGH,)),
+        ("1/8 in of difference is square enough", (SQUARE_ENOUGH,)),
+        ("Up to 1/8 in", (SQUARE_ENOUGH,)),
+        ("An inch is 25.4 mm, not 25", (1 / MM, GIVEN)),
+        ("Divide the mm by 25.4", (1 / MM,)),
+        ("take each of them 25.4 times", (1 / MM,)),
+        ("Then take it 25.4 times", (1 / MM,)),
+        ("less than 1/4 in of rail", (RULES["sleeve.box_bearing"].low,)),
+        ("little more than 5/32 in", (RULES["bottom_board.widest_gap_at_screen"].high,)),
+    ],
+    "glossary": [
+        ("about 1/4 to 3/8 in high", BEE_SPACE),
+        ("corners that are not 90 degrees", (90,)),
+        ("corners of 90 degrees", (90,)),
+    ],
+}  # fmt: skip
+
+# Figures that stand in words.
+IN_WORDS: Final = [
+    ("03", "That is what the quarter inch is for", INCH["panel_gap"] == L("1/4")),
+    ("04", "Smaller: an eighth in all", INCH["screen_gap"] == L("1/8")),
+    ("04", "a quarter inch more", INCH["strip_wide"] - INCH["strip_narrow"] == L("1/4")),
+    ("05", "keep them a hand apart", 2 <= INCH["screw_offset"] <= 4),
+    ("07", "it takes the usual ten", INCH["frames"] == 10),
+    ("08", "the panel's gap is a quarter inch", INCH["panel_gap"] == L("1/4")),
+    ("08", "the computer makes ten thousand hives", HIVES == 10_000),
+    ("instructor/08", "three sixteenths of four", INCH["panel_gap"] == 4 * SIXTEENTH),
+    ("instructor/04", "Three times: the upper runner and both layers",
+     changed_by("strip_narrow", "bottom_board.stack_height") == 3),
+]  # fmt: skip
+
+FIGURE = re.compile(r"(?<![\w.])(?:\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?)(?!\w)")
+# What is no figure of the prose: links to lessons, headings, numbers of lessons and of points, and
+# times, which test_words.py adds up.
+NO_FIGURE = re.compile(
+    r"\[[^\]]*\]\([^)]*\.ipynb\)|^#+ .*$|lessons? \d\d(?: to \d\d)?(?:, \d\d)*(?: and \d\d)*"
+    r"|^\d\. |\b\d+ minutes\b|^\| (?:\d\d:\d\d \| )?\d+ \|",
+    re.IGNORECASE | re.MULTILINE,
+)
+LATER = ("09", "10", "11")  # lessons whose figures are checked with their plans
+CHECKED = {"exercises", *(n for n in PAGES if not n.rpartition("/")[2].startswith(LATER))}
+IN_EXERCISES = " ".join(
+    f"{e.prompt} {e.question} {e.rule} {e.almost} {e.why}"
+    for e in EXERCISES.values()
+    if e.lesson not in LATER
+)
+
+
+def prose(page: str) -> str:
+    """Return what a page says, without marks, times and numbers of lessons, on one line."""
+    text = IN_EXERCISES if page == "exercises" else NO_FIGURE.sub(" ", text_of(PAGES[page]))
+    text = re.sub(r"\[([^\]]*)\]\([^)]*\)", r"\1", text)
+    return " ".join(re.sub(r"[*`]", "", text).split())
+
+
+def short(page: str) -> str:
+    """Return a page's key in the table: "03", "instructor/03", "glossary"."""
+    return re.sub(r"(\d\d)-.*", r"\1", page)
+
+
+def told(figure: str) -> Fraction:
+    """Return what a figure in a sentence comes to, a top-heavy fraction too."""
+    return sum((Fraction(part) for part in figure.split()), Fraction(0))
+
+
+@pytest.mark.parametrize("page", sorted(CHECKED))
+def test_every_figure_of_a_page_is_in_the_table(page: str) -> None:
+    text = prose(page)
+    for fragment, _ in CLAIMS.get(short(page), []):
+        text = text.replace(fragment, " … ")
+    left = [text[max(0, f.start() - 60) : f.end() + 30] for f in FIGURE.finditer(text)]
+    assert left == []
+
+
+@pytest.mark.parametrize(
+    ("page", "fragment", "expected"),
+    [(page, *claim) for page, claims in CLAIMS.items() for claim in claims],
+)
+def test_a_figure_is_what_it_comes_to(
+    page: str, fragment: str, expected: tuple[object, ...]
+) -> None:
+    (name,) = [n for n in CHECKED if short(n) == page]
+    assert fragment in prose(name)
+    figures = [told(f) for f in FIGURE.findall(fragment)]
+    assert len(figures) == len(expected)
+    assert [f for f, e in zip(figures, expected, strict=True) if e is not GIVEN and f != e] == []
+
+
+@pytest.mark.parametrize(("page", "fragment", "holds"), IN_WORDS)
+def test_a_figure_in_words_is_what_it_comes_to(page: str, fragment: str, holds: object) -> None:
+    (name,) = [n for n in CHECKED if short(n) == page]
+    assert fragment in prose(name)
+    assert holds
+
+
+def test_a_figure_without_a_claim_would_be_seen() -> None:
+    assert FIGURE.findall("23 1/8 by 0.034, a 2x4, .58, 7") == ["23 1/8", "0.034", "7"]
+    assert prose("glossary").count("90 degrees") == 2

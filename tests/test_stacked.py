@@ -1,0 +1,213 @@
+"""The whole hive stacked, beside a plain stack written apart from the library."""
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from hivecalc.components import built, values
+from hivecalc.derivation import Values
+from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
+from hivecalc.space import (
+    Solid,
+    bearings,
+    behind_skirt,
+    box_bearing,
+    frame_spaces,
+    overall_height,
+    overlaps,
+    skirt_laps,
+    stacked,
+    ways,
+    weights,
+)
+from tests.plain_stack import PlainStack
+
+CLOSE = 1e-4  # inches: the library's cosines are fractions near them
+SLOPING = {"landing board", "deck", "cover", "roof panel", "roof retainer"}
+
+MEASURED = '[measured]\nhive_length = "22 3/4"\nhive_width = "16 1/4"\n'
+METRIC = 'units = "mm"\n[measured]\nhive_length = "560"\nhive_width = "430"\n'
+OLD_BOX = '[measured]\nbox_length = "19 7/8"\nbox_width = "16 1/4"\nbox_height = "9 5/8"\n'
+FRAMES = "[chosen]\nframes = 10\n"
+
+HIVES = {
+    "inch": MEASURED,
+    "inch, closed": MEASURED + "[chosen]\ninner_notch = 0",
+    "inch, no inner cover": MEASURED + '[chosen]\ninner_cover = "no"',
+    "inch, flat roof": MEASURED + '[chosen]\nrim_low_height = "3 1/2"',
+    "inch, two boxes": MEASURED + "[chosen]\nboxes = 2",
+    "inch, three boxes": MEASURED + "[chosen]\nboxes = 3",
+    "inch, 2x6": MEASURED + 'stud_width = "5 1/2"',
+    "inch, rough studs": MEASURED + 'stud_thickness = "1 9/16"\nstud_width = "3 9/16"',
+    "inch, short skirt": MEASURED + "[chosen]\nskirt_width = 2",
+    "inch, high inner rim": MEASURED + '[chosen]\ninner_rim_height = "3/4"\nroof_lap = 2',
+    "inch, big lip": MEASURED + "[chosen]\ncover_lip = 2\noverhang = 3\ncap_clearance = 1",
+    "inch, thin strips": MEASURED + 'strip_narrow = "3/8"\nstrip_wide = "3/4"\n',
+    "inch, other foams": MEASURED + 'panel_foam_thickness = "3/4"\nroof_foam_thickness = "7/8"',
+    "inch, landing board": MEASURED + 'landing_width = "5 1/2"\nlanding_thickness = "1"',
+    "mm": METRIC,
+    "mm, 45 mm studs": METRIC + 'stud_thickness = "45"\nstud_width = "95"',
+    "mm, closed": METRIC + "[chosen]\ninner_notch = 0",
+    "mm, no inner cover, flat": METRIC + '[chosen]\ninner_cover = "no"\nrim_low_height = 89',
+    "mm, three boxes": METRIC + "[chosen]\nboxes = 3",
+    "mm, wide channel": METRIC + "[chosen]\ninner_channel_depth = 60\ninner_notch = 70",
+    "mm, frames": 'units = "mm"\n' + FRAMES,
+    "mm, frames, two boxes": 'units = "mm"\n' + FRAMES + "boxes = 2",
+    "frames": FRAMES,
+    "frames, three boxes": FRAMES + "boxes = 3",
+    "frames, 2 in round the box": '[measured]\nsleeve_foam_thickness = "2"\n' + FRAMES,
+    "frames, 2 in, closed": '[measured]\nsleeve_foam_thickness = "2"\n'
+    + FRAMES
+    + "inner_notch = 0",
+    "frames, thin skin": '[measured]\nskin_thickness = "1/4"\n' + FRAMES,
+    "frames, butt joints": FRAMES + "joint_depth = 0",
+    "frames, eight": "[chosen]\nframes = 8\nedge_strip_height = 1.5",
+    "sleeved box": OLD_BOX,
+    "sleeved box, 2x6, two": OLD_BOX + 'stud_width = "5 1/2"\n[chosen]\nboxes = 2',
+    "sleeved box, thin foam": OLD_BOX + 'sleeve_foam_thickness = "3/4"\nskin_thickness = "3/8"',
+}
+
+
+def stack_of(hive: Hive) -> tuple[Solid, ...]:
+    return stacked(values(hive), built(hive))
+
+
+def small(text: str) -> str:
+    return text.partition(": ")[2].partition(",")[0]
+
+
+@pytest.mark.parametrize("name", HIVES)
+def test_the_stack_is_the_plain_stack(name: str) -> None:
+    """A second way to compute: every piece's reach, the lap, the ways, the bearing, the height."""
+    hive = hive_from_text(HIVES[name])
+    made = built(hive)
+    plain = PlainStack(hive.measurements, box="box" in made, sleeve="sleeve" in made)
+    stack = stack_of(hive)
+    assert {s.name for s in stack} == set(plain.pieces)
+    for s in stack:
+        if small(s.name) in SLOPING:
+            for found, expected in zip(s.extents, plain.pieces[s.name], strict=True):
+                assert [float(end) for end in found] == pytest.approx(expected, abs=CLOSE), s.name
+        else:
+            assert s.extents == plain.pieces[s.name], s.name
+    assert set(skirt_laps(stack).values()) == {plain.lap}
+    behind = behind_skirt(stack)
+    assert set(behind.values()) <= {plain.behind}
+    assert len(behind) == 4 or plain.lap <= 0
+    assert float(overall_height(stack)) == pytest.approx(plain.height, abs=CLOSE)
+    found_ways = {way.name: way.least for way in ways(stack)}
+    assert found_ways == {"entrance": plain.way_in} | plain.upper
+    sides = [width for wall, width in box_bearing(stack).items() if wall.split()[0] == "left"]
+    assert sides == [plain.bearing]
+
+
+@pytest.mark.parametrize("name", HIVES)
+def test_nothing_in_the_stack_runs_into_anything(name: str) -> None:
+    found = overlaps(stack_of(hive_from_text(HIVES[name])))
+    assert [(o.first.name, o.second.name) for o in found] == []
+
+
+@pytest.mark.parametrize("name", HIVES)
+def test_each_component_rests_on_the_one_below(name: str) -> None:
+    hive = hive_from_text(HIVES[name])
+    stack = stack_of(hive)
+    layers = {
+        (b.upper.component if b.upper.component != "sleeve" else "box", b.upper.tier)
+        for b in bearings(stack)
+    }
+    expected = {("box", tier) for tier in range(1, int(hive.measurements["boxes"]) + 1)}
+    expected |= {("roof", 1)} | ({("inner_cover", 1)} if "inner_cover" in built(hive) else set())
+    assert layers == expected
+
+
+def test_a_skirt_of_the_first_edition_ends_above_the_box() -> None:
+    """A hive of the first edition: a skirt of 2 in over an inner cover of 1 in (1/2 in strips).
+
+    The course's own check value: it ends 1/2 in above the box.
+    """
+    text = MEASURED + '[chosen]\nskirt_width = 2\ninner_rim_height = "1/2"'
+    assert set(skirt_laps(stack_of(hive_from_text(text))).values()) == {Fraction(-1, 2)}
+
+
+def test_a_notch_over_a_sleeved_wall_leads_nowhere() -> None:
+    """Foam, skin and board reach 2 1/4 in from the front, the slot's back edge 1 13/16 in."""
+    slot = {way.name: way.least for way in ways(stack_of(hive_from_text(FRAMES)))}["slot"]
+    assert slot == 0
+
+
+def test_spaces_of_the_frames_add_up_to_the_stack() -> None:
+    """A second way: from the mesh to the roof's foot, frames and spaces one on the other."""
+    hive = hive_from_text(FRAMES + "boxes = 3")
+    v = values(hive)
+    spaces = frame_spaces(v, built(hive))
+    total = sum(spaces.values()) + 3 * v["frame_depth"]
+    mesh_to_lid = v["stud_width"] - v["bottom_board.mesh_top"] + 3 * v["box_height"]
+    assert total == mesh_to_lid
+    assert spaces["between boxes 1 and 2"] == v["box.space_between"]
+
+
+# ── weight ────────────────────────────────────────────────────────────────────────────────────
+
+
+def plain_weight(v: Values, of: Mapping[str, float]) -> float:
+    """Return what the roof weighs, in kg, from its parts table: thickness x width x length."""
+    sizes = {
+        "rim_side": (2, "wood"),
+        "rim_front": (1, "wood"),
+        "rim_back": (1, "wood"),
+        "deck": (1, "ply"),
+        "roof_panel": (1, "foam"),
+        "roof_retainer": (2, "wood"),
+        "skirt_end": (2, "ply"),
+        "skirt_side": (2, "ply"),
+        "cover": (1, "plastic"),
+    }
+    litres = 0.0254**3
+    return sum(
+        count
+        * float(v[f"roof.{part}_thickness"] * v[f"roof.{part}_width"] * v[f"roof.{part}_length"])
+        * litres
+        * of[material]
+        for part, (count, material) in sizes.items()
+    )
+
+
+def test_a_flat_roof_weighs_what_its_parts_table_says() -> None:
+    """Densities as the library's comments source them, written out once more."""
+    hive = hive_from_text(HIVES["inch, flat roof"])
+    found = {w.component: w.empty for w in weights(values(hive), built(hive))}
+    of = {"wood": 450, "ply": 500, "foam": 35, "plastic": 200}
+    assert found["roof"] == pytest.approx(plain_weight(values(hive), of), rel=1e-9)
+
+
+def test_a_full_box_weighs_what_beekeepers_say() -> None:
+    """A deep box of ten frames full of honey: 80 to 90 lb (from memory, no published source).
+
+    Bare walls of the usual ten-frame box, so without a sleeve.
+    """
+    text = '[measured]\nhive_length = "19 7/8"\nhive_width = "16 1/4"\n'
+    hive = hive_from_text(text)
+    box = next(w for w in weights(values(hive), built(hive)) if w.component == "box")
+    assert 78 < box.full_pounds < 92
+    assert box.empty < box.full / 5
+
+
+def test_each_box_is_weighed_and_the_whole_is_their_sum() -> None:
+    hive = changed(demo_hive(), {"boxes": "3"})
+    *each, whole = weights(values(hive), built(hive))
+    names = ["bottom board", "box 1", "box 2", "box 3", "inner cover", "roof"]
+    assert [w.component for w in each] == names
+    assert whole.full == pytest.approx(sum(w.full for w in each))
+    assert each[1].full == each[2].full
+
+
+@settings(max_examples=20)
+@given(st.integers(1, 3), st.sampled_from(["yes", "no"]))
+def test_what_stands_on_top_is_as_high_as_what_is_below(boxes: int, cover: str) -> None:
+    hive = changed(demo_hive(), {"boxes": str(boxes), "inner_cover": cover})
+    one = changed(demo_hive(), {"boxes": "1", "inner_cover": cover})
+    more = overall_height(stack_of(hive)) - overall_height(stack_of(one))
+    assert more == (boxes - 1) * Fraction(153, 16)
