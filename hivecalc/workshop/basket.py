@@ -10,7 +10,7 @@ from fractions import Fraction
 from math import gcd, lcm
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.length import Length, Units, with_unit, written
+from hivecalc.length import Length, Rounding, Units, shown, written
 from hivecalc.workshop.boards import CutBoard
 from hivecalc.workshop.fixings import Fixing, fixings, small_goods
 from hivecalc.workshop.needs import Piece, Tagged
@@ -106,7 +106,7 @@ def _board_lines(boards: Sequence[CutBoard], yard: Yard) -> Iterator[Line]:
     for board, cuts in found.items():
         offcuts = Counter(cut.offcut for cut in cuts if cut.offcut >= WORTH_KEEPING)
         left = tuple(
-            times(n, with_unit(yard.units, size)) for size, n in sorted(offcuts.items(), reverse=True)
+            times(n, on_mark(size, yard.units)) for size, n in sorted(offcuts.items(), reverse=True)
         )
         count = len(cuts) + spare[board]
         yield Line("board", board.name, count, board.price, spare[board], left, board.at_hand)
@@ -119,7 +119,10 @@ def _sheet_lines(sheets: Sequence[Sheet], yard: Yard) -> Iterator[Line]:
     spare = _spare(Counter({g: len(cut) for g, cut in found.items() if not g.at_hand}), yard)
     for goods, cut in found.items():
         rests = Counter(sheet.rest for sheet in cut if min(sheet.rest) >= WORTH_KEEPING)
-        left = tuple(times(n, with_unit(yard.units, *size)) for size, n in rests.items())
+        left = tuple(
+            times(n, " × ".join(on_mark(side, yard.units) for side in size))
+            for size, n in rests.items()
+        )
         count = len(cut) + spare[goods]
         yield Line("sheet", goods.name, count, goods.price, spare[goods], left, goods.at_hand)
 
@@ -128,6 +131,15 @@ def _spare(counts: Counter[Board] | Counter[SheetGoods], yard: Yard) -> Counter[
     """How many more of each goods are bought, the nearest whole number of those that are cut."""
     share = yard.spare_boards / 100
     return Counter({goods: int(count * share + Fraction(1, 2)) for goods, count in counts.items()})
+
+
+def on_mark(length: Length, units: Units) -> str:
+    """What is left over, in words, on a mark and rounded down.
+
+    >>> on_mark(Fraction(211, 32), "inch")
+    '6 9/16 in'
+    """
+    return shown(length, units, rounding=Rounding.DOWN).removeprefix("≈ ")
 
 
 def times(count: int, what: str) -> str:

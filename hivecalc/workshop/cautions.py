@@ -100,8 +100,8 @@ GLUE: Final = Caution(
     "foam: take one that is made for polystyrene."
 )
 FOAM: Final = Caution(
-    "Cut foam with a knife, away from your hand, and wear a mask. It burns: no flame; a hot wire "
-    "only with the air moving that its maker asks for."
+    "Knife: away from your hand, along a metal strip, in several light passes. Foam: wear a mask; it "
+    "burns, so no flame, and a hot wire only with the air moving that its maker asks for."
 )
 NAILS: Final = Caution(
     "Brads: keep fingers out of the line of a nail gun, and bend over or cut off any point that "

@@ -11,7 +11,7 @@ from fractions import Fraction
 from itertools import groupby
 from typing import Final, NamedTuple
 
-from hivecalc.components import of_stock, parts, values
+from hivecalc.components import COURSE, of_stock, parts, values
 from hivecalc.derivation import title
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import MILLIMETRE, SIXTEENTH, Grid, Length, Units, rounded, with_unit
@@ -187,12 +187,12 @@ def needed(hives: Sequence[Tagged]) -> list[Piece]:
 
 
 def _pieces(hive: Hive) -> Iterator[Piece]:
-    grid, ease = MARKS[hive.units], hive.measurements["runner_gap"]
+    ease = hive.measurements["runner_gap"]
     for part in parts(hive):
         if part.width is None or part.length is None:
             continue  # a piece without width and length is nothing to cut
-        thick = cut_size(part, "thickness", part.thickness, grid) if part.thickness else None
-        wide, long = (cut_size(part, s, getattr(part, s), grid) for s in ("width", "length"))
+        thick = cut_size(part, "thickness", hive) if part.thickness else None
+        wide, long = (cut_size(part, size, hive) for size in ("width", "length"))
         least = long - ease if part.part in NOT_CRITICAL else long
         for number in range(part.quantity):
             yield Piece(
@@ -205,17 +205,22 @@ def _letter(number: int) -> str:
     return chr(ord("a") + number)
 
 
-def cut_size(piece: Listed, size: str, value: Size, grid: Grid) -> Length:
+def cut_size(piece: Listed, size: str, hive: Hive) -> Length:
     """One size of a piece as it is cut: on the grid, but the stock's own size as it was measured.
 
     >>> from hivecalc.hive import demo_hive
-    >>> deck = next(p for p in parts(demo_hive()) if p.part == "deck")
-    >>> cut_size(deck, "length", Size(Fraction(1, 3), deck.length.rounding), SIXTEENTH)
-    Fraction(3, 8)
+    >>> stop = next(p for p in parts(demo_hive()) if p.part == "screen_front_stop")
+    >>> cut_size(stop, "thickness", demo_hive())
+    Fraction(1, 4)
     """
-    if of_stock(f"{piece.component}.{piece.part}_{size}"):
+    value: Size = getattr(piece, size)
+    if _as_measured(f"{piece.component}.{piece.part}_{size}", hive):
         return value.value
-    return rounded(value.value, grid, value.rounding)
+    return rounded(value.value, MARKS[hive.units], value.rounding)
+
+
+def _as_measured(name: str, hive: Hive) -> bool:
+    return of_stock(name) and COURSE.dimension(name).inputs[0] in hive.measurements
 
 
 def _section(piece: Listed, hive: Hive) -> Section | None:
@@ -224,7 +229,7 @@ def _section(piece: Listed, hive: Hive) -> Section | None:
     if piece.material in {"stud", "strip"}:
         return Section("stud", sizes["stud_thickness"], sizes["stud_width"])
     if piece.material == "board" and piece.thickness and piece.width:
-        sawn = not of_stock(f"{piece.component}.{piece.part}_width")
+        sawn = not _as_measured(f"{piece.component}.{piece.part}_width", hive)
         return Section("board", piece.thickness.value, piece.width.value, sawn)
     return None
 

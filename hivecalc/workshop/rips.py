@@ -6,6 +6,7 @@ What stands between blade and fence must be wide enough to be held and pushed, s
 strip is always the piece that falls off.
 """
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -13,7 +14,8 @@ from functools import cached_property, lru_cache
 from itertools import accumulate
 from typing import Final, Literal, NamedTuple, TypeAlias
 
-from hivecalc.length import Length
+from hivecalc.hive.values import said_with_unit
+from hivecalc.length import Length, Units
 from hivecalc.workshop.yard import Yard
 
 DEEPEST: Final = Fraction(3)
@@ -277,3 +279,82 @@ class _Stud:
             rips.append(Rip(fence, side, max(side - fence - self.kerf, Fraction(0)), not at_fence))
             side = fence
         return rips
+
+
+# ── in words ──────────────────────────────────────────────────────────────────────────────────
+
+NEVER: Final = (
+    "Never cut a rest on the saw that is less than {} wide: it can't be held. That width is common "
+    "practice, no published source; your saw's manual may ask for more."
+)
+LIES: Final = {"width": "lies flat", "thickness": "stands on edge"}
+
+
+def section_told(
+    section: CrossSection, units: Units = "inch", material: str = "stud"
+) -> tuple[str, ...]:
+    """Sentences on a cross-section: the count, the order of the rips, and the rest.
+
+    >>> from fractions import Fraction
+    >>> stud = cross_section(*map(Fraction, ("1.5", "3.5", "0.5", "1.5", "0.125")))
+    >>> for sentence in section_told(stud)[:3]:
+    ...     print(sentence)
+    A stud of 1 1/2 in by 3 1/2 in gives 5 strips of 1/2 in by 1 1/2 in with a kerf of 1/8 in.
+    It lies flat. Set the fence to 2 7/8 in, 2 1/4 in, 1 5/8 in, 1 in and 1/2 in, in this order.
+    The wide part runs between blade and fence, and each slice falls off on the other side.
+    """
+    sides = (section.thickness, section.width), (section.piece_thickness, section.piece_width)
+    stock, strip = (" by ".join(said_with_unit(s, units) for s in pair) for pair in sides)
+    if not section.count:
+        return (f"A {material} of {stock} gives no strip of {strip}.",)
+    many = "one strip" if section.count == 1 else f"{section.count} strips"
+    kerf = said_with_unit(section.kerf, units)
+    return (
+        f"A {material} of {stock} gives {many} of {strip} with a kerf of {kerf}.",
+        *_first_rips(section, units),
+        *_second_rips(section, units),
+        *_rest(section, units),
+    )
+
+
+def _first_rips(section: CrossSection, units: Units) -> Iterator[str]:
+    if section.rips:
+        distances = _listed([rip.fence for rip in section.rips], units)
+        yield f"It {LIES[section.first]}. Set the fence to {distances}."
+    if any(rip.keeps for rip in section.rips):
+        yield (
+            "The wide part runs between blade and fence, and each slice falls off on the other "
+            "side."
+        )
+
+
+def _second_rips(section: CrossSection, units: Units) -> Iterator[str]:
+    ways = dict.fromkeys(part for part in section.slices if part.rips)
+    for part in ways:
+        distances = _listed([rip.fence for rip in part.rips], units)
+        slices = sum(other == part for other in section.slices)
+        which = "the slice" if slices == 1 else f"each of {slices} slices"
+        thick = said_with_unit(part.size, units)
+        yield f"Lay {which} of {thick} flat and set the fence to {distances}."
+
+
+def _listed(lengths: list[Length], units: Units) -> str:
+    listed = _and([said_with_unit(length, units) for length in lengths])
+    return f"{listed}, in this order" if len(lengths) > 1 else listed
+
+
+def _and(words: list[str]) -> str:
+    *first, last = words
+    return f"{', '.join(first)} and {last}" if first else last
+
+
+def _rest(section: CrossSection, units: Units) -> Iterator[str]:
+    for rest, many in Counter(map(_sides, section.rests)).items():
+        sides = " by ".join(said_with_unit(side, units) for side in rest)
+        yield f"Left: {many} of {sides}." if many > 1 else f"Left: {sides}."
+    if any(min(rest.wide, rest.high) < Yard.least_fence for rest in section.rests):
+        yield NEVER.format(said_with_unit(Yard.least_fence, units))
+
+
+def _sides(rest: Rectangle) -> tuple[Length, Length]:
+    return min(rest[2:]), max(rest[2:])

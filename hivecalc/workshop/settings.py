@@ -39,7 +39,8 @@ MINUTES_A_CUT: Final = Fraction(1, 2)
 class Work(NamedTuple):
     """What is cut at a setting: its mark, the board, strip or sheet it is cut from, how many.
 
-    `component` and `group` say what it is for and when a class does it.
+    The source is empty where a piece is done that was cut before. `component` and `group` say what
+    it is for and when a class does it.
     """
 
     mark: str
@@ -79,7 +80,7 @@ class Setting:
     @property
     def sources(self) -> tuple[str, ...]:
         """The boards, strips or sheets that its pieces come from."""
-        return tuple(dict.fromkeys(work.source for work in self.works))
+        return tuple(dict.fromkeys(work.source for work in self.works if work.source))
 
     def minutes(self, yard: Yard) -> Fraction:
         """An estimate of how long it takes to set the saw and make the cuts."""
@@ -224,7 +225,7 @@ def _tapers(pieces: Iterable[Piece], hives: Mapping[str, Hive]) -> Iterator[Sett
             cut = taper(hives[piece.hive])
             low, high = (with_unit(piece.units, size) for size in (cut.low, cut.high))
             how = f"from {high} in front to {low} at the back"
-            work = _work(piece, piece.mark, how=how)._replace(group="week before")
+            work = _work(piece, "", how=how)._replace(group="week before")
             if cut.rise:
                 works.append((rounded(cut.jig_offset, MARKS[piece.units]), work))
     return _gathered("taper", works)
@@ -236,7 +237,7 @@ def _planes(blanks: Iterable[Blanks], hives: Mapping[str, Hive]) -> Iterator[Set
         for cut in blank.pieces:
             if (cut.piece.component, cut.piece.part) == ("roof", "rim_back"):
                 angle = round(taper(hives[cut.piece.hive]).angle)
-                works.setdefault(angle, []).append(_work(cut.piece, cut.piece.mark))
+                works.setdefault(angle, []).append(_work(cut.piece, ""))
     for angle in sorted(set(works) - {0}):
         yield Setting(0, "plane", Fraction(0), tuple(works[angle]), angle)
 

@@ -149,9 +149,9 @@ def ripped(
         if kind.comes_as(piece) and not tilt:
             whole.append(piece)
         elif piece.thickness:
-            own = kind.comes_as(piece)
-            sides = kind.sold[1:3] if own else (piece.thickness, piece.width)
-            groups.setdefault((*sides, tilt), []).append(piece)
+            sides = (_as_sold(size, piece, kind) for size in (piece.thickness, piece.width))
+            thick, wide = sides
+            groups.setdefault((thick, wide, tilt), []).append(piece)
     blanks, left = [], list[Unplanned]()
     lengths = common_lengths(p for group in groups.values() for p in group)
     longest = max((room(board, yard) - yard.cut for board in kind.boards), default=Fraction(0))
@@ -175,6 +175,17 @@ def ripped(
                 replace(made, number=number, kind=kind, strips=strips, tilt=tilt, fence=fence)
             )
     return blanks, whole, left
+
+
+def _as_sold(size: Length, piece: Piece, kind: Lumber) -> Length:
+    """A side of a piece: where it is a side of the lumber as it was measured, that of the yard's."""
+    section = piece.section
+    if section and not section.sawn:
+        if size == section.thickness:
+            return kind.sold.thickness
+        if size == section.width:
+            return kind.sold.width
+    return size
 
 
 def _why(section: CrossSection) -> str:

@@ -345,7 +345,7 @@ def pages(template: Template, paper: Paper, name: str = "") -> tuple[Page, ...]:
     """The sheets that a template takes at full size, from the lower left on, row by row.
 
     >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.saw.templates import taper_template
+    >>> from hivecalc.workshop.templates import taper_template
     >>> [len(pages(taper_template(demo_hive()), paper)) for paper in ("a4", "letter")]
     [3, 3]
 
@@ -359,7 +359,7 @@ def windows(template: Template, paper: Paper) -> tuple[Window, ...]:
     """The part of a template that each of its sheets shows, from the lower left on.
 
     >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.saw.templates import taper_template
+    >>> from hivecalc.workshop.templates import taper_template
     >>> first, second, third = windows(taper_template(demo_hive()), "a4")
     >>> first.high[0] - second.low[0] == OVERLAP
     True
