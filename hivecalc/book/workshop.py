@@ -51,7 +51,9 @@ from hivecalc.workshop.strips import Blanks, Strip
 from hivecalc.workshop.yard_file import demo_yard
 
 CARE: Final = "Read the label of glue, silicone and paint before you buy: solvent glue eats foam."
-INVENTED: Final = "All prices are invented. Name your own yard file with --yard, or keep my-yard.toml."
+INVENTED: Final = (
+    "All prices are invented. Name your own yard file with --yard, or keep my-yard.toml."
+)
 PROVED: Final = "No plan does better: that is proved."
 SHEETS: Final = frozenset({"saw_sheet", "knife", "snips"})
 """Kinds of settings that are made on sheets, and told beside their pictures."""
@@ -120,7 +122,9 @@ def _line(line: Line) -> tuple[str, ...]:
 
 def _shares(plan: Plan) -> Iterator[Section]:
     if len(plan.hives) > 1 and plan.basket.total:
-        rows = tuple((one.tag, one.hive.name, amount(plan.basket.shares[one.tag])) for one in plan.hives)
+        rows = tuple(
+            (one.tag, one.hive.name, amount(plan.basket.shares[one.tag])) for one in plan.hives
+        )
         columns = (Column("tag", 1, bold=True), Column("hive", 5), Column("share", 2, bold=True))
         why = "Boards and sheets by the wood in each hive, small goods alike; to the nearest hundredth."
         yield Section("Who pays what", (Paragraph(why), Table(columns, rows)))
@@ -158,12 +162,14 @@ def to_cut(plan: Plan, component: str | None = None) -> Chapter:
         *_warnings(plan),
         Paragraph(MANUAL, tone="caution"),
         Paragraph(_key(plan), "Marks."),
-        *(Paragraph(_known(kind, plan), f"{sentence(kind.kind.name)}.") for kind in (*plan.lumber, *plan.stock)),
+        *(
+            Paragraph(_known(kind, plan), f"{sentence(kind.kind.name)}.")
+            for kind in (*plan.lumber, *plan.stock)
+        ),
     )
     sheets = [s for s in plan.sheets if component in {None, *(p.piece.component for p in s.placed)}]
-    return harmless(
-        Chapter("How to cut it", told, (*_boards(plan), *_strips(plan), *(_sheet(s, plan) for s in sheets)))
-    )
+    sections = (*_boards(plan), *_strips(plan), *_sheets(sheets, plan))
+    return harmless(Chapter("How to cut it", told, sections))
 
 
 def _key(plan: Plan) -> str:
@@ -182,7 +188,8 @@ def _known(kind: Boards | Sheets, plan: Plan) -> str:
     if cut.proved:
         return f"{many}. {PROVED}"
     counted, bound = (
-        paid(n, plan.yard.currency) if money else f"{int(n)} {what}s" for n in (cut.counted, cut.bound)
+        paid(n, plan.yard.currency) if money else f"{int(n)} {what}s"
+        for n in (cut.counted, cut.bound)
     )
     return f"{many}, {counted}. No plan goes below {bound}; whether one does better is not proved."
 
@@ -217,29 +224,36 @@ def _strips(plan: Plan) -> Iterator[Section]:
 def _blank(blank: Blanks, plan: Plan) -> tuple[str, ...]:
     tilt = f", one edge tilted {blank.tilt}°" if blank.tilt else ""
     length, sides = with_unit(plan.units, blank.length), with_unit(plan.units, *blank.sides)
-    return f"{blank.count} × {blank.number}", length, f"{strips(len(blank.strips))} of {sides}{tilt}"
+    return (
+        f"{blank.count} × {blank.number}",
+        length,
+        f"{strips(len(blank.strips))} of {sides}{tilt}",
+    )
 
 
 def _pieces(strip: Strip, plan: Plan) -> str:
     return ", ".join(f"{p.mark} {with_unit(plan.units, size)}" for p, size in strip.pieces)
 
 
-def _sheet(sheet: Sheet, plan: Plan) -> Section:
-    numbers = iter(s.number for s in plan.settings if s.kind in SHEETS and sheet.number in s.sources)
-    columns = SETTINGS
-    rows = tuple(
-        (str(next(numbers, "")), cut_told(cut, plan), TICK) for cut in sheet.cuts
-    )
-    kind = next(s.kind for s in plan.settings if sheet.number in s.sources) if rows else None
-    care = next((s.cautions for s in plan.settings if s.kind == kind), ())
-    blocks: list[Block] = [
-        picture(sheet_picture(sheet, plan.units, name=plan.name), "", "small"),
-        Paragraph(" ".join(told(caution) for caution in care), tone="caution"),
-        Table(columns, rows, abreast=3),
-    ]
-    if not rows:
-        blocks[1:] = [Paragraph("It is the piece as it comes: no cut.")]
-    return Section(f"{sheet.number}: {sheet.goods.name}", tuple(blocks))
+def _sheets(sheets: Iterable[Sheet], plan: Plan) -> Iterator[Section]:
+    """A section for each sheet; the cautions of a tool stand with the first that takes it."""
+    known = set[str]()
+    for sheet in sheets:
+        found = [s for s in plan.settings if s.kind in SHEETS and sheet.number in s.sources]
+        blocks: list[Block] = [
+            picture(sheet_picture(sheet, plan.units, name=plan.name), "", "small")
+        ]
+        if found and found[0].kind not in known:
+            known.add(found[0].kind)
+            care = " ".join(map(told, found[0].cautions))
+            blocks.append(Paragraph(care, f"{sentence(found[0].machine)}.", "caution"))
+        rows = tuple(
+            (str(setting.number), cut_told(cut, plan), TICK)
+            for setting, cut in zip(found, sheet.cuts, strict=True)
+        )
+        as_it_comes = Paragraph("It is the piece as it comes: no cut.")
+        blocks.append(Table(SETTINGS, rows, abreast=3) if rows else as_it_comes)
+        yield Section(f"{sheet.number}: {sheet.goods.name}", tuple(blocks))
 
 
 def cut_told(cut: SheetCut, plan: Plan) -> str:
@@ -258,9 +272,7 @@ def cut_told(cut: SheetCut, plan: Plan) -> str:
 # ── the saw ───────────────────────────────────────────────────────────────────────────────────
 
 
-def at_the_saw(
-    plan: Plan, component: str | None = None, group: Group | None = None
-) -> Chapter:
+def at_the_saw(plan: Plan, component: str | None = None, group: Group | None = None) -> Chapter:
     """Chapter of the settings in their order, each with its boards, its machine's cautions on top.
 
     >>> from hivecalc.hive import demo_hive
@@ -275,7 +287,10 @@ def at_the_saw(
     first = (*_warnings(plan), Paragraph(MANUAL, tone="caution"), Paragraph(time_told(found, plan)))
     sections = (
         Section("Before the first cut", _cautions(FIRST)),
-        *(Section(HEADINGS[kind], _settings(list(some), plan)) for kind, some in groupby(lumber, key=_kind)),
+        *(
+            Section(HEADINGS[kind], _settings(list(some), plan))
+            for kind, some in groupby(lumber, key=_kind)
+        ),
         *([Section("Sheets", (Paragraph(_on_sheets(rest)),))] if rest else []),
         Section("When the sawing is done", _cautions(AFTER)),
     )
@@ -361,7 +376,11 @@ def _pictures(found: Sequence[Setting], plan: Plan) -> Iterator[Block]:
         svg = stud_section(blank.section, units=plan.units, name=plan.name)
         yield picture(svg, f"{blank.number}, seen from the end", "small")
         svg = fence_and_kerf(
-            blank.section.rips[0], blank.section.thickness, plan.yard.kerf, units=plan.units, name=plan.name
+            blank.section.rips[0],
+            blank.section.thickness,
+            plan.yard.kerf,
+            units=plan.units,
+            name=plan.name,
         )
         yield picture(svg, f"{blank.number}: the first rip", "small")
     if kind == "taper":
@@ -386,7 +405,10 @@ def labels(plan: Plan) -> tuple[Chapter, ...]:
         own = [piece for piece in plan.pieces if piece.hive == one.tag]
         half = -(-len(own) // 2)
         rows = tuple(
-            (*_label(own[n], sources, plan), *(_label(own[n + half], sources, plan) if n + half < len(own) else ("", "")))
+            (
+                *_label(own[n], sources, plan),
+                *(_label(own[n + half], sources, plan) if n + half < len(own) else ("", "")),
+            )
             for n in range(half)
         )
         columns = (Column("label", 1.6, bold=True), Column("piece", 4)) * 2
@@ -411,8 +433,19 @@ def rows_to_buy(plan: Plan) -> Rows:
 
 
 def _bought(line: Line) -> list[Cell]:
-    price, cost = (None if m is None else amount(m).replace(",", "") for m in (line.price, line.cost))
-    return [line.sort, line.name, line.count, line.spare, price, cost, "; ".join(line.left_over), line.why]
+    price, cost = (
+        None if m is None else amount(m).replace(",", "") for m in (line.price, line.cost)
+    )
+    return [
+        line.sort,
+        line.name,
+        line.count,
+        line.spare,
+        price,
+        cost,
+        "; ".join(line.left_over),
+        line.why,
+    ]
 
 
 def rows_to_cut(plan: Plan) -> Rows:
@@ -421,12 +454,28 @@ def rows_to_cut(plan: Plan) -> Rows:
     rows: list[list[Cell]] = []
     for cut in plan.boards:
         left = on_mark(cut.offcut, plan.units)
-        rows += [[cut.number, cut.board.name, i.mark, *_size(None, plan), *_size(i.length, plan), left] for i in cut.items]
+        rows += [
+            [cut.number, cut.board.name, i.mark, *_size(None, plan), *_size(i.length, plan), left]
+            for i in cut.items
+        ]
     for blank in plan.blanks:
         for strip in blank.strips:
-            rows += [[strip.number, blank.number, p.mark, *_size(None, plan), *_size(size, plan), None] for p, size in strip.pieces]
+            rows += [
+                [strip.number, blank.number, p.mark, *_size(None, plan), *_size(size, plan), None]
+                for p, size in strip.pieces
+            ]
     for sheet in plan.sheets:
-        rows += [[sheet.number, sheet.goods.name, p.piece.mark, *_size(p.width, plan), *_size(p.length, plan), None] for p in sheet.placed]
+        rows += [
+            [
+                sheet.number,
+                sheet.goods.name,
+                p.piece.mark,
+                *_size(p.width, plan),
+                *_size(p.length, plan),
+                None,
+            ]
+            for p in sheet.placed
+        ]
     rows += [[None, None, left.mark, *[None] * 4, left.why] for left in plan.unplanned]
     return Rows(columns, rows)
 
@@ -437,9 +486,32 @@ def _size(length: Length | None, plan: Plan) -> list[Cell]:
 
 def rows_at_the_saw(found: Sequence[Setting], plan: Plan) -> Rows:
     """The settings as rows: one for each piece that is cut at each."""
-    columns = ("setting", "kind", "machine", "set", "distance", "distance_mm", "tilt", "piece", "from", "count", "group")
+    columns = (
+        "setting",
+        "kind",
+        "machine",
+        "set",
+        "distance",
+        "distance_mm",
+        "tilt",
+        "piece",
+        "from",
+        "count",
+        "group",
+    )
     rows: list[list[Cell]] = [
-        [s.number, s.kind, s.machine, s.told(plan.units), *_size(s.distance, plan), s.tilt, w.mark, w.source, w.count, w.group]
+        [
+            s.number,
+            s.kind,
+            s.machine,
+            s.told(plan.units),
+            *_size(s.distance, plan),
+            s.tilt,
+            w.mark,
+            w.source,
+            w.count,
+            w.group,
+        ]
         for s in found
         for w in s.works
     ]
@@ -466,7 +538,11 @@ def _board_lines(cut: CutBoard, plan: Plan) -> list[str]:
         f"{item.mark} {with_unit(plan.units, item.length)} (setting {setting[item.mark]})"
         for item in cut.items
     )
-    left = "tight, hardly anything to spare" if cut.tight else f"left {on_mark(cut.offcut, plan.units)}"
+    left = (
+        "tight, hardly anything to spare"
+        if cut.tight
+        else f"left {on_mark(cut.offcut, plan.units)}"
+    )
     at_hand = ", at hand" * cut.board.at_hand
     return filled(f"{cut.number}  {cut.board.name}{at_hand}: {pieces}; {left}.", 80, "  ", "      ")
 

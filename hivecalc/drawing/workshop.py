@@ -62,7 +62,8 @@ def boards_page(boards: Sequence[CutBoard], yard: Yard, *, name: str = "") -> st
             _board(sheet, cut, yard, (MARGIN + HEAD, top + 4), scale)
             top += ROW
     words = "; ".join(
-        f"{cut.number}, {cut.board.name}: {', '.join(item.mark for item in cut.items)}" for cut in boards
+        f"{cut.number}, {cut.board.name}: {', '.join(item.mark for item in cut.items)}"
+        for cut in boards
     )
     return sheet.picture(title, words or title, top + MARGIN, scale)
 
@@ -116,7 +117,11 @@ def sheet_picture(cut: CutSheet, units: Units, *, name: str = "") -> str:
             end = strip.at + strip.width + cut.kerf / 2
             if strip.at + strip.wide < cut.across:
                 along = cut.way == "along"
-                line = (end, Fraction(0), Fraction(0), long) if along else (Fraction(0), end, wide, Fraction(0))
+                line = (
+                    (end, Fraction(0), Fraction(0), long)
+                    if along
+                    else (Fraction(0), end, wide, Fraction(0))
+                )
                 ends = _lying(*line, scale, top)
                 sheet.line(ends[0], ends[2], Pen(CHANGED, 2.0, "8 3"))
     bottom = top + float(wide) * scale
@@ -150,7 +155,9 @@ def _piece(sheet: Sheet, placed: Placed, scale: float, top: float, units: Units)
         return
     middle = ((left + right) / 2, (upper + lower) / 2)
     if upright:
-        sheet.text(words, (middle[0] + 0.35 * LETTER, middle[1]), "middle", Hand(bold=True, upright=True))
+        sheet.text(
+            words, (middle[0] + 0.35 * LETTER, middle[1]), "middle", Hand(bold=True, upright=True)
+        )
         return
     lines = [words]
     if high > 3 * LINE:
@@ -176,4 +183,6 @@ def bars(title: str, found: Sequence[tuple[str, Fraction, str]], *, name: str = 
             corners = _box(MARGIN, top, MARGIN + float(amount) * scale, bottom)
             sheet.polygon(corners, Pen(INK, 0.8), WOOD, "strip", {"name": what, "exact": amount})
     words = "; ".join(f"{what}: {said}" for what, _, said in found)
-    return sheet.picture(f"{name}: {title}" if name else title, words or title, bottom + MARGIN, scale)
+    return sheet.picture(
+        f"{name}: {title}" if name else title, words or title, bottom + MARGIN, scale
+    )

@@ -418,7 +418,11 @@ def settings(hive: Hive, yard: Yard, least_rip: str = "", minutes: str = "") -> 
             kind = next(kind for kind, heading in HEADINGS.items() if heading == section.heading)
             why = message("note", WHY[kind]) if kind in WHY else ""
             listed = table(["", "setting", "what is cut"], rows)
-            told += folded(f"{section.heading}: {_settings(len(rows))}", why + listed, unfolded=kind == "crosscut")
+            told += folded(
+                f"{section.heading}: {_settings(len(rows))}",
+                why + listed,
+                unfolded=kind == "crosscut",
+            )
     return Outcome(message("note", *said), "", told)
 
 
@@ -451,7 +455,9 @@ def fence(hive: Hive, yard: Yard, kerf: str) -> Outcome:
 def _landing(hive: Hive, yard: Yard, kerf: Length) -> str:
     """The bevel of the landing board: how it is set, and the blade that leans."""
     bevel, made = landing_bevel(hive), plan([hive], replace(yard, units=hive.units))
-    setting = next((s for s in made.settings if s.kind == "bevel" and s.tilt == round(bevel.tilt)), None)
+    setting = next(
+        (s for s in made.settings if s.kind == "bevel" and s.tilt == round(bevel.tilt)), None
+    )
     if setting is None:
         return ""
     said = f"For the slanted edge of the landing board: {_set(setting, hive.units)}."

@@ -199,9 +199,7 @@ class Bench:
 
     def basket(self) -> HowMany:
         """What to buy for a number of hives: a bar and a line for each kind of goods."""
-        return HowMany(
-            self.keeper, lambda hive, *texts: workshop.bought(hive, self.yard, *texts)
-        )
+        return HowMany(self.keeper, lambda hive, *texts: workshop.bought(hive, self.yard, *texts))
 
     def fixings(self) -> Area:
         """Screws, brads and glue of this hive, joint by joint."""
@@ -250,9 +248,7 @@ class Bench:
     def fence(self) -> Entries:
         """Fence and kerf at the front rail's rip, for a kerf."""
         fields = {"Kerf of your saw": self._typed("kerf")}
-        return Entries(
-            self.look, fields, lambda hive, kerf: workshop.fence(hive, self.yard, kerf)
-        )
+        return Entries(self.look, fields, lambda hive, kerf: workshop.fence(hive, self.yard, kerf))
 
     def taper(self) -> Entries:
         """The taper of the roof's sides, for a low height."""

@@ -159,23 +159,30 @@ def _counted(hives: Iterable[Tagged]) -> Counter[tuple[str, str]]:
     found = Counter[tuple[str, str]]()
     known: dict[object, Counter[tuple[str, str]]] = {}
     for one in hives:
-        key = (one.hive.units, *map(frozenset, (one.hive.measured.items(), one.hive.chosen.items())))
+        key = (
+            one.hive.units,
+            *map(frozenset, (one.hive.measured.items(), one.hive.chosen.items())),
+        )
         if key not in known:
             known[key] = goods_of(fixings(one.hive), one)
         found.update(known[key])
     order = list(ITEMS)
-    return Counter(dict(sorted(found.items(), key=lambda item: (order.index(item[0][0]), item[0][1]))))
+    return Counter(
+        dict(sorted(found.items(), key=lambda item: (order.index(item[0][0]), item[0][1])))
+    )
 
 
 def goods_of(joints: Iterable[Fixing], one: Tagged) -> Counter[tuple[str, str]]:
     """How many of each item some joints take, each with the size that the hive file gives it."""
     sizes, units = one.hive.measurements, one.hive.units
     counted = small_goods(joints)
-    return Counter({
-        (item, size_text(sizes[item], units) if item in sizes else ""): count
-        for item, count in counted.items()
-        if count
-    })
+    return Counter(
+        {
+            (item, size_text(sizes[item], units) if item in sizes else ""): count
+            for item, count in counted.items()
+            if count
+        }
+    )
 
 
 def size_text(length: Length, units: Units) -> str:
@@ -199,7 +206,9 @@ def _small(item: str, size: str, count: int, yard: Yard) -> tuple[list[Line], li
     held = sum(package.holds * n for package, n in bought)
     lines = []
     for number, (package, n) in enumerate(bought, 1):
-        over = (_over(kind, held - wanted, size),) if number == len(bought) and held > wanted else ()
+        over = (
+            (_over(kind, held - wanted, size),) if number == len(bought) and held > wanted else ()
+        )
         lines.append(Line("package", package.name, n, package.price, 0, over, why=why))
     return lines, []
 

@@ -243,7 +243,9 @@ def _at_hand(
     items: Sequence[Item], boards: Sequence[Board], yard: Yard
 ) -> tuple[list[tuple[Board, list[Item]]], list[Item]]:
     """The boards at hand, each as full as can be, the shortest first, and the items that are left."""
-    own = [b for b in sorted(boards, key=lambda b: b.length) if b.at_hand for _ in range(b.count or 0)]
+    own = [
+        b for b in sorted(boards, key=lambda b: b.length) if b.at_hand for _ in range(b.count or 0)
+    ]
     left, found = list(items), []
     for board in own:
         sizes = Counter(_size(item, yard) for item in left)
@@ -255,9 +257,7 @@ def _at_hand(
     return found, left
 
 
-def _named(
-    lie: Iterable[Size], items: Iterable[Item], yard: Yard
-) -> tuple[list[Item], list[Item]]:
+def _named(lie: Iterable[Size], items: Iterable[Item], yard: Yard) -> tuple[list[Item], list[Item]]:
     """The items that have these sizes, and the others."""
     wanted = Counter(lie)
     taken, rest = [], []
@@ -324,9 +324,7 @@ def _order(mix: Sequence[Board]) -> list[Board]:
     return sorted(mix, key=lambda board: (board.straight, board.length))
 
 
-def _laid(
-    sizes: Sizes, mix: Sequence[Board], yard: Yard, spare: int
-) -> list[list[Size]] | None:
+def _laid(sizes: Sizes, mix: Sequence[Board], yard: Yard, spare: int) -> list[list[Size]] | None:
     """The sizes on each board of a mix, every board with so many steps to spare."""
     rooms = [_room(board, yard, spare) for board in _order(mix)]
     found = packed(sizes, rooms, full=False)
@@ -370,7 +368,9 @@ def _one_by_one(
     items: Sequence[Item], sold: Sequence[Board], yard: Yard, aim: Aim
 ) -> tuple[list[tuple[Board, list[Item]]], list[Item]]:
     """Boards taken one after the other, those first that give most for what they cost."""
-    by_worth = sorted(sold, key=lambda b: (_cost(b, aim) / max(room(b, yard), Fraction(1)), -b.length))
+    by_worth = sorted(
+        sold, key=lambda b: (_cost(b, aim) / max(room(b, yard), Fraction(1)), -b.length)
+    )
     left, taken = Counter(_size(item, yard) for item in items), list[tuple[Board, list[Size]]]()
     for board in by_worth:
         one = _room(board, yard)
@@ -382,7 +382,9 @@ def _one_by_one(
             left.subtract(lie)
             taken.append((board, lie))
     lies = [*(lie for _, lie in taken), [size for size, n in left.items() for _ in range(n)]]
-    named = [found for _, found in _with_items(lies, [*(b for b, _ in taken), sold[0]], items, yard)]
+    named = [
+        found for _, found in _with_items(lies, [*(b for b, _ in taken), sold[0]], items, yard)
+    ]
     return [(board, found) for (board, _), found in zip(taken, named, strict=False)], named[-1]
 
 
@@ -399,7 +401,10 @@ def _bound(items: Sequence[Item], sold: Sequence[Board], yard: Yard, aim: Aim) -
     step = gcd(*(int(cost * parts) for cost in costs))
     if not step:
         return Fraction(0)
-    whole = [(int(c * parts) // step, ceil(room(b, yard) * UNIT)) for c, b in zip(costs, sold, strict=True)]
+    whole = [
+        (int(c * parts) // step, ceil(room(b, yard) * UNIT))
+        for c, b in zip(costs, sold, strict=True)
+    ]
     return Fraction(least_cost(whole, need) * step, parts)
 
 

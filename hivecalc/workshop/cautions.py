@@ -11,7 +11,16 @@ from typing import Final, Literal, TypeAlias
 from hivecalc.stock import COMMON
 
 Kind: TypeAlias = Literal[
-    "crosscut", "rip", "bevel", "to_length", "by_hand", "taper", "plane", "saw_sheet", "knife", "snips"
+    "crosscut",
+    "rip",
+    "bevel",
+    "to_length",
+    "by_hand",
+    "taper",
+    "plane",
+    "saw_sheet",
+    "knife",
+    "snips",
 ]
 """What is done at a setting, each with the machine or tool that it is done with."""
 

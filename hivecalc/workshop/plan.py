@@ -148,7 +148,9 @@ def plan(
     for sort in sheet_stock(pieces, yard):
         found = sheets_cut(sort, yard, aim, edge)
         first = 1 + sum(len(other.cut.sheets) for other in stock)
-        stock.append(Sheets(sort, replace(found, sheets=tuple(numbered_sheets(found.sheets, first)))))
+        stock.append(
+            Sheets(sort, replace(found, sheets=tuple(numbered_sheets(found.sheets, first))))
+        )
         left += found.unplanned
     boards, sheets = whole_boards(cut_boards), [s for kind in stock for s in kind.cut.sheets]
     blanks = [blank for kind in cut_boards for blank in kind.blanks]
@@ -430,7 +432,9 @@ def _exact(row: Mapping[str, object]) -> dict[str, object]:
 
 def _yard(told: Mapping[str, object]) -> Yard:
     def row(given: Mapping[str, object]) -> dict[str, object]:
-        return {k: Fraction(str(v)) if k in _EXACT and v is not None else v for k, v in given.items()}
+        return {
+            k: Fraction(str(v)) if k in _EXACT and v is not None else v for k, v in given.items()
+        }
 
     goods = {
         name: tuple(kind(**row(one)) for one in told[name])  # type: ignore[attr-defined, operator]

@@ -180,7 +180,10 @@ def _rips(blanks: Sequence[Blanks]) -> Iterator[Setting]:
         for rip in blank.section.rips
     ]
     second = [
-        (rip.fence, _blank_work(blank, blank.number, blank.count, f"slice flat, {_falls(rip, blank)}"))
+        (
+            rip.fence,
+            _blank_work(blank, blank.number, blank.count, f"slice flat, {_falls(rip, blank)}"),
+        )
         for blank in blanks
         for part in blank.section.slices
         for rip in part.rips
@@ -256,7 +259,13 @@ def _of_sheet(sheet: Sheet) -> Iterator[Setting]:
             3: f", {cut.way} the sheet: trim",
         }[cut.stage]
         if cut.stage == 1:
-            work = Work(", ".join(cut.marks), sheet.number, cut.count, first.component, _DAYS[first.component])
+            work = Work(
+                ", ".join(cut.marks),
+                sheet.number,
+                cut.count,
+                first.component,
+                _DAYS[first.component],
+            )
             yield Setting(0, kind, cut.at, (work,), note=where)
         else:
             works = tuple(_work(by_mark[mark], sheet.number) for mark in cut.marks)

@@ -178,7 +178,11 @@ def sheets_cut(
     wants = [_want(piece, edge, filling.steps) for piece in stock.pieces]
     goods = [*(s for s in stock.sheets if s.at_hand), *sold]
     fit = [any(filling.fits(sheet, want) for sheet in goods) for want in wants]
-    left = [Unplanned(w.piece.mark, _why(w, goods, yard)) for w, ok in zip(wants, fit, strict=True) if not ok]
+    left = [
+        Unplanned(w.piece.mark, _why(w, goods, yard))
+        for w, ok in zip(wants, fit, strict=True)
+        if not ok
+    ]
     todo = [want for want, ok in zip(wants, fit, strict=True) if ok]
     own, todo = filling.at_hand([s for s in stock.sheets if s.at_hand], todo)
     bought, missing = filling.bought(sold, todo, aim)
@@ -191,7 +195,9 @@ def sheets_cut(
 
 def _steps(stock: SheetStock, cut: Length) -> int:
     """How many steps make an inch, so that all sizes are whole numbers of them."""
-    sizes = [size for goods in (*stock.pieces, *stock.sheets) for size in (goods.width, goods.length)]
+    sizes = [
+        size for goods in (*stock.pieces, *stock.sheets) for size in (goods.width, goods.length)
+    ]
     return lcm(cut.denominator, *(size.denominator for size in sizes))
 
 
@@ -255,7 +261,9 @@ class _Filling:
     def filled(self, sheet: SheetGoods, wants: Sequence[Want]) -> tuple[Sheet, list[Want]] | None:
         """A sheet as full as it was found to go, of these the one with least to cut; what is left."""
         tries = [
-            (way, *self._strips(sheet, wants, way, wide=wide)) for way in WAYS for wide in (False, True)
+            (way, *self._strips(sheet, wants, way, wide=wide))
+            for way in WAYS
+            for wide in (False, True)
         ]
         areas = [
             sum(want.width * want.length for strip in strips for want, _, _ in strip.pieces)

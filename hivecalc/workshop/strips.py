@@ -197,9 +197,7 @@ def _why(section: CrossSection) -> str:
     )
 
 
-def _blanks(
-    pieces: Sequence[CutTo], section: CrossSection, longest: Length, yard: Yard
-) -> Blanks:
+def _blanks(pieces: Sequence[CutTo], section: CrossSection, longest: Length, yard: Yard) -> Blanks:
     """The fewest inches of wood, in equal blanks, that give all these pieces as strips."""
     sizes = Counter(_size(cut, yard) for cut in pieces)
     most = max(min(LONGEST_RIP, longest), *(cut.length + yard.cut for cut in pieces))

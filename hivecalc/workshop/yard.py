@@ -14,7 +14,6 @@ from hivecalc.length import Length, Units
 Money: TypeAlias = Fraction
 
 
-
 @dataclass(frozen=True, slots=True)
 class Board:
     """Boards of one length and section; `count` is how many there are, None as many as needed.
@@ -75,6 +74,7 @@ class Package:
 
 
 # ── small goods ───────────────────────────────────────────────────────────────────────────────
+
 
 @dataclass(frozen=True, slots=True)
 class Item:
