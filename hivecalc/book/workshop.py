@@ -100,8 +100,8 @@ def to_buy(plan: Plan) -> Chapter:
 
 
 def _invented(plan: Plan) -> bool:
-    goods = [(g.name, g.price) for g in (*plan.yard.boards, *plan.yard.sheets)]
-    return goods == [(g.name, g.price) for g in (*demo_yard().boards, *demo_yard().sheets)]
+    asked, known = ([(g.name, g.price) for g in y.goods] for y in (plan.yard, demo_yard()))
+    return asked == known
 
 
 def _warnings(plan: Plan) -> Iterator[Paragraph]:
@@ -126,7 +126,9 @@ def _shares(plan: Plan) -> Iterator[Section]:
             (one.tag, one.hive.name, amount(plan.basket.shares[one.tag])) for one in plan.hives
         )
         columns = (Column("tag", 1, bold=True), Column("hive", 5), Column("share", 2, bold=True))
-        why = "Boards and sheets by the wood in each hive, small goods alike; to the nearest hundredth."
+        why = (
+            "Boards and sheets by the wood in each hive, small goods alike; rounded to a hundredth."
+        )
         yield Section("Who pays what", (Paragraph(why), Table(columns, rows)))
 
 
@@ -162,10 +164,7 @@ def to_cut(plan: Plan, component: str | None = None) -> Chapter:
         *_warnings(plan),
         Paragraph(MANUAL, tone="caution"),
         Paragraph(_key(plan), "Marks."),
-        *(
-            Paragraph(_known(kind, plan), f"{sentence(kind.kind.name)}.")
-            for kind in (*plan.lumber, *plan.stock)
-        ),
+        *(Paragraph(_known(kind, plan), f"{sentence(kind.kind.name)}.") for kind in plan.kinds),
     )
     sheets = [s for s in plan.sheets if component in {None, *(p.piece.component for p in s.placed)}]
     sections = (*_boards(plan), *_strips(plan), *_sheets(sheets, plan))
@@ -262,7 +261,7 @@ def cut_told(cut: SheetCut, plan: Plan) -> str:
     way = cut.way.capitalize()
     match cut.stage:
         case 1:
-            return f"{way} the whole sheet at {at}: {strips(cut.count)}\n{marks}"
+            return f"{way} the whole sheet at {at}: {strips(cut.times)}\n{marks}"
         case 2:
             return f"{way}, each strip at {at}\n{marks}"
         case _:
@@ -309,7 +308,7 @@ HEADINGS: Final = {
 }
 WHY: Final = {
     "crosscut": "Longest first, so that what is left of a board still serves for a shorter piece.",
-    "rip whole": "The wide part runs between blade and fence; the strip falls off on the other side.",
+    "rip whole": "The wide part runs between blade and fence; the strip falls off beyond it.",
     "bevel": "Rip it on the whole blank, which is long enough to hold; cut to length after.",
     "to_length": "Strips are ripped long and cut to length last: a long piece is held more safely.",
     "taper": "The taper comes last, as a tapered piece has one straight edge less.",
@@ -333,7 +332,7 @@ def _setting(setting: Setting, plan: Plan) -> tuple[str, ...]:
     works = []
     alike = groupby(setting.works, key=lambda work: (work.source, work.how))
     for (source, how), group in alike:
-        marks = ", ".join(f"{w.count} × {w.mark}" if w.count > 1 else w.mark for w in group)
+        marks = ", ".join(f"{w.times} × {w.mark}" if w.times > 1 else w.mark for w in group)
         place = f" from {source}" if source and source != marks.rpartition("× ")[2] else ""
         works.append(f"{marks}{place}{f': {how}' if how else ''}")
     return str(setting.number), f"{setting.told(plan.units)}\n{'; '.join(works)}", TICK
@@ -353,8 +352,8 @@ def time_told(found: Sequence[Setting], plan: Plan) -> str:
     long = f"{hours} h {left} min" if hours else f"{left} min"
     each = amount(plan.yard.minutes_a_setting)
     return (
-        f"{len(found)} settings, {cuts} cuts: about {long} with one saw, at {each} min a setting and "
-        "half a minute a cut."
+        f"{len(found)} settings, {cuts} cuts: about {long} with one saw, at {each} min a "
+        "setting and half a minute a cut."
     )
 
 
@@ -509,7 +508,7 @@ def rows_at_the_saw(found: Sequence[Setting], plan: Plan) -> Rows:
             s.tilt,
             w.mark,
             w.source,
-            w.count,
+            w.times,
             w.group,
         ]
         for s in found
@@ -577,4 +576,5 @@ def settings_svg(chapter: Chapter, plan: Plan) -> str:
 
 def _file(svg: str, width: float) -> str:
     """A picture as a file that is opened by itself, at its own size."""
-    return re.sub(r' style="[^"]*"', f' width="{width:g}"', svg, count=1)
+    alone = re.sub(r"\bdrawing\d+-", "drawing-", svg)
+    return re.sub(r' style="[^"]*"', f' width="{width:g}"', alone, count=1)

@@ -294,7 +294,7 @@ def shop_command(  # noqa: PLR0913, PLR0917 - one argument an option
     "--labels",
     metavar="PATH",
     type=click.Path(path_type=Path),
-    help="Write a page for each hive to this PDF file instead: its pieces, to cut out and stick on.",
+    help="Write a page for each hive to this PDF file instead: labels to cut out and stick on.",
 )
 def cut_command(  # noqa: PLR0913, PLR0917 - one argument an option
     files: tuple[Path, ...],

@@ -1,4 +1,4 @@
-"""What the lessons of shop and saw say: basket, boards, strips, sheets, settings, each of the plan."""
+"""What the lessons of shop and saw say, each of the plan: basket, boards, sheets, settings."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
@@ -8,7 +8,7 @@ from itertools import groupby
 from pathlib import Path
 from typing import Final
 
-from hivecalc.book.content import Chapter
+from hivecalc.book.content import Paragraph, Table
 from hivecalc.book.workshop import HEADINGS, WHY, at_the_saw, cut_told, time_told, to_buy
 from hivecalc.book.workshop import told as caution_told
 from hivecalc.components import checked, values
@@ -135,10 +135,10 @@ def bought(hive: Hive, yard: Yard, many: str, spare: str = "") -> Outcome:
     number that no class builds.
     """
     made = plan([hive] * _count(many), with_choices(yard, hive.units, spare_boards=spare))
-    said = [block.text for block in _paragraphs(to_buy(made))]
+    said = [block.text for block in to_buy(made).blocks if isinstance(block, Paragraph)]
     lines = [
         [
-            f"{line.name}{', at hand' * line.at_hand}{f', {line.spare} to spare' * bool(line.spare)}",
+            f"{line.name}{', at hand' * line.at_hand}{f', {line.spare} spare' * bool(line.spare)}",
             f"{line.count:,}",
             *("?" if money is None else amount(money) for money in (line.price, line.cost)),
             "; ".join(line.left_over),
@@ -147,10 +147,6 @@ def bought(hive: Hive, yard: Yard, many: str, spare: str = "") -> Outcome:
     ]
     head = ["what", "how many", "price", "cost", "left over"]
     return Outcome(message("note", *said), _drawn(made), table(head, lines))
-
-
-def _paragraphs(chapter: Chapter) -> Iterator[object]:
-    return (block for block in chapter.blocks if hasattr(block, "tone"))
 
 
 def _count(text: str) -> int:
@@ -210,7 +206,7 @@ def other_ways(hive: Hive, yard: Yard) -> str:
     True
     """
     now = plan([hive], yard)
-    rows = [row for kind in (*now.lumber, *now.stock) for row in _other_rows(hive, now, kind.kind)]
+    rows = [row for kind in now.kinds for row in _other_rows(hive, now, kind.kind)]
     return table(["for", "instead", "that is"], rows)
 
 
@@ -319,8 +315,9 @@ def strips(hive: Hive, yard: Yard, kerf: str, fence: str = "") -> Outcome:
     """
     here = with_choices(yard, hive.units, kerf=kerf, least_fence=fence)
     found = values(hive)
-    sides = (found[n] for n in ("stud_thickness", "stud_width", "strip_narrow", "strip_wide"))
-    section = cross_section(*sides, here.kerf, least_fence=here.least_fence)
+    stud = found["stud_thickness"], found["stud_width"]
+    strip = found["strip_narrow"], found["strip_wide"]
+    section = cross_section(*stud, *strip, here.kerf, least_fence=here.least_fence)
     drawn = stud_section(section, units=hive.units, name=hive.name)
     used = f"{float(100 * section.used):.0f} of 100 parts of the stud become strips"
     count = "1 strip comes" if section.count == 1 else f"{section.count} strips come"
@@ -412,7 +409,7 @@ def settings(hive: Hive, yard: Yard, least_rip: str = "", minutes: str = "") -> 
     said += [f"{left.mark}: {left.why}." for left in made.unplanned]
     told = ""
     for section in at_the_saw(made).sections:
-        found = [row for block in section.blocks for row in getattr(block, "rows", ())]
+        found = [row for b in section.blocks if isinstance(b, Table) for row in b.rows]
         rows = [[number, *what.split("\n")] for number, what, _ in found]
         if rows:
             kind = next(kind for kind, heading in HEADINGS.items() if heading == section.heading)

@@ -201,20 +201,16 @@ def _small(item: str, size: str, count: int, yard: Yard) -> tuple[list[Line], li
     wanted = int(-(-count * (1 + extra) // 1))
     bought = packed(wanted, [package for package in yard.packages if package.item == item])
     if not bought:
-        return [], [f"{kind.named(wanted, size)}: your yard sells none"]
-    why = f"{kind.named(count, size)}, joint by joint"
+        return [], [f"{kind.named(wanted, size, yard.units)}: your yard sells none"]
+    why = f"{kind.named(count, size, yard.units)}, joint by joint"
     held = sum(package.holds * n for package, n in bought)
     lines = []
     for number, (package, n) in enumerate(bought, 1):
         over = (
-            (_over(kind, held - wanted, size),) if number == len(bought) and held > wanted else ()
+            (kind.named(held - wanted, size, yard.units),) if number == len(bought) and held > wanted else ()
         )
         lines.append(Line("package", package.name, n, package.price, 0, over, why=why))
     return lines, []
-
-
-def _over(kind: Item, count: int, size: str) -> str:
-    return kind.named(count, size)
 
 
 def packed(count: int, packages: Sequence[Package]) -> list[tuple[Package, int]]:

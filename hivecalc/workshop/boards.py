@@ -14,7 +14,7 @@ from itertools import product
 from math import ceil, gcd, lcm
 from typing import Final, Literal, NamedTuple, TypeAlias
 
-from hivecalc.length import Length, Units, with_unit
+from hivecalc.length import Length, with_unit
 from hivecalc.workshop.yard import Board, Money, Yard
 
 Aim: TypeAlias = Literal["cost", "boards"]
@@ -181,8 +181,8 @@ def _room(board: Board, yard: Yard, spare: int = 0) -> Room:
 def packed(sizes: Sizes, rooms: Sequence[Room], *, full: bool) -> list[list[Size]] | None:
     """The sizes that lie in each room, or None where they don't all go in.
 
-    >>> packed({(5, False): 2, (3, False): 3}, [Room(8, True), Room(8, True), Room(3, True)], full=False)
-    [[(5, False), (3, False)], [(5, False), (3, False)], [(3, False)]]
+    >>> packed({(5, False): 1, (3, False): 2}, [Room(8, True), Room(3, True)], full=False)
+    [[(5, False), (3, False)], [(3, False)]]
 
     Room by room: the longest that still goes in, again and again, or where they shall be `full` the
     longest and what fills the rest best.
@@ -216,7 +216,7 @@ def _first_fit(able: Sequence[Size], left: Sizes, steps: int) -> list[Size]:
 
 
 def _fullest(able: Sequence[Size], left: Sizes, steps: int) -> list[Size]:
-    """The longest, and those of the others whose sum comes nearest to the rest: all sums as bits."""
+    """The longest, and the others whose sum comes nearest to the rest: all sums as bits."""
     fitting = [size for size in able if size[0] <= steps]
     if not fitting:
         return []
@@ -242,7 +242,7 @@ def _fullest(able: Sequence[Size], left: Sizes, steps: int) -> list[Size]:
 def _at_hand(
     items: Sequence[Item], boards: Sequence[Board], yard: Yard
 ) -> tuple[list[tuple[Board, list[Item]]], list[Item]]:
-    """The boards at hand, each as full as can be, the shortest first, and the items that are left."""
+    """The boards at hand, each as full as can be, the shortest first, and the items left."""
     own = [
         b for b in sorted(boards, key=lambda b: b.length) if b.at_hand for _ in range(b.count or 0)
     ]
@@ -260,7 +260,7 @@ def _at_hand(
 def _named(lie: Iterable[Size], items: Iterable[Item], yard: Yard) -> tuple[list[Item], list[Item]]:
     """The items that have these sizes, and the others."""
     wanted = Counter(lie)
-    taken, rest = [], []
+    taken, rest = list[Item](), list[Item]()
     for item in items:
         size = _size(item, yard)
         (taken if wanted[size] > 0 else rest).append(item)
@@ -334,7 +334,7 @@ def _laid(sizes: Sizes, mix: Sequence[Board], yard: Yard, spare: int) -> list[li
 
 
 def _most_to_spare(sizes: Sizes, mix: Sequence[Board], yard: Yard) -> int:
-    """Most steps that were found to be left on every board of a mix; -1 where it does not hold all."""
+    """Most steps that were found to be left on every board of a mix; -1 if it holds not all."""
     if _laid(sizes, mix, yard, 0) is None:
         return -1
     need = sum(size * count for (size, _), count in sizes.items())

@@ -109,8 +109,8 @@ GLUE: Final = Caution(
     "foam: take one that is made for polystyrene."
 )
 FOAM: Final = Caution(
-    "Knife: away from your hand, along a metal strip, in several light passes. Foam: wear a mask; it "
-    "burns, so no flame, and a hot wire only with the air moving that its maker asks for."
+    "Knife: away from your hand, along a metal strip, in several light passes. Foam: wear a "
+    "mask; it burns, so no flame, and a hot wire only with the air moving that its maker asks for."
 )
 NAILS: Final = Caution(
     "Brads: keep fingers out of the line of a nail gun, and bend over or cut off any point that "
@@ -124,8 +124,8 @@ CHOP: Final = Caution(
     "loose between stop and blade is thrown."
 )
 SHEET: Final = Caution(
-    "Circular saw: hold up the sheet on both sides of the cut, so that nothing falls or pinches the "
-    "blade. Blade no deeper than the sheet and a tooth. Let it stop before you lift it."
+    "Circular saw: hold up the sheet on both sides of the cut, so that nothing falls or pinches "
+    "the blade. Blade no deeper than the sheet and a tooth. Let it stop before you lift it."
 )
 HELD: Final = Caution("Clamp the piece before you saw or plane it by hand, and work away from you.")
 

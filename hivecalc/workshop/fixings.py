@@ -8,7 +8,7 @@ from typing import Final
 
 from hivecalc.components import built, values
 from hivecalc.hive import Hive
-from hivecalc.length import Length, Units, with_unit, written
+from hivecalc.length import Length, Units, with_unit
 from hivecalc.space import (
     AXES,
     Held,
@@ -100,7 +100,7 @@ def fixings(hive: Hive) -> list[Fixing]:
     >>> from hivecalc.hive import demo_hive
     >>> first = fixings(demo_hive())[0]
     >>> first.joint, first.reason, first.glue
-    ('side rail to front rail', '2 joints × 2 screws.', Fraction(11, 2))
+    ('side rail to front rail', '2 joints × 2 screws of 3 in.', Fraction(11, 2))
     """
     sizes, units = values(hive), hive.units
     return [f for component in built(hive) for f in _of(_place(component, units, sizes))]
@@ -175,19 +175,22 @@ def _remark(way: Hold, joint: Joint, place: _Place) -> str:
     first, second, _ = joint
     order = (first, second) if is_kind(first, way.through) else (second, first)
     through, into = (place.thickness(label, joint) for label in order)
-    return length_remark(length, through, into)
+    return length_remark(length, through, into, place.units)
 
 
-def length_remark(length: Length, through: Length, into: Length) -> str:
+def length_remark(
+    length: Length, through: Length, into: Length, units: Units = "inch"
+) -> str:
     """What is wrong with the length of a fastener through one piece into another; empty if nothing.
 
     >>> length_remark(Fraction(3), Fraction(1), Fraction(3, 2))
-    'Its point comes out by 1/2 in: take one of 1 1/4 to 2 1/2 in.'
+    'Its point comes out by 1/2 in: take one of 1 1/4 in to 2 1/2 in.'
 
-    In inches.
+    In inches, told in `units`.
     """
     low, high = through + LEAST_BITE, through + into
-    right = f"take one of {written(low)} to {written(high)} in"
+    right = f"take one of {with_unit(units, low)} to {with_unit(units, high)}"
     if length < low:
-        return f"It is too short for what it goes through, {written(through)} in: {right}."
-    return f"Its point comes out by {written(length - high)} in: {right}." if length > high else ""
+        return f"It is too short for what it goes through, {with_unit(units, through)}: {right}."
+    out = with_unit(units, length - high)
+    return f"Its point comes out by {out}: {right}." if length > high else ""

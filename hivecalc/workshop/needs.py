@@ -271,7 +271,8 @@ def lumber(pieces: Iterable[Piece], yard: Yard) -> list[Lumber]:
 
     >>> from hivecalc.hive import demo_hive
     >>> from hivecalc.workshop.yard_file import demo_yard
-    >>> [(kind.name, len(kind.boards)) for kind in lumber(needed(batch([demo_hive()])), demo_yard())]
+    >>> found = lumber(needed(batch([demo_hive()])), demo_yard())
+    >>> [(kind.name, len(kind.boards)) for kind in found]
     [('stud of 1 1/2 × 3 1/2 in', 3), ('board of 3/4 × 3 1/2 in', 2)]
 
     Lumber as it was measured on several hives is one kind where the same boards serve for it; a

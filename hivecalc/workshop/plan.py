@@ -84,6 +84,11 @@ class Plan:
         return self.yard.units
 
     @property
+    def kinds(self) -> tuple[Boards | Sheets, ...]:
+        """Everything that is cut: kinds of lumber, then kinds of sheets."""
+        return (*self.lumber, *self.stock)
+
+    @property
     def boards(self) -> tuple[CutBoard, ...]:
         """All boards, numbered."""
         return tuple(board for kind in self.lumber for board in kind.cut.boards)
@@ -200,7 +205,29 @@ def _boards(  # noqa: PLR0913, PLR0917 - all that a kind of lumber is cut by
     order = sorted(found.boards, key=lambda b: (not b.board.at_hand, -b.items[0].length))
     numbered = [replace(board, number=f"B{before + n}") for n, board in enumerate(order, 1)]
     cut = replace(found, boards=tuple(numbered))
-    return (Boards(kind, cut, tuple(blanks)), [*left, *found.unplanned]), whole
+    there, lost = _there(blanks, found.unplanned)
+    return (Boards(kind, cut, there), [*left, *lost]), whole
+
+
+def _there(
+    blanks: Sequence[Blanks], unplanned: Sequence[Unplanned]
+) -> tuple[tuple[Blanks, ...], list[Unplanned]]:
+    """The blanks that come out of boards, and every piece that does not, blank by blank."""
+    missing = Counter(left.mark for left in unplanned)
+    why = {left.mark: left.why for left in unplanned}
+    numbers = {blank.number for blank in blanks}
+    kept, lost = [], [left for left in unplanned if left.mark not in numbers]
+    for blank in blanks:
+        many = blank.count - missing[blank.number]
+        strips = blank.strips[: many * blank.section.count]
+        lost += [
+            Unplanned(piece.mark, why[blank.number])
+            for strip in blank.strips[len(strips) :]
+            for piece, _ in strip.pieces
+        ]
+        if strips:
+            kept.append(replace(blank, count=many, strips=strips))
+    return tuple(kept), lost
 
 
 # ── its file ──────────────────────────────────────────────────────────────────────────────────
@@ -221,7 +248,7 @@ def plan_json(found: Plan) -> dict[str, object]:
     ['schema', 'number', 'hives', 'yard']
     """
 
-    def size(length: Length) -> dict[str, object]:
+    def size(length: Length) -> Mapping[str, object]:
         return length_json(length, MILLIMETRE if found.units == "mm" else SIXTEENTH)
 
     return {
@@ -281,7 +308,7 @@ def plan_json(found: Plan) -> dict[str, object]:
                         "stage": cut.stage,
                         "way": cut.way,
                         "at": size(cut.at),
-                        "count": cut.count,
+                        "count": cut.times,
                         "takes_off": size(cut.off),
                         "pieces": list(cut.marks),
                     }
@@ -300,7 +327,7 @@ def plan_json(found: Plan) -> dict[str, object]:
                 "told": s.told(found.units),
                 "from": list(s.sources),
                 "pieces": [
-                    {"mark": w.mark, "from": w.source, "count": w.count, "group": w.group}
+                    {"mark": w.mark, "from": w.source, "count": w.times, "group": w.group}
                     for w in s.works
                 ],
                 "cautions": [caution.text for caution in s.cautions],
@@ -329,7 +356,7 @@ def plan_json(found: Plan) -> dict[str, object]:
                 "bound": str(kind.cut.bound),
                 "proved": kind.cut.proved,
             }
-            for kind in (*found.lumber, *found.stock)
+            for kind in found.kinds
         ],
         "unplanned": [{"mark": mark, "why": why} for mark, why in found.unplanned],
         "missing": list(found.basket.missing),
@@ -437,7 +464,7 @@ def _yard(told: Mapping[str, object]) -> Yard:
         }
 
     goods = {
-        name: tuple(kind(**row(one)) for one in told[name])  # type: ignore[attr-defined, operator]
+        name: tuple(kind(**row(one)) for one in told[name])  # type: ignore[attr-defined]
         for name, kind in _GOODS.items()
     }
     said = {k: v for k, v in row(told).items() if k not in _GOODS}

@@ -45,7 +45,7 @@ class Work(NamedTuple):
 
     mark: str
     source: str
-    count: int
+    times: int
     component: str
     group: Group
     how: str = ""
@@ -75,7 +75,7 @@ class Setting:
     @property
     def cuts(self) -> int:
         """How many cuts are made at it."""
-        return sum(work.count for work in self.works)
+        return sum(work.times for work in self.works)
 
     @property
     def sources(self) -> tuple[str, ...]:
@@ -86,7 +86,7 @@ class Setting:
         """An estimate of how long it takes to set the saw and make the cuts."""
         return yard.minutes_a_setting + self.cuts * MINUTES_A_CUT
 
-    def told(self, units: Units) -> str:
+    def told(self, units: Units) -> str:  # noqa: PLR0911 - a sentence for each kind
         """What is set, in words.
 
         >>> Setting(1, "rip", Fraction(21, 8), ()).told("inch")
@@ -110,7 +110,7 @@ class Setting:
                 return f"mark {distance}{self.note}"
 
 
-def settings(
+def settings(  # noqa: PLR0913, PLR0917 - all that a plan is made of
     boards: Sequence[CutBoard],
     blanks: Sequence[Blanks],
     whole: Iterable[Piece],
@@ -149,8 +149,8 @@ def _gathered(
     for distance, work in works:
         there = found.setdefault(distance, {})
         key = (work.mark, work.source, work.how)
-        count = there[key].count if key in there else 0
-        there[key] = work._replace(count=work.count + count)
+        count = there[key].times if key in there else 0
+        there[key] = work._replace(times=work.times + count)
     for distance in sorted(found, reverse=True):
         yield Setting(0, kind, distance, tuple(found[distance].values()), note=note)
 
@@ -254,7 +254,7 @@ def _of_sheet(sheet: Sheet) -> Iterator[Setting]:
     for cut in sheet.cuts:
         first = by_mark[cut.marks[0]]
         where = {
-            1: f", {cut.way} the whole sheet: {strips(cut.count)}",
+            1: f", {cut.way} the whole sheet: {strips(cut.times)}",
             2: f", {cut.way} the sheet, in its strips",
             3: f", {cut.way} the sheet: trim",
         }[cut.stage]
@@ -262,7 +262,7 @@ def _of_sheet(sheet: Sheet) -> Iterator[Setting]:
             work = Work(
                 ", ".join(cut.marks),
                 sheet.number,
-                cut.count,
+                cut.times,
                 first.component,
                 _DAYS[first.component],
             )

@@ -62,7 +62,7 @@ class Placed(NamedTuple):
 
 
 class SheetCut(NamedTuple):
-    """Cuts of one setting on a sheet: what is done, how far from the edge, how many, of what.
+    """Cuts of one setting on a sheet: what is done, how far from the edge, how often, of what.
 
     `stage` 1 goes straight across the sheet, 2 across one strip, 3 trims one piece; `off` is the
     least that one of them takes off.
@@ -71,7 +71,7 @@ class SheetCut(NamedTuple):
     stage: int
     way: Way
     at: Length
-    count: int
+    times: int
     marks: tuple[str, ...]
     run: Length
     off: Length
@@ -123,7 +123,7 @@ class Sheet:
     @property
     def length_of_cuts(self) -> Length:
         """How far is cut in all."""
-        return sum((cut.run * cut.count for cut in self.cuts), Fraction(0))
+        return sum((cut.run * cut.times for cut in self.cuts), Fraction(0))
 
     @property
     def rest(self) -> tuple[Length, Length]:
@@ -195,9 +195,8 @@ def sheets_cut(
 
 def _steps(stock: SheetStock, cut: Length) -> int:
     """How many steps make an inch, so that all sizes are whole numbers of them."""
-    sizes = [
-        size for goods in (*stock.pieces, *stock.sheets) for size in (goods.width, goods.length)
-    ]
+    goods: tuple[Piece | SheetGoods, ...] = (*stock.pieces, *stock.sheets)
+    sizes = [size for one in goods for size in (one.width, one.length)]
     return lcm(cut.denominator, *(size.denominator for size in sizes))
 
 
@@ -211,7 +210,8 @@ def _why(want: Want, goods: Sequence[SheetGoods], yard: Yard) -> str:
     if not goods:
         return f"your yard has no {want.piece.material} for it"
     largest = max(goods, key=lambda sheet: sheet.width * sheet.length)
-    size, gives = (with_unit(yard.units, x.width, x.length) for x in (want.piece, largest))
+    both: tuple[Piece | SheetGoods, ...] = (want.piece, largest)
+    size, gives = (with_unit(yard.units, one.width, one.length) for one in both)
     return f"it is {size}, and the largest sheet gives {gives}"
 
 
@@ -259,7 +259,7 @@ class _Filling:
         return as_is or turned
 
     def filled(self, sheet: SheetGoods, wants: Sequence[Want]) -> tuple[Sheet, list[Want]] | None:
-        """A sheet as full as it was found to go, of these the one with least to cut; what is left."""
+        """A sheet as full as was found, of these the one with least to cut; what is left."""
         tries = [
             (way, *self._strips(sheet, wants, way, wide=wide))
             for way in WAYS
@@ -359,7 +359,7 @@ class _Filling:
     def _of_one(
         self, main: SheetGoods, sold: Sequence[SheetGoods], wants: Sequence[Want]
     ) -> list[Sheet] | None:
-        """All pieces out of sheets of one kind, and what it can't give out of the first that can."""
+        """All pieces out of sheets of one kind; what it can't give, from another."""
         found: list[Sheet] = []
         left, many = list(wants), dict.fromkeys(sold, 0)
         while left:

@@ -35,7 +35,7 @@ Pattern: TypeAlias = tuple[int, ...]
 
 
 class CutTo(NamedTuple):
-    """A piece and the length that it is cut to, in inches: a common one where it is not critical."""
+    """A piece, and the length in inches that it is cut to: a common one if not critical."""
 
     piece: Piece
     length: Length
@@ -88,10 +88,10 @@ def tilt_of(piece: Piece, hives: Mapping[str, Hive]) -> int:
     >>> from hivecalc.hive import demo_hive
     >>> from hivecalc.workshop.needs import batch, needed
     >>> one = batch([demo_hive()])
-    >>> [tilt_of(p, {"": demo_hive()}) for p in needed(one) if p.part in {"rim_front", "landing_board"}]
-    [30, 5, 0, 0]
+    >>> [tilt_of(p, {"": demo_hive()}) for p in needed(one) if p.part == "landing_board"]
+    [30]
 
-    Half a degree on a stud is an eightieth of an inch: hives with nearly the same roof share a tilt.
+    Half a degree on a stud is an eightieth of an inch, so hives with like roofs share a tilt.
     """
     match piece.component, piece.part:
         case "bottom_board", "landing_board":
@@ -141,7 +141,7 @@ def common_lengths(pieces: Iterable[Piece]) -> dict[Piece, Length]:
 def ripped(
     kind: Lumber, hives: Mapping[str, Hive], yard: Yard, numbers: Iterator[int]
 ) -> tuple[list[Blanks], list[Piece], list[Unplanned]]:
-    """The blanks of one kind of lumber, the pieces that are only crosscut, and what can't be cut."""
+    """The blanks of one kind of lumber, the pieces only crosscut, and what can't be cut."""
     groups: dict[tuple[Length, Length, int], list[Piece]] = {}
     whole = []
     for piece in kind.pieces:
@@ -159,7 +159,7 @@ def ripped(
         section = cross_section(
             *kind.sold[1:3], thick, wide, yard.kerf, least_fence=yard.least_fence
         )
-        fitting, long = [], []
+        fitting, long = list[Piece](), list[Piece]()
         for p in group:
             fits = section.count and lengths[p] + yard.cut <= longest
             (fitting if fits else long).append(p)
@@ -178,7 +178,7 @@ def ripped(
 
 
 def _as_sold(size: Length, piece: Piece, kind: Lumber) -> Length:
-    """A side of a piece: where it is a side of the lumber as it was measured, that of the yard's."""
+    """A side of a piece; where it is a side of the lumber as it was measured, the yard's own."""
     section = piece.section
     if section and not section.sawn:
         if size == section.thickness:

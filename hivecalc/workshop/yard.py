@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import Final, TypeAlias
 
 from hivecalc.hive.faults import Fault
-from hivecalc.length import Length, Units
+from hivecalc.length import MM, Length, Units
 
 Money: TypeAlias = Fraction
 
@@ -93,8 +93,10 @@ class Item:
     gets_lost: bool = True
     more: tuple[str, str] = ("", "")
 
-    def named(self, count: int, size: str = "") -> str:
+    def named(self, count: int, size: str = "", units: Units = "inch") -> str:
         """So many of it in words, each of this size."""
+        if self.spread and units == "mm":
+            return f"{self.one} for {float(count / MM) / 1000:.1f} m of joint"
         if self.spread:
             return f"{self.one} for {count:,} in of joint"
         name, more = (self.one, self.more[0]) if count == 1 else (self.several, self.more[1])
@@ -156,6 +158,11 @@ class Yard:
     spare_boards: Fraction = Fraction(5)
     minutes_a_setting: Fraction = Fraction(3)
     left_out: tuple[Fault, ...] = ()
+
+    @property
+    def goods(self) -> tuple[Board | SheetGoods, ...]:
+        """Everything that is cut: boards, then sheets."""
+        return (*self.boards, *self.sheets)
 
     @property
     def cut(self) -> Length:

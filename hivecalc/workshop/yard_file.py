@@ -5,7 +5,7 @@ A yard file is TOML; `yard_text` is one with a note on everything that may stand
 
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, fields, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cache
 from pathlib import Path
@@ -344,7 +344,7 @@ A_YARD: Final = "name a yard file, or write a new one with `hivecalc new FILE --
 SOME_MONEY: Final = "money"
 """The currency of a yard that names none."""
 
-_UNSAID: Final = {f.name: f.default for f in fields(Yard) if f.name in CHOICES}
+_UNSAID: Final[Mapping[str, Fraction]] = {name: getattr(Yard, name) for name in CHOICES}
 _UNITS: Final[Mapping[str, Units]] = {"inch": "inch", "mm": "mm"}
 _READERS: Final[Mapping[str, Callable[[Row], Goods]]] = {
     "board": board,

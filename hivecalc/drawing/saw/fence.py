@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import hypot
 
-from hivecalc.workshop.rips import Rip
 from hivecalc.drawing.dimensions import Dim, depth, draw_dims, packed
 from hivecalc.drawing.labels import Label, draw_labels
 from hivecalc.drawing.layout import LINE
@@ -24,6 +23,7 @@ from hivecalc.drawing.svg import (
 )
 from hivecalc.drawing.view import Look, View
 from hivecalc.length import Length, Units
+from hivecalc.workshop.rips import Rip
 from hivecalc.workshop.shapes import Bevel, degrees_text
 
 LARGEST = 48.0  # units of the sheet for an inch
