@@ -106,7 +106,7 @@ def test_a_rest_too_narrow_to_hold_is_crossed_out_and_said() -> None:
     assert all("wrong" in e.attrib["fill"] for e in narrow)
     assert "Crossed out" in words(root)
     assert "Never cut a rest on the saw that is less than 3/4 in wide" in words(root)
-    wide = cross_section(*map(inches, ("1 1/2", "3 1/2", "1 1/2", "2 3/4", "1/8")))
+    wide = cross_section(*map(inches, ("1 1/2", "3 1/2", "1 1/2", "2 1/2", "1/8")))
     svg = stud_section(wide)
     assert "narrow rest" not in svg
     assert "Crossed out" not in svg

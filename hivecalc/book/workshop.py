@@ -55,6 +55,9 @@ INVENTED: Final = (
     "All prices are invented. Name your own yard file with --yard, or keep my-yard.toml."
 )
 PROVED: Final = "No plan does better: that is proved."
+FEW_BOARDS: Final = 8
+"""So many share a page with what else is told; more of them have a lying page to themselves."""
+
 SHEETS: Final = frozenset({"saw_sheet", "knife", "snips"})
 """Kinds of settings that are made on sheets, and told beside their pictures."""
 
@@ -158,7 +161,7 @@ def to_cut(plan: Plan, component: str | None = None) -> Chapter:
     >>> from hivecalc.hive import demo_hive
     >>> from hivecalc.workshop import demo_yard, plan
     >>> [section.heading for section in to_cut(plan([demo_hive()], demo_yard())).sections][:2]
-    ['Boards: hang the next page at the saw', 'Strips']
+    ['Boards', 'Strips']
     """
     told = (
         *_warnings(plan),
@@ -196,11 +199,15 @@ def _known(kind: Boards | Sheets, plan: Plan) -> str:
 def _boards(plan: Plan) -> Iterator[Section]:
     boards = plan.boards
     pages = [boards[at : at + ON_A_PAGE] for at in range(0, len(boards), ON_A_PAGE)]
+    alone = len(boards) > FEW_BOARDS
     blocks = tuple(
-        picture(boards_page(some, plan.yard, name=plan.name), "", "page") for some in pages
+        picture(boards_page(some, plan.yard, name=plan.name), "", "page" if alone else "large")
+        for some in pages
     )
     if blocks:
-        yield Section("Boards: hang the next page at the saw", blocks)
+        heading = "Boards: hang the next page at the saw" if alone else "Boards"
+        first = [Paragraph("Each has its number, and each piece its mark and length.")] * alone
+        yield Section(heading, (*first, *blocks))
 
 
 def _strips(plan: Plan) -> Iterator[Section]:

@@ -85,7 +85,7 @@ PLAN: Final = click.option(
     "plan_file",
     metavar="PATH",
     type=click.Path(path_type=Path),
-    help="Show this plan, which `hivecalc plan` wrote; with FILE it is checked whether it still "
+    help="Show this plan, which the command plan wrote; with FILE it is checked whether it still "
     "fits these hives.",
 )
 COMPONENT: Final = click.option(
@@ -207,8 +207,8 @@ def _status(found: "Plan", *, stale: bool) -> int:
     "plan",
     epilog=examples(
         "hivecalc plan my-hive.toml --out plan.json",
-        "hivecalc plan ada.toml ben.toml --yard my-yard.toml --out class.json",
-        "hivecalc cut --plan class.json --format pdf --out cut.pdf",
+        "hivecalc plan my-hive.toml my-hive.toml --yard my-yard.toml --out class.json",
+        "hivecalc plan my-hive.toml --hives 12 --aim boards --out class.json",
     ),
 )
 @options(*BATCH, OUT)
@@ -243,7 +243,7 @@ def plan_command(  # noqa: PLR0913, PLR0917 - one argument an option
         "hivecalc shop",
         "hivecalc shop my-hive.toml --yard my-yard.toml",
         "hivecalc shop my-hive.toml --hives 12",
-        "hivecalc shop --plan class.json --format csv --out basket.csv",
+        "hivecalc shop my-hive.toml my-hive.toml --format csv --out basket.csv",
     ),
 )
 @options(*MADE)
@@ -285,8 +285,8 @@ def shop_command(  # noqa: PLR0913, PLR0917 - one argument an option
     epilog=examples(
         "hivecalc cut",
         "hivecalc cut my-hive.toml --yard my-yard.toml",
-        "hivecalc cut --plan class.json --format pdf --out cut.pdf",
-        "hivecalc cut --plan class.json --labels labels.pdf",
+        "hivecalc cut my-hive.toml --hives 12 --format pdf --out cut.pdf",
+        "hivecalc cut my-hive.toml --labels labels.pdf",
     ),
 )
 @options(*MADE, COMPONENT)
@@ -341,7 +341,7 @@ def cut_command(  # noqa: PLR0913, PLR0917 - one argument an option
     epilog=examples(
         "hivecalc saw",
         "hivecalc saw my-hive.toml --kerf 3/32",
-        'hivecalc saw --plan class.json --group "week before"',
+        'hivecalc saw my-hive.toml --hives 12 --group "week before"',
         "hivecalc saw my-hive.toml --templates templates.pdf --paper letter",
     ),
 )

@@ -10,6 +10,7 @@ from fractions import Fraction
 from math import gcd, lcm
 from typing import Final, Literal, TypeAlias
 
+from hivecalc.components import values
 from hivecalc.length import Length, Rounding, Units, shown, written
 from hivecalc.workshop.boards import CutBoard
 from hivecalc.workshop.fixings import Fixing, fixings, small_goods
@@ -174,7 +175,7 @@ def _counted(hives: Iterable[Tagged]) -> Counter[tuple[str, str]]:
 
 def goods_of(joints: Iterable[Fixing], one: Tagged) -> Counter[tuple[str, str]]:
     """How many of each item some joints take, each with the size that the hive file gives it."""
-    sizes, units = one.hive.measurements, one.hive.units
+    sizes, units = values(one.hive), one.hive.units
     counted = small_goods(joints)
     return Counter(
         {
@@ -207,7 +208,9 @@ def _small(item: str, size: str, count: int, yard: Yard) -> tuple[list[Line], li
     lines = []
     for number, (package, n) in enumerate(bought, 1):
         over = (
-            (kind.named(held - wanted, size, yard.units),) if number == len(bought) and held > wanted else ()
+            (kind.named(held - wanted, size, yard.units),)
+            if number == len(bought) and held > wanted
+            else ()
         )
         lines.append(Line("package", package.name, n, package.price, 0, over, why=why))
     return lines, []

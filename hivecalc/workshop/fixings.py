@@ -178,9 +178,7 @@ def _remark(way: Hold, joint: Joint, place: _Place) -> str:
     return length_remark(length, through, into, place.units)
 
 
-def length_remark(
-    length: Length, through: Length, into: Length, units: Units = "inch"
-) -> str:
+def length_remark(length: Length, through: Length, into: Length, units: Units = "inch") -> str:
     """What is wrong with the length of a fastener through one piece into another; empty if nothing.
 
     >>> length_remark(Fraction(3), Fraction(1), Fraction(3, 2))

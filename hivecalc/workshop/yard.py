@@ -106,6 +106,7 @@ class Item:
 ITEMS: Final[Mapping[str, Item]] = {
     "frame_screw": Item("screw", "screws"),
     "deck_screw": Item("deck screw", "deck screws"),
+    "edge_screw": Item("screw for edge strips", "screws for edge strips"),
     "cover_screw": Item("cover screw", "cover screws"),
     "long_brad": Item("brad", "brads"),
     "short_brad": Item("brad", "brads"),
