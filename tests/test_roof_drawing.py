@@ -463,7 +463,7 @@ def test_a_gap_on_the_slope_is_marked_from_face_to_face() -> None:
     sides = pairwise([*places, places[0]])
     ends = [abs(y1 - y0) for (x0, y0), (x1, y1) in sides if x0 == x1]
     assert ends == pytest.approx([0.25 * hypot(1, 2 / 23.625) * scale] * 2, abs=PX)
-    assert "it leaves a gap of ≈ 1/4 in to the cover" in words(root)
+    assert "it leaves a gap of a little more than 1/4 in to the cover" in words(root)
 
 
 @pytest.mark.parametrize(("cuts", "kind", "way", "told"), WRONG)

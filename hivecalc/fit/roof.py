@@ -404,7 +404,7 @@ def skirt_pairs_alike(
 @rule(
     "harms",
     low=Fraction(1, 2),
-    widest_low=Fraction(3, 8),
+    widest_low=Fraction(1, 4),
     if_low="Choose more overhang and cut a new deck, or take a thinner skirt.",
 )
 def deck_drips_clear(
