@@ -1,4 +1,4 @@
-"""The commands plan, shop, cut and saw: one plan in every form, and every misuse in one sentence."""
+"""The commands plan, shop, cut and saw: one plan in every form, each misuse in a sentence."""
 
 import csv
 import io
@@ -136,7 +136,7 @@ def test_a_yard_without_a_kind_of_wood_is_told_and_is_status_one(capfd, tmp_path
     assert "Not planned. B-LB: your yard has no board of" in out
 
 
-def test_prices_of_the_class_are_added_up_by_hand(capfd, tmp_path):
+def test_prices_are_added_up_again_from_the_rows(capfd):
     """Three boards of 4, and one of each sheet of the yard's; re-added from the printed rows."""
     rows = list(csv.DictReader(io.StringIO(called(capfd, "shop", "--format", "csv")[1])))
     total = sum(int(row["count"]) * float(row["price"]) for row in rows)

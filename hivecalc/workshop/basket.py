@@ -16,7 +16,7 @@ from hivecalc.workshop.boards import CutBoard
 from hivecalc.workshop.fixings import Fixing, fixings, small_goods
 from hivecalc.workshop.needs import Piece, Tagged
 from hivecalc.workshop.sheets import Sheet
-from hivecalc.workshop.yard import ITEMS, Board, Item, Money, Package, SheetGoods, Yard
+from hivecalc.workshop.yard import ITEMS, Board, Money, Package, SheetGoods, Yard
 
 Sort: TypeAlias = Literal["board", "sheet", "package"]
 

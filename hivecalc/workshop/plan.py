@@ -11,7 +11,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, fields, replace
 from fractions import Fraction
 from hashlib import sha256
-from itertools import count
 from pathlib import Path
 from typing import Final
 
@@ -19,7 +18,7 @@ from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.hive.files import data_in, system_faults, text_of
 from hivecalc.length import MILLIMETRE, SIXTEENTH, Length, Units, length_json
 from hivecalc.workshop.basket import Basket, basket
-from hivecalc.workshop.boards import Aim, BoardsCut, CutBoard, Item, Unplanned, boards_cut
+from hivecalc.workshop.boards import Aim, BoardsCut, CutBoard, Item, Unplanned, boards_cut, room
 from hivecalc.workshop.needs import (
     STRAIGHT_OVER,
     Lumber,
@@ -35,10 +34,13 @@ from hivecalc.workshop.needs import (
 from hivecalc.workshop.settings import Setting, settings
 from hivecalc.workshop.sheets import Sheet, SheetsCut, sheets_cut
 from hivecalc.workshop.sheets import numbered as numbered_sheets
-from hivecalc.workshop.strips import Blanks, ripped
+from hivecalc.workshop.strips import LONGEST_RIP, Blanks, ripped
 from hivecalc.workshop.yard import Board, Package, SheetGoods, Yard
 
 SCHEMA: Final = "hivecalc-plan/1"
+MANY: Final = 8_000
+"""Of more pieces than that, blanks of one length only are tried."""
+
 A_PLAN: Final = "make it again with `hivecalc plan FILE… --out PLAN.json`"
 
 
@@ -140,12 +142,12 @@ def plan(
     tagged = batch(hives)
     pieces = needed(tagged)
     by_tag = {one.tag: one.hive for one in tagged}
-    kinds, rips = lumber(pieces, yard), count(1)
+    kinds = lumber(pieces, yard)
     cut_boards: list[Boards] = []
     whole: list[Piece] = []
     left: list[Unplanned] = []
     for kind in kinds:
-        made, own = _boards(kind, by_tag, yard, aim, rips, len(whole_boards(cut_boards)))
+        made, own = boards_planned(kind, by_tag, yard, aim, cut_boards)
         cut_boards.append(made[0])
         left += made[1]
         whole += own
@@ -185,28 +187,43 @@ def whole_boards(kinds: Sequence[Boards]) -> list[CutBoard]:
     return [board for kind in kinds for board in kind.cut.boards]
 
 
-def _boards(  # noqa: PLR0913, PLR0917 - all that a kind of lumber is cut by
-    kind: Lumber,
-    hives: Mapping[str, Hive],
-    yard: Yard,
-    aim: Aim,
-    rips: "count[int]",
-    before: int,
+def boards_planned(
+    kind: Lumber, hives: Mapping[str, Hive], yard: Yard, aim: Aim, before: Sequence[Boards]
 ) -> tuple[tuple[Boards, list[Unplanned]], list[Piece]]:
-    """The boards of one kind of lumber, what it does not give, and the pieces only crosscut."""
+    """The boards of one kind of lumber, what it does not give, and the pieces only crosscut.
+
+    Blanks of several lengths are tried, so that they divide the boards well.
+    """
     if not kind.boards:
         why = f"your yard has no {kind.name} up to the longest board that you can handle"
         none = BoardsCut((), aim, Fraction(0), Fraction(0))
         return (Boards(kind, none, ()), [Unplanned(p.mark, why) for p in kind.pieces]), []
-    blanks, whole, left = ripped(kind, hives, yard, rips)
-    items = [Item(p.mark, p.length, p.length > STRAIGHT_OVER) for p in whole]
-    items += [item for blank in blanks for item in blank.items]
-    found = boards_cut(items, kind.boards, yard, aim)
+    first = 1 + sum(len(other.blanks) for other in before)
+    tries = []
+    for most in _lengths(kind, yard):
+        blanks, whole, left = ripped(kind, hives, yard, first, most)
+        items = [Item(p.mark, p.length, p.length > STRAIGHT_OVER) for p in whole]
+        items += [item for blank in blanks for item in blank.items]
+        found = boards_cut(items, kind.boards, yard, aim)
+        tries.append((len(found.unplanned), found.counted, found, blanks, whole, left))
+        if found.proved and not found.unplanned:
+            break
+    _, _, found, blanks, whole, left = min(tries, key=lambda one: one[:2])
     order = sorted(found.boards, key=lambda b: (not b.board.at_hand, -b.items[0].length))
-    numbered = [replace(board, number=f"B{before + n}") for n, board in enumerate(order, 1)]
-    cut = replace(found, boards=tuple(numbered))
+    start = 1 + len(whole_boards(before))
+    numbered = tuple(replace(board, number=f"B{n}") for n, board in enumerate(order, start))
     there, lost = _there(blanks, found.unplanned)
-    return (Boards(kind, cut, there), [*left, *lost]), whole
+    return (Boards(kind, replace(found, boards=numbered), there), [*left, *lost]), whole
+
+
+def _lengths(kind: Lumber, yard: Yard) -> list[Length]:
+    """How long blanks may be at most: as long as is ripped, a half or a third of a board."""
+    if len(kind.pieces) > MANY:
+        return [LONGEST_RIP]
+    halves = {room(board, yard) / 2 - yard.cut for board in kind.boards if not board.at_hand}
+    thirds = {room(board, yard) / 3 - yard.cut for board in kind.boards if not board.at_hand}
+    fitting = {size for size in halves | thirds if LONGEST_RIP / 2 <= size < LONGEST_RIP}
+    return [LONGEST_RIP, *sorted(fitting, reverse=True)]
 
 
 def _there(

@@ -139,9 +139,12 @@ def common_lengths(pieces: Iterable[Piece]) -> dict[Piece, Length]:
 
 
 def ripped(
-    kind: Lumber, hives: Mapping[str, Hive], yard: Yard, numbers: Iterator[int]
+    kind: Lumber, hives: Mapping[str, Hive], yard: Yard, first: int, most: Length = LONGEST_RIP
 ) -> tuple[list[Blanks], list[Piece], list[Unplanned]]:
-    """The blanks of one kind of lumber, the pieces only crosscut, and what can't be cut."""
+    """The blanks of one kind of lumber, the pieces only crosscut, and what can't be cut.
+
+    Blanks are numbered from `first` on, and no longer than `most` unless a piece is.
+    """
     groups: dict[tuple[Length, Length, int], list[Piece]] = {}
     whole = []
     for piece in kind.pieces:
@@ -152,7 +155,7 @@ def ripped(
             sides = (_as_sold(size, piece, kind) for size in (piece.thickness, piece.width))
             thick, wide = sides
             groups.setdefault((thick, wide, tilt), []).append(piece)
-    blanks, left = [], list[Unplanned]()
+    blanks, left = list[Blanks](), list[Unplanned]()
     lengths = common_lengths(p for group in groups.values() for p in group)
     longest = max((room(board, yard) - yard.cut for board in kind.boards), default=Fraction(0))
     for (thick, wide, tilt), group in sorted(groups.items(), key=lambda item: -len(item[1])):
@@ -165,8 +168,9 @@ def ripped(
             (fitting if fits else long).append(p)
         left += [Unplanned(p.mark, _why(section)) for p in long]
         if fitting:
-            made = _blanks([CutTo(p, lengths[p]) for p in fitting], section, longest, yard)
-            number = f"R{next(numbers)}"
+            cuts = [CutTo(p, lengths[p]) for p in fitting]
+            made = _blanks(cuts, section, (min(most, longest), longest), yard)
+            number = f"R{first + len(blanks)}"
             strips = tuple(
                 replace(strip, number=f"{number}/{n}") for n, strip in enumerate(made.strips, 1)
             )
@@ -197,10 +201,15 @@ def _why(section: CrossSection) -> str:
     )
 
 
-def _blanks(pieces: Sequence[CutTo], section: CrossSection, longest: Length, yard: Yard) -> Blanks:
-    """The fewest inches of wood, in equal blanks, that give all these pieces as strips."""
+def _blanks(
+    pieces: Sequence[CutTo], section: CrossSection, ends: tuple[Length, Length], yard: Yard
+) -> Blanks:
+    """The fewest inches of wood, in equal blanks, that give all these pieces as strips.
+
+    `ends` are how long a blank shall be at most, and how long one can be at all.
+    """
     sizes = Counter(_size(cut, yard) for cut in pieces)
-    most = max(min(LONGEST_RIP, longest), *(cut.length + yard.cut for cut in pieces))
+    most = max(ends[0], *(cut.length + yard.cut for cut in pieces))
     units = int(most * UNIT)
     fewest = -(-len(laid(sizes, units)) // section.count)
     plans = []
@@ -208,7 +217,7 @@ def _blanks(pieces: Sequence[CutTo], section: CrossSection, longest: Length, yar
         short = shortest_room(sizes, count * section.count, units)
         grid = MARKS[pieces[0].piece.units]
         length = max(rounded(Fraction(short, UNIT), grid, Rounding.UP), yard.least_rip)
-        plans.append((min(length, max(longest, Fraction(short, UNIT))) * count, count, short))
+        plans.append((min(length, max(ends[1], Fraction(short, UNIT))) * count, count, short))
     total, count, short = min(plans)
     strips = list(_named(laid(sizes, short), pieces, yard))
     used = section.giving(-(-len(strips) // count))

@@ -11,15 +11,14 @@ import sys
 import time
 from collections import Counter
 from fractions import Fraction
-from itertools import count
 
 import psutil
 
 from hivecalc.hive import demo_hive, hive_from_text
 from hivecalc.workshop import demo_yard, plan
-from hivecalc.workshop.boards import Item, boards_cut, room
-from hivecalc.workshop.needs import STRAIGHT_OVER, batch, lumber, needed
-from hivecalc.workshop.strips import ripped
+from hivecalc.workshop.boards import room
+from hivecalc.workshop.needs import batch, lumber, needed
+from hivecalc.workshop.plan import boards_planned
 from tests.test_workshop import invented_class
 
 
@@ -27,7 +26,8 @@ def sleeved(seed):
     """A class whose hives have boxes and sleeves."""
     return [
         hive_from_text(
-            f'name = "{hive.name}"\n[measured]\nbox_length = "{20 + n / 16}"\nbox_width = "16 1/4"\n'
+            f'name = "{hive.name}"\n[measured]\nbox_length = "{20 + n / 16}"\n'
+            'box_width = "16 1/4"\n'
             'box_height = "9 5/8"'
         )
         for n, hive in enumerate(invented_class(seed))
@@ -50,21 +50,18 @@ def speed():
         )
     start = time.perf_counter()
     found = boards_of([demo_hive()] * 1000, "cost")
-    print(
-        f"1,000 hives' boards: {time.perf_counter() - start:.1f} s, {[len(f.boards) for _, f in found]}"
-    )
+    seconds, many = time.perf_counter() - start, [len(cut.boards) for _, cut in found]
+    print(f"1,000 hives' boards: {seconds:.1f} s, {many}")
     print(f"memory: {psutil.Process().memory_info().rss / 2**20:.0f} MB")
 
 
 def boards_of(hives, aim):
     """Each kind of lumber's items, and how they are cut."""
     yard, tagged = demo_yard(), batch(hives)
-    by_tag, numbers, found = {one.tag: one.hive for one in tagged}, count(1), []
+    by_tag, found = {one.tag: one.hive for one in tagged}, []
     for kind in lumber([p for p in needed(tagged) if p.section], yard):
-        blanks, whole, _ = ripped(kind, by_tag, yard, numbers)
-        items = [Item(p.mark, p.length, p.length > STRAIGHT_OVER) for p in whole]
-        items += [item for blank in blanks for item in blank.items]
-        found.append((items, boards_cut(items, kind.boards, yard, aim)))
+        (made, _), _ = boards_planned(kind, by_tag, yard, aim, ())
+        found.append(([item for cut in made.cut.boards for item in cut.items], made.cut))
     return found
 
 
