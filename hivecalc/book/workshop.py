@@ -27,6 +27,7 @@ from hivecalc.derivation import title
 from hivecalc.drawing.page import Page
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing
 from hivecalc.drawing.workshop import (
+    NARROW,
     ON_A_PAGE,
     WIDE,
     bars,
@@ -200,14 +201,16 @@ def _boards(plan: Plan) -> Iterator[Section]:
     boards = plan.boards
     pages = [boards[at : at + ON_A_PAGE] for at in range(0, len(boards), ON_A_PAGE)]
     alone = len(boards) > FEW_BOARDS
-    blocks = tuple(
-        picture(boards_page(some, plan.yard, name=plan.name), "", "page" if alone else "large")
-        for some in pages
-    )
+    blocks = tuple(picture(_drawn(some, plan), "", "page" if alone else "large") for some in pages)
     if blocks:
         heading = "Boards: hang the next page at the saw" if alone else "Boards"
         first = [Paragraph("Each has its number, and each piece its mark and length.")] * alone
         yield Section(heading, (*first, *blocks))
+
+
+def _drawn(boards: Sequence[CutBoard], plan: Plan) -> str:
+    wide = WIDE if len(plan.hives) > 1 else NARROW
+    return boards_page(boards, plan.yard, name=plan.name, wide=wide)
 
 
 def _strips(plan: Plan) -> Iterator[Section]:

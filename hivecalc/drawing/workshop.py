@@ -30,6 +30,9 @@ from hivecalc.workshop.yard import Yard
 WIDE: Final = 1180.0
 """Width of the page of boards, in its own units."""
 
+NARROW: Final = 760.0
+"""Width of the boards of one hive, whose marks are short, so that letters are bigger."""
+
 HEAD: Final = 150.0  # room for a board's number and name
 BAR: Final = 2 * LINE + 2
 ROW: Final = BAR + 6
@@ -38,7 +41,9 @@ REST: Final = Pen(PENCIL, 0.8, "4 3")
 SHEET_WIDE, SHEET_HIGH = 520.0, 560.0
 
 
-def boards_page(boards: Sequence[CutBoard], yard: Yard, *, name: str = "") -> str:
+def boards_page(
+    boards: Sequence[CutBoard], yard: Yard, *, name: str = "", wide: float = WIDE
+) -> str:
     """SVG picture of boards one below the other, full width, each piece with mark and length.
 
     >>> from hivecalc.hive import demo_hive
@@ -49,9 +54,9 @@ def boards_page(boards: Sequence[CutBoard], yard: Yard, *, name: str = "") -> st
 
     The left end is where the first cut squares the board; the dashed part is left over.
     """
-    sheet, top = Sheet(WIDE), MARGIN
+    sheet, top = Sheet(wide), MARGIN
     longest = max((cut.board.length for cut in boards), default=Fraction(1))
-    scale = (WIDE - HEAD - 2 * MARGIN) / float(longest)
+    scale = (wide - HEAD - 2 * MARGIN) / float(longest)
     title = f"{name}: boards" if name else "Boards"
     top = sheet.paragraph(
         f"{title}. Write its number on each board and its mark on each piece. The longest comes "

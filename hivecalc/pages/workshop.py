@@ -14,7 +14,7 @@ from hivecalc.book.workshop import told as caution_told
 from hivecalc.components import checked, values
 from hivecalc.derivation import title
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing, tilted_blade
-from hivecalc.drawing.workshop import bars, boards_page, sheet_picture
+from hivecalc.drawing.workshop import NARROW, bars, boards_page, sheet_picture
 from hivecalc.hive import Fault, Hive, HiveFaults, changed
 from hivecalc.hive.faults import RefusedError
 from hivecalc.hive.texts import seen, sentence
@@ -258,7 +258,7 @@ def boards_cut(hive: Hive, yard: Yard, kerf: str, margin: str, board: str) -> Ou
     said += [f"{left.mark}: {left.why}." for left in made.unplanned if _from_board(left.mark, made)]
     said += [*made.warnings, *map(str, yard.left_out)]
     right = all(kind.cut.proved for kind in made.lumber) and not made.unplanned
-    drawn = boards_page(made.boards, made.yard, name=hive.name)
+    drawn = boards_page(made.boards, made.yard, name=hive.name, wide=NARROW)
     return Outcome(message("right" if right else "note", *said), wide_picture(drawn))
 
 
