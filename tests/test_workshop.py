@@ -3,6 +3,7 @@
 Oracles: published instances and bounds first; a check and a replay written apart; identities last.
 """
 
+import io
 import json
 import random
 import re
@@ -14,10 +15,11 @@ from fractions import Fraction
 from itertools import pairwise, product
 from pathlib import Path
 
+import pypdf
 import pytest
 
 from hivecalc.book.text import chapter_text
-from hivecalc.book.workshop import at_the_saw, labels, text, to_buy, to_cut
+from hivecalc.book.workshop import at_the_saw, labels, pages_pdf, text, to_buy, to_cut
 from hivecalc.components import parts
 from hivecalc.fit import broken, findings
 from hivecalc.hive import HiveFaults, changed, demo_hive, hive_from_text
@@ -472,3 +474,11 @@ def test_sheets_at_hand_are_cut_first():
     assert half.cut.sheets[0].goods.at_hand
     assert half.cut.sheets[0].placed[0].piece.part == "deck"
     assert sheets_cut(half.kind, yard, "cost").counted == half.cut.counted
+
+
+@pytest.mark.parametrize("paper", ["a4", "letter"])
+def test_twelve_hives_are_cut_from_twelve_pages_and_sawn_from_eight(paper):
+    found = plan(invented_class(10), demo_yard())
+    for chapters, most in (([to_cut(found)], 12), ([at_the_saw(found)], 8), (labels(found), 12)):
+        pages = pypdf.PdfReader(io.BytesIO(pages_pdf(found, chapters, paper))).pages
+        assert len(pages) <= most

@@ -70,7 +70,7 @@ GOODS = (
     Column("cost", 1.5, bold=True),
     Column("left over", 4.6),
 )
-SETTINGS = (Column("no.", 1, bold=True), Column("set, and what is cut", 8), Column("", 0.8))
+SETTINGS = (Column("no.", 1.3, bold=True), Column("set, and what is cut", 7.8), Column("", 0.7))
 
 
 # ── buying ────────────────────────────────────────────────────────────────────────────────────
