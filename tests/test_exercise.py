@@ -1,6 +1,6 @@
 """Exercises: answers worked by hand, slips told apart, hints, notebooks in step, the panel.
 
-Check values are sums done on paper beside the line. Names of slips are those of hivecalc.slips.
+Check values are sums done on paper beside the line. Names of slips are those of hivecalc.judging.
 """
 
 import html
@@ -24,6 +24,7 @@ from hivecalc.exercise.posing import HIDDEN
 from hivecalc.exercise.record import Exercise, numbers_of
 from hivecalc.exercise.steps import lines
 from hivecalc.hive import demo_hive
+from hivecalc.judging import SLIPS, Entry, Wrong
 from hivecalc.length import (
     MM,
     SIXTY_FOURTH,
@@ -35,7 +36,6 @@ from hivecalc.length import (
     written,
 )
 from hivecalc.pages import exercises as pages
-from hivecalc.slips import SLIPS, Wrong
 from hivecalc.widgets.exercises import Choices, ExercisePanel
 from hivecalc.widgets.keeping import Keeper
 from tests.hives import HIVES
@@ -70,6 +70,13 @@ def texts(value: Fraction, asked: Posed) -> list[str]:
         f"{millimetres(value / 10, 2)} cm",
     )
     return [text.replace("≈ ", "") for text in found]
+
+
+def written_as_it_must_be(wrong: Wrong, asked: Posed) -> str:
+    """Return a wrong answer in the first notation in which its slip can stand."""
+    units = asked.numbers.units
+    found = texts(wrong.value, asked)
+    return next(t for t in found if wrong.forms <= Entry(t, wrong.value, units).forms)
 
 
 # ── how many, and which ───────────────────────────────────────────────────────────────────────
@@ -233,7 +240,7 @@ def test_every_slip_that_it_shows_gives_a_wrong_answer(key) -> None:
 def test_a_slip_that_it_shows_gives_its_message(key) -> None:
     asked = TYPED[key]
     for wrong in asked.shown:
-        found = asked.verdict(texts(wrong.value, asked)[0])
+        found = asked.verdict(written_as_it_must_be(wrong, asked))
         assert found.verdict == "slip", (wrong, found.message)
         assert wrong.slip.name in [s.name for s in found.slips]
         assert wrong.gives in found.message
@@ -439,7 +446,7 @@ PIECES = [k for k, p in TYPED.items() if p.exercise.dimensions]
 def test_whatever_a_slip_gives_can_be_looked_at(key) -> None:
     asked = TYPED[key]
     for wrong in asked.shown[:1]:
-        found = asked.verdict(texts(wrong.value, asked)[0])
+        found = asked.verdict(written_as_it_must_be(wrong, asked))
         drawn = [pages.built_in(asked, found, tries) for tries in (1, 2)]
         assert drawn == ["", ""] or all("<svg" in each for each in drawn)
 

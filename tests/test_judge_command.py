@@ -34,7 +34,7 @@ KEYS = ["schema", "dimension", "answer", "verdict", "slips", "message", "first_d
         "carried"]  # fmt: skip
 BAD = [
     "", "a foot", "x" * 10_000, "1" * 10_000, "٢١", "२१ ५/८", "\u200f21 5/8", "21\u202e 5/8",
-    "<b>21</b>", "=1+1", "about 21", "21 22", "-21", "−21", "-1/8", "0.5 m", "21 s", "21 seconds",
+    "<b>21</b>", "=1+1", "about 21", "21 22", "-21", "−21", "-1/8", "0.5 mi", "21 s", "21 seconds",
     "1e3", "\x1b[31m21", "'; rm -rf .", "-1 inch", "-1/8 --help", "-½", "-", "\udcff",
 ]  # fmt: skip
 
@@ -51,7 +51,9 @@ def judge(capfd: pytest.CaptureFixture[str], *arguments: str | Path) -> Told:
     [
         ("14 1/8", 0, "right"),
         ("14.125", 0, "right_other_form"),
-        ("14 1/16", 0, "right"),
+        ("358 mm", 0, "right_other_form"),
+        ("14 1/16", 1, "unexplained"),
+        ("13 9/8", 0, "right_other_form"),
         ("14 5/8", 1, "slip"),
         ("9 1/16", 1, "unexplained"),
         ("about 14", 1, "unreadable"),
@@ -99,9 +101,9 @@ def test_another_hive_is_judged_by_its_own_sizes(capfd, tmp_path):
 
 
 def test_csv_of_one_answer_is_one_row(capfd):
-    told = judge(capfd, PANEL, "14 5/8", "--format", "csv")
+    told = judge(capfd, PANEL, "14 3/8", "--format", "csv")
     assert [(r["verdict"], r["slips"], r["carried"]) for r in told.rows] == [
-        ("slip", "gap_added", "no")
+        ("slip", "gap_forgotten", "no")
     ]
 
 

@@ -21,8 +21,7 @@ from hivecalc.exercise.record import (
 )
 from hivecalc.exercise.steps import faded
 from hivecalc.hive import MEASUREMENTS, Hive
-from hivecalc.judging import Verdict
-from hivecalc.slips import Wrong
+from hivecalc.judging import Verdict, Wrong
 
 ANSWERED: Final = {name for name, known in MEASUREMENTS.items() if known.kind == "answer"}
 """What is yes or no, and so no figure to reckon with."""

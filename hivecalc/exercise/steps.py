@@ -12,8 +12,8 @@ from hivecalc.exercise.asked import Asked, OfSum
 from hivecalc.exercise.on_tape import reading_in_words
 from hivecalc.exercise.record import UNIT, Stage
 from hivecalc.fractions_in_words import difference_in_words, sum_in_words
+from hivecalc.judging import computed
 from hivecalc.length import written
-from hivecalc.slips.arithmetic import computed
 
 SIXTY_FOURTHS: Final = 64
 FIGURE: Final = re.compile(r"\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?")

@@ -20,6 +20,7 @@ class NamedSlip:
     question: str
     practice: str
     working: str
+    trace: str
 
 
 @dataclass(frozen=True)

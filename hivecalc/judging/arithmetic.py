@@ -6,8 +6,17 @@ from fractions import Fraction
 from functools import lru_cache
 
 from hivecalc.components import COURSE
-from hivecalc.derivation import DerivationError, Dimension, UnknownNameError, Values, title
+from hivecalc.derivation import (
+    DerivationError,
+    Dimension,
+    UnknownNameError,
+    Values,
+    branches,
+    title,
+)
 
+COUNTS = frozenset({"frames", "boxes"})
+"""Measurements that are no lengths: how many there are of something."""
 PLAIN = {"strip_narrow": "strip's narrow side", "strip_wide": "strip's wide side"}
 
 
@@ -29,10 +38,18 @@ def dimension_in(values: Values, name: str) -> Dimension:
     return found
 
 
-def full_named(dimension: Dimension) -> ast.expr:
-    """A dimension's arithmetic, freshly made, each parameter under its full name."""
+def branch_of(dimension: Dimension, values: Mapping[str, Fraction]) -> int:
+    """Which of a dimension's branches these values take: 0 where it has only one."""
+    if not isinstance(dimension.expression, ast.IfExp):
+        return 0
+    asked = dimension.parameters.index(ast.unparse(dimension.expression.test))
+    return 0 if values[dimension.inputs[asked]] else 1
+
+
+def full_named(dimension: Dimension, branch: int = 0) -> ast.expr:
+    """One branch of a dimension's arithmetic, freshly made, parameters under their full names."""
     names = dict(zip(dimension.parameters, dimension.inputs, strict=True))
-    return _renamed(dimension.expression, names)
+    return _renamed(branches(dimension.expression)[branch], names)
 
 
 def _renamed(expression: ast.expr, names: Mapping[str, str]) -> ast.expr:
