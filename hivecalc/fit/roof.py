@@ -39,7 +39,7 @@ MARK_ANEW: Final = "Mark the line anew, from the edge of the sheet as it was cut
 def rim_clear_along(roof_clear_length: Length, stack_outside_length: Length) -> Length:
     """Room inside the skirt at each end of the hive, with the roof in the middle.
 
-    Without clearance the roof does not go over the box, or sticks on it when the box leans a little.
+    Without clearance the roof does not go over the box, or sticks when the box leans a little.
 
     >>> rim_clear_along(23, 22.5)
     0.25
@@ -55,7 +55,7 @@ def rim_clear_along(roof_clear_length: Length, stack_outside_length: Length) -> 
 def rim_clear_across(roof_clear_width: Length, stack_outside_width: Length) -> Length:
     """Room inside the skirt at each side of the hive, with the roof in the middle.
 
-    Without clearance the roof does not go over the box, or sticks on it when the box leans a little.
+    Without clearance the roof does not go over the box, or sticks when the box leans a little.
 
     >>> rim_clear_across(16.5, 16)
     0.25
