@@ -2,7 +2,7 @@
 
 The true chains below are typed by hand from the arithmetic of the course hive, apart from the
 formulas that the judge reads: in the formula's own terms, and in measurements. Wrong chains are
-made from them by removing, repeating, turning or exchanging one term, which says what must be named.
+made from them by removing, repeating, turning or exchanging one term; that is to be named.
 """
 
 import random
