@@ -218,6 +218,31 @@ def test_any_hive_as_worked_out_by_hand(hive):
             assert size is None or size.value > 0
 
 
+@st.composite
+def extreme_settings(draw: st.DrawFn) -> tuple[Units, dict[str, str | Fraction]]:
+    """A few measurements at one end of what is accepted, with a size of the hive."""
+    units: Units = draw(st.sampled_from(UNITS))
+    names = draw(st.lists(st.sampled_from(LOOSE), max_size=6, unique=True))
+    ends = {n: MEASUREMENTS[n].limits(units)[draw(st.integers(0, 1))] for n in names}
+    return units, {**draw(st.sampled_from(SIZED)), **ends}
+
+
+@settings(max_examples=200)
+@given(extreme_settings())
+def test_at_the_ends_of_the_ranges_a_hive_is_built_or_refused_in_sentences(extreme):
+    units, sizes = extreme
+    told: list[str] = []
+    try:
+        hive = checked(changed(Hive("Any hive", units, {}, {}), sizes))
+    except HiveFaults as refused:
+        told = [str(fault) for fault in refused.faults]
+    else:
+        pieces = parts(hive)
+        assert all(size.value > 0 for p in pieces for size in (p.width, p.length) if size)
+        told = [p.note for p in pieces] + notes(hive) + changed_since_first_edition(hive)
+    assert all(re.fullmatch(r"[^\n]+[^.]\.", sentence) for sentence in told)
+
+
 @pytest.mark.parametrize(
     "sizes",
     [

@@ -22,6 +22,7 @@ from hivecalc.judging import (
     Wrong,
     before,
     doubt,
+    help_after,
     is_sane,
     verdict,
     verdict_json,
@@ -36,6 +37,7 @@ from hivecalc.length import (
     length_from_text,
     mixed,
     rounded,
+    written,
 )
 from tests.bench.judging import Naming, hives, notations, right_texts, slipped, spelled
 
@@ -231,9 +233,9 @@ def test_right_answers_in_every_notation_and_rounding_are_never_called_wrong() -
     texts = [
         (hive, name, text)
         for hive in hives(12, seed=7)
-        for name, value in values(hive).items()
+        for name in values(hive)
         if name in COURSE.dimensions
-        for text in right_texts(value, COURSE.dimension(name))
+        for text in right_texts(hive, name)
     ]
     assert len(texts) > 5_000
     wrong = [
@@ -271,10 +273,10 @@ def test_a_slip_is_named(dimension, answer, first) -> None:
 
 
 def test_a_slip_is_named_at_the_roundings_of_its_value() -> None:
-    # 3.409 with one strip instead of two: 2.909, on no mark
+    # 3.409 without the screen's upper strips: 2.909, on no mark
     for answer in ("2.909", "2.91", "2 29/32", "2 15/16", "73.9 mm"):
-        assert "thickness_once" in named("bottom_board.stack_height", answer)
-    assert "thickness_once" not in named("bottom_board.stack_height", "2 7/8")
+        assert "thickness_forgotten" in named("bottom_board.stack_height", answer)
+    assert "thickness_forgotten" not in named("bottom_board.stack_height", "2 7/8")
 
 
 def test_a_slip_in_writing_is_looked_for_among_decimals_only() -> None:
@@ -576,7 +578,7 @@ def test_nothing_is_carried_where_the_error_lies_elsewhere() -> None:
 
 def test_every_verdict_and_every_slip_can_be_reached() -> None:
     seen = Counter()
-    foam_in_mm = changed(DEMO, {"foam_thickness": "25 mm"})
+    foam_in_mm = changed(DEMO, {"foam_thickness": "75 mm"})
     for hive in [*TRIED[:3], METRIC, changed(DEMO, {"panel_gap": "9/32"}), foam_in_mm]:
         for name in values(hive).keys() & COURSE.dimensions.keys():
             for wrong in wrong_answers(hive, name):
@@ -699,6 +701,30 @@ def test_right_steps_before_are_told_where_no_slip_is_known() -> None:
     assert "Right so far" not in verdict(DEMO, STRIP, "9", {SCREEN: "15"}).message
 
 
+# ── help after some tries ─────────────────────────────────────────────────────────────────────
+
+
+def test_help_comes_in_two_stages_and_the_first_leaves_the_result_open() -> None:
+    told = [help_after(tries, DEMO, STRIP, [OPENING]) for tries in range(1, 7)]
+    # screen 14 3/8 - 1/8
+    step = ("screen width = opening width − screen gap = 14 3/8 − 1/8 = ?",)
+    assert told[:4] == [(), (), step, step]
+    assert told[4] == told[5]
+    assert [line.rpartition(" = ")[2] for line in told[4]] == ["14 3/8", "14 1/4", "12 3/4"]
+
+
+def test_a_step_shown_holds_no_figure_that_is_still_to_be_found() -> None:
+    for hive in [*TRIED[:4], METRIC]:
+        for name in some_names(hive, 0, 3):
+            line = "".join(help_after(3, hive, name)) or "measured = ?"
+            assert line.endswith(" = ?") or "?" in line
+            known = {written(v, hive.units) for v in hive.measurements.values()} | {"2", "?"}
+            known |= {str(v) for v in hive.measurements.values()}  # counts
+            numbers = line.split(" = ")[-2] if line.count(" = ") > 1 else ""
+            figures = set(re.findall(r"\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?", numbers))
+            assert figures <= {k.removeprefix("≈ ") for k in known}, (name, line)
+
+
 # ── no false story ────────────────────────────────────────────────────────────────────────────
 
 LIGHT = changed(DEMO, {"stud_width": "3 29/64"})  # headroom 0.044
@@ -719,7 +745,7 @@ METRIC_FRAME = hive_from_text(
         ("bottom_board.back_rail_length", "15 7/8", DEMO, ["neighbours_rule"]),
         ("bottom_board.back_rail_length", "17 7/16", DEMO, []),  # no tape was read
         (SIDE, "465", METRIC_FRAME, ["nominal_size"]),  # 515 - 50
-        (PANEL, "342", METRIC_FRAME, ["gap_each_side"]),  # 354 - 12
+        (PANEL, "342", METRIC_FRAME, ["gap_each_side", "another_gap"]),  # - 12
         ("bottom_board.panel_width", "354", METRIC_FRAME, ["gap_forgotten"]),
         ("bottom_board.stack_height", "5/8", DEMO, []),  # a fraction is nobody's mm for cm
         (FRONT, "15 7/8 in", DEMO, ["thickness_once"]),
@@ -795,14 +821,15 @@ def test_a_reading_far_from_those_just_typed_is_asked_about() -> None:
 
 
 def test_a_right_answer_that_is_no_mark_of_a_tape_is_told_the_nearest() -> None:
-    # headroom 0.091, way in 0.341
+    # headroom 0.091, way in 0.341 over a stop of 1/4
+    stopped = changed(DEMO, {"front_stop_height": "1/4"})
     assert (
         verdict(DEMO, HEADROOM, "0.09").message == "Right. The nearest mark of a tape is 3/32 in."
     )
-    told = verdict(DEMO, "bottom_board.way_in", "0.341")
+    told = verdict(stopped, "bottom_board.way_in", "0.341")
     assert (told.on_list, told.message.endswith("11/32 in.")) == ("11/32 in", True)
     assert verdict(DEMO, SIDE, "549 mm").on_list == "21 5/8 in"
-    assert verdict(DEMO, PANEL, "358 mm").on_list == "14 1/16 in"  # 14.094, rounded down
+    assert verdict(DEMO, PANEL, "358 mm").on_list == "14 1/8 in"
 
 
 def test_nothing_at_all_is_no_rounding_of_something() -> None:

@@ -16,7 +16,12 @@ from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon, box
 
 from hivecalc.components import checked, values
-from hivecalc.drawing.roof import changed_roof_section, roof_section, roof_section_to_work_out
+from hivecalc.drawing.roof import (
+    changed_roof_section,
+    roof_from_above,
+    roof_section,
+    roof_section_to_work_out,
+)
 from hivecalc.hive import Hive, HiveFaults, changed, demo_hive
 from hivecalc.length import Units, written
 from tests.test_drawing import (
@@ -344,6 +349,51 @@ def test_a_screw_that_is_used_up_by_deck_and_cover_does_not_reach() -> None:
     said = [what for what, _ in drawn_screws(roof_section(true_values(deck_thickness="1")))]
     assert said[::2] == ["does not reach the rim front", "does not reach the rim back"]
     assert set(said[1::2]) == {"deck: lands in the rail"}
+
+
+# ── screws from above ──────────────────────────────────────────────────────────────────────────
+
+
+def circles(root: ET.Element) -> dict[bool, list[tuple[float, float]]]:
+    """Where screws stand on the picture: rings are those of the deck."""
+    found: dict[bool, list[tuple[float, float]]] = {False: [], True: []}
+    for e in root.iter(f"{NS}circle"):
+        found["stroke" in e.attrib].append((float(e.attrib["cx"]), float(e.attrib["cy"])))
+    return found
+
+
+def test_screws_from_above_by_hand() -> None:
+    """A hive of 22 1/2 by 16: cover 27 1/2 by 21; its screws 3 in from the edge, 2 3/4 at the back.
+
+    So the line is 21 3/4 by 15: spaces of 5 7/16 along, 7 1/2 across; the deck's in the middle of
+    those along, and 2 1/2 from the cover's across.
+    """
+    root = ET.fromstring(roof_from_above(true_values("22 1/2", "16")))
+    scale = float(root.attrib["data-scale"])
+    cover = next(e for e in root.iter(f"{NS}polygon"))
+    (left, top), *_ = corners(cover)
+    along, across = [3 + 5.4375 * i for i in range(5)], [3, 10.5, 18]
+    wished = {(x, y) for x in along for y in (3, 18)} | {(x, y) for x in (3, 24.75) for y in across}
+    between = {(x + 5.4375 / 2, y) for x in along[:-1] for y in (3, 18)}
+    between |= {(x, y) for x in (3, 24.75) for y in (5.5, 8, 13, 15.5)}
+    for ring, places in ((False, wished), (True, between)):
+        seen = {((x - left) / scale, (y - top) / scale) for x, y in circles(root)[ring]}
+        assert len(seen) == len(places)
+        for place in places:
+            assert min(hypot(place[0] - x, place[1] - y) for x, y in seen) < 0.01
+    for text in ("12 screws of the cover, 1 in long", "16 screws of the deck", "2 3/4 in"):
+        assert text in words(root), text
+
+
+@given(hives(), st.sampled_from(["inch", "mm"]))
+@settings(max_examples=40)
+def test_screws_from_above_are_drawn_clear(hive: Hive, units: Units) -> None:
+    svg = roof_from_above(values(hive), units=units, name=hive.name)
+    assert_sound(svg)
+    assert_labels_clear(svg)
+    found = circles(ET.fromstring(svg))
+    assert len(found[True]) >= 12
+    assert all(hypot(a - x, b - y) > 1 for a, b in found[True] for x, y in found[False])
 
 
 # ── wrong cuts ─────────────────────────────────────────────────────────────────────────────────

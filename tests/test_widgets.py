@@ -593,6 +593,18 @@ def test_a_message_stands_once_and_a_refused_entry_leaves_nothing_of_the_one_bef
     assert trial.picture.value == trial.follows.value == ""
 
 
+def test_care_that_can_not_be_is_told_once_and_leaves_no_older_count_of_hives(bench):
+    panel = bench.many_hives()
+    assert "10,000 hives" in all_said(panel)
+    for text, where in (("x", panel.fields["cut"].message), ("2", panel.message)):
+        enter(panel.fields["cut"], text)
+        assert all_said(panel).count("✗") == 1
+        assert said(where).startswith("✗")
+        assert panel.follows.value == panel.one.value == panel.shares.value == ""
+    enter(panel.fields["cut"], "1/32")
+    assert "10,000 hives" in all_said(panel)
+
+
 @pytest.mark.parametrize(
     ("text", "told"),
     [

@@ -14,8 +14,7 @@ from hivecalc.exercise.record import UNIT, Exercise, Numbers, with_change
 from hivecalc.exercise.sums import slipped
 from hivecalc.fit import broken, findings
 from hivecalc.fit.allowed import is_allowed
-from hivecalc.judging import Verdict, Wrong, before
-from hivecalc.judging.arithmetic import plain
+from hivecalc.judging import Verdict, Wrong, before, plain
 from hivecalc.length import LengthError, Units, length_from_text, written
 from hivecalc.measuring import Squareness, squareness
 

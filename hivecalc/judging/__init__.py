@@ -14,7 +14,7 @@ from hivecalc.components import COURSE
 from hivecalc.derivation import Values
 from hivecalc.hive import Hive
 from hivecalc.judging.answer import Entry, doubt, entered, is_right, is_sane, stands_for
-from hivecalc.judging.arithmetic import before, computed, dimension_in, worked_on
+from hivecalc.judging.arithmetic import before, computed, dimension_in, plain, worked_on
 from hivecalc.judging.case import (
     MOST_SLIPS,
     NOT_EXPECTED,
@@ -29,7 +29,7 @@ from hivecalc.judging.rule import wrong_rules
 from hivecalc.judging.sheet import SLIPS, Sheet, at_step, sheet, wrong_answers
 from hivecalc.judging.slip import Slip, Wrong
 from hivecalc.judging.tape import readings
-from hivecalc.judging.verdicts import Judgement, NamedSlip, Verdict, verdict_json
+from hivecalc.judging.verdicts import Judgement, NamedSlip, Verdict, help_after, verdict_json
 from hivecalc.length import LONGEST, LengthError
 
 __all__ = [
@@ -47,9 +47,11 @@ __all__ = [
     "before",
     "computed",
     "doubt",
+    "help_after",
     "is_right",
     "is_sane",
     "named_slip",
+    "plain",
     "readings",
     "slip_message",
     "space_left_out",

@@ -38,18 +38,13 @@ def dimension_in(values: Values, name: str) -> Dimension:
     return found
 
 
-def branch_of(dimension: Dimension, values: Mapping[str, Fraction]) -> int:
-    """Which of a dimension's branches these values take: 0 where it has only one."""
-    if not isinstance(dimension.expression, ast.IfExp):
-        return 0
-    asked = dimension.parameters.index(ast.unparse(dimension.expression.test))
-    return 0 if values[dimension.inputs[asked]] else 1
+def full_named(dimension: Dimension) -> ast.expr:
+    """A dimension's arithmetic, freshly made, each parameter under its full name.
 
-
-def full_named(dimension: Dimension, branch: int = 0) -> ast.expr:
-    """One branch of a dimension's arithmetic, freshly made, parameters under their full names."""
+    Of a formula with two branches it is the first; `on_hive` settles which one a hive takes.
+    """
     names = dict(zip(dimension.parameters, dimension.inputs, strict=True))
-    return _renamed(branches(dimension.expression)[branch], names)
+    return _renamed(branches(dimension.expression)[0], names)
 
 
 def _renamed(expression: ast.expr, names: Mapping[str, str]) -> ast.expr:

@@ -83,10 +83,11 @@ class Case:
         return list_form(self._target(expected), self.asked, self.sheet.units)
 
     def _target(self, expected: Fraction) -> Fraction:
-        """What is written on the list: the answer, where it may be rounded to one side."""
-        if abs(self.value - expected) > HAIR and self._rounding is not Rounding.NEAREST:
-            return self.value
-        return self.sheet.mark(self.asked.name) if expected == self.truth else expected
+        """What is written on the list of this hive; of a carried answer, that answer rounded."""
+        if expected == self.truth:
+            return self.sheet.mark(self.asked.name)
+        exact = abs(self.value - expected) <= HAIR or self._rounding is Rounding.NEAREST
+        return expected if exact else self.value
 
     @property
     def _rounding(self) -> Rounding:
@@ -116,9 +117,9 @@ class Case:
     def carried(self) -> Verdict | None:
         """The verdict if the answer is right for what the learner answered earlier."""
         for given, source in self._carries():
-            expected = self.sheet.worked_on(self.asked.name, given)
-            if expected and expected > 0 and is_right(self.value, expected, self.asked):
-                return self._carried_verdict(source, expected)
+            for expected in self.sheet.worked_from(self.asked, given):
+                if expected > 0 and is_right(self.value, expected, self.asked):
+                    return self._carried_verdict(source, expected)
         return None
 
     def _carries(self) -> Iterator[tuple[Values, str]]:

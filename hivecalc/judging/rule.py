@@ -16,20 +16,22 @@ from typing import Final
 from hivecalc.components import COURSE
 from hivecalc.derivation import Dimension, Kind, Values, kind_of, line, number
 from hivecalc.hive import MEASUREMENTS
-from hivecalc.judging.arithmetic import COUNTS, branch_of, computed, full_named, plain, swapped
+from hivecalc.judging.arithmetic import COUNTS, computed, full_named, plain, swapped
 from hivecalc.judging.rule_slips import NAMED
 from hivecalc.judging.slip import Wrong
 from hivecalc.length import MM, Units
 
 # The strips of the inner cover's rim are as wide as a stud is thick.
-OTHER_SIDE: Final[Mapping[str, Mapping[str, str]]] = {
-    "": {
-        "stud_thickness": "stud_width",
-        "stud_width": "stud_thickness",
-        "strip_narrow": "strip_wide",
-        "strip_wide": "strip_narrow",
-    },
-    "inner_cover": {"stud_thickness": "inner_rim_height", "inner_rim_height": "stud_thickness"},
+OTHER_SIDE: Final[Mapping[str, str]] = {
+    "stud_thickness": "stud_width",
+    "stud_width": "stud_thickness",
+    "strip_narrow": "strip_wide",
+    "strip_wide": "strip_narrow",
+}
+OTHER_SIDE_OF_RIM: Final[Mapping[str, str]] = {
+    **OTHER_SIDE,
+    "stud_thickness": "inner_rim_height",
+    "inner_rim_height": "stud_thickness",
 }
 OTHER_GAPS: Final[Mapping[str, tuple[str, ...]]] = {
     "panel_gap": ("screen_gap", "runner_gap"),
@@ -74,7 +76,7 @@ def wrong_answers(dimension: Dimension, values: Values, units: Units) -> Iterato
     """The wrong answers of the rule's slips at one step, those that these values allow."""
     names = _named(values, units)
     sizes = {**values, **{_by_name(n): size for n, (size, _) in names.items()}}
-    for rule in wrong_rules(dimension, branch_of(dimension, values)):
+    for rule in wrong_rules(dimension):
         try:
             value = computed(rule.expression, sizes)
         except KeyError:  # a size that this hive does not have, or wood without such a name
@@ -106,9 +108,9 @@ def _kind(name: str) -> Kind:
 
 
 @lru_cache(maxsize=512)
-def wrong_rules(dimension: Dimension, branch: int = 0) -> tuple[WrongRule, ...]:
-    """Every wrong rule of a dimension's branch; one arithmetic never twice, nor the right one."""
-    expression = full_named(dimension, branch)
+def wrong_rules(dimension: Dimension) -> tuple[WrongRule, ...]:
+    """Every wrong rule of a dimension; one arithmetic never twice, nor the right one."""
+    expression = full_named(dimension)
     seen, found = {ast.dump(expression)}, []
     for rule in _rewritten(expression, dimension):
         if ast.dump(rule.expression) not in seen:
@@ -289,7 +291,7 @@ def _of_name(expression: ast.expr, node: ast.Name, dimension: Dimension) -> Iter
     yield WrongRule(
         "nominal_size", swapped(expression, node, ast.Name(id=_by_name(node.id))), what, node.id
     )
-    sides = OTHER_SIDE["inner_cover" if component == "inner_cover" else ""]
+    sides = OTHER_SIDE_OF_RIM if component == "inner_cover" else OTHER_SIDE
     from_rim = COUNTED_FROM.get(node.id) if component == "roof" else None
     if from_rim in {dimension.name, *dimension.inputs}:
         from_rim = None
@@ -410,7 +412,7 @@ def _by_name(name: str) -> str:
 def _inch_as_25_mm(dimension: Dimension, values: Values, units: Units) -> Iterator[Wrong]:
     """The slip with a size that was bought in mm and reckoned in inches, or the other way."""
     whole, taken = (25 * MM, Fraction(1)) if units == "inch" else (Fraction(1), 25 * MM)
-    expression = full_named(dimension, branch_of(dimension, values))
+    expression = full_named(dimension)
     for name in dimension.inputs:
         count = values[name] / whole
         if name in MEASUREMENTS and count and count.denominator == 1:

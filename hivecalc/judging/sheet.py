@@ -10,7 +10,7 @@ from functools import lru_cache, partial
 from typing import Final, TypeAlias
 
 from hivecalc.components import COURSE, values
-from hivecalc.derivation import Dimension, Values
+from hivecalc.derivation import Dimension, Values, on_hive
 from hivecalc.fit.allowed import allowed, mark
 from hivecalc.hive import Hive
 from hivecalc.judging import rule, rule_slips, sums, tape, writing
@@ -51,7 +51,7 @@ def at_step(
     dimension: Dimension, found: Values, units: Units, *, measured: bool = False
 ) -> tuple[Wrong, ...]:
     """The same, for values that are worked out already; a tape is read only where one measures."""
-    value = found[dimension.name]
+    dimension, value = on_hive(dimension, found), found[dimension.name]
     wrong = [*writing.wrong_answers(dimension, value, units)]
     if measured:
         wrong += tape.readings(value, units, dimension.name)
@@ -168,6 +168,20 @@ class Sheet:
             return worked_on(name, self.values, given, self.known)
         except ZeroDivisionError:
             return None
+
+    def worked_from(self, asked: Dimension, given: Mapping[str, Fraction]) -> Iterator[Fraction]:
+        """What a dimension comes to from other values before it: all anew, or its own step only.
+
+        The two differ where a value reaches it by two ways, and one of them was worked out rightly.
+        """
+        anew = self.worked_on(asked.name, given)
+        if anew is not None:
+            yield anew
+        if asked.name not in self.known and not given.keys().isdisjoint(asked.inputs):
+            known = {n: self.values[n] for n in asked.inputs if n not in given}
+            step = self.worked_on(asked.name, {**given, **known})
+            if step is not None:
+                yield step
 
     def order(self, name: str) -> tuple[str, ...]:
         """The steps down to this one, the deepest first."""

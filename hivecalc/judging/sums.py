@@ -11,7 +11,7 @@ from math import lcm
 from typing import TypeAlias
 
 from hivecalc.derivation import Dimension, Values
-from hivecalc.judging.arithmetic import COUNTS, branch_of, computed, full_named, swapped
+from hivecalc.judging.arithmetic import COUNTS, computed, full_named, swapped
 from hivecalc.judging.slip import PRACTICE, Slip, Wrong
 from hivecalc.length import Units, written
 
@@ -246,7 +246,7 @@ SIGNS: dict[type[ast.operator], str] = {ast.Sub: "−", ast.Add: "+", ast.Mult: 
 
 def wrong_answers(dimension: Dimension, values: Values, units: Units) -> Iterator[Wrong]:
     """The wrong answers of the sums' slips at one step, those that these numbers allow."""
-    expression, nodes = _sums(dimension, branch_of(dimension, values))
+    expression, nodes = _sums(dimension)
     for node in nodes if units == "inch" else ():
         left, right = computed(node.left, values), computed(node.right, values)
         if FINEST % left.denominator or FINEST % right.denominator:
@@ -260,9 +260,9 @@ def wrong_answers(dimension: Dimension, values: Values, units: Units) -> Iterato
 
 
 @lru_cache(maxsize=512)
-def _sums(dimension: Dimension, branch: int) -> tuple[ast.expr, tuple[ast.BinOp, ...]]:
+def _sums(dimension: Dimension) -> tuple[ast.expr, tuple[ast.BinOp, ...]]:
     """A dimension's arithmetic and the sums in it: what is added, taken off, doubled, halved."""
-    expression = full_named(dimension, branch)
+    expression = full_named(dimension)
     nodes = [n for n in ast.walk(expression) if isinstance(n, ast.BinOp) and _is_sum(n)]
     return expression, tuple(nodes)
 

@@ -42,14 +42,14 @@ SLIPS = (
         "only the shortest marks were counted, and the longer ones between them left out",
         "Between two of the shortest marks stands a longer one. Does it count?",
         "Count all marks from 4 to 4 1/2 on a tape, the longer ones as well. How many are there?",
-        4, trace=READ,
+        4, trace="did you count the shortest marks only",
     ),
     Slip(
         "from_the_other_end", "tape",
         "the fraction were counted back from the next inch",
         "From which number did you count the marks: from the one before or the one behind?",
         "A mark lies 3/8 in before the 15 on a tape. What is it called?",
-        5, trace=READ,
+        5, trace="did you count back from the next number",
     ),
     Slip(
         "wrong_inch", "tape",

@@ -5,7 +5,7 @@ from itertools import groupby
 
 from hivecalc.components import COURSE, is_there, values
 from hivecalc.derivation import title
-from hivecalc.hive import Hive
+from hivecalc.hive import MEASUREMENTS, Hive
 from hivecalc.hive.texts import seen
 from hivecalc.length import MM, Grid, length_json, shown
 from hivecalc.part import SIZES, Piece, Size
@@ -58,7 +58,8 @@ def _size_json(size: Size | None, grid: Grid) -> object:
 def _dimensions_json(hive: Hive, components: set[str], grid: Grid) -> Json:
     """Return what is derived for these components, by name; measurements stand in the hive."""
     found = values(hive)
-    names = (n for n in COURSE.dimensions if n in found and n not in hive.measurements)
+    given = MEASUREMENTS.keys() & hive.measurements.keys()
+    names = (n for n in COURSE.dimensions if n in found and n not in given)
     return {
         n: number_json(found[n], kind_named(n), grid, rule_named(n).rounding)
         for n in names

@@ -77,15 +77,15 @@ class ManyHives(ipywidgets.VBox):
 
     def __init__(self, keeper: Look) -> None:
         self.keeper = keeper
+        self.message, self.follows = Area(), Area()
+        self.one, self.shares = Area(), Area()
         self.fields = {kind: self._field(kind, words) for kind, words in KINDS.items()}
         habits = [(words, habit) for habit, words in HABITS.items()]
         self.habit = choice("Habit", habits, self._show)
         self.habit.layout.width = "auto"
         rules = [(_rule_words(n), n) for n in rules_of(keeper.hive) if RULES[n].level != "note"]
-        self.rule = choice("One rule, three ways", rules, self._show_rule, FIRST_RULE)
+        self.rule = choice("One rule, three ways", rules, self._show, FIRST_RULE)
         self.rule.layout.width = "auto"
-        self.message, self.follows = Area(), Area()
-        self.one, self.shares = Area(), Area()
         self._show()
         keeper.watch(self._renew)
         super().__init__(
@@ -105,9 +105,8 @@ class ManyHives(ipywidgets.VBox):
             return with_unit(hive.units, usual_care(hive).amounts[kind])
 
         def answered(text: str) -> str:
-            read = outcomes.as_read(self.keeper.hive, text)
             self._show()
-            return read
+            return outcomes.as_read(self.keeper.hive, text)
 
         note = message("note", f"{words[0].upper()}{words[1:]}, more or less.")
         return Field(
@@ -123,21 +122,28 @@ class ManyHives(ipywidgets.VBox):
         self._show()
 
     def _show(self) -> None:
-        self.message.tell(told(self._many, self.follows)())
-        self._show_rule()
+        """Show what comes of it; nothing where an amount can't be read, which its field says."""
+        areas = self.message, self.follows, self.one, self.shares
+        for area in areas:
+            area.tell("")
+        if self._can_be_read():
+            self.message.tell(told(self._shown, *areas)())
 
-    def _many(self) -> str:
-        found = checks.many_hives(self.keeper.hive, *self._asked())
-        self.follows.tell(found.follows)
-        return found.message
+    def _can_be_read(self) -> bool:
+        with suppress(LengthError):
+            for field in self.fields.values():
+                length_from_text(field.box.value, self.keeper.hive.units)
+            return True
+        return False
 
-    def _show_rule(self) -> None:
-        self.one.tell(told(self._three_ways, self.shares)())
-
-    def _three_ways(self) -> str:
-        found = checks.three_ways(self.keeper.hive, self.rule.value, *self._asked())
-        self.shares.tell(found.follows)
-        return found.message
+    def _shown(self) -> str:
+        hive, asked = self.keeper.hive, self._asked()
+        many = checks.many_hives(hive, *asked)
+        one = checks.three_ways(hive, self.rule.value, *asked)
+        self.follows.tell(many.follows)
+        self.one.tell(one.message)
+        self.shares.tell(one.follows)
+        return many.message
 
     def _asked(self) -> tuple[Care, Habit]:
         texts: dict[str, str] = {kind: field.box.value for kind, field in self.fields.items()}

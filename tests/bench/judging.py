@@ -17,16 +17,14 @@ from fractions import Fraction
 
 from hivecalc import judging
 from hivecalc.components import COURSE, values
-from hivecalc.derivation import Dimension
+from hivecalc.fit.allowed import mark
 from hivecalc.hive import MEASUREMENTS, Hive, HiveFaults, changed, hive_from_text
 from hivecalc.judging import Entry, Wrong, before, verdict, worked_on, wrong_answers
 from hivecalc.length import (
     MILLIMETRE,
-    MM,
     SIXTEENTH,
     SIXTY_FOURTH,
     THIRTY_SECOND,
-    Rounding,
     Units,
     decimal_inches,
     feet_and_inches,
@@ -115,15 +113,14 @@ def notations(value: Fraction, family: str = "rule") -> list[str]:
     return [t.replace("≈ ", "") for t in texts]
 
 
-def right_texts(value: Fraction, asked: Dimension) -> list[str]:
-    """A right value in every notation and at every rounding that its rule accepts."""
+def right_texts(hive: Hive, name: str) -> list[str]:
+    """A right value in every notation, and at every rounding that fit allows on this hive."""
+    value, asked = values(hive)[name], COURSE.dimension(name)
     if asked.kind == "ratio":
         return [decimal_inches(value, p).removeprefix("≈ ") for p in (3, 4, 5)]
-    way = asked.rule.rounding
-    marks = {value, *(rounded(value, g, way) for g in (SIXTEENTH, THIRTY_SECOND, SIXTY_FOURTH))}
+    marks = {value, *(mark(hive, name, g) for g in (SIXTEENTH, THIRTY_SECOND, SIXTY_FOURTH))}
     texts = [t for m in marks if m > 0 for t in _accepted(m)]
-    if way is Rounding.NEAREST:
-        texts += [f"{rounded(value, MILLIMETRE) / MM} mm"]
+    texts += [f"{millimetres(mark(hive, name, MILLIMETRE))} mm"]
     return [t.replace("≈ ", "") for t in texts if not t.startswith("0 ")]
 
 
@@ -227,7 +224,7 @@ def wronged(some: Iterable[Hive], most: int) -> tuple[int, list[str]]:
     for hive in some:
         for name, value in values(hive).items():
             if name in COURSE.dimensions:
-                for text in right_texts(value, COURSE.dimension(name)):
+                for text in right_texts(hive, name):
                     judged = verdict(hive, name, text)
                     tried += 1
                     if not judged.right or judged.carried or judged.slips:
