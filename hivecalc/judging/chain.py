@@ -20,12 +20,13 @@ from hivecalc.derivation import (
     in_measurements,
     kind_of,
     line,
+    on_hive,
     step_of,
     terms,
 )
 from hivecalc.hive import MEASUREMENTS, Hive
 from hivecalc.judging.answer import entered, in_units, is_right, stands_for
-from hivecalc.judging.arithmetic import branch_of, dimension_in, full_named, in_order, plain
+from hivecalc.judging.arithmetic import dimension_in, full_named, in_order, plain
 from hivecalc.judging.case import named_slip, named_slips, slip_message, space_left_out
 from hivecalc.judging.rule import ADDED, COUNTED_TWICE, FORGOTTEN, ROLES, WrongRule, wrong_rules
 from hivecalc.judging.sheet import SLIPS, Candidate, Sheet, sheet
@@ -233,7 +234,7 @@ def _wrong_rule_chains(
     dimension: Dimension, known: Sheet
 ) -> Iterator[tuple[WrongRule, dict[str, Fraction]]]:
     """The slips of a dimension's rule that make a plain chain, each with that chain."""
-    for rule in wrong_rules(dimension, branch_of(dimension, known.values)):
+    for rule in wrong_rules(on_hive(dimension, known.values)):
         found = terms(rule.expression, {}, known.values, COURSE)
         if found:
             yield rule, found
@@ -304,10 +305,9 @@ def rules_in_words(hive: Hive, dimension: str) -> tuple[RuleInWords, ...]:
     Raises UnknownNameError.
     """
     known = sheet(hive)
-    asked = dimension_in(known.values, dimension)
-    branch = branch_of(asked, known.values)
-    found = {_in_words(full_named(asked, branch)): RuleInWords("")}
-    for rule in wrong_rules(asked, branch):
+    asked = on_hive(dimension_in(known.values, dimension), known.values)
+    found = {_in_words(full_named(asked)): RuleInWords("")}
+    for rule in wrong_rules(asked):
         names = {n.id for n in ast.walk(rule.expression) if isinstance(n, ast.Name)}
         if names - {"max", "min"} <= known.values.keys():
             wrong = Wrong(SLIPS[rule.slip], dimension, Fraction(0), rule.what, rule.other)

@@ -1,6 +1,6 @@
 """What a drawing of the bottom board is drawn from: its sizes and solids, now and before."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -34,7 +34,7 @@ class State:
 
     Where the others are those of a true hive, `wrong` is set: then the drawing tells what a wrong
     cut does. Where what is to be worked out is still `asked`, a "?" stands for its figure, but for
-    that of a piece as somebody answered it.
+    that of a piece as somebody answered it, and for those that were `found`.
     """
 
     now: Sizes
@@ -42,6 +42,7 @@ class State:
     units: Units
     wrong: bool = False
     asked: bool = False
+    found: Collection[str] = ()
 
     @cached_property
     def solids(self) -> dict[str, Solid]:
@@ -83,7 +84,7 @@ class State:
 
     def _to_work_out(self, name: str) -> bool:
         """Whether this is a size of its own, no stock as it was bought, and no answered piece's."""
-        given = name in MEASUREMENTS or COURSE.dimension(name).as_measured
+        given = name in {*MEASUREMENTS, *self.found} or COURSE.dimension(name).as_measured
         return not given and not (name in PIECES and self.changed(name))
 
     def lines(self, name: str, word: str) -> tuple[str, ...]:
