@@ -16,26 +16,32 @@ from hivecalc.exercise.sums import Sum, sum_of, wrong_sums
 from hivecalc.fractions_in_words import difference_in_words, sum_in_words
 from hivecalc.hive import Hive, HiveFaults
 from hivecalc.judging import Verdict
+from hivecalc.judging.verdicts import TRIES_BEFORE_A_STEP, help_after
 from hivecalc.length import length_from_text
 from hivecalc.pages.earlier import judged_of_hive
+from hivecalc.pages.found import found_on
 from hivecalc.pages.messages import message, verdict_message
 from hivecalc.pages.outcomes import as_answered
 from hivecalc.pages.workings import worked
 from hivecalc.widgets.field import Area, Field, button, told
 from hivecalc.widgets.keeping import Look, to_ask_on
 
-TRIES_BEFORE_STEPS = 3
-
 
 class Help(ipywidgets.VBox):
     """Below a question: after wrong tries the piece as it was answered, built in, and the steps.
 
-    `steps` gives the worked steps, and `built` the picture after so many wrong tries. What can't
-    be read is no try.
+    `steps` gives the worked steps, `nudge` what helps after the third wrong try (the steps, where
+    it is not given), and `built` the picture after so many. What can't be read is no try.
     """
 
-    def __init__(self, steps: Callable[[], str], built: Callable[[Verdict, int], str]) -> None:
+    def __init__(
+        self,
+        steps: Callable[[], str],
+        built: Callable[[Verdict, int], str],
+        nudge: Callable[[], str] | None = None,
+    ) -> None:
         self._steps, self._built, self.tries = steps, built, 0
+        self._nudge = nudge or steps
         self.steps, self.built = Area(), Area()
         super().__init__([self.built, self.steps])
 
@@ -46,8 +52,8 @@ class Help(ipywidgets.VBox):
             return
         self.tries += found.verdict in {"slip", "unexplained"}
         self.built.tell(told(self._built)(found, self.tries))
-        if self.tries >= TRIES_BEFORE_STEPS:
-            self.show_steps()
+        if self.tries >= TRIES_BEFORE_A_STEP:
+            self.steps.tell(told(self._nudge)())
 
     def show_steps(self) -> None:
         """Show the worked steps."""
@@ -74,7 +80,8 @@ class Question(ipywidgets.VBox):
         self.field = Field(label, self._last, self._answer, again=self._judged)
         self.judge_again()
         answers.watch(self.judge_again)
-        super().__init__([self.field, button("Show me the steps", help_.show_steps), help_])
+        self.show = button("Show me the steps", help_.show_steps)
+        super().__init__([self.field, self.show, help_])
 
     def _last(self) -> str:
         """The answer that was given last, on whatever day."""
@@ -117,7 +124,7 @@ class Ask(Question):
 
     def __init__(self, keeper: Look, dimension: str) -> None:
         self.keeper, self.dimension = keeper, dimension
-        help_ = Help(self._steps, self._built)
+        help_ = Help(self._steps, self._built, self._nudge)
         super().__init__(
             title(dimension).capitalize(), dimension, self._verdict, help_, keeper.answers
         )
@@ -133,6 +140,12 @@ class Ask(Question):
 
     def _steps(self) -> str:
         return worked(self.hive, self.dimension)
+
+    def _nudge(self) -> str:
+        """One worked step without its result: the first that is still to be found."""
+        found = found_on(self.hive, self.answers)
+        lines = help_after(TRIES_BEFORE_A_STEP, self.hive, self.dimension, found)
+        return message("note", *lines)
 
     def _built(self, found: Verdict, tries: int) -> str:
         return as_answered(self.hive, self.dimension, found, tries)
