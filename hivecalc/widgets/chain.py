@@ -26,12 +26,12 @@ from hivecalc.widgets.keeping import Look, to_ask_on
 CHAIN, PREDICTED, SUM = (f"{OF_STEP}{step}" for step in ("chain", "prediction", "sum"))
 HIDDEN_WORDS: Final = "\u2003\u2003"
 """Wide spaces in a counter's button: what stands behind them is read aloud and not seen."""
+NO_BREAK: Final = "\u00a0"
 CHOOSE: Final = "choose …"
 STYLE: Final = """<style>
-.hc-count.jupyter-widgets.widget-button { width: 2.7em; min-width: 2.7em; height: 2.4em; padding: 0;
-  overflow: hidden; text-align: left; text-indent: 1em; text-overflow: clip; white-space: nowrap; }
-.hc-counted { min-width: 2.6em; text-align: center; font-weight: bold; font-size: 1.15em; }
-.hc-offered { flex: 1 1 9em; min-width: 0; overflow-wrap: anywhere; }
+.hc-count.jupyter-widgets.widget-button { padding: 0; overflow: hidden; text-align: left;
+  text-indent: .95em; text-overflow: clip; white-space: nowrap; font-weight: bold; }
+.hc-counted { width: 2.4em; text-align: center; font-weight: bold; font-size: 1.15em; }
 .hc-step { font-size: 1.05em; font-weight: bold; margin: .8em 0 .2em; }
 </style>"""
 
@@ -43,7 +43,8 @@ class Counter(ipywidgets.Box):
         self, of: steps.Offered, count: Fraction, by: Fraction, changed: Callable[[], None]
     ) -> None:
         self.name, self.count, self._changed = of.name, count, changed
-        label = f'<div class="hc hc-offered">{of.words} <b>{of.size}</b></div>'
+        size = of.size.replace(" ", NO_BREAK)
+        label = f'<div class="hc">{of.words} <b>{size}</b></div>'
         self._shown = ipywidgets.HTML()
         self._show()
         less, more = (
@@ -60,6 +61,7 @@ class Counter(ipywidgets.Box):
     def _button(self, sign: str, said: str, by: Fraction) -> ipywidgets.Button:
         made = button(f"{sign}{HIDDEN_WORDS}{said}", lambda: self.press(by))
         made.tooltip = said
+        made.layout.width, made.layout.height, made.layout.flex = "2.8em", "2.4em", "0 0 auto"
         made.add_class("hc-count")
         return made
 
@@ -87,7 +89,7 @@ class Derive(ipywidgets.VBox):
         self._build()
         self.answers.watch(self._found_more)
         keeper.watch(self._renew)
-        super().__init__([ipywidgets.HTML(STYLE), self.walk, self._at_once_box(), self.end])
+        super().__init__([ipywidgets.HTML(STYLE), self.walk, self.end])
         self._found_more()
 
     @property
@@ -108,24 +110,22 @@ class Derive(ipywidgets.VBox):
         self.check = button("Check my chain", self.check_chain)
         self.chain_said, self.step, self.end = Area(), Area(), Area()
         self.sum = Field("Your chain comes to", lambda: self._last(SUM), self._answered)
-        left = self._column([self.rows, self.check, self.chain_said], "1 1 18em")
-        self.chain_box = self._row([left, self._column([self.bar, self.lit], "1 1 20em")])
+        build = _step("2 · Build the rule: what counts, and how often?")
+        self.chain_part = ipywidgets.VBox([build, self.rows, self.bar, self.check, self.chain_said])
         self.sum_box = ipywidgets.VBox([_step("3 · Do the sum of your chain"), self.sum, self.step])
-        self.chain_part = ipywidgets.VBox(
-            [_step("2 · Build the rule: what counts, and how often?"), self.chain_box]
-        )
+        at_once = [_step("Or type the length, if you know it"), self.at_once]
+        left = self._column([self.chain_part, self.sum_box, *at_once])
         first = _step(f"1 · Predict the {title(self.dimension)}")
-        self.walk = ipywidgets.VBox([first, self.predict, self.chain_part, self.sum_box])
+        self.walk = ipywidgets.VBox(
+            [first, self.predict, self._row([left, self._column([self.lit])])]
+        )
         self._offer(self._last(CHAIN))
         _shown(self.chain_part, so=bool(known or self.chain))
         _shown(self.sum_box, so=bool(self.chain))
 
-    def _at_once_box(self) -> ipywidgets.VBox:
-        return ipywidgets.VBox([_step("Or type the length, if you know it"), self.at_once])
-
     @staticmethod
-    def _column(parts: list[ipywidgets.Widget], flex: str) -> ipywidgets.VBox:
-        return ipywidgets.VBox(parts, layout=ipywidgets.Layout(flex=flex, min_width="0"))
+    def _column(parts: list[ipywidgets.Widget]) -> ipywidgets.VBox:
+        return ipywidgets.VBox(parts, layout=ipywidgets.Layout(flex="1 1 20em", min_width="0"))
 
     @staticmethod
     def _row(parts: list[ipywidgets.Widget]) -> ipywidgets.Box:
