@@ -419,6 +419,24 @@ def with_unit(units: Units, *lengths: Length) -> str:
     return f"{said} {'mm' if units == 'mm' else 'in'}"
 
 
+def by_the_tape(length: Length, units: Units = "inch") -> str:
+    """Text of a length as somebody with a tape in hand says it, with its unit.
+
+    >>> by_the_tape(Fraction("0.0375")), by_the_tape(Fraction(185, 8)), by_the_tape(10 * MM, "mm")
+    ('a little more than 1/32 in', '23 1/8 in', '10 mm')
+    >>> by_the_tape(Fraction(1, 100))
+    'less than 1/32 in'
+
+    In inches it is named by the nearest 1/32 where it is no mark down to 1/64. Above zero only.
+    """
+    if units == "mm" or not SIXTY_FOURTH.step.denominator % length.denominator:
+        return with_unit(units, length)
+    mark = rounded(length, THIRTY_SECOND)
+    if not mark:
+        return f"less than {_mixed_text(THIRTY_SECOND.step)} in"
+    return f"a little {'more' if length > mark else 'less'} than {_mixed_text(mark)} in"
+
+
 def length_json(
     length: Length, grid: Grid = SIXTEENTH, rounding: Rounding = Rounding.NEAREST
 ) -> dict[str, str | float]:

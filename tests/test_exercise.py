@@ -328,6 +328,13 @@ def test_a_sum_is_judged_by_value_and_by_form_apart() -> None:
     assert CASES["01-14"].verdict("368.3 mm").verdict == "right"
 
 
+def test_who_is_asked_which_way_to_round_is_not_done_with_the_exact_value() -> None:
+    asked = CASES["03-06"]
+    assert "which one do you cut" in asked.verdict("14 3/32").message
+    assert "which one do you cut" not in asked.verdict("14 1/16").message
+    assert asked.verdict("14 1/8").verdict == "slip"
+
+
 def test_a_slip_is_named_for_the_nearest_mark_of_the_tape_too() -> None:
     # 442 mm over 25 is 17.68 in, which lies nearest to 17 11/16
     found = CASES["01-13"].verdict("17 11/16")
@@ -574,7 +581,7 @@ def test_each_exercise_stands_in_both_notebooks_with_its_prompt(lesson) -> None:
 @pytest.mark.parametrize("name", EXERCISES)
 def test_a_solution_runs_to_right_and_says_what_each_slip_gives(name) -> None:
     said, asked = words(pages.solution(EXERCISES[name])), CASES[name]
-    assert "✓ Right" in said
+    assert f"✓ The answer: {asked.model_answer}" in said
     assert "✗" not in said
     assert [w.working for w in asked.shown if not asked.options and w.working not in said] == []
     assert [o.text for o in asked.options if o.text not in said] == []

@@ -148,7 +148,12 @@ STEEP = changed(
 )
 
 
+LEVEL = changed(demo_hive(), {"rim_low_height": "3 1/2"})
+BARE = changed(demo_hive(), {"inner_cover": "no"})
+
+
 @given(hives(), st.sampled_from(["inch", "mm"]))
+@example(LEVEL, "inch")
 @example(STEEP, "inch")
 @settings(max_examples=30)
 def test_any_allowed_hive_is_drawn_clear_and_true(hive: Hive, units: Units) -> None:
@@ -160,6 +165,14 @@ def test_any_allowed_hive_is_drawn_clear_and_true(hive: Hive, units: Units) -> N
         assert_sound(svg)
         assert_labels_clear(svg)
         assert_true_to_scale(svg, now, components)
+
+
+def test_a_hive_without_an_inner_cover_is_drawn_clear_and_true() -> None:
+    svg = whole_hive(BARE)
+    assert_sound(svg)
+    assert_labels_clear(svg)
+    assert_true_to_scale(svg, values(BARE), built(BARE))
+    assert "nner cover" not in svg
 
 
 @given(hives(), hives(), st.sampled_from(["inch", "mm"]))

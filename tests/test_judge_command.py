@@ -91,13 +91,28 @@ def test_an_earlier_answer_is_carried_on(capfd):
     assert judge(capfd, "panel_width", "15 5/8", "--carry", "opening_width=0").status == 1
 
 
+def test_an_earlier_answer_without_its_space_is_taken_as_written_and_told(capfd):
+    told = judge(capfd, "panel_width", "17 5/8", "--carry", "opening_width=143/8")
+    assert told.status == 0  # 17 7/8 less the panel gap
+    assert told.err == (
+        "143/8 is taken as written, 17 7/8 in; with a space it would be 14 3/8 in.\n"
+    )
+    assert judge(capfd, "panel_width", "14 1/8", "--carry", "opening_width=143/0").err == ""
+
+
+def test_a_space_left_out_is_asked_about(capfd):
+    told = judge(capfd, "front_rail_length", "143/8")
+    assert told.status == 1
+    assert "143/8 reads as 17 7/8 in.\nLook again: Did you mean 14 3/8 in?\n" in told.out
+
+
 def test_another_hive_is_judged_by_its_own_sizes(capfd, tmp_path):
-    # By hand: 16 - 3 - 1/4; in mm, 400 - 2 x 38.1 - 6.35 = 317.45, down to 317.
+    # By hand: 16 - 3 - 1/4; in mm, 400 - 2 x 38 - 6.
     assert judge(capfd, "panel_width", "12 3/4", "--set", "hive_width=16").status == 0
     file = tmp_path / "hive.toml"
     file.write_text('units = "mm"\nmeasured = {hive_length = 600, hive_width = 400}\n')
-    assert judge(capfd, "panel_width", "317", file).status == 0
-    assert judge(capfd, "panel_width", "318", file).status == 1
+    assert judge(capfd, "panel_width", "318", file).status == 0
+    assert judge(capfd, "panel_width", "317", file).status == 1
 
 
 def test_csv_of_one_answer_is_one_row(capfd):

@@ -16,6 +16,7 @@ import pytest
 
 from hivecalc.components import COURSE, values
 from hivecalc.derivation import UnknownNameError, title
+from hivecalc.fit.allowed import is_allowed, mark
 from hivecalc.hive import changed, demo_hive, hive_from_text
 from hivecalc.judging import (
     SLIPS,
@@ -31,10 +32,14 @@ from hivecalc.judging import (
 from hivecalc.judging.case import named_slips
 from hivecalc.judging.sheet import Candidate, sheet
 from hivecalc.length import (
+    GRIDS,
+    MILLIMETRE,
     SIXTEENTH,
     SIXTY_FOURTH,
+    Rounding,
     decimal_inches,
     length_from_text,
+    millimetres,
     mixed,
     rounded,
     written,
@@ -209,6 +214,31 @@ def test_rounding_to_the_safe_side_is_right_and_to_the_other_is_not(
 ) -> None:
     found = verdict(DEMO, dimension, answer)
     assert (found.right, found.safe) == (right, safe)
+
+
+def test_what_is_called_right_is_what_fit_allows() -> None:
+    """Every mark within 1/2 in of a piece's size: right is exact, or minded by no rule of fit."""
+    right = 0
+    for hive in [DEMO, METRIC, *TRIED[2:5]]:
+        for name in some_names(hive, 2, 8):
+            value, grid = values(hive)[name], MILLIMETRE if hive.units == "mm" else SIXTEENTH
+            on_grid = rounded(value, grid) == value
+            for number in range(-8, 9):
+                answer = rounded(value, grid) + number * grid.step
+                text = f"{millimetres(answer)} mm" if hive.units == "mm" else mixed(answer)
+                if answer <= 0 or not verdict(hive, name, text).right or answer == value:
+                    continue
+                assert not on_grid, (name, text)
+                assert answer in allowed_instead(hive, name), (name, text)
+                right += 1
+    assert right > 5
+
+
+def allowed_instead(hive, name: str) -> set[Fraction]:
+    """Return the marks that the rules of fit do not mind instead of a dimension's value."""
+    near = {rounded(values(hive)[name], g, way) for g in GRIDS.values() for way in Rounding}
+    no_piece = {mark(hive, name, grid) for grid in GRIDS.values()}
+    return no_piece | {m for m in near if m > 0 and is_allowed(hive, name, m)}
 
 
 def test_both_neighbours_of_a_tie_are_right() -> None:
@@ -728,6 +758,7 @@ def test_a_step_shown_holds_no_figure_that_is_still_to_be_found() -> None:
 # ── no false story ────────────────────────────────────────────────────────────────────────────
 
 LIGHT = changed(DEMO, {"stud_width": "3 29/64"})  # headroom 0.044
+LOW = changed(DEMO, {"front_stop_height": "0.2955"})  # a way in of 0.2955 in, 0.75 cm
 METRIC_FRAME = hive_from_text(
     'units = "mm"\n[measured]\nhive_length = 515\nhive_width = 430\nstud_thickness = 38\n'
     "stud_width = 89\nfoam_thickness = 25\n[chosen]\npanel_gap = 6"
@@ -740,7 +771,9 @@ METRIC_FRAME = hive_from_text(
         (HEADROOM, "0", DEMO, []),  # nothing left: no size ten times too small
         (HEADROOM, "0", LIGHT, []),
         (HEADROOM, "0.0 mm", LIGHT, []),
-        ("bottom_board.way_in", "3/4", DEMO, ["wrong_one_of_two"]),  # and no unit left out
+        ("bottom_board.way_in", "3/4", DEMO, ["wrong_one_of_two"]),
+        ("bottom_board.way_in", "3/4", LOW, ["wrong_one_of_two"]),  # a fraction is nobody's cm
+        ("bottom_board.way_in", "0.75", LOW, ["wrong_one_of_two", "unit_left_out"]),
         ("bottom_board.back_rail_length", "14 3/8", DEMO, ["neighbours_rule"]),
         ("bottom_board.back_rail_length", "15 7/8", DEMO, ["neighbours_rule"]),
         ("bottom_board.back_rail_length", "17 7/16", DEMO, []),  # no tape was read
@@ -786,16 +819,17 @@ def test_slips_that_nothing_tells_apart_are_told_once() -> None:
 @pytest.mark.parametrize(
     ("name", "text", "units", "asked"),
     [
-        ("stud_thickness", "2", "inch", "Does your tape really say 2 in?"),
-        ("stud_width", "4", "inch", "Does your tape really say 4 in?"),
-        ("stud_width", "6", "inch", "Does your tape really say 6 in?"),
-        ("stud_thickness", "50", "mm", "Does your tape really say 50 mm?"),
-        ("board_thickness", "1", "inch", "Does your tape really say 1 in?"),
+        ("stud_thickness", "2", "inch", "Did your tape really say so?"),
+        ("stud_width", "4", "inch", "Did your tape really say so?"),
+        ("stud_width", "6", "inch", "Did your tape really say so?"),
+        ("stud_thickness", "50", "mm", "Did your tape really say so?"),
+        ("board_thickness", "1", "inch", "Did your tape really say so?"),
         ("stud_width", "31/2", "inch", "31/2 is 15 1/2 in. Did you mean 3 1/2 in?"),
     ],
 )
 def test_a_size_that_was_hardly_measured_is_asked_about(name, text, units, asked) -> None:
     assert doubt(name, text, units).endswith(asked)
+    assert "1/2 is" in (told := doubt(name, text, units)) or "is the name of a" in told
 
 
 @pytest.mark.parametrize(

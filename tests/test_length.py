@@ -5,6 +5,7 @@ fractions by hand, the decimal module, Python's own reading of a fraction, the U
 """
 
 import decimal
+import re
 import unicodedata
 from decimal import Decimal
 from fractions import Fraction
@@ -28,6 +29,7 @@ from hivecalc.length import (
     LengthError,
     Rounding,
     Units,
+    by_the_tape,
     decimal_inches,
     feet_and_inches,
     length_from_text,
@@ -232,6 +234,15 @@ def test_decimals_agree_with_pythons_own_reading(whole: int, tail: str) -> None:
     assert length_from_text(text) == F(text) == F(Decimal(text))
     assert length_from_text(text, "mm") == length_from_text(f"{text} mm") == F(text) / F("25.4")
     assert length_from_text(f"{whole},{tail} cm") == F(text) / F("2.54")
+
+
+@given(st.fractions(min_value=0, max_value=40, max_denominator=5_000))
+def test_by_the_tape_a_length_is_within_a_thirty_second_of_the_mark_named(length: Fraction) -> None:
+    told = by_the_tape(length)
+    mark = length_from_text(re.sub("^(a little (more|less)|less) than ", "", told))
+    assert abs(length - mark) <= F(1, 32)
+    assert told.startswith("a little more") == (mark < length)
+    assert told.startswith("a little less") == (length < mark and not told.startswith("less"))
 
 
 # ── what is refused ───────────────────────────────────────────────────────────────────────────

@@ -132,8 +132,15 @@ STEEP = changed(
 )
 
 
+FLAT = changed(demo_hive(), {"rim_low_height": "3 1/2"})
+BARE = changed(demo_hive(), {"inner_cover": "no"})
+
+
 @given(hives(), st.sampled_from(["inch", "mm"]))
+@example(BARE, "inch")
 @example(STEEP, "inch")
+@example(FLAT, "inch")
+@example(FLAT, "mm")
 @settings(max_examples=40)
 def test_any_allowed_roof_is_drawn_clear_and_true(hive: Hive, units: Units) -> None:
     now = values(hive)
@@ -259,6 +266,24 @@ def test_what_the_slope_takes_off_the_overhang_is_told() -> None:
     # By hand: a deck of 27 1/8 in on a slope of 2 in 23 5/8 is 27.028 in long in plan, so it
     # stands out 1.952 in beyond a hive of 23 1/8 in: 1 15/16 in to the nearest sixteenth.
     assert "level ≈ 1 15/16 in" in words(ET.fromstring(roof_section(true_values())))
+
+
+def test_a_flat_roof_is_told_to_be_tilted_on_its_stand() -> None:
+    # By hand: the rim is 3 1/2 in high all round; the skirt 3 1/2 + 7/8 + 1 = 5 3/8 in wide.
+    root = ET.fromstring(roof_section(values(FLAT)))
+    assert "The roof is flat: tilt the stand to the back" in words(root)
+    assert "lap on the box 1 in" in words(root)
+    (y0, *_, y1) = (y for _, y in corners(whole(root)["deck"])[:2])
+    assert y0 == pytest.approx(y1, abs=PX)
+    scale = float(root.attrib["data-scale"])
+    tall = extent(whole(root)["skirt end, front"])[1]
+    assert tall == pytest.approx(5.375 * scale, abs=PX)
+
+
+def test_without_an_inner_cover_the_rim_stands_on_the_box() -> None:
+    seen = words(ET.fromstring(roof_section(values(BARE))))
+    assert "inner cover" not in seen
+    assert "lap on the box 1 in" in seen
 
 
 # ── screws ─────────────────────────────────────────────────────────────────────────────────────
@@ -438,7 +463,7 @@ def test_a_gap_on_the_slope_is_marked_from_face_to_face() -> None:
     sides = pairwise([*places, places[0]])
     ends = [abs(y1 - y0) for (x0, y0), (x1, y1) in sides if x0 == x1]
     assert ends == pytest.approx([0.25 * hypot(1, 2 / 23.625) * scale] * 2, abs=PX)
-    assert "it leaves a gap of ≈ 1/4 in to the cover" in words(root)
+    assert "it leaves a gap of a little more than 1/4 in to the cover" in words(root)
 
 
 @pytest.mark.parametrize(("cuts", "kind", "way", "told"), WRONG)

@@ -38,6 +38,13 @@ def test_hives_of_every_size_are_drawn_clear(length: str, width: str) -> None:
     assert_clear(hive_of(length, width))
 
 
+@pytest.mark.parametrize(
+    "more", [{"rim_low_height": "3 1/2"}, {"inner_cover": "no"}, {"inner_notch": "0"}]
+)
+def test_flat_bare_and_closed_hives_are_drawn_clear(more: dict[str, str]) -> None:
+    assert_clear(changed(demo_hive(), more))
+
+
 @given(hives(), st.sampled_from(["1", "2", "3"]))
 @settings(max_examples=25)
 def test_any_allowed_hive_is_drawn_clear(hive: Hive, boxes: str) -> None:

@@ -22,8 +22,8 @@ COLUMNS = (
 IF_NOT: dict[Level, str] = {"blocks": "else it blocks", "harms": "else it harms", "note": "a note"}
 LEVELS = (
     "Each rule says how much it matters. If one that blocks fails, the hive does not go together, "
-    "sticks when a frame leans, or shuts bees in. If one that harms fails, wood, warmth or bees "
-    "suffer. A note is worth knowing and stops nothing."
+    "sticks when a frame leans, or shuts the bees in. If one that harms fails, wood, warmth or "
+    "bees suffer. A note is worth knowing and stops nothing."
 )
 SOURCES = f"Where no source stands with a rule, its limit is {COMMON}."
 ALL_HOLD = "Every rule that matters holds for this hive."

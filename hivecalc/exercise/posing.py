@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
-from typing import Final
+from typing import Any, Final
 
 from hivecalc.derivation import title
 from hivecalc.exercise.asked import Asked, asked_for, model_answer
@@ -40,6 +40,11 @@ CARDS: Final = {
     ),
 }  # fmt: skip
 """What is told of a hive as a whole, by the measurement that it starts from."""
+SIXTEENTHS: Final = 16
+ON_THE_TAPE: Final[Mapping[str, Any]] = {
+    "verdict": "right_other_form",
+    "message": "Right so far, and exact. No mark of the tape is there: to which one do you cut?",
+}
 HIDDEN: Final = "mark"
 """What a picture shows and no text says: where the arrow of a tape stands."""
 
@@ -163,9 +168,15 @@ class Posed:
             return choice_verdict(self.exercise.id, self.options, answer, self.hints[0])
         found = self.asked[0].verdict(answer, earlier)
         if self.exercise.dimensions:
-            return found
+            return replace(found, **ON_THE_TAPE) if self._between_marks(found) else found
         question = self.hints[0] if found.verdict == "unexplained" else found.question
         return replace(found, dimension=self.exercise.id, question=question)
+
+    def _between_marks(self, found: Verdict) -> bool:
+        """Whether it asks which way to round, and the answer is right but on no mark."""
+        asks = "rounded_wrong_way" in self.exercise.slips
+        marks = found.value is not None and found.value * SIXTEENTHS % 1 == 0
+        return asks and found.right and not marks
 
 
 def posed(exercise: Exercise, case: Case = "given", hive: Hive | None = None) -> Posed:

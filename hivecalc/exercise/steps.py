@@ -49,10 +49,11 @@ def lines(asked: Asked) -> tuple[Line, ...]:
 def _of_step(step: Step, asked: Asked) -> list[Line]:
     name, ratio = title(step.dimension), asked.dimension.kind == "ratio"
     unit = "" if ratio and step.dimension == asked.dimension.name else f" {UNIT[asked.units]}"
+    equals = "" if step.shown.startswith("≈") else "= "
     return [
         Line(f"{name} = {step.formula}", f"{name} = ?"),
         Line(f"= {step.numbers}", "= ?"),
-        Line(f"= {step.shown}{unit}", f"= ?{unit}"),
+        Line(f"{equals}{step.shown}{unit}", f"= ?{unit}"),
     ]
 
 

@@ -10,7 +10,7 @@ from typing import Final
 
 from hivecalc.derivation import Dimension
 from hivecalc.hive import MEASUREMENTS
-from hivecalc.judging.rule import is_a_name
+from hivecalc.judging.rule import IN_INCHES, is_a_name
 from hivecalc.judging.slip import Form, Wrong
 from hivecalc.length import (
     MILLIMETRE,
@@ -307,7 +307,7 @@ def doubt(name: str, text: str, units: Units = "inch", just_typed: Iterable[Frac
     """The question that a measurement just typed gives rise to; empty where it gives rise to none.
 
     >>> doubt("stud_thickness", "2")
-    '2 in is what the wood is called; planed, it measures less. Does your tape really say 2 in?'
+    '2 in is the name of a stud; most measure 1 1/2 in. Did your tape really say so?'
     >>> doubt("hive_length", "231/8", just_typed=[Fraction(185, 8)])
     '231/8 is 28 7/8 in. Did you mean 23 1/8 in?'
     >>> doubt("hive_length", "32 1/8", just_typed=[Fraction(185, 8)])
@@ -323,11 +323,11 @@ def doubt(name: str, text: str, units: Units = "inch", just_typed: Iterable[Frac
         read, asked = in_units(value, units), in_units(meant, units)
         return f"{text.strip()} is {read}. Did you mean {asked}?"
     if is_a_name(name, value, units):
-        said = in_units(value, units)
-        return (
-            f"{said} is what the wood is called; planed, it measures less. Does your tape really "
-            f"say {said}?"
-        )
+        said, wood = in_units(value, units), "stud" if name.startswith("stud") else "board"
+        less = "planed, it measures less"
+        if units == "inch":
+            less = f"most measure {in_units(IN_INCHES[int(value)], units)}"
+        return f"{said} is the name of a {wood}; {less}. Did your tape really say so?"
     if readings and usual and abs(value - usual) > FAR * usual:
         before = in_units(usual, units)
         return f"That is far from the {before} that you typed before. Is it the same size?"

@@ -20,6 +20,7 @@ from hivecalc.judging.arithmetic import COUNTS, computed, full_named, plain, swa
 from hivecalc.judging.rule_slips import NAMED
 from hivecalc.judging.slip import Wrong
 from hivecalc.length import MM, Units
+from hivecalc.stock import NOMINAL
 
 # The strips of the inner cover's rim are as wide as a stud is thick.
 OTHER_SIDE: Final[Mapping[str, str]] = {
@@ -347,20 +348,13 @@ def _smaller(expression: ast.expr, node: ast.Call) -> WrongRule:
 
 # ── the names of wood ─────────────────────────────────────────────────────────────────────────
 
-NAMED_IN_INCHES: Final = {
-    Fraction(actual): nominal
-    for nominal, actual in (
-        (1, "3/4"),
-        (2, "3/2"),
-        (3, "5/2"),
-        (4, "7/2"),
-        (6, "11/2"),
-        (8, "29/4"),
-    )
+IN_INCHES: Final = {
+    int(side): size
+    for name, dressed in NOMINAL.items()
+    for side, size in zip(name.split("x"), (dressed.thickness, dressed.width), strict=True)
+    if side.isdigit()
 }
-"""Actual and nominal sizes of dry lumber, in inches: American Softwood Lumber Standard PS 20-20,
-Table 3.
-"""
+"""What dry lumber measures, in inches, by the number that it is called by."""
 NAMED_IN_MM: Final = ((25, 18, 22), (50, 36, 47), (75, 60, 72), (100, 86, 97), (150, 136, 147))
 """The mm of wood as it was sawn, and what planing leaves of them, from and to: common practice, no
 published source.
@@ -385,7 +379,7 @@ def size_by_name(name: str, size: Fraction, units: Units) -> tuple[Fraction, str
     if units == "mm":
         called = (n for n, low, high in NAMED_IN_MM if low * MM <= size <= high * MM)
         return next(((n * MM, f"{n} mm") for n in called), None)
-    known = (n for actual, n in NAMED_IN_INCHES.items() if abs(actual - size) <= NEARLY)
+    known = (n for n, actual in IN_INCHES.items() if abs(actual - size) <= NEARLY)
     return next(((Fraction(n), f"{n} in") for n in known), None)
 
 
@@ -395,7 +389,7 @@ def is_a_name(measurement: str, size: Fraction, units: Units) -> bool:
     >>> is_a_name("stud_width", Fraction(4), "inch"), is_a_name("panel_gap", Fraction(1), "inch")
     (True, False)
     """
-    names = [n * MM for n, *_ in NAMED_IN_MM] if units == "mm" else NAMED_IN_INCHES.values()
+    names = [n * MM for n, *_ in NAMED_IN_MM] if units == "mm" else list(IN_INCHES)
     return measurement in WITH_A_NAME and size in names
 
 

@@ -31,7 +31,7 @@ IN_WORDS: Final[dict[Judgement, str]] = {
     "right_other_form": "right, in another form",
     "right_carried": "right, worked on from an earlier answer",
     "slip": "not right, a slip gives it",
-    "unexplained": "not right, and no known slip gives it",
+    "unexplained": "not the value expected",
     "unreadable": "can't be read",
 }
 
