@@ -115,7 +115,7 @@ def test_every_link_in_it_leads_to_a_page_of_the_course(answers, folder) -> None
 @pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
 def test_what_a_lesson_asks_is_read_from_its_cells(notebook) -> None:
     [lesson] = [each for each in lessons() if each.name == f"workbook/{notebook.name}"]
-    asked = [code for code in sources(notebook, "code") if re.search(r"\.(ask|sums)\(", code)]
+    asked = [code for code in sources(notebook, "code") if re.search(r"\.(ask|derive|sums)\(", code)]
     assert list(lesson.asks) == [key for code in asked for key in re.findall(r'"([^"]+)"', code)]
 
 
