@@ -114,16 +114,20 @@ def test_a_walk_needs_the_tab_key_and_the_space_bar_only(bench: Bench) -> None:
     panel = bench.derive(FRONT)
     panel.predict.value = "hand"
     checked(panel, hive_width=1)
-    kinds = (ipywidgets.Button, ipywidgets.Text, ipywidgets.Dropdown)
-    names = [w.description for w in widgets_in(panel.walk) if isinstance(w, kinds)]
-    assert names[0].startswith("Beside the hive width")
-    assert [n.replace("\u2003", "") for n in names[1:3]] == [
+    kinds = (ipywidgets.Button, ipywidgets.Text, ipywidgets.ToggleButtons)
+    stops = [w for w in widgets_in(panel.walk) if isinstance(w, kinds)]
+    assert stops[0] is panel.predict
+    names = [w.description for w in stops[1:]]
+    assert [n.replace("\u2003", "") for n in names[:2]] == [
         "−one less: hive length",
         "+one more: hive length",
     ]
     assert names[-4:] == [
-        "Check my chain", "Your chain comes to", "Front rail length", "Show me the steps",
-    ]  # fmt: skip
+        "Check my chain",
+        "Your chain for the front rail length comes to",
+        "Front rail length",
+        "Show me the steps",
+    ]
     assert len(set(names)) == len(names)
 
 

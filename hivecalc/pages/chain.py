@@ -57,16 +57,15 @@ def prediction(hive: Hive, dimension: str) -> tuple[str, list[tuple[str, str]]]:
 
     >>> from hivecalc.hive import demo_hive
     >>> question, options = prediction(demo_hive(), "bottom_board.front_rail_length")
-    >>> question, options[2][1]
-    ('Beside the hive width of 17 3/8 in, is it', 'same')
+    >>> question, options[1][1]
+    ('beside the hive width of 17 3/8 in, is the front rail length …', 'same')
     """
     base = _base(hive, dimension)
     size = figure(values(hive)[base], hive.units)
     long = dimension.endswith("_length")
     more, less = ("longer", "shorter") if long else ("larger", "smaller")
     two, hand = ("2 in", "4 in") if hive.units == "inch" else ("5 cm", "10 cm")
-    return f"Beside the {plain(base)} of {size}, is it", [
-        ("choose …", ""),
+    return f"beside the {plain(base)} of {size}, is the {title(dimension)} …", [
         (more, "more"),
         ("just as long" if long else "the same", "same"),
         (f"{less} by a finger or two (up to {two})", "finger"),

@@ -102,25 +102,32 @@ class Derive(ipywidgets.VBox):
     def _build(self) -> None:
         question, options = steps.prediction(self.hive, self.dimension)
         kept = self._last(PREDICTED)
-        known = kept if kept in {word for _, word in options} else ""
-        self.predict = choice(question, options, self._predicted, known)
+        known = kept if kept in {word for _, word in options} else None
+        self.predict = ipywidgets.ToggleButtons(
+            options=options,
+            value=known,
+            style={"button_width": "auto"},
+            layout=ipywidgets.Layout(width="100%", max_width="46em", height="auto"),
+        )
+        self.predict.observe(lambda _: self._predicted(), names="value")
         self.rows, self.bar, self.lit = ipywidgets.VBox(), Area(), Area(min_height="1px")
         rules = [(r.words, r.words) for r in rules_in_words(self.hive, self.dimension)]
         self.rule = choice("The rule is", [(CHOOSE, ""), *rules], lambda: None)
         self.check = button("Check my chain", self.check_chain)
         self.chain_said, self.step, self.end = Area(), Area(), Area()
-        self.sum = Field("Your chain comes to", lambda: self._last(SUM), self._answered)
+        comes_to = f"Your chain for the {title(self.dimension)} comes to"
+        self.sum = Field(comes_to, lambda: self._last(SUM), self._answered)
         build = _step("2 · Build the rule: what counts, and how often?")
         self.chain_part = ipywidgets.VBox([build, self.rows, self.bar, self.check, self.chain_said])
         self.sum_box = ipywidgets.VBox([_step("3 · Do the sum of your chain"), self.sum, self.step])
         at_once = [_step("Or type the length, if you know it"), self.at_once]
         left = self._column([self.chain_part, self.sum_box, *at_once])
-        first = _step(f"1 · Predict the {title(self.dimension)}")
+        first = _step(f"1 · Predict: {question}")
         self.walk = ipywidgets.VBox(
             [first, self.predict, self._row([left, self._column([self.lit])])]
         )
+        _shown(self.chain_part, so=bool(known or self._last(CHAIN)))
         self._offer(self._last(CHAIN))
-        _shown(self.chain_part, so=bool(known or self.chain))
         _shown(self.sum_box, so=bool(self.chain))
 
     @staticmethod
@@ -158,6 +165,7 @@ class Derive(ipywidgets.VBox):
             fits = steps.prediction_fits(self.hive, self.dimension, word)
             self._keep(PREDICTED, word, "right" if fits else "unexplained")
             _shown(self.chain_part, so=True)
+            self._draw()
 
     def _changed(self) -> None:
         for area in (self.chain_said, self.sum.message, self.step):
@@ -170,7 +178,7 @@ class Derive(ipywidgets.VBox):
         self.lit.tell(told(self._drawing)())
 
     def _bar(self) -> str:
-        if not self.counters:
+        if not self.counters or self.chain_part.layout.display == "none":
             return ""
         solved = self._is_found() and self._is_right()
         return picture(steps.bar_of(self.hive, self.dimension, self.chain, solved=solved))
