@@ -29,13 +29,13 @@ from hivecalc.judging.chain import (
     sum_verdict,
     true_chain,
 )
-from hivecalc.judging.verdicts import TRIES_BEFORE_A_STEP
 from hivecalc.length import written
 from hivecalc.pages.messages import message, verdict_message
 from hivecalc.pages.outcomes import best_view
 from hivecalc.pages.views import VIEWS
 from hivecalc.space import Solid, solids
 
+TRIES_BEFORE_STEP: Final = 3
 A_HAND: Final = Fraction(4)
 TWO_FINGERS: Final = Fraction(2)
 LATER: Final = "later"
@@ -328,7 +328,7 @@ def judged_sum(
 
 def sum_step(hive: Hive, chain: Mapping[str, Fraction], tries: int) -> str:
     """After the third wrong try the sum step by step, its last result left open."""
-    if tries < TRIES_BEFORE_A_STEP or comes_to(hive, chain) <= 0:
+    if tries < TRIES_BEFORE_STEP or comes_to(hive, chain) <= 0:
         return ""
     return message("note", *_steps(hive, chain))
 

@@ -53,6 +53,7 @@ class Bench:
         self.keeper = Keeper(hive_path(hive_file))
         self.look: Look = self.keeper
         self.to_find: list[str] = []
+        self.walks = False
         display(ipywidgets.HTML(STYLE), self.contents(), self._watched(self._heading))  # type: ignore[no-untyped-call]
 
     @property
@@ -151,9 +152,10 @@ class Bench:
         """Sums to work out on paper, such as "17 1/4 − 2 5/8"."""
         return Sums(tasks, self.keeper.answers)
 
-    def bowed_rails(self) -> Entries:
+    def bowed_rails(self) -> ipywidgets.DOMWidget:
         """Side rails that bow inwards, until the panel sticks."""
-        return Entries(self.look, {"Each side rail bows in by": "1/16 in"}, outcomes.bowed)
+        fields = {"Each side rail bows in by": "1/16 in"}
+        return self._once_found(lambda: Entries(self.look, fields, outcomes.bowed))
 
     def change(self, *names: str, view: str = "plan") -> ipywidgets.DOMWidget:
         """What a changed measurement does: old and new, the pieces, the rules that fail."""
@@ -275,14 +277,16 @@ class Bench:
         What comes later on the page and would give it away waits until it is found.
         """
         self.to_find.append(dimension)
+        self.walks = True
         return Derive(self.keeper, dimension)
 
     def _once_found(self, panel: Callable[[], ipywidgets.DOMWidget]) -> ipywidgets.DOMWidget:
         """A panel that gives figures away: as soon as those that are to be found before it are."""
-        return Waiting(self.keeper, tuple(self.to_find), panel) if self.to_find else panel()
+        return Waiting(self.keeper, tuple(self.to_find), panel) if self.walks else panel()
 
     def ask(self, *dimensions: str) -> ipywidgets.VBox:
         """A question for each dimension of this hive, answered and judged."""
+        self.to_find += dimensions
         return ipywidgets.VBox([Ask(self.keeper, d) for d in dimensions])
 
     def worked(self, dimension: str) -> ipywidgets.DOMWidget:
