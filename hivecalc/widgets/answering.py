@@ -17,14 +17,13 @@ from hivecalc.fractions_in_words import difference_in_words, sum_in_words
 from hivecalc.hive import Hive, HiveFaults
 from hivecalc.judging import Verdict, open_step
 from hivecalc.length import length_from_text
+from hivecalc.pages.chain import TRIES_BEFORE_STEP
 from hivecalc.pages.earlier import judged_of_hive, right_by_now
 from hivecalc.pages.messages import message, verdict_message
 from hivecalc.pages.outcomes import as_answered
 from hivecalc.pages.workings import worked
 from hivecalc.widgets.field import Area, Field, button, told
 from hivecalc.widgets.keeping import Look, to_ask_on
-
-TRIES_BEFORE_STEP = 3
 
 
 class Help(ipywidgets.VBox):
