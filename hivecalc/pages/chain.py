@@ -40,13 +40,16 @@ A_HAND: Final = Fraction(4)
 TWO_FINGERS: Final = Fraction(2)
 LATER: Final = "later"
 PLACES: Final = {
-    "hive_width": (0, ""),
-    "hive_length": (1, ""),
-    "stud_width": (2, ""),
-    "bottom_board.opening_width": (0, "stud_thickness"),
-    "bottom_board.opening_length": (1, "stud_thickness"),
+    "hive_width": (0, "", Fraction(0)),
+    "hive_length": (1, "", Fraction(0)),
+    "stud_width": (2, "", Fraction(0)),
+    "bottom_board.opening_width": (0, "stud_thickness", Fraction(1)),
+    "bottom_board.opening_length": (1, "stud_thickness", Fraction(1)),
+    "roof.rim_width": (0, "cap_clearance", Fraction(-1, 2)),
+    "roof.rim_length": (1, "cap_clearance", Fraction(-1, 2)),
 }
-"""Where a size that a chain begins with lies: along x, y or z, and what stands before it."""
+"""Where a size that a chain begins with lies: along x, y or z, and how far from the hive's corner.
+"""
 
 
 # ── predict ───────────────────────────────────────────────────────────────────────────────────
@@ -229,12 +232,12 @@ def _before(hive: Hive, dimension: str, chain: Mapping[str, Fraction]) -> Fracti
 
 
 def _place(hive: Hive, base: str) -> tuple[int, Fraction]:
-    axis, before = PLACES[base]
-    return axis, values(hive)[before] if before else Fraction(0)
+    axis, before, times = PLACES[base]
+    return axis, values(hive)[before] * times if before else times
 
 
 def _lies(hive: Hive, dimension: str, axis: int) -> Fraction | None:
-    """Where a piece of the bottom board, or its opening, begins along x, y or z."""
+    """Where a piece of the bottom board or roof, or the opening, begins along x, y or z."""
     if dimension in PLACES:
         its_axis, origin = _place(hive, dimension)
         return origin if its_axis == axis else None
@@ -247,7 +250,7 @@ def _lies(hive: Hive, dimension: str, axis: int) -> Fraction | None:
 
 def _pieces(hive: Hive, dimension: str) -> Iterable[Solid]:
     component = dimension.partition(".")[0]
-    return solids(values(hive), component) if component == "bottom_board" else ()
+    return solids(values(hive), component) if component in {"bottom_board", "roof"} else ()
 
 
 def drawing_of(

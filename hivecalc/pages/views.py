@@ -122,7 +122,9 @@ VIEWS = {
     ),
     "section": View("bottom_board", section, changed_section, section_to_work_out, fills_in=True),
     "stack": View("bottom_board", stack, changed_stack, stack_to_work_out, fills_in=True),
-    "roof": View("roof", roof_section, changed_roof_section, roof_section_to_work_out),
+    "roof": View(
+        "roof", roof_section, changed_roof_section, roof_section_to_work_out, fills_in=True
+    ),
     "inner cover": View(
         "inner_cover", exploded_inner_cover, changed_inner_cover, inner_cover_to_work_out
     ),
