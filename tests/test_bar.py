@@ -75,6 +75,19 @@ def test_what_is_added_on_both_sides_lies_on_both_sides() -> None:
     ]
 
 
+def test_a_gap_that_is_meant_in_all_lies_half_at_each_end() -> None:
+    opening, gap = Term("opening", Fraction(14), Fraction(1)), Fraction(1, 4)
+    in_all = laid_off([opening, Term("gap", gap, Fraction(-1), in_all=True)])
+    assert in_all.rest == (Fraction(1, 8), Fraction(111, 8))
+    each_side = laid_off([opening, Term("gap", gap, Fraction(-2), in_all=True)])
+    assert each_side.rest == (Fraction(1, 4), Fraction(55, 4))
+    wider = laid_off([opening, Term("clearance", gap, Fraction(1), in_all=True)])
+    assert [(one.low, one.high) for one in wider.laid if one.term == 1] == [
+        (0, Fraction(1, 8)),
+        (Fraction(113, 8), Fraction(57, 4)),
+    ]
+
+
 def test_the_bar_keeps_its_result_to_itself_until_it_is_found() -> None:
     asking = chain_bar(DEMO, "front rail length")
     assert "14 3/8" not in asking

@@ -32,8 +32,8 @@ ASKED_IN = {
     "03-runners-slot-and-panel": [
         "20 1/8", "14 3/8", "19 7/8", "14 1/8", "19 5/8", "12 7/8", "12 3/8",
     ],
-    "04-the-screen-that-pulls-out": ["20 in", "14 1/4", "12 3/4", "3.409", "0.091"],
-    "05-the-roof": ["23 5/8", "17 7/8", "14 7/8", "27 1/8", "21 3/8", "21 1/8", "24 5/8"],
+    "04-the-screen-that-pulls-out": ["20 in", "14 1/4", "12 3/4", "3.409", "0.091", "9/32"],
+    "05-the-roof": ["23 5/8", "17 7/8", "14 7/8", "27 1/8", "21 3/8", "21 1/8", "24 5/8", "3 3/8"],
 }  # fmt: skip
 """The figures that a lesson asks for; the slot of 1 1/8 in is part of other figures' text."""
 Widget = ipywidgets.DOMWidget

@@ -31,16 +31,26 @@ TICK: Final = 4.0
 LETTERS: Final = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 TITLE: Final = "The chain as a bar, to scale"
 ASKED: Final = "?"
+HALVED: Final = "half of it at each end"
 _OFTEN: Final = {Fraction(1, 2): "half of it", Fraction(1): "once", Fraction(2): "twice"}
 
 
 @dataclass(frozen=True)
 class Term:
-    """One size of a chain: what it is called, how big it is, and how often it counts."""
+    """One size of a chain: what it is called, how big it is, and how often it counts.
+
+    A gap is meant in all: counted once, half of it lies at each end.
+    """
 
     name: str
     size: Fraction
     count: Fraction
+    in_all: bool = False
+
+    @property
+    def halved(self) -> bool:
+        """Whether half of it lies at each end."""
+        return self.in_all and abs(self.count) == 1
 
     @property
     def often(self) -> str:
@@ -90,7 +100,7 @@ def laid_off(terms: Sequence[Term], before: Fraction | None = None) -> Layout:
     """
     added = [(i, piece) for i, t in enumerate(terms) if t.count > 0 for piece in _pieces(t)]
     base = added[0][0] if added else None
-    paired = [i for i, t in enumerate(terms) if t.count > 0 and t.count % 2 == 0 and i != base]
+    paired = [i for i, t in enumerate(terms) if t.count > 0 and _in_pairs(t) and i != base]
     laid, place = list[Laid](), Fraction(0)
     for term, size in _around(added, paired):
         laid.append(Laid(term, place, place + size, off=False))
@@ -110,9 +120,16 @@ def _around(
     return [*first, *(e for e in added if e[0] not in paired), *last]
 
 
+def _in_pairs(term: Term) -> bool:
+    return term.halved or term.count % 2 == 0
+
+
 def _pieces(term: Term) -> Iterator[Fraction]:
-    """The single sizes that a term is, a half of one last."""
+    """The single sizes that a term is, a half of one last; two halves of what is meant in all."""
     times = abs(term.count)
+    if term.halved:
+        yield from (term.size / 2, term.size / 2)
+        return
     yield from (term.size for _ in range(int(times)))
     if times % 1:
         yield term.size * (times % 1)
@@ -256,7 +273,10 @@ def _words(
             continue
         size = f"{LETTERS[i]}: {term.name} {figure(term.size, units)}"
         if laid[0].off:
-            yield f"{size}, taken off {term.often}, {_where(laid, found)}."
+            where = HALVED if term.halved else _where(laid, found)
+            yield f"{size}, taken off {term.often}, {where}."
+        elif term.halved and len(found.laid) > len(laid):
+            yield f"{size}, {HALVED}."
         else:
             yield f"{size}." if term.count == 1 else f"{size}, {term.often}."
     if found.too_much:

@@ -39,6 +39,7 @@ TRIES_BEFORE_STEP: Final = 3
 A_HAND: Final = Fraction(4)
 TWO_FINGERS: Final = Fraction(2)
 LATER: Final = "later"
+MEANT_IN_ALL: Final = ("_gap", "_clearance")
 PLACES: Final = {
     "hive_width": (0, "", Fraction(0)),
     "hive_length": (1, "", Fraction(0)),
@@ -218,17 +219,21 @@ def bar_of(
 
 def _terms(hive: Hive, chain: Mapping[str, Fraction]) -> list[Term]:
     sizes = values(hive)
-    return [Term(plain(n), sizes[n], c) for n, c in in_working_order(chain)]
+    ordered = in_working_order(chain)
+    return [Term(plain(n), sizes[n], c, n.endswith(MEANT_IN_ALL)) for n, c in ordered]
 
 
 def _before(hive: Hive, dimension: str, chain: Mapping[str, Fraction]) -> Fraction | None:
-    """How much of the size that a chain begins with lies before the piece, where that is known."""
-    ordered = in_working_order(chain)
-    if not ordered or ordered[0][0] not in PLACES or ordered[0][1] != 1:
+    """How much of the bar lies before the piece, where that is known."""
+    name, count = next(iter(in_working_order(chain)), ("", 0))
+    if name not in PLACES or count != 1:
         return None
-    axis, origin = _place(hive, ordered[0][0])
+    added = [t for t in _terms(hive, chain)[1:] if t.count > 0]
+    axis, origin = _place(hive, name)
     lies = _lies(hive, dimension, axis)
-    return None if lies is None else max(lies - origin, Fraction(0))
+    if lies is None or not all(t.halved for t in added):
+        return None
+    return max(lies - origin + sum((t.size for t in added), Fraction(0)) / 2, Fraction(0))
 
 
 def _place(hive: Hive, base: str) -> tuple[int, Fraction]:
@@ -277,7 +282,9 @@ def _lit(hive: Hive, dimension: str, chain: Mapping[str, Fraction]) -> list[str]
     if before is None:
         return []
     axis, origin = _place(hive, ordered[0][0])
-    laid = [one for one in laid_off(_terms(hive, chain), before).laid if one.off]
+    terms = _terms(hive, chain)
+    origin -= sum((t.size / 2 for t in terms if t.halved and t.count > 0), Fraction(0))
+    laid = [one for one in laid_off(terms, before).laid if one.off]
     return [s.label for s in _pieces(hive, dimension) if _is_there(s, axis, origin, laid)]
 
 

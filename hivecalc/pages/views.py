@@ -83,7 +83,7 @@ class View:
 
     def to_work_out(self, hive: Hive, found: Collection[str] = ()) -> str:
         """The picture of this hive with "?" for what has to be worked out and was not found yet."""
-        shown = {"found": found} if self.fills_in else {}
+        shown = {"found": {*found, *hive.measurements}} if self.fills_in else {}
         return self.draw_to_work_out(values(hive), units=hive.units, name=hive.name, **shown)
 
     def as_answered(self, hive: Hive, answered: Mapping[str, Fraction]) -> str:

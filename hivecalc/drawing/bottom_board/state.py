@@ -25,6 +25,8 @@ PIECES = frozenset(
     for part in module.PARTS
     for size, _ in part.sizes()
 )
+WORKED_OUT = frozenset({"front_stop_height", "skirt_width"})
+"""Sizes that a builder works out, though a hive file may give them."""
 MATERIAL = {part.name: part.material for part in PARTS}
 
 
@@ -84,8 +86,16 @@ class State:
 
     def _to_work_out(self, name: str) -> bool:
         """Whether this is a size of its own, no stock as it was bought, and no answered piece's."""
-        given = name in {*MEASUREMENTS, *self.found} or COURSE.dimension(name).as_measured
+        found = name in self.found
+        given = found or (name in MEASUREMENTS and name not in WORKED_OUT) or self._is_stock(name)
         return not given and not (name in PIECES and self.changed(name))
+
+    def _is_stock(self, name: str) -> bool:
+        """Whether this is a size as the stock was bought."""
+        if name not in COURSE.dimensions or not COURSE.dimension(name).as_measured:
+            return False
+        (source,) = COURSE.dimension(name).inputs
+        return source not in WORKED_OUT or source in self.found
 
     def lines(self, name: str, word: str) -> tuple[str, ...]:
         """A word and the size, and below it the size to compare it with, if it is another."""
