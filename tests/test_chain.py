@@ -144,6 +144,13 @@ def test_at_least_99_of_100_wrong_chains_are_named_exactly() -> None:
     assert len(wrong) <= len(cases) // 100, wrong
 
 
+def test_who_begins_at_the_hive_is_told_what_is_missing_from_there() -> None:
+    found = chain_verdict(demo_hive(), f"{B}panel_width", exact({W: 1}))
+    assert (found.missing, found.extra) == ((S, "panel_gap"), ())
+    found = chain_verdict(demo_hive(), f"{B}screen_end_strip_length", exact({W: 1}))
+    assert (found.missing, found.extra) == ((S, "screen_gap", "strip_wide"), ())
+
+
 def test_what_is_said_holds_no_number_and_no_result() -> None:
     for dimension, _, chain, _, _ in wrong_chains():
         found = chain_verdict(demo_hive(), dimension, exact(chain))

@@ -265,7 +265,7 @@ def offered(hive: Hive, dimension: str, found: Collection[str] = ()) -> tuple[st
     for name in true:
         listed |= dict.fromkeys(_given_in(name, known, given))
     for _, chain in _wrong_rule_chains(COURSE.dimension(dimension), known):
-        listed |= dict.fromkeys(n for n in chain if _may_stand(n, dimension, known))
+        listed |= dict.fromkeys(n for n in chain if _may_stand(n, known))
     kept = [n for n in listed if n in given][:MOST_OFFERED]
     return tuple(sorted(kept, key=lambda n: (-known.values[n], n)))
 
@@ -279,11 +279,13 @@ def _given_in(name: str, known: Sheet, given: Collection[str]) -> Iterator[str]:
             yield from _given_in(each, known, given)
 
 
-def _may_stand(name: str, dimension: str, known: Sheet) -> bool:
-    """Whether a size can be offered: it is there, and does not rest on what is asked."""
-    if name not in known.values or kind_of(name, COURSE.dimensions) != "length":
-        return False
-    return dimension not in in_order(name, known.known) and known.values[name] > 0
+def _may_stand(name: str, known: Sheet) -> bool:
+    """Whether a size can be offered: this hive has it, and it is a length."""
+    return (
+        name in known.values
+        and kind_of(name, COURSE.dimensions) == "length"
+        and known.values[name] > 0
+    )
 
 
 @dataclass(frozen=True)

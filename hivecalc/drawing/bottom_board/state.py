@@ -86,8 +86,7 @@ class State:
 
     def _to_work_out(self, name: str) -> bool:
         """Whether this is a size of its own, no stock as it was bought, and no answered piece's."""
-        found = name in self.found
-        given = found or (name in MEASUREMENTS and name not in WORKED_OUT) or self._is_stock(name)
+        given = name in {*MEASUREMENTS, *self.found} or self._is_stock(name)
         return not given and not (name in PIECES and self.changed(name))
 
     def _is_stock(self, name: str) -> bool:
