@@ -105,6 +105,15 @@ def test_what_no_piece_has_is_allowed_as_it_is() -> None:
     assert not is_allowed(DEMO, "bottom_board.panel_length", Fraction(0))
 
 
+def test_a_note_forbids_nothing() -> None:
+    """Skin 1/4: bearing 1 1/2 - 1 - 1/4 = 1/4; rails 1/16 thinner leave 3/16, only told."""
+    hive = hive_of(frames="10", skin_thickness="1/4")
+    thin = {"bottom_board.side_rail_thickness": Fraction(23, 16)}
+    bearing = {f.rule: f for f in findings(hive, thin)}["sleeve.box_bearing"]
+    assert (bearing.holds, bearing.level) == (False, "note")
+    assert newly_failing(hive, thin) == []
+
+
 def test_a_rule_that_fails_already_does_not_count_against_a_piece() -> None:
     """The deck of 3/4 in overhang drips on its skirt whatever the deck's screw line is."""
     hive = hive_of(hive_length="23", hive_width="17", overhang="3/4", cap_clearance="1")
