@@ -15,6 +15,7 @@ import pytest
 from hivecalc.answers import Answers, answers_path
 from hivecalc.hive import demo_hive, hive_from_text
 from hivecalc.judging.chain import MOST_COUNT
+from hivecalc.length import Units
 from hivecalc.pages import chain as steps
 from hivecalc.widgets import Bench
 from hivecalc.widgets.chain import Derive, Waiting
@@ -228,6 +229,13 @@ def test_what_is_no_plain_chain_is_asked_by_a_rule_in_words(bench: Bench) -> Non
     panel.rule.value = "(stud width − rim low height) ÷ rim length"
     panel.check.click()
     assert "That is the rule" in said(panel.chain_said)
+
+
+@pytest.mark.parametrize(("units", "left"), [("inch", "28 3/4 in"), ("mm", "724 mm")])
+def test_the_first_walk_has_a_sister_worked_through(units: Units, left: str) -> None:
+    bar, told = steps.worked_chain(units)
+    assert left in bar
+    assert left.removesuffix(" in").removesuffix(" mm") in told
 
 
 @pytest.mark.parametrize("word", ["more", "same", "finger", "hand", "less"])

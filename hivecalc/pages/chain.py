@@ -4,7 +4,7 @@ Plain functions from an entry to what is shown; nothing here gives the figure aw
 found.
 """
 
-from collections.abc import Collection, Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from html import escape
@@ -14,7 +14,7 @@ from hivecalc.components import COURSE, values
 from hivecalc.derivation import in_measurements, title
 from hivecalc.drawing.bar import ASKED, Laid, Term, chain_bar, laid_off
 from hivecalc.drawing.svg import figure, lit
-from hivecalc.fractions_in_words import unfinished_in_words
+from hivecalc.fractions_in_words import reckoned_in_words, unfinished_in_words
 from hivecalc.hive import Hive
 from hivecalc.judging import Verdict
 from hivecalc.judging.arithmetic import plain
@@ -29,13 +29,18 @@ from hivecalc.judging.chain import (
     sum_verdict,
     true_chain,
 )
-from hivecalc.length import written
+from hivecalc.length import MM, Length, Units, written
 from hivecalc.pages.messages import message, verdict_message
 from hivecalc.pages.outcomes import best_view
 from hivecalc.pages.views import VIEWS
 from hivecalc.space import Solid, solids
 
 TRIES_BEFORE_STEP: Final = 3
+WORKED: Final[dict[Units, tuple[Length, Length]]] = {
+    "inch": (Fraction(121, 4), Fraction(3, 4)),
+    "mm": (760 * MM, 18 * MM),
+}
+"""A cupboard's width and the thickness of its sides, for an example; invented."""
 A_HAND: Final = Fraction(4)
 TWO_FINGERS: Final = Fraction(2)
 LATER: Final = "later"
@@ -51,6 +56,31 @@ PLACES: Final = {
 }
 """Where a size that a chain begins with lies: along x, y or z, and how far from the hive's corner.
 """
+
+
+# ── a chain that somebody else built ──────────────────────────────────────────────────────────
+
+
+def worked_chain(units: Units) -> tuple[str, str]:
+    """The chain of a sister piece, worked through: its bar, and its sum step by step.
+
+    >>> bar, told = worked_chain("inch")
+    >>> "28 3/4 in" in bar, "30 1/4 − 1 1/2" in told
+    (True, True)
+
+    A shelf between the two sides of a cupboard: an invented example.
+    """
+    whole, side = WORKED[units]
+    terms = [
+        Term("width of the cupboard", whole, Fraction(1)),
+        Term("thickness of a side", side, Fraction(-2)),
+    ]
+    left = whole - 2 * side
+    bar = chain_bar(terms, "shelf", result=figure(left, units), units=units)
+    lengths = [(term.count, term.size) for term in terms]
+    if units == "inch":
+        return bar, message("note", *reckoned_in_words(lengths))
+    return bar, message("note", f"{_as_sum(lengths)} = {written(left, units)}")
 
 
 # ── predict ───────────────────────────────────────────────────────────────────────────────────
@@ -349,12 +379,15 @@ def _steps(hive: Hive, chain: Mapping[str, Fraction]) -> Iterator[str]:
     if hive.units == "inch":
         yield from unfinished_in_words(terms)
         return
-    shown = [
-        f"{abs(c)} × {written(v, 'mm')}" if abs(c) != 1 else written(v, "mm") for c, v in terms
-    ]
+    yield f"{_as_sum(terms)} = ?"
+
+
+def _as_sum(terms: Sequence[tuple[Fraction, Length]]) -> str:
+    """A sum in whole millimetres as it stands on paper."""
+    shown = [("" if abs(c) == 1 else f"{abs(c)} × ") + written(v, "mm") for c, v in terms]
     signs = ["−" if c < 0 else "+" for c, _ in terms]
     rest = "".join(f" {s} {v}" for s, v in zip(signs[1:], shown[1:], strict=True))
-    yield f"{shown[0]}{rest} = ?"
+    return f"{shown[0]}{rest}"
 
 
 # ── see it ────────────────────────────────────────────────────────────────────────────────────

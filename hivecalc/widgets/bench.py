@@ -12,6 +12,7 @@ from hivecalc.drawing.exploded import exploded_hive
 from hivecalc.exercise import exercise
 from hivecalc.hive import OPENINGS, Hive
 from hivecalc.pages import checks, outcomes
+from hivecalc.pages.chain import worked_chain
 from hivecalc.pages.exercises import solution
 from hivecalc.pages.found import found_on
 from hivecalc.pages.messages import STYLE, heading, message, on_this_page
@@ -270,6 +271,15 @@ class Bench:
         self.look = Made(self.keeper, with_a_box)
         display(self._watched(lambda: on_this_page(self.keeper.hive, FRAMES)))  # type: ignore[no-untyped-call]
         return self
+
+    def worked_chain(self) -> Area:
+        """A chain that somebody else built, of a sister piece: its bar and its sum."""
+
+        def shown() -> str:
+            bar, told = worked_chain(self.hive.units)
+            return picture(bar) + told
+
+        return self._watched(shown)
 
     def derive(self, dimension: str) -> Derive:
         """The walk to one dimension: predict, build the chain, do the sum, see it.
