@@ -9,6 +9,7 @@ import pytest
 
 from hivecalc.as_built import Care, Spread, spread, trial, usual_care
 from hivecalc.as_built.care import sources
+from hivecalc.as_built.trial import root_sum_square
 from hivecalc.cli.ending import exit_status
 from hivecalc.derivation import UnknownNameError
 from hivecalc.fit import newly_failing, rules_of
@@ -131,6 +132,22 @@ def test_worst_case_by_hand():
     """Panel's play on the plan, 1/4: rail, stud and panel, 1/32 + 1/64 + 1/32 = 5/64 either way."""
     found = spread(DEMO, "bottom_board.panel_play_along", habit="plan", hives=1000)
     assert found.worst == pytest.approx((1 / 4 - 5 / 64, 1 / 4 + 5 / 64))
+
+
+@pytest.mark.parametrize(
+    ("errors", "chance"),
+    [
+        ([0.10, 0.05, 0.03, 0.05], 0.126),
+        ([0.1] * 10, 0.316),
+    ],
+    ids=["bore, spacer, ring, shoulder", "ten parts alike"],
+)
+def test_root_sum_square_as_printed(errors, chance):
+    """Worked examples of engineering sites: a bore with three parts in it; ten parts of ± 0.1 mm.
+
+    Of the first only the worst case is printed, ± 0.23; ± 0.126 was worked out from its errors.
+    """
+    assert round(root_sum_square(errors), 3) == chance
 
 
 def test_root_sum_square_as_in_the_textbook():

@@ -299,8 +299,7 @@ def spread(  # noqa: PLR0913 - a rule of a hive, how it is built, and how it is 
         return np.asarray(_came_out(hive, used, habit, off, errors)[rule])
 
     aimed, reaches = _reaches(value, _separate(off))
-    square = sum(reach**2 for reach in reaches.values())
-    chance = math.sqrt(square)
+    chance = root_sum_square(reaches.values())
     found = np.broadcast_to(value(_by_chance(off, hives, seed)), (hives,))
     ends = np.quantile(found, [(1 - INSIDE) / 2, (1 + INSIDE) / 2])
     return Spread(
@@ -316,8 +315,20 @@ def spread(  # noqa: PLR0913 - a rule of a hive, how it is built, and how it is 
         hives=hives,
         seed=seed,
         failing=int(_outside(found, limits).sum()),
-        contributors=tuple(_contributors(off, reaches, square, used)),
+        contributors=tuple(_contributors(off, reaches, chance**2, used)),
     )
+
+
+def root_sum_square(reaches: Iterable[float]) -> float:
+    """How far a sum is off by chance, from what each error at its full amount does to it.
+
+    >>> root_sum_square([1 / 32, 1 / 32, 1 / 64]) == 3 / 64
+    True
+
+    It takes errors that come each by itself, as often above as below (F. Scholz, Tolerance Stack
+    Analysis Methods, 1995).
+    """
+    return math.sqrt(sum(reach**2 for reach in reaches))
 
 
 def _reaches(
