@@ -43,8 +43,8 @@ if sys.platform != "win32":
     import fcntl
 
 SCHEMA: Final = "hivecalc-answers/1"
-OF_STEP: Final = "#"
-"""What stands between a dimension and the step to it that an answer belongs to."""
+STEPS: Final = ("#prediction", "#chain", "#sum", "#shown")
+"""What stands behind a dimension's name where an answer is a step on the way to it."""
 MOST_READ: Final = 4_000_000
 """Bytes of a file that are read, the newest: more than twenty thousand answers."""
 MOST_KEPT: Final = 1_000
@@ -102,7 +102,7 @@ class Answers:
 
     def all(self) -> list[Answer]:
         """Every answer, in the order they were entered; those to steps on the way are left out."""
-        return [a for a in self._reading().answers if OF_STEP not in a.asked]
+        return [a for a in self._reading().answers if not a.asked.endswith(STEPS)]
 
     def last(self, asked: str) -> Answer | None:
         """The last answer to an exercise, dimension or step, None where there is none."""

@@ -2,14 +2,14 @@
 
 from collections.abc import Iterable
 
-from hivecalc.answers import OF_STEP, Answers
+from hivecalc.answers import STEPS, Answers
 from hivecalc.components import values
 from hivecalc.hive import Hive
 from hivecalc.judging import verdict
 from hivecalc.pages.earlier import of_hive
 
-SHOWN = f"{OF_STEP}shown"
-"""The step under which it is kept that a learner had a figure shown."""
+PREDICTED, CHAIN, SUM, SHOWN = STEPS
+"""The steps under which a prediction, a chain and its sum are kept, and that a figure was shown."""
 
 
 def found_on(hive: Hive, answers: Answers) -> frozenset[str]:

@@ -10,20 +10,19 @@ from typing import Final
 
 import ipywidgets
 
-from hivecalc.answers import OF_STEP, Answers
+from hivecalc.answers import Answers
 from hivecalc.derivation import title
 from hivecalc.hive import Hive, HiveFaults
 from hivecalc.judging import Judgement, Verdict
 from hivecalc.judging.chain import chain_verdict, rules_in_words
 from hivecalc.pages import chain as steps
 from hivecalc.pages.earlier import judged_of_hive
-from hivecalc.pages.found import SHOWN, found_on, still_to_find
+from hivecalc.pages.found import CHAIN, PREDICTED, SHOWN, SUM, found_on, still_to_find
 from hivecalc.pages.messages import message
 from hivecalc.widgets.answering import Ask, kept_answer
 from hivecalc.widgets.field import Area, Field, button, choice, picture, told
 from hivecalc.widgets.keeping import Look, to_ask_on
 
-CHAIN, PREDICTED, SUM = (f"{OF_STEP}{step}" for step in ("chain", "prediction", "sum"))
 HIDDEN_WORDS: Final = "\u2003\u2003"
 """Wide spaces in a counter's button: what stands behind them is read aloud and not seen."""
 NO_BREAK: Final = "\u00a0"
