@@ -84,7 +84,6 @@ class Derive(ipywidgets.VBox):
         self.tries = 0
         self.counters: list[Counter] = []
         self.at_once = Ask(keeper, dimension)
-        self.at_once.show.on_click(lambda _: self._keep(SHOWN, "", "right"))
         self._build()
         self.answers.watch(self._found_more)
         keeper.watch(self._renew)
