@@ -169,12 +169,12 @@ def test_a_chain_is_built_by_keyboard_alone_and_is_there_on_another_day(learner:
         has=page.get_by_label("Side rail length", exact=True)
     )
     expect(walk).to_contain_text("Your chain is right")
-    learner.enter("Your chain for the side rail length comes to", "21 5/8")
+    learner.enter("Side rail length, by your chain", "21 5/8")
     expect(walk).to_contain_text("You predicted: shorter by a finger or two")
     learner.lab.close_sessions()
     learner.open_lesson(FRAME)
     expect(walk).to_contain_text("You predicted: shorter by a finger or two")
-    expect(walk.get_by_label("Your chain for the side rail")).to_have_value("21 5/8")
+    expect(walk.get_by_label("Side rail length, by your chain")).to_have_value("21 5/8")
 
 
 def test_a_wrong_cut_is_drawn_told_and_undone(learner: Learner) -> None:

@@ -134,7 +134,7 @@ def test_a_walk_needs_the_tab_key_and_the_space_bar_only(bench: Bench) -> None:
     ]
     assert names[-4:] == [
         "Check my chain",
-        "Your chain for the front rail length comes to",
+        "Front rail length, by your chain",
         "Front rail length",
         "Show me the steps",
     ]
@@ -195,6 +195,19 @@ def test_a_kept_chain_that_can_not_be_is_passed_over(file: Path, text: str) -> N
     lines = (json.dumps(each) + "\n" for each in (head, row))
     answers_path(file).write_text("".join(lines), encoding="utf-8")
     assert Bench(str(file)).derive(FRONT).chain == {}
+
+
+def test_what_can_not_be_kept_is_said_at_each_step(bench: Bench, file: Path) -> None:
+    later = json.dumps({"schema": "hivecalc-answers/9", "hive": "Orchard hive"}) + "\n"
+    answers_path(file).write_text(later, encoding="utf-8")
+    panel = bench.derive(FRONT)
+    panel.predict.value = "hand"
+    assert "a version of answers" in said(panel.chain_said)
+    told = checked(panel, hive_width=1, stud_thickness=-2)
+    assert "Your chain is right" in told
+    assert "a version of answers" in told
+    assert "a version of answers" in enter(panel.sum, "14 3/8")
+    assert answers_path(file).read_text(encoding="utf-8") == later
 
 
 def test_another_hive_asks_anew(bench: Bench) -> None:

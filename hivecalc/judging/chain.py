@@ -38,7 +38,6 @@ from hivecalc.length import LengthError
 
 MOST_COUNT: Final = 20
 """How often one size may count in a chain, added or taken off."""
-MOST_TERMS: Final = 12
 MOST_OFFERED: Final = 8
 NOTHING_IN_IT: Final = (
     "There is nothing in this chain yet: choose a size that the piece begins with."

@@ -113,7 +113,7 @@ class Derive(ipywidgets.VBox):
         self.rule = choice("The rule is", [(CHOOSE, ""), *rules], lambda: None)
         self.check = button("Check my chain", self.check_chain)
         self.chain_said, self.step, self.end = Area(), Area(), Area()
-        comes_to = f"Your chain for the {title(self.dimension)} comes to"
+        comes_to = f"{title(self.dimension).capitalize()}, by your chain"
         self.sum = Field(comes_to, lambda: self._last(SUM), self._answered)
         build = _step("2 · Build the rule: what counts, and how often?")
         self.chain_part = ipywidgets.VBox([build, self.rows, self.bar, self.check, self.chain_said])
@@ -161,7 +161,8 @@ class Derive(ipywidgets.VBox):
         word = self.predict.value
         if word:
             fits = steps.prediction_fits(self.hive, self.dimension, word)
-            self._keep(PREDICTED, word, "right" if fits else "unexplained")
+            kept = self._keep(PREDICTED, word, "right" if fits else "unexplained")
+            self.chain_said.tell(kept)
             _shown(self.chain_part, so=True)
             self._draw()
 
