@@ -13,8 +13,9 @@ import ipywidgets
 import pytest
 
 from hivecalc.answers import Answers, answers_path
+from hivecalc.components import COURSE, built, values
 from hivecalc.hive import demo_hive, hive_from_text
-from hivecalc.judging.chain import MOST_COUNT
+from hivecalc.judging.chain import MOST_COUNT, true_chain
 from hivecalc.length import Units
 from hivecalc.pages import chain as steps
 from hivecalc.widgets import Bench
@@ -374,3 +375,24 @@ def test_what_is_no_chain_is_one_sentence_at_the_shell(
     assert found.out == ""
     assert named in found.err
     assert len(found.err.strip().splitlines()) == 1
+
+
+@pytest.mark.parametrize("name", sorted(HIVES))
+def test_every_dimension_of_any_hive_can_be_walked(name: str) -> None:
+    """The right chain of each dimension leads to its bar and drawing; one prediction fits."""
+    hive = hive_from_text(HIVES[name])
+    sizes = values(hive)
+    derived = [n for n, d in COURSE.dimensions.items() if n in sizes and n not in hive.measurements]
+    plain = [n for n in derived if COURSE.dimensions[n].component in built(hive) and "." in n]
+    for dimension in plain:
+        question, options = steps.prediction(hive, dimension)
+        assert question
+        assert sum(steps.prediction_fits(hive, dimension, word) for _, word in options) == 1
+        chain = true_chain(hive, dimension)
+        if chain is None:
+            continue
+        bar = steps.bar_of(hive, dimension, chain)
+        drawn = steps.drawing_of(hive, dimension, chain, ())
+        assert bar.startswith("<svg")
+        assert drawn.startswith("<svg")
+        assert steps.seen(hive, dimension, "same")

@@ -299,7 +299,9 @@ def drawing_of(
     >>> drawing_of(demo_hive(), rail, twice, ()).count('fill-opacity=".3"')
     2
     """
-    view = VIEWS.get(best_view(dimension))
+    component = dimension.partition(".")[0]
+    seen_in = (v for v in VIEWS.values() if component in v.components)
+    view = VIEWS.get(best_view(dimension)) or next(seen_in, None)
     if view is None:
         return ""
     return lit(view.to_work_out(hive, found), _lit(hive, dimension, chain))
