@@ -34,12 +34,14 @@ from hivecalc.course_folder import (
     manifest,
     originals,
     prepare,
+    prints,
     report,
     running,
     serving,
     writing,
 )
 from hivecalc.course_folder.copying import PAGE_SETTINGS
+from hivecalc.course_folder.given import write_manifest
 from hivecalc.hive import HiveFaults, demo_hive
 from hivecalc.workshop import YARD_FILE, demo_yard, yard_from_file, yard_text
 from tests.hives import HIVES
@@ -406,6 +408,19 @@ def test_a_newer_lesson_laid_beside_and_run_there_is_not_laid_again(given, sourc
     (given / MANIFEST).unlink()
     assert prepare(given, source=source).beside == [(FIRST, beside)]
     assert len(list((given / "workbook").glob("00-first*"))) == 2
+
+
+def test_the_manifest_vouches_for_the_course_and_for_nothing_that_was_sent(given, source):
+    sent = notebook("open('written', 'w')")
+    write(given / EXERCISE, sent)
+    foreign = prints("sent.ipynb", sent.encode())
+    held = {**manifest(given), EXERCISE: foreign, "exercises/sent.ipynb": foreign}
+    write_manifest(given, held)
+    prepare(given, source=source)
+    assert foreign not in manifest(given).values()
+    run_and_save(given / FIRST)
+    lesson = prints(FIRST, (given / FIRST).read_bytes())
+    assert lesson.work == manifest(given)[FIRST].work
 
 
 def write_first_manifest(folder: Path) -> None:

@@ -190,7 +190,7 @@ def _write_copies(course: Course, files: Mapping[str, Path]) -> None:
         newest = original.read_bytes()
         _write_copy(course, name, newest, given.get(name, NOTHING))
         given[name] = prints(name, newest)
-    write_manifest(course.folder, given)
+    write_manifest(course.folder, {name: given[name] for name in files})  # vouches for no other
 
 
 def _write_copy(course: Course, name: str, newest: bytes, given: Prints) -> None:

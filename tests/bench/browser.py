@@ -152,7 +152,7 @@ def opened(lab: Lab, browser: Browser, lesson: str) -> Iterator[Learner]:
     learner = Learner(page, lab)
     page.on("pageerror", learner.note_error)
     page.expose_function("tellError", learner.note_error)
-    learner.open_lesson(lesson)
+    learner.open_lesson(lesson, press=lesson in {PLAIN, HATCHED, WHOLE})
     page.evaluate(LISTEN)
     yield learner
     page.close()

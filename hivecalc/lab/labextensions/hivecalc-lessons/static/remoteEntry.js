@@ -25,24 +25,63 @@
     await SessionAPI.startSession(session, serviceManager.serverSettings);
   }
 
-  // ── a lesson runs when it opens ────────────────────────────────────────────────────────────
+  // ── a lesson runs when it opens, if its cells are those that the course gave ────────────────
+  // The folder's manifest has the digests. Any other notebook, a sent one too, waits for a press.
+  const MANIFEST = ".hivecalc-course.json";
   const started = new WeakSet();
 
   async function run(app, panel) {
     if (!isLesson(panel) || started.has(panel)) return;
     started.add(panel);
     await panel.context.ready;
+    if (!(await isGiven(app, panel).catch(() => false))) return offerToRun(app, panel);
     await panel.sessionContext.ready;
     await panel.revealed;
     if (panel.isDisposed || app.shell.currentWidget !== panel) {
       started.delete(panel); // opened behind another: run when it comes to the front
       return;
     }
+    await runAll(app, panel);
+  }
+
+  async function runAll(app, panel) {
     await app.commands.execute("notebook:run-all-cells");
     panel.content.activeCellIndex = 0; // running leaves the last cell in view
     scroller(panel).scrollTop = 0;
     goTo(panel, wanted.get(panel.context.path));
     wanted.delete(panel.context.path);
+  }
+
+  async function isGiven({ serviceManager: { contents } }, panel) {
+    const whole = { type: "file", format: "text", content: true };
+    const { files } = JSON.parse((await contents.get(MANIFEST, whole)).content);
+    const work = await digest([...panel.content.model.cells].map((c) => [c.type, c.sharedModel.source]));
+    return Object.values(files).some((given) => given.work === work);
+  }
+
+  // SHA-256 of the cells, each a type and a source, as course_folder/given.py has it.
+  async function digest(cells) {
+    const listed = cells.map(([type, source]) => `[${JSON.stringify(type)}, ${JSON.stringify(source)}]`);
+    const escaped = (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, "0")}`;
+    const text = `[${listed.join(", ")}]`.replace(/[\u007f-\uffff]/g, escaped);
+    const bytes = await crypto.subtle.digest("SHA-256", new TextEncoder().encode(text));
+    return [...new Uint8Array(bytes)].map((b) => b.toString(16).padStart(2, "0")).join("");
+  }
+
+  async function offerToRun(app, panel) {
+    const { Widget } = await shared("@lumino/widgets");
+    const bar = new Widget({ node: document.createElement("div") });
+    bar.node.className = "hivecalc-not-given";
+    bar.node.setAttribute("role", "status");
+    bar.node.append("This notebook is changed or not from the course, so nothing in it has run. ");
+    const button = bar.node.appendChild(document.createElement("button"));
+    button.textContent = "Run it";
+    button.addEventListener("click", async () => {
+      bar.dispose();
+      await panel.sessionContext.ready;
+      await runAll(app, panel);
+    });
+    panel.contentHeader.addWidget(bar);
   }
 
   // ── from lesson to lesson ──────────────────────────────────────────────────────────────────
@@ -139,6 +178,7 @@
     .hivecalc-where { position: fixed; right: 20px; bottom: 34px; z-index: 100; padding: 2px 10px;
       font: 16px sans-serif; color: #fff; background: #333; border-radius: 4px; }
     .hivecalc-button { margin-right: 4px; }
+    .hivecalc-not-given { min-height: 32px; padding: 4px 12px; color: #000; background: #fff3c4; }
     .hc-contents-button { scroll-margin-top: 12px; }`;
   let shown = null; // { app, panel, screens, at, mode }
 
@@ -256,6 +296,6 @@
   window._JUPYTERLAB = window._JUPYTERLAB || {};
   window._JUPYTERLAB["hivecalc-lessons"] = {
     init: (given) => { scope = given; },
-    get: () => Promise.resolve(() => ({ __esModule: true, default: plugin })),
+    get: () => Promise.resolve(() => ({ __esModule: true, default: plugin, digest })),
   };
 })();
