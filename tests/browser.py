@@ -19,6 +19,7 @@ from urllib.parse import quote
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 
 from hivecalc.course_folder import lab_command, lab_environment, prepare
+from hivecalc.course_folder.serving import hand_over
 from tests.jupyter_rig import make_jupyter_home
 
 FLAGS = [
@@ -180,23 +181,24 @@ def running_lab(place: Path) -> Iterator[Lab]:
     settings = Path(home["JUPYTERLAB_SETTINGS_DIR"])
     lab = Lab(free_port(), secrets.token_hex(16), place / "course", settings)
     course = prepare(lab.folder)
-    own = {**os.environ, **home, "JUPYTER_TOKEN": lab.token}
+    own = {**os.environ, **home}
     port = [f"--ServerApp.port={lab.port}", "--ServerApp.port_retries=0"]
     log = place / "lab.log"
     with log.open("wb") as out:
         server = subprocess.Popen(
             [*lab_command(course, browser=False), *port, "--expose-app-in-browser"],
             env=lab_environment(course, own),
-            stdin=subprocess.DEVNULL,
+            stdin=subprocess.PIPE,
             stdout=out,
             stderr=out,
         )
         try:
+            hand_over(server, lab.token)
             lab.wait_until_up(server, log)
             yield lab
         finally:
             server.terminate()
-            server.wait(15)
+            server.communicate(timeout=15)
 
 
 def free_port() -> int:

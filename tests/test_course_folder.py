@@ -15,6 +15,7 @@ from contextlib import contextmanager, suppress
 from fractions import Fraction
 from http.server import BaseHTTPRequestHandler, HTTPServer
 from pathlib import Path
+from urllib.error import HTTPError
 from urllib.parse import urlsplit
 
 import nbformat
@@ -40,8 +41,8 @@ from hivecalc.course_folder import (
     serving,
     writing,
 )
-from hivecalc.course_folder.copying import PAGE_SETTINGS
 from hivecalc.course_folder.given import write_manifest
+from hivecalc.course_folder.serving import SETTINGS
 from hivecalc.hive import HiveFaults, demo_hive
 from hivecalc.workshop import YARD_FILE, demo_yard, yard_from_file, yard_text
 from tests.hives import HIVES
@@ -486,12 +487,13 @@ def test_a_hive_file_at_fault_does_not_stop_the_folder(given, source, hive):
 # ── JupyterLab ────────────────────────────────────────────────────────────────────────────────
 
 
+@pytest.mark.parametrize("folder", [Path("Saturday 10:00"), Path("a;b")])
 def test_jupyterlab_finds_the_settings_of_the_course_before_the_learners_own_folders(folder):
     course = Course(folder, FIRST)
     environment = course_folder.lab_environment(course, {"JUPYTER_CONFIG_PATH": "mine"})
     own, mine = environment["JUPYTER_CONFIG_PATH"].split(os.pathsep)
     assert mine == "mine"
-    assert Path(own).is_relative_to(folder)
+    assert Path(own) == SETTINGS
     assert environment["HIVECALC_HIVE"] == str(folder / "my-hive.toml")
 
 
@@ -577,14 +579,17 @@ def check_served_lesson(folder: Path, url: str) -> None:
     served = json.loads(answer(f"{base}/api/contents/{lesson}?content=1&{key}"))
     copied = json.loads((folder / lesson).read_bytes())
     assert [c["id"] for c in served["content"]["cells"]] == [c["id"] for c in copied["cells"]]
-    for plugin, settings in course_folder.SETTINGS.items():
+    ours = SETTINGS / "labconfig"
+    overrides = json.loads((ours / "default_setting_overrides.json").read_bytes())
+    for plugin, settings in overrides.items():
         schema = json.loads(answer(f"{base}/lab/api/settings/{plugin}?{key}"))["schema"]
         assert {n: schema["properties"][n]["default"] for n in settings} == settings
     page = re.search(r'id="jupyter-config-data"[^>]*>(.*?)</script>', answer(url), re.DOTALL)
     assert page
     told = json.loads(page[1])
-    assert told["buildCheck"] is PAGE_SETTINGS["buildCheck"] is False
-    assert told["disabledExtensions"] == list(PAGE_SETTINGS["disabledExtensions"])
+    settings = json.loads((ours / "page_config.json").read_bytes())
+    assert told["buildCheck"] is settings["buildCheck"] is False
+    assert told["disabledExtensions"] == list(settings["disabledExtensions"])
 
 
 def check_kernel_knows_the_hive(pid: int, url: str, folder: Path) -> None:
@@ -592,11 +597,50 @@ def check_kernel_knows_the_hive(pid: int, url: str, folder: Path) -> None:
     request = urllib.request.Request(f"{base}/api/kernels?{key}", data=b"{}")  # noqa: S310
     with urllib.request.urlopen(request, timeout=20) as reply:  # noqa: S310
         assert reply.status == 201
-    kernels = [
-        process for process in psutil.Process(pid).children(recursive=True)
-        if "ipykernel_launcher" in " ".join(process.cmdline())
-    ]  # fmt: skip
+    kernels = running_below(pid, "ipykernel_launcher")
     assert [k.environ()["HIVECALC_HIVE"] for k in kernels] == [str(folder / "my-hive.toml")]
+
+
+NO_KEY = """
+c.ServerApp.ip = "0.0.0.0"
+c.ServerApp.allow_remote_access = True
+c.ServerApp.token = c.IdentityProvider.token = c.PasswordIdentityProvider.token = ""
+c.ServerApp.password = ""
+"""
+
+
+def running_below(pid: int, module: str) -> list[psutil.Process]:
+    """Every process of this module that a process started."""
+    below = psutil.Process(pid).children(recursive=True)
+    alive = [process for process in below if process.status() != psutil.STATUS_ZOMBIE]
+    return [process for process in alive if module in process.cmdline()]
+
+
+def test_open_is_for_this_machine_and_asks_for_a_key_whatever_the_users_settings_say(tmp_path):
+    write(tmp_path / ".jupyter" / "jupyter_server_config.py", NO_KEY)
+    write(tmp_path / ".jupyter" / "jupyter_lab_config.py", NO_KEY)
+    with opened(tmp_path) as process:
+        _, url = told_until(process, r"^The first lesson: (\S+)$")
+        [server] = running_below(process.pid, "hivecalc.lab")
+        bound = {c.laddr.ip for c in server.net_connections() if c.status == psutil.CONN_LISTEN}
+        key = urlsplit(url).query.partition("token=")[2]
+        assert bound == {"127.0.0.1"}
+        assert len(key) >= 32
+        assert not any(key in word for word in server.cmdline())
+        assert "hivecalc-lessons" in answer(url)
+        with pytest.raises(HTTPError, match="403"):
+            answer(url.partition("/lab/")[0] + "/api/contents")
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="nobody is killed so there")
+def test_the_server_and_its_kernels_end_with_a_window_that_was_killed(tmp_path):
+    with opened(tmp_path) as process:
+        _, url = told_until(process, r"^The first lesson: (\S+)$")
+        check_kernel_knows_the_hive(process.pid, url, tmp_path / "hivecalc-course")
+        left = psutil.Process(process.pid).children(recursive=True)
+        process.kill()
+        _, alive = psutil.wait_procs(left, timeout=20)
+    assert (len(left) >= 2, alive) == (True, [])
 
 
 def test_open_a_second_time_leads_to_the_server_that_runs_already(tmp_path):
@@ -676,6 +720,7 @@ def test_a_running_server_of_this_course_is_found(tmp_path, found, other_port):
 
 OTHERS = {
     "a key that it does not take": {"token": "old"},
+    "no key": {"token": ""},
     "another folder": {"root_dir": "/elsewhere"},
     "a port that is none": {"port": "x"},
     "no HTTP": {"url": f"http+unix://{'%2Ftmp' * 20}/"},
@@ -716,7 +761,7 @@ def test_jupyterlab_does_not_outlive_a_failure(tmp_path, monkeypatch):
         if pid.exists() and pid.read_text():
             raise BrokenPipeError
 
-    monkeypatch.setattr(serving, "newest", address)
+    monkeypatch.setattr(serving, "started", address)
     with pytest.raises(BrokenPipeError):
         course_folder.run_lab(Course(tmp_path, FIRST), print, browser=False)
     assert not psutil.pid_exists(int(pid.read_text()))

@@ -15,8 +15,6 @@ from hivecalc.course_folder.addresses import Address, running
 from hivecalc.course_folder.copying import (
     FOLDER_VARIABLE,
     HIVE_FILE,
-    OVERRIDES,
-    SETTINGS,
     Course,
     prepare,
     report,
@@ -39,9 +37,7 @@ __all__ = [
     "HIVE_FILE",
     "HIVE_VARIABLE",
     "MANIFEST",
-    "OVERRIDES",
     "PLACES",
-    "SETTINGS",
     "Address",
     "Course",
     "Prints",

@@ -85,28 +85,32 @@ def running(course: Course) -> Address | None:
     return next((address for address in found if _shows_lessons(address)), None)
 
 
-def newest(course: Course, started: float) -> Address | None:
-    """Address of the JupyterLab that was started on this course folder since then, once it answers.
+def started(course: Course, key: str) -> Address | None:
+    """Address of the JupyterLab that was started on this course folder with a key, once it answers.
 
-    >>> newest(Course(Path("no such folder"), "workbook/00-start.ipynb"), 0) is None
+    >>> started(Course(Path("no such folder"), "workbook/00-start.ipynb"), "key") is None
     True
+
+    The key is nobody else's. A process id is not that of the server where Python's own starter
+    stands between (in an environment on Windows), and a clock may be set.
     """
-    found = _addresses(course, started)
+    found = _addresses(course, key)
     return next((address for address in found if _listens(address)), None)
 
 
-def _addresses(
-    course: Course, since: float = 0, *, runs_already: bool = False
-) -> Iterator[Address]:
-    """Yield the address in each file about a server on this folder that was written since then."""
+def _addresses(course: Course, key: str = "", *, runs_already: bool = False) -> Iterator[Address]:
+    """Yield the address in each file about a server on this folder, with this key if one is given.
+
+    A server without a key is none that `hivecalc open` started.
+    """
     from jupyter_core.paths import jupyter_runtime_dir  # noqa: PLC0415 - only `open` needs it
 
     for path in Path(jupyter_runtime_dir()).glob("jpserver-*.json"):
         with suppress(OSError, ValueError, LookupError, TypeError, RecursionError):
             server = json.loads(path.read_bytes())
-            if server["root_dir"] == str(course.folder) and path.stat().st_mtime >= since:
-                key = f"?token={server['token']}" if server["token"] else ""
-                url = f"{server['url']}lab/tree/{quote(course.opens)}{key}"
+            token = server["token"]
+            if server["root_dir"] == str(course.folder) and token and key in {"", token}:
+                url = f"{server['url']}lab/tree/{quote(course.opens)}?token={token}"
                 page = path.with_name(f"{path.stem}-open.html")
                 goes_on = course.left_off is not None
                 yield Address(int(server["port"]), url, page, runs_already, goes_on)

@@ -26,45 +26,13 @@ from hivecalc.course_folder.lessons import (
     originals,
 )
 from hivecalc.course_folder.places import make_room, worked_in
-from hivecalc.course_folder.writing import write, write_json
+from hivecalc.course_folder.writing import write
 from hivecalc.hive import Fault, HiveFaults, demo_hive, hive_text
 from hivecalc.workshop.yard_file import SHIPPED, YARD_FILE
 
 HIVE_FILE: Final = "my-hive.toml"
 FOLDER_VARIABLE: Final = "HIVECALC_COURSE"
 FEW: Final = 5  # files that are told by name
-OVERRIDES: Final = Path(".hivecalc", "jupyter", "labconfig", "default_setting_overrides.json")
-"""Where in the course folder JupyterLab finds SETTINGS."""
-
-SETTINGS: Final = {
-    "@jupyterlab/apputils-extension:notification": {
-        "fetchNews": "false",
-        "checkForUpdates": False,
-        "doNotDisturbMode": True,
-    },
-    "@jupyterlab/docmanager-extension:plugin": {
-        "autosave": True,
-        "autosaveInterval": 30,
-        "defaultViewers": {"markdown": "Markdown Preview"},
-    },
-    "@jupyterlab/notebook-extension:tracker": {"windowingMode": "none"},
-}
-"""Where JupyterLab's defaults differ for learners.
-
-No news, saved every 30 s, pages to read instead of their text to edit, nothing unloaded.
-"""
-
-PAGE: Final = OVERRIDES.with_name("page_config.json")
-"""Where in the course folder JupyterLab finds PAGE_SETTINGS."""
-
-PAGE_SETTINGS: Final = {
-    "buildCheck": False,
-    "disabledExtensions": {"@jupyterlab/notebook-extension:export": True},
-}
-"""What JupyterLab leaves out: two things that keep its server busy just when a lesson opens.
-
-It need not look whether it should be built anew, and what it exports of a lesson has no panels.
-"""
 
 
 @dataclass(frozen=True)
@@ -165,8 +133,6 @@ def _write_all(course: Course, files: Mapping[str, Path], hive_file: Path | None
     _tell_news(course)
     _write_copies(course, {**files, YARD_FILE: SHIPPED})
     _write_hive(course, hive_file)
-    write_json(course.folder / OVERRIDES, SETTINGS)
-    write_json(course.folder / PAGE, PAGE_SETTINGS)
     make_room(course.folder)
 
 

@@ -1,0 +1,1 @@
+"""What JupyterLab needs for the lessons: its start, its settings, and an extension."""
