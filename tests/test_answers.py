@@ -22,7 +22,7 @@ from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from hivecalc.answers import Answer, Answers, answers_path, kept
-from hivecalc.hive import HiveFaults, demo_hive
+from hivecalc.hive import HiveFaults, demo_hive, files
 from hivecalc.judging import Judgement, NamedSlip, Verdict, verdict
 from tests.users import as_nobody
 
@@ -281,13 +281,13 @@ def test_where_a_file_may_grow_no_further_nothing_is_left_behind(path):
 def test_a_locked_file_is_told_and_waited_for(path, monkeypatch):
     answers = filled(path, "14")
     before = path.read_bytes()
-    monkeypatch.setattr(kept, "_PAUSE", 0.0001)
+    monkeypatch.setattr(files, "_PAUSE", 0.0001)
     with path.open("rb") as other:
         fcntl.flock(other, fcntl.LOCK_EX)
         with refused("another program has locked this file"):
             entered(answers, "14 1/8")
         assert path.read_bytes() == before
-        monkeypatch.setattr(kept.time, "sleep", lambda _: fcntl.flock(other, fcntl.LOCK_UN))
+        monkeypatch.setattr(files.time, "sleep", lambda _: fcntl.flock(other, fcntl.LOCK_UN))
         entered(answers, "14 1/8")
     assert len(answers.all()) == 2
 

@@ -238,6 +238,21 @@ def test_a_folder_left_half_made_is_completed(folder, source, monkeypatch):
     assert prepare(folder, source=source).renewed == [FIRST]
 
 
+def test_what_a_crash_left_half_written_is_swept_after_a_day(folder, source):
+    prepare(folder, source=source)
+    names = [f"{n}/.0123456789ab.part" for n in (".", "workbook/pictures", ".hivecalc/places")]
+    others = ["workbook/.notes.part", "mine/.0123456789ab.part"]
+    for name in (*names, *others):
+        write(folder / name, "half")
+        os.utime(folder / name, (0, 0))
+    fresh = folder / "workbook/.ba9876543210.part"
+    write(fresh, "half")
+    prepare(folder, source=source)
+    assert not any((folder / name).exists() for name in names)
+    assert all((folder / name).exists() for name in others)
+    assert fresh.exists()
+
+
 DAMAGE = {
     "empty": b"",
     "no JSON": b"{",

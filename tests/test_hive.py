@@ -30,6 +30,8 @@ from hivecalc.hive import (
     Measurement,
     changed,
     demo_hive,
+    files,
+    held,
     hive_from_file,
     hive_from_text,
     hive_text,
@@ -1364,3 +1366,44 @@ def test_a_reading_comes_to_its_place_and_goes_again() -> None:
     assert with_reading(hive, "hive_width", 2, " ") == demo_hive()
     with pytest.raises(HiveFaults, match="hive_width: 3 in is too small"):
         with_reading(demo_hive(), "hive_width", 0, "3")
+
+
+# ── one at a time ─────────────────────────────────────────────────────────────────────────────
+
+
+def test_a_file_that_another_program_has_open_is_replaced_a_moment_later(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    old_file = tmp_path / "old"
+    old_file.write_text("old")
+    really, tried = os.replace, []
+
+    def busy(*names: str) -> None:
+        tried.append(names)
+        if len(tried) < 3:
+            raise PermissionError(errno.EACCES, "another program has this file open")
+        really(*names)
+
+    monkeypatch.setattr(os, "replace", busy)
+    monkeypatch.setattr(files, "_REPLACE_PAUSE", 0)
+    write_whole(old_file, "new")
+    assert (len(tried), old_file.read_text()) == (3, "new")
+    assert names_in(old_file.parent) == [old_file.name]
+
+
+def test_whoever_holds_a_file_is_waited_for_and_told_at_last(
+    old_file: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(files, "_PAUSE", 0.0001)
+    with held(old_file):
+        refused = pytest.raises(HiveFaults, match="another program has locked this file")
+        with refused, held(old_file):
+            pass
+    with held(old_file):
+        assert len(names_in(old_file.parent)) == 2
+    assert names_in(old_file.parent) == [old_file.name]
+
+
+def test_a_file_with_the_longest_name_can_be_held(tmp_path: Path) -> None:
+    with held(tmp_path / ("é" * 125 + ".toml")):
+        assert len(names_in(tmp_path)) == 1

@@ -5,6 +5,8 @@ import errno
 import html
 import os
 import re
+import subprocess
+import sys
 from fractions import Fraction
 from pathlib import Path
 
@@ -12,7 +14,14 @@ import pytest
 
 from hivecalc.book.front import not_given
 from hivecalc.components import values
-from hivecalc.hive import demo_hive, hive_from_file, hive_text, write_whole
+from hivecalc.hive import (
+    MEASUREMENTS,
+    demo_hive,
+    exact_text,
+    hive_from_file,
+    hive_text,
+    write_whole,
+)
 from hivecalc.length import written
 from hivecalc.widgets import Bench
 from hivecalc.widgets.answering import Ask, Sums
@@ -709,3 +718,42 @@ def test_the_hive_is_found_as_told_then_in_the_environment_then_beside_the_lesso
     monkeypatch.setenv("HIVECALC_HIVE", "/some/hive.toml")
     assert hive_path("", workbook) == Path("/some/hive.toml")
     assert hive_path("told.toml", workbook) == Path("told.toml")
+
+
+KEEPING = """
+import sys
+from pathlib import Path
+from threading import Thread
+from hivecalc.widgets.keeping import Keeper
+file, *settings = sys.argv[1:]
+pairs = [setting.split("=") for setting in settings]
+threads = [Thread(target=Keeper(Path(file)).keep, args=pair) for pair in pairs]
+print("ready", flush=True)
+sys.stdin.readline()
+for thread in threads:
+    thread.start()
+for thread in threads:
+    thread.join()
+"""
+
+
+def test_what_24_windows_keep_at_once_is_all_kept(file):
+    """Six in each of four processes: what one read and another then wrote over would be gone."""
+    lengths = [m for m in MEASUREMENTS.values() if m.kind == "length" and m.defaults["inch"]][:24]
+    settings = [f"{m.name}={exact_text(m.name, m.defaults['inch'], 'inch')}" for m in lengths]
+    keeping = [
+        subprocess.Popen(
+            [sys.executable, "-c", KEEPING, file, *settings[n::4]],
+            stdin=subprocess.PIPE, stdout=subprocess.PIPE,
+        )
+        for n in range(4)
+    ]  # fmt: skip
+    assert [process.stdout.readline() for process in keeping] == [b"ready\n"] * 4
+    for process in keeping:
+        process.stdin.write(b"\n")
+        process.stdin.flush()
+    for process in keeping:
+        process.communicate()
+    hive = hive_from_file(file)
+    assert {m.name for m in lengths} - {*hive.measured, *hive.chosen} == set()
+    assert [p.name for p in file.parent.iterdir()] == [file.name]

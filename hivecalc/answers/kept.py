@@ -24,8 +24,6 @@ import errno
 import json
 import os
 import stat
-import sys
-import time
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
@@ -35,12 +33,9 @@ from typing import BinaryIO, Final, get_args
 
 from hivecalc.hive import Fault, HiveFaults
 from hivecalc.hive.faults import MOST_FAULTS, RefusedError
-from hivecalc.hive.files import system_faults
+from hivecalc.hive.files import lock, system_faults
 from hivecalc.hive.texts import quoted, seen
 from hivecalc.judging import Judgement, Verdict
-
-if sys.platform != "win32":
-    import fcntl
 
 SCHEMA: Final = "hivecalc-answers/1"
 STEPS: Final = ("#prediction", "#chain", "#sum", "#shown")
@@ -58,7 +53,6 @@ LEFT_OUT: Final = "this line is left out and stays as it is, and all others are 
 _KINDS: Final = {kind: kind for kind in get_args(Judgement)}
 _YEARS: Final = range(1900, 3000)
 _CHUNK: Final = 1 << 20
-_TRIES, _PAUSE = 1000, 0.002  # two seconds in all, if another program holds the file
 
 
 def answers_path(hive_file: Path) -> Path:
@@ -350,7 +344,7 @@ def append(path: Path, lines: bytes) -> None:
     ways = os.O_RDWR | os.O_CREAT | os.O_APPEND | getattr(os, "O_BINARY", 0)
     handle = os.open(path, ways, 0o666)
     try:
-        _lock(handle)
+        lock(handle)
         _write_at_end(handle, lines)
     finally:
         os.close(handle)  # which opens the lock
@@ -374,19 +368,3 @@ def _ends_a_line(handle: int, end: int) -> bool:
         return True
     os.lseek(handle, end - 1, os.SEEK_SET)
     return os.read(handle, 1) == b"\n"
-
-
-def _lock(handle: int) -> None:
-    """Hold a file alone, where the system can do that; wait a little where another holds it."""
-    if sys.platform == "win32":
-        return
-    for _ in range(_TRIES):
-        try:
-            fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
-        except BlockingIOError:
-            time.sleep(_PAUSE)
-        except OSError:  # a disk without locks
-            return
-        else:
-            return
-    raise OSError(errno.EAGAIN, "another program has locked this file")

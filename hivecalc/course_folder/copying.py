@@ -25,8 +25,8 @@ from hivecalc.course_folder.lessons import (
     no_lessons,
     originals,
 )
-from hivecalc.course_folder.places import make_room, worked_in
-from hivecalc.course_folder.writing import write
+from hivecalc.course_folder.places import PLACES, make_room, worked_in
+from hivecalc.course_folder.writing import sweep, write
 from hivecalc.hive import Fault, HiveFaults, demo_hive, hive_text
 from hivecalc.workshop.yard_file import SHIPPED, YARD_FILE
 
@@ -130,6 +130,7 @@ def _own_place(folder: Path, root: Path) -> Path:
 
 
 def _write_all(course: Course, files: Mapping[str, Path], hive_file: Path | None) -> None:
+    sweep(course.folder, *FOLDERS, PLACES.parts[0])
     _tell_news(course)
     _write_copies(course, {**files, YARD_FILE: SHIPPED})
     _write_hive(course, hive_file)

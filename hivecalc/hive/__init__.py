@@ -4,7 +4,7 @@ A hive file is TOML. Numbers in it are never floats: `23.125` is read as it is w
 """
 
 from hivecalc.hive.faults import Fault, HiveFaults
-from hivecalc.hive.files import write_new, write_whole
+from hivecalc.hive.files import held, write_new, write_whole
 from hivecalc.hive.hive import Hive, demo_hive
 from hivecalc.hive.measurements import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, OPENINGS, Measurement
 from hivecalc.hive.reading import changed, hive_from_file, hive_from_text
@@ -25,6 +25,7 @@ __all__ = [
     "changed",
     "demo_hive",
     "exact_text",
+    "held",
     "hive_from_file",
     "hive_from_text",
     "hive_text",

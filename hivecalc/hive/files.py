@@ -1,8 +1,14 @@
-"""Files: read where they are small text, written whole or not at all; errors in one sentence."""
+"""Files: read where they are small text, written whole or not at all, held by one at a time.
+
+Errors are told in one sentence.
+"""
 
 import errno
 import os
+import re
 import stat
+import sys
+import time
 from collections.abc import Iterator
 from contextlib import contextmanager, suppress
 from pathlib import Path
@@ -11,7 +17,18 @@ from typing import Final
 from hivecalc.hive.faults import Fault, HiveFaults
 from hivecalc.hive.texts import seen
 
+if sys.platform == "win32":
+    import msvcrt
+else:
+    import fcntl
+
 MOST_BYTES: Final = 1_000_000
+PART: Final = re.compile(r"\.[0-9a-f]{12}\.part")
+"""Name of a file that is not written whole yet; one that is old was left by a crash."""
+
+_TRIES, _PAUSE = 1000, 0.01  # ten seconds in all, while another program holds a file
+_REPLACE_TRIES, _REPLACE_PAUSE = 5, 0.1  # a virus scanner holds a file for moments
+_BEYOND: Final = 1 << 30  # a byte that no file here has, as Windows keeps others from what is held
 
 A_FILE: Final = "name a hive file, or write a new one with `hivecalc new FILE`"
 A_TARGET: Final = "nothing was changed; name a file in a folder that you may write to"
@@ -122,11 +139,23 @@ def _replace_file(target: Path, content: bytes, mode: int | None) -> None:
     beside = target.with_name(f".{os.urandom(6).hex()}.part")
     try:
         _write_through(beside, content, mode)
-        beside.replace(target)
+        _take_place(beside, target)
     except BaseException:
         beside.unlink(missing_ok=True)
         raise
     _settle(target.parent)
+
+
+def _take_place(beside: Path, target: Path) -> None:
+    """Put a file in another's place; try again where a program has that open, as on Windows."""
+    for _ in range(_REPLACE_TRIES):
+        try:
+            beside.replace(target)
+        except PermissionError:
+            time.sleep(_REPLACE_PAUSE)
+        else:
+            return
+    beside.replace(target)
 
 
 def _write_through(path: Path, content: bytes, mode: int | None) -> None:
@@ -147,3 +176,74 @@ def _settle(folder: Path) -> None:
             os.fsync(handle)
         finally:
             os.close(handle)
+
+
+# ── one at a time ─────────────────────────────────────────────────────────────────────────────
+
+
+@contextmanager
+def held(path: str | Path) -> Iterator[None]:
+    """Hold a file from reading to replacing it, so that whoever else would waits here.
+
+    What is locked is a file beside it, as the file itself is replaced; it is gone afterwards.
+    Raises HiveFaults where that can't be, or where another holds it for ten seconds.
+    """
+    target = Path(os.path.realpath(path))
+    beside = target.with_name(f".{target.name[:60]}.lock")  # a long name can't get longer
+    with system_faults(path, A_TARGET):
+        handle = _locked(beside)
+    try:
+        yield
+    finally:
+        _let_go(handle, beside)
+
+
+def _let_go(handle: int, beside: Path) -> None:
+    """Remove a file that is locked, and open the lock; on Windows an open file can't be removed."""
+    if sys.platform == "win32":
+        os.close(handle)
+    with suppress(OSError):
+        beside.unlink()
+    if sys.platform != "win32":
+        os.close(handle)
+
+
+def _locked(beside: Path) -> int:
+    """Return a handle of a file that is locked and still there: who held it may have removed it."""
+    while True:
+        handle = os.open(beside, os.O_RDWR | os.O_CREAT, 0o666)
+        try:
+            lock(handle)
+            if os.path.samestat(os.fstat(handle), beside.stat()):
+                return handle
+        except FileNotFoundError:
+            pass
+        except BaseException:
+            os.close(handle)
+            raise
+        os.close(handle)
+
+
+def lock(handle: int) -> None:
+    """Lock an open file until it is closed, where the disk knows locks; wait for another's.
+
+    Raises OSError where another program keeps it locked.
+    """
+    for _ in range(_TRIES):
+        try:
+            _try_to_lock(handle)
+        except (BlockingIOError, PermissionError):
+            time.sleep(_PAUSE)
+        except OSError:  # a disk without locks
+            return
+        else:
+            return
+    raise OSError(errno.EAGAIN, "another program has locked this file")
+
+
+def _try_to_lock(handle: int) -> None:
+    if sys.platform == "win32":
+        os.lseek(handle, _BEYOND, os.SEEK_SET)
+        msvcrt.locking(handle, msvcrt.LK_NBLCK, 1)
+    else:
+        fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)

@@ -17,6 +17,7 @@ from hivecalc.hive import (
     HiveFaults,
     changed,
     demo_hive,
+    held,
     hive_from_file,
     hive_from_text,
     hive_text,
@@ -100,54 +101,66 @@ class Keeper:
         file is read anew, and only this name is changed. Raises HiveFaults, and then nothing has
         changed.
         """
-        now = self._on_disk()
-        if name in HIVE_SIZES and name not in now.measured:
-            raise HiveFaults([Fault(name, "it is worked out from your box", "change that instead")])
-        return self._kept(changed(now, {name: text}) if text.strip() else _without(now, name))
+        return self._change(lambda now: _with(now, name, text))
 
     def keep_reading(self, name: str, place: int, text: str) -> Hive:
         """Keep one reading of a size in the file, or take it out where the text is empty.
 
         Raises HiveFaults, and then nothing has changed.
         """
-        return self._kept(with_reading(self._on_disk(), name, place, text))
+        return self._change(lambda now: with_reading(now, name, place, text))
 
     def keep_box(self, texts: Mapping[str, str]) -> Hive:
         """Make the hive of a measured box and its sleeve; the size it had before is set aside.
 
         Raises HiveFaults, and then nothing has changed.
         """
-        return self._kept(of_box(self._on_disk(), texts))
+        return self._change(lambda now: of_box(now, texts))
 
     def go_back(self) -> Hive:
         """Give the hive the size that was set aside, and set aside the one that it has now.
 
         Raises HiveFaults, and then nothing has changed.
         """
-        now = self._on_disk()
-        if not now.set_aside:
-            raise HiveFaults([Fault("back", "no size is set aside", "this one stays")])
-        before = sizes_given(now)
-        new = changed(_without(now, *before), now.set_aside)
-        return self._kept(replace(new, set_aside=before))
+        return self._change(_with_sizes_before)
 
     def rename(self, name: str) -> Hive:
         """Give the hive another name. Raises HiveFaults."""
-        return self._read_back(replace(self._on_disk(), name=name))
+        return self._change(lambda now: self._read_back(replace(now, name=name)))
 
     def count_in(self, units: Units) -> Hive:
         """Keep the same sizes, read and written in this unit from now on. Raises HiveFaults."""
-        return self._read_back(replace(self._on_disk(), units=units))
+        return self._change(lambda now: self._read_back(replace(now, units=units)))
 
     def _read_back(self, hive: Hive) -> Hive:
-        return self._kept(hive_from_text(hive_text(hive), place=str(self.path)))
+        return hive_from_text(hive_text(hive), place=str(self.path))
 
-    def _kept(self, hive: Hive) -> Hive:
-        save(self.path, checked(hive))
+    def _change(self, made: Callable[[Hive], Hive]) -> Hive:
+        """Save what is made of the hive in the file, and tell the panels.
+
+        The file is held from reading to writing, so that no other window's change is lost.
+        """
+        with held(self.path):
+            hive = made(self._on_disk())
+            save(self.path, checked(hive))
         self.hive, self.faults, self.answers.hive = hive, (), hive.name
         for watcher in self._watchers:
             watcher()
         return hive
+
+
+def _with(hive: Hive, name: str, text: str) -> Hive:
+    """Return the hive with a measurement as this text gives it, or without it."""
+    if name in HIVE_SIZES and name not in hive.measured:
+        raise HiveFaults([Fault(name, "it is worked out from your box", "change that instead")])
+    return changed(hive, {name: text}) if text.strip() else _without(hive, name)
+
+
+def _with_sizes_before(hive: Hive) -> Hive:
+    if not hive.set_aside:
+        raise HiveFaults([Fault("back", "no size is set aside", "this one stays")])
+    before = sizes_given(hive)
+    return replace(changed(_without(hive, *before), hive.set_aside), set_aside=before)
 
 
 def sizes_given(hive: Hive) -> dict[str, Fraction]:
