@@ -590,6 +590,17 @@ def test_output_is_utf_8_whatever_the_terminal_says():
     assert "≈ stands before a rounded" in told.stdout.decode("utf-8")
 
 
+@pytest.mark.parametrize("signs", ["cp1252", "cp437"])
+def test_a_name_that_the_terminal_has_no_signs_for_is_told_all_the_same(tmp_path, signs):
+    environment = {**os.environ, "PYTHONIOENCODING": signs}
+    name = tmp_path / "蜂.toml"
+    told = [process("new", str(name), capture_output=True, env=environment) for _ in range(2)]
+    assert [each.returncode for each in told] == [0, 2]
+    assert told[0].stdout.startswith(f"Wrote {tmp_path}/\\u8702.toml. ")
+    assert told[1].stderr.startswith(f"{tmp_path}/\\u8702.toml: this file is there already;")
+    assert name.is_file()
+
+
 def test_a_terminal_gets_a_table_as_wide_as_it_is():
     ours, theirs = pty.openpty()
     environment = {**os.environ, "COLUMNS": "60", "TERM": "xterm", "NO_COLOR": ""}

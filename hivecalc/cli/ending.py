@@ -3,6 +3,7 @@
 import os
 import sys
 from collections.abc import Sequence
+from io import TextIOWrapper
 from typing import NoReturn
 
 import click
@@ -15,7 +16,13 @@ from hivecalc.tables import harmless
 
 
 def main() -> NoReturn:
-    """Run the command that the shell gave, and leave with its exit status."""
+    r"""Run the command that the shell gave, and leave with its exit status.
+
+    A name that the terminal has no signs for is shown with \u escapes.
+    """
+    for stream in (sys.stdout, sys.stderr):
+        if isinstance(stream, TextIOWrapper):
+            stream.reconfigure(errors="backslashreplace")
     sys.exit(exit_status(sys.argv[1:]))
 
 
