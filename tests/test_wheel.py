@@ -6,6 +6,7 @@ import shutil
 import subprocess
 import sys
 import sysconfig
+import tarfile
 import zipfile
 from importlib.util import find_spec
 from pathlib import Path
@@ -26,17 +27,33 @@ print(originals(), prepare(Path(sys.argv[1])).lesson, sep="\\n")
 
 
 @pytest.fixture(scope="module")
-def wheel(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """Wheel of the project, built from a copy so that the clone stays as it is."""
-    source, made = tmp_path_factory.mktemp("source"), tmp_path_factory.mktemp("wheel")
+def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Folder with sdist and wheel, built from a copy so that the clone stays as it is."""
+    source, made = tmp_path_factory.mktemp("source"), tmp_path_factory.mktemp("built")
     for name in SOURCES:
         shutil.copytree(ROOT / name, source / name, ignore=SCRATCH)
     for name in ("README.md", "pyproject.toml"):
         shutil.copy(ROOT / name, source / name)
     isolation = ["--no-isolation"] if find_spec("hatchling") else []
-    command = [sys.executable, "-m", "build", "--wheel", *isolation, "--outdir", made, source]
+    command = [
+        sys.executable,
+        "-m",
+        "build",
+        "--sdist",
+        "--wheel",
+        *isolation,
+        "--outdir",
+        made,
+        source,
+    ]
     subprocess.run(command, check=True, stdout=subprocess.DEVNULL)
-    [path] = made.glob("*.whl")
+    return made
+
+
+@pytest.fixture(scope="module")
+def wheel(built: Path) -> Path:
+    """Wheel of the project."""
+    [path] = built.glob("*.whl")
     return path
 
 
@@ -76,6 +93,24 @@ def test_everything_in_the_package_travels_in_the_wheel(wheel):
     ours = {path.relative_to(ROOT) for path in (ROOT / "hivecalc").rglob("*") if path.is_file()}
     missing = {str(path) for path in ours if "__pycache__" not in path.parts} - names
     assert missing == set()
+
+
+def test_the_licence_travels_in_sdist_and_wheel(built, wheel):
+    text = (ROOT / "hivecalc" / "LICENSE").read_bytes()
+    assert text.startswith(b"MIT License\n\nCopyright (c) ")
+    [sdist] = built.glob("*.tar.gz")
+    with tarfile.open(sdist) as packed:
+        [name] = [name for name in packed.getnames() if name.endswith("/hivecalc/LICENSE")]
+        held = packed.extractfile(name)
+        assert held
+        assert held.read() == text
+    with zipfile.ZipFile(wheel) as packed:
+        [name] = [
+            n for n in packed.namelist() if n.endswith(".dist-info/licenses/hivecalc/LICENSE")
+        ]
+        assert packed.read(name) == text
+        metadata = packed.read(name.partition("/")[0] + "/METADATA").decode()
+    assert {"License-Expression: MIT", "License-File: hivecalc/LICENSE"} <= {*metadata.splitlines()}
 
 
 def test_the_commands_work_without_the_clone(elsewhere):
