@@ -27,8 +27,8 @@ LONGEST: Final = 60
 """Characters that the text of a length may have, spaces included."""
 
 ACCEPTED: Final[dict[Units, str]] = {
-    "inch": "23 1/8, 185/8, 23.125, 23 1/8 in, 1' 11 1/8\", 587.4 mm or 58.7 cm",
-    "mm": "587, 587.4, 587.4 mm, 58.7 cm, 23 1/8 in or 1' 11 1/8\"",
+    "inch": "23 1/8, 23.125, 23 1/8 in, 1' 11 1/8\", 587.4 mm, 58.7 cm or 0.587 m",
+    "mm": "587, 587.4, 587.4 mm, 58.7 cm, 0.587 m, 23 1/8 in or 1' 11 1/8\"",
 }
 """The forms to write a length in, as an error tells them, by the unit of a bare number."""
 
@@ -75,24 +75,28 @@ _SIGNS: Final = {
     "⅑": "1/9", "⅒": "1/10",
 }
 # fmt: on
-_SPACES: Final = dict.fromkeys(map(ord, "\N{NO-BREAK SPACE}\N{NARROW NO-BREAK SPACE}"), " ")
+_AS_TYPED: Final = {
+    **dict.fromkeys(map(ord, "\N{NO-BREAK SPACE}\N{NARROW NO-BREAK SPACE}"), " "),
+    ord("\N{FRACTION SLASH}"): "/",
+}
 
 # Digits are taken possessively (++), so the time for a text grows with its length and no faster.
 _FORM: Final = re.compile(
     r"""
     (?! \Z )
-    (?: (?P<feet> [0-9]++ ) [ ]*+ (?: ['′’] | foot | feet | ft ) [ ]*+ )?
+    (?: (?P<feet> [0-9]++ ) [ ]*+ (?: ['′’] (?! ['′’] ) | foot | feet | ft )
+        [ ]*+ (?: - (?= [0-9.] ) )? )?
     (?P<inches>
-        (?: (?: (?P<whole> [0-9]++ ) (?: - | [ ]++ | (?= [SIGNS] ) ) )?
+        (?: (?: (?P<whole> [0-9]++ ) (?: - | [ ]++ and [ ]++ | [ ]++ | (?= [SIGNS] ) ) )?
             (?P<fraction> [0-9]++ / [0-9]++ | [SIGNS] )
           | (?P<number> [0-9]*+ \. [0-9]++ | [0-9]++ , [0-9]++ | [0-9]++ ) )
-        (?: [ ]*+ (?P<unit> ["″”] | inches | inch | in | mm | cm ) )?
+        (?: [ ]*+ (?P<unit> ["″”] | ''|′′|’’ | inches | inch | in\.? | mm | cm | m (?! [a-z] ) ) )?
     )?
     """.replace("SIGNS", "".join(_SIGNS)),
     re.VERBOSE,
 )
 _FOOT: Final = 12
-_METRIC: Final = {"mm": MM, "cm": 10 * MM}
+_METRIC: Final = {"mm": MM, "cm": 10 * MM, "m": 1000 * MM}
 
 
 def length_from_text(text: str, units: Units = "inch") -> Length:
@@ -102,8 +106,10 @@ def length_from_text(text: str, units: Units = "inch") -> Length:
     Fraction(185, 8)
     >>> length_from_text("1' 11 ⅛″") == length_from_text("587.375 mm") == Fraction(185, 8)
     True
-    >>> length_from_text("587", units="mm") == length_from_text("58,7 cm")
+    >>> length_from_text("587,5", units="mm") == length_from_text("58.75 cm")
     True
+    >>> length_from_text("22 9/8")  # a sum whose inch is still to be carried
+    Fraction(185, 8)
     >>> length_from_text("23 x 5")  # doctest: +ELLIPSIS
     Traceback (most recent call last):
     hivecalc.length.LengthError: Cannot read “23 x 5” as a length: “x” is not understood there; ...
@@ -111,32 +117,63 @@ def length_from_text(text: str, units: Units = "inch") -> Length:
     The grammar, in which what stands in [ ] may be left out and | parts a choice. Spaces may stand
     around a length and on both sides of a unit; a no-break space counts as a space:
 
-        length    = inches [inch] | feet [inches inch] | decimal metric
+        length    = inches [inch] | feet ["-"] [inches [inch]] | decimal metric
         feet      = whole foot
         inches    = whole | decimal | fraction | whole joint fraction
-        joint     = one or more spaces | "-" | nothing before a sign such as ½
-        fraction  = whole "/" whole | ½ ⅓ ⅔ ¼ ¾ ⅕ ⅖ ⅗ ⅘ ⅙ ⅚ ⅐ ⅛ ⅜ ⅝ ⅞ ⅑ ⅒
-        decimal   = [whole] "." digits | whole | whole "," digits (the comma before mm and cm only)
+        joint     = one or more spaces | "-" | " and " | nothing before a sign such as ½
+        fraction  = whole slash whole | ½ ⅓ ⅔ ¼ ¾ ⅕ ⅖ ⅗ ⅘ ⅙ ⅚ ⅐ ⅛ ⅜ ⅝ ⅞ ⅑ ⅒
+        slash     = / | ⁄
+        decimal   = [whole] "." digits | whole | whole "," digits (the comma for metric only)
         whole     = one or more of the digits 0 to 9
         foot      = ' | ′ | ’ | ft | foot | feet
-        inch      = " | ″ | ” | in | inch | inches
-        metric    = mm | cm
+        inch      = " | ″ | ” | '' | ′′ | ’’ | in | in. | inch | inches
+        metric    = mm | cm | m
 
-    A fraction after a whole number is less than 1, and inches after feet are less than 12. A bare
-    number is in `units`. Where that is mm, a bare fraction is refused: mm are not written so, and
-    nobody should guess inches. Zero is a length; whether it makes sense is for the hive to say.
+    A fraction after a whole number may be more than 1, as a sum leaves it before its inch is
+    carried. Inches after feet are less than 12. A bare number is in `units`; where that is mm, it
+    may have a comma, and a bare fraction is refused: mm are not written so, and nobody should guess
+    inches. Zero is a length; whether it makes sense is for the hive to say.
 
     Raises LengthError for every other text, and for one of more than 60 characters.
     """
     if len(text) > LONGEST:
         raise _refusal(text, f"it has {len(text)} characters, and {LONGEST} are enough", units)
-    found = _FORM.match(text.translate(_SPACES).strip(" "))
+    found = _FORM.match(text.translate(_AS_TYPED).strip(" "))
     if found is None:
         raise _refusal(text, "nothing is written", units)
     fault = _fault_of_rest(found) or _fault_of_number(found, units) or _fault_of_feet(found)
     if fault:
         raise _refusal(text, fault, units)
     return _value(found, units)
+
+
+_SPACELESS: Final = re.compile(r" *([0-9]+)[/⁄](2|4|8|16|32|64)( *[^0-9 ].*)?")
+
+
+def likely_meant(text: str, near: Length, units: Units = "inch") -> Length | None:
+    """Length that a text was likelier meant to say than what it says; None where it says it.
+
+    >>> likely_meant("143/8", near=Fraction(14))
+    Fraction(115, 8)
+    >>> likely_meant("143/8", near=Fraction(18)), likely_meant("14 3/8", near=Fraction(14))
+    (None, None)
+
+    The space between inches and fraction is easily left out. So a text such as 143/8 is split where
+    that comes closest to near, if it comes closer so than as it is written. A fraction of less than
+    an inch is meant as it stands. Files and commands take any text as written.
+    """
+    found = _SPACELESS.fullmatch(text)
+    if found is None or len(text) > LONGEST or int(found[1]) < int(found[2]):
+        return None
+    written_as, bottom = length_from_text(text, "inch" if found[3] else units), int(found[2])
+    splits = ((found[1][:i], found[1][i:]) for i in range(1, len(found[1])))
+    meant = [
+        int(whole) + Fraction(int(top), bottom)
+        for whole, top in splits
+        if top[0] != "0" and int(top) < bottom
+    ]
+    nearest = min(meant, key=lambda one: abs(one - near), default=written_as)
+    return nearest if abs(nearest - near) < abs(written_as - near) else None
 
 
 def _value(found: re.Match[str], units: Units) -> Length:
@@ -174,8 +211,6 @@ def _fault_of_rest(found: re.Match[str]) -> str:
 def _reason(rest: str) -> str:
     if rest.startswith(("-", "+", "−")):
         return ", as a size has no sign in front"
-    if rest.startswith("''"):
-        return ', as the inch mark is one sign, "'
     if rest.startswith(("'", "′", "’", "ft", "foot", "feet")):
         return ", as feet come first and are a whole number"
     if rest[0].isdigit() and not rest[0].isascii():
@@ -187,17 +222,16 @@ def _fault_of_number(found: re.Match[str], units: Units) -> str:
     fraction, unit = found["fraction"], found["unit"]
     if fraction:
         return _fault_of_fraction(found, fraction, unit or units)
-    if found["number"] and "," in found["number"] and unit not in _METRIC:
-        return f"{_quoted(found['number'])} has a comma, which is read only before mm or cm"
+    metric = unit in _METRIC or (unit is None and units == "mm" and not found["feet"])
+    if found["number"] and "," in found["number"] and not metric:
+        return f"{_quoted(found['number'])} has a comma, which is read only in mm, cm or m"
     return ""
 
 
 def _fault_of_fraction(found: re.Match[str], fraction: str, unit: str) -> str:
-    top, bottom = _top_and_bottom(fraction)
+    _, bottom = _top_and_bottom(fraction)
     if bottom == 0:
         return f"{_quoted(fraction)} has a zero under the line"
-    if found["whole"] and top >= bottom:
-        return f"{_quoted(fraction)} after a whole number must be less than 1"
     if found["unit"] in _METRIC:
         return f"{_quoted(fraction)} is a fraction, and {unit} takes a whole number or a decimal"
     if unit == "mm" and not found["feet"]:
@@ -208,8 +242,8 @@ def _fault_of_fraction(found: re.Match[str], fraction: str, unit: str) -> str:
 def _fault_of_feet(found: re.Match[str]) -> str:
     if not found["feet"] or not found["inches"]:
         return ""
-    if found["unit"] is None or found["unit"] in _METRIC:
-        return f'{_quoted(found["inches"])} after feet must be inches, with in or " behind it'
+    if found["unit"] in _METRIC:
+        return f"{_quoted(found['inches'])} after feet must be inches"
     if _numeral(found) >= _FOOT:
         return f"{_quoted(found['inches'])} after feet must be less than 12 inches"
     return ""
@@ -383,6 +417,24 @@ def with_unit(units: Units, *lengths: Length) -> str:
     """
     said = " × ".join(written(each, units) for each in lengths)
     return f"{said} {'mm' if units == 'mm' else 'in'}"
+
+
+def by_the_tape(length: Length, units: Units = "inch") -> str:
+    """Text of a length as somebody with a tape in hand says it, with its unit.
+
+    >>> by_the_tape(Fraction("0.0375")), by_the_tape(Fraction(185, 8)), by_the_tape(10 * MM, "mm")
+    ('a little more than 1/32 in', '23 1/8 in', '10 mm')
+    >>> by_the_tape(Fraction(1, 100))
+    'less than 1/32 in'
+
+    In inches it is named by the nearest 1/32 where it is no mark down to 1/64. Above zero only.
+    """
+    if units == "mm" or not SIXTY_FOURTH.step.denominator % length.denominator:
+        return with_unit(units, length)
+    mark = rounded(length, THIRTY_SECOND)
+    if not mark:
+        return f"less than {_mixed_text(THIRTY_SECOND.step)} in"
+    return f"a little {'more' if length > mark else 'less'} than {_mixed_text(mark)} in"
 
 
 def length_json(

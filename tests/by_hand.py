@@ -143,6 +143,7 @@ def by_hand(m: Mapping[str, Fraction]) -> dict[str, Fraction]:
         "box.inside_width": room_wide,
         "inner_cover.slot_length": notch,
         "inner_cover.slot_width": m["bee_way"],
+        "inner_cover.slot_from_front": t + m["inner_channel_depth"] - m["bee_way"],
         "box.space_above": above,
         "box.space_between": above + m["space_below"],
         "sleeve.bearing": t - wall,

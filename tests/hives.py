@@ -1,7 +1,23 @@
-"""Hive files, invented for tests, that lead every notebook to the ends of what is allowed."""
+"""Hives, invented for tests: files that lead a notebook to the ends of what is allowed, and any."""
 
-from hivecalc.hive import MEASUREMENTS
-from hivecalc.length import written
+from fractions import Fraction
+from math import ceil, floor
+
+from hypothesis import assume
+from hypothesis import strategies as st
+
+from hivecalc.components import checked
+from hivecalc.hive import (
+    BOX_SIZES,
+    HIVE_SIZES,
+    MEASUREMENTS,
+    Hive,
+    HiveFaults,
+    Measurement,
+    changed,
+    hive_from_text,
+)
+from hivecalc.length import MM, UNITS, Units, written
 
 LENGTH, WIDTH = MEASUREMENTS["hive_length"], MEASUREMENTS["hive_width"]
 
@@ -54,3 +70,55 @@ HIVES = {
         skin_thickness = "3/8"
         """,
 }
+
+
+def hive_of(units: str = "inch", **sizes: str) -> Hive:
+    """A hive file in words: sizes by name, each in its section."""
+    sections = {
+        group: [f'{n} = "{v}"' for n, v in sizes.items() if MEASUREMENTS[n].group == group]
+        for group in ("measured", "chosen")
+    }
+    text = "\n".join(f"[{group}]\n" + "\n".join(lines) for group, lines in sections.items())
+    return checked(hive_from_text(f'units = "{units}"\n{text}'))
+
+
+# ── any hive that is allowed ──────────────────────────────────────────────────────────────────
+
+SIZED = [
+    {"hive_length": "23 in", "hive_width": "17 in"},
+    {"box_length": "19 3/4 in", "box_width": "16 in", "box_height": "9 5/8 in"},
+    {"frames": "10"},
+]
+TURNS: list[dict[str, str | Fraction]] = [
+    {}, {"inner_cover": "no"}, {"inner_notch": "0"}, {"boxes": "3"}, {"stud_width": "5 1/2 in"},
+    {"sleeve_foam_thickness": "2 in"}, {"roof_foam_thickness": "2 in"}, {"joint_depth": "0"},
+    {"rim_low_height": "1 in"}, {"skirt_width": "2 in"}, {"front_stop_height": "1/4 in"},
+]  # fmt: skip
+
+
+def near(known: Measurement, units: Units) -> st.SearchStrategy[Fraction]:
+    """A value that is allowed, and no further from the usual one than by a fourth."""
+    low, high = known.limits(units)
+    usual = known.defaults[units] or (low + high) / 2
+    step = MM if units == "mm" else Fraction(1, 32)
+    first, last = max(low, usual * 3 / 4), min(high, usual * 5 / 4)
+    if known.kind != "length":
+        return st.integers(int(low), int(high)).map(Fraction)
+    return st.integers(ceil(first / step), floor(last / step)).map(lambda n: n * step)
+
+
+LOOSE = [n for n in MEASUREMENTS if n not in {*HIVE_SIZES, *BOX_SIZES, "frames"}]
+
+
+@st.composite
+def allowed_hives(draw: st.DrawFn) -> Hive:
+    """Any hive that is allowed: inch or mm, measured, from a box or frames, with any choices."""
+    units: Units = draw(st.sampled_from(UNITS))
+    names = draw(st.lists(st.sampled_from(LOOSE), max_size=12, unique=True))
+    some = {n: draw(near(MEASUREMENTS[n], units)) for n in names}
+    sizes = {**draw(st.sampled_from(SIZED)), **some, **draw(st.sampled_from(TURNS))}
+    try:
+        return checked(changed(Hive("Any hive", units, {}, {}), sizes))
+    except HiveFaults:
+        assume(False)  # noqa: FBT003 - the signature of hypothesis
+        raise

@@ -158,7 +158,7 @@ class PlainStack:
         # the box's wall under the slot: the whole of its top, or what its rest leaves of it
         covered = self.y0 + m["board_thickness"] - (m["rest_overlap"] if self.box else 0)
         self.upper = {
-            "slot": max(NONE, m["bee_way"] - max(NONE, covered - t)),
+            "slot": min(m["bee_way"], max(NONE, inner - covered)),
             "channel": m["inner_rim_height"],
             "notch": m["inner_rim_height"],
             "behind the skirt": m["cap_clearance"] / 2,

@@ -69,7 +69,7 @@ def refused(part: str) -> Iterator[None]:
 
 
 def test_an_answer_stands_in_the_file_as_the_docstring_says(path):
-    filled(path, "14 5/8")
+    filled(path, "14 3/8")
     header, line = path.read_bytes().splitlines(keepends=True)
     assert header == HEADER
     documented = " ".join((kept.__doc__ or "").split())
@@ -111,7 +111,7 @@ SLIP_NAMES = st.lists(st.text(max_size=9), max_size=3)
 
 
 def judged(kind: Judgement, slips: list[str]) -> Verdict:
-    named = tuple(NamedSlip(s, "rule", PANEL, "", "", "", "") for s in slips)
+    named = tuple(NamedSlip(s, "rule", PANEL, "", "", "", "", "") for s in slips)
     return Verdict(PANEL, "", kind, "", slips=named)
 
 
@@ -139,7 +139,7 @@ def test_any_answers_are_read_back_as_they_were_given(path, rows, hive):
 def test_bad_answers_are_kept_with_their_verdict(path):
     bad = [
         "", "a foot", "x" * 900, "٢١", "21\u202e 5/8", "<script>alert(1)</script>", "=1+1",
-        "about 21", "21 22", "-21", "0.5 m", "21 seconds", "__import__('os').abort()",
+        "about 21", "21 22", "-21", "0.5 mi", "21 seconds", "__import__('os').abort()",
     ]  # fmt: skip
     filled(path, *bad)
     found = Answers(path, DEMO.name).all()

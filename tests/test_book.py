@@ -23,6 +23,7 @@ import pytest
 
 from hivecalc.book import Book, book, book_html, book_pdf
 from hivecalc.book.content import TICK, Chapter, Paragraph, Picture, Table, Workings
+from hivecalc.book.front import not_given
 from hivecalc.components import COURSE, built, parts, values
 from hivecalc.derivation import title
 from hivecalc.drawing.exploded import part_numbers
@@ -254,19 +255,24 @@ def test_every_rule_stands_once_with_its_reason(name) -> None:
     for finding, row in zip(found, rows, strict=True):
         assert finding.why in row[1]
         assert row[0].endswith(finding.level)
-        assert row[0].startswith("✓") == finding.holds
-        assert row[4].endswith("to spare") == finding.holds
+        assert row[0].startswith("✓") == (finding.outcome == "holds")
+        assert row[0].startswith("~") == (finding.outcome == "at the edge")
+        limited = (finding.low, finding.high) != (None, None)
+        assert row[4].endswith("to spare") == (limited and finding.outcome == "holds")
 
 
 def test_a_rule_that_fails_is_told_at_the_top_by_how_much_and_why() -> None:
-    """A skirt of 1 3/4 in on a rim that is 1 5/8 in low laps 1/8 in; 1/4 in is asked: by hand."""
-    hive = changed(demo_hive(), {"skirt_width": "1 3/4", "rim_low_height": "1 5/8"})
+    """A skirt of 2 5/8 in on a rim that is 1 5/8 in low, with an inner cover of 7/8 in between,
+
+    laps 1/8 in; 1/2 in is asked: by hand.
+    """
+    hive = changed(demo_hive(), {"skirt_width": "2 5/8", "rim_low_height": "1 5/8"})
     failing = next(f for f in findings(hive) if f.rule == "roof.skirt_lap")
     assert not failing.holds
     first = chapter(book(hive), "Will it go together?").blocks[0]
     assert isinstance(first, Paragraph)
-    assert (first.tone, first.lead) == ("wrong", "Skirt lap fails: 1/8 in too small.")
-    assert first.text == failing.why
+    assert (first.tone, first.lead) == ("wrong", "Skirt lap fails: 3/8 in too small.")
+    assert first.text == f"{failing.why} What helps: {failing.mend}"
     assert "✗ fails" in book_html(book(hive))
 
 
@@ -528,3 +534,11 @@ b.book_html(b.book(demo_hive()))
 print(sorted({"typst", "matplotlib", "scipy"} & set(sys.modules)))
 """
     assert run(program) == "[]"
+
+
+def test_whether_there_is_an_inner_cover_is_told_as_yes_or_no():
+    rows = {row[0].partition("\n")[0]: row[1] for row in not_given(demo_hive()).blocks[1].rows}
+    assert rows["Inner cover"] == "yes"
+    closed = changed(demo_hive(), {"inner_cover": "no"})
+    names = [row[0] for row in not_given(closed).blocks[1].rows]
+    assert not any(name.startswith(("Inner cover", "Sheet thickness")) for name in names)

@@ -82,7 +82,7 @@ def test_a_line_for_each_dimension_that_changes_by_hand(hive: str, name: str, te
 
 def steps(line: str) -> list[tuple[str, str, str, str]]:
     """Return the steps under a line: the name, the numbers, the new and the old value."""
-    items = re.findall(r"<li><b>(.*?)</b> = .*?<br>= (.*?) = <b>(.*?)</b>(.*?)<br>", line)
+    items = re.findall(r"<li><b>(.*?)</b> = .*?<br>= (.*?) (?:= )?<b>(.*?)</b>(.*?)<br>", line)
     return [(plain(n), plain(s), plain(new), plain(was)[5:-1]) for n, s, new, was in items]
 
 

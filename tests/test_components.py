@@ -2,10 +2,9 @@
 
 import re
 from fractions import Fraction
-from math import ceil, floor
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hivecalc.components import (
@@ -21,29 +20,15 @@ from hivecalc.components import (
 )
 from hivecalc.derivation import UnknownNameError
 from hivecalc.hive import (
-    BOX_SIZES,
-    HIVE_SIZES,
     MEASUREMENTS,
     Hive,
     HiveFaults,
-    Measurement,
     changed,
     demo_hive,
-    hive_from_text,
 )
 from hivecalc.length import MM, UNITS, Units, length_from_text, mixed
 from tests.by_hand import by_hand
-
-
-def hive_of(units: str = "inch", **sizes: str) -> Hive:
-    """A hive file in words: sizes by name, each in its section."""
-    sections = {
-        group: [f'{n} = "{v}"' for n, v in sizes.items() if MEASUREMENTS[n].group == group]
-        for group in ("measured", "chosen")
-    }
-    text = "\n".join(f"[{group}]\n" + "\n".join(lines) for group, lines in sections.items())
-    return checked(hive_from_text(f'units = "{units}"\n{text}'))
-
+from tests.hives import LOOSE, SIZED, allowed_hives, hive_of
 
 SMALL = {"hive_length": "22 3/4", "hive_width": "16 1/4"}
 ROOFED = {"hive_length": "22 1/2", "hive_width": "16"}
@@ -167,46 +152,6 @@ def test_the_hand_calculation_knows_every_dimension_and_no_other():
     assert set(by_hand(TWELVE[0].measurements)) == set(COURSE.dimensions)
 
 
-SIZED = [
-    {"hive_length": "23 in", "hive_width": "17 in"},
-    {"box_length": "19 3/4 in", "box_width": "16 in", "box_height": "9 5/8 in"},
-    {"frames": "10"},
-]
-TURNS: list[dict[str, str | Fraction]] = [
-    {}, {"inner_cover": "no"}, {"inner_notch": "0"}, {"boxes": "3"}, {"stud_width": "5 1/2 in"},
-    {"sleeve_foam_thickness": "2 in"}, {"roof_foam_thickness": "2 in"}, {"joint_depth": "0"},
-    {"rim_low_height": "1 in"}, {"skirt_width": "2 in"}, {"front_stop_height": "1/4 in"},
-]  # fmt: skip
-
-
-def near(known: Measurement, units: Units) -> st.SearchStrategy[Fraction]:
-    """A value that is allowed, and no further from the usual one than by a fourth."""
-    low, high = known.limits(units)
-    usual = known.defaults[units] or (low + high) / 2
-    step = MM if units == "mm" else Fraction(1, 32)
-    first, last = max(low, usual * 3 / 4), min(high, usual * 5 / 4)
-    if known.kind != "length":
-        return st.integers(int(low), int(high)).map(Fraction)
-    return st.integers(ceil(first / step), floor(last / step)).map(lambda n: n * step)
-
-
-LOOSE = [n for n in MEASUREMENTS if n not in {*HIVE_SIZES, *BOX_SIZES, "frames"}]
-
-
-@st.composite
-def allowed_hives(draw: st.DrawFn) -> Hive:
-    """Any hive that is allowed: inch or mm, measured, from a box or frames, with any choices."""
-    units: Units = draw(st.sampled_from(UNITS))
-    names = draw(st.lists(st.sampled_from(LOOSE), max_size=12, unique=True))
-    some = {n: draw(near(MEASUREMENTS[n], units)) for n in names}
-    sizes = {**draw(st.sampled_from(SIZED)), **some, **draw(st.sampled_from(TURNS))}
-    try:
-        return checked(changed(Hive("Any hive", units, {}, {}), sizes))
-    except HiveFaults:
-        assume(False)  # noqa: FBT003 - the signature of hypothesis
-        raise
-
-
 @settings(max_examples=150)
 @given(allowed_hives())
 def test_any_hive_as_worked_out_by_hand(hive):
@@ -216,6 +161,31 @@ def test_any_hive_as_worked_out_by_hand(hive):
     for piece in parts(hive):
         for size in (piece.thickness, piece.width, piece.length):
             assert size is None or size.value > 0
+
+
+@st.composite
+def extreme_settings(draw: st.DrawFn) -> tuple[Units, dict[str, str | Fraction]]:
+    """A few measurements at one end of what is accepted, with a size of the hive."""
+    units: Units = draw(st.sampled_from(UNITS))
+    names = draw(st.lists(st.sampled_from(LOOSE), max_size=6, unique=True))
+    ends = {n: MEASUREMENTS[n].limits(units)[draw(st.integers(0, 1))] for n in names}
+    return units, {**draw(st.sampled_from(SIZED)), **ends}
+
+
+@settings(max_examples=200)
+@given(extreme_settings())
+def test_at_the_ends_of_the_ranges_a_hive_is_built_or_refused_in_sentences(extreme):
+    units, sizes = extreme
+    told: list[str] = []
+    try:
+        hive = checked(changed(Hive("Any hive", units, {}, {}), sizes))
+    except HiveFaults as refused:
+        told = [str(fault) for fault in refused.faults]
+    else:
+        pieces = parts(hive)
+        assert all(size.value > 0 for p in pieces for size in (p.width, p.length) if size)
+        told = [p.note for p in pieces] + notes(hive) + changed_since_first_edition(hive)
+    assert all(re.fullmatch(r"[^\n]+[^.]\.", sentence) for sentence in told)
 
 
 @pytest.mark.parametrize(
@@ -462,8 +432,8 @@ def note(component: str, part: str, **sizes: str) -> str:
 def test_the_slot_is_told_with_its_length_width_and_place():
     told = note("inner_cover", "sheet", **SMALL)
     assert told.endswith(
-        "Cut a slot through the lower one, just behind the rim: 2 in long across the hive, "
-        "5/16 in wide, in the middle, 1 1/2 in from the front edge."
+        "Cut a slot through the lower one, at the channel's back end: 2 in long across "
+        "the hive, 5/16 in wide, in the middle, 2 11/16 in from the front edge."
     )
     assert "slot" not in note("inner_cover", "sheet", **SMALL, inner_notch="0")
 

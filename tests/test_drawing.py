@@ -25,7 +25,7 @@ from hivecalc.drawing.svg import figure
 from hivecalc.drawing.view import within
 from hivecalc.hive import MEASUREMENTS, Hive, HiveFaults, changed, demo_hive
 from hivecalc.length import MM, Units
-from hivecalc.space import assembled, consequences
+from hivecalc.space import assembled, consequences, only_these
 
 NS = "{http://www.w3.org/2000/svg}"
 BOARD = "bottom_board."
@@ -47,7 +47,8 @@ def true_values(length: str = "23 1/8", width: str = "17 3/8", **more: str) -> S
 
 
 def cut_values(hive: Hive, **cuts: Fraction) -> Sizes:
-    return values(hive, {BOARD + name: size for name, size in cuts.items()})
+    given = {BOARD + name: size for name, size in cuts.items()}
+    return values(hive, only_these(values(hive), given))
 
 
 # ── what is read back from a picture ───────────────────────────────────────────────────────────
@@ -284,8 +285,8 @@ BY_HAND = {
         "lower front runner": (0.5, 0.75),
         "upper front runner": (0.75, 0.5),
         "panel": (19.875, 1),
-        "mesh": (20, 0.034),
-        "screen front stop": (0.75, 0.25),
+        "mesh": (19.75, 0.034),
+        "screen front stop": (0.75, 0.2785),
     },
 }
 
@@ -338,7 +339,7 @@ def test_a_wrong_cut_is_marked_with_the_measure_that_the_assembly_finds(
     for element, scale in marks:
         assert Fraction(element.attrib["data-exact"]) == by_hand
         assert any(abs(size - float(by_hand) * scale) < PX for size in extent(element))
-    told = f"{figure(by_hand, 'inch')} "
+    told = figure(by_hand, "inch").removeprefix("≈ ") + " "
     assert told in words(root)
     assert told in (root.findtext(f"{NS}desc") or "")
 
@@ -388,10 +389,11 @@ def test_a_change_shows_the_sizes_from_before_and_no_fault() -> None:
 
 
 def test_a_stack_that_stands_proud_says_so() -> None:
-    # By hand: 3/4 + 1 5/8 + 1/2 + 1/2 + 0.034 + 1/2 = 3.909, which is 0.409 above 3 1/2.
-    root = ET.fromstring(drawing.stack(true_values(foam_thickness="1 1/2")))
-    assert "The screen stands 0.409 in above the rails" in words(root)
-    assert "stands proud 0.409 in" in words(root)
+    # By hand: 3/4 + 1 5/8 + 1/2 + 1/2 + 0.034 + 1/2 = 3.909, which is 0.409 above 3 1/2: 13/32.
+    thick = {"foam_thickness": "1 1/2", "front_stop_height": "1/4"}
+    root = ET.fromstring(drawing.stack(true_values(**thick)))
+    assert "The screen stands ≈ 13/32 in above the rails" in words(root)
+    assert "stands proud ≈ 13/32 in" in words(root)
     assert any("wrong" in e.get("fill", "") for e in root.iter())
 
 

@@ -1,6 +1,6 @@
 """Exercises: answers worked by hand, slips told apart, hints, notebooks in step, the panel.
 
-Check values are sums done on paper beside the line. Names of slips are those of hivecalc.slips.
+Check values are sums done on paper beside the line. Names of slips are those of hivecalc.judging.
 """
 
 import html
@@ -24,6 +24,7 @@ from hivecalc.exercise.posing import HIDDEN
 from hivecalc.exercise.record import Exercise, numbers_of
 from hivecalc.exercise.steps import lines
 from hivecalc.hive import demo_hive
+from hivecalc.judging import SLIPS, Entry, Wrong
 from hivecalc.length import (
     MM,
     SIXTY_FOURTH,
@@ -35,7 +36,6 @@ from hivecalc.length import (
     written,
 )
 from hivecalc.pages import exercises as pages
-from hivecalc.slips import SLIPS, Wrong
 from hivecalc.widgets.exercises import Choices, ExercisePanel
 from hivecalc.widgets.keeping import Keeper
 from tests.hives import HIVES
@@ -70,6 +70,13 @@ def texts(value: Fraction, asked: Posed) -> list[str]:
         f"{millimetres(value / 10, 2)} cm",
     )
     return [text.replace("≈ ", "") for text in found]
+
+
+def written_as_it_must_be(wrong: Wrong, asked: Posed) -> str:
+    """Return a wrong answer in the first notation in which its slip can stand."""
+    units = asked.numbers.units
+    found = texts(wrong.value, asked)
+    return next(t for t in found if wrong.forms <= Entry(t, wrong.value, units).forms)
 
 
 # ── how many, and which ───────────────────────────────────────────────────────────────────────
@@ -233,7 +240,7 @@ def test_every_slip_that_it_shows_gives_a_wrong_answer(key) -> None:
 def test_a_slip_that_it_shows_gives_its_message(key) -> None:
     asked = TYPED[key]
     for wrong in asked.shown:
-        found = asked.verdict(texts(wrong.value, asked)[0])
+        found = asked.verdict(written_as_it_must_be(wrong, asked))
         assert found.verdict == "slip", (wrong, found.message)
         assert wrong.slip.name in [s.name for s in found.slips]
         assert wrong.gives in found.message
@@ -319,6 +326,13 @@ def test_a_sum_is_judged_by_value_and_by_form_apart() -> None:
     assert asked.verdict("21 10/16").verdict == "right_other_form"
     assert "21 5/8 in" in asked.verdict("549.3 mm").message
     assert CASES["01-14"].verdict("368.3 mm").verdict == "right"
+
+
+def test_who_is_asked_which_way_to_round_is_not_done_with_the_exact_value() -> None:
+    asked = CASES["03-06"]
+    assert "which one do you cut" in asked.verdict("14 3/32").message
+    assert "which one do you cut" not in asked.verdict("14 1/16").message
+    assert asked.verdict("14 1/8").verdict == "slip"
 
 
 def test_a_slip_is_named_for_the_nearest_mark_of_the_tape_too() -> None:
@@ -439,7 +453,7 @@ PIECES = [k for k, p in TYPED.items() if p.exercise.dimensions]
 def test_whatever_a_slip_gives_can_be_looked_at(key) -> None:
     asked = TYPED[key]
     for wrong in asked.shown[:1]:
-        found = asked.verdict(texts(wrong.value, asked)[0])
+        found = asked.verdict(written_as_it_must_be(wrong, asked))
         drawn = [pages.built_in(asked, found, tries) for tries in (1, 2)]
         assert drawn == ["", ""] or all("<svg" in each for each in drawn)
 
@@ -567,7 +581,7 @@ def test_each_exercise_stands_in_both_notebooks_with_its_prompt(lesson) -> None:
 @pytest.mark.parametrize("name", EXERCISES)
 def test_a_solution_runs_to_right_and_says_what_each_slip_gives(name) -> None:
     said, asked = words(pages.solution(EXERCISES[name])), CASES[name]
-    assert "✓ Right" in said
+    assert f"✓ The answer: {asked.model_answer}" in said
     assert "✗" not in said
     assert [w.working for w in asked.shown if not asked.options and w.working not in said] == []
     assert [o.text for o in asked.options if o.text not in said] == []

@@ -148,7 +148,12 @@ STEEP = changed(
 )
 
 
+LEVEL = changed(demo_hive(), {"rim_low_height": "3 1/2"})
+BARE = changed(demo_hive(), {"inner_cover": "no"})
+
+
 @given(hives(), st.sampled_from(["inch", "mm"]))
+@example(LEVEL, "inch")
 @example(STEEP, "inch")
 @settings(max_examples=30)
 def test_any_allowed_hive_is_drawn_clear_and_true(hive: Hive, units: Units) -> None:
@@ -160,6 +165,14 @@ def test_any_allowed_hive_is_drawn_clear_and_true(hive: Hive, units: Units) -> N
         assert_sound(svg)
         assert_labels_clear(svg)
         assert_true_to_scale(svg, now, components)
+
+
+def test_a_hive_without_an_inner_cover_is_drawn_clear_and_true() -> None:
+    svg = whole_hive(BARE)
+    assert_sound(svg)
+    assert_labels_clear(svg)
+    assert_true_to_scale(svg, values(BARE), built(BARE))
+    assert "nner cover" not in svg
 
 
 @given(hives(), hives(), st.sampled_from(["inch", "mm"]))
@@ -393,9 +406,10 @@ def test_a_closed_inner_cover_has_one_front_and_neither_slot_nor_channel() -> No
 def test_a_cover_that_was_closed_before_says_so() -> None:
     closed, now = true_values(inner_notch="0"), true_values()
     opened = changed_inner_cover(closed, now)
-    assert "was closed" in opened
-    assert "closed, no notch" in changed_inner_cover(now, closed)
-    for svg in (opened, changed_inner_cover(now, closed)):
+    assert "was closed" in words(ET.fromstring(opened))
+    shut = changed_inner_cover(now, closed)
+    assert "closed, no notch, was 2 in" in (ET.fromstring(shut).findtext(f"{NS}desc") or "").lower()
+    for svg in (opened, shut):
         assert_sound(svg)
         assert_labels_clear(svg)
 
@@ -414,7 +428,7 @@ WRONG = [
     ({"rim_back_length": Fraction(15)}, Fraction(5, 8), "overlap", "into the right rim side"),
     ({"rim_back_length": Fraction(14)}, Fraction(3, 8), "open", "gap of 3/8 in"),
     ({"rim_side_length": Fraction(47, 2)}, Fraction(3, 8), "stands out", "at the back"),
-    ({"rim_side_thickness": Fraction(3, 4)}, Fraction(1, 4), "overlap", "into the upper sheet"),
+    ({"rim_side_thickness": Fraction(1, 2)}, Fraction(1, 8), "overlap", "into the upper sheet"),
     ({"rim_side_thickness": Fraction(1, 4)}, Fraction(1, 8), "open", "to the upper sheet"),
 ]
 

@@ -254,7 +254,7 @@ def test_demo_hive_is_the_orchard_hive() -> None:
         (f"stud_width = '{'9' * 50}'", "[measured] stud_width", "a number of ten digits or more"),
         ("stud_width = 0xffffffffffff", "[measured] stud_width", "this number has ten digits"),
         ("stud_width = ''", "[measured] stud_width", "cannot read “” as a length"),
-        ("stud_width = '23 9/8'", "[measured] stud_width", "cannot read “23 9/8” as a length"),
+        ("stud_width = '23 9/0'", "[measured] stud_width", "cannot read “23 9/0” as a length"),
         ("stud_width = true", "[measured] stud_width", "true or false stands here"),
         ("stud_width = [3]", "[measured] stud_width", "a list stands here"),
         ("stud_width = {a = 1}", "[measured] stud_width", "a table stands here"),

@@ -34,7 +34,7 @@ KEYS = ["schema", "dimension", "answer", "verdict", "slips", "message", "first_d
         "carried"]  # fmt: skip
 BAD = [
     "", "a foot", "x" * 10_000, "1" * 10_000, "٢١", "२१ ५/८", "\u200f21 5/8", "21\u202e 5/8",
-    "<b>21</b>", "=1+1", "about 21", "21 22", "-21", "−21", "-1/8", "0.5 m", "21 s", "21 seconds",
+    "<b>21</b>", "=1+1", "about 21", "21 22", "-21", "−21", "-1/8", "0.5 mi", "21 s", "21 seconds",
     "1e3", "\x1b[31m21", "'; rm -rf .", "-1 inch", "-1/8 --help", "-½", "-", "\udcff",
 ]  # fmt: skip
 
@@ -51,7 +51,9 @@ def judge(capfd: pytest.CaptureFixture[str], *arguments: str | Path) -> Told:
     [
         ("14 1/8", 0, "right"),
         ("14.125", 0, "right_other_form"),
-        ("14 1/16", 0, "right"),
+        ("358 mm", 0, "right_other_form"),
+        ("14 1/16", 1, "unexplained"),
+        ("13 9/8", 0, "right_other_form"),
         ("14 5/8", 1, "slip"),
         ("9 1/16", 1, "unexplained"),
         ("about 14", 1, "unreadable"),
@@ -89,19 +91,34 @@ def test_an_earlier_answer_is_carried_on(capfd):
     assert judge(capfd, "panel_width", "15 5/8", "--carry", "opening_width=0").status == 1
 
 
+def test_an_earlier_answer_without_its_space_is_taken_as_written_and_told(capfd):
+    told = judge(capfd, "panel_width", "17 5/8", "--carry", "opening_width=143/8")
+    assert told.status == 0  # 17 7/8 less the panel gap
+    assert told.err == (
+        "143/8 is taken as written, 17 7/8 in; with a space it would be 14 3/8 in.\n"
+    )
+    assert judge(capfd, "panel_width", "14 1/8", "--carry", "opening_width=143/0").err == ""
+
+
+def test_a_space_left_out_is_asked_about(capfd):
+    told = judge(capfd, "front_rail_length", "143/8")
+    assert told.status == 1
+    assert "143/8 reads as 17 7/8 in.\nLook again: Did you mean 14 3/8 in?\n" in told.out
+
+
 def test_another_hive_is_judged_by_its_own_sizes(capfd, tmp_path):
-    # By hand: 16 - 3 - 1/4; in mm, 400 - 2 x 38.1 - 6.35 = 317.45, down to 317.
+    # By hand: 16 - 3 - 1/4; in mm, 400 - 2 x 38 - 6.
     assert judge(capfd, "panel_width", "12 3/4", "--set", "hive_width=16").status == 0
     file = tmp_path / "hive.toml"
     file.write_text('units = "mm"\nmeasured = {hive_length = 600, hive_width = 400}\n')
-    assert judge(capfd, "panel_width", "317", file).status == 0
-    assert judge(capfd, "panel_width", "318", file).status == 1
+    assert judge(capfd, "panel_width", "318", file).status == 0
+    assert judge(capfd, "panel_width", "317", file).status == 1
 
 
 def test_csv_of_one_answer_is_one_row(capfd):
-    told = judge(capfd, PANEL, "14 5/8", "--format", "csv")
+    told = judge(capfd, PANEL, "14 3/8", "--format", "csv")
     assert [(r["verdict"], r["slips"], r["carried"]) for r in told.rows] == [
-        ("slip", "gap_added", "no")
+        ("slip", "gap_forgotten", "no")
     ]
 
 

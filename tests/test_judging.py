@@ -16,14 +16,35 @@ import pytest
 
 from hivecalc.components import COURSE, values
 from hivecalc.derivation import UnknownNameError, title
+from hivecalc.fit.allowed import is_allowed, mark
 from hivecalc.hive import changed, demo_hive, hive_from_text
-from hivecalc.judging import is_sane, verdict, verdict_json
+from hivecalc.judging import (
+    SLIPS,
+    Wrong,
+    before,
+    doubt,
+    help_after,
+    is_sane,
+    verdict,
+    verdict_json,
+    wrong_answers,
+)
+from hivecalc.judging.case import named_slips
 from hivecalc.judging.sheet import Candidate, sheet
-from hivecalc.judging.telling import named_slips
-from hivecalc.length import SIXTEENTH, SIXTY_FOURTH, length_from_text, mixed, rounded
-from hivecalc.slips import SLIPS, Wrong, wrong_answers
-from hivecalc.slips.arithmetic import before
-from tests.bench.judging import Naming, hives, notations, right_texts, slipped
+from hivecalc.length import (
+    GRIDS,
+    MILLIMETRE,
+    SIXTEENTH,
+    SIXTY_FOURTH,
+    Rounding,
+    decimal_inches,
+    length_from_text,
+    millimetres,
+    mixed,
+    rounded,
+    written,
+)
+from tests.bench.judging import Naming, hives, notations, right_texts, slipped, spelled
 
 DEMO = demo_hive()
 METRIC = hive_from_text('units = "mm"\nmeasured = {hive_length = 587, hive_width = 441.5}')
@@ -46,7 +67,7 @@ def named(dimension: str, answer: str, earlier=None, hive=DEMO) -> list[str]:
 BAD = [
     "", " ", "a foot", "1" * 10_000, "x" * 10_000, "٢١", "२१ ५/८", "\u200f21 5/8", "21\u202e 5/8",
     "<b>21</b>", "21 5/8<script>", "=1+1", "+21", "about 21", "21 22", "21, 22", "21 5/8; 22",
-    "-21", "−21", "0.5 m", "1 m", "21 s", "21 seconds", "1/0", "nan", "inf", "1e3", "21 9/8",
+    "-21", "−21", "21 s", "21 seconds", "1/0", "nan", "inf", "1e3", "21 9/0", "0.5 miles",
     "\x00", "\n", "\ud800", "21 5/8 ft", "$21", "{21}", "%s",
 ]  # fmt: skip
 
@@ -162,18 +183,20 @@ def test_a_size_below_nothing_is_read_only_where_it_is_one() -> None:
     ("dimension", "answer", "right", "safe"),
     [
         (PANEL, "14 1/8", True, True),
-        (PANEL, "14 1/16", True, True),
+        (PANEL, "14 1/16", False, True),
+        (PANEL, "358 mm", True, True),  # 358.775
+        (PANEL, "357 mm", False, True),
         (PANEL, "14", False, True),
         (PANEL, "14 3/16", False, False),
         (PANEL, "14 5/32", False, False),
         (PANEL, "14 9/64", False, False),
         (DECK, "21 3/8", True, True),
-        (DECK, "21 7/16", True, True),
+        (DECK, "21 7/16", False, True),
+        (DECK, "543 mm", True, True),  # 542.925
         (DECK, "21 1/2", False, True),
         (DECK, "21 5/16", False, False),
         (PANEL, "14.13", True, True),  # a hair over, as a decimal of two places is
-        (PANEL, "14.058", True, True),  # 1/16 and a hair under 14.125
-        (PANEL, "14.057", False, True),
+        (PANEL, "14.06", False, True),
         (DECK, "21.37", True, True),
         (DECK, "21.36", False, False),
         (SIDE, "21.63", True, None),
@@ -191,6 +214,31 @@ def test_rounding_to_the_safe_side_is_right_and_to_the_other_is_not(
 ) -> None:
     found = verdict(DEMO, dimension, answer)
     assert (found.right, found.safe) == (right, safe)
+
+
+def test_what_is_called_right_is_what_fit_allows() -> None:
+    """Every mark within 1/2 in of a piece's size: right is exact, or minded by no rule of fit."""
+    right = 0
+    for hive in [DEMO, METRIC, *TRIED[2:5]]:
+        for name in some_names(hive, 2, 8):
+            value, grid = values(hive)[name], MILLIMETRE if hive.units == "mm" else SIXTEENTH
+            on_grid = rounded(value, grid) == value
+            for number in range(-8, 9):
+                answer = rounded(value, grid) + number * grid.step
+                text = f"{millimetres(answer)} mm" if hive.units == "mm" else mixed(answer)
+                if answer <= 0 or not verdict(hive, name, text).right or answer == value:
+                    continue
+                assert not on_grid, (name, text)
+                assert answer in allowed_instead(hive, name), (name, text)
+                right += 1
+    assert right > 5
+
+
+def allowed_instead(hive, name: str) -> set[Fraction]:
+    """Return the marks that the rules of fit do not mind instead of a dimension's value."""
+    near = {rounded(values(hive)[name], g, way) for g in GRIDS.values() for way in Rounding}
+    no_piece = {mark(hive, name, grid) for grid in GRIDS.values()}
+    return no_piece | {m for m in near if m > 0 and is_allowed(hive, name, m)}
 
 
 def test_both_neighbours_of_a_tie_are_right() -> None:
@@ -215,9 +263,9 @@ def test_right_answers_in_every_notation_and_rounding_are_never_called_wrong() -
     texts = [
         (hive, name, text)
         for hive in hives(12, seed=7)
-        for name, value in values(hive).items()
+        for name in values(hive)
         if name in COURSE.dimensions
-        for text in right_texts(value, COURSE.dimension(name))
+        for text in right_texts(hive, name)
     ]
     assert len(texts) > 5_000
     wrong = [
@@ -255,25 +303,33 @@ def test_a_slip_is_named(dimension, answer, first) -> None:
 
 
 def test_a_slip_is_named_at_the_roundings_of_its_value() -> None:
-    # 3.409 with one strip instead of two: 2.909, on no mark
+    # 3.409 without the screen's upper strips: 2.909, on no mark
     for answer in ("2.909", "2.91", "2 29/32", "2 15/16", "73.9 mm"):
-        assert "thickness_once" in named("bottom_board.stack_height", answer)
-    assert "thickness_once" not in named("bottom_board.stack_height", "2 7/8")
+        assert "thickness_forgotten" in named("bottom_board.stack_height", answer)
+    assert "thickness_forgotten" not in named("bottom_board.stack_height", "2 7/8")
 
 
 def test_a_slip_in_writing_is_looked_for_among_decimals_only() -> None:
-    # 14 1/8 x 25 / 25.4 = 13.9026
-    assert "inch_as_25_mm" in named(PANEL, "13.9")
-    assert "inch_as_25_mm" in named(PANEL, "353.1 mm")
-    assert "inch_as_25_mm" not in named(PANEL, "13.907")
-    assert "inch_as_25_mm" not in named(PANEL, "13 29/32")
+    assert "inch_as_25_mm" in named(PANEL, "353.1 mm")  # 14.125 x 25
+    assert "inch_as_25_mm" in named(PANEL, "14.35")  # 358.775 / 25
+    assert "inch_as_25_mm" not in named(PANEL, "13.9")  # what inches would become so, in no unit
+    assert "inch_as_25_mm" not in named(PANEL, "14 11/32")
 
 
-def test_the_likeliest_way_stands_first() -> None:
-    # 22 7/8 + 1/2 with the inch not carried over, before the inch miscounted on a tape
-    found = named("roof.rim_length", "22 3/8", hive=hive_from_text("chosen = {frames = 9}"))
-    assert found[0] == "carry_dropped"
-    assert "wrong_inch" in found
+def test_slips_of_the_rule_stand_before_those_of_the_sum_and_of_writing() -> None:
+    # 22 7/8 + 1/2: taken off, or with the inch not carried over
+    told = verdict(hive_from_text("chosen = {frames = 9}"), "roof.rim_length", "22 3/8").slips
+    assert told[0].name == "size_taken_off"
+    assert [slip.family for slip in told] == ["rule", "rule", "sums"]
+    # 14 3/8: with a fraction dropped on the way, or rounded to a whole inch
+    assert named(FRONT, "14") == ["fraction_dropped", "rounded_too_far"]
+
+
+def test_a_slip_that_meets_the_answer_by_rounding_only_stands_last() -> None:
+    # headroom 0.091: 1/8 is the mesh left out exactly; 3 1/2 less 3.409 - 1/32 would round to it
+    found = verdict(DEMO, HEADROOM, "1/8")
+    assert found.slips[0].name == "size_left_out"
+    assert "mesh" in found.slips[0].sentence
 
 
 def test_a_slip_at_this_step_is_told_in_one_sentence() -> None:
@@ -284,14 +340,16 @@ def test_a_slip_at_this_step_is_told_in_one_sentence() -> None:
 
 
 def test_a_slip_before_a_small_size_is_found() -> None:
-    assert "thickness_forgotten" in named(HEADROOM, "1/8")  # 3 1/2 - 3 3/8: the mesh left out
+    assert "size_left_out" in named(HEADROOM, "1/8")  # 3 1/2 - 3 3/8: the mesh left out
 
 
 @pytest.mark.parametrize("near", ["20.99", "21.01"])
 def test_what_comes_out_exactly_stands_before_what_is_near(near) -> None:
     rarest, *_, commonest = sorted(SLIPS, key=lambda name: SLIPS[name].weight)
     given = {rarest: Fraction(21), commonest: Fraction(near)}
-    found = [Candidate(Wrong(SLIPS[n], SIDE, v), v, 0) for n, v in given.items()]
+    found = [
+        Candidate(Wrong(SLIPS[n], SIDE, v, _working=lambda n=n: n), v, 0) for n, v in given.items()
+    ]
     assert [slip.name for slip in named_slips(reversed(found), Fraction(21))] == list(given)
 
 
@@ -316,7 +374,10 @@ def test_slips_that_give_one_value_are_all_told_with_what_tells_them_apart() -> 
     found = verdict(DEMO, STRIP, "14 1/4")
     assert {"thickness_forgotten", "thickness_once"} <= {s.name for s in found.slips}
     assert " Or if, at the opening width, " in found.message
-    assert "“screen end strip length: 14 1/4” or “opening width: 17 3/8" in found.tells_apart
+    assert found.tells_apart.startswith(
+        "Your own working tells which: did you put down the screen width just as it is, or is "
+        "there a line like “opening width: 17 3/8 − 1 1/2 = 15 7/8”"
+    )
     assert verdict(DEMO, FRONT, "15 7/8").tells_apart == ""
 
 
@@ -361,22 +422,24 @@ def some_names(hive, number: int, every: int) -> list[str]:
 
 
 def test_the_true_slip_is_among_those_named() -> None:
-    """At the step, one and two steps before it: in 99 of 100, and few are named beside it."""
+    """At the step in 99 of 100, one and two steps before it in 98; and few are named beside it."""
     found, notation = Naming(), itertools.cycle(range(5))
     for number, hive in enumerate(TRIED):
         for name in some_names(hive, number, 9):
             if COURSE.dimension(name).kind == "length":
                 for wrong, value, back in slipped(hive, name):
-                    text = notations(value, wrong.slip.family)[next(notation)]
-                    found.note(hive, name, wrong, back, text)
+                    texts = spelled(wrong, value, hive.units)
+                    found.note(hive, name, wrong, back, texts[next(notation) % len(texts)])
     assert sum(found.tried.values()) > 8_000
-    assert min(found.named[back] / found.tried[back] for back in (0, 1, 2)) >= 0.99
+    shares = [found.named[back] / found.tried[back] for back in (0, 1, 2)]
+    assert shares[0] >= 0.99
+    assert min(shares) >= 0.98
     assert statistics.median(found.numbers) == 1
     assert statistics.quantiles(found.numbers, n=10)[-1] <= 3
 
 
 def test_any_wrong_answer_mostly_gets_no_slip() -> None:
-    """Any sixteenth within 3 in of the value: one in five may name a slip, in the mean."""
+    """Any sixteenth within 3 in of the value: one in eight may name a slip, in the mean."""
     dice, heard = random.Random(8), {}  # noqa: S311 - dice need no secrecy
     for number, hive in enumerate(TRIED[:18]):
         for name in some_names(hive, number, 9):
@@ -385,7 +448,7 @@ def test_any_wrong_answer_mostly_gets_no_slip() -> None:
             found = [verdict(hive, name, mixed(a)) for a in answers if a > 0]
             heard[name] = statistics.mean(v.verdict == "slip" for v in found if not v.right)
     assert len(heard) > 100
-    assert statistics.mean(heard.values()) <= 0.20
+    assert statistics.mean(heard.values()) <= 0.125
 
 
 # ── carried on ────────────────────────────────────────────────────────────────────────────────
@@ -405,18 +468,21 @@ def test_an_answer_is_carried_on_from_an_earlier_one() -> None:
 
 def test_true_values_are_tried_first() -> None:
     assert judged(PANEL, "14 1/8", {OPENING: "15 7/8"}) == "right"
-    # 14 1/16 is within the safe side of the true value, and the value for a wrong opening
-    assert judged(PANEL, "14 1/16", {OPENING: "14 5/16"}) == "right"
+    # 14 3/8 - 9/32 = 14 3/32, rounded down, and the value for a wrong opening
+    hive = changed(DEMO, {"panel_gap": "9/32"})
+    assert judged(PANEL, "14 1/16", {OPENING: "14 11/32"}, hive) == "right"
 
 
 def test_a_carried_answer_is_rounded_as_its_rule_says() -> None:
-    assert judged(PANEL, "15 9/16", {OPENING: "15 7/8"}) == "right_carried"
-    assert judged(PANEL, "15 11/16", {OPENING: "15 7/8"}) != "right_carried"
+    # from 15 29/32 it is 15 21/32: down to 15 5/8
+    assert judged(PANEL, "15 5/8", {OPENING: "15 29/32"}) == "right_carried"
+    assert judged(PANEL, "15 11/16", {OPENING: "15 29/32"}) != "right_carried"
 
 
 def test_an_earlier_answer_that_was_only_rounded_is_not_blamed() -> None:
-    # screen 14 3/16 is right, as it slides; the strip from it is 12 11/16
-    found = verdict(DEMO, STRIP, "12 11/16", {SCREEN: "14 3/16"})
+    # 14 3/8 - 9/64 = 14 15/64, and 14 3/16 is right, as it slides; the strip from it is 12 11/16
+    hive = changed(DEMO, {"screen_gap": "9/64"})
+    found = verdict(hive, STRIP, "12 11/16", {SCREEN: "14 3/16"})
     assert (found.verdict, found.question) == ("right_carried", "")
     assert found.message.endswith(
         "You rounded the screen width, so this one comes out a hair different."
@@ -424,9 +490,11 @@ def test_an_earlier_answer_that_was_only_rounded_is_not_blamed() -> None:
 
 
 def test_an_earlier_answer_that_was_rounded_up_is_carried_too() -> None:
-    # deck 21 3/8, rounded up to 21 7/16; the cover is 1 in wider, and rounded up once more
-    assert judged("roof.cover_width", "22 1/2", {DECK: "21 7/16"}) == "right_carried"
-    assert judged("roof.cover_width", "22 1/2") != "right"
+    # deck 17 3/8 + 4 1/32 = 21 13/32, rounded up to 21 7/16; the cover is 1 1/32 wider, 22 7/16,
+    # and from the rounded deck 22 15/32, rounded up once more
+    hive = changed(DEMO, {"overhang": "2 1/64", "cover_lip": "33/64"})
+    assert judged("roof.cover_width", "22 1/2", {DECK: "21 7/16"}, hive) == "right_carried"
+    assert judged("roof.cover_width", "22 1/2", hive=hive) != "right"
 
 
 def test_of_earlier_answers_those_that_say_nothing_are_passed_over() -> None:
@@ -540,10 +608,13 @@ def test_nothing_is_carried_where_the_error_lies_elsewhere() -> None:
 
 def test_every_verdict_and_every_slip_can_be_reached() -> None:
     seen = Counter()
-    for hive in [*TRIED[:3], METRIC, changed(DEMO, {"panel_gap": "9/32"})]:
+    foam_in_mm = changed(DEMO, {"foam_thickness": "75 mm"})
+    for hive in [*TRIED[:3], METRIC, changed(DEMO, {"panel_gap": "9/32"}), foam_in_mm]:
         for name in values(hive).keys() & COURSE.dimensions.keys():
             for wrong in wrong_answers(hive, name):
-                text = notations(wrong.value, wrong.slip.family)[1]
+                ratio = COURSE.dimension(name).kind == "ratio"
+                texts = spelled(wrong, wrong.value, hive.units)
+                text = decimal_inches(wrong.value, 4).removeprefix("≈ ") if ratio else texts[-1]
                 seen.update(s.name for s in verdict(hive, name, text).slips)
     assert set(seen) == set(SLIPS)
     answers = ("21 5/8", "21.625", "23 1/8", "9", "?")
@@ -580,7 +651,7 @@ def test_a_verdict_does_not_depend_on_what_was_asked_before() -> None:
     other = changed(DEMO, {"stud_thickness": "1 9/16"})
     for _ in range(2):
         assert judged(SIDE, "21 5/8") == "right"
-        assert judged(SIDE, "21 5/8", hive=other) == "slip"
+        assert judged(SIDE, "21 5/8", hive=other) == "unexplained"
     same = demo_hive()
     assert verdict(same, SIDE, "23 1/8") == verdict(DEMO, SIDE, "23 1/8")
 
@@ -595,7 +666,6 @@ def test_a_verdict_does_not_depend_on_what_was_asked_before() -> None:
         (SIDE, "549.3", "unit_left_out"),
         (SIDE, "54.9", "unit_left_out"),  # in cm
         (FRONT, "36.51", "unit_left_out"),  # 36.5125 cm
-        (FRONT, "14", "rounded_too_far"),
         (FRONT, "14.4", "rounded_too_far"),
         ("bottom_board.stack_height", "3.4", "rounded_too_far"),  # 3.409
         (PANEL, "359 mm", "rounded_wrong_way"),  # 358.775 mm, and the panel must slide
@@ -610,22 +680,190 @@ def test_a_unit_left_out_in_mm() -> None:
     assert judged(SIDE, "36.53 cm", hive=METRIC) == "unexplained"
 
 
+def test_a_space_left_out_is_asked_about() -> None:
+    found = verdict(DEMO, FRONT, "143/8")
+    assert (found.verdict, found.value) == ("slip", Fraction(143, 8))
+    assert [slip.name for slip in found.slips] == ["space_forgotten"]
+    assert found.message == "143/8 reads as 17 7/8 in."
+    assert found.question == "Did you mean 14 3/8 in?"
+    wrong_too = verdict(DEMO, FRONT, "157/8")  # one stud taken off, and no space
+    assert wrong_too.question == "Did you mean 15 7/8 in?"
+    assert verdict(DEMO, FRONT, "115/8").verdict == "right_other_form"
+    assert verdict(DEMO, PANEL, "15 5/8", {OPENING: "127/8"}).carried  # taken as written: 15 7/8
+
+
 def test_what_is_read_otherwise_than_meant_is_told_back() -> None:
-    found = verdict(DEMO, FRONT, "143/8")  # a space left out
-    assert (found.verdict, found.value) == ("unexplained", Fraction(143, 8))
-    assert found.message.startswith("This reads as 17 7/8 in. Not yet: ")
+    assert verdict(DEMO, FRONT, "9.0").message.startswith("This reads as 9 in. Not yet: ")
     assert verdict(DEMO, FRONT, "9").message.startswith("Not yet: ")
 
 
+@pytest.mark.parametrize("answer", ["20 13/8", "20-13/8 in", "20 13⁄8", "20 and 13/8", "19 42/16"])
+def test_an_unfinished_carry_is_right_so_far(answer) -> None:
+    found = verdict(DEMO, SIDE, answer)
+    assert (found.verdict, found.right) == ("right_other_form", True)
+    assert found.message == (
+        "Right so far: now carry the inch. On a cutting list it is written 21 5/8 in."
+    )
+    assert judged(SIDE, "21 13/8") != "right_other_form"
+
+
+@pytest.mark.parametrize(
+    ("dimension", "answer", "told"),
+    [
+        (PANEL, "14 1/16", "It would work, but the sum gives a little more. The panel must slide"),
+        (DECK, "21 7/16", "It would work, but the sum gives a little less. It must cover"),
+        (SIDE, "21 9/16", "Not yet, but close: the sum gives a length that is about one mark"),
+        (PANEL, "14 3/16", "Not yet, but close: the sum gives a length that is about one mark"),
+    ],
+)
+def test_one_mark_off_is_not_right_and_no_slip(dimension, answer, told) -> None:
+    found = verdict(DEMO, dimension, answer)
+    assert (found.verdict, found.slips) == ("unexplained", ())
+    assert found.message.startswith(told)
+
+
+def test_right_steps_before_are_told_where_no_slip_is_known() -> None:
+    right = {OPENING: "14 3/8", SCREEN: "14 1/4"}
+    assert verdict(DEMO, STRIP, "9", right).message == (
+        "Not yet: this is not the value expected. Right so far: the opening width and the screen "
+        "width."
+    )
+    assert "Right so far" not in verdict(DEMO, STRIP, "9", {SCREEN: "15"}).message
+
+
+# ── help after some tries ─────────────────────────────────────────────────────────────────────
+
+
+def test_help_comes_in_two_stages_and_the_first_leaves_the_result_open() -> None:
+    told = [help_after(tries, DEMO, STRIP, [OPENING]) for tries in range(1, 7)]
+    # screen 14 3/8 - 1/8
+    step = ("screen width = opening width − screen gap = 14 3/8 − 1/8 = ?",)
+    assert told[:4] == [(), (), step, step]
+    assert told[4] == told[5]
+    assert [line.rpartition(" = ")[2] for line in told[4]] == ["14 3/8", "14 1/4", "12 3/4"]
+
+
+def test_a_step_shown_holds_no_figure_that_is_still_to_be_found() -> None:
+    for hive in [*TRIED[:4], METRIC]:
+        for name in some_names(hive, 0, 3):
+            line = "".join(help_after(3, hive, name)) or "measured = ?"
+            assert line.endswith(" = ?") or "?" in line
+            known = {written(v, hive.units) for v in hive.measurements.values()} | {"2", "?"}
+            known |= {str(v) for v in hive.measurements.values()}  # counts
+            numbers = line.split(" = ")[-2] if line.count(" = ") > 1 else ""
+            figures = set(re.findall(r"\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?", numbers))
+            assert figures <= {k.removeprefix("≈ ") for k in known}, (name, line)
+
+
+# ── no false story ────────────────────────────────────────────────────────────────────────────
+
+LIGHT = changed(DEMO, {"stud_width": "3 29/64"})  # headroom 0.044
+LOW = changed(DEMO, {"front_stop_height": "0.2955"})  # a way in of 0.2955 in, 0.75 cm
+METRIC_FRAME = hive_from_text(
+    'units = "mm"\n[measured]\nhive_length = 515\nhive_width = 430\nstud_thickness = 38\n'
+    "stud_width = 89\nfoam_thickness = 25\n[chosen]\npanel_gap = 6"
+)
+
+
+@pytest.mark.parametrize(
+    ("dimension", "answer", "hive", "slips"),
+    [
+        (HEADROOM, "0", DEMO, []),  # nothing left: no size ten times too small
+        (HEADROOM, "0", LIGHT, []),
+        (HEADROOM, "0.0 mm", LIGHT, []),
+        ("bottom_board.way_in", "3/4", DEMO, ["wrong_one_of_two"]),
+        ("bottom_board.way_in", "3/4", LOW, ["wrong_one_of_two"]),  # a fraction is nobody's cm
+        ("bottom_board.way_in", "0.75", LOW, ["wrong_one_of_two", "unit_left_out"]),
+        ("bottom_board.back_rail_length", "14 3/8", DEMO, ["neighbours_rule"]),
+        ("bottom_board.back_rail_length", "15 7/8", DEMO, ["neighbours_rule"]),
+        ("bottom_board.back_rail_length", "17 7/16", DEMO, []),  # no tape was read
+        (SIDE, "465", METRIC_FRAME, ["nominal_size"]),  # 515 - 50
+        (PANEL, "342", METRIC_FRAME, ["gap_each_side", "another_gap"]),  # - 12
+        ("bottom_board.panel_width", "354", METRIC_FRAME, ["gap_forgotten"]),
+        ("bottom_board.stack_height", "5/8", DEMO, []),  # a fraction is nobody's mm for cm
+        (FRONT, "15 7/8 in", DEMO, ["thickness_once"]),
+        ("roof.deck_overhang", "2", DEMO, ["clearance_forgotten", "rounded_too_far"]),
+    ],
+)
+def test_a_slip_that_can_not_be_is_not_told(dimension, answer, hive, slips) -> None:
+    assert named(dimension, answer, hive=hive) == slips
+
+
+def test_the_gap_of_a_metric_hive_is_whole_millimetres() -> None:
+    assert judged(PANEL, "348", hive=METRIC_FRAME) == "right"  # 430 - 76 - 6
+
+
+def test_no_line_of_working_is_asked_for_where_nothing_was_worked_out() -> None:
+    for hive in TRIED[:8]:
+        for name in some_names(hive, 0, 3):
+            for wrong in wrong_answers(hive, name):
+                text = spelled(wrong, wrong.value, hive.units)[0]
+                told = verdict(hive, name, text).tells_apart
+                lines = re.findall("“[^”]*: ([^”]*)”", told)
+                assert all(" " in line and "=" in line for line in lines), told
+
+
+def test_slips_that_nothing_tells_apart_are_told_once() -> None:
+    for hive in TRIED[:8]:
+        for name in some_names(hive, 1, 3):
+            for wrong in wrong_answers(hive, name):
+                text = spelled(wrong, wrong.value, hive.units)[0]
+                traces = [s.trace for s in verdict(hive, name, text).slips]
+                assert len(traces) <= 3
+                assert len(set(traces)) == len(traces)
+
+
+# ── a size that was typed, doubted ────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "units", "asked"),
+    [
+        ("stud_thickness", "2", "inch", "Did your tape really say so?"),
+        ("stud_width", "4", "inch", "Did your tape really say so?"),
+        ("stud_width", "6", "inch", "Did your tape really say so?"),
+        ("stud_thickness", "50", "mm", "Did your tape really say so?"),
+        ("board_thickness", "1", "inch", "Did your tape really say so?"),
+        ("stud_width", "31/2", "inch", "31/2 is 15 1/2 in. Did you mean 3 1/2 in?"),
+    ],
+)
+def test_a_size_that_was_hardly_measured_is_asked_about(name, text, units, asked) -> None:
+    assert doubt(name, text, units).endswith(asked)
+    assert "1/2 is" in (told := doubt(name, text, units)) or "is the name of a" in told
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "units"),
+    [
+        ("stud_thickness", "1 1/2", "inch"),
+        ("stud_thickness", "45", "mm"),
+        ("stud_width", "3 7/16", "inch"),
+        ("foam_thickness", "2", "inch"),  # foam of 2 in has no other name
+        ("hive_length", "24", "inch"),
+        ("stud_width", "7/2", "inch"),
+    ],
+)
+def test_what_was_measured_is_not_asked_about(name, text, units) -> None:
+    assert doubt(name, text, units) == ""
+
+
+def test_a_reading_far_from_those_just_typed_is_asked_about() -> None:
+    before_it = [length_from_text(t) for t in ("23 1/8", "23 1/16", "23 3/16")]
+    assert doubt("hive_length", "32 1/8", "inch", before_it).startswith("That is far from the 23")
+    assert doubt("hive_length", "23 1/4", "inch", before_it) == ""
+    assert doubt("hive_length", "231/8", "inch", before_it).endswith("Did you mean 23 1/8 in?")
+
+
 def test_a_right_answer_that_is_no_mark_of_a_tape_is_told_the_nearest() -> None:
-    # headroom 0.091, way in 0.341
+    # headroom 0.091, way in 0.341 over a stop of 1/4
+    stopped = changed(DEMO, {"front_stop_height": "1/4"})
     assert (
         verdict(DEMO, HEADROOM, "0.09").message == "Right. The nearest mark of a tape is 3/32 in."
     )
-    told = verdict(DEMO, "bottom_board.way_in", "0.341")
+    told = verdict(stopped, "bottom_board.way_in", "0.341")
     assert (told.on_list, told.message.endswith("11/32 in.")) == ("11/32 in", True)
     assert verdict(DEMO, SIDE, "549 mm").on_list == "21 5/8 in"
-    assert verdict(DEMO, PANEL, "358 mm").on_list == "14 1/16 in"  # 14.094, rounded down
+    assert verdict(DEMO, PANEL, "358 mm").on_list == "14 1/8 in"
 
 
 def test_nothing_at_all_is_no_rounding_of_something() -> None:
@@ -651,12 +889,13 @@ def test_the_question_asks_about_the_piece() -> None:
     assert "share the room with the opening, and" in verdict(DEMO, OPENING, "17 3/8").question
 
 
-def test_slips_on_the_tape_are_told_apart_without_the_right_value() -> None:
-    found = verdict(DEMO, FRONT, "13 3/8")
-    assert [slip.family for slip in found.slips] == ["rule", "tape"]
+def test_slips_of_two_families_are_told_apart_without_the_right_value() -> None:
+    found = verdict(DEMO, "hive_width", "17.8")  # .8 for 3/8, or rounded from 17.77
+    assert [slip.name for slip in found.slips] == ["fraction_as_decimal"]
+    found = verdict(DEMO, FRONT, "14")
     assert found.tells_apart == (
         "Your own working tells which: is there a line like “front rail length: "
-        "17 3/8 − 2 × 2 = 13 3/8”, or did you read it off a tape?"
+        "17 3/8 − 3 = 14”, or did you round it?"
     )
 
 
@@ -677,6 +916,10 @@ def test_no_verdict_on_a_wrong_answer_gives_the_right_value_away() -> None:
                 elsewhere = rf"“(?!{title(name)}:)[^”]*”"  # the working of a step before this one
                 text = f"{found.message} {found.question} {found.tells_apart}"
                 text = re.sub(elsewhere, "", text)
+                if found.slips and found.slips[0].name == "space_forgotten":
+                    continue  # its question says what was typed, with its space
+                if any(slip.family == "sums" for slip in found.slips):
+                    continue  # a sum on the way may come to anything
                 figures = {length_from_text(f) for f in FIGURE.findall(text)}
                 if not found.right and right[name] not in known:
                     assert right[name] not in figures, (name, wrong.slip.name, text)

@@ -5,6 +5,7 @@ fractions by hand, the decimal module, Python's own reading of a fraction, the U
 """
 
 import decimal
+import re
 import unicodedata
 from decimal import Decimal
 from fractions import Fraction
@@ -28,10 +29,12 @@ from hivecalc.length import (
     LengthError,
     Rounding,
     Units,
+    by_the_tape,
     decimal_inches,
     feet_and_inches,
     length_from_text,
     length_json,
+    likely_meant,
     millimetres,
     mixed,
     rounded,
@@ -117,6 +120,11 @@ WITHOUT_UNIT = [
     "23 ⅛",
     "23-⅛",
     "23.125",
+    "22 9/8",
+    "21 17/8",
+    "23 and 1/8",
+    "23 1⁄8",
+    "185⁄8",
 ]
 WITH_UNIT = [
     "23 1/8 in",
@@ -145,6 +153,20 @@ WITH_UNIT = [
     "1′ 11 1/8″",
     "1’ 11 1/8”",
     "1′11⅛″",
+    "23 1/8in.",
+    "23 1/8 in.",
+    "23 1/8''",
+    "23 1/8′′",
+    "1'-11 1/8\"",
+    "1'-11 1/8''",
+    "1 ft 11 1/8",
+    "1' 11 1/8",
+    "1' 11.125",
+    "1' 10 9/8\"",
+    "23 and 1/8 in",
+    "0.587375 m",
+    "0,587375 m",
+    ".587375m",
     " 23\N{NO-BREAK SPACE}1/8\N{NO-BREAK SPACE}in ",
     "\N{NARROW NO-BREAK SPACE}587.375\N{NARROW NO-BREAK SPACE}mm",
 ]
@@ -214,14 +236,28 @@ def test_decimals_agree_with_pythons_own_reading(whole: int, tail: str) -> None:
     assert length_from_text(f"{whole},{tail} cm") == F(text) / F("2.54")
 
 
+@given(st.fractions(min_value=0, max_value=40, max_denominator=5_000))
+def test_by_the_tape_a_length_is_within_a_thirty_second_of_the_mark_named(length: Fraction) -> None:
+    told = by_the_tape(length)
+    mark = length_from_text(re.sub("^(a little (more|less)|less) than ", "", told))
+    assert abs(length - mark) <= F(1, 32)
+    assert told.startswith("a little more") == (mark < length)
+    assert told.startswith("a little less") == (length < mark and not told.startswith("less"))
+
+
 # ── what is refused ───────────────────────────────────────────────────────────────────────────
 
 REFUSED = [
     ("23 1/0", "“1/0” has a zero under the line"),
     ("1/0", "“1/0” has a zero"),
     ("0/0", "“0/0” has a zero"),
-    ("23 9/8", "“9/8” after a whole number must be less than 1"),
-    ("23-8/8", "“8/8” after a whole number"),
+    ("23 and", "“and” is not understood"),
+    ("23and 1/8", "“and” is not understood"),
+    ("23 and 0.5", "“and” is not understood"),
+    ("1'--11\"", '“--11"” is not understood'),
+    ("1' - 11\"", "“-” is not understood"),
+    ("12'''", "“'” is not understood"),
+    ("12 in..", "“.” is not understood"),
     ("-1/8", "“-1/8” is not understood there, as a size has no sign"),
     ("-3", "sign in front"),
     ("−3", "sign in front"),
@@ -252,22 +288,21 @@ REFUSED = [
     ("1.2.3", "“.3” is not understood"),
     ("1,234.5 mm", "“.5” is not understood"),
     ("23½½", "“½” is not understood there;"),
-    ("2 m", "“m” is not understood"),
+    ("1/2 m", "“1/2” is a fraction, and m takes a whole number or a decimal"),
     ("0.6 metres", "“metres” is not understood"),
     ("23 IN", "“IN” is not understood"),
     ("23 inx", "“x” is not understood"),
     ("1/2'", "“'” is not understood there, as feet come first and are a whole number"),
     ("1.5 ft", "“ft” is not understood there, as feet"),
     ("1 1/2 feet", "“feet” is not understood there, as feet"),
-    ("12''", "“'” is not understood"),
     ("1' 13\"", '“13"” after feet must be less than 12 inches'),
     ("1' 12\"", '“12"” after feet must be less than 12 inches'),
     ("1' 185/8 in", "“185/8 in” after feet must be less than 12 inches"),
-    ("1' 11", "“11” after feet must be inches"),
-    ("1' 11 1/8", "“11 1/8” after feet must be inches"),
+    ("1' 13", "“13” after feet must be less than 12 inches"),
+    ("1' 11 9/8", "“11 9/8” after feet must be less than 12 inches"),
     ("1' 5 mm", "“5 mm” after feet must be inches"),
     ("1' 1' 1\"", "“'” is not understood"),
-    ("587,4", "“587,4” has a comma"),
+    ("587,4 in", "“587,4” has a comma"),
     ("23,125 in", "“23,125” has a comma"),
     ("1' 2,5\"", "“2,5” has a comma"),
     ("1/2 mm", "“1/2” is a fraction, and mm takes a whole number or a decimal"),
@@ -320,6 +355,32 @@ def test_everything_else_is_refused_with_a_sentence(text: str, said: str, units:
         length_from_text(text, units)
     assert said in str(caught.value)
     assert is_one_sentence(caught.value, units)
+
+
+def test_a_bare_comma_is_read_in_mm_and_not_in_inches() -> None:
+    assert length_from_text("587,4", "mm") == length_from_text("587.4 mm")
+    with pytest.raises(LengthError, match="“587,4” has a comma, which is read only in mm, cm or m"):
+        length_from_text("587,4")
+
+
+@pytest.mark.parametrize("whole", range(2, 30))
+@pytest.mark.parametrize("part", ["1/2", "3/4", "7/8", "3/16", "15/16", "31/32"])
+def test_a_length_without_its_space_is_asked_about(whole: int, part: str) -> None:
+    """The split that comes closest is asked about, and nothing is where the text is as near."""
+    said, spaced = f"{whole}{part}", f"{whole} {part}"
+    meant, as_written = length_from_text(spaced), length_from_text(said)
+    assert likely_meant(said, near=meant) == meant
+    assert likely_meant(f"{said} in", near=meant) == meant
+    assert likely_meant(said.replace("/", "⁄"), near=meant + F(1, 16)) == meant
+    assert likely_meant(said, near=as_written) is None
+    assert likely_meant(spaced, near=as_written + 9) is None
+    assert likely_meant("13/16", near=F(19, 16)) is None  # less than an inch as it stands
+
+
+@pytest.mark.parametrize("text", ["143/0", "143/7", "1/8", "403/8", "14", "x", "", "9" * 99])
+def test_what_can_not_be_split_is_not_asked_about(text: str) -> None:
+    # 40 3/8 would split, but 403/8 is 50 3/8, and 50 is nearer to that
+    assert likely_meant(text, near=F(50)) is None
 
 
 @pytest.mark.parametrize("text", ["1/2", "587 1/2", "½", "185/8"])

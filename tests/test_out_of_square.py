@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hivecalc.drawing.out_of_square import out_of_square
+from hivecalc.drawing.out_of_square import frame_from_above, out_of_square
 
 SVG = "{http://www.w3.org/2000/svg}"
 SIZE = st.integers(8 * 16, 48 * 16).map(lambda n: Fraction(n, 16))
@@ -71,3 +71,44 @@ def test_nothing_is_drawn_beyond_the_sheet(length, width, lean):
 def test_a_name_with_markup_is_shown_as_it_stands():
     drawn = out_of_square(Fraction(23), Fraction(17), Fraction(0), name="<b>&")
     assert "&lt;b&gt;&amp;: A box from above" in drawn
+
+
+# ── a frame ───────────────────────────────────────────────────────────────────────────────────
+
+TWENTY_THREE = [Fraction(23), Fraction(23)]
+
+
+def frame(*widths: str, lengths=TWENTY_THREE, lean="0") -> str:
+    return frame_from_above(lengths, [Fraction(w) for w in widths], Fraction(lean))
+
+
+def test_a_frame_that_is_true_is_one_outline():
+    assert len(corners(frame("17", "17", "17"))) == 1
+
+
+@pytest.mark.parametrize(
+    ("widths", "lean", "moved"),
+    [
+        (("17", "17", "17+1/4"), "0", {2: -1, 3: 1}),
+        (("17", "17+1/4", "17"), "0", {1: -1, 4: 1}),
+        (("17", "16+3/4", "17"), "0", {1: 1, 4: -1}),
+        (("17", "17", "17"), "1/4", {1: 1, 2: 1, 3: 1, 4: 1}),
+    ],
+    ids=["tapered", "bellied", "waisted", "leaning"],
+)
+def test_taper_bow_and_lean_move_the_corners_that_they_move_in_wood(widths, lean, moved):
+    """Corner by corner: front, middle and back at the left, then back, middle, front; down is +."""
+    read = [sum(map(Fraction, w.split("+")), Fraction(0)) for w in widths]
+    plain, crooked = corners(frame_from_above(TWENTY_THREE, read, Fraction(lean)))
+    found = {
+        i: math.copysign(1, b[1] - a[1])
+        for i, (a, b) in enumerate(zip(plain, crooked, strict=True))
+        if abs(b[1] - a[1]) > 0.1
+    }
+    assert found == moved
+
+
+def test_a_side_that_is_longer_is_drawn_longer():
+    plain, crooked = corners(frame("17", "17", "17", lengths=[Fraction(23), Fraction("23.25")]))
+    assert crooked[3][0] > plain[3][0]
+    assert crooked[2][0] == plain[2][0]

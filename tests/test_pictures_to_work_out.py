@@ -73,7 +73,7 @@ def test_an_answer_is_built_in_without_the_right_figure_and_the_amount(draw, nam
 
 
 def test_a_picture_that_asks_does_not_say_how_far_the_screen_stands_proud():
-    thick = values(changed(demo_hive(), {"foam_thickness": "1 1/2"}))
+    thick = values(changed(demo_hive(), {"foam_thickness": "1 1/2", "front_stop_height": "1/4"}))
     assert thick["bottom_board.headroom"] < 0
     for draw in (section_to_work_out, stack_to_work_out):
         assert f"{written(-thick['bottom_board.headroom'])} in" not in words(draw(thick))

@@ -11,8 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hivecalc.answers import Answer
+from hivecalc.judging import SLIPS
 from hivecalc.pages.progress import DAYS, Progress, SlipMade, asked_title, progress, progress_html
-from hivecalc.slips import SLIPS
 
 PANEL, SCREEN = "bottom_board.panel_width", "bottom_board.screen_width"
 EAST = timezone(timedelta(hours=13))

@@ -16,7 +16,12 @@ from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon, box
 
 from hivecalc.components import checked, values
-from hivecalc.drawing.roof import changed_roof_section, roof_section, roof_section_to_work_out
+from hivecalc.drawing.roof import (
+    changed_roof_section,
+    roof_from_above,
+    roof_section,
+    roof_section_to_work_out,
+)
 from hivecalc.hive import Hive, HiveFaults, changed, demo_hive
 from hivecalc.length import Units, written
 from tests.test_drawing import (
@@ -127,8 +132,15 @@ STEEP = changed(
 )
 
 
+FLAT = changed(demo_hive(), {"rim_low_height": "3 1/2"})
+BARE = changed(demo_hive(), {"inner_cover": "no"})
+
+
 @given(hives(), st.sampled_from(["inch", "mm"]))
+@example(BARE, "inch")
 @example(STEEP, "inch")
+@example(FLAT, "inch")
+@example(FLAT, "mm")
 @settings(max_examples=40)
 def test_any_allowed_roof_is_drawn_clear_and_true(hive: Hive, units: Units) -> None:
     now = values(hive)
@@ -256,6 +268,24 @@ def test_what_the_slope_takes_off_the_overhang_is_told() -> None:
     assert "level ≈ 1 15/16 in" in words(ET.fromstring(roof_section(true_values())))
 
 
+def test_a_flat_roof_is_told_to_be_tilted_on_its_stand() -> None:
+    # By hand: the rim is 3 1/2 in high all round; the skirt 3 1/2 + 7/8 + 1 = 5 3/8 in wide.
+    root = ET.fromstring(roof_section(values(FLAT)))
+    assert "The roof is flat: tilt the stand to the back" in words(root)
+    assert "lap on the box 1 in" in words(root)
+    (y0, *_, y1) = (y for _, y in corners(whole(root)["deck"])[:2])
+    assert y0 == pytest.approx(y1, abs=PX)
+    scale = float(root.attrib["data-scale"])
+    tall = extent(whole(root)["skirt end, front"])[1]
+    assert tall == pytest.approx(5.375 * scale, abs=PX)
+
+
+def test_without_an_inner_cover_the_rim_stands_on_the_box() -> None:
+    seen = words(ET.fromstring(roof_section(values(BARE))))
+    assert "inner cover" not in seen
+    assert "lap on the box 1 in" in seen
+
+
 # ── screws ─────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -346,6 +376,51 @@ def test_a_screw_that_is_used_up_by_deck_and_cover_does_not_reach() -> None:
     assert set(said[1::2]) == {"deck: lands in the rail"}
 
 
+# ── screws from above ──────────────────────────────────────────────────────────────────────────
+
+
+def circles(root: ET.Element) -> dict[bool, list[tuple[float, float]]]:
+    """Where screws stand on the picture: rings are those of the deck."""
+    found: dict[bool, list[tuple[float, float]]] = {False: [], True: []}
+    for e in root.iter(f"{NS}circle"):
+        found["stroke" in e.attrib].append((float(e.attrib["cx"]), float(e.attrib["cy"])))
+    return found
+
+
+def test_screws_from_above_by_hand() -> None:
+    """A hive of 22 1/2 by 16: cover 27 1/2 by 21; its screws 3 in from the edge, 2 3/4 at the back.
+
+    So the line is 21 3/4 by 15: spaces of 5 7/16 along, 7 1/2 across; the deck's in the middle of
+    those along, and 2 1/2 from the cover's across.
+    """
+    root = ET.fromstring(roof_from_above(true_values("22 1/2", "16")))
+    scale = float(root.attrib["data-scale"])
+    cover = next(e for e in root.iter(f"{NS}polygon"))
+    (left, top), *_ = corners(cover)
+    along, across = [3 + 5.4375 * i for i in range(5)], [3, 10.5, 18]
+    wished = {(x, y) for x in along for y in (3, 18)} | {(x, y) for x in (3, 24.75) for y in across}
+    between = {(x + 5.4375 / 2, y) for x in along[:-1] for y in (3, 18)}
+    between |= {(x, y) for x in (3, 24.75) for y in (5.5, 8, 13, 15.5)}
+    for ring, places in ((False, wished), (True, between)):
+        seen = {((x - left) / scale, (y - top) / scale) for x, y in circles(root)[ring]}
+        assert len(seen) == len(places)
+        for place in places:
+            assert min(hypot(place[0] - x, place[1] - y) for x, y in seen) < 0.01
+    for text in ("12 screws of the cover, 1 in long", "16 screws of the deck", "2 3/4 in"):
+        assert text in words(root), text
+
+
+@given(hives(), st.sampled_from(["inch", "mm"]))
+@settings(max_examples=40)
+def test_screws_from_above_are_drawn_clear(hive: Hive, units: Units) -> None:
+    svg = roof_from_above(values(hive), units=units, name=hive.name)
+    assert_sound(svg)
+    assert_labels_clear(svg)
+    found = circles(ET.fromstring(svg))
+    assert len(found[True]) >= 12
+    assert all(hypot(a - x, b - y) > 1 for a, b in found[True] for x, y in found[False])
+
+
 # ── wrong cuts ─────────────────────────────────────────────────────────────────────────────────
 
 QUARTER = Fraction(1, 4)
@@ -388,7 +463,7 @@ def test_a_gap_on_the_slope_is_marked_from_face_to_face() -> None:
     sides = pairwise([*places, places[0]])
     ends = [abs(y1 - y0) for (x0, y0), (x1, y1) in sides if x0 == x1]
     assert ends == pytest.approx([0.25 * hypot(1, 2 / 23.625) * scale] * 2, abs=PX)
-    assert "it leaves a gap of ≈ 1/4 in to the cover" in words(root)
+    assert "it leaves a gap of a little more than 1/4 in to the cover" in words(root)
 
 
 @pytest.mark.parametrize(("cuts", "kind", "way", "told"), WRONG)

@@ -491,8 +491,8 @@ def test_an_upper_runner_turned_the_wrong_way_lifts_the_screen_out_of_the_frame(
     assert raised <= told(found)
     assert found[0].sentence == (
         "The upper side runners and the upper front runner, turned the wrong way, are 1/4 in too "
-        "high: the screen side strips and the upper back screen end strip run 0.159 in into the "
-        "box above."
+        "high: the screen side strips and the upper back screen end strip run a little more "
+        "than 5/32 in into the box above."
     )
 
 

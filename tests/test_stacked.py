@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from hivecalc.components import built, values
 from hivecalc.derivation import Values
+from hivecalc.fit import findings
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.space import (
     Solid,
@@ -132,10 +133,17 @@ def test_a_skirt_of_the_first_edition_ends_above_the_box() -> None:
     assert set(skirt_laps(stack_of(hive_from_text(text))).values()) == {Fraction(-1, 2)}
 
 
-def test_a_notch_over_a_sleeved_wall_leads_nowhere() -> None:
-    """Foam, skin and board reach 2 1/4 in from the front, the slot's back edge 1 13/16 in."""
-    slot = {way.name: way.least for way in ways(stack_of(hive_from_text(FRAMES)))}["slot"]
-    assert slot == 0
+def test_the_slot_lies_behind_a_sleeved_wall_of_usual_foam_and_over_one_of_twice_as_much() -> None:
+    """Foam, skin and board reach 2 1/4 in from the front, or 3 1/4; the slot from 2 11/16 to 3.
+
+    Over the rest, 3/8 in wide, the wall is lower: there 1/8 in of the slot stays open.
+    """
+    for foam, wide in (("1", Fraction(5, 16)), ("2", Fraction(1, 8))):
+        hive = hive_from_text(f"[measured]\nsleeve_foam_thickness = {foam}\n{FRAMES}")
+        slot = {way.name: way.least for way in ways(stack_of(hive))}["slot"]
+        assert slot == wide
+        rule = next(f for f in findings(hive) if f.rule == "inner_cover.slot_behind_wall")
+        assert rule.holds == (wide == Fraction(5, 16))
 
 
 def test_spaces_of_the_frames_add_up_to_the_stack() -> None:

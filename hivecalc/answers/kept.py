@@ -8,7 +8,7 @@ ASCII. The first one is a header, which says the version of the file and the hiv
 Every other line is one answer:
 
     {"when": "2026-05-02T10:15:00+02:00", "asked": "bottom_board.panel_width",
-     "answer": "14 5/8", "verdict": "slip", "slips": ["gap_added"]}
+     "answer": "14 3/8", "verdict": "slip", "slips": ["gap_forgotten"]}
 
 (on one line). when: the learner's own time, with its offset; asked: an exercise or a dimension;
 answer: as it was typed, at most 1,000 characters of it; verdict: a `Judgement`; slips: the names of

@@ -17,6 +17,9 @@ Verdict: TypeAlias = Literal["good", "together", "trim", "follow", "mark", "pair
 
 PLANED: Final = Fraction(1, 8)
 """What is planed off rather than ripped: a thin slice jams at the blade; common practice."""
+THIN_SLICE: Final = Fraction(1, 2)
+"""A slice of no more than this is told with a caution when it is sawn off; common practice."""
+_WAYS: Final = ("along", "across")
 _ADJECTIVES: Final = {"thickness": "thick", "width": "wide", "length": "long"}
 _SHEETS: Final = frozenset({"foam", "sheet", "mesh", "plywood"})
 _SAW: Final = (
@@ -30,6 +33,7 @@ _CAUTIONS: Final[Mapping[Material, str]] = {
 _YIELDS: Final[Mapping[Material, frozenset[Material]]] = {
     "stud": frozenset({"stud", "strip"}),
     "board": frozenset({"board", "strip"}),
+    "strip": frozenset({"strip"}),
 }
 
 
@@ -91,8 +95,14 @@ def check(hive: Hive, readings: Readings) -> AsBuilt:
     cut = {s.name: v for sizes, v in measured for s in sizes}
     found = findings(hive, cut)
     fails = tuple(f for f in broken(findings(hive), found) if f.level != "note")
-    asked = _Build(hive, cut, frozenset(f.rule for f in fails))
-    pieces = tuple(_Cut(asked, sizes, v).piece() for sizes, v in measured)
+    failing = frozenset(f.rule for f in fails)
+    alone = [
+        newly_failing(hive, dict.fromkeys((s.name for s in sizes), v)) for sizes, v in measured
+    ]
+    asked = _Build(hive, cut, failing, failing.difference(*alone))
+    pieces = tuple(
+        _Cut(asked, s, v, tuple(f)).piece() for (s, v), f in zip(measured, alone, strict=True)
+    )
     return AsBuilt(_came(hive, cut), pieces, tuple(found), fails)
 
 
@@ -119,20 +129,25 @@ def _came(hive: Hive, cut: Mapping[str, Fraction]) -> dict[str, Fraction]:
 
 @dataclass(frozen=True)
 class _Build:
-    """A hive, the pieces as they were cut, and the rules that fail with all of them."""
+    """A hive, the pieces as they were cut, and the rules that fail with all of them.
+
+    `clashing` are those of the rules that fail with no piece alone.
+    """
 
     hive: Hive
     cut: Mapping[str, Fraction]
     failing: frozenset[str]
+    clashing: frozenset[str]
 
 
 @dataclass(frozen=True)
 class _Cut:
-    """A reading, and the pieces that it stands for."""
+    """A reading, the pieces that it stands for, and the rules that fail with them alone."""
 
     build: _Build
     sizes: tuple[PieceSize, ...]
     found: Length
+    fails: tuple[str, ...]
 
     @property
     def hive(self) -> Hive:
@@ -171,9 +186,9 @@ class _Cut:
 
     def piece(self) -> CutPiece:
         """What to do with it: the first way that helps, in the order of what is simplest."""
-        fails = tuple(newly_failing(self.hive, self.alone))
+        clash = self._clash()
         ways: tuple[tuple[Verdict, Callable[[], str]], ...] = (
-            ("good", lambda: "" if fails else self._good()),
+            ("good", lambda: "" if self.fails or clash else self._good()),
             ("together", self._together),
             ("trim", self._trim),
             ("mark", self._mark_anew),
@@ -184,10 +199,23 @@ class _Cut:
         )
         verdict, advice = next((v, said) for v, way in ways if (said := way()))
         if verdict not in {"good", "together"}:
-            advice = f"{self._off()} {self._why(fails[0])} {advice}"
+            because = (
+                self._why(clash, self.build.cut) if clash else self._why(self.fails[0], self.alone)
+            )
+            advice = f"{self._off()} {because} {advice}"
         name = self.size.planned if self.several else self.size.name
-        caution = _caution(self.size, verdict)
-        return CutPiece(name, self.planned, self.found, verdict, fails, advice, caution)
+        caution = _caution(self.size, verdict, self.off)
+        return CutPiece(name, self.planned, self.found, verdict, self.fails, advice, caution)
+
+    def _clash(self) -> str:
+        """The first rule that only the pieces together break, where this one is too big for it."""
+        if self.fails or self.off <= 0 or not self._trim():
+            return ""
+        return next((r for r in sorted(self.build.clashing & self._reached()) if r), "")
+
+    def _reached(self) -> set[str]:
+        """All that changes with these pieces."""
+        return {r for s in self.sizes for r in FIT.reached_by(s.name)}
 
     def said(self, length: Length) -> str:
         """A length with its unit."""
@@ -200,8 +228,7 @@ class _Cut:
 
     def _together(self) -> str:
         """What to say of a piece that goes with the others as they were cut, though not alone."""
-        reached = {r for s in self.sizes for r in FIT.reached_by(s.name)}
-        if self.build.failing & reached:
+        if self.build.failing & self._reached():
             return ""
         return (
             f"{self.words.capitalize()}: {self.said(self.found)} "
@@ -216,10 +243,10 @@ class _Cut:
         verb = "are" if self.several else "is"
         return f"The {self.words} {verb} {self.said(abs(self.off))} too {words}."
 
-    def _why(self, worst: str) -> str:
-        """The first rule that fails with it alone, in the builder's figures."""
+    def _why(self, worst: str, cut: Mapping[str, Fraction]) -> str:
+        """A rule that fails with these pieces, in the builder's figures."""
         what = FIT.dimension(worst).what.rstrip(".")
-        found = next(f for f in findings(self.hive, self.alone) if f.rule == worst)
+        found = next(f for f in findings(self.hive, cut) if f.rule == worst)
         if found.kind == "ratio":
             return f"{what}: {float(found.value):.3f}."
         if found.low is not None and found.value < found.low:
@@ -230,7 +257,8 @@ class _Cut:
 
     def _trim(self) -> str:
         """What to take off."""
-        if self.off <= 0:
+        strip = self.size.part.material == "strip" and self.size.size != "length"
+        if self.off <= 0 or (strip and self.off > PLANED):
             return ""
         verb, each = _verb(self.size, self.off), " each" if self.several else ""
         size = f"{self.said(self.planned)} {_ADJECTIVES[self.size.size]}"
@@ -244,22 +272,21 @@ class _Cut:
         if self.size.component != "roof" or self.size.part.name not in {"deck", "cover"}:
             return ""
         came = together(self.hive, self.alone)
-        over = min(came["roof.deck_overhang_along"], came["roof.deck_overhang_across"])
-        lip = min(came["roof.cover_lip_along"], came["roof.cover_lip_across"])
-        middle = came["roof.rim_side_left_thickness"] / 2
-        back = came["roof.deck_overhang_along"] + came["roof.rim_back_thickness"] / 2
-        lines = {
-            "roof.deck_screw_line": over + middle,
-            "roof.deck_back_screw_line": back,
-            "roof.cover_screw_line": lip + over + middle,
-            "roof.cover_back_screw_line": came["roof.cover_lip_along"] + back,
-        }
-        if not self._helps({**self.alone, **lines}):
+        over = [came[f"roof.deck_overhang_{way}"] for way in _WAYS]
+        lips = [came[f"roof.cover_lip_{way}"] for way in _WAYS]
+        rim = came["roof.rim_side_left_thickness"]
+        back = came["roof.rim_back_thickness"] / 2
+        edges = {"deck": over, "cover": [lip + o for lip, o in zip(lips, over, strict=True)]}
+        lines = {f"roof.{s}_screw_line": (max(e) + min(e) + rim) / 2 for s, e in edges.items()}
+        backs = {f"roof.{s}_back_screw_line": e[0] + back for s, e in edges.items()}
+        if not self._helps({**self.alone, **lines, **backs}):
             return ""
-        line = lines[f"roof.{self.size.part.name}_screw_line"]
+        sheet = self.size.part.name
+        line, at_back = lines[f"roof.{sheet}_screw_line"], backs[f"roof.{sheet}_back_screw_line"]
         return (
-            f"The deck still reaches {self.said(over)} beyond the rim: use it, and mark the screw "
-            f"line {self.said(line)} from its edge."
+            f"The deck still reaches {self.said(min(over))} beyond the rim: use it, and mark the "
+            f"screw line {self.said(line)} from the {sheet}'s edge, {self.said(at_back)} at the "
+            "back."
         )
 
     def _follow(self) -> str:
@@ -292,11 +319,14 @@ class _Cut:
 
     def _new(self) -> str:
         if self.size.part.material == "strip":
-            return "Cut a new strip: it costs a minute."
+            return f"Cut {'new strips' if self.several else 'a new strip'}: it costs a minute."
         other = self._serves_for()
-        kept = f"; this one is enough for {other}" if other else ""
-        wood = self.size.part.material in {"stud", "board"} and self.size.size == "length"
-        return f"Cut it anew{kept}.{' No shim holds the screws of its joints.' if wood else ''}"
+        old, is_ = ("these", "are") if self.several else ("this one", "is")
+        kept = f"; {old} {is_} enough for {other}" if other else ""
+        shim = (
+            " No shim holds the screws of its joints." if _is_screwed_at_its_ends(self.size) else ""
+        )
+        return f"Cut {'new ones' if self.several else 'a new one'}{kept}.{shim}"
 
     def _serves_for(self) -> str:
         """The longest other piece of this hive that can be cut from this one, along the grain."""
@@ -309,7 +339,7 @@ class _Cut:
             if other.size == "length"
             and other.part.name != self.size.part.name
             and other.part.material in materials
-            and _lies_within(_three(other, have), mine)
+            and _lies_within(_three(other, have), mine, planed=other.part.material in _YIELDS)
         ]
         if not others:
             return ""
@@ -362,23 +392,30 @@ def _verb(size: PieceSize, off: Length) -> str:
     return "Plane" if off <= PLANED or material == "strip" else "Rip"
 
 
-def _caution(size: PieceSize, verdict: Verdict) -> str:
+def _caution(size: PieceSize, verdict: Verdict, off: Length) -> str:
     if verdict in {"good", "together", "mark"}:
         return ""
     material = size.part.material
     if material in _CAUTIONS:
         return _CAUTIONS[material]
-    return _SAW if verdict == "trim" else ""
+    sawn = verdict == "trim" and _verb(size, off) != "Plane"
+    return _SAW if sawn and off <= THIN_SLICE else ""
 
 
-def _in_a_frame(size: PieceSize, off: Length) -> bool:
-    return off < 0 and size.part.material in {"stud", "board"} and size.size == "length"
+def _is_screwed_at_its_ends(size: PieceSize) -> bool:
+    wood = size.part.material in {"stud", "board"} and size.size == "length"
+    return wood and size.part.name != "landing_board"
 
 
-def _lies_within(need: Sequence[Length | None], have: Sequence[Length | None]) -> bool:
-    """Whether the sizes of a piece go into those of another, its length along the other's."""
+def _lies_within(
+    need: Sequence[Length | None], have: Sequence[Length | None], *, planed: bool
+) -> bool:
+    """Whether the sizes of a piece go into those of another, its length along the other's.
+
+    What is not planed, as plywood, must be as thick as the other already.
+    """
     (t0, t1), (w0, w1), (l0, l1) = zip(need, have, strict=True)
-    if l0 is None or l1 is None or l0 > l1:
+    if l0 is None or l1 is None or l0 > l1 or (not planed and t0 != t1):
         return False
     across = zip(
         sorted(s for s in (t0, w0) if s is not None),

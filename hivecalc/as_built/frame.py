@@ -52,6 +52,11 @@ class FrameCheck:
     recut: Mapping[str, Length]
     sentences: tuple[str, ...]
 
+    @property
+    def holds(self) -> bool:
+        """Whether all goes into the frame as planned."""
+        return not self.squareness.misread and not self.recut
+
 
 def check_frame(hive: Hive, frame: Frame) -> FrameCheck:
     """How far a frame is out of square and out of straight, where, and what follows from it.

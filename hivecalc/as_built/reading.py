@@ -18,11 +18,10 @@ from typing import Final
 
 from hivecalc.as_built.frame import Frame
 from hivecalc.built import PIECES, pieces_of
-from hivecalc.components import COURSE
 from hivecalc.derivation import nearest_names
-from hivecalc.hive import HIVE_SIZES, MEASUREMENTS, Fault, Hive
+from hivecalc.hive import MEASUREMENTS, Fault, Hive
 from hivecalc.hive.faults import refuse
-from hivecalc.hive.files import A_FILE, data_in, file_faults, system_faults, text_of
+from hivecalc.hive.files import data_in, file_faults, system_faults, text_of
 from hivecalc.hive.texts import quoted, seen
 from hivecalc.hive.toml import toml_table
 from hivecalc.hive.values import kind_of
@@ -33,6 +32,8 @@ LONGEST: Final = Fraction(120)
 _FRAME: Final = ("widths", "lengths", "diagonals")
 _UNITS: Final[Mapping[str, Units]] = {"inch": "inch", "mm": "mm"}
 _A_LENGTH: Final = 'write a length like "21 1/2", or a list of them in [ ]'
+_ALL_NAMES: Final = frozenset({*PIECES, *(s.planned for s in PIECES.values())})
+_PIECES_FILE: Final = "name a file of pieces as you cut them; see README.md"
 _METRIC: Final = ("mm", "cm", "m")
 
 
@@ -49,11 +50,11 @@ def pieces_from_file(path: str | Path, hive: Hive) -> Pieces:
 
     Raises HiveFaults with every fault, in the file's order, and for a file that can't be read.
     """
-    with system_faults(path, A_FILE):
+    with system_faults(path, _PIECES_FILE):
         data = data_in(path)
-    text = text_of(path, data)
+    text = text_of(path, data, _PIECES_FILE)
     if not text.strip():
-        raise file_faults(path, "this file is empty")
+        raise file_faults(path, "this file is empty", _PIECES_FILE)
     return pieces_from_text(text, hive, str(path))
 
 
@@ -73,7 +74,7 @@ def pieces_from_text(text: str, hive: Hive, place: str = "pieces.toml") -> Piece
     reader = _Reader(hive, file, _UNITS.get(str(table.get("units", hive.units)), hive.units))
     refuse(reader.faults(table), file)
     if not reader.readings and not reader.frame:
-        raise file_faults(place, "nothing was measured in it")
+        raise file_faults(place, "no piece stands in it", _PIECES_FILE)
     frame = Frame(*(reader.frame[n] for n in _FRAME)) if reader.frame else None
     return Pieces(reader.readings, frame)
 
@@ -90,11 +91,16 @@ def pieces_given(given: Mapping[str, str], hive: Hive) -> Pieces:
     """
     reader = _Reader(hive, "--piece", hive.units)
     listed = {
-        n: [t.strip() for t in text.split(", " if "," in text else "\0")]
-        for n, text in given.items()
+        n: [t.strip() for t in text.split(_between(text, hive.units))] for n, text in given.items()
     }
     refuse((f for n, texts in listed.items() for f in reader.piece(n, texts)), "--piece")
     return Pieces(reader.readings)
+
+
+def _between(text: str, units: Units) -> str:
+    """What stands between two lengths: a comma, and a space too where a decimal comma may stand."""
+    metric = units == "mm" or any(t.strip().endswith(_METRIC) for t in text.split(","))
+    return ", " if metric else ","
 
 
 class _Reader:
@@ -102,10 +108,12 @@ class _Reader:
 
     def __init__(self, hive: Hive, place: str, units: Units) -> None:
         self.hive, self.place, self.units = hive, place, units
-        self.quantities: dict[str, int] = {}
+        self.pieces: dict[str, tuple[str, ...]] = {}
         for size in pieces_of(hive):
-            self.quantities[size.planned] = size.part.quantity
-            self.quantities.setdefault(size.name, 1)
+            own = self.pieces.setdefault(size.planned, ())
+            self.pieces[size.planned] = (*own, size.name)
+            self.pieces.setdefault(size.name, (size.name,))
+        self.told = set[str]()
         self.readings: dict[str, tuple[Fraction, ...]] = {}
         self.frame: dict[str, tuple[Fraction, ...]] = {}
 
@@ -145,27 +153,26 @@ class _Reader:
     def piece(self, name: str, value: object) -> Iterator[Fault]:
         """Read the sizes of one piece or part, and yield what is wrong with them."""
         place = f"{self.place}, {name[:80]}" if self.place != "--piece" else f"--piece {name[:80]}"
-        if name not in self.quantities:
+        if name not in self.pieces:
             yield self._unknown(place, name)
             return
+        if self.told & {*self.pieces[name]}:
+            yield Fault(place, "this piece is given twice", "give each piece once")
+            return
+        self.told.update(self.pieces[name])
         yield from self._lengths(place, value, self.readings, name)
-        count, most = len(self.readings.get(name, ())), self.quantities[name]
+        count, most = len(self.readings.get(name, ())), len(self.pieces[name])
         if count > most:
             self.readings.pop(name)
             pieces = "is 1" if most == 1 else f"are {most}"
             yield Fault(place, f"{count} sizes are given", f"of this piece there {pieces}")
 
     def _unknown(self, place: str, name: str) -> Fault:
-        stock = COURSE.dimensions.get(name)
-        if stock and stock.as_measured and stock.inputs[0] not in HIVE_SIZES:
-            return Fault(
-                place, "that is the stock's own size", f"change {stock.inputs[0]} in your hive"
-            )
         if name in MEASUREMENTS:
             return Fault(place, "that is no piece", "give it in your hive file")
-        if name in PIECES:
+        if name in _ALL_NAMES:
             return Fault(place, "this hive has no such piece", "see `hivecalc parts`")
-        near = nearest_names(name, self.quantities)
+        near = nearest_names(name, self.pieces)
         hint = (
             f"the nearest known name is {near[0]}"
             if near

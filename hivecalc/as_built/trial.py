@@ -75,12 +75,12 @@ def trial(
 
     Without `care`, usual care. With the habit "frame", panel, screen, runners and the roof's foam
     are cut to the frames as measured once they are glued. Raises HiveFaults for a number of hives
-    that is not from 1 to 1,000,000, or a habit that there isn't.
+    that is not from 1 to 1,000,000, a habit that there isn't, or a seed below 0.
     """
     import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
 
     used = care or usual_care(hive)
-    _check(hives, habit)
+    _check(hives, habit, seed)
     off = sources(hive, used, habit)
     found = _came_out(hive, used, habit, off, _by_chance(off, hives, seed))
     failed, counts = np.zeros(hives, dtype=bool), dict[str, int]()
@@ -93,8 +93,10 @@ def trial(
     return Trial(hives, seed, used, habit, int(failed.sum()), worst)
 
 
-def _check(hives: int, habit: str) -> None:
+def _check(hives: int, habit: str, seed: int) -> None:
     faults = []
+    if seed < 0:
+        faults.append(Fault("seed", str(seed), "0 or more is accepted"))
     if not 1 <= hives <= MOST_HIVES:
         faults.append(Fault("hives to try", f"{hives:,}", "1 to 1,000,000 are accepted"))
     if habit not in HABITS:
@@ -289,7 +291,7 @@ def spread(  # noqa: PLR0913 - a rule of a hive, how it is built, and how it is 
     asked, used = rules_of(hive), care or usual_care(hive)
     if rule not in asked:
         raise UnknownNameError(rule, asked, "rule for this hive")
-    _check(hives, habit)
+    _check(hives, habit, seed)
     off, limits = sources(hive, used, habit), asked[rule]
 
     def value(errors: "Mapping[str, Floats]") -> "Floats":

@@ -9,7 +9,7 @@ from hivecalc.fit import Finding, Level, findings
 from hivecalc.hive import Hive
 from hivecalc.length import Units
 from hivecalc.stock import COMMON
-from hivecalc.tables.fit import accepted_text, margin_text
+from hivecalc.tables.fit import SIGNS, accepted_text, margin_text, outcome_text
 from hivecalc.tables.numbers import exactly
 
 COLUMNS = (
@@ -22,8 +22,8 @@ COLUMNS = (
 IF_NOT: dict[Level, str] = {"blocks": "else it blocks", "harms": "else it harms", "note": "a note"}
 LEVELS = (
     "Each rule says how much it matters. If one that blocks fails, the hive does not go together, "
-    "sticks when a frame leans, or shuts bees in. If one that harms fails, wood, warmth or bees "
-    "suffer. A note is worth knowing and stops nothing."
+    "sticks when a frame leans, or shuts the bees in. If one that harms fails, wood, warmth or "
+    "bees suffer. A note is worth knowing and stops nothing."
 )
 SOURCES = f"Where no source stands with a rule, its limit is {COMMON}."
 ALL_HOLD = "Every rule that matters holds for this hive."
@@ -51,9 +51,14 @@ def _failing(found: Sequence[Finding], units: Units) -> Iterator[Paragraph]:
     failing = [f for f in found if not f.holds and f.level != "note"]
     for f in failing:
         lead = f"{title(f.rule).capitalize()} fails: {margin_text(f, units)}."
-        yield Paragraph(f.why, lead, "wrong")
+        yield Paragraph(_why(f), lead, "wrong")
     if not failing:
         yield Paragraph(ALL_HOLD, tone="right")
+
+
+def _why(found: Finding) -> str:
+    """Why a rule matters, and what helps where its value is not as it should be."""
+    return f"{found.why} What helps: {found.mend}" if found.mend else found.why
 
 
 def _table(found: Sequence[Finding], units: Units) -> Table:
@@ -63,15 +68,9 @@ def _table(found: Sequence[Finding], units: Units) -> Table:
 def _row(found: Finding, units: Units) -> tuple[str, ...]:
     source = "" if found.source == COMMON else f" Source: {found.source}."
     return (
-        f"{_sign(found)}\n{IF_NOT[found.level]}",
-        f"{title(found.rule).capitalize()}\n{found.why}{source}",
+        f"{SIGNS[outcome_text(found)]}\n{IF_NOT[found.level]}",
+        f"{title(found.rule).capitalize()}\n{_why(found)}{source}",
         exactly(found.value, found.kind, units),
         accepted_text(found, units),
         margin_text(found, units),
     )
-
-
-def _sign(found: Finding) -> str:
-    if found.holds:
-        return "✓ holds"
-    return "• look" if found.level == "note" else "✗ fails"

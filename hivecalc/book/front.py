@@ -3,7 +3,7 @@
 from hivecalc.book.content import Block, Chapter, Column, Paragraph, Table
 from hivecalc.book.figures import exactly_in_both_units, grid_name
 from hivecalc.components import COURSE, built, parts, values
-from hivecalc.derivation import title
+from hivecalc.derivation import number, title
 from hivecalc.hive import HIVE_SIZES, MEASUREMENTS, Hive
 
 ALL_FROM_HERE = "Every size in this book is worked out from these."
@@ -65,10 +65,8 @@ def _meaning(name: str) -> str:
 
 
 def _value(hive: Hive, name: str) -> str:
-    value = hive.measurements[name]
-    if MEASUREMENTS[name].kind == "count":
-        return str(value)
-    return exactly_in_both_units(value, hive.units)
+    value, kind = hive.measurements[name], MEASUREMENTS[name].kind
+    return exactly_in_both_units(value, hive.units) if kind == "length" else number(value, kind)
 
 
 def not_given(hive: Hive) -> Chapter:
@@ -89,5 +87,5 @@ def not_given(hive: Hive) -> Chapter:
 
 def _used(hive: Hive) -> set[str]:
     """Return the measurements that some size of what is built is made from."""
-    names = COURSE.names(built(hive))
-    return {source for name in names for source in COURSE.rests_on(name, hive.measurements)}
+    names, found = COURSE.names(built(hive)), values(hive)
+    return {source for n in names for source in COURSE.rests_on(n, hive.measurements, found)}

@@ -7,9 +7,9 @@ from html import unescape
 from hivecalc.book.content import Chapter, Paragraph, Picture, PictureSize
 from hivecalc.components import built, values
 from hivecalc.drawing import plan, section, stack
-from hivecalc.drawing.exploded import exploded_hive, exploded_inner_cover
+from hivecalc.drawing.exploded import exploded_hive, exploded_inner_cover, standing_hive
 from hivecalc.drawing.nested import nested
-from hivecalc.drawing.roof import roof_section
+from hivecalc.drawing.roof import roof_from_above, roof_section
 from hivecalc.hive import Hive
 
 FROM_INSIDE = {"From above, from the inside outwards": nested}
@@ -19,20 +19,27 @@ DRAWN: dict[str, dict[str, Callable[..., str]]] = {
         "The stack against the rail": stack,
         "The side, cut open": section,
     },
-    "roof": {"The roof, cut open from front to back": roof_section},
+    "roof": {
+        "The roof, cut open from front to back": roof_section,
+        "Where its screws stand": roof_from_above,
+    },
     "inner_cover": {"The layers of the inner cover": exploded_inner_cover},
     "box": FROM_INSIDE,
     "sleeve": FROM_INSIDE,
 }
 WITH_THE_BOX = Paragraph("It is drawn together with the box, in the chapter before this one.")
+STANDS = "As it stands in the field; weights are estimates."
 NUMBERS = "Write its number on each piece with a pencil as you cut."
 _MARK = re.compile(r"\bdrawing\d+-")
 
 
 def whole_hive(hive: Hive) -> Chapter:
-    """Chapter with the picture of the whole hive taken apart, each part with its number."""
-    svg = exploded_hive(values(hive), built(hive), units=hive.units, name=hive.name)
-    return Chapter("The whole hive", (picture(svg, NUMBERS, "large"),))
+    """Chapter with the whole hive as it stands, and taken apart, each part with its number."""
+    standing, apart = (
+        draw(values(hive), built(hive), units=hive.units, name=hive.name)
+        for draw in (standing_hive, exploded_hive)
+    )
+    return Chapter("The whole hive", (picture(standing, STANDS), picture(apart, NUMBERS, "large")))
 
 
 def drawings(hive: Hive, component: str) -> tuple[Picture | Paragraph, ...]:

@@ -68,14 +68,17 @@ def as_cut(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Values:
     >>> [str(sizes[f"bottom_board.side_rail_{side}_length"]) for side in ("left", "right")]
     ['43/2', '173/8']
 
-    In inches. `cut` replaces sizes by the name of one piece, by the name of a part for all its
-    pieces, or anything that comes together by its own name. Raises UnknownNameError for any other.
+    In inches; the sizes of a box that is built come from its boards. `cut` replaces sizes by the
+    name of one piece, by the name of a part for all its pieces, or anything that comes together by
+    its own name. Raises UnknownNameError for any other.
     """
-    plan = planned(hive)
-    known = {n: v for n, v in plan.items() if n in MEASUREMENTS or n in SET_OUT}
+    plan, components = planned(hive), components_built(hive)
+    from_boards = {n for n in BOX_SIZES if "box" in components and n not in hive.measured}
+    known = {n: plan.get(n, _NOT_THERE) for n in MEASUREMENTS if n not in from_boards}
+    marked: Values = {n: plan[n] for n in SET_OUT if n in plan}
     pieces = {s.name: plan[s.planned] for s in pieces_of(hive)}
     flags = {
-        "sleeved": Fraction("sleeve" in components_built(hive)),
+        "sleeved": Fraction("sleeve" in components),
         "stacked": plan["boxes"] - 1,
     }
     opening = {n: v for n, v in hive.measurements.items() if n in BUILT.dimensions}
@@ -83,8 +86,7 @@ def as_cut(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Values:
     for name in given:
         if name not in BUILT.dimensions and name not in MEASUREMENTS:
             raise UnknownNameError(name, [*BUILT.dimensions, *MEASUREMENTS])
-    no_box = dict.fromkeys(BOX_SIZES, _NOT_THERE)
-    return {**no_box, **known, **pieces, **flags, **opening, **given}
+    return {**known, **marked, **pieces, **flags, **opening, **given}
 
 
 def together(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Values:

@@ -33,16 +33,16 @@ def inside_width(end_front_length: Length, end_back_length: Length, joint_depth:
     return min(end_front_length, end_back_length) - 2 * joint_depth
 
 
-def outside_length(side_left_length: Length, side_right_length: Length) -> Length:
+def box_length(side_left_length: Length, side_right_length: Length) -> Length:
     """Outside length of the box, front to back, where it is longer.
 
-    >>> outside_length(19.875, 19.875)
+    >>> box_length(19.875, 19.875)
     19.875
     """
     return max(side_left_length, side_right_length)
 
 
-def outside_width(
+def box_width(
     end_front_length: Length,
     end_back_length: Length,
     joint_depth: Length,
@@ -51,7 +51,7 @@ def outside_width(
 ) -> Length:
     """Outside width of the box, side to side, where it is wider.
 
-    >>> outside_width(15.5, 15.5, 0.375, 0.75, 0.75)
+    >>> box_width(15.5, 15.5, 0.375, 0.75, 0.75)
     16.25
     """
     return (
@@ -60,6 +60,20 @@ def outside_width(
         + side_left_thickness
         + side_right_thickness
     )
+
+
+def box_height(
+    side_left_width: Length,
+    side_right_width: Length,
+    end_front_width: Length,
+    end_back_width: Length,
+) -> Length:
+    """Height of the box, where it is highest.
+
+    >>> box_height(9.5625, 9.5625, 9.5625, 9.5625)
+    9.5625
+    """
+    return max(side_left_width, side_right_width, end_front_width, end_back_width)
 
 
 def space_above(rest_depth: Length, lug_thickness: Length) -> Length:

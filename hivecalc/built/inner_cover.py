@@ -52,16 +52,28 @@ def overall_height(
     rim_side_left_thickness: Length,
     rim_side_right_thickness: Length,
     inner_cover_rim_back_thickness: Length,
+    rim_front_thickness: Length,
+    rim_front_left_thickness: Length,
+    rim_front_right_thickness: Length,
     sheet_lower_thickness: Length,
     sheet_upper_thickness: Length,
 ) -> Length:
     """Height of the whole inner cover, where it is highest.
 
-    >>> overall_height(0.375, 0.375, 0.375, 0.25, 0.25)
+    The front of the rim is one piece or two; what is not there counts nothing.
+
+    >>> overall_height(0.375, 0.375, 0.375, 0, 0.375, 0.375, 0.25, 0.25)
     0.875
     """
     return (
-        max(rim_side_left_thickness, rim_side_right_thickness, inner_cover_rim_back_thickness)
+        max(
+            rim_side_left_thickness,
+            rim_side_right_thickness,
+            inner_cover_rim_back_thickness,
+            rim_front_thickness,
+            rim_front_left_thickness,
+            rim_front_right_thickness,
+        )
         + sheet_lower_thickness
         + sheet_upper_thickness
     )

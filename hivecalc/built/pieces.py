@@ -18,6 +18,7 @@ SET_OUT: Final = (
     "roof.cover_back_screw_line",
     "inner_cover.slot_length",
     "inner_cover.slot_width",
+    "inner_cover.slot_from_front",
 )
 """Sizes that no piece has: they are marked out when pieces are put together."""
 
@@ -78,8 +79,8 @@ def each_piece(hive: Hive, cut: Mapping[str, Fraction]) -> dict[str, Fraction]:
     """
     pieces = pieces_of(hive)
     spread = {s.name: cut[s.planned] for s in pieces if s.planned in cut}
-    parts = {s.planned for s in pieces}
-    return {**spread, **{n: v for n, v in cut.items() if n in PIECES or n not in parts}}
+    parts = {s.planned for s in pieces} - {s.name for s in pieces}
+    return {**spread, **{n: v for n, v in cut.items() if n not in parts}}
 
 
 def piece_size(hive: Hive, name: str) -> PieceSize:

@@ -53,14 +53,34 @@ def outside_width(
 def clear_height(
     box_height: Length,
     edge_strip_side_lower_left_width: Length,
+    edge_strip_side_lower_right_width: Length,
+    edge_strip_end_lower_front_width: Length,
+    edge_strip_end_lower_back_width: Length,
     edge_strip_side_upper_left_width: Length,
+    edge_strip_side_upper_right_width: Length,
+    edge_strip_end_upper_front_width: Length,
+    edge_strip_end_upper_back_width: Length,
 ) -> Length:
-    """Clear height between the edge strips, where the foam stands.
+    """Clear height between the edge strips, where the foam stands, at its lowest place.
 
-    >>> clear_height(9.625, 0.75, 0.75)
+    >>> clear_height(9.625, *[0.75] * 8)
     8.125
     """
-    return box_height - edge_strip_side_lower_left_width - edge_strip_side_upper_left_width
+    return (
+        box_height
+        - max(
+            edge_strip_side_lower_left_width,
+            edge_strip_side_lower_right_width,
+            edge_strip_end_lower_front_width,
+            edge_strip_end_lower_back_width,
+        )
+        - max(
+            edge_strip_side_upper_left_width,
+            edge_strip_side_upper_right_width,
+            edge_strip_end_upper_front_width,
+            edge_strip_end_upper_back_width,
+        )
+    )
 
 
 def bearing(

@@ -176,8 +176,8 @@ def check_command(  # noqa: PLR0913, PLR0917 - one argument an option
     found, marks = check(hive, read.readings), grid or usual_grid(hive.units)
     forms = {
         "text": lambda: check_text(hive, found, frame, marks, across(out)),
-        "json": lambda: json_text(check_json(found, marks)),
+        "json": lambda: json_text(check_json(found, frame, marks)),
         "csv": lambda: csv_text(check_table(hive, found, marks)),
     }
     tell(forms[form](), out)
-    return DONE if found.holds else ANSWER_IS_NO
+    return DONE if found.holds and (frame is None or frame.holds) else ANSWER_IS_NO

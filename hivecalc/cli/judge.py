@@ -1,7 +1,7 @@
 """The command `judge`."""
 
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
 from pathlib import Path
 from typing import Final
@@ -25,7 +25,9 @@ from hivecalc.cli.shared import (
     tell,
     warn,
 )
+from hivecalc.components import values
 from hivecalc.hive import Hive
+from hivecalc.length import LengthError, length_from_text, likely_meant, with_unit
 from hivecalc.tables import csv_text, json_text
 
 _END_OF_LENGTH: Final = re.compile(r"""[0-9]+/[0-9]+["″]?|in|inch|inches|mm|cm""")
@@ -110,6 +112,8 @@ def _judge_answer(
     from hivecalc.tables.judge import verdict_table, verdict_text  # noqa: PLC0415 - the same
 
     earlier = {derived_name(name, hive): text for name, text in carry.items()}
+    for note in _taken_as_written(hive, earlier):
+        warn(note)
     dimension, answer = asked
     found = verdict(hive, derived_name(dimension, hive), answer, earlier)
     forms = {
@@ -119,6 +123,20 @@ def _judge_answer(
     }
     tell(forms[form](), out)
     return DONE if found.right else ANSWER_IS_NO
+
+
+def _taken_as_written(hive: Hive, earlier: Mapping[str, str]) -> Iterator[str]:
+    """What to know of earlier answers that were likelier meant to say something else."""
+    sizes = values(hive)
+    for name, text in earlier.items():
+        try:
+            meant = likely_meant(text, sizes[name], hive.units)
+        except LengthError:  # it carries nothing
+            continue
+        if meant is not None:
+            read = with_unit(hive.units, length_from_text(text, hive.units))
+            spaced = with_unit(hive.units, meant)
+            yield f"{text} is taken as written, {read}; with a space it would be {spaced}."
 
 
 def _judge_file(hive: Hive, answers: Path, form: str, out: Path | None) -> int:

@@ -30,8 +30,8 @@ def dimension_name(text: str, hive: Hive) -> str:
 
 def _known(hive: Hive) -> list[str]:
     """Return the names of what is built for a hive: a formula may count with what it has not."""
-    components = {"", *built(hive)}
-    return [n for n in values(hive) if n.rpartition(".")[0] in components]
+    components, known = {"", *built(hive)}, {**COURSE.dimensions, **MEASUREMENTS}
+    return [n for n in values(hive) if n in known and n.rpartition(".")[0] in components]
 
 
 def _named_so(names: Collection[str], known: Iterable[str]) -> list[str]:

@@ -88,7 +88,7 @@ def slot_length(inner_notch: Length) -> Length:
 
 
 def slot_width(bee_way: Length) -> Length:
-    """Width of the slot in the lower sheet, just behind the front rim.
+    """Width of the slot in the lower sheet, front to back.
 
     Bees and damp air pass through it, so it is as wide as the way in is high.
 
@@ -107,6 +107,20 @@ def overall_height(inner_rim_height: Length, sheet_thickness: Length) -> Length:
     1.0
     """
     return inner_rim_height + 2 * sheet_thickness
+
+
+def slot_from_front(
+    stud_thickness: Length, inner_channel_depth: Length, slot_width: Length
+) -> Length:
+    """Distance of the slot's front edge from the front of the inner cover.
+
+    The slot lies at the back end of the channel, behind the rim: further to the front it would open
+    over the wall of a sleeved box, and the way would be shut.
+
+    >>> slot_from_front(1.5, 1.5, 0.3125)
+    2.6875
+    """
+    return stud_thickness + inner_channel_depth - slot_width
 
 
 PARTS = (

@@ -56,13 +56,13 @@ def _planed(found: Values, sentence: str) -> str:
 def _sheet(found: Values, units: Units) -> str:
     if not found["inner_notch"]:
         return ""
-    long, wide, rim = (
-        shown(found[n], units)
-        for n in ("inner_cover.slot_length", "inner_cover.slot_width", "stud_thickness")
+    long, wide, front = (
+        shown(found[f"inner_cover.{n}"], units)
+        for n in ("slot_length", "slot_width", "slot_from_front")
     )
     return (
-        f"Cut a slot through the lower one, just behind the rim: {long} long across the hive, "
-        f"{wide} wide, in the middle, {rim} from the front edge."
+        f"Cut a slot through the lower one, at the channel's back end: {long} long across the "
+        f"hive, {wide} wide, in the middle, {front} from the front edge."
     )
 
 

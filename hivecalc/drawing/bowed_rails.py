@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
+from math import sqrt
 
 from hivecalc.drawing.bottom_board.state import COMPONENT, Sizes, titled
 from hivecalc.drawing.dimensions import Dim, Row, depth, draw_dims, packed
@@ -41,6 +42,7 @@ WINDOW_WIDE, WINDOW_HIGH = 150, 80
 GAP_SHOWN = 34  # how big the gap at one side, as it was cut, is in an enlargement
 FINEST = Fraction(1, 64)  # of a gap that is enlarged so far
 LABELS = 14.0  # between an enlargement and its labels
+STEPS = 24  # of a bow's edge, as it is drawn
 ACROSS = Look(OUTLINE, WOOD, "grain_across")
 FRAME = {"side_rail": Look(OUTLINE, WOOD, "grain"), "front_rail": ACROSS, "back_rail": ACROSS}
 TAKEN, PANEL = Look(NO_LINE, WOOD, "strip"), Look(OUTLINE, FOAM, "foam")
@@ -241,21 +243,41 @@ class _BowedRails:
         if not self.bow:
             return
         along = shared(self._inside, view.u)
-        data = {"name": "bow", "exact": self.bow}
-        view.draw(sheet, rectangle(along, side.taken), TAKEN, data)
-        for place, pen in ((side.was, HIDDEN), (side.edge, CHANGED_LINE)):
+        arc, straight = self._arc(side, along), [(u, side.was) for u in along[::-1]]
+        view.draw(sheet, [*arc, *straight], TAKEN, {"name": "bow", "exact": self.bow})
+        for place, line, pen in ((side.was, straight, HIDDEN), (side.edge, arc, CHANGED_LINE)):
             if view.v[0] < place < view.v[1]:
-                start, end = view.points([(u, place) for u in along])
-                sheet.line(start, end, pen)
+                sheet.path(view.points(line), pen)
+
+    def _arc(self, side: _Side, along: Interval) -> list[tuple[Length, Length]]:
+        """The edge of a bowed rail between two places: a parabola, deepest in the middle."""
+        (start, end), way = self._inside, 1 if side.edge >= side.was else -1
+        found = []
+        for i in range(STEPS + 1):
+            u = along[0] + (along[1] - along[0]) * i / STEPS
+            away = (2 * u - start - end) / (end - start)  # from -1 at one end to 1 at the other
+            found.append((u, side.was + way * self.bow * (1 - away * away)))
+        return found
 
     def _draw_between(self, sheet: Sheet, view: View, side: _Side) -> None:
         """Draw the gap that is left, or what rail and panel would both take up."""
         along = shared(self._solids["panel"].extents[1], view.u)
         low, high = side.between
-        kind = {"name": "gap"} if self._left > 0 else {"fault": "overlap"}
-        look = SPACE if self._left > 0 else SPACE_TAKEN_TWICE
-        if low < high:
-            view.draw(sheet, rectangle(along, (low, high)), look, {**kind, "exact": high - low})
+        if self._left > 0:
+            gap = {"name": "gap", "exact": high - low}
+            view.draw(sheet, rectangle(along, (low, high)), SPACE, gap)
+        elif low < high:
+            reach = shared(self._overlapping, along)
+            both = [*self._arc(side, reach), *((u, side.panel) for u in reach[::-1])]
+            overlap = {"fault": "overlap", "exact": high - low}
+            view.draw(sheet, both, SPACE_TAKEN_TWICE, overlap)
+
+    @property
+    def _overlapping(self) -> Interval:
+        """From where to where along the rails they stand in the panel's way."""
+        (start, end), gap = self._inside, self._left + 2 * self.bow
+        reach = Fraction(sqrt(1 - gap / (2 * self.bow))) * (end - start) / 2
+        return (start + end) / 2 - reach, (start + end) / 2 + reach
 
     @property
     def _inside(self) -> Interval:

@@ -168,12 +168,12 @@ class _Crooked:
             (right / 2, middle + half[1] + lean / 2),
             (0.0, middle + half[0]),
         ]
-        x0, y0 = (WIDTH - left * self.scale) / 2, 4 * MARGIN + LARGEST * SHOWN_LEAN
+        x0, y0 = (WIDTH - left * self.scale) / 2, 3 * MARGIN + 48 + LARGEST * SHOWN_LEAN
         return [(x0 + x * self.scale, y0 + y * self.scale) for x, y in corners]
 
     def picture(self, name: str) -> str:
         sheet = Sheet()
-        sheet.paragraph("The frame from above, its front at the left", MARGIN, bold=True)
+        sheet.paragraph("The frame from above", MARGIN, bold=True)
         plain, crooked = self.outline(0), self.outline(self.times)
         sheet.polygon(plain, HIDDEN if any(self.off) else OUTLINE, WOOD)
         if any(self.off):
@@ -190,6 +190,9 @@ class _Crooked:
         anchors = ("start", "middle", "end")
         for (x, _), width, anchor in zip(plain, self.widths, anchors, strict=False):
             sheet.text(figure(width, self.units), (x, above), anchor)
+        middle = (plain[0][1] + plain[5][1]) / 2
+        sheet.text("front", (plain[0][0] + MARGIN, middle))
+        sheet.text("back", (plain[2][0] - 2 * MARGIN, middle), "end")
 
     def _told(self) -> str:
         if not any(self.off):

@@ -12,10 +12,10 @@ from fractions import Fraction
 from hashlib import sha256
 from html import escape, unescape
 from itertools import count
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, in_pieces, wrapped
-from hivecalc.length import Units, with_unit
+from hivecalc.length import SIXTY_FOURTH, Units, mixed, with_unit
 
 WIDTH = 360.0
 """Width of a sheet that stands in a page, in its own units."""
@@ -90,12 +90,19 @@ _PICTURE = re.compile(
 )  # its height, its mark, its name and description, and what is drawn
 
 
+TAPED: Final = Fraction(1, 8)  # what is thinner is gauged, not read off a tape
+
+
 def figure(length: Fraction, units: Units) -> str:
     """A length as it stands on a drawing, with its unit.
 
-    >>> figure(Fraction(173, 8), "inch"), figure(Fraction(17, 500), "inch")
-    ('21 5/8 in', '0.034 in')
+    >>> [figure(Fraction(f), "inch") for f in ("173/8", "0.034", "0.2785")]
+    ['21 5/8 in', '0.034 in', '≈ 9/32 in']
+
+    A length that a tape can show has no decimals in inches; a wire or a sheet of mesh is gauged.
     """
+    if units == "inch" and length >= TAPED and SIXTY_FOURTH.step.denominator % length.denominator:
+        return f"{mixed(length, SIXTY_FOURTH)} in"
     return with_unit(units, length)
 
 

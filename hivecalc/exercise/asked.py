@@ -12,7 +12,7 @@ from hivecalc.derivation import Dimension, Step, Values, line, on_hive, title
 from hivecalc.exercise.record import Exercise, Numbers
 from hivecalc.exercise.sums import Sum, sum_of, wrong_sums
 from hivecalc.hive import MEASUREMENTS, Hive
-from hivecalc.judging import Verdict, is_right, verdict
+from hivecalc.judging import SLIPS, Verdict, Wrong, is_right, verdict, wrong_answers, wrong_rules
 from hivecalc.length import (
     SIXTEENTH,
     THIRTY_SECOND,
@@ -22,8 +22,6 @@ from hivecalc.length import (
     rounded,
     written,
 )
-from hivecalc.slips import SLIPS, Wrong, wrong_answers
-from hivecalc.slips.about_rule import wrong_rules
 
 SIXTEENTHS: Final = 16
 FINEST: Final = 64

@@ -170,6 +170,7 @@ EXERCISES: Final = (
         "overhang 2, cap_clearance 1/2, rim_back_thickness 1, stud_thickness 1 1/2",
         "overhang 2 1/4, cap_clearance 1/2, rim_back_thickness 7/8, stud_thickness 1 1/2",
         "half_forgotten thickness_forgotten", own=True,
+        question="What does the line go past first, and in the middle of which rail does it lie?",
     ),
     Exercise(
         "05-20", "derive", DECK_WIDTH,

@@ -157,7 +157,7 @@ EXERCISES: Final = (
         "Two of Noor's boxes stand on one another. How much room is there between the frames of "
         "the two?",
         "frames 10, rest_depth 11/16, lug_thickness 3/8, space_below 1/8",
-        "frames 10, rest_depth 5/8, lug_thickness 3/8, space_below 1/8",
+        "frames 10, rest_depth 5/8, lug_thickness 3/8, space_below 3/16",
         "size_left_out size_taken_off", own=True,
         why="The space above the lower frames and the space below the upper ones come together.",
     ),

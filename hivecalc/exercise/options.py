@@ -14,11 +14,9 @@ from hivecalc.exercise.record import UNIT, Exercise, Numbers, with_change
 from hivecalc.exercise.sums import slipped
 from hivecalc.fit import broken, findings
 from hivecalc.fit.allowed import is_allowed
-from hivecalc.judging import Verdict
+from hivecalc.judging import Verdict, Wrong, before, plain
 from hivecalc.length import LengthError, Units, length_from_text, written
 from hivecalc.measuring import Squareness, squareness
-from hivecalc.slips import Wrong
-from hivecalc.slips.arithmetic import before, plain
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
-from typing import Final
+from typing import Any, Final
 
 from hivecalc.derivation import title
 from hivecalc.exercise.asked import Asked, asked_for, model_answer
@@ -20,12 +20,31 @@ from hivecalc.exercise.record import (
     with_change,
 )
 from hivecalc.exercise.steps import faded
-from hivecalc.hive import MEASUREMENTS, Hive
-from hivecalc.judging import Verdict
-from hivecalc.slips import Wrong
+from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Hive
+from hivecalc.judging import Verdict, Wrong
 
 ANSWERED: Final = {name for name, known in MEASUREMENTS.items() if known.kind == "answer"}
 """What is yes or no, and so no figure to reckon with."""
+FROM_CARD: Final = {"derive", "find"}
+CARDS: Final = {
+    "frames": (
+        "frames", "frame_spacing", "frame_play", "top_bar", "rest_overlap", "rest_ease",
+        "board_thickness", "joint_depth",
+    ),
+    "box_length": (
+        *BOX_SIZES, "stud_thickness", "foam_thickness", "skin_thickness", "edge_strip_height",
+    ),
+    "hive_length": (
+        *HIVE_SIZES, "stud_thickness", "stud_width", "strip_narrow", "strip_wide",
+        "foam_thickness",
+    ),
+}  # fmt: skip
+"""What is told of a hive as a whole, by the measurement that it starts from."""
+SIXTEENTHS: Final = 16
+ON_THE_TAPE: Final[Mapping[str, Any]] = {
+    "verdict": "right_other_form",
+    "message": "Right so far, and exact. No mark of the tape is there: to which one do you cut?",
+}
 HIDDEN: Final = "mark"
 """What a picture shows and no text says: where the arrow of a tape stands."""
 
@@ -94,8 +113,16 @@ class Posed:
         """What is given: each name in words, with its value as it is said."""
         sizes = [n for n in self.numbers.sizes if n != HIDDEN]
         needed = self._needed()
-        names = [*(n for n in MEASUREMENTS if n in needed), *sizes]
+        names = [*(n for n in MEASUREMENTS if n in needed | self._card()), *sizes]
         return tuple((title(n), self.numbers.said(n)) for n in names if n not in ANSWERED)
+
+    def _card(self) -> set[str]:
+        """The figures of the whole hive, where the learner is to find those that are needed."""
+        alone = self.case != "own" and self.exercise.stage in {"hard step", "alone"}
+        if not alone or self.exercise.kind not in FROM_CARD or not self.exercise.dimensions:
+            return set()
+        start = next((n for n in CARDS if n in self.numbers.texts), HIVE_SIZES[0])
+        return set(CARDS[start])
 
     def _needed(self) -> set[str]:
         if self.exercise.by == "needed first":
@@ -141,9 +168,15 @@ class Posed:
             return choice_verdict(self.exercise.id, self.options, answer, self.hints[0])
         found = self.asked[0].verdict(answer, earlier)
         if self.exercise.dimensions:
-            return found
+            return replace(found, **ON_THE_TAPE) if self._between_marks(found) else found
         question = self.hints[0] if found.verdict == "unexplained" else found.question
         return replace(found, dimension=self.exercise.id, question=question)
+
+    def _between_marks(self, found: Verdict) -> bool:
+        """Whether it asks which way to round, and the answer is right but on no mark."""
+        asks = "rounded_wrong_way" in self.exercise.slips
+        marks = found.value is not None and found.value * SIXTEENTHS % 1 == 0
+        return asks and found.right and not marks
 
 
 def posed(exercise: Exercise, case: Case = "given", hive: Hive | None = None) -> Posed:

@@ -2,7 +2,7 @@
 
 import ast
 import re
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
@@ -12,10 +12,11 @@ from hivecalc.exercise.asked import Asked, OfSum
 from hivecalc.exercise.on_tape import reading_in_words
 from hivecalc.exercise.record import UNIT, Stage
 from hivecalc.fractions_in_words import difference_in_words, sum_in_words
+from hivecalc.judging import computed
 from hivecalc.length import written
-from hivecalc.slips.arithmetic import computed
 
 SIXTY_FOURTHS: Final = 64
+HALVES: Final = 2
 FIGURE: Final = re.compile(r"\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?")
 HARD_WORDS: Final = ("borrow", "carry", "Double", "shortest marks")
 
@@ -48,10 +49,11 @@ def lines(asked: Asked) -> tuple[Line, ...]:
 def _of_step(step: Step, asked: Asked) -> list[Line]:
     name, ratio = title(step.dimension), asked.dimension.kind == "ratio"
     unit = "" if ratio and step.dimension == asked.dimension.name else f" {UNIT[asked.units]}"
+    equals = "" if step.shown.startswith("≈") else "= "
     return [
         Line(f"{name} = {step.formula}", f"{name} = ?"),
         Line(f"= {step.numbers}", "= ?"),
-        Line(f"= {step.shown}{unit}", f"= ?{unit}"),
+        Line(f"{equals}{step.shown}{unit}", f"= ?{unit}"),
     ]
 
 
@@ -157,7 +159,8 @@ def last_sum_in_words(asked: Asked) -> list[str]:
     >>> from hivecalc.exercise.asked import OfHive
     >>> from hivecalc.hive import demo_hive
     >>> last_sum_in_words(OfHive(demo_hive(), "bottom_board.front_rail_length"))
-    ['Take the inches: 17 − 3 = 14.', 'Left: 14 3/8 in.']
+    ['2 × 1 is 2, and 2 × 1/2 is 2/2, which is 1.', 'Together: 3 in.', \
+'Take the inches: 17 − 3 = 14.', 'Left: 14 3/8 in.']
     """
     expression = asked.dimension.expression
     if asked.units == "mm" or not isinstance(expression, ast.BinOp):
@@ -167,9 +170,40 @@ def last_sum_in_words(asked: Asked) -> list[str]:
     both = [computed(e, values) for e in (expression.left, expression.right)]
     if any(v < 0 or SIXTY_FOURTHS % v.denominator for v in both):
         return []
+    before = [*_part_in_words(expression.left, values), *_part_in_words(expression.right, values)]
     if isinstance(expression.op, ast.Add):
-        return sum_in_words(*both)
-    return difference_in_words(*both) if isinstance(expression.op, ast.Sub) else []
+        return [*before, *sum_in_words(*both)]
+    return [*before, *difference_in_words(*both)] if isinstance(expression.op, ast.Sub) else []
+
+
+def _part_in_words(term: ast.expr, values: Mapping[str, Fraction]) -> list[str]:
+    """A half or a multiple that goes into a sum, worked out; nothing for a plain size."""
+    if not isinstance(term, ast.BinOp) or not isinstance(term.op, ast.Mult | ast.Div):
+        return []
+    left, right = computed(term.left, values), computed(term.right, values)
+    if isinstance(term.op, ast.Div):
+        return half_in_words(left) if right == HALVES else []
+    return multiple_in_words(int(left), right) if left.denominator == 1 else []
+
+
+def multiple_in_words(count: int, one: Fraction) -> list[str]:
+    """A length taken several times, step by step.
+
+    >>> multiple_in_words(10, Fraction(11, 8))
+    ['10 × 1 is 10, and 10 × 3/8 is 30/8, which is 3 3/4.', 'Together: 13 3/4 in.']
+    >>> multiple_in_words(2, Fraction(3, 4))
+    ['2 × 3/4 is 6/4, which is 1 1/2 in.']
+    """
+    inches, part = one // 1, one % 1
+    if not part:
+        return [f"{count} × {inches} is {count * inches} in."]
+    parts = f"{count} × {written(part)} is {count * part.numerator}/{part.denominator}"
+    if not inches:
+        return [f"{parts}, which is {written(count * part)} in."]
+    return [
+        f"{count} × {inches} is {count * inches}, and {parts}, which is {written(count * part)}.",
+        f"Together: {written(count * one)} in.",
+    ]
 
 
 def half_in_words(whole: Fraction) -> list[str]:
@@ -180,8 +214,8 @@ def half_in_words(whole: Fraction) -> list[str]:
 'Together: 6 5/8 in.']
     """
     inches, part = Fraction(whole // 1), whole % 1
-    told = [f"Half of {written(inches)} in is {written(inches / 2)} in."]
+    told = [f"Half of {written(inches)} in is {written(inches / 2)} in."] if inches else []
     if part:
         half = written(part / 2)
         told.append(f"Double what stands under the line: half of {written(part)} is {half}.")
-    return [*told, f"Together: {written(whole / 2)} in."]
+    return [*told, f"Together: {written(whole / 2)} in."] if len(told) > 1 else told

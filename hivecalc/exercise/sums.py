@@ -1,28 +1,31 @@
 """A sum over the givens of an exercise, in the form of a dimension: its slips and its verdict."""
 
 import ast
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import partial
 from typing import Final
 
-from hivecalc.derivation import Dimension, RoundingRule, Values, line, title
+from hivecalc.derivation import Dimension, RoundingRule, Values, title
 from hivecalc.exercise.record import UNIT
 from hivecalc.judging import (
     MOST_SLIPS,
-    NO_SLIP,
-    NamedSlip,
+    NOT_EXPECTED,
+    UNFINISHED,
+    Entry,
     Verdict,
-    is_list_form,
+    Wrong,
+    at_step,
+    computed,
     is_right,
+    named_slip,
+    readings,
     slip_message,
+    space_left_out,
     stands_for,
     tells_apart,
 )
 from hivecalc.length import SIXTEENTH, LengthError, Units, length_from_text, rounded, written
-from hivecalc.slips import SLIPS, Wrong, about_rule, about_sums, about_tape, about_writing
-from hivecalc.slips.arithmetic import computed
 
 FINEST: Final = 64
 CALLS: Final = {"max": "max", "min": "min"}
@@ -67,24 +70,11 @@ def wrong_sums(
     None is right, and none is below zero. values hold the sum's own value, too.
     """
     value = values[asked.name]
-    wrong = [
-        *_wrong_rules(asked, values, units),
-        *about_sums.wrong_answers(asked, values, units),
-        *(about_tape.readings(value, units, asked.name) if on_tape else ()),
-        *about_writing.wrong_answers(asked, value, units),
-    ]
+    wrong = [*at_step(asked, values, units)]
+    if on_tape:
+        laid_on = "first_mark" in asked.inputs
+        wrong += readings(value, units, asked.name, laid_on=laid_on)
     return tuple(w for w in wrong if w.value > 0 and not is_right(w.value, value, asked))
-
-
-def _wrong_rules(asked: Dimension, values: Values, units: Units) -> Iterator[Wrong]:
-    known = {n: written(v, units) for n, v in values.items()} | CALLS
-    for rule in about_rule.wrong_rules(asked):
-        names = [n.id for n in ast.walk(rule.expression) if isinstance(n, ast.Name)]
-        if known.keys() >= set(names):
-            value = computed(rule.expression, values)
-            told = f"{line(rule.expression, known)} = {written(value, units)}"
-            working = partial(str, told)
-            yield Wrong(SLIPS[rule.slip], asked.name, value, rule.what, rule.other, working)
 
 
 # ── the verdict ───────────────────────────────────────────────────────────────────────────────
@@ -112,35 +102,40 @@ class Sum:
         """The verdict on an answer, in the form that a dimension's has."""
         name = self.asked.name
         try:
-            read = length_from_text(answer, self.units)
+            entry = Entry(answer, length_from_text(answer, self.units), self.units)
         except LengthError as error:
             return Verdict(name, answer, "unreadable", str(error))
-        if self._is_right(read):
-            return self._right(answer, read)
-        found = [w for w in self.wrong if self._is(read, w)]
+        if self._is_right(entry.value):
+            return self._right(entry)
+        if told := space_left_out(entry, self.values[name], self.asked):
+            return told
+        found = [w for w in self.wrong if self._is(entry, w)]
         if found:
-            return slipped(name, answer, found, read, self.shown)
-        return Verdict(name, answer, "unexplained", NO_SLIP, value=read)
+            return slipped(name, answer, found, entry.value, self.shown)
+        return Verdict(name, answer, "unexplained", NOT_EXPECTED, value=entry.value)
 
     def _is_right(self, read: Fraction) -> bool:
         """Whether an answer is the value, or a rounding that takes no more than a tenth of it."""
         value = self.values[self.asked.name]
         return is_right(read, value, self.asked) and abs(read - value) * 10 <= value
 
-    def _right(self, answer: str, read: Fraction) -> Verdict:
+    def _right(self, entry: Entry) -> Verdict:
         name, units, value = self.asked.name, self.units, self.values[self.asked.name]
         exact = units == "mm" or not FINEST % value.denominator
         listed = written(value if exact else rounded(value, SIXTEENTH), units).removeprefix("≈ ")
         on_list = f"{listed} {UNIT[units]}"
-        if is_list_form(answer, read, units):
-            return Verdict(name, answer, "right", "Right.", value=read, on_list=on_list)
-        told = f"Right. On a cutting list it is written {on_list}."
-        return Verdict(name, answer, "right_other_form", told, value=read, on_list=on_list)
+        if entry.is_list_form:
+            return Verdict(name, entry.text, "right", "Right.", value=entry.value, on_list=on_list)
+        begin = UNFINISHED if entry.is_unfinished else "Right."
+        told = f"{begin} On a cutting list it is written {on_list}."
+        return Verdict(
+            name, entry.text, "right_other_form", told, value=entry.value, on_list=on_list
+        )
 
-    def _is(self, read: Fraction, wrong: Wrong) -> bool:
+    def _is(self, entry: Entry, wrong: Wrong) -> bool:
         """Whether an answer is what a slip gives, as it may be written."""
-        at_mark = wrong.slip.name in self.shown and read == rounded(wrong.value, SIXTEENTH)
-        return at_mark or stands_for(read, wrong.value, wrong, self.asked)
+        at_mark = wrong.slip.name in self.shown and entry.value == rounded(wrong.value, SIXTEENTH)
+        return at_mark or stands_for(entry, wrong.value, wrong, self.asked)
 
 
 def slipped(
@@ -150,7 +145,7 @@ def slipped(
     read: Fraction | None = None,
     shown: Collection[str] = (),
 ) -> Verdict:
-    """The verdict that names slips: each once, the likeliest first, never more than three.
+    """The verdict that names slips, the likeliest first: three at most that can be told apart.
 
     >>> sizes = {"board": Fraction(93, 4), "off": Fraction(3, 2), "left": Fraction(87, 4)}
     >>> wrong = wrong_sums(sum_of("left = board - off"), sizes, "inch")
@@ -158,16 +153,13 @@ def slipped(
     'This is what you would get if the off were added instead of taken off.'
     """
     ranked = sorted(found, key=lambda w: (w.slip.name not in shown, -w.slip.weight))
-    once = list({w.slip.name: w for w in reversed(ranked)}.values())[::-1][:MOST_SLIPS]
-    slips = tuple(_named(w) for w in once)
+    once, apart = dict[str, Wrong](), dict[str, Wrong]()
+    for wrong in ranked:
+        once.setdefault(wrong.slip.name, wrong)
+    for wrong in once.values():
+        apart.setdefault(wrong.trace, wrong)
+    slips = tuple(named_slip(w) for w in [*apart.values()][:MOST_SLIPS])
     told, question = slip_message(slips), slips[0].question
     return Verdict(
         name, answer, "slip", told, question, read, slips=slips, tells_apart=tells_apart(slips)
-    )
-
-
-def _named(wrong: Wrong) -> NamedSlip:
-    slip, working = wrong.slip, f"{title(wrong.step)}: {wrong.working}"
-    return NamedSlip(
-        slip.name, slip.family, wrong.step, wrong.sentence, wrong.question, slip.practice, working
     )

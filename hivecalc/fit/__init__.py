@@ -5,7 +5,16 @@ line of arithmetic, its docstring says what it measures and then why that matter
 component stand in the module of its name; `FIT` is the graph of them all.
 """
 
-from hivecalc.fit.allowed import GRID_OF, Allowed, allowed, is_allowed, mark, newly_failing
+from hivecalc.fit.allowed import (
+    GRID_OF,
+    Allowed,
+    allowed,
+    is_allowed,
+    mark,
+    marked,
+    newly_failing,
+    rounding_to_mark,
+)
 from hivecalc.fit.figures import FIGURES
 from hivecalc.fit.findings import (
     FIT,
@@ -42,7 +51,9 @@ __all__ = [
     "holds",
     "is_allowed",
     "mark",
+    "marked",
     "newly_failing",
+    "rounding_to_mark",
     "rule_values",
     "rules_of",
 ]

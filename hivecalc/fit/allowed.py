@@ -6,7 +6,7 @@ it. What the cutting list has is stricter: the exact value, or the mark next to 
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
@@ -15,6 +15,7 @@ from hivecalc.components import COURSE, built, values
 from hivecalc.fit.findings import FIT, RULES
 from hivecalc.hive import Hive
 from hivecalc.length import MILLIMETRE, SIXTEENTH, Grid, Length, Rounding, Units, rounded
+from hivecalc.part import Piece, Size
 
 GRID_OF: Final[Mapping[Units, Grid]] = {"inch": SIXTEENTH, "mm": MILLIMETRE}
 REACH: Final = Fraction(1, 2)
@@ -107,6 +108,43 @@ def _mark(hive: Hive, name: str, exact: Length, grid: Grid) -> Length:
     if marks[0] == exact or name not in _CUT:
         return marks[0]
     return next((m for m in marks if is_allowed(hive, name, m)), exact)
+
+
+def rounding_to_mark(hive: Hive, name: str, exact: Length, grid: Grid | None = None) -> Rounding:
+    """The way to round a dimension of this value to its mark, for a table that shows "≈" before it.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> rounding_to_mark(demo_hive(), "roof.rim_back_width", Fraction(599, 378))
+    <Rounding.UP: 'up'>
+
+    Where the grid has the exact value, or no mark is allowed, it is the way of the dimension.
+    """
+    marks = grid or GRID_OF[hive.units]
+    ways = _OTHER_WAYS[COURSE.dimension(name).rule.rounding]
+    best = _mark(hive, name, exact, marks)
+    return next((w for w in ways if rounded(exact, marks, w) == best), ways[0])
+
+
+def marked(hive: Hive, piece: Piece, grid: Grid | None = None) -> Piece:
+    """The piece with each size rounded to its mark, as the cutting list has it.
+
+    >>> from hivecalc.components import parts
+    >>> from hivecalc.hive import demo_hive
+    >>> back = next(p for p in parts(demo_hive()) if p.part == "rim_back")
+    >>> marked(demo_hive(), back).width
+    Size(value=Fraction(599, 378), rounding=<Rounding.UP: 'up'>)
+    """
+
+    def size(found: Size | None, name: str) -> Size | None:
+        full = f"{piece.component}.{piece.part}_{name}"
+        return found and Size(found.value, rounding_to_mark(hive, full, found.value, grid))
+
+    return replace(
+        piece,
+        thickness=size(piece.thickness, "thickness"),
+        width=size(piece.width, "width"),
+        length=size(piece.length, "length"),
+    )
 
 
 def allowed(hive: Hive, name: str, grid: Grid | None = None) -> Allowed:

@@ -29,8 +29,8 @@ SHORTER_BRAD: Final = "Take a shorter brad or a staple."
 @rule(
     "blocks",
     low=NOTHING,
-    if_low="Rip the strips thinner, take thinner foam or less slot ease, or wider studs; wood that "
-    "has been turned the wrong way is turned back.",
+    if_low="Turn any strip that lies the wrong way; else rip thinner strips, take thinner foam or "
+    "less slot ease.",
 )
 def room_above_stack(bottom_board_headroom: Length) -> Length:
     """Room above the runners, the panel's slot and the screen, up to the top of the rails.
@@ -51,14 +51,14 @@ def room_above_stack(bottom_board_headroom: Length) -> Length:
     high=BEE_SPACE_HIGH,
     widest_high=BEE_SPACE_HIGH + BEE_SPACE_SPREAD,
     source=BEE_SPACE,
-    if_low="Plane the front stop lower, or rip the front rail lower where that is the higher.",
-    if_high="Rip a new front stop that is higher by what is too much; it costs a minute.",
+    if_low="Plane the front stop lower; where the front rail is the higher, rip the rail.",
+    if_high="Rip a higher front stop; it costs a minute.",
 )
 def bee_way_in(bottom_board_way_in: Length) -> Length:
     """Height of the way in for the bees, at its lowest place.
 
-    A lower way makes a crowd at the door and bees close it with resin; through a higher one mice
-    and robber bees get in.
+    A lower way crowds the door, and bees close it with resin; through a higher one mice and robber
+    bees get in.
 
     >>> bee_way_in(0.3125)
     0.3125
@@ -70,7 +70,7 @@ def bee_way_in(bottom_board_way_in: Length) -> Length:
     "blocks",
     low=BEE_SPACE_LOW - BEE_SPACE_SPREAD,
     source=MEMORY,
-    if_low="Take the strip in the stop's place out and rip a lower one.",
+    if_low="Take that strip out, and rip a lower one for the front stop.",
 )
 def way_over_stop(bottom_board_rail_top: Length, bottom_board_front_stop_top: Length) -> Length:
     """Height left open above the screen's front stop.
@@ -86,7 +86,7 @@ def way_over_stop(bottom_board_rail_top: Length, bottom_board_front_stop_top: Le
 @rule(
     "harms",
     low=NOTHING,
-    if_low="Make the entrance lower: less is ripped off the front rail.",
+    if_low="Choose a lower entrance: rip less off the front rail.",
 )
 def front_rail_over_screen(
     bottom_board_front_rail_width: Length, bottom_board_screen_underside: Length
@@ -161,16 +161,16 @@ def widest_gap_at_panel(
 @rule(
     "blocks",
     low=Fraction(1, 8),
-    if_low="Make the panel wider, so that its gap is smaller than a runner is thick.",
+    if_low="Cut a wider panel, with a smaller gap than its runners are thick.",
 )
 def panel_on_side_runners(
     bottom_board_lower_side_runner_left_thickness: Length,
     bottom_board_lower_side_runner_right_thickness: Length,
     bottom_board_panel_play_across: Length,
 ) -> Length:
-    """What of a side runner still carries the panel when it is pushed to the other side.
+    """How much of a side runner still carries the panel when it is pushed to the other side.
 
-    A panel whose gap is as wide as the runner is thick falls off its runner.
+    A panel with a gap as wide as its runner is thick falls off the runner.
 
     >>> panel_on_side_runners(0.5, 0.5, 0.25)
     0.25
@@ -187,14 +187,14 @@ def panel_on_side_runners(
 @rule(
     "blocks",
     low=Fraction(1, 8),
-    if_low="Make the panel longer, so that its gap is smaller than a runner is thick.",
+    if_low="Cut a longer panel, with a smaller gap than its runner is thick.",
 )
 def panel_on_front_runner(
     bottom_board_lower_front_runner_thickness: Length, bottom_board_panel_play_along: Length
 ) -> Length:
-    """What of the front runner still carries the panel when it is pushed to the back.
+    """How much of the front runner still carries the panel when it is pushed to the back.
 
-    A panel whose gap is as wide as the runner is thick falls off its runner.
+    A panel with a gap as wide as its runner is thick falls off the runner.
 
     >>> panel_on_front_runner(0.5, 0.25)
     0.25
@@ -205,7 +205,7 @@ def panel_on_front_runner(
 @rule(
     "blocks",
     low=Fraction(1, 32),
-    if_low="Rip the upper runners' slot anew with more ease, or take thinner foam.",
+    if_low="Set the upper runners higher, or take thinner foam.",
 )
 def slot_over_panel(
     bottom_board_slot_height: Length, bottom_board_panel_thickness: Length
@@ -283,7 +283,7 @@ def widest_gap_at_screen(
     "harms",
     high=Fraction(1, 16),
     widest_high=Fraction(1, 8),
-    if_high="Rip new strips, all against one stop; they cost a minute.",
+    if_high="Cut new strips, all against one stop; they cost a minute.",
 )
 def screen_strips_alike(
     bottom_board_screen_side_strip_lower_left_length: Length,
@@ -295,7 +295,7 @@ def screen_strips_alike(
     bottom_board_screen_end_strip_upper_back_length: Length,
     bottom_board_screen_front_stop_length: Length,
 ) -> Length:
-    """How much strips of one length differ in the screen, where they differ more.
+    """How much the screen's strips of one length differ, where they differ more.
 
     A strip that is shorter than its twins leaves a hole beside it that a bee gets through, and the
     screen is not square.
@@ -337,7 +337,7 @@ def screen_strips_alike(
     widest_low=Fraction(1, 32),
     high=Fraction(3, 8),
     if_low="Trim the mesh further back from the screen's edge.",
-    if_high="Cut the mesh larger, or the strips hold too little of it.",
+    if_high="Cut a larger mesh, or the strips hold too little of it.",
 )
 def mesh_inside_screen(
     bottom_board_screen_length: Length,
@@ -364,7 +364,7 @@ def mesh_inside_screen(
 @rule(
     "harms",
     low=Fraction(1, 4),
-    if_low="Cut the mesh larger: the strips must hold its edge.",
+    if_low="Cut a larger mesh: the strips must hold its edge.",
 )
 def mesh_held(
     bottom_board_screen_length: Length,
@@ -394,9 +394,7 @@ def mesh_held(
     "blocks",
     low=Fraction(1, 16),
     widest_low=NOTHING,
-    high=LOOSE_HIGH,
     if_low="Cut the runner shorter: its length is not critical.",
-    if_high="Rip a new runner; it costs a minute.",
 )
 def lower_runner_room(
     bottom_board_opening_length: Length,
@@ -405,7 +403,7 @@ def lower_runner_room(
 ) -> Length:
     """Room for the lower side runners between front rail and back rail, both ends together.
 
-    A runner that is too long keeps the back rail from closing; a very short one lets the panel dip.
+    A runner that is too long keeps the back rail from closing.
 
     >>> lower_runner_room(19.75, 19.25, 19.25)
     0.5
@@ -419,9 +417,7 @@ def lower_runner_room(
     "blocks",
     low=Fraction(1, 16),
     widest_low=NOTHING,
-    high=LOOSE_HIGH,
     if_low="Cut the runner shorter: its length is not critical.",
-    if_high="Rip a new runner; it costs a minute.",
 )
 def upper_runner_room(
     bottom_board_opening_length: Length,
@@ -430,8 +426,7 @@ def upper_runner_room(
 ) -> Length:
     """Room for the upper side runners between front rail and back rail, both ends together.
 
-    A runner that is too long keeps the back rail from closing; a very short one lets the screen
-    dip.
+    A runner that is too long keeps the back rail from closing.
 
     >>> upper_runner_room(19.75, 19.25, 19.25)
     0.5
@@ -445,9 +440,7 @@ def upper_runner_room(
     "blocks",
     low=Fraction(1, 16),
     widest_low=NOTHING,
-    high=LOOSE_HIGH,
     if_low="Cut the front runner shorter: its length is not critical.",
-    if_high="Rip a new runner; it costs a minute.",
 )
 def lower_runners_apart(
     bottom_board_opening_width: Length,
@@ -475,9 +468,7 @@ def lower_runners_apart(
     "blocks",
     low=Fraction(1, 16),
     widest_low=NOTHING,
-    high=LOOSE_HIGH,
     if_low="Cut the front runner shorter: its length is not critical.",
-    if_high="Rip a new runner; it costs a minute.",
 )
 def upper_runners_apart(
     bottom_board_opening_width: Length,
@@ -499,6 +490,51 @@ def upper_runners_apart(
         - bottom_board_upper_side_runner_right_width
         - bottom_board_upper_front_runner_length
     )
+
+
+@rule(
+    "harms",
+    high=LOOSE_HIGH,
+    if_high="Cut a new runner; it costs a minute.",
+)
+def runners_reach(
+    bottom_board_opening_length: Length,
+    bottom_board_lower_side_runner_left_length: Length,
+    bottom_board_lower_side_runner_right_length: Length,
+    bottom_board_upper_side_runner_left_length: Length,
+    bottom_board_upper_side_runner_right_length: Length,
+) -> Length:
+    """Room beside the shortest side runner, both ends together.
+
+    Over a very short runner panel or screen dips at its end.
+
+    >>> runners_reach(19.75, 19.25, 19.25, 19.25, 19.25)
+    0.5
+    """
+    return bottom_board_opening_length - min(
+        bottom_board_lower_side_runner_left_length,
+        bottom_board_lower_side_runner_right_length,
+        bottom_board_upper_side_runner_left_length,
+        bottom_board_upper_side_runner_right_length,
+    )
+
+
+@rule(
+    "harms",
+    high=LOOSE_HIGH,
+    if_high="Cut a new front runner; it costs a minute.",
+)
+def front_runners_reach(
+    bottom_board_lower_runners_apart: Length, bottom_board_upper_runners_apart: Length
+) -> Length:
+    """Room beside the shorter front runner, both ends together.
+
+    Over a very short runner the front of panel or screen dips at the corners.
+
+    >>> front_runners_reach(0.5, 0.5)
+    0.5
+    """
+    return max(bottom_board_lower_runners_apart, bottom_board_upper_runners_apart)
 
 
 @rule("harms", low=NOTHING, if_low="Turn the upper runners: they lie flat, narrow side up.")
@@ -524,9 +560,9 @@ def upper_runner_lies_flat(
     low=-AGREE,
     widest_low=-2 * AGREE,
     high=AGREE,
-    if_low="Cut the side rails anew, or build the roof and the rest to the frame as it is.",
-    if_high="Crosscut the side rails; where the frame is glued, bring the box forward, so that no "
-    "water stands on the front.",
+    if_low="Cut new side rails; a frame that is glued stays as it is, and the box stands over.",
+    if_high="Crosscut the side rails; on a frame that is glued, set the box flush with the front, "
+    "where the bees go in.",
 )
 def frame_against_hive_along(
     bottom_board_frame_length: Length, stack_outside_length: Length
@@ -547,7 +583,7 @@ def frame_against_hive_along(
     low=-AGREE,
     widest_low=-2 * AGREE,
     high=AGREE,
-    if_low="Cut the front rail anew; no shim holds the screws of that joint.",
+    if_low="Cut a new front rail; no shim holds the screws of that joint.",
     if_high="Crosscut the front rail before you glue it.",
 )
 def frame_against_hive_across(
@@ -568,7 +604,7 @@ def frame_against_hive_across(
     "harms",
     low=-AGREE,
     high=AGREE,
-    if_low="Cut the back rail anew: it must cover the ends of both side rails.",
+    if_low="Cut a new back rail: it must cover the ends of both side rails.",
     if_high="Crosscut the back rail.",
 )
 def back_rail_covers(
@@ -609,7 +645,7 @@ def side_rails_alike(
     "harms",
     high=Fraction(1, 16),
     widest_high=AGREE,
-    if_high="Plane the higher rail down to the lowest.",
+    if_high="Plane the higher rails down to the lowest.",
 )
 def rails_level(
     bottom_board_side_rail_left_width: Length,
@@ -856,7 +892,7 @@ def wood_past_landing_screw(
 @rule(
     "blocks",
     low=NOTHING,
-    if_low="Put the panel together from two pieces, with a lap or tape.",
+    if_low="Make the panel of two pieces, taped where they meet.",
 )
 def panel_out_of_board(
     bottom_board_panel_width: Length,
@@ -864,7 +900,7 @@ def panel_out_of_board(
     foam_board_width: Length,
     foam_board_length: Length,
 ) -> Length:
-    """What a foam board is bigger than the panel, in the tighter direction.
+    """How much bigger a foam board is than the panel, in the tighter direction.
 
     A panel that is bigger than the biggest board, whichever way you turn it, cannot be cut in one
     piece.

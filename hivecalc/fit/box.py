@@ -50,7 +50,7 @@ def bee_space_above(box_space_above: Length) -> Length:
 @rule(
     "blocks",
     low=Fraction(0),
-    if_low="Rip the boards higher, or cut the rest less deep: the frames hang out below.",
+    if_low="Rip higher boards, or cut the rest less deep.",
 )
 def frames_inside(box_space_beneath: Length) -> Length:
     """Space between the frames and the bottom of the box.
@@ -72,7 +72,7 @@ def frames_inside(box_space_beneath: Length) -> Length:
     source=f"{BEE_SPACE}; up to 1/2 in between boxes: {COMMON}",
     only=("stacked",),
     if_low="Cut the rest deeper.",
-    if_high="Choose less space below the frames, or a rest that is less deep.",
+    if_high="Choose less space below the frames, or a shallower rest.",
 )
 def bee_space_between(box_space_between: Length) -> Length:
     """Space between the frames of two boxes that stand on one another.
@@ -93,14 +93,14 @@ def bee_space_between(box_space_between: Length) -> Length:
     high=BEE_SPACE_HIGH,
     widest_high=BEE_SPACE_HIGH + BEE_SPACE_SPREAD,
     source=FRAME_ENDS,
-    if_low="Cut the sides longer, or the rests deeper into the ends.",
-    if_high="Cut the sides shorter.",
+    if_low="Cut new sides, longer ones.",
+    if_high="Crosscut the sides.",
 )
 def bee_space_at_ends(frame_lug: Length, top_bar: Length, box_inside_length: Length) -> Length:
     """Space between a frame's side bar and the box at each end.
 
-    A lug reaches past the side bar and partly lies on its rest: the rest of it is the space. Bees
-    glue a narrower one shut and fill a wider one with comb, and the frame does not come out.
+    Part of each lug lies on its rest; what is left of the lug is this space. Bees glue a narrower
+    one shut and fill a wider one with comb, and the frame does not come out.
 
     >>> bee_space_at_ends(0.6875, 19, 18.375)
     0.375
@@ -202,7 +202,7 @@ def corner_screw_bite(
     if_low="Measure hive and box again; one of the two readings is wrong.",
     if_high="Measure hive and box again; one of the two readings is wrong.",
 )
-def hive_against_box_along(hive_length: Length, box_outside_length: Length) -> Length:
+def hive_against_box_along(hive_length: Length, box_length: Length) -> Length:
     """How much longer the hive was measured than its box is.
 
     Bottom board and roof are cut to the hive's length. Where two ways to it disagree, one of them
@@ -211,7 +211,7 @@ def hive_against_box_along(hive_length: Length, box_outside_length: Length) -> L
     >>> hive_against_box_along(20, 19.875)
     0.125
     """
-    return hive_length - box_outside_length
+    return hive_length - box_length
 
 
 @rule(
@@ -222,7 +222,7 @@ def hive_against_box_along(hive_length: Length, box_outside_length: Length) -> L
     if_low="Measure hive and box again; one of the two readings is wrong.",
     if_high="Measure hive and box again; one of the two readings is wrong.",
 )
-def hive_against_box_across(hive_width: Length, box_outside_width: Length) -> Length:
+def hive_against_box_across(hive_width: Length, box_width: Length) -> Length:
     """How much wider the hive was measured than its box is.
 
     Bottom board and roof are cut to the hive's width. Where two ways to it disagree, one of them is
@@ -231,7 +231,7 @@ def hive_against_box_across(hive_width: Length, box_outside_width: Length) -> Le
     >>> hive_against_box_across(16.25, 16.25)
     0.0
     """
-    return hive_width - box_outside_width
+    return hive_width - box_width
 
 
 @rule(
@@ -242,7 +242,9 @@ def hive_against_box_across(hive_width: Length, box_outside_width: Length) -> Le
     if_low="Take shorter screws for the edge strips.",
 )
 def wood_past_edge_screw(
-    sleeve_foam_thickness: Length, box_side_left_thickness: Length, edge_screw: Length
+    sleeve_edge_strip_side_lower_left_thickness: Length,
+    box_side_left_thickness: Length,
+    edge_screw: Length,
 ) -> Length:
     """Wood left beyond the point of a screw through an edge strip into the box.
 
@@ -251,12 +253,10 @@ def wood_past_edge_screw(
     >>> wood_past_edge_screw(1, 0.75, 1.375)
     0.375
     """
-    return sleeve_foam_thickness + box_side_left_thickness - edge_screw
+    return sleeve_edge_strip_side_lower_left_thickness + box_side_left_thickness - edge_screw
 
 
-@rule(
-    "note",
-)
+@rule("note")
 def lifting(box_height: Length) -> Length:
     """Height of one box, which decides what it weighs full of honey.
 

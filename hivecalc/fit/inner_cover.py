@@ -16,7 +16,7 @@ from hivecalc.fit.limits import (
     POINT_COVER_LEAST,
 )
 from hivecalc.fit.rule import rule
-from hivecalc.length import Length
+from hivecalc.length import Count, Length
 
 
 @rule(
@@ -63,6 +63,24 @@ def slot_for_bees(inner_cover_slot_width: Length) -> Length:
     0.3125
     """
     return inner_cover_slot_width
+
+
+@rule(
+    "harms",
+    low=Fraction(0),
+    widest_low=-Fraction(1, 16),
+    only=("inner_notch",),
+    if_low="Choose a deeper channel, so that the slot lies behind the wall.",
+)
+def slot_behind_wall(inner_cover_slot_from_front: Length, stack_wall_thickness: Length) -> Length:
+    """How far the slot lies behind the box's wall, or behind the wall and its sleeve.
+
+    A slot over the wall opens onto wood or foam: neither bees nor damp air find the upper way.
+
+    >>> slot_behind_wall(2.6875, 2.25)
+    0.4375
+    """
+    return inner_cover_slot_from_front - stack_wall_thickness
 
 
 @rule(
@@ -130,10 +148,31 @@ def channel_closed(
 
 
 @rule(
+    "harms",
+    high=AGREE,
+    only=("inner_notch",),
+    if_high="Crosscut the longer channel side to the shorter.",
+)
+def channel_sides_alike(
+    inner_cover_channel_side_left_length: Length, inner_cover_channel_side_right_length: Length
+) -> Length:
+    """How much the two sides of the channel differ in length.
+
+    The channel's back meets only the longer side, and the way leads into the still air.
+
+    >>> channel_sides_alike(1.5, 1.5)
+    0.0
+    """
+    return max(inner_cover_channel_side_left_length, inner_cover_channel_side_right_length) - min(
+        inner_cover_channel_side_left_length, inner_cover_channel_side_right_length
+    )
+
+
+@rule(
     "blocks",
     low=Fraction(0),
     only=("inner_notch",),
-    if_low="Make the notch shorter, so that the channel goes between the rim's sides.",
+    if_low="Choose a shorter notch, so that the channel goes between the rim's sides.",
 )
 def channel_in_rim(
     inner_cover_rim_back_length: Length, inner_cover_channel_back_length: Length
@@ -152,7 +191,7 @@ def channel_in_rim(
     "harms",
     low=-AGREE,
     high=AGREE,
-    if_low="Cut the rim's sides anew: the sheets need wood under their edges.",
+    if_low="Cut new rim sides: the sheets need wood under their edges.",
     if_high="Crosscut the rim's sides.",
 )
 def rim_against_hive_along(
@@ -173,7 +212,7 @@ def rim_against_hive_along(
     "harms",
     low=-AGREE,
     high=AGREE,
-    if_low="Cut the rim's front and back anew: the sheets need wood under their edges.",
+    if_low="Cut a new front and back: the sheets need wood under their edges.",
     if_high="Crosscut the rim's front and back.",
 )
 def rim_against_hive_across(
@@ -213,9 +252,118 @@ def rim_sides_alike(
 
 @rule(
     "harms",
+    high=Fraction(1, 16),
+    widest_high=AGREE,
+    unless=("inner_notch",),
+    if_high="Crosscut the longer of the two to the shorter.",
+)
+def rim_ends_alike(
+    inner_cover_rim_front_length: Length, inner_cover_rim_back_length: Length
+) -> Length:
+    """How much the front and the back of the rim differ in length.
+
+    With different ends the inner cover is narrower at one end.
+
+    >>> rim_ends_alike(13.25, 13.25)
+    0.0
+    """
+    return max(inner_cover_rim_front_length, inner_cover_rim_back_length) - min(
+        inner_cover_rim_front_length, inner_cover_rim_back_length
+    )
+
+
+@rule(
+    "harms",
+    high=Fraction(1, 16),
+    widest_high=AGREE,
+    if_high="Plane the higher strips down to the lowest.",
+)
+def rim_level(
+    inner_notch: Count,
+    inner_cover_rim_side_left_thickness: Length,
+    inner_cover_rim_side_right_thickness: Length,
+    inner_cover_rim_front_thickness: Length,
+    inner_cover_rim_front_left_thickness: Length,
+    inner_cover_rim_front_right_thickness: Length,
+    inner_cover_rim_back_thickness: Length,
+) -> Length:
+    """How far the highest strip of the rim stands above the lowest.
+
+    The sheets do not lie on all strips of such a rim, and bees and cold air get in between.
+
+    >>> rim_level(2, 0.375, 0.375, 0, 0.375, 0.375, 0.375)
+    0.0
+    """
+    return (
+        max(
+            inner_cover_rim_side_left_thickness,
+            inner_cover_rim_side_right_thickness,
+            inner_cover_rim_front_left_thickness,
+            inner_cover_rim_front_right_thickness,
+            inner_cover_rim_back_thickness,
+        )
+        - min(
+            inner_cover_rim_side_left_thickness,
+            inner_cover_rim_side_right_thickness,
+            inner_cover_rim_front_left_thickness,
+            inner_cover_rim_front_right_thickness,
+            inner_cover_rim_back_thickness,
+        )
+        if inner_notch
+        else max(
+            inner_cover_rim_side_left_thickness,
+            inner_cover_rim_side_right_thickness,
+            inner_cover_rim_front_thickness,
+            inner_cover_rim_back_thickness,
+        )
+        - min(
+            inner_cover_rim_side_left_thickness,
+            inner_cover_rim_side_right_thickness,
+            inner_cover_rim_front_thickness,
+            inner_cover_rim_back_thickness,
+        )
+    )
+
+
+@rule(
+    "harms",
+    high=Fraction(1, 16),
+    widest_high=AGREE,
+    only=("inner_notch",),
+    if_high="Rip new channel strips, as high as the rim.",
+)
+def channel_level(
+    inner_cover_rim_side_left_thickness: Length,
+    inner_cover_channel_side_left_thickness: Length,
+    inner_cover_channel_side_right_thickness: Length,
+    inner_cover_channel_back_thickness: Length,
+) -> Length:
+    """How much a strip of the channel differs in height from the rim, the one that differs most.
+
+    A higher strip keeps the sheet off the rim; a lower one lets bees into the still air beside the
+    channel.
+
+    >>> channel_level(0.375, 0.375, 0.375, 0.375)
+    0.0
+    """
+    return max(
+        inner_cover_rim_side_left_thickness,
+        inner_cover_channel_side_left_thickness,
+        inner_cover_channel_side_right_thickness,
+        inner_cover_channel_back_thickness,
+    ) - min(
+        inner_cover_rim_side_left_thickness,
+        inner_cover_channel_side_left_thickness,
+        inner_cover_channel_side_right_thickness,
+        inner_cover_channel_back_thickness,
+    )
+
+
+@rule(
+    "harms",
     low=-AGREE,
     high=AGREE,
-    if_low="Cut the sheet anew; one that is 1/8 in short may go on top, flush in front.",
+    if_low="Cut a new sheet.",
     if_high="Trim the sheet flush with the rim, after gluing.",
 )
 def sheet_against_rim_along(
@@ -240,7 +388,7 @@ def sheet_against_rim_along(
     "harms",
     low=-AGREE,
     high=AGREE,
-    if_low="Cut the sheet anew.",
+    if_low="Cut a new sheet.",
     if_high="Trim the sheet flush with the rim, after gluing.",
 )
 def sheet_against_rim_across(
@@ -258,6 +406,32 @@ def sheet_against_rim_across(
     return (
         min(inner_cover_sheet_lower_width, inner_cover_sheet_upper_width)
         - inner_cover_overall_width
+    )
+
+
+@rule(
+    "harms",
+    high=AGREE,
+    if_high="Trim the bigger sheet to the smaller, after gluing.",
+)
+def sheets_alike(
+    inner_cover_sheet_lower_length: Length,
+    inner_cover_sheet_upper_length: Length,
+    inner_cover_sheet_lower_width: Length,
+    inner_cover_sheet_upper_width: Length,
+) -> Length:
+    """How much the two sheets differ in length or width, where they differ more.
+
+    A sheet that stands out splinters, and the roof catches on it.
+
+    >>> sheets_alike(22.75, 22.75, 16.25, 16.25)
+    0.0
+    """
+    return max(
+        max(inner_cover_sheet_lower_length, inner_cover_sheet_upper_length)
+        - min(inner_cover_sheet_lower_length, inner_cover_sheet_upper_length),
+        max(inner_cover_sheet_lower_width, inner_cover_sheet_upper_width)
+        - min(inner_cover_sheet_lower_width, inner_cover_sheet_upper_width),
     )
 
 
@@ -294,16 +468,20 @@ def sheet_brad_bite(sheet_brad: Length, inner_cover_sheet_upper_thickness: Lengt
     return sheet_brad - inner_cover_sheet_upper_thickness
 
 
-@rule("blocks", low=Fraction(0), if_low="There is no remedy: no sheet is so big.")
+@rule(
+    "blocks",
+    low=Fraction(0),
+    if_low="Make the sheet of two pieces, with one more strip under the joint.",
+)
 def sheet_out_of_sheet(
     inner_cover_sheet_upper_width: Length,
     inner_cover_sheet_upper_length: Length,
     plywood_sheet_width: Length,
     plywood_sheet_length: Length,
 ) -> Length:
-    """What a sheet of plywood is bigger than the inner cover, in the tighter direction.
+    """How much bigger a sheet of plywood is than the inner cover, in the tighter direction.
 
-    The inner cover's thin sheets must be whole: a joint sags between the rim's strips.
+    A thin sheet of two pieces sags at its joint, between the rim's strips.
 
     >>> sheet_out_of_sheet(16.25, 22.75, 48, 96)
     31.75

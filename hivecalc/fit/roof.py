@@ -28,13 +28,13 @@ FALL_SOURCE: Final = (
 )
 SCREW_BITE: Final = Fraction(1, 4)
 NEXT_SCREW: Final = Fraction(1, 4)
-MARK_ANEW: Final = "Mark the line anew, from the edge of the sheet as it was cut."
+MARK_ANEW: Final = "Mark a new line, from the edge of the sheet as you cut it."
 
 
 @rule(
     "blocks",
     low=Fraction(1, 16),
-    if_low="Plane the inner cover's and the box's edges, or make a new rim to the box as it is.",
+    if_low="Choose more cap clearance, and cut new rim sides, longer ones.",
 )
 def rim_clear_along(roof_clear_length: Length, stack_outside_length: Length) -> Length:
     """Room inside the skirt at each end of the hive, with the roof in the middle.
@@ -50,7 +50,7 @@ def rim_clear_along(roof_clear_length: Length, stack_outside_length: Length) -> 
 @rule(
     "blocks",
     low=Fraction(1, 16),
-    if_low="Plane the inner cover's and the box's edges, or make a new rim to the box as it is.",
+    if_low="Choose more cap clearance, and cut a new front and back for the rim, longer ones.",
 )
 def rim_clear_across(roof_clear_width: Length, stack_outside_width: Length) -> Length:
     """Room inside the skirt at each side of the hive, with the roof in the middle.
@@ -103,7 +103,7 @@ def way_behind_skirt(roof_rim_clear_along: Length) -> Length:
     low=Fraction(1, 2),
     widest_low=Fraction(1, 4),
     source=MEMORY,
-    if_low="Make the skirt wider: the roof stands on the inner cover, so its height counts too.",
+    if_low="Cut a wider skirt: the roof stands on the inner cover, so its height counts too.",
 )
 def skirt_lap(lap: Length) -> Length:
     """How far the skirt reaches down over the box.
@@ -285,9 +285,7 @@ def roof_foam_across(roof_rim_opening_width: Length, roof_roof_panel_width: Leng
 @rule(
     "blocks",
     low=Fraction(0),
-    high=LOOSE_HIGH,
     if_low="Cut the retainer shorter: its length is not critical.",
-    if_high="Rip a new retainer; it costs a minute.",
 )
 def retainer_room(
     roof_rim_opening_length: Length,
@@ -296,12 +294,30 @@ def retainer_room(
 ) -> Length:
     """Room for the retainers between the rim's front and back, both ends together.
 
-    A retainer that is too long does not go in; a very short one lets the foam sag.
+    A retainer that is too long does not go in.
 
     >>> retainer_room(20.5, 20, 20)
     0.5
     """
     return roof_rim_opening_length - max(
+        roof_roof_retainer_left_length, roof_roof_retainer_right_length
+    )
+
+
+@rule("harms", high=LOOSE_HIGH, if_high="Cut a new retainer; it costs a minute.")
+def retainers_reach(
+    roof_rim_opening_length: Length,
+    roof_roof_retainer_left_length: Length,
+    roof_roof_retainer_right_length: Length,
+) -> Length:
+    """Room beside the shorter retainer, both ends together.
+
+    Beyond the end of a very short retainer the foam sags.
+
+    >>> retainers_reach(20.5, 20, 20)
+    0.5
+    """
+    return roof_rim_opening_length - min(
         roof_roof_retainer_left_length, roof_roof_retainer_right_length
     )
 
@@ -313,7 +329,7 @@ def retainer_room(
     "harms",
     low=-AGREE,
     high=Fraction(1, 4),
-    if_low="Cut the skirt's sides anew: they cover the edges of its ends.",
+    if_low="Cut new skirt sides: they cover the edges of its ends.",
     if_high="Trim the skirt's sides flush with its ends.",
 )
 def skirt_sides_cover(
@@ -342,7 +358,7 @@ def skirt_sides_cover(
     "harms",
     low=-AGREE,
     high=AGREE,
-    if_low="Cut the skirt's ends anew.",
+    if_low="Cut new skirt ends.",
     if_high="Trim the skirt's ends flush with the rim, or the sides do not lie on it.",
 )
 def skirt_ends_fit(
@@ -360,9 +376,36 @@ def skirt_ends_fit(
 
 @rule(
     "harms",
+    high=AGREE,
+    widest_high=Fraction(1, 4),
+    if_high="Trim the longer piece to the shorter.",
+)
+def skirt_pairs_alike(
+    roof_skirt_side_left_length: Length,
+    roof_skirt_side_right_length: Length,
+    roof_skirt_end_front_length: Length,
+    roof_skirt_end_back_length: Length,
+) -> Length:
+    """How much the pieces of a pair differ in length in the skirt, in the pair that differs more.
+
+    One longer piece leaves the corner open, or stands out and splinters.
+
+    >>> skirt_pairs_alike(24, 24, 16.5, 16.5)
+    0
+    """
+    return max(
+        max(roof_skirt_side_left_length, roof_skirt_side_right_length)
+        - min(roof_skirt_side_left_length, roof_skirt_side_right_length),
+        max(roof_skirt_end_front_length, roof_skirt_end_back_length)
+        - min(roof_skirt_end_front_length, roof_skirt_end_back_length),
+    )
+
+
+@rule(
+    "harms",
     low=Fraction(1, 2),
-    widest_low=Fraction(3, 8),
-    if_low="Choose more overhang, or a thinner skirt; a deck that is cut already is cut anew.",
+    widest_low=Fraction(1, 4),
+    if_low="Choose more overhang and cut a new deck, or take a thinner skirt.",
 )
 def deck_drips_clear(
     roof_deck_overhang_along: Length,
@@ -386,7 +429,7 @@ def deck_drips_clear(
     "harms",
     low=Fraction(1, 8),
     high=Fraction(5, 2),
-    if_low="Cut the cover anew: the deck must not stand out of it.",
+    if_low="Cut a new cover: the deck must not stand out of it.",
     if_high="Trim the cover: the wind gets hold of a long lip.",
 )
 def cover_lip_left(roof_cover_lip_along: Length, roof_cover_lip_across: Length) -> Length:
@@ -400,7 +443,7 @@ def cover_lip_left(roof_cover_lip_along: Length, roof_cover_lip_across: Length) 
     return min(roof_cover_lip_along, roof_cover_lip_across)
 
 
-@rule("note", low=Fraction(0), if_low="Cut the deck anew: it does not cover the rim.")
+@rule("note", low=Fraction(0), if_low="Cut a new deck: this one does not cover the rim.")
 def spacer_width(roof_deck_overhang_across: Length) -> Length:
     """How far the deck stands out beyond the rim, which the spacer is cut to.
 
@@ -579,7 +622,7 @@ def wood_past_deck_screw(
     "harms",
     low=Fraction(1, 2),
     source=MEMORY,
-    if_low="Set the deck's screws further along the line from the cover's.",
+    if_low="Set the deck's screws further from the cover's, along the line.",
 )
 def deck_screws_beside_cover_screws(screw_offset: Length) -> Length:
     """Distance of a deck screw from the next cover screw, along their line.
@@ -673,7 +716,7 @@ def wood_past_skirt_brad(
 @rule(
     "blocks",
     low=Fraction(0),
-    if_low="Put the foam together from two pieces: under the deck that does no harm.",
+    if_low="Lay two pieces of foam side by side: under the deck that does no harm.",
 )
 def roof_panel_out_of_board(
     roof_roof_panel_width: Length,
@@ -681,7 +724,7 @@ def roof_panel_out_of_board(
     foam_board_width: Length,
     foam_board_length: Length,
 ) -> Length:
-    """What a foam board is bigger than the roof's panel, in the tighter direction.
+    """How much bigger a foam board is than the roof's panel, in the tighter direction.
 
     A panel that is bigger than the biggest board, whichever way you turn it, cannot be cut in one
     piece.
@@ -702,7 +745,7 @@ def deck_out_of_sheet(
     plywood_sheet_width: Length,
     plywood_sheet_length: Length,
 ) -> Length:
-    """What a sheet of plywood is bigger than the deck, in the tighter direction.
+    """How much bigger a sheet of plywood is than the deck, in the tighter direction.
 
     A deck of two pieces has a joint that bends and lets water through.
 
@@ -722,7 +765,7 @@ def cover_out_of_sheet(
     plastic_sheet_width: Length,
     plastic_sheet_length: Length,
 ) -> Length:
-    """What a sheet of corrugated plastic is bigger than the cover, in the tighter direction.
+    """How much bigger a sheet of plastic is than the cover, in the tighter direction.
 
     A cover of two pieces has a joint, and on so flat a roof rain goes through it.
 

@@ -160,7 +160,7 @@ def strips_across_box(
     low=-AGREE,
     high=AGREE,
     if_low="Trim the skin.",
-    if_high="Cut the skin anew, or close the corner with a strip.",
+    if_high="Cut a new skin, or close the corner with a strip.",
 )
 def skin_along_foam(
     box_length: Length,
@@ -190,7 +190,7 @@ def skin_along_foam(
     low=-AGREE,
     high=AGREE,
     if_low="Trim the skin.",
-    if_high="Cut the skin anew, or close the corner with a strip.",
+    if_high="Cut a new skin, or close the corner with a strip.",
 )
 def skin_across_sleeve(
     sleeve_outside_width: Length,
@@ -213,7 +213,7 @@ def skin_across_sleeve(
     low=-AGREE,
     high=AGREE,
     if_low="Trim the skin flush with the box.",
-    if_high="Let the gap be at the top, under the inner cover's edge, and close it with a strip.",
+    if_high="Leave the gap at the top, and close it with a strip.",
 )
 def skin_as_high_as_box(
     box_height: Length,
@@ -224,7 +224,8 @@ def skin_as_high_as_box(
 ) -> Length:
     """How much lower the skin is than the box, where it is highest.
 
-    A skin that stands above the box keeps cover and box apart; one below it lets the next box rock.
+    A skin that stands above the box keeps cover and box apart; a low one leaves the edge strip's
+    joint open to the rain.
 
     >>> skin_as_high_as_box(9.625, 9.625, 9.625, 9.625, 9.625)
     0.0
@@ -234,6 +235,161 @@ def skin_as_high_as_box(
         sleeve_skin_side_right_width,
         sleeve_skin_end_front_width,
         sleeve_skin_end_back_width,
+    )
+
+
+@rule("harms", high=SNUG_HIGH, if_high="Press a strip of foam in beside the smaller piece.")
+def foam_alike(
+    sleeve_foam_side_left_length: Length,
+    sleeve_foam_side_right_length: Length,
+    sleeve_foam_end_front_length: Length,
+    sleeve_foam_end_back_length: Length,
+    sleeve_foam_side_left_width: Length,
+    sleeve_foam_side_right_width: Length,
+    sleeve_foam_end_front_width: Length,
+    sleeve_foam_end_back_width: Length,
+) -> Length:
+    """How much pieces of foam that should be alike differ, where they differ most.
+
+    Beside a smaller piece warmth goes out.
+
+    >>> foam_alike(19.875, 19.875, 18.25, 18.25, *[8.125] * 4)
+    0.0
+    """
+    return max(
+        max(sleeve_foam_side_left_length, sleeve_foam_side_right_length)
+        - min(sleeve_foam_side_left_length, sleeve_foam_side_right_length),
+        max(sleeve_foam_end_front_length, sleeve_foam_end_back_length)
+        - min(sleeve_foam_end_front_length, sleeve_foam_end_back_length),
+        max(
+            sleeve_foam_side_left_width,
+            sleeve_foam_side_right_width,
+            sleeve_foam_end_front_width,
+            sleeve_foam_end_back_width,
+        )
+        - min(
+            sleeve_foam_side_left_width,
+            sleeve_foam_side_right_width,
+            sleeve_foam_end_front_width,
+            sleeve_foam_end_back_width,
+        ),
+    )
+
+
+@rule(
+    "harms",
+    high=AGREE,
+    widest_high=2 * AGREE,
+    if_high="Trim the bigger skin, or cut the smaller one new.",
+)
+def skins_alike(
+    sleeve_skin_side_left_length: Length,
+    sleeve_skin_side_right_length: Length,
+    sleeve_skin_end_front_length: Length,
+    sleeve_skin_end_back_length: Length,
+    sleeve_skin_side_left_width: Length,
+    sleeve_skin_side_right_width: Length,
+    sleeve_skin_end_front_width: Length,
+    sleeve_skin_end_back_width: Length,
+) -> Length:
+    """How much skins that should be alike differ, where they differ most.
+
+    A smaller skin leaves a corner or an edge open to the rain.
+
+    >>> skins_alike(21.875, 21.875, 19.25, 19.25, *[9.5625] * 4)
+    0.0
+    """
+    return max(
+        max(sleeve_skin_side_left_length, sleeve_skin_side_right_length)
+        - min(sleeve_skin_side_left_length, sleeve_skin_side_right_length),
+        max(sleeve_skin_end_front_length, sleeve_skin_end_back_length)
+        - min(sleeve_skin_end_front_length, sleeve_skin_end_back_length),
+        max(
+            sleeve_skin_side_left_width,
+            sleeve_skin_side_right_width,
+            sleeve_skin_end_front_width,
+            sleeve_skin_end_back_width,
+        )
+        - min(
+            sleeve_skin_side_left_width,
+            sleeve_skin_side_right_width,
+            sleeve_skin_end_front_width,
+            sleeve_skin_end_back_width,
+        ),
+    )
+
+
+@rule("harms", high=AGREE, widest_high=2 * AGREE, if_high="Cut a new strip; it costs a minute.")
+def edge_strips_alike(
+    sleeve_edge_strip_side_lower_left_length: Length,
+    sleeve_edge_strip_side_lower_right_length: Length,
+    sleeve_edge_strip_side_upper_left_length: Length,
+    sleeve_edge_strip_side_upper_right_length: Length,
+    sleeve_edge_strip_end_lower_front_length: Length,
+    sleeve_edge_strip_end_lower_back_length: Length,
+    sleeve_edge_strip_end_upper_front_length: Length,
+    sleeve_edge_strip_end_upper_back_length: Length,
+    sleeve_edge_strip_side_lower_left_width: Length,
+    sleeve_edge_strip_side_lower_right_width: Length,
+    sleeve_edge_strip_side_upper_left_width: Length,
+    sleeve_edge_strip_side_upper_right_width: Length,
+    sleeve_edge_strip_end_lower_front_width: Length,
+    sleeve_edge_strip_end_lower_back_width: Length,
+    sleeve_edge_strip_end_upper_front_width: Length,
+    sleeve_edge_strip_end_upper_back_width: Length,
+) -> Length:
+    """How much edge strips that should be alike differ, where they differ most.
+
+    Beside a smaller strip the foam is open to ants and mice, and the box stands on the others.
+
+    >>> edge_strips_alike(*[19.875] * 4, *[18.25] * 4, *[0.75] * 8)
+    0.0
+    """
+    return max(
+        max(
+            sleeve_edge_strip_side_lower_left_length,
+            sleeve_edge_strip_side_lower_right_length,
+            sleeve_edge_strip_side_upper_left_length,
+            sleeve_edge_strip_side_upper_right_length,
+        )
+        - min(
+            sleeve_edge_strip_side_lower_left_length,
+            sleeve_edge_strip_side_lower_right_length,
+            sleeve_edge_strip_side_upper_left_length,
+            sleeve_edge_strip_side_upper_right_length,
+        ),
+        max(
+            sleeve_edge_strip_end_lower_front_length,
+            sleeve_edge_strip_end_lower_back_length,
+            sleeve_edge_strip_end_upper_front_length,
+            sleeve_edge_strip_end_upper_back_length,
+        )
+        - min(
+            sleeve_edge_strip_end_lower_front_length,
+            sleeve_edge_strip_end_lower_back_length,
+            sleeve_edge_strip_end_upper_front_length,
+            sleeve_edge_strip_end_upper_back_length,
+        ),
+        max(
+            sleeve_edge_strip_side_lower_left_width,
+            sleeve_edge_strip_side_lower_right_width,
+            sleeve_edge_strip_side_upper_left_width,
+            sleeve_edge_strip_side_upper_right_width,
+            sleeve_edge_strip_end_lower_front_width,
+            sleeve_edge_strip_end_lower_back_width,
+            sleeve_edge_strip_end_upper_front_width,
+            sleeve_edge_strip_end_upper_back_width,
+        )
+        - min(
+            sleeve_edge_strip_side_lower_left_width,
+            sleeve_edge_strip_side_lower_right_width,
+            sleeve_edge_strip_side_upper_left_width,
+            sleeve_edge_strip_side_upper_right_width,
+            sleeve_edge_strip_end_lower_front_width,
+            sleeve_edge_strip_end_lower_back_width,
+            sleeve_edge_strip_end_upper_front_width,
+            sleeve_edge_strip_end_upper_back_width,
+        ),
     )
 
 

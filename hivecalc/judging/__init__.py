@@ -2,6 +2,8 @@
 
 `verdict` is a plain function. It judges in five stages: can it be read; is it the value; would it
 be right if an earlier answer were; is it what a named slip gives; and else, where to look first.
+The slips stand beside it, in four families: about the rule, the sums, the tape, and writing. Each
+is a wrong rule made from the right one.
 """
 
 from collections.abc import Mapping
@@ -11,43 +13,55 @@ from functools import partial
 from hivecalc.components import COURSE
 from hivecalc.derivation import Values
 from hivecalc.hive import Hive
-from hivecalc.judging.case import Case
-from hivecalc.judging.comparing import (
-    ALLOWED,
-    HAIR,
-    RATIO_PLACE,
-    TENTH_OF_MM,
-    is_right,
-    is_sane,
-    stands_for,
+from hivecalc.judging.answer import Entry, doubt, entered, is_right, is_sane, stands_for
+from hivecalc.judging.arithmetic import before, computed, dimension_in, plain, worked_on
+from hivecalc.judging.case import (
+    MOST_SLIPS,
+    NOT_EXPECTED,
+    UNFINISHED,
+    Case,
+    named_slip,
+    slip_message,
+    space_left_out,
+    tells_apart,
 )
-from hivecalc.judging.forms import is_list_form, list_form
-from hivecalc.judging.reading import read
-from hivecalc.judging.sheet import Sheet, sheet
-from hivecalc.judging.telling import MOST_SLIPS, NO_SLIP, slip_message, tells_apart
-from hivecalc.judging.verdicts import Judgement, NamedSlip, Verdict, verdict_json
+from hivecalc.judging.rule import wrong_rules
+from hivecalc.judging.sheet import SLIPS, Sheet, at_step, sheet, wrong_answers
+from hivecalc.judging.slip import Slip, Wrong
+from hivecalc.judging.tape import readings
+from hivecalc.judging.verdicts import Judgement, NamedSlip, Verdict, help_after, verdict_json
 from hivecalc.length import LONGEST, LengthError
-from hivecalc.slips.arithmetic import dimension_in
 
 __all__ = [
-    "ALLOWED",
-    "HAIR",
     "MOST_SLIPS",
-    "NO_SLIP",
-    "RATIO_PLACE",
-    "TENTH_OF_MM",
+    "NOT_EXPECTED",
+    "SLIPS",
+    "UNFINISHED",
+    "Entry",
     "Judgement",
     "NamedSlip",
+    "Slip",
     "Verdict",
-    "is_list_form",
+    "Wrong",
+    "at_step",
+    "before",
+    "computed",
+    "doubt",
+    "help_after",
     "is_right",
     "is_sane",
-    "list_form",
+    "named_slip",
+    "plain",
+    "readings",
     "slip_message",
+    "space_left_out",
     "stands_for",
     "tells_apart",
     "verdict",
     "verdict_json",
+    "worked_on",
+    "wrong_answers",
+    "wrong_rules",
 ]
 
 
@@ -83,16 +97,16 @@ def _judged(
 ) -> Verdict:
     asked = dimension_in(known.values, dimension)
     try:
-        value = _read(answer, dimension, known)
+        entry = _entered(answer, dimension, known)
     except LengthError as error:
         return Verdict(dimension, answer, "unreadable", str(error))
-    case = Case(known, asked, answer, value, _readable(earlier, dimension, known))
+    case = Case(known, asked, entry, _readable(earlier, dimension, known))
     return case.right() or case.carried() or case.slip() or case.unexplained()
 
 
-def _read(answer: str, dimension: str, known: Sheet) -> Fraction:
+def _entered(answer: str, dimension: str, known: Sheet) -> Entry:
     below_nothing = known.values[dimension] < 0
-    return read(answer, COURSE.dimension(dimension), known.units, below_nothing=below_nothing)
+    return entered(answer, COURSE.dimension(dimension), known.units, below_nothing=below_nothing)
 
 
 def _readable(earlier: Mapping[str, str | Fraction], dimension: str, known: Sheet) -> Values:
@@ -103,7 +117,7 @@ def _readable(earlier: Mapping[str, str | Fraction], dimension: str, known: Shee
         if name == dimension or name not in known.values:
             continue
         try:
-            value = answer if isinstance(answer, Fraction) else _read(answer, name, known)
+            value = answer if isinstance(answer, Fraction) else _entered(answer, name, known).value
         except LengthError:
             continue
         if is_sane(value, known.values[name]):

@@ -4,24 +4,34 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
+from typing import Final
 
 from hivecalc.components import COURSE
 from hivecalc.derivation import Dimension, Values, title
 from hivecalc.hive.texts import sentence
-from hivecalc.judging.comparing import ALLOWED, HAIR, is_right, stands_for
-from hivecalc.judging.forms import in_units, is_list_form, is_mark, list_form
-from hivecalc.judging.sheet import Candidate, Sheet
-from hivecalc.judging.telling import (
-    NO_SLIP,
-    first_question,
-    named_slips,
-    slip_message,
-    tells_apart,
+from hivecalc.judging.answer import (
+    HAIR,
+    ONE_MARK,
+    TENTH_OF_MM,
+    Entry,
+    in_units,
+    is_mark,
+    is_right,
+    list_form,
+    stands_for,
 )
-from hivecalc.judging.verdicts import Judgement, Verdict
-from hivecalc.length import Rounding
-from hivecalc.slips import at_step
-from hivecalc.slips.arithmetic import in_order
+from hivecalc.judging.arithmetic import in_order
+from hivecalc.judging.sheet import SLIPS, Candidate, Sheet, at_step
+from hivecalc.judging.slip import LINE, Wrong
+from hivecalc.judging.verdicts import Judgement, NamedSlip, Verdict
+from hivecalc.length import Rounding, likely_meant
+
+MOST_SLIPS: Final = 3
+NOT_EXPECTED: Final = "Not yet: this is not the value expected."
+UNFINISHED: Final = "Right so far: now carry the inch."
+SLIP_MESSAGE: Final = "This is what you would get if"
+_FAMILIES: Final = {"rule": 0, "sums": 1, "tape": 2, "writing": 2}
+_BY_ROUNDING: Final = 3
 
 
 @dataclass(frozen=True)
@@ -30,9 +40,13 @@ class Case:
 
     sheet: Sheet
     asked: Dimension
-    answer: str
-    value: Fraction
+    entry: Entry
     earlier: Values
+
+    @property
+    def value(self) -> Fraction:
+        """The answer as it was read."""
+        return self.entry.value
 
     @cached_property
     def truth(self) -> Fraction:
@@ -42,19 +56,21 @@ class Case:
     # right
 
     def right(self) -> Verdict | None:
-        """The verdict if the answer is the value or a rounding of it."""
-        if not is_right(self.value, self.truth, self.asked):
+        """The verdict if the answer is the value or what may be cut instead of it."""
+        if not self.sheet.is_right(self.asked.name, self.value):
             return None
         judged: Judgement = "right" if self._in_form else "right_other_form"
         form = "" if self._in_form else self._form(self.truth)
-        told = f"Right{self._closeness(self.truth)}{form}"
-        return replace(self._verdict(judged, told, self.truth), on_list=self._listed(self.truth))
+        told = f"Right{self._closeness(self.truth)}"
+        if self.entry.is_unfinished:
+            told, form = UNFINISHED, self._form(self.value)
+        verdict = self._verdict(judged, f"{told}{form}", self.truth)
+        return replace(verdict, on_list=self._listed(self.truth))
 
     @property
     def _in_form(self) -> bool:
         """Whether it stands as on a cutting list; a fall stands on none, so any form will do."""
-        ratio = self.asked.kind == "ratio"
-        return ratio or is_list_form(self.answer, self.value, self.sheet.units)
+        return self.asked.kind == "ratio" or self.entry.is_list_form
 
     def _form(self, expected: Fraction) -> str:
         """How the answer is written on a cutting list, or which mark of a tape comes nearest."""
@@ -67,7 +83,9 @@ class Case:
         return list_form(self._target(expected), self.asked, self.sheet.units)
 
     def _target(self, expected: Fraction) -> Fraction:
-        """What is written on the list: the answer, where it may be rounded to one side."""
+        """What is written on the list of this hive; of a carried answer, that answer rounded."""
+        if expected == self.truth:
+            return self.sheet.mark(self.asked.name)
         exact = abs(self.value - expected) <= HAIR or self._rounding is Rounding.NEAREST
         return expected if exact else self.value
 
@@ -89,7 +107,7 @@ class Case:
 
     def _side(self, expected: Fraction) -> bool | None:
         over = self.value - expected
-        if abs(over) > 2 * ALLOWED:
+        if abs(over) > 2 * ONE_MARK:
             return None
         sides = {Rounding.DOWN: over <= HAIR, Rounding.UP: over >= -HAIR}
         return sides.get(self._rounding)
@@ -99,9 +117,9 @@ class Case:
     def carried(self) -> Verdict | None:
         """The verdict if the answer is right for what the learner answered earlier."""
         for given, source in self._carries():
-            expected = self.sheet.worked_on(self.asked.name, given)
-            if expected and expected > 0 and is_right(self.value, expected, self.asked):
-                return self._carried_verdict(source, expected)
+            for expected in self.sheet.worked_from(self.asked, given):
+                if expected > 0 and is_right(self.value, expected, self.asked):
+                    return self._carried_verdict(source, expected)
         return None
 
     def _carries(self) -> Iterator[tuple[Values, str]]:
@@ -120,8 +138,7 @@ class Case:
         return in_order(self.asked.name, self.sheet.known.union(stops))[:-1] if self.earlier else ()
 
     def _was_right(self, name: str) -> bool:
-        asked = COURSE.dimensions[name]
-        return is_right(self.earlier[name], self.sheet.values[name], asked)
+        return self.sheet.is_right(name, self.earlier[name])
 
     def _carried_verdict(self, source: str, expected: Fraction) -> Verdict:
         name, before = title(source), in_units(self.earlier[source], self.sheet.units)
@@ -143,7 +160,9 @@ class Case:
     # a slip
 
     def slip(self) -> Verdict | None:
-        """The verdict if named slips give the answer, at most three of them."""
+        """The verdict if a space was left out, or if named slips give the answer: at most three."""
+        if told := space_left_out(self.entry, self.truth, self.asked):
+            return told
         found = named_slips(self._matches(), self.value) or named_slips(
             self._carried_matches(), self.value
         )
@@ -158,20 +177,26 @@ class Case:
         )
 
     def _matches(self) -> Iterator[Candidate]:
-        """The slips that give the answer, those left out that an earlier answer speaks against."""
+        """The slips that give the answer, those left out that an earlier answer speaks against.
+
+        Close to the value only those count that give the very answer.
+        """
+        close = self._is_close()
         for candidate in self.sheet.near(self.asked.name, self.value):
-            if self._is(candidate) and self._may_be(candidate):
+            exact = abs(self.value - candidate.value) <= TENTH_OF_MM
+            if (exact or not close) and self._is(candidate) and self._may_be(candidate):
                 yield candidate
 
     def _is(self, candidate: Candidate) -> bool:
-        return stands_for(self.value, candidate.value, candidate.wrong, self.asked)
+        return stands_for(self.entry, candidate.value, candidate.wrong, self.asked)
 
     def _may_be(self, candidate: Candidate) -> bool:
         wrong = candidate.wrong
         if candidate.steps_back == 0 or wrong.step not in self.earlier:
             return True
-        earlier, asked = self.earlier[wrong.step], COURSE.dimensions[wrong.step]
-        return stands_for(earlier, wrong.value, wrong, asked)
+        asked, units = COURSE.dimensions[wrong.step], self.sheet.units
+        earlier = Entry("", self.earlier[wrong.step], units)
+        return stands_for(earlier, wrong.value, replace(wrong, forms=frozenset()), asked)
 
     def _carried_matches(self) -> Iterator[Candidate]:
         """The slips at this step that give the answer when it is worked on from earlier ones."""
@@ -192,12 +217,25 @@ class Case:
         """The verdict where no known slip gives the answer: the first step to look at."""
         order = self.sheet.order(self.asked.name)
         first = next((n for n in order if not self._is_answered_rightly(n)), self.asked.name)
-        message = f"{self._as_read}{NO_SLIP}{self._unsafe()}"
+        so_far = [title(n) for n in order[: order.index(first)]]
+        told = self._close() if self._is_close() else f"{NOT_EXPECTED}{_right_so_far(so_far)}"
         return replace(
-            self._verdict("unexplained", message, self.truth),
+            self._verdict("unexplained", f"{self._as_read}{told}{self._unsafe()}", self.truth),
             question=first_question(COURSE.dimensions[first]),
             first_difference=first,
         )
+
+    def _is_close(self) -> bool:
+        """Whether the answer is one mark of the tape off, or less."""
+        length = self.asked.kind == "length" and self.value != 0
+        return length and abs(self.value - self.truth) <= ONE_MARK + HAIR
+
+    def _close(self) -> str:
+        """What is said of an answer that is one mark off: that it would work, where it would."""
+        if self._side(self.truth) is not True:
+            return "Not yet, but close: the sum gives a length that is about one mark away."
+        more = "more" if self._rounding is Rounding.DOWN else "less"
+        return f"It would work, but the sum gives a little {more}. {self._reason}"
 
     @property
     def _as_read(self) -> str:
@@ -217,9 +255,128 @@ class Case:
     def _verdict(self, judged: Judgement, message: str, expected: Fraction) -> Verdict:
         return Verdict(
             self.asked.name,
-            self.answer,
+            self.entry.text,
             judged,
             message,
             value=self.value,
             safe=self._side(expected),
         )
+
+
+# ── what is said ──────────────────────────────────────────────────────────────────────────────
+
+
+def space_left_out(entry: Entry, expected: Fraction, asked: Dimension) -> Verdict | None:
+    """The verdict that asks whether 143/8 was meant to be 14 3/8, where that comes closer.
+
+    >>> rail = COURSE.dimension("bottom_board.front_rail_length")
+    >>> told = space_left_out(Entry("143/8", Fraction(143, 8), "inch"), Fraction(14), rail)
+    >>> told.message, told.question
+    ('143/8 reads as 17 7/8 in.', 'Did you mean 14 3/8 in?')
+    """
+    if asked.kind != "length" or expected <= 0:
+        return None
+    meant = likely_meant(entry.text, expected, entry.units)
+    if meant is None:
+        return None
+    slip, asks = SLIPS["space_forgotten"], f"Did you mean {in_units(meant, entry.units)}?"
+    read = f"{entry.text.strip()} reads as {in_units(entry.value, entry.units)}."
+    wrong = Wrong(slip, asked.name, entry.value)
+    named = NamedSlip(
+        slip.name, slip.family, asked.name, wrong.sentence, asks, slip.practice, "", wrong.trace
+    )
+    return Verdict(
+        asked.name, entry.text, "slip", read, asks, entry.value,
+        slips=(named,), first_difference=asked.name,
+    )  # fmt: skip
+
+
+def named_slips(matches: Iterable[Candidate], answer: Fraction) -> tuple[NamedSlip, ...]:
+    """At most three slips, each name once, and none that nothing tells from a likelier one.
+
+    Slips of the rule that give the very value stand first, then those of the sum, then those of the
+    tape and of writing; what meets the value by rounding only stands last.
+    """
+    best: dict[str, Candidate] = {}
+    ranked = sorted(matches, key=lambda c: _rank(c, answer))
+    for candidate in ranked:
+        best.setdefault(candidate.wrong.slip.name, candidate)
+    apart: dict[str, Candidate] = {}
+    for candidate in best.values():
+        apart.setdefault(candidate.wrong.trace, candidate)
+    chosen = list(apart.values())[:MOST_SLIPS]
+    return tuple(_named(c, ranked) for c in chosen)
+
+
+def _rank(candidate: Candidate, answer: Fraction) -> tuple[int, int, int, str]:
+    """How a slip ranks: by its family, here before a step back, the commoner before the rarer."""
+    exact = abs(answer - candidate.value) <= TENTH_OF_MM
+    slip = candidate.wrong.slip
+    family = _FAMILIES[slip.family] if exact else _BY_ROUNDING
+    return family, candidate.steps_back, -slip.weight, slip.name
+
+
+def _named(first: Candidate, ranked: Iterable[Candidate]) -> NamedSlip:
+    wrong = first.wrong
+    where = f", at the {title(wrong.step)}, " if first.steps_back else " "
+    same = (c.wrong for c in ranked if c.wrong.slip is wrong.slip and c.wrong.step == wrong.step)
+    gives = list(dict.fromkeys((wrong.gives, *(w.gives for w in same))))
+    return named_slip(wrong, f"{SLIP_MESSAGE}{where}{', or if '.join(gives)}.")
+
+
+def named_slip(wrong: Wrong, told: str = "") -> NamedSlip:
+    """A slip as a verdict names it."""
+    slip, working = wrong.slip, f"{title(wrong.step)}: {wrong.working}"
+    return NamedSlip(
+        slip.name,
+        slip.family,
+        wrong.step,
+        told or wrong.sentence,
+        wrong.question,
+        slip.practice,
+        working,
+        wrong.trace,
+    )
+
+
+def slip_message(found: Iterable[NamedSlip]) -> str:
+    """The sentences of slips that give one answer, as one text.
+
+    >>> slip_message([NamedSlip(*"abc", f"{SLIP_MESSAGE} {s}.", *"defg") for s in "xy"])
+    'This is what you would get if x. Or if y.'
+    """
+    first, *others = (slip.sentence for slip in found)
+    return first + "".join(f" Or if{s.removeprefix(SLIP_MESSAGE)}" for s in others)
+
+
+def tells_apart(found: Iterable[NamedSlip]) -> str:
+    """What in a learner's own working tells which of some slips it was; empty where there is one.
+
+    >>> traces = f"{LINE} “9 − 2”", f"{LINE} “9 + 2”", "was it 9"
+    >>> tells_apart([NamedSlip(*"abcdef", "", trace) for trace in traces])
+    'Your own working tells which: is there a line like “9 − 2”, or like “9 + 2”, or was it 9?'
+    """
+    first, *others = dict.fromkeys(slip.trace for slip in found)
+    like = [f"like{t.removeprefix(LINE)}" if t.startswith(LINE) else t for t in others]
+    told = ", or ".join((first, *(like if first.startswith(LINE) else others)))
+    return f"Your own working tells which: {told}?" if others else ""
+
+
+def first_question(first: Dimension) -> str:
+    """The question that sends a learner to the first step to look at."""
+    name = title(first.name)
+    if len(first.inputs) == 1:
+        return f"Begin with the {name}: which one size gives it?"
+    return (
+        f"Begin with the {name}: which sizes make it, which are added and which taken off, and "
+        "does any of them count twice?"
+    )
+
+
+def _right_so_far(names: list[str]) -> str:
+    """The steps that were answered rightly, told after a wrong answer."""
+    if not names:
+        return ""
+    *most, last = names
+    listed = f"{', the '.join(most)} and the {last}" if most else last
+    return f" Right so far: the {listed}."

@@ -32,6 +32,7 @@ from hivecalc.length import Length, Units, length_from_text, shown
 from hivecalc.pages.messages import Tone, message, table
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.tables.fit import (
+    SIGNS,
     accepted,
     accepted_text,
     margin_text,
@@ -41,12 +42,6 @@ from hivecalc.tables.fit import (
 )
 from hivecalc.tables.numbers import exactly
 
-SIGNS: Final = {
-    "holds": "✓ holds",
-    "at the edge": "~ at the edge",
-    "FAILS": "✗ fails",
-    "look": "• look",
-}
 MOST_RULES: Final = 6  # rules of a trial that are listed
 
 

@@ -14,8 +14,7 @@ from hivecalc.components import COURSE, values
 from hivecalc.derivation import title
 from hivecalc.exercise import EXERCISES, Case, Exercise, Posed, posed
 from hivecalc.hive import Hive
-from hivecalc.judging import Verdict, verdict
-from hivecalc.slips.arithmetic import before
+from hivecalc.judging import Verdict, before, verdict
 
 Texts: TypeAlias = dict[str, str]
 Judge: TypeAlias = Callable[[str, Mapping[str, str]], Verdict]

@@ -12,7 +12,7 @@ from hivecalc.exercise.options import Option
 from hivecalc.exercise.posing import HIDDEN
 from hivecalc.exercise.steps import last_sum_in_words, lines
 from hivecalc.judging import Verdict
-from hivecalc.pages.messages import message, table, verdict_message
+from hivecalc.pages.messages import message, table
 from hivecalc.pages.outcomes import as_answered
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import steps as hive_steps
@@ -148,13 +148,12 @@ def solution(exercise: Exercise) -> str:
 
     >>> from hivecalc.exercise import exercise
     >>> told = solution(exercise("02-02"))
-    >>> "✓ Right" in told, "17 3/8 − 1 1/2 = 15 7/8" in told
+    >>> "✓ The answer: 14 3/8 in" in told, "17 3/8 − 1 1/2 = 15 7/8" in told
     (True, True)
     """
     asked = posed(exercise)
-    found = asked.verdict(asked.model_answer)
     worked = _worked(asked)
-    answered = verdict_message(found) + message("note", *_answered(asked, worked))
+    answered = message("right", *_answered(asked, worked))
     return f"{solved(asked)}{worked}{answered}{slips(asked)}"
 
 

@@ -23,7 +23,7 @@ from hivecalc.hive import (
 )
 from hivecalc.hive.texts import sentence
 from hivecalc.hive.values import said_with_unit
-from hivecalc.judging import Verdict
+from hivecalc.judging import Verdict, doubt
 from hivecalc.length import (
     MILLIMETRE,
     SIXTEENTH,
@@ -32,12 +32,11 @@ from hivecalc.length import (
     Grid,
     Rounding,
     Units,
-    mixed,
     shown,
     with_unit,
+    written,
 )
 from hivecalc.measuring import STRAIGHT_ENOUGH
-from hivecalc.stock import NOMINAL
 
 Tone: TypeAlias = Literal["right", "wrong", "note"]
 
@@ -183,7 +182,7 @@ def meaning(name: str, hive: Hive) -> str:
     return message("note", known.meaning, *([] if name in given else more))
 
 
-def kept(name: str, hive: Hive) -> str:
+def kept(name: str, hive: Hive, typed: str = "") -> str:
     """What is said when a measurement was read and saved, and what makes it doubtful.
 
     >>> from hivecalc.hive import changed
@@ -194,7 +193,7 @@ def kept(name: str, hive: Hive) -> str:
     if name not in hive.measured and name not in hive.chosen:
         return message("right", f"Yours is taken out. In use now: {_in_use(name, hive)}.")
     saved = f"Saved: {title(name)} {_in_use(name, hive)}."
-    doubts = [*_named_for(name, hive.measurements[name]), *_other_readings(name, hive)]
+    doubts = _doubts(name, hive, typed) or list(_other_readings(name, hive))
     return message("right", saved) + (message("note", *doubts) if doubts else "")
 
 
@@ -204,15 +203,13 @@ def _in_use(name: str, hive: Hive) -> str:
     return echo(value, hive.units) if kind == "length" else said_with_unit(value, hive.units, kind)
 
 
-def _named_for(name: str, value: Fraction) -> Iterator[str]:
-    """A question where a stud has exactly the size of its name, which a planed one never has."""
-    named = f"2x{value}" if name == "stud_width" else f"{value}x4"
-    if name in {"stud_thickness", "stud_width"} and named in NOMINAL and value > 1:
-        real = getattr(NOMINAL[named], name.removeprefix("stud_"))
-        yield (
-            f"{value} in is the name of a stud; most measure {mixed(real)} in. "
-            "Did your tape really say so?"
-        )
+def _doubts(name: str, hive: Hive, typed: str) -> list[str]:
+    """The question that a size gives rise to as it was typed, if it does."""
+    if MEASUREMENTS[name].kind != "length":
+        return []
+    text = typed or written(hive.measurements[name], hive.units).removeprefix("≈ ")
+    readings = [reading for reading in hive.readings.get(name, ()) if reading is not None]
+    return list(filter(None, [doubt(name, text, hive.units, readings)]))
 
 
 def _other_readings(name: str, hive: Hive) -> Iterator[str]:

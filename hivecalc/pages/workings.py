@@ -5,9 +5,9 @@ from html import escape
 
 from hivecalc.components import COURSE, built, parts
 from hivecalc.derivation import Dimension, Step, title
-from hivecalc.fit import Finding
+from hivecalc.fit import GRID_OF, Finding, marked
 from hivecalc.hive import Hive
-from hivecalc.length import GRIDS, Rounding, Units, shown
+from hivecalc.length import Rounding, Units, shown
 from hivecalc.pages.messages import message, table
 from hivecalc.part import Piece, Size
 
@@ -34,9 +34,11 @@ def step_item(step: Step, units: Units, was: str = "") -> str:
     """
     of = unit(COURSE.dimension(step.dimension), units)
     before = f" (was {escape(was)}{of})" if was else ""
+    numbers = "" if step.numbers == step.shown else f"= {escape(step.numbers)} "
+    equals = "" if step.shown.startswith("≈") else "= "
     return (
         f"<li><b>{escape(title(step.dimension))}</b> = {escape(step.formula)}<br>"
-        f"= {escape(step.numbers)} = <b>{escape(step.shown)}{of}</b>{before}<br>"
+        f"{numbers}{equals}<b>{escape(step.shown)}{of}</b>{before}<br>"
         f"{escape(step.why)}</li>"
     )
 
@@ -102,17 +104,18 @@ def carry(hive: Hive, component: str, names: Sequence[str] = ()) -> str:
         return message("note", told)
     pieces = [p for p in parts(hive, component=component) if not names or p.part in names]
     head = ["piece", "how many", "thickness × width × length", "rounded", "why"]
-    return table(head, [_carry_row(p, hive.units) for p in pieces])
+    return table(head, [_carry_row(hive, p) for p in pieces])
 
 
-def _carry_row(piece: Piece, units: Units) -> list[str]:
-    sizes = (piece.thickness, piece.width, piece.length)
+def _carry_row(hive: Hive, piece: Piece) -> list[str]:
+    listed = marked(hive, piece)
+    sizes = (listed.thickness, listed.width, listed.length)
     rule = COURSE.dimension(f"{piece.component}.{piece.part}_length").rule
-    grid = GRIDS["1/16 in" if units == "inch" else "1 mm"]
+    grid = GRID_OF[hive.units]
     return [
         piece.part.replace("_", " "),
         str(piece.quantity),
-        " × ".join(size_text(s, units) for s in sizes),
+        " × ".join(size_text(s, hive.units) for s in sizes),
         f"{ROUNDING_WORDS[rule.rounding]} {grid.name}",
         rule.reason,
     ]

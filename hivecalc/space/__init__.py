@@ -19,7 +19,6 @@ its right), y from front (0) to back, z up from the component's own foot. Length
 from collections.abc import Mapping
 from fractions import Fraction
 
-from hivecalc.space.consequences import Consequence, consequences, only_these
 from hivecalc.space.fastening import (
     HELD,
     SIDES,
@@ -70,6 +69,7 @@ from hivecalc.space.stacking import (
     ways,
 )
 from hivecalc.space.weighing import Weight, weights
+from hivecalc.space.wrong_cuts import Consequence, consequences, only_these
 
 __all__ = [
     "AXES",

@@ -328,8 +328,8 @@ HELD: Final[Mapping[str, tuple[Hold, ...]]] = {
         Loose("end", "top bars", _RESTS),
     ),
     "sleeve": (
-        Held("edge strip side", "box inside", "deck_screw", BRADS),
-        Held("edge strip end", "box inside", "deck_screw", BRADS),
+        Held("edge strip side", "box inside", "edge_screw", BRADS),
+        Held("edge strip end", "box inside", "edge_screw", BRADS),
         Held("skin side", "edge strip side", "long_brad", BRADS, glued=True),
         Held("skin end", "edge strip end", "long_brad", BRADS, glued=True),
         Loose("skin side", "skin end", _OTHERS, glued=True),

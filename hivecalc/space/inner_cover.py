@@ -82,10 +82,10 @@ def slot(values: Mapping[str, Fraction]) -> tuple[Interval, Interval]:
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive
     >>> [(float(low), float(high)) for low, high in slot(values(demo_hive()))]
-    [(7.6875, 9.6875), (1.5, 1.8125)]
+    [(7.6875, 9.6875), (2.6875, 3.0)]
     """
     x = centred_on(values["hive_width"] / 2)(values["inner_cover.slot_length"])
-    return x, starting_at(values["stud_thickness"])(values["inner_cover.slot_width"])
+    return x, starting_at(values["inner_cover.slot_from_front"])(values["inner_cover.slot_width"])
 
 
 def _rim(bench: Bench) -> Iterator[Solid]:

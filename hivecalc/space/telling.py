@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, TypeAlias
 
-from hivecalc.length import Length, Units, with_unit, written
+from hivecalc.length import Length, Units, by_the_tape, written
 from hivecalc.space.solids import AXES, Axis, Solid
 
 Kind: TypeAlias = Literal["overlap", "open", "stands out", "bare", "clearance", "nothing"]
@@ -144,7 +144,7 @@ def _cause(fault: _Fault, pieces: Sequence[Solid], units: Units) -> str:
 
 def _too(size: str, more: Length, units: Units) -> str:
     too_much, too_little = TOO[size]
-    return f"{with_unit(units, abs(more))} {too_much if more > 0 else too_little}"
+    return f"{by_the_tape(abs(more), units)} {too_much if more > 0 else too_little}"
 
 
 def _fault(old: Solid, new: Solid, axis: Axis) -> _Fault:
@@ -190,7 +190,7 @@ class _Told:
         return word if self.several else word + ending
 
     def amount(self, length: Length) -> str:
-        return with_unit(self.units, length)
+        return by_the_tape(length, self.units)
 
     @property
     def before(self) -> Length:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:  # the rules take a while to load, and parts need none of them
 Json: TypeAlias = dict[str, object]
 
 
-def check_json(found: "AsBuilt", grid: Grid) -> Json:
+def check_json(found: "AsBuilt", frame: "FrameCheck | None", grid: Grid) -> Json:
     """What was cut, for other programs: what comes together, the pieces, the rules.
 
     >>> from fractions import Fraction
@@ -24,14 +24,16 @@ def check_json(found: "AsBuilt", grid: Grid) -> Json:
     >>> from hivecalc.hive import demo_hive
     >>> from hivecalc.length import SIXTEENTH
     >>> found = check(demo_hive(), {"bottom_board.panel_width": [Fraction(14)]})
-    >>> list(check_json(found, SIXTEENTH))
+    >>> list(check_json(found, None, SIXTEENTH))
     ['schema', 'holds', 'built', 'pieces', 'rules']
+
+    With a frame there is `frame` too: its shapes, opening, what to cut anew, and what is said.
     """
     from hivecalc.fit import finding_json  # noqa: PLC0415 - the rules load slowly
 
     return {
         "schema": "hivecalc/1",
-        "holds": found.holds,
+        "holds": found.holds and (frame is None or frame.holds),
         "built": {name: length_json(value, grid) for name, value in found.came.items()},
         "pieces": [
             {
@@ -44,6 +46,17 @@ def check_json(found: "AsBuilt", grid: Grid) -> Json:
             for piece in found.pieces
         ],
         "rules": [finding_json(f) for f in found.findings],
+        **({"frame": _frame_json(frame, grid)} if frame else {}),
+    }
+
+
+def _frame_json(frame: "FrameCheck", grid: Grid) -> Json:
+    return {
+        "shapes": list(frame.shapes),
+        "square": frame.squareness.square,
+        "opening": [length_json(side, grid) for side in frame.opening],
+        "recut": {name: length_json(size, grid) for name, size in frame.recut.items()},
+        "told": list(frame.sentences),
     }
 
 
@@ -102,6 +115,8 @@ def _blocks(
     across: int | None,
 ) -> Iterator[str]:
     result = "it goes together" if found.holds else f"{_rules(len(found.broken))} now"
+    if found.holds and frame and not frame.holds:
+        result = "the frame is not as planned"
     yield f"{wrapped(f'{seen(hive.name)}, as cut: {result}.')}\n"
     for piece in found.pieces:
         sign = "✓" if piece.allowed else "✗"

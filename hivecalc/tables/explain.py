@@ -8,6 +8,7 @@ from typing import Final
 from hivecalc.components import COURSE, values
 from hivecalc.derivation import Kind, RoundingRule, Step, title
 from hivecalc.hive import MEASUREMENTS, Hive
+from hivecalc.hive.measurements import OPENINGS
 from hivecalc.length import Grid, Rounding, Units, shown
 from hivecalc.tables.numbers import (
     exactly,
@@ -50,13 +51,20 @@ def explanation(hive: Hive, name: str) -> Explanation:
     found = values(hive)
     value = found[name]
     if name in hive.measurements:
-        what = MEASUREMENTS[name].meaning
-        return Explanation(name, kind_named(name), value, what, what, RoundingRule(), (), (name,))
+        measured = _as_measured(name)
+        what = MEASUREMENTS[measured].meaning
+        rule = rule_named(name)
+        return Explanation(name, kind_named(name), value, what, what, rule, (), (measured,))
     dimension = COURSE.dimension(name)
     steps = tuple(COURSE.steps(name, hive.measurements, units=hive.units))
-    sources = COURSE.rests_on(name, hive.measurements, found)
+    sources = tuple(map(_as_measured, COURSE.rests_on(name, hive.measurements, found)))
     told = (dimension.kind, value, dimension.what, dimension.why, dimension.rule)
     return Explanation(name, *told, steps, sources)
+
+
+def _as_measured(name: str) -> str:
+    """The measurement that gives a value: itself, or the opening that was measured instead."""
+    return next((opening for opening, cut in OPENINGS.items() if name in cut), name)
 
 
 def explain_json(told: Explanation, grid: Grid) -> Json:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Sequence
 from fractions import Fraction
 from itertools import groupby
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING, Final, TypeAlias
 
 from hivecalc.derivation import Kind, title
 from hivecalc.hive import Hive
@@ -17,6 +17,13 @@ if TYPE_CHECKING:  # the rules take a while to load, and parts need none of them
     from hivecalc.fit import Finding
 
 Json: TypeAlias = dict[str, object]
+SIGNS: Final = {
+    "holds": "✓ holds",
+    "at the edge": "~ at the edge",
+    "look": "• look",
+    "FAILS": "✗ fails",
+}
+"""What stands before a rule on a page, by its outcome in words."""
 
 
 def fit_table(hive: Hive, found: Iterable["Finding"]) -> Table:

@@ -31,7 +31,7 @@ IN_WORDS: Final[dict[Judgement, str]] = {
     "right_other_form": "right, in another form",
     "right_carried": "right, worked on from an earlier answer",
     "slip": "not right, a slip gives it",
-    "unexplained": "not right, and no known slip gives it",
+    "unexplained": "not the value expected",
     "unreadable": "can't be read",
 }
 
@@ -75,14 +75,14 @@ def verdict_text(judged: Verdict) -> str:
     """Verdict on one answer, to read.
 
     >>> from hivecalc.hive import demo_hive
-    >>> found = verdict(demo_hive(), "bottom_board.panel_width", "14 5/8")
+    >>> found = verdict(demo_hive(), "bottom_board.panel_width", "14 3/8")
     >>> print(verdict_text(found), end="")
-    Panel width (bottom_board.panel_width): “14 5/8”
-    This is what you would get if the panel gap were added instead of taken off.
-    Look again: Must the panel width be bigger or smaller than the room that it goes
-    into?
-    To practise: A tray goes into an opening of 16 in with a gap of 3/16 in in all.
-    Is it longer or shorter than 16 in, and how long?
+    Panel width (bottom_board.panel_width): “14 3/8”
+    This is what you would get if the panel gap were left out.
+    Look again: What must move or breathe there, and where in your sum is the room
+    for it?
+    To practise: A drawer runs in an opening 15 in wide with a gap of 1/8 in in all.
+    How wide is it?
     """
     name = judged.dimension
     practice = dict.fromkeys(f"To practise: {slip.practice}" for slip in judged.slips[:1])
@@ -96,9 +96,9 @@ def verdict_table(judged: Iterable[Verdict]) -> Table:
     """Verdicts as rows for a spreadsheet.
 
     >>> from hivecalc.hive import demo_hive
-    >>> found = verdict(demo_hive(), "bottom_board.panel_width", "14 5/8")
+    >>> found = verdict(demo_hive(), "bottom_board.panel_width", "14 3/8")
     >>> verdict_table([found]).rows[0][:4]
-    ['bottom_board.panel_width', '14 5/8', 'slip', 'gap_added']
+    ['bottom_board.panel_width', '14 3/8', 'slip', 'gap_forgotten']
     """
     return Table(COLUMNS, [_cells(each) for each in judged])
 

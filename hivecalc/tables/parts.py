@@ -5,11 +5,11 @@ from itertools import groupby
 
 from hivecalc.components import COURSE, is_there, values
 from hivecalc.derivation import title
-from hivecalc.hive import Hive
+from hivecalc.hive import MEASUREMENTS, Hive
 from hivecalc.hive.texts import seen
 from hivecalc.length import MM, Grid, length_json, shown
 from hivecalc.part import SIZES, Piece, Size
-from hivecalc.tables.numbers import kind_named, number_json, rule_named
+from hivecalc.tables.numbers import kind_named, number_json
 from hivecalc.tables.texts import SCHEMA, Cell, Json, Table, text_table, wrapped
 
 
@@ -23,13 +23,20 @@ def parts_json(hive: Hive, pieces: Iterable[Piece], grid: Grid) -> Json:
     >>> list(found), found["dimensions"]["roof.rim_length"]["inches"]
     (['schema', 'hive', 'parts', 'dimensions'], '23 5/8')
     """
-    listed = list(pieces)
+    listed = _marked(hive, pieces, grid)
     return {
         "schema": SCHEMA,
         "hive": _hive_json(hive, grid),
         "parts": [_piece_json(piece, grid) for piece in listed],
         "dimensions": _dimensions_json(hive, {piece.component for piece in listed}, grid),
     }
+
+
+def _marked(hive: Hive, pieces: Iterable[Piece], grid: Grid) -> list[Piece]:
+    """The pieces with the marks that the cutting list has."""
+    from hivecalc.fit import marked  # noqa: PLC0415 - the rules load slowly
+
+    return [marked(hive, piece, grid) for piece in pieces]
 
 
 def _hive_json(hive: Hive, grid: Grid) -> Json:
@@ -57,10 +64,13 @@ def _size_json(size: Size | None, grid: Grid) -> object:
 
 def _dimensions_json(hive: Hive, components: set[str], grid: Grid) -> Json:
     """Return what is derived for these components, by name; measurements stand in the hive."""
+    from hivecalc.fit import rounding_to_mark  # noqa: PLC0415 - the rules load slowly
+
     found = values(hive)
-    names = (n for n in COURSE.dimensions if n in found and n not in hive.measurements)
+    given = MEASUREMENTS.keys() & hive.measurements.keys()
+    names = (n for n in COURSE.dimensions if n in found and n not in given)
     return {
-        n: number_json(found[n], kind_named(n), grid, rule_named(n).rounding)
+        n: number_json(found[n], kind_named(n), grid, rounding_to_mark(hive, n, found[n], grid))
         for n in names
         if COURSE.dimension(n).component in components and is_there(n, hive.measurements)
     }
@@ -79,7 +89,7 @@ def parts_table(hive: Hive, pieces: Iterable[Piece], grid: Grid) -> Table:
     """
     in_mm = (f"{size}_mm" for size in SIZES)
     columns = ("hive", "component", "part", "quantity", "material", *SIZES, *in_mm, "note")
-    return Table(columns, [_piece_row(hive, piece, grid) for piece in pieces])
+    return Table(columns, [_piece_row(hive, piece, grid) for piece in _marked(hive, pieces, grid)])
 
 
 def _piece_row(hive: Hive, piece: Piece, grid: Grid) -> list[Cell]:
@@ -113,7 +123,8 @@ def parts_text(hive: Hive, pieces: Iterable[Piece], grid: Grid, across: int | No
     ...
     """
     what = f"pieces to cut, on a grid of {grid.name}; ≈ stands before a rounded size"
-    by_component = groupby(pieces, lambda piece: piece.component)
+    listed = _marked(hive, pieces, grid)
+    by_component = groupby(listed, lambda piece: piece.component)
     sections = (_component_text(name, list(group), grid, across) for name, group in by_component)
     return "\n".join((f"{wrapped(f'{seen(hive.name)}: {what}')}\n", *sections))
 

@@ -90,7 +90,7 @@ class Measurements(ipywidgets.VBox):
         def saved(text: str) -> str:
             try:
                 self.on_tape = name
-                return kept(name, self.keeper.keep(name, text))
+                return kept(name, self.keeper.keep(name, text), text)
             except HiveFaults as error:
                 return refused(error, name, self.keeper.hive)
 

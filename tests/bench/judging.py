@@ -17,16 +17,15 @@ from fractions import Fraction
 
 from hivecalc import judging
 from hivecalc.components import COURSE, values
-from hivecalc.derivation import Dimension
+from hivecalc.fit.allowed import mark
 from hivecalc.hive import MEASUREMENTS, Hive, HiveFaults, changed, hive_from_text
-from hivecalc.judging import verdict
+from hivecalc.judging import Entry, Wrong, before, verdict, worked_on, wrong_answers
 from hivecalc.length import (
     MILLIMETRE,
-    MM,
     SIXTEENTH,
     SIXTY_FOURTH,
     THIRTY_SECOND,
-    Rounding,
+    Units,
     decimal_inches,
     feet_and_inches,
     millimetres,
@@ -34,8 +33,6 @@ from hivecalc.length import (
     rounded,
     written,
 )
-from hivecalc.slips import Wrong, wrong_answers
-from hivecalc.slips.arithmetic import before, worked_on
 
 STARTS = (
     'measured = {{hive_length = "{length}", hive_width = "{width}"}}',
@@ -64,10 +61,10 @@ def hives(count: int, seed: int = 5) -> Iterator[Hive]:
         hive = hive_from_text(text)
         try:
             hive = changed(hive, _stock(dice)) if made % 3 else hive
-            made += all(v > 0 for n, v in values(hive).items() if n in COURSE.dimensions)
+            made += all(v >= 0 for n, v in values(hive).items() if n in COURSE.dimensions)
         except HiveFaults:
             continue
-        if all(v > 0 for n, v in values(hive).items() if n in COURSE.dimensions):
+        if all(v >= 0 for n, v in values(hive).items() if n in COURSE.dimensions):
             yield hive
 
 
@@ -77,11 +74,25 @@ def _stock(dice: random.Random) -> dict[str, Fraction]:
     for name in OWN_STOCK:
         known = MEASUREMENTS[name]
         off = Fraction(dice.choice([0, 0, 0, -2, -1, 1, 2]), 16)
-        found[name] = min(max(known.default + off, known.low), known.high)
+        found[name] = min(max((known.defaults["inch"] or 0) + off, known.low), known.high)
     return found
 
 
 # ── how an answer is written ──────────────────────────────────────────────────────────────────
+
+
+def spelled(wrong: Wrong, value: Fraction, units: Units) -> list[str]:
+    """What a slip comes to, in each notation in which that slip can stand at all.
+
+    >>> from hivecalc.judging import SLIPS
+    >>> cm = Wrong(SLIPS["mm_for_cm"], "roof.lap", Fraction(2), forms=frozenset({"metric"}))
+    >>> spelled(cm, cm.value, "inch")
+    ['50.8 mm', '5.08 cm']
+    """
+    texts = [*notations(value, wrong.slip.family), f"{value.numerator}/{value.denominator}"]
+    if not wrong.forms:
+        return texts[:-1]
+    return [t for t in texts if wrong.forms <= Entry(t, value, units).forms]
 
 
 def notations(value: Fraction, family: str = "rule") -> list[str]:
@@ -102,19 +113,14 @@ def notations(value: Fraction, family: str = "rule") -> list[str]:
     return [t.replace("≈ ", "") for t in texts]
 
 
-def right_texts(value: Fraction, asked: Dimension) -> list[str]:
-    """A right value in every notation and at every rounding that its rule accepts."""
+def right_texts(hive: Hive, name: str) -> list[str]:
+    """A right value in every notation, and at every rounding that fit allows on this hive."""
+    value, asked = values(hive)[name], COURSE.dimension(name)
     if asked.kind == "ratio":
         return [decimal_inches(value, p).removeprefix("≈ ") for p in (3, 4, 5)]
-    way = asked.rule.rounding
-    marks = {value, *(rounded(value, g, way) for g in (SIXTEENTH, THIRTY_SECOND, SIXTY_FOURTH))}
-    if way is Rounding.DOWN:
-        marks.add(value - SIXTEENTH.step)
-    if way is Rounding.UP:
-        marks.add(value + SIXTEENTH.step)
+    marks = {value, *(mark(hive, name, g) for g in (SIXTEENTH, THIRTY_SECOND, SIXTY_FOURTH))}
     texts = [t for m in marks if m > 0 for t in _accepted(m)]
-    if way is Rounding.NEAREST:
-        texts += [f"{rounded(value, MILLIMETRE) / MM} mm"]
+    texts += [f"{millimetres(mark(hive, name, MILLIMETRE))} mm"]
     return [t.replace("≈ ", "") for t in texts if not t.startswith("0 ")]
 
 
@@ -190,7 +196,7 @@ def naming(some: Iterable[Hive], names: Iterable[str] | None = None) -> Naming:
                 if COURSE.dimension(name).kind == "ratio":
                     texts = [decimal_inches(value, 4).removeprefix("≈ ")]
                 else:
-                    texts = notations(value, wrong.slip.family)
+                    texts = spelled(wrong, value, hive.units)
                 for text in texts:
                     result.note(hive, name, wrong, back, text)
     return result
@@ -218,7 +224,7 @@ def wronged(some: Iterable[Hive], most: int) -> tuple[int, list[str]]:
     for hive in some:
         for name, value in values(hive).items():
             if name in COURSE.dimensions:
-                for text in right_texts(value, COURSE.dimension(name)):
+                for text in right_texts(hive, name):
                     judged = verdict(hive, name, text)
                     tried += 1
                     if not judged.right or judged.carried or judged.slips:

@@ -124,7 +124,7 @@ class _Section:
         now, solids = self.state.now, self.state.solids
         stud, length = now["stud_thickness"], now["hive_length"]
         ends = {"hive": (Fraction(0), length), "opening": (stud, length - stud)}
-        piece = "mesh" if word == "screen" else word
+        piece = "screen side strip, lower left" if word == "screen" else word
         low, high = ends.get(word) or solids[piece].extents[1]
         return self.state.dim(name, word, view.x(low), view.x(high))
 

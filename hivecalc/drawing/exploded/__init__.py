@@ -1,10 +1,11 @@
-"""The hive and its inner cover taken apart, seen from the front, the right and above."""
+"""The hive standing and taken apart, and its inner cover, from the front, the right and above."""
 
 from hivecalc.drawing.exploded.inner_cover import (
     changed_inner_cover,
     exploded_inner_cover,
     inner_cover_to_work_out,
 )
+from hivecalc.drawing.exploded.standing_hive import standing_hive
 from hivecalc.drawing.exploded.whole_hive import exploded_hive, part_numbers
 
 __all__ = [
@@ -13,4 +14,5 @@ __all__ = [
     "exploded_inner_cover",
     "inner_cover_to_work_out",
     "part_numbers",
+    "standing_hive",
 ]

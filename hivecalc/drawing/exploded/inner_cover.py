@@ -77,7 +77,7 @@ def changed_inner_cover(before: Sizes, now: Sizes, *, units: Units = "inch", nam
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import changed, demo_hive
     >>> wider = values(changed(demo_hive(), {"inner_notch": "3"}))
-    >>> "notch 3 in, was 2 in" in changed_inner_cover(values(demo_hive()), wider)
+    >>> "Notch 3 in, was 2 in" in changed_inner_cover(values(demo_hive()), wider)
     True
 
     Values as components.values gives them, in inches; figures are shown in `units`.
@@ -241,7 +241,8 @@ class _Apart:
         if now is None and before is None:
             return ()
         if now is None or now <= 0:
-            return ("no notch is left",) if self.state.wrong else ("closed, no notch",)
+            told = "no notch is left" if now is not None else "closed, no notch"
+            return (told,) if not before else (told, f"was {figure(before, self.state.units)}")
         if self.state.asked and now != before:
             return ("notch ?",)
         text = f"notch {figure(now, self.state.units)}"

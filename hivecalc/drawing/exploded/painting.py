@@ -93,7 +93,7 @@ def _paint_face(
     sheet: Sheet, one: Painted, points: list[Point], pen: Pen, frame: Box | None
 ) -> None:
     face, whole = one.face, points == one.points
-    material = MATERIALS[face.solid.component, face.solid.part]
+    material = MATERIALS.get((face.solid.component, face.solid.part), "board")  # plain walls
     tint = TINTS[LOOKS.get(material, "wood")][face.side]
     hatch = "foam" if material == "foam" else None
     data = {"part": face.solid.name, "side": face.side}

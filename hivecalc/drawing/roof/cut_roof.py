@@ -222,6 +222,8 @@ class CutRoof:
     @cached_property
     def slope(self) -> str:
         """How the roof slopes, in words."""
+        if not fall(self.state.now):
+            return "The roof is flat: tilt the stand to the back, so that rain runs off there."
         if self.state.asked:
             return "The roof falls to the back, so that rain runs off there."
         now, units, steep = self.state.now, self.state.units, fall(self.state.now)

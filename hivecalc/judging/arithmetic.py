@@ -6,8 +6,17 @@ from fractions import Fraction
 from functools import lru_cache
 
 from hivecalc.components import COURSE
-from hivecalc.derivation import DerivationError, Dimension, UnknownNameError, Values, title
+from hivecalc.derivation import (
+    DerivationError,
+    Dimension,
+    UnknownNameError,
+    Values,
+    branches,
+    title,
+)
 
+COUNTS = frozenset({"frames", "boxes"})
+"""Measurements that are no lengths: how many there are of something."""
 PLAIN = {"strip_narrow": "strip's narrow side", "strip_wide": "strip's wide side"}
 
 
@@ -30,9 +39,12 @@ def dimension_in(values: Values, name: str) -> Dimension:
 
 
 def full_named(dimension: Dimension) -> ast.expr:
-    """A dimension's arithmetic, freshly made, each parameter under its full name."""
+    """A dimension's arithmetic, freshly made, each parameter under its full name.
+
+    Of a formula with two branches it is the first; `on_hive` settles which one a hive takes.
+    """
     names = dict(zip(dimension.parameters, dimension.inputs, strict=True))
-    return _renamed(dimension.expression, names)
+    return _renamed(branches(dimension.expression)[0], names)
 
 
 def _renamed(expression: ast.expr, names: Mapping[str, str]) -> ast.expr:

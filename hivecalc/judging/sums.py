@@ -11,9 +11,9 @@ from math import lcm
 from typing import TypeAlias
 
 from hivecalc.derivation import Dimension, Values
+from hivecalc.judging.arithmetic import COUNTS, computed, full_named, swapped
+from hivecalc.judging.slip import PRACTICE, Slip, Wrong
 from hivecalc.length import Units, written
-from hivecalc.slips.arithmetic import computed, full_named, swapped
-from hivecalc.slips.slip import PRACTICE, Slip, Wrong
 
 FINEST = 64
 TEN = 10
@@ -43,7 +43,7 @@ SLIPS = (
         "an inch were borrowed for the fraction, and the whole inches were not made one less",
         "You took an inch apart to have enough fraction. How many whole inches are left then?",
         "Work out 12 1/4 − 3 5/8, and check it by adding 3 5/8 again.",
-        "subtraction in inches and fractions", 7,
+        7,
         BROWN_BURTON.format("borrow no decrement"),
     ),
     Slip(
@@ -51,7 +51,7 @@ SLIPS = (
         "the smaller fraction were taken from the larger one, whichever stood first",
         "Which fraction is to be taken from which? Is there enough of it?",
         "Work out 9 1/8 − 2 3/8. Count it back on a tape.",
-        "subtraction in inches and fractions", 8,
+        8,
         BROWN_BURTON.format("smaller from larger"),
     ),
     Slip(
@@ -59,7 +59,7 @@ SLIPS = (
         "a borrowed inch were taken for ten parts, whatever stands under the line",
         "How many eighths, or how many sixteenths, make a whole inch?",
         "Work out 7 1/16 − 4 9/16. Write the borrowed inch as sixteenths first.",
-        "subtraction in inches and fractions", 5,
+        5,
         TATSUOKA,
     ),
     Slip(
@@ -67,7 +67,7 @@ SLIPS = (
         "the two fractions made a whole inch more, and that inch were not carried over",
         "The fractions together make more than an inch: where did that inch go?",
         "Work out 4 5/8 + 2 7/8. Is it more or less than 7?",
-        "addition in inches and fractions", 6,
+        6,
         COX,
     ),
     Slip(
@@ -75,7 +75,7 @@ SLIPS = (
         "the tops were added and the bottoms were added",
         "Half an inch and half an inch: how much is that? Does your way of adding say so?",
         "Work out 1/4 + 3/8. Find both marks on a tape.",
-        "addition in inches and fractions", 5,
+        5,
         CARPENTER,
     ),
     Slip(
@@ -83,8 +83,22 @@ SLIPS = (
         "a fraction were halved by halving what stands under the line instead of doubling it",
         "Is half of your fraction smaller than the fraction was?",
         "What is half of 3/4 in? What is half of 5/8 in? Find them on a tape.",
-        "halving", 7,
+        7,
         PRACTICE,
+    ),
+    Slip(
+        "multiplied_one_part", "sums",
+        "only the whole inches were multiplied, or only the fraction",
+        "How much is the fraction, taken that often, and how much are the whole inches?",
+        "Work out 2 × 1 1/2, then 10 × 1 3/8. Add it up on the tape.",
+        7,
+    ),
+    Slip(
+        "fraction_dropped", "sums",
+        "a fraction were dropped on the way",
+        "Is each fraction that you began with in your sum?",
+        "Work out 12 3/8 − 2 1/4. Which fraction is left?",
+        5,
     ),
 )  # fmt: skip
 NAMED = {slip.name: slip for slip in SLIPS}
@@ -158,25 +172,76 @@ def halved_bottom(whole: Fraction, _two: Fraction) -> Fraction | None:
     return Fraction(whole // 1, 2) + 2 * (whole % 1) if whole % 1 else None
 
 
+def whole_times(times: Fraction, size: Fraction) -> Fraction | None:
+    """Product in which only the whole inches were multiplied: 2 × 1 1/2 becomes 2 1/2.
+
+    >>> whole_times(Fraction(10), Fraction("1.375"))
+    Fraction(83, 8)
+    """
+    return times * (size // 1) + size % 1 if _is_mixed(size) else None
+
+
+def fraction_times(times: Fraction, size: Fraction) -> Fraction | None:
+    """Product in which only the fraction was multiplied: 10 × 1 3/8 becomes 4 3/4.
+
+    None where that is as much as without the fraction.
+
+    >>> fraction_times(Fraction(10), Fraction("1.375"))
+    Fraction(19, 4)
+    """
+    product = size // 1 + times * (size % 1)
+    return product if _is_mixed(size) and product != times_whole(times, size) else None
+
+
+def times_whole(times: Fraction, size: Fraction) -> Fraction | None:
+    """Product without the fraction: 2 × 1 1/2 becomes 2.
+
+    >>> times_whole(Fraction(2), Fraction("1.5"))
+    Fraction(2, 1)
+    """
+    return times * (size // 1) if _is_mixed(size) else None
+
+
+def _is_mixed(size: Fraction) -> bool:
+    return size > 1 and size % 1 > 0
+
+
+def _without(fraction_of: int, sign: int) -> Sum:
+    """The sum or difference in which the first or the second size lost its fraction."""
+
+    def wrongly(*both: Fraction) -> Fraction | None:
+        kept = [size - size % 1 if n == fraction_of else size for n, size in enumerate(both)]
+        return kept[0] + sign * kept[1] if _is_mixed(both[fraction_of]) else None
+
+    return wrongly
+
+
 def _borrows(left: Fraction, right: Fraction) -> bool:
     return left > right and left % 1 < right % 1
 
 
-SUMS: dict[type[ast.operator], dict[str, Sum]] = {
-    ast.Sub: {
-        "inch_not_lowered": inch_not_lowered,
-        "smaller_from_larger": smaller_from_larger,
-        "borrowed_ten": borrowed_ten,
-    },
-    ast.Add: {"carry_dropped": carry_dropped, "tops_and_bottoms": tops_and_bottoms},
-    ast.Div: {"halved_bottom": halved_bottom},
+SUMS: dict[type[ast.operator], tuple[tuple[str, Sum], ...]] = {
+    ast.Sub: (
+        ("inch_not_lowered", inch_not_lowered),
+        ("smaller_from_larger", smaller_from_larger),
+        ("borrowed_ten", borrowed_ten),
+        ("fraction_dropped", _without(0, -1)),
+        ("fraction_dropped", _without(1, -1)),
+    ),
+    ast.Add: (
+        ("carry_dropped", carry_dropped),
+        ("tops_and_bottoms", tops_and_bottoms),
+        ("fraction_dropped", _without(0, 1)),
+        ("fraction_dropped", _without(1, 1)),
+    ),
+    ast.Mult: (
+        ("multiplied_one_part", whole_times),
+        ("multiplied_one_part", fraction_times),
+        ("fraction_dropped", times_whole),
+    ),
+    ast.Div: (("halved_bottom", halved_bottom),),
 }
-SIGNS: dict[type[ast.operator], str] = {ast.Sub: "−", ast.Add: "+", ast.Div: "÷"}
-
-
-def makes_sense(slip: str, dimension: Dimension, units: Units) -> bool:
-    """Whether a step holds such a sum; decimals of mm have no fraction to borrow from."""
-    return units == "inch" and any(slip in SUMS[type(node.op)] for node in _sums(dimension)[1])
+SIGNS: dict[type[ast.operator], str] = {ast.Sub: "−", ast.Add: "+", ast.Mult: "×", ast.Div: "÷"}
 
 
 def wrong_answers(dimension: Dimension, values: Values, units: Units) -> Iterator[Wrong]:
@@ -186,7 +251,7 @@ def wrong_answers(dimension: Dimension, values: Values, units: Units) -> Iterato
         left, right = computed(node.left, values), computed(node.right, values)
         if FINEST % left.denominator or FINEST % right.denominator:
             continue
-        for name, wrongly in SUMS[type(node.op)].items():
+        for name, wrongly in SUMS[type(node.op)]:
             part = wrongly(left, right)
             if part is not None:
                 value = computed(swapped(expression, node, ast.Constant(part)), values)  # type: ignore[arg-type]
@@ -196,7 +261,7 @@ def wrong_answers(dimension: Dimension, values: Values, units: Units) -> Iterato
 
 @lru_cache(maxsize=512)
 def _sums(dimension: Dimension) -> tuple[ast.expr, tuple[ast.BinOp, ...]]:
-    """A dimension's arithmetic and the sums in it: additions, subtractions, halvings."""
+    """A dimension's arithmetic and the sums in it: what is added, taken off, doubled, halved."""
     expression = full_named(dimension)
     nodes = [n for n in ast.walk(expression) if isinstance(n, ast.BinOp) and _is_sum(n)]
     return expression, tuple(nodes)
@@ -205,7 +270,13 @@ def _sums(dimension: Dimension) -> tuple[ast.expr, tuple[ast.BinOp, ...]]:
 def _is_sum(node: ast.BinOp) -> bool:
     if isinstance(node.op, ast.Div):
         return isinstance(node.right, ast.Constant) and node.right.value == 2  # noqa: PLR2004 - a half
+    if isinstance(node.op, ast.Mult):
+        return isinstance(node.left, ast.Constant) or _is_count(node.left)
     return type(node.op) in SUMS
+
+
+def _is_count(node: ast.expr) -> bool:
+    return isinstance(node, ast.Name) and node.id in COUNTS
 
 
 def _working(name: str, left: Fraction, sign: str, right: Fraction, part: Fraction) -> str:

@@ -3,7 +3,9 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cache
 
+from hivecalc.components import COURSE
 from hivecalc.components import MODULES as COMPONENTS
 from hivecalc.length import Length, Units
 from hivecalc.space.meeting import (
@@ -91,16 +93,21 @@ def only_these(true: Mapping[str, Fraction], cut: Mapping[str, Fraction]) -> dic
     A wrong figure that is the size of no piece (the opening's length) is carried on to those that
     come from it, as a builder would.
     """
-    of_pieces = {
+    kept = {*_sizes_of_pieces(), "front_stop_height"} & true.keys()
+    for name in cut:
+        if name not in kept and not name.endswith("_runner_height"):
+            kept -= {*COURSE.reached_by(name, cut)}
+    return {name: true[name] for name in kept} | dict(cut)
+
+
+@cache
+def _sizes_of_pieces() -> frozenset[str]:
+    return frozenset(
         f"{name}.{part.name}_{size}"
         for name, module in COMPONENTS.items()
         for part in module.PARTS
         for size, _ in part.sizes()
-    }
-    if not all(name in of_pieces or name.endswith("_runner_height") for name in cut):
-        return dict(cut)
-    kept = {*of_pieces, "front_stop_height"} & true.keys()
-    return {name: true[name] for name in kept} | dict(cut)
+    )
 
 
 def _said_already(finding: Finding, found: Iterable[Finding]) -> bool:

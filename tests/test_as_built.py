@@ -1,0 +1,412 @@
+"""What was cut: pieces, frames and files of pieces, worked out by hand and through the command."""
+
+import json
+import math
+import subprocess
+import sys
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from hivecalc.as_built import Frame, check, check_frame, pieces_from_text, pieces_given
+from hivecalc.built import pieces_of, together
+from hivecalc.cli.ending import exit_status
+from hivecalc.fit import findings
+from hivecalc.hive import Hive, HiveFaults, demo_hive
+from hivecalc.length import MM
+from tests.hives import hive_of
+
+DEMO = demo_hive()
+BOXED = hive_of(frames="10")
+
+
+def inches(text: str) -> Fraction:
+    return sum(map(Fraction, text.split()), Fraction(0))
+
+
+def told(hive: Hive, **cut: str) -> dict[str, tuple[str, str]]:
+    """The verdict and the advice for each piece; several readings stand between commas."""
+    readings = {n.replace("__", "."): [*map(inches, v.split(","))] for n, v in cut.items()}
+    return {p.name: (p.verdict, p.advice) for p in check(hive, readings).pieces}
+
+
+# ── pieces ────────────────────────────────────────────────────────────────────────────────────
+
+# The demo hive of 23 1/8 by 17 3/8 in; common practice, no published source. By hand: side rail
+# 21 5/8, front rail 14 3/8, opening 20 1/8 by 14 3/8, panel 19 7/8 by 14 1/8, screen 20 by 14 1/4;
+# deck 27 1/8 by 21 3/8 over a rim of 23 5/8, cover 28 1/8 by 22 3/8.
+PIECES = [
+    ("bottom_board.side_rail_length", "21 5/8", "good", "21 5/8 in long, use them"),
+    ("bottom_board.side_rail_length", "21 11/16", "good", "use them"),
+    # rails of 21 3/8 open 19 7/8: what goes in is cut to the frame
+    ("bottom_board.side_rail_length", "21 3/8", "follow", "cut panel, screen and runners to the"),
+    ("bottom_board.side_rail_length", "21 7/8", "trim", "Crosscut 1/4 in off each, to 21 5/8 in"),
+    ("bottom_board.side_rail_length", "20 5/8", "new", "No shim holds the screws"),
+    # 1/8 short: no shim, the rest is cut to the frame
+    ("bottom_board.front_rail_length", "14 1/4", "follow", "cut panel, screen and runners to the"),
+    ("bottom_board.front_rail_length", "14", "new", "enough for the lower front runner (12 7/8"),
+    ("bottom_board.front_rail_width", "2 1/4", "new", "Cut a new one"),
+    ("bottom_board.back_rail_length", "17 5/8", "trim", "Crosscut 1/4 in off"),
+    # not critical: 1 3/8 in of room for the front runner, 2 for the side runners
+    ("bottom_board.lower_side_runner_length", "18 1/8", "good", "use them"),
+    ("bottom_board.upper_front_runner_length", "11", "good", "use it"),
+    ("bottom_board.lower_side_runner_length", "18", "new", "costs a minute"),
+    ("bottom_board.lower_side_runner_length", "20 1/4", "trim", "Crosscut 5/8 in off each"),
+    ("bottom_board.panel_width", "14 3/8", "trim", "Cut 1/4 in off, to 14 1/8 in wide"),
+    ("bottom_board.panel_width", "13 3/4", "foam", "a strip of foam of 3/8 in"),
+    # a strip costs a minute: nobody shims it, and nobody planes half of it away
+    ("bottom_board.screen_side_strip_length", "19 7/8", "new", "new strips: it costs a minute"),
+    ("bottom_board.screen_front_stop_thickness", "1/2", "new", "a new strip: it costs a minute"),
+    ("bottom_board.screen_front_stop_thickness", "0.36", "good", "use it"),
+    ("bottom_board.mesh_width", "14 1/4", "trim", "Snip 1/4 in off"),
+    ("bottom_board.landing_board_length", "16 7/8", "good", "use it"),
+    # one overhang short: (25 1/8 - 23 5/8) / 2 = 3/4 left; one line at (1 3/4 + 3/4 + 1 1/2) / 2
+    ("roof.deck_length", "25 1/8", "mark", "screw line 2 in from the deck's edge, 1 1/4 in at"),
+    ("roof.deck_length", "23 1/8", "new", "enough for the skirt end (17 7/8 in)"),
+    # 1 in short: the deck stands out of it
+    ("roof.cover_length", "27 1/8", "new", "1/8 in or more is wanted"),
+    ("roof.cover_width", "21 3/8", "new", "Cut a new one"),
+    ("roof.rim_front_length", "14 5/8", "new", "No shim holds the screws"),
+    ("roof.skirt_end_width", "2", "new", "−3/8 in; 1/2 in or more is wanted"),
+    ("inner_cover.sheet_length", "22", "new", "Cut new ones"),
+    ("roof.rim_back_width", "2", "trim", "Rip 3/8 in off"),
+    ("roof.rim_back_width", "1 15/16", "trim", "Rip 5/16 in off"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "size", "verdict", "words"), PIECES)
+def test_a_piece_is_judged_as_a_builder_would(name, size, verdict, words):
+    ((found, advice),) = told(DEMO, **{name.replace(".", "__"): size}).values()
+    assert (found, words in advice) == (verdict, True), advice
+
+
+def test_rails_of_different_length_are_told_each_by_itself():
+    """21 5/8 and 21 3/8: the opening ends at the shorter, 19 7/8, and the frame is askew by 1/4."""
+    readings = {"bottom_board.side_rail_length": [inches("21 5/8"), inches("21 3/8")]}
+    found = check(DEMO, readings)
+    assert [(p.name.split("_rail_")[1], p.verdict) for p in found.pieces] == [
+        ("left_length", "good"), ("right_length", "pair"),
+    ]  # fmt: skip
+    assert "Cut its twin to 21 3/8 in too" in found.pieces[1].advice
+    assert found.came["bottom_board.opening_length"] == inches("19 7/8")
+    assert "bottom_board.side_rails_alike" in {f.rule for f in found.broken}
+
+
+def test_a_twin_that_was_cut_shorter_is_no_twin_to_cut_to():
+    """21 3/8 is not cut to 21 3/8: the other is shorter still, and 21 1/8 is 1/2 in short."""
+    readings = {"bottom_board.side_rail_length": [inches("21 3/8"), inches("21 1/8")]}
+    left, right = check(DEMO, readings).pieces
+    assert left.verdict != "pair"
+    assert not right.allowed
+
+
+def test_two_short_rails_go_together_with_what_is_as_short():
+    """All 1/4 short, the frame too, which stands within what the box may hang over."""
+    panel = {"bottom_board__panel_length": "19 5/8"}
+    found = told(
+        DEMO,
+        bottom_board__side_rail_length="21 3/8",
+        bottom_board__screen_side_strip_length="19 3/4",
+        bottom_board__mesh_length="19 1/2",
+        **panel,
+    )
+    verdicts = {name.partition(".")[2]: verdict for name, (verdict, _) in found.items()}
+    assert verdicts == {
+        "side_rail_length": "together",
+        "screen_side_strip_length": "together",
+        "panel_length": "together",
+        "mesh_length": "good",
+    }
+    assert "use them together" in found["bottom_board.panel_length"][1]
+    assert told(DEMO, **panel)["bottom_board.panel_length"][0] == "foam"
+
+
+def test_pieces_that_go_alone_but_not_together_are_told():
+    """Rails 1/16 short, panel 1/8 long: each has 1/8 of play by itself, both leave 1/16."""
+    found = told(DEMO, bottom_board__side_rail_length="21 9/16", bottom_board__panel_length="20")
+    assert found["bottom_board.side_rail_length"][0] == "good"
+    verdict, advice = found["bottom_board.panel_length"]
+    assert verdict == "trim"
+    assert "1/16 in; 1/8 in or more is wanted. Cut 1/8 in off" in advice
+
+
+CAUTIONS = [
+    ("bottom_board.side_rail_length", "21 7/8", "thin slice"),  # 1/4 in sawn off
+    ("bottom_board.side_rail_length", "24", ""),  # 2 3/8 in is no thin slice
+    ("bottom_board.side_rail_length", "20", ""),
+    ("bottom_board.panel_width", "15", "mask for the dust"),
+    ("bottom_board.mesh_width", "15", "gloves and glasses"),
+    ("roof.cover_length", "27 1/8", "straightedge"),
+    ("bottom_board.panel_width", "14 1/8", ""),
+]
+
+
+@pytest.mark.parametrize(("name", "size", "caution"), CAUTIONS)
+def test_a_caution_stands_where_work_can_hurt(name, size, caution):
+    (piece,) = check(DEMO, {name: [inches(size)]}).pieces
+    assert caution in piece.caution
+    assert bool(piece.caution) is bool(caution)
+
+
+def test_plywood_serves_only_for_plywood_as_thick():
+    """A deck of 1/2 in is no sheet of 1/4 in for the inner cover, though it is big enough."""
+    _, advice = told(DEMO, roof__deck_length="23 1/8")["roof.deck_length"]
+    assert "sheet" not in advice.partition("enough for")[2]
+
+
+@pytest.mark.parametrize("hive", [DEMO, BOXED, hive_of("mm", frames="10", boxes="2")], ids=range(3))
+def test_a_hive_cut_as_the_cutting_list_has_it_is_good_all_over(hive):
+    from hivecalc.fit import mark  # noqa: PLC0415
+
+    names = {s.planned for s in pieces_of(hive)}
+    found = check(hive, {n: [mark(hive, n)] for n in names})
+    assert {p.verdict for p in found.pieces} == {"good"}
+    assert found.broken == ()
+    assert found.holds
+
+
+@given(st.sampled_from([s.name for s in pieces_of(DEMO)]), st.integers(-64, 64))
+def test_what_a_check_says_comes_together_is_what_the_rules_read(name, sixteenths):
+    cut = together(DEMO)[name] + Fraction(sixteenths, 64)
+    if cut <= 0:
+        return
+    found = check(DEMO, {name: [cut]})
+    assert found.findings == tuple(findings(DEMO, {name: cut}))
+    came = together(DEMO, {name: cut})
+    assert all(came[n] == v for n, v in found.came.items())
+    assert (found.pieces[0].verdict == "good") is (found.broken == ())
+
+
+# ── the frame ─────────────────────────────────────────────────────────────────────────────────
+
+
+def frame(front: str, middle: str, back: str, lean: float = 0, length: str = "23 1/8") -> Frame:
+    """A frame laid out in the plane, its back moved sideways; diagonals by Pythagoras."""
+    widths = [inches(w) for w in (front, middle, back)]
+    f, b, long = float(widths[0]), float(widths[2]), float(inches(length))
+    left = (f - b) / 2 + lean
+    diagonals = [Fraction(math.hypot(left + b, long)), Fraction(math.hypot(left - f, long))]
+    return Frame(widths, [inches(length)] * 2, diagonals)
+
+
+SHAPES = [
+    (("17 3/8", "17 3/8", "17 3/8"), ("straight",), "it is straight"),
+    (("17 3/8", "17 7/16", "17 3/8"), ("straight",), "agree within 1/16 in"),
+    (("17 3/8", "17 1/2", "17 5/8"), ("tapered",), "1/4 in wider at the back than at the front"),
+    (("17 5/8", "17 1/2", "17 3/8"), ("tapered",), "1/4 in wider at the front than at the back"),
+    (("17 3/8", "17 5/8", "17 3/8"), ("bellied",), "1/4 in wider than half-way"),
+    (("17 3/8", "17 1/8", "17 3/8"), ("waisted",), "bow inwards"),
+    (("17 3/8", "17 3/8", "17 3/4"), ("tapered", "waisted"), "bow inwards"),
+]
+
+
+@pytest.mark.parametrize(("widths", "shapes", "words"), SHAPES)
+def test_taper_and_bow_are_told_apart(widths, shapes, words):
+    found = check_frame(DEMO, frame(*widths))
+    assert found.shapes == shapes
+    assert words in " ".join(found.sentences)
+
+
+@pytest.mark.parametrize(("lean", "side"), [(0.5, "right"), (-0.5, "left")])
+def test_a_lean_is_no_taper(lean, side):
+    found = check_frame(DEMO, frame("17 3/8", "17 3/8", "17 3/8", lean))
+    assert found.shapes == ("straight",)
+    assert not found.squareness.square
+    assert f"1/2 in too far to the {side}" in " ".join(found.sentences)
+
+
+def test_a_tapered_frame_may_have_equal_diagonals_and_is_not_square():
+    found = check_frame(DEMO, frame("17 3/8", "17 1/2", "17 5/8"))
+    assert found.squareness.square
+    assert "diagonals that agree do not make the corners" in " ".join(found.sentences)
+
+
+def test_only_what_no_longer_goes_in_is_cut_anew():
+    """1/8 narrower: opening 14 1/4, the screen of 14 1/4 is stuck; panel 14 1/8 has 1/8 of play."""
+    found = check_frame(DEMO, frame("17 1/4", "17 1/4", "17 1/4"))
+    assert found.opening == (inches("20 1/8"), inches("14 1/4"))
+    assert {n for n in found.recut if "screen" not in n and "mesh" not in n} == set()
+    assert found.recut["bottom_board.screen_end_strip_length"] == inches("12 5/8")
+    assert not found.holds
+    good = check_frame(DEMO, frame("17 3/8", "17 3/8", "17 3/8"))
+    assert (dict(good.recut), good.holds) == ({}, True)
+
+
+def test_a_lean_takes_its_width_off_what_slides_straight_in():
+    """Half an inch of lean leaves 14 3/8 - 1/2 for a square panel."""
+    found = check_frame(DEMO, frame("17 3/8", "17 3/8", "17 3/8", 0.5))
+    assert float(found.opening[1]) == pytest.approx(13.875, abs=1e-3)
+    assert "bottom_board.panel_width" in found.recut
+
+
+def test_a_diagonal_that_cannot_be_is_misread_and_nothing_is_advised_from_it():
+    sides = [inches("17 3/8")] * 3, [inches("23 1/8")] * 2
+    found = check_frame(DEMO, Frame(*sides, [inches("28 15/16"), inches("23")]))
+    assert found.squareness.misread
+    assert dict(found.recut) == {}
+
+
+@pytest.mark.parametrize(
+    ("readings", "words"),
+    [
+        (([17, 17], [23, 23], [28, 28]), "2 readings"),
+        (([17, 17, 17], [23], [28, 28]), "1 readings"),
+        (([17, 17, 0], [23, 23], [28, 28]), "0 in"),
+        (([17, 17, 17], [23, 500], [28, 28]), "500 in"),
+        (([2, 2, 2], [23, 23], [23, 23]), "no opening"),
+    ],
+)
+def test_readings_that_make_no_frame_are_refused(readings, words):
+    with pytest.raises(HiveFaults, match=words):
+        check_frame(DEMO, Frame(*([Fraction(v) for v in some] for some in readings)))
+
+
+# ── files of pieces ───────────────────────────────────────────────────────────────────────────
+
+
+def test_a_file_gives_one_size_for_all_or_one_for_each():
+    found = pieces_from_text(
+        """
+        [bottom_board]
+        side_rail_length = ["21 1/2", "21 7/16"]
+        panel_width = 14.125
+        [frame]
+        widths = ["17 3/8", "17 3/8", "17 7/16"]
+        lengths = ["23 1/8", "23 1/8"]
+        diagonals = ["28 15/16", "28 15/16"]
+        """,
+        DEMO,
+    )
+    assert found.readings == {
+        "bottom_board.side_rail_length": (inches("21 1/2"), inches("21 7/16")),
+        "bottom_board.panel_width": (inches("14 1/8"),),
+    }
+    assert found.frame
+    assert found.frame.widths[2] == inches("17 7/16")
+
+
+def test_bare_numbers_are_in_the_units_of_the_file_or_the_hive():
+    metric = hive_of("mm", hive_length="587", hive_width="441")
+    text = "bottom_board.panel_width = 359"
+    (value,) = pieces_from_text(text, metric).readings["bottom_board.panel_width"]
+    assert value == 359 * MM
+    (value,) = pieces_from_text(f'units = "mm"\n{text}', DEMO).readings["bottom_board.panel_width"]
+    assert value == 359 * MM
+
+
+@pytest.mark.parametrize("text", ["21 1/2, 21 7/16", "21 1/2,21 7/16"])
+def test_sizes_of_a_call_stand_between_commas(text):
+    found = pieces_given({"bottom_board.side_rail_length": text}, DEMO).readings
+    assert [*found.values()] == [(inches("21 1/2"), inches("21 7/16"))]
+
+
+def test_a_decimal_comma_is_no_comma_between_two_sizes():
+    found = pieces_given({"bottom_board.side_rail_length": "549,5 mm, 549 mm"}, DEMO).readings
+    assert [*found.values()] == [(Fraction(1099, 2) * MM, 549 * MM)]
+
+
+FAULTS = [
+    ('[bottom_board]\nside_rial_length = "21"', ["nearest known name is bottom_board.side_r"]),
+    ('[bottom_board]\nside_rail_length = ["1", "2", "3"]', ["3 sizes are given; of this piece"]),
+    ('[bottom_board]\npanel_width = ["1", "2"]', ["2 sizes are given; of this piece"]),
+    ('[bottom_board]\nside_rail_length = "2100"\npanel_width = "0"',
+     ["2100 in; more than 0", "0 in; more than 0"]),
+    ('[bottom_board]\npanel_width = "-3"', ["no sign in front"]),
+    ('[bottom_board]\nside_rail_length = ["21", "533 mm"]', ["write all in one unit"]),
+    ('[bottom_board]\nside_rail_length = "21"\nside_rail_left_length = "22"', ["given twice"]),
+    ("[bottom_board]\npanel_width = true\npanel_length = []",
+     ["true or false stands here", "the list is empty"]),
+    ("", ["this file is empty"]),
+    ('units = "inch"', ["no piece stands in it"]),
+    ('units = "cm"\nbottom_board.panel_width = "3"', ['write "inch" or "mm"']),
+    ("not toml = = 3", ["cannot be read as TOML"]),
+    ('[box]\nside_length = "20"', ["this hive has no such piece"]),
+    ('hive_length = "20"', ["give it in your hive file"]),
+    ("frame = 3", ["no piece of this hive"]),
+    ('[frame]\nwidths = ["17", "17", "17"]\nfoo = "2"',
+     ["is no reading of a frame", "lengths: it is missing", "diagonals: it is missing"]),
+    ("x" * 10_000_000, ["bigger than 1 MB"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("text", "sentences"), FAULTS, ids=range(len(FAULTS)))
+def test_a_faulty_file_is_told_a_sentence_a_fault_and_nothing_is_written(
+    text, sentences, tmp_path, capsys, monkeypatch
+):
+    monkeypatch.chdir(tmp_path)
+    Path("my.toml").write_text('[measured]\nhive_length = "23 1/8"\nhive_width = "17 3/8"\n')
+    Path("pieces.toml").write_text(text)
+    assert exit_status(["check", "my.toml", "pieces.toml", "--out", "told.txt"]) == 2
+    said = capsys.readouterr()
+    lines = said.err.splitlines()
+    assert len(lines) == len(sentences)
+    for line, sentence in zip(lines, sentences, strict=True):
+        assert sentence in line
+        assert line.startswith("pieces.toml")
+    assert said.out == ""
+    assert not Path("told.txt").exists()
+
+
+@pytest.mark.parametrize(
+    ("arguments", "words"),
+    [
+        (["check"], "nothing was measured"),
+        (["check", "my.toml", "nothere.toml"], "no such file"),
+        (["check", "my.toml", "."], "this is a folder"),
+        (["check", "--piece", "foo=3"], "no piece of this hive"),
+        (["check", "--piece", "bottom_board.panel_width=abc"], "must begin with a number"),
+        (["check", "my.toml", "noise.toml"], "not text in UTF-8"),
+    ],
+)
+def test_a_faulty_call_is_one_sentence(arguments, words, tmp_path, capsys, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    Path("my.toml").write_text('[measured]\nhive_length = "23 1/8"\nhive_width = "17 3/8"\n')
+    Path("noise.toml").write_bytes(bytes(range(128, 256)) * 8)
+    assert exit_status(arguments) == 2
+    (line,) = capsys.readouterr().err.splitlines()
+    assert words in line
+
+
+def test_the_command_says_it_in_json(capsys):
+    short = "bottom_board.side_rail_length=21 5/8, 21 3/8"
+    assert exit_status(["check", "--piece", short, "--format", "json"]) == 1
+    found = json.loads(capsys.readouterr().out)
+    assert list(found) == ["schema", "holds", "built", "pieces", "rules"]
+    assert found["built"]["bottom_board.opening_length"]["inches"] == "19 7/8"
+    assert [set(p) for p in found["pieces"]] == [
+        {"piece", "planned", "found", "allowed", "advice"}
+    ] * 2
+    assert [p["allowed"] for p in found["pieces"]] == [True, False]
+
+
+def test_a_crooked_frame_is_a_no(tmp_path, capsys):
+    path = tmp_path / "frame.toml"
+    path.write_text(
+        '[frame]\nwidths = ["17 1/8", "17 1/8", "17 1/8"]\n'
+        'lengths = ["23 1/8", "23 1/8"]\ndiagonals = ["28 3/4", "28 3/4"]\n'
+    )
+    hive = tmp_path / "my.toml"
+    hive.write_text('[measured]\nhive_length = "23 1/8"\nhive_width = "17 3/8"\n')
+    assert exit_status(["check", str(hive), str(path)]) == 1
+    assert "the frame is not as planned" in capsys.readouterr().out
+    assert exit_status(["check", str(hive), str(path), "--format", "json"]) == 1
+    found = json.loads(capsys.readouterr().out)
+    assert found["frame"]["shapes"] == ["straight"]
+    assert "bottom_board.panel_width" in found["frame"]["recut"]
+
+
+def test_ctrl_c_ends_a_trial_without_a_traceback(tmp_path):
+    import signal  # noqa: PLC0415
+    import time  # noqa: PLC0415
+
+    command = [sys.executable, "-m", "hivecalc", "fit", "--trial", "1000000", "--out", "told.txt"]
+    running = subprocess.Popen(command, cwd=tmp_path, stderr=subprocess.PIPE)
+    time.sleep(3)
+    running.send_signal(signal.SIGINT)
+    _, said = running.communicate(timeout=60)
+    assert b"Traceback" not in said
+    assert running.returncode in {0, 130}
+    assert running.returncode == 0 or not (tmp_path / "told.txt").exists()
