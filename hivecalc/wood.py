@@ -128,6 +128,25 @@ def change(size: float, species: Species, grain: Grain, made: float, now: float)
     return size * (end - start) / (whole * 100 / species.shrinkage(grain) - whole + start)
 
 
+def moisture_in_air(celsius: float, humidity: float) -> float:
+    """Moisture, in percent, of wood that lay long in this air, where a hive can be built.
+
+    >>> round(moisture_in_air(20, 0.65))
+    12
+
+    Raises HiveFaults for air so dry, damp, cold or hot that the formula holds no longer.
+    """
+    found = equilibrium_moisture(celsius, humidity) if celsius >= FREEZING else 0.0
+    if not LEAST <= found <= WETTEST:
+        said = f"air of {celsius:.0f} °C and {humidity:.0%} is no air to build in"
+        raise HiveFaults([Fault("made", said, "write 20 to 90 % and above freezing, or --made")])
+    return found
+
+
+FREEZING: Final = 0.0
+"""The formula's data begin about here, in °C."""
+
+
 def species_named(text: str) -> Species:
     """The species of a name.
 
@@ -255,9 +274,9 @@ def gaps(
     ways = {name: ends for name, ends in _GAPS.items() if all(e in planned for e in ends if e)}
     each: dict[str, list[tuple[float, float]]] = {name: [] for name in ways}
     for now in moistures:
-        both = [
-            together(hive, _grown(hive, species, g, made, now)) for g in ("radial", "tangential")
-        ]
+        along = change(1.0, species, "along", made, now)
+        shares = [change(1.0, species, g, made, now) for g in ("radial", "tangential")]
+        both = [together(hive, _grown(hive, planned, across, along)) for across in shares]
         for name, ends in ways.items():
             each[name].append(_spread(_gap(planned, ends), [_gap(b, ends) for b in both]))
     return tuple(Gap(name, _gap(planned, ends), tuple(each[name])) for name, ends in ways.items())
@@ -275,22 +294,20 @@ def _spread(planned: Fraction, ends: list[Fraction]) -> tuple[float, float]:
 
 
 def _grown(
-    hive: Hive, species: Species, across: Grain, made: float, now: float
+    hive: Hive, sizes: Mapping[str, Fraction], across: float, along: float
 ) -> dict[str, Fraction]:
-    """The sizes of all pieces of wood once they have come to another moisture."""
-    share = {g: change(1.0, species, g, made, now) for g in (across, "along")}
+    """The sizes of all pieces of wood once they have grown by these shares."""
     grown: dict[str, Fraction] = {}
-    sizes = together(hive)
     for size in pieces_of(hive):
         material = size.part.material
         if material in {"foam", "sheet", "mesh"}:
             continue
         lengthways = size.size == "length" or material == "plywood"
-        grown[size.name] = _times(sizes[size.name], share["along" if lengthways else across])
+        grown[size.name] = _times(sizes[size.name], along if lengthways else across)
     if not {"box", "sleeve"} & set(built(hive)):  # a box that was measured, and is not cut
         walls = 2 * sizes["board_thickness"]
         for name in ("hive_width", "hive_length"):
-            grown[name] = sizes[name] + _times(walls, share[across]) - walls
+            grown[name] = sizes[name] + _times(walls, across) - walls
     return grown
 
 

@@ -520,6 +520,8 @@ def test_there_are_the_promised_commands_and_no_others():
         "parts",
         "saw",
         "shop",
+        "warmth",
+        "wood",
     ]
 
 

@@ -105,7 +105,8 @@ def path(share, *resistances):
 
 
 # Scottish Technical Handbook, annex 6.B, timber-framed walls by the combined method, printed:
-# 4.111 and 1.778, 3.435, 3.304, U 0.30 (0.297 to three places); and a second wall: 3.971 and 1.715, 3.530, 3.418, U 0.288.
+# 4.111 and 1.778, 3.435, 3.304, U 0.30 (0.297 to three places); and a second wall: 3.971 and
+# 1.715, 3.530, 3.418, U 0.288.
 @pytest.mark.parametrize(
     ("wool", "timber", "others", "printed"),
     [

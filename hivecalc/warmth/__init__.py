@@ -36,6 +36,7 @@ from hivecalc.warmth.losses import (
 from hivecalc.warmth.section import Air, Box, Field, Patch, Section, solved
 from hivecalc.warmth.surfaces import Surface, surfaces
 from hivecalc.warmth.units import (
+    COLDEST,
     CONDUCTANCE,
     RESISTANCE,
     humidity,
@@ -50,6 +51,7 @@ from hivecalc.warmth.water import Face, dew_point, faces, first_drop, grams_of_w
 __all__ = [
     "CANDLE",
     "CLUSTER",
+    "COLDEST",
     "CONDUCTANCE",
     "LEFT_OUT",
     "MATERIALS",

@@ -42,7 +42,7 @@ def temperature(text: str, field: str) -> float:
             [Fault(field, f"{text[:40]!a} is not a temperature", "write it like 68 F or 20 C")]
         )
     number, unit = float(found[1].replace(",", ".")), _UNITS[found[2].upper()]
-    celsius = float(_registry().Quantity(number, unit).to("degC").magnitude)
+    celsius = round(float(_registry().Quantity(number, unit).to("degC").magnitude), 6)
     if not COLDEST <= celsius <= HOTTEST:
         raise HiveFaults(
             [Fault(field, f"{text[:40]} is no weather", "write -76 to 140 F, or -60 to 60 C")]
@@ -81,7 +81,8 @@ def in_both_degrees(celsius: float) -> str:
     '68 °F (20 °C)'
     """
     fahrenheit = _registry().Quantity(celsius, "degC").to("degF").magnitude
-    return f"{fahrenheit:.0f} °F ({celsius:.0f} °C)".replace("-", "−")
+    whole = (round(float(degrees)) for degrees in (fahrenheit, celsius))
+    return "{} °F ({} °C)".format(*whole).replace("-", "−")
 
 
 def in_both(value: float, units: tuple[str, str, str, str]) -> str:
