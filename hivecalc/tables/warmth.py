@@ -43,7 +43,7 @@ class Warmth:
 
     @cached_property
     def surfaces(self) -> "tuple[Surface, ...]":
-        """Walls, roof and floor."""
+        """Walls, roof and bottom board."""
         from hivecalc.warmth import surfaces  # noqa: PLC0415 - as above
 
         return surfaces(self.hive)
@@ -176,7 +176,7 @@ def warmth_text(told: Warmth, across: int | None = None) -> str:
         "Wood in place of foam, by sections through the hive\n",
         text_table(bridge_table(told), across), _grid_said(told),
         text_table(face_table(told), across), _order_said(told),
-        "Built in another way: walls, roof and floor without their edges\n",
+        "Built in another way: walls, roof and bottom board without their edges\n",
         text_table(compared_table(told), across), _honey_said(told),
     )  # fmt: skip
     return "\n".join(parts)
@@ -215,7 +215,7 @@ def _and_air(told: Warmth) -> str:
 
 
 def layer_table(told: Warmth) -> Table:
-    """Walls, roof and floor with their resistance, in both systems of units.
+    """Walls, roof and bottom board with their resistance, in both systems of units.
 
     >>> from hivecalc.hive import demo_hive
     >>> layer_table(Warmth(demo_hive(), Weather(20, -10, 0.6))).rows[0][:2]

@@ -1,10 +1,10 @@
-"""Why insulate: heat through walls, roof and floor, where wood bridges foam, where drops form.
+"""Why insulate: where heat goes out, where wood bridges the foam, where drops form.
 
     losses(hive, inside, outside)       watts through each part of the hive, and with the air
     compared(hive, inside, outside)     the same hive built in other ways
     bridges(hive)                       what wood costs against foam, by sections through the hive
     faces(hive, inside, outside, rh)    faces inside the hive, and where the first drop forms
-    surfaces(hive)                      walls, roof and floor as layers (ISO 6946)
+    surfaces(hive)                      walls, roof and bottom board as layers (ISO 6946)
     solved(section)                     steady heat through any section (ISO 10211)
 
 Inside is SI and °C; `temperature`, `humidity` and `in_both` are the way in and out.

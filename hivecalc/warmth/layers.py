@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
 Direction: TypeAlias = Literal["up", "level", "down"]
-"""Where heat flows: up through a roof, level through a wall, down through a floor."""
+"""Where heat flows: up through a roof, level through a wall, down through a bottom board."""
 
 
 def wood_conductivity(gravity: float, moisture: float) -> float:
@@ -122,7 +122,7 @@ class Path:
 
 @dataclass(frozen=True)
 class Element:
-    """A wall, roof or floor: the ways through it side by side, and where the heat flows.
+    """A wall, roof or bottom board: the ways through it side by side, and where the heat flows.
 
     All paths have as many layers, so that each layer is one plane. With one path both limits are
     the plain sum of the layers.

@@ -238,7 +238,7 @@ _FOAMS: Final = ("panel_foam_thickness", "roof_foam_thickness", "sleeve_foam_thi
 
 
 def _plain(hive: Hive, there: frozenset[str], foam: int | None) -> float:
-    """Watts for each kelvin through walls, roof and floor, with what is there and so much foam."""
+    """Watts for each kelvin through the plain parts, with what is there and so much foam."""
     found = values(hive)
     changed = {} if foam is None else dict.fromkeys(_FOAMS, Fraction(foam))
     usual_foam = {"sleeve_foam_thickness": found["foam_thickness"], **found, **changed}

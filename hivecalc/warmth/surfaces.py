@@ -1,4 +1,4 @@
-"""The walls, roof and floor of a hive as layers, from its own dimensions.
+"""The walls, roof and bottom board of a hive as layers, from its own dimensions.
 
 Areas are those inside the box; what goes round the corners comes on top, at the edges (`bridges`).
 SI units.
@@ -57,11 +57,11 @@ def usual(hive: Hive) -> frozenset[str]:
 
 
 def surfaces(hive: Hive, keeping: frozenset[str] | None = None) -> tuple[Surface, ...]:
-    """Walls, roof and floor of a hive, as layers of what it is built from.
+    """Walls, roof and bottom board of a hive, as layers of what it is built from.
 
     >>> from hivecalc.hive import demo_hive
     >>> [(s.name, round(s.area, 2)) for s in surfaces(demo_hive())]
-    [('walls', 0.46), ('roof', 0.22), ('floor', 0.22)]
+    [('walls', 0.46), ('roof', 0.22), ('bottom board', 0.22)]
     """
     there = usual(hive) if keeping is None else keeping
     return surfaces_of(values(hive), built(hive), there)
@@ -83,7 +83,7 @@ def surfaces_of(
     return (
         Surface("walls", inside.walls, _wall(found, inside, sleeved="sleeve" in there)),
         Surface("roof", floor, _roof(found, inside, components, foamed="roof foam" in there)),
-        Surface("floor", floor, _floor(found, inside, closed="panel" in there)),
+        Surface("bottom board", floor, _floor(found, inside, closed="panel" in there)),
     )
 
 
