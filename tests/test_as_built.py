@@ -235,6 +235,20 @@ def test_only_what_no_longer_goes_in_is_cut_anew():
     assert (dict(good.recut), good.holds) == ({}, True)
 
 
+@pytest.mark.parametrize(
+    ("widths", "words"),
+    [
+        ("17 1/4", ""),  # flush within 1/8
+        ("17 3/16", "narrower than the hive at the front: the box stands over"),
+        ("17 9/16", "wider than the hive in the middle: rain stands on its edge"),
+    ],
+)
+def test_a_frame_that_is_not_flush_with_the_hive_is_told(widths, words):
+    said = " ".join(check_frame(DEMO, frame(widths, widths, widths)).sentences)
+    assert words in said
+    assert bool(words) is ("than the hive" in said)
+
+
 def test_a_lean_takes_its_width_off_what_slides_straight_in():
     """Half an inch of lean leaves 14 3/8 - 1/2 for a square panel."""
     found = check_frame(DEMO, frame("17 3/8", "17 3/8", "17 3/8", 0.5))
@@ -310,8 +324,8 @@ def test_a_decimal_comma_is_no_comma_between_two_sizes():
 
 FAULTS = [
     ('[bottom_board]\nside_rial_length = "21"', ["nearest known name is bottom_board.side_r"]),
-    ('[bottom_board]\nside_rail_length = ["1", "2", "3"]', ["3 sizes are given; of this piece"]),
-    ('[bottom_board]\npanel_width = ["1", "2"]', ["2 sizes are given; of this piece"]),
+    ('[bottom_board]\nside_rail_length = ["1", "2", "3"]', ["3 sizes are given; there are 2"]),
+    ('[bottom_board]\npanel_width = ["1", "2"]', ["2 sizes are given; there is 1"]),
     ('[bottom_board]\nside_rail_length = "2100"\npanel_width = "0"',
      ["2100 in; more than 0", "0 in; more than 0"]),
     ('[bottom_board]\npanel_width = "-3"', ["no sign in front"]),
@@ -325,9 +339,9 @@ FAULTS = [
     ("not toml = = 3", ["cannot be read as TOML"]),
     ('[box]\nside_length = "20"', ["this hive has no such piece"]),
     ('hive_length = "20"', ["give it in your hive file"]),
-    ("frame = 3", ["no piece of this hive"]),
+    ("frame = 3", ["isn't a piece of this hive"]),
     ('[frame]\nwidths = ["17", "17", "17"]\nfoo = "2"',
-     ["is no reading of a frame", "lengths: it is missing", "diagonals: it is missing"]),
+     ["isn't a reading of a frame", "lengths: it is missing", "diagonals: it is missing"]),
     ("x" * 10_000_000, ["bigger than 1 MB"]),
 ]  # fmt: skip
 
@@ -356,7 +370,7 @@ def test_a_faulty_file_is_told_a_sentence_a_fault_and_nothing_is_written(
         (["check"], "nothing was measured"),
         (["check", "my.toml", "nothere.toml"], "no such file"),
         (["check", "my.toml", "."], "this is a folder"),
-        (["check", "--piece", "foo=3"], "no piece of this hive"),
+        (["check", "--piece", "foo=3"], "isn't a piece of this hive"),
         (["check", "--piece", "bottom_board.panel_width=abc"], "must begin with a number"),
         (["check", "my.toml", "noise.toml"], "not text in UTF-8"),
     ],

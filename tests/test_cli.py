@@ -518,6 +518,7 @@ def test_there_are_the_promised_commands_and_no_others():
         "new",
         "open",
         "parts",
+        "plan",
         "saw",
         "shop",
         "warmth",

@@ -41,7 +41,7 @@ from hivecalc.course_folder import (
 )
 from hivecalc.course_folder.copying import PAGE_SETTINGS
 from hivecalc.hive import HiveFaults, demo_hive
-from hivecalc.stock import YARD_FILE, demo_yard, yard_from_file, yard_text
+from hivecalc.workshop import YARD_FILE, demo_yard, yard_from_file, yard_text
 from tests.hives import HIVES
 from tests.jupyter_rig import FOLDERS, ROOT
 

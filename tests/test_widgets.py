@@ -270,6 +270,7 @@ def test_a_slip_in_a_sum_is_named_and_the_steps_come_at_the_third_try(bench):
     assert sum_.help.steps.value == ""
     assert "not the value expected" in enter(sum_.field, "13")
     assert "borrow an inch" in said(sum_.help.steps)
+    assert "14 5/8" not in said(sum_.help.steps)
     assert enter(sum_.field, "14 5/8") == "✓ Right."
     assert sum_.help.steps.value == ""
     assert enter(sum_.field, "14.625").endswith("On a cutting list it is written 14 5/8 in.")

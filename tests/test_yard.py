@@ -8,21 +8,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hivecalc.hive import HiveFaults, write_new
+from hivecalc.hive.measurements import DEFAULTS
 from hivecalc.length import MM
-from hivecalc.stock import (
-    FASTENERS,
-    ITEMS,
-    NOMINAL,
-    SHEETS,
-    Board,
-    Package,
-    SheetGoods,
-    demo_yard,
-    yard_from_file,
-    yard_from_text,
-    yard_text,
-)
-from hivecalc.stock.yard import END_TRIM, KERF, SPARE
+from hivecalc.stock import NOMINAL, SHEETS
+from hivecalc.workshop import Yard, demo_yard, yard_from_file, yard_from_text, yard_text
+from hivecalc.workshop.yard import ITEMS, Board, Package, SheetGoods
 
 ONE_OF_EACH = """
 currency = "acorns"
@@ -86,10 +76,10 @@ def stud(entry: str) -> str:
 def test_every_entry_is_read_as_it_is_written() -> None:
     yard = yard_from_text(ONE_OF_EACH)
     assert yard.currency == "acorns"
-    assert (yard.kerf, yard.end_trim, yard.spare) == (
+    assert (yard.kerf, yard.end_trim, yard.spare_percent) == (
         Fraction(3, 32),
         Fraction(3, 4),
-        Fraction(1, 20),
+        Fraction(5),
     )
     offcut = Board(
         "2x4 of 31 1/2 in", "stud", *STUD, Fraction(63, 2), Fraction(0), 2, at_hand=True,
@@ -109,7 +99,11 @@ def test_every_entry_is_read_as_it_is_written() -> None:
 
 def test_what_is_not_said_is_what_is_usual() -> None:
     yard = yard_from_text("# nothing")
-    assert (yard.kerf, yard.end_trim, yard.spare) == (KERF, END_TRIM, SPARE)
+    assert (yard.kerf, yard.end_trim, yard.spare_percent) == (
+        Yard.kerf,
+        Yard.end_trim,
+        Yard.spare_percent,
+    )
     assert (yard.boards, yard.sheets, yard.packages) == ((), (), ())
 
 
@@ -184,17 +178,9 @@ def test_the_shipped_sheets_have_the_sizes_of_the_stock_room() -> None:
     assert {(s.material, s.width, s.length) for s in SHEETS.values()} <= sold
 
 
-def test_small_goods_are_as_long_as_the_rules_of_fit_take_them() -> None:
-    """Common practice, no published source: 3, 1 5/8, 1, 1 1/4, 3/4 and 3 in."""
-    inches = {name: item.length for name, item in ITEMS.items() if item.length}
-    assert inches == {
-        "frame_screw": 3,
-        "deck_screw": Fraction("1.625"),
-        "cover_screw": FASTENERS["cover_screw"].value,
-        "long_brad": FASTENERS["long_brad"].value,
-        "short_brad": FASTENERS["short_brad"].value,
-        "hanger_bolt": FASTENERS["hanger_bolt"].value,
-    }
+def test_every_fastener_of_a_hive_file_is_sold_under_its_name() -> None:
+    lengths = {name for name in DEFAULTS["inch"] if name.endswith(("_screw", "_brad", "er_bolt"))}
+    assert lengths == {name for name in ITEMS if name not in {"glue", "silicone", "edge_screw"}}
 
 
 def test_the_shipped_text_says_that_its_prices_are_invented() -> None:

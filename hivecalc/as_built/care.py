@@ -28,7 +28,7 @@ KINDS: Final[Mapping[Work, str]] = {
 HABITS: Final[Mapping[Habit, str]] = {
     "frame": "panel, screen, runners and roof foam are cut to the frames as measured once glued",
     "plan": "everything is cut to the plan",
-    "block": "as frame, and pieces of one length are cut against one stop block",
+    "block": "as frame, and sticks of one length are cut against one stop block",
 }
 LARGEST: Final = Fraction(1, 2)
 GAUGED: Final = Fraction(1, 256)
@@ -62,7 +62,7 @@ class Care:
     plane: Length = Fraction(1, 64)
 
     def __post_init__(self) -> None:
-        """Refuse what is no care."""
+        """Refuse amounts that nobody means."""
         faults = [
             Fault(
                 f"care {kind}",
@@ -158,7 +158,8 @@ def _of_piece(
         return Source(size.name, aimed, "plane", care.plane, size.name)
     if _is_ripped(size):
         return Source(size.name, aimed, "rip", care.rip, f"fence at {with_unit(hive.units, aimed)}")
-    own = f"stop at {with_unit(hive.units, aimed)}" if habit == "block" else size.name
+    at_a_stop = habit == "block" and size.size == "length" and size.part.material in _RIPPED
+    own = f"stop at {with_unit(hive.units, aimed)}" if at_a_stop else size.name
     return Source(size.name, aimed, "cut", care.cut, own)
 
 

@@ -156,7 +156,7 @@ class _Cut:
 
     @property
     def size(self) -> PieceSize:
-        """The first of the pieces: they are alike."""
+        """The first of the pieces: all are alike."""
         return self.sizes[0]
 
     @property
@@ -208,10 +208,10 @@ class _Cut:
         return CutPiece(name, self.planned, self.found, verdict, self.fails, advice, caution)
 
     def _clash(self) -> str:
-        """The first rule that only the pieces together break, where this one is too big for it."""
+        """A rule that only the pieces together break, where this one is too big for it."""
         if self.fails or self.off <= 0 or not self._trim():
             return ""
-        return next((r for r in sorted(self.build.clashing & self._reached()) if r), "")
+        return min(self.build.clashing & self._reached(), default="")
 
     def _reached(self) -> set[str]:
         """All that changes with these pieces."""

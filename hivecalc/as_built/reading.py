@@ -124,7 +124,7 @@ class _Reader:
                 if value not in _UNITS:
                     yield Fault(
                         f"{self.place}, units",
-                        f"{quoted(str(value))} is no unit of this file",
+                        f"{quoted(str(value))} isn't a unit here",
                         'write "inch" or "mm"',
                     )
             elif name == "frame" and isinstance(value, dict):
@@ -140,7 +140,7 @@ class _Reader:
             place = f"{self.place}, [frame] {name}"
             if name not in _FRAME:
                 yield Fault(
-                    place, f"{quoted(name)} is no reading of a frame", f"give {', '.join(_FRAME)}"
+                    place, f"{quoted(name)} isn't a reading of a frame", f"give {', '.join(_FRAME)}"
                 )
             else:
                 yield from self._lengths(place, value, self.frame, name)
@@ -165,11 +165,11 @@ class _Reader:
         if count > most:
             self.readings.pop(name)
             pieces = "is 1" if most == 1 else f"are {most}"
-            yield Fault(place, f"{count} sizes are given", f"of this piece there {pieces}")
+            yield Fault(place, f"{count} sizes are given", f"there {pieces} of this piece")
 
     def _unknown(self, place: str, name: str) -> Fault:
         if name in MEASUREMENTS:
-            return Fault(place, "that is no piece", "give it in your hive file")
+            return Fault(place, "that isn't a piece", "give it in your hive file")
         if name in _ALL_NAMES:
             return Fault(place, "this hive has no such piece", "see `hivecalc parts`")
         near = nearest_names(name, self.pieces)
@@ -178,7 +178,7 @@ class _Reader:
             if near
             else "the names stand in `hivecalc parts`"
         )
-        return Fault(place, f"{quoted(name[:60])} is no piece of this hive", hint)
+        return Fault(place, f"{quoted(name[:60])} isn't a piece of this hive", hint)
 
     def _lengths(
         self, place: str, value: object, kept: dict[str, tuple[Fraction, ...]], name: str
@@ -187,7 +187,9 @@ class _Reader:
         if not given:
             yield Fault(place, "the list is empty", _A_LENGTH)
         if len({_is_metric(g, self.units) for g in given}) > 1:
-            yield Fault(place, "inches and millimetres stand in one list", "write all in one unit")
+            yield Fault(
+                place, "inches and millimetres are mixed in one list", "write all in one unit"
+            )
             return
         found = []
         for each in given:

@@ -34,7 +34,8 @@ SPREAD_TOLD: Final = (
 )
 HAIR: Final = 1e-9  # inches: what floating numbers may add to a value that lies on its limit
 INSIDE: Final = 0.9973  # share of a bell curve within three standard deviations
-_CORNERS: Final = 12  # errors whose worst ways are all tried: 4,096 of them
+_CORNERS: Final = 12  # errors whose ways are all tried: 4,096 of them
+_TRIED: Final = 32  # hives by chance that show which errors reach a rule
 
 
 @dataclass(frozen=True)
@@ -298,8 +299,7 @@ def spread(  # noqa: PLR0913 - a rule of a hive, how it is built, and how it is 
         return np.asarray(_came_out(hive, used, habit, off, errors)[rule])
 
     aimed, reaches = _reaches(value, _separate(off))
-    square = sum(reach**2 for reach in reaches.values())
-    chance = math.sqrt(square)
+    chance = root_sum_square(reaches.values())
     found = np.broadcast_to(value(_by_chance(off, hives, seed)), (hives,))
     ends = np.quantile(found, [(1 - INSIDE) / 2, (1 + INSIDE) / 2])
     return Spread(
@@ -309,48 +309,91 @@ def spread(  # noqa: PLR0913 - a rule of a hive, how it is built, and how it is 
         aimed=aimed,
         low=limits.widest_low,
         high=limits.widest_high,
-        worst=_worst(value, _separate(off), reaches),
+        worst=_worst(value, _separate(off), aimed),
         chance=(aimed - chance, aimed + chance),
         tried=(float(ends[0]), float(ends[1])),
         hives=hives,
         seed=seed,
         failing=int(_outside(found, limits).sum()),
-        contributors=tuple(_contributors(off, reaches, square, used)),
+        contributors=tuple(_contributors(off, reaches, chance**2, used)),
     )
+
+
+def root_sum_square(reaches: Iterable[float]) -> float:
+    """How far a sum is off by chance, from what each error at its full amount does to it.
+
+    >>> root_sum_square([1 / 32, 1 / 32, 1 / 64]) == 3 / 64
+    True
+
+    It takes errors that come each by itself, as often above as below (F. Scholz, Tolerance Stack
+    Analysis Methods, 1995).
+    """
+    return math.sqrt(sum(reach**2 for reach in reaches))
 
 
 def _reaches(
     value: "Callable[[Mapping[str, Floats]], Floats]", names: Sequence[str]
 ) -> tuple[float, dict[str, float]]:
-    """The value with no error, and what each error at its full amount does to it, if anything."""
+    """The value with no error, and what each error at its full amount does to it, if anything.
+
+    Where both ways move it the same way, as where two pieces should be alike, the larger counts.
+    """
     import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
 
     count = len(names)
     ways = np.hstack([np.eye(count), -np.eye(count), np.zeros((count, 1))])
     found = np.broadcast_to(value(dict(zip(names, ways, strict=True))), (2 * count + 1,))
-    half = (found[:count] - found[count:-1]) / 2
-    reaches = {n: float(r) for n, r in zip(names, half, strict=True) if abs(r) > HAIR}
-    return float(found[-1]), reaches
+    aimed = float(found[-1])
+    up, down = found[:count] - aimed, found[count:-1] - aimed
+    reach = np.where(up * down > 0, np.where(abs(up) > abs(down), up, down), (up - down) / 2)
+    return aimed, {n: float(r) for n, r in zip(names, reach, strict=True) if abs(r) > HAIR}
 
 
 def _worst(
-    value: "Callable[[Mapping[str, Floats]], Floats]",
-    names: Sequence[str],
-    reaches: Mapping[str, float],
+    value: "Callable[[Mapping[str, Floats]], Floats]", names: Sequence[str], aimed: float
 ) -> tuple[float, float]:
     """The smallest and the largest value where all errors are off by their full amounts.
 
-    All ways of the errors that reach furthest are tried; what the others do is added.
+    All ways are tried where few errors reach the rule; else some by chance, and from the worst of
+    them on one error after the other is turned round, as long as that makes it worse.
     """
     import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
 
-    furthest = sorted(reaches, key=lambda n: -abs(reaches[n]))[:_CORNERS]
-    corners = np.array(list(itertools.product((-1.0, 1.0), repeat=len(furthest))))
-    ways = {n: np.zeros(len(corners)) for n in names}
-    ways |= {n: corners[:, i] for i, n in enumerate(furthest)}
-    found = value(ways)
-    rest = sum(abs(r) for n, r in reaches.items() if n not in furthest)
-    return float(found.min()) - rest, float(found.max()) + rest
+    def at(ways: "Floats") -> "Floats":
+        errors = dict.fromkeys(names, np.zeros(len(ways))) | dict(zip(moving, ways.T, strict=True))
+        return np.broadcast_to(value(errors), (len(ways),))
+
+    chance = np.random.default_rng(SEED)
+    moving = _moving(value, names, chance.uniform(-1, 1, (_TRIED, len(names))))
+    few = len(moving) <= _CORNERS
+    corners = [*itertools.product((-1.0, 1.0), repeat=len(moving))] if few else None
+    ways = np.array(corners) if corners else chance.choice((-1.0, 1.0), (4096, len(moving)))
+    found = at(ways)
+    ends = [aimed]
+    for sign in (-1, 1):
+        best = ways[np.argmax(sign * found)]
+        turned = at(np.vstack([best, best * (1 - 2 * np.eye(len(moving)))]))
+        while (sign * turned).argmax():
+            best = best * (1 - 2 * np.eye(len(moving))[(sign * turned).argmax() - 1])
+            turned = at(np.vstack([best, best * (1 - 2 * np.eye(len(moving)))]))
+        ends.append(float(turned[0]))
+    return min(ends), max(ends)
+
+
+def _moving(
+    value: "Callable[[Mapping[str, Floats]], Floats]", names: Sequence[str], hives: "Floats"
+) -> list[str]:
+    """The errors that move a value in some of these hives when they are turned round."""
+    import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
+
+    count = len(names)
+    turned = np.repeat(hives[np.newaxis], count + 1, axis=0)
+    turned[range(count), :, range(count)] *= -1
+    columns = turned.reshape(-1, count).T
+    found = np.broadcast_to(value(dict(zip(names, columns, strict=True))), (columns.shape[1],))
+    by_name = found.reshape(count + 1, -1)
+    far = abs(by_name[:-1] - by_name[-1]).max(axis=1) > HAIR
+    return [n for n, moved in zip(names, far, strict=True) if moved]
 
 
 def _contributors(

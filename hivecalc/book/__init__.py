@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
 
     from hivecalc.hive import Fault, Hive
-    from hivecalc.stock import Yard
+    from hivecalc.workshop import Yard
 
 __all__ = ["Book", "Paper", "book", "book_html", "book_pdf"]
 
@@ -39,7 +39,7 @@ def book(
     from hivecalc.book.chapters import chapters  # noqa: PLC0415 - drawings and rules load slowly
     from hivecalc.book.front import front  # noqa: PLC0415
     from hivecalc.hive.texts import seen  # noqa: PLC0415
-    from hivecalc.stock import demo_yard  # noqa: PLC0415
+    from hivecalc.workshop import demo_yard  # noqa: PLC0415
 
     told = chapters(hive, yard or demo_yard(), faults)
     return Book(seen(hive.name), seen(made_on), front(hive), told)

@@ -14,14 +14,14 @@ from hivecalc.book.pieces import component_chapter
 from hivecalc.components import built, values
 from hivecalc.drawing.exploded import part_numbers
 from hivecalc.hive import Fault, Hive
-from hivecalc.stock import Yard
+from hivecalc.workshop import Yard
 
 
 def chapters(hive: Hive, yard: Yard, faults: Sequence[Fault] = ()) -> tuple[Chapter, ...]:
     """Every chapter of the book of a hive that is built from what a yard sells.
 
     >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.stock import demo_yard
+    >>> from hivecalc.workshop import demo_yard
     >>> [chapter.heading for chapter in chapters(demo_hive(), demo_yard())][:3]
     ['The whole hive', 'Take care', 'Bottom board']
 

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import astuple, dataclass
 from typing import Final, Literal, TypeAlias
 
-PictureSize: TypeAlias = Literal["small", "usual", "large"]
+PictureSize: TypeAlias = Literal["small", "usual", "large", "page"]
 Tone: TypeAlias = Literal["plain", "caution", "right", "wrong"]
 
 TICK = "☐"
@@ -52,12 +52,14 @@ class Column:
 class Table:
     """Rows of cells under columns; a cell's first line counts, the lines below it are small.
 
-    A table to write in has rows that a carpenter's pencil finds room in.
+    A table to write in has rows that a carpenter's pencil finds room in. On paper so many rows as
+    `abreast` says stand side by side.
     """
 
     columns: tuple[Column, ...]
     rows: tuple[tuple[str, ...], ...]
     to_write_in: bool = False
+    abreast: int = 1
 
     def texts(self) -> Iterator[str]:
         """All that is read of it."""
@@ -96,7 +98,7 @@ class Workings:
 class Picture:
     """A drawing as SVG, the words under it, and all that it shows in words.
 
-    A large one takes the page for itself; several small ones share one.
+    A large one takes the page for itself, one of the size of a page lies on it; small ones share.
     """
 
     svg: str

@@ -75,7 +75,7 @@ def workings(hive: Hive, component: str) -> Workings:
 
     >>> from hivecalc.hive import demo_hive
     >>> [(s.size, s.value) for s in workings(demo_hive(), "inner_cover").steps][:2]
-    [('rim side length', '23 1/8 in'), ('rim front length', '12 3/8 in')]
+    [('rim side length', '23 1/8 in'), ('rim front length', '6 3/16 in')]
     """
     return Workings(tuple(_working(step, hive.units) for step in _steps(hive, component)))
 

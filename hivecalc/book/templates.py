@@ -9,7 +9,7 @@ from hivecalc.hive import Hive
 from hivecalc.hive.texts import seen
 from hivecalc.length import MM, Length
 from hivecalc.paper import Paper
-from hivecalc.saw.templates import Page, Template, pages, screw_templates, taper_template
+from hivecalc.workshop.templates import Page, Template, pages, screw_templates, taper_template
 
 
 def templates(hive: Hive) -> tuple[Template, ...]:

@@ -22,8 +22,8 @@ from hivecalc.hive import (
 )
 from hivecalc.hive.texts import quoted
 from hivecalc.length import MM, UNITS, Units
-from hivecalc.stock import yard_text
 from hivecalc.tables import harmless
+from hivecalc.workshop.yard_file import yard_text
 
 FIRST_IN_MM: Final = {"hive_length": 588 * MM, "hive_width": 442 * MM}
 METRIC: Final = re.compile(r"[0-9] *(?:mm|cm|m) *$")

@@ -113,7 +113,7 @@ def _care(hive: Hive, given: Mapping[str, str]) -> "Care":
     faults = []
     for kind, text in given.items():
         if kind not in KINDS:
-            found = f"{kind[:40]!a} is no kind of work"
+            found = f"{kind[:40]!a} isn't a kind of work"
             faults.append(Fault("--care", found, f"write {', '.join(KINDS)}"))
             continue
         try:

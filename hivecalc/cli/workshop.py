@@ -1,6 +1,6 @@
-"""The commands `shop`, `cut` and `saw`: what to buy, how to cut it, how to set the saw."""
+"""The commands `plan`, `shop`, `cut` and `saw`: one plan of a batch, and three views of it."""
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
@@ -9,20 +9,18 @@ from typing import TYPE_CHECKING, Final, TypeAlias
 import click
 
 from hivecalc.cli.names import plain
-from hivecalc.cli.progress import progress
 from hivecalc.cli.shared import (
     ANSWER_IS_NO,
     DONE,
     FORMAT_OR_DRAWN,
-    INTERRUPTED,
     OUT,
     PAPER,
     SET,
-    across,
     commands,
     examples,
     misused,
     needs_a_file,
+    opened,
     options,
     tell,
     warn,
@@ -35,9 +33,10 @@ from hivecalc.hive.values import value_of
 from hivecalc.tables import csv_text, harmless, json_text
 
 if TYPE_CHECKING:  # slow to load
-    from hivecalc.cutting import Aim
     from hivecalc.paper import Paper
-    from hivecalc.stock import Yard
+    from hivecalc.workshop import Plan, Yard
+    from hivecalc.workshop.boards import Aim
+    from hivecalc.workshop.settings import Group
 
 Forms: TypeAlias = Mapping[str, Callable[[], str | bytes]]
 
@@ -49,8 +48,8 @@ YARD: Final = click.option(
     "yard_file",
     metavar="PATH",
     type=click.Path(path_type=Path),
-    help="Your yard file: what your yard sells, for how much, and your offcuts; if not given, the "
-    "yard that comes with the course, whose prices are invented.",
+    help="Your yard file: what your yard sells, for how much, your offcuts, and what your saw and "
+    "you can do; if not given, the yard that comes with the course, whose prices are invented.",
 )
 KERF: Final = click.option(
     "--kerf",
@@ -74,20 +73,74 @@ HIVES: Final = click.option(
     metavar="NUMBER",
     help="So many hives of each file.",
 )
+AIM: Final = click.option(
+    "--aim",
+    type=click.Choice(("cost", "boards")),
+    default="cost",
+    show_default=True,
+    help="Buy the cheapest boards and sheets, or the fewest.",
+)
+PLAN: Final = click.option(
+    "--plan",
+    "plan_file",
+    metavar="PATH",
+    type=click.Path(path_type=Path),
+    help="Show this plan, which the command plan wrote; with FILE it is checked whether it still "
+    "fits these hives.",
+)
+COMPONENT: Final = click.option(
+    "--component", metavar="NAME", help="Only what is for this component, like bottom_board."
+)
+GROUP: Final = click.option(
+    "--group",
+    type=click.Choice(("week before", "day one", "day two", "at home")),
+    help="Only what a class does then.",
+)
+BATCH: Final = (FILES, SET, YARD, KERF, EDGE, HIVES, AIM)
+MADE: Final = (*BATCH, PLAN, FORMAT_OR_DRAWN, OUT, PAPER)
 
 
-# ── what they share ───────────────────────────────────────────────────────────────────────────
+# ── the plan ──────────────────────────────────────────────────────────────────────────────────
+
+
+def _plan(  # noqa: PLR0913, PLR0917 - one argument an option
+    files: Sequence[Path],
+    settings: Mapping[str, str],
+    yard_file: Path | None,
+    kerf: str | None,
+    on_edge: Sequence[str],
+    many: int,
+    aim: "Aim",
+    plan_file: Path | None = None,
+) -> "tuple[Plan, bool]":
+    """Return the plan that a call is about, and whether it no longer fits its hives."""
+    from hivecalc.workshop import changes_since, plan, plan_from_file  # noqa: PLC0415 - loads slowly
+
+    if plan_file is None:
+        hives = _batch(files, settings, many)
+        yard = _yard(yard_file, kerf)
+        return plan(hives, yard, aim, _on_edge(on_edge, hives)), False
+    found = plan_from_file(plan_file)
+    if settings or kerf or on_edge:
+        raise misused("--plan shows a plan as it was made: leave out --set, --kerf, --factory-edge")
+    own = _yard(yard_file, None) if yard_file else None
+    told = changes_since(found, _batch(files, {}, many), own) if files else []
+    if own and not files:
+        told = changes_since(found, [one.hive for one in found.hives], own)
+    for sentence in told:
+        warn(f"{sentence} Make the plan again.")
+    return found, bool(told)
 
 
 def _batch(files: Sequence[Path], settings: Mapping[str, str], many: int) -> list[Hive]:
     """Return all hives of a batch, every fault of every file told at once."""
-    from hivecalc.shopping import MOST_HIVES  # noqa: PLC0415 - loads slowly
+    from hivecalc.workshop.needs import MOST_HIVES  # noqa: PLC0415 - loads slowly
 
     found: list[Hive] = []
     faults: list[Fault] = []
     for file in files or (None,):
         try:
-            found.append(opened_hive(file, settings))
+            found.append(opened(file, settings))
         except HiveFaults as error:
             faults += error.faults
     total = many * max(1, len(files))
@@ -101,7 +154,7 @@ def _batch(files: Sequence[Path], settings: Mapping[str, str], many: int) -> lis
 
 def _yard(file: Path | None, kerf: str | None) -> "Yard":
     """Return the yard to buy at, with this kerf; what was left out of its file is told."""
-    from hivecalc.stock import demo_yard, yard_from_file  # noqa: PLC0415 - loads slowly
+    from hivecalc.workshop import demo_yard, yard_from_file  # noqa: PLC0415 - loads slowly
 
     yard = yard_from_file(file) if file else demo_yard()
     for fault in yard.left_out:
@@ -109,12 +162,23 @@ def _yard(file: Path | None, kerf: str | None) -> "Yard":
     return yard if kerf is None else replace(yard, kerf=_kerf(kerf))
 
 
-def _on_edge(yard: "Yard", names: Sequence[str], hives: Sequence[Hive]) -> "Yard":
-    """Return the yard with the parts that shall lie on a sheet's own edge."""
-    from hivecalc.cutting.needs import needed  # noqa: PLC0415 - loads slowly
+def _kerf(text: str) -> Fraction:
+    from hivecalc.workshop.yard_file import CHOICES  # noqa: PLC0415 - loads slowly
 
-    known = sorted({piece.part for piece in needed(hives) if piece.section is None})
+    try:
+        return value_of(CHOICES["kerf"], text, "inch")
+    except RefusedError as refused:
+        raise HiveFaults([Fault("--kerf", *refused.args)]) from None
+
+
+def _on_edge(names: Sequence[str], hives: Sequence[Hive]) -> frozenset[str]:
+    """Return the parts that shall lie on a sheet's own edge."""
+    from hivecalc.workshop.needs import batch, needed  # noqa: PLC0415 - loads slowly
+
     parts = frozenset(map(plain, names))
+    if not parts:
+        return parts
+    known = sorted({piece.part for piece in needed(batch(hives)) if piece.section is None})
     accepted = f"name one of {', '.join(known)}"
     faults = [
         Fault("--factory-edge", f"no part from a sheet is called {seen(name)}", accepted)
@@ -122,27 +186,55 @@ def _on_edge(yard: "Yard", names: Sequence[str], hives: Sequence[Hive]) -> "Yard
     ]
     if faults:
         raise HiveFaults(faults)
-    return replace(yard, factory_edge=parts)
+    return parts
 
 
-def _kerf(text: str) -> Fraction:
-    from hivecalc.stock.entries import KERF as KNOWN  # noqa: PLC0415 - loads slowly
-
-    try:
-        return value_of(KNOWN, text, "inch")
-    except RefusedError as refused:
-        raise HiveFaults([Fault("--kerf", *refused.args)]) from None
-
-
-def _status(*, stopped: bool, left: Iterable[object]) -> int:
-    """Return the exit status of a plan: stopped, or not whole, or done."""
-    if stopped:
-        warn("The search was stopped; this is the best plan found up to then, and not proved.")
-        return INTERRUPTED
-    return ANSWER_IS_NO if any(True for _ in left) else DONE
+def _component(name: str | None, found: "Plan") -> str | None:
+    if name is None:
+        return None
+    known = sorted({piece.component for piece in found.pieces})
+    if plain(name) not in known:
+        fault = f"no component is called {seen(name)}"
+        raise HiveFaults([Fault("--component", fault, f"name one of {', '.join(known)}")])
+    return plain(name)
 
 
-# ── shop ──────────────────────────────────────────────────────────────────────────────────────
+def _status(found: "Plan", *, stale: bool) -> int:
+    return ANSWER_IS_NO if stale or found.unplanned or found.basket.missing else DONE
+
+
+@commands.command(
+    "plan",
+    epilog=examples(
+        "hivecalc plan my-hive.toml --out plan.json",
+        "hivecalc plan my-hive.toml my-hive.toml --yard my-yard.toml --out class.json",
+        "hivecalc plan my-hive.toml --hives 12 --aim boards --out class.json",
+    ),
+)
+@options(*BATCH, OUT)
+def plan_command(  # noqa: PLR0913, PLR0917 - one argument an option
+    files: tuple[Path, ...],
+    settings: Mapping[str, str],
+    yard_file: Path | None,
+    kerf: str | None,
+    on_edge: tuple[str, ...],
+    many: int,
+    aim: "Aim",
+    out: Path | None,
+) -> int:
+    """Make one plan of a batch: boards, strips, sheets, settings and basket, as JSON.
+
+    `shop`, `cut` and `saw` show it with --plan. The same files give the same plan, byte for byte.
+    The exit status is 1 if your yard does not give everything.
+    """
+    found, _ = _plan(files, settings, yard_file, kerf, on_edge, many, aim)
+    from hivecalc.workshop import plan_text  # noqa: PLC0415 - loads slowly
+
+    tell(plan_text(found), out)
+    return _status(found, stale=False)
+
+
+# ── its views ─────────────────────────────────────────────────────────────────────────────────
 
 
 @commands.command(
@@ -154,7 +246,7 @@ def _status(*, stopped: bool, left: Iterable[object]) -> int:
         "hivecalc shop my-hive.toml my-hive.toml --format csv --out basket.csv",
     ),
 )
-@options(FILES, SET, YARD, KERF, EDGE, HIVES, FORMAT_OR_DRAWN, OUT, PAPER)
+@options(*MADE)
 def shop_command(  # noqa: PLR0913, PLR0917 - one argument an option
     files: tuple[Path, ...],
     settings: Mapping[str, str],
@@ -162,62 +254,48 @@ def shop_command(  # noqa: PLR0913, PLR0917 - one argument an option
     kerf: str | None,
     on_edge: tuple[str, ...],
     many: int,
+    aim: "Aim",
+    plan_file: Path | None,
     form: str,
     out: Path | None,
     paper: "Paper",
 ) -> int:
-    """List what to buy, what it costs and what is left over.
+    """List what to buy, what it costs, what is left over and who pays what.
 
-    Several hive files are one batch. The exit status is 1 if your yard does not give everything.
-    Ctrl-C ends the search: the best plan so far is told, and the exit status is 130.
+    Several hive files are one batch. The exit status is 1 if your yard does not give everything,
+    or if the plan no longer fits the hives.
     """
     needs_a_file(form, out)
-    hives = _batch(files, settings, many)
-    yard = _on_edge(_yard(yard_file, kerf), on_edge, hives)
-    from hivecalc.book import commands as printed  # noqa: PLC0415 - loads slowly
-    from hivecalc.cutting.planner import Planner  # noqa: PLC0415 - the same
-    from hivecalc.shopping import alternatives, basket  # noqa: PLC0415 - the same
-    from hivecalc.tables import drawn  # noqa: PLC0415 - the same
-    from hivecalc.tables import shop as tables  # noqa: PLC0415 - the same
+    found, stale = _plan(files, settings, yard_file, kerf, on_edge, many, aim, plan_file)
+    from hivecalc.book import workshop as views  # noqa: PLC0415 - loads slowly
 
-    with progress() as hears:
-        how = Planner(hives[0].units, tell=hears)
-        found = replace(basket(hives, yard, how), invented=yard_file is None)
-        others = [] if how.stopped or form == "csv" else alternatives(found, yard, how)
-    name = drawn.hives_named(hives)
     forms: Forms = {
-        "text": lambda: tables.basket_text(found, others, across(out)),
-        "json": lambda: json_text(tables.basket_json(found, others)),
-        "csv": lambda: csv_text(tables.basket_table(found)),
-        "svg": lambda: drawn.basket_drawn(found, others, name=name),
-        "pdf": lambda: printed.shop_pdf(found, others, name, paper),
+        "text": lambda: views.text([views.to_buy(found)], found),
+        "json": lambda: _json(found),
+        "csv": lambda: csv_text(views.rows_to_buy(found)),
+        "svg": lambda: views.basket_svg(found),
+        "pdf": lambda: views.pages_pdf(found, [views.to_buy(found)], paper),
     }
     tell(forms[form](), out)
-    return _status(stopped=how.stopped, left=found.unplanned)
-
-
-# ── cut ───────────────────────────────────────────────────────────────────────────────────────
+    return _status(found, stale=stale)
 
 
 @commands.command(
     "cut",
     epilog=examples(
         "hivecalc cut",
-        "hivecalc cut my-hive.toml --yard my-yard.toml --aim cost",
-        "hivecalc cut my-hive.toml --hives 12 --kerf 3/32",
-        "hivecalc cut my-hive.toml my-hive.toml --format json --out plan.json",
+        "hivecalc cut my-hive.toml --yard my-yard.toml",
+        "hivecalc cut my-hive.toml --hives 12 --format pdf --out cut.pdf",
+        "hivecalc cut my-hive.toml --labels labels.pdf",
     ),
 )
-@options(FILES, SET, YARD, KERF, EDGE, HIVES)
+@options(*MADE, COMPONENT)
 @click.option(
-    "--aim",
-    type=click.Choice(("boards", "cost", "waste")),
-    default="boards",
-    show_default=True,
-    help="Buy the fewest boards, the cheapest, or the least length of them. Of sheets the fewest "
-    "are bought, or the cheapest if the aim is cost.",
+    "--labels",
+    metavar="PATH",
+    type=click.Path(path_type=Path),
+    help="Write a page for each hive to this PDF file instead: labels to cut out and stick on.",
 )
-@options(FORMAT_OR_DRAWN, OUT, PAPER)
 def cut_command(  # noqa: PLR0913, PLR0917 - one argument an option
     files: tuple[Path, ...],
     settings: Mapping[str, str],
@@ -226,39 +304,36 @@ def cut_command(  # noqa: PLR0913, PLR0917 - one argument an option
     on_edge: tuple[str, ...],
     many: int,
     aim: "Aim",
+    plan_file: Path | None,
     form: str,
     out: Path | None,
     paper: "Paper",
+    component: str | None,
+    labels: Path | None,
 ) -> int:
-    """Plan how to cut boards and sheets, and say whether a better plan can be.
+    """Show how boards, strips and sheets are cut, each board and sheet with its number.
 
-    Several hive files are one batch. The exit status is 1 if your yard does not give everything.
-    Ctrl-C ends the search: the best plan so far is told, and the exit status is 130.
+    Several hive files are one batch. The exit status is 1 if your yard does not give everything,
+    or if the plan no longer fits the hives.
     """
     needs_a_file(form, out)
-    hives = _batch(files, settings, many)
-    yard = _on_edge(_yard(yard_file, kerf), on_edge, hives)
-    from hivecalc.book import commands as printed  # noqa: PLC0415 - loads slowly
-    from hivecalc.cutting.planner import Planner  # noqa: PLC0415 - the same
-    from hivecalc.cutting.plans import cut_plans  # noqa: PLC0415 - the same
-    from hivecalc.tables import cut as tables  # noqa: PLC0415 - the same
-    from hivecalc.tables import drawn  # noqa: PLC0415 - the same
+    found, stale = _plan(files, settings, yard_file, kerf, on_edge, many, aim, plan_file)
+    from hivecalc.book import workshop as views  # noqa: PLC0415 - loads slowly
 
-    with progress() as hears:
-        plans = cut_plans(hives, yard, aim, Planner(hives[0].units, tell=hears))
-    name, invented = drawn.hives_named(hives), yard_file is None
+    if labels is not None:
+        write_whole(labels, views.pages_pdf(found, views.labels(found), paper))
+        click.echo(f"Wrote {harmless(str(labels))}.")
+        return _status(found, stale=stale)
+    part = _component(component, found)
     forms: Forms = {
-        "text": lambda: tables.cut_text(plans, invented=invented),
-        "json": lambda: json_text(tables.cut_json(plans)),
-        "csv": lambda: csv_text(tables.cut_table(plans)),
-        "svg": lambda: drawn.plans_drawn(plans, yard, name=name, invented=invented),
-        "pdf": lambda: printed.cut_pdf(plans, yard, name, paper, invented=invented),
+        "text": lambda: views.text([views.to_cut(found, part)], found, boards=True),
+        "json": lambda: _json(found),
+        "csv": lambda: csv_text(views.rows_to_cut(found)),
+        "svg": lambda: views.boards_svg(found),
+        "pdf": lambda: views.pages_pdf(found, [views.to_cut(found, part)], paper),
     }
     tell(forms[form](), out)
-    return _status(stopped=plans.stopped, left=plans.unplanned)
-
-
-# ── saw ───────────────────────────────────────────────────────────────────────────────────────
+    return _status(found, stale=stale)
 
 
 @commands.command(
@@ -266,11 +341,11 @@ def cut_command(  # noqa: PLR0913, PLR0917 - one argument an option
     epilog=examples(
         "hivecalc saw",
         "hivecalc saw my-hive.toml --kerf 3/32",
-        "hivecalc saw my-hive.toml --format csv --out saw.csv",
+        'hivecalc saw my-hive.toml --hives 12 --group "week before"',
         "hivecalc saw my-hive.toml --templates templates.pdf --paper letter",
     ),
 )
-@options(FILES, SET, YARD, KERF, HIVES, FORMAT_OR_DRAWN, OUT, PAPER)
+@options(*MADE, COMPONENT, GROUP)
 @click.option(
     "--templates",
     metavar="PATH",
@@ -282,37 +357,48 @@ def saw_command(  # noqa: PLR0913, PLR0917 - one argument an option
     settings: Mapping[str, str],
     yard_file: Path | None,
     kerf: str | None,
+    on_edge: tuple[str, ...],
     many: int,
+    aim: "Aim",
+    plan_file: Path | None,
     form: str,
     out: Path | None,
     paper: "Paper",
+    component: str | None,
+    group: "Group | None",
     templates: Path | None,
 ) -> int:
-    """List the settings of the saw in their order, with what is cut at each, and the cautions.
+    """List the settings in their order: machine, boards, pieces, time, and the cautions for each.
 
-    Several hive files are one batch. The exit status is 1 if your yard has no lumber for a piece.
+    Several hive files are one batch. The exit status is 1 if your yard does not give everything,
+    or if the plan no longer fits the hives.
     """
     needs_a_file(form, out)
-    hives = _batch(files, settings, many)
     if templates is not None:
-        if out is not None or len(set(files)) > 1:
-            raise misused("--templates goes with one hive file and without --out")
-        return _write_templates(hives[0], paper, templates)
-    from hivecalc.book import commands as printed  # noqa: PLC0415 - loads slowly
-    from hivecalc.saw import saw_plan  # noqa: PLC0415 - the same
-    from hivecalc.tables import drawn  # noqa: PLC0415 - the same
-    from hivecalc.tables import saw as tables  # noqa: PLC0415 - the same
+        if out is not None or len(set(files)) > 1 or plan_file:
+            raise misused("--templates goes with one hive file, and without --out and --plan")
+        return _write_templates(opened_hive(next(iter(files), None), settings), paper, templates)
+    found, stale = _plan(files, settings, yard_file, kerf, on_edge, many, aim, plan_file)
+    from hivecalc.book import workshop as views  # noqa: PLC0415 - loads slowly
+    from hivecalc.workshop.settings import only  # noqa: PLC0415 - the same
 
-    plan, name = saw_plan(hives, _yard(yard_file, kerf)), drawn.hives_named(hives)
+    part = _component(component, found)
+    shown = views.at_the_saw(found, part, group)
     forms: Forms = {
-        "text": lambda: tables.saw_text(plan),
-        "json": lambda: json_text(tables.saw_json(plan)),
-        "csv": lambda: csv_text(tables.saw_table(plan)),
-        "svg": lambda: drawn.saw_drawn(plan, name=name),
-        "pdf": lambda: printed.saw_pdf(plan, name, paper),
+        "text": lambda: views.text([shown], found),
+        "json": lambda: _json(replace(found, settings=only(found.settings, part, group))),
+        "csv": lambda: csv_text(views.rows_at_the_saw(only(found.settings, part, group), found)),
+        "svg": lambda: views.settings_svg(shown, found),
+        "pdf": lambda: views.pages_pdf(found, [shown], paper),
     }
     tell(forms[form](), out)
-    return _status(stopped=False, left=plan.unplanned)
+    return _status(found, stale=stale)
+
+
+def _json(found: "Plan") -> str:
+    from hivecalc.workshop import plan_json  # noqa: PLC0415 - loads slowly
+
+    return json_text(plan_json(found))
 
 
 def _write_templates(hive: Hive, paper: "Paper", path: Path) -> int:

@@ -28,7 +28,7 @@ from hivecalc.course_folder.lessons import (
 from hivecalc.course_folder.places import make_room, worked_in
 from hivecalc.course_folder.writing import write, write_json
 from hivecalc.hive import Fault, HiveFaults, demo_hive, hive_text
-from hivecalc.stock import SHIPPED, YARD_FILE
+from hivecalc.workshop.yard_file import SHIPPED, YARD_FILE
 
 HIVE_FILE: Final = "my-hive.toml"
 FOLDER_VARIABLE: Final = "HIVECALC_COURSE"

@@ -73,7 +73,10 @@ def wrong_sums(
     wrong = [*at_step(asked, values, units)]
     if on_tape:
         laid_on = "first_mark" in asked.inputs
-        wrong += readings(value, units, asked.name, laid_on=laid_on)
+        read = list(readings(value, units, asked.name, laid_on=laid_on))
+        kept = {w.value for w in read if w.slip.name == "first_inch_kept"}
+        wrong = [w for w in wrong if w.what != "first mark" or w.value not in kept]  # told once
+        wrong += read
     return tuple(w for w in wrong if w.value > 0 and not is_right(w.value, value, asked))
 
 

@@ -115,7 +115,7 @@ def channel_over_slot(
 ) -> Length:
     """How much deeper the channel is than the slot that opens into it.
 
-    A channel that is no deeper covers the slot with its own back, and the way is shut.
+    In a channel as short as that the back lies over the slot, and the way is shut.
 
     >>> channel_over_slot(1.5, 1.5, 0.3125)
     1.1875

@@ -31,7 +31,6 @@ NOT_EXPECTED: Final = "Not yet: this is not the value expected."
 UNFINISHED: Final = "Right so far: now carry the inch."
 SLIP_MESSAGE: Final = "This is what you would get if"
 _FAMILIES: Final = {"rule": 0, "sums": 1, "tape": 2, "writing": 2}
-_BY_ROUNDING: Final = 3
 
 
 @dataclass(frozen=True)
@@ -183,7 +182,7 @@ class Case:
         """
         close = self._is_close()
         for candidate in self.sheet.near(self.asked.name, self.value):
-            exact = abs(self.value - candidate.value) <= TENTH_OF_MM
+            exact = _is_exact(candidate, self.value)
             if (exact or not close) and self._is(candidate) and self._may_be(candidate):
                 yield candidate
 
@@ -295,10 +294,11 @@ def named_slips(matches: Iterable[Candidate], answer: Fraction) -> tuple[NamedSl
     """At most three slips, each name once, and none that nothing tells from a likelier one.
 
     Slips of the rule that give the very value stand first, then those of the sum, then those of the
-    tape and of writing; what meets the value by rounding only stands last.
+    tape and of writing; what meets the value by rounding only is told where none gives the value.
     """
     best: dict[str, Candidate] = {}
-    ranked = sorted(matches, key=lambda c: _rank(c, answer))
+    ranked = sorted(matches, key=_rank)
+    ranked = [c for c in ranked if _is_exact(c, answer)] or ranked
     for candidate in ranked:
         best.setdefault(candidate.wrong.slip.name, candidate)
     apart: dict[str, Candidate] = {}
@@ -308,12 +308,15 @@ def named_slips(matches: Iterable[Candidate], answer: Fraction) -> tuple[NamedSl
     return tuple(_named(c, ranked) for c in chosen)
 
 
-def _rank(candidate: Candidate, answer: Fraction) -> tuple[int, int, int, str]:
+def _rank(candidate: Candidate) -> tuple[int, int, int, str]:
     """How a slip ranks: by its family, here before a step back, the commoner before the rarer."""
-    exact = abs(answer - candidate.value) <= TENTH_OF_MM
     slip = candidate.wrong.slip
-    family = _FAMILIES[slip.family] if exact else _BY_ROUNDING
-    return family, candidate.steps_back, -slip.weight, slip.name
+    return _FAMILIES[slip.family], candidate.steps_back, -slip.weight, slip.name
+
+
+def _is_exact(candidate: Candidate, answer: Fraction) -> bool:
+    """Whether a slip gives the very answer, and not only something that rounds to it."""
+    return abs(answer - candidate.value) <= TENTH_OF_MM
 
 
 def _named(first: Candidate, ranked: Iterable[Candidate]) -> NamedSlip:

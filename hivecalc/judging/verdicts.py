@@ -1,12 +1,12 @@
-"""A verdict: all that a page or a report says about one answer, and the help after some of them."""
+"""A verdict: all that a page or a report says about one answer, and the step that helps."""
 
 from collections.abc import Collection
 from dataclasses import dataclass
 from fractions import Fraction
-from typing import Final, Literal, TypeAlias
+from typing import Literal, TypeAlias
 
 from hivecalc.components import COURSE
-from hivecalc.derivation import Step, title
+from hivecalc.derivation import title
 from hivecalc.hive import Hive
 
 Judgement: TypeAlias = Literal[
@@ -85,34 +85,20 @@ def verdict_json(judged: Verdict) -> dict[str, object]:
     }
 
 
-TRIES_BEFORE_A_STEP: Final = 3
-TRIES_BEFORE_ALL: Final = 5
-
-
-def help_after(
-    tries: int, hive: Hive, dimension: str, right: Collection[str] = ()
-) -> tuple[str, ...]:
-    """The worked steps that help after so many wrong tries, a line each; none before the third.
+def open_step(hive: Hive, dimension: str, right: Collection[str] = ()) -> str:
+    """The first worked step that is not among the right ones, without its result.
 
     >>> from hivecalc.hive import demo_hive
-    >>> help_after(3, demo_hive(), "bottom_board.panel_width")
-    ('opening width = hive width − 2 × stud thickness = 17 3/8 − 2 × 1 1/2 = ?',)
-    >>> help_after(4, demo_hive(), "bottom_board.panel_width", ["bottom_board.opening_width"])
-    ('panel width = opening width − panel gap = 14 3/8 − 1/4 = ?',)
+    >>> open_step(demo_hive(), "bottom_board.panel_width")
+    'opening width = hive width − 2 × stud thickness = 17 3/8 − 2 × 1 1/2 = ?'
+    >>> open_step(demo_hive(), "bottom_board.panel_width", ["bottom_board.opening_width"])
+    'panel width = opening width − panel gap = 14 3/8 − 1/4 = ?'
 
-    After the third it is one step without its result: the first that is not among the right ones,
-    so that no figure in it is still to be found. After the fifth it is the whole derivation, for a
-    learner who asks for it. Raises UnknownNameError.
+    No figure in it is still to be found. Empty for a size that was measured. Raises
+    UnknownNameError.
     """
     steps = COURSE.steps(dimension, hive.measurements, units=hive.units)
-    if tries < TRIES_BEFORE_A_STEP or not steps:  # a size that was measured has none
-        return ()
-    if tries >= TRIES_BEFORE_ALL:
-        return tuple(_line(step, step.shown) for step in steps)
-    first = next((s for s in steps if s.dimension not in right), steps[-1])
-    return (_line(first, "?"),)
-
-
-def _line(step: Step, result: str) -> str:
-    parts = dict.fromkeys((title(step.dimension), step.formula, step.numbers, result))
-    return " = ".join(parts)
+    first = next((s for s in steps if s.dimension not in right), steps[-1] if steps else None)
+    if first is None:
+        return ""
+    return " = ".join(dict.fromkeys((title(first.dimension), first.formula, first.numbers, "?")))

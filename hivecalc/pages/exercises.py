@@ -10,8 +10,9 @@ from hivecalc.exercise import Exercise, Posed, posed
 from hivecalc.exercise.asked import OfHive
 from hivecalc.exercise.options import Option
 from hivecalc.exercise.posing import HIDDEN
-from hivecalc.exercise.steps import last_sum_in_words, lines
+from hivecalc.exercise.steps import faded, last_sum_in_words, lines
 from hivecalc.judging import Verdict
+from hivecalc.judging import open_step as step_to_find
 from hivecalc.pages.messages import message, table
 from hivecalc.pages.outcomes import as_answered
 from hivecalc.pages.views import VIEWS
@@ -109,6 +110,22 @@ def _answered(asked: Posed, worked: str) -> list[str]:
     told = [f"The answer: {asked.model_answer}{asked.unit}."]
     told += [o.says for o in asked.options if o.right and o.says]
     return told if escape(asked.why) in worked else [*told, asked.why]
+
+
+def open_step(asked: Posed) -> str:
+    """A worked step without its result; for a prediction or an order the rule that leads to it.
+
+    >>> from hivecalc.exercise import exercise
+    >>> told = open_step(posed(exercise("02-02")))
+    >>> "17 3/8 − 2 × 1 1/2 = ?" in told, "14 3/8" in told
+    (True, False)
+    """
+    if len(asked.asked) != 1 or asked.options:
+        return message("note", asked.hints[1])
+    (one,) = asked.asked
+    if isinstance(one, OfHive):
+        return message("note", step_to_find(one.hive, one.name))
+    return f'<div class="hc">{_list(faded(one, "last step"))}</div>'
 
 
 def _worked(asked: Posed) -> str:

@@ -201,15 +201,15 @@ def trial_text(hive: Hive, found: "Trial") -> str:
     >>> from hivecalc.as_built import trial
     >>> from hivecalc.hive import demo_hive
     >>> trial_text(demo_hive(), trial(demo_hive(), hives=100)).splitlines()[0]
-    '100 hives built with care (seed 1): 0 fail, 0 in 100.'
+    '100 hives built with this care (seed 1): 0 fail, 0 in 100.'
     """
     from hivecalc.as_built import HABITS, KINDS, SPREAD_TOLD  # noqa: PLC0415 - the rules load slowly
 
-    amounts = ", ".join(
-        f"{words} ± {with_unit(hive.units, found.care.amounts[kind])}"
+    amounts = "; ".join(
+        f"{kind} ± {with_unit(hive.units, found.care.amounts[kind])} ({words})"
         for kind, words in KINDS.items()
     )
-    made = f"{found.hives:,} hives built with care (seed {found.seed})"
+    made = f"{found.hives:,} hives built with this care (seed {found.seed})"
     lines = [
         f"{made}: {found.failing:,} fail, {share_text(found)}.",
         f"Care: {amounts}. {SPREAD_TOLD}",
@@ -225,7 +225,7 @@ def share_text(found: "Trial") -> str:
     >>> from hivecalc.as_built import trial
     >>> from hivecalc.hive import demo_hive
     >>> share_text(trial(demo_hive(), hives=1000))
-    'about 1 in 1,000'
+    'about 2 in 1,000'
     """
     if not found.failing:
         return "0 in 100"

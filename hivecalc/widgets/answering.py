@@ -15,27 +15,33 @@ from hivecalc.derivation import title
 from hivecalc.exercise.sums import Sum, sum_of, wrong_sums
 from hivecalc.fractions_in_words import difference_in_words, sum_in_words
 from hivecalc.hive import Hive, HiveFaults
-from hivecalc.judging import Verdict
+from hivecalc.judging import Verdict, open_step
 from hivecalc.length import length_from_text
-from hivecalc.pages.earlier import judged_of_hive
+from hivecalc.pages.earlier import judged_of_hive, right_by_now
 from hivecalc.pages.messages import message, verdict_message
 from hivecalc.pages.outcomes import as_answered
 from hivecalc.pages.workings import worked
 from hivecalc.widgets.field import Area, Field, button, told
 from hivecalc.widgets.keeping import Look, to_ask_on
 
-TRIES_BEFORE_STEPS = 3
+TRIES_BEFORE_STEP = 3
 
 
 class Help(ipywidgets.VBox):
     """Below a question: after wrong tries the piece as it was answered, built in, and the steps.
 
-    `steps` gives the worked steps, and `built` the picture after so many wrong tries. What can't
-    be read is no try.
+    `built` gives the picture after so many wrong tries, `step` a worked step without its result,
+    which comes by itself, and `steps` all of them, for a learner who asks. What can't be read is no
+    try.
     """
 
-    def __init__(self, steps: Callable[[], str], built: Callable[[Verdict, int], str]) -> None:
-        self._steps, self._built, self.tries = steps, built, 0
+    def __init__(
+        self,
+        steps: Callable[[], str],
+        step: Callable[[], str],
+        built: Callable[[Verdict, int], str],
+    ) -> None:
+        self._steps, self._step, self._built, self.tries = steps, step, built, 0
         self.steps, self.built = Area(), Area()
         super().__init__([self.built, self.steps])
 
@@ -46,8 +52,8 @@ class Help(ipywidgets.VBox):
             return
         self.tries += found.verdict in {"slip", "unexplained"}
         self.built.tell(told(self._built)(found, self.tries))
-        if self.tries >= TRIES_BEFORE_STEPS:
-            self.show_steps()
+        if self.tries >= TRIES_BEFORE_STEP:
+            self.steps.tell(told(self._step)())
 
     def show_steps(self) -> None:
         """Show the worked steps."""
@@ -117,7 +123,7 @@ class Ask(Question):
 
     def __init__(self, keeper: Look, dimension: str) -> None:
         self.keeper, self.dimension = keeper, dimension
-        help_ = Help(self._steps, self._built)
+        help_ = Help(self._steps, self._step, self._built)
         super().__init__(
             title(dimension).capitalize(), dimension, self._verdict, help_, keeper.answers
         )
@@ -133,6 +139,11 @@ class Ask(Question):
 
     def _steps(self) -> str:
         return worked(self.hive, self.dimension)
+
+    def _step(self) -> str:
+        now = right_by_now(self.answers.all(), self.hive)
+        right = [name for name, is_right in now.items() if is_right]
+        return message("note", open_step(self.hive, self.dimension, right))
 
     def _built(self, found: Verdict, tries: int) -> str:
         return as_answered(self.hive, self.dimension, found, tries)
@@ -183,14 +194,16 @@ def _parts(task: str) -> tuple[Fraction, str, Fraction]:
     return length_from_text(first), sign, length_from_text(second)
 
 
-def sum_steps(task: str) -> str:
-    """The sum step by step, as a builder does it.
+def sum_steps(task: str, *, last: bool = True) -> str:
+    """The sum step by step, as a builder does it, with the last step or without.
 
-    >>> "borrow an inch" in sum_steps("17 1/4 − 2 5/8")
-    True
+    >>> told = sum_steps("17 1/4 − 2 5/8", last=False)
+    >>> "borrow an inch" in told, "14 5/8" in told
+    (True, False)
     """
     first, sign, second = _parts(task)
-    return message("note", *(sum_in_words if sign == "+" else difference_in_words)(first, second))
+    steps = (sum_in_words if sign == "+" else difference_in_words)(first, second)
+    return message("note", *(steps if last else steps[:-1]))
 
 
 class Sums(ipywidgets.VBox):
@@ -200,5 +213,6 @@ class Sums(ipywidgets.VBox):
         super().__init__([self._question(task, answers) for task in tasks])
 
     def _question(self, task: str, answers: Answers) -> Question:
-        help_ = Help(partial(sum_steps, task), lambda _found, _tries: "")
+        steps, open_steps = partial(sum_steps, task), partial(sum_steps, task, last=False)
+        help_ = Help(steps, open_steps, lambda _found, _tries: "")
         return Question(f"{task} =", task, partial(sum_verdict, task), help_, answers)

@@ -13,14 +13,11 @@ from hivecalc.drawing.exploded import exploded_hive
 from hivecalc.exercise import exercise
 from hivecalc.hive import OPENINGS, Hive
 from hivecalc.length import MM, Units
-from hivecalc.pages import checks, outcomes
+from hivecalc.pages import checks, outcomes, workshop
 from hivecalc.pages.exercises import solution
 from hivecalc.pages.messages import STYLE, heading, message, on_this_page
-from hivecalc.pages.to_the_saw import basket, boards, saw, sheets
-from hivecalc.pages.to_the_saw.yards import typed_kerf, yard_beside
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import carry, worked
-from hivecalc.stock import Yard
 from hivecalc.widgets.answering import Ask, Sums
 from hivecalc.widgets.building import ManyHives, PiecesAsCut
 from hivecalc.widgets.contents import Contents, Learned, this_page
@@ -42,6 +39,7 @@ from hivecalc.widgets.panels import (
 from hivecalc.widgets.physics import Physics, Sliding
 from hivecalc.widgets.printing import Printer, written_book, written_templates
 from hivecalc.widgets.to_the_saw import HowMany
+from hivecalc.workshop import Yard
 
 
 def _foams(units: Units) -> tuple[Fraction, ...]:
@@ -207,53 +205,65 @@ class Bench:
     @property
     def yard(self) -> Yard:
         """The learner's yard as it is now: its file lies beside the hive file."""
-        return yard_beside(self.keeper.path)
+        return workshop.yard_beside(self.keeper.path)
 
     def basket(self) -> HowMany:
         """What to buy for a number of hives: a bar and a line for each kind of goods."""
-        return HowMany(self.keeper, lambda hive, many: basket.bought(hive, self.yard, many))
+        return HowMany(self.keeper, lambda hive, *texts: workshop.bought(hive, self.yard, *texts))
 
     def fixings(self) -> Area:
         """Screws, brads and glue of this hive, joint by joint."""
-        return self._watched(lambda: basket.joints(self.hive))
+        return self._watched(lambda: workshop.joints(self.hive))
 
     def alternatives(self) -> Area:
         """What else could be bought for this hive, and what it costs more or less."""
-        return self._watched(lambda: basket.other_ways(self.hive, self.yard))
+        return self._watched(lambda: workshop.other_ways(self.hive, self.yard))
 
     def boards(self) -> Entries:
-        """The boards of this hive with their pieces, for a kerf and a length of board."""
-        fields = {"Kerf of your saw": self._kerf(), "Length of a board": "8 ft"}
+        """The boards of this hive with their pieces, for a kerf, a margin and a length of board."""
+        fields = {
+            "Kerf of your saw": self._typed("kerf"),
+            "Margin for each cut": self._typed("cut_margin"),
+            "Length of a board": "8 ft",
+        }
         return Entries(
-            self.keeper, fields, lambda hive, *texts: boards.cut_up(hive, self.yard, *texts)
+            self.keeper, fields, lambda hive, *texts: workshop.boards_cut(hive, self.yard, *texts)
         )
 
     def strips(self) -> Entries:
-        """A stud's end with the cuts that make strips of it, for a kerf."""
-        fields = {"Kerf of your saw": self._kerf()}
-        return Entries(self.look, fields, lambda hive, kerf: boards.strips(hive, self.yard, kerf))
+        """A stud's end with the cuts that make strips of it, for a kerf and a least width."""
+        fields = {
+            "Kerf of your saw": self._typed("kerf"),
+            "Least width at the fence": self._typed("least_fence"),
+        }
+        return Entries(
+            self.look, fields, lambda hive, *texts: workshop.strips(hive, self.yard, *texts)
+        )
 
     def sheets(self, material: str) -> Area:
         """The sheets of one material with their pieces, and the cuts in order."""
-        return self._watched(lambda: sheets.cut_up(self.hive, self.yard, material))
+        return self._watched(lambda: workshop.sheets(self.hive, self.yard, material))
 
     def saw_cautions(self) -> Area:
         """What to take care of at the saw."""
-        return self._watched(saw.cautions)
+        return self._watched(workshop.cautions)
 
-    def saw(self) -> Area:
-        """Every setting of the saw for this hive, in order."""
-        return self._watched(lambda: saw.settings(self.hive, self.yard))
+    def saw(self) -> Entries:
+        """Every setting of the saw for this hive in order, for the shortest piece it may rip."""
+        fields = {"Shortest piece that is ripped": self._typed("least_rip")}
+        return Entries(
+            self.look, fields, lambda hive, *texts: workshop.settings(hive, self.yard, *texts)
+        )
 
     def fence(self) -> Entries:
         """Fence and kerf at the front rail's rip, for a kerf."""
-        fields = {"Kerf of your saw": self._kerf()}
-        return Entries(self.look, fields, lambda hive, kerf: saw.fence(hive, self.yard, kerf))
+        fields = {"Kerf of your saw": self._typed("kerf")}
+        return Entries(self.look, fields, lambda hive, kerf: workshop.fence(hive, self.yard, kerf))
 
     def taper(self) -> Entries:
         """The taper of the roof's sides, for a low height."""
         fields = {"Low height": partial(text_of, name="rim_low_height")}
-        return Entries(self.look, fields, saw.tapered)
+        return Entries(self.look, fields, workshop.tapered)
 
     def templates(self) -> Printer:
         """A button that writes the templates at full size beside the hive file."""
@@ -338,9 +348,9 @@ class Bench:
         }
         return Physics(self.look, fields, page.swelling)
 
-    def _kerf(self) -> str:
-        """The kerf of the learner's yard as it can be typed again, empty if that can't be read."""
-        return typed_kerf(self.keeper.path, self.hive.units)
+    def _typed(self, name: str) -> str:
+        """A choice of the learner's yard as it can be typed again, empty if that can't be read."""
+        return workshop.typed(self.keeper.path, name, self.hive.units)
 
     def with_frames(self) -> "Bench":
         """This bench, its box made from frames on this page only, where the learner has none."""

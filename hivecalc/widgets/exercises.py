@@ -38,7 +38,7 @@ class ExercisePanel(ipywidgets.VBox):
         self.case: Case = "given"
         self.prompt, self.picture, self.beginning = Area(), Area(), Area()
         self.entry = ipywidgets.VBox(layout=ipywidgets.Layout(**WIDE))
-        self.hints, self.help = Area(), Help(self._steps, self._built)
+        self.hints, self.help = Area(), Help(self._steps, self._step, self._built)
         keeper.watch(self._hive_changed)
         keeper.answers.watch(self._judge_again)
         self.put("given")
@@ -135,6 +135,9 @@ class ExercisePanel(ipywidgets.VBox):
 
     def _steps(self) -> str:
         return pages.steps(self.asked)
+
+    def _step(self) -> str:
+        return pages.open_step(self.asked)
 
     def _built(self, found: Verdict, tries: int) -> str:
         return pages.built_in(self.asked, found, tries)

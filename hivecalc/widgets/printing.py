@@ -10,11 +10,11 @@ from hivecalc.book import book, book_html, book_pdf
 from hivecalc.book.templates import templates_pdf
 from hivecalc.hive import Fault, Hive, HiveFaults, write_whole
 from hivecalc.pages.messages import message
-from hivecalc.pages.to_the_saw.yards import yard_beside
+from hivecalc.pages.workshop import yard_beside
 from hivecalc.paper import Paper
-from hivecalc.stock import Yard, demo_yard
 from hivecalc.widgets.field import Area, button, choice, told
 from hivecalc.widgets.keeping import Look
+from hivecalc.workshop import Yard, demo_yard
 
 
 def written_book(hive: Hive, beside: Path, paper: Paper) -> tuple[Path, Path]:

@@ -21,16 +21,21 @@ class HowMany(ipywidgets.VBox):
         self.field = Field(
             "How many hives", lambda: "1", self._answer, blanks=(self.picture, self.follows)
         )
+        self.spare = Field("Boards to spare, in percent", lambda: "5", self._again)
         self._show()
         keeper.watch(self._show)
-        super().__init__([self.field, self.picture, self.follows])
+        super().__init__([self.field, self.spare, self.picture, self.follows])
 
     def _show(self) -> None:
         self.field.message.tell(told(self._answer)(self.field.box.value))
 
+    def _again(self, _text: str) -> str:
+        self._show()
+        return ""
+
     def _answer(self, text: str) -> str:
         self.field.message.tell(WORKING)
-        found = self.outcome(self.keeper.hive, text)
+        found = self.outcome(self.keeper.hive, text, self.spare.box.value)
         self.picture.tell(picture(found.picture))
         self.follows.tell(found.follows)
         return found.message

@@ -8,13 +8,9 @@ import statistics
 import tempfile
 import time
 from collections.abc import Callable
-from fractions import Fraction
 from pathlib import Path
 
-from hivecalc.tolerance import stack, trial
-
 from hivecalc.answers import rows_in
-from hivecalc.as_built import as_built
 from hivecalc.book import book, book_html, book_pdf
 from hivecalc.components import COURSE
 from hivecalc.hive import demo_hive, hive_from_text, hive_text
@@ -22,8 +18,6 @@ from hivecalc.tables.judge import judged_rows
 
 HIVE = demo_hive()
 ROWS = 20_000
-ROOM = "bottom_board.room_above_stack"
-RAIL = "bottom_board.front_rail_length"
 
 
 def milliseconds(work: Callable[[], object], times: int) -> list[float]:
@@ -56,9 +50,6 @@ def main() -> None:
     text = hive_text(HIVE)
     works: dict[str, tuple[Callable[[], object], int]] = {
         "a hive file read": (lambda: hive_from_text(text), 200),
-        "one piece as cut, judged": (lambda: as_built(HIVE, {RAIL: Fraction(29, 2)}), 20),
-        "one rule, 10,000 hives by chance": (lambda: stack(HIVE, ROOM), 20),
-        "every rule, 10,000 hives by chance": (lambda: trial(HIVE), 10),
         "the hive book as HTML": (lambda: book_html(book(HIVE)), 10),
         "the hive book as PDF": (lambda: book_pdf(book(HIVE)), 5),
     }

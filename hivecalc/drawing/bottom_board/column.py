@@ -66,7 +66,7 @@ def stack(values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", nam
     the wrong way, what then stands proud is marked and told.
 
     >>> wrong = values(demo_hive(), {"bottom_board.upper_runner_height": Fraction(3, 4)})
-    >>> "run 0.159 in into the box above" in stack(values(demo_hive()), wrong)
+    >>> "5/32 in into the box above" in stack(values(demo_hive()), wrong)
     True
 
     Values as components.values gives them, in inches; figures are shown in `units`. Raises

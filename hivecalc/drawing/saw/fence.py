@@ -5,7 +5,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import hypot
 
-from hivecalc.cutting.strips import Rip
 from hivecalc.drawing.dimensions import Dim, depth, draw_dims, packed
 from hivecalc.drawing.labels import Label, draw_labels
 from hivecalc.drawing.layout import LINE
@@ -24,8 +23,8 @@ from hivecalc.drawing.svg import (
 )
 from hivecalc.drawing.view import Look, View
 from hivecalc.length import Length, Units
-from hivecalc.saw import Bevel
-from hivecalc.saw.telling import degrees_text
+from hivecalc.workshop.rips import Rip
+from hivecalc.workshop.shapes import Bevel, degrees_text
 
 LARGEST = 48.0  # units of the sheet for an inch
 FENCE = Fraction(1, 2)  # inches of the fence that are drawn, and of table beyond the stock
@@ -68,7 +67,7 @@ def tilted_blade(
     """SVG picture of a bevel being ripped, from the end: fence, tilt and what falls off.
 
     >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.saw import landing_bevel
+    >>> from hivecalc.workshop.shapes import landing_bevel
     >>> bevel = landing_bevel(demo_hive())
     >>> "tilted 30°" in tilted_blade(bevel, bevel.upper, Fraction(1, 8))
     True

@@ -4,13 +4,14 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hivecalc.cutting.strips import LEAST_HELD, CrossSection, Rectangle, section_told
 from hivecalc.drawing.dimensions import Dim, Row, depth, draw_dims, packed
 from hivecalc.drawing.labels import Label, draw_labels
 from hivecalc.drawing.layout import LINE
 from hivecalc.drawing.svg import HIDDEN, MARGIN, OUTLINE, PAPER, WIDTH, WOOD, Pen, Sheet, figure
 from hivecalc.drawing.view import Look, View
 from hivecalc.length import Length, Units
+from hivecalc.workshop.rips import CrossSection, Rectangle, section_told
+from hivecalc.workshop.yard import Yard
 
 TITLE = "Cross-section of a stud, cut into strips"
 CROSSED_OUT = "Crossed out: a rest that is too narrow to be cut any further."
@@ -28,11 +29,11 @@ LOOKS = {
 def stud_section(section: CrossSection, *, units: Units = "inch", name: str = "") -> str:
     """SVG picture of a stud's cross-section with its strips, kerfs and rests, true to scale.
 
-    >>> from hivecalc.cutting.strips import cross_section
+    >>> from hivecalc.workshop.rips import cross_section
     >>> stud = cross_section(*map(Fraction, ("1.5", "3.5", "0.5", "0.75", "0.125")))
     >>> picture = stud_section(stud)
     >>> picture.count('data-part="strip"'), "kerf 1/8 in" in picture
-    (8, True)
+    (5, True)
 
     The stud lies as it does for the first rip, its `first` side along the sheet. Figures are shown
     in `units`. A rest that is too narrow to be held is crossed out, and it is said so.
@@ -86,7 +87,7 @@ class _Picture:
     def _places(self) -> Iterator[tuple[str, Rectangle]]:
         yield from (("kerf", place) for place in self.section.kerfs)
         for rest in self.section.rests:
-            narrow = min(rest.wide, rest.high) < LEAST_HELD
+            narrow = min(rest.wide, rest.high) < Yard.least_fence
             yield ("narrow rest" if narrow else "rest"), rest
         yield from (("strip", place) for place in self.section.strips)
 

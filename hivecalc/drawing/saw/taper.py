@@ -20,8 +20,7 @@ from hivecalc.drawing.svg import (
 )
 from hivecalc.drawing.view import Look, Outline, View
 from hivecalc.length import Length, Units
-from hivecalc.saw import Taper
-from hivecalc.saw.telling import degrees_text, taper_told
+from hivecalc.workshop.shapes import Taper, degrees_text, taper_told
 
 End: TypeAlias = Literal["front", "back"]
 

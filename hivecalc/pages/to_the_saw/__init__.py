@@ -1,1 +1,0 @@
-"""What the lessons of shop and saw say: basket, boards, sheets, settings."""

@@ -1,0 +1,493 @@
+"""What the lessons of shop and saw say, each of the plan: basket, boards, sheets, settings."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from fractions import Fraction
+from html import escape
+from itertools import groupby
+from pathlib import Path
+from typing import Final
+
+from hivecalc.book.content import Paragraph, Table
+from hivecalc.book.workshop import HEADINGS, WHY, at_the_saw, cut_told, time_told, to_buy
+from hivecalc.book.workshop import told as caution_told
+from hivecalc.components import checked, values
+from hivecalc.derivation import title
+from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing, tilted_blade
+from hivecalc.drawing.workshop import NARROW, bars, boards_page, sheet_picture
+from hivecalc.hive import Fault, Hive, HiveFaults, changed
+from hivecalc.hive.faults import RefusedError
+from hivecalc.hive.texts import seen, sentence
+from hivecalc.hive.values import said_with_unit, value_of
+from hivecalc.length import Length, Units, length_from_text, with_unit
+from hivecalc.pages.messages import both_units, message, refused, table
+from hivecalc.pages.outcomes import Outcome
+from hivecalc.stock import COMMON
+from hivecalc.workshop import YARD_FILE, Plan, Yard, demo_yard, plan, yard_from_file
+from hivecalc.workshop.basket import amount, on_mark, paid
+from hivecalc.workshop.cautions import CAUTIONS, FIRST, MACHINES
+from hivecalc.workshop.fixings import Fixing, fixings, small_goods
+from hivecalc.workshop.needs import batch, needed
+from hivecalc.workshop.rips import Rip, cross_section
+from hivecalc.workshop.settings import Setting
+from hivecalc.workshop.shapes import degrees_text, landing_bevel, taper
+from hivecalc.workshop.yard import ITEMS, Board
+from hivecalc.workshop.yard_file import CHOICES
+
+MOST: Final = 100
+"""More hives than a class builds: hivecalc plan takes more."""
+
+SHORTEST, LONGEST = Fraction(24), Fraction(288)
+"""Boards between 2 ft and 24 ft: a choice, so that a slip of the pen is told."""
+
+WIDE: Final = "margin:0;overflow-x:auto;contain:inline-size"
+"""A picture's box: where the page is narrow, the picture is moved, and no words are cut off."""
+
+
+def folded(summary: str, inner: str, *, unfolded: bool = False) -> str:
+    """HTML that shows a line, and the rest when somebody presses it.
+
+    >>> folded("3 cuts", "<p>1. Rip</p>")
+    '<details class="hc"><summary>3 cuts</summary><p>1. Rip</p></details>'
+    """
+    state = " open" if unfolded else ""
+    return f'<details class="hc"{state}><summary>{escape(summary)}</summary>{inner}</details>'
+
+
+def wide_picture(svg: str) -> str:
+    """A picture in a box of its own, among words.
+
+    >>> wide_picture("<svg></svg>").endswith("<svg></svg></figure>")
+    True
+    """
+    return f'<figure style="{WIDE}">{svg}</figure>'
+
+
+# ── the learner's yard ────────────────────────────────────────────────────────────────────────
+
+
+def yard_beside(hive_file: Path) -> Yard:
+    """The yard whose file lies beside a hive file, or the invented one where there is none.
+
+    >>> yard_beside(Path("/nowhere/my-hive.toml")).currency
+    'coins'
+
+    Raises HiveFaults for a yard file that can't be read.
+    """
+    own = hive_file.with_name(YARD_FILE)
+    if not own.exists():
+        return demo_yard()
+    try:
+        yard = yard_from_file(own)
+    except HiveFaults as error:
+        raise HiveFaults(_by_name(error.faults, own)) from error
+    return replace(yard, left_out=tuple(_by_name(yard.left_out, own)))
+
+
+def _by_name(faults: Iterable[Fault], file: Path) -> list[Fault]:
+    """The same faults with the file called by its name, and no folders before it."""
+    return [
+        replace(fault, place=fault.place.replace(seen(str(file)), file.name)) for fault in faults
+    ]
+
+
+def typed(hive_file: Path, name: str, units: Units) -> str:
+    """A choice of the yard beside a hive file as it can be typed, empty where it can't be read.
+
+    >>> typed(Path("/nowhere/my-hive.toml"), "kerf", "inch")
+    '1/8 in'
+    """
+    try:
+        return said_with_unit(getattr(yard_beside(hive_file), name), units).removeprefix("≈ ")
+    except HiveFaults:
+        return ""
+
+
+def with_choices(yard: Yard, units: Units, **texts: str) -> Yard:
+    """The same yard with choices that were typed; an empty text leaves one as it is.
+
+    >>> str(with_choices(demo_yard(), "inch", kerf="3/32").kerf)
+    '3/32'
+
+    Raises HiveFaults for what no saw and no hand does.
+    """
+    found = {}
+    for name, text in texts.items():
+        if text.strip():
+            try:
+                found[name] = value_of(CHOICES[name], text, units)
+            except RefusedError as error:
+                raise HiveFaults([Fault(name.replace("_", " "), *error.args)]) from None
+    return replace(yard, **found)  # type: ignore[arg-type]
+
+
+# ── buying ────────────────────────────────────────────────────────────────────────────────────
+
+
+def bought(hive: Hive, yard: Yard, many: str, spare: str = "") -> Outcome:
+    """The outcome of a number of hives that are alike: what to buy, what it costs, what is left.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "invented" in bought(demo_hive(), demo_yard(), "1").message
+    True
+
+    `spare` is how many more boards and sheets are bought, in percent. Raises HiveFaults for a
+    number that no class builds.
+    """
+    made = plan([hive] * _count(many), with_choices(yard, hive.units, spare_boards=spare))
+    said = [block.text for block in to_buy(made).blocks if isinstance(block, Paragraph)]
+    lines = [
+        [
+            f"{line.name}{', at hand' * line.at_hand}{f', {line.spare} spare' * bool(line.spare)}",
+            f"{line.count:,}",
+            *("?" if money is None else amount(money) for money in (line.price, line.cost)),
+            "; ".join(line.left_over),
+        ]
+        for line in made.basket.lines
+    ]
+    head = ["what", "how many", "price", "cost", "left over"]
+    return Outcome(message("note", *said), _drawn(made), table(head, lines))
+
+
+def _count(text: str) -> int:
+    bare = text.strip()
+    if not (bare.isascii() and bare.isdigit() and len(bare) <= len(str(MOST))):
+        raise _no_count(f"“{bare[:20]}” is no number of hives")
+    if not 1 <= int(bare) <= MOST:
+        raise _no_count(f"{int(bare)} hives are not planned here")
+    return int(bare)
+
+
+def _no_count(found: str) -> HiveFaults:
+    return HiveFaults([Fault("how many hives", found, f"type a number from 1 to {MOST}")])
+
+
+def _drawn(made: Plan) -> str:
+    rows = []
+    for word, sort in (("Boards", "board"), ("Sheets", "sheet"), ("Small goods", "package")):
+        lines = [line for line in made.basket.lines if line.sort == sort]
+        cost = sum((line.cost or Fraction(0) for line in lines), Fraction(0))
+        more = " and what has no price" if any(line.price is None for line in lines) else ""
+        rows.append((word, cost, f"{paid(cost, made.yard.currency)}{more}"))
+    return bars("What it costs", rows, name=made.name)
+
+
+def joints(hive: Hive) -> str:
+    """The screws, brads and glue of a hive, and for each part of it joint by joint, folded away.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "side rail to front rail" in joints(demo_hive())
+    True
+    """
+    found = list(fixings(hive))
+    remarks = [f"{title(f.component)}, {f.joint}: {f.remark}" for f in found if f.remark]
+    told = message("note", f"In all: {_taking(found)}.", *dict.fromkeys(remarks))
+    return told + "".join(_by_part(found))
+
+
+def _taking(found: Iterable[Fixing]) -> str:
+    return ", ".join(ITEMS[item].named(count) for item, count in small_goods(found).items())
+
+
+def _by_part(found: Iterable[Fixing]) -> Iterator[str]:
+    """The joints of each part of the hive, those of the first one unfolded."""
+    for number, (part, fixed) in enumerate(groupby(found, key=lambda one: one.component)):
+        there = list(fixed)
+        rows = [[one.joint, one.takes(one.count), one.reason] for one in there]
+        listed = table(["joint", "what it takes", "why"], rows)
+        yield folded(f"{title(part).capitalize()}: {_taking(there)}", listed, unfolded=not number)
+
+
+def other_ways(hive: Hive, yard: Yard) -> str:
+    """What the whole basket costs if one kind of board or sheet is bought in one size only.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "only 12 ft 2x4" in other_ways(demo_hive(), demo_yard())
+    True
+    """
+    now = plan([hive], yard)
+    rows = [row for kind in now.kinds for row in _other_rows(hive, now, kind.kind)]
+    return table(["for", "instead", "that is"], rows)
+
+
+def _other_rows(hive: Hive, now: Plan, kind: object) -> Iterator[list[str]]:
+    name = "boards" if hasattr(kind, "boards") else "sheets"
+    goods = getattr(kind, name)
+    sold = [one for one in goods if not one.at_hand]
+    for one in sold if len(sold) > 1 else ():
+        kept = tuple(g for g in getattr(now.yard, name) if g not in sold or g == one)
+        made = plan([hive], replace(now.yard, **{name: kept}))  # type: ignore[arg-type]
+        yield [str(getattr(kind, "name", "")), f"only {one.name}", _difference(made, now)]
+
+
+def _difference(made: Plan, now: Plan) -> str:
+    missing = len(made.unplanned) - len(now.unplanned)
+    if missing > 0:
+        return f"{missing} of the pieces do not come out of it"
+    if made.basket.unpriced or now.basket.unpriced:
+        return "a price is not known"
+    more = made.basket.total - now.basket.total
+    if not more:
+        return "the same price"
+    return f"{paid(abs(more), now.yard.currency)} {'more' if more > 0 else 'less'}"
+
+
+# ── boards and strips ─────────────────────────────────────────────────────────────────────────
+
+
+def boards_cut(hive: Hive, yard: Yard, kerf: str, margin: str, board: str) -> Outcome:
+    """The outcome of a kerf, a margin and a length of board: boards with their pieces, the bound.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> found = boards_cut(demo_hive(), demo_yard(), "1/8", "1/32", "8 ft")
+    >>> "Nobody can do with fewer" in found.message
+    True
+
+    An empty length stands for all that the yard sells. Raises LengthError or HiveFaults.
+    """
+    here = with_choices(yard, hive.units, kerf=kerf, cut_margin=margin)
+    if board.strip():
+        length = _length(board, hive.units)
+        here = replace(
+            here,
+            boards=tuple(_of_length(here.boards, length, hive.units)),
+            longest_board=max(here.longest_board, length),
+        )
+    made = plan([hive], replace(here, units=hive.units), "boards")
+    said = [told for kind in made.lumber for told in _told(kind.kind.name, kind.cut, made)]
+    said += [f"{left.mark}: {left.why}." for left in made.unplanned if _from_board(left.mark, made)]
+    said += [*made.warnings, *map(str, yard.left_out)]
+    right = all(kind.cut.proved for kind in made.lumber) and not made.unplanned
+    drawn = boards_page(made.boards, made.yard, name=hive.name, wide=NARROW)
+    return Outcome(message("right" if right else "note", *said), wide_picture(drawn))
+
+
+def _from_board(mark: str, made: Plan) -> bool:
+    return any(piece.mark == mark and piece.section for piece in made.pieces)
+
+
+def _length(text: str, units: Units) -> Length:
+    length = length_from_text(text, units)
+    if not SHORTEST <= length <= LONGEST:
+        found = f"{said_with_unit(length, units)} is no board's"
+        accepted = "type 2 ft to 24 ft, with its unit, like 8 ft or 2440 mm"
+        raise HiveFaults([Fault("length of a board", found, accepted)])
+    return length
+
+
+def _of_length(boards: tuple[Board, ...], length: Length, units: Units) -> Iterator[Board]:
+    """One board of this length for each kind of lumber that is sold, and all that is at hand."""
+    known: set[tuple[str, Length, Length]] = set()
+    for board in boards:
+        kind = (board.material, board.thickness, board.width)
+        if board.at_hand:
+            yield board
+        elif kind not in known:
+            known.add(kind)
+            name = f"{with_unit(units, length)} {board.name.rpartition(' ')[2]}"
+            yield replace(board, name=name, length=length, price=None)
+
+
+def _told(name: str, cut: object, made: Plan) -> Iterator[str]:
+    boards, bound, counted = (getattr(cut, n) for n in ("boards", "bound", "counted"))
+    if boards:
+        left = ", ".join(f"{b.number} {on_mark(b.offcut, made.units)}" for b in boards)
+        tight = [b.number for b in boards if b.tight]
+        many = "1 board" if len(boards) == 1 else f"{len(boards)} boards"
+        yield f"{sentence(name)}: {many}. Left over: {left}."
+        if tight:
+            yield f"Tight, hardly anything to spare: {', '.join(tight)}."
+        if bound >= counted:
+            yield f"The bound is {bound}. Nobody can do with fewer: this is proved."
+        else:
+            yield f"The bound is {bound}. Whether fewer would do is not proved."
+
+
+def strips(hive: Hive, yard: Yard, kerf: str, fence: str = "") -> Outcome:
+    """The outcome of a kerf and the least width at the fence: a stud's end, its strips, the rests.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> found = strips(demo_hive(), demo_yard(), "1/8")
+    >>> "5 strips" in found.message, "5/8 in thick" in found.message
+    (True, True)
+
+    Raises LengthError or HiveFaults.
+    """
+    here = with_choices(yard, hive.units, kerf=kerf, least_fence=fence)
+    found = values(hive)
+    stud = found["stud_thickness"], found["stud_width"]
+    strip = found["strip_narrow"], found["strip_wide"]
+    section = cross_section(*stud, *strip, here.kerf, least_fence=here.least_fence)
+    drawn = stud_section(section, units=hive.units, name=hive.name)
+    used = f"{float(100 * section.used):.0f} of 100 parts of the stud become strips"
+    count = "1 strip comes" if section.count == 1 else f"{section.count} strips come"
+    least = said_with_unit(here.least_fence, hive.units)
+    said = (
+        f"{count} out of a stud: {used}.",
+        f"Nothing narrower than {least} runs between fence and blade; a rest that would is left.",
+        _ripped_off(hive, here.kerf),
+    )
+    return Outcome(message("note", *said), drawn)
+
+
+def _ripped_off(hive: Hive, kerf: Length) -> str:
+    entrance = hive.measurements["entrance_height"]
+    if entrance <= kerf:
+        return "The kerf takes all that is ripped off the front rail."
+    thick, took = (said_with_unit(size, hive.units) for size in (entrance - kerf, kerf))
+    return (
+        f"What is ripped off the front rail is {thick} thick, one kerf of {took} less than the "
+        "entrance is high."
+    )
+
+
+# ── sheets ────────────────────────────────────────────────────────────────────────────────────
+
+
+def sheets(hive: Hive, yard: Yard, material: str) -> str:
+    """The sheets of one material with their pieces, and the cuts of each, folded away.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "the whole sheet" in sheets(demo_hive(), demo_yard(), "foam")
+    True
+    """
+    made = plan([hive], replace(yard, units=hive.units))
+    kinds = [k for k in made.stock if material in {k.kind.material, k.kind.name.split(" of ")[0]}]
+    if not kinds:
+        return message("note", f"Your hive has no {material} to cut.")
+    care = dict.fromkeys(
+        caution_told(caution)
+        for setting in made.settings
+        for kind in kinds
+        for sheet in kind.cut.sheets
+        if sheet.number in setting.sources
+        for caution in setting.cautions
+    )
+    told = message("note", *care) if care else ""
+    for kind in kinds:
+        missing = [f"{left.mark}: {left.why}." for left in kind.cut.unplanned]
+        proved = "Nothing cheaper will do: this is proved." if kind.cut.proved else (
+            "Whether something cheaper would do is not proved."
+        )  # fmt: skip
+        names = ", ".join(f"{s.number}, {s.goods.name}" for s in kind.cut.sheets)
+        told += message("note", f"{sentence(kind.kind.name)}: {names}.", proved, *missing)
+        for sheet in kind.cut.sheets:
+            rows = [[cut_told(cut, made).replace("\n", ": ")] for cut in sheet.cuts]
+            many = "1 setting" if len(rows) == 1 else f"{len(rows)} settings, in order"
+            svg = sheet_picture(sheet, hive.units, name=hive.name)
+            told += wide_picture(svg) + folded(many, table(["cut"], rows))
+    return told
+
+
+# ── at the saw ────────────────────────────────────────────────────────────────────────────────
+
+
+def cautions() -> str:
+    """What to take care of before the first cut and with each machine, with the law that says so.
+
+    >>> "Stand beside the line of the blade" in cautions()
+    True
+    """
+    rows = [[caution_told(caution), "before the first cut"] for caution in FIRST]
+    for kind, found in CAUTIONS.items():
+        rows += [[caution_told(caution), MACHINES[kind]] for caution in found]
+    unlike = list(dict.fromkeys(map(tuple, rows)))
+    first = f"Where nobody is named in brackets, it is {COMMON}."
+    return message("note", first) + table(["take care", "when"], map(list, unlike))
+
+
+def settings(hive: Hive, yard: Yard, least_rip: str = "", minutes: str = "") -> Outcome:
+    """Every setting for a hive in order, the crosscuts unfolded, and about how long it takes.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "stop 23 5/8 in from the blade" in settings(demo_hive(), demo_yard()).follows
+    True
+    """
+    here = with_choices(yard, hive.units, least_rip=least_rip, minutes_a_setting=minutes)
+    made = plan([hive], replace(here, units=hive.units))
+    said = [time_told(made.settings, made), *made.warnings]
+    said += [f"{left.mark}: {left.why}." for left in made.unplanned]
+    told = ""
+    for section in at_the_saw(made).sections:
+        found = [row for b in section.blocks if isinstance(b, Table) for row in b.rows]
+        rows = [[number, *what.split("\n")] for number, what, _ in found]
+        if rows:
+            kind = next(kind for kind, heading in HEADINGS.items() if heading == section.heading)
+            why = message("note", WHY[kind]) if kind in WHY else ""
+            listed = table(["", "setting", "what is cut"], rows)
+            told += folded(
+                f"{section.heading}: {_settings(len(rows))}",
+                why + listed,
+                unfolded=kind == "crosscut",
+            )
+    return Outcome(message("note", *said), "", told)
+
+
+def _settings(count: int) -> str:
+    return "1 setting" if count == 1 else f"{count} settings"
+
+
+def fence(hive: Hive, yard: Yard, kerf: str) -> Outcome:
+    """The outcome of a kerf: the front rail's rip, its kerf in the waste, and the tilted one.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "5/8 in falls off" in fence(demo_hive(), demo_yard(), "1/8").message
+    True
+    """
+    found, takes = values(hive), with_choices(yard, hive.units, kerf=kerf).kerf
+    rail = next(piece for piece in needed(batch([hive])) if piece.part == "front_rail")
+    stud, stays = found["stud_width"], rail.width
+    off = max(stud - stays - takes, stud * 0)
+    rip = Rip(stays, stud, off, keeps=False)
+    high = found["stud_thickness"]
+    drawn = fence_and_kerf(rip, high, takes, units=hive.units, name=hive.name)
+    falls = f"{said_with_unit(off, hive.units)} falls off" if off else "Only dust falls off"
+    said = (
+        f"For the front rail, set the fence to {both_units(stays, hive.units)}, whatever the kerf.",
+        f"{falls}: what is over, less the kerf of {said_with_unit(takes, hive.units)}.",
+    )
+    return Outcome(message("note", *said), drawn, _landing(hive, yard, takes))
+
+
+def _landing(hive: Hive, yard: Yard, kerf: Length) -> str:
+    """The bevel of the landing board: how it is set, and the blade that leans."""
+    bevel, made = landing_bevel(hive), plan([hive], replace(yard, units=hive.units))
+    setting = next(
+        (s for s in made.settings if s.kind == "bevel" and s.tilt == round(bevel.tilt)), None
+    )
+    if setting is None:
+        return ""
+    said = f"For the slanted edge of the landing board: {_set(setting, hive.units)}."
+    drawn = tilted_blade(bevel, bevel.upper, kerf, units=hive.units, name=hive.name)
+    return message("note", said) + wide_picture(drawn)
+
+
+def _set(setting: Setting, units: Units) -> str:
+    return setting.told(units)
+
+
+def tapered(hive: Hive, low: str) -> Outcome:
+    """The outcome of another low height at the back of the roof: marks, angle and the picture.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "Half-way it must be 2 1/2 in" in tapered(demo_hive(), "1 1/2").message
+    True
+
+    A height that does not go is told, and the hive's own stays.
+    """
+    try:
+        new = checked(changed(hive, {"rim_low_height": low})) if low.strip() else hive
+    except HiveFaults as error:
+        return replace(_tapered(hive), message=refused(error, "rim_low_height", hive))
+    return _tapered(new)
+
+
+def _tapered(hive: Hive) -> Outcome:
+    cut = taper(hive)
+    drawn = taper_drawing(cut, units=hive.units, name=hive.name)
+    high, end, middle = (
+        said_with_unit(size, hive.units) for size in (cut.high, cut.low, cut.middle)
+    )
+    said = f"Mark {high} at the front and {end} at the back. Half-way it must be {middle} high."
+    angle = f"The cut leans {degrees_text(cut.angle)}."
+    return Outcome(message("note", said, angle), drawn)

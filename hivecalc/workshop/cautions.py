@@ -1,0 +1,155 @@
+"""What can hurt at each kind of step, and what people do about it.
+
+Where no source stands, it is common practice, no published source. Each caution gives way to the
+saw's manual, local codes and licensed practice.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Final, Literal, TypeAlias
+
+from hivecalc.stock import COMMON
+
+Kind: TypeAlias = Literal[
+    "crosscut",
+    "rip",
+    "bevel",
+    "to_length",
+    "by_hand",
+    "taper",
+    "plane",
+    "saw_sheet",
+    "knife",
+    "snips",
+]
+"""What is done at a setting, each with the machine or tool that it is done with."""
+
+MACHINES: Final[Mapping[Kind, str]] = {
+    "crosscut": "miter saw",
+    "rip": "table saw",
+    "bevel": "table saw, blade tilted",
+    "to_length": "miter saw",
+    "by_hand": "hand saw and miter box",
+    "taper": "table saw with jig",
+    "plane": "hand plane",
+    "saw_sheet": "circular saw along a clamped strip",
+    "knife": "knife along a metal strip",
+    "snips": "snips",
+}
+"""The machine or tool of each kind of setting."""
+
+
+@dataclass(frozen=True)
+class Caution:
+    """One thing to take care of, and where it is written down."""
+
+    text: str
+    source: str = COMMON
+
+
+GUARD: Final = Caution(
+    "Guard over the blade and riving knife or splitter behind it, at every cut that they allow. "
+    "Where the guard must come off, use a jig or feather board that the saw's manual shows.",
+    "OSHA 29 CFR 1910.213(c)(1) to (3)",
+)
+FENCE: Final = Caution(
+    "Lock the fence, and see that it stands along the blade and does not shake.",
+    "OSHA 29 CFR 1910.213(a)(1) and (a)(6)",
+)
+SWITCH: Final = Caution(
+    "Have the switch within reach of where you stand. A saw must not start by itself when the "
+    "power comes back.",
+    "OSHA 29 CFR 1910.213(b)(1) and (b)(3)",
+)
+FREEHAND: Final = Caution(
+    "Nothing freehand: a rip runs along the fence, a crosscut along the miter gauge or sled, and "
+    "never along both, or the piece is thrown back."
+)
+STOP: Final = Caution(
+    "Clamp the stop block to the miter gauge, the sled or the miter saw, never to the rip fence: a "
+    "piece that is caught between fence and blade is thrown back. Hold a short piece with a clamp."
+)
+STAND: Final = Caution("Stand beside the line of the blade, not in it, and let nobody stand there.")
+PUSH: Final = Caution(
+    "Push stick or push block in hand before the cut begins. Fingers stay a hand's width away."
+)
+WET: Final = Caution(
+    "Wet or twisted wood closes on the blade and binds. Leave it, or dry and straighten it first."
+)
+SMALL: Final = Caution(
+    "Never rip a piece shorter or narrower than the saw's manual allows. A rest too narrow to be "
+    "held is not cut on the saw: use a hand saw and a plane."
+)
+THROW: Final = Caution(
+    "The blade throws chips and the piece. Wear safety glasses with side shields and hearing "
+    "protection; no gloves, rings or loose sleeves near the blade."
+)
+DUST: Final = Caution(
+    "Wood dust harms the lungs: draw it off, and wear a mask that fits. For western redcedar the "
+    "limit that hygienists advise is half as high as for other wood, as it can bring on asthma.",
+    "OSHA, page on wood dust",
+)
+UNPLUG: Final = Caution("Unplug the saw before you change the blade or reach near it.")
+TILT: Final = Caution(
+    "Tilt the blade away from the fence, so that what falls off is not caught under it. See that "
+    "guard and knife clear the tilted blade before you switch on."
+)
+SLED: Final = Caution(
+    "Clamp the piece to a jig that the saw's manual allows. Never steer it past the blade by hand."
+)
+BY_HAND: Final = Caution(
+    "Or do without: saw the taper with a hand saw and plane it to the line, or leave the roof flat "
+    "and let the whole hive lean a little, so that rain runs off."
+)
+MESH: Final = Caution(
+    "Cut wire is sharp, and its ends fly. Wear gloves and glasses for it, with no machine running."
+)
+GLUE: Final = Caution(
+    "Glue, silicone and paint: air, gloves and drying time as the label says. Solvent glue eats "
+    "foam: take one that is made for polystyrene."
+)
+FOAM: Final = Caution(
+    "Knife: away from your hand, along a metal strip, in several light passes. Foam: wear a "
+    "mask; it burns, so no flame, and a hot wire only with the air moving that its maker asks for."
+)
+NAILS: Final = Caution(
+    "Brads: keep fingers out of the line of a nail gun, and bend over or cut off any point that "
+    "comes through. Glasses on."
+)
+
+CHOP: Final = Caution(
+    "Miter saw: hold the board against the fence and flat on the table, both ends held up. Hand a "
+    "hand's width from the blade and never across its line. Blade at full speed before it touches "
+    "the wood, and at rest before it comes up. The piece at the stop is held; what is short and "
+    "loose between stop and blade is thrown."
+)
+SHEET: Final = Caution(
+    "Circular saw: hold up the sheet on both sides of the cut, so that nothing falls or pinches "
+    "the blade. Blade no deeper than the sheet and a tooth. Let it stop before you lift it."
+)
+HELD: Final = Caution("Clamp the piece before you saw or plane it by hand, and work away from you.")
+
+FIRST: Final[tuple[Caution, ...]] = (SWITCH, UNPLUG, THROW, DUST, WET, STAND)
+"""What to take care of before the first cut."""
+
+CAUTIONS: Final[Mapping[Kind, tuple[Caution, ...]]] = {
+    "crosscut": (CHOP,),
+    "rip": (GUARD, FENCE, FREEHAND, PUSH, SMALL),
+    "bevel": (TILT, PUSH),
+    "to_length": (CHOP, STOP),
+    "by_hand": (HELD,),
+    "taper": (SLED, BY_HAND),
+    "plane": (HELD,),
+    "saw_sheet": (SHEET, GUARD),
+    "knife": (FOAM,),
+    "snips": (MESH,),
+}
+"""What to take care of at each kind of setting."""
+
+AFTER: Final[tuple[Caution, ...]] = (GLUE, NAILS)
+"""What to take care of when the sawing is done."""
+
+MANUAL: Final = (
+    "The saw's manual, local codes and trained people go before all that stands here. Where no "
+    f"source is named, it is {COMMON}; the sections of OSHA are told in our own words."
+)

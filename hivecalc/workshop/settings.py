@@ -1,0 +1,303 @@
+"""Settings of saw and tools in the order of the work: what is set, what is cut, out of what.
+
+First the boards are crosscut, the longest first; then rips, bevels, strips to length, the taper and
+the plane; then the sheets. Every setting stands once, and says from which boards its pieces come.
+"""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Final, Literal, NamedTuple, TypeAlias, get_args
+
+from hivecalc.hive import Hive
+from hivecalc.length import Length, Units, rounded, with_unit
+from hivecalc.workshop.boards import CutBoard
+from hivecalc.workshop.cautions import CAUTIONS, MACHINES, Caution, Kind
+from hivecalc.workshop.needs import MARKS, Piece
+from hivecalc.workshop.rips import Rip
+from hivecalc.workshop.shapes import taper
+from hivecalc.workshop.sheets import Sheet
+from hivecalc.workshop.strips import Blanks
+from hivecalc.workshop.yard import Yard
+
+Group: TypeAlias = Literal["week before", "day one", "day two", "at home"]
+GROUPS: Final[tuple[Group, ...]] = get_args(Group)
+"""When a class does what: strips and tapers before it meets."""
+
+_DAYS: Final[Mapping[str, Group]] = {
+    "bottom_board": "day one",
+    "roof": "day two",
+    "inner_cover": "day two",
+    "box": "at home",
+    "sleeve": "at home",
+}
+
+MINUTES_A_CUT: Final = Fraction(1, 2)
+"""Minutes that a cut takes once the saw is set; common practice, no published source."""
+
+
+class Work(NamedTuple):
+    """What is cut at a setting: its mark, the board, strip or sheet it is cut from, how many.
+
+    The source is empty where a piece is done that was cut before. `component` and `group` say what
+    it is for and when a class does it.
+    """
+
+    mark: str
+    source: str
+    times: int
+    component: str
+    group: Group
+    how: str = ""
+
+
+@dataclass(frozen=True)
+class Setting:
+    """One setting, numbered: its kind, the distance in inches, the tilt in degrees, what is cut."""
+
+    number: int
+    kind: Kind
+    distance: Length
+    works: tuple[Work, ...]
+    tilt: int = 0
+    note: str = ""
+
+    @property
+    def machine(self) -> str:
+        """The machine or tool."""
+        return MACHINES[self.kind]
+
+    @property
+    def cautions(self) -> tuple[Caution, ...]:
+        """What to take care of."""
+        return CAUTIONS[self.kind]
+
+    @property
+    def cuts(self) -> int:
+        """How many cuts are made at it."""
+        return sum(work.times for work in self.works)
+
+    @property
+    def sources(self) -> tuple[str, ...]:
+        """The boards, strips or sheets that its pieces come from."""
+        return tuple(dict.fromkeys(work.source for work in self.works if work.source))
+
+    def minutes(self, yard: Yard) -> Fraction:
+        """An estimate of how long it takes to set the saw and make the cuts."""
+        return yard.minutes_a_setting + self.cuts * MINUTES_A_CUT
+
+    def told(self, units: Units) -> str:  # noqa: PLR0911 - a sentence for each kind
+        """What is set, in words.
+
+        >>> Setting(1, "rip", Fraction(21, 8), ()).told("inch")
+        'fence 2 5/8 in from the blade'
+        """
+        distance = with_unit(units, self.distance)
+        match self.kind:
+            case "crosscut" | "to_length":
+                return f"stop {distance} from the blade"
+            case "rip":
+                return f"fence {distance} from the blade"
+            case "bevel":
+                return f"fence {distance} from the blade, tilted {self.tilt}°"
+            case "taper":
+                return f"jig with an offset of {distance}"
+            case "plane":
+                return f"plane the top to a slope of {self.tilt}°"
+            case "by_hand":
+                return f"mark {distance}"
+            case _:
+                return f"mark {distance}{self.note}"
+
+
+def settings(  # noqa: PLR0913, PLR0917 - all that a plan is made of
+    boards: Sequence[CutBoard],
+    blanks: Sequence[Blanks],
+    whole: Iterable[Piece],
+    sheets: Sequence[Sheet],
+    hives: Mapping[str, Hive],
+    yard: Yard,
+) -> tuple[Setting, ...]:
+    """All settings of a plan in their order, numbered from 1."""
+    pieces = {piece.mark: piece for piece in whole}
+    found = (
+        *_crosscuts(boards, pieces, blanks),
+        *_rips(blanks),
+        *_bevels(blanks),
+        *_to_length(blanks, yard),
+        *_tapers(pieces.values(), hives),
+        *_planes(blanks, hives),
+        *(setting for sheet in sheets for setting in _of_sheet(sheet)),
+    )
+    return tuple(replace(setting, number=number) for number, setting in enumerate(found, 1))
+
+
+def _work(piece: Piece, source: str, count: int = 1, how: str = "") -> Work:
+    return Work(piece.mark, source, count, piece.component, _DAYS[piece.component], how)
+
+
+def _blank_work(blank: Blanks, source: str, count: int, how: str = "") -> Work:
+    components = {cut.piece.component for cut in blank.pieces}
+    return Work(blank.number, source, count, " ".join(sorted(components)), "week before", how)
+
+
+def _gathered(
+    kind: Kind, works: Iterable[tuple[Length, Work]], note: str = ""
+) -> Iterator[Setting]:
+    """A setting for each distance, the farthest first; what is alike at it is counted together."""
+    found: dict[Length, dict[tuple[str, ...], Work]] = {}
+    for distance, work in works:
+        there = found.setdefault(distance, {})
+        key = (work.mark, work.source, work.how)
+        count = there[key].times if key in there else 0
+        there[key] = work._replace(times=work.times + count)
+    for distance in sorted(found, reverse=True):
+        yield Setting(0, kind, distance, tuple(found[distance].values()), note=note)
+
+
+def _crosscuts(
+    boards: Iterable[CutBoard], pieces: Mapping[str, Piece], blanks: Iterable[Blanks]
+) -> Iterator[Setting]:
+    by_number = {blank.number: blank for blank in blanks}
+    works = []
+    for board in boards:
+        for mark, length, _ in board.items:
+            if mark in by_number:
+                work = _blank_work(by_number[mark], board.number, 1)
+            else:
+                work = _work(pieces[mark], board.number)
+                if pieces[mark].part == "rim_side":
+                    work = work._replace(group="week before")
+            works.append((length, work))
+    return _gathered("crosscut", works)
+
+
+def _rips(blanks: Sequence[Blanks]) -> Iterator[Setting]:
+    """The fence for whole blanks, the farthest first, and then for slices that lie flat."""
+    first = [
+        (rip.fence, _blank_work(blank, blank.number, blank.count, _falls(rip, blank)))
+        for blank in blanks
+        for rip in blank.section.rips
+    ]
+    second = [
+        (
+            rip.fence,
+            _blank_work(blank, blank.number, blank.count, f"slice flat, {_falls(rip, blank)}"),
+        )
+        for blank in blanks
+        for part in blank.section.slices
+        for rip in part.rips
+    ]
+    yield from _gathered("rip", first, "whole")
+    yield from _gathered("rip", second, "slice")
+
+
+def _falls(rip: Rip, blank: Blanks) -> str:
+    units = blank.pieces[0].piece.units
+    off = with_unit(units, rip.off) if rip.off else "only dust"
+    return f"{off} falls off{' and is kept' * rip.keeps}"
+
+
+def _bevels(blanks: Sequence[Blanks]) -> Iterator[Setting]:
+    for tilt in sorted({blank.tilt for blank in blanks} - {0}):
+        works = [
+            (blank.fence, _blank_work(blank, blank.number, blank.count))
+            for blank in blanks
+            if blank.tilt == tilt
+        ]
+        for setting in _gathered("bevel", works):
+            yield replace(setting, tilt=tilt)
+
+
+def _to_length(blanks: Iterable[Blanks], yard: Yard) -> Iterator[Setting]:
+    """The stop for the pieces of strips; what is too short for a machine is sawn by hand."""
+    works = [
+        (length, _work(piece, strip.number))
+        for blank in blanks
+        for strip in blank.strips
+        for piece, length in strip.pieces
+    ]
+    yield from _gathered("to_length", (w for w in works if w[0] >= yard.least_stop))
+    yield from _gathered("by_hand", (w for w in works if w[0] < yard.least_stop))
+
+
+def _tapers(pieces: Iterable[Piece], hives: Mapping[str, Hive]) -> Iterator[Setting]:
+    works = []
+    for piece in pieces:
+        if piece.part == "rim_side" and piece.component == "roof":
+            cut = taper(hives[piece.hive])
+            low, high = (with_unit(piece.units, size) for size in (cut.low, cut.high))
+            how = f"from {high} in front to {low} at the back"
+            work = _work(piece, "", how=how)._replace(group="week before")
+            if cut.rise:
+                works.append((rounded(cut.jig_offset, MARKS[piece.units]), work))
+    return _gathered("taper", works)
+
+
+def _planes(blanks: Iterable[Blanks], hives: Mapping[str, Hive]) -> Iterator[Setting]:
+    works: dict[int, list[Work]] = {}
+    for blank in blanks:
+        for cut in blank.pieces:
+            if (cut.piece.component, cut.piece.part) == ("roof", "rim_back"):
+                angle = round(taper(hives[cut.piece.hive]).angle)
+                works.setdefault(angle, []).append(_work(cut.piece, ""))
+    for angle in sorted(set(works) - {0}):
+        yield Setting(0, "plane", Fraction(0), tuple(works[angle]), angle)
+
+
+def _of_sheet(sheet: Sheet) -> Iterator[Setting]:
+    """The settings of one sheet: straight across it, across its strips, the trims."""
+    kind: Kind = "saw_sheet" if sheet.kerf else "knife"
+    if sheet.goods.material == "mesh":
+        kind = "snips"
+    by_mark = {placed.piece.mark: placed.piece for placed in sheet.placed}
+    for cut in sheet.cuts:
+        first = by_mark[cut.marks[0]]
+        where = {
+            1: f", {cut.way} the whole sheet: {strips(cut.times)}",
+            2: f", {cut.way} the sheet, in its strips",
+            3: f", {cut.way} the sheet: trim",
+        }[cut.stage]
+        if cut.stage == 1:
+            work = Work(
+                ", ".join(cut.marks),
+                sheet.number,
+                cut.times,
+                first.component,
+                _DAYS[first.component],
+            )
+            yield Setting(0, kind, cut.at, (work,), note=where)
+        else:
+            works = tuple(_work(by_mark[mark], sheet.number) for mark in cut.marks)
+            yield Setting(0, kind, cut.at, works, note=where)
+
+
+def strips(count: int) -> str:
+    """So many strips, in words.
+
+    >>> strips(1), strips(7)
+    ('one strip', '7 strips')
+    """
+    return "one strip" if count == 1 else f"{count} strips"
+
+
+def only(
+    found: Iterable[Setting], component: str | None = None, group: Group | None = None
+) -> tuple[Setting, ...]:
+    """The settings that are for one component, or that a class does on one day.
+
+    >>> rip = Setting(1, "rip", Fraction(2), (Work("R1", "R1", 1, "roof", "week before"),))
+    >>> only([rip], group="day one"), len(only([rip], "roof"))
+    ((), 1)
+    """
+    kept = []
+    for setting in found:
+        works = tuple(
+            work
+            for work in setting.works
+            if (component is None or component in work.component.split())
+            and (group is None or work.group == group)
+        )
+        if works:
+            kept.append(replace(setting, works=works))
+    return tuple(kept)

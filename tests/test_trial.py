@@ -1,0 +1,327 @@
+"""Many hives by chance: against plain numpy written apart, printed stacks, and sums by hand."""
+
+import json
+import math
+from fractions import Fraction
+
+import numpy as np
+import pytest
+
+from hivecalc.as_built import Care, Spread, spread, trial, usual_care
+from hivecalc.as_built.care import sources
+from hivecalc.as_built.trial import root_sum_square
+from hivecalc.cli.ending import exit_status
+from hivecalc.derivation import UnknownNameError
+from hivecalc.fit import newly_failing, rules_of
+from hivecalc.hive import Hive, HiveFaults, demo_hive
+from hivecalc.length import MM
+from tests.hives import hive_of
+
+DEMO = demo_hive()
+CUT = RIP = 1 / 32
+TAPE = PLANE = 1 / 64
+HIVES = 200_000
+COARSE = Care(cut=Fraction(1, 8), rip=Fraction(1, 8), tape=Fraction(1, 16), plane=Fraction(1, 16))
+
+
+# ── plain numpy, written apart ────────────────────────────────────────────────────────────────
+
+
+class Bench:
+    """Hands and tools: each call draws one error for each hive, a bell curve cut off at its end."""
+
+    def __init__(self, seed: int, scale: float = 1.0) -> None:
+        self.chance, self.scale = np.random.default_rng(seed), scale
+
+    def off(self, amount: float) -> np.ndarray:
+        drawn = self.chance.standard_normal(2 * HIVES)
+        return drawn[abs(drawn) <= 3][:HIVES] / 3 * amount * self.scale
+
+
+def panel_play_along(habit: str, scale: float) -> np.ndarray:
+    """Side rails 21 5/8, front stud 1 1/2, panel 19 7/8: or, to the frame, opening less 1/4."""
+    bench = Bench(7, scale)
+    rails = [21.625 + bench.off(CUT) for _ in range(2)]
+    opening = np.minimum(*rails) - (1.5 + bench.off(TAPE))
+    aimed = 19.875 if habit == "plan" else opening + bench.off(TAPE) - 0.25
+    return opening - (aimed + bench.off(CUT))
+
+
+def headroom(_: str, scale: float) -> np.ndarray:
+    """Studs 3 1/2 share their reading; 3/4 of one fence setting, three times 1/2 of another.
+
+    The slot of 1 1/8 is marked out by hand; mesh of 0.034 is gauged to 1/256.
+    """
+    bench = Bench(8, scale)
+    narrow, wide = 0.5 + bench.off(RIP), 0.75 + bench.off(RIP)
+    mesh = 0.034 + bench.off(1 / 256 / scale if scale > 1 else 1 / 256)
+    slot = 1.125 + bench.off(CUT)
+    return 3.5 + bench.off(TAPE) - wide - slot - 3 * narrow - mesh
+
+
+def screen_gap_along(habit: str, scale: float) -> np.ndarray:
+    """Opening as above; the screen is as long as the longest of four side strips of 20."""
+    bench = Bench(9, scale)
+    rails = [21.625 + bench.off(CUT) for _ in range(2)]
+    opening = np.minimum(*rails) - (1.5 + bench.off(TAPE))
+    aimed = 20.0 if habit == "plan" else opening + bench.off(TAPE) - 0.125
+    strips = [aimed + bench.off(CUT) for _ in range(4)]
+    return opening - np.maximum.reduce(strips)
+
+
+APART = [
+    ("bottom_board.panel_play_along", panel_play_along, "plan", 1.0),
+    ("bottom_board.panel_play_along", panel_play_along, "frame", 1.0),
+    ("bottom_board.panel_play_along", panel_play_along, "plan", 4.0),
+    ("bottom_board.panel_play_along", panel_play_along, "frame", 4.0),
+    ("bottom_board.room_above_stack", headroom, "frame", 1.0),
+    ("bottom_board.room_above_stack", headroom, "frame", 4.0),
+    ("bottom_board.screen_play_along", screen_gap_along, "plan", 1.0),
+    ("bottom_board.screen_play_along", screen_gap_along, "frame", 1.0),
+]
+LEAST = {
+    "bottom_board.panel_play_along": 1 / 8,
+    "bottom_board.room_above_stack": 0,
+    "bottom_board.screen_play_along": 1 / 32,
+}
+
+
+@pytest.mark.parametrize(("rule", "by_numpy", "habit", "scale"), APART)
+def test_a_rule_spreads_as_by_plain_numpy(rule, by_numpy, habit, scale):
+    """Ends within 2/1000 in, and a share of failing hives within four standard errors."""
+    care = Care() if scale == 1 else COARSE
+    found = spread(DEMO, rule, care, habit, hives=50_000)
+    plain = by_numpy(habit, scale)
+    ends = np.quantile(plain, [0.00135, 0.99865])
+    assert found.tried == pytest.approx(ends, abs=0.002 * scale)
+    share, ours = (plain < LEAST[rule]).mean(), found.failing / found.hives
+    assert abs(ours - share) <= 4 * math.sqrt(max(share, 1e-4) / found.hives) + 1e-4
+
+
+def test_the_share_of_hives_that_fail_is_no_less_than_any_rule_and_no_more_than_all():
+    found = trial(DEMO, COARSE, hives=5000)
+    assert max(found.rules.values()) <= found.failing <= sum(found.rules.values())
+    assert [*found.rules.values()] == sorted(found.rules.values(), reverse=True)
+
+
+@pytest.mark.parametrize("seed", range(3))
+def test_a_hive_of_the_trial_fails_by_the_rules_that_fit_knows(seed):
+    """One hive built by chance, put together again piece by piece and asked by fit itself."""
+    off = sources(DEMO, COARSE, "plan")
+    chance = np.random.default_rng(seed)
+    drawn: dict[str, np.ndarray] = {}
+    for name in dict.fromkeys([s.shared for s in off]):
+        values = chance.standard_normal(1)
+        while abs(values[0]) > 3:
+            values = chance.standard_normal(1)
+        drawn[name] = values / 3
+    exact = {s.name: s.aimed + Fraction(drawn[s.shared][0]) * s.tolerance for s in off}
+    failed = set(newly_failing(DEMO, exact))
+    found = trial(DEMO, COARSE, "plan", hives=1, seed=seed)
+    assert set(found.rules) == failed
+
+
+# ── worst case and root-sum-square ────────────────────────────────────────────────────────────
+
+
+def chance_of(found: Spread) -> float:
+    return (found.chance[1] - found.chance[0]) / 2
+
+
+def test_worst_case_by_hand():
+    """Panel's play on the plan, 1/4: rail, stud and panel, 1/32 + 1/64 + 1/32 = 5/64 either way."""
+    found = spread(DEMO, "bottom_board.panel_play_along", habit="plan", hives=1000)
+    assert found.worst == pytest.approx((1 / 4 - 5 / 64, 1 / 4 + 5 / 64))
+
+
+@pytest.mark.parametrize(
+    ("errors", "chance"),
+    [
+        ([0.10, 0.05, 0.03, 0.05], 0.126),
+        ([0.1] * 10, 0.316),
+    ],
+    ids=["bore, spacer, ring, shoulder", "ten parts alike"],
+)
+def test_root_sum_square_as_printed(errors, chance):
+    """Worked examples of engineering sites: a bore with three parts in it; ten parts of ± 0.1 mm.
+
+    Of the first only the worst case is printed, ± 0.23; ± 0.126 was worked out from its errors.
+    """
+    assert round(root_sum_square(errors), 3) == chance
+
+
+def test_root_sum_square_as_in_the_textbook():
+    """1/32, 1/32 and 1/64: worst 5/64, by root-sum-square 3/64, since √(4 + 4 + 1) = 3.
+
+    Worst case the sum of |a T|, root-sum-square √(sum of (a T)²): F. Scholz, Tolerance Stack
+    Analysis Methods, 1995. Here front rail, front runner, and two runners that share a setting of
+    1/128: their errors add up before they are squared.
+    """
+    care = Care(rip=Fraction(1, 128))
+    found = spread(DEMO, "bottom_board.lower_runners_apart", care, "plan", hives=1000)
+    assert found.worst == pytest.approx((1 / 2 - 5 / 64, 1 / 2 + 5 / 64))
+    assert chance_of(found) == pytest.approx(3 / 64)
+    shares = {c.name: c.share for c in found.contributors}
+    assert shares["strip_narrow"] == pytest.approx(1 / 9)
+
+
+def test_what_is_cut_to_the_frame_no_longer_has_the_rail_s_error():
+    """Panel across: rail and panel, √2/32; to the frame: a reading and a cut, √(1 + 4)/64."""
+    plan = spread(DEMO, "bottom_board.panel_play_across", habit="plan", hives=1000)
+    assert chance_of(plan) == pytest.approx(math.sqrt(2) / 32)
+    frame = spread(DEMO, "bottom_board.panel_play_across", habit="frame", hives=1000)
+    assert chance_of(frame) == pytest.approx(math.sqrt(5) / 64)
+    assert (frame.worst[1] - frame.worst[0]) / 2 == pytest.approx(3 / 64)
+
+
+def test_one_reading_that_counts_twice_is_added_before_it_is_squared():
+    """Frame against hive: front rail, hive, and two studs of one reading: √(1 + 1 + 4), worst 4."""
+    one = Fraction(1, 32)
+    care = Care(cut=one, rip=one, tape=one)
+    found = spread(DEMO, "bottom_board.frame_against_hive_across", care, hives=1000)
+    assert (found.worst[1] - found.worst[0]) * 16 == pytest.approx(4)
+    assert chance_of(found) * 32 == pytest.approx(math.sqrt(1 + 1 + 4))
+
+
+def test_strips_of_one_setting_are_off_together():
+    """Headroom: stud 1/64, wide strip 1/32, slot 1/32, mesh 1/256 and three narrow ones at once."""
+    found = spread(DEMO, "bottom_board.room_above_stack", hives=1000)
+    reach = {c.name: abs(c.reach) for c in found.contributors}
+    assert reach["strip_narrow"] == pytest.approx(3 / 32)
+    parts = [1 / 64, 1 / 32, 1 / 32, 1 / 256, 3 / 32]
+    assert sorted(reach.values()) == pytest.approx(sorted(parts))
+    assert chance_of(found) == pytest.approx(math.sqrt(sum(p * p for p in parts)))
+    assert sum(c.share for c in found.contributors) == pytest.approx(1)
+
+
+def test_a_misread_hive_cancels_out_of_rail_and_panel():
+    names = {c.name for c in spread(
+        DEMO, "bottom_board.panel_play_along", habit="plan", hives=10
+    ).contributors}  # fmt: skip
+    assert names == {
+        "bottom_board.side_rail_left_length", "bottom_board.side_rail_right_length",
+        "stud_thickness", "bottom_board.panel_length",
+    }  # fmt: skip
+
+
+# ── seed, care and habit ──────────────────────────────────────────────────────────────────────
+
+
+def test_the_same_seed_builds_the_same_hives():
+    one, again, other = (trial(DEMO, COARSE, hives=2000, seed=s) for s in (3, 3, 4))
+    assert one == again
+    assert one.rules != other.rules
+
+
+def test_perfect_care_builds_every_hive_well():
+    found = trial(DEMO, Care(*[Fraction(0)] * 4), "plan", hives=50)
+    assert (found.failing, dict(found.rules)) == (0, {})
+
+
+@pytest.mark.parametrize("kind", ["cut", "rip", "tape"])
+def test_less_care_lets_more_hives_fail(kind):
+    amounts = [Fraction(n, 64) for n in (2, 6, 12)]
+    hive = hive_of(frames="10", boxes="2")
+    shares = [trial(hive, Care(**{kind: a}), hives=2000).share for a in amounts]
+    assert shares == sorted(shares)
+    assert shares[0] < shares[-1]
+
+
+def test_a_plane_set_deep_spoils_the_way_in():
+    rule = "bottom_board.bee_way_in"
+    shares = [
+        spread(DEMO, rule, Care(plane=Fraction(n, 64)), hives=5000).failing for n in (1, 8, 16)
+    ]
+    assert shares[0] <= shares[1] < shares[2]
+
+
+def test_cutting_to_the_frame_helps_and_a_stop_block_too():
+    care = Care(cut=Fraction(1, 16))
+    plan, frame = (trial(DEMO, care, h, hives=5000) for h in ("plan", "frame"))
+    assert frame.share < plan.share
+    strips = "bottom_board.screen_strips_alike"
+    alone, at_one_stop = (spread(DEMO, strips, care, h, hives=1000) for h in ("frame", "block"))
+    assert at_one_stop.worst == (0, 0)
+    assert alone.worst == pytest.approx((0, 1 / 8))
+
+
+def test_usual_care_is_told_in_the_hive_s_units():
+    assert usual_care(DEMO).amounts == dict(
+        zip(("cut", "rip", "tape", "plane"), [Fraction(1, 32)] * 2 + [Fraction(1, 64)] * 2,
+            strict=True)
+    )  # fmt: skip
+    metric = usual_care(hive_of("mm", frames="10"))
+    assert [float(v / MM) for v in metric.amounts.values()] == [0.8, 0.8, 0.4, 0.4]
+
+
+# ── the default hives ─────────────────────────────────────────────────────────────────────────
+
+SIZES: list[dict[str, str]] = [
+    {"hive_length": "23 1/8 in", "hive_width": "17 3/8 in"},
+    {"frames": "10"},
+    {"box_length": "19 7/8 in", "box_width": "16 1/4 in", "box_height": "9 9/16 in"},
+]
+
+
+@pytest.mark.parametrize("units", ["inch", "mm"])
+@pytest.mark.parametrize("boxes", ["1", "3"])
+@pytest.mark.parametrize("sizes", SIZES, ids=("single", "frames", "box"))
+def test_95_of_100_default_hives_hold_with_usual_care(units, boxes, sizes):
+    """What the course owes a builder who cuts panel and screen to the measured frame."""
+    found = trial(hive_of(units, boxes=boxes, **sizes), hives=4000)
+    assert found.habit == "frame"
+    assert found.share <= 0.05
+
+
+# ── bad input ─────────────────────────────────────────────────────────────────────────────────
+
+BAD = [
+    (["--trial", "0"], "1 to 1,000,000 are accepted"),
+    (["--trial", "1000001"], "1 to 1,000,000 are accepted"),
+    (["--trial", "ten"], "not a valid integer"),
+    (["--trial", "10", "--care", "glue=1/8"], "write cut, rip, tape, plane"),
+    (["--trial", "10", "--care", "cut=abc"], "must begin with a number"),
+    (["--trial", "10", "--care", "cut=2"], "0 in to 1/2 in is accepted"),
+    (["--trial", "10", "--habit", "lazy"], "write frame, plan, block"),
+    (["--trial", "10", "--seed", "-1"], "0 or more is accepted"),
+    (["--care", "cut=1/8"], "give --trial N too"),
+]
+
+
+@pytest.mark.parametrize(("options", "words"), BAD, ids=range(len(BAD)))
+def test_a_faulty_trial_is_one_sentence(options, words, capsys, tmp_path):
+    path = tmp_path / "told.txt"
+    assert exit_status(["fit", *options, "--out", str(path)]) == 2
+    (line,) = capsys.readouterr().err.splitlines()
+    assert words in line
+    assert not path.exists()
+
+
+def test_every_fault_of_a_trial_is_told_at_once():
+    with pytest.raises(HiveFaults) as raised:
+        trial(DEMO, habit="lazy", hives=0, seed=-1)  # type: ignore[arg-type]
+    assert len(str(raised.value).splitlines()) == 3
+
+
+def test_a_rule_that_there_is_not_is_refused():
+    with pytest.raises(UnknownNameError, match="panel_play_along"):
+        spread(DEMO, "bottom_board.panel_play_alnog")
+
+
+def test_the_command_tells_the_trial_in_json(capsys):
+    options = ["--trial", "500", "--care", "cut=1/8", "--habit", "plan", "--seed", "2"]
+    exit_status(["fit", *options, "--format", "json"])
+    found = json.loads(capsys.readouterr().out)["trial"]
+    assert list(found) == ["hives", "failing", "seed", "care", "habit", "rules"]
+    assert (found["hives"], found["seed"], found["habit"]) == (500, 2, "plan")
+    assert found["care"]["cut"] == {"exact": "1/8", "inches": "1/8", "mm": 3.175}
+    assert set(found["rules"]) <= set(rules_of(DEMO))
+
+
+def test_every_rule_can_be_told_three_ways():
+    hive: Hive = hive_of(frames="10", boxes="2")
+    for rule in rules_of(hive):
+        found = spread(hive, rule, hives=50)
+        assert found.worst[0] <= found.aimed <= found.worst[1]
+        assert found.low is None or found.worst[0] <= found.tried[0] + 1e-9
+        assert found.high is None or found.tried[1] <= found.worst[1] + 1e-9

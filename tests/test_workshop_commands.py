@@ -1,0 +1,145 @@
+"""The commands plan, shop, cut and saw: one plan in every form, each misuse in a sentence."""
+
+import csv
+import io
+import json
+import re
+
+import pypdf
+import pytest
+
+from hivecalc.cli.ending import exit_status
+
+ADA = 'name = "Ada"\n[measured]\nhive_length = "23 1/8"\nhive_width = "17 3/8"\n'
+BEN = 'name = "Ben"\n[measured]\nhive_length = "22"\nhive_width = "16 1/4"\n'
+VIEWS = ["shop", "cut", "saw"]
+
+
+@pytest.fixture
+def files(tmp_path):
+    found = []
+    for name, text in (("ada", ADA), ("ben", BEN)):
+        found.append(tmp_path / f"{name}.toml")
+        found[-1].write_text(text)
+    return found
+
+
+@pytest.fixture
+def kept(files, tmp_path, capfd):
+    path = tmp_path / "plan.json"
+    assert exit_status(["plan", *map(str, files), "--out", str(path)]) == 0
+    capfd.readouterr()
+    return path
+
+
+def called(capfd, *arguments):
+    status = exit_status(list(map(str, arguments)))
+    told = capfd.readouterr()
+    return status, told.out, told.err
+
+
+@pytest.mark.parametrize("view", VIEWS)
+@pytest.mark.parametrize("form", ["text", "json", "csv", "svg"])
+def test_a_view_of_a_kept_plan_is_that_of_the_files(capfd, files, kept, view, form):
+    own = called(capfd, view, *files, "--format", form)
+    assert called(capfd, view, "--plan", kept, "--format", form) == own
+    assert own[0] == 0
+    assert own[1]
+
+
+@pytest.mark.parametrize("view", VIEWS)
+def test_pages_carry_the_plans_number(capfd, kept, tmp_path, view):
+    number = json.loads(kept.read_text())["number"]
+    out = tmp_path / "pages.pdf"
+    assert called(capfd, view, "--plan", kept, "--format", "pdf", "--out", out)[0] == 0
+    assert number in pypdf.PdfReader(out).pages[0].extract_text()
+    assert number in called(capfd, view, "--plan", kept)[1]
+
+
+def test_json_of_cut_is_the_plan(capfd, kept):
+    told = json.loads(called(capfd, "cut", "--plan", kept, "--format", "json")[1])
+    assert told == json.loads(kept.read_text())
+    assert told["schema"] == "hivecalc-plan/1"
+
+
+def test_rows_of_cut_hold_every_piece_once(capfd, kept):
+    rows = list(
+        csv.DictReader(io.StringIO(called(capfd, "cut", "--plan", kept, "--format", "csv")[1]))
+    )
+    marks = [row["piece"] for row in rows if not re.fullmatch(r"R\d+", row["piece"])]
+    assert len(marks) == len(set(marks)) == 2 * 44
+    assert {row["from"][0] for row in rows} == {"B", "R", "S"}
+
+
+def test_a_plan_that_no_longer_fits_says_so(capfd, files, kept):
+    files[1].write_text(BEN.replace('"22"', '"22 1/2"'))
+    status, out, err = called(capfd, "cut", *files, "--plan", kept)
+    assert (status, err) == (
+        1,
+        "Ben is not as it was when the plan was made. Make the plan again.\n",
+    )
+    assert out
+
+
+def test_a_group_and_a_component_are_parts_of_the_whole(capfd, kept):
+    whole = called(capfd, "saw", "--plan", kept, "--format", "csv")[1].splitlines()
+    parted = []
+    for group in ("week before", "day one", "day two", "at home"):
+        parted += called(capfd, "saw", "--plan", kept, "--group", group, "--format", "csv")[
+            1
+        ].splitlines()[1:]
+    assert sorted(parted) == sorted(whole[1:])
+    roof = called(capfd, "saw", "--plan", kept, "--component", "roof")[1]
+    assert "B-SR" not in roof
+    assert "R-RS" in roof
+
+
+def test_labels_are_a_page_for_each_hive(capfd, kept, tmp_path):
+    out = tmp_path / "labels.pdf"
+    assert called(capfd, "cut", "--plan", kept, "--labels", out)[0] == 0
+    pages = [page.extract_text() for page in pypdf.PdfReader(out).pages]
+    assert ["Ada" in pages[0], "Ben" in pages[1], len(pages)] == [True, True, 2]
+
+
+@pytest.mark.parametrize(
+    ("arguments", "said"),
+    [
+        (["cut", "--component", "rof"], "--component: no component is called rof;"),
+        (["saw", "--group", "today"], "'today' is not one of"),
+        (["shop", "--hives", "0"], "--hives: that makes 0 hives;"),
+        (["cut", "--factory-edge", "rail"], "--factory-edge: no part from a sheet is called rail;"),
+        (["cut", "--kerf", "2"], "--kerf: 2 in is too large;"),
+        (["cut", "--plan", "none.json"], "none.json"),
+        (["saw", "--templates", "t.pdf", "--out", "x"], "--templates goes with one hive file"),
+    ],
+)
+def test_a_misuse_is_told_in_one_sentence(capfd, monkeypatch, tmp_path, arguments, said):
+    monkeypatch.chdir(tmp_path)
+    status, out, err = called(capfd, *arguments)
+    assert (status, out, err.count("\n")) == (2, "", 1)
+    assert said in err
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("option", [("--set", "hive_width=16"), ("--kerf", "1/8")])
+def test_a_kept_plan_is_not_changed_by_options(capfd, kept, option):
+    status, out, err = called(capfd, "cut", "--plan", kept, *option)
+    assert (status, out) == (2, "")
+    assert "--plan shows a plan as it was made" in err
+
+
+def test_a_yard_without_a_kind_of_wood_is_told_and_is_status_one(capfd, tmp_path):
+    yard = tmp_path / "yard.toml"
+    yard.write_text('[[board]]\nmaterial = "2x4"\nlength = "8 ft"\n')
+    status, out, _ = called(capfd, "cut", "--yard", yard)
+    assert status == 1
+    assert "Not planned. B-LB: your yard has no board of" in out
+
+
+def test_prices_are_added_up_again_from_the_rows(capfd):
+    """Three boards of 4, and one of each sheet of the yard's; re-added from the printed rows."""
+    rows = list(csv.DictReader(io.StringIO(called(capfd, "shop", "--format", "csv")[1])))
+    total = sum(int(row["count"]) * float(row["price"]) for row in rows)
+    text = called(capfd, "shop")[1]
+    assert f"{total:g} coins in all." in text
+    assert "All prices are invented." in text
