@@ -327,6 +327,7 @@ def test_a_stud_gives_as_many_strips_as_trying_every_order_of_slices(thin, wide,
 # ── a replay that knows the printed text only ─────────────────────────────────────────────────
 
 SIZE = r"((?:\d+ )?\d+(?:/\d+)?) in"
+WORKS = r"(?: +☐ |: (?=.* \| ☐$))(.*?)(?: \| ☐)?"  # under the setting, or on its line
 
 
 def inches(text):
@@ -351,14 +352,14 @@ def test_every_setting_followed_in_order_gives_every_piece(seed):
         for n, feet in re.findall(r"^  (B\d+)  (\d+) ft", cut_text, re.MULTILINE)
     }
     blanks = {n: (int(many), inches(size)) for many, n, size in
-              re.findall(rf"^  (\d+) × (R\d+)  {SIZE}", cut_text, re.MULTILINE)}  # fmt: skip
+              re.findall(rf"^  (\d+) × (R\d+) +{SIZE}", cut_text, re.MULTILINE)}  # fmt: skip
     strips = {
         n: blanks[n.split("/")[0]][1] for n in re.findall(r"^  (R\d+/\d+)", cut_text, re.MULTILINE)
     }
     done, crosscut = Counter(), Counter()
     kept = Counter()
     for number, distance, works in re.findall(
-        rf"^  (\d+)  (?:stop|mark) {SIZE}(?: from the blade)?: (.*?) \| ☐$", saw_text, re.MULTILINE
+        rf"^  (\d+) +(?:stop|mark) {SIZE}(?: from the blade)?{WORKS}$", saw_text, re.MULTILINE
     ):
         assert number
         size = inches(distance)
@@ -372,7 +373,7 @@ def test_every_setting_followed_in_order_gives_every_piece(seed):
                     assert rest[source] >= 0, (mark, source)
                     (crosscut if mark in blanks else done)[mark] += 1
     for fence, works in re.findall(
-        rf"^  \d+  fence {SIZE} from the blade: (.*?) \| ☐$", saw_text, re.MULTILINE
+        rf"^  \d+ +fence {SIZE} from the blade{WORKS}$", saw_text, re.MULTILINE
     ):
         for many, mark, off in re.findall(
             rf"(?:(\d+) × )?(R\d+): (?:slice flat, )?(?:{SIZE}|only dust) falls off and is kept",

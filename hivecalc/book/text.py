@@ -2,7 +2,7 @@
 
 import re
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from typing import Final
 
 from hivecalc.book.content import Block, Chapter, Paragraph, Picture, Table, Workings
@@ -11,6 +11,9 @@ from hivecalc.tables.texts import ACROSS
 
 SIGNS: Final = {"plain": "", "caution": "! ", "right": "✓ ", "wrong": "✗ "}
 _WITHIN: Final = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=\d) (?=(?:in|mm|ft)\b)")
+GAP: Final = "  "
+MONEY: Final = {"price": "each ", "cost": "costs ", "left over": "left over "}
+"""What a cell says first where it stands without its head above it."""
 _HELD: Final = "\N{NO-BREAK SPACE}"
 
 
@@ -43,6 +46,11 @@ def filled(text: str, across: int, first: str = "", later: str = "") -> list[str
     return [line.replace(_HELD, " ") for line in lines]
 
 
+def _aligned(cells: Sequence[str], wide: Sequence[int]) -> str:
+    padded = (seen(cell).ljust(width) for cell, width in zip(cells, wide, strict=True))
+    return GAP + GAP.join(padded)
+
+
 def _blocks(blocks: tuple[Block, ...], across: int) -> Iterator[str]:
     for block in blocks:
         match block:
@@ -57,7 +65,21 @@ def _blocks(blocks: tuple[Block, ...], across: int) -> Iterator[str]:
 
 
 def _rows(table: Table, across: int) -> Iterator[str]:
+    """The rows under their heads where they fit; else each row's cells one after the other."""
+    heads = [column.head for column in table.columns]
+    firsts = [[cell.strip().partition("\n")[0] for cell in row] for row in table.rows]
+    wide = [max(map(len, cells)) for cells in zip(heads, *firsts, strict=True)]
+    if sum(wide) + len(GAP) * len(wide) <= across:
+        yield _aligned(heads, wide)
+        for row, cells in zip(table.rows, firsts, strict=True):
+            yield _aligned(cells, wide)
+            for small in filter(None, (cell.strip().partition("\n")[2] for cell in row)):
+                yield from filled(small.replace("\n", " "), across, "      ", "      ")
+        return
     for row in table.rows:
-        first, *more = (cell.strip().replace("\n", ": ") for cell in row if cell.strip())
-        told = " | ".join(more)
-        yield from filled(f"{first}  {told}", across, "  ", "      ")
+        first, *more = (
+            f"{MONEY.get(head, '')}{cell.strip()}".replace("\n", ": ")
+            for head, cell in zip(heads, row, strict=True)
+            if cell.strip()
+        )
+        yield from filled(f"{first}  {' | '.join(more)}", across, GAP, "      ")
