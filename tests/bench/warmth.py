@@ -21,6 +21,7 @@ def milliseconds(work: Callable[[], object]) -> float:
 
 def main() -> None:
     """Print the first time and the median of the next ones of each work, then the memory."""
+    from hivecalc.pages.warmth import wall_with_foam
     from hivecalc.warmth import bridges, faces, losses
     from hivecalc.wood import CLIMATES, SPECIES, gaps
 
@@ -41,6 +42,11 @@ def main() -> None:
         for f in foams
     ]
     print(f"losses with another foam: median {statistics.median(another):.0f} ms")
+    slid = sorted(
+        milliseconds(lambda f=f: wall_with_foam(hive, str(f)))
+        for f in [Fraction(n, 64) for n in range(32, 193)]
+    )
+    print(f"slider to picture: p95 {slid[int(0.95 * len(slid))]:.0f} ms")
     print(f"memory: {resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024} MB")
 
 
