@@ -49,9 +49,10 @@ def test_a_chart_has_a_title_a_description_letters_and_its_numbers_as_a_table(na
     root = ET.fromstring(found.picture)
     space = "{http://www.w3.org/2000/svg}"
     assert root.get("role") == "img"
-    assert root.get("aria-label")
-    assert root.find(f"{space}title").text
-    assert root.find(f"{space}desc").text
+    for part, names in (("title", "aria-labelledby"), ("desc", "aria-describedby")):
+        said = root.find(f"{space}{part}")
+        assert said.text
+        assert said.get("id") == root.get(names)
     sizes = re.findall(r"font: (?:\w+ )*([\d.]+)px|font-size: ([\d.]+)px", found.picture)
     assert sizes
     assert min(float(a or b) for a, b in sizes) >= 12

@@ -10,6 +10,7 @@ import re
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from functools import lru_cache
+from hashlib import sha256
 from html import escape
 from typing import TYPE_CHECKING, Final
 
@@ -52,14 +53,22 @@ def _axes(height: float = SIZE[1]) -> "Iterator[tuple[Axes, Callable[[str, str],
 
 
 def _named(svg: str, title: str, described: str) -> str:
-    """The picture alone, with its title and description for those who do not see it."""
-    whole = svg[svg.index("<svg") :]
-    whole = re.sub(r"<metadata>.*?</metadata>", "", whole, flags=re.DOTALL)
-    words = f"<title>{escape(title)}</title><desc>{escape(described)}</desc>"
-    style = f'style="width:100%;max-width:{MOST_WIDTH:.0f}px;height:auto"'
-    start = f'<svg role="img" aria-label="{escape(title)}. {escape(described)}" {style} '
-    head, _, rest = whole.replace("<svg ", start, 1).partition(">")
-    return f"{head}>{words}{rest}"
+    """The picture alone, with its title and description for those who do not see it.
+
+    Names that matplotlib gives to groups go, since two pictures on a page would share them.
+    """
+    inner = re.sub(r"<metadata>.*?</metadata>", "", svg, flags=re.DOTALL)
+    inner = inner[inner.index(">", inner.index("<svg")) + 1 :]
+    inner = re.sub(r'<g id="[A-Za-z.]+_\d+"', "<g", inner)
+    mark = f"chart-{sha256(inner.encode()).hexdigest()[:10]}"
+    (view,) = re.findall(r'viewBox="[^"]+"', svg)[:1]
+    style = f"width:100%;max-width:{MOST_WIDTH:.0f}px;height:auto"
+    return (
+        f'<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" '
+        f'role="img" aria-labelledby="{mark}-title" aria-describedby="{mark}-desc" {view} '
+        f'style="{style}"><title id="{mark}-title">{escape(title)}</title>'
+        f'<desc id="{mark}-desc">{escape(described)}</desc>{inner.rstrip()}'
+    )
 
 
 def bars(
@@ -137,7 +146,7 @@ def isotherms(
     title: str, described: str, field: "Field", ends: tuple[float, float],
     places: tuple[tuple[str, tuple[float, float, float, float]], ...],
 ) -> str:  # fmt: skip
-    """Lines of equal temperature in a section, over the outlines of its pieces.
+    """Lines of equal temperature in a section, over the outlines of its pieces; thicker is warmer.
 
     `ends` are the temperatures outside and inside, in °F; a place is a piece's kind with left,
     right, low and high in m. Kept, since it is drawn from many points.
@@ -151,11 +160,15 @@ def isotherms(
                            facecolor=GROUND[kind], edgecolor=PENCIL, linewidth=0.6))  # fmt: skip
         warm = low + (high - low) * field.temperatures
         levels = [low + (high - low) * part / 6 for part in range(1, 6)]
-        lines = axes.contour(field.x, field.z, warm.T, levels, colors=CHANGED, linewidths=1.4)
-        axes.clabel(lines, fmt=lambda t: f"{t:.0f}", fontsize=LETTER, colors=INK)
+        thick = [0.7 + 0.6 * n for n in range(5)]
+        axes.contour(field.x, field.z, warm.T, levels, colors=CHANGED, linewidths=thick)
+        for level, wide in zip(levels, thick, strict=True):
+            axes.plot([], [], color=CHANGED, linewidth=wide, label=f"{level:.0f}")
+        axes.legend(ncols=len(levels), loc="upper center", bbox_to_anchor=(0.5, 0), frameon=False,
+                    handlelength=1.2, columnspacing=1.0)  # fmt: skip
         axes.set_aspect("equal")
         axes.set_axis_off()
-        axes.set_title(f"{title}, in °F", fontsize=LETTER, loc="left")
+        axes.set_title(f"{title}: thicker lines are warmer, in °F", fontsize=LETTER, loc="left")
         return drawn(title, described)
 
 
@@ -168,11 +181,13 @@ def year(
 ) -> str:
     """A gap through the year, between its least and its most, and as it was planned.
 
-    >>> "Jan 0.2 to 0.3 in" in year("Gap", ["Jan"], [(0.2, 0.3)], 0.25, "in")
+    >>> ends = [(0.2, 0.3), (0.1, 0.2)]
+    >>> "Narrowest in Feb, widest in Jan" in year("Gap", ["Jan", "Feb"], ends, 0.25, "in")
     True
     """
-    each = zip(months, ends, strict=True)
-    described = ", ".join(f"{m} {low:.2g} to {high:.2g} {unit}" for m, (low, high) in each)
+    by_month = list(zip(months, ends, strict=True))
+    narrow, wide = (pick(by_month, key=lambda e: e[1][i])[0] for pick, i in ((min, 0), (max, 1)))
+    described = f"Narrowest in {narrow}, widest in {wide}; the table below has the figures."
     with _axes() as (axes, drawn):
         at = range(len(months))
         low, high = ([end[i] for end in ends] for i in (0, 1))
@@ -183,4 +198,4 @@ def year(
         axes.set_ylim(min(0.0, *low), max(*high, planned) * 1.3)
         axes.set_ylabel(unit)
         axes.set_title(title, fontsize=LETTER, loc="left")
-        return drawn(title, f"planned {planned:.3g} {unit}; {described}")
+        return drawn(title, described)
