@@ -12,9 +12,22 @@ from contextlib import contextmanager
 from functools import lru_cache
 from hashlib import sha256
 from html import escape
+from math import ceil
 from typing import TYPE_CHECKING, Final
 
-from hivecalc.drawing.svg import CHANGED, FOAM, INK, MOST_WIDTH, PAPER, PENCIL, WOOD, WRONG
+from hivecalc.drawing.layout import LETTER
+from hivecalc.drawing.svg import (
+    CHANGED,
+    FOAM,
+    INK,
+    LEAST_LETTER,
+    MOST_WIDTH,
+    PAPER,
+    PENCIL,
+    WIDTH,
+    WOOD,
+    WRONG,
+)
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -23,7 +36,6 @@ if TYPE_CHECKING:
 
 SIZE: Final = (5.0, 3.4)
 """Inches: 360 points wide, as wide as a sheet of the other pictures."""
-LETTER: Final = 12.0
 STYLE: Final = {
     "svg.fonttype": "none", "svg.hashsalt": "hivecalc", "font.size": LETTER,
     "font.family": "sans-serif", "axes.spines.top": False, "axes.spines.right": False,
@@ -62,7 +74,8 @@ def _named(svg: str, title: str, described: str) -> str:
     inner = re.sub(r'<g id="[A-Za-z.]+_\d+"', "<g", inner)
     mark = f"chart-{sha256(inner.encode()).hexdigest()[:10]}"
     (view,) = re.findall(r'viewBox="[^"]+"', svg)[:1]
-    style = f"width:100%;max-width:{MOST_WIDTH:.0f}px;height:auto"
+    least = ceil(WIDTH * LEAST_LETTER / LETTER)
+    style = f"width:100%;min-width:{least}px;max-width:{MOST_WIDTH:.0f}px;height:auto"
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" '
         f'role="img" aria-labelledby="{mark}-title" aria-describedby="{mark}-desc" {view} '
@@ -118,10 +131,12 @@ def through_wall(
         whole = sum(layer[2] for layer in layers) or 1.0
         margin, at = whole * 0.22, 0.0
         places = [-margin, 0.0]
-        for name, kind, thickness in layers:
+        half = (min(points) + max(points)) / 2
+        for n, (name, kind, thickness) in enumerate(layers):
             axes.axvspan(at, at + thickness, facecolor=GROUND[kind], edgecolor=PENCIL)
-            middle = at + thickness / 2
-            axes.text(middle, 0.04, name, ha="center", va="bottom", rotation=90,
+            under = (points[n + 1] + points[n + 2]) / 2 > half  # where the line leaves room
+            axes.text(at + thickness / 2, 0.04 if under else 0.96, name, ha="center",
+                      va="bottom" if under else "top", rotation=90,
                       transform=axes.get_xaxis_transform())  # fmt: skip
             at += thickness
             places.append(at)
@@ -168,7 +183,7 @@ def isotherms(
                     handlelength=1.2, columnspacing=1.0)  # fmt: skip
         axes.set_aspect("equal")
         axes.set_axis_off()
-        axes.set_title(f"{title}: thicker lines are warmer, in °F", fontsize=LETTER, loc="left")
+        axes.set_title(f"{title}, in °F", fontsize=LETTER, loc="left")
         return drawn(title, described)
 
 

@@ -241,6 +241,7 @@ def bridged(hive: Hive, name: str) -> Outcome:
         f"The coldest place inside is {in_both_degrees(coldest)} warm.",
         f"Wood in place of foam costs {found.conductance * told_of.difference:.1f} W here.",
         f"That is as if {found.inches:.1f} in of foam were missing.",
+        "Along a line it is equally warm. Thicker lines are warmer.",
     )
     pieces = tuple(
         (_kind_of(r), tuple(r.box)) for r in found.section.rectangles if isinstance(r, Patch)
