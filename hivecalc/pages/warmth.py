@@ -134,8 +134,8 @@ def sleeved_wall(hive: Hive, foam: Fraction) -> Element:
     """A wall of this hive in a sleeve with so much foam: its boards, foam and skin.
 
     >>> from hivecalc.hive import demo_hive
-    >>> round(imperial(sleeved_wall(demo_hive(), Fraction(1)).clear, RESISTANCE), 1)
-    7.4
+    >>> round(sleeved_wall(demo_hive(), Fraction(1)).clear, 2)
+    1.31
     """
     found = {**values(hive), "sleeve_foam_thickness": foam}
     return surfaces_of(found, built(hive), ALL)[0].element
