@@ -250,6 +250,17 @@ def test_slider_and_field_are_twins(bench):
     assert panel.picture.value == ""
 
 
+def test_a_metric_hive_slides_on_whole_millimetres(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    path = tmp_path / "my-hive.toml"
+    path.write_text('units = "mm"\nmeasured = {hive_length = 587, hive_width = 441}\n')
+    panel = Bench(str(path)).foam()
+    assert panel.slider.value == panel.field.box.value == "25 mm"
+    panel.field.box.value = "51"
+    assert panel.slider.value == "51 mm"
+    assert "51 mm of foam" in panel.picture.value
+
+
 def test_places_and_gaps_are_chosen(bench):
     section, year = bench.section_through(), bench.gap_in_a_year()
     before = section.picture.value

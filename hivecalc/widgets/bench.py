@@ -43,9 +43,9 @@ from hivecalc.workshop import Yard
 
 
 def _foams(units: Units) -> tuple[Fraction, ...]:
-    """Thicknesses of foam on marks of the tape, from 1/2 to 3 in or from 12 to 76 mm."""
+    """Thicknesses of foam on marks of the tape, from 1/2 to 3 in or from 13 to 76 mm."""
     if units == "mm":
-        return tuple(mm * MM for mm in range(14, 77, 2))
+        return tuple(mm * MM for mm in range(13, 77))
     return tuple(Fraction(eighths, 8) for eighths in range(4, 25))
 
 

@@ -6,7 +6,7 @@ from typing import TypeAlias
 
 import ipywidgets
 
-from hivecalc.length import LengthError, Units, length_from_text, with_unit
+from hivecalc.length import MM, LengthError, Units, length_from_text, with_unit
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.widgets.field import LABEL, WIDE, Area, Field, choice, picture, told
 from hivecalc.widgets.keeping import Look
@@ -87,7 +87,7 @@ class Sliding(ipywidgets.VBox):
         self.texts = [with_unit(units, mark) for mark in marks]
         self.slider = ipywidgets.SelectionSlider(
             options=self.texts,
-            value=with_unit(units, Fraction(1) if units == "inch" else marks[len(marks) // 2]),
+            value=with_unit(units, Fraction(1) if units == "inch" else 25 * MM),
             description=label,
             style=LABEL,
             layout=ipywidgets.Layout(**WIDE),
