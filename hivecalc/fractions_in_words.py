@@ -4,6 +4,8 @@ Equal parts first, then the fractions, then the whole inches: with an inch carri
 fractions make more than one, and borrowed where there is too little fraction to take from.
 """
 
+import re
+from collections.abc import Sequence
 from fractions import Fraction
 from math import lcm
 
@@ -76,6 +78,133 @@ def difference_in_words(whole: Length, off: Length) -> list[str]:
     if off_inches:
         steps.append(f"Take the inches: {inches} − {off_inches} = {inches - off_inches}.")
     return [*filter(None, steps), f"Left: {_read(whole - off)} in."]
+
+
+def product_in_words(times: int, size: Length) -> list[str]:
+    """A size taken several times, step by step, in short sentences.
+
+    >>> for sentence in product_in_words(10, Fraction(11, 8)):
+    ...     print(sentence)
+    Take the inches: 10 × 1 = 10.
+    Take the eighths as often: 10 × 3/8 = 30/8, which is 3 3/4.
+    Together: 13 3/4 in.
+
+    Lengths are in inches, and exact. Raises ValueError for a length below zero.
+    """
+    _refuse_below_zero(size)
+    bottom = size.denominator
+    inches, top = _whole_and_top(size, bottom)
+    steps = [f"Take the inches: {times} × {inches} = {times * inches}."] if inches else []
+    if top:
+        both = f"{times} × {top}/{bottom} = {times * top}/{bottom}"
+        also = " as often" if inches else ""
+        steps.append(f"Take the {_named(bottom)}{also}: {both}{_simplest(times * top, bottom)}.")
+    return [*steps, f"Together: {_read(times * size)} in."]
+
+
+def half_in_words(size: Length) -> list[str]:
+    """Half of a size, step by step, in short sentences.
+
+    >>> for sentence in half_in_words(Fraction(13, 4)):
+    ...     print(sentence)
+    Write it all as quarters: 3 1/4 is 13/4.
+    The parts get half as big, so the bottom doubles: half of 13/4 = 13/8.
+    Together: 1 5/8 in.
+
+    Lengths are in inches, and exact. Raises ValueError for a length below zero.
+    """
+    _refuse_below_zero(size)
+    top, bottom = size.numerator, size.denominator
+    whole = [f"Write it all as {_named(bottom)}: {_read(size)} is {top}/{bottom}."]
+    steps = whole if bottom > 1 and size > 1 else []
+    doubled = "The parts get half as big, so the bottom doubles: half of"
+    written = f"{top}/{bottom}" if bottom > 1 else f"{top}"
+    half = f"{doubled} {written} = {top}/{2 * bottom}" if top % 2 else f"Half of {written} = "
+    half += "" if top % 2 else _mixed(*_whole_and_top(size / 2, bottom), bottom)
+    return [*steps, f"{half}.", f"Together: {_read(size / 2)} in."]
+
+
+def reckoned_in_words(terms: Sequence[tuple[Fraction, Length]]) -> list[str]:
+    """A sum of sizes, each with how often it counts, step by step, in short sentences.
+
+    >>> for sentence in reckoned_in_words([(Fraction(1), Fraction(139, 8)), (Fraction(-2),
+    ...                                    Fraction(3, 2))]):
+    ...     print(sentence)
+    First 2 × 1 1/2. Take the inches: 2 × 1 = 2.
+    Take the halves as often: 2 × 1/2 = 2/2, which is 1.
+    Together: 3 in.
+    Then 17 3/8 − 3. Take the inches: 17 − 3 = 14.
+    Left: 14 3/8 in.
+
+    A size may count whole times or half. What is added stands before what is taken off.
+    """
+    return [sentence for step in _reckoned(terms) for sentence in step]
+
+
+def unfinished_in_words(terms: Sequence[tuple[Fraction, Length]]) -> list[str]:
+    """The same sentences with the last step left to do: no result stands in them.
+
+    >>> for sentence in unfinished_in_words([(Fraction(1), Fraction(185, 8)), (Fraction(-1),
+    ...                                      Fraction(11, 2))]):
+    ...     print(sentence)
+    First 23 1/8 − 5 1/2. Make the parts equal: 5 1/2 is 5 4/8.
+    1/8 is too small to take 4/8 from: borrow an inch. 23 1/8 is 22 9/8.
+    Take the eighths: 9/8 − 4/8 = ?
+    Take the inches: 22 − 5 = ?
+    """
+    *before, last = _reckoned(terms) or [[]]
+    told = [sentence for step in before for sentence in step]
+    return told + [_opened(s) for s in last if not s.startswith(("Together:", "Left:"))]
+
+
+def _opened(sentence: str) -> str:
+    if "an inch: carry it" in sentence:
+        return "Is that an inch or more? Then carry it."
+    return re.sub(r" = [^=]*$", " = ?", sentence)
+
+
+def _reckoned(terms: Sequence[tuple[Fraction, Length]]) -> list[list[str]]:
+    """The steps of a sum, each with its sentences: first what is multiplied or halved."""
+    steps, sizes = list[list[str]](), list[Length]()
+    for count, size in terms:
+        taken = abs(count) * size
+        if count.denominator != 1:
+            whole = abs(count.numerator) * size
+            if abs(count.numerator) > 1:
+                steps.append(
+                    _headed(
+                        f"{abs(count.numerator)} × {_read(size)}",
+                        product_in_words(abs(count.numerator), size),
+                        steps,
+                    )
+                )
+            steps.append(_headed(f"half of {_read(whole)}", half_in_words(whole), steps))
+        elif abs(count) > 1:
+            told = product_in_words(abs(count.numerator), size)
+            steps.append(_headed(f"{abs(count)} × {_read(size)}", told, steps))
+        sizes.append(taken if count > 0 else -taken)
+    total = sizes[0] if sizes else Fraction(0)
+    for size in sizes[1:]:
+        sign, words = ("+", sum_in_words) if size > 0 else ("−", difference_in_words)
+        told = words(total, abs(size))
+        steps.append(_headed(f"{_read(total)} {sign} {_read(abs(size))}", told, steps))
+        total += size
+        if total < 0:
+            break
+    return steps
+
+
+def _headed(what: str, sentences: list[str], before: Sequence[object]) -> list[str]:
+    """A step's sentences, with what is done in it before the first."""
+    first, *others = sentences
+    return [f"{'Then' if before else 'First'} {what}. {first}", *others]
+
+
+def _simplest(top: int, bottom: int) -> str:
+    """What a fraction is as a mixed number in lowest terms, to be said after it."""
+    found = Fraction(top, bottom)
+    same = found.denominator == bottom and top < bottom
+    return "" if same else f", which is {_read(found)}"
 
 
 def _refuse_below_zero(*lengths: Length) -> None:

@@ -150,8 +150,36 @@ def test_a_box_in_a_sleeve_asks_first_shows_its_own_sleeve_and_goes_back(learner
     assert str(hive_from_file(hive_file(learner)).measured["hive_length"]) == "175/8"
 
 
+def test_a_chain_is_built_by_keyboard_alone_and_is_there_on_another_day(learner: Learner) -> None:
+    learner.open_lesson(FRAME)
+    page = learner.page
+    finger = page.get_by_role("button", name="shorter by a finger or two").first
+    finger.focus()
+    for key in ("Space", "Tab", "Tab", "Tab", "Tab", "Space"):  # on to the hive length: once more
+        page.keyboard.press(key)
+        learner.wait_idle()
+    for _ in range(5):
+        page.keyboard.press("Tab")
+    page.keyboard.press("Space")  # one stud thickness less
+    learner.wait_idle()
+    for _ in range(2):
+        page.keyboard.press("Tab")
+    page.keyboard.press("Enter")
+    walk = page.locator(".jp-OutputArea-output").filter(
+        has=page.get_by_label("Side rail length", exact=True)
+    )
+    expect(walk).to_contain_text("Your chain is right")
+    learner.enter("Side rail length, by your chain", "21 5/8")
+    expect(walk).to_contain_text("You predicted: shorter by a finger or two")
+    learner.lab.close_sessions()
+    learner.open_lesson(FRAME)
+    expect(walk).to_contain_text("You predicted: shorter by a finger or two")
+    expect(walk.get_by_label("Side rail length, by your chain")).to_have_value("21 5/8")
+
+
 def test_a_wrong_cut_is_drawn_told_and_undone(learner: Learner) -> None:
     learner.open_lesson(FRAME)
+    learner.page.get_by_role("button", name="Show all figures").first.click()
     learner.enter("Front rail length", "15 7/8")
     expect(beside(learner, "Front rail length")).to_contain_text("once instead of twice")
     trial = learner.page.locator(".jp-OutputArea-output").filter(

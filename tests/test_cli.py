@@ -640,7 +640,8 @@ def test_ctrl_c_ends_a_command_without_a_traceback(capfd, monkeypatch):
 
     monkeypatch.setattr("hivecalc.cli.showing.opened", interrupted)
     told = called(capfd, "parts")
-    assert (told.status, told.out, told.err) == (130, "", "")  # as a shell has it after Ctrl-C
+    stopped = "Stopped; nothing is half written.\n"
+    assert (told.status, told.out, told.err) == (130, "", stopped)  # as a shell has it after Ctrl-C
 
 
 def test_a_reader_who_has_had_enough_is_no_fault():

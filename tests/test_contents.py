@@ -115,7 +115,8 @@ def test_every_link_in_it_leads_to_a_page_of_the_course(answers, folder) -> None
 @pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
 def test_what_a_lesson_asks_is_read_from_its_cells(notebook) -> None:
     [lesson] = [each for each in lessons() if each.name == f"workbook/{notebook.name}"]
-    asked = [code for code in sources(notebook, "code") if re.search(r"\.(ask|sums)\(", code)]
+    asks = re.compile(r"\.(ask|derive|sums)\(")
+    asked = [code for code in sources(notebook, "code") if asks.search(code)]
     assert list(lesson.asks) == [key for code in asked for key in re.findall(r'"([^"]+)"', code)]
 
 

@@ -8,7 +8,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hivecalc.fractions_in_words import difference_in_words, sum_in_words
+from hivecalc.fractions_in_words import (
+    difference_in_words,
+    half_in_words,
+    product_in_words,
+    reckoned_in_words,
+    sum_in_words,
+    unfinished_in_words,
+)
 from hivecalc.length import MM
 
 LENGTHS = st.one_of(
@@ -149,3 +156,47 @@ def test_a_bottom_that_no_tape_has_stays_exact() -> None:
 def test_a_length_below_zero_is_refused(told: Callable[..., list[str]]) -> None:
     with pytest.raises(ValueError, match="can't be −1/2 in long"):
         told(Fraction(1), Fraction(-1, 2))
+
+
+# ── products, halves, whole sums ──────────────────────────────────────────────────────────────
+
+SIXTEENTHS = st.integers(1, 800).map(lambda n: Fraction(n, 16))
+COUNTS = st.sampled_from([Fraction(n, 2) for n in (1, 2, 3, 4, 6, 20)])
+
+
+def last_result(sentences: list[str]) -> Fraction:
+    """What the last sentence says that it comes to."""
+    found = re.findall(rf"({NUMBER}) in\.$", sentences[-1])
+    assert found, sentences
+    return number(found[-1])
+
+
+@given(st.integers(2, 20), SIXTEENTHS)
+def test_a_product_comes_to_what_it_should(times: int, size: Fraction) -> None:
+    sentences = product_in_words(times, size)
+    assert last_result(sentences) == times * size
+    for sentence in sentences[:-1]:
+        many, of, result = re.search(rf"(\d+) × ({NUMBER}) = (\d+(?:/\d+)?)", sentence).groups()
+        assert int(many) * number(of) == Fraction(result)
+
+
+@given(SIXTEENTHS)
+def test_a_half_comes_to_what_it_should(size: Fraction) -> None:
+    assert last_result(half_in_words(size)) == size / 2
+
+
+@given(st.lists(st.tuples(COUNTS, SIXTEENTHS), min_size=1, max_size=4), SIXTEENTHS)
+def test_a_whole_sum_comes_to_what_it_should_and_its_open_end_hides_it(
+    added: list[tuple[Fraction, Fraction]], off: Fraction
+) -> None:
+    total = sum((c * s for c, s in added), Fraction(0)) - off
+    terms = [*added, (Fraction(-1), off)]
+    if total < 0:
+        assert "can’t come off" in reckoned_in_words(terms)[-1]
+        return
+    told = reckoned_in_words(terms)
+    assert last_result(told) == total
+    hidden = unfinished_in_words(terms)
+    assert len(hidden) < len(told)
+    assert not hidden[-1].endswith("in.")
+    assert any(s.endswith(("= ?", "= ? in.")) for s in hidden)

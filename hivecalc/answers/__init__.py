@@ -4,7 +4,7 @@
 a file of answers of many learners, row by row.
 """
 
-from hivecalc.answers.kept import Answer, Answers, answers_path
+from hivecalc.answers.kept import STEPS, Answer, Answers, answers_path
 from hivecalc.answers.rows import Row, rows_in
 
-__all__ = ["Answer", "Answers", "Row", "answers_path", "rows_in"]
+__all__ = ["STEPS", "Answer", "Answers", "Row", "answers_path", "rows_in"]

@@ -10,7 +10,8 @@ Every other line is one answer:
     {"when": "2026-05-02T10:15:00+02:00", "asked": "bottom_board.panel_width",
      "answer": "14 3/8", "verdict": "slip", "slips": ["gap_forgotten"]}
 
-(on one line). when: the learner's own time, with its offset; asked: an exercise or a dimension;
+(on one line). when: the learner's own time, with its offset; asked: an exercise or a dimension, or
+a step on the way to one, as in bottom_board.panel_width#chain, whose answer is no length of it;
 answer: as it was typed, at most 1,000 characters of it; verdict: a `Judgement`; slips: the names of
 those that give this answer, at most three. Other keys are passed over. Where the hive has another
 name from some answer on, another header stands before that answer.
@@ -42,6 +43,8 @@ if sys.platform != "win32":
     import fcntl
 
 SCHEMA: Final = "hivecalc-answers/1"
+STEPS: Final = ("#prediction", "#chain", "#sum", "#shown")
+"""What stands behind a dimension's name where an answer is a step on the way to it."""
 MOST_READ: Final = 4_000_000
 """Bytes of a file that are read, the newest: more than twenty thousand answers."""
 MOST_KEPT: Final = 1_000
@@ -98,11 +101,11 @@ class Answers:
         self._last_reading = _Reading("")
 
     def all(self) -> list[Answer]:
-        """Every answer, in the order they were entered."""
-        return list(self._reading().answers)
+        """Every answer, in the order they were entered; those to steps on the way are left out."""
+        return [a for a in self._reading().answers if not a.asked.endswith(STEPS)]
 
     def last(self, asked: str) -> Answer | None:
-        """The last answer to an exercise or dimension, None where there is none."""
+        """The last answer to an exercise, dimension or step, None where there is none."""
         return next((a for a in reversed(self._reading().answers) if a.asked == asked), None)
 
     def watch(self, watcher: Callable[[], None]) -> None:

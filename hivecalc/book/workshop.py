@@ -42,7 +42,7 @@ from hivecalc.tables.texts import Table as Rows
 from hivecalc.workshop.basket import Line, amount, on_mark, paid
 from hivecalc.workshop.boards import CutBoard
 from hivecalc.workshop.cautions import AFTER, FIRST, MANUAL, Caution
-from hivecalc.workshop.fixings import Fixing, fixings
+from hivecalc.workshop.fixings import Fixing, fixings, misfits
 from hivecalc.workshop.needs import Piece
 from hivecalc.workshop.plan import Boards, Plan, Sheets
 from hivecalc.workshop.settings import Group, Setting, only, strips
@@ -141,12 +141,10 @@ def _joints(plan: Plan) -> Iterator[Section]:
     first = plan.hives[0].hive
     columns = (Column("joint", 4), Column("what it takes", 3.6, bold=True), Column("why", 5))
     found = fixings(first)
-    remarks = (
-        Paragraph(f.remark, f"{title(f.component)}, {f.joint}:", "wrong") for f in found if f.remark
-    )
+    wrong = (Paragraph(sentence, tone="wrong") for sentence in misfits(first))
     whose = f", for {first.name}" if len(plan.hives) > 1 else ""
     table = Table(columns, tuple(map(_joint, found)))
-    yield Section(f"Joint by joint{whose}", (table, *dict.fromkeys(remarks)))
+    yield Section(f"Joint by joint{whose}", (table, *wrong))
 
 
 def _joint(fixing: Fixing) -> tuple[str, ...]:

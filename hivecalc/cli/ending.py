@@ -34,6 +34,7 @@ def exit_status(arguments: Sequence[str]) -> int:
     except click.exceptions.Exit as ending:  # help or the version was asked for
         return ending.exit_code
     except KeyboardInterrupt:
+        click.echo("Stopped; nothing is half written.", err=True)
         return INTERRUPTED
     except OSError as error:
         return _told_output_fault(error)

@@ -51,10 +51,11 @@ class _WithAnswers(click.Command):
         'hivecalc judge "side rail length" "549.3 mm" my-hive.toml',
         'hivecalc judge panel_width "15 5/8" --carry "opening_width=15 7/8"',
         'hivecalc judge rim_length "23 1/8" --set "hive_length=22 5/8" --format json',
+        "hivecalc judge front_rail_length --chain hive_width=1 --chain stud_thickness=-2",
         "hivecalc judge --answers class.csv my-hive.toml --format csv",
     ),
 )
-@click.argument("words", nargs=-1, metavar="DIMENSION ANSWER [FILE]")
+@click.argument("words", nargs=-1, metavar="DIMENSION [ANSWER] [FILE]")
 @options(SET, FORMAT, OUT)
 @click.option(
     "--carry",
@@ -62,6 +63,14 @@ class _WithAnswers(click.Command):
     metavar="DIMENSION=ANSWER",
     callback=settings_of,
     help='An earlier answer to go on from, like "opening_width=14 3/8"; may be repeated.',
+)
+@click.option(
+    "--chain",
+    multiple=True,
+    metavar="NAME=COUNT",
+    callback=settings_of,
+    help='How often one size counts, like "stud_thickness=-2"; may be repeated. The chain of them '
+    "is judged, and ANSWER, if there is one, as the sum of that chain.",
 )
 @click.option(
     "--answers",
@@ -76,6 +85,7 @@ def judge_command(  # noqa: PLR0913, PLR0917 - one argument an option
     form: str,
     out: Path | None,
     carry: Mapping[str, str],
+    chain: Mapping[str, str],
     answers: Path | None,
 ) -> int:
     """Say whether ANSWER is right for DIMENSION and, if not, where to look again.
@@ -84,6 +94,10 @@ def judge_command(  # noqa: PLR0913, PLR0917 - one argument an option
     right and 1 if not; it is 2 if something can't be judged. An answer that can't be read is judged
     as not right.
     """
+    if chain:
+        if carry or answers:
+            raise misused("--chain goes with one dimension, and neither --carry nor --answers")
+        return _judge_chain(words, settings, chain, form, out)
     asked, file = _asked(words, 0 if answers else 2)
     hive = opened(file, settings)
     if answers is None:
@@ -123,6 +137,24 @@ def _judge_answer(
     }
     tell(forms[form](), out)
     return DONE if found.right else ANSWER_IS_NO
+
+
+def _judge_chain(
+    words: Sequence[str],
+    settings: Mapping[str, str],
+    counts: Mapping[str, str],
+    form: str,
+    out: Path | None,
+) -> int:
+    from hivecalc.cli.chain import chain_of_words, chain_told  # noqa: PLC0415 - slips load slowly
+
+    has_answer = len(words) > 1 and not words[1].endswith(".toml")
+    (dimension, *answer), file = _asked(words, 2 if has_answer else 1)
+    hive = opened(file, settings)
+    found = chain_of_words(hive, dimension, counts)
+    text, right = chain_told(hive, found, answer[0] if answer else None, form)
+    tell(text, out)
+    return DONE if right else ANSWER_IS_NO
 
 
 def _taken_as_written(hive: Hive, earlier: Mapping[str, str]) -> Iterator[str]:

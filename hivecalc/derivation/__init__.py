@@ -5,6 +5,15 @@ its docstring says why, its body is the arithmetic. From that text alone come th
 of work, the worked steps and what a change reaches.
 """
 
+from hivecalc.derivation.chain import (
+    Chain,
+    added,
+    chain_of,
+    forms,
+    in_measurements,
+    step_of,
+    terms,
+)
 from hivecalc.derivation.collecting import collected
 from hivecalc.derivation.dimension import (
     DerivationError,
@@ -20,6 +29,7 @@ from hivecalc.derivation.lines import branches, line, number, on_hive, settled
 from hivecalc.derivation.names import UnknownNameError, nearest_names, title
 
 __all__ = [
+    "Chain",
     "Change",
     "DerivationError",
     "Dimension",
@@ -30,9 +40,13 @@ __all__ = [
     "Step",
     "UnknownNameError",
     "Values",
+    "added",
     "branches",
+    "chain_of",
     "changes",
     "collected",
+    "forms",
+    "in_measurements",
     "kind_of",
     "line",
     "nearest_names",
@@ -40,5 +54,7 @@ __all__ = [
     "on_hive",
     "rounds",
     "settled",
+    "step_of",
+    "terms",
     "title",
 ]

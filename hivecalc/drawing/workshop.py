@@ -165,8 +165,10 @@ def _piece(sheet: Sheet, placed: Placed, scale: float, top: float, units: Units)
         )
         return
     lines = [words]
-    if high > 3 * LINE:
-        lines += [f"{figure(placed.width, units)} ×", figure(placed.length, units)]
+    width, _, _ = figure(placed.width, units).rpartition(" ")  # the unit stands below, once
+    sizes = [f"{width} ×", figure(placed.length, units)]
+    if high > 3 * LINE and max(map(text_width, sizes)) + 4 < wide:
+        lines += sizes
     first = middle[1] - (len(lines) - 1) * LINE / 2 + 0.35 * LETTER
     for number, line in enumerate(lines):
         sheet.text(line, (middle[0], first + number * LINE), "middle", Hand(bold=number == 0))

@@ -22,7 +22,7 @@ from hivecalc.hive import Hive
 from hivecalc.hive.texts import sentence
 from hivecalc.pages.earlier import right_by_now
 
-ASKING: Final = frozenset({"ask", "sums"})
+ASKING: Final = frozenset({"ask", "derive", "sums"})
 """The methods of the bench that ask: each argument is a question, by the key of its answers."""
 GLOSSARY: Final = "workbook/glossary.md"
 LINK: Final = "color:var(--jp-content-link-color,#0b3d91);text-decoration:underline"

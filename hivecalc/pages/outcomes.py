@@ -182,7 +182,7 @@ def as_answered(hive: Hive, dimension: str, found: Verdict, tries: int) -> str:
     """
     if found.right or found.value is None or not _is_seen(hive, dimension, found):
         return ""
-    view, answered = _view(dimension), {dimension: found.value}
+    view, answered = best_view(dimension), {dimension: found.value}
     try:
         drawn = VIEWS[view].as_answered(hive, answered)
     except NoPieceError:
@@ -194,13 +194,17 @@ def as_answered(hive: Hive, dimension: str, found: Verdict, tries: int) -> str:
 
 def _is_seen(hive: Hive, dimension: str, found: Verdict) -> bool:
     """Whether this is a piece that is seen in a picture, of a size that makes sense there."""
-    view = _view(dimension)
+    view = best_view(dimension)
     seen = view in VIEWS and VIEWS[view].cuts(dimension) and dimension not in NOT_SEEN
     return seen and found.value is not None and is_sane(found.value, values(hive)[dimension])
 
 
-def _view(dimension: str) -> str:
-    """The picture in which a piece is best seen."""
+def best_view(dimension: str) -> str:
+    """The picture in which a piece is best seen.
+
+    >>> best_view("bottom_board.front_rail_length"), best_view("bottom_board.panel_width")
+    ('plan', 'section')
+    """
     component, _, size = dimension.partition(".")
     if component != "bottom_board":
         return component.replace("_", " ")

@@ -1,6 +1,6 @@
 """The pictures of a lesson by name: what each one draws, and of which component."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol, TypeAlias
@@ -52,9 +52,10 @@ class View:
     component: str
     draw: Draw
     draw_changed: Callable[..., str]
-    draw_to_work_out: Draw
+    draw_to_work_out: Callable[..., str]
     shown: frozenset[str] | None = None  # the parts that can be built in wrong; None: all
     around: tuple[str, ...] = ()  # other components that are seen in it
+    fills_in: bool = False  # whether it can show what the learner has found so far
 
     @property
     def components(self) -> tuple[str, ...]:
@@ -80,9 +81,10 @@ class View:
         """The picture of this hive as it is."""
         return self.draw(values(hive), units=hive.units, name=hive.name)
 
-    def to_work_out(self, hive: Hive) -> str:
-        """The picture of this hive with "?" for what has to be worked out."""
-        return self.draw_to_work_out(values(hive), units=hive.units, name=hive.name)
+    def to_work_out(self, hive: Hive, found: Collection[str] = ()) -> str:
+        """The picture of this hive with "?" for what has to be worked out and was not found yet."""
+        shown = {"found": {*found, *hive.measurements}} if self.fills_in else {}
+        return self.draw_to_work_out(values(hive), units=hive.units, name=hive.name, **shown)
 
     def as_answered(self, hive: Hive, answered: Mapping[str, Fraction]) -> str:
         """The picture that asks, with pieces built in as they were answered, amounts left out."""
@@ -115,10 +117,14 @@ def _nested_to_work_out(
 
 
 VIEWS = {
-    "plan": View("bottom_board", plan, changed_plan, plan_to_work_out, frozenset(RAILS)),
-    "section": View("bottom_board", section, changed_section, section_to_work_out),
-    "stack": View("bottom_board", stack, changed_stack, stack_to_work_out),
-    "roof": View("roof", roof_section, changed_roof_section, roof_section_to_work_out),
+    "plan": View(
+        "bottom_board", plan, changed_plan, plan_to_work_out, frozenset(RAILS), fills_in=True
+    ),
+    "section": View("bottom_board", section, changed_section, section_to_work_out, fills_in=True),
+    "stack": View("bottom_board", stack, changed_stack, stack_to_work_out, fills_in=True),
+    "roof": View(
+        "roof", roof_section, changed_roof_section, roof_section_to_work_out, fills_in=True
+    ),
     "inner cover": View(
         "inner_cover", exploded_inner_cover, changed_inner_cover, inner_cover_to_work_out
     ),

@@ -26,7 +26,7 @@ from hivecalc.stock import COMMON
 from hivecalc.workshop import YARD_FILE, Plan, Yard, demo_yard, plan, yard_from_file
 from hivecalc.workshop.basket import amount, on_mark, paid
 from hivecalc.workshop.cautions import CAUTIONS, FIRST, MACHINES
-from hivecalc.workshop.fixings import Fixing, fixings, small_goods
+from hivecalc.workshop.fixings import Fixing, fixings, misfits, small_goods
 from hivecalc.workshop.needs import batch, needed
 from hivecalc.workshop.rips import Rip, cross_section
 from hivecalc.workshop.settings import Setting
@@ -180,8 +180,7 @@ def joints(hive: Hive) -> str:
     True
     """
     found = list(fixings(hive))
-    remarks = [f"{title(f.component)}, {f.joint}: {f.remark}" for f in found if f.remark]
-    told = message("note", f"In all: {_taking(found)}.", *dict.fromkeys(remarks))
+    told = message("note", f"In all: {_taking(found)}.", *misfits(hive))
     return told + "".join(_by_part(found))
 
 

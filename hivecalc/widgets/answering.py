@@ -17,14 +17,14 @@ from hivecalc.fractions_in_words import difference_in_words, sum_in_words
 from hivecalc.hive import Hive, HiveFaults
 from hivecalc.judging import Verdict, open_step
 from hivecalc.length import length_from_text
+from hivecalc.pages.chain import TRIES_BEFORE_STEP
 from hivecalc.pages.earlier import judged_of_hive, right_by_now
+from hivecalc.pages.found import SHOWN, still_to_find
 from hivecalc.pages.messages import message, verdict_message
 from hivecalc.pages.outcomes import as_answered
 from hivecalc.pages.workings import worked
 from hivecalc.widgets.field import Area, Field, button, told
 from hivecalc.widgets.keeping import Look, to_ask_on
-
-TRIES_BEFORE_STEP = 3
 
 
 class Help(ipywidgets.VBox):
@@ -80,7 +80,8 @@ class Question(ipywidgets.VBox):
         self.field = Field(label, self._last, self._answer, again=self._judged)
         self.judge_again()
         answers.watch(self.judge_again)
-        super().__init__([self.field, button("Show me the steps", help_.show_steps), help_])
+        self.show = button("Show me the steps", help_.show_steps)
+        super().__init__([self.field, self.show, help_])
 
     def _last(self) -> str:
         """The answer that was given last, on whatever day."""
@@ -127,6 +128,7 @@ class Ask(Question):
         super().__init__(
             title(dimension).capitalize(), dimension, self._verdict, help_, keeper.answers
         )
+        self.show.on_click(lambda _: self._keep_shown())
         keeper.watch(self._hive_changed)
 
     @property
@@ -136,6 +138,14 @@ class Ask(Question):
 
     def _verdict(self, text: str) -> Verdict:
         return judged_of_hive(self.hive, self.dimension, text, self.answers.all())
+
+    def _keep_shown(self) -> None:
+        """Keep that the figure was shown: from then on it counts as found."""
+        if still_to_find([self.dimension], self.hive, self.answers):
+            shown = Verdict(self.dimension, "", "right", "")
+            fault = kept_answer(self.answers, f"{self.dimension}{SHOWN}", shown)
+            if fault:
+                self.field.message.tell(fault)
 
     def _steps(self) -> str:
         return worked(self.hive, self.dimension)

@@ -14,12 +14,15 @@ from hivecalc.exercise import exercise
 from hivecalc.hive import OPENINGS, Hive
 from hivecalc.length import MM, Units
 from hivecalc.pages import checks, outcomes, workshop
+from hivecalc.pages.chain import worked_chain
 from hivecalc.pages.exercises import solution
+from hivecalc.pages.found import found_on
 from hivecalc.pages.messages import STYLE, heading, message, on_this_page
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import carry, worked
 from hivecalc.widgets.answering import Ask, Sums
 from hivecalc.widgets.building import ManyHives, PiecesAsCut
+from hivecalc.widgets.chain import Derive, Waiting
 from hivecalc.widgets.contents import Contents, Learned, this_page
 from hivecalc.widgets.exercises import ExercisePanel
 from hivecalc.widgets.field import Area, picture, told
@@ -58,6 +61,8 @@ class Bench:
     def __init__(self, hive_file: str = "") -> None:
         self.keeper = Keeper(hive_path(hive_file))
         self.look: Look = self.keeper
+        self.to_find: list[str] = []
+        self.walks = False
         display(ipywidgets.HTML(STYLE), self.contents(), self._watched(self._heading))  # type: ignore[no-untyped-call]
 
     @property
@@ -86,8 +91,14 @@ class Bench:
         return Contents(self.keeper)
 
     def picture_to_work_out(self, view: str = "plan") -> Area:
-        """The same picture, with "?" for what has to be worked out first."""
-        return self._watched(lambda: picture(VIEWS[view].to_work_out(self.hive)))
+        """The same picture, with "?" for what was not found yet."""
+        area = self._watched(drawn := lambda: picture(self._to_work_out(view)))
+        self.keeper.answers.watch(lambda: area.tell(told(drawn)()))
+        return area
+
+    def _to_work_out(self, view: str) -> str:
+        found = found_on(self.hive, self.keeper.answers)
+        return VIEWS[view].to_work_out(self.hive, found)
 
     def picture(self, view: str = "plan") -> Area:
         """A picture of the hive as it is now: plan, section, stack, roof, inner cover or box."""
@@ -150,19 +161,20 @@ class Bench:
         """Sums to work out on paper, such as "17 1/4 − 2 5/8"."""
         return Sums(tasks, self.keeper.answers)
 
-    def bowed_rails(self) -> Entries:
+    def bowed_rails(self) -> ipywidgets.DOMWidget:
         """Side rails that bow inwards, until the panel sticks."""
-        return Entries(self.look, {"Each side rail bows in by": "1/16 in"}, outcomes.bowed)
+        fields = {"Each side rail bows in by": "1/16 in"}
+        return self._once_found(lambda: Entries(self.look, fields, outcomes.bowed))
 
-    def change(self, *names: str, view: str = "plan") -> Trial:
+    def change(self, *names: str, view: str = "plan") -> ipywidgets.DOMWidget:
         """What a changed measurement does: old and new, the pieces, the rules that fail."""
-        question = "What if this were different:"
-        return Trial(self.look, names, question, outcomes.changed_measurement, view)
+        question, outcome = "What if this were different:", outcomes.changed_measurement
+        return self._once_found(lambda: Trial(self.look, names, question, outcome, view))
 
-    def cut(self, *dimensions: str, view: str = "plan") -> Trial:
+    def cut(self, *dimensions: str, view: str = "plan") -> ipywidgets.DOMWidget:
         """What a wrong cut does: the piece is built in, and the overlap or gap is measured."""
-        question = "This piece was cut wrong:"
-        return Trial(self.look, dimensions, question, outcomes.wrong_cut, view)
+        question, outcome = "This piece was cut wrong:", outcomes.wrong_cut
+        return self._once_found(lambda: Trial(self.look, dimensions, question, outcome, view))
 
     def rules(self) -> Area:
         """Every rule of this hive: held or not, by how much, and why."""
@@ -358,17 +370,40 @@ class Bench:
         display(self._watched(lambda: on_this_page(self.keeper.hive, FRAMES)))  # type: ignore[no-untyped-call]
         return self
 
+    def worked_chain(self) -> Area:
+        """A chain that somebody else built, of a sister piece: its bar and its sum."""
+
+        def shown() -> str:
+            bar, told = worked_chain(self.hive.units)
+            return picture(bar) + told
+
+        return self._watched(shown)
+
+    def derive(self, dimension: str) -> Derive:
+        """The walk to one dimension: predict, build the chain, do the sum, see it.
+
+        What comes later on the page and would give it away waits until it is found.
+        """
+        self.to_find.append(dimension)
+        self.walks = True
+        return Derive(self.keeper, dimension)
+
+    def _once_found(self, panel: Callable[[], ipywidgets.DOMWidget]) -> ipywidgets.DOMWidget:
+        """A panel that gives figures away: as soon as those that are to be found before it are."""
+        return Waiting(self.keeper, tuple(self.to_find), panel) if self.walks else panel()
+
     def ask(self, *dimensions: str) -> ipywidgets.VBox:
         """A question for each dimension of this hive, answered and judged."""
+        self.to_find += dimensions
         return ipywidgets.VBox([Ask(self.keeper, d) for d in dimensions])
 
-    def worked(self, dimension: str) -> Area:
+    def worked(self, dimension: str) -> ipywidgets.DOMWidget:
         """The worked steps to one dimension of this hive."""
-        return self._watched(lambda: worked(self.hive, dimension))
+        return self._once_found(lambda: self._watched(lambda: worked(self.hive, dimension)))
 
-    def carry(self, component: str, *names: str) -> Area:
+    def carry(self, component: str, *names: str) -> ipywidgets.DOMWidget:
         """The figures to carry to the saw."""
-        return self._watched(lambda: carry(self.hive, component, names))
+        return self._once_found(lambda: self._watched(lambda: carry(self.hive, component, names)))
 
     def exercise(self, name: str) -> ExercisePanel:
         """An exercise to answer, with hints, steps and another one like it."""

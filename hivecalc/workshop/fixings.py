@@ -7,10 +7,11 @@ from fractions import Fraction
 from typing import Final
 
 from hivecalc.components import built, values
-from hivecalc.hive import Hive
+from hivecalc.derivation import title
+from hivecalc.fit import FIT, findings
+from hivecalc.hive import MEASUREMENTS, Hive
 from hivecalc.length import Length, Units, with_unit
 from hivecalc.space import (
-    AXES,
     Held,
     Hold,
     Joint,
@@ -19,16 +20,13 @@ from hivecalc.space import (
     assembled,
     fasteners,
     held,
-    is_kind,
     joints,
     run_of,
 )
 from hivecalc.workshop.yard import ITEMS
 
-LEAST_BITE: Final = Fraction(1, 4)
-"""A fastener goes at least so deep into the second piece; common practice, no published source."""
-
-_BOARD_OF: Final = {"box inside": "board_thickness"}
+FASTENERS: Final = ITEMS.keys() & MEASUREMENTS.keys()
+"""The small goods whose length is a choice in the hive file."""
 
 
 @dataclass(frozen=True)
@@ -36,7 +34,7 @@ class Fixing:
     """Joints that are held alike: how many there are, what each takes, and why.
 
     `glue` is the line of glue for all of them together, in inches; `item` is empty for joints that
-    are only glued. `remark` says what is wrong with the fastener, if anything.
+    are only glued.
     """
 
     component: str
@@ -46,7 +44,6 @@ class Fixing:
     each: int
     why: str
     glue: Length = Fraction(0)
-    remark: str = ""
     size: str = ""
 
     @property
@@ -86,12 +83,6 @@ class _Place:
     units: Units
     pieces: Mapping[str, Solid]
     sizes: Mapping[str, Fraction]
-
-    def thickness(self, label: str, joint: Joint) -> Length:
-        """How thick a piece is along a joint's axis, as it was cut."""
-        if label in _BOARD_OF:
-            return self.sizes[_BOARD_OF[label]]
-        return self.pieces[label].cut[AXES.index(joint[2])]
 
 
 def fixings(hive: Hive) -> list[Fixing]:
@@ -139,19 +130,18 @@ def _fixings(way: Hold, met: Sequence[Joint], place: _Place) -> Iterator[Fixing]
     runs = ((joint, run_of(way, joint, place.pieces)) for joint in met)
     alike = Counter((run, _each(way, joint, run, place)) for joint, run in runs)
     for (run, each), count in alike.items():
-        remark = _remark(way, met[0], place)
-        fixing = _fixing(way, place, run, (count, each), remark)
+        fixing = _fixing(way, place, run, (count, each))
         yield fixing
         if isinstance(way, Held) and way.item == "cover_screw":
             under = ": one under each screw's head"
-            yield replace(fixing, item="silicone", why=under, remark="", size="", glue=Fraction(0))
+            yield replace(fixing, item="silicone", why=under, size="", glue=Fraction(0))
 
 
 def _each(way: Hold, joint: Joint, run: Length, place: _Place) -> int:
     return fasteners(way, joint, run, place.sizes) if isinstance(way, Held) else 0
 
 
-def _fixing(way: Hold, place: _Place, run: Length, counts: tuple[int, int], remark: str) -> Fixing:
+def _fixing(way: Hold, place: _Place, run: Length, counts: tuple[int, int]) -> Fixing:
     count, each = counts
     joint, glue = f"{way.through} to {way.into}", count * run if way.glued else Fraction(0)
     if not isinstance(way, Held):
@@ -162,33 +152,18 @@ def _fixing(way: Hold, place: _Place, run: Length, counts: tuple[int, int], rema
     else:
         why = way.count.told(run, place.units)
     size = with_unit(place.units, place.sizes[way.item])
-    return Fixing(place.component, joint, count, way.item, each, why, glue, remark, size)
+    return Fixing(place.component, joint, count, way.item, each, why, glue, size)
 
 
-# ── whether a fastener is of the right length ─────────────────────────────────────────────────
+def misfits(hive: Hive) -> list[str]:
+    """What the rules find wrong with the lengths of this hive's fasteners, a sentence each.
 
-
-def _remark(way: Hold, joint: Joint, place: _Place) -> str:
-    length = place.sizes.get(way.item) if isinstance(way, Held) and way.square else None
-    if length is None:
-        return ""
-    first, second, _ = joint
-    order = (first, second) if is_kind(first, way.through) else (second, first)
-    through, into = (place.thickness(label, joint) for label in order)
-    return length_remark(length, through, into, place.units)
-
-
-def length_remark(length: Length, through: Length, into: Length, units: Units = "inch") -> str:
-    """What is wrong with the length of a fastener through one piece into another; empty if nothing.
-
-    >>> length_remark(Fraction(3), Fraction(1), Fraction(3, 2))
-    'Its point comes out by 1/2 in: take one of 1 1/4 in to 2 1/2 in.'
-
-    In inches, told in `units`.
+    >>> from hivecalc.hive import changed, demo_hive
+    >>> misfits(changed(demo_hive(), {"short_brad": "1 1/4"}))[0].partition(":")[0]
+    'Wood past short brad'
     """
-    low, high = through + LEAST_BITE, through + into
-    right = f"take one of {with_unit(units, low)} to {with_unit(units, high)}"
-    if length < low:
-        return f"It is too short for what it goes through, {with_unit(units, through)}: {right}."
-    out = with_unit(units, length - high)
-    return f"Its point comes out by {out}: {right}." if length > high else ""
+    return [
+        f"{title(found.rule).capitalize()}: {found.why} {found.mend}"
+        for found in findings(hive)
+        if not found.holds and FASTENERS.intersection(FIT.dimension(found.rule).inputs)
+    ]

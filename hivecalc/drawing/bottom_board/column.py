@@ -1,5 +1,6 @@
 """What lies one above the other in the bottom board, enlarged, against the height of the rail."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -90,7 +91,12 @@ def changed_stack(before: Sizes, now: Sizes, *, units: Units = "inch", name: str
 
 
 def stack_to_work_out(
-    values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name: str = ""
+    values: Sizes,
+    cut: Sizes | None = None,
+    *,
+    units: Units = "inch",
+    name: str = "",
+    found: Collection[str] = (),
 ) -> str:
     """SVG picture of the stack, with "?" for every size that has to be worked out.
 
@@ -102,9 +108,12 @@ def stack_to_work_out(
     With `cut`, the same sizes with a piece among them as somebody answered it, the piece is built
     in as it is, and what then overlaps or stays open is marked without its amount.
 
-    Values as components.values gives them, in inches; what was measured is shown in `units`.
+    Values as components.values gives them, in inches; what was measured is shown in `units`,
+    and so is what was found.
     """
-    return _Stack(State(cut or values, values, units, cut is not None, asked=True)).picture(name)
+    return _Stack(
+        State(cut or values, values, units, cut is not None, asked=True, found=found)
+    ).picture(name)
 
 
 @dataclass(frozen=True)

@@ -1,5 +1,6 @@
 """The frame of the bottom board from above: rails, opening, and what a wrong cut does."""
 
+from collections.abc import Collection
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
@@ -63,7 +64,12 @@ def changed_plan(before: Sizes, now: Sizes, *, units: Units = "inch", name: str 
 
 
 def plan_to_work_out(
-    values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name: str = ""
+    values: Sizes,
+    cut: Sizes | None = None,
+    *,
+    units: Units = "inch",
+    name: str = "",
+    found: Collection[str] = (),
 ) -> str:
     """SVG picture of the frame from above, with "?" for every size that has to be worked out.
 
@@ -75,9 +81,12 @@ def plan_to_work_out(
     With `cut`, the same sizes with a piece among them as somebody answered it, the piece is built
     in as it is, and what then overlaps or stays open is marked without its amount.
 
-    Values as components.values gives them, in inches; what was measured is shown in `units`.
+    Values as components.values gives them, in inches; what was measured is shown in `units`,
+    and so is what was found.
     """
-    return _Plan(State(cut or values, values, units, cut is not None, asked=True)).picture(name)
+    return _Plan(
+        State(cut or values, values, units, cut is not None, asked=True, found=found)
+    ).picture(name)
 
 
 @dataclass(frozen=True)

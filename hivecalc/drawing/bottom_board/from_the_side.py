@@ -1,6 +1,6 @@
 """The bottom board cut along its middle, seen from the side: whole, and its two ends enlarged."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
@@ -58,7 +58,12 @@ def changed_section(before: Sizes, now: Sizes, *, units: Units = "inch", name: s
 
 
 def section_to_work_out(
-    values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name: str = ""
+    values: Sizes,
+    cut: Sizes | None = None,
+    *,
+    units: Units = "inch",
+    name: str = "",
+    found: Collection[str] = (),
 ) -> str:
     """SVG picture of the bottom board cut open, with "?" for every size that has to be worked out.
 
@@ -70,9 +75,10 @@ def section_to_work_out(
     With `cut`, the same sizes with a piece among them as somebody answered it, the piece is built
     in as it is, and what then overlaps or stays open is marked without its amount.
 
-    Values as components.values gives them, in inches; what was measured is shown in `units`.
+    Values as components.values gives them, in inches; what was measured is shown in `units`,
+    and so is what was found.
     """
-    state = State(cut or values, values, units, cut is not None, asked=True)
+    state = State(cut or values, values, units, cut is not None, asked=True, found=found)
     return _Section(state).picture(name)
 
 

@@ -1,6 +1,6 @@
 """What a drawing of the bottom board is drawn from: its sizes and solids, now and before."""
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -25,6 +25,8 @@ PIECES = frozenset(
     for part in module.PARTS
     for size, _ in part.sizes()
 )
+WORKED_OUT = frozenset({"front_stop_height", "skirt_width"})
+"""Sizes that a builder works out, though a hive file may give them."""
 MATERIAL = {part.name: part.material for part in PARTS}
 
 
@@ -34,7 +36,7 @@ class State:
 
     Where the others are those of a true hive, `wrong` is set: then the drawing tells what a wrong
     cut does. Where what is to be worked out is still `asked`, a "?" stands for its figure, but for
-    that of a piece as somebody answered it.
+    that of a piece as somebody answered it, and for those that were `found`.
     """
 
     now: Sizes
@@ -42,6 +44,7 @@ class State:
     units: Units
     wrong: bool = False
     asked: bool = False
+    found: Collection[str] = ()
 
     @cached_property
     def solids(self) -> dict[str, Solid]:
@@ -83,8 +86,15 @@ class State:
 
     def _to_work_out(self, name: str) -> bool:
         """Whether this is a size of its own, no stock as it was bought, and no answered piece's."""
-        given = name in MEASUREMENTS or COURSE.dimension(name).as_measured
+        given = name in {*MEASUREMENTS, *self.found} or self._is_stock(name)
         return not given and not (name in PIECES and self.changed(name))
+
+    def _is_stock(self, name: str) -> bool:
+        """Whether this is a size as the stock was bought."""
+        if name not in COURSE.dimensions or not COURSE.dimension(name).as_measured:
+            return False
+        (source,) = COURSE.dimension(name).inputs
+        return source not in WORKED_OUT or source in self.found
 
     def lines(self, name: str, word: str) -> tuple[str, ...]:
         """A word and the size, and below it the size to compare it with, if it is another."""

@@ -107,7 +107,7 @@ def inner_cover_to_work_out(
 def _state(
     now: Sizes, before: Sizes, units: Units, *, wrong: bool = False, asked: bool = False
 ) -> ComponentState:
-    return ComponentState(now, before, units, wrong, asked, COMPONENT)
+    return ComponentState(now, before, units, wrong, asked, component=COMPONENT)
 
 
 @dataclass(frozen=True)

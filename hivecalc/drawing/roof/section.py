@@ -1,6 +1,6 @@
 """The roof cut along its middle, seen from the side: whole, and its two ends enlarged."""
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
@@ -84,7 +84,12 @@ def changed_roof_section(
 
 
 def roof_section_to_work_out(
-    values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name: str = ""
+    values: Sizes,
+    cut: Sizes | None = None,
+    *,
+    units: Units = "inch",
+    name: str = "",
+    found: Collection[str] = (),
 ) -> str:
     """SVG picture of the roof cut along its middle, with "?" for what has to be worked out.
 
@@ -96,9 +101,10 @@ def roof_section_to_work_out(
     With `cut`, the same sizes with a piece among them as somebody answered it, the piece is built
     in as it is, and what then overlaps or stays open is marked without its amount.
 
-    Values as components.values gives them, in inches; what was measured is shown in `units`.
+    Values as components.values gives them, in inches; what was measured is shown in `units`,
+    and so is what was found.
     """
-    state = ComponentState(cut or values, values, units, cut is not None, asked=True)
+    state = ComponentState(cut or values, values, units, cut is not None, asked=True, found=found)
     return _drawn(state, name)
 
 

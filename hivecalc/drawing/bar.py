@@ -1,0 +1,292 @@
+"""A chain as a bar to scale: the sizes that are there, those that come off, and what is left.
+
+Each size is laid off where the piece really lies, as far as that is known: so the two studs beside
+a rail stand at the two ends of the bar.
+"""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Final
+
+from hivecalc.drawing.labels import Label, draw_labels
+from hivecalc.drawing.layout import LETTER, LINE, spread, text_width
+from hivecalc.drawing.svg import (
+    CHANGED,
+    INK,
+    MARGIN,
+    PAPER,
+    WIDTH,
+    WOOD,
+    WRONG_LINE,
+    Hand,
+    Pen,
+    Sheet,
+    figure,
+)
+from hivecalc.length import Units
+
+HIGH: Final = 34.0
+TICK: Final = 4.0
+LETTERS: Final = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+TITLE: Final = "The chain as a bar, to scale"
+ASKED: Final = "?"
+HALVED: Final = "half of it at each end"
+_OFTEN: Final = {Fraction(1, 2): "half of it", Fraction(1): "once", Fraction(2): "twice"}
+
+
+@dataclass(frozen=True)
+class Term:
+    """One size of a chain: what it is called, how big it is, and how often it counts.
+
+    A gap is meant in all: counted once, half of it lies at each end.
+    """
+
+    name: str
+    size: Fraction
+    count: Fraction
+    in_all: bool = False
+
+    @property
+    def halved(self) -> bool:
+        """Whether half of it lies at each end."""
+        return self.in_all and abs(self.count) == 1
+
+    @property
+    def often(self) -> str:
+        """How often it counts, in words.
+
+        >>> Term("stud", Fraction(3, 2), Fraction(-2)).often
+        'twice'
+        """
+        times = abs(self.count)
+        return _OFTEN.get(times) or f"{times} times"
+
+
+@dataclass(frozen=True)
+class Laid:
+    """One size laid off on the bar: which term it is of, and from where to where, in inches."""
+
+    term: int
+    low: Fraction
+    high: Fraction
+    off: bool
+
+
+@dataclass(frozen=True)
+class Layout:
+    """All that is laid off on a bar, how long it is, and what is left of it."""
+
+    laid: tuple[Laid, ...]
+    whole: Fraction
+    rest: tuple[Fraction, Fraction]
+
+    @property
+    def too_much(self) -> bool:
+        """Whether more is taken off than there is."""
+        return self.rest[1] <= self.rest[0]
+
+
+def laid_off(terms: Sequence[Term], before: Fraction | None = None) -> Layout:
+    """Where each size of a chain lies on the bar.
+
+    >>> stud = Term("stud", Fraction(3, 2), Fraction(-2))
+    >>> found = laid_off([Term("hive", Fraction(17), Fraction(1)), stud])
+    >>> [(str(one.low), str(one.high)) for one in found.laid if one.off], str(found.rest[0])
+    ([('0', '3/2'), ('31/2', '17')], '3/2')
+
+    before is how much of the whole lies before the piece, where that is known; else what comes off
+    twice comes off at both ends, and once at the far end. Lengths are in inches.
+    """
+    added = [(i, piece) for i, t in enumerate(terms) if t.count > 0 for piece in _pieces(t)]
+    base = added[0][0] if added else None
+    paired = [i for i, t in enumerate(terms) if t.count > 0 and _in_pairs(t) and i != base]
+    laid, place = list[Laid](), Fraction(0)
+    for term, size in _around(added, paired):
+        laid.append(Laid(term, place, place + size, off=False))
+        place += size
+    return _taken_off(terms, before, laid, place)
+
+
+def _around(
+    added: Sequence[tuple[int, Fraction]], paired: Sequence[int]
+) -> list[tuple[int, Fraction]]:
+    """Sizes in a row, each of those in pairs half before and half behind the others."""
+    first: list[tuple[int, Fraction]] = []
+    last: list[tuple[int, Fraction]] = []
+    for term in paired:
+        twins = [e for e in added if e[0] == term]
+        first, last = twins[: len(twins) // 2] + first, last + twins[len(twins) // 2 :]
+    return [*first, *(e for e in added if e[0] not in paired), *last]
+
+
+def _in_pairs(term: Term) -> bool:
+    return term.halved or term.count % 2 == 0
+
+
+def _pieces(term: Term) -> Iterator[Fraction]:
+    """The single sizes that a term is, a half of one last; two halves of what is meant in all."""
+    times = abs(term.count)
+    if term.halved:
+        yield from (term.size / 2, term.size / 2)
+        return
+    yield from (term.size for _ in range(int(times)))
+    if times % 1:
+        yield term.size * (times % 1)
+
+
+def _taken_off(
+    terms: Sequence[Term], before: Fraction | None, laid: list[Laid], whole: Fraction
+) -> Layout:
+    low, high = Fraction(0), whole
+    for i, term in enumerate(terms):
+        if term.count >= 0:
+            continue
+        pieces = list(_pieces(term))
+        for n, size in enumerate(pieces):
+            in_front = n < len(pieces) // 2 if before is None else low + size <= before
+            if in_front:
+                laid.append(Laid(i, low, low + size, off=True))
+                low += size
+            else:
+                laid.append(Laid(i, high - size, high, off=True))
+                high -= size
+    return Layout(tuple(laid), whole, (low, high))
+
+
+# ── drawn ─────────────────────────────────────────────────────────────────────────────────────
+
+
+def chain_bar(
+    terms: Sequence[Term],
+    asked: str,
+    *,
+    before: Fraction | None = None,
+    result: str = ASKED,
+    units: Units = "inch",
+) -> str:
+    """SVG picture of a chain as a bar to scale, with the sizes in words below it.
+
+    >>> hive = Term("hive width", Fraction(139, 8), Fraction(1))
+    >>> "A: hive width 17 3/8 in" in chain_bar([hive], "front rail length")
+    True
+
+    asked is what the bar comes to; its figure is the result, "?" as long as it is to be found.
+    Figures are shown in `units`.
+    """
+    found = laid_off(terms, before)
+    sheet = Sheet()
+    top = sheet.paragraph(TITLE, MARGIN, bold=True) + 4
+    drawing = _Bar(terms, found, sheet, top + LINE + 14)
+    bottom = drawing.drawn(result) if found.laid else top
+    words = list(_words(terms, found, asked, result, units))
+    for text in words:
+        bottom = sheet.paragraph(text, bottom)
+    return sheet.picture(f"{TITLE}: {asked}", " ".join(words), bottom + MARGIN, drawing.scale)
+
+
+@dataclass(frozen=True)
+class _Bar:
+    terms: Sequence[Term]
+    layout: Layout
+    sheet: Sheet
+    top: float
+
+    @property
+    def _reach(self) -> tuple[Fraction, Fraction]:
+        """From where to where anything is laid off, in inches."""
+        ends = [e for one in self.layout.laid for e in (one.low, one.high)] or [Fraction(0)]
+        return min(ends), max(*ends, self.layout.whole)
+
+    @property
+    def scale(self) -> float:
+        """Units of the sheet for one inch."""
+        low, high = self._reach
+        return (WIDTH - 2 * MARGIN) / float(high - low or 1)
+
+    def _x(self, place: Fraction) -> float:
+        return MARGIN + float(place - self._reach[0]) * self.scale
+
+    def drawn(self, result: str) -> float:
+        """Draw the bar with its letters and what is left; where the next may begin comes back."""
+        with self.sheet.view("bar", self.scale):
+            for one in self.layout.laid:
+                self._lay(one)
+        draw_labels(
+            self.sheet, "top", self.top - 10, list(self._letters()), (MARGIN, WIDTH - MARGIN)
+        )
+        return self._rest(result) + 4
+
+    def _lay(self, one: Laid) -> None:
+        term = self.terms[one.term]
+        left, right, top = self._x(one.low), self._x(one.high), self.top
+        if one.off:
+            top += HIGH * 0.2
+        bottom = self.top + HIGH - (HIGH * 0.2 if one.off else 0)
+        corners = [(left, top), (right, top), (right, bottom), (left, bottom)]
+        pen = WRONG_LINE if one.off and self.layout.too_much else Pen(INK, 1.1)
+        fill, hatch = (PAPER, "strip") if one.off else (WOOD, "grain")
+        data = {"name": term.name, "exact": one.high - one.low}
+        self.sheet.polygon(corners, pen, fill, hatch, data)
+
+    def _letters(self) -> Iterator[Label]:
+        """A letter for each run of one size, from left to right."""
+        runs: list[Laid] = []
+        for one in sorted(self.layout.laid, key=lambda each: (each.low, each.high)):
+            same = next((r for r in runs if (r.term, r.high) == (one.term, one.low)), None)
+            if same:
+                runs[runs.index(same)] = replace(same, high=one.high)
+            else:
+                runs.append(one)
+        for run in sorted(runs, key=lambda each: each.low + each.high):
+            low, high = self._x(run.low), self._x(run.high)
+            yield Label((LETTERS[run.term],), ((low + high) / 2, self.top), low, high)
+
+    def _rest(self, result: str) -> float:
+        """What is left, as a line with ticks below the bar, and its figure."""
+        low, high = self.layout.rest
+        level = self.top + HIGH + 9
+        if self.layout.too_much:
+            return level
+        left, right = self._x(low), self._x(high)
+        pen = Pen(CHANGED, 1.8)
+        for end in (left, right):
+            self.sheet.line((end, self.top + HIGH - 3), (end, level + TICK), pen)
+        self.sheet.line((left, level), (right, level), pen)
+        width = text_width(result, bold=True)
+        (middle,) = spread([(left + right) / 2], [width], MARGIN, WIDTH - MARGIN)
+        place = (middle, level + TICK + LETTER)
+        self.sheet.text(result, place, "middle", Hand(bold=True, colour=CHANGED))
+        return level + TICK + LINE
+
+
+def _words(
+    terms: Sequence[Term], found: Layout, asked: str, result: str, units: Units
+) -> Iterable[str]:
+    """The bar in words: each size, how often, whether it comes off, and at which end."""
+    if not found.laid:
+        yield "Nothing is on the bar yet."
+        return
+    for i, term in enumerate(terms):
+        laid = [one for one in found.laid if one.term == i]
+        if not laid:
+            continue
+        size = f"{LETTERS[i]}: {term.name} {figure(term.size, units)}"
+        if laid[0].off:
+            where = HALVED if term.halved else _where(laid, found)
+            yield f"{size}, taken off {term.often}, {where}."
+        elif term.halved and len(found.laid) > len(laid):
+            yield f"{size}, {HALVED}."
+        else:
+            yield f"{size}." if term.count == 1 else f"{size}, {term.often}."
+    if found.too_much:
+        yield "More is taken off than there is."
+    else:
+        yield f"What it comes to, the {asked}: {result}{'' if result == ASKED else '.'}"
+
+
+def _where(laid: Sequence[Laid], found: Layout) -> str:
+    in_front = sum(1 for one in laid if one.high <= found.rest[0])
+    if 0 < in_front < len(laid):
+        return "at both ends"
+    return "at the left end" if in_front else "at the right end"

@@ -1,0 +1,477 @@
+"""A learner's chain judged by structure, and the sum of it judged as arithmetic alone.
+
+A chain is right where it comes to the same in measurements as the formula. What is wrong with it is
+told in the terms that the learner built it from: of all forms of the true chain, the nearest.
+"""
+
+import ast
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final, TypeAlias
+
+from hivecalc.components import COURSE
+from hivecalc.derivation import (
+    Chain,
+    Dimension,
+    added,
+    chain_of,
+    forms,
+    in_measurements,
+    kind_of,
+    line,
+    on_hive,
+    step_of,
+    terms,
+)
+from hivecalc.hive import MEASUREMENTS, Hive
+from hivecalc.judging.answer import entered, in_units, is_right, stands_for
+from hivecalc.judging.arithmetic import dimension_in, full_named, in_order, plain
+from hivecalc.judging.case import named_slip, named_slips, slip_message, space_left_out
+from hivecalc.judging.rule import ADDED, COUNTED_TWICE, FORGOTTEN, ROLES, WrongRule, wrong_rules
+from hivecalc.judging.sheet import SLIPS, Candidate, Sheet, sheet
+from hivecalc.judging.slip import Wrong
+from hivecalc.judging.sums import wrong_answers as wrong_sums
+from hivecalc.judging.verdicts import Judgement, NamedSlip, Verdict, verdict_json
+from hivecalc.judging.writing import wrong_answers as wrong_spellings
+from hivecalc.length import LengthError
+
+MOST_COUNT: Final = 20
+"""How often one size may count in a chain, added or taken off."""
+MOST_OFFERED: Final = 8
+NOTHING_IN_IT: Final = (
+    "There is nothing in this chain yet: choose a size that the piece begins with."
+)
+BELOW_NOTHING: Final = "More is taken off in this chain than there is: nothing would be left."
+SUM_OF_OWN: Final = "The sum is right: this is what your chain comes to."
+NOT_THE_SUM: Final = "This is not what your chain comes to. Do the sum once more, a step at a time."
+
+Fault: TypeAlias = tuple[str, str]  # what is wrong, and the size it is wrong with
+
+
+@dataclass(frozen=True)
+class ChainVerdict:
+    """What is wrong with a chain, if anything: names of sizes, and how often they should count."""
+
+    dimension: str
+    chain: Chain
+    missing: tuple[str, ...] = ()
+    extra: tuple[str, ...] = ()
+    count: Mapping[str, Fraction] | None = None
+    sign: tuple[str, ...] = ()
+    message: str = ""
+    question: str = ""
+    slips: tuple[NamedSlip, ...] = ()
+
+    @property
+    def right(self) -> bool:
+        """Whether nothing is wrong with it."""
+        return bool(self.chain) and not (self.missing or self.extra or self.count or self.sign)
+
+    @property
+    def verdict(self) -> Judgement:
+        """The same in the words that answers are kept with."""
+        if self.right:
+            return "right"
+        return "slip" if self.slips else "unexplained"
+
+
+# ── the chain ─────────────────────────────────────────────────────────────────────────────────
+
+
+def true_chain(hive: Hive, dimension: str) -> dict[str, Fraction] | None:
+    """The chain of a dimension in its own terms; None where its formula is no plain sum.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> list(true_chain(demo_hive(), "bottom_board.panel_width"))
+    ['bottom_board.opening_width', 'panel_gap']
+
+    Raises UnknownNameError.
+    """
+    known = sheet(hive)
+    return chain_of(dimension_in(known.values, dimension), known.values, COURSE)
+
+
+def chain_verdict(hive: Hive, dimension: str, chain: Chain) -> ChainVerdict:
+    """The verdict on a chain for one dimension of this hive.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> rail = "bottom_board.front_rail_length"
+    >>> once = {"hive_width": Fraction(1), "stud_thickness": Fraction(-1)}
+    >>> found = chain_verdict(demo_hive(), rail, once)
+    >>> found.count, found.message
+    ({'stud_thickness': Fraction(-2, 1)}, 'Your stud thickness does not count often enough.')
+    >>> chain_verdict(demo_hive(), rail, {"bottom_board.opening_width": Fraction(1)}).right
+    True
+
+    Raises UnknownNameError, and ValueError for a dimension whose formula is no plain sum.
+    """
+    known, true = sheet(hive), true_chain(hive, dimension)
+    if true is None:
+        raise ValueError(f"{dimension} is no plain chain of sizes")
+    chain = {name: count for name, count in chain.items() if count}
+    if not chain:
+        return ChainVerdict(dimension, chain, missing=tuple(true), message=NOTHING_IN_IT)
+    judge = _Judge(known, COURSE.dimension(dimension), true)
+    return judge.verdict(chain)
+
+
+@dataclass(frozen=True)
+class _Judge:
+    sheet: Sheet
+    asked: Dimension
+    true: Chain
+
+    def verdict(self, chain: Chain) -> ChainVerdict:
+        """The verdict on a chain that has something in it."""
+        in_a_circle = [n for n in chain if self.asked.name in in_order(n, self.sheet.known)]
+        if not in_a_circle and self._comes_to(chain) == self._comes_to(self.true):
+            return ChainVerdict(self.asked.name, chain, message="Your chain is right.")
+        return self._faulty(chain, self._nearest(chain))
+
+    def _comes_to(self, chain: Chain) -> dict[str, Fraction]:
+        return in_measurements(chain, self.sheet.values, self.sheet.known, COURSE)
+
+    def _nearest(self, chain: Chain) -> Chain:
+        """The form of the true chain that differs least from this one."""
+
+        def far(form: Chain) -> tuple[int, int]:
+            extra = sum(1 for n in chain if n not in form)
+            return extra, sum(1 for n in {**chain, **form} if chain.get(n) != form.get(n))
+
+        return min(self._forms(chain), key=far)
+
+    def _forms(self, chain: Chain) -> Iterator[Chain]:
+        """The true chain on its own steps, and on those of the learner's that are part of it."""
+        own = list(forms(self.true, self.sheet.values, self.sheet.known, COURSE))
+        yield from own
+        names = {n for form in own for n in form}
+        for name in chain:
+            if name in names or self.asked.name in in_order(name, self.sheet.known):
+                continue
+            if step_of(name, self.sheet.values, self.sheet.known, COURSE):
+                rest = added(self._comes_to(self.true), self._comes_to({name: Fraction(1)}), -1)
+                if rest.keys() <= names:
+                    yield {name: Fraction(1), **rest}
+
+    def _faulty(self, chain: Chain, form: Chain) -> ChainVerdict:
+        both = [n for n in form if n in chain]
+        missing = tuple(n for n in form if n not in chain)
+        extra = tuple(n for n in chain if n not in form)
+        sign = tuple(n for n in both if (chain[n] > 0) != (form[n] > 0))
+        count = {n: form[n] for n in both if abs(chain[n]) != abs(form[n])}
+        faults = [
+            *(("missing", n) for n in missing),
+            *(("extra", n) for n in extra),
+            *(("sign", n) for n in sign),
+            *(("seldom" if abs(chain[n]) < abs(form[n]) else "often", n) for n in count),
+        ]
+        slips = self._slips(chain)
+        question = slips[0].question if slips else self._question(faults[0], form)
+        told = " ".join(SAID[kind].format(what=plain(name)) for kind, name in faults)
+        return ChainVerdict(
+            self.asked.name, chain, missing, extra, count, sign, told, question, slips
+        )
+
+    def _question(self, fault: Fault, form: Chain) -> str:
+        """What to look at again, by what is wrong and what the size is for."""
+        kind, name = fault
+        if kind == "extra":
+            return f"Look at the drawing: where does the {plain(name)} come into this size?"
+        slip = _slip(kind, _role(name), form[name])
+        return Wrong(SLIPS[slip], self.asked.name, Fraction(0), plain(name)).question
+
+    def _slips(self, chain: Chain) -> tuple[NamedSlip, ...]:
+        """The named slips of the rule that make this very chain, here or a step before."""
+        meant = self._comes_to(chain)
+        found = {
+            rule.slip: named_slip(Wrong(SLIPS[rule.slip], step, Fraction(0), rule.what, rule.other))
+            for step, rule, theirs in self._wrong_chains()
+            if self._comes_to(theirs) == meant
+        }
+        return tuple(found.values())[:1]
+
+    def _wrong_chains(self) -> Iterator[tuple[str, WrongRule, Chain]]:
+        """Each wrong rule on the way here, with the chain that it makes of this dimension."""
+        own = list(forms(self.true, self.sheet.values, self.sheet.known, COURSE))
+        for step in reversed(in_order(self.asked.name, self.sheet.known)):
+            form = self.true if step == self.asked.name else next((f for f in own if step in f), {})
+            for rule, theirs in _wrong_rule_chains(COURSE.dimension(step), self.sheet):
+                if step == self.asked.name:
+                    yield step, rule, theirs
+                elif step in form:
+                    rest = {n: c for n, c in form.items() if n != step}
+                    yield step, rule, added(rest, theirs, form[step])
+
+
+SAID: Final = {
+    "missing": "The {what} is missing.",
+    "extra": "The {what} is not part of it.",
+    "sign": "The {what} is on the wrong side: added or taken off?",
+    "seldom": "Your {what} does not count often enough.",
+    "often": "Your {what} counts too often.",
+}
+
+
+def _role(name: str) -> str:
+    found = (role for role, endings in ROLES.items() if name.endswith(endings))
+    return next(found, "size")
+
+
+def _slip(kind: str, role: str, expected: Fraction) -> str:
+    """The slip whose question sends somebody to look at such a fault again."""
+    if kind == "missing":
+        return FORGOTTEN.get(role, "size_left_out")
+    if kind == "sign":
+        return ADDED.get(role, "size_added") if expected < 0 else "size_taken_off"
+    if kind == "often":
+        return COUNTED_TWICE.get(role, "one_side_only")
+    return "thickness_once" if role == "thickness" else "one_side_only"
+
+
+def _wrong_rule_chains(
+    dimension: Dimension, known: Sheet
+) -> Iterator[tuple[WrongRule, dict[str, Fraction]]]:
+    """The slips of a dimension's rule that make a plain chain, each with that chain."""
+    for rule in wrong_rules(on_hive(dimension, known.values)):
+        found = terms(rule.expression, {}, known.values, COURSE)
+        if found:
+            yield rule, found
+
+
+# ── what is offered ───────────────────────────────────────────────────────────────────────────
+
+
+def offered(hive: Hive, dimension: str, found: Collection[str] = ()) -> tuple[str, ...]:
+    """The sizes that a learner may build a chain from: those of the formula, and a slip's.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> offered(demo_hive(), "bottom_board.front_rail_length")
+    ('hive_length', 'hive_width', 'stud_width', 'stud_thickness')
+    >>> panel, opening = "bottom_board.panel_width", "bottom_board.opening_width"
+    >>> [opening in offered(demo_hive(), panel, found) for found in ((), [opening])]
+    [False, True]
+
+    The largest first, which does not tell which are right. A size that has to be worked out is
+    offered only where it was found before; what it is made from always is. Empty for a formula that
+    is no plain chain.
+    """
+    known, true = sheet(hive), true_chain(hive, dimension)
+    if true is None:
+        return ()
+    given = {*found, *MEASUREMENTS}
+    listed = dict.fromkeys(true)
+    for name in true:
+        listed |= dict.fromkeys(_given_in(name, known, given))
+    for _, chain in _wrong_rule_chains(COURSE.dimension(dimension), known):
+        listed |= dict.fromkeys(n for n in chain if _may_stand(n, known))
+    kept = [n for n in listed if n in given][:MOST_OFFERED]
+    return tuple(sorted(kept, key=lambda n: (-known.values[n], n)))
+
+
+def _given_in(name: str, known: Sheet, given: Collection[str]) -> Iterator[str]:
+    """The given sizes that a size is made from, where it is none itself."""
+    inner = None if name in MEASUREMENTS else step_of(name, known.values, known.known, COURSE)
+    for each in inner or ():
+        yield each
+        if each not in given:
+            yield from _given_in(each, known, given)
+
+
+def _may_stand(name: str, known: Sheet) -> bool:
+    """Whether a size can be offered: this hive has it, and it is a length."""
+    return (
+        name in known.values
+        and kind_of(name, COURSE.dimensions) == "length"
+        and known.values[name] > 0
+    )
+
+
+@dataclass(frozen=True)
+class RuleInWords:
+    """A rule to choose, where the formula is no plain chain: its words, and the slip in it."""
+
+    words: str
+    slip: str = ""
+    question: str = ""
+
+
+def rules_in_words(hive: Hive, dimension: str) -> tuple[RuleInWords, ...]:
+    """The true rule of a dimension and those of slips, in words, by their words.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> [rule.words for rule in rules_in_words(demo_hive(), "roof.slope") if not rule.slip]
+    ['(stud width − rim low height) ÷ rim length']
+
+    Raises UnknownNameError.
+    """
+    known = sheet(hive)
+    asked = on_hive(dimension_in(known.values, dimension), known.values)
+    found = {_in_words(full_named(asked)): RuleInWords("")}
+    for rule in wrong_rules(asked):
+        names = {n.id for n in ast.walk(rule.expression) if isinstance(n, ast.Name)}
+        if names - {"max", "min"} <= known.values.keys():
+            wrong = Wrong(SLIPS[rule.slip], dimension, Fraction(0), rule.what, rule.other)
+            told = RuleInWords("", rule.slip, wrong.question)
+            found.setdefault(_in_words(rule.expression), told)
+    kept = sorted(list(found)[:MOST_OFFERED])
+    return tuple(RuleInWords(w, found[w].slip, found[w].question) for w in kept)
+
+
+def _in_words(expression: ast.expr) -> str:
+    names = {n.id for n in ast.walk(expression) if isinstance(n, ast.Name)}
+    return line(expression, {n: plain(n) for n in names})
+
+
+# ── the sum ───────────────────────────────────────────────────────────────────────────────────
+
+
+def comes_to(hive: Hive, chain: Chain) -> Fraction:
+    """What a chain comes to on this hive, in inches.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> comes_to(demo_hive(), {"hive_width": Fraction(1), "stud_thickness": Fraction(-2)})
+    Fraction(115, 8)
+    """
+    sizes = sheet(hive).values
+    return sum((count * sizes[name] for name, count in chain.items()), Fraction(0))
+
+
+def in_working_order(chain: Chain) -> list[tuple[str, Fraction]]:
+    """A chain's sizes as one works them out: what is added first, then what is taken off.
+
+    >>> in_working_order({"a": Fraction(-2), "b": Fraction(1)})
+    [('b', Fraction(1, 1)), ('a', Fraction(-2, 1))]
+    """
+    return sorted(((n, c) for n, c in chain.items() if c), key=lambda term: term[1] < 0)
+
+
+def sum_verdict(hive: Hive, dimension: str, chain: Chain, answer: str) -> Verdict:
+    """The verdict on the sum of a learner's own chain, right or wrong: its arithmetic alone.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> rail = "bottom_board.front_rail_length"
+    >>> once = {"hive_width": Fraction(1), "stud_thickness": Fraction(-1)}
+    >>> sum_verdict(demo_hive(), rail, once, "15 7/8").message
+    'The sum is right: this is what your chain comes to.'
+    >>> [slip.name for slip in sum_verdict(demo_hive(), rail, once, "16 7/8").slips]
+    ['inch_not_lowered']
+    """
+    known, asked = sheet(hive), COURSE.dimension(dimension)
+    expected = comes_to(hive, chain)
+    try:
+        entry = entered(answer, asked, known.units)
+    except LengthError as error:
+        return Verdict(dimension, answer, "unreadable", str(error))
+    if expected <= 0:
+        return Verdict(dimension, answer, "unexplained", BELOW_NOTHING, value=entry.value)
+    if is_right(entry.value, expected, asked):
+        judged: Judgement = "right" if entry.is_list_form else "right_other_form"
+        listed = in_units(entry.value, known.units)
+        form = "" if entry.is_list_form else f" On a cutting list it is written {listed}."
+        return Verdict(dimension, answer, judged, SUM_OF_OWN + form, value=entry.value)
+    if told := space_left_out(entry, expected, asked):
+        return told
+    for written in _as_written(chain, asked):
+        wrong = [*wrong_sums(written, known.values, known.units)]
+        wrong += wrong_spellings(written, expected, known.units)
+        near = [Candidate(w, w.value, 0) for w in wrong if w.value > 0]
+        found = named_slips(
+            (c for c in near if stands_for(entry, c.value, c.wrong, asked)), entry.value
+        )
+        if found:
+            told_slip, question = slip_message(found), found[0].question
+            return Verdict(dimension, answer, "slip", told_slip, question, entry.value, slips=found)
+    return Verdict(dimension, answer, "unexplained", NOT_THE_SUM, value=entry.value)
+
+
+def _as_written(chain: Chain, asked: Dimension) -> Iterator[Dimension]:
+    """A chain as a formula: first with products, then with each size added or taken off singly."""
+    ordered = in_working_order(chain)
+    yield _formula([(_product(n, abs(c)), c > 0) for n, c in ordered], asked)
+    single = [(ast.Name(id=n), c > 0) for n, c in ordered for _ in range(int(abs(c)))]
+    if len(single) > len(ordered) and all(c.denominator == 1 for _, c in ordered):
+        yield _formula(single, asked)
+
+
+def _product(name: str, times: Fraction) -> ast.expr:
+    size: ast.expr = ast.Name(id=name)
+    if times.numerator > 1:
+        size = ast.BinOp(ast.Constant(times.numerator), ast.Mult(), size)
+    if times.denominator > 1:
+        size = ast.BinOp(size, ast.Div(), ast.Constant(times.denominator))
+    return size
+
+
+def _formula(parts: Iterable[tuple[ast.expr, bool]], asked: Dimension) -> Dimension:
+    (expression, _), *others = parts
+    for part, is_added in others:
+        sign: ast.operator = ast.Add() if is_added else ast.Sub()
+        expression = ast.BinOp(expression, sign, part)
+    names = tuple(dict.fromkeys(n.id for n in ast.walk(expression) if isinstance(n, ast.Name)))
+    return Dimension(
+        asked.name, asked.component, names, names, asked.function, expression, asked.kind,
+        asked.what, asked.why, asked.rule,
+    )  # fmt: skip
+
+
+# ── for other programs ────────────────────────────────────────────────────────────────────────
+
+
+def whole_verdict(hive: Hive, found: ChainVerdict, answer: str | None) -> Verdict:
+    """One verdict on a chain and on its sum, if that was given: the chain's as long as it is wrong.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> rail = {"hive_width": Fraction(1), "stud_thickness": Fraction(-1)}
+    >>> found = chain_verdict(demo_hive(), "bottom_board.front_rail_length", rail)
+    >>> whole_verdict(demo_hive(), found, "15 7/8").message
+    'Your stud thickness does not count often enough. The sum is right: this is what your chain \
+comes to.'
+    """
+    name, said = found.dimension, found.message
+    if answer is None or not found.chain:
+        told = found.message
+        return Verdict(
+            name, answer or "", found.verdict, told, found.question, slips=found.slips,
+            first_difference=None if found.right else name,
+        )  # fmt: skip
+    done = sum_verdict(hive, name, found.chain, answer)
+    judged, slips = (done.verdict, done.slips) if found.right else (found.verdict, found.slips)
+    if done.verdict == "unreadable":
+        judged = done.verdict
+    return Verdict(
+        name, answer, judged, f"{said} {done.message}", found.question or done.question,
+        done.value, slips=slips, first_difference=None if found.right and done.right else name,
+    )  # fmt: skip
+
+
+def chain_json(hive: Hive, found: ChainVerdict, answer: str | None) -> dict[str, object]:
+    """The verdict on a chain, and on its sum if that was given, for other programs.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> rail = {"hive_width": Fraction(1), "stud_thickness": Fraction(-1)}
+    >>> found = chain_verdict(demo_hive(), "bottom_board.front_rail_length", rail)
+    >>> told = chain_json(demo_hive(), found, "15 7/8")
+    >>> told["chain"]["count"], told["sum"]
+    ({'stud_thickness': -2}, 'right')
+
+    A count that is no whole number is given as text, like "-1/2".
+    """
+    count = {n: int(c) if c.denominator == 1 else str(c) for n, c in (found.count or {}).items()}
+    told = {
+        "right": found.right,
+        "missing": [*found.missing],
+        "extra": [*found.extra],
+        "count": count,
+        "sign": [*found.sign],
+    }
+    whole = verdict_json(whole_verdict(hive, found, answer))
+    return {**whole, "chain": told, "sum": _sum_word(hive, found, answer)}
+
+
+def _sum_word(hive: Hive, found: ChainVerdict, answer: str | None) -> str | None:
+    if answer is None or not found.chain:
+        return None
+    done = sum_verdict(hive, found.dimension, found.chain, answer)
+    words = {"slip": "slip", "unexplained": "unexplained", "unreadable": None}
+    return words.get(done.verdict, "right")

@@ -1,0 +1,398 @@
+"""The walk to a dimension as a learner goes it, without a browser: kept, and nothing given away.
+
+Check values are sums done on paper on the demo hive (23 1/8 by 17 3/8 in, studs 1 1/2 by 3 1/2 in,
+entrance 3/4 in): side rail 21 5/8, front rail 14 3/8 long and 2 3/4 high.
+"""
+
+import json
+from collections.abc import Iterator
+from fractions import Fraction
+from pathlib import Path
+
+import ipywidgets
+import pytest
+
+from hivecalc.answers import Answers, answers_path
+from hivecalc.components import COURSE, built, values
+from hivecalc.hive import demo_hive, hive_from_text
+from hivecalc.judging.chain import MOST_COUNT, true_chain
+from hivecalc.length import Units
+from hivecalc.pages import chain as steps
+from hivecalc.widgets import Bench
+from hivecalc.widgets.chain import Derive, Waiting
+from hivecalc.widgets.field import Area
+from tests.hives import HIVES
+from tests.jupyter_rig import ROOT
+from tests.test_cli import Told, called
+from tests.test_widgets import enter, said
+
+FRONT, SIDE = "bottom_board.front_rail_length", "bottom_board.side_rail_length"
+FRAME = "02-the-frame-of-the-bottom-board"
+ASKED = {SIDE: "21 5/8", FRONT: "14 3/8", "bottom_board.front_rail_width": "2 3/4"}
+ASKED_IN = {
+    FRAME: list(ASKED.values()),
+    "03-runners-slot-and-panel": [
+        "20 1/8", "14 3/8", "19 7/8", "14 1/8", "19 5/8", "12 7/8", "12 3/8",
+    ],
+    "04-the-screen-that-pulls-out": ["20 in", "14 1/4", "12 3/4", "3.409", "0.091", "9/32"],
+    "05-the-roof": ["23 5/8", "17 7/8", "14 7/8", "27 1/8", "21 3/8", "21 1/8", "24 5/8", "3 3/8"],
+}  # fmt: skip
+"""The figures that a lesson asks for; the slot of 1 1/8 in is part of other figures' text."""
+Widget = ipywidgets.DOMWidget
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Path:
+    return tmp_path / "my-hive.toml"
+
+
+@pytest.fixture
+def bench(file: Path) -> Bench:
+    return Bench(str(file))
+
+
+def count(panel: Derive, **counts: int) -> None:
+    """Press the buttons until each size counts so often."""
+    for counter in panel.counters:
+        wanted = Fraction(counts.get(counter.name.rpartition(".")[2], 0))
+        while counter.count != wanted:
+            counter.press(Fraction(1 if wanted > counter.count else -1))
+
+
+def checked(panel: Derive, **counts: int) -> str:
+    count(panel, **counts)
+    panel.check.click()
+    return said(panel.chain_said)
+
+
+def widgets_in(widget: Widget) -> Iterator[Widget]:
+    yield widget
+    for child in getattr(widget, "children", ()):
+        yield from widgets_in(child)
+
+
+def walked(panel: Derive, answer: str = "14 3/8") -> None:
+    panel.predict.value = "hand"
+    checked(panel, hive_width=1, stud_thickness=-2)
+    enter(panel.sum, answer)
+
+
+def test_the_walk_leads_to_the_figure_the_why_and_the_prediction(bench: Bench) -> None:
+    panel = bench.derive(FRONT)
+    assert panel.chain_part.layout.display == panel.sum_box.layout.display == "none"
+    panel.predict.value = "hand"
+    assert panel.chain_part.layout.display == ""
+    assert "does not count often enough" in checked(panel, hive_width=1, stud_thickness=-1)
+    assert "The sum is right" in enter(panel.sum, "15 7/8")
+    assert "the chain itself is not right yet" in said(panel.sum.message)
+    assert panel.end.value == ""
+    assert bench.keeper.answers.all() == []
+    assert "Your chain is right" in checked(panel, hive_width=1, stud_thickness=-2)
+    assert "an inch were borrowed" not in said(panel.sum.message)
+    assert "The sum is right" in enter(panel.sum, "14 3/8")
+    told = said(panel.end)
+    assert "14 3/8 in" in told
+    assert "between the two side rails" in told
+    assert "You predicted: shorter by a hand" in told
+    assert "14 3/8 in" in panel.lit.value
+    assert "14 3/8 in" in panel.bar.value
+
+
+def test_each_step_is_kept_apart_and_is_there_after_a_reload(bench: Bench, file: Path) -> None:
+    walked(bench.derive(FRONT))
+    answers = Answers(answers_path(file))
+    kept = {step: answers.last(f"{FRONT}#{step}") for step in ("prediction", "chain", "sum")}
+    assert [a and (a.answer, a.verdict) for a in kept.values()] == [
+        ("hand", "right"),
+        ("hive_width=1, stud_thickness=-2", "right"),
+        ("14 3/8", "right"),
+    ]
+    assert [a.asked for a in answers.all()] == [FRONT]
+    again = Bench(str(file)).derive(FRONT)
+    assert again.predict.value == "hand"
+    assert again.chain == {"hive_width": 1, "stud_thickness": -2}
+    assert again.sum.box.value == "14 3/8"
+    assert "14 3/8 in" in said(again.end)
+
+
+def test_who_knows_it_types_it_at_once(bench: Bench) -> None:
+    panel = bench.derive(FRONT)
+    assert "Right." in enter(panel.at_once.field, "14 3/8")
+    assert "14 3/8 in" in said(panel.end)
+
+
+def test_a_walk_needs_the_tab_key_and_the_space_bar_only(bench: Bench) -> None:
+    panel = bench.derive(FRONT)
+    panel.predict.value = "hand"
+    checked(panel, hive_width=1)
+    kinds = (ipywidgets.Button, ipywidgets.Text, ipywidgets.ToggleButtons)
+    stops = [w for w in widgets_in(panel.walk) if isinstance(w, kinds)]
+    assert stops[0] is panel.predict
+    names = [w.description for w in stops[1:]]
+    assert [n.replace("\u2003", "") for n in names[:2]] == [
+        "−one less: hive length",
+        "+one more: hive length",
+    ]
+    assert names[-4:] == [
+        "Check my chain",
+        "Front rail length, by your chain",
+        "Front rail length",
+        "Show me the steps",
+    ]
+    assert len(set(names)) == len(names)
+
+
+def test_after_the_third_wrong_sum_a_step_is_shown_without_its_result(bench: Bench) -> None:
+    panel = bench.derive(SIDE)
+    checked(panel, hive_length=1, stud_thickness=-1)
+    for wrong in ("20", "20 1/8", "19"):
+        assert panel.step.value == ""
+        enter(panel.sum, wrong)
+    told = said(panel.step)
+    assert "borrow an inch. 23 1/8 is 22 9/8" in told
+    assert "22 − 1 = ?" in told
+    assert "21" not in told
+    assert "5/8" not in told
+
+
+def test_after_the_third_wrong_length_no_result_is_shown_either(bench: Bench) -> None:
+    panel = bench.derive(FRONT)
+    for wrong in ("20", "20 1/8", "19"):
+        enter(panel.at_once.field, wrong)
+    assert "17 3/8 − 2 × 1 1/2 = ?" in said(panel.at_once.help.steps)
+    assert "14 3/8" not in said(panel.at_once.help.steps)
+    panel.at_once.show.click()
+    assert "14 3/8" in said(panel.at_once.help.steps)
+    assert "14 3/8 in" in said(panel.end)
+
+
+def test_counts_stop_at_the_ends_of_their_range(bench: Bench) -> None:
+    panel = bench.derive(FRONT)
+    for _ in range(MOST_COUNT + 5):
+        panel.counters[0].press(Fraction(-1))
+    assert panel.counters[0].count == -MOST_COUNT
+    assert "nothing would be left" in enter(panel.sum, "3")
+
+
+def test_an_empty_chain_and_an_entry_that_is_none_are_told(bench: Bench, file: Path) -> None:
+    panel = bench.derive(FRONT)
+    assert "There is nothing in this chain yet" in checked(panel)
+    assert "Build your chain first" in enter(panel.sum, "3")
+    checked(panel, hive_width=1)
+    for text in ("<b>x", "9" * 500, "1/0"):
+        assert enter(panel.sum, text).startswith("✗")
+        assert "<b>" not in panel.sum.message.value
+    assert not file.exists()
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["hive_width=21", "frames=1", "hive_width=1e9", "hive_width", "=", "hive_width=1/0", "x" * 999],
+)
+def test_a_kept_chain_that_can_not_be_is_passed_over(file: Path, text: str) -> None:
+    row = {"when": "2026-05-02T10:15:00+02:00", "asked": f"{FRONT}#chain", "answer": text,
+           "verdict": "right", "slips": []}  # fmt: skip
+    head = {"schema": "hivecalc-answers/1", "hive": "Orchard hive"}
+    lines = (json.dumps(each) + "\n" for each in (head, row))
+    answers_path(file).write_text("".join(lines), encoding="utf-8")
+    assert Bench(str(file)).derive(FRONT).chain == {}
+
+
+def test_what_can_not_be_kept_is_said_at_each_step(bench: Bench, file: Path) -> None:
+    later = json.dumps({"schema": "hivecalc-answers/9", "hive": "Orchard hive"}) + "\n"
+    answers_path(file).write_text(later, encoding="utf-8")
+    panel = bench.derive(FRONT)
+    panel.predict.value = "hand"
+    assert "a version of answers" in said(panel.chain_said)
+    told = checked(panel, hive_width=1, stud_thickness=-2)
+    assert "Your chain is right" in told
+    assert "a version of answers" in told
+    assert "a version of answers" in enter(panel.sum, "14 3/8")
+    assert answers_path(file).read_text(encoding="utf-8") == later
+
+
+def test_another_hive_asks_anew(bench: Bench) -> None:
+    walked(panel := bench.derive(FRONT))
+    bench.keeper.keep("stud_thickness", "1 9/16")
+    assert panel.end.value == ""
+    assert "1 9/16" in panel.bar.value
+    assert panel.chain == {"hive_width": 1, "stud_thickness": -2}
+    enter(panel.sum, "14 1/4")
+    assert "14 1/4 in" in said(panel.end)
+
+
+def test_a_hive_in_mm_is_walked_in_mm(file: Path) -> None:
+    file.write_text(HIVES["metric"], encoding="utf-8")
+    panel = Bench(str(file)).derive(FRONT)
+    checked(panel, hive_width=1, stud_thickness=-2)
+    for wrong in ("300", "310", "320"):
+        enter(panel.sum, wrong)
+    assert said(panel.step) == "• 441.5 − 2 × 38 = ?"
+    enter(panel.sum, "365.5")
+    assert "365.5 mm" in said(panel.end)
+
+
+def test_what_is_no_plain_chain_is_asked_by_a_rule_in_words(bench: Bench) -> None:
+    panel = bench.derive("roof.slope")
+    assert panel.rule in panel.rows.children
+    panel.check.click()
+    assert "Choose a rule first" in said(panel.chain_said)
+    panel.rule.value = "stud width ÷ rim length"
+    panel.check.click()
+    assert said(panel.chain_said).startswith("✗ Not yet.")
+    panel.rule.value = "(stud width − rim low height) ÷ rim length"
+    panel.check.click()
+    assert "That is the rule" in said(panel.chain_said)
+
+
+@pytest.mark.parametrize(("units", "left"), [("inch", "28 3/4 in"), ("mm", "724 mm")])
+def test_the_first_walk_has_a_sister_worked_through(units: Units, left: str) -> None:
+    bar, told = steps.worked_chain(units)
+    assert left in bar
+    assert left.removesuffix(" in").removesuffix(" mm") in told
+
+
+@pytest.mark.parametrize("word", ["more", "same", "finger", "hand", "less"])
+def test_just_one_prediction_fits(word: str) -> None:
+    sizes = {"same": "back_rail_length", "finger": "side_rail_length", "hand": "front_rail_length"}
+    for fits, name in sizes.items():
+        assert steps.prediction_fits(demo_hive(), f"bottom_board.{name}", word) == (word == fits)
+    assert steps.prediction_fits(demo_hive(), "roof.deck_length", word) == (word == "more")
+
+
+@pytest.mark.parametrize("name", sorted(HIVES))
+def test_the_pieces_at_the_ends_of_a_rail_are_lit_on_any_hive(name: str) -> None:
+    hive = hive_from_text(HIVES[name])
+    chain = {"hive_width": Fraction(1), "stud_thickness": Fraction(-2)}
+    drawn = steps.drawing_of(hive, FRONT, chain, ())
+    assert drawn.count('fill-opacity=".3"') == 2
+    side = {"hive_length": Fraction(1), "stud_thickness": Fraction(-1)}
+    assert steps.drawing_of(hive, SIDE, side, ()).count('fill-opacity=".3"') == 1
+
+
+# ── nothing given away ────────────────────────────────────────────────────────────────────────
+
+
+def lesson_widgets(bench: Bench, lesson: str = FRAME) -> Iterator[Widget]:
+    """Every panel of a lesson, as its cells make them."""
+    notebook = ROOT / "workbook" / f"{lesson}.ipynb"
+    cells = json.loads(notebook.read_text(encoding="utf-8"))["cells"]
+    code = ["".join(c["source"]) for c in cells if c["cell_type"] == "code"]
+    for line in code:
+        if line.startswith("bench."):
+            yield eval(line, {"bench": bench})  # noqa: S307 - a lesson of our own
+
+
+def shown_in(widget: Widget) -> str:
+    return " ".join(w.value for w in widgets_in(widget) if isinstance(w, Area | ipywidgets.HTML))
+
+
+@pytest.mark.parametrize("lesson", sorted(ASKED_IN))
+def test_a_lesson_gives_no_figure_away_before_it_is_found(bench: Bench, lesson: str) -> None:
+    panels = list(lesson_widgets(bench, lesson))
+    assert sum(isinstance(p, Derive) for p in panels) >= 2
+    shown = " ".join(map(shown_in, panels)).replace("\u00a0", " ")
+    for figure in ASKED_IN[lesson]:
+        assert figure not in shown
+    assert "23 1/8 in" in shown
+
+
+def test_what_waits_opens_when_all_is_found_and_stays_away_till_then(bench: Bench) -> None:
+    panels = list(lesson_widgets(bench))
+    walks = [p for p in panels if isinstance(p, Derive)]
+    waits = [p for p in panels if isinstance(p, Waiting)]
+    assert len(waits) == 4
+    for walk, answer in zip(walks, (*ASKED.values(), "17 3/8"), strict=True):
+        assert not any(w.is_open for w in waits)
+        enter(walk.at_once.field, answer)
+    assert all(w.is_open for w in waits)
+
+
+def test_show_all_figures_is_remembered(bench: Bench, file: Path) -> None:
+    waits = [p for p in lesson_widgets(bench) if isinstance(p, Waiting)]
+    waits[0].show.click()
+    assert all(w.is_open for w in waits)
+    again = [p for p in lesson_widgets(Bench(str(file))) if isinstance(p, Waiting)]
+    assert all(w.is_open for w in again)
+    assert Answers(answers_path(file)).all() == []
+
+
+# ── at the shell ──────────────────────────────────────────────────────────────────────────────
+
+
+def judge(capfd: pytest.CaptureFixture[str], *words: str) -> Told:
+    return called(capfd, "judge", *words)
+
+
+def test_a_chain_is_judged_at_the_shell(capfd: pytest.CaptureFixture[str]) -> None:
+    twice = ("--chain", "hive_width=1", "--chain", "stud_thickness=-2")
+    found = judge(capfd, "front_rail_length", "14 3/8", *twice, "--format", "json")
+    told = json.loads(found.out)
+    assert found.status == 0
+    assert list(told) == [
+        "schema", "dimension", "answer", "verdict", "slips", "message", "first_difference",
+        "carried", "chain", "sum",
+    ]  # fmt: skip
+    assert told["chain"] == {"right": True, "missing": [], "extra": [], "count": {}, "sign": []}
+    assert told["sum"] == "right"
+    alone = judge(capfd, "front_rail_length", "--chain", "stud_width=-2", "--format", "json")
+    told = json.loads(alone.out)
+    assert alone.status == 1
+    assert told["sum"] is None
+    assert told["chain"]["missing"] == ["hive_width", "stud_thickness"]
+    assert told["chain"]["extra"] == ["stud_width"]
+
+
+def test_a_wrong_sum_of_a_right_chain_is_no_right_answer(capfd: pytest.CaptureFixture[str]) -> None:
+    chain = ("--chain", "hive_length=1", "--chain", "stud thickness=-1")
+    found = judge(capfd, "side rail length", "22 5/8", *chain, "--format", "json")
+    told = json.loads(found.out)
+    assert (found.status, told["sum"], told["slips"]) == (1, "slip", ["inch_not_lowered"])
+    assert judge(capfd, "side_rail_length", "22 5/8", *chain).status == 1
+
+
+@pytest.mark.parametrize(
+    ("words", "named"),
+    [
+        (["front_rail_length", "--chain", "hive_widht=1"], "did you mean hive_width"),
+        (["front_rail_length", "--chain", "hive_width=21"], "from -20 to 20"),
+        (["front_rail_length", "--chain", "hive_width=1.5"], "from -20 to 20"),
+        (["front_rail_length", "--chain", "hive_width=" + "9" * 5000], "from -20 to 20"),
+        (["front_rail_length", "--chain", "hive_width="], "from -20 to 20"),
+        (["front_rail_length", "--chain", "hive_width=0"], "there is nothing in this chain"),
+        (["front_rail_length", "--chain", "frames=1"], "no length"),
+        (["front_rail_length", "--chain", "hive_width"], "NAME=COUNT"),
+        (["roof.slope", "--chain", "rim_length=1"], "no plain sum"),
+        (["--chain", "hive_width=1"], "a dimension"),
+        (["front_rail_length", "--chain", "hive_width=1", "--carry", "a=1"], "--carry"),
+    ],
+)
+def test_what_is_no_chain_is_one_sentence_at_the_shell(
+    capfd: pytest.CaptureFixture[str], words: list[str], named: str
+) -> None:
+    found = judge(capfd, *words)
+    assert found.status == 2
+    assert found.out == ""
+    assert named in found.err
+    assert len(found.err.strip().splitlines()) == 1
+
+
+@pytest.mark.parametrize("name", sorted(HIVES))
+def test_every_dimension_of_any_hive_can_be_walked(name: str) -> None:
+    """The right chain of each dimension leads to its bar and drawing; one prediction fits."""
+    hive = hive_from_text(HIVES[name])
+    sizes = values(hive)
+    derived = [n for n, d in COURSE.dimensions.items() if n in sizes and n not in hive.measurements]
+    plain = [n for n in derived if COURSE.dimensions[n].component in built(hive) and "." in n]
+    for dimension in plain:
+        question, options = steps.prediction(hive, dimension)
+        assert question
+        assert sum(steps.prediction_fits(hive, dimension, word) for _, word in options) == 1
+        chain = true_chain(hive, dimension)
+        if chain is None:
+            continue
+        bar = steps.bar_of(hive, dimension, chain)
+        drawn = steps.drawing_of(hive, dimension, chain, ())
+        assert bar.startswith("<svg")
+        assert drawn.startswith("<svg")
+        assert steps.seen(hive, dimension, "same")
