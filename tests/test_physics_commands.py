@@ -50,6 +50,13 @@ def test_parts_of_a_loss_add_up(capfd):
         assert parts == pytest.approx(found["watts"][end], abs=0.06 * len(found["parts"]))
 
 
+# 2339 Pa at 20 °C (IAPWS-95, by CoolProp), of which 60 % are there.
+def test_the_pressure_of_the_vapour_is_told(capfd):
+    call = ("warmth", "--inside", "20 C", "--humidity", "60", "--format", "json")
+    found = json.loads(called(capfd, *call)[1])
+    assert found["vapour_pressure_pa"] == pytest.approx(0.6 * 2339.32, abs=1)
+
+
 def test_every_figure_of_a_material_has_its_source(capfd):
     found = json.loads(called(capfd, "warmth", "--format", "json")[1])
     for material in found["materials"]:

@@ -27,7 +27,6 @@ from hivecalc.warmth import (
     dew_point,
     faces,
     first_drop,
-    grams_of_water,
     honey,
     humidity,
     imperial,
@@ -416,11 +415,6 @@ def test_dew_points_agree_with_coolprop_and_the_standard(t, rh):
     assert dew_point(t, rh) == pytest.approx(iso, abs=0.05)
     back = psychrolib.GetRelHumFromTDewPoint(t, dew_point(t, rh))
     assert back == pytest.approx(rh, abs=1e-6)
-
-
-def test_water_in_the_air_agrees_with_coolprop():
-    other = HAPropsSI("W", "T", 293.15, "R", 0.5, "P", 101_325)
-    assert grams_of_water(20, 0.5) == pytest.approx(1000 * other, rel=0.006)
 
 
 # 20 °C and 60 % against 0 °C: the dew point's factor is 0.600, by ISO 13788's formulas.

@@ -79,7 +79,13 @@ def warmth_json(told: Warmth) -> Json:
     >>> told["dew_point_c"], told["parts"][0]["name"]
     (12.0, 'walls')
     """
-    from hivecalc.warmth import LEFT_OUT, MATERIALS, dew_point, honey  # noqa: PLC0415 - slow
+    from hivecalc.warmth import (  # noqa: PLC0415 - slow to load
+        LEFT_OUT,
+        MATERIALS,
+        dew_point,
+        honey,
+        saturation_pressure,
+    )
 
     at, total = told.weather, told.losses.total
     return {
@@ -88,6 +94,7 @@ def warmth_json(told: Warmth) -> Json:
         "outside_c": at.outside,
         "humidity": at.humidity,
         "dew_point_c": round(dew_point(at.inside, at.humidity), 1),
+        "vapour_pressure_pa": round(at.humidity * saturation_pressure(at.inside)),
         "watts": _range(total),
         "watts_with_air": _range(told.losses.air),
         "parts": [{"name": p.name, "watts": _range(p.watts)} for p in told.losses.parts],

@@ -46,7 +46,7 @@ from hivecalc.warmth.units import (
     temperature,
     warmer_inside,
 )
-from hivecalc.warmth.water import Face, dew_point, faces, first_drop, grams_of_water
+from hivecalc.warmth.water import Face, dew_point, faces, first_drop, saturation_pressure
 
 __all__ = [
     "CANDLE",
@@ -78,7 +78,6 @@ __all__ = [
     "dew_point",
     "faces",
     "first_drop",
-    "grams_of_water",
     "honey",
     "humidity",
     "imperial",
@@ -86,6 +85,7 @@ __all__ = [
     "in_both_degrees",
     "layer",
     "losses",
+    "saturation_pressure",
     "solved",
     "surfaces",
     "temperature",

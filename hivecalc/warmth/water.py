@@ -17,9 +17,6 @@ CORNER_FILM: Final = 0.25
 """Film resistance in a corner, m²·K/W, where air hardly moves: ISO 13788 for mould, as a public
 program for the Spanish code reads it (factor 1 − U × 0.25)."""
 
-PRESSURE: Final = 101_325.0
-"""Pressure of the air at sea level, in Pa: the standard atmosphere."""
-
 
 @cache
 def _psychrolib() -> ModuleType:
@@ -48,16 +45,6 @@ def dew_point(celsius: float, humidity: float) -> float:
     `humidity` is a share. Below 0 °C frost forms there. By psychrolib.
     """
     return float(_psychrolib().GetTDewPointFromRelHum(celsius, humidity))
-
-
-def grams_of_water(celsius: float, humidity: float) -> float:
-    """Grams of water that each kilogram of dry air carries.
-
-    >>> round(grams_of_water(20, 0.5), 1)
-    7.3
-    """
-    ratio = _psychrolib().GetHumRatioFromRelHum(celsius, humidity, PRESSURE)
-    return 1000 * float(ratio)
 
 
 def first_drop(factor: float, inside: float, humidity: float) -> float | None:
