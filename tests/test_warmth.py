@@ -3,6 +3,7 @@
 Ranked: printed examples and standards' own cases first; limits, balances and second ways next.
 """
 
+import re
 from fractions import Fraction
 from itertools import pairwise
 
@@ -12,6 +13,8 @@ import pytest
 from CoolProp.CoolProp import PropsSI
 from CoolProp.HumidAirProp import HAPropsSI
 
+from hivecalc.book.content import Paragraph
+from hivecalc.book.workshop import to_buy
 from hivecalc.components import values
 from hivecalc.hive import HiveFaults, changed, demo_hive, hive_from_text
 from hivecalc.warmth import (
@@ -27,6 +30,7 @@ from hivecalc.warmth import (
     dew_point,
     faces,
     first_drop,
+    foam_saves,
     honey,
     humidity,
     imperial,
@@ -51,6 +55,7 @@ from hivecalc.warmth.losses import SPREAD
 from hivecalc.warmth.section import on_grid
 from hivecalc.warmth.units import CONDUCTANCE, RESISTANCE
 from hivecalc.warmth.water import saturation_pressure
+from hivecalc.workshop import demo_yard, plan
 
 SLEEVED = "chosen.frames = 10"
 
@@ -473,3 +478,19 @@ def test_inside_colder_than_outside_is_refused():
 def test_sizes_are_floats_of_the_exact_ones():
     thick = Fraction(3, 4)
     assert surfaces(demo_hive())[0].element.main.layers[0].thickness == float(thick) * 0.0254
+
+
+def test_what_the_foam_saves_is_bare_wood_less_this_hive_and_nothing_at_equal_temperatures():
+    for hive in (demo_hive(), hive_from_text("[chosen]\nframes = 10")):
+        watts = {way.words: way.watts for way in compared(hive, 20, -10)}
+        bare = watts["bare wood: no foam anywhere, panel out"]
+        assert foam_saves(hive, 20, -10) == pytest.approx(bare - watts["this hive"])
+        assert foam_saves(hive, 20, -10) > 0
+        assert foam_saves(hive, 20, 20) == 0
+
+
+def test_shop_says_what_the_foam_costs_and_saves():
+    told = [b for b in to_buy(plan([demo_hive()], demo_yard())).blocks if isinstance(b, Paragraph)]
+    (foam,) = (b.text for b in told if b.lead == "What the foam saves.")
+    watts = int(re.search(r"about (\d+) W", foam)[1])
+    assert abs(watts - foam_saves(demo_hive(), 20, -10)) <= 5

@@ -23,6 +23,7 @@ from hivecalc.book.harmless import harmless
 from hivecalc.book.pdf import pdf
 from hivecalc.book.pictures import picture
 from hivecalc.book.text import chapter_text, filled
+from hivecalc.book.warmth import INSIDE, OUTSIDE
 from hivecalc.derivation import title
 from hivecalc.drawing.page import Page
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing
@@ -39,6 +40,7 @@ from hivecalc.length import MM, Length, shown, with_unit
 from hivecalc.paper import Paper
 from hivecalc.tables.texts import Cell
 from hivecalc.tables.texts import Table as Rows
+from hivecalc.warmth import foam_saves
 from hivecalc.workshop.basket import Line, amount, on_mark, paid
 from hivecalc.workshop.boards import CutBoard
 from hivecalc.workshop.cautions import AFTER, FIRST, MANUAL, Caution
@@ -93,6 +95,7 @@ def to_buy(plan: Plan) -> Chapter:
         Paragraph(told, "What it costs."),
         *([Paragraph(INVENTED)] if _invented(plan) else []),
         *(Paragraph(f"{text}.", "Not to be had.", "wrong") for text in plan.basket.missing),
+        *_foam(plan),
         Paragraph(CARE, tone="caution"),
     ]
     headings = {"board": "Boards", "sheet": "Sheets", "package": "Small goods"}
@@ -101,6 +104,20 @@ def to_buy(plan: Plan) -> Chapter:
         for sort, lines in groupby(plan.basket.lines, key=lambda line: line.sort)
     )
     return harmless(Chapter("What to buy", tuple(first), (*goods, *_shares(plan), *_joints(plan))))
+
+
+def _foam(plan: Plan) -> Iterator[Paragraph]:
+    """What the foam costs, and what it saves in the first hive of the plan."""
+    foam = [line for line in plan.basket.lines if "foam" in line.name and line.cost]
+    if not foam:
+        return
+    saved = foam_saves(plan.hives[0].hive, INSIDE, OUTSIDE)
+    cost = paid(sum((line.cost or Fraction(0) for line in foam), Fraction(0)), plan.yard.currency)
+    yield Paragraph(
+        f"It costs {cost}. With 68 °F (20 °C) inside and 14 °F (−10 °C) outside, a hive of bare "
+        f"wood loses about {round(saved, -1):.0f} W more through walls, roof and bottom board.",
+        "What the foam saves.",
+    )
 
 
 def _invented(plan: Plan) -> bool:

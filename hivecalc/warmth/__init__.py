@@ -30,6 +30,7 @@ from hivecalc.warmth.losses import (
     Losses,
     Range,
     compared,
+    foam_saves,
     honey,
     losses,
 )
@@ -78,6 +79,7 @@ __all__ = [
     "dew_point",
     "faces",
     "first_drop",
+    "foam_saves",
     "honey",
     "humidity",
     "imperial",

@@ -234,6 +234,20 @@ def compared(hive: Hive, inside: float, outside: float) -> tuple[Compared, ...]:
     return tuple(sorted([ours, *unlike], key=lambda one: -one.watts))
 
 
+def foam_saves(hive: Hive, inside: float, outside: float) -> float:
+    """What the foam of this hive saves beside the same hive of bare wood, in watts.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> round(foam_saves(demo_hive(), 20, 20))
+    0
+
+    Through the plain parts only, as `compared`; the panel is out where there is no foam.
+    """
+    has = usual(hive)
+    bare = _plain(hive, frozenset(), None) - _plain(hive, has, None)
+    return bare * (inside - outside)
+
+
 _FOAMS: Final = ("panel_foam_thickness", "roof_foam_thickness", "sleeve_foam_thickness")
 
 
