@@ -143,7 +143,7 @@ def test_what_is_left_out_and_where_figures_come_from_stands_on_the_page():
 
 
 def test_the_right_sum_is_that_of_the_column():
-    column = [float(r) for r in re.findall(r"<td>([\d.]+)</td>", page.chain(demo_hive()))]
+    column = [link.r for link in page.links_offered(demo_hive()) if link.on_the_way]
     for text in (
         f"{sum(column):.1f}",
         f"R {sum(column):.1f}",
@@ -274,12 +274,33 @@ def test_places_and_gaps_are_chosen(bench):
 
 
 def test_the_sum_is_judged_on_the_page(bench):
-    chain = bench.chain_of_layers()
-    panel = chain.children[1]
-    panel.fields[0].box.value = "7.4"
-    assert "Right." in panel.message.value
-    panel.fields[0].box.value = "5"
-    assert "hc-wrong" in panel.message.value
+    panel = bench.chain_of_layers()
+    panel.sum.box.value = "7.4"
+    assert "Right." in panel.sum.message.value
+    panel.sum.box.value = "5"
+    assert "hc-wrong" in panel.sum.message.value
+
+
+def test_a_chain_of_layers_is_judged_by_what_is_in_it(bench):
+    """By hand: films 0.7 and 0.2, board 0.9, foam 5.0, skin 0.6; the foam alone is 5.0."""
+    panel = bench.chain_of_layers()
+    counters = {counter.name: counter for counter in panel.counters}
+    counters["foam"].press(Fraction(1))
+    panel.check()
+    for name in ("inside film", "board", "skin", "outside film"):
+        assert f"past the {name}" in panel.checked.value
+    panel.sum.box.value = "5.0"
+    assert "A right sum of your chain" in panel.sum.message.value
+    for name in ("inside film", "board", "skin", "outside film"):
+        counters[name].press(Fraction(1))
+    assert panel.checked.value == ""
+    panel.check()
+    assert "hc-right" in panel.checked.value
+    counters["foam"].press(Fraction(1))
+    counters["edge strip beside the foam"].press(Fraction(1))
+    panel.check()
+    assert "foam counts more than once" in panel.checked.value
+    assert "edge strip beside the foam lies beside the way" in panel.checked.value
 
 
 def test_the_panels_follow_the_hive(bench):
@@ -303,4 +324,13 @@ def test_other_lessons_load_none_of_it():
 
 def test_a_change_of_the_wall_reaches_the_chain():
     thick = changed(demo_hive(), {"board_thickness": "1 1/2"})
-    assert page.chain(thick) != page.chain(demo_hive())
+    assert page.links_offered(thick) != page.links_offered(demo_hive())
+
+
+def test_the_counters_follow_the_hive_and_keep_their_counts(bench):
+    panel = bench.chain_of_layers()
+    panel.counters[1].press(Fraction(1))
+    bench.keeper.keep("board_thickness", "1 1/2")
+    assert panel.counts["board"] == 1
+    panel.sum.box.value = "7.4"
+    assert "Right." not in panel.sum.message.value

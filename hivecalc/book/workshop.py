@@ -23,7 +23,6 @@ from hivecalc.book.harmless import harmless
 from hivecalc.book.pdf import pdf
 from hivecalc.book.pictures import picture
 from hivecalc.book.text import chapter_text, filled
-from hivecalc.book.warmth import INSIDE, OUTSIDE
 from hivecalc.derivation import title
 from hivecalc.drawing.page import Page
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing
@@ -40,7 +39,6 @@ from hivecalc.length import MM, Length, shown, with_unit
 from hivecalc.paper import Paper
 from hivecalc.tables.texts import Cell
 from hivecalc.tables.texts import Table as Rows
-from hivecalc.warmth import foam_saves
 from hivecalc.workshop.basket import Line, amount, on_mark, paid
 from hivecalc.workshop.boards import CutBoard
 from hivecalc.workshop.cautions import AFTER, FIRST, MANUAL, Caution
@@ -111,6 +109,9 @@ def _foam(plan: Plan) -> Iterator[Paragraph]:
     foam = [line for line in plan.basket.lines if "foam" in line.name and line.cost]
     if not foam:
         return
+    from hivecalc.book.warmth import INSIDE, OUTSIDE  # noqa: PLC0415 - slow to load
+    from hivecalc.warmth import foam_saves  # noqa: PLC0415 - slow to load
+
     saved = foam_saves(plan.hives[0].hive, INSIDE, OUTSIDE)
     cost = paid(sum((line.cost or Fraction(0) for line in foam), Fraction(0)), plan.yard.currency)
     yield Paragraph(

@@ -5,6 +5,7 @@ Raises LengthError or HiveFaults for an entry that can't be used.
 
 import re
 from collections.abc import Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
@@ -41,7 +42,9 @@ from hivecalc.warmth import (
     warmer_inside,
 )
 from hivecalc.warmth.chain import NEAR, chain_slips, in_a_row, links
-from hivecalc.warmth.surfaces import ALL, surfaces_of
+from hivecalc.warmth.layers import FOAM, SOFTWOOD, layer
+from hivecalc.warmth.surfaces import ALL, metres, surfaces_of
+from hivecalc.warmth.units import imperial
 from hivecalc.wood import (
     MONTHS,
     USUAL_SPECIES,
@@ -178,16 +181,82 @@ def _kind(name: str) -> str:
     return "foam" if name in {"foam", "panel"} else "wood"
 
 
-def chain(hive: Hive) -> str:
-    """The wall's films and layers with the resistance of each, to add up: the sum is left open.
+@dataclass(frozen=True)
+class Link:
+    """Something that heat may go through: its name, its R in inches, and whether it does here."""
+
+    name: str
+    r: float
+    on_the_way: bool
+
+
+def links_offered(hive: Hive) -> list[Link]:
+    """What a chain of layers can be built from: the wall's own links, and what lies beside them.
 
     >>> from hivecalc.hive import demo_hive
-    >>> "outside film" in chain(demo_hive())
+    >>> [link.name for link in links_offered(demo_hive()) if not link.on_the_way]
+    ['edge strip beside the foam', 'panel of the bottom board']
+    """
+    own = [Link(name, r, on_the_way=True) for name, r in links(_inch(hive))]
+    beside = {
+        "edge strip beside the foam": layer(SOFTWOOD, metres(Fraction(1))),
+        "panel of the bottom board": layer(FOAM, metres(values(hive)["panel_foam_thickness"])),
+    }
+    return [
+        *own,
+        *(
+            Link(name, round(imperial(one.resistance, RESISTANCE), 1), on_the_way=False)
+            for name, one in beside.items()
+        ),
+    ]
+
+
+def judged_layers(hive: Hive, counts: Mapping[str, int]) -> Outcome:
+    """The verdict on a chain of layers by what is in it and how often, never by its sum.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> wrong = judged_layers(demo_hive(), {"board": 1, "foam": 2, "skin": 1})
+    >>> [part in wrong.message for part in ("inside film", "foam", "board")]
+    [True, True, False]
+    """
+    offered = links_offered(hive)
+    missing = [x.name for x in offered if x.on_the_way and not counts.get(x.name)]
+    often = [x.name for x in offered if x.on_the_way and counts.get(x.name, 0) > 1]
+    beside = [x.name for x in offered if not x.on_the_way and counts.get(x.name)]
+    faults = [
+        *(f"Something is missing: does heat get past the {name} without any?" for name in missing),
+        *(
+            f"The {name} counts more than once: how often does heat go through it?"
+            for name in often
+        ),
+        *(
+            f"The {name} lies beside the way: does the same heat go through it too?"
+            for name in beside
+        ),
+    ]
+    if faults:
+        return Outcome(message("wrong", *faults), "")
+    return Outcome(
+        message("right", "Right: heat goes through all of these, one after another."), ""
+    )
+
+
+def judged_layers_sum(hive: Hive, counts: Mapping[str, int], text: str) -> Outcome:
+    """The verdict on the sum of a learner's own chain of layers, right or wrong as that is.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "of your chain" in judged_layers_sum(demo_hive(), {"foam": 1}, "5").message
     True
     """
-    wall = _inch(hive)
-    rows = [(name, f"{r:.1f}") for name, r in links(wall)]
-    return table(["on the way out", "R"], [*rows, ("all together", "?")])
+    offered = links_offered(hive)
+    own = round(sum(link.r * counts.get(link.name, 0) for link in offered), 1)
+    whole = all(counts.get(link.name, 0) == link.on_the_way for link in offered)
+    if whole or not any(counts.values()) or not text.strip():
+        return judged_resistance(hive, text)
+    if abs(_resistance(text) - own) <= NEAR:
+        said = "A right sum of your chain. But the chain is not the wall's yet: check it."
+        return Outcome(message("note", said), "")
+    return judged_resistance(hive, text)
 
 
 _NUMBER: Final = re.compile(r"(?:R ?)?(\d+(?:[.,]\d+)?)")
@@ -201,17 +270,21 @@ def judged_resistance(hive: Hive, text: str) -> Outcome:
     True
     """
     if not text.strip():
-        return Outcome(message("note", "Add up the column, and press Enter."), "")
-    found = _NUMBER.fullmatch(text.strip())
-    if not found:
-        raise HiveFaults([Fault("R", f"{text[:40]!a} is not a number", "write it like 6.2")])
-    answer, wall = float(found[1].replace(",", ".")), links(_inch(hive))
+        return Outcome(message("note", "Add up the R of your chain, and press Enter."), "")
+    answer, wall = _resistance(text), links(_inch(hive))
     if abs(answer - in_a_row(wall)) <= NEAR:
         said = "Right. Layers in a row add up, and both films of air belong to the chain."
         return Outcome(message("right", said), "")
     slip = next((s for s in chain_slips(wall) if s.gives(answer)), None)
     told_of = slip.sentence if slip else "Not this. Add one link after the other, films too."
     return Outcome(message("wrong", told_of), "")
+
+
+def _resistance(text: str) -> float:
+    found = _NUMBER.fullmatch(text.strip())
+    if not found:
+        raise HiveFaults([Fault("R", f"{text[:40]!a} is not a number", "write it like 6.2")])
+    return float(found[1].replace(",", "."))
 
 
 def _inch(hive: Hive) -> Element:

@@ -39,7 +39,7 @@ from hivecalc.widgets.panels import (
     Trial,
     text_of,
 )
-from hivecalc.widgets.physics import Physics, Sliding
+from hivecalc.widgets.physics import LayerChain, Physics, Sliding
 from hivecalc.widgets.printing import Printer, written_book, written_templates
 from hivecalc.widgets.to_the_saw import HowMany
 from hivecalc.workshop import Yard
@@ -304,13 +304,9 @@ class Bench:
         marks = _foams(self.hive.units)
         return Sliding(self.look, "Thickness of the foam", marks, page.wall_with_foam)
 
-    def chain_of_layers(self) -> ipywidgets.VBox:
-        """The layers of a wall with their R, and a field for the sum."""
-        from hivecalc.pages import warmth as page  # noqa: PLC0415
-
-        fields = {"R of the whole wall": ("", page.unread)}
-        judged = Physics(self.look, fields, page.judged_resistance)
-        return ipywidgets.VBox([self._watched(lambda: page.chain(self.hive)), judged])
+    def chain_of_layers(self) -> LayerChain:
+        """A chain of layers to build, each with its R, and a field for the sum."""
+        return LayerChain(self.look)
 
     def section_through(self) -> Physics:
         """Lines of equal temperature where wood goes through the foam, at a place to choose."""

@@ -7,8 +7,11 @@ from typing import TypeAlias
 import ipywidgets
 
 from hivecalc.length import MM, LengthError, Units, length_from_text, with_unit
+from hivecalc.pages.chain import Offered
 from hivecalc.pages.outcomes import Outcome
-from hivecalc.widgets.field import LABEL, WIDE, Area, Field, choice, picture, told
+from hivecalc.widgets.chain import STYLE as COUNTERS
+from hivecalc.widgets.chain import Counter, step
+from hivecalc.widgets.field import LABEL, WIDE, Area, Field, button, choice, picture, told
 from hivecalc.widgets.keeping import Look
 
 Reader: TypeAlias = Callable[[str], str]
@@ -125,3 +128,54 @@ class Sliding(ipywidgets.VBox):
         self.picture.tell(picture(found.picture))
         self.follows.tell(found.follows)
         return found.message
+
+
+class LayerChain(ipywidgets.VBox):
+    """A wall's layers to build a chain from, judged by what is in it, and then its sum."""
+
+    def __init__(self, look: Look) -> None:
+        from hivecalc.pages import warmth as page  # noqa: PLC0415 - slow to load
+
+        self.look, self._page = look, page
+        self.counters: list[Counter] = []
+        self.rows, self.checked = ipywidgets.VBox(), Area()
+        self.sum = Field("R of the whole wall", str, self._summed)
+        build = step("1 · Build the chain: what does heat go through, one after another?")
+        check = button("Check the chain", self.check)
+        second = step("2 · Do the sum of your chain")
+        style = ipywidgets.HTML(COUNTERS)
+        self.renew()
+        look.watch(self.renew)
+        super().__init__([style, build, self.rows, check, self.checked, second, self.sum])
+
+    def renew(self) -> None:
+        """Offer the layers of the hive as it is now, keeping how often each counts."""
+        counts = self.counts
+        self.counters = [
+            Counter(
+                Offered(link.name, link.name, f"R {link.r:.1f}"),
+                Fraction(counts.get(link.name, 0)),
+                Fraction(1),
+                self._new,
+            )
+            for link in self._page.links_offered(self.look.hive)
+        ]
+        self.rows.children = self.counters
+        self._new()
+
+    @property
+    def counts(self) -> dict[str, int]:
+        """How often each layer counts."""
+        return {counter.name: int(counter.count) for counter in self.counters}
+
+    def _new(self) -> None:
+        self.checked.tell("")
+
+    def check(self) -> None:
+        """Say what is missing, counts too often or lies beside the way."""
+        self.checked.tell(
+            told(lambda: self._page.judged_layers(self.look.hive, self.counts).message)()
+        )
+
+    def _summed(self, text: str) -> str:
+        return self._page.judged_layers_sum(self.look.hive, self.counts, text).message
