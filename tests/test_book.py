@@ -543,3 +543,15 @@ def test_whether_there_is_an_inner_cover_is_told_as_yes_or_no():
     closed = changed(demo_hive(), {"inner_cover": "no"})
     names = [row[0] for row in not_given(closed).blocks[1].rows]
     assert not any(name.startswith(("Inner cover", "Sheet thickness")) for name in names)
+
+
+def test_the_book_tells_what_the_foam_saves_and_what_that_leaves_out():
+    (chapter,) = [c for c in book_of("sleeved").chapters if c.heading == "How warm it is"]
+    said = " ".join(chapter.texts())
+    table = next(b for b in chapter.blocks if isinstance(b, Table))
+    watts = [int(row[1]) for row in table.rows]
+    assert watts == sorted(watts, reverse=True)
+    ours = next(int(row[1]) for row in table.rows if row[0] == "this hive")
+    saved = int(re.search(r"saves about (\d+) W", said)[1])
+    assert saved == pytest.approx(watts[0] - ours, abs=6)  # told to the nearest ten
+    assert all(word in said for word in ("Foam burns", "Wind", "hivecalc warmth"))

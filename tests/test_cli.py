@@ -521,6 +521,8 @@ def test_there_are_the_promised_commands_and_no_others():
         "plan",
         "saw",
         "shop",
+        "warmth",
+        "wood",
     ]
 
 

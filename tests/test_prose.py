@@ -23,6 +23,8 @@ from hivecalc.hive import changed, demo_hive
 from hivecalc.hive.measurements import DEFAULTS
 from hivecalc.length import MM, length_from_text, written
 from hivecalc.measuring import SQUARE_ENOUGH, lean
+from hivecalc.warmth.layers import FILM_INSIDE, FILM_OUTSIDE, PLYWOOD, SOFTWOOD
+from hivecalc.warmth.layers import FOAM as FOAM_BOARD
 from tests.test_words import PAGES, text_of
 
 L = length_from_text
@@ -60,6 +62,13 @@ def changed_by(measurement: str, dimension: str) -> Fraction:
     return (after[dimension] - DEMO[dimension]) / SIXTEENTH
 
 
+def to_a_tenth(resistance: float) -> Fraction:
+    """Return a resistance in m²·K/W as R in inches, to one place."""
+    return Fraction(round(10 * resistance / 0.1761101838), 10)  # h·ft²·°F/Btu in one m²·K/W
+
+
+R_INCH = tuple(to_a_tenth(0.0254 / m.conductivity) for m in (FOAM_BOARD, SOFTWOOD, PLYWOOD))
+R_FILMS = (to_a_tenth(FILM_INSIDE["level"]), to_a_tenth(FILM_OUTSIDE))
 LEAN = lean(L("23 1/8"), L("17 3/8"), L("29 3/16"), L("28 11/16"))
 IN_LEAD = isqrt(3**2 + 4**2)
 
@@ -267,7 +276,28 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
         ('"It takes 1/16 off"', (GIVEN,)),
         ("errors of 3 and 4 by chance come to 5, not 7", (GIVEN, GIVEN, IN_LEAD, 3 + 4)),
     ],
+    "12": [
+        ("An inch of foam has R 5, of board R 1.2, of skin R 1.1", R_INCH),
+        ("0.7 inside, 0.2 outside", R_FILMS),
+        ("Given: board 3/4 in; foam 1 in; skin 1/2 in", (GIVEN,) * 3),
+        ("foam of R 5 for 9 in of its height. For the other 1 in", (R_INCH[0], GIVEN, GIVEN)),
+        ("a strip of wood stands there, of R 1.", (GIVEN,)),
+        ("Given: foam height 9 in; strip height 1 in", (GIVEN, GIVEN)),
+    ],
+    "13": [
+        ("It is 9 1/4 in wide", (GIVEN,)),
+        ("Given: board 9 1/4 in", (GIVEN,)),
+        ("Given: box side 9 9/16 in; stud 3 1/2 in; strip 3/4 in; dowel 1 1/4 in",
+         (TEN_FRAMES["box_height"], *PS_20["2x4"][1:], INCH["strip_wide"], GIVEN)),
+        ("Over the screen 3/16 in were left", (GIVEN,)),
+        ("They shrink by 1/16 in,", (GIVEN,)),
+        ("Given: headroom 3/16 in; shrinking 1/16 in", (GIVEN, GIVEN)),
+    ],
     "exercises": [
+        ("An inch of foam has R 5, of board R 1.2, of skin R 1.1", R_INCH),
+        ("0.7 inside, 0.2 outside", R_FILMS),
+        ("is foam of R 5 for", R_INCH[:1]),
+        ("a strip of wood stands there, of R 1.", (GIVEN,)),
         ("its 1 in mark", (GIVEN,)),
         ("at the 1 in mark", (GIVEN,)),
         ("100 mm mark, so it says 100 mm more", (GIVEN, 100)),

@@ -4,6 +4,7 @@ import csv
 import io
 import json
 import re
+from fractions import Fraction
 
 import pypdf
 import pytest
@@ -56,10 +57,24 @@ def test_pages_carry_the_plans_number(capfd, kept, tmp_path, view):
     assert number in called(capfd, view, "--plan", kept)[1]
 
 
-def test_json_of_cut_is_the_plan(capfd, kept):
+def test_json_of_cut_has_the_boards_of_the_plan_and_how_near_to_the_best_they_are(capfd, kept):
     told = json.loads(called(capfd, "cut", "--plan", kept, "--format", "json")[1])
-    assert told == json.loads(kept.read_text())
-    assert told["schema"] == "hivecalc-plan/1"
+    plan = json.loads(kept.read_text())
+    assert list(told)[:5] == ["schema", "proved", "bound", "stock_used", "plans"]
+    assert told["schema"] == "hivecalc/1"
+    assert [{k: v for k, v in one.items() if k != "count"} for one in told["plans"]] == plan[
+        "boards"
+    ]
+    of_boards = [b for b in plan["bounds"] if b["need"].startswith(("stud", "board"))]
+    assert told["stock_used"] == sum(Fraction(b["counted"]) for b in of_boards)
+    assert told["bound"] == sum(Fraction(b["bound"]) for b in of_boards)
+    assert told["proved"] == (told["bound"] == told["stock_used"])
+
+
+def test_json_of_saw_and_shop_is_the_plan(capfd, kept):
+    for view in ("saw", "shop"):
+        told = json.loads(called(capfd, view, "--plan", kept, "--format", "json")[1])
+        assert told == json.loads(kept.read_text())
 
 
 def test_rows_of_cut_hold_every_piece_once(capfd, kept):

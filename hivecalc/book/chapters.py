@@ -11,6 +11,7 @@ from hivecalc.book.front import not_given
 from hivecalc.book.glossary import words
 from hivecalc.book.pictures import drawings, whole_hive
 from hivecalc.book.pieces import component_chapter
+from hivecalc.book.warmth import warmth
 from hivecalc.components import built, values
 from hivecalc.drawing.exploded import part_numbers
 from hivecalc.hive import Fault, Hive
@@ -38,6 +39,7 @@ def chapters(hive: Hive, yard: Yard, faults: Sequence[Fault] = ()) -> tuple[Chap
         *at_yard.settings,
         when_it_is_together(hive),
         checks(hive),
+        warmth(hive),
         not_given(hive),
     )
     return (*told, words(told))

@@ -10,7 +10,7 @@ from hivecalc.hive.texts import seen
 from hivecalc.tables.texts import ACROSS
 
 SIGNS: Final = {"plain": "", "caution": "! ", "right": "✓ ", "wrong": "✗ "}
-_WITHIN: Final = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=\d) (?=(?:in|mm|ft)\b)")
+_WITHIN: Final = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=\d) (?=(?:in|mm|ft|W)\b|°)")
 GAP: Final = "  "
 MONEY: Final = {"price": "each ", "cost": "costs ", "left over": "left over "}
 """What a cell says first where it stands without its head above it."""

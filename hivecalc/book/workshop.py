@@ -93,6 +93,7 @@ def to_buy(plan: Plan) -> Chapter:
         Paragraph(told, "What it costs."),
         *([Paragraph(INVENTED)] if _invented(plan) else []),
         *(Paragraph(f"{text}.", "Not to be had.", "wrong") for text in plan.basket.missing),
+        *_foam(plan),
         Paragraph(CARE, tone="caution"),
     ]
     headings = {"board": "Boards", "sheet": "Sheets", "package": "Small goods"}
@@ -101,6 +102,23 @@ def to_buy(plan: Plan) -> Chapter:
         for sort, lines in groupby(plan.basket.lines, key=lambda line: line.sort)
     )
     return harmless(Chapter("What to buy", tuple(first), (*goods, *_shares(plan), *_joints(plan))))
+
+
+def _foam(plan: Plan) -> Iterator[Paragraph]:
+    """What the foam costs, and what it saves in the first hive of the plan."""
+    foam = [line for line in plan.basket.lines if "foam" in line.name and line.cost]
+    if not foam:
+        return
+    from hivecalc.book.warmth import INSIDE, OUTSIDE  # noqa: PLC0415 - slow to load
+    from hivecalc.warmth import foam_saves  # noqa: PLC0415 - slow to load
+
+    saved = foam_saves(plan.hives[0].hive, INSIDE, OUTSIDE)
+    cost = paid(sum((line.cost or Fraction(0) for line in foam), Fraction(0)), plan.yard.currency)
+    yield Paragraph(
+        f"It costs {cost}. With 68 °F (20 °C) inside and 14 °F (−10 °C) outside, a hive of bare "
+        f"wood loses about {round(saved, -1):.0f} W more through walls, roof and bottom board.",
+        "What the foam saves.",
+    )
 
 
 def _invented(plan: Plan) -> bool:

@@ -8,7 +8,14 @@ from typing import NoReturn
 
 import click
 
-from hivecalc.cli import begin, checking, judge, showing, workshop  # noqa: F401 - each adds its commands
+from hivecalc.cli import (  # noqa: F401 - each adds its commands
+    begin,
+    checking,
+    judge,
+    physics,
+    showing,
+    workshop,
+)
 from hivecalc.cli.shared import DONE, INPUT_AT_FAULT, INTERRUPTED, commands
 from hivecalc.derivation import UnknownNameError
 from hivecalc.hive import HiveFaults

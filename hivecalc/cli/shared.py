@@ -152,6 +152,8 @@ def warn(sentence: str) -> None:
         "hivecalc shop my-hive.toml           what to buy, and what it costs",
         "hivecalc cut my-hive.toml            how to cut boards and sheets",
         "hivecalc saw my-hive.toml            how to set the saw",
+        "hivecalc warmth my-hive.toml         how much heat it loses, and where",
+        "hivecalc wood my-hive.toml           how its gaps move through a year",
         'hivecalc judge panel_width "14 1/8"  is it right, and if not, where to look',
     ),
 )

@@ -319,6 +319,7 @@ def cut_command(  # noqa: PLR0913, PLR0917 - one argument an option
     needs_a_file(form, out)
     found, stale = _plan(files, settings, yard_file, kerf, on_edge, many, aim, plan_file)
     from hivecalc.book import workshop as views  # noqa: PLC0415 - loads slowly
+    from hivecalc.workshop import cut_json  # noqa: PLC0415 - as above
 
     if labels is not None:
         write_whole(labels, views.pages_pdf(found, views.labels(found), paper))
@@ -327,7 +328,7 @@ def cut_command(  # noqa: PLR0913, PLR0917 - one argument an option
     part = _component(component, found)
     forms: Forms = {
         "text": lambda: views.text([views.to_cut(found, part)], found, boards=True),
-        "json": lambda: _json(found),
+        "json": lambda: json_text(cut_json(found)),
         "csv": lambda: csv_text(views.rows_to_cut(found)),
         "svg": lambda: views.boards_svg(found),
         "pdf": lambda: views.pages_pdf(found, [views.to_cut(found, part)], paper),

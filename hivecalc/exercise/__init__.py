@@ -18,6 +18,8 @@ from hivecalc.exercise import (
     lesson_09,
     lesson_10,
     lesson_11,
+    lesson_12,
+    lesson_13,
 )
 from hivecalc.exercise.posing import Posed, posed
 from hivecalc.exercise.record import KINDS, Case, Exercise, Kind, Stage
@@ -41,7 +43,7 @@ LESSONS: Final[Mapping[str, ModuleType]] = {
     module.__name__.rpartition("_")[2]: module
     for module in (
         lesson_00, lesson_01, lesson_02, lesson_03, lesson_04, lesson_05, lesson_06, lesson_07,
-        lesson_08, lesson_09, lesson_10, lesson_11,
+        lesson_08, lesson_09, lesson_10, lesson_11, lesson_12, lesson_13,
     )
 }  # fmt: skip
 """The lessons that have exercises, by number."""
@@ -66,7 +68,7 @@ def by_slip() -> dict[str, list[str]]:
     """The exercises that practise each slip, by its name.
 
     >>> by_slip()["carry_dropped"]
-    ['01-01', '01-02']
+    ['01-01', '01-02', '12-02', '13-02']
     """
     found = dict[str, list[str]]()
     for name, record in EXERCISES.items():

@@ -1,6 +1,7 @@
 """The bench: one learner's hive on one page, and the panels that look at it."""
 
 from collections.abc import Callable
+from fractions import Fraction
 from functools import partial
 
 import ipywidgets
@@ -11,6 +12,7 @@ from hivecalc.drawing.boards import real_boards
 from hivecalc.drawing.exploded import exploded_hive
 from hivecalc.exercise import exercise
 from hivecalc.hive import OPENINGS, Hive
+from hivecalc.length import MM, Units
 from hivecalc.pages import checks, outcomes, workshop
 from hivecalc.pages.chain import worked_chain
 from hivecalc.pages.exercises import solution
@@ -37,9 +39,17 @@ from hivecalc.widgets.panels import (
     Trial,
     text_of,
 )
+from hivecalc.widgets.physics import LayerChain, Physics, Sliding
 from hivecalc.widgets.printing import Printer, written_book, written_templates
 from hivecalc.widgets.to_the_saw import HowMany
 from hivecalc.workshop import Yard
+
+
+def _foams(units: Units) -> tuple[Fraction, ...]:
+    """Thicknesses of foam on marks of the tape, from 1/2 to 3 in or from 13 to 76 mm."""
+    if units == "mm":
+        return tuple(mm * MM for mm in range(13, 77))
+    return tuple(Fraction(eighths, 8) for eighths in range(4, 25))
 
 
 class Bench:
@@ -271,6 +281,80 @@ class Bench:
         """A button that writes the templates at full size beside the hive file."""
         advice = "Print it at 100 %, and check its ruler."
         return Printer(self.look, "Make the templates", written_templates, advice)
+
+    # Heat and wood: their rooms load slowly, and only these panels load them.
+
+    def heat(self) -> Physics:
+        """Heat that goes out of this hive, part by part, for two temperatures."""
+        from hivecalc.pages import warmth as page  # noqa: PLC0415
+
+        fields = {"Inside": (page.WARM, page.as_read), "Outside": (page.COLD, page.as_read)}
+        return Physics(self.look, fields, page.lost)
+
+    def built_otherwise(self) -> Area:
+        """What this hive would lose if it were built in another way."""
+        from hivecalc.pages import warmth as page  # noqa: PLC0415
+
+        return self._watched(lambda: page.built_otherwise(self.hive))
+
+    def foam(self) -> Sliding:
+        """The temperature through a wall in its sleeve, for any thickness of foam."""
+        from hivecalc.pages import warmth as page  # noqa: PLC0415
+
+        marks = _foams(self.hive.units)
+        return Sliding(self.look, "Thickness of the foam", marks, page.wall_with_foam)
+
+    def chain_of_layers(self) -> LayerChain:
+        """A chain of layers to build, each with its R, and a field for the sum."""
+        return LayerChain(self.look)
+
+    def section_through(self) -> Physics:
+        """Lines of equal temperature where wood goes through the foam, at a place to choose."""
+        from hivecalc.pages import warmth as page  # noqa: PLC0415
+
+        places = {name.capitalize(): name for name in (page.RAIL, page.RIM, page.STRIPS)}
+        return Physics(self.look, {}, page.bridged, {"Place": places})
+
+    def first_drop(self) -> Physics:
+        """Where the first drop forms inside the hive."""
+        from hivecalc.pages import warmth as page  # noqa: PLC0415
+
+        fields = {
+            "Inside": (page.WARM, page.as_read),
+            "Outside": (page.COLD, page.as_read),
+            "Humidity inside": (page.DAMP, page.as_damp),
+        }
+        return Physics(self.look, fields, page.first_drops)
+
+    def left_out_of_heat(self) -> Area:
+        """What the sums on heat leave out, and their sources."""
+        from hivecalc.pages import warmth as page  # noqa: PLC0415
+
+        return self._watched(page.left_out)
+
+    def gap_in_a_year(self) -> Physics:
+        """One gap of this hive through the year, for a wood, a climate and a moisture."""
+        from hivecalc.pages import warmth as page  # noqa: PLC0415
+        from hivecalc.wood import CLIMATES, SPECIES  # noqa: PLC0415
+
+        lists = {
+            "Gap": page.GAP_NAMES,
+            "Wood": {name: name for name in sorted(SPECIES, key=lambda n: n != "white fir")},
+            "Climate": {name.capitalize(): name for name in ("chicago", *CLIMATES)},
+        }
+        fields = {"Moisture when cut, in percent": ("12", page.as_moist)}
+        return Physics(self.look, fields, page.gap_through_year, lists)
+
+    def board_that_swells(self) -> Physics:
+        """A board's change of width from one moisture to another, along and across its grain."""
+        from hivecalc.pages import warmth as page  # noqa: PLC0415
+
+        fields = {
+            "Size at first": ("9 1/2", lambda text: outcomes.as_read(self.hive, text)),
+            "Moisture at first, in percent": ("12", page.as_moist),
+            "Moisture later, in percent": ("8", page.as_moist),
+        }
+        return Physics(self.look, fields, page.swelling)
 
     def _typed(self, name: str) -> str:
         """A choice of the learner's yard as it can be typed again, empty if that can't be read."""

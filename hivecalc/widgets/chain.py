@@ -115,12 +115,12 @@ class Derive(ipywidgets.VBox):
         self.chain_said, self.step, self.end = Area(), Area(), Area()
         comes_to = f"{title(self.dimension).capitalize()}, by your chain"
         self.sum = Field(comes_to, lambda: self._last(SUM), self._answered)
-        build = _step("2 · Build the rule: what counts, and how often?")
+        build = step("2 · Build the rule: what counts, and how often?")
         self.chain_part = ipywidgets.VBox([build, self.rows, self.bar, self.check, self.chain_said])
-        self.sum_box = ipywidgets.VBox([_step("3 · Do the sum of your chain"), self.sum, self.step])
-        at_once = [_step("Or type the length, if you know it"), self.at_once]
+        self.sum_box = ipywidgets.VBox([step("3 · Do the sum of your chain"), self.sum, self.step])
+        at_once = [step("Or type the length, if you know it"), self.at_once]
         left = self._column([self.chain_part, self.sum_box, *at_once])
-        first = _step(f"1 · Predict: {question}")
+        first = step(f"1 · Predict: {question}")
         self.walk = ipywidgets.VBox(
             [first, self.predict, self._row([left, self._column([self.lit])])]
         )
@@ -310,7 +310,8 @@ class Waiting(ipywidgets.VBox):
         return ""
 
 
-def _step(name: str) -> ipywidgets.HTML:
+def step(name: str) -> ipywidgets.HTML:
+    """The heading of one step of a walk."""
     return ipywidgets.HTML(f'<div class="hc hc-step" role="heading" aria-level="4">{name}</div>')
 
 

@@ -5,7 +5,15 @@ plan_from_file(path)            a plan that was kept, made again and compared
 demo_yard(), yard_from_file()   what a yard sells
 """
 
-from hivecalc.workshop.plan import Plan, changes_since, plan, plan_from_file, plan_json, plan_text
+from hivecalc.workshop.plan import (
+    Plan,
+    changes_since,
+    cut_json,
+    plan,
+    plan_from_file,
+    plan_json,
+    plan_text,
+)
 from hivecalc.workshop.yard import Yard
 from hivecalc.workshop.yard_file import (
     SHIPPED,
@@ -22,6 +30,7 @@ __all__ = [
     "Plan",
     "Yard",
     "changes_since",
+    "cut_json",
     "demo_yard",
     "plan",
     "plan_from_file",

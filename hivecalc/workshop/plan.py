@@ -380,6 +380,34 @@ def plan_json(found: Plan) -> dict[str, object]:
     }
 
 
+def cut_json(found: Plan) -> dict[str, object]:
+    """The cutting of a plan for other programs: its boards one by one, and how near to the best.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.workshop.yard_file import demo_yard
+    >>> list(cut_json(plan([demo_hive()], demo_yard())))[:5]
+    ['schema', 'proved', 'bound', 'stock_used', 'plans']
+
+    `stock_used` and `bound` are what the aim counts of the boards, boards or money; beside them
+    stand the plan's number, strips, sheets and bounds, as in the plan's own file.
+    """
+    whole = plan_json(found)
+    bound, used = (
+        sum((getattr(k.cut, counted) for k in found.lumber), Fraction(0))
+        for counted in ("bound", "counted")
+    )
+    kept = ("number", "aim", "warnings", "strips", "sheets", "bounds", "unplanned")
+    boards: list[dict[str, object]] = whole["boards"]  # type: ignore[assignment]
+    return {
+        "schema": "hivecalc/1",
+        "proved": all(k.cut.proved for k in found.lumber),
+        "bound": int(bound) if bound.denominator == 1 else float(bound),
+        "stock_used": int(used) if used.denominator == 1 else float(used),
+        "plans": [{"count": 1, **board} for board in boards],
+        **{name: whole[name] for name in kept},
+    }
+
+
 def plan_text(found: Plan) -> str:
     """A plan as the text of its file."""
     return json.dumps(plan_json(found), ensure_ascii=True, indent=1) + "\n"

@@ -1,0 +1,433 @@
+"""What a lesson says of heat, damp and wood that moves: from an entry to an outcome.
+
+Raises LengthError or HiveFaults for an entry that can't be used.
+"""
+
+import re
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final
+
+from hivecalc.components import built, values
+from hivecalc.drawing import charts
+from hivecalc.hive import Fault, Hive, HiveFaults
+from hivecalc.hive.measurements import MEASUREMENTS
+from hivecalc.length import SIXTY_FOURTH, TENTH_MM, Units, length_from_text, shown, with_unit
+from hivecalc.pages.messages import message, table
+from hivecalc.pages.outcomes import Outcome
+from hivecalc.tables.texts import Table
+from hivecalc.tables.warmth import (
+    Warmth,
+    Weather,
+    bridge_table,
+    compared_table,
+    face_table,
+    loss_table,
+)
+from hivecalc.tables.wood import Year, gap_table, told
+from hivecalc.warmth import (
+    CANDLE,
+    LEFT_OUT,
+    MATERIALS,
+    RESISTANCE,
+    Element,
+    Patch,
+    dew_point,
+    humidity,
+    in_both,
+    in_both_degrees,
+    temperature,
+    temperatures,
+    warmer_inside,
+)
+from hivecalc.warmth.chain import NEAR, chain_slips, in_a_row, links
+from hivecalc.warmth.layers import FOAM, SOFTWOOD, layer
+from hivecalc.warmth.surfaces import ALL, metres, surfaces_of
+from hivecalc.warmth.units import imperial
+from hivecalc.wood import (
+    MONTHS,
+    USUAL_SPECIES,
+    Grain,
+    change,
+    climate_named,
+    moisture_given,
+    species_named,
+)
+
+WARM, COLD, DAMP = "68 F", "14 F", "60 %"
+"""What stands in the fields at first: invented."""
+RANGES: Final = "Short lines on the bars: the least and the most that it may be."
+
+
+def as_read(text: str) -> str:
+    """What to say to a temperature that was typed: in both scales.
+
+    >>> "20 °C" in as_read("68 F")
+    True
+    """
+    return message("note", f"This is {in_both_degrees(temperature(text, 'temperature'))}.")
+
+
+def unread(_text: str) -> str:
+    """Nothing beside a field whose answer is judged in one message below.
+
+    >>> unread("7.4")
+    ''
+    """
+    return ""
+
+
+def as_damp(text: str) -> str:
+    """What to say to a humidity that was typed.
+
+    >>> "60 %" in as_damp("60")
+    True
+    """
+    return message("note", f"This is {100 * humidity(text):.0f} %.")
+
+
+def _weather(inside: str, outside: str, damp: str = DAMP) -> Weather:
+    at = Weather(temperature(inside, "inside"), temperature(outside, "outside"), humidity(damp))
+    warmer_inside(at.inside, at.outside)
+    return at
+
+
+def _shown(found: Table) -> str:
+    return table(found.columns, [[str(cell) for cell in row] for row in found.rows])
+
+
+def lost(hive: Hive, inside: str, outside: str) -> Outcome:
+    """The outcome of two temperatures: what the hive loses, part by part, beside a candle.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "Most goes through: walls." in lost(demo_hive(), "68 F", "14 F").message
+    True
+    """
+    told_of = Warmth(hive, _weather(inside, outside))
+    found = told_of.losses
+    rows = [(p.name, *vars(p.watts).values()) for p in found.parts]
+    rows.append(("all", *vars(found.total).values()))
+    drawn = charts.bars("Heat that goes out", rows, "W", ("a candle", CANDLE))
+    said = f"It loses {found.total.words} W. A candle gives about {CANDLE:.0f} W."
+    air = f"Air through the ways in and out takes {found.air.words} W more."
+    return Outcome(
+        message("note", said, f"Most goes through: {found.worst.name}.", air, RANGES),
+        drawn,
+        _shown(loss_table(told_of)),
+    )
+
+
+def built_otherwise(hive: Hive) -> str:
+    """The hive built in other ways, as a table.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "no foam in the roof" in built_otherwise(demo_hive())
+    True
+    """
+    found = compared_table(Warmth(hive, _weather(WARM, COLD)))
+    note = "Walls, roof and bottom board only, 68 °F inside and 14 °F outside. Edges come on top."
+    return message("note", note) + _shown(found)
+
+
+# ── the wall and its foam ─────────────────────────────────────────────────────────────────────
+
+
+def sleeved_wall(hive: Hive, foam: Fraction) -> Element:
+    """A wall of this hive in a sleeve with so much foam: its boards, foam and skin.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> round(sleeved_wall(demo_hive(), Fraction(1)).clear, 2)
+    1.31
+    """
+    found = {**values(hive), "sleeve_foam_thickness": foam}
+    return surfaces_of(found, built(hive), ALL)[0].element
+
+
+def wall_with_foam(hive: Hive, text: str) -> Outcome:
+    """The outcome of a thickness of foam: the temperature through the wall, in a sleeve.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "inside face" in wall_with_foam(demo_hive(), "1").message
+    True
+    """
+    foam, known = length_from_text(text, hive.units), MEASUREMENTS["sleeve_foam_thickness"]
+    low, high = known.limits(hive.units)
+    if not low <= foam <= high:
+        limits = f"{with_unit(hive.units, low)} to {with_unit(hive.units, high)}"
+        raise HiveFaults([Fault("foam", f"{text[:40]!a} is not sold", f"write {limits}")])
+    wall = sleeved_wall(hive, foam)
+    way = wall.main
+    found = temperatures(wall, way, temperature(WARM, "inside"), temperature(COLD, "outside"))
+    in_f = [t * 1.8 + 32 for t in found]
+    layers = [(one.name, _kind(one.name), one.thickness) for one in way.layers]
+    title = f"Through a wall with {with_unit(hive.units, foam)} of foam"
+    said = (
+        f"The inside face is {in_both_degrees(found[1])} warm.",
+        f"All layers and both films of air: {in_both(wall.clear, RESISTANCE)}.",
+    )
+    names = ["inside air", "inside face", *(f"after the {one.name}" for one in way.layers)]
+    rows = zip([*names, "outside air"], map(in_both_degrees, found), strict=True)
+    return Outcome(
+        message("note", *said),
+        charts.through_wall(title, layers, in_f, "°F"),
+        table(["place", "temperature"], list(rows)),
+    )
+
+
+def _kind(name: str) -> str:
+    if "air" in name:
+        return "air"
+    return "foam" if name in {"foam", "panel"} else "wood"
+
+
+@dataclass(frozen=True)
+class Link:
+    """Something that heat may go through: its name, its R in inches, and whether it does here."""
+
+    name: str
+    r: float
+    on_the_way: bool
+
+
+def links_offered(hive: Hive) -> list[Link]:
+    """What a chain of layers can be built from: the wall's own links, and what lies beside them.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> [link.name for link in links_offered(demo_hive()) if not link.on_the_way]
+    ['edge strip beside the foam', 'panel of the bottom board']
+    """
+    own = [Link(name, r, on_the_way=True) for name, r in links(_inch(hive))]
+    beside = {
+        "edge strip beside the foam": layer(SOFTWOOD, metres(Fraction(1))),
+        "panel of the bottom board": layer(FOAM, metres(values(hive)["panel_foam_thickness"])),
+    }
+    return [
+        *own,
+        *(
+            Link(name, round(imperial(one.resistance, RESISTANCE), 1), on_the_way=False)
+            for name, one in beside.items()
+        ),
+    ]
+
+
+def judged_layers(hive: Hive, counts: Mapping[str, int]) -> Outcome:
+    """The verdict on a chain of layers by what is in it and how often, never by its sum.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> wrong = judged_layers(demo_hive(), {"board": 1, "foam": 2, "skin": 1})
+    >>> [part in wrong.message for part in ("inside film", "foam", "board")]
+    [True, True, False]
+    """
+    offered = links_offered(hive)
+    missing = [x.name for x in offered if x.on_the_way and not counts.get(x.name)]
+    often = [x.name for x in offered if x.on_the_way and counts.get(x.name, 0) > 1]
+    beside = [x.name for x in offered if not x.on_the_way and counts.get(x.name)]
+    faults = [
+        *(f"Something is missing: does heat get past the {name} without any?" for name in missing),
+        *(
+            f"The {name} counts more than once: how often does heat go through it?"
+            for name in often
+        ),
+        *(
+            f"The {name} lies beside the way: does the same heat go through it too?"
+            for name in beside
+        ),
+    ]
+    if faults:
+        return Outcome(message("wrong", *faults), "")
+    return Outcome(
+        message("right", "Right: heat goes through all of these, one after another."), ""
+    )
+
+
+def judged_layers_sum(hive: Hive, counts: Mapping[str, int], text: str) -> Outcome:
+    """The verdict on the sum of a learner's own chain of layers, right or wrong as that is.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "of your chain" in judged_layers_sum(demo_hive(), {"foam": 1}, "5").message
+    True
+    """
+    offered = links_offered(hive)
+    own = round(sum(link.r * counts.get(link.name, 0) for link in offered), 1)
+    whole = all(counts.get(link.name, 0) == link.on_the_way for link in offered)
+    if whole or not any(counts.values()) or not text.strip():
+        return judged_resistance(hive, text)
+    if abs(_resistance(text) - own) <= NEAR:
+        said = "A right sum of your chain. But the chain is not the wall's yet: check it."
+        return Outcome(message("note", said), "")
+    return judged_resistance(hive, text)
+
+
+_NUMBER: Final = re.compile(r"(?:R ?)?(\d+(?:[.,]\d+)?)")
+
+
+def judged_resistance(hive: Hive, text: str) -> Outcome:
+    """The verdict on a sum of the wall's resistances.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "one divided by R" in judged_resistance(demo_hive(), "0.135").message
+    True
+    """
+    if not text.strip():
+        return Outcome(message("note", "Add up the R of your chain, and press Enter."), "")
+    answer, wall = _resistance(text), links(_inch(hive))
+    if abs(answer - in_a_row(wall)) <= NEAR:
+        said = "Right. Layers in a row add up, and both films of air belong to the chain."
+        return Outcome(message("right", said), "")
+    slip = next((s for s in chain_slips(wall) if s.gives(answer)), None)
+    told_of = slip.sentence if slip else "Not this. Add one link after the other, films too."
+    return Outcome(message("wrong", told_of), "")
+
+
+def _resistance(text: str) -> float:
+    found = _NUMBER.fullmatch(text.strip())
+    if not found:
+        raise HiveFaults([Fault("R", f"{text[:40]!a} is not a number", "write it like 6.2")])
+    return float(found[1].replace(",", "."))
+
+
+def _inch(hive: Hive) -> Element:
+    return sleeved_wall(hive, Fraction(1))
+
+
+# ── wood through foam, and the first drop ─────────────────────────────────────────────────────
+
+RAIL, RIM, STRIPS = "bottom board's rail", "roof's rim", "sleeve's edge strips"
+
+
+def bridged(hive: Hive, name: str) -> Outcome:
+    """The lines of equal temperature where wood goes through the foam, and what the wood costs.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "<svg" in bridged(demo_hive(), "roof's rim").picture
+    True
+    """
+    at = _weather(WARM, COLD)
+    told_of = Warmth(hive, at)
+    found = next((b for b in told_of.bridges if b.name == name), None)
+    if found is None:
+        return Outcome(message("note", "Only a hive in a sleeve has edge strips."), "")
+    field = found.field
+    coldest = at.outside + field.coldest * told_of.difference
+    said = (
+        f"The coldest place inside is {in_both_degrees(coldest)} warm.",
+        f"Wood in place of foam costs {found.conductance * told_of.difference:.1f} W here.",
+        f"That is as if {found.inches:.1f} in of foam were missing.",
+        "Along a line it is equally warm. Thicker lines are warmer.",
+    )
+    pieces = tuple(
+        (_kind_of(r), tuple(r.box)) for r in found.section.rectangles if isinstance(r, Patch)
+    )
+    ends = (at.outside * 1.8 + 32, at.inside * 1.8 + 32)
+    drawn = charts.isotherms(name.capitalize(), " ".join(said), field, ends, pieces)
+    return Outcome(message("note", *said), drawn, _shown(bridge_table(told_of)))
+
+
+def _kind_of(patch: Patch) -> str:
+    if patch.name == "still air":
+        return "air"
+    foam = next(m.conductivity for m in MATERIALS if m.name == "foam")
+    return "foam" if patch.conductivity == foam else "wood"
+
+
+def first_drops(hive: Hive, inside: str, outside: str, damp: str) -> Outcome:
+    """The outcome of a weather: how warm each face is, and where the first drop forms.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "First: bottom board" in first_drops(demo_hive(), "68 F", "14 F", "60").message
+    True
+    """
+    at = _weather(inside, outside, damp)
+    told_of = Warmth(hive, at)
+    dew = dew_point(at.inside, at.humidity)
+    wet = [f.name for f in told_of.faces if f.temperature < dew]
+    said = f"A drop forms where a face is colder than {in_both_degrees(dew)}."
+    order = f"First: {told_of.faces[0].name}. Last: {told_of.faces[-1].name}."
+    now = f"Wet now: {', '.join(wet)}." if wet else "All faces are dry now."
+    return Outcome(message("note", said, order, now), "", _shown(face_table(told_of)))
+
+
+def left_out() -> str:
+    """What the model leaves out, and where its figures come from.
+
+    >>> "Wind" in left_out()
+    True
+    """
+    sources = [(m.name, m.condition, m.source) for m in MATERIALS]
+    return message("note", *LEFT_OUT) + table(["material", "condition", "source"], sources)
+
+
+# ── wood that moves ───────────────────────────────────────────────────────────────────────────
+
+
+def gap_through_year(hive: Hive, name: str, species: str, climate: str, made: str) -> Outcome:
+    """The outcome of a wood and a climate: one gap through the year, and all of them as a table.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> found = gap_through_year(demo_hive(), "panel, front to back", "white fir", "chicago", "12")
+    >>> "lean, bow and dirt" in found.message
+    True
+    """
+    year = Year(hive, species_named(species), climate_named(climate), moisture_given(made))
+    gap = next((g for g in year.gaps if g.name == name), year.gaps[0])
+    scale, unit = (25.4, "mm") if hive.units == "mm" else (1.0, "in")
+    ends = [(low * scale, high * scale) for low, high in gap.months]
+    title = f"{gap.name.capitalize()}, in {year.climate}"
+    drawn = charts.year(title, MONTHS, ends, float(gap.planned) * scale, unit)
+    said = (
+        f"Planned {told(gap.planned, year)}.",
+        f"At least {told(gap.least, year)}, at most {told(gap.most, year)}.",
+        f"This gap is there for: {gap.meant_for}.",
+    )
+    return Outcome(message("note", *said), drawn, _shown(gap_table(year)))
+
+
+def as_moist(text: str) -> str:
+    """What to say to a moisture of wood that was typed.
+
+    >>> "12 %" in as_moist("12")
+    True
+    """
+    return message("note", f"This is {moisture_given(text):.0f} %.")
+
+
+def swelling(hive: Hive, size: str, first: str, later: str) -> Outcome:
+    """The outcome of a size and two moistures: how much it changes, along and across the grain.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "along the grain" in swelling(demo_hive(), "9 1/2", "12", "8").follows
+    True
+    """
+    length = length_from_text(size, hive.units)
+    wood, made, now = species_named(USUAL_SPECIES), moisture_given(first), moisture_given(later)
+    grains: dict[str, Grain] = {
+        "round the rings": "tangential", "across the rings": "radial", "along the grain": "along"
+    }  # fmt: skip
+    rows = []
+    for words, grain in grains.items():
+        by = change(float(length), wood, grain, made, now)
+        rows.append((words, _moved(by, hive.units)))
+    way = "dries and shrinks" if now < made else "takes up water and swells"
+    said = f"The wood {way}." if now != made else "It stays as damp as it was, and as big."
+    return Outcome(message("note", said), "", table(["direction", "change"], rows))
+
+
+def _moved(by: float, units: Units) -> str:
+    """A change of size as it is told: less than a mark is told so."""
+    grid = TENTH_MM if units == "mm" else SIXTY_FOURTH
+    size = Fraction(abs(by)).limit_denominator(100_000)
+    if size < grid.step / 2:
+        return "hardly any"
+    return f"{shown(size, grid=grid)} {'less' if by < 0 else 'more'}"
+
+
+GAP_NAMES: Final[Mapping[str, str]] = {
+    "Panel, front to back": "panel, front to back",
+    "Screen, side to side": "screen, side to side",
+    "Headroom over the screen": "headroom over the screen",
+    "Roof's rim": "roof's rim, side to side",
+    "Inner cover": "inner cover beyond the hive",
+    "Box, under the frames": "box, under the frames",
+}
+"""The gaps that can be chosen, as they are called in the list."""

@@ -1,0 +1,214 @@
+"""Walls as layers: what they conduct, still air, films, and both limits where wood bridges.
+
+The combined method of ISO 6946:2017, for plane parts. SI units throughout: metres, W/(m·K),
+m²·K/W. Each conductivity carries its year, condition and source.
+"""
+
+from bisect import bisect_left
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Final, Literal, TypeAlias
+
+Direction: TypeAlias = Literal["up", "level", "down"]
+"""Where heat flows: up through a roof, level through a wall, down through a bottom board."""
+
+
+def wood_conductivity(gravity: float, moisture: float) -> float:
+    """Conductivity of wood across the grain, in W/(m·K).
+
+    >>> round(wood_conductivity(0.45, 12), 4)
+    0.1279
+
+    `gravity` is oven-dry mass over the volume at that moisture, above 0.3; `moisture` in percent,
+    at most 25. Wood Handbook, FPL-GTR-190 (2010), equation 4-15; its stated spread is 20 %.
+    """
+    return gravity * (0.1941 + 0.004064 * moisture) + 0.01864
+
+
+@dataclass(frozen=True)
+class Material:
+    """What a layer is made of: its conductivity in W/(m·K), with year, condition and source.
+
+    `low` and `high` are what other published tables have.
+    """
+
+    name: str
+    conductivity: float
+    low: float
+    high: float
+    year: int
+    condition: str
+    source: str
+
+
+SOFTWOOD: Final = Material(
+    "softwood", wood_conductivity(0.42, 12), 0.10, 0.14, 2010,
+    "specific gravity 0.42, 12 % moisture, across the grain",
+    "Wood Handbook FPL-GTR-190, equation 4-15; range: its Table 4-7, as a wood council cites it",
+)  # fmt: skip
+PLYWOOD: Final = Material(
+    "plywood", 0.13, 0.09, 0.17, 2007, "500 kg/m³",
+    "EN ISO 10456:2007, Table 3, from memory, not checked against print",
+)  # fmt: skip
+FOAM: Final = Material(
+    "foam", 0.0254 / 0.880551, 0.0288, 0.036, 2019, "extruded polystyrene, R 5 an inch at 75 °F",
+    "ASTM C578 Type IV as specification notes cite it (year from memory); aged European values "
+    "of EN 13164 are 0.030 to 0.036, from memory",
+)  # fmt: skip
+MATERIALS: Final = (SOFTWOOD, PLYWOOD, FOAM)
+
+FILM_INSIDE: Final[dict[Direction, float]] = {"up": 0.10, "level": 0.13, "down": 0.17}
+"""Resistance of the air film at an inside face, m²·K/W: ISO 6946:2017."""
+FILM_OUTSIDE: Final = 0.04
+"""Resistance of the air film at an outside face, m²·K/W: ISO 6946:2017."""
+
+# Still air between two faces, m²·K/W, by its thickness in mm: ISO 6946:2017, Table 8, from memory,
+# not checked against print.
+_THICK: Final = (0, 5, 7, 10, 15, 25, 50, 100, 300)
+_AIR: Final[dict[Direction, tuple[float, ...]]] = {
+    "up": (0.0, 0.11, 0.13, 0.15, 0.16, 0.16, 0.16, 0.16, 0.16),
+    "level": (0.0, 0.11, 0.13, 0.15, 0.17, 0.18, 0.18, 0.18, 0.18),
+    "down": (0.0, 0.11, 0.13, 0.15, 0.17, 0.19, 0.21, 0.22, 0.23),
+}
+
+
+def air_resistance(thickness: float, direction: Direction) -> float:
+    """Resistance of a layer of still air, in m²·K/W; `thickness` in metres.
+
+    >>> air_resistance(0.010, "up"), round(air_resistance(0.0125, "level"), 3)
+    (0.15, 0.16)
+
+    Between the thicknesses of the table it goes straight; beyond 300 mm it stays. ISO 6946:2017,
+    Table 8, from memory.
+    """
+    mm, row = thickness * 1000, _AIR[direction]
+    if mm >= _THICK[-1]:
+        return row[-1]
+    after = max(bisect_left(_THICK, mm), 1)
+    part = (mm - _THICK[after - 1]) / (_THICK[after] - _THICK[after - 1])
+    return row[after - 1] + part * (row[after] - row[after - 1])
+
+
+@dataclass(frozen=True)
+class Layer:
+    """One layer on the way out: its name, thickness in m, and resistance in m²·K/W."""
+
+    name: str
+    thickness: float
+    resistance: float
+
+
+def layer(material: Material, thickness: float, name: str = "") -> Layer:
+    """A layer of some material, `thickness` metres thick.
+
+    >>> round(layer(FOAM, 0.0254).resistance, 2)
+    0.88
+    """
+    return Layer(name or material.name, thickness, thickness / material.conductivity)
+
+
+@dataclass(frozen=True)
+class Path:
+    """One straight way out through all layers, from inside, and its share of the area."""
+
+    share: float
+    layers: tuple[Layer, ...]
+
+    @property
+    def resistance(self) -> float:
+        """Its layers together, without films."""
+        return sum(one.resistance for one in self.layers)
+
+
+@dataclass(frozen=True)
+class Element:
+    """A wall, roof or bottom board: the ways through it side by side, and where the heat flows.
+
+    All paths have as many layers, so that each layer is one plane. With one path both limits are
+    the plain sum of the layers.
+    """
+
+    paths: tuple[Path, ...]
+    direction: Direction
+
+    @property
+    def film(self) -> float:
+        """The film of air at its inside face."""
+        return FILM_INSIDE[self.direction]
+
+    @property
+    def upper(self) -> float:
+        """Upper limit of the resistance: no heat crosses from one path to another.
+
+        >>> wall = Element((Path(1, (layer(SOFTWOOD, 0.019),)),), "level")
+        >>> round(wall.upper, 4) == round(wall.lower, 4)
+        True
+        """
+        films = self.film + FILM_OUTSIDE
+        return parallel([(p.share, films + p.resistance) for p in self.paths])
+
+    @property
+    def lower(self) -> float:
+        """Lower limit of the resistance: each plane between two layers has one temperature."""
+        planes = zip(*(p.layers for p in self.paths), strict=True)
+        bridged = (
+            parallel([(p.share, one.resistance) for p, one in zip(self.paths, plane, strict=True)])
+            for plane in planes
+        )
+        return self.film + FILM_OUTSIDE + sum(bridged)
+
+    @property
+    def resistance(self) -> float:
+        """Half-way between both limits, as the standard has it."""
+        return (self.upper + self.lower) / 2
+
+    @property
+    def transmittance(self) -> float:
+        """Watts through each square metre for each kelvin of difference."""
+        return 1 / self.resistance
+
+    @property
+    def clear(self) -> float:
+        """Resistance of the way through most of it, where no wood bridges it."""
+        return self.film + self.main.resistance + FILM_OUTSIDE
+
+    @property
+    def factor(self) -> float:
+        """Temperature factor of its inside face: 1 is as warm as the air inside, 0 as outside."""
+        return 1 - self.film / self.clear
+
+    @property
+    def main(self) -> Path:
+        """The way through most of it."""
+        return max(self.paths, key=lambda p: p.share)
+
+
+def parallel(ways: Sequence[tuple[float, float]]) -> float:
+    """Resistance of ways side by side, from the share and the resistance of each.
+
+    >>> round(parallel([(0.85, 4.111), (0.15, 1.778)]), 3)
+    3.435
+
+    A layer of nothing lets all pass: then it is 0. ISO 6946:2017; the example is that of the
+    Scottish Technical Handbook, annex 6.B.
+    """
+    if any(not resistance for share, resistance in ways if share):
+        return 0.0
+    return 1 / sum(share / resistance for share, resistance in ways if share)
+
+
+def temperatures(element: Element, path: Path, inside: float, outside: float) -> tuple[float, ...]:
+    """Temperatures along one way out: air, inside face, between layers, outside face, air.
+
+    >>> wall = Element((Path(1, (layer(SOFTWOOD, 0.019),)),), "level")
+    >>> [round(t, 1) for t in temperatures(wall, wall.main, 20, 0)]
+    [20, 12.1, 2.4, 0]
+
+    In °C.
+    """
+    steps = [element.film, *(one.resistance for one in path.layers), FILM_OUTSIDE]
+    flow = (inside - outside) / sum(steps)
+    found = [inside]
+    for step in steps[:-1]:
+        found.append(found[-1] - flow * step)
+    return (*found, outside)

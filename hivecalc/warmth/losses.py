@@ -1,0 +1,271 @@
+"""Heat loss of the whole hive, part by part, and what it is beside a candle and a cluster.
+
+Inside, all air is taken to have one temperature, which no real hive has: see `LEFT_OUT`. SI units,
+°C.
+"""
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import sqrt
+from typing import Final
+
+from hivecalc.components import built, values
+from hivecalc.hive import Hive
+from hivecalc.warmth.bridges import bridges
+from hivecalc.warmth.layers import FILM_OUTSIDE
+from hivecalc.warmth.surfaces import ALL, Inside, Surface, metres, surfaces, surfaces_of, usual
+
+SPREAD: Final = 0.2
+"""How far off a loss may be, as a share: the spread that the Wood Handbook (FPL-GTR-190, chapter 4)
+states for the conductivity of wood. Foam's tables part as far."""
+
+CORNER: Final = 0.559
+"""What a right-angled edge lets through beyond its two flat walls, in lengths of the edge times the
+conductivity of the wall: both faces at one temperature each, as a public validation file prints it.
+With films of air it is less, so it is the most that an edge can come to."""
+
+CANDLE: Final = 80.0
+"""Watts of a household candle, from memory, no published source; small ones give half of it."""
+
+CLUSTER: Final = (5.0, 15.0)
+"""Watts of heat that each kilogram of bees gives off in a winter cluster near 2 °C: the formula of
+Southwick (1985), abstract, for clusters of 1 kg and of 100 g. Its abstract prints no unit; here its
+figure is taken as ml of oxygen an hour for each gram, and 21.1 J are taken for each ml."""
+
+HONEY: Final = 12.7e6
+"""Joules in a kilogram of honey: about 304 kcal in 100 g, food tables, from memory."""
+
+WINTER_DAYS: Final = 120
+"""Days of a winter: a round figure of our own."""
+
+LEFT_OUT: Final = (
+    "Wind, sun, rain and wet foam; draughts through joints; heat that flows along the hive.",
+    "The comb, the honey and the bees: they hold still air of their own, and warmth.",
+    "The air inside is warm by the bees and cold in the corners; here it is one temperature.",
+    "Damp that gathers or dries inside the walls: vapour figures for glue and joints are missing.",
+)
+"""What the model does not know."""
+
+
+@dataclass(frozen=True)
+class Range:
+    """The least, the likely and the most that something may be."""
+
+    least: float
+    likely: float
+    most: float
+
+    def times(self, factor: float) -> "Range":
+        """Each of the three times a number that isn't negative.
+
+        >>> Range(1, 2, 3).times(2)
+        Range(least=2, likely=4, most=6)
+        """
+        return Range(self.least * factor, self.likely * factor, self.most * factor)
+
+    @property
+    def words(self) -> str:
+        """The range as it is told: whole numbers from 10 on, else tenths.
+
+        >>> Range(17.2, 21.6, 26.1).words, Range(0, 3.1, 6.24).words
+        ('17 to 26', '0 to 6.2')
+        """
+        low, high = (_short(number) for number in (self.least, self.most))
+        return low if low == high else f"{low} to {high}"
+
+
+def _short(number: float) -> str:
+    rounded = f"{number:.0f}" if number >= 10 else f"{number:.1f}"  # noqa: PLR2004 - two figures
+    return rounded.removesuffix(".0")
+
+
+def about(likely: float) -> Range:
+    """A range round a likely value, as wide as tables of conductivities part.
+
+    >>> about(10)
+    Range(least=8.0, likely=10, most=12.0)
+    """
+    return Range(likely * (1 - SPREAD), likely, likely * (1 + SPREAD))
+
+
+def together(ranges: list[Range]) -> Range:
+    """All at their least together, all likely, all at their most.
+
+    >>> together([Range(0, 1, 2), Range(1, 1, 1)])
+    Range(least=1, likely=2, most=3)
+    """
+    return Range(
+        sum(r.least for r in ranges), sum(r.likely for r in ranges), sum(r.most for r in ranges)
+    )
+
+
+@dataclass(frozen=True)
+class Loss:
+    """What one part of the hive loses: its name and watts."""
+
+    name: str
+    watts: Range
+
+
+@dataclass(frozen=True)
+class Losses:
+    """What a hive loses at one inside and outside temperature: part by part, and in all.
+
+    `air` is what may go out with air through the ways in and out, beside `parts`: from nothing,
+    where bees keep it still, to a draught that nothing hinders.
+    """
+
+    parts: tuple[Loss, ...]
+    air: Range
+
+    @property
+    def total(self) -> Range:
+        """All parts together, without the air."""
+        return together([one.watts for one in self.parts])
+
+    @property
+    def worst(self) -> Loss:
+        """The part that loses most."""
+        return max(self.parts, key=lambda one: one.watts.likely)
+
+
+def losses(hive: Hive, inside: float, outside: float) -> Losses:
+    """Watts that a hive loses through each of its parts.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> found = losses(demo_hive(), 20, -10)
+    >>> found.worst.name, found.total.words
+    ('walls', '56 to 85')
+
+    Temperatures in °C. The plain parts are counted as where no wood bridges them; what the wood
+    and the shape of the edges add is solved on sections, and kept. The first time takes a second.
+    """
+    difference = inside - outside
+    plain = surfaces(hive)
+    parts = [Loss(one.name, about(one.clear * difference)) for one in plain]
+    room = Inside.of(values(hive), built(hive))
+    for bridge in bridges(hive):
+        edge = bridge.edge
+        if bridge.name.startswith("sleeve"):  # the lowest and the highest are in the other two
+            edge *= (float(hive.measurements["boxes"]) - 1) / float(hive.measurements["boxes"])
+        if edge:
+            parts.append(Loss(bridge.name, about(edge * difference)))
+    most = CORNER * _as_one(plain[0]) * 4 * room.height * difference
+    parts.append(Loss("upright corners", Range(0.0, most / 2, most)))
+    return Losses(tuple(parts), draught(hive, inside, outside))
+
+
+def _as_one(walls: Surface) -> float:
+    """Conductivity of a wall of one material that is as thick and as tight as these."""
+    thick = sum(one.thickness for one in walls.element.main.layers)
+    return thick / (walls.element.resistance - walls.element.film - FILM_OUTSIDE)
+
+
+GRAVITY: Final = 9.81
+DISCHARGE: Final = 0.6
+"""Share of an opening that a stream of air fills: sharp-edged openings, from memory, handbooks."""
+AIR: Final = 1210.0
+"""Joules that warm a cubic metre of air by a kelvin, near 20 °C: 1.2 kg/m³ × 1006 J/(kg·K), from
+memory."""
+KELVIN: Final = 273.15
+
+
+def draught(hive: Hive, inside: float, outside: float) -> Range:
+    """Watts that may leave with air through the ways in and out, panel and joints being tight.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> found = draught(demo_hive(), 20, -10)
+    >>> found.least, found.most > 5
+    (0.0, True)
+
+    At most warm air rises out at the notch and cold air follows through the entrance, hindered by
+    nothing (stack effect, from memory, handbooks of ventilation). Bees, comb and still air hinder
+    it, so it may be next to nothing. Without a notch, both ways go through the entrance.
+    """
+    found, components = values(hive), built(hive)
+    room = Inside.of(found, components)
+    entrance = room.width * metres(found["bee_way"])
+    notch = metres(found["inner_notch"]) * metres(found["bee_way"])
+    rise = (inside - outside) / (KELVIN + (inside + outside) / 2)
+    if "inner_cover" in components and notch:
+        opening = entrance * notch / sqrt(entrance**2 + notch**2)
+        stream = DISCHARGE * opening * sqrt(2 * GRAVITY * room.height * rise)
+    else:
+        stream = DISCHARGE / 3 * entrance * sqrt(GRAVITY * metres(found["bee_way"]) * rise)
+    most = AIR * stream * (inside - outside)
+    return Range(0.0, most / 2, most)
+
+
+@dataclass(frozen=True)
+class Compared:
+    """The hive built in another way, and what it would lose."""
+
+    words: str
+    watts: float
+
+
+def compared(hive: Hive, inside: float, outside: float) -> tuple[Compared, ...]:
+    """The same hive built in other ways, from the most heat lost to the least.
+
+    Watts through the plain parts only, with both limits' mean; what the edges add is left out.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> [c.words for c in compared(demo_hive(), 20, -10)][0]
+    'bare wood: no foam anywhere, panel out'
+    """
+    has = usual(hive)
+    ways: dict[str, tuple[frozenset[str], int | None]] = {
+        "this hive": (has, None),
+        "bare wood: no foam anywhere, panel out": (frozenset(), None),
+        "foam in the roof only, panel out": (frozenset({"roof foam"}), None),
+        "panel out": (has - {"panel"}, None),
+        "no foam in the roof": (has - {"roof foam"}, None),
+        "1 in of foam all round, in a sleeve": (ALL, 1),
+        "2 in of foam all round, in a sleeve": (ALL, 2),
+    }
+    if "sleeve" in has:
+        ways["single wall, no sleeve"] = (has - {"sleeve"}, None)
+    found = [
+        Compared(words, _plain(hive, there, foam) * (inside - outside))
+        for words, (there, foam) in ways.items()
+    ]
+    ours, *others = found
+    unlike = [one for one in others if one.watts != ours.watts or inside == outside]
+    return tuple(sorted([ours, *unlike], key=lambda one: -one.watts))
+
+
+def foam_saves(hive: Hive, inside: float, outside: float) -> float:
+    """What the foam of this hive saves beside the same hive of bare wood, in watts.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> round(foam_saves(demo_hive(), 20, 20))
+    0
+
+    Through the plain parts only, as `compared`; the panel is out where there is no foam.
+    """
+    has = usual(hive)
+    bare = _plain(hive, frozenset(), None) - _plain(hive, has, None)
+    return bare * (inside - outside)
+
+
+_FOAMS: Final = ("panel_foam_thickness", "roof_foam_thickness", "sleeve_foam_thickness")
+
+
+def _plain(hive: Hive, there: frozenset[str], foam: int | None) -> float:
+    """Watts for each kelvin through the plain parts, with what is there and so much foam."""
+    found = values(hive)
+    changed = {} if foam is None else dict.fromkeys(_FOAMS, Fraction(foam))
+    usual_foam = {"sleeve_foam_thickness": found["foam_thickness"], **found, **changed}
+    each = surfaces_of(usual_foam, built(hive), there)
+    return sum(one.area / one.element.resistance for one in each)
+
+
+def honey(watts: Range, days: int = WINTER_DAYS) -> Range:
+    """Kilograms of honey that hold as much heat as is lost in so many days.
+
+    >>> round(honey(Range(5, 5, 5)).likely, 1)
+    4.1
+
+    An upper bound for what bees would eat to keep all of the hive that warm, which they don't.
+    """
+    return watts.times(days * 86_400 / HONEY)

@@ -1,0 +1,496 @@
+"""Heat and damp: each check against a source outside, named beside it.
+
+Ranked: printed examples and standards' own cases first; limits, balances and second ways next.
+"""
+
+import re
+from fractions import Fraction
+from itertools import pairwise
+
+import numpy as np
+import psychrolib
+import pytest
+from CoolProp.CoolProp import PropsSI
+from CoolProp.HumidAirProp import HAPropsSI
+
+from hivecalc.book.content import Paragraph
+from hivecalc.book.workshop import to_buy
+from hivecalc.components import values
+from hivecalc.hive import HiveFaults, changed, demo_hive, hive_from_text
+from hivecalc.warmth import (
+    Air,
+    Box,
+    Element,
+    Layer,
+    Patch,
+    Path,
+    Section,
+    bridges,
+    compared,
+    dew_point,
+    faces,
+    first_drop,
+    foam_saves,
+    honey,
+    humidity,
+    imperial,
+    layer,
+    losses,
+    solved,
+    surfaces,
+    temperature,
+    temperatures,
+    warmer_inside,
+)
+from hivecalc.warmth.layers import (
+    FILM_INSIDE,
+    FILM_OUTSIDE,
+    FOAM,
+    PLYWOOD,
+    SOFTWOOD,
+    air_resistance,
+    wood_conductivity,
+)
+from hivecalc.warmth.losses import SPREAD
+from hivecalc.warmth.section import on_grid
+from hivecalc.warmth.units import CONDUCTANCE, RESISTANCE
+from hivecalc.warmth.water import saturation_pressure
+from hivecalc.workshop import demo_yard, plan
+
+SLEEVED = "chosen.frames = 10"
+
+
+def sleeved():
+    return hive_from_text(SLEEVED)
+
+
+# ── conductivities and films ──────────────────────────────────────────────────────────────────
+
+
+# Wood Handbook FPL-GTR-190, equation 4-15, both of its forms: SI, and Btu·in/(h·ft²·°F).
+@pytest.mark.parametrize("gravity", [0.37, 0.45, 0.50])
+def test_the_conductivity_of_wood_is_the_same_in_inches(gravity):
+    in_inches = gravity * (1.34 + 0.028 * 12) + 0.129
+    assert wood_conductivity(gravity, 12) == pytest.approx(in_inches * 0.144228, rel=0.005)
+
+
+# Structural softwood at 12 %: 0.7 to 1.0 Btu·in/(h·ft²·°F), a wood council citing Table 4-7.
+def test_softwood_conducts_as_the_table_has_it():
+    assert 0.7 <= SOFTWOOD.conductivity / 0.144228 <= 1.0
+    assert SOFTWOOD.low <= SOFTWOOD.conductivity <= SOFTWOOD.high
+
+
+# R 5.0 an inch is 0.88 m²K/W at 25.4 mm: ASTM C578, Type IV, printed to two places.
+def test_an_inch_of_foam_is_r_5():
+    inch = layer(FOAM, 0.0254).resistance
+    assert inch == pytest.approx(0.88, abs=0.005)
+    assert imperial(inch, RESISTANCE) == pytest.approx(5.0, abs=1e-4)
+    assert imperial(1 / inch, CONDUCTANCE) == pytest.approx(0.2, abs=1e-5)
+
+
+# ISO 6946:2017, Table 7: 0.10 up, 0.13 level, 0.17 down; outside 0.04.
+def test_films_are_those_of_the_standard():
+    assert FILM_INSIDE == {"up": 0.10, "level": 0.13, "down": 0.17}
+    assert FILM_OUTSIDE == 0.04
+
+
+def test_still_air_insulates_no_better_beyond_a_few_centimetres():
+    resists = [air_resistance(mm / 1000, "up") for mm in range(400)]
+    assert resists == sorted(resists)
+    assert resists[0] == 0
+    assert resists[25] == resists[-1] == 0.16  # ISO 6946:2017, Table 8, from memory
+
+
+# ── layers ────────────────────────────────────────────────────────────────────────────────────
+
+
+def path(share, *resistances):
+    return Path(share, tuple(Layer("", 0.0, r) for r in resistances))
+
+
+# Scottish Technical Handbook, annex 6.B, timber-framed walls by the combined method, printed:
+# 4.111 and 1.778, 3.435, 3.304, U 0.30 (0.297 to three places); and a second wall: 3.971 and
+# 1.715, 3.530, 3.418, U 0.288.
+@pytest.mark.parametrize(
+    ("wool", "timber", "others", "printed"),
+    [
+        ((0.85, 3.5), (0.15, 1.167), (0.060, 0.132, 0.180, 0.069), (3.435, 3.304, 0.297)),
+        ((0.905, 3.333), (0.095, 1.077), (0.100, 0.132, 0.090, 0.146), (3.530, 3.418, 0.288)),
+    ],
+)
+def test_the_combined_method_gives_the_printed_walls(wool, timber, others, printed):
+    wall = Element(tuple(path(share, *others, way) for share, way in (wool, timber)), "level")
+    found = (wall.upper, wall.lower, wall.transmittance)
+    assert found == pytest.approx(printed, abs=0.0006)  # half a digit of print, and of its own sums
+
+
+# 19 mm of softwood at 0.13: R 0.31615; with foam and plywood R 1.28769 (ISO 6946's plain sum).
+def test_a_wall_of_one_way_is_the_plain_sum():
+    bare = Element((path(1, 0.019 / 0.13),), "level")
+    warm = Element((path(1, 0.019 / 0.13, 0.88, 0.0119 / 0.13),), "level")
+    assert bare.resistance == pytest.approx(0.31615, abs=5e-6)
+    assert warm.resistance == pytest.approx(1.28769, abs=5e-6)
+    assert warm.upper == pytest.approx(warm.lower, rel=1e-12)
+
+
+def test_the_upper_limit_is_never_below_the_lower():
+    for text in (SLEEVED, f'{SLEEVED}\nchosen.inner_cover = "no"', "chosen.frames = 8"):
+        for surface in surfaces(hive_from_text(text)):
+            assert surface.element.upper >= surface.element.lower - 1e-12
+
+
+def test_layers_of_nothing_leave_the_films():
+    wall = Element((path(1, 0.0),), "up")
+    assert wall.resistance == pytest.approx(0.14)
+    assert temperatures(wall, wall.main, 20, 0) == pytest.approx((20, 5.714, 5.714, 0), abs=1e-3)
+
+
+def test_temperatures_fall_by_the_resistance_of_each_layer():
+    wall = surfaces(sleeved())[0].element
+    found = temperatures(wall, wall.main, 20, -10)
+    steps = [wall.film, *(one.resistance for one in wall.main.layers), FILM_OUTSIDE]
+    assert -np.diff(found) == pytest.approx(30 * np.array(steps) / sum(steps))
+
+
+# A Czech worked note: U 1.169, 20.6 and −13 °C, film 0.25 gives 10.78 °C, factor 0.708;
+# U 0.213 gives 18.811 °C, factor 0.947.
+@pytest.mark.parametrize(("u", "face", "factor"), [(1.169, 10.7804, 0.708), (0.213, 18.811, 0.947)])
+def test_the_temperature_factor_is_that_of_the_printed_note(u, face, factor):
+    wall = Element((path(1, 1 / u - FILM_INSIDE["level"] - FILM_OUTSIDE),), "level")
+    found = 1 - 0.25 * wall.transmittance
+    assert found == pytest.approx(factor, abs=0.0005)
+    assert -13 + found * 33.6 == pytest.approx(face, abs=0.001)
+
+
+# ── sections ──────────────────────────────────────────────────────────────────────────────────
+
+TIGHT = 1e-9  # film of a face that has the air's own temperature
+
+# ISO 10211:2017, annex C, case 1 (2007: annex A): 28 printed temperatures, within 0.1 °C.
+CASE_1 = (
+    (9.7, 13.4, 14.7, 15.1), (5.3, 8.6, 10.3, 10.8), (3.2, 5.6, 7.0, 7.5), (2.0, 3.6, 4.7, 5.0),
+    (1.3, 2.3, 3.0, 3.2), (0.7, 1.4, 1.8, 1.9), (0.3, 0.6, 0.8, 0.9),
+)  # fmt: skip
+
+
+def half_column(cells):
+    """Half of a square column, divided as the standard's points lie: 4 across and 8 down."""
+    step = 0.125
+    wood = [
+        Patch(Box(i * step, (i + 1) * step, j * step, (j + 1) * step), 1.0)
+        for i in range(4)
+        for j in range(8)
+    ]
+    airs = (
+        Air(Box(0, 0.5, 1, 1.1), "inside", TIGHT),
+        Air(Box(-0.1, 0, 0, 1), "outside", TIGHT),
+        Air(Box(0, 0.5, -0.1, 0), "outside", TIGHT),
+    )
+    return on_grid(Section((*wood, *airs)), cells)
+
+
+def exact(x, y):
+    """Fourier series of the same column, of width 1: the second way."""
+    n = np.arange(1, 200, 2)
+    terms = 4 * 20 / (n * np.pi) * np.sin(n * np.pi * x)
+    return float(np.sum(terms * np.exp(n * np.pi * (y - 1)) * (1 - np.exp(-2 * n * np.pi * y))
+                        / (1 - np.exp(-2 * n * np.pi))))  # fmt: skip
+
+
+POINTS = [((c + 1) * 0.125, 1 - (r + 1) * 0.125) for r in range(7) for c in range(4)]
+
+
+def test_case_1_of_the_standard():
+    field = half_column(4)
+    for place, printed in zip(POINTS, [t for row in CASE_1 for t in row], strict=True):
+        assert 20 * field.at(*place) == pytest.approx(printed, abs=0.1)
+
+
+def test_a_finer_grid_is_nearer_to_the_exact_series_by_the_square():
+    errors = [max(abs(20 * half_column(k).at(*p) - exact(*p)) for p in POINTS) for k in (1, 2, 4)]
+    assert errors[2] < 0.02
+    assert all(2.5 < a / b < 5 for a, b in pairwise(errors))
+
+
+# ISO 10211:2017, annex C, case 2: 0.1 °C and 0.1 W/m.
+CASE_2 = {
+    (0, 47.5): 7.1, (500, 47.5): 0.8, (0, 41.5): 7.9, (15, 41.5): 6.3, (500, 41.5): 0.8,
+    (0, 36.5): 16.4, (15, 36.5): 16.3, (0, 0): 16.8, (500, 0): 18.3,
+}  # fmt: skip
+
+
+def millimetres(left, right, low, high):
+    return Box(left / 1000, right / 1000, low / 1000, high / 1000)
+
+
+def metal_bridge():
+    blocks = (
+        (0, 500, 0, 41.5, 0.029), (0, 500, 41.5, 47.5, 1.15), (0, 15, 36.5, 41.5, 0.12),
+        (0, 500, 0, 1.5, 230), (0, 1.5, 1.5, 36.5, 230), (0, 15, 35, 36.5, 230),
+    )  # fmt: skip
+    return Section((
+        *(Patch(millimetres(*sides), conducts) for *sides, conducts in blocks),
+        Air(millimetres(0, 500, 47.5, 60), "outside", 0.06),
+        Air(millimetres(0, 500, -10, 0), "inside", 0.11),
+    ))  # fmt: skip
+
+
+def test_case_2_of_the_standard():
+    field = solved(metal_bridge())
+    assert 20 * field.inwards == pytest.approx(9.5, abs=0.1)
+    for (x, z), printed in CASE_2.items():
+        assert 20 * field.at(x / 1000, z / 1000) == pytest.approx(printed, abs=0.1)
+    assert field.error < 0.01
+
+
+def square_corner(times):
+    """A corner of a wall one thick, both legs `times` as long as that from the inner corner."""
+    far = 1.0 + times
+    wall = (Patch(Box(0, far, 0, 1), 1.0), Patch(Box(0, 1, 0, far), 1.0))
+    airs = (
+        Air(Box(1, far, 1, far), "inside", TIGHT),
+        Air(Box(-1, 0, 0, far), "outside", TIGHT),
+        Air(Box(-1, far, -1, 0), "outside", TIGHT),
+    )
+    return Section((*airs, *wall))
+
+
+# Shape factor of a right-angled corner with faces of one temperature: 0.559 beyond its flat walls,
+# printed in a public validation file.
+def test_a_corner_lets_through_what_its_shape_factor_says():
+    assert on_grid(square_corner(4), 32).inwards - 8 == pytest.approx(0.559, abs=0.01)
+
+
+def test_equal_layers_are_the_plain_sum():
+    slab = Section((
+        Patch(Box(0, 1, 0, 0.02), 0.12), Patch(Box(0, 1, 0.02, 0.05), 0.029),
+        Patch(Box(0, 1, 0.05, 0.06), 0.13), Air(Box(0, 1, -1, 0), "inside"),
+        Air(Box(0, 1, 0.06, 1), "outside"),
+    ))  # fmt: skip
+    resists = 0.10 + 0.02 / 0.12 + 0.03 / 0.029 + 0.01 / 0.13 + 0.04
+    assert solved(slab).inwards == pytest.approx(1 / resists, rel=1e-9)
+    assert solved(slab).coldest == pytest.approx(1 - 0.10 / resists, rel=1e-9)
+
+
+@pytest.mark.parametrize("text", [SLEEVED, "", f"{SLEEVED}\nchosen.boxes = 2"])
+def test_what_goes_in_comes_out(text):
+    hive = hive_from_text(text) if text else demo_hive()
+    for bridge in bridges(hive):
+        for section in (bridge.section, bridge.foamed):
+            field = solved(section)
+            assert field.inwards == pytest.approx(field.outwards, rel=1e-3)
+        assert bridge.error < 0.01
+
+
+def test_a_section_without_an_inside_is_refused():
+    with pytest.raises(ValueError, match="face to the inside"):
+        solved(Section((Patch(Box(0, 1, 0, 1), 1.0), Air(Box(0, 1, 1, 2), "outside"))))
+
+
+def test_a_section_is_solved_once():
+    assert solved(metal_bridge()) is solved(metal_bridge())
+
+
+def test_wood_costs_more_than_foam_in_its_place():
+    for bridge in bridges(sleeved()):
+        assert bridge.conductance > 0
+        assert 0 < bridge.inches < 1.5
+        assert bridge.edge >= 0
+
+
+def test_the_strips_of_a_sleeve_cost_what_the_layers_say():
+    """A second way: 0.75 in strips between board and skin, by both limits of ISO 6946."""
+    walls = surfaces(sleeved())[0]
+    strips = next(b for b in bridges(sleeved()) if b.name.startswith("sleeve"))
+    flat = walls.area / walls.element.clear
+    least, most = (walls.area / r - flat for r in (walls.element.upper, walls.element.lower))
+    assert least * 0.95 < strips.conductance < most
+
+
+# ── the whole hive ────────────────────────────────────────────────────────────────────────────
+
+
+def test_the_walls_of_a_bare_hive_by_hand():
+    """23 1/8 × 17 3/8 × 9 9/16 in, boards of 3/4 in: area inside times ISO 6946's sum."""
+    board = 0.75 * 0.0254 / SOFTWOOD.conductivity
+    area = 2 * (21.625 + 15.875) * 9.5625 * 0.0254**2
+    walls = losses(demo_hive(), 20, -10).parts[0].watts
+    assert walls.likely == pytest.approx(30 * area / (0.13 + board + 0.04), rel=1e-6)
+    assert walls.least == pytest.approx(walls.likely * (1 - SPREAD))
+
+
+def test_the_sleeve_of_a_hive_by_hand():
+    wall = surfaces(sleeved())[0].element
+    board, foam = 0.01905 / SOFTWOOD.conductivity, 0.0254 / FOAM.conductivity
+    skin = 0.0127 / PLYWOOD.conductivity
+    assert wall.clear == pytest.approx(0.17 + board + foam + skin)
+    strip = 1.5 / float(values(sleeved())["box_height"])
+    assert [p.share for p in wall.paths] == pytest.approx([1 - strip, strip])
+
+
+def test_nothing_is_lost_at_equal_temperatures():
+    found = losses(sleeved(), 15, 15)
+    assert found.total.most == found.air.most == 0
+
+
+def test_a_loss_goes_with_the_difference_and_a_draught_goes_further():
+    one, two = losses(sleeved(), 20, 10), losses(sleeved(), 20, 0)
+    assert two.total.likely == pytest.approx(2 * one.total.likely)
+    assert two.air.most > 2 * one.air.most
+
+
+@pytest.mark.parametrize(
+    ("name", "sizes"),
+    [
+        ("foam_thickness", ("1/2", "1", "1 1/2", "2")),
+        ("board_thickness", ("1/2", "3/4", "1", "1 1/2")),
+        ("skin_thickness", ("1/4", "1/2", "3/4")),
+        ("deck_thickness", ("1/4", "1/2", "3/4")),
+        ("sheet_thickness", ("1/8", "1/4", "1/2")),
+    ],
+)
+def test_a_thicker_layer_never_loses_more(name, sizes):
+    each = [
+        sum(s.area / s.element.resistance for s in surfaces(changed(sleeved(), {name: size})))
+        for size in sizes
+    ]
+    assert each == sorted(each, reverse=True)
+    assert each[0] > each[-1]
+
+
+def test_what_leaks_most_is_named():
+    assert losses(demo_hive(), 20, 0).worst.name == "walls"
+    assert losses(sleeved(), 20, 0).worst.name == "bottom board's rail"
+
+
+def test_a_hive_built_otherwise_is_compared():
+    watts = {c.words: c.watts for c in compared(sleeved(), 20, -10)}
+    assert watts["this hive"] < watts["no foam in the roof"] < watts["single wall, no sleeve"]
+    assert watts["2 in of foam all round, in a sleeve"] < watts["this hive"]
+    assert list(watts.values()) == sorted(watts.values(), reverse=True)
+    assert "1 in of foam all round, in a sleeve" not in watts  # it is this hive
+
+
+def test_without_an_inner_cover_the_roof_loses_more():
+    bare = changed(sleeved(), {"inner_cover": "no"})
+    assert surfaces(bare)[1].element.clear < surfaces(sleeved())[1].element.clear
+
+
+def test_a_closed_cover_leaves_the_air_only_the_entrance():
+    closed = changed(sleeved(), {"inner_notch": "0"})
+    assert 0 < losses(closed, 20, 0).air.most < losses(sleeved(), 20, 0).air.most
+
+
+# A kilowatt-hour is 3.6 MJ; honey holds about 304 kcal in 100 g, food tables, from memory.
+def test_honey_holds_what_food_tables_say():
+    kilo = honey(losses(sleeved(), 20, 0).total, days=1).likely
+    assert kilo == pytest.approx(
+        losses(sleeved(), 20, 0).total.likely * 86_400 / (3040 * 4184), rel=0.005
+    )
+
+
+# ── damp air ──────────────────────────────────────────────────────────────────────────────────
+
+
+# CoolProp (IAPWS-95) and ISO 13788's short formula; psychrolib goes by ASHRAE.
+@pytest.mark.parametrize("t", [5, 10, 15, 20, 25, 30, 34, 35])
+def test_saturation_pressure_agrees_with_two_other_sources(t):
+    assert saturation_pressure(t) == pytest.approx(
+        PropsSI("P", "T", t + 273.15, "Q", 1, "Water"), rel=0.0005
+    )
+    assert saturation_pressure(t) == pytest.approx(
+        610.5 * np.exp(17.269 * t / (237.3 + t)), rel=0.002
+    )
+
+
+@pytest.mark.parametrize("t", [-20, -10, -5])
+def test_over_ice_it_agrees_with_the_standards_formula(t):
+    formula = 610.5 * np.exp(21.875 * t / (265.5 + t))
+    assert saturation_pressure(t) == pytest.approx(formula, rel=0.006)
+
+
+@pytest.mark.parametrize(
+    ("t", "rh"), [(20, 0.3), (20, 0.5), (20, 0.6), (25, 0.5), (10, 0.8), (34, 0.75), (35, 0.4)]
+)
+def test_dew_points_agree_with_coolprop_and_the_standard(t, rh):
+    other = HAPropsSI("D", "T", t + 273.15, "R", rh, "P", 101_325) - 273.15
+    logarithm = np.log(rh * 610.5 * np.exp(17.269 * t / (237.3 + t)) / 610.5)
+    iso = 237.3 * logarithm / (17.269 - logarithm)
+    assert dew_point(t, rh) == pytest.approx(other, abs=0.05)
+    assert dew_point(t, rh) == pytest.approx(iso, abs=0.05)
+    back = psychrolib.GetRelHumFromTDewPoint(t, dew_point(t, rh))
+    assert back == pytest.approx(rh, abs=1e-6)
+
+
+# 20 °C and 60 % against 0 °C: the dew point's factor is 0.600, by ISO 13788's formulas.
+def test_the_first_drop_forms_where_the_face_meets_the_dew_point():
+    assert first_drop(0.600, 20, 0.6) == pytest.approx(0.0, abs=0.02)
+    assert first_drop(1.0, 20, 0.6) is None
+
+
+def test_a_drop_forms_first_on_the_coldest_face_and_last_above_the_bees():
+    found = faces(sleeved(), 20, -10, 0.6)
+    drops = [f.drop for f in found]
+    assert drops == sorted(drops, reverse=True)
+    assert found[-1].name == "above the bees"
+    for face in found:
+        assert face.temperature == pytest.approx(-10 + 30 * face.factor)
+        at = face.drop + face.factor * (20 - face.drop)
+        assert at == pytest.approx(dew_point(20, 0.6))
+
+
+def test_without_foam_in_the_roof_the_drop_comes_over_the_bees():
+    thin = {"roof_foam_thickness": "1/2", "sleeve_foam_thickness": "2", "inner_cover": "no"}
+    found = [f.name for f in faces(changed(sleeved(), thin), 20, -10, 0.6)]
+    assert found.index("above the bees") < found.index("walls")
+
+
+# ── units in, units out ───────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize(
+    ("text", "celsius"),
+    [("68 F", 20), ("14 °F", -10), ("-40C", -40), ("−40 F", -40), ("20,5 °C", 20.5)],
+)
+def test_a_temperature_is_read_in_both_scales(text, celsius):
+    assert temperature(text, "inside") == pytest.approx(celsius)
+
+
+@pytest.mark.parametrize("text", ["", "20", "warm", "20 K", "200 C", "-200 F", "nan C", "1e3 C"])
+def test_a_temperature_beyond_sense_is_refused_in_one_sentence(text):
+    with pytest.raises(HiveFaults) as refused:
+        temperature(text, "inside")
+    assert len(refused.value.faults) == 1
+
+
+@pytest.mark.parametrize("text", ["", "0", "101", "-5", "damp", "1e2"])
+def test_a_humidity_beyond_sense_is_refused(text):
+    with pytest.raises(HiveFaults, match="humidity"):
+        humidity(text)
+
+
+def test_inside_colder_than_outside_is_refused():
+    warmer_inside(5, 5)
+    with pytest.raises(HiveFaults, match="colder than outside"):
+        warmer_inside(4, 5)
+
+
+def test_sizes_are_floats_of_the_exact_ones():
+    thick = Fraction(3, 4)
+    assert surfaces(demo_hive())[0].element.main.layers[0].thickness == float(thick) * 0.0254
+
+
+def test_what_the_foam_saves_is_bare_wood_less_this_hive_and_nothing_at_equal_temperatures():
+    for hive in (demo_hive(), hive_from_text("[chosen]\nframes = 10")):
+        watts = {way.words: way.watts for way in compared(hive, 20, -10)}
+        bare = watts["bare wood: no foam anywhere, panel out"]
+        assert foam_saves(hive, 20, -10) == pytest.approx(bare - watts["this hive"])
+        assert foam_saves(hive, 20, -10) > 0
+        assert foam_saves(hive, 20, 20) == 0
+
+
+def test_shop_says_what_the_foam_costs_and_saves():
+    told = [b for b in to_buy(plan([demo_hive()], demo_yard())).blocks if isinstance(b, Paragraph)]
+    (foam,) = (b.text for b in told if b.lead == "What the foam saves.")
+    watts = int(re.search(r"about (\d+) W", foam)[1])
+    assert abs(watts - foam_saves(demo_hive(), 20, -10)) <= 5

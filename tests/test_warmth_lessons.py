@@ -1,0 +1,336 @@
+"""Lessons 12 and 13: what their pages say, their charts, their panels, the judged sum."""
+
+import re
+import subprocess
+import sys
+import xml.etree.ElementTree as ET
+from fractions import Fraction
+
+import pytest
+
+from hivecalc.drawing import charts
+from hivecalc.exercise import LESSONS, posed
+from hivecalc.hive import HiveFaults, changed, demo_hive, hive_from_text
+from hivecalc.length import LengthError
+from hivecalc.pages import warmth as page
+from hivecalc.warmth import RESISTANCE, Element, Path, imperial, layer
+from hivecalc.warmth.chain import beside_slips, chain_slips, in_a_row, links, side_by_side
+from hivecalc.warmth.layers import FOAM, SOFTWOOD
+from hivecalc.widgets import Bench
+from tests.jupyter_rig import ROOT
+
+HIVES = {
+    "demo": demo_hive(),
+    "sleeved": hive_from_text("chosen.frames = 10"),
+    "no cover": hive_from_text('chosen = {frames = 8, inner_cover = "no", boxes = 2}'),
+    "mm": hive_from_text('units = "mm"\nmeasured = {hive_length = 587, hive_width = 441}'),
+}
+YEAR = ("panel, front to back", "white fir", "seattle", "12")
+OUTCOMES = {
+    "lost": lambda h: page.lost(h, "68 F", "14 F"),
+    "wall": lambda h: page.wall_with_foam(h, "2 in"),
+    "rail": lambda h: page.bridged(h, page.RAIL),
+    "rim": lambda h: page.bridged(h, page.RIM),
+    "year": lambda h: page.gap_through_year(h, *YEAR),
+}
+
+
+def read(html):
+    return re.sub(r"<[^>]+>", " ", html)
+
+
+# ── charts ────────────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize("hive", HIVES)
+@pytest.mark.parametrize("name", OUTCOMES)
+def test_a_chart_has_a_title_a_description_letters_and_its_numbers_as_a_table(name, hive):
+    found = OUTCOMES[name](HIVES[hive])
+    root = ET.fromstring(found.picture)
+    space = "{http://www.w3.org/2000/svg}"
+    assert root.get("role") == "img"
+    for part, names in (("title", "aria-labelledby"), ("desc", "aria-describedby")):
+        said = root.find(f"{space}{part}")
+        assert said.text
+        assert said.get("id") == root.get(names)
+    sizes = re.findall(r"font: (?:\w+ )*([\d.]+)px|font-size: ([\d.]+)px", found.picture)
+    assert sizes
+    assert min(float(a or b) for a, b in sizes) >= 12
+    assert "<text" in found.picture
+    assert "<table" in found.follows
+
+
+def test_a_chart_is_the_same_each_time():
+    row = [("walls", 4.0, 5.0, 6.0)]
+    assert charts.bars("Heat", row, "W") == charts.bars("Heat", row, "W")
+
+
+def test_names_in_a_chart_can_do_no_harm():
+    drawn = charts.bars("<script>", [("<b>", 1.0, 2.0, 3.0)], "W")
+    assert "<script>" not in drawn
+    assert "<b>" not in drawn
+    ET.fromstring(drawn)
+
+
+def test_bars_grow_with_their_numbers():
+    """The longest bar's right end lies farther right by as much as its number is larger."""
+    drawn = ET.fromstring(charts.bars("Heat", [("a", 9, 10, 11), ("b", 19, 20, 21)], "W"))
+    boxes = [p.get("d") for p in drawn.iter("{http://www.w3.org/2000/svg}path")
+             if "url(#h" in (p.get("style") or "")]  # fmt: skip
+    ends = [max(float(x) for x in re.findall(r"[ML] ([\d.]+) ", d)) for d in boxes]
+    starts = [min(float(x) for x in re.findall(r"[ML] ([\d.]+) ", d)) for d in boxes]
+    one, two = (end - start for start, end in zip(starts, ends, strict=True))
+    assert two == pytest.approx(2 * one, rel=1e-3)
+
+
+# ── what is said ──────────────────────────────────────────────────────────────────────────────
+
+
+def test_the_table_under_the_line_has_the_temperatures_of_the_layers():
+    """1 in of foam between a 3/4 in board and a 1/2 in skin, 68 and 14 °F: by hand."""
+    r = [0.13, 0.01905 / SOFTWOOD.conductivity, 0.0254 / FOAM.conductivity, 0.0127 / 0.13, 0.04]
+    face = 68 - 54 * r[0] / sum(r)
+    said = read(page.wall_with_foam(HIVES["sleeved"], "1").message)
+    assert f"The inside face is {face:.0f} °F" in said
+
+
+def test_more_foam_makes_the_inside_face_warmer():
+    faces = [
+        int(re.search(r"face is (\d+) °F", read(page.wall_with_foam(demo_hive(), t).message))[1])
+        for t in ("1/2", "1", "2", "4")
+    ]
+    assert faces == sorted(faces)
+    assert faces[0] < faces[-1]
+
+
+@pytest.mark.parametrize("text", ["0", "1/4", "5", "1 m"])
+def test_foam_that_is_not_sold_is_refused(text):
+    with pytest.raises(HiveFaults, match="1/2 in to 4 in"):
+        page.wall_with_foam(demo_hive(), text)
+
+
+@pytest.mark.parametrize("text", ["", "thick"])
+def test_what_is_no_length_is_refused(text):
+    with pytest.raises(LengthError):
+        page.wall_with_foam(demo_hive(), text)
+
+
+def test_a_hive_without_a_sleeve_has_no_edge_strips():
+    assert "Only a hive in a sleeve" in page.bridged(demo_hive(), page.STRIPS).message
+    assert "<svg" in page.bridged(HIVES["sleeved"], page.STRIPS).picture
+
+
+def test_damper_air_wets_more_faces():
+    dry, damp = (page.first_drops(demo_hive(), "68 F", "14 F", rh).message for rh in ("20", "90"))
+    assert "All faces are dry now." in dry
+    assert "Wet now: bottom board&#x27;s rail" in damp
+    assert damp.count(",") > dry.count(",")
+
+
+def test_along_the_grain_a_board_hardly_moves():
+    found = page.swelling(demo_hive(), "9 1/2", "12", "8")
+    assert "dries and shrinks" in found.message
+    assert re.search(r"along the grain\s+hardly any", read(found.follows))
+    assert "as big" in page.swelling(demo_hive(), "9 1/2", "12", "12").message
+
+
+def test_what_is_left_out_and_where_figures_come_from_stands_on_the_page():
+    said = page.left_out()
+    assert all(word in said for word in ("Wind", "bees", "EN ISO 10456", "from memory"))
+
+
+# ── the sum of the chain, judged ──────────────────────────────────────────────────────────────
+
+
+def test_the_right_sum_is_that_of_the_column():
+    column = [link.r for link in page.links_offered(demo_hive()) if link.on_the_way]
+    for text in (
+        f"{sum(column):.1f}",
+        f"R {sum(column):.1f}",
+        f"{sum(column):.1f}".replace(".", ","),
+    ):
+        assert "Right." in page.judged_resistance(demo_hive(), text).message
+
+
+@pytest.mark.parametrize(
+    ("slip", "said"),
+    [
+        ("film_forgotten", "film were left out"),
+        ("films_forgotten", "both films"),
+        ("u_for_r", "one divided by R"),
+        ("side_by_side", "side by side"),
+        ("metric_r", "metres"),
+    ],
+)
+def test_a_known_slip_gets_its_sentence(slip, said):
+    chain = links(page.sleeved_wall(demo_hive(), Fraction(1)))
+    found = next(s for s in chain_slips(chain) if s.name == slip)
+    told = page.judged_resistance(demo_hive(), f"{found.value:.3g}").message
+    assert said in told
+    assert "hc-wrong" in told
+
+
+def test_no_slip_is_right_and_no_other_answer_gets_one():
+    chain = links(page.sleeved_wall(demo_hive(), Fraction(1)))
+    assert all(abs(s.value - in_a_row(chain)) > 0.05 for s in chain_slips(chain))
+    assert "Not this." in page.judged_resistance(demo_hive(), "99").message
+
+
+@pytest.mark.parametrize("text", ["much", "1/2", "-3", "7.4 m"])
+def test_what_is_no_number_is_refused(text):
+    with pytest.raises(HiveFaults, match="not a number"):
+        page.judged_resistance(demo_hive(), text)
+
+
+def test_side_by_side_is_the_upper_limit_of_the_standard():
+    """ISO 6946 without films: an inch of foam, a tenth of it wood of R 1."""
+    ways = [Path(0.9, (layer(FOAM, 0.0254),)), Path(0.1, (layer(SOFTWOOD, 0.0254 / 1.197),))]
+    wall = Element(tuple(ways), "level")
+    bare = 1 / sum(p.share / imperial(p.resistance, RESISTANCE) for p in wall.paths)
+    assert side_by_side([(0.9, 5.0), (0.1, 1.0)]) == pytest.approx(bare, abs=0.06)
+    assert all(s.value != 3.6 for s in beside_slips([(0.9, 5.0), (0.1, 1.0)]))
+
+
+@pytest.mark.parametrize("lesson", ["12", "13"])
+def test_a_lesson_has_four_exercises_or_more(lesson):
+    assert len(LESSONS[lesson].EXERCISES) >= 4
+
+
+@pytest.mark.parametrize(("number", "right"), [("12-04", "R 7.4"), ("12-05", "R 3.6")])
+def test_an_exercise_on_heat_has_the_answer_of_paper(number, right):
+    """0.7 + 0.9 + 5.0 + 0.6 + 0.2; and one divided by 0.9/5 + 0.1/1, which is 3.57."""
+    (record,) = (e for e in LESSONS["12"].EXERCISES if e.id == number)
+    asked = posed(record)
+    assert asked.model_answer == right
+    assert asked.verdict(right).verdict == "right"
+    wrong = [o for o in asked.options if not o.right]
+    assert len(wrong) >= 3
+    assert all("would get if" in asked.verdict(o.text).message for o in wrong)
+
+
+# ── panels ────────────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.fixture
+def bench(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    path = tmp_path / "my-hive.toml"
+    path.write_text("chosen.frames = 10\n", encoding="utf-8")
+    return Bench(str(path))
+
+
+def test_a_temperature_is_typed_and_the_bars_follow(bench):
+    panel = bench.heat()
+    before = panel.picture.value
+    panel.fields[1].box.value = "50 F"
+    assert panel.picture.value != before
+    assert "50 °F" in panel.fields[1].message.value
+    panel.fields[1].box.value = "fifty"
+    assert "not a temperature" in panel.fields[1].message.value
+    assert panel.picture.value == panel.message.value == ""
+
+
+def test_inside_colder_than_outside_is_told(bench):
+    panel = bench.heat()
+    panel.fields[0].box.value = "0 F"
+    assert "colder than outside" in panel.message.value
+    assert panel.picture.value == ""
+
+
+def test_slider_and_field_are_twins(bench):
+    panel = bench.foam()
+    panel.slider.value = "2 in"
+    assert panel.field.box.value == "2 in"
+    assert "2 in of foam" in panel.picture.value
+    panel.field.box.value = "1 1/2"
+    assert panel.slider.value == "1 1/2 in"
+    assert "1 1/2 in of foam" in panel.picture.value
+    panel.field.box.value = "9"
+    assert "not sold" in panel.field.message.value
+    assert panel.picture.value == ""
+
+
+def test_a_metric_hive_slides_on_whole_millimetres(tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    path = tmp_path / "my-hive.toml"
+    path.write_text('units = "mm"\nmeasured = {hive_length = 587, hive_width = 441}\n')
+    panel = Bench(str(path)).foam()
+    assert panel.slider.value == panel.field.box.value == "25 mm"
+    panel.field.box.value = "51"
+    assert panel.slider.value == "51 mm"
+    assert "51 mm of foam" in panel.picture.value
+
+
+def test_places_and_gaps_are_chosen(bench):
+    section, year = bench.section_through(), bench.gap_in_a_year()
+    before = section.picture.value
+    section.lists[0].value = page.RIM
+    assert section.picture.value != before
+    year.lists[0].value = page.GAP_NAMES["Box, under the frames"]
+    year.lists[2].value = "phoenix"
+    assert "wood that moves" in year.message.value
+    year.fields[0].box.value = "60"
+    assert "not a moisture" in year.fields[0].message.value
+
+
+def test_the_sum_is_judged_on_the_page(bench):
+    panel = bench.chain_of_layers()
+    panel.sum.box.value = "7.4"
+    assert "Right." in panel.sum.message.value
+    panel.sum.box.value = "5"
+    assert "hc-wrong" in panel.sum.message.value
+
+
+def test_a_chain_of_layers_is_judged_by_what_is_in_it(bench):
+    """By hand: films 0.7 and 0.2, board 0.9, foam 5.0, skin 0.6; the foam alone is 5.0."""
+    panel = bench.chain_of_layers()
+    counters = {counter.name: counter for counter in panel.counters}
+    counters["foam"].press(Fraction(1))
+    panel.check()
+    for name in ("inside film", "board", "skin", "outside film"):
+        assert f"past the {name}" in panel.checked.value
+    panel.sum.box.value = "5.0"
+    assert "A right sum of your chain" in panel.sum.message.value
+    for name in ("inside film", "board", "skin", "outside film"):
+        counters[name].press(Fraction(1))
+    assert panel.checked.value == ""
+    panel.check()
+    assert "hc-right" in panel.checked.value
+    counters["foam"].press(Fraction(1))
+    counters["edge strip beside the foam"].press(Fraction(1))
+    panel.check()
+    assert "foam counts more than once" in panel.checked.value
+    assert "edge strip beside the foam lies beside the way" in panel.checked.value
+
+
+def test_the_panels_follow_the_hive(bench):
+    panel = bench.heat()
+    before = panel.picture.value
+    bench.keeper.keep("board_thickness", "1 1/2")
+    assert panel.picture.value != before
+
+
+def test_other_lessons_load_none_of_it():
+    code = (
+        "import sys; from hivecalc.widgets import Bench; import hivecalc.pages.outcomes; "
+        "print([m for m in ('scipy', 'psychrolib', 'matplotlib', 'pint', 'hivecalc.warmth', "
+        "'hivecalc.wood') if m in sys.modules])"
+    )
+    told = subprocess.run(
+        [sys.executable, "-c", code], check=True, cwd=ROOT, capture_output=True, text=True
+    )
+    assert told.stdout.strip() == "[]"
+
+
+def test_a_change_of_the_wall_reaches_the_chain():
+    thick = changed(demo_hive(), {"board_thickness": "1 1/2"})
+    assert page.links_offered(thick) != page.links_offered(demo_hive())
+
+
+def test_the_counters_follow_the_hive_and_keep_their_counts(bench):
+    panel = bench.chain_of_layers()
+    panel.counters[1].press(Fraction(1))
+    bench.keeper.keep("board_thickness", "1 1/2")
+    assert panel.counts["board"] == 1
+    panel.sum.box.value = "7.4"
+    assert "Right." not in panel.sum.message.value
