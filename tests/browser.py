@@ -188,6 +188,7 @@ def running_lab(place: Path) -> Iterator[Lab]:
         server = subprocess.Popen(
             [*lab_command(course, browser=False), *port, "--expose-app-in-browser"],
             env=lab_environment(course, own),
+            bufsize=0,
             stdin=subprocess.PIPE,
             stdout=out,
             stderr=out,

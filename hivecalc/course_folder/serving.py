@@ -131,7 +131,7 @@ def _start(course: Course, key: str, *, browser: bool) -> subprocess.Popen[bytes
     shutil.rmtree(course.folder / WORKSPACES, ignore_errors=True)
     command, environment = lab_command(course, browser=browser), lab_environment(course)
     lab = subprocess.Popen(  # noqa: S603 - our own command
-        command, env=environment, stdin=subprocess.PIPE, start_new_session=True
+        command, bufsize=0, env=environment, stdin=subprocess.PIPE, start_new_session=True
     )
     hand_over(lab, key)
     return lab
@@ -142,7 +142,6 @@ def hand_over(lab: subprocess.Popen[bytes], key: str) -> None:
     if lab.stdin:
         with suppress(OSError):
             lab.stdin.write(f"{key}\n".encode())
-            lab.stdin.flush()
 
 
 @contextmanager
