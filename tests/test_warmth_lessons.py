@@ -334,3 +334,11 @@ def test_the_counters_follow_the_hive_and_keep_their_counts(bench):
     assert panel.counts["board"] == 1
     panel.sum.box.value = "7.4"
     assert "Right." not in panel.sum.message.value
+
+
+def test_a_metric_hive_sees_degrees_celsius_and_millimetres():
+    metric = HIVES["mm"]
+    assert "inside air 20 °C" in page.wall_with_foam(metric, "25 mm").picture
+    found = page.bridged(metric, "roof's rim")
+    assert "Roof&#x27;s rim, in °C" in found.picture or "Roof's rim, in °C" in found.picture
+    assert " mm of foam were missing" in found.message

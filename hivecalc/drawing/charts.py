@@ -109,7 +109,8 @@ def bars(
         axes.set_title(title, fontsize=LETTER, loc="left")
         if mark and mark[1] <= axes.get_xlim()[1]:
             axes.axvline(mark[1], color=WRONG, linestyle="--")
-            axes.annotate(mark[0], (mark[1], len(rows) - 0.5), color=WRONG, ha="right")
+            axes.annotate(mark[0], (mark[1], -0.5), xytext=(0, 4), textcoords="offset points",
+                          color=WRONG, ha="center")  # fmt: skip
             described += f"; {mark[0]} at {mark[1]:.3g} {unit}"
         return drawn(title, described)
 
@@ -145,15 +146,20 @@ def through_wall(
             (-margin, points[0], "left"),
             (at + margin, points[-1], "right"),
         ):
-            axes.annotate(f"{point:.0f} {unit}", (place, point), xytext=(0, 8), ha=beside,
+            axes.annotate(f"{_whole(point)} {unit}", (place, point), xytext=(0, 8), ha=beside,
                           textcoords="offset points")  # fmt: skip
         axes.set_xlim(-margin * 1.1, at + margin * 1.1)
-        axes.set_ylim(min(points) - 6, max(points) + 12)
+        span = max(points) - min(points)
+        axes.set_ylim(min(points) - span / 9, max(points) + span / 4.5)
         axes.set_xticks([])
         axes.set_ylabel(unit)
         axes.set_xlabel("inside → outside")
         axes.set_title(title, fontsize=LETTER, loc="left")
         return drawn(title, described)
+
+
+def _whole(degrees: float) -> str:
+    return f"{degrees:.0f}".replace("-", "−")
 
 
 @lru_cache(maxsize=8)
@@ -163,7 +169,7 @@ def isotherms(
 ) -> str:  # fmt: skip
     """Lines of equal temperature in a section, over the outlines of its pieces; thicker is warmer.
 
-    `ends` are the temperatures outside and inside, in °F; a place is a piece's kind with left,
+    `ends` are the temperatures outside and inside; a place is a piece's kind with left,
     right, low and high in m. Kept, since it is drawn from many points.
     """
     low, high = ends
@@ -176,14 +182,15 @@ def isotherms(
         warm = low + (high - low) * field.temperatures
         levels = [low + (high - low) * part / 6 for part in range(1, 6)]
         thick = [0.7 + 0.6 * n for n in range(5)]
-        axes.contour(field.x, field.z, warm.T, levels, colors=CHANGED, linewidths=thick)
+        axes.contour(field.x, field.z, warm.T, levels, colors=CHANGED, linewidths=thick,
+                     linestyles="solid")  # fmt: skip
         for level, wide in zip(levels, thick, strict=True):
-            axes.plot([], [], color=CHANGED, linewidth=wide, label=f"{level:.0f}")
+            axes.plot([], [], color=CHANGED, linewidth=wide, label=_whole(level))
         axes.legend(ncols=len(levels), loc="upper center", bbox_to_anchor=(0.5, 0), frameon=False,
                     handlelength=1.2, columnspacing=1.0)  # fmt: skip
         axes.set_aspect("equal")
         axes.set_axis_off()
-        axes.set_title(f"{title}, in °F", fontsize=LETTER, loc="left")
+        axes.set_title(title, fontsize=LETTER, loc="left")
         return drawn(title, described)
 
 

@@ -4,7 +4,7 @@ Raises LengthError or HiveFaults for an entry that can't be used.
 """
 
 import re
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
@@ -23,6 +23,7 @@ from hivecalc.tables.warmth import (
     bridge_table,
     compared_table,
     face_table,
+    foam_missing,
     loss_table,
 )
 from hivecalc.tables.wood import Year, gap_table, told
@@ -44,7 +45,7 @@ from hivecalc.warmth import (
 from hivecalc.warmth.chain import NEAR, chain_slips, in_a_row, links
 from hivecalc.warmth.layers import FOAM, SOFTWOOD, layer
 from hivecalc.warmth.surfaces import ALL, metres, surfaces_of
-from hivecalc.warmth.units import imperial
+from hivecalc.warmth.units import fahrenheit, imperial
 from hivecalc.wood import (
     MONTHS,
     USUAL_SPECIES,
@@ -159,7 +160,7 @@ def wall_with_foam(hive: Hive, text: str) -> Outcome:
     wall = sleeved_wall(hive, foam)
     way = wall.main
     found = temperatures(wall, way, temperature(WARM, "inside"), temperature(COLD, "outside"))
-    in_f = [t * 1.8 + 32 for t in found]
+    points, scale = _scaled(hive, found)
     layers = [(one.name, _kind(one.name), one.thickness) for one in way.layers]
     title = f"Through a wall with {with_unit(hive.units, foam)} of foam"
     said = (
@@ -170,9 +171,16 @@ def wall_with_foam(hive: Hive, text: str) -> Outcome:
     rows = zip([*names, "outside air"], map(in_both_degrees, found), strict=True)
     return Outcome(
         message("note", *said),
-        charts.through_wall(title, layers, in_f, "°F"),
+        charts.through_wall(title, layers, points, scale),
         table(["place", "temperature"], list(rows)),
     )
+
+
+def _scaled(hive: Hive, celsius: Sequence[float]) -> tuple[list[float], str]:
+    """Temperatures on the scale of a hive's units, with the name of the scale."""
+    if hive.units == "mm":
+        return list(celsius), "°C"
+    return [fahrenheit(degrees) for degrees in celsius], "°F"
 
 
 def _kind(name: str) -> str:
@@ -313,14 +321,15 @@ def bridged(hive: Hive, name: str) -> Outcome:
     said = (
         f"The coldest place inside is {in_both_degrees(coldest)} warm.",
         f"Wood in place of foam costs {found.conductance * told_of.difference:.1f} W here.",
-        f"That is as if {found.inches:.1f} in of foam were missing.",
+        f"That is as if {foam_missing(hive, found.inches)} of foam were missing.",
         "Along a line it is equally warm. Thicker lines are warmer.",
     )
     pieces = tuple(
         (_kind_of(r), tuple(r.box)) for r in found.section.rectangles if isinstance(r, Patch)
     )
-    ends = (at.outside * 1.8 + 32, at.inside * 1.8 + 32)
-    drawn = charts.isotherms(name.capitalize(), " ".join(said), field, ends, pieces)
+    (low, high), scale = _scaled(hive, (at.outside, at.inside))
+    titled = f"{name.capitalize()}, in {scale}"
+    drawn = charts.isotherms(titled, " ".join(said), field, (low, high), pieces)
     return Outcome(message("note", *said), drawn, _shown(bridge_table(told_of)))
 
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from hivecalc.hive import Hive
 from hivecalc.hive.texts import seen
+from hivecalc.length import MM
 from hivecalc.tables.texts import SCHEMA, Cell, Json, Table, text_table, wrapped
 
 if TYPE_CHECKING:
@@ -240,17 +241,28 @@ def layer_table(told: Warmth) -> Table:
     return Table(("part", "resistance", "limits of R", "transmittance", "from inside"), rows)
 
 
+def foam_missing(hive: Hive, inches: float) -> str:
+    """So much foam in the units of a hive, as wood through it costs.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> foam_missing(demo_hive(), 0.6)
+    '0.6 in'
+    """
+    return f"{inches:.1f} in" if hive.units == "inch" else f"{inches / float(MM):.0f} mm"
+
+
 def bridge_table(told: Warmth) -> Table:
     """What wood costs against foam in its place, in watts and in inches of foam.
 
     >>> from hivecalc.hive import demo_hive
     >>> bridge_table(Warmth(demo_hive(), Weather(20, -10, 0.6))).rows[0]
-    ["roof's rim", '1.3', '0.3']
+    ["roof's rim", '1.3', '0.3 in']
     """
     rows: list[list[Cell]] = [
-        [b.name, f"{b.conductance * told.difference:.1f}", f"{b.inches:.1f}"] for b in told.bridges
+        [b.name, f"{b.conductance * told.difference:.1f}", foam_missing(told.hive, b.inches)]
+        for b in told.bridges
     ]
-    return Table(("wood", "watts more", "as if so many in of foam were missing"), rows)
+    return Table(("wood", "watts more", "as if so much foam were missing"), rows)
 
 
 def _grid_said(told: Warmth) -> str:

@@ -74,14 +74,22 @@ def warmer_inside(inside: float, outside: float) -> None:
         raise HiveFaults([Fault("inside", found, "write a temperature that is at least as warm")])
 
 
+def fahrenheit(celsius: float) -> float:
+    """A temperature in °F.
+
+    >>> round(fahrenheit(-10.0), 6)
+    14.0
+    """
+    return float(_registry().Quantity(celsius, "degC").to("degF").magnitude)
+
+
 def in_both_degrees(celsius: float) -> str:
     """A temperature in both scales, to the degree.
 
     >>> in_both_degrees(20.0)
     '68 °F (20 °C)'
     """
-    fahrenheit = _registry().Quantity(celsius, "degC").to("degF").magnitude
-    whole = (round(float(degrees)) for degrees in (fahrenheit, celsius))
+    whole = (round(degrees) for degrees in (fahrenheit(celsius), celsius))
     return "{} °F ({} °C)".format(*whole).replace("-", "−")
 
 
