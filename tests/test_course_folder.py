@@ -566,20 +566,22 @@ def answer(url: str) -> str:
 
 
 def test_open_serves_the_first_lesson_where_it_says(tmp_path):
+    home = tmp_path / "Saturday 10:00; first day"  # signs that part paths
+    home.mkdir()
     with socket.socket() as taken:
         with suppress(OSError):  # the port that JupyterLab tries first may be taken already
             taken.setsockopt(socket.SOL_SOCKET, socket.SO_REUSEADDR, 1)
             taken.bind(("127.0.0.1", 8888))
             taken.listen()
-        with opened(tmp_path) as process:
+        with opened(home) as process:
             said, url = told_until(process, r"^The first lesson: (\S+)$")
             _, way = told_until(process, r"run there first: (.*)$")
-            check_served_lesson(tmp_path / "hivecalc-course", url)
-            check_kernel_knows_the_hive(process.pid, url, tmp_path / "hivecalc-course")
+            check_served_lesson(home / "hivecalc-course", url)
+            check_kernel_knows_the_hive(process.pid, url, home / "hivecalc-course")
             port = urlsplit(url).port
             assert port != 8888
             assert f"-L {port}:localhost:{port} " in way
-    assert f"Your course folder: {tmp_path / 'hivecalc-course'}" in said
+    assert f"Your course folder: {home / 'hivecalc-course'}" in said
     assert process.returncode == 0
     with pytest.raises(OSError, match="refused"):
         answer(url)
