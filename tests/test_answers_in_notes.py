@@ -192,6 +192,12 @@ KNOWN: dict[str, Answered | tuple[()]] = {
     '"7/8 in"': sawn("7/8", "size_added"),
     '"Yes, its size is the same"': WORDS,
     '"Ten"': WORDS,
+    '"The foam\'s"': WORDS,  # sums of R: judged in tests/test_warmth_lessons.py
+    "A tiny number": WORDS,
+    "A little less": WORDS,
+    '"On the roof, since warm air rises"': WORDS,
+    '"Along, since that is longest"': WORDS,
+    '"Larger, since wood shrinks"': WORDS,
     '"2 7/8 in"': WORDS,  # where the fence is set: nothing is worked out
     '"2 5/8 in"': WORDS,
     '"It is easier"': WORDS,

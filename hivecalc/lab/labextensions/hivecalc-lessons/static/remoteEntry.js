@@ -265,6 +265,12 @@
       () => begin(app, panel));
   }
 
+  // ── a slider's handle says what it slides: ipywidgets leaves it without a name ──────────────
+  function nameHandles() {
+    for (const handle of document.querySelectorAll(".widget-slider .noUi-handle:not([aria-label])"))
+      handle.setAttribute("aria-label", handle.closest(".widget-slider").querySelector("label").textContent);
+  }
+
   // ── as JupyterLab wants it ─────────────────────────────────────────────────────────────────
   let scope = {};
   async function shared(name) {
@@ -277,6 +283,7 @@
     autoStart: true,
     activate: (app) => {
       document.head.appendChild(document.createElement("style")).textContent = STYLE;
+      new MutationObserver(nameHandles).observe(document.body, { childList: true, subtree: true });
       document.addEventListener("keydown", pressed, true);
       document.addEventListener("click", (event) => followed(app, event));
       for (const kind of ["wheel", "keyup", "pointerdown", "pointerup", "touchend"])
