@@ -17,6 +17,7 @@ from hivecalc.book.content import Paragraph
 from hivecalc.book.workshop import to_buy
 from hivecalc.components import values
 from hivecalc.hive import HiveFaults, changed, demo_hive, hive_from_text
+from hivecalc.tables.warmth import Warmth, Weather, warmth_text
 from hivecalc.warmth import (
     Air,
     Box,
@@ -494,3 +495,10 @@ def test_shop_says_what_the_foam_costs_and_saves():
     (foam,) = (b.text for b in told if b.lead == "What the foam saves.")
     watts = int(re.search(r"about (\d+) W", foam)[1])
     assert abs(watts - foam_saves(demo_hive(), 20, -10)) <= 5
+
+
+# A pound is 0.45359237 kg: international yard and pound agreement of 1959.
+def test_honey_is_told_in_pounds_too():
+    told = warmth_text(Warmth(demo_hive(), Weather(20, -10, 0.6)))
+    kilos, pounds = re.search(r"to (\d+) kg\s+\(\d+ to (\d+)\s+lb\)", told).groups()
+    assert float(pounds) == pytest.approx(float(kilos) / 0.45359237, abs=1.7)

@@ -382,7 +382,7 @@ def gap_through_year(hive: Hive, name: str, species: str, climate: str, made: st
     gap = next((g for g in year.gaps if g.name == name), year.gaps[0])
     scale, unit = (25.4, "mm") if hive.units == "mm" else (1.0, "in")
     ends = [(low * scale, high * scale) for low, high in gap.months]
-    title = f"{gap.name.capitalize()}, in {year.climate}"
+    title = f"{gap.name.capitalize()}, in {year.climate.capitalize()}"
     drawn = charts.year(title, MONTHS, ends, float(gap.planned) * scale, unit)
     said = (
         f"Planned {told(gap.planned, year)}.",

@@ -319,15 +319,19 @@ def _honey_said(told: Warmth) -> str:
     from hivecalc.warmth import (  # noqa: PLC0415 - slow to load
         CLUSTER,
         LEFT_OUT,
+        MASS,
         WINTER_DAYS,
         honey,
+        imperial,
     )
 
     kilos = honey(told.losses.total)
+    pounds = kilos.times(imperial(1, MASS))
     said = (
-        f"Honey that holds so much heat for {WINTER_DAYS} days: {kilos.words} kg. Bees do not heat "
-        f"the whole hive, so they eat less. A cluster gives about {CLUSTER[0]:.0f} W for each kg "
-        f"of bees, a very small one {CLUSTER[1]:.0f} W (Southwick 1985, abstract; unit assumed)."
+        f"Honey that holds so much heat for {WINTER_DAYS} days: {kilos.words} kg "
+        f"({pounds.words} lb). Bees do not heat the whole hive, so they eat less. A cluster gives "
+        f"about {CLUSTER[0]:.0f} W for each kg of bees, a very small one {CLUSTER[1]:.0f} W "
+        "(Southwick 1985, abstract; unit assumed)."
     )
     left = "".join(wrapped(one, "  ") + "\n" for one in LEFT_OUT)
     return f"{wrapped(said)}\n\nLeft out\n{left}"

@@ -109,12 +109,13 @@ def wood_text(year: Year, across: int | None = None) -> str:
     >>> from hivecalc.wood import SPECIES
     >>> text = wood_text(Year(demo_hive(), SPECIES["white fir"], "chicago", 12))
     >>> print(text.splitlines()[0])
-    Orchard hive, in white fir: measured and cut at 12 % moisture. In chicago it
+    Orchard hive, in white fir: measured and cut at 12 % moisture. In Chicago it
     """
     low, high = min(year.moistures), max(year.moistures)
     said = (
         f"{seen(year.hive.name)}, in {year.species.name}: measured and cut at {year.made:.0f} % "
-        f"moisture. In {year.climate} it goes from {low:.0f} to {high:.0f} % through the year."
+        f"moisture. In {year.climate.capitalize()} it goes from {low:.0f} to {high:.0f} % through "
+        "the year."
     )
     return "\n".join((f"{wrapped(said)}\n", text_table(gap_table(year), across), _notes(year)))
 

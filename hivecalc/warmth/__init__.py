@@ -39,6 +39,7 @@ from hivecalc.warmth.surfaces import Surface, surfaces
 from hivecalc.warmth.units import (
     COLDEST,
     CONDUCTANCE,
+    MASS,
     RESISTANCE,
     humidity,
     imperial,
@@ -55,6 +56,7 @@ __all__ = [
     "COLDEST",
     "CONDUCTANCE",
     "LEFT_OUT",
+    "MASS",
     "MATERIALS",
     "RESISTANCE",
     "WINTER_DAYS",

@@ -19,6 +19,7 @@ CONDUCTANCE: Final = ("W/(m²·K)", "watt/meter**2/kelvin", "Btu/(h·ft²·°F)"
                       "Btu/hour/foot**2/delta_degF")  # fmt: skip
 RESISTANCE: Final = ("m²·K/W", "meter**2*kelvin/watt", "h·ft²·°F/Btu",
                      "hour*foot**2*delta_degF/Btu")  # fmt: skip
+MASS: Final = ("kg", "kilogram", "lb", "pound")
 
 
 @cache
