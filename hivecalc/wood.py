@@ -138,7 +138,7 @@ def moisture_in_air(celsius: float, humidity: float) -> float:
     """
     found = equilibrium_moisture(celsius, humidity) if celsius >= FREEZING else 0.0
     if not LEAST <= found <= WETTEST:
-        said = f"air of {celsius:.0f} °C and {humidity:.0%} is no air to build in"
+        said = f"air of {celsius:.0f} °C and {100 * humidity:.0f} % is no air to build in"
         raise HiveFaults([Fault("made", said, "write 20 to 90 % and above freezing, or --made")])
     return found
 

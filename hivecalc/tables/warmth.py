@@ -267,7 +267,7 @@ def bridge_table(told: Warmth) -> Table:
 
 def _grid_said(told: Warmth) -> str:
     error = max(b.error for b in told.bridges)
-    return f"The last finer grid changed the flow by {error:.1%}.\n"
+    return f"The last finer grid changed the flow by {100 * error:.1f} %.\n"
 
 
 def face_table(told: Warmth) -> Table:
@@ -300,7 +300,7 @@ def _order_said(told: Warmth) -> str:
         else f"It is warmer at: {', '.join(names[names.index('above the bees') + 1 :])}. "
         "So water may drip on the bees first: put more foam in the roof."
     )
-    said = f"Air of {at.humidity:.0%} humidity drops its water at {dew}. First: {names[0]}."
+    said = f"Air of {100 * at.humidity:.0f} % humidity drops its water at {dew}. First: {names[0]}."
     return f"{wrapped(f'{said} {order}')}\n"
 
 
