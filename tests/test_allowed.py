@@ -95,6 +95,16 @@ def test_a_mark_off_an_exact_value_is_not_right_though_it_would_work() -> None:
     assert (found.right(off), is_allowed(DEMO, found.name, off)) == (False, True)
 
 
+def test_a_millimetre_off_is_not_right_though_a_mark_in_inches_lies_there() -> None:
+    """508 mm is 20 in exactly, the sixteenth below 509 mm; 497 mm is 0.1 mm off 19 9/16 in."""
+    sizes = {"strip_narrow": "9", "strip_wide": "15", "landing_thickness": "15"}
+    hive = hive_of("mm", frames="10", rest_overlap="8", **sizes)
+    for name, exact in {"box.side_length": 509, "bottom_board.mesh_length": 498}.items():
+        assert values(hive)[name] == exact * MM
+        assert verdict(hive, name, f"{exact} mm").verdict == "right"
+        assert verdict(hive, name, f"{exact - 1} mm").verdict not in {"right", "right_other_form"}
+
+
 # By hand on the demo hive; common practice, no published source.
 REACHES = [
     # opening 20 1/8: play of 1/8 at least, and 1/8 of the 1/2 in runner still under it

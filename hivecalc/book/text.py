@@ -1,20 +1,16 @@
 """A chapter as plain text for a terminal, in which no length is parted at the end of a line."""
 
-import re
-import textwrap
 from collections.abc import Iterator, Sequence
 from typing import Final
 
 from hivecalc.book.content import Block, Chapter, Paragraph, Picture, Table, Workings
 from hivecalc.hive.texts import seen
-from hivecalc.tables.texts import ACROSS
+from hivecalc.tables.texts import ACROSS, filled
 
 SIGNS: Final = {"plain": "", "caution": "! ", "right": "✓ ", "wrong": "✗ "}
-_WITHIN: Final = re.compile(r"(?<=\d) (?=\d+/\d)|(?<=\d) (?=(?:in|mm|ft|W)\b|°)")
 GAP: Final = "  "
 MONEY: Final = {"price": "each ", "cost": "costs ", "left over": "left over "}
 """What a cell says first where it stands without its head above it."""
-_HELD: Final = "\N{NO-BREAK SPACE}"
 
 
 def chapter_text(chapter: Chapter, across: int = ACROSS) -> str:
@@ -35,17 +31,6 @@ def chapter_text(chapter: Chapter, across: int = ACROSS) -> str:
     return "".join(f"{line.rstrip()}\n" for line in lines)
 
 
-def filled(text: str, across: int, first: str = "", later: str = "") -> list[str]:
-    """A text in lines that are not too wide, none of which parts a length.
-
-    >>> filled("it is 3 1/2 in", 10)
-    ['it is', '3 1/2 in']
-    """
-    held = _WITHIN.sub(_HELD, seen(text))
-    lines = textwrap.wrap(held, across, initial_indent=first, subsequent_indent=later)
-    return [line.replace(_HELD, " ") for line in lines]
-
-
 def _aligned(cells: Sequence[str], wide: Sequence[int]) -> str:
     padded = (seen(cell).ljust(width) for cell, width in zip(cells, wide, strict=True))
     return GAP + GAP.join(padded)
@@ -57,7 +42,7 @@ def _blocks(blocks: tuple[Block, ...], across: int) -> Iterator[str]:
             case Paragraph():
                 sign = SIGNS[block.tone]
                 lead = f"{block.lead} " if block.lead else ""
-                yield from filled(f"{lead}{block.text}", across, sign, " " * len(sign))
+                yield from filled(seen(f"{lead}{block.text}"), across, sign, " " * len(sign))
             case Table():
                 yield from _rows(block, across)
             case Picture() | Workings():
@@ -74,7 +59,7 @@ def _rows(table: Table, across: int) -> Iterator[str]:
         for row, cells in zip(table.rows, firsts, strict=True):
             yield _aligned(cells, wide)
             for small in filter(None, (cell.strip().partition("\n")[2] for cell in row)):
-                yield from filled(small.replace("\n", " "), across, "      ", "      ")
+                yield from filled(seen(small.replace("\n", " ")), across, "      ", "      ")
         return
     for row in table.rows:
         first, *more = (
@@ -82,4 +67,4 @@ def _rows(table: Table, across: int) -> Iterator[str]:
             for head, cell in zip(heads, row, strict=True)
             if cell.strip()
         )
-        yield from filled(f"{first}  {' | '.join(more)}", across, GAP, "      ")
+        yield from filled(seen(f"{first}  {' | '.join(more)}"), across, GAP, "      ")

@@ -22,7 +22,7 @@ from hivecalc.book.content import (
 from hivecalc.book.harmless import harmless
 from hivecalc.book.pdf import pdf
 from hivecalc.book.pictures import picture
-from hivecalc.book.text import chapter_text, filled
+from hivecalc.book.text import chapter_text
 from hivecalc.derivation import title
 from hivecalc.drawing.page import Page
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing
@@ -37,7 +37,7 @@ from hivecalc.drawing.workshop import (
 from hivecalc.hive.texts import seen, sentence
 from hivecalc.length import MM, Length, shown, with_unit
 from hivecalc.paper import Paper
-from hivecalc.tables.texts import Cell
+from hivecalc.tables.texts import Cell, filled
 from hivecalc.tables.texts import Table as Rows
 from hivecalc.workshop.basket import Line, amount, on_mark, paid
 from hivecalc.workshop.boards import CutBoard
@@ -569,7 +569,8 @@ def _board_lines(cut: CutBoard, plan: Plan) -> list[str]:
         else f"left {on_mark(cut.offcut, plan.units)}"
     )
     at_hand = ", at hand" * cut.board.at_hand
-    return filled(f"{cut.number}  {cut.board.name}{at_hand}: {pieces}; {left}.", 80, "  ", "      ")
+    line = seen(f"{cut.number}  {cut.board.name}{at_hand}: {pieces}; {left}.")
+    return filled(line, 80, "  ", "      ")
 
 
 def pages_pdf(plan: Plan, chapters: Sequence[Chapter], paper: Paper = "a4") -> bytes:

@@ -11,14 +11,14 @@ from typing import Final, TypeAlias
 
 from hivecalc.components import COURSE, values
 from hivecalc.derivation import Dimension, Values, on_hive
-from hivecalc.fit.allowed import allowed, mark
+from hivecalc.fit.allowed import GRID_OF, allowed, mark
 from hivecalc.hive import Hive
 from hivecalc.judging import rule, rule_slips, sums, tape, writing
 from hivecalc.judging.answer import GRIDS, HAIR, is_right, list_grid, roundings
 from hivecalc.judging.arithmetic import before, dimension_in, has_choice, in_order, worked_on
 from hivecalc.judging.slip import Slip, Wrong
 from hivecalc.judging.verdicts import Verdict
-from hivecalc.length import Units
+from hivecalc.length import Units, rounded
 
 SLIPS: Final[dict[str, Slip]] = {
     slip.name: slip for slip in (*rule_slips.SLIPS, *sums.SLIPS, *tape.SLIPS, *writing.SLIPS)
@@ -113,8 +113,14 @@ class Sheet:
             if further := roundings(value, rounding) - marks - {value}:
                 ends = allowed(self.hive, name)
                 marks |= {m for m in further if ends.low <= m <= ends.high}
-            self._instead[name] = frozenset(marks)
+            self._instead[name] = frozenset(m for m in marks if not self._too_far(m, value))
         return self._instead[name]
+
+    def _too_far(self, mark: Fraction, value: Fraction) -> bool:
+        """Whether a mark looks like one of the hive's own grid that is a whole step off a value."""
+        own = GRID_OF[self.units]
+        like = rounded(mark, own)
+        return abs(like - mark) <= HAIR and abs(like - value) >= own.step
 
     def own(self, name: str) -> tuple[Wrong, ...]:
         """The wrong answers of slips at this very step; none that would be judged right."""

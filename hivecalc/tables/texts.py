@@ -22,7 +22,7 @@ ACROSS: Final = 80
 """Characters across in text that is made to be read."""
 
 PLAIN: Final = 1000  # characters across where no terminal cuts lines
-_IN_ONE_LINE: Final = re.compile(r"(?<=[0-9]) (?=[0-9]+/[0-9]|(?:in|mm|cm|ft)\b)|(?<=≈) ")
+_IN_ONE_LINE: Final = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|cm|ft|W)\b|[°%])|(?<=≈) ")
 _UNBROKEN: Final = "\N{NO-BREAK SPACE}"
 Cell: TypeAlias = str | int | float | None
 Json: TypeAlias = dict[str, object]
@@ -110,7 +110,17 @@ def wrapped(text: str, indent: str = "", later: str | None = None) -> str:
 
     A whole number and its fraction, a number and its unit stay on one line.
     """
-    rest = indent if later is None else later
-    whole = _IN_ONE_LINE.sub(_UNBROKEN, text)
-    lines = textwrap.fill(whole, ACROSS, initial_indent=indent, subsequent_indent=rest)
-    return lines.replace(_UNBROKEN, " ")
+    return "\n".join(filled(text, ACROSS, indent, indent if later is None else later))
+
+
+def filled(text: str, across: int, first: str = "", later: str = "") -> list[str]:
+    """A text in lines that are not too wide, none of which parts a length or a name with hyphens.
+
+    >>> filled("it is 3 1/2 in", 10)
+    ['it is', '3 1/2 in']
+    """
+    lines = textwrap.wrap(
+        _IN_ONE_LINE.sub(_UNBROKEN, text), across,
+        initial_indent=first, subsequent_indent=later, break_on_hyphens=False,
+    )  # fmt: skip
+    return [line.replace(_UNBROKEN, " ") for line in lines]
