@@ -336,8 +336,7 @@ def bridged(hive: Hive, name: str) -> Outcome:
 def _kind_of(patch: Patch) -> str:
     if patch.name == "still air":
         return "air"
-    foam = next(m.conductivity for m in MATERIALS if m.name == "foam")
-    return "foam" if patch.conductivity == foam else "wood"
+    return "foam" if patch.conductivity == FOAM.conductivity else "wood"
 
 
 def first_drops(hive: Hive, inside: str, outside: str, damp: str) -> Outcome:

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Final, TypeAlias
 
-from hivecalc.warmth.layers import FILM_OUTSIDE, Element
+from hivecalc.warmth.layers import FILM_OUTSIDE, Element, parallel
 from hivecalc.warmth.units import RESISTANCE, imperial
 
 Links: TypeAlias = tuple[tuple[str, float], ...]
@@ -44,7 +44,7 @@ def side_by_side(parts: Sequence[tuple[float, float]]) -> float:
     >>> side_by_side([(0.9, 5.0), (0.1, 1.0)])
     3.6
     """
-    return round(1 / sum(share / r for share, r in parts), 1)
+    return round(parallel(parts), 1)
 
 
 @dataclass(frozen=True)
