@@ -301,6 +301,11 @@ def test_a_chain_of_layers_is_judged_by_what_is_in_it(bench):
     panel.check()
     assert "foam counts more than once" in panel.checked.value
     assert "edge strip beside the foam lies beside the way" in panel.checked.value
+    for _ in range(3):
+        counters["foam"].press(Fraction(-1))
+    panel.check()
+    assert panel.counts["foam"] == -1
+    assert "past the foam" in panel.checked.value
 
 
 def test_the_panels_follow_the_hive(bench):

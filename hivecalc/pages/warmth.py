@@ -228,7 +228,7 @@ def judged_layers(hive: Hive, counts: Mapping[str, int]) -> Outcome:
     [True, True, False]
     """
     offered = links_offered(hive)
-    missing = [x.name for x in offered if x.on_the_way and not counts.get(x.name)]
+    missing = [x.name for x in offered if x.on_the_way and counts.get(x.name, 0) < 1]
     often = [x.name for x in offered if x.on_the_way and counts.get(x.name, 0) > 1]
     beside = [x.name for x in offered if not x.on_the_way and counts.get(x.name)]
     faults = [
