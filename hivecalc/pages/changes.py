@@ -21,7 +21,7 @@ from hivecalc.derivation import (
 from hivecalc.hive import Hive
 from hivecalc.pages.messages import message
 from hivecalc.pages.workings import step_item, unit
-from hivecalc.tables.numbers import exactly
+from hivecalc.telling.figures import exactly
 
 
 def change_table(

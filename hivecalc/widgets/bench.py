@@ -40,9 +40,9 @@ from hivecalc.widgets.panels import (
     text_of,
 )
 from hivecalc.widgets.physics import LayerChain, Physics, Sliding
-from hivecalc.widgets.printing import Printer, written_book, written_templates
+from hivecalc.widgets.printing import Printer, book_steps, template_steps
 from hivecalc.widgets.to_the_saw import HowMany
-from hivecalc.workshop import Yard
+from hivecalc.workshop import Yard, yard_beside
 
 
 def _foams(units: Units) -> tuple[Fraction, ...]:
@@ -212,12 +212,12 @@ class Bench:
 
     def book(self) -> Printer:
         """A button that writes the hive book beside the hive file."""
-        return Printer(self.look, "Make the book", written_book)
+        return Printer(self.look, "Make the book", book_steps)
 
     @property
     def yard(self) -> Yard:
         """The learner's yard as it is now: its file lies beside the hive file."""
-        return workshop.yard_beside(self.keeper.path)
+        return yard_beside(self.keeper.path)
 
     def basket(self) -> HowMany:
         """What to buy for a number of hives: a bar and a line for each kind of goods."""
@@ -280,7 +280,7 @@ class Bench:
     def templates(self) -> Printer:
         """A button that writes the templates at full size beside the hive file."""
         advice = "Print it at 100 %, and check its ruler."
-        return Printer(self.look, "Make the templates", written_templates, advice)
+        return Printer(self.look, "Make the templates", template_steps, advice)
 
     # Heat and wood: their rooms load slowly, and only these panels load them.
 
