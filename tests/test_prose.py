@@ -26,8 +26,6 @@ from hivecalc.warmth.layers import FILM_INSIDE, FILM_OUTSIDE, PLYWOOD, SOFTWOOD
 from hivecalc.warmth.layers import FOAM as FOAM_BOARD
 from tests.test_words import PAGES, text_of
 
-BEE_SPACE = RULES["bottom_board.bee_way_in"]
-
 L = length_from_text
 INCH, METRIC = DEFAULTS["inch"], DEFAULTS["mm"]
 DEMO = values(demo_hive())
@@ -42,7 +40,7 @@ PS_20: Final = {
 WIRE = L("0.017")  # of eight-mesh hardware cloth: common practice, no published source
 SIXTEENTH = Fraction(1, 16)
 STUD, SKIN, FOAM = L("1 1/2"), L("1/2"), L("1")
-BEE_SPACE = (BEE_SPACE.low, BEE_SPACE.high)
+BEE_SPACE = RULES["bottom_board.bee_way_in"].low, RULES["bottom_board.bee_way_in"].high
 GIVEN: Final = None
 
 

@@ -111,8 +111,7 @@ class Sheet:
             value, rounding = self.values[name], COURSE.dimensions[name].rule.rounding
             marks = {mark(self.hive, name, grid) for grid in GRIDS}
             if further := roundings(value, rounding) - marks - {value}:
-                free = not is_cut(name)
-                marks |= {m for m in further if free or is_allowed(self.hive, name, m)}
+                marks |= {m for m in further if is_cut(name) and is_allowed(self.hive, name, m)}
             self._instead[name] = frozenset(m for m in marks if not self._too_far(m, value))
         return self._instead[name]
 
