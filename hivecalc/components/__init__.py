@@ -4,6 +4,7 @@ from hivecalc.components.checking import checked, opened_hive
 from hivecalc.components.course import (
     COURSE,
     MODULES,
+    STACKED,
     TAPE_AGREES,
     built,
     in_use,
@@ -21,6 +22,7 @@ __all__ = [
     "COURSE",
     "LEAST_BEARING",
     "MODULES",
+    "STACKED",
     "TAPE_AGREES",
     "built",
     "changed_since_first_edition",
