@@ -95,10 +95,11 @@ ROWS: Final[tuple[Row, ...]] = (
         "Lay the four rails together dry on a flat bench, and mark every corner, so that each "
         "piece comes back to its place.\n"
         "Drill a hole of {bolt_hole} in the back rail over the middle of each side's end. Mark the "
-        "end through it.\n"
+        "middle of the hole on the end.\n"
         "Drill into the ends as deep as the bolts go, as wide as a bolt without its thread. Lock "
         "two nuts on the bolt, and turn it in by them.\n"
-        "Grease the bolts. Put on the back, washers and wing nuts, hand tight. No glue here.",
+        "Grease the thread that stands out. Put on the back, washers and wing nuts, hand tight. No "
+        "glue here.",
         "The back must come off for as long as the hive lives. Hung first, it also holds the sides "
         "apart while the front's glue sets.",
         "The back comes off and goes on by hand, and its ends lie flush with the sides.",
@@ -120,8 +121,8 @@ ROWS: Final[tuple[Row, ...]] = (
     ),
     Row(
         "bottom_board.opening", "Measure the opening",
-        "When the glue is hard, measure the opening in three places each way, and keep the "
-        "smallest of each.\n"
+        "When the glue is hard, hang the back and measure the opening: in three places each way, "
+        "the smallest counts.\n"
         "Write it into your hive. Cut panel, mesh, runners and screen to the sizes that you get "
         "from it now.",
         "What you cut a little wrong in the rails then no longer counts.",
@@ -150,7 +151,7 @@ ROWS: Final[tuple[Row, ...]] = (
         "bottom_board.landing_board", "Landing board",
         "Drill it for its screws. Hold its bevelled edge against the front rail, flush on top.\n"
         "Glue on the front rail only; then the screws, from the middle outwards. Wipe.",
-        "The frame is stiff now, and nobody needs to turn it over any more for the runners.",
+        "On earlier, it would be in the way each time the frame is laid on its front.",
         "Water that you drop on it runs away from the hive.",
         brings=("landing board",), comes="front",
     ),
@@ -184,7 +185,7 @@ ROWS: Final[tuple[Row, ...]] = (
         "With the back off, slide the panel into its slot, and the screen above it, front stop to "
         "the front.\n"
         "Hang the back, and turn the wing nuts hand tight.",
-        "Only now do you see whether all of it goes together, and all of it can still be mended.",
+        "Before a box hides them, all of it can still be mended.",
         "Both come out by one finger, and nothing stands above the rails.",
         brings=("panel",), comes="back", puts="screen", off=("back rail",),
     ),
@@ -204,7 +205,7 @@ ROWS: Final[tuple[Row, ...]] = (
     Row(
         "sleeve.edge_strips", "Edge strips round the box",
         "Screw on the strips, drilled first: the lower ones flush with the box's foot, the upper "
-        "ones with its top. Sides first, then the ends over theirs.\n"
+        "ones with its top. Sides first, then the ends over theirs, with glue where they meet.\n"
         "The screws end half-way in the board: none may come out inside.\n"
         "{glued_strips}\n"
         "{each_box}",
@@ -235,7 +236,7 @@ ROWS: Final[tuple[Row, ...]] = (
         "{notch}\n"
         "Spread glue on the rim, lay on the lower sheet, and push the rim to the sheet's edges: a "
         "sheet cut square makes the rim square.\n"
-        "Brads through the sheet. Wipe inside, too.",
+        "Brads through the sheet. Wipe off the glue inside, too.",
         "Thin strips have no stiffness of their own: the sheet gives them their shape.",
         "Rim and sheet are flush all round, and no point comes through.",
         brings=("rim side", "rim front", "rim back", "sheet, lower"),
@@ -302,10 +303,10 @@ ROWS: Final[tuple[Row, ...]] = (
     ),
     Row(
         "roof.skirt", "Skirt round the rim",
-        "Ends first, then the sides over their edges. Plane what meets the deck behind to the "
-        "slope.\n"
-        "Glue on the rim. Level with the low end of the rim it hangs {skirt_below} below the rim's "
+        "Ends first, then the sides over their edges, glued and pressed against the rim.\n"
+        "The top is level with the rim's low end, so the skirt hangs {skirt_below} below the rim's "
         "foot: a block so high is your gauge.\n"
+        "{plane_skirt}\n"
         "A brad at each end, look, and then the rest. Wipe, and let it set.",
         "After the foam, which comes in from below. Before the cover, so that you can lay the roof "
         "on its deck.",
@@ -319,8 +320,7 @@ ROWS: Final[tuple[Row, ...]] = (
         "deck's screws.\n"
         "Drill it. Corners first, then half-way between. A dab of silicone under every head, tight "
         "but not sunk.",
-        "It keeps the rain off all that lies below, and would be scratched by all that comes "
-        "later.",
+        "On earlier, it would be scratched and leaned on.",
         "Water that you pour on runs off. No point comes out below.",
         brings=("cover",), comes="above",
     ),
@@ -338,7 +338,8 @@ ROWS: Final[tuple[Row, ...]] = (
         "and the underside of the rails. Keep it off where parts slide or lie on one another.\n"
         "Cover foam that ants and mice can reach: tape or a strip over bare edges.\n"
         "Let it dry and air until it no longer smells.",
-        "After the last glue, so that no joint is painted. Inside bees do it themselves.",
+        "After the last glue, so that no joint is painted. The inside stays bare: bees coat it "
+        "themselves.",
         "No smell, nothing sticks, and you see no bare foam from outside.",
         care=(GLUE, FOAM),
     ),
@@ -578,6 +579,9 @@ class _Work:
             "notch": "The two front pieces leave the notch between them, in the middle."
             if found["inner_notch"]
             else "",
+            "plane_skirt": ""
+            if flat
+            else "Behind, the deck comes down on it: plane its top edge to the slope.",
             "plane": ""
             if flat
             else "When it is hard, plane front and back on top until they "
