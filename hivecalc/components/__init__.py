@@ -4,6 +4,7 @@ from hivecalc.components.checking import checked, opened_hive
 from hivecalc.components.course import (
     COURSE,
     MODULES,
+    PRACTICE,
     TAPE_AGREES,
     built,
     in_use,
@@ -13,6 +14,7 @@ from hivecalc.components.course import (
     parts_of,
     sizes_from_box,
     values,
+    values_to_find,
 )
 from hivecalc.components.making import LEAST_BEARING
 from hivecalc.components.notes import changed_since_first_edition, notes
@@ -21,6 +23,7 @@ __all__ = [
     "COURSE",
     "LEAST_BEARING",
     "MODULES",
+    "PRACTICE",
     "TAPE_AGREES",
     "built",
     "changed_since_first_edition",
@@ -34,4 +37,5 @@ __all__ = [
     "parts_of",
     "sizes_from_box",
     "values",
+    "values_to_find",
 ]
