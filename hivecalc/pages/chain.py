@@ -15,7 +15,7 @@ from hivecalc.derivation import kind_of, title
 from hivecalc.drawing.bar import ASKED, Laid, Term, chain_bar, laid_off
 from hivecalc.drawing.practice import practice_drawing
 from hivecalc.drawing.svg import figure, lit
-from hivecalc.fractions_in_words import reckoned_in_words
+from hivecalc.fractions_in_words import in_words, sum_steps
 from hivecalc.hive import Hive
 from hivecalc.judging.arithmetic import plain
 from hivecalc.judging.chain import (
@@ -93,7 +93,7 @@ def worked_chain(units: Units, name: str = "shelf") -> tuple[str, str]:
     left = sum((term.count * term.size for term in terms), Fraction(0))
     bar = chain_bar(terms, name, result=figure(left, units), units=units)
     lengths = [(term.count, term.size) for term in terms]
-    return bar, message("note", *reckoned_in_words(lengths))
+    return bar, message("note", *in_words(sum_steps(lengths, units)))
 
 
 def _inches(text: str) -> Length:

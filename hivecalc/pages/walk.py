@@ -14,7 +14,7 @@ from hivecalc.components import COURSE, values_to_find
 from hivecalc.derivation import in_measurements, kind_of, title
 from hivecalc.drawing.inch_parts import Operation, step_on_tape
 from hivecalc.drawing.svg import figure
-from hivecalc.fractions_in_words import reckoned_in_words, unfinished_in_words
+from hivecalc.fractions_in_words import SumStep, in_words, sum_steps, without_result
 from hivecalc.hive import Hive
 from hivecalc.judging import Verdict
 from hivecalc.judging.arithmetic import plain
@@ -150,13 +150,19 @@ def sum_help(hive: Hive, chain: Mapping[str, Fraction], found: Verdict, tries: i
         return ""
     terms = _lengths(hive, chain)
     drawn = _where_it_went_wrong(terms, found) if hive.units == "inch" else ""
-    words = message("note", *unfinished_in_words(terms)) if tries >= TRIES_BEFORE_STEP else ""
+    words = (
+        message("note", *without_result(_steps(hive, chain))) if tries >= TRIES_BEFORE_STEP else ""
+    )
     return drawn + words
 
 
 def whole_sum(hive: Hive, chain: Mapping[str, Fraction]) -> str:
     """The sum of a chain step by step, with its result: for a learner who asks for it."""
-    return message("note", *reckoned_in_words(_lengths(hive, chain)))
+    return message("note", *in_words(_steps(hive, chain)))
+
+
+def _steps(hive: Hive, chain: Mapping[str, Fraction]) -> list[SumStep]:
+    return sum_steps(_lengths(hive, chain), hive.units)
 
 
 def _lengths(hive: Hive, chain: Mapping[str, Fraction]) -> list[tuple[Fraction, Length]]:
