@@ -125,7 +125,7 @@ def test_each_question_of_a_lesson_is_kept_under_the_key_that_is_counted(folder)
     sums = [key for lesson in lessons() for key in lesson.asks if " " in key]
     assert [panel.key for panel in bench.sums(*sums).children] == sums
     sizes = [SIDE, FRONT]
-    assert [panel.key for panel in bench.ask(*sizes).children] == sizes
+    assert [panel.dimension for panel in bench.ask(*sizes).children] == sizes
     assert sums
 
 
@@ -303,7 +303,7 @@ def test_the_contents_that_are_shown_follow_each_answer(folder) -> None:
     bench = Bench(str(folder / "my-hive.toml"))
     panel = bench.contents()
     panel.button.click()
-    ask = bench.ask(SIDE).children[0]
+    ask = bench.ask(SIDE).children[0].at_once
     ask.field.box.value = "21 5/8"
     assert "begun, 1 of 4 questions right" in panel.shown.value
 

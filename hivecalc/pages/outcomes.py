@@ -140,6 +140,13 @@ def marks_around(hive: Hive, name: str) -> tuple[Fraction, ...]:
     return tuple(sorted({own, *(n * grid.step for n in on_grid)}))
 
 
+def value_of(hive: Hive, name: str, text: str) -> Fraction:
+    """What was typed for a size or a count of a hive; raises LengthError or HiveFaults."""
+    if name in MEASUREMENTS and MEASUREMENTS[name].kind != "length":
+        return changed(hive, {name: text}).measurements[name]
+    return length_from_text(text, hive.units)
+
+
 def unchanged(hive: Hive, view: str = "plan") -> Outcome:
     """The outcome where nothing has been changed yet: the hive as it is."""
     said = "Move the slider, or type a new value and press Enter."

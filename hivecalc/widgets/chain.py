@@ -209,12 +209,12 @@ class Derive(ipywidgets.VBox):
         self.keeper, self.dimension, self.answers = keeper, dimension, keeper.answers
         self.stage, self.tries = stage, 0
         self.at_once, self.card, self.end = Ask(keeper, dimension), Area(), Area()
-        self.open_button = button("Build the rule, step by step", self.open)
+        self.open_button = button("Build the rule, step by step", self.begin)
         self.open_button.tooltip = f"Build the rule of the {title(dimension)}, step by step"
         self.is_open, self._found = False, found_on(self.hive, self.answers)
         super().__init__()
         if not folded or any(map(self._last, (PREDICTED, CHAIN))):
-            self.open()
+            self.begin()
         else:
             self.children = [self.card, self.at_once, self.open_button, self.end]
             self._show_card()
@@ -229,7 +229,7 @@ class Derive(ipywidgets.VBox):
 
     # the panel
 
-    def open(self) -> None:
+    def begin(self) -> None:
         """Show the walk; the field for the number alone stands below it."""
         if not self.is_open:
             self._build()

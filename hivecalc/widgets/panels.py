@@ -180,7 +180,8 @@ class Entries(ipywidgets.VBox):
 class Slider(ipywidgets.VBox):
     """A slider on marks of the tape and a field as its twin; `moved` is told of every new text.
 
-    `marks` are the texts that the slider offers, and `own` the one that it begins with.
+    `marks` are the texts that the slider offers, `own` the one that it begins with, and `as_mark`
+    writes what was typed as a mark is written.
     """
 
     def __init__(  # noqa: PLR0913, PLR0917 - a slider and its field are told of all they do
@@ -189,10 +190,12 @@ class Slider(ipywidgets.VBox):
         field_name: str,
         marks: Callable[[], Sequence[str]],
         own: Callable[[], str],
+        as_mark: Callable[[str], str],
         moved: Callable[[str], str],
         blanks: Sequence[Area] = (),
     ) -> None:
-        self._marks, self._own, self._moved = marks, own, told(moved, *blanks)
+        self._marks, self._own, self._as_mark = marks, own, as_mark
+        self._moved = told(moved, *blanks)
         self.slider = ipywidgets.SelectionSlider(
             options=list(marks()),
             value=own(),
@@ -207,22 +210,25 @@ class Slider(ipywidgets.VBox):
     def begin(self) -> None:
         """Offer what can be chosen now, and stand at the own value without answering to it."""
         own = self._own()
-        self.slider.unobserve(self._slid, names="value")
-        if tuple(self.slider.options) != tuple(marks := self._marks()):
-            self.slider.options = list(marks)
-        self.slider.value = own
-        self.slider.observe(self._slid, names="value")
+        self._stand_at(own, list(self._marks()))
         self.field.show(own)
+
+    def _stand_at(self, mark: str, marks: list[str] | None = None) -> None:
+        """Stand at a mark, of other ones perhaps, without answering to it."""
+        self.slider.unobserve(self._slid, names="value")
+        if marks and tuple(marks) != tuple(self.slider.options):
+            self.slider.options = marks
+        self.slider.value = mark
+        self.slider.observe(self._slid, names="value")
 
     def _slid(self, change: Any) -> None:  # noqa: ANN401 - a traitlets bunch
         self.field.show(change["new"])
         self.field.message.tell(self._moved(change["new"]))
 
     def _typed(self, text: str) -> str:
-        if text.strip() in self.slider.options:
-            self.slider.unobserve(self._slid, names="value")
-            self.slider.value = text.strip()
-            self.slider.observe(self._slid, names="value")
+        with suppress(ValueError):
+            if (mark := self._as_mark(text)) in self.slider.options:
+                self._stand_at(mark)
         return self._moved(text)
 
 
@@ -247,7 +253,7 @@ class WhatIf(ipywidgets.VBox):
         self.way = ipywidgets.ToggleButtons(options=[*ways], style={"button_width": "auto"})
         self.way.observe(lambda _: self._again(), names="value")
         self.twin = Slider(
-            "Slide it", "New value", self._marks, self._text, self._answer, self._areas
+            "Slide it", "New value", self._marks, self._text, self._as_mark, self._answer, self._areas
         )
         self.field = self.twin.field
         self._renew()
@@ -271,6 +277,11 @@ class WhatIf(ipywidgets.VBox):
     def _marks(self) -> list[str]:
         hive, name = self.keeper.hive, self.choice.value
         return [value_text(hive, name, mark) for mark in outcomes.marks_around(hive, name)]
+
+    def _as_mark(self, text: str) -> str:
+        hive, name = self.keeper.hive, self.choice.value
+        value = outcomes.value_of(hive, name, text)
+        return value_text(hive, name, value)
 
     def _renew(self) -> None:
         """Offer what can be changed on the hive as it is now, and show that hive."""
@@ -325,13 +336,17 @@ class Sliding(ipywidgets.VBox):
         self.texts = [with_unit(units, mark) for mark in marks]
         usual = "1 in" if units == "inch" else "25 mm"
         self.twin = Slider(
-            name, f"{name}, typed", lambda: self.texts, lambda: usual, self._shown,
-            (self.picture, self.follows),
+            name, f"{name}, typed", lambda: self.texts, lambda: usual, self._as_mark,
+            self._shown, (self.picture, self.follows),
         )  # fmt: skip
         self.slider, self.field = self.twin.slider, self.twin.field
         look.watch(self._renewed)
         self._renewed()
         super().__init__([self.twin, self.picture, self.follows])
+
+    def _as_mark(self, text: str) -> str:
+        units = self.look.hive.units
+        return with_unit(units, length_from_text(text, units))
 
     def _renewed(self) -> None:
         shown = told(self._shown, self.picture, self.follows)
