@@ -69,7 +69,7 @@ EXAMPLES: Final[Mapping[str, Example]] = {
     ),
     "table top": (
         ("width of the table's frame", "26 1/2", 670, 1),
-        ("what it stands out", "1 1/4", 30, 2),
+        ("what it stands out", "1 3/8", 35, 2),
     ),
     "row of jars": (
         ("width of a jar", "3 3/8", 86, 6),

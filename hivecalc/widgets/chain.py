@@ -203,6 +203,8 @@ class Derive(ipywidgets.VBox):
     the sizes that belong to the rule are offered.
     """
 
+    links: Links  # there as soon as it is built
+
     def __init__(
         self, keeper: Look, dimension: str, *, folded: bool = False, stage: pages.Stage = "all"
     ) -> None:
@@ -211,7 +213,8 @@ class Derive(ipywidgets.VBox):
         self.at_once, self.card, self.end = Ask(keeper, dimension), Area(), Area()
         self.open_button = button("Build the rule, step by step", self.begin)
         self.open_button.tooltip = f"Build the rule of the {title(dimension)}, step by step"
-        self.is_open, self._found = False, found_on(self.hive, self.answers)
+        self.is_open = self.is_built = False
+        self._found = found_on(self.hive, self.answers)
         super().__init__()
         if not folded or any(map(self._last, (PREDICTED, CHAIN))):
             self.begin()
@@ -231,19 +234,29 @@ class Derive(ipywidgets.VBox):
 
     def begin(self) -> None:
         """Show the walk; the field for the number alone stands below it."""
-        if not self.is_open:
-            self._build()
-            self.is_open, self.children = True, [self.walk, self.end]
-
-    def _show_card(self) -> None:
-        found = found_on(self.hive, self.answers)
-        self.card.tell(told(pages.hive_card)(self.hive, self.dimension, found))
-
-    def _build(self) -> None:
+        if self.is_open:
+            return
         question, options = walk.prediction(self.hive, self.dimension)
-        self.predict = Prediction(options, self._last(PREDICTED), self._predicted)
-        self.bar, self.lit = Area(), Area(min_height="1px")
+        kept = self._last(PREDICTED)
+        self.predict = Prediction(options, kept, self._predicted)
+        self.lit = Area(min_height="1px")
         self.lit.add_class("hc-seen")
+        at_once = [step("Or type the figure, if you know it"), self.at_once]
+        self.middle = ipywidgets.VBox()
+        first = [step(f"1 · Predict: {question}"), self.predict] if options else []
+        columns = beside([*first, self.middle, *at_once], [self.lit])
+        self.is_open, self.children = True, [columns, self.end]
+        if not options or self.predict.choice.value or self._last(CHAIN):
+            self.build()
+        else:
+            self._draw()
+
+    def build(self) -> None:
+        """Show the chain and its sum: as soon as something was predicted."""
+        if self.is_built:
+            return
+        self.is_built = True
+        self.bar, self.step, self.practice = Area(), Area(), Practice(self.answers)
         self.links = Links(self._checked, self._changed, [self.bar])
         rules = [(r.words, r.words) for r in rules_in_words(self.hive, self.dimension)]
         kept = self._last(CHAIN)
@@ -252,20 +265,18 @@ class Derive(ipywidgets.VBox):
         self.rule.layout.width = "auto"
         comes_to = f"{title(self.dimension).capitalize()}, by your chain"
         self.sum = Field(comes_to, lambda: self._last(SUM), self._answered)
-        self.step, self.practice = Area(), Practice(self.answers)
         self.whole = button("Show me the whole sum", self._show_whole)
-        build = step("2 · Build the rule: what counts, and how often?")
-        self.chain_part = ipywidgets.VBox([build, self.card, self.links])
+        _shown(self.whole, so=False)
         sum_parts = [self.sum, self.step, self.whole, self.practice]
         self.sum_box = ipywidgets.VBox([step("3 · Do the sum of your chain"), *sum_parts])
-        self.at_once_head = step("Or type the figure, if you know it")
-        first = [step(f"1 · Predict: {question}"), self.predict] if options else []
-        left = [self.chain_part, self.sum_box, self.at_once_head, self.at_once]
-        self.walk = ipywidgets.VBox([*first, beside(left, [self.lit])])
-        _shown(self.whole, so=False)
-        _shown(self.chain_part, so=bool(not options or self.predict.choice.value or kept))
+        build = step("2 · Build the rule: what counts, and how often?")
+        self.middle.children = [build, self.card, self.links, self.sum_box]
         self._offer(kept)
         _shown(self.sum_box, so=bool(self.chain))
+
+    def _show_card(self) -> None:
+        found = found_on(self.hive, self.answers)
+        self.card.tell(told(pages.hive_card)(self.hive, self.dimension, found))
 
     def _offer(self, kept: str) -> None:
         """Offer the sizes of the hive as it is, each as often as it was kept."""
@@ -281,20 +292,19 @@ class Derive(ipywidgets.VBox):
     @property
     def counters(self) -> list[Counter]:
         """The counters that are shown."""
-        return self.links.counters
+        return self.links.counters if self.is_built else []
 
     @property
     def chain(self) -> Mapping[str, Fraction]:
         """The chain as it stands now."""
-        return self.links.counts
+        return self.links.counts if self.is_built else {}
 
     # what is entered
 
     def _predicted(self, word: str) -> None:
         fits = walk.prediction_fits(self.hive, self.dimension, word)
+        self.build()
         self.links.said.tell(self._keep(PREDICTED, word, "right" if fits else "unexplained"))
-        _shown(self.chain_part, so=True)
-        self._draw()
 
     def _changed(self) -> None:
         for area in (self.sum.message, self.step):
@@ -307,11 +317,12 @@ class Derive(ipywidgets.VBox):
         _shown(self.whole, so=tries >= walk.TRIES_BEFORE_SUM)
 
     def _draw(self) -> None:
-        self.bar.tell(told(self._bar)())
+        if self.is_built:
+            self.bar.tell(told(self._bar)())
         self.lit.tell(told(self._drawing)())
 
     def _bar(self) -> str:
-        if not self.counters or self.chain_part.layout.display == "none":
+        if not self.counters:
             return ""
         solved = self._is_found() and self._is_right()
         return picture(pages.bar_of(self.hive, self.dimension, self.chain, solved=solved))
@@ -403,10 +414,12 @@ class Derive(ipywidgets.VBox):
 
     def _renew(self) -> None:
         """Begin anew on another hive; what was built there stands if it can."""
-        if self.is_open:
+        if self.is_built:
             self._offer(pages.chain_text(self.chain))
             self.links.said.tell("")
             self._changed()
+        elif self.is_open:
+            self._draw()
         else:
             self._show_card()
         self.end.tell(told(self._end)())
