@@ -253,8 +253,9 @@ class WhatIf(ipywidgets.VBox):
         self.way = ipywidgets.ToggleButtons(options=[*ways], style={"button_width": "auto"})
         self.way.observe(lambda _: self._again(), names="value")
         self.twin = Slider(
-            "Slide it", "New value", self._marks, self._text, self._as_mark, self._answer, self._areas
-        )
+            "Slide it", "New value", self._marks, self._text, self._as_mark,
+            self._answer, self._areas,
+        )  # fmt: skip
         self.field = self.twin.field
         self._renew()
         keeper.watch(self._renew)
