@@ -59,8 +59,8 @@ EXAMPLES: Final[Mapping[str, Example]] = {
         ("width of the cupboard", "30 1/4", 760, 1),
         ("thickness of a side", "3/4", 18, -2),
     ),
-    "chest lid": (
-        ("inside of the chest", "24 1/2", 620, 1),
+    "loose shelf": (
+        ("inside of the cupboard", "24 1/2", 620, 1),
         ("gap in all", "1/8", 3, -1),
     ),
     "pile of books": (
