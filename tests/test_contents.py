@@ -117,7 +117,9 @@ def test_what_a_lesson_asks_is_read_from_its_cells(notebook) -> None:
     [lesson] = [each for each in lessons() if each.name == f"workbook/{notebook.name}"]
     asks = re.compile(r"\.(ask|derive|sums)\(")
     asked = [code for code in sources(notebook, "code") if asks.search(code)]
-    assert list(lesson.asks) == [key for code in asked for key in re.findall(r'(?<!=)"([^"]+)"', code)]
+    assert list(lesson.asks) == [
+        key for code in asked for key in re.findall(r'(?<!=)"([^"]+)"', code)
+    ]
 
 
 def test_each_question_of_a_lesson_is_kept_under_the_key_that_is_counted(folder) -> None:

@@ -30,19 +30,19 @@ from hivecalc.hive import (
     Measurement,
     changed,
     demo_hive,
-    files,
-    held,
     hive_from_file,
     hive_from_text,
     hive_text,
+    locked,
     save,
     with_reading,
     write_whole,
 )
-from hivecalc.hive.faults import MOST_FAULTS
-from hivecalc.hive.readings import KNOWN
-from hivecalc.hive.toml import LONGEST_LINE
+from hivecalc.hive.reading import KNOWN
 from hivecalc.length import MM, UNITS, Units, length_from_text
+from hivecalc.support import files
+from hivecalc.support.faults import MOST_FAULTS
+from hivecalc.support.files import LONGEST_LINE
 
 SIZE = "[measured]\nhive_length = 20\nhive_width = 18\n"
 
@@ -1395,15 +1395,15 @@ def test_whoever_holds_a_file_is_waited_for_and_told_at_last(
     old_file: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr(files, "_PAUSE", 0.0001)
-    with held(old_file):
+    with locked(old_file):
         refused = pytest.raises(HiveFaults, match="another program has locked this file")
-        with refused, held(old_file):
+        with refused, locked(old_file):
             pass
-    with held(old_file):
+    with locked(old_file):
         assert len(names_in(old_file.parent)) == 2
     assert names_in(old_file.parent) == [old_file.name]
 
 
 def test_a_file_with_the_longest_name_can_be_held(tmp_path: Path) -> None:
-    with held(tmp_path / ("é" * 125 + ".toml")):
+    with locked(tmp_path / ("é" * 125 + ".toml")):
         assert len(names_in(tmp_path)) == 1

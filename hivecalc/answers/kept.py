@@ -32,10 +32,9 @@ from pathlib import Path
 from typing import BinaryIO, Final, get_args
 
 from hivecalc.hive import Fault, HiveFaults
-from hivecalc.hive.faults import MOST_FAULTS, RefusedError
-from hivecalc.hive.files import lock, system_faults
-from hivecalc.hive.texts import quoted, seen
 from hivecalc.judging import Judgement, Verdict
+from hivecalc.support.faults import MOST_FAULTS, RefusedError, escaped, quoted
+from hivecalc.support.files import lock, system_faults
 
 SCHEMA: Final = "hivecalc-answers/1"
 STEPS: Final = ("#prediction", "#chain", "#sum", "#shown")
@@ -232,7 +231,7 @@ class _Reading:
 
 
 def _read(path: Path) -> _Reading:
-    found = _Reading(seen(str(path)))
+    found = _Reading(escaped(str(path)))
     try:
         with system_faults(path, NOT_SHOWN):
             _read_lines(path, found)

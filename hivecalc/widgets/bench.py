@@ -25,6 +25,7 @@ from hivecalc.widgets.chain import Derive, LayerChain, Waiting, all_shown
 from hivecalc.widgets.contents import Contents, Learned, this_page
 from hivecalc.widgets.exercises import ExercisePanel
 from hivecalc.widgets.field import Area, button, picture, told
+from hivecalc.widgets.in_space import InSpace
 from hivecalc.widgets.keeping import FRAMES, Keeper, Look, Made, hive_path, with_a_box
 from hivecalc.widgets.measuring import (
     DIAGONALS,
@@ -114,6 +115,10 @@ class Bench:
     def picture(self, view: str = "plan") -> Area:
         """A picture of the hive as it is now: plan, section, stack, roof, inner cover or box."""
         return self._watched(lambda: picture(VIEWS[view].of(self.hive)))
+
+    def in_space(self, *components: str) -> InSpace:
+        """These components in space, or the whole hive: turned, taken apart, a part lit."""
+        return InSpace(self.look, components)
 
     def tape_units(self) -> TapeUnits:
         """A choice of inches or millimetres, for this hive."""

@@ -19,7 +19,7 @@ from hivecalc.built import PieceSize
 from hivecalc.components import COURSE, built, in_use
 from hivecalc.derivation import title
 from hivecalc.hive import MEASUREMENTS, OPENINGS, Fault, Hive, HiveFaults, exact_text, write_whole
-from hivecalc.hive.values import said_with_unit
+from hivecalc.hive.hive import said_with_unit
 from hivecalc.length import LengthError, length_from_text, with_unit, written
 from hivecalc.pages import checks, outcomes
 from hivecalc.pages.messages import message
