@@ -337,7 +337,7 @@ def is_there(path: Path) -> bool:
     if stat.S_ISDIR(mode):
         raise IsADirectoryError(errno.EISDIR, "")
     if not stat.S_ISREG(mode):
-        raise OSError(errno.EINVAL, "this is no plain file")
+        raise OSError(errno.EINVAL, "this is not an ordinary file")
     return True
 
 
