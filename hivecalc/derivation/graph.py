@@ -54,6 +54,7 @@ class Graph:
         self._known = frozenset({*MEASUREMENTS, *self.dimensions})
         self._order = self._sorted()
         self.plan = lru_cache(maxsize=256)(self._planned)
+        self.plan_for = lru_cache(maxsize=256)(self._planned_for)
 
     def _sorted(self) -> tuple[Dimension, ...]:
         inner = {
@@ -79,7 +80,10 @@ class Graph:
         return tuple(n for n, d in self.dimensions.items() if d.component in wanted)
 
     def _planned(self, known: frozenset[str], components: tuple[str, ...]) -> Plan:
-        needed, waiting = set[str](), list(self.names(components))
+        return self._planned_for(known, self.names(components))
+
+    def _planned_for(self, known: frozenset[str], names: tuple[str, ...]) -> Plan:
+        needed, waiting = set[str](), list(names)
         while waiting:
             name = waiting.pop()
             if name in needed or name in known or name not in self.dimensions:
