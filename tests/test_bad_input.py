@@ -200,7 +200,7 @@ SETTINGS = {
     "boxes=4": "4 is too large; give 1 to 3, because",
     "inner_cover=maybe": "“maybe” is neither yes nor no",
     "entrance_height=2 in 1/2": "cannot read “2 in 1/2” as a length",
-    "\x1b[31m=1": r"“\x1b[31m” is no known name",
+    "\x1b[31m=1": r"“\x1b[31m” is not a known name",
 }
 
 
@@ -228,7 +228,7 @@ def test_choices_that_cannot_be_built_together_are_refused(capfd, settings, part
 
 
 @pytest.mark.parametrize(
-    ("setting", "part"), {"units=cm": "“cm” is no unit", "units=": "“” is no unit"}.items()
+    ("setting", "part"), {"units=cm": "“cm” is not a unit", "units=": "“” is no unit"}.items()
 )
 def test_a_new_file_has_one_of_two_units(capfd, place, setting, part):
     check_sentences(called(capfd, "new", "new.toml", "--set", setting), part)

@@ -105,7 +105,7 @@ def _faults(frame: Frame, units: Units) -> Iterator[Fault]:
 
 
 def _shapes(taper: Length, belly: Length) -> tuple[Shape, ...]:
-    """What sort of crooked a frame is; "straight" where it is none."""
+    """In which ways a frame is crooked; "straight" where it is not."""
     bowed: Shape = "bellied" if belly > 0 else "waisted"
     found: list[Shape] = []
     if abs(taper) > SHAPE_SEEN:

@@ -121,7 +121,7 @@ def parts_of(component: str, measurements: Mapping[str, Fraction]) -> list[Part]
 def is_there(name: str, measurements: Mapping[str, Fraction]) -> bool:
     """Whether a dimension's piece is there in a hive with these measurements.
 
-    A dimension that is no size of a piece always is.
+    A dimension that is not the size of a piece is always there.
     """
     component, _, size = name.rpartition(".")
     listed = MODULES[component].PARTS if component else ()

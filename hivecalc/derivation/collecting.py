@@ -132,7 +132,7 @@ class _Resolver:
                 return candidate
         hint = nearest_names(candidates[1], known)
         raise DerivationError(
-            f"{own}: {parameter!r} is no measurement and no dimension; near: {hint}"
+            f"{own}: {parameter!r} is neither a measurement nor a dimension; near: {hint}"
         )
 
 
