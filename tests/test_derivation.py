@@ -156,9 +156,9 @@ def test_a_name_that_is_taken_is_refused(tmp_path, monkeypatch):
 
 def test_without_leaves_their_names_are_unknown(tmp_path, monkeypatch):
     module = module_of(tmp_path, monkeypatch, OVER_THE_DECK)
-    with pytest.raises(DerivationError, match=r"shelf\.nail_bite: 'nail' is no measurement"):
+    with pytest.raises(DerivationError, match=r"shelf\.nail_bite: 'nail' is neither a measurement"):
         collected(module, base=COURSE)
-    with pytest.raises(DerivationError, match=r"'roof_deck_thickness' is no measurement"):
+    with pytest.raises(DerivationError, match=r"'roof_deck_thickness' is neither a measurement"):
         collected(module, leaves=NAIL)
 
 

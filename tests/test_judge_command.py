@@ -158,7 +158,7 @@ FAULTS = {
     (PANEL, "14", "--carry", "opening_width"): "is not DIMENSION=ANSWER",
     (PANEL, "14", "--carry", "opening=1"): "there is no dimension of this name",
     (PANEL, "14", "--carry", "opening_width=1", "--carry", "opening_width=2"): "given twice",
-    (PANEL, "14", "--set", "stud=1"): "no known name",
+    (PANEL, "14", "--set", "stud=1"): "not a known name",
     ("--answers", "no-such.csv"): "there is no such file or folder",
     ("--answers", "a.csv", "b.toml", "c.toml"): "with --answers at most one hive file",
     ("--answers", "a.csv", "--carry", "a=b"): "--carry goes with one answer",
