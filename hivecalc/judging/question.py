@@ -10,11 +10,10 @@ from fractions import Fraction
 from functools import cached_property, lru_cache
 from typing import Final, TypeAlias
 
-from hivecalc.components import COURSE, values
+from hivecalc.components import COURSE, values, values_to_find
 from hivecalc.derivation import Dimension, Values, on_hive, title
-from hivecalc.fit.allowed import is_allowed, mark
+from hivecalc.fit import is_allowed, is_cut, mark
 from hivecalc.hive import Hive
-from hivecalc.hive.texts import sentence
 from hivecalc.judging.answer import (
     GRIDS_OF,
     HAIR,
@@ -45,7 +44,17 @@ from hivecalc.judging.verdicts import (
 )
 from hivecalc.judging.wrong_figures import misspelt, readings, wrong_sums
 from hivecalc.judging.wrong_rules import of_wrong_rules
-from hivecalc.length import LONGEST, SIXTEENTH, LengthError, Rounding, Units, rounded, with_unit
+from hivecalc.length import (
+    LONGEST,
+    SIXTEENTH,
+    Grid,
+    LengthError,
+    Rounding,
+    Units,
+    rounded,
+    with_unit,
+)
+from hivecalc.support.faults import sentence
 
 NOT_EXPECTED: Final = "Not yet: this is not the value expected."
 UNFINISHED: Final = "Right so far: now carry the inch."
@@ -224,7 +233,8 @@ class Sheet:
 
     def __init__(self, hive: Hive) -> None:
         self.hive, self.units = hive, hive.units
-        self.values = values(hive)
+        self.values = values_to_find(hive)
+        self.built = values(hive).keys()
         self.known = frozenset(hive.measurements)
         self._questions = dict[str, SizeOfHive]()
 
@@ -301,18 +311,27 @@ class SizeOfHive(Question):
     def marks(self, units: Units) -> Collection[Fraction]:
         """The marks that no rule of fit minds; of two that are as near, both if none minds them."""
         if units not in self._marks:
-            hive, near = self.sheet.hive, roundings(self.value, self._rounding, units)
-            best = {mark(hive, self.name, grid) for grid in GRIDS_OF[units]}
-            others = near - best - {self.value}
-            allowed = {m for m in others if is_allowed(hive, self.name, m)}
-            self._marks[units] = frozenset(best | allowed)
+            best = {self._mark(grid) for grid in GRIDS_OF[units]}
+            others = roundings(self.value, self._rounding, units) - best - {self.value}
+            self._marks[units] = frozenset({*best, *filter(self._may_be_cut, others)})
         return self._marks[units]
 
     @property
     def listed(self) -> str:
         """What a cutting list of this hive has for the size."""
         grid = list_grid(self.value, self.asked, self.units)
-        return list_form(mark(self.sheet.hive, self.name, grid), self.asked, self.units)
+        return list_form(self._mark(grid), self.asked, self.units)
+
+    def _mark(self, grid: Grid) -> Fraction:
+        """The mark of a grid that may be cut; no rule of fit knows a part that no hive has."""
+        if self.name in self.sheet.built:
+            return mark(self.sheet.hive, self.name, grid)
+        return rounded(self.value, grid, self._rounding)
+
+    def _may_be_cut(self, length: Fraction) -> bool:
+        if self.name not in self.sheet.built:
+            return True
+        return is_cut(self.name) and is_allowed(self.sheet.hive, self.name, length)
 
     # an earlier answer carried on
 
