@@ -393,7 +393,7 @@ FAULTS = [
     (
         SMALL | {"stud_width": "3"},
         "bottom_board.screen_front_stop_thickness",
-        "it would be −0.2215 in; give a wider stud, thinner foam for the panel or thinner strips",
+        "screen and mesh take ≈ 2 15/16 in of the stud's 3 in, and the bees' way over the stop",
     ),
     (
         {"frames": "10", "frame_depth": "3", "edge_strip_height": "1 1/2", "rest_depth": "3/8",
