@@ -106,7 +106,7 @@ ROWS: Final[tuple[Row, ...]] = (
         brings=("side rail", "back rail"),
     ),
     Row(
-        "bottom_board.front", "Glue in the front, and pull it square",
+        "bottom_board.front", "Glue in the front rail",
         "The front rail stands between the sides, flush with them below; above it the entrance "
         "stays open.\n"
         "{dry}\n"
@@ -441,7 +441,7 @@ def steps(hive: Hive) -> tuple[Step, ...]:
     >>> from hivecalc.hive import demo_hive
     >>> front = steps(demo_hive())[1]
     >>> front.title, [piece.words for piece in front.pieces], front.glued
-    ('Glue in the front, and pull it square', ['front rail'], True)
+    ('Glue in the front rail', ['front rail'], True)
     """
     return tuple(_Work(hive).steps())
 
