@@ -26,6 +26,7 @@ from hivecalc.widgets.chain import Derive, Waiting
 from hivecalc.widgets.contents import Contents, Learned, this_page
 from hivecalc.widgets.exercises import ExercisePanel
 from hivecalc.widgets.field import Area, picture, told
+from hivecalc.widgets.in_space import InSpace
 from hivecalc.widgets.keeping import FRAMES, Keeper, Look, Made, hive_path, with_a_box
 from hivecalc.widgets.panels import (
     DIAGONALS,
@@ -103,6 +104,10 @@ class Bench:
     def picture(self, view: str = "plan") -> Area:
         """A picture of the hive as it is now: plan, section, stack, roof, inner cover or box."""
         return self._watched(lambda: picture(VIEWS[view].of(self.hive)))
+
+    def in_space(self, *components: str) -> InSpace:
+        """These components in space, or the whole hive: turned, taken apart, a part lit."""
+        return InSpace(self.look, components)
 
     def tape_units(self) -> TapeUnits:
         """A choice of inches or millimetres, for this hive."""
