@@ -407,7 +407,8 @@ class Step:
 
     `joints` are those that this step makes, each with its component; `fixings` what holds them and
     `loose` why others need nothing. `shown` are the names of the pieces that are there after it,
-    without what is taken `off` while it is done.
+    without what is taken `off` while it is done. `sets` are the components that it sets where they
+    belong.
     """
 
     key: str
@@ -422,6 +423,7 @@ class Step:
     check: str
     comes: Comes
     off: tuple[str, ...]
+    sets: tuple[str, ...]
     cautions: tuple[Caution, ...]
 
     @property
@@ -548,6 +550,7 @@ class _Work:
             self._said(row.check),
             row.comes,
             off,
+            row.sets,
             tuple(dict.fromkeys((*_cautions(new, fixings), *row.care))),
         )
 

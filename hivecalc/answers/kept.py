@@ -38,7 +38,7 @@ from hivecalc.hive.texts import quoted, seen
 from hivecalc.judging import Judgement, Verdict
 
 SCHEMA: Final = "hivecalc-answers/1"
-STEPS: Final = ("#prediction", "#chain", "#sum", "#shown")
+STEPS: Final = ("#prediction", "#chain", "#sum", "#shown", "#done")
 """What stands behind a dimension's name where an answer is a step on the way to it."""
 MOST_READ: Final = 4_000_000
 """Bytes of a file that are read, the newest: more than twenty thousand answers."""

@@ -8,8 +8,8 @@ from hivecalc.hive import Hive
 from hivecalc.judging import verdict
 from hivecalc.pages.earlier import of_hive
 
-PREDICTED, CHAIN, SUM, SHOWN = STEPS
-"""The steps under which a prediction, a chain and its sum are kept, and that a figure was shown."""
+PREDICTED, CHAIN, SUM, SHOWN, DONE = STEPS
+"""What a prediction, a chain, its sum, a figure that was shown and a step done are kept under."""
 
 
 def found_on(hive: Hive, answers: Answers) -> frozenset[str]:
