@@ -32,10 +32,9 @@ from pathlib import Path
 from typing import BinaryIO, Final, get_args
 
 from hivecalc.hive import Fault, HiveFaults
-from hivecalc.hive.faults import MOST_FAULTS, RefusedError
-from hivecalc.hive.files import lock, system_faults
-from hivecalc.hive.texts import quoted, seen
 from hivecalc.judging import Judgement, Verdict
+from hivecalc.support.faults import MOST_FAULTS, RefusedError, escaped, quoted
+from hivecalc.support.files import lock, system_faults
 
 SCHEMA: Final = "hivecalc-answers/1"
 STEPS: Final = ("#prediction", "#chain", "#sum", "#shown", "#done")
@@ -228,7 +227,7 @@ class _Reading:
 
 
 def _read(path: Path) -> _Reading:
-    found = _Reading(seen(str(path)))
+    found = _Reading(escaped(str(path)))
     try:
         with system_faults(path, NOT_SHOWN):
             _read_lines(path, found)
@@ -334,7 +333,7 @@ def is_there(path: Path) -> bool:
     if stat.S_ISDIR(mode):
         raise IsADirectoryError(errno.EISDIR, "")
     if not stat.S_ISREG(mode):
-        raise OSError(errno.EINVAL, "this is no plain file")
+        raise OSError(errno.EINVAL, "this is not an ordinary file")
     return True
 
 

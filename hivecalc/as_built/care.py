@@ -50,7 +50,7 @@ class Care:
     Fraction(1, 16)
     >>> Care(cut=Fraction(2))
     Traceback (most recent call last):
-    hivecalc.hive.faults.HiveFaults: care cut: 2 in; 0 in to 1/2 in is accepted.
+    hivecalc.support.faults.HiveFaults: care cut: 2 in; 0 in to 1/2 in is accepted.
 
     Usual care is 1/32 in for saw and fence and 1/64 in for tape and plane: common practice, no
     published source. Raises HiveFaults with every fault at once.

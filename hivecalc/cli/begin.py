@@ -20,8 +20,8 @@ from hivecalc.hive import (
     hive_text,
     write_new,
 )
-from hivecalc.hive.texts import quoted
 from hivecalc.length import MM, UNITS, Units
+from hivecalc.support.faults import quoted
 from hivecalc.tables import harmless
 from hivecalc.workshop.yard_file import yard_text
 

@@ -9,7 +9,6 @@ from hivecalc.cli.names import derived_name, dimension_name
 from hivecalc.components import COURSE
 from hivecalc.derivation import kind_of, title
 from hivecalc.hive import Fault, Hive, HiveFaults
-from hivecalc.hive.texts import quoted
 from hivecalc.judging.chain import (
     MOST_COUNT,
     ChainVerdict,
@@ -18,6 +17,7 @@ from hivecalc.judging.chain import (
     true_chain,
     whole_verdict,
 )
+from hivecalc.support.faults import quoted
 from hivecalc.tables import csv_text, json_text
 from hivecalc.tables.judge import verdict_table
 from hivecalc.tables.texts import wrapped

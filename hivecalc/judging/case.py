@@ -8,7 +8,6 @@ from typing import Final
 
 from hivecalc.components import COURSE
 from hivecalc.derivation import Dimension, Values, title
-from hivecalc.hive.texts import sentence
 from hivecalc.judging.answer import (
     HAIR,
     ONE_MARK,
@@ -25,6 +24,7 @@ from hivecalc.judging.sheet import SLIPS, Candidate, Sheet, at_step
 from hivecalc.judging.slip import LINE, Wrong
 from hivecalc.judging.verdicts import Judgement, NamedSlip, Verdict
 from hivecalc.length import Rounding, likely_meant
+from hivecalc.support.faults import sentence
 
 MOST_SLIPS: Final = 3
 NOT_EXPECTED: Final = "Not yet: this is not the value expected."

@@ -21,8 +21,7 @@ from hivecalc.hive import (
     HiveFaults,
     demo_hive,
 )
-from hivecalc.hive.texts import sentence
-from hivecalc.hive.values import said_with_unit
+from hivecalc.hive.hive import said_with_unit
 from hivecalc.judging import Verdict, doubt
 from hivecalc.length import (
     MILLIMETRE,
@@ -37,6 +36,7 @@ from hivecalc.length import (
     written,
 )
 from hivecalc.measuring import STRAIGHT_ENOUGH
+from hivecalc.support.faults import sentence
 
 Tone: TypeAlias = Literal["right", "wrong", "note"]
 

@@ -19,7 +19,7 @@ from hivecalc.drawing.tape import burnt_inch_tape, hooked_tape, tape
 from hivecalc.fit import broken, findings
 from hivecalc.fractions_in_words import in_words, sum_steps
 from hivecalc.hive import MEASUREMENTS, Hive, changed
-from hivecalc.hive.values import said_with_unit
+from hivecalc.hive.hive import said_with_unit
 from hivecalc.judging import Verdict, is_sane
 from hivecalc.length import Length, Units, length_from_text, shown
 from hivecalc.measuring import reading_to_use, squareness

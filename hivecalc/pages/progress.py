@@ -17,9 +17,9 @@ from hivecalc.answers import Answer, Answers
 from hivecalc.components import COURSE
 from hivecalc.derivation import title
 from hivecalc.exercise import by_slip, titles
-from hivecalc.hive.texts import short
 from hivecalc.judging import SLIPS
 from hivecalc.pages.messages import message, table
+from hivecalc.support.faults import short
 
 DAYS: Final = (1, 3, 7, 14, 30)
 """After how many days a slip comes back: the first time, the second time, and so on."""

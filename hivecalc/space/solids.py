@@ -16,7 +16,7 @@ from hivecalc.space.outlines import (
     NOTHING,
     Interval,
     Profile,
-    held,
+    covering,
     on_grid,
     profile_area,
     rectangle,
@@ -133,7 +133,7 @@ class Solid:
 def hull(extents: Iterable[Extents]) -> Extents:
     """The extents that hold all of these."""
     x, y, z = zip(*extents, strict=True)
-    return (held(x), held(y), held(z))
+    return (covering(x), covering(y), covering(z))
 
 
 def size_of(extents: Extents) -> Size:

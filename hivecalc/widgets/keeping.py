@@ -17,10 +17,10 @@ from hivecalc.hive import (
     HiveFaults,
     changed,
     demo_hive,
-    held,
     hive_from_file,
     hive_from_text,
     hive_text,
+    locked,
     save,
     with_reading,
 )
@@ -140,7 +140,7 @@ class Keeper:
 
         The file is held from reading to writing, so that no other window's change is lost.
         """
-        with held(self.path):
+        with locked(self.path):
             hive = made(self._on_disk())
             save(self.path, checked(hive))
         self.hive, self.faults, self.answers.hive = hive, (), hive.name

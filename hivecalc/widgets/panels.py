@@ -12,7 +12,7 @@ from hivecalc.components import COURSE, built, in_use
 from hivecalc.derivation import title
 from hivecalc.drawing.tape import tape
 from hivecalc.hive import BOX_SIZES, MEASUREMENTS, OPENINGS, Hive, HiveFaults, exact_text
-from hivecalc.hive.values import said_with_unit
+from hivecalc.hive.hive import said_with_unit
 from hivecalc.length import LengthError, length_from_text, written
 from hivecalc.measuring import reading_to_use
 from hivecalc.pages import outcomes
