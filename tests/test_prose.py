@@ -312,8 +312,8 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
         ("still closes it? Given: panel gap 1/4 in", (INCH["panel_gap"],)),
     ],
     "instructor/14": [
-        ("An entrance strip 14 1/4 long, a way of 3 in its middle: how long is each side? | 5 5/8 "
-         "in | 11 1/4 in: did not share it. 8 5/8 in: added the way",
+        (("An entrance strip 14 1/4 long, a way of 3 in its middle: how long is each side? | 5 5/8 "
+          "in | 11 1/4 in: did not share it. 8 5/8 in: added the way"),
          (GIVEN, GIVEN, (L("14 1/4") - 3) / 2, L("14 1/4") - 3, (L("14 1/4") + 3) / 2)),
     ],
     "exercises": [
