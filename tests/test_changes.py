@@ -31,7 +31,7 @@ CHANGES = [
 
 
 def follows(hive: Hive, name: str, text: str, view: str = "plan") -> str:
-    return outcomes.changed_measurement(hive, name, text, view).follows
+    return outcomes.planned_anew(hive, name, text, view).follows
 
 
 def lines(html: str) -> list[str]:

@@ -41,6 +41,7 @@ from hivecalc.widgets.exercises import Choices, ExercisePanel
 from hivecalc.widgets.keeping import Keeper
 from tests.hives import HIVES
 from tests.jupyter_rig import ROOT
+from tests.test_widgets import said
 
 CASES = {p.key: p for e in EXERCISES.values() for p in (posed(e), posed(e, "alike"))}
 TYPED = {key: p for key, p in CASES.items() if not p.options}
@@ -655,11 +656,11 @@ def test_the_piece_is_shown_at_once_with_amounts_at_the_second_and_a_step_at_the
     enter(panel, "rail")  # what can't be read is no try
     assert panel.help.built.value == ""
     enter(panel, "15")
-    assert "5/8 in too long" in panel.help.built.value
+    assert "5/8 in too long" in said(panel.help.built)
     assert panel.help.steps.value == ""
     enter(panel, "16")
-    assert "17 3/8 − 2 × 1 1/2 = ?" in panel.help.steps.value
-    assert "14 3/8" not in panel.help.steps.value
+    assert "17 3/8 − 2 × 1 1/2 = ?" in said(panel.help.steps)
+    assert "14 3/8" not in said(panel.help.steps)
     enter(panel, "14 3/8")
     assert panel.help.built.value == ""
 
@@ -741,7 +742,7 @@ def test_what_goes_wrong_is_told_on_the_page(keeper, monkeypatch) -> None:
 
     monkeypatch.setattr(pages, "steps", fails)
     panel.help.show_steps()
-    assert "the disk is full" in panel.help.steps.value
+    assert "the disk is full" in said(panel.help.steps)
     monkeypatch.setattr(pages, "prompt", fails)
     panel.another()
     assert "the disk is full" in panel.prompt.value

@@ -101,6 +101,10 @@ class Answers:
         """The last answer to an exercise, dimension or step, None where there is none."""
         return next((a for a in reversed(self._reading().answers) if a.asked == asked), None)
 
+    def asked(self) -> frozenset[str]:
+        """Every exercise, dimension and step that has an answer."""
+        return frozenset(a.asked for a in self._reading().answers)
+
     def watch(self, watcher: Callable[[], None]) -> None:
         """Call this whenever an answer has been added here."""
         self._watchers.append(watcher)

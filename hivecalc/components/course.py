@@ -5,7 +5,7 @@ from fractions import Fraction
 from types import ModuleType
 from typing import Final, TypeAlias
 
-from hivecalc.components import bottom_board, box, inner_cover, roof, sleeve
+from hivecalc.components import bottom_board, box, inner_cover, practice, roof, sleeve
 from hivecalc.derivation import UnknownNameError, Values, collected
 from hivecalc.hive import BOX_SIZES, HIVE_SIZES, OPENINGS, Hive
 from hivecalc.length import Units, shown
@@ -18,7 +18,8 @@ MODULES: Final[dict[str, ModuleType]] = {
     "box": box,
     "sleeve": sleeve,
 }
-COURSE: Final = collected(*MODULES.values())
+COURSE: Final = collected(*MODULES.values(), practice)
+PRACTICE: Final = "practice"
 ALWAYS_BUILT: Final = ("bottom_board", "roof")
 STACKED: Final = ("box", "sleeve")
 """Components of which there are as many as boxes."""
@@ -37,6 +38,16 @@ def values(hive: Hive, given: Mapping[str, Fraction] | None = None) -> Values:
     Lengths are Fractions of an inch. `given` replaces any of them by a value of your own.
     """
     return COURSE.values(hive.measurements, given, built(hive))
+
+
+def values_to_find(hive: Hive) -> Values:
+    """The same, with the parts that end a lesson and that no hive is built with.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> values_to_find(demo_hive())["practice.middle_rail_length"]
+    Fraction(161, 8)
+    """
+    return COURSE.values(hive.measurements, None, (*built(hive), PRACTICE))
 
 
 def in_use(hive: Hive, name: str) -> Fraction:

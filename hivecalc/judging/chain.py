@@ -24,7 +24,7 @@ from hivecalc.derivation import (
     step_of,
     terms,
 )
-from hivecalc.hive import MEASUREMENTS, Hive
+from hivecalc.hive import Hive
 from hivecalc.judging.answer import entered, in_units, is_right, stands_for
 from hivecalc.judging.arithmetic import dimension_in, full_named, in_order, plain
 from hivecalc.judging.case import named_slip, named_slips, slip_message, space_left_out
@@ -242,7 +242,9 @@ def _wrong_rule_chains(
 # ── what is offered ───────────────────────────────────────────────────────────────────────────
 
 
-def offered(hive: Hive, dimension: str, found: Collection[str] = ()) -> tuple[str, ...]:
+def offered(
+    hive: Hive, dimension: str, found: Collection[str] = (), *, slips: bool = True
+) -> tuple[str, ...]:
     """The sizes that a learner may build a chain from: those of the formula, and a slip's.
 
     >>> from hivecalc.hive import demo_hive
@@ -253,26 +255,26 @@ def offered(hive: Hive, dimension: str, found: Collection[str] = ()) -> tuple[st
     [False, True]
 
     The largest first, which does not tell which are right. A size that has to be worked out is
-    offered only where it was found before; what it is made from always is. Empty for a formula that
-    is no plain chain.
+    offered only where it was found before; what it is made from always is. Without slips only the
+    sizes that belong there. Empty for a formula that is no plain chain.
     """
     known, true = sheet(hive), true_chain(hive, dimension)
     if true is None:
         return ()
-    given = {*found, *MEASUREMENTS}
+    given = {*found, *known.known} - {dimension}
     listed = dict.fromkeys(true)
     for name in true:
         listed |= dict.fromkeys(_given_in(name, known, given))
-    for _, chain in _wrong_rule_chains(COURSE.dimension(dimension), known):
-        listed |= dict.fromkeys(n for n in chain if _may_stand(n, known))
+    if slips:
+        for _, chain in _wrong_rule_chains(COURSE.dimension(dimension), known):
+            listed |= dict.fromkeys(n for n in chain if _may_stand(n, known))
     kept = [n for n in listed if n in given][:MOST_OFFERED]
     return tuple(sorted(kept, key=lambda n: (-known.values[n], n)))
 
 
 def _given_in(name: str, known: Sheet, given: Collection[str]) -> Iterator[str]:
     """The given sizes that a size is made from, where it is none itself."""
-    inner = None if name in MEASUREMENTS else step_of(name, known.values, known.known, COURSE)
-    for each in inner or ():
+    for each in step_of(name, known.values, known.known, COURSE) or ():
         yield each
         if each not in given:
             yield from _given_in(each, known, given)

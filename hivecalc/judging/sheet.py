@@ -9,7 +9,7 @@ from fractions import Fraction
 from functools import lru_cache, partial
 from typing import Final, TypeAlias
 
-from hivecalc.components import COURSE, values
+from hivecalc.components import COURSE, values, values_to_find
 from hivecalc.derivation import Dimension, Values, on_hive
 from hivecalc.fit import GRID_OF, is_allowed, is_cut, mark
 from hivecalc.hive import Hive
@@ -18,7 +18,7 @@ from hivecalc.judging.answer import GRIDS, HAIR, is_right, list_grid, roundings
 from hivecalc.judging.arithmetic import before, dimension_in, has_choice, in_order, worked_on
 from hivecalc.judging.slip import Slip, Wrong
 from hivecalc.judging.verdicts import Verdict
-from hivecalc.length import Units, rounded
+from hivecalc.length import Grid, Units, rounded
 
 SLIPS: Final[dict[str, Slip]] = {
     slip.name: slip for slip in (*rule_slips.SLIPS, *sums.SLIPS, *tape.SLIPS, *writing.SLIPS)
@@ -79,7 +79,8 @@ class Sheet:
     def __init__(self, hive: Hive) -> None:
         self.hive = hive
         self.units: Units = hive.units
-        self.values = values(hive)
+        self.values = values_to_find(hive)
+        self._built = values(hive).keys()
         self.known = frozenset(hive.measurements)
         self._own: dict[str, tuple[Wrong, ...]] = {}
         self._tables: dict[str, _Table] = {}
@@ -103,14 +104,22 @@ class Sheet:
     def mark(self, name: str) -> Fraction:
         """What a cutting list of this hive has for a dimension."""
         value, asked = self.values[name], COURSE.dimensions[name]
-        return mark(self.hive, name, list_grid(value, asked, self.units))
+        return self._mark(name, list_grid(value, asked, self.units))
+
+    def _mark(self, name: str, grid: Grid) -> Fraction:
+        """The mark of a grid that may be cut; no rule of fit knows a part that no hive has."""
+        if name in self._built:
+            return mark(self.hive, name, grid)
+        return rounded(self.values[name], grid, COURSE.dimensions[name].rule.rounding)
 
     def _may_be_cut(self, name: str) -> frozenset[Fraction]:
         """The marks that no rule of fit minds; of two that are as near, both if none minds them."""
         if name not in self._instead:
             value, rounding = self.values[name], COURSE.dimensions[name].rule.rounding
-            marks = {mark(self.hive, name, grid) for grid in GRIDS}
-            if further := roundings(value, rounding) - marks - {value}:
+            marks = {self._mark(name, grid) for grid in GRIDS}
+            if name not in self._built:
+                marks |= roundings(value, rounding)
+            elif further := roundings(value, rounding) - marks - {value}:
                 marks |= {m for m in further if is_cut(name) and is_allowed(self.hive, name, m)}
             self._instead[name] = frozenset(m for m in marks if not self._too_far(m, value))
         return self._instead[name]

@@ -19,7 +19,7 @@ from hivecalc.hive import OPENINGS, Hive
 from hivecalc.judging import Verdict
 from hivecalc.length import MM, Units, by_the_tape, with_unit
 from hivecalc.measuring import squareness
-from hivecalc.pages.found import DONE
+from hivecalc.pages.earlier import DONE
 from hivecalc.pages.messages import message, table
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.part import SIZES

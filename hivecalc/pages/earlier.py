@@ -9,8 +9,8 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import Final, TypeAlias
 
-from hivecalc.answers import Answer
-from hivecalc.components import COURSE, values
+from hivecalc.answers import STEPS, Answer, Answers
+from hivecalc.components import COURSE, values_to_find
 from hivecalc.derivation import title
 from hivecalc.exercise import EXERCISES, Case, Exercise, Posed, posed
 from hivecalc.hive import Hive
@@ -20,6 +20,8 @@ Texts: TypeAlias = dict[str, str]
 Judge: TypeAlias = Callable[[str, Mapping[str, str]], Verdict]
 Relevant: TypeAlias = Callable[[Iterable[Answer]], Texts]
 
+PREDICTED, CHAIN, SUM, SHOWN, DONE = STEPS
+"""What a prediction, a chain, its sum, a figure that was shown and a step done are kept under."""
 FARTHEST: Final = 99
 """Steps before an answer in which an earlier one is looked for: all of them."""
 
@@ -128,7 +130,7 @@ def _right_by_now(answer: Answer, answers: Sequence[Answer], hive: Hive) -> bool
     if answer.verdict != "right_carried":
         return answer.right
     name, _, case = answer.asked.partition(" ")
-    if name in values(hive):
+    if name in values_to_find(hive):
         return judged_of_hive(hive, name, answer.answer, answers).right
     record = EXERCISES.get(name)
     cases: dict[str, Case] = {"": "given", "alike": "alike"}
@@ -137,6 +139,28 @@ def _right_by_now(answer: Answer, answers: Sequence[Answer], hive: Hive) -> bool
     if record is None or case not in cases:
         return answer.right
     return judged_in(posed(record, cases[case], hive), answer.answer, answers).right
+
+
+# ── found ─────────────────────────────────────────────────────────────────────────────────────
+
+
+def found_on(hive: Hive, answers: Answers) -> frozenset[str]:
+    """The dimensions of this hive that a learner answered rightly, or had shown.
+
+    They are judged anew: what was right for another stud is to be found again. All that a page
+    shows asks here.
+    """
+    sizes = values_to_find(hive)
+    texts = of_hive(answers.all(), hive)
+    right = {n for n, text in texts.items() if n in sizes and verdict(hive, n, text).right}
+    shown = {key.removesuffix(SHOWN) for key in answers.asked() if key.endswith(SHOWN)}
+    return frozenset(right | (shown & sizes.keys()))
+
+
+def still_to_find(names: Iterable[str], hive: Hive, answers: Answers) -> list[str]:
+    """Those of some dimensions that were not found yet, in the order given."""
+    found = found_on(hive, answers)
+    return [name for name in names if name not in found]
 
 
 # ── judged, and judged anew ───────────────────────────────────────────────────────────────────

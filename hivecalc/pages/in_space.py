@@ -10,7 +10,7 @@ from hivecalc.derivation import Dimension
 from hivecalc.drawing.in_space import in_space, lies, size_figures
 from hivecalc.hive import Hive
 from hivecalc.pages.contents import lessons
-from hivecalc.pages.found import found_on
+from hivecalc.pages.earlier import found_on
 from hivecalc.pages.messages import message
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.space import AXES, Contact, Solid, contacts, solids
