@@ -67,6 +67,10 @@ def sawn(answer: str, slip: str) -> Answered:
     return Answered("left = entrance - kerf", answer, slip, sizes="entrance 3/4, kerf 1/8")
 
 
+def beside(answer: str, slip: str) -> Answered:
+    return Answered("beside_way = (strip - way) / 2", answer, slip, sizes="strip 14 1/4, way 3")
+
+
 def frame(size: str, answer: str, slip: str, hive: Hive = DEMO) -> Answered:
     return Answered(f"bottom_board.{size}", answer, slip, hive)
 
@@ -201,6 +205,14 @@ KNOWN: dict[str, Answered | tuple[()]] = {
     '"2 5/8 in"': WORDS,
     '"It is easier"': WORDS,
     "Any number of degrees": roof("slope", "4.84", "in_degrees"),
+    # 14: a strip's two sides beside its way
+    "11 1/4 in": beside("11 1/4", "both_given"),
+    "8 5/8 in": beside("8 5/8", "size_added"),
+    '"It is not, it comes last"': WORDS,
+    '"The other two corners"': WORDS,
+    '"When it is dry"': WORDS,
+    '"The plan"': WORDS,
+    '"Everywhere, it lasts longer"': WORDS,
     # the last lesson asks for no size
     '"Lots of wood"': WORDS,
     '"Now, I change the foam later"': WORDS,

@@ -9,8 +9,8 @@ from typing import Final, TypeAlias
 
 from hivecalc.components import values
 from hivecalc.derivation import title
+from hivecalc.exercise import physics, work
 from hivecalc.exercise.asked import OfHive, asked_for
-from hivecalc.exercise.physics import MAKERS
 from hivecalc.exercise.record import UNIT, Exercise, Numbers, with_change
 from hivecalc.fit import broken, findings
 from hivecalc.fit.allowed import is_allowed
@@ -47,9 +47,9 @@ def options(exercise: Exercise, numbers: Numbers) -> Offered:
     >>> [o.text for o in options(rail, numbers_of(""))]
     ['14 3/8 in', '17 3/8 in', '15 7/8 in']
     """
-    physics = MAKERS.get(exercise.by)
-    if physics:
-        found = [Option(text, right, says=says) for text, right, says in physics(exercise, numbers)]
+    told = {**physics.MAKERS, **work.MAKERS}.get(exercise.by)
+    if told:
+        found = [Option(text, right, says=says) for text, right, says in told(exercise, numbers)]
         return tuple(_mixed(found, exercise.id))
     make = _MAKERS.get(exercise.by.partition(" ")[0]) or _MAKERS.get(exercise.kind)
     offered = make(exercise, numbers) if make else ()
