@@ -20,8 +20,8 @@ Texts: TypeAlias = dict[str, str]
 Judge: TypeAlias = Callable[[str, Mapping[str, str]], Verdict]
 Relevant: TypeAlias = Callable[[Iterable[Answer]], Texts]
 
-PREDICTED, CHAIN, SUM, SHOWN = STEPS
-"""The steps under which a prediction, a chain and its sum are kept, and that a figure was shown."""
+PREDICTED, CHAIN, SUM, SHOWN, DONE = STEPS
+"""What a prediction, a chain, its sum, a figure that was shown and a step done are kept under."""
 FARTHEST: Final = 99
 """Steps before an answer in which an earlier one is looked for: all of them."""
 
