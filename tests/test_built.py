@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 
 from hivecalc.built import BUILT, PIECES, as_cut, together
-from hivecalc.components import COURSE, built, parts, values
+from hivecalc.components import DIMENSIONS, built, parts, values
 from hivecalc.derivation import UnknownNameError
 from hivecalc.fit import FIT, findings
 from hivecalc.hive import MEASUREMENTS, Hive
@@ -312,7 +312,7 @@ def test_an_opening_measured_in_the_frame_is_what_all_is_cut_to():
     assert {n: plan[n] for n in CUT_TO_IT} == {n: inches(v) for n, v in CUT_TO_IT.items()}
     table = {f"{p.component}.{p.part}": p.length.value for p in parts(hive) if p.length}
     assert table["bottom_board.panel"] == inches("18 1/2")
-    steps = COURSE.steps("bottom_board.panel_length", hive.measurements)
+    steps = DIMENSIONS.steps("bottom_board.panel_length", hive.measurements)
     assert [s.numbers for s in steps] == ["18 3/4 − 1/4"]
     assert together(hive)["bottom_board.opening_length"] == inches("18 3/4")
 

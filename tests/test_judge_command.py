@@ -22,7 +22,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from hivecalc.answers import Row, rows, rows_in
-from hivecalc.components import COURSE, values
+from hivecalc.components import DIMENSIONS, values
 from hivecalc.hive import Fault, HiveFaults, demo_hive
 from hivecalc.judging import verdict, verdict_json
 from hivecalc.length import mixed
@@ -440,7 +440,9 @@ def many(count: int) -> list[list[str]]:
     """Answers of a class to every length of the demo hive: right, off by some marks, carried on."""
     dice = random.Random(5)  # noqa: S311 - dice for made-up answers
     found = values(demo_hive())
-    names = [n for n in COURSE.dimensions if n in found and COURSE.dimension(n).kind == "length"]
+    names = [
+        n for n in DIMENSIONS.dimensions if n in found and DIMENSIONS.dimension(n).kind == "length"
+    ]
     rows = []
     for number in range(count):
         name = dice.choice(names)

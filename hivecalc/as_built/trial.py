@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any, Final, TypeAlias
 
 from hivecalc.as_built.care import HABITS, Care, Habit, Source, Work, sources, usual_care
 from hivecalc.built import CUT_TO, PIECES, as_cut
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import Dimension, Graph, Kind, UnknownNameError, compiled
 from hivecalc.fit import FIT, Level, Rule, rules_of
 from hivecalc.hive import Fault, Hive, HiveFaults
@@ -155,11 +155,13 @@ class _Building:
         for opening, replaced in CUT_TO.items():
             read = errors[f"read in the frame: {opening}"] * float(self.care.tape)
             plan |= dict.fromkeys(replaced, came[opening] + read)
-        follow = {n for names in CUT_TO.values() for o in names for n in (o, *COURSE.reached_by(o))}
+        follow = {
+            n for names in CUT_TO.values() for o in names for n in (o, *DIMENSIONS.reached_by(o))
+        }
         cut = [s for s in self.off if s.kind == "cut" and s.name in PIECES]
         cut = [s for s in cut if PIECES[s.name].planned in follow]
         planned = {s.name: PIECES[s.name].planned for s in cut}
-        found = _in_arrays(COURSE, plan, tuple(dict.fromkeys(planned.values())))
+        found = _in_arrays(DIMENSIONS, plan, tuple(dict.fromkeys(planned.values())))
         return {s.name: found[planned[s.name]] + _error(s, errors) for s in cut}
 
 

@@ -100,10 +100,10 @@ class Graph:
     ) -> Values:
         """The value of every dimension of these components, with the measurements beside them.
 
-        >>> from hivecalc.components import COURSE
+        >>> from hivecalc.components import DIMENSIONS
         >>> from hivecalc.hive import demo_hive
         >>> wide = {"skirt_width": Fraction(3)}
-        >>> COURSE.values(demo_hive().measurements, wide, ("roof",))["roof.lap"]
+        >>> DIMENSIONS.values(demo_hive().measurements, wide, ("roof",))["roof.lap"]
         Fraction(5, 8)
 
         `given` replaces any dimension or measurement by a value: a learner's answer, a measured
@@ -151,9 +151,9 @@ class Graph:
     ) -> list[Step]:
         """The worked steps down to what was measured or given: deepest first, each once.
 
-        >>> from hivecalc.components import COURSE
+        >>> from hivecalc.components import DIMENSIONS
         >>> from hivecalc.hive import demo_hive
-        >>> (step,) = COURSE.steps("bottom_board.front_rail_width", demo_hive().measurements)
+        >>> (step,) = DIMENSIONS.steps("bottom_board.front_rail_width", demo_hive().measurements)
         >>> step.formula, step.numbers, step.shown
         ('stud width − entrance height', '3 1/2 − 3/4', '2 3/4')
 
@@ -182,8 +182,8 @@ class Graph:
     ) -> tuple[str, ...]:
         """The measurements (and names taken as known) that a dimension is made from.
 
-        >>> from hivecalc.components import COURSE
-        >>> COURSE.rests_on("bottom_board.side_rail_length", ["hive_length"])
+        >>> from hivecalc.components import DIMENSIONS
+        >>> DIMENSIONS.rests_on("bottom_board.side_rail_length", ["hive_length"])
         ('hive_length', 'stud_thickness')
 
         A formula may ask for a measurement, as for the inner cover; with a hive's values only the
