@@ -20,7 +20,7 @@ import pypdf
 import pypdfium2
 import pytest
 
-from hivecalc.components import COURSE, built, parts, values
+from hivecalc.components import DIMENSIONS, built, parts, values
 from hivecalc.derivation import title
 from hivecalc.document import TICK, Document, Paragraph, Picture, Section, Table, Workings
 from hivecalc.document.html import document_html
@@ -112,7 +112,7 @@ def test_the_bench_page_has_every_piece_with_its_mark_and_boxes_and_sizes_as_by_
                 assert cell == "–"
                 continue
             full = f"{piece.component}.{piece.part}_{size}"
-            way = COURSE.dimension(full).rule.rounding.value
+            way = DIMENSIONS.dimension(full).rule.rounding.value
             off = length_from_text(cell.removeprefix("≈ "), hive.units) - sizes[full]
             low, high = {"nearest": (-1, 1), "down": (-2, 0), "up": (0, 2)}[way]
             assert low * step / 2 <= off <= high * step / 2, (full, cell)
@@ -207,18 +207,18 @@ def test_every_size_that_is_worked_out_is_worked_out_once_below_what_it_needs(na
     hive, found = hive_named(name), list[str]()
     for component in built(hive):
         (workings,) = found_in(chapter(book_of(name), title(component).capitalize()), Workings)
-        own = {title(n): n for n in COURSE.names([component])}
-        assert len(own) == len(COURSE.names([component])), "two sizes with one name"
+        own = {title(n): n for n in DIMENSIONS.names([component])}
+        assert len(own) == len(DIMENSIONS.names([component])), "two sizes with one name"
         told = [own[step.size] for step in workings.steps]
         for place, dimension in enumerate(told):
-            needed_for_it = set(COURSE.dimension(dimension).inputs) & set(told)
+            needed_for_it = set(DIMENSIONS.dimension(dimension).inputs) & set(told)
             assert needed_for_it <= set(told[:place]), dimension
         assert all(step.why.endswith(".") for step in workings.steps)
         found += told
     expected = {
         n
-        for n in COURSE.names(built(hive))
-        if n not in hive.measurements and not COURSE.dimension(n).as_measured
+        for n in DIMENSIONS.names(built(hive))
+        if n not in hive.measurements and not DIMENSIONS.dimension(n).as_measured
     }
     assert Counter(found) == Counter(expected)
 
@@ -236,7 +236,7 @@ def test_each_way_of_rounding_has_its_reason_and_its_pieces():
     told = found_in(chapter(book(demo_hive()), "Bottom board"), Paragraph)
     panel = next(p for p in told if re.search(r"So: .*\bpanel\b", p.text))
     assert panel.lead == "Down to 1/16 in."
-    assert panel.text.startswith(COURSE.dimension("bottom_board.panel_length").rule.reason)
+    assert panel.text.startswith(DIMENSIONS.dimension("bottom_board.panel_length").rule.reason)
     roof = found_in(chapter(book(demo_hive()), "Roof"), Paragraph)
     assert any(p.lead == "Up to 1/16 in." and "deck" in p.text for p in roof)
 

@@ -19,7 +19,7 @@ import click
 import pytest
 
 from hivecalc.cli import commands, exit_status
-from hivecalc.components import COURSE, opened_hive, values
+from hivecalc.components import DIMENSIONS, opened_hive, values
 from hivecalc.document import document_text, json_text
 from hivecalc.hive import MEASUREMENTS, demo_hive
 from hivecalc.length import MM
@@ -327,7 +327,7 @@ def test_every_dimension_and_measurement_of_a_hive_can_be_explained(tmp_path, te
     path = tmp_path / "hive.toml"
     path.write_text(text, encoding="utf-8")
     hive = opened_hive(path)
-    for name in values(hive).keys() & {*COURSE.dimensions, *MEASUREMENTS}:
+    for name in values(hive).keys() & {*DIMENSIONS.dimensions, *MEASUREMENTS}:
         told = size_told(hive, name)
         sources = document_text(told.document()).partition("It comes from\n")[2]
         assert re.match(r"  (\w+ )+(≈ )?[\dyn]", sources), name

@@ -21,7 +21,7 @@ from hivecalc.fit import (
     newly_failing,
     rules_of,
 )
-from hivecalc.fit.rule import rule, rule_of
+from hivecalc.fit.rule import at_least, rule_of
 from hivecalc.hive import MEASUREMENTS, Hive, demo_hive
 from hivecalc.length import MM
 from hivecalc.stock import COMMON
@@ -126,6 +126,9 @@ ROWS = [
         "3 7/16|3 3/8", "3 9/16|3 5/8"),
     Row("bottom_board.landing_board_runs", "bottom_board.landing_board_length",
         "16 7/8", "17 5/8"),
+    Row("bottom_board.landing_board_over_ground", "bottom_board.landing_board_width",
+        most="4|4 1/4"),
+    Row("bottom_board.landing_board_over_ground", "bottom_board.front_rail_width", "2 1/2|2 3/8"),
     Row("bottom_board.wood_past_long_brad", "long_brad", most="1 7/8|1 15/16"),
     Row("bottom_board.long_brad_bite", "long_brad", "1"),
     Row("bottom_board.wood_past_short_brad", "short_brad", most="0.909|0.9715"),
@@ -309,6 +312,31 @@ def test_no_limit_is_without_a_row() -> None:
     assert set(RULES) - {name for name, _ in limits} == TOLD_ONLY
 
 
+# ── how much they matter ──────────────────────────────────────────────────────────────────────
+
+# By hand: what does not go together, sticks, falls out or shuts the bees in; and what is only told.
+BLOCKS = {
+    "bottom_board": "room_above_stack way_over_stop panel_play_along panel_play_across "
+    "panel_on_side_runners panel_on_front_runner slot_over_panel screen_play_along "
+    "screen_play_across lower_runner_room upper_runner_room lower_runners_apart "
+    "upper_runners_apart bolt_play panel_out_of_board",
+    "roof": "rim_clear_along rim_clear_across room_under_retainer retainer_room "
+    "roof_panel_out_of_board deck_out_of_sheet cover_out_of_sheet",
+    "inner_cover": "channel_over_slot channel_in_rim sheet_out_of_sheet",
+    "box": "frames_inside",
+}
+NOTES = {"roof": "held_against_wind fall spacer_width", "box": "lifting", "sleeve": "box_bearing"}
+
+
+def full_names(by_component: dict[str, str]) -> set[str]:
+    return {f"{c}.{name}" for c, names in by_component.items() for name in names.split()}
+
+
+def test_each_rule_matters_as_much_as_what_goes_wrong() -> None:
+    assert {n for n, r in RULES.items() if r.level == "blocks"} == full_names(BLOCKS)
+    assert {n for n, r in RULES.items() if r.level == "note"} == full_names(NOTES)
+
+
 # ── every piece is asked about ────────────────────────────────────────────────────────────────
 
 # A channel's back that is long only takes room; a wide skirt or low end is only more wood.
@@ -440,7 +468,7 @@ WHAT_A_BUILDER_DOES = (
 
 
 def test_what_helps_is_something_that_a_builder_does() -> None:
-    told = {t for r in RULES.values() for t in (r.if_low, r.if_high) if t}
+    told = {t for r in RULES.values() for limit in r.limits for t in [limit.advice]}
     assert {t for t in told if not t.startswith(WHAT_A_BUILDER_DOES)} == set()
     assert all(t.endswith(".") for t in told)
 
@@ -455,7 +483,7 @@ def test_whatever_fails_or_is_at_the_edge_says_what_helps(row: Row) -> None:
 
 def test_a_rule_must_say_what_helps() -> None:
     with pytest.raises(DerivationError, match="say what helps"):
-        rule("harms", low=Fraction(1))(lambda lap: lap)
+        at_least(1, "")
 
 
 def test_only_a_rule_is_a_function_of_these_modules() -> None:

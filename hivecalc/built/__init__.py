@@ -12,6 +12,7 @@ from typing import Final
 
 from hivecalc.built import bottom_board, box, inner_cover, roof, sleeve, stack
 from hivecalc.built.pieces import (
+    EACH_PIECE,
     PIECES,
     SET_OUT,
     PieceSize,
@@ -19,7 +20,7 @@ from hivecalc.built.pieces import (
     piece_size,
     pieces_of,
 )
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.components import built as components_built
 from hivecalc.components import values as planned
 from hivecalc.derivation import Graph, UnknownNameError, Values, collected
@@ -29,6 +30,7 @@ from hivecalc.stock import Figure
 __all__ = [
     "BUILT",
     "CUT_TO",
+    "EACH_PIECE",
     "PIECES",
     "SET_OUT",
     "PieceSize",
@@ -49,12 +51,14 @@ _LEAVES: Final = {
     "sleeved": Figure(_NOT_THERE, "Whether there is a sleeve.", "the hive file"),
     "stacked": Figure(_NOT_THERE, "Boxes beyond the first.", "the hive file"),
 }
-BUILT: Final[Graph] = collected(bottom_board, roof, inner_cover, box, sleeve, stack, leaves=_LEAVES)
+BUILT: Final[Graph] = collected(
+    bottom_board, roof, inner_cover, box, sleeve, stack, leaves=_LEAVES, pieces=EACH_PIECE
+)
 """What comes together, by full name, over the sizes of the single pieces."""
 
 
 CUT_TO: Final[Mapping[str, tuple[str, ...]]] = {
-    opening: tuple(n for n in (opening, *cut) if n in COURSE.dimensions)
+    opening: tuple(n for n in (opening, *cut) if n in DIMENSIONS.dimensions)
     for opening, *cut in OPENINGS.values()
 }
 """Each opening of a glued frame, and the dimensions of the plan that are cut to it."""

@@ -18,7 +18,7 @@ from hivecalc.cli import begin, checking, judge, showing, workshop  # noqa: F401
 from hivecalc.cli.shared import DONE, INPUT_AT_FAULT, INTERRUPTED, commands
 from hivecalc.derivation import UnknownNameError
 from hivecalc.hive import HiveFaults
-from hivecalc.hive.texts import seen
+from hivecalc.support.faults import escaped
 
 __all__ = ["commands", "exit_status", "main"]
 
@@ -51,7 +51,7 @@ def exit_status(arguments: Sequence[str]) -> int:
         return _told_output_fault(error)
     except (HiveFaults, UnknownNameError, click.ClickException) as error:
         for sentence in _sentences(error):
-            click.echo(seen(re.sub(rf"\S{{{LONG},}}", _shortened, sentence)), err=True)
+            click.echo(escaped(re.sub(rf"\S{{{LONG},}}", _shortened, sentence)), err=True)
         return INPUT_AT_FAULT
 
 

@@ -20,8 +20,8 @@ from hivecalc.hive import (
     hive_text,
     write_new,
 )
-from hivecalc.hive.texts import quoted, seen
 from hivecalc.length import MM, UNITS, Units
+from hivecalc.support.faults import escaped, quoted
 from hivecalc.workshop.yard_file import yard_text
 
 FIRST_IN_MM: Final = {"hive_length": 588 * MM, "hive_width": 442 * MM}
@@ -64,7 +64,7 @@ def new_command(file: Path, settings: Mapping[str, str], yard: bool) -> int:  # 
     if yard and settings:
         raise misused("--set goes with a hive file, not with --yard")
     write_new(file, yard_text() if yard else _new_text(settings))
-    name = seen(str(file))
+    name = escaped(str(file))
     click.echo(f"Wrote {name}. {YARD_NEXT if yard else HIVE_NEXT} {name}")
     return DONE
 
@@ -88,7 +88,7 @@ def _units(asked: str | None, lengths: Mapping[str, str]) -> Units:
     for units in UNITS:
         if asked.strip() == units:
             return units
-    found = f"{quoted(asked.strip())} is no unit of a hive file"
+    found = f"{quoted(asked.strip())} is not a unit of a hive file"
     raise HiveFaults([Fault("--set units", found, "write inch or mm")])
 
 
@@ -124,7 +124,7 @@ def open_command(file: Path | None, folder: Path | None, no_browser: bool) -> in
         opened_hive(file)
     course = course_folder.prepare(folder or course_folder.usual_folder(), file)
     browser = not no_browser and course_folder.shows_browser()
-    click.echo("\n".join(map(seen, course_folder.report(course, file))))
+    click.echo("\n".join(map(escaped, course_folder.report(course, file))))
     status = course_folder.run_lab(
         course, lambda address: click.echo(address.told(browser=browser)), browser=browser
     )

@@ -9,8 +9,8 @@ import click
 
 from hivecalc.cli.shared import GRID, Call, Whole, command, misused, settings_of
 from hivecalc.hive import Fault, Hive, HiveFaults
-from hivecalc.hive.texts import quoted
 from hivecalc.length import Grid, Length, LengthError, length_from_text
+from hivecalc.support.faults import quoted
 
 if TYPE_CHECKING:
     from hivecalc.as_built import Care, Habit

@@ -26,12 +26,12 @@ from hivecalc.cli.shared import (
     tell,
     warn,
 )
-from hivecalc.components import COURSE, values
+from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import kind_of
 from hivecalc.document import Form, Told
 from hivecalc.hive import Fault, Hive, HiveFaults
-from hivecalc.hive.texts import quoted
 from hivecalc.length import LengthError, length_from_text, likely_meant, with_unit
+from hivecalc.support.faults import quoted
 
 if TYPE_CHECKING:  # slips load slowly
     from hivecalc.judging.chain import ChainVerdict
@@ -194,7 +194,7 @@ def _chain_of_words(hive: Hive, dimension: str, counts: Mapping[str, str]) -> "C
 
 def _size(text: str, hive: Hive) -> str:
     name = dimension_name(text, hive)
-    if kind_of(name, COURSE.dimensions) != "length":
+    if kind_of(name, DIMENSIONS.dimensions) != "length":
         raise HiveFaults([Fault(name, "it is not a length", "a chain is made of lengths")])
     return name
 

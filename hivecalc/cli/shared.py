@@ -14,8 +14,8 @@ from hivecalc import __version__
 from hivecalc.components import notes, opened_hive
 from hivecalc.document import FORMS, Form, Paper, Told, written
 from hivecalc.hive import Fault, Hive, HiveFaults, write_whole
-from hivecalc.hive.texts import quoted, seen
 from hivecalc.length import GRIDS, Grid
+from hivecalc.support.faults import escaped, quoted
 
 DONE: Final = 0
 ANSWER_IS_NO: Final = 1
@@ -203,7 +203,7 @@ def tell(answer: str | bytes, out: Path | None) -> None:
 def write(path: Path, answer: str | bytes, more: str = "") -> None:
     """Write a file whole or not at all, and say so."""
     write_whole(path, answer)
-    click.echo(seen(f"Wrote {path}.{more}"))
+    click.echo(escaped(f"Wrote {path}.{more}"))
 
 
 def misused(found: str) -> click.UsageError:
@@ -221,7 +221,7 @@ def opened(file: Path | None, settings: Mapping[str, str]) -> Hive:
 
 def warn(sentence: str) -> None:
     """Tell a sentence on standard error."""
-    click.echo(seen(sentence), err=True)
+    click.echo(escaped(sentence), err=True)
 
 
 @click.group(

@@ -32,9 +32,8 @@ from hivecalc.cli.shared import (
 from hivecalc.components import opened_hive
 from hivecalc.document import Told
 from hivecalc.hive import Fault, Hive, HiveFaults
-from hivecalc.hive.faults import RefusedError
-from hivecalc.hive.texts import quoted
-from hivecalc.hive.values import value_of
+from hivecalc.hive.hive import value_of
+from hivecalc.support.faults import RefusedError, quoted
 
 if TYPE_CHECKING:  # slow to load
     from hivecalc.workshop import Plan, Yard

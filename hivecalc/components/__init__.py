@@ -1,9 +1,12 @@
 """The components of a hive, top to bottom as built, and the graph of all their dimensions."""
 
-from hivecalc.components.checking import checked, opened_hive
+from hivecalc.components.checking import changed_since_first_edition, checked, notes, opened_hive
 from hivecalc.components.course import (
-    COURSE,
+    DIMENSIONS,
+    LEAST_BEARING,
     MODULES,
+    PRACTICE,
+    STACKED,
     TAPE_AGREES,
     built,
     in_use,
@@ -13,14 +16,15 @@ from hivecalc.components.course import (
     parts_of,
     sizes_from_box,
     values,
+    values_to_find,
 )
-from hivecalc.components.making import LEAST_BEARING
-from hivecalc.components.notes import changed_since_first_edition, notes
 
 __all__ = [
-    "COURSE",
+    "DIMENSIONS",
     "LEAST_BEARING",
     "MODULES",
+    "PRACTICE",
+    "STACKED",
     "TAPE_AGREES",
     "built",
     "changed_since_first_edition",
@@ -34,4 +38,5 @@ __all__ = [
     "parts_of",
     "sizes_from_box",
     "values",
+    "values_to_find",
 ]

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Final
 
 from hivecalc.hive import write_whole
-from hivecalc.hive.files import PART
+from hivecalc.support.files import PART
 
 OLD: Final = 24 * 60 * 60  # seconds after which nobody writes a file any more
 

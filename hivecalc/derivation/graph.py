@@ -8,9 +8,15 @@ from functools import lru_cache
 from graphlib import CycleError, TopologicalSorter
 from typing import TypeAlias
 
-from hivecalc.derivation.dimension import DerivationError, Dimension, Formula, kind_of
-from hivecalc.derivation.lines import line, number, settled
-from hivecalc.derivation.names import UnknownNameError, title
+from hivecalc.derivation.dimension import (
+    DerivationError,
+    Dimension,
+    Formula,
+    UnknownNameError,
+    kind_of,
+    title,
+)
+from hivecalc.derivation.formula import line, names_in, number, settled
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Units
 
@@ -40,12 +46,7 @@ class Change:
 
 
 class Graph:
-    """All dimensions of some components, checked once: nothing goes in a circle.
-
-    >>> from hivecalc.components import COURSE
-    >>> COURSE.components
-    ('bottom_board', 'roof', 'inner_cover', 'box', 'sleeve')
-    """
+    """All dimensions of some components, checked once: nothing goes in a circle."""
 
     def __init__(self, dimensions: Iterable[Dimension], components: Iterable[str]) -> None:
         self.dimensions = {d.name: d for d in dimensions}
@@ -53,6 +54,7 @@ class Graph:
         self._known = frozenset({*MEASUREMENTS, *self.dimensions})
         self._order = self._sorted()
         self.plan = lru_cache(maxsize=256)(self._planned)
+        self.plan_for = lru_cache(maxsize=256)(self._planned_for)
 
     def _sorted(self) -> tuple[Dimension, ...]:
         inner = {
@@ -67,35 +69,28 @@ class Graph:
             ) from None
 
     def dimension(self, name: str) -> Dimension:
-        """The dimension of this full name; raises UnknownNameError with the nearest names.
-
-        >>> from hivecalc.components import COURSE
-        >>> COURSE.dimension("roof.rim_width").inputs
-        ('hive_width', 'cap_clearance')
-        """
+        """The dimension of this full name; raises UnknownNameError with the nearest names."""
         if name not in self.dimensions:
             raise UnknownNameError(name, self.dimensions)
         return self.dimensions[name]
 
     def names(self, components: Iterable[str] | None = None) -> tuple[str, ...]:
-        """The full names of these components' dimensions, in the order they stand in the text.
-
-        >>> from hivecalc.components import COURSE
-        >>> COURSE.names(["inner_cover"])[0]
-        'inner_cover.rim_side_length'
-        """
+        """The full names of these components' dimensions, in the order they stand in the text."""
         wanted = set(self.components if components is None else components)
         return tuple(n for n, d in self.dimensions.items() if d.component in wanted)
 
     def _planned(self, known: frozenset[str], components: tuple[str, ...]) -> Plan:
-        needed, waiting = set[str](), list(self.names(components))
+        return self._planned_for(known, self.names(components))
+
+    def _planned_for(self, known: frozenset[str], names: tuple[str, ...]) -> Plan:
+        needed, waiting = set[str](), list(names)
         while waiting:
             name = waiting.pop()
             if name in needed or name in known or name not in self.dimensions:
                 continue
             needed.add(name)
             waiting += self.dimensions[name].inputs
-        return tuple((d.name, d.function, d.inputs) for d in self._order if d.name in needed)
+        return tuple((d.name, d.compute, d.inputs) for d in self._order if d.name in needed)
 
     def values(
         self,
@@ -105,10 +100,10 @@ class Graph:
     ) -> Values:
         """The value of every dimension of these components, with the measurements beside them.
 
-        >>> from hivecalc.components import COURSE
+        >>> from hivecalc.components import DIMENSIONS
         >>> from hivecalc.hive import demo_hive
         >>> wide = {"skirt_width": Fraction(3)}
-        >>> COURSE.values(demo_hive().measurements, wide, ("roof",))["roof.lap"]
+        >>> DIMENSIONS.values(demo_hive().measurements, wide, ("roof",))["roof.lap"]
         Fraction(5, 8)
 
         `given` replaces any dimension or measurement by a value: a learner's answer, a measured
@@ -156,9 +151,9 @@ class Graph:
     ) -> list[Step]:
         """The worked steps down to what was measured or given: deepest first, each once.
 
-        >>> from hivecalc.components import COURSE
+        >>> from hivecalc.components import DIMENSIONS
         >>> from hivecalc.hive import demo_hive
-        >>> (step,) = COURSE.steps("bottom_board.front_rail_width", demo_hive().measurements)
+        >>> (step,) = DIMENSIONS.steps("bottom_board.front_rail_width", demo_hive().measurements)
         >>> step.formula, step.numbers, step.shown
         ('stud width − entrance height', '3 1/2 − 3/4', '2 3/4')
 
@@ -187,8 +182,8 @@ class Graph:
     ) -> tuple[str, ...]:
         """The measurements (and names taken as known) that a dimension is made from.
 
-        >>> from hivecalc.components import COURSE
-        >>> COURSE.rests_on("bottom_board.side_rail_length", ["hive_length"])
+        >>> from hivecalc.components import DIMENSIONS
+        >>> DIMENSIONS.rests_on("bottom_board.side_rail_length", ["hive_length"])
         ('hive_length', 'stud_thickness')
 
         A formula may ask for a measurement, as for the inner cover; with a hive's values only the
@@ -200,10 +195,6 @@ class Graph:
 
     def reached_by(self, name: str, known: Iterable[str] = ()) -> tuple[str, ...]:
         """The dimensions that change when this measurement or dimension changes, in order.
-
-        >>> from hivecalc.components import COURSE
-        >>> COURSE.reached_by("skirt_width")
-        ('roof.lap', 'roof.skirt_end_width', 'roof.skirt_side_width')
 
         Raises UnknownNameError.
         """
@@ -222,16 +213,10 @@ def _inputs(d: Dimension, values: Values | None) -> tuple[str, ...]:
         return d.inputs
     pairs = list(zip(d.parameters, d.inputs, strict=True))
     plain = settled(d.expression, {p: values[i] for p, i in pairs})
-    used = {
-        n.id for e in (d.expression.test, plain) for n in ast.walk(e) if isinstance(n, ast.Name)
-    }
+    used = names_in(d.expression.test, plain)
     return tuple(i for p, i in pairs if p in used)
 
 
 def changes(old: Values, new: Values) -> list[Change]:
-    """The values that differ between two hives, in the order of the first.
-
-    >>> changes({"a": Fraction(1), "b": Fraction(2)}, {"a": Fraction(1), "b": Fraction(3)})
-    [Change(name='b', old=Fraction(2, 1), new=Fraction(3, 1))]
-    """
+    """The values that differ between two hives, in the order of the first."""
     return [Change(n, old[n], new[n]) for n in old if n in new and old[n] != new[n]]

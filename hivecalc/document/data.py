@@ -9,7 +9,7 @@ import json
 from collections.abc import Mapping
 
 from hivecalc.document.content import Cell, Rows
-from hivecalc.hive.texts import seen
+from hivecalc.support.faults import escaped
 
 
 def json_text(document: Mapping[str, object]) -> str:
@@ -43,4 +43,4 @@ def csv_text(table: Rows) -> str:
 def _csv_cell(cell: Cell) -> Cell:
     if not isinstance(cell, str):
         return cell
-    return seen(f"'{cell}" if cell.startswith(("=", "+", "-", "@", "\t", "\r")) else cell)
+    return escaped(f"'{cell}" if cell.startswith(("=", "+", "-", "@", "\t", "\r")) else cell)

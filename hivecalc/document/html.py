@@ -20,7 +20,7 @@ from hivecalc.document.content import (
     Working,
     Workings,
 )
-from hivecalc.hive.texts import seen
+from hivecalc.support.faults import escaped
 
 SIZES: Final[dict[Paper, str]] = {"a4": "A4", "letter": "letter"}
 SIGNS: Final[dict[Tone, str]] = {"caution": "⚠", "right": "✓", "wrong": "✗"}
@@ -63,7 +63,7 @@ def joined(inner: Iterable[str]) -> Html:
 
 
 def _escaped(text: str) -> str:
-    return _LENGTH.sub("\\1\N{NO-BREAK SPACE}", escape(seen(text)))
+    return _LENGTH.sub("\\1\N{NO-BREAK SPACE}", escape(escaped(text)))
 
 
 def document_html(document: Document, paper: Paper = "a4") -> str:

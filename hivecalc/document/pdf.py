@@ -9,7 +9,7 @@ from typing import Final
 
 from hivecalc.document.content import Block, Document, Paper, Picture, Rows, Section
 from hivecalc.document.html import as_table
-from hivecalc.hive.texts import seen
+from hivecalc.support.faults import escaped
 
 PAPERS: Final[dict[Paper, str]] = {"a4": "a4", "letter": "us-letter"}
 
@@ -21,8 +21,8 @@ def document_pdf(document: Document, paper: Paper = "a4") -> bytes:
     shows them with the fonts of the reader's computer.
     """
     told = {
-        "name": seen(document.title),
-        "made_on": seen(document.made_on),
+        "name": escaped(document.title),
+        "made_on": escaped(document.made_on),
         "front": [_block(block) for block in document.front],
         "chapters": [_section(section) for section in document.sections],
     }
@@ -31,7 +31,7 @@ def document_pdf(document: Document, paper: Paper = "a4") -> bytes:
 
 def sheets_pdf(title: str, sheets: Sequence[Mapping[str, object]]) -> bytes:
     """Lines and words at places in mm as a PDF, each sheet as it is given: at full size."""
-    return _set("templates.typ", {"sheets": json.dumps(sheets), "title": seen(title)})
+    return _set("templates.typ", {"sheets": json.dumps(sheets), "title": escaped(title)})
 
 
 def _set(source: str, inputs: dict[str, str]) -> bytes:
@@ -46,7 +46,7 @@ def _set(source: str, inputs: dict[str, str]) -> bytes:
 
 def _section(section: Section) -> dict[str, object]:
     return {
-        "heading": seen(section.heading),
+        "heading": escaped(section.heading),
         "blocks": [_block(block) for block in section.blocks],
         "sections": [_section(part) for part in section.sections],
     }
@@ -63,7 +63,7 @@ def _block(block: Block) -> dict[str, object]:
 def _harmless(value: object) -> object:
     match value:
         case str():
-            return "\n".join(map(seen, value.split("\n")))
+            return "\n".join(map(escaped, value.split("\n")))
         case dict():
             return {name: _harmless(inner) for name, inner in value.items()}
         case list() | tuple():

@@ -22,7 +22,7 @@ from hivecalc.document.content import (
     Tone,
     Workings,
 )
-from hivecalc.hive.texts import seen
+from hivecalc.support.faults import escaped
 
 if TYPE_CHECKING:  # slow to load
     from rich.table import Table as Lines
@@ -61,7 +61,7 @@ def document_text(document: Document, across: int | None = None) -> str:
     `across` is how wide a terminal is; without it tables of figures are as wide as they need.
     """
     parts = ("\n".join(_section(section, across)) for section in document.sections)
-    first = f"{seen(document.title)}\n\n" if document.title else ""
+    first = f"{escaped(document.title)}\n\n" if document.title else ""
     return first + "\n".join(f"{part}\n" for part in parts)
 
 
@@ -73,7 +73,7 @@ def chapter_lines(chapter: Section, width: int = ACROSS) -> list[str]:
 def _section(section: Section, across: int | None, width: int = ACROSS) -> Iterator[str]:
     chapter = isinstance(section, Chapter)
     if section.heading:
-        yield seen(section.heading)
+        yield escaped(section.heading)
     if chapter:
         yield from ("=" * len(section.heading), "")
     inner = [line for block in section.blocks for line in _block(block, across, width)]
@@ -134,7 +134,7 @@ def _table(table: Table, width: int) -> Iterator[str]:
 
 
 def _aligned(cells: Sequence[str], wide: Sequence[int]) -> str:
-    padded = (seen(cell).ljust(width) for cell, width in zip(cells, wide, strict=True))
+    padded = (escaped(cell).ljust(width) for cell, width in zip(cells, wide, strict=True))
     return GAP + GAP.join(padded)
 
 
@@ -165,7 +165,7 @@ def _lines(table: Rows, across: int | None) -> "Lines":
     for column, cell in zip(table.columns, table.rows[0], strict=True):
         lines.add_column(Text(column), justify="left" if isinstance(cell, str) else "right")
     for row in table.rows:
-        lines.add_row(*(Text("" if cell is None else seen(str(cell))) for cell in row))
+        lines.add_row(*(Text("" if cell is None else escaped(str(cell))) for cell in row))
     return lines
 
 
@@ -176,7 +176,7 @@ def filled(text: str, across: int, first: str = "", later: str = "") -> list[str
     ['it is', '3 1/2 in']
     """
     lines = textwrap.wrap(
-        _IN_ONE_LINE.sub(_UNBROKEN, seen(text)), across,
+        _IN_ONE_LINE.sub(_UNBROKEN, escaped(text)), across,
         initial_indent=first, subsequent_indent=later, break_on_hyphens=False,
     )  # fmt: skip
     return [line.replace(_UNBROKEN, " ") for line in lines]

@@ -19,8 +19,8 @@ from hivecalc.answers import Answers
 from hivecalc.course_folder import originals, worked_in
 from hivecalc.exercise import EXERCISES
 from hivecalc.hive import Hive
-from hivecalc.hive.texts import sentence
 from hivecalc.pages.earlier import right_by_now
+from hivecalc.support.faults import sentence
 
 ASKING: Final = frozenset({"ask", "derive", "sums"})
 """The methods of the bench that ask: each argument is a question, by the key of its answers."""

@@ -35,8 +35,7 @@ from hivecalc.warmth import (
     warmer_inside,
 )
 from hivecalc.warmth.chain import NEAR, chain_slips, in_a_row, links
-from hivecalc.warmth.layers import FOAM, SOFTWOOD, layer
-from hivecalc.warmth.surfaces import ALL, metres, surfaces_of
+from hivecalc.warmth.layers import ALL, FOAM, SOFTWOOD, layer, metres, surfaces_of
 from hivecalc.warmth.units import fahrenheit, imperial
 from hivecalc.wood import (
     MONTHS,
@@ -60,15 +59,6 @@ def as_read(text: str) -> str:
     True
     """
     return message("note", f"This is {in_both_degrees(temperature(text, 'temperature'))}.")
-
-
-def unread(_text: str) -> str:
-    """Nothing beside a field whose answer is judged in one message below.
-
-    >>> unread("7.4")
-    ''
-    """
-    return ""
 
 
 def as_damp(text: str) -> str:

@@ -14,13 +14,12 @@ from hivecalc.document import Paragraph, Table
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing, tilted_blade
 from hivecalc.drawing.workshop import NARROW, bars, boards_page, sheet_picture
 from hivecalc.hive import Fault, Hive, HiveFaults, changed
-from hivecalc.hive.faults import RefusedError
-from hivecalc.hive.texts import sentence
-from hivecalc.hive.values import said_with_unit, value_of
+from hivecalc.hive.hive import said_with_unit, value_of
 from hivecalc.length import Length, Units, length_from_text, with_unit
 from hivecalc.pages.messages import both_units, message, refused, table
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.stock import COMMON
+from hivecalc.support.faults import RefusedError, sentence
 from hivecalc.telling.plan import buying_chapter, cut_words
 from hivecalc.telling.saw import HEADINGS, WHY, settings_chapter, time_told
 from hivecalc.workshop import Plan, Yard, plan, yard_beside

@@ -12,7 +12,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Final
 
-from hivecalc.components import COURSE, built, parts, values
+from hivecalc.components import DIMENSIONS, built, parts, values
 from hivecalc.course_folder.lessons import originals
 from hivecalc.derivation import number, title
 from hivecalc.document import (
@@ -61,7 +61,7 @@ from hivecalc.telling.saw import settings_chapter
 from hivecalc.telling.sizes import workings
 from hivecalc.telling.warmth import warmth_chapter
 from hivecalc.workshop import Plan, Yard, demo_yard, plan
-from hivecalc.workshop.cautions import AFTER, BEES, IN_BOOK, LIFT, SOURCES, TRAINED
+from hivecalc.workshop.cautions import AFTER, BEES, CLAMP, DRILL, IN_BOOK, LIFT, SOURCES, TRAINED
 from hivecalc.workshop.needs import batch, needed
 
 Numbers = Mapping[tuple[str, str], int]
@@ -272,8 +272,8 @@ def _as_used(hive: Hive, name: str) -> str:
 
 def used(hive: Hive) -> list[str]:
     """The measurements that some size of what is built is made from, in the file's order."""
-    names, found = COURSE.names(built(hive)), values(hive)
-    sources = {s for n in names for s in COURSE.rests_on(n, hive.measurements, found)}
+    names, found = DIMENSIONS.names(built(hive)), values(hive)
+    sources = {s for n in names for s in DIMENSIONS.rests_on(n, hive.measurements, found)}
     return [name for name in MEASUREMENTS if name in sources]
 
 
@@ -300,7 +300,7 @@ NUMBERED: Final = "The numbers are those of the pieces in the chapters that foll
 
 def take_care() -> Chapter:
     """Chapter of what can hurt wherever one works; what a step adds stands with that step."""
-    cautions = (*IN_BOOK, *AFTER, BEES, LIFT)
+    cautions = (*IN_BOOK, *AFTER, DRILL, CLAMP, BEES, LIFT)
     told = (Paragraph(caution.told, tone="caution") for caution in cautions)
     return Chapter("Take care", (Paragraph(TRAINED), Paragraph(SOURCES), *told))
 

@@ -3,7 +3,7 @@
 from fractions import Fraction
 from typing import Final
 
-from hivecalc.components import COURSE, of_stock
+from hivecalc.components import DIMENSIONS, of_stock
 from hivecalc.derivation import Kind, RoundingRule, kind_of, title
 from hivecalc.hive import answer_text
 from hivecalc.length import (
@@ -79,12 +79,12 @@ def length_in_mm(value: Fraction, kind: Kind) -> float | None:
 
 def kind_named(name: str) -> Kind:
     """What sort of number a dimension or measurement is."""
-    return kind_of(name, COURSE.dimensions)
+    return kind_of(name, DIMENSIONS.dimensions)
 
 
 def rule_named(name: str) -> RoundingRule:
     """How a dimension is rounded; the usual way for a measurement."""
-    found = COURSE.dimensions.get(name)
+    found = DIMENSIONS.dimensions.get(name)
     return found.rule if found else RoundingRule()
 
 
@@ -167,5 +167,5 @@ def roundings(piece: Piece) -> dict[str, tuple[Rounding, str]]:
     {'width': 'up', 'length': 'up'}
     """
     names = {s: f"{piece.component}.{piece.part}_{s}" for s in SIZES if getattr(piece, s)}
-    rules = {s: COURSE.dimension(n).rule for s, n in names.items() if not of_stock(n)}
+    rules = {s: DIMENSIONS.dimension(n).rule for s, n in names.items() if not of_stock(n)}
     return {size: (rule.rounding, rule.reason) for size, rule in rules.items()}

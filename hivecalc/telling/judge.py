@@ -13,10 +13,9 @@ from typing import Final, Protocol
 from hivecalc.derivation import title
 from hivecalc.document import Cell, Document, Form, Paragraph, Rows, Section, Told, csv_text
 from hivecalc.hive import Fault, Hive, HiveFaults
-from hivecalc.hive.faults import MOST_FAULTS
-from hivecalc.hive.texts import quoted, seen
 from hivecalc.judging import Judgement, Verdict, verdict, verdict_json
 from hivecalc.judging.chain import ChainVerdict, chain_json, whole_verdict
+from hivecalc.support.faults import MOST_FAULTS, escaped, quoted
 
 AT_ONCE: Final = 200
 """Rows that are told together."""
@@ -242,7 +241,7 @@ def _row_text(judged: Judged) -> str:
     slips = " or ".join(title(slip.name) for slip in found.slips)
     said = IN_WORDS[found.verdict] + (f": {slips}" if slips else "")
     name = f"{row.learner}, " if row.learner else ""
-    return f"{row.number}  {seen(name)}{title(found.dimension)} {quoted(found.answer)}: {said}\n"
+    return f"{row.number}  {escaped(name)}{title(found.dimension)} {quoted(found.answer)}: {said}\n"
 
 
 def _row_json(judged: Judged) -> str:

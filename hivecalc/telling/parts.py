@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import groupby
 
-from hivecalc.components import COURSE, is_there, parts, values
+from hivecalc.components import DIMENSIONS, is_there, parts, values
 from hivecalc.derivation import title
 from hivecalc.document import (
     SCHEMA,
@@ -119,11 +119,11 @@ class _Listed:
 
         hive, grid, found = self.hive, self.grid, values(self.hive)
         given = MEASUREMENTS.keys() & hive.measurements.keys()
-        names = (n for n in COURSE.dimensions if n in found and n not in given)
+        names = (n for n in DIMENSIONS.dimensions if n in found and n not in given)
         return {
             n: number_json(found[n], kind_named(n), grid, rounding_to_mark(hive, n, found[n], grid))
             for n in names
-            if COURSE.dimension(n).component in components and is_there(n, hive.measurements)
+            if DIMENSIONS.dimension(n).component in components and is_there(n, hive.measurements)
         }
 
 

@@ -26,8 +26,8 @@ from hivecalc.document import (
     picture,
 )
 from hivecalc.drawing.workshop import NARROW, ON_A_PAGE, WIDE, bars, boards_page, sheet_picture
-from hivecalc.hive.texts import sentence
 from hivecalc.length import MM, Length, shown, with_unit
+from hivecalc.support.faults import sentence
 from hivecalc.telling.warmth import USUAL
 from hivecalc.warmth import foam_saves
 from hivecalc.workshop.basket import Line, amount, on_mark, paid

@@ -22,7 +22,7 @@ from hivecalc.document import (
 )
 from hivecalc.drawing.page import Page
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing
-from hivecalc.hive.texts import sentence
+from hivecalc.support.faults import sentence
 from hivecalc.telling.plan import (
     SETTINGS,
     in_both,

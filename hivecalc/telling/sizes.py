@@ -6,7 +6,7 @@ from fractions import Fraction
 from functools import cached_property
 from typing import Final
 
-from hivecalc.components import COURSE, values
+from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import RoundingRule, Step, title
 from hivecalc.document import (
     SCHEMA,
@@ -74,7 +74,7 @@ class _Size:
         if self.given:
             meaning = MEASUREMENTS[_as_measured(self.name)].meaning
             return meaning, meaning
-        dimension = COURSE.dimension(self.name)
+        dimension = DIMENSIONS.dimension(self.name)
         return dimension.what, dimension.why
 
     @property
@@ -87,14 +87,14 @@ class _Size:
         """Its worked steps, deepest first."""
         if self.given:
             return ()
-        return tuple(COURSE.steps(self.name, self.hive.measurements, units=self.hive.units))
+        return tuple(DIMENSIONS.steps(self.name, self.hive.measurements, units=self.hive.units))
 
     @property
     def sources(self) -> tuple[str, ...]:
         """The measurements and choices that it comes from."""
         if self.given:
             return (_as_measured(self.name),)
-        rests_on = COURSE.rests_on(self.name, self.hive.measurements, values(self.hive))
+        rests_on = DIMENSIONS.rests_on(self.name, self.hive.measurements, values(self.hive))
         return tuple(map(_as_measured, rests_on))
 
     # to read
@@ -206,23 +206,23 @@ def workings(hive: Hive, component: str) -> Workings:
 def _steps(hive: Hive, component: str) -> Iterator[Step]:
     """One step for each size, in an order that needs nothing from below."""
     told = set[str]()
-    for name in COURSE.names([component]):
-        if name in hive.measurements or COURSE.dimension(name).as_measured:
+    for name in DIMENSIONS.names([component]):
+        if name in hive.measurements or DIMENSIONS.dimension(name).as_measured:
             continue
-        for step in COURSE.steps(name, hive.measurements, units=hive.units):
+        for step in DIMENSIONS.steps(name, hive.measurements, units=hive.units):
             if step.dimension not in told and _belongs(step.dimension, component):
                 told.add(step.dimension)
                 yield step
 
 
 def _belongs(name: str, component: str) -> bool:
-    dimension = COURSE.dimension(name)
+    dimension = DIMENSIONS.dimension(name)
     return dimension.component == component and not dimension.as_measured
 
 
 def working(step: Step, hive: Hive) -> Working:
     """How one size of a hive comes out, and what the tape says where that is another value."""
-    dimension, units = COURSE.dimension(step.dimension), hive.units
+    dimension, units = DIMENSIONS.dimension(step.dimension), hive.units
     numbers = "" if step.numbers == step.shown else step.numbers
     value, on_tape = step.shown, ""
     if dimension.kind == "length":

@@ -124,6 +124,25 @@ NAILS: Final = Caution(
     "Brads: keep fingers out of the line of a nail gun, and bend over or cut off any point that "
     "comes through. Glasses on."
 )
+DRILL: Final = Caution(
+    "Drill and driver: clamp the piece, with no hand behind the hole or beside the bit. No gloves, "
+    "loose sleeves or loose hair. Take the battery or plug out before you change the bit."
+)
+CLAMP: Final = Caution(
+    "Clamps: a frame under clamps can spring. Keep face and fingers out of its way. Never force "
+    "a joint: find what is too long."
+)
+HELD: Final = Caution("Clamp the piece before you saw or plane it by hand, and work away from you.")
+LIFT: Final = Caution(
+    "Lifting: a full box is heavier than it looks. Lift it with two people, or take frames out "
+    "first, and set the hive where you can stand firmly."
+)
+BEES: Final = Caution(
+    "Bees: change parts of a lived-in hive only with somebody who knows bees, in a veil, on a mild "
+    "day. Nothing wet or smelling goes near them. If a sting has ever made you ill, leave it to "
+    "others and ask a doctor first; trouble with breathing after a sting is an emergency: call for "
+    "help at once."
+)
 
 CHOP: Final = Caution(
     "Miter saw: hold the board against the fence and flat on the table, both ends held up. Hand a "
@@ -134,16 +153,6 @@ CHOP: Final = Caution(
 SHEET: Final = Caution(
     "Circular saw: hold up the sheet on both sides of the cut, so that nothing falls or pinches "
     "the blade. Blade no deeper than the sheet and a tooth. Let it stop before you lift it."
-)
-HELD: Final = Caution("Clamp the piece before you saw or plane it by hand, and work away from you.")
-
-BEES: Final = Caution(
-    "Bees: change parts of a lived-in hive only with somebody who knows bees, in a veil, on a mild "
-    "day. If a sting has ever made you ill, leave it to others and ask a doctor first. Trouble "
-    "with breathing after a sting is an emergency: call for help at once."
-)
-LIFT: Final = Caution(
-    "A full box is heavier than it looks. Lift it with two people, or take frames out first."
 )
 
 FIRST: Final[tuple[Caution, ...]] = (SWITCH, UNPLUG, THROW, DUST, WET, STAND)

@@ -14,10 +14,10 @@ from hivecalc.components import values
 from hivecalc.document import Paper
 from hivecalc.document.pdf import sheets_pdf
 from hivecalc.hive import Hive
-from hivecalc.hive.texts import seen
-from hivecalc.hive.values import said_with_unit
+from hivecalc.hive.hive import said_with_unit
 from hivecalc.length import MM, Length
 from hivecalc.space.fastening import Side, screw_row
+from hivecalc.support.faults import escaped
 from hivecalc.workshop.shapes import degrees_text, taper
 
 Point: TypeAlias = tuple[Length, Length]
@@ -70,7 +70,9 @@ def templates_pdf(hive: Hive, paper: Paper = "a4", which: Iterable[Template] = (
 
     `which` are other templates than all of the hive's. The same bytes for the same templates.
     """
-    sheets = [page for t in which or templates(hive) for page in pages(t, paper, seen(hive.name))]
+    sheets = [
+        page for t in which or templates(hive) for page in pages(t, paper, escaped(hive.name))
+    ]
     return sheets_pdf(hive.name, list(map(_in_mm, sheets)))
 
 

@@ -11,7 +11,7 @@ from collections.abc import Callable
 from pathlib import Path
 
 from hivecalc.answers import rows_in
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.document.html import document_html
 from hivecalc.document.pdf import document_pdf
 from hivecalc.hive import demo_hive, hive_from_text, hive_text
@@ -40,7 +40,7 @@ def judge_a_file(path: Path) -> None:
 
 def write_answers(path: Path) -> None:
     """Write a class's answers: right ones, slips and others, for every dimension in turn."""
-    names = [n for n in COURSE.dimensions if n.startswith("bottom_board.")]
+    names = [n for n in DIMENSIONS.dimensions if n.startswith("bottom_board.")]
     with path.open("w", newline="") as file:
         rows = csv.writer(file)
         rows.writerow(["dimension", "answer"])
