@@ -18,8 +18,8 @@ from urllib.parse import quote
 
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 
-from hivecalc.course_folder import lab_command, lab_environment, prepare
-from hivecalc.course_folder.serving import hand_over
+from hivecalc.course_folder.copying import prepare
+from hivecalc.course_folder.serving import hand_over, lab_command, lab_environment
 from tests.jupyter_rig import make_jupyter_home
 
 FLAGS = [
@@ -178,16 +178,16 @@ def running_lab(place: Path) -> Iterator[Lab]:
     It has a home of its own, a fixed port and key, and lets a test watch it in the page.
     """
     home = make_jupyter_home(place / "home")
-    settings = Path(home["JUPYTERLAB_SETTINGS_DIR"])
-    lab = Lab(free_port(), secrets.token_hex(16), place / "course", settings)
-    course = prepare(lab.folder)
-    own = {**os.environ, **home}
+    course = prepare(place / "course")
+    environment = lab_environment(course, {**os.environ, **home})
+    settings = Path(environment["JUPYTERLAB_SETTINGS_DIR"])
+    lab = Lab(free_port(), secrets.token_hex(16), course.folder, settings)
     port = [f"--ServerApp.port={lab.port}", "--ServerApp.port_retries=0"]
     log = place / "lab.log"
     with log.open("wb") as out:
         server = subprocess.Popen(
-            [*lab_command(course, browser=False), *port, "--expose-app-in-browser"],
-            env=lab_environment(course, own),
+            [*lab_command(course), *port, "--expose-app-in-browser"],
+            env=environment,
             bufsize=0,
             stdin=subprocess.PIPE,
             stdout=out,

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import settings
 from playwright.sync_api import Browser
 
-from hivecalc.course_folder import prepare
+from hivecalc.course_folder.copying import prepare
 from tests.browser import PATIENCE, Lab, Learner, running_browser, running_lab
 from tests.chromium import HOW_TO_GET_ONE, chromium
 

@@ -10,7 +10,8 @@ import nbformat
 import papermill
 import pytest
 
-from hivecalc.course_folder import HIVE_VARIABLE, prepare
+from hivecalc.course_folder.copying import prepare
+from hivecalc.course_folder.serving import HIVE_VARIABLE
 from tests.hives import HIVES
 from tests.jupyter_rig import ROOT, make_jupyter_home, notebooks
 

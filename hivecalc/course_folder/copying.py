@@ -1,38 +1,39 @@
 """The course folder: what is copied into it, and what is never overwritten."""
 
 import os
+import time
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
-from itertools import count
+from itertools import chain, count
 from pathlib import Path
 from typing import Final
 
 from hivecalc import __version__
 from hivecalc.components import changed_since_first_edition, opened_hive
-from hivecalc.course_folder.given import (
-    NOTHING,
-    Prints,
-    edition,
-    manifest,
-    prints,
-    write_manifest,
-)
-from hivecalc.course_folder.lessons import (
+from hivecalc.course_folder.folder import (
     FOLDERS,
+    NOTHING,
+    PLACES,
+    Prints,
     course_files,
     first_lesson,
+    make_room_for_places,
+    manifest,
     no_lessons,
     originals,
+    prints,
+    worked_in,
+    write_manifest,
 )
-from hivecalc.course_folder.places import PLACES, make_room, worked_in
-from hivecalc.course_folder.writing import sweep, write
-from hivecalc.hive import Fault, HiveFaults, demo_hive, hive_text
+from hivecalc.hive import Fault, HiveFaults, demo_hive, hive_text, write_whole
+from hivecalc.hive.files import PART
 from hivecalc.workshop.yard_file import SHIPPED, YARD_FILE
 
 HIVE_FILE: Final = "my-hive.toml"
 FOLDER_VARIABLE: Final = "HIVECALC_COURSE"
 FEW: Final = 5  # files that are told by name
+OLD: Final = 24 * 60 * 60  # seconds after which nobody writes a file any more
 
 
 @dataclass(frozen=True)
@@ -130,18 +131,14 @@ def _own_place(folder: Path, root: Path) -> Path:
 
 
 def _write_all(course: Course, files: Mapping[str, Path], hive_file: Path | None) -> None:
-    sweep(course.folder, *FOLDERS, PLACES.parts[0])
-    _tell_news(course)
-    _write_copies(course, {**files, YARD_FILE: SHIPPED})
-    _write_hive(course, hive_file)
-    make_room(course.folder)
-
-
-def _tell_news(course: Course) -> None:
-    """Keep what changed since the first edition; a hive file that is at fault is told elsewhere."""
-    if edition(course.folder) == 1:
-        with suppress(HiveFaults):
+    _sweep(course.folder)
+    given, edition = manifest(course.folder)
+    if edition == 1:
+        with suppress(HiveFaults):  # a hive file that is at fault is told elsewhere
             course.news.extend(changed_since_first_edition(opened_hive(course.hive)))
+    _write_copies(course, {**files, YARD_FILE: SHIPPED}, given)
+    _write_hive(course, hive_file)
+    make_room_for_places(course.folder)
 
 
 def _write_hive(course: Course, hive_file: Path | None) -> None:
@@ -151,8 +148,7 @@ def _write_hive(course: Course, hive_file: Path | None) -> None:
         course.fresh.append(HIVE_FILE)
 
 
-def _write_copies(course: Course, files: Mapping[str, Path]) -> None:
-    given = manifest(course.folder)
+def _write_copies(course: Course, files: Mapping[str, Path], given: dict[str, Prints]) -> None:
     for name, original in files.items():
         newest = original.read_bytes()
         _write_copy(course, name, newest, given.get(name, NOTHING))
@@ -201,6 +197,21 @@ def _names_beside(name: str) -> Iterator[str]:
     yield f"{stem} (newer {__version__}){dot}{ending}"
     for number in count(2):
         yield f"{stem} (newer {__version__}, {number}){dot}{ending}"
+
+
+def write(path: Path, data: bytes) -> None:
+    """Write a file whole or not at all, and the folders that it stands in."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    write_whole(path, data)
+
+
+def _sweep(folder: Path) -> None:
+    """Remove what a crash left half written more than a day ago."""
+    below = (folder / name for name in (*FOLDERS, PLACES.parts[0]))
+    for path in chain(folder.glob(".*.part"), *(place.rglob(".*.part") for place in below)):
+        with suppress(OSError):
+            if PART.fullmatch(path.name) and time.time() - path.stat().st_mtime > OLD:
+                path.unlink()
 
 
 def _fault(folder: Path, error: OSError | RuntimeError) -> HiveFaults:

@@ -1,0 +1,106 @@
+// A lesson runs when it opens, if its cells are those that the course gave. The folder's manifest
+// has their digests. Any other notebook, a sent one too, waits for a press.
+
+import { say } from "./bar.js";
+import { element, isLesson, readText, scroller, shared } from "./lab.js";
+import { keepFew } from "./open.js";
+import { goToPlace } from "./places.js";
+import { dropFirstPicture } from "./quiet.js";
+
+const MANIFEST = ".hivecalc-course.json";
+const SLOW = 333; // ms after which an answer is said to be on its way
+const started = new WeakSet();
+
+/** Run a lesson that has come to the front, if it has not run yet. */
+export async function run(app, panel) {
+  if (!isLesson(panel)) return;
+  keepFew(app, panel).catch(() => {}); // a kernel too many does no harm
+  if (started.has(panel)) return;
+  started.add(panel);
+  say(panel, "Starting …");
+  await panel.context.ready;
+  await panel.revealed;
+  dropFirstPicture();
+  if (!(await isGiven(app, panel).catch(() => false))) return offerToRun(app, panel);
+  await panel.sessionContext.ready;
+  if (panel.isDisposed) return;
+  if (app.shell.currentWidget !== panel) {
+    started.delete(panel); // opened behind another: run when it comes to the front
+    return;
+  }
+  await runAll(app, panel);
+}
+
+async function runAll(app, panel) {
+  await app.commands.execute("notebook:run-all-cells");
+  panel.content.activeCellIndex = 0; // running leaves the last cell in view
+  scroller(panel).scrollTop = 0;
+  goToPlace(panel);
+  say(panel, "");
+  panel.node.dataset.hivecalc = "alive";
+  tellWorkAndEnd(app, panel);
+}
+
+const told = new WeakSet();
+function tellWorkAndEnd(app, panel) {
+  if (told.has(panel)) return;
+  told.add(panel);
+  let soon = 0;
+  panel.sessionContext.statusChanged.connect((_, status) => {
+    clearTimeout(soon);
+    if (status === "busy") soon = setTimeout(() => say(panel, "Working …"), SLOW);
+    else if (status === "idle") say(panel, "");
+    else if (status === "dead" || status === "terminating") offerToStart(app, panel);
+  });
+}
+
+// ── what has not run yet, or has ended ────────────────────────────────────────────────────────
+
+/** Whether the course gave these very cells. */
+async function isGiven(app, panel) {
+  const { files } = JSON.parse(await readText(app, MANIFEST));
+  const work = await digest([...panel.content.model.cells].map((c) => [c.type, c.sharedModel.source]));
+  return Object.values(files).some((given) => given.work === work);
+}
+
+/** SHA-256 of the cells, each a type and a source, as course_folder writes it down. */
+export async function digest(cells) {
+  const listed = cells.map(([type, source]) => `[${JSON.stringify(type)}, ${JSON.stringify(source)}]`);
+  const escaped = (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, "0")}`;
+  const text = `[${listed.join(", ")}]`.replace(/[\u007f-\uffff]/g, escaped);
+  const bytes = await crypto.subtle.digest("SHA-256", new TextEncoder().encode(text));
+  return [...new Uint8Array(bytes)].map((b) => b.toString(16).padStart(2, "0")).join("");
+}
+
+function offerToRun(app, panel) {
+  say(panel, "");
+  const why = "This notebook is changed or not from the course, so nothing in it has run. ";
+  return offer(panel, why, "Run it", async () => {
+    await panel.sessionContext.ready;
+    await runAll(app, panel);
+  });
+}
+
+function offerToStart(app, panel) {
+  say(panel, "");
+  if (panel.isDisposed) return;
+  const why = "This lesson has stopped. What you entered is kept. ";
+  return offer(panel, why, "Start it again", async () => {
+    await panel.sessionContext.restartKernel();
+    await runAll(app, panel);
+  });
+}
+
+async function offer(panel, why, does, pressed) {
+  if (panel.node.querySelector(".hivecalc-offer")) return;
+  const { Widget } = await shared("@lumino/widgets");
+  const button = element("button", {}, does);
+  const bar = new Widget({ node: element("div", { role: "status" }, why, button) });
+  bar.addClass("hivecalc-offer");
+  button.addEventListener("click", () => {
+    bar.dispose();
+    say(panel, "Starting …");
+    pressed();
+  });
+  panel.contentHeader.addWidget(bar);
+}
