@@ -1,17 +1,29 @@
-"""Sums of inches and fractions, told in short sentences as a builder reckons them on the tape.
+"""Sums of lengths, step by step, as a builder works them out on the tape: as data, and in words.
 
 Equal parts first, then the fractions, then the whole inches: with an inch carried where the
-fractions make more than one, and borrowed where there is too little fraction to take from.
+fractions make more than one, and borrowed where there is too little fraction to take from. In
+millimetres there is nothing to carry, so each sum is one step.
 """
 
-import re
-from collections.abc import Sequence
+import ast
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import lcm
+from typing import Final, Literal, TypeAlias
 
-from hivecalc.length import Length
+from hivecalc.hive.texts import sentence
+from hivecalc.length import Length, Units, decimal_inches, written
 
-PARTS = {
+StepKind: TypeAlias = Literal[
+    "equal parts", "borrow", "carry", "add", "take", "multiply", "halve", "divide", "choose",
+    "lacking", "result",
+]  # fmt: skip
+
+FINEST: Final = 64
+HALF: Final = 2
+UNIT: Final[Mapping[Units, str]] = {"inch": "in", "mm": "mm"}
+PARTS: Final = {
     2: "halves",
     4: "quarters",
     8: "eighths",
@@ -19,197 +31,348 @@ PARTS = {
     32: "thirty-seconds",
     64: "sixty-fourths",
 }
+_SIGNS: Final[Mapping[type[ast.operator], str]] = {
+    ast.Add: "+", ast.Sub: "−", ast.Mult: "×", ast.Div: "÷",
+}  # fmt: skip
 
 
-def sum_in_words(first: Length, second: Length) -> list[str]:
-    """The sum of two lengths, step by step, in short sentences.
+@dataclass(frozen=True)
+class Figure:
+    """A number as it stands on paper: 22 9/8 stays 22 9/8, in eighths.
 
-    >>> for sentence in sum_in_words(Fraction(139, 8), Fraction(23, 4)):
-    ...     print(sentence)
-    Make the parts equal: 5 3/4 is 5 6/8.
-    Add the eighths: 3/8 + 6/8 = 9/8.
-    9/8 is more than an inch: carry it. 9/8 is 1 1/8.
-    Add the inches: 17 + 5 + 1 = 23.
-    Together: 23 1/8 in.
-
-    Lengths are in inches, and exact: a bottom that no tape has, as mm give it, stays as it is.
-    Raises ValueError for a length below zero.
+    value is in inches, or a plain number where something is counted. bottom is the number of parts
+    that an inch is cut into, 1 for whole inches and for millimetres.
     """
-    _refuse_below_zero(first, second)
-    bottom = lcm(first.denominator, second.denominator)
-    (whole, top), (other, other_top) = (_whole_and_top(v, bottom) for v in (first, second))
-    carried, rest = divmod(top + other_top, bottom)
-    steps = [_equal_parts(first, second, bottom)]
-    if top and other_top:
-        steps += [_added(top, other_top, bottom), _carried(carried, rest, bottom)]
-    steps.append(_inches_added(whole, other, carried))
-    return [*filter(None, steps), f"Together: {_read(first + second)} in."]
+
+    value: Fraction
+    text: str
+    bottom: int = 1
 
 
-def difference_in_words(whole: Length, off: Length) -> list[str]:
-    """What is left of a length when another comes off it, step by step, in short sentences.
+@dataclass(frozen=True)
+class SumStep:
+    """One step of a sum: what it starts from, what comes of it, and how it is said.
 
-    >>> for sentence in difference_in_words(Fraction(185, 8), Fraction(11, 2)):
+    without_result is the same step as a task, empty where nothing is left to do in it. operation
+    counts the additions, subtractions, products and halves of the sum, from 0.
+    """
+
+    kind: StepKind
+    before: tuple[Figure, ...]
+    after: Figure
+    words: str
+    without_result: str
+    operation: int = 0
+
+
+Operation: TypeAlias = tuple[str, tuple[Fraction, ...]]  # a sign or "max", and what it works on
+
+
+def sum_steps(terms: Sequence[tuple[Fraction, Length]], units: Units = "inch") -> list[SumStep]:
+    """The steps of a sum of sizes, each with how often it counts; whole times or half.
+
+    >>> one, off = (Fraction(1), Fraction(139, 8)), (Fraction(-2), Fraction(3, 2))
+    >>> for step in sum_steps([one, off]):
+    ...     print(f"{step.kind}: {step.words}")
+    multiply: First 2 × 1 1/2. Take the inches: 2 × 1 = 2.
+    multiply: Take the halves as often: 2 × 1/2 = 2/2, which is 1.
+    result: Together: 3 in.
+    take: Then 17 3/8 − 3. Take the inches: 17 − 3 = 14.
+    result: Left: 14 3/8 in.
+
+    Lengths are in inches. Raises ValueError for a length below zero.
+    """
+    operations, total = list[Operation](), Fraction(0)
+    for number, (count, size) in enumerate(terms):
+        times, taken = abs(count.numerator), abs(count) * size
+        if times > 1:
+            operations.append(("×", (Fraction(times), size)))
+        if count.denominator > 1:
+            operations.append(("÷", (times * size, Fraction(count.denominator))))
+        if number:
+            operations.append(("+" if count > 0 else "−", (total, taken)))
+        total += taken if count > 0 else -taken
+    return _steps(operations, units)
+
+
+def formula_steps(
+    formula: ast.expr, values: Mapping[str, Fraction], units: Units = "inch"
+) -> list[SumStep]:
+    """The steps of a formula for these values of its names, in the order of working.
+
+    >>> formula = ast.parse("overhang - clearance / 2", mode="eval").body
+    >>> sizes = {"overhang": Fraction(17, 8), "clearance": Fraction(3, 8)}
+    >>> for sentence in in_words(formula_steps(formula, sizes)):
+    ...     print(sentence)
+    First half of 3/8. Double what stands under the line: half of 3/8 is 3/16 in.
+    Then 2 1/8 − 3/16. Make the parts equal: 2 1/8 is 2 2/16.
+    2/16 is too small to take 3/16 from: borrow an inch. 2 2/16 is 1 18/16.
+    Take the sixteenths: 18/16 − 3/16 = 15/16.
+    Left: 1 15/16 in.
+    """
+    operations = list[Operation]()
+    _worked_out(formula, values, operations)
+    return _steps(operations, units)
+
+
+def in_words(steps: Iterable[SumStep]) -> list[str]:
+    """The sentences of a sum, with what comes of each step."""
+    return [step.words for step in steps]
+
+
+def without_result(steps: Sequence[SumStep]) -> list[str]:
+    """The sentences of a sum whose last operation is left to do: its result stands in none.
+
+    >>> terms = [(Fraction(1), Fraction(185, 8)), (Fraction(-1), Fraction(11, 2))]
+    >>> for sentence in without_result(sum_steps(terms)):
     ...     print(sentence)
     Make the parts equal: 5 1/2 is 5 4/8.
-    1/8 is too small to take 4/8 from: borrow an inch. 23 1/8 is 22 9/8.
-    Take the eighths: 9/8 − 4/8 = 5/8.
-    Take the inches: 22 − 5 = 17.
-    Left: 17 5/8 in.
-
-    >>> difference_in_words(Fraction(5), Fraction(11, 2))
-    ['5 1/2 in can’t come off 5 in: 1/2 in is lacking.']
-
-    Lengths are in inches, and exact. Raises ValueError for a length below zero.
-    """
-    _refuse_below_zero(whole, off)
-    if off > whole:
-        return [
-            f"{_read(off)} in can’t come off {_read(whole)} in: {_read(off - whole)} in is lacking."
-        ]
-    bottom = lcm(whole.denominator, off.denominator)
-    (inches, top), (off_inches, off_top) = (_whole_and_top(v, bottom) for v in (whole, off))
-    steps = [_equal_parts(whole, off, bottom)]
-    if top < off_top:
-        steps.append(_borrowed(inches, top, off_top, bottom))
-        inches, top = inches - 1, top + bottom
-    if off_top:
-        steps.append(_taken(top, off_top, bottom))
-    if off_inches:
-        steps.append(f"Take the inches: {inches} − {off_inches} = {inches - off_inches}.")
-    return [*filter(None, steps), f"Left: {_read(whole - off)} in."]
-
-
-def product_in_words(times: int, size: Length) -> list[str]:
-    """A size taken several times, step by step, in short sentences.
-
-    >>> for sentence in product_in_words(10, Fraction(11, 8)):
-    ...     print(sentence)
-    Take the inches: 10 × 1 = 10.
-    Take the eighths as often: 10 × 3/8 = 30/8, which is 3 3/4.
-    Together: 13 3/4 in.
-
-    Lengths are in inches, and exact. Raises ValueError for a length below zero.
-    """
-    _refuse_below_zero(size)
-    bottom = size.denominator
-    inches, top = _whole_and_top(size, bottom)
-    steps = [f"Take the inches: {times} × {inches} = {times * inches}."] if inches else []
-    if top:
-        both = f"{times} × {top}/{bottom} = {times * top}/{bottom}"
-        also = " as often" if inches else ""
-        steps.append(f"Take the {_named(bottom)}{also}: {both}{_simplest(times * top, bottom)}.")
-    return [*steps, f"Together: {_read(times * size)} in."]
-
-
-def half_in_words(size: Length) -> list[str]:
-    """Half of a size, step by step, in short sentences.
-
-    >>> for sentence in half_in_words(Fraction(13, 4)):
-    ...     print(sentence)
-    Write it all as quarters: 3 1/4 is 13/4.
-    The parts get half as big, so the bottom doubles: half of 13/4 = 13/8.
-    Together: 1 5/8 in.
-
-    Lengths are in inches, and exact. Raises ValueError for a length below zero.
-    """
-    _refuse_below_zero(size)
-    top, bottom = size.numerator, size.denominator
-    whole = [f"Write it all as {_named(bottom)}: {_read(size)} is {top}/{bottom}."]
-    steps = whole if bottom > 1 and size > 1 else []
-    doubled = "The parts get half as big, so the bottom doubles: half of"
-    written = f"{top}/{bottom}" if bottom > 1 else f"{top}"
-    half = f"{doubled} {written} = {top}/{2 * bottom}" if top % 2 else f"Half of {written} = "
-    half += "" if top % 2 else _mixed(*_whole_and_top(size / 2, bottom), bottom)
-    return [*steps, f"{half}.", f"Together: {_read(size / 2)} in."]
-
-
-def reckoned_in_words(terms: Sequence[tuple[Fraction, Length]]) -> list[str]:
-    """A sum of sizes, each with how often it counts, step by step, in short sentences.
-
-    >>> for sentence in reckoned_in_words([(Fraction(1), Fraction(139, 8)), (Fraction(-2),
-    ...                                    Fraction(3, 2))]):
-    ...     print(sentence)
-    First 2 × 1 1/2. Take the inches: 2 × 1 = 2.
-    Take the halves as often: 2 × 1/2 = 2/2, which is 1.
-    Together: 3 in.
-    Then 17 3/8 − 3. Take the inches: 17 − 3 = 14.
-    Left: 14 3/8 in.
-
-    A size may count whole times or half. What is added stands before what is taken off.
-    """
-    return [sentence for step in _reckoned(terms) for sentence in step]
-
-
-def unfinished_in_words(terms: Sequence[tuple[Fraction, Length]]) -> list[str]:
-    """The same sentences with the last step left to do: no result stands in them.
-
-    >>> for sentence in unfinished_in_words([(Fraction(1), Fraction(185, 8)), (Fraction(-1),
-    ...                                      Fraction(11, 2))]):
-    ...     print(sentence)
-    First 23 1/8 − 5 1/2. Make the parts equal: 5 1/2 is 5 4/8.
     1/8 is too small to take 4/8 from: borrow an inch. 23 1/8 is 22 9/8.
     Take the eighths: 9/8 − 4/8 = ?
     Take the inches: 22 − 5 = ?
     """
-    *before, last = _reckoned(terms) or [[]]
-    told = [sentence for step in before for sentence in step]
-    return told + [_opened(s) for s in last if not s.startswith(("Together:", "Left:"))]
+    last = steps[-1].operation if steps else 0
+    told = (s.words if s.operation < last else s.without_result for s in steps)
+    return [sentence for sentence in told if sentence]
 
 
-def _opened(sentence: str) -> str:
-    if "an inch: carry it" in sentence:
-        return "Is that an inch or more? Then carry it."
-    return re.sub(r" = [^=]*$", " = ?", sentence)
+# ── from a formula to its operations ──────────────────────────────────────────────────────────
 
 
-def _reckoned(terms: Sequence[tuple[Fraction, Length]]) -> list[list[str]]:
-    """The steps of a sum, each with its sentences: first what is multiplied or halved."""
-    steps, sizes = list[list[str]](), list[Length]()
-    for count, size in terms:
-        taken = abs(count) * size
-        if count.denominator != 1:
-            whole = abs(count.numerator) * size
-            if abs(count.numerator) > 1:
-                steps.append(
-                    _headed(
-                        f"{abs(count.numerator)} × {_read(size)}",
-                        product_in_words(abs(count.numerator), size),
-                        steps,
-                    )
-                )
-            steps.append(_headed(f"half of {_read(whole)}", half_in_words(whole), steps))
-        elif abs(count) > 1:
-            told = product_in_words(abs(count.numerator), size)
-            steps.append(_headed(f"{abs(count)} × {_read(size)}", told, steps))
-        sizes.append(taken if count > 0 else -taken)
-    total = sizes[0] if sizes else Fraction(0)
-    for size in sizes[1:]:
-        sign, words = ("+", sum_in_words) if size > 0 else ("−", difference_in_words)
-        told = words(total, abs(size))
-        steps.append(_headed(f"{_read(total)} {sign} {_read(abs(size))}", told, steps))
-        total += size
-        if total < 0:
+def _worked_out(
+    formula: ast.expr, values: Mapping[str, Fraction], operations: list[Operation]
+) -> Fraction:
+    """The value of a formula; what is added, taken off and so on is put down on the way."""
+    if isinstance(formula, ast.Name):
+        return values[formula.id]
+    if isinstance(formula, ast.BinOp):
+        sign = _SIGNS[type(formula.op)]
+        both = tuple(_worked_out(e, values, operations) for e in (formula.left, formula.right))
+        operations.append((sign, both))
+        return _result(sign, both)
+    if isinstance(formula, ast.Call):
+        sizes = tuple(_worked_out(e, values, operations) for e in formula.args)
+        operations.append((ast.unparse(formula.func), sizes))
+        return _result(ast.unparse(formula.func), sizes)
+    return Fraction(ast.literal_eval(formula))
+
+
+def _result(sign: str, sizes: Sequence[Fraction]) -> Fraction:
+    if sign in {"max", "min"}:
+        return (max if sign == "max" else min)(sizes)
+    left, right = sizes
+    if sign in "+−":
+        return left + right if sign == "+" else left - right
+    return left * right if sign == "×" else left / right
+
+
+def _steps(operations: Sequence[Operation], units: Units) -> list[SumStep]:
+    """The steps of all operations, each headed by what is done in it; no more where some lacks."""
+    steps = list[SumStep]()
+    for number, operation in enumerate(operations):
+        found = [replace(s, operation=number) for s in _operation_steps(operation, units)]
+        if len(operations) > 1:
+            found[0] = _headed(found[0], operation, units, number)
+        steps += found
+        if found[-1].kind == "lacking":
             break
     return steps
 
 
-def _headed(what: str, sentences: list[str], before: Sequence[object]) -> list[str]:
-    """A step's sentences, with what is done in it before the first."""
-    first, *others = sentences
-    return [f"{'Then' if before else 'First'} {what}. {first}", *others]
+def _headed(step: SumStep, operation: Operation, units: Units, number: int) -> SumStep:
+    """The same step with what is done in it before it, unless it begins with that itself."""
+    first, done = "Then" if number else "First", _done(operation, units)
+    if step.words.startswith(sentence(done)):
+        words, task = (f"{first} {t[:1].lower()}{t[1:]}" for t in (step.words, step.without_result))
+        return replace(step, words=words, without_result=task)
+    task = f"{first} {done}. {step.without_result}" if step.without_result else ""
+    return replace(step, words=f"{first} {done}. {step.words}", without_result=task)
 
 
-def _simplest(top: int, bottom: int) -> str:
-    """What a fraction is as a mixed number in lowest terms, to be said after it."""
-    found = Fraction(top, bottom)
-    same = found.denominator == bottom and top < bottom
-    return "" if same else f", which is {_read(found)}"
+def _done(operation: Operation, units: Units) -> str:
+    """An operation as it is announced: 17 3/8 − 3, or half of 3/8."""
+    sign, sizes = operation
+    texts = [written(s, units).removeprefix("≈ ") for s in sizes]
+    if sign == "×":
+        texts[0] = str(sizes[0])
+    if sign == "÷" and sizes[1] == HALF:
+        return f"half of {texts[0]}"
+    if sign in {"max", "min"}:
+        *others, last = texts
+        return f"{_comparison(sign, sizes)} of {', '.join(others)} and {last}"
+    return f" {sign} ".join(texts)
 
 
-def _refuse_below_zero(*lengths: Length) -> None:
-    if min(lengths) < 0:
-        raise ValueError(f"a board can't be {_read(min(lengths))} in long")
+def _comparison(sign: str, sizes: Sequence[Fraction]) -> str:
+    ending = "er" if len(sizes) == HALF else "est"
+    return f"the {'larg' if sign == 'max' else 'small'}{ending}"
+
+
+def _operation_steps(operation: Operation, units: Units) -> list[SumStep]:
+    sign, sizes = operation
+    lengths = sizes[1:] if sign == "×" else sizes
+    if min(sizes) < 0:
+        raise ValueError(f"a board can't be {_read(min(sizes))} in long")
+    if sign == "−" and sizes[1] > sizes[0]:
+        return [_lacking(sizes[0], sizes[1], units)]
+    on_tape = not any(FINEST % size.denominator for size in lengths)
+    make = _IN_STEPS.get(sign)
+    if units == "mm" or not on_tape or make is None or (sign == "÷" and sizes[1] != HALF):
+        return [_at_once(operation, units)]
+    found, total = [*make(*sizes)], _result(sign, sizes)
+    if len(found) == 1 and found[0].after.value == total:
+        return [replace(found[0], words=f"{found[0].words.removesuffix('.')} in.")]
+    lead = "Left" if sign == "−" else "Together"
+    before = tuple(Figure(s, _read(s), s.denominator) for s in sizes)
+    after = Figure(total, _read(total), total.denominator)
+    task = "" if found else f"{lead}: ?"
+    return [*found, SumStep("result", before, after, f"{lead}: {after.text} in.", task)]
+
+
+# ── one operation in steps ────────────────────────────────────────────────────────────────────
+
+
+def _added(first: Length, second: Length) -> Iterator[SumStep]:
+    bottom = lcm(first.denominator, second.denominator)
+    (whole, top), (other, other_top) = (_whole_and_top(v, bottom) for v in (first, second))
+    carried, rest = divmod(top + other_top, bottom)
+    yield from _equal_parts((first, second), bottom)
+    if top and other_top:
+        both = _fraction(top + other_top, bottom)
+        lowest = "" if carried else _lowest(both)
+        yield _step(
+            "add",
+            [_fraction(t, bottom) for t in (top, other_top)],
+            both,
+            f"Add the {_named(bottom)}: {top}/{bottom} + {other_top}/{bottom} =",
+            lowest,
+        )
+        if carried:
+            yield _carried(both, _mixed(1, rest, bottom))
+    inches = [n for n in (whole, other, carried) if n]
+    if len(inches) > 1:
+        total = Figure(Fraction(sum(inches)), str(sum(inches)))
+        told = f"Add the inches: {' + '.join(map(str, inches))} ="
+        yield _step("add", [Figure(Fraction(n), str(n)) for n in inches], total, told)
+
+
+def _carried(parts: Figure, after: Figure) -> SumStep:
+    more = "more than" if after.value > 1 else "just"
+    words = f"{parts.text} is {more} an inch: carry it. {parts.text} is {after.text}"
+    asked = "Is that an inch or more? Then carry it."
+    return SumStep("carry", (parts,), after, f"{words}{_lowest(after)}.", asked)
+
+
+def _taken_off(whole: Length, off: Length) -> Iterator[SumStep]:
+    bottom = lcm(whole.denominator, off.denominator)
+    (inches, top), (off_inches, off_top) = (_whole_and_top(v, bottom) for v in (whole, off))
+    yield from _equal_parts((whole, off), bottom)
+    if top < off_top:
+        before, after = _mixed(inches, top, bottom), _mixed(inches - 1, top + bottom, bottom)
+        small = f"{top}/{bottom} is too small" if top else f"{before.text} has no fraction"
+        told = f"{small} to take {off_top}/{bottom} from: borrow an inch."
+        yield _open_as_told("borrow", before, after, f"{told} {before.text} is {after.text}.")
+        inches, top = inches - 1, top + bottom
+    if off_top:
+        fractions = [_fraction(t, bottom) for t in (top, off_top)]
+        left = _fraction(top - off_top, bottom)
+        told = f"Take the {_named(bottom)}: {top}/{bottom} − {off_top}/{bottom} ="
+        yield _step("take", fractions, left, told, _lowest(left))
+    if off_inches:
+        left = Figure(Fraction(inches - off_inches), str(inches - off_inches))
+        both = [Figure(Fraction(n), str(n)) for n in (inches, off_inches)]
+        yield _step("take", both, left, f"Take the inches: {inches} − {off_inches} =")
+
+
+def _multiplied(count: Fraction, size: Length) -> Iterator[SumStep]:
+    times, bottom = int(count), size.denominator
+    inches, top = _whole_and_top(size, bottom)
+    counted = Figure(count, str(times))
+    if inches:
+        before = counted, Figure(Fraction(inches), str(inches))
+        after = Figure(Fraction(times * inches), str(times * inches))
+        yield _step("multiply", before, after, f"Take the inches: {times} × {inches} =")
+    if top:
+        also = " as often" if inches else ""
+        after = _fraction(times * top, bottom)
+        told = f"Take the {_named(bottom)}{also}: {times} × {top}/{bottom} ="
+        note = _lowest(after) or (f", which is {_read(after.value)}" if after.value > 1 else "")
+        yield _step("multiply", (counted, _fraction(top, bottom)), after, told, note)
+
+
+def _halved(size: Length, _two: Fraction) -> Iterator[SumStep]:
+    bottom = size.denominator
+    inches, top = _whole_and_top(size, bottom)
+    if inches % 2:
+        before, bottom = _mixed(inches, top, bottom), max(bottom, 2)
+        top, inches = top + bottom, inches - 1
+        after = _mixed(inches, top, bottom)
+        told = f"The inches are odd: take one of them apart. {before.text} is {after.text}."
+        yield _open_as_told("borrow", before, after, told)
+    if inches:
+        whole = Figure(Fraction(inches), str(inches))
+        half = Figure(whole.value / 2, str(inches // 2))
+        yield _step("halve", [whole], half, f"Half of {inches} is")
+    if top:
+        parts = _fraction(top, bottom)
+        half = _fraction(top, 2 * bottom) if top % 2 else _fraction(top // 2, bottom)
+        how = "Double what stands under the line: half" if top % 2 else "Half"
+        yield _step("halve", [parts], half, f"{how} of {parts.text} is")
+
+
+def _equal_parts(lengths: Iterable[Length], bottom: int) -> Iterator[SumStep]:
+    """Each length written with the bottom that all share, where it has another."""
+    for length in lengths:
+        if length.denominator not in {1, bottom}:
+            before = Figure(length, _read(length), length.denominator)
+            after = _mixed(*_whole_and_top(length, bottom), bottom)
+            told = f"Make the parts equal: {before.text} is {after.text}."
+            yield _open_as_told("equal parts", before, after, told)
+
+
+def _lacking(whole: Length, off: Length, units: Units) -> SumStep:
+    before = tuple(Figure(v, written(v, units)) for v in (whole, off))
+    lacks = Figure(off - whole, written(off - whole, units))
+    had, taken, lack = (f"{f.text} {UNIT[units]}" for f in (*before, lacks))
+    told = f"{taken} can’t come off {had}:"
+    return SumStep(
+        "lacking", before, lacks, f"{told} {lack} is lacking.", f"{told} how much is lacking?"
+    )
+
+
+_IN_STEPS: Final = {"+": _added, "−": _taken_off, "×": _multiplied, "÷": _halved}
+_AT_ONCE: Final[Mapping[str, StepKind]] = {
+    "+": "add", "−": "take", "×": "multiply", "÷": "halve", "max": "choose", "min": "choose",
+}  # fmt: skip
+
+
+def _at_once(operation: Operation, units: Units) -> SumStep:
+    """A sum in one line: in mm, of sizes that no tape in inches has, a ratio, the larger of two."""
+    sign, sizes = operation
+    ratio = sign == "÷" and sizes[1] != HALF
+    total, before = _result(sign, sizes), tuple(Figure(s, written(s, units)) for s in sizes)
+    text = decimal_inches(total) if ratio else written(total, units)
+    if "≈" not in text and any("≈" in f.text for f in before):
+        text = f"≈ {text}"
+    done, unit = sentence(_done(operation, units)), "" if ratio else f" {UNIT[units]}"
+    verb = " =" if done[:1].isdigit() else " is"
+    told = f"{done}{'' if verb == ' =' and '≈' in text else verb} {text}{unit}."
+    kind: StepKind = "divide" if ratio else _AT_ONCE[sign]
+    return SumStep(kind, before, Figure(total, text), told, f"{done}{verb} ?{unit}")
+
+
+def _step(
+    kind: StepKind, before: Iterable[Figure], after: Figure, task: str, note: str = ""
+) -> SumStep:
+    return SumStep(kind, tuple(before), after, f"{task} {after.text}{note}.", f"{task} ?")
+
+
+def _open_as_told(kind: StepKind, before: Figure, after: Figure, words: str) -> SumStep:
+    """A step that only writes a length another way, and so gives nothing away."""
+    return SumStep(kind, (before,), after, words, words)
+
+
+# ── how a length is written ───────────────────────────────────────────────────────────────────
 
 
 def _whole_and_top(length: Length, bottom: int) -> tuple[int, int]:
@@ -218,69 +381,30 @@ def _whole_and_top(length: Length, bottom: int) -> tuple[int, int]:
     return whole, int((length - whole) * bottom)
 
 
-def _read(length: Length) -> str:
-    """A length with its fraction in lowest terms.
-
-    >>> _read(Fraction(37, 127)), _read(Fraction(23))
-    ('37/127', '23')
-    """
-    whole, top = _whole_and_top(abs(length), length.denominator)
-    sign = "−" if length < 0 else ""
-    return sign + _mixed(whole, top, length.denominator)
+def _fraction(top: int, bottom: int) -> Figure:
+    return Figure(Fraction(top, bottom), f"{top}/{bottom}" if top else "0", bottom)
 
 
-def _mixed(whole: int, top: int, bottom: int) -> str:
+def _mixed(whole: int, top: int, bottom: int) -> Figure:
     """Whole inches and a fraction just as they are given, so that 22 9/8 stays 22 9/8."""
     if not top:
-        return str(whole)
-    return f"{whole} {top}/{bottom}" if whole else f"{top}/{bottom}"
+        return Figure(Fraction(whole), str(whole))
+    value = whole + Fraction(top, bottom)
+    return Figure(value, f"{whole} {top}/{bottom}" if whole else f"{top}/{bottom}", bottom)
 
 
-def _equal_parts(one: Length, other: Length, bottom: int) -> str:
-    """How each length is written with the bottom that both share, where it is another."""
-    changed = [v for v in (one, other) if v.denominator not in {1, bottom}]
-    told = (f"{_read(v)} is {_mixed(*_whole_and_top(v, bottom), bottom)}" for v in changed)
-    return f"Make the parts equal: {', '.join(told)}." if changed else ""
+def _read(length: Length) -> str:
+    """A length with its fraction in lowest terms."""
+    sign = "−" if length < 0 else ""
+    whole, top = _whole_and_top(abs(length), length.denominator)
+    return sign + _mixed(whole, top, length.denominator).text
+
+
+def _lowest(figure: Figure) -> str:
+    """What a figure is in lowest terms, to be said after it; nothing where it is so already."""
+    lowest = figure.value.denominator
+    return f", which is {_read(figure.value)}" if figure.value and lowest < figure.bottom else ""
 
 
 def _named(bottom: int) -> str:
     return PARTS.get(bottom, f"parts of 1/{bottom}")
-
-
-def _lowest(top: int, bottom: int) -> str:
-    """What a fraction is in lowest terms, to be said after it; nothing where it is so."""
-    lowest = Fraction(top, bottom)
-    return f", which is {_read(lowest)}" if lowest.denominator != bottom else ""
-
-
-def _added(top: int, other: int, bottom: int) -> str:
-    both = top + other
-    lowest = _lowest(both, bottom) if both < bottom else ""
-    return f"Add the {_named(bottom)}: {top}/{bottom} + {other}/{bottom} = {both}/{bottom}{lowest}."
-
-
-def _carried(carried: int, rest: int, bottom: int) -> str:
-    if not carried:
-        return ""
-    top = rest + bottom
-    if not rest:
-        return f"{top}/{bottom} is just an inch: carry it."
-    told = f"{_mixed(1, rest, bottom)}{_lowest(top, bottom)}"
-    return f"{top}/{bottom} is more than an inch: carry it. {top}/{bottom} is {told}."
-
-
-def _inches_added(*inches: int) -> str:
-    shown = [str(n) for n in inches if n]
-    return f"Add the inches: {' + '.join(shown)} = {sum(inches)}." if shown[1:] else ""
-
-
-def _borrowed(inches: int, top: int, off_top: int, bottom: int) -> str:
-    before, after = _mixed(inches, top, bottom), _mixed(inches - 1, top + bottom, bottom)
-    small = f"{top}/{bottom} is too small" if top else f"{before} has no fraction"
-    return f"{small} to take {off_top}/{bottom} from: borrow an inch. {before} is {after}."
-
-
-def _taken(top: int, off_top: int, bottom: int) -> str:
-    left = top - off_top
-    told = f"{left}/{bottom}{_lowest(left, bottom)}" if left else "0"
-    return f"Take the {_named(bottom)}: {top}/{bottom} − {off_top}/{bottom} = {told}."

@@ -5,12 +5,15 @@ A length is a plain fraction of an inch. Nothing in here is a float, except the 
 """
 
 import re
+from collections.abc import Sequence
 from dataclasses import dataclass
 from enum import Enum
 from fractions import Fraction
 from typing import Final, Literal, TypeAlias
 
 Length: TypeAlias = Fraction
+Lengths: TypeAlias = Sequence[Length]
+"""The same size of each piece of a part."""
 Ratio: TypeAlias = Fraction
 Count: TypeAlias = int
 Units: TypeAlias = Literal["inch", "mm"]

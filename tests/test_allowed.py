@@ -13,8 +13,6 @@ from hivecalc.built import pieces_of
 from hivecalc.components import COURSE, of_stock, parts, values
 from hivecalc.fit import (
     GRID_OF,
-    Allowed,
-    allowed,
     findings,
     is_allowed,
     mark,
@@ -58,17 +56,12 @@ def test_what_is_right_lets_nothing_fail_and_the_check_says_so_too(
     step, failed = GRID_OF[hive.units].step, failing_without_notes(hive)
     name = chance.choice(cut_dimensions(hive))
     exact, best = values(hive)[name], mark(hive, name)
-    asked = Allowed(name, exact, best, exact, exact)
     tried = chance.choice(marks_near(exact, step))
     for value in {best, tried}:
         fails = failing_without_notes(hive, {name: value}) - failed
         assert is_allowed(hive, name, value) is not bool(fails)
-        assert not (fails and asked.right(value))
     (piece,) = check(hive, {name: [tried]}).pieces
     assert (piece.verdict == "good") is is_allowed(hive, name, tried)
-    if exact % step == 0:
-        assert not asked.right(exact + step)
-        assert not asked.right(exact - step)
 
 
 @settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow])
@@ -89,10 +82,10 @@ def test_the_judge_calls_right_only_what_lets_nothing_fail(
 
 def test_a_mark_off_an_exact_value_is_not_right_though_it_would_work() -> None:
     """Panel 20 1/8 - 1/4 = 19 7/8; 19 13/16 slides too, but the sum gives another."""
-    found = allowed(DEMO, "bottom_board.panel_length")
-    assert found.exact == found.mark == Fraction(159, 8)
-    off = found.exact - Fraction(1, 16)
-    assert (found.right(off), is_allowed(DEMO, found.name, off)) == (False, True)
+    name, off = "bottom_board.panel_length", "19 13/16"
+    assert verdict(DEMO, name, "19 7/8").verdict == "right"
+    assert verdict(DEMO, name, off).verdict not in {"right", "right_other_form"}
+    assert is_allowed(DEMO, name, Fraction(317, 16))
 
 
 def test_a_millimetre_off_is_not_right_though_a_mark_in_inches_lies_there() -> None:
@@ -113,16 +106,17 @@ REACHES = [
     ("bottom_board.side_rail_length", "21 9/16", "21 11/16"),
     # flush within 1/8
     ("bottom_board.back_rail_length", "17 1/4", "17 1/2"),
-    # not critical: half an inch is looked at
-    ("bottom_board.lower_side_runner_length", "19 1/8", "20 1/8"),
+    # not critical: 2 in short at most, and no longer than the opening
+    ("bottom_board.lower_side_runner_length", "18 1/8", "20 1/8"),
 ]
 
 
 @pytest.mark.parametrize(("name", "low", "high"), REACHES)
 def test_how_far_a_piece_may_be_off(name: str, low: str, high: str) -> None:
-    found = allowed(DEMO, name)
-    low_, high_ = (sum(map(Fraction, t.split()), Fraction(0)) for t in (low, high))
-    assert (found.low, found.high) == (low_, high_)
+    least, most = (sum(map(Fraction, t.split()), Fraction(0)) for t in (low, high))
+    step = Fraction(1, 16)
+    tried = (least - step, least, most, most + step)
+    assert [is_allowed(DEMO, name, v) for v in tried] == [False, True, True, False]
 
 
 def test_what_no_piece_has_is_allowed_as_it_is() -> None:

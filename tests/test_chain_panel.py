@@ -227,7 +227,7 @@ def test_a_hive_in_mm_is_walked_in_mm(file: Path) -> None:
     checked(panel, hive_width=1, stud_thickness=-2)
     for wrong in ("300", "310", "320"):
         enter(panel.sum, wrong)
-    assert said(panel.step) == "• 441.5 − 2 × 38 = ?"
+    assert said(panel.step) == "• First 2 × 38 = 76 mm. • Then 441.5 − 76 = ? mm"
     enter(panel.sum, "365.5")
     assert "365.5 mm" in said(panel.end)
 

@@ -21,7 +21,7 @@ from hivecalc.fit import (
     newly_failing,
     rules_of,
 )
-from hivecalc.fit.rule import rule, rule_of
+from hivecalc.fit.rule import at_least, rule_of
 from hivecalc.hive import MEASUREMENTS, Hive, demo_hive
 from hivecalc.length import MM
 from hivecalc.stock import COMMON
@@ -440,7 +440,7 @@ WHAT_A_BUILDER_DOES = (
 
 
 def test_what_helps_is_something_that_a_builder_does() -> None:
-    told = {t for r in RULES.values() for t in (r.if_low, r.if_high) if t}
+    told = {t for r in RULES.values() for limit in r.limits for t in [limit.advice]}
     assert {t for t in told if not t.startswith(WHAT_A_BUILDER_DOES)} == set()
     assert all(t.endswith(".") for t in told)
 
@@ -455,7 +455,7 @@ def test_whatever_fails_or_is_at_the_edge_says_what_helps(row: Row) -> None:
 
 def test_a_rule_must_say_what_helps() -> None:
     with pytest.raises(DerivationError, match="say what helps"):
-        rule("harms", low=Fraction(1))(lambda lap: lap)
+        at_least(1, "")
 
 
 def test_only_a_rule_is_a_function_of_these_modules() -> None:

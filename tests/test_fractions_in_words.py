@@ -1,7 +1,10 @@
-"""Sums in words: every number in them is read back and reckoned again with plain fractions."""
+"""Sums step by step: each step's figures are read back and worked out again with plain fractions.
 
+The sums in BY_HAND were done on a tape, in eighths and sixteenths.
+"""
+
+import ast
 import re
-from collections.abc import Callable
 from fractions import Fraction
 
 import pytest
@@ -9,194 +12,169 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hivecalc.fractions_in_words import (
-    difference_in_words,
-    half_in_words,
-    product_in_words,
-    reckoned_in_words,
-    sum_in_words,
-    unfinished_in_words,
+    PARTS,
+    SumStep,
+    formula_steps,
+    in_words,
+    sum_steps,
+    without_result,
 )
-from hivecalc.length import MM
+from hivecalc.length import MM, Units, length_from_text
 
-LENGTHS = st.one_of(
-    st.integers(0, 1600).map(lambda n: Fraction(n, 16)),
-    st.integers(0, 6400).map(lambda n: Fraction(n, 64)),
-    st.integers(0, 2540).map(lambda n: n * MM),
-    st.integers(0, 100_000).map(lambda n: Fraction(n, 1000)),
-)
-NUMBER = r"\d+ \d+/\d+|\d+/\d+|\d+"
-WORDS = {
-    "half": 2, "quarters": 4, "eighths": 8, "sixteenths": 16, "thirty-seconds": 32,
-    "sixty-fourths": 64,
-}  # fmt: skip
-
-
-def number(text: str) -> Fraction:
-    return sum(map(Fraction, text.split()), Fraction(0))
-
-
-def assert_true(sentence: str) -> None:
-    """Whatever a sentence says is added, taken or the same is so."""
-    for sum_, result in re.findall(
-        rf"((?:{NUMBER})(?: [+−] (?:{NUMBER}))+) = ({NUMBER})", sentence
-    ):
-        first, *others = re.findall(rf"(?:^|([+−]) )({NUMBER})", sum_)
-        total = number(first[1])
-        for sign, other in others:
-            total += number(other) if sign == "+" else -number(other)
-        assert total == number(result), sentence
-        after = re.search(rf"= {re.escape(result)}, which is ({NUMBER})", sentence)
-        assert after is None or number(after[1]) == total, sentence
-    for one, other in re.findall(rf"({NUMBER}) is ({NUMBER})", sentence):
-        assert number(one) == number(other), sentence
-    for one, other in re.findall(rf"is ({NUMBER}), which is ({NUMBER})", sentence):
-        assert number(one) == number(other), sentence
-
-
-def last_number(sentences: list[str]) -> Fraction:
-    return number(re.findall(NUMBER, sentences[-1])[-1])
-
-
-# Worked by hand on a tape, in eighths and sixteenths.
-BY_HAND = [
-    (sum_in_words, "17 3/8", "5 3/4", [
+BY_HAND: list[tuple[str, str, Units, list[str]]] = [
+    ("a + b", "17 3/8, 5 3/4", "inch", [
         "Make the parts equal: 5 3/4 is 5 6/8.",
         "Add the eighths: 3/8 + 6/8 = 9/8.",
         "9/8 is more than an inch: carry it. 9/8 is 1 1/8.",
         "Add the inches: 17 + 5 + 1 = 23.",
         "Together: 23 1/8 in.",
     ]),
-    (sum_in_words, "4 7/8", "2 3/8", [
+    ("a + b", "4 7/8, 2 3/8", "inch", [
         "Add the eighths: 7/8 + 3/8 = 10/8.",
         "10/8 is more than an inch: carry it. 10/8 is 1 2/8, which is 1 1/4.",
         "Add the inches: 4 + 2 + 1 = 7.",
         "Together: 7 1/4 in.",
     ]),
-    (sum_in_words, "5/8", "3/8", [
+    ("a + b", "5/8, 3/8", "inch", [
         "Add the eighths: 5/8 + 3/8 = 8/8.",
-        "8/8 is just an inch: carry it.",
+        "8/8 is just an inch: carry it. 8/8 is 1.",
         "Together: 1 in.",
     ]),
-    (sum_in_words, "17", "5 3/4", ["Add the inches: 17 + 5 = 22.", "Together: 22 3/4 in."]),
-    (difference_in_words, "23 1/8", "5 1/2", [
+    ("a + b", "17, 5 3/4", "inch", ["Add the inches: 17 + 5 = 22.", "Together: 22 3/4 in."]),
+    ("a - b", "23 1/8, 5 1/2", "inch", [
         "Make the parts equal: 5 1/2 is 5 4/8.",
         "1/8 is too small to take 4/8 from: borrow an inch. 23 1/8 is 22 9/8.",
         "Take the eighths: 9/8 − 4/8 = 5/8.",
         "Take the inches: 22 − 5 = 17.",
         "Left: 17 5/8 in.",
     ]),
-    (difference_in_words, "20", "3 5/16", [
+    ("a - b", "20, 3 5/16", "inch", [
         "20 has no fraction to take 5/16 from: borrow an inch. 20 is 19 16/16.",
         "Take the sixteenths: 16/16 − 5/16 = 11/16.",
         "Take the inches: 19 − 3 = 16.",
         "Left: 16 11/16 in.",
     ]),
-    (difference_in_words, "1 1/2", "1 1/2", [
-        "Take the halves: 1/2 − 1/2 = 0.", "Take the inches: 1 − 1 = 0.", "Left: 0 in.",
+    ("a - b", "5, 5 1/2", "inch", ["5 1/2 in can’t come off 5 in: 1/2 in is lacking."]),
+    ("8 * a + b", "1 3/8, 3/4", "inch", [
+        "First 8 × 1 3/8. Take the inches: 8 × 1 = 8.",
+        "Take the eighths as often: 8 × 3/8 = 24/8, which is 3.",
+        "Together: 11 in.",
+        "Then 11 + 3/4. Together: 11 3/4 in.",
     ]),
-    (difference_in_words, "5", "5 1/2", ["5 1/2 in can’t come off 5 in: 1/2 in is lacking."]),
+    ("a - b / 2", "2 1/8, 3/8", "inch", [
+        "First half of 3/8. Double what stands under the line: half of 3/8 is 3/16 in.",
+        "Then 2 1/8 − 3/16. Make the parts equal: 2 1/8 is 2 2/16.",
+        "2/16 is too small to take 3/16 from: borrow an inch. 2 2/16 is 1 18/16.",
+        "Take the sixteenths: 18/16 − 3/16 = 15/16.",
+        "Left: 1 15/16 in.",
+    ]),
+    ("a / 2", "13 1/4", "inch", [
+        "The inches are odd: take one of them apart. 13 1/4 is 12 5/4.",
+        "Half of 12 is 6.",
+        "Double what stands under the line: half of 5/4 is 5/8.",
+        "Together: 6 5/8 in.",
+    ]),
+    ("max(a, b)", "1/2, 3/8", "inch", ["The larger of 1/2 and 3/8 is 1/2 in."]),
+    ("(a - b) / c", "3 1/2, 1 1/2, 24", "inch", [
+        "First 3 1/2 − 1 1/2. Take the halves: 1/2 − 1/2 = 0.",
+        "Take the inches: 3 − 1 = 2.",
+        "Left: 2 in.",
+        "Then 2 ÷ 24 ≈ 0.083.",
+    ]),
+    ("a - 2 * b - c / 2", "430, 45, 12", "mm", [
+        "First 2 × 45 = 90 mm.", "Then 430 − 90 = 340 mm.", "Then half of 12 is 6 mm.",
+        "Then 340 − 6 = 334 mm.",
+    ]),
+    ("a - b", "430, 442.5", "mm", ["442.5 mm can’t come off 430 mm: 12.5 mm is lacking."]),
+    ("a + b", "5, 25 mm", "inch", ["5 + 63/64 ≈ 5 63/64 in."]),  # 25 mm is 0.984 in
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("told", "first", "second", "sentences"), BY_HAND)
-def test_sums_worked_by_hand(
-    told: Callable[[Fraction, Fraction], list[str]], first: str, second: str, sentences: list[str]
-) -> None:
-    assert told(number(first), number(second)) == sentences
+def steps(formula: str, sizes: str, units: Units = "inch") -> list[SumStep]:
+    lengths = (length_from_text(size, units) for size in sizes.split(", "))
+    values = dict(zip("abc", lengths, strict=False))
+    return formula_steps(ast.parse(formula, mode="eval").body, values, units)
 
 
-@given(LENGTHS, LENGTHS)
-def test_what_a_sum_says_is_so_at_each_step_and_at_the_end(
-    first: Fraction, second: Fraction
-) -> None:
-    sentences = sum_in_words(first, second)
-    for sentence in sentences:
-        assert_true(sentence)
-    assert last_number(sentences) == first + second
-    assert any("carry" in s for s in sentences) == (first % 1 + second % 1 >= 1)
+@pytest.mark.parametrize(("formula", "sizes", "units", "sentences"), BY_HAND)
+def test_sums_worked_by_hand(formula: str, sizes: str, units: Units, sentences: list[str]) -> None:
+    assert in_words(steps(formula, sizes, units)) == sentences
 
 
-@given(LENGTHS, LENGTHS)
-def test_what_a_difference_says_is_so_at_each_step_and_at_the_end(
-    one: Fraction, other: Fraction
-) -> None:
-    whole, off = max(one, other), min(one, other)
-    sentences = difference_in_words(whole, off)
-    for sentence in sentences:
-        assert_true(sentence)
-    assert last_number(sentences) == whole - off
-    assert any("borrow" in s for s in sentences) == (whole % 1 < off % 1)
-
-
-@given(LENGTHS, LENGTHS)
-def test_parts_are_named_as_they_are_written(first: Fraction, second: Fraction) -> None:
-    for sentence in sum_in_words(first, second):
-        named = re.match(r"Add the ([a-z-]+ths|halves|quarters|thirty-seconds):", sentence)
-        if named:
-            bottoms = set(re.findall(r"/(\d+) [+=]", sentence))
-            assert bottoms == {str({**WORDS, "halves": 2}[named[1]])}
-
-
-@given(LENGTHS, LENGTHS.filter(bool))
-def test_too_much_off_says_what_is_lacking(whole: Fraction, more: Fraction) -> None:
-    (sentence,) = difference_in_words(whole, whole + more)
-    assert [number(n) for n in re.findall(NUMBER, sentence)] == [whole + more, whole, more]
-
-
-def test_a_bottom_that_no_tape_has_stays_exact() -> None:
-    # One mm is 5/127 in, as an inch is 25.4 mm by law; 1/2 is 127/254 and 5/127 is 10/254.
-    assert sum_in_words(MM, Fraction(1, 2)) == [
-        "Make the parts equal: 5/127 is 10/254, 1/2 is 127/254.",
-        "Add the parts of 1/254: 10/254 + 127/254 = 137/254.",
-        "Together: 137/254 in.",
-    ]
-
-
-@pytest.mark.parametrize("told", [sum_in_words, difference_in_words])
-def test_a_length_below_zero_is_refused(told: Callable[..., list[str]]) -> None:
+def test_a_length_below_zero_is_refused() -> None:
     with pytest.raises(ValueError, match="can't be −1/2 in long"):
-        told(Fraction(1), Fraction(-1, 2))
+        sum_steps([(Fraction(1), Fraction(1)), (Fraction(1), Fraction(-1, 2))])
 
 
-# ── products, halves, whole sums ──────────────────────────────────────────────────────────────
+# ── any sum ───────────────────────────────────────────────────────────────────────────────────
 
-SIXTEENTHS = st.integers(1, 800).map(lambda n: Fraction(n, 16))
+LENGTHS = st.integers(1, 1600).map(lambda n: Fraction(n, 32))
+IN_MM = st.integers(1, 800).map(lambda n: n * MM)
 COUNTS = st.sampled_from([Fraction(n, 2) for n in (1, 2, 3, 4, 6, 20)])
+NUMBER = r"\d+ \d+/\d+|\d+/\d+|\d+"
 
 
-def last_result(sentences: list[str]) -> Fraction:
-    """What the last sentence says that it comes to."""
-    found = re.findall(rf"({NUMBER}) in\.$", sentences[-1])
-    assert found, sentences
-    return number(found[-1])
+def number(text: str) -> Fraction:
+    return sum(map(Fraction, text.split()), Fraction(0))
 
 
-@given(st.integers(2, 20), SIXTEENTHS)
-def test_a_product_comes_to_what_it_should(times: int, size: Fraction) -> None:
-    sentences = product_in_words(times, size)
-    assert last_result(sentences) == times * size
-    for sentence in sentences[:-1]:
-        many, of, result = re.search(rf"(\d+) × ({NUMBER}) = (\d+(?:/\d+)?)", sentence).groups()
-        assert int(many) * number(of) == Fraction(result)
+def comes_to(step: SumStep) -> Fraction:
+    """What a step must come to, by its kind and its figures alone."""
+    first, *others = (figure.value for figure in step.before)
+    if step.kind == "add":
+        return first + sum(others)
+    if step.kind == "take":
+        return first - others[0]
+    if step.kind == "multiply":
+        return first * others[0]
+    return first / 2 if step.kind == "halve" else first  # else it is only written another way
 
 
-@given(SIXTEENTHS)
-def test_a_half_comes_to_what_it_should(size: Fraction) -> None:
-    assert last_result(half_in_words(size)) == size / 2
-
-
-@given(st.lists(st.tuples(COUNTS, SIXTEENTHS), min_size=1, max_size=4), SIXTEENTHS)
-def test_a_whole_sum_comes_to_what_it_should_and_its_open_end_hides_it(
+@given(st.lists(st.tuples(COUNTS, LENGTHS), min_size=1, max_size=4), LENGTHS)
+def test_each_step_of_any_sum_is_so_and_the_last_one_is_the_whole(
     added: list[tuple[Fraction, Fraction]], off: Fraction
 ) -> None:
     total = sum((c * s for c, s in added), Fraction(0)) - off
-    terms = [*added, (Fraction(-1), off)]
-    if total < 0:
-        assert "can’t come off" in reckoned_in_words(terms)[-1]
-        return
-    told = reckoned_in_words(terms)
-    assert last_result(told) == total
-    hidden = unfinished_in_words(terms)
-    assert len(hidden) < len(told)
-    assert not hidden[-1].endswith("in.")
-    assert any(s.endswith(("= ?", "= ? in.")) for s in hidden)
+    found = sum_steps([*added, (Fraction(-1), off)])
+    for step in found:
+        for figure in (*step.before, step.after):
+            assert number(figure.text) == figure.value
+            assert figure.text in step.words or step.kind == "result"
+        if step.kind not in {"result", "lacking"}:
+            assert step.after.value == comes_to(step), step.words
+        named = re.search(r"(?:Add|Take) the (\S+?)(?: as often)?: (.*?) =", step.words)
+        if named and named[1] != "inches":
+            bottoms = set(re.findall(r"/(\d+)", named[2]))
+            assert {PARTS[int(b)] for b in bottoms} == {named[1]}
+        for one, other in re.findall(rf"({NUMBER})(?:,? which)? is ({NUMBER})", step.words):
+            halved = re.search(rf"[Hh]alf of {re.escape(one)} is", step.words)
+            assert number(one) == number(other) * (2 if halved else 1), step.words
+    assert found[-1].after.value == abs(total)
+    assert (found[-1].kind == "lacking") == (total < 0)
+
+
+@given(LENGTHS, LENGTHS)
+def test_an_inch_is_carried_and_borrowed_just_where_it_must_be(
+    one: Fraction, other: Fraction
+) -> None:
+    added = sum_steps([(Fraction(1), one), (Fraction(1), other)])
+    assert any(s.kind == "carry" for s in added) == (one % 1 + other % 1 >= 1)
+    more, less = max(one, other), min(one, other)
+    left = sum_steps([(Fraction(1), more), (Fraction(-1), less)])
+    assert any(s.kind == "borrow" for s in left) == (more % 1 < less % 1)
+
+
+@pytest.mark.parametrize(("sizes", "units"), [(LENGTHS, "inch"), (IN_MM, "mm")])
+def test_without_its_result_a_sum_asks_and_does_not_tell(
+    sizes: st.SearchStrategy[Fraction], units: Units
+) -> None:
+    @given(st.lists(st.tuples(COUNTS, sizes), min_size=2, max_size=3))
+    def holds(terms: list[tuple[Fraction, Fraction]]) -> None:
+        found = sum_steps(terms, units)
+        last = [s for s in found if s.operation == found[-1].operation]
+        asked = without_result(found)[len(found) - len(last) :]
+        assert any("?" in sentence for sentence in asked)
+        result = re.escape(found[-1].after.text)
+        assert not any(re.search(rf"(=|is|:|≈) {result}(?![\d/ ]*[−+×])", s) for s in asked), asked
+
+    holds()

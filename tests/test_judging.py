@@ -24,7 +24,7 @@ from hivecalc.judging import (
     before,
     doubt,
     is_sane,
-    open_step,
+    open_steps,
     verdict,
     verdict_json,
     wrong_answers,
@@ -730,18 +730,20 @@ def test_right_steps_before_are_told_where_no_slip_is_known() -> None:
 
 def test_the_step_that_helps_is_the_first_that_is_not_right() -> None:
     # screen 14 3/8 - 1/8
-    told = open_step(DEMO, STRIP, [OPENING])
-    assert told == "screen width = opening width − screen gap = 14 3/8 − 1/8 = ?"
-    assert open_step(DEMO, STRIP, [OPENING, SCREEN]).startswith("screen end strip length = ")
-    assert open_step(DEMO, "bottom_board.back_rail_length") == (
+    assert open_steps(DEMO, STRIP, [OPENING]) == [
+        "screen width = opening width − screen gap = 14 3/8 − 1/8 = ?",
+        "Take the eighths: 3/8 − 1/8 = ?",
+    ]
+    assert open_steps(DEMO, STRIP, [OPENING, SCREEN])[0].startswith("screen end strip length = ")
+    assert open_steps(DEMO, "bottom_board.back_rail_length") == [
         "back rail length = hive width = 17 3/8 = ?"
-    )
+    ]
 
 
 def test_a_step_shown_holds_no_figure_that_is_still_to_be_found() -> None:
     for hive in [*TRIED[:4], METRIC]:
         for name in some_names(hive, 0, 3):
-            numbers = open_step(hive, name).rpartition(" = ")[0].rpartition(" = ")[2]
+            numbers = "".join(open_steps(hive, name)[:1]).rpartition(" = ")[0].rpartition(" = ")[2]
             known = {written(v, hive.units).removeprefix("≈ ") for v in hive.measurements.values()}
             known |= {"2", *map(str, hive.measurements.values())}  # counts are told as they are
             figures = set(re.findall(r"\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?", numbers))

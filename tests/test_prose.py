@@ -18,7 +18,6 @@ from hivecalc.as_built import HIVES
 from hivecalc.components import values
 from hivecalc.exercise import EXERCISES
 from hivecalc.fit import RULES
-from hivecalc.fit.limits import BEE_SPACE_HIGH, BEE_SPACE_LOW
 from hivecalc.hive import changed, demo_hive
 from hivecalc.hive.measurements import DEFAULTS
 from hivecalc.length import MM, length_from_text, written
@@ -41,7 +40,7 @@ PS_20: Final = {
 WIRE = L("0.017")  # of eight-mesh hardware cloth: common practice, no published source
 SIXTEENTH = Fraction(1, 16)
 STUD, SKIN, FOAM = L("1 1/2"), L("1/2"), L("1")
-BEE_SPACE = (BEE_SPACE_LOW, BEE_SPACE_HIGH)
+BEE_SPACE = RULES["bottom_board.bee_way_in"].low, RULES["bottom_board.bee_way_in"].high
 GIVEN: Final = None
 
 

@@ -1,19 +1,17 @@
 """Many hives built with some care: how many fail a rule, and which; and one rule in three ways."""
 
-import ast
 import itertools
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from types import CodeType
 from typing import TYPE_CHECKING, Any, Final, TypeAlias
 
 from hivecalc.as_built.care import HABITS, Care, Habit, Source, Work, sources, usual_care
 from hivecalc.built import CUT_TO, PIECES, as_cut
 from hivecalc.components import COURSE, built
-from hivecalc.derivation import Dimension, Graph, Kind, UnknownNameError
+from hivecalc.derivation import Dimension, Graph, Kind, UnknownNameError, compiled
 from hivecalc.fit import FIT, Level, Rule, rules_of
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import Length
@@ -181,16 +179,14 @@ def _in_arrays(
         if not inputs:  # a figure that rests on nothing
             found[name] = float(function())
             continue
-        dimension = graph.dimension(name)
-        numbers = {p: found[i] for p, i in zip(dimension.parameters, inputs, strict=True)}
-        found[name] = eval(_compiled(dimension), {**_CHOICES, **numbers})  # noqa: S307 - our own
+        found[name] = _over_arrays(graph.dimension(name))(*(found[i] for i in inputs))
     return found
 
 
 @cache
-def _compiled(dimension: Dimension) -> CodeType:
-    expression = ast.fix_missing_locations(ast.Expression(dimension.expression))
-    return compile(expression, dimension.name, "eval")
+def _over_arrays(dimension: Dimension) -> Callable[..., Any]:
+    choices = {"min": _least, "max": _most}
+    return compiled(dimension.parameters, dimension.expression, choices)
 
 
 def _least(*numbers: "Floats | float") -> "Floats":
@@ -205,9 +201,6 @@ def _most(*numbers: "Floats | float") -> "Floats":
 
     most: Floats = np.maximum.reduce(np.broadcast_arrays(*numbers))
     return most
-
-
-_CHOICES: Final = {"__builtins__": {}, "min": _least, "max": _most}
 
 
 def _outside(found: "Floats | float", rule: Rule) -> "NDArray[np.bool_]":

@@ -12,6 +12,7 @@ from typing import Final
 
 from hivecalc.built import bottom_board, box, inner_cover, roof, sleeve, stack
 from hivecalc.built.pieces import (
+    EACH_PIECE,
     PIECES,
     SET_OUT,
     PieceSize,
@@ -29,6 +30,7 @@ from hivecalc.stock import Figure
 __all__ = [
     "BUILT",
     "CUT_TO",
+    "EACH_PIECE",
     "PIECES",
     "SET_OUT",
     "PieceSize",
@@ -49,7 +51,9 @@ _LEAVES: Final = {
     "sleeved": Figure(_NOT_THERE, "Whether there is a sleeve.", "the hive file"),
     "stacked": Figure(_NOT_THERE, "Boxes beyond the first.", "the hive file"),
 }
-BUILT: Final[Graph] = collected(bottom_board, roof, inner_cover, box, sleeve, stack, leaves=_LEAVES)
+BUILT: Final[Graph] = collected(
+    bottom_board, roof, inner_cover, box, sleeve, stack, leaves=_LEAVES, pieces=EACH_PIECE
+)
 """What comes together, by full name, over the sizes of the single pieces."""
 
 

@@ -57,13 +57,22 @@ PIECES: Final[Mapping[str, PieceSize]] = {
 """Every size of every piece that a hive may have, by its own name."""
 
 
-def pieces_of(hive: Hive) -> tuple[PieceSize, ...]:
-    """The sizes of all pieces of this hive, one box standing for all, in the order of the parts.
+def _together() -> dict[str, list[str]]:
+    found: dict[str, list[str]] = {}
+    for size in PIECES.values():
+        words = size.place.split()
+        for many in range(len(words)):  # "lower left" is one of all, and one of the lower ones
+            name = "_".join([size.part.name, *words[:many], size.size])
+            found.setdefault(f"{size.component}.{name}", []).append(size.name)
+    return found
 
-    >>> from hivecalc.hive import demo_hive
-    >>> [s.name for s in pieces_of(demo_hive()) if s.part.name == "side_rail"][2::3]
-    ['bottom_board.side_rail_left_length', 'bottom_board.side_rail_right_length']
-    """
+
+EACH_PIECE: Final[Mapping[str, list[str]]] = _together()
+"""The pieces that rules ask about together: all of a part, or all of its lower ones."""
+
+
+def pieces_of(hive: Hive) -> tuple[PieceSize, ...]:
+    """The sizes of all pieces of this hive, one box standing for all, in the order of the parts."""
     there = hive.measurements
     return tuple(s for c in built(hive) for s in _sizes(c, parts_of(c, there)))
 

@@ -21,12 +21,15 @@ from hivecalc.derivation.dimension import (
     Formula,
     Kind,
     RoundingRule,
+    UnknownNameError,
+    compiled,
     kind_of,
+    nearest_names,
     rounds,
+    title,
 )
+from hivecalc.derivation.formula import branches, difference, line, number, on_hive, settled
 from hivecalc.derivation.graph import Change, Graph, Step, Values, changes
-from hivecalc.derivation.lines import branches, line, number, on_hive, settled
-from hivecalc.derivation.names import UnknownNameError, nearest_names, title
 
 __all__ = [
     "Chain",
@@ -45,6 +48,8 @@ __all__ = [
     "chain_of",
     "changes",
     "collected",
+    "compiled",
+    "difference",
     "forms",
     "in_measurements",
     "kind_of",

@@ -11,8 +11,8 @@ from itertools import product
 from typing import Final, TypeAlias
 
 from hivecalc.derivation.dimension import Dimension, kind_of
+from hivecalc.derivation.formula import on_hive
 from hivecalc.derivation.graph import Graph, Values
-from hivecalc.derivation.lines import on_hive
 
 Chain: TypeAlias = Mapping[str, Fraction]
 """Sizes by full name with how often each counts: below nothing where it is taken off."""

@@ -2,9 +2,10 @@
 
 import ast
 import inspect
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from types import ModuleType
+from typing import Final
 
 from hivecalc.derivation.dimension import (
     DerivationError,
@@ -13,41 +14,47 @@ from hivecalc.derivation.dimension import (
     Kind,
     RoundingRule,
     leaf,
+    nearest_names,
     renamed,
     rounding_of,
 )
+from hivecalc.derivation.formula import arithmetic, branches, by_piece, line
 from hivecalc.derivation.graph import Graph
-from hivecalc.derivation.lines import branches, line
-from hivecalc.derivation.names import nearest_names
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.stock import Figure
 
-_NOTHING = Graph((), ())
+_NOTHING: Final = Graph((), ())
 
 
 def collected(
-    *modules: ModuleType, base: Graph = _NOTHING, leaves: Mapping[str, Figure] | None = None
+    *modules: ModuleType,
+    base: Graph = _NOTHING,
+    leaves: Mapping[str, Figure] | None = None,
+    pieces: Mapping[str, Sequence[str]] | None = None,
 ) -> Graph:
     """The graph of all dimensions in these modules, a module being a component.
-
-    >>> from hivecalc.components import COURSE, box
-    >>> COURSE.names(["box"]) == collected(box).names()
-    True
 
     A component is called as the last part of its module's name. Public functions are dimensions, in
     the order they stand. A function named as a measurement gives that measurement where it was not
     measured. A module's PARTS give each part its thickness, width and length under the part's own
     name. Dimensions of `base` are known too, and stand first in the graph; `leaves` are lengths
-    that rest on nothing, unless given with the measurements. Raises DerivationError.
+    that rest on nothing, unless given with the measurements; `pieces` has the single pieces behind
+    each name that a parameter of `Lengths` may have. Raises DerivationError.
     """
     named = {m.__name__.rpartition(".")[2]: m for m in modules}
     before = [*base.dimensions.values(), *(leaf(n, f) for n, f in (leaves or {}).items())]
     components = tuple(dict.fromkeys([*base.components, *named]))
-    return Graph([*before, *_collected(named, {d.name: d for d in before}, components)], components)
+    return Graph(
+        [*before, *_collected(named, {d.name: d for d in before}, components, pieces or {})],
+        components,
+    )
 
 
 def _collected(
-    modules: Mapping[str, ModuleType], before: Mapping[str, Dimension], components: tuple[str, ...]
+    modules: Mapping[str, ModuleType],
+    before: Mapping[str, Dimension],
+    components: tuple[str, ...],
+    pieces: Mapping[str, Sequence[str]],
 ) -> list[Dimension]:
     """The dimensions of these modules, in order, where others are known before them."""
     written = {
@@ -57,7 +64,8 @@ def _collected(
     }
     sources = _part_sources(modules, written)
     _check_new({*written, *sources}, before)
-    resolver = _Resolver({*MEASUREMENTS, *before, *written, *sources}, components)
+    known = {*MEASUREMENTS, *before, *written, *sources}
+    resolver = _Resolver(known, components, pieces)
     found = {n: _dimension(n, *entry, resolver) for n, entry in written.items()}
     for name, (component, source, note) in sources.items():
         origin = resolver.full(component, source, name)
@@ -98,13 +106,21 @@ def _check_new(names: set[str], before: Mapping[str, Dimension]) -> None:
 
 @dataclass(frozen=True)
 class _Resolver:
-    """Which full name a parameter stands for."""
+    """Which full name a parameter stands for, or which pieces."""
 
     known: set[str]
     components: tuple[str, ...]
+    pieces: Mapping[str, Sequence[str]]
 
     def full(self, component: str, parameter: str, own: str) -> str:
         """The measurement, else its own component's dimension, else that of the one it names."""
+        return self._first(component, parameter, own, self.known)
+
+    def each_piece(self, component: str, parameter: str, own: str) -> Sequence[str]:
+        """The full names of the pieces that a parameter of lengths stands for."""
+        return self.pieces[self._first(component, parameter, own, self.pieces.keys())]
+
+    def _first(self, component: str, parameter: str, own: str, known: Collection[str]) -> str:
         candidates = [parameter, f"{component}.{parameter}"]
         candidates += [
             f"{c}.{parameter.removeprefix(f'{c}_')}"
@@ -112,9 +128,9 @@ class _Resolver:
             if parameter.startswith(f"{c}_")
         ]
         for candidate in candidates:
-            if candidate in self.known and candidate != own:
+            if candidate in known and candidate != own:
                 return candidate
-        hint = nearest_names(candidates[1], self.known)
+        hint = nearest_names(candidates[1], known)
         raise DerivationError(
             f"{own}: {parameter!r} is no measurement and no dimension; near: {hint}"
         )
@@ -124,19 +140,31 @@ def _dimension(
     name: str, component: str, node: ast.FunctionDef, module: ModuleType, resolver: _Resolver
 ) -> Dimension:
     function: Formula = getattr(module, node.name)
-    parameters = tuple(a.arg for a in node.args.args)
+    inputs: dict[str, str] = {}  # by parameter
+    pieces: dict[str, list[str]] = {}
+    for parameter in node.args.args:
+        if parameter.annotation and ast.unparse(parameter.annotation) == "Lengths":
+            each = resolver.each_piece(component, parameter.arg, name)
+            pieces[parameter.arg] = [p.replace(".", "_") for p in each]
+            inputs |= dict(zip(pieces[parameter.arg], each, strict=True))
+        else:
+            inputs[parameter.arg] = resolver.full(component, parameter.arg, name)
+    expression = by_piece(arithmetic(node, name), pieces)
+    for branch in branches(expression):
+        line(branch, dict.fromkeys(inputs, "1"))
     what, why = _prose(ast.get_docstring(node) or "")
     return Dimension(
         name=name,
         component=component,
-        inputs=tuple(resolver.full(component, p, name) for p in parameters),
-        parameters=parameters,
+        inputs=tuple(inputs.values()),
+        parameters=tuple(inputs),
         function=function,
-        expression=_arithmetic(node, name),
+        expression=expression,
         kind=_kind(node, name),
         what=what,
         why=why,
         rule=rounding_of(function),
+        by_piece=bool(pieces) or "difference" in ast.unparse(node),
     )
 
 
@@ -145,19 +173,6 @@ def _prose(docstring: str) -> tuple[str, str]:
     what, _, rest = inspect.cleandoc(docstring).partition("\n\n")
     why = rest.partition(">>>")[0]
     return " ".join(what.split()), " ".join(why.split())
-
-
-def _arithmetic(function: ast.FunctionDef, place: str) -> ast.expr:
-    """The one expression that a dimension's body returns; anything else is an error."""
-    body = function.body[1:] if ast.get_docstring(function) else function.body
-    if len(body) != 1 or not isinstance(body[0], ast.Return) or body[0].value is None:
-        raise DerivationError(f"{place}: the body must be one line of arithmetic, returned")
-    expression = body[0].value
-    if isinstance(expression, ast.IfExp) and not isinstance(expression.test, ast.Name):
-        raise DerivationError(f"{place}: `if` may only ask whether one measurement is there")
-    for branch in branches(expression):
-        line(branch, {a.arg: "1" for a in function.args.args})
-    return expression
 
 
 def _kind(node: ast.FunctionDef, name: str) -> Kind:

@@ -1,12 +1,13 @@
-"""One dimension: its function, what the function's parameters stand for, its kind and reason."""
+"""One dimension: its name in plain words, its function, what its parameters mean, its reason."""
 
 import ast
-from collections.abc import Callable, Mapping
+import difflib
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from typing import Final, Literal, TypeAlias, TypeVar
 
-from hivecalc.derivation.names import title
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Rounding, written
 from hivecalc.stock import Figure
@@ -19,7 +20,52 @@ NEAREST_REASON: Final = "A fit like this is as good as a pencil line: take the n
 
 
 class DerivationError(Exception):
-    """A dimension that can't stand in the graph: told when the modules are collected."""
+    """A dimension that cannot stand in the graph, told when the modules are collected."""
+
+
+class UnknownNameError(LookupError):
+    """A name that no dimension and no measurement has: says the nearest ones.
+
+    >>> str(UnknownNameError("lap", ["roof.lap"]))
+    "there is no dimension called 'lap'; did you mean roof.lap?"
+    """
+
+    def __init__(self, name: str, known: Iterable[str], kind: str = "dimension") -> None:
+        self.name = name
+        self.nearest = nearest_names(name, known)
+        hint = (
+            f"did you mean {' or '.join(self.nearest)}?" if self.nearest else "see the parts table."
+        )
+        super().__init__(f"there is no {kind} called {name[:60]!a}; {hint}")
+
+    def __str__(self) -> str:
+        return str(self.args[0])
+
+
+# ── names ─────────────────────────────────────────────────────────────────────────────────────
+
+
+def nearest_names(name: str, known: Iterable[str]) -> list[str]:
+    """At most three known names spelt most like this one, or the same without its component."""
+    names = list(known)
+    same_ending = [n for n in names if n.rpartition(".")[2] == name.rpartition(".")[2]]
+    return same_ending[:3] or difflib.get_close_matches(name[:60], names, n=3, cutoff=0.6)
+
+
+SAID: Final = {"inner_cover.overall_height": "inner cover height"}
+"""Names that say too little without their component, in the words of the bench."""
+
+
+def title(name: str) -> str:
+    """A dimension's or measurement's name in plain words, without its component.
+
+    >>> title("bottom_board.side_rail_length")
+    'side rail length'
+    """
+    return SAID.get(name) or name.rpartition(".")[2].replace("_", " ")
+
+
+# ── which way it is rounded ───────────────────────────────────────────────────────────────────
 
 
 @dataclass(frozen=True)
@@ -51,17 +97,20 @@ def rounds(rounding: Rounding, reason: str) -> Callable[[F], F]:
 
 
 def rounding_of(function: Formula) -> RoundingRule:
-    """Which way a function's value is rounded: to the nearest mark where nothing else is said.
-
-    >>> rounding_of(max).rounding
-    <Rounding.NEAREST: 'nearest'>
-    """
+    """Which way a function's value is rounded: to the nearest mark where nothing else is said."""
     return _RULES.get(function, RoundingRule())
+
+
+# ── a dimension ───────────────────────────────────────────────────────────────────────────────
 
 
 @dataclass(frozen=True)
 class Dimension:
-    """One dimension: its function, what the function's parameters stand for, and its reason."""
+    """One dimension: its function, what the function's parameters stand for, and its reason.
+
+    `expression` is the function's arithmetic over `parameters`, and `inputs` are their full names.
+    Where the function takes all pieces of a part in one parameter, each piece has its own here.
+    """
 
     name: str
     component: str
@@ -73,6 +122,7 @@ class Dimension:
     what: str
     why: str
     rule: RoundingRule
+    by_piece: bool = False
 
     @property
     def title(self) -> str:
@@ -84,18 +134,32 @@ class Dimension:
         """Whether this is a measurement under a part's own name, taken as the stock comes."""
         return self.function is _same and self.inputs[0] in MEASUREMENTS
 
+    @cached_property
+    def compute(self) -> Formula:
+        """What gives the value for the inputs, in their order."""
+        if not self.by_piece:
+            return self.function
+        return compiled(self.parameters, self.expression, {"max": max, "min": min})
+
+
+def compiled(
+    parameters: Iterable[str], expression: ast.expr, choices: Mapping[str, object]
+) -> Formula:
+    """A function of these parameters that works out an arithmetic, with these `max` and `min`."""
+    names = ast.arguments([], [ast.arg(p) for p in parameters], None, [], [], None, [])
+    whole = ast.fix_missing_locations(ast.Expression(ast.Lambda(names, expression)))
+    function: Formula = eval(  # noqa: S307 - the arithmetic of our own modules, checked before
+        compile(whole, "<formula>", "eval"), {"__builtins__": {}, **choices}
+    )
+    return function
+
 
 def _same(value: Fraction) -> Fraction:
     return value
 
 
 def renamed(name: str, component: str, source: str, note: str, rule: RoundingRule) -> Dimension:
-    """A part's size that is another dimension or a measurement under the part's own name.
-
-    >>> board = renamed("roof.deck_thickness", "roof", "deck_thickness", "", RoundingRule())
-    >>> board.what, board.as_measured
-    ('The thickness of the deck.', True)
-    """
+    """A part's size that is another dimension or a measurement under the part's own name."""
     size = name.rpartition("_")[2]
     what = f"The {size} of the {title(name).removesuffix(f' {size}')}."
     expression = ast.Name("source", ast.Load())
@@ -105,12 +169,7 @@ def renamed(name: str, component: str, source: str, note: str, rule: RoundingRul
 
 
 def leaf(name: str, figure: Figure) -> Dimension:
-    """A figure of the stock as a dimension that rests on nothing: its source is the reason.
-
-    >>> nail = leaf("nail", Figure(Fraction(5, 4), "Length of the nail.", "common practice"))
-    >>> nail.function(), nail.kind, nail.why
-    (Fraction(5, 4), 'length', 'common practice')
-    """
+    """A figure as a dimension that rests on nothing: its source is the reason."""
     shown = ast.Constant(written(figure.value))
     return Dimension(
         name, "stock", (), (), lambda: figure.value, shown, "length", figure.what, figure.source,
@@ -119,11 +178,7 @@ def leaf(name: str, figure: Figure) -> Dimension:
 
 
 def kind_of(name: str, dimensions: Mapping[str, Dimension]) -> Kind:
-    """What sort of number stands behind a name: a length, a ratio, a count or an answer.
-
-    >>> kind_of("frames", {}), kind_of("stud_width", {}), kind_of("inner_cover", {})
-    ('count', 'length', 'answer')
-    """
+    """What sort of number stands behind a name: a length, a ratio, a count or an answer."""
     if name in dimensions:
         return dimensions[name].kind
     return MEASUREMENTS[name].kind

@@ -8,9 +8,15 @@ from functools import lru_cache
 from graphlib import CycleError, TopologicalSorter
 from typing import TypeAlias
 
-from hivecalc.derivation.dimension import DerivationError, Dimension, Formula, kind_of
-from hivecalc.derivation.lines import line, number, settled
-from hivecalc.derivation.names import UnknownNameError, title
+from hivecalc.derivation.dimension import (
+    DerivationError,
+    Dimension,
+    Formula,
+    UnknownNameError,
+    kind_of,
+    title,
+)
+from hivecalc.derivation.formula import line, names_in, number, settled
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Units
 
@@ -40,12 +46,7 @@ class Change:
 
 
 class Graph:
-    """All dimensions of some components, checked once: nothing goes in a circle.
-
-    >>> from hivecalc.components import COURSE
-    >>> COURSE.components
-    ('bottom_board', 'roof', 'inner_cover', 'box', 'sleeve')
-    """
+    """All dimensions of some components, checked once: nothing goes in a circle."""
 
     def __init__(self, dimensions: Iterable[Dimension], components: Iterable[str]) -> None:
         self.dimensions = {d.name: d for d in dimensions}
@@ -67,23 +68,13 @@ class Graph:
             ) from None
 
     def dimension(self, name: str) -> Dimension:
-        """The dimension of this full name; raises UnknownNameError with the nearest names.
-
-        >>> from hivecalc.components import COURSE
-        >>> COURSE.dimension("roof.rim_width").inputs
-        ('hive_width', 'cap_clearance')
-        """
+        """The dimension of this full name; raises UnknownNameError with the nearest names."""
         if name not in self.dimensions:
             raise UnknownNameError(name, self.dimensions)
         return self.dimensions[name]
 
     def names(self, components: Iterable[str] | None = None) -> tuple[str, ...]:
-        """The full names of these components' dimensions, in the order they stand in the text.
-
-        >>> from hivecalc.components import COURSE
-        >>> COURSE.names(["inner_cover"])[0]
-        'inner_cover.rim_side_length'
-        """
+        """The full names of these components' dimensions, in the order they stand in the text."""
         wanted = set(self.components if components is None else components)
         return tuple(n for n, d in self.dimensions.items() if d.component in wanted)
 
@@ -95,7 +86,7 @@ class Graph:
                 continue
             needed.add(name)
             waiting += self.dimensions[name].inputs
-        return tuple((d.name, d.function, d.inputs) for d in self._order if d.name in needed)
+        return tuple((d.name, d.compute, d.inputs) for d in self._order if d.name in needed)
 
     def values(
         self,
@@ -201,10 +192,6 @@ class Graph:
     def reached_by(self, name: str, known: Iterable[str] = ()) -> tuple[str, ...]:
         """The dimensions that change when this measurement or dimension changes, in order.
 
-        >>> from hivecalc.components import COURSE
-        >>> COURSE.reached_by("skirt_width")
-        ('roof.lap', 'roof.skirt_end_width', 'roof.skirt_side_width')
-
         Raises UnknownNameError.
         """
         if name not in self._known:
@@ -222,16 +209,10 @@ def _inputs(d: Dimension, values: Values | None) -> tuple[str, ...]:
         return d.inputs
     pairs = list(zip(d.parameters, d.inputs, strict=True))
     plain = settled(d.expression, {p: values[i] for p, i in pairs})
-    used = {
-        n.id for e in (d.expression.test, plain) for n in ast.walk(e) if isinstance(n, ast.Name)
-    }
+    used = names_in(d.expression.test, plain)
     return tuple(i for p, i in pairs if p in used)
 
 
 def changes(old: Values, new: Values) -> list[Change]:
-    """The values that differ between two hives, in the order of the first.
-
-    >>> changes({"a": Fraction(1), "b": Fraction(2)}, {"a": Fraction(1), "b": Fraction(3)})
-    [Change(name='b', old=Fraction(2, 1), new=Fraction(3, 1))]
-    """
+    """The values that differ between two hives, in the order of the first."""
     return [Change(n, old[n], new[n]) for n in old if n in new and old[n] != new[n]]

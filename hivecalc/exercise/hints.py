@@ -9,12 +9,11 @@ from fractions import Fraction
 from typing import Final, TypeAlias
 
 from hivecalc.derivation import title
-from hivecalc.exercise.asked import Asked, OfHive, asked_for
-from hivecalc.exercise.on_tape import landmark
+from hivecalc.exercise.asked import Asked, OfHive, OfSum, asked_for
 from hivecalc.exercise.options import Offered
 from hivecalc.exercise.record import Exercise, Numbers, with_change
-from hivecalc.exercise.steps import FIGURE, hard_line, in_words, lines
-from hivecalc.length import LengthError, Units, length_from_text, written
+from hivecalc.exercise.steps import FIGURE, HARD, sum_steps
+from hivecalc.length import MM, SIXTEENTH, LengthError, Units, length_from_text, written
 
 Hints: TypeAlias = tuple[str, str, str]
 
@@ -59,6 +58,12 @@ BOTH_ENDS: Final = "At which mark does the board begin, and between which two nu
 READING: Final = "Find the number before the arrow. Then count the shortest marks: "
 SHORTEST: Final[dict[Units, str]] = {"inch": "sixteen make an inch.", "mm": "each is 1 mm more."}
 NO_FIGURES: Final = "Put your numbers into the rule, and work from left to right."
+LANDMARKS: Final = ("whole inch", "quarter", "half", "three-quarter mark")
+LANDMARKS_MM: Final = ("the one with the number", "the one half-way to the next number")
+FROM_THERE: Final = "Count the shortest marks from there."
+ON_LONGER: Final = (
+    "The arrow stands on one of the longer marks: into how many parts do they cut the inch?"
+)
 BURNT: Final = " Then take off the mark at which you began."
 ORDERS: Final = {
     "longest first": (
@@ -86,7 +91,8 @@ def hints(exercise: Exercise, numbers: Numbers, offered: Offered = ()) -> Hints:
     ...     print(hint)
     What lies behind its end?
     Side rail length = hive length − stud thickness.
-    Put your numbers in: 23 1/8 − 1 1/2. Only the sum is left to do.
+    Put your numbers in: 23 1/8 − 1 1/2. Make the parts equal: 1 1/2 is 1 4/8. 1/8 is too small \
+to take 4/8 from: borrow an inch. 23 1/8 is 22 9/8. Go on from there.
     """
     question, rule, almost = _made(exercise, numbers, offered)
     return exercise.question or question, exercise.rule or rule, exercise.almost or almost
@@ -120,24 +126,58 @@ def _rule(asked: Asked) -> str:
     if "mark" in asked.dimension.inputs:
         return READING + SHORTEST[asked.units]
     expression = asked.dimension.expression
-    if in_words(asked) and isinstance(expression, ast.BinOp):
+    if _is_one_sum(asked) and isinstance(expression, ast.BinOp):
         return RULES[type(expression.op)]
     *_, last = asked.steps()
     return f"{title(last.dimension).capitalize()} = {last.formula}."
+
+
+def _is_one_sum(asked: Asked) -> bool:
+    """Whether it is the sum, difference or half of what is given, in inches."""
+    expression = asked.dimension.expression
+    one = isinstance(expression, ast.BinOp) and type(expression.op) in RULES
+    nested = any(isinstance(e, ast.BinOp) for e in ast.iter_child_nodes(expression))
+    return isinstance(asked, OfSum) and asked.units == "inch" and one and not nested
 
 
 def _almost(asked: Asked) -> str:
     if "mark" in asked.dimension.inputs:
         end = BURNT if len(asked.dimension.inputs) > 1 else ""
         return landmark(asked.values["mark"], asked.units) + end
-    if in_words(asked):
-        worked = lines(asked)
-        return " ".join(one.text for one in worked[: hard_line(worked) + 1]) + " Go on from there."
     *_, last = asked.steps()
     if isinstance(asked.dimension.expression, ast.Name):
         return f"It is the {last.formula} itself: nothing is added and nothing comes off."
-    told = f"Put your numbers in: {last.numbers}. Only the sum is left to do."
+    begun = "" if _is_one_sum(asked) else f"Put your numbers in: {last.numbers}. "
+    told = f"{begun}{_as_far_as_hard(asked)}"
+    if gives_away(told, last.value):
+        told = f"{begun}Only the sum is left to do."
     return NO_FIGURES if gives_away(told, last.value) else told
+
+
+def _as_far_as_hard(asked: Asked) -> str:
+    """The sum as far as its first hard step, where it has one."""
+    steps = sum_steps(asked)
+    hard = next((i for i, step in enumerate(steps) if step.kind in HARD), None)
+    if hard is None:
+        return "Only the sum is left to do."
+    return " ".join(step.words for step in steps[: hard + 1]) + " Go on from there."
+
+
+def landmark(mark: Fraction, units: Units) -> str:
+    """The longer mark at or before a reading of the tape.
+
+    >>> landmark(Fraction(139, 8), "inch")
+    'The longer mark just before the arrow is the quarter. Count the shortest marks from there.'
+    """
+    if units == "mm":
+        name = LANDMARKS_MM[mark / MM % 10 >= 5]  # noqa: PLR2004 - half of ten marks
+        return f"The longer mark at or before the arrow is {name}. {FROM_THERE}"
+    count, beyond = divmod(mark % 1 / SIXTEENTH.step, 4)
+    return (
+        f"The longer mark just before the arrow is the {LANDMARKS[int(count)]}. {FROM_THERE}"
+        if beyond
+        else ON_LONGER
+    )
 
 
 def _of_count(exercise: Exercise, numbers: Numbers) -> Hints:

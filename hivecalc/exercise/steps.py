@@ -2,23 +2,23 @@
 
 import ast
 import re
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
+from hivecalc import fractions_in_words as sums
 from hivecalc.derivation import Step, line, title
-from hivecalc.exercise.asked import Asked, OfSum
-from hivecalc.exercise.on_tape import reading_in_words
+from hivecalc.exercise.asked import Asked, OfSum, model_answer
 from hivecalc.exercise.record import UNIT, Stage
-from hivecalc.fractions_in_words import difference_in_words, sum_in_words
-from hivecalc.judging import computed
-from hivecalc.length import written
+from hivecalc.fractions_in_words import SumStep, formula_steps
+from hivecalc.length import MM, SIXTEENTH, Units, decimal_inches, written
 
-SIXTY_FOURTHS: Final = 64
-HALVES: Final = 2
 FIGURE: Final = re.compile(r"\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?")
-HARD_WORDS: Final = ("borrow", "carry", "Double", "shortest marks")
+HARD: Final = {"borrow", "carry", "halve", "count marks"}
+"""The kinds of steps that most go wrong in: left open where all others are done."""
+OTHER_UNIT: Final[dict[Units, str]] = {"inch": " mm", "mm": " in"}
+TEN: Final = 10
 
 
 @dataclass(frozen=True)
@@ -27,6 +27,7 @@ class Line:
 
     text: str
     open: str
+    hard: bool = False
 
 
 def lines(asked: Asked) -> tuple[Line, ...]:
@@ -40,9 +41,8 @@ def lines(asked: Asked) -> tuple[Line, ...]:
     = 17 3/8 − 2 × 1 1/2 | = ?
     = 14 3/8 in | = ? in
     """
-    told = in_words(asked)
-    if told:
-        return tuple(Line(text, FIGURE.sub("?", text)) for text in told)
+    if isinstance(asked, OfSum):
+        return tuple(_of_sum(asked))
     return tuple(one for step in asked.steps() for one in _of_step(step, asked))
 
 
@@ -55,6 +55,86 @@ def _of_step(step: Step, asked: Asked) -> list[Line]:
         Line(f"= {step.numbers}", "= ?"),
         Line(f"{equals}{step.shown}{unit}", f"= ?{unit}"),
     ]
+
+
+def _of_sum(asked: OfSum) -> Iterator[Line]:
+    """The steps of a sum over the givens: the tape read, units made alike, then the sum itself."""
+    expression = asked.dimension.expression
+    if "mark" in asked.values:
+        yield from _reading(asked.values["mark"], asked.units)
+    elif isinstance(expression, ast.BinOp) and not _is_plain(expression):
+        yield from _of_step(asked.steps()[0], asked)[:2]
+    for name in asked.dimension.inputs:
+        yield from map(_line, _converted(asked, name))
+    for step in sum_steps(asked):
+        yield _line(step.words, hard=step.kind in HARD)
+
+
+def _line(text: str, *, hard: bool = False) -> Line:
+    return Line(text, FIGURE.sub("?", text), hard)
+
+
+def _is_plain(expression: ast.BinOp) -> bool:
+    return all(isinstance(e, ast.Name | ast.Constant) for e in (expression.left, expression.right))
+
+
+def sum_steps(asked: Asked) -> list[SumStep]:
+    """The last sum to a size, step by step: what is added, borrowed, carried, doubled and halved.
+
+    >>> from hivecalc.fractions_in_words import in_words
+    >>> from hivecalc.exercise.asked import OfHive
+    >>> from hivecalc.hive import demo_hive
+    >>> in_words(sum_steps(OfHive(demo_hive(), "bottom_board.side_rail_length")))[0]
+    'Make the parts equal: 1 1/2 is 1 4/8.'
+
+    Nothing for a size that is another one as it is.
+    """
+    names = zip(asked.dimension.parameters, asked.dimension.inputs, strict=True)
+    sizes = {parameter: asked.values[name] for parameter, name in names}
+    if min(sizes.values(), default=Fraction(0)) < 0:
+        return []
+    return formula_steps(asked.dimension.expression, sizes, asked.units)
+
+
+def _reading(mark: Fraction, units: Units) -> Iterator[Line]:
+    """A reading of the tape, as eyes count it; a tape in mm has a number at every tenth mark."""
+    if units == "mm":
+        number, count = (int(n) for n in divmod(mark / MM, TEN))
+        number, parts = TEN * number, f"{count} mm"
+    else:
+        number, count = int(mark // 1), int(mark % 1 / SIXTEENTH.step)
+        part = written(mark % 1)
+        parts = f"{count}/16" + ("" if part.endswith("/16") else f", which is {part}")
+    yield _line(f"The number before the arrow is {number}.")
+    marks = f"{count} of the shortest marks further"
+    yield _line(f"Past it the arrow is {marks}: {parts}.", hard=True)
+    yield _line(f"The tape reads {written(mark, units)} {UNIT[units]}.")
+
+
+def _converted(asked: OfSum, name: str) -> Iterator[str]:
+    """A given in the other unit brought into that of the answer, where it is one."""
+    text, units = asked.numbers.texts.get(name, ""), asked.units
+    if not text.endswith(OTHER_UNIT[units]):
+        return
+    number, value = text.removesuffix(OTHER_UNIT[units]), asked.values[name]
+    if units == "mm":
+        decimal = decimal_inches(value)
+        if "/" in number:
+            yield f"{number} written with a decimal is {decimal}."
+        yield f"{decimal} × 25.4 = {written(value, units)} mm."
+        return
+    inches = decimal_inches(value)
+    yield f"{number} ÷ 25.4 {'' if '≈' in inches else '= '}{inches} in."
+    if "≈" in inches:
+        yield f"The nearest mark of the tape is {model_answer(asked)} in."
+
+
+def without_result(asked: OfSum) -> list[str]:
+    """The steps of a sum over the givens, with what comes of the last one left open."""
+    told, steps = [one.text for one in _of_sum(asked)], sum_steps(asked)
+    if not steps:
+        return [*told[:-1], _half_told(told[-1])]
+    return [*told[: -len(steps)], *sums.without_result(steps)]
 
 
 # ── left open ─────────────────────────────────────────────────────────────────────────────────
@@ -78,7 +158,7 @@ def faded(asked: Asked, stage: Stage) -> tuple[str, ...]:
 
 
 def _without_hard_step(asked: Asked, told: Sequence[Line]) -> tuple[str, ...]:
-    if in_words(asked):
+    if isinstance(asked, OfSum):
         hard = hard_line(told)
         texts = [one.text for one in told[:hard]]
         return (*texts, _half_told(told[hard].text), *(one.open for one in told[hard + 1 :]))
@@ -88,13 +168,8 @@ def _without_hard_step(asked: Asked, told: Sequence[Line]) -> tuple[str, ...]:
 
 
 def hard_line(told: Sequence[Line]) -> int:
-    """Where the hard step stands: the borrowing, the carrying, the halving, the counting.
-
-    >>> hard_line([Line("Make the parts equal.", ""), Line("It is too small: borrow an inch.", "")])
-    1
-    """
-    found = (i for i, one in enumerate(told) if any(w in one.text for w in HARD_WORDS))
-    return next(found, 0)
+    """Where the hard step stands: the borrowing, the carrying, the halving, the counting."""
+    return next((i for i, one in enumerate(told) if one.hard), 0)
 
 
 def _half_told(text: str) -> str:
@@ -124,98 +199,3 @@ def _core(term: ast.expr) -> ast.expr:
     if isinstance(term, ast.BinOp) and isinstance(term.op, ast.Mult | ast.Div):
         return term.right if isinstance(term.left, ast.Constant) else term.left
     return term
-
-
-# ── sums in words ────────────────────────────────────────────────────────────────────────────
-
-
-def in_words(asked: Asked) -> list[str]:
-    """A sum of two lengths, a half or a reading, told as a builder reckons it; else nothing."""
-    if not isinstance(asked, OfSum):
-        return []
-    expression, values = asked.dimension.expression, asked.values
-    if "mark" in asked.dimension.inputs:
-        reading = reading_in_words(values["mark"], asked.units)
-        return [*reading, *(last_sum_in_words(asked) or _first_mark_off(asked))]
-    if asked.units == "mm":
-        return []
-    if isinstance(expression, ast.BinOp) and isinstance(expression.op, ast.Div):
-        return half_in_words(computed(expression.left, values))
-    terms = [expression.left, expression.right] if isinstance(expression, ast.BinOp) else []
-    both_given = terms and all(isinstance(term, ast.Name) for term in terms)
-    return last_sum_in_words(asked) if both_given else []
-
-
-def _first_mark_off(asked: OfSum) -> list[str]:
-    """The mark at which a tape in mm was laid on, taken off in one line; nothing where it is 0."""
-    (*_, last) = asked.steps()
-    begun = "first_mark" in asked.dimension.inputs
-    return [f"Take off where you began: {last.numbers} = {last.shown} mm."] if begun else []
-
-
-def last_sum_in_words(asked: Asked) -> list[str]:
-    """The last addition or subtraction, step by step; nothing where a tape has no such marks.
-
-    >>> from hivecalc.exercise.asked import OfHive
-    >>> from hivecalc.hive import demo_hive
-    >>> last_sum_in_words(OfHive(demo_hive(), "bottom_board.front_rail_length"))
-    ['2 × 1 is 2, and 2 × 1/2 is 2/2, which is 1.', 'Together: 3 in.', \
-'Take the inches: 17 − 3 = 14.', 'Left: 14 3/8 in.']
-    """
-    expression = asked.dimension.expression
-    if asked.units == "mm" or not isinstance(expression, ast.BinOp):
-        return []
-    names = dict(zip(asked.dimension.parameters, asked.dimension.inputs, strict=True))
-    values = {p: asked.values[i] for p, i in names.items()}
-    both = [computed(e, values) for e in (expression.left, expression.right)]
-    if any(v < 0 or SIXTY_FOURTHS % v.denominator for v in both):
-        return []
-    before = [*_part_in_words(expression.left, values), *_part_in_words(expression.right, values)]
-    if isinstance(expression.op, ast.Add):
-        return [*before, *sum_in_words(*both)]
-    return [*before, *difference_in_words(*both)] if isinstance(expression.op, ast.Sub) else []
-
-
-def _part_in_words(term: ast.expr, values: Mapping[str, Fraction]) -> list[str]:
-    """A half or a multiple that goes into a sum, worked out; nothing for a plain size."""
-    if not isinstance(term, ast.BinOp) or not isinstance(term.op, ast.Mult | ast.Div):
-        return []
-    left, right = computed(term.left, values), computed(term.right, values)
-    if isinstance(term.op, ast.Div):
-        return half_in_words(left) if right == HALVES else []
-    return multiple_in_words(int(left), right) if left.denominator == 1 else []
-
-
-def multiple_in_words(count: int, one: Fraction) -> list[str]:
-    """A length taken several times, step by step.
-
-    >>> multiple_in_words(10, Fraction(11, 8))
-    ['10 × 1 is 10, and 10 × 3/8 is 30/8, which is 3 3/4.', 'Together: 13 3/4 in.']
-    >>> multiple_in_words(2, Fraction(3, 4))
-    ['2 × 3/4 is 6/4, which is 1 1/2 in.']
-    """
-    inches, part = one // 1, one % 1
-    if not part:
-        return [f"{count} × {inches} is {count * inches} in."]
-    parts = f"{count} × {written(part)} is {count * part.numerator}/{part.denominator}"
-    if not inches:
-        return [f"{parts}, which is {written(count * part)} in."]
-    return [
-        f"{count} × {inches} is {count * inches}, and {parts}, which is {written(count * part)}.",
-        f"Together: {written(count * one)} in.",
-    ]
-
-
-def half_in_words(whole: Fraction) -> list[str]:
-    """Half of a length, step by step.
-
-    >>> half_in_words(Fraction(53, 4))
-    ['Half of 13 in is 6 1/2 in.', 'Double what stands under the line: half of 1/4 is 1/8.', \
-'Together: 6 5/8 in.']
-    """
-    inches, part = Fraction(whole // 1), whole % 1
-    told = [f"Half of {written(inches)} in is {written(inches / 2)} in."] if inches else []
-    if part:
-        half = written(part / 2)
-        told.append(f"Double what stands under the line: half of {written(part)} is {half}.")
-    return [*told, f"Together: {written(whole / 2)} in."] if len(told) > 1 else told

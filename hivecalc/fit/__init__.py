@@ -7,16 +7,15 @@ component stand in the module of its name; `FIT` is the graph of them all.
 
 from hivecalc.fit.allowed import (
     GRID_OF,
-    Allowed,
-    allowed,
     is_allowed,
+    is_cut,
     mark,
     marked,
     newly_failing,
     rounding_to_mark,
 )
-from hivecalc.fit.figures import FIGURES
 from hivecalc.fit.findings import (
+    FIGURES,
     FIT,
     RULES,
     Finding,
@@ -29,8 +28,7 @@ from hivecalc.fit.findings import (
     rule_values,
     rules_of,
 )
-from hivecalc.fit.limits import AGREE
-from hivecalc.fit.rule import Level, Rule
+from hivecalc.fit.rule import AGREE, Level, Rule
 
 __all__ = [
     "AGREE",
@@ -38,18 +36,17 @@ __all__ = [
     "FIT",
     "GRID_OF",
     "RULES",
-    "Allowed",
     "Finding",
     "Level",
     "Outcome",
     "Rule",
-    "allowed",
     "broken",
     "finding_json",
     "findings",
     "fit_json",
     "holds",
     "is_allowed",
+    "is_cut",
     "mark",
     "marked",
     "newly_failing",

@@ -5,19 +5,37 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.built import BUILT, as_cut
+from hivecalc.built import BUILT, EACH_PIECE, as_cut
 from hivecalc.components import built
 from hivecalc.derivation import Kind, Values, collected
 from hivecalc.fit import bottom_board, box, inner_cover, roof, sleeve
-from hivecalc.fit.figures import FIGURES
+from hivecalc.fit.box import FRAME_LUG
 from hivecalc.fit.rule import Level, Rule, rule_of
 from hivecalc.hive import Hive
 from hivecalc.length import length_json
+from hivecalc.stock import COMMON, SHEETS, Figure
 
 Json: TypeAlias = dict[str, object]
 Outcome: TypeAlias = Literal["holds", "at the edge", "fails"]
 
-FIT: Final = collected(bottom_board, roof, inner_cover, box, sleeve, base=BUILT, leaves=FIGURES)
+_WHOLE_SHEETS: Final = {
+    "plywood_sheet": "sheet of plywood",
+    "foam_board": "foam board",
+    "plastic_sheet": "sheet of corrugated plastic",
+}
+FIGURES: Final[Mapping[str, Figure]] = {
+    **{
+        f"{name}_{side}": Figure(getattr(SHEETS[name], side), f"The {side} of a {what}.", COMMON)
+        for name, what in _WHOLE_SHEETS.items()
+        for side in ("width", "length")
+    },
+    "frame_lug": FRAME_LUG,
+}
+"""Sizes that nobody measures on the hive, by the name that a rule has for them."""
+
+FIT: Final = collected(
+    bottom_board, roof, inner_cover, box, sleeve, base=BUILT, leaves=FIGURES, pieces=EACH_PIECE
+)
 """The graph of all that comes together, figures and rules: it gives a rule's worked steps too."""
 
 RULES: Final[Mapping[str, Rule]] = {
@@ -74,12 +92,7 @@ def findings(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> list[Find
 
 
 def rules_of(hive: Hive) -> dict[str, Rule]:
-    """The rules that apply to what is built of this hive, by name.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> {name.partition(".")[0] for name in rules_of(demo_hive())} == set(built(demo_hive()))
-    True
-    """
+    """The rules that apply to what is built of this hive, by name."""
     components, values = built(hive), as_cut(hive)
     return {n: r for n, r in RULES.items() if r.applies(components, values)}
 
@@ -118,25 +131,13 @@ def holds(found: Iterable[Finding]) -> bool:
 
 
 def broken(before: Iterable[Finding], after: Iterable[Finding]) -> list[Finding]:
-    """The findings that fail after a change, of rules that held before it.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> hive, on_edge = demo_hive(), {"bottom_board.upper_runner_height": Fraction(3, 4)}
-    >>> [f.rule.partition(".")[2] for f in broken(findings(hive), findings(hive, on_edge))]
-    ['room_above_stack', 'bee_way_in', 'way_over_stop', 'upper_runner_lies_flat']
-    """
+    """The findings that fail after a change, of rules that held before it."""
     held = {f.rule for f in before if f.holds}
     return [f for f in after if f.rule in held and not f.holds]
 
 
 def finding_json(found: Finding) -> Json:
-    """One finding for other programs: lengths exact, in inches and in mm; a ratio as a number.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> lap = next(f for f in findings(demo_hive()) if f.rule == "roof.skirt_lap")
-    >>> finding_json(lap)["low"], finding_json(lap)["high"]
-    ({'exact': '1/2', 'inches': '1/2', 'mm': 12.7}, None)
-    """
+    """One finding for other programs: lengths exact, in inches and in mm; a ratio as a number."""
     return {
         "rule": found.rule,
         "level": found.level,
@@ -158,12 +159,7 @@ def _value_json(value: Fraction | None, kind: Kind) -> dict[str, str | float] | 
 
 
 def fit_json(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Json:
-    """Every rule on one hive for other programs, and whether all that matters holds.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> list(fit_json(demo_hive()))
-    ['schema', 'holds', 'rules']
-    """
+    """Every rule on one hive for other programs, and whether all that matters holds."""
     found = findings(hive, cut)
     rules = [finding_json(f) for f in found]
     return {"schema": "hivecalc/1", "holds": holds(found), "rules": rules}

@@ -29,7 +29,7 @@ from hivecalc.judging.rule import wrong_rules
 from hivecalc.judging.sheet import SLIPS, Sheet, at_step, sheet, wrong_answers
 from hivecalc.judging.slip import Slip, Wrong
 from hivecalc.judging.tape import readings
-from hivecalc.judging.verdicts import Judgement, NamedSlip, Verdict, open_step, verdict_json
+from hivecalc.judging.verdicts import Judgement, NamedSlip, Verdict, open_steps, verdict_json
 from hivecalc.length import LONGEST, LengthError
 
 __all__ = [
@@ -50,7 +50,7 @@ __all__ = [
     "is_right",
     "is_sane",
     "named_slip",
-    "open_step",
+    "open_steps",
     "plain",
     "readings",
     "slip_message",

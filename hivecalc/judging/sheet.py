@@ -11,7 +11,7 @@ from typing import Final, TypeAlias
 
 from hivecalc.components import COURSE, values
 from hivecalc.derivation import Dimension, Values, on_hive
-from hivecalc.fit.allowed import GRID_OF, allowed, mark
+from hivecalc.fit import GRID_OF, is_allowed, is_cut, mark
 from hivecalc.hive import Hive
 from hivecalc.judging import rule, rule_slips, sums, tape, writing
 from hivecalc.judging.answer import GRIDS, HAIR, is_right, list_grid, roundings
@@ -111,8 +111,7 @@ class Sheet:
             value, rounding = self.values[name], COURSE.dimensions[name].rule.rounding
             marks = {mark(self.hive, name, grid) for grid in GRIDS}
             if further := roundings(value, rounding) - marks - {value}:
-                ends = allowed(self.hive, name)
-                marks |= {m for m in further if ends.low <= m <= ends.high}
+                marks |= {m for m in further if is_cut(name) and is_allowed(self.hive, name, m)}
             self._instead[name] = frozenset(m for m in marks if not self._too_far(m, value))
         return self._instead[name]
 

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, TypeAlias
 
-from hivecalc.components import COURSE
-from hivecalc.derivation import title
+from hivecalc.components import COURSE, values
+from hivecalc.derivation import on_hive, title
+from hivecalc.fractions_in_words import formula_steps, without_result
 from hivecalc.hive import Hive
 
 Judgement: TypeAlias = Literal[
@@ -85,14 +86,17 @@ def verdict_json(judged: Verdict) -> dict[str, object]:
     }
 
 
-def open_step(hive: Hive, dimension: str, right: Collection[str] = ()) -> str:
-    """The first worked step that is not among the right ones, without its result.
+def open_steps(hive: Hive, dimension: str, right: Collection[str] = ()) -> list[str]:
+    """The first worked step that is not among the right ones, and its sum, without the result.
 
     >>> from hivecalc.hive import demo_hive
-    >>> open_step(demo_hive(), "bottom_board.panel_width")
-    'opening width = hive width − 2 × stud thickness = 17 3/8 − 2 × 1 1/2 = ?'
-    >>> open_step(demo_hive(), "bottom_board.panel_width", ["bottom_board.opening_width"])
-    'panel width = opening width − panel gap = 14 3/8 − 1/4 = ?'
+    >>> for line in open_steps(demo_hive(), "bottom_board.panel_width"):
+    ...     print(line)
+    opening width = hive width − 2 × stud thickness = 17 3/8 − 2 × 1 1/2 = ?
+    First 2 × 1 1/2. Take the inches: 2 × 1 = 2.
+    Take the halves as often: 2 × 1/2 = 2/2, which is 1.
+    Together: 3 in.
+    Then 17 3/8 − 3. Take the inches: 17 − 3 = ?
 
     No figure in it is still to be found. Empty for a size that was measured. Raises
     UnknownNameError.
@@ -100,5 +104,9 @@ def open_step(hive: Hive, dimension: str, right: Collection[str] = ()) -> str:
     steps = COURSE.steps(dimension, hive.measurements, units=hive.units)
     first = next((s for s in steps if s.dimension not in right), steps[-1] if steps else None)
     if first is None:
-        return ""
-    return " = ".join(dict.fromkeys((title(first.dimension), first.formula, first.numbers, "?")))
+        return []
+    found = values(hive)
+    step = on_hive(COURSE.dimension(first.dimension), found)
+    sizes = {p: found[n] for p, n in zip(step.parameters, step.inputs, strict=True)}
+    head = " = ".join(dict.fromkeys((title(first.dimension), first.formula, first.numbers, "?")))
+    return [head, *without_result(formula_steps(step.expression, sizes, hive.units))]

@@ -4,7 +4,7 @@ Plain functions from an entry to what is shown; nothing here gives the figure aw
 found.
 """
 
-from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from html import escape
@@ -14,7 +14,7 @@ from hivecalc.components import COURSE, values
 from hivecalc.derivation import in_measurements, title
 from hivecalc.drawing.bar import ASKED, Laid, Term, chain_bar, laid_off
 from hivecalc.drawing.svg import figure, lit
-from hivecalc.fractions_in_words import reckoned_in_words, unfinished_in_words
+from hivecalc.fractions_in_words import in_words, sum_steps, without_result
 from hivecalc.hive import Hive
 from hivecalc.judging import Verdict
 from hivecalc.judging.arithmetic import plain
@@ -29,7 +29,7 @@ from hivecalc.judging.chain import (
     sum_verdict,
     true_chain,
 )
-from hivecalc.length import MM, Length, Units, written
+from hivecalc.length import MM, Length, Units
 from hivecalc.pages.messages import message, verdict_message
 from hivecalc.pages.outcomes import best_view
 from hivecalc.pages.views import VIEWS
@@ -78,9 +78,7 @@ def worked_chain(units: Units) -> tuple[str, str]:
     left = whole - 2 * side
     bar = chain_bar(terms, "shelf", result=figure(left, units), units=units)
     lengths = [(term.count, term.size) for term in terms]
-    if units == "inch":
-        return bar, message("note", *reckoned_in_words(lengths))
-    return bar, message("note", f"{_as_sum(lengths)} = {written(left, units)}")
+    return bar, message("note", *in_words(sum_steps(lengths, units)))
 
 
 # ── predict ───────────────────────────────────────────────────────────────────────────────────
@@ -372,24 +370,9 @@ def sum_step(hive: Hive, chain: Mapping[str, Fraction], tries: int) -> str:
     """After the third wrong try the sum step by step, its last result left open."""
     if tries < TRIES_BEFORE_STEP or comes_to(hive, chain) <= 0:
         return ""
-    return message("note", *_steps(hive, chain))
-
-
-def _steps(hive: Hive, chain: Mapping[str, Fraction]) -> Iterator[str]:
     sizes = values(hive)
     terms = [(count, sizes[name]) for name, count in in_working_order(chain)]
-    if hive.units == "inch":
-        yield from unfinished_in_words(terms)
-        return
-    yield f"{_as_sum(terms)} = ?"
-
-
-def _as_sum(terms: Sequence[tuple[Fraction, Length]]) -> str:
-    """A sum in whole millimetres as it stands on paper."""
-    shown = [("" if abs(c) == 1 else f"{abs(c)} × ") + written(v, "mm") for c, v in terms]
-    signs = ["−" if c < 0 else "+" for c, _ in terms]
-    rest = "".join(f" {s} {v}" for s, v in zip(signs[1:], shown[1:], strict=True))
-    return f"{shown[0]}{rest}"
+    return message("note", *without_result(sum_steps(terms, hive.units)))
 
 
 # ── see it ────────────────────────────────────────────────────────────────────────────────────

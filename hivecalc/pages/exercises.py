@@ -10,9 +10,10 @@ from hivecalc.exercise import Exercise, Posed, posed
 from hivecalc.exercise.asked import OfHive
 from hivecalc.exercise.options import Option
 from hivecalc.exercise.posing import HIDDEN
-from hivecalc.exercise.steps import faded, last_sum_in_words, lines
+from hivecalc.exercise.steps import lines, sum_steps, without_result
+from hivecalc.fractions_in_words import in_words
 from hivecalc.judging import Verdict
-from hivecalc.judging import open_step as step_to_find
+from hivecalc.judging import open_steps as steps_to_find
 from hivecalc.pages.messages import message, table
 from hivecalc.pages.outcomes import as_answered
 from hivecalc.pages.views import VIEWS
@@ -124,8 +125,8 @@ def open_step(asked: Posed) -> str:
         return message("note", asked.hints[1])
     (one,) = asked.asked
     if isinstance(one, OfHive):
-        return message("note", step_to_find(one.hive, one.name))
-    return f'<div class="hc">{_list(faded(one, "last step"))}</div>'
+        return message("note", *steps_to_find(one.hive, one.name))
+    return f'<div class="hc">{_list(without_result(one))}</div>'
 
 
 def _worked(asked: Posed) -> str:
@@ -135,7 +136,7 @@ def _worked(asked: Posed) -> str:
     (one,) = asked.asked
     if isinstance(one, OfHive):
         worked = hive_steps(one.steps(), one.units)
-        words = last_sum_in_words(one)
+        words = in_words(sum_steps(one))
         return worked + (f'<div class="hc"><p>{IN_WORDS}</p>{_list(words)}</div>' if words else "")
     return f'<div class="hc">{_list(line.text for line in lines(one))}</div>'
 

@@ -17,7 +17,7 @@ from hivecalc.drawing.bowed_rails import bowed_rails, gap_left
 from hivecalc.drawing.out_of_square import out_of_square
 from hivecalc.drawing.tape import burnt_inch_tape, hooked_tape, tape
 from hivecalc.fit import broken, findings
-from hivecalc.fractions_in_words import difference_in_words, sum_in_words
+from hivecalc.fractions_in_words import in_words, sum_steps
 from hivecalc.hive import MEASUREMENTS, Hive, changed
 from hivecalc.hive.values import said_with_unit
 from hivecalc.judging import Verdict, is_sane
@@ -244,14 +244,19 @@ def two_boards(hive: Hive, first: str, second: str) -> Outcome:
     """The outcome of two boards laid end to end: the whole, and how it is added up."""
     both = [length_from_text(t, hive.units) for t in (first, second)]
     drawn = end_to_end(*both, units=hive.units)
-    return Outcome("", drawn, message("note", *sum_in_words(*both)))
+    return Outcome("", drawn, _worked_sum(hive, both[0], both[1]))
 
 
 def piece_cut_off(hive: Hive, whole: str, off: str) -> Outcome:
     """The outcome of a piece cut off a board: what is left, and how it is taken off."""
     both = [length_from_text(t, hive.units) for t in (whole, off)]
     drawn = cut_off(*both, units=hive.units)
-    return Outcome("", drawn, message("note", *difference_in_words(*both)))
+    return Outcome("", drawn, _worked_sum(hive, both[0], -both[1]))
+
+
+def _worked_sum(hive: Hive, first: Length, second: Length) -> str:
+    terms = [(Fraction(1), first), (Fraction(1 if second >= 0 else -1), abs(second))]
+    return message("note", *in_words(sum_steps(terms, hive.units)))
 
 
 def bowed(hive: Hive, text: str) -> Outcome:

@@ -13,9 +13,9 @@ import ipywidgets
 from hivecalc.answers import Answers
 from hivecalc.derivation import title
 from hivecalc.exercise.sums import Sum, sum_of, wrong_sums
-from hivecalc.fractions_in_words import difference_in_words, sum_in_words
+from hivecalc.fractions_in_words import formula_steps, in_words, without_result
 from hivecalc.hive import Hive, HiveFaults
-from hivecalc.judging import Verdict, open_step
+from hivecalc.judging import Verdict, open_steps
 from hivecalc.length import length_from_text
 from hivecalc.pages.chain import TRIES_BEFORE_STEP
 from hivecalc.pages.earlier import judged_of_hive, right_by_now
@@ -153,7 +153,7 @@ class Ask(Question):
     def _step(self) -> str:
         now = right_by_now(self.answers.all(), self.hive)
         right = [name for name, is_right in now.items() if is_right]
-        return message("note", open_step(self.hive, self.dimension, right))
+        return message("note", *open_steps(self.hive, self.dimension, right))
 
     def _built(self, found: Verdict, tries: int) -> str:
         return as_answered(self.hive, self.dimension, found, tries)
@@ -205,15 +205,15 @@ def _parts(task: str) -> tuple[Fraction, str, Fraction]:
 
 
 def sum_steps(task: str, *, last: bool = True) -> str:
-    """The sum step by step, as a builder does it, with the last step or without.
+    """The sum step by step, as a builder does it, with what comes of it or without.
 
     >>> told = sum_steps("17 1/4 − 2 5/8", last=False)
     >>> "borrow an inch" in told, "14 5/8" in told
     (True, False)
     """
-    first, sign, second = _parts(task)
-    steps = (sum_in_words if sign == "+" else difference_in_words)(first, second)
-    return message("note", *(steps if last else steps[:-1]))
+    known = _sum(task)
+    steps = formula_steps(known.asked.expression, known.values)
+    return message("note", *(in_words(steps) if last else without_result(steps)))
 
 
 class Sums(ipywidgets.VBox):

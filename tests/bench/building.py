@@ -15,7 +15,7 @@ from hivecalc.as_built import HABITS, check, trial
 from hivecalc.built import BUILT, as_cut
 from hivecalc.components import built
 from hivecalc.derivation import Values
-from hivecalc.fit import FIT, allowed, findings, is_allowed
+from hivecalc.fit import FIT, findings, is_allowed
 from hivecalc.hive import Hive, demo_hive
 from tests.hives import hive_of
 
@@ -72,7 +72,6 @@ def costs() -> None:
         ),
         "every rule, with its words (fit)": lambda: findings(SLEEVED),
         "may this be cut? (is_allowed)": lambda: is_allowed(SLEEVED, RAIL, Fraction(16)),
-        "from where to where (allowed)": lambda: allowed(SLEEVED, RAIL),
         "one piece checked": lambda: check(SLEEVED, {RAIL: [Fraction(16)]}),
     }
     print(f"{'every sum and rule of a sleeved hive by hand':46} {hand:8.2f} ms")
