@@ -5,10 +5,10 @@ import re
 
 import nbformat
 import pytest
+from hivecalc.course_folder.addresses import EXTENSION, EXTENSIONS
 from playwright.sync_api import Browser, expect
 
 from hivecalc.course_folder import prints
-from hivecalc.course_folder.addresses import EXTENSION, EXTENSIONS
 from tests.browser import HAS_RUN, KERNEL, Learner, label_faults
 from tests.jupyter_rig import ROOT, notebooks
 

@@ -2,7 +2,8 @@
 
 import os
 import time
-from collections.abc import Iterator, Mapping
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field
 from itertools import chain, count
@@ -109,8 +110,7 @@ def report(course: Course, hive_file: Path | None = None) -> list[str]:
     """
     lines = [f"Your course folder: {course.folder}"]
     if course.fresh:
-        some = ", ".join(course.fresh[:FEW]) + (" and more" if len(course.fresh) > FEW else "")
-        lines.append(f"New in it, {len(course.fresh)} in all: {some}")
+        lines.append(f"New in it: {_some(course.fresh)}")
     lines += [f"Newer now, as you had not changed it: {name}" for name in course.renewed]
     lines += [f"You changed {n}: it stays, and the newer one is {o}" for n, o in course.beside]
     if course.news:
@@ -119,6 +119,15 @@ def report(course: Course, hive_file: Path | None = None) -> list[str]:
     if hive_file and hive_file.read_bytes() != course.hive.read_bytes():
         lines.append(f"{HIVE_FILE} is there already and stays; {hive_file} was not copied")
     return lines
+
+
+def _some(names: Sequence[str]) -> str:
+    """Return files by name, many files by how many there are in each folder."""
+    if len(names) <= FEW:
+        return ", ".join(names)
+    inside = Counter(name.partition("/")[0] for name in names if "/" in name)
+    folders = [f"{many} in {folder}" for folder, many in inside.items()]
+    return ", ".join([*folders, *(name for name in names if "/" not in name)])
 
 
 def _own_place(folder: Path, root: Path) -> Path:

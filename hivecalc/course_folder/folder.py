@@ -44,7 +44,9 @@ def course_files(root: Path) -> dict[str, Path]:
     """Every original by its name in the course folder; scratch files are left out."""
     paths = (path for name in FOLDERS for path in sorted((root / name).rglob("*")))
     names = {path.relative_to(root): path for path in paths if path.is_file()}
-    return {name.as_posix(): p for name, p in names.items() if not any(map(_is_scratch, name.parts))}
+    return {
+        name.as_posix(): p for name, p in names.items() if not any(map(_is_scratch, name.parts))
+    }
 
 
 def _is_scratch(part: str) -> bool:
@@ -162,10 +164,10 @@ def write_manifest(folder: Path, given: Mapping[str, Prints]) -> None:
 
 
 # ── where the learner stopped ─────────────────────────────────────────────────────────────────
-# `.hivecalc/places/workbook/02-….ipynb.json` says {"cell": "…"}: the cell that was in view. The page
-# writes and reads that. Here only its name and its age count, and only where the lesson of that name
-# is in the course folder. So no such file can lead elsewhere, a damaged one costs the place in its
-# lesson and no more, and two windows never meet in one.
+# `.hivecalc/places/workbook/02-….ipynb.json` says {"cell": "…"}: the cell that was in view. The
+# page writes and reads that. Here only its name and its age count, and only where the lesson of
+# that name is in the course folder. So no such file can lead elsewhere, a damaged one costs the
+# place in its lesson and no more, and two windows never meet in one.
 
 PLACES: Final = Path(".hivecalc", "places")
 """Where in the course folder these files are."""

@@ -109,10 +109,11 @@ class Address:
         return "\n".join(lines)
 
     def lead_here(self) -> str:
-        """Address to give to a browser: that of a page that leads here, if it can be written."""
+        """Address to give to a browser: the page's, if JupyterLab made it and it can lead here."""
         with suppress(HiveFaults):
-            write(self.page, LEADING_PAGE.format(escape(self.url)).encode())
-            return self.page.as_uri()
+            if self.page.is_file():
+                write(self.page, LEADING_PAGE.format(escape(self.url)).encode())
+                return self.page.as_uri()
         return self.url
 
 

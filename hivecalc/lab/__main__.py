@@ -7,6 +7,7 @@ Its page is JupyterLab's own, with a lesson's first picture in it: that is seen 
 JupyterLab has started in the browser.
 """
 
+import json
 import logging
 import os
 import re
@@ -18,6 +19,8 @@ from tempfile import TemporaryDirectory
 
 from jupyterlab.commands import get_app_dir
 from jupyterlab.labapp import LabApp
+
+from hivecalc.course_folder.folder import course_files, originals
 
 FIRST_PICTURE = Path(__file__).with_name("first_picture.html")
 MODULES = Path(__file__).parent / "labextensions" / "hivecalc-lessons" / "static" / "src"
@@ -40,8 +43,20 @@ def main() -> None:
 def page_with_first_picture(original: str) -> str:
     """The template of JupyterLab's page, with a lesson's first picture at the top of its body."""
     modules = sorted(path.name for path in MODULES.glob("*.js"))
-    first = f"{{% set modules = {modules} %}}{FIRST_PICTURE.read_text(encoding='utf-8')}"
+    known = f"{{% set modules = {modules} %}}{{% set titles = {_titles()} %}}"
+    first = known + FIRST_PICTURE.read_text(encoding="utf-8")
     return re.sub(r"<body[^>]*>", lambda body: body[0] + first, original, count=1)
+
+
+def _titles() -> dict[str, str]:
+    """Return what each notebook of the course calls itself, by its name in the course folder."""
+    notebooks = course_files(originals())
+    return {name: _title(path) for name, path in notebooks.items() if path.suffix == ".ipynb"}
+
+
+def _title(notebook: Path) -> str:
+    heading, *_ = json.loads(notebook.read_bytes())["cells"][0]["source"]
+    return str(heading).lstrip("# ").rstrip()
 
 
 def _is_news(record: logging.LogRecord) -> bool:

@@ -232,7 +232,7 @@ def _to_exercise(name: str, right: Mapping[str, bool]) -> str:
     """A link to one exercise, and whether it is done."""
     page = exercises_page(EXERCISES[name].lesson)
     place = f'data-cell="{_places(page).get(name, "")}"'
-    sign = {True: " ✓", False: " (not right yet)"}.get(right.get(name, None), "")  # type: ignore[arg-type]
+    sign = "" if name not in right else " ✓" if right[name] else " (not right yet)"
     return link(page, f"exercise {name}", place) + sign
 
 
