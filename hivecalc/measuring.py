@@ -75,9 +75,6 @@ def lean(length: Length, width: Length, rising: Length, falling: Length) -> Leng
     `rising` is the diagonal from the front left corner to the back right one, `falling` the other.
     By the law of cosines rising² − falling² = 4 · width · lean, whatever the length.
 
-    >>> lean(Fraction(4), Fraction(3), Fraction(5), Fraction(5))
-    Fraction(0, 1)
-
     The lean can't be more than the length; a larger one is cut to it. Lengths are in inches.
     """
     sideways = (rising**2 - falling**2) / (4 * width)

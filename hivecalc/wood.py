@@ -131,9 +131,6 @@ def change(size: float, species: Species, grain: Grain, made: float, now: float)
 def moisture_in_air(celsius: float, humidity: float) -> float:
     """Moisture, in percent, of wood that lay long in this air, where a hive can be built.
 
-    >>> round(moisture_in_air(20, 0.65))
-    12
-
     Raises HiveFaults for air so dry, damp, cold or hot that the formula holds no longer.
     """
     found = equilibrium_moisture(celsius, humidity) if celsius >= FREEZING else 0.0
@@ -150,9 +147,6 @@ FREEZING: Final = 0.0
 def species_named(text: str) -> Species:
     """The species of a name.
 
-    >>> species_named("White Fir").tangential
-    7.0
-
     Raises HiveFaults that names the nearest ones.
     """
     return SPECIES[_named(text, SPECIES, "species")]
@@ -160,9 +154,6 @@ def species_named(text: str) -> Species:
 
 def climate_named(text: str) -> str:
     """A climate's name as it is known.
-
-    >>> climate_named("Seattle")
-    'seattle'
 
     Raises HiveFaults that names the nearest ones.
     """
@@ -180,9 +171,6 @@ def _named(text: str, known: Mapping[str, object], what: str) -> str:
 
 def moisture_given(text: str) -> float:
     """Moisture in percent, from text.
-
-    >>> moisture_given("12 %")
-    12.0
 
     Raises HiveFaults for what is no number from 4 to 25.
     """
@@ -229,11 +217,7 @@ class Gap:
 
     @property
     def meant_for(self) -> str:
-        """What the gap is there for: wood that moves, or lean, bow and dirt.
-
-        >>> Gap("panel, side to side", Fraction(1, 4), ((0.249, 0.251),)).meant_for
-        'lean, bow and dirt'
-        """
+        """What the gap is there for: wood that moves, or lean, bow and dirt."""
         if self.planned <= 0:
             return "nothing: it may open or close"
         part = self.moves / float(self.planned)

@@ -52,10 +52,9 @@ from hivecalc.warmth.layers import (
     air_resistance,
     wood_conductivity,
 )
-from hivecalc.warmth.losses import SPREAD
+from hivecalc.warmth.losses import SPREAD, saturation_pressure
 from hivecalc.warmth.section import on_grid
 from hivecalc.warmth.units import CONDUCTANCE, RESISTANCE
-from hivecalc.warmth.water import saturation_pressure
 from hivecalc.workshop import demo_yard, plan
 
 SLEEVED = "chosen.frames = 10"

@@ -92,12 +92,7 @@ _USUAL: Final[Mapping[Units, Care]] = {
 
 
 def usual_care(hive: Hive) -> Care:
-    """The care that one may expect of somebody who builds this hive, by its units.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> usual_care(demo_hive()).tape
-    Fraction(1, 64)
-    """
+    """The care that one may expect of somebody who builds this hive, by its units."""
     return _USUAL[hive.units]
 
 

@@ -4,11 +4,7 @@ from hivecalc.length import Count, Length
 
 
 def outside_length(hive_length: Length, sleeved: Count, sleeve_outside_length: Length) -> Length:
-    """Outside length of what stands on the bottom board, front to back.
-
-    >>> outside_length(22.75, 0, 0)
-    22.75
-    """
+    """Outside length of what stands on the bottom board, front to back."""
     return sleeve_outside_length if sleeved else hive_length
 
 
@@ -18,11 +14,7 @@ def wall_thickness(
     sleeve_foam_end_front_thickness: Length,
     sleeve_skin_end_front_thickness: Length,
 ) -> Length:
-    """Thickness of the wall in front, from outside to where the bees are.
-
-    >>> wall_thickness(0.75, 1, 1, 0.5), wall_thickness(0.75, 0, 0, 0)
-    (2.25, 0.75)
-    """
+    """Thickness of the wall in front, from outside to where the bees are."""
     return (
         board_thickness + sleeve_foam_end_front_thickness + sleeve_skin_end_front_thickness
         if sleeved
@@ -31,9 +23,5 @@ def wall_thickness(
 
 
 def outside_width(hive_width: Length, sleeved: Count, sleeve_outside_width: Length) -> Length:
-    """Outside width of what stands on the bottom board, side to side.
-
-    >>> outside_width(16.25, 0, 0)
-    16.25
-    """
+    """Outside width of what stands on the bottom board, side to side."""
     return sleeve_outside_width if sleeved else hive_width

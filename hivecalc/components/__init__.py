@@ -1,9 +1,11 @@
 """The components of a hive, top to bottom as built, and the graph of all their dimensions."""
 
-from hivecalc.components.checking import checked, opened_hive
+from hivecalc.components.checking import changed_since_first_edition, checked, notes, opened_hive
 from hivecalc.components.course import (
     COURSE,
+    LEAST_BEARING,
     MODULES,
+    STACKED,
     TAPE_AGREES,
     built,
     in_use,
@@ -14,13 +16,12 @@ from hivecalc.components.course import (
     sizes_from_box,
     values,
 )
-from hivecalc.components.making import LEAST_BEARING
-from hivecalc.components.notes import changed_since_first_edition, notes
 
 __all__ = [
     "COURSE",
     "LEAST_BEARING",
     "MODULES",
+    "STACKED",
     "TAPE_AGREES",
     "built",
     "changed_since_first_edition",

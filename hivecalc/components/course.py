@@ -1,14 +1,14 @@
 """What is built of a hive: the graph of all dimensions, the components, and the pieces to cut."""
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 from types import ModuleType
-from typing import Final
+from typing import Final, TypeAlias
 
 from hivecalc.components import bottom_board, box, inner_cover, roof, sleeve
-from hivecalc.components.making import at_the_bench
 from hivecalc.derivation import UnknownNameError, Values, collected
 from hivecalc.hive import BOX_SIZES, HIVE_SIZES, OPENINGS, Hive
+from hivecalc.length import Units, shown
 from hivecalc.part import SIZES, Part, Piece, Size
 
 MODULES: Final[dict[str, ModuleType]] = {
@@ -42,10 +42,6 @@ def values(hive: Hive, given: Mapping[str, Fraction] | None = None) -> Values:
 def in_use(hive: Hive, name: str) -> Fraction:
     """What a measurement is on this hive: as given, worked out, or the usual one.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> in_use(demo_hive(), "built_opening_width")
-    Fraction(115, 8)
-
     An opening that was not measured yet is as long and as wide as planned. Lengths are Fractions of
     an inch.
     """
@@ -66,12 +62,7 @@ def built(hive: Hive) -> tuple[str, ...]:
 
 
 def is_sleeved(hive: Hive) -> bool:
-    """Whether a box is sleeved to make this hive, and is not the hive itself.
-
-    >>> from hivecalc.hive import hive_from_text
-    >>> is_sleeved(hive_from_text("chosen.frames = 10"))
-    True
-    """
+    """Whether a box is sleeved to make this hive, and is not the hive itself."""
     if not has_box(hive):
         return False
     if HIVE_SIZES[0] not in hive.measured:
@@ -80,22 +71,12 @@ def is_sleeved(hive: Hive) -> bool:
 
 
 def has_box(hive: Hive) -> bool:
-    """Whether this hive's file gives a box, by its frames or by its own sizes.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> has_box(demo_hive())
-    False
-    """
+    """Whether this hive's file gives a box, by its frames or by its own sizes."""
     return "frames" in hive.chosen or BOX_SIZES[0] in hive.measured
 
 
 def sizes_from_box(hive: Hive) -> Values:
-    """The sizes that the box and its sleeve give, whatever was measured on the hive itself.
-
-    >>> from hivecalc.hive import hive_from_text
-    >>> sizes_from_box(hive_from_text("chosen.frames = 10"))["hive_width"]
-    Fraction(77, 4)
-    """
+    """The sizes that the box and its sleeve give, whatever was measured on the hive itself."""
     measured = {n: v for n, v in hive.measurements.items() if n not in HIVE_SIZES}
     return COURSE.values(measured, components=("sleeve",))
 
@@ -122,23 +103,12 @@ def parts(
 
 
 def parts_of(component: str, measurements: Mapping[str, Fraction]) -> list[Part]:
-    """The parts of a component that are there in a hive with these measurements.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> closed = {**demo_hive().measurements, "inner_notch": Fraction(0)}
-    >>> [p.name for p in parts_of("inner_cover", closed)]
-    ['rim_side', 'rim_front', 'rim_back', 'sheet']
-    """
+    """The parts of a component that are there in a hive with these measurements."""
     return [p for p in MODULES[component].PARTS if p.is_there(measurements)]
 
 
 def is_there(name: str, measurements: Mapping[str, Fraction]) -> bool:
     """Whether a dimension's piece is there in a hive with these measurements.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> closed = {**demo_hive().measurements, "inner_notch": Fraction(0)}
-    >>> is_there("inner_cover.channel_back_length", closed)
-    False
 
     A dimension that is no size of a piece always is.
     """
@@ -174,10 +144,102 @@ def _size(name: str, found: Values) -> Size:
 
 
 def of_stock(name: str) -> bool:
-    """Whether a size is that of the stock or was chosen, and not one of the whole hive or box.
-
-    >>> of_stock("bottom_board.side_rail_width"), of_stock("bottom_board.back_rail_length")
-    (True, False)
-    """
+    """Whether a size is that of the stock or was chosen, and not one of the whole hive or box."""
     dimension = COURSE.dimension(name)
     return dimension.as_measured and dimension.inputs[0] not in (*HIVE_SIZES, *BOX_SIZES)
+
+
+# ── what to know at the bench beyond the sizes ────────────────────────────────────────────────────
+
+
+_Sentence: TypeAlias = Callable[[Values, Units], str]
+
+
+def at_the_bench(component: str, part: str, found: Values, units: Units) -> str:
+    """What the maker of a piece has to know on this hive; empty where its sizes say it all.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> print(at_the_bench("roof", "rim_side", values(demo_hive()), "inch"))
+    Taper it: 3 1/2 in high in front, 1 1/2 in at the back.
+
+    Common practice, no published source.
+    """
+    sentence = _SENTENCES.get((component, part))
+    return sentence(found, units) if sentence else ""
+
+
+def _rim_side(found: Values, units: Units) -> str:
+    if not found["roof.slope"]:
+        return "It is as high at the back as in front: tilt the stand, so that rain runs off."
+    front, back = shown(found["stud_width"], units), shown(found["rim_low_height"], units)
+    return f"Taper it: {front} high in front, {back} at the back."
+
+
+def _rim_front(found: Values, units: Units) -> str:
+    inner = shown(found["roof.rim_front_inner_height"], units)
+    return _planed(found, f"Its top is planed to the slope: {inner} high at its inner face.")
+
+
+def _rim_back(found: Values, units: Units) -> str:
+    outer = shown(found["rim_low_height"], units)
+    return _planed(found, f"Its top is planed to the slope: {outer} high at its outer face.")
+
+
+def _skirt_end(found: Values, _: Units) -> str:
+    return _planed(found, "The top edge of the one at the back is planed to the slope.")
+
+
+def _skirt_side(found: Values, _: Units) -> str:
+    return _planed(found, "Where it passes the rim's back, its tail is planed to the slope.")
+
+
+def _planed(found: Values, sentence: str) -> str:
+    return sentence if found["roof.slope"] else ""
+
+
+def _sheet(found: Values, units: Units) -> str:
+    if not found["inner_notch"]:
+        return ""
+    long, wide, front = (
+        shown(found[f"inner_cover.{n}"], units)
+        for n in ("slot_length", "slot_width", "slot_from_front")
+    )
+    return (
+        f"Cut a slot through the lower one, at the channel's back end: {long} long across the "
+        f"hive, {wide} wide, in the middle, {front} from the front edge."
+    )
+
+
+def _sleeve_foam(found: Values, units: Units) -> str:
+    board, foam = found["foam_thickness"], found["sleeve_foam_thickness"]
+    layers = foam / board
+    if layers == 1 or layers.denominator > 1:
+        return ""
+    return f"It takes {layers} layers of the {shown(board, units)} board, one on the other."
+
+
+def _edge_strip(found: Values, _: Units) -> str:
+    if found["sleeve.bearing"] >= LEAST_BEARING:
+        return ""
+    return "The lower ones carry the box: glue and screw them."
+
+
+LEAST_BEARING: Final = Fraction(1, 4)
+"""Less than this of a box's foot on the rails, and the lower edge strips carry the box.
+
+Common practice, no published source.
+"""
+
+_SENTENCES: Final[Mapping[tuple[str, str], _Sentence]] = {
+    ("roof", "rim_side"): _rim_side,
+    ("roof", "rim_front"): _rim_front,
+    ("roof", "rim_back"): _rim_back,
+    ("roof", "skirt_end"): _skirt_end,
+    ("roof", "skirt_side"): _skirt_side,
+    ("inner_cover", "sheet"): _sheet,
+    ("sleeve", "foam_side"): _sleeve_foam,
+    ("sleeve", "foam_end"): _sleeve_foam,
+    ("sleeve", "edge_strip_side"): _edge_strip,
+    ("sleeve", "edge_strip_end"): _edge_strip,
+}

@@ -26,14 +26,7 @@ class Fault:
 
 
 class HiveFaults(ValueError):  # noqa: N818 - it carries several faults, and is named for them
-    """All faults of one input, told at once.
-
-    >>> from hivecalc.hive import hive_from_text
-    >>> hive_from_text("measured.hive_length = 20")
-    Traceback (most recent call last):
-    hivecalc.hive.faults.HiveFaults: hive.toml, [measured] hive_width: it is missing, and \
-hive_length is given; give both or neither.
-    """
+    """All faults of one input, told at once."""
 
     faults: tuple[Fault, ...]
 

@@ -60,11 +60,7 @@ def system_faults(path: str | Path, accepted: str) -> Iterator[None]:
 
 
 def file_faults(path: str | Path, found: str, accepted: str = A_FILE) -> HiveFaults:
-    """Error that tells one fault of a whole file.
-
-    >>> print(file_faults("hive.toml", "this file is empty", "name another"))
-    hive.toml: this file is empty; name another.
-    """
+    """Error that tells one fault of a whole file."""
     return HiveFaults([Fault(seen(str(path)), found, accepted)])
 
 

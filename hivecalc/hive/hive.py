@@ -18,11 +18,6 @@ Readings: TypeAlias = tuple[Fraction | None, ...]
 class Hive:
     """A hive as its file gives it: name, units, what was measured and what was chosen.
 
-    >>> from hivecalc.hive import hive_from_text
-    >>> hive = hive_from_text('measured = {hive_length = "23 1/8", hive_width = 17.375}')
-    >>> hive.measured["hive_width"], hive.measurements["stud_width"]
-    (Fraction(139, 8), Fraction(7, 2))
-
     Lengths are in inches whatever the units, which say how a bare number is read and shown.
     `readings` are those of the tape, and `set_aside` the size that stood there before: nothing is
     built from them.
@@ -40,9 +35,6 @@ class Hive:
         """Everything that is given, and the defaults for the rest, by name.
 
         An opening that was measured in a glued frame stands for the dimension that it replaces.
-
-        >>> demo_hive().measurements["panel_gap"]
-        Fraction(1, 4)
         """
         openings = {
             cut: self.measured[name]
@@ -54,11 +46,7 @@ class Hive:
 
 
 def hive_of(name: str, units: Units, values: Mapping[str, Fraction]) -> Hive:
-    """Hive whose values stand in the order of the file, each in its section.
-
-    >>> hive_of("Mine", "inch", {"panel_gap": Fraction(1, 4), "hive_width": Fraction(18)}).chosen
-    {'panel_gap': Fraction(1, 4)}
-    """
+    """Hive whose values stand in the order of the file, each in its section."""
     measured, chosen = (
         {known.name: values[known.name] for known in in_section(group) if known.name in values}
         for group in SECTIONS
@@ -67,10 +55,6 @@ def hive_of(name: str, units: Units, values: Mapping[str, Fraction]) -> Hive:
 
 
 def demo_hive() -> Hive:
-    """Hive of an orchard apiary course, which is invented: 23 1/8 in by 17 3/8 in.
-
-    >>> demo_hive().name
-    'Orchard hive'
-    """
+    """Hive of an orchard apiary course, which is invented: 23 1/8 in by 17 3/8 in."""
     sizes = {"hive_length": Fraction(185, 8), "hive_width": Fraction(139, 8)}
     return Hive("Orchard hive", "inch", sizes, {})

@@ -15,11 +15,6 @@ Kind: TypeAlias = Literal["length", "count", "answer"]
 class Measurement:
     """One line of the hive file: its name, defaults, accepted range, and what it means.
 
-    >>> MEASUREMENTS["stud_width"].defaults["inch"]
-    Fraction(7, 2)
-    >>> print(MEASUREMENTS["stud_width"].meaning)
-    Width of a stud, the wide way, as measured.
-
     Lengths are in inches, whatever the hive's units, which its defaults go by; a count is a whole
     number, an answer 1 for yes and 0 for no. A default is None where only the builder knows, or
     where the value is derived.
@@ -36,9 +31,6 @@ class Measurement:
 
     def limits(self, units: Units) -> tuple[Fraction, Fraction]:
         """Lowest and highest value that is accepted in a hive of these units, in inches.
-
-        >>> [limit / MM for limit in MEASUREMENTS["hive_length"].limits("mm")]
-        [Fraction(203, 1), Fraction(1219, 1)]
 
         For a hive in mm they are whole millimetres, and tenths below 1 mm.
         """
@@ -330,9 +322,5 @@ DEFAULTS: Final[Mapping[Units, Mapping[str, Fraction]]] = {
 
 
 def in_section(group: Group) -> list[Measurement]:
-    """Measurements of one section of the file, in its order.
-
-    >>> [known.name for known in in_section("chosen")][:2]
-    ['slot_ease', 'panel_gap']
-    """
+    """Measurements of one section of the file, in its order."""
     return [known for known in MEASUREMENTS.values() if known.group == group]

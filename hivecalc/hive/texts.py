@@ -13,47 +13,27 @@ _NO_CHARACTER: Final = 0xFFFE  # the last two of each plane are none: Unicode St
 
 
 def seen(text: str) -> str:
-    r"""Text with what could not be seen, or could steer a terminal, as an escape.
-
-    >>> print(seen("a hive of \x1b[31m wood"))
-    a hive of \x1b[31m wood
-    """
+    """Text with what could not be seen, or could steer a terminal, as an escape."""
     return "".join(sign if sign.isprintable() else ascii(sign)[1:-1] for sign in text)
 
 
 def short(text: str) -> str:
-    """Text cut to a length that a message has room for, and harmless.
-
-    >>> len(short("x" * 1000))
-    40
-    """
+    """Text cut to a length that a message has room for, and harmless."""
     return seen(text[:MOST_QUOTED])
 
 
 def sentence(text: str) -> str:
-    """Text that begins with a capital letter.
-
-    >>> sentence("stud of 1 1/2 × 3 1/2 in")
-    'Stud of 1 1/2 × 3 1/2 in'
-    """
+    """Text that begins with a capital letter."""
     return f"{text[:1].upper()}{text[1:]}"
 
 
 def quoted(text: str) -> str:
-    """Text as a message quotes it.
-
-    >>> print(quoted("stud_widht"))
-    “stud_widht”
-    """
+    """Text as a message quotes it."""
     return f"“{short(text)}{'…' if len(text) > MOST_QUOTED else ''}”"
 
 
 def steers(sign: str) -> bool:
-    r"""Whether a character breaks the line, turns the text round, or is none at all.
-
-    >>> [steers(sign) for sign in "é\n\u202e\uffff"]
-    [False, True, True, True]
-    """
+    """Whether a character breaks the line, turns the text round, or is none at all."""
     return (
         unicodedata.category(sign) in _UNREADABLE
         or unicodedata.bidirectional(sign) in _TURNS
@@ -62,11 +42,7 @@ def steers(sign: str) -> bool:
 
 
 def nearest(name: str, known: Iterable[str]) -> str | None:
-    """Known name that a misspelt one comes nearest to, or None where there is none like it.
-
-    >>> nearest("chosn", ["measured", "chosen"])
-    'chosen'
-    """
+    """Known name that a misspelt one comes nearest to, or None where there is none like it."""
     import difflib  # noqa: PLC0415 - only a misspelt name needs it
 
     near = difflib.get_close_matches(name, known, n=1) if len(name) <= LONGEST_NAME else []

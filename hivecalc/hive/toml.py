@@ -20,10 +20,7 @@ class Number(str):
 
 
 def toml_table(text: str, file: str) -> dict[str, object]:
-    r"""Tables and values of a TOML text, its decimals as text.
-
-    >>> toml_table("[measured]\nhive_width = 17.375", "hive.toml")
-    {'measured': {'hive_width': '17.375'}}
+    """Tables and values of a TOML text, its decimals as text.
 
     file is what faults call the text. Raises HiveFaults with the line and column of a slip.
     """

@@ -31,10 +31,6 @@ _KINDS: Final = (
 def value_of(known: Measurement, given: object, units: Units | None) -> Fraction:
     """Value that is given for a measurement, in inches; a Fraction is in inches already.
 
-    >>> from hivecalc.hive import MEASUREMENTS
-    >>> value_of(MEASUREMENTS["foam_thickness"], "25.4", "mm")
-    Fraction(1, 1)
-
     Where the units are unknown, any size will do. Raises RefusedError.
     """
     value = given if isinstance(given, Fraction) else _read(known.kind, given, units or "inch")
@@ -104,9 +100,6 @@ def _count(text: str) -> Fraction:
 def line_of(given: object, what: str = "the text") -> str:
     """Text on one line, such as a name or a currency.
 
-    >>> line_of("half sheet")
-    'half sheet'
-
     `what` is what a fault calls the text. Raises RefusedError for what is no text, for one that is
     empty or has more than 80 characters, and for one with a control character in it.
     """
@@ -123,20 +116,12 @@ def line_of(given: object, what: str = "the text") -> str:
 
 
 def kind_of(given: object) -> str:
-    """What a value is that should be something else.
-
-    >>> kind_of(["3 1/2"])
-    'a list'
-    """
+    """What a value is that should be something else."""
     return next(name for kind, name in _KINDS if isinstance(given, kind))
 
 
 def answer_text(value: Fraction) -> str:
-    """What an answer says.
-
-    >>> answer_text(Fraction(1))
-    'yes'
-    """
+    """What an answer says."""
     return next(text for text, meant in ANSWERS.items() if meant == value)
 
 

@@ -61,12 +61,6 @@ _Entry: TypeAlias = str | int | list[str]
 def hive_text(hive: Hive) -> str:
     """Text of a new hive file, with a note on each line for a beginner.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> print(hive_text(demo_hive()).splitlines()[6])
-    name = "Orchard hive"
-    >>> hive_from_text(hive_text(demo_hive())) == demo_hive()
-    True
-
     Raises HiveFaults for a length that cannot be written exactly.
     """
     sections = (_section_text(*section, hive.units) for section in _sections(hive).items())

@@ -43,8 +43,7 @@ from hivecalc.warmth import (
     warmer_inside,
 )
 from hivecalc.warmth.chain import NEAR, chain_slips, in_a_row, links
-from hivecalc.warmth.layers import FOAM, SOFTWOOD, layer
-from hivecalc.warmth.surfaces import ALL, metres, surfaces_of
+from hivecalc.warmth.layers import ALL, FOAM, SOFTWOOD, layer, metres, surfaces_of
 from hivecalc.warmth.units import fahrenheit, imperial
 from hivecalc.wood import (
     MONTHS,

@@ -57,6 +57,7 @@ from hivecalc.space.stacking import (
     MODULES,
     Bearing,
     Way,
+    Weight,
     bearings,
     behind_skirt,
     box_bearing,
@@ -67,8 +68,8 @@ from hivecalc.space.stacking import (
     skirt_laps,
     stacked,
     ways,
+    weights,
 )
-from hivecalc.space.weighing import Weight, weights
 from hivecalc.space.wrong_cuts import Consequence, consequences, only_these
 
 __all__ = [
@@ -133,36 +134,19 @@ __all__ = [
 
 
 def joints(values: Mapping[str, Fraction], component: str) -> tuple[Joint, ...]:
-    """The joints of a component on this hive: which pieces are meant to touch, along which axis.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> joints(values(demo_hive()), "bottom_board")[0]
-    ('side rail, left', 'front rail', 'x')
-    """
+    """The joints of a component on this hive: which pieces are meant to touch, along which axis."""
     found: tuple[Joint, ...] = MODULES[component].joints(values)
     return found
 
 
 def meant_gaps(values: Mapping[str, Fraction], component: str) -> tuple[MeantGap, ...]:
-    """The gaps of a component that are meant on this hive, and which dimension makes each.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> meant_gaps(values(demo_hive()), "bottom_board")[0].dimension
-    'panel_gap'
-    """
+    """The gaps of a component that are meant on this hive, and which dimension makes each."""
     found: tuple[MeantGap, ...] = MODULES[component].meant_gaps(values)
     return found
 
 
 def solids(values: Mapping[str, Fraction], component: str) -> tuple[Solid, ...]:
     """Every piece of a component in its place, each with its own sizes.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> len(solids(values(demo_hive()), "bottom_board"))
-    21
 
     Raises NoPieceError for a size of nothing or less.
     """
@@ -171,23 +155,11 @@ def solids(values: Mapping[str, Fraction], component: str) -> tuple[Solid, ...]:
 
 
 def surroundings(values: Mapping[str, Fraction], component: str) -> tuple[Solid, ...]:
-    """What a component meets, as plain blocks: the box above, the hive below.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> [s.words for s in surroundings(values(demo_hive()), "bottom_board")]
-    ['box above']
-    """
+    """What a component meets, as plain blocks: the box above, the hive below."""
     found: tuple[Solid, ...] = MODULES[component].surroundings(values)
     return found
 
 
 def assembled(values: Mapping[str, Fraction], component: str) -> tuple[Solid, ...]:
-    """A component's pieces in their places, and what it meets beside them.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> len(assembled(values(demo_hive()), "bottom_board"))
-    22
-    """
+    """A component's pieces in their places, and what it meets beside them."""
     return solids(values, component) + surroundings(values, component)

@@ -31,11 +31,6 @@ COSINE, SINE = Fraction(1351, 1560), Fraction(1, 2)
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """Every piece of the bottom board in its place.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> [s.label for s in solids(values(demo_hive()))][:4]
-    ['side rail, left', 'side rail, right', 'front rail', 'back rail']
-
     `values` from components.values; lengths are Fractions of an inch.
     """
     bench = Bench(COMPONENT, values)
@@ -43,13 +38,7 @@ def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
 
 
 def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
-    """What the bottom board meets: the box above, a plain block that rests on the rails.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> [float(low) for low, _ in surroundings(values(demo_hive()))[0].extents]
-    [0.0, 0.0, 3.5]
-    """
+    """What the bottom board meets: the box above, a plain block that rests on the rails."""
     width, length, top = values["hive_width"], values["hive_length"], values["stud_width"]
     above = (top, top + top)
     nothing = Fraction(0)

@@ -25,11 +25,6 @@ COMPONENT = "box"
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """Every piece of the box in its place.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import changed, demo_hive
-    >>> [s.label for s in solids(values(changed(demo_hive(), {"frames": "10"})))]
-    ['side, left', 'side, right', 'end, front', 'end, back']
-
     `values` from components.values; lengths are Fractions of an inch.
     """
     bench = Bench(COMPONENT, values)
@@ -37,13 +32,7 @@ def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
 
 
 def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
-    """What the box meets: the frames' top bars in its rests, the cover above.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import changed, demo_hive
-    >>> [s.words for s in surroundings(values(changed(demo_hive(), {"frames": "10"})))]
-    ['top bars', 'cover above']
-    """
+    """What the box meets: the frames' top bars in its rests, the cover above."""
     bench, height = Bench(COMPONENT, values), values["box_height"]
     x, y = outline(values)
     bars = (
@@ -56,14 +45,7 @@ def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
 
 
 def outline(values: Mapping[str, Fraction]) -> tuple[Interval, Interval]:
-    r"""From where to where the box reaches across the hive and along it.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import hive_from_text
-    >>> sleeved = hive_from_text('[chosen]\nframes = 10')
-    >>> [(float(low), float(high)) for low, high in outline(values(sleeved))]
-    [(1.5, 17.75), (1.5, 21.375)]
-    """
+    """From where to where the box reaches across the hive and along it."""
     middle = centred_on(values["hive_width"] / 2), centred_on(values["hive_length"] / 2)
     return (middle[0](values["box_width"]), middle[1](values["box_length"]))
 

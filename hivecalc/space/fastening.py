@@ -64,13 +64,6 @@ class Screw:
 def screw_row(values: Mapping[str, Fraction], side: Side) -> ScrewRow:
     """The screws along one edge of the roof: the cover's and, away from them, the deck's.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import changed, demo_hive
-    >>> small = changed(demo_hive(), {"hive_length": "22 1/2", "hive_width": "16"})
-    >>> row = screw_row(values(small), "front")
-    >>> [str(at) for at in row.cover], [str(at) for at in row.deck]
-    (['3', '21/2', '18'], ['11/2', '8', '13', '31/2'])
-
     The cover's stand in the corners of the screw line and half-way between, until none are more
     than `screw_spacing` apart. The deck's keep `screw_offset` from them, or as much as the space
     allows; three or more a side, and none more than `screw_spacing` apart either.
@@ -188,11 +181,7 @@ class Every:
 
 @dataclass(frozen=True)
 class Each:
-    """The same number of fasteners in each joint, however far it runs.
-
-    >>> Each(2).count(Fraction(20))
-    2
-    """
+    """The same number of fasteners in each joint, however far it runs."""
 
     number: int
 
@@ -362,11 +351,7 @@ def kind_of_piece(label: str) -> str:
 
 
 def matches(way: Hold, joint: Joint) -> bool:
-    """Whether this is how a joint is held; a way without layer is that of every layer.
-
-    >>> matches(Loose("sheet", "rim back", ""), ("sheet, upper", "rim back", "z"))
-    True
-    """
+    """Whether this is how a joint is held; a way without layer is that of every layer."""
     first, second, axis = joint
     pairs = ((first, second), (second, first))
     return way.axis in {None, axis} and any(
@@ -389,14 +374,7 @@ def held(joints: Sequence[Joint], component: str) -> tuple[tuple[Hold, tuple[Joi
 
 
 def fasteners(way: Held, joint: Joint, run: Length, values: Mapping[str, Fraction]) -> int:
-    """How many fasteners one joint takes that runs so far.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> deck = Held("deck", "rim back", "deck_screw", OnTheLine())
-    >>> fasteners(deck, ("deck", "rim back", "z"), Fraction(14), values(demo_hive()))
-    4
-    """
+    """How many fasteners one joint takes that runs so far."""
     if not isinstance(way.count, OnTheLine):
         return way.count.count(run)
     all_round = [s.side for s in screws(values) if s.fastener == way.item]
@@ -411,14 +389,6 @@ def _words(joint: Joint) -> Iterator[str]:
 def run_of(way: Hold, joint: Joint, pieces: Mapping[str, Solid]) -> Length:
     """How far a joint runs: along the size of the piece that has less of it.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.space import assembled
-    >>> pieces = {solid.label: solid for solid in assembled(values(demo_hive()), "roof")}
-    >>> way = HELD["roof"][1]
-    >>> round(float(run_of(way, ("rim side, left", "rim back", "x"), pieces)), 3)
-    1.585
-
     `pieces` by label. A plain block that stands for what a component meets was never cut: it
     reaches as far as it does beside the other piece.
     """
@@ -432,9 +402,5 @@ def run_of(way: Hold, joint: Joint, pieces: Mapping[str, Solid]) -> Length:
 
 
 def is_kind(label: str, kind: str) -> bool:
-    """Whether a piece is of a kind, which may name its layer.
-
-    >>> is_kind("screen side strip, upper left", "screen side strip, upper")
-    True
-    """
+    """Whether a piece is of a kind, which may name its layer."""
     return kind in {kind_of_piece(label), label.partition(", ")[0]}

@@ -27,11 +27,6 @@ COMPONENT = "inner_cover"
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """Every piece of the inner cover in its place.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> [s.label for s in solids(values(demo_hive()))][:3]
-    ['sheet, lower', 'rim side, left', 'rim side, right']
-
     `values` from components.values; lengths are Fractions of an inch.
     """
     bench = Bench(COMPONENT, values)
@@ -40,13 +35,7 @@ def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
 
 
 def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
-    """What the inner cover meets: the box below and the roof above, as plain blocks.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> [s.words for s in surroundings(values(demo_hive()))]
-    ['box below', 'roof above']
-    """
+    """What the inner cover meets: the box below and the roof above, as plain blocks."""
     bench, nothing, deep = Bench(COMPONENT, values), Fraction(0), values["stud_width"]
     x, y = (nothing, values["hive_width"]), (nothing, values["hive_length"])
     top = 2 * values["sheet_thickness"] + values["inner_rim_height"]
@@ -122,11 +111,7 @@ _CHANNEL = ("channel side, left", "channel side, right", "channel back")
 
 
 def joints(values: Mapping[str, Fraction]) -> tuple[Joint, ...]:
-    """The joints of the inner cover: which pieces are meant to touch, with a notch or closed.
-
-    >>> len(joints({"inner_notch": Fraction(0)})), len(joints({"inner_notch": Fraction(2)}))
-    (14, 26)
-    """
+    """The joints of the inner cover: which pieces are meant to touch, with a notch or closed."""
     fronts, channel = (_WITH_A_WAY, _CHANNEL) if values["inner_notch"] else (("rim front",), ())
     on_sheets: tuple[Joint, ...] = tuple(
         (f"sheet, {place}", piece, "z")

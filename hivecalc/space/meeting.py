@@ -49,14 +49,7 @@ class Overlap:
         return sum((b.volume for b in self.blocks), NOTHING)
 
     def depth(self, axis: Axis) -> Length:
-        """How deep one runs into the other along an axis, at the deepest place.
-
-        >>> wedge = Block(0, 1, ((0, 0), (8, 0), (8, 1)))
-        >>> rim = Solid("roof", "rim_side", "left", (wedge,))
-        >>> deck = Solid("roof", "deck", "", (Block(0, 1, rectangle((0, 8), (0, 9))),))
-        >>> float(overlap(rim, deck).depth("z"))
-        1.0
-        """
+        """How deep one runs into the other along an axis, at the deepest place."""
         return max(_thickness(b, axis) for b in self.blocks)
 
 
@@ -87,13 +80,7 @@ class Contact:
 
 
 def overlap(first: Solid, second: Solid) -> Overlap | None:
-    """What two solids share, None where they share no volume.
-
-    >>> low = Solid("box", "side", "left", (Block(0, 2, rectangle((0, 2), (0, 2))),))
-    >>> high = Solid("box", "side", "right", (Block(1, 3, rectangle((0, 2), (0, 2))),))
-    >>> overlap(low, high).size
-    (1, 2, 2)
-    """
+    """What two solids share, None where they share no volume."""
     pairs = ((a, b) for a in first.blocks for b in second.blocks)
     found = tuple(s for pair in pairs if (s := shared_block(*pair)))
     return Overlap(first, second, found) if found else None
@@ -110,12 +97,7 @@ def _thickness(block: Block, axis: Axis) -> Length:
 
 
 def shared_block(first: Block, second: Block) -> Block | None:
-    """The block that two blocks share, None where they share no volume.
-
-    >>> cube = rectangle((0, 1), (0, 1))
-    >>> shared_block(Block(0, 2, cube), Block(1, 3, cube)).x0
-    1
-    """
+    """The block that two blocks share, None where they share no volume."""
     if not all(intervals_meet(a, b) for a, b in zip(first.extents, second.extents, strict=True)):
         return None
     x, y, z = (
@@ -129,12 +111,7 @@ def shared_block(first: Block, second: Block) -> Block | None:
 
 
 def overlaps(solids: Iterable[Solid]) -> tuple[Overlap, ...]:
-    """Every pair of solids that shares some volume, and the extents of what they share.
-
-    >>> cube = (Block(0, 1, rectangle((0, 1), (0, 1))),)
-    >>> overlaps([Solid("box", "side", "left", cube), Solid("box", "side", "right", cube)])[0].size
-    (1, 1, 1)
-    """
+    """Every pair of solids that shares some volume, and the extents of what they share."""
     near_pairs = (pair for pair in combinations(solids, 2) if near(*pair))
     return tuple(o for pair in near_pairs if (o := overlap(*pair)))
 
@@ -154,13 +131,7 @@ def contacts(solids: Iterable[Solid]) -> tuple[Contact, ...]:
 
 
 def contacts_between(first: Solid, second: Solid) -> Iterator[Contact]:
-    """The contacts of two solids: at most one for each axis.
-
-    >>> low = Solid("box", "side", "left", (Block(0, 2, rectangle((0, 2), (0, 2))),))
-    >>> high = Solid("box", "side", "right", (Block(0, 2, rectangle((0, 2), (2, 3))),))
-    >>> [c.axis for c in contacts_between(low, high)]
-    ['z']
-    """
+    """The contacts of two solids: at most one for each axis."""
     faces: dict[Axis, list[tuple[Extents, Length]]] = {}
     for a in first.blocks:
         for b in second.blocks:
@@ -249,11 +220,6 @@ def gap(first: Solid, second: Solid, axis: Axis) -> Length | None:
 def least_gap(first: Solid, second: Solid, axis: Axis) -> Length:
     """The distance of two solids' extents along an axis: a gap is never less, and this is quick.
 
-    >>> low = Solid("box", "side", "left", (Block(0, 2, rectangle((0, 2), (0, 2))),))
-    >>> high = Solid("box", "side", "right", (Block(5, 6, rectangle((4, 5), (0, 2))),))
-    >>> least_gap(low, high, "x")
-    3
-
     Less than nothing where their extents overlap.
     """
     i = AXES.index(axis)
@@ -300,51 +266,27 @@ def _distance(first: Block, second: Block, axis: Axis) -> Length | None:
 
 
 def lap(first: Solid, second: Solid, axis: Axis) -> Length:
-    """How far two solids' shadows on an axis lie beside one another, 0 where they don't.
-
-    >>> low = Solid("roof", "skirt_end", "front", (Block(0, 9, rectangle((0, 1), (-1, 4))),))
-    >>> high = Solid("roof", "rim_front", "", (Block(0, 9, rectangle((1, 2), (0, 6))),))
-    >>> lap(low, high, "z")
-    4
-    """
+    """How far two solids' shadows on an axis lie beside one another, 0 where they don't."""
     i = AXES.index(axis)
     common = shared_interval(first.extents[i], second.extents[i])
     return common[1] - common[0] if common else NOTHING
 
 
 def beyond(first: Solid, second: Solid, axis: Axis) -> Length:
-    """How far the first solid reaches past the second along an axis, at the end where it is less.
-
-    >>> deck = Solid("roof", "deck", "", (Block(-2, 12, rectangle((0, 1), (0, 1))),))
-    >>> rim = Solid("roof", "rim_front", "", (Block(0, 9, rectangle((0, 1), (0, 1))),))
-    >>> beyond(deck, rim, "x")
-    2
-    """
+    """How far the first solid reaches past the second along an axis, where it is less."""
     i = AXES.index(axis)
     (low, high), (inner_low, inner_high) = first.extents[i], second.extents[i]
     return min(inner_low - low, high - inner_high)
 
 
 def inset(first: Solid, second: Solid, axis: Axis) -> Length:
-    """How far an end of one solid lies from the same end of another along an axis, the nearer one.
-
-    >>> strip = Solid("bottom_board", "strip", "", (Block(0, 1, rectangle((0, 9), (0, 1))),))
-    >>> mesh = Solid("bottom_board", "mesh", "", (Block(2, 8, rectangle((0, 9), (1, 2))),))
-    >>> inset(strip, mesh, "x")
-    2
-    """
+    """How far the nearer end of one solid lies from the same end of another, along an axis."""
     (low, high), (other_low, other_high) = (s.extents[AXES.index(axis)] for s in (first, second))
     return min(abs(low - other_low), abs(high - other_high))
 
 
 def across(first: Solid, second: Solid, axis: Axis) -> Length:
-    """How far two solids reach together along an axis, from end to end.
-
-    >>> left = Solid("sleeve", "skin_side", "left", (Block(0, 1, rectangle((0, 1), (0, 1))),))
-    >>> right = Solid("sleeve", "skin_side", "right", (Block(8, 9, rectangle((0, 1), (0, 1))),))
-    >>> across(left, right, "x")
-    9
-    """
+    """How far two solids reach together along an axis, from end to end."""
     return size_of(hull((first.extents, second.extents)))[AXES.index(axis)]
 
 
@@ -355,11 +297,7 @@ Together: TypeAlias = Callable[[Iterable[Length]], Length]
 
 
 def in_all(lengths: Iterable[Length]) -> Length:
-    """The sum of some lengths.
-
-    >>> in_all([Fraction(1, 8), Fraction(1, 8)])
-    Fraction(1, 4)
-    """
+    """The sum of some lengths."""
     return sum(lengths, Fraction(0))
 
 
@@ -398,11 +336,7 @@ def measured(meant: MeantGap, solids: Mapping[str, Solid]) -> Length | None:
 
 
 def both_sides(*joints: Joint) -> tuple[Joint, ...]:
-    """These joints and, where one speaks of the left, the same on the right.
-
-    >>> both_sides(("skin, left", "foam, left", "x"), ("mesh", "panel", "z"))
-    (('skin, left', 'foam, left', 'x'), ('skin, right', 'foam, right', 'x'), ('mesh', 'panel', 'z'))
-    """
+    """These joints and, where one speaks of the left, the same on the right."""
     return tuple(joint for given in joints for joint in _twins(given))
 
 
@@ -414,18 +348,10 @@ def _twins(joint: Joint) -> Iterator[Joint]:
 
 
 def right(label: str) -> str:
-    """The label of the twin on the right.
-
-    >>> right("screen side strip, upper left")
-    'screen side strip, upper right'
-    """
+    """The label of the twin on the right."""
     return label.replace("left", "right")
 
 
 def each_side(meant: MeantGap) -> tuple[MeantGap, MeantGap]:
-    """A gap that is meant at the left, and the same at the right.
-
-    >>> [m.pairs for m in each_side(MeantGap("slot_ease", "z", (("a, left", "b"),)))]
-    [(('a, left', 'b'),), (('a, right', 'b'),)]
-    """
+    """A gap that is meant at the left, and the same at the right."""
     return meant, replace(meant, pairs=tuple((right(a), right(b)) for a, b in meant.pairs))

@@ -22,21 +22,13 @@ NOTHING = Fraction(0)
 
 
 def rectangle(y: Interval, z: Interval) -> Profile:
-    """The outline of a rectangle in the y-z plane, corners in counter-clockwise order.
-
-    >>> rectangle((0, 2), (0, 1))
-    ((0, 0), (2, 0), (2, 1), (0, 1))
-    """
+    """The outline of a rectangle in the y-z plane, corners in counter-clockwise order."""
     (y0, y1), (z0, z1) = y, z
     return ((y0, z0), (y1, z0), (y1, z1), (y0, z1))
 
 
 def profile_area(profile: Profile) -> Length:
-    """The area inside a convex outline, in square inches.
-
-    >>> profile_area(((0, 0), (2, 0), (2, 1), (0, 1)))
-    Fraction(2, 1)
-    """
+    """The area inside a convex outline, in square inches."""
     turns = (p[0] * q[1] - q[0] * p[1] for p, q in edges(profile))
     return Fraction(sum(turns)) / 2
 
@@ -76,11 +68,7 @@ def shared_profile(first: Profile, second: Profile) -> Profile:
 
 @lru_cache(maxsize=1024)
 def profiles_meet(first: Profile, second: Profile) -> bool:
-    """Whether two convex outlines share some area.
-
-    >>> profiles_meet(rectangle((0, 2), (0, 2)), rectangle((2, 3), (0, 2)))
-    False
-    """
+    """Whether two convex outlines share some area."""
     a, b, _ = _on_one_grid(first, second)
     return not _apart(a, b)
 
@@ -103,20 +91,13 @@ def finest_grid(lengths: Iterable[Length]) -> int:
 def steps(length: Length, grid: int) -> Length:
     """A length in whole steps of a grid: the same in whole numbers, which are quicker by far.
 
-    >>> steps(Fraction(5, 3), 6)
-    10
-
     Nothing is rounded where the grid is a multiple of finest_grid.
     """
     return cast("Length", length.numerator * (grid // length.denominator))
 
 
 def on_grid(profile: Profile, grid: int) -> Profile:
-    """An outline in whole steps of a grid.
-
-    >>> on_grid(rectangle((Fraction(0), Fraction(1, 2)), (Fraction(0), Fraction(1))), 16)
-    ((0, 0), (8, 0), (8, 16), (0, 16))
-    """
+    """An outline in whole steps of a grid."""
     return tuple((steps(y, grid), steps(z, grid)) for y, z in profile)
 
 
@@ -130,11 +111,7 @@ def _apart(first: Profile, second: Profile) -> bool:
 
 
 def edges(profile: Profile) -> Iterator[Edge]:
-    """The edges of an outline, each from its corner to the next.
-
-    >>> list(edges(((0, 0), (2, 0), (2, 1))))
-    [((0, 0), (2, 0)), ((2, 0), (2, 1)), ((2, 1), (0, 0))]
-    """
+    """The edges of an outline, each from its corner to the next."""
     return zip(profile, (*profile[1:], *profile[:1]), strict=True)
 
 
@@ -173,29 +150,17 @@ def _in_line(edge: Edge, other: Edge) -> bool:
 
 
 def looks_along(start: Point, end: Point) -> int:
-    """The axis that a face looks along most: 1 for y, 2 for z.
-
-    >>> looks_along((0, 0), (1, 9)), looks_along((0, 0), (9, 1))
-    (1, 2)
-    """
+    """The axis that a face looks along most: 1 for y, 2 for z."""
     return 1 if abs(end[1] - start[1]) > abs(end[0] - start[0]) else 2
 
 
 def ordered(a: Length, b: Length) -> Interval:
-    """The interval between two lengths, whichever comes first.
-
-    >>> ordered(3, 1)
-    (1, 3)
-    """
+    """The interval between two lengths, whichever comes first."""
     return (a, b) if a <= b else (b, a)
 
 
 def on_edge(edge: Edge, i: int, at: Length) -> Length:
-    """The other coordinate of the edge's line where its coordinate i is `at`.
-
-    >>> float(on_edge(((0, 0), (8, 2)), 0, 4))
-    1.0
-    """
+    """The other coordinate of the edge's line where its coordinate i is `at`."""
     (start, end), j = edge, 1 - i
     run, rise = end[i] - start[i], end[j] - start[j]
     return Fraction(start[j] * run + rise * (at - start[i]), run)
@@ -212,11 +177,7 @@ def shared_interval(first: Interval, second: Interval) -> Interval | None:
 
 
 def intervals_meet(first: Interval, second: Interval) -> bool:
-    """Whether two intervals share more than a point.
-
-    >>> intervals_meet((0, 3), (3, 9))
-    False
-    """
+    """Whether two intervals share more than a point."""
     return first[0] < second[1] and second[0] < first[1]
 
 
@@ -237,11 +198,7 @@ def span(profile: Profile, along: int, at: Length) -> Interval:
 
 
 def held(intervals: Sequence[Interval]) -> Interval:
-    """The interval that holds all of these.
-
-    >>> held([(0, 3), (2, 9)])
-    (0, 9)
-    """
+    """The interval that holds all of these."""
     if len(intervals) == 1:
         return intervals[0]
     return (min(i[0] for i in intervals), max(i[1] for i in intervals))

@@ -37,11 +37,6 @@ FINE = 2**20  # square roots are taken to one part in a million or better
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """Every piece of the roof in its place.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> [s.label for s in solids(values(demo_hive()))][-1]
-    'cover'
-
     `values` from components.values; lengths are Fractions of an inch.
     """
     bench = Bench(COMPONENT, values)
@@ -49,13 +44,7 @@ def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
 
 
 def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
-    """What the roof meets: the inner cover that it stands on, if there is one, and the box below.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> [(s.words, float(s.extents[2][1])) for s in surroundings(values(demo_hive()))]
-    [('inner cover below', 0.0), ('box below', -0.875)]
-    """
+    """What the roof meets: the inner cover that it stands on, if any, and the box below."""
     nothing, depth = Fraction(0), -values["skirt_width"]
     x, y = (nothing, values["hive_width"]), (nothing, values["hive_length"])
     bench = Bench(COMPONENT, values)
@@ -81,34 +70,19 @@ def _line(values: Mapping[str, Fraction]) -> tuple[Point, Point]:
 
 
 def fall(values: Mapping[str, Fraction]) -> Ratio:
-    """How much the roof falls for each inch to the back.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> fall(values(demo_hive()))
-    Fraction(16, 189)
-    """
+    """How much the roof falls for each inch to the back."""
     (y0, z0), (y1, z1) = _line(values)
     return (z0 - z1) / (y1 - y0)
 
 
 def height_on_slope(values: Mapping[str, Fraction], y: Length) -> Length:
-    """How high the deck's lower face lies at a place along the hive, above the rim's foot.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> height_on_slope(values(demo_hive()), Fraction(-1, 4))
-    Fraction(7, 2)
-    """
+    """How high the deck's lower face lies at a place along the hive, above the rim's foot."""
     (front, high), _ = _line(values)
     return high - fall(values) * (y - front)
 
 
 def cosine(slope: Ratio) -> Ratio:
     """The length in plan of each inch along a slope.
-
-    >>> float(cosine(Fraction(3, 4)))
-    0.8
 
     Too big by less than one part in a million.
     """

@@ -23,12 +23,7 @@ COMPONENT = "sleeve"
 
 
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
-    r"""Every piece of the sleeve in its place.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import hive_from_text
-    >>> len(solids(values(hive_from_text('[chosen]\nframes = 10'))))
-    16
+    """Every piece of the sleeve in its place.
 
     `values` from components.values; lengths are Fractions of an inch.
     """
@@ -45,13 +40,7 @@ def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
 
 
 def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
-    r"""What the sleeve meets: the box inside it, as a plain block.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import hive_from_text
-    >>> surroundings(values(hive_from_text('[chosen]\nframes = 10')))[0].words
-    'box inside'
-    """
+    """What the sleeve meets: the box inside it, as a plain block."""
     x, y = outline(values)
     return (
         Bench(COMPONENT, values).stand_in("box_inside", x, y, (Fraction(0), values["box_height"])),

@@ -32,11 +32,7 @@ AXES: tuple[Axis, Axis, Axis] = ("x", "y", "z")
 
 @dataclass(frozen=True)
 class Block:
-    """A prism: from x0 to x1, with one convex outline in y and z (counter-clockwise).
-
-    >>> Block(0, 3, rectangle((0, 2), (0, 1))).volume
-    Fraction(6, 1)
-    """
+    """A prism: from x0 to x1, with one convex outline in y and z (counter-clockwise)."""
 
     x0: Length
     x1: Length
@@ -67,11 +63,7 @@ class Block:
             yield from corner
 
     def on_grid(self, grid: int) -> "Block":
-        """The same block in whole steps of a grid, so many of them to an inch.
-
-        >>> Block(0, 2, rectangle((0, 1), (0, 4))).on_grid(16).extents
-        ((0, 32), (0, 16), (0, 64))
-        """
+        """The same block in whole steps of a grid, so many of them to an inch."""
         return Block(steps(self.x0, grid), steps(self.x1, grid), on_grid(self.profile, grid))
 
 
@@ -82,14 +74,6 @@ class Solid:
     `along` names the size of the piece that lies along x, y and z, and `cut` gives that size as it
     was cut. A piece on a slope reaches less far along an axis than it was cut. `tier` counts boxes
     from below, where more than one stands on the other.
-
-    >>> rail = Solid("bottom_board", "side_rail", "left", (Block(0, 2, rectangle((0, 9), (0, 4))),))
-    >>> rail.name
-    'bottom board: side rail, left'
-    >>> rail.words
-    'left side rail'
-    >>> rail.size
-    (2, 9, 4)
     """
 
     component: str
@@ -134,56 +118,32 @@ class Solid:
         return sum((b.volume for b in self.blocks), NOTHING)
 
     def raised(self, height: Length) -> "Solid":
-        """The same piece, placed higher by this much.
-
-        >>> box = Solid("box", "end", "front", (Block(0, 2, rectangle((0, 1), (0, 4))),))
-        >>> box.raised(10).extents[2]
-        (10, 14)
-        """
+        """The same piece, placed higher by this much."""
         blocks = (
             Block(b.x0, b.x1, tuple((y, z + height) for y, z in b.profile)) for b in self.blocks
         )
         return replace(self, blocks=tuple(blocks))
 
     def on_grid(self, grid: int) -> "Solid":
-        """The same piece where it lies in whole steps of a grid; its cut sizes stay in inches.
-
-        >>> block = Block(0, 2, rectangle((0, 1), (0, 4)))
-        >>> Solid("box", "end", "front", (block,)).on_grid(16).extents
-        ((0, 32), (0, 16), (0, 64))
-        """
+        """The same piece where it lies in whole steps of a grid; its cut sizes stay in inches."""
         blocks = tuple(b.on_grid(grid) for b in self.blocks)
         return replace(self, blocks=blocks)
 
 
 def hull(extents: Iterable[Extents]) -> Extents:
-    """The extents that hold all of these.
-
-    >>> hull([((0, 1), (0, 1), (0, 1)), ((2, 3), (0, 1), (-1, 0))])
-    ((0, 3), (0, 1), (-1, 1))
-    """
+    """The extents that hold all of these."""
     x, y, z = zip(*extents, strict=True)
     return (held(x), held(y), held(z))
 
 
 def size_of(extents: Extents) -> Size:
-    """How long the extents are along x, y and z.
-
-    >>> size_of(((0, 1), (2, 5), (0, 9)))
-    (1, 3, 9)
-    """
+    """How long the extents are along x, y and z."""
     (x0, x1), (y0, y1), (z0, z1) = extents
     return (x1 - x0, y1 - y0, z1 - z0)
 
 
 def near(first: Solid, second: Solid) -> bool:
-    """Whether two solids' extents touch or overlap: else they can't share anything.
-
-    >>> low = Solid("box", "side", "left", (Block(0, 2, rectangle((0, 2), (0, 2))),))
-    >>> high = Solid("box", "side", "right", (Block(3, 4, rectangle((0, 2), (0, 2))),))
-    >>> near(low, high)
-    False
-    """
+    """Whether two solids' extents touch or overlap: else they can't share anything."""
     return all(
         a[0] <= b[1] and b[0] <= a[1] for a, b in zip(first.extents, second.extents, strict=True)
     )
@@ -201,29 +161,17 @@ FLAT_LENGTHWAYS: Along = ("width", "length", "thickness")
 
 
 def starting_at(low: Length) -> Spot:
-    """The spot that begins here: from a piece's size to where it lies.
-
-    >>> starting_at(2)(5)
-    (2, 7)
-    """
+    """The spot that begins here: from a piece's size to where it lies."""
     return lambda size: (low, low + size)
 
 
 def ending_at(high: Length) -> Spot:
-    """The spot that ends here.
-
-    >>> ending_at(7)(5)
-    (2, 7)
-    """
+    """The spot that ends here."""
     return lambda size: (high - size, high)
 
 
 def centred_on(middle: Length) -> Spot:
-    """The spot whose middle is here.
-
-    >>> centred_on(4)(6)
-    (Fraction(1, 1), Fraction(7, 1))
-    """
+    """The spot whose middle is here."""
 
     def spot(size: Length) -> Interval:
         half = Fraction(size) / 2

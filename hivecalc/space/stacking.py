@@ -9,17 +9,22 @@ built, four plain walls stand for it. All is measured between the solids, nothin
     bearings(stack)              what rests on what, how wide and with how much of its face
     ways(stack)                  the ways in and out
     frame_spaces(values, built)  the spaces above, below and between the frames
+    weights(values, built)       an estimate of the weight, empty and full of honey
 """
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from math import floor, pi
 from types import ModuleType
 from typing import Final
 
+from hivecalc.components import MODULES as COMPONENTS
 from hivecalc.components import box as from_frames
-from hivecalc.length import Length
+from hivecalc.length import MM, Length
+from hivecalc.part import Material
 from hivecalc.space import bottom_board, box, inner_cover, roof, sleeve
+from hivecalc.space.box import outline
 from hivecalc.space.meeting import contacts_between, gap
 from hivecalc.space.outlines import Interval, intervals_meet, rectangle
 from hivecalc.space.solids import Axis, Block, Solid, centred_on, near
@@ -58,14 +63,7 @@ def stacked(values: Mapping[str, Fraction], built: Collection[str]) -> tuple[Sol
 
 
 def feet(values: Mapping[str, Fraction], built: Collection[str]) -> dict[str, Length]:
-    """How high the foot of each component stands above the bottom of the hive.
-
-    >>> from hivecalc.components import built, values
-    >>> from hivecalc.hive import demo_hive
-    >>> hive = demo_hive()
-    >>> {name: float(height) for name, height in feet(values(hive), built(hive)).items()}
-    {'bottom_board': 0.0, 'box': 3.5, 'inner_cover': 13.0625, 'roof': 13.9375}
-    """
+    """How high the foot of each component stands above the bottom of the hive."""
     on_board = values["stud_width"]
     on_box = on_board + values["boxes"] * box_height(values, built)
     lid = values["inner_cover.overall_height"] if "inner_cover" in built else NOTHING
@@ -75,13 +73,7 @@ def feet(values: Mapping[str, Fraction], built: Collection[str]) -> dict[str, Le
 
 
 def box_height(values: Mapping[str, Fraction], built: Collection[str]) -> Length:
-    """Height of one box: built or measured; else that of the course's usual frames.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> float(box_height(values(demo_hive()), ()))
-    9.5625
-    """
+    """Height of one box: built or measured; else that of the course's usual frames."""
     if any(c in built for c in BOXES) or "box_height" in values:
         return values["box_height"]
     above = from_frames.space_above(values["rest_depth"], values["lug_thickness"])
@@ -116,18 +108,11 @@ def _plain_walls(values: Mapping[str, Fraction], built: Collection[str]) -> Iter
 
 
 def overall_height(stack: Iterable[Solid]) -> Length:
-    """Height of the whole hive, from the bottom of its frame to its highest edge.
-
-    >>> from hivecalc.components import built, values
-    >>> from hivecalc.hive import changed, demo_hive
-    >>> flat = changed(demo_hive(), {"rim_low_height": "3 1/2"})
-    >>> str(overall_height(stacked(values(flat), built(flat))))
-    '579/32'
-    """
+    """Height of the whole hive, from the bottom of its frame to its highest edge."""
     return max(s.extents[2][1] for s in stack)
 
 
-# ── the skirt over the box ────────────────────────────────────────────────────────────────────
+# ── the skirt over the box ────────────────────────────────────────────────────────────────────────
 
 
 def skirt_laps(stack: Sequence[Solid]) -> dict[str, Length]:
@@ -148,12 +133,6 @@ def skirt_laps(stack: Sequence[Solid]) -> dict[str, Length]:
 def behind_skirt(stack: Sequence[Solid]) -> dict[str, Length]:
     """The least gap between each piece of the skirt and the box or cover that it hangs before.
 
-    >>> from hivecalc.components import built, values
-    >>> from hivecalc.hive import demo_hive
-    >>> stack = stacked(values(demo_hive()), built(demo_hive()))
-    >>> {at: float(size) for at, size in behind_skirt(stack).items()}
-    {'front': 0.25, 'back': 0.25, 'left': 0.25, 'right': 0.25}
-
     A piece that meets neither is left out.
     """
     inside = [s for s in stack if s.component in (*BOXES, "inner_cover")]
@@ -167,7 +146,7 @@ def _least_gap(skirt: Solid, inside: Iterable[Solid]) -> Length | None:
     return min((size for size in gaps if size is not None), default=None)
 
 
-# ── what rests on what ────────────────────────────────────────────────────────────────────────
+# ── what rests on what ────────────────────────────────────────────────────────────────────────────
 
 
 @dataclass(frozen=True)
@@ -184,14 +163,7 @@ class Bearing:
 
 
 def bearings(stack: Sequence[Solid]) -> tuple[Bearing, ...]:
-    """What rests on what, between the components of the stack.
-
-    >>> from hivecalc.components import built, values
-    >>> from hivecalc.hive import demo_hive
-    >>> found = bearings(stacked(values(demo_hive()), built(demo_hive())))
-    >>> found[0].upper.words, found[0].lower.words, float(found[0].width)
-    ('left wall', 'left side rail', 0.75)
-    """
+    """What rests on what, between the components of the stack."""
     return tuple(_bearings(stack))
 
 
@@ -212,15 +184,7 @@ def _layer(solid: Solid) -> tuple[str, int]:
 
 
 def box_bearing(stack: Sequence[Solid]) -> dict[str, Length]:
-    r"""How wide each wall of the lowest box bears on the bottom board's rails, or nothing.
-
-    >>> from hivecalc.components import built, values
-    >>> from hivecalc.hive import hive_from_text
-    >>> sleeved = hive_from_text('[chosen]\nframes = 10')
-    >>> stack = stacked(values(sleeved), built(sleeved))
-    >>> {wall: float(width) for wall, width in box_bearing(stack).items()}
-    {'left side': 0.0, 'right side': 0.0, 'front end': 0.0, 'back end': 0.0}
-    """
+    """How wide each wall of the lowest box bears on the bottom board's rails, or nothing."""
     walls = [s for s in stack if s.component == "box" and s.tier == 1]
     rests = [b for b in bearings(stack) if b.lower.component == "bottom_board"]
     return {
@@ -229,7 +193,7 @@ def box_bearing(stack: Sequence[Solid]) -> dict[str, Length]:
     }
 
 
-# ── ways in and out ───────────────────────────────────────────────────────────────────────────
+# ── ways in and out ───────────────────────────────────────────────────────────────────────────────
 
 
 @dataclass(frozen=True)
@@ -316,7 +280,7 @@ def _widest_open(within: Interval, covered: Iterable[Interval]) -> Length:
     return max(widest, high - at)
 
 
-# ── spaces of the frames ──────────────────────────────────────────────────────────────────────
+# ── spaces of the frames ──────────────────────────────────────────────────────────────────────────
 
 
 def frame_spaces(values: Mapping[str, Fraction], built: Collection[str]) -> dict[str, Length]:
@@ -356,3 +320,129 @@ def _frames(values: Mapping[str, Fraction], foot: Length, height: Length) -> Sol
     bars = Block(*x, rectangle(middle(values["top_bar"]), (rest, top)))
     below = Block(*x, rectangle(hanging, (top - values["frame_depth"], rest)))
     return Solid("box", "frames", "", (bars, below))
+
+
+# ── what it weighs ────────────────────────────────────────────────────────────────────────────────
+
+
+POUND: Final = 0.45359237  # kilograms, exactly: the international yard and pound agreement of 1959
+_CUBIC_INCH: Final = float(1 / (1000 * MM)) ** 3  # cubic metres
+
+DENSITIES: Final[Mapping[Material, float]] = {
+    # Construction timber 450: a public Austrian catalogue of building components; the same figure
+    # in EN ISO 10456:2007, Table 3 (from memory).
+    "stud": 450,
+    "strip": 450,
+    "board": 450,
+    # Plywood 500: EN ISO 10456:2007, Table 3 (from memory).
+    "plywood": 500,
+    # Extruded polystyrene 35: a design table that names EN ISO 10456 and SIA 381/1.
+    "foam": 35,
+    # Twin-wall polypropylene, 4 mm and 0.8 kg a square metre: from memory, no published source.
+    "sheet": 200,
+    # Steel 7850 (from memory), as far as its wires fill the mesh's thickness.
+    "mesh": 7850,
+}
+"""Kilograms in a cubic metre of each material; of mesh, of its steel."""
+
+HONEY: Final = 1400
+"""Kilograms in a cubic metre of ripe honey: about 1.4 kg a litre, common practice, no published
+source. Wax is counted as honey."""
+
+FRAME: Final = 0.25
+"""Kilograms of an empty frame's wood: half a pound or so, from memory, no published source."""
+
+# What of a full frame is not comb: common practice, no published source, in inches.
+WAY_BETWEEN: Final = Fraction(3, 8)  # that bees leave between two combs
+BARS_HIGH: Final = Fraction(9, 8)  # top bar and bottom bar
+ENDS_LONG: Final = Fraction(11, 8)  # two side bars, and the bee way outside of each
+
+
+@dataclass(frozen=True)
+class Weight:
+    """What one component weighs, empty and full, in kilograms: "box 2" is the second from below."""
+
+    component: str
+    empty: float
+    full: float
+
+    @property
+    def pounds(self) -> float:
+        """What it weighs empty, in pounds."""
+        return self.empty / POUND
+
+    @property
+    def full_pounds(self) -> float:
+        """What it weighs full, in pounds."""
+        return self.full / POUND
+
+
+def weights(values: Mapping[str, Fraction], built: Collection[str]) -> tuple[Weight, ...]:
+    """What each component weighs, from the ground up, and last the whole hive.
+
+    >>> from hivecalc.components import built, values
+    >>> from hivecalc.hive import demo_hive
+    >>> for weight in weights(values(demo_hive()), built(demo_hive())):
+    ...     print(weight.component, round(weight.pounds), round(weight.full_pounds))
+    bottom board 9 9
+    box 9 105
+    inner cover 4 4
+    roof 14 14
+    whole hive 36 132
+
+    A box is with its sleeve and, where it is full, with its frames: each holds a comb, a frame's
+    spacing less the bees' way thick, as long as the box less side bars and ways at its ends, and as
+    high as the frame less its bars. Where no frames are given, there are as many as go in.
+    """
+    found: dict[str, float] = {}
+    for solid in stacked(values, built):
+        name = _named(solid, values)
+        found[name] = found.get(name, 0.0) + _mass(solid, values)
+    honey = _honey(values, built)
+    each = [Weight(n, kg, kg + honey * n.startswith("box")) for n, kg in found.items()]
+    return (*each, Weight("whole hive", sum(w.empty for w in each), sum(w.full for w in each)))
+
+
+def _named(solid: Solid, values: Mapping[str, Fraction]) -> str:
+    if solid.component not in BOXES:
+        return solid.component.replace("_", " ")
+    return f"box {solid.tier}" if values["boxes"] > 1 else "box"
+
+
+def _mass(solid: Solid, values: Mapping[str, Fraction]) -> float:
+    material = _material(solid)
+    share = _steel_share(values["mesh_thickness"]) if material == "mesh" else 1.0
+    return float(solid.volume) * _CUBIC_INCH * DENSITIES[material] * share
+
+
+def _material(solid: Solid) -> Material:
+    parts: Iterator[Material] = (
+        p.material for p in COMPONENTS[solid.component].PARTS if p.name == solid.part
+    )
+    return next(parts, "board")  # the plain walls that stand for a box
+
+
+def _steel_share(mesh_thickness: Length) -> float:
+    """How much of the mesh's thickness is steel: round wires half as thick, eight to the inch."""
+    wire = float(mesh_thickness) / 2
+    return 2 * 8 * (pi / 4 * wire**2) / float(mesh_thickness)
+
+
+def _honey(values: Mapping[str, Fraction], built: Collection[str]) -> float:
+    """Frames and honey of one full box, in kilograms."""
+    long, wide = _inside(values, built)
+    frames = values["frames"] if "box" in built else floor(wide / values["frame_spacing"])
+    above = values["rest_depth"] - values["lug_thickness"]
+    high = box_height(values, built) - above - values["space_below"] - BARS_HIGH
+    comb = (values["frame_spacing"] - WAY_BETWEEN) * (long - ENDS_LONG) * high
+    return int(frames) * (FRAME + max(0.0, float(comb)) * _CUBIC_INCH * HONEY)
+
+
+def _inside(values: Mapping[str, Fraction], built: Collection[str]) -> tuple[Length, Length]:
+    """Length and width inside one box."""
+    long, wide = values["hive_length"], values["hive_width"]
+    if any(c in built for c in BOXES):
+        (x0, x1), (y0, y1) = outline(values)
+        long, wide = y1 - y0, x1 - x0
+    walls = 2 * values["board_thickness"]
+    return long - walls, wide - walls

@@ -17,7 +17,9 @@ from hivecalc.warmth.layers import (
     Layer,
     Material,
     Path,
+    Surface,
     layer,
+    surfaces,
     temperatures,
 )
 from hivecalc.warmth.losses import (
@@ -26,16 +28,20 @@ from hivecalc.warmth.losses import (
     LEFT_OUT,
     WINTER_DAYS,
     Compared,
+    Face,
     Loss,
     Losses,
     Range,
     compared,
+    dew_point,
+    faces,
+    first_drop,
     foam_saves,
     honey,
     losses,
+    saturation_pressure,
 )
 from hivecalc.warmth.section import Air, Box, Field, Patch, Section, solved
-from hivecalc.warmth.surfaces import Surface, surfaces
 from hivecalc.warmth.units import (
     COLDEST,
     CONDUCTANCE,
@@ -48,7 +54,6 @@ from hivecalc.warmth.units import (
     temperature,
     warmer_inside,
 )
-from hivecalc.warmth.water import Face, dew_point, faces, first_drop, saturation_pressure
 
 __all__ = [
     "CANDLE",

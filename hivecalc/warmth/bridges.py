@@ -14,9 +14,18 @@ from typing import Final, TypeAlias
 from hivecalc.components import MODULES, built, values
 from hivecalc.hive import Hive
 from hivecalc.space import Solid, feet, stacked
-from hivecalc.warmth.layers import FOAM, PLYWOOD, SOFTWOOD, Material, air_resistance
+from hivecalc.warmth.layers import (
+    FOAM,
+    METRE,
+    PLYWOOD,
+    SOFTWOOD,
+    Inside,
+    Material,
+    Surface,
+    air_resistance,
+    surfaces,
+)
 from hivecalc.warmth.section import Air, Box, Field, Patch, Section, Side, solved
-from hivecalc.warmth.surfaces import METRE, Inside, Surface, surfaces
 
 MADE_OF: Final[dict[str, Material]] = {
     "stud": SOFTWOOD, "strip": SOFTWOOD, "board": SOFTWOOD, "plywood": PLYWOOD, "foam": FOAM,

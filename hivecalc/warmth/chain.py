@@ -30,20 +30,12 @@ def links(wall: Element) -> Links:
 
 
 def in_a_row(chain: Links) -> float:
-    """R of links that heat goes through one after another: their sum.
-
-    >>> in_a_row((("board", 0.9), ("foam", 5.0)))
-    5.9
-    """
+    """R of links that heat goes through one after another: their sum."""
     return round(sum(r for _, r in chain), 1)
 
 
 def side_by_side(parts: Sequence[tuple[float, float]]) -> float:
-    """R of parts that heat goes through side by side, from the share and R of each.
-
-    >>> side_by_side([(0.9, 5.0), (0.1, 1.0)])
-    3.6
-    """
+    """R of parts that heat goes through side by side, from the share and R of each."""
     return round(parallel(parts), 1)
 
 
@@ -85,11 +77,7 @@ def chain_slips(chain: Links) -> tuple[HeatSlip, ...]:
 
 
 def beside_slips(parts: Sequence[tuple[float, float]]) -> tuple[HeatSlip, ...]:
-    """Wrong values for parts side by side: added, or their plain mean taken.
-
-    >>> [(s.name, s.value) for s in beside_slips([(0.9, 5.0), (0.1, 1.0)])][0]
-    ('parallel_added', 6.0)
-    """
+    """Wrong values for parts side by side: added, or their plain mean taken."""
     added = sum(r for _, r in parts)
     shared = sum(share * r for share, r in parts)
     best = max(r for _, r in parts)

@@ -1,19 +1,30 @@
-"""Heat loss of the whole hive, part by part, and what it is beside a candle and a cluster.
+"""Heat loss of the whole hive, part by part, and where the first drop forms.
 
 Inside, all air is taken to have one temperature, which no real hive has: see `LEFT_OUT`. SI units,
-°C.
+°C; humidity is a share, and damp air is that of psychrolib.
 """
 
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
+from importlib import import_module
 from math import sqrt
+from types import ModuleType
 from typing import Final
 
 from hivecalc.components import built, values
 from hivecalc.hive import Hive
 from hivecalc.warmth.bridges import bridges
-from hivecalc.warmth.layers import FILM_OUTSIDE
-from hivecalc.warmth.surfaces import ALL, Inside, Surface, metres, surfaces, surfaces_of, usual
+from hivecalc.warmth.layers import (
+    ALL,
+    FILM_OUTSIDE,
+    Inside,
+    Surface,
+    metres,
+    surfaces,
+    surfaces_of,
+    usual,
+)
 
 SPREAD: Final = 0.2
 """How far off a loss may be, as a share: the spread that the Wood Handbook (FPL-GTR-190, chapter 4)
@@ -56,11 +67,7 @@ class Range:
     most: float
 
     def times(self, factor: float) -> "Range":
-        """Each of the three times a number that isn't negative.
-
-        >>> Range(1, 2, 3).times(2)
-        Range(least=2, likely=4, most=6)
-        """
+        """Each of the three times a number that isn't negative."""
         return Range(self.least * factor, self.likely * factor, self.most * factor)
 
     @property
@@ -80,20 +87,12 @@ def _short(number: float) -> str:
 
 
 def about(likely: float) -> Range:
-    """A range round a likely value, as wide as tables of conductivities part.
-
-    >>> about(10)
-    Range(least=8.0, likely=10, most=12.0)
-    """
+    """A range round a likely value, as wide as tables of conductivities part."""
     return Range(likely * (1 - SPREAD), likely, likely * (1 + SPREAD))
 
 
 def together(ranges: list[Range]) -> Range:
-    """All at their least together, all likely, all at their most.
-
-    >>> together([Range(0, 1, 2), Range(1, 1, 1)])
-    Range(least=1, likely=2, most=3)
-    """
+    """All at their least together, all likely, all at their most."""
     return Range(
         sum(r.least for r in ranges), sum(r.likely for r in ranges), sum(r.most for r in ranges)
     )
@@ -173,11 +172,6 @@ KELVIN: Final = 273.15
 def draught(hive: Hive, inside: float, outside: float) -> Range:
     """Watts that may leave with air through the ways in and out, panel and joints being tight.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> found = draught(demo_hive(), 20, -10)
-    >>> found.least, found.most > 5
-    (0.0, True)
-
     At most warm air rises out at the notch and cold air follows through the entrance, hindered by
     nothing (stack effect, from memory, handbooks of ventilation). Bees, comb and still air hinder
     it, so it may be next to nothing. Without a notch, both ways go through the entrance.
@@ -237,10 +231,6 @@ def compared(hive: Hive, inside: float, outside: float) -> tuple[Compared, ...]:
 def foam_saves(hive: Hive, inside: float, outside: float) -> float:
     """What the foam of this hive saves beside the same hive of bare wood, in watts.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> round(foam_saves(demo_hive(), 20, 20))
-    0
-
     Through the plain parts only, as `compared`; the panel is out where there is no foam.
     """
     has = usual(hive)
@@ -263,9 +253,96 @@ def _plain(hive: Hive, there: frozenset[str], foam: int | None) -> float:
 def honey(watts: Range, days: int = WINTER_DAYS) -> Range:
     """Kilograms of honey that hold as much heat as is lost in so many days.
 
-    >>> round(honey(Range(5, 5, 5)).likely, 1)
-    4.1
-
     An upper bound for what bees would eat to keep all of the hive that warm, which they don't.
     """
     return watts.times(days * 86_400 / HONEY)
+
+
+# ── damp air ──────────────────────────────────────────────────────────────────────────────────────
+
+
+CORNER_FILM: Final = 0.25
+"""Film resistance in a corner, m²·K/W, where air hardly moves: ISO 13788 for mould, as a public
+program for the Spanish code reads it (factor 1 − U × 0.25)."""
+
+
+@cache
+def _psychrolib() -> ModuleType:
+    psychrolib = import_module("psychrolib")  # loads slowly
+    psychrolib.SetUnitSystem(psychrolib.SI)
+    return psychrolib
+
+
+def saturation_pressure(celsius: float) -> float:
+    """Pressure of water vapour in air that can hold no more, in Pa; over ice below 0 °C.
+
+    >>> round(saturation_pressure(20))
+    2339
+
+    By psychrolib, after ASHRAE Handbook Fundamentals (2017), chapter 1, equations 5 and 6.
+    """
+    return float(_psychrolib().GetSatVapPres(celsius))
+
+
+def dew_point(celsius: float, humidity: float) -> float:
+    """Temperature in °C at which a drop forms, for air of this temperature and humidity.
+
+    >>> round(dew_point(20, 0.5), 1)
+    9.3
+
+    `humidity` is a share. Below 0 °C frost forms there. By psychrolib.
+    """
+    return float(_psychrolib().GetTDewPointFromRelHum(celsius, humidity))
+
+
+def first_drop(factor: float, inside: float, humidity: float) -> float | None:
+    """Outside temperature in °C at which a drop forms on a face; None where it never does.
+
+    >>> round(first_drop(0.6, 20, 0.6) or 0, 1)
+    0.0
+
+    `factor` is the temperature factor of the face (ISO 13788): it is
+    factor × inside + (1 − factor) × outside warm, and is set equal to the dew point.
+    """
+    if factor >= 1:
+        return None
+    return (dew_point(inside, humidity) - factor * inside) / (1 - factor)
+
+
+@dataclass(frozen=True)
+class Face:
+    """A face inside the hive: its name, temperature factor, temperature, and its first drop.
+
+    `drop` is the outside temperature at which a drop forms on it; None where it never does.
+    """
+
+    name: str
+    factor: float
+    temperature: float
+    drop: float | None
+
+
+def faces(hive: Hive, inside: float, outside: float, humidity: float) -> tuple[Face, ...]:
+    """The faces inside a hive, that on which the first drop forms foremost.
+
+    >>> from hivecalc.hive import hive_from_text
+    >>> found = [f.name for f in faces(hive_from_text("chosen.frames = 10"), 20, 0, 0.6)]
+    >>> found[0], found[-1]
+    ("bottom board's rail", 'above the bees')
+
+    Walls, bottom board and roof at their plainest; the edges by their sections' coldest place.
+    """
+    plain = {one.name: one.element.factor for one in surfaces(hive)}
+    walls = surfaces(hive)[0].element
+    factors = {
+        "walls": plain["walls"],
+        "above the bees": plain["roof"],
+        "bottom board": plain["bottom board"],
+        "upright corner": max(1 - CORNER_FILM / (walls.clear - walls.film + CORNER_FILM), 0.0),
+        **{b.name: b.field.coldest for b in bridges(hive) if not b.name.startswith("sleeve")},
+    }
+    found = [
+        Face(n, f, outside + f * (inside - outside), first_drop(f, inside, humidity))
+        for n, f in factors.items()
+    ]
+    return tuple(sorted(found, key=lambda one: one.factor))

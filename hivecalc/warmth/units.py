@@ -54,9 +54,6 @@ def temperature(text: str, field: str) -> float:
 def humidity(text: str) -> float:
     """Relative humidity as a share, from text in percent.
 
-    >>> humidity("60 %")
-    0.6
-
     Raises HiveFaults for what is no number from 1 to 100.
     """
     found = _PERCENT.fullmatch(text.strip())
@@ -76,20 +73,12 @@ def warmer_inside(inside: float, outside: float) -> None:
 
 
 def fahrenheit(celsius: float) -> float:
-    """A temperature in °F.
-
-    >>> round(fahrenheit(-10.0), 6)
-    14.0
-    """
+    """A temperature in °F."""
     return float(_registry().Quantity(celsius, "degC").to("degF").magnitude)
 
 
 def in_both_degrees(celsius: float) -> str:
-    """A temperature in both scales, to the degree.
-
-    >>> in_both_degrees(20.0)
-    '68 °F (20 °C)'
-    """
+    """A temperature in both scales, to the degree."""
     whole = (round(degrees) for degrees in (fahrenheit(celsius), celsius))
     return "{} °F ({} °C)".format(*whole).replace("-", "−")
 
@@ -110,9 +99,5 @@ def in_both(value: float, units: tuple[str, str, str, str]) -> str:
 
 
 def imperial(value: float, units: tuple[str, str, str, str]) -> float:
-    """A value in SI units as those of inches and pounds have it.
-
-    >>> round(imperial(1, RESISTANCE), 3)
-    5.678
-    """
+    """A value in SI units as those of inches and pounds have it."""
     return float(_registry().Quantity(value, units[1]).to(units[3]).magnitude)

@@ -116,6 +116,24 @@ NAILS: Final = Caution(
     "Brads: keep fingers out of the line of a nail gun, and bend over or cut off any point that "
     "comes through. Glasses on."
 )
+DRILL: Final = Caution(
+    "Drill and driver: clamp the piece, with no hand behind the hole or beside the bit. No gloves, "
+    "loose sleeves or loose hair. Take the battery or plug out before you change the bit."
+)
+CLAMP: Final = Caution(
+    "Clamps: a frame under clamps can spring. Keep face and fingers out of its way. Never force "
+    "a joint: find what is too long."
+)
+PLANE: Final = Caution("Plane: clamp the piece first, and work away from you.")
+LIFT: Final = Caution(
+    "Lifting: a full box is heavier than it looks. Lift it with two people, or take frames out "
+    "first, and set the hive where you can stand firmly."
+)
+BEES: Final = Caution(
+    "Bees: change parts of a lived-in hive only with somebody who knows bees, in a veil, on a mild "
+    "day. Nothing wet or smelling goes near them. If a sting has ever made you ill, leave it to "
+    "others and ask a doctor first; trouble with breathing after a sting is an emergency."
+)
 
 CHOP: Final = Caution(
     "Miter saw: hold the board against the fence and flat on the table, both ends held up. Hand a "

@@ -6,7 +6,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
-from hivecalc.components import built, values
+from hivecalc.components import STACKED, built, values
 from hivecalc.derivation import title
 from hivecalc.fit import FIT, findings
 from hivecalc.hive import MEASUREMENTS, Hive
@@ -93,20 +93,31 @@ def fixings(hive: Hive) -> list[Fixing]:
     >>> first.joint, first.reason, first.glue
     ('side rail to front rail', '2 joints × 2 screws of 3 in.', Fraction(11, 2))
     """
-    sizes, units = values(hive), hive.units
-    return [f for component in built(hive) for f in _of(_place(component, units, sizes))]
+    return [
+        fixing
+        for component in built(hive)
+        for fixing in fixings_of(hive, component, joints(values(hive), component))
+    ]
 
 
-def _place(component: str, units: Units, sizes: Mapping[str, Fraction]) -> _Place:
+def fixings_of(hive: Hive, component: str, met: Sequence[Joint]) -> list[Fixing]:
+    """What holds some joints of a component, in every box where it is one that is stacked.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> bolted = [("side rail, left", "back rail", "y")]
+    >>> [fixing.takes(fixing.count) for fixing in fixings_of(demo_hive(), "bottom_board", bolted)]
+    ['1 hanger bolt']
+    """
+    sizes = values(hive)
     pieces = {solid.label: solid for solid in assembled(sizes, component)}
-    return _Place(component, units, pieces, sizes)
-
-
-def _of(place: _Place) -> Iterator[Fixing]:
-    """What holds the joints of one component."""
-    for way, met in held(joints(place.sizes, place.component), place.component):
-        if isinstance(way, Held) or way.glued:
-            yield from _fixings(way, met, place)
+    place = _Place(component, hive.units, pieces, sizes)
+    boxes = int(sizes["boxes"]) if component in STACKED else 1
+    return [
+        replace(fixing, joints=boxes * fixing.joints, glue=boxes * fixing.glue)
+        for way, joined in held(met, component)
+        if isinstance(way, Held) or way.glued
+        for fixing in _fixings(way, joined, place)
+    ]
 
 
 def small_goods(listed: Iterable[Fixing]) -> Counter[str]:
