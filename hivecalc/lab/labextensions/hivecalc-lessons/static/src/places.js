@@ -18,12 +18,13 @@ export async function setPlace(app, path, hash = "") {
 /** The place to go to in the lesson at a path, empty for its top. */
 export const placeIn = (path) => wanted.get(path) ?? "";
 
-/** Go to the place that was set for a lesson, and forget it. */
+/** Go to the place that was set for a lesson, which comes back, and forget it. */
 export function goToPlace(panel) {
   const hash = placeIn(panel.context.path);
   wanted.delete(panel.context.path);
   const cell = panel.content.widgets.find(({ model }) => `#cell-id=${model.id}` === hash);
   if (cell) hold(panel, cell);
+  return hash;
 }
 
 // Pictures above the cell grow for a while, so it is held in view until the reader moves.
@@ -41,10 +42,18 @@ export function letGo() {
   held = null;
 }
 
-/** The cell at the top of the window. */
-export function cellInView(panel) {
-  const top = scroller(panel).getBoundingClientRect().top + 24;
-  return panel.content.widgets.find(({ node }) => node.getBoundingClientRect().bottom > top);
+/** The cell that is so far down in the window, as a part of its height. */
+export function cellInView(panel, part = 0.4) {
+  const { top, height } = scroller(panel).getBoundingClientRect();
+  const line = top + part * height;
+  return panel.content.widgets.find(({ node }) => node.getBoundingClientRect().bottom > line);
+}
+
+/** Let the address name the lesson in front, and a place in it. */
+export function setAddress({ context: { path } }, hash = "") {
+  const [page] = location.pathname.split("/tree/");
+  const quoted = path.split("/").map(encodeURIComponent).join("/");
+  history.replaceState(history.state, "", `${page}/tree/${quoted}${hash}`);
 }
 
 /** Once the reader has moved, write down where they are. */
@@ -65,13 +74,12 @@ export function notePlaces(app, inFront) {
 let writable = true;
 function note(app, panel) {
   if (panel.isDisposed || !panel.isVisible) return;
-  const id = cellInView(panel)?.model.id ?? "";
+  const onTheWall = document.body.classList.contains("hivecalc-projector"); // its screen's first
+  const id = cellInView(panel, onTheWall ? 0.03 : undefined)?.model.id ?? "";
   const { path } = panel.context;
   if (writable)
     writeText(app, `${FOLDER}/${path}.json`, JSON.stringify({ cell: id })).catch(({ response }) => {
       writable = !response; // refused once, it is not tried again
     });
-  const [page] = location.pathname.split("/tree/");
-  const quoted = path.split("/").map(encodeURIComponent).join("/");
-  history.replaceState(history.state, "", `${page}/tree/${quoted}#cell-id=${id}`);
+  setAddress(panel, `#cell-id=${id}`);
 }

@@ -36,18 +36,19 @@ export function leaveProjector(panel = null) {
   screens[at][0].node.scrollIntoView();
 }
 
-// A screen is a text and the panel that follows it. A further panel has a screen of its own, and so
-// has a text without a panel. A panel that shows nothing stands with what comes before it.
+// A screen is a text and the panel that follows it. A further panel has a screen of its own. A text
+// without heading and panel, and a panel that shows nothing, stand with what comes before them.
 function screensOf(panel) {
   const found = [];
-  let hasPanel = true;
-  for (const cell of panel.content.widgets) {
-    const isText = cell.model.type === "markdown";
-    const isPanel = !isText && cell.model.outputs?.length > 0;
-    if (!found.length || isText || (isPanel && hasPanel)) found.push([]);
-    hasPanel = isPanel || (!isText && hasPanel);
+  const cells = panel.content.widgets;
+  const isPanel = (cell) => cell?.model.type === "code" && cell.model.outputs.length > 0;
+  const begins = (cell, i) => cell.model.type === "markdown"
+    ? cell.model.sharedModel.source.startsWith("#") || isPanel(cells[i + 1])
+    : isPanel(cell) && found.at(-1).some(isPanel);
+  cells.forEach((cell, i) => {
+    if (!found.length || begins(cell, i)) found.push([]);
     found.at(-1).push(cell);
-  }
+  });
   return found;
 }
 

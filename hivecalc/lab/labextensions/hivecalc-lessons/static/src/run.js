@@ -1,13 +1,13 @@
-// A lesson runs when it opens, if its cells are those that the course gave. The folder's manifest
-// has their digests. Any other notebook, a sent one too, waits for a press.
+// A lesson runs when it opens, and says what is going on meanwhile. What the course did not give
+// waits for a press.
 
 import { say } from "./bar.js";
-import { element, isLesson, readText, scroller, shared } from "./lab.js";
+import { isGiven } from "./given.js";
+import { element, isLesson, scroller, shared } from "./lab.js";
 import { keepFew } from "./open.js";
-import { goToPlace } from "./places.js";
+import { goToPlace, setAddress } from "./places.js";
 import { dropFirstPicture } from "./quiet.js";
 
-const MANIFEST = ".hivecalc-course.json";
 const SLOW = 333; // ms after which an answer is said to be on its way
 const started = new WeakSet();
 
@@ -35,14 +35,14 @@ async function runAll(app, panel) {
   await app.commands.execute("notebook:run-all-cells");
   panel.content.activeCellIndex = 0; // running leaves the last cell in view
   scroller(panel).scrollTop = 0;
-  goToPlace(panel);
+  setAddress(panel, goToPlace(panel));
   say(panel, "");
   panel.node.dataset.hivecalc = "alive";
-  tellWorkAndEnd(app, panel);
+  tellWorkAndEnd(panel);
 }
 
 const told = new WeakSet();
-function tellWorkAndEnd(app, panel) {
+function tellWorkAndEnd(panel) {
   if (told.has(panel)) return;
   told.add(panel);
   let soon = 0;
@@ -50,27 +50,14 @@ function tellWorkAndEnd(app, panel) {
     clearTimeout(soon);
     if (status === "busy") soon = setTimeout(() => say(panel, "Working …"), SLOW);
     else if (status === "idle") say(panel, "");
-    else if (status === "dead" || status === "terminating") offerToStart(app, panel);
+    else if (status === "dead") offerToStart(panel);
+  });
+  panel.sessionContext.kernelChanged.connect((_, { newValue }) => {
+    if (!newValue) offerToStart(panel); // ended from elsewhere, or after a while unused
   });
 }
 
 // ── what has not run yet, or has ended ────────────────────────────────────────────────────────
-
-/** Whether the course gave these very cells. */
-async function isGiven(app, panel) {
-  const { files } = JSON.parse(await readText(app, MANIFEST));
-  const work = await digest([...panel.content.model.cells].map((c) => [c.type, c.sharedModel.source]));
-  return Object.values(files).some((given) => given.work === work);
-}
-
-/** SHA-256 of the cells, each a type and a source, as course_folder writes it down. */
-export async function digest(cells) {
-  const listed = cells.map(([type, source]) => `[${JSON.stringify(type)}, ${JSON.stringify(source)}]`);
-  const escaped = (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, "0")}`;
-  const text = `[${listed.join(", ")}]`.replace(/[\u007f-\uffff]/g, escaped);
-  const bytes = await crypto.subtle.digest("SHA-256", new TextEncoder().encode(text));
-  return [...new Uint8Array(bytes)].map((b) => b.toString(16).padStart(2, "0")).join("");
-}
 
 function offerToRun(app, panel) {
   say(panel, "");
@@ -81,14 +68,11 @@ function offerToRun(app, panel) {
   });
 }
 
-function offerToStart(app, panel) {
+function offerToStart(panel) {
   say(panel, "");
   if (panel.isDisposed) return;
   const why = "This lesson has stopped. What you entered is kept. ";
-  return offer(panel, why, "Start it again", async () => {
-    await panel.sessionContext.restartKernel();
-    await runAll(app, panel);
-  });
+  return offer(panel, why, "Start it again", () => location.reload());
 }
 
 async function offer(panel, why, does, pressed) {
