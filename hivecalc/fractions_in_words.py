@@ -12,8 +12,8 @@ from fractions import Fraction
 from math import lcm
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.hive.texts import sentence
 from hivecalc.length import Length, Units, decimal_inches, written
+from hivecalc.support.faults import sentence
 
 StepKind: TypeAlias = Literal[
     "equal parts", "borrow", "carry", "add", "take", "multiply", "halve", "divide", "choose",

@@ -22,6 +22,7 @@ from tests.test_drawing import (
     corners,
     extent,
     label_box,
+    views,
     words,
 )
 
@@ -35,7 +36,7 @@ UNITS: tuple[Units, Units] = ("inch", "mm")
 
 
 def view(root: ET.Element, name: str) -> tuple[ET.Element, float]:
-    (found,) = (g for g in root.iter(f"{NS}g") if g.attrib["data-view"] == name)
+    (found,) = (g for g in views(root) if g.attrib["data-view"] == name)
     return found, float(found.attrib["data-scale"])
 
 
@@ -88,7 +89,7 @@ def test_arrows_stand_at_their_readings_among_the_numbered_marks(
     one: Fraction, other: Fraction, picture: Picture, units: Units
 ) -> None:
     root, unit = ET.fromstring(picture(one, other, units=units)), MM if units == "mm" else 1
-    ends = [g for g in root.iter(f"{NS}g") if g.attrib["data-view"].endswith("enlarged")]
+    ends = [g for g in views(root) if g.attrib["data-view"].endswith("enlarged")]
     arrows = [e for e in root.iter() if "data-reading" in e.attrib]
     assert len(arrows) == len(ends)
     for arrow, tape in zip(arrows, ends, strict=True):
@@ -186,7 +187,7 @@ def test_more_than_the_board_has_does_not_go() -> None:
 
 def test_the_ends_of_short_boards_are_not_enlarged_as_they_are_big_already() -> None:
     root = ET.fromstring(end_to_end(Fraction(3, 8), Fraction(3, 4)))
-    assert [g.attrib["data-view"] for g in root.iter(f"{NS}g")] == ["boards"]
+    assert [g.attrib["data-view"] for g in views(root)] == ["boards"]
     boards, scale = view(root, "boards")
     assert scale == 80
     sixteenths = {float(e.attrib["x1"]) for e in boards.iter(f"{NS}line")

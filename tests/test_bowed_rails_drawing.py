@@ -23,6 +23,7 @@ from tests.test_drawing import (
     hives,
     scaled,
     true_values,
+    views,
     words,
 )
 
@@ -125,11 +126,11 @@ def test_a_gap_is_enlarged_until_it_is_seen_at_both_sides() -> None:
 
 def test_rails_grow_towards_the_panel() -> None:
     def edges(svg: str) -> list[float]:
-        plan = next(g for g in ET.fromstring(svg).iter(f"{NS}g"))
+        plan = next(g for g in views(ET.fromstring(svg)))
         lines = [e for e in plan.iter() if e.get("data-name") == "bow"]
         return [float(n) for e in lines for n in re.findall(r",([\d.]+)", e.attrib["points"])]
 
-    plan = next(g for g in ET.fromstring(bowed_rails(true_values(), Fraction(1, 8))).iter(f"{NS}g"))
+    plan = next(g for g in views(ET.fromstring(bowed_rails(true_values(), Fraction(1, 8)))))
     panel = next(e for e in plan.iter() if e.get("data-part") == "panel")
     ys = [float(n) for n in re.findall(r",([\d.]+)", panel.attrib["points"])]
     grown = edges(bowed_rails(true_values(), Fraction(1, 8)))

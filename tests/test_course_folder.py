@@ -399,3 +399,49 @@ def test_no_note_leads_out_of_the_course_folder_or_to_what_is_gone(folder, tmp_p
 def test_where_no_note_can_be_kept_the_course_opens_all_the_same(tmp_path, source):
     write(tmp_path / "course" / PLACES, "in the way")
     assert prepare(tmp_path / "course", source=source).opens == FIRST
+
+
+# ── a lesson that has another name now ────────────────────────────────────────────────────────
+
+OLD, NEW = "workbook/14-your-hive-book.ipynb", "workbook/15-your-hive-book.ipynb"
+
+
+@pytest.fixture
+def before(tmp_path: Path, source: Path) -> Path:
+    """A course folder of before the renaming, and originals of today."""
+    write(source / OLD, LESSON)
+    course = prepare(tmp_path / "before", source=source).folder
+    (source / OLD).rename(source / NEW)
+    return course
+
+
+def test_the_place_in_a_renamed_lesson_is_kept_unless_there_is_a_newer_one(before, source):
+    work_in(before, FIRST, 300)
+    work_in(before, OLD, 400)
+    assert prepare(before, source=source).opens == NEW
+    assert worked_in(before) == [NEW, FIRST]
+    work_in(before, OLD, 300)
+    work_in(before, NEW, 400).write_text('{"cell": "newer"}')
+    prepare(before, source=source)
+    assert "newer" in (before / PLACES / f"{NEW}.json").read_text()
+
+
+def test_an_old_link_leads_to_todays_lesson(before, source):
+    write(source / NEW, NEWER)
+    for _ in range(2):
+        prepare(before, source=source)
+        assert (before / OLD).read_text() == (before / NEW).read_text() == NEWER
+        assert prints(OLD, NEWER.encode()) == given(before)[OLD]
+
+
+def test_a_renamed_lesson_that_the_learner_changed_stays_theirs(before, source):
+    (before / OLD).write_text("my book")
+    course = prepare(before, source=source)
+    assert (before / OLD).read_text() == "my book"
+    assert (before / NEW).read_text() == LESSON
+    assert OLD not in given(before)
+    assert course.beside == []
+
+
+def test_a_new_folder_has_no_lesson_of_before(folder):
+    assert not (folder / OLD).exists()

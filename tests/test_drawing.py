@@ -54,9 +54,14 @@ def cut_values(hive: Hive, **cuts: Fraction) -> Sizes:
 # ── what is read back from a picture ───────────────────────────────────────────────────────────
 
 
+def views(root: ET.Element) -> Iterator[ET.Element]:
+    """The parts of a picture that are drawn to one scale each."""
+    return (g for g in root.iter(f"{NS}g") if "data-view" in g.attrib)
+
+
 def scaled(root: ET.Element) -> Iterator[tuple[ET.Element, float]]:
     """Each element that is drawn in a view, with the view's scale."""
-    for view in root.iter(f"{NS}g"):
+    for view in views(root):
         yield from ((element, float(view.attrib["data-scale"])) for element in view.iter())
 
 
@@ -293,7 +298,7 @@ BY_HAND = {
 
 @pytest.mark.parametrize("picture", BY_HAND)
 def test_pieces_are_drawn_with_the_sizes_worked_by_hand(picture: Picture) -> None:
-    whole = next(ET.fromstring(picture(true_values())).iter(f"{NS}g"))
+    whole = next(views(ET.fromstring(picture(true_values()))))
     scale = float(whole.attrib["data-scale"])
     pieces = {e.attrib["data-part"]: extent(e) for e in whole.iter() if "data-part" in e.attrib}
     for part, sizes in BY_HAND[picture].items():
@@ -351,7 +356,7 @@ def test_a_small_fault_is_enlarged_until_it_is_seen(
     root = ET.fromstring(picture(true_values(), cut_values(demo_hive(), **cuts)))
     seen = [
         float(by_hand) * float(view.attrib["data-scale"])
-        for view in root.iter(f"{NS}g")
+        for view in views(root)
         if any(e.get("data-fault") == kind for e in view.iter())
         or view.attrib["data-view"].startswith("fault")
     ]

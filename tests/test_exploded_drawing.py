@@ -43,6 +43,7 @@ from tests.test_drawing import (
     scaled,
     sizes_within,
     true_values,
+    views,
     words,
 )
 
@@ -67,7 +68,7 @@ def edges(element: ET.Element) -> list[float]:
 
 def pieces(root: ET.Element) -> list[ET.Element]:
     """The faces of pieces in the main view, in the order in which they are painted."""
-    view = next(root.iter(f"{NS}g"))
+    view = next(views(root))
     return [e for e in view.iter() if "data-part" in e.attrib]
 
 
@@ -454,9 +455,9 @@ def test_a_small_fault_is_enlarged_until_it_is_seen(
     cuts: Sizes, by_hand: Fraction, kind: str, told: str
 ) -> None:
     root = ET.fromstring(exploded_inner_cover(true_values(), cut_values(demo_hive(), **cuts)))
-    views = [g for g in root.iter(f"{NS}g") if g.attrib["data-view"].startswith("fault")]
-    assert max(float(g.attrib["data-scale"]) * float(by_hand) for g in views) >= 20, (kind, told)
-    assert all(len(list(g)) > 1 for g in views)
+    enlarged = [g for g in views(root) if g.attrib["data-view"].startswith("fault")]
+    assert max(float(g.attrib["data-scale"]) * float(by_hand) for g in enlarged) >= 20, (kind, told)
+    assert all(len(list(g)) > 1 for g in enlarged)
 
 
 def test_nothing_is_told_by_colour_alone() -> None:

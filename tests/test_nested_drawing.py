@@ -26,6 +26,7 @@ from tests.test_drawing import (
     hive_of,
     scaled,
     sizes_within,
+    views,
     words,
 )
 
@@ -230,7 +231,7 @@ def exactly(length: Fraction) -> str:
 
 def boxes(svg: str) -> dict[str, Box]:
     """Where on the sheet each piece of the whole, and each frame, is."""
-    whole = next(ET.fromstring(svg).iter(f"{NS}g"))
+    whole = next(views(ET.fromstring(svg)))
     found = {}
     for element in whole.iter():
         if "data-part" in element.attrib:
@@ -284,7 +285,7 @@ def test_frames_are_counted_and_lie_side_by_side_in_the_middle(count: int) -> No
 def test_a_corner_is_enlarged_and_its_layers_are_told_apart_without_colour() -> None:
     svg = nested(values(FRAMES))
     root = ET.fromstring(re.sub(r"#0072B2|#D55E00", "#262626", svg))
-    whole, corner = root.iter(f"{NS}g")
+    whole, corner = views(root)
     assert corner.attrib["data-view"] == "corner, enlarged"
     assert float(corner.attrib["data-scale"]) > 2 * float(whole.attrib["data-scale"])
     fills = {e.get("data-part", "").partition(",")[0]: e.get("fill") for e in whole.iter()}
@@ -295,7 +296,7 @@ def test_a_corner_is_enlarged_and_its_layers_are_told_apart_without_colour() -> 
 
 def test_a_hive_measured_from_outside_has_no_corner_to_enlarge() -> None:
     root = ET.fromstring(nested(values(demo_hive())))
-    assert [g.attrib["data-view"] for g in root.iter(f"{NS}g")] == ["from above"]
+    assert [g.attrib["data-view"] for g in views(root)] == ["from above"]
 
 
 def test_a_name_with_markup_is_shown_as_it_stands() -> None:

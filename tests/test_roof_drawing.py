@@ -36,6 +36,7 @@ from tests.test_drawing import (
     scaled,
     sizes_within,
     true_values,
+    views,
     words,
 )
 
@@ -61,7 +62,7 @@ def rises(element: ET.Element) -> list[float]:
 
 def whole(root: ET.Element) -> dict[str, ET.Element]:
     """The pieces in the view of the whole roof, by name."""
-    view = next(root.iter(f"{NS}g"))
+    view = next(views(root))
     return {e.attrib["data-part"]: e for e in view.iter() if "data-part" in e.attrib}
 
 
@@ -291,7 +292,7 @@ def test_without_an_inner_cover_the_rim_stands_on_the_box() -> None:
 
 def drawn_screws(svg: str) -> list[tuple[str, LineString]]:
     """What each screw of the whole roof is said to do, and its middle from its head to its tip."""
-    view = next(ET.fromstring(svg).iter(f"{NS}g"))
+    view = next(views(ET.fromstring(svg)))
     found = []
     for element in view.iter():
         if "data-screw" in element.attrib:
@@ -318,7 +319,7 @@ def test_screws_are_as_long_as_they_are_and_stand_on_the_lines_that_are_marked()
 
 def test_screw_lines_are_measured_above_the_cover() -> None:
     root = ET.fromstring(roof_section(true_values()))
-    for view in list(root.iter(f"{NS}g"))[1:]:
+    for view in list(views(root))[1:]:
         (cover,) = (Polygon(corners(e)) for e in view if e.get("fill") == "#e8e8e8" and
                     "data-screw" not in e.attrib)  # fmt: skip
         marked = [LineString(corners(e)) for e in view if "screw_line" in e.get("data-name", "")]
@@ -471,9 +472,9 @@ def test_a_small_fault_is_enlarged_until_it_is_seen(
     cuts: Sizes, kind: str, way: str, told: str
 ) -> None:
     root = ET.fromstring(roof_section(true_values(), cut_values(demo_hive(), **cuts)))
-    views = [g for g in root.iter(f"{NS}g") if g.attrib["data-view"].startswith("fault")]
-    scales = [float(g.attrib["data-scale"]) for g in views]
-    assert all(any("data-part" in e.attrib or "fill" in e.attrib for e in g) for g in views)
+    enlarged = [g for g in views(root) if g.attrib["data-view"].startswith("fault")]
+    scales = [float(g.attrib["data-scale"]) for g in enlarged]
+    assert all(any("data-part" in e.attrib or "fill" in e.attrib for e in g) for g in enlarged)
     assert max(scales) / 4 >= 20, (kind, way, told)
 
 

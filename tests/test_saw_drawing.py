@@ -29,6 +29,7 @@ from tests.test_drawing import (
     assert_sound,
     corners,
     extent,
+    views,
     words,
 )
 
@@ -207,7 +208,7 @@ def test_the_taper_is_drawn_with_its_two_heights() -> None:
         "roof.rim_side_length": inches("23 5/8"), "stud_width": inches("3 1/2"),
         "rim_low_height": inches("1 1/2"),
     }  # fmt: skip
-    whole = next(g for g in ET.fromstring(svg).iter(f"{NS}g") if g.get("data-view") == "whole")
+    whole = next(g for g in views(ET.fromstring(svg)) if g.get("data-view") == "whole")
     (cut,) = (corners(e) for e in whole.iter(f"{NS}line") if e.get("data-part") == "cut")
     scale = float(whole.attrib["data-scale"])
     (x0, y0), (x1, y1) = cut

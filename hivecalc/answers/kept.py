@@ -32,13 +32,12 @@ from pathlib import Path
 from typing import BinaryIO, Final, get_args
 
 from hivecalc.hive import Fault, HiveFaults
-from hivecalc.hive.faults import MOST_FAULTS, RefusedError
-from hivecalc.hive.files import lock, system_faults
-from hivecalc.hive.texts import quoted, seen
 from hivecalc.judging import Judgement, Verdict
+from hivecalc.support.faults import MOST_FAULTS, RefusedError, escaped, quoted
+from hivecalc.support.files import lock, system_faults
 
 SCHEMA: Final = "hivecalc-answers/1"
-STEPS: Final = ("#prediction", "#chain", "#sum", "#shown")
+STEPS: Final = ("#prediction", "#chain", "#sum", "#shown", "#done")
 """What stands behind a dimension's name where an answer is a step on the way to it."""
 MOST_READ: Final = 4_000_000
 """Bytes of a file that are read, the newest: more than twenty thousand answers."""
@@ -101,6 +100,10 @@ class Answers:
     def last(self, asked: str) -> Answer | None:
         """The last answer to an exercise, dimension or step, None where there is none."""
         return next((a for a in reversed(self._reading().answers) if a.asked == asked), None)
+
+    def asked(self) -> frozenset[str]:
+        """Every exercise, dimension and step that has an answer."""
+        return frozenset(a.asked for a in self._reading().answers)
 
     def watch(self, watcher: Callable[[], None]) -> None:
         """Call this whenever an answer has been added here."""
@@ -228,7 +231,7 @@ class _Reading:
 
 
 def _read(path: Path) -> _Reading:
-    found = _Reading(seen(str(path)))
+    found = _Reading(escaped(str(path)))
     try:
         with system_faults(path, NOT_SHOWN):
             _read_lines(path, found)
@@ -334,7 +337,7 @@ def is_there(path: Path) -> bool:
     if stat.S_ISDIR(mode):
         raise IsADirectoryError(errno.EISDIR, "")
     if not stat.S_ISREG(mode):
-        raise OSError(errno.EINVAL, "this is no plain file")
+        raise OSError(errno.EINVAL, "this is not an ordinary file")
     return True
 
 

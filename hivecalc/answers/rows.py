@@ -28,9 +28,8 @@ from pathlib import Path
 from typing import Final, TypeAlias
 
 from hivecalc.hive import Fault
-from hivecalc.hive.faults import RefusedError
-from hivecalc.hive.files import file_faults, system_faults
-from hivecalc.hive.texts import quoted, seen
+from hivecalc.support.faults import RefusedError, escaped, quoted
+from hivecalc.support.files import file_faults, system_faults
 
 DAMAGED: Final = object()
 """What stands for an item that can't be read."""
@@ -78,7 +77,7 @@ def rows_in(path: Path) -> Iterator[Row | Fault]:
         try:
             yield row(number)
         except RefusedError as refused:
-            yield Fault(f"{seen(str(path))}, row {number}", str(refused), LEFT_OUT)
+            yield Fault(f"{escaped(str(path))}, row {number}", str(refused), LEFT_OUT)
 
 
 def _numbered(path: Path) -> _Numbered:

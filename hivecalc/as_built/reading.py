@@ -20,12 +20,10 @@ from hivecalc.as_built.frame import Frame
 from hivecalc.built import PIECES, pieces_of
 from hivecalc.derivation import nearest_names
 from hivecalc.hive import MEASUREMENTS, Fault, Hive
-from hivecalc.hive.faults import refuse
-from hivecalc.hive.files import data_in, file_faults, system_faults, text_of
-from hivecalc.hive.texts import quoted, seen
-from hivecalc.hive.toml import toml_table
-from hivecalc.hive.values import kind_of
+from hivecalc.hive.hive import kind_of_value
 from hivecalc.length import LengthError, Units, length_from_text, with_unit
+from hivecalc.support.faults import escaped, quoted, raise_faults
+from hivecalc.support.files import data_in, file_faults, system_faults, text_of, toml_table
 
 LONGEST: Final = Fraction(120)
 """No piece of a hive is longer: a stud of ten feet."""
@@ -69,10 +67,10 @@ def pieces_from_text(text: str, hive: Hive, place: str = "pieces.toml") -> Piece
     Bare numbers are in the hive's units, unless `units` stands at the top. Raises HiveFaults with
     every fault.
     """
-    file = seen(place)
+    file = escaped(place)
     table = toml_table(text, file)
     reader = _Reader(hive, file, _UNITS.get(str(table.get("units", hive.units)), hive.units))
-    refuse(reader.faults(table), file)
+    raise_faults(reader.faults(table), file)
     if not reader.readings and not reader.frame:
         raise file_faults(place, "no piece stands in it", _PIECES_FILE)
     frame = Frame(*(reader.frame[n] for n in _FRAME)) if reader.frame else None
@@ -93,7 +91,7 @@ def pieces_given(given: Mapping[str, str], hive: Hive) -> Pieces:
     listed = {
         n: [t.strip() for t in text.split(_between(text, hive.units))] for n, text in given.items()
     }
-    refuse((f for n, texts in listed.items() for f in reader.piece(n, texts)), "--piece")
+    raise_faults((f for n, texts in listed.items() for f in reader.piece(n, texts)), "--piece")
     return Pieces(reader.readings)
 
 
@@ -171,7 +169,7 @@ class _Reader:
         if name in MEASUREMENTS:
             return Fault(place, "that isn't a piece", "give it in your hive file")
         if name in _ALL_NAMES:
-            return Fault(place, "this hive has no such piece", "see `hivecalc parts`")
+            return Fault(place, "this hive does not have that piece", "see `hivecalc parts`")
         near = nearest_names(name, self.pieces)
         hint = (
             f"the nearest known name is {near[0]}"
@@ -202,7 +200,7 @@ class _Reader:
     def _length(self, place: str, given: object) -> Generator[Fault, None, Fraction | None]:
         text = str(given) if isinstance(given, int | str) and not isinstance(given, bool) else None
         if text is None:
-            yield Fault(place, f"{kind_of(given)} stands here", _A_LENGTH)
+            yield Fault(place, f"{kind_of_value(given)} stands here", _A_LENGTH)
             return None
         try:
             length = length_from_text(text, self.units)

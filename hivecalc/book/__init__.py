@@ -38,11 +38,11 @@ def book(
     """
     from hivecalc.book.chapters import chapters  # noqa: PLC0415 - drawings and rules load slowly
     from hivecalc.book.front import front  # noqa: PLC0415
-    from hivecalc.hive.texts import seen  # noqa: PLC0415
+    from hivecalc.support.faults import escaped  # noqa: PLC0415
     from hivecalc.workshop import demo_yard  # noqa: PLC0415
 
     told = chapters(hive, yard or demo_yard(), faults)
-    return Book(seen(hive.name), seen(made_on), front(hive), told)
+    return Book(escaped(hive.name), escaped(made_on), front(hive), told)
 
 
 def book_html(book: Book, paper: Paper = "a4") -> str:

@@ -7,7 +7,7 @@ from typing import Final
 from hivecalc.book.content import Chapter, Paragraph
 from hivecalc.book.workshop import at_the_saw, to_buy, to_cut
 from hivecalc.hive import Fault, Hive
-from hivecalc.hive.texts import seen
+from hivecalc.support.faults import escaped
 from hivecalc.workshop import Yard, plan
 
 UNUSED: Final = "Your yard file can't be used."
@@ -48,4 +48,4 @@ def _told(faults: Sequence[Fault]) -> tuple[Paragraph, ...]:
         return ()
     more = len(faults) - 1
     others = f" There are {more:,} more faults like it." if more else ""
-    return (Paragraph(f"{seen(str(faults[0]))}{others} {INSTEAD}", UNUSED, "wrong"),)
+    return (Paragraph(f"{escaped(str(faults[0]))}{others} {INSTEAD}", UNUSED, "wrong"),)

@@ -6,7 +6,7 @@ A character that can't be seen stands there as an escape.
 from dataclasses import replace
 
 from hivecalc.book.content import Block, Chapter, Paragraph, Picture, Section, Table, Workings
-from hivecalc.hive.texts import seen
+from hivecalc.support.faults import escaped
 
 
 def harmless(chapter: Chapter) -> Chapter:
@@ -27,14 +27,14 @@ def _blocks(blocks: tuple[Block, ...]) -> tuple[Block, ...]:
 def _block(block: Block) -> Block:
     match block:
         case Paragraph():
-            return replace(block, text=seen(block.text), lead=seen(block.lead))
+            return replace(block, text=escaped(block.text), lead=escaped(block.lead))
         case Table():
             return replace(block, rows=tuple(tuple(map(_cell, row)) for row in block.rows))
         case Picture():
-            return replace(block, caption=seen(block.caption), words=seen(block.words))
+            return replace(block, caption=escaped(block.caption), words=escaped(block.words))
         case Workings():
             return block
 
 
 def _cell(text: str) -> str:
-    return "\n".join(map(seen, text.split("\n")))
+    return "\n".join(map(escaped, text.split("\n")))

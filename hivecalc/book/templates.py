@@ -6,9 +6,9 @@ from importlib import resources
 
 from hivecalc.book.pdf import fonts
 from hivecalc.hive import Hive
-from hivecalc.hive.texts import seen
 from hivecalc.length import MM, Length
 from hivecalc.paper import Paper
+from hivecalc.support.faults import escaped
 from hivecalc.workshop.templates import Page, Template, pages, screw_templates, taper_template
 
 
@@ -33,7 +33,7 @@ def templates_pdf(hive: Hive, paper: Paper = "a4", which: Iterable[Template] = (
     """
     import typst  # noqa: PLC0415 - only a PDF needs it
 
-    name = seen(hive.name)
+    name = escaped(hive.name)
     sheets = [page for t in which or templates(hive) for page in pages(t, paper, name)]
     return typst.compile(
         (resources.files(__package__) / "templates.typ").read_bytes(),

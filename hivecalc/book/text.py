@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from hivecalc.book.content import Block, Chapter, Paragraph, Picture, Table, Workings
-from hivecalc.hive.texts import seen
+from hivecalc.support.faults import escaped
 from hivecalc.tables.texts import ACROSS, filled
 
 SIGNS: Final = {"plain": "", "caution": "! ", "right": "✓ ", "wrong": "✗ "}
@@ -22,17 +22,17 @@ def chapter_text(chapter: Chapter, across: int = ACROSS) -> str:
     <BLANKLINE>
     Soon. 3 1/2 in of wood.
     """
-    lines = [seen(chapter.heading), "=" * len(chapter.heading), ""]
+    lines = [escaped(chapter.heading), "=" * len(chapter.heading), ""]
     lines += _blocks(chapter.blocks, across)
     for section in chapter.sections:
         found = list(_blocks(section.blocks, across))
         if found:
-            lines += ["", seen(section.heading), "-" * len(section.heading), *found]
+            lines += ["", escaped(section.heading), "-" * len(section.heading), *found]
     return "".join(f"{line.rstrip()}\n" for line in lines)
 
 
 def _aligned(cells: Sequence[str], wide: Sequence[int]) -> str:
-    padded = (seen(cell).ljust(width) for cell, width in zip(cells, wide, strict=True))
+    padded = (escaped(cell).ljust(width) for cell, width in zip(cells, wide, strict=True))
     return GAP + GAP.join(padded)
 
 
@@ -42,7 +42,7 @@ def _blocks(blocks: tuple[Block, ...], across: int) -> Iterator[str]:
             case Paragraph():
                 sign = SIGNS[block.tone]
                 lead = f"{block.lead} " if block.lead else ""
-                yield from filled(seen(f"{lead}{block.text}"), across, sign, " " * len(sign))
+                yield from filled(escaped(f"{lead}{block.text}"), across, sign, " " * len(sign))
             case Table():
                 yield from _rows(block, across)
             case Picture() | Workings():
@@ -59,7 +59,7 @@ def _rows(table: Table, across: int) -> Iterator[str]:
         for row, cells in zip(table.rows, firsts, strict=True):
             yield _aligned(cells, wide)
             for small in filter(None, (cell.strip().partition("\n")[2] for cell in row)):
-                yield from filled(seen(small.replace("\n", " ")), across, "      ", "      ")
+                yield from filled(escaped(small.replace("\n", " ")), across, "      ", "      ")
         return
     for row in table.rows:
         first, *more = (
@@ -67,4 +67,4 @@ def _rows(table: Table, across: int) -> Iterator[str]:
             for head, cell in zip(heads, row, strict=True)
             if cell.strip()
         )
-        yield from filled(seen(f"{first}  {' | '.join(more)}"), across, GAP, "      ")
+        yield from filled(escaped(f"{first}  {' | '.join(more)}"), across, GAP, "      ")

@@ -34,9 +34,9 @@ from hivecalc.drawing.workshop import (
     boards_page,
     sheet_picture,
 )
-from hivecalc.hive.texts import seen, sentence
 from hivecalc.length import MM, Length, shown, with_unit
 from hivecalc.paper import Paper
+from hivecalc.support.faults import escaped, sentence
 from hivecalc.tables.texts import Cell, filled
 from hivecalc.tables.texts import Table as Rows
 from hivecalc.workshop.basket import Line, amount, on_mark, paid
@@ -569,13 +569,13 @@ def _board_lines(cut: CutBoard, plan: Plan) -> list[str]:
         else f"left {on_mark(cut.offcut, plan.units)}"
     )
     at_hand = ", at hand" * cut.board.at_hand
-    line = seen(f"{cut.number}  {cut.board.name}{at_hand}: {pieces}; {left}.")
+    line = escaped(f"{cut.number}  {cut.board.name}{at_hand}: {pieces}; {left}.")
     return filled(line, 80, "  ", "      ")
 
 
 def pages_pdf(plan: Plan, chapters: Sequence[Chapter], paper: Paper = "a4") -> bytes:
     """Chapters as a PDF without a title page; the plan's name and number head each page."""
-    return pdf(Book(f"{seen(plan.name)} · plan {plan.number}", "", (), tuple(chapters)), paper)
+    return pdf(Book(f"{escaped(plan.name)} · plan {plan.number}", "", (), tuple(chapters)), paper)
 
 
 def boards_svg(plan: Plan) -> str:

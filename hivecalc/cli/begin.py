@@ -20,8 +20,8 @@ from hivecalc.hive import (
     hive_text,
     write_new,
 )
-from hivecalc.hive.texts import quoted
 from hivecalc.length import MM, UNITS, Units
+from hivecalc.support.faults import quoted
 from hivecalc.tables import harmless
 from hivecalc.workshop.yard_file import yard_text
 
@@ -89,7 +89,7 @@ def _units(asked: str | None, lengths: Mapping[str, str]) -> Units:
     for units in UNITS:
         if asked.strip() == units:
             return units
-    found = f"{quoted(asked.strip())} is no unit of a hive file"
+    found = f"{quoted(asked.strip())} is not a unit of a hive file"
     raise HiveFaults([Fault("--set units", found, "write inch or mm")])
 
 

@@ -6,10 +6,9 @@ from fractions import Fraction
 from typing import Final
 
 from hivecalc.cli.names import derived_name, dimension_name
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import kind_of, title
 from hivecalc.hive import Fault, Hive, HiveFaults
-from hivecalc.hive.texts import quoted
 from hivecalc.judging.chain import (
     MOST_COUNT,
     ChainVerdict,
@@ -18,6 +17,7 @@ from hivecalc.judging.chain import (
     true_chain,
     whole_verdict,
 )
+from hivecalc.support.faults import quoted
 from hivecalc.tables import csv_text, json_text
 from hivecalc.tables.judge import verdict_table
 from hivecalc.tables.texts import wrapped
@@ -52,7 +52,7 @@ def chain_of_words(hive: Hive, dimension: str, counts: Mapping[str, str]) -> Cha
 
 def _size(text: str, hive: Hive) -> str:
     name = dimension_name(text, hive)
-    if kind_of(name, COURSE.dimensions) != "length":
+    if kind_of(name, DIMENSIONS.dimensions) != "length":
         raise HiveFaults([Fault(name, "it is no length", "a chain is made of lengths")])
     return name
 

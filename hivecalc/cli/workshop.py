@@ -27,9 +27,8 @@ from hivecalc.cli.shared import (
 )
 from hivecalc.components import opened_hive
 from hivecalc.hive import Fault, Hive, HiveFaults, write_whole
-from hivecalc.hive.faults import RefusedError
-from hivecalc.hive.texts import seen
-from hivecalc.hive.values import value_of
+from hivecalc.hive.hive import value_of
+from hivecalc.support.faults import RefusedError, escaped
 from hivecalc.tables import csv_text, harmless, json_text
 
 if TYPE_CHECKING:  # slow to load
@@ -181,7 +180,7 @@ def _on_edge(names: Sequence[str], hives: Sequence[Hive]) -> frozenset[str]:
     known = sorted({piece.part for piece in needed(batch(hives)) if piece.section is None})
     accepted = f"name one of {', '.join(known)}"
     faults = [
-        Fault("--factory-edge", f"no part from a sheet is called {seen(name)}", accepted)
+        Fault("--factory-edge", f"no part from a sheet is called {escaped(name)}", accepted)
         for name in sorted(parts - {*known})
     ]
     if faults:
@@ -194,7 +193,7 @@ def _component(name: str | None, found: "Plan") -> str | None:
         return None
     known = sorted({piece.component for piece in found.pieces})
     if plain(name) not in known:
-        fault = f"no component is called {seen(name)}"
+        fault = f"no component is called {escaped(name)}"
         raise HiveFaults([Fault("--component", fault, f"name one of {', '.join(known)}")])
     return plain(name)
 

@@ -15,6 +15,10 @@ from hivecalc.hive import Fault, HiveFaults, write_whole
 
 FOLDERS: Final = ("workbook", "exercises", "solutions")
 PACKAGE: Final = Path(__file__).parent.parent
+RENAMED: Final[Mapping[str, str]] = {
+    "workbook/14-your-hive-book.ipynb": "workbook/15-your-hive-book.ipynb"
+}
+"""A lesson's name in a course folder of before, and its name now."""
 
 # ── the lessons ───────────────────────────────────────────────────────────────────────────────
 
@@ -200,6 +204,15 @@ def _is_inside(folder: Path, lesson: str) -> bool:
     """Whether there is such a lesson in the course folder itself, and not where a link leads."""
     path = folder / lesson
     return path.is_file() and path.resolve().is_relative_to(folder.resolve())
+
+
+def follow_renamed(folder: Path) -> None:
+    """Keep the place in a lesson that has another name now, unless one is noted there since."""
+    for old, new in RENAMED.items():
+        was, now = (folder / PLACES / f"{name}.json" for name in (old, new))
+        with suppress(OSError):
+            if not now.exists() or now.stat().st_mtime_ns < was.stat().st_mtime_ns:
+                was.replace(now)
 
 
 def make_room_for_places(folder: Path) -> None:

@@ -132,7 +132,7 @@ class _Resolver:
                 return candidate
         hint = nearest_names(candidates[1], known)
         raise DerivationError(
-            f"{own}: {parameter!r} is no measurement and no dimension; near: {hint}"
+            f"{own}: {parameter!r} is neither a measurement nor a dimension; near: {hint}"
         )
 
 
@@ -143,13 +143,14 @@ def _dimension(
     inputs: dict[str, str] = {}  # by parameter
     pieces: dict[str, list[str]] = {}
     for parameter in node.args.args:
-        if parameter.annotation and ast.unparse(parameter.annotation) == "Lengths":
+        if isinstance(parameter.annotation, ast.Name) and parameter.annotation.id == "Lengths":
             each = resolver.each_piece(component, parameter.arg, name)
             pieces[parameter.arg] = [p.replace(".", "_") for p in each]
             inputs |= dict(zip(pieces[parameter.arg], each, strict=True))
         else:
             inputs[parameter.arg] = resolver.full(component, parameter.arg, name)
-    expression = by_piece(arithmetic(node, name), pieces)
+    written_out = by_piece(arithmetic(node, name), pieces)
+    expression = written_out.expression
     for branch in branches(expression):
         line(branch, dict.fromkeys(inputs, "1"))
     what, why = _prose(ast.get_docstring(node) or "")
@@ -164,7 +165,7 @@ def _dimension(
         what=what,
         why=why,
         rule=rounding_of(function),
-        by_piece=bool(pieces) or "difference" in ast.unparse(node),
+        by_piece=written_out.changed,
     )
 
 
@@ -177,7 +178,7 @@ def _prose(docstring: str) -> tuple[str, str]:
 
 def _kind(node: ast.FunctionDef, name: str) -> Kind:
     kinds: dict[str, Kind] = {"Length": "length", "Ratio": "ratio"}
-    returned = ast.unparse(node.returns) if node.returns else "nothing"
+    returned = node.returns.id if isinstance(node.returns, ast.Name) else "nothing"
     if returned not in kinds:
         raise DerivationError(f"{name}: must return a Length or a Ratio, not {returned}")
     return kinds[returned]

@@ -54,6 +54,7 @@ class Graph:
         self._known = frozenset({*MEASUREMENTS, *self.dimensions})
         self._order = self._sorted()
         self.plan = lru_cache(maxsize=256)(self._planned)
+        self.plan_for = lru_cache(maxsize=256)(self._planned_for)
 
     def _sorted(self) -> tuple[Dimension, ...]:
         inner = {
@@ -79,7 +80,10 @@ class Graph:
         return tuple(n for n, d in self.dimensions.items() if d.component in wanted)
 
     def _planned(self, known: frozenset[str], components: tuple[str, ...]) -> Plan:
-        needed, waiting = set[str](), list(self.names(components))
+        return self._planned_for(known, self.names(components))
+
+    def _planned_for(self, known: frozenset[str], names: tuple[str, ...]) -> Plan:
+        needed, waiting = set[str](), list(names)
         while waiting:
             name = waiting.pop()
             if name in needed or name in known or name not in self.dimensions:
@@ -96,10 +100,10 @@ class Graph:
     ) -> Values:
         """The value of every dimension of these components, with the measurements beside them.
 
-        >>> from hivecalc.components import COURSE
+        >>> from hivecalc.components import DIMENSIONS
         >>> from hivecalc.hive import demo_hive
         >>> wide = {"skirt_width": Fraction(3)}
-        >>> COURSE.values(demo_hive().measurements, wide, ("roof",))["roof.lap"]
+        >>> DIMENSIONS.values(demo_hive().measurements, wide, ("roof",))["roof.lap"]
         Fraction(5, 8)
 
         `given` replaces any dimension or measurement by a value: a learner's answer, a measured
@@ -147,9 +151,9 @@ class Graph:
     ) -> list[Step]:
         """The worked steps down to what was measured or given: deepest first, each once.
 
-        >>> from hivecalc.components import COURSE
+        >>> from hivecalc.components import DIMENSIONS
         >>> from hivecalc.hive import demo_hive
-        >>> (step,) = COURSE.steps("bottom_board.front_rail_width", demo_hive().measurements)
+        >>> (step,) = DIMENSIONS.steps("bottom_board.front_rail_width", demo_hive().measurements)
         >>> step.formula, step.numbers, step.shown
         ('stud width − entrance height', '3 1/2 − 3/4', '2 3/4')
 
@@ -178,8 +182,8 @@ class Graph:
     ) -> tuple[str, ...]:
         """The measurements (and names taken as known) that a dimension is made from.
 
-        >>> from hivecalc.components import COURSE
-        >>> COURSE.rests_on("bottom_board.side_rail_length", ["hive_length"])
+        >>> from hivecalc.components import DIMENSIONS
+        >>> DIMENSIONS.rests_on("bottom_board.side_rail_length", ["hive_length"])
         ('hive_length', 'stud_thickness')
 
         A formula may ask for a measurement, as for the inner cover; with a hive's values only the

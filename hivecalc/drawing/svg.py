@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from hashlib import sha256
 from html import escape, unescape
-from itertools import count
+from itertools import count, groupby
 from typing import Final, NamedTuple
 
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, in_pieces, wrapped
@@ -80,7 +80,7 @@ _HATCHES: dict[str, tuple[float, float, str]] = {
     ),
     "wrong": (5, 5, f'<path d="M0 0 5 5M5 0 0 5" stroke="{WRONG}" stroke-width=".9"/>'),
 }
-_HALO = f' stroke="{PAPER}" stroke-width="3" paint-order="stroke"'  # lines keep off a text
+_HALO = f'<g stroke="{PAPER}" stroke-width="3" paint-order="stroke">'  # lines keep off a text
 _ID = "\0"  # stands for the picture's own mark until that is known; `seen` lets none through
 _NUMBERS = count(1)
 _PICTURE = re.compile(
@@ -157,6 +157,27 @@ class Sheet:
         yield
         self._drawn.append("</g>")
 
+    @contextmanager
+    def group(self, pen: Pen, data: Data) -> Iterator[None]:
+        """Shapes that belong together, outlined by one pen where they bring none of their own."""
+        self._drawn.append(f"<g{_stroke(pen)}{_data(data)}>")
+        yield
+        self._drawn.append("</g>")
+
+    def face(self, points: Sequence[Point], fill: str, hatch: str | None, pen: Pen | None) -> None:
+        """Draw a closed shape of a group, filled and hatched, by the group's pen or its own."""
+        shape = "M" + " ".join(f"{x:.2f},{y:.2f}" for x, y in points) + "Z"
+        stroke = _stroke(pen) if pen else ""
+        self._drawn.append(f'<path d="{shape}" fill="{fill}"{stroke}/>')
+        if hatch:
+            self._hatches[hatch] = None
+            self._drawn.append(f'<path d="{shape}" fill="url(#{_ID}-{hatch})"{stroke}/>')
+
+    def lines(self, ends: Iterable[tuple[Point, Point]], pen: Pen) -> None:
+        """Draw several straight lines with one pen."""
+        drawn = "".join(f"M{_places([start])}L{_places([end])}" for start, end in ends)
+        self._drawn.append(f'<path d="{drawn}" fill="none"{_stroke(pen)}/>')
+
     def line(self, start: Point, end: Point, pen: Pen = THIN, data: Data | None = None) -> None:
         """Draw a straight line."""
         (x1, y1), (x2, y2) = start, end
@@ -199,7 +220,7 @@ class Sheet:
     ) -> None:
         """Write one line whose letters stand on y; upright, it is read from the right."""
         (x, y), hand = place, hand or Hand()
-        marks = _HALO + ("" if anchor == "start" else f' text-anchor="{anchor}"')
+        marks = "" if anchor == "start" else f' text-anchor="{anchor}"'
         marks += ' font-weight="bold"' if hand.bold else ""
         marks += f' fill="{hand.colour}"' if hand.colour != INK else ""
         marks += f' transform="rotate(-90 {_number(x)} {_number(y)})"' if hand.upright else ""
@@ -250,7 +271,7 @@ class Sheet:
             f'<title id="{_ID}-title">{seen(title)}</title>'
             f'<desc id="{_ID}-desc">{seen(description)}</desc>'
             f"<defs>{''.join(map(_pattern, self._hatches))}</defs>"
-            f'<rect {box} rx="3" fill="{PAPER}"/>{"".join(self._drawn)}'
+            f'<rect {box} rx="3" fill="{PAPER}"/>{"".join(_with_halos(self._drawn))}'
         )
         view = f'viewBox="0 0 {_number(self._width)} {_number(height)}"'
         mark = f"drawing{number}-{sha256(inner.encode()).hexdigest()[:10]}"
@@ -263,6 +284,13 @@ _FRAME = (
     f'font-family="Helvetica, Arial, sans-serif" font-size="{_number(LETTER)}" fill="{INK}" '
     'stroke-linecap="round" stroke-linejoin="round"'
 )
+
+
+def _with_halos(drawn: Iterable[str]) -> Iterator[str]:
+    """What is drawn, with a halo of paper round the texts that follow one another."""
+    for is_text, some in groupby(drawn, lambda each: each.startswith("<text")):
+        together = "".join(some)
+        yield f"{_HALO}{together}</g>" if is_text else together
 
 
 def _pattern(hatch: str) -> str:

@@ -458,6 +458,21 @@ def landing_board_runs(landing_board_length: Length, frame_width: Length) -> Len
     return landing_board_length - frame_width
 
 
+@rule(
+    "harms",
+    at_least(0, "Take a narrower landing board, or rip this one.", widest="-1/8"),
+)
+def landing_board_over_ground(
+    front_rail_width: Length, landing_board_width: Length, landing_board_thickness: Length
+) -> Length:
+    """How far the landing board's front edge stays above the bottom of the frame.
+
+    At 30 degrees it falls by half its width, and its thickness hangs below that. A board that
+    reaches below the frame stands on the ground before the frame does, and breaks off.
+    """
+    return front_rail_width - landing_board_width / 2 - landing_board_thickness
+
+
 # ── fasteners ─────────────────────────────────────────────────────────────────────────────────
 
 

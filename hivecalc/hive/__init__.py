@@ -3,14 +3,12 @@
 A hive file is TOML. Numbers in it are never floats: `23.125` is read as it is written, exactly.
 """
 
-from hivecalc.hive.faults import Fault, HiveFaults
-from hivecalc.hive.files import held, write_new, write_whole
-from hivecalc.hive.hive import Hive, demo_hive
+from hivecalc.hive.hive import Hive, answer_text, demo_hive
 from hivecalc.hive.measurements import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, OPENINGS, Measurement
-from hivecalc.hive.reading import changed, hive_from_file, hive_from_text
-from hivecalc.hive.readings import with_reading
-from hivecalc.hive.values import answer_text
+from hivecalc.hive.reading import changed, hive_from_file, hive_from_text, with_reading
 from hivecalc.hive.writing import exact_text, hive_text, save
+from hivecalc.support.faults import Fault, HiveFaults
+from hivecalc.support.files import locked, write_new, write_whole
 
 __all__ = [
     "BOX_SIZES",
@@ -25,10 +23,10 @@ __all__ = [
     "changed",
     "demo_hive",
     "exact_text",
-    "held",
     "hive_from_file",
     "hive_from_text",
     "hive_text",
+    "locked",
     "save",
     "with_reading",
     "write_new",

@@ -1,16 +1,14 @@
-"""What a file or a call gives, collected value by value: what can be used, and what was meant."""
+"""What a file or a call gives: what can be used, what is meant, and which values go together."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Final
+from typing import Final, Literal
 
-from hivecalc.hive.faults import Fault, RefusedError
-from hivecalc.hive.hive import Readings
-from hivecalc.hive.measurements import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, SECTIONS
-from hivecalc.hive.texts import nearest, quoted
-from hivecalc.hive.values import value_of
-from hivecalc.length import Units
+from hivecalc.hive.hive import Readings, said_with_unit, value_of
+from hivecalc.hive.measurements import BOX_SIZES, DEFAULTS, HIVE_SIZES, MEASUREMENTS, SECTIONS
+from hivecalc.length import MM, Units
+from hivecalc.support.faults import Fault, RefusedError, nearest, quoted
 
 SIZES: Final = frozenset({*HIVE_SIZES, *BOX_SIZES, "frames"})
 """The measurements from which the size of the hive can come."""
@@ -58,7 +56,7 @@ class Given:
         if near in SECTIONS:
             self.doubt_size()
         hint = f"the nearest known name is {near}" if near else accepted
-        return Fault(place, f"{quoted(name)} is no known name", hint)
+        return Fault(place, f"{quoted(name)} is not a known name", hint)
 
     def doubt_size(self) -> None:
         """Take the size as given: it may stand in what could not be read, so none is missing."""
@@ -68,3 +66,109 @@ class Given:
         """Place of the first of these names that was given just now, else of the first."""
         name = next((name for name in names if name in self.names), names[0])
         return self.place(f"[{MEASUREMENTS[name].group}] {name}")
+
+
+# ── what the values say together ──────────────────────────────────────────────────────────────────
+
+
+ROOM: Final[Mapping[Units, Fraction]] = {"inch": Fraction(4), "mm": 100 * MM}
+"""Room that the hive's frame must have between its studs, both ways, by the hive's units.
+
+Runners, panel and screen go in there; 4 in leave wood for each of them, whatever is chosen within
+the measurements' ranges. Common practice, no published source.
+"""
+
+_WAYS_IN: Final = (
+    "give hive_length and hive_width; or box_length, box_width and box_height; or frames"
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Relation:
+    """Two measurements, the first of which must be "less than" or "at most" the second."""
+
+    small: str
+    limit: Literal["less than", "at most"]
+    big: str
+    reason: str
+
+    def holds(self, values: Mapping[str, Fraction]) -> bool:
+        small, big = values[self.small], values[self.big]
+        return small < big or (small == big and self.limit == "at most")
+
+
+_RELATIONS: Final = (
+    _Relation("strip_narrow", "at most", "strip_wide", "its narrow side would be the wide one"),
+    _Relation("entrance_height", "less than", "stud_width", "the front rail would be ripped away"),
+    _Relation("rim_low_height", "at most", "stud_width", "the roof would slope to the front"),
+    _Relation("rim_back_thickness", "at most", "stud_thickness", "no stud would be thick enough"),
+    _Relation("lug_thickness", "at most", "rest_depth", "the lugs would stand above the box"),
+    _Relation("rest_overlap", "less than", "board_thickness", "the rest would cut off the board"),
+    _Relation("joint_depth", "less than", "board_thickness", "the rabbet would cut off the board"),
+    _Relation("mesh_margin", "less than", "strip_wide", "the mesh would end short of the strips"),
+    _Relation("bolt_diameter", "less than", "bolt_hole", "the bolt would not go through"),
+    _Relation("screw_offset", "at most", "screw_spacing", "no deck screw would have a place"),
+)
+
+
+def faults_together(given: Given) -> Iterator[Fault]:
+    """Yield a fault for each size that is missing and for all values that do not go together."""
+    meant = given.names | given.values.keys()
+    yield from _halves(given, meant, HIVE_SIZES, "give both or neither")
+    yield from _halves(given, meant, BOX_SIZES, "give all three or none")
+    if meant.isdisjoint(SIZES):
+        yield Fault(given.place(""), "the hive has no size", _WAYS_IN)
+    if given.units:
+        yield from _misfits(given, given.units)
+
+
+def _halves(
+    given: Given, meant: set[str], sizes: tuple[str, ...], accepted: str
+) -> Iterator[Fault]:
+    there = [name for name in sizes if name in meant]
+    if there:
+        found = f"it is missing, and {' and '.join(there)} {('is', 'are')[len(there) > 1]} given"
+        for name in sizes:
+            if name not in meant:
+                yield Fault(given.place_of(name), found, accepted)
+
+
+def _misfits(given: Given, units: Units) -> Iterator[Fault]:
+    """Yield the faults of values that do not go together; with a refused one none is compared."""
+    values = {**DEFAULTS[units], **given.values}
+    refused = given.names - given.values.keys()
+    for name in HIVE_SIZES:
+        if name in values and "stud_thickness" not in refused:
+            yield from _room(given, name, values, units)
+    for relation in _RELATIONS:
+        if refused.isdisjoint({relation.small, relation.big}):
+            yield from _order(given, relation, values, units)
+
+
+def _room(given: Given, name: str, values: Mapping[str, Fraction], units: Units) -> Iterator[Fault]:
+    size, stud = values[name], values["stud_thickness"]
+    least = 2 * stud + ROOM[units]
+    if size < least:
+        said, studs, room, at_least = (
+            said_with_unit(v, units) for v in (size, stud, ROOM[units], least)
+        )
+        found = f"{said} does not hold two studs of {studs}"
+        accepted = (
+            f"give at least {at_least}, so that {room} are left between them for panel and screen"
+        )
+        yield Fault(given.place_of(name, "stud_thickness"), found, accepted)
+
+
+def _order(
+    given: Given, relation: _Relation, values: Mapping[str, Fraction], units: Units
+) -> Iterator[Fault]:
+    if not relation.holds(values):
+        small, big = relation.small, relation.big
+        found = " and ".join(_told(given, name, values[name], units) for name in (small, big))
+        accepted = f"{small} must be {relation.limit} {big}, or {relation.reason}"
+        yield Fault(given.place_of(small, big), found, accepted)
+
+
+def _told(given: Given, name: str, value: Fraction, units: Units) -> str:
+    default = "" if name in given.values else " (the default)"
+    return f"{name} is {said_with_unit(value, units)}{default}"

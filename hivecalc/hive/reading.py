@@ -1,4 +1,18 @@
-"""A hive from its file, and a hive changed by a call: read with every fault told at once."""
+"""A hive from its file, and a hive changed by a call: read with every fault told at once.
+
+Beside the hive a file keeps readings of the tape, and a size that stood there before:
+
+    [readings]
+    hive_length = ["20 1/8", "20 3/16", "20 1/4"]
+    diagonals = ["26 1/8", "26 3/16"]
+
+    [set_aside]
+    hive_length = "21 7/8"
+    hive_width = "17 1/16"
+
+A reading not taken yet is an empty text. Nothing is built from either section; both are read and
+refused like all else.
+"""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
@@ -6,17 +20,21 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Final
 
-from hivecalc.hive.faults import Fault, RefusedError, refuse
-from hivecalc.hive.files import A_FILE, data_in, file_faults, system_faults, text_of
-from hivecalc.hive.given import Given
-from hivecalc.hive.hive import UNNAMED, Hive, hive_of
-from hivecalc.hive.measurements import MEASUREMENTS, SECTIONS
-from hivecalc.hive.readings import BESIDE, faults_beside
-from hivecalc.hive.relations import faults_together
-from hivecalc.hive.texts import nearest, quoted, seen, short
-from hivecalc.hive.toml import toml_table
-from hivecalc.hive.values import kind_of, line_of
+from hivecalc.hive.given import Given, faults_together
+from hivecalc.hive.hive import UNNAMED, Hive, Readings, hive_of, kind_of_value, line_of, value_of
+from hivecalc.hive.measurements import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, SECTIONS, Measurement
 from hivecalc.length import UNITS
+from hivecalc.support.faults import (
+    Fault,
+    HiveFaults,
+    RefusedError,
+    escaped,
+    nearest,
+    quoted,
+    raise_faults,
+    short,
+)
+from hivecalc.support.files import A_FILE, data_in, file_faults, system_faults, text_of, toml_table
 
 _TOP: Final = ("name", "units")
 
@@ -48,12 +66,12 @@ def hive_from_text(text: str, place: str = "hive.toml") -> Hive:
 
     place is what faults call the file. Raises HiveFaults with every fault, in the file's order.
     """
-    file = seen(place)
+    file = escaped(place)
     table = toml_table(text, file)
     units = table.get("units", "inch")
     known = units if units in UNITS else None
     given = Given(lambda where: f"{file}, {where}" if where else file, known)
-    refuse(_faults_of_file(given, table), file)
+    raise_faults(_faults_of_file(given, table), file)
     hive = hive_of(str(table.get("name", UNNAMED)), known or "inch", given.values)
     return replace(hive, readings=given.readings, set_aside=given.set_aside)
 
@@ -66,14 +84,14 @@ def changed(hive: Hive, settings: Mapping[str, str | Fraction]) -> Hive:
     Fraction(13, 8)
     >>> changed(demo_hive(), {"stud_thickness": "15"})
     Traceback (most recent call last):
-    hivecalc.hive.faults.HiveFaults: --set stud_thickness: 15 in is too large; give 1 in to \
+    hivecalc.support.faults.HiveFaults: --set stud_thickness: 15 in is too large; give 1 in to \
 2 1/4 in, because a thinner stud splits at the screws, and a rough-sawn one is little over 2 in.
 
     A text is read in the hive's units; a Fraction is in inches. Raises HiveFaults with every fault.
     """
     old = {**hive.measured, **hive.chosen}
     given = Given(lambda where: _place_of_setting(where, settings), hive.units, old)
-    refuse(_faults_of_settings(given, settings), "--set")
+    raise_faults(_faults_of_settings(given, settings), "--set")
     new = hive_of(hive.name, hive.units, given.values)
     return replace(hive, measured=new.measured, chosen=new.chosen)
 
@@ -123,9 +141,9 @@ def _title(given: Given, value: object) -> Iterator[Fault]:
 
 def _unit(given: Given, value: object) -> Iterator[Fault]:
     if value not in UNITS:
-        found = quoted(value) if isinstance(value, str) else kind_of(value)
+        found = quoted(value) if isinstance(value, str) else kind_of_value(value)
         yield Fault(
-            given.place("units"), f"{found} is no unit of this file", 'write "inch" or "mm"'
+            given.place("units"), f"{found} is not a unit of this file", 'write "inch" or "mm"'
         )
 
 
@@ -160,7 +178,7 @@ def _section(given: Given, group: str, table: object) -> Iterator[Fault]:
     else:
         given.doubt_size()
         accepted = f"write [{group}] on a line of its own"
-        yield Fault(place, f"{kind_of(table)} stands here", accepted)
+        yield Fault(place, f"{kind_of_value(table)} stands here", accepted)
 
 
 def _entries(
@@ -176,3 +194,105 @@ def _entries(
             yield given.astray(name, place, f"in [{group}]")
         else:
             yield from given.item(name, value, place)
+
+
+# ── what stands beside the hive ───────────────────────────────────────────────────────────────────
+
+
+DIAGONALS: Final = Measurement(
+    "diagonals",
+    "measured",
+    dict.fromkeys(UNITS),
+    Fraction(11),
+    Fraction(68),
+    "The two diagonals of the hive, from front left and from front right.",
+    "A hive of 8 in by 8 in has diagonals over 11 in, and one of 48 in by 48 in under 68 in.",
+)
+KNOWN: Final[Mapping[str, tuple[Measurement, int]]] = {
+    **{name: (MEASUREMENTS[name], 3) for name in HIVE_SIZES},
+    DIAGONALS.name: (DIAGONALS, 2),
+}
+"""What has readings: what is read, and at how many places."""
+
+SIZES_IN_ORDER: Final = (*HIVE_SIZES, *BOX_SIZES, "frames")
+"""What can be set aside: the sizes from which a hive can come."""
+BESIDE: Final = ("readings", "set_aside")
+"""The sections that nothing is built from."""
+
+
+def faults_beside(given: Given, section: str, table: object) -> Iterator[Fault]:
+    """Keep what one of these sections says, and yield its faults."""
+    place = given.place(f"[{section}]")
+    if not isinstance(table, dict):
+        yield Fault(
+            place, f"{kind_of_value(table)} stands here", f"write [{section}] on a line of its own"
+        )
+        return
+    known = tuple(KNOWN) if section == "readings" else SIZES_IN_ORDER
+    for name, value in table.items():
+        there = f"{place} {short(name)}"
+        if name not in known:
+            near = nearest(name, known)
+            hint = f"the nearest known name is {near}" if near else f"write {', '.join(known)}"
+            yield Fault(there, f"{quoted(name)} is not a known name here", hint)
+        elif section == "readings":
+            yield from _readings(given, name, value, there)
+        else:
+            yield from _set_aside(given, name, value, there)
+
+
+def _readings(given: Given, name: str, value: object, place: str) -> Iterator[Fault]:
+    known, most = KNOWN[name]
+    if not isinstance(value, list):
+        yield Fault(
+            place, f"{kind_of_value(value)} stands here", 'write a list like ["20 1/8", ""]'
+        )
+        return
+    if len(value) > most:
+        yield Fault(place, f"it has {len(value)} readings", f"{most} are kept")
+        return
+    found: list[Fraction | None] = []
+    for number, one in enumerate(value, 1):
+        try:
+            found.append(None if one == "" else value_of(known, one, given.units))
+        except RefusedError as refused:
+            yield Fault(f"{place}, reading {number}", *refused.args)
+    given.readings = _without_empty({**given.readings, name: tuple(found)})
+
+
+def _set_aside(given: Given, name: str, value: object, place: str) -> Iterator[Fault]:
+    try:
+        given.set_aside[name] = value_of(MEASUREMENTS[name], value, given.units)
+    except RefusedError as refused:
+        yield Fault(place, *refused.args)
+
+
+def with_reading(hive: Hive, name: str, place: int, text: str) -> Hive:
+    """Hive with one reading of a size kept at its place, or taken out where the text is empty.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> with_reading(demo_hive(), "hive_length", 1, "23 1/16").readings["hive_length"]
+    (None, Fraction(369, 16))
+
+    Places are counted from 0. Raises HiveFaults for a text that can't be used.
+    """
+    known, most = KNOWN[name]
+    old = hive.readings.get(name, ())
+    found = [*old, *[None] * (most - len(old))]
+    try:
+        found[place] = value_of(known, text, hive.units) if text.strip() else None
+    except RefusedError as refused:
+        raise HiveFaults([Fault(name, *refused.args)]) from None
+    return replace(hive, readings=_without_empty({**hive.readings, name: tuple(found)}))
+
+
+def _without_empty(readings: Mapping[str, Readings]) -> dict[str, Readings]:
+    """Readings in the file's order, without the places at the end that were not read yet."""
+    kept = dict[str, Readings]()
+    for name in KNOWN:
+        found = readings.get(name, ())
+        while found and found[-1] is None:
+            found = found[:-1]
+        if found:
+            kept[name] = found
+    return kept

@@ -6,24 +6,21 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, TypeAlias
 
-from hivecalc.hive.faults import Fault, HiveFaults, RefusedError
-from hivecalc.hive.files import (
+from hivecalc.hive.given import Given
+from hivecalc.hive.hive import UNNAMED, Hive, answer_text, value_of
+from hivecalc.hive.measurements import MEASUREMENTS, Group, Measurement, in_section
+from hivecalc.hive.reading import BESIDE, faults_beside, hive_from_text
+from hivecalc.length import LONGEST, Units, decimal_inches, millimetres, written
+from hivecalc.support.faults import Fault, HiveFaults, RefusedError, escaped
+from hivecalc.support.files import (
     A_TARGET,
     data_in,
     file_faults,
     system_faults,
     text_of,
+    toml_table,
     write_whole,
 )
-from hivecalc.hive.given import Given
-from hivecalc.hive.hive import UNNAMED, Hive
-from hivecalc.hive.measurements import MEASUREMENTS, Group, Measurement, in_section
-from hivecalc.hive.reading import hive_from_text
-from hivecalc.hive.readings import BESIDE, faults_beside
-from hivecalc.hive.texts import seen
-from hivecalc.hive.toml import toml_table
-from hivecalc.hive.values import answer_text, value_of
-from hivecalc.length import LONGEST, Units, decimal_inches, millimetres, written
 
 if TYPE_CHECKING:
     from tomlkit import TOMLDocument
@@ -121,7 +118,7 @@ def exact_text(name: str, length: Fraction, units: Units) -> str:
     >>> exact_text("foam_thickness", Fraction(125, 127), "inch")
     '25 mm'
 
-    Raises HiveFaults where there is none of at most 60 characters; `name` is what is told of then.
+    Raises HiveFaults, for this `name`, where no text of at most 60 characters is exact.
     """
     for text in _spellings(length, units):
         if len(text) <= LONGEST and not text.startswith("≈"):
@@ -168,7 +165,7 @@ def _edited(path: str | Path, hive: Hive) -> str:
     text = _old_text(path)
     if not text.strip():
         return hive_text(hive)
-    edited = _text_with(text, hive, seen(str(path)))
+    edited = _text_with(text, hive, escaped(str(path)))
     if edited is None or hive_from_text(edited, str(path)) != hive:
         found = "this hive cannot be written into this file"
         raise file_faults(path, found, "save it as a new file")

@@ -20,8 +20,8 @@ from hivecalc.answers import Answers
 from hivecalc.course_folder import FOLDERS, originals, worked_in
 from hivecalc.exercise import EXERCISES
 from hivecalc.hive import Hive
-from hivecalc.hive.texts import sentence
 from hivecalc.pages.earlier import right_by_now
+from hivecalc.support.faults import sentence
 
 ASKING: Final = frozenset({"ask", "derive", "sums"})
 """The methods of the bench that ask: each argument is a question, by the key of its answers."""
@@ -196,7 +196,7 @@ def contents(answers: Answers, hive: Hive, folder: Path, here: str = "") -> str:
 def practice(number: str, right: Mapping[str, bool]) -> str:
     """What stands at the end of a lesson: its exercises, how many are done, and the next one.
 
-    >>> practice("02", {}).partition(":")[0], practice("14", {})
+    >>> practice("02", {}).partition(":")[0], practice("15", {})
     ('<p class="hc"><b>Practise</b>', '')
     """
     own = [name for name, record in EXERCISES.items() if record.lesson == number]

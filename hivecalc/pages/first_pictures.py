@@ -76,6 +76,7 @@ FIRST_PICTURES: Final[Mapping[str, Callable[[], str]]] = {
 """What each lesson begins with, by the words in its file's name."""
 
 _SVG: Final = re.compile(r"<svg.*</svg>", re.DOTALL)
+_NUMBERED: Final = re.compile(r"drawing\d+-")
 _SIZED: Final = re.compile(r'(<svg[^>]* viewBox="0 0 (\S+) ([^"]+)") (?:data-scale|width)=[^>]*>')
 
 
@@ -84,7 +85,8 @@ def first_picture(lesson: Path) -> str:
     found = _SVG.search(FIRST_PICTURES[lesson.stem.partition("-")[2]]())
     if found is None:
         raise ValueError(f"{lesson} has no picture")
-    return _SIZED.sub(r'\1 width="\2" height="\3">', found[0])
+    sized = _SIZED.sub(r'\1 width="\2" height="\3">', found[0])
+    return _NUMBERED.sub("drawing-", sized)
 
 
 def write_first_pictures(root: Path) -> None:

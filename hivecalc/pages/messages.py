@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from html import escape
 from pathlib import PurePath
-from typing import Literal, TypeAlias
+from typing import Final, Literal, TypeAlias
 
 from hivecalc.components import in_use, values
 from hivecalc.derivation import title
@@ -21,8 +21,7 @@ from hivecalc.hive import (
     HiveFaults,
     demo_hive,
 )
-from hivecalc.hive.texts import sentence
-from hivecalc.hive.values import said_with_unit
+from hivecalc.hive.hive import said_with_unit
 from hivecalc.judging import Verdict, doubt
 from hivecalc.length import (
     MILLIMETRE,
@@ -37,6 +36,7 @@ from hivecalc.length import (
     written,
 )
 from hivecalc.measuring import STRAIGHT_ENOUGH
+from hivecalc.support.faults import sentence
 
 Tone: TypeAlias = Literal["right", "wrong", "note"]
 
@@ -55,6 +55,13 @@ STYLE = """<style>
 .hc-changes summary { display: flex; flex-wrap: wrap; gap: 0 .8em; cursor: pointer; }
 .hc-changes summary > span { flex: 1 1 15em; }
 .hc-changes summary > span + span { flex: 0 1 18em; display: grid; grid-template-columns: 1fr 1fr; }
+.hc-card { margin: .3em 0; }
+.hc-count.jupyter-widgets.widget-button { padding: 0; overflow: hidden; text-align: left;
+  text-indent: .95em; text-overflow: clip; white-space: nowrap; font-weight: bold; }
+.hc-counted { width: 2.4em; text-align: center; font-weight: bold; font-size: 1.15em; }
+.hc-step { font-size: 1.05em; font-weight: bold; margin: .8em 0 .2em; }
+.hc-seen svg[role=img] { max-height: 85vh; }
+body:not(.hivecalc-projector) .hc-votes { display: none; }
 .jupyter-widgets .widget-label, .jupyter-widgets input, .jupyter-widgets select,
 .jupyter-widgets.widget-button { font-size: 1.05em; }
 .jupyter-widgets .widget-label { text-align: left; white-space: normal; height: auto;
@@ -76,6 +83,20 @@ def message(tone: Tone, *sentences: str) -> str:
     role = "alert" if tone == "wrong" else "status"
     lines = "".join(f"<p>{SIGNS[tone]} {escape(s)}</p>" for s in sentences)
     return f'<div class="hc hc-{tone}" role="{role}">{lines}</div>'
+
+
+_PARTED: Final = re.compile(r"(<svg.*?</svg>)|(?<=\d) (?=\d+/\d|in\b|mm\b)", re.DOTALL)
+
+
+def unbroken(html: str) -> str:
+    r"""The same HTML, in which a number, its fraction and its unit never part at a line's end.
+
+    >>> unbroken("21 5/8 in long")
+    '21\xa05/8\xa0in long'
+
+    The texts of a picture are broken by nobody and stay as they are.
+    """
+    return _PARTED.sub(lambda found: found[1] or "\N{NO-BREAK SPACE}", html)
 
 
 def table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:

@@ -69,15 +69,6 @@ def as_read(text: str) -> str:
     return message("note", f"This is {in_both_degrees(temperature(text, 'temperature'))}.")
 
 
-def unread(_text: str) -> str:
-    """Nothing beside a field whose answer is judged in one message below.
-
-    >>> unread("7.4")
-    ''
-    """
-    return ""
-
-
 def as_damp(text: str) -> str:
     """What to say to a humidity that was typed.
 

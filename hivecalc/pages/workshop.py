@@ -16,13 +16,12 @@ from hivecalc.derivation import title
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing, tilted_blade
 from hivecalc.drawing.workshop import NARROW, bars, boards_page, sheet_picture
 from hivecalc.hive import Fault, Hive, HiveFaults, changed
-from hivecalc.hive.faults import RefusedError
-from hivecalc.hive.texts import seen, sentence
-from hivecalc.hive.values import said_with_unit, value_of
+from hivecalc.hive.hive import said_with_unit, value_of
 from hivecalc.length import Length, Units, length_from_text, with_unit
 from hivecalc.pages.messages import both_units, message, refused, table
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.stock import COMMON
+from hivecalc.support.faults import RefusedError, escaped, sentence
 from hivecalc.workshop import YARD_FILE, Plan, Yard, demo_yard, plan, yard_from_file
 from hivecalc.workshop.basket import amount, on_mark, paid
 from hivecalc.workshop.cautions import CAUTIONS, FIRST, MACHINES
@@ -87,7 +86,7 @@ def yard_beside(hive_file: Path) -> Yard:
 def _by_name(faults: Iterable[Fault], file: Path) -> list[Fault]:
     """The same faults with the file called by its name, and no folders before it."""
     return [
-        replace(fault, place=fault.place.replace(seen(str(file)), file.name)) for fault in faults
+        replace(fault, place=fault.place.replace(escaped(str(file)), file.name)) for fault in faults
     ]
 
 

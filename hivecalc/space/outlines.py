@@ -167,7 +167,7 @@ def on_edge(edge: Edge, i: int, at: Length) -> Length:
 
 
 def shared_interval(first: Interval, second: Interval) -> Interval | None:
-    """What two intervals share, None where that is no more than a point.
+    """What two intervals share, None where that is at most a point.
 
     >>> shared_interval((0, 5), (3, 9)), shared_interval((0, 3), (3, 9))
     ((3, 5), None)
@@ -197,7 +197,7 @@ def span(profile: Profile, along: int, at: Length) -> Interval:
     return min(found), max(found)
 
 
-def held(intervals: Sequence[Interval]) -> Interval:
+def covering(intervals: Sequence[Interval]) -> Interval:
     """The interval that holds all of these."""
     if len(intervals) == 1:
         return intervals[0]
@@ -252,7 +252,7 @@ def _bends(first: Profile, second: Profile, i: int) -> list[Length]:
 
 
 def _shadow(profile: Profile, i: int) -> Interval:
-    return held([(p[2 - i], p[2 - i]) for p in profile])
+    return covering([(p[2 - i], p[2 - i]) for p in profile])
 
 
 def _opposite(low: Profile, high: Profile, i: int, within: Interval) -> Interval | None:
@@ -272,4 +272,4 @@ def _face(profile: Profile, i: int, way: int) -> Interval:
         for a, b in edges(profile)
         if (b[2 - i] - a[2 - i]) * ahead > 0 and looks_along(a, b) == i
     ]
-    return held(found) if found else _shadow(profile, i)
+    return covering(found) if found else _shadow(profile, i)

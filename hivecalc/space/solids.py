@@ -16,7 +16,7 @@ from hivecalc.space.outlines import (
     NOTHING,
     Interval,
     Profile,
-    held,
+    covering,
     on_grid,
     profile_area,
     rectangle,
@@ -133,7 +133,7 @@ class Solid:
 def hull(extents: Iterable[Extents]) -> Extents:
     """The extents that hold all of these."""
     x, y, z = zip(*extents, strict=True)
-    return (held(x), held(y), held(z))
+    return (covering(x), covering(y), covering(z))
 
 
 def size_of(extents: Extents) -> Size:
@@ -184,11 +184,13 @@ class NoPieceError(ValueError):
     """A size that no piece of wood has: nothing, or less.
 
     >>> print(NoPieceError("roof.deck_width", Fraction(-1, 2)))
-    roof.deck_width: -1/2 in is no size of a piece; a size is more than nothing
+    roof.deck_width: -1/2 in cannot be the size of a piece; a size is more than nothing
     """
 
     def __init__(self, name: str, size: Length) -> None:
-        super().__init__(f"{name}: {size} in is no size of a piece; a size is more than nothing")
+        super().__init__(
+            f"{name}: {size} in cannot be the size of a piece; a size is more than nothing"
+        )
 
 
 @dataclass(frozen=True)

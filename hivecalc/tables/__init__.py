@@ -3,7 +3,7 @@
 Whatever a builder wrote is shown so that it can do no harm.
 """
 
-from hivecalc.hive.texts import seen as harmless
+from hivecalc.support.faults import escaped as harmless
 from hivecalc.tables.check import check_json, check_table, check_text
 from hivecalc.tables.explain import explain_json, explain_table, explain_text, explanation
 from hivecalc.tables.fit import fit_table, fit_text, trial_json, trial_text

@@ -5,8 +5,8 @@ from typing import TYPE_CHECKING, TypeAlias
 
 from hivecalc.derivation import title
 from hivecalc.hive import Hive
-from hivecalc.hive.texts import seen
 from hivecalc.length import Grid, length_json, shown
+from hivecalc.support.faults import escaped
 from hivecalc.tables.fit import findings_text
 from hivecalc.tables.texts import Table, text_table, wrapped
 
@@ -117,7 +117,7 @@ def _blocks(
     result = "it goes together" if found.holds else f"{_rules(len(found.broken))} now"
     if found.holds and frame and not frame.holds:
         result = "the frame is not as planned"
-    yield f"{wrapped(f'{seen(hive.name)}, as cut: {result}.')}\n"
+    yield f"{wrapped(f'{escaped(hive.name)}, as cut: {result}.')}\n"
     for piece in found.pieces:
         sign = "✓" if piece.allowed else "✗"
         yield wrapped(f"{sign} {' '.join(filter(None, (piece.advice, piece.caution)))}", "  ")

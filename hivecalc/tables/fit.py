@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING, Final, TypeAlias
 
 from hivecalc.derivation import Kind, title
 from hivecalc.hive import Hive
-from hivecalc.hive.texts import seen
 from hivecalc.length import Units, length_json, with_unit
+from hivecalc.support.faults import escaped
 from hivecalc.tables.numbers import exactly, length_in_mm
 from hivecalc.tables.texts import Cell, Table, text_table, wrapped
 
@@ -64,7 +64,7 @@ def fit_text(hive: Hive, found: Sequence["Finding"], across: int | None = None) 
     >>> fit_text(demo_hive(), findings(demo_hive())).splitlines()[0]
     'Orchard hive: every rule that matters holds.'
     """
-    result = wrapped(f"{seen(hive.name)}: {result_text(found)}")
+    result = wrapped(f"{escaped(hive.name)}: {result_text(found)}")
     return f"{result}\n\n{findings_text(hive, found, across)}"
 
 

@@ -12,9 +12,8 @@ from typing import Final, Protocol
 
 from hivecalc.derivation import title
 from hivecalc.hive import Fault, Hive, HiveFaults
-from hivecalc.hive.faults import MOST_FAULTS
-from hivecalc.hive.texts import quoted, seen
 from hivecalc.judging import Judgement, Verdict, verdict, verdict_json
+from hivecalc.support.faults import MOST_FAULTS, escaped, quoted
 from hivecalc.tables.texts import Cell, Table, csv_text, wrapped
 
 AT_ONCE: Final = 200
@@ -224,7 +223,7 @@ def _row_text(judged: Judged) -> str:
     slips = " or ".join(title(slip.name) for slip in found.slips)
     said = IN_WORDS[found.verdict] + (f": {slips}" if slips else "")
     name = f"{row.learner}, " if row.learner else ""
-    return f"{row.number}  {seen(name)}{title(found.dimension)} {quoted(found.answer)}: {said}\n"
+    return f"{row.number}  {escaped(name)}{title(found.dimension)} {quoted(found.answer)}: {said}\n"
 
 
 def _csv_pieces(judged: Iterable[Judged]) -> Iterator[str]:

@@ -3,12 +3,12 @@
 from collections.abc import Iterable
 from itertools import groupby
 
-from hivecalc.components import COURSE, is_there, values
+from hivecalc.components import DIMENSIONS, is_there, values
 from hivecalc.derivation import title
 from hivecalc.hive import MEASUREMENTS, Hive
-from hivecalc.hive.texts import seen
 from hivecalc.length import MM, Grid, length_json, shown
 from hivecalc.part import SIZES, Piece, Size
+from hivecalc.support.faults import escaped
 from hivecalc.tables.numbers import kind_named, number_json
 from hivecalc.tables.texts import SCHEMA, Cell, Json, Table, text_table, wrapped
 
@@ -68,11 +68,11 @@ def _dimensions_json(hive: Hive, components: set[str], grid: Grid) -> Json:
 
     found = values(hive)
     given = MEASUREMENTS.keys() & hive.measurements.keys()
-    names = (n for n in COURSE.dimensions if n in found and n not in given)
+    names = (n for n in DIMENSIONS.dimensions if n in found and n not in given)
     return {
         n: number_json(found[n], kind_named(n), grid, rounding_to_mark(hive, n, found[n], grid))
         for n in names
-        if COURSE.dimension(n).component in components and is_there(n, hive.measurements)
+        if DIMENSIONS.dimension(n).component in components and is_there(n, hive.measurements)
     }
 
 
@@ -126,7 +126,7 @@ def parts_text(hive: Hive, pieces: Iterable[Piece], grid: Grid, across: int | No
     listed = _marked(hive, pieces, grid)
     by_component = groupby(listed, lambda piece: piece.component)
     sections = (_component_text(name, list(group), grid, across) for name, group in by_component)
-    return "\n".join((f"{wrapped(f'{seen(hive.name)}: {what}')}\n", *sections))
+    return "\n".join((f"{wrapped(f'{escaped(hive.name)}: {what}')}\n", *sections))
 
 
 def _component_text(name: str, pieces: list[Piece], grid: Grid, across: int | None) -> str:

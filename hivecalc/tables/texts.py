@@ -12,7 +12,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Final, TypeAlias
 
-from hivecalc.hive.texts import seen
+from hivecalc.support.faults import escaped
 
 if TYPE_CHECKING:  # slow to load
     from rich.table import Table as Lines
@@ -67,7 +67,7 @@ def csv_text(table: Table) -> str:
 def _csv_cell(cell: Cell) -> Cell:
     if not isinstance(cell, str):
         return cell
-    return seen(f"'{cell}" if cell.startswith(("=", "+", "-", "@", "\t", "\r")) else cell)
+    return escaped(f"'{cell}" if cell.startswith(("=", "+", "-", "@", "\t", "\r")) else cell)
 
 
 def text_table(table: Table, across: int | None = None) -> str:
@@ -97,7 +97,7 @@ def _lines(table: Table, across: int | None) -> "Lines":
     for column, cell in zip(table.columns, table.rows[0], strict=True):
         lines.add_column(Text(column), justify="left" if isinstance(cell, str) else "right")
     for row in table.rows:
-        lines.add_row(*(Text("" if cell is None else seen(str(cell))) for cell in row))
+        lines.add_row(*(Text("" if cell is None else escaped(str(cell))) for cell in row))
     return lines
 
 

@@ -6,8 +6,8 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from hivecalc.hive import Hive
-from hivecalc.hive.texts import seen
 from hivecalc.length import MM
+from hivecalc.support.faults import escaped
 from hivecalc.tables.texts import SCHEMA, Cell, Json, Table, text_table, wrapped
 
 if TYPE_CHECKING:
@@ -196,7 +196,7 @@ def _said(told: Warmth) -> str:
 
     at, found = told.weather, told.losses
     loss = (
-        f"{seen(told.hive.name)}: it loses {found.total.words} W with "
+        f"{escaped(told.hive.name)}: it loses {found.total.words} W with "
         f"{in_both_degrees(at.inside)} inside and {in_both_degrees(at.outside)} outside."
     )
     if not found.total.most:

@@ -6,8 +6,8 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from hivecalc.hive import Hive
-from hivecalc.hive.texts import seen
 from hivecalc.length import SIXTY_FOURTH, TENTH_MM, THIRTY_SECOND, Grid, shown
+from hivecalc.support.faults import escaped
 from hivecalc.tables.texts import SCHEMA, Cell, Json, Table, text_table, wrapped
 
 if TYPE_CHECKING:
@@ -113,7 +113,7 @@ def wood_text(year: Year, across: int | None = None) -> str:
     """
     low, high = min(year.moistures), max(year.moistures)
     said = (
-        f"{seen(year.hive.name)}, in {year.species.name}: measured and cut at {year.made:.0f} % "
+        f"{escaped(year.hive.name)}, in {year.species.name}: measured and cut at {year.made:.0f} % "
         f"moisture. In {year.climate.capitalize()} it goes from {low:.0f} to {high:.0f} % through "
         "the year."
     )

@@ -15,8 +15,8 @@ from pathlib import Path
 from typing import Final
 
 from hivecalc.hive import Fault, Hive, HiveFaults
-from hivecalc.hive.files import data_in, system_faults, text_of
 from hivecalc.length import MILLIMETRE, SIXTEENTH, Length, Units, length_json
+from hivecalc.support.files import data_in, system_faults, text_of
 from hivecalc.workshop.basket import Basket, basket
 from hivecalc.workshop.boards import Aim, BoardsCut, CutBoard, Item, Unplanned, boards_cut, room
 from hivecalc.workshop.needs import (

@@ -14,7 +14,7 @@ from functools import cached_property, lru_cache
 from itertools import accumulate
 from typing import Final, Literal, NamedTuple, TypeAlias
 
-from hivecalc.hive.values import said_with_unit
+from hivecalc.hive.hive import said_with_unit
 from hivecalc.length import Length, Units
 from hivecalc.workshop.yard import Yard
 

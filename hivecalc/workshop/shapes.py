@@ -12,7 +12,7 @@ from typing import Final, NamedTuple
 
 from hivecalc.components import values
 from hivecalc.hive import Hive
-from hivecalc.hive.values import said_with_unit
+from hivecalc.hive.hive import said_with_unit
 from hivecalc.length import Length, Ratio, Units, decimal_inches, shown
 from hivecalc.space.bottom_board import COSINE, SINE
 from hivecalc.space.roof import cosine

@@ -12,7 +12,7 @@ from typing import Final, Literal, NamedTuple, TypeAlias
 
 from hivecalc.components import values
 from hivecalc.hive import Hive
-from hivecalc.hive.values import said_with_unit
+from hivecalc.hive.hive import said_with_unit
 from hivecalc.length import MM, Length
 from hivecalc.paper import Paper
 from hivecalc.space.fastening import Side, screw_row

@@ -8,8 +8,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, TypeAlias
 
-from hivecalc.hive.faults import Fault
 from hivecalc.length import MM, Length, Units
+from hivecalc.support.faults import Fault
 
 Money: TypeAlias = Fraction
 

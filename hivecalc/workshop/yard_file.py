@@ -11,14 +11,12 @@ from functools import cache
 from pathlib import Path
 from typing import Final, TypeAlias, TypeVar
 
-from hivecalc.hive.faults import Fault, RefusedError, refuse
-from hivecalc.hive.files import data_in, file_faults, system_faults, text_of
+from hivecalc.hive.hive import kind_of_value, line_of, value_of
 from hivecalc.hive.measurements import Kind, Measurement
-from hivecalc.hive.texts import nearest, quoted, seen
-from hivecalc.hive.toml import toml_table
-from hivecalc.hive.values import kind_of, line_of, value_of
 from hivecalc.length import Length, Units, written
 from hivecalc.stock import NOMINAL, Dressed
+from hivecalc.support.faults import Fault, RefusedError, escaped, nearest, quoted, raise_faults
+from hivecalc.support.files import data_in, file_faults, system_faults, text_of, toml_table
 from hivecalc.workshop.yard import ITEMS, Board, Money, Package, SheetGoods, Yard
 
 _PRICE: Final = re.compile(r"[0-9]{1,7}(\.[0-9]{1,4})?")
@@ -121,14 +119,14 @@ COVERS: Final = _entry((
 def price_of(given: object) -> Money:
     """Price that a yard file gives, exactly.
 
-    >>> from hivecalc.hive.toml import Number
+    >>> from hivecalc.support.files import Number
     >>> price_of("3.95"), price_of(Number("12.5")), price_of(4)
     (Fraction(79, 20), Fraction(25, 2), Fraction(4, 1))
 
     Raises RefusedError for a word, for less than nothing, and for more than four decimals.
     """
     if not isinstance(given, str | int) or isinstance(given, bool):
-        raise RefusedError(f"{kind_of(given)} stands here", _A_PRICE)
+        raise RefusedError(f"{kind_of_value(given)} stands here", _A_PRICE)
     text = given.strip(" ") if isinstance(given, str) else _digits(given)
     if _PRICE.fullmatch(text):
         return Fraction(text)
@@ -151,7 +149,7 @@ def yes_or_no(given: object) -> bool:
     Raises RefusedError for anything but true and false.
     """
     if not isinstance(given, bool):
-        raise RefusedError(f"{kind_of(given)} stands here", "write true or false")
+        raise RefusedError(f"{kind_of_value(given)} stands here", "write true or false")
     return given
 
 
@@ -164,7 +162,7 @@ def one_of(given: object, known: Iterable[str], accepted: str) -> str:
     Raises RefusedError.
     """
     if not isinstance(given, str):
-        raise RefusedError(f"{kind_of(given)} stands here", accepted)
+        raise RefusedError(f"{kind_of_value(given)} stands here", accepted)
     if given not in known:
         raise RefusedError(f"{quoted(given)} is not known here", accepted)
     return given
@@ -210,7 +208,7 @@ class Row:
             return Fault(f"{place} {name}", f"{name} stands in a row", accepted)
         near = nearest(name, known)
         hint = f"the nearest known name is {near}" if near else f"known are {', '.join(known)}"
-        return Fault(place, f"{quoted(name)} is no known name", hint)
+        return Fault(place, f"{quoted(name)} is not a known name", hint)
 
     def need(self, name: str, accepted: str) -> None:
         """Note a fault where an entry is missing."""
@@ -384,10 +382,10 @@ def yard_from_text(text: str, place: str = "yard.toml") -> Yard:
     are none, are told in the yard's `left_out`. Raises HiveFaults with every other fault, in the
     file's order.
     """
-    file = seen(place)
+    file = escaped(place)
     read = _Read(file)
     yard = read.yard(toml_table(text, file))
-    refuse(iter(read.faults), file)
+    raise_faults(iter(read.faults), file)
     return yard
 
 
@@ -426,7 +424,7 @@ class _Read:
                 self._row(Row(f"{section} {number}", row, units), _READERS[sort], told)
             else:
                 what = given if row is None else row
-                told.append(Fault(section, f"{kind_of(what)} stands here", accepted))
+                told.append(Fault(section, f"{kind_of_value(what)} stands here", accepted))
 
     def _row(self, row: Row, reader: Callable[[Row], Goods], told: list[Fault]) -> None:
         goods = reader(row)

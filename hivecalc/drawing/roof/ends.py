@@ -12,7 +12,7 @@ from hivecalc.drawing.roof.rain import FALL, RAIN, draw_drops
 from hivecalc.drawing.roof.screws import LINES, Line, Screw, Where, lines
 from hivecalc.drawing.svg import INK, MARGIN, THIN, WIDTH, Pen, Sheet, figure
 from hivecalc.drawing.view import View
-from hivecalc.space.outlines import Interval, held, shared_interval, span
+from hivecalc.space.outlines import Interval, covering, shared_interval, span
 
 LABELS = 134.0  # width of a column of labels beside an enlarged end
 HIGHEST = 170.0  # of an enlarged end
@@ -231,7 +231,7 @@ class _DrawnEnd:
     def _spot(self, piece: str) -> tuple[Point, Point] | None:
         """Where a piece is seen near the labels: a place in it, and how far up and down it goes."""
         profile = self.roof.profile(piece)
-        seen = shared_interval(self.view.u, held([(y, y) for y, _ in profile]))
+        seen = shared_interval(self.view.u, covering([(y, y) for y, _ in profile]))
         if seen is None:
             return None
         inset = min(INSET, (seen[1] - seen[0]) / 2)

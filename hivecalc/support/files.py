@@ -1,4 +1,4 @@
-"""Files: read where they are small text, written whole or not at all, held by one at a time.
+"""Files: small ones read, written whole or not at all, locked by one at a time; their TOML.
 
 Errors are told in one sentence.
 """
@@ -14,13 +14,13 @@ from contextlib import contextmanager, suppress
 from pathlib import Path
 from typing import Final
 
-from hivecalc.hive.faults import Fault, HiveFaults
-from hivecalc.hive.texts import seen
+from hivecalc.support.faults import Fault, HiveFaults, escaped, raise_faults
 
 if sys.platform == "win32":
     import msvcrt
 else:
     import fcntl
+
 
 MOST_BYTES: Final = 1_000_000
 PART: Final = re.compile(r"\.[0-9a-f]{12}\.part")
@@ -53,15 +53,15 @@ def system_faults(path: str | Path, accepted: str) -> Iterator[None]:
     try:
         yield
     except OSError as error:
-        reason = _REASONS.get(error.errno or 0) or seen(error.strerror or str(error))
+        reason = _REASONS.get(error.errno or 0) or escaped(error.strerror or str(error))
         raise file_faults(path, reason, accepted) from None
     except ValueError:
-        raise file_faults(path, "this is no name that a file can have", accepted) from None
+        raise file_faults(path, "this is not a name that a file can have", accepted) from None
 
 
 def file_faults(path: str | Path, found: str, accepted: str = A_FILE) -> HiveFaults:
     """Error that tells one fault of a whole file."""
-    return HiveFaults([Fault(seen(str(path)), found, accepted)])
+    return HiveFaults([Fault(escaped(str(path)), found, accepted)])
 
 
 # ── reading ───────────────────────────────────────────────────────────────────────────────────
@@ -125,7 +125,7 @@ def _old_mode(target: Path) -> int | None:
     if stat.S_ISDIR(mode):
         raise IsADirectoryError(errno.EISDIR, "")
     if not stat.S_ISREG(mode):
-        raise OSError(errno.EINVAL, "this is no plain file")
+        raise OSError(errno.EINVAL, "this is not an ordinary file")
     if not os.access(target, os.W_OK):
         raise PermissionError(errno.EACCES, "")
     return stat.S_IMODE(mode)
@@ -178,16 +178,16 @@ def _settle(folder: Path) -> None:
 
 
 @contextmanager
-def held(path: str | Path) -> Iterator[None]:
-    """Hold a file from reading to replacing it, so that whoever else would waits here.
+def locked(path: str | Path) -> Iterator[None]:
+    """Keep a file locked from reading to replacing it, so that whoever else would waits here.
 
     What is locked is a file beside it, as the file itself is replaced; it is gone afterwards.
-    Raises HiveFaults where that can't be, or where another holds it for ten seconds.
+    Raises HiveFaults where that can't be, or where another program keeps it for ten seconds.
     """
     target = Path(os.path.realpath(path))
     beside = target.with_name(f".{target.name[:60]}.lock")  # a long name can't get longer
     with system_faults(path, A_TARGET):
-        handle = _locked(beside)
+        handle = _lock_file(beside)
     try:
         yield
     finally:
@@ -204,7 +204,7 @@ def _let_go(handle: int, beside: Path) -> None:
         os.close(handle)
 
 
-def _locked(beside: Path) -> int:
+def _lock_file(beside: Path) -> int:
     """Return a handle of a file that is locked and still there: who held it may have removed it."""
     while True:
         handle = os.open(beside, os.O_RDWR | os.O_CREAT, 0o666)
@@ -243,3 +243,50 @@ def _try_to_lock(handle: int) -> None:
         msvcrt.locking(handle, msvcrt.LK_NBLCK, 1)
     else:
         fcntl.flock(handle, fcntl.LOCK_EX | fcntl.LOCK_NB)
+
+
+# ── TOML, in which a decimal number stays as it is written ────────────────────────────────────────
+
+
+LONGEST_LINE: Final = 1_000
+
+_TOML_FORM: Final = (
+    'a line is a [section], a # note, or a name with its value in quotes, like units = "inch"'
+)
+
+
+class Number(str):
+    """A decimal number as it stands in the file, so that it stays exact."""
+
+    __slots__ = ()
+
+
+def toml_table(text: str, file: str) -> dict[str, object]:
+    """Tables and values of a TOML text, its decimals as text.
+
+    file is what faults call the text. Raises HiveFaults with the line and column of a slip.
+    """
+    import tomllib  # noqa: PLC0415 - the demo hive needs none of it
+
+    raise_faults(_long_lines(text, file), file)
+    try:
+        return tomllib.loads(f"{text}\n", parse_float=Number)  # so that each fault has its line
+    except tomllib.TOMLDecodeError as error:
+        fault = _fault_of_slip(str(error), file)
+    except RecursionError:
+        fault = Fault(file, "lists or tables are nested too deeply in it", _TOML_FORM)
+    raise HiveFaults([fault])
+
+
+def _fault_of_slip(error: str, file: str) -> Fault:
+    message, _, where = error.rstrip(")").rpartition(" (at ")
+    found = f"this cannot be read as TOML ({escaped(message)})"
+    return Fault(f"{file}, {where}", found, _TOML_FORM)
+
+
+def _long_lines(text: str, file: str) -> Iterator[Fault]:
+    """Yield a fault for each line that no person wrote; reading names of that length takes ages."""
+    for number, line in enumerate(text.split("\n"), 1):
+        if len(line) > LONGEST_LINE:
+            found = f"this line has {len(line)} characters"
+            yield Fault(f"{file}, line {number}", found, f"{LONGEST_LINE} are enough")

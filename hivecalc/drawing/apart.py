@@ -1,0 +1,182 @@
+"""A hive taken apart: what lies on what, and which way each piece comes away."""
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from math import hypot
+
+from hivecalc.drawing.prisms import Place
+from hivecalc.space import BOXES, Solid, solids, stacked
+
+# From below upwards: what the labels of a layer's pieces begin with.
+LAYERS: dict[str, tuple[tuple[str, ...], ...]] = {
+    "bottom_board": (
+        ("side rail", "front rail", "back rail", "landing board"),
+        ("lower side runner", "lower front runner"),
+        ("panel",),
+        ("upper side runner", "upper front runner"),
+        ("screen side strip, lower", "screen end strip, lower"),
+        ("mesh",),
+        ("screen side strip, upper", "screen end strip, upper", "screen front stop"),
+    ),
+    "box": (("side", "end", "wall"),),
+    "sleeve": (
+        ("edge strip side, lower", "edge strip end, lower"),
+        ("foam",),
+        ("edge strip side, upper", "edge strip end, upper"),
+        ("skin",),
+    ),
+    "inner_cover": (("sheet, lower",), ("rim", "channel"), ("sheet, upper",)),
+    "roof": (("skirt",), ("rim",), ("roof retainer",), ("roof panel",), ("deck",), ("cover",)),
+}
+GAP, STEP = 0.08, 0.09  # between layers, and of a piece to the side: shares of the hive's diagonal
+BETWEEN_COMPONENTS = 1.5  # times the gap within a component
+
+# Which way a piece comes away where its place does not say it, and how far beside the others.
+WAYS = {"left": (-1, 0), "right": (1, 0), "front": (0, -1), "back": (0, 1)}
+BY_PART = {
+    "front_rail": "front", "back_rail": "back", "landing_board": "front", "panel": "back",
+    "screen_side_strip": "back", "screen_end_strip": "back", "screen_front_stop": "back",
+    "mesh": "back", "rim_front": "front", "rim_back": "back",
+}  # fmt: skip
+STEPS = {
+    "landing_board": 2.0, "panel": 2.0, "screen_side_strip": 2.0, "screen_end_strip": 2.0,
+    "screen_front_stop": 2.0, "mesh": 2.0, "back_rail": 2.5, "skirt_side": 2.0, "skirt_end": 2.0,
+    "channel_side": 0.0, "roof_retainer": 0.0, "lower_side_runner": 0.0, "upper_side_runner": 0.0,
+    "edge_strip_side": 1.5, "edge_strip_end": 1.5, "foam_side": 1.5, "foam_end": 1.5,
+    "skin_side": 2.0, "skin_end": 2.0,
+}  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Layer:
+    """Some pieces of one component that are lifted together, and by how many inches."""
+
+    component: str
+    solids: tuple[Solid, ...]
+    lift: float = 0.0
+
+    def reach(self, slope: float = 0.0) -> tuple[float, float]:
+        """The lowest and highest it reaches, counted from a plane that falls to the back."""
+        heights = [
+            float(z) + slope * float(y)
+            for solid in self.solids
+            for block in solid.blocks
+            for y, z in block.profile
+        ]
+        return min(heights) + self.lift, max(heights) + self.lift
+
+    @property
+    def lifted(self) -> list[tuple[Solid, Place]]:
+        """Its pieces, each with where it is moved to."""
+        return [(solid, (0.0, 0.0, self.lift)) for solid in self.solids]
+
+
+def layers(component: str, solids: Sequence[Solid]) -> Iterator[Layer]:
+    """The layers of a component, from below upwards, none lifted yet; none without a piece.
+
+    >>> from hivecalc.space import solids
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> found = layers("inner_cover", solids(values(demo_hive()), "inner_cover"))
+    >>> [len(layer.solids) for layer in found]
+    [1, 8, 1]
+    """
+    for starts in LAYERS[component]:
+        own = tuple(s for s in solids if s.label.startswith(starts))
+        if own:
+            yield Layer(component, own)
+
+
+def apart(found: Iterable[Layer], gap: float, slope: float = 0.0) -> list[Layer]:
+    """Layers lifted, each until it is so many inches above the one below it.
+
+    Between two components the gap is wider. The roof's layers keep theirs all along its slope.
+    """
+    lifted: list[Layer] = []
+    for layer in found:
+        lift = 0.0
+        if lifted:
+            below = lifted[-1]
+            steep = slope if layer.component == below.component == "roof" else 0.0
+            above = below.reach(steep)[1] + gap * gaps(below, layer)
+            lift = max(above - layer.reach(steep)[0], below.lift)
+        lifted.append(replace(layer, lift=lift))
+    return lifted
+
+
+def moves(values: Mapping[str, Fraction], components: Sequence[str]) -> list[tuple[Solid, Place]]:
+    """Every piece of some components, and how far it moves where all is taken apart.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> solid, way = moves(values(demo_hive()), ["inner_cover"])[0]
+    >>> solid.label, way
+    ('sheet, lower', (0.0, 0.0, 0.0))
+
+    On the way there no two pieces meet: each is lifted at least as far as what lies below it.
+    """
+    size = hypot(float(values["hive_length"]), float(values["hive_width"]))
+    found = []
+    for layer in apart(_flat(values, components), GAP * size):
+        for solid in layer.solids:
+            x, y = aside(solid)
+            found.append((solid, (x * STEP * size, y * STEP * size, layer.lift)))
+    return found
+
+
+def standing(values: Mapping[str, Fraction], components: Sequence[str]) -> list[Solid]:
+    """The pieces of one component, or of several where they stand on one another."""
+    if len(components) == 1:
+        return list(solids(values, components[0]))
+    return [s for s in stacked(values, components) if s.component in components or s.part == "wall"]
+
+
+def _flat(values: Mapping[str, Fraction], components: Sequence[str]) -> Iterator[Layer]:
+    """The layers of some components from below upwards, box by box, none lifted yet."""
+    found = standing(values, components)
+    tiers = range(1, max(s.tier for s in found) + 1)
+    boxes = [(component, tier) for tier in tiers for component in BOXES]
+    for component, tier in (("bottom_board", 1), *boxes, ("inner_cover", 1), ("roof", 1)):
+        own = [s for s in found if (s.component, s.tier) == (component, tier)]
+        yield from layers(component, own)
+
+
+def gaps(below: Layer, layer: Layer) -> float:
+    """How many gaps there are between two layers: more where a component begins."""
+    return 1.0 if below.component == layer.component else BETWEEN_COMPONENTS
+
+
+def aside(solid: Solid) -> tuple[float, float]:
+    """Which way a piece comes away, in steps across and along the hive.
+
+    >>> from hivecalc.space import solids
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> {s.label: aside(s) for s in solids(values(demo_hive()), "bottom_board")[:4:3]}
+    {'side rail, left': (-1.0, 0.0), 'back rail': (0.0, 2.5)}
+    """
+    place = BY_PART.get(solid.part) or solid.place.rpartition(" ")[2]
+    x, y = WAYS.get(place, (0, 0))
+    steps = STEPS.get(solid.part, 1.0)
+    return x * steps, y * steps
+
+
+def across(found: Iterable[Layer]) -> tuple[float, float]:
+    """From where to where layers reach to the right on a sheet: inches of x and y together."""
+    extents = [solid.extents for layer in found for solid in layer.solids]
+    low = min(x[0] + y[0] for x, y, _ in extents)
+    return float(low), float(max(x[1] + y[1] for x, y, _ in extents))
+
+
+def down(found: Iterable[Layer]) -> tuple[float, float]:
+    """From where to where layers reach on a sheet, counted downwards, in inches."""
+    downs = [
+        (float(x) - float(y)) / 2 - float(z) - layer.lift
+        for layer in found
+        for solid in layer.solids
+        for block in solid.blocks
+        for x in (block.x0, block.x1)
+        for y, z in block.profile
+    ]
+    return min(downs), max(downs)

@@ -1,0 +1,540 @@
+"""A component, the whole hive, or some pieces of it, in space: turned, taken apart, a piece lit.
+
+The picture keeps its size while it is turned and taken apart, so that nothing beside it moves.
+"""
+
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property, lru_cache
+from math import cos, dist, hypot, pi, sin
+from typing import NamedTuple
+
+from hivecalc.components import parts_of
+from hivecalc.drawing.apart import moves
+from hivecalc.drawing.bottom_board.state import Sizes, titled
+from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, counted, spread, text_width
+from hivecalc.drawing.prisms import LINE as EDGE
+from hivecalc.drawing.prisms import (
+    RISE,
+    WIDER,
+    Eye,
+    Face,
+    Place,
+    between,
+    convex,
+    covers,
+    faces_seen,
+    not_hidden,
+    paint,
+    ring,
+    visible_spot,
+)
+from hivecalc.drawing.svg import (
+    CHANGED,
+    INK,
+    MARGIN,
+    PAPER,
+    THIN,
+    WIDTH,
+    Hand,
+    Pen,
+    Sheet,
+    figure,
+)
+from hivecalc.length import Units
+from hivecalc.part import SIZES
+from hivecalc.space import Solid
+
+HIGHEST, HIGHEST_HIVE = (
+    230.0,
+    330.0,
+)  # of one component's pieces on the sheet, and of a whole hive's
+MOST_NAMED = 2  # components whose parts are named: of more, only the components are
+LARGEST = 14.0  # scale: sheet units for an inch of a hive that is small
+RADIUS = 9.5  # of a number's circle
+NUMBER = 2 * RADIUS + 1  # from one number to the next
+BESIDE = 12.0  # between the pieces and the numbers
+AROUND = 12.0  # room around the pieces for dimension lines
+OFF, TICK = 7.0, 3.0  # of a dimension line: how far from its edge, how long its ticks
+COMPASS = (40.0, 42.0)  # room for the needle that points to the front
+LIT, GHOST = Pen(CHANGED, 2.4), Pen(CHANGED, 1.0, "3 2")
+MEASURED, ENDS = Pen(CHANGED, 1.1), Pen(INK, 1.3)
+WORDS = {"thickness": "thick", "width": "wide", "length": "long"}
+LOOKS = (
+    "the front", "the front right", "the right", "the back right",
+    "the back", "the back left", "the left", "the front left",
+)  # fmt: skip
+ROUND = 360
+NEARLY = 0.001  # inches: how far the slanting side of a piece may be off its size as cut
+FAR = (4.0, 12.0, 22.0, 34.0, 48.0, 64.0)  # how far from its line a figure may stand
+WAYS = [(cos(n * pi / 8), sin(n * pi / 8)) for n in range(16)]
+
+
+def in_space(  # noqa: PLR0913 - all that can be chosen of one look
+    values: Sizes,
+    components: Sequence[str],
+    *,
+    turn: float = 30.0,
+    opened: float = 0.0,
+    lit: str = "",
+    shown: Collection[str] | None = None,
+    new: Collection[str] = (),
+    asked: Collection[str] = (),
+    units: Units = "inch",
+    name: str = "",
+) -> str:
+    """SVG picture of a component in space, or of several as they stand on one another.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> drawn = in_space(values(demo_hive()), ["bottom_board"], lit="bottom_board.side_rail")
+    >>> "21 5/8 in long" in drawn, "stands on edge" in drawn
+    (True, True)
+
+    Turned by 0 degrees the front looks at you, by 90 the right side. `opened` is from 0, put
+    together, to 1, taken apart. The part that is `lit`, such as "roof.deck", has its three sizes.
+    `shown` are the parts, or the names of single pieces, that are there; left out, all are. Those
+    that are `new` are lit without their sizes. A "?" stands for the figures of the dimensions that
+    are still `asked`.
+    """
+    drawn = _Look(values, tuple(components), turn, opened, lit, shown, new, units, asked)
+    return drawn.picture(name)
+
+
+def seen_from(turn: float) -> str:
+    """Where one looks from, in words.
+
+    >>> seen_from(0), seen_from(50), seen_from(-90)
+    ('the front', 'the front right', 'the left')
+    """
+    return LOOKS[round(turn / (ROUND / len(LOOKS))) % len(LOOKS)]
+
+
+def lies(solid: Solid) -> str:
+    """How a piece lies, which its three sizes say: on edge, flat, upright or on a slope.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.space import solids
+    >>> board = solids(values(demo_hive()), "bottom_board")
+    >>> lies(board[0]), lies(board[7])
+    ('stands on edge', 'lies flat')
+    """
+    upright = solid.along[-1]
+    if upright == "thickness":
+        return "lies flat" if solid.size[-1] == solid.cut[-1] else "lies on a slope"
+    return "stands on edge" if upright == "width" else "stands upright"
+
+
+@lru_cache(maxsize=4)
+def _kept_moves(
+    values: tuple[tuple[str, Fraction], ...], components: tuple[str, ...]
+) -> list[tuple[Solid, Place]]:
+    """The pieces and their ways, kept while only the look at them changes, as a slider moves."""
+    return moves(dict(values), components)
+
+
+def size_figures(
+    values: Sizes, solid: Solid, units: Units, asked: Collection[str] = ()
+) -> dict[str, str]:
+    """How thick, wide and long a piece is, in words; with "?" for what is still `asked`.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.space import solids
+    >>> rail = solids(values(demo_hive()), "bottom_board")[0]
+    >>> length = "bottom_board.side_rail_length"
+    >>> list(size_figures(values(demo_hive()), rail, "inch", [length]).values())
+    ['1 1/2 in thick', '3 1/2 in wide', '? long']
+    """
+    names = _size_names(values, solid)
+    figures = {n: "?" if n in asked else figure(values[n], units) for n in names.values()}
+    return {size: f"{figures[name]} {WORDS[size]}" for size, name in names.items()}
+
+
+def _size_names(values: Sizes, solid: Solid) -> dict[str, str]:
+    """The names of a piece's sizes; a roll is as thick as it was measured."""
+    names = {size: f"{_part(solid)}_{size}" for size in SIZES}
+    if names["thickness"] not in values:
+        names["thickness"] = f"{solid.part}_thickness"
+    return {size: name for size, name in names.items() if name in values}
+
+
+class _Measure(NamedTuple):
+    """One size of the lit piece: its word, its dimension's name, and where it is measured."""
+
+    size: str
+    name: str
+    start: Point
+    end: Point
+    off: Point
+
+
+@dataclass(frozen=True)
+class _Look:
+    values: Sizes
+    components: tuple[str, ...]
+    turn: float
+    opened: float
+    lit: str
+    chosen: Collection[str] | None
+    new: Collection[str]
+    units: Units
+    asked: Collection[str]
+
+    def picture(self, name: str) -> str:
+        sheet = Sheet()
+        top = sheet.paragraph(self._title, MARGIN, bold=True)
+        top = sheet.paragraph(f"From {seen_from(self.turn)}, from above.", top)
+        canvas = Box(MARGIN, top, WIDTH - MARGIN - 2 * RADIUS - BESIDE, top + self._height)
+        eye = self._eye(canvas)
+        every = faces_seen(self._pieces, eye)
+        seen = not_hidden(every)
+        with sheet.view("in space", eye.scale):
+            paint(sheet, seen, self._pen, lit=self._lit_names)
+            self._draw_ghost(sheet, every)
+        compass = self._draw_compass(sheet, canvas)
+        self._draw_numbers(sheet, seen, canvas)
+        self._draw_sizes(sheet, every, eye, canvas, compass)
+        bottom = self._draw_legend(sheet, canvas.bottom + MARGIN)
+        return sheet.picture(titled(self._title, name), self._words, bottom + MARGIN, eye.scale)
+
+    @property
+    def _title(self) -> str:
+        names = [component.replace("_", " ") for component in self.components]
+        what = "The whole hive" if len(names) > MOST_NAMED else f"The {' and the '.join(names)}"
+        state = "so far" if self.chosen is not None else "put together"
+        return f"{what}, {'taken apart' if self.opened else state}"
+
+    # The pieces
+
+    @cached_property
+    def _moves(self) -> list[tuple[Solid, Place]]:
+        return _kept_moves(tuple(self.values.items()), self.components)
+
+    @cached_property
+    def _pieces(self) -> list[tuple[Solid, Place]]:
+        share = self.opened
+        return [
+            (solid, (x * share, y * share, z * share))
+            for solid, (x, y, z) in self._moves
+            if self._is_there(solid)
+        ]
+
+    def _is_there(self, solid: Solid) -> bool:
+        wanted = self.chosen
+        return wanted is None or _part(solid) in wanted or solid.name in wanted
+
+    # How large it is, and where: the same at any turn, and for any pieces that are there
+
+    @cached_property
+    def _hulls(self) -> list[tuple[list[float], Place]]:
+        """From where to where every piece reaches, from the middle of the hive, and its move."""
+        middle = [float(self.values[n]) / 2 for n in ("hive_width", "hive_length")] + [0.0]
+        return [
+            (
+                [float(s) - m for side, m in zip(solid.extents, middle, strict=True) for s in side],
+                moved,
+            )
+            for solid, moved in self._moves
+        ]
+
+    def _reach(self, opened: float) -> tuple[float, float, float]:
+        """How far all pieces reach from the hive's upright axis, and their lowest and highest."""
+        around, heights = 0.0, []
+        for (x0, x1, y0, y1, z0, z1), (x, y, z) in self._hulls:
+            dx, dy, dz = x * opened, y * opened, z * opened
+            heights += [z0 + dz, z1 + dz]
+            around = max(around, hypot(max(-x0 - dx, x1 + dx), max(-y0 - dy, y1 + dy)))
+        return around, min(heights), max(heights)
+
+    @cached_property
+    def _height(self) -> float:
+        highest = HIGHEST if len(self.components) <= MOST_NAMED else HIGHEST_HIVE
+        both = self._reach(0.0), self._reach(1.0)
+        needed = max(self._scale(reach, highest) * _high(reach) for reach in both)
+        return max(2 * AROUND + needed, len(self._entries) * NUMBER)
+
+    @staticmethod
+    def _scale(reach: tuple[float, float, float], height: float) -> float:
+        room = WIDTH - 2 * MARGIN - 2 * RADIUS - BESIDE - 2 * AROUND
+        return min(LARGEST, room / (2 * reach[0] * WIDER), height / _high(reach))
+
+    def _eye(self, canvas: Box) -> Eye:
+        reach = self._reach(self.opened)
+        scale = self._scale(reach, self._height - 2 * AROUND)
+        x, y = (float(self.values[n]) / 2 for n in ("hive_width", "hive_length"))
+        left, top = Eye(0, 0, scale, self.turn).at((x, y, (reach[1] + reach[2]) / 2))
+        across, down = (canvas.left + canvas.right) / 2, (canvas.top + canvas.bottom) / 2
+        return Eye(across - left, down - top, scale, self.turn)
+
+    # What is lit
+
+    @cached_property
+    def _lit(self) -> list[tuple[Solid, Place]]:
+        return [(s, moved) for s, moved in self._pieces if self.lit and _part(s) == self.lit]
+
+    @cached_property
+    def _lit_names(self) -> frozenset[str]:
+        return frozenset([*self.new, *(solid.name for solid, _ in self._lit)])
+
+    @property
+    def _ghosts(self) -> frozenset[str]:
+        """What is lit, but of a whole hive: a component has too many pieces for that."""
+        return self._lit_names if len(self.components) <= MOST_NAMED else frozenset()
+
+    @cached_property
+    def _lit_entries(self) -> set[str]:
+        """The numbered parts, or components, of which a piece is lit."""
+        lit = [solid for solid, _ in self._pieces if solid.name in self._lit_names]
+        return {key for solid in lit for key in (_part(solid), solid.component)}
+
+    def _pen(self, solid: Solid) -> Pen:
+        return LIT if solid.name in self._lit_names else EDGE
+
+    def _draw_ghost(self, sheet: Sheet, seen: Sequence[Face]) -> None:
+        """Draw the edges of what is lit once more, dashed: they show through what hides them."""
+        edges = [
+            edge
+            for face in seen
+            if face.solid.name in self._ghosts
+            for edge, seam in zip(ring(face.points), face.all_seams, strict=True)
+            if not seam
+        ]
+        if edges:
+            sheet.lines(edges, GHOST)
+
+    @cached_property
+    def _names(self) -> dict[str, str]:
+        return _size_names(self.values, self._lit[0][0]) if self._lit else {}
+
+    @cached_property
+    def _figures(self) -> dict[str, str]:
+        """Each size of the lit piece as it is told, such as "1 1/2 in thick"."""
+        if not self._lit:
+            return {}
+        return size_figures(self.values, self._lit[0][0], self.units, self.asked)
+
+    def _draw_sizes(
+        self, sheet: Sheet, seen: Sequence[Face], eye: Eye, canvas: Box, compass: Box
+    ) -> None:
+        """Dimension the lit piece that is nearest: thick, wide and long."""
+        if not self._lit:
+            return
+        taken, outline = [compass], convex([p for face in seen for p in face.points])
+        solid, moved = max(self._lit, key=lambda piece: _nearness(piece[0], piece[1], eye))
+        own = [face for face in seen if face.solid.name == solid.name]
+        measures = list(self._measures(solid, moved, own, eye))
+        for measure in measures:
+            self._draw_measure(sheet, measure)
+        for measure in measures:
+            text = self._figures[measure.size]
+            box = _free_box(text, measure, taken, (own, outline), canvas)
+            taken.append(box)
+            middle = between(measure.start, measure.end, 0.5)
+            nearest = (
+                min(max(middle[0], box.left), box.right),
+                min(max(middle[1], box.top), box.bottom),
+            )
+            if hypot(nearest[0] - middle[0], nearest[1] - middle[1]) > FAR[1]:
+                sheet.line(middle, nearest, THIN)
+            hand = Hand(bold=True, colour=CHANGED)
+            sheet.text(text, (box.left, box.top + 1 + ASCENT * LETTER), hand=hand)
+
+    def _draw_measure(self, sheet: Sheet, measure: _Measure) -> None:
+        name, told = measure.name, not self._figures[measure.size].startswith("?")
+        (x, y), start, end = measure.off, measure.start, measure.end
+        for at in (start, end):
+            sheet.line((at[0] - x * OFF, at[1] - y * OFF), (at[0] + x * TICK, at[1] + y * TICK))
+            sheet.path([(at[0] - TICK, at[1] + TICK), (at[0] + TICK, at[1] - TICK)], ENDS)
+        data = {"name": name, "exact": self.values[name]} if told else {"name": name}
+        sheet.line(start, end, MEASURED, data)
+
+    def _measures(
+        self, solid: Solid, moved: Place, own: Sequence[Face], eye: Eye
+    ) -> Iterator[_Measure]:
+        """Each size along the edge of the piece that is farthest out, drawn beside it."""
+        corners = [point for face in own for point in face.points]
+        middle = _mean(corners)
+        for axis, size in enumerate(solid.along):
+            if size in self._figures:
+                edges = [
+                    (eye.at(_sum(a, moved)), eye.at(_sum(b, moved)))
+                    for a, b in _edges_along(solid, axis)
+                ]
+                start, end = max(edges, key=lambda e: _outside(e, middle))
+                x, y = _outwards(start, end, middle)
+                placed = [(a[0] + x * OFF, a[1] + y * OFF) for a in (start, end)]
+                yield _Measure(size, self._names[size], placed[0], placed[1], (x, y))
+
+    # Beside and below the pieces
+
+    def _draw_compass(self, sheet: Sheet, canvas: Box) -> Box:
+        """Draw a needle on the ground that points to the hive's front."""
+        wide, high = COMPASS
+        box = Box(canvas.left, canvas.bottom - high, canvas.left + wide, canvas.bottom)
+        x, y = box.left + text_width("front") / 2, box.top + (high - LINE) / 2
+        needle = Eye(x, y, 10.0, self.turn)
+        back, tip = needle.at((0, 1, 0)), needle.at((0, -1, 0))
+        wings = [needle.at((side, -0.35, 0)) for side in (-0.3, 0.3)]
+        sheet.line(back, tip, ENDS)
+        sheet.polygon([wings[0], tip, wings[1]], None, INK)
+        sheet.text("front", (box.left, box.bottom - 4))
+        return box
+
+    @cached_property
+    def _entries(self) -> list[tuple[str, str, int]]:
+        """What is numbered: the parts with their count, or, of a whole hive, its components."""
+        if len(self.components) > MOST_NAMED:
+            return [(c, c.replace("_", " "), 1) for c in self.components]
+        return [
+            (f"{component}.{p.name}", p.name.replace("_", " "), p.quantity)
+            for component in self.components
+            for p in parts_of(component, self.values)
+        ]
+
+    def _draw_numbers(self, sheet: Sheet, seen: Sequence[Face], canvas: Box) -> None:
+        """Draw the number of each entry that one sees in a column, with a leader to its piece."""
+        spots = []
+        for number, (key, *_) in enumerate(self._entries, 1):
+            place = visible_spot(seen, lambda s, key=key: key in (_part(s), s.component))  # type: ignore[misc]
+            if place is not None:
+                spots.append((place, number))
+        spots.sort(key=lambda entry: entry[0][1])
+        x = WIDTH - MARGIN - RADIUS
+        heights = [place[1] for place, _ in spots]
+        levels = spread(heights, [NUMBER] * len(spots), canvas.top, canvas.bottom)
+        for (place, _), y in zip(spots, levels, strict=True):
+            sheet.path([(x - RADIUS, y), (x - RADIUS - 5, y), place], THIN)
+            sheet.circle(place, 1.7, None, INK)
+        for (_, number), y in zip(spots, levels, strict=True):
+            lit = self._entries[number - 1][0] in self._lit_entries
+            sheet.circle((x, y), RADIUS, Pen(CHANGED, 2) if lit else Pen(INK, 1), PAPER)
+            sheet.text(str(number), (x, y + 0.36 * LETTER), "middle", Hand(bold=lit))
+
+    def _draw_legend(self, sheet: Sheet, top: float) -> float:
+        """Draw what the numbers mean in two columns; where the lower one ends comes back."""
+        half, bottoms = -(-len(self._entries) // 2), [top]
+        wide, inset = (WIDTH - 2 * MARGIN) / 2, text_width("00") + 4
+        for column in (0, 1):
+            y, left = top, MARGIN + column * wide
+            for number in range(column * half, min(len(self._entries), (column + 1) * half)):
+                key, text, count = self._entries[number]
+                lit, at = key in self._lit_entries, (left + inset - 4, y + ASCENT * LETTER)
+                hand = Hand(colour=CHANGED) if lit else Hand()
+                sheet.text(str(number + 1), at, "end", Hand(lit, hand.colour))
+                for line in counted(text, count, wide - inset):
+                    sheet.text(line, (left + inset, y + ASCENT * LETTER), hand=hand)
+                    y += LINE
+            bottoms.append(y)
+        return max(bottoms)
+
+    @property
+    def _words(self) -> str:
+        entries = ", ".join(
+            f"{n} {text}{_times(count)}" for n, (_, text, count) in enumerate(self._entries, 1)
+        )
+        told = [f"{self._title}, seen from {seen_from(self.turn)} and from above. {entries}."]
+        if self._lit:
+            solid = self._lit[0][0]
+            sizes = ", ".join(self._figures.values())
+            words = solid.part.replace("_", " ").capitalize()
+            told.append(f"{words}{_times(len(self._lit))}: {lies(solid)}; {sizes}.")
+        return " ".join(told)
+
+
+def _part(solid: Solid) -> str:
+    return f"{solid.component}.{solid.part}"
+
+
+def _times(count: int) -> str:
+    return f" × {count}" if count > 1 else ""
+
+
+def _high(reach: tuple[float, float, float]) -> float:
+    """How high what reaches so far is drawn at a scale of 1."""
+    around, low, high = reach
+    return 2 * around * RISE + high - low
+
+
+def _nearness(solid: Solid, moved: Place, eye: Eye) -> float:
+    middle = ((float(a) + float(b)) / 2 + m for (a, b), m in zip(solid.extents, moved, strict=True))
+    return sum(m * e for m, e in zip(middle, eye.towards, strict=True))
+
+
+def _sum(one: Place, other: Place) -> Place:
+    return one[0] + other[0], one[1] + other[1], one[2] + other[2]
+
+
+def _mean(points: Sequence[Point]) -> Point:
+    return sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points)
+
+
+def _edges_along(solid: Solid, axis: int) -> list[tuple[Place, Place]]:
+    """Edges of a piece that are as long as it was cut along an axis, or those of its hull."""
+    (x0, x1), (y0, y1), (z0, z1) = ((float(a), float(b)) for a, b in solid.extents)
+    profile = [(float(y), float(z)) for y, z in solid.blocks[0].profile]
+    if axis == 0:
+        ends = profile if len(solid.blocks) == 1 else [(y, z) for y in (y0, y1) for z in (z0, z1)]
+        return [((x0, y, z), (x1, y, z)) for y, z in ends]
+    cut = float(solid.cut[axis])
+    own = [e for e in ring(profile) if abs(dist(*e) - cut) < NEARLY]
+    if len(solid.blocks) > 1 or not own:
+        hull = [[((y0, z), (y1, z)) for z in (z0, z1)], [((y, z0), (y, z1)) for y in (y0, y1)]]
+        own = hull[axis - 1]
+    elif solid.blocks[0].square:
+        own = [e for e in own if e[0][2 - axis] == e[1][2 - axis]]
+    return [((x, *a), (x, *b)) for x in (x0, x1) for a, b in own]
+
+
+def _outside(edge: tuple[Point, Point], middle: Point) -> float:
+    """How far out an edge lies, one that is lower on the sheet a little farther."""
+    x, y = between(*edge, 0.5)
+    return hypot(x - middle[0], y - middle[1]) + 0.4 * (y - middle[1])
+
+
+def _outwards(start: Point, end: Point, middle: Point) -> Point:
+    """The direction square to a line that leads away from a place, of length 1."""
+    (x0, y0), (x1, y1) = start, end
+    size = hypot(x1 - x0, y1 - y0) or 1.0
+    x, y = (y1 - y0) / size, (x0 - x1) / size
+    away = ((x0 + x1) / 2 - middle[0]) * x + ((y0 + y1) / 2 - middle[1]) * y
+    return (x, y) if away >= 0 else (-x, -y)
+
+
+def _free_box(
+    text: str,
+    measure: _Measure,
+    taken: Sequence[Box],
+    hidden: tuple[Sequence[Face], Sequence[Point]],
+    canvas: Box,
+) -> Box:
+    """Where a figure stands: near its line and clear of the other figures.
+
+    It hides as little as it can of its piece, and of what lies within the outline of all pieces.
+    """
+    own, outline = hidden
+    wide, (x, y) = text_width(text, bold=True), between(measure.start, measure.end, 0.5)
+    best, least = canvas, float("inf")
+    for far in (far for far in FAR if far < least):
+        for way_x, way_y in WAYS:
+            left = x + way_x * (far + wide / 2) - wide / 2
+            top = y + way_y * (far + LINE / 2) - LINE / 2
+            left = min(max(left, canvas.left), canvas.right - wide)
+            top = min(max(top, canvas.top), canvas.bottom - LINE)
+            box = Box(left, top, left + wide, top + LINE)
+            if any(box.meets(other) for other in taken):
+                continue
+            away = 1 - way_x * measure.off[0] - way_y * measure.off[1]
+            inside = [p for p in _dots(box) if covers(outline, p)]
+            over = sum(face.covers(p) for face in own for p in inside)
+            cost = far + 8 * away + 12 * over + 5 * len(inside)
+            if cost < least:
+                best, least = box, cost
+    return best
+
+
+def _dots(box: Box) -> list[Point]:
+    middle = (box.left + box.right) / 2, (box.top + box.bottom) / 2
+    return [middle, (box.left, middle[1]), (box.right, middle[1]), box[:2], box[2:]]

@@ -1,0 +1,77 @@
+"""The view in space: a slider turns it, one takes it apart, and a choice lights a part."""
+
+from collections.abc import Sequence
+
+import ipywidgets
+
+from hivecalc.pages import in_space as page
+from hivecalc.widgets.field import LABEL, Area, choice, picture, told
+from hivecalc.widgets.keeping import Look
+
+NOTHING = ("nothing", "")
+SIDE_BY_SIDE = {"flex_flow": "row wrap", "align_items": "flex-start", "width": "100%"}
+CONTROLS = {"flex": "1 1 15em", "max_width": "22em", "width": "auto", "margin": "0 12px 0 0"}
+PICTURE = {"flex": "3 1 21em", "max_width": "38em", "width": "auto"}
+
+
+class InSpace(ipywidgets.Box):
+    """Some components in space, as they are turned, taken apart and lit; the whole hive if none."""
+
+    def __init__(self, look: Look, components: Sequence[str]) -> None:
+        self.look, self.components = look, components
+        self.asked: frozenset[str] = frozenset()
+        self.turn = slider("Turn it", -180, 180, page.Look.turn)
+        self.apart = slider("Take it apart", 0, 100, page.Look.opened)
+        self.lit = choice("Light up", self._options(), self.show)
+        self.message, self.picture = Area(min_height="6em"), Area(**PICTURE)
+        for each in (self.turn, self.apart):
+            each.observe(lambda _: self.show(), names="value")
+        self._renew()
+        look.watch(self._renew)
+        look.answers.watch(self._learned)
+        controls = [self.turn, self.apart, self.lit, self.message]
+        beside = ipywidgets.VBox(controls, layout=ipywidgets.Layout(**CONTROLS))
+        super().__init__([beside, self.picture], layout=ipywidgets.Layout(**SIDE_BY_SIDE))
+
+    def _seen(self) -> tuple[str, ...]:
+        return page.to_look_at(self.look.hive, self.components)
+
+    def _options(self) -> list[tuple[str, str]]:
+        return [NOTHING, *page.parts_to_light(self.look.hive, self._seen())]
+
+    def _renew(self) -> None:
+        """Offer the parts of the hive as it is now, and show it."""
+        options, lit = self._options(), self.lit.value
+        if options != list(self.lit.options):
+            self.lit.options = options
+            self.lit.value = lit if lit in dict(options).values() else ""
+        self._learned()
+
+    def _learned(self) -> None:
+        """Show it with what has been found until now."""
+        self.asked = page.still_asked(self.look.hive, self.look.answers)
+        self.show()
+
+    def show(self) -> None:
+        """Show it as it is turned, taken apart and lit now."""
+        self.message.tell(told(self._shown, self.picture)())
+
+    def _shown(self) -> str:
+        look = page.Look(self.turn.value, self.apart.value, self.lit.value)
+        found = page.turned(self.look.hive, self.asked, self._seen(), look)
+        self.picture.tell(picture(found.picture))
+        return found.message
+
+
+def slider(label: str, low: int, high: int, value: int, by: int = 5) -> ipywidgets.IntSlider:
+    """A slider that answers while it moves."""
+    return ipywidgets.IntSlider(
+        value=value,
+        min=low,
+        max=high,
+        step=by,
+        description=label,
+        readout=False,
+        style=LABEL,
+        layout=ipywidgets.Layout(width="100%", flex_flow="row wrap"),
+    )

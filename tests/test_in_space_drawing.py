@@ -1,0 +1,333 @@
+"""The view in space: at any turn what is in front is what one sees, labels are clear, figures true.
+
+What lies in front is found a second way: a ray from the eye through each of many places meets the
+solids, and the nearest of them must be what is painted there.
+"""
+
+import random
+import re
+import xml.etree.ElementTree as ET
+from fractions import Fraction
+from itertools import combinations, pairwise, product
+from math import cos, hypot, radians, sin, sqrt
+from pathlib import Path
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from shapely import Point, Polygon
+
+from hivecalc.answers import Answers
+from hivecalc.components import DIMENSIONS, built, parts, values
+from hivecalc.drawing.apart import moves
+from hivecalc.drawing.in_space import in_space, seen_from
+from hivecalc.drawing.prisms import Eye, Face, Place, faces_seen
+from hivecalc.drawing.svg import figure
+from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
+from hivecalc.pages.contents import lessons
+from hivecalc.pages.in_space import still_asked
+from hivecalc.space import Block, Solid, solids, stacked
+from hivecalc.widgets import Bench
+from tests.hives import HIVES
+from tests.test_drawing import NS, assert_labels_clear, assert_sound, hive_of, words
+from tests.test_exploded_drawing import STEEP, hives
+from tests.test_widgets import enter, said
+
+SINE = 1 / sqrt(3)  # of the angle of the look, as ISO 5456-3 has it for an isometric drawing
+KINDS = {
+    "demo": demo_hive(),
+    "long": hive_of("48", "8"),
+    "steep": STEEP,
+    "eight-frame": hive_from_text(HIVES["eight-frame"]),
+    "metric": hive_from_text(HIVES["metric"]),
+    "two boxes": changed(hive_from_text(HIVES["sleeved"]), {"boxes": "2"}),
+}
+
+
+def ray_in(block: Block, start: Place, towards: Place) -> tuple[float, float] | None:
+    """From where to where a ray runs within a block: by its x and its outline."""
+    low, high = -1e9, 1e9
+    walls = [((-1.0, 0.0, 0.0), -float(block.x0)), ((1.0, 0.0, 0.0), float(block.x1))]
+    corners = [(float(y), float(z)) for y, z in block.profile]
+    for (y0, z0), (y1, z1) in pairwise([*corners, corners[0]]):
+        out = (0.0, z1 - z0, y0 - y1)
+        walls.append((out, out[1] * y0 + out[2] * z0))
+    for out, limit in walls:
+        rate = sum(a * b for a, b in zip(out, towards, strict=True))
+        left = limit - sum(a * b for a, b in zip(out, start, strict=True))
+        if abs(rate) < 1e-12:
+            if left < 0:
+                return None
+        elif rate > 0:
+            high = min(high, left / rate)
+        else:
+            low = max(low, left / rate)
+    return (low, high) if low < high else None
+
+
+def nearest(pieces: list[tuple[Solid, Place]], start: Place, towards: Place) -> str | None:
+    """The piece that a ray from far away meets first."""
+    met = {}
+    for solid, moved in pieces:
+        at = tuple(s - m for s, m in zip(start, moved, strict=True))
+        ends = [span[1] for b in solid.blocks if (span := ray_in(b, at, towards))]  # type: ignore[arg-type]
+        if ends:
+            met[solid.name] = max(ends)
+    return max(met, key=lambda name: met[name]) if met else None
+
+
+def assert_front_is_seen(pieces: list[tuple[Solid, Place]], turn: float, places: int) -> None:
+    eye, c, s = Eye(turn=turn), cos(radians(turn)), sin(radians(turn))
+    towards = (s * sqrt(2 / 3), -c * sqrt(2 / 3), SINE)
+    shapes = [(f.solid.name, Polygon(f.points)) for f in faces_seen(pieces, eye)]
+    xs, ys = zip(*(xy for _, shape in shapes for xy in shape.exterior.coords), strict=True)
+    rng, met = random.Random(4), 0  # noqa: S311 - places to look at, no secrets
+    for _ in range(places):
+        u, v = rng.uniform(min(xs), max(xs)), rng.uniform(min(ys), max(ys))
+        if any(shape.boundary.distance(Point(u, v)) < 0.02 for _, shape in shapes):
+            continue  # too near an edge to tell
+        drawn = next((n for n, shape in reversed(shapes) if shape.contains(Point(u, v))), None)
+        # A place on the ground that is seen there: turned back from the sheet, by hand.
+        level, away = u / sqrt(3 / 2), -v * sqrt(2)
+        start = (level * c - away * s, level * s + away * c, 0.0)
+        assert drawn == nearest(pieces, start, towards), (turn, u, v)
+        met += drawn is not None
+    assert met > places / 10
+
+
+@pytest.mark.parametrize("turn", [0, 30, 45, 90, 137, 200, 270, 311])
+@pytest.mark.parametrize("kind", KINDS)
+def test_what_is_nearest_to_the_eye_is_what_one_sees(kind: str, turn: float) -> None:
+    hive = KINDS[kind]
+    now = values(hive)
+    whole = [(s, (0.0, 0.0, 0.0)) for s in stacked(now, built(hive))]
+    assert_front_is_seen(whole, turn, 60)
+    for component in built(hive):
+        assert_front_is_seen([(s, (0.0, 0.0, 0.0)) for s in solids(now, component)], turn, 40)
+
+
+def opened(hive: Hive, components: tuple[str, ...], share: float) -> list[tuple[Solid, Place]]:
+    pieces = moves(values(hive), components)
+    return [(s, (x * share, y * share, z * share)) for s, (x, y, z) in pieces]
+
+
+@pytest.mark.parametrize("share", [0.1, 0.5, 1.0])
+@pytest.mark.parametrize("kind", KINDS)
+def test_what_is_taken_apart_is_seen_in_front_too(kind: str, share: float) -> None:
+    hive = KINDS[kind]
+    for n, components in enumerate([built(hive), *((c,) for c in built(hive))]):
+        assert_front_is_seen(opened(hive, components, share), 30 + 67 * n, 40)
+
+
+def share_room(one: tuple[Solid, Place], other: tuple[Solid, Place]) -> bool:
+    (a, (ax, ay, az)), (b, (bx, by, bz)) = one, other
+    for p, q in product(a.blocks, b.blocks):
+        low = max(float(p.x0) + ax, float(q.x0) + bx)
+        high = min(float(p.x1) + ax, float(q.x1) + bx)
+        outlines = (
+            Polygon([(float(y) + dy, float(z) + dz) for y, z in block.profile])
+            for block, dy, dz in ((p, ay, az), (q, by, bz))
+        )
+        if high - low > 1e-6 and next(outlines).intersection(next(outlines)).area > 1e-6:
+            return True
+    return False
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_no_piece_runs_into_another_while_the_hive_is_taken_apart(kind: str) -> None:
+    hive = KINDS[kind]
+    for component in built(hive):
+        for share in (0.02, 0.3, 0.7, 1.0):
+            for one, other in combinations(opened(hive, (component,), share), 2):
+                assert not share_room(one, other), (share, one[0].name, other[0].name)
+
+
+# ── labels and figures ─────────────────────────────────────────────────────────────────────────
+
+
+def every_part(hive: Hive) -> list[str]:
+    return [f"{p.component}.{p.part}" for p in parts(hive)]
+
+
+def named(root: ET.Element) -> dict[str, Fraction]:
+    return {
+        e.attrib["data-name"]: Fraction(e.attrib["data-exact"])
+        for e in root.iter()
+        if "data-exact" in e.attrib
+    }
+
+
+@given(
+    st.one_of(st.sampled_from(list(KINDS.values())), hives()),
+    st.data(),
+    st.integers(-180, 180),
+    st.sampled_from([0.0, 0.3, 1.0]),
+)
+@settings(max_examples=80)
+def test_any_look_at_any_hive_is_sound_and_clear_with_true_figures(
+    hive: Hive, data: st.DataObject, turn: int, share: float
+) -> None:
+    now = values(hive)
+    lit = data.draw(st.sampled_from(every_part(hive)))
+    whole = data.draw(st.booleans())
+    components = built(hive) if whole else (lit.partition(".")[0],)
+    svg = in_space(
+        now, components, turn=turn, opened=share, lit=lit, units=hive.units, name=hive.name
+    )
+    root = assert_sound(svg)
+    assert_labels_clear(svg)
+    told = named(root)
+    assert told
+    assert all(now[name] == exact for name, exact in told.items())
+    sizes = {n.removeprefix(f"{lit}_"): exact for n, exact in told.items()}
+    said, words_of = words(root), {"thickness": "thick", "width": "wide", "length": "long"}
+    for size, word in words_of.items():
+        if size in sizes:
+            assert f"{figure(sizes[size], hive.units)} {word}" in said
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_nothing_moves_beside_the_picture_while_it_is_turned_and_taken_apart(kind: str) -> None:
+    hive = KINDS[kind]
+    for components in (built(hive), *((c,) for c in built(hive))):
+        looks = product((0, 75, 200), (0.0, 0.4, 1.0), ("", every_part(hive)[0]))
+        drawn = [
+            in_space(values(hive), components, turn=turn, opened=share, lit=lit)
+            for turn, share, lit in looks
+        ]
+        assert len({ET.fromstring(svg).attrib["viewBox"] for svg in drawn}) == 1
+
+
+def test_a_lit_piece_by_hand() -> None:
+    # By hand on the demo hive, 23 1/8 by 17 3/8 in, studs 1 1/2 by 3 1/2: side rail 23 1/8 - 1 1/2.
+    now = values(demo_hive())
+    for turn in (0, 30, 200):
+        svg = in_space(now, ["bottom_board"], turn=turn, lit="bottom_board.side_rail")
+        root = ET.fromstring(svg)
+        for text in ("1 1/2 in thick", "3 1/2 in wide", "21 5/8 in long"):
+            assert text in words(root)
+        desc = root.findtext(f"{NS}desc") or ""
+        told = "Side rail × 2: stands on edge; 1 1/2 in thick, 3 1/2 in wide, 21 5/8 in long"
+        assert told in desc
+        drawn = [e for e in root.iter(f"{NS}g") if "data-part" in e.attrib]
+        thick = {e.attrib["data-part"] for e in drawn if float(e.attrib["stroke-width"]) > 2}
+        assert {name.partition(",")[0] for name in thick} == {"bottom board: side rail"}
+
+
+def test_each_dimension_is_drawn_as_long_as_its_edge_is_seen() -> None:
+    # Turned by 45 degrees all three axes are drawn to one scale, as ISO 5456-3 has it.
+    now = values(demo_hive())
+    root = ET.fromstring(in_space(now, ["bottom_board"], turn=45, lit="bottom_board.back_rail"))
+    scale = float(root.attrib["data-scale"])
+    lines = [e for e in root.iter(f"{NS}line") if "data-exact" in e.attrib]
+    assert len(lines) == 3
+    for e in lines:
+        x1, y1, x2, y2 = (float(e.attrib[n]) for n in ("x1", "y1", "x2", "y2"))
+        assert hypot(x2 - x1, y2 - y1) == pytest.approx(
+            float(Fraction(e.attrib["data-exact"])) * scale, abs=0.01
+        )
+
+
+@pytest.mark.parametrize("lit", every_part(demo_hive()))
+def test_no_figure_that_is_still_asked_is_told(lit: str) -> None:
+    now, component = values(demo_hive()), lit.partition(".")[0]
+    told = named(ET.fromstring(in_space(now, [component], lit=lit)))
+    for name, exact in told.items():
+        svg = in_space(now, [component], lit=lit, asked=[name])
+        assert named(ET.fromstring(svg)).keys() == told.keys() - {name}
+        assert svg.count("? ") == 2  # on the picture and in its description
+        if list(told.values()).count(exact) == 1:
+            assert not re.search(rf"[>;,] ?{figure(exact, 'inch')} (thick|wide|long)", svg)
+
+
+def test_what_lessons_ask_and_what_leads_there_is_asked_until_it_is_found(tmp_path: Path) -> None:
+    hive, answers = demo_hive(), Answers(tmp_path / "answers.json", "Orchard hive")
+    asked = still_asked(hive, answers)
+    # Lesson 06 asks for the sheet, which is as long as the hive; a front stop's height is derived.
+    for name in ("inner_cover.sheet_length", "bottom_board.screen_front_stop_thickness"):
+        assert name in asked, name
+    for name in ("bottom_board.side_rail_thickness", "inner_cover.sheet_thickness"):
+        assert name not in asked, name
+    for lesson in lessons():
+        dimensions = {name for name in lesson.asks if name in DIMENSIONS.dimensions}
+        assert dimensions <= asked, lesson.name
+
+
+def test_only_what_is_shown_is_there() -> None:
+    now = values(demo_hive())
+    shown = ["bottom_board.front_rail", "bottom board: side rail, left"]
+    root = ET.fromstring(in_space(now, ["bottom_board"], shown=shown))
+    found = {e.attrib["data-part"] for e in root.iter() if "data-part" in e.attrib}
+    assert found == {"bottom board: front rail", "bottom board: side rail, left"}
+    whole = ET.fromstring(in_space(now, ["bottom_board"]))
+    assert root.attrib["viewBox"] == whole.attrib["viewBox"]
+
+
+def test_where_one_looks_from_is_told() -> None:
+    # By hand: turned by 90 degrees the right side looks at you, by 180 the back.
+    now = values(demo_hive())
+    for turn, side in ((0, "the front"), (90, "the right"), (180, "the back"), (270, "the left")):
+        assert seen_from(turn) == side
+        told = words(ET.fromstring(in_space(now, ["roof"], turn=turn)))
+        assert f"From {side}, from above." in told
+    pieces = [(s, (0.0, 0.0, 0.0)) for s in solids(now, "bottom_board")]
+    faces = {f.solid.label: f for f in faces_seen(pieces, Eye(turn=0))}
+    assert lowest(faces["front rail"]) > lowest(faces["back rail"])
+
+
+def lowest(face: Face) -> float:
+    return max(y for _, y in face.points)
+
+
+def test_a_picture_is_no_larger_than_a_page_is_sent_at_a_time() -> None:
+    hive = KINDS["eight-frame"]
+    for component in built(hive):
+        svg = in_space(values(hive), [component], opened=1.0)
+        assert len(svg.encode()) < 18_000, component
+
+
+# ── the panel ──────────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.fixture
+def bench(tmp_path: Path) -> Bench:
+    return Bench(str(tmp_path / "my-hive.toml"))
+
+
+def test_a_panel_is_turned_taken_apart_and_lit(bench: Bench) -> None:
+    panel = bench.in_space("bottom_board")
+    assert "put together" in panel.picture.value
+    panel.turn.value, panel.apart.value = 180, 50
+    assert "taken apart" in panel.picture.value
+    assert "From the back, from above." in panel.picture.value
+    panel.lit.value = "bottom_board.front_rail"
+    assert said(panel.message) == (
+        "• Front rail: stands on edge, between the side rails. • 1 1/2 in thick, ? wide, ? long."
+    )
+
+
+def test_a_figure_is_told_once_it_is_found(bench: Bench) -> None:
+    # By hand on the demo hive: 17 3/8 - 2 × 1 1/2.
+    panel, ask = bench.in_space("bottom_board"), bench.ask("bottom_board.front_rail_length")
+    panel.lit.value = "bottom_board.front_rail"
+    assert "14 3/8" not in panel.picture.value + panel.message.value
+    enter(ask.children[0].field, "14 3/8")
+    assert "14 3/8 in long" in panel.picture.value
+    assert "14 3/8 in long" in said(panel.message)
+    assert "? wide" in said(panel.message)
+
+
+def test_a_panel_follows_the_hive(bench: Bench) -> None:
+    panel = bench.in_space("inner_cover")
+    assert "inner_cover.channel_back" in dict(panel.lit.options).values()
+    panel.lit.value = "inner_cover.channel_back"
+    bench.keeper.keep("inner_notch", "0")
+    assert "inner_cover.channel_back" not in dict(panel.lit.options).values()
+    assert panel.lit.value == ""
+
+
+def test_the_whole_hive_is_shown_where_no_component_is_named(bench: Bench) -> None:
+    panel = bench.in_space()
+    assert "The whole hive" in panel.picture.value
+    panel.lit.value = "roof.deck"
+    assert "Deck: lies on a slope." in said(panel.message)
