@@ -2,6 +2,6 @@
 
 import contextlib
 
-with contextlib.suppress(ImportError):  # a lesson says so itself
+with contextlib.suppress(ImportError, KeyboardInterrupt):  # a lesson says so; it is ended
     import hivecalc.widgets  # noqa: F401
 del contextlib
