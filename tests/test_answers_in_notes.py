@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from hivecalc.exercise.sums import Sum, sum_of, wrong_sums
+from hivecalc.exercise.sums import question_of, sum_of
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.judging import Verdict, verdict
 from hivecalc.length import length_from_text
@@ -48,8 +48,7 @@ class Answered:
         given = (size.split(" ", 1) for size in self.sizes.split(", "))
         values = {name: length_from_text(text) for name, text in given}
         values[asked.name] = asked.function(*(values[n] for n in asked.inputs))
-        wrong = wrong_sums(asked, values, "inch", on_tape=self.on_tape)
-        return Sum(asked, values, "inch", wrong).verdict(self.answer)
+        return question_of(asked, values, "inch", on_tape=self.on_tape).verdict(self.answer)
 
 
 def on_tape(answer: str, slip: str) -> Answered:

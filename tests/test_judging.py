@@ -20,17 +20,18 @@ from hivecalc.fit.allowed import is_allowed, mark
 from hivecalc.hive import changed, demo_hive, hive_from_text
 from hivecalc.judging import (
     SLIPS,
+    Candidate,
     Wrong,
     before,
     doubt,
     is_sane,
+    named_slips,
     open_steps,
+    question,
     verdict,
     verdict_json,
     wrong_answers,
 )
-from hivecalc.judging.case import named_slips
-from hivecalc.judging.sheet import Candidate, sheet
 from hivecalc.length import (
     GRIDS,
     MILLIMETRE,
@@ -349,9 +350,9 @@ def test_what_is_only_near_is_not_told_beside_what_comes_out_exactly(near) -> No
 
 def test_an_endless_answer_is_not_remembered() -> None:
     for text, more in [("9" * 60, 1), ("9" * 61, 0)]:
-        before_it = len(sheet(DEMO)._judged)  # noqa: SLF001 - nothing else shows what is held
+        before_it = len(question(DEMO, SIDE)._judged)  # noqa: SLF001 - nothing else shows what is held
         verdict(DEMO, SIDE, text)
-        assert len(sheet(DEMO)._judged) == before_it + more  # noqa: SLF001
+        assert len(question(DEMO, SIDE)._judged) == before_it + more  # noqa: SLF001
 
 
 def test_a_slip_before_this_step_says_where() -> None:

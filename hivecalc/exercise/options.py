@@ -12,10 +12,9 @@ from hivecalc.derivation import title
 from hivecalc.exercise import physics, work
 from hivecalc.exercise.asked import OfHive, asked_for
 from hivecalc.exercise.record import UNIT, Exercise, Numbers, with_change
-from hivecalc.exercise.sums import slipped
 from hivecalc.fit import broken, findings
 from hivecalc.fit.allowed import is_allowed
-from hivecalc.judging import Verdict, Wrong, before, plain
+from hivecalc.judging import Candidate, Verdict, Wrong, before, named_slips, plain, slip_verdict
 from hivecalc.length import LengthError, Units, length_from_text, written
 from hivecalc.measuring import Squareness, squareness
 
@@ -351,7 +350,9 @@ _MAKERS: Final[Mapping[str, Maker]] = {
 # ── the verdict ───────────────────────────────────────────────────────────────────────────────
 
 
-def choice_verdict(name: str, offered: Sequence[Option], answer: str, question: str) -> Verdict:
+def choice_verdict(
+    name: str, offered: Sequence[Option], answer: str, question: str, units: Units = "inch"
+) -> Verdict:
     """The verdict on a choice: by its text, or by its value where that is a length.
 
     >>> offered = (Option("9 in", True, Fraction(9)), Option("8 in", False, Fraction(8)))
@@ -366,7 +367,9 @@ def choice_verdict(name: str, offered: Sequence[Option], answer: str, question: 
         told = f"Right. {chosen.says}".strip()
         return Verdict(name, answer, "right", told, value=chosen.value)
     if chosen.wrong:
-        return slipped(name, answer, chosen.wrong, chosen.value)
+        read = chosen.value or Fraction(0)
+        slips = named_slips((Candidate(w, read) for w in chosen.wrong), read, units)
+        return slip_verdict(name, answer, chosen.value, slips)
     told = chosen.says or "That is not it."
     return Verdict(name, answer, "unexplained", told, question, chosen.value)
 

@@ -170,7 +170,8 @@ class Posed:
     def verdict(self, answer: str, earlier: Mapping[str, str | Fraction] | None = None) -> Verdict:
         """The verdict on an answer; earlier holds answers to other dimensions of this hive."""
         if self.options:
-            return choice_verdict(self.exercise.id, self.options, answer, self.hints[0])
+            units = self.numbers.units
+            return choice_verdict(self.exercise.id, self.options, answer, self.hints[0], units)
         found = self.asked[0].verdict(answer, earlier)
         if self.exercise.dimensions:
             return replace(found, **ON_THE_TAPE) if self._between_marks(found) else found

@@ -6,7 +6,7 @@ told in the terms that the learner built it from: of all forms of the true chain
 
 import ast
 from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final, TypeAlias
 
@@ -25,16 +25,20 @@ from hivecalc.derivation import (
     terms,
 )
 from hivecalc.hive import Hive
-from hivecalc.judging.answer import entered, in_units, is_right, stands_for
+from hivecalc.judging.answer import in_units
 from hivecalc.judging.arithmetic import dimension_in, full_named, in_order, plain
-from hivecalc.judging.case import named_slip, named_slips, slip_message, space_left_out
-from hivecalc.judging.rule import ADDED, COUNTED_TWICE, FORGOTTEN, ROLES, WrongRule, wrong_rules
-from hivecalc.judging.sheet import SLIPS, Candidate, Sheet, sheet
-from hivecalc.judging.slip import Wrong
-from hivecalc.judging.sums import wrong_answers as wrong_sums
-from hivecalc.judging.verdicts import Judgement, NamedSlip, Verdict, verdict_json
-from hivecalc.judging.writing import wrong_answers as wrong_spellings
-from hivecalc.length import LengthError
+from hivecalc.judging.question import Question, Sheet, sheet
+from hivecalc.judging.slips import SLIPS, Wrong
+from hivecalc.judging.verdicts import Judgement, NamedSlip, Verdict, named_slip, verdict_json
+from hivecalc.judging.wrong_figures import misspelt, wrong_sums
+from hivecalc.judging.wrong_rules import (
+    ADDED,
+    COUNTED_TWICE,
+    FORGOTTEN,
+    ROLES,
+    WrongRule,
+    wrong_rules,
+)
 
 MOST_COUNT: Final = 20
 """How often one size may count in a chain, added or taken off."""
@@ -361,30 +365,22 @@ def sum_verdict(hive: Hive, dimension: str, chain: Chain, answer: str) -> Verdic
     """
     known, asked = sheet(hive), COURSE.dimension(dimension)
     expected = comes_to(hive, chain)
-    try:
-        entry = entered(answer, asked, known.units)
-    except LengthError as error:
-        return Verdict(dimension, answer, "unreadable", str(error))
+    found = Question(asked, expected, known.units).verdict(answer)
+    if found.verdict == "unreadable":
+        return found
     if expected <= 0:
-        return Verdict(dimension, answer, "unexplained", BELOW_NOTHING, value=entry.value)
-    if is_right(entry.value, expected, asked):
-        judged: Judgement = "right" if entry.is_list_form else "right_other_form"
-        listed = in_units(entry.value, known.units)
-        form = "" if entry.is_list_form else f" On a cutting list it is written {listed}."
-        return Verdict(dimension, answer, judged, SUM_OF_OWN + form, value=entry.value)
-    if told := space_left_out(entry, expected, asked):
-        return told
+        return Verdict(dimension, answer, "unexplained", BELOW_NOTHING, value=found.value)
+    if found.right:
+        listed = in_units(found.value or expected, known.units)
+        form = "" if found.verdict == "right" else f" On a cutting list it is written {listed}."
+        return Verdict(dimension, answer, found.verdict, SUM_OF_OWN + form, value=found.value)
     for written in _as_written(chain, asked):
         wrong = [*wrong_sums(written, known.values, known.units)]
-        wrong += wrong_spellings(written, expected, known.units)
-        near = [Candidate(w, w.value, 0) for w in wrong if w.value > 0]
-        found = named_slips(
-            (c for c in near if stands_for(entry, c.value, c.wrong, asked)), entry.value
-        )
-        if found:
-            told_slip, question = slip_message(found), found[0].question
-            return Verdict(dimension, answer, "slip", told_slip, question, entry.value, slips=found)
-    return Verdict(dimension, answer, "unexplained", NOT_THE_SUM, value=entry.value)
+        wrong += misspelt(written, expected, known.units)
+        told = Question(asked, expected, known.units, wrong).verdict(answer)
+        if told.verdict == "slip":
+            return replace(told, tells_apart="", first_difference=None, safe=None)
+    return Verdict(dimension, answer, "unexplained", NOT_THE_SUM, value=found.value)
 
 
 def _as_written(chain: Chain, asked: Dimension) -> Iterator[Dimension]:

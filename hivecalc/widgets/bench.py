@@ -465,4 +465,4 @@ class Bench:
 
     def progress(self) -> Learned:
         """What the learner's own answers show, and what to practise next."""
-        return Learned(self.keeper.answers)
+        return Learned(self.keeper.answers, self.keeper.hive.units)

@@ -15,11 +15,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hivecalc import judging
 from hivecalc.components import COURSE, values
 from hivecalc.fit.allowed import mark
 from hivecalc.hive import MEASUREMENTS, Hive, HiveFaults, changed, hive_from_text
-from hivecalc.judging import Entry, Wrong, before, verdict, worked_on, wrong_answers
+from hivecalc.judging import Entry, Wrong, before, question, verdict, worked_on
 from hivecalc.length import (
     MILLIMETRE,
     SIXTEENTH,
@@ -114,19 +113,20 @@ def notations(value: Fraction, family: str = "rule") -> list[str]:
 
 
 def right_texts(hive: Hive, name: str) -> list[str]:
-    """A right value in every notation, and at every rounding that fit allows on this hive."""
+    """A right value in every notation, and at each mark of its own unit that fit allows here."""
     value, asked = values(hive)[name], COURSE.dimension(name)
     if asked.kind == "ratio":
         return [decimal_inches(value, p).removeprefix("≈ ") for p in (3, 4, 5)]
     marks = {value, *(mark(hive, name, g) for g in (SIXTEENTH, THIRTY_SECOND, SIXTY_FOURTH))}
-    texts = [t for m in marks if m > 0 for t in _accepted(m)]
+    texts = [t for m in marks if m > 0 for t in _in_inches(m)]
+    if value > 0:
+        texts += [f"{millimetres(value)} mm", f"{millimetres(value / 10, 2)} cm"]
     texts += [f"{millimetres(mark(hive, name, MILLIMETRE))} mm"]
     return [t.replace("≈ ", "") for t in texts if not t.startswith("0 ")]
 
 
-def _accepted(value: Fraction) -> Iterator[str]:
+def _in_inches(value: Fraction) -> Iterator[str]:
     yield from (decimal_inches(value, places) for places in (2, 3, 4))
-    yield from (f"{millimetres(value)} mm", f"{millimetres(value / 10, 2)} cm")
     if 64 % value.denominator == 0:
         inches = mixed(value, SIXTY_FOURTH)
         feet = feet_and_inches(value, SIXTY_FOURTH)
@@ -148,9 +148,8 @@ def slipped(hive: Hive, name: str) -> Iterator[tuple[Wrong, Fraction, int]]:
     found = values(hive)
     steps = {name: 0} if name in known else {name: 0, **before(name, known)}
     for step, back in steps.items():
-        for wrong in wrong_answers(hive, step):
-            seen = judging.is_right(wrong.value, found[step], COURSE.dimension(step))
-            if seen or (back and not wrong.slip.carries):
+        for wrong in question(hive, step).wrong:
+            if back and not wrong.slip.carries:
                 continue
             value, other = (
                 worked_on(name, found, {step: wrong.value + off}, known)

@@ -17,8 +17,7 @@ from hivecalc.components import COURSE
 from hivecalc.derivation import Dimension, Kind, Values, kind_of, line, number
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.judging.arithmetic import COUNTS, computed, full_named, plain, swapped
-from hivecalc.judging.rule_slips import NAMED
-from hivecalc.judging.slip import Wrong
+from hivecalc.judging.slips import SLIPS, Wrong
 from hivecalc.length import MM, Units
 from hivecalc.stock import NOMINAL
 
@@ -73,7 +72,7 @@ class WrongRule:
     other: str = ""
 
 
-def wrong_answers(dimension: Dimension, values: Values, units: Units) -> Iterator[Wrong]:
+def of_wrong_rules(dimension: Dimension, values: Values, units: Units) -> Iterator[Wrong]:
     """The wrong answers of the rule's slips at one step, those that these values allow."""
     names = _named(values, units)
     sizes = {**values, **{_by_name(n): size for n, (size, _) in names.items()}}
@@ -86,7 +85,7 @@ def wrong_answers(dimension: Dimension, values: Values, units: Units) -> Iterato
         working = partial(_working, rule.expression, sizes, value, dimension, units)
         as_it_is = plain(rule.expression.id) if isinstance(rule.expression, ast.Name) else ""
         yield Wrong(
-            NAMED[rule.slip], dimension.name, value, rule.what, other, as_it_is, _working=working
+            SLIPS[rule.slip], dimension.name, value, rule.what, other, as_it_is, _working=working
         )
     yield from _in_degrees(dimension, values)
     yield from _inch_as_25_mm(dimension, values, units)
@@ -280,7 +279,7 @@ def _in_degrees(dimension: Dimension, values: Values) -> Iterator[Wrong]:
         degrees = math.degrees(math.atan(values[dimension.name]))
         for text in dict.fromkeys(f"{degrees:.{places}f}" for places in (2, 1, 0)):
             working = partial(str, f"{text}°")
-            yield Wrong(NAMED["in_degrees"], dimension.name, Fraction(text), _working=working)
+            yield Wrong(SLIPS["in_degrees"], dimension.name, Fraction(text), _working=working)
 
 
 # ── another size ──────────────────────────────────────────────────────────────────────────────
@@ -367,13 +366,7 @@ WITH_A_NAME: Final = (
 
 
 def size_by_name(name: str, size: Fraction, units: Units) -> tuple[Fraction, str] | None:
-    """The size that a piece of wood has by its name, in inches and as it is said; None for others.
-
-    >>> size_by_name("stud_thickness", Fraction(23, 16), "inch")
-    (Fraction(2, 1), '2 in')
-    >>> size_by_name("stud_thickness", 45 * MM, "inch") is size_by_name("panel_gap", 45 * MM, "mm")
-    True
-    """
+    """The size that wood has by its name, in inches and as it is said; None for other sizes."""
     if name not in WITH_A_NAME:
         return None
     if units == "mm":
@@ -384,11 +377,7 @@ def size_by_name(name: str, size: Fraction, units: Units) -> tuple[Fraction, str
 
 
 def is_a_name(measurement: str, size: Fraction, units: Units) -> bool:
-    """Whether a size is one that such wood is called by and hardly ever measures.
-
-    >>> is_a_name("stud_width", Fraction(4), "inch"), is_a_name("panel_gap", Fraction(1), "inch")
-    (True, False)
-    """
+    """Whether a size is one that such wood is called by and hardly ever measures."""
     names = [n * MM for n, *_ in NAMED_IN_MM] if units == "mm" else list(IN_INCHES)
     return measurement in WITH_A_NAME and size in names
 
@@ -414,7 +403,7 @@ def _inch_as_25_mm(dimension: Dimension, values: Values, units: Units) -> Iterat
             value = computed(expression, sizes)
             working = partial(_working, expression, sizes, value, dimension, units)
             yield Wrong(
-                NAMED["size_as_25_mm"], dimension.name, value, plain(name), _working=working
+                SLIPS["size_as_25_mm"], dimension.name, value, plain(name), _working=working
             )
 
 
