@@ -13,7 +13,7 @@ from types import MappingProxyType
 from typing import Final
 
 from hivecalc.components import DIMENSIONS, built, parts, values
-from hivecalc.course_folder.lessons import originals
+from hivecalc.course_folder import originals
 from hivecalc.derivation import number, title
 from hivecalc.document import (
     TICK,
