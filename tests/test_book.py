@@ -30,7 +30,8 @@ from hivecalc.fit import findings
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text, with_reading
 from hivecalc.length import MM, length_from_text
 from hivecalc.part import SIZES
-from hivecalc.telling.book import book, usual_paper
+from hivecalc.telling.book import book
+from hivecalc.telling.figures import usual_paper
 from hivecalc.workshop import cautions
 from hivecalc.workshop.cautions import Caution
 from hivecalc.workshop.needs import batch, needed
@@ -319,8 +320,7 @@ def test_the_same_hive_gives_the_same_book_however_much_was_drawn_before():
 
 
 def test_paper_goes_by_the_hives_units():
-    assert {usual_paper(hive_named(n)) for n in ("orchard", "sleeved")} == {"letter"}
-    assert usual_paper(hive_named("metric")) == "a4"
+    assert (usual_paper("inch"), usual_paper("mm")) == ("letter", "a4")
 
 
 # ── the page of HTML ──────────────────────────────────────────────────────────────────────────

@@ -172,7 +172,8 @@ def book_command(  # noqa: PLR0913, PLR0917 - one argument an option
     the end of PATH says, .html or .pdf.
     """
     from hivecalc.cli.workshop import plan_of_one  # noqa: PLC0415 - slow to load
-    from hivecalc.telling.book import book, usual_paper, written_book  # noqa: PLC0415 - as above
+    from hivecalc.telling.book import book, written_book  # noqa: PLC0415 - as above
+    from hivecalc.telling.figures import usual_paper  # noqa: PLC0415 - as above
     from hivecalc.workshop import yard_beside, yard_from_file  # noqa: PLC0415 - as above
 
     hive = opened(file, settings)
@@ -186,5 +187,5 @@ def book_command(  # noqa: PLR0913, PLR0917 - one argument an option
     yard = yard_from_file(yard_file) if yard_file else yard_beside(file) if file else None
     told = book(hive, date.today().isoformat(), yard, made=made)  # noqa: DTZ011 - the reader's day
     for path in paths:
-        write(path, written_book(told, path, paper or usual_paper(hive)))
+        write(path, written_book(told, path, paper or usual_paper(hive.units)))
     return DONE

@@ -102,11 +102,6 @@ def book(
     return Document(hive.name, (*chapters, words(chapters)), bench_page(hive), made_on)
 
 
-def usual_paper(hive: Hive) -> Paper:
-    """The paper that goes with the units of a hive: letter with inches, A4 with mm."""
-    return "letter" if hive.units == "inch" else "a4"
-
-
 def written_book(told: Document, path: Path, paper: Paper) -> str | bytes:
     """A book as its file's name says: a page of HTML that needs no other file, or a PDF."""
     if path.suffix.lower() == ".html":

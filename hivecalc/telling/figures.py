@@ -5,6 +5,7 @@ from typing import Final
 
 from hivecalc.components import DIMENSIONS, of_stock
 from hivecalc.derivation import Kind, RoundingRule, kind_of, title
+from hivecalc.document import Paper
 from hivecalc.hive import answer_text
 from hivecalc.length import (
     MILLIMETRE,
@@ -31,6 +32,11 @@ WAYS: Final = {
 def usual_grid(units: Units) -> Grid:
     """Grid that a hive's lengths are shown on, unless told otherwise."""
     return MILLIMETRE if units == "mm" else SIXTEENTH
+
+
+def usual_paper(units: Units) -> Paper:
+    """The paper that goes with the units of a hive: letter with inches, A4 with mm."""
+    return "letter" if units == "inch" else "a4"
 
 
 def number_json(

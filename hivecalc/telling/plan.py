@@ -28,8 +28,6 @@ from hivecalc.document import (
 from hivecalc.drawing.workshop import NARROW, ON_A_PAGE, WIDE, bars, boards_page, sheet_picture
 from hivecalc.length import MM, Length, shown, with_unit
 from hivecalc.support.faults import sentence
-from hivecalc.telling.warmth import USUAL
-from hivecalc.warmth import foam_saves
 from hivecalc.workshop.basket import Line, amount, on_mark, paid
 from hivecalc.workshop.boards import CutBoard
 from hivecalc.workshop.cautions import IN_BOOK, MANUAL, Caution
@@ -136,6 +134,9 @@ def _foam(plan: Plan) -> Iterator[Paragraph]:
     """What the foam costs, and what it saves in the first hive of the plan."""
     foam = [line.cost for line in plan.basket.lines if "foam" in line.name and line.cost]
     if foam:
+        from hivecalc.telling.warmth import USUAL  # noqa: PLC0415 - slow to load
+        from hivecalc.warmth import foam_saves  # noqa: PLC0415 - as above
+
         saved = foam_saves(plan.hives[0].hive, USUAL.inside, USUAL.outside)
         yield Paragraph(
             f"It costs {paid(sum(foam, Fraction(0)), plan.yard.currency)}. With 68 °F (20 °C) "

@@ -13,11 +13,10 @@ import ipywidgets
 from hivecalc.document import Paper
 from hivecalc.hive import Fault, Hive, HiveFaults, write_whole
 from hivecalc.pages.messages import message
-from hivecalc.telling.book import book, usual_paper, written_book
+from hivecalc.telling.figures import usual_paper
 from hivecalc.widgets.field import Area, button, choice, told
 from hivecalc.widgets.keeping import Look
 from hivecalc.workshop import Yard, demo_yard, yard_beside
-from hivecalc.workshop.templates import templates_pdf
 
 Steps: TypeAlias = Iterator[str | Path]
 """What is done next, in words, and each file once it is written."""
@@ -29,6 +28,8 @@ def book_steps(hive: Hive, beside: Path, paper: Paper) -> Steps:
     Wood is bought at the yard whose file lies there too; what is wrong with that file stands in the
     book. Raises HiveFaults where it can't be written.
     """
+    from hivecalc.telling.book import book, written_book  # noqa: PLC0415 - slow to load
+
     yield "working it out and drawing it, 1 of 3"
     today = date.today().isoformat()  # noqa: DTZ011 - the learner's own day
     made = book(hive, today, *_yard(beside))
@@ -52,6 +53,8 @@ def template_steps(hive: Hive, beside: Path, paper: Paper) -> Steps:
 
     Raises HiveFaults where it can't be written.
     """
+    from hivecalc.workshop.templates import templates_pdf  # noqa: PLC0415 - slow to load
+
     yield "drawing them at full size"
     path = beside.with_name(f"{beside.stem}-templates.pdf")
     write_whole(path, templates_pdf(hive, paper))
@@ -88,7 +91,7 @@ class Printer(ipywidgets.VBox):
     ) -> None:
         self.keeper, self.steps, self.advice = keeper, steps, advice
         self.said = Area(min_height="4.2em")
-        usual = usual_paper(keeper.hive)
+        usual = usual_paper(keeper.hive.units)
         self.paper = choice("Paper", [("A4", "a4"), ("Letter", "letter")], self._forget, usual)
         super().__init__([self.paper, button(name, self.make), self.said])
 
