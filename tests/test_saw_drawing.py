@@ -19,7 +19,7 @@ from hivecalc.hive import demo_hive, hive_from_text
 from hivecalc.length import MM, Units
 from hivecalc.workshop import Yard, demo_yard, plan
 from hivecalc.workshop.rips import CrossSection, Rip, cross_section
-from hivecalc.workshop.shapes import Bevel, Taper, landing_bevel, rim_front_bevel, taper
+from hivecalc.workshop.shapes import Bevel, Taper, landing_bevel, taper
 from tests.hives import HIVES
 from tests.test_drawing import (
     NS,
@@ -172,7 +172,10 @@ def test_any_bevel_is_drawn_clear_and_true(
     assert_named_true(svg)
 
 
-@pytest.mark.parametrize("bevel", [landing_bevel(demo_hive()), rim_front_bevel(demo_hive())])
+ROOF = Bevel(Fraction(3, 2), Fraction(7, 2), Fraction(16, 189))
+
+
+@pytest.mark.parametrize("bevel", [landing_bevel(demo_hive()), ROOF])
 def test_a_tilted_blade_leaves_the_upper_face_whole(bevel: Bevel) -> None:
     root = ET.fromstring(tilted_blade(bevel, bevel.upper, Fraction(1, 8)))
     scale = float(root.attrib["data-scale"])

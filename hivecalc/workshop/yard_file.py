@@ -151,9 +151,6 @@ def _digits(number: int) -> str:
 def yes_or_no(given: object) -> bool:
     """Whether a row says true.
 
-    >>> yes_or_no(False)
-    False
-
     Raises RefusedError for anything but true and false.
     """
     if not isinstance(given, bool):
@@ -163,9 +160,6 @@ def yes_or_no(given: object) -> bool:
 
 def one_of(given: object, known: Iterable[str], accepted: str) -> str:
     """Name that is one of those known.
-
-    >>> one_of("foam", ["plywood", "foam"], "write plywood or foam")
-    'foam'
 
     Raises RefusedError.
     """
@@ -262,12 +256,7 @@ class Row:
 
 
 def board(row: Row) -> Board:
-    """Board that a row tells of.
-
-    >>> found = board(Row("yard.toml, [[board]] 1", {"material": "2x4", "length": "8 ft"}, "inch"))
-    >>> found.name, found.width
-    ('2x4 of 96 in', Fraction(7, 2))
-    """
+    """Board that a row tells of."""
     row.only(*_SIZES, "price", "straight")
     return replace(_board(row), price=row.price())
 
@@ -285,12 +274,7 @@ def _board(row: Row) -> Board:
 
 
 def sheet(row: Row) -> SheetGoods:
-    """Sheet that a row tells of.
-
-    >>> half = {"material": "plywood", "thickness": "1/2", "width": "4 ft", "length": "4 ft"}
-    >>> sheet(Row("yard.toml, [[sheet]] 1", half, "inch")).name
-    'plywood of 1/2 x 48 x 48 in'
-    """
+    """Sheet that a row tells of."""
     row.only(*_SIZES, "price")
     return replace(_sheet(row), price=row.price())
 
@@ -376,16 +360,6 @@ def yard_from_file(path: str | Path) -> Yard:
 def yard_from_text(text: str, place: str = "yard.toml") -> Yard:
     """Yard that the text of a yard file tells of.
 
-    >>> yard = yard_from_text('''
-    ...     currency = "acorns"
-    ...     [[board]]
-    ...     material = "2x4"
-    ...     length = "8 ft"
-    ...     price = 3.95
-    ... ''')
-    >>> yard.boards[0].price
-    Fraction(79, 20)
-
     place is what faults call the file. An offcut whose row has a fault, and goods of which there
     are none, are told in the yard's `left_out`. Raises HiveFaults with every other fault, in the
     file's order.
@@ -458,21 +432,13 @@ YARD_FILE: Final = "my-yard.toml"
 
 
 def yard_text() -> str:
-    """Text of a yard file with a note on everything in it; its prices are invented.
-
-    >>> print(yard_text().splitlines()[0])
-    # A yard file: what your yard sells, what it asks for it, and the offcuts that you have.
-    """
+    """Text of a yard file with a note on everything in it; its prices are invented."""
     return SHIPPED.read_text(encoding="utf-8")
 
 
 @cache
 def demo_yard() -> Yard:
-    """Yard that comes with the course; its prices are invented, in round numbers.
-
-    >>> demo_yard().boards[0].name, demo_yard().boards[0].price
-    ('8 ft 2x4', Fraction(4, 1))
-    """
+    """Yard that comes with the course; its prices are invented, in round numbers."""
     return yard_from_text(yard_text())
 
 
