@@ -28,6 +28,7 @@ from hivecalc.support.files import data_in, file_faults, system_faults, text_of,
 from hivecalc.workshop.yard import ITEMS, Board, Money, Package, SheetGoods, Yard
 
 _PRICE: Final = re.compile(r"[0-9]{1,7}(\.[0-9]{1,4})?")
+_PER: Final = re.compile(r" *(?:per|/) *(ft|m)$")
 _A_PRICE: Final = "write a number like 3.95, or leave the line out if the price is not known"
 
 
@@ -124,23 +125,33 @@ COVERS: Final = _entry((
 ))  # fmt: skip
 
 
-def price_of(given: object) -> Money:
-    """Price that a yard file gives, exactly.
+def price_of(given: object, length: Length | None = None) -> Money:
+    """Price that a yard file gives, exactly; that of goods with a length may be per foot or metre.
 
     >>> from hivecalc.support.files import Number
-    >>> price_of("3.95"), price_of(Number("12.5")), price_of(4)
-    (Fraction(79, 20), Fraction(25, 2), Fraction(4, 1))
+    >>> price_of("3.95"), price_of(Number("12.5")), price_of("0.55 per ft", Fraction(96))
+    (Fraction(79, 20), Fraction(25, 2), Fraction(22, 5))
 
     Raises RefusedError for a word, for less than nothing, and for more than four decimals.
     """
     if not isinstance(given, str | int) or isinstance(given, bool):
         raise RefusedError(f"{kind_of_value(given)} stands here", _A_PRICE)
     text = given.strip(" ") if isinstance(given, str) else _digits(given)
-    if _PRICE.fullmatch(text):
-        return Fraction(text)
+    per = _PER.search(text) if length is not None else None
+    number = text[: per.start()] if per else text
+    if _PRICE.fullmatch(number):
+        return Fraction(number) * (_in_units(length, per[1]) if per and length is not None else 1)
     below = text[:1] in {"-", "−"}
     what = "is below zero, and nobody pays you for taking it" if below else "is no price"
     raise RefusedError(f"{quoted(text)} {what}", _A_PRICE)
+
+
+def _in_units(length: Length, unit: str) -> Fraction:
+    """How many feet or metres a length in inches is, exactly."""
+    import pint  # noqa: PLC0415 - loads slowly, and only a price per length needs it
+
+    units: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
+    return Fraction(units.Quantity(length, "inch").to(unit).magnitude)
 
 
 def _digits(number: int) -> str:
@@ -246,9 +257,9 @@ class Row:
         said = " x ".join(written(size, self.units) for size in sizes)
         return f"{material} of {said} {'mm' if self.units == 'mm' else 'in'}"
 
-    def price(self) -> Money | None:
+    def price(self, length: Length | None = None) -> Money | None:
         """The price, None where it is not known."""
-        return self.read("price", price_of, None)
+        return self.read("price", lambda given: price_of(given, length), None)
 
     def count(self) -> int | None:
         """How many there are, None where there are enough."""
@@ -258,7 +269,8 @@ class Row:
 def board(row: Row) -> Board:
     """Board that a row tells of."""
     row.only(*_SIZES, "price", "straight")
-    return replace(_board(row), price=row.price())
+    made = _board(row)
+    return replace(made, price=row.price(made.length))
 
 
 def _board(row: Row) -> Board:
@@ -276,7 +288,8 @@ def _board(row: Row) -> Board:
 def sheet(row: Row) -> SheetGoods:
     """Sheet that a row tells of."""
     row.only(*_SIZES, "price")
-    return replace(_sheet(row), price=row.price())
+    made = _sheet(row)
+    return replace(made, price=row.price(made.length))
 
 
 def _sheet(row: Row) -> SheetGoods:
