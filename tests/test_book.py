@@ -26,7 +26,7 @@ from hivecalc.book.content import TICK, Chapter, Paragraph, Picture, Table, Work
 from hivecalc.book.front import not_given
 from hivecalc.components import COURSE, built, parts, values
 from hivecalc.derivation import title
-from hivecalc.drawing.exploded import part_numbers
+from hivecalc.drawing.whole_hive import part_numbers
 from hivecalc.fit import findings
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.length import MM, length_from_text

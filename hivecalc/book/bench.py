@@ -49,7 +49,7 @@ SAW_COLUMNS = (
 def at_the_saw(hive: Hive, numbers: Numbers) -> Chapter:
     """Chapter of the figures to carry to the saw, one table for each kind of stock.
 
-    >>> from hivecalc.drawing.exploded import part_numbers
+    >>> from hivecalc.drawing.whole_hive import part_numbers
     >>> from hivecalc.hive import demo_hive
     >>> numbers = part_numbers(values(demo_hive()), built(demo_hive()))
     >>> [s.heading for s in at_the_saw(demo_hive(), numbers).sections][:2]

@@ -13,7 +13,7 @@ from hivecalc.book.pictures import drawings, whole_hive
 from hivecalc.book.pieces import component_chapter
 from hivecalc.book.warmth import warmth
 from hivecalc.components import built, values
-from hivecalc.drawing.exploded import part_numbers
+from hivecalc.drawing.whole_hive import part_numbers
 from hivecalc.hive import Fault, Hive
 from hivecalc.workshop import Yard
 

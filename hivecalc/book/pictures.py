@@ -2,18 +2,22 @@
 
 import re
 from collections.abc import Callable
-from html import unescape
 
 from hivecalc.book.content import Chapter, Paragraph, Picture, PictureSize
 from hivecalc.components import built, values
-from hivecalc.drawing import plan, section, stack
-from hivecalc.drawing.exploded import exploded_hive, exploded_inner_cover, standing_hive
+from hivecalc.drawing import Picture as Drawn
+from hivecalc.drawing import Subject, plan, section, stack
+from hivecalc.drawing.inner_cover import exploded_inner_cover
 from hivecalc.drawing.nested import nested
-from hivecalc.drawing.roof import roof_from_above, roof_section
+from hivecalc.drawing.roof_screws import roof_from_above
+from hivecalc.drawing.roof_section import roof_section
+from hivecalc.drawing.whole_hive import exploded_hive, standing_hive
 from hivecalc.hive import Hive
 
-FROM_INSIDE = {"From above, from the inside outwards": nested}
-DRAWN: dict[str, dict[str, Callable[..., str]]] = {
+FROM_INSIDE: dict[str, Callable[[Subject], Drawn]] = {
+    "From above, from the inside outwards": nested
+}
+DRAWN: dict[str, dict[str, Callable[[Subject], Drawn]]] = {
     "bottom_board": {
         "The frame from above": plan,
         "The stack against the rail": stack,
@@ -35,10 +39,8 @@ _MARK = re.compile(r"\bdrawing\d+-")
 
 def whole_hive(hive: Hive) -> Chapter:
     """Chapter with the whole hive as it stands, and taken apart, each part with its number."""
-    standing, apart = (
-        draw(values(hive), built(hive), units=hive.units, name=hive.name)
-        for draw in (standing_hive, exploded_hive)
-    )
+    subject = Subject(values(hive), units=hive.units, name=hive.name)
+    standing, apart = (draw(subject, built(hive)) for draw in (standing_hive, exploded_hive))
     return Chapter("The whole hive", (picture(standing, STANDS), picture(apart, NUMBERS, "large")))
 
 
@@ -51,23 +53,13 @@ def drawings(hive: Hive, component: str) -> tuple[Picture | Paragraph, ...]:
     """
     if component == "sleeve" and "box" in built(hive):
         return (WITH_THE_BOX,)
-    sizes = values(hive)
-    drawn = DRAWN[component].items()
-    return tuple(
-        picture(draw(sizes, units=hive.units, name=hive.name), caption) for caption, draw in drawn
-    )
+    subject = Subject(values(hive), units=hive.units, name=hive.name)
+    return tuple(picture(draw(subject), caption) for caption, draw in DRAWN[component].items())
 
 
-def picture(svg: str, caption: str, size: PictureSize = "usual") -> Picture:
-    """A drawing with its caption, and with its own description for those who can't see it.
-
-    >>> svg = "<svg><title>A rail</title><desc>It is 5 in &lt; 6 in.</desc></svg>"
-    >>> picture(svg, "The rail").words
-    'A rail. It is 5 in < 6 in.'
-    """
-    told = (re.search(f"<{tag}[^>]*>([^<]*)</{tag}>", svg) for tag in ("title", "desc"))
-    title, description = (unescape(found[1]) if found else "" for found in told)
-    return Picture(_without_count(svg), caption, f"{title}. {description}", size)
+def picture(drawn: Drawn, caption: str, size: PictureSize = "usual") -> Picture:
+    """A drawing with its caption, and with its own description for those who can't see it."""
+    return Picture(_without_count(drawn), caption, f"{drawn.name}. {drawn.words}", size)
 
 
 def _without_count(svg: str) -> str:

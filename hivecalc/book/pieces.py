@@ -49,7 +49,7 @@ def parts_table(hive: Hive, component: str, numbers: Mapping[tuple[str, str], in
     r"""The parts of a component with their numbers and their sizes as they are cut.
 
     >>> from hivecalc.components import built, values
-    >>> from hivecalc.drawing.exploded import part_numbers
+    >>> from hivecalc.drawing.whole_hive import part_numbers
     >>> from hivecalc.hive import demo_hive
     >>> hive = demo_hive()
     >>> rows = parts_table(hive, "inner_cover", part_numbers(values(hive), built(hive))).rows

@@ -24,7 +24,8 @@ from hivecalc.book.pdf import pdf
 from hivecalc.book.pictures import picture
 from hivecalc.book.text import chapter_text
 from hivecalc.derivation import title
-from hivecalc.drawing.page import Page
+from hivecalc.drawing import Picture as Drawn
+from hivecalc.drawing.canvas import Page
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing
 from hivecalc.drawing.workshop import (
     NARROW,
@@ -224,7 +225,7 @@ def _boards(plan: Plan) -> Iterator[Section]:
         yield Section(heading, (*first, *blocks))
 
 
-def _drawn(boards: Sequence[CutBoard], plan: Plan) -> str:
+def _drawn(boards: Sequence[CutBoard], plan: Plan) -> Drawn:
     wide = WIDE if len(plan.hives) > 1 else NARROW
     return boards_page(boards, plan.yard, name=plan.name, wide=wide)
 

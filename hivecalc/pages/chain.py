@@ -13,7 +13,7 @@ from typing import Final
 from hivecalc.components import COURSE, values
 from hivecalc.derivation import in_measurements, title
 from hivecalc.drawing.bar import ASKED, Laid, Term, chain_bar, laid_off
-from hivecalc.drawing.svg import figure, lit
+from hivecalc.drawing.canvas import figure
 from hivecalc.fractions_in_words import in_words, sum_steps, without_result
 from hivecalc.hive import Hive
 from hivecalc.judging import Verdict
@@ -302,7 +302,7 @@ def drawing_of(
     view = VIEWS.get(best_view(dimension)) or next(seen_in, None)
     if view is None:
         return ""
-    return lit(view.to_work_out(hive, found), _lit(hive, dimension, chain))
+    return view.to_work_out(hive, found, _lit(hive, dimension, chain))
 
 
 def _lit(hive: Hive, dimension: str, chain: Mapping[str, Fraction]) -> list[str]:

@@ -8,8 +8,9 @@ import ipywidgets
 from IPython.display import display
 
 from hivecalc.components import built, values
+from hivecalc.drawing import Subject
 from hivecalc.drawing.boards import real_boards
-from hivecalc.drawing.exploded import exploded_hive
+from hivecalc.drawing.whole_hive import exploded_hive
 from hivecalc.exercise import exercise
 from hivecalc.hive import OPENINGS, Hive
 from hivecalc.length import MM, Units
@@ -209,9 +210,8 @@ class Bench:
 
         def drawn() -> str:
             hive = self.hive
-            return picture(
-                exploded_hive(values(hive), built(hive), units=hive.units, name=hive.name)
-            )
+            subject = Subject(values(hive), units=hive.units, name=hive.name)
+            return picture(exploded_hive(subject, built(hive)))
 
         return self._watched(drawn)
 
