@@ -25,10 +25,10 @@ from hivecalc.workshop.cautions import (
     DRILL,
     FOAM,
     GLUE,
+    HELD,
     LIFT,
     MESH,
     NAILS,
-    PLANE,
     Caution,
 )
 from hivecalc.workshop.fixings import Fixing, fixings_of
@@ -94,7 +94,7 @@ ROWS: Final[tuple[Row, ...]] = (
         "bottom_board.back", "Hang the back",
         "Lay the four rails together dry on a flat bench, and mark every corner, so that each "
         "piece comes back to its place.\n"
-        "Drill a hole of {bolt_hole} in the back rail over the middle of each side's end. Mark the "
+        "Drill a {bolt_hole} hole in the back rail over the middle of each side's end. Mark the "
         "middle of the hole on the end.\n"
         "Drill into the ends as deep as the bolts go, as wide as a bolt without its thread. Lock "
         "two nuts on the bolt, and turn it in by them.\n"
@@ -106,7 +106,7 @@ ROWS: Final[tuple[Row, ...]] = (
         brings=("side rail", "back rail"),
     ),
     Row(
-        "bottom_board.front", "Glue in the front, and pull it square",
+        "bottom_board.front", "Glue in the front rail",
         "The front rail stands between the sides, flush with them below; above it the entrance "
         "stays open.\n"
         "{dry}\n"
@@ -272,7 +272,7 @@ ROWS: Final[tuple[Row, ...]] = (
         "{plane}",
         "The deck is set on what the rim is: a rim that leans makes a roof that leans.",
         "{square} A straight edge from front to back lies on the wood all along.",
-        brings=("rim side", "rim front", "rim back"), care=(CLAMP, PLANE),
+        brings=("rim side", "rim front", "rim back"), care=(CLAMP, HELD),
     ),
     Row(
         "roof.opening", "Measure the rim inside",
@@ -312,7 +312,7 @@ ROWS: Final[tuple[Row, ...]] = (
         "on its deck.",
         "It hangs as far down at all four corners, and the roof goes over the box with room all "
         "round.",
-        brings=("skirt end", "skirt side"), comes="outside", care=(PLANE,),
+        brings=("skirt end", "skirt side"), comes="outside", care=(HELD,),
     ),
     Row(
         "roof.cover", "Cover on the deck",
@@ -407,7 +407,8 @@ class Step:
 
     `joints` are those that this step makes, each with its component; `fixings` what holds them and
     `loose` why others need nothing. `shown` are the names of the pieces that are there after it,
-    without what is taken `off` while it is done.
+    without what is taken `off` while it is done. `sets` are the components that it sets where they
+    belong.
     """
 
     key: str
@@ -422,6 +423,7 @@ class Step:
     check: str
     comes: Comes
     off: tuple[str, ...]
+    sets: tuple[str, ...]
     cautions: tuple[Caution, ...]
 
     @property
@@ -441,7 +443,7 @@ def steps(hive: Hive) -> tuple[Step, ...]:
     >>> from hivecalc.hive import demo_hive
     >>> front = steps(demo_hive())[1]
     >>> front.title, [piece.words for piece in front.pieces], front.glued
-    ('Glue in the front, and pull it square', ['front rail'], True)
+    ('Glue in the front rail', ['front rail'], True)
     """
     return tuple(_Work(hive).steps())
 
@@ -548,6 +550,7 @@ class _Work:
             self._said(row.check),
             row.comes,
             off,
+            row.sets,
             tuple(dict.fromkeys((*_cautions(new, fixings), *row.care))),
         )
 

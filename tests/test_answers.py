@@ -22,8 +22,9 @@ from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from hivecalc.answers import Answer, Answers, answers_path, kept
-from hivecalc.hive import HiveFaults, demo_hive, files
+from hivecalc.hive import HiveFaults, demo_hive
 from hivecalc.judging import Judgement, NamedSlip, Verdict, verdict
+from hivecalc.support import files
 from tests.users import as_nobody
 
 PANEL, SIDE = "bottom_board.panel_width", "bottom_board.side_rail_length"
@@ -328,9 +329,9 @@ def test_what_is_no_plain_file_is_told_at_once(tmp_path):
     os.mkfifo(tmp_path / "fifo")
     places = {
         tmp_path: "this is a folder",
-        tmp_path / "fifo": "this is no plain file",
-        Path("/dev/full"): "this is no plain file",
-        tmp_path / "a\x00b": "this is no name that a file can have",
+        tmp_path / "fifo": "this is not an ordinary file",
+        Path("/dev/full"): "this is not an ordinary file",
+        tmp_path / "a\x00b": "this is not a name that a file can have",
         tmp_path / ("x" * 300): "this name is too long",
     }
     for place, part in places.items():

@@ -10,7 +10,7 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from hivecalc.components import COURSE, MODULES, built, values
+from hivecalc.components import DIMENSIONS, MODULES, built, values
 from hivecalc.drawing import Picture, Subject, plan, section, stack, tape
 from hivecalc.drawing.bowed_rails import bowed_rails
 from hivecalc.drawing.canvas import figure
@@ -117,7 +117,7 @@ CUT = {
     for component in ("bottom_board", "roof", "inner_cover")
 }
 CUT["bottom_board"] += [f"bottom_board.{layer}_runner_height" for layer in ("upper", "lower")]
-CUT["roof"] += [n for n in COURSE.dimensions if n.endswith("screw_line")]
+CUT["roof"] += [n for n in DIMENSIONS.dimensions if n.endswith("screw_line")]
 
 
 @given(hives(), st.sampled_from([v for v in VIEWS if v != "box"]), st.data())

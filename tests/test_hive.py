@@ -1,17 +1,11 @@
-"""The hive file: read with every fault, changed, written whole or not at all."""
+"""The hive file: read with every fault, changed, written so that it reads back the same."""
 
 import errno
 import math
 import os
 import re
-import resource
-import signal
-import stat
 import subprocess
 import sys
-import time
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
@@ -33,23 +27,23 @@ from hivecalc.hive import (
     hive_from_file,
     hive_from_text,
     hive_text,
-    locked,
     save,
     with_reading,
-    write_whole,
 )
 from hivecalc.hive.reading import KNOWN
 from hivecalc.length import MM, UNITS, Units, length_from_text
-from hivecalc.support import files
 from hivecalc.support.faults import MOST_FAULTS
 from hivecalc.support.files import LONGEST_LINE
 
 SIZE = "[measured]\nhive_length = 20\nhive_width = 18\n"
+FEWER = sorted({n for n, m in MEASUREMENTS.items() if m.kind != "answer"})
 
 
 def faults_of(text: str) -> tuple[Fault, ...]:
     with pytest.raises(HiveFaults) as caught:
         hive_from_text(text)
+    for fault in caught.value.faults:
+        assert_one_sentence(str(fault))
     return caught.value.faults
 
 
@@ -58,14 +52,18 @@ def fault_of(text: str) -> Fault:
     return fault
 
 
-def names_in(folder: Path) -> list[str]:
-    return sorted(path.name for path in folder.iterdir())
-
-
-def faults_in(path: Path | str) -> str:
+def setting_faults(settings: dict[str, str | Fraction]) -> list[Fault]:
     with pytest.raises(HiveFaults) as caught:
-        hive_from_file(path)
-    return str(caught.value)
+        changed(demo_hive(), settings)
+    for fault in caught.value.faults:
+        assert_one_sentence(str(fault))
+    return [*caught.value.faults]
+
+
+def assert_one_sentence(sentence: str) -> None:
+    assert sentence.isprintable()
+    assert sentence.endswith(".")
+    assert not sentence.endswith("..")
 
 
 # ── the measurements ──────────────────────────────────────────────────────────────────────────
@@ -101,7 +99,6 @@ slot_ease 3              panel_gap 6            screen_gap 3           runner_ga
 entrance_height 19       overhang 50            cap_clearance 12       rim_low_height 38
 cover_lip 12             inner_notch 50         inner_rim_height 8     bee_way 8
 """
-FIRST_CHOSEN = "slot_ease"
 
 
 def pairs(text: str) -> dict[str, Fraction | None]:
@@ -113,57 +110,118 @@ def pairs(text: str) -> dict[str, Fraction | None]:
 def test_defaults_are_those_of_the_course_in_the_order_of_the_file() -> None:
     assert {n: m.defaults["inch"] for n, m in MEASUREMENTS.items()} == pairs(DEFAULTS)
     assert list(MEASUREMENTS) == list(pairs(DEFAULTS))
-
-
-def test_a_hive_in_mm_has_defaults_of_its_own() -> None:
-    in_mm = {n: d / MM for n, m in MEASUREMENTS.items() if (d := m.defaults["mm"]) is not None}
-    assert {n: in_mm[n] for n in pairs(METRIC)} == pairs(METRIC)
-    assert [n for n, d in in_mm.items() if MEASUREMENTS[n].kind == "length" and d % 1] == []
-    given = {n for n, m in MEASUREMENTS.items() if m.defaults["inch"] is not None}
-    assert in_mm.keys() == given
-
-
-@pytest.mark.parametrize("known", MEASUREMENTS.values(), ids=list(MEASUREMENTS))
-def test_a_default_in_mm_is_near_the_one_in_inches(known: Measurement) -> None:
-    inch, mm = known.defaults["inch"], known.defaults["mm"]
-    if inch is not None and mm is not None:  # a trade's metric sizes differ by a fourth at most
-        assert abs(mm - inch) <= max(inch / 4, MM)
-
-
-def test_what_is_measured_stands_before_what_is_chosen() -> None:
-    names = list(MEASUREMENTS)
-    first = names.index(FIRST_CHOSEN)
-    assert {MEASUREMENTS[n].group for n in names[:first]} == {"measured"}
-    assert {MEASUREMENTS[n].group for n in names[first:]} == {"chosen"}
-
-
-def test_mesh_is_two_wires_exactly() -> None:
+    groups = [m.group for m in MEASUREMENTS.values()]
+    first = list(MEASUREMENTS).index("slot_ease")
+    assert groups == ["measured"] * first + ["chosen"] * (len(groups) - first)
     # Eight-mesh hardware cloth has wire of 0.017 in: common practice, no published source.
     assert MEASUREMENTS["mesh_thickness"].defaults["inch"] == 2 * Fraction(17, 1000)
 
 
-@pytest.mark.parametrize("known", MEASUREMENTS.values(), ids=list(MEASUREMENTS))
-def test_each_measurement_has_a_sane_range_and_plain_sentences(known: object) -> None:
-    m = MEASUREMENTS[known.name]  # type: ignore[attr-defined]
-    assert 0 <= m.low < m.high <= 48
-    for units in UNITS:
-        default, (low, high) = m.defaults[units], m.limits(units)
-        assert default is None or low <= default <= high
-    for sentence in (m.meaning, m.reason):
-        assert re.fullmatch(r"[A-Z][^\n]+\.", sentence)
+def test_a_hive_in_mm_has_defaults_of_its_own_in_whole_millimetres() -> None:
+    """A trade's metric sizes differ by a fourth at most from those in inches."""
+    in_mm = {n: d / MM for n, m in MEASUREMENTS.items() if (d := m.defaults["mm"]) is not None}
+    assert {n: in_mm[n] for n in pairs(METRIC)} == pairs(METRIC)
+    assert [n for n, d in in_mm.items() if MEASUREMENTS[n].kind == "length" and d % 1] == []
+    inches = {n: d for n, m in MEASUREMENTS.items() if (d := m.defaults["inch"]) is not None}
+    assert in_mm.keys() == inches.keys()
+    assert [n for n, d in inches.items() if abs(in_mm[n] * MM - d) > max(d / 4, MM)] == []
 
 
-def test_only_boxes_and_frames_are_counted_and_the_inner_cover_is_asked_for() -> None:
+def test_each_measurement_has_a_sane_range_and_plain_sentences() -> None:
+    for m in MEASUREMENTS.values():
+        assert 0 <= m.low < m.high <= 48
+        for units in UNITS:
+            default, (low, high) = m.defaults[units], m.limits(units)
+            assert default is None or low <= default <= high
+        for limit, inch in zip(m.limits("mm"), m.limits("inch"), strict=True):
+            if m.kind == "length":  # whole millimetres, or tenths below one
+                assert abs(limit - inch) <= MM / 2
+                assert limit / MM % 1 == 0 or (inch < MM and limit / MM * 10 % 1 == 0)
+        for sentence in (m.meaning, m.reason):
+            assert re.fullmatch(r"[A-Z][^\n]+\.", sentence)
     assert [n for n, m in MEASUREMENTS.items() if m.kind == "count"] == ["boxes", "frames"]
     assert [n for n, m in MEASUREMENTS.items() if m.kind == "answer"] == ["inner_cover"]
 
 
-def test_limits_of_a_hive_in_mm_are_whole_millimetres_or_tenths_below_one() -> None:
-    for known in MEASUREMENTS.values():
-        for limit, inch in zip(known.limits("mm"), known.limits("inch"), strict=True):
-            if known.kind == "length":
-                assert abs(limit - inch) <= MM / 2
-                assert limit / MM % 1 == 0 or (inch < MM and limit / MM * 10 % 1 == 0)
+# ── the ends of the ranges ────────────────────────────────────────────────────────────────────
+
+# Chosen for this course, the reason beside each in hive/measurements.py; common practice, no
+# published source. Frozen here: an end that moves changes what builders may enter.
+RANGES = """
+hive_length 8 48    hive_width 8 48    stud_thickness 1 9/4    stud_width 2 29/4
+strip_narrow 1/4 1    strip_wide 3/8 5/4    landing_thickness 3/8 7/4
+landing_width 3/2 29/4    foam_thickness 1/2 3    panel_foam_thickness 1/2 3
+roof_foam_thickness 1/2 3    sleeve_foam_thickness 1/2 4    mesh_thickness 1/100 1/8
+deck_thickness 1/4 1    skirt_thickness 1/8 1    sheet_thickness 1/16 3/4
+skin_thickness 1/8 1    board_thickness 3/8 7/4    cover_thickness 1/64 1/2    box_length 6 46
+box_width 4 46    box_height 4 16    built_opening_length 4 46    built_opening_width 4 46
+built_rim_opening_length 4 48    built_rim_opening_width 4 48    top_bar 8 24
+frame_depth 3 14    lug_thickness 1/8 3/4    slot_ease 1/32 1/2    panel_gap 1/16 1
+screen_gap 1/32 1/2    runner_gap 1/16 1    mesh_margin 1/32 1/2    entrance_height 1/4 5/2
+bee_way 3/16 7/16    front_stop_height 1/8 1    overhang 3/4 6    cap_clearance 1/8 1
+rim_low_height 1/2 29/4    rim_back_thickness 1/2 9/4    roof_lap 1/4 4    skirt_width 3/4 14
+cover_lip 1/8 2    inner_cover 0 1    inner_rim_height 1/4 2    inner_notch 0 3
+inner_channel_depth 3/4 4    edge_screw 3/4 6    edge_strip_height 3/8 3/2    boxes 1 3
+frames 2 30    frame_spacing 5/4 2    frame_play 1/8 2    rest_overlap 1/4 3/4
+rest_ease 1/32 1/2    rest_depth 1/8 3/2    space_below 0 1    joint_depth 0 3/2
+frame_screw 3/2 6    hanger_bolt 3/2 6    bolt_diameter 1/8 1/2    bolt_hole 3/16 3/4
+nut_room 1/8 3/2    long_brad 1/2 5/2    short_brad 3/8 2    stop_brad 1/4 3/2
+sheet_brad 1/4 3/2    deck_screw 3/4 3    cover_screw 1/2 2    screw_spacing 3 16
+screw_offset 1 6
+"""
+
+
+def test_the_ranges_are_those_that_were_chosen() -> None:
+    words = RANGES.split()
+    rows = zip(words[::3], words[1::3], words[2::3], strict=True)
+    assert {n: (m.low, m.high) for n, m in MEASUREMENTS.items()} == {
+        name: (Fraction(low), Fraction(high)) for name, low, high in rows
+    }
+
+
+# What else must be given so that an end of a range meets no relation: an end of another one's.
+BESIDE = {
+    ("strip_narrow", "high"): {"strip_wide": "high"},
+    ("strip_wide", "low"): {"strip_narrow": "low"},
+    ("rim_low_height", "high"): {"stud_width": "high"},
+    ("rim_back_thickness", "high"): {"stud_thickness": "high"},
+    ("lug_thickness", "high"): {"rest_depth": "high"},
+    ("rest_depth", "low"): {"lug_thickness": "low"},
+    ("rest_overlap", "high"): {"board_thickness": "high"},
+    ("board_thickness", "low"): {"rest_overlap": "low", "joint_depth": "low"},
+    ("joint_depth", "high"): {"board_thickness": "high"},
+    ("bolt_diameter", "high"): {"bolt_hole": "high"},
+    ("bolt_hole", "low"): {"bolt_diameter": "low"},
+    ("screw_spacing", "low"): {"screw_offset": "low"},
+}
+
+
+def with_whole_size(name: str, value: Fraction) -> dict[str, str | Fraction]:
+    groups = (group for group in (HIVE_SIZES, BOX_SIZES) if name in group)
+    return {**dict.fromkeys(next(groups, ()), "12 in"), name: value}
+
+
+@pytest.mark.parametrize("units", UNITS)
+@pytest.mark.parametrize(("end", "outwards"), [("low", -1), ("high", 1)])
+def test_the_ends_of_each_range_are_accepted_and_what_lies_beyond_is_not(
+    units: Units, end: str, outwards: int
+) -> None:
+    start = replace(demo_hive(), units=units)
+    for name in FEWER:
+        known = MEASUREMENTS[name]
+        edge = known.limits(units)[end == "high"]
+        step = Fraction(1) if known.kind == "count" else Fraction(1, 10**6)
+        beside = {
+            n: MEASUREMENTS[n].limits(units)[other == "high"]
+            for n, other in BESIDE.get((name, end), {}).items()
+        }
+        hive = changed(start, {**beside, **with_whole_size(name, edge)})
+        assert hive.measurements[name] == edge
+        with pytest.raises(HiveFaults) as caught:
+            changed(start, {**beside, **with_whole_size(name, edge + outwards * step)})
+        (fault,) = caught.value.faults
+        assert fault.place == f"--set {name}"
+        assert fault.accepted.startswith("give ")
 
 
 # ── reading ───────────────────────────────────────────────────────────────────────────────────
@@ -204,11 +262,8 @@ def test_bare_numbers_are_in_the_units_of_the_file() -> None:
         'units = "mm"\n[measured]\nhive_length = 508\nhive_width = "457,2 mm"\n'
         'foam_thickness = 25\nstud_thickness = "1 1/2 in"\n[chosen]\nframes = 9\n'
     )
-    assert hive.measured["hive_length"] == 20
-    assert hive.measured["hive_width"] == 18
-    assert hive.measured["foam_thickness"] == 25 * MM != 1
-    assert hive.measured["stud_thickness"] == Fraction(3, 2)
-    assert hive.chosen["frames"] == 9
+    assert [*hive.measured.values()] == [20, 18, Fraction(3, 2), 25 * MM]
+    assert hive.chosen == {"frames": 9}
 
 
 def test_values_stand_in_the_order_of_the_names_however_the_file_orders_them() -> None:
@@ -217,10 +272,6 @@ def test_values_stand_in_the_order_of_the_names_however_the_file_orders_them() -
         "[measured]\nhive_width = 18\nhive_length = 20\n"
     )
     assert [*hive.measured, *hive.chosen] == ["hive_length", "hive_width", "slot_ease", "panel_gap"]
-
-
-def test_name_and_units_may_be_left_out() -> None:
-    hive = hive_from_text(SIZE)
     assert (hive.name, hive.units) == ("My hive", "inch")
 
 
@@ -239,110 +290,123 @@ def test_demo_hive_is_the_orchard_hive() -> None:
     )
 
 
+def test_a_byte_order_mark_and_the_line_ends_of_windows_are_read(tmp_path: Path) -> None:
+    path = tmp_path / "hive.toml"
+    path.write_bytes(b"\xef\xbb\xbf" + SIZE.replace("\n", "\r\n").encode())
+    assert hive_from_file(path) == hive_from_text(SIZE)
+
+
 # ── faults ────────────────────────────────────────────────────────────────────────────────────
 
 
-@pytest.mark.parametrize(
-    ("line", "place", "found"),
-    [
-        ("stud_thickness = 15", "[measured] stud_thickness", "15 in is too large"),
-        ("stud_thickness = 0", "[measured] stud_thickness", "0 in is too small"),
-        ("stud_width = -3", "[measured] stud_width", "cannot read “-3” as a length"),
-        ("stud_width = nan", "[measured] stud_width", "cannot read “nan” as a length"),
-        ("stud_width = -inf", "[measured] stud_width", "cannot read “-inf” as a length"),
-        ("stud_width = 1e3", "[measured] stud_width", "cannot read “1e3” as a length"),
-        ("stud_width = 99999999999", "[measured] stud_width", "this number has ten digits or more"),
-        (f"stud_width = {'9' * 900}", "[measured] stud_width", "this number has ten digits"),
-        (f"stud_width = '{'9' * 50}'", "[measured] stud_width", "a number of ten digits or more"),
-        ("stud_width = 0xffffffffffff", "[measured] stud_width", "this number has ten digits"),
-        ("stud_width = ''", "[measured] stud_width", "cannot read “” as a length"),
-        ("stud_width = '23 9/0'", "[measured] stud_width", "cannot read “23 9/0” as a length"),
-        ("stud_width = true", "[measured] stud_width", "true or false stands here"),
-        ("stud_width = [3]", "[measured] stud_width", "a list stands here"),
-        ("stud_width = {a = 1}", "[measured] stud_width", "a table stands here"),
-        ("stud_width = 2025-03-01", "[measured] stud_width", "a date or time stands here"),
-        ("stud_width = 07:32:00", "[measured] stud_width", "a date or time stands here"),
-        ("stud_widht = 3", "[measured] stud_widht", "“stud_widht” is no known name"),
-        ("bees = 3", "[measured] bees", "“bees” is no known name"),
-        ("'a\\u001b[31m' = 3", "[measured] a", "is no known name"),
-        ("panel_gap = 1", "[measured] panel_gap", "panel_gap stands in [measured]"),
-        ("units = 'mm'", "[measured] units", "units stands in [measured]"),
-        ("stud_width = '76 mm 1/2 in'", "[measured] stud_width", "cannot read “76 mm 1/2 in”"),
-        ("[chosen]\nboxes = 4", "[chosen] boxes", "4 is too large"),
-        ("[chosen]\nboxes = 0", "[chosen] boxes", "0 is too small"),
-        ("[chosen]\nboxes = 1.5", "[chosen] boxes", "“1.5” is not a whole number"),
-        ("[chosen]\ninner_cover = 'maybe'", "[chosen] inner_cover", "“maybe” is neither yes nor"),
-        ("[chosen]\ninner_cover = true", "[chosen] inner_cover", "true or false stands here"),
-        ("[chosen]\ninner_cover = 1", "[chosen] inner_cover", "“1” is neither yes nor no"),
-        ("[chosen]\nframes = 1", "[chosen] frames", "1 is too small"),
-        ("[chosen]\nframes = 31", "[chosen] frames", "31 is too large"),
-        ("[chosen]\nframes = 10.0", "[chosen] frames", "“10.0” is not a whole number"),
-        ("[chosen]\nframes = '9 1/2'", "[chosen] frames", "“9 1/2” is not a whole number"),
-        ("[chosen]\nframes = '٣'", "[chosen] frames", "“٣” is not a whole number"),
-        ("[chosen]\nframes = -4", "[chosen] frames", "“-4” is not a whole number"),
-        ("[chosen]\nframes = '10000000'", "[chosen] frames", "“10000000” is not a whole number"),
-        ("[chosen]\nframes = false", "[chosen] frames", "true or false stands here"),
-        ("[chosn]\npanel_gap = 1", "[chosn]", "there is no such section"),
-        ("[bees]\npanel_gap = 1", "[bees]", "there is no such section"),
-        ("[[chosen]]\npanel_gap = 1", "[chosen]", "a list stands here"),
-    ],
-)
-def test_one_planted_fault_is_one_sentence(line: str, place: str, found: str) -> None:
-    fault = fault_of(SIZE + line)
+# Text below a whole size, the fault's place, and what is said; the same above it, and whole files.
+BELOW = [
+    ("stud_thickness = 15", "[measured] stud_thickness", "15 in is too large"),
+    ("stud_thickness = 0", "[measured] stud_thickness", "0 in is too small"),
+    ("stud_width = -3", "[measured] stud_width", "cannot read “-3” as a length"),
+    ("stud_width = nan", "[measured] stud_width", "cannot read “nan” as a length"),
+    ("stud_width = -inf", "[measured] stud_width", "cannot read “-inf” as a length"),
+    ("stud_width = 1e3", "[measured] stud_width", "cannot read “1e3” as a length"),
+    ("stud_width = 99999999999", "[measured] stud_width", "this number has ten digits or more"),
+    (f"stud_width = {'9' * 900}", "[measured] stud_width", "this number has ten digits"),
+    (f"stud_width = '{'9' * 50}'", "[measured] stud_width", "a number of ten digits or more"),
+    ("stud_width = 0xffffffffffff", "[measured] stud_width", "this number has ten digits"),
+    ("stud_width = ''", "[measured] stud_width", "cannot read “” as a length"),
+    ("stud_width = '23 9/0'", "[measured] stud_width", "cannot read “23 9/0” as a length"),
+    ("stud_width = true", "[measured] stud_width", "true or false stands here"),
+    ("stud_width = [3]", "[measured] stud_width", "a list stands here"),
+    ("stud_width = {a = 1}", "[measured] stud_width", "a table stands here"),
+    ("stud_width = 2025-03-01", "[measured] stud_width", "a date or time stands here"),
+    ("stud_width = 07:32:00", "[measured] stud_width", "a date or time stands here"),
+    ("stud_widht = 3", "[measured] stud_widht", "“stud_widht” is not a known name"),
+    ("bees = 3", "[measured] bees", "“bees” is not a known name"),
+    ("'a\\u001b[31m' = 3", "[measured] a", "is not a known name"),
+    ("panel_gap = 1", "[measured] panel_gap", "panel_gap stands in [measured]"),
+    ("units = 'mm'", "[measured] units", "units stands in [measured]"),
+    ("stud_width = '76 mm 1/2 in'", "[measured] stud_width", "cannot read “76 mm 1/2 in”"),
+    ("[chosen]\nboxes = 4", "[chosen] boxes", "4 is too large"),
+    ("[chosen]\nboxes = 0", "[chosen] boxes", "0 is too small"),
+    ("[chosen]\nboxes = 1.5", "[chosen] boxes", "“1.5” is not a whole number"),
+    ("[chosen]\ninner_cover = 'maybe'", "[chosen] inner_cover", "“maybe” is neither yes nor"),
+    ("[chosen]\ninner_cover = true", "[chosen] inner_cover", "true or false stands here"),
+    ("[chosen]\ninner_cover = 1", "[chosen] inner_cover", "“1” is neither yes nor no"),
+    ("[chosen]\nframes = 1", "[chosen] frames", "1 is too small"),
+    ("[chosen]\nframes = 31", "[chosen] frames", "31 is too large"),
+    ("[chosen]\nframes = 10.0", "[chosen] frames", "“10.0” is not a whole number"),
+    ("[chosen]\nframes = '9 1/2'", "[chosen] frames", "“9 1/2” is not a whole number"),
+    ("[chosen]\nframes = '٣'", "[chosen] frames", "“٣” is not a whole number"),
+    ("[chosen]\nframes = -4", "[chosen] frames", "“-4” is not a whole number"),
+    ("[chosen]\nframes = '10000000'", "[chosen] frames", "“10000000” is not a whole number"),
+    ("[chosen]\nframes = false", "[chosen] frames", "true or false stands here"),
+    ("[chosn]\npanel_gap = 1", "[chosn]", "there is no such section"),
+    ("[bees]\npanel_gap = 1", "[bees]", "there is no such section"),
+    ("[[chosen]]\npanel_gap = 1", "[chosen]", "a list stands here"),
+    ("stud_widht = 3", "", "the nearest known name is stud_width"),
+    ("foam_thicknes = 1", "", "the nearest known name is foam_thickness"),
+    ("panel_gap = 1", "", "put it in the section [chosen]"),
+    ("[chosn]", "", "the nearest is [chosen]"),
+    ("[chosen]\nstud_width = 3", "", "put it in the section [measured]"),
+    ("name = 'x'", "", "put it at the top of the file"),
+    ("strip_narrow = 1", "[measured] strip_narrow", "its narrow side would be the wide one"),
+    ("[chosen]\nrim_low_height = 3.6", "[chosen] rim_low_height", "slope to the front"),
+    ("stud_width = 2\n[chosen]\nentrance_height = 2", "[chosen] entrance_height", "ripped away"),
+    ("[chosen]\nrim_back_thickness = 2", "[chosen] rim_back_thickness", "thick enough"),
+    ("lug_thickness = 0.75", "[measured] lug_thickness", "would stand above the box"),
+    ("[chosen]\nrest_overlap = 0.75", "[chosen] rest_overlap", "would cut off the board"),
+    ("[chosen]\njoint_depth = 0.75", "[chosen] joint_depth", "would cut off the board"),
+    ("strip_wide = 0.5\n[chosen]\nmesh_margin = 0.5",
+     "[chosen] mesh_margin", "short of the strips"),
+    ("[chosen]\nbolt_hole = 0.25", "[chosen] bolt_hole", "would not go through"),
+    ("[chosen]\nscrew_offset = 6\nscrew_spacing = 5", "[chosen] screw_offset", "have a place"),
+    ("[readings]\nhive_lenght = []", "", "the nearest known name is hive_length"),
+    ("[readings]\nhive_width = '20'", "", "a text stands here; write a list"),
+    ("[readings]\ndiagonals = [27, 27, 27]", "", "it has 3 readings; 2 are kept"),
+    ("[readings]\nhive_width = ['', 'x']", "", "hive_width, reading 2: cannot read “x”"),
+    ("[readings]\nhive_width = [[20]]", "", "reading 1: a list stands here"),
+    ("[readings]\nhive_width = [300]", "", "reading 1: 300 in is too large"),
+    ("[set_aside]\nstud = 3", "", "“stud” is not a known name here"),
+    ("[set_aside]\nhive_width = 90", "", "90 in is too large"),
+    ("[reading]\nhive_width = [20]", "", "no such section; the nearest is [readings]"),
+]  # fmt: skip
+ABOVE = [
+    ("name = 3", "name", "a number stands here"),
+    ("name = 3.5", "name", "a number stands here"),
+    ("name = ['a']", "name", "a list stands here"),
+    ("name = ' '", "name", "the name is empty"),
+    (f"name = '{'a' * 81}'", "name", "the name has 81 characters"),
+    ('name = "a\\nb"', "name", "“a\\nb” has a control character"),
+    ('name = "a\\u001b[31mb"', "name", "“a\\x1b[31mb” has a control character"),
+    ('name = "a\\u202eb"', "name", "“a\\u202eb” has a control character"),
+    ('name = "a\\u2028b"', "name", "“a\\u2028b” has a control character"),
+    ('name = "a\\uffffb"', "name", "“a\\uffffb” has a control character"),
+    ("units = 'cm'", "units", "“cm” is not a unit"),
+    ("units = 25.4", "units", "“25.4” is not a unit"),
+    ("units = []", "units", "a list is not a unit"),
+    ("panel_gap = 3", "“panel_gap”", "panel_gap stands outside of the sections"),
+    ("unit = 'mm'", "“unit”", "“unit” is not a known name"),
+    ("bees = 1", "“bees”", "“bees” is not a known name"),
+    ("readings = 3", "[readings]", "a number stands here"),
+]  # fmt: skip
+WHOLE = [
+    ("[measured]\nhive_length = 3 1/2", "line 2, column 17", 'units = "inch"'),
+    ("[measured\n", "line 1, column 10", 'units = "inch"'),
+    ("[measured]\nhive_length = 20\nhive_length = 21", "line 3, column 17", 'units = "inch"'),
+    ('[measured]\nhive_length = "23 1/8""', "line 2, column 23", 'units = "inch"'),
+    ('name = "Orchard', "line 1, column 16", 'units = "inch"'),
+    ("name = '''Orchard", "end of document", 'units = "inch"'),
+]  # fmt: skip
+FAULTS = [
+    *((f"{SIZE}{line}", place, said) for line, place, said in BELOW),
+    *((f"{top}\n{SIZE}", place, said) for top, place, said in ABOVE),
+    *WHOLE,
+]
+
+
+@pytest.mark.parametrize(("text", "place", "said"), FAULTS, ids=range(len(FAULTS)))
+def test_one_planted_fault_is_one_sentence(text: str, place: str, said: str) -> None:
+    fault = fault_of(text)
     assert fault.place.startswith(f"hive.toml, {place}")
-    assert found in fault.found
-    assert fault.accepted
-    assert_one_sentence(str(fault))
-
-
-def assert_one_sentence(sentence: str) -> None:
-    assert sentence.isprintable()
-    assert sentence.endswith(".")
-    assert not sentence.endswith("..")
-    assert "Traceback" not in sentence
-
-
-@pytest.mark.parametrize(
-    ("top", "place", "found"),
-    [
-        ("name = 3", "name", "a number stands here"),
-        ("name = 3.5", "name", "a number stands here"),
-        ("name = ['a']", "name", "a list stands here"),
-        ("name = ' '", "name", "the name is empty"),
-        (f"name = '{'a' * 81}'", "name", "the name has 81 characters"),
-        ('name = "a\\nb"', "name", "“a\\nb” has a control character"),
-        ('name = "a\\u001b[31mb"', "name", "“a\\x1b[31mb” has a control character"),
-        ('name = "a\\u202eb"', "name", "“a\\u202eb” has a control character"),
-        ('name = "a\\u2028b"', "name", "“a\\u2028b” has a control character"),
-        ('name = "a\\uffffb"', "name", "“a\\uffffb” has a control character"),
-        ("units = 'cm'", "units", "“cm” is no unit"),
-        ("units = 25.4", "units", "“25.4” is no unit"),
-        ("units = []", "units", "a list is no unit"),
-        ("panel_gap = 3", "“panel_gap”", "panel_gap stands outside of the sections"),
-        ("unit = 'mm'", "“unit”", "“unit” is no known name"),
-        ("bees = 1", "“bees”", "“bees” is no known name"),
-    ],
-)
-def test_faults_at_the_top_of_the_file(top: str, place: str, found: str) -> None:
-    fault = fault_of(f"{top}\n{SIZE}")
-    assert fault.place == f"hive.toml, {place}"
-    assert found in fault.found
-    assert_one_sentence(str(fault))
-
-
-@pytest.mark.parametrize(
-    ("line", "accepted"),
-    [
-        ("stud_widht = 3", "the nearest known name is stud_width"),
-        ("foam_thicknes = 1", "the nearest known name is foam_thickness"),
-        ("panel_gap = 1", "put it in the section [chosen]"),
-        ("[chosn]", "the nearest is [chosen]"),
-        ("[chosen]\nstud_width = 3", "put it in the section [measured]"),
-        ("name = 'x'", "put it at the top of the file"),
-    ],
-)
-def test_a_fault_says_what_is_accepted(line: str, accepted: str) -> None:
-    assert fault_of(SIZE + line).accepted == accepted
+    assert said in str(fault)
 
 
 def test_a_range_is_shown_in_the_units_of_the_file_with_its_reason() -> None:
@@ -391,10 +455,8 @@ def test_the_error_has_a_sentence_a_line() -> None:
 
 def test_with_unknown_units_lengths_are_read_but_not_held_against_a_range() -> None:
     faults = faults_of("units = 'cm'\n[measured]\nhive_length = 587\nhive_width = '1/0'")
-    assert [fault.place for fault in faults] == [
-        "hive.toml, units",
-        "hive.toml, [measured] hive_width",
-    ]
+    places = ["hive.toml, units", "hive.toml, [measured] hive_width"]
+    assert [fault.place for fault in faults] == places
 
 
 def test_very_many_faults_are_cut_short() -> None:
@@ -444,23 +506,13 @@ def test_a_hive_needs_a_size(text: str) -> None:
     )
 
 
-@pytest.mark.parametrize("name", HIVE_SIZES)
-def test_half_of_the_hive_is_a_fault(name: str) -> None:
-    (other,) = set(HIVE_SIZES) - {name}
-    fault = fault_of(f"[measured]\n{name} = 20\n")
-    assert fault.place == f"hive.toml, [measured] {other}"
-    assert fault.found == f"it is missing, and {name} is given"
-
-
-@pytest.mark.parametrize("missing", BOX_SIZES)
-def test_two_sides_of_the_box_are_a_fault(missing: str) -> None:
-    lines = (f"{name} = 12\n" for name in BOX_SIZES if name != missing)
-    fault = fault_of("[measured]\n" + "".join(lines))
-    assert fault.place == f"hive.toml, [measured] {missing}"
-    assert fault.accepted == "give all three or none"
-
-
-def test_half_of_the_box_is_a_fault_beside_a_whole_hive() -> None:
+def test_half_of_a_size_is_a_fault() -> None:
+    for group, accepted in ((HIVE_SIZES, "both or neither"), (BOX_SIZES, "all three or none")):
+        for missing in group:
+            lines = (f"{name} = 12\n" for name in group if name != missing)
+            fault = fault_of("[measured]\n" + "".join(lines))
+            assert fault.place == f"hive.toml, [measured] {missing}"
+            assert fault.accepted == f"give {accepted}"
     assert len(faults_of(SIZE + "box_length = 20\n")) == 2
 
 
@@ -471,47 +523,18 @@ def test_a_size_given_wrongly_is_not_called_missing_too(bad: str) -> None:
     assert len(faults_of(f"[measured]\nhive_width = 18\n{bad}")) == 1
 
 
-@pytest.mark.parametrize(
-    ("lines", "place", "reason"),
-    [
-        ("strip_narrow = 1", "[measured] strip_narrow", "its narrow side would be the wide one"),
-        ("[chosen]\nrim_low_height = 3.6", "[chosen] rim_low_height", "slope to the front"),
-        (
-            "stud_width = 2\n[chosen]\nentrance_height = 2",
-            "[chosen] entrance_height",
-            "ripped away",
-        ),
-        ("[chosen]\nrim_back_thickness = 2", "[chosen] rim_back_thickness", "thick enough"),
-        ("lug_thickness = 0.75", "[measured] lug_thickness", "would stand above the box"),
-        ("[chosen]\nrest_overlap = 0.75", "[chosen] rest_overlap", "would cut off the board"),
-        ("[chosen]\njoint_depth = 0.75", "[chosen] joint_depth", "would cut off the board"),
-        (
-            "strip_wide = 0.5\n[chosen]\nmesh_margin = 0.5",
-            "[chosen] mesh_margin",
-            "short of the strips",
-        ),
-        ("[chosen]\nbolt_hole = 0.25", "[chosen] bolt_hole", "would not go through"),
-        ("[chosen]\nscrew_offset = 6\nscrew_spacing = 5", "[chosen] screw_offset", "have a place"),
-    ],
-)
-def test_values_that_cannot_stand_together(lines: str, place: str, reason: str) -> None:
-    fault = fault_of(SIZE + lines)
-    assert fault.place == f"hive.toml, {place}"
-    assert reason in fault.accepted
-    assert_one_sentence(str(fault))
-
-
-def test_a_relation_says_both_values_and_which_is_the_default() -> None:
+def test_a_relation_says_both_values_and_is_placed_at_what_was_given() -> None:
     fault = fault_of(SIZE + "stud_thickness = 1\n[chosen]\nrim_back_thickness = '1 1/4'")
     assert fault.found == "rim_back_thickness is 1 1/4 in and stud_thickness is 1 in"
     fault = fault_of(SIZE + "[chosen]\nrim_low_height = 4")
     assert fault.found == "rim_low_height is 4 in and stud_width is 3 1/2 in (the default)"
-
-
-def test_a_relation_is_placed_at_what_was_given() -> None:
-    assert fault_of(SIZE + "board_thickness = 0.375\n[chosen]\njoint_depth = 0").place == (
-        "hive.toml, [measured] board_thickness"
-    )
+    fault = fault_of(SIZE + "board_thickness = 0.375\n[chosen]\njoint_depth = 0")
+    assert fault.place == "hive.toml, [measured] board_thickness"
+    for given_so, place in (
+        ({"stud_width": "2", "entrance_height": "2"}, "--set entrance_height"),
+        ({"board_thickness": "3/8", "rest_overlap": "1/4"}, "--set board_thickness"),
+    ):
+        assert [fault.place for fault in setting_faults(given_so)] == [place]
 
 
 @pytest.mark.parametrize(
@@ -521,36 +544,17 @@ def test_equal_values_may_stand_together_where_one_only_may_not_exceed_the_other
     assert hive_from_text(SIZE + line).measured
 
 
-def test_an_answer_is_read_and_written_as_yes_or_no() -> None:
-    hive = hive_from_text(SIZE + "[chosen]\ninner_cover = ' no '")
-    assert hive.chosen == {"inner_cover": 0}
-    assert '\ninner_cover = "no" ' in hive_text(hive)
-    assert hive_from_text(SIZE + "[chosen]\ninner_cover = 'yes'").chosen == {"inner_cover": 1}
-    with pytest.raises(HiveFaults, match="neither yes nor no"):
-        changed(hive, {"inner_cover": Fraction(2)})
-
-
-def test_units_cannot_be_set_for_one_call() -> None:
-    with pytest.raises(HiveFaults, match="hivecalc new FILE --set units=mm"):
-        changed(demo_hive(), {"units": "mm"})
-
-
 def test_a_hive_must_hold_two_studs_and_what_goes_between() -> None:
+    """Room for 4 in, in mm for 100."""
     small = "[measured]\nhive_length = 20\nhive_width = 8\nstud_thickness = "
     assert hive_from_text(small + "2")
     fault = fault_of(small + "2.25")
     assert fault.place == "hive.toml, [measured] hive_width"
     assert fault.found == "8 in does not hold two studs of 2 1/4 in"
     assert "give at least 8 1/2 in" in fault.accepted
-
-
-def test_a_hive_in_mm_must_hold_two_studs_and_100_mm() -> None:
     small = "units = 'mm'\n[measured]\nhive_length = 500\nstud_thickness = 55\nhive_width = "
     assert hive_from_text(small + "210")
     assert "give at least 210 mm, so that 100 mm are left" in fault_of(small + "209").accepted
-
-
-def test_a_hive_smaller_than_two_studs_is_refused() -> None:
     fault = fault_of("[measured]\nhive_length = 20\nhive_width = 3")
     assert "a hive is bigger than its frame of studs" in fault.accepted
 
@@ -559,81 +563,24 @@ def test_nothing_is_compared_with_a_value_that_was_refused() -> None:
     assert len(faults_of(SIZE + "stud_width = 'x'\n[chosen]\nrim_low_height = 6")) == 1
 
 
-# ── the ends of the ranges ────────────────────────────────────────────────────────────────────
-
-# What else must be given so that an end of a range meets no relation: an end of another one's.
-BESIDE = {
-    ("strip_narrow", "high"): {"strip_wide": "high"},
-    ("strip_wide", "low"): {"strip_narrow": "low"},
-    ("rim_low_height", "high"): {"stud_width": "high"},
-    ("rim_back_thickness", "high"): {"stud_thickness": "high"},
-    ("lug_thickness", "high"): {"rest_depth": "high"},
-    ("rest_depth", "low"): {"lug_thickness": "low"},
-    ("rest_overlap", "high"): {"board_thickness": "high"},
-    ("board_thickness", "low"): {"rest_overlap": "low", "joint_depth": "low"},
-    ("joint_depth", "high"): {"board_thickness": "high"},
-    ("bolt_diameter", "high"): {"bolt_hole": "high"},
-    ("bolt_hole", "low"): {"bolt_diameter": "low"},
-    ("screw_spacing", "low"): {"screw_offset": "low"},
-}
-LENGTHS_AND_COUNTS = [n for n, m in MEASUREMENTS.items() if m.kind != "answer"]
+def test_an_answer_is_read_and_written_as_yes_or_no() -> None:
+    hive = hive_from_text(SIZE + "[chosen]\ninner_cover = ' no '")
+    assert hive.chosen == {"inner_cover": 0}
+    assert '\ninner_cover = "no" ' in hive_text(hive)
+    assert hive_from_text(SIZE + "[chosen]\ninner_cover = 'yes'").chosen == {"inner_cover": 1}
+    (fault,) = setting_faults({"inner_cover": Fraction(2)})
+    assert "neither yes nor no" in fault.found
 
 
-def with_whole_size(name: str, value: Fraction) -> dict[str, str | Fraction]:
-    groups = (group for group in (HIVE_SIZES, BOX_SIZES) if name in group)
-    return {**dict.fromkeys(next(groups, ()), "12 in"), name: value}
+# ── text that is no hive file ─────────────────────────────────────────────────────────────────
 
 
-@pytest.mark.parametrize("units", UNITS)
-@pytest.mark.parametrize("end", ["low", "high"])
-@pytest.mark.parametrize("name", LENGTHS_AND_COUNTS)
-def test_the_ends_of_each_range_are_accepted_and_what_lies_beyond_is_not(
-    name: str, end: str, units: Units
-) -> None:
-    known, start = MEASUREMENTS[name], replace(demo_hive(), units=units)
-    edge, outwards = (known.limits(units)[0], -1) if end == "low" else (known.limits(units)[1], 1)
-    step = Fraction(1) if known.kind == "count" else Fraction(1, 10**6)
-    beside = {
-        n: MEASUREMENTS[n].limits(units)[other == "high"]
-        for n, other in BESIDE.get((name, end), {}).items()
-    }
-    hive = changed(start, {**beside, **with_whole_size(name, edge)})
-    assert hive.measurements[name] == edge
-    with pytest.raises(HiveFaults) as caught:
-        changed(start, {**beside, **with_whole_size(name, edge + outwards * step)})
-    (fault,) = caught.value.faults
-    assert fault.place == f"--set {name}"
-    assert fault.accepted.startswith("give ")
-
-
-# ── files that are none ───────────────────────────────────────────────────────────────────────
-
-
-@pytest.mark.parametrize(
-    ("text", "where"),
-    [
-        ("[measured]\nhive_length = 3 1/2", "line 2, column 17"),
-        ("[measured\n", "line 1, column 10"),
-        ("[measured]\nhive_length = 20\nhive_length = 21", "line 3, column 17"),
-        ('[measured]\nhive_length = "23 1/8""', "line 2, column 23"),
-        ('name = "Orchard', "line 1, column 16"),
-        ("name = '''Orchard", "end of document"),
-    ],
-)
-def test_a_slip_in_toml_is_told_with_line_and_column(text: str, where: str) -> None:
-    fault = fault_of(text)
-    assert fault.place == f"hive.toml, {where}"
-    assert "TOML" in fault.found
-    assert 'units = "inch"' in fault.accepted
-
-
-@pytest.mark.parametrize("opened", ["[\n", "{a=\n", "[\n{a = [\n"])
+@pytest.mark.parametrize("opened", ["[\n" * 100_000, "{a=\n" * 20_000, "[\n{a = [\n" * 20_000])
 def test_deep_nesting_is_one_sentence(opened: str) -> None:
-    assert_one_sentence(str(fault_of("x = " + opened * 20_000)))
-
-
-def test_nesting_deeper_than_python_can_follow_is_named() -> None:
-    assert "nested too deeply" in fault_of("x = " + "[\n" * 100_000).found
+    assert (
+        "TOML" in fault_of("x = " + opened).found
+        or "nested too deeply" in fault_of("x = " + opened).found
+    )
 
 
 @pytest.mark.parametrize("line", ["stud_width = " + "9" * 10_000, "x" + ".x" * 5_000 + " = 1"])
@@ -644,101 +591,9 @@ def test_a_line_that_no_person_wrote_is_one_sentence(line: str) -> None:
     assert fault.accepted == f"{LONGEST_LINE} are enough"
 
 
-def test_a_hostile_file_of_full_size_is_refused_in_time() -> None:
+def test_a_hostile_file_of_full_size_is_refused() -> None:
     line = ".".join("a" * 495) + " = 1\n"
-    started = time.perf_counter()
-    faults_of(line.replace("a", "b", 1) * (900_000 // len(line)))
-    assert time.perf_counter() - started < 30
-
-
-def test_a_missing_file_is_one_sentence(tmp_path: Path) -> None:
-    path = tmp_path / "none.toml"
-    assert faults_in(path) == (
-        f"{path}: there is no such file or folder; name a hive file, or write a new one with "
-        "`hivecalc new FILE`."
-    )
-
-
-def test_a_folder_is_one_sentence(tmp_path: Path) -> None:
-    assert "this is a folder" in faults_in(tmp_path)
-
-
-@pytest.mark.parametrize("data", [b"", b" \n\n", b"\xef\xbb\xbf"])
-def test_an_empty_file_is_one_sentence(tmp_path: Path, data: bytes) -> None:
-    path = tmp_path / "hive.toml"
-    path.write_bytes(data)
-    assert "this file is empty" in faults_in(path)
-
-
-@pytest.mark.parametrize(
-    ("data", "byte"),
-    [
-        (b"\x7fELF\x02\xff\xfe", 6),
-        ("name = 'é'".encode("latin-1"), 9),
-        ("name".encode("utf-16"), 1),
-    ],
-)
-def test_a_file_that_is_no_text_is_one_sentence(tmp_path: Path, data: bytes, byte: int) -> None:
-    path = tmp_path / "hive.toml"
-    path.write_bytes(data)
-    assert f"this file is not text in UTF-8 (see byte {byte})" in faults_in(path)
-
-
-def test_zero_bytes_are_one_sentence(tmp_path: Path) -> None:
-    path = tmp_path / "hive.toml"
-    path.write_bytes(b"\0" * 500)
-    assert_one_sentence(faults_in(path))
-
-
-def test_a_big_file_is_refused_without_being_read(tmp_path: Path) -> None:
-    path = tmp_path / "hive.toml"
-    with path.open("wb") as file:
-        file.truncate(50_000_000)
-    started = time.perf_counter()
-    assert "bigger than 1 MB" in faults_in(path)
-    assert time.perf_counter() - started < 1
-
-
-@pytest.mark.parametrize("path", ["a\0b", "a\ud800", "x" * 5000, "/dev/null/hive.toml"])
-def test_a_path_that_cannot_be_is_one_sentence(path: str) -> None:
-    assert_one_sentence(faults_in(path))
-
-
-@pytest.mark.parametrize("number", [errno.EACCES, errno.EIO])
-def test_what_the_system_says_is_one_sentence(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, number: int
-) -> None:
-    def refuse(*_: object, **__: object) -> None:
-        raise OSError(number, os.strerror(number))
-
-    monkeypatch.setattr(Path, "open", refuse)
-    assert_one_sentence(faults_in(tmp_path / "hive.toml"))
-
-
-def test_no_permission_is_one_sentence(tmp_path: Path) -> None:
-    path = tmp_path / "hive.toml"
-    path.write_text(SIZE)
-    path.chmod(0)
-    with nobody():
-        assert "you have no permission" in faults_in(path)
-
-
-@contextmanager
-def nobody() -> Iterator[None]:
-    """Lay down the rights of root, who may read everything, for a moment."""
-    me = os.geteuid()
-    if not me:
-        os.seteuid(65534)
-    try:
-        yield
-    finally:
-        os.seteuid(me)
-
-
-def test_a_byte_order_mark_and_the_line_ends_of_windows_are_read(tmp_path: Path) -> None:
-    path = tmp_path / "hive.toml"
-    path.write_bytes(b"\xef\xbb\xbf" + SIZE.replace("\n", "\r\n").encode())
-    assert hive_from_file(path) == hive_from_text(SIZE)
+    assert faults_of(line.replace("a", "b", 1) * (900_000 // len(line)))
 
 
 TOML_BITS = (
@@ -771,86 +626,38 @@ def test_changed_reads_texts_in_the_units_of_the_hive_and_fractions_as_inches() 
     assert hive.measured["foam_thickness"] == 25 * MM
     assert hive.chosen == {"panel_gap": Fraction(1, 4), "frames": Fraction(10)}
     assert (hive.name, hive.units) == ("Orchard hive", "mm")
-
-
-def test_changed_leaves_the_hive_itself_alone() -> None:
-    hive = demo_hive()
-    changed(hive, {"hive_length": "30"})
-    assert hive == demo_hive()
-
-
-def test_nothing_changed_is_the_same_hive() -> None:
+    assert metric == replace(demo_hive(), units="mm")  # itself left alone
     assert changed(demo_hive(), {}) == demo_hive()
-
-
-def test_a_second_way_to_the_size_may_be_set() -> None:
     box = {"box_length": "20", "box_width": "14", "box_height": "9 5/8"}
     assert set(changed(demo_hive(), box).measured) == {*HIVE_SIZES, *BOX_SIZES}
 
 
 def test_changed_tells_every_fault_with_its_setting() -> None:
-    with pytest.raises(HiveFaults) as caught:
-        changed(
-            demo_hive(),
-            {"stud_widht": "3", "stud_thickness": "15", "panel_gap": "x", "box_width": "9"},
-        )
-    places = [fault.place for fault in caught.value.faults]
-    assert places == [
+    wrong = {"stud_widht": "3", "stud_thickness": "15", "panel_gap": "x", "box_width": "9"}
+    assert [fault.place for fault in setting_faults(wrong)] == [
         "--set stud_widht",
         "--set stud_thickness",
         "--set panel_gap",
         "[measured] box_length",
         "[measured] box_height",
     ]
+    (units,) = setting_faults({"units": "mm"})
+    assert "hivecalc new FILE --set units=mm" in units.accepted
 
 
-@pytest.mark.parametrize(
-    ("settings", "place"),
-    [
-        ({"stud_width": "2", "entrance_height": "2"}, "--set entrance_height"),
-        ({"board_thickness": "3/8", "rest_overlap": "1/4"}, "--set board_thickness"),
-    ],
-)
-def test_a_relation_is_placed_at_the_setting(settings: dict[str, str], place: str) -> None:
-    with pytest.raises(HiveFaults) as caught:
-        changed(demo_hive(), settings)
-    assert [fault.place for fault in caught.value.faults] == [place]
+HUGE, TINY = Fraction(10**5000), Fraction(1, 10**5000)
+IMPOSSIBLE: dict[str, list[str | Fraction]] = {
+    "frames": [Fraction(19, 2), Fraction(-3), HUGE, TINY, "", "ten", "1" * 10_000],
+    "stud_width": [HUGE, Fraction(-3), TINY, "1" * 10_000],
+    **{name: ["1"] for name in ("", "x" * 5000, "a\x1b[31m", "<script>", "name", "units")},
+}
 
 
-@pytest.mark.parametrize(
-    "value",
-    [
-        Fraction(19, 2),
-        Fraction(-3),
-        Fraction(10**5000),
-        Fraction(1, 10**5000),
-        "",
-        "ten",
-        "1" * 10_000,
-    ],
-)
-def test_frames_are_a_whole_number_in_a_setting_too(value: str | Fraction) -> None:
-    with pytest.raises(HiveFaults) as caught:
-        changed(demo_hive(), {"frames": value})
-    (fault,) = caught.value.faults
-    assert fault.place == "--set frames"
-
-
-@pytest.mark.parametrize(
-    "value", [Fraction(10**5000), Fraction(-3), Fraction(1, 10**5000), "1" * 10_000]
-)
-def test_a_length_that_cannot_be_is_refused_in_a_setting_too(value: str | Fraction) -> None:
-    with pytest.raises(HiveFaults) as caught:
-        changed(demo_hive(), {"stud_width": value})
-    (fault,) = caught.value.faults
-    assert_one_sentence(str(fault))
-
-
-@pytest.mark.parametrize("name", ["", "x" * 5000, "a\x1b[31m", "<script>", "name", "units"])
-def test_an_unknown_setting_is_one_sentence(name: str) -> None:
-    with pytest.raises(HiveFaults) as caught:
-        changed(demo_hive(), {name: "1"})
-    assert_one_sentence(str(caught.value))
+@pytest.mark.parametrize("name", IMPOSSIBLE)
+def test_a_setting_that_cannot_be_is_one_sentence(name: str) -> None:
+    for value in IMPOSSIBLE[name]:
+        (fault,) = setting_faults({name: value})
+        assert name not in MEASUREMENTS or fault.place == f"--set {name}"
 
 
 # ── writing a hive ────────────────────────────────────────────────────────────────────────────
@@ -905,27 +712,18 @@ def test_reading_what_was_written_gives_the_same_hive(hive: Hive) -> None:
     assert hive_from_text(hive_text(hive)) == hive
 
 
-@pytest.mark.parametrize("units", ["inch", "mm"])
-def test_each_line_that_is_a_note_gives_the_default(units: Units) -> None:
+@pytest.mark.parametrize("units", UNITS)
+def test_a_new_file_names_each_measurement_with_its_default_and_meaning(units: Units) -> None:
     hive = replace(demo_hive(), units=units)
-    uncommented = re.sub(r'(?m)^# (?=\w+ = (?!""))', "", hive_text(hive))
-    full = hive_from_text(uncommented)
+    text = hive_text(hive)
+    full = hive_from_text(re.sub(r'(?m)^# (?=\w+ = (?!""))', "", text))
     assert {**full.measured, **full.chosen} == hive.measurements
-
-
-def test_a_new_file_names_each_measurement_with_its_meaning() -> None:
-    text = hive_text(demo_hive())
     for name, known in MEASUREMENTS.items():
         (line,) = [line for line in text.splitlines() if re.match(rf"(# )?{name} = ", line)]
         assert line.endswith(f"# {known.meaning}")
         assert line.startswith("# ") == (name not in HIVE_SIZES)
-
-
-@pytest.mark.parametrize("units", UNITS)
-def test_the_lengths_that_a_new_file_shows_can_be_written_in_it(units: Units) -> None:
-    (line,) = re.findall(r"# Lengths: (.*)", hive_text(replace(demo_hive(), units=units)))
-    shown = re.findall(r'"([^"]+)"', line)
-    lengths = [float(length_from_text(text, units) / MM) for text in shown]
+    (line,) = re.findall(r"# Lengths: (.*)", text)
+    lengths = [float(length_from_text(t, units) / MM) for t in re.findall(r'"([^"]+)"', line)]
     assert len(lengths) >= 4
     assert lengths == pytest.approx([587.4] * len(lengths), abs=0.5)
 
@@ -1037,35 +835,38 @@ def test_a_missing_or_empty_file_is_written_new(tmp_path: Path, before: bytes | 
     assert path.read_text() == hive_text(demo_hive())
 
 
-@pytest.mark.parametrize(
-    "text",
-    [
-        "[chosen]\npanel_gap = 6\n",
-        "# only a note",
-        SIZE,
-        SIZE + "[chosen]",
-        "units = 'mm'\n" + SIZE.replace("20", "500"),
-        "measured = {hive_length = 20, hive_width = 18}\n[chosen]\n",
-        "name = 5\nunits = 'cm'\n[measured]\nstud_width = true\n",
-        hive_text(demo_hive()),
-        hive_text(replace(demo_hive(), units="mm")),
-        OLD,
-        SIZE + "[readings]\n# mine\ndiagonals = ['27', 28]\n[set_aside]\nframes = 8\n",
-        "readings = {hive_width = ['17']}\n" + SIZE,
-    ],
-)
-@settings(max_examples=12)  # for each of the texts
-@given(hive=hives())
+TEXTS = [
+    "[chosen]\npanel_gap = 6\n",
+    "# only a note",
+    SIZE,
+    SIZE + "[chosen]",
+    "units = 'mm'\n" + SIZE.replace("20", "500"),
+    "measured = {hive_length = 20, hive_width = 18}\n[chosen]\n",
+    "name = 5\nunits = 'cm'\n[measured]\nstud_width = true\n",
+    hive_text(demo_hive()),
+    hive_text(replace(demo_hive(), units="mm")),
+    OLD,
+    SIZE + "[readings]\n# mine\ndiagonals = ['27', 28]\n[set_aside]\nframes = 8\n",
+    "readings = {hive_width = ['17']}\n" + SIZE,
+]
+DOTTED = "measured.hive_length = 20 # a\nmeasured.hive_width = 18\nchosen.panel_gap = 0.25\n"
+
+
+@settings(max_examples=100)
+@given(text=st.sampled_from([*TEXTS, DOTTED]), hive=hives())
 def test_whatever_is_saved_is_read_back_and_notes_survive(text: str, hive: Hive) -> None:
+    """An odd way to write the sections may be refused; then the file stays as it was."""
     path = Path(f"/tmp/hive-saved-{os.getpid()}.toml")  # noqa: S108 - one file for all examples
     path.write_text(text)
     try:
         save(path, hive)
         assert hive_from_file(path) == hive
         saved = path.read_text().splitlines()
-        assert [
-            line for line in text.splitlines() if line.startswith("#") and line not in saved
-        ] == []
+        notes = [line for line in text.splitlines() if line.startswith("#")]
+        assert set(notes) <= set(saved)
+    except HiveFaults:
+        assert text == DOTTED
+        assert path.read_text() == text
     finally:
         path.unlink()
 
@@ -1089,221 +890,22 @@ def test_a_file_that_cannot_hold_the_hive_is_left_as_it_is(tmp_path: Path, text:
         save(path, changed(demo_hive(), {"frames": "8"}))
     assert_one_sentence(str(caught.value))
     assert path.read_text() == text
-    assert names_in(tmp_path) == ["hive.toml"]
-
-
-@settings(max_examples=40)
-@given(hive=hives())
-def test_an_odd_way_to_write_sections_is_saved_or_left(hive: Hive) -> None:
-    text = "measured.hive_length = 20 # a\nmeasured.hive_width = 18\nchosen.panel_gap = 0.25\n"
-    path = Path(f"/tmp/hive-dotted-{os.getpid()}.toml")  # noqa: S108 - one file for all examples
-    path.write_text(text)
-    try:
-        save(path, hive)
-        assert hive_from_file(path) == hive
-    except HiveFaults:
-        assert path.read_text() == text
-    finally:
-        path.unlink()
-
-
-# ── whole or not at all ───────────────────────────────────────────────────────────────────────
-
-
-@pytest.fixture
-def old_file(tmp_path: Path) -> Iterator[Path]:
-    """A file, which must still be there alone, byte for byte, when a write has failed."""
-    path = tmp_path / "kept.txt"
-    path.write_bytes(b"old\r\n\xff")
-    yield path
-    assert path.read_bytes() == b"old\r\n\xff"
-    assert names_in(tmp_path) == ["kept.txt"]
-
-
-def failing(number: int) -> Callable[..., None]:
-    def fail(*_: object, **__: object) -> None:
-        raise OSError(number, os.strerror(number))
-
-    return fail
-
-
-@pytest.mark.parametrize("step", ["replace", "fsync"])
-@pytest.mark.parametrize(
-    ("number", "reason"),
-    [
-        (errno.ENOSPC, "the disk is full"),
-        (errno.EDQUOT, "your part of the disk is full"),
-        (errno.EROFS, "this disk can only be read"),
-        (errno.EACCES, "you have no permission"),
-        (errno.EIO, os.strerror(errno.EIO)),
-    ],
-)
-def test_a_step_that_fails_leaves_the_old_file(
-    old_file: Path, monkeypatch: pytest.MonkeyPatch, step: str, number: int, reason: str
-) -> None:
-    with monkeypatch.context() as patched:
-        patched.setattr(os, step, failing(number))
-        with pytest.raises(HiveFaults) as caught:
-            write_whole(old_file, "new")
-    (fault,) = caught.value.faults
-    assert (fault.place, fault.found) == (str(old_file), reason)
-    assert fault.accepted.startswith("nothing was changed")
-
-
-@contextmanager
-def little_room() -> Iterator[None]:
-    """A system that takes only the first 1000 bytes of any file, until the block ends.
-
-    No longer than that: the tests' own report may be a file too.
-    """
-    limits = resource.getrlimit(resource.RLIMIT_FSIZE)
-    handler = signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
-    resource.setrlimit(resource.RLIMIT_FSIZE, (1000, limits[1]))
-    try:
-        yield
-    finally:
-        resource.setrlimit(resource.RLIMIT_FSIZE, limits)
-        signal.signal(signal.SIGXFSZ, handler)
-
-
-def test_a_file_that_does_not_go_onto_the_disk_leaves_the_old_one(old_file: Path) -> None:
-    with little_room(), pytest.raises(HiveFaults, match=os.strerror(errno.EFBIG)):
-        write_whole(old_file, b"x" * 100_000)
-
-
-def test_an_interrupt_leaves_the_old_file(old_file: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    def interrupt(_: int) -> None:
-        raise KeyboardInterrupt
-
-    with monkeypatch.context() as patched:
-        patched.setattr(os, "fsync", interrupt)
-        with pytest.raises(KeyboardInterrupt):
-            write_whole(old_file, "new")
+    assert [p.name for p in tmp_path.iterdir()] == ["hive.toml"]
 
 
 def test_saving_onto_a_full_disk_leaves_the_old_file(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
+    def full(_: int) -> None:
+        raise OSError(errno.ENOSPC, "")
+
     path = tmp_path / "hive.toml"
     path.write_text(OLD)
-    monkeypatch.setattr(os, "fsync", failing(errno.ENOSPC))
+    monkeypatch.setattr(os, "fsync", full)
     with pytest.raises(HiveFaults, match="the disk is full"):
         save(path, demo_hive())
     assert path.read_text() == OLD
-    assert names_in(tmp_path) == ["hive.toml"]
-
-
-def test_data_is_on_the_disk_before_the_new_file_takes_the_old_ones_place(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    steps: list[str] = []
-
-    def noting(step: str, really: Callable[..., None]) -> Callable[..., None]:
-        def noted(*given: object) -> None:
-            steps.append(step)
-            really(*given)
-
-        return noted
-
-    monkeypatch.setattr(os, "fsync", noting("fsync", os.fsync))
-    monkeypatch.setattr(os, "replace", noting("replace", os.replace))
-    write_whole(tmp_path / "new.txt", "new")
-    assert steps == ["fsync", "replace", "fsync"]
-
-
-def test_bytes_and_text_are_written_as_they_are(tmp_path: Path) -> None:
-    write_whole(tmp_path / "a", "é\n\r\n")
-    write_whole(str(tmp_path / "b"), b"\xff\n")
-    assert (tmp_path / "a").read_bytes() == b"\xc3\xa9\n\r\n"
-    assert (tmp_path / "b").read_bytes() == b"\xff\n"
-    assert names_in(tmp_path) == ["a", "b"]
-
-
-@pytest.mark.parametrize("mode", [0o600, 0o640, 0o664])
-def test_permissions_of_the_old_file_stay(tmp_path: Path, mode: int) -> None:
-    path = tmp_path / "a"
-    path.write_text("old")
-    path.chmod(mode)
-    write_whole(path, "new")
-    assert stat.S_IMODE(path.stat().st_mode) == mode
-
-
-def test_a_new_file_has_the_permissions_of_any_new_file(tmp_path: Path) -> None:
-    (tmp_path / "any").write_text("")
-    write_whole(tmp_path / "new", "")
-    assert (tmp_path / "new").stat().st_mode == (tmp_path / "any").stat().st_mode
-
-
-def test_a_link_is_followed(tmp_path: Path) -> None:
-    (tmp_path / "folder").mkdir()
-    target, link = tmp_path / "folder" / "hive.toml", tmp_path / "link"
-    target.write_text("old")
-    link.symlink_to(target)
-    write_whole(link, "new")
-    assert link.is_symlink()
-    assert target.read_text() == "new"
-    assert names_in(tmp_path / "folder") == ["hive.toml"]
-
-
-def test_a_link_to_nothing_makes_its_target(tmp_path: Path) -> None:
-    (tmp_path / "link").symlink_to(tmp_path / "target")
-    write_whole(tmp_path / "link", "new")
-    assert (tmp_path / "target").read_text() == "new"
-
-
-def missing_folder(folder: Path) -> Path:
-    return folder / "none" / "a.txt"
-
-
-def link_in_a_circle(folder: Path) -> Path:
-    (folder / "link").symlink_to("link")
-    return folder / "link"
-
-
-def pipe(folder: Path) -> Path:
-    os.mkfifo(folder / "pipe")
-    return folder / "pipe"
-
-
-def below_a_file(folder: Path) -> Path:
-    (folder / "file").write_text("")
-    return folder / "file" / "a.txt"
-
-
-@pytest.mark.parametrize(
-    ("place", "reason"),
-    [
-        (missing_folder, "there is no such file or folder"),
-        (Path, "this is a folder"),
-        (link_in_a_circle, "circle"),
-        (pipe, "this is no plain file"),
-        (below_a_file, "a part of this path is a file"),
-        (lambda folder: folder / ("x" * 300), "this name is too long"),
-        (lambda folder: folder / "a\0b", "no name that a file can have"),
-    ],
-)
-def test_a_place_that_cannot_be_written_to_is_one_sentence(
-    tmp_path: Path, place: Callable[[Path], Path], reason: str
-) -> None:
-    path = place(tmp_path)
-    before = names_in(tmp_path)
-    with pytest.raises(HiveFaults, match=reason) as caught:
-        write_whole(path, "new")
-    assert_one_sentence(str(caught.value))
-    assert names_in(tmp_path) == before
-
-
-def test_a_file_set_to_be_only_read_is_left(
-    old_file: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    old_file.chmod(0o444)
-    if not os.geteuid():  # root may write it all the same, so the answer for others is given here
-        monkeypatch.setattr(os, "access", lambda *_: False)
-    with pytest.raises(HiveFaults, match="you have no permission"):
-        write_whole(old_file, "new")
-
-
-# ── what it costs ─────────────────────────────────────────────────────────────────────────────
+    assert [p.name for p in tmp_path.iterdir()] == ["hive.toml"]
 
 
 def test_importing_loads_nothing_that_is_seldom_needed() -> None:
@@ -1338,72 +940,9 @@ def test_readings_and_the_size_before_are_kept_and_change_no_size() -> None:
     assert changed(hive, {"panel_gap": "3/8"}).readings == hive.readings
 
 
-@pytest.mark.parametrize(
-    ("text", "told"),
-    [
-        ("readings = 3\n" + SIZE, "[readings]: a number stands here"),
-        (SIZE + "[readings]\nhive_lenght = []", "the nearest known name is hive_length"),
-        (SIZE + "[readings]\nhive_width = '20'", "a text stands here; write a list"),
-        (SIZE + "[readings]\ndiagonals = [27, 27, 27]", "it has 3 readings; 2 are kept"),
-        (SIZE + "[readings]\nhive_width = ['', 'x']", "hive_width, reading 2: cannot read “x”"),
-        (SIZE + "[readings]\nhive_width = [[20]]", "reading 1: a list stands here"),
-        (SIZE + "[readings]\nhive_width = [300]", "reading 1: 300 in is too large"),
-        (SIZE + "[set_aside]\nstud = 3", "“stud” is no known name here"),
-        (SIZE + "[set_aside]\nhive_width = 90", "90 in is too large"),
-        (SIZE + "[reading]\nhive_width = [20]", "no such section; the nearest is [readings]"),
-    ],
-)
-def test_what_is_kept_beside_the_hive_is_refused_like_all_else(text: str, told: str) -> None:
-    with pytest.raises(HiveFaults) as error:
-        hive_from_text(text)
-    assert told in str(error.value)
-    assert len(error.value.faults) == 1
-
-
 def test_a_reading_comes_to_its_place_and_goes_again() -> None:
     hive = with_reading(demo_hive(), "hive_width", 2, "17 1/2")
     assert hive.readings == {"hive_width": (None, None, Fraction(35, 2))}
     assert with_reading(hive, "hive_width", 2, " ") == demo_hive()
     with pytest.raises(HiveFaults, match="hive_width: 3 in is too small"):
         with_reading(demo_hive(), "hive_width", 0, "3")
-
-
-# ── one at a time ─────────────────────────────────────────────────────────────────────────────
-
-
-def test_a_file_that_another_program_has_open_is_replaced_a_moment_later(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    old_file = tmp_path / "old"
-    old_file.write_text("old")
-    really, tried = os.replace, []
-
-    def busy(*names: str) -> None:
-        tried.append(names)
-        if len(tried) < 3:
-            raise PermissionError(errno.EACCES, "another program has this file open")
-        really(*names)
-
-    monkeypatch.setattr(os, "replace", busy)
-    monkeypatch.setattr(files, "_REPLACE_PAUSE", 0)
-    write_whole(old_file, "new")
-    assert (len(tried), old_file.read_text()) == (3, "new")
-    assert names_in(old_file.parent) == [old_file.name]
-
-
-def test_whoever_holds_a_file_is_waited_for_and_told_at_last(
-    old_file: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(files, "_PAUSE", 0.0001)
-    with locked(old_file):
-        refused = pytest.raises(HiveFaults, match="another program has locked this file")
-        with refused, locked(old_file):
-            pass
-    with locked(old_file):
-        assert len(names_in(old_file.parent)) == 2
-    assert names_in(old_file.parent) == [old_file.name]
-
-
-def test_a_file_with_the_longest_name_can_be_held(tmp_path: Path) -> None:
-    with locked(tmp_path / ("é" * 125 + ".toml")):
-        assert len(names_in(tmp_path)) == 1

@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 from shapely import Point, Polygon
 
 from hivecalc.answers import Answers
-from hivecalc.components import COURSE, built, parts, values
+from hivecalc.components import DIMENSIONS, built, parts, values
 from hivecalc.drawing.apart import moves
 from hivecalc.drawing.canvas import figure
 from hivecalc.drawing.in_space import in_space, seen_from
@@ -248,7 +248,7 @@ def test_what_lessons_ask_and_what_leads_there_is_asked_until_it_is_found(tmp_pa
     for name in ("bottom_board.side_rail_thickness", "inner_cover.sheet_thickness"):
         assert name not in asked, name
     for lesson in lessons():
-        dimensions = {name for name in lesson.asks if name in COURSE.dimensions}
+        dimensions = {name for name in lesson.asks if name in DIMENSIONS.dimensions}
         assert dimensions <= asked, lesson.name
 
 
@@ -310,7 +310,7 @@ def test_a_figure_is_told_once_it_is_found(bench: Bench) -> None:
     panel, ask = bench.in_space("bottom_board"), bench.ask("bottom_board.front_rail_length")
     panel.lit.value = "bottom_board.front_rail"
     assert "14 3/8" not in panel.picture.value + panel.message.value
-    enter(ask.children[0].field, "14 3/8")
+    enter(ask.children[0].sum, "14 3/8")
     assert "14 3/8 in long" in panel.picture.value
     assert "14 3/8 in long" in said(panel.message)
     assert "? wide" in said(panel.message)

@@ -41,6 +41,7 @@ WIRE = L("0.017")  # of eight-mesh hardware cloth: common practice, no published
 SIXTEENTH = Fraction(1, 16)
 STUD, SKIN, FOAM = L("1 1/2"), L("1/2"), L("1")
 BEE_SPACE = RULES["bottom_board.bee_way_in"].low, RULES["bottom_board.bee_way_in"].high
+BEE_SPACE_MM = [int(limit / MM) for limit in BEE_SPACE if limit]
 GIVEN: Final = None
 
 
@@ -68,6 +69,7 @@ def to_a_tenth(resistance: float) -> Fraction:
 
 R_INCH = tuple(to_a_tenth(0.0254 / m.conductivity) for m in (FOAM_BOARD, SOFTWOOD, PLYWOOD))
 R_FILMS = (to_a_tenth(FILM_INSIDE["level"]), to_a_tenth(FILM_OUTSIDE))
+WINTER_WAY = (L("3/8"), 3, 9, 75)  # common practice, no published source
 LEAN = lean(L("23 1/8"), L("17 3/8"), L("29 3/16"), L("28 11/16"))
 IN_LEAD = isqrt(3**2 + 4**2)
 
@@ -124,81 +126,29 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
     "02": [
         ("as 9 5/8, as 9 10/16 or as 244.5 mm",
          (GIVEN, L("9 5/8"), Fraction(round(L("9 5/8") / MM * 2), 2))),
-        ("3/4 in high (19 mm in a hive in mm)", usual("entrance_height")),
-        ("a front rail 1/8 in too short", (GIVEN,)),
-        ("the yard's wood is 1/16 in thicker", (GIVEN,)),
-        ("Two 3 in screws", (INCH["frame_screw"],)),
         ("a bevel of 30 degrees", (30,)),  # common practice, no published source
     ],
     "03": [
         ("a strip of 1/2 by 3/4", (INCH["strip_narrow"], INCH["strip_wide"])),
-        ("The panel gap is 1/4 in (6 mm in a hive in mm)", usual("panel_gap")),
-        ("a slot ease of 1/8 in (3 mm in a hive in mm)", usual("slot_ease")),
         ("metric board is often 25 mm", (METRIC["foam_thickness"] / MM,)),
-        ("1/2 in for both ends together (12 mm in a hive in mm)", usual("runner_gap")),
-        ("Change the foam to 25 mm, then to 1 1/2", (GIVEN, GIVEN)),
     ],
     "04": [
-        ("an eighth in all (3 mm in a hive in mm)", (METRIC["screen_gap"] / MM,)),
-        ("little more than 5/32 in", (RULES["bottom_board.widest_gap_at_screen"].high,)),
-        ("the stud is 3 1/2 in wide", (PS_20["2x4"][1],)),
-        ("two crossing wires of 0.017 in make 0.034 in, about 1/32",
-         (WIRE, INCH["mesh_thickness"], near(2 * WIRE, 32))),
-        ("give it to 1/32 in", (Fraction(1, 32),)),
-        ("The strip is 1/2 by 3/4", (INCH["strip_narrow"], INCH["strip_wide"])),
-        ("the strip's wide side, 3/4", (INCH["strip_wide"],)),
-        ("about 1/4 to 3/8 in", BEE_SPACE),
-        ("over the stop is 5/16 in (8 mm in a hive in mm)", usual("bee_way")),
-        ("the foam to 1 1/4, or the stud's width to 3 3/8", (GIVEN, GIVEN)),
-        ("the mesh 1/8 in smaller", (INCH["mesh_margin"],)),
-        ("a bee space, 1/4 to 3/8 in", BEE_SPACE),
-        ("Two flat strips are 1 in of wood in all: use 3/4 in brads; a 1 1/4 in brad comes out",
-         (2 * INCH["strip_narrow"], INCH["short_brad"], INCH["long_brad"])),
-        ("brads or staples of 1/2 in", (INCH["stop_brad"],)),
-    ],
-    "05": [
-        ("1/2 in, in all, or 12 mm in a hive in mm", usual("cap_clearance")),
-        ("the rim is 18 in wide overall and a stud is 1 1/2 in thick", (GIVEN, STUD)),
-        ("15 in: two studs come off", (18 - 2 * STUD,)),
-        ("1 1/2 in at the back (38 mm in a hive in mm)", usual("rim_low_height")),
-        ("1 in thick (25 mm in a hive in mm)", usual("rim_back_thickness")),
-        ("by the overhang: 2 in (50 mm in a hive in mm)", usual("overhang")),
-        ("1/2 in (12 mm in a hive in mm), again on all sides", usual("cover_lip")),
-        ("laps the box by 1 in (25 mm in a hive in mm)", usual("roof_lap")),
-        ("A skirt of 2 in would end 3/8 in above the box",
-         (GIVEN, INCH["rim_low_height"] + DEMO["inner_cover.overall_height"] - 2)),
-        ("the overhang is 2 in. Is the spacer 2 in wide", (INCH["overhang"], INCH["overhang"])),
-        ("A 2 in spacer", (INCH["overhang"],)),
-        ("Make the overhang 3, the cap clearance 1, or the low height 2", (GIVEN,) * 3),
+        ("little more than 5/32 in (4 mm)",
+         (RULES["bottom_board.widest_gap_at_screen"].high, round(L("5/32") / MM))),
+        ("two crossing wires, about 1/32 in or 1 mm",
+         (near(2 * WIRE, 32), round(METRIC["mesh_thickness"] / MM))),
+        ("about 1/4 to 3/8 in (6 to 9 mm)", (*BEE_SPACE, *BEE_SPACE_MM)),
+        ("a bee space, 1/4 to 3/8 in (6 to 9 mm)", (*BEE_SPACE, *BEE_SPACE_MM)),
     ],
     "06": [
-        ("the notch of 2 in (50 mm in a hive in mm)", usual("inner_notch")),
-        ("about 1/4 to 3/8 in high", BEE_SPACE),
-        ("its rim is 3/8 in high (8 mm in a hive in mm)", usual("inner_rim_height")),
-        ("A bee space is 1/4 to 3/8 in", BEE_SPACE),
-        ("Brads or staples of 1/2 in hold the sheets: a 3/4 in brad", (INCH["sheet_brad"], GIVEN)),
+        ("about 1/4 to 3/8 in (6 to 9 mm)", (*BEE_SPACE, *BEE_SPACE_MM)),
+        ("A bee space is 1/4 to 3/8 in (6 to 9 mm)", (*BEE_SPACE, *BEE_SPACE_MM)),
     ],
     "07": [
-        ("ten frames at 1 3/8, and 1 in of play. Ten times 1 3/8 is 13 3/4",
-         (INCH["frame_spacing"], INCH["frame_play"], INCH["frame_spacing"], 10 * L("1 3/8"))),
-        (("the top bar is 19 in long, 3/8 in of it lies on each rest, and the frame has an ease of "
-          "1/8 in"), (INCH["top_bar"], INCH["rest_overlap"], INCH["rest_ease"])),
-        ("the rest is 11/16 in deep, the lug 3/8 in thick, the frame 9 1/8 in deep, and 1/8 in",
-         tuple(INCH[n] for n in ("rest_depth", "lug_thickness", "frame_depth", "space_below"))),
-        ("5/16 and 1/8 are 7/16 in. Many boxes have up to 1/2 in",
-         (TEN_FRAMES["box.space_above"], INCH["space_below"], L("5/16") + L("1/8"),
-          RULES["box.bee_space_between"].widest_high)),
-        ("the room inside is 14 3/4 wide and a board is 3/4 thick",
-         (TEN_FRAMES["box.inside_width"], INCH["board_thickness"])),
-        ("a rabbet is 3/8 in deep", (INCH["joint_depth"],)),
-        ("They are 3/4 in high", (INCH["edge_strip_height"],)),
-        ("foam of 1 in and a skin of 1/2 in. How much wider does the hive become? (Not 1 1/2.)",
-         (INCH["foam_thickness"], INCH["skin_thickness"], FOAM + SKIN)),
-        ("Foam of 1 in and a skin of 1/2 in leave nothing of a 1 1/2 in stud",
-         (STUD - SKIN, STUD - FOAM, FOAM + SKIN)),
-        ("Below 1/4 in of bearing make those strips 1 1/2 in high",
-         (RULES["sleeve.box_bearing"].low, 2 * INCH["edge_strip_height"])),
-        ("Foam of 30 mm. A skin of 3/8", (GIVEN, GIVEN)),
+        ("more than about 1/2 in (12 mm)",
+         (RULES["box.bee_space_between"].widest_high, int(L("1/2") / MM))),
+        ("Below 1/4 in (6 mm) of bearing",
+         (RULES["sleeve.box_bearing"].low, int(RULES["sleeve.box_bearing"].low / MM))),
     ],
     "08": [("a front rail 1/4 in too long, and one 1/4 in too short", (GIVEN, GIVEN))],
     "instructor/00": [
@@ -292,6 +242,29 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
         ("They shrink by 1/16 in,", (GIVEN,)),
         ("Given: headroom 3/16 in; shrinking 1/16 in", (GIVEN, GIVEN)),
     ],
+    "14": [
+        ("a way, 3/8 in high and 3 in wide (9 by 75 mm)", WINTER_WAY),
+        ("rising 29 1/8 in; falling 28 11/16 in", (GIVEN, GIVEN)),
+        ("Given: length 23 1/8 in; width 17 3/8 in", (GIVEN, GIVEN)),
+        ("Its opening is 20 1/16 in long, and the panel's gap is 1/4 in", (GIVEN, GIVEN)),
+        ("Given: panel gap 1/4 in; opening 20 1/16 in", (GIVEN, GIVEN)),
+        ("the gap of the screen: 1/8 in in all", (INCH["screen_gap"],)),
+        ("Given: hive width 17 1/4 in; stud thickness 1 1/2 in; screen gap 1/8 in",
+         (GIVEN, STUD, INCH["screen_gap"])),
+        ("An entrance strip is 14 1/4 in long. The way through it is 3 in wide", (GIVEN, GIVEN)),
+        ("Given: strip 14 1/4 in; way 3 in", (GIVEN, GIVEN)),
+        ("frame was glued: 19 7/8 in long. Now the opening measures 19 13/16 in",
+         (DEMO["bottom_board.panel_length"], GIVEN)),
+        ("Given: panel gap 1/4 in; cut 19 7/8 in",
+         (INCH["panel_gap"], DEMO["bottom_board.panel_length"])),
+        ("Its opening is 14 5/16 in wide", (GIVEN,)),
+        ("still closes it? Given: panel gap 1/4 in", (INCH["panel_gap"],)),
+    ],
+    "instructor/14": [
+        (("An entrance strip 14 1/4 long, a way of 3 in its middle: how long is each side? | 5 5/8 "
+          "in | 11 1/4 in: did not share it. 8 5/8 in: added the way"),
+         (GIVEN, GIVEN, (L("14 1/4") - 3) / 2, L("14 1/4") - 3, (L("14 1/4") + 3) / 2)),
+    ],
     "exercises": [
         ("An inch of foam has R 5, of board R 1.2, of skin R 1.1", R_INCH),
         ("0.7 inside, 0.2 outside", R_FILMS),
@@ -321,11 +294,9 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
 
 # Figures that stand in words.
 IN_WORDS: Final = [
-    ("03", "That is what the quarter inch is for", INCH["panel_gap"] == L("1/4")),
-    ("04", "Smaller: an eighth in all", INCH["screen_gap"] == L("1/8")),
-    ("04", "a quarter inch more", INCH["strip_wide"] - INCH["strip_narrow"] == L("1/4")),
+    ("02", "Two screws twice as long as the stud is thick", INCH["frame_screw"] == 2 * STUD),
     ("05", "keep them a hand apart", 2 <= INCH["screw_offset"] <= 4),
-    ("04", "brad comes out on the other side",
+    ("04", "a longer one comes out on the other side",
      INCH["long_brad"] > 2 * INCH["strip_narrow"] + INCH["mesh_thickness"]),
     ("06", "goes on into the other sheet and lifts it",
      INCH["sheet_thickness"] + INCH["inner_rim_height"] < L("3/4")),

@@ -284,28 +284,28 @@ def test_the_sum_is_judged_on_the_page(bench):
 def test_a_chain_of_layers_is_judged_by_what_is_in_it(bench):
     """By hand: films 0.7 and 0.2, board 0.9, foam 5.0, skin 0.6; the foam alone is 5.0."""
     panel = bench.chain_of_layers()
-    counters = {counter.name: counter for counter in panel.counters}
+    counters = {counter.name: counter for counter in panel.links.counters}
     counters["foam"].press(Fraction(1))
-    panel.check()
+    panel.links.say()
     for name in ("inside film", "board", "skin", "outside film"):
-        assert f"past the {name}" in panel.checked.value
+        assert f"past the {name}" in panel.links.said.value
     panel.sum.box.value = "5.0"
     assert "A right sum of your chain" in panel.sum.message.value
     for name in ("inside film", "board", "skin", "outside film"):
         counters[name].press(Fraction(1))
-    assert panel.checked.value == ""
-    panel.check()
-    assert "hc-right" in panel.checked.value
+    assert panel.links.said.value == ""
+    panel.links.say()
+    assert "hc-right" in panel.links.said.value
     counters["foam"].press(Fraction(1))
     counters["edge strip beside the foam"].press(Fraction(1))
-    panel.check()
-    assert "foam counts more than once" in panel.checked.value
-    assert "edge strip beside the foam lies beside the way" in panel.checked.value
+    panel.links.say()
+    assert "foam counts more than once" in panel.links.said.value
+    assert "edge strip beside the foam lies beside the way" in panel.links.said.value
     for _ in range(3):
         counters["foam"].press(Fraction(-1))
-    panel.check()
+    panel.links.say()
     assert panel.counts["foam"] == -1
-    assert "past the foam" in panel.checked.value
+    assert "past the foam" in panel.links.said.value
 
 
 def test_the_panels_follow_the_hive(bench):
@@ -334,7 +334,7 @@ def test_a_change_of_the_wall_reaches_the_chain():
 
 def test_the_counters_follow_the_hive_and_keep_their_counts(bench):
     panel = bench.chain_of_layers()
-    panel.counters[1].press(Fraction(1))
+    panel.links.counters[1].press(Fraction(1))
     bench.keeper.keep("board_thickness", "1 1/2")
     assert panel.counts["board"] == 1
     panel.sum.box.value = "7.4"

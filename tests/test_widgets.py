@@ -12,7 +12,6 @@ from pathlib import Path
 
 import pytest
 
-from hivecalc.book.front import not_given
 from hivecalc.components import values
 from hivecalc.hive import (
     MEASUREMENTS,
@@ -23,12 +22,13 @@ from hivecalc.hive import (
     write_whole,
 )
 from hivecalc.length import written
+from hivecalc.telling.book import this_hive
 from hivecalc.widgets import Bench
 from hivecalc.widgets.answering import Ask, Sums
 from hivecalc.widgets.contents import Learned
 from hivecalc.widgets.field import ENTER_BEFORE_TEXT, Area, Field
 from hivecalc.widgets.keeping import Keeper, hive_path
-from hivecalc.widgets.panels import Entries, Trial, text_of
+from hivecalc.widgets.panels import Entries, WhatIf, text_of
 
 FRONT_RAIL = "bottom_board.front_rail_length"
 
@@ -175,7 +175,7 @@ def test_a_hive_is_named_and_a_name_that_steers_is_refused(bench, file):
 
 
 def test_a_wrong_cut_is_built_in_measured_and_undone_by_one_press(bench):
-    panel: Trial = bench.cut(FRONT_RAIL)
+    panel: WhatIf = bench.cut(FRONT_RAIL)
     before = panel.picture.value
     enter(panel.field, "15 7/8")
     assert "1 1/2 in" in said(panel.follows)
@@ -208,8 +208,7 @@ def test_another_choice_starts_again_from_the_hive(bench):
 
 
 def test_a_change_of_the_hive_reaches_every_panel_of_the_page(bench):
-    drawn, asked = bench.picture("plan"), bench.ask("bottom_board.side_rail_length")
-    (ask,) = asked.children
+    drawn, (ask,) = bench.picture("plan"), asked(bench, "bottom_board.side_rail_length")
     assert "Right" in enter(ask.field, "21 5/8")
     enter(bench.measurements("hive_length").fields["hive_length"], "24")
     assert "hive 24 in" in drawn.value
@@ -327,7 +326,7 @@ SCREEN, STRIP = "bottom_board.screen_width", "bottom_board.screen_end_strip_leng
 
 
 def asked(bench: Bench, *dimensions: str) -> list[Ask]:
-    return list(bench.ask(*dimensions).children)
+    return [each.at_once for each in bench.ask(*dimensions).children]
 
 
 def test_an_answer_is_right_for_an_earlier_one_and_says_which_to_look_at(bench):
@@ -516,7 +515,7 @@ def test_enter_is_answered_on_a_figure_that_is_there_already(bench, file):
     assert hive_from_file(file).measured["stud_thickness"] == Fraction(3, 2)
     assert "This is 17 in" in enter(places.fields[0], "17")
     assert "This is 17 in" in press_enter(places.fields[0])
-    trial, (ask,) = bench.change("stud_thickness"), bench.ask(FRONT_RAIL).children
+    trial, (ask,) = bench.change("stud_thickness"), asked(bench, FRONT_RAIL)
     assert "was 1 1/2 in (≈ 38 mm), now 1 1/2 in" in press_enter(trial.field)
     assert enter(ask.field, "15 7/8") == press_enter(ask.field)
     assert len(bench.keeper.answers.all()) == 1  # told again, and not counted again
@@ -529,8 +528,8 @@ def test_who_measures_in_inches_is_offered_letter_paper(bench):
 
 def test_a_size_measured_is_told_from_one_assumed_though_it_is_the_usual_one(bench):
     press_enter(bench.measurements("stud_thickness", "foam_thickness").fields["stud_thickness"])
-    _, usual = not_given(bench.hive).blocks
-    titles = [row[0].split("\n")[0] for row in usual.rows]
+    assumed = this_hive(bench.hive).sections[-1].blocks[-1]
+    titles = [row[0].partition(":")[0] for row in assumed.rows]
     assert "Stud thickness" not in titles
     assert "Foam thickness" in titles
 
@@ -608,12 +607,13 @@ def test_a_message_stands_once_and_a_refused_entry_leaves_nothing_of_the_one_bef
 def test_care_that_can_not_be_is_told_once_and_leaves_no_older_count_of_hives(bench):
     panel = bench.many_hives()
     assert "10,000 hives" in all_said(panel)
-    for text, where in (("x", panel.fields["cut"].message), ("2", panel.message)):
-        enter(panel.fields["cut"], text)
+    cut = panel.fields[0]
+    for text, where in (("x", cut.message), ("2", panel.message)):
+        enter(cut, text)
         assert all_said(panel).count("✗") == 1
         assert said(where).startswith("✗")
-        assert panel.follows.value == panel.one.value == panel.shares.value == ""
-    enter(panel.fields["cut"], "1/32")
+        assert panel.follows.value == ""
+    enter(cut, "1/32")
     assert "10,000 hives" in all_said(panel)
 
 
@@ -685,7 +685,7 @@ def test_who_has_a_box_sees_it_and_its_sleeve_all_over_lesson_07(bench):
     page = bench.with_frames()
     drawn, sleeve, box = page.picture("box"), page.carry("sleeve"), page.carry("box")
     trial = page.change("frames", "box_length", "foam_thickness", "joint_depth", view="box")
-    skin, inside = page.ask("sleeve.skin_side_length", "box.inside_width").children
+    skin, inside = asked(page, "sleeve.skin_side_length", "box.inside_width")
     assert [name for _, name in trial.choice.options] == ["frames", "foam_thickness", "joint_depth"]
     assert "1/2 in × 9 9/16 in × 21 7/8 in" in said(sleeve)
     panel = page.sleeved_box()

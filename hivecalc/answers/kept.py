@@ -37,7 +37,7 @@ from hivecalc.support.faults import MOST_FAULTS, RefusedError, escaped, quoted
 from hivecalc.support.files import lock, system_faults
 
 SCHEMA: Final = "hivecalc-answers/1"
-STEPS: Final = ("#prediction", "#chain", "#sum", "#shown")
+STEPS: Final = ("#prediction", "#chain", "#sum", "#shown", "#done")
 """What stands behind a dimension's name where an answer is a step on the way to it."""
 MOST_READ: Final = 4_000_000
 """Bytes of a file that are read, the newest: more than twenty thousand answers."""
@@ -100,6 +100,10 @@ class Answers:
     def last(self, asked: str) -> Answer | None:
         """The last answer to an exercise, dimension or step, None where there is none."""
         return next((a for a in reversed(self._reading().answers) if a.asked == asked), None)
+
+    def asked(self) -> frozenset[str]:
+        """Every exercise, dimension and step that has an answer."""
+        return frozenset(a.asked for a in self._reading().answers)
 
     def watch(self, watcher: Callable[[], None]) -> None:
         """Call this whenever an answer has been added here."""
@@ -333,7 +337,7 @@ def is_there(path: Path) -> bool:
     if stat.S_ISDIR(mode):
         raise IsADirectoryError(errno.EISDIR, "")
     if not stat.S_ISREG(mode):
-        raise OSError(errno.EINVAL, "this is no plain file")
+        raise OSError(errno.EINVAL, "this is not an ordinary file")
     return True
 
 

@@ -2,9 +2,10 @@
 
 from hivecalc.components.checking import changed_since_first_edition, checked, notes, opened_hive
 from hivecalc.components.course import (
-    COURSE,
+    DIMENSIONS,
     LEAST_BEARING,
     MODULES,
+    PRACTICE,
     STACKED,
     TAPE_AGREES,
     built,
@@ -15,12 +16,14 @@ from hivecalc.components.course import (
     parts_of,
     sizes_from_box,
     values,
+    values_to_find,
 )
 
 __all__ = [
-    "COURSE",
+    "DIMENSIONS",
     "LEAST_BEARING",
     "MODULES",
+    "PRACTICE",
     "STACKED",
     "TAPE_AGREES",
     "built",
@@ -35,4 +38,5 @@ __all__ = [
     "parts_of",
     "sizes_from_box",
     "values",
+    "values_to_find",
 ]

@@ -9,6 +9,8 @@ from hivecalc.length import Length, Rounding
 from hivecalc.part import ONE, SIDES, Part
 
 PANEL_SLIDES = "The panel must slide: a hair too small is harmless, a hair too big sticks."
+LANDING_TILT = 30
+"""Degrees by which the landing board falls to the front; common practice, no published source."""
 SCREEN_SLIDES = "The screen must slide: a hair too small is harmless, a hair too big sticks."
 
 
@@ -420,6 +422,6 @@ PARTS = (
     ),
     Part(
         "landing_board", ONE, "board", "landing_thickness", "landing_width", "landing_board_length",
-        "Lies in front on a 30 degree bevel; it has a size of its own, so measure it.",
+        f"Lies in front on a {LANDING_TILT} degree bevel; it has a size of its own, so measure it.",
     ),
 )  # fmt: skip

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Final
 
 from hivecalc.components.course import (
-    COURSE,
+    DIMENSIONS,
     TAPE_AGREES,
     built,
     has_box,
@@ -73,7 +73,7 @@ def _second_ways(hive: Hive) -> Iterator[tuple[str, Values]]:
     """Each measured size that can be had another way: its name, and what the other ways give."""
     if "frames" in hive.chosen:
         unmeasured = {n: v for n, v in hive.measurements.items() if n not in BOX_SIZES}
-        from_frames = COURSE.values(unmeasured, components=("box",))
+        from_frames = DIMENSIONS.values(unmeasured, components=("box",))
         yield from ((n, {"the frames": from_frames[n]}) for n in BOX_SIZES if n in hive.measured)
     if has_box(hive):
         sleeved = is_sleeved(hive)
@@ -87,26 +87,32 @@ def _second_ways(hive: Hive) -> Iterator[tuple[str, Values]]:
 def _pieces_of_no_size(hive: Hive) -> Iterator[Fault]:
     found = values(hive)
     for name in _sizes_of_pieces(hive):
-        if found[name] <= 0:
-            size = f"it would be {with_unit(hive.units, found[name])}"
-            yield Fault(name, size, _what_gives_it_a_size(name, hive, found))
+        if found[name] > 0:
+            continue
+        if name == "bottom_board.screen_front_stop_thickness":
+            yield _no_front_stop(hive, name, found)
+            continue
+        sources = ", ".join(DIMENSIONS.rests_on(name, hive.measurements, found))
+        size = f"it would be {with_unit(hive.units, found[name])}"
+        yield Fault(name, size, f"it must be more than nothing, and comes from {sources}")
+
+
+def _no_front_stop(hive: Hive, name: str, found: Values) -> Fault:
+    below, stud, way = (
+        shown(found[n], hive.units) for n in ("bottom_board.mesh_top", "stud_width", "bee_way")
+    )
+    return Fault(
+        name,
+        f"no room is left for the front stop: runners, slot, screen and mesh take {below} of the "
+        f"stud's {stud}, and the bees' way over the stop takes {way}",
+        "give a wider stud, thinner foam for the panel, thinner strips or a lower bee_way",
+    )
 
 
 def _sizes_of_pieces(hive: Hive) -> Iterator[str]:
     for component in built(hive):
         for part in parts_of(component, hive.measurements):
             yield from (f"{component}.{part.name}_{size}" for size, _ in part.sizes())
-
-
-def _what_gives_it_a_size(name: str, hive: Hive, found: Values) -> str:
-    if name == "bottom_board.screen_front_stop_thickness":
-        way = with_unit(hive.units, found["bee_way"])
-        return (
-            f"give a wider stud, thinner foam for the panel or thinner strips, so that a stop and "
-            f"a bee_way of {way} go above the mesh"
-        )
-    sources = ", ".join(COURSE.rests_on(name, hive.measurements, found))
-    return f"it must be more than nothing, and comes from {sources}"
 
 
 def _channel_faults(hive: Hive) -> Iterator[Fault]:
@@ -187,7 +193,7 @@ def _front_stop(hive: Hive) -> Iterator[str]:
 def _derived(hive: Hive, name: str, component: str) -> Fraction:
     """What a measurement would be if the hive file did not give it."""
     others = {n: v for n, v in hive.measurements.items() if n != name}
-    return COURSE.values(others, components=(component,))[name]
+    return DIMENSIONS.values(others, components=(component,))[name]
 
 
 def _same_on_the_tape(one: Fraction, other: Fraction, units: Units) -> bool:

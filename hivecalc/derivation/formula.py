@@ -9,7 +9,8 @@ import ast
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
-from typing import Final
+from functools import reduce
+from typing import Final, NamedTuple
 
 from hivecalc.derivation.dimension import DerivationError, Dimension, Kind
 from hivecalc.hive import answer_text
@@ -43,10 +44,18 @@ def arithmetic(function: ast.FunctionDef, place: str) -> ast.expr:
     return expression
 
 
-def by_piece(expression: ast.expr, pieces: Mapping[str, Sequence[str]]) -> ast.expr:
+class WrittenOut(NamedTuple):
+    """An expression over single pieces, and whether it is another than the function's own."""
+
+    expression: ast.expr
+    changed: bool
+
+
+def by_piece(expression: ast.expr, pieces: Mapping[str, Sequence[str]]) -> WrittenOut:
     """An expression over all pieces of some parts, written out over each single piece."""
-    written_out: ast.expr = _ByPiece(pieces).visit(expression)
-    return written_out
+    if not pieces and "difference" not in names_in(expression):
+        return WrittenOut(expression, changed=False)
+    return WrittenOut(_ByPiece(pieces).visit(expression), changed=True)
 
 
 class _ByPiece(ast.NodeTransformer):
@@ -54,12 +63,13 @@ class _ByPiece(ast.NodeTransformer):
         self.pieces = pieces
 
     def visit_Call(self, node: ast.Call) -> ast.expr:
-        called, args = ast.unparse(node.func), [e for a in node.args for e in self._each(a)]
+        args = [e for a in node.args for e in self._each(a)]
+        called = node.func.id if isinstance(node.func, ast.Name) else ""
         if called == "sum":
-            return self._sum(args)
+            return reduce(lambda total, each: ast.BinOp(total, ast.Add(), each), args)
         if called == "difference":
             return ast.BinOp(_call("max", args), ast.Sub(), _call("min", args))
-        return _call(called, args)
+        return ast.Call(node.func, args, [])
 
     def _each(self, argument: ast.expr) -> list[ast.expr]:
         inner = argument.value if isinstance(argument, ast.Starred) else argument
@@ -67,13 +77,6 @@ class _ByPiece(ast.NodeTransformer):
             return [ast.Name(piece, ast.Load()) for piece in self.pieces[inner.id]]
         found: ast.expr = self.visit(argument)
         return [found]
-
-    @staticmethod
-    def _sum(args: Sequence[ast.expr]) -> ast.expr:
-        total = args[0]
-        for each in args[1:]:
-            total = ast.BinOp(total, ast.Add(), each)
-        return total
 
 
 def _call(name: str, args: list[ast.expr]) -> ast.Call:

@@ -6,7 +6,7 @@ from fractions import Fraction
 from functools import cached_property
 from typing import TypeAlias
 
-from hivecalc.components import COURSE, MODULES
+from hivecalc.components import DIMENSIONS, MODULES
 from hivecalc.drawing.canvas import CHANGED_LINE, OUTLINE, Canvas, Pen, figure
 from hivecalc.drawing.labels import Dim, Mark
 from hivecalc.hive import MEASUREMENTS
@@ -127,9 +127,9 @@ class Subject:
 
     def _is_stock(self, name: str) -> bool:
         """Whether this is a size as the stock was bought."""
-        if name not in COURSE.dimensions or not COURSE.dimension(name).as_measured:
+        if name not in DIMENSIONS.dimensions or not DIMENSIONS.dimension(name).as_measured:
             return False
-        (source,) = COURSE.dimension(name).inputs
+        (source,) = DIMENSIONS.dimension(name).inputs
         return source not in WORKED_OUT or source in self.found
 
     @property

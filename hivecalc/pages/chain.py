@@ -1,4 +1,4 @@
-"""What a learner's steps to a dimension lead to: predict, build the chain, do the sum, see it.
+"""The chain of a dimension on the page: what is offered, its bar and drawing, what is said to it.
 
 Plain functions from an entry to what is shown; nothing here gives the figure away before it is
 found.
@@ -8,42 +8,34 @@ from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from html import escape
-from typing import Final
+from typing import Final, Literal, TypeAlias
 
-from hivecalc.components import COURSE, values
-from hivecalc.derivation import in_measurements, title
+from hivecalc.components import DIMENSIONS, PRACTICE, values_to_find
+from hivecalc.derivation import kind_of, title
 from hivecalc.drawing.bar import ASKED, Laid, Term, chain_bar, laid_off
 from hivecalc.drawing.canvas import figure
-from hivecalc.fractions_in_words import in_words, sum_steps, without_result
+from hivecalc.drawing.practice import practice_drawing
+from hivecalc.fractions_in_words import in_words, sum_steps
 from hivecalc.hive import Hive
-from hivecalc.judging import Verdict
 from hivecalc.judging.arithmetic import plain
 from hivecalc.judging.chain import (
     MOST_COUNT,
     ChainVerdict,
-    chain_verdict,
     comes_to,
     in_working_order,
     offered,
     rules_in_words,
-    sum_verdict,
     true_chain,
 )
 from hivecalc.length import MM, Length, Units
-from hivecalc.pages.messages import message, verdict_message
+from hivecalc.pages.messages import message
 from hivecalc.pages.outcomes import best_view
 from hivecalc.pages.views import VIEWS
 from hivecalc.space import Solid, solids
+from hivecalc.telling.figures import exactly
 
-TRIES_BEFORE_STEP: Final = 3
-WORKED: Final[dict[Units, tuple[Length, Length]]] = {
-    "inch": (Fraction(121, 4), Fraction(3, 4)),
-    "mm": (760 * MM, 18 * MM),
-}
-"""A cupboard's width and the thickness of its sides, for an example; invented."""
-A_HAND: Final = Fraction(4)
-TWO_FINGERS: Final = Fraction(2)
-LATER: Final = "later"
+Stage: TypeAlias = Literal["counts", "all"]
+"""How much of a chain is left to the learner: how often each size counts, or which sizes, too."""
 MEANT_IN_ALL: Final = ("_gap", "_clearance")
 PLACES: Final = {
     "hive_width": (0, "", Fraction(0)),
@@ -60,97 +52,52 @@ PLACES: Final = {
 
 # ── a chain that somebody else built ──────────────────────────────────────────────────────────
 
+Example: TypeAlias = tuple[tuple[str, str, int, int], ...]  # words, inches, mm, how often
 
-def worked_chain(units: Units) -> tuple[str, str]:
+EXAMPLES: Final[Mapping[str, Example]] = {
+    "shelf": (
+        ("width of the cupboard", "30 1/4", 760, 1),
+        ("thickness of a side", "3/4", 18, -2),
+    ),
+    "loose shelf": (
+        ("inside of the cupboard", "24 1/2", 620, 1),
+        ("gap in all", "1/8", 3, -1),
+    ),
+    "pile of books": (
+        ("thick book", "1 3/4", 44, 1),
+        ("thin book", "5/8", 16, 3),
+    ),
+    "table top": (
+        ("width of the table's frame", "26 1/2", 670, 1),
+        ("what it stands out", "1 3/8", 35, 2),
+    ),
+    "row of jars": (
+        ("width of a jar", "3 3/8", 86, 6),
+        ("room to lift one out", "3/4", 20, 1),
+    ),
+}
+"""Sister pieces of the families of the course, by what is worked out; invented."""
+
+
+def worked_chain(units: Units, name: str = "shelf") -> tuple[str, str]:
     """The chain of a sister piece, worked through: its bar, and its sum step by step.
 
     >>> bar, told = worked_chain("inch")
     >>> "28 3/4 in" in bar, "30 1/4 − 1 1/2" in told
     (True, True)
-
-    A shelf between the two sides of a cupboard: an invented example.
     """
-    whole, side = WORKED[units]
     terms = [
-        Term("width of the cupboard", whole, Fraction(1)),
-        Term("thickness of a side", side, Fraction(-2)),
+        Term(words, mm * MM if units == "mm" else _inches(inches), Fraction(count))
+        for words, inches, mm, count in EXAMPLES[name]
     ]
-    left = whole - 2 * side
-    bar = chain_bar(terms, "shelf", result=figure(left, units), units=units)
+    left = sum((term.count * term.size for term in terms), Fraction(0))
+    bar = chain_bar(terms, name, result=figure(left, units), units=units)
     lengths = [(term.count, term.size) for term in terms]
     return bar, message("note", *in_words(sum_steps(lengths, units)))
 
 
-# ── predict ───────────────────────────────────────────────────────────────────────────────────
-
-
-def prediction(hive: Hive, dimension: str) -> tuple[str, list[tuple[str, str]]]:
-    """The question to predict by, and what may be chosen: what is said, and the word kept for it.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> question, options = prediction(demo_hive(), "bottom_board.front_rail_length")
-    >>> question, options[1][1]
-    ('beside the hive width of 17 3/8 in, is the front rail length …', 'same')
-    """
-    base = _base(hive, dimension)
-    size = figure(values(hive)[base], hive.units)
-    long = dimension.endswith("_length")
-    more, less = ("longer", "shorter") if long else ("larger", "smaller")
-    two, hand = ("2 in", "4 in") if hive.units == "inch" else ("5 cm", "10 cm")
-    return f"beside the {plain(base)} of {size}, is the {title(dimension)} …", [
-        (more, "more"),
-        ("just as long" if long else "the same", "same"),
-        (f"{less} by a finger or two (up to {two})", "finger"),
-        (f"{less} by a hand (up to {hand})", "hand"),
-        (f"{less} by more than a hand", "less"),
-    ]
-
-
-def _base(hive: Hive, dimension: str) -> str:
-    """The largest size that a dimension is made from: what it is compared with."""
-    chain = true_chain(hive, dimension)
-    sizes = values(hive)
-    if chain is None:
-        return max(COURSE.rests_on(dimension, hive.measurements, sizes), key=lambda n: sizes[n])
-    return max(
-        in_measurements(chain, sizes, hive.measurements, COURSE)
-        if "." in next(iter(chain))
-        else chain,
-        key=lambda n: sizes[n],
-    )
-
-
-def prediction_fits(hive: Hive, dimension: str, word: str) -> bool:
-    """Whether a prediction was right.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> [w for w in ("same", "hand", "less")
-    ...  if prediction_fits(demo_hive(), "bottom_board.front_rail_length", w)]
-    ['hand']
-    """
-    sizes = values(hive)
-    over = sizes[_base(hive, dimension)] - sizes[dimension]
-    return word == (
-        "more" if over < 0
-        else "same" if over == 0
-        else "finger" if over <= TWO_FINGERS
-        else "hand" if over <= A_HAND
-        else "less"
-    )  # fmt: skip
-
-
-def prediction_told(hive: Hive, dimension: str, word: str) -> str:
-    """What was predicted, beside how it came out; only for a size that was found."""
-    _, options = prediction(hive, dimension)
-    said = {kept: text for text, kept in options}.get(word)
-    if not said:
-        return ""
-    sizes, base = values(hive), _base(hive, dimension)
-    over = sizes[base] - sizes[dimension]
-    long = dimension.endswith("_length")
-    way = ("shorter" if long else "smaller") if over > 0 else ("longer" if long else "larger")
-    by = f"{figure(abs(over), hive.units)} {way} than the" if over else "just the same as the"
-    return f"You predicted: {said}. It came out {by} {plain(base)}."
+def _inches(text: str) -> Length:
+    return sum(map(Fraction, text.split()), Fraction(0))
 
 
 # ── the chain ─────────────────────────────────────────────────────────────────────────────────
@@ -165,16 +112,40 @@ class Offered:
     size: str
 
 
-def sizes_offered(hive: Hive, dimension: str, found: Collection[str]) -> list[Offered]:
+def sizes_offered(
+    hive: Hive, dimension: str, found: Collection[str], stage: Stage = "all"
+) -> list[Offered]:
     """The sizes that a chain can be built from on this hive, with their values.
 
     >>> from hivecalc.hive import demo_hive
     >>> [(o.words, o.size) for o in sizes_offered(demo_hive(), "bottom_board.front_rail_width", ())]
     [('stud width', '3 1/2 in'), ('stud thickness', '1 1/2 in'), ('entrance height', '3/4 in')]
     """
-    sizes = values(hive)
-    names = offered(hive, dimension, found)
+    sizes = values_to_find(hive)
+    names = offered(hive, dimension, found, slips=stage == "all")
     return [Offered(n, plain(n), figure(sizes[n], hive.units)) for n in names]
+
+
+def hive_card(hive: Hive, dimension: str, found: Collection[str]) -> str:
+    """The sizes of this hive that may be needed for a dimension, for beside its field.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> "stud width <b>3 1/2 in</b>" in hive_card(demo_hive(), "roof.slope", ())
+    True
+    """
+    sizes = values_to_find(hive)
+    listed = sizes_offered(hive, dimension, found) or [
+        Offered(n, plain(n), exactly(sizes[n], kind_of(n, DIMENSIONS.dimensions), hive.units))
+        for n in _needed(hive, dimension, found)
+    ]
+    told = " · ".join(f"{escape(o.words)} <b>{escape(o.size)}</b>" for o in listed)
+    return f'<div class="hc hc-card"><p>Your sizes: {told}</p></div>'
+
+
+def _needed(hive: Hive, dimension: str, found: Collection[str]) -> tuple[str, ...]:
+    """What a dimension is made from, as far as that was measured, chosen or found."""
+    known = {*hive.measurements, *found} - {dimension}
+    return DIMENSIONS.rests_on(dimension, known, values_to_find(hive))
 
 
 def step_of_count(hive: Hive, dimension: str) -> Fraction:
@@ -246,7 +217,7 @@ def bar_of(
 
 
 def _terms(hive: Hive, chain: Mapping[str, Fraction]) -> list[Term]:
-    sizes = values(hive)
+    sizes = values_to_find(hive)
     ordered = in_working_order(chain)
     return [Term(plain(n), sizes[n], c, n.endswith(MEANT_IN_ALL)) for n, c in ordered]
 
@@ -266,7 +237,7 @@ def _before(hive: Hive, dimension: str, chain: Mapping[str, Fraction]) -> Fracti
 
 def _place(hive: Hive, base: str) -> tuple[int, Fraction]:
     axis, before, times = PLACES[base]
-    return axis, values(hive)[before] * times if before else times
+    return axis, values_to_find(hive)[before] * times if before else times
 
 
 def _lies(hive: Hive, dimension: str, axis: int) -> Fraction | None:
@@ -283,7 +254,7 @@ def _lies(hive: Hive, dimension: str, axis: int) -> Fraction | None:
 
 def _pieces(hive: Hive, dimension: str) -> Iterable[Solid]:
     component = dimension.partition(".")[0]
-    return solids(values(hive), component) if component in {"bottom_board", "roof"} else ()
+    return solids(values_to_find(hive), component) if component in {"bottom_board", "roof"} else ()
 
 
 def drawing_of(
@@ -297,7 +268,11 @@ def drawing_of(
     >>> drawing_of(demo_hive(), rail, twice, ()).count('fill-opacity=".3"')
     2
     """
-    component = dimension.partition(".")[0]
+    component = DIMENSIONS.dimension(dimension).component
+    if component == PRACTICE:
+        sizes = values_to_find(hive)
+        size = figure(sizes[dimension], hive.units) if dimension in found else ASKED
+        return practice_drawing(sizes, dimension, result=size, units=hive.units)
     seen_in = (v for v in VIEWS.values() if component in v.components)
     view = VIEWS.get(best_view(dimension)) or next(seen_in, None)
     if view is None:
@@ -339,67 +314,9 @@ def rule_told(hive: Hive, dimension: str, words: str) -> tuple[bool, str]:
     >>> right, "Go through all that makes the slope" in said
     (False, True)
     """
-    rule = next(r for r in rules_in_words(hive, dimension) if r.words == words)
+    rule = next((r for r in rules_in_words(hive, dimension) if r.words == words), None)
+    if rule is None:
+        return False, message("note", "Choose a rule first.")
     if not rule.slip:
         return True, message("right", "That is the rule. Now work it out and type it below.")
     return False, message("wrong", "Not yet.") + message("note", rule.question)
-
-
-# ── the sum ───────────────────────────────────────────────────────────────────────────────────
-
-
-def judged_sum(
-    hive: Hive, dimension: str, chain: Mapping[str, Fraction], text: str
-) -> tuple[Verdict, str]:
-    """The verdict on the sum of the learner's own chain, and what is said to it.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> once = {"hive_width": Fraction(1), "stud_thickness": Fraction(-1)}
-    >>> found, said = judged_sum(demo_hive(), "bottom_board.front_rail_length", once, "15 7/8")
-    >>> found.right, "the chain itself is not right yet" in said
-    (True, True)
-    """
-    found = sum_verdict(hive, dimension, chain, text)
-    said = verdict_message(found)
-    if found.right and not chain_verdict(hive, dimension, chain).right:
-        said += message("wrong", "But the chain itself is not right yet: look at step 2 again.")
-    return found, said
-
-
-def sum_step(hive: Hive, chain: Mapping[str, Fraction], tries: int) -> str:
-    """After the third wrong try the sum step by step, its last result left open."""
-    if tries < TRIES_BEFORE_STEP or comes_to(hive, chain) <= 0:
-        return ""
-    sizes = values(hive)
-    terms = [(count, sizes[name]) for name, count in in_working_order(chain)]
-    return message("note", *without_result(sum_steps(terms, hive.units)))
-
-
-# ── see it ────────────────────────────────────────────────────────────────────────────────────
-
-
-def seen(hive: Hive, dimension: str, predicted: str) -> str:
-    """What stands below a size that was found: its figure, the why, the prediction beside it.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> told = seen(demo_hive(), "bottom_board.front_rail_length", "hand")
-    >>> "14 3/8 in" in told, "between the two side rails" in told, "You predicted" in told
-    (True, True, True)
-    """
-    asked = COURSE.dimension(dimension)
-    size = figure(values(hive)[dimension], hive.units)
-    beside = prediction_told(hive, dimension, predicted)
-    told = [f"{title(dimension).capitalize()}: {size}.", asked.why, beside]
-    lines = "".join(f"<p>{escape(line)}</p>" for line in told if line)
-    return f'<div class="hc hc-right" role="status">{lines}</div>'
-
-
-def waiting(names: Iterable[str]) -> str:
-    """What stands in the place of a panel that would give these sizes away.
-
-    >>> waiting(["bottom_board.side_rail_length", "bottom_board.back_rail_length"])
-    'This opens once you have found the side rail length and the back rail length.'
-    """
-    *most, last = (f"the {title(name)}" for name in names)
-    listed = f"{', '.join(most)} and {last}" if most else last
-    return f"This opens once you have found {listed}."

@@ -1,7 +1,8 @@
 """What lesson 08 says: rules, pieces and frames as they were cut, many hives by chance."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
+from functools import partial
 from typing import Final
 
 from hivecalc.as_built import (
@@ -23,15 +24,16 @@ from hivecalc.as_built import (
     usual_care,
 )
 from hivecalc.built import PieceSize, pieces_of
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import title
 from hivecalc.drawing.out_of_square import frame_from_above
-from hivecalc.fit import FIT, Finding, findings
+from hivecalc.fit import FIT, RULES, Finding, findings, rules_of
 from hivecalc.hive import HIVE_SIZES, Hive
-from hivecalc.length import Length, Units, length_from_text, shown
+from hivecalc.length import Length, Units, length_from_text, shown, with_unit
 from hivecalc.pages.messages import Tone, message, table
 from hivecalc.pages.outcomes import Outcome
-from hivecalc.tables.fit import (
+from hivecalc.telling.figures import exactly
+from hivecalc.telling.fit import (
     SIGNS,
     accepted,
     accepted_text,
@@ -40,8 +42,8 @@ from hivecalc.tables.fit import (
     result_text,
     share_text,
 )
-from hivecalc.tables.numbers import exactly
 
+FIRST_RULE: Final = "bottom_board.panel_play_along"
 MOST_RULES: Final = 6  # rules of a trial that are listed
 
 
@@ -99,7 +101,7 @@ def cut_parts(hive: Hive) -> dict[str, tuple[PieceSize, ...]]:
 
 
 def _taken_from_stock(planned: str) -> bool:
-    dimension = COURSE.dimension(planned)
+    dimension = DIMENSIONS.dimension(planned)
     return dimension.as_measured and dimension.inputs[0] not in HIVE_SIZES
 
 
@@ -258,6 +260,35 @@ def _spread_told(found: Spread, units: Units) -> tuple[str, ...]:
         f"By chance, partly cancelling (root-sum-square): {_ends(found.chance, found, units)}.",
         f"{tried}: {_ends(found.tried, found, units)}; {found.failing:,} fail.",
     )
+
+
+def care_and_habit(hive: Hive, habit: Habit, rule: str, *texts: str) -> Outcome:
+    """The outcome of some care and a habit: how many hives fail, and one rule in three ways."""
+    care = care_of(hive, dict(zip(KINDS, texts, strict=True)))
+    many, one = many_hives(hive, care, habit), three_ways(hive, rule, care, habit)
+    return Outcome(many.message, "", many.follows + one.message + one.follows)
+
+
+def kinds_of_work() -> dict[str, Callable[[Hive], str]]:
+    """A field for each kind of work: its name, and how far off it usually is, to be typed."""
+    return {f"Off by, {kind}": partial(usual_off_by, kind=kind) for kind in KINDS}
+
+
+def habits_offered() -> dict[str, str]:
+    """The habits, by what is said of each."""
+    return {words: habit for habit, words in HABITS.items()}
+
+
+def usual_off_by(hive: Hive, kind: str) -> str:
+    """How far off a kind of work usually is, as it can be typed."""
+    return with_unit(hive.units, usual_care(hive).amounts[kind])
+
+
+def rules_offered(hive: Hive) -> dict[str, str]:
+    """The rules that can be asked in three ways, in words, the panel's play first."""
+    names = [n for n in rules_of(hive) if RULES[n].level != "note"]
+    ordered = sorted(names, key=lambda n: n != FIRST_RULE)
+    return {f"{title(n.partition('.')[0])}: {title(n)}": n for n in ordered}
 
 
 def _ends(ends: tuple[float, float], found: Spread, units: Units) -> str:

@@ -9,8 +9,8 @@ from dataclasses import replace
 from functools import lru_cache
 from typing import Final, TypeAlias
 
-from hivecalc.answers import Answer
-from hivecalc.components import COURSE, values
+from hivecalc.answers import STEPS, Answer, Answers
+from hivecalc.components import DIMENSIONS, values_to_find
 from hivecalc.derivation import title
 from hivecalc.exercise import EXERCISES, Case, Exercise, Posed, posed
 from hivecalc.hive import Hive
@@ -20,6 +20,8 @@ Texts: TypeAlias = dict[str, str]
 Judge: TypeAlias = Callable[[str, Mapping[str, str]], Verdict]
 Relevant: TypeAlias = Callable[[Iterable[Answer]], Texts]
 
+PREDICTED, CHAIN, SUM, SHOWN, DONE = STEPS
+"""What a prediction, a chain, its sum, a figure that was shown and a step done are kept under."""
 FARTHEST: Final = 99
 """Steps before an answer in which an earlier one is looked for: all of them."""
 
@@ -64,7 +66,7 @@ def of_hive(answers: Iterable[Answer], hive: Hive) -> Texts:
 
 def _dimension_of(asked: str) -> str:
     """The dimension of the learner's own hive that was asked for, if it was one."""
-    if asked in COURSE.dimensions:
+    if asked in DIMENSIONS.dimensions:
         return asked
     name, _, case = asked.partition(" ")
     dimensions = EXERCISES[name].dimensions if case == "own" and name in EXERCISES else ()
@@ -92,7 +94,7 @@ def judged_in(asked: Posed, text: str, answers: Sequence[Answer]) -> Verdict:
 def _sources(exercise: Exercise, case: Case) -> Texts:
     """The exercises that lead to this one, on the same givens: by their keys the dimensions."""
     asked = posed(exercise, case)
-    if asked.options or exercise.asks not in COURSE.dimensions:
+    if asked.options or exercise.asks not in DIMENSIONS.dimensions:
         return {}
     leading = before(exercise.asks, asked.numbers.hive.measurements, FARTHEST)
     sources = (posed(record, case) for record in EXERCISES.values() if record.asks in leading)
@@ -102,7 +104,7 @@ def _sources(exercise: Exercise, case: Case) -> Texts:
 def _same_givens(source: Posed, asked: Posed) -> bool:
     """Whether what an exercise rests on is the same in another one."""
     theirs, ours = source.numbers.hive.measurements, asked.numbers.hive.measurements
-    needed = COURSE.rests_on(source.exercise.asks, theirs)
+    needed = DIMENSIONS.rests_on(source.exercise.asks, theirs)
     return all(theirs[name] == ours.get(name) for name in needed)
 
 
@@ -128,7 +130,7 @@ def _right_by_now(answer: Answer, answers: Sequence[Answer], hive: Hive) -> bool
     if answer.verdict != "right_carried":
         return answer.right
     name, _, case = answer.asked.partition(" ")
-    if name in values(hive):
+    if name in values_to_find(hive):
         return judged_of_hive(hive, name, answer.answer, answers).right
     record = EXERCISES.get(name)
     cases: dict[str, Case] = {"": "given", "alike": "alike"}
@@ -137,6 +139,28 @@ def _right_by_now(answer: Answer, answers: Sequence[Answer], hive: Hive) -> bool
     if record is None or case not in cases:
         return answer.right
     return judged_in(posed(record, cases[case], hive), answer.answer, answers).right
+
+
+# ── found ─────────────────────────────────────────────────────────────────────────────────────
+
+
+def found_on(hive: Hive, answers: Answers) -> frozenset[str]:
+    """The dimensions of this hive that a learner answered rightly, or had shown.
+
+    They are judged anew: what was right for another stud is to be found again. All that a page
+    shows asks here.
+    """
+    sizes = values_to_find(hive)
+    texts = of_hive(answers.all(), hive)
+    right = {n for n, text in texts.items() if n in sizes and verdict(hive, n, text).right}
+    shown = {key.removesuffix(SHOWN) for key in answers.asked() if key.endswith(SHOWN)}
+    return frozenset(right | (shown & sizes.keys()))
+
+
+def still_to_find(names: Iterable[str], hive: Hive, answers: Answers) -> list[str]:
+    """Those of some dimensions that were not found yet, in the order given."""
+    found = found_on(hive, answers)
+    return [name for name in names if name not in found]
 
 
 # ── judged, and judged anew ───────────────────────────────────────────────────────────────────

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from html import escape
 from pathlib import PurePath
-from typing import Literal, TypeAlias
+from typing import Final, Literal, TypeAlias
 
 from hivecalc.components import in_use, values
 from hivecalc.derivation import title
@@ -55,12 +55,26 @@ STYLE = """<style>
 .hc-changes summary { display: flex; flex-wrap: wrap; gap: 0 .8em; cursor: pointer; }
 .hc-changes summary > span { flex: 1 1 15em; }
 .hc-changes summary > span + span { flex: 0 1 18em; display: grid; grid-template-columns: 1fr 1fr; }
+.hc-card { margin: .3em 0; }
+.hc-count.jupyter-widgets.widget-button { padding: 0; overflow: hidden; text-align: left;
+  text-indent: .95em; text-overflow: clip; white-space: nowrap; font-weight: bold; }
+.hc-counted { width: 2.4em; text-align: center; font-weight: bold; font-size: 1.15em; }
+.hc-step { font-size: 1.05em; font-weight: bold; margin: .8em 0 .2em; }
+.hc-seen svg[role=img] { max-height: 85vh; }
+body:not(.hivecalc-projector) .hc-votes { display: none; }
 .jupyter-widgets .widget-label, .jupyter-widgets input, .jupyter-widgets select,
 .jupyter-widgets.widget-button { font-size: 1.05em; }
 .jupyter-widgets .widget-label { text-align: left; white-space: normal; height: auto;
   overflow: visible; max-width: 100%; }
 .jupyter-widgets input, .jupyter-widgets select { height: 2em; flex: 0 0 auto; }
-.jupyter-widgets.widget-button { line-height: 2em; padding: 0 1em; }
+.jupyter-widgets.widget-button { line-height: 1.5; padding: .25em 1em; height: auto;
+  white-space: normal; text-align: left; }
+.jupyter-widgets.widget-checkbox { width: auto; height: auto; margin: .4em 2px; }
+.jupyter-widgets.widget-checkbox label { display: flex; align-items: center; gap: .6em;
+  height: auto; line-height: 1.5; font-size: 1.05em; }
+.hivecalc-projector .jupyter-widgets.widget-checkbox label {
+  font-size: var(--hivecalc-type, 22px); }
+.jupyter-widgets.widget-checkbox input[type="checkbox"] { width: 1.3em; height: 1.3em; margin: 0; }
 </style>"""
 SIGNS: dict[Tone, str] = {"right": "✓", "wrong": "✗", "note": "•"}
 
@@ -76,6 +90,20 @@ def message(tone: Tone, *sentences: str) -> str:
     role = "alert" if tone == "wrong" else "status"
     lines = "".join(f"<p>{SIGNS[tone]} {escape(s)}</p>" for s in sentences)
     return f'<div class="hc hc-{tone}" role="{role}">{lines}</div>'
+
+
+_PARTED: Final = re.compile(r"(<svg.*?</svg>)|(?<=\d) (?=\d+/\d|in\b|mm\b)", re.DOTALL)
+
+
+def unbroken(html: str) -> str:
+    r"""The same HTML, in which a number, its fraction and its unit never part at a line's end.
+
+    >>> unbroken("21 5/8 in long")
+    '21\xa05/8\xa0in long'
+
+    The texts of a picture are broken by nobody and stay as they are.
+    """
+    return _PARTED.sub(lambda found: found[1] or "\N{NO-BREAK SPACE}", html)
 
 
 def table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:

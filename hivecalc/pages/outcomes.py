@@ -4,10 +4,10 @@ A panel hands over what was typed and shows the three parts of the outcome. Rais
 HiveFaults for an entry that can't be used.
 """
 
-import math
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from math import ceil, floor, isqrt
 from typing import Final
 
 from hivecalc.components import checked, values
@@ -22,12 +22,20 @@ from hivecalc.fractions_in_words import in_words, sum_steps
 from hivecalc.hive import MEASUREMENTS, Hive, changed
 from hivecalc.hive.hive import said_with_unit
 from hivecalc.judging import Verdict, is_sane
-from hivecalc.length import Length, Units, length_from_text, shown
+from hivecalc.length import (
+    MILLIMETRE,
+    SIXTEENTH,
+    SIXTY_FOURTH,
+    TENTH_MM,
+    Length,
+    Units,
+    length_from_text,
+    shown,
+)
 from hivecalc.measuring import reading_to_use, squareness
-from hivecalc.pages.changes import change_table
 from hivecalc.pages.messages import both_units, echo, message
 from hivecalc.pages.views import VIEWS
-from hivecalc.pages.workings import failing, how_derived
+from hivecalc.pages.workings import change_table, failing, how_derived
 from hivecalc.space import NoPieceError, assembled, consequences, only_these
 
 MOST_TOLD = 5  # consequences of one entry: more are only counted
@@ -40,6 +48,8 @@ NOT_SEEN: Final = frozenset(
 """What runs across the roof: its section from front to back can't show how long that is."""
 STACK_SIZES: Final = ("height", "top", "headroom", "way_in", "front_rail_width")
 INSIDE: Final = ("panel", "screen", "runner", "strip")
+FINE: Final = Fraction(1, 4)  # what is thinner than this is changed by finer marks
+AROUND: Final = Fraction(8)  # what is larger than this is changed by half of it at most
 LOOK: Final = (
     "Your answer, built in: your piece has the thick blue line. Where does it end, and what does "
     "it meet there?"
@@ -104,28 +114,81 @@ def _read(length: Length, units: Units) -> str:
     return message("note", f"This is {echo(length, units)}.")
 
 
+def marks_around(hive: Hive, name: str) -> tuple[Fraction, ...]:
+    """The values that a slider offers for a size: those of the tape's grid round the one it has.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> studs = marks_around(demo_hive(), "stud_thickness")
+    >>> [str(mark) for mark in (studs[0], studs[1], studs[-1])], Fraction(3, 2) in studs
+    (['1', '17/16', '9/4'], True)
+
+    In inches, but for a count. Its own value is one of them, whatever that is.
+    """
+    own, low, high = values(hive)[name], Fraction(0), Fraction(100)
+    kind = "length"
+    if name in MEASUREMENTS:
+        kind, (low, high) = MEASUREMENTS[name].kind, MEASUREMENTS[name].limits(hive.units)
+    if kind == "answer":
+        return Fraction(0), Fraction(1)
+    if kind == "count":
+        return tuple(Fraction(n) for n in range(int(low), int(high) + 1))
+    grid = MILLIMETRE if hive.units == "mm" else SIXTEENTH
+    if own < FINE:
+        grid = TENTH_MM if hive.units == "mm" else SIXTY_FOURTH
+    reach = max(own / 2, 4 * grid.step) if own < AROUND else AROUND / 2
+    first, last = max(low, own - reach, grid.step), min(high, own + reach)
+    on_grid = range(ceil(first / grid.step), floor(last / grid.step) + 1)
+    return tuple(sorted({own, *(n * grid.step for n in on_grid)}))
+
+
+def value_of(hive: Hive, name: str, text: str) -> Fraction:
+    """What was typed for a size or a count of a hive; raises LengthError or HiveFaults."""
+    if name in MEASUREMENTS and MEASUREMENTS[name].kind != "length":
+        return changed(hive, {name: text}).measurements[name]
+    return length_from_text(text, hive.units)
+
+
 def unchanged(hive: Hive, view: str = "plan") -> Outcome:
     """The outcome where nothing has been changed yet: the hive as it is."""
-    return Outcome(message("note", "Type a new value and press Enter."), VIEWS[view].of(hive))
+    said = "Move the slider, or type a new value and press Enter."
+    return Outcome(message("note", said), VIEWS[view].of(hive))
 
 
-def changed_measurement(hive: Hive, name: str, text: str, view: str = "plan") -> Outcome:
+def planned_anew(hive: Hive, name: str, text: str, view: str = "plan") -> Outcome:
+    """The outcome of a decision that is changed before anything is cut: all pieces follow.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> found = planned_anew(demo_hive(), "stud_thickness", "1 9/16")
+    >>> "was 21 5/8 in" in found.follows, "now <b>21 9/16 in</b>" in found.follows
+    (True, True)
+    """
+    return _changed_to(hive, checked(changed(hive, {name: text})), name, view)
+
+
+def already_cut(hive: Hive, name: str, text: str, view: str = "plan") -> Outcome:
     """The outcome of a changed measurement: pieces cut for the old one, built into the new hive.
 
     >>> from hivecalc.hive import demo_hive
-    >>> found = changed_measurement(demo_hive(), "stud_thickness", "1 9/16")
-    >>> "21 5/8 in" in found.follows and "21 9/16 in" in found.follows
+    >>> "overlap" in already_cut(demo_hive(), "stud_thickness", "1 9/16").picture
     True
     """
     new = checked(changed(hive, {name: text}))
     found = changes(values(hive), values(new))
     cut = {c.name: c.old for c in found if VIEWS[view].cuts(c.name)}
-    drawn = VIEWS[view].with_cut(new, cut) if cut else VIEWS[view].after(hive, new)
+    return _changed_to(hive, new, name, view, cut)
+
+
+def _changed_to(
+    hive: Hive, new: Hive, name: str, view: str, cut: Mapping[str, Fraction] | None = None
+) -> Outcome:
+    """What changes from one hive to another, all planned anew or with pieces cut before."""
+    look = VIEWS[view]
+    drawn = look.with_cut(new, cut) if cut else look.after(hive, new)
     fits = what_no_longer_fits(new, cut, view) if cut else ""
     broken_now = failing(broken(findings(hive), findings(new)))
     said = f"{title(name).capitalize()}: {_was(name, hive, new)}"
-    explained = change_table(found, new, VIEWS[view].components)
-    return Outcome(message("note", said), drawn, fits + explained + broken_now)
+    explained = change_table(changes(values(hive), values(new)), new, look.components)
+    return Outcome(message("note", said), drawn, fits + broken_now + explained)
 
 
 def _was(name: str, *hives: Hive) -> str:
@@ -283,7 +346,7 @@ def square_hint(length: Fraction, width: Fraction, units: Units) -> str:
     >>> square_hint(Fraction(4), Fraction(3), "inch")
     'If your box is square, both diagonals are about 5 in.'
     """
-    diagonal = Fraction(math.isqrt(int((length**2 + width**2) * 10**12)), 10**6)
+    diagonal = Fraction(isqrt(int((length**2 + width**2) * 10**12)), 10**6)
     return f"If your box is square, both diagonals are about {shown(diagonal, units)}.".replace(
         "≈ ", ""
     )

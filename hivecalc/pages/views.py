@@ -4,7 +4,7 @@ from collections.abc import Callable, Collection, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hivecalc.components import COURSE, MODULES, values
+from hivecalc.components import DIMENSIONS, MODULES, values
 from hivecalc.drawing import Picture, Subject, plan, section, stack
 from hivecalc.drawing.inner_cover import exploded_inner_cover
 from hivecalc.drawing.nested import nested
@@ -41,7 +41,7 @@ class View:
         seen = self.shown
         parts = (p for p in MODULES[self.component].PARTS if seen is None or p.name in seen)
         sizes = {f"{self.component}.{p.name}_{size}" for p in parts for size, _ in p.sizes()}
-        return name in sizes and not COURSE.dimension(name).as_measured
+        return name in sizes and not DIMENSIONS.dimension(name).as_measured
 
     def of(self, hive: Hive) -> Picture:
         """The picture of this hive as it is."""

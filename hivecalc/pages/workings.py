@@ -1,15 +1,29 @@
-"""Worked steps, rules that fail, and the figures to carry to the saw."""
+"""Worked steps, what changes between two hives, rules that fail, figures to carry to the saw."""
 
-from collections.abc import Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
 from html import escape
 
-from hivecalc.components import COURSE, built, parts
-from hivecalc.derivation import Dimension, Step, title
+from hivecalc.components import DIMENSIONS, built, parts, values
+from hivecalc.derivation import (
+    Change,
+    Dimension,
+    Step,
+    Values,
+    kind_of,
+    line,
+    number,
+    on_hive,
+    title,
+)
 from hivecalc.fit import GRID_OF, Finding, marked
 from hivecalc.hive import Hive
 from hivecalc.length import Rounding, Units, shown
 from hivecalc.pages.messages import message, table
 from hivecalc.part import Piece, Size
+from hivecalc.telling.figures import exactly
 
 ROUNDING_WORDS = {
     Rounding.NEAREST: "to the nearest",
@@ -28,11 +42,11 @@ def step_item(step: Step, units: Units, was: str = "") -> str:
     """One worked step as an item of a list, with the value that it was before, if there is one.
 
     >>> from hivecalc.hive import demo_hive
-    >>> (step,) = COURSE.steps("bottom_board.side_rail_length", demo_hive().measurements)
+    >>> (step,) = DIMENSIONS.steps("bottom_board.side_rail_length", demo_hive().measurements)
     >>> step_item(step, "inch", was="21").split("<br>")[1]
     '= 23 1/8 − 1 1/2 = <b>21 5/8 in</b> (was 21 in)'
     """
-    of = unit(COURSE.dimension(step.dimension), units)
+    of = unit(DIMENSIONS.dimension(step.dimension), units)
     before = f" (was {escape(was)}{of})" if was else ""
     numbers = "" if step.numbers == step.shown else f"= {escape(step.numbers)} "
     equals = "" if step.shown.startswith("≈") else "= "
@@ -46,7 +60,7 @@ def step_item(step: Step, units: Units, was: str = "") -> str:
 def unit(dimension: Dimension, units: Units) -> str:
     """The unit of a dimension, behind a space; nothing for a ratio or a count.
 
-    >>> unit(COURSE.dimension("roof.lap"), "mm"), unit(COURSE.dimension("roof.slope"), "mm")
+    >>> unit(DIMENSIONS.dimension("roof.lap"), "mm"), unit(DIMENSIONS.dimension("roof.slope"), "mm")
     (' mm', '')
     """
     if dimension.kind != "length":
@@ -61,7 +75,7 @@ def worked(hive: Hive, dimension: str) -> str:
     >>> "23 1/8 − 1 1/2" in worked(demo_hive(), "bottom_board.side_rail_length")
     True
     """
-    found = COURSE.steps(dimension, hive.measurements, units=hive.units)
+    found = DIMENSIONS.steps(dimension, hive.measurements, units=hive.units)
     return steps(found, hive.units)
 
 
@@ -110,7 +124,7 @@ def carry(hive: Hive, component: str, names: Sequence[str] = ()) -> str:
 def _carry_row(hive: Hive, piece: Piece) -> list[str]:
     listed = marked(hive, piece)
     sizes = (listed.thickness, listed.width, listed.length)
-    rule = COURSE.dimension(f"{piece.component}.{piece.part}_length").rule
+    rule = DIMENSIONS.dimension(f"{piece.component}.{piece.part}_length").rule
     grid = GRID_OF[hive.units]
     return [
         piece.part.replace("_", " "),
@@ -119,3 +133,114 @@ def _carry_row(hive: Hive, piece: Piece) -> list[str]:
         f"{ROUNDING_WORDS[rule.rounding]} {grid.name}",
         rule.reason,
     ]
+
+
+# ── what changes between two hives ────────────────────────────────────────────────────────────
+
+
+def change_table(
+    found: Sequence[Change], now: Hive, first: Collection[str] = ("bottom_board",)
+) -> str:
+    """What changes between two hives: each dimension, old and new, and the steps that change it.
+
+    >>> from hivecalc.derivation import changes
+    >>> from hivecalc.hive import changed, demo_hive
+    >>> thicker = changed(demo_hive(), {"stud_thickness": "1 9/16"})
+    >>> found = changes(values(demo_hive()), values(thicker))
+    >>> "17 3/8 − 2 × 1 9/16 (was 1 1/2)" in change_table(found, thicker)
+    True
+
+    `found` is all that differs, `now` the changed hive, `first` the components that are looked
+    at: what changes in others is folded away.
+    """
+    explained = _Explained({c.name: c for c in found}, values(now), now)
+    found_here = [d for d in DIMENSIONS.dimensions.values() if d.name in explained.dimensions]
+    if not found_here:
+        return message("note", "No piece changes.")
+    seen = [explained.row(d) for d in found_here if d.component in first]
+    others = [explained.row(d) for d in found_here if d.component not in first]
+    rows = "".join([*seen, *_folded(others)]) if seen else "".join(others)
+    return f'<div class="hc hc-changes"><p><b>What changes, and why:</b></p>{rows}</div>'
+
+
+def _folded(rows: Sequence[str]) -> Iterator[str]:
+    """The rows of what is not seen in the picture, behind a line that says how many they are."""
+    if rows:
+        count = f"<span>{len(rows)} more in other parts of the hive</span>"
+        yield f'<details class="hc-others"><summary>{count}</summary>{"".join(rows)}</details>'
+
+
+@dataclass(frozen=True)
+class _Explained:
+    """All that changes, by name, in the order in which it is worked out, and all that is."""
+
+    changed: Mapping[str, Change]
+    values: Values
+    hive: Hive
+
+    @cached_property
+    def dimensions(self) -> dict[str, Dimension]:
+        """The dimensions that change, without what was measured."""
+        derived = (n for n in self.changed if n not in self.hive.measurements)
+        return {n: on_hive(DIMENSIONS.dimension(n), self.values) for n in derived}
+
+    def row(self, d: Dimension) -> str:
+        """One dimension: its name, its old and its new value, opening to the steps."""
+        steps = "".join(self._items[name] for name in self._ways[d.name])
+        name = f"{escape(d.component.replace('_', ' '))}: {escape(d.title)} <u>why</u>"
+        old, new = self._values(d)
+        values = f"<span>was {old}</span> <span>now <b>{new}</b></span>"
+        summary = f"<span>{name}</span> <span>{values}</span>"
+        return f"<details><summary>{summary}</summary><ol>{steps}</ol></details>"
+
+    def _values(self, d: Dimension) -> list[str]:
+        """The old and the new value with their unit, told apart where they are rounded alike."""
+        change, units = self.changed[d.name], self.hive.units
+        old, new = (f"{told}{unit(d, units)}" for told in self._told[d.name])
+        if d.kind != "length":
+            old, new = (exactly(value, d.kind, units) for value in (change.old, change.new))
+        if old == new:
+            new += ", a hair more" if change.new > change.old else ", a hair less"
+        return [old, new]
+
+    @cached_property
+    def _ways(self) -> dict[str, tuple[str, ...]]:
+        """The steps that change on the way to each dimension, from where the change comes in."""
+        ways: dict[str, tuple[str, ...]] = {}
+        for d in self.dimensions.values():
+            before = (name for i in d.inputs for name in ways.get(i, ()))
+            ways[d.name] = tuple(dict.fromkeys((*before, d.name)))
+        return ways
+
+    @cached_property
+    def _items(self) -> dict[str, str]:
+        return {name: self._item(d) for name, d in self.dimensions.items()}
+
+    def _item(self, d: Dimension) -> str:
+        inputs = list(zip(d.parameters, d.inputs, strict=True))
+        formula = line(d.expression, {p: title(i) for p, i in inputs})
+        numbers = line(d.expression, {p: self._numbers[i] for p, i in inputs})
+        (was, new), why = self._told[d.name], " ".join([d.why, *self._entries(d)])
+        step = Step(d.name, formula, numbers, self.values[d.name], new, why)
+        return step_item(step, self.hive.units, was)
+
+    @cached_property
+    def _numbers(self) -> dict[str, str]:
+        """Each number that stands in a step, with the one that it was before, if it is another."""
+        inputs = {i for d in self.dimensions.values() for i in d.inputs}
+        same = {i: self._number(i, self.values[i]) for i in inputs - self.changed.keys()}
+        return same | {name: f"{new} (was {was})" for name, (was, new) in self._told.items()}
+
+    @cached_property
+    def _told(self) -> dict[str, tuple[str, str]]:
+        """The old and the new value of all that changes."""
+        found = self.changed.values()
+        return {c.name: (self._number(c.name, c.old), self._number(c.name, c.new)) for c in found}
+
+    def _number(self, name: str, value: Fraction) -> str:
+        return number(value, kind_of(name, DIMENSIONS.dimensions), self.hive.units)
+
+    def _entries(self, d: Dimension) -> list[str]:
+        """Where the change comes in: a sentence about each measurement in a step that is new."""
+        entering = (i for i in d.inputs if i in self.changed and i in self.hive.measurements)
+        return [f"Here the new {title(i)} comes in." for i in dict.fromkeys(entering)]

@@ -56,7 +56,7 @@ def system_faults(path: str | Path, accepted: str) -> Iterator[None]:
         reason = _REASONS.get(error.errno or 0) or escaped(error.strerror or str(error))
         raise file_faults(path, reason, accepted) from None
     except ValueError:
-        raise file_faults(path, "this is no name that a file can have", accepted) from None
+        raise file_faults(path, "this is not a name that a file can have", accepted) from None
 
 
 def file_faults(path: str | Path, found: str, accepted: str = A_FILE) -> HiveFaults:
@@ -125,7 +125,7 @@ def _old_mode(target: Path) -> int | None:
     if stat.S_ISDIR(mode):
         raise IsADirectoryError(errno.EISDIR, "")
     if not stat.S_ISREG(mode):
-        raise OSError(errno.EINVAL, "this is no plain file")
+        raise OSError(errno.EINVAL, "this is not an ordinary file")
     if not os.access(target, os.W_OK):
         raise PermissionError(errno.EACCES, "")
     return stat.S_IMODE(mode)

@@ -10,18 +10,18 @@ from typing import Final
 
 import ipywidgets
 
+from hivecalc import judging
 from hivecalc.answers import Answers
-from hivecalc.derivation import title
-from hivecalc.exercise.sums import Sum, sum_of, wrong_sums
+from hivecalc.derivation import Values, title
+from hivecalc.exercise.sums import question_of, sum_of
 from hivecalc.fractions_in_words import formula_steps, in_words, without_result
 from hivecalc.hive import Hive, HiveFaults
 from hivecalc.judging import Verdict, open_steps
 from hivecalc.length import length_from_text
-from hivecalc.pages.chain import TRIES_BEFORE_STEP
-from hivecalc.pages.earlier import judged_of_hive, right_by_now
-from hivecalc.pages.found import SHOWN, still_to_find
+from hivecalc.pages.earlier import SHOWN, judged_of_hive, right_by_now, still_to_find
 from hivecalc.pages.messages import message, verdict_message
 from hivecalc.pages.outcomes import as_answered
+from hivecalc.pages.walk import TRIES_BEFORE_STEP, sum_to_practise
 from hivecalc.pages.workings import worked
 from hivecalc.widgets.field import Area, Field, button, told
 from hivecalc.widgets.keeping import Look, to_ask_on
@@ -40,13 +40,15 @@ class Help(ipywidgets.VBox):
         steps: Callable[[], str],
         step: Callable[[], str],
         built: Callable[[Verdict, int], str],
+        answers: Answers,
     ) -> None:
         self._steps, self._step, self._built, self.tries = steps, step, built, 0
-        self.steps, self.built = Area(), Area()
-        super().__init__([self.built, self.steps])
+        self.steps, self.built, self.practice = Area(), Area(), Practice(answers)
+        super().__init__([self.built, self.steps, self.practice])
 
     def after(self, found: Verdict) -> None:
         """Show what helps after this verdict."""
+        self.practice.after(found)
         if found.right:
             self.clear()
             return
@@ -64,6 +66,22 @@ class Help(ipywidgets.VBox):
         self.tries = 0
         for area in (self.built, self.steps):
             area.tell("")
+
+
+class Practice(ipywidgets.VBox):
+    """After a slip in a sum, a short sum that practises it, with a field of its own."""
+
+    def __init__(self, answers: Answers) -> None:
+        self.answers, self.task = answers, ""
+        super().__init__()
+
+    def after(self, found: Verdict) -> None:
+        """Offer the sum that practises the slip that was just found; it stays until another is."""
+        task = sum_to_practise(found)
+        if task and task != self.task:
+            self.task, said = task, Area()
+            said.tell(message("note", "Practise that on another sum:"))
+            self.children = [said, Sums([task], self.answers)]
 
 
 class Question(ipywidgets.VBox):
@@ -124,7 +142,7 @@ class Ask(Question):
 
     def __init__(self, keeper: Look, dimension: str) -> None:
         self.keeper, self.dimension = keeper, dimension
-        help_ = Help(self._steps, self._step, self._built)
+        help_ = Help(self._steps, self._step, self._built, keeper.answers)
         super().__init__(
             title(dimension).capitalize(), dimension, self._verdict, help_, keeper.answers
         )
@@ -184,19 +202,19 @@ def sum_verdict(task: str, text: str) -> Verdict:
     >>> [slip.name for slip in sum_verdict("17 1/4 − 2 5/8", "15 5/8").slips]
     ['inch_not_lowered']
     """
-    found = _sum(task).verdict(text)
+    found = _sum(task)[0].verdict(text)
     if found.verdict != "unexplained":
         return found
     return replace(found, question=QUESTIONS[_parts(task)[1]])
 
 
 @lru_cache(maxsize=64)
-def _sum(task: str) -> Sum:
+def _sum(task: str) -> tuple[judging.Question, Values]:
     first, sign, second = _parts(task)
     asked = sum_of(FORMULAS[sign])
     values = {"first_length": first, "second_length": second}
     values[asked.name] = asked.function(first, second)
-    return Sum(asked, values, "inch", wrong_sums(asked, values, "inch"))
+    return question_of(asked, values, "inch"), values
 
 
 def _parts(task: str) -> tuple[Fraction, str, Fraction]:
@@ -211,8 +229,8 @@ def sum_steps(task: str, *, last: bool = True) -> str:
     >>> "borrow an inch" in told, "14 5/8" in told
     (True, False)
     """
-    known = _sum(task)
-    steps = formula_steps(known.asked.expression, known.values)
+    question, values = _sum(task)
+    steps = formula_steps(question.asked.expression, values)
     return message("note", *(in_words(steps) if last else without_result(steps)))
 
 
@@ -224,5 +242,5 @@ class Sums(ipywidgets.VBox):
 
     def _question(self, task: str, answers: Answers) -> Question:
         steps, open_steps = partial(sum_steps, task), partial(sum_steps, task, last=False)
-        help_ = Help(steps, open_steps, lambda _found, _tries: "")
+        help_ = Help(steps, open_steps, lambda _found, _tries: "", answers)
         return Question(f"{task} =", task, partial(sum_verdict, task), help_, answers)

@@ -14,37 +14,41 @@ from hivecalc.drawing.whole_hive import exploded_hive
 from hivecalc.exercise import exercise
 from hivecalc.hive import OPENINGS, Hive
 from hivecalc.length import MM, Units
-from hivecalc.pages import checks, outcomes, workshop
-from hivecalc.pages.chain import worked_chain
+from hivecalc.pages import assembly, checks, outcomes, workshop
+from hivecalc.pages.chain import Stage, worked_chain
+from hivecalc.pages.earlier import found_on
 from hivecalc.pages.exercises import solution
-from hivecalc.pages.found import found_on
 from hivecalc.pages.messages import STYLE, heading, message, on_this_page
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import carry, worked
-from hivecalc.widgets.answering import Ask, Sums
-from hivecalc.widgets.building import ManyHives, PiecesAsCut
-from hivecalc.widgets.chain import Derive, Waiting
+from hivecalc.widgets.answering import Sums
+from hivecalc.widgets.assembly import Assembly, PullSquare
+from hivecalc.widgets.chain import Derive, LayerChain, Waiting, all_shown
 from hivecalc.widgets.contents import Contents, Learned, this_page
 from hivecalc.widgets.exercises import ExercisePanel
-from hivecalc.widgets.field import Area, picture, told
+from hivecalc.widgets.field import Area, button, picture, told
 from hivecalc.widgets.in_space import InSpace
 from hivecalc.widgets.keeping import FRAMES, Keeper, Look, Made, hive_path, with_a_box
-from hivecalc.widgets.panels import (
+from hivecalc.widgets.measuring import (
     DIAGONALS,
-    Entries,
     HiveName,
     Measurements,
     Places,
     Readings,
     SleevedBox,
     TapeUnits,
-    Trial,
+)
+from hivecalc.widgets.panels import (
+    Entries,
+    Fields,
+    PiecesAsCut,
+    Sliding,
+    WhatIf,
+    read_later,
     text_of,
 )
-from hivecalc.widgets.physics import LayerChain, Physics, Sliding
-from hivecalc.widgets.printing import Printer, written_book, written_templates
-from hivecalc.widgets.to_the_saw import HowMany
-from hivecalc.workshop import Yard
+from hivecalc.widgets.printing import Printer, book_steps, template_steps
+from hivecalc.workshop import Yard, yard_beside
 
 
 def _foams(units: Units) -> tuple[Fraction, ...]:
@@ -65,7 +69,12 @@ class Bench:
         self.look: Look = self.keeper
         self.to_find: list[str] = []
         self.walks = False
-        display(ipywidgets.HTML(STYLE), self.contents(), self._watched(self._heading))  # type: ignore[no-untyped-call]
+        self.show_all = button("Show all figures", self._show_all)
+        self.show_all.tooltip = "For who looks figures up or teaches: it is kept for this lesson."
+        self.show_all.layout.display = "none"
+        self._shown_said = Area()
+        top = [ipywidgets.HTML(STYLE), self.contents(), self._watched(self._heading)]
+        display(*top, self.show_all, self._shown_said)  # type: ignore[no-untyped-call]
 
     @property
     def hive(self) -> Hive:
@@ -73,7 +82,8 @@ class Bench:
         return self.look.hive
 
     def _heading(self) -> str:
-        faults = message("wrong", *self.keeper.faults) if self.keeper.faults else ""
+        told_of = [*self.keeper.faults, *(str(f) for f in self.keeper.answers.faults)]
+        faults = message("wrong", *told_of) if told_of else ""
         demo, place = self.keeper.demo, self.keeper.path.name
         return faults + heading(self.keeper.hive, demo=demo, place=place, page=this_page())
 
@@ -174,13 +184,18 @@ class Bench:
 
     def change(self, *names: str, view: str = "plan") -> ipywidgets.DOMWidget:
         """What a changed measurement does: old and new, the pieces, the rules that fail."""
-        question, outcome = "What if this were different:", outcomes.changed_measurement
-        return self._once_found(lambda: Trial(self.look, names, question, outcome, view))
+        ways = {
+            "planned anew": outcomes.planned_anew,
+            "pieces already cut": outcomes.already_cut,
+        }
+        question = "What if this were different:"
+        return self._once_found(lambda: WhatIf(self.look, names, question, ways, view))
 
     def cut(self, *dimensions: str, view: str = "plan") -> ipywidgets.DOMWidget:
         """What a wrong cut does: the piece is built in, and the overlap or gap is measured."""
-        question, outcome = "This piece was cut wrong:", outcomes.wrong_cut
-        return self._once_found(lambda: Trial(self.look, dimensions, question, outcome, view))
+        ways = {"as it was cut": outcomes.wrong_cut}
+        question = "This piece was cut wrong:"
+        return self._once_found(lambda: WhatIf(self.look, dimensions, question, ways, view))
 
     def rules(self) -> Area:
         """Every rule of this hive: held or not, by how much, and why."""
@@ -197,13 +212,27 @@ class Bench:
         fields = dict.fromkeys(places + sides + DIAGONALS, "")
         return Entries(self.look, fields, checks.frame_as_made)
 
+    def assembly(self) -> Assembly:
+        """The hive put together step by step: turned, told, and ticked when a step is done."""
+        return Assembly(self.look)
+
+    def pull_square(self) -> PullSquare:
+        """A frame that leans and is pulled until both its diagonals are the same."""
+        return PullSquare(self.look)
+
+    def cut_anew(self) -> Area:
+        """What is cut otherwise once the openings of the glued frames are measured."""
+        return self._watched(lambda: assembly.cut_anew(self.hive))
+
     def openings(self) -> Measurements:
         """The openings of the glued frames, kept: what goes in is cut to them from then on."""
         return Measurements(self.keeper, [*OPENINGS])
 
-    def many_hives(self) -> ManyHives:
+    def many_hives(self) -> Entries:
         """Many hives built with some care: how many fail, and one rule in three ways."""
-        return ManyHives(self.look)
+        rules = checks.rules_offered(self.hive)
+        lists = {"Habit": checks.habits_offered(), "One rule, three ways": rules}
+        return Entries(self.look, checks.kinds_of_work(), checks.care_and_habit, lists)
 
     def whole(self) -> Area:
         """The whole hive pulled apart, with part numbers."""
@@ -217,16 +246,25 @@ class Bench:
 
     def book(self) -> Printer:
         """A button that writes the hive book beside the hive file."""
-        return Printer(self.look, "Make the book", written_book)
+        return Printer(self.look, "Make the book", book_steps)
 
     @property
     def yard(self) -> Yard:
         """The learner's yard as it is now: its file lies beside the hive file."""
-        return workshop.yard_beside(self.keeper.path)
+        return yard_beside(self.keeper.path)
 
-    def basket(self) -> HowMany:
+    def basket(self) -> Entries:
         """What to buy for a number of hives: a bar and a line for each kind of goods."""
-        return HowMany(self.keeper, lambda hive, *texts: workshop.bought(hive, self.yard, *texts))
+        fields: Fields = {
+            "How many hives": ("1", read_later),
+            "Boards to spare, in percent": ("5", read_later),
+        }
+        return Entries(
+            self.keeper,
+            fields,
+            lambda hive, *texts: workshop.bought(hive, self.yard, *texts),
+            working="Working out what to buy …",
+        )
 
     def fixings(self) -> Area:
         """Screws, brads and glue of this hive, joint by joint."""
@@ -285,16 +323,16 @@ class Bench:
     def templates(self) -> Printer:
         """A button that writes the templates at full size beside the hive file."""
         advice = "Print it at 100 %, and check its ruler."
-        return Printer(self.look, "Make the templates", written_templates, advice)
+        return Printer(self.look, "Make the templates", template_steps, advice)
 
     # Heat and wood: their rooms load slowly, and only these panels load them.
 
-    def heat(self) -> Physics:
+    def heat(self) -> Entries:
         """Heat that goes out of this hive, part by part, for two temperatures."""
         from hivecalc.pages import warmth as page  # noqa: PLC0415
 
-        fields = {"Inside": (page.WARM, page.as_read), "Outside": (page.COLD, page.as_read)}
-        return Physics(self.look, fields, page.lost)
+        fields: Fields = {"Inside": (page.WARM, page.as_read), "Outside": (page.COLD, page.as_read)}
+        return Entries(self.look, fields, page.lost)
 
     def built_otherwise(self) -> Area:
         """What this hive would lose if it were built in another way."""
@@ -313,23 +351,23 @@ class Bench:
         """A chain of layers to build, each with its R, and a field for the sum."""
         return LayerChain(self.look)
 
-    def section_through(self) -> Physics:
+    def section_through(self) -> Entries:
         """Lines of equal temperature where wood goes through the foam, at a place to choose."""
         from hivecalc.pages import warmth as page  # noqa: PLC0415
 
         places = {name.capitalize(): name for name in (page.RAIL, page.RIM, page.STRIPS)}
-        return Physics(self.look, {}, page.bridged, {"Place": places})
+        return Entries(self.look, {}, page.bridged, {"Place": places})
 
-    def first_drop(self) -> Physics:
+    def first_drop(self) -> Entries:
         """Where the first drop forms inside the hive."""
         from hivecalc.pages import warmth as page  # noqa: PLC0415
 
-        fields = {
+        fields: Fields = {
             "Inside": (page.WARM, page.as_read),
             "Outside": (page.COLD, page.as_read),
             "Humidity inside": (page.DAMP, page.as_damp),
         }
-        return Physics(self.look, fields, page.first_drops)
+        return Entries(self.look, fields, page.first_drops)
 
     def left_out_of_heat(self) -> Area:
         """What the sums on heat leave out, and their sources."""
@@ -337,7 +375,7 @@ class Bench:
 
         return self._watched(page.left_out)
 
-    def gap_in_a_year(self) -> Physics:
+    def gap_in_a_year(self) -> Entries:
         """One gap of this hive through the year, for a wood, a climate and a moisture."""
         from hivecalc.pages import warmth as page  # noqa: PLC0415
         from hivecalc.wood import CLIMATES, SPECIES  # noqa: PLC0415
@@ -347,19 +385,19 @@ class Bench:
             "Wood": {name: name for name in sorted(SPECIES, key=lambda n: n != "white fir")},
             "Climate": {name.capitalize(): name for name in ("chicago", *CLIMATES)},
         }
-        fields = {"Moisture when cut, in percent": ("12", page.as_moist)}
-        return Physics(self.look, fields, page.gap_through_year, lists)
+        fields: Fields = {"Moisture when cut, in percent": ("12", page.as_moist)}
+        return Entries(self.look, fields, page.gap_through_year, lists)
 
-    def board_that_swells(self) -> Physics:
+    def board_that_swells(self) -> Entries:
         """A board's change of width from one moisture to another, along and across its grain."""
         from hivecalc.pages import warmth as page  # noqa: PLC0415
 
-        fields = {
-            "Size at first": ("9 1/2", lambda text: outcomes.as_read(self.hive, text)),
+        fields: Fields = {
+            "Size at first": "9 1/2",
             "Moisture at first, in percent": ("12", page.as_moist),
             "Moisture later, in percent": ("8", page.as_moist),
         }
-        return Physics(self.look, fields, page.swelling)
+        return Entries(self.look, fields, page.swelling)
 
     def _typed(self, name: str) -> str:
         """A choice of the learner's yard as it can be typed again, empty if that can't be read."""
@@ -371,32 +409,41 @@ class Bench:
         display(self._watched(lambda: on_this_page(self.keeper.hive, FRAMES)))  # type: ignore[no-untyped-call]
         return self
 
-    def worked_chain(self) -> Area:
+    def worked_chain(self, name: str = "shelf") -> Area:
         """A chain that somebody else built, of a sister piece: its bar and its sum."""
 
         def shown() -> str:
-            bar, told = worked_chain(self.hive.units)
-            return picture(bar) + told
+            bar, told_of = worked_chain(self.hive.units, name)
+            return picture(bar) + told_of
 
         return self._watched(shown)
 
-    def derive(self, dimension: str) -> Derive:
+    def derive(self, dimension: str, stage: Stage = "all") -> Derive:
         """The walk to one dimension: predict, build the chain, do the sum, see it.
 
-        What comes later on the page and would give it away waits until it is found.
+        With the stage "counts" only the sizes of the rule are offered. What comes later on the page
+        and would give the figure away waits until it is found.
         """
-        self.to_find.append(dimension)
+        self._to_be_found(dimension)
         self.walks = True
-        return Derive(self.keeper, dimension)
+        return Derive(self.keeper, dimension, stage=stage)
+
+    def ask(self, *dimensions: str) -> ipywidgets.VBox:
+        """A question for each dimension of this hive, for its number alone; its walk at a press."""
+        self._to_be_found(*dimensions)
+        return ipywidgets.VBox([Derive(self.keeper, d, folded=True) for d in dimensions])
+
+    def _to_be_found(self, *dimensions: str) -> None:
+        self.to_find += dimensions
+        self.show_all.layout.display = ""
+
+    def _show_all(self) -> None:
+        """Show every figure that this page asks for; that is kept."""
+        self._shown_said.tell(told(all_shown)(self.keeper, self.to_find))
 
     def _once_found(self, panel: Callable[[], ipywidgets.DOMWidget]) -> ipywidgets.DOMWidget:
         """A panel that gives figures away: as soon as those that are to be found before it are."""
         return Waiting(self.keeper, tuple(self.to_find), panel) if self.walks else panel()
-
-    def ask(self, *dimensions: str) -> ipywidgets.VBox:
-        """A question for each dimension of this hive, answered and judged."""
-        self.to_find += dimensions
-        return ipywidgets.VBox([Ask(self.keeper, d) for d in dimensions])
 
     def worked(self, dimension: str) -> ipywidgets.DOMWidget:
         """The worked steps to one dimension of this hive."""
@@ -416,4 +463,4 @@ class Bench:
 
     def progress(self) -> Learned:
         """What the learner's own answers show, and what to practise next."""
-        return Learned(self.keeper.answers)
+        return Learned(self.keeper.answers, self.keeper.hive.units)

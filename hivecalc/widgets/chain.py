@@ -1,49 +1,52 @@
 """The walk to one dimension: predict, build the chain, do the sum, see it; or type it at once.
 
-Wiring only: what each entry leads to is decided in `pages/chain.py`.
+Wiring only: what each entry leads to is decided in `pages/chain.py` and `pages/walk.py`.
 """
 
-from collections.abc import Callable, Mapping, Sequence
+from collections import Counter as Votes
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from datetime import datetime
 from fractions import Fraction
-from typing import Final
+from typing import Any, Final
 
 import ipywidgets
 
-from hivecalc.answers import Answers
 from hivecalc.derivation import title
 from hivecalc.hive import Hive, HiveFaults
 from hivecalc.judging import Judgement, Verdict
 from hivecalc.judging.chain import chain_verdict, rules_in_words
-from hivecalc.pages import chain as steps
-from hivecalc.pages.earlier import judged_of_hive
-from hivecalc.pages.found import CHAIN, PREDICTED, SHOWN, SUM, found_on, still_to_find
-from hivecalc.pages.messages import message
-from hivecalc.widgets.answering import Ask, kept_answer
-from hivecalc.widgets.field import Area, Field, button, choice, picture, told
+from hivecalc.pages import chain as pages
+from hivecalc.pages import walk
+from hivecalc.pages.earlier import (
+    CHAIN,
+    PREDICTED,
+    SHOWN,
+    SUM,
+    found_on,
+    judged_of_hive,
+    still_to_find,
+)
+from hivecalc.pages.messages import message, unbroken
+from hivecalc.widgets.answering import Ask, Practice, kept_answer
+from hivecalc.widgets.field import Area, Field, beside, button, choice, picture, told
 from hivecalc.widgets.keeping import Look, to_ask_on
 
 HIDDEN_WORDS: Final = "\u2003\u2003"
 """Wide spaces in a counter's button: what stands behind them is read aloud and not seen."""
-NO_BREAK: Final = "\u00a0"
 CHOOSE: Final = "choose …"
-STYLE: Final = """<style>
-.hc-count.jupyter-widgets.widget-button { padding: 0; overflow: hidden; text-align: left;
-  text-indent: .95em; text-overflow: clip; white-space: nowrap; font-weight: bold; }
-.hc-counted { width: 2.4em; text-align: center; font-weight: bold; font-size: 1.15em; }
-.hc-step { font-size: 1.05em; font-weight: bold; margin: .8em 0 .2em; }
-</style>"""
+
+
+# ── a chain of sizes or of layers ─────────────────────────────────────────────────────────────
 
 
 class Counter(ipywidgets.Box):
-    """One size of a chain with its value, and how often it counts, between two buttons."""
+    """One link of a chain with its value, and how often it counts, between two buttons."""
 
     def __init__(
-        self, of: steps.Offered, count: Fraction, by: Fraction, changed: Callable[[], None]
+        self, of: pages.Offered, count: Fraction, by: Fraction, changed: Callable[[], None]
     ) -> None:
         self.name, self.count, self._changed = of.name, count, changed
-        size = of.size.replace(" ", NO_BREAK)
-        label = f'<div class="hc">{of.words} <b>{size}</b></div>'
+        label = unbroken(f'<div class="hc">{of.words} <b>{of.size}</b></div>')
         self._shown = ipywidgets.HTML()
         self._show()
         less, more = (
@@ -65,30 +68,162 @@ class Counter(ipywidgets.Box):
         return made
 
     def press(self, by: Fraction) -> None:
-        """Count the size once more or once less, never beyond what a chain may hold."""
-        self.count = steps.changed_count(self.count, by)
+        """Count the link once more or once less, never beyond what a chain may hold."""
+        self.count = pages.changed_count(self.count, by)
         self._show()
         self._changed()
 
     def _show(self) -> None:
-        self._shown.value = (
-            f'<div class="hc hc-counted" role="status">{steps.count_told(self.count)}</div>'
+        told_count = pages.count_told(self.count)
+        self._shown.value = f'<div class="hc hc-counted" role="status">{told_count}</div>'
+
+
+class Links(ipywidgets.VBox):
+    """The links that a chain may be built from, each with its counter, a check, and what it says.
+
+    `changed` is called at every press, `checked` gives what is said to the chain as it stands.
+    `between` stands between the counters and the check: the bar.
+    """
+
+    def __init__(
+        self,
+        checked: Callable[[], str],
+        changed: Callable[[], None],
+        between: Sequence[ipywidgets.Widget] = (),
+    ) -> None:
+        self._checked, self._changed = told(checked), changed
+        self.counters: list[Counter] = []
+        self.rows, self.said = ipywidgets.VBox(), Area()
+        self.check = button("Check my chain", self.say)
+        super().__init__([self.rows, *between, self.check, self.said])
+
+    def offer(
+        self,
+        links: Iterable[pages.Offered],
+        counts: Mapping[str, Fraction],
+        by: Fraction = Fraction(1),
+        instead: Sequence[ipywidgets.Widget] = (),
+    ) -> None:
+        """Offer these links, each as often as it counted; `instead` where there are none."""
+        nothing = Fraction(0)
+        self.counters = [Counter(o, counts.get(o.name, nothing), by, self._press) for o in links]
+        self.rows.children = self.counters or instead
+
+    @property
+    def counts(self) -> dict[str, Fraction]:
+        """How often each link counts, without those that do not."""
+        return {c.name: c.count for c in self.counters if c.count}
+
+    def say(self) -> None:
+        """Say what is right or wrong with the chain."""
+        self.said.tell(self._checked())
+
+    def _press(self) -> None:
+        self.said.tell("")
+        self._changed()
+
+
+class LayerChain(ipywidgets.VBox):
+    """A wall's layers to build a chain from, judged by what is in it, and then its sum."""
+
+    def __init__(self, look: Look) -> None:
+        from hivecalc.pages import warmth as page  # noqa: PLC0415 - slow to load
+
+        self.look, self._page = look, page
+        self.links = Links(lambda: page.judged_layers(look.hive, self.counts).message, _nothing)
+        self.sum = Field("R of the whole wall", str, self._summed)
+        self.renew()
+        look.watch(self.renew)
+        build = step("1 · Build the chain: what does heat go through, one after another?")
+        super().__init__([build, self.links, step("2 · Do the sum of your chain"), self.sum])
+
+    def renew(self) -> None:
+        """Offer the layers of the hive as it is now, keeping how often each counts."""
+        layers = self._page.links_offered(self.look.hive)
+        offered = [pages.Offered(one.name, one.name, f"R {one.r:.1f}") for one in layers]
+        self.links.offer(offered, self.links.counts)
+        self.links.said.tell("")
+
+    @property
+    def counts(self) -> dict[str, int]:
+        """How often each layer counts."""
+        return {counter.name: int(counter.count) for counter in self.links.counters}
+
+    def _summed(self, text: str) -> str:
+        return self._page.judged_layers_sum(self.look.hive, self.counts, text).message
+
+
+# ── the walk ──────────────────────────────────────────────────────────────────────────────────
+
+
+class Prediction(ipywidgets.VBox):
+    """What may be predicted, to choose from; on a projector, how many of the class said so.
+
+    There each digit key counts one hand for the choice of that place.
+    """
+
+    def __init__(
+        self, options: Sequence[tuple[str, str]], kept: str, chosen: Callable[[str], None]
+    ) -> None:
+        words = [word for _, word in options]
+        self.choice = ipywidgets.ToggleButtons(
+            options=options,
+            value=kept if kept in words else None,
+            style={"button_width": "auto"},
+            layout=ipywidgets.Layout(width="100%", max_width="46em", height="auto"),
         )
+
+        def answered(change: Any) -> None:  # noqa: ANN401 - a traitlets bunch
+            if change["new"]:
+                chosen(change["new"])
+
+        self.choice.observe(answered, names="value")
+        self.votes = Votes[str]()
+        self.hands = [self._hand(n, text) for n, (text, _) in enumerate(options, 1)]
+        row = ipywidgets.Box(self.hands, layout=ipywidgets.Layout(flex_flow="row wrap"))
+        row.add_class("hc-votes")
+        super().__init__([self.choice, row])
+
+    def _hand(self, number: int, text: str) -> ipywidgets.Button:
+        def raised() -> None:
+            self.votes[text] += 1
+            made.description = f"{number}: {self.votes[text]}"
+            made.tooltip = f"{self.votes[text]} for: {text}"
+
+        made = button(f"{number}: 0", raised)
+        made.tooltip = f"one hand for: {text}"
+        made.add_class("hc-vote")
+        return made
 
 
 class Derive(ipywidgets.VBox):
-    """The walk to one dimension of this hive, kept step by step."""
+    """The walk to one dimension of this hive, kept step by step.
 
-    def __init__(self, keeper: Look, dimension: str) -> None:
+    Folded, it asks for the number alone; the walk is there at a press. With the stage "counts" only
+    the sizes that belong to the rule are offered.
+    """
+
+    links: Links  # there as soon as it is built
+
+    def __init__(
+        self, keeper: Look, dimension: str, *, folded: bool = False, stage: pages.Stage = "all"
+    ) -> None:
         self.keeper, self.dimension, self.answers = keeper, dimension, keeper.answers
-        self.tries = 0
-        self.counters: list[Counter] = []
-        self.at_once = Ask(keeper, dimension)
-        self._build()
+        self.stage, self.tries = stage, 0
+        self.at_once, self.card, self.end = Ask(keeper, dimension), Area(), Area()
+        self.open_button = button("Build the rule, step by step", self.begin)
+        self.open_button.tooltip = f"Build the rule of the {title(dimension)}, step by step"
+        self.is_open = self.is_built = False
+        self._found = found_on(self.hive, self.answers)
+        super().__init__()
+        if not folded or any(map(self._last, (PREDICTED, CHAIN))):
+            self.begin()
+        else:
+            self.children = [self.card, self.at_once, self.open_button, self.end]
+            self._show_card()
+        self.end.tell(told(self._end)())
         self.answers.watch(self._found_more)
         keeper.watch(self._renew)
-        super().__init__([ipywidgets.HTML(STYLE), self.walk, self.end])
-        self._found_more()
 
     @property
     def hive(self) -> Hive:
@@ -97,122 +232,126 @@ class Derive(ipywidgets.VBox):
 
     # the panel
 
-    def _build(self) -> None:
-        question, options = steps.prediction(self.hive, self.dimension)
+    def begin(self) -> None:
+        """Show the walk; the field for the number alone stands below it."""
+        if self.is_open:
+            return
+        question, options = walk.prediction(self.hive, self.dimension)
         kept = self._last(PREDICTED)
-        known = kept if kept in {word for _, word in options} else None
-        self.predict = ipywidgets.ToggleButtons(
-            options=options,
-            value=known,
-            style={"button_width": "auto"},
-            layout=ipywidgets.Layout(width="100%", max_width="46em", height="auto"),
-        )
-        self.predict.observe(lambda _: self._predicted(), names="value")
-        self.rows, self.bar, self.lit = ipywidgets.VBox(), Area(), Area(min_height="1px")
+        self.predict = Prediction(options, kept, self._predicted)
+        self.lit = Area(min_height="1px")
+        self.lit.add_class("hc-seen")
+        at_once = [step("Or type the figure, if you know it"), self.at_once]
+        self.middle = ipywidgets.VBox()
+        first = [step(f"1 · Predict: {question}"), self.predict] if options else []
+        columns = beside([*first, self.middle, *at_once], [self.lit])
+        self.is_open, self.children = True, [columns, self.end]
+        if not options or self.predict.choice.value or self._last(CHAIN):
+            self.build()
+        else:
+            self._draw()
+
+    def build(self) -> None:
+        """Show the chain and its sum: as soon as something was predicted."""
+        if self.is_built:
+            return
+        self.is_built = True
+        self.bar, self.step, self.practice = Area(), Area(), Practice(self.answers)
+        self.links = Links(self._checked, self._changed, [self.bar])
         rules = [(r.words, r.words) for r in rules_in_words(self.hive, self.dimension)]
-        self.rule = choice("The rule is", [(CHOOSE, ""), *rules], lambda: None)
-        self.check = button("Check my chain", self.check_chain)
-        self.chain_said, self.step, self.end = Area(), Area(), Area()
+        kept = self._last(CHAIN)
+        chosen = kept if (kept, kept) in rules else ""
+        self.rule = choice("The rule is", [(CHOOSE, ""), *rules], lambda: None, chosen)
+        self.rule.layout.width = "auto"
         comes_to = f"{title(self.dimension).capitalize()}, by your chain"
         self.sum = Field(comes_to, lambda: self._last(SUM), self._answered)
+        self.whole = button("Show me the whole sum", self._show_whole)
+        _shown(self.whole, so=False)
+        sum_parts = [self.sum, self.step, self.whole, self.practice]
+        self.sum_box = ipywidgets.VBox([step("3 · Do the sum of your chain"), *sum_parts])
         build = step("2 · Build the rule: what counts, and how often?")
-        self.chain_part = ipywidgets.VBox([build, self.rows, self.bar, self.check, self.chain_said])
-        self.sum_box = ipywidgets.VBox([step("3 · Do the sum of your chain"), self.sum, self.step])
-        at_once = [step("Or type the length, if you know it"), self.at_once]
-        left = self._column([self.chain_part, self.sum_box, *at_once])
-        first = step(f"1 · Predict: {question}")
-        self.walk = ipywidgets.VBox(
-            [first, self.predict, self._row([left, self._column([self.lit])])]
-        )
-        _shown(self.chain_part, so=bool(known or self._last(CHAIN)))
-        self._offer(self._last(CHAIN))
+        self.middle.children = [build, self.card, self.links, self.sum_box]
+        self._offer(kept)
         _shown(self.sum_box, so=bool(self.chain))
 
-    @staticmethod
-    def _column(parts: list[ipywidgets.Widget]) -> ipywidgets.VBox:
-        return ipywidgets.VBox(parts, layout=ipywidgets.Layout(flex="1 1 20em", min_width="0"))
-
-    @staticmethod
-    def _row(parts: list[ipywidgets.Widget]) -> ipywidgets.Box:
-        layout = ipywidgets.Layout(display="flex", flex_flow="row wrap", width="100%")
-        return ipywidgets.Box(parts, layout=layout)
+    def _show_card(self) -> None:
+        found = found_on(self.hive, self.answers)
+        self.card.tell(told(pages.hive_card)(self.hive, self.dimension, found))
 
     def _offer(self, kept: str) -> None:
         """Offer the sizes of the hive as it is, each as often as it was kept."""
         found = found_on(self.hive, self.answers)
-        offered = steps.sizes_offered(self.hive, self.dimension, found)
-        counts = steps.kept_chain(kept, [o.name for o in offered])
-        by = steps.step_of_count(self.hive, self.dimension)
-        nothing = Fraction(0)
-        self.counters = [
-            Counter(o, counts.get(o.name, nothing), by, self._changed) for o in offered
-        ]
-        self.rows.children = self.counters or [self.rule]
+        offered = pages.sizes_offered(self.hive, self.dimension, found, self.stage)
+        counts = pages.kept_chain(kept, [o.name for o in offered])
+        by = pages.step_of_count(self.hive, self.dimension)
+        self.links.offer(offered, counts, by, [self.rule])
+        self.links.check.description = "Check my chain" if offered else "Check my rule"
+        self.card.tell("" if offered else pages.hive_card(self.hive, self.dimension, found))
         self._draw()
+
+    @property
+    def counters(self) -> list[Counter]:
+        """The counters that are shown."""
+        return self.links.counters if self.is_built else []
 
     @property
     def chain(self) -> Mapping[str, Fraction]:
         """The chain as it stands now."""
-        return {c.name: c.count for c in self.counters if c.count}
+        return self.links.counts if self.is_built else {}
 
     # what is entered
 
-    def _predicted(self) -> None:
-        word = self.predict.value
-        if word:
-            fits = steps.prediction_fits(self.hive, self.dimension, word)
-            kept = self._keep(PREDICTED, word, "right" if fits else "unexplained")
-            self.chain_said.tell(kept)
-            _shown(self.chain_part, so=True)
-            self._draw()
+    def _predicted(self, word: str) -> None:
+        fits = walk.prediction_fits(self.hive, self.dimension, word)
+        self.build()
+        self.links.said.tell(self._keep(PREDICTED, word, "right" if fits else "unexplained"))
 
     def _changed(self) -> None:
-        for area in (self.chain_said, self.sum.message, self.step):
+        for area in (self.sum.message, self.step):
             area.tell("")
-        self.tries = 0
+        self._tried(0)
         self._draw()
 
+    def _tried(self, tries: int) -> None:
+        self.tries = tries
+        _shown(self.whole, so=tries >= walk.TRIES_BEFORE_SUM)
+
     def _draw(self) -> None:
-        self.bar.tell(told(self._bar)())
+        if self.is_built:
+            self.bar.tell(told(self._bar)())
         self.lit.tell(told(self._drawing)())
 
     def _bar(self) -> str:
-        if not self.counters or self.chain_part.layout.display == "none":
+        if not self.counters:
             return ""
         solved = self._is_found() and self._is_right()
-        return picture(steps.bar_of(self.hive, self.dimension, self.chain, solved=solved))
+        return picture(pages.bar_of(self.hive, self.dimension, self.chain, solved=solved))
 
     def _drawing(self) -> str:
         found = found_on(self.hive, self.answers)
-        drawn = steps.drawing_of(self.hive, self.dimension, self.chain, found)
+        drawn = pages.drawing_of(self.hive, self.dimension, self.chain, found)
         return picture(drawn) if drawn else ""
 
-    def check_chain(self) -> None:
-        """Say what is right or wrong with the chain, and keep it."""
-        self.chain_said.tell(told(self._checked)())
-
     def _checked(self) -> str:
+        """What is right or wrong with the chain, which is kept."""
         if not self.counters:
             return self._rule_checked()
         found = chain_verdict(self.hive, self.dimension, self.chain)
-        said = steps.chain_told(found)
+        said = pages.chain_told(found)
         if not self.chain:
             return said
         _shown(self.sum_box, so=True)
         if self.sum.box.value:
-            _, again = steps.judged_sum(self.hive, self.dimension, self.chain, self.sum.box.value)
+            _, again = walk.judged_sum(self.hive, self.dimension, self.chain, self.sum.box.value)
             self.sum.message.tell(again)
-        slips = found.slips
-        verdict = Verdict(self.dimension, "", found.verdict, found.message, slips=slips)
-        return said + self._keep(CHAIN, steps.chain_text(self.chain), verdict)
+        verdict = Verdict(self.dimension, "", found.verdict, found.message, slips=found.slips)
+        return said + self._keep(CHAIN, pages.chain_text(self.chain), verdict)
 
     def _rule_checked(self) -> str:
         """The verdict on the rule that was chosen in words, for what is no plain chain."""
         words = self.rule.value
-        if not words:
-            return message("note", "Choose a rule first.")
-        right, said = steps.rule_told(self.hive, self.dimension, words)
-        return said + self._keep(CHAIN, words, "right" if right else "slip")
+        right, said = pages.rule_told(self.hive, self.dimension, words)
+        return said + (self._keep(CHAIN, words, "right" if right else "slip") if words else "")
 
     def _is_right(self) -> bool:
         return bool(self.chain) and chain_verdict(self.hive, self.dimension, self.chain).right
@@ -220,27 +359,35 @@ class Derive(ipywidgets.VBox):
     def _answered(self, text: str) -> str:
         if not self.chain:
             return message("note", "Build your chain first.")
-        found, said = steps.judged_sum(self.hive, self.dimension, self.chain, text)
-        self.tries = 0 if found.right else self.tries + (found.verdict != "unreadable")
-        self.step.tell("" if found.right else steps.sum_step(self.hive, self.chain, self.tries))
+        found, said = walk.judged_sum(self.hive, self.dimension, self.chain, text)
+        self._tried(0 if found.right else self.tries + (found.verdict != "unreadable"))
+        self.step.tell(walk.sum_help(self.hive, self.chain, found, self.tries))
+        self.practice.after(found)
         said += self._keep(SUM, text, found)
         if found.right and self._is_right():
             whole = judged_of_hive(self.hive, self.dimension, text, self.answers.all())
             said += kept_answer(self.answers, self.dimension, whole)
         return said
 
+    def _show_whole(self) -> None:
+        """Show the whole sum; of a right chain that is the figure itself, which counts as shown."""
+        self.step.tell(told(walk.whole_sum)(self.hive, self.chain))
+        if self._is_right():
+            self.sum.message.tell(self._keep(SHOWN, "", "right"))
+
     # what is kept
 
-    def _last(self, step: str) -> str:
-        last = self.answers.last(f"{self.dimension}{step}")
+    def _last(self, kept_step: str) -> str:
+        last = self.answers.last(f"{self.dimension}{kept_step}")
         return last.answer if last else ""
 
-    def _keep(self, step: str, text: str, judged: Judgement | Verdict) -> str:
+    def _keep(self, kept_step: str, text: str, judged: Judgement | Verdict) -> str:
+        """Keep a step, and return what went wrong with that, if anything did."""
         found = judged
         if not isinstance(found, Verdict):
             found = Verdict(self.dimension, text, found, "")
         try:
-            key = f"{self.dimension}{step}"
+            key = f"{self.dimension}{kept_step}"
             self.answers.add(key, text, found, datetime.now().astimezone())
         except HiveFaults as error:
             return message("wrong", *(str(fault) for fault in error.faults))
@@ -252,19 +399,30 @@ class Derive(ipywidgets.VBox):
         return not still_to_find([self.dimension], self.hive, self.answers)
 
     def _found_more(self) -> None:
-        self._draw()
-        self.end.tell(told(self._end)())
+        """Show what was found since; most answers leave it as it is."""
+        found = found_on(self.hive, self.answers)
+        if found != self._found:
+            self._found = found
+            if self.is_open:
+                self._draw()
+            self.end.tell(told(self._end)())
 
     def _end(self) -> str:
         if not self._is_found():
             return ""
-        return steps.seen(self.hive, self.dimension, self._last(PREDICTED))
+        return walk.seen(self.hive, self.dimension, self._last(PREDICTED))
 
     def _renew(self) -> None:
         """Begin anew on another hive; what was built there stands if it can."""
-        self._offer(steps.chain_text(self.chain))
-        self._changed()
-        self._found_more()
+        if self.is_built:
+            self._offer(pages.chain_text(self.chain))
+            self.links.said.tell("")
+            self._changed()
+        elif self.is_open:
+            self._draw()
+        else:
+            self._show_card()
+        self.end.tell(told(self._end)())
 
 
 class Waiting(ipywidgets.VBox):
@@ -278,7 +436,7 @@ class Waiting(ipywidgets.VBox):
     ) -> None:
         self.keeper, self.names, self._panel = keeper, names, panel
         self.said, self.is_open = Area(), False
-        self.show = button("Show all figures", self.show_all)
+        self.show = button("Show these figures", self.show_all)
         super().__init__([self.said, self.show])
         self._look()
         keeper.answers.watch(self._look)
@@ -288,31 +446,45 @@ class Waiting(ipywidgets.VBox):
         """Show the panel if nothing is left to find; once it stands there, it stays."""
         if self.is_open:
             return
-        left = still_to_find(self.names, to_ask_on(self.keeper.hive, self.names[0]), self._answers)
+        left = left_to_find(self.keeper, self.names)
         if left:
-            self.said.tell(message("note", steps.waiting(left)))
+            self.said.tell(message("note", walk.waiting(left)))
         else:
             self.is_open, self.children = True, [self._panel()]
 
-    @property
-    def _answers(self) -> Answers:
-        return self.keeper.answers
-
     def show_all(self) -> None:
         """Show all figures that are still to be found, and keep that they were shown."""
-        self.said.tell(told(self._all_shown)())
+        self.said.tell(told(all_shown)(self.keeper, self.names))
 
-    def _all_shown(self) -> str:
-        hive = to_ask_on(self.keeper.hive, self.names[0])
-        for name in still_to_find(self.names, hive, self._answers):
-            shown = Verdict(name, "", "right", "")
-            self._answers.add(f"{name}{SHOWN}", "", shown, datetime.now().astimezone())
-        return ""
+
+def left_to_find(keeper: Look, names: Iterable[str]) -> list[str]:
+    """Those of some dimensions that were not found yet, each on the hive it is asked on."""
+    asked = {name: to_ask_on(keeper.hive, name) for name in names}
+    own = [n for n, hive in asked.items() if hive is keeper.hive]
+    made = [n for n in asked if n not in own]
+    left = set(still_to_find(own, keeper.hive, keeper.answers))
+    if made:
+        left |= set(still_to_find(made, asked[made[0]], keeper.answers))
+    return [n for n in asked if n in left]
+
+
+def all_shown(keeper: Look, names: Iterable[str]) -> str:
+    """Keep that all these figures were shown; what went wrong with that comes back, if anything."""
+    answers = keeper.answers
+    for name in left_to_find(keeper, names):
+        if fault := kept_answer(answers, f"{name}{SHOWN}", Verdict(name, "", "right", "")):
+            return fault
+    return ""
 
 
 def step(name: str) -> ipywidgets.HTML:
     """The heading of one step of a walk."""
-    return ipywidgets.HTML(f'<div class="hc hc-step" role="heading" aria-level="4">{name}</div>')
+    heading = f'<div class="hc hc-step" role="heading" aria-level="4">{unbroken(name)}</div>'
+    return ipywidgets.HTML(heading)
+
+
+def _nothing() -> None:
+    """What a press leads to where only the check says anything."""
 
 
 def _shown(part: ipywidgets.Widget, *, so: bool) -> None:

@@ -38,7 +38,8 @@ class ExercisePanel(ipywidgets.VBox):
         self.case: Case = "given"
         self.prompt, self.picture, self.beginning = Area(), Area(), Area()
         self.entry = ipywidgets.VBox(layout=ipywidgets.Layout(**WIDE))
-        self.hints, self.help = Area(), Help(self._steps, self._step, self._built)
+        self.hints = Area()
+        self.help = Help(self._steps, self._step, self._built, keeper.answers)
         keeper.watch(self._hive_changed)
         keeper.answers.watch(self._judge_again)
         self.put("given")

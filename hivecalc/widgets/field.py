@@ -7,7 +7,7 @@ from typing import Any, ParamSpec
 
 import ipywidgets
 
-from hivecalc.pages.messages import message
+from hivecalc.pages.messages import message, unbroken
 
 P = ParamSpec("P")
 ENTER_BEFORE_TEXT = 0.1  # seconds: a browser tells of Enter first, and of the changed text after it
@@ -25,8 +25,8 @@ class Area(ipywidgets.HTML):
         super().__init__(layout=ipywidgets.Layout(**{**WIDE, "height": "auto", **layout}))
 
     def tell(self, html: str) -> None:
-        """Show this."""
-        self.value = html
+        """Show this; numbers and their units never part at a line's end."""
+        self.value = unbroken(html)
 
 
 class Field(ipywidgets.Box):
@@ -144,6 +144,15 @@ def choice(
     )
     made.observe(lambda _: chosen(), names="value")
     return made
+
+
+def beside(*columns: Sequence[ipywidgets.Widget]) -> ipywidgets.Box:
+    """Columns of widgets, beside one another where the page is wide enough."""
+    column = {"flex": "1 1 22em", "min_width": "0"}
+    row = ipywidgets.Layout(display="flex", flex_flow="row wrap", width="100%")
+    return ipywidgets.Box(
+        [ipywidgets.VBox(each, layout=ipywidgets.Layout(**column)) for each in columns], layout=row
+    )
 
 
 def picture(svg: str, caption: str = "") -> str:

@@ -1,41 +1,45 @@
-"""The panels of a lesson: fields, a picture, what follows. They show outcomes, and decide none."""
+"""Panels that show what an entry leads to: fields, a slider, a picture, what follows.
+
+They show outcomes, and decide none.
+"""
 
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from fractions import Fraction
 from functools import partial
-from typing import TypeAlias
+from typing import Any, TypeAlias
 
 import ipywidgets
 
-from hivecalc.components import COURSE, built, in_use
+from hivecalc.built import PieceSize
+from hivecalc.components import DIMENSIONS, built, in_use
 from hivecalc.derivation import title
-from hivecalc.drawing.tape import tape
-from hivecalc.hive import BOX_SIZES, MEASUREMENTS, OPENINGS, Hive, HiveFaults, exact_text
+from hivecalc.hive import MEASUREMENTS, OPENINGS, Hive, HiveFaults, exact_text
 from hivecalc.hive.hive import said_with_unit
-from hivecalc.length import LengthError, length_from_text, written
-from hivecalc.measuring import reading_to_use
-from hivecalc.pages import outcomes
-from hivecalc.pages.messages import (
-    gone_back,
-    kept,
-    meaning,
-    message,
-    refused,
-    refused_reading,
-    replaces,
-    sleeved,
-)
+from hivecalc.length import LengthError, length_from_text, with_unit, written
+from hivecalc.pages import checks, outcomes
+from hivecalc.pages.messages import message
 from hivecalc.pages.outcomes import Outcome
-from hivecalc.widgets.field import Area, Field, button, choice, picture, told
-from hivecalc.widgets.keeping import Keeper, Look, of_box
+from hivecalc.widgets.field import (
+    LABEL,
+    WIDE,
+    Area,
+    Field,
+    beside,
+    button,
+    choice,
+    picture,
+    told,
+)
+from hivecalc.widgets.keeping import Look
 
 Start: TypeAlias = str | Callable[[Hive], str]
 """What stands in a field at first: a text, or one that follows the hive."""
+Reader: TypeAlias = Callable[[str], str]
+"""What is said beside a field to what was typed there; raises ValueError where it can't be read."""
 
-DIAGONALS = ("Diagonal from front left", "Diagonal from front right")
-THREE_PLACES = ("first place", "in the middle", "last place")
-USE_BOX, REPLACE = "My hive is this box in a sleeve", "Yes, replace it by this box"
+Fields: TypeAlias = Mapping[str, Start | tuple[Start, Reader]]
+"""Fields by their labels; one of its own kind comes with its reader."""
 
 
 def label(name: str) -> str:
@@ -56,7 +60,11 @@ def text_of(hive: Hive, name: str) -> str:
     """
     if name in OPENINGS and name not in hive.measured:
         return ""  # nobody has measured it yet
-    value = in_use(hive, name)
+    return value_text(hive, name, in_use(hive, name))
+
+
+def value_text(hive: Hive, name: str, value: Fraction) -> str:
+    """Any value of a measurement or dimension as it can be typed."""
     kind = MEASUREMENTS[name].kind if name in MEASUREMENTS else "length"
     return typed(value, hive) if kind == "length" else said_with_unit(value, hive.units, kind)
 
@@ -73,172 +81,49 @@ def typed(value: Fraction, hive: Hive) -> str:
     return written(value, hive.units).removeprefix("≈ ")
 
 
-# ── what is measured, and kept in the hive file ───────────────────────────────────────────────
+def read_length(hive: Hive, text: str) -> str:
+    """How a length was read, in both units; nothing to an empty field."""
+    return outcomes.as_read(hive, text) if text.strip() else ""
 
 
-class Measurements(ipywidgets.VBox):
-    """Fields for some measurements, each read, refused or saved, and the last one on a tape."""
-
-    def __init__(self, keeper: Keeper, names: Sequence[str]) -> None:
-        self.keeper, self.on_tape, self.tape = keeper, names[0], Area()
-        self.fields = {n: self._field(n) for n in names}
-        self._renew()
-        keeper.watch(self._renew)
-        super().__init__([*self.fields.values(), self.tape])
-
-    def _field(self, name: str) -> Field:
-        def saved(text: str) -> str:
-            try:
-                self.on_tape = name
-                return kept(name, self.keeper.keep(name, text), text)
-            except HiveFaults as error:
-                return refused(error, name, self.keeper.hive)
-
-        return Field(
-            label(name),
-            lambda: text_of(self.keeper.hive, name),
-            saved,
-            now=lambda: meaning(name, self.keeper.hive),
-        )
-
-    def _renew(self) -> None:
-        for field in self.fields.values():
-            field.renew()
-        self.tape.tell(told(self._drawn)())
-
-    def _drawn(self) -> str:
-        hive, name = self.keeper.hive, self.on_tape
-        drawn = tape(in_use(hive, name), hive.units)
-        return picture(drawn, f"{label(name)} on the tape.")
-
-
-class TapeUnits(ipywidgets.VBox):
-    """A choice of what the learner's tape shows: how lengths are read and shown from now on."""
-
-    def __init__(self, keeper: Keeper) -> None:
-        self.keeper, self.said = keeper, Area(min_height="2em")
-        options = [("inches", "inch"), ("millimetres", "mm")]
-        self.choice = choice("Your tape shows", options, self._chosen, keeper.hive.units)
-        super().__init__([self.choice, self.said])
-
-    def _chosen(self) -> None:
-        self.said.tell(told(self._kept)())
-
-    def _kept(self) -> str:
-        hive = self.keeper.count_in(self.choice.value)
-        how = "a number alone is in millimetres" if hive.units == "mm" else "a number is in inches"
-        return message(
-            "right",
-            f"Saved: {how}; the other unit is read where you write it.",
-            "What you have not measured yet has the usual size in that unit.",
-        )
-
-
-class HiveName(Field):
-    """A field for the hive's own name."""
-
-    def __init__(self, keeper: Keeper) -> None:
-        def named(text: str) -> str:
-            return message("right", f"Saved: this hive is “{keeper.rename(text).name}”.")
-
-        super().__init__("Name of your hive", lambda: keeper.hive.name, named)
-        keeper.watch(self.renew)
-
-
-class SleevedBox(ipywidgets.VBox):
-    """Three sizes of a box, a button that makes the hive of it and its sleeve, and the way back.
-
-    Another size of the hive is replaced by the second press only: the first says what would go.
-    """
-
-    def __init__(self, keeper: Keeper) -> None:
-        self.keeper, self.said = keeper, Area(min_height="4.2em")
-        self.fields = {n: self._field(n) for n in BOX_SIZES}
-        self.use_button = button(USE_BOX, self.use)
-        self.back_button = button("Back to the size before", self.back)
-        self._renew()
-        keeper.watch(self._renew)
-        buttons = ipywidgets.Box([self.use_button, self.back_button])
-        buttons.layout.flex_flow = "row wrap"
-        super().__init__([*self.fields.values(), buttons, self.said])
-
-    def _field(self, name: str) -> Field:
-        return Field(
-            label(name),
-            lambda: self._text(name),
-            self._answer,
-            now=lambda: message("note", MEASUREMENTS[name].meaning),
-        )
-
-    def _text(self, name: str) -> str:
-        """A size of the box that the hive is, or that was set aside."""
-        hive = self.keeper.hive
-        known = {**hive.set_aside, **hive.measured}
-        return typed(known[name], hive) if name in known else ""
-
-    def _renew(self) -> None:
-        for field in self.fields.values():
-            field.renew()
-        self.use_button.description = USE_BOX
-        self.back_button.disabled = not self.keeper.hive.set_aside
-
-    def _answer(self, text: str) -> str:
-        self.use_button.description = USE_BOX
-        self.said.tell("")
-        return outcomes.as_read(self.keeper.hive, text) if text.strip() else ""
-
-    def use(self) -> None:
-        """Save the three sizes, all or none; what they replace is said before."""
-        self.said.tell(told(self._used)())
-
-    def _used(self) -> str:
-        texts = {n: f.box.value for n, f in self.fields.items()}
-        try:
-            asked = self._asked(texts)
-            return asked or sleeved(self.keeper.keep_box(texts))
-        except HiveFaults as error:
-            return refused(error, "", self.keeper.hive)
-
-    def _asked(self, texts: Mapping[str, str]) -> str:
-        """What is asked before a size is replaced that was given; nothing at the next press."""
-        before = self.keeper.hive
-        box = of_box(before, texts)
-        asked = self.use_button.description == REPLACE
-        if asked or self.keeper.demo or box.set_aside == before.set_aside:
-            return ""
-        self.use_button.description = REPLACE
-        return replaces(before, box)
-
-    def back(self) -> None:
-        """Bring the size back that the box replaced."""
-        self.said.tell(told(self._gone_back)())
-
-    def _gone_back(self) -> str:
-        return gone_back(self.keeper.go_back())
-
-
-# ── what is typed to be looked at ─────────────────────────────────────────────────────────────
+def read_later(_text: str) -> str:
+    """Nothing beside a field whose entry is judged in one message below."""
+    return ""
 
 
 class Entries(ipywidgets.VBox):
-    """Fields that together lead to one outcome: its message, its picture and what follows.
+    """Fields and lists that together lead to one outcome: its message, picture and what follows.
 
     Each field says what was read in it; a single one says the outcome instead. What can't be read
-    is told beside its field only, and nothing of the entry before stays.
+    is told beside its field only, and nothing of the entry before stays. A field of its own kind
+    comes with its `Reader`. `working` stands there while an outcome takes long.
     """
 
     def __init__(
-        self, keeper: Look, fields: Mapping[str, Start], outcome: Callable[..., Outcome]
+        self,
+        keeper: Look,
+        fields: Fields,
+        outcome: Callable[..., Outcome],
+        lists: Mapping[str, Mapping[str, str]] | None = None,
+        working: str = "",
     ) -> None:
-        self.keeper, self.outcome = keeper, outcome
+        self.keeper, self.outcome, self.working = keeper, outcome, working
         self.picture, self.follows = Area(), Area()
-        self.fields = [self._field(n, *each) for n, each in enumerate(fields.items())]
-        self.alone = len(self.fields) == 1
+        options = (lists or {}).items()
+        self.lists = [choice(name, list(each.items()), self._show) for name, each in options]
+        entries = [each if isinstance(each, tuple) else (each, self._read)
+                   for each in fields.values()]  # fmt: skip
+        self.readers = [reader for _, reader in entries]
+        self.fields = [
+            self._field(n, name, start)
+            for n, (name, (start, _)) in enumerate(zip(fields, entries, strict=True))
+        ]
+        self.alone = len(self.fields) == 1 and not self.lists
         self.message = self.fields[0].message if self.alone else Area()
         self._renew()
         keeper.watch(self._renew)
         below = [] if self.alone else [self.message]
-        super().__init__([*self.fields, *below, self.picture, self.follows])
+        super().__init__([*self.lists, *self.fields, *below, self.picture, self.follows])
 
     def _field(self, place: int, name: str, start: Start) -> Field:
         def text() -> str:
@@ -246,12 +131,12 @@ class Entries(ipywidgets.VBox):
 
         return Field(name, text, partial(self._answer, place))
 
-    def _answer(self, _place: int, text: str) -> str:
+    def _answer(self, place: int, text: str) -> str:
         self._show()
-        return self.message.value if self.alone else self._read(text)
+        return self.message.value if self.alone else self.readers[place](text)
 
     def _read(self, text: str) -> str:
-        return outcomes.as_read(self.keeper.hive, text) if text.strip() else ""
+        return read_length(self.keeper.hive, text)
 
     def _renew(self) -> None:
         for field in self.fields:
@@ -260,99 +145,117 @@ class Entries(ipywidgets.VBox):
 
     def _show(self) -> None:
         areas = self.picture, self.follows
-        if not self.alone and not all(self._can_be_read(f.box.value) for f in self.fields):
+        if not self.alone and not all(map(self._can_be_read, self.readers, self.fields)):
             for area in (self.message, *areas):
                 area.tell("")
-        else:
-            self.message.tell(told(self._shown, *areas)())
+            return
+        if self.working:
+            self.message.tell(message("note", self.working))
+        self.message.tell(told(self._shown, *areas)())
 
-    def _can_be_read(self, text: str) -> bool:
-        with suppress(LengthError):
-            self._read(text)
+    def _can_be_read(self, reader: Reader, field: Field) -> bool:
+        with suppress(ValueError):
+            reader(field.box.value)
             return True
         return False
 
     def _shown(self) -> str:
-        found = self.outcome(self.keeper.hive, *(f.box.value for f in self.fields))
+        entries = [str(each.value) for each in self.lists] + [f.box.value for f in self.fields]
+        found = self.outcome(self.keeper.hive, *entries)
         self.picture.tell(picture(found.picture) if found.picture else "")
         self.follows.tell(found.follows)
         return found.message
 
 
-class Readings(Entries):
-    """Readings of one size at several places, each kept in the hive file, and their outcome."""
+# ── moved by a slider ─────────────────────────────────────────────────────────────────────────
 
-    keeper: Keeper
 
-    def __init__(
+class Slider(ipywidgets.VBox):
+    """A slider on marks of the tape and a field as its twin; `moved` is told of every new text.
+
+    `marks` are the texts that the slider offers, `own` the one that it begins with, and `as_mark`
+    writes what was typed as a mark is written.
+    """
+
+    def __init__(  # noqa: PLR0913, PLR0917 - a slider and its field are told of all they do
         self,
-        keeper: Keeper,
         name: str,
-        places: Sequence[str],
-        outcome: Callable[..., Outcome],
+        field_name: str,
+        marks: Callable[[], Sequence[str]],
+        own: Callable[[], str],
+        as_mark: Callable[[str], str],
+        moved: Callable[[str], str],
+        blanks: Sequence[Area] = (),
     ) -> None:
-        self.name = name
-        fields = {each: self._kept_text(place) for place, each in enumerate(places)}
-        super().__init__(keeper, fields, outcome)
+        self._marks, self._own, self._as_mark = marks, own, as_mark
+        self._moved = told(moved, *blanks)
+        self.slider = ipywidgets.SelectionSlider(
+            options=list(marks()),
+            value=own(),
+            description=name,
+            style=LABEL,
+            layout=ipywidgets.Layout(**WIDE),
+        )
+        self.field = Field(field_name, own, self._typed)
+        self.slider.observe(self._slid, names="value")
+        super().__init__([self.slider, self.field])
 
-    def _kept_text(self, place: int) -> Callable[[Hive], str]:
-        def text(hive: Hive) -> str:
-            found = hive.readings.get(self.name, ())
-            reading = found[place] if place < len(found) else None
-            return "" if reading is None else typed(reading, hive)
+    def begin(self) -> None:
+        """Offer what can be chosen now, and stand at the own value without answering to it."""
+        own = self._own()
+        self._stand_at(own, list(self._marks()))
+        self.field.show(own)
 
-        return text
+    def _stand_at(self, mark: str, marks: list[str] | None = None) -> None:
+        """Stand at a mark, of other ones perhaps, without answering to it."""
+        self.slider.unobserve(self._slid, names="value")
+        if marks and tuple(marks) != tuple(self.slider.options):
+            self.slider.options = marks
+        self.slider.value = mark
+        self.slider.observe(self._slid, names="value")
 
-    def _answer(self, place: int, text: str) -> str:
-        try:
-            self.keeper.keep_reading(self.name, place, text)
-        except HiveFaults as error:
-            for area in (self.message, self.picture, self.follows):
-                area.tell("")
-            return refused_reading(error, self.name, self.keeper.hive)
-        self._show()
-        return self._read(text)
+    def _slid(self, change: Any) -> None:  # noqa: ANN401 - a traitlets bunch
+        self.field.show(change["new"])
+        self.field.message.tell(self._moved(change["new"]))
 
-
-class Places(Readings):
-    """Three readings of one size, which of them to use, and a button that uses it."""
-
-    def __init__(self, keeper: Keeper, name: str) -> None:
-        places = [f"{label(name)}, {place}" for place in THREE_PLACES]
-        super().__init__(keeper, name, places, outcomes.three_places)
-        use = button(f"Use this {title(name)}", self.use)
-        self.children = (*self.fields, self.message, use)
-
-    def use(self) -> None:
-        """Save the largest reading as the hive's size."""
-        self.message.tell(told(self._used)())
-
-    def _used(self) -> str:
-        hive = self.keeper.hive
-        found = [length_from_text(f.box.value, hive.units) for f in self.fields if f.box.value]
-        use = typed(reading_to_use(found, hive.units).use, hive)
-        return kept(self.name, self.keeper.keep(self.name, use))
+    def _typed(self, text: str) -> str:
+        with suppress(ValueError):
+            if (mark := self._as_mark(text)) in self.slider.options:
+                self._stand_at(mark)
+        return self._moved(text)
 
 
-class Trial(ipywidgets.VBox):
-    """A choice of what to change, a field for its new value, the outcome, and the way back."""
+class WhatIf(ipywidgets.VBox):
+    """A choice of what to change, a slider and a field for its value, what comes of it, a way back.
+
+    `ways` are the outcomes to choose from, by the words for each; one alone is not offered.
+    """
 
     def __init__(
         self,
         keeper: Look,
         names: Sequence[str],
         question: str,
-        outcome: Callable[[Hive, str, str, str], Outcome],
+        ways: Mapping[str, Callable[[Hive, str, str, str], Outcome]],
         view: str,
     ) -> None:
-        self.keeper, self.names, self.outcome, self.view = keeper, names, outcome, view
+        self.keeper, self.names, self.ways, self.view = keeper, names, ways, view
         self.follows, self.picture = Area(), Area()
+        self.picture.add_class("hc-seen")
         self.choice = choice(question, self._options(), self.back)
-        self.field = Field("New value", self._text, self._answer, blanks=self._areas)
+        self.way = ipywidgets.ToggleButtons(options=[*ways], style={"button_width": "auto"})
+        self.way.observe(lambda _: self._again(), names="value")
+        self.twin = Slider(
+            "Slide it", "New value", self._marks, self._text, self._as_mark,
+            self._answer, self._areas,
+        )  # fmt: skip
+        self.field = self.twin.field
         self._renew()
         keeper.watch(self._renew)
         undo = button("Back to my hive", self.back)
-        super().__init__([self.choice, self.field, undo, self.picture, self.follows])
+        ways_shown = [self.way] if len(ways) > 1 else []
+        entries = [self.choice, *ways_shown, self.twin, undo]
+        super().__init__([beside(entries, [self.picture]), self.follows])
 
     @property
     def _areas(self) -> tuple[Area, Area]:
@@ -365,6 +268,15 @@ class Trial(ipywidgets.VBox):
     def _text(self) -> str:
         return text_of(self.keeper.hive, self.choice.value)
 
+    def _marks(self) -> list[str]:
+        hive, name = self.keeper.hive, self.choice.value
+        return [value_text(hive, name, mark) for mark in outcomes.marks_around(hive, name)]
+
+    def _as_mark(self, text: str) -> str:
+        hive, name = self.keeper.hive, self.choice.value
+        value = outcomes.value_of(hive, name, text)
+        return value_text(hive, name, value)
+
     def _renew(self) -> None:
         """Offer what can be changed on the hive as it is now, and show that hive."""
         if self._options() != list(self.choice.options):
@@ -373,14 +285,20 @@ class Trial(ipywidgets.VBox):
 
     def back(self) -> None:
         """Show the hive as it is, with nothing changed."""
-        self.field.show(self._text())
+        self.twin.begin()
         self.field.message.tell(told(self._unchanged, *self._areas)())
 
     def _unchanged(self) -> str:
         return self._shown(outcomes.unchanged(self.keeper.hive, self.view))
 
+    def _again(self) -> None:
+        """Show the same change in the other way."""
+        if self.field.box.value != self._text():
+            self.field.message.tell(told(self._answer, *self._areas)(self.field.box.value))
+
     def _answer(self, text: str) -> str:
-        return self._shown(self.outcome(self.keeper.hive, self.choice.value, text, self.view))
+        outcome = self.ways[self.way.value]
+        return self._shown(outcome(self.keeper.hive, self.choice.value, text, self.view))
 
     def _shown(self, found: Outcome) -> str:
         self.picture.tell(picture(found.picture))
@@ -395,6 +313,95 @@ def can_change(hive: Hive, names: Sequence[str]) -> list[str]:
     >>> can_change(demo_hive(), ["stud_thickness", "frames", "roof.rim_front_length"])
     ['stud_thickness', 'roof.rim_front_length']
     """
-    made = COURSE.names(built(hive))
-    sources = {s for name in made for s in COURSE.rests_on(name, hive.measurements)}
+    made = DIMENSIONS.names(built(hive))
+    sources = {s for name in made for s in DIMENSIONS.rests_on(name, hive.measurements)}
     return [n for n in names if n in (sources if n in MEASUREMENTS else made)]
+
+
+class Sliding(ipywidgets.VBox):
+    """A slider on marks of the tape with a field as its twin, and the outcome of what it says."""
+
+    def __init__(
+        self, look: Look, name: str, marks: Sequence[Fraction], outcome: Callable[..., Outcome]
+    ) -> None:
+        self.look, self.outcome = look, outcome
+        self.picture, self.follows = Area(), Area()
+        units = look.hive.units
+        self.texts = [with_unit(units, mark) for mark in marks]
+        usual = "1 in" if units == "inch" else "25 mm"
+        self.twin = Slider(
+            name, f"{name}, typed", lambda: self.texts, lambda: usual, self._as_mark,
+            self._shown, (self.picture, self.follows),
+        )  # fmt: skip
+        self.slider, self.field = self.twin.slider, self.twin.field
+        look.watch(self._renewed)
+        self._renewed()
+        super().__init__([self.twin, self.picture, self.follows])
+
+    def _as_mark(self, text: str) -> str:
+        units = self.look.hive.units
+        return with_unit(units, length_from_text(text, units))
+
+    def _renewed(self) -> None:
+        shown = told(self._shown, self.picture, self.follows)
+        self.field.message.tell(shown(self.field.box.value))
+
+    def _shown(self, text: str) -> str:
+        found = self.outcome(self.look.hive, text)
+        self.picture.tell(picture(found.picture))
+        self.follows.tell(found.follows)
+        return found.message
+
+
+# ── pieces as they were cut ───────────────────────────────────────────────────────────────────
+
+
+class PiecesAsCut(ipywidgets.VBox):
+    """A choice of part, a field for each of its pieces, and what comes of all that was measured."""
+
+    def __init__(self, keeper: Look) -> None:
+        self.keeper, self.readings = keeper, dict[str, str]()
+        self.parts = checks.cut_parts(keeper.hive)
+        options = [(name, name) for name in self.parts]
+        self.part = choice("Part that you measured", options, self._chosen)
+        self.fields = ipywidgets.VBox([])
+        self.message, self.follows = Area(), Area()
+        self._chosen()
+        keeper.watch(self._show)
+        super().__init__([self.part, self.fields, self.message, self.follows])
+
+    def _chosen(self) -> None:
+        sizes = self.parts[self.part.value]
+        self.fields.children = [self._field(size) for size in sizes]
+        self._show()
+
+    def _field(self, size: PieceSize) -> Field:
+        def answered(text: str) -> str:
+            self.readings[size.name] = text
+            read = read_length(self.keeper.hive, text)
+            self._show()
+            return read
+
+        return Field(
+            f"{size.words.capitalize()}, {size.size}",
+            lambda: self.readings.get(size.name, ""),
+            answered,
+            blanks=(self.message, self.follows),
+        )
+
+    def _read(self) -> dict[str, Fraction]:
+        """What was measured and can be read; the rest is told beside its field."""
+        found = {}
+        for name, text in self.readings.items():
+            with suppress(LengthError):
+                if text.strip():
+                    found[name] = length_from_text(text, self.keeper.hive.units)
+        return found
+
+    def _show(self) -> None:
+        self.message.tell(told(self._shown, self.follows)())
+
+    def _shown(self) -> str:
+        found = checks.pieces_as_cut(self.keeper.hive, self._read())
+        self.follows.tell(found.follows)
+        return found.message

@@ -12,6 +12,7 @@ from fractions import Fraction
 from math import atan, ceil, degrees, tan
 from typing import Final, NamedTuple, TypeAlias
 
+from hivecalc.components.bottom_board import LANDING_TILT
 from hivecalc.hive import Hive
 from hivecalc.length import Length, Ratio, Rounding, rounded
 from hivecalc.workshop.boards import UNIT, Item, Unplanned, room
@@ -27,9 +28,6 @@ One person can feed it past the blade, and studs are used up better than with lo
 
 MORE_BLANKS: Final = 4
 """So many counts of blanks are tried, from the fewest on."""
-
-LANDING_TILT: Final = 30
-"""Degrees by which the landing board falls; common practice, no published source."""
 
 Pattern: TypeAlias = tuple[int, ...]
 

@@ -66,7 +66,7 @@ def main() -> None:
     found = values(HIVE)
     ways: dict[str, tuple[Callable[[str], object], list[str]]] = {
         "a changed stud, whole outcome": (
-            lambda t: outcomes.changed_measurement(HIVE, "stud_thickness", t), STUDS),
+            lambda t: outcomes.planned_anew(HIVE, "stud_thickness", t), STUDS),
         "a wrong front rail, whole outcome": (
             lambda t: outcomes.wrong_cut(HIVE, FRONT_RAIL, t), CUTS),
         "a runner turned, whole outcome, stack": (

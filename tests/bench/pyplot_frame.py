@@ -42,9 +42,9 @@ def whole_panel(stud: str) -> None:
     from matplotlib.patches import Polygon
 
     from hivecalc.hive import demo_hive
-    from hivecalc.pages.outcomes import changed_measurement
+    from hivecalc.pages.outcomes import planned_anew
 
-    found = changed_measurement(demo_hive(), "stud_thickness", stud)
+    found = planned_anew(demo_hive(), "stud_thickness", stud)
     _, axes = plt.subplots()
     for node in fromstring(found.picture).iter():
         kind, points = node.tag.split("}")[-1], node.get("points", "").split()

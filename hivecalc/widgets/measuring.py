@@ -1,0 +1,227 @@
+"""Fields for what is measured and kept in the hive file: sizes, readings, box, name and unit."""
+
+from collections.abc import Callable, Mapping, Sequence
+
+import ipywidgets
+
+from hivecalc.components import in_use
+from hivecalc.derivation import title
+from hivecalc.drawing.tape import tape
+from hivecalc.hive import BOX_SIZES, MEASUREMENTS, Hive, HiveFaults
+from hivecalc.length import length_from_text
+from hivecalc.measuring import reading_to_use
+from hivecalc.pages import outcomes
+from hivecalc.pages.messages import (
+    gone_back,
+    kept,
+    meaning,
+    message,
+    refused,
+    refused_reading,
+    replaces,
+    sleeved,
+)
+from hivecalc.pages.outcomes import Outcome
+from hivecalc.widgets.field import Area, Field, button, choice, picture, told
+from hivecalc.widgets.keeping import Keeper, of_box
+from hivecalc.widgets.panels import Entries, label, read_length, text_of, typed
+
+DIAGONALS = ("Diagonal from front left", "Diagonal from front right")
+THREE_PLACES = ("first place", "in the middle", "last place")
+USE_BOX, REPLACE = "My hive is this box in a sleeve", "Yes, replace it by this box"
+
+
+class Measurements(ipywidgets.VBox):
+    """Fields for some measurements, each read, refused or saved, and the last one on a tape."""
+
+    def __init__(self, keeper: Keeper, names: Sequence[str]) -> None:
+        self.keeper, self.on_tape, self.tape = keeper, names[0], Area()
+        self.fields = {n: self._field(n) for n in names}
+        self._renew()
+        keeper.watch(self._renew)
+        super().__init__([*self.fields.values(), self.tape])
+
+    def _field(self, name: str) -> Field:
+        def saved(text: str) -> str:
+            try:
+                self.on_tape = name
+                return kept(name, self.keeper.keep(name, text), text)
+            except HiveFaults as error:
+                return refused(error, name, self.keeper.hive)
+
+        return Field(
+            label(name),
+            lambda: text_of(self.keeper.hive, name),
+            saved,
+            now=lambda: meaning(name, self.keeper.hive),
+        )
+
+    def _renew(self) -> None:
+        for field in self.fields.values():
+            field.renew()
+        self.tape.tell(told(self._drawn)())
+
+    def _drawn(self) -> str:
+        hive, name = self.keeper.hive, self.on_tape
+        drawn = tape(in_use(hive, name), hive.units)
+        return picture(drawn, f"{label(name)} on the tape.")
+
+
+class TapeUnits(ipywidgets.VBox):
+    """A choice of what the learner's tape shows: how lengths are read and shown from now on."""
+
+    def __init__(self, keeper: Keeper) -> None:
+        self.keeper, self.said = keeper, Area(min_height="2em")
+        options = [("inches", "inch"), ("millimetres", "mm")]
+        self.choice = choice("Your tape shows", options, self._chosen, keeper.hive.units)
+        super().__init__([self.choice, self.said])
+
+    def _chosen(self) -> None:
+        self.said.tell(told(self._kept)())
+
+    def _kept(self) -> str:
+        hive = self.keeper.count_in(self.choice.value)
+        how = "a number alone is in millimetres" if hive.units == "mm" else "a number is in inches"
+        return message(
+            "right",
+            f"Saved: {how}; the other unit is read where you write it.",
+            "What you have not measured yet has the usual size in that unit.",
+        )
+
+
+class HiveName(Field):
+    """A field for the hive's own name."""
+
+    def __init__(self, keeper: Keeper) -> None:
+        def named(text: str) -> str:
+            return message("right", f"Saved: this hive is “{keeper.rename(text).name}”.")
+
+        super().__init__("Name of your hive", lambda: keeper.hive.name, named)
+        keeper.watch(self.renew)
+
+
+class SleevedBox(ipywidgets.VBox):
+    """Three sizes of a box, a button that makes the hive of it and its sleeve, and the way back.
+
+    Another size of the hive is replaced by the second press only: the first says what would go.
+    """
+
+    def __init__(self, keeper: Keeper) -> None:
+        self.keeper, self.said = keeper, Area(min_height="4.2em")
+        self.fields = {n: self._field(n) for n in BOX_SIZES}
+        self.use_button = button(USE_BOX, self.use)
+        self.back_button = button("Back to the size before", self.back)
+        self._renew()
+        keeper.watch(self._renew)
+        buttons = ipywidgets.Box([self.use_button, self.back_button])
+        buttons.layout.flex_flow = "row wrap"
+        super().__init__([*self.fields.values(), buttons, self.said])
+
+    def _field(self, name: str) -> Field:
+        return Field(
+            label(name),
+            lambda: self._text(name),
+            self._answer,
+            now=lambda: message("note", MEASUREMENTS[name].meaning),
+        )
+
+    def _text(self, name: str) -> str:
+        """A size of the box that the hive is, or that was set aside."""
+        hive = self.keeper.hive
+        known = {**hive.set_aside, **hive.measured}
+        return typed(known[name], hive) if name in known else ""
+
+    def _renew(self) -> None:
+        for field in self.fields.values():
+            field.renew()
+        self.use_button.description = USE_BOX
+        self.back_button.disabled = not self.keeper.hive.set_aside
+
+    def _answer(self, text: str) -> str:
+        self.use_button.description = USE_BOX
+        self.said.tell("")
+        return read_length(self.keeper.hive, text)
+
+    def use(self) -> None:
+        """Save the three sizes, all or none; what they replace is said before."""
+        self.said.tell(told(self._used)())
+
+    def _used(self) -> str:
+        texts = {n: f.box.value for n, f in self.fields.items()}
+        try:
+            asked = self._asked(texts)
+            return asked or sleeved(self.keeper.keep_box(texts))
+        except HiveFaults as error:
+            return refused(error, "", self.keeper.hive)
+
+    def _asked(self, texts: Mapping[str, str]) -> str:
+        """What is asked before a size is replaced that was given; nothing at the next press."""
+        before = self.keeper.hive
+        box = of_box(before, texts)
+        asked = self.use_button.description == REPLACE
+        if asked or self.keeper.demo or box.set_aside == before.set_aside:
+            return ""
+        self.use_button.description = REPLACE
+        return replaces(before, box)
+
+    def back(self) -> None:
+        """Bring the size back that the box replaced."""
+        self.said.tell(told(self._gone_back)())
+
+    def _gone_back(self) -> str:
+        return gone_back(self.keeper.go_back())
+
+
+class Readings(Entries):
+    """Readings of one size at several places, each kept in the hive file, and their outcome."""
+
+    keeper: Keeper
+
+    def __init__(
+        self,
+        keeper: Keeper,
+        name: str,
+        places: Sequence[str],
+        outcome: Callable[..., Outcome],
+    ) -> None:
+        self.name = name
+        fields = {each: self._kept_text(place) for place, each in enumerate(places)}
+        super().__init__(keeper, fields, outcome)
+
+    def _kept_text(self, place: int) -> Callable[[Hive], str]:
+        def text(hive: Hive) -> str:
+            found = hive.readings.get(self.name, ())
+            reading = found[place] if place < len(found) else None
+            return "" if reading is None else typed(reading, hive)
+
+        return text
+
+    def _answer(self, place: int, text: str) -> str:
+        try:
+            self.keeper.keep_reading(self.name, place, text)
+        except HiveFaults as error:
+            for area in (self.message, self.picture, self.follows):
+                area.tell("")
+            return refused_reading(error, self.name, self.keeper.hive)
+        self._show()
+        return read_length(self.keeper.hive, text)
+
+
+class Places(Readings):
+    """Three readings of one size, which of them to use, and a button that uses it."""
+
+    def __init__(self, keeper: Keeper, name: str) -> None:
+        places = [f"{label(name)}, {place}" for place in THREE_PLACES]
+        super().__init__(keeper, name, places, outcomes.three_places)
+        use = button(f"Use this {title(name)}", self.use)
+        self.children = (*self.fields, self.message, use)
+
+    def use(self) -> None:
+        """Save the largest reading as the hive's size."""
+        self.message.tell(told(self._used)())
+
+    def _used(self) -> str:
+        hive = self.keeper.hive
+        found = [length_from_text(f.box.value, hive.units) for f in self.fields if f.box.value]
+        use = typed(reading_to_use(found, hive.units).use, hive)
+        return kept(self.name, self.keeper.keep(self.name, use))
