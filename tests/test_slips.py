@@ -13,7 +13,7 @@ from types import ModuleType
 
 import pytest
 
-from hivecalc.components import COURSE, values
+from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import UnknownNameError, collected
 from hivecalc.hive import changed, demo_hive, hive_from_text
 from hivecalc.judging import SLIPS, readings, wrong_answers
@@ -382,7 +382,7 @@ SOME = [
 def test_no_slip_gives_the_right_answer_or_less_than_nothing() -> None:
     for hive in SOME:
         right = values(hive)
-        for name in right.keys() & COURSE.dimensions.keys():
+        for name in right.keys() & DIMENSIONS.dimensions.keys():
             for wrong in wrong_answers(hive, name):
                 assert wrong.value != right[name]
                 assert wrong.value > 0
@@ -391,7 +391,7 @@ def test_no_slip_gives_the_right_answer_or_less_than_nothing() -> None:
 
 def test_each_slip_gives_a_wrong_answer_somewhere() -> None:
     some = [*SOME, hive_from_text('[measured]\nfoam_thickness = "25 mm"\n[chosen]\nframes = 10')]
-    names = [(h, n) for h in some for n in values(h).keys() & COURSE.dimensions.keys()]
+    names = [(h, n) for h in some for n in values(h).keys() & DIMENSIONS.dimensions.keys()]
     seen = {w.slip.name for hive, name in names for w in wrong_answers(hive, name)}
     assert seen == set(SLIPS)
 
@@ -431,7 +431,7 @@ def test_rounding_too_far_and_a_unit_left_out() -> None:
 
 def test_fractions_are_no_matter_in_mm() -> None:
     metric = SOME[-1]
-    names = [n for n in COURSE.dimensions if n in values(metric)]
+    names = [n for n in DIMENSIONS.dimensions if n in values(metric)]
     found = {w.slip.name for n in names for w in wrong_answers(metric, n)}
     assert not found & {"inch_not_lowered", "multiplied_one_part", "fraction_dropped"}
     assert not found & {"fraction_as_decimal", "rounded_too_far", "wrong_inch"}
@@ -461,7 +461,7 @@ def test_the_published_slips_name_their_paper() -> None:
 
 def test_practice_for_a_tape_in_mm_names_no_inch() -> None:
     metric = SOME[-1]
-    names = [n for n in COURSE.dimensions if n in values(metric)]
+    names = [n for n in DIMENSIONS.dimensions if n in values(metric)]
     found = {w.slip for n in names for w in wrong_answers(metric, n)}
     said = {s.name for s in found if re.search(r"\d in\b|/\d|inch", s.to_practise("mm"))}
     assert said <= {"size_as_25_mm", "inch_as_25_mm", "unit_left_out"}  # about inches themselves

@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import cached_property
 from typing import Final, TypeAlias
 
-from hivecalc.components import COURSE, values
+from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import Dimension, RoundingRule, Step, Values, line, on_hive, title
 from hivecalc.exercise.record import Exercise, Numbers
 from hivecalc.hive import MEASUREMENTS, Hive
@@ -104,7 +104,7 @@ class OfHive:
     @property
     def dimension(self) -> Dimension:
         """The dimension itself, with the arithmetic that it comes to on this hive."""
-        return on_hive(COURSE.dimension(self.name), self.values)
+        return on_hive(DIMENSIONS.dimension(self.name), self.values)
 
     @property
     def units(self) -> Units:
@@ -127,7 +127,7 @@ class OfHive:
 
     def steps(self) -> list[Step]:
         """The worked steps, the deepest first."""
-        return COURSE.steps(self.name, self.hive.measurements, units=self.units)
+        return DIMENSIONS.steps(self.name, self.hive.measurements, units=self.units)
 
     def needs(self, slips: tuple[str, ...]) -> list[str]:
         """The measurements to be told: what it rests on, and what these slips would take."""
@@ -137,7 +137,7 @@ class OfHive:
 
     def _measurements(self, name: str) -> tuple[str, ...]:
         known = self.hive.measurements
-        return COURSE.rests_on(name, known) if name in COURSE.dimensions else (name,)
+        return DIMENSIONS.rests_on(name, known) if name in DIMENSIONS.dimensions else (name,)
 
 
 def _taken_by(slips: tuple[str, ...], asked: Dimension) -> set[str]:

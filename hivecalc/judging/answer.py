@@ -116,8 +116,8 @@ class Entry:
 def entered(answer: str, asked: Dimension, units: Units, *, below_nothing: bool = False) -> Entry:
     """The answer as it is read; raises LengthError with one sentence for the learner.
 
-    >>> from hivecalc.components import COURSE
-    >>> entered("1 in 12", COURSE.dimension("roof.slope"), "inch").value
+    >>> from hivecalc.components import DIMENSIONS
+    >>> entered("1 in 12", DIMENSIONS.dimension("roof.slope"), "inch").value
     Fraction(1, 12)
 
     A minus is read only where the size is below nothing.

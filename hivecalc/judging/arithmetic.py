@@ -5,7 +5,7 @@ from collections.abc import Collection, Mapping
 from fractions import Fraction
 from functools import lru_cache
 
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import (
     DerivationError,
     Dimension,
@@ -27,9 +27,9 @@ def plain(name: str) -> str:
 
 def dimension_in(values: Values, name: str) -> Dimension:
     """The dimension of this name, if these values have it; raises UnknownNameError."""
-    found = COURSE.dimension(name)
+    found = DIMENSIONS.dimension(name)
     if name not in values:
-        here = [n for n in COURSE.dimensions if n in values]
+        here = [n for n in DIMENSIONS.dimensions if n in values]
         raise UnknownNameError(name, here, "dimension in this hive")
     return found
 
@@ -101,7 +101,7 @@ def before(name: str, known: Collection[str], most: int = 2) -> dict[str, int]:
     """
     found, edge = dict[str, int](), [name]
     for distance in range(1, most + 1):
-        inputs = [i for n in edge for i in COURSE.dimensions[n].inputs]
+        inputs = [i for n in edge for i in DIMENSIONS.dimensions[n].inputs]
         edge = [i for i in dict.fromkeys(inputs) if is_step(i, known) and i not in found]
         if not edge:
             break
@@ -112,19 +112,19 @@ def before(name: str, known: Collection[str], most: int = 2) -> dict[str, int]:
 @lru_cache(maxsize=512)
 def has_choice(name: str) -> bool:
     """Whether a dimension takes the larger or the smaller of some sizes."""
-    return any(isinstance(n, ast.Call) for n in ast.walk(COURSE.dimensions[name].expression))
+    return any(isinstance(n, ast.Call) for n in ast.walk(DIMENSIONS.dimensions[name].expression))
 
 
 def in_order(name: str, known: Collection[str]) -> tuple[str, ...]:
     """The steps to this dimension, the deepest first and itself last."""
-    inputs = COURSE.dimensions[name].inputs if is_step(name, known) else ()
+    inputs = DIMENSIONS.dimensions[name].inputs if is_step(name, known) else ()
     deeper = [n for i in inputs if is_step(i, known) for n in in_order(i, known)]
     return (*dict.fromkeys(deeper), name)
 
 
 def is_step(name: str, known: Collection[str]) -> bool:
     """Whether a name is worked out, and not measured."""
-    return name in COURSE.dimensions and name not in known
+    return name in DIMENSIONS.dimensions and name not in known
 
 
 def worked_on(
@@ -138,6 +138,6 @@ def worked_on(
         return given[name]
     if not is_step(name, known):
         return values[name]
-    dimension = COURSE.dimensions[name]
+    dimension = DIMENSIONS.dimensions[name]
     inputs = [worked_on(i, values, given, known) for i in dimension.inputs]
     return dimension.function(*inputs)

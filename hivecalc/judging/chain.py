@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final, TypeAlias
 
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import (
     Chain,
     Dimension,
@@ -93,7 +93,7 @@ def true_chain(hive: Hive, dimension: str) -> dict[str, Fraction] | None:
     Raises UnknownNameError.
     """
     known = sheet(hive)
-    return chain_of(dimension_in(known.values, dimension), known.values, COURSE)
+    return chain_of(dimension_in(known.values, dimension), known.values, DIMENSIONS)
 
 
 def chain_verdict(hive: Hive, dimension: str, chain: Chain) -> ChainVerdict:
@@ -116,7 +116,7 @@ def chain_verdict(hive: Hive, dimension: str, chain: Chain) -> ChainVerdict:
     chain = {name: count for name, count in chain.items() if count}
     if not chain:
         return ChainVerdict(dimension, chain, missing=tuple(true), message=NOTHING_IN_IT)
-    judge = _Judge(known, COURSE.dimension(dimension), true)
+    judge = _Judge(known, DIMENSIONS.dimension(dimension), true)
     return judge.verdict(chain)
 
 
@@ -134,7 +134,7 @@ class _Judge:
         return self._faulty(chain, self._nearest(chain))
 
     def _comes_to(self, chain: Chain) -> dict[str, Fraction]:
-        return in_measurements(chain, self.sheet.values, self.sheet.known, COURSE)
+        return in_measurements(chain, self.sheet.values, self.sheet.known, DIMENSIONS)
 
     def _nearest(self, chain: Chain) -> Chain:
         """The form of the true chain that differs least from this one."""
@@ -147,13 +147,13 @@ class _Judge:
 
     def _forms(self, chain: Chain) -> Iterator[Chain]:
         """The true chain on its own steps, and on those of the learner's that are part of it."""
-        own = list(forms(self.true, self.sheet.values, self.sheet.known, COURSE))
+        own = list(forms(self.true, self.sheet.values, self.sheet.known, DIMENSIONS))
         yield from own
         names = {n for form in own for n in form}
         for name in chain:
             if name in names or self.asked.name in in_order(name, self.sheet.known):
                 continue
-            if step_of(name, self.sheet.values, self.sheet.known, COURSE):
+            if step_of(name, self.sheet.values, self.sheet.known, DIMENSIONS):
                 rest = added(self._comes_to(self.true), self._comes_to({name: Fraction(1)}), -1)
                 if rest.keys() <= names:
                     yield {name: Fraction(1), **rest}
@@ -197,10 +197,10 @@ class _Judge:
 
     def _wrong_chains(self) -> Iterator[tuple[str, WrongRule, Chain]]:
         """Each wrong rule on the way here, with the chain that it makes of this dimension."""
-        own = list(forms(self.true, self.sheet.values, self.sheet.known, COURSE))
+        own = list(forms(self.true, self.sheet.values, self.sheet.known, DIMENSIONS))
         for step in reversed(in_order(self.asked.name, self.sheet.known)):
             form = self.true if step == self.asked.name else next((f for f in own if step in f), {})
-            for rule, theirs in _wrong_rule_chains(COURSE.dimension(step), self.sheet):
+            for rule, theirs in _wrong_rule_chains(DIMENSIONS.dimension(step), self.sheet):
                 if step == self.asked.name:
                     yield step, rule, theirs
                 elif step in form:
@@ -238,7 +238,7 @@ def _wrong_rule_chains(
 ) -> Iterator[tuple[WrongRule, dict[str, Fraction]]]:
     """The slips of a dimension's rule that make a plain chain, each with that chain."""
     for rule in wrong_rules(on_hive(dimension, known.values)):
-        found = terms(rule.expression, {}, known.values, COURSE)
+        found = terms(rule.expression, {}, known.values, DIMENSIONS)
         if found:
             yield rule, found
 
@@ -270,7 +270,7 @@ def offered(
     for name in true:
         listed |= dict.fromkeys(_given_in(name, known, given))
     if slips:
-        for _, chain in _wrong_rule_chains(COURSE.dimension(dimension), known):
+        for _, chain in _wrong_rule_chains(DIMENSIONS.dimension(dimension), known):
             listed |= dict.fromkeys(n for n in chain if _may_stand(n, known))
     kept = [n for n in listed if n in given][:MOST_OFFERED]
     return tuple(sorted(kept, key=lambda n: (-known.values[n], n)))
@@ -278,7 +278,7 @@ def offered(
 
 def _given_in(name: str, known: Sheet, given: Collection[str]) -> Iterator[str]:
     """The given sizes that a size is made from, where it is none itself."""
-    for each in step_of(name, known.values, known.known, COURSE) or ():
+    for each in step_of(name, known.values, known.known, DIMENSIONS) or ():
         yield each
         if each not in given:
             yield from _given_in(each, known, given)
@@ -288,7 +288,7 @@ def _may_stand(name: str, known: Sheet) -> bool:
     """Whether a size can be offered: this hive has it, and it is a length."""
     return (
         name in known.values
-        and kind_of(name, COURSE.dimensions) == "length"
+        and kind_of(name, DIMENSIONS.dimensions) == "length"
         and known.values[name] > 0
     )
 
@@ -363,7 +363,7 @@ def sum_verdict(hive: Hive, dimension: str, chain: Chain, answer: str) -> Verdic
     >>> [slip.name for slip in sum_verdict(demo_hive(), rail, once, "16 7/8").slips]
     ['inch_not_lowered']
     """
-    known, asked = sheet(hive), COURSE.dimension(dimension)
+    known, asked = sheet(hive), DIMENSIONS.dimension(dimension)
     expected = comes_to(hive, chain)
     found = Question(asked, expected, known.units).verdict(answer)
     if found.verdict == "unreadable":

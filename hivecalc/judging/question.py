@@ -10,7 +10,7 @@ from fractions import Fraction
 from functools import cached_property, lru_cache
 from typing import Final, TypeAlias
 
-from hivecalc.components import COURSE, values, values_to_find
+from hivecalc.components import DIMENSIONS, values, values_to_find
 from hivecalc.derivation import Dimension, Values, on_hive, title
 from hivecalc.fit import is_allowed, is_cut, mark
 from hivecalc.hive import Hive
@@ -291,7 +291,7 @@ class SizeOfHive(Question):
         """The earlier answers that can be read and make sense as the size that they are for."""
         found = dict[str, Entry]()
         for name, answer in earlier.items():
-            COURSE.dimension(name)  # an unknown name is told
+            DIMENSIONS.dimension(name)  # an unknown name is told
             if name == self.name or name not in self.sheet.values:
                 continue
             question = self.sheet.question(name)
@@ -390,7 +390,7 @@ class SizeOfHive(Question):
             message += f" You rounded the {name}, so this one comes out a hair different."
         else:
             message += f" This step is well done; look at that {name} again before you cut."
-            question = first_question(COURSE.dimensions[source])
+            question = first_question(DIMENSIONS.dimensions[source])
         exact = abs(entry.value - expected) <= HAIR or self._rounding is Rounding.NEAREST
         return replace(
             self._verdict(entry, "right_carried", message, expected),
@@ -428,7 +428,7 @@ class SizeOfHive(Question):
         wrong = candidate.wrong
         if candidate.steps_back == 0 or wrong.step not in earlier:
             return True
-        asked = COURSE.dimensions[wrong.step]
+        asked = DIMENSIONS.dimensions[wrong.step]
         written_anyhow = replace(wrong, forms=frozenset())
         return stands_for(earlier[wrong.step], wrong.value, written_anyhow, asked)
 
@@ -492,7 +492,7 @@ class SizeOfHive(Question):
         )
         return replace(
             self._verdict(entry, "unexplained", f"{read}{told}{self._unsafe(entry)}", self.value),
-            question=first_question(COURSE.dimensions[first]),
+            question=first_question(DIMENSIONS.dimensions[first]),
             first_difference=first,
         )
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.components import COURSE, values
+from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import Dimension, on_hive, title
 from hivecalc.fractions_in_words import formula_steps, without_result
 from hivecalc.hive import Hive
@@ -196,7 +196,7 @@ def slip_verdict(
 def space_left_out(entry: Entry, expected: Fraction, asked: Dimension) -> Verdict | None:
     """The verdict that asks whether 143/8 was meant to be 14 3/8, where that comes closer.
 
-    >>> rail = COURSE.dimension("bottom_board.front_rail_length")
+    >>> rail = DIMENSIONS.dimension("bottom_board.front_rail_length")
     >>> told = space_left_out(Entry("143/8", Fraction(143, 8), "inch"), Fraction(14), rail)
     >>> told.message, told.question
     ('143/8 reads as 17 7/8 in.', 'Did you mean 14 3/8 in?')
@@ -233,12 +233,12 @@ def open_steps(hive: Hive, dimension: str, right: Collection[str] = ()) -> list[
     No figure in it is still to be found. Empty for a size that was measured. Raises
     UnknownNameError.
     """
-    steps = COURSE.steps(dimension, hive.measurements, units=hive.units)
+    steps = DIMENSIONS.steps(dimension, hive.measurements, units=hive.units)
     first = next((s for s in steps if s.dimension not in right), steps[-1] if steps else None)
     if first is None:
         return []
     found = values(hive)
-    step = on_hive(COURSE.dimension(first.dimension), found)
+    step = on_hive(DIMENSIONS.dimension(first.dimension), found)
     sizes = {p: found[n] for p, n in zip(step.parameters, step.inputs, strict=True)}
     head = " = ".join(dict.fromkeys((title(first.dimension), first.formula, first.numbers, "?")))
     return [head, *without_result(formula_steps(step.expression, sizes, hive.units))]

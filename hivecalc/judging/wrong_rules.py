@@ -13,7 +13,7 @@ from fractions import Fraction
 from functools import lru_cache, partial
 from typing import Final
 
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import Dimension, Kind, Values, kind_of, line, number
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.judging.arithmetic import COUNTS, computed, full_named, plain, swapped
@@ -103,8 +103,8 @@ def _working(
 
 
 def _kind(name: str) -> Kind:
-    known = name in COURSE.dimensions or name in MEASUREMENTS
-    return kind_of(name, COURSE.dimensions) if known else "length"
+    known = name in DIMENSIONS.dimensions or name in MEASUREMENTS
+    return kind_of(name, DIMENSIONS.dimensions) if known else "length"
 
 
 @lru_cache(maxsize=512)
@@ -323,10 +323,10 @@ def across_of(name: str) -> str | None:
 
 def _runs_across(name: str, sibling: str) -> bool:
     """Whether two dimensions begin with a length and the width that goes with it."""
-    if not {name, sibling} <= COURSE.dimensions.keys():
+    if not {name, sibling} <= DIMENSIONS.dimensions.keys():
         return False
-    one, other = (_begins_with(COURSE.dimensions[n]) for n in (name, sibling))
-    return COURSE.dimensions[sibling].parameters != ("source",) and across_of(one) == other
+    one, other = (_begins_with(DIMENSIONS.dimensions[n]) for n in (name, sibling))
+    return DIMENSIONS.dimensions[sibling].parameters != ("source",) and across_of(one) == other
 
 
 def _begins_with(dimension: Dimension) -> str:
@@ -419,7 +419,7 @@ def _left_out_steps(expression: ast.expr, dimension: Dimension) -> Iterator[Wron
         for name in _names(sums[-1].left):
             yield WrongRule("overall_size", ast.Name(id=name), plain(name))
     for name in dimension.inputs:
-        if name in COURSE.dimensions and COURSE.dimensions[name].kind == "length":
+        if name in DIMENSIONS.dimensions and DIMENSIONS.dimensions[name].kind == "length":
             yield WrongRule("step_skipped", ast.Name(id=name), plain(name))
 
 
@@ -444,7 +444,7 @@ def _neighbours(name: str) -> tuple[Dimension, ...]:
     if not name.endswith("_length") or not POSITION.search(name):
         return ()
     kind = POSITION.sub("", name)
-    alike = (d for n, d in COURSE.dimensions.items() if n != name and POSITION.search(n))
+    alike = (d for n, d in DIMENSIONS.dimensions.items() if n != name and POSITION.search(n))
     return tuple(d for d in alike if POSITION.sub("", d.name) == kind)
 
 

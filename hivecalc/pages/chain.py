@@ -10,7 +10,7 @@ from fractions import Fraction
 from html import escape
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.components import COURSE, PRACTICE, values_to_find
+from hivecalc.components import DIMENSIONS, PRACTICE, values_to_find
 from hivecalc.derivation import kind_of, title
 from hivecalc.drawing.bar import ASKED, Laid, Term, chain_bar, laid_off
 from hivecalc.drawing.practice import practice_drawing
@@ -135,7 +135,7 @@ def hive_card(hive: Hive, dimension: str, found: Collection[str]) -> str:
     """
     sizes = values_to_find(hive)
     listed = sizes_offered(hive, dimension, found) or [
-        Offered(n, plain(n), exactly(sizes[n], kind_of(n, COURSE.dimensions), hive.units))
+        Offered(n, plain(n), exactly(sizes[n], kind_of(n, DIMENSIONS.dimensions), hive.units))
         for n in _needed(hive, dimension, found)
     ]
     told = " · ".join(f"{escape(o.words)} <b>{escape(o.size)}</b>" for o in listed)
@@ -145,7 +145,7 @@ def hive_card(hive: Hive, dimension: str, found: Collection[str]) -> str:
 def _needed(hive: Hive, dimension: str, found: Collection[str]) -> tuple[str, ...]:
     """What a dimension is made from, as far as that was measured, chosen or found."""
     known = {*hive.measurements, *found} - {dimension}
-    return COURSE.rests_on(dimension, known, values_to_find(hive))
+    return DIMENSIONS.rests_on(dimension, known, values_to_find(hive))
 
 
 def step_of_count(hive: Hive, dimension: str) -> Fraction:
@@ -268,7 +268,7 @@ def drawing_of(
     >>> drawing_of(demo_hive(), rail, twice, ()).count('fill-opacity=".3"')
     2
     """
-    component = COURSE.dimension(dimension).component
+    component = DIMENSIONS.dimension(dimension).component
     if component == PRACTICE:
         sizes = values_to_find(hive)
         size = figure(sizes[dimension], hive.units) if dimension in found else ASKED

@@ -10,7 +10,7 @@ from functools import lru_cache
 from typing import Final, TypeAlias
 
 from hivecalc.answers import STEPS, Answer, Answers
-from hivecalc.components import COURSE, values_to_find
+from hivecalc.components import DIMENSIONS, values_to_find
 from hivecalc.derivation import title
 from hivecalc.exercise import EXERCISES, Case, Exercise, Posed, posed
 from hivecalc.hive import Hive
@@ -67,7 +67,7 @@ def of_hive(answers: Iterable[Answer], hive: Hive) -> Texts:
 
 def _dimension_of(asked: str) -> str:
     """The dimension of the learner's own hive that was asked for, if it was one."""
-    if asked in COURSE.dimensions:
+    if asked in DIMENSIONS.dimensions:
         return asked
     name, _, case = asked.partition(" ")
     dimensions = EXERCISES[name].dimensions if case == "own" and name in EXERCISES else ()
@@ -95,7 +95,7 @@ def judged_in(asked: Posed, text: str, answers: Sequence[Answer]) -> Verdict:
 def _sources(exercise: Exercise, case: Case, units: Units) -> Texts:
     """The exercises that lead to this one, on the same givens: by their keys the dimensions."""
     asked = posed(exercise, case, units=units)
-    if asked.options or exercise.asks not in COURSE.dimensions:
+    if asked.options or exercise.asks not in DIMENSIONS.dimensions:
         return {}
     leading = before(exercise.asks, asked.numbers.hive.measurements, FARTHEST)
     sources = (
@@ -107,7 +107,7 @@ def _sources(exercise: Exercise, case: Case, units: Units) -> Texts:
 def _same_givens(source: Posed, asked: Posed) -> bool:
     """Whether what an exercise rests on is the same in another one."""
     theirs, ours = source.numbers.hive.measurements, asked.numbers.hive.measurements
-    needed = COURSE.rests_on(source.exercise.asks, theirs)
+    needed = DIMENSIONS.rests_on(source.exercise.asks, theirs)
     return all(theirs[name] == ours.get(name) for name in needed)
 
 

@@ -14,7 +14,7 @@ from html import escape
 from typing import Final
 
 from hivecalc.answers import Answer, Answers
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import title
 from hivecalc.exercise import by_slip, titles
 from hivecalc.judging import SLIPS
@@ -220,7 +220,7 @@ def asked_title(asked: str, titles: Mapping[str, str] | None = None) -> str:
     """
     if titles and asked in titles:
         return titles[asked]
-    if asked in COURSE.dimensions:
+    if asked in DIMENSIONS.dimensions:
         component, _, name = asked.rpartition(".")
         return f"{component.replace('_', ' ')}: {title(name)}" if component else title(name)
     return short(asked)
