@@ -94,7 +94,7 @@ ROWS: Final[tuple[Row, ...]] = (
         "bottom_board.back", "Hang the back",
         "Lay the four rails together dry on a flat bench, and mark every corner, so that each "
         "piece comes back to its place.\n"
-        "Drill a hole of {bolt_hole} in the back rail over the middle of each side's end. Mark the "
+        "Drill a {bolt_hole} hole in the back rail over the middle of each side's end. Mark the "
         "middle of the hole on the end.\n"
         "Drill into the ends as deep as the bolts go, as wide as a bolt without its thread. Lock "
         "two nuts on the bolt, and turn it in by them.\n"

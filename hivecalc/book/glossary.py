@@ -6,7 +6,7 @@ from functools import cache
 from types import MappingProxyType
 
 from hivecalc.book.content import Chapter, Column, Paragraph, Table
-from hivecalc.course_folder.lessons import originals
+from hivecalc.course_folder import originals
 
 FIRST = "One name for each thing, the same in this book and in all lessons."
 COLUMNS = (Column("word", 1, bold=True), Column("what it means", 4))

@@ -197,7 +197,7 @@ LESSONS: Final = (
             shows="gap_forgotten gap_added inch_not_lowered", stage="worked",
             question="Must the panel go into the opening, or fill it?",
             why="The panel is cut to the opening that is there, and slides in it with its gap."),
-        Exercise("14-02", "derive", "beside_way = (strip - way) / 2",
+        Exercise("14-02", "derive", "each_side = (strip - way) / 2",
             "An entrance strip is {strip} long. The way through it is {way} wide, in the middle. "
             "How long is the strip on each side of the way?",
             "strip 14 1/4, way 3", "strip 13 5/8, way 3 1/4",
