@@ -215,7 +215,7 @@ LESSONS: Final = (
             question="Go across the hive at the entrance: which two pieces stand beside the strip?",
             why="It stands between the side rails as the screen does, with the same gap."),
         Exercise("14-04", "order",
-            "bottom_board.slide_in bottom_board.front bottom_board.lower_runners "
+            "bottom_board.slide_in bottom_board.front "
             "bottom_board.opening sleeve.skin sleeve.edge_strips sleeve.foam",
             "Which of these do you do first, which next?",
             "hive_length 23 1/8, hive_width 17 3/8", "frames 10",
