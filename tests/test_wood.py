@@ -22,7 +22,7 @@ from hivecalc.wood import (
 
 FIR = SPECIES["white fir"]
 
-# From the sources named in the library beside each; PS 20 and the share along the grain from memory.
+# From the sources named in the library beside each; PS 20 and the share along the grain: memory.
 FROZEN = {"DRY": 6, "DAMP": 14, "WETTEST": 25, "LEAST": 4, "KILN_DRIED": 19, "SPREAD": 0.2,
           "LENGTHWAYS": 0.2, "FREEZING": 0}  # fmt: skip
 

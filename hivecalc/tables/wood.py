@@ -156,8 +156,7 @@ def _notes(year: Year) -> str:
     from hivecalc.wood import KILN_DRIED  # noqa: PLC0415 - slow to load
 
     notes = (
-        f"A stud sold as dry may still hold {KILN_DRIED:.0f} %: --made {KILN_DRIED:.0f} shows what "
-        "it does.",
+        f"A stud sold as dry may hold {KILN_DRIED:.0f} %: --made {KILN_DRIED:.0f} shows what it does.",
         "Least and most are for boards sawn either way, a fifth more or less. Foam stays as it is.",
         "Plywood and the length of a board hardly move.",
         f"Shrinkage: {year.species.source}. Climate: Wood Handbook, Table 13-1, from memory.",
