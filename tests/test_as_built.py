@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 
 from hivecalc.as_built import Frame, check, check_frame, pieces_from_text, pieces_given
 from hivecalc.built import pieces_of, together
-from hivecalc.cli.ending import exit_status
+from hivecalc.cli import exit_status
 from hivecalc.fit import findings
 from hivecalc.hive import Hive, HiveFaults, demo_hive
 from hivecalc.length import MM
