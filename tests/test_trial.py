@@ -287,7 +287,7 @@ def test_95_of_100_default_hives_hold_with_usual_care(units, boxes, sizes):
 BAD = [
     (["--trial", "0"], "1 to 1,000,000 are accepted"),
     (["--trial", "1000001"], "1 to 1,000,000 are accepted"),
-    (["--trial", "ten"], "not a valid integer"),
+    (["--trial", "ten"], "is not a whole number"),
     (["--trial", "10", "--care", "glue=1/8"], "write cut, rip, tape, plane"),
     (["--trial", "10", "--care", "cut=abc"], "must begin with a number"),
     (["--trial", "10", "--care", "cut=2"], "0 in to 1/2 in is accepted"),
