@@ -459,7 +459,7 @@ class Bench:
 
     def solution(self, name: str) -> Area:
         """The worked solution of an exercise."""
-        return self._watched(lambda: solution(exercise(name)))
+        return self._watched(lambda: solution(exercise(name), self.keeper.hive.units))
 
     def progress(self) -> Learned:
         """What the learner's own answers show, and what to practise next."""
