@@ -8,8 +8,9 @@ import ipywidgets
 from IPython.display import display
 
 from hivecalc.components import built, values
+from hivecalc.drawing import Subject
 from hivecalc.drawing.boards import real_boards
-from hivecalc.drawing.exploded import exploded_hive
+from hivecalc.drawing.whole_hive import exploded_hive
 from hivecalc.exercise import exercise
 from hivecalc.hive import OPENINGS, Hive
 from hivecalc.length import MM, Units
@@ -238,9 +239,8 @@ class Bench:
 
         def drawn() -> str:
             hive = self.hive
-            return picture(
-                exploded_hive(values(hive), built(hive), units=hive.units, name=hive.name)
-            )
+            subject = Subject(values(hive), units=hive.units, name=hive.name)
+            return picture(exploded_hive(subject, built(hive)))
 
         return self._watched(drawn)
 
@@ -459,7 +459,7 @@ class Bench:
 
     def solution(self, name: str) -> Area:
         """The worked solution of an exercise."""
-        return self._watched(lambda: solution(exercise(name)))
+        return self._watched(lambda: solution(exercise(name), self.keeper.hive.units))
 
     def progress(self) -> Learned:
         """What the learner's own answers show, and what to practise next."""
