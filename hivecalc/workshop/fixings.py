@@ -92,7 +92,7 @@ def fixings_of(hive: Hive, component: str, met: Sequence[Joint]) -> list[Fixing]
     >>> from hivecalc.hive import demo_hive
     >>> bolted = [("side rail, left", "back rail", "y")]
     >>> [fixing.takes(fixing.count) for fixing in fixings_of(demo_hive(), "bottom_board", bolted)]
-    ['1 hanger bolt']
+    ['1 hanger bolt of 3 in with washer and wing nut']
     """
     sizes = values(hive)
     pieces = {solid.label: solid for solid in assembled(sizes, component)}
