@@ -75,9 +75,9 @@ def main() -> None:
             lambda t: outcomes.wrong_cut(HIVE, "bottom_board.upper_runner_height", t, "stack"),
             ["3/4", "1/2"] * 20),
         "a reading on the tape": (lambda t: outcomes.reading(HIVE, t), CUTS),
-        "drawing alone: plan": (lambda _: plan(found), CUTS),
-        "drawing alone: section": (lambda _: section(found), CUTS),
-        "drawing alone: stack": (lambda _: stack(found), CUTS),
+        "drawing alone: plan": (lambda _: plan(Subject(found.now)), CUTS),
+        "drawing alone: section": (lambda _: section(Subject(found.now)), CUTS),
+        "drawing alone: stack": (lambda _: stack(Subject(found.now)), CUTS),
         "drawing alone: tape": (lambda _: tape(Fraction(185, 8)), CUTS),
         "in space: the bottom board": (
             lambda t: in_space(found.now, whole[:1], turn=int(t), opened=0.5), turns),
