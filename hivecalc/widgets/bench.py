@@ -15,6 +15,7 @@ from hivecalc.hive import OPENINGS, Hive
 from hivecalc.length import MM, Units
 from hivecalc.pages import assembly, checks, outcomes, workshop
 from hivecalc.pages.chain import Stage, worked_chain
+from hivecalc.pages.contents import practice
 from hivecalc.pages.earlier import found_on
 from hivecalc.pages.exercises import solution
 from hivecalc.pages.messages import STYLE, heading, message, on_this_page
@@ -23,7 +24,7 @@ from hivecalc.pages.workings import carry, worked
 from hivecalc.widgets.answering import Sums
 from hivecalc.widgets.assembly import Assembly, PullSquare
 from hivecalc.widgets.chain import Derive, LayerChain, Waiting, all_shown
-from hivecalc.widgets.contents import Contents, Learned, this_page
+from hivecalc.widgets.contents import Contents, Learned, Practice, this_page
 from hivecalc.widgets.exercises import ExercisePanel
 from hivecalc.widgets.field import Area, button, picture, told
 from hivecalc.widgets.in_space import InSpace
@@ -462,6 +463,10 @@ class Bench:
     def solution(self, name: str) -> Area:
         """The worked solution of an exercise."""
         return self._watched(lambda: solution(exercise(name)))
+
+    def practise(self, number: str) -> Practice:
+        """How many exercises this lesson has, how many are done, and the next one."""
+        return Practice(self.keeper, partial(practice, number))
 
     def progress(self) -> Learned:
         """What the learner's own answers show, and what to practise next."""
