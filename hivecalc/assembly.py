@@ -25,10 +25,10 @@ from hivecalc.workshop.cautions import (
     DRILL,
     FOAM,
     GLUE,
+    HELD,
     LIFT,
     MESH,
     NAILS,
-    PLANE,
     Caution,
 )
 from hivecalc.workshop.fixings import Fixing, fixings_of
@@ -272,7 +272,7 @@ ROWS: Final[tuple[Row, ...]] = (
         "{plane}",
         "The deck is set on what the rim is: a rim that leans makes a roof that leans.",
         "{square} A straight edge from front to back lies on the wood all along.",
-        brings=("rim side", "rim front", "rim back"), care=(CLAMP, PLANE),
+        brings=("rim side", "rim front", "rim back"), care=(CLAMP, HELD),
     ),
     Row(
         "roof.opening", "Measure the rim inside",
@@ -312,7 +312,7 @@ ROWS: Final[tuple[Row, ...]] = (
         "on its deck.",
         "It hangs as far down at all four corners, and the roof goes over the box with room all "
         "round.",
-        brings=("skirt end", "skirt side"), comes="outside", care=(PLANE,),
+        brings=("skirt end", "skirt side"), comes="outside", care=(HELD,),
     ),
     Row(
         "roof.cover", "Cover on the deck",

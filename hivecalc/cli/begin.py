@@ -21,8 +21,7 @@ from hivecalc.hive import (
     write_new,
 )
 from hivecalc.length import MM, UNITS, Units
-from hivecalc.support.faults import quoted
-from hivecalc.tables import harmless
+from hivecalc.support.faults import escaped, quoted
 from hivecalc.workshop.yard_file import yard_text
 
 FIRST_IN_MM: Final = {"hive_length": 588 * MM, "hive_width": 442 * MM}
@@ -65,7 +64,7 @@ def new_command(file: Path, settings: Mapping[str, str], yard: bool) -> int:  # 
     if yard and settings:
         raise misused("--set goes with a hive file, not with --yard")
     write_new(file, yard_text() if yard else _new_text(settings))
-    name = harmless(str(file))
+    name = escaped(str(file))
     click.echo(f"Wrote {name}. {YARD_NEXT if yard else HIVE_NEXT} {name}")
     return DONE
 
@@ -126,12 +125,12 @@ def open_command(file: Path | None, folder: Path | None, no_browser: bool, stop:
     place = folder or copying.usual_folder()
     if stop:
         stopped = serving.stop_lab(copying.Course(place.expanduser().resolve(), ""))
-        click.echo("Stopped." if stopped else f"Nothing runs on {harmless(str(place))}.")
+        click.echo("Stopped." if stopped else f"Nothing runs on {escaped(str(place))}.")
         return DONE
     if file is not None:
         opened_hive(file)
     course = copying.prepare(place, file)
-    click.echo("\n".join(map(harmless, copying.report(course, file))))
+    click.echo("\n".join(map(escaped, copying.report(course, file))))
     browser = not no_browser and serving.shows_browser()
     status = serving.run_lab(course, click.echo, browser=browser)
     if status:

@@ -44,7 +44,7 @@ EXERCISES: Final = (
     ),
     Exercise(
         "14-04", "order",
-        "bottom_board.slide_in bottom_board.front bottom_board.lower_runners bottom_board.opening "
+        "bottom_board.slide_in bottom_board.front bottom_board.opening "
         "sleeve.skin sleeve.edge_strips sleeve.foam",
         "Which of these do you do first, which next?",
         "hive_length 23 1/8, hive_width 17 3/8", "frames 10",

@@ -24,12 +24,13 @@ if TYPE_CHECKING:
     from types import ModuleType
 
     from hivecalc import exercise as records
+    from hivecalc import workshop as yards
     from hivecalc.drawing import boards, exploded
     from hivecalc.pages import assembly, checks, earlier, outcomes, views, workings, workshop
     from hivecalc.pages import chain as chain_page
     from hivecalc.pages import contents as contents_page
     from hivecalc.pages import exercises as solutions
-    from hivecalc.widgets import answering, chain, exercises, measuring, panels
+    from hivecalc.widgets import answering, chain, exercises, measuring, panels, printing
     from hivecalc.widgets import assembly as assembling
     from hivecalc.widgets import in_space as spatial
     from hivecalc.workshop import Yard
@@ -46,7 +47,7 @@ else:
             setattr(sys.modules[package], own, module)
         return sys.modules[name]
 
-    records = _later("hivecalc.exercise")
+    records, yards = _later("hivecalc.exercise"), _later("hivecalc.workshop")
     boards, exploded = map(_later, ("hivecalc.drawing.boards", "hivecalc.drawing.exploded"))
     assembly, checks, earlier, outcomes, views, workings, workshop, *_pages = (
         _later(f"hivecalc.pages.{name}")
@@ -56,10 +57,11 @@ else:
         )
     )  # fmt: skip
     chain_page, contents_page, solutions = _pages
-    answering, chain, exercises, measuring, panels, assembling, spatial = (
+    answering, chain, exercises, measuring, panels, printing, assembling, spatial = (
         _later(f"hivecalc.widgets.{name}")
         for name in (
-            "answering", "chain", "exercises", "measuring", "panels", "assembly", "in_space",
+            "answering", "chain", "exercises", "measuring", "panels", "printing",
+            "assembly", "in_space",
         )
     )  # fmt: skip
 
@@ -260,14 +262,14 @@ class Bench:
 
         return self._watched(drawn)
 
-    def book(self) -> panels.Printer:
+    def book(self) -> printing.Printer:
         """A button that writes the hive book beside the hive file."""
-        return panels.Printer(self.look, "Make the book", panels.written_book)
+        return printing.Printer(self.look, "Make the book", printing.book_steps)
 
     @property
     def yard(self) -> Yard:
         """The learner's yard as it is now: its file lies beside the hive file."""
-        return workshop.yard_beside(self.keeper.path)
+        return yards.yard_beside(self.keeper.path)
 
     def basket(self) -> panels.Entries:
         """What to buy for a number of hives: a bar and a line for each kind of goods."""
@@ -338,10 +340,10 @@ class Bench:
         fields = {"Low height": partial(panels.text_of, name="rim_low_height")}
         return panels.Entries(self.look, fields, workshop.tapered)
 
-    def templates(self) -> panels.Printer:
+    def templates(self) -> printing.Printer:
         """A button that writes the templates at full size beside the hive file."""
         advice = "Print it at 100 %, and check its ruler."
-        return panels.Printer(self.look, "Make the templates", panels.written_templates, advice)
+        return printing.Printer(self.look, "Make the templates", printing.template_steps, advice)
 
     # Heat and wood: their rooms load slowly, and only these panels load them.
 

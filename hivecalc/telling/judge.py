@@ -1,4 +1,4 @@
-"""Verdicts as text, as rows and for other programs: of one answer, and of a whole file of answers.
+"""What is told of a verdict: on one answer, on a chain, and on a whole file of answers.
 
 A file of answers is told as it is read, some hundred rows at a time.
 """
@@ -11,10 +11,11 @@ from itertools import islice
 from typing import Final, Protocol
 
 from hivecalc.derivation import title
+from hivecalc.document import Cell, Document, Form, Paragraph, Rows, Section, Told, csv_text
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.judging import Judgement, Verdict, verdict, verdict_json
+from hivecalc.judging.chain import ChainVerdict, chain_json, whole_verdict
 from hivecalc.support.faults import MOST_FAULTS, escaped, quoted
-from hivecalc.tables.texts import Cell, Table, csv_text, wrapped
 
 AT_ONCE: Final = 200
 """Rows that are told together."""
@@ -33,6 +34,64 @@ IN_WORDS: Final[dict[Judgement, str]] = {
     "unexplained": "not the value expected",
     "unreadable": "can't be read",
 }
+
+
+# ── one answer, one chain ─────────────────────────────────────────────────────────────────────
+
+
+def verdict_told(judged: Verdict) -> Told:
+    """What is told of the verdict on one answer.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> found = verdict(demo_hive(), "bottom_board.panel_width", "14 3/8")
+    >>> verdict_told(found).rows().rows[0][:4]
+    ['bottom_board.panel_width', '14 3/8', 'slip', 'gap_forgotten']
+    """
+    practice = [f"To practise: {slip.practice}" for slip in judged.slips[:1]]
+    asked = f"{_named(judged.dimension)}: {quoted(judged.answer)}"
+    lines = (asked, judged.message, judged.tells_apart, _look(judged.question), *practice)
+    return Told(
+        lambda: _lines(*lines),
+        lambda: Rows(COLUMNS, [_cells(judged)]),
+        lambda: verdict_json(judged),
+        holds=judged.right,
+    )
+
+
+def chain_told(hive: Hive, found: ChainVerdict, answer: str | None) -> Told:
+    """What is told of the verdict on a chain, and on an answer as its sum."""
+    whole = whole_verdict(hive, found, answer)
+    sizes = ", ".join(f"{count} × {title(name)}" for name, count in found.chain.items())
+    given = f"; {quoted(answer)}" if answer is not None else ""
+    lines = (f"{_named(found.dimension)}: {sizes}{given}", whole.message, _look(found.question))
+    return Told(
+        lambda: _lines(*lines),
+        lambda: Rows(COLUMNS, [_cells(whole)]),
+        lambda: chain_json(hive, found, answer),
+        holds=whole.right,
+    )
+
+
+def _named(dimension: str) -> str:
+    return f"{title(dimension).capitalize()} ({dimension})"
+
+
+def _look(question: str) -> str:
+    return question and f"Look again: {question}"
+
+
+def _lines(*lines: str) -> Document:
+    return Document("", (Section("", tuple(Paragraph(line) for line in lines if line)),))
+
+
+def _cells(judged: Verdict) -> list[Cell]:
+    slips = "; ".join(slip.name for slip in judged.slips)
+    carried = "yes" if judged.carried else "no"
+    told = (judged.verdict, slips, judged.message, judged.first_difference, carried)
+    return [judged.dimension, judged.answer, *told]
+
+
+# ── a file of answers ─────────────────────────────────────────────────────────────────────────
 
 
 class Row(Protocol):
@@ -67,51 +126,6 @@ class Judged:
     verdict: Verdict
 
 
-# ── one answer ────────────────────────────────────────────────────────────────────────────────
-
-
-def verdict_text(judged: Verdict) -> str:
-    """Verdict on one answer, to read.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> found = verdict(demo_hive(), "bottom_board.panel_width", "14 3/8")
-    >>> print(verdict_text(found), end="")
-    Panel width (bottom_board.panel_width): “14 3/8”
-    This is what you would get if the panel gap were left out.
-    Look again: What must move or breathe there, and where in your sum is the room
-    for it?
-    To practise: A drawer runs in an opening 15 in wide with a gap of 1/8 in in all.
-    How wide is it?
-    """
-    name = judged.dimension
-    practice = dict.fromkeys(f"To practise: {slip.practice}" for slip in judged.slips[:1])
-    question = judged.question and f"Look again: {judged.question}"
-    asked = f"{title(name).capitalize()} ({name}): {quoted(judged.answer)}"
-    lines = (asked, judged.message, judged.tells_apart, question, *practice)
-    return "".join(f"{wrapped(line)}\n" for line in lines if line)
-
-
-def verdict_table(judged: Iterable[Verdict]) -> Table:
-    """Verdicts as rows for a spreadsheet.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> found = verdict(demo_hive(), "bottom_board.panel_width", "14 3/8")
-    >>> verdict_table([found]).rows[0][:4]
-    ['bottom_board.panel_width', '14 3/8', 'slip', 'gap_forgotten']
-    """
-    return Table(COLUMNS, [_cells(each) for each in judged])
-
-
-def _cells(judged: Verdict) -> list[Cell]:
-    slips = "; ".join(slip.name for slip in judged.slips)
-    carried = "yes" if judged.carried else "no"
-    told = (judged.verdict, slips, judged.message, judged.first_difference, carried)
-    return [judged.dimension, judged.answer, *told]
-
-
-# ── a file of answers ─────────────────────────────────────────────────────────────────────────
-
-
 class _Names:
     """Full names by the names that learners write, each looked up once, whether it is known or not.
 
@@ -126,17 +140,14 @@ class _Names:
         if text not in self._known:
             if len(self._known) >= MOST_NAMES:
                 self._known.clear()
-            self._known[text] = self._looked_up(text)
+            try:
+                self._known[text] = self._named(text)
+            except HiveFaults as error:
+                self._known[text] = error.faults[0]
         found = self._known[text]
         if isinstance(found, Fault):
             raise HiveFaults([found])
         return found
-
-    def _looked_up(self, text: str) -> str | Fault:
-        try:
-            return self._named(text)
-        except HiveFaults as error:
-            return error.faults[0]
 
 
 def judged_rows(
@@ -202,20 +213,27 @@ class Tally:
         return f"{count:,} answer{'s' * (count != 1)}: {'; '.join(parts) or 'nothing to judge'}"
 
 
-def told(judged: Iterable[Judged], tally: Tally, form: str) -> Iterator[str]:
+def answers_told(judged: Iterable[Judged], tally: Tally, form: Form) -> Iterator[str]:
     """Verdicts in a form, piece by piece: "text", "csv", or "json" with an object a line.
 
     The text ends with what the tally says when all rows are judged.
     """
+    rest, columns = iter(judged), ("row", "learner", *COLUMNS)
+    head = csv_text(Rows(columns, []))
+    while some := list(islice(rest, AT_ONCE)):
+        match form:
+            case "csv":
+                rows = [[j.row.number, j.row.learner, *_cells(j.verdict)] for j in some]
+                yield head + csv_text(Rows(columns, rows)).partition("\n")[2]
+                head = ""
+            case "json":
+                yield "".join(map(_row_json, some))
+            case _:
+                yield "".join(map(_row_text, some))
     if form == "text":
-        return _text_pieces(judged, tally)
-    return _csv_pieces(judged) if form == "csv" else _json_pieces(judged)
-
-
-def _text_pieces(judged: Iterable[Judged], tally: Tally) -> Iterator[str]:
-    for some in _some(judged):
-        yield "".join(map(_row_text, some))
-    yield f"{tally.text}\n"
+        yield f"{tally.text}\n"
+    if form == "csv" and head:
+        yield head
 
 
 def _row_text(judged: Judged) -> str:
@@ -226,31 +244,8 @@ def _row_text(judged: Judged) -> str:
     return f"{row.number}  {escaped(name)}{title(found.dimension)} {quoted(found.answer)}: {said}\n"
 
 
-def _csv_pieces(judged: Iterable[Judged]) -> Iterator[str]:
-    columns = ("row", "learner", *COLUMNS)
-    first = True
-    for some in _some(judged):
-        rows = [[j.row.number, j.row.learner, *_cells(j.verdict)] for j in some]
-        text = csv_text(Table(columns, rows))
-        yield text if first else text.partition("\n")[2]
-        first = False
-    if first:
-        yield csv_text(Table(columns, []))
-
-
-def _json_pieces(judged: Iterable[Judged]) -> Iterator[str]:
-    for some in _some(judged):
-        yield "".join(map(_row_json, some))
-
-
 def _row_json(judged: Judged) -> str:
     said = verdict_json(judged.verdict)
     schema = {"schema": said.pop("schema")}
     row = {"row": judged.row.number, "learner": judged.row.learner}
     return json.dumps({**schema, **row, **said}) + "\n"
-
-
-def _some(judged: Iterable[Judged]) -> Iterator[list[Judged]]:
-    rest = iter(judged)
-    while some := list(islice(rest, AT_ONCE)):
-        yield some
