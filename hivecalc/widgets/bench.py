@@ -23,9 +23,10 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from types import ModuleType
 
+    from hivecalc import drawing
     from hivecalc import exercise as records
     from hivecalc import workshop as yards
-    from hivecalc.drawing import boards, exploded
+    from hivecalc.drawing import boards, whole_hive
     from hivecalc.pages import assembly, checks, earlier, outcomes, views, workings, workshop
     from hivecalc.pages import chain as chain_page
     from hivecalc.pages import contents as contents_page
@@ -48,7 +49,9 @@ else:
         return sys.modules[name]
 
     records, yards = _later("hivecalc.exercise"), _later("hivecalc.workshop")
-    boards, exploded = map(_later, ("hivecalc.drawing.boards", "hivecalc.drawing.exploded"))
+    drawing, boards, whole_hive = (
+        _later(f"hivecalc.drawing{name}") for name in ("", ".boards", ".whole_hive")
+    )
     assembly, checks, earlier, outcomes, views, workings, workshop, *_pages = (
         _later(f"hivecalc.pages.{name}")
         for name in (
@@ -256,9 +259,8 @@ class Bench:
 
         def drawn() -> str:
             hive = self.hive
-            return picture(
-                exploded.exploded_hive(values(hive), built(hive), units=hive.units, name=hive.name)
-            )
+            subject = drawing.Subject(values(hive), units=hive.units, name=hive.name)
+            return picture(whole_hive.exploded_hive(subject, built(hive)))
 
         return self._watched(drawn)
 
@@ -495,7 +497,9 @@ class Bench:
 
     def solution(self, name: str) -> Area:
         """The worked solution of an exercise."""
-        return self._watched(lambda: solutions.solution(records.exercise(name)))
+        return self._watched(
+            lambda: solutions.solution(records.exercise(name), self.keeper.hive.units)
+        )
 
     def practise(self, number: str) -> Practice:
         """How many exercises this lesson has, how many are done, and the next one."""
