@@ -28,7 +28,6 @@ Kind: TypeAlias = Literal["overlap", "open", "stands out", "bare", "clearance", 
 WrongPiece: TypeAlias = tuple[Solid, Solid]
 _Fault: TypeAlias = tuple[str, tuple[tuple[str, Length], ...]]  # turned or not, sizes off by this
 
-EASILY_SEEN = Fraction(1, 16)  # inches: at least so much is never rounded to nothing
 # What one says of a size that is too big or too small.
 TOO: dict[str, tuple[str, str]] = {
     "length": ("too long", "too short"),
@@ -73,8 +72,7 @@ def worth_telling(finding: Finding, units: Units) -> bool:
     """Whether the change is big enough to show at all."""
     if finding.after is None or finding.kind == "nothing":
         return True
-    change = abs(finding.after - finding.before)
-    return change >= EASILY_SEEN or written(change, units).removeprefix("≈ ") != "0"
+    return written(abs(finding.after - finding.before), units).removeprefix("≈ ") != "0"
 
 
 def sentence(
@@ -239,7 +237,7 @@ _EFFECTS: dict[Kind, Callable[[_Told], str]] = {
 # ── two assemblies compared ───────────────────────────────────────────────────────────────────────
 
 
-GRAVITY: tuple[Kind, ...] = ("overlap", "open", "stands out", "bare", "clearance", "nothing")
+WORST_FIRST: tuple[Kind, ...] = ("overlap", "open", "stands out", "bare", "clearance", "nothing")
 
 
 @dataclass(frozen=True)
@@ -286,7 +284,7 @@ def consequences(
     found = [f for f in comparison.findings() if worth_telling(f, units)]
     told = [f for f in found if not _said_already(f, found)] or comparison.harmless()
     groups: dict[tuple[object, ...], list[Finding]] = {}
-    for finding in sorted(told, key=lambda f: GRAVITY.index(f.kind)):
+    for finding in sorted(told, key=lambda f: WORST_FIRST.index(f.kind)):
         groups.setdefault(twins(finding, comparison.wrong), []).append(finding)
     return tuple(_consequence(group, comparison.wrong, units) for group in groups.values())
 
