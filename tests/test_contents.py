@@ -372,7 +372,7 @@ def test_what_goes_wrong_is_told_in_its_place(monkeypatch, panel) -> None:
     def broken(*_: object) -> str:
         raise OSError("the disk is gone")
 
-    monkeypatch.setattr("hivecalc.widgets.contents.contents", broken)
+    monkeypatch.setattr("hivecalc.pages.contents.contents", broken)
     panel.button.click()
     assert "the disk is gone" in panel.shown.value
 

@@ -44,7 +44,7 @@ from hivecalc.warmth import (
     temperatures,
     warmer_inside,
 )
-from hivecalc.warmth.chain import METRIC
+from hivecalc.warmth.chain import METRIC, HeatSlip
 from hivecalc.warmth.layers import (
     FILM_INSIDE,
     FILM_OUTSIDE,
@@ -107,6 +107,21 @@ def test_figures_of_physics_follow_from_what_they_are_made_of():
 # Sources beside each in warmth/losses.py; those from memory cannot be checked and are frozen here.
 FROZEN = {"SPREAD": 0.2, "CORNER": 0.559, "CANDLE": 80, "CLUSTER": (5, 15), "WINTER_DAYS": 120,
           "DISCHARGE": 0.6, "CORNER_FILM": 0.25}  # fmt: skip
+
+
+@pytest.mark.parametrize(("end", "beyond"), [("60 C", "60.1 C"), ("-60 C", "-60.1 C")])
+def test_weather_on_land_is_taken_and_no_hair_more(end, beyond):
+    """Records on land lie within, from memory: −60 °C is −76 °F, 60 °C is 140 °F."""
+    assert abs(temperature(end, "outside")) == 60
+    with pytest.raises(HiveFaults, match="write -76 to 140 F, or -60 to 60 C"):
+        temperature(beyond, "outside")
+
+
+def test_a_slip_is_named_for_what_it_gives_as_that_may_be_rounded():
+    """Half of the last place that is shown, a tenth: 0.05; of a value below 1 its share."""
+    slip, small = (HeatSlip("", value, "") for value in (5.0, 0.2))
+    assert [slip.gives(v) for v in (4.949, 4.951, 5.05, 5.051)] == [False, True, True, False]
+    assert [small.gives(v) for v in (0.189, 0.191, 0.21, 0.211)] == [False, True, True, False]
 
 
 def test_figures_from_memory_stay_as_they_were_found():

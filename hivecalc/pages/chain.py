@@ -13,8 +13,8 @@ from typing import Final, Literal, TypeAlias
 from hivecalc.components import DIMENSIONS, PRACTICE, values_to_find
 from hivecalc.derivation import kind_of, title
 from hivecalc.drawing.bar import ASKED, Laid, Term, chain_bar, laid_off
+from hivecalc.drawing.canvas import figure
 from hivecalc.drawing.practice import practice_drawing
-from hivecalc.drawing.svg import figure, lit
 from hivecalc.fractions_in_words import in_words, sum_steps
 from hivecalc.hive import Hive
 from hivecalc.judging.arithmetic import plain
@@ -277,7 +277,7 @@ def drawing_of(
     view = VIEWS.get(best_view(dimension)) or next(seen_in, None)
     if view is None:
         return ""
-    return lit(view.to_work_out(hive, found), _lit(hive, dimension, chain))
+    return view.to_work_out(hive, found, _lit(hive, dimension, chain))
 
 
 def _lit(hive: Hive, dimension: str, chain: Mapping[str, Fraction]) -> list[str]:

@@ -1,16 +1,14 @@
 """The frame of the bottom board from above: rails, opening, and what a wrong cut does."""
 
-from collections.abc import Collection
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from hivecalc.drawing.bottom_board.state import Sizes, State, titled
-from hivecalc.drawing.dimensions import Dim, Row, depth, draw_dims, packed
-from hivecalc.drawing.faults import Telling
+from hivecalc.drawing.canvas import MARGIN, WIDTH, WOOD, Canvas, Picture
+from hivecalc.drawing.faults import Seen, Telling
+from hivecalc.drawing.labels import Dim, Row, depth, draw_dims, packed
 from hivecalc.drawing.layout import Box, Side
-from hivecalc.drawing.svg import MARGIN, WIDTH, WOOD, Sheet
+from hivecalc.drawing.subject import Subject
 from hivecalc.drawing.view import Look, View
-from hivecalc.length import Units
 from hivecalc.space import Solid
 from hivecalc.space.outlines import Interval, rectangle
 from hivecalc.space.solids import hull
@@ -28,94 +26,52 @@ LINES: dict[Side, tuple[tuple[str, str], ...]] = {
 }
 
 
-def plan(values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name: str = "") -> str:
+def plan(subject: Subject) -> Picture:
     """SVG picture of the bottom board's frame from above, with its dimension lines.
 
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive
-    >>> "side rail 21 5/8 in" in plan(values(demo_hive()))
+    >>> true = values(demo_hive())
+    >>> "side rail 21 5/8 in" in plan(Subject(true))
     True
 
-    With `cut`, the same sizes with one or more wrong cuts among them, the pieces are drawn as they
-    were cut, each at its datum; what then overlaps or stays open is marked, enlarged and told.
+    Pieces are drawn as they were cut, each at its datum; what a wrong cut then lets overlap or stay
+    open is marked, enlarged and told.
 
     >>> wrong = values(demo_hive(), {"bottom_board.side_rail_length": Fraction(347, 16)})
-    >>> "they run 1/16 in into the back rail" in plan(values(demo_hive()), wrong)
+    >>> "they run 1/16 in into the back rail" in plan(Subject(wrong, true, wrong=True))
     True
-
-    Values as components.values gives them, in inches; figures are shown in `units`. Raises
-    NoPieceError where a piece would have no size left.
     """
-    return _Plan(State(cut or values, values, units, wrong=cut is not None)).picture(name)
-
-
-def changed_plan(before: Sizes, now: Sizes, *, units: Units = "inch", name: str = "") -> str:
-    """SVG picture of the frame from above after a change, with the sizes from before beside it.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import changed, demo_hive
-    >>> thicker = values(changed(demo_hive(), {"stud_thickness": "1 9/16"}))
-    >>> "was 21 5/8 in" in changed_plan(values(demo_hive()), thicker)
-    True
-
-    Values as components.values gives them, in inches; figures are shown in `units`.
-    """
-    return _Plan(State(now, before, units)).picture(name)
-
-
-def plan_to_work_out(
-    values: Sizes,
-    cut: Sizes | None = None,
-    *,
-    units: Units = "inch",
-    name: str = "",
-    found: Collection[str] = (),
-) -> str:
-    """SVG picture of the frame from above, with "?" for every size that has to be worked out.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> "?" in plan_to_work_out(values(demo_hive()))
-    True
-
-    With `cut`, the same sizes with a piece among them as somebody answered it, the piece is built
-    in as it is, and what then overlaps or stays open is marked without its amount.
-
-    Values as components.values gives them, in inches; what was measured is shown in `units`,
-    and so is what was found.
-    """
-    return _Plan(
-        State(cut or values, values, units, cut is not None, asked=True, found=found)
-    ).picture(name)
+    return _Plan(subject.of("bottom_board")).picture()
 
 
 @dataclass(frozen=True)
 class _Plan:
-    state: State
+    subject: Subject
 
-    def picture(self, name: str) -> str:
-        sheet = Sheet()
-        heading = sheet.paragraph(HEADING, MARGIN, bold=True)
+    def picture(self) -> Picture:
+        canvas = self.subject.canvas()
+        heading = canvas.paragraph(HEADING, MARGIN, bold=True)
         view, area = self._view()
         above, below = (packed(self._dims(s, view), *area) for s in ("top", "bottom"))
         view = replace(view, top=heading + depth(above))
         telling = self._telling(view)
-        with sheet.view("plan", view.scale):
-            self._draw_rails(sheet, view)
-            telling.mark(sheet, view)
-            draw_dims(sheet, "top", view.top, above)
-            draw_dims(sheet, "bottom", view.bottom, below)
+        with canvas.view("plan", view.scale):
+            self._draw_rails(canvas, view)
+            telling.mark(canvas, view)
+            draw_dims(canvas, "top", view.top, above)
+            draw_dims(canvas, "bottom", view.bottom, below)
             columns = self._columns(view, heading)
-            draw_dims(sheet, "left", view.left, columns["left"])
-            draw_dims(sheet, "right", view.right, columns["right"])
-        telling.number(sheet, self._opening(view))
+            draw_dims(canvas, "left", view.left, columns["left"])
+            draw_dims(canvas, "right", view.right, columns["right"])
+        telling.number(canvas, self._opening(view))
         ends = [view.bottom + depth(below)]
         ends += [c + d.text_width / 2 for rows in columns.values() for row in rows for d, c in row]
-        bottom = telling.tell(sheet, max(ends) + MARGIN)
+        bottom = telling.tell(canvas, max(ends) + MARGIN)
         rows = (row for rows in LINES.values() for row in rows)
-        told = (fault.consequence.sentence for fault in telling.shown.faults)
-        words = self.state.words("The frame from above, front at left", rows, *told)
-        return sheet.picture(titled(TITLE, name), words, bottom, view.scale)
+        told = (fault.consequence.sentence for fault in telling.seen.faults)
+        words = self.subject.words("The frame from above, front at left", rows, *told)
+        return canvas.picture(self.subject.titled(TITLE), words, bottom, view.scale)
 
     def _view(self) -> tuple[View, tuple[float, float]]:
         """The frame as big as the sheet allows, and the room across for it."""
@@ -128,26 +84,26 @@ class _Plan:
         return view, (left, left + wide)
 
     def _deep(self, side: Side) -> float:
-        return depth([[(self.state.dim(*line, 0, 0), 0.0)] for line in LINES[side]])
+        return depth([[(self.subject.dim(*line, 0, 0), 0.0)] for line in LINES[side]])
 
     def _rails(self) -> dict[str, Solid]:
-        return {n: s for n, s in self.state.solids.items() if s.part in RAILS}
+        return {n: s for n, s in self.subject.solids.items() if s.part in RAILS}
 
-    def _draw_rails(self, sheet: Sheet, view: View) -> None:
+    def _draw_rails(self, canvas: Canvas, view: View) -> None:
         rails = self._rails().values()
-        for rail in sorted(rails, key=lambda r: self.state.pen(r).thickness):
+        for rail in sorted(rails, key=lambda r: self.subject.pen(r).thickness):
             x, y, _ = rail.extents
             hatch = "grain" if rail.part == "side_rail" else "grain_across"
-            look = Look(self.state.pen(rail), WOOD, hatch)
-            view.draw(sheet, rectangle(y, x), look, {"part": rail.label})
+            look = Look(self.subject.pen(rail), WOOD, hatch)
+            view.draw(canvas, rectangle(y, x), look, {"part": rail.label})
 
     def _telling(self, view: View) -> Telling:
-        shown = self.state.shown(("y", "x"), lambda solid: solid.part in RAILS)
-        return Telling(shown, view, self._draw_rails)
+        seen = Seen.of(self.subject, ("y", "x"), lambda solid: solid.part in RAILS)
+        return Telling(seen, view, self._draw_rails)
 
     def _opening(self, view: View) -> Box:
         """The opening on the sheet: the room that nothing else is drawn in."""
-        now = self.state.now
+        now = self.subject.now
         y = self._ends()["bottom_board.opening_length"]
         x = now["stud_thickness"], now["hive_width"] - now["stud_thickness"]
         return Box(view.x(y[0]), view.y(x[0]), view.x(y[1]), view.y(x[1]))
@@ -157,7 +113,7 @@ class _Plan:
     def _dims(self, side: Side, view: View) -> list[Dim]:
         place = view.x if side in {"top", "bottom"} else view.y
         ends = self._ends()
-        return [self.state.dim(name, word, *map(place, ends[name])) for name, word in LINES[side]]
+        return [self.subject.dim(name, word, *map(place, ends[name])) for name, word in LINES[side]]
 
     def _columns(self, view: View, heading: float) -> dict[Side, list[Row]]:
         """The upright dimension lines: within the frame's height, if their texts go in there."""
@@ -170,7 +126,7 @@ class _Plan:
 
     def _ends(self) -> dict[str, Interval]:
         """Where each dimension line begins and ends, in inches."""
-        now, rails, nothing = self.state.now, self._rails(), Fraction(0)
+        now, rails, nothing = self.subject.now, self._rails(), Fraction(0)
         stud, length = now["stud_thickness"], now["hive_length"]
         return {
             "stud_thickness": (nothing, stud),

@@ -6,17 +6,35 @@ from functools import cached_property
 from itertools import pairwise
 from typing import TypeAlias
 
-from hivecalc.drawing.bottom_board.state import Sizes, titled
-from hivecalc.drawing.exploded.faults import FaultsInSpace, found
-from hivecalc.drawing.exploded.layers import Layer, across, apart, down, gaps, layers
-from hivecalc.drawing.exploded.painting import LINE, Painted, draw_guides, paint, painted, spot
-from hivecalc.drawing.exploded.space import ACROSS, RISE, Place, Projection
-from hivecalc.drawing.faults import RADIUS, Fault
+from hivecalc.drawing.apart import (
+    ACROSS,
+    Layer,
+    across,
+    apart,
+    down,
+    draw_guides,
+    eye_on,
+    gaps,
+    layers,
+)
+from hivecalc.drawing.canvas import (
+    CHANGED_LINE,
+    INK,
+    MARGIN,
+    OUTLINE,
+    THIN,
+    WIDTH,
+    Canvas,
+    Pen,
+    Picture,
+)
+from hivecalc.drawing.faults import RADIUS, Fault, FaultsInSpace, faults_in_space
 from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, fitted
 from hivecalc.drawing.layout import Point
-from hivecalc.drawing.roof.state import ComponentState
-from hivecalc.drawing.svg import CHANGED_LINE, INK, MARGIN, OUTLINE, THIN, WIDTH, Pen, Sheet, figure
-from hivecalc.length import Length, Units
+from hivecalc.drawing.prisms import LINE, Eye, Face, Place, faces_seen, paint, spot
+from hivecalc.drawing.subject import Subject
+from hivecalc.length import Length
+from hivecalc.part import SIZES
 from hivecalc.space import Solid
 
 TITLE = "The inner cover, taken apart"
@@ -41,106 +59,60 @@ WITH_A_WAY: tuple[Named, ...] = (
     ("channel_side", "channel side", "channel side × 2"),
 )
 LOWER = "sheet, lower"
-SIZES = ("thickness", "width", "length")
 HEIGHT = "inner_cover.overall_height"
 
 
-def exploded_inner_cover(
-    values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name: str = ""
-) -> str:
+def exploded_inner_cover(subject: Subject) -> Picture:
     """SVG picture of the inner cover taken apart: its pieces, notch and slot with their sizes.
 
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive
-    >>> "notch 2 in" in exploded_inner_cover(values(demo_hive()))
+    >>> true = values(demo_hive())
+    >>> "notch 2 in" in exploded_inner_cover(Subject(true))
     True
 
-    With `cut`, the same sizes with one or more wrong cuts among them, what then overlaps or stays
-    open is marked, enlarged and told.
+    What a wrong cut lets overlap or stay open is marked, enlarged and told.
 
     >>> from fractions import Fraction
     >>> wrong = values(demo_hive(), {"inner_cover.rim_back_length": Fraction(15)})
-    >>> "it runs 5/8 in into the right rim side" in exploded_inner_cover(
-    ...     values(demo_hive()), wrong)
+    >>> drawn = exploded_inner_cover(Subject(wrong, true, wrong=True))
+    >>> "it runs 5/8 in into the right rim side" in drawn
     True
-
-    Values as components.values gives them, in inches; figures are shown in `units`. Raises
-    NoPieceError where a piece would have no size left.
     """
-    wrong = cut is not None
-    return _Apart(_state(cut or values, values, units, wrong=wrong)).picture(name)
-
-
-def changed_inner_cover(before: Sizes, now: Sizes, *, units: Units = "inch", name: str = "") -> str:
-    """SVG picture of the inner cover taken apart, with the sizes from before a change.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import changed, demo_hive
-    >>> wider = values(changed(demo_hive(), {"inner_notch": "3"}))
-    >>> "Notch 3 in, was 2 in" in changed_inner_cover(values(demo_hive()), wider)
-    True
-
-    Values as components.values gives them, in inches; figures are shown in `units`.
-    """
-    return _Apart(_state(now, before, units)).picture(name)
-
-
-def inner_cover_to_work_out(
-    values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name: str = ""
-) -> str:
-    """SVG picture of the inner cover taken apart, with "?" for what has to be worked out.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> "3/8 × 1 1/2 × ?" in inner_cover_to_work_out(values(demo_hive()))
-    True
-
-    With `cut`, the same sizes with a piece among them as somebody answered it, the piece is built
-    in as it is, and what then overlaps or stays open is marked without its amount.
-
-    Values as components.values gives them, in inches; what was measured is shown in `units`.
-    """
-    state = _state(cut or values, values, units, wrong=cut is not None, asked=True)
-    return _Apart(state).picture(name)
-
-
-def _state(
-    now: Sizes, before: Sizes, units: Units, *, wrong: bool = False, asked: bool = False
-) -> ComponentState:
-    return ComponentState(now, before, units, wrong, asked, component=COMPONENT)
+    return _Apart(subject.of(COMPONENT)).picture()
 
 
 @dataclass(frozen=True)
 class _Apart:
-    state: ComponentState
+    subject: Subject
 
-    def picture(self, name: str) -> str:
-        sheet = Sheet()
-        top = sheet.paragraph(TITLE, MARGIN, bold=True)
-        top = sheet.paragraph(self._intro, top) + MARGIN
-        projection = self._projection(top)
-        seen = painted([layer.lifted for layer in self._layers], projection)
-        faults = FaultsInSpace(self.state, self._found, self._layers, self._pen)
-        with sheet.view("exploded", projection.scale):
-            draw_guides(sheet, projection, self.state.now, self._layers[-1].reach(0.0)[0])
-            paint(sheet, seen, self._pen)
-            faults.mark(sheet, projection)
-            self._draw_notch(sheet, projection)
+    def picture(self) -> Picture:
+        canvas = self.subject.canvas()
+        top = canvas.paragraph(TITLE, MARGIN, bold=True)
+        top = canvas.paragraph(self._intro, top) + MARGIN
+        eye = eye_on(self._layers, self._left, self._right, top, self._scale)
+        seen = faces_seen([piece for layer in self._layers for piece in layer.lifted], eye)
+        faults = FaultsInSpace(self.subject, self._found, self._layers, self._pen)
+        with canvas.view("exploded", eye.scale):
+            draw_guides(canvas, eye, self.subject.now, self._layers[-1].reach()[0])
+            paint(canvas, seen, self._pen)
+            faults.mark(canvas, eye)
+            self._draw_notch(canvas, eye)
         bottom = max(y for one in seen for _, y in one.points)
-        column = sorted(self._labels(seen, projection), key=lambda label: label.target[1])
+        column = sorted(self._labels(seen, eye), key=lambda label: label.target[1])
         bottom = max(bottom, top + column_height(column))
-        draw_labels(sheet, "right", WIDTH - MARGIN - LABELS, column, (top, bottom))
-        faults.number(sheet, projection, (top, bottom))
-        bottom = faults.tell(sheet, bottom + MARGIN, projection.scale)
+        draw_labels(canvas, "right", WIDTH - MARGIN - LABELS, column, (top, bottom))
+        faults.number(canvas, eye, (top, bottom))
+        bottom = faults.tell(canvas, bottom + MARGIN, eye.scale)
         told = [fault.consequence.sentence for fault in self._found]
         words = " ".join([f"{TITLE}. {self._intro}", *self._texts(), *told])
-        return sheet.picture(titled(TITLE, name), words, bottom, projection.scale)
+        return canvas.picture(self.subject.titled(TITLE), words, bottom, eye.scale)
 
     @property
     def _intro(self) -> str:
-        now, units = self.state.now, self.state.units
-        length, width = (figure(now[n], units) for n in ("hive_length", "hive_width"))
-        height = ", ".join(self.state.lines(HEIGHT, ""))
+        now, shown = self.subject.now, self.subject.shown
+        length, width = (shown(now[n]) for n in ("hive_length", "hive_width"))
+        height = ", ".join(self.subject.lines(HEIGHT, ""))
         return f"Front at lower left. Length {length}, width {width}, height{height}."
 
     def _texts(self) -> Iterator[str]:
@@ -154,7 +126,7 @@ class _Apart:
     @property
     def _pieces(self) -> tuple[Named, ...]:
         """The pieces that have a label: another front, and a channel, where there is a notch."""
-        return (SHEET, *RIM, *(WITH_A_WAY if self.state.now["inner_notch"] else CLOSED))
+        return (SHEET, *RIM, *(WITH_A_WAY if self.subject.now["inner_notch"] else CLOSED))
 
     @property
     def _lower_word(self) -> str:
@@ -165,15 +137,15 @@ class _Apart:
     @cached_property
     def _flat(self) -> list[Layer]:
         """The layers from below upwards, not lifted."""
-        return list(layers(COMPONENT, list(self.state.solids.values())))
+        return list(layers(COMPONENT, list(self.subject.solids.values())))
 
     @cached_property
     def _layers(self) -> list[Layer]:
         """The layers, so far apart that their labels fit beside them."""
         many = sum(gaps(*pair) for pair in pairwise(self._flat))
-        low, high = down(apart(self._flat, 0.0, 0.0))
+        low, high = down(apart(self._flat, 0.0))
         free = self._column_height - (high - low) * self._scale
-        return apart(self._flat, max(LEAST_GAP, free / many) / self._scale, 0.0)
+        return apart(self._flat, max(LEAST_GAP, free / many) / self._scale)
 
     @cached_property
     def _column_height(self) -> float:
@@ -195,27 +167,22 @@ class _Apart:
     def _right(self) -> float:
         return WIDTH - MARGIN - LABELS - BESIDE
 
-    def _projection(self, top: float) -> Projection:
-        low, high = (limit * ACROSS * self._scale for limit in across(self._flat))
-        left = self._left + (self._right - self._left - high + low) / 2 - low
-        return Projection(left, top - down(self._layers)[0] * self._scale, self._scale)
-
     def _pen(self, solid: Solid) -> Pen:
-        return LINE if self.state.pen(solid) is OUTLINE else CHANGED_LINE
+        return LINE if self.subject.pen(solid) is OUTLINE else CHANGED_LINE
 
     @cached_property
     def _found(self) -> list[Fault]:
-        return found(self.state)
+        return faults_in_space(self.subject)
 
     # The notch and the slot
 
     @property
     def _slot(self) -> Place | None:
         """The middle of the slot through the lower sheet, if there is one."""
-        blocks = self.state.solids[LOWER].blocks
+        blocks = self.subject.solids[LOWER].blocks
         if len(blocks) == 1:
             return None
-        (_, before, behind, _), top = blocks, self.state.solids[LOWER].extents[2][1]
+        (_, before, behind, _), top = blocks, self.subject.solids[LOWER].extents[2][1]
         x, y = before.extents[0], (before.extents[1][1], behind.extents[1][0])
         return float(x[0] + x[1]) / 2, float(y[0] + y[1]) / 2, float(top)
 
@@ -224,89 +191,91 @@ class _Apart:
         """What the label of the slot says."""
         if not self._slot:
             return ()
-        sizes = [self.state.figure(f"{COMPONENT}.slot_{size}") for size in ("width", "length")]
+        sizes = [self.subject.figure(f"{COMPONENT}.slot_{size}") for size in ("width", "length")]
         return (f"slot {_by(sizes)}",)
 
     @property
     def _notch(self) -> tuple[Place, Place]:
         """From where to where the rim's front is open, before it and above its layer's lift."""
-        left, right = (self.state.solids[f"rim front, {side}"] for side in ("left", "right"))
+        left, right = (self.subject.solids[f"rim front, {side}"] for side in ("left", "right"))
         z = float(left.extents[2][1])
         return (float(left.extents[0][1]), 0.0, z), (float(right.extents[0][0]), 0.0, z)
 
     @property
     def _notch_lines(self) -> tuple[str, ...]:
         """What the label of the notch says."""
-        now, before = (_notch(solids) for solids in (self.state.solids, self.state.solids_before))
+        now, before = (
+            _notch(solids) for solids in (self.subject.solids, self.subject.solids_before)
+        )
         if now is None and before is None:
             return ()
         if now is None or now <= 0:
             told = "no notch is left" if now is not None else "closed, no notch"
-            return (told,) if not before else (told, f"was {figure(before, self.state.units)}")
-        if self.state.asked and now != before:
+            return (told,) if not before else (told, f"was {self.subject.shown(before)}")
+        if self.subject.asked and now != before:
             return ("notch ?",)
-        text = f"notch {figure(now, self.state.units)}"
+        text = f"notch {self.subject.shown(now)}"
         if now == before:
             return (text,)
-        word = "should be" if self.state.wrong else "was"
-        return (text, f"{word} {figure(before, self.state.units)}" if before else f"{word} closed")
+        word = self.subject.compared_word
+        return (text, f"{word} {self.subject.shown(before)}" if before else f"{word} closed")
 
-    def _notch_line(self, projection: Projection) -> tuple[Point, Point]:
+    def _notch_line(self, eye: Eye) -> tuple[Point, Point]:
         """Where on the sheet the notch is measured: in front of the rim."""
         lift = next(la.lift for la in self._layers if any(s.part == "rim_side" for s in la.solids))
-        away = NOTCH_LINE / projection.scale
-        start, end = (projection.at((x, y - away, z + lift)) for x, y, z in self._notch)
+        away = NOTCH_LINE / eye.scale
+        start, end = (eye.at((x, y - away, z + lift)) for x, y, z in self._notch)
         return start, end
 
-    def _draw_notch(self, sheet: Sheet, projection: Projection) -> None:
+    def _draw_notch(self, canvas: Canvas, eye: Eye) -> None:
         """Draw the dimension line of the notch."""
-        width = _notch(self.state.solids)
+        width = _notch(self.subject.solids)
         if width is None or width <= 0:
             return
-        start, end = self._notch_line(projection)
-        away = NOTCH_LINE * ACROSS, -NOTCH_LINE * RISE
+        start, end = self._notch_line(eye)
+        away = NOTCH_LINE * ACROSS, -NOTCH_LINE / 2
         for x, y in (start, end):
-            sheet.line((x, y), (x + away[0], y + away[1]))
-            sheet.path([(x - 3, y + 3), (x + 3, y - 3)], TICK)
-        sheet.line(start, end, THIN, {"name": "inner_notch", "exact": width})
+            canvas.line((x, y), (x + away[0], y + away[1]))
+            canvas.path([(x - 3, y + 3), (x + 3, y - 3)], TICK)
+        canvas.line(start, end, THIN, {"name": "inner_notch", "exact": width})
 
     # Labels
 
-    def _labels(self, seen: Sequence[Painted], projection: Projection) -> Iterator[Label]:
+    def _labels(self, seen: Sequence[Face], eye: Eye) -> Iterator[Label]:
         for part, starts, word in self._pieces:
             yield Label(self._lines(part, word), _spot(seen, starts), mark=self._mark(part))
         yield Label(fitted((self._lower_word,), LABELS), _spot(seen, LOWER))
         if self._slot:
             x, y, z = self._slot
             lift = next(la.lift for la in self._layers if la.solids[0].label == LOWER)
-            yield Label(fitted(self._slot_lines, LABELS), projection.at((x, y, z + lift)))
+            yield Label(fitted(self._slot_lines, LABELS), eye.at((x, y, z + lift)))
         if self._notch_lines:
-            yield self._notch_label(seen, projection)
+            yield self._notch_label(seen, eye)
 
-    def _notch_label(self, seen: Sequence[Painted], projection: Projection) -> Label:
-        now, before = _notch(self.state.solids), _notch(self.state.solids_before)
+    def _notch_label(self, seen: Sequence[Face], eye: Eye) -> Label:
+        now, before = _notch(self.subject.solids), _notch(self.subject.solids_before)
         mark: Mark = "plain" if now == before else "changed"
         lines = fitted(self._notch_lines, LABELS, mark)
         if now is None:
             return Label(lines, _spot(seen, "rim front"), mark=mark)
-        (x0, y0), (x1, y1) = self._notch_line(projection)
+        (x0, y0), (x1, y1) = self._notch_line(eye)
         return Label(lines, ((x0 + x1) / 2, (y0 + y1) / 2), mark=mark)
 
     def _lines(self, part: str, word: str) -> tuple[str, ...]:
         return fitted((word, *self._sizes(part)), LABELS, self._mark(part))
 
     def _mark(self, part: str) -> Mark:
-        changed = any(self.state.changed(name) for name in _names(part))
+        changed = any(self.subject.changed(name) for name in _names(part))
         return "changed" if changed else "plain"
 
     def _sizes(self, part: str) -> tuple[str, ...]:
         """A part's sizes, and below them those to compare them with, if any is another."""
-        now = _by([self.state.figure(name) for name in _names(part)])
-        compared = "should be" if self.state.wrong else "was"
+        now = _by([self.subject.figure(name) for name in _names(part)])
+        compared = self.subject.compared_word
         changed = (
-            f"{size} {compared} {figure(self.state.before[name], self.state.units)}"
+            f"{size} {compared} {self.subject.shown(self.subject.before[name])}"
             for size, name in zip(SIZES, _names(part), strict=True)
-            if self.state.changed(name) and not self.state.asked
+            if self.subject.changed(name) and not self.subject.asked
         )
         return (now, *changed)
 
@@ -332,5 +301,5 @@ def _notch(solids: Mapping[str, Solid]) -> Length | None:
     return solids["rim front, right"].extents[0][0] - solids["rim front, left"].extents[0][1]
 
 
-def _spot(seen: Sequence[Painted], starts: str) -> Point:
+def _spot(seen: Sequence[Face], starts: str) -> Point:
     return spot(seen, lambda solid: solid.label.startswith(starts))

@@ -7,45 +7,21 @@ from functools import cached_property
 from math import hypot
 from typing import TypeAlias
 
-from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
+from hivecalc.drawing.canvas import HIDDEN, OUTLINE, PAPER, THIN, Canvas, Data
+from hivecalc.drawing.faults import SPACE_TAKEN_TWICE, SlopingSeen, Telling, part
 from hivecalc.drawing.labels import Mark
 from hivecalc.drawing.layout import Point
-from hivecalc.drawing.roof.marks import SlopingShown, SlopingTelling, part
-from hivecalc.drawing.roof.screws import Screw, Where, draw_screw, screws
-from hivecalc.drawing.roof.state import ComponentState
-from hivecalc.drawing.svg import (
-    FOAM,
-    HIDDEN,
-    METAL,
-    OUTLINE,
-    PAPER,
-    THIN,
-    WOOD,
-    Data,
-    Sheet,
-    figure,
-)
-from hivecalc.drawing.view import Look, Outline, View, floated
+from hivecalc.drawing.roof_screws import Screw, Where, draw_screw, screws
+from hivecalc.drawing.subject import Sizes, Subject
+from hivecalc.drawing.view import Look, Outline, View, cut_look, floated
 from hivecalc.length import MM, Length, shown
 from hivecalc.space import Solid
 from hivecalc.space.outlines import Profile
 from hivecalc.space.roof import fall
 
 Pieces: TypeAlias = Mapping[str, Solid]
-Sizes: TypeAlias = Mapping[str, Fraction]
 Shape: TypeAlias = tuple[Outline, Look, Data | None]
 BEYOND = ("skirt side, left", "rim side, left", "roof retainer, left")
-LOOKS: dict[str, Look] = {
-    "rim_front": Look(OUTLINE, WOOD, "stud"),
-    "rim_back": Look(OUTLINE, WOOD, "stud"),
-    "roof_panel": Look(OUTLINE, FOAM, "foam"),
-    "deck": Look(OUTLINE, WOOD, "board"),
-    "skirt_end": Look(OUTLINE, WOOD, "board"),
-    "cover": Look(OUTLINE, METAL),
-    "skirt_side": Look(THIN, PAPER),
-    "rim_side": Look(THIN, PAPER),
-    "roof_retainer": Look(THIN, PAPER),
-}
 HUNG = ("roof panel", "roof retainer, left")
 ENDS: tuple[Where, Where] = ("front", "back")
 HEIGHT = 2  # the axis that runs up
@@ -61,15 +37,14 @@ class Measure:
     now: Length
     before: Length
 
-    def lines(self, state: ComponentState) -> tuple[str, ...]:
+    def lines(self, subject: Subject) -> tuple[str, ...]:
         """The word and the length, and below it the one to compare it with, if it is another."""
-        now, before = (figure(length, state.units) for length in (self.now, self.before))
-        if state.asked:
-            return (f"{self.word} {state.figure(self.name) if self.now == self.before else '?'}",)
-        text = f"{self.word} {now}"
+        if subject.asked:
+            return (f"{self.word} {subject.figure(self.name) if self.now == self.before else '?'}",)
+        text = f"{self.word} {subject.shown(self.now)}"
         if self.now == self.before:
             return (text,)
-        return (text, f"{'should be' if state.wrong else 'was'} {before}")
+        return text, f"{subject.compared_word} {subject.shown(self.before)}"
 
     @property
     def mark(self) -> Mark:
@@ -81,21 +56,21 @@ class Measure:
 class CutRoof:
     """The roof cut along its middle, ready to be drawn through any view."""
 
-    state: ComponentState
+    subject: Subject
 
     def profile(self, label: str) -> Profile:
         """The outline of a piece in the section, or of what the roof meets."""
-        solid = self.state.solids.get(label) or self.state.met[label]
+        solid = self.subject.solids.get(label) or self.subject.met[label]
         return solid.blocks[0].profile
 
     def has(self, label: str) -> bool:
         """Whether the roof has such a piece or meets it."""
-        return label in self.state.solids or label in self.state.met
+        return label in self.subject.solids or label in self.subject.met
 
     @property
     def box_top(self) -> Length:
         """How high the box's top lies, from the rim's foot: lower by an inner cover's height."""
-        return self.state.met["box below"].extents[HEIGHT][1]
+        return self.subject.met["box below"].extents[HEIGHT][1]
 
     @cached_property
     def top(self) -> Outline:
@@ -118,59 +93,57 @@ class CutRoof:
     @cached_property
     def screws(self) -> dict[Where, list[Screw]]:
         """The screws at each end."""
-        return {where: screws(self.state.solids, self.state.now, where) for where in ENDS}
+        return {where: screws(self.subject.solids, self.subject.now, where) for where in ENDS}
 
     # Drawn
 
-    def draw(self, sheet: Sheet, view: View) -> None:
+    def draw(self, canvas: Canvas, view: View) -> None:
         """Draw as much of the roof as the view shows, with what does not go marked."""
         for outline, look, data in self._shapes:
-            view.draw(sheet, outline, look, data)
-        self.telling(view).mark(sheet, view)
+            view.draw(canvas, outline, look, data)
+        self.telling(view).mark(canvas, view)
         for where in ENDS:
             for screw in self.screws[where]:
-                draw_screw(sheet, view, screw)
+                draw_screw(canvas, view, screw)
 
-    def telling(self, view: View) -> SlopingTelling:
+    def telling(self, view: View) -> Telling:
         """The faults of a wrong cut, ready to be marked and told beside this view."""
-        return SlopingTelling(self.shown, view, self.draw)
+        return Telling(self.seen, view, self.draw)
 
     @cached_property
-    def shown(self) -> SlopingShown:
+    def seen(self) -> SlopingSeen:
         """What the section shows of a wrong cut; of twins it sees one, and names no side.
 
         What is below is left out: no wrong cut of the roof moves what it stands on.
         """
-        seen = self.state.shown(("y", "z"), lambda s: s.place != "right" and bool(s.cut))
-        true, cut = (
-            {s.name: s for s in map(_without_side, pieces.values())}
-            for pieces in (seen.true, seen.cut)
-        )
-        return SlopingShown(seen.axes, true, cut, seen.units, asked=seen.asked)
+        pieces = self.subject.compared(lambda s: s.place != "right" and bool(s.cut))
+        true, cut = ({s.name: s for s in map(_without_side, some.values())} for some in pieces)
+        return SlopingSeen(("y", "z"), true, cut, self.subject.units, self.subject.asked)
 
     @cached_property
     def _shapes(self) -> list[Shape]:
         """All that is drawn in each view: what lies beyond the cut, what is cut, what hangs out."""
-        beyond = [self.state.solids[label] for label in BEYOND]
+        beyond = [self.subject.solids[label] for label in BEYOND]
         below = [(floated(s.blocks[0].profile), Look(HIDDEN, PAPER), None) for s in self._below]
         return [*map(self._shape, beyond), *below, *map(self._shape, self._cut), *self._hung_out()]
 
     @property
     def _below(self) -> Iterable[Solid]:
         """The box below, and the inner cover that lies on it."""
-        return reversed(self.state.met.values())
+        return reversed(self.subject.met.values())
 
     @cached_property
     def _cut(self) -> list[Solid]:
         """The pieces that are cut through, those last whose outlines are thick."""
-        middle, solids = self.state.now["hive_width"] / 2, self.state.solids.values()
+        middle, solids = self.subject.now["hive_width"] / 2, self.subject.solids.values()
         cut = [s for s in solids if s.extents[0][0] < middle < s.extents[0][1]]
-        return sorted(cut, key=lambda s: self.state.pen(s).thickness)
+        return sorted(cut, key=lambda s: self.subject.pen(s).thickness)
 
     def _shape(self, solid: Solid) -> Shape:
-        pen, look = self.state.pen(solid), LOOKS[solid.part]
-        thick = replace(look, pen=pen) if pen is not OUTLINE else look
-        return floated(self.profile(solid.label)), thick, {"part": solid.label}
+        look = cut_look(solid, self.subject.pen(solid))
+        if solid.label in BEYOND:
+            look = Look(THIN if look.pen is OUTLINE else look.pen, PAPER)
+        return floated(self.profile(solid.label)), look, {"part": solid.label}
 
     def _hung_out(self) -> Iterator[Shape]:
         """The parts of a hive's own foam and retainers that hang out below the rim."""
@@ -181,11 +154,11 @@ class CutRoof:
 
     @cached_property
     def _lowest(self) -> Length:
-        return min(self.state.solids[label].extents[HEIGHT][0] for label in HUNG)
+        return min(self.subject.solids[label].extents[HEIGHT][0] for label in HUNG)
 
     @property
     def _hangs_out(self) -> bool:
-        return self._lowest < 0 and not self.state.wrong
+        return self._lowest < 0 and not self.subject.wrong
 
     # Measured
 
@@ -205,32 +178,35 @@ class CutRoof:
         return self._measured("overhang", "overhang", _overhang)
 
     def _measured(self, name: str, word: str, found: Callable[[Pieces, Sizes], Length]) -> Measure:
-        state = self.state
-        now, before = found(state.solids, state.now), found(state.solids_before, state.before)
+        subject = self.subject
+        now, before = (
+            found(subject.solids, subject.now),
+            found(subject.solids_before, subject.before),
+        )
         return Measure(name, word, now, before)
 
     @property
     def level_overhang(self) -> str:
         """The overhang measured level, where the slope takes something off it."""
-        level = -self.state.solids["deck"].extents[1][0]
-        if self.overhang.now - level < LEVEL or self.state.asked:
+        level = -self.subject.solids["deck"].extents[1][0]
+        if self.overhang.now - level < LEVEL or self.subject.asked:
             return ""
-        return f"level {shown(level, self.state.units)}"
+        return f"level {shown(level, self.subject.units)}"
 
     # Told
 
     @cached_property
     def slope(self) -> str:
         """How the roof slopes, in words."""
-        if not fall(self.state.now):
+        if not fall(self.subject.now):
             return "The roof is flat: tilt the stand to the back, so that rain runs off there."
-        if self.state.asked:
+        if self.subject.asked:
             return "The roof falls to the back, so that rain runs off there."
-        now, units, steep = self.state.now, self.state.units, fall(self.state.now)
+        now, units, steep = self.subject.now, self.subject.units, fall(self.subject.now)
         down = now["stud_width"] - now["rim_low_height"]
         long, name = (Fraction(12), "foot") if units == "inch" else (1000 * MM, "metre")
         each = shown(steep * long, units).removeprefix("≈ ")
-        over = f"{figure(down, units)} to the back over {figure(down / steep, units)}"
+        over = f"{self.subject.shown(down)} to the back over {self.subject.shown(down / steep)}"
         return f"The roof falls {over}, about {each} for each {name}, so rain runs off the back."
 
     @cached_property
@@ -238,10 +214,10 @@ class CutRoof:
         """What does not go: a screw beside its rail, a skirt too high, foam that hangs out."""
         found = [self._landing(w, s) for w in ENDS for s in self.screws[w] if s.fault]
         if self.skirt_lap.now <= 0:
-            above = figure(-self.skirt_lap.now, self.state.units)
+            above = self.subject.shown(-self.skirt_lap.now)
             found.append(f"The skirt ends {above} above the box: wind and rain get in.")
         if self._hangs_out:
-            below = figure(-self._lowest, self.state.units)
+            below = self.subject.shown(-self._lowest)
             found.append(f"Foam or retainers hang {below} below the rim: the roof rocks.")
         return found
 

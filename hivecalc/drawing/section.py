@@ -1,18 +1,25 @@
 """The bottom board cut along its middle, seen from the side: whole, and its two ends enlarged."""
 
-from collections.abc import Collection, Iterable, Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
-from hivecalc.drawing.bottom_board.state import MATERIAL, Named, Sizes, State, titled
-from hivecalc.drawing.dimensions import Dim, depth, draw_dims, packed
-from hivecalc.drawing.faults import SPACE_TAKEN_TWICE, Shown, Telling
-from hivecalc.drawing.labels import Label, column_height, draw_labels, fitted
+from hivecalc.drawing.canvas import MARGIN, PAPER, THIN, WIDTH, Canvas, Data, Picture
+from hivecalc.drawing.faults import SPACE_TAKEN_TWICE, Seen, Telling
+from hivecalc.drawing.labels import (
+    Dim,
+    Label,
+    column_height,
+    depth,
+    draw_dims,
+    draw_labels,
+    fitted,
+    packed,
+)
 from hivecalc.drawing.layout import LINE, Side
-from hivecalc.drawing.svg import MARGIN, PAPER, THIN, WIDTH, Data, Sheet
+from hivecalc.drawing.subject import Named, Subject
 from hivecalc.drawing.view import Look, Outline, View, cut_look, floated
-from hivecalc.length import Units
 from hivecalc.space import Solid
 from hivecalc.space.outlines import Interval, Profile, rectangle
 from hivecalc.space.solids import hull
@@ -25,125 +32,81 @@ LANDING_SHOWN = Fraction(3, 2)
 BEYOND = Look(THIN, PAPER)
 
 
-def section(
-    values: Sizes, cut: Sizes | None = None, *, units: Units = "inch", name: str = ""
-) -> str:
+def section(subject: Subject) -> Picture:
     """SVG picture of the bottom board cut along its middle, whole and with its ends enlarged.
 
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive
-    >>> "panel 19 7/8 in" in section(values(demo_hive()))
+    >>> "panel 19 7/8 in" in section(Subject(values(demo_hive())))
     True
 
-    With `cut`, the same sizes with one or more wrong cuts among them, what then overlaps or stays
-    open is marked, enlarged and told. Values as components.values gives them, in inches; figures
-    are shown in `units`. Raises
-    NoPieceError where a piece would have no size left.
+    What a wrong cut lets overlap or stay open is marked, enlarged and told.
     """
-    return _Section(State(cut or values, values, units, wrong=cut is not None)).picture(name)
-
-
-def changed_section(before: Sizes, now: Sizes, *, units: Units = "inch", name: str = "") -> str:
-    """SVG picture of the bottom board cut along its middle, with the sizes from before a change.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import changed, demo_hive
-    >>> thicker = values(changed(demo_hive(), {"stud_thickness": "1 9/16"}))
-    >>> "was 19 7/8 in" in changed_section(values(demo_hive()), thicker)
-    True
-
-    Values as components.values gives them, in inches; figures are shown in `units`.
-    """
-    return _Section(State(now, before, units)).picture(name)
-
-
-def section_to_work_out(
-    values: Sizes,
-    cut: Sizes | None = None,
-    *,
-    units: Units = "inch",
-    name: str = "",
-    found: Collection[str] = (),
-) -> str:
-    """SVG picture of the bottom board cut open, with "?" for every size that has to be worked out.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> "?" in section_to_work_out(values(demo_hive()))
-    True
-
-    With `cut`, the same sizes with a piece among them as somebody answered it, the piece is built
-    in as it is, and what then overlaps or stays open is marked without its amount.
-
-    Values as components.values gives them, in inches; what was measured is shown in `units`,
-    and so is what was found.
-    """
-    state = State(cut or values, values, units, cut is not None, asked=True, found=found)
-    return _Section(state).picture(name)
+    return _Section(subject.of("bottom_board")).picture()
 
 
 @dataclass(frozen=True)
 class _Section:
-    state: State
+    subject: Subject
 
-    def picture(self, name: str) -> str:
-        sheet = Sheet()
-        top = sheet.paragraph(HEADING, MARGIN, bold=True)
-        view, bottom = self._draw_whole(sheet, top)
+    def picture(self) -> Picture:
+        canvas = self.subject.canvas()
+        top = canvas.paragraph(HEADING, MARGIN, bold=True)
+        view, bottom = self._draw_whole(canvas, top)
         for end in (FRONT, BACK):
-            bottom = self._draw_end(sheet, end, bottom + 14)
-        bottom = self._telling(view).tell(sheet, bottom + MARGIN)
-        if self.state.proud:
-            bottom = sheet.paragraph(self.state.proud, bottom, bold=True) + MARGIN
-        return sheet.picture(titled(TITLE, name), self._words(view), bottom, view.scale)
+            bottom = self._draw_end(canvas, end, bottom + 14)
+        bottom = self._telling(view).tell(canvas, bottom + MARGIN)
+        if self.subject.proud:
+            bottom = canvas.paragraph(self.subject.proud, bottom, bold=True) + MARGIN
+        return canvas.picture(self.subject.titled(TITLE), self._words(), bottom, view.scale)
 
-    def _words(self, view: View) -> str:
+    def _words(self) -> str:
         rows = [*LINES, *((n, w) for end in (FRONT, BACK) for n, w in end.named())]
-        told = [fault.consequence.sentence for fault in self._telling(view).shown.faults]
+        told = [fault.consequence.sentence for fault in self._through.faults]
         intro = "The bottom board cut along its middle, front at left"
-        return self.state.words(intro, rows, *told, self.state.proud).strip()
+        return self.subject.words(intro, rows, *told, self.subject.proud)
 
     # The whole
 
-    def _draw_whole(self, sheet: Sheet, top: float) -> tuple[View, float]:
+    def _draw_whole(self, canvas: Canvas, top: float) -> tuple[View, float]:
         """Draw the whole section and its dimension lines; where they end comes back too."""
-        _, y, z = hull(s.extents for s in self.state.solids.values())
-        rail = self.state.dim(*RAIL, 0, 0)
+        _, y, z = hull(s.extents for s in self.subject.solids.values())
+        rail = self.subject.dim(*RAIL, 0, 0)
         wide = WIDTH - 2 * MARGIN - depth([[(rail, 0.0)]])
         view = View(MARGIN, 0, wide / float(y[1] - y[0]), y, z)
         above, *below = [self._dim(*line, view) for line in LINES]
         above_rows, below_rows = (packed(d, MARGIN, MARGIN + wide) for d in ([above], below))
         view = replace(view, top=top + depth(above_rows))
-        back = self.state.solids["back rail"].extents[2]
+        back = self.subject.solids["back rail"].extents[2]
         rail = replace(rail, low=view.y(back[1]), high=view.y(back[0]))
         column = packed([rail], top, float("inf"))
-        with sheet.view("section", view.scale):
-            self._draw_pieces(sheet, view)
-            draw_dims(sheet, "top", view.top, above_rows)
-            draw_dims(sheet, "bottom", view.bottom, below_rows)
-            draw_dims(sheet, "right", view.right, column)
+        with canvas.view("section", view.scale):
+            self._draw_pieces(canvas, view)
+            draw_dims(canvas, "top", view.top, above_rows)
+            draw_dims(canvas, "bottom", view.bottom, below_rows)
+            draw_dims(canvas, "right", view.right, column)
         text_end = column[0][0][1] + rail.text_width / 2
         return view, max(view.bottom + depth(below_rows), text_end)
 
     def _dim(self, name: str, word: str, view: View) -> Dim:
         """A dimension line along the hive: of a piece, of the opening or of the whole hive."""
-        now, solids = self.state.now, self.state.solids
+        now, solids = self.subject.now, self.subject.solids
         stud, length = now["stud_thickness"], now["hive_length"]
         ends = {"hive": (Fraction(0), length), "opening": (stud, length - stud)}
         piece = "screen side strip, lower left" if word == "screen" else word
         low, high = ends.get(word) or solids[piece].extents[1]
-        return self.state.dim(name, word, view.x(low), view.x(high))
+        return self.subject.dim(name, word, view.x(low), view.x(high))
 
     # The pieces
 
     def _is_cut(self, solid: Solid) -> bool:
         x0, x1 = solid.extents[0]
-        return x0 < self.state.now["hive_width"] / 2 < x1
+        return x0 < self.subject.now["hive_width"] / 2 < x1
 
     @cached_property
     def _shapes(self) -> list[tuple[Outline, Look, Data | None]]:
         """All that is drawn in each view: what lies beyond the cut, what is cut, what is proud."""
-        middle, solids = self.state.now["hive_width"] / 2, self.state.solids.values()
+        middle, solids = self.subject.now["hive_width"] / 2, self.subject.solids.values()
         beyond = [s for s in solids if s.extents[0][1] <= middle]
         beyond.sort(key=lambda s: s.extents[0][0])
         cut = [s for s in solids if self._is_cut(s)]
@@ -154,51 +117,51 @@ class _Section:
         ]
 
     def _look(self, solid: Solid) -> Look:
-        return cut_look(MATERIAL[solid.part], self.state.pen(solid))
+        return cut_look(solid, self.subject.pen(solid))
 
     def _proud(self, cut: Iterable[Solid]) -> Iterator[Outline]:
         """The parts of a hive's own pieces that stand above the rails, where the box should."""
-        top = self.state.now["stud_width"]
-        if self.state.proud:
+        top = self.subject.now["stud_width"]
+        if self.subject.proud:
             for solid in cut:
                 _, y, (low, high) = solid.extents
                 if high > top:
                     yield floated(rectangle(y, (max(low, top), high)))
 
-    def _draw_pieces(self, sheet: Sheet, view: View) -> None:
+    def _draw_pieces(self, canvas: Canvas, view: View) -> None:
         for outline, look, data in self._shapes:
-            view.draw(sheet, outline, look, data)
-        self._telling(view).mark(sheet, view)
+            view.draw(canvas, outline, look, data)
+        self._telling(view).mark(canvas, view)
 
     def _telling(self, view: View) -> Telling:
-        return Telling(self._shown, view, self._draw_pieces)
+        return Telling(self._through, view, self._draw_pieces)
 
     @cached_property
-    def _shown(self) -> Shown:
-        return self.state.shown(("y", "z"), self._is_cut)
+    def _through(self) -> Seen:
+        return Seen.of(self.subject, ("y", "z"), self._is_cut)
 
     # Its ends
 
-    def _draw_end(self, sheet: Sheet, end: "End", top: float) -> float:
+    def _draw_end(self, canvas: Canvas, end: "End", top: float) -> float:
         """Draw one end enlarged, labelled all round; where that ends on the sheet comes back."""
-        above = [line for _, *row in end.above for line in self.state.lines(*row)]
-        top = sheet.paragraph(end.heading, top, bold=True) + LINE * len(above) + 12
-        view = self._window(end.shown(self.state))
+        above = [line for _, *row in end.above for line in self.subject.lines(*row)]
+        top = canvas.paragraph(end.heading, top, bold=True) + LINE * len(above) + 12
+        view = self._window(end.shown(self.subject))
         view = replace(view, left=end.left(view.right - view.left), top=top)
-        with sheet.view(f"{end.below[-1][0]}, enlarged", view.scale):
-            self._draw_pieces(sheet, view)
+        with canvas.view(f"{end.below[-1][0]}, enlarged", view.scale):
+            self._draw_pieces(canvas, view)
         seen = [row for row in end.column if view.seen(self._profile(row[0]))]
         column = [self._beside(row, view, end.room(view)) for row in seen]
         foot = max(view.bottom, top + column_height(column))
-        draw_labels(sheet, end.side, end.level(view), column, (top, foot))
+        draw_labels(canvas, end.side, end.level(view), column, (top, foot))
         wide = MARGIN, WIDTH - MARGIN
-        draw_labels(sheet, "top", top - 10, [self._over(row, view) for row in end.above], wide)
+        draw_labels(canvas, "top", top - 10, [self._over(row, view) for row in end.above], wide)
         below = [self._over(row, view) for row in end.below]
-        draw_labels(sheet, "bottom", foot + 10, below, wide)
+        draw_labels(canvas, "bottom", foot + 10, below, wide)
         return foot + 10 + max(label.height for label in below)
 
     def _window(self, y: Interval) -> View:
-        _, _, z = hull(s.extents for s in self.state.solids.values())
+        _, _, z = hull(s.extents for s in self.subject.solids.values())
         wide = WIDTH - 2 * MARGIN - LABELS - 14
         scale = min(wide / float(y[1] - y[0]), HIGHEST / float(z[1] - z[0]))
         return View(MARGIN, 0, scale, y, z)
@@ -208,8 +171,8 @@ class _Section:
         (left, right), (low, high) = self._seen(row, view)
         inset = min(3.0, (high - low) / 2)
         target = (left + right) / 2, (low + high) / 2
-        mark = self.state.mark(row[1])
-        lines = fitted(self.state.lines(*row[1:]), room, mark)
+        mark = self.subject.mark(row[1])
+        lines = fitted(self.subject.lines(*row[1:]), room, mark)
         return Label(lines, target, low + inset, high - inset, mark)
 
     def _over(self, row: Named, view: View) -> Label:
@@ -220,7 +183,7 @@ class _Section:
         if not name:
             return Label(tuple(word.split()), target)
         return Label(
-            self.state.lines(name, word), target, left + 6, right - 6, self.state.mark(name)
+            self.subject.lines(name, word), target, left + 6, right - 6, self.subject.mark(name)
         )
 
     def _seen(self, row: Named, view: View) -> tuple[tuple[float, float], tuple[float, float]]:
@@ -231,10 +194,10 @@ class _Section:
 
     def _profile(self, piece: str) -> Profile:
         """The outline of a piece, or of the space of that name, in the section."""
-        solids = self.state.solids
+        solids = self.subject.solids
         if piece == "entrance":
             _, y, (_, top) = solids["front rail"].extents
-            return rectangle(y, (top, self.state.now["stud_width"]))
+            return rectangle(y, (top, self.subject.now["stud_width"]))
         if piece == "slot":
             _, y, (_, top) = solids["panel"].extents
             return rectangle(y, (top, solids["upper front runner"].extents[2][0]))
@@ -251,12 +214,12 @@ class End:
     column: tuple[Named, ...]
     below: tuple[Named, ...]
 
-    def shown(self, state: State) -> Interval:
+    def shown(self, subject: Subject) -> Interval:
         """The part of the hive's length that is shown: the rail, and an inch beyond the strips."""
-        rail = state.solids[self.below[-1][0]].extents[1]
-        strips = state.now["strip_wide"]
+        rail = subject.solids[self.below[-1][0]].extents[1]
+        strips = subject.now["strip_wide"]
         if self.side == "right":
-            landing = state.solids["landing board"].extents[1][0]
+            landing = subject.solids["landing board"].extents[1][0]
             return max(-LANDING_SHOWN, landing), rail[1] + strips + 1
         return rail[0] - strips - 2, rail[1] + Fraction(1, 8)
 
