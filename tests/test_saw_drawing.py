@@ -216,17 +216,3 @@ def test_the_taper_is_drawn_with_its_two_heights() -> None:
     scale = float(whole.attrib["data-scale"])
     (x0, y0), (x1, y1) = cut
     assert ((x1 - x0) / scale, (y1 - y0) / scale) == pytest.approx((23.625, 2), abs=1e-3)
-
-
-# ── the sheets of a template ───────────────────────────────────────────────────────────────────
-
-EXTREMES = {
-    "smallest": {
-        "hive_length": "8", "hive_width": "8", "stud_width": "2", "rim_low_height": "1 7/8",
-    },
-    "demo": {},
-    "largest": {
-        "hive_length": "48", "hive_width": "48", "stud_width": "7 1/4", "rim_low_height": "1/2",
-        "overhang": "6", "cover_lip": "2", "stud_thickness": "2 1/4",
-    },
-}  # fmt: skip
