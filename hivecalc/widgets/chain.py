@@ -26,7 +26,7 @@ from hivecalc.pages.earlier import (
     judged_of_hive,
     still_to_find,
 )
-from hivecalc.pages.messages import message, unbroken
+from hivecalc.pages.messages import message
 from hivecalc.widgets.answering import Ask, Practice, kept_answer
 from hivecalc.widgets.field import Area, Field, beside, button, choice, picture, told
 from hivecalc.widgets.keeping import Look, to_ask_on
@@ -46,7 +46,7 @@ class Counter(ipywidgets.Box):
         self, of: pages.Offered, count: Fraction, by: Fraction, changed: Callable[[], None]
     ) -> None:
         self.name, self.count, self._changed = of.name, count, changed
-        label = unbroken(f'<div class="hc">{of.words} <b>{of.size}</b></div>')
+        label = f'<div class="hc">{of.words} <b>{of.size}</b></div>'
         self._shown = ipywidgets.HTML()
         self._show()
         less, more = (
@@ -479,7 +479,7 @@ def all_shown(keeper: Look, names: Iterable[str]) -> str:
 
 def step(name: str) -> ipywidgets.HTML:
     """The heading of one step of a walk."""
-    heading = f'<div class="hc hc-step" role="heading" aria-level="4">{unbroken(name)}</div>'
+    heading = f'<div class="hc hc-step" role="heading" aria-level="4">{name}</div>'
     return ipywidgets.HTML(heading)
 
 

@@ -7,7 +7,7 @@ from typing import Any, ParamSpec
 
 import ipywidgets
 
-from hivecalc.pages.messages import message, unbroken
+from hivecalc.pages.messages import message
 
 P = ParamSpec("P")
 ENTER_BEFORE_TEXT = 0.1  # seconds: a browser tells of Enter first, and of the changed text after it
@@ -25,8 +25,8 @@ class Area(ipywidgets.HTML):
         super().__init__(layout=ipywidgets.Layout(**{**WIDE, "height": "auto", **layout}))
 
     def tell(self, html: str) -> None:
-        """Show this; numbers and their units never part at a line's end."""
-        self.value = unbroken(html)
+        """Show this."""
+        self.value = html
 
 
 class Field(ipywidgets.Box):
