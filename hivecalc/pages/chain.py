@@ -10,7 +10,7 @@ from fractions import Fraction
 from html import escape
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.components import COURSE, MODULES, PRACTICE, values, values_to_find
+from hivecalc.components import COURSE, MODULES, PRACTICE, built, values, values_to_find
 from hivecalc.derivation import kind_of, title
 from hivecalc.drawing.bar import ASKED, Laid, Term, chain_bar, laid_off
 from hivecalc.drawing.in_space import in_space
@@ -333,7 +333,8 @@ def _seen_in_space(hive: Hive, part: str, found: Collection[str]) -> str:
     }
     return in_space(
         sizes,
-        ("box", "sleeve") if component == "sleeve" else (component,),
+        tuple(c for c in ("box", "sleeve") if component == "sleeve" and c in built(hive))
+        or (component,),
         opened=0.0 if inside else OPENED,
         lit=part,
         shown={f"{component}.{p}" for p in around} if inside else None,
