@@ -106,7 +106,7 @@ ROWS: Final[tuple[Row, ...]] = (
         brings=("side rail", "back rail"),
     ),
     Row(
-        "bottom_board.front", "Glue in the front, and pull it square",
+        "bottom_board.front", "Glue in the front rail",
         "The front rail stands between the sides, flush with them below; above it the entrance "
         "stays open.\n"
         "{dry}\n"
@@ -407,7 +407,8 @@ class Step:
 
     `joints` are those that this step makes, each with its component; `fixings` what holds them and
     `loose` why others need nothing. `shown` are the names of the pieces that are there after it,
-    without what is taken `off` while it is done.
+    without what is taken `off` while it is done. `sets` are the components that it sets where they
+    belong.
     """
 
     key: str
@@ -422,6 +423,7 @@ class Step:
     check: str
     comes: Comes
     off: tuple[str, ...]
+    sets: tuple[str, ...]
     cautions: tuple[Caution, ...]
 
     @property
@@ -441,7 +443,7 @@ def steps(hive: Hive) -> tuple[Step, ...]:
     >>> from hivecalc.hive import demo_hive
     >>> front = steps(demo_hive())[1]
     >>> front.title, [piece.words for piece in front.pieces], front.glued
-    ('Glue in the front, and pull it square', ['front rail'], True)
+    ('Glue in the front rail', ['front rail'], True)
     """
     return tuple(_Work(hive).steps())
 
@@ -548,6 +550,7 @@ class _Work:
             self._said(row.check),
             row.comes,
             off,
+            row.sets,
             tuple(dict.fromkeys((*_cautions(new, fixings), *row.care))),
         )
 

@@ -37,7 +37,7 @@ ACCEPTED: Final[dict[Units, str]] = {
 
 
 class LengthError(ValueError):
-    """A text that is no length; `str()` of it is one sentence for the person who wrote it."""
+    """A text that is not a length; `str()` of it is one sentence for the person who wrote it."""
 
 
 class Rounding(Enum):
@@ -430,7 +430,7 @@ def by_the_tape(length: Length, units: Units = "inch") -> str:
     >>> by_the_tape(Fraction(1, 100))
     'less than 1/32 in'
 
-    In inches it is named by the nearest 1/32 where it is no mark down to 1/64. Above zero only.
+    In inches it is named by the nearest 1/32 where it is not a mark down to 1/64. Above zero only.
     """
     if units == "mm" or not SIXTY_FOURTH.step.denominator % length.denominator:
         return with_unit(units, length)
@@ -461,7 +461,7 @@ def length_json(
 
 def _on_inches(length: Length, grid: Grid, rounding: Rounding) -> Length:
     if grid.units != "inch":
-        raise ValueError(f"A mixed fraction needs a grid in inches, and {grid.name} is none.")
+        raise ValueError(f"A mixed fraction needs a grid in inches, and {grid.name} is not one.")
     return rounded(length, grid, rounding)
 
 

@@ -135,7 +135,7 @@ def moisture_in_air(celsius: float, humidity: float) -> float:
     """
     found = equilibrium_moisture(celsius, humidity) if celsius >= FREEZING else 0.0
     if not LEAST <= found <= WETTEST:
-        said = f"air of {celsius:.0f} °C and {100 * humidity:.0f} % is no air to build in"
+        said = f"air of {celsius:.0f} °C and {100 * humidity:.0f} % is not air to build in"
         raise HiveFaults([Fault("made", said, "write 20 to 90 % and above freezing, or --made")])
     return found
 
@@ -172,7 +172,7 @@ def _named(text: str, known: Mapping[str, object], what: str) -> str:
 def moisture_given(text: str) -> float:
     """Moisture in percent, from text.
 
-    Raises HiveFaults for what is no number from 4 to 25.
+    Raises HiveFaults for anything but a number from 4 to 25.
     """
     try:
         found = float(text.strip().removesuffix("%").strip().replace(",", "."))

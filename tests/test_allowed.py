@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from hivecalc.as_built import check
 from hivecalc.built import pieces_of
-from hivecalc.components import COURSE, of_stock, parts, values
+from hivecalc.components import DIMENSIONS, of_stock, parts, values
 from hivecalc.fit import (
     GRID_OF,
     findings,
@@ -164,7 +164,7 @@ def test_a_mark_that_would_let_a_rule_fail_is_not_taken() -> None:
     """Rim side 23.13 + 3/8 = 23.505: 23 1/2 leaves 0.185 behind the skirt, bees need 3/16."""
     hive = hive_of(hive_length="23.13", hive_width="17 3/8", cap_clearance="3/8")
     name = "roof.rim_side_length"
-    nearest = rounded(values(hive)[name], SIXTEENTH, COURSE.dimension(name).rule.rounding)
+    nearest = rounded(values(hive)[name], SIXTEENTH, DIMENSIONS.dimension(name).rule.rounding)
     assert nearest == Fraction(47, 2)
     assert newly_failing(hive, {name: nearest}) == ["roof.way_behind_skirt"]
     assert mark(hive, name) == nearest + Fraction(1, 16)

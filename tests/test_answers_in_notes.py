@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from hivecalc.exercise.sums import Sum, sum_of, wrong_sums
+from hivecalc.exercise.sums import question_of, sum_of
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.judging import Verdict, verdict
 from hivecalc.length import length_from_text
@@ -48,8 +48,7 @@ class Answered:
         given = (size.split(" ", 1) for size in self.sizes.split(", "))
         values = {name: length_from_text(text) for name, text in given}
         values[asked.name] = asked.function(*(values[n] for n in asked.inputs))
-        wrong = wrong_sums(asked, values, "inch", on_tape=self.on_tape)
-        return Sum(asked, values, "inch", wrong).verdict(self.answer)
+        return question_of(asked, values, "inch", on_tape=self.on_tape).verdict(self.answer)
 
 
 def on_tape(answer: str, slip: str) -> Answered:
@@ -66,6 +65,10 @@ def taken_off(answer: str, slip: str) -> Answered:
 
 def sawn(answer: str, slip: str) -> Answered:
     return Answered("left = entrance - kerf", answer, slip, sizes="entrance 3/4, kerf 1/8")
+
+
+def beside(answer: str, slip: str) -> Answered:
+    return Answered("beside_way = (strip - way) / 2", answer, slip, sizes="strip 14 1/4, way 3")
 
 
 def frame(size: str, answer: str, slip: str, hive: Hive = DEMO) -> Answered:
@@ -202,6 +205,14 @@ KNOWN: dict[str, Answered | tuple[()]] = {
     '"2 5/8 in"': WORDS,
     '"It is easier"': WORDS,
     "Any number of degrees": roof("slope", "4.84", "in_degrees"),
+    # 14: a strip's two sides beside its way
+    "11 1/4 in": beside("11 1/4", "both_given"),
+    "8 5/8 in": beside("8 5/8", "size_added"),
+    '"It is not, it comes last"': WORDS,
+    '"The other two corners"': WORDS,
+    '"When it is dry"': WORDS,
+    '"The plan"': WORDS,
+    '"Everywhere, it lasts longer"': WORDS,
     # the last lesson asks for no size
     '"Lots of wood"': WORDS,
     '"Now, I change the foam later"': WORDS,

@@ -337,7 +337,7 @@ FAULTS = [
     ('units = "inch"', ["no piece stands in it"]),
     ('units = "cm"\nbottom_board.panel_width = "3"', ['write "inch" or "mm"']),
     ("not toml = = 3", ["cannot be read as TOML"]),
-    ('[box]\nside_length = "20"', ["this hive has no such piece"]),
+    ('[box]\nside_length = "20"', ["this hive does not have that piece"]),
     ('hive_length = "20"', ["give it in your hive file"]),
     ("frame = 3", ["isn't a piece of this hive"]),
     ('[frame]\nwidths = ["17", "17", "17"]\nfoo = "2"',

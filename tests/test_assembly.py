@@ -11,7 +11,7 @@ from fractions import Fraction
 import pytest
 
 from hivecalc.assembly import STANDS_FOR, THERE, Step, steps
-from hivecalc.components import COURSE, built, parts, values
+from hivecalc.components import DIMENSIONS, built, parts, values
 from hivecalc.hive import OPENINGS, Hive, changed, demo_hive, hive_from_text
 from hivecalc.length import written
 from hivecalc.space import Solid, held, joints, stacked
@@ -138,7 +138,7 @@ def test_what_is_cut_to_an_opening_comes_after_it_was_measured(opening: str) -> 
     for number, step in enumerate(work):
         for piece in step.pieces:
             sizes = [f"{piece.component}.{piece.part}_{size}" for size in piece.along]
-            follows = any(cut[s] != planned[s] for s in sizes if s in COURSE.dimensions)
+            follows = any(cut[s] != planned[s] for s in sizes if s in DIMENSIONS.dimensions)
             is_rail = piece.part in {"side_rail", "front_rail", "rim_side", "rim_front"}
             assert not (follows and number < measured), piece.name
             assert not (is_rail and piece.component == component and number > measured)

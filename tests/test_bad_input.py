@@ -189,7 +189,7 @@ def test_every_fault_of_a_file_is_told_at_once(capfd):
 SETTINGS = {
     "stud_thickness": "is not NAME=LENGTH",
     "stud_thickness=": "nothing is written",
-    "=1": "no known name",
+    "=1": "not a known name",
     "stud_thicknes=1 1/2": "the nearest known name is stud_thickness",
     "stud_thickness=nan": "“nan”",
     "stud_thickness=-1": "“-1”",
@@ -200,7 +200,7 @@ SETTINGS = {
     "boxes=4": "4 is too large; give 1 to 3, because",
     "inner_cover=maybe": "“maybe” is neither yes nor no",
     "entrance_height=2 in 1/2": "cannot read “2 in 1/2” as a length",
-    "\x1b[31m=1": r"“\x1b[31m” is no known name",
+    "\x1b[31m=1": r"“\x1b[31m” is not a known name",
 }
 
 
@@ -216,7 +216,7 @@ def test_a_setting_that_is_not_accepted_is_refused(capfd, place, command, settin
     ("settings", "part"),
     [
         (["stud_width=2", "entrance_height=2"], "or the front rail would be ripped away"),
-        (["stud_width=3"], "give a wider stud, thinner foam for the panel or thinner strips"),
+        (["stud_width=3"], "give a wider stud, thinner foam for the panel, thinner strips"),
         (["hive_width=8", "stud_thickness=2", "inner_notch=3", "strip_narrow=9/16"],
          "[chosen] inner_notch: with its strips the channel is 4 1/8 in across"),
         (["hive_width=6"], "6 in is too small; give 8 in to 48 in"),
@@ -228,7 +228,7 @@ def test_choices_that_cannot_be_built_together_are_refused(capfd, settings, part
 
 
 @pytest.mark.parametrize(
-    ("setting", "part"), {"units=cm": "“cm” is no unit", "units=": "“” is no unit"}.items()
+    ("setting", "part"), {"units=cm": "“cm” is not a unit", "units=": "“” is not a unit"}.items()
 )
 def test_a_new_file_has_one_of_two_units(capfd, place, setting, part):
     check_sentences(called(capfd, "new", "new.toml", "--set", setting), part)

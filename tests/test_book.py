@@ -24,7 +24,7 @@ import pytest
 from hivecalc.book import Book, book, book_html, book_pdf
 from hivecalc.book.content import TICK, Chapter, Paragraph, Picture, Table, Workings
 from hivecalc.book.front import not_given
-from hivecalc.components import COURSE, built, parts, values
+from hivecalc.components import DIMENSIONS, built, parts, values
 from hivecalc.derivation import title
 from hivecalc.drawing.exploded import part_numbers
 from hivecalc.fit import findings
@@ -158,7 +158,10 @@ def test_every_size_is_the_one_worked_out_by_hand_rounded_the_dimensions_way(nam
                 assert cell == "–"
                 continue
             full = f"{piece.component}.{piece.part}_{size}"
-            off, way = off_by(cell, by_name[full], hive), COURSE.dimension(full).rule.rounding.value
+            off, way = (
+                off_by(cell, by_name[full], hive),
+                DIMENSIONS.dimension(full).rule.rounding.value,
+            )
             low, high = {"nearest": (-1, 1), "down": (-2, 0), "up": (0, 2)}[way]
             assert low * step / 2 <= off <= high * step / 2, (full, cell)
             assert cell.startswith("≈ ") == (off != 0), (full, cell)
@@ -184,18 +187,18 @@ def test_every_size_that_is_worked_out_is_worked_out_once_below_what_it_needs(na
             for block in blocks(chapter(book_of(name), title(component).capitalize()))
             if isinstance(block, Workings)
         ]
-        own = {title(n): n for n in COURSE.names([component])}
-        assert len(own) == len(COURSE.names([component])), "two sizes with one name"
+        own = {title(n): n for n in DIMENSIONS.names([component])}
+        assert len(own) == len(DIMENSIONS.names([component])), "two sizes with one name"
         told = [own[step.size] for step in steps]
         for place, dimension in enumerate(told):
-            needed = set(COURSE.dimension(dimension).inputs) & set(told)
+            needed = set(DIMENSIONS.dimension(dimension).inputs) & set(told)
             assert needed <= set(told[:place]), dimension
         assert all(step.why.endswith(".") for step in steps)
         found += told
     expected = {
         n
-        for n in COURSE.names(built(hive))
-        if n not in hive.measurements and not COURSE.dimension(n).as_measured
+        for n in DIMENSIONS.names(built(hive))
+        if n not in hive.measurements and not DIMENSIONS.dimension(n).as_measured
     }
     assert Counter(found) == Counter(expected)
 
@@ -238,7 +241,7 @@ def test_the_saw_is_told_why_each_figure_is_rounded_as_it_is() -> None:
     told = [b for b in blocks(chapter(book(hive), "At the saw")) if isinstance(b, Paragraph)][1:]
     panel = next(p for p in told if re.search(r"So: .*\bpanel\b", p.text))
     assert panel.lead == "Down to 1/16 in."
-    assert panel.text.startswith(COURSE.dimension("bottom_board.panel_length").rule.reason)
+    assert panel.text.startswith(DIMENSIONS.dimension("bottom_board.panel_length").rule.reason)
     deck = next(p for p in told if "deck" in p.text)
     assert deck.lead == "Up to 1/16 in."
 

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given, settings
 
 from hivecalc.built import BUILT, PIECES, as_cut, together
-from hivecalc.components import COURSE, built, parts, values
+from hivecalc.components import DIMENSIONS, built, parts, values
 from hivecalc.derivation import UnknownNameError
 from hivecalc.fit import FIT, findings
 from hivecalc.hive import MEASUREMENTS, Hive
@@ -236,6 +236,60 @@ def test_an_unknown_name_is_refused_with_the_nearest():
         together(hive_of(**LONG_STUD), {"bottom_board.side_rial_length": Fraction(20)})
 
 
+# ── of several pieces, the one that counts ────────────────────────────────────────────────────
+
+# By hand, from how it goes together: of pieces alike the biggest counts, or the smallest.
+BIGGEST_COUNTS = [
+    ("bottom_board.frame_length", "bottom_board.side_rail_right_length"),
+    ("bottom_board.lower_runner_height", "bottom_board.lower_side_runner_left_width"),
+    ("bottom_board.lower_runner_height", "bottom_board.lower_front_runner_width"),
+    ("bottom_board.upper_runner_height", "bottom_board.upper_side_runner_right_thickness"),
+    ("bottom_board.upper_runner_height", "bottom_board.upper_front_runner_thickness"),
+    ("bottom_board.mesh_top", "bottom_board.screen_side_strip_lower_left_thickness"),
+    ("bottom_board.mesh_top", "bottom_board.screen_end_strip_lower_back_thickness"),
+    ("bottom_board.stack_height", "bottom_board.screen_side_strip_upper_left_thickness"),
+    ("bottom_board.stack_height", "bottom_board.screen_end_strip_upper_back_thickness"),
+    ("bottom_board.screen_length", "bottom_board.screen_side_strip_upper_right_length"),
+    ("bottom_board.screen_width", "bottom_board.screen_end_strip_lower_front_length"),
+    ("bottom_board.screen_width", "bottom_board.screen_front_stop_length"),
+    ("roof.rim_length", "roof.rim_side_left_length"),
+    ("roof.rim_width", "roof.rim_back_length"),
+    ("roof.slope", "roof.rim_side_right_width"),
+    ("inner_cover.overall_length", "inner_cover.rim_side_left_length"),
+    ("inner_cover.overall_height", "inner_cover.rim_side_left_thickness"),
+    ("inner_cover.overall_height", "inner_cover.rim_back_thickness"),
+    ("box_length", "box.side_left_length"),
+    ("box_width", "box.end_front_length"),
+    ("box_height", "box.end_back_width"),
+    ("sleeve.outside_length", "sleeve.skin_side_left_length"),
+    ("sleeve.clear_height", "sleeve.edge_strip_side_lower_left_width"),
+    ("sleeve.clear_height", "sleeve.edge_strip_end_upper_back_width"),
+]
+SMALLEST_COUNTS = [
+    ("bottom_board.opening_length", "bottom_board.side_rail_left_length"),
+    ("bottom_board.rail_top", "bottom_board.side_rail_left_width"),
+    ("bottom_board.rail_top", "bottom_board.back_rail_width"),
+    ("roof.rim_opening_length", "roof.rim_side_right_length"),
+    ("roof.rim_opening_width", "roof.rim_front_length"),
+    ("roof.clear_length", "roof.skirt_side_left_length"),
+    ("roof.clear_width", "roof.skirt_end_back_length"),
+    ("roof.lap", "roof.skirt_end_back_width"),
+    ("roof.lap", "roof.skirt_side_left_width"),
+    ("box.inside_length", "box.side_right_length"),
+    ("box.inside_width", "box.end_back_length"),
+    ("box.space_beneath", "box.side_left_width"),
+]
+ALL = [*((*row, True) for row in BIGGEST_COUNTS), *((*row, False) for row in SMALLEST_COUNTS)]
+
+
+@pytest.mark.parametrize(("what", "piece", "biggest"), ALL, ids=range(len(ALL)))
+def test_of_pieces_alike_the_one_counts_that_is_in_the_way(what, piece, biggest):
+    hive, off = hive_of(frames="10"), Fraction(1, 8)
+    plan = together(hive)
+    bigger, smaller = (together(hive, {piece: plan[piece] + more}) for more in (off, -off))
+    assert (bigger[what] != plan[what], smaller[what] != plan[what]) == (biggest, not biggest)
+
+
 # ── cut to what was built ─────────────────────────────────────────────────────────────────────
 
 MEASURED_OPENING = {"built_opening_length": "18 3/4", "built_opening_width": "13 7/8"}
@@ -258,7 +312,7 @@ def test_an_opening_measured_in_the_frame_is_what_all_is_cut_to():
     assert {n: plan[n] for n in CUT_TO_IT} == {n: inches(v) for n, v in CUT_TO_IT.items()}
     table = {f"{p.component}.{p.part}": p.length.value for p in parts(hive) if p.length}
     assert table["bottom_board.panel"] == inches("18 1/2")
-    steps = COURSE.steps("bottom_board.panel_length", hive.measurements)
+    steps = DIMENSIONS.steps("bottom_board.panel_length", hive.measurements)
     assert [s.numbers for s in steps] == ["18 3/4 − 1/4"]
     assert together(hive)["bottom_board.opening_length"] == inches("18 3/4")
 

@@ -14,7 +14,7 @@ import ipywidgets
 import pytest
 
 from hivecalc.answers import Answers, answers_path
-from hivecalc.components import COURSE, PRACTICE, built, values_to_find
+from hivecalc.components import DIMENSIONS, PRACTICE, built, values_to_find
 from hivecalc.hive import demo_hive, hive_from_text
 from hivecalc.judging.chain import MOST_COUNT, true_chain
 from hivecalc.length import MM, SIXTY_FOURTH, Units, mixed
@@ -308,7 +308,7 @@ def figures(bench: Bench, units: Units) -> dict[str, str]:
         hive = to_ask_on(bench.keeper.hive, name)
         value = by_hand(with_a_box(hive).measurements | hive.measurements)[name]
         given = set(hive.measurements.values())
-        if value in given or COURSE.dimension(name).kind != "length":
+        if value in given or DIMENSIONS.dimension(name).kind != "length":
             continue
         found[name] = mixed(value, SIXTY_FOURTH) if units == "inch" else f"{float(value / MM):g}"
     return found
@@ -429,11 +429,13 @@ def test_every_dimension_of_any_hive_can_be_walked(name: str) -> None:
     """The right chain of each dimension leads to its bar and drawing; one prediction fits."""
     hive = hive_from_text(HIVES[name])
     sizes = values_to_find(hive)
-    derived = [n for n, d in COURSE.dimensions.items() if n in sizes and n not in hive.measurements]
-    plain = [n for n in derived if COURSE.dimensions[n].component in (*built(hive), PRACTICE)]
+    derived = [
+        n for n, d in DIMENSIONS.dimensions.items() if n in sizes and n not in hive.measurements
+    ]
+    plain = [n for n in derived if DIMENSIONS.dimensions[n].component in (*built(hive), PRACTICE)]
     for dimension in plain:
         question, options = walk.prediction(hive, dimension)
-        if COURSE.dimensions[dimension].kind == "length":
+        if DIMENSIONS.dimensions[dimension].kind == "length":
             assert question
             assert sum(walk.prediction_fits(hive, dimension, word) for _, word in options) == 1
         chain = true_chain(hive, dimension)

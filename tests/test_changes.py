@@ -10,7 +10,7 @@ from html import unescape
 
 import pytest
 
-from hivecalc.components import COURSE, built
+from hivecalc.components import DIMENSIONS, built
 from hivecalc.derivation import title
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.length import length_from_text
@@ -53,7 +53,7 @@ def differing(hive: Hive, now: Hive) -> dict[str, tuple[Fraction, Fraction]]:
     """Return what the hand calculation finds changed of what is built, by the name shown."""
     old, new = (by_hand(h.measurements) for h in (hive, now))
     names = (n for n in old if n not in hive.measurements and old[n] != new[n])
-    dimensions = (COURSE.dimension(n) for n in names)
+    dimensions = (DIMENSIONS.dimension(n) for n in names)
     return {
         f"{d.component.replace('_', ' ')}: {d.title}": (old[d.name], new[d.name])
         for d in dimensions

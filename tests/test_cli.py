@@ -19,7 +19,7 @@ import click
 import pytest
 
 from hivecalc.cli import commands, exit_status
-from hivecalc.components import COURSE, opened_hive, values
+from hivecalc.components import DIMENSIONS, opened_hive, values
 from hivecalc.derivation import title
 from hivecalc.hive import MEASUREMENTS, demo_hive
 from hivecalc.length import MM
@@ -334,7 +334,7 @@ def test_every_dimension_and_measurement_of_a_hive_can_be_explained(tmp_path, te
     path = tmp_path / "hive.toml"
     path.write_text(text, encoding="utf-8")
     hive = opened_hive(path)
-    for name in values(hive).keys() & {*COURSE.dimensions, *MEASUREMENTS}:
+    for name in values(hive).keys() & {*DIMENSIONS.dimensions, *MEASUREMENTS}:
         told, marks = explanation(hive, name), usual_grid(hive.units)
         shown = explain_text(hive, told, marks)
         assert all(f"  {title(source)} " in shown for source in told.sources)

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hivecalc.components import (
-    COURSE,
+    DIMENSIONS,
     MODULES,
     PRACTICE,
     built,
@@ -145,20 +145,20 @@ TWELVE = [
 @pytest.mark.parametrize("hive", TWELVE, ids=range(12))
 def test_every_dimension_as_worked_out_by_hand(hive):
     found, expected = values_to_find(hive), by_hand(hive.measurements)
-    names = COURSE.names((*built(hive), PRACTICE))
+    names = DIMENSIONS.names((*built(hive), PRACTICE))
     assert len(names) > 70
     assert {n: found[n] for n in names} == {n: expected[n] for n in names}
 
 
 def test_the_hand_calculation_knows_every_dimension_and_no_other():
-    assert set(by_hand(TWELVE[0].measurements)) == set(COURSE.dimensions)
+    assert set(by_hand(TWELVE[0].measurements)) == set(DIMENSIONS.dimensions)
 
 
 @settings(max_examples=150)
 @given(allowed_hives())
 def test_any_hive_as_worked_out_by_hand(hive):
     found, expected = values_to_find(hive), by_hand(hive.measurements)
-    names = COURSE.names((*built(hive), PRACTICE))
+    names = DIMENSIONS.names((*built(hive), PRACTICE))
     assert {n: found[n] for n in names} == {n: expected[n] for n in names}
     for piece in parts(hive):
         for size in (piece.thickness, piece.width, piece.length):
@@ -296,7 +296,7 @@ def test_each_size_of_a_part_is_a_dimension_under_the_parts_name():
     for component, module in MODULES.items():
         for part in module.PARTS:
             for size, _ in part.sizes():
-                assert f"{component}.{part.name}_{size}" in COURSE.dimensions
+                assert f"{component}.{part.name}_{size}" in DIMENSIONS.dimensions
 
 
 def test_a_panel_is_shown_rounded_down_and_a_cover_up():

@@ -11,7 +11,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hivecalc.components import COURSE, values
+from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import (
     DerivationError,
     Graph,
@@ -109,12 +109,12 @@ def plank_thickness(board_thickness: Length) -> Length:
 @pytest.fixture
 def shelf(tmp_path, monkeypatch) -> Graph:
     module = module_of(tmp_path, monkeypatch, OVER_THE_DECK)
-    return collected(module, base=COURSE, leaves=NAIL)
+    return collected(module, base=DIMENSIONS, leaves=NAIL)
 
 
 def test_a_graph_on_top_of_another_knows_and_holds_its_dimensions(shelf):
-    assert list(shelf.dimensions)[: len(COURSE.dimensions)] == list(COURSE.dimensions)
-    assert shelf.components == (*COURSE.components, "shelf")
+    assert list(shelf.dimensions)[: len(DIMENSIONS.dimensions)] == list(DIMENSIONS.dimensions)
+    assert shelf.components == (*DIMENSIONS.components, "shelf")
     assert shelf.dimension("shelf.nail_bite").inputs == (
         "nail",
         "roof.deck_thickness",
@@ -123,7 +123,7 @@ def test_a_graph_on_top_of_another_knows_and_holds_its_dimensions(shelf):
     own = shelf.values(DEMO.measurements, components=("shelf",))
     assert own["shelf.nail_bite"] == Fraction("1.25") - Fraction("0.5") - Fraction("0.375")
     assert "roof.deck_thickness" in shelf.reached_by("deck_thickness")
-    assert "shelf.nail_bite" not in COURSE.dimensions
+    assert "shelf.nail_bite" not in DIMENSIONS.dimensions
 
 
 def test_a_leaf_is_a_length_that_may_be_given_with_the_measurements(shelf):
@@ -156,9 +156,9 @@ def test_a_name_that_is_taken_is_refused(tmp_path, monkeypatch):
 
 def test_without_leaves_their_names_are_unknown(tmp_path, monkeypatch):
     module = module_of(tmp_path, monkeypatch, OVER_THE_DECK)
-    with pytest.raises(DerivationError, match=r"shelf\.nail_bite: 'nail' is no measurement"):
-        collected(module, base=COURSE)
-    with pytest.raises(DerivationError, match=r"'roof_deck_thickness' is no measurement"):
+    with pytest.raises(DerivationError, match=r"shelf\.nail_bite: 'nail' is neither a measurement"):
+        collected(module, base=DIMENSIONS)
+    with pytest.raises(DerivationError, match=r"'roof_deck_thickness' is neither a measurement"):
         collected(module, leaves=NAIL)
 
 
@@ -240,13 +240,13 @@ def test_any_shown_line_computes_to_its_value(expression, a, b, c):
     assert Reader(shown).value() == expected
 
 
-@given(st.sampled_from(COURSE.names()), GRID, st.sampled_from(["inch", "mm"]))
+@given(st.sampled_from(DIMENSIONS.names()), GRID, st.sampled_from(["inch", "mm"]))
 def test_each_step_of_the_course_computes_to_its_value(name, stud, units: Units):
     hive = hive_from_text("[measured]\nhive_length = '23 1/8'\nhive_width = '17 3/8'\n")
     measurements = {**hive.measurements, "stud_thickness": stud % 3 + Fraction(1, 2)}
     unit = MM if units == "mm" else Fraction(1)
-    for step in COURSE.steps(name, measurements, units=units):
-        if "≈" in step.numbers + step.shown or COURSE.dimension(step.dimension).kind == "ratio":
+    for step in DIMENSIONS.steps(name, measurements, units=units):
+        if "≈" in step.numbers + step.shown or DIMENSIONS.dimension(step.dimension).kind == "ratio":
             continue  # a rounded line says so, and is held to no exact value
         assert Reader(step.numbers).value() * unit == step.value
         assert Reader(step.shown).value() * unit == step.value
@@ -312,24 +312,24 @@ def test_an_answer_is_shown_as_yes_or_no():
 
 
 def test_steps_run_from_the_tape_to_the_asked_dimension_each_once():
-    steps = COURSE.steps("bottom_board.screen_end_strip_length", DEMO.measurements)
+    steps = DIMENSIONS.steps("bottom_board.screen_end_strip_length", DEMO.measurements)
     assert [title(s.dimension) for s in steps] == [
         "opening width",
         "screen width",
         "screen end strip length",
     ]
-    way_in = [s.dimension for s in COURSE.steps("bottom_board.way_in", DEMO.measurements)]
+    way_in = [s.dimension for s in DIMENSIONS.steps("bottom_board.way_in", DEMO.measurements)]
     assert len(way_in) == len(set(way_in))
     place = {n: i for i, n in enumerate(way_in)}
     for n in way_in:
-        assert all(place[i] < place[n] for i in COURSE.dimension(n).inputs if i in place)
+        assert all(place[i] < place[n] for i in DIMENSIONS.dimension(n).inputs if i in place)
 
 
 def test_a_given_value_replaces_the_derivation_and_is_carried_on():
     wrong = {"bottom_board.opening_width": Fraction(15)}
     found = values(DEMO, wrong)
     assert found["bottom_board.screen_width"] == Fraction(119, 8)
-    steps = COURSE.steps("bottom_board.screen_width", DEMO.measurements, wrong)
+    steps = DIMENSIONS.steps("bottom_board.screen_width", DEMO.measurements, wrong)
     assert [s.numbers for s in steps] == ["15 − 1/8"]
 
 
@@ -347,8 +347,8 @@ def test_a_given_name_that_nothing_has_is_refused_with_the_nearest(name, nearest
     given = {"stud_width": Fraction(3), "roof.lap": Fraction(1), name: Fraction(1)}
     for asked in (
         lambda: values(DEMO, given),
-        lambda: COURSE.values(DEMO.measurements, given, ("roof",)),
-        lambda: COURSE.steps("roof.lap", DEMO.measurements, given),
+        lambda: DIMENSIONS.values(DEMO.measurements, given, ("roof",)),
+        lambda: DIMENSIONS.steps("roof.lap", DEMO.measurements, given),
     ):
         with pytest.raises(UnknownNameError, match=nearest):
             asked()
@@ -360,15 +360,15 @@ def test_a_given_name_of_what_is_not_built_is_no_fault():
 
 
 def test_a_given_measured_size_is_not_derived_again():
-    assert "hive_length" in COURSE.rests_on("bottom_board.side_rail_length", DEMO.measurements)
-    assert "top_bar" in COURSE.rests_on("bottom_board.side_rail_length")
+    assert "hive_length" in DIMENSIONS.rests_on("bottom_board.side_rail_length", DEMO.measurements)
+    assert "top_bar" in DIMENSIONS.rests_on("bottom_board.side_rail_length")
 
 
 def test_an_unknown_dimension_is_told_with_the_nearest():
     with pytest.raises(UnknownNameError, match=r"did you mean bottom_board\.side_rail_length"):
-        COURSE.dimension("side_rail_length")
+        DIMENSIONS.dimension("side_rail_length")
     with pytest.raises(UnknownNameError, match=r"did you mean bottom_board\.side_rail_length"):
-        COURSE.dimension("bottom_board.side_rail_lenth")
+        DIMENSIONS.dimension("bottom_board.side_rail_lenth")
 
 
 MEASURED = sorted(n for n in DEMO.measurements if MEASUREMENTS[n].kind == "length")
@@ -377,20 +377,20 @@ MEASURED = sorted(n for n in DEMO.measurements if MEASUREMENTS[n].kind == "lengt
 @given(st.sampled_from(MEASURED), st.integers(1, 32))
 def test_a_changed_measurement_changes_only_what_it_reaches(name, sixty_fourths):
     measured = {**DEMO.measurements}
-    before = COURSE.values(measured, components=("bottom_board", "roof", "inner_cover"))
+    before = DIMENSIONS.values(measured, components=("bottom_board", "roof", "inner_cover"))
     measured[name] += Fraction(sixty_fourths, 64)
-    after = COURSE.values(measured, components=("bottom_board", "roof", "inner_cover"))
+    after = DIMENSIONS.values(measured, components=("bottom_board", "roof", "inner_cover"))
     changed_names = {c.name for c in changes(before, after)} - {name}
-    assert changed_names <= set(COURSE.reached_by(name, DEMO.measurements))
+    assert changed_names <= set(DIMENSIONS.reached_by(name, DEMO.measurements))
 
 
 @pytest.mark.parametrize("name", MEASURED)
 def test_reached_by_and_rests_on_are_two_views_of_one_graph(name):
-    for dimension in COURSE.names():
-        reached = dimension in COURSE.reached_by(name)
-        derived = name in COURSE.dimensions
+    for dimension in DIMENSIONS.names():
+        reached = dimension in DIMENSIONS.reached_by(name)
+        derived = name in DIMENSIONS.dimensions
         if not derived:
-            assert reached == (name in COURSE.rests_on(dimension))
+            assert reached == (name in DIMENSIONS.rests_on(dimension))
 
 
 def test_changes_say_old_and_new():
@@ -413,7 +413,7 @@ def test_the_order_of_the_functions_does_not_matter(tmp_path, monkeypatch):
 
 
 def test_what_slides_is_rounded_down_and_what_covers_up():
-    rule = {n: COURSE.dimension(n).rule.rounding for n in COURSE.names()}
+    rule = {n: DIMENSIONS.dimension(n).rule.rounding for n in DIMENSIONS.names()}
     for name in ("panel_length", "panel_width", "screen_length", "mesh_width"):
         assert rule[f"bottom_board.{name}"] is Rounding.DOWN
     for name in ("deck_length", "cover_width"):

@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 import hivecalc
-from hivecalc.components import COURSE, MODULES
+from hivecalc.components import DIMENSIONS, MODULES
 from hivecalc.fit import FIT
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.hive.measurements import OPENINGS
@@ -40,12 +40,12 @@ def test_every_public_thing_says_in_one_sentence_what_it_is(name):
     assert len(first) < 240
 
 
-WRITTEN = [n for n, d in COURSE.dimensions.items() if not d.function.__name__.startswith("_")]
+WRITTEN = [n for n, d in DIMENSIONS.dimensions.items() if not d.function.__name__.startswith("_")]
 
 
 @pytest.mark.parametrize("name", WRITTEN)
 def test_every_dimension_says_what_why_and_shows_its_sum(name):
-    dimension = COURSE.dimension(name)
+    dimension = DIMENSIONS.dimension(name)
     text = dimension.function.__doc__ or ""
     assert dimension.what.endswith(".")
     assert dimension.why.endswith(".")
@@ -63,8 +63,8 @@ def test_no_formula_holds_a_length_of_its_own():
     """A number in a formula is a count: 2 rails, half a gap. Lengths are measured or chosen."""
     numbers = {
         (name, node.value)
-        for name in COURSE.dimensions
-        for node in ast.walk(COURSE.dimension(name).expression)
+        for name in DIMENSIONS.dimensions
+        for node in ast.walk(DIMENSIONS.dimension(name).expression)
         if isinstance(node, ast.Constant)
     }
     assert {value for _, value in numbers} == {2}

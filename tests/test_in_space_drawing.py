@@ -18,7 +18,7 @@ from hypothesis import strategies as st
 from shapely import Point, Polygon
 
 from hivecalc.answers import Answers
-from hivecalc.components import COURSE, built, parts, values
+from hivecalc.components import DIMENSIONS, built, parts, values
 from hivecalc.drawing.apart import moves
 from hivecalc.drawing.in_space import in_space, seen_from
 from hivecalc.drawing.prisms import Eye, Face, Place, faces_seen
@@ -249,7 +249,7 @@ def test_what_lessons_ask_and_what_leads_there_is_asked_until_it_is_found(tmp_pa
     for name in ("bottom_board.side_rail_thickness", "inner_cover.sheet_thickness"):
         assert name not in asked, name
     for lesson in lessons():
-        dimensions = {name for name in lesson.asks if name in COURSE.dimensions}
+        dimensions = {name for name in lesson.asks if name in DIMENSIONS.dimensions}
         assert dimensions <= asked, lesson.name
 
 

@@ -22,7 +22,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from hivecalc.answers import Row, rows, rows_in
-from hivecalc.components import COURSE, values
+from hivecalc.components import DIMENSIONS, values
 from hivecalc.hive import Fault, HiveFaults, demo_hive
 from hivecalc.judging import verdict, verdict_json
 from hivecalc.length import mixed
@@ -158,7 +158,7 @@ FAULTS = {
     (PANEL, "14", "--carry", "opening_width"): "is not DIMENSION=ANSWER",
     (PANEL, "14", "--carry", "opening=1"): "there is no dimension of this name",
     (PANEL, "14", "--carry", "opening_width=1", "--carry", "opening_width=2"): "given twice",
-    (PANEL, "14", "--set", "stud=1"): "no known name",
+    (PANEL, "14", "--set", "stud=1"): "not a known name",
     ("--answers", "no-such.csv"): "there is no such file or folder",
     ("--answers", "a.csv", "b.toml", "c.toml"): "with --answers at most one hive file",
     ("--answers", "a.csv", "--carry", "a=b"): "--carry goes with one answer",
@@ -440,7 +440,9 @@ def many(count: int) -> list[list[str]]:
     """Answers of a class to every length of the demo hive: right, off by some marks, carried on."""
     dice = random.Random(5)  # noqa: S311 - dice for made-up answers
     found = values(demo_hive())
-    names = [n for n in COURSE.dimensions if n in found and COURSE.dimension(n).kind == "length"]
+    names = [
+        n for n in DIMENSIONS.dimensions if n in found and DIMENSIONS.dimension(n).kind == "length"
+    ]
     rows = []
     for number in range(count):
         name = dice.choice(names)

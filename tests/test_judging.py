@@ -14,23 +14,24 @@ from fractions import Fraction
 
 import pytest
 
-from hivecalc.components import COURSE, values
+from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import UnknownNameError, title
 from hivecalc.fit.allowed import is_allowed, mark
 from hivecalc.hive import changed, demo_hive, hive_from_text
 from hivecalc.judging import (
     SLIPS,
+    Candidate,
     Wrong,
     before,
     doubt,
     is_sane,
+    named_slips,
     open_steps,
+    question,
     verdict,
     verdict_json,
     wrong_answers,
 )
-from hivecalc.judging.case import named_slips
-from hivecalc.judging.sheet import Candidate, sheet
 from hivecalc.length import (
     GRIDS,
     MILLIMETRE,
@@ -264,7 +265,7 @@ def test_right_answers_in_every_notation_and_rounding_are_never_called_wrong() -
         (hive, name, text)
         for hive in hives(12, seed=7)
         for name in values(hive)
-        if name in COURSE.dimensions
+        if name in DIMENSIONS.dimensions
         for text in right_texts(hive, name)
     ]
     assert len(texts) > 5_000
@@ -349,9 +350,9 @@ def test_what_is_only_near_is_not_told_beside_what_comes_out_exactly(near) -> No
 
 def test_an_endless_answer_is_not_remembered() -> None:
     for text, more in [("9" * 60, 1), ("9" * 61, 0)]:
-        before_it = len(sheet(DEMO)._judged)  # noqa: SLF001 - nothing else shows what is held
+        before_it = len(question(DEMO, SIDE)._judged)  # noqa: SLF001 - nothing else shows what is held
         verdict(DEMO, SIDE, text)
-        assert len(sheet(DEMO)._judged) == before_it + more  # noqa: SLF001
+        assert len(question(DEMO, SIDE)._judged) == before_it + more  # noqa: SLF001
 
 
 def test_a_slip_before_this_step_says_where() -> None:
@@ -411,7 +412,7 @@ TRIED = list(hives(44, seed=3))
 
 
 def some_names(hive, number: int, every: int) -> list[str]:
-    names = [n for n in COURSE.dimensions if n in values(hive)]
+    names = [n for n in DIMENSIONS.dimensions if n in values(hive)]
     return names[number % every :: every]
 
 
@@ -420,7 +421,7 @@ def test_the_true_slip_is_among_those_named() -> None:
     found, notation = Naming(), itertools.cycle(range(5))
     for number, hive in enumerate(TRIED):
         for name in some_names(hive, number, 9):
-            if COURSE.dimension(name).kind == "length":
+            if DIMENSIONS.dimension(name).kind == "length":
                 for wrong, value, back in slipped(hive, name):
                     texts = spelled(wrong, value, hive.units)
                     found.note(hive, name, wrong, back, texts[next(notation) % len(texts)])
@@ -542,14 +543,14 @@ def test_an_answer_does_not_carry_itself_nor_what_this_hive_has_not() -> None:
 def chains(hive) -> list[list[str]]:
     """Return chains of three to five steps, each worked out from the one before."""
     known = hive.measurements
-    found = [[n] for n in COURSE.dimensions if n in values(hive) and n not in known]
+    found = [[n] for n in DIMENSIONS.dimensions if n in values(hive) and n not in known]
     for _ in range(4):
         longer = [[s, *c] for c in found for s in before(c[0], known, 1)]
         found += [c for c in longer if c not in found]
     return [
         c
         for c in found
-        if 3 <= len(c) <= 5 and all(COURSE.dimensions[n].kind == "length" for n in c)
+        if 3 <= len(c) <= 5 and all(DIMENSIONS.dimensions[n].kind == "length" for n in c)
     ]
 
 
@@ -558,7 +559,7 @@ def answered(hive, chain: list[str], wrong_at: int, off: Fraction) -> dict[str, 
     right, texts = values(hive), {}
     for number, name in enumerate(chain):
         read = {n: length_from_text(t) for n, t in texts.items()}
-        asked = COURSE.dimensions[name]
+        asked = DIMENSIONS.dimensions[name]
         inputs = [read.get(i, right[i]) for i in asked.inputs]
         answer = asked.function(*inputs) + (off if number == wrong_at else 0)
         if answer <= 0:
@@ -588,7 +589,7 @@ def test_in_a_chain_with_one_error_all_later_steps_are_right_for_it() -> None:
 def test_nothing_is_carried_where_the_error_lies_elsewhere() -> None:
     for hive in TRIED[:4]:
         right = values(hive)
-        names = [n for n in COURSE.dimensions if n in right]
+        names = [n for n in DIMENSIONS.dimensions if n in right]
         for name in names[::4]:
             upstream = before(name, hive.measurements, 99) if name not in hive.measurements else {}
             elsewhere = {n: mixed(right[n] + 1) for n in names if n not in upstream and n != name}
@@ -604,9 +605,9 @@ def test_every_verdict_and_every_slip_can_be_reached() -> None:
     seen = Counter()
     foam_in_mm = changed(DEMO, {"foam_thickness": "75 mm"})
     for hive in [*TRIED[:3], METRIC, changed(DEMO, {"panel_gap": "9/32"}), foam_in_mm]:
-        for name in values(hive).keys() & COURSE.dimensions.keys():
+        for name in values(hive).keys() & DIMENSIONS.dimensions.keys():
             for wrong in wrong_answers(hive, name):
-                ratio = COURSE.dimension(name).kind == "ratio"
+                ratio = DIMENSIONS.dimension(name).kind == "ratio"
                 texts = spelled(wrong, wrong.value, hive.units)
                 text = decimal_inches(wrong.value, 4).removeprefix("≈ ") if ratio else texts[-1]
                 seen.update(s.name for s in verdict(hive, name, text).slips)

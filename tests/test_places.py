@@ -6,7 +6,17 @@ from pathlib import Path
 import pytest
 
 from hivecalc.cli import exit_status
-from hivecalc.course_folder import PLACES, Address, Course, lab_command, prepare, serving, worked_in
+from hivecalc.course_folder import (
+    PLACES,
+    Address,
+    Course,
+    lab_command,
+    manifest,
+    prepare,
+    prints,
+    serving,
+    worked_in,
+)
 from hivecalc.course_folder.addresses import LEADING_PAGE
 from hivecalc.hive import Fault, HiveFaults
 
@@ -178,3 +188,57 @@ def test_open_tells_where_it_goes_on(tmp_path, monkeypatch, capsys):
     work_in(tmp_path / "course", frame)
     assert exit_status(arguments) == 0
     assert f"Where you left off: http://x/{frame}\n" in capsys.readouterr().out
+
+
+# ── a lesson that has another name now ────────────────────────────────────────────────────────
+
+OLD, NEW = "workbook/14-your-hive-book.ipynb", "workbook/15-your-hive-book.ipynb"
+
+
+@pytest.fixture
+def before(tmp_path: Path, source: Path) -> Path:
+    """A course folder of before the renaming, and originals of today."""
+    (source / OLD).write_text("the book")
+    course = prepare(tmp_path / "before", source=source).folder
+    (source / OLD).rename(source / NEW)
+    return course
+
+
+def test_the_place_in_a_renamed_lesson_is_kept(before, source):
+    work_in(before, FIRST, 300)
+    work_in(before, OLD, 400)
+    assert prepare(before, source=source).opens == NEW
+    assert (before / PLACES / f"{NEW}.json").read_text() == '{"cell": "4c56bb00"}'
+    assert worked_in(before) == [NEW, FIRST]
+
+
+def test_a_newer_place_under_the_new_name_stays(before, source):
+    prepare(before, source=source)
+    work_in(before, OLD, 300)
+    work_in(before, NEW, 400).write_text('{"cell": "newer"}')
+    prepare(before, source=source)
+    assert "newer" in (before / PLACES / f"{NEW}.json").read_text()
+
+
+def test_an_old_link_leads_to_todays_lesson(before, source):
+    (source / NEW).write_text("the book, newer")
+    prepare(before, source=source)
+    for _ in range(2):
+        assert (before / OLD).read_text() == (before / NEW).read_text() == "the book, newer"
+        assert prints(OLD, b"the book, newer") == manifest(before)[OLD]
+        prepare(before, source=source)
+
+
+def test_a_renamed_lesson_that_the_learner_changed_stays_theirs(before, source):
+    (before / OLD).write_text("my book")
+    course = prepare(before, source=source)
+    assert (before / OLD).read_text() == "my book"
+    assert (before / NEW).read_text() == "the book"
+    assert OLD not in manifest(before)
+    assert course.beside == []
+
+
+def test_a_new_folder_has_no_lesson_of_before(tmp_path):
+    folder = prepare(tmp_path / "new").folder
+    assert not (folder / OLD).exists()
+    assert (folder / NEW).exists()

@@ -128,7 +128,7 @@ def test_why_is_said_with_the_counts():
     [following] = progress(told, date(2026, 5, 7)).next
     assert following.why == ("This slip gives 2 of your answers (the last one 2 days ago). "
                              "You have not had it right since.")  # fmt: skip
-    assert following.practice == SLIPS["gap_added"].practice
+    assert following.practice == SLIPS["gap_added"].to_practise()
     [later] = progress([slipped(4, "gap_added"), answered(4)], date(2026, 5, 5)).next
     assert later.why == ("This slip gives one of your answers (yesterday). You have had it right "
                          "once since; it comes back so that it stays right.")  # fmt: skip

@@ -69,6 +69,7 @@ def to_a_tenth(resistance: float) -> Fraction:
 
 R_INCH = tuple(to_a_tenth(0.0254 / m.conductivity) for m in (FOAM_BOARD, SOFTWOOD, PLYWOOD))
 R_FILMS = (to_a_tenth(FILM_INSIDE["level"]), to_a_tenth(FILM_OUTSIDE))
+WINTER_WAY = (L("3/8"), 3, 9, 75)  # common practice, no published source
 LEAN = lean(L("23 1/8"), L("17 3/8"), L("29 3/16"), L("28 11/16"))
 IN_LEAD = isqrt(3**2 + 4**2)
 
@@ -240,6 +241,29 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
         ("Over the screen 3/16 in were left", (GIVEN,)),
         ("They shrink by 1/16 in,", (GIVEN,)),
         ("Given: headroom 3/16 in; shrinking 1/16 in", (GIVEN, GIVEN)),
+    ],
+    "14": [
+        ("a way, 3/8 in high and 3 in wide (9 by 75 mm)", WINTER_WAY),
+        ("rising 29 1/8 in; falling 28 11/16 in", (GIVEN, GIVEN)),
+        ("Given: length 23 1/8 in; width 17 3/8 in", (GIVEN, GIVEN)),
+        ("Its opening is 20 1/16 in long, and the panel's gap is 1/4 in", (GIVEN, GIVEN)),
+        ("Given: panel gap 1/4 in; opening 20 1/16 in", (GIVEN, GIVEN)),
+        ("the gap of the screen: 1/8 in in all", (INCH["screen_gap"],)),
+        ("Given: hive width 17 1/4 in; stud thickness 1 1/2 in; screen gap 1/8 in",
+         (GIVEN, STUD, INCH["screen_gap"])),
+        ("An entrance strip is 14 1/4 in long. The way through it is 3 in wide", (GIVEN, GIVEN)),
+        ("Given: strip 14 1/4 in; way 3 in", (GIVEN, GIVEN)),
+        ("frame was glued: 19 7/8 in long. Now the opening measures 19 13/16 in",
+         (DEMO["bottom_board.panel_length"], GIVEN)),
+        ("Given: panel gap 1/4 in; cut 19 7/8 in",
+         (INCH["panel_gap"], DEMO["bottom_board.panel_length"])),
+        ("Its opening is 14 5/16 in wide", (GIVEN,)),
+        ("still closes it? Given: panel gap 1/4 in", (INCH["panel_gap"],)),
+    ],
+    "instructor/14": [
+        (("An entrance strip 14 1/4 long, a way of 3 in its middle: how long is each side? | 5 5/8 "
+          "in | 11 1/4 in: did not share it. 8 5/8 in: added the way"),
+         (GIVEN, GIVEN, (L("14 1/4") - 3) / 2, L("14 1/4") - 3, (L("14 1/4") + 3) / 2)),
     ],
     "exercises": [
         ("An inch of foam has R 5, of board R 1.2, of skin R 1.1", R_INCH),

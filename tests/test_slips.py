@@ -13,10 +13,12 @@ from types import ModuleType
 
 import pytest
 
-from hivecalc.components import COURSE, values
+from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import UnknownNameError, collected
 from hivecalc.hive import changed, demo_hive, hive_from_text
-from hivecalc.judging import SLIPS, readings, rule, rule_slips, sums, writing, wrong_answers
+from hivecalc.judging import SLIPS, readings, wrong_answers
+from hivecalc.judging import wrong_figures as figures
+from hivecalc.judging.wrong_rules import of_wrong_rules
 from hivecalc.length import length_from_text
 from tests.bench.judging import hives
 
@@ -188,7 +190,7 @@ def test_a_new_dimension_has_its_slips_without_a_line_more(shelf) -> None:
     sizes = {"hive_width": 20, "hive_length": 30, "skin_thickness": 1, "panel_gap": 3}
     sizes |= {"screen_gap": 8, "runner_gap": 7}
     exact = {name: Fraction(value) for name, value in sizes.items()}
-    wrong = rule.wrong_answers(dimension, exact, "inch")
+    wrong = of_wrong_rules(dimension, exact, "inch")
     assert {(w.slip.name, int(w.value)) for w in wrong} == {
         ("thickness_once", 16),
         ("thickness_forgotten", 17),
@@ -221,9 +223,9 @@ def test_wrong_subtractions(left, right, kept, smaller, ten) -> None:
     wrong = [
         rule(inches(left), inches(right))
         for rule in (
-            sums.inch_not_lowered,
-            sums.smaller_from_larger,
-            sums.borrowed_ten,
+            figures.inch_not_lowered,
+            figures.smaller_from_larger,
+            figures.borrowed_ten,
         )
     ]
     assert wrong == [t if t is None else inches(t) for t in (kept, smaller, ten)]
@@ -231,31 +233,31 @@ def test_wrong_subtractions(left, right, kept, smaller, ten) -> None:
 
 def test_wrong_additions() -> None:
     # 4 5/8 + 2 7/8 is 7 1/2; 3/4 + 1/2 with tops and bottoms added is 4/6
-    assert sums.carry_dropped(inches("4 5/8"), inches("2 7/8")) == inches("6 1/2")
-    assert sums.carry_dropped(inches("4 1/8"), inches("2 3/8")) is None
-    assert sums.carry_dropped(inches("5 1/8"), inches("3 3/8")) is None
-    assert sums.tops_and_bottoms(inches("3/4"), inches("1/2")) == Fraction(4, 6)
-    assert sums.tops_and_bottoms(inches("5 1/4"), inches("3 3/8")) == 8 + Fraction(4, 12)
-    assert sums.tops_and_bottoms(inches("3/4"), inches("2")) is None
+    assert figures.carry_dropped(inches("4 5/8"), inches("2 7/8")) == inches("6 1/2")
+    assert figures.carry_dropped(inches("4 1/8"), inches("2 3/8")) is None
+    assert figures.carry_dropped(inches("5 1/8"), inches("3 3/8")) is None
+    assert figures.tops_and_bottoms(inches("3/4"), inches("1/2")) == Fraction(4, 6)
+    assert figures.tops_and_bottoms(inches("5 1/4"), inches("3 3/8")) == 8 + Fraction(4, 12)
+    assert figures.tops_and_bottoms(inches("3/4"), inches("2")) is None
 
 
 def test_tops_and_bottoms_gives_the_published_wrong_sum() -> None:
     # 12/13 + 7/8 answered 19/21: the assessment named beside the slip; from memory
-    assert sums.tops_and_bottoms(Fraction(12, 13), Fraction(7, 8)) == Fraction(19, 21)
+    assert figures.tops_and_bottoms(Fraction(12, 13), Fraction(7, 8)) == Fraction(19, 21)
 
 
 def test_a_bottom_halved() -> None:
     # half of 3/4 is 3/8, and with the bottom halved 3/2; of 2 5/8: 1 and 5/4
-    assert sums.halved_bottom(inches("3/4"), Fraction(2)) == Fraction(3, 2)
-    assert sums.halved_bottom(inches("2 5/8"), Fraction(2)) == Fraction(9, 4)
-    assert sums.halved_bottom(Fraction(2), Fraction(2)) is None
+    assert figures.halved_bottom(inches("3/4"), Fraction(2)) == Fraction(3, 2)
+    assert figures.halved_bottom(inches("2 5/8"), Fraction(2)) == Fraction(9, 4)
+    assert figures.halved_bottom(Fraction(2), Fraction(2)) is None
 
 
 def test_most_subtractions_in_sixteenths_say_nothing_about_borrowing() -> None:
     """On random sixteenths more than half of the items tell nothing of the three usual slips."""
     tops = range(16)
     silent = [
-        sums.smaller_from_larger(20 + Fraction(a, 16), 3 + Fraction(b, 16)) is None
+        figures.smaller_from_larger(20 + Fraction(a, 16), 3 + Fraction(b, 16)) is None
         for a, b in product(tops, tops)
     ]
     assert 0.5 < sum(silent) / len(silent) < 0.6
@@ -359,14 +361,14 @@ def test_the_working_of_wrong_readings() -> None:
     ],
 )
 def test_wrong_spellings(slip, value, wrong) -> None:
-    found = writing.spellings(inches(value))
+    found = figures.spellings(inches(value))
     assert (slip, inches(wrong)) in {(name, read) for name, read, *_ in found}
 
 
 def test_the_working_of_wrong_spellings() -> None:
-    lines = [line for name, _, line, _ in writing.spellings(inches("21")) if name == "decimal_feet"]
+    lines = [line for name, _, line, _ in figures.spellings(inches("21")) if name == "decimal_feet"]
     assert lines == ["1 ft 9 in written as 1.9 ft", "1.75 ft read as 1 ft 7 1/2 in"]
-    assert next(writing.spellings(inches("13 5/8")))[2] == "5/8 written as .58"
+    assert next(figures.spellings(inches("13 5/8")))[2] == "5/8 written as .58"
 
 
 # ── all of them ───────────────────────────────────────────────────────────────────────────────
@@ -380,7 +382,7 @@ SOME = [
 def test_no_slip_gives_the_right_answer_or_less_than_nothing() -> None:
     for hive in SOME:
         right = values(hive)
-        for name in right.keys() & COURSE.dimensions.keys():
+        for name in right.keys() & DIMENSIONS.dimensions.keys():
             for wrong in wrong_answers(hive, name):
                 assert wrong.value != right[name]
                 assert wrong.value > 0
@@ -389,14 +391,14 @@ def test_no_slip_gives_the_right_answer_or_less_than_nothing() -> None:
 
 def test_each_slip_gives_a_wrong_answer_somewhere() -> None:
     some = [*SOME, hive_from_text('[measured]\nfoam_thickness = "25 mm"\n[chosen]\nframes = 10')]
-    names = [(h, n) for h in some for n in values(h).keys() & COURSE.dimensions.keys()]
+    names = [(h, n) for h in some for n in values(h).keys() & DIMENSIONS.dimensions.keys()]
     seen = {w.slip.name for hive, name in names for w in wrong_answers(hive, name)}
     assert seen == set(SLIPS)
 
 
 def test_every_slip_of_the_rule_is_worked_out_on_paper() -> None:
     assert {row[0] for row in (*BY_HAND, *SLEEVED_BY_HAND)} >= {
-        s.name for s in rule_slips.SLIPS
+        s.name for s in SLIPS.values() if s.family == "rule"
     } - WITH_A_TEST_BELOW
 
 
@@ -429,7 +431,7 @@ def test_rounding_too_far_and_a_unit_left_out() -> None:
 
 def test_fractions_are_no_matter_in_mm() -> None:
     metric = SOME[-1]
-    names = [n for n in COURSE.dimensions if n in values(metric)]
+    names = [n for n in DIMENSIONS.dimensions if n in values(metric)]
     found = {w.slip.name for n in names for w in wrong_answers(metric, n)}
     assert not found & {"inch_not_lowered", "multiplied_one_part", "fraction_dropped"}
     assert not found & {"fraction_as_decimal", "rounded_too_far", "wrong_inch"}
@@ -440,8 +442,8 @@ def test_the_words_of_a_slip(slip) -> None:
     words = slip.gives.format(what="a", other="b", step="c")
     assert not words.endswith((".", "?"))
     assert slip.question.format(what="a", other="b", step="c", piece="d").endswith("?")
-    assert re.search(r"[.?]$", slip.practice)
-    assert re.search(r"[0-9]", slip.practice)
+    for practice in (slip.to_practise(), slip.to_practise("mm")):
+        assert re.search(r"[0-9][^|\[\]]*[.?]$", practice)
     assert slip.source.endswith(("no published source", "not checked against print")) or (
         "from memory, not checked against print" in slip.source
     )
@@ -454,4 +456,12 @@ def test_the_published_slips_name_their_paper() -> None:
     assert "Brown" in SLIPS["inch_not_lowered"].source
     published = {s.name for s in SLIPS.values() if "(19" in s.source}
     own = {"halved_bottom", "multiplied_one_part", "fraction_dropped"}
-    assert published == {s.name for s in sums.SLIPS} - own
+    assert published == {s.name for s in SLIPS.values() if s.family == "sums"} - own
+
+
+def test_practice_for_a_tape_in_mm_names_no_inch() -> None:
+    metric = SOME[-1]
+    names = [n for n in DIMENSIONS.dimensions if n in values(metric)]
+    found = {w.slip for n in names for w in wrong_answers(metric, n)}
+    said = {s.name for s in found if re.search(r"\d in\b|/\d|inch", s.to_practise("mm"))}
+    assert said <= {"size_as_25_mm", "inch_as_25_mm", "unit_left_out"}  # about inches themselves

@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hivecalc.components import COURSE, MODULES, built, parts_of
+from hivecalc.components import DIMENSIONS, MODULES, built, parts_of
 from hivecalc.derivation import Values
 from hivecalc.hive import MEASUREMENTS, demo_hive, hive_from_text
 from hivecalc.hive.measurements import DEFAULTS
@@ -50,7 +50,7 @@ MOST = settings(max_examples=40)
 
 
 def worked_out(measurements: dict[str, Fraction], given: Values | None = None) -> Values:
-    return COURSE.values(measurements, given)
+    return DIMENSIONS.values(measurements, given)
 
 
 @st.composite
@@ -101,7 +101,7 @@ def demo(component: str = "bottom_board", given: dict[str, Fraction] | None = No
     """Return the demo hive's values; the box and the sleeve are those of ten frames."""
     outwards = component in {"box", "sleeve"}
     hive = hive_from_text("[chosen]\nframes = 10") if outwards else demo_hive()
-    return COURSE.values(hive.measurements, given, built(hive))
+    return DIMENSIONS.values(hive.measurements, given, built(hive))
 
 
 def labelled(found: Iterable[Solid]) -> dict[str, Solid]:

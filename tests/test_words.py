@@ -24,7 +24,7 @@ WORKBOOK = ROOT / "workbook"
 GLOSSARY = WORKBOOK / "glossary.md"
 TWO_DAYS = "two-day-course"
 TOOLS = "tools-and-safety"
-AT_HOME = {"09", "10", "11", "12", "13"}  # lessons that the two days have no room for
+AT_HOME = {"09", "10", "11", "12", "13", "14"}  # lessons that the two days have no room for
 HARDEST = 8.0
 """Flesch-Kincaid grade that no text may pass: the school year in which people turn fourteen."""
 LONGEST_SENTENCE = 45  # words; the goals at the top of a lesson are one sentence

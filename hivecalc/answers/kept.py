@@ -37,7 +37,7 @@ from hivecalc.support.faults import MOST_FAULTS, RefusedError, escaped, quoted
 from hivecalc.support.files import lock, system_faults
 
 SCHEMA: Final = "hivecalc-answers/1"
-STEPS: Final = ("#prediction", "#chain", "#sum", "#shown")
+STEPS: Final = ("#prediction", "#chain", "#sum", "#shown", "#done")
 """What stands behind a dimension's name where an answer is a step on the way to it."""
 MOST_READ: Final = 4_000_000
 """Bytes of a file that are read, the newest: more than twenty thousand answers."""

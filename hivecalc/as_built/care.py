@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import Final, Literal, TypeAlias
 
 from hivecalc.built import PIECES, SET_OUT, PieceSize, pieces_of
-from hivecalc.components import COURSE, values
+from hivecalc.components import DIMENSIONS, values
 from hivecalc.fit import mark
 from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Fault, Hive, HiveFaults
 from hivecalc.length import MM, Length, Units, with_unit
@@ -160,7 +160,7 @@ def _of_piece(
 
 def _stock_of(planned: str) -> str:
     """The measurement of the stock that a size of a piece is; empty where it is cut."""
-    dimension = COURSE.dimension(planned)
+    dimension = DIMENSIONS.dimension(planned)
     source = dimension.inputs[0] if dimension.as_measured else ""
     known = MEASUREMENTS.get(source)
     outside = source in HIVE_SIZES + BOX_SIZES

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Final, Literal, TypeAlias
 
 from hivecalc.built import pieces_of
-from hivecalc.components import COURSE, values
+from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import title
 from hivecalc.fit import AGREE, GRID_OF, mark, newly_failing
 from hivecalc.hive import Fault, Hive, HiveFaults
@@ -105,7 +105,7 @@ def _faults(frame: Frame, units: Units) -> Iterator[Fault]:
 
 
 def _shapes(taper: Length, belly: Length) -> tuple[Shape, ...]:
-    """What sort of crooked a frame is; "straight" where it is none."""
+    """In which ways a frame is crooked; "straight" where it is not."""
     bowed: Shape = "bellied" if belly > 0 else "waisted"
     found: list[Shape] = []
     if abs(taper) > SHAPE_SEEN:
@@ -183,7 +183,7 @@ def _recut(hive: Hive, opening: tuple[Length, Length]) -> dict[str, Length]:
     parts = dict.fromkeys(s.planned for s in pieces_of(hive))
     follow = {n: new[n] for n in parts if new[n] != old[n]}
     return {
-        n: rounded(size, GRID_OF[hive.units], COURSE.dimension(n).rule.rounding)
+        n: rounded(size, GRID_OF[hive.units], DIMENSIONS.dimension(n).rule.rounding)
         for n, size in follow.items()
         if newly_failing(hive, {**came, **follow, n: mark(hive, n)})
     }

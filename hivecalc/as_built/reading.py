@@ -169,7 +169,7 @@ class _Reader:
         if name in MEASUREMENTS:
             return Fault(place, "that isn't a piece", "give it in your hive file")
         if name in _ALL_NAMES:
-            return Fault(place, "this hive has no such piece", "see `hivecalc parts`")
+            return Fault(place, "this hive does not have that piece", "see `hivecalc parts`")
         near = nearest_names(name, self.pieces)
         hint = (
             f"the nearest known name is {near[0]}"

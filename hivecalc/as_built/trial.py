@@ -5,12 +5,12 @@ import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, cached_property
 from typing import TYPE_CHECKING, Any, Final, TypeAlias
 
 from hivecalc.as_built.care import HABITS, Care, Habit, Source, Work, sources, usual_care
 from hivecalc.built import CUT_TO, PIECES, as_cut
-from hivecalc.components import COURSE, built
+from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import Dimension, Graph, Kind, UnknownNameError, compiled
 from hivecalc.fit import FIT, Level, Rule, rules_of
 from hivecalc.hive import Fault, Hive, HiveFaults
@@ -78,18 +78,17 @@ def trial(
     """
     import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
 
-    used = care or usual_care(hive)
     _check(hives, habit, seed)
-    off = sources(hive, used, habit)
-    found = _came_out(hive, used, habit, off, _by_chance(off, hives, seed))
+    building = _Building.of(hive, care, habit)
+    asked = {n: rule for n, rule in rules_of(hive).items() if rule.level != "note"}
+    found = building.came_out(building.by_chance(hives, seed), tuple(asked))
     failed, counts = np.zeros(hives, dtype=bool), dict[str, int]()
-    for name, rule in rules_of(hive).items():
-        if rule.level != "note":
-            outside = np.broadcast_to(_outside(found[name], rule), (hives,))
-            failed |= outside
-            counts[name] = int(outside.sum())
+    for name, rule in asked.items():
+        outside = np.broadcast_to(_outside(found[name], rule), (hives,))
+        failed |= outside
+        counts[name] = int(outside.sum())
     worst = dict(sorted(((n, c) for n, c in counts.items() if c), key=lambda pair: -pair[1]))
-    return Trial(hives, seed, used, habit, int(failed.sum()), worst)
+    return Trial(hives, seed, building.care, habit, int(failed.sum()), worst)
 
 
 def _check(hives: int, habit: str, seed: int) -> None:
@@ -104,78 +103,83 @@ def _check(hives: int, habit: str, seed: int) -> None:
         raise HiveFaults(faults)
 
 
-def _came_out(
-    hive: Hive, care: Care, habit: Habit, off: Sequence[Source], errors: "Mapping[str, Floats]"
-) -> dict[str, Any]:
-    """All that comes together, and the value of every rule, where errors are off by these shares.
+@dataclass(frozen=True)
+class _Building:
+    """One hive as it is built many times: the care that is taken, and what may be off."""
 
-    `errors` gives each separate error as a share of its amount, hive by hive.
-    """
-    components = (*built(hive), "stack")
-    sizes: dict[str, Any] = {n: float(v) for n, v in as_cut(hive).items()}
-    sizes |= {s.name: float(s.aimed) + errors[s.shared] * float(s.tolerance) for s in off}
-    if habit != "plan":
-        sizes |= _cut_to_frames(hive, care, sizes, off, errors)
-    return _in_arrays(FIT, sizes, components)
+    hive: Hive
+    care: Care
+    habit: Habit
+    off: tuple[Source, ...]
 
+    @classmethod
+    def of(cls, hive: Hive, care: Care | None, habit: Habit) -> "_Building":
+        used = care or usual_care(hive)
+        return cls(hive, used, habit, sources(hive, used, habit))
 
-def _separate(off: Iterable[Source]) -> tuple[str, ...]:
-    """The separate errors of a hive, those of reading its glued frames among them."""
-    return tuple(dict.fromkeys([*(s.shared for s in off), *_READ_IN_FRAMES]))
+    @cached_property
+    def errors(self) -> tuple[str, ...]:
+        """The separate errors, those of reading the glued frames among them."""
+        return tuple(dict.fromkeys([*(s.shared for s in self.off), *_READ_IN_FRAMES]))
 
+    def by_chance(self, hives: int, seed: int) -> "dict[str, Floats]":
+        """Each separate error in each hive, as a share of its amount: from -1 to 1."""
+        import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
 
-def _by_chance(off: Iterable[Source], hives: int, seed: int) -> "dict[str, Floats]":
-    """Each separate error in each hive, as a share of its amount: from -1 to 1."""
-    import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
+        source = np.random.default_rng(seed)
+        found: dict[str, Floats] = {}
+        for name in self.errors:
+            drawn = source.standard_normal(hives)
+            while (far := abs(drawn) > SIGMAS).any():
+                drawn[far] = source.standard_normal(int(far.sum()))
+            found[name] = drawn / SIGMAS
+        return found
 
-    source = np.random.default_rng(seed)
-    found: dict[str, Floats] = {}
-    for name in _separate(off):
-        drawn = source.standard_normal(hives)
-        while (far := abs(drawn) > SIGMAS).any():
-            drawn[far] = source.standard_normal(int(far.sum()))
-        found[name] = drawn / SIGMAS
-    return found
+    def came_out(self, errors: "Mapping[str, Floats]", rules: tuple[str, ...]) -> dict[str, Any]:
+        """The value of these rules, and of all they rest on, where errors are off by these shares.
 
+        `errors` gives each separate error as a share of its amount, hive by hive.
+        """
+        sizes: dict[str, Any] = {n: float(v) for n, v in as_cut(self.hive).items()}
+        sizes |= {s.name: float(s.aimed) + _error(s, errors) for s in self.off}
+        if self.habit != "plan":
+            sizes |= self._cut_to_frames(sizes, errors)
+        return _in_arrays(FIT, sizes, rules)
 
-# ── cut to what was built ─────────────────────────────────────────────────────────────────────
+    def _cut_to_frames(
+        self, sizes: Mapping[str, Any], errors: "Mapping[str, Floats]"
+    ) -> dict[str, Any]:
+        """The pieces cut to a frame as it was read in each hive, each with its own error."""
+        came = _in_arrays(FIT, sizes, tuple(CUT_TO))
+        plan: dict[str, Any] = {n: float(v) for n, v in self.hive.measurements.items()}
+        for opening, replaced in CUT_TO.items():
+            read = errors[f"read in the frame: {opening}"] * float(self.care.tape)
+            plan |= dict.fromkeys(replaced, came[opening] + read)
+        follow = {
+            n for names in CUT_TO.values() for o in names for n in (o, *DIMENSIONS.reached_by(o))
+        }
+        cut = [s for s in self.off if s.kind == "cut" and s.name in PIECES]
+        cut = [s for s in cut if PIECES[s.name].planned in follow]
+        planned = {s.name: PIECES[s.name].planned for s in cut}
+        found = _in_arrays(DIMENSIONS, plan, tuple(dict.fromkeys(planned.values())))
+        return {s.name: found[planned[s.name]] + _error(s, errors) for s in cut}
+
 
 _READ_IN_FRAMES: Final = tuple(f"read in the frame: {name}" for name in CUT_TO)
 
 
-def _cut_to_frames(
-    hive: Hive,
-    care: Care,
-    sizes: Mapping[str, Any],
-    off: Sequence[Source],
-    errors: "Mapping[str, Floats]",
-) -> dict[str, Any]:
-    """The pieces that are cut to a frame as it was read in each hive, each with its own error."""
-    components = (*built(hive), "stack")
-    came = _in_arrays(FIT, sizes, components)
-    plan: dict[str, Any] = {n: float(v) for n, v in hive.measurements.items()}
-    for opening, replaced in CUT_TO.items():
-        read = came[opening] + errors[f"read in the frame: {opening}"] * float(care.tape)
-        plan |= dict.fromkeys(replaced, read)
-    planned = _in_arrays(COURSE, plan, built(hive))
-    follow = {n for names in CUT_TO.values() for o in names for n in (o, *COURSE.reached_by(o))}
-    return {
-        s.name: planned[PIECES[s.name].planned] + errors[s.shared] * float(s.tolerance)
-        for s in off
-        if s.kind == "cut" and s.name in PIECES and PIECES[s.name].planned in follow
-    }
+def _error(source: Source, errors: "Mapping[str, Floats]") -> "Floats":
+    return errors[source.shared] * float(source.tolerance)
 
 
 # ── formulas over arrays ──────────────────────────────────────────────────────────────────────
 
 
-def _in_arrays(
-    graph: Graph, given: Mapping[str, Any], components: tuple[str, ...]
-) -> dict[str, Any]:
-    """The value of every dimension of these components, where sizes may be arrays of hives."""
+def _in_arrays(graph: Graph, given: Mapping[str, Any], names: tuple[str, ...]) -> dict[str, Any]:
+    """The value of these dimensions, and of all they rest on; sizes may be arrays of hives."""
     found = dict(given)
     known = frozenset(found.keys() & graph.dimensions.keys())
-    for name, function, inputs in graph.plan(known, components):
+    for name, function, inputs in graph.plan_for(known, names):
         if not inputs:  # a figure that rests on nothing
             found[name] = float(function())
             continue
@@ -282,18 +286,18 @@ def spread(  # noqa: PLR0913 - a rule of a hive, how it is built, and how it is 
     """
     import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
 
-    asked, used = rules_of(hive), care or usual_care(hive)
+    asked = rules_of(hive)
     if rule not in asked:
         raise UnknownNameError(rule, asked, "rule for this hive")
     _check(hives, habit, seed)
-    off, limits = sources(hive, used, habit), asked[rule]
+    building, limits = _Building.of(hive, care, habit), asked[rule]
 
     def value(errors: "Mapping[str, Floats]") -> "Floats":
-        return np.asarray(_came_out(hive, used, habit, off, errors)[rule])
+        return np.asarray(building.came_out(errors, (rule,))[rule])
 
-    aimed, reaches = _reaches(value, _separate(off))
+    aimed, reaches = _reaches(value, building.errors)
     chance = root_sum_square(reaches.values())
-    found = np.broadcast_to(value(_by_chance(off, hives, seed)), (hives,))
+    found = np.broadcast_to(value(building.by_chance(hives, seed)), (hives,))
     ends = np.quantile(found, [(1 - INSIDE) / 2, (1 + INSIDE) / 2])
     return Spread(
         rule=rule,
@@ -302,13 +306,13 @@ def spread(  # noqa: PLR0913 - a rule of a hive, how it is built, and how it is 
         aimed=aimed,
         low=limits.widest_low,
         high=limits.widest_high,
-        worst=_worst(value, _separate(off), aimed),
+        worst=_worst(value, building.errors, aimed),
         chance=(aimed - chance, aimed + chance),
         tried=(float(ends[0]), float(ends[1])),
         hives=hives,
         seed=seed,
         failing=int(_outside(found, limits).sum()),
-        contributors=tuple(_contributors(off, reaches, chance**2, used)),
+        contributors=tuple(_contributors(building, reaches, chance**2)),
     )
 
 
@@ -390,14 +394,14 @@ def _moving(
 
 
 def _contributors(
-    off: Sequence[Source], reaches: Mapping[str, float], square: float, care: Care
+    building: _Building, reaches: Mapping[str, float], square: float
 ) -> Iterator[Contributor]:
     """The errors that reach a rule, the largest share first."""
     by_name: dict[str, Source] = {}
-    for source in off:
+    for source in building.off:
         by_name.setdefault(source.shared, source)
     for name in sorted(reaches, key=lambda n: -abs(reaches[n])):
         found = by_name.get(name)
         kind: Work = found.kind if found else "tape"
-        amount = found.tolerance if found else care.tape
+        amount = found.tolerance if found else building.care.tape
         yield Contributor(name, kind, amount, reaches[name], reaches[name] ** 2 / square)

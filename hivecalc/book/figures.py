@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from hivecalc.components import COURSE, of_stock
+from hivecalc.components import DIMENSIONS, of_stock
 from hivecalc.derivation import title
 from hivecalc.length import Rounding, Units, shown
 from hivecalc.part import SIZES, Piece, Size
@@ -69,7 +69,7 @@ def roundings(piece: Piece) -> dict[str, tuple[Rounding, str]]:
     {'width': 'up', 'length': 'up'}
     """
     names = {s: f"{piece.component}.{piece.part}_{s}" for s in SIZES if getattr(piece, s)}
-    rules = {s: COURSE.dimension(n).rule for s, n in names.items() if not of_stock(n)}
+    rules = {s: DIMENSIONS.dimension(n).rule for s, n in names.items() if not of_stock(n)}
     return {size: (rule.rounding, rule.reason) for size, rule in rules.items()}
 
 

@@ -2,7 +2,7 @@
 
 from hivecalc.book.content import Block, Chapter, Column, Paragraph, Table
 from hivecalc.book.figures import exactly_in_both_units, grid_name
-from hivecalc.components import COURSE, built, parts, values
+from hivecalc.components import DIMENSIONS, built, parts, values
 from hivecalc.derivation import number, title
 from hivecalc.hive import HIVE_SIZES, MEASUREMENTS, Hive
 
@@ -87,5 +87,5 @@ def not_given(hive: Hive) -> Chapter:
 
 def _used(hive: Hive) -> set[str]:
     """Return the measurements that some size of what is built is made from."""
-    names, found = COURSE.names(built(hive)), values(hive)
-    return {source for n in names for source in COURSE.rests_on(n, hive.measurements, found)}
+    names, found = DIMENSIONS.names(built(hive)), values(hive)
+    return {source for n in names for source in DIMENSIONS.rests_on(n, hive.measurements, found)}

@@ -13,7 +13,7 @@ from hivecalc.book.content import (
     Workings,
 )
 from hivecalc.book.figures import WAYS, grid_name, piece_name, sizes_in_both_units
-from hivecalc.components import COURSE, parts
+from hivecalc.components import DIMENSIONS, parts
 from hivecalc.derivation import Step, title
 from hivecalc.hive import Hive
 from hivecalc.length import Units, shown
@@ -83,17 +83,17 @@ def workings(hive: Hive, component: str) -> Workings:
 def _steps(hive: Hive, component: str) -> Iterator[Step]:
     """Return one step for each size, in an order that needs nothing from below."""
     told = set[str]()
-    for name in COURSE.names([component]):
-        if name in hive.measurements or COURSE.dimension(name).as_measured:
+    for name in DIMENSIONS.names([component]):
+        if name in hive.measurements or DIMENSIONS.dimension(name).as_measured:
             continue
-        for step in COURSE.steps(name, hive.measurements, units=hive.units):
+        for step in DIMENSIONS.steps(name, hive.measurements, units=hive.units):
             if step.dimension not in told and _belongs(step.dimension, component):
                 told.add(step.dimension)
                 yield step
 
 
 def _belongs(name: str, component: str) -> bool:
-    dimension = COURSE.dimension(name)
+    dimension = DIMENSIONS.dimension(name)
     return dimension.component == component and not dimension.as_measured
 
 
@@ -111,14 +111,14 @@ def _working(step: Step, units: Units) -> Working:
 
 
 def _unit(step: Step, units: Units) -> str:
-    if COURSE.dimension(step.dimension).kind != "length":
+    if DIMENSIONS.dimension(step.dimension).kind != "length":
         return ""
     return " in" if units == "inch" else " mm"
 
 
 def _on_tape(step: Step, value: str, units: Units) -> str:
     """Return a length as it is rounded to be cut, and which way; nothing where it needs none."""
-    dimension = COURSE.dimension(step.dimension)
+    dimension = DIMENSIONS.dimension(step.dimension)
     if dimension.kind != "length":
         return ""
     rounding = dimension.rule.rounding

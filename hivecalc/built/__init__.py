@@ -20,7 +20,7 @@ from hivecalc.built.pieces import (
     piece_size,
     pieces_of,
 )
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.components import built as components_built
 from hivecalc.components import values as planned
 from hivecalc.derivation import Graph, UnknownNameError, Values, collected
@@ -58,7 +58,7 @@ BUILT: Final[Graph] = collected(
 
 
 CUT_TO: Final[Mapping[str, tuple[str, ...]]] = {
-    opening: tuple(n for n in (opening, *cut) if n in COURSE.dimensions)
+    opening: tuple(n for n in (opening, *cut) if n in DIMENSIONS.dimensions)
     for opening, *cut in OPENINGS.values()
 }
 """Each opening of a glued frame, and the dimensions of the plan that are cut to it."""

@@ -84,7 +84,7 @@ def each_piece(hive: Hive, cut: Mapping[str, Fraction]) -> dict[str, Fraction]:
     >>> sorted(each_piece(demo_hive(), {"bottom_board.side_rail_length": Fraction(20)}))
     ['bottom_board.side_rail_left_length', 'bottom_board.side_rail_right_length']
 
-    Names that are no piece's stay. The name of one piece wins over that of its part.
+    Other names stay as they are. The name of one piece wins over that of its part.
     """
     pieces = pieces_of(hive)
     spread = {s.name: cut[s.planned] for s in pieces if s.planned in cut}

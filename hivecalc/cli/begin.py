@@ -89,7 +89,7 @@ def _units(asked: str | None, lengths: Mapping[str, str]) -> Units:
     for units in UNITS:
         if asked.strip() == units:
             return units
-    found = f"{quoted(asked.strip())} is no unit of a hive file"
+    found = f"{quoted(asked.strip())} is not a unit of a hive file"
     raise HiveFaults([Fault("--set units", found, "write inch or mm")])
 
 

@@ -6,7 +6,7 @@ from fractions import Fraction
 from typing import Final
 
 from hivecalc.cli.names import derived_name, dimension_name
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import kind_of, title
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.judging.chain import (
@@ -52,7 +52,7 @@ def chain_of_words(hive: Hive, dimension: str, counts: Mapping[str, str]) -> Cha
 
 def _size(text: str, hive: Hive) -> str:
     name = dimension_name(text, hive)
-    if kind_of(name, COURSE.dimensions) != "length":
+    if kind_of(name, DIMENSIONS.dimensions) != "length":
         raise HiveFaults([Fault(name, "it is no length", "a chain is made of lengths")])
     return name
 

@@ -2,7 +2,7 @@
 
 from collections.abc import Collection, Iterable
 
-from hivecalc.components import COURSE, built, values
+from hivecalc.components import DIMENSIONS, built, values
 from hivecalc.derivation import nearest_names, title
 from hivecalc.hive import MEASUREMENTS, Fault, Hive, HiveFaults
 from hivecalc.length import LONGEST
@@ -30,7 +30,7 @@ def dimension_name(text: str, hive: Hive) -> str:
 
 def _known(hive: Hive) -> list[str]:
     """Return the names of what is built for a hive: a formula may count with what it has not."""
-    components, known = {"", *built(hive)}, {**COURSE.dimensions, **MEASUREMENTS}
+    components, known = {"", *built(hive)}, {**DIMENSIONS.dimensions, **MEASUREMENTS}
     return [n for n in values(hive) if n in known and n.rpartition(".")[0] in components]
 
 
@@ -40,7 +40,7 @@ def _named_so(names: Collection[str], known: Iterable[str]) -> list[str]:
 
 
 def _unknown_name(name: str, hive: Hive) -> Fault:
-    known = {**COURSE.dimensions, **MEASUREMENTS}
+    known = {**DIMENSIONS.dimensions, **MEASUREMENTS}
     for unbuilt in [name] if name in known else _named_so({name}, known):
         component = unbuilt.rpartition(".")[0]
         found = f"this hive has no {title(component or name)}"
@@ -55,7 +55,7 @@ def _unknown_name(name: str, hive: Hive) -> Fault:
 def derived_name(text: str, hive: Hive) -> str:
     """Return the full name of a dimension of this hive that can be worked out."""
     name = dimension_name(text, hive)
-    if name not in COURSE.dimensions:
+    if name not in DIMENSIONS.dimensions:
         found = "it is measured, so there is nothing to work out"
         raise HiveFaults([Fault(name, found, "name a dimension, like bottom_board.panel_width")])
     return name

@@ -2,7 +2,7 @@
 
 from hivecalc.components.checking import changed_since_first_edition, checked, notes, opened_hive
 from hivecalc.components.course import (
-    COURSE,
+    DIMENSIONS,
     LEAST_BEARING,
     MODULES,
     PRACTICE,
@@ -20,7 +20,7 @@ from hivecalc.components.course import (
 )
 
 __all__ = [
-    "COURSE",
+    "DIMENSIONS",
     "LEAST_BEARING",
     "MODULES",
     "PRACTICE",

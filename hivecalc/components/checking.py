@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Final
 
 from hivecalc.components.course import (
-    COURSE,
+    DIMENSIONS,
     TAPE_AGREES,
     built,
     has_box,
@@ -73,7 +73,7 @@ def _second_ways(hive: Hive) -> Iterator[tuple[str, Values]]:
     """Each measured size that can be had another way: its name, and what the other ways give."""
     if "frames" in hive.chosen:
         unmeasured = {n: v for n, v in hive.measurements.items() if n not in BOX_SIZES}
-        from_frames = COURSE.values(unmeasured, components=("box",))
+        from_frames = DIMENSIONS.values(unmeasured, components=("box",))
         yield from ((n, {"the frames": from_frames[n]}) for n in BOX_SIZES if n in hive.measured)
     if has_box(hive):
         sleeved = is_sleeved(hive)
@@ -92,7 +92,7 @@ def _pieces_of_no_size(hive: Hive) -> Iterator[Fault]:
         if name == "bottom_board.screen_front_stop_thickness":
             yield _no_front_stop(hive, name, found)
             continue
-        sources = ", ".join(COURSE.rests_on(name, hive.measurements, found))
+        sources = ", ".join(DIMENSIONS.rests_on(name, hive.measurements, found))
         size = f"it would be {with_unit(hive.units, found[name])}"
         yield Fault(name, size, f"it must be more than nothing, and comes from {sources}")
 
@@ -193,7 +193,7 @@ def _front_stop(hive: Hive) -> Iterator[str]:
 def _derived(hive: Hive, name: str, component: str) -> Fraction:
     """What a measurement would be if the hive file did not give it."""
     others = {n: v for n, v in hive.measurements.items() if n != name}
-    return COURSE.values(others, components=(component,))[name]
+    return DIMENSIONS.values(others, components=(component,))[name]
 
 
 def _same_on_the_tape(one: Fraction, other: Fraction, units: Units) -> bool:

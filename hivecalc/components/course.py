@@ -18,7 +18,7 @@ MODULES: Final[dict[str, ModuleType]] = {
     "box": box,
     "sleeve": sleeve,
 }
-COURSE: Final = collected(*MODULES.values(), practice)
+DIMENSIONS: Final = collected(*MODULES.values(), practice)
 PRACTICE: Final = "practice"
 ALWAYS_BUILT: Final = ("bottom_board", "roof")
 STACKED: Final = ("box", "sleeve")
@@ -37,7 +37,7 @@ def values(hive: Hive, given: Mapping[str, Fraction] | None = None) -> Values:
 
     Lengths are Fractions of an inch. `given` replaces any of them by a value of your own.
     """
-    return COURSE.values(hive.measurements, given, built(hive))
+    return DIMENSIONS.values(hive.measurements, given, built(hive))
 
 
 def values_to_find(hive: Hive) -> Values:
@@ -47,7 +47,7 @@ def values_to_find(hive: Hive) -> Values:
     >>> values_to_find(demo_hive())["practice.middle_rail_length"]
     Fraction(161, 8)
     """
-    return COURSE.values(hive.measurements, None, (*built(hive), PRACTICE))
+    return DIMENSIONS.values(hive.measurements, None, (*built(hive), PRACTICE))
 
 
 def in_use(hive: Hive, name: str) -> Fraction:
@@ -89,7 +89,7 @@ def has_box(hive: Hive) -> bool:
 def sizes_from_box(hive: Hive) -> Values:
     """The sizes that the box and its sleeve give, whatever was measured on the hive itself."""
     measured = {n: v for n, v in hive.measurements.items() if n not in HIVE_SIZES}
-    return COURSE.values(measured, components=("sleeve",))
+    return DIMENSIONS.values(measured, components=("sleeve",))
 
 
 def parts(
@@ -121,7 +121,7 @@ def parts_of(component: str, measurements: Mapping[str, Fraction]) -> list[Part]
 def is_there(name: str, measurements: Mapping[str, Fraction]) -> bool:
     """Whether a dimension's piece is there in a hive with these measurements.
 
-    A dimension that is no size of a piece always is.
+    A dimension that is not the size of a piece is always there.
     """
     component, _, size = name.rpartition(".")
     listed = MODULES[component].PARTS if component else ()
@@ -151,12 +151,12 @@ def _piece(hive: Hive, component: str, part: Part, found: Values) -> Piece:
 
 
 def _size(name: str, found: Values) -> Size:
-    return Size(found[name], COURSE.dimension(name).rule.rounding)
+    return Size(found[name], DIMENSIONS.dimension(name).rule.rounding)
 
 
 def of_stock(name: str) -> bool:
     """Whether a size is that of the stock or was chosen, and not one of the whole hive or box."""
-    dimension = COURSE.dimension(name)
+    dimension = DIMENSIONS.dimension(name)
     return dimension.as_measured and dimension.inputs[0] not in (*HIVE_SIZES, *BOX_SIZES)
 
 

@@ -3,7 +3,7 @@
 import os
 from collections.abc import Iterator, Mapping
 from contextlib import suppress
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import count
 from pathlib import Path
 from typing import Final
@@ -20,12 +20,13 @@ from hivecalc.course_folder.given import (
 )
 from hivecalc.course_folder.lessons import (
     FOLDERS,
+    RENAMED,
     course_files,
     first_lesson,
     no_lessons,
     originals,
 )
-from hivecalc.course_folder.places import PLACES, make_room, worked_in
+from hivecalc.course_folder.places import PLACES, follow_renamed, make_room, worked_in
 from hivecalc.course_folder.writing import sweep, write
 from hivecalc.hive import Fault, HiveFaults, demo_hive, hive_text
 from hivecalc.workshop.yard_file import SHIPPED, YARD_FILE
@@ -93,11 +94,12 @@ def prepare(folder: Path, hive_file: Path | None = None, source: Path | None = N
         raise no_lessons(root)
     try:
         place = _own_place(folder, root)
-        course = Course(place, lesson, left_off=next(iter(worked_in(place)), None))
+        follow_renamed(place)
+        course = Course(place, lesson)
         _write_all(course, files, hive_file)
     except (OSError, RuntimeError) as error:  # RuntimeError: links in a circle, no home folder
         raise _fault(folder, error) from None
-    return course
+    return replace(course, left_off=next(iter(worked_in(place)), None))
 
 
 def report(course: Course, hive_file: Path | None = None) -> list[str]:
@@ -153,11 +155,24 @@ def _write_hive(course: Course, hive_file: Path | None) -> None:
 
 def _write_copies(course: Course, files: Mapping[str, Path]) -> None:
     given = manifest(course.folder)
+    files = {**files, **dict(_under_old_names(course, files, given))}
     for name, original in files.items():
         newest = original.read_bytes()
         _write_copy(course, name, newest, given.get(name, NOTHING))
         given[name] = prints(name, newest)
     write_manifest(course.folder, {name: given[name] for name in files})  # vouches for no other
+
+
+def _under_old_names(
+    course: Course, files: Mapping[str, Path], given: Mapping[str, Prints]
+) -> Iterator[tuple[str, Path]]:
+    """Yield lessons under a name of before, where it still is what was given: old links go on."""
+    for old, new in RENAMED.items():
+        copy = course.folder / old
+        if new in files and copy.is_file():
+            held = prints(old, copy.read_bytes())
+            if held.same_work(given.get(old, NOTHING)):
+                yield old, files[new]
 
 
 def _write_copy(course: Course, name: str, newest: bytes, given: Prints) -> None:

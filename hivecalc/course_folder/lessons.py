@@ -1,6 +1,6 @@
 """The originals of the lessons: where they are, and which files belong to a course."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Final
 
@@ -8,6 +8,10 @@ from hivecalc.hive import Fault, HiveFaults
 
 FOLDERS: Final = ("workbook", "exercises", "solutions")
 PACKAGE: Final = Path(__file__).parent.parent
+RENAMED: Final[Mapping[str, str]] = {
+    "workbook/14-your-hive-book.ipynb": "workbook/15-your-hive-book.ipynb"
+}
+"""A lesson's name in a course folder of before, and its name now."""
 
 
 def originals() -> Path:

@@ -11,7 +11,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Final
 
-from hivecalc.course_folder.lessons import FOLDERS
+from hivecalc.course_folder.lessons import FOLDERS, RENAMED
 
 PLACES: Final = Path(".hivecalc", "places")
 """Where in the course folder these files are."""
@@ -40,6 +40,15 @@ def _is_inside(folder: Path, lesson: str) -> bool:
     """Whether there is such a lesson in the course folder itself, and not where a link leads."""
     path = folder / lesson
     return path.is_file() and path.resolve().is_relative_to(folder.resolve())
+
+
+def follow_renamed(folder: Path) -> None:
+    """Keep the place in a lesson that has another name now, unless one is noted there since."""
+    for old, new in RENAMED.items():
+        was, now = (folder / PLACES / f"{name}.json" for name in (old, new))
+        with suppress(OSError):
+            if not now.exists() or now.stat().st_mtime_ns < was.stat().st_mtime_ns:
+                was.replace(now)
 
 
 def make_room(folder: Path) -> None:

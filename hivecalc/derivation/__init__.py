@@ -14,7 +14,6 @@ from hivecalc.derivation.chain import (
     step_of,
     terms,
 )
-from hivecalc.derivation.collecting import collected
 from hivecalc.derivation.dimension import (
     DerivationError,
     Dimension,
@@ -29,7 +28,7 @@ from hivecalc.derivation.dimension import (
     title,
 )
 from hivecalc.derivation.formula import branches, difference, line, number, on_hive, settled
-from hivecalc.derivation.graph import Change, Graph, Step, Values, changes
+from hivecalc.derivation.graph import Change, Graph, Step, Values, changes, collected
 
 __all__ = [
     "Chain",

@@ -24,10 +24,10 @@ _ONE: Final = ""  # stands for a plain number among the terms
 def chain_of(dimension: Dimension, values: Values, graph: Graph) -> dict[str, Fraction] | None:
     """The chain that a dimension's formula is on this hive, in the formula's own terms.
 
-    >>> from hivecalc.components import COURSE, values
+    >>> from hivecalc.components import DIMENSIONS, values
     >>> from hivecalc.hive import demo_hive
-    >>> rail = COURSE.dimension("bottom_board.front_rail_length")
-    >>> chain = chain_of(rail, values(demo_hive()), COURSE)
+    >>> rail = DIMENSIONS.dimension("bottom_board.front_rail_length")
+    >>> chain = chain_of(rail, values(demo_hive()), DIMENSIONS)
     >>> {name: str(count) for name, count in chain.items()}
     {'hive_width': '1', 'stud_thickness': '-2'}
 
@@ -106,11 +106,11 @@ def in_measurements(
 ) -> dict[str, Fraction]:
     """What a chain comes to in measurements; a size that is no plain chain stays as it is.
 
-    >>> from hivecalc.components import COURSE, values
+    >>> from hivecalc.components import DIMENSIONS, values
     >>> from hivecalc.hive import demo_hive
     >>> hive = demo_hive()
     >>> panel = {"bottom_board.opening_width": Fraction(1), "panel_gap": Fraction(-1)}
-    >>> found = in_measurements(panel, values(hive), hive.measurements, COURSE)
+    >>> found = in_measurements(panel, values(hive), hive.measurements, DIMENSIONS)
     >>> {name: str(count) for name, count in found.items()}
     {'hive_width': '1', 'stud_thickness': '-2', 'panel_gap': '-1'}
 
@@ -140,11 +140,11 @@ def forms(
 ) -> Iterator[dict[str, Fraction]]:
     """The same chain on every mixture of its steps: as it stands first, in measurements last.
 
-    >>> from hivecalc.components import COURSE, values
+    >>> from hivecalc.components import DIMENSIONS, values
     >>> from hivecalc.hive import demo_hive
     >>> hive = demo_hive()
     >>> strip = {"bottom_board.screen_width": Fraction(1), "strip_wide": Fraction(-2)}
-    >>> [list(f) for f in forms(strip, values(hive), hive.measurements, COURSE)]
+    >>> [list(f) for f in forms(strip, values(hive), hive.measurements, DIMENSIONS)]
     [['bottom_board.screen_width', 'strip_wide'], \
 ['bottom_board.opening_width', 'screen_gap', 'strip_wide'], \
 ['hive_width', 'stud_thickness', 'screen_gap', 'strip_wide']]

@@ -1,24 +1,44 @@
-"""The graph of dimensions: values, worked steps, what a change reaches."""
+"""The graph of dimensions: values, worked steps, what a change reaches; and how it is collected.
+
+Modules of functions are read as dimensions: each parameter is looked up once, by its name.
+"""
 
 import ast
-from collections.abc import Iterable, Iterator, Mapping
+import inspect
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from graphlib import CycleError, TopologicalSorter
-from typing import TypeAlias
+from types import ModuleType
+from typing import Final, TypeAlias
 
 from hivecalc.derivation.dimension import (
     DerivationError,
     Dimension,
     Formula,
+    Kind,
+    RoundingRule,
     UnknownNameError,
     kind_of,
+    leaf,
+    nearest_names,
+    renamed,
+    rounding_of,
     title,
 )
-from hivecalc.derivation.formula import line, names_in, number, settled
+from hivecalc.derivation.formula import (
+    arithmetic,
+    branches,
+    by_piece,
+    line,
+    names_in,
+    number,
+    settled,
+)
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Units
+from hivecalc.stock import Figure
 
 Values: TypeAlias = dict[str, Fraction]
 Plan: TypeAlias = tuple[tuple[str, Formula, tuple[str, ...]], ...]
@@ -54,6 +74,7 @@ class Graph:
         self._known = frozenset({*MEASUREMENTS, *self.dimensions})
         self._order = self._sorted()
         self.plan = lru_cache(maxsize=256)(self._planned)
+        self.plan_for = lru_cache(maxsize=256)(self._planned_for)
 
     def _sorted(self) -> tuple[Dimension, ...]:
         inner = {
@@ -79,7 +100,10 @@ class Graph:
         return tuple(n for n, d in self.dimensions.items() if d.component in wanted)
 
     def _planned(self, known: frozenset[str], components: tuple[str, ...]) -> Plan:
-        needed, waiting = set[str](), list(self.names(components))
+        return self._planned_for(known, self.names(components))
+
+    def _planned_for(self, known: frozenset[str], names: tuple[str, ...]) -> Plan:
+        needed, waiting = set[str](), list(names)
         while waiting:
             name = waiting.pop()
             if name in needed or name in known or name not in self.dimensions:
@@ -96,10 +120,10 @@ class Graph:
     ) -> Values:
         """The value of every dimension of these components, with the measurements beside them.
 
-        >>> from hivecalc.components import COURSE
+        >>> from hivecalc.components import DIMENSIONS
         >>> from hivecalc.hive import demo_hive
         >>> wide = {"skirt_width": Fraction(3)}
-        >>> COURSE.values(demo_hive().measurements, wide, ("roof",))["roof.lap"]
+        >>> DIMENSIONS.values(demo_hive().measurements, wide, ("roof",))["roof.lap"]
         Fraction(5, 8)
 
         `given` replaces any dimension or measurement by a value: a learner's answer, a measured
@@ -147,9 +171,9 @@ class Graph:
     ) -> list[Step]:
         """The worked steps down to what was measured or given: deepest first, each once.
 
-        >>> from hivecalc.components import COURSE
+        >>> from hivecalc.components import DIMENSIONS
         >>> from hivecalc.hive import demo_hive
-        >>> (step,) = COURSE.steps("bottom_board.front_rail_width", demo_hive().measurements)
+        >>> (step,) = DIMENSIONS.steps("bottom_board.front_rail_width", demo_hive().measurements)
         >>> step.formula, step.numbers, step.shown
         ('stud width − entrance height', '3 1/2 − 3/4', '2 3/4')
 
@@ -178,8 +202,8 @@ class Graph:
     ) -> tuple[str, ...]:
         """The measurements (and names taken as known) that a dimension is made from.
 
-        >>> from hivecalc.components import COURSE
-        >>> COURSE.rests_on("bottom_board.side_rail_length", ["hive_length"])
+        >>> from hivecalc.components import DIMENSIONS
+        >>> DIMENSIONS.rests_on("bottom_board.side_rail_length", ["hive_length"])
         ('hive_length', 'stud_thickness')
 
         A formula may ask for a measurement, as for the inner cover; with a hive's values only the
@@ -216,3 +240,167 @@ def _inputs(d: Dimension, values: Values | None) -> tuple[str, ...]:
 def changes(old: Values, new: Values) -> list[Change]:
     """The values that differ between two hives, in the order of the first."""
     return [Change(n, old[n], new[n]) for n in old if n in new and old[n] != new[n]]
+
+
+# ── collected from modules ────────────────────────────────────────────────────────────────────────
+
+
+_NOTHING: Final = Graph((), ())
+
+
+def collected(
+    *modules: ModuleType,
+    base: Graph = _NOTHING,
+    leaves: Mapping[str, Figure] | None = None,
+    pieces: Mapping[str, Sequence[str]] | None = None,
+) -> Graph:
+    """The graph of all dimensions in these modules, a module being a component.
+
+    A component is called as the last part of its module's name. Public functions are dimensions, in
+    the order they stand. A function named as a measurement gives that measurement where it was not
+    measured. A module's PARTS give each part its thickness, width and length under the part's own
+    name. Dimensions of `base` are known too, and stand first in the graph; `leaves` are lengths
+    that rest on nothing, unless given with the measurements; `pieces` has the single pieces behind
+    each name that a parameter of `Lengths` may have. Raises DerivationError.
+    """
+    named = {m.__name__.rpartition(".")[2]: m for m in modules}
+    before = [*base.dimensions.values(), *(leaf(n, f) for n, f in (leaves or {}).items())]
+    components = tuple(dict.fromkeys([*base.components, *named]))
+    return Graph(
+        [*before, *_collected(named, {d.name: d for d in before}, components, pieces or {})],
+        components,
+    )
+
+
+def _collected(
+    modules: Mapping[str, ModuleType],
+    before: Mapping[str, Dimension],
+    components: tuple[str, ...],
+    pieces: Mapping[str, Sequence[str]],
+) -> list[Dimension]:
+    """The dimensions of these modules, in order, where others are known before them."""
+    written = {
+        _full_name(component, node.name): (component, node, module)
+        for component, module in modules.items()
+        for node in _functions(module)
+    }
+    sources = _part_sources(modules, written)
+    _check_new({*written, *sources}, before)
+    known = {*MEASUREMENTS, *before, *written, *sources}
+    resolver = _Resolver(known, components, pieces)
+    found = {n: _dimension(n, *entry, resolver) for n, entry in written.items()}
+    for name, (component, source, note) in sources.items():
+        origin = resolver.full(component, source, name)
+        rule = found[origin].rule if origin in found else RoundingRule()
+        found[name] = renamed(name, component, origin, note, rule)
+    return [d for c in modules for d in found.values() if d.component == c]
+
+
+def _functions(module: ModuleType) -> Iterator[ast.FunctionDef]:
+    for node in ast.parse(inspect.getsource(module)).body:
+        if isinstance(node, ast.FunctionDef) and not node.name.startswith("_"):
+            yield node
+
+
+def _full_name(component: str, name: str) -> str:
+    return name if name in MEASUREMENTS else f"{component}.{name}"
+
+
+def _part_sources(
+    modules: Mapping[str, ModuleType], written: Mapping[str, object]
+) -> dict[str, tuple[str, str, str]]:
+    """The sizes of parts that no function of that name gives: full name → where it comes from."""
+    return {
+        f"{component}.{part.name}_{size}": (component, source, part.note)
+        for component, module in modules.items()
+        for part in getattr(module, "PARTS", ())
+        for size, source in part.sizes()
+        if f"{component}.{part.name}_{size}" not in written
+    }
+
+
+def _check_new(names: set[str], before: Mapping[str, Dimension]) -> None:
+    """Raise DerivationError for a name that is taken: a second formula would replace the first."""
+    taken = sorted(names & before.keys())
+    if taken:
+        raise DerivationError(f"{', '.join(taken)}: there is a dimension of this name already")
+
+
+@dataclass(frozen=True)
+class _Resolver:
+    """Which full name a parameter stands for, or which pieces."""
+
+    known: set[str]
+    components: tuple[str, ...]
+    pieces: Mapping[str, Sequence[str]]
+
+    def full(self, component: str, parameter: str, own: str) -> str:
+        """The measurement, else its own component's dimension, else that of the one it names."""
+        return self._first(component, parameter, own, self.known)
+
+    def each_piece(self, component: str, parameter: str, own: str) -> Sequence[str]:
+        """The full names of the pieces that a parameter of lengths stands for."""
+        return self.pieces[self._first(component, parameter, own, self.pieces.keys())]
+
+    def _first(self, component: str, parameter: str, own: str, known: Collection[str]) -> str:
+        candidates = [parameter, f"{component}.{parameter}"]
+        candidates += [
+            f"{c}.{parameter.removeprefix(f'{c}_')}"
+            for c in self.components
+            if parameter.startswith(f"{c}_")
+        ]
+        for candidate in candidates:
+            if candidate in known and candidate != own:
+                return candidate
+        hint = nearest_names(candidates[1], known)
+        raise DerivationError(
+            f"{own}: {parameter!r} is neither a measurement nor a dimension; near: {hint}"
+        )
+
+
+def _dimension(
+    name: str, component: str, node: ast.FunctionDef, module: ModuleType, resolver: _Resolver
+) -> Dimension:
+    function: Formula = getattr(module, node.name)
+    inputs: dict[str, str] = {}  # by parameter
+    pieces: dict[str, list[str]] = {}
+    for parameter in node.args.args:
+        if isinstance(parameter.annotation, ast.Name) and parameter.annotation.id == "Lengths":
+            each = resolver.each_piece(component, parameter.arg, name)
+            pieces[parameter.arg] = [p.replace(".", "_") for p in each]
+            inputs |= dict(zip(pieces[parameter.arg], each, strict=True))
+        else:
+            inputs[parameter.arg] = resolver.full(component, parameter.arg, name)
+    written_out = by_piece(arithmetic(node, name), pieces)
+    expression = written_out.expression
+    for branch in branches(expression):
+        line(branch, dict.fromkeys(inputs, "1"))
+    what, why = _prose(ast.get_docstring(node) or "")
+    return Dimension(
+        name=name,
+        component=component,
+        inputs=tuple(inputs.values()),
+        parameters=tuple(inputs),
+        function=function,
+        expression=expression,
+        kind=_kind(node, name),
+        what=what,
+        why=why,
+        rule=rounding_of(function),
+        by_piece=written_out.changed,
+    )
+
+
+def _prose(docstring: str) -> tuple[str, str]:
+    """What a dimension is, and why: its docstring's first line, and the text before examples."""
+    what, _, rest = inspect.cleandoc(docstring).partition("\n\n")
+    why = rest.partition(">>>")[0]
+    return " ".join(what.split()), " ".join(why.split())
+
+
+def _kind(node: ast.FunctionDef, name: str) -> Kind:
+    kinds: dict[str, Kind] = {"Length": "length", "Ratio": "ratio"}
+    returned = node.returns.id if isinstance(node.returns, ast.Name) else "nothing"
+    if returned not in kinds:
+        raise DerivationError(f"{name}: must return a Length or a Ratio, not {returned}")
+    return kinds[returned]

@@ -79,6 +79,7 @@ def in_space(  # noqa: PLR0913 - all that can be chosen of one look
     opened: float = 0.0,
     lit: str = "",
     shown: Collection[str] | None = None,
+    new: Collection[str] = (),
     asked: Collection[str] = (),
     units: Units = "inch",
     name: str = "",
@@ -93,10 +94,11 @@ def in_space(  # noqa: PLR0913 - all that can be chosen of one look
 
     Turned by 0 degrees the front looks at you, by 90 the right side. `opened` is from 0, put
     together, to 1, taken apart. The part that is `lit`, such as "roof.deck", has its three sizes.
-    `shown` are the parts, or the names of single pieces, that are there; left out, all are. A "?"
-    stands for the figures of the dimensions that are still `asked`.
+    `shown` are the parts, or the names of single pieces, that are there; left out, all are. Those
+    that are `new` are lit without their sizes. A "?" stands for the figures of the dimensions that
+    are still `asked`.
     """
-    drawn = _Look(values, tuple(components), turn, opened, lit, shown, units, asked)
+    drawn = _Look(values, tuple(components), turn, opened, lit, shown, new, units, asked)
     return drawn.picture(name)
 
 
@@ -177,6 +179,7 @@ class _Look:
     opened: float
     lit: str
     chosen: Collection[str] | None
+    new: Collection[str]
     units: Units
     asked: Collection[str]
 
@@ -201,7 +204,8 @@ class _Look:
     def _title(self) -> str:
         names = [component.replace("_", " ") for component in self.components]
         what = "The whole hive" if len(names) > MOST_NAMED else f"The {' and the '.join(names)}"
-        return f"{what}, {'taken apart' if self.opened else 'put together'}"
+        state = "so far" if self.chosen is not None else "put together"
+        return f"{what}, {'taken apart' if self.opened else state}"
 
     # The pieces
 
@@ -273,7 +277,18 @@ class _Look:
 
     @cached_property
     def _lit_names(self) -> frozenset[str]:
-        return frozenset(solid.name for solid, _ in self._lit)
+        return frozenset([*self.new, *(solid.name for solid, _ in self._lit)])
+
+    @property
+    def _ghosts(self) -> frozenset[str]:
+        """What is lit, but of a whole hive: a component has too many pieces for that."""
+        return self._lit_names if len(self.components) <= MOST_NAMED else frozenset()
+
+    @cached_property
+    def _lit_entries(self) -> set[str]:
+        """The numbered parts, or components, of which a piece is lit."""
+        lit = [solid for solid, _ in self._pieces if solid.name in self._lit_names]
+        return {key for solid in lit for key in (_part(solid), solid.component)}
 
     def _pen(self, solid: Solid) -> Pen:
         return LIT if solid.name in self._lit_names else EDGE
@@ -283,7 +298,7 @@ class _Look:
         edges = [
             edge
             for face in seen
-            if face.solid.name in self._lit_names
+            if face.solid.name in self._ghosts
             for edge, seam in zip(ring(face.points), face.all_seams, strict=True)
             if not seam
         ]
@@ -394,7 +409,7 @@ class _Look:
             sheet.path([(x - RADIUS, y), (x - RADIUS - 5, y), place], THIN)
             sheet.circle(place, 1.7, None, INK)
         for (_, number), y in zip(spots, levels, strict=True):
-            lit = self._entries[number - 1][0] == self.lit
+            lit = self._entries[number - 1][0] in self._lit_entries
             sheet.circle((x, y), RADIUS, Pen(CHANGED, 2) if lit else Pen(INK, 1), PAPER)
             sheet.text(str(number), (x, y + 0.36 * LETTER), "middle", Hand(bold=lit))
 
@@ -406,7 +421,7 @@ class _Look:
             y, left = top, MARGIN + column * wide
             for number in range(column * half, min(len(self._entries), (column + 1) * half)):
                 key, text, count = self._entries[number]
-                lit, at = key == self.lit, (left + inset - 4, y + ASCENT * LETTER)
+                lit, at = key in self._lit_entries, (left + inset - 4, y + ASCENT * LETTER)
                 hand = Hand(colour=CHANGED) if lit else Hand()
                 sheet.text(str(number + 1), at, "end", Hand(lit, hand.colour))
                 for line in counted(text, count, wide - inset):

@@ -20,6 +20,7 @@ from hivecalc.exercise import (
     lesson_11,
     lesson_12,
     lesson_13,
+    lesson_14,
 )
 from hivecalc.exercise.posing import Posed, posed
 from hivecalc.exercise.record import KINDS, Case, Exercise, Kind, Stage
@@ -44,6 +45,7 @@ LESSONS: Final[Mapping[str, ModuleType]] = {
     for module in (
         lesson_00, lesson_01, lesson_02, lesson_03, lesson_04, lesson_05, lesson_06, lesson_07,
         lesson_08, lesson_09, lesson_10, lesson_11, lesson_12, lesson_13,
+        lesson_14,
     )
 }  # fmt: skip
 """The lessons that have exercises, by number."""

@@ -7,12 +7,12 @@ from fractions import Fraction
 from functools import cached_property
 from typing import Final, TypeAlias
 
-from hivecalc.components import COURSE, values
+from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import Dimension, Step, Values, line, on_hive, title
 from hivecalc.exercise.record import Exercise, Numbers
-from hivecalc.exercise.sums import Sum, sum_of, wrong_sums
+from hivecalc.exercise.sums import question_of, sum_of
 from hivecalc.hive import MEASUREMENTS, Hive
-from hivecalc.judging import SLIPS, Verdict, Wrong, is_right, verdict, wrong_answers, wrong_rules
+from hivecalc.judging import SLIPS, Question, Verdict, Wrong, question, verdict, wrong_rules
 from hivecalc.length import (
     SIXTEENTH,
     THIRTY_SECOND,
@@ -37,7 +37,7 @@ class OfHive:
     @property
     def dimension(self) -> Dimension:
         """The dimension itself, with the arithmetic that it comes to on this hive."""
-        return on_hive(COURSE.dimension(self.name), self.values)
+        return on_hive(DIMENSIONS.dimension(self.name), self.values)
 
     @property
     def units(self) -> Units:
@@ -52,9 +52,7 @@ class OfHive:
     @cached_property
     def wrong(self) -> tuple[Wrong, ...]:
         """The wrong answers of slips at this step."""
-        found = wrong_answers(self.hive, self.name)
-        value, asked = self.values[self.name], self.dimension
-        return tuple(w for w in found if not is_right(w.value, value, asked))
+        return question(self.hive, self.name).wrong
 
     def verdict(self, text: str, earlier: Mapping[str, str | Fraction] | None = None) -> Verdict:
         """The verdict on an answer; earlier holds answers to other dimensions of this hive."""
@@ -62,7 +60,7 @@ class OfHive:
 
     def steps(self) -> list[Step]:
         """The worked steps, the deepest first."""
-        return COURSE.steps(self.name, self.hive.measurements, units=self.units)
+        return DIMENSIONS.steps(self.name, self.hive.measurements, units=self.units)
 
     def needs(self, slips: tuple[str, ...]) -> list[str]:
         """The measurements to be told: what it rests on, and what these slips would take."""
@@ -72,7 +70,7 @@ class OfHive:
 
     def _measurements(self, name: str) -> tuple[str, ...]:
         known = self.hive.measurements
-        return COURSE.rests_on(name, known) if name in COURSE.dimensions else (name,)
+        return DIMENSIONS.rests_on(name, known) if name in DIMENSIONS.dimensions else (name,)
 
 
 def _taken_by(slips: tuple[str, ...], asked: Dimension) -> set[str]:
@@ -106,20 +104,23 @@ class OfSum:
         return {**found, asked.name: asked.function(*(found[n] for n in asked.inputs))}
 
     @cached_property
-    def wrong(self) -> tuple[Wrong, ...]:
-        """The wrong answers of slips; those on the tape where one is read."""
+    def _question(self) -> Question:
+        """The question, with the slips on the tape where one is read."""
         shows_tape = any(SLIPS[s].family == "tape" for s in self.exercise.slips)
         on_tape = self.exercise.kind == "read" or shows_tape
-        return wrong_sums(self.dimension, self.values, self.units, on_tape=on_tape)
+        return question_of(
+            self.dimension, self.values, self.units, on_tape=on_tape, shown=self.exercise.slips
+        )
+
+    @property
+    def wrong(self) -> tuple[Wrong, ...]:
+        """The wrong answers of slips."""
+        return self._question.wrong
 
     def verdict(self, text: str, earlier: Mapping[str, str | Fraction] | None = None) -> Verdict:
         """The verdict on an answer; a sum rests on no earlier one."""
         del earlier
-        return self._sum.verdict(text)
-
-    @cached_property
-    def _sum(self) -> Sum:
-        return Sum(self.dimension, self.values, self.units, self.wrong, self.exercise.slips)
+        return self._question.verdict(text)
 
     def steps(self) -> list[Step]:
         """The one worked step."""

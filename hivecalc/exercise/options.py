@@ -9,13 +9,12 @@ from typing import Final, TypeAlias
 
 from hivecalc.components import values
 from hivecalc.derivation import title
+from hivecalc.exercise import physics, work
 from hivecalc.exercise.asked import OfHive, asked_for
-from hivecalc.exercise.physics import MAKERS
 from hivecalc.exercise.record import UNIT, Exercise, Numbers, with_change
-from hivecalc.exercise.sums import slipped
 from hivecalc.fit import broken, findings
 from hivecalc.fit.allowed import is_allowed
-from hivecalc.judging import Verdict, Wrong, before, plain
+from hivecalc.judging import Candidate, Verdict, Wrong, before, named_slips, plain, slip_verdict
 from hivecalc.length import LengthError, Units, length_from_text, written
 from hivecalc.measuring import Squareness, squareness
 
@@ -48,9 +47,9 @@ def options(exercise: Exercise, numbers: Numbers) -> Offered:
     >>> [o.text for o in options(rail, numbers_of(""))]
     ['14 3/8 in', '17 3/8 in', '15 7/8 in']
     """
-    physics = MAKERS.get(exercise.by)
-    if physics:
-        found = [Option(text, right, says=says) for text, right, says in physics(exercise, numbers)]
+    told = {**physics.MAKERS, **work.MAKERS}.get(exercise.by)
+    if told:
+        found = [Option(text, right, says=says) for text, right, says in told(exercise, numbers)]
         return tuple(_mixed(found, exercise.id))
     make = _MAKERS.get(exercise.by.partition(" ")[0]) or _MAKERS.get(exercise.kind)
     offered = make(exercise, numbers) if make else ()
@@ -351,7 +350,9 @@ _MAKERS: Final[Mapping[str, Maker]] = {
 # ── the verdict ───────────────────────────────────────────────────────────────────────────────
 
 
-def choice_verdict(name: str, offered: Sequence[Option], answer: str, question: str) -> Verdict:
+def choice_verdict(
+    name: str, offered: Sequence[Option], answer: str, question: str, units: Units = "inch"
+) -> Verdict:
     """The verdict on a choice: by its text, or by its value where that is a length.
 
     >>> offered = (Option("9 in", True, Fraction(9)), Option("8 in", False, Fraction(8)))
@@ -366,7 +367,9 @@ def choice_verdict(name: str, offered: Sequence[Option], answer: str, question: 
         told = f"Right. {chosen.says}".strip()
         return Verdict(name, answer, "right", told, value=chosen.value)
     if chosen.wrong:
-        return slipped(name, answer, chosen.wrong, chosen.value)
+        read = chosen.value or Fraction(0)
+        slips = named_slips((Candidate(w, read) for w in chosen.wrong), read, units)
+        return slip_verdict(name, answer, chosen.value, slips)
     told = chosen.says or "That is not it."
     return Verdict(name, answer, "unexplained", told, question, chosen.value)
 

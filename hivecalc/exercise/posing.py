@@ -20,12 +20,15 @@ from hivecalc.exercise.record import (
     with_change,
 )
 from hivecalc.exercise.steps import faded
+from hivecalc.exercise.work import MAKERS, done
 from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Hive
 from hivecalc.judging import Verdict, Wrong
 
 ANSWERED: Final = {name for name, known in MEASUREMENTS.items() if known.kind == "answer"}
 """What is yes or no, and so no figure to reckon with."""
 FROM_CARD: Final = {"derive", "find"}
+WITHOUT_FIGURES: Final = {"needed first", *MAKERS}
+"""What is asked about an order, and needs no figures."""
 CARDS: Final = {
     "frames": (
         "frames", "frame_spacing", "frame_play", "top_bar", "rest_overlap", "rest_ease",
@@ -97,6 +100,8 @@ class Posed:
         words = {n: self.numbers.said(n) for n in self._told()}
         if self.shown and "{wrong}" in self.exercise.prompt:
             words["wrong"] = self.shown[0].working
+        if self.exercise.by == "too early":
+            words["done"] = done(self.exercise, self.numbers)
         if self.exercise.kind == "predict":
             words["change"] = self._changed()
         return words
@@ -125,7 +130,7 @@ class Posed:
         return set(CARDS[start])
 
     def _needed(self) -> set[str]:
-        if self.exercise.by == "needed first":
+        if self.exercise.by in WITHOUT_FIGURES:
             return set()
         if not self.asked:
             return set(self.numbers.texts)
@@ -165,7 +170,8 @@ class Posed:
     def verdict(self, answer: str, earlier: Mapping[str, str | Fraction] | None = None) -> Verdict:
         """The verdict on an answer; earlier holds answers to other dimensions of this hive."""
         if self.options:
-            return choice_verdict(self.exercise.id, self.options, answer, self.hints[0])
+            units = self.numbers.units
+            return choice_verdict(self.exercise.id, self.options, answer, self.hints[0], units)
         found = self.asked[0].verdict(answer, earlier)
         if self.exercise.dimensions:
             return replace(found, **ON_THE_TAPE) if self._between_marks(found) else found

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.hive import BOX_SIZES, MEASUREMENTS, Hive, changed, demo_hive
 from hivecalc.length import Units, length_from_text, written
 
@@ -85,7 +85,7 @@ class Exercise:
     def dimensions(self) -> tuple[str, ...]:
         """The full names of the dimensions that it asks for; none where it asks for a sum."""
         names = tuple(self.asks.split())
-        return names if all(n in COURSE.dimensions for n in names) else ()
+        return names if all(n in DIMENSIONS.dimensions for n in names) else ()
 
 
 @dataclass(frozen=True)

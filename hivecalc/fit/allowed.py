@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import Final
 
 from hivecalc.built import PIECES, as_cut, each_piece
-from hivecalc.components import COURSE, built, values
+from hivecalc.components import DIMENSIONS, built, values
 from hivecalc.fit.findings import FIT, RULES
 from hivecalc.hive import Hive
 from hivecalc.length import MILLIMETRE, SIXTEENTH, Grid, Length, Rounding, Units, rounded
@@ -79,7 +79,7 @@ def mark(hive: Hive, name: str, grid: Grid | None = None) -> Length:
 
 
 def _mark(hive: Hive, name: str, exact: Length, grid: Grid) -> Length:
-    ways = _OTHER_WAYS[COURSE.dimension(name).rule.rounding]
+    ways = _OTHER_WAYS[DIMENSIONS.dimension(name).rule.rounding]
     marks = [rounded(exact, grid, way) for way in ways]
     if marks[0] == exact or name not in _CUT:
         return marks[0]
@@ -92,7 +92,7 @@ def rounding_to_mark(hive: Hive, name: str, exact: Length, grid: Grid | None = N
     Where the grid has the exact value, or no mark is allowed, it is the way of the dimension.
     """
     marks = grid or GRID_OF[hive.units]
-    ways = _OTHER_WAYS[COURSE.dimension(name).rule.rounding]
+    ways = _OTHER_WAYS[DIMENSIONS.dimension(name).rule.rounding]
     best = _mark(hive, name, exact, marks)
     return next((w for w in ways if rounded(exact, marks, w) == best), ways[0])
 

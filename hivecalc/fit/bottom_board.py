@@ -19,6 +19,20 @@ from hivecalc.length import Length, Lengths
 
 LONGER_BRAD: Final = "Take a longer brad."
 SHORTER_BRAD: Final = "Take a shorter brad or a staple."
+PANEL_SLIDES: Final = at_least(
+    "1/8", "Trim the panel: measure the opening in the glued frame and take the panel gap off."
+)
+SCREEN_SLIDES: Final = at_least(
+    "1/16",
+    "Plane the screen's edge; next time cut it to the opening measured in the glued frame.",
+    widest="1/32",
+)
+RUNNER_FITS: Final = at_least(
+    "1/16", "Cut the runner shorter: its length is not critical.", widest=0
+)
+FRONT_RUNNER_FITS: Final = at_least(
+    "1/16", "Cut the front runner shorter: its length is not critical.", widest=0
+)
 
 
 @rule(
@@ -80,12 +94,7 @@ def front_rail_over_screen(front_rail_width: Length, screen_underside: Length) -
     return front_rail_width - screen_underside
 
 
-@rule(
-    "blocks",
-    at_least(
-        "1/8", "Trim the panel: measure the opening in the glued frame and take the panel gap off."
-    ),
-)
+@rule("blocks", PANEL_SLIDES)
 def panel_play_along(opening_length: Length, panel_length: Length) -> Length:
     """How much shorter the foam panel is than its opening, front to back.
 
@@ -95,12 +104,7 @@ def panel_play_along(opening_length: Length, panel_length: Length) -> Length:
     return opening_length - panel_length
 
 
-@rule(
-    "blocks",
-    at_least(
-        "1/8", "Trim the panel: measure the opening in the glued frame and take the panel gap off."
-    ),
-)
+@rule("blocks", PANEL_SLIDES)
 def panel_play_across(opening_width: Length, panel_width: Length) -> Length:
     """How much narrower the foam panel is than its opening, side to side.
 
@@ -157,14 +161,7 @@ def slot_over_panel(slot_height: Length, panel_thickness: Length) -> Length:
     return slot_height - panel_thickness
 
 
-@rule(
-    "blocks",
-    at_least(
-        "1/16",
-        "Plane the screen's edge; next time cut it to the opening measured in the glued frame.",
-        widest="1/32",
-    ),
-)
+@rule("blocks", SCREEN_SLIDES)
 def screen_play_along(opening_length: Length, screen_length: Length) -> Length:
     """How much shorter the screen is than its opening, front to back.
 
@@ -173,14 +170,7 @@ def screen_play_along(opening_length: Length, screen_length: Length) -> Length:
     return opening_length - screen_length
 
 
-@rule(
-    "blocks",
-    at_least(
-        "1/16",
-        "Plane the screen's edge; next time cut it to the opening measured in the glued frame.",
-        widest="1/32",
-    ),
-)
+@rule("blocks", SCREEN_SLIDES)
 def screen_play_across(opening_width: Length, screen_width: Length) -> Length:
     """How much narrower the screen is than its opening, side to side.
 
@@ -273,7 +263,7 @@ def mesh_held(
     )
 
 
-@rule("blocks", at_least("1/16", "Cut the runner shorter: its length is not critical.", widest=0))
+@rule("blocks", RUNNER_FITS)
 def lower_runner_room(opening_length: Length, lower_side_runner_length: Lengths) -> Length:
     """Room for the lower side runners between front rail and back rail, both ends together.
 
@@ -282,7 +272,7 @@ def lower_runner_room(opening_length: Length, lower_side_runner_length: Lengths)
     return opening_length - max(*lower_side_runner_length)
 
 
-@rule("blocks", at_least("1/16", "Cut the runner shorter: its length is not critical.", widest=0))
+@rule("blocks", RUNNER_FITS)
 def upper_runner_room(opening_length: Length, upper_side_runner_length: Lengths) -> Length:
     """Room for the upper side runners between front rail and back rail, both ends together.
 
@@ -291,10 +281,7 @@ def upper_runner_room(opening_length: Length, upper_side_runner_length: Lengths)
     return opening_length - max(*upper_side_runner_length)
 
 
-@rule(
-    "blocks",
-    at_least("1/16", "Cut the front runner shorter: its length is not critical.", widest=0),
-)
+@rule("blocks", FRONT_RUNNER_FITS)
 def lower_runners_apart(
     opening_width: Length,
     lower_side_runner_thickness: Lengths,
@@ -308,10 +295,7 @@ def lower_runners_apart(
     return opening_width - sum(lower_side_runner_thickness) - lower_front_runner_length
 
 
-@rule(
-    "blocks",
-    at_least("1/16", "Cut the front runner shorter: its length is not critical.", widest=0),
-)
+@rule("blocks", FRONT_RUNNER_FITS)
 def upper_runners_apart(
     opening_width: Length,
     upper_side_runner_width: Lengths,

@@ -1,8 +1,12 @@
 """Will the inner cover go together, and can bees use its upper way: one function a rule."""
 
+from typing import Final
+
 from hivecalc.derivation import difference
 from hivecalc.fit.rule import AGREE, alike, at_least, at_most, bee_space, flush, point_covered, rule
 from hivecalc.length import Count, Length, Lengths
+
+SHEET_FLUSH: Final = flush("Cut a new sheet.", "Trim the sheet flush with the rim, after gluing.")
 
 
 @rule(
@@ -210,7 +214,7 @@ def channel_level(
     )
 
 
-@rule("harms", *flush("Cut a new sheet.", "Trim the sheet flush with the rim, after gluing."))
+@rule("harms", *SHEET_FLUSH)
 def sheet_against_rim_along(sheet_length: Lengths, overall_length: Length) -> Length:
     """How much longer the shorter sheet is than the rim.
 
@@ -219,7 +223,7 @@ def sheet_against_rim_along(sheet_length: Lengths, overall_length: Length) -> Le
     return min(*sheet_length) - overall_length
 
 
-@rule("harms", *flush("Cut a new sheet.", "Trim the sheet flush with the rim, after gluing."))
+@rule("harms", *SHEET_FLUSH)
 def sheet_against_rim_across(sheet_width: Lengths, overall_width: Length) -> Length:
     """How much wider the narrower sheet is than the rim.
 

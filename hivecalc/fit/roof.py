@@ -22,6 +22,11 @@ FALL_SOURCE: Final = (
     "common practice, no published source: 1/4 in a foot, for a cover of one sheet without a joint"
 )
 MARK_ANEW: Final = "Mark a new line, from the edge of the sheet as you cut it."
+FOAM_SNUG: Final = snug(
+    "Trim the foam to the opening measured in the glued rim.", "Press a strip of foam into the gap."
+)
+SCREW_IN_RAIL: Final = at_least("3/16", MARK_ANEW)
+ONE_SHEET: Final = at_least(0, "Choose less overhang, so that one sheet is enough.")
 
 
 @rule("blocks", at_least("1/16", "Choose more cap clearance, and cut new rim sides, longer ones."))
@@ -174,13 +179,7 @@ def rim_back_under_deck(
     return rim_back_width - (rim_low_height + slope * roof_rim_back_thickness)
 
 
-@rule(
-    "harms",
-    *snug(
-        "Trim the foam to the opening measured in the glued rim.",
-        "Press a strip of foam into the gap.",
-    ),
-)
+@rule("harms", *FOAM_SNUG)
 def roof_foam_along(rim_opening_length: Length, roof_panel_length: Length) -> Length:
     """Gap left between the foam and the rim, front to back.
 
@@ -190,13 +189,7 @@ def roof_foam_along(rim_opening_length: Length, roof_panel_length: Length) -> Le
     return rim_opening_length - roof_panel_length
 
 
-@rule(
-    "harms",
-    *snug(
-        "Trim the foam to the opening measured in the glued rim.",
-        "Press a strip of foam into the gap.",
-    ),
-)
+@rule("harms", *FOAM_SNUG)
 def roof_foam_across(rim_opening_width: Length, roof_panel_width: Length) -> Length:
     """Gap left between the foam and the rim, side to side.
 
@@ -313,7 +306,7 @@ def spacer_width(deck_overhang_across: Length) -> Length:
 # ── screws ────────────────────────────────────────────────────────────────────────────────────
 
 
-@rule("harms", at_least("3/16", MARK_ANEW))
+@rule("harms", SCREW_IN_RAIL)
 def deck_line_in_rim(
     deck_screw_line: Length,
     deck_overhang_along: Length,
@@ -331,7 +324,7 @@ def deck_line_in_rim(
     )
 
 
-@rule("harms", at_least("3/16", MARK_ANEW))
+@rule("harms", SCREW_IN_RAIL)
 def deck_line_in_back(
     deck_back_screw_line: Length,
     deck_overhang_along: Length,
@@ -348,7 +341,7 @@ def deck_line_in_back(
     )
 
 
-@rule("harms", at_least("3/16", MARK_ANEW))
+@rule("harms", SCREW_IN_RAIL)
 def cover_line_in_rim(
     cover_screw_line: Length,
     cover_lip_along: Length,
@@ -377,7 +370,7 @@ def cover_line_in_rim(
     )
 
 
-@rule("harms", at_least("3/16", MARK_ANEW))
+@rule("harms", SCREW_IN_RAIL)
 def cover_line_in_back(
     cover_back_screw_line: Length,
     cover_lip_along: Length,
@@ -536,7 +529,7 @@ def roof_panel_out_of_board(
     )
 
 
-@rule("blocks", at_least(0, "Choose less overhang, so that one sheet is enough."))
+@rule("blocks", ONE_SHEET)
 def deck_out_of_sheet(
     deck_width: Length,
     deck_length: Length,
@@ -553,7 +546,7 @@ def deck_out_of_sheet(
     )
 
 
-@rule("blocks", at_least(0, "Choose less overhang, so that one sheet is enough."))
+@rule("blocks", ONE_SHEET)
 def cover_out_of_sheet(
     cover_width: Length,
     cover_length: Length,

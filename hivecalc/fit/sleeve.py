@@ -1,5 +1,7 @@
 """Does the sleeve close round its box, and does the hive agree with it: one function a rule."""
 
+from typing import Final
+
 from hivecalc.components import LEAST_BEARING
 from hivecalc.derivation import difference
 from hivecalc.fit.rule import (
@@ -15,6 +17,13 @@ from hivecalc.fit.rule import (
 )
 from hivecalc.length import Length, Lengths
 
+FOAM_IN_CORNER: Final = (
+    at_least(-AGREE, "Trim the foam."),
+    at_most(SNUG, "Press a strip of foam into the corner."),
+)
+STRIP_FLUSH: Final = flush("Crosscut the strip.", "Cut a new strip; it costs a minute.")
+SKIN_FLUSH: Final = flush("Trim the skin.", "Cut a new skin, or close the corner with a strip.")
+
 
 @rule("harms", *snug("Trim the foam.", "Press a strip of foam into the gap."))
 def foam_between_strips(
@@ -27,11 +36,7 @@ def foam_between_strips(
     return clear_height - max(*foam_side_width, *foam_end_width)
 
 
-@rule(
-    "harms",
-    at_least(-AGREE, "Trim the foam."),
-    at_most(SNUG, "Press a strip of foam into the corner."),
-)
+@rule("harms", *FOAM_IN_CORNER)
 def foam_along_box(box_length: Length, foam_side_length: Lengths) -> Length:
     """How much shorter the foam at a side is than the box, where it is longest.
 
@@ -40,11 +45,7 @@ def foam_along_box(box_length: Length, foam_side_length: Lengths) -> Length:
     return box_length - max(*foam_side_length)
 
 
-@rule(
-    "harms",
-    at_least(-AGREE, "Trim the foam."),
-    at_most(SNUG, "Press a strip of foam into the corner."),
-)
+@rule("harms", *FOAM_IN_CORNER)
 def foam_across_box(
     box_width: Length, foam_side_thickness: Lengths, foam_end_length: Lengths
 ) -> Length:
@@ -55,7 +56,7 @@ def foam_across_box(
     return box_width + sum(foam_side_thickness) - max(*foam_end_length)
 
 
-@rule("harms", *flush("Crosscut the strip.", "Cut a new strip; it costs a minute."))
+@rule("harms", *STRIP_FLUSH)
 def strips_along_box(box_length: Length, edge_strip_side_length: Lengths) -> Length:
     """How much shorter the edge strips along the sides are than the box, the longest of them.
 
@@ -65,7 +66,7 @@ def strips_along_box(box_length: Length, edge_strip_side_length: Lengths) -> Len
     return box_length - max(*edge_strip_side_length)
 
 
-@rule("harms", *flush("Crosscut the strip.", "Cut a new strip; it costs a minute."))
+@rule("harms", *STRIP_FLUSH)
 def strips_across_box(
     box_width: Length, foam_side_thickness: Lengths, edge_strip_end_length: Lengths
 ) -> Length:
@@ -76,7 +77,7 @@ def strips_across_box(
     return box_width + sum(foam_side_thickness) - max(*edge_strip_end_length)
 
 
-@rule("harms", *flush("Trim the skin.", "Cut a new skin, or close the corner with a strip."))
+@rule("harms", *SKIN_FLUSH)
 def skin_along_foam(
     box_length: Length, foam_end_thickness: Lengths, skin_side_length: Lengths
 ) -> Length:
@@ -88,7 +89,7 @@ def skin_along_foam(
     return box_length + sum(foam_end_thickness) - max(*skin_side_length)
 
 
-@rule("harms", *flush("Trim the skin.", "Cut a new skin, or close the corner with a strip."))
+@rule("harms", *SKIN_FLUSH)
 def skin_across_sleeve(outside_width: Length, skin_end_length: Lengths) -> Length:
     """How much shorter the skin at an end is than the whole sleeve is wide, where it is longest.
 

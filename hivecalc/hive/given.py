@@ -56,7 +56,7 @@ class Given:
         if near in SECTIONS:
             self.doubt_size()
         hint = f"the nearest known name is {near}" if near else accepted
-        return Fault(place, f"{quoted(name)} is no known name", hint)
+        return Fault(place, f"{quoted(name)} is not a known name", hint)
 
     def doubt_size(self) -> None:
         """Take the size as given: it may stand in what could not be read, so none is missing."""

@@ -164,8 +164,8 @@ def _count(text: str) -> Fraction:
 def line_of(given: object, what: str = "the text") -> str:
     """Text on one line, such as a name or a currency.
 
-    `what` is what a fault calls the text. Raises RefusedError for what is no text, for one that is
-    empty or has more than 80 characters, and for one with a control character in it.
+    `what` is what a fault calls the text. Raises RefusedError for anything but a text, for one that
+    is empty or has more than 80 characters, and for one with a control character in it.
     """
     if kind_of_value(given) != "a text":
         raise RefusedError(f"{kind_of_value(given)} stands here", _A_LINE)

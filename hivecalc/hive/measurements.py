@@ -83,7 +83,7 @@ _MEASURED: Final[tuple[_Row, ...]] = (
      "A thinner board splits on its bevel, and a thicker one is a stud."),
     ("landing_width", "3 1/2", "95", "1 1/2", "7 1/4",
      "Width of the landing board, as measured.",
-     "A narrower board is no place to land, and a wider one breaks off when the hive is carried."),
+     "Bees miss a narrower board, and a wider one breaks off when the hive is carried."),
     ("foam_thickness", "1", "25", "1/2", "3",
      "Thickness of the foam board, as measured.", _FOAM_BOARD),
     ("panel_foam_thickness", "", "", "1/2", "3",

@@ -143,7 +143,7 @@ def _unit(given: Given, value: object) -> Iterator[Fault]:
     if value not in UNITS:
         found = quoted(value) if isinstance(value, str) else kind_of_value(value)
         yield Fault(
-            given.place("units"), f"{found} is no unit of this file", 'write "inch" or "mm"'
+            given.place("units"), f"{found} is not a unit of this file", 'write "inch" or "mm"'
         )
 
 
@@ -234,7 +234,7 @@ def faults_beside(given: Given, section: str, table: object) -> Iterator[Fault]:
         if name not in known:
             near = nearest(name, known)
             hint = f"the nearest known name is {near}" if near else f"write {', '.join(known)}"
-            yield Fault(there, f"{quoted(name)} is no known name here", hint)
+            yield Fault(there, f"{quoted(name)} is not a known name here", hint)
         elif section == "readings":
             yield from _readings(given, name, value, there)
         else:

@@ -118,7 +118,7 @@ def exact_text(name: str, length: Fraction, units: Units) -> str:
     >>> exact_text("foam_thickness", Fraction(125, 127), "inch")
     '25 mm'
 
-    Raises HiveFaults where there is none of at most 60 characters; `name` is what is told of then.
+    Raises HiveFaults, for this `name`, where no text of at most 60 characters is exact.
     """
     for text in _spellings(length, units):
         if len(text) <= LONGEST and not text.startswith("≈"):

@@ -2,7 +2,7 @@
 
 import re
 import unicodedata
-from collections.abc import Callable, Collection, Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property, lru_cache
@@ -10,8 +10,8 @@ from typing import Final
 
 from hivecalc.derivation import Dimension
 from hivecalc.hive import MEASUREMENTS
-from hivecalc.judging.rule import IN_INCHES, is_a_name
-from hivecalc.judging.slip import Form, Wrong
+from hivecalc.judging.slips import Form, Wrong
+from hivecalc.judging.wrong_rules import IN_INCHES, is_a_name
 from hivecalc.length import (
     MILLIMETRE,
     SIXTEENTH,
@@ -38,8 +38,12 @@ RATIO_PLACE: Final = Fraction(1, 2000)
 """Half of a decimal's third place: how close a fall for each inch has to be."""
 TENTH_OF_MM: Final = Fraction(1, 500)
 """Half of 0.1 mm, and a little more than half of a decimal's third place, in inches."""
+GRIDS_OF: Final[dict[Units, tuple[Grid, ...]]] = {
+    "inch": (SIXTEENTH, THIRTY_SECOND, SIXTY_FOURTH),
+    "mm": (MILLIMETRE,),
+}
+"""The marks of a tape, by the unit that an answer is written in."""
 
-GRIDS: Final[tuple[Grid, ...]] = (SIXTEENTH, THIRTY_SECOND, SIXTY_FOURTH, MILLIMETRE)
 _FARTHEST: Final = SIXTEENTH.step + HAIR
 _INSTEAD: Final = "; write it like "
 _INCH_MARK: Final = re.compile(r" *(inches|inch|in\.?|''|′′|’’|[\"″”])\Z")
@@ -47,9 +51,8 @@ _METRIC: Final = re.compile(r"([0-9]+([.,][0-9]+)?) *(mm)?")
 _SINGLE_SIGN: Final = re.compile("([¼-¾⅐-⅞])")
 _METRIC_UNIT: Final = re.compile(r"[0-9 ](mm|cm|m)\Z")
 _FEET: Final = re.compile(r"ft|foot|feet|['′’](?!['′’]|\Z)|[0-9 ]['′’]\Z")
-_BARE: Final = re.compile(r"[0-9]*[.,]?[0-9]+")
+_BARE: Final = re.compile(r"[0-9]*[.,]?[0-9]*")
 _TOP_HEAVY: Final = re.compile(r"[0-9]+(?:-| and | +)([0-9]+)/([0-9]+)\b")
-_MOST_EXACT: Final = 4096
 
 
 # ── read ──────────────────────────────────────────────────────────────────────────────────────
@@ -67,20 +70,24 @@ class Entry:
     units: Units
 
     @cached_property
+    def written_in(self) -> Units:
+        """The unit that it is written in; that of a bare number where none is named."""
+        text = self.text.strip()
+        bare = self.units == "mm" and _BARE.fullmatch(text) is not None
+        return "mm" if bare or _METRIC_UNIT.search(text) else "inch"
+
+    @cached_property
     def forms(self) -> frozenset[Form]:
         """How it is written.
 
-        >>> sorted(Entry("14.4", Fraction(72, 5), "inch").forms)
-        ['bare', 'decimal', 'inch']
         >>> sorted(Entry("143/8 in", Fraction(143, 8), "inch").forms)
         ['inch', 'spaceless']
         """
         text = self.text.strip().replace("⁄", "/")
-        bare = _BARE.fullmatch(text) is not None
-        metric = bool(_METRIC_UNIT.search(text)) or (bare and self.units == "mm")
         whole, slash, _ = _INCH_MARK.sub("", text).partition("/")
+        metric = self.written_in == "mm"
         found: dict[Form, bool] = {
-            "bare": bare,
+            "bare": _BARE.fullmatch(text) is not None,
             "decimal": not slash and not _SINGLE_SIGN.search(text),
             "inch": not metric,
             "metric": metric,
@@ -97,11 +104,7 @@ class Entry:
 
     @property
     def is_list_form(self) -> bool:
-        """Whether it is written as on a cutting list: a mixed fraction in lowest terms, or mm.
-
-        >>> [Entry(a, Fraction(173, 8), "inch").is_list_form for a in ("21 5/8", "21⅝", "21.625")]
-        [True, True, False]
-        """
+        """Whether it is written as on a cutting list: a mixed fraction in lowest terms, or mm."""
         text = self.text.strip().lstrip("-−")
         if self.units == "mm":
             return _METRIC.fullmatch(text) is not None
@@ -113,8 +116,8 @@ class Entry:
 def entered(answer: str, asked: Dimension, units: Units, *, below_nothing: bool = False) -> Entry:
     """The answer as it is read; raises LengthError with one sentence for the learner.
 
-    >>> from hivecalc.components import COURSE
-    >>> entered("1 in 12", COURSE.dimension("roof.slope"), "inch").value
+    >>> from hivecalc.components import DIMENSIONS
+    >>> entered("1 in 12", DIMENSIONS.dimension("roof.slope"), "inch").value
     Fraction(1, 12)
 
     A minus is read only where the size is below nothing.
@@ -154,54 +157,37 @@ def _bare_number(text: str) -> Fraction:
 # ── right ─────────────────────────────────────────────────────────────────────────────────────
 
 
-@lru_cache(maxsize=_MOST_EXACT)
-def roundings(exact: Fraction, rounding: Rounding) -> frozenset[Fraction]:
-    """What an exact length is rounded to, to the side that is safe.
+@lru_cache(maxsize=4096)
+def roundings(exact: Fraction, rounding: Rounding, units: Units) -> frozenset[Fraction]:
+    """What an exact length is rounded to on the marks of a tape, to the side that is safe.
 
-    >>> sorted(map(str, roundings(Fraction(451, 32), Rounding.DOWN)))
-    ['1785/127', '225/16', '451/32']
+    >>> sorted(map(str, roundings(Fraction(451, 32), Rounding.DOWN, "inch")))
+    ['225/16', '451/32']
 
-    On the marks of a tape down to 1/64 in and on whole mm. Where both sides are alike, the nearest
-    mark; both of two that are as near. A length on 1/16 in has no other mark in inches.
+    Where both sides are alike, the nearest mark; both of two that are as near.
     """
+    grids = GRIDS_OF[units]
     if rounding is not Rounding.NEAREST:
-        return frozenset({exact, *(rounded(exact, grid, rounding) for grid in GRIDS)})
+        return frozenset({exact, *(rounded(exact, grid, rounding) for grid in grids)})
     ways = Rounding.DOWN, Rounding.UP
-    near = ((rounded(exact, grid, way), grid.step) for grid in GRIDS for way in ways)
+    near = ((rounded(exact, grid, way), grid.step) for grid in grids for way in ways)
     return frozenset({exact, *(mark for mark, step in near if 2 * abs(mark - exact) <= step)})
 
 
-def is_right(
-    answer: Fraction,
-    value: Fraction,
-    asked: Dimension,
-    instead: Callable[[], Collection[Fraction]] | None = None,
-) -> bool:
-    """Whether an answer is the value, or what may be cut instead of it.
+def is_far(answer: Fraction, value: Fraction) -> bool:
+    """Whether an answer is farther from a value than any mark that it could be rounded to."""
+    return abs(answer - value) > _FARTHEST
 
-    >>> from hivecalc.components import COURSE
-    >>> panel = COURSE.dimension("bottom_board.panel_width")
-    >>> [is_right(Fraction(a, 32), Fraction(451, 32), panel) for a in (449, 450, 451, 452)]
-    [False, True, True, False]
 
-    In inches. instead gives what may be cut on a hive; without a hive the roundings do. A hair of
-    0.005 in never matters; nothing at all is right for no size.
-    """
-    if asked.kind == "ratio":
-        return abs(answer - value) <= RATIO_PLACE
-    if abs(answer - value) > _FARTHEST:
-        return False
+def is_at(answer: Fraction, value: Fraction, marks: Collection[Fraction]) -> bool:
+    """Whether a length is a value or one of its marks, to a hair; nothing at all is no mark."""
     if abs(answer - value) <= HAIR:
         return True
-    marks = instead() if instead else roundings(value, asked.rule.rounding)
     return answer != 0 and any(abs(answer - mark) <= HAIR for mark in marks)
 
 
 def is_sane(answer: Fraction, value: Fraction) -> bool:
     """Whether a wrong answer is near enough to its value to be carried on from.
-
-    >>> [is_sane(Fraction(a), Fraction(14)) for a in (0, 3, 17, 1000)]
-    [False, False, True, False]
 
     More than nothing; and between a quarter and four times the value, or within 4 in of it.
     Common practice, no published source.
@@ -212,14 +198,6 @@ def is_sane(answer: Fraction, value: Fraction) -> bool:
 
 def stands_for(entry: Entry, value: Fraction, wrong: Wrong, asked: Dimension) -> bool:
     """Whether an answer is what a slip comes to, written and rounded as one may.
-
-    >>> from hivecalc.components import COURSE
-    >>> from hivecalc.judging import SLIPS
-    >>> rail = COURSE.dimension("bottom_board.side_rail_length")
-    >>> once = Wrong(SLIPS["thickness_once"], rail.name, Fraction(2909, 1000))
-    >>> typed = [Entry(a, Fraction(a), "inch") for a in ("2.91", "2.9375", "2.8")]
-    >>> [stands_for(entry, once.value, once, rail) for entry in typed]
-    [True, True, False]
 
     value is what the slip comes to at this step, which may stand behind the step of the slip. What
     came of a slip in writing is a decimal, and is not rounded to a mark. No rounding takes more
@@ -237,10 +215,8 @@ def stands_for(entry: Entry, value: Fraction, wrong: Wrong, asked: Dimension) ->
         return False
     if wrong.slip.family == "writing":
         return off <= HAIR and _ends(answer, 2)
-    nearest = roundings(value, Rounding.NEAREST)
-    return answer == rounded(value, SIXTEENTH, asked.rule.rounding) or any(
-        abs(answer - mark) <= HAIR for mark in nearest
-    )
+    marks = roundings(value, Rounding.NEAREST, entry.written_in)
+    return is_at(answer, value, {*marks, rounded(value, SIXTEENTH, asked.rule.rounding)})
 
 
 def _ends(answer: Fraction, places: int) -> bool:
@@ -253,11 +229,6 @@ def _ends(answer: Fraction, places: int) -> bool:
 
 def list_form(value: Fraction, asked: Dimension, units: Units) -> str:
     """A value as it is written on a cutting list, with its unit; a fall for each inch is a decimal.
-
-    >>> from hivecalc.components import COURSE
-    >>> rail, panel = (COURSE.dimension(f"bottom_board.{n}") for n in ("way_in", "panel_width"))
-    >>> list_form(Fraction("2.341"), rail, "inch"), list_form(Fraction("2.341"), panel, "inch")
-    ('2 11/32 in', '2 5/16 in')
 
     Rounded as the dimension's rule says, on the grid of `list_grid`.
     """
@@ -280,20 +251,12 @@ def list_grid(value: Fraction, asked: Dimension, units: Units) -> Grid:
 
 
 def is_mark(value: Fraction) -> bool:
-    """Whether a length is a mark of a tape, down to 1/64 in.
-
-    >>> is_mark(Fraction(173, 8)), is_mark(Fraction("0.091"))
-    (True, False)
-    """
+    """Whether a length is a mark of a tape, down to 1/64 in."""
     return SIXTY_FOURTH.step.denominator % value.denominator == 0
 
 
 def in_units(value: Fraction, units: Units) -> str:
-    """A length as exactly as it can be written, with its unit.
-
-    >>> in_units(Fraction(143, 8), "inch")
-    '17 7/8 in'
-    """
+    """A length as exactly as it can be written, with its unit."""
     return with_unit(units, value).removeprefix("≈ ")
 
 

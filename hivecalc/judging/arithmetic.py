@@ -5,7 +5,7 @@ from collections.abc import Collection, Mapping
 from fractions import Fraction
 from functools import lru_cache
 
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import (
     DerivationError,
     Dimension,
@@ -21,19 +21,15 @@ PLAIN = {"strip_narrow": "strip's narrow side", "strip_wide": "strip's wide side
 
 
 def plain(name: str) -> str:
-    """The words for a size: its title, or the trade's way to say it.
-
-    >>> plain("strip_wide"), plain("bottom_board.opening_width")
-    ("strip's wide side", 'opening width')
-    """
+    """The words for a size: its title, or the trade's way to say it."""
     return PLAIN.get(name) or title(name)
 
 
 def dimension_in(values: Values, name: str) -> Dimension:
     """The dimension of this name, if these values have it; raises UnknownNameError."""
-    found = COURSE.dimension(name)
+    found = DIMENSIONS.dimension(name)
     if name not in values:
-        here = [n for n in COURSE.dimensions if n in values]
+        here = [n for n in DIMENSIONS.dimensions if n in values]
         raise UnknownNameError(name, here, "dimension in this hive")
     return found
 
@@ -59,12 +55,7 @@ def _renamed(expression: ast.expr, names: Mapping[str, str]) -> ast.expr:
 
 
 def swapped(expression: ast.expr, old: ast.expr, new: ast.expr) -> ast.expr:
-    """The same arithmetic with one part of it, old, replaced by another.
-
-    >>> body = ast.parse("a - 2 * b", mode="eval").body
-    >>> ast.unparse(swapped(body, body.right, ast.Name(id="b")))
-    'a - b'
-    """
+    """The same arithmetic with one part of it, old, replaced by another."""
     if expression is old:
         return new
     if isinstance(expression, ast.BinOp):
@@ -77,9 +68,6 @@ def swapped(expression: ast.expr, old: ast.expr, new: ast.expr) -> ast.expr:
 
 def computed(expression: ast.expr, values: Mapping[str, Fraction]) -> Fraction:
     """What an arithmetic gives for these values.
-
-    >>> computed(ast.parse("a - 2 * b", mode="eval").body, {"a": Fraction(9), "b": Fraction(3, 2)})
-    Fraction(6, 1)
 
     Raises KeyError for a name without a value, ZeroDivisionError.
     """
@@ -108,15 +96,12 @@ def result(operator: ast.operator, left: Fraction, right: Fraction) -> Fraction:
 def before(name: str, known: Collection[str], most: int = 2) -> dict[str, int]:
     """The dimensions that lead to this one, with how many steps before it they stand.
 
-    >>> before("bottom_board.screen_end_strip_length", {"hive_width"})
-    {'bottom_board.screen_width': 1, 'bottom_board.opening_width': 2}
-
     known are the names that were measured and so are no steps; those further back than most
     steps are left out.
     """
     found, edge = dict[str, int](), [name]
     for distance in range(1, most + 1):
-        inputs = [i for n in edge for i in COURSE.dimensions[n].inputs]
+        inputs = [i for n in edge for i in DIMENSIONS.dimensions[n].inputs]
         edge = [i for i in dict.fromkeys(inputs) if is_step(i, known) and i not in found]
         if not edge:
             break
@@ -127,23 +112,19 @@ def before(name: str, known: Collection[str], most: int = 2) -> dict[str, int]:
 @lru_cache(maxsize=512)
 def has_choice(name: str) -> bool:
     """Whether a dimension takes the larger or the smaller of some sizes."""
-    return any(isinstance(n, ast.Call) for n in ast.walk(COURSE.dimensions[name].expression))
+    return any(isinstance(n, ast.Call) for n in ast.walk(DIMENSIONS.dimensions[name].expression))
 
 
 def in_order(name: str, known: Collection[str]) -> tuple[str, ...]:
-    """The steps to this dimension, the deepest first and itself last.
-
-    >>> in_order("bottom_board.panel_width", {"hive_width"})
-    ('bottom_board.opening_width', 'bottom_board.panel_width')
-    """
-    inputs = COURSE.dimensions[name].inputs if is_step(name, known) else ()
+    """The steps to this dimension, the deepest first and itself last."""
+    inputs = DIMENSIONS.dimensions[name].inputs if is_step(name, known) else ()
     deeper = [n for i in inputs if is_step(i, known) for n in in_order(i, known)]
     return (*dict.fromkeys(deeper), name)
 
 
 def is_step(name: str, known: Collection[str]) -> bool:
     """Whether a name is worked out, and not measured."""
-    return name in COURSE.dimensions and name not in known
+    return name in DIMENSIONS.dimensions and name not in known
 
 
 def worked_on(
@@ -151,18 +132,12 @@ def worked_on(
 ) -> Fraction:
     """The value of a dimension where some before it have other values; the rest stands in values.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> worked_on("bottom_board.panel_width", values(demo_hive()),
-    ...           {"bottom_board.opening_width": Fraction(14)}, {"hive_width"})
-    Fraction(55, 4)
-
     Raises ZeroDivisionError where the other values divide by nothing.
     """
     if name in given:
         return given[name]
     if not is_step(name, known):
         return values[name]
-    dimension = COURSE.dimensions[name]
+    dimension = DIMENSIONS.dimensions[name]
     inputs = [worked_on(i, values, given, known) for i in dimension.inputs]
     return dimension.function(*inputs)

@@ -6,11 +6,11 @@ told in the terms that the learner built it from: of all forms of the true chain
 
 import ast
 from collections.abc import Collection, Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final, TypeAlias
 
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import (
     Chain,
     Dimension,
@@ -25,16 +25,20 @@ from hivecalc.derivation import (
     terms,
 )
 from hivecalc.hive import Hive
-from hivecalc.judging.answer import entered, in_units, is_right, stands_for
+from hivecalc.judging.answer import in_units
 from hivecalc.judging.arithmetic import dimension_in, full_named, in_order, plain
-from hivecalc.judging.case import named_slip, named_slips, slip_message, space_left_out
-from hivecalc.judging.rule import ADDED, COUNTED_TWICE, FORGOTTEN, ROLES, WrongRule, wrong_rules
-from hivecalc.judging.sheet import SLIPS, Candidate, Sheet, sheet
-from hivecalc.judging.slip import Wrong
-from hivecalc.judging.sums import wrong_answers as wrong_sums
-from hivecalc.judging.verdicts import Judgement, NamedSlip, Verdict, verdict_json
-from hivecalc.judging.writing import wrong_answers as wrong_spellings
-from hivecalc.length import LengthError
+from hivecalc.judging.question import Question, Sheet, sheet
+from hivecalc.judging.slips import SLIPS, Wrong
+from hivecalc.judging.verdicts import Judgement, NamedSlip, Verdict, named_slip, verdict_json
+from hivecalc.judging.wrong_figures import misspelt, wrong_sums
+from hivecalc.judging.wrong_rules import (
+    ADDED,
+    COUNTED_TWICE,
+    FORGOTTEN,
+    ROLES,
+    WrongRule,
+    wrong_rules,
+)
 
 MOST_COUNT: Final = 20
 """How often one size may count in a chain, added or taken off."""
@@ -89,7 +93,7 @@ def true_chain(hive: Hive, dimension: str) -> dict[str, Fraction] | None:
     Raises UnknownNameError.
     """
     known = sheet(hive)
-    return chain_of(dimension_in(known.values, dimension), known.values, COURSE)
+    return chain_of(dimension_in(known.values, dimension), known.values, DIMENSIONS)
 
 
 def chain_verdict(hive: Hive, dimension: str, chain: Chain) -> ChainVerdict:
@@ -112,7 +116,7 @@ def chain_verdict(hive: Hive, dimension: str, chain: Chain) -> ChainVerdict:
     chain = {name: count for name, count in chain.items() if count}
     if not chain:
         return ChainVerdict(dimension, chain, missing=tuple(true), message=NOTHING_IN_IT)
-    judge = _Judge(known, COURSE.dimension(dimension), true)
+    judge = _Judge(known, DIMENSIONS.dimension(dimension), true)
     return judge.verdict(chain)
 
 
@@ -130,7 +134,7 @@ class _Judge:
         return self._faulty(chain, self._nearest(chain))
 
     def _comes_to(self, chain: Chain) -> dict[str, Fraction]:
-        return in_measurements(chain, self.sheet.values, self.sheet.known, COURSE)
+        return in_measurements(chain, self.sheet.values, self.sheet.known, DIMENSIONS)
 
     def _nearest(self, chain: Chain) -> Chain:
         """The form of the true chain that differs least from this one."""
@@ -143,13 +147,13 @@ class _Judge:
 
     def _forms(self, chain: Chain) -> Iterator[Chain]:
         """The true chain on its own steps, and on those of the learner's that are part of it."""
-        own = list(forms(self.true, self.sheet.values, self.sheet.known, COURSE))
+        own = list(forms(self.true, self.sheet.values, self.sheet.known, DIMENSIONS))
         yield from own
         names = {n for form in own for n in form}
         for name in chain:
             if name in names or self.asked.name in in_order(name, self.sheet.known):
                 continue
-            if step_of(name, self.sheet.values, self.sheet.known, COURSE):
+            if step_of(name, self.sheet.values, self.sheet.known, DIMENSIONS):
                 rest = added(self._comes_to(self.true), self._comes_to({name: Fraction(1)}), -1)
                 if rest.keys() <= names:
                     yield {name: Fraction(1), **rest}
@@ -193,10 +197,10 @@ class _Judge:
 
     def _wrong_chains(self) -> Iterator[tuple[str, WrongRule, Chain]]:
         """Each wrong rule on the way here, with the chain that it makes of this dimension."""
-        own = list(forms(self.true, self.sheet.values, self.sheet.known, COURSE))
+        own = list(forms(self.true, self.sheet.values, self.sheet.known, DIMENSIONS))
         for step in reversed(in_order(self.asked.name, self.sheet.known)):
             form = self.true if step == self.asked.name else next((f for f in own if step in f), {})
-            for rule, theirs in _wrong_rule_chains(COURSE.dimension(step), self.sheet):
+            for rule, theirs in _wrong_rule_chains(DIMENSIONS.dimension(step), self.sheet):
                 if step == self.asked.name:
                     yield step, rule, theirs
                 elif step in form:
@@ -234,7 +238,7 @@ def _wrong_rule_chains(
 ) -> Iterator[tuple[WrongRule, dict[str, Fraction]]]:
     """The slips of a dimension's rule that make a plain chain, each with that chain."""
     for rule in wrong_rules(on_hive(dimension, known.values)):
-        found = terms(rule.expression, {}, known.values, COURSE)
+        found = terms(rule.expression, {}, known.values, DIMENSIONS)
         if found:
             yield rule, found
 
@@ -266,7 +270,7 @@ def offered(
     for name in true:
         listed |= dict.fromkeys(_given_in(name, known, given))
     if slips:
-        for _, chain in _wrong_rule_chains(COURSE.dimension(dimension), known):
+        for _, chain in _wrong_rule_chains(DIMENSIONS.dimension(dimension), known):
             listed |= dict.fromkeys(n for n in chain if _may_stand(n, known))
     kept = [n for n in listed if n in given][:MOST_OFFERED]
     return tuple(sorted(kept, key=lambda n: (-known.values[n], n)))
@@ -274,7 +278,7 @@ def offered(
 
 def _given_in(name: str, known: Sheet, given: Collection[str]) -> Iterator[str]:
     """The given sizes that a size is made from, where it is none itself."""
-    for each in step_of(name, known.values, known.known, COURSE) or ():
+    for each in step_of(name, known.values, known.known, DIMENSIONS) or ():
         yield each
         if each not in given:
             yield from _given_in(each, known, given)
@@ -284,7 +288,7 @@ def _may_stand(name: str, known: Sheet) -> bool:
     """Whether a size can be offered: this hive has it, and it is a length."""
     return (
         name in known.values
-        and kind_of(name, COURSE.dimensions) == "length"
+        and kind_of(name, DIMENSIONS.dimensions) == "length"
         and known.values[name] > 0
     )
 
@@ -359,32 +363,24 @@ def sum_verdict(hive: Hive, dimension: str, chain: Chain, answer: str) -> Verdic
     >>> [slip.name for slip in sum_verdict(demo_hive(), rail, once, "16 7/8").slips]
     ['inch_not_lowered']
     """
-    known, asked = sheet(hive), COURSE.dimension(dimension)
+    known, asked = sheet(hive), DIMENSIONS.dimension(dimension)
     expected = comes_to(hive, chain)
-    try:
-        entry = entered(answer, asked, known.units)
-    except LengthError as error:
-        return Verdict(dimension, answer, "unreadable", str(error))
+    found = Question(asked, expected, known.units).verdict(answer)
+    if found.verdict == "unreadable":
+        return found
     if expected <= 0:
-        return Verdict(dimension, answer, "unexplained", BELOW_NOTHING, value=entry.value)
-    if is_right(entry.value, expected, asked):
-        judged: Judgement = "right" if entry.is_list_form else "right_other_form"
-        listed = in_units(entry.value, known.units)
-        form = "" if entry.is_list_form else f" On a cutting list it is written {listed}."
-        return Verdict(dimension, answer, judged, SUM_OF_OWN + form, value=entry.value)
-    if told := space_left_out(entry, expected, asked):
-        return told
+        return Verdict(dimension, answer, "unexplained", BELOW_NOTHING, value=found.value)
+    if found.right:
+        listed = in_units(found.value or expected, known.units)
+        form = "" if found.verdict == "right" else f" On a cutting list it is written {listed}."
+        return Verdict(dimension, answer, found.verdict, SUM_OF_OWN + form, value=found.value)
     for written in _as_written(chain, asked):
         wrong = [*wrong_sums(written, known.values, known.units)]
-        wrong += wrong_spellings(written, expected, known.units)
-        near = [Candidate(w, w.value, 0) for w in wrong if w.value > 0]
-        found = named_slips(
-            (c for c in near if stands_for(entry, c.value, c.wrong, asked)), entry.value
-        )
-        if found:
-            told_slip, question = slip_message(found), found[0].question
-            return Verdict(dimension, answer, "slip", told_slip, question, entry.value, slips=found)
-    return Verdict(dimension, answer, "unexplained", NOT_THE_SUM, value=entry.value)
+        wrong += misspelt(written, expected, known.units)
+        told = Question(asked, expected, known.units, wrong).verdict(answer)
+        if told.verdict == "slip":
+            return replace(told, tells_apart="", first_difference=None, safe=None)
+    return Verdict(dimension, answer, "unexplained", NOT_THE_SUM, value=found.value)
 
 
 def _as_written(chain: Chain, asked: Dimension) -> Iterator[Dimension]:

@@ -10,7 +10,7 @@ from fractions import Fraction
 from html import escape
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.components import COURSE, MODULES, PRACTICE, built, values, values_to_find
+from hivecalc.components import DIMENSIONS, MODULES, PRACTICE, built, values, values_to_find
 from hivecalc.derivation import kind_of, title
 from hivecalc.drawing.bar import ASKED, Laid, Term, chain_bar, laid_off
 from hivecalc.drawing.in_space import in_space
@@ -164,7 +164,7 @@ def hive_card(hive: Hive, dimension: str, found: Collection[str]) -> str:
     """
     sizes = values_to_find(hive)
     listed = sizes_offered(hive, dimension, found) or [
-        Offered(n, plain(n), exactly(sizes[n], kind_of(n, COURSE.dimensions), hive.units))
+        Offered(n, plain(n), exactly(sizes[n], kind_of(n, DIMENSIONS.dimensions), hive.units))
         for n in _needed(hive, dimension, found)
     ]
     told = " · ".join(f"{escape(o.words)} <b>{escape(o.size)}</b>" for o in listed)
@@ -174,7 +174,7 @@ def hive_card(hive: Hive, dimension: str, found: Collection[str]) -> str:
 def _needed(hive: Hive, dimension: str, found: Collection[str]) -> tuple[str, ...]:
     """What a dimension is made from, as far as that was measured, chosen or found."""
     known = {*hive.measurements, *found} - {dimension}
-    return COURSE.rests_on(dimension, known, values_to_find(hive))
+    return DIMENSIONS.rests_on(dimension, known, values_to_find(hive))
 
 
 def step_of_count(hive: Hive, dimension: str) -> Fraction:
@@ -297,7 +297,7 @@ def drawing_of(
     >>> drawing_of(demo_hive(), rail, twice, ()).count('fill-opacity=".3"')
     2
     """
-    component = COURSE.dimension(dimension).component
+    component = DIMENSIONS.dimension(dimension).component
     if component == PRACTICE:
         sizes = values_to_find(hive)
         size = figure(sizes[dimension], hive.units) if dimension in found else ASKED
@@ -328,7 +328,7 @@ def _seen_in_space(hive: Hive, part: str, found: Collection[str]) -> str:
     around |= {p.name for p in MODULES[component].PARTS if p.name.split("_")[0] in name.split("_")}
     asked = {
         n
-        for n, d in COURSE.dimensions.items()
+        for n, d in DIMENSIONS.dimensions.items()
         if n not in found and not (d.as_measured and d.inputs[0] in hive.measurements)
     }
     return in_space(

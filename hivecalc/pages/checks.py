@@ -24,7 +24,7 @@ from hivecalc.as_built import (
     usual_care,
 )
 from hivecalc.built import PieceSize, pieces_of
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import title
 from hivecalc.drawing.out_of_square import frame_from_above
 from hivecalc.fit import FIT, RULES, Finding, findings, rules_of
@@ -101,7 +101,7 @@ def cut_parts(hive: Hive) -> dict[str, tuple[PieceSize, ...]]:
 
 
 def _taken_from_stock(planned: str) -> bool:
-    dimension = COURSE.dimension(planned)
+    dimension = DIMENSIONS.dimension(planned)
     return dimension.as_measured and dimension.inputs[0] not in HIVE_SIZES
 
 

@@ -10,7 +10,7 @@ from functools import lru_cache
 from typing import Final, TypeAlias
 
 from hivecalc.answers import STEPS, Answer, Answers
-from hivecalc.components import COURSE, values_to_find
+from hivecalc.components import DIMENSIONS, values_to_find
 from hivecalc.derivation import title
 from hivecalc.exercise import EXERCISES, Case, Exercise, Posed, posed
 from hivecalc.hive import Hive
@@ -20,8 +20,8 @@ Texts: TypeAlias = dict[str, str]
 Judge: TypeAlias = Callable[[str, Mapping[str, str]], Verdict]
 Relevant: TypeAlias = Callable[[Iterable[Answer]], Texts]
 
-PREDICTED, CHAIN, SUM, SHOWN = STEPS
-"""The steps under which a prediction, a chain and its sum are kept, and that a figure was shown."""
+PREDICTED, CHAIN, SUM, SHOWN, DONE = STEPS
+"""What a prediction, a chain, its sum, a figure that was shown and a step done are kept under."""
 FARTHEST: Final = 99
 """Steps before an answer in which an earlier one is looked for: all of them."""
 
@@ -66,7 +66,7 @@ def of_hive(answers: Iterable[Answer], hive: Hive) -> Texts:
 
 def _dimension_of(asked: str) -> str:
     """The dimension of the learner's own hive that was asked for, if it was one."""
-    if asked in COURSE.dimensions:
+    if asked in DIMENSIONS.dimensions:
         return asked
     name, _, case = asked.partition(" ")
     dimensions = EXERCISES[name].dimensions if case == "own" and name in EXERCISES else ()
@@ -94,7 +94,7 @@ def judged_in(asked: Posed, text: str, answers: Sequence[Answer]) -> Verdict:
 def _sources(exercise: Exercise, case: Case) -> Texts:
     """The exercises that lead to this one, on the same givens: by their keys the dimensions."""
     asked = posed(exercise, case)
-    if asked.options or exercise.asks not in COURSE.dimensions:
+    if asked.options or exercise.asks not in DIMENSIONS.dimensions:
         return {}
     leading = before(exercise.asks, asked.numbers.hive.measurements, FARTHEST)
     sources = (posed(record, case) for record in EXERCISES.values() if record.asks in leading)
@@ -104,7 +104,7 @@ def _sources(exercise: Exercise, case: Case) -> Texts:
 def _same_givens(source: Posed, asked: Posed) -> bool:
     """Whether what an exercise rests on is the same in another one."""
     theirs, ours = source.numbers.hive.measurements, asked.numbers.hive.measurements
-    needed = COURSE.rests_on(source.exercise.asks, theirs)
+    needed = DIMENSIONS.rests_on(source.exercise.asks, theirs)
     return all(theirs[name] == ours.get(name) for name in needed)
 
 

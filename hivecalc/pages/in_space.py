@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from hivecalc.answers import Answers
-from hivecalc.components import COURSE, built, parts_of, values
+from hivecalc.components import DIMENSIONS, built, parts_of, values
 from hivecalc.derivation import Dimension
 from hivecalc.drawing.in_space import in_space, lies, size_figures
 from hivecalc.hive import Hive
@@ -89,13 +89,15 @@ def still_asked(hive: Hive, answers: Answers) -> frozenset[str]:
 
     What lessons ask, and what is worked out in a component of which they ask something.
     """
-    in_lessons = {name for lesson in lessons() for name in lesson.asks if name in COURSE.dimensions}
+    in_lessons = {
+        name for lesson in lessons() for name in lesson.asks if name in DIMENSIONS.dimensions
+    }
     left = in_lessons - found_on(hive, answers)
-    components = {COURSE.dimension(name).component for name in left}
+    components = {DIMENSIONS.dimension(name).component for name in left}
     found = in_lessons - left
     worked_out = {
         name
-        for name, dimension in COURSE.dimensions.items()
+        for name, dimension in DIMENSIONS.dimensions.items()
         if dimension.component in components and not _is_measured(dimension, hive)
     }
     return frozenset(left | (worked_out - found))

@@ -14,10 +14,11 @@ from html import escape
 from typing import Final
 
 from hivecalc.answers import Answer, Answers
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import title
 from hivecalc.exercise import by_slip, titles
 from hivecalc.judging import SLIPS
+from hivecalc.length import Units
 from hivecalc.pages.messages import message, table
 from hivecalc.support.faults import short
 
@@ -78,6 +79,7 @@ def progress(
     answers: Iterable[Answer],
     today: date,
     exercises: Mapping[str, Sequence[str]] | None = None,
+    units: Units = "inch",
 ) -> Progress:
     """What a learner's answers say today, and what to do next.
 
@@ -105,7 +107,7 @@ def progress(
         record.verdicts["unexplained"],
         record.verdicts["unreadable"],
         slips,
-        tuple(Next(record.choice(s), s, _why(s, today), _practice(s)) for s in due),
+        tuple(Next(record.choice(s), s, _why(s, today), _practice(s, units)) for s in due),
         tuple(asked for asked, last in record.last.items() if not last.right),
     )
 
@@ -201,9 +203,9 @@ def _ahead(day: date, today: date) -> str:
     return "now" if days <= 0 else "tomorrow" if days == 1 else f"in {days} days"
 
 
-def _practice(slip: SlipMade) -> str:
+def _practice(slip: SlipMade, units: Units) -> str:
     known = SLIPS.get(slip.name)
-    return known.practice if known else ""
+    return known.to_practise(units) if known else ""
 
 
 def _slip_title(slip: SlipMade) -> str:
@@ -218,7 +220,7 @@ def asked_title(asked: str, titles: Mapping[str, str] | None = None) -> str:
     """
     if titles and asked in titles:
         return titles[asked]
-    if asked in COURSE.dimensions:
+    if asked in DIMENSIONS.dimensions:
         component, _, name = asked.rpartition(".")
         return f"{component.replace('_', ' ')}: {title(name)}" if component else title(name)
     return short(asked)
@@ -305,8 +307,8 @@ def _paragraphs(*texts: str) -> str:
     return '<div class="hc">' + "".join(f"<p>{escape(text)}</p>" for text in texts) + "</div>"
 
 
-def learned(answers: Answers, today: date) -> str:
+def learned(answers: Answers, today: date, units: Units = "inch") -> str:
     """The page of one learner: what the kept answers show, what to do next, and damaged lines."""
     faults = [message("wrong", *map(str, answers.faults))] if answers.faults else []
-    found = progress(answers.all(), today, by_slip())
+    found = progress(answers.all(), today, by_slip(), units)
     return "".join([*faults, progress_html(found, titles())])

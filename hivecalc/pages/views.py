@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Protocol, TypeAlias
 
-from hivecalc.components import COURSE, MODULES, values
+from hivecalc.components import DIMENSIONS, MODULES, values
 from hivecalc.drawing.bottom_board import (
     changed_plan,
     changed_section,
@@ -75,7 +75,7 @@ class View:
         seen = self.shown
         parts = (p for p in MODULES[self.component].PARTS if seen is None or p.name in seen)
         sizes = {f"{self.component}.{p.name}_{size}" for p in parts for size, _ in p.sizes()}
-        return name in sizes and not COURSE.dimension(name).as_measured
+        return name in sizes and not DIMENSIONS.dimension(name).as_measured
 
     def of(self, hive: Hive) -> str:
         """The picture of this hive as it is."""

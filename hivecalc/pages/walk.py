@@ -10,7 +10,7 @@ from fractions import Fraction
 from html import escape
 from typing import Final
 
-from hivecalc.components import COURSE, values_to_find
+from hivecalc.components import DIMENSIONS, values_to_find
 from hivecalc.derivation import in_measurements, kind_of, title
 from hivecalc.drawing.inch_parts import Operation, step_on_tape
 from hivecalc.drawing.svg import figure
@@ -47,7 +47,7 @@ def prediction(hive: Hive, dimension: str) -> tuple[str, list[tuple[str, str]]]:
 
     Nothing to choose for what is no length.
     """
-    if COURSE.dimension(dimension).kind != "length":
+    if DIMENSIONS.dimension(dimension).kind != "length":
         return "", []
     base = _base(hive, dimension)
     size = values_to_find(hive)[base]
@@ -72,14 +72,16 @@ def _base(hive: Hive, dimension: str) -> str:
     chain, sizes = true_chain(hive, dimension), values_to_find(hive)
     known = hive.measurements
     if chain is None:
-        made = COURSE.rests_on(dimension, known, sizes)
+        made = DIMENSIONS.rests_on(dimension, known, sizes)
         return max((n for n in made if _is_length(n)), key=lambda n: sizes[n])
-    below = in_measurements(chain, sizes, known, COURSE) if chain.keys() - known.keys() else chain
+    below = (
+        in_measurements(chain, sizes, known, DIMENSIONS) if chain.keys() - known.keys() else chain
+    )
     return max(below, key=lambda n: sizes[n])
 
 
 def _is_length(name: str) -> bool:
-    return kind_of(name, COURSE.dimensions) == "length"
+    return kind_of(name, DIMENSIONS.dimensions) == "length"
 
 
 def prediction_fits(hive: Hive, dimension: str, word: str) -> bool:
@@ -244,7 +246,7 @@ def seen(hive: Hive, dimension: str, predicted: str) -> str:
     >>> "14 3/8 in" in told, "between the two side rails" in told, "You predicted" in told
     (True, True, True)
     """
-    asked = COURSE.dimension(dimension)
+    asked = DIMENSIONS.dimension(dimension)
     size = values_to_find(hive)[dimension]
     is_length = asked.kind == "length"
     told = figure(size, hive.units) if is_length else exactly(size, asked.kind, hive.units)

@@ -6,7 +6,7 @@ from fractions import Fraction
 from functools import cached_property
 from html import escape
 
-from hivecalc.components import COURSE, built, parts, values
+from hivecalc.components import DIMENSIONS, built, parts, values
 from hivecalc.derivation import (
     Change,
     Dimension,
@@ -42,11 +42,11 @@ def step_item(step: Step, units: Units, was: str = "") -> str:
     """One worked step as an item of a list, with the value that it was before, if there is one.
 
     >>> from hivecalc.hive import demo_hive
-    >>> (step,) = COURSE.steps("bottom_board.side_rail_length", demo_hive().measurements)
+    >>> (step,) = DIMENSIONS.steps("bottom_board.side_rail_length", demo_hive().measurements)
     >>> step_item(step, "inch", was="21").split("<br>")[1]
     '= 23 1/8 − 1 1/2 = <b>21 5/8 in</b> (was 21 in)'
     """
-    of = unit(COURSE.dimension(step.dimension), units)
+    of = unit(DIMENSIONS.dimension(step.dimension), units)
     before = f" (was {escape(was)}{of})" if was else ""
     numbers = "" if step.numbers == step.shown else f"= {escape(step.numbers)} "
     equals = "" if step.shown.startswith("≈") else "= "
@@ -60,7 +60,7 @@ def step_item(step: Step, units: Units, was: str = "") -> str:
 def unit(dimension: Dimension, units: Units) -> str:
     """The unit of a dimension, behind a space; nothing for a ratio or a count.
 
-    >>> unit(COURSE.dimension("roof.lap"), "mm"), unit(COURSE.dimension("roof.slope"), "mm")
+    >>> unit(DIMENSIONS.dimension("roof.lap"), "mm"), unit(DIMENSIONS.dimension("roof.slope"), "mm")
     (' mm', '')
     """
     if dimension.kind != "length":
@@ -75,7 +75,7 @@ def worked(hive: Hive, dimension: str) -> str:
     >>> "23 1/8 − 1 1/2" in worked(demo_hive(), "bottom_board.side_rail_length")
     True
     """
-    found = COURSE.steps(dimension, hive.measurements, units=hive.units)
+    found = DIMENSIONS.steps(dimension, hive.measurements, units=hive.units)
     return steps(found, hive.units)
 
 
@@ -124,7 +124,7 @@ def carry(hive: Hive, component: str, names: Sequence[str] = ()) -> str:
 def _carry_row(hive: Hive, piece: Piece) -> list[str]:
     listed = marked(hive, piece)
     sizes = (listed.thickness, listed.width, listed.length)
-    rule = COURSE.dimension(f"{piece.component}.{piece.part}_length").rule
+    rule = DIMENSIONS.dimension(f"{piece.component}.{piece.part}_length").rule
     grid = GRID_OF[hive.units]
     return [
         piece.part.replace("_", " "),
@@ -154,7 +154,7 @@ def change_table(
     at: what changes in others is folded away.
     """
     explained = _Explained({c.name: c for c in found}, values(now), now)
-    found_here = [d for d in COURSE.dimensions.values() if d.name in explained.dimensions]
+    found_here = [d for d in DIMENSIONS.dimensions.values() if d.name in explained.dimensions]
     if not found_here:
         return message("note", "No piece changes.")
     seen = [explained.row(d) for d in found_here if d.component in first]
@@ -182,7 +182,7 @@ class _Explained:
     def dimensions(self) -> dict[str, Dimension]:
         """The dimensions that change, without what was measured."""
         derived = (n for n in self.changed if n not in self.hive.measurements)
-        return {n: on_hive(COURSE.dimension(n), self.values) for n in derived}
+        return {n: on_hive(DIMENSIONS.dimension(n), self.values) for n in derived}
 
     def row(self, d: Dimension) -> str:
         """One dimension: its name, its old and its new value, opening to the steps."""
@@ -238,7 +238,7 @@ class _Explained:
         return {c.name: (self._number(c.name, c.old), self._number(c.name, c.new)) for c in found}
 
     def _number(self, name: str, value: Fraction) -> str:
-        return number(value, kind_of(name, COURSE.dimensions), self.hive.units)
+        return number(value, kind_of(name, DIMENSIONS.dimensions), self.hive.units)
 
     def _entries(self, d: Dimension) -> list[str]:
         """Where the change comes in: a sentence about each measurement in a step that is new."""

@@ -87,7 +87,7 @@ def _runners(bench: Bench, layer: str, height: Length) -> Iterator[Solid]:
 
 
 def _runner_lies(values: Mapping[str, Fraction], layer: str) -> tuple[Along, Along]:
-    """Which way a runner is turned: as it is meant, where its height is no side of the strip."""
+    """Which way a runner is turned: as meant, where its height is neither side of the strip."""
     flat, on_edge = (FLAT_LENGTHWAYS, FLAT_ACROSS), (ON_EDGE_LENGTHWAYS, ON_EDGE_ACROSS)
     lies = {values["strip_wide"]: on_edge, values["strip_narrow"]: flat}
     meant = flat if layer == "upper" else on_edge

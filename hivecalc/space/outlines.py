@@ -167,7 +167,7 @@ def on_edge(edge: Edge, i: int, at: Length) -> Length:
 
 
 def shared_interval(first: Interval, second: Interval) -> Interval | None:
-    """What two intervals share, None where that is no more than a point.
+    """What two intervals share, None where that is at most a point.
 
     >>> shared_interval((0, 5), (3, 9)), shared_interval((0, 3), (3, 9))
     ((3, 5), None)

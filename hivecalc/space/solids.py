@@ -184,11 +184,13 @@ class NoPieceError(ValueError):
     """A size that no piece of wood has: nothing, or less.
 
     >>> print(NoPieceError("roof.deck_width", Fraction(-1, 2)))
-    roof.deck_width: -1/2 in is no size of a piece; a size is more than nothing
+    roof.deck_width: -1/2 in cannot be the size of a piece; a size is more than nothing
     """
 
     def __init__(self, name: str, size: Length) -> None:
-        super().__init__(f"{name}: {size} in is no size of a piece; a size is more than nothing")
+        super().__init__(
+            f"{name}: {size} in cannot be the size of a piece; a size is more than nothing"
+        )
 
 
 @dataclass(frozen=True)

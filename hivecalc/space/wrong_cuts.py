@@ -9,7 +9,7 @@ from fractions import Fraction
 from functools import cache
 from typing import Literal, TypeAlias
 
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.components import MODULES as COMPONENTS
 from hivecalc.length import Length, Units, by_the_tape, written
 from hivecalc.space.meeting import (
@@ -300,7 +300,7 @@ def only_these(true: Mapping[str, Fraction], cut: Mapping[str, Fraction]) -> dic
     kept = {*_sizes_of_pieces(), "front_stop_height"} & true.keys()
     for name in cut:
         if name not in kept and not name.endswith("_runner_height"):
-            kept -= {*COURSE.reached_by(name, cut)}
+            kept -= {*DIMENSIONS.reached_by(name, cut)}
     return {name: true[name] for name in kept} | dict(cut)
 
 

@@ -13,8 +13,8 @@ MOST_FAULTS: Final = 100
 class Fault:
     """One fault of the input: where it stands, what was found there, and what is accepted.
 
-    >>> print(Fault("hive.toml, units", "“cm” is no unit of this file", 'write "inch" or "mm"'))
-    hive.toml, units: “cm” is no unit of this file; write "inch" or "mm".
+    >>> print(Fault("hive.toml, units", "“cm” is not a unit of this file", 'write "inch" or "mm"'))
+    hive.toml, units: “cm” is not a unit of this file; write "inch" or "mm".
     """
 
     place: str
@@ -81,7 +81,7 @@ def quoted(text: str) -> str:
 
 
 def steers(sign: str) -> bool:
-    """Whether a character breaks the line, turns the text round, or is none at all."""
+    """Whether a character breaks the line, turns the text round, or is not a character at all."""
     return (
         unicodedata.category(sign) in _UNREADABLE
         or unicodedata.bidirectional(sign) in _TURNS
@@ -90,7 +90,7 @@ def steers(sign: str) -> bool:
 
 
 def nearest(name: str, known: Iterable[str]) -> str | None:
-    """Known name that a misspelt one comes nearest to, or None where there is none like it."""
+    """Known name that a misspelt one comes nearest to, or None where none is like it."""
     import difflib  # noqa: PLC0415 - only a misspelt name needs it
 
     near = difflib.get_close_matches(name, known, n=1) if len(name) <= LONGEST_NAME else []

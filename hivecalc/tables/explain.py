@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
-from hivecalc.components import COURSE, values
+from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import Kind, RoundingRule, Step, title
 from hivecalc.hive import MEASUREMENTS, Hive
 from hivecalc.hive.measurements import OPENINGS
@@ -55,9 +55,9 @@ def explanation(hive: Hive, name: str) -> Explanation:
         what = MEASUREMENTS[measured].meaning
         rule = rule_named(name)
         return Explanation(name, kind_named(name), value, what, what, rule, (), (measured,))
-    dimension = COURSE.dimension(name)
-    steps = tuple(COURSE.steps(name, hive.measurements, units=hive.units))
-    sources = tuple(map(_as_measured, COURSE.rests_on(name, hive.measurements, found)))
+    dimension = DIMENSIONS.dimension(name)
+    steps = tuple(DIMENSIONS.steps(name, hive.measurements, units=hive.units))
+    sources = tuple(map(_as_measured, DIMENSIONS.rests_on(name, hive.measurements, found)))
     told = (dimension.kind, value, dimension.what, dimension.why, dimension.rule)
     return Explanation(name, *told, steps, sources)
 

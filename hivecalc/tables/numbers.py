@@ -2,7 +2,7 @@
 
 from fractions import Fraction
 
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import Kind, RoundingRule, kind_of
 from hivecalc.hive import answer_text
 from hivecalc.length import (
@@ -82,7 +82,7 @@ def kind_named(name: str) -> Kind:
     >>> kind_named("roof.slope"), kind_named("hive_width")
     ('ratio', 'length')
     """
-    return kind_of(name, COURSE.dimensions)
+    return kind_of(name, DIMENSIONS.dimensions)
 
 
 def rule_named(name: str) -> RoundingRule:
@@ -91,5 +91,5 @@ def rule_named(name: str) -> RoundingRule:
     >>> [rule_named(n).rounding.value for n in ("bottom_board.panel_width", "hive_width")]
     ['down', 'nearest']
     """
-    found = COURSE.dimensions.get(name)
+    found = DIMENSIONS.dimensions.get(name)
     return found.rule if found else RoundingRule()

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from itertools import groupby
 
-from hivecalc.components import COURSE, is_there, values
+from hivecalc.components import DIMENSIONS, is_there, values
 from hivecalc.derivation import title
 from hivecalc.hive import MEASUREMENTS, Hive
 from hivecalc.length import MM, Grid, length_json, shown
@@ -68,11 +68,11 @@ def _dimensions_json(hive: Hive, components: set[str], grid: Grid) -> Json:
 
     found = values(hive)
     given = MEASUREMENTS.keys() & hive.measurements.keys()
-    names = (n for n in COURSE.dimensions if n in found and n not in given)
+    names = (n for n in DIMENSIONS.dimensions if n in found and n not in given)
     return {
         n: number_json(found[n], kind_named(n), grid, rounding_to_mark(hive, n, found[n], grid))
         for n in names
-        if COURSE.dimension(n).component in components and is_there(n, hive.measurements)
+        if DIMENSIONS.dimension(n).component in components and is_there(n, hive.measurements)
     }
 
 

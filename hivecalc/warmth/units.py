@@ -46,7 +46,13 @@ def temperature(text: str, field: str) -> float:
     celsius = round(float(_registry().Quantity(number, unit).to("degC").magnitude), 6)
     if not COLDEST <= celsius <= HOTTEST:
         raise HiveFaults(
-            [Fault(field, f"{text[:40]} is no weather", "write -76 to 140 F, or -60 to 60 C")]
+            [
+                Fault(
+                    field,
+                    f"{text[:40]} is not a temperature outdoors",
+                    "write -76 to 140 F, or -60 to 60 C",
+                )
+            ]
         )
     return celsius
 
@@ -54,7 +60,7 @@ def temperature(text: str, field: str) -> float:
 def humidity(text: str) -> float:
     """Relative humidity as a share, from text in percent.
 
-    Raises HiveFaults for what is no number from 1 to 100.
+    Raises HiveFaults for anything but a number from 1 to 100.
     """
     found = _PERCENT.fullmatch(text.strip())
     share = float(found[1].replace(",", ".")) / 100 if found else 0.0

@@ -10,9 +10,10 @@ from typing import Final
 
 import ipywidgets
 
+from hivecalc import judging
 from hivecalc.answers import Answers
-from hivecalc.derivation import title
-from hivecalc.exercise.sums import Sum, sum_of, wrong_sums
+from hivecalc.derivation import Values, title
+from hivecalc.exercise.sums import question_of, sum_of
 from hivecalc.fractions_in_words import formula_steps, in_words, without_result
 from hivecalc.hive import Hive, HiveFaults
 from hivecalc.judging import Verdict, open_steps
@@ -201,19 +202,19 @@ def sum_verdict(task: str, text: str) -> Verdict:
     >>> [slip.name for slip in sum_verdict("17 1/4 − 2 5/8", "15 5/8").slips]
     ['inch_not_lowered']
     """
-    found = _sum(task).verdict(text)
+    found = _sum(task)[0].verdict(text)
     if found.verdict != "unexplained":
         return found
     return replace(found, question=QUESTIONS[_parts(task)[1]])
 
 
 @lru_cache(maxsize=64)
-def _sum(task: str) -> Sum:
+def _sum(task: str) -> tuple[judging.Question, Values]:
     first, sign, second = _parts(task)
     asked = sum_of(FORMULAS[sign])
     values = {"first_length": first, "second_length": second}
     values[asked.name] = asked.function(first, second)
-    return Sum(asked, values, "inch", wrong_sums(asked, values, "inch"))
+    return question_of(asked, values, "inch"), values
 
 
 def _parts(task: str) -> tuple[Fraction, str, Fraction]:
@@ -228,8 +229,8 @@ def sum_steps(task: str, *, last: bool = True) -> str:
     >>> "borrow an inch" in told, "14 5/8" in told
     (True, False)
     """
-    known = _sum(task)
-    steps = formula_steps(known.asked.expression, known.values)
+    question, values = _sum(task)
+    steps = formula_steps(question.asked.expression, values)
     return message("note", *(in_words(steps) if last else without_result(steps)))
 
 

@@ -13,7 +13,7 @@ from hivecalc.drawing.exploded import exploded_hive
 from hivecalc.exercise import exercise
 from hivecalc.hive import OPENINGS, Hive
 from hivecalc.length import MM, Units
-from hivecalc.pages import checks, outcomes, workshop
+from hivecalc.pages import assembly, checks, outcomes, workshop
 from hivecalc.pages.chain import Stage, worked_chain
 from hivecalc.pages.earlier import found_on
 from hivecalc.pages.exercises import solution
@@ -21,6 +21,7 @@ from hivecalc.pages.messages import STYLE, heading, message, on_this_page
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import carry, worked
 from hivecalc.widgets.answering import Sums
+from hivecalc.widgets.assembly import Assembly, PullSquare
 from hivecalc.widgets.chain import Derive, LayerChain, Waiting, all_shown
 from hivecalc.widgets.contents import Contents, Learned, this_page
 from hivecalc.widgets.exercises import ExercisePanel
@@ -211,6 +212,18 @@ class Bench:
         sides = ("Length of the left side", "Length of the right side")
         fields = dict.fromkeys(places + sides + DIAGONALS, "")
         return Entries(self.look, fields, checks.frame_as_made)
+
+    def assembly(self) -> Assembly:
+        """The hive put together step by step: turned, told, and ticked when a step is done."""
+        return Assembly(self.look)
+
+    def pull_square(self) -> PullSquare:
+        """A frame that leans and is pulled until both its diagonals are the same."""
+        return PullSquare(self.look)
+
+    def cut_anew(self) -> Area:
+        """What is cut otherwise once the openings of the glued frames are measured."""
+        return self._watched(lambda: assembly.cut_anew(self.hive))
 
     def openings(self) -> Measurements:
         """The openings of the glued frames, kept: what goes in is cut to them from then on."""
@@ -452,4 +465,4 @@ class Bench:
 
     def progress(self) -> Learned:
         """What the learner's own answers show, and what to practise next."""
-        return Learned(self.keeper.answers)
+        return Learned(self.keeper.answers, self.keeper.hive.units)

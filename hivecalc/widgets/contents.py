@@ -7,6 +7,7 @@ from pathlib import PurePath
 import ipywidgets
 
 from hivecalc.answers import Answers
+from hivecalc.length import Units
 from hivecalc.pages.contents import contents, way_on
 from hivecalc.pages.progress import learned
 from hivecalc.widgets.field import Area, button, told
@@ -60,12 +61,13 @@ class Contents(ipywidgets.VBox):
 class Learned(Area):
     """What the learner's answers show, and what to practise next: counted anew after each one."""
 
-    def __init__(self, answers: Answers) -> None:
+    def __init__(self, answers: Answers, units: Units = "inch") -> None:
         super().__init__()
-        self.answers = answers
+        self.answers, self.units = answers, units
         self.show()
         answers.watch(self.show)
 
     def show(self) -> None:
         """Show what the answers show by now."""
-        self.tell(told(learned)(self.answers, datetime.now().astimezone().date()))
+        today = datetime.now().astimezone().date()
+        self.tell(told(learned)(self.answers, today, self.units))

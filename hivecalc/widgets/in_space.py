@@ -20,12 +20,12 @@ class InSpace(ipywidgets.Box):
     def __init__(self, look: Look, components: Sequence[str]) -> None:
         self.look, self.components = look, components
         self.asked: frozenset[str] = frozenset()
-        self.turn = _slider("Turn it", -180, 180, page.Look.turn)
-        self.apart = _slider("Take it apart", 0, 100, page.Look.opened)
+        self.turn = slider("Turn it", -180, 180, page.Look.turn)
+        self.apart = slider("Take it apart", 0, 100, page.Look.opened)
         self.lit = choice("Light up", self._options(), self.show)
         self.message, self.picture = Area(min_height="6em"), Area(**PICTURE)
-        for slider in (self.turn, self.apart):
-            slider.observe(lambda _: self.show(), names="value")
+        for each in (self.turn, self.apart):
+            each.observe(lambda _: self.show(), names="value")
         self._renew()
         look.watch(self._renew)
         look.answers.watch(self._learned)
@@ -63,13 +63,13 @@ class InSpace(ipywidgets.Box):
         return found.message
 
 
-def _slider(label: str, low: int, high: int, value: int) -> ipywidgets.IntSlider:
+def slider(label: str, low: int, high: int, value: int, by: int = 5) -> ipywidgets.IntSlider:
     """A slider that answers while it moves."""
     return ipywidgets.IntSlider(
         value=value,
         min=low,
         max=high,
-        step=5,
+        step=by,
         description=label,
         readout=False,
         style=LABEL,

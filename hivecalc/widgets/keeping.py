@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import Final, Protocol
 
 from hivecalc.answers import Answers, answers_path
-from hivecalc.components import COURSE, PRACTICE, built, checked
+from hivecalc.components import DIMENSIONS, PRACTICE, built, checked
 from hivecalc.hive import (
     BOX_SIZES,
     HIVE_SIZES,
@@ -229,6 +229,6 @@ def to_ask_on(hive: Hive, name: str) -> Hive:
     >>> to_ask_on(demo_hive(), "bottom_board.panel_width") == demo_hive()
     True
     """
-    own = COURSE.dimension(name).component in (*built(hive), PRACTICE)
+    own = DIMENSIONS.dimension(name).component in (*built(hive), PRACTICE)
     own = own and name not in hive.measurements
     return hive if own else made_from_frames(hive)

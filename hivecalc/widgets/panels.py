@@ -16,7 +16,7 @@ import ipywidgets
 from hivecalc.book import book, book_html, book_pdf
 from hivecalc.book.templates import templates_pdf
 from hivecalc.built import PieceSize
-from hivecalc.components import COURSE, built, in_use
+from hivecalc.components import DIMENSIONS, built, in_use
 from hivecalc.derivation import title
 from hivecalc.hive import MEASUREMENTS, OPENINGS, Fault, Hive, HiveFaults, exact_text, write_whole
 from hivecalc.hive.hive import said_with_unit
@@ -320,8 +320,8 @@ def can_change(hive: Hive, names: Sequence[str]) -> list[str]:
     >>> can_change(demo_hive(), ["stud_thickness", "frames", "roof.rim_front_length"])
     ['stud_thickness', 'roof.rim_front_length']
     """
-    made = COURSE.names(built(hive))
-    sources = {s for name in made for s in COURSE.rests_on(name, hive.measurements)}
+    made = DIMENSIONS.names(built(hive))
+    sources = {s for name in made for s in DIMENSIONS.rests_on(name, hive.measurements)}
     return [n for n in names if n in (sources if n in MEASUREMENTS else made)]
 
 

@@ -11,7 +11,7 @@ from fractions import Fraction
 from itertools import groupby
 from typing import Final, NamedTuple
 
-from hivecalc.components import COURSE, of_stock, parts, values
+from hivecalc.components import DIMENSIONS, of_stock, parts, values
 from hivecalc.derivation import title
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import MILLIMETRE, SIXTEENTH, Grid, Length, Units, rounded, with_unit
@@ -220,7 +220,7 @@ def cut_size(piece: Listed, size: str, hive: Hive) -> Length:
 
 
 def _as_measured(name: str, hive: Hive) -> bool:
-    return of_stock(name) and COURSE.dimension(name).inputs[0] in hive.measurements
+    return of_stock(name) and DIMENSIONS.dimension(name).inputs[0] in hive.measurements
 
 
 def _section(piece: Listed, hive: Hive) -> Section | None:

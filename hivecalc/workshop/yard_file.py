@@ -208,7 +208,7 @@ class Row:
             return Fault(f"{place} {name}", f"{name} stands in a row", accepted)
         near = nearest(name, known)
         hint = f"the nearest known name is {near}" if near else f"known are {', '.join(known)}"
-        return Fault(place, f"{quoted(name)} is no known name", hint)
+        return Fault(place, f"{quoted(name)} is not a known name", hint)
 
     def need(self, name: str, accepted: str) -> None:
         """Note a fault where an entry is missing."""

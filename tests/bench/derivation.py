@@ -12,7 +12,7 @@ from collections.abc import Callable
 from fractions import Fraction
 from functools import partial
 
-from hivecalc.components import COURSE, built, values
+from hivecalc.components import DIMENSIONS, built, values
 from hivecalc.hive import MEASUREMENTS, changed, hive_from_text
 from tests.by_hand import by_hand
 
@@ -46,10 +46,10 @@ def main() -> None:
     hive = hive_from_text("[chosen]\nframes = 10\n")
     thicker = changed(hive, {"stud_thickness": Fraction(25, 16)})
     measured, components = hive.measurements, built(hive)
-    print(f"{len(COURSE.dimensions)} dimensions of {len(components)} components")
+    print(f"{len(DIMENSIONS.dimensions)} dimensions of {len(components)} components")
     whole = rounds(
         {
-            "whole hive by the graph": partial(COURSE.values, measured, None, components),
+            "whole hive by the graph": partial(DIMENSIONS.values, measured, None, components),
             "the same by hand": partial(by_hand, measured),
             "the same by hand, as pint quantities": pint_quantities(measured),
             "one changed measurement, from the hive": partial(values, thicker),

@@ -15,11 +15,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hivecalc import judging
-from hivecalc.components import COURSE, values
+from hivecalc.components import DIMENSIONS, values
 from hivecalc.fit.allowed import mark
 from hivecalc.hive import MEASUREMENTS, Hive, HiveFaults, changed, hive_from_text
-from hivecalc.judging import Entry, Wrong, before, verdict, worked_on, wrong_answers
+from hivecalc.judging import Entry, Wrong, before, question, verdict, worked_on
 from hivecalc.length import (
     MILLIMETRE,
     SIXTEENTH,
@@ -61,10 +60,10 @@ def hives(count: int, seed: int = 5) -> Iterator[Hive]:
         hive = hive_from_text(text)
         try:
             hive = changed(hive, _stock(dice)) if made % 3 else hive
-            made += all(v >= 0 for n, v in values(hive).items() if n in COURSE.dimensions)
+            made += all(v >= 0 for n, v in values(hive).items() if n in DIMENSIONS.dimensions)
         except HiveFaults:
             continue
-        if all(v >= 0 for n, v in values(hive).items() if n in COURSE.dimensions):
+        if all(v >= 0 for n, v in values(hive).items() if n in DIMENSIONS.dimensions):
             yield hive
 
 
@@ -114,19 +113,20 @@ def notations(value: Fraction, family: str = "rule") -> list[str]:
 
 
 def right_texts(hive: Hive, name: str) -> list[str]:
-    """A right value in every notation, and at every rounding that fit allows on this hive."""
-    value, asked = values(hive)[name], COURSE.dimension(name)
+    """A right value in every notation, and at each mark of its own unit that fit allows here."""
+    value, asked = values(hive)[name], DIMENSIONS.dimension(name)
     if asked.kind == "ratio":
         return [decimal_inches(value, p).removeprefix("≈ ") for p in (3, 4, 5)]
     marks = {value, *(mark(hive, name, g) for g in (SIXTEENTH, THIRTY_SECOND, SIXTY_FOURTH))}
-    texts = [t for m in marks if m > 0 for t in _accepted(m)]
+    texts = [t for m in marks if m > 0 for t in _in_inches(m)]
+    if value > 0:
+        texts += [f"{millimetres(value)} mm", f"{millimetres(value / 10, 2)} cm"]
     texts += [f"{millimetres(mark(hive, name, MILLIMETRE))} mm"]
     return [t.replace("≈ ", "") for t in texts if not t.startswith("0 ")]
 
 
-def _accepted(value: Fraction) -> Iterator[str]:
+def _in_inches(value: Fraction) -> Iterator[str]:
     yield from (decimal_inches(value, places) for places in (2, 3, 4))
-    yield from (f"{millimetres(value)} mm", f"{millimetres(value / 10, 2)} cm")
     if 64 % value.denominator == 0:
         inches = mixed(value, SIXTY_FOURTH)
         feet = feet_and_inches(value, SIXTY_FOURTH)
@@ -148,9 +148,8 @@ def slipped(hive: Hive, name: str) -> Iterator[tuple[Wrong, Fraction, int]]:
     found = values(hive)
     steps = {name: 0} if name in known else {name: 0, **before(name, known)}
     for step, back in steps.items():
-        for wrong in wrong_answers(hive, step):
-            seen = judging.is_right(wrong.value, found[step], COURSE.dimension(step))
-            if seen or (back and not wrong.slip.carries):
+        for wrong in question(hive, step).wrong:
+            if back and not wrong.slip.carries:
                 continue
             value, other = (
                 worked_on(name, found, {step: wrong.value + off}, known)
@@ -189,11 +188,11 @@ def naming(some: Iterable[Hive], names: Iterable[str] | None = None) -> Naming:
     """Every slip of every dimension in five notations, at the step, one and two steps back."""
     result = Naming()
     for hive in some:
-        for name in names or COURSE.dimensions:
+        for name in names or DIMENSIONS.dimensions:
             if name not in values(hive):
                 continue
             for wrong, value, back in slipped(hive, name):
-                if COURSE.dimension(name).kind == "ratio":
+                if DIMENSIONS.dimension(name).kind == "ratio":
                     texts = [decimal_inches(value, 4).removeprefix("≈ ")]
                 else:
                     texts = spelled(wrong, value, hive.units)
@@ -207,7 +206,7 @@ def loudness(some: Iterable[Hive]) -> dict[str, float]:
     heard: dict[str, list[bool]] = defaultdict(list)
     for hive in some:
         found = values(hive)
-        for name in COURSE.dimensions:
+        for name in DIMENSIONS.dimensions:
             if name in found:
                 middle = rounded(found[name], SIXTEENTH)
                 for off in range(-48, 49):
@@ -223,7 +222,7 @@ def wronged(some: Iterable[Hive], most: int) -> tuple[int, list[str]]:
     tried, wrong = 0, []
     for hive in some:
         for name, value in values(hive).items():
-            if name in COURSE.dimensions:
+            if name in DIMENSIONS.dimensions:
                 for text in right_texts(hive, name):
                     judged = verdict(hive, name, text)
                     tried += 1
@@ -258,7 +257,7 @@ def _times(some: list[Hive], off: list[Fraction]) -> list[float]:
     for hive in some:
         for name, value in values(hive).items():
             for text in [mixed(value + o).removeprefix("≈ ") for o in off]:
-                if name in COURSE.dimensions and value > -min(off):
+                if name in DIMENSIONS.dimensions and value > -min(off):
                     begin = time.process_time()
                     verdict(hive, name, text)
                     found.append(time.process_time() - begin)
@@ -285,7 +284,7 @@ def main(right_answers: int = 10_000) -> None:
     table = loudness(some)
     for name, share in sorted(table.items(), key=lambda row: row[1]):
         print(f"  {share:6.1%} {name}")
-    copies = [n for n in table if COURSE.dimension(n).parameters == ("source",)]
+    copies = [n for n in table if DIMENSIONS.dimension(n).parameters == ("source",)]
     worked = [share for n, share in table.items() if n not in copies]
     print(f"wrong answers that get a slip named: {statistics.mean(table.values()):.1%} in the mean")
     print(f"the same, of those with a rule of their own: {statistics.mean(worked):.1%}")

@@ -12,7 +12,7 @@ from pathlib import Path
 
 from hivecalc.answers import rows_in
 from hivecalc.book import book, book_html, book_pdf
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.hive import demo_hive, hive_from_text, hive_text
 from hivecalc.tables.judge import judged_rows
 
@@ -38,7 +38,7 @@ def judge_a_file(path: Path) -> None:
 
 def write_answers(path: Path) -> None:
     """Write a class's answers: right ones, slips and others, for every dimension in turn."""
-    names = [n for n in COURSE.dimensions if n.startswith("bottom_board.")]
+    names = [n for n in DIMENSIONS.dimensions if n.startswith("bottom_board.")]
     with path.open("w", newline="") as file:
         rows = csv.writer(file)
         rows.writerow(["dimension", "answer"])

@@ -6,7 +6,7 @@ from fractions import Fraction
 from functools import cached_property
 from typing import TypeAlias
 
-from hivecalc.components import COURSE, MODULES
+from hivecalc.components import DIMENSIONS, MODULES
 from hivecalc.components.bottom_board import PARTS
 from hivecalc.drawing.dimensions import Dim
 from hivecalc.drawing.faults import Axes, Shown
@@ -91,9 +91,9 @@ class State:
 
     def _is_stock(self, name: str) -> bool:
         """Whether this is a size as the stock was bought."""
-        if name not in COURSE.dimensions or not COURSE.dimension(name).as_measured:
+        if name not in DIMENSIONS.dimensions or not DIMENSIONS.dimension(name).as_measured:
             return False
-        (source,) = COURSE.dimension(name).inputs
+        (source,) = DIMENSIONS.dimension(name).inputs
         return source not in WORKED_OUT or source in self.found
 
     def lines(self, name: str, word: str) -> tuple[str, ...]:

@@ -13,12 +13,11 @@ from fractions import Fraction
 from functools import lru_cache, partial
 from typing import Final
 
-from hivecalc.components import COURSE
+from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import Dimension, Kind, Values, kind_of, line, number
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.judging.arithmetic import COUNTS, computed, full_named, plain, swapped
-from hivecalc.judging.rule_slips import NAMED
-from hivecalc.judging.slip import Wrong
+from hivecalc.judging.slips import SLIPS, Wrong
 from hivecalc.length import MM, Units
 from hivecalc.stock import NOMINAL
 
@@ -73,7 +72,7 @@ class WrongRule:
     other: str = ""
 
 
-def wrong_answers(dimension: Dimension, values: Values, units: Units) -> Iterator[Wrong]:
+def of_wrong_rules(dimension: Dimension, values: Values, units: Units) -> Iterator[Wrong]:
     """The wrong answers of the rule's slips at one step, those that these values allow."""
     names = _named(values, units)
     sizes = {**values, **{_by_name(n): size for n, (size, _) in names.items()}}
@@ -86,7 +85,7 @@ def wrong_answers(dimension: Dimension, values: Values, units: Units) -> Iterato
         working = partial(_working, rule.expression, sizes, value, dimension, units)
         as_it_is = plain(rule.expression.id) if isinstance(rule.expression, ast.Name) else ""
         yield Wrong(
-            NAMED[rule.slip], dimension.name, value, rule.what, other, as_it_is, _working=working
+            SLIPS[rule.slip], dimension.name, value, rule.what, other, as_it_is, _working=working
         )
     yield from _in_degrees(dimension, values)
     yield from _inch_as_25_mm(dimension, values, units)
@@ -104,8 +103,8 @@ def _working(
 
 
 def _kind(name: str) -> Kind:
-    known = name in COURSE.dimensions or name in MEASUREMENTS
-    return kind_of(name, COURSE.dimensions) if known else "length"
+    known = name in DIMENSIONS.dimensions or name in MEASUREMENTS
+    return kind_of(name, DIMENSIONS.dimensions) if known else "length"
 
 
 @lru_cache(maxsize=512)
@@ -280,7 +279,7 @@ def _in_degrees(dimension: Dimension, values: Values) -> Iterator[Wrong]:
         degrees = math.degrees(math.atan(values[dimension.name]))
         for text in dict.fromkeys(f"{degrees:.{places}f}" for places in (2, 1, 0)):
             working = partial(str, f"{text}°")
-            yield Wrong(NAMED["in_degrees"], dimension.name, Fraction(text), _working=working)
+            yield Wrong(SLIPS["in_degrees"], dimension.name, Fraction(text), _working=working)
 
 
 # ── another size ──────────────────────────────────────────────────────────────────────────────
@@ -324,10 +323,10 @@ def across_of(name: str) -> str | None:
 
 def _runs_across(name: str, sibling: str) -> bool:
     """Whether two dimensions begin with a length and the width that goes with it."""
-    if not {name, sibling} <= COURSE.dimensions.keys():
+    if not {name, sibling} <= DIMENSIONS.dimensions.keys():
         return False
-    one, other = (_begins_with(COURSE.dimensions[n]) for n in (name, sibling))
-    return COURSE.dimensions[sibling].parameters != ("source",) and across_of(one) == other
+    one, other = (_begins_with(DIMENSIONS.dimensions[n]) for n in (name, sibling))
+    return DIMENSIONS.dimensions[sibling].parameters != ("source",) and across_of(one) == other
 
 
 def _begins_with(dimension: Dimension) -> str:
@@ -367,13 +366,7 @@ WITH_A_NAME: Final = (
 
 
 def size_by_name(name: str, size: Fraction, units: Units) -> tuple[Fraction, str] | None:
-    """The size that a piece of wood has by its name, in inches and as it is said; None for others.
-
-    >>> size_by_name("stud_thickness", Fraction(23, 16), "inch")
-    (Fraction(2, 1), '2 in')
-    >>> size_by_name("stud_thickness", 45 * MM, "inch") is size_by_name("panel_gap", 45 * MM, "mm")
-    True
-    """
+    """The size that wood has by its name, in inches and as it is said; None for other sizes."""
     if name not in WITH_A_NAME:
         return None
     if units == "mm":
@@ -384,11 +377,7 @@ def size_by_name(name: str, size: Fraction, units: Units) -> tuple[Fraction, str
 
 
 def is_a_name(measurement: str, size: Fraction, units: Units) -> bool:
-    """Whether a size is one that such wood is called by and hardly ever measures.
-
-    >>> is_a_name("stud_width", Fraction(4), "inch"), is_a_name("panel_gap", Fraction(1), "inch")
-    (True, False)
-    """
+    """Whether a size is one that such wood is called by and hardly ever measures."""
     names = [n * MM for n, *_ in NAMED_IN_MM] if units == "mm" else list(IN_INCHES)
     return measurement in WITH_A_NAME and size in names
 
@@ -414,7 +403,7 @@ def _inch_as_25_mm(dimension: Dimension, values: Values, units: Units) -> Iterat
             value = computed(expression, sizes)
             working = partial(_working, expression, sizes, value, dimension, units)
             yield Wrong(
-                NAMED["size_as_25_mm"], dimension.name, value, plain(name), _working=working
+                SLIPS["size_as_25_mm"], dimension.name, value, plain(name), _working=working
             )
 
 
@@ -430,7 +419,7 @@ def _left_out_steps(expression: ast.expr, dimension: Dimension) -> Iterator[Wron
         for name in _names(sums[-1].left):
             yield WrongRule("overall_size", ast.Name(id=name), plain(name))
     for name in dimension.inputs:
-        if name in COURSE.dimensions and COURSE.dimensions[name].kind == "length":
+        if name in DIMENSIONS.dimensions and DIMENSIONS.dimensions[name].kind == "length":
             yield WrongRule("step_skipped", ast.Name(id=name), plain(name))
 
 
@@ -455,7 +444,7 @@ def _neighbours(name: str) -> tuple[Dimension, ...]:
     if not name.endswith("_length") or not POSITION.search(name):
         return ()
     kind = POSITION.sub("", name)
-    alike = (d for n, d in COURSE.dimensions.items() if n != name and POSITION.search(n))
+    alike = (d for n, d in DIMENSIONS.dimensions.items() if n != name and POSITION.search(n))
     return tuple(d for d in alike if POSITION.sub("", d.name) == kind)
 
 

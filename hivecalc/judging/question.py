@@ -1,0 +1,585 @@
+"""A size that is asked for, and the one way to judge an answer to it.
+
+Can it be read; is it the value, or what may be cut instead; would it be right if an earlier answer
+were; is it what a named slip gives; and else, where to look first.
+"""
+
+from collections.abc import Collection, Iterable, Iterator, Mapping
+from dataclasses import replace
+from fractions import Fraction
+from functools import cached_property, lru_cache
+from typing import Final, TypeAlias
+
+from hivecalc.components import DIMENSIONS, values, values_to_find
+from hivecalc.derivation import Dimension, Values, on_hive, title
+from hivecalc.fit import is_allowed, is_cut, mark
+from hivecalc.hive import Hive
+from hivecalc.judging.answer import (
+    GRIDS_OF,
+    HAIR,
+    ONE_MARK,
+    RATIO_PLACE,
+    Entry,
+    entered,
+    in_units,
+    is_at,
+    is_far,
+    is_mark,
+    is_sane,
+    list_form,
+    list_grid,
+    roundings,
+    stands_for,
+)
+from hivecalc.judging.arithmetic import before, dimension_in, has_choice, in_order, worked_on
+from hivecalc.judging.slips import Wrong
+from hivecalc.judging.verdicts import (
+    Candidate,
+    Judgement,
+    NamedSlip,
+    Verdict,
+    named_slips,
+    slip_verdict,
+    space_left_out,
+)
+from hivecalc.judging.wrong_figures import misspelt, readings, wrong_sums
+from hivecalc.judging.wrong_rules import of_wrong_rules
+from hivecalc.length import (
+    LONGEST,
+    SIXTEENTH,
+    Grid,
+    LengthError,
+    Rounding,
+    Units,
+    rounded,
+    with_unit,
+)
+from hivecalc.support.faults import sentence
+
+NOT_EXPECTED: Final = "Not yet: this is not the value expected."
+UNFINISHED: Final = "Right so far: now carry the inch."
+STEPS_BACK: Final = 2
+MOST_REMEMBERED: Final = 4096
+MOST_HIVES: Final = 64
+"""How many hives are looked up and not worked out again; one takes at most about 1.5 MB."""
+
+Earlier: TypeAlias = Mapping[str, Entry]
+
+
+class Question:
+    """A size that is asked for: its value, and the wrong answers that slips would give.
+
+    The slips that are shown, by name, come first, and are looked for at the nearest mark of a tape
+    whatever they are about.
+    """
+
+    def __init__(
+        self,
+        asked: Dimension,
+        value: Fraction,
+        units: Units,
+        wrong: Iterable[Wrong] = (),
+        shown: Collection[str] = (),
+    ) -> None:
+        self.asked, self.value, self.units, self.shown = asked, value, units, shown
+        self._given_wrong = wrong
+
+    @cached_property
+    def wrong(self) -> tuple[Wrong, ...]:
+        """The wrong answers of slips at this very step; none that would be judged right."""
+        found = (w for w in self._all_wrong() if w.value > 0)
+        return tuple(w for w in found if not self.is_right(Entry("", w.value, self.units)))
+
+    def _all_wrong(self) -> Iterable[Wrong]:
+        return self._given_wrong
+
+    @property
+    def name(self) -> str:
+        """The full name of what is asked."""
+        return self.asked.name
+
+    def verdict(self, answer: str) -> Verdict:
+        """The verdict on an answer: can it be read, is it right, a slip, or none of them."""
+        try:
+            entry = self.read(answer)
+        except LengthError as error:
+            return Verdict(self.name, answer, "unreadable", str(error))
+        return self._right(entry) or self._slip(entry, {}) or self._unexplained(entry, {})
+
+    def read(self, answer: str) -> Entry:
+        """An answer as it is read; raises LengthError with one sentence for the learner."""
+        return entered(answer, self.asked, self.units, below_nothing=self.value < 0)
+
+    # right
+
+    def is_right(self, entry: Entry) -> bool:
+        """Whether an answer is the value, or a mark of its tape that may be cut instead."""
+        if is_far(entry.value, self.value):
+            return False
+        return self._is_at(entry, self.value, ()) or self._is_at(
+            entry, self.value, self.marks(entry.written_in)
+        )
+
+    def _is_at(self, entry: Entry, value: Fraction, marks: Collection[Fraction]) -> bool:
+        if self.asked.kind == "ratio":
+            return abs(entry.value - value) <= RATIO_PLACE
+        return is_at(entry.value, value, marks)
+
+    def marks(self, units: Units) -> Collection[Fraction]:
+        """The marks of a tape that may stand for the value; none takes more than a tenth of it."""
+        marks = roundings(self.value, self._rounding, units)
+        return [m for m in marks if abs(m - self.value) * 10 <= self.value]
+
+    @property
+    def listed(self) -> str:
+        """The right value as it is written on a cutting list, with its unit."""
+        exact = self.units == "mm" or is_mark(self.value)
+        value = self.value if exact else rounded(self.value, SIXTEENTH, self._rounding)
+        return with_unit(self.units, value).removeprefix("≈ ")
+
+    @property
+    def _rounding(self) -> Rounding:
+        return self.asked.rule.rounding
+
+    def _right(self, entry: Entry) -> Verdict | None:
+        if not self.is_right(entry):
+            return None
+        in_form = self._in_form(entry)
+        judged: Judgement = "right" if in_form else "right_other_form"
+        form = "" if in_form else self._form()
+        told = f"Right{self._closeness(entry, self.value)}"
+        if entry.is_unfinished:
+            told, form = UNFINISHED, self._form()
+        found = self._verdict(entry, judged, f"{told}{form}", self.value)
+        return replace(found, on_list=self.listed)
+
+    def _in_form(self, entry: Entry) -> bool:
+        """Whether it stands as on a cutting list; a fall stands on none, so any form will do."""
+        return self.asked.kind == "ratio" or entry.is_list_form
+
+    def _form(self) -> str:
+        """How the answer is written on a cutting list, or which mark of a tape comes nearest."""
+        inches = self.units == "inch" and self._rounding is Rounding.NEAREST
+        if inches and not is_mark(self.value):
+            return f" The nearest mark of a tape is {self.listed}."
+        return f" On a cutting list it is written {self.listed}."
+
+    def _closeness(self, entry: Entry, expected: Fraction) -> str:
+        if abs(entry.value - expected) <= HAIR:
+            return "."
+        if self._rounding is Rounding.NEAREST:
+            return ", to the nearest mark."
+        return f", and on the safe side. {self._reason}"
+
+    @property
+    def _reason(self) -> str:
+        """Why the size is rounded to one side, as a sentence."""
+        return f"{sentence(self.asked.rule.reason.rstrip('.'))}."
+
+    def _side(self, entry: Entry, expected: Fraction) -> bool | None:
+        """Whether an answer lies on the safe side; None where both are alike, or it is far off."""
+        over = entry.value - expected
+        if abs(over) > 2 * ONE_MARK:
+            return None
+        return {Rounding.DOWN: over <= HAIR, Rounding.UP: over >= -HAIR}.get(self._rounding)
+
+    # a slip
+
+    def _slip(self, entry: Entry, earlier: Earlier) -> Verdict | None:
+        """The verdict if a space was left out, or if named slips give the answer."""
+        if told := space_left_out(entry, self.value, self.asked):
+            return told
+        found = self._slips(entry, earlier)
+        if not found:
+            return None
+        told = slip_verdict(self.name, entry.text, entry.value, found)
+        safe = self._side(entry, self.value)
+        return replace(told, message=told.message + self._unsafe(entry), safe=safe)
+
+    def _slips(self, entry: Entry, earlier: Earlier) -> tuple[NamedSlip, ...]:
+        del earlier  # what stands alone rests on no earlier answer
+        near = (Candidate(w, w.value) for w in self.wrong if self._is(entry, w))
+        return named_slips(near, entry.value, self.units, self.shown)
+
+    def _is(self, entry: Entry, wrong: Wrong) -> bool:
+        at_mark = wrong.slip.name in self.shown and entry.value == rounded(wrong.value, SIXTEENTH)
+        return at_mark or stands_for(entry, wrong.value, wrong, self.asked)
+
+    def _unsafe(self, entry: Entry) -> str:
+        """What to know about rounding when an answer is just over on the wrong side."""
+        unsafe = self._side(entry, self.value) is False
+        return f" Mind which side is safe. {self._reason}" if unsafe else ""
+
+    # nothing known
+
+    def _unexplained(self, entry: Entry, earlier: Earlier) -> Verdict:
+        del earlier  # as above
+        return self._verdict(entry, "unexplained", NOT_EXPECTED, self.value)
+
+    def _verdict(
+        self, entry: Entry, judged: Judgement, message: str, expected: Fraction
+    ) -> Verdict:
+        return Verdict(
+            self.name, entry.text, judged, message, value=entry.value,
+            safe=self._side(entry, expected),
+        )  # fmt: skip
+
+
+# ── a size of a hive ──────────────────────────────────────────────────────────────────────────
+
+
+class Sheet:
+    """All sizes of one hive, each a question of its own; made once, and then looked up."""
+
+    def __init__(self, hive: Hive) -> None:
+        self.hive, self.units = hive, hive.units
+        self.values = values_to_find(hive)
+        self.built = values(hive).keys()
+        self.known = frozenset(hive.measurements)
+        self._questions = dict[str, SizeOfHive]()
+
+    def question(self, name: str) -> "SizeOfHive":
+        """The question for a dimension of this hive; raises UnknownNameError."""
+        if name not in self._questions:
+            self._questions[name] = SizeOfHive(self, dimension_in(self.values, name))
+        return self._questions[name]
+
+    def worked_on(self, name: str, given: Mapping[str, Fraction]) -> Fraction | None:
+        """The value of a dimension for other values before it; None where there is none."""
+        try:
+            return worked_on(name, self.values, given, self.known)
+        except ZeroDivisionError:
+            return None
+
+
+class SizeOfHive(Question):
+    """A dimension of a hive: judged by what fit allows, with the steps and answers before it."""
+
+    def __init__(self, sheet: Sheet, asked: Dimension) -> None:
+        self.sheet = sheet
+        self._marks = dict[Units, frozenset[Fraction]]()
+        self._judged = dict[str, Verdict]()
+        self.measured = asked.name in sheet.known
+        super().__init__(asked, sheet.values[asked.name], sheet.units)
+
+    def verdict(self, answer: str, earlier: Mapping[str, str | Fraction] | None = None) -> Verdict:
+        """The verdict on an answer; earlier holds the learner's answers to other dimensions.
+
+        What no earlier answer bears on is remembered: a class gives the same often.
+        """
+        if earlier or len(answer) > LONGEST:
+            return self._judge(answer, self._readable(earlier or {}))
+        if answer not in self._judged:
+            if len(self._judged) >= MOST_REMEMBERED:
+                self._judged.clear()
+            self._judged[answer] = self._judge(answer, {})
+        return self._judged[answer]
+
+    def _judge(self, answer: str, earlier: Earlier) -> Verdict:
+        try:
+            entry = self.read(answer)
+        except LengthError as error:
+            return Verdict(self.name, answer, "unreadable", str(error))
+        return (
+            self._right(entry)
+            or self._carried(entry, earlier)
+            or self._slip(entry, earlier)
+            or self._unexplained(entry, earlier)
+        )
+
+    def _readable(self, earlier: Mapping[str, str | Fraction]) -> Earlier:
+        """The earlier answers that can be read and make sense as the size that they are for."""
+        found = dict[str, Entry]()
+        for name, answer in earlier.items():
+            DIMENSIONS.dimension(name)  # an unknown name is told
+            if name == self.name or name not in self.sheet.values:
+                continue
+            question = self.sheet.question(name)
+            try:
+                if isinstance(answer, str):
+                    entry = question.read(answer)
+                else:
+                    entry = Entry("", answer, self.units)
+            except LengthError:
+                continue
+            if is_sane(entry.value, question.value):
+                found[name] = entry
+        return found
+
+    # right
+
+    def marks(self, units: Units) -> Collection[Fraction]:
+        """The marks that no rule of fit minds; of two that are as near, both if none minds them."""
+        if units not in self._marks:
+            best = {self._mark(grid) for grid in GRIDS_OF[units]}
+            others = roundings(self.value, self._rounding, units) - best - {self.value}
+            self._marks[units] = frozenset({*best, *filter(self._may_be_cut, others)})
+        return self._marks[units]
+
+    @property
+    def listed(self) -> str:
+        """What a cutting list of this hive has for the size."""
+        grid = list_grid(self.value, self.asked, self.units)
+        return list_form(self._mark(grid), self.asked, self.units)
+
+    def _mark(self, grid: Grid) -> Fraction:
+        """The mark of a grid that may be cut; no rule of fit knows a part that no hive has."""
+        if self.name in self.sheet.built:
+            return mark(self.sheet.hive, self.name, grid)
+        return rounded(self.value, grid, self._rounding)
+
+    def _may_be_cut(self, length: Fraction) -> bool:
+        if self.name not in self.sheet.built:
+            return True
+        return is_cut(self.name) and is_allowed(self.sheet.hive, self.name, length)
+
+    # an earlier answer carried on
+
+    def _carried(self, entry: Entry, earlier: Earlier) -> Verdict | None:
+        """The verdict if the answer is right for what the learner answered earlier."""
+        for given, source in self._carries(earlier):
+            for expected in self._worked_from(given):
+                marks = roundings(expected, self._rounding, entry.written_in)
+                if expected > 0 and self._is_at(entry, expected, marks):
+                    return self._carried_verdict(entry, earlier[source], source, expected)
+        return None
+
+    def _carries(self, earlier: Earlier) -> Iterator[tuple[Values, str]]:
+        """The earlier answers to go on from, all of them first, with the one to look at again."""
+        if not earlier:
+            return
+        given = {n: e.value for n, e in earlier.items()}
+        right = {n for n in earlier if self._was_right(n, earlier)}
+        exact = {n: self.sheet.values[n] for n in right}
+        rounded_ones = [n for n in self._order() if n in right and given[n] != exact[n]]
+        wrong = [n for n in self._order(right) if n in earlier and n not in right]
+        if wrong or rounded_ones:
+            yield given, (wrong or rounded_ones[::-1])[0]
+        for name in wrong:
+            yield {**exact, name: given[name]}, name
+
+    def _order(self, stops: Iterable[str] = ()) -> tuple[str, ...]:
+        """The steps before this one, the deepest first; not what lies only behind the stops."""
+        return in_order(self.name, self.sheet.known.union(stops))[:-1]
+
+    def _was_right(self, name: str, earlier: Earlier) -> bool:
+        return name in earlier and self.sheet.question(name).is_right(earlier[name])
+
+    def _worked_from(self, given: Values) -> Iterator[Fraction]:
+        """What a dimension comes to from other values before it: all anew, or its own step only.
+
+        The two differ where a value reaches it by two ways, and one of them was worked out rightly.
+        """
+        anew = self.sheet.worked_on(self.name, given)
+        if anew is not None:
+            yield anew
+        if not self.measured and not given.keys().isdisjoint(self.asked.inputs):
+            known = {n: self.sheet.values[n] for n in self.asked.inputs if n not in given}
+            step = self.sheet.worked_on(self.name, {**given, **known})
+            if step is not None:
+                yield step
+
+    def _carried_verdict(
+        self, entry: Entry, given: Entry, source: str, expected: Fraction
+    ) -> Verdict:
+        name, close = title(source), self._closeness(entry, expected)
+        said = in_units(given.value, self.units)
+        message = f"Right, worked on from your {name} of {said}{close}"
+        question = ""
+        if self.sheet.question(source).is_right(given):
+            message += f" You rounded the {name}, so this one comes out a hair different."
+        else:
+            message += f" This step is well done; look at that {name} again before you cut."
+            question = first_question(DIMENSIONS.dimensions[source])
+        exact = abs(entry.value - expected) <= HAIR or self._rounding is Rounding.NEAREST
+        return replace(
+            self._verdict(entry, "right_carried", message, expected),
+            question=question,
+            on_list=list_form(expected if exact else entry.value, self.asked, self.units),
+            first_difference=source,
+            carried_from=source,
+        )
+
+    # a slip
+
+    def _all_wrong(self) -> Iterable[Wrong]:
+        return at_step(self.asked, self.sheet.values, self.units, measured=self.measured)
+
+    def _slips(self, entry: Entry, earlier: Earlier) -> tuple[NamedSlip, ...]:
+        for matches in (self._matches, self._carried_matches):
+            if found := named_slips(matches(entry, earlier), entry.value, self.units):
+                return found
+        return ()
+
+    def _matches(self, entry: Entry, earlier: Earlier) -> Iterator[Candidate]:
+        """The slips that give the answer, those left out that an earlier answer speaks against.
+
+        Close to the value only those count that give the very answer.
+        """
+        close, here = self._is_close(entry), _sixteenths(entry.value)
+        for candidate in (c for n in (here - 1, here, here + 1) for c in self._table.get(n, ())):
+            if close and not candidate.gives(entry.value):
+                continue
+            fits = stands_for(entry, candidate.value, candidate.wrong, self.asked)
+            if fits and self._may_be(candidate, earlier):
+                yield candidate
+
+    def _may_be(self, candidate: Candidate, earlier: Earlier) -> bool:
+        wrong = candidate.wrong
+        if candidate.steps_back == 0 or wrong.step not in earlier:
+            return True
+        asked = DIMENSIONS.dimensions[wrong.step]
+        written_anyhow = replace(wrong, forms=frozenset())
+        return stands_for(earlier[wrong.step], wrong.value, written_anyhow, asked)
+
+    def _carried_matches(self, entry: Entry, earlier: Earlier) -> Iterator[Candidate]:
+        """The slips at this step that give the answer when it is worked on from earlier ones."""
+        given, _ = next(self._carries(earlier), (None, ""))
+        names = {*self.asked.inputs, self.name}
+        worked = {n: self.sheet.worked_on(n, given) for n in names} if given else {}
+        sizes = {n: v for n, v in worked.items() if v is not None}
+        if len(sizes) < len(names):
+            return
+        for wrong in at_step(self.asked, {**self.sheet.values, **sizes}, self.units):
+            if stands_for(entry, wrong.value, wrong, self.asked):
+                yield Candidate(wrong, wrong.value)
+
+    @cached_property
+    def _table(self) -> dict[int, list[Candidate]]:
+        """The wrong answers of slips at this step and at those just before it, by sixteenths."""
+        table = dict[int, list[Candidate]]()
+        for candidate in self._candidates():
+            table.setdefault(_sixteenths(candidate.value), []).append(candidate)
+        return table
+
+    def _candidates(self) -> Iterator[Candidate]:
+        yield from (Candidate(wrong, wrong.value) for wrong in self.wrong)
+        for step, back in self._before.items():
+            for wrong in self.sheet.question(step).wrong:
+                carried = self._worked_with(step, wrong)
+                right = carried is None or self.is_right(Entry("", carried, self.units))
+                if carried and carried > 0 and not right:
+                    yield Candidate(wrong, carried, back)
+
+    @cached_property
+    def _before(self) -> dict[str, int]:
+        """The steps just before this one in this hive, with how far back they are."""
+        return {} if self.measured else before(self.name, self.sheet.known, STEPS_BACK)
+
+    def _worked_with(self, step: str, wrong: Wrong) -> Fraction | None:
+        """What a wrong value at an earlier step comes to here; None where it leaves no trace."""
+        if not wrong.slip.carries:
+            return None
+        carried = self.sheet.worked_on(self.name, {step: wrong.value})
+        if carried and any(has_choice(n) for n in (self.name, *self._before)):
+            # where another size decides, any wrong value there would give this answer
+            hidden = self.sheet.worked_on(self.name, {step: wrong.value + HAIR}) == carried
+            return None if hidden else carried
+        return carried
+
+    # nothing known
+
+    def _unexplained(self, entry: Entry, earlier: Earlier) -> Verdict:
+        """The verdict where no known slip gives the answer: the first step to look at."""
+        order = in_order(self.name, self.sheet.known)
+        first = next((n for n in order if not self._was_right(n, earlier)), self.name)
+        so_far = [title(n) for n in order[: order.index(first)]]
+        told = f"{NOT_EXPECTED}{_right_so_far(so_far)}"
+        if self._is_close(entry):
+            told = self._close(entry)
+        read = (
+            "" if self._in_form(entry) else f"This reads as {in_units(entry.value, self.units)}. "
+        )
+        return replace(
+            self._verdict(entry, "unexplained", f"{read}{told}{self._unsafe(entry)}", self.value),
+            question=first_question(DIMENSIONS.dimensions[first]),
+            first_difference=first,
+        )
+
+    def _is_close(self, entry: Entry) -> bool:
+        """Whether the answer is one mark of the tape off, or less."""
+        length = self.asked.kind == "length" and entry.value != 0
+        return length and abs(entry.value - self.value) <= ONE_MARK + HAIR
+
+    def _close(self, entry: Entry) -> str:
+        """What is said of an answer that is one mark off: that it would work, where it would."""
+        if self._side(entry, self.value) is not True:
+            return "Not yet, but close: the sum gives a length that is about one mark away."
+        more = "more" if self._rounding is Rounding.DOWN else "less"
+        return f"It would work, but the sum gives a little {more}. {self._reason}"
+
+
+def at_step(
+    dimension: Dimension, found: Values, units: Units, *, measured: bool = False
+) -> tuple[Wrong, ...]:
+    """The wrong answers of slips at one step, for these values of all sizes.
+
+    A tape is read only where one measures; a rule and a sum can be wrong only where one does not.
+    """
+    dimension, value = on_hive(dimension, found), found[dimension.name]
+    wrong = [*misspelt(dimension, value, units)]
+    if measured:
+        wrong += readings(value, units, dimension.name)
+    else:
+        wrong += of_wrong_rules(dimension, found, units)
+        wrong += wrong_sums(dimension, found, units)
+    return tuple(w for w in wrong if w.value != value and w.value > 0)
+
+
+def first_question(first: Dimension) -> str:
+    """The question that sends a learner to the first step to look at."""
+    name = title(first.name)
+    if len(first.inputs) == 1:
+        return f"Begin with the {name}: which one size gives it?"
+    return (
+        f"Begin with the {name}: which sizes make it, which are added and which taken off, and "
+        "does any of them count twice?"
+    )
+
+
+def _right_so_far(names: list[str]) -> str:
+    """The steps that were answered rightly, told after a wrong answer."""
+    if not names:
+        return ""
+    *most, last = names
+    listed = f"{', the '.join(most)} and the {last}" if most else last
+    return f" Right so far: the {listed}."
+
+
+def _sixteenths(value: Fraction) -> int:
+    return 16 * value.numerator // value.denominator
+
+
+# ── looked up ─────────────────────────────────────────────────────────────────────────────────
+
+
+class _Same:
+    """A hive that equals only itself, so that it is found again without reading its sizes."""
+
+    def __init__(self, hive: Hive) -> None:
+        self.hive = hive
+
+    def __hash__(self) -> int:
+        return id(self.hive)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and self.hive is other.hive
+
+
+def sheet(hive: Hive) -> Sheet:
+    """The sheet of a hive, made once; a hive of the same sizes has the same."""
+    return _sheet(_Same(hive))
+
+
+@lru_cache(maxsize=MOST_HIVES)
+def _sheet(same: _Same) -> Sheet:
+    hive = same.hive
+    return _sheet_of(hive.units, tuple(hive.measured.items()), tuple(hive.chosen.items()))
+
+
+_Items: TypeAlias = tuple[tuple[str, Fraction], ...]
+
+
+@lru_cache(maxsize=MOST_HIVES)
+def _sheet_of(units: Units, measured: _Items, chosen: _Items) -> Sheet:
+    return Sheet(Hive("", units, dict(measured), dict(chosen)))

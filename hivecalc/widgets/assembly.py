@@ -1,0 +1,135 @@
+"""The panel of putting together: step by step, turned, and ticked when it is done."""
+
+from collections.abc import Mapping
+from datetime import datetime
+from typing import Final
+
+import ipywidgets
+
+from hivecalc.assembly import steps
+from hivecalc.length import with_unit
+from hivecalc.pages import assembly as page
+from hivecalc.pages.messages import message
+from hivecalc.widgets.field import LABEL, WIDE, Area, button, picture, told
+from hivecalc.widgets.in_space import PICTURE, SIDE_BY_SIDE, slider
+from hivecalc.widgets.keeping import Look
+
+TURN: Final = 30
+STARTS_AT: Final = 4
+"""The mark, from the right end of the slider, at which the frame leans at first."""
+TEXT: Final = {"flex": "2 1 20em", "width": "auto"}
+
+
+class Assembly(ipywidgets.VBox):
+    """The hive growing step by step: what comes in is lit, what is done stands beside it.
+
+    A step is chosen by its buttons or, by arrow keys too, on its slider. A tick is kept with the
+    answers, and a page begins at the first step without one.
+    """
+
+    def __init__(self, look: Look) -> None:
+        self.look, self.answers, self.work = look, look.answers, steps(look.hive)
+        self.head, self.picture, self.follows = Area(), Area(**PICTURE), Area(**TEXT)
+        self.far = Area()
+        self.step = slider("Step", 1, len(self.work), 1, by=1)
+        self.turn = slider("Turn it", -180, 180, TURN)
+        self.done = ipywidgets.Checkbox(description="This step is done", indent=False)
+        self.step.value = page.step_to_begin_with(self._ticked(), self.work)
+        self.step.observe(lambda _: self.show(), names="value")
+        self.turn.observe(lambda _: self.show(), names="value")
+        self.done.observe(self._tick, names="value")
+        look.watch(self._renew)
+        self.show()
+        ways = [button("Step back", lambda: self.go(-1)), button("Next step", lambda: self.go(1))]
+        controls = [self.step, ipywidgets.Box(ways), self.turn]
+        both = [self.picture, self.follows]
+        super().__init__(
+            [
+                *controls,
+                self.head,
+                self.done,
+                self.far,
+                ipywidgets.Box(both, layout=ipywidgets.Layout(**SIDE_BY_SIDE)),
+            ]
+        )
+
+    def go(self, by: int) -> None:
+        """Go so many steps on, or back."""
+        self.step.value = min(max(self.step.value + by, self.step.min), self.step.max)
+
+    def show(self) -> None:
+        """Show the step that is chosen, turned as it is now, and whether it is done."""
+        self.head.tell(told(self._shown, self.picture, self.follows)())
+        self._put_tick(page.is_done(self.answers, self._key))
+        self._tell_how_far()
+
+    def _shown(self) -> str:
+        found = page.step_told(self.look.hive, self.work, self.step.value, self.turn.value)
+        self.picture.tell(picture(found.picture))
+        self.follows.tell(found.follows)
+        return found.message
+
+    @property
+    def _key(self) -> str:
+        number: int = self.step.value
+        return self.work[number - 1].key
+
+    def _renew(self) -> None:
+        """Show the hive as it is now; it may have more steps or fewer."""
+        self.work = steps(self.look.hive)
+        self.step.max = len(self.work)
+        self.show()
+
+    # What is done
+
+    def _ticked(self) -> set[str]:
+        """The steps that are done, by what was ticked last."""
+        return {s.key for s in self.work if page.is_done(self.answers, s.key)}
+
+    def _put_tick(self, done: bool) -> None:  # noqa: FBT001 - what a checkbox has
+        self.done.unobserve(self._tick, names="value")
+        self.done.value = done
+        self.done.observe(self._tick, names="value")
+
+    def _tick(self, change: Mapping[str, bool]) -> None:
+        self.far.tell(told(self._kept)(change["new"]))
+
+    def _kept(self, done: bool) -> str:  # noqa: FBT001 - as above
+        page.keep_done(self.answers, self._key, datetime.now().astimezone(), done=done)
+        return self._far_told()
+
+    def _tell_how_far(self) -> None:
+        self.far.tell(self._far_told())
+
+    def _far_told(self) -> str:
+        return message("note", f"{len(self._ticked())} of {len(self.work)} steps done.")
+
+
+class PullSquare(ipywidgets.VBox):
+    """A frame that leans, a slider that pulls it, and its two diagonals."""
+
+    def __init__(self, look: Look) -> None:
+        self.look = look
+        marks = page.leans(look.hive.units)
+        self.marks = {with_unit(look.hive.units, abs(m)) + page.side(m): m for m in marks}
+        self.message, self.picture = Area(min_height="6em"), Area()
+        self.lean = ipywidgets.SelectionSlider(
+            options=list(self.marks),
+            value=list(self.marks)[-STARTS_AT],
+            description="Pull the back",
+            style=LABEL,
+            layout=ipywidgets.Layout(**WIDE),
+        )
+        self.lean.observe(lambda _: self.show(), names="value")
+        look.watch(self.show)
+        self.show()
+        super().__init__([self.lean, self.message, self.picture])
+
+    def show(self) -> None:
+        """Show the frame as far as it leans now."""
+        self.message.tell(told(self._shown, self.picture)())
+
+    def _shown(self) -> str:
+        found = page.pulled(self.look.hive, self.marks[self.lean.value])
+        self.picture.tell(picture(found.picture))
+        return found.message

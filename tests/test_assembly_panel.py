@@ -1,0 +1,168 @@
+"""The panels of putting together: stepped, turned, ticked and kept; pulled square; cut anew."""
+
+from fractions import Fraction
+from math import sqrt
+from pathlib import Path
+
+import pytest
+
+from hivecalc.answers import Answers, answers_path
+from hivecalc.assembly import steps
+from hivecalc.hive import Hive, demo_hive, hive_from_text
+from hivecalc.pages.assembly import cut_anew, leans, looked_at, pulled, seen, step_told
+from hivecalc.widgets import Bench
+from tests.hives import HIVES, hive_of
+from tests.test_drawing import assert_labels_clear, assert_sound
+from tests.test_widgets import enter, press, said
+
+KINDS: dict[str, Hive] = {
+    **{name: hive_from_text(text) for name, text in HIVES.items()},
+    "demo": demo_hive(),
+    "two boxes, mm": hive_of("mm", frames="10", boxes="2"),
+}
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Path:
+    return tmp_path / "my-hive.toml"
+
+
+# ── step by step ──────────────────────────────────────────────────────────────────────────────
+
+
+def test_steps_go_on_and_back_and_end_at_both_ends(file: Path) -> None:
+    panel = Bench(str(file)).assembly()
+    assert "Hang the back" in said(panel.head)
+    press(panel, "Step back")
+    assert panel.step.value == 1
+    press(panel, "Next step")
+    assert "Step 2 of 24: Glue in the front rail" in said(panel.head)
+    assert "front rail: 4 screws of 3 in, and glue" in said(panel.follows)
+    panel.step.value = panel.step.max
+    press(panel, "Next step")
+    assert "Step 24 of 24" in said(panel.head)
+
+
+def test_a_tick_is_there_after_a_reload_which_begins_at_what_is_still_to_do(file: Path) -> None:
+    panel = Bench(str(file)).assembly()
+    panel.done.value = True
+    press(panel, "Next step")
+    assert not panel.done.value
+    panel.done.value = True
+    assert "2 of 24 steps done" in said(panel.far)
+    again = Bench(str(file)).assembly()
+    assert again.step.value == 3
+    press(again, "Step back")
+    assert again.done.value
+    again.done.value = False
+    assert Bench(str(file)).assembly().step.value == 2
+
+
+def test_a_tick_is_no_answer_to_a_question(file: Path) -> None:
+    Bench(str(file)).assembly().done.value = True
+    kept = Answers(answers_path(file))
+    assert kept.all() == []
+    assert kept.faults == ()
+    assert kept.last("assembly.bottom_board.back#done") is not None
+
+
+def test_a_tick_that_can_not_be_kept_says_so(file: Path) -> None:
+    panel = Bench(str(file)).assembly()
+    answers_path(file).mkdir()
+    panel.done.value = True
+    assert "✗" in said(panel.far)
+
+
+def test_the_steps_follow_the_hive(file: Path) -> None:
+    bench = Bench(str(file))
+    panel = bench.assembly()
+    panel.step.value = panel.step.max
+    bench.keeper.keep("inner_cover", "no")
+    assert panel.step.max == len(steps(bench.hive)) == 20
+    assert "Step 20 of 20" in said(panel.head)
+
+
+def test_the_slider_turns_the_hive(file: Path) -> None:
+    panel = Bench(str(file)).assembly()
+    before = panel.picture.value
+    panel.turn.value = 180
+    assert "From the back" in said(panel.picture)
+    assert panel.picture.value != before
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_each_step_has_a_sound_picture_with_clear_labels(kind: str) -> None:
+    hive = KINDS[kind]
+    work = steps(hive)
+    for number in range(1, len(work) + 1):
+        drawn = step_told(hive, work, number, 30 + 40 * number).picture
+        assert_sound(drawn)
+        assert_labels_clear(drawn)
+
+
+@pytest.mark.parametrize("kind", KINDS)
+def test_the_picture_grows_and_shows_nothing_before_its_time(kind: str) -> None:
+    hive = KINDS[kind]
+    work = steps(hive)
+    for number, step in enumerate(work, 1):
+        shown, new = seen(work[:number], looked_at(hive, step))
+        if step.pieces:
+            assert set(new) <= set(shown) <= set(step.shown)
+            assert not set(shown) & set(step.off)
+        later = {p.name for each in work[number:] for p in each.pieces}
+        assert not later & set(shown)
+
+
+# ── pulled square ─────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize("units", ["inch", "mm"])
+def test_a_frame_is_square_where_both_diagonals_are_the_same(units: str) -> None:
+    hive = hive_of(units, hive_length="23 1/8 in", hive_width="17 3/8 in")
+    told = {lean: pulled(hive, lean).message for lean in leans(hive.units)}
+    assert "the same" in told[Fraction(0)]
+    right = {lean for lean, message in told.items() if "hc-right" in message}
+    width, diagonal = Fraction(139, 8), sqrt(float(Fraction(185, 8)) ** 2 + (139 / 8) ** 2)
+    for lean in told:  # to the first order each diagonal changes by width · lean / diagonal
+        differ = 2 * float(width * abs(lean)) / diagonal
+        if abs(differ - 1 / 8) > 1 / 64:
+            assert (lean in right) == (differ <= 1 / 8), lean
+
+
+def test_the_longer_diagonal_ends_where_the_back_leans_to() -> None:
+    told = pulled(demo_hive(), Fraction(1, 2)).message
+    rising, falling = (
+        told.index(t) for t in ("front left to back right", "front right to back left")
+    )
+    # by hand: √(23.125² + 17.375² ± 17.375) is 29.22 and 28.62
+    assert "29 7/32 in" in told[rising:falling]
+    assert "28 5/8 in" in told[falling:]
+
+
+def test_the_frame_is_pulled_by_its_slider(file: Path) -> None:
+    panel = Bench(str(file)).pull_square()
+    assert "✗" in said(panel.message)
+    panel.lean.value = "0 in"
+    assert "it is square" in said(panel.message)
+    assert "both diagonals are the same" in said(panel.picture)
+
+
+# ── cut to what was built ─────────────────────────────────────────────────────────────────────
+
+
+def test_what_is_cut_anew_follows_the_opening_that_is_typed(file: Path) -> None:
+    bench = Bench(str(file))
+    openings, anew = bench.openings(), bench.cut_anew()
+    assert "No opening is typed yet" in said(anew)
+    enter(openings.fields["built_opening_width"], "14 1/4")
+    # by hand: 14 1/4 - 1/4, 14 1/4 - 1/8; planned 14 3/8 - 1/4 and 14 3/8 - 1/8
+    assert "panel width 14 1/8 in 14 in" in said(anew)
+    assert "screen end strip length 12 3/4 in 12 5/8 in" in said(anew)
+    assert "rail" not in said(anew)
+    enter(openings.fields["built_opening_width"], "14 3/8")
+    assert "as planned" in said(anew)
+
+
+def test_the_roofs_foam_is_cut_to_its_own_rim() -> None:
+    narrow = hive_of(hive_length="23 1/8", hive_width="17 3/8", built_rim_opening_width="14 3/4")
+    assert "<td>roof panel width</td><td>14 7/8 in</td><td>14 3/4 in</td>" in cut_anew(narrow)
