@@ -25,10 +25,10 @@ from hivecalc.workshop.cautions import (
     DRILL,
     FOAM,
     GLUE,
+    HELD,
     LIFT,
     MESH,
     NAILS,
-    PLANE,
     Caution,
 )
 from hivecalc.workshop.fixings import Fixing, fixings_of
@@ -94,7 +94,7 @@ ROWS: Final[tuple[Row, ...]] = (
         "bottom_board.back", "Hang the back",
         "Lay the four rails together dry on a flat bench, and mark every corner, so that each "
         "piece comes back to its place.\n"
-        "Drill a hole of {bolt_hole} in the back rail over the middle of each side's end. Mark the "
+        "Drill a {bolt_hole} hole in the back rail over the middle of each side's end. Mark the "
         "middle of the hole on the end.\n"
         "Drill into the ends as deep as the bolts go, as wide as a bolt without its thread. Lock "
         "two nuts on the bolt, and turn it in by them.\n"
@@ -272,7 +272,7 @@ ROWS: Final[tuple[Row, ...]] = (
         "{plane}",
         "The deck is set on what the rim is: a rim that leans makes a roof that leans.",
         "{square} A straight edge from front to back lies on the wood all along.",
-        brings=("rim side", "rim front", "rim back"), care=(CLAMP, PLANE),
+        brings=("rim side", "rim front", "rim back"), care=(CLAMP, HELD),
     ),
     Row(
         "roof.opening", "Measure the rim inside",
@@ -312,7 +312,7 @@ ROWS: Final[tuple[Row, ...]] = (
         "on its deck.",
         "It hangs as far down at all four corners, and the roof goes over the box with room all "
         "round.",
-        brings=("skirt end", "skirt side"), comes="outside", care=(PLANE,),
+        brings=("skirt end", "skirt side"), comes="outside", care=(HELD,),
     ),
     Row(
         "roof.cover", "Cover on the deck",

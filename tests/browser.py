@@ -18,8 +18,8 @@ from urllib.parse import quote
 
 from playwright.sync_api import Browser, Page, expect, sync_playwright
 
-from hivecalc.course_folder import lab_command, lab_environment, prepare
-from hivecalc.course_folder.serving import hand_over
+from hivecalc.course_folder.copying import prepare
+from hivecalc.course_folder.serving import hand_over, lab_command, lab_environment
 from tests.jupyter_rig import make_jupyter_home
 
 FLAGS = [
@@ -178,16 +178,16 @@ def running_lab(place: Path) -> Iterator[Lab]:
     It has a home of its own, a fixed port and key, and lets a test watch it in the page.
     """
     home = make_jupyter_home(place / "home")
-    settings = Path(home["JUPYTERLAB_SETTINGS_DIR"])
-    lab = Lab(free_port(), secrets.token_hex(16), place / "course", settings)
-    course = prepare(lab.folder)
-    own = {**os.environ, **home}
+    course = prepare(place / "course")
+    environment = lab_environment(course, {**os.environ, **home})
+    settings = Path(environment["JUPYTERLAB_SETTINGS_DIR"])
+    lab = Lab(free_port(), secrets.token_hex(16), course.folder, settings)
     port = [f"--ServerApp.port={lab.port}", "--ServerApp.port_retries=0"]
     log = place / "lab.log"
     with log.open("wb") as out:
         server = subprocess.Popen(
-            [*lab_command(course, browser=False), *port, "--expose-app-in-browser"],
-            env=lab_environment(course, own),
+            [*lab_command(course), *port, "--expose-app-in-browser"],
+            env=environment,
             bufsize=0,
             stdin=subprocess.PIPE,
             stdout=out,
@@ -239,8 +239,8 @@ class Learner:
 
     def address(self, name: str) -> str:
         """The address of a notebook, with the key."""
-        lesson = f"http://127.0.0.1:{self.lab.port}/lab/tree/{quote(name)}"
-        return f"{lesson}?token={self.lab.token}&reset"
+        lesson = f"http://127.0.0.1:{self.lab.port}/doc/tree/{quote(name)}"
+        return f"{lesson}?token={self.lab.token}"
 
     def open_lesson(self, name: str, *, press: bool = False) -> None:
         """Open a notebook by its path in the course folder, and wait until it has run.
@@ -253,15 +253,17 @@ class Learner:
         self.page.evaluate(TELL_ERRORS)
         if press:
             self.page.get_by_role("button", name="Run it", exact=True).click()
+        self.wait_until_run()
+
+    def wait_until_run(self, name: str = "") -> None:
+        """Wait until the lesson in front, or the one with this name, has run without a fault."""
+        if name:
+            self.page.wait_for_function(f"name => {NOTEBOOK}?.context?.path === name", arg=name)
+            self.page.wait_for_function(f"Boolean({KERNEL})")
+            self.page.evaluate(TELL_ERRORS)
         self.page.wait_for_function(HAS_RUN)
         self.wait_idle()
         assert self.page.evaluate(FAILED_CELLS) == 0, "a cell of the lesson failed"
-
-    def run_all_by_menu(self) -> None:
-        """Run every cell as a learner does, by the Run menu."""
-        self.page.get_by_role("menuitem", name="Run", exact=True).click()
-        self.page.get_by_role("menuitem", name="Run All Cells", exact=True).click()
-        self.wait_idle()
 
     def wait_idle(self) -> None:
         """Wait until the kernel has done what was asked and the page stands still."""
@@ -277,11 +279,6 @@ class Learner:
     def view(self, width: int, height: int, zoom: float = 1) -> None:
         """Give the window the room it has on a screen of this size at this zoom (1.5 is 150 %)."""
         self.page.set_viewport_size({"width": round(width / zoom), "height": round(height / zoom)})
-        self.wait_idle()
-
-    def fold_file_list(self) -> None:
-        """Fold the list of files away, as one does on a narrow screen."""
-        self.page.evaluate("window.jupyterapp.shell.collapseLeft()")
         self.wait_idle()
 
     def choose_theme(self, name: str) -> None:

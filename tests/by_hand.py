@@ -115,6 +115,7 @@ def by_hand(m: Mapping[str, Fraction]) -> dict[str, Fraction]:
         "practice.middle_strip_length": pull_l - b - b,
         "practice.twin_rim_front_length": width + rim_w - t - t,
         "practice.notched_front_length": rail_w - notch,
+        "practice.entrance_strip_length": open_w - m["screen_gap"],
         "practice.follower_length": room_long - m["rest_ease"] - m["rest_ease"],
         "bottom_board.opening_length": open_l,
         "bottom_board.opening_width": open_w,

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import settings
 from playwright.sync_api import Browser
 
-from hivecalc.course_folder import prepare
+from hivecalc.course_folder.copying import prepare
 from tests.browser import PATIENCE, Lab, Learner, running_browser, running_lab
 from tests.chromium import HOW_TO_GET_ONE, chromium
 
@@ -46,7 +46,7 @@ def learner(browser: Browser, lab: Lab) -> Iterator[Learner]:
     shutil.rmtree(lab.folder)
     shutil.rmtree(lab.settings, ignore_errors=True)  # the theme that a learner before chose
     prepare(lab.folder)
-    page = browser.new_page(viewport={"width": 1280, "height": 900})
+    page = browser.new_page(viewport={"width": 1366, "height": 768})
     page.set_default_timeout(PATIENCE)
     someone = Learner(page, lab)
     page.on("pageerror", someone.note_error)

@@ -22,7 +22,7 @@ from hivecalc.fit import (
 from hivecalc.hive import Hive, demo_hive
 from hivecalc.judging import verdict
 from hivecalc.length import EIGHTH, MM, SIXTEENTH, Rounding, rounded, with_unit
-from hivecalc.tables import parts_table
+from hivecalc.telling.parts import parts_told
 from tests.hives import allowed_hives, hive_of
 
 DEMO = demo_hive()
@@ -174,7 +174,7 @@ def test_a_mark_that_would_let_a_rule_fail_is_not_taken() -> None:
 @given(allowed_hives())
 def test_the_parts_table_shows_the_mark_of_every_size(hive: Hive) -> None:
     grid = GRID_OF[hive.units]
-    table = parts_table(hive, parts(hive), grid)
+    table = parts_told(hive, grid).rows()
     column = table.columns.index("thickness")
     for row, piece in zip(table.rows, parts(hive), strict=True):
         for i, size in enumerate(("thickness", "width", "length")):

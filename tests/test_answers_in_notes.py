@@ -68,7 +68,7 @@ def sawn(answer: str, slip: str) -> Answered:
 
 
 def beside(answer: str, slip: str) -> Answered:
-    return Answered("beside_way = (strip - way) / 2", answer, slip, sizes="strip 14 1/4, way 3")
+    return Answered("each_side = (strip - way) / 2", answer, slip, sizes="strip 14 1/4, way 3")
 
 
 def frame(size: str, answer: str, slip: str, hive: Hive = DEMO) -> Answered:

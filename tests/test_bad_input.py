@@ -247,7 +247,7 @@ def test_two_units_in_one_file_are_read_as_they_are_written_and_ranges_told_in_t
 
 def test_a_setting_that_is_given_twice_is_refused(capfd):
     told = called(capfd, "parts", "--set", "panel_gap=1/4", "--set", "panel_gap=1/2")
-    check_sentences(told, "'panel_gap' is given twice")
+    check_sentences(told, "“panel_gap” is given twice")
 
 
 @pytest.mark.usefixtures("place")
@@ -297,9 +297,9 @@ def test_an_unknown_name_is_refused_with_the_nearest_one(capfd, call, part):
 USAGE = {
     ("prats",): "did you mean parts?",
     ("parts", "--fromat", "json"): "did you mean --format",
-    ("parts", "--format", "xml"): "'xml' is not one of 'text', 'json', 'csv'",
+    ("parts", "--format", "xml"): "“xml” is not known here; write one of text, json, csv",
     ("parts", "--grid", "1/5"): "write one of 1/8 in, 1/16 in",
-    ("parts", "--set"): "'--set' requires an argument",
+    ("parts", "--set"): "--set needs a value after it",
     ("parts", "one", "two"): "unexpected extra argument (two)",
     ("explain",): "Missing argument 'DIMENSION'; see hivecalc explain --help",
     ("new",): "Missing argument 'FILE'",

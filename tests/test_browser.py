@@ -1,48 +1,147 @@
-"""The lessons in a real browser: they run as a learner runs them and their drawings can be read."""
+"""Every lesson in a real browser, as everybody sees it: desk, phone, tablet, dark, projector."""
 
 import json
 import re
+from pathlib import Path
 
 import nbformat
 import pytest
-from playwright.sync_api import Browser, expect
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page, Route, expect
 
-from hivecalc.course_folder import prints
-from hivecalc.course_folder.addresses import EXTENSION, EXTENSIONS
+from hivecalc.course_folder.folder import prints
+from hivecalc.course_folder.serving import EXTENSION, EXTENSIONS
 from tests.browser import HAS_RUN, KERNEL, Learner, label_faults
 from tests.jupyter_rig import ROOT, notebooks
 
 pytestmark = pytest.mark.browser
 LESSONS = [str(path.relative_to(ROOT)) for path in notebooks() if path.parent.name == "workbook"]
 TAPE = "workbook/00-your-hive-and-your-tape.ipynb"
-SCREENS = {
-    "desk": (1280, 900, 1),
-    "projector": (1024, 768, 1),
-    "zoomed to 150 %": (1280, 900, 1.5),
-    "as wide as a phone": (420, 900, 1),
+DESKS = {"small desk": (1024, 768, 1), "desk": (1366, 768, 1), "wide desk": (1920, 1080, 1)}
+HAND = {
+    "phone": (390, 844, 1),
+    "tablet": (820, 1180, 1),
+    "desk at 150 %": (1280, 900, 1.5),
 }
+WALLS = [(1024, 768), (1920, 1080)]
+GRAVE = {"serious", "critical"}
+OURS = [".jp-OutputArea-output", ".jp-RenderedMarkdown", ".hivecalc-bar"]
+THEIRS = {"scrollable-region-focusable"}  # a fault of JupyterLab's, which a lesson can't mend
+
+# What of JupyterLab's bench is seen beside the lesson.
+BENCH = """() => [...document.querySelectorAll(
+    '.jp-SideBar, #jp-top-panel, #jp-menu-panel, #jp-bottom-panel, .jp-NotebookPanel-toolbar, '
+    + '.jp-InputPrompt, .jp-OutputPrompt, .jp-Collapser, .jp-cell-toolbar, .cm-editor')]
+    .filter(one => one.checkVisibility() && one.getBoundingClientRect().width > 0)
+    .map(one => one.id || one.className)"""
+
+# A sentence for each picture that does not fit in the window, or not beside its field.
+APART = """() => {
+    const found = [], beside = innerWidth >= 900;
+    const seen = (one) => one.checkVisibility({visibilityProperty: true});
+    for (const svg of document.querySelectorAll('.jp-OutputArea-output figure > svg')) {
+        if (!seen(svg)) continue;
+        const box = svg.getBoundingClientRect(), name = svg.querySelector('title').textContent;
+        if (box.height > innerHeight - 44) found.push(`${name}: higher than the window`);
+        const field = svg.closest('.widget-vbox')?.querySelector(':scope > .widget-box input');
+        if (!field || !seen(field)) continue;
+        const {right, top} = field.getBoundingClientRect();
+        if (beside && (box.left < right || Math.abs(box.top - top) > innerHeight / 2))
+            found.push(`${name}: not beside its field`);
+    }
+    return found;
+}"""
+
+# A sentence for each thing that is not whole on the wall, or too small.
+ON_THE_WALL = """() => {
+    const found = [], [wide, high] = [innerWidth + 1, innerHeight + 1];
+    const seen = (one) => one.checkVisibility({visibilityProperty: true}) && one.clientWidth;
+    for (const picture of document.querySelectorAll('.jp-Notebook :is(figure > svg, img)')) {
+        const {left, right, top, bottom} = picture.getBoundingClientRect();
+        if (seen(picture) && (left < -1 || top < -1 || right > wide || bottom > high))
+            found.push(`a picture reaches from ${top} to ${bottom}`);
+    }
+    for (const label of document.querySelectorAll('.jp-Notebook .widget-label'))
+        if (seen(label) && label.scrollWidth > label.clientWidth + 1)
+            found.push(`“${label.textContent}” is cut off`);
+    for (const text of document.querySelectorAll('.jp-RenderedMarkdown p, .hc p, input'))
+        if (seen(text) && parseFloat(getComputedStyle(text).fontSize) < 0.039 * innerHeight)
+            found.push(`“${text.textContent}” is small`);
+    return found;
+}"""
+
+
+def grave_faults(page: Page) -> set[str]:
+    """Return what axe-core finds that would shut somebody out, in what is ours on the page."""
+    found = Axe().run(page, context={"include": [[p] for p in OURS if page.locator(p).count()]})
+    return {
+        f"{v['id']}: {v['nodes'][0]['html'][:200]}"
+        for v in found.response["violations"]
+        if v["impact"] in GRAVE and v["id"] not in THEIRS
+    }
 
 
 @pytest.mark.parametrize("lesson", LESSONS)
-def test_a_lesson_runs_by_the_menu_and_its_drawings_can_be_read(
-    learner: Learner, lesson: str
-) -> None:
+def test_a_lesson_can_be_read_by_everybody_everywhere(learner: Learner, lesson: str) -> None:
+    outside = cut_off_the_network(learner)
     learner.open_lesson(lesson)
-    learner.run_all_by_menu()
-    drawings = learner.page.locator(".jp-OutputArea-output svg").all()
+    page = learner.page
+    assert page.evaluate(BENCH) == []
+    assert not [url for url in outside if "hivecalc" in url]
+    drawings = page.locator(".jp-OutputArea-output svg").all()
     assert drawings
     for drawing in drawings:
         expect(drawing).to_have_role("img")
         expect(drawing).to_have_accessible_name(re.compile(r"\w"))
         expect(drawing).to_have_accessible_description(re.compile(r"\w"))
-    learner.fold_file_list()
+    faults: dict[object, object] = {}
     for theme in ("JupyterLab Light", "JupyterLab Dark"):
         learner.choose_theme(theme)
-        faults = {}
-        for screen, size in SCREENS.items():
-            learner.view(*size)
-            faults[screen] = label_faults(learner.page)
-        assert faults == {screen: [] for screen in SCREENS}
+        faults[theme] = grave_faults(page)
+    for screen, size in {**DESKS, **HAND}.items():
+        learner.view(*size)
+        faults[screen] = [*label_faults(page), *page.evaluate(APART)]
+        fits = "box => box.scrollWidth <= box.clientWidth + 1"
+        assert page.locator(".jp-WindowedPanel-outer:visible").evaluate(fits), screen
+    for wall in WALLS:
+        learner.view(*wall)
+        faults[wall] = [*show_on_the_wall(learner)]
+    assert {where: found for where, found in faults.items() if found} == {}
+
+
+def cut_off_the_network(learner: Learner) -> list[str]:
+    """Refuse whatever the page asks of anybody else; what it asked for stands in the list."""
+    outside: list[str] = []
+
+    def cut(route: Route) -> None:
+        if f"127.0.0.1:{learner.lab.port}" in route.request.url:
+            route.fallback()
+        else:
+            outside.append(route.request.url)
+            route.abort()
+
+    learner.page.route(re.compile("^https?:"), cut)
+    return outside
+
+
+def show_on_the_wall(learner: Learner) -> list[str]:
+    """Show a whole lesson on the wall by keyboard alone; what can't be seen well comes back."""
+    page = learner.page
+    page.locator(".jp-WindowedPanel-outer:visible").evaluate("box => { box.scrollTop = 0; }")
+    page.get_by_role("button", name="Projector", exact=True).press("Enter")
+    where = page.locator(".hivecalc-where")
+    expect(where).to_have_text(re.compile(r"^1 / \d+ · → next · ← back · .* Esc ends$"))
+    faults, many = [], int(re.findall(r"/ (\d+)", where.inner_text())[0])
+    for number in range(1, many + 1):
+        expect(where).to_have_text(re.compile(f"^{number} / "))
+        page.evaluate("() => new Promise(done => requestAnimationFrame(done))")
+        faults += [f"{number}: {fault}" for fault in page.evaluate(ON_THE_WALL)]
+        page.keyboard.press("PageDown")
+    assert page.evaluate(BENCH) == []
+    faults += grave_faults(page)
+    page.keyboard.press("Escape")
+    expect(where).to_have_count(0)
+    return faults
 
 
 def test_labels_that_cannot_be_read_are_found(browser: Browser) -> None:
@@ -61,22 +160,6 @@ def test_labels_that_cannot_be_read_are_found(browser: Browser) -> None:
     page.close()
 
 
-def test_an_error_that_jupyter_hides_from_the_learner_is_found(learner: Learner) -> None:
-    """The check of the checks: an error in what a field calls is shown nowhere on the page."""
-    failing = "field.observe(lambda change: int(change.new), 'value')"
-    text = "field = ipywidgets.Text(description='Width', continuous_update=False)"
-    cell = nbformat.v4.new_code_cell(f"import ipywidgets\n{text}\n{failing}\nfield")
-    notebook = nbformat.v4.new_notebook(
-        cells=[cell],
-        metadata={"kernelspec": {"name": "python3", "display_name": "Python 3 (ipykernel)"}},
-    )
-    nbformat.write(notebook, learner.lab.folder / "workbook" / "failing.ipynb")
-    learner.open_lesson("workbook/failing.ipynb", press=True)
-    learner.enter("Width", "wide")
-    assert learner.errors == ["ValueError: invalid literal for int() with base 10: 'wide'"]
-    learner.errors.clear()
-
-
 # ── what runs by itself ───────────────────────────────────────────────────────────────────────
 
 TRICKY = [
@@ -89,50 +172,60 @@ TRICKY = [
 ]
 
 
-def test_the_page_knows_cells_by_the_digest_that_the_manifest_has(browser: Browser) -> None:
+def test_the_page_knows_cells_by_the_digest_that_the_manifest_has(learner: Learner) -> None:
     cells = [("markdown" if n % 2 else "code", source) for n, source in enumerate(TRICKY)]
     notebook = {"cells": [{"cell_type": kind, "source": source} for kind, source in cells]}
-    page = browser.new_page()
-    page.goto((EXTENSIONS / EXTENSION / "package.json").as_uri())  # where digests can be made
-    page.add_script_tag(path=EXTENSIONS / EXTENSION / "static" / "remoteEntry.js")
-    digest = page.evaluate(
-        """async cells => (await window._JUPYTERLAB['hivecalc-lessons'].get())().digest(cells)""",
-        cells,
+    assert (EXTENSIONS / EXTENSION / "static" / "src" / "given.js").exists()
+    module = f"/lab/extensions/{EXTENSION}/static/src/given.js"
+    learner.page.goto(learner.address("workbook"))
+    digest = learner.page.evaluate(
+        f"async cells => (await import('{module}')).digest(cells)", cells
     )
     assert digest == prints("00.ipynb", json.dumps(notebook).encode()).work
-    page.close()
 
 
-def test_a_sent_notebook_and_a_changed_lesson_run_at_a_press_only(learner: Learner) -> None:
+def test_what_the_course_did_not_give_runs_at_a_press_only(learner: Learner) -> None:
+    """Not a notebook that was sent, nor a lesson that was changed; one that was only run does."""
     written = learner.lab.folder / "written"
-    code = f"open({str(written)!r}, 'w').close()"
+    code = nbformat.v4.new_code_cell(f"open({str(written)!r}, 'w').close()")
     sent = learner.lab.folder / "exercises" / "zz-sent-by-somebody.ipynb"
-    nbformat.write(nbformat.v4.new_notebook(cells=[nbformat.v4.new_code_cell(code)]), sent)
+    nbformat.write(nbformat.v4.new_notebook(cells=[code]), sent)
+    learner.open_lesson(TAPE)
+    learner.page.evaluate("window.jupyterapp.commands.execute('docmanager:save')")
+    learner.lab.close_sessions()
+    learner.open_lesson(TAPE)  # by itself
     changed = learner.lab.folder / TAPE
     lesson = nbformat.read(changed, as_version=4)
-    lesson.cells.append(nbformat.v4.new_code_cell(code))
+    lesson.cells.append(code)
     nbformat.write(lesson, changed)
     for path in (sent, changed):
-        name = path.relative_to(learner.lab.folder).as_posix()
-        page = learner.page
-        page.goto(learner.address(name))
-        expect(page.get_by_text("This notebook is changed or not from the course")).to_be_visible()
-        page.wait_for_function(f"{KERNEL}?.connectionStatus === 'connected'")
-        learner.wait_idle()
-        assert not written.exists()
-        page.get_by_role("button", name="Run it", exact=True).click()
-        page.wait_for_function(HAS_RUN)
-        learner.wait_idle()
-        assert written.exists()
-        written.unlink()
-        learner.lab.close_sessions()
+        check_that_it_waits(learner, path, written)
 
 
-def test_a_lesson_that_was_run_and_saved_runs_by_itself_again(learner: Learner) -> None:
-    learner.open_lesson(TAPE)
-    before = prints(TAPE, (learner.lab.folder / TAPE).read_bytes())
-    learner.page.evaluate("window.jupyterapp.commands.execute('docmanager:save')")
-    saved = prints(TAPE, (learner.lab.folder / TAPE).read_bytes())
-    assert saved.whole != before.whole
+def check_that_it_waits(learner: Learner, path: Path, written: Path) -> None:
+    page = learner.page
     learner.lab.close_sessions()
-    learner.open_lesson(TAPE)
+    page.goto(learner.address(path.relative_to(learner.lab.folder).as_posix()))
+    expect(page.get_by_text("This notebook is changed or not from the course")).to_be_visible()
+    page.wait_for_function(f"{KERNEL}?.connectionStatus === 'connected'")
+    learner.wait_idle()
+    assert not written.exists()
+    page.get_by_role("button", name="Run it", exact=True).click()
+    page.wait_for_function(HAS_RUN)
+    learner.wait_idle()
+    assert written.exists()
+    written.unlink()
+
+
+def test_an_error_that_jupyter_hides_from_the_learner_is_found(learner: Learner) -> None:
+    """The check of the checks: an error in what a field calls is shown nowhere on the page."""
+    failing = "field.observe(lambda change: int(change.new), 'value')"
+    text = "field = ipywidgets.Text(description='Width', continuous_update=False)"
+    cell = nbformat.v4.new_code_cell(f"import ipywidgets\n{text}\n{failing}\nfield")
+    kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3 (ipykernel)"}}
+    failing_one = learner.lab.folder / "workbook" / "failing.ipynb"
+    nbformat.write(nbformat.v4.new_notebook(cells=[cell], metadata=kernel), failing_one)
+    learner.open_lesson("workbook/failing.ipynb", press=True)
+    learner.enter("Width", "wide")
+    assert learner.errors == ["ValueError: invalid literal for int() with base 10: 'wide'"]
+    learner.errors.clear()

@@ -20,17 +20,10 @@ import pytest
 
 from hivecalc.cli import commands, exit_status
 from hivecalc.components import DIMENSIONS, opened_hive, values
-from hivecalc.derivation import title
+from hivecalc.document import document_text, json_text
 from hivecalc.hive import MEASUREMENTS, demo_hive
 from hivecalc.length import MM
-from hivecalc.tables import (
-    explain_json,
-    explain_table,
-    explain_text,
-    explanation,
-    json_text,
-    usual_grid,
-)
+from hivecalc.telling.sizes import size_told
 from tests.hives import HIVES
 
 ROOT = Path(__file__).parent.parent
@@ -335,11 +328,11 @@ def test_every_dimension_and_measurement_of_a_hive_can_be_explained(tmp_path, te
     path.write_text(text, encoding="utf-8")
     hive = opened_hive(path)
     for name in values(hive).keys() & {*DIMENSIONS.dimensions, *MEASUREMENTS}:
-        told, marks = explanation(hive, name), usual_grid(hive.units)
-        shown = explain_text(hive, told, marks)
-        assert all(f"  {title(source)} " in shown for source in told.sources)
-        assert explain_table(told, marks).rows
-        assert json_text(explain_json(told, marks))
+        told = size_told(hive, name)
+        sources = document_text(told.document()).partition("It comes from\n")[2]
+        assert re.match(r"  (\w+ )+(≈ )?[\dyn]", sources), name
+        assert told.rows().rows
+        assert json_text(told.data())
 
 
 # ── choices that disagree ─────────────────────────────────────────────────────────────────────
@@ -510,6 +503,7 @@ def examples(name: str) -> list[list[str]]:
 
 def test_there_are_the_promised_commands_and_no_others():
     assert COMMANDS == [
+        "book",
         "check",
         "cut",
         "explain",
@@ -549,6 +543,7 @@ def test_the_examples_of_the_help_work(capfd, tmp_path, monkeypatch, name):
         if name != "new":
             called(capfd, "new", "my-hive.toml")
             called(capfd, "new", "my-yard.toml", "--yard")
+            called(capfd, "plan", "my-hive.toml", "--out", "plan.json")
         told = called(capfd, *arguments)
         assert told.status in {0, 1} if name in {"fit", "check"} else told.status == 0, told
 
@@ -631,7 +626,7 @@ import signal, sys
 
 class Presses:
     def find_spec(self, name, *_):
-        if name == "hivecalc.cli.ending":
+        if name == "hivecalc.cli.showing":
             signal.raise_signal(signal.SIGINT)
 
 sys.meta_path.insert(0, Presses())
@@ -649,7 +644,7 @@ def test_ctrl_c_ends_a_command_without_a_traceback(capfd, monkeypatch):
     def interrupted(*_: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("hivecalc.cli.showing.opened", interrupted)
+    monkeypatch.setattr("hivecalc.cli.shared.opened", interrupted)
     told = called(capfd, "parts")
     stopped = "Stopped; nothing is half written.\n"
     assert (told.status, told.out, told.err) == (130, "", stopped)  # as a shell has it after Ctrl-C

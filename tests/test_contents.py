@@ -17,7 +17,8 @@ from hivecalc.exercise import LESSONS as WITH_EXERCISES
 from hivecalc.hive import demo_hive
 from hivecalc.judging import verdict
 from hivecalc.pages import contents as page
-from hivecalc.pages.contents import contents, how_far, lessons, link, way_on
+from hivecalc.pages.contents import contents, how_far, lessons, link, practice, practice_of, way_on
+from hivecalc.pages.first_pictures import first_picture
 from hivecalc.widgets import Bench
 from hivecalc.widgets.contents import CLOSE, SHOW, Contents, this_page
 from tests.jupyter_rig import ROOT
@@ -25,6 +26,7 @@ from tests.jupyter_rig import ROOT
 WORKBOOK = ROOT / "workbook"
 NOTEBOOKS = sorted(WORKBOOK.glob("*.ipynb"))
 FRAME = "workbook/02-the-frame-of-the-bottom-board.ipynb"
+EXERCISES_OF_FRAME = f"exercises/{FRAME[9:]}"
 SIDE, FRONT = "bottom_board.side_rail_length", "bottom_board.front_rail_length"
 NOW = datetime(2026, 5, 2, 10, tzinfo=UTC)
 ENTRY = re.compile(r"<li[^>]*>(.*?)</li>", re.DOTALL)
@@ -237,7 +239,7 @@ def test_damaged_answers_cost_nothing_but_themselves(answers, folder) -> None:
 def test_the_way_on_leads_to_the_place_in_the_lesson_worked_in_last(folder) -> None:
     work_in(folder, "workbook/05-the-roof.ipynb", 100)
     work_in(folder, FRAME, 200)
-    told = way_on(folder, "workbook/05-the-roof.ipynb")
+    told = way_on(folder, "workbook/00-your-hive-and-your-tape.ipynb")
     lesson = "lesson 02 · The frame of the bottom board"
     assert words(told) == f"Go on with {lesson} , where you left off."
     assert links(told) == [FRAME]
@@ -253,13 +255,51 @@ def test_no_way_on_from_where_one_left_off_or_before_one_began(folder) -> None:
 
 
 @pytest.mark.parametrize(
-    "here", ["workbook/03-runners-slot-and-panel.ipynb", f"exercises/{FRAME[9:]}"]
+    "here",
+    [
+        "workbook/03-runners-slot-and-panel.ipynb",
+        "workbook/05-the-roof.ipynb",
+        f"exercises/{FRAME[9:]}",
+    ],
 )
-def test_who_has_gone_on_to_what_comes_next_is_not_sent_back(folder, here) -> None:
+def test_nobody_is_sent_back(folder, here) -> None:
     assert (ROOT / here).exists()
     work_in(folder, FRAME)
     assert way_on(folder, here) == ""
-    assert way_on(folder, "workbook/04-the-screen-that-pulls-out.ipynb") != ""
+    assert way_on(folder, "workbook/01-inches-fractions-and-real-boards.ipynb") != ""
+
+
+def test_nobody_is_sent_to_what_is_done(folder) -> None:
+    work_in(folder, EXERCISES_OF_FRAME)
+    right = dict.fromkeys((n for n, e in EXERCISES.items() if e.lesson == "02"), True)
+    assert way_on(folder, FRAME, right | {"02-03": False}) != ""
+    assert way_on(folder, FRAME, right) == ""
+
+
+# ── what practises what ───────────────────────────────────────────────────────────────────────
+
+
+def test_a_lesson_says_how_many_exercises_it_has_and_which_is_next() -> None:
+    own = [name for name, record in EXERCISES.items() if record.lesson == "02"]
+    told = practice("02", {own[0]: True, own[1]: False})
+    assert words(told).startswith(f"Practise : {len(own)} exercises , 1 done. Go on with exercise")
+    assert f"Go on with exercise {own[1]} (not right yet)." in words(told)
+    assert links(told) == [EXERCISES_OF_FRAME] * 2
+    assert "All are done." in practice("02", dict.fromkeys(own, True))
+    assert practice("99", {}) == ""
+
+
+def test_a_dimension_leads_to_the_very_cells_that_practise_it() -> None:
+    told = practice_of([SIDE], {"02-01": True})
+    assert words(told).startswith("Practise this: exercise 02-01 ✓,")
+    named = re.findall(r'data-page="([^"]+)" data-cell="([^"]+)"[^>]*>exercise ([^<]+)<', told)
+    assert named
+    for page_, cell, name in named:
+        cells = nbformat.read(ROOT / page_, as_version=4).cells
+        [found] = [each.source for each in cells if each.id == cell]
+        assert found.startswith(f"## {name} · ")
+        assert SIDE in EXERCISES[name].dimensions
+    assert practice_of(["no_such.dimension"], {}) == ""
 
 
 @pytest.mark.parametrize(
@@ -357,3 +397,11 @@ def test_a_link_to_a_lesson_says_its_title_and_each_lesson_leads_to_the_glossary
     for said, name in re.findall(r"\[([^]]+)\]\((\d\d-[^)]+\.ipynb)\)", text):
         assert said == titles[name]
     assert "(glossary.md)" in sources(notebook, "markdown")[0]
+
+
+@pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
+def test_a_lesson_begins_with_its_still_picture_as_it_is_drawn_today(notebook) -> None:
+    """If it is another: `python -m hivecalc.pages.first_pictures .`"""
+    shown = f"workbook/pictures/{notebook.stem}.svg"
+    assert re.search(rf"!\[\w[^]]+\]\({shown[9:]}\)", sources(notebook, "markdown")[0])
+    assert (ROOT / shown).read_text() == first_picture(notebook)

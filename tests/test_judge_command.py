@@ -154,7 +154,7 @@ FAULTS = {
     (PANEL, "14", "mm"): "an answer in quotes",
     (PANEL, "14", "no-such.toml"): "there is no such file",
     (PANEL, "14", "--formt", "json"): "did you mean --format",
-    (PANEL, "14", "--format", "xml"): "'xml' is not one of",
+    (PANEL, "14", "--format", "xml"): "“xml” is not known here",
     (PANEL, "14", "--carry", "opening_width"): "is not DIMENSION=ANSWER",
     (PANEL, "14", "--carry", "opening=1"): "there is no dimension of this name",
     (PANEL, "14", "--carry", "opening_width=1", "--carry", "opening_width=2"): "given twice",

@@ -30,6 +30,21 @@ def test_a_sixteenth_between_the_diagonals_of_a_ten_frame_box():
     assert "1/16 in" in found.sentence
 
 
+@pytest.mark.parametrize(("more", "square"), [("1/8", True), ("129/1000", False)])
+def test_an_eighth_between_the_diagonals_is_square_enough_and_a_hair_more_is_not(more, square):
+    """Common practice, no published source; a 3-4-5 box, its diagonals off by half of it each."""
+    half = Fraction(more) / 2
+    found = squareness(Fraction(16), Fraction(12), 20 + half, 20 - half)
+    assert (found.square, found.misread) == (square, False)
+    assert ("more than 1/8 in" in found.sentence) is not square
+
+
+@pytest.mark.parametrize(("off", "misread"), [("124/1000", False), ("126/1000", True)])
+def test_diagonals_an_eighth_too_long_for_their_sides_are_misread(off, misread):
+    both = 20 + Fraction(off)
+    assert squareness(Fraction(16), Fraction(12), both, both).misread is misread
+
+
 @given(SIZE, SIZE, st.floats(-3, 3))
 def test_a_box_laid_out_in_the_plane_gives_its_lean_back(length, width, sideways):
     """Second way: corners as points, diagonals by Pythagoras, the lean read back."""
@@ -70,6 +85,7 @@ def test_out_of_square_says_which_way_to_push():
     [
         (["23", "23", "23"], "23", True, "widest place"),
         (["23", "23 1/8", "23"], "23 1/8", True, "by 1/8 in"),
+        (["23", "23.126", "23"], "23.126", False, "more than 1/8 in: measure again"),
         (["23", "23 3/16", "23"], "23 3/16", False, "true up the box"),
     ],
 )

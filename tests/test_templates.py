@@ -22,7 +22,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hivecalc.book.templates import templates, templates_pdf
 from hivecalc.components import values
 from hivecalc.hive import Hive, changed, demo_hive
 from hivecalc.length import MM
@@ -38,6 +37,8 @@ from hivecalc.workshop.templates import (
     pages,
     screw_templates,
     taper_template,
+    templates,
+    templates_pdf,
     windows,
 )
 from tests.test_drawing import real_width
@@ -403,7 +404,7 @@ def test_a_line_is_cut_where_the_window_ends() -> None:
 def test_the_same_hive_gives_the_same_bytes() -> None:
     assert templates_pdf(demo_hive()) == pdf("demo", "a4")
     code = (
-        "import sys; from hivecalc.book.templates import templates_pdf; "
+        "import sys; from hivecalc.workshop.templates import templates_pdf; "
         "from hivecalc.hive import demo_hive; sys.stdout.buffer.write(templates_pdf(demo_hive()))"
     )
     again = subprocess.run([sys.executable, "-c", code], capture_output=True, check=True)

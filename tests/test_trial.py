@@ -10,7 +10,7 @@ import pytest
 from hivecalc.as_built import Care, Spread, spread, trial, usual_care
 from hivecalc.as_built.care import sources
 from hivecalc.as_built.trial import root_sum_square
-from hivecalc.cli.ending import exit_status
+from hivecalc.cli import exit_status
 from hivecalc.derivation import UnknownNameError
 from hivecalc.fit import newly_failing, rules_of
 from hivecalc.hive import Hive, HiveFaults, demo_hive

@@ -13,11 +13,11 @@ import pytest
 from CoolProp.CoolProp import PropsSI
 from CoolProp.HumidAirProp import HAPropsSI
 
-from hivecalc.book.content import Paragraph
-from hivecalc.book.workshop import to_buy
 from hivecalc.components import values
+from hivecalc.document import Paragraph, document_text
 from hivecalc.hive import HiveFaults, changed, demo_hive, hive_from_text
-from hivecalc.tables.warmth import Warmth, Weather, warmth_text
+from hivecalc.telling.plan import buying_chapter
+from hivecalc.telling.warmth import Warmth, Weather
 from hivecalc.warmth import (
     Air,
     Box,
@@ -490,7 +490,11 @@ def test_what_the_foam_saves_is_bare_wood_less_this_hive_and_nothing_at_equal_te
 
 
 def test_shop_says_what_the_foam_costs_and_saves():
-    told = [b for b in to_buy(plan([demo_hive()], demo_yard())).blocks if isinstance(b, Paragraph)]
+    told = [
+        b
+        for b in buying_chapter(plan([demo_hive()], demo_yard())).blocks
+        if isinstance(b, Paragraph)
+    ]
     (foam,) = (b.text for b in told if b.lead == "What the foam saves.")
     watts = int(re.search(r"about (\d+) W", foam)[1])
     assert abs(watts - foam_saves(demo_hive(), 20, -10)) <= 5
@@ -498,6 +502,6 @@ def test_shop_says_what_the_foam_costs_and_saves():
 
 # A pound is 0.45359237 kg: international yard and pound agreement of 1959.
 def test_honey_is_told_in_pounds_too():
-    told = warmth_text(Warmth(demo_hive(), Weather(20, -10, 0.6)))
+    told = document_text(Warmth(demo_hive(), Weather(20, -10, 0.6)).document())
     kilos, pounds = re.search(r"to (\d+) kg\s+\(\d+ to (\d+)\s+lb\)", told).groups()
     assert float(pounds) == pytest.approx(float(kilos) / 0.45359237, abs=1.7)

@@ -13,7 +13,7 @@ from pathlib import Path
 
 import pytest
 
-from hivecalc.course_folder import HIVE_FILE
+from hivecalc.course_folder.copying import HIVE_FILE
 from tests.jupyter_rig import FOLDERS, ROOT, notebooks
 
 SOURCES = ("hivecalc", *FOLDERS)
@@ -21,7 +21,8 @@ SCRATCH = shutil.ignore_patterns(".*", "__pycache__")
 PREPARE = """
 import sys
 from pathlib import Path
-from hivecalc.course_folder import originals, prepare
+from hivecalc.course_folder import originals
+from hivecalc.course_folder.copying import prepare
 print(originals(), prepare(Path(sys.argv[1])).lesson, sep="\\n")
 """
 

@@ -12,7 +12,6 @@ from pathlib import Path
 
 import pytest
 
-from hivecalc.book.front import not_given
 from hivecalc.components import values
 from hivecalc.hive import (
     MEASUREMENTS,
@@ -23,6 +22,7 @@ from hivecalc.hive import (
     write_whole,
 )
 from hivecalc.length import written
+from hivecalc.telling.book import this_hive
 from hivecalc.widgets import Bench
 from hivecalc.widgets.answering import Ask, Sums
 from hivecalc.widgets.contents import Learned
@@ -528,8 +528,8 @@ def test_who_measures_in_inches_is_offered_letter_paper(bench):
 
 def test_a_size_measured_is_told_from_one_assumed_though_it_is_the_usual_one(bench):
     press_enter(bench.measurements("stud_thickness", "foam_thickness").fields["stud_thickness"])
-    _, usual = not_given(bench.hive).blocks
-    titles = [row[0].split("\n")[0] for row in usual.rows]
+    assumed = this_hive(bench.hive).sections[-1].blocks[-1]
+    titles = [row[0].partition(":")[0] for row in assumed.rows]
     assert "Stud thickness" not in titles
     assert "Foam thickness" in titles
 

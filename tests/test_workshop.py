@@ -18,11 +18,13 @@ from pathlib import Path
 import pypdf
 import pytest
 
-from hivecalc.book.text import chapter_text
-from hivecalc.book.workshop import at_the_saw, labels, pages_pdf, text, to_buy, to_cut
 from hivecalc.components import parts
+from hivecalc.document import Document, document_text
+from hivecalc.document.pdf import document_pdf
 from hivecalc.fit import broken, findings
 from hivecalc.hive import HiveFaults, changed, demo_hive, hive_from_text
+from hivecalc.telling.plan import buying_chapter, cut_told, cutting_chapter, labels, plan_document
+from hivecalc.telling.saw import saw_told, settings_chapter
 from hivecalc.workshop import (
     changes_since,
     demo_yard,
@@ -282,7 +284,7 @@ def test_other_wood_is_told_by_name_on_top_of_every_view():
                   {"stud_thickness": "1 9/16"})  # fmt: skip
     found = plan([demo_hive(), jon], demo_yard())
     assert [w.partition(":")[0] for w in found.warnings] == ["Jon"]
-    for chapter in (to_buy(found), to_cut(found), at_the_saw(found)):
+    for chapter in (buying_chapter(found), cutting_chapter(found), settings_chapter(found)):
         assert "Jon: its pieces were worked out" in chapter.blocks[0].text
     assert plan([demo_hive()], demo_yard()).warnings == ()
 
@@ -335,8 +337,9 @@ def inches(text):
 
 
 def joined(text):
-    """The text with its hanging lines put together again."""
-    return re.sub(r"\n      +", " ", text)
+    """The text with its hanging lines put together again, and without cautions."""
+    without_care = re.sub(r"\n      ! .*(?:\n        .*)*", "", text)
+    return re.sub(r"\n      +", " ", without_care)
 
 
 @pytest.mark.parametrize("seed", range(4))
@@ -344,8 +347,8 @@ def test_every_setting_followed_in_order_gives_every_piece(seed):
     """Kerf 1/8, margin 1/32, trim 1/2 and the studs' size are the yard's; all else is read."""
     hives = invented_class(seed)
     made = plan(hives, demo_yard())
-    cut_text = joined(text([to_cut(made)], made, boards=True))
-    saw_text = joined(text([at_the_saw(made)], made))
+    cut_text = joined(document_text(cut_told(made).document()))
+    saw_text = joined(document_text(saw_told(made).document()))
     took = Fraction(1, 8) + Fraction(1, 32)
     boards = {
         n: Fraction(12 * int(feet)) - 1
@@ -416,8 +419,13 @@ def test_groups_and_components_part_the_settings_without_loss():
 
 def test_no_length_is_parted_in_text():
     found = plan(invented_class(8), demo_yard())
-    for chapter in (to_buy(found), to_cut(found), at_the_saw(found), *labels(found)):
-        lines = chapter_text(chapter).splitlines()
+    for chapter in (
+        buying_chapter(found),
+        cutting_chapter(found),
+        settings_chapter(found),
+        *labels(found).sections,
+    ):
+        lines = document_text(Document("", (chapter,))).splitlines()
         for one, other in pairwise(lines):
             assert not (re.search(r"\d$", one) and re.match(r" *\d+/\d", other))
             assert not (re.search(r"\d$", one) and re.match(r" *in\b", other))
@@ -441,8 +449,8 @@ def test_a_yard_in_millimetres_tells_millimetres_everywhere():
     """)
     metric = hive_from_text('units = "mm"\n[measured]\nhive_length = "587"\nhive_width = "442"')
     found = plan([metric], yard)
-    for chapter in (to_buy(found), to_cut(found), at_the_saw(found)):
-        shown = chapter_text(chapter)
+    for chapter in (buying_chapter(found), cutting_chapter(found), settings_chapter(found)):
+        shown = document_text(Document("", (chapter,)))
         assert re.search(r"\d mm\b", shown)
         assert not re.search(r"\d in\b(?! all)", shown)
 
@@ -480,6 +488,12 @@ def test_sheets_at_hand_are_cut_first():
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_twelve_hives_are_cut_from_twelve_pages_and_sawn_from_eight(paper):
     found = plan(invented_class(10), demo_yard())
-    for chapters, most in (([to_cut(found)], 12), ([at_the_saw(found)], 8), (labels(found), 12)):
-        pages = pypdf.PdfReader(io.BytesIO(pages_pdf(found, chapters, paper))).pages
+    for chapters, most in (
+        ([cutting_chapter(found)], 12),
+        ([settings_chapter(found)], 8),
+        (labels(found).sections, 12),
+    ):
+        pages = pypdf.PdfReader(
+            io.BytesIO(document_pdf(plan_document(found, *chapters), paper))
+        ).pages
         assert len(pages) <= most

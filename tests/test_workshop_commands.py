@@ -9,7 +9,7 @@ from fractions import Fraction
 import pypdf
 import pytest
 
-from hivecalc.cli.ending import exit_status
+from hivecalc.cli import exit_status
 
 ADA = 'name = "Ada"\n[measured]\nhive_length = "23 1/8"\nhive_width = "17 3/8"\n'
 BEN = 'name = "Ben"\n[measured]\nhive_length = "22"\nhive_width = "16 1/4"\n'
@@ -119,10 +119,13 @@ def test_labels_are_a_page_for_each_hive(capfd, kept, tmp_path):
 @pytest.mark.parametrize(
     ("arguments", "said"),
     [
-        (["cut", "--component", "rof"], "--component: no component is called rof;"),
-        (["saw", "--group", "today"], "'today' is not one of"),
+        (["cut", "--component", "rof"], "--component: no component is called “rof”;"),
+        (["saw", "--group", "today"], "“today” is not known here; write one of week before,"),
         (["shop", "--hives", "0"], "--hives: that makes 0 hives;"),
-        (["cut", "--factory-edge", "rail"], "--factory-edge: no part from a sheet is called rail;"),
+        (
+            ["cut", "--factory-edge", "rail"],
+            "--factory-edge: no part from a sheet is called “rail”;",
+        ),
         (["cut", "--kerf", "2"], "--kerf: 2 in is too large;"),
         (["cut", "--plan", "none.json"], "none.json"),
         (["saw", "--templates", "t.pdf", "--out", "x"], "--templates goes with one hive file"),

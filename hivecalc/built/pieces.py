@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
-from hivecalc.components import MODULES, built, parts_of
+from hivecalc.components import MODULES, built
 from hivecalc.derivation import UnknownNameError
 from hivecalc.hive import Hive
 from hivecalc.part import Part
@@ -51,8 +51,9 @@ def _sizes(component: str, parts: Iterable[Part]) -> Iterator[PieceSize]:
                 )
 
 
+_OF_COMPONENT: Final = {c: tuple(_sizes(c, module.PARTS)) for c, module in MODULES.items()}
 PIECES: Final[Mapping[str, PieceSize]] = {
-    s.name: s for component, module in MODULES.items() for s in _sizes(component, module.PARTS)
+    s.name: s for sizes in _OF_COMPONENT.values() for s in sizes
 }
 """Every size of every piece that a hive may have, by its own name."""
 
@@ -74,7 +75,7 @@ EACH_PIECE: Final[Mapping[str, list[str]]] = _together()
 def pieces_of(hive: Hive) -> tuple[PieceSize, ...]:
     """The sizes of all pieces of this hive, one box standing for all, in the order of the parts."""
     there = hive.measurements
-    return tuple(s for c in built(hive) for s in _sizes(c, parts_of(c, there)))
+    return tuple(s for c in built(hive) for s in _OF_COMPONENT[c] if s.part.is_there(there))
 
 
 def each_piece(hive: Hive, cut: Mapping[str, Fraction]) -> dict[str, Fraction]:

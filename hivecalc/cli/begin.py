@@ -21,8 +21,7 @@ from hivecalc.hive import (
     write_new,
 )
 from hivecalc.length import MM, UNITS, Units
-from hivecalc.support.faults import quoted
-from hivecalc.tables import harmless
+from hivecalc.support.faults import escaped, quoted
 from hivecalc.workshop.yard_file import yard_text
 
 FIRST_IN_MM: Final = {"hive_length": 588 * MM, "hive_width": 442 * MM}
@@ -65,7 +64,7 @@ def new_command(file: Path, settings: Mapping[str, str], yard: bool) -> int:  # 
     if yard and settings:
         raise misused("--set goes with a hive file, not with --yard")
     write_new(file, yard_text() if yard else _new_text(settings))
-    name = harmless(str(file))
+    name = escaped(str(file))
     click.echo(f"Wrote {name}. {YARD_NEXT if yard else HIVE_NEXT} {name}")
     return DONE
 
@@ -100,6 +99,7 @@ def _units(asked: str | None, lengths: Mapping[str, str]) -> Units:
         "hivecalc open my-hive.toml",
         "hivecalc open --folder saturday-course",
         "hivecalc open --no-browser",
+        "hivecalc open --stop",
     ),
 )
 @FILE
@@ -111,7 +111,8 @@ def _units(asked: str | None, lengths: Mapping[str, str]) -> Units:
     "environment variable HIVECALC_COURSE.",
 )
 @click.option("--no-browser", is_flag=True, help="Only say the address, and open no browser.")
-def open_command(file: Path | None, folder: Path | None, no_browser: bool) -> int:  # noqa: FBT001 - click hands it so
+@click.option("--stop", is_flag=True, help="Stop what runs on the course folder, and open nothing.")
+def open_command(file: Path | None, folder: Path | None, no_browser: bool, stop: bool) -> int:  # noqa: FBT001 - click hands it so
     """Open the lessons in your browser.
 
     The first time, your course folder is made, with copies of lessons, exercises and a hive file.
@@ -119,16 +120,19 @@ def open_command(file: Path | None, folder: Path | None, no_browser: bool) -> in
     you left it. FILE becomes the course's hive file my-hive.toml if there is none yet. Ctrl-C stops
     it.
     """
-    from hivecalc import course_folder  # noqa: PLC0415 - only this command needs it
+    from hivecalc.course_folder import copying, serving  # noqa: PLC0415 - only this needs them
 
+    place = folder or copying.usual_folder()
+    if stop:
+        stopped = serving.stop_lab(copying.Course(place.expanduser().resolve(), ""))
+        click.echo("Stopped." if stopped else f"Nothing runs on {escaped(str(place))}.")
+        return DONE
     if file is not None:
         opened_hive(file)
-    course = course_folder.prepare(folder or course_folder.usual_folder(), file)
-    browser = not no_browser and course_folder.shows_browser()
-    click.echo("\n".join(map(harmless, course_folder.report(course, file))))
-    status = course_folder.run_lab(
-        course, lambda address: click.echo(address.told(browser=browser)), browser=browser
-    )
+    course = copying.prepare(place, file)
+    click.echo("\n".join(map(escaped, copying.report(course, file))))
+    browser = not no_browser and serving.shows_browser()
+    status = serving.run_lab(course, click.echo, browser=browser)
     if status:
         found = f"it ended with status {status}"
         raise HiveFaults([Fault("JupyterLab", found, "what it said stands above")])

@@ -1,14 +1,15 @@
-"""The command `judge`."""
+"""The command `judge`: one answer, one chain, or a file of answers."""
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
 from functools import partial
 from pathlib import Path
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 import click
 
-from hivecalc.cli.names import derived_name
+from hivecalc.cli.names import derived_name, dimension_name
 from hivecalc.cli.shared import (
     ANSWER_IS_NO,
     DONE,
@@ -16,22 +17,28 @@ from hivecalc.cli.shared import (
     INPUT_AT_FAULT,
     OUT,
     SET,
+    Call,
     commands,
     examples,
     misused,
-    opened,
     options,
     settings_of,
     tell,
     warn,
 )
-from hivecalc.components import values
-from hivecalc.hive import Hive
+from hivecalc.components import DIMENSIONS, values
+from hivecalc.derivation import kind_of
+from hivecalc.document import Form, Told
+from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import LengthError, length_from_text, likely_meant, with_unit
-from hivecalc.tables import csv_text, json_text
+from hivecalc.support.faults import quoted
+
+if TYPE_CHECKING:  # slips load slowly
+    from hivecalc.judging.chain import ChainVerdict
 
 _END_OF_LENGTH: Final = re.compile(r"""[0-9]+/[0-9]+["″]?|in|inch|inches|mm|cm""")
 _BELOW_NOTHING: Final = re.compile(r"-[^A-Za-z-]")
+_COUNT: Final = re.compile(r"[+-]?[0-9]{1,4}(/2)?")
 _SHIELD: Final = "\0"  # no word from a shell has it
 
 
@@ -82,7 +89,7 @@ class _WithAnswers(click.Command):
 def judge_command(  # noqa: PLR0913, PLR0917 - one argument an option
     words: tuple[str, ...],
     settings: Mapping[str, str],
-    form: str,
+    form: Form,
     out: Path | None,
     carry: Mapping[str, str],
     chain: Mapping[str, str],
@@ -94,21 +101,22 @@ def judge_command(  # noqa: PLR0913, PLR0917 - one argument an option
     right and 1 if not; it is 2 if something can't be judged. An answer that can't be read is judged
     as not right.
     """
-    if chain:
-        if carry or answers:
-            raise misused("--chain goes with one dimension, and neither --carry nor --answers")
-        return _judge_chain(words, settings, chain, form, out)
-    asked, file = _asked(words, 0 if answers else 2)
-    hive = opened(file, settings)
-    if answers is None:
-        return _judge_answer(hive, asked, carry, form, out)
-    if carry:
+    if chain and (carry or answers):
+        raise misused("--chain goes with one dimension, and neither --carry nor --answers")
+    if carry and answers:
         raise misused("--carry goes with one answer; in a file, write a column named carry")
-    return _judge_file(hive, answers, form, out)
+    has_sum = len(words) > 1 and not words[1].endswith(".toml")
+    count = 0 if answers else 1 + has_sum if chain else 2
+    asked, file = _asked(words, count)
+    call = Call(file, settings, form, out)
+    if answers:
+        return _judge_file(call, answers)
+    told = _chain if chain else _answer
+    return call.show(told(call.hive, asked, chain or carry))
 
 
 def _asked(words: Sequence[str], count: int) -> tuple[Sequence[str], Path | None]:
-    """Return so many words, and the hive file that may be named after them."""
+    """So many words, and the hive file that may be named after them."""
     words = [word.removeprefix(_SHIELD) for word in words]
     asked, rest = words[:count], words[count:]
     if len(asked) < count or len(rest) > 1 or any(map(_END_OF_LENGTH.fullmatch, rest)):
@@ -119,42 +127,18 @@ def _asked(words: Sequence[str], count: int) -> tuple[Sequence[str], Path | None
     return asked, Path(*rest) if rest else None
 
 
-def _judge_answer(
-    hive: Hive, asked: Sequence[str], carry: Mapping[str, str], form: str, out: Path | None
-) -> int:
-    from hivecalc.judging import verdict, verdict_json  # noqa: PLC0415 - slips load slowly
-    from hivecalc.tables.judge import verdict_table, verdict_text  # noqa: PLC0415 - the same
+# ── one answer ────────────────────────────────────────────────────────────────────────────────
+
+
+def _answer(hive: Hive, asked: Sequence[str], carry: Mapping[str, str]) -> Told:
+    from hivecalc.judging import verdict  # noqa: PLC0415 - slips load slowly
+    from hivecalc.telling.judge import verdict_told  # noqa: PLC0415 - the same
 
     earlier = {derived_name(name, hive): text for name, text in carry.items()}
     for note in _taken_as_written(hive, earlier):
         warn(note)
     dimension, answer = asked
-    found = verdict(hive, derived_name(dimension, hive), answer, earlier)
-    forms = {
-        "text": lambda: verdict_text(found),
-        "json": lambda: json_text(verdict_json(found)),
-        "csv": lambda: csv_text(verdict_table([found])),
-    }
-    tell(forms[form](), out)
-    return DONE if found.right else ANSWER_IS_NO
-
-
-def _judge_chain(
-    words: Sequence[str],
-    settings: Mapping[str, str],
-    counts: Mapping[str, str],
-    form: str,
-    out: Path | None,
-) -> int:
-    from hivecalc.cli.chain import chain_of_words, chain_told  # noqa: PLC0415 - slips load slowly
-
-    has_answer = len(words) > 1 and not words[1].endswith(".toml")
-    (dimension, *answer), file = _asked(words, 2 if has_answer else 1)
-    hive = opened(file, settings)
-    found = chain_of_words(hive, dimension, counts)
-    text, right = chain_told(hive, found, answer[0] if answer else None, form)
-    tell(text, out)
-    return DONE if right else ANSWER_IS_NO
+    return verdict_told(verdict(hive, derived_name(dimension, hive), answer, earlier))
 
 
 def _taken_as_written(hive: Hive, earlier: Mapping[str, str]) -> Iterator[str]:
@@ -171,18 +155,77 @@ def _taken_as_written(hive: Hive, earlier: Mapping[str, str]) -> Iterator[str]:
             yield f"{text} is taken as written, {read}; with a space it would be {spaced}."
 
 
-def _judge_file(hive: Hive, answers: Path, form: str, out: Path | None) -> int:
-    from hivecalc.answers import rows_in  # noqa: PLC0415 - slips load slowly
-    from hivecalc.tables.judge import Tally, judged_rows, told  # noqa: PLC0415 - the same
+# ── a chain ───────────────────────────────────────────────────────────────────────────────────
 
-    tally, named = Tally(), partial(derived_name, hive=hive)
-    rows = judged_rows(hive, rows_in(answers), named, str(answers))
-    pieces = told(tally.counted(rows, warn), tally, form)
-    if out is None:
+
+def _chain(hive: Hive, asked: Sequence[str], counts: Mapping[str, str]) -> Told:
+    from hivecalc.telling.judge import chain_told  # noqa: PLC0415 - slips load slowly
+
+    dimension, *answer = asked
+    found = _chain_of_words(hive, dimension, counts)
+    return chain_told(hive, found, answer[0] if answer else None)
+
+
+def _chain_of_words(hive: Hive, dimension: str, counts: Mapping[str, str]) -> "ChainVerdict":
+    """The verdict on a chain; raises HiveFaults for all that is wrong with its words."""
+    from hivecalc.judging.chain import chain_verdict, true_chain  # noqa: PLC0415 - as above
+
+    asked = derived_name(dimension, hive)
+    if true_chain(hive, asked) is None:
+        found = "it is no plain sum of sizes, so it has no chain"
+        raise HiveFaults([Fault(asked, found, "judge its answer")])
+    faults: list[Fault] = []
+    chain: dict[str, Fraction] = {}
+    for text, count in counts.items():
+        try:
+            name = _size(text, hive)
+            if name in chain:
+                faults.append(Fault(name, "it is given twice", "give it once"))
+            chain[name] = _count(text, count)
+        except HiveFaults as error:
+            faults += error.faults
+    if faults:
+        raise HiveFaults(faults)
+    if not any(chain.values()):
+        found = "there is nothing in this chain"
+        raise HiveFaults([Fault("--chain", found, "count at least one size")])
+    return chain_verdict(hive, asked, chain)
+
+
+def _size(text: str, hive: Hive) -> str:
+    name = dimension_name(text, hive)
+    if kind_of(name, DIMENSIONS.dimensions) != "length":
+        raise HiveFaults([Fault(name, "it is not a length", "a chain is made of lengths")])
+    return name
+
+
+def _count(name: str, text: str) -> Fraction:
+    from hivecalc.judging.chain import MOST_COUNT  # noqa: PLC0415 - slips load slowly
+
+    found = text.strip().replace("−", "-")
+    if _COUNT.fullmatch(found):
+        count = Fraction(found)
+        if abs(count) <= MOST_COUNT:
+            return count
+    accepted = f"write a number from -{MOST_COUNT} to {MOST_COUNT}, like -2, 1 or 1/2"
+    raise HiveFaults([Fault(f"--chain {name}", f"{quoted(text)} is not a count", accepted)])
+
+
+# ── a file of answers ─────────────────────────────────────────────────────────────────────────
+
+
+def _judge_file(call: Call, answers: Path) -> int:
+    from hivecalc.answers import rows_in  # noqa: PLC0415 - slips load slowly
+    from hivecalc.telling.judge import Tally, answers_told, judged_rows  # noqa: PLC0415 - the same
+
+    tally, named = Tally(), partial(derived_name, hive=call.hive)
+    rows = judged_rows(call.hive, rows_in(answers), named, str(answers))
+    pieces = answers_told(tally.counted(rows, warn), tally, call.form)
+    if call.out is None:
         for piece in pieces:
-            click.echo(piece.encode(), nl=False)
+            tell(piece, None)
     else:
-        tell("".join(pieces), out)
+        tell("".join(pieces), call.out)
     if tally.damaged:
         return INPUT_AT_FAULT
     return DONE if tally.all_right else ANSWER_IS_NO

@@ -1,69 +1,86 @@
-"""What the commands share: their options, their exit status, how an answer is told."""
+"""What the commands share: their options, and the way from a call to what is shown of it."""
 
 import shutil
 import sys
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property, wraps
 from pathlib import Path
-from typing import Final, TypeVar, get_args
+from typing import Any, Final, TypeAlias, TypeVar, get_args
 
 import click
 
 from hivecalc import __version__
 from hivecalc.components import notes, opened_hive
-from hivecalc.hive import Hive, write_whole
+from hivecalc.document import FORMS, Form, Paper, Told, written
+from hivecalc.hive import Fault, Hive, HiveFaults, write_whole
 from hivecalc.length import GRIDS, Grid
-from hivecalc.paper import Paper
-from hivecalc.tables import harmless
+from hivecalc.support.faults import escaped, quoted
 
 DONE: Final = 0
 ANSWER_IS_NO: Final = 1
 INPUT_AT_FAULT: Final = 2
 INTERRUPTED: Final = 130  # as a shell has it after Ctrl-C
-FORMATS: Final = ("text", "json", "csv")
-DRAWN: Final = (*FORMATS, "svg", "pdf")
 F = TypeVar("F", bound=Callable[..., object])
+Decorator: TypeAlias = Callable[[F], F]
+
+
+# ── what an option accepts ────────────────────────────────────────────────────────────────────
+
+
+def refused(option: click.Parameter | None, found: str, accepted: str) -> HiveFaults:
+    """The fault of an option's value."""
+    place = option.opts[0] if option else "call"
+    return HiveFaults([Fault(place, found, accepted)])
+
+
+class OneOf(click.Choice):  # type: ignore[type-arg]  # generic in newer versions of click only
+    """One of several words."""
+
+    def convert(self, value: Any, param: Any, ctx: Any) -> Any:  # noqa: ANN401 - as click has it
+        """The word, refused in a sentence of our own if it is another."""
+        if value not in self.choices:
+            known = ", ".join(map(str, self.choices))
+            raise refused(param, f"{quoted(str(value))} is not known here", f"write one of {known}")
+        return super().convert(value, param, ctx)
+
+
+class Whole(click.types.IntParamType):
+    """A whole number."""
+
+    def convert(self, value: Any, param: Any, ctx: Any) -> Any:  # noqa: ANN401 - as click has it
+        """The number, refused in a sentence of our own if it is none."""
+        try:
+            return super().convert(value, param, ctx)
+        except click.BadParameter:
+            found = f"{quoted(str(value))} is not a whole number"
+            raise refused(param, found, "write one like 12") from None
 
 
 def settings_of(_: click.Context, option: click.Parameter, given: Sequence[str]) -> dict[str, str]:
-    """Return what is set, by name."""
+    """What is set, by name."""
     found: dict[str, str] = {}
     for text in given:
         name, sign, length = text.partition("=")
         if not sign:
-            raise click.BadParameter(
-                f'{text!r} is not {option.metavar}, like "hive_length=22 1/2".'
-            )
+            like = 'write it like "hive_length=22 1/2"'
+            raise refused(option, f"{quoted(text)} is not {option.metavar}", like)
         if name.strip() in found:
-            raise click.BadParameter(f"{name!r} is given twice; give it once.")
+            raise refused(option, f"{quoted(name)} is given twice", "give it once")
         found[name.strip()] = length
     return found
 
 
-def _grid(_: click.Context, __: click.Parameter, given: str | None) -> Grid | None:
+def _grid(_: click.Context, option: click.Parameter, given: str | None) -> Grid | None:
     if given is None:
         return None
-    written = {name.replace(" ", ""): grid for name, grid in GRIDS.items()}
-    short = {name.removesuffix("in"): grid for name, grid in written.items()}
-    found = (short | written).get(given.replace(" ", ""))
+    exact = {name.replace(" ", ""): grid for name, grid in GRIDS.items()}
+    short = {name.removesuffix("in"): grid for name, grid in exact.items()}
+    found = (short | exact).get(given.replace(" ", ""))
     if found is None:
-        raise click.BadParameter(f"{given!r} is no grid; write one of {', '.join(GRIDS)}.")
+        known = f"write one of {', '.join(GRIDS)}"
+        raise refused(option, f"{quoted(given)} is not a step to round to", known)
     return found
-
-
-def examples(*lines: str) -> str:
-    """Return calls as the end of a help text, in which click keeps each on its line."""
-    return "\n  ".join(("\b\nExamples:", *lines))
-
-
-def options(*listed: Callable[[F], F]) -> Callable[[F], F]:
-    """Return a decorator that gives a command these options, in this order."""
-
-    def given(command: F) -> F:
-        for option in reversed(listed):
-            command = option(command)
-        return command
-
-    return given
 
 
 FILE: Final = click.argument("file", required=False, type=click.Path(path_type=Path))
@@ -82,15 +99,15 @@ GRID: Final = click.option(
     help=f"Step to round to: {', '.join(GRIDS)}; 1/16 in, or 1 mm for a hive in mm, if not given.",
 )
 FORMAT: Final = click.option(
-    "--format", "form", type=click.Choice(FORMATS), default="text", show_default=True,
+    "--format", "form", type=OneOf(FORMS[:3]), default="text", show_default=True,
     help="Form of the answer.",
 )  # fmt: skip
 FORMAT_OR_DRAWN: Final = click.option(
-    "--format", "form", type=click.Choice(DRAWN), default="text", show_default=True,
+    "--format", "form", type=OneOf(FORMS), default="text", show_default=True,
     help="Form of the answer: svg is one picture, pdf is pages to print.",
 )  # fmt: skip
 PAPER: Final = click.option(
-    "--paper", type=click.Choice(get_args(Paper)), default="a4", show_default=True,
+    "--paper", type=OneOf(get_args(Paper)), default="a4", show_default=True,
     help="Paper to print a PDF on.",
 )  # fmt: skip
 OUT: Final = click.option(
@@ -101,8 +118,75 @@ OUT: Final = click.option(
 )
 
 
+def options(*listed: Callable[[F], F]) -> Callable[[F], F]:
+    """A decorator that gives a command these options, in this order."""
+
+    def given(command: F) -> F:
+        for option in reversed(listed):
+            command = option(command)
+        return command
+
+    return given
+
+
+def examples(*lines: str) -> str:
+    """Calls as the end of a help text, in which click keeps each on its line."""
+    return "\n  ".join(("\b\nExamples:", *lines))
+
+
+# ── from a call to what is shown ──────────────────────────────────────────────────────────────
+
+
+@dataclass(frozen=True)
+class Call:
+    """What every command is asked: about which hive, in which form, and where to write it."""
+
+    file: Path | None
+    settings: Mapping[str, str]
+    form: Form = "text"
+    out: Path | None = None
+    paper: Paper = "a4"
+
+    def __post_init__(self) -> None:
+        """Refuse to write a PDF on a terminal, where it can only be harm."""
+        if self.form == "pdf" and self.out is None and sys.stdout.isatty():
+            raise misused("a PDF can't be read on a terminal; give --out PATH.pdf")
+
+    @cached_property
+    def hive(self) -> Hive:
+        """The hive that is asked about; choices in it that disagree are told once."""
+        return opened(self.file, self.settings)
+
+    def show(self, told: Told) -> int:
+        """Show what is told in the form that is asked for, and return the exit status."""
+        tell(written(told, self.form, across=across(self.out), paper=self.paper), self.out)
+        return DONE if told.holds else ANSWER_IS_NO
+
+
+def command(
+    name: str, *own: Decorator[Any], first: Sequence[Decorator[Any]] = (), calls: Sequence[str] = ()
+) -> Callable[[Callable[..., int]], click.Command]:
+    """A decorator that makes a command of a function of a `Call` and of its own options.
+
+    `first` are arguments that stand before FILE, `calls` the examples in its help.
+    """
+
+    def made(function: Callable[..., int]) -> click.Command:
+        @wraps(function)
+        def called(
+            file: Path | None, settings: Mapping[str, str], form: Form, out: Path | None,
+            **given: object,
+        ) -> int:  # fmt: skip
+            return function(Call(file, settings, form, out), **given)
+
+        listed = options(*first, FILE, *own, SET, FORMAT, OUT)(called)
+        return commands.command(name, epilog=examples(*calls))(listed)
+
+    return made
+
+
 def across(out: Path | None) -> int | None:
-    """Return how many characters go across the terminal; None where none is written to."""
+    """How many characters go across the terminal; None where none is written to."""
     if out is not None or not sys.stdout.isatty():
         return None
     return shutil.get_terminal_size().columns
@@ -113,23 +197,22 @@ def tell(answer: str | bytes, out: Path | None) -> None:
     if out is None:
         click.echo(answer.encode() if isinstance(answer, str) else answer, nl=False)
     else:
-        write_whole(out, answer)
-        click.echo(f"Wrote {harmless(str(out))}.")
+        write(out, answer)
 
 
-def needs_a_file(form: str, out: Path | None) -> None:
-    """Refuse to write a PDF on a terminal, where it can only be harm."""
-    if form == "pdf" and out is None and sys.stdout.isatty():
-        raise misused("a PDF can't be read on a terminal; give --out PATH.pdf")
+def write(path: Path, answer: str | bytes, more: str = "") -> None:
+    """Write a file whole or not at all, and say so."""
+    write_whole(path, answer)
+    click.echo(escaped(f"Wrote {path}.{more}"))
 
 
 def misused(found: str) -> click.UsageError:
-    """Return the fault of a call that asks for what does not go together."""
+    """The fault of a call that asks for what does not go together."""
     return click.UsageError(found, click.get_current_context())
 
 
 def opened(file: Path | None, settings: Mapping[str, str]) -> Hive:
-    """Return the hive that a command is asked about; choices in it that disagree are told once."""
+    """The hive that a command is asked about; choices in it that disagree are told once."""
     hive = opened_hive(file, settings)
     for sentence in notes(hive):
         warn(sentence)
@@ -138,7 +221,7 @@ def opened(file: Path | None, settings: Mapping[str, str]) -> Hive:
 
 def warn(sentence: str) -> None:
     """Tell a sentence on standard error."""
-    click.echo(harmless(sentence), err=True)
+    click.echo(escaped(sentence), err=True)
 
 
 @click.group(
@@ -154,6 +237,7 @@ def warn(sentence: str) -> None:
         "hivecalc saw my-hive.toml            how to set the saw",
         "hivecalc warmth my-hive.toml         how much heat it loses, and where",
         "hivecalc wood my-hive.toml           how its gaps move through a year",
+        "hivecalc book my-hive.toml           all of it, to print",
         'hivecalc judge panel_width "14 1/8"  is it right, and if not, where to look',
     ),
 )

@@ -1,7 +1,8 @@
-"""The commands `parts` and `explain`."""
+"""The commands about one hive: `parts`, `explain`, `warmth`, `wood` and `book`."""
 
-from collections.abc import Mapping
+from datetime import date
 from pathlib import Path
+from typing import Any
 
 import click
 
@@ -9,36 +10,29 @@ from hivecalc.cli.names import dimension_name, plain
 from hivecalc.cli.shared import (
     DONE,
     FILE,
-    FORMAT,
     GRID,
     OUT,
     SET,
-    across,
+    Call,
+    Decorator,
+    OneOf,
+    command,
     commands,
     examples,
+    misused,
     opened,
     options,
-    tell,
+    write,
 )
-from hivecalc.components import parts
+from hivecalc.document import Paper
 from hivecalc.length import Grid
-from hivecalc.tables import (
-    csv_text,
-    explain_json,
-    explain_table,
-    explain_text,
-    explanation,
-    json_text,
-    parts_json,
-    parts_table,
-    parts_text,
-    usual_grid,
-)
 
 
-@commands.command(
+@command(
     "parts",
-    epilog=examples(
+    GRID,
+    click.option("--component", metavar="NAME", help="Only this component, like bottom_board."),
+    calls=(
         "hivecalc parts",
         "hivecalc parts my-hive.toml --component roof",
         'hivecalc parts --set "hive_length=22 1/2" --set hive_width=16',
@@ -46,59 +40,152 @@ from hivecalc.tables import (
         "hivecalc parts my-hive.toml --format csv --out parts.csv",
     ),
 )
-@options(FILE, SET, GRID, FORMAT, OUT)
-@click.option("--component", metavar="NAME", help="Only this component, like bottom_board.")
-def parts_command(  # noqa: PLR0913, PLR0917 - one argument an option
-    file: Path | None,
-    settings: Mapping[str, str],
-    grid: Grid | None,
-    form: str,
-    out: Path | None,
-    component: str | None,
-) -> int:
+def parts_command(call: Call, grid: Grid | None, component: str | None) -> int:
     """List the pieces to cut, with their sizes and what each is for."""
-    hive = opened(file, settings)
-    pieces = parts(hive, component=component and plain(component))
-    marks = grid or usual_grid(hive.units)
-    forms = {
-        "text": lambda: parts_text(hive, pieces, marks, across(out)),
-        "json": lambda: json_text(parts_json(hive, pieces, marks)),
-        "csv": lambda: csv_text(parts_table(hive, pieces, marks)),
-    }
-    tell(forms[form](), out)
-    return DONE
+    from hivecalc.telling.parts import parts_told  # noqa: PLC0415 - loaded when it is asked for
+
+    return call.show(parts_told(call.hive, grid, component and plain(component)))
 
 
-@commands.command(
+@command(
     "explain",
-    epilog=examples(
+    GRID,
+    first=[click.argument("dimension")],
+    calls=(
         "hivecalc explain bottom_board.side_rail_length",
         'hivecalc explain "panel width" my-hive.toml',
         'hivecalc explain roof.slope --set "stud_width=3 3/8"',
         "hivecalc explain way_in --format json",
     ),
 )
-@click.argument("dimension")
-@options(FILE, SET, GRID, FORMAT, OUT)
-def explain_command(  # noqa: PLR0913, PLR0917 - one argument an option
-    dimension: str,
-    file: Path | None,
-    settings: Mapping[str, str],
-    grid: Grid | None,
-    form: str,
-    out: Path | None,
-) -> int:
+def explain_command(call: Call, dimension: str, grid: Grid | None) -> int:
     """Show how DIMENSION comes out of what was measured, step by step.
 
     DIMENSION is a component and a name, or the name alone where only one component has it.
     """
+    from hivecalc.telling.sizes import size_told  # noqa: PLC0415 - loaded when it is asked for
+
+    return call.show(size_told(call.hive, dimension_name(dimension, call.hive), grid))
+
+
+def _air(option: str, default: str, what: str) -> Decorator[Any]:
+    return click.option(
+        option, default=default, show_default=True, metavar="TEMPERATURE", help=what
+    )
+
+
+@command(
+    "warmth",
+    _air("--inside", "68 F", "Air inside, like 68 F or 20 C."),
+    _air("--outside", "14 F", "Air outside, like 14 F or -10 C."),
+    click.option(
+        "--humidity",
+        default="60 %",
+        show_default=True,
+        help="Humidity of the air inside, in percent.",
+    ),
+    calls=(
+        "hivecalc warmth",
+        'hivecalc warmth my-hive.toml --inside "86 F" --outside "32 F" --humidity 70',
+        "hivecalc warmth my-hive.toml --set board_thickness=1",
+        "hivecalc warmth my-hive.toml --format json",
+    ),
+)
+def warmth_command(call: Call, inside: str, outside: str, humidity: str) -> int:
+    """Show how much heat a hive loses, where, and where a drop forms first."""
+    from hivecalc import warmth  # noqa: PLC0415 - slow to load
+    from hivecalc.telling.warmth import Warmth, Weather  # noqa: PLC0415 - as above
+
+    warm, cold = warmth.temperature(inside, "--inside"), warmth.temperature(outside, "--outside")
+    at = Weather(warm, cold, warmth.humidity(humidity))
+    warmth.warmer_inside(at.inside, at.outside)
+    return call.show(Warmth(call.hive, at).told)
+
+
+@command(
+    "wood",
+    click.option("--species", default="white fir", show_default=True, help="Wood of the hive."),
+    click.option("--climate", default="chicago", show_default=True, help="Where the hive stands."),
+    click.option(
+        "--made", metavar="PERCENT", help="Moisture of the wood when you measured and cut."
+    ),
+    _air("--inside", "68 F", "Air of the shop where the wood lay, if you do not give --made."),
+    click.option(
+        "--humidity", default="65 %", show_default=True, help="Humidity of that air, in percent."
+    ),
+    calls=(
+        "hivecalc wood",
+        'hivecalc wood my-hive.toml --species "red spruce" --climate seattle',
+        "hivecalc wood my-hive.toml --made 19",
+        'hivecalc wood my-hive.toml --inside "68 F" --humidity 40',
+        "hivecalc wood my-hive.toml --format csv",
+    ),
+)
+def wood_command(  # noqa: PLR0913, PLR0917 - one argument an option
+    call: Call, species: str, climate: str, made: str | None, inside: str, humidity: str
+) -> int:
+    """Show how wood moves the gaps of a hive through a year."""
+    from hivecalc import warmth, wood  # noqa: PLC0415 - slow to load
+    from hivecalc.telling.wood import Year  # noqa: PLC0415 - as above
+
+    at, share = warmth.temperature(inside, "--inside"), warmth.humidity(humidity)
+    moisture = wood.moisture_given(made) if made else wood.moisture_in_air(at, share)
+    kind, place = wood.species_named(species), wood.climate_named(climate)
+    return call.show(Year(call.hive, kind, place, moisture).told)
+
+
+@commands.command(
+    "book",
+    epilog=examples(
+        "hivecalc book my-hive.toml",
+        "hivecalc book my-hive.toml --out book.pdf --paper letter",
+        "hivecalc book my-hive.toml --yard my-yard.toml --out book.html",
+        "hivecalc book my-hive.toml --plan plan.json",
+    ),
+)
+@options(FILE, SET)
+@click.option(
+    "--yard", "yard_file", metavar="PATH", type=click.Path(path_type=Path),
+    help="Your yard file; if not given, my-yard.toml beside FILE, or the invented yard.",
+)  # fmt: skip
+@click.option(
+    "--plan", "plan_file", metavar="PATH", type=click.Path(path_type=Path),
+    help="Show this plan, which the command plan wrote for this one hive.",
+)  # fmt: skip
+@options(OUT)
+@click.option(
+    "--paper",
+    type=OneOf(("a4", "letter")),
+    help="Paper to print on; letter for a hive in inches, a4 for one in mm, if not given.",
+)
+def book_command(  # noqa: PLR0913, PLR0917 - one argument an option
+    file: Path | None,
+    settings: dict[str, str],
+    yard_file: Path | None,
+    plan_file: Path | None,
+    out: Path | None,
+    paper: Paper | None,
+) -> int:
+    """Write the hive book: a page to pin over the bench, drawings, workings, plan, checks.
+
+    Without --out it is written beside FILE, as a page of HTML and as a PDF; else as the one that
+    the end of PATH says, .html or .pdf.
+    """
+    from hivecalc.cli.workshop import plan_of_one  # noqa: PLC0415 - slow to load
+    from hivecalc.telling.book import book, written_book  # noqa: PLC0415 - as above
+    from hivecalc.telling.figures import usual_paper  # noqa: PLC0415 - as above
+    from hivecalc.workshop import yard_beside, yard_from_file  # noqa: PLC0415 - as above
+
     hive = opened(file, settings)
-    told = explanation(hive, dimension_name(dimension, hive))
-    marks = grid or usual_grid(hive.units)
-    forms = {
-        "text": lambda: explain_text(hive, told, marks),
-        "json": lambda: json_text(explain_json(told, marks)),
-        "csv": lambda: csv_text(explain_table(told, marks)),
-    }
-    tell(forms[form](), out)
+    beside = (file or Path("demo-hive.toml")).with_suffix("")
+    paths = (
+        [out] if out else [beside.with_name(f"{beside.name}-book{e}") for e in (".html", ".pdf")]
+    )
+    if any(path.suffix.lower() not in {".html", ".pdf"} for path in paths):
+        raise misused("--out names a file that ends with .html or .pdf")
+    made = plan_of_one(plan_file, hive) if plan_file else None
+    yard = yard_from_file(yard_file) if yard_file else yard_beside(file) if file else None
+    told = book(hive, date.today().isoformat(), yard, made=made)  # noqa: DTZ011 - the reader's day
+    for path in paths:
+        write(path, written_book(told, path, paper or usual_paper(hive.units)))
     return DONE

@@ -82,3 +82,16 @@ def follower_length(box_inside_length: Length, rest_ease: Length) -> Length:
     18.125
     """
     return box_inside_length - 2 * rest_ease
+
+
+@rounds(Rounding.DOWN, SLIDES)
+def entrance_strip_length(bottom_board_opening_width: Length, screen_gap: Length) -> Length:
+    """Length of a strip that makes the entrance smaller, over the front rail.
+
+    It stands between the side rails as the screen does, and comes out as easily: with the screen's
+    gap, meant in all.
+
+    >>> entrance_strip_length(13.25, 0.125)
+    13.125
+    """
+    return bottom_board_opening_width - screen_gap

@@ -1,39 +1,42 @@
 """The course folder: what is copied into it, and what is never overwritten."""
 
 import os
-from collections.abc import Iterator, Mapping
+import time
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
-from itertools import count
+from itertools import chain, count
 from pathlib import Path
 from typing import Final
 
 from hivecalc import __version__
 from hivecalc.components import changed_since_first_edition, opened_hive
-from hivecalc.course_folder.given import (
-    NOTHING,
-    Prints,
-    edition,
-    manifest,
-    prints,
-    write_manifest,
-)
-from hivecalc.course_folder.lessons import (
+from hivecalc.course_folder.folder import (
     FOLDERS,
+    NOTHING,
+    PLACES,
     RENAMED,
+    Prints,
     course_files,
     first_lesson,
+    follow_renamed,
+    make_room_for_places,
+    manifest,
     no_lessons,
     originals,
+    prints,
+    worked_in,
+    write_manifest,
 )
-from hivecalc.course_folder.places import PLACES, follow_renamed, make_room, worked_in
-from hivecalc.course_folder.writing import sweep, write
-from hivecalc.hive import Fault, HiveFaults, demo_hive, hive_text
+from hivecalc.hive import Fault, HiveFaults, demo_hive, hive_text, write_whole
+from hivecalc.support.files import PART
 from hivecalc.workshop.yard_file import SHIPPED, YARD_FILE
 
 HIVE_FILE: Final = "my-hive.toml"
 FOLDER_VARIABLE: Final = "HIVECALC_COURSE"
 FEW: Final = 5  # files that are told by name
+OLD: Final = 24 * 60 * 60  # seconds after which nobody writes a file any more
 
 
 @dataclass(frozen=True)
@@ -110,8 +113,7 @@ def report(course: Course, hive_file: Path | None = None) -> list[str]:
     """
     lines = [f"Your course folder: {course.folder}"]
     if course.fresh:
-        some = ", ".join(course.fresh[:FEW]) + (" and more" if len(course.fresh) > FEW else "")
-        lines.append(f"New in it, {len(course.fresh)} in all: {some}")
+        lines.append(f"New in it: {_some(course.fresh)}")
     lines += [f"Newer now, as you had not changed it: {name}" for name in course.renewed]
     lines += [f"You changed {n}: it stays, and the newer one is {o}" for n, o in course.beside]
     if course.news:
@@ -120,6 +122,15 @@ def report(course: Course, hive_file: Path | None = None) -> list[str]:
     if hive_file and hive_file.read_bytes() != course.hive.read_bytes():
         lines.append(f"{HIVE_FILE} is there already and stays; {hive_file} was not copied")
     return lines
+
+
+def _some(names: Sequence[str]) -> str:
+    """Return files by name, many files by how many there are in each folder."""
+    if len(names) <= FEW:
+        return ", ".join(names)
+    inside = Counter(name.partition("/")[0] for name in names if "/" in name)
+    folders = [f"{many} in {folder}" for folder, many in inside.items()]
+    return ", ".join([*folders, *(name for name in names if "/" not in name)])
 
 
 def _own_place(folder: Path, root: Path) -> Path:
@@ -132,18 +143,14 @@ def _own_place(folder: Path, root: Path) -> Path:
 
 
 def _write_all(course: Course, files: Mapping[str, Path], hive_file: Path | None) -> None:
-    sweep(course.folder, *FOLDERS, PLACES.parts[0])
-    _tell_news(course)
-    _write_copies(course, {**files, YARD_FILE: SHIPPED})
-    _write_hive(course, hive_file)
-    make_room(course.folder)
-
-
-def _tell_news(course: Course) -> None:
-    """Keep what changed since the first edition; a hive file that is at fault is told elsewhere."""
-    if edition(course.folder) == 1:
-        with suppress(HiveFaults):
+    _sweep(course.folder)
+    given, edition = manifest(course.folder)
+    if edition == 1:
+        with suppress(HiveFaults):  # a hive file that is at fault is told elsewhere
             course.news.extend(changed_since_first_edition(opened_hive(course.hive)))
+    _write_copies(course, {**files, YARD_FILE: SHIPPED}, given)
+    _write_hive(course, hive_file)
+    make_room_for_places(course.folder)
 
 
 def _write_hive(course: Course, hive_file: Path | None) -> None:
@@ -153,8 +160,7 @@ def _write_hive(course: Course, hive_file: Path | None) -> None:
         course.fresh.append(HIVE_FILE)
 
 
-def _write_copies(course: Course, files: Mapping[str, Path]) -> None:
-    given = manifest(course.folder)
+def _write_copies(course: Course, files: Mapping[str, Path], given: dict[str, Prints]) -> None:
     files = {**files, **dict(_under_old_names(course, files, given))}
     for name, original in files.items():
         newest = original.read_bytes()
@@ -216,6 +222,21 @@ def _names_beside(name: str) -> Iterator[str]:
     yield f"{stem} (newer {__version__}){dot}{ending}"
     for number in count(2):
         yield f"{stem} (newer {__version__}, {number}){dot}{ending}"
+
+
+def write(path: Path, data: bytes) -> None:
+    """Write a file whole or not at all, and the folders that it stands in."""
+    path.parent.mkdir(parents=True, exist_ok=True)
+    write_whole(path, data)
+
+
+def _sweep(folder: Path) -> None:
+    """Remove what a crash left half written more than a day ago."""
+    below = (folder / name for name in (*FOLDERS, PLACES.parts[0]))
+    for path in chain(folder.glob(".*.part"), *(place.rglob(".*.part") for place in below)):
+        with suppress(OSError):
+            if PART.fullmatch(path.name) and time.time() - path.stat().st_mtime > OLD:
+                path.unlink()
 
 
 def _fault(folder: Path, error: OSError | RuntimeError) -> HiveFaults:

@@ -117,6 +117,7 @@ class Graph:
         measurements: Mapping[str, Fraction],
         given: Mapping[str, Fraction] | None = None,
         components: tuple[str, ...] | None = None,
+        names: tuple[str, ...] | None = None,
     ) -> Values:
         """The value of every dimension of these components, with the measurements beside them.
 
@@ -127,14 +128,19 @@ class Graph:
         Fraction(5, 8)
 
         `given` replaces any dimension or measurement by a value: a learner's answer, a measured
-        piece, a wrong cut. Keys are full names, values Fractions of an inch. Raises
-        UnknownNameError for a name that is neither.
+        piece, a wrong cut. With `names` only these are worked out, and what they rest on. Keys are
+        full names, values Fractions of an inch. Raises UnknownNameError for a name that is neither.
         """
         if given and not self._known.issuperset(given):
             raise self._unknown(given)
         found: Values = {**measurements, **(given or {})}
         known, value = frozenset(self.dimensions.keys() & found.keys()), found.__getitem__
-        for name, function, inputs in self.plan(known, components or self.components):
+        plan = (
+            self.plan(known, components or self.components)
+            if names is None
+            else self.plan_for(known, names)
+        )
+        for name, function, inputs in plan:
             found[name] = function(*map(value, inputs))
         return found
 

@@ -244,6 +244,24 @@ def _follower(v: Sizes) -> Shown:
     )
 
 
+def _entrance_strip(v: Sizes) -> Shown:
+    wide, stud, gap = v["hive_width"], v["stud_thickness"], v["screen_gap"]
+    left, right = stud + gap / 2, wide - stud - gap / 2
+    low = float(v["entrance_height"] / v["stud_width"])
+    return Shown(
+        "The entrance from the front. The marked strip stands on the front rail, between the side "
+        "rails. The gap is meant in all.",
+        (
+            Piece("left side rail", _0, stud),
+            Piece("right side rail", wide - stud, wide),
+            Piece("front rail", stud, wide - stud, low, 1, "grain"),
+            Piece(ASKED, left, right, 0, low, "grain"),
+        ),
+        (("stud", _0, stud), ("hive width", _0, wide)),
+        (left, right),
+    )
+
+
 PARTS: Final[Mapping[str, Callable[[Sizes], Shown]]] = {
     "practice.middle_rail_length": _middle_rail,
     "practice.pan_end_length": _pan_end,
@@ -251,4 +269,5 @@ PARTS: Final[Mapping[str, Callable[[Sizes], Shown]]] = {
     "practice.twin_rim_front_length": _twin_rim,
     "practice.notched_front_length": _notched_front,
     "practice.follower_length": _follower,
+    "practice.entrance_strip_length": _entrance_strip,
 }

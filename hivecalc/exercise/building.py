@@ -34,9 +34,6 @@ PRACTISED: Final = (
     "## What you have practised\n\nWhat your answers show so far, in all lessons: the slips that "
     "gave one of them, what comes back, and what to do next. It is for you, and it is no mark."
 )
-NOTHING_YET: Final = (
-    "*Nothing to see yet below this line? Choose **Run ▸ Run All Cells** from the menu at the top.*"
-)
 
 
 def stem(lesson: str) -> str:
@@ -70,7 +67,7 @@ def _exercise_cells(lesson: str) -> Iterator[Cell]:
     records = LESSONS[lesson].EXERCISES
     minutes = -(-MINUTES_EACH * len(records) // ROUND) * ROUND
     needed = f"**Time:** about {minutes} minutes. **At the bench:** paper and a pencil."
-    yield "\n\n".join([_head(lesson, "exercises"), needed, PAPER, NOTHING_YET])
+    yield "\n\n".join([_head(lesson, "exercises"), needed, PAPER])
     yield from _first_code()
     for record in records:
         yield _prompt(record)
@@ -81,7 +78,7 @@ def _exercise_cells(lesson: str) -> Iterator[Cell]:
 
 
 def _solution_cells(lesson: str) -> Iterator[Cell]:
-    yield "\n\n".join([_head(lesson, "solutions"), WORKED, NOTHING_YET])
+    yield "\n\n".join([_head(lesson, "solutions"), WORKED])
     yield from _first_code()
     for record in LESSONS[lesson].EXERCISES:
         yield _prompt(record)

@@ -24,7 +24,7 @@ EXERCISES: Final = (
         why="The panel is cut to the opening that is there, and slides in it with its gap.",
     ),
     Exercise(
-        "14-02", "derive", "beside_way = (strip - way) / 2",
+        "14-02", "derive", "each_side = (strip - way) / 2",
         "An entrance strip is {strip} long. The way through it is {way} wide, in the middle. How "
         "long is the strip on each side of the way?",
         "strip 14 1/4, way 3", "strip 13 5/8, way 3 1/4",
@@ -44,7 +44,7 @@ EXERCISES: Final = (
     ),
     Exercise(
         "14-04", "order",
-        "bottom_board.slide_in bottom_board.front bottom_board.lower_runners bottom_board.opening "
+        "bottom_board.slide_in bottom_board.front bottom_board.opening "
         "sleeve.skin sleeve.edge_strips sleeve.foam",
         "Which of these do you do first, which next?",
         "hive_length 23 1/8, hive_width 17 3/8", "frames 10",

@@ -8,6 +8,7 @@ it. What the cutting list has is stricter: the exact value, or the mark next to 
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
+from functools import cache
 from typing import Final
 
 from hivecalc.built import PIECES, as_cut, each_piece
@@ -34,17 +35,24 @@ def newly_failing(hive: Hive, cut: Mapping[str, Fraction]) -> list[str]:
 
     `cut` as for `built.as_cut`.
     """
-    components, planned = (*built(hive), "stack"), as_cut(hive)
-    before = FIT.values(planned, components=components)
-    changed = FIT.values({**planned, **each_piece(hive, cut)}, components=components)
+    components, planned, pieces = built(hive), as_cut(hive), each_piece(hive, cut)
+    reached = {rule for name in pieces for rule in _rules_reached(name)}
+    asked = tuple(name for name in RULES if name in reached)
+    before = FIT.values(planned, names=asked)
+    changed = FIT.values({**planned, **pieces}, names=asked)
     return [
         name
-        for name, rule in RULES.items()
-        if rule.level != "note"
-        and rule.applies(components, changed)
-        and not rule.allows(changed[name])
-        and rule.allows(before[name])
+        for name in asked
+        if RULES[name].level != "note"
+        and RULES[name].applies(components, changed)
+        and not RULES[name].allows(changed[name])
+        and RULES[name].allows(before[name])
     ]
+
+
+@cache
+def _rules_reached(name: str) -> tuple[str, ...]:
+    return tuple(rule for rule in FIT.reached_by(name) if rule in RULES)
 
 
 def is_allowed(hive: Hive, name: str, value: Length) -> bool:

@@ -179,8 +179,10 @@ def pulled(hive: Hive, lean: Fraction) -> Outcome:
         for near, far, size in (("left", "right", rising), ("right", "left", falling))
     )
     what = square.sentence if lean else "Both are the same: it is square."
-    said = message("right" if square.square else "wrong", first, second, what)
-    return Outcome(said, out_of_square(length, width, lean, units=units))
+    stands = f"The back stands {with_unit(units, abs(lean))} too far{side(lean)}."
+    told = message("note", *([stands] if lean else []), first, second)
+    judged = message("right" if square.square else "wrong", what)
+    return Outcome(told + judged, out_of_square(length, width, lean, units=units))
 
 
 def side(lean: Fraction) -> str:

@@ -32,7 +32,8 @@ from hivecalc.hive import HIVE_SIZES, Hive
 from hivecalc.length import Length, Units, length_from_text, shown, with_unit
 from hivecalc.pages.messages import Tone, message, table
 from hivecalc.pages.outcomes import Outcome
-from hivecalc.tables.fit import (
+from hivecalc.telling.figures import exactly
+from hivecalc.telling.fit import (
     SIGNS,
     accepted,
     accepted_text,
@@ -41,7 +42,6 @@ from hivecalc.tables.fit import (
     result_text,
     share_text,
 )
-from hivecalc.tables.numbers import exactly
 
 FIRST_RULE: Final = "bottom_board.panel_play_along"
 MOST_RULES: Final = 6  # rules of a trial that are listed

@@ -7,7 +7,8 @@ cell, its questions in the cells that ask. There is no second list.
 import ast
 import json
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from base64 import b64encode
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from html import escape
@@ -16,7 +17,7 @@ from typing import Any, Final
 from urllib.parse import quote
 
 from hivecalc.answers import Answers
-from hivecalc.course_folder import originals, worked_in
+from hivecalc.course_folder import FOLDERS, originals, worked_in
 from hivecalc.exercise import EXERCISES
 from hivecalc.hive import Hive
 from hivecalc.pages.earlier import right_by_now
@@ -29,6 +30,7 @@ LINK: Final = "color:var(--jp-content-link-color,#0b3d91);text-decoration:underl
 """How a link looks: as in a lesson, and underlined, since its colour alone says little."""
 _TITLE: Final = re.compile(r"^# (\d+ · .+)$", re.MULTILINE)
 _MINUTES: Final = re.compile(r"^\*\*Time:\*\* (?:about )?(\d+) minutes\.", re.MULTILINE)
+_HEADING: Final = re.compile(r"## (\S+) ·")
 _AIM: Final = re.compile(r"^\*\*What you will be able to do:\*\* (.+)$", re.MULTILINE)
 
 
@@ -131,11 +133,12 @@ class _Now:
     here: str
 
     def item(self, lesson: Lesson) -> str:
-        """One lesson in the list: its title, its minutes, how far it is, its aim, its exercises."""
+        """One lesson in the list: its picture, title, minutes, how far it is, its exercises."""
         told = f"{lesson.minutes} minutes · {self._how_far(lesson.name, lesson.asks)}"
         title = link(lesson.name, lesson.title)
-        below = f"{escape(told)}<br>{escape(lesson.aim)}{self._exercises(lesson)}"
-        return f'<li style="margin:.7em 0"><b>{title}</b><br>{below}</li>'
+        far = f"{escape(told)}{self._bar([*lesson.asks, *lesson.exercises], lesson.number)}"
+        below = f"{far}<br>{escape(lesson.aim)}{self._exercises(lesson)}"
+        return f'<li style="{_ITEM}">{_thumbnail(lesson)}<div><b>{title}</b><br>{below}</div></li>'
 
     def _exercises(self, lesson: Lesson) -> str:
         if not lesson.exercises:
@@ -147,6 +150,25 @@ class _Now:
     def _how_far(self, name: str, asked: Sequence[str]) -> str:
         far = how_far(asked, self.right, worked_in=name in self.worked_in)
         return f"{far} · you are here" if name == self.here else far
+
+    def _bar(self, asked: Sequence[str], number: str) -> str:
+        done = sum(self.right.get(key, False) for key in asked)
+        name = f"Lesson {number} and its exercises, done"
+        return f' <progress max="{len(asked) or 1}" value="{done}" aria-label="{name}"></progress>'
+
+
+_ITEM: Final = "display:flex;gap:1em;margin:.9em 0"
+_THUMBNAIL: Final = "flex:0 0 6em;width:6em;height:5em;object-fit:contain;object-position:top"
+
+
+@cache
+def _thumbnail(lesson: Lesson) -> str:
+    """Return a lesson's own picture, small; what it shows is told in the lesson itself."""
+    picture = originals() / "workbook" / "pictures" / f"{Path(lesson.name).stem}.svg"
+    if not picture.is_file():
+        return ""
+    held = b64encode(picture.read_bytes()).decode()
+    return f'<img alt="" src="data:image/svg+xml;base64,{held}" style="{_THUMBNAIL}">'
 
 
 def contents(answers: Answers, hive: Hive, folder: Path, here: str = "") -> str:
@@ -168,24 +190,92 @@ def contents(answers: Answers, hive: Hive, folder: Path, here: str = "") -> str:
     return f'<nav class="hc hc-contents" aria-label="Contents">{listed}{words}</nav>'
 
 
-def way_on(folder: Path, here: str = "") -> str:
-    """A link to where the learner left off, unless that is here or this comes right after it.
+# ── what practises what ───────────────────────────────────────────────────────────────────────
+
+
+def practice(number: str, right: Mapping[str, bool]) -> str:
+    """What stands at the end of a lesson: its exercises, how many are done, and the next one.
+
+    >>> practice("02", {}).partition(":")[0], practice("15", {})
+    ('<p class="hc"><b>Practise</b>', '')
+    """
+    own = [name for name, record in EXERCISES.items() if record.lesson == number]
+    if not own:
+        return ""
+    done, left = (sum(right.get(n, False) for n in own), [n for n in own if not right.get(n)])
+    page = exercises_page(number)
+    many = f"{len(own)} exercise{'s' if len(own) > 1 else ''}"
+    onward = f" Go on with {_to_exercise(left[0], right)}." if left else " All are done."
+    return f'<p class="hc"><b>Practise</b>: {link(page, many)}, {done} done.{onward}</p>'
+
+
+def practice_of(dimensions: Collection[str], right: Mapping[str, bool]) -> str:
+    """The exercises that practise these dimensions, each with what is done; empty without any.
+
+    >>> "02-01" in practice_of(["bottom_board.side_rail_length"], {"02-01": True})
+    True
+    """
+    own = [name for name, record in EXERCISES.items() if {*record.dimensions} & {*dimensions}]
+    if not own:
+        return ""
+    listed = ", ".join(_to_exercise(name, right) for name in own)
+    return f'<p class="hc">Practise this: {listed}.</p>'
+
+
+def exercises_page(number: str) -> str:
+    """The name of the notebook with a lesson's exercises; empty where it has none."""
+    names = [lesson.page_in("exercises") for lesson in lessons() if lesson.number == number]
+    return names[0] if names else ""
+
+
+def _to_exercise(name: str, right: Mapping[str, bool]) -> str:
+    """A link to one exercise, and whether it is done."""
+    page = exercises_page(EXERCISES[name].lesson)
+    place = f'data-cell="{_places(page).get(name, "")}"'
+    sign = "" if name not in right else " ✓" if right[name] else " (not right yet)"
+    return link(page, f"exercise {name}", place) + sign
+
+
+@cache
+def _places(page: str) -> Mapping[str, str]:
+    """The cell that each exercise of a notebook begins with, by the exercise's name."""
+    try:
+        cells = json.loads((originals() / page).read_bytes())["cells"]
+    except OSError:
+        return {}
+    found = ((_HEADING.match(_text(cell)), cell["id"]) for cell in cells)
+    return {heading[1]: place for heading, place in found if heading}
+
+
+# ── the way on ────────────────────────────────────────────────────────────────────────────────
+
+
+def way_on(folder: Path, here: str = "", right: Mapping[str, bool] | None = None) -> str:
+    """A link to where the learner left off, where that lies ahead and is not done.
 
     >>> way_on(Path("no such folder"))
     ''
     """
     last = next(iter(worked_in(folder)), here)
-    if last == here or _comes_next(last, here):
+    if last == here or (here and _order(last) <= _order(here)) or _is_done(last, right or {}):
         return ""
     on = link(last, _called(last), 'data-place="where you left off"')
     return f'<p class="hc">Go on with {on}, where you left off.</p>'
 
 
-def _comes_next(last: str, here: str) -> bool:
-    """Whether a notebook is of the same lesson as another or of the next: one has gone on."""
-    names = [each.page_in("") for each in lessons()]
-    of = [f"/{name.partition('/')[2]}" for name in (last, here)]
-    return all(n in names for n in of) and names.index(of[1]) - names.index(of[0]) in {0, 1}
+def _order(name: str) -> tuple[str, int]:
+    """Where a notebook stands on the way: by its lesson, exercises after it, then solutions."""
+    folder, _, file = name.partition("/")
+    return file[:2], FOLDERS.index(folder) if folder in FOLDERS else 0
+
+
+def _is_done(name: str, right: Mapping[str, bool]) -> bool:
+    """Whether all that a notebook asks is answered, and rightly."""
+    for lesson in lessons():
+        asked = {lesson.name: lesson.asks, lesson.page_in("exercises"): lesson.exercises}
+        if name in asked:
+            return bool(asked[name]) and all(right.get(key) for key in asked[name])
+    return False
 
 
 def _called(name: str) -> str:

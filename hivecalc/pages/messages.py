@@ -67,7 +67,15 @@ body:not(.hivecalc-projector) .hc-votes { display: none; }
 .jupyter-widgets .widget-label { text-align: left; white-space: normal; height: auto;
   overflow: visible; max-width: 100%; }
 .jupyter-widgets input, .jupyter-widgets select { height: 2em; flex: 0 0 auto; }
-.jupyter-widgets.widget-button { line-height: 2em; padding: 0 1em; }
+.jupyter-widgets.widget-button { line-height: 1.5; padding: .25em 1em; height: auto;
+  white-space: normal; text-align: left; }
+.jupyter-widgets.widget-html { margin: 2px 0; }
+.jupyter-widgets.widget-checkbox { width: auto; height: auto; margin: .4em 2px; }
+.jupyter-widgets.widget-checkbox label { display: flex; align-items: center; gap: .6em;
+  height: auto; line-height: 1.5; font-size: 1.05em; }
+.hivecalc-projector .jupyter-widgets.widget-checkbox label {
+  font-size: var(--hivecalc-type, 22px); }
+.jupyter-widgets.widget-checkbox input[type="checkbox"] { width: 1.3em; height: 1.3em; margin: 0; }
 </style>"""
 SIGNS: dict[Tone, str] = {"right": "✓", "wrong": "✗", "note": "•"}
 

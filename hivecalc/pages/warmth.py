@@ -10,23 +10,15 @@ from fractions import Fraction
 from typing import Final
 
 from hivecalc.components import built, values
+from hivecalc.document import Rows
 from hivecalc.drawing import charts
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.hive.measurements import MEASUREMENTS
 from hivecalc.length import SIXTY_FOURTH, TENTH_MM, Units, length_from_text, shown, with_unit
 from hivecalc.pages.messages import message, table
 from hivecalc.pages.outcomes import Outcome
-from hivecalc.tables.texts import Table
-from hivecalc.tables.warmth import (
-    Warmth,
-    Weather,
-    bridge_table,
-    compared_table,
-    face_table,
-    foam_missing,
-    loss_table,
-)
-from hivecalc.tables.wood import Year, gap_table, told
+from hivecalc.telling.warmth import Warmth, Weather
+from hivecalc.telling.wood import Year
 from hivecalc.warmth import (
     CANDLE,
     LEFT_OUT,
@@ -84,7 +76,7 @@ def _weather(inside: str, outside: str, damp: str = DAMP) -> Weather:
     return at
 
 
-def _shown(found: Table) -> str:
+def _shown(found: Rows) -> str:
     return table(found.columns, [[str(cell) for cell in row] for row in found.rows])
 
 
@@ -105,7 +97,7 @@ def lost(hive: Hive, inside: str, outside: str) -> Outcome:
     return Outcome(
         message("note", said, f"Most goes through: {found.worst.name}.", air, RANGES),
         drawn,
-        _shown(loss_table(told_of)),
+        _shown(told_of.loss_table),
     )
 
 
@@ -116,7 +108,7 @@ def built_otherwise(hive: Hive) -> str:
     >>> "no foam in the roof" in built_otherwise(demo_hive())
     True
     """
-    found = compared_table(Warmth(hive, _weather(WARM, COLD)))
+    found = Warmth(hive, _weather(WARM, COLD)).compared_table
     note = "Walls, roof and bottom board only, 68 °F inside and 14 °F outside. Edges come on top."
     return message("note", note) + _shown(found)
 
@@ -311,7 +303,7 @@ def bridged(hive: Hive, name: str) -> Outcome:
     said = (
         f"The coldest place inside is {in_both_degrees(coldest)} warm.",
         f"Wood in place of foam costs {found.conductance * told_of.difference:.1f} W here.",
-        f"That is as if {foam_missing(hive, found.inches)} of foam were missing.",
+        f"That is as if {told_of.foam_missing(found.inches)} of foam were missing.",
         "Along a line it is equally warm. Thicker lines are warmer.",
     )
     pieces = tuple(
@@ -320,7 +312,7 @@ def bridged(hive: Hive, name: str) -> Outcome:
     (low, high), scale = _scaled(hive, (at.outside, at.inside))
     titled = f"{name.capitalize()}, in {scale}"
     drawn = charts.isotherms(titled, " ".join(said), field, (low, high), pieces)
-    return Outcome(message("note", *said), drawn, _shown(bridge_table(told_of)))
+    return Outcome(message("note", *said), drawn, _shown(told_of.bridge_table))
 
 
 def _kind_of(patch: Patch) -> str:
@@ -343,7 +335,7 @@ def first_drops(hive: Hive, inside: str, outside: str, damp: str) -> Outcome:
     said = f"A drop forms where a face is colder than {in_both_degrees(dew)}."
     order = f"First: {told_of.faces[0].name}. Last: {told_of.faces[-1].name}."
     now = f"Wet now: {', '.join(wet)}." if wet else "All faces are dry now."
-    return Outcome(message("note", said, order, now), "", _shown(face_table(told_of)))
+    return Outcome(message("note", said, order, now), "", _shown(told_of.face_table))
 
 
 def left_out() -> str:
@@ -374,11 +366,11 @@ def gap_through_year(hive: Hive, name: str, species: str, climate: str, made: st
     title = f"{gap.name.capitalize()}, in {year.climate.capitalize()}"
     drawn = charts.year(title, MONTHS, ends, float(gap.planned) * scale, unit)
     said = (
-        f"Planned {told(gap.planned, year)}.",
-        f"At least {told(gap.least, year)}, at most {told(gap.most, year)}.",
+        f"Planned {year.words(gap.planned)}.",
+        f"At least {year.words(gap.least)}, at most {year.words(gap.most)}.",
         f"This gap is there for: {gap.meant_for}.",
     )
-    return Outcome(message("note", *said), drawn, _shown(gap_table(year)))
+    return Outcome(message("note", *said), drawn, _shown(year.gap_table))
 
 
 def as_moist(text: str) -> str:

@@ -8,11 +8,9 @@ from itertools import groupby
 from pathlib import Path
 from typing import Final
 
-from hivecalc.book.content import Paragraph, Table
-from hivecalc.book.workshop import HEADINGS, WHY, at_the_saw, cut_told, time_told, to_buy
-from hivecalc.book.workshop import told as caution_told
 from hivecalc.components import checked, values
 from hivecalc.derivation import title
+from hivecalc.document import Paragraph, Table
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing, tilted_blade
 from hivecalc.drawing.workshop import NARROW, bars, boards_page, sheet_picture
 from hivecalc.hive import Fault, Hive, HiveFaults, changed
@@ -21,8 +19,10 @@ from hivecalc.length import Length, Units, length_from_text, with_unit
 from hivecalc.pages.messages import both_units, message, refused, table
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.stock import COMMON
-from hivecalc.support.faults import RefusedError, escaped, sentence
-from hivecalc.workshop import YARD_FILE, Plan, Yard, demo_yard, plan, yard_from_file
+from hivecalc.support.faults import RefusedError, sentence
+from hivecalc.telling.plan import buying_chapter, cut_words
+from hivecalc.telling.saw import HEADINGS, WHY, settings_chapter, time_told
+from hivecalc.workshop import Plan, Yard, plan, yard_beside
 from hivecalc.workshop.basket import amount, on_mark, paid
 from hivecalc.workshop.cautions import CAUTIONS, FIRST, MACHINES
 from hivecalc.workshop.fixings import Fixing, fixings, misfits, small_goods
@@ -63,31 +63,6 @@ def wide_picture(svg: str) -> str:
 
 
 # ── the learner's yard ────────────────────────────────────────────────────────────────────────
-
-
-def yard_beside(hive_file: Path) -> Yard:
-    """The yard whose file lies beside a hive file, or the invented one where there is none.
-
-    >>> yard_beside(Path("/nowhere/my-hive.toml")).currency
-    'coins'
-
-    Raises HiveFaults for a yard file that can't be read.
-    """
-    own = hive_file.with_name(YARD_FILE)
-    if not own.exists():
-        return demo_yard()
-    try:
-        yard = yard_from_file(own)
-    except HiveFaults as error:
-        raise HiveFaults(_by_name(error.faults, own)) from error
-    return replace(yard, left_out=tuple(_by_name(yard.left_out, own)))
-
-
-def _by_name(faults: Iterable[Fault], file: Path) -> list[Fault]:
-    """The same faults with the file called by its name, and no folders before it."""
-    return [
-        replace(fault, place=fault.place.replace(escaped(str(file)), file.name)) for fault in faults
-    ]
 
 
 def typed(hive_file: Path, name: str, units: Units) -> str:
@@ -134,7 +109,7 @@ def bought(hive: Hive, yard: Yard, many: str, spare: str = "") -> Outcome:
     number that no class builds.
     """
     made = plan([hive] * _count(many), with_choices(yard, hive.units, spare_boards=spare))
-    said = [block.text for block in to_buy(made).blocks if isinstance(block, Paragraph)]
+    said = [block.text for block in buying_chapter(made).blocks if isinstance(block, Paragraph)]
     lines = [
         [
             f"{line.name}{', at hand' * line.at_hand}{f', {line.spare} spare' * bool(line.spare)}",
@@ -354,7 +329,7 @@ def sheets(hive: Hive, yard: Yard, material: str) -> str:
     if not kinds:
         return message("note", f"Your hive has no {material} to cut.")
     care = dict.fromkeys(
-        caution_told(caution)
+        caution.told
         for setting in made.settings
         for kind in kinds
         for sheet in kind.cut.sheets
@@ -370,7 +345,7 @@ def sheets(hive: Hive, yard: Yard, material: str) -> str:
         names = ", ".join(f"{s.number}, {s.goods.name}" for s in kind.cut.sheets)
         told += message("note", f"{sentence(kind.kind.name)}: {names}.", proved, *missing)
         for sheet in kind.cut.sheets:
-            rows = [[cut_told(cut, made).replace("\n", ": ")] for cut in sheet.cuts]
+            rows = [[cut_words(cut, made).replace("\n", ": ")] for cut in sheet.cuts]
             many = "1 setting" if len(rows) == 1 else f"{len(rows)} settings, in order"
             svg = sheet_picture(sheet, hive.units, name=hive.name)
             told += wide_picture(svg) + folded(many, table(["cut"], rows))
@@ -386,9 +361,9 @@ def cautions() -> str:
     >>> "Stand beside the line of the blade" in cautions()
     True
     """
-    rows = [[caution_told(caution), "before the first cut"] for caution in FIRST]
+    rows = [[caution.told, "before the first cut"] for caution in FIRST]
     for kind, found in CAUTIONS.items():
-        rows += [[caution_told(caution), MACHINES[kind]] for caution in found]
+        rows += [[caution.told, MACHINES[kind]] for caution in found]
     unlike = list(dict.fromkeys(map(tuple, rows)))
     first = f"Where nobody is named in brackets, it is {COMMON}."
     return message("note", first) + table(["take care", "when"], map(list, unlike))
@@ -406,7 +381,7 @@ def settings(hive: Hive, yard: Yard, least_rip: str = "", minutes: str = "") -> 
     said = [time_told(made.settings, made), *made.warnings]
     said += [f"{left.mark}: {left.why}." for left in made.unplanned]
     told = ""
-    for section in at_the_saw(made).sections:
+    for section in settings_chapter(made).sections:
         found = [row for b in section.blocks if isinstance(b, Table) for row in b.rows]
         rows = [[number, *what.split("\n")] for number, what, _ in found]
         if rows:

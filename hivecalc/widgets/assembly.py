@@ -11,13 +11,12 @@ from hivecalc.length import with_unit
 from hivecalc.pages import assembly as page
 from hivecalc.pages.messages import message
 from hivecalc.widgets.field import LABEL, WIDE, Area, button, picture, told
-from hivecalc.widgets.in_space import PICTURE, SIDE_BY_SIDE, slider
+from hivecalc.widgets.in_space import slider
 from hivecalc.widgets.keeping import Look
 
 TURN: Final = 30
 STARTS_AT: Final = 4
 """The mark, from the right end of the slider, at which the frame leans at first."""
-TEXT: Final = {"flex": "2 1 20em", "width": "auto"}
 
 
 class Assembly(ipywidgets.VBox):
@@ -29,8 +28,7 @@ class Assembly(ipywidgets.VBox):
 
     def __init__(self, look: Look) -> None:
         self.look, self.answers, self.work = look, look.answers, steps(look.hive)
-        self.head, self.picture, self.follows = Area(), Area(**PICTURE), Area(**TEXT)
-        self.far = Area()
+        self.head, self.picture, self.follows, self.far = Area(), Area(), Area(), Area()
         self.step = slider("Step", 1, len(self.work), 1, by=1)
         self.turn = slider("Turn it", -180, 180, TURN)
         self.done = ipywidgets.Checkbox(description="This step is done", indent=False)
@@ -41,17 +39,9 @@ class Assembly(ipywidgets.VBox):
         look.watch(self._renew)
         self.show()
         ways = [button("Step back", lambda: self.go(-1)), button("Next step", lambda: self.go(1))]
-        controls = [self.step, ipywidgets.Box(ways), self.turn]
-        both = [self.picture, self.follows]
-        super().__init__(
-            [
-                *controls,
-                self.head,
-                self.done,
-                self.far,
-                ipywidgets.Box(both, layout=ipywidgets.Layout(**SIDE_BY_SIDE)),
-            ]
-        )
+        row = ipywidgets.Box(ways, layout=ipywidgets.Layout(flex_flow="row wrap"))
+        controls = [self.step, row, self.turn, self.head, self.done, self.far]
+        super().__init__([*controls, self.picture, self.follows])
 
     def go(self, by: int) -> None:
         """Go so many steps on, or back."""
@@ -117,6 +107,7 @@ class PullSquare(ipywidgets.VBox):
             options=list(self.marks),
             value=list(self.marks)[-STARTS_AT],
             description="Pull the back",
+            readout=False,
             style=LABEL,
             layout=ipywidgets.Layout(**WIDE),
         )

@@ -41,15 +41,13 @@ from hivecalc.widgets.panels import (
     Entries,
     Fields,
     PiecesAsCut,
-    Printer,
     Sliding,
     WhatIf,
     read_later,
     text_of,
-    written_book,
-    written_templates,
 )
-from hivecalc.workshop import Yard
+from hivecalc.widgets.printing import Printer, book_steps, template_steps
+from hivecalc.workshop import Yard, yard_beside
 
 
 def _foams(units: Units) -> tuple[Fraction, ...]:
@@ -248,12 +246,12 @@ class Bench:
 
     def book(self) -> Printer:
         """A button that writes the hive book beside the hive file."""
-        return Printer(self.look, "Make the book", written_book)
+        return Printer(self.look, "Make the book", book_steps)
 
     @property
     def yard(self) -> Yard:
         """The learner's yard as it is now: its file lies beside the hive file."""
-        return workshop.yard_beside(self.keeper.path)
+        return yard_beside(self.keeper.path)
 
     def basket(self) -> Entries:
         """What to buy for a number of hives: a bar and a line for each kind of goods."""
@@ -325,7 +323,7 @@ class Bench:
     def templates(self) -> Printer:
         """A button that writes the templates at full size beside the hive file."""
         advice = "Print it at 100 %, and check its ruler."
-        return Printer(self.look, "Make the templates", written_templates, advice)
+        return Printer(self.look, "Make the templates", template_steps, advice)
 
     # Heat and wood: their rooms load slowly, and only these panels load them.
 

@@ -1,6 +1,7 @@
 """Where a learner stands: the table of contents behind a button, and what the answers show."""
 
 import os
+from collections.abc import Callable, Mapping
 from datetime import datetime
 from pathlib import PurePath
 
@@ -9,6 +10,7 @@ import ipywidgets
 from hivecalc.answers import Answers
 from hivecalc.length import Units
 from hivecalc.pages.contents import contents, way_on
+from hivecalc.pages.earlier import right_by_now
 from hivecalc.pages.progress import learned
 from hivecalc.widgets.field import Area, button, told
 from hivecalc.widgets.keeping import Keeper
@@ -52,10 +54,25 @@ class Contents(ipywidgets.VBox):
         self.shown.tell(told(self._told)())
 
     def _told(self) -> str:
-        if self.button.description == SHOW:
-            return way_on(self.folder, self.page)
-        listed = contents(self.keeper.answers, self.keeper.hive, self.folder, self.page)
-        return way_on(self.folder, self.page) + listed
+        answers, hive = self.keeper.answers, self.keeper.hive
+        on = way_on(self.folder, self.page, right_by_now(answers.all(), hive))
+        shown = self.button.description == CLOSE
+        return on + (contents(answers, hive, self.folder, self.page) if shown else "")
+
+
+class Practice(Area):
+    """Exercises to practise with, and which of them are done: told anew after each answer."""
+
+    def __init__(self, keeper: Keeper, listed: Callable[[Mapping[str, bool]], str]) -> None:
+        super().__init__()
+        self.keeper, self.listed = keeper, listed
+        self.show()
+        keeper.answers.watch(self.show)
+
+    def show(self) -> None:
+        """Tell what is done by now."""
+        right = {a.asked: a.right for a in self.keeper.answers.all()}
+        self.tell(told(self.listed)(right))
 
 
 class Learned(Area):

@@ -46,6 +46,11 @@ class Caution:
     text: str
     source: str = COMMON
 
+    @property
+    def told(self) -> str:
+        """It, with its source where that is a law."""
+        return f"{self.text} ({self.source})" if "OSHA" in self.source else self.text
+
 
 GUARD: Final = Caution(
     "Guard over the blade and riving knife or splitter behind it, at every cut that they allow. "
@@ -74,7 +79,8 @@ PUSH: Final = Caution(
     "Push stick or push block in hand before the cut begins. Fingers stay a hand's width away."
 )
 WET: Final = Caution(
-    "Wet or twisted wood closes on the blade and binds. Leave it, or dry and straighten it first."
+    "Wet or twisted wood closes on the blade and binds; knots and nails throw pieces. Look at "
+    "every board first. Leave a doubtful one, or dry and straighten it."
 )
 SMALL: Final = Caution(
     "Never rip a piece shorter or narrower than the saw's manual allows. A rest too narrow to be "
@@ -82,14 +88,16 @@ SMALL: Final = Caution(
 )
 THROW: Final = Caution(
     "The blade throws chips and the piece. Wear safety glasses with side shields and hearing "
-    "protection; no gloves, rings or loose sleeves near the blade."
+    "protection; no gloves, rings or loose sleeves near the blade, and long hair tied back."
 )
 DUST: Final = Caution(
     "Wood dust harms the lungs: draw it off, and wear a mask that fits. For western redcedar the "
     "limit that hygienists advise is half as high as for other wood, as it can bring on asthma.",
     "OSHA, page on wood dust",
 )
-UNPLUG: Final = Caution("Unplug the saw before you change the blade or reach near it.")
+UNPLUG: Final = Caution(
+    "Unplug the saw before you change the blade or reach near it. Stop when you are tired."
+)
 TILT: Final = Caution(
     "Tilt the blade away from the fence, so that what falls off is not caught under it. See that "
     "guard and knife clear the tilted blade before you switch on."
@@ -124,7 +132,7 @@ CLAMP: Final = Caution(
     "Clamps: a frame under clamps can spring. Keep face and fingers out of its way. Never force "
     "a joint: find what is too long."
 )
-PLANE: Final = Caution("Plane: clamp the piece first, and work away from you.")
+HELD: Final = Caution("Clamp the piece before you saw or plane it by hand, and work away from you.")
 LIFT: Final = Caution(
     "Lifting: a full box is heavier than it looks. Lift it with two people, or take frames out "
     "first, and set the hive where you can stand firmly."
@@ -132,7 +140,8 @@ LIFT: Final = Caution(
 BEES: Final = Caution(
     "Bees: change parts of a lived-in hive only with somebody who knows bees, in a veil, on a mild "
     "day. Nothing wet or smelling goes near them. If a sting has ever made you ill, leave it to "
-    "others and ask a doctor first; trouble with breathing after a sting is an emergency."
+    "others and ask a doctor first; trouble with breathing after a sting is an emergency: call for "
+    "help at once."
 )
 
 CHOP: Final = Caution(
@@ -145,10 +154,12 @@ SHEET: Final = Caution(
     "Circular saw: hold up the sheet on both sides of the cut, so that nothing falls or pinches "
     "the blade. Blade no deeper than the sheet and a tooth. Let it stop before you lift it."
 )
-HELD: Final = Caution("Clamp the piece before you saw or plane it by hand, and work away from you.")
 
 FIRST: Final[tuple[Caution, ...]] = (SWITCH, UNPLUG, THROW, DUST, WET, STAND)
 """What to take care of before the first cut."""
+
+IN_BOOK: Final[tuple[Caution, ...]] = (*FIRST, GUARD)
+"""What a book tells on a page of its own, and no more beside the steps."""
 
 CAUTIONS: Final[Mapping[Kind, tuple[Caution, ...]]] = {
     "crosscut": (CHOP,),
@@ -167,7 +178,15 @@ CAUTIONS: Final[Mapping[Kind, tuple[Caution, ...]]] = {
 AFTER: Final[tuple[Caution, ...]] = (GLUE, NAILS)
 """What to take care of when the sawing is done."""
 
+TRAINED: Final = (
+    "Building a hive means saws, dust, glue and, in the end, bees. This book only reminds you. "
+    "The machine's manual, local codes and the advice of licensed or trained people come first: "
+    "where they say something else, do what they say. If you have never used a machine, let "
+    "somebody who is trained on it show you, and stay beside you."
+)
+SOURCES: Final = (
+    f"Where no source is named, it is {COMMON}; the sections of OSHA are told in our own words."
+)
 MANUAL: Final = (
-    "The saw's manual, local codes and trained people go before all that stands here. Where no "
-    f"source is named, it is {COMMON}; the sections of OSHA are told in our own words."
+    "The saw's manual, local codes and trained people go before all that stands here. " + SOURCES
 )

@@ -32,6 +32,9 @@ _DAYS: Final[Mapping[str, Group]] = {
     "sleeve": "at home",
 }
 
+SHEETS: Final[frozenset[Kind]] = frozenset({"saw_sheet", "knife", "snips"})
+"""Kinds of settings that are made on sheets, and told beside their pictures."""
+
 MINUTES_A_CUT: Final = Fraction(1, 2)
 """Minutes that a cut takes once the saw is set; common practice, no published source."""
 

@@ -4,18 +4,20 @@ On a template x runs right, y up; on paper places run from the sheet's upper lef
 All lengths are in inches.
 """
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 from typing import Final, Literal, NamedTuple, TypeAlias
 
 from hivecalc.components import values
+from hivecalc.document import Paper
+from hivecalc.document.pdf import sheets_pdf
 from hivecalc.hive import Hive
 from hivecalc.hive.hive import said_with_unit
 from hivecalc.length import MM, Length
-from hivecalc.paper import Paper
 from hivecalc.space.fastening import Side, screw_row
+from hivecalc.support.faults import escaped
 from hivecalc.workshop.shapes import degrees_text, taper
 
 Point: TypeAlias = tuple[Length, Length]
@@ -51,6 +53,40 @@ class Template:
     width: Length
     height: Length
     lines: tuple[Line, ...]
+
+
+def templates(hive: Hive) -> tuple[Template, ...]:
+    """The templates of a hive: its taper, and the screw lines along sides and ends of its roof.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> [template.title for template in templates(demo_hive())][0]
+    'Taper of the rim sides, ≈ 4.8°'
+    """
+    return taper_template(hive), *screw_templates(hive)
+
+
+def templates_pdf(hive: Hive, paper: Paper = "a4", which: Iterable[Template] = ()) -> bytes:
+    """The templates of a hive as a PDF at full size, on lying sheets with marks to join them.
+
+    `which` are other templates than all of the hive's. The same bytes for the same templates.
+    """
+    sheets = [
+        page for t in which or templates(hive) for page in pages(t, paper, escaped(hive.name))
+    ]
+    return sheets_pdf(hive.name, list(map(_in_mm, sheets)))
+
+
+def _in_mm(page: "Page") -> dict[str, object]:
+    return {
+        "width": _mm(page.width),
+        "height": _mm(page.height),
+        "strokes": [(*map(_mm, (*s.start, *s.end)), s.kind) for s in page.strokes],
+        "words": [(w.text, *map(_mm, w.place), w.anchor) for w in page.words],
+    }
+
+
+def _mm(length: Length) -> float:
+    return float(length / MM)
 
 
 def cross(place: Point, half: Length, label: str = "") -> tuple[Line, Line]:

@@ -15,7 +15,15 @@ from hivecalc.hive.hive import kind_of_value, line_of, value_of
 from hivecalc.hive.measurements import Kind, Measurement
 from hivecalc.length import Length, Units, written
 from hivecalc.stock import NOMINAL, Dressed
-from hivecalc.support.faults import Fault, RefusedError, escaped, nearest, quoted, raise_faults
+from hivecalc.support.faults import (
+    Fault,
+    HiveFaults,
+    RefusedError,
+    escaped,
+    nearest,
+    quoted,
+    raise_faults,
+)
 from hivecalc.support.files import data_in, file_faults, system_faults, text_of, toml_table
 from hivecalc.workshop.yard import ITEMS, Board, Money, Package, SheetGoods, Yard
 
@@ -466,3 +474,27 @@ def demo_yard() -> Yard:
     ('8 ft 2x4', Fraction(4, 1))
     """
     return yard_from_text(yard_text())
+
+
+def yard_beside(hive_file: Path) -> Yard:
+    """The yard whose file lies beside a hive file, or the invented one where there is none.
+
+    >>> yard_beside(Path("/nowhere/my-hive.toml")).currency
+    'coins'
+
+    Faults call the file by its name, without its folders. Raises HiveFaults for a yard file that
+    can't be read.
+    """
+    own = hive_file.with_name(YARD_FILE)
+    if not own.exists():
+        return demo_yard()
+    try:
+        yard = yard_from_file(own)
+    except HiveFaults as error:
+        raise HiveFaults(_by_name(error.faults, own)) from error
+    return replace(yard, left_out=tuple(_by_name(yard.left_out, own)))
+
+
+def _by_name(faults: Iterable[Fault], file: Path) -> list[Fault]:
+    whole = escaped(str(file))
+    return [replace(fault, place=fault.place.replace(whole, file.name)) for fault in faults]

@@ -11,10 +11,12 @@ from collections.abc import Callable
 from pathlib import Path
 
 from hivecalc.answers import rows_in
-from hivecalc.book import book, book_html, book_pdf
 from hivecalc.components import DIMENSIONS
+from hivecalc.document.html import document_html
+from hivecalc.document.pdf import document_pdf
 from hivecalc.hive import demo_hive, hive_from_text, hive_text
-from hivecalc.tables.judge import judged_rows
+from hivecalc.telling.book import book
+from hivecalc.telling.judge import judged_rows
 
 HIVE = demo_hive()
 ROWS = 20_000
@@ -50,8 +52,8 @@ def main() -> None:
     text = hive_text(HIVE)
     works: dict[str, tuple[Callable[[], object], int]] = {
         "a hive file read": (lambda: hive_from_text(text), 200),
-        "the hive book as HTML": (lambda: book_html(book(HIVE)), 10),
-        "the hive book as PDF": (lambda: book_pdf(book(HIVE)), 5),
+        "the hive book as HTML": (lambda: document_html(book(HIVE)), 10),
+        "the hive book as PDF": (lambda: document_pdf(book(HIVE)), 5),
     }
     for name, (work, times) in works.items():
         taken = milliseconds(work, times)

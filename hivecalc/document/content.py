@@ -1,0 +1,213 @@
+"""What is told of a subject: headings, paragraphs, tables, workings and pictures, and its forms.
+
+Plain frozen values with plain texts in them. The writers of this room know these and no subject:
+each escapes what it is given, so nothing here need be harmless.
+"""
+
+import re
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import astuple, dataclass
+from html import unescape
+from typing import Final, Literal, TypeAlias
+
+Paper: TypeAlias = Literal["a4", "letter"]
+"""The papers that are printed on."""
+
+PictureSize: TypeAlias = Literal["small", "usual", "large", "page"]
+Tone: TypeAlias = Literal["plain", "note", "caution", "right", "wrong"]
+Cell: TypeAlias = str | int | float | None
+Json: TypeAlias = dict[str, object]
+
+SCHEMA: Final = "hivecalc/1"
+TICK: Final = "☐"
+"""A box to tick, in a cell of a table."""
+
+MOST_TICKS: Final = 12
+"""Of more things than that a count is written down: so many boxes are lost count of."""
+
+_MARK: Final = re.compile(r"\bdrawing\d+-")
+
+
+def ticks(count: int) -> str:
+    """A box to tick for each of some things, or room to write how many of many are done.
+
+    >>> ticks(3), ticks(154)
+    ('☐ ☐ ☐', '____ of 154')
+    """
+    return " ".join([TICK] * count) if count <= MOST_TICKS else f"____ of {count:,}"
+
+
+@dataclass(frozen=True)
+class Paragraph:
+    """A few sentences, in bold a word or two that they begin with, and how they are meant."""
+
+    text: str
+    lead: str = ""
+    tone: Tone = "plain"
+
+    def texts(self) -> Iterator[str]:
+        """All that is read of it."""
+        yield from (self.lead, self.text)
+
+
+@dataclass(frozen=True)
+class Rows:
+    """Figures in rows under named columns, as a command or a spreadsheet shows them."""
+
+    columns: tuple[str, ...]
+    rows: Sequence[Sequence[Cell]]
+
+    def texts(self) -> Iterator[str]:
+        """All that is read of it."""
+        yield from self.columns
+        yield from ("" if cell is None else str(cell) for row in self.rows for cell in row)
+
+
+@dataclass(frozen=True)
+class Column:
+    """A column of a table: its head, its share of the width, and whether its cells are bold."""
+
+    head: str
+    share: float
+    bold: bool = False
+
+
+@dataclass(frozen=True)
+class Table:
+    """Rows of cells under columns; a cell's first line counts, the lines below it are small.
+
+    A table to write in has rows that a carpenter's pencil finds room in. On paper so many rows as
+    `abreast` says stand side by side.
+    """
+
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[str, ...], ...]
+    to_write_in: bool = False
+    abreast: int = 1
+
+    def texts(self) -> Iterator[str]:
+        """All that is read of it."""
+        yield from (column.head for column in self.columns)
+        yield from (cell for row in self.rows for cell in row)
+
+
+@dataclass(frozen=True)
+class Working:
+    """How one size comes out: the formula, the same with numbers, the value, and the reason.
+
+    Numbers are empty where nothing is to be worked out, and so is the tape's reading where it is
+    the value itself.
+    """
+
+    size: str
+    formula: str
+    numbers: str
+    value: str
+    on_tape: str
+    why: str
+
+    @property
+    def result(self) -> str:
+        """The value after its sign: one that was rounded has its own."""
+        return self.value if self.value.startswith("≈") else f"= {self.value}"
+
+
+@dataclass(frozen=True)
+class Workings:
+    """Several sizes worked out, those that others need first."""
+
+    steps: tuple[Working, ...]
+
+    def texts(self) -> Iterator[str]:
+        """All that is read of it."""
+        yield from (text for step in self.steps for text in astuple(step))
+
+
+@dataclass(frozen=True)
+class Picture:
+    """A drawing as SVG, the words under it, all that it shows in words, and the same as a list.
+
+    A large one takes the page for itself, one of the size of a page lies on it; small ones share.
+    The list stands in its place where nothing is drawn.
+    """
+
+    svg: str
+    caption: str
+    words: str
+    size: PictureSize = "usual"
+    listed: tuple[str, ...] = ()
+
+    def texts(self) -> Iterator[str]:
+        """All that is read of it."""
+        yield from (self.caption, self.words)
+
+
+def picture(
+    svg: str, caption: str, size: PictureSize = "usual", listed: Sequence[str] = ()
+) -> Picture:
+    """A drawing with its caption, described by its own title and description.
+
+    >>> svg = "<svg><title>A rail</title><desc>It is 5 in &lt; 6 in.</desc></svg>"
+    >>> picture(svg, "The rail").words
+    'A rail. It is 5 in < 6 in.'
+
+    Its marks do not tell how many pictures were drawn before it.
+    """
+    told = (re.search(f"<{tag}[^>]*>([^<]*)</{tag}>", svg) for tag in ("title", "desc"))
+    title, description = (unescape(found[1]) if found else "" for found in told)
+    words = f"{title}. {description}"
+    return Picture(_MARK.sub("drawing-", svg), caption, words, size, tuple(listed))
+
+
+Block: TypeAlias = Paragraph | Rows | Table | Workings | Picture
+
+
+@dataclass(frozen=True)
+class Section:
+    """A heading, what stands under it, and its own sections."""
+
+    heading: str
+    blocks: tuple[Block, ...] = ()
+    sections: "tuple[Section, ...]" = ()
+
+    def all_blocks(self) -> Iterator[Block]:
+        """Its blocks and those of its sections, in order."""
+        yield from self.blocks
+        for section in self.sections:
+            yield from section.all_blocks()
+
+    def texts(self) -> Iterator[str]:
+        """All that is read of it, in order."""
+        yield self.heading
+        yield from (text for block in self.blocks for text in block.texts())
+        for section in self.sections:
+            yield from section.texts()
+
+
+@dataclass(frozen=True)
+class Chapter(Section):
+    """A section that begins a page."""
+
+
+@dataclass(frozen=True)
+class Document:
+    """Sections or chapters under a title, which may be empty; a book has a front page too."""
+
+    title: str
+    sections: tuple[Section, ...]
+    front: tuple[Block, ...] = ()
+    made_on: str = ""
+
+
+@dataclass(frozen=True)
+class Told:
+    """What is told of one subject, in the forms that can be asked for; made when it is asked for.
+
+    `holds` is whether the answer is yes; it decides a command's exit status.
+    """
+
+    document: Callable[[], Document]
+    rows: Callable[[], Rows] = lambda: Rows((), ())
+    data: Callable[[], Mapping[str, object]] = dict
+    svg: Callable[[], str] = str
+    holds: bool = True

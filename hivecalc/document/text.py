@@ -1,0 +1,182 @@
+"""A document as plain text for a terminal, in which no length is parted at the end of a line.
+
+A character that steers a terminal is written as an escape.
+"""
+
+import io
+import re
+import textwrap
+from collections.abc import Iterator, Sequence
+from functools import partial
+from typing import TYPE_CHECKING, Final
+
+from hivecalc.document.content import (
+    Block,
+    Chapter,
+    Document,
+    Paragraph,
+    Picture,
+    Rows,
+    Section,
+    Table,
+    Tone,
+    Workings,
+)
+from hivecalc.support.faults import escaped
+
+if TYPE_CHECKING:  # slow to load
+    from rich.table import Table as Lines
+
+ACROSS: Final = 80
+"""Characters across in text that is made to be read."""
+
+PLAIN: Final = 1000
+"""Characters across where no terminal cuts lines."""
+
+SIGNS: Final[dict[Tone, str]] = {
+    "plain": "", "note": "  ", "caution": "! ", "right": "✓ ", "wrong": "✗ ",
+}  # fmt: skip
+CARE: Final = "⚠ "
+"""What a caution in a cell of a table begins with."""
+
+GAP: Final = "  "
+INSET: Final = "      "
+MONEY: Final = {"price": "each ", "cost": "costs ", "left over": "left over "}
+"""What a cell says first where it stands without its head above it."""
+
+_IN_ONE_LINE: Final = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|cm|ft|W)\b|[°%])|(?<=≈) ")
+_UNBROKEN: Final = "\N{NO-BREAK SPACE}"
+
+
+def document_text(document: Document, across: int | None = None) -> str:
+    """A document as lines of text, its sections parted by an empty line; pictures are left out.
+
+    >>> bought = Chapter("Buy", (Paragraph("3 1/2 in of wood.", "Soon."),))
+    >>> print(document_text(Document("", (bought,))), end="")
+    Buy
+    ===
+    <BLANKLINE>
+    Soon. 3 1/2 in of wood.
+
+    `across` is how wide a terminal is; without it tables of figures are as wide as they need.
+    """
+    parts = ("\n".join(_section(section, across)) for section in document.sections)
+    first = f"{escaped(document.title)}\n\n" if document.title else ""
+    return first + "\n".join(f"{part}\n" for part in parts)
+
+
+def chapter_lines(chapter: Section, width: int = ACROSS) -> list[str]:
+    """The lines of a chapter, so wide at most; its heading is the first."""
+    return [line.rstrip() for line in _section(chapter, None, width)]
+
+
+def _section(section: Section, across: int | None, width: int = ACROSS) -> Iterator[str]:
+    chapter = isinstance(section, Chapter)
+    if section.heading:
+        yield escaped(section.heading)
+    if chapter:
+        yield from ("=" * len(section.heading), "")
+    inner = [line for block in section.blocks for line in _block(block, across, width)]
+    yield from (line.rstrip() for line in inner)
+    for number, part in enumerate(section.sections):
+        lines = list(_section(part, across, width))
+        if not chapter:
+            yield from ["", *lines] if inner or number else lines
+        elif len(lines) > 1:
+            yield from ("", lines[0], "-" * len(part.heading), *lines[1:])
+
+
+def _block(block: Block, across: int | None, width: int) -> Iterator[str]:
+    match block:
+        case Paragraph():
+            sign, lead = SIGNS[block.tone], f"{block.lead} " if block.lead else ""
+            yield from filled(f"{lead}{block.text}", width, sign, " " * len(sign))
+        case Table():
+            yield from _table(block, width)
+        case Rows():
+            yield from text_table(block, across).splitlines()
+        case Workings():
+            yield from "\n\n".join(_workings(block)).splitlines()
+        case Picture():
+            for line in block.listed:
+                yield from filled(line, width, GAP, INSET)
+
+
+def _workings(block: Workings) -> Iterator[str]:
+    for count, step in enumerate(block.steps, 1):
+        lines = filled(f"{count}. {step.size} = {step.formula}", ACROSS, "", "     ")
+        lines += [f"   = {step.numbers}"] if step.numbers else []
+        lines += [f"   {step.result}", *filled(step.why, ACROSS, "   ", "   ")]
+        yield "\n".join(lines)
+
+
+def _table(table: Table, width: int) -> Iterator[str]:
+    """The rows under their heads where they fit; else each row's cells one after the other."""
+    heads = [column.head for column in table.columns]
+    firsts = [[cell.strip().partition("\n")[0] for cell in row] for row in table.rows]
+    wide = [max(map(len, cells)) for cells in zip(heads, *firsts, strict=True)]
+    inset = partial(filled, across=width, later=INSET)
+    if sum(wide) + len(GAP) * len(wide) <= width:
+        yield _aligned(heads, wide)
+        for row, cells in zip(table.rows, firsts, strict=True):
+            yield _aligned(cells, wide)
+            for small in (line for cell in row for line in cell.strip().split("\n")[1:]):
+                sign = INSET + SIGNS["caution"] * small.startswith(CARE)
+                yield from filled(small.removeprefix(CARE), width, sign, " " * len(sign))
+        return
+    for row in table.rows:
+        first, *more = (
+            f"{MONEY.get(head, '')}{cell.strip()}".replace("\n", ": ")
+            for head, cell in zip(heads, row, strict=True)
+            if cell.strip()
+        )
+        yield from inset(f"{first}  {' | '.join(more)}", first=GAP)
+
+
+def _aligned(cells: Sequence[str], wide: Sequence[int]) -> str:
+    padded = (escaped(cell).ljust(width) for cell, width in zip(cells, wide, strict=True))
+    return GAP + GAP.join(padded)
+
+
+def text_table(table: Rows, across: int | None = None) -> str:
+    """Rows as text; without `across` they are plain and as wide as they need, else for a terminal.
+
+    >>> print(text_table(Rows(("qty", "part"), [[2, "side rail"], [1, "deck"]])), end="")
+    qty  part
+      2  side rail
+      1  deck
+    """
+    from rich.console import Console  # noqa: PLC0415 - slow to load, and only text needs it
+
+    drawn, width = across is not None, across or PLAIN
+    paper = Console(file=io.StringIO(), force_terminal=drawn, legacy_windows=False, width=width)
+    with paper.capture() as capture:
+        paper.print(_lines(table, across))
+    return "".join(f"{line.rstrip()}\n" for line in capture.get().splitlines())
+
+
+def _lines(table: Rows, across: int | None) -> "Lines":
+    """Rows as rich prints them; numbers stand to the right."""
+    from rich.box import SIMPLE_HEAD  # noqa: PLC0415 - slow to load, and only text needs it
+    from rich.table import Table as Lines  # noqa: PLC0415
+    from rich.text import Text  # noqa: PLC0415
+
+    lines = Lines(box=SIMPLE_HEAD if across else None, pad_edge=False, padding=(0, 2, 0, 0))
+    for column, cell in zip(table.columns, table.rows[0], strict=True):
+        lines.add_column(Text(column), justify="left" if isinstance(cell, str) else "right")
+    for row in table.rows:
+        lines.add_row(*(Text("" if cell is None else escaped(str(cell))) for cell in row))
+    return lines
+
+
+def filled(text: str, across: int, first: str = "", later: str = "") -> list[str]:
+    """A text in lines that are not too wide, none of which parts a length or a name with hyphens.
+
+    >>> filled("it is 3 1/2 in", 10)
+    ['it is', '3 1/2 in']
+    """
+    lines = textwrap.wrap(
+        _IN_ONE_LINE.sub(_UNBROKEN, escaped(text)), across,
+        initial_indent=first, subsequent_indent=later, break_on_hyphens=False,
+    )  # fmt: skip
+    return [line.replace(_UNBROKEN, " ") for line in lines]

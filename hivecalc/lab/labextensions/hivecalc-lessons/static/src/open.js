@@ -1,0 +1,41 @@
+// A lesson opens at once, and few kernels stay alive.
+
+import { addressed, isLesson, isLessonPath, shared } from "./lab.js";
+import { setPlace } from "./places.js";
+
+/** Open what the address names at once: JupyterLab waits a second before it does. */
+export async function open(app) {
+  const path = addressed();
+  if (!isLessonPath(path)) return;
+  await app.serviceManager.contents.get(path, { content: false });
+  const { session } = await import("./first.js"); // runs already, where the page has loaded it
+  await Promise.allSettled([session, setPlace(app, path, location.hash), app.restored]);
+  await app.commands.execute("docmanager:open", { path });
+}
+
+// ── few kernels ──────────────────────────────────────────────────────────────────────────────
+// Besides the lesson in front, two stay: going back to them is quick. A lesson that is open in
+// another window keeps its kernel, too.
+const STAY = 2;
+const visited = []; // panels of this window, the last one in front first
+
+/** Note which lesson is in front, and end those that were left longest ago. */
+export async function keepFew(app, panel) {
+  visited.splice(0, visited.length, panel, ...visited.filter((p) => p !== panel && !p.isDisposed));
+  for (const left of visited.splice(1 + STAY)) await close(left);
+  const { SessionAPI } = await shared("@jupyterlab/services");
+  const settings = app.serviceManager.serverSettings;
+  const here = new Set(visited.map(({ context }) => context.path));
+  const others = (await SessionAPI.listRunning(settings))
+    .filter(({ path, kernel }) => isLessonPath(path) && !here.has(path) && !kernel?.connections)
+    .sort((a, b) => b.kernel.last_activity.localeCompare(a.kernel.last_activity));
+  for (const { id } of others.slice(Math.max(0, 1 + STAY - here.size)))
+    await SessionAPI.shutdownSession(id, settings);
+}
+
+async function close(panel) {
+  if (!isLesson(panel)) return;
+  if (panel.context.model.dirty) await panel.context.save().catch(() => {});
+  await panel.sessionContext.shutdown().catch(() => {});
+  panel.dispose();
+}

@@ -1,0 +1,462 @@
+"""The book of one hive, to print: a page to pin over the bench, drawings, workings, plan, checks.
+
+The date is the caller's; nothing in here reads a clock, so the same hive gives the same book.
+"""
+
+import re
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
+from functools import cache
+from itertools import groupby
+from pathlib import Path
+from types import MappingProxyType
+from typing import Final
+
+from hivecalc.components import DIMENSIONS, built, parts, values
+from hivecalc.course_folder import originals
+from hivecalc.derivation import number, title
+from hivecalc.document import (
+    TICK,
+    Block,
+    Chapter,
+    Column,
+    Document,
+    Paper,
+    Paragraph,
+    Section,
+    Table,
+    picture,
+    ticks,
+)
+from hivecalc.document.html import document_html
+from hivecalc.drawing import plan as frame_plan
+from hivecalc.drawing import section, stack
+from hivecalc.drawing.exploded import (
+    exploded_hive,
+    exploded_inner_cover,
+    part_numbers,
+    standing_hive,
+)
+from hivecalc.drawing.nested import nested
+from hivecalc.drawing.roof import roof_from_above, roof_section
+from hivecalc.fit import marked
+from hivecalc.hive import HIVE_SIZES, MEASUREMENTS, Fault, Hive
+from hivecalc.length import Length, Rounding, shown
+from hivecalc.measuring import reading_to_use, squareness
+from hivecalc.part import SIZES, Piece
+from hivecalc.telling.figures import (
+    WAYS,
+    as_on_tape,
+    exactly,
+    exactly_in_both_units,
+    in_both_units,
+    piece_name,
+    roundings,
+    sizes_in_both_units,
+    usual_grid,
+)
+from hivecalc.telling.fit import rules_chapter
+from hivecalc.telling.plan import buying_chapter, cutting_chapter
+from hivecalc.telling.saw import settings_chapter
+from hivecalc.telling.sizes import workings
+from hivecalc.telling.warmth import warmth_chapter
+from hivecalc.workshop import Plan, Yard, demo_yard, plan
+from hivecalc.workshop.cautions import AFTER, BEES, CLAMP, DRILL, IN_BOOK, LIFT, SOURCES, TRAINED
+from hivecalc.workshop.needs import batch, needed
+
+Numbers = Mapping[tuple[str, str], int]
+
+
+def book(
+    hive: Hive,
+    made_on: str = "",
+    yard: Yard | None = None,
+    faults: Sequence[Fault] = (),
+    made: Plan | None = None,
+) -> Document:
+    """What the book of a hive says.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> found = book(demo_hive(), "3 May")
+    >>> found.title, found.made_on, found.sections[0].heading
+    ('Orchard hive', '3 May', 'This hive')
+
+    `made_on` is the date as it shall stand on the first page. `yard` is where its wood is bought,
+    the invented one if not given; `faults` are those of a yard file that can't be used: the book
+    tells them. `made` is a plan that was made before.
+    """
+    numbers = part_numbers(values(hive), built(hive))
+    planned = made or plan([hive], yard or demo_yard())
+    chapters = (
+        this_hive(hive),
+        take_care(),
+        drawings(hive),
+        *(component_chapter(hive, c, numbers) for c in built(hive)),
+        _with_faults(buying_chapter(planned, in_book=True), faults),
+        cutting_chapter(planned, in_book=True),
+        settings_chapter(planned, in_book=True),
+        when_it_is_together(hive),
+        rules_chapter(hive),
+        warmth_chapter(hive),
+    )
+    return Document(hive.name, (*chapters, words(chapters)), bench_page(hive), made_on)
+
+
+def written_book(told: Document, path: Path, paper: Paper) -> str | bytes:
+    """A book as its file's name says: a page of HTML that needs no other file, or a PDF."""
+    if path.suffix.lower() == ".html":
+        return document_html(told, paper)
+    from hivecalc.document.pdf import document_pdf  # noqa: PLC0415 - only a PDF needs it
+
+    return document_pdf(told, paper)
+
+
+def _with_faults(chapter: Chapter, faults: Sequence[Fault]) -> Chapter:
+    """A chapter that first tells what is wrong with a yard file: one fault, and how many more."""
+    if not faults:
+        return chapter
+    more = len(faults) - 1
+    others = f" There are {more:,} more faults like it." if more else ""
+    instead = (
+        "So the yard that comes with the course stands here, with invented prices. Mend your yard "
+        "file and make the book again."
+    )
+    told = Paragraph(f"{faults[0]}{others} {instead}", "Your yard file can't be used.", "wrong")
+    return replace(chapter, blocks=(told, *chapter.blocks))
+
+
+# ── to pin over the bench ─────────────────────────────────────────────────────────────────────
+
+BENCH: Final = (
+    Column("for the", 2.4),
+    Column("mark", 2, bold=True),
+    Column("piece", 4.6),
+    Column("thick", 2, bold=True),
+    Column("wide", 2.2, bold=True),
+    Column("long", 2.2, bold=True),
+    Column("cut", 2.8),
+)
+
+
+def bench_page(hive: Hive) -> tuple[Block, ...]:
+    """The page to pin over the bench: every piece with its mark, its sizes, and boxes to tick.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> bench_page(demo_hive())[1].rows[0]
+    ('bottom board', 'B-SR', 'side rail', '1 1/2 in', '3 1/2 in', '21 5/8 in', '☐ ☐')
+    """
+    grid = usual_grid(hive.units)
+    codes = {(p.component, p.part): p.code for p in needed(batch([hive]))}
+    rows = []
+    for component, pieces in groupby(parts(hive), key=lambda piece: piece.component):
+        for place, piece in enumerate(pieces):
+            cut = marked(hive, piece, grid)
+            rows.append(
+                (
+                    "" if place else title(component),
+                    codes.get((component, piece.part), ""),
+                    title(piece.part),
+                    *(_to_cut(hive, cut, size) for size in SIZES),
+                    ticks(piece.quantity),
+                )
+            )
+    rounded = f"To {grid.name}; ≈ stands before a rounded size."
+    assumed = [title(name) for name in used(hive) if not _given(hive, name) and _is_wood(name)]
+    return (
+        Paragraph(f"{rounded} {HOW_TO_CUT}"),
+        Table(BENCH, tuple(rows)),
+        *([Paragraph(f"{', '.join(assumed)}.", ASSUMED, "caution")] if assumed else []),
+    )
+
+
+ASSUMED: Final = "Not measured yet, so assumed:"
+HOW_TO_CUT: Final = (
+    "Longest first. Write its mark on each piece, tick its box. Before you cut a piece that must "
+    "meet another, measure the one that is there."
+)
+
+
+def _to_cut(hive: Hive, piece: Piece, name: str) -> str:
+    size = getattr(piece, name)
+    if size is None:
+        return "–"
+    if name in roundings(piece):
+        return shown(size.value, hive.units, None, size.rounding)
+    return as_on_tape(size.value, hive.units)
+
+
+def _is_wood(name: str) -> bool:
+    """Whether a size is one that the tape finds on wood, foam or sheets."""
+    return MEASUREMENTS[name].group == "measured"
+
+
+# ── what it rests on ──────────────────────────────────────────────────────────────────────────
+
+ALL_FROM_HERE: Final = "Every size in this book is worked out from these."
+USUAL: Final = (
+    "Nobody gave these, so the usual sizes stand here. Measure the wood, foam and sheets that you "
+    "have. Where yours differs, write it down, enter it in the lessons and make the book again."
+)
+
+
+def this_hive(hive: Hive) -> Chapter:
+    """Chapter of the hive, what was measured and chosen for it, and what is only assumed."""
+    length, width = (
+        exactly_in_both_units(values(hive)[name], hive.units).split("\n") for name in HIVE_SIZES
+    )
+    inner, outer = (" by ".join(pair) for pair in zip(length, width, strict=True))
+    count = sum(piece.quantity for piece in parts(hive))
+    components = ", ".join(title(c) for c in built(hive)).capitalize()
+    first = (
+        Paragraph(f"{inner} ({outer}), length by width, where the box stands.", "Outside."),
+        Paragraph(f"{components}: {count} pieces. {ALL_FROM_HERE}", "What is built."),
+        _signed(),
+    )
+    return Chapter("This hive", first, tuple(_sources(hive)))
+
+
+def _signed() -> Table:
+    columns = (Column("measured by", 1), Column("checked by", 1), Column("begun on", 1))
+    return Table(columns, (("", "", ""),), to_write_in=True)
+
+
+def _sources(hive: Hive) -> Iterator[Section]:
+    what = Column("size, and what it is", 5, bold=True)
+    if hive.readings:
+        head = (Column("size", 3), Column("what the tape said", 4), Column("so use", 5))
+        yield Section("Readings of the tape", (Table(head, tuple(_readings(hive))),))
+    for heading, given in (("Measured", hive.measured), ("Chosen", hive.chosen)):
+        rows = tuple((_as_used(hive, n),) for n in MEASUREMENTS if n in given)
+        if rows:
+            yield Section(heading, (Table((what,), rows, abreast=2),))
+    names = [n for n in used(hive) if not _given(hive, n)]
+    unsaid = tuple((_as_used(hive, n), "") for n in names)
+    table = Table((what, Column("yours", 1.2)), unsaid, abreast=2)
+    yield Section("Assumed: not measured, not chosen", (Paragraph(USUAL), table))
+
+
+def _readings(hive: Hive) -> Iterator[tuple[str, ...]]:
+    """The readings of each size, and what they come to."""
+    for name, readings in hive.readings.items():
+        taken = [reading for reading in readings if reading is not None]
+        said = "; ".join(exactly(reading, "length", hive.units) for reading in taken)
+        yield title(name).capitalize(), said, _advice(hive, name, taken)
+
+
+def _advice(hive: Hive, name: str, taken: Sequence[Length]) -> str:
+    """What some readings of a size come to."""
+    if name in HIVE_SIZES:
+        return reading_to_use(taken, hive.units).sentence if taken else ""
+    if len(taken) < 2:  # noqa: PLR2004 - a box has two diagonals
+        return ""
+    length, width = (values(hive)[size] for size in HIVE_SIZES)
+    return squareness(length, width, taken[0], taken[1], hive.units).sentence
+
+
+def _given(hive: Hive, name: str) -> bool:
+    return name in hive.measured or name in hive.chosen
+
+
+def _as_used(hive: Hive, name: str) -> str:
+    value, kind = hive.measurements[name], MEASUREMENTS[name].kind
+    said = number(value, kind)
+    if kind == "length":
+        said = "{} ({})".format(*exactly_in_both_units(value, hive.units).split("\n"))
+    return f"{title(name).capitalize()}: {said}\n{MEASUREMENTS[name].meaning}"
+
+
+def used(hive: Hive) -> list[str]:
+    """The measurements that some size of what is built is made from, in the file's order."""
+    names, found = DIMENSIONS.names(built(hive)), values(hive)
+    sources = {s for n in names for s in DIMENSIONS.rests_on(n, hive.measurements, found)}
+    return [name for name in MEASUREMENTS if name in sources]
+
+
+# ── drawings, pieces, workings ────────────────────────────────────────────────────────────────
+
+FROM_INSIDE: Final = {"Box and sleeve from above, from the inside outwards": nested}
+DRAWN: Final[dict[str, dict[str, Callable[..., str]]]] = {
+    "bottom_board": {
+        "The frame from above": frame_plan,
+        "The stack against the rail": stack,
+        "The side, cut open": section,
+    },
+    "roof": {
+        "The roof, cut open from front to back": roof_section,
+        "Where its screws stand": roof_from_above,
+    },
+    "inner_cover": {"The layers of the inner cover": exploded_inner_cover},
+    "box": FROM_INSIDE,
+    "sleeve": FROM_INSIDE,
+}
+STANDS: Final = "As it stands in the field; weights are estimates."
+NUMBERED: Final = "The numbers are those of the pieces in the chapters that follow."
+
+
+def take_care() -> Chapter:
+    """Chapter of what can hurt wherever one works; what a step adds stands with that step."""
+    cautions = (*IN_BOOK, *AFTER, DRILL, CLAMP, BEES, LIFT)
+    told = (Paragraph(caution.told, tone="caution") for caution in cautions)
+    return Chapter("Take care", (Paragraph(TRAINED), Paragraph(SOURCES), *told))
+
+
+def drawings(hive: Hive) -> Chapter:
+    """Chapter of all drawings: the whole hive taken apart and as it stands, then each component."""
+    whole = {NUMBERED: exploded_hive, STANDS: standing_hive}
+    known = {
+        caption: draw for component in built(hive) for caption, draw in DRAWN[component].items()
+    }
+    sizes, there = values(hive), built(hive)
+    pictures = (
+        *(
+            picture(draw(sizes, there, units=hive.units, name=hive.name), caption, "small")
+            for caption, draw in whole.items()
+        ),
+        *(
+            picture(draw(sizes, units=hive.units, name=hive.name), caption, "small")
+            for caption, draw in known.items()
+        ),
+    )
+    return Chapter("Drawings", pictures)
+
+
+def component_chapter(hive: Hive, component: str, numbers: Numbers) -> Chapter:
+    """Chapter of one component of a hive: its pieces, and its sizes worked out."""
+    pieces = parts(hive, component=component)
+    columns = (
+        Column("no.", 0.8, bold=True),
+        Column("piece", 8),
+        Column("of", 1.4),
+        *(Column(head, 1.8, bold=True) for head in ("thick", "wide", "long")),
+    )
+    rows = tuple(
+        (
+            str(numbers[piece.component, piece.part]),
+            f"{piece.quantity} × {title(piece.part)}\n{piece.note}",
+            piece.material,
+            *sizes_in_both_units(piece, hive.units),
+        )
+        for piece in pieces
+    )
+    how = "Each size once. What stands in its sum is worked out above it or in its own chapter."
+    sections = (
+        Section("Pieces", (Table(columns, rows), *_reasons(hive, pieces))),
+        Section("How the sizes come out", (Paragraph(how), workings(hive, component))),
+    )
+    return Chapter(title(component).capitalize(), (), sections)
+
+
+def _reasons(hive: Hive, pieces: Iterable[Piece]) -> Iterator[Paragraph]:
+    """Each way of rounding with its reason and the pieces that are rounded so."""
+    found = dict[tuple[Rounding, str], dict[str, None]]()
+    for piece in pieces:
+        for way in roundings(piece).values():
+            found.setdefault(way, {})[piece_name(piece).lower()] = None
+    for (rounding, reason), names in found.items():
+        lead = f"{WAYS[rounding].capitalize()} {usual_grid(hive.units).name}."
+        yield Paragraph(f"{reason} So: {', '.join(names)}.", lead, "note")
+
+
+# ── when it is together ───────────────────────────────────────────────────────────────────────
+
+OUTSIDES: Final = {
+    "bottom_board": ("hive_length", "hive_width"),
+    "roof": ("roof.rim_length", "roof.rim_width"),
+    "inner_cover": ("inner_cover.sheet_length", "inner_cover.sheet_width"),
+    "box": ("box_length", "box_width"),
+    "sleeve": ("hive_length", "hive_width"),
+}
+WHAT: Final = {"bottom_board": "Bottom board, frame", "roof": "Roof, rim"}
+PLACES: Final = (
+    Column("what", 4),
+    Column("should be", 2.4, bold=True),
+    Column("left or front", 2.4),
+    Column("middle", 2.4),
+    Column("right or back", 2.4),
+)
+HOW_TO_MEASURE: Final = (
+    "Before the glue is hard: measure each frame in three places and corner to corner both ways. "
+    "Both diagonals the same means square corners. If one is longer, push its two corners "
+    "together. hivecalc check says what still fits when a figure is off."
+)
+TRIALS: Final = {
+    "bottom_board": (
+        "The foam panel slides in and out from the back.",
+        "The screen slides in and out above it, and nothing stands above the rails.",
+        "The back rail closes, and comes off by its wing nuts.",
+        "A strip as high as the way in goes through above the front rail.",
+    ),
+    "roof": (
+        "The roof goes on and comes off without force, and does not shift about.",
+        "Water poured on the cover runs off at the back.",
+        "No screw's point shows below the deck or the rim.",
+    ),
+    "inner_cover": ("The inner cover lies flat and rocks on no corner.",),
+    "box": (
+        "A frame hangs on both rests, and lifts out without force.",
+        "The box stands on a flat table and rocks on no corner.",
+    ),
+    "sleeve": (
+        "No gap shows between foam, strips and skin.",
+        "Box and skin end level, so that the bottom board and the roof meet both.",
+    ),
+}
+
+
+def when_it_is_together(hive: Hive) -> Chapter:
+    r"""Chapter of what to measure and try on the parts that were made, with room to write.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> when_it_is_together(demo_hive()).blocks[1].rows[0][:2]
+    ('Bottom board, frame\nlength', '23 1/8 in\n≈ 587 mm')
+    """
+    components = built(hive)
+    rows = tuple(row for component in components for row in _as_made(hive, component))
+    tries = tuple((trial, TICK) for component in components for trial in TRIALS[component])
+    ticked = Table((Column("what to try", 12), Column("holds", 1.4)), tries)
+    notes = Table((Column("what to do otherwise next time", 1),), (("",),) * 6, to_write_in=True)
+    return Chapter(
+        "When it is together",
+        (Paragraph(HOW_TO_MEASURE), Table(PLACES, rows, to_write_in=True)),
+        (Section("Try it", (ticked,)), Section("Notes", (notes,))),
+    )
+
+
+def _as_made(hive: Hive, component: str) -> Iterator[tuple[str, ...]]:
+    what = WHAT.get(component, title(component).capitalize())
+    for side, name in zip(("length", "width"), OUTSIDES[component], strict=True):
+        yield (f"{what}\n{side}", in_both_units(values(hive)[name], hive.units), "", "", "")
+    yield (f"{what}\nboth diagonals", "the same", "", "–", "")
+
+
+# ── its words ─────────────────────────────────────────────────────────────────────────────────
+
+_ENTRY: Final = re.compile(r"^### (.+)\n+(.+)$", re.MULTILINE)
+
+
+@cache
+def glossary() -> Mapping[str, str]:
+    """The glossary of the lessons: each word with what it means, in the order of the alphabet.
+
+    >>> glossary()["brad"]
+    'A thin nail with a small head.'
+    """
+    page = originals() / "workbook" / "glossary.md"
+    return MappingProxyType(dict(_ENTRY.findall(page.read_text(encoding="utf-8"))))
+
+
+def words(chapters: Iterable[Chapter]) -> Chapter:
+    r"""Chapter of the words that stand in these chapters, and what they mean.
+
+    >>> told = Chapter("Roof", (Paragraph("Nail the deck down with two brads."),))
+    >>> [row[0].partition("\n")[0] for row in words([told]).blocks[0].rows]
+    ['brad', 'deck', 'roof']
+    """
+    told = " ".join(text for chapter in chapters for text in chapter.texts())
+    rows = tuple((f"{word}\n{said}",) for word, said in glossary().items() if _stands(word, told))
+    columns = (Column("word, and what it means", 1, bold=True),)
+    return Chapter("Words", (Table(columns, rows, abreast=3),))
+
+
+def _stands(word: str, text: str) -> bool:
+    return re.search(rf"\b{re.escape(word)}(?:e?s)?\b", text, re.IGNORECASE) is not None

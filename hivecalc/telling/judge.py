@@ -1,0 +1,251 @@
+"""What is told of a verdict: on one answer, on a chain, and on a whole file of answers.
+
+A file of answers is told as it is read, some hundred rows at a time.
+"""
+
+import json
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from itertools import islice
+from typing import Final, Protocol
+
+from hivecalc.derivation import title
+from hivecalc.document import Cell, Document, Form, Paragraph, Rows, Section, Told, csv_text
+from hivecalc.hive import Fault, Hive, HiveFaults
+from hivecalc.judging import Judgement, Verdict, verdict, verdict_json
+from hivecalc.judging.chain import ChainVerdict, chain_json, whole_verdict
+from hivecalc.support.faults import MOST_FAULTS, escaped, quoted
+
+AT_ONCE: Final = 200
+"""Rows that are told together."""
+
+MOST_NAMES: Final = 20_000
+"""Names that are remembered while a file is read."""
+
+COLUMNS: Final = (
+    "dimension", "answer", "verdict", "slips", "message", "first_difference", "carried",
+)  # fmt: skip
+IN_WORDS: Final[dict[Judgement, str]] = {
+    "right": "right",
+    "right_other_form": "right, in another form",
+    "right_carried": "right, worked on from an earlier answer",
+    "slip": "not right, a slip gives it",
+    "unexplained": "not the value expected",
+    "unreadable": "can't be read",
+}
+
+
+# ── one answer, one chain ─────────────────────────────────────────────────────────────────────
+
+
+def verdict_told(judged: Verdict) -> Told:
+    """What is told of the verdict on one answer.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> found = verdict(demo_hive(), "bottom_board.panel_width", "14 3/8")
+    >>> verdict_told(found).rows().rows[0][:4]
+    ['bottom_board.panel_width', '14 3/8', 'slip', 'gap_forgotten']
+    """
+    practice = [f"To practise: {slip.practice}" for slip in judged.slips[:1]]
+    asked = f"{_named(judged.dimension)}: {quoted(judged.answer)}"
+    lines = (asked, judged.message, judged.tells_apart, _look(judged.question), *practice)
+    return Told(
+        lambda: _lines(*lines),
+        lambda: Rows(COLUMNS, [_cells(judged)]),
+        lambda: verdict_json(judged),
+        holds=judged.right,
+    )
+
+
+def chain_told(hive: Hive, found: ChainVerdict, answer: str | None) -> Told:
+    """What is told of the verdict on a chain, and on an answer as its sum."""
+    whole = whole_verdict(hive, found, answer)
+    sizes = ", ".join(f"{count} × {title(name)}" for name, count in found.chain.items())
+    given = f"; {quoted(answer)}" if answer is not None else ""
+    lines = (f"{_named(found.dimension)}: {sizes}{given}", whole.message, _look(found.question))
+    return Told(
+        lambda: _lines(*lines),
+        lambda: Rows(COLUMNS, [_cells(whole)]),
+        lambda: chain_json(hive, found, answer),
+        holds=whole.right,
+    )
+
+
+def _named(dimension: str) -> str:
+    return f"{title(dimension).capitalize()} ({dimension})"
+
+
+def _look(question: str) -> str:
+    return question and f"Look again: {question}"
+
+
+def _lines(*lines: str) -> Document:
+    return Document("", (Section("", tuple(Paragraph(line) for line in lines if line)),))
+
+
+def _cells(judged: Verdict) -> list[Cell]:
+    slips = "; ".join(slip.name for slip in judged.slips)
+    carried = "yes" if judged.carried else "no"
+    told = (judged.verdict, slips, judged.message, judged.first_difference, carried)
+    return [judged.dimension, judged.answer, *told]
+
+
+# ── a file of answers ─────────────────────────────────────────────────────────────────────────
+
+
+class Row(Protocol):
+    """A row of a file of answers: its number there, whose it is, to what, and earlier answers."""
+
+    @property
+    def number(self) -> int:
+        """Number in the file."""
+
+    @property
+    def learner(self) -> str:
+        """Whose answer it is; may be empty."""
+
+    @property
+    def dimension(self) -> str:
+        """Dimension, as it was written."""
+
+    @property
+    def answer(self) -> str:
+        """Answer, as it was written."""
+
+    @property
+    def carry(self) -> Mapping[str, str]:
+        """Earlier answers, by dimension."""
+
+
+@dataclass(frozen=True)
+class Judged:
+    """A row of a file of answers, and the verdict on it."""
+
+    row: Row
+    verdict: Verdict
+
+
+class _Names:
+    """Full names by the names that learners write, each looked up once, whether it is known or not.
+
+    `named` gives the full name, and raises HiveFaults for a name that this hive does not have.
+    """
+
+    def __init__(self, named: Callable[[str], str]) -> None:
+        self._named = named
+        self._known: dict[str, str | Fault] = {}
+
+    def __getitem__(self, text: str) -> str:
+        if text not in self._known:
+            if len(self._known) >= MOST_NAMES:
+                self._known.clear()
+            try:
+                self._known[text] = self._named(text)
+            except HiveFaults as error:
+                self._known[text] = error.faults[0]
+        found = self._known[text]
+        if isinstance(found, Fault):
+            raise HiveFaults([found])
+        return found
+
+
+def judged_rows(
+    hive: Hive, rows: Iterable[Row | Fault], named: Callable[[str], str], place: str
+) -> Iterator[Judged | Fault]:
+    """The verdict on each row of a file of answers, or what is wrong with the row.
+
+    `named` gives the full name of a dimension, and raises HiveFaults for one that there isn't;
+    place is what faults call the file.
+    """
+    names = _Names(named)
+    for row in rows:
+        yield row if isinstance(row, Fault) else _judged(hive, row, names, place)
+
+
+def _judged(hive: Hive, row: Row, names: _Names, place: str) -> Judged | Fault:
+    try:
+        earlier = {names[name]: answer for name, answer in row.carry.items()}
+        return Judged(row, verdict(hive, names[row.dimension], row.answer, earlier))
+    except HiveFaults as error:
+        fault = error.faults[0]
+        return replace(fault, place=f"{place}, row {row.number}, {fault.place}")
+
+
+@dataclass
+class Tally:
+    """What became of the rows of a file: how many got which verdict, and how many are damaged."""
+
+    verdicts: Counter[Judgement] = field(default_factory=Counter)
+    damaged: int = 0
+
+    def counted(
+        self, rows: Iterable[Judged | Fault], tell: Callable[[str], None]
+    ) -> Iterator[Judged]:
+        """The rows with a verdict; of those without, the first are told one by one."""
+        for row in rows:
+            if isinstance(row, Judged):
+                self.verdicts[row.verdict.verdict] += 1
+                yield row
+            else:
+                self.damaged += 1
+                if self.damaged <= MOST_FAULTS:
+                    tell(str(row))
+        if self.damaged > MOST_FAULTS:
+            tell(f"{self.damaged - MOST_FAULTS:,} more rows are left out.")
+
+    @property
+    def all_right(self) -> bool:
+        """Whether no answer was called anything but right."""
+        return all(kind.startswith("right") for kind in self.verdicts)
+
+    @property
+    def text(self) -> str:
+        """The sum of it, to read.
+
+        >>> Tally(Counter({"right": 2, "slip": 1}), damaged=1).text
+        '3 answers: 2 right; 1 not right, a slip gives it; 1 row left out'
+        """
+        counts = {IN_WORDS[kind]: self.verdicts[kind] for kind in IN_WORDS}
+        counts["row left out" if self.damaged == 1 else "rows left out"] = self.damaged
+        parts = [f"{count:,} {what}" for what, count in counts.items() if count]
+        count = self.verdicts.total()
+        return f"{count:,} answer{'s' * (count != 1)}: {'; '.join(parts) or 'nothing to judge'}"
+
+
+def answers_told(judged: Iterable[Judged], tally: Tally, form: Form) -> Iterator[str]:
+    """Verdicts in a form, piece by piece: "text", "csv", or "json" with an object a line.
+
+    The text ends with what the tally says when all rows are judged.
+    """
+    rest, columns = iter(judged), ("row", "learner", *COLUMNS)
+    head = csv_text(Rows(columns, []))
+    while some := list(islice(rest, AT_ONCE)):
+        match form:
+            case "csv":
+                rows = [[j.row.number, j.row.learner, *_cells(j.verdict)] for j in some]
+                yield head + csv_text(Rows(columns, rows)).partition("\n")[2]
+                head = ""
+            case "json":
+                yield "".join(map(_row_json, some))
+            case _:
+                yield "".join(map(_row_text, some))
+    if form == "text":
+        yield f"{tally.text}\n"
+    if form == "csv" and head:
+        yield head
+
+
+def _row_text(judged: Judged) -> str:
+    row, found = judged.row, judged.verdict
+    slips = " or ".join(title(slip.name) for slip in found.slips)
+    said = IN_WORDS[found.verdict] + (f": {slips}" if slips else "")
+    name = f"{row.learner}, " if row.learner else ""
+    return f"{row.number}  {escaped(name)}{title(found.dimension)} {quoted(found.answer)}: {said}\n"
+
+
+def _row_json(judged: Judged) -> str:
+    said = verdict_json(judged.verdict)
+    schema = {"schema": said.pop("schema")}
+    row = {"row": judged.row.number, "learner": judged.row.learner}
+    return json.dumps({**schema, **row, **said}) + "\n"

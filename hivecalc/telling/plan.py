@@ -1,0 +1,433 @@
+"""What is told of a plan: what to buy, how to cut it, what to write on the wood.
+
+The settings of the saw, which are of the same plan, are told in `telling.saw`.
+"""
+
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from fractions import Fraction
+from functools import partial
+from itertools import groupby
+from typing import Final
+
+from hivecalc.derivation import title
+from hivecalc.document import (
+    TICK,
+    Block,
+    Cell,
+    Chapter,
+    Column,
+    Document,
+    Paragraph,
+    Rows,
+    Section,
+    Table,
+    Told,
+    picture,
+)
+from hivecalc.drawing.workshop import NARROW, ON_A_PAGE, WIDE, bars, boards_page, sheet_picture
+from hivecalc.length import MM, Length, shown, with_unit
+from hivecalc.support.faults import sentence
+from hivecalc.workshop.basket import Line, amount, on_mark, paid
+from hivecalc.workshop.boards import CutBoard
+from hivecalc.workshop.cautions import IN_BOOK, MANUAL, Caution
+from hivecalc.workshop.fixings import fixings, misfits
+from hivecalc.workshop.needs import Piece
+from hivecalc.workshop.plan import Boards, Plan, Sheets, cut_json, plan_json
+from hivecalc.workshop.settings import SHEETS, strips
+from hivecalc.workshop.sheets import Sheet, SheetCut
+from hivecalc.workshop.strips import Blanks, Strip
+from hivecalc.workshop.yard_file import demo_yard
+
+CARE: Final = "Read the label of glue, silicone and paint before you buy: solvent glue eats foam."
+INVENTED: Final = (
+    "All prices are invented. Name your own yard file with --yard, or keep my-yard.toml."
+)
+PROVED: Final = "No plan does better: that is proved."
+FEW_BOARDS: Final = 8
+"""So many share a page with what else is told; more of them have a lying page to themselves."""
+
+GOODS: Final = (
+    Column("got", 0.8),
+    Column("how many", 1.5, bold=True),
+    Column("what", 6),
+    Column("price", 1.4),
+    Column("cost", 1.5, bold=True),
+    Column("left over", 4.6),
+)
+SETTINGS: Final = (
+    Column("no.", 1.3, bold=True), Column("set, and what is cut", 7.8), Column("", 0.7),
+)  # fmt: skip
+
+
+def shop_told(plan: Plan) -> Told:
+    """What is told of what to buy."""
+    return Told(
+        lambda: plan_document(plan, buying_chapter(plan)),
+        lambda: Rows(
+            ("sort", "what", "count", "spare", "price", "cost", "left_over", "why"),
+            list(map(_bought, plan.basket.lines)),
+        ),
+        partial(plan_json, plan),
+        partial(_basket_svg, plan),
+        holds=is_whole(plan),
+    )
+
+
+def cut_told(plan: Plan, component: str | None = None) -> Told:
+    """What is told of how boards, strips and sheets are cut."""
+    return Told(
+        lambda: plan_document(plan, cutting_chapter(plan, component)),
+        partial(_cut_rows, plan),
+        partial(cut_json, plan),
+        lambda: drawn_file(boards_page(plan.boards, plan.yard, name=plan.name), WIDE),
+        holds=is_whole(plan),
+    )
+
+
+def is_whole(plan: Plan) -> bool:
+    """Whether the yard gives everything."""
+    return not (plan.unplanned or plan.basket.missing)
+
+
+def plan_document(plan: Plan, *chapters: Chapter) -> Document:
+    """Chapters of a plan under its name and number."""
+    return Document(f"{plan.name} · plan {plan.number}", chapters)
+
+
+# ── buying ────────────────────────────────────────────────────────────────────────────────────
+
+
+def buying_chapter(plan: Plan, *, in_book: bool = False) -> Chapter:
+    """Chapter of what to buy, what it costs, each hive's share, and the joints it is for.
+
+    A book has no room for the reason of each count.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.workshop import demo_yard, plan
+    >>> [section.heading for section in buying_chapter(plan([demo_hive()], demo_yard())).sections]
+    ['Boards', 'Sheets', 'Small goods', 'Joint by joint']
+    """
+    told = plan.basket.told
+    if len(plan.hives) > 1 and plan.basket.total:
+        each = plan.basket.total / len(plan.hives)
+        told += f" That is {paid(Fraction(round(each * 100), 100), plan.yard.currency)} a hive."
+    first = [
+        *warnings(plan),
+        Paragraph(told, "What it costs."),
+        *([Paragraph(INVENTED)] if _invented(plan) else []),
+        *(Paragraph(f"{text}.", "Not to be had.", "wrong") for text in plan.basket.missing),
+        *_foam(plan),
+        Paragraph(CARE, tone="caution"),
+    ]
+    headings = {"board": "Boards", "sheet": "Sheets", "package": "Small goods"}
+    goods = (
+        Section(headings[sort], (Table(GOODS, tuple(map(_line, lines))),))
+        for sort, lines in groupby(plan.basket.lines, key=lambda line: line.sort)
+    )
+    return Chapter(
+        "What to buy", tuple(first), (*goods, *_shares(plan), _joints(plan, short=in_book))
+    )
+
+
+def _foam(plan: Plan) -> Iterator[Paragraph]:
+    """What the foam costs, and what it saves in the first hive of the plan."""
+    foam = [line.cost for line in plan.basket.lines if "foam" in line.name and line.cost]
+    if foam:
+        from hivecalc.telling.warmth import USUAL  # noqa: PLC0415 - slow to load
+        from hivecalc.warmth import foam_saves  # noqa: PLC0415 - as above
+
+        saved = foam_saves(plan.hives[0].hive, USUAL.inside, USUAL.outside)
+        yield Paragraph(
+            f"It costs {paid(sum(foam, Fraction(0)), plan.yard.currency)}. With 68 °F (20 °C) "
+            "inside and 14 °F (−10 °C) outside, a hive of bare wood loses about "
+            f"{round(saved, -1):.0f} W more through walls, roof and bottom board.",
+            "What the foam saves.",
+        )
+
+
+def _invented(plan: Plan) -> bool:
+    asked, known = ([(g.name, g.price) for g in y.goods] for y in (plan.yard, demo_yard()))
+    return asked == known
+
+
+def warnings(plan: Plan) -> Iterator[Paragraph]:
+    """What comes first wherever a plan is shown: another wood, what is not planned or left out."""
+    yield from (Paragraph(text, "Another wood.", "wrong") for text in plan.warnings)
+    for why, found in groupby(sorted(plan.unplanned, key=lambda u: u.why), key=lambda u: u.why):
+        marks = ", ".join(left.mark for left in found)
+        yield Paragraph(f"{marks}: {why}.", "Not planned.", "wrong")
+    yield from (Paragraph(str(fault), "Left out of your yard.") for fault in plan.yard.left_out)
+
+
+def _line(line: Line) -> tuple[str, ...]:
+    spare = f", {line.spare} to spare" * bool(line.spare)
+    why = f"\n{line.why}" if line.why else ""
+    name = f"{line.name}{', at hand' * line.at_hand}{spare}{why}"
+    price, cost = ("?" if money is None else amount(money) for money in (line.price, line.cost))
+    return TICK, f"{line.count:,}", name, price, cost, "; ".join(line.left_over)
+
+
+def _shares(plan: Plan) -> Iterator[Section]:
+    if len(plan.hives) > 1 and plan.basket.total:
+        rows = tuple(
+            (one.tag, one.hive.name, amount(plan.basket.shares[one.tag])) for one in plan.hives
+        )
+        columns = (Column("tag", 1, bold=True), Column("hive", 5), Column("share", 2, bold=True))
+        why = (
+            "Boards and sheets by the wood in each hive, small goods alike; rounded to a hundredth."
+        )
+        yield Section("Who pays what", (Paragraph(why), Table(columns, rows)))
+
+
+def _joints(plan: Plan, *, short: bool) -> Section:
+    """The joints of the first hive: the others have the same, and may take a few more or fewer."""
+    first = plan.hives[0].hive
+    columns = [Column("joint", 4), Column("what it takes", 3.6, bold=True), Column("why", 5)]
+    rows = [
+        (f"{one.joint}\n{title(one.component)}", one.takes(one.count), one.reason)
+        for one in fixings(first)
+    ]
+    table = Table(tuple(columns), tuple(rows))
+    if short:
+        table = Table(tuple(columns[:2]), tuple(row[:2] for row in rows), abreast=2)
+    wrong = (Paragraph(sentence, tone="wrong") for sentence in misfits(first))
+    whose = f", for {first.name}" if len(plan.hives) > 1 else ""
+    return Section(f"Joint by joint{whose}", (table, *wrong))
+
+
+def _bought(line: Line) -> list[Cell]:
+    price, cost = (
+        None if m is None else amount(m).replace(",", "") for m in (line.price, line.cost)
+    )
+    left = "; ".join(line.left_over)
+    return [line.sort, line.name, line.count, line.spare, price, cost, left, line.why]
+
+
+def _basket_svg(plan: Plan) -> str:
+    found = [
+        (f"{line.count:,} × {line.name}", line.cost, paid(line.cost, plan.yard.currency))
+        for line in plan.basket.lines
+        if line.cost is not None
+    ]
+    return drawn_file(bars(plan.basket.told, found, name=plan.name), 360)
+
+
+def drawn_file(svg: str, width: float) -> str:
+    """A picture as a file that is opened by itself, at its own size."""
+    alone = re.sub(r"\bdrawing\d+-", "drawing-", svg)
+    return re.sub(r' style="[^"]*"', f' width="{width:g}"', alone, count=1)
+
+
+# ── cutting ───────────────────────────────────────────────────────────────────────────────────
+
+
+def cutting_chapter(plan: Plan, component: str | None = None, *, in_book: bool = False) -> Chapter:
+    """Chapter of boards to hang at the saw, the strips that are ripped, and each sheet.
+
+    A book has told before what comes first here.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.workshop import demo_yard, plan
+    >>> found = cutting_chapter(plan([demo_hive()], demo_yard()))
+    >>> [section.heading for section in found.sections][:2]
+    ['Boards', 'Strips']
+    """
+    first = (*warnings(plan), Paragraph(MANUAL, tone="caution"), Paragraph(_key(plan), "Marks."))
+    told = (
+        *(() if in_book else first),
+        *(Paragraph(_known(kind, plan), f"{sentence(kind.kind.name)}.") for kind in plan.kinds),
+    )
+    sheets = [s for s in plan.sheets if component in {None, *(p.piece.component for p in s.placed)}]
+    sections = (
+        *_boards(plan),
+        *_strips(plan),
+        *_sheets(sheets, plan, set(IN_BOOK if in_book else ())),
+    )
+    return Chapter("How to cut it", told, sections)
+
+
+def _key(plan: Plan) -> str:
+    """What the marks on the wood stand for."""
+    kinds = {piece.code: piece.kind for piece in plan.pieces}
+    tags = [f"{one.tag} {one.hive.name}" for one in plan.hives if one.tag]
+    return "; ".join((*tags, *(f"{code} {kind}" for code, kind in kinds.items()))) + "."
+
+
+def _known(kind: Boards | Sheets, plan: Plan) -> str:
+    """How many are cut, and how near that is to the best."""
+    cut, money = kind.cut, kind.cut.aim == "cost"
+    goods = cut.boards if isinstance(kind, Boards) else cut.sheets  # type: ignore[union-attr]
+    what = "board" if isinstance(kind, Boards) else "sheet"
+    many = f"{len(goods):,} {what}{'s' * (len(goods) != 1)}"
+    if cut.proved:
+        return f"{many}. {PROVED}"
+    counted, bound = (
+        paid(n, plan.yard.currency) if money else f"{int(n)} {what}s"
+        for n in (cut.counted, cut.bound)
+    )
+    return f"{many}, {counted}. No plan goes below {bound}; whether one does better is not proved."
+
+
+def _boards(plan: Plan) -> Iterator[Section]:
+    boards, alone = plan.boards, len(plan.boards) > FEW_BOARDS
+    wide = WIDE if len(plan.hives) > 1 else NARROW
+    setting = {w.mark: s.number for s in plan.settings for w in s.works if s.kind == "crosscut"}
+    pages = [boards[at : at + ON_A_PAGE] for at in range(0, len(boards), ON_A_PAGE)]
+    blocks = tuple(
+        picture(
+            boards_page(some, plan.yard, name=plan.name, wide=wide),
+            "",
+            "page" if alone else "large",
+            [_listed(board, plan, setting) for board in some],
+        )
+        for some in pages
+    )
+    if blocks:
+        first = "Hang it at the saw. Each board has its number, each piece its mark and length."
+        yield Section("Boards", (*([Paragraph(first)] if alone else []), *blocks))
+
+
+def _listed(cut: CutBoard, plan: Plan, setting: Mapping[str, int]) -> str:
+    """A board in a line, where it is not drawn."""
+    pieces = ", ".join(
+        f"{item.mark} {with_unit(plan.units, item.length)} (setting {setting[item.mark]})"
+        for item in cut.items
+    )
+    tight = "tight, hardly anything to spare"
+    left = tight if cut.tight else f"left {on_mark(cut.offcut, plan.units)}"
+    at_hand = ", at hand" * cut.board.at_hand
+    return f"{cut.number}  {cut.board.name}{at_hand}: {pieces}; {left}."
+
+
+def _strips(plan: Plan) -> Iterator[Section]:
+    made = (Column("blanks", 1.4, bold=True), Column("crosscut to", 2), Column("ripped into", 6))
+    cut = (Column("strip", 1.8, bold=True), Column("cut into", 7), Column("", 0.8))
+    if plan.blanks:
+        blanks = tuple(_blank(blank, plan) for blank in plan.blanks)
+        rows = tuple(
+            (strip.number, f"\n{_pieces(strip, plan)}", TICK)
+            for blank in plan.blanks
+            for strip in blank.strips
+        )
+        first = Paragraph(
+            "Blanks are crosscut from the boards, ripped, and cut to length last. Write its number "
+            "on each strip as it falls."
+        )
+        yield Section("Strips", (first, Table(made, blanks), Table(cut, rows, abreast=3)))
+
+
+def _blank(blank: Blanks, plan: Plan) -> tuple[str, ...]:
+    tilt = f", one edge tilted {blank.tilt}°" if blank.tilt else ""
+    length, sides = with_unit(plan.units, blank.length), with_unit(plan.units, *blank.sides)
+    made = f"{strips(len(blank.strips))} of {sides}{tilt}"
+    return f"{blank.count} × {blank.number}", length, made
+
+
+def _pieces(strip: Strip, plan: Plan) -> str:
+    return ", ".join(f"{p.mark} {with_unit(plan.units, size)}" for p, size in strip.pieces)
+
+
+def _sheets(sheets: Iterable[Sheet], plan: Plan, known: set[Caution]) -> Iterator[Section]:
+    """A section for each sheet; a caution stands in the row of the first cut that it is for."""
+    tool = ""
+    for sheet in sheets:
+        drawn = picture(sheet_picture(sheet, plan.units, name=plan.name), "", "small")
+        found = [s for s in plan.settings if s.kind in SHEETS and sheet.number in s.sources]
+        rows = tuple(
+            (str(setting.number), with_care(cut_words(cut, plan), setting.cautions, known), TICK)
+            for setting, cut in zip(found, sheet.cuts, strict=True)
+        )
+        own = found[0].machine if found else tool
+        machine = [Paragraph("", f"{sentence(own)}.")] if own != tool else []
+        tool = own
+        as_it_comes = Paragraph("It is the piece as it comes: no cut.")
+        table: Block = Table(SETTINGS, rows, abreast=3) if rows else as_it_comes
+        yield Section(f"{sheet.number}: {sheet.goods.name}", (drawn, *machine, table))
+
+
+def cut_words(cut: SheetCut, plan: Plan) -> str:
+    """One setting on a sheet in a sentence, with the pieces that come of it."""
+    at, marks = with_unit(plan.units, cut.at), ", ".join(cut.marks)
+    way = cut.way.capitalize()
+    match cut.stage:
+        case 1:
+            return f"{way} the whole sheet at {at}: {strips(cut.times)}\n{marks}"
+        case 2:
+            return f"{way}, each strip at {at}\n{marks}"
+        case _:
+            return f"{way}, trim to {at}\n{marks}"
+
+
+def with_care(text: str, cautions: Iterable[Caution], known: set[Caution]) -> str:
+    r"""A cell of a table with the cautions below it that were not told before.
+
+    >>> told, safe = set(), Caution("Glasses on.")
+    >>> with_care("mark 3 in", [safe], told), with_care("mark 2 in", [safe], told)
+    ('mark 3 in\n⚠ Glasses on.', 'mark 2 in')
+    """
+    new = [caution for caution in cautions if caution not in known]
+    known.update(new)
+    return "\n".join((text, *(f"⚠ {caution.told}" for caution in new)))
+
+
+def _cut_rows(plan: Plan) -> Rows:
+    """A row for each piece or blank, in order."""
+    columns = ("from", "stock", "piece", "width", "width_mm", "length", "length_mm", "left_over")
+    rows: list[list[Cell]] = []
+    none: list[Cell] = [None, None]
+    for cut in plan.boards:
+        left = on_mark(cut.offcut, plan.units)
+        rows += [
+            [cut.number, cut.board.name, i.mark, *none, *in_both(i.length, plan), left]
+            for i in cut.items
+        ]
+    rows += [
+        [strip.number, blank.number, p.mark, *none, *in_both(size, plan), None]
+        for blank in plan.blanks
+        for strip in blank.strips
+        for p, size in strip.pieces
+    ]
+    rows += [
+        [s.number, s.goods.name, p.piece.mark, *in_both(p.width, plan), *in_both(p.length, plan),
+         None]
+        for s in plan.sheets
+        for p in s.placed
+    ]  # fmt: skip
+    rows += [[*none, left.mark, *none, *none, left.why] for left in plan.unplanned]
+    return Rows(columns, rows)
+
+
+def in_both(length: Length, plan: Plan) -> list[Cell]:
+    """A length for a spreadsheet: in the plan's unit, and as a number in mm."""
+    return [shown(length, plan.units), float(length / MM)]
+
+
+# ── one page a student ────────────────────────────────────────────────────────────────────────
+
+
+def labels(plan: Plan) -> Document:
+    """A page for each hive: its pieces with marks to cut out and stick on, sizes, where from.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.workshop import demo_yard, plan
+    >>> labels(plan([demo_hive()], demo_yard())).sections[0].blocks[0].columns[0].head
+    'label'
+    """
+    sources = {w.mark: w.source for s in plan.settings for w in s.works if w.source}
+    pages = []
+    for one in plan.hives:
+        own = [_label(p, sources, plan) for p in plan.pieces if p.hive == one.tag]
+        half = -(-len(own) // 2)
+        right: Sequence[tuple[str, str]] = [*own[half:], ("", "")]
+        rows = tuple((*a, *b) for a, b in zip(own[:half], right, strict=False))
+        columns = (Column("label", 1.6, bold=True), Column("piece", 4)) * 2
+        name = f"{one.tag} · {one.hive.name}" if one.tag else one.hive.name
+        pages.append(Chapter(name, (Table(columns, rows),)))
+    return plan_document(plan, *pages)
+
+
+def _label(piece: Piece, sources: Mapping[str, str], plan: Plan) -> tuple[str, str]:
+    size = with_unit(plan.units, piece.width, piece.length)
+    source = f" from {sources[piece.mark]}" if piece.mark in sources else ""
+    return piece.mark, f"{sentence(piece.kind)}\n{size}{source}"

@@ -1,0 +1,187 @@
+"""What is told of the settings of the saw: in their order, with boards, machine and cautions."""
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from fractions import Fraction
+from functools import partial
+from itertools import groupby
+from typing import Final
+
+from hivecalc.document import (
+    TICK,
+    Block,
+    Cell,
+    Chapter,
+    Paragraph,
+    Rows,
+    Section,
+    Table,
+    Told,
+    chapter_lines,
+    picture,
+)
+from hivecalc.drawing.page import Page
+from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing
+from hivecalc.support.faults import sentence
+from hivecalc.telling.plan import (
+    SETTINGS,
+    in_both,
+    is_whole,
+    plan_document,
+    warnings,
+    with_care,
+)
+from hivecalc.workshop.basket import amount
+from hivecalc.workshop.cautions import AFTER, FIRST, IN_BOOK, MANUAL, Caution
+from hivecalc.workshop.plan import Plan, plan_json
+from hivecalc.workshop.settings import SHEETS, Group, Setting, only
+from hivecalc.workshop.shapes import taper
+
+HEADINGS: Final = {
+    "crosscut": "Crosscut the boards",
+    "rip whole": "Rip the blanks",
+    "rip slice": "Rip the slices, laid flat",
+    "bevel": "Rip with the blade tilted",
+    "to_length": "Cut the strips to length",
+    "by_hand": "Saw by hand: too short for a machine",
+    "taper": "Taper the rim's sides",
+    "plane": "Plane",
+}
+WHY: Final = {
+    "crosscut": "Longest first, so that what is left of a board still serves for a shorter piece.",
+    "rip whole": "The wide part runs between blade and fence; the strip falls off beyond it.",
+    "bevel": "Rip it on the whole blank, which is long enough to hold; cut to length after.",
+    "to_length": "Strips are ripped long and cut to length last: a long piece is held more safely.",
+    "taper": "The taper comes last, as a tapered piece has one straight edge less.",
+}
+
+
+def saw_told(plan: Plan, component: str | None = None, group: Group | None = None) -> Told:
+    """What is told of all settings, or of those for one component or one day.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.workshop import demo_yard, plan
+    >>> told = saw_told(plan([demo_hive()], demo_yard()), group="day one").document()
+    >>> [section.heading for section in told.sections[0].sections][1]
+    'Crosscut the boards'
+    """
+    found = only(plan.settings, component, group)
+    chapter = partial(settings_chapter, plan, component, group)
+    return Told(
+        lambda: plan_document(plan, chapter()),
+        partial(_rows, found, plan),
+        lambda: plan_json(replace(plan, settings=found)),
+        lambda: _svg(chapter(), plan),
+        holds=is_whole(plan),
+    )
+
+
+def settings_chapter(
+    plan: Plan, component: str | None = None, group: Group | None = None, *, in_book: bool = False
+) -> Chapter:
+    """Chapter of the settings in order, each with its boards; a caution stands where it is new.
+
+    A book has told what to take care of before the first cut and after the last.
+    """
+    found = only(plan.settings, component, group)
+    lumber = [s for s in found if s.kind not in SHEETS]
+    rest = [s for s in found if s.kind in SHEETS]
+    care = () if in_book else (*warnings(plan), Paragraph(MANUAL, tone="caution"))
+    first = (*care, Paragraph(time_told(found, plan)))
+    known = set[Caution](IN_BOOK if in_book else FIRST)
+    sections = (
+        *([] if in_book else [Section("Before the first cut", _cautions(FIRST))]),
+        *(
+            Section(HEADINGS[kind], tuple(_settings(list(some), plan, known)))
+            for kind, some in groupby(lumber, key=_kind)
+        ),
+        *([Section("Sheets", (Paragraph(_on_sheets(rest)),))] if rest else []),
+        *([] if in_book else [Section("When the sawing is done", _cautions(AFTER))]),
+    )
+    return Chapter("Settings of the saw", first, sections)
+
+
+def _kind(setting: Setting) -> str:
+    return f"rip {setting.note}" if setting.kind == "rip" else setting.kind
+
+
+def _settings(found: Sequence[Setting], plan: Plan, known: set[Caution]) -> Iterator[Block]:
+    kind = _kind(found[0])
+    yield Paragraph("", f"{sentence(found[0].machine)}.")
+    if kind in WHY:
+        yield Paragraph(WHY[kind])
+    rows = ((str(s.number), with_care(_setting(s, plan), s.cautions, known), TICK) for s in found)
+    yield Table(SETTINGS, tuple(rows), abreast=2)
+    yield from _pictures(found, plan)
+
+
+def _setting(setting: Setting, plan: Plan) -> str:
+    works = []
+    alike = groupby(setting.works, key=lambda work: (work.source, work.how))
+    for (source, how), group in alike:
+        marks = ", ".join(f"{w.times} × {w.mark}" if w.times > 1 else w.mark for w in group)
+        place = f" from {source}" if source and source != marks.rpartition("× ")[2] else ""
+        works.append(f"{marks}{place}{f': {how}' if how else ''}")
+    return f"{setting.told(plan.units)}\n{'; '.join(works)}"
+
+
+def _on_sheets(found: Sequence[Setting]) -> str:
+    sheets = ", ".join(dict.fromkeys(source for s in found for source in s.sources))
+    numbers = f"{found[0].number} to {found[-1].number}"
+    return f"Settings {numbers} are cuts of the sheets {sheets}: they stand beside their pictures."
+
+
+def time_told(found: Sequence[Setting], plan: Plan) -> str:
+    """How many settings there are, and about how long they take with one saw."""
+    cuts = sum(setting.cuts for setting in found)
+    minutes = sum((setting.minutes(plan.yard) for setting in found), Fraction(0))
+    hours, left = divmod(round(minutes), 60)
+    long = f"{hours} h {left} min" if hours else f"{left} min"
+    each = amount(plan.yard.minutes_a_setting)
+    return (
+        f"{len(found)} settings, {cuts} cuts: about {long} with one saw, at {each} min a "
+        "setting and half a minute a cut."
+    )
+
+
+def _cautions(found: Iterable[Caution]) -> tuple[Paragraph, ...]:
+    return tuple(Paragraph(caution.told, tone="caution") for caution in found)
+
+
+def _pictures(found: Sequence[Setting], plan: Plan) -> Iterator[Block]:
+    """One picture that each kind of setting is understood by, of the first that it is good for."""
+    kind, units, name = _kind(found[0]), plan.units, plan.name
+    ripped = [blank for blank in plan.blanks if blank.section.rips]
+    if kind == "rip whole" and ripped:
+        blank = ripped[0]
+        svg = stud_section(blank.section, units=units, name=name)
+        yield picture(svg, f"{blank.number}, seen from the end", "small")
+        rip, thickness = blank.section.rips[0], blank.section.thickness
+        svg = fence_and_kerf(rip, thickness, plan.yard.kerf, units=units, name=name)
+        yield picture(svg, f"{blank.number}: the first rip", "small")
+    if kind == "taper":
+        side = taper(plan.hives[0].hive)
+        yield picture(taper_drawing(side, units=units, name=name), "The taper", "small")
+
+
+def _rows(found: Sequence[Setting], plan: Plan) -> Rows:
+    """A row for each piece that is cut at each setting."""
+    columns = (
+        "setting", "kind", "machine", "set", "distance", "distance_mm", "tilt", "piece", "from",
+        "count", "group",
+    )  # fmt: skip
+    rows: list[list[Cell]] = [
+        [s.number, s.kind, s.machine, s.told(plan.units), *in_both(s.distance, plan), s.tilt,
+         w.mark, w.source, w.times, w.group]
+        for s in found
+        for w in s.works
+    ]  # fmt: skip
+    return Rows(columns, rows)
+
+
+def _svg(chapter: Chapter, plan: Plan) -> str:
+    """The settings as one picture: a list."""
+    page, heading = Page(), f"{plan.name}: {chapter.heading}"
+    page.begin(heading)
+    page.write(*chapter_lines(chapter, 100)[3:])
+    return page.file(heading)

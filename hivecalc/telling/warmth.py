@@ -1,0 +1,344 @@
+"""What is told of a hive's warmth: watts, layers, bridges, drops, and other ways to build it."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from typing import Final
+
+from hivecalc.document import (
+    SCHEMA,
+    Cell,
+    Chapter,
+    Column,
+    Document,
+    Json,
+    Paragraph,
+    Rows,
+    Section,
+    Table,
+    Told,
+)
+from hivecalc.hive import Hive
+from hivecalc.length import MM
+from hivecalc.warmth import (
+    CANDLE,
+    CLUSTER,
+    COLDEST,
+    CONDUCTANCE,
+    LEFT_OUT,
+    MASS,
+    MATERIALS,
+    RESISTANCE,
+    WINTER_DAYS,
+    Bridge,
+    Compared,
+    Face,
+    Losses,
+    Range,
+    Surface,
+    bridges,
+    compared,
+    dew_point,
+    faces,
+    honey,
+    imperial,
+    in_both,
+    in_both_degrees,
+    losses,
+    saturation_pressure,
+    surfaces,
+)
+
+
+@dataclass(frozen=True)
+class Weather:
+    """Temperatures in °C inside and outside of a hive, and the humidity of its air as a share."""
+
+    inside: float
+    outside: float
+    humidity: float
+
+
+USUAL: Final = Weather(20.0, -10.0, 0.6)
+"""The weather that a book tells a hive for: 68 and 14 °F, chosen, no forecast."""
+
+
+@dataclass(frozen=True)
+class Warmth:
+    """All that is told of a hive's warmth in one weather.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> told = Warmth(demo_hive(), USUAL)
+    >>> told.loss_table.rows[0], told.data()["dew_point_c"]
+    (['walls', '34 to 51'], 12.0)
+    """
+
+    hive: Hive
+    weather: Weather
+
+    @property
+    def told(self) -> Told:
+        """It, in the forms that can be asked for."""
+        return Told(self.document, self.table, self.data)
+
+    @property
+    def difference(self) -> float:
+        """How much warmer it is inside, in kelvin."""
+        return self.weather.inside - self.weather.outside
+
+    @cached_property
+    def losses(self) -> Losses:
+        """Watts through each part."""
+        return losses(self.hive, self.weather.inside, self.weather.outside)
+
+    @cached_property
+    def surfaces(self) -> tuple[Surface, ...]:
+        """Walls, roof and bottom board."""
+        return surfaces(self.hive)
+
+    @cached_property
+    def bridges(self) -> tuple[Bridge, ...]:
+        """Where wood goes through the foam."""
+        return bridges(self.hive)
+
+    @cached_property
+    def compared(self) -> tuple[Compared, ...]:
+        """The hive built in other ways."""
+        return compared(self.hive, self.weather.inside, self.weather.outside)
+
+    @cached_property
+    def faces(self) -> tuple[Face, ...]:
+        """The faces inside, that with the first drop foremost."""
+        at = self.weather
+        return faces(self.hive, at.inside, at.outside, at.humidity)
+
+    # to read
+
+    def document(self) -> Document:
+        """A hive's warmth to read."""
+        layers = "Layers, with both limits where wood bridges them"
+        wood = "Wood in place of foam, by sections through the hive"
+        other = "Built in another way: walls, roof and bottom board without their edges"
+        error = 100 * max(b.error for b in self.bridges)
+        blocks = (
+            self._loss_said, self.loss_table, self._air_said,
+            layers, self.layer_table,
+            wood, self.bridge_table, f"The last finer grid changed the flow by {error:.1f} %.",
+            self.face_table, self._order_said,
+            other, self.compared_table, self._honey_said,
+        )  # fmt: skip
+        sections = (Section("", (Paragraph(b) if isinstance(b, str) else b,)) for b in blocks)
+        left = Section("Left out", tuple(Paragraph(one, tone="note") for one in LEFT_OUT))
+        return Document("", (*sections, left))
+
+    @property
+    def _loss_said(self) -> str:
+        """Loss and weather in a sentence, beside a candle, and where most of it goes."""
+        at, found = self.weather, self.losses
+        loss = (
+            f"{self.hive.name}: it loses {found.total.words} W with "
+            f"{in_both_degrees(at.inside)} inside and {in_both_degrees(at.outside)} outside."
+        )
+        if not found.total.most:
+            return loss
+        candles = found.total.likely / CANDLE
+        like = f"A candle gives about {CANDLE:.0f} W (from memory), so that is {candles:.1f} "
+        return f"{loss} {like}candles. Most goes through: {found.worst.name}."
+
+    @property
+    def loss_table(self) -> Rows:
+        """Watts of each part, and of all of them, to read."""
+        rows = [[p.name, p.watts.words] for p in self.losses.parts]
+        return Rows(("part", "watts"), [*rows, ["all", self.losses.total.words]])
+
+    @property
+    def _air_said(self) -> str:
+        return (
+            f"Air that goes in and out takes {self.losses.air.words} W more: little where bees "
+            "and comb hinder it, most in an empty hive."
+        )
+
+    @property
+    def layer_table(self) -> Rows:
+        """Walls, roof and bottom board with their resistance, in both systems of units."""
+        columns = ("part", "resistance", "limits of R", "transmittance", "from inside")
+        return Rows(columns, [_layers(surface) for surface in self.surfaces])
+
+    @property
+    def bridge_table(self) -> Rows:
+        """What wood costs against foam in its place, in watts and in inches of foam."""
+        rows = [
+            [b.name, f"{b.conductance * self.difference:.1f}", self.foam_missing(b.inches)]
+            for b in self.bridges
+        ]
+        return Rows(("wood", "watts more", "as if so much foam were missing"), rows)
+
+    def foam_missing(self, inches: float) -> str:
+        """So much foam in the units of the hive, as wood through it costs."""
+        metric = self.hive.units == "mm"
+        return f"{inches / float(MM):.0f} mm" if metric else f"{inches:.1f} in"
+
+    @property
+    def face_table(self) -> Rows:
+        """Faces inside, how warm they are, and where outside a drop forms on them."""
+        rows = []
+        for f in self.faces:
+            drop = _weather(f.drop)
+            first = "no winter is so cold" if drop is None else in_both_degrees(drop)
+            rows.append([f.name, in_both_degrees(f.temperature), first])
+        return Rows(("face", "now", "first drop with outside at"), rows)
+
+    @property
+    def _order_said(self) -> str:
+        """Where water comes first, and whether it stays off the bees."""
+        at, names = self.weather, [f.name for f in self.faces]
+        dew = in_both_degrees(dew_point(at.inside, at.humidity))
+        order = (
+            "Above the bees it stays warmest, so water runs down the walls and does not drip on "
+            "them."
+            if names[-1] == "above the bees"
+            else f"It is warmer at: {', '.join(names[names.index('above the bees') + 1 :])}. "
+            "So water may drip on the bees first: put more foam in the roof."
+        )
+        humid = f"Air of {100 * at.humidity:.0f} % humidity"
+        return f"{humid} drops its water at {dew}. First: {names[0]}. {order}"
+
+    @property
+    def compared_table(self) -> Rows:
+        """The hive built in other ways, from the most heat lost to the least."""
+        return Rows(("built", "watts"), [[c.words, f"{c.watts:.0f}"] for c in self.compared])
+
+    @property
+    def _honey_said(self) -> str:
+        """What honey would hold this heat, and what a cluster gives."""
+        kilos = honey(self.losses.total)
+        pounds = kilos.times(imperial(1, MASS))
+        return (
+            f"Honey that holds so much heat for {WINTER_DAYS} days: {kilos.words} kg "
+            f"({pounds.words} lb). Bees do not heat the whole hive, so they eat less. A cluster "
+            f"gives about {CLUSTER[0]:.0f} W for each kg of bees, a very small one "
+            f"{CLUSTER[1]:.0f} W (Southwick 1985, abstract; unit assumed)."
+        )
+
+    # as rows: what, of which part, least, likely, most, unit
+
+    def table(self) -> Rows:
+        """A hive's warmth as rows for a spreadsheet."""
+        return Rows(("what", "part", "least", "likely", "most", "unit"), list(self._rows()))
+
+    def _rows(self) -> Iterator[list[Cell]]:
+        everything = [(p.name, p.watts) for p in self.losses.parts]
+        everything += [("all parts", self.losses.total), ("air through the ways", self.losses.air)]
+        for name, watts in everything:
+            yield ["loss", name, *(round(v, 1) for v in vars(watts).values()), "W"]
+        for s in self.surfaces:
+            limits = (s.element.lower, s.element.resistance, s.element.upper)
+            yield ["resistance", s.name, *(round(r, 3) for r in limits), "m²·K/W"]
+        for b in self.bridges:
+            watts_more = round(b.conductance * self.difference, 1)
+            yield ["wood costs", b.name, None, watts_more, None, "W"]
+        for f in self.faces:
+            yield ["face", f.name, None, round(f.temperature, 1), None, "°C"]
+        for c in self.compared:
+            yield ["plain parts", c.words, None, round(c.watts, 1), None, "W"]
+
+    # for other programs, in SI units
+
+    def data(self) -> Json:
+        """A hive's warmth for other programs."""
+        at, total = self.weather, self.losses.total
+        return {
+            "schema": SCHEMA,
+            "inside_c": at.inside,
+            "outside_c": at.outside,
+            "humidity": at.humidity,
+            "dew_point_c": round(dew_point(at.inside, at.humidity), 1),
+            "vapour_pressure_pa": round(at.humidity * saturation_pressure(at.inside)),
+            "watts": _range(total),
+            "watts_with_air": _range(self.losses.air),
+            "parts": [{"name": p.name, "watts": _range(p.watts)} for p in self.losses.parts],
+            "leaks_most": self.losses.worst.name,
+            "honey_kg_at_most": _range(honey(total)),
+            "surfaces": list(map(_surface, self.surfaces)),
+            "bridges": [_bridge(b, self.difference) for b in self.bridges],
+            "faces": [
+                {"name": f.name, "factor": round(f.factor, 2), "c": round(f.temperature, 1),
+                 "first_drop_c": _weather(f.drop)} for f in self.faces
+            ],
+            "compared": [{"words": c.words, "watts": round(c.watts, 1)} for c in self.compared],
+            "materials": [vars(m) for m in MATERIALS],
+            "left_out": list(LEFT_OUT),
+        }  # fmt: skip
+
+
+def _layers(surface: Surface) -> list[Cell]:
+    e = surface.element
+    limits = " to ".join(f"{imperial(r, RESISTANCE):.1f}" for r in (e.lower, e.upper))
+    through = ", ".join(one.name for one in e.main.layers if one.thickness)
+    resists, passes = in_both(e.resistance, RESISTANCE), in_both(e.transmittance, CONDUCTANCE)
+    return [surface.name, resists, limits, passes, through]
+
+
+def _weather(celsius: float | None) -> float | None:
+    """A temperature that can be outside; None for one that no winter has."""
+    return None if celsius is None or celsius < COLDEST else round(celsius, 1)
+
+
+def _range(found: Range) -> Json:
+    return {n: round(v, 1) for n, v in vars(found).items()}
+
+
+def _surface(surface: Surface) -> Json:
+    e = surface.element
+    layers = [
+        {"name": one.name, "mm": round(one.thickness * 1000, 1), "r": round(one.resistance, 3)}
+        for one in e.main.layers
+    ]
+    limits = {"r": e.resistance, "r_upper": e.upper, "r_lower": e.lower, "r_clear": e.clear}
+    found = {n: round(v, 3) for n, v in limits.items()}
+    return {"name": surface.name, "m2": round(surface.area, 3), **found, "layers": layers}
+
+
+def _bridge(bridge: Bridge, difference: float) -> Json:
+    return {
+        "name": bridge.name,
+        "watts": round(bridge.conductance * difference, 1),
+        "inches_of_foam": round(bridge.inches, 1),
+        "grid_error": round(bridge.error, 4),
+    }
+
+
+# ── in the book ───────────────────────────────────────────────────────────────────────────────
+
+PLAIN: Final = (
+    "Heat through walls, roof and bottom board, with 68 °F (20 °C) inside and 14 °F (−10 °C) "
+    "outside. Edges come on top: hivecalc warmth tells them, and where drops form."
+)
+FOAM_CARE: Final = (
+    "Foam burns with thick smoke: cover it, and keep flames and hot tools away. Mask on where it "
+    "is cut. Glue made for polystyrene only."
+)
+
+
+def warmth_chapter(hive: Hive) -> Chapter:
+    """Chapter of what this hive loses beside others built of the same pieces.
+
+    >>> from hivecalc.hive import hive_from_text
+    >>> warmth_chapter(hive_from_text("chosen.frames = 10")).blocks[0].lead
+    'The foam of this hive saves about 50 W.'
+    """
+    found = compared(hive, USUAL.inside, USUAL.outside)
+    table = Table(
+        (Column("built", 6), Column("watts", 1.5, bold=True)),
+        tuple((one.words, f"{one.watts:.0f}") for one in found),
+    )
+    left = Paragraph(" ".join(LEFT_OUT), "What this sum leaves out.")
+    first = Paragraph(PLAIN, _saved(found))
+    return Chapter("How warm it is", (first, table, Paragraph(FOAM_CARE, tone="caution"), left))
+
+
+def _saved(found: Sequence[Compared]) -> str:
+    watts = {one.words: one.watts for one in found}
+    bare = max(watts.values())
+    saved = f"The foam of this hive saves about {round(bare - watts['this hive'], -1):.0f} W."
+    return saved if bare - watts["this hive"] < CANDLE else f"{saved} A candle gives {CANDLE:.0f}."
