@@ -101,3 +101,19 @@ def test_a_slider_changes_the_picture_while_it_moves_and_one_press_goes_back(
 
 def words(svg: str) -> list[str]:
     return [each.partition("<")[0] for each in svg.split(">") if each.partition("<")[0].strip()]
+
+
+def test_on_the_wall_the_class_votes_by_digit_keys(learner: Learner) -> None:
+    learner.open_lesson(FRAME)
+    button(learner.page, PREDICTED).scroll_into_view_if_needed()
+    hands = learner.page.locator(".hc-vote:visible")
+    expect(hands).to_have_count(0)
+    learner.page.get_by_role("button", name="Projector").click()
+    for _ in range(20):
+        if hands.count():
+            break
+        learner.page.keyboard.press("ArrowRight")
+    for key in ("3", "3", "1"):
+        learner.page.keyboard.press(key)
+        learner.wait_idle()
+    assert [hand.inner_text() for hand in hands.all()] == ["1: 1", "2: 0", "3: 2", "4: 0", "5: 0"]

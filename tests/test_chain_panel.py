@@ -407,7 +407,7 @@ def test_a_wrong_sum_of_a_right_chain_is_no_right_answer(capfd: pytest.CaptureFi
         (["front_rail_length", "--chain", "hive_width=" + "9" * 5000], "from -20 to 20"),
         (["front_rail_length", "--chain", "hive_width="], "from -20 to 20"),
         (["front_rail_length", "--chain", "hive_width=0"], "there is nothing in this chain"),
-        (["front_rail_length", "--chain", "frames=1"], "no length"),
+        (["front_rail_length", "--chain", "frames=1"], "not a length"),
         (["front_rail_length", "--chain", "hive_width"], "NAME=COUNT"),
         (["roof.slope", "--chain", "rim_length=1"], "no plain sum"),
         (["--chain", "hive_width=1"], "a dimension"),

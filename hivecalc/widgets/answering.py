@@ -43,7 +43,7 @@ class Help(ipywidgets.VBox):
         answers: Answers,
     ) -> None:
         self._steps, self._step, self._built, self.tries = steps, step, built, 0
-        self.steps, self.built, self.practice = Area(), Area(), Practice(answers)
+        self.steps, self.built, self.practice = Area(), Area(), SumPractice(answers)
         super().__init__([self.built, self.steps, self.practice])
 
     def after(self, found: Verdict) -> None:
@@ -68,7 +68,7 @@ class Help(ipywidgets.VBox):
             area.tell("")
 
 
-class Practice(ipywidgets.VBox):
+class SumPractice(ipywidgets.VBox):
     """After a slip in a sum, a short sum that practises it, with a field of its own."""
 
     def __init__(self, answers: Answers) -> None:

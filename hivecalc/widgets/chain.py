@@ -27,7 +27,7 @@ from hivecalc.pages.earlier import (
     still_to_find,
 )
 from hivecalc.pages.messages import message
-from hivecalc.widgets.answering import Ask, Practice, kept_answer
+from hivecalc.widgets.answering import Ask, SumPractice, kept_answer
 from hivecalc.widgets.field import Area, Field, beside, button, choice, picture, told
 from hivecalc.widgets.keeping import Look, to_ask_on
 
@@ -256,7 +256,7 @@ class Derive(ipywidgets.VBox):
         if self.is_built:
             return
         self.is_built = True
-        self.bar, self.step, self.practice = Area(), Area(), Practice(self.answers)
+        self.bar, self.step, self.practice = Area(), Area(), SumPractice(self.answers)
         self.links = Links(self._checked, self._changed, [self.bar])
         rules = [(r.words, r.words) for r in rules_in_words(self.hive, self.dimension)]
         kept = self._last(CHAIN)

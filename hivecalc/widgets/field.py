@@ -150,9 +150,10 @@ def beside(*columns: Sequence[ipywidgets.Widget]) -> ipywidgets.Box:
     """Columns of widgets, beside one another where the page is wide enough."""
     column = {"flex": "1 1 22em", "min_width": "0"}
     row = ipywidgets.Layout(display="flex", flex_flow="row wrap", width="100%")
-    return ipywidgets.Box(
-        [ipywidgets.VBox(each, layout=ipywidgets.Layout(**column)) for each in columns], layout=row
-    )
+    made = [ipywidgets.VBox(each, layout=ipywidgets.Layout(**column)) for each in columns]
+    for each in made:
+        each.add_class("hc-column")
+    return ipywidgets.Box(made, layout=row)
 
 
 def picture(svg: str, caption: str = "") -> str:
