@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from hivecalc.exercise.sums import question_of, sum_of
+from hivecalc.exercise.asked import question_of, sum_of
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.judging import Verdict, verdict
 from hivecalc.length import length_from_text

@@ -287,6 +287,18 @@ def test_readings_that_make_no_frame_are_refused(readings, words):
         check_frame(DEMO, Frame(*([Fraction(v) for v in some] for some in readings)))
 
 
+def test_a_piece_or_frame_may_measure_ten_feet_and_no_hair_more():
+    """A stud of ten feet is the longest that a piece can be cut from; common practice."""
+    longest = pieces_from_text('bottom_board.side_rail_length = "120"', DEMO)
+    assert [*longest.readings.values()] == [(120,)]
+    width, ten_feet = inches("17 3/8"), Fraction(120)
+    for more, said in ((Fraction(0), "diagonals: 121 in"), (Fraction(1, 8), "lengths: 120 1/8 in")):
+        long = Frame([width] * 3, [ten_feet + more] * 2, [Fraction(121)] * 2)
+        with pytest.raises(HiveFaults, match=said) as caught:
+            check_frame(DEMO, long)
+        assert len(caught.value.faults) == (4 if more else 2)
+
+
 # ── files of pieces ───────────────────────────────────────────────────────────────────────────
 
 
@@ -336,7 +348,8 @@ FAULTS = [
     ('[bottom_board]\nside_rail_length = ["1", "2", "3"]', ["3 sizes are given; there are 2"]),
     ('[bottom_board]\npanel_width = ["1", "2"]', ["2 sizes are given; there is 1"]),
     ('[bottom_board]\nside_rail_length = "2100"\npanel_width = "0"',
-     ["2100 in; more than 0", "0 in; more than 0"]),
+     ["2100 in; more than 0 and at most 120 in", "0 in; more than 0"]),
+    ('[bottom_board]\nside_rail_length = "120.001"', ["at most 120 in"]),
     ('[bottom_board]\npanel_width = "-3"', ["no sign in front"]),
     ('[bottom_board]\nside_rail_length = ["21", "533 mm"]', ["write all in one unit"]),
     ('[bottom_board]\nside_rail_length = "21"\nside_rail_left_length = "22"', ["given twice"]),

@@ -13,8 +13,7 @@ from hivecalc.hive import hive_from_text
 from hivecalc.judging.chain import MOST_COUNT, offered
 from hivecalc.length import Units
 from tests.hives import HIVES
-from tests.test_chain import TRUE
-from tests.test_drawing import (
+from tests.pictures import (
     NS,
     assert_labels_clear,
     assert_named_true,
@@ -22,6 +21,7 @@ from tests.test_drawing import (
     corners,
     words,
 )
+from tests.test_chain import TRUE
 
 HALVES = st.integers(-2 * MOST_COUNT, 2 * MOST_COUNT).map(lambda n: Fraction(n, 2))
 DEMO = [

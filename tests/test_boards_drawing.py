@@ -1,6 +1,5 @@
 """Boards along a tape and the ends of real boards: true to scale, clear, and right by hand."""
 
-import re
 import xml.etree.ElementTree as ET
 from collections.abc import Callable
 from fractions import Fraction
@@ -13,7 +12,7 @@ from hypothesis import strategies as st
 from hivecalc.drawing.boards import cut_off, end_to_end, real_boards
 from hivecalc.drawing.layout import Box
 from hivecalc.length import MM, LengthError, Units
-from tests.test_drawing import (
+from tests.pictures import (
     NS,
     PX,
     assert_labels_clear,
@@ -258,14 +257,3 @@ def test_growth_rings_stay_within_the_board() -> None:
             and ring.bottom <= board.bottom + PX
             for board in boards
         )
-
-
-@pytest.mark.parametrize(
-    "svg", [real_boards(), end_to_end(Fraction(9), Fraction(8)), cut_off(Fraction(5), Fraction(6))]
-)
-def test_letters_are_never_under_12_px_at_the_size_shown(svg: str) -> None:
-    root = ET.fromstring(svg)
-    least = float(re.findall(r"min-width:(\d+)px", root.attrib["style"])[0])
-    wide = float(root.attrib["viewBox"].split()[2])
-    assert float(root.attrib["font-size"]) * least / wide >= 12
-    assert not any("font-size" in e.attrib for e in root.iter(f"{NS}text"))

@@ -25,7 +25,7 @@ from hivecalc.derivation import title
 from hivecalc.document import TICK, Document, Paragraph, Picture, Section, Table, Workings
 from hivecalc.document.html import document_html
 from hivecalc.document.pdf import document_pdf
-from hivecalc.drawing.exploded import part_numbers
+from hivecalc.drawing.whole_hive import part_numbers
 from hivecalc.fit import findings
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text, with_reading
 from hivecalc.length import MM, length_from_text

@@ -9,10 +9,12 @@ from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from hivecalc.components import values
-from hivecalc.drawing.bowed_rails import bowed_rails, gap_left
+from hivecalc.drawing import Subject
+from hivecalc.drawing.bowed_rails import bowed_rails as drawn_bowed
+from hivecalc.drawing.bowed_rails import gap_left
 from hivecalc.hive import Hive, demo_hive
 from hivecalc.length import MM, LengthError, Units
-from tests.test_drawing import (
+from tests.pictures import (
     NS,
     PX,
     assert_labels_clear,
@@ -32,6 +34,10 @@ BOWS = st.one_of(
     st.integers(0, 254).map(lambda n: n * MM / 10),
 )
 UNITS: tuple[Units, Units] = ("inch", "mm")
+
+
+def bowed_rails(now: dict[str, Fraction], bow: Fraction, **more: object) -> str:
+    return drawn_bowed(Subject(now, **more), bow)  # type: ignore[arg-type]
 
 
 def marked(svg: str, name: str) -> list[tuple[Fraction, float, float]]:

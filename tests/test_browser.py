@@ -42,7 +42,8 @@ APART = """() => {
     for (const svg of document.querySelectorAll('.jp-OutputArea-output figure > svg')) {
         if (!seen(svg)) continue;
         const box = svg.getBoundingClientRect(), name = svg.querySelector('title').textContent;
-        if (box.height > innerHeight - 44) found.push(`${name}: higher than the window`);
+        if (box.height > Math.max(innerHeight - 44, svg.dataset.least))
+            found.push(`${name}: higher than the window`);
         const field = svg.closest('.widget-vbox')?.querySelector(':scope > .widget-box input');
         if (!field || !seen(field)) continue;
         const {right, top} = field.getBoundingClientRect();

@@ -153,7 +153,7 @@ def test_a_new_lesson_stands_in_it_by_itself(tmp_path, monkeypatch, answers, fol
 
 def test_the_titles_of_the_exercises_are_those_of_the_lessons() -> None:
     titles = {lesson.number: lesson.title for lesson in lessons()}
-    assert {n: f"{n} · {module.TITLE}" for n, module in WITH_EXERCISES.items()} == {
+    assert {n: f"{n} · {lesson.title}" for n, lesson in WITH_EXERCISES.items()} == {
         n: titles[n] for n in WITH_EXERCISES
     }
 
@@ -372,7 +372,7 @@ def test_what_goes_wrong_is_told_in_its_place(monkeypatch, panel) -> None:
     def broken(*_: object) -> str:
         raise OSError("the disk is gone")
 
-    monkeypatch.setattr("hivecalc.widgets.contents.contents", broken)
+    monkeypatch.setattr("hivecalc.pages.contents.contents", broken)
     panel.button.click()
     assert "the disk is gone" in panel.shown.value
 

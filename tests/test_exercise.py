@@ -39,11 +39,17 @@ from hivecalc.length import (
 from hivecalc.pages import exercises as pages
 from hivecalc.widgets.exercises import Choices, ExercisePanel
 from hivecalc.widgets.keeping import Keeper
+from tests.each import each
 from tests.hives import HIVES
 from tests.jupyter_rig import ROOT
 from tests.test_widgets import said
 
-CASES = {p.key: p for e in EXERCISES.values() for p in (posed(e), posed(e, "alike"))}
+IN_INCHES = {p.key: p for e in EXERCISES.values() for p in (posed(e), posed(e, "alike"))}
+TWINS = [
+    p for e in EXERCISES.values() for p in (posed(e, units="mm"), posed(e, "alike", units="mm"))
+]
+IN_MM = {f"{p.key} mm": p for p in TWINS if p.exercise.converted}
+CASES = {**IN_INCHES, **IN_MM}
 TYPED = {key: p for key, p in CASES.items() if not p.options}
 CHOSEN = {key: p for key, p in CASES.items() if p.options}
 BUILT = notebooks()
@@ -94,9 +100,9 @@ def test_there_are_more_than_a_hundred_in_every_kind_and_lesson() -> None:
     assert counts["08"] >= 4
 
 
-@pytest.mark.parametrize("lesson", LESSONS)
+@each(LESSONS)
 def test_a_lesson_fades_from_a_worked_example_to_alone(lesson) -> None:
-    records = LESSONS[lesson].EXERCISES
+    records = LESSONS[lesson].exercises
     assert [e.id for e in records] == [f"{lesson}-{n:02}" for n in range(1, len(records) + 1)]
     assert {e.stage for e in records} == STAGES
 
@@ -113,7 +119,7 @@ def test_exercises_are_found_by_slip_and_called_by_title() -> None:
     assert titles()["01-03 alike"] == "01-03, work out a length: another one like it"
 
 
-@pytest.mark.parametrize("key", CASES)
+@each(CASES)
 def test_what_is_given_differs_from_case_to_case_and_so_does_what_is_asked(key) -> None:
     asked = CASES[key]
     assert "{" not in asked.text
@@ -188,12 +194,12 @@ BY_HAND = {
 }
 
 
-@pytest.mark.parametrize("key", BY_HAND)
+@each(BY_HAND)
 def test_the_answer_is_what_it_is_on_paper(key) -> None:
     assert CASES[key].model_answer == BY_HAND[key]
 
 
-@pytest.mark.parametrize("key", CASES)
+@each(CASES)
 def test_the_model_answer_is_right(key) -> None:
     asked = CASES[key]
     found = asked.verdict(asked.model_answer)
@@ -202,7 +208,7 @@ def test_the_model_answer_is_right(key) -> None:
     assert found.verdict == "right"
 
 
-@pytest.mark.parametrize("key", TYPED)
+@each(TYPED)
 def test_a_right_answer_is_right_in_five_notations(key) -> None:
     asked = TYPED[key]
     judged = {text: asked.verdict(text).verdict for text in texts(value_of(asked), asked)}
@@ -212,7 +218,7 @@ def test_a_right_answer_is_right_in_five_notations(key) -> None:
 COUNTED = [key for key, p in CASES.items() if p.exercise.by == "count"]
 
 
-@pytest.mark.parametrize("key", COUNTED)
+@each(COUNTED)
 def test_as_many_pieces_come_out_as_somebody_can_saw_off(key) -> None:
     asked = CASES[key]
     (one,) = asked.asked
@@ -242,13 +248,13 @@ def by_name(asked: Posed) -> dict[str, list[Wrong]]:
     return found
 
 
-@pytest.mark.parametrize("key", CASES)
+@each(CASES)
 def test_every_slip_that_it_shows_gives_a_wrong_answer(key) -> None:
     asked = CASES[key]
     assert [name for name, wrong in by_name(asked).items() if not wrong] == []
 
 
-@pytest.mark.parametrize("key", TYPED)
+@each(TYPED)
 def test_a_slip_that_it_shows_gives_its_message(key) -> None:
     asked = TYPED[key]
     for wrong in asked.shown:
@@ -258,7 +264,7 @@ def test_a_slip_that_it_shows_gives_its_message(key) -> None:
         assert wrong.gives in found.message
 
 
-@pytest.mark.parametrize("key", TYPED)
+@each(TYPED)
 def test_any_two_slips_that_it_shows_are_told_apart(key) -> None:
     values = {n: [w.value for w in wrong] for n, wrong in by_name(TYPED[key]).items()}
     close = [
@@ -269,7 +275,7 @@ def test_any_two_slips_that_it_shows_are_told_apart(key) -> None:
     assert close == []
 
 
-@pytest.mark.parametrize("key", [k for k, p in CHOSEN.items() if p.exercise.slips])
+@each([k for k, p in CHOSEN.items() if p.exercise.slips])
 def test_choices_of_two_slips_are_told_apart(key) -> None:
     asked = CHOSEN[key]
     names = [{w.slip.name for w in option.wrong} for option in asked.options if option.wrong]
@@ -277,7 +283,7 @@ def test_choices_of_two_slips_are_told_apart(key) -> None:
     assert set().union(*names) == set(asked.exercise.slips)
 
 
-@pytest.mark.parametrize("key", TYPED)
+@each(TYPED)
 def test_a_wrong_answer_that_no_slip_gives_gets_none(key) -> None:
     asked = TYPED[key]
     right, slipped = value_of(asked), [w.value for w in asked.asked[0].wrong]
@@ -290,7 +296,7 @@ def test_a_wrong_answer_that_no_slip_gives_gets_none(key) -> None:
     assert all(v.slips == () and v.question for v in silent)
 
 
-@pytest.mark.parametrize("key", [k for k, p in CASES.items() if "{wrong}" in p.exercise.prompt])
+@each([k for k, p in CASES.items() if "{wrong}" in p.exercise.prompt])
 def test_the_error_that_is_to_be_found_is_made_by_a_slip(key) -> None:
     asked = CASES[key]
     first = asked.shown[0]
@@ -361,7 +367,7 @@ def test_the_name_of_a_verdict_is_the_exercise_or_its_dimension() -> None:
 # ── hints and steps ───────────────────────────────────────────────────────────────────────────
 
 
-@pytest.mark.parametrize("key", CASES)
+@each(CASES)
 def test_three_hints_differ_and_the_third_holds_no_figure_of_the_answer(key) -> None:
     asked = CASES[key]
     assert len(set(asked.hints)) == 3
@@ -387,7 +393,7 @@ def test_a_hint_that_gives_the_answer_away_is_found() -> None:
     assert not gives_away("It is 17 3/8 less 3.", Fraction(115, 8))
 
 
-@pytest.mark.parametrize("key", [k for k, p in CASES.items() if p.exercise.stage != "alone"])
+@each([k for k, p in CASES.items() if p.exercise.stage != "alone"])
 def test_steps_that_are_left_open_do_not_hold_the_answer(key) -> None:
     asked = CASES[key]
     told = [line.text for line in lines(asked.asked[0])]
@@ -408,7 +414,7 @@ def test_the_hard_step_is_how_often_each_thing_counts_or_the_borrowed_inch() -> 
     assert CASES["01-06"].faded[0].endswith("13 3/4 is ?.")
 
 
-@pytest.mark.parametrize("key", CASES)
+@each(CASES)
 def test_the_steps_end_at_the_answer(key) -> None:
     asked = CASES[key]
     said = words(pages.steps(asked))
@@ -418,7 +424,7 @@ def test_the_steps_end_at_the_answer(key) -> None:
         assert written(value, asked.numbers.units) in said or decimal_inches(value) in said
 
 
-@pytest.mark.parametrize("key", [k for k, a in CASES.items() if not a.options])
+@each([k for k, a in CASES.items() if not a.options])
 def test_the_step_after_a_third_try_has_no_result(key) -> None:
     asked = CASES[key]
     said = words(pages.open_step(asked))
@@ -441,7 +447,7 @@ def test_an_example_is_worked_out_for_other_numbers() -> None:
 READ = [key for key, p in CASES.items() if HIDDEN in p.numbers.sizes]
 
 
-@pytest.mark.parametrize("key", READ)
+@each(READ)
 def test_a_tape_shows_its_reading_and_does_not_say_it(key) -> None:
     drawn = pages.picture(CASES[key])
     units, mark = CASES[key].numbers.units, CASES[key].numbers.sizes[HIDDEN]
@@ -473,7 +479,7 @@ def test_a_wrong_piece_is_built_in() -> None:
 PIECES = [k for k, p in TYPED.items() if p.exercise.dimensions]
 
 
-@pytest.mark.parametrize("key", PIECES)
+@each(PIECES)
 def test_whatever_a_slip_gives_can_be_looked_at(key) -> None:
     asked = TYPED[key]
     for wrong in asked.shown[:1]:
@@ -502,7 +508,7 @@ FIGURES = re.compile(r"(\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+) in")
 # ── choices ───────────────────────────────────────────────────────────────────────────────────
 
 
-@pytest.mark.parametrize("key", CHOSEN)
+@each(CHOSEN)
 def test_one_choice_is_right_and_each_other_is_answered(key) -> None:
     asked = CHOSEN[key]
     found = {option.text: asked.verdict(option.text) for option in asked.options}
@@ -525,7 +531,7 @@ def test_the_place_of_a_choice_does_not_say_whether_it_is_right() -> None:
 OWN = [e for e in EXERCISES.values() if e.own and not e.asks.startswith(("box", "sleeve", "hive"))]
 
 
-@pytest.mark.parametrize("record", OWN, ids=lambda e: e.id)
+@each(OWN)
 def test_it_can_be_done_on_ones_own_hive(record) -> None:
     hive = numbers_of("hive_length 25 3/16, hive_width 19 5/16, stud_thickness 1 7/16").hive
     asked = posed(record, "own", hive)
@@ -592,20 +598,20 @@ def test_a_notebook_has_the_name_of_its_lesson(tmp_path) -> None:
     assert {path.stem for path in write(tmp_path)} <= lessons
 
 
-@pytest.mark.parametrize("lesson", LESSONS)
+@each(LESSONS)
 def test_each_exercise_stands_in_both_notebooks_with_its_prompt(lesson) -> None:
     for folder, method in (("exercises", "exercise"), ("solutions", "solution")):
         cells = json.loads(BUILT[f"{folder}/{stem(lesson)}.ipynb"])["cells"]
         sources = ["".join(cell["source"]) for cell in cells]
-        for record in LESSONS[lesson].EXERCISES:
+        for record in LESSONS[lesson].exercises:
             place = sources.index(f'bench.{method}("{record.id}")')
             assert CASES[record.id].text in sources[place - 1]
 
 
-@pytest.mark.parametrize("name", EXERCISES)
+@each(EXERCISES)
 def test_a_solution_runs_to_right_and_says_what_each_slip_gives(name) -> None:
     said, asked = words(pages.solution(EXERCISES[name])), CASES[name]
-    assert f"✓ The answer: {asked.model_answer}" in said
+    assert f"The answer: {asked.model_answer}" in said
     assert "✗" not in said
     assert [w.working for w in asked.shown if not asked.options and w.working not in said] == []
     assert [o.text for o in asked.options if o.text not in said] == []

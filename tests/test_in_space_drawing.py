@@ -20,17 +20,16 @@ from shapely import Point, Polygon
 from hivecalc.answers import Answers
 from hivecalc.components import DIMENSIONS, built, parts, values
 from hivecalc.drawing.apart import moves
+from hivecalc.drawing.canvas import figure
 from hivecalc.drawing.in_space import in_space, seen_from
 from hivecalc.drawing.prisms import Eye, Face, Place, faces_seen
-from hivecalc.drawing.svg import figure
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.pages.contents import lessons
 from hivecalc.pages.in_space import still_asked
 from hivecalc.space import Block, Solid, solids, stacked
 from hivecalc.widgets import Bench
 from tests.hives import HIVES
-from tests.test_drawing import NS, assert_labels_clear, assert_sound, hive_of, words
-from tests.test_exploded_drawing import STEEP, hives
+from tests.pictures import NS, STEEP, assert_labels_clear, assert_sound, hive_of, hives, words
 from tests.test_widgets import enter, said
 
 SINE = 1 / sqrt(3)  # of the angle of the look, as ISO 5456-3 has it for an isometric drawing
@@ -311,7 +310,7 @@ def test_a_figure_is_told_once_it_is_found(bench: Bench) -> None:
     panel, ask = bench.in_space("bottom_board"), bench.ask("bottom_board.front_rail_length")
     panel.lit.value = "bottom_board.front_rail"
     assert "14 3/8" not in panel.picture.value + panel.message.value
-    enter(ask.children[0].field, "14 3/8")
+    enter(ask.children[0].sum, "14 3/8")
     assert "14 3/8 in long" in panel.picture.value
     assert "14 3/8 in long" in said(panel.message)
     assert "? wide" in said(panel.message)
@@ -324,6 +323,9 @@ def test_a_panel_follows_the_hive(bench: Bench) -> None:
     bench.keeper.keep("inner_notch", "0")
     assert "inner_cover.channel_back" not in dict(panel.lit.options).values()
     assert panel.lit.value == ""
+    bench.keeper.keep("inner_cover", "no")
+    assert said(panel.message) == "• This hive has none, as it is built."
+    assert panel.picture.value == ""
 
 
 def test_the_whole_hive_is_shown_where_no_component_is_named(bench: Bench) -> None:

@@ -11,12 +11,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hivecalc.components import checked, values
+from hivecalc.drawing import nested as view
 from hivecalc.drawing.layout import Box
-from hivecalc.drawing.nested import changed_nested, nested, nested_to_work_out
 from hivecalc.hive import Hive, HiveFaults, changed, demo_hive, hive_from_text
 from hivecalc.length import Units
 from tests.hives import HIVES
-from tests.test_drawing import (
+from tests.pictures import (
     NS,
     PX,
     assert_labels_clear,
@@ -26,10 +26,12 @@ from tests.test_drawing import (
     hive_of,
     scaled,
     sizes_within,
+    trio,
     views,
     words,
 )
 
+nested, changed_nested, nested_to_work_out = trio(view.nested)
 UNITS: tuple[Units, Units] = ("inch", "mm")
 FRAMES = hive_from_text("[chosen]\nframes = 10")
 BOX = hive_from_text('[measured]\nbox_length = "20"\nbox_width = "16"\nbox_height = "9 5/8"')
@@ -214,13 +216,6 @@ def test_any_measured_hive_is_drawn_clear_and_true(
     assert {line[0] for line in found} == {length, width}
 
 
-@given(boxed_hives(), boxed_hives(), st.sampled_from(UNITS))
-@settings(max_examples=40)
-def test_any_change_is_drawn_clear(before: Hive, now: Hive, units: Units) -> None:
-    assert_labels_clear(changed_nested(values(before), values(now), units=units))
-    assert_labels_clear(nested_to_work_out(values(now), units=units))
-
-
 def exactly(length: Fraction) -> str:
     """A length that reads back exactly, whatever it is."""
     return f"{length.numerator}/{length.denominator}"
@@ -297,7 +292,3 @@ def test_a_corner_is_enlarged_and_its_layers_are_told_apart_without_colour() -> 
 def test_a_hive_measured_from_outside_has_no_corner_to_enlarge() -> None:
     root = ET.fromstring(nested(values(demo_hive())))
     assert [g.attrib["data-view"] for g in views(root)] == ["from above"]
-
-
-def test_a_name_with_markup_is_shown_as_it_stands() -> None:
-    assert "&lt;b&gt;&amp;" in nested(values(FRAMES), name="<b>&")

@@ -68,11 +68,6 @@ def test_nothing_is_drawn_beyond_the_sheet(length, width, lean):
         assert all(0 < x < wide and 0 < y < high for x, y in outline)
 
 
-def test_a_name_with_markup_is_shown_as_it_stands():
-    drawn = out_of_square(Fraction(23), Fraction(17), Fraction(0), name="<b>&")
-    assert "&lt;b&gt;&amp;: A box from above" in drawn
-
-
 # ── a frame ───────────────────────────────────────────────────────────────────────────────────
 
 TWENTY_THREE = [Fraction(23), Fraction(23)]

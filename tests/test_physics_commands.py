@@ -102,7 +102,7 @@ def test_a_metric_hive_is_told_in_mm(capfd, hive_file):
     ("call", "said"),
     [
         (["warmth", "--inside", "20"], "--inside: '20' is not a temperature"),
-        (["warmth", "--inside", "900 C"], "--inside: 900 C is not a temperature outdoors"),
+        (["warmth", "--inside", "900 C"], "--inside: 900 C is beyond any weather"),
         (["warmth", "--inside", "0 C", "--outside", "5 C"], "colder than outside"),
         (["warmth", "--humidity", "0"], "humidity: '0' is not a humidity"),
         (["warmth", "--set", "foam_thickness=0"], "0 in is too small"),

@@ -11,35 +11,29 @@ from itertools import pairwise
 from math import hypot
 
 import pytest
-from hypothesis import assume, example, given, settings
-from hypothesis import strategies as st
 from shapely import LineString, Point, Polygon, box
 
-from hivecalc.components import checked, values
-from hivecalc.drawing.roof import (
-    changed_roof_section,
-    roof_from_above,
-    roof_section,
-    roof_section_to_work_out,
-)
-from hivecalc.hive import Hive, HiveFaults, changed, demo_hive
-from hivecalc.length import Units, written
-from tests.test_drawing import (
+from hivecalc.components import values
+from hivecalc.drawing import roof_screws
+from hivecalc.drawing import roof_section as module
+from hivecalc.hive import Hive, changed, demo_hive
+from tests.pictures import (
+    BARE,
+    FLAT,
     NS,
     PX,
-    SIDES,
     Sizes,
-    assert_labels_clear,
-    assert_sound,
     corners,
     extent,
     scaled,
-    sizes_within,
+    trio,
     true_values,
     views,
     words,
 )
 
+roof_section, changed_roof_section, roof_section_to_work_out = trio(module.roof_section)
+roof_from_above, _, _ = trio(roof_screws.roof_from_above)
 ROOF = "roof."
 
 
@@ -94,97 +88,6 @@ def assert_true_to_scale(svg: str, now: Sizes) -> None:
         for size in sizes:
             wished = float(now[ROOF + size]) * scale
             assert any(abs(edge - wished) < PX for edge in found), (piece, size)
-
-
-@pytest.mark.parametrize("units", ["inch", "mm"])
-@pytest.mark.parametrize("width", ["8", "48"])
-@pytest.mark.parametrize("length", SIDES)
-def test_the_section_is_sound_and_true_at_every_corner_of_the_range(
-    length: str, width: str, units: Units
-) -> None:
-    now = true_values(length, width)
-    svg = roof_section(now, units=units)
-    assert_sound(svg)
-    assert_labels_clear(svg)
-    assert_true_to_scale(svg, now)
-
-
-NAMES = (
-    "stud_thickness", "stud_width", "strip_narrow", "roof_foam_thickness", "deck_thickness",
-    "skirt_thickness", "cover_thickness", "overhang", "cap_clearance", "rim_low_height",
-    "rim_back_thickness", "skirt_width", "cover_lip", "roof_lap", "inner_rim_height", "deck_screw",
-)  # fmt: skip
-
-
-@st.composite
-def hives(draw: st.DrawFn) -> Hive:
-    """Allowed hives of every shape, most of the roof's other sizes as they come."""
-    chosen = draw(st.sets(st.sampled_from(NAMES), max_size=6))
-    names = ("hive_length", "hive_width", *sorted(chosen))
-    try:
-        return checked(changed(demo_hive(), {n: draw(sizes_within(n)) for n in names}))
-    except HiveFaults:
-        return draw(st.nothing())
-
-
-STEEP = changed(
-    demo_hive(),
-    {"hive_length": "8", "stud_width": "7 1/4", "rim_low_height": "1/2", "overhang": "6"},
-)
-
-
-FLAT = changed(demo_hive(), {"rim_low_height": "3 1/2"})
-BARE = changed(demo_hive(), {"inner_cover": "no"})
-
-
-@given(hives(), st.sampled_from(["inch", "mm"]))
-@example(BARE, "inch")
-@example(STEEP, "inch")
-@example(FLAT, "inch")
-@example(FLAT, "mm")
-@settings(max_examples=40)
-def test_any_allowed_roof_is_drawn_clear_and_true(hive: Hive, units: Units) -> None:
-    now = values(hive)
-    svg = roof_section(now, units=units, name=hive.name)
-    assert_sound(svg)
-    assert_labels_clear(svg)
-    assert_true_to_scale(svg, now)
-
-
-@given(hives(), hives(), st.sampled_from(["inch", "mm"]))
-@settings(max_examples=30)
-def test_any_change_is_drawn_clear_and_true(before: Hive, after: Hive, units: Units) -> None:
-    svg = changed_roof_section(values(before), values(after), units=units)
-    assert_sound(svg)
-    assert_labels_clear(svg)
-    assert_true_to_scale(svg, values(after))
-    assert "data-fault" not in svg
-
-
-CUTS = (
-    "rim_side_length", "rim_side_width", "rim_front_width", "rim_back_thickness", "rim_back_width",
-    "roof_panel_length", "roof_panel_thickness", "deck_length", "deck_thickness", "cover_length",
-    "skirt_end_width", "skirt_side_length", "deck_screw_line", "cover_screw_line",
-    "deck_back_screw_line", "cover_back_screw_line",
-)  # fmt: skip
-
-
-SMALLEST = changed(demo_hive(), {"hive_length": "8", "hive_width": "8"})
-
-
-@given(
-    hives(),
-    st.dictionaries(st.sampled_from(CUTS), st.integers(-48, 48), min_size=1, max_size=2),
-)
-@example(SMALLEST, {"deck_length": 18})  # eight numbers on a roof of 8 in
-@settings(max_examples=40)
-def test_any_wrong_cut_is_drawn_clear(hive: Hive, off: dict[str, int]) -> None:
-    true = values(hive)
-    cuts = {n: true[ROOF + n] + Fraction(sixteenths, 16) for n, sixteenths in off.items()}
-    assume(all(size > 0 for size in cuts.values()))
-    svg = roof_section(true, cut_values(hive, **cuts))
-    assert_sound(svg)
-    assert_labels_clear(svg)
 
 
 # ── what is drawn where ────────────────────────────────────────────────────────────────────────
@@ -411,48 +314,12 @@ def test_screws_from_above_by_hand() -> None:
         assert text in words(root), text
 
 
-@given(hives(), st.sampled_from(["inch", "mm"]))
-@settings(max_examples=40)
-def test_screws_from_above_are_drawn_clear(hive: Hive, units: Units) -> None:
-    svg = roof_from_above(values(hive), units=units, name=hive.name)
-    assert_sound(svg)
-    assert_labels_clear(svg)
-    found = circles(ET.fromstring(svg))
-    assert len(found[True]) >= 12
-    assert all(hypot(a - x, b - y) > 1 for a, b in found[True] for x, y in found[False])
-
-
 # ── wrong cuts ─────────────────────────────────────────────────────────────────────────────────
 
 QUARTER = Fraction(1, 4)
+
+
 # By hand: each cut is a quarter of an inch off, which is what then runs in or stays open.
-WRONG = [
-    ({"roof_panel_length": Fraction(171, 8)}, "overlap", "across", "into the rim back"),
-    ({"roof_panel_length": Fraction(167, 8)}, "open", "across", "gap of 1/4 in to the rim back"),
-    ({"rim_side_length": Fraction(191, 8)}, "overlap", "across", "into the back skirt end"),
-    ({"rim_front_width": Fraction(13, 4)}, "open", "down", "gap of 1/4 in to the deck"),
-    ({"rim_side_width": Fraction(15, 4)}, "overlap", "down", "run"),
-]
-
-
-@pytest.mark.parametrize(("cuts", "kind", "way", "told"), WRONG)
-def test_a_wrong_cut_is_marked_with_its_measure_and_told(
-    cuts: Sizes, kind: str, way: str, told: str
-) -> None:
-    root = ET.fromstring(roof_section(true_values(), cut_values(demo_hive(), **cuts)))
-    marks = [(e, s) for e, s in scaled(root) if e.get("data-fault") == kind]
-    marks = [(e, s) for e, s in marks if Fraction(e.attrib["data-exact"]) == QUARTER]
-    assert marks
-    for element, scale in marks:
-        if way == "across":
-            assert extent(element)[0] == pytest.approx(scale / 4, abs=PX)
-        else:
-            assert any(abs(rise - scale / 4) < PX for rise in rises(element))
-    assert told in words(root)
-    assert "1/4 in" in words(root)
-    assert told in (root.findtext(f"{NS}desc") or "")
-
-
 def test_a_gap_on_the_slope_is_marked_from_face_to_face() -> None:
     # By trigonometry: a deck 1/4 in too thin leaves 1/4 in square to the slope; upright, that is
     # by the cosine of a slope of 2 in 23 5/8 more. The ends of the deck look another way.
@@ -467,60 +334,4 @@ def test_a_gap_on_the_slope_is_marked_from_face_to_face() -> None:
     assert "it leaves a gap of a little more than 1/4 in to the cover" in words(root)
 
 
-@pytest.mark.parametrize(("cuts", "kind", "way", "told"), WRONG)
-def test_a_small_fault_is_enlarged_until_it_is_seen(
-    cuts: Sizes, kind: str, way: str, told: str
-) -> None:
-    root = ET.fromstring(roof_section(true_values(), cut_values(demo_hive(), **cuts)))
-    enlarged = [g for g in views(root) if g.attrib["data-view"].startswith("fault")]
-    scales = [float(g.attrib["data-scale"]) for g in enlarged]
-    assert all(any("data-part" in e.attrib or "fill" in e.attrib for e in g) for g in enlarged)
-    assert max(scales) / 4 >= 20, (kind, way, told)
-
-
-def test_nothing_is_told_by_colour_alone() -> None:
-    cut = cut_values(demo_hive(), roof_panel_length=Fraction(171, 8))
-    svg = roof_section(true_values(), cut)
-    root = ET.fromstring(re.sub(r"#0072B2|#D55E00", "#262626", svg))
-    thick = {n for n, e in whole(root).items() if float(e.attrib["stroke-width"]) > 2}
-    assert thick == {"roof panel", "roof retainer, left"}  # the retainers come from the panel
-    assert any("wrong" in e.get("fill", "") for e in root.iter() if "data-fault" in e.attrib)
-    assert "should be 21 1/8 in" in words(root)
-    assert "overlap 1/4 in" in words(root)
-
-
-def test_a_true_roof_has_no_fault() -> None:
-    true = true_values()
-    svg = roof_section(true, true_values())
-    for sign in ("data-fault", "should be", "misses"):
-        assert sign not in svg
-    assert words(ET.fromstring(svg)) == words(ET.fromstring(roof_section(true)))
-
-
 # ── every picture ──────────────────────────────────────────────────────────────────────────────
-
-
-def test_no_answer_stands_on_the_picture_that_asks() -> None:
-    now = true_values("23 5/16", "17 7/16", stud_thickness="1 9/16")
-    svg = roof_section_to_work_out(now)
-    shown = " ".join(re.findall(r">([^<]+)<", svg))
-    for name in ("rim_side_length", "roof_panel_length", "deck_length", "cover_length",
-                 "deck_screw_line", "cover_screw_line"):  # fmt: skip
-        assert f" {written(now[ROOF + name])} in" not in shown, name
-    assert "lap on the box ?" in shown
-    assert "hive 23 5/16 in" in shown
-    assert_labels_clear(svg)
-
-
-def test_ids_are_unique_on_a_page_and_all_else_is_steady() -> None:
-    svgs = [roof_section(true_values()) for _ in range(2)]
-    ids = [i for svg in svgs for i in re.findall(r' id="([^"]+)"', svg)]
-    assert len(ids) == len(set(ids))
-    one, other = (re.sub(r"drawing\d+-", "", svg) for svg in svgs)
-    assert one == other
-
-
-def test_markup_in_a_name_does_no_harm() -> None:
-    root = assert_sound(roof_section(true_values(), name="<script>alert(1)</script>"))
-    assert not [e for e in root.iter() if "script" in e.tag]
-    assert (root.findtext(f"{NS}title") or "").endswith("<script>alert(1)</script>")

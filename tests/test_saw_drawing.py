@@ -21,7 +21,7 @@ from hivecalc.workshop import Yard, demo_yard, plan
 from hivecalc.workshop.rips import CrossSection, Rip, cross_section
 from hivecalc.workshop.shapes import Bevel, Taper, landing_bevel, rim_front_bevel, taper
 from tests.hives import HIVES
-from tests.test_drawing import (
+from tests.pictures import (
     NS,
     PX,
     assert_labels_clear,

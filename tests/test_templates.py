@@ -41,7 +41,7 @@ from hivecalc.workshop.templates import (
     templates_pdf,
     windows,
 )
-from tests.test_drawing import real_width
+from tests.pictures import real_width
 
 TRUE = 0.2  # mm
 POINT = 25.4 / 72

@@ -254,6 +254,15 @@ def test_usual_care_is_told_in_the_hive_s_units():
     assert [float(v / MM) for v in metric.amounts.values()] == [0.8, 0.8, 0.4, 0.4]
 
 
+def test_a_sheet_thinner_than_an_eighth_is_gauged_and_not_taped():
+    """To 1/256 in; common practice, no published source."""
+    hive = hive_of(hive_length="23 1/8", hive_width="17 3/8", skirt_thickness="1/8",
+                   cover_thickness="0.124")  # fmt: skip
+    off = {s.name: s.tolerance for s in sources(hive, usual_care(hive))}
+    assert off["roof.skirt_end_front_thickness"] == Fraction(1, 64)
+    assert off["roof.cover_thickness"] == Fraction(1, 256)
+
+
 # ── the default hives ─────────────────────────────────────────────────────────────────────────
 
 SIZES: list[dict[str, str]] = [
@@ -278,7 +287,7 @@ def test_95_of_100_default_hives_hold_with_usual_care(units, boxes, sizes):
 BAD = [
     (["--trial", "0"], "1 to 1,000,000 are accepted"),
     (["--trial", "1000001"], "1 to 1,000,000 are accepted"),
-    (["--trial", "ten"], "not a valid integer"),
+    (["--trial", "ten"], "is not a whole number"),
     (["--trial", "10", "--care", "glue=1/8"], "write cut, rip, tape, plane"),
     (["--trial", "10", "--care", "cut=abc"], "must begin with a number"),
     (["--trial", "10", "--care", "cut=2"], "0 in to 1/2 in is accepted"),

@@ -193,13 +193,13 @@ def test_side_by_side_is_the_upper_limit_of_the_standard():
 
 @pytest.mark.parametrize("lesson", ["12", "13"])
 def test_a_lesson_has_four_exercises_or_more(lesson):
-    assert len(LESSONS[lesson].EXERCISES) >= 4
+    assert len(LESSONS[lesson].exercises) >= 4
 
 
 @pytest.mark.parametrize(("number", "right"), [("12-04", "R 7.4"), ("12-05", "R 3.6")])
 def test_an_exercise_on_heat_has_the_answer_of_paper(number, right):
     """0.7 + 0.9 + 5.0 + 0.6 + 0.2; and one divided by 0.9/5 + 0.1/1, which is 3.57."""
-    (record,) = (e for e in LESSONS["12"].EXERCISES if e.id == number)
+    (record,) = (e for e in LESSONS["12"].exercises if e.id == number)
     asked = posed(record)
     assert asked.model_answer == right
     assert asked.verdict(right).verdict == "right"

@@ -4,6 +4,7 @@ from fractions import Fraction
 
 import pytest
 
+from hivecalc import wood as wood_room
 from hivecalc.hive import HiveFaults, changed, demo_hive, hive_from_text
 from hivecalc.wood import (
     CLIMATES,
@@ -20,6 +21,22 @@ from hivecalc.wood import (
 )
 
 FIR = SPECIES["white fir"]
+
+# From the sources named in the library beside each; PS 20 and the share along the grain: memory.
+FROZEN = {"DRY": 6, "DAMP": 14, "WETTEST": 25, "LEAST": 4, "KILN_DRIED": 19, "SPREAD": 0.2,
+          "LENGTHWAYS": 0.2, "FREEZING": 0}  # fmt: skip
+
+
+def test_the_figures_are_those_of_the_sources():
+    assert {name: getattr(wood_room, name) for name in FROZEN} == FROZEN
+
+
+def test_moistures_are_taken_from_4_to_25_percent():
+    assert [moisture_given(text) for text in ("4", "25 %")] == [4, 25]
+    for text in ("3.99", "25.01"):
+        with pytest.raises(HiveFaults, match="write 4 to 25"):
+            moisture_given(text)
+
 
 # Forest Products Laboratory's table, as a public page reprints it: RH, and moisture at °F.
 AT = (30, 50, 70, 90)

@@ -12,13 +12,12 @@ from hivecalc.fit import AGREE, GRID_OF, mark, newly_failing
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import Length, Units, rounded, shown, with_unit
 from hivecalc.measuring import Squareness, squareness
-from hivecalc.stock import COMMON
 
 Shape: TypeAlias = Literal["straight", "tapered", "bellied", "waisted"]
 SHAPE_SEEN: Final = Fraction(1, 16)
 """A taper or a bow of more than this is told; common practice, no published source."""
 LONGEST: Final = Fraction(120)
-SOURCE: Final = COMMON
+"""No piece of a hive is longer: a stud of ten feet."""
 
 
 @dataclass(frozen=True)

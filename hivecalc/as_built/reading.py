@@ -16,7 +16,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Final
 
-from hivecalc.as_built.frame import Frame
+from hivecalc.as_built.frame import LONGEST, Frame
 from hivecalc.built import PIECES, pieces_of
 from hivecalc.derivation import nearest_names
 from hivecalc.hive import MEASUREMENTS, Fault, Hive
@@ -25,8 +25,6 @@ from hivecalc.length import LengthError, Units, length_from_text, with_unit
 from hivecalc.support.faults import escaped, quoted, raise_faults
 from hivecalc.support.files import data_in, file_faults, system_faults, text_of, toml_table
 
-LONGEST: Final = Fraction(120)
-"""No piece of a hive is longer: a stud of ten feet."""
 _FRAME: Final = ("widths", "lengths", "diagonals")
 _UNITS: Final[Mapping[str, Units]] = {"inch": "inch", "mm": "mm"}
 _A_LENGTH: Final = 'write a length like "21 1/2", or a list of them in [ ]'

@@ -55,6 +55,7 @@ IDENTITY: Final = "jupyter_server.auth.identity.PasswordIdentityProvider"
 UNUSED: Final = ("jupyter_lsp", "jupyter_server_terminals")
 """Parts of the server that no lesson needs."""
 
+QUIET_KERNEL: Final = "c.IPKernelApp.log_level = 40  # errors, and no advice on networks\n"
 IDLE: Final = 20 * 60  # seconds after which the kernel of a lesson that nobody has open ends
 PATIENCE: Final = 5  # seconds before a server that says nothing counts as gone
 PAUSE: Final = 0.1  # seconds between two looks whether JupyterLab answers
@@ -303,7 +304,9 @@ def _start(course: Course, key: str) -> subprocess.Popen[bytes]:
     shutil.rmtree(course.folder / WORKSPACES, ignore_errors=True)
     environment = lab_environment(course)
     with suppress(OSError):  # Jupyter does without
-        Path(environment["IPYTHONDIR"]).mkdir(parents=True, exist_ok=True)
+        profile = Path(environment["IPYTHONDIR"], "profile_default")
+        profile.mkdir(parents=True, exist_ok=True)
+        (profile / "ipython_kernel_config.py").write_text(QUIET_KERNEL)
     lab = subprocess.Popen(  # noqa: S603 - our own command
         lab_command(course),
         bufsize=0,

@@ -3,9 +3,10 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from math import hypot
+from math import hypot, sqrt
 
-from hivecalc.drawing.prisms import Place
+from hivecalc.drawing.canvas import HIDDEN, Canvas
+from hivecalc.drawing.prisms import Eye, Place
 from hivecalc.space import BOXES, Solid, solids, stacked
 
 # From below upwards: what the labels of a layer's pieces begin with.
@@ -30,6 +31,7 @@ LAYERS: dict[str, tuple[tuple[str, ...], ...]] = {
     "roof": (("skirt",), ("rim",), ("roof retainer",), ("roof panel",), ("deck",), ("cover",)),
 }
 GAP, STEP = 0.08, 0.09  # between layers, and of a piece to the side: shares of the hive's diagonal
+ACROSS = sqrt(3) / 2  # how far an inch of length or of width goes across an isometric drawing
 BETWEEN_COMPONENTS = 1.5  # times the gap within a component
 
 # Which way a piece comes away where its place does not say it, and how far beside the others.
@@ -160,6 +162,19 @@ def aside(solid: Solid) -> tuple[float, float]:
     x, y = WAYS.get(place, (0, 0))
     steps = STEPS.get(solid.part, 1.0)
     return x * steps, y * steps
+
+
+def eye_on(found: Sequence[Layer], left: float, right: float, top: float, scale: float) -> Eye:
+    """An eye that sees layers between two places across a sheet, from `top` downwards."""
+    low, high = (limit * ACROSS * scale for limit in across(found))
+    return Eye((left + right - high - low) / 2, top - down(found)[0] * scale, scale)
+
+
+def draw_guides(canvas: Canvas, eye: Eye, values: Mapping[str, Fraction], top: float) -> None:
+    """Draw upright lines up to a height, at the three corners of the hive that are seen."""
+    wide, long = float(values["hive_width"]), float(values["hive_length"])
+    for x, y in ((0.0, 0.0), (wide, 0.0), (wide, long)):
+        canvas.line(eye.at((x, y, 0.0)), eye.at((x, y, top)), HIDDEN)
 
 
 def across(found: Iterable[Layer]) -> tuple[float, float]:

@@ -9,9 +9,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
-from hivecalc.drawing.labels import Label, draw_labels
-from hivecalc.drawing.layout import LETTER, LINE, spread, text_width
-from hivecalc.drawing.svg import (
+from hivecalc.drawing.canvas import (
     CHANGED,
     INK,
     MARGIN,
@@ -19,11 +17,13 @@ from hivecalc.drawing.svg import (
     WIDTH,
     WOOD,
     WRONG_LINE,
+    Canvas,
     Hand,
     Pen,
-    Sheet,
     figure,
 )
+from hivecalc.drawing.labels import Label, draw_labels
+from hivecalc.drawing.layout import LETTER, LINE, spread, text_width
 from hivecalc.length import Units
 
 HIGH: Final = 34.0
@@ -175,21 +175,21 @@ def chain_bar(
     Figures are shown in `units`.
     """
     found = laid_off(terms, before)
-    sheet = Sheet()
-    top = sheet.paragraph(TITLE, MARGIN, bold=True) + 4
-    drawing = _Bar(terms, found, sheet, top + LINE + 14)
+    canvas = Canvas()
+    top = canvas.paragraph(TITLE, MARGIN, bold=True) + 4
+    drawing = _Bar(terms, found, canvas, top + LINE + 14)
     bottom = drawing.drawn(result) if found.laid else top
     words = list(_words(terms, found, asked, result, units))
     for text in words:
-        bottom = sheet.paragraph(text, bottom)
-    return sheet.picture(f"{TITLE}: {asked}", " ".join(words), bottom + MARGIN, drawing.scale)
+        bottom = canvas.paragraph(text, bottom)
+    return canvas.picture(f"{TITLE}: {asked}", " ".join(words), bottom + MARGIN, drawing.scale)
 
 
 @dataclass(frozen=True)
 class _Bar:
     terms: Sequence[Term]
     layout: Layout
-    sheet: Sheet
+    canvas: Canvas
     top: float
 
     @property
@@ -209,11 +209,11 @@ class _Bar:
 
     def drawn(self, result: str) -> float:
         """Draw the bar with its letters and what is left; where the next may begin comes back."""
-        with self.sheet.view("bar", self.scale):
+        with self.canvas.view("bar", self.scale):
             for one in self.layout.laid:
                 self._lay(one)
         draw_labels(
-            self.sheet, "top", self.top - 10, list(self._letters()), (MARGIN, WIDTH - MARGIN)
+            self.canvas, "top", self.top - 10, list(self._letters()), (MARGIN, WIDTH - MARGIN)
         )
         return self._rest(result) + 4
 
@@ -227,7 +227,7 @@ class _Bar:
         pen = WRONG_LINE if one.off and self.layout.too_much else Pen(INK, 1.1)
         fill, hatch = (PAPER, "strip") if one.off else (WOOD, "grain")
         data = {"name": term.name, "exact": one.high - one.low}
-        self.sheet.polygon(corners, pen, fill, hatch, data)
+        self.canvas.polygon(corners, pen, fill, hatch, data)
 
     def _letters(self) -> Iterator[Label]:
         """A letter for each run of one size, from left to right."""
@@ -251,12 +251,12 @@ class _Bar:
         left, right = self._x(low), self._x(high)
         pen = Pen(CHANGED, 1.8)
         for end in (left, right):
-            self.sheet.line((end, self.top + HIGH - 3), (end, level + TICK), pen)
-        self.sheet.line((left, level), (right, level), pen)
+            self.canvas.line((end, self.top + HIGH - 3), (end, level + TICK), pen)
+        self.canvas.line((left, level), (right, level), pen)
         width = text_width(result, bold=True)
         (middle,) = spread([(left + right) / 2], [width], MARGIN, WIDTH - MARGIN)
         place = (middle, level + TICK + LETTER)
-        self.sheet.text(result, place, "middle", Hand(bold=True, colour=CHANGED))
+        self.canvas.text(result, place, "middle", Hand(bold=True, colour=CHANGED))
         return level + TICK + LINE
 
 

@@ -5,10 +5,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, hypot, sqrt
 
-from hivecalc.drawing.dimensions import Dim, Row, depth, draw_dims
-from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
-from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, spread, text_width
-from hivecalc.drawing.svg import (
+from hivecalc.drawing.canvas import (
     BOLD,
     CHANGED,
     HIDDEN,
@@ -17,14 +14,18 @@ from hivecalc.drawing.svg import (
     OUTLINE,
     PAPER,
     PENCIL,
-    THIN,
     WIDTH,
     WOOD,
+    Canvas,
     Hand,
     Pen,
-    Sheet,
+    Picture,
+    corners,
     figure,
 )
+from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
+from hivecalc.drawing.labels import Dim, Row, depth, draw_dims
+from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, spread, text_width
 from hivecalc.drawing.tape import TAPE
 from hivecalc.drawing.view import Look
 from hivecalc.length import MM, Length, LengthError, Units, written
@@ -53,7 +54,7 @@ NUMBERS: dict[Units, tuple[int, ...]] = {
 MARK_HEIGHTS = (5.0, 8.5, 12.0, 15.0, 17.0)  # the finest first
 
 
-def end_to_end(first: Length, second: Length, *, units: Units = "inch") -> str:
+def end_to_end(first: Length, second: Length, *, units: Units = "inch") -> Picture:
     """SVG picture of two boards laid end to end along a tape: each one's length, and the whole.
 
     >>> picture = end_to_end(Fraction(139, 8), Fraction(23, 4))
@@ -79,7 +80,7 @@ def end_to_end(first: Length, second: Length, *, units: Units = "inch") -> str:
     return laid.picture("Two boards end to end", told)
 
 
-def cut_off(whole: Length, off: Length, *, units: Units = "inch") -> str:
+def cut_off(whole: Length, off: Length, *, units: Units = "inch") -> Picture:
     """SVG picture of a board along a tape, the piece that comes off it, and what is left.
 
     >>> picture = cut_off(Fraction(185, 8), Fraction(23, 4))
@@ -107,7 +108,7 @@ def _refuse(*lengths: Length, units: Units) -> None:
             )
 
 
-def _piece_off(whole: Length, off: Length, units: Units) -> str:
+def _piece_off(whole: Length, off: Length, units: Units) -> Picture:
     left, nothing = whole - off, Fraction(0)
     kept = (_Span("left", nothing, left, BOARD),) if left else ()
     cut = (("Cut at", left),) if left else ()
@@ -124,7 +125,7 @@ def _piece_off(whole: Length, off: Length, units: Units) -> str:
     return laid.picture("A piece off a board", told)
 
 
-def _too_much_off(whole: Length, off: Length, units: Units) -> str:
+def _too_much_off(whole: Length, off: Length, units: Units) -> Picture:
     nothing = Fraction(0)
     laid = _Laid(
         spans=(
@@ -178,17 +179,17 @@ class _Laid:
     enlarged: tuple[tuple[str, Length], ...]
     units: Units
 
-    def picture(self, title: str, told: str, *, bold: bool = False) -> str:
-        sheet = Sheet()
-        top = sheet.paragraph(title, MARGIN, bold=True) + 4
+    def picture(self, title: str, told: str, *, bold: bool = False) -> Picture:
+        canvas = Canvas()
+        top = canvas.paragraph(title, MARGIN, bold=True) + 4
         whole = self._whole()
-        with sheet.view("boards", whole.scale):
-            self._draw(sheet, whole, top)
-            bottom = self._draw_dims(sheet, whole, top + TAPE_HIGH + BOARD_HIGH)
+        with canvas.view("boards", whole.scale):
+            self._draw(canvas, whole, top)
+            bottom = self._draw_dims(canvas, whole, top + TAPE_HIGH + BOARD_HIGH)
         if whole.scale < LARGEST:
-            bottom = self._draw_enlarged(sheet, bottom + 10)
-        bottom = sheet.paragraph(told, bottom + MARGIN, bold=bold)
-        return sheet.picture(title, self._words(told), bottom + MARGIN, whole.scale)
+            bottom = self._draw_enlarged(canvas, bottom + 10)
+        bottom = canvas.paragraph(told, bottom + MARGIN, bold=bold)
+        return canvas.picture(title, self._words(told), bottom + MARGIN, whole.scale)
 
     def _whole(self) -> _Stretch:
         """The tape from its start to a little beyond the boards."""
@@ -202,24 +203,26 @@ class _Laid:
 
     # What is drawn
 
-    def _draw(self, sheet: Sheet, stretch: _Stretch, top: float) -> None:
+    def _draw(self, canvas: Canvas, stretch: _Stretch, top: float) -> None:
         """Draw the tape, and under it as much of each board as the stretch shows."""
         edge = top + TAPE_HIGH
         for span in self.spans:
             left, right = stretch.within(span.low, span.high)
             if span.look and left < right:
-                self._draw_board(sheet, span, (left, right), edge)
-        _draw_tape(sheet, stretch, edge, self.units)
+                self._draw_board(canvas, span, (left, right), edge)
+        _draw_tape(canvas, stretch, edge, self.units)
 
-    def _draw_board(self, sheet: Sheet, span: _Span, ends: Point, top: float) -> None:
+    def _draw_board(self, canvas: Canvas, span: _Span, ends: Point, top: float) -> None:
         look = span.look or BOARD
         data = {"part": span.word}
-        sheet.polygon(_corners(*ends, top, top + BOARD_HIGH), look.pen, look.fill, look.hatch, data)
+        canvas.polygon(
+            corners(ends[0], top, ends[1], top + BOARD_HIGH), look.pen, look.fill, look.hatch, data
+        )
 
-    def _draw_dims(self, sheet: Sheet, stretch: _Stretch, top: float) -> float:
+    def _draw_dims(self, canvas: Canvas, stretch: _Stretch, top: float) -> float:
         """Draw the lengths under the boards; where they end comes back."""
         rows = self._rows(stretch)
-        draw_dims(sheet, "bottom", top, rows)
+        draw_dims(canvas, "bottom", top, rows)
         return top + depth(rows)
 
     def _rows(self, stretch: _Stretch) -> list[Row]:
@@ -235,26 +238,25 @@ class _Laid:
             text = f"{span.word} {figure(length, self.units)}"
             yield Dim(span.word, length, (text,), stretch.x(span.low), stretch.x(span.high))
 
-    def _draw_enlarged(self, sheet: Sheet, top: float) -> float:
+    def _draw_enlarged(self, canvas: Canvas, top: float) -> float:
         """Draw the tape at the ends of the boards, side by side; where they end comes back."""
         wide = (WIDTH - 2 * MARGIN - BETWEEN) / 2
         for i, (words, place) in enumerate(self.enlarged):
             left = MARGIN + i * (wide + BETWEEN)
             low = max(Fraction(0), place - Fraction(wide / 2 / LARGEST).limit_denominator(16))
-            self._draw_end(sheet, _Stretch(left, left + wide, low, LARGEST), top, (words, place))
+            self._draw_end(canvas, _Stretch(left, left + wide, low, LARGEST), top, (words, place))
         return top + 2 * LINE + 14 + TAPE_HIGH + BOARD_HIGH
 
     def _draw_end(
-        self, sheet: Sheet, stretch: _Stretch, top: float, end: tuple[str, Length]
+        self, canvas: Canvas, stretch: _Stretch, top: float, end: tuple[str, Length]
     ) -> None:
         words, place = end
         tape = top + 2 * LINE + 14
-        sheet.text(words, (stretch.left, top + ASCENT * LETTER))
-        with sheet.view(f"{words}, enlarged", stretch.scale):
-            self._draw(sheet, stretch, tape)
-        frame = _corners(stretch.left, stretch.right, tape, tape + TAPE_HIGH + BOARD_HIGH)
-        sheet.polygon(frame, THIN)
-        _draw_arrow(sheet, stretch, tape, place, figure(place, self.units))
+        canvas.text(words, (stretch.left, top + ASCENT * LETTER))
+        with canvas.view(f"{words}, enlarged", stretch.scale):
+            self._draw(canvas, stretch, tape)
+        canvas.frame(Box(stretch.left, tape, stretch.right, tape + TAPE_HIGH + BOARD_HIGH))
+        _draw_arrow(canvas, stretch, tape, place, figure(place, self.units))
 
 
 def _inside(dim: Dim) -> bool:
@@ -275,13 +277,9 @@ def _centre(dim: Dim, end: float) -> float:
     return spread([(dim.low + dim.high) / 2], [wide], low, high)[0]
 
 
-def _corners(left: float, right: float, top: float, bottom: float) -> list[Point]:
-    return [(left, top), (right, top), (right, bottom), (left, bottom)]
-
-
-def _draw_tape(sheet: Sheet, stretch: _Stretch, edge: float, units: Units) -> None:
+def _draw_tape(canvas: Canvas, stretch: _Stretch, edge: float, units: Units) -> None:
     """Draw the tape over the boards, with as many of its marks and numbers as can be told apart."""
-    sheet.polygon(_corners(stretch.left, stretch.right, edge - TAPE_HIGH, edge), OUTLINE, TAPE)
+    canvas.polygon(corners(stretch.left, edge - TAPE_HIGH, stretch.right, edge), OUTLINE, TAPE)
     unit = MM if units == "mm" else Fraction(1)
     per_unit = stretch.scale * float(unit)
     steps = [step for step in MARKS[units] if float(step) * per_unit >= CLOSEST]
@@ -291,9 +289,9 @@ def _draw_tape(sheet: Sheet, stretch: _Stretch, edge: float, units: Units) -> No
         high = MARK_HEIGHTS[sum(position % step == 0 for step in steps[: len(MARK_HEIGHTS)]) - 1]
         number = position % numbered == 0
         pen, data = Pen(INK, 1.1 if number else 0.7), {"mark": position} if number else {}
-        sheet.line((x, edge), (x, edge - high), pen, data)
+        canvas.line((x, edge), (x, edge - high), pen, data)
         if number:
-            _draw_number(sheet, stretch, str(position), (x, edge - MARK_HEIGHTS[-1] - 3))
+            _draw_number(canvas, stretch, str(position), (x, edge - MARK_HEIGHTS[-1] - 3))
 
 
 def _positions(stretch: _Stretch, unit: Length, step: Fraction) -> Iterator[Fraction]:
@@ -314,23 +312,23 @@ def _numbered(stretch: _Stretch, unit: Length, units: Units) -> int:
     return next(fits, NUMBERS[units][-1])
 
 
-def _draw_number(sheet: Sheet, stretch: _Stretch, text: str, place: Point) -> None:
+def _draw_number(canvas: Canvas, stretch: _Stretch, text: str, place: Point) -> None:
     """Draw a number over its mark, where it keeps within the tape."""
     half = text_width(text, bold=True) / 2
     if stretch.left + 3 < place[0] - half and place[0] + half < stretch.right - 3:
-        sheet.text(text, place, "middle", BOLD)
+        canvas.text(text, place, "middle", BOLD)
 
 
-def _draw_arrow(sheet: Sheet, stretch: _Stretch, top: float, place: Length, text: str) -> None:
+def _draw_arrow(canvas: Canvas, stretch: _Stretch, top: float, place: Length, text: str) -> None:
     """Draw an arrow at a place of the tape, with its reading above."""
     x = stretch.x(place)
     line = Pen(CHANGED, 1.8)
     bottom = top + TAPE_HIGH + BOARD_HIGH
-    sheet.line((x, top + TAPE_HIGH - MARK_HEIGHTS[-1]), (x, bottom), line, {"reading": place})
-    sheet.polygon([(x - 5, top - 11), (x + 5, top - 11), (x, top - 1)], None, CHANGED)
+    canvas.line((x, top + TAPE_HIGH - MARK_HEIGHTS[-1]), (x, bottom), line, {"reading": place})
+    canvas.polygon([(x - 5, top - 11), (x + 5, top - 11), (x, top - 1)], None, CHANGED)
     wide = text_width(text, bold=True)
     centre = spread([x], [wide], stretch.left, stretch.right)[0]
-    sheet.text(text, (centre, top - 15), "middle", Hand(bold=True, colour=CHANGED))
+    canvas.text(text, (centre, top - 15), "middle", Hand(bold=True, colour=CHANGED))
 
 
 # ── the ends of real boards ───────────────────────────────────────────────────────────────────
@@ -340,7 +338,7 @@ PER_INCH = 28.0
 RING = 8.0  # from one growth ring to the next
 
 
-def real_boards(*, units: Units = "inch") -> str:
+def real_boards(*, units: Units = "inch") -> Picture:
     """SVG picture of the ends of four boards, each within the size that its name speaks of.
 
     >>> "really 1 1/2 × 3 1/2 in" in real_boards()
@@ -349,30 +347,30 @@ def real_boards(*, units: Units = "inch") -> str:
     Sizes are the smallest of dry, planed softwood, American Softwood Lumber Standard PS 20-20; the
     table with its source is hivecalc.stock.NOMINAL.
     """
-    sheet = Sheet()
-    top = sheet.paragraph("The name, and the real board", MARGIN, bold=True) + 4
-    with sheet.view("ends of boards", PER_INCH):
+    canvas = Canvas()
+    top = canvas.paragraph("The name, and the real board", MARGIN, bold=True) + 4
+    with canvas.view("ends of boards", PER_INCH):
         for shelf in SHELVES:
-            top = _draw_shelf(sheet, shelf, top, units) + 10
+            top = _draw_shelf(canvas, shelf, top, units) + 10
     told = (
         "Dashed: the size in the name. Full: the least size of a dry, planed board, by PS 20-20. "
         "Yours may be a little more: measure it."
     )
-    bottom = sheet.paragraph(told, top)
+    bottom = canvas.paragraph(told, top)
     sizes = "; ".join(", ".join(_lines(n, units)) for shelf in SHELVES for n in shelf)
     words = f"The ends of four boards. {told} {sizes}."
-    return sheet.picture("What the name of a board hides", words, bottom + MARGIN, PER_INCH)
+    return canvas.picture("What the name of a board hides", words, bottom + MARGIN, PER_INCH)
 
 
-def _draw_shelf(sheet: Sheet, names: Sequence[str], top: float, units: Units) -> float:
+def _draw_shelf(canvas: Canvas, names: Sequence[str], top: float, units: Units) -> float:
     """Draw boards side by side on one line, with their sizes below; where they end comes back."""
     foot = top + PER_INCH * max(float(_in_name(name).thickness) for name in names)
     lines = [_lines(name, units) for name in names]
     for i, name in enumerate(names):
         left = MARGIN + i * WIDTH / 2
-        _draw_board_end(sheet, name, (left, foot))
+        _draw_board_end(canvas, name, (left, foot))
         for j, line in enumerate(lines[i]):
-            sheet.text(line, (left, foot + LINE * (j + 1)), hand=Hand(bold=not j))
+            canvas.text(line, (left, foot + LINE * (j + 1)), hand=Hand(bold=not j))
     return foot + LINE * len(lines[0]) + 4
 
 
@@ -391,7 +389,7 @@ def _by(size: Dressed, units: Units) -> str:
     return f"{written(size.thickness, units)} × {figure(size.width, units)}"
 
 
-def _draw_board_end(sheet: Sheet, name: str, place: Point) -> None:
+def _draw_board_end(canvas: Canvas, name: str, place: Point) -> None:
     """Draw the end grain of a board in the middle of the size that its name speaks of."""
     said, real = _in_name(name), NOMINAL[name]
     left, foot = place
@@ -401,21 +399,21 @@ def _draw_board_end(sheet: Sheet, name: str, place: Point) -> None:
         foot - float(said.thickness - real.thickness) / 2 * PER_INCH,
         real,
     )
-    sheet.polygon(outer, HIDDEN, data=_size_data(f"{name} says", said))
-    sheet.polygon(inner, OUTLINE, WOOD, data=_size_data(f"{name} really", real))
-    _draw_rings(sheet, inner)
+    canvas.polygon(outer, HIDDEN, data=_size_data(f"{name} says", said))
+    canvas.polygon(inner, OUTLINE, WOOD, data=_size_data(f"{name} really", real))
+    _draw_rings(canvas, inner)
 
 
 def _rectangle(left: float, foot: float, size: Dressed) -> list[Point]:
     wide, high = (float(side) * PER_INCH for side in (size.width, size.thickness))
-    return _corners(left, left + wide, foot - high, foot)
+    return corners(left, foot - high, left + wide, foot)
 
 
 def _size_data(part: str, size: Dressed) -> dict[str, object]:
     return {"part": part, "width": size.width, "thickness": size.thickness}
 
 
-def _draw_rings(sheet: Sheet, corners: Sequence[Point]) -> None:
+def _draw_rings(canvas: Canvas, corners: Sequence[Point]) -> None:
     """Draw growth rings round a heart that lies below the board."""
     (left, top), _, (right, bottom), _ = corners
     heart = left + (right - left) * 0.4, bottom + (right - left) * 0.3
@@ -423,7 +421,7 @@ def _draw_rings(sheet: Sheet, corners: Sequence[Point]) -> None:
     pen = Pen(PENCIL, 0.5)
     for n in range(ceil(nearest / RING), int(farthest / RING) + 1):
         for arc in _arcs(heart, n * RING, corners):
-            sheet.path(arc, pen)
+            canvas.path(arc, pen)
 
 
 def _arcs(heart: Point, radius: float, corners: Sequence[Point]) -> list[list[Point]]:

@@ -6,32 +6,40 @@ from fractions import Fraction
 from functools import cached_property
 from math import sqrt
 
-from hivecalc.drawing.bottom_board.state import COMPONENT, Sizes, titled
-from hivecalc.drawing.dimensions import Dim, Row, depth, draw_dims, packed
-from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
-from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, fitted
-from hivecalc.drawing.layout import Side
-from hivecalc.drawing.svg import (
+from hivecalc.drawing.canvas import (
     CHANGED_LINE,
     FOAM,
     HIDDEN,
     MARGIN,
+    NO_LINE,
     OUTLINE,
     PAPER,
-    THIN,
     WIDTH,
     WOOD,
-    Pen,
-    Sheet,
-    figure,
+    Canvas,
+    Picture,
 )
+from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
+from hivecalc.drawing.labels import (
+    Dim,
+    Label,
+    Mark,
+    Row,
+    column_height,
+    depth,
+    draw_dims,
+    draw_labels,
+    fitted,
+    packed,
+)
+from hivecalc.drawing.layout import Side
+from hivecalc.drawing.subject import Sizes, Subject
 from hivecalc.drawing.view import Look, View
-from hivecalc.length import Length, LengthError, Units
-from hivecalc.space import Solid, solids
+from hivecalc.length import Length, LengthError
+from hivecalc.space import Solid
 from hivecalc.space.outlines import Interval, rectangle
 from hivecalc.space.solids import hull
 
-NO_LINE = Pen("none", 0)
 MOST = Fraction(1)
 """Most that a rail is drawn bowed by, in inches: a rail with more is firewood."""
 
@@ -63,25 +71,24 @@ def gap_left(values: Sizes, bow: Length) -> Length:
     return opening - values["bottom_board.panel_width"]
 
 
-def bowed_rails(values: Sizes, bow: Length, *, units: Units = "inch", name: str = "") -> str:
+def bowed_rails(subject: Subject, bow: Length) -> Picture:
     """SVG picture of the panel in its opening, with each side rail bowed towards it.
 
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive
-    >>> "1/16 in at each side" in bowed_rails(values(demo_hive()), Fraction(1, 16))
+    >>> "1/16 in at each side" in bowed_rails(Subject(values(demo_hive())), Fraction(1, 16))
     True
-    >>> "the panel sticks" in bowed_rails(values(demo_hive()), Fraction(1, 8))
+    >>> "the panel sticks" in bowed_rails(Subject(values(demo_hive())), Fraction(1, 8))
     True
 
-    Values as components.values gives them, and the bow of one rail, in inches; figures are
-    shown in `units`. Raises LengthError for a bow below zero or above 1 in.
+    The bow is of one rail, in inches. Raises LengthError for one below zero or above 1 in.
     """
     if not 0 <= bow <= MOST:
         raise LengthError(
-            f"A rail can't be drawn that bows by {figure(bow, units)}: "
-            f"give a bow from 0 to {figure(MOST, units)}."
+            f"A rail can't be drawn that bows by {subject.shown(bow)}: "
+            f"give a bow from 0 to {subject.shown(MOST)}."
         )
-    return _BowedRails(values, bow, units).picture(name)
+    return _BowedRails(subject.of("bottom_board"), bow).picture()
 
 
 @dataclass(frozen=True)
@@ -114,29 +121,24 @@ def _ordered(one: Length, other: Length) -> Interval:
 
 @dataclass(frozen=True)
 class _BowedRails:
-    values: Sizes
+    subject: Subject
     bow: Length
-    units: Units
 
-    def picture(self, name: str) -> str:
-        sheet = Sheet()
-        heading = sheet.paragraph(HEADING, MARGIN, bold=True)
-        view, bottom = self._draw_whole(sheet, heading)
+    def picture(self) -> Picture:
+        canvas = Canvas()
+        heading = canvas.paragraph(HEADING, MARGIN, bold=True)
+        view, bottom = self._draw_whole(canvas, heading)
         for side in self._sides:
-            bottom = self._draw_side(sheet, side, bottom + MARGIN)
-        bottom = sheet.paragraph(self._told, bottom + MARGIN, bold=self._sticks)
+            bottom = self._draw_side(canvas, side, bottom + MARGIN)
+        bottom = canvas.paragraph(self._told, bottom + MARGIN, bold=self._sticks)
         words = f"The foam panel between the side rails, from above. {self._figures} {self._told}"
-        return sheet.picture(titled(TITLE, name), words, bottom + MARGIN, view.scale)
+        return canvas.picture(self.subject.titled(TITLE), words, bottom + MARGIN, view.scale)
 
     # What is found
 
     @cached_property
-    def _solids(self) -> dict[str, Solid]:
-        return {s.label: s for s in solids(self.values, COMPONENT)}
-
-    @cached_property
     def _left(self) -> Length:
-        return gap_left(self.values, self.bow)
+        return gap_left(self.subject.now, self.bow)
 
     @property
     def _sticks(self) -> bool:
@@ -144,8 +146,11 @@ class _BowedRails:
 
     @cached_property
     def _sides(self) -> tuple[_Side, _Side]:
-        left, right = self._solids["side rail, left"], self._solids["side rail, right"]
-        near, far = self._solids["panel"].extents[0]
+        left, right = (
+            self.subject.solids["side rail, left"],
+            self.subject.solids["side rail, right"],
+        )
+        near, far = self.subject.solids["panel"].extents[0]
         inner, other = left.extents[0][1], right.extents[0][0]
         return (
             _Side("left", left, inner, inner + self.bow, near),
@@ -156,11 +161,11 @@ class _BowedRails:
     def _figures(self) -> str:
         dims = self._dims(View(0, 0, 1, *self._window))
         lines = "; ".join(", ".join(dim.lines) for dim in dims)
-        return f"{lines}; each side rail bows in by {self._shown(self.bow)}."
+        return f"{lines}; each side rail bows in by {self.subject.shown(self.bow)}."
 
     @property
     def _told(self) -> str:
-        in_all, each = self._shown(abs(self._left)), self._shown(abs(self._left) / 2)
+        in_all, each = self.subject.shown(abs(self._left)), self.subject.shown(abs(self._left) / 2)
         if self._left > 0:
             return f"The panel slides: {in_all} of gap is left in all, {each} at each side."
         if self._left == 0:
@@ -170,25 +175,22 @@ class _BowedRails:
             "It does not go."
         )
 
-    def _shown(self, length: Length) -> str:
-        return figure(length, self.units)
-
     # The whole
 
     @cached_property
     def _window(self) -> tuple[Interval, Interval]:
         """The frame's reach, along the hive and across it."""
-        x, y, _ = hull(s.extents for s in self._solids.values() if s.part in FRAME)
+        x, y, _ = hull(s.extents for s in self.subject.solids.values() if s.part in FRAME)
         return y, x
 
-    def _draw_whole(self, sheet: Sheet, heading: float) -> tuple[View, float]:
+    def _draw_whole(self, canvas: Canvas, heading: float) -> tuple[View, float]:
         """Draw the frame with the panel in it; where that ends on the sheet comes back too."""
         view = replace(self._view(), top=heading + MARGIN)
         columns = self._columns(view, heading)
-        with sheet.view("plan", view.scale):
-            self._draw_pieces(sheet, view)
+        with canvas.view("plan", view.scale):
+            self._draw_pieces(canvas, view)
             for side, rows in columns.items():
-                draw_dims(sheet, side, view.left if side == "left" else view.right, rows)
+                draw_dims(canvas, side, view.left if side == "left" else view.right, rows)
         texts = [c + d.text_width / 2 for rows in columns.values() for row in rows for d, c in row]
         return view, max(view.bottom, *texts)
 
@@ -212,42 +214,42 @@ class _BowedRails:
         first, second = self._sides
         opening, was = second.edge - first.edge, second.was - first.was
         panel = second.panel - first.panel
-        lines = [f"opening {self._shown(opening)}"]
-        lines += [f"was {self._shown(was)}"] if self.bow else []
+        lines = [f"opening {self.subject.shown(opening)}"]
+        lines += [f"was {self.subject.shown(was)}"] if self.bow else []
         ends = view.y(first.edge), view.y(second.edge)
         panel_ends = view.y(first.panel), view.y(second.panel)
         return (
             Dim("opening", opening, tuple(lines), *ends, bool(self.bow)),
-            Dim("panel", panel, (f"panel {self._shown(panel)}",), *panel_ends),
+            Dim("panel", panel, (f"panel {self.subject.shown(panel)}",), *panel_ends),
         )
 
     # Shapes
 
-    def _draw_pieces(self, sheet: Sheet, view: View) -> None:
+    def _draw_pieces(self, canvas: Canvas, view: View) -> None:
         """Draw the frame, what its bowed rails take, the panel, and what lies between them."""
-        for solid in self._solids.values():
+        for solid in self.subject.solids.values():
             if solid.part in FRAME:
-                self._draw_piece(sheet, view, solid, FRAME[solid.part])
+                self._draw_piece(canvas, view, solid, FRAME[solid.part])
         for side in self._sides:
-            self._draw_bow(sheet, view, side)
-        self._draw_piece(sheet, view, self._solids["panel"], PANEL)
+            self._draw_bow(canvas, view, side)
+        self._draw_piece(canvas, view, self.subject.solids["panel"], PANEL)
         for side in self._sides:
-            self._draw_between(sheet, view, side)
+            self._draw_between(canvas, view, side)
 
-    def _draw_piece(self, sheet: Sheet, view: View, solid: Solid, look: Look) -> None:
+    def _draw_piece(self, canvas: Canvas, view: View, solid: Solid, look: Look) -> None:
         x, y, _ = solid.extents
-        view.draw(sheet, rectangle(y, x), look, {"part": solid.label})
+        view.draw(canvas, rectangle(y, x), look, {"part": solid.label})
 
-    def _draw_bow(self, sheet: Sheet, view: View, side: _Side) -> None:
+    def _draw_bow(self, canvas: Canvas, view: View, side: _Side) -> None:
         """Draw what a bowed rail takes of the opening, from its straight edge, dashed."""
         if not self.bow:
             return
         along = shared(self._inside, view.u)
         arc, straight = self._arc(side, along), [(u, side.was) for u in along[::-1]]
-        view.draw(sheet, [*arc, *straight], TAKEN, {"name": "bow", "exact": self.bow})
+        view.draw(canvas, [*arc, *straight], TAKEN, {"name": "bow", "exact": self.bow})
         for place, line, pen in ((side.was, straight, HIDDEN), (side.edge, arc, CHANGED_LINE)):
             if view.v[0] < place < view.v[1]:
-                sheet.path(view.points(line), pen)
+                canvas.path(view.points(line), pen)
 
     def _arc(self, side: _Side, along: Interval) -> list[tuple[Length, Length]]:
         """The edge of a bowed rail between two places: a parabola, deepest in the middle."""
@@ -259,18 +261,18 @@ class _BowedRails:
             found.append((u, side.was + way * self.bow * (1 - away * away)))
         return found
 
-    def _draw_between(self, sheet: Sheet, view: View, side: _Side) -> None:
+    def _draw_between(self, canvas: Canvas, view: View, side: _Side) -> None:
         """Draw the gap that is left, or what rail and panel would both take up."""
-        along = shared(self._solids["panel"].extents[1], view.u)
+        along = shared(self.subject.solids["panel"].extents[1], view.u)
         low, high = side.between
         if self._left > 0:
             gap = {"name": "gap", "exact": high - low}
-            view.draw(sheet, rectangle(along, (low, high)), SPACE, gap)
+            view.draw(canvas, rectangle(along, (low, high)), SPACE, gap)
         elif low < high:
             reach = shared(self._overlapping, along)
             both = [*self._arc(side, reach), *((u, side.panel) for u in reach[::-1])]
             overlap = {"fault": "overlap", "exact": high - low}
-            view.draw(sheet, both, SPACE_TAKEN_TWICE, overlap)
+            view.draw(canvas, both, SPACE_TAKEN_TWICE, overlap)
 
     @property
     def _overlapping(self) -> Interval:
@@ -282,28 +284,30 @@ class _BowedRails:
     @property
     def _inside(self) -> Interval:
         """From where to where the opening reaches along the hive."""
-        front, back = (self._solids[rail].extents[1] for rail in ("front rail", "back rail"))
+        front, back = (self.subject.solids[rail].extents[1] for rail in ("front rail", "back rail"))
         return front[1], back[0]
 
     # A side, enlarged
 
-    def _draw_side(self, sheet: Sheet, side: _Side, top: float) -> float:
+    def _draw_side(self, canvas: Canvas, side: _Side, top: float) -> float:
         """Draw one side enlarged, with labels beside it; where they end on the sheet comes back."""
-        top = sheet.paragraph(f"{side.name.capitalize()} side, enlarged", top, bold=True) + 5
+        top = canvas.paragraph(f"{side.name.capitalize()} side, enlarged", top, bold=True) + 5
         view = self._enlarged(side, top)
-        with sheet.view(f"{side.name} side, enlarged", view.scale):
-            self._draw_pieces(sheet, view)
-        left, up, right, low = view.frame
-        sheet.polygon([(left, up), (right, up), (right, low), (left, low)], THIN)
+        with canvas.view(f"{side.name} side, enlarged", view.scale):
+            self._draw_pieces(canvas, view)
+        canvas.frame(view.frame)
         labels = self._labels(side, view)
         foot = max(view.bottom, top + column_height(labels))
-        draw_labels(sheet, "right", view.right + LABELS, labels, (top, foot))
+        draw_labels(canvas, "right", view.right + LABELS, labels, (top, foot))
         return foot
 
     def _enlarged(self, side: _Side, top: float) -> View:
         """A window on the gap as it was cut, half-way along the panel."""
         scale = GAP_SHOWN / max(abs(side.panel - side.was), FINEST)
-        u, v = sum(self._solids["panel"].extents[1], Fraction(0)) / 2, (side.was + side.panel) / 2
+        u, v = (
+            sum(self.subject.solids["panel"].extents[1], Fraction(0)) / 2,
+            (side.was + side.panel) / 2,
+        )
         wide, high = WINDOW_WIDE / scale / 2, WINDOW_HIGH / scale / 2
         return View(
             MARGIN, top, float(scale), (u - wide, u + wide), (v - high, v + high), down=True
@@ -321,13 +325,13 @@ class _BowedRails:
         (start, end), (before, after) = view.v[::ways], side.between[::ways]
         yield f"{side.name} side rail", "plain", (start + side.was) / 2
         if self.bow:
-            yield f"bows in {self._shown(self.bow)}", "changed", (side.was + before) / 2
+            yield f"bows in {self.subject.shown(self.bow)}", "changed", (side.was + before) / 2
         yield *self._gap_words, (before + after) / 2
         yield "foam panel", "plain", (after + end) / 2
 
     @property
     def _gap_words(self) -> tuple[str, Mark]:
-        each = self._shown(abs(self._left) / 2)
+        each = self.subject.shown(abs(self._left) / 2)
         if self._left > 0:
             return f"gap {each}", "changed" if self.bow else "plain"
         return f"{each} too wide" if self._left else "no gap: sticks", "wrong"

@@ -15,8 +15,7 @@ from html import escape
 from math import ceil
 from typing import TYPE_CHECKING, Final
 
-from hivecalc.drawing.layout import LETTER
-from hivecalc.drawing.svg import (
+from hivecalc.drawing.canvas import (
     CHANGED,
     FOAM,
     INK,
@@ -28,6 +27,7 @@ from hivecalc.drawing.svg import (
     WOOD,
     WRONG,
 )
+from hivecalc.drawing.layout import LETTER
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

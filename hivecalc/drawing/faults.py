@@ -1,29 +1,41 @@
 """What a wrong cut does, marked where it happens, enlarged, and told in a sentence."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
+from itertools import chain
 from math import hypot
-from typing import TypeAlias
+from typing import Self, TypeAlias
 
-from hivecalc.drawing.layout import LETTER, Box, Point
-from hivecalc.drawing.svg import (
+from hivecalc.drawing.apart import Layer
+from hivecalc.drawing.canvas import (
     BOLD,
     MARGIN,
     PAPER,
-    THIN,
     WRONG,
     WRONG_LINE,
+    Canvas,
     Pen,
-    Sheet,
     figure,
 )
-from hivecalc.drawing.view import Look, View
+from hivecalc.drawing.layout import LETTER, Box, Point, spread
+from hivecalc.drawing.prisms import Eye, Place, Prism, faces, faces_seen, paint
+from hivecalc.drawing.subject import Subject
+from hivecalc.drawing.view import Look, Outline, View, floated, within
 from hivecalc.length import Length, Units
 from hivecalc.space import Axis, Consequence, Solid, consequences
-from hivecalc.space.outlines import Interval, rectangle
-from hivecalc.space.solids import AXES, Extents, hull
+from hivecalc.space.meeting import contacts_between, overlap
+from hivecalc.space.outlines import (
+    Interval,
+    Profile,
+    clipped,
+    profile_area,
+    rectangle,
+    space_between,
+    span,
+)
+from hivecalc.space.solids import AXES, Block, Extents, hull
 
 Axes: TypeAlias = tuple[Axis, Axis]
 SPACE_TAKEN_TWICE = Look(WRONG_LINE, "none", "wrong")
@@ -45,30 +57,40 @@ ENLARGED = 36  # how big the amount of a fault is in its enlargement, on the she
 INSET_WIDE, INSET_HIGH = 118, 84
 RADIUS = 9.0  # of a numbered mark
 APART = 2 * RADIUS + 4
+NEARBY = 3  # how much longer than its amount the part of a sloping space is that is enlarged
+Y, Z = 1, 2
 
 
 @dataclass(frozen=True)
 class Fault:
     """A consequence that a drawing can show, and where it is in space: once for each twin.
 
-    Where its amount is still `asked`, a "?" stands for it.
+    `outlines` are the spaces to mark as they are drawn, `measure` is how big one is along the
+    consequence's axis. Where its amount is still `asked`, a "?" stands for it.
     """
 
     number: int
     consequence: Consequence
     regions: tuple[Extents, ...]
-    asked: bool = field(default=False, kw_only=True)
+    outlines: tuple[Outline, ...]
+    measure: Length
+    asked: bool = False
 
     @property
-    def measure(self) -> Length:
-        """How big the marked space is along the consequence's axis."""
-        low, high = self.regions[0][AXES.index(self.consequence.axis)]
-        return high - low
+    def look(self) -> Look:
+        """How its spaces are drawn."""
+        left_open = self.consequence.kind in {"open", "bare"}
+        return SPACE_LEFT_OPEN if left_open else SPACE_TAKEN_TWICE
+
+    @property
+    def data(self) -> dict[str, object]:
+        """What is noted on each of its spaces."""
+        return {"fault": self.consequence.kind, "exact": self.measure}
 
 
 @dataclass(frozen=True)
-class Shown:
-    """What a drawing shows: the axes that run right and up or down, the pieces true and as cut.
+class Seen:
+    """What a drawing shows of a wrong cut: the axes that run right and up, pieces true and as cut.
 
     Without pieces there is no wrong cut, and no fault.
     """
@@ -77,7 +99,12 @@ class Shown:
     true: Mapping[str, Solid]
     cut: Mapping[str, Solid]
     units: Units
-    asked: bool = field(default=False, kw_only=True)
+    asked: bool = False
+
+    @classmethod
+    def of(cls, subject: Subject, axes: Axes, is_seen: Callable[[Solid], bool]) -> Self:
+        """What a drawing of this subject along these axes shows, among the pieces seen there."""
+        return cls(axes, *subject.compared(is_seen), subject.units, subject.asked)
 
     @cached_property
     def faults(self) -> list[Fault]:
@@ -89,17 +116,18 @@ class Shown:
             visible = told and consequence.axis in self.axes
             fault = self._fault(len(found) + 1, consequence) if visible else None
             if fault:
-                found.append(self._without_amount(fault) if self.asked else fault)
+                found.append(_without_amount(fault) if self.asked else fault)
         return found
-
-    def _without_amount(self, fault: Fault) -> Fault:
-        told = replace(fault.consequence, sentence=WITHOUT_AMOUNT[fault.consequence.kind])
-        return replace(fault, consequence=told, asked=True)
 
     def _fault(self, number: int, consequence: Consequence) -> Fault | None:
         """The fault that a consequence is in this drawing, if any of it can be marked."""
         regions = tuple(self._regions(consequence))
-        return Fault(number, consequence, regions) if regions else None
+        if not regions:
+            return None
+        low, high = regions[0][AXES.index(consequence.axis)]
+        places = [[region[AXES.index(axis)] for axis in self.axes] for region in regions]
+        outlines = tuple(rectangle(u, v) for u, v in places)
+        return Fault(number, consequence, regions, outlines, high - low)
 
     def _regions(self, consequence: Consequence) -> Iterator[Extents]:
         for names in consequence.pieces:
@@ -118,6 +146,11 @@ class Shown:
         if consequence.kind == "open" and consequence.after is not None:
             return _between(first, self.cut[names[1]].extents, i)
         return _missing(self.true[names[0]].extents, first)
+
+
+def _without_amount(fault: Fault) -> Fault:
+    told = replace(fault.consequence, sentence=WITHOUT_AMOUNT[fault.consequence.kind])
+    return replace(fault, consequence=told, asked=True)
 
 
 def _common(first: Extents, second: Extents) -> Extents | None:
@@ -153,67 +186,149 @@ def _missing(true: Extents, cut: Extents) -> Extents | None:
     return None
 
 
+# ── spaces that slope, in a section through y and z ───────────────────────────────────────────
+
+
+class SlopingSeen(Seen):
+    """What a section shows of a wrong cut, with the true outlines of the spaces."""
+
+    def _fault(self, number: int, consequence: Consequence) -> Fault | None:
+        """The fault that a consequence is in this section; its regions are where to look."""
+        outlines = tuple(self._outlines(consequence))
+        if not outlines:
+            return None
+        near = NEARBY * (consequence.after or consequence.before)
+        regions = tuple(_thickest(outline, near) for outline in outlines)
+        less = consequence.before - (consequence.after or 0)
+        low, high = regions[0][AXES.index(consequence.axis)]
+        told = (less if consequence.kind == "bare" else consequence.after) or high - low
+        return Fault(number, consequence, regions, tuple(map(floated, outlines)), told)
+
+    def _outlines(self, consequence: Consequence) -> Iterator[Profile]:
+        for names in consequence.pieces:
+            pieces = [self.cut[name] for name in names]
+            i = AXES.index(consequence.axis)
+            if consequence.kind == "overlap":
+                shared = overlap(*pieces)
+                yield from (b.profile for b in shared.blocks) if shared else ()
+            elif consequence.kind == "stands out":
+                outline = hull(s.extents for s in self.true.values())[i]
+                yield from _outside(_profile(pieces[0]), i, outline)
+            elif consequence.kind == "open" and consequence.after:
+                yield from _open(pieces, i, self._joint(names, consequence.axis))
+            else:
+                yield from _lost(self.true[names[0]], pieces[0])
+
+    def _joint(self, names: Sequence[str], axis: Axis) -> Interval:
+        """Where, along the other axis of the section, two pieces touch that are cut true."""
+        first, second = (self.true[name] for name in names)
+        (joint,) = (c for c in contacts_between(first, second) if c.axis == axis)
+        return joint.extents[Y + Z - AXES.index(axis)]
+
+
+def _profile(piece: Solid) -> Profile:
+    return piece.blocks[0].profile
+
+
+def _thickest(outline: Profile, long: Length) -> Extents:
+    """The extents of an outline's thicker end, as much of it as is this long at most."""
+    nothing = Fraction(0)
+    _, (low, high), _ = Block(nothing, nothing, outline).extents
+    lows, highs = (span(outline, Z - 1, y) for y in (low, high))
+    front = lows[1] - lows[0] >= highs[1] - highs[0]
+    end = (low, min(high, low + long)) if front else (max(low, high - long), high)
+    return Block(nothing, nothing, part(outline, Y, end) or outline).extents
+
+
+def part(outline: Profile, i: int, interval: Interval) -> Profile:
+    """The part of an outline between two places along y (1) or z (2); empty where it has no area.
+
+    >>> square = rectangle((Fraction(0), Fraction(4)), (Fraction(0), Fraction(4)))
+    >>> profile_area(part(square, 2, (Fraction(-1), Fraction(1))))
+    Fraction(4, 1)
+    """
+    (low, high), one, nothing = interval, Fraction(1), Fraction(0)
+    if i == Y:
+        kept = clipped(outline, (low, one), (low, nothing))
+        kept = clipped(kept, (high, nothing), (high, one))
+    else:
+        kept = clipped(outline, (nothing, low), (one, low))
+        kept = clipped(kept, (one, high), (nothing, high))
+    return kept if kept and profile_area(kept) else ()
+
+
+def _outside(outline: Profile, i: int, interval: Interval) -> Iterator[Profile]:
+    """The parts of an outline that reach out of an interval along y or z."""
+    (low, high), own = interval, [point[i - 1] for point in outline]
+    for end in ((min(own), low), (high, max(own))):
+        if end[0] < end[1]:
+            yield part(outline, i, end)
+
+
+def _lost(true: Solid, cut: Solid) -> Iterator[Profile]:
+    """The parts of a piece's true outline that are not there, as it was cut too small."""
+    i = Y if true.extents[Y] != cut.extents[Y] else Z
+    return _outside(_profile(true), i, cut.extents[i])
+
+
+def _open(pieces: Sequence[Solid], i: int, within_: Interval) -> Iterator[Profile]:
+    """The outline of the space that is open between two pieces, opposite along y or z."""
+    one, other = map(_profile, pieces)
+    space = space_between(one, other, i, within_)
+    ring = [(at, low) for at, (low, _) in space] + [(at, high) for at, (_, high) in space[::-1]]
+    if ring:
+        yield tuple(ring) if i == Z else tuple((along, at) for at, along in ring)
+
+
+# ── told on a sheet ───────────────────────────────────────────────────────────────────────────
+
+
 @dataclass(frozen=True)
 class Telling:
     """Faults on a sheet: marked in a view, then enlarged and told below it."""
 
-    shown: Shown
+    seen: Seen
     view: View
-    draw: Callable[[Sheet, View], None]  # draws the pieces through a view
+    draw: Callable[[Canvas, View], None]  # draws the pieces through a view
 
-    def mark(self, sheet: Sheet, view: View) -> None:
+    def mark(self, canvas: Canvas, view: View) -> None:
         """Draw the spaces that are taken twice or left open."""
-        for fault in self.shown.faults:
-            look = (
-                SPACE_LEFT_OPEN if fault.consequence.kind in {"open", "bare"} else SPACE_TAKEN_TWICE
-            )
-            data = {"fault": fault.consequence.kind, "exact": fault.measure}
-            for region in fault.regions:
-                view.draw(sheet, self._profile(region), look, data)
+        for fault in self.seen.faults:
+            for outline in fault.outlines:
+                view.draw(canvas, outline, fault.look, fault.data)
 
-    def number(self, sheet: Sheet, room: Box) -> None:
+    def number(self, canvas: Canvas, room: Box) -> None:
         """Draw a numbered mark for each space, on a leader, where there is room for it."""
         taken: list[Point] = []
-        for fault in self.shown.faults:
+        for fault in self.seen.faults:
             for region in fault.regions:
-                (u0, v0), _, (u1, v1), _ = self.view.points(self._profile(region))
-                place = (u0 + u1) / 2, (v0 + v1) / 2
+                u, v = (region[AXES.index(axis)] for axis in self.seen.axes)
+                place = self.view.x((u[0] + u[1]) / 2), self.view.y((v[0] + v[1]) / 2)
                 centre = _free_place(place, taken, room)
                 taken.append(centre)
-                sheet.line(place, centre, Pen(WRONG, 1))
-                draw_number(sheet, fault.number, centre)
+                canvas.line(place, centre, Pen(WRONG, 1))
+                draw_number(canvas, fault.number, centre)
 
-    def tell(self, sheet: Sheet, top: float) -> float:
+    def tell(self, canvas: Canvas, top: float) -> float:
         """Draw each fault enlarged, with its sentence; where the next may begin comes back."""
-        for fault in self.shown.faults:
-            left = MARGIN
-            bottom = top
-            if float(fault.measure) * self.view.scale < ENLARGED:
-                self._enlarge(sheet, fault, top)
-                left += INSET_WIDE + 10
-                bottom = top + INSET_HIGH
-            top = max(bottom, tell(sheet, fault, self.shown.units, (left, top))) + 10
-        return top
+        return tell_all(
+            canvas, self.seen.faults, self.seen.units, top, self.view.scale, self._enlarge
+        )
 
-    def _profile(self, region: Extents) -> tuple[tuple[Fraction, Fraction], ...]:
-        u, v = (region[AXES.index(axis)] for axis in self.shown.axes)
-        return rectangle(u, v)
-
-    def _enlarge(self, sheet: Sheet, fault: Fault, top: float) -> None:
+    def _enlarge(self, canvas: Canvas, fault: Fault, top: float) -> None:
         view = self._window(fault, top)
-        with sheet.view(f"fault {fault.number}", view.scale):
-            self.draw(sheet, view)
-            self.mark(sheet, view)
-        frame = Box(view.left, view.top, view.right, view.bottom)
-        sheet.polygon(_corners(frame), THIN)
+        with canvas.view(f"fault {fault.number}", view.scale):
+            self.draw(canvas, view)
+            self.mark(canvas, view)
+        canvas.frame(view.frame)
 
     def _window(self, fault: Fault, top: float) -> View:
         """A window on the fault, so near that its amount is easily seen."""
         scale = ENLARGED / fault.measure
         region = fault.regions[0]
-        middle = hull(s.extents for s in self.shown.true.values())
+        middle = hull(s.extents for s in self.seen.true.values())
         spans = []
-        for axis, size in zip(self.shown.axes, (INSET_WIDE, INSET_HIGH), strict=True):
+        for axis, size in zip(self.seen.axes, (INSET_WIDE, INSET_HIGH), strict=True):
             i = AXES.index(axis)
             low, high = region[i]
             centre = (low + high) / 2
@@ -246,22 +361,139 @@ def _steps(low: float, high: float) -> list[float]:
     return [low + (high - low) * i / count for i in range(count + 1)]
 
 
-def draw_number(sheet: Sheet, number: int, centre: Point) -> None:
+def draw_number(canvas: Canvas, number: int, centre: Point) -> None:
     """Draw a fault's number in a circle."""
-    sheet.circle(centre, RADIUS, Pen(WRONG, 1.6), PAPER)
-    sheet.text(str(number), (centre[0], centre[1] + 0.36 * LETTER), "middle", BOLD)
+    canvas.circle(centre, RADIUS, Pen(WRONG, 1.6), PAPER)
+    canvas.text(str(number), (centre[0], centre[1] + 0.36 * LETTER), "middle", BOLD)
 
 
-def tell(sheet: Sheet, fault: Fault, units: Units, place: Point) -> float:
+def tell(canvas: Canvas, fault: Fault, units: Units, place: Point) -> float:
     """Write one fault's number, amount and sentence; where the next may begin comes back."""
     left, top = place
-    draw_number(sheet, fault.number, (left + RADIUS, top + RADIUS))
+    draw_number(canvas, fault.number, (left + RADIUS, top + RADIUS))
     amount = "?" if fault.asked else figure(fault.measure, units)
     heading = HEADINGS[fault.consequence.kind].format(amount)
-    top = sheet.paragraph(heading, top, bold=True, left=left + 2 * RADIUS + 6)
-    return sheet.paragraph(fault.consequence.sentence, top + 4, left=left)
+    top = canvas.paragraph(heading, top, bold=True, left=left + 2 * RADIUS + 6)
+    return canvas.paragraph(fault.consequence.sentence, top + 4, left=left)
 
 
-def _corners(box: Box) -> list[Point]:
-    left, top, right, bottom = box
-    return [(left, top), (right, top), (right, bottom), (left, bottom)]
+def tell_all(  # noqa: PLR0913, PLR0917 - where and how faults are told
+    canvas: Canvas,
+    faults: Iterable[Fault],
+    units: Units,
+    top: float,
+    scale: float,
+    enlarge: Callable[[Canvas, Fault, float], None],
+) -> float:
+    """Draw each fault that is small at this scale enlarged; write all; where that ends."""
+    for fault in faults:
+        left, bottom = MARGIN, top
+        if float(fault.measure) * scale < ENLARGED:
+            enlarge(canvas, fault, top)
+            left, bottom = MARGIN + INSET_WIDE + 10, top + INSET_HIGH
+        top = max(bottom, tell(canvas, fault, units, (left, top))) + 10
+    return top
+
+
+# ── in space ──────────────────────────────────────────────────────────────────────────────────
+
+
+def faults_in_space(subject: Subject) -> list[Fault]:
+    """All that a wrong cut does that can be shown, along any axis, numbered from 1."""
+    views: tuple[Axes, Axes] = (("x", "y"), ("z", "z"))
+    every = (Seen.of(subject, axes, lambda _: True).faults for axes in views)
+    numbered = enumerate(list(chain.from_iterable(every))[:MOST], 1)
+    return [replace(f, number=n, regions=tuple(dict.fromkeys(f.regions))) for n, f in numbered]
+
+
+@dataclass(frozen=True)
+class FaultsInSpace:
+    """Faults among pieces that are taken apart into these layers."""
+
+    subject: Subject
+    faults: Sequence[Fault]
+    layers: Sequence[Layer]
+    pen: Callable[[Solid], Pen]
+
+    def mark(self, canvas: Canvas, eye: Eye) -> None:
+        """Draw the spaces that are taken twice or left open, each at the piece that does it."""
+        for fault in self.faults:
+            for region in fault.regions:
+                layer, solid = self._doer(fault, region)
+                _draw_region(canvas, fault, (solid, region, layer.lift), eye)
+
+    def number(self, canvas: Canvas, eye: Eye, between: tuple[float, float]) -> None:
+        """Draw a numbered mark for each space in a column at the left, on a leader."""
+        marks = []
+        for fault in self.faults:
+            for region in fault.regions:
+                lift = self._doer(fault, region)[0].lift
+                marks.append((eye.at(_nearest(fault, region, lift)), fault.number))
+        marks.sort(key=lambda mark: mark[0][1])
+        levels = spread([place[1] for place, _ in marks], [APART] * len(marks), *between)
+        for (place, number), level in zip(marks, levels, strict=True):
+            centre = (MARGIN + RADIUS, level)
+            canvas.line(place, centre, Pen(WRONG, 1))
+            draw_number(canvas, number, centre)
+
+    def tell(self, canvas: Canvas, top: float, scale: float) -> float:
+        """Draw each small fault enlarged, and its sentence; where the next may begin comes back."""
+        return tell_all(canvas, self.faults, self.subject.units, top, scale, self._enlarge)
+
+    def _enlarge(self, canvas: Canvas, fault: Fault, top: float) -> None:
+        """Draw the fault put together, so near that it is easily seen, all above it left away."""
+        frame = Box(MARGIN, top, MARGIN + INSET_WIDE, top + INSET_HIGH)
+        region, scale = fault.regions[0], ENLARGED / float(fault.measure)
+        layer, solid = self._doer(fault, region)
+        x, y = Eye(scale=scale).at(_nearest(fault, region, 0.0))
+        eye = Eye((frame.left + frame.right) / 2 - x, (frame.top + frame.bottom) / 2 - y, scale)
+        below = self.layers[: self.layers.index(layer) + 1]
+        seen = faces_seen([(s, (0.0, 0.0, 0.0)) for one in below for s in one.solids], eye)
+        with canvas.view(f"fault {fault.number}", scale):
+            paint(canvas, seen, self.pen, frame=frame)
+            _draw_region(canvas, fault, (solid, region, 0.0), eye, frame)
+        canvas.frame(frame)
+
+    def _doer(self, fault: Fault, region: Extents) -> tuple[Layer, Solid]:
+        """The piece that does it where this region is, and the layer that it lies in."""
+        pairs = fault.consequence.pieces
+        names = [*(pair[0] for pair in pairs), *chain.from_iterable(pair[1:] for pair in pairs)]
+        pieces = [(layer, s) for layer in self.layers for s in layer.solids]
+        doers = sorted(
+            (p for p in pieces if p[1].name in names), key=lambda p: names.index(p[1].name)
+        )
+        at = (d for d in doers if _reaches(self._grown(d[1]), region))
+        return next(at, next(iter(doers), pieces[0]))
+
+    def _grown(self, solid: Solid) -> Extents:
+        """The extents of a piece as it is and as it should be."""
+        return hull((solid.extents, self.subject.solids_before[solid.label].extents))
+
+
+def _reaches(extents: Extents, region: Extents) -> bool:
+    return all(a[0] <= b[0] and b[1] <= a[1] for a, b in zip(extents, region, strict=True))
+
+
+def _nearest(fault: Fault, region: Extents, lift: float) -> Place:
+    """The middle of a region along the fault's axis, at its nearest edge along the others."""
+    i = AXES.index(fault.consequence.axis)
+    near = (region[0][1], region[1][0], region[2][1])
+    x, y, z = (float((e[0] + e[1]) / 2 if j == i else near[j]) for j, e in enumerate(region))
+    return x, y, z + lift
+
+
+def _draw_region(
+    canvas: Canvas,
+    fault: Fault,
+    where: tuple[Solid, Extents, float],
+    eye: Eye,
+    frame: Box | None = None,
+) -> None:
+    """Draw the faces of the space that a fault marks, or as much of them as a frame shows."""
+    solid, (x, y, z), lift = where
+    space = Prism(replace(solid, blocks=(Block(*x, rectangle(y, z)),)), 0, (0.0, 0.0, lift))
+    for face in faces(space, eye):
+        shown = within(face.points, frame) if frame else face.points
+        data = fault.data if shown == face.points else None
+        if shown:
+            canvas.polygon(shown, fault.look.pen, fault.look.fill, fault.look.hatch, data)

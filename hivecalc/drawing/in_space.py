@@ -12,7 +12,19 @@ from typing import NamedTuple
 
 from hivecalc.components import parts_of
 from hivecalc.drawing.apart import moves
-from hivecalc.drawing.bottom_board.state import Sizes, titled
+from hivecalc.drawing.canvas import (
+    CHANGED,
+    INK,
+    MARGIN,
+    PAPER,
+    THIN,
+    WIDTH,
+    Canvas,
+    Hand,
+    Pen,
+    Picture,
+    figure,
+)
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, counted, spread, text_width
 from hivecalc.drawing.prisms import LINE as EDGE
 from hivecalc.drawing.prisms import (
@@ -30,18 +42,7 @@ from hivecalc.drawing.prisms import (
     ring,
     visible_spot,
 )
-from hivecalc.drawing.svg import (
-    CHANGED,
-    INK,
-    MARGIN,
-    PAPER,
-    THIN,
-    WIDTH,
-    Hand,
-    Pen,
-    Sheet,
-    figure,
-)
+from hivecalc.drawing.subject import Sizes
 from hivecalc.length import Units
 from hivecalc.part import SIZES
 from hivecalc.space import Solid
@@ -83,7 +84,7 @@ def in_space(  # noqa: PLR0913 - all that can be chosen of one look
     asked: Collection[str] = (),
     units: Units = "inch",
     name: str = "",
-) -> str:
+) -> Picture:
     """SVG picture of a component in space, or of several as they stand on one another.
 
     >>> from hivecalc.components import values
@@ -183,22 +184,23 @@ class _Look:
     units: Units
     asked: Collection[str]
 
-    def picture(self, name: str) -> str:
-        sheet = Sheet()
-        top = sheet.paragraph(self._title, MARGIN, bold=True)
-        top = sheet.paragraph(f"From {seen_from(self.turn)}, from above.", top)
-        canvas = Box(MARGIN, top, WIDTH - MARGIN - 2 * RADIUS - BESIDE, top + self._height)
-        eye = self._eye(canvas)
+    def picture(self, name: str) -> Picture:
+        canvas = Canvas()
+        top = canvas.paragraph(self._title, MARGIN, bold=True)
+        top = canvas.paragraph(f"From {seen_from(self.turn)}, from above.", top)
+        room = Box(MARGIN, top, WIDTH - MARGIN - 2 * RADIUS - BESIDE, top + self._height)
+        eye = self._eye(room)
         every = faces_seen(self._pieces, eye)
         seen = not_hidden(every)
-        with sheet.view("in space", eye.scale):
-            paint(sheet, seen, self._pen, lit=self._lit_names)
-            self._draw_ghost(sheet, every)
-        compass = self._draw_compass(sheet, canvas)
-        self._draw_numbers(sheet, seen, canvas)
-        self._draw_sizes(sheet, every, eye, canvas, compass)
-        bottom = self._draw_legend(sheet, canvas.bottom + MARGIN)
-        return sheet.picture(titled(self._title, name), self._words, bottom + MARGIN, eye.scale)
+        with canvas.view("in space", eye.scale):
+            paint(canvas, seen, self._pen, lit=self._lit_names)
+            self._draw_ghost(canvas, every)
+        compass = self._draw_compass(canvas, room)
+        self._draw_numbers(canvas, seen, room)
+        self._draw_sizes(canvas, every, eye, room, compass)
+        bottom = self._draw_legend(canvas, room.bottom + MARGIN)
+        titled = f"{self._title}: {name}" if name else self._title
+        return canvas.picture(titled, self._words, bottom + MARGIN, eye.scale)
 
     @property
     def _title(self) -> str:
@@ -258,15 +260,15 @@ class _Look:
 
     @staticmethod
     def _scale(reach: tuple[float, float, float], height: float) -> float:
-        room = WIDTH - 2 * MARGIN - 2 * RADIUS - BESIDE - 2 * AROUND
-        return min(LARGEST, room / (2 * reach[0] * WIDER), height / _high(reach))
+        wide = WIDTH - 2 * MARGIN - 2 * RADIUS - BESIDE - 2 * AROUND
+        return min(LARGEST, wide / (2 * reach[0] * WIDER), height / _high(reach))
 
-    def _eye(self, canvas: Box) -> Eye:
+    def _eye(self, room: Box) -> Eye:
         reach = self._reach(self.opened)
         scale = self._scale(reach, self._height - 2 * AROUND)
         x, y = (float(self.values[n]) / 2 for n in ("hive_width", "hive_length"))
         left, top = Eye(0, 0, scale, self.turn).at((x, y, (reach[1] + reach[2]) / 2))
-        across, down = (canvas.left + canvas.right) / 2, (canvas.top + canvas.bottom) / 2
+        across, down = (room.left + room.right) / 2, (room.top + room.bottom) / 2
         return Eye(across - left, down - top, scale, self.turn)
 
     # What is lit
@@ -293,7 +295,7 @@ class _Look:
     def _pen(self, solid: Solid) -> Pen:
         return LIT if solid.name in self._lit_names else EDGE
 
-    def _draw_ghost(self, sheet: Sheet, seen: Sequence[Face]) -> None:
+    def _draw_ghost(self, canvas: Canvas, seen: Sequence[Face]) -> None:
         """Draw the edges of what is lit once more, dashed: they show through what hides them."""
         edges = [
             edge
@@ -303,7 +305,7 @@ class _Look:
             if not seam
         ]
         if edges:
-            sheet.lines(edges, GHOST)
+            canvas.lines(edges, GHOST)
 
     @cached_property
     def _names(self) -> dict[str, str]:
@@ -317,7 +319,7 @@ class _Look:
         return size_figures(self.values, self._lit[0][0], self.units, self.asked)
 
     def _draw_sizes(
-        self, sheet: Sheet, seen: Sequence[Face], eye: Eye, canvas: Box, compass: Box
+        self, canvas: Canvas, seen: Sequence[Face], eye: Eye, room: Box, compass: Box
     ) -> None:
         """Dimension the lit piece that is nearest: thick, wide and long."""
         if not self._lit:
@@ -327,10 +329,10 @@ class _Look:
         own = [face for face in seen if face.solid.name == solid.name]
         measures = list(self._measures(solid, moved, own, eye))
         for measure in measures:
-            self._draw_measure(sheet, measure)
+            self._draw_measure(canvas, measure)
         for measure in measures:
             text = self._figures[measure.size]
-            box = _free_box(text, measure, taken, (own, outline), canvas)
+            box = _free_box(text, measure, taken, (own, outline), room)
             taken.append(box)
             middle = between(measure.start, measure.end, 0.5)
             nearest = (
@@ -338,18 +340,18 @@ class _Look:
                 min(max(middle[1], box.top), box.bottom),
             )
             if hypot(nearest[0] - middle[0], nearest[1] - middle[1]) > FAR[1]:
-                sheet.line(middle, nearest, THIN)
+                canvas.line(middle, nearest, THIN)
             hand = Hand(bold=True, colour=CHANGED)
-            sheet.text(text, (box.left, box.top + 1 + ASCENT * LETTER), hand=hand)
+            canvas.text(text, (box.left, box.top + 1 + ASCENT * LETTER), hand=hand)
 
-    def _draw_measure(self, sheet: Sheet, measure: _Measure) -> None:
+    def _draw_measure(self, canvas: Canvas, measure: _Measure) -> None:
         name, told = measure.name, not self._figures[measure.size].startswith("?")
         (x, y), start, end = measure.off, measure.start, measure.end
         for at in (start, end):
-            sheet.line((at[0] - x * OFF, at[1] - y * OFF), (at[0] + x * TICK, at[1] + y * TICK))
-            sheet.path([(at[0] - TICK, at[1] + TICK), (at[0] + TICK, at[1] - TICK)], ENDS)
+            canvas.line((at[0] - x * OFF, at[1] - y * OFF), (at[0] + x * TICK, at[1] + y * TICK))
+            canvas.path([(at[0] - TICK, at[1] + TICK), (at[0] + TICK, at[1] - TICK)], ENDS)
         data = {"name": name, "exact": self.values[name]} if told else {"name": name}
-        sheet.line(start, end, MEASURED, data)
+        canvas.line(start, end, MEASURED, data)
 
     def _measures(
         self, solid: Solid, moved: Place, own: Sequence[Face], eye: Eye
@@ -370,17 +372,17 @@ class _Look:
 
     # Beside and below the pieces
 
-    def _draw_compass(self, sheet: Sheet, canvas: Box) -> Box:
+    def _draw_compass(self, canvas: Canvas, room: Box) -> Box:
         """Draw a needle on the ground that points to the hive's front."""
         wide, high = COMPASS
-        box = Box(canvas.left, canvas.bottom - high, canvas.left + wide, canvas.bottom)
+        box = Box(room.left, room.bottom - high, room.left + wide, room.bottom)
         x, y = box.left + text_width("front") / 2, box.top + (high - LINE) / 2
         needle = Eye(x, y, 10.0, self.turn)
         back, tip = needle.at((0, 1, 0)), needle.at((0, -1, 0))
         wings = [needle.at((side, -0.35, 0)) for side in (-0.3, 0.3)]
-        sheet.line(back, tip, ENDS)
-        sheet.polygon([wings[0], tip, wings[1]], None, INK)
-        sheet.text("front", (box.left, box.bottom - 4))
+        canvas.line(back, tip, ENDS)
+        canvas.polygon([wings[0], tip, wings[1]], None, INK)
+        canvas.text("front", (box.left, box.bottom - 4))
         return box
 
     @cached_property
@@ -394,7 +396,7 @@ class _Look:
             for p in parts_of(component, self.values)
         ]
 
-    def _draw_numbers(self, sheet: Sheet, seen: Sequence[Face], canvas: Box) -> None:
+    def _draw_numbers(self, canvas: Canvas, seen: Sequence[Face], room: Box) -> None:
         """Draw the number of each entry that one sees in a column, with a leader to its piece."""
         spots = []
         for number, (key, *_) in enumerate(self._entries, 1):
@@ -404,16 +406,16 @@ class _Look:
         spots.sort(key=lambda entry: entry[0][1])
         x = WIDTH - MARGIN - RADIUS
         heights = [place[1] for place, _ in spots]
-        levels = spread(heights, [NUMBER] * len(spots), canvas.top, canvas.bottom)
+        levels = spread(heights, [NUMBER] * len(spots), room.top, room.bottom)
         for (place, _), y in zip(spots, levels, strict=True):
-            sheet.path([(x - RADIUS, y), (x - RADIUS - 5, y), place], THIN)
-            sheet.circle(place, 1.7, None, INK)
+            canvas.path([(x - RADIUS, y), (x - RADIUS - 5, y), place], THIN)
+            canvas.circle(place, 1.7, None, INK)
         for (_, number), y in zip(spots, levels, strict=True):
             lit = self._entries[number - 1][0] in self._lit_entries
-            sheet.circle((x, y), RADIUS, Pen(CHANGED, 2) if lit else Pen(INK, 1), PAPER)
-            sheet.text(str(number), (x, y + 0.36 * LETTER), "middle", Hand(bold=lit))
+            canvas.circle((x, y), RADIUS, Pen(CHANGED, 2) if lit else Pen(INK, 1), PAPER)
+            canvas.text(str(number), (x, y + 0.36 * LETTER), "middle", Hand(bold=lit))
 
-    def _draw_legend(self, sheet: Sheet, top: float) -> float:
+    def _draw_legend(self, canvas: Canvas, top: float) -> float:
         """Draw what the numbers mean in two columns; where the lower one ends comes back."""
         half, bottoms = -(-len(self._entries) // 2), [top]
         wide, inset = (WIDTH - 2 * MARGIN) / 2, text_width("00") + 4
@@ -423,9 +425,9 @@ class _Look:
                 key, text, count = self._entries[number]
                 lit, at = key in self._lit_entries, (left + inset - 4, y + ASCENT * LETTER)
                 hand = Hand(colour=CHANGED) if lit else Hand()
-                sheet.text(str(number + 1), at, "end", Hand(lit, hand.colour))
+                canvas.text(str(number + 1), at, "end", Hand(lit, hand.colour))
                 for line in counted(text, count, wide - inset):
-                    sheet.text(line, (left + inset, y + ASCENT * LETTER), hand=hand)
+                    canvas.text(line, (left + inset, y + ASCENT * LETTER), hand=hand)
                     y += LINE
             bottoms.append(y)
         return max(bottoms)
@@ -508,7 +510,7 @@ def _free_box(
     measure: _Measure,
     taken: Sequence[Box],
     hidden: tuple[Sequence[Face], Sequence[Point]],
-    canvas: Box,
+    room: Box,
 ) -> Box:
     """Where a figure stands: near its line and clear of the other figures.
 
@@ -516,13 +518,13 @@ def _free_box(
     """
     own, outline = hidden
     wide, (x, y) = text_width(text, bold=True), between(measure.start, measure.end, 0.5)
-    best, least = canvas, float("inf")
+    best, least = room, float("inf")
     for far in (far for far in FAR if far < least):
         for way_x, way_y in WAYS:
             left = x + way_x * (far + wide / 2) - wide / 2
             top = y + way_y * (far + LINE / 2) - LINE / 2
-            left = min(max(left, canvas.left), canvas.right - wide)
-            top = min(max(top, canvas.top), canvas.bottom - LINE)
+            left = min(max(left, room.left), room.right - wide)
+            top = min(max(top, room.top), room.bottom - LINE)
             box = Box(left, top, left + wide, top + LINE)
             if any(box.meets(other) for other in taken):
                 continue

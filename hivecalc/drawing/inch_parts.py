@@ -6,8 +6,7 @@ from fractions import Fraction
 from math import ceil, lcm
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.drawing.layout import LETTER, LINE, text_width
-from hivecalc.drawing.svg import (
+from hivecalc.drawing.canvas import (
     CHANGED,
     INK,
     MARGIN,
@@ -15,10 +14,12 @@ from hivecalc.drawing.svg import (
     PENCIL,
     WIDTH,
     WOOD,
+    Canvas,
     Hand,
     Pen,
-    Sheet,
+    corners,
 )
+from hivecalc.drawing.layout import LETTER, LINE, text_width
 from hivecalc.length import SIXTY_FOURTH, mixed
 
 Operation: TypeAlias = Literal["+", "−", "×", "÷"]
@@ -103,40 +104,40 @@ def _part(size: Fraction, bottom: int) -> str:
 
 
 def _drawn(title: str, told: str, laid: Sequence[Laid], bottom: int) -> str:
-    sheet = Sheet()
-    top = sheet.paragraph(title, MARGIN, bold=True) + 4
+    canvas = Canvas()
+    top = canvas.paragraph(title, MARGIN, bold=True) + 4
     inches = max(1, ceil(max(one.high for one in laid)))
     scale = (WIDTH - 2 * MARGIN) / inches
-    with sheet.view("tape", scale):
+    with canvas.view("tape", scale):
         for one in laid:
-            _lay(sheet, one, top, scale)
-        _marks(sheet, top + HIGH, inches, bottom, scale)
-    end = sheet.paragraph(told, top + HIGH + TICK * 2 + LINE + 4)
+            _lay(canvas, one, top, scale)
+        _marks(canvas, top + HIGH, inches, bottom, scale)
+    end = canvas.paragraph(told, top + HIGH + TICK * 2 + LINE + 4)
     words = "; ".join(f"{one.word}{' taken off' if one.off else ''}" for one in laid if one.word)
-    return sheet.picture(title, f"{words}. {told}", end + MARGIN, scale)
+    return canvas.picture(title, f"{words}. {told}", end + MARGIN, scale)
 
 
-def _lay(sheet: Sheet, one: Laid, top: float, scale: float) -> None:
+def _lay(canvas: Canvas, one: Laid, top: float, scale: float) -> None:
     left, right = (MARGIN + float(place) * scale for place in (one.low, one.high))
     inset = HIGH * 0.2 if one.off else 0.0
     high, low = top + inset, top + HIGH - inset
     pen = Pen(CHANGED, 1.6, "4 3") if one.off else Pen(INK, 1.1)
-    corners = [(left, high), (right, high), (right, low), (left, low)]
-    sheet.polygon(corners, pen, PAPER if one.off else WOOD)
+    outline = corners(left, high, right, low)
+    canvas.polygon(outline, pen, PAPER if one.off else WOOD)
     if one.word and text_width(one.word) < right - left - 4 and not one.off:
-        sheet.text(one.word, (left + 4, top + HIGH - 6))
+        canvas.text(one.word, (left + 4, top + HIGH - 6))
 
 
-def _marks(sheet: Sheet, level: float, inches: int, bottom: int, scale: float) -> None:
+def _marks(canvas: Canvas, level: float, inches: int, bottom: int, scale: float) -> None:
     """The marks of the tape, each part of an inch where there is room, and the whole inches."""
-    sheet.line((MARGIN, level), (WIDTH - MARGIN, level), Pen(INK, 1.1))
+    canvas.line((MARGIN, level), (WIDTH - MARGIN, level), Pen(INK, 1.1))
     parts = bottom if scale / bottom >= CLOSEST else 1
     for n in range(inches * parts + 1):
         x, whole = MARGIN + n * scale / parts, n % parts == 0
         pen = Pen(INK, 1.6) if whole else Pen(PENCIL, 0.8)
-        sheet.line((x, level), (x, level + TICK * (2 if whole else 1)), pen)
+        canvas.line((x, level), (x, level + TICK * (2 if whole else 1)), pen)
     every = max(1, ceil(text_width(f"{inches} in") * 1.3 / scale))
     for n in range(0, inches + 1, every):
         width = text_width(f"{n} in") / 2
         x = min(max(MARGIN + n * scale, MARGIN + width), WIDTH - MARGIN - width)
-        sheet.text(f"{n} in", (x, level + 2 * TICK + LETTER), "middle", Hand())
+        canvas.text(f"{n} in", (x, level + 2 * TICK + LETTER), "middle", Hand())

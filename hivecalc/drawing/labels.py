@@ -1,16 +1,28 @@
-"""Labels beside a drawing, each with a leader to the place that it speaks of."""
+"""Labels with leaders to what they speak of, and dimension lines with ticks, beside a drawing."""
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from fractions import Fraction
 from typing import Literal, TypeAlias
 
-from hivecalc.drawing.layout import LETTER, LINE, Point, Side, spread, widest, wrapped
-from hivecalc.drawing.svg import CHANGED, INK, THIN, WRONG, Hand, Pen, Sheet
+from hivecalc.drawing.canvas import CHANGED, INK, PAPER, THIN, WRONG, Canvas, Hand, Pen
+from hivecalc.drawing.layout import (
+    ASCENT,
+    DESCENT,
+    LETTER,
+    LINE,
+    Point,
+    Side,
+    spread,
+    widest,
+    wrapped,
+)
 
+Row: TypeAlias = list[tuple["Dim", float]]
 Mark: TypeAlias = Literal["plain", "changed", "wrong"]
 LEADERS = {"plain": THIN, "changed": Pen(CHANGED, 1.2), "wrong": Pen(WRONG, 1.6)}
 STANDOFF, ELBOW = 3.0, 9.0  # of a leader's two ends at the label
-BESIDE = 8.0  # between two labels of a row
+BESIDE = 8.0  # between two labels or two figures of a row
 
 
 @dataclass(frozen=True)
@@ -59,7 +71,7 @@ def column_height(labels: Iterable[Label]) -> float:
 
 
 def draw_labels(
-    sheet: Sheet, side: Side, level: float, labels: Sequence[Label], between: tuple[float, float]
+    canvas: Canvas, side: Side, level: float, labels: Sequence[Label], between: tuple[float, float]
 ) -> None:
     """Draw labels on one side of a drawing, in a column that begins at x = level, or in a row.
 
@@ -71,20 +83,20 @@ def draw_labels(
     wished = [lb.target[0 if across else 1] for lb in labels]
     places = spread(wished, sizes, *between)
     for label, along in zip(labels, places, strict=True):
-        _draw_leader(sheet, side, level, along, label)
+        _draw_leader(canvas, side, level, along, label)
     for label, along in zip(labels, places, strict=True):
-        _draw_lines(sheet, side, level, along, label)
+        _draw_lines(canvas, side, level, along, label)
 
 
-def _draw_leader(sheet: Sheet, side: Side, level: float, along: float, label: Label) -> None:
+def _draw_leader(canvas: Canvas, side: Side, level: float, along: float, label: Label) -> None:
     across = side in {"top", "bottom"}
     way = -1 if side in {"right", "bottom"} else 1
     ends = level + way * STANDOFF, level + way * ELBOW
     bends = [(along, end) if across else (end, along) for end in ends]
     target = _reached(label, along, across=across)
     pen = LEADERS[label.mark]
-    sheet.path([*bends, target], pen)
-    sheet.circle(target, 1.7, None, pen.colour if label.bold else INK)
+    canvas.path([*bends, target], pen)
+    canvas.circle(target, 1.7, None, pen.colour if label.bold else INK)
 
 
 def _reached(label: Label, along: float, *, across: bool) -> Point:
@@ -94,7 +106,7 @@ def _reached(label: Label, along: float, *, across: bool) -> Point:
     return (nearest, label.target[1]) if across else (label.target[0], nearest)
 
 
-def _draw_lines(sheet: Sheet, side: Side, level: float, along: float, label: Label) -> None:
+def _draw_lines(canvas: Canvas, side: Side, level: float, along: float, label: Label) -> None:
     colour = CHANGED if label.mark == "changed" else INK
     x, top = level, along - label.height / 2
     if side in {"top", "bottom"}:
@@ -102,4 +114,120 @@ def _draw_lines(sheet: Sheet, side: Side, level: float, along: float, label: Lab
     anchor = {"left": "end", "right": "start"}.get(side, "middle")
     for i, line in enumerate(label.lines):
         y = top + 1 + i * LINE + 0.93 * LETTER
-        sheet.text(line, (x, y), anchor, Hand(label.bold, colour))
+        canvas.text(line, (x, y), anchor, Hand(label.bold, colour))
+
+
+# ── dimension lines ───────────────────────────────────────────────────────────────────────────
+
+GAP = 7.0  # between the outline or the row before and a dimension line
+TICK = 3.5
+UNDER_TEXT = 5.0  # between a dimension line and the text on it
+
+
+@dataclass(frozen=True)
+class Dim:
+    """One dimension line: its exact length and text, and where it stands beside an outline."""
+
+    name: str
+    exact: Fraction
+    lines: tuple[str, ...]
+    low: float
+    high: float
+    changed: bool = False
+
+    @property
+    def text_width(self) -> float:
+        """Width that the text keeps."""
+        return widest(self.lines, bold=self.changed)
+
+    @property
+    def depth(self) -> float:
+        """How far line and text reach outwards."""
+        return UNDER_TEXT + LINE * len(self.lines)
+
+
+def packed(dims: Iterable[Dim], low: float, high: float) -> list[Row]:
+    """Rows of dimension lines with the centres of their texts, the first row nearest the outline.
+
+    Each line stands in the first row in which neither it nor its text meets another. Texts stand
+    between low and high.
+    """
+    rows: list[Row] = []
+    for dim in dims:
+        centre = spread([(dim.low + dim.high) / 2], [dim.text_width], low, high)[0]
+        free = (row for row in rows if not any(_meet((dim, centre), other) for other in row))
+        row = next(free, None)
+        if row is None:
+            rows.append(row := [])
+        row.append((dim, centre))
+    return rows
+
+
+def _reach(dim: Dim, centre: float) -> tuple[float, float]:
+    half = dim.text_width / 2
+    return min(dim.low, centre - half), max(dim.high, centre + half)
+
+
+def _meet(one: tuple[Dim, float], other: tuple[Dim, float]) -> bool:
+    (low, high), (other_low, other_high) = _reach(*one), _reach(*other)
+    return low < other_high + BESIDE and other_low < high + BESIDE
+
+
+def depth(rows: Iterable[Row]) -> float:
+    """How far outwards these rows reach from the outline."""
+    return sum(GAP + max(dim.depth for dim, _ in row) for row in rows)
+
+
+def draw_dims(canvas: Canvas, side: Side, start: float, rows: Sequence[Row]) -> None:
+    """Draw rows of dimension lines outwards from `start` on one side of an outline."""
+    placed: list[tuple[Dim, float, float]] = []
+    edge = start
+    outwards = -1 if side in {"top", "left"} else 1
+    for row in rows:
+        deep = max(dim.depth for dim, _ in row)
+        level = start - GAP if outwards < 0 else start + deep
+        placed += [(dim, centre, level) for dim, centre in row]
+        start += outwards * (GAP + deep)
+    for dim, centre, level in placed:
+        _draw_line(canvas, side, dim, _reach(dim, centre), (edge, level))
+    for dim, centre, level in placed:
+        _draw_text(canvas, side, dim, centre, level)
+
+
+def _point(side: Side, along: float, across: float) -> Point:
+    return (along, across) if side in {"top", "bottom"} else (across, along)
+
+
+def _draw_line(
+    canvas: Canvas, side: Side, dim: Dim, reach: tuple[float, float], levels: tuple[float, float]
+) -> None:
+    edge, level = levels
+    outwards = 1 if level > edge else -1
+    pen = Pen(CHANGED, 1.6) if dim.changed else THIN
+    low, high = reach
+    if high - low > dim.high - dim.low:
+        canvas.line(_point(side, low, level), _point(side, high, level), Pen(THIN.colour, 0.35))
+    for end in (dim.low, dim.high):
+        start = _point(side, end, edge + 2 * outwards)
+        canvas.line(start, _point(side, end, level + 3 * outwards))
+        tick = [_point(side, end - s * TICK, level + s * TICK) for s in (1, -1)]
+        canvas.path(tick, Pen(CHANGED if dim.changed else INK, 1.3))
+    data = {"name": dim.name, "exact": dim.exact}
+    canvas.line(_point(side, dim.low, level), _point(side, dim.high, level), pen, data)
+
+
+def _clear(canvas: Canvas, side: Side, reach: tuple[float, float], level: float, dim: Dim) -> None:
+    """Clear the place of a text, so that no extension line of another size runs through it."""
+    low, high = reach
+    near = level - UNDER_TEXT + DESCENT * LETTER
+    far = level - UNDER_TEXT - (len(dim.lines) - 1) * LINE - ASCENT * LETTER
+    corners = ((low, near), (high, near), (high, far), (low, far))
+    canvas.polygon([_point(side, *corner) for corner in corners], None, PAPER)
+
+
+def _draw_text(canvas: Canvas, side: Side, dim: Dim, centre: float, level: float) -> None:
+    _clear(canvas, side, (centre - dim.text_width / 2, centre + dim.text_width / 2), level, dim)
+    colour = CHANGED if dim.changed else INK
+    hand = Hand(dim.changed, colour, upright=side in {"left", "right"})
+    for i, line in enumerate(reversed(dim.lines)):
+        canvas.text(line, _point(side, centre, level - UNDER_TEXT - i * LINE), "middle", hand)

@@ -102,14 +102,14 @@ def wrapped(text: str, width: float, *, bold: bool = False) -> list[str]:
     return lines
 
 
-def counted(name: str, count: int, width: float) -> list[str]:
-    """A name with its count in lines no wider than this, the count in one piece.
+def counted(name: str, count: int, width: float, *, always: bool = False) -> list[str]:
+    """A name with its count, a single one only if `always`, in lines no wider than this.
 
     >>> counted("roof retainer", 2, 110), counted("mesh", 1, 110)
     (['roof retainer', '× 2'], ['mesh'])
     """
     *before, last = wrapped(name, width)
-    if count == 1:
+    if count == 1 and not always:
         return [*before, last]
     whole = f"{last} × {count}"
     return [*before, whole] if text_width(whole) <= width else [*before, last, f"× {count}"]

@@ -5,11 +5,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
-from hivecalc.drawing.bottom_board.state import Sizes, titled
-from hivecalc.drawing.dimensions import Dim, Row, depth, draw_dims, packed
-from hivecalc.drawing.labels import Label, Mark, draw_labels
-from hivecalc.drawing.layout import Side
-from hivecalc.drawing.svg import (
+from hivecalc.drawing.canvas import (
     FOAM,
     MARGIN,
     OUTLINE,
@@ -18,12 +14,15 @@ from hivecalc.drawing.svg import (
     THIN,
     WIDTH,
     WOOD,
+    Canvas,
     Pen,
-    Sheet,
-    figure,
+    Picture,
 )
+from hivecalc.drawing.labels import Dim, Label, Mark, Row, depth, draw_dims, draw_labels, packed
+from hivecalc.drawing.layout import Side
+from hivecalc.drawing.subject import Sizes, Subject
 from hivecalc.drawing.view import Look, View
-from hivecalc.length import Length, Units
+from hivecalc.length import Length
 from hivecalc.space import Solid, solids, surroundings
 from hivecalc.space.box import outline
 from hivecalc.space.outlines import Interval, rectangle
@@ -55,52 +54,24 @@ STRIPS = "Not shown: the edge strips over the foam."
 FROM_OUTSIDE = "This hive was measured from outside: what lies within is not known."
 
 
-def nested(values: Sizes, *, units: Units = "inch", name: str = "") -> str:
+def nested(subject: Subject) -> Picture:
     r"""SVG picture of the hive from above, growing outwards: frames, inside, boards, foam, skin.
 
     >>> from hivecalc.components import values
     >>> from hivecalc.hive import demo_hive, hive_from_text
-    >>> sleeved = nested(values(hive_from_text("[chosen]\nframes = 10")))
+    >>> sleeved = nested(Subject(values(hive_from_text("[chosen]\nframes = 10"))))
     >>> all(text in sleeved for text in ("inside 18 3/8 in", "box 19 7/8 in", "hive 22 7/8 in"))
     True
 
     Only what is built or was measured is shown; of a hive measured from outside, its outline.
 
-    >>> "hive 23 1/8 in" in nested(values(demo_hive()))
+    >>> "hive 23 1/8 in" in nested(Subject(values(demo_hive())))
     True
-
-    Values as components.values gives them, in inches; figures are shown in `units`.
     """
-    return _Nested(values, units).picture(name)
-
-
-def changed_nested(before: Sizes, now: Sizes, *, units: Units = "inch", name: str = "") -> str:
-    r"""SVG picture of the hive from above after a change, with the sizes from before beside it.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import changed, hive_from_text
-    >>> ten = hive_from_text("[chosen]\nframes = 10")
-    >>> eight = values(changed(ten, {"frames": "8"}))
-    >>> "box was 19 7/8 in by 16 1/4 in" in changed_nested(values(ten), eight)
-    True
-
-    Values as components.values gives them, in inches; figures are shown in `units`.
-    """
-    return _Nested(now, units, _Nested(before, units)).picture(name)
-
-
-def nested_to_work_out(values: Sizes, *, units: Units = "inch", name: str = "") -> str:
-    r"""SVG picture of the hive from above, with "?" for every size that grows round the frames.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import hive_from_text
-    >>> asked = nested_to_work_out(values(hive_from_text("[chosen]\nframes = 10")))
-    >>> "inside ?" in asked, "18 3/8 in" in asked
-    (True, False)
-
-    Values as components.values gives them, in inches; figures are shown in `units`.
-    """
-    return _Nested(values, units, asked=True).picture(name)
+    before = (
+        None if subject.was is None else _Nested(replace(subject, now=subject.before, was=None))
+    )
+    return _Nested(subject, before).picture()
 
 
 @dataclass(frozen=True)
@@ -131,28 +102,30 @@ class _Layer:
 class _Nested:
     """The hive from above, beside how it was before; the layers' sizes may still be asked for."""
 
-    values: Sizes
-    units: Units
+    subject: Subject
     before: "_Nested | None" = None
-    asked: bool = False
 
-    def picture(self, name: str) -> str:
-        sheet = Sheet()
-        heading = sheet.paragraph(HEADING, MARGIN, bold=True)
+    @property
+    def values(self) -> Sizes:
+        return self.subject.now
+
+    def picture(self) -> Picture:
+        canvas = Canvas()
+        heading = canvas.paragraph(HEADING, MARGIN, bold=True)
         view, above = self._view(heading)
         columns = self._columns(view, heading)
-        with sheet.view("from above", view.scale):
-            self._draw_pieces(sheet, view)
-            draw_dims(sheet, "top", view.top, above)
-            draw_dims(sheet, "left", view.left, columns)
+        with canvas.view("from above", view.scale):
+            self._draw_pieces(canvas, view)
+            draw_dims(canvas, "top", view.top, above)
+            draw_dims(canvas, "left", view.left, columns)
         texts = (c + d.text_width / 2 for row in columns for d, c in row)
         bottom = max(view.bottom, *texts)
         if self._thicknesses:
-            bottom = self._draw_corner(sheet, bottom + MARGIN)
-        bottom = sheet.paragraph(self._told, bottom + MARGIN)
+            bottom = self._draw_corner(canvas, bottom + MARGIN)
+        bottom = canvas.paragraph(self._told, bottom + MARGIN)
         for line in self._were:
-            bottom = sheet.paragraph(line, bottom)
-        return sheet.picture(titled(TITLE, name), self._words, bottom + MARGIN, view.scale)
+            bottom = canvas.paragraph(line, bottom)
+        return canvas.picture(self.subject.titled(TITLE), self._words, bottom + MARGIN, view.scale)
 
     # What is known of the hive
 
@@ -237,8 +210,8 @@ class _Nested:
 
     def _size(self, layer: _Layer, axis: int) -> str:
         """One size of a layer as it stands on the picture, across the hive or along it."""
-        unknown = self.asked and layer.kind != "frames"
-        return "?" if unknown else self._figure(layer.size[axis])
+        unknown = self.subject.asked and layer.kind != "frames"
+        return "?" if unknown else self.subject.shown(layer.size[axis])
 
     def _old(self, layer: _Layer) -> _Layer | None:
         """The same layer before the change, if there was one."""
@@ -247,15 +220,12 @@ class _Nested:
 
     def _thick(self, name: str, word: str) -> tuple[str, ...]:
         """A layer's thickness in words, and below it what it was before."""
-        text = f"{word} {self._figure(self.values[name])}"
+        text = f"{word} {self.subject.shown(self.values[name])}"
         old = self.before.values.get(name) if self.before else None
         return (text,) if old in {None, self.values[name]} else (text, self._was(old))
 
     def _was(self, old: Length) -> str:
-        return f"was {self._figure(old)}"
-
-    def _figure(self, length: Length) -> str:
-        return figure(length, self.units)
+        return f"was {self.subject.shown(old)}"
 
     # Dimension lines
 
@@ -291,26 +261,26 @@ class _Nested:
 
     # Shapes
 
-    def _draw_pieces(self, sheet: Sheet, view: View) -> None:
+    def _draw_pieces(self, canvas: Canvas, view: View) -> None:
         """Draw every piece from above, or a plain outline of what is not known within."""
         if not self._has_box:
             plain = self.layers[0]
-            view.draw(sheet, rectangle(plain.y, plain.x), PLAIN, {"part": plain.word})
+            view.draw(canvas, rectangle(plain.y, plain.x), PLAIN, {"part": plain.word})
         for piece in self._pieces.values():
             x, y, _ = piece.extents
-            view.draw(sheet, rectangle(y, x), LOOKS[_stem(piece)], {"part": piece.label})
+            view.draw(canvas, rectangle(y, x), LOOKS[_stem(piece)], {"part": piece.label})
         if self._has_box:
-            self._draw_frames(sheet, view)
+            self._draw_frames(canvas, view)
 
-    def _draw_frames(self, sheet: Sheet, view: View) -> None:
+    def _draw_frames(self, canvas: Canvas, view: View) -> None:
         """Draw each frame's share of the room, with a line along its middle."""
         bars, spacing = self.layers[0], self.values["frame_spacing"]
         for i in range(int(self.values["frames"])):
             x = bars.x[0] + i * spacing, bars.x[0] + (i + 1) * spacing
-            view.draw(sheet, rectangle(bars.y, x), FRAME, {"part": f"frame {i + 1}"})
+            view.draw(canvas, rectangle(bars.y, x), FRAME, {"part": f"frame {i + 1}"})
             middle = view.seen([(y, sum(x) / 2) for y in bars.y])
             if middle:
-                sheet.path(middle, COMB)
+                canvas.path(middle, COMB)
 
     # A corner, enlarged
 
@@ -318,18 +288,17 @@ class _Nested:
     def _thicknesses(self) -> list[tuple[str, str, str]]:
         return [row for row in THICKNESSES if row[0] in self._pieces]
 
-    def _draw_corner(self, sheet: Sheet, top: float) -> float:
+    def _draw_corner(self, canvas: Canvas, top: float) -> float:
         """Draw a corner enlarged, and how thick each layer is; where that ends on the sheet."""
-        top = sheet.paragraph("Front left corner, enlarged", top, bold=True) + 5
+        top = canvas.paragraph("Front left corner, enlarged", top, bold=True) + 5
         view = self._enlarged(top)
-        with sheet.view("corner, enlarged", view.scale):
-            self._draw_pieces(sheet, view)
-        left, up, right, low = view.frame
-        sheet.polygon([(left, up), (right, up), (right, low), (left, low)], THIN)
+        with canvas.view("corner, enlarged", view.scale):
+            self._draw_pieces(canvas, view)
+        canvas.frame(view.frame)
         labels = [self._thickness(view, *row) for row in self._thicknesses]
         labels.append(self._innermost(view))
         bottom = max(view.bottom, top + sum(label.height for label in labels))
-        draw_labels(sheet, "right", view.right + LABELS, labels, (top, bottom))
+        draw_labels(canvas, "right", view.right + LABELS, labels, (top, bottom))
         return bottom
 
     def _enlarged(self, top: float) -> View:

@@ -4,8 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hivecalc.drawing.layout import Point
-from hivecalc.drawing.svg import (
+from hivecalc.drawing.canvas import (
     CHANGED,
     CHANGED_LINE,
     HIDDEN,
@@ -13,10 +12,11 @@ from hivecalc.drawing.svg import (
     OUTLINE,
     WIDTH,
     WOOD,
+    Canvas,
     Pen,
-    Sheet,
     figure,
 )
+from hivecalc.drawing.layout import Point
 from hivecalc.length import Length, Units
 
 LARGEST = 250.0  # of either side of the box on the sheet
@@ -74,28 +74,28 @@ class _Leaning:
         ]
 
     def picture(self, name: str) -> str:
-        sheet = Sheet()
-        sheet.paragraph("From above, the front at the left", MARGIN, bold=True)
+        canvas = Canvas()
+        canvas.paragraph("From above, the front at the left", MARGIN, bold=True)
         square, leaning = self.corners(0), self.corners(self.shown_lean)
-        sheet.polygon(square, HIDDEN if self.lean else OUTLINE, WOOD)
+        canvas.polygon(square, HIDDEN if self.lean else OUTLINE, WOOD)
         if self.lean:
-            sheet.polygon(leaning, CHANGED_LINE)
-        self._draw_diagonals(sheet, leaning)
+            canvas.polygon(leaning, CHANGED_LINE)
+        self._draw_diagonals(canvas, leaning)
         bottom = max(y for _, y in [*square, *leaning])
-        sheet.text(f"front: {figure(self.width, self.units)}", (MARGIN, square[0][1] - 26))
-        sheet.text("back", (WIDTH - MARGIN, square[0][1] - 26), "end")
-        bottom = sheet.paragraph(self._told(), bottom + MARGIN)
+        canvas.text(f"front: {figure(self.width, self.units)}", (MARGIN, square[0][1] - 26))
+        canvas.text("back", (WIDTH - MARGIN, square[0][1] - 26), "end")
+        bottom = canvas.paragraph(self._told(), bottom + MARGIN)
         what = f"{name}: " if name else ""
-        return sheet.picture(f"{what}A box from above", self._told(), bottom + MARGIN, self.scale)
+        return canvas.picture(f"{what}A box from above", self._told(), bottom + MARGIN, self.scale)
 
-    def _draw_diagonals(self, sheet: Sheet, corners: list[Point]) -> None:
+    def _draw_diagonals(self, canvas: Canvas, corners: list[Point]) -> None:
         front_left, back_left, back_right, front_right = corners
         long_first = self.lean >= 0
         for start, end, long in (
             (front_left, back_right, long_first),
             (front_right, back_left, not long_first),
         ):
-            sheet.line(start, end, Pen(CHANGED, 1.6) if self.lean and long else HIDDEN)
+            canvas.line(start, end, Pen(CHANGED, 1.6) if self.lean and long else HIDDEN)
 
     def _told(self) -> str:
         if not self.lean:
@@ -172,27 +172,27 @@ class _Crooked:
         return [(x0 + x * self.scale, y0 + y * self.scale) for x, y in corners]
 
     def picture(self, name: str) -> str:
-        sheet = Sheet()
-        sheet.paragraph("The frame from above", MARGIN, bold=True)
+        canvas = Canvas()
+        canvas.paragraph("The frame from above", MARGIN, bold=True)
         plain, crooked = self.outline(0), self.outline(self.times)
-        sheet.polygon(plain, HIDDEN if any(self.off) else OUTLINE, WOOD)
+        canvas.polygon(plain, HIDDEN if any(self.off) else OUTLINE, WOOD)
         if any(self.off):
-            sheet.polygon(crooked, CHANGED_LINE)
-        self._draw_widths(sheet, min(y for _, y in [*plain, *crooked]) - 10, plain)
+            canvas.polygon(crooked, CHANGED_LINE)
+        self._draw_widths(canvas, min(y for _, y in [*plain, *crooked]) - 10, plain)
         bottom = max(y for _, y in [*plain, *crooked])
-        bottom = sheet.paragraph(self._told(), bottom + MARGIN)
+        bottom = canvas.paragraph(self._told(), bottom + MARGIN)
         whose = f"{name}: " if name else ""
         title = f"{whose}A frame from above"
-        return sheet.picture(title, self._told(), bottom + MARGIN, self.scale)
+        return canvas.picture(title, self._told(), bottom + MARGIN, self.scale)
 
-    def _draw_widths(self, sheet: Sheet, above: float, plain: list[Point]) -> None:
+    def _draw_widths(self, canvas: Canvas, above: float, plain: list[Point]) -> None:
         """Write the three widths over the places where they were measured."""
         anchors = ("start", "middle", "end")
         for (x, _), width, anchor in zip(plain, self.widths, anchors, strict=False):
-            sheet.text(figure(width, self.units), (x, above), anchor)
+            canvas.text(figure(width, self.units), (x, above), anchor)
         middle = (plain[0][1] + plain[5][1]) / 2
-        sheet.text("front", (plain[0][0] + MARGIN, middle))
-        sheet.text("back", (plain[2][0] - 2 * MARGIN, middle), "end")
+        canvas.text("front", (plain[0][0] + MARGIN, middle))
+        canvas.text("back", (plain[2][0] - 2 * MARGIN, middle), "end")
 
     def _told(self) -> str:
         if not any(self.off):

@@ -9,9 +9,21 @@ from fractions import Fraction
 from typing import Final, TypeAlias
 
 from hivecalc.derivation import title
-from hivecalc.drawing.dimensions import Dim, depth, draw_dims, packed
+from hivecalc.drawing.canvas import (
+    CHANGED,
+    INK,
+    MARGIN,
+    PAPER,
+    WIDTH,
+    WOOD,
+    Canvas,
+    Hand,
+    Pen,
+    corners,
+    figure,
+)
+from hivecalc.drawing.labels import Dim, depth, draw_dims, packed
 from hivecalc.drawing.layout import LETTER, LINE, spread, text_width
-from hivecalc.drawing.svg import CHANGED, INK, MARGIN, PAPER, WIDTH, WOOD, Hand, Pen, Sheet, figure
 from hivecalc.length import Units
 
 Sizes: TypeAlias = Mapping[str, Fraction]
@@ -57,23 +69,23 @@ def practice_drawing(
     (True, False)
     """
     shown = PARTS[dimension](sizes)
-    sheet, name = Sheet(), title(dimension)
-    top = sheet.paragraph(name.capitalize(), MARGIN, bold=True) + 4
+    canvas, name = Canvas(), title(dimension)
+    top = canvas.paragraph(name.capitalize(), MARGIN, bold=True) + 4
     first = min(p.start for p in shown.pieces)
     scale = (WIDTH - 2 * MARGIN) / float(max(p.end for p in shown.pieces) - first)
     dims = [_dim(each, first, scale, units) for each in shown.known]
     rows = packed(dims, MARGIN, WIDTH - MARGIN)
     level = top + depth(rows)
-    with sheet.view("practice", scale):
+    with canvas.view("practice", scale):
         for piece in shown.pieces:
-            _draw(sheet, piece, level, first, scale)
-        draw_dims(sheet, "top", level, rows)
+            _draw(canvas, piece, level, first, scale)
+        draw_dims(canvas, "top", level, rows)
     ends = tuple(MARGIN + float(end - first) * scale for end in shown.asked)
-    bottom = _asked(sheet, ends, level + HIGH, f"{name} {result}")
-    bottom = sheet.paragraph(shown.told, bottom + 6)
+    bottom = _asked(canvas, ends, level + HIGH, f"{name} {result}")
+    bottom = canvas.paragraph(shown.told, bottom + 6)
     known = ", ".join(dim.lines[0] for dim in dims)
     words = f"{shown.told} Known: {known}. Asked: {name}, {result}"
-    return sheet.picture(name.capitalize(), words, bottom + MARGIN, scale)
+    return canvas.picture(name.capitalize(), words, bottom + MARGIN, scale)
 
 
 def _dim(known: tuple[str, Fraction, Fraction], first: Fraction, scale: float, units: Units) -> Dim:
@@ -82,28 +94,28 @@ def _dim(known: tuple[str, Fraction, Fraction], first: Fraction, scale: float, u
     return Dim(name, end - start, (f"{name} {figure(end - start, units)}",), low, high)
 
 
-def _draw(sheet: Sheet, piece: Piece, level: float, first: Fraction, scale: float) -> None:
+def _draw(canvas: Canvas, piece: Piece, level: float, first: Fraction, scale: float) -> None:
     left, right = (MARGIN + float(place - first) * scale for place in (piece.start, piece.end))
     top, bottom = level + piece.low * HIGH, level + piece.high * HIGH
-    corners = [(left, top), (right, top), (right, bottom), (left, bottom)]
+    outline = corners(left, top, right, bottom)
     if not piece.hatch:
-        sheet.polygon(corners, Pen(INK, 0.8, "4 3"), "none", data={"part": piece.name})
+        canvas.polygon(outline, Pen(INK, 0.8, "4 3"), "none", data={"part": piece.name})
         return
     pen = Pen(CHANGED, 2.2) if piece.name == ASKED else Pen(INK, 1.1)
     data = {} if piece.name == ASKED else {"part": piece.name}
-    sheet.polygon(corners, pen, WOOD if piece.hatch != "foam" else PAPER, piece.hatch, data)
+    canvas.polygon(outline, pen, WOOD if piece.hatch != "foam" else PAPER, piece.hatch, data)
 
 
-def _asked(sheet: Sheet, ends: tuple[float, ...], level: float, text: str) -> float:
+def _asked(canvas: Canvas, ends: tuple[float, ...], level: float, text: str) -> float:
     """The line of the size that is asked for, below the pieces; where the next may begin."""
     left, right = ends
     line = level + 9
     for end in ends:
-        sheet.line((end, level + 2), (end, line + 4), Pen(CHANGED, 1.8))
-    sheet.line((left, line), (right, line), Pen(CHANGED, 1.8))
+        canvas.line((end, level + 2), (end, line + 4), Pen(CHANGED, 1.8))
+    canvas.line((left, line), (right, line), Pen(CHANGED, 1.8))
     width = text_width(text, bold=True)
     (middle,) = spread([(left + right) / 2], [width], MARGIN, WIDTH - MARGIN)
-    sheet.text(text, (middle, line + 4 + LETTER), "middle", Hand(bold=True, colour=CHANGED))
+    canvas.text(text, (middle, line + 4 + LETTER), "middle", Hand(bold=True, colour=CHANGED))
     return line + 4 + LINE
 
 

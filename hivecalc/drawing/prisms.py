@@ -16,9 +16,9 @@ from itertools import chain, combinations, groupby
 from math import cos, hypot, radians, sin, sqrt
 from typing import TypeAlias
 
-from hivecalc.components import MODULES
+from hivecalc.drawing.canvas import INK, NO_LINE, PENCIL, Canvas, Pen
 from hivecalc.drawing.layout import Box, Point
-from hivecalc.drawing.svg import INK, PENCIL, Pen, Sheet
+from hivecalc.drawing.subject import MATERIALS
 from hivecalc.drawing.view import within
 from hivecalc.space import Solid
 
@@ -31,10 +31,10 @@ RISE = WIDER * DOWN  # how much a step away from the eye rises on the sheet
 TOUCH = 1e-6  # inches: what is nearer than this touches
 
 LINE = Pen(INK, 0.8)
-NO_PEN = Pen("none", 0)
 WIRE = Pen(PENCIL, 0.4)
 WIRES = 9  # in each direction on a sheet of mesh, far fewer than there are
 TOWARDS = 0.72  # how far from a face's middle to its corners and edges one may point
+POINTED_AT = 4.0  # units of the sheet that a face is wide and high
 UPPER = 0.5  # of a face's normal along z: what looks up more than this is an upper face
 # Of each material: the tint of an upper face, of one that looks left, of one that looks right.
 TINTS = {
@@ -44,11 +44,6 @@ TINTS = {
     "lit": ((205, 228, 243), (181, 214, 236), (156, 199, 229)),
 }
 LOOKS = {"foam": "foam", "mesh": "metal", "sheet": "metal"}
-MATERIALS = {
-    (component, part.name): part.material
-    for component, module in MODULES.items()
-    for part in module.PARTS
-}
 
 
 @dataclass(frozen=True)
@@ -286,6 +281,12 @@ class Face:
         xs, ys = zip(*self.points, strict=True)
         return Box(min(xs), min(ys), max(xs), max(ys))
 
+    @property
+    def is_large(self) -> bool:
+        """Whether it is large enough to be pointed at."""
+        left, top, right, bottom = self.box
+        return min(right - left, bottom - top) >= POINTED_AT
+
     def covers(self, place: Point) -> bool:
         """Whether a place on the sheet lies in this face."""
         (x, y), box = place, self.box
@@ -356,7 +357,7 @@ def not_hidden(seen: Sequence[Face]) -> list[Face]:
 
 
 def paint(
-    sheet: Sheet,
+    canvas: Canvas,
     seen: Iterable[Face],
     pen: Callable[[Solid], Pen] = lambda _: LINE,
     *,
@@ -367,25 +368,25 @@ def paint(
     for (name, _), own in groupby(seen, lambda face: (face.solid.name, id(face.block))):
         block = list(own)
         line = pen(block[0].solid)
-        with sheet.group(line, {"part": name}):
+        with canvas.group(line, {"part": name}):
             for face in block:
-                _paint_face(sheet, face, line, lit=name in lit, frame=frame)
+                _paint_face(canvas, face, line, lit=name in lit, frame=frame)
 
 
-def _paint_face(sheet: Sheet, face: Face, pen: Pen, *, lit: bool, frame: Box | None) -> None:
+def _paint_face(canvas: Canvas, face: Face, pen: Pen, *, lit: bool, frame: Box | None) -> None:
     points = within(face.points, frame) if frame else face.points
     whole = points == face.points
     material = MATERIALS.get((face.solid.component, face.solid.part), "board")  # plain walls
     tint = _tint("lit" if lit else LOOKS.get(material, "wood"), face.shade)
     hatch = "foam" if material == "foam" else None
     if whole and not any(face.seams):
-        sheet.face(points, tint, hatch, None)
+        canvas.face(points, tint, hatch, None)
     elif points:
-        sheet.face(points, tint, hatch, NO_PEN)
+        canvas.face(points, tint, hatch, NO_LINE)
         for start, end in _drawn_edges(face, points, frame):
-            sheet.line(start, end, pen)
+            canvas.line(start, end, pen)
     if material == "mesh" and face.shade < 0 and whole:
-        _paint_wires(sheet, points)
+        _paint_wires(canvas, points)
 
 
 def _tint(look: str, shade: float) -> str:
@@ -411,13 +412,13 @@ def _drawn_edges(
             yield start, end
 
 
-def _paint_wires(sheet: Sheet, points: Sequence[Point]) -> None:
+def _paint_wires(canvas: Canvas, points: Sequence[Point]) -> None:
     """Draw some wires each way on a face with four corners."""
     a, b, c, d = points
     shares = [i / (WIRES + 1) for i in range(1, WIRES + 1)]
     for (start, end), (other_start, other_end) in (((a, b), (d, c)), ((a, d), (b, c))):
         wires = ((between(start, end, s), between(other_start, other_end, s)) for s in shares)
-        sheet.lines(wires, WIRE)
+        canvas.lines(wires, WIRE)
 
 
 def between(start: Point, end: Point, share: float) -> Point:
@@ -434,10 +435,20 @@ def spot(seen: Sequence[Face], is_meant: Callable[[Solid], bool]) -> Point:
 
 
 def visible_spot(seen: Sequence[Face], is_meant: Callable[[Solid], bool]) -> Point | None:
-    """The place farthest right where one sees a piece that is meant, if any of it is seen."""
-    best: Point | None = None
+    """The place farthest right where one sees a piece that is meant, if any of it is seen.
+
+    A face too small to be pointed at counts only where no other is seen.
+    """
     meant = [(face.box.right, i) for i, face in enumerate(seen) if is_meant(face.solid)]
-    for right, i in sorted(meant, reverse=True):
+    meant.sort(reverse=True)
+    large = [entry for entry in meant if seen[entry[1]].is_large]
+    return _farthest(seen, large) or _farthest(seen, meant)
+
+
+def _farthest(seen: Sequence[Face], meant: Sequence[tuple[float, int]]) -> Point | None:
+    """The visible place farthest right on some faces, the one that reaches farthest first."""
+    best: Point | None = None
+    for right, i in meant:
         if best and right <= best[0]:
             break
         over = [other for other in seen[i + 1 :] if other.box.meets(seen[i].box)]

@@ -4,8 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from hivecalc.drawing.layout import Point, spread, text_width
-from hivecalc.drawing.svg import (
+from hivecalc.drawing.canvas import (
     BOLD,
     CHANGED,
     INK,
@@ -14,12 +13,14 @@ from hivecalc.drawing.svg import (
     OUTLINE,
     WIDTH,
     WOOD,
+    Canvas,
     Data,
     Hand,
     Pen,
-    Sheet,
+    Picture,
     figure,
 )
+from hivecalc.drawing.layout import Point, spread, text_width
 from hivecalc.length import MM, Length, Units, written
 
 LONGEST = Fraction(1200)
@@ -92,7 +93,7 @@ class Stretch:
         return (n * step for n in range(-(-self.low // step), self.high // step + 1))
 
 
-def tape(reading: Length, units: Units = "inch") -> str:
+def tape(reading: Length, units: Units = "inch") -> Picture:
     """SVG picture of a tape at the end of a board, with an arrow at the reading and its value.
 
     >>> "The tape reads 23 1/8 in: 2 marks of 1/16 in past 23 in." in tape(Fraction(185, 8))
@@ -102,13 +103,13 @@ def tape(reading: Length, units: Units = "inch") -> str:
     above 1200 in.
     """
     (position, scale), text = _position(reading, units), figure(reading, units)
-    sheet = _pointed(position, scale, text, {"name": "reading", "exact": reading})
+    canvas = _pointed(position, scale, text, {"name": "reading", "exact": reading})
     words = f"The tape reads {text}: {_counted(position, scale)}."
-    bottom = sheet.paragraph(words, CAPTION)
-    return _picture(sheet, f"A tape that reads {text}", words, scale, bottom)
+    bottom = canvas.paragraph(words, CAPTION)
+    return _picture(canvas, f"A tape that reads {text}", words, scale, bottom)
 
 
-def tape_to_read(reading: Length, units: Units = "inch") -> str:
+def tape_to_read(reading: Length, units: Units = "inch") -> Picture:
     """SVG picture of a tape for somebody to read: the arrow, but not its value.
 
     >>> picture = tape_to_read(Fraction(185, 8))
@@ -119,13 +120,13 @@ def tape_to_read(reading: Length, units: Units = "inch") -> str:
     The reading is in inches. Raises ValueError where it is below zero or above 1200 in.
     """
     position, scale = _position(reading, units)
-    sheet = _pointed(position, scale, "?", {})
-    bottom = sheet.paragraph("What does the tape read?", CAPTION)
+    canvas = _pointed(position, scale, "?", {})
+    bottom = canvas.paragraph("What does the tape read?", CAPTION)
     words = f"What does the tape read? The arrow is {_counted(position, scale)}."
-    return _picture(sheet, "A tape to read", words, scale, bottom)
+    return _picture(canvas, "A tape to read", words, scale, bottom)
 
 
-def burnt_inch_tape(length: Length, units: Units = "inch") -> str:
+def burnt_inch_tape(length: Length, units: Units = "inch") -> Picture:
     """SVG picture of a board measured from the 1 in mark, or from 100 mm, and not from the end.
 
     >>> "The tape reads 24 1/8 in. Take off the 1 in" in burnt_inch_tape(Fraction(185, 8))
@@ -145,7 +146,7 @@ def burnt_inch_tape(length: Length, units: Units = "inch") -> str:
     return _measured(Fraction(scale.burnt), length, reading, units, (title, words))
 
 
-def hooked_tape(length: Length, units: Units = "inch") -> str:
+def hooked_tape(length: Length, units: Units = "inch") -> Picture:
     """SVG picture of a board measured with the tape's hook over its end.
 
     >>> "the tape reads 23 1/8 in" in hooked_tape(Fraction(185, 8))
@@ -190,30 +191,30 @@ def _two_stretches(start: Fraction, end: Fraction, scale: Scale) -> list[Stretch
     ]
 
 
-def _pointed(position: Fraction, scale: Scale, text: str, data: Data) -> Sheet:
+def _pointed(position: Fraction, scale: Scale, text: str, data: Data) -> Canvas:
     """A sheet with a tape over the end of a board at a position, and a text at the arrow."""
-    sheet, stretch = Sheet(), _stretch_around(position, scale)
-    _draw_board(sheet, [stretch], Fraction(0), position)
-    _draw_tape(sheet, [stretch])
-    _draw_arrow(sheet, stretch, position, text, data)
-    return sheet
+    canvas, stretch = Canvas(), _stretch_around(position, scale)
+    _draw_board(canvas, [stretch], Fraction(0), position)
+    _draw_tape(canvas, [stretch])
+    _draw_arrow(canvas, stretch, position, text, data)
+    return canvas
 
 
 def _measured(
     start: Fraction, length: Length, reading: Length, units: Units, texts: tuple[str, str]
-) -> str:
+) -> Picture:
     """A board that begins at a position of the tape and ends at a reading."""
     end, scale = _position(reading, units)
-    sheet, stretches = Sheet(), _two_stretches(start, end, scale)
-    _draw_board(sheet, stretches, start, end)
-    _draw_tape(sheet, stretches)
+    canvas, stretches = Canvas(), _two_stretches(start, end, scale)
+    _draw_board(canvas, stretches, start, end)
+    _draw_tape(canvas, stretches)
     if not start:
-        _draw_hook(sheet, stretches[0])
+        _draw_hook(canvas, stretches[0])
     data = {"name": "reading", "exact": reading}
-    _draw_arrow(sheet, stretches[-1], end, figure(reading, units), data)
-    _draw_length(sheet, stretches[0].x(start), stretches[-1].x(end), figure(length, units))
+    _draw_arrow(canvas, stretches[-1], end, figure(reading, units), data)
+    _draw_length(canvas, stretches[0].x(start), stretches[-1].x(end), figure(length, units))
     title, words = texts
-    return _picture(sheet, title, words, scale, sheet.paragraph(words, CAPTION + 28))
+    return _picture(canvas, title, words, scale, canvas.paragraph(words, CAPTION + 28))
 
 
 def _ends(stretch: Stretch) -> tuple[float, float]:
@@ -237,68 +238,72 @@ def _strip(
     return first + second[::-1]
 
 
-def _draw_board(sheet: Sheet, stretches: Sequence[Stretch], start: Fraction, end: Fraction) -> None:
+def _draw_board(
+    canvas: Canvas, stretches: Sequence[Stretch], start: Fraction, end: Fraction
+) -> None:
     """The board that is measured: it lies under the tape's marks from start to end."""
     for stretch in stretches:
         low, high = max(stretch.low, start), min(stretch.high, end)
         torn = (low > start or (low == stretch.low and low > 0), high < end)
         points = _strip(stretch.x(low), stretch.x(high), (EDGE, BOARD_BOTTOM), torn)
-        sheet.polygon(points, OUTLINE, WOOD, "grain")
+        canvas.polygon(points, OUTLINE, WOOD, "grain")
 
 
-def _draw_tape(sheet: Sheet, stretches: Iterable[Stretch]) -> None:
+def _draw_tape(canvas: Canvas, stretches: Iterable[Stretch]) -> None:
     for stretch in stretches:
         left, right = _ends(stretch)
         torn = stretch.low > 0
-        sheet.polygon(_strip(left, right, (TOP, EDGE), (torn, True)), OUTLINE, TAPE)
+        canvas.polygon(_strip(left, right, (TOP, EDGE), (torn, True)), OUTLINE, TAPE)
         for position in stretch.marks():
             if left + 3 * torn <= stretch.x(position) <= right - 3:
-                _draw_mark(sheet, stretch, position)
+                _draw_mark(canvas, stretch, position)
 
 
-def _draw_mark(sheet: Sheet, stretch: Stretch, position: Fraction) -> None:
+def _draw_mark(canvas: Canvas, stretch: Stretch, position: Fraction) -> None:
     """A mark of the tape, with its number where that clears its neighbours and the tape's ends."""
     scale, x = stretch.scale, stretch.x(position)
     top, text = EDGE - scale.height(position), str(position)
     if position % scale.numbered:
-        sheet.line((x, EDGE), (x, top), Pen(INK, 0.7))
+        canvas.line((x, EDGE), (x, top), Pen(INK, 0.7))
         return
-    sheet.line((x, EDGE), (x, top), Pen(INK, 1.1), {"mark": position})
+    canvas.line((x, EDGE), (x, top), Pen(INK, 1.1), {"mark": position})
     (left, right), wide = _ends(stretch), text_width(text, bold=True)
     crowded = wide > scale.numbered * scale.size and position % (2 * scale.numbered)
     if left + 3 < x - wide / 2 and x + wide / 2 < right - 3 and not crowded:
-        sheet.text(text, (x, top - 4), "middle", BOLD)
+        canvas.text(text, (x, top - 4), "middle", BOLD)
 
 
-def _draw_arrow(sheet: Sheet, stretch: Stretch, position: Fraction, text: str, data: Data) -> None:
+def _draw_arrow(
+    canvas: Canvas, stretch: Stretch, position: Fraction, text: str, data: Data
+) -> None:
     """An arrow to a position, which clears the numbers, with a text above it."""
     x = stretch.x(position)
-    sheet.line(
+    canvas.line(
         (x, EDGE - stretch.scale.heights[0][1]), (x, BOARD_BOTTOM + 6), Pen(CHANGED, 1.8), data
     )
-    sheet.polygon([(x - 5, TOP - 13), (x + 5, TOP - 13), (x, TOP - 2)], None, CHANGED)
+    canvas.polygon([(x - 5, TOP - 13), (x + 5, TOP - 13), (x, TOP - 2)], None, CHANGED)
     wide = text_width(text, bold=True)
     centre = spread([x], [wide], MARGIN, WIDTH - MARGIN)[0]
-    sheet.text(text, (centre, TOP - 18), "middle", Hand(bold=True, colour=CHANGED))
+    canvas.text(text, (centre, TOP - 18), "middle", Hand(bold=True, colour=CHANGED))
 
 
-def _draw_hook(sheet: Sheet, stretch: Stretch) -> None:
+def _draw_hook(canvas: Canvas, stretch: Stretch) -> None:
     """The tape's hook, which hangs over the end of the board."""
     x = stretch.x(Fraction(0))
     points = [(x, EDGE - 9), (x, EDGE + 17), (x - 4, EDGE + 17), (x - 4, EDGE - 5)]
-    sheet.polygon([*points, (x, EDGE - 9)], OUTLINE, METAL)
+    canvas.polygon([*points, (x, EDGE - 9)], OUTLINE, METAL)
 
 
-def _draw_length(sheet: Sheet, left: float, right: float, text: str) -> None:
+def _draw_length(canvas: Canvas, left: float, right: float, text: str) -> None:
     """A dimension line under the board, with the board's own length on it."""
     level = BOARD_BOTTOM + 27
     for x in (left, right):
-        sheet.line((x, BOARD_BOTTOM + 2), (x, level + 4))
-        sheet.line((x - 3.5, level + 3.5), (x + 3.5, level - 3.5), Pen(INK, 1.3))
-    sheet.line((left, level), (right, level))
+        canvas.line((x, BOARD_BOTTOM + 2), (x, level + 4))
+        canvas.line((x - 3.5, level + 3.5), (x + 3.5, level - 3.5), Pen(INK, 1.3))
+    canvas.line((left, level), (right, level))
     words = f"board {text}"
     centre = spread([(left + right) / 2], [text_width(words)], MARGIN, WIDTH - MARGIN)[0]
-    sheet.text(words, (centre, level - 5), "middle")
+    canvas.text(words, (centre, level - 5), "middle")
 
 
 def _counted(position: Fraction, scale: Scale) -> str:
@@ -313,5 +318,5 @@ def _counted(position: Fraction, scale: Scale) -> str:
     return f"{marks} mark{'s' if marks > 1 else ''} of {scale.step} {scale.name} {where}"
 
 
-def _picture(sheet: Sheet, title: str, words: str, scale: Scale, bottom: float) -> str:
-    return sheet.picture(title, words, bottom + MARGIN, float(scale.size / scale.unit))
+def _picture(canvas: Canvas, title: str, words: str, scale: Scale, bottom: float) -> Picture:
+    return canvas.picture(title, words, bottom + MARGIN, float(scale.size / scale.unit))

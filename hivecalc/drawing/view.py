@@ -6,13 +6,15 @@ from fractions import Fraction
 from functools import cached_property
 from typing import TypeAlias
 
+from hivecalc.drawing.canvas import FOAM, METAL, OUTLINE, WOOD, Canvas, Data, Pen
 from hivecalc.drawing.layout import Box, Point
-from hivecalc.drawing.svg import FOAM, METAL, OUTLINE, WOOD, Data, Pen, Sheet
+from hivecalc.drawing.subject import MATERIALS
+from hivecalc.space import Solid
 from hivecalc.space.outlines import Interval
 
 Outline: TypeAlias = Sequence[tuple[Fraction | float, Fraction | float]]
-FILLS = {"foam": FOAM, "mesh": METAL}
-HATCHES = {"stud": "stud", "strip": "strip", "board": "board", "foam": "foam", "mesh": None}
+FILLS = {"foam": FOAM, "mesh": METAL, "sheet": METAL}
+HATCHES = {"stud": "stud", "strip": "strip", "board": "board", "plywood": "board", "foam": "foam"}
 
 
 @dataclass(frozen=True)
@@ -67,17 +69,19 @@ class View:
         """The corners, on the sheet, of as much of a convex outline as the window shows."""
         return within(self.points(outline), self.frame)
 
-    def draw(self, sheet: Sheet, outline: Outline, look: "Look", data: Data | None = None) -> None:
+    def draw(
+        self, canvas: Canvas, outline: Outline, look: "Look", data: Data | None = None
+    ) -> None:
         """Draw as much of a convex outline as the window shows; no line stands at its border."""
         points = self.points(outline)
         shown = within(points, self.frame)
         if shown == points:
-            sheet.polygon(points, look.pen, look.fill, look.hatch, data)
+            canvas.polygon(points, look.pen, look.fill, look.hatch, data)
         elif shown:
-            sheet.polygon(shown, None, look.fill, look.hatch)
+            canvas.polygon(shown, None, look.fill, look.hatch)
             for start, end in zip(shown, (*shown[1:], shown[0]), strict=True):
                 if not _on_border(start, end, self.frame):
-                    sheet.line(start, end, look.pen)
+                    canvas.line(start, end, look.pen)
 
 
 def floated(outline: Outline) -> Outline:
@@ -135,10 +139,7 @@ class Look:
     hatch: str | None = None
 
 
-def cut_look(material: str, pen: Pen = OUTLINE) -> Look:
-    """The look of a material that is cut through.
-
-    >>> cut_look("foam").hatch
-    'foam'
-    """
-    return Look(pen, FILLS.get(material, WOOD), HATCHES[material])
+def cut_look(solid: Solid, pen: Pen = OUTLINE) -> Look:
+    """The look of a piece that is cut through: by its material."""
+    material = MATERIALS[solid.component, solid.part]
+    return Look(pen, FILLS.get(material, WOOD), HATCHES.get(material))

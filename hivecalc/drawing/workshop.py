@@ -4,8 +4,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 from typing import Final
 
-from hivecalc.drawing.layout import ASCENT, DESCENT, LETTER, LINE, Point, text_width
-from hivecalc.drawing.svg import (
+from hivecalc.drawing.canvas import (
     BOLD,
     CHANGED,
     INK,
@@ -15,16 +14,18 @@ from hivecalc.drawing.svg import (
     PENCIL,
     WIDTH,
     WOOD,
+    Canvas,
     Hand,
     Pen,
-    Sheet,
+    Picture,
+    corners,
     figure,
 )
+from hivecalc.drawing.layout import ASCENT, DESCENT, LETTER, LINE, Point, text_width
 from hivecalc.length import Length, Units
 from hivecalc.workshop.basket import on_mark
 from hivecalc.workshop.boards import CutBoard
-from hivecalc.workshop.sheets import Placed
-from hivecalc.workshop.sheets import Sheet as CutSheet
+from hivecalc.workshop.sheets import Placed, Sheet
 from hivecalc.workshop.yard import Yard
 
 WIDE: Final = 1180.0
@@ -43,7 +44,7 @@ SHEET_WIDE, SHEET_HIGH = 520.0, 560.0
 
 def boards_page(
     boards: Sequence[CutBoard], yard: Yard, *, name: str = "", wide: float = WIDE
-) -> str:
+) -> Picture:
     """SVG picture of boards one below the other, full width, each piece with mark and length.
 
     >>> from hivecalc.hive import demo_hive
@@ -54,49 +55,47 @@ def boards_page(
 
     The left end is where the first cut squares the board; the dashed part is left over.
     """
-    sheet, top = Sheet(wide), MARGIN
+    canvas, top = Canvas(wide), MARGIN
     longest = max((cut.board.length for cut in boards), default=Fraction(1))
     scale = (wide - HEAD - 2 * MARGIN) / float(longest)
     title = f"{name}: boards" if name else "Boards"
-    top = sheet.paragraph(
+    top = canvas.paragraph(
         f"{title}. Write its number on each board and its mark on each piece. The longest comes "
         "off first, at the left, once the end is square.", top,
     )  # fmt: skip
-    with sheet.view("boards", scale):
+    with canvas.view("boards", scale):
         for cut in boards:
-            _board(sheet, cut, yard, (MARGIN + HEAD, top + 4), scale)
+            _board(canvas, cut, yard, (MARGIN + HEAD, top + 4), scale)
             top += ROW
     words = "; ".join(
         f"{cut.number}, {cut.board.name}: {', '.join(item.mark for item in cut.items)}"
         for cut in boards
     )
-    return sheet.picture(title, words or title, top + MARGIN, scale)
+    return canvas.picture(title, words or title, top + MARGIN, scale)
 
 
-def _board(sheet: Sheet, cut: CutBoard, yard: Yard, corner: Point, scale: float) -> None:
+def _board(canvas: Canvas, cut: CutBoard, yard: Yard, corner: Point, scale: float) -> None:
     left, top = corner
     right = left + float(cut.board.length) * scale
-    sheet.text(cut.number, (MARGIN, top + ASCENT * LETTER), hand=BOLD)
+    canvas.text(cut.number, (MARGIN, top + ASCENT * LETTER), hand=BOLD)
     tight = "tight" if cut.tight else f"left {on_mark(cut.offcut, yard.units)}"
-    sheet.text(cut.board.name, (MARGIN + 42, top + ASCENT * LETTER))
-    sheet.text(tight, (MARGIN + 42, top + ASCENT * LETTER + LINE))
-    sheet.polygon(_box(left, top, right, top + BAR), REST, PAPER, data={"board": cut.number})
+    canvas.text(cut.board.name, (MARGIN + 42, top + ASCENT * LETTER))
+    canvas.text(tight, (MARGIN + 42, top + ASCENT * LETTER + LINE))
+    canvas.polygon(corners(left, top, right, top + BAR), REST, PAPER, data={"board": cut.number})
     at = left + float(Fraction(0) if cut.board.at_hand else yard.end_trim) * scale
     for item in cut.items:
         end = at + float(item.length) * scale
         data = {"mark": item.mark, "exact": item.length}
-        sheet.polygon(_box(at, top, end, top + BAR), OUTLINE, WOOD, data=data)
+        canvas.polygon(corners(at, top, end, top + BAR), OUTLINE, WOOD, data=data)
         for line, words in enumerate((item.mark, figure(item.length, yard.units))):
             hand = BOLD if line == 0 and text_width(words, bold=True) < end - at else Hand()
-            sheet.text(words, ((at + end) / 2, top + ASCENT * LETTER + line * LINE), "middle", hand)
+            canvas.text(
+                words, ((at + end) / 2, top + ASCENT * LETTER + line * LINE), "middle", hand
+            )
         at = end + float(yard.cut) * scale
 
 
-def _box(left: float, top: float, right: float, bottom: float) -> list[Point]:
-    return [(left, top), (right, top), (right, bottom), (left, bottom)]
-
-
-def sheet_picture(cut: CutSheet, units: Units, *, name: str = "") -> str:
+def sheet_picture(cut: Sheet, units: Units, *, name: str = "") -> Picture:
     """SVG picture of a sheet as it lies, its first cuts across it and its pieces with their marks.
 
     >>> from hivecalc.hive import demo_hive
@@ -108,16 +107,16 @@ def sheet_picture(cut: CutSheet, units: Units, *, name: str = "") -> str:
     The sheet's length runs from left to right; you stand at its left end, and its left edge is at
     the top.
     """
-    sheet = Sheet(SHEET_WIDE)
+    canvas = Canvas(SHEET_WIDE)
     title = f"{cut.number}: {cut.goods.name}"
-    top = sheet.paragraph(title, MARGIN, bold=True) + 4
+    top = canvas.paragraph(title, MARGIN, bold=True) + 4
     long, wide = cut.goods.length, cut.goods.width
     scale = min((SHEET_WIDE - 2 * MARGIN) / float(long), SHEET_HIGH / float(wide))
-    with sheet.view("sheet", scale):
+    with canvas.view("sheet", scale):
         whole = _lying(Fraction(0), Fraction(0), wide, long, scale, top)
-        sheet.polygon(whole, REST, PAPER, "grain", {"part": "sheet"})
+        canvas.polygon(whole, REST, PAPER, "grain", {"part": "sheet"})
         for placed in cut.placed:
-            _piece(sheet, placed, scale, top, units)
+            _piece(canvas, placed, scale, top, units)
         for strip in cut.strips:
             end = strip.at + strip.width + cut.kerf / 2
             if strip.at + strip.wide < cut.across:
@@ -128,12 +127,12 @@ def sheet_picture(cut: CutSheet, units: Units, *, name: str = "") -> str:
                     else (Fraction(0), end, wide, Fraction(0))
                 )
                 ends = _lying(*line, scale, top)
-                sheet.line(ends[0], ends[2], Pen(CHANGED, 2.0, "8 3"))
+                canvas.line(ends[0], ends[2], Pen(CHANGED, 2.0, "8 3"))
     bottom = top + float(wide) * scale
     size = f"{figure(wide, units)} × {figure(long, units)}. Blue: the cuts straight across, first."
-    bottom = sheet.paragraph(size, bottom + 4)
+    bottom = canvas.paragraph(size, bottom + 4)
     words = "; ".join(placed.piece.mark for placed in cut.placed)
-    return sheet.picture(f"{name}: {title}" if name else title, words, bottom + MARGIN, scale)
+    return canvas.picture(f"{name}: {title}" if name else title, words, bottom + MARGIN, scale)
 
 
 def _lying(  # noqa: PLR0913, PLR0917 - a rectangle, and how it is drawn
@@ -141,14 +140,14 @@ def _lying(  # noqa: PLR0913, PLR0917 - a rectangle, and how it is drawn
 ) -> list[Point]:
     """The corners of a part of a sheet that lies along the picture."""
     left, upper = MARGIN + float(y) * scale, top + float(x) * scale
-    return _box(left, upper, left + float(length) * scale, upper + float(width) * scale)
+    return corners(left, upper, left + float(length) * scale, upper + float(width) * scale)
 
 
-def _piece(sheet: Sheet, placed: Placed, scale: float, top: float, units: Units) -> None:
-    corners = _lying(placed.x, placed.y, placed.width, placed.length, scale, top)
+def _piece(canvas: Canvas, placed: Placed, scale: float, top: float, units: Units) -> None:
+    outline = _lying(placed.x, placed.y, placed.width, placed.length, scale, top)
     data = {"mark": placed.piece.mark, "exact": placed.length}
-    sheet.polygon(corners, OUTLINE, WOOD, data=data)
-    (left, upper), (right, lower) = corners[0], corners[2]
+    canvas.polygon(outline, OUTLINE, WOOD, data=data)
+    (left, upper), (right, lower) = outline[0], outline[2]
     wide, high = right - left, lower - upper
     mark = placed.piece.mark
     short = mark.removeprefix(f"{placed.piece.hive} ")
@@ -160,7 +159,7 @@ def _piece(sheet: Sheet, placed: Placed, scale: float, top: float, units: Units)
         return
     middle = ((left + right) / 2, (upper + lower) / 2)
     if upright:
-        sheet.text(
+        canvas.text(
             words, (middle[0] + 0.35 * LETTER, middle[1]), "middle", Hand(bold=True, upright=True)
         )
         return
@@ -171,25 +170,25 @@ def _piece(sheet: Sheet, placed: Placed, scale: float, top: float, units: Units)
         lines += sizes
     first = middle[1] - (len(lines) - 1) * LINE / 2 + 0.35 * LETTER
     for number, line in enumerate(lines):
-        sheet.text(line, (middle[0], first + number * LINE), "middle", Hand(bold=number == 0))
+        canvas.text(line, (middle[0], first + number * LINE), "middle", Hand(bold=number == 0))
 
 
-def bars(title: str, found: Sequence[tuple[str, Fraction, str]], *, name: str = "") -> str:
+def bars(title: str, found: Sequence[tuple[str, Fraction, str]], *, name: str = "") -> Picture:
     """SVG picture of bars as long as what they stand for, the name and amount above each.
 
     >>> "boards: 4 coins" in bars("What it costs", [("boards", Fraction(4), "4 coins")])
     True
     """
-    sheet, longest = Sheet(), max((amount for _, amount, _ in found), default=Fraction(1))
+    canvas, longest = Canvas(), max((amount for _, amount, _ in found), default=Fraction(1))
     scale = (WIDTH - 2 * MARGIN) / float(longest or 1)
-    bottom = sheet.paragraph(title, MARGIN, bold=True)
-    with sheet.view("bars", scale):
+    bottom = canvas.paragraph(title, MARGIN, bold=True)
+    with canvas.view("bars", scale):
         for what, amount, said in found:
-            top = sheet.paragraph(f"{what}: {said}", bottom + MARGIN) + 2
+            top = canvas.paragraph(f"{what}: {said}", bottom + MARGIN) + 2
             bottom = top + 12
-            corners = _box(MARGIN, top, MARGIN + float(amount) * scale, bottom)
-            sheet.polygon(corners, Pen(INK, 0.8), WOOD, "strip", {"name": what, "exact": amount})
+            bar = corners(MARGIN, top, MARGIN + float(amount) * scale, bottom)
+            canvas.polygon(bar, Pen(INK, 0.8), WOOD, "strip", {"name": what, "exact": amount})
     words = "; ".join(f"{what}: {said}" for what, _, said in found)
-    return sheet.picture(
+    return canvas.picture(
         f"{name}: {title}" if name else title, words or title, bottom + MARGIN, scale
     )

@@ -1,29 +1,12 @@
 """Exercises: one record each, and from it the page that asks, the solution and the tests."""
 
 from collections.abc import Mapping
-from types import ModuleType
 from typing import Final
 
 from hivecalc.derivation import UnknownNameError
-from hivecalc.exercise import (
-    lesson_00,
-    lesson_01,
-    lesson_02,
-    lesson_03,
-    lesson_04,
-    lesson_05,
-    lesson_06,
-    lesson_07,
-    lesson_08,
-    lesson_09,
-    lesson_10,
-    lesson_11,
-    lesson_12,
-    lesson_13,
-    lesson_14,
-)
+from hivecalc.exercise import records_00_02, records_03_05, records_06_08, records_09_14
 from hivecalc.exercise.posing import Posed, posed
-from hivecalc.exercise.record import KINDS, Case, Exercise, Kind, Stage
+from hivecalc.exercise.record import KINDS, Case, Exercise, Kind, Lesson, Stage
 
 __all__ = [
     "EXERCISES",
@@ -32,6 +15,7 @@ __all__ = [
     "Case",
     "Exercise",
     "Kind",
+    "Lesson",
     "Posed",
     "Stage",
     "by_slip",
@@ -40,16 +24,14 @@ __all__ = [
     "titles",
 ]
 
-LESSONS: Final[Mapping[str, ModuleType]] = {
-    module.__name__.rpartition("_")[2]: module
-    for module in (
-        lesson_00, lesson_01, lesson_02, lesson_03, lesson_04, lesson_05, lesson_06, lesson_07,
-        lesson_08, lesson_09, lesson_10, lesson_11, lesson_12, lesson_13,
-        lesson_14,
-    )
-}  # fmt: skip
+_RECORDS: Final = records_00_02, records_03_05, records_06_08, records_09_14
+LESSONS: Final[Mapping[str, Lesson]] = {
+    each.number: each for module in _RECORDS for each in module.LESSONS
+}
 """The lessons that have exercises, by number."""
-EXERCISES: Final[Mapping[str, Exercise]] = {e.id: e for m in LESSONS.values() for e in m.EXERCISES}
+EXERCISES: Final[Mapping[str, Exercise]] = {
+    record.id: record for lesson in LESSONS.values() for record in lesson.exercises
+}
 """Every exercise by its id, in the order of the lessons."""
 
 

@@ -42,7 +42,7 @@ def stem(lesson: str) -> str:
     >>> stem("08")
     '08-will-it-go-together'
     """
-    words = re.findall(r"[a-z0-9]+", LESSONS[lesson].TITLE.lower())
+    words = re.findall(r"[a-z0-9]+", LESSONS[lesson].title.lower())
     return "-".join([lesson, *words])
 
 
@@ -64,7 +64,7 @@ def notebooks() -> dict[str, str]:
 
 def _exercise_cells(lesson: str) -> Iterator[Cell]:
     """The cells of an exercise notebook: a text is prose, a tuple is code and its tags."""
-    records = LESSONS[lesson].EXERCISES
+    records = LESSONS[lesson].exercises
     minutes = -(-MINUTES_EACH * len(records) // ROUND) * ROUND
     needed = f"**Time:** about {minutes} minutes. **At the bench:** paper and a pencil."
     yield "\n\n".join([_head(lesson, "exercises"), needed, PAPER])
@@ -80,7 +80,7 @@ def _exercise_cells(lesson: str) -> Iterator[Cell]:
 def _solution_cells(lesson: str) -> Iterator[Cell]:
     yield "\n\n".join([_head(lesson, "solutions"), WORKED])
     yield from _first_code()
-    for record in LESSONS[lesson].EXERCISES:
+    for record in LESSONS[lesson].exercises:
         yield _prompt(record)
         yield (f'bench.solution("{record.id}")',)
     yield _link(lesson, "exercises", "Exercises")
@@ -92,11 +92,11 @@ def _first_code() -> Iterator[tuple[str, ...]]:
 
 
 def _head(lesson: str, what: str) -> str:
-    return f"# {lesson} · {LESSONS[lesson].TITLE}: {what}"
+    return f"# {lesson} · {LESSONS[lesson].title}: {what}"
 
 
 def _link(lesson: str, folder: str, words: str) -> str:
-    return f"**{words}:** [{lesson} · {LESSONS[lesson].TITLE}](../{folder}/{stem(lesson)}.ipynb)"
+    return f"**{words}:** [{lesson} · {LESSONS[lesson].title}](../{folder}/{stem(lesson)}.ipynb)"
 
 
 def _prompt(record: Exercise) -> str:

@@ -74,6 +74,10 @@ ORDERS: Final = {
         "Into how many equal parts must you cut the inch to compare them all?",
         "Write them all with the same number under the line. Then compare the tops.",
     ),
+    "smallest first, in mm": (
+        "Which of them has the fewest millimetres?",
+        "All are in millimetres, so the numbers can be compared as they are.",
+    ),
     "needed first": (
         "Which of these sizes can you work out from measured ones alone?",
         "A size comes after all those that it is made from.",
@@ -102,7 +106,8 @@ def _made(exercise: Exercise, numbers: Numbers, offered: Offered) -> Hints:
     asked = asked_for(exercise, numbers)
     if exercise.by in ORDERS:
         (last,) = (o.text.rpartition(", then ")[2] for o in offered if o.right)
-        return (*ORDERS[exercise.by], f"Last comes this one: {last}.")
+        in_mm = f"{exercise.by}, in mm" if numbers.units == "mm" else ""
+        return (*ORDERS.get(in_mm, ORDERS[exercise.by]), f"Last comes this one: {last}.")
     if exercise.by == "count":
         return _of_count(exercise, numbers)
     if exercise.kind == "predict" and len(asked) == 1:

@@ -9,14 +9,11 @@ from typing import Final, TypeAlias
 
 from hivecalc.components import values
 from hivecalc.derivation import title
-from hivecalc.exercise import physics, work
 from hivecalc.exercise.asked import OfHive, asked_for
-from hivecalc.exercise.record import UNIT, Exercise, Numbers, with_change
-from hivecalc.fit import broken, findings
-from hivecalc.fit.allowed import is_allowed
+from hivecalc.exercise.judgements import MAKERS, said
+from hivecalc.exercise.record import Exercise, Numbers, with_change
 from hivecalc.judging import Candidate, Verdict, Wrong, before, named_slips, plain, slip_verdict
-from hivecalc.length import LengthError, Units, length_from_text, written
-from hivecalc.measuring import Squareness, squareness
+from hivecalc.length import LengthError, Units, length_from_text
 
 
 @dataclass(frozen=True)
@@ -35,6 +32,8 @@ class Option:
 
 
 MIXED: Final = {"choose", "order"}
+IN_THEIR_ORDER: Final = {"square", "piece", "rule", "count"}
+"""Choices that are always the same, or go up."""
 Offered: TypeAlias = tuple[Option, ...]
 
 
@@ -47,11 +46,12 @@ def options(exercise: Exercise, numbers: Numbers) -> Offered:
     >>> [o.text for o in options(rail, numbers_of(""))]
     ['14 3/8 in', '17 3/8 in', '15 7/8 in']
     """
-    told = {**physics.MAKERS, **work.MAKERS}.get(exercise.by)
-    if told:
-        found = [Option(text, right, says=says) for text, right, says in told(exercise, numbers)]
-        return tuple(_mixed(found, exercise.id))
-    make = _MAKERS.get(exercise.by.partition(" ")[0]) or _MAKERS.get(exercise.kind)
+    first = exercise.by.partition(" ")[0]
+    judged = MAKERS.get(exercise.by) or MAKERS.get(first)
+    if judged:
+        found = [Option(text, right, says=says) for text, right, says in judged(exercise, numbers)]
+        return tuple(found if first in IN_THEIR_ORDER else _mixed(found, exercise.id))
+    make = _MAKERS.get(first) or _MAKERS.get(exercise.kind)
     offered = make(exercise, numbers) if make else ()
     return tuple(_mixed(offered, exercise.id) if exercise.kind in MIXED else offered)
 
@@ -71,11 +71,7 @@ def _pieces(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     shown = [w for w in asked.wrong if w.slip.name in exercise.slips]
     for value in {right, *(w.value for w in shown)}:
         wrong = tuple(w for w in shown if w.value == value)
-        yield Option(_said(value, asked.units), value == right, value, wrong)
-
-
-def _said(value: Fraction, units: Units) -> str:
-    return f"{written(value, units).removeprefix('≈ ')} {UNIT[units]}"
+        yield Option(said(value, asked.units), value == right, value, wrong)
 
 
 def _effects(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
@@ -88,7 +84,7 @@ def _effects(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     for wrong, change in _changes_by_slip(exercise, old, new):
         by_slip.setdefault(change, []).append(wrong)
     step = right or _step(numbers, exercise.change)
-    values_said = (_said(v.values[exercise.asks], numbers.units) for v in (old, new))
+    values_said = (said(v.values[exercise.asks], numbers.units) for v in (old, new))
     says = "Before it is {}, after it is {}.".format(*values_said)
     for change in sorted({right, -step, step, Fraction(0), *by_slip}):
         text = _effect(change, exercise.asks, numbers.units)
@@ -140,7 +136,7 @@ def _effect(change: Fraction, name: str, units: Units) -> str:
     if not change:
         return "It stays the same"
     longer, shorter = WAYS.get(name.rpartition("_")[2], ("more", "less"))
-    return f"{_said(abs(change), units)} {longer if change > 0 else shorter}"
+    return f"{said(abs(change), units)} {longer if change > 0 else shorter}"
 
 
 def _touched(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
@@ -178,7 +174,7 @@ def _sizes_in_row(names: Iterable[str], exercise: Exercise, numbers: Numbers) ->
     if exercise.by == "needed first":
         return ""
     sizes = {**values(numbers.hive), **numbers.sizes}
-    return "; ".join(f"{_piece(n)} {_said(sizes[n], numbers.units)}" for n in names) + "."
+    return "; ".join(f"{_piece(n)} {said(sizes[n], numbers.units)}" for n in names) + "."
 
 
 Fault: TypeAlias = Callable[[str, str], str]
@@ -205,11 +201,11 @@ def _longest_first(_exercise: Exercise, numbers: Numbers) -> Fault:
 
 
 def _smallest_first(_exercise: Exercise, numbers: Numbers) -> Fault:
-    sizes, said = numbers.sizes, numbers.said
+    sizes, told = numbers.sizes, numbers.said
 
     def fault(one: str, other: str) -> str:
         more = sizes[one] > sizes[other]
-        return f"{said(one)} is more than {said(other)}." if more else ""
+        return f"{told(one)} is more than {told(other)}." if more else ""
 
     return fault
 
@@ -231,108 +227,6 @@ _FAULTS: Final[Mapping[str, Callable[[Exercise, Numbers], Fault]]] = {
 }
 
 
-# ── judgements ────────────────────────────────────────────────────────────────────────────────
-
-PUSHES: Final = (
-    "Square enough: leave it",
-    "Push front left and back right together",
-    "Push front right and back left together",
-    "Measure again: these can't all be right",
-)
-REPAIRS: Final = (
-    "Use it as it is",
-    "Trim it to size",
-    "Fill the gap with a thin strip",
-    "Cut another one",
-)
-CLAMPED: Final = (
-    "Clamp it, and plane it or cut it as the manual of your saw shows. Foam: a knife, away from "
-    "your hands."
-)
-ENOUGH: Final = "It goes in and does its work: "
-# What to say to each repair of a piece that is good, too long or too short; the right one first.
-SAID: Final[Mapping[str, Mapping[int, str]]] = {
-    "good": {
-        0: "No rule fails with it.",
-        1: f"{ENOUGH}nothing has to come off.",
-        2: f"{ENOUGH}a strip would take the room that it needs.",
-        3: f"{ENOUGH}another one only costs material.",
-    },
-    "too long": {
-        1: f"What is too long is not finished yet. {CLAMPED}",
-        0: "So it does not go in, or pushes its neighbours apart.",
-        2: "There is no gap that a strip could fill.",
-        3: "So it can still be trimmed: another one only costs material.",
-    },
-    "too short": {
-        3: "Keep this one for a shorter piece.",
-        0: "So it leaves a gap that does harm, and no glue fills that.",
-        1: "A saw takes off, and nothing puts it back.",
-        2: "A strip in a screwed joint holds no screw, and a loose one falls out.",
-    },
-}
-
-
-def _pushes(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
-    """What to do with a box of these sides and diagonals."""
-    length, width, rising, falling = (
-        numbers.sizes[n] for n in ("length", "width", "rising", "falling")
-    )
-    found = squareness(length, width, rising, falling)
-    leaning = 1 if found.lean > 0 else 2
-    right = 3 if found.misread else 0 if found.square else leaning
-    for number, text in enumerate(PUSHES):
-        says = found.sentence if number == right else _wrong_push(number, found)
-        yield Option(text, number == right, says=says)
-
-
-def _wrong_push(number: int, found: Squareness) -> str:
-    """Why leaving it, pushing these two corners or measuring again is wrong here."""
-    if found.misread:
-        return "No box of these sides has these two diagonals, so they say nothing about it yet."
-    if number == 3:  # noqa: PLR2004 - the last of PUSHES
-        return "Nothing speaks against the figures: such a box can be."
-    by = f"The diagonals differ by {_said(abs(found.difference), 'inch')}"
-    if found.square:
-        return f"{by}: that is square enough, and a push may only make it worse."
-    if not number:
-        return f"{by}: more than is square enough."
-    return "These two corners lie on the shorter diagonal, and it would get shorter still."
-
-
-def _repairs(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
-    """What to do with a piece that was cut to this size: what may be cut is for `fit` to say."""
-    cut = numbers.sizes["cut"]
-    off = cut - values(numbers.hive)[exercise.asks]
-    size = "too long" if off > 0 else "too short"
-    found = "good" if is_allowed(numbers.hive, exercise.asks, cut) else size
-    by = f"It is {_said(abs(off), 'inch')} {size}. " if off else ""
-    right, *_ = SAID[found]
-    for number, text in enumerate(REPAIRS):
-        yield Option(text, number == right, says=f"{by}{SAID[found][number]}")
-
-
-def _rules(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
-    """Which of several rules fails after a change."""
-    new = with_change(numbers, exercise.change)
-    failing = {f.rule: f.why for f in broken(findings(numbers.hive), findings(new.hive))}
-    for name in exercise.asks.split():
-        says = failing.get(name, "That rule still holds.")
-        yield Option(title(name).capitalize(), name in failing, says=says)
-
-
-def _counts(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
-    """How many pieces come out of a board, each cut taking its kerf."""
-    board, kerf = (numbers.sizes[n] for n in ("board", "kerf"))
-    piece = values(numbers.hive)[exercise.asks]
-    right = (board + kerf) // (piece + kerf)
-    for count in range(max(1, right - 1), right + 3):
-        needed = count * piece + (count - 1) * kerf
-        fits = "go in with room to spare" if needed <= board else "need a longer board"
-        says = f"{count} pieces and {count - 1} cuts between them take {_said(needed, 'inch')}: "
-        yield Option(f"{count} pieces", count == right, says=f"{says}they {fits}.")
-
-
 Maker: TypeAlias = Callable[[Exercise, Numbers], Iterator[Option]]
 _MAKERS: Final[Mapping[str, Maker]] = {
     "choose": _pieces,
@@ -340,10 +234,6 @@ _MAKERS: Final[Mapping[str, Maker]] = {
     "order": _orders,
     "most": _touched,
     "least": _touched,
-    "square": _pushes,
-    "piece": _repairs,
-    "rule": _rules,
-    "count": _counts,
 }
 
 

@@ -9,25 +9,27 @@ from typing import Any, Final
 from hivecalc.derivation import title
 from hivecalc.exercise.asked import Asked, asked_for, model_answer
 from hivecalc.exercise.hints import Hints, hints
+from hivecalc.exercise.judgements import done
 from hivecalc.exercise.options import Offered, choice_verdict, options
 from hivecalc.exercise.record import (
     UNIT,
     Case,
     Exercise,
     Numbers,
+    in_mm,
     numbers_of,
     own_numbers,
     with_change,
 )
 from hivecalc.exercise.steps import faded
-from hivecalc.exercise.work import MAKERS, done
 from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Hive
 from hivecalc.judging import Verdict, Wrong
+from hivecalc.length import Units
 
 ANSWERED: Final = {name for name, known in MEASUREMENTS.items() if known.kind == "answer"}
 """What is yes or no, and so no figure to reckon with."""
 FROM_CARD: Final = {"derive", "find"}
-WITHOUT_FIGURES: Final = {"needed first", *MAKERS}
+WITHOUT_FIGURES: Final = {"needed first", "built first", "too early"}
 """What is asked about an order, and needs no figures."""
 CARDS: Final = {
     "frames": (
@@ -185,19 +187,26 @@ class Posed:
         return asks and found.right and not marks
 
 
-def posed(exercise: Exercise, case: Case = "given", hive: Hive | None = None) -> Posed:
+def posed(
+    exercise: Exercise, case: Case = "given", hive: Hive | None = None, units: Units = "inch"
+) -> Posed:
     """An exercise on its own numbers, on others like them, or on the learner's own hive.
 
     >>> left = Exercise("01-01", "derive", "left = board - off", "Cut {off} off.",
     ...                 "board 9, off 2 1/2", "board 8, off 1 1/4")
     >>> posed(left).text, posed(left, "alike").model_answer
     ('Cut 2 1/2 in off.', '6 3/4')
+    >>> posed(left, units="mm").text
+    'Cut 64 mm off.'
 
-    Raises ValueError for a case "own" without a hive, or of an exercise that has none.
+    For a tape in mm in whole millimetres, unless it is about inches. Raises ValueError for a case
+    "own" without a hive, or of an exercise that has none.
     """
     if case == "own":
         if hive is None or not exercise.own:
             raise ValueError(f"exercise {exercise.id} can't be done on a hive of your own")
         return Posed(exercise, case, own_numbers(hive))
+    if units == "mm":
+        exercise = in_mm(exercise)
     given = exercise.givens if case == "given" else exercise.alike
     return Posed(exercise, case, numbers_of(given, exercise.units))

@@ -6,13 +6,14 @@ wrong ones are those of the slips.
 
 import re
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Final, Literal, TypeAlias
+from typing import Final, Literal, NamedTuple, TypeAlias
 
 from hivecalc.components import DIMENSIONS
 from hivecalc.hive import BOX_SIZES, MEASUREMENTS, Hive, changed, demo_hive
-from hivecalc.length import Units, length_from_text, written
+from hivecalc.judging import SLIPS
+from hivecalc.length import MM, Units, length_from_text, written
 
 Kind: TypeAlias = Literal[
     "derive", "read", "find", "choose", "measure", "predict", "order", "board"
@@ -33,7 +34,16 @@ KINDS: Final[Mapping[Kind, str]] = {
 """What the learner is to do, in plain words."""
 UNIT: Final[Mapping[Units, str]] = {"inch": "in", "mm": "mm"}
 _ABOUT_CHANGE: Final = re.compile("^(most|least|rule) ")
+COUNTS: Final = frozenset({"frames"})
 KERF: Final = "Each cut turns its kerf into dust, so the lengths alone promise too much."
+ABOUT_INCHES: Final = re.compile(
+    r"\binch|sixteenth|eighth|fraction|under the line|\btops\b|parts equal|\d in\b|\d/\d|\dx\d"
+)
+"""What only makes sense where one reckons in inches and their fractions."""
+IN_MM: Final = {
+    "one_tick_off", "mm_for_cm", "inch_as_25_mm", "rounded_wrong_way", "unit_left_out",
+}  # fmt: skip
+"""The slips with tape and writing that a tape in mm knows, too."""
 BUILT_FROM_BOX: Final = frozenset({"frames", *BOX_SIZES})
 
 
@@ -46,7 +56,8 @@ class Exercise:
     commas between. shows are the slips that the numbers are chosen for. prompt may name a given in
     braces, and {wrong} is the working of the first slip in shows. by says what changes, or by which
     order or judgement. The first hint is the question, the second the rule, the third almost the
-    answer; an empty one is made from the slip, the formula and the numbers.
+    answer; an empty one is made from the slip, the formula and the numbers. metric holds the two
+    sets of numbers for a tape in mm, with "; " between, where those of `in_mm` would not do.
     """
 
     id: str
@@ -65,6 +76,8 @@ class Exercise:
     own: bool = False
     picture: str = ""
     units: Units = "inch"
+    metric: str = ""
+    converted: bool = False
 
     @property
     def lesson(self) -> str:
@@ -88,6 +101,59 @@ class Exercise:
         return names if all(n in DIMENSIONS.dimensions for n in names) else ()
 
 
+def in_mm(exercise: Exercise) -> Exercise:
+    """The same exercise for a tape in mm; itself where it is in mm, or about inches themselves.
+
+    Sizes are whole millimetres: as far from what is usual in mm as they are from what is usual in
+    inches. Slips with fractions and words about inches are left out.
+    """
+    if exercise.units == "mm" or ABOUT_INCHES.search(exercise.prompt):
+        return exercise
+    shows = [s for s in exercise.slips if SLIPS[s].family == "rule" or s in IN_MM]
+    if "{wrong}" in exercise.prompt and shows[:1] != list(exercise.slips[:1]):
+        return exercise
+    givens, alike = _in_mm(exercise.givens), _in_mm(exercise.alike)
+    if exercise.metric:
+        givens, alike = exercise.metric.split("; ")
+    by = exercise.by
+    if exercise.change:
+        by = by.removesuffix(exercise.change) + _in_mm(exercise.change)
+    return replace(
+        exercise, givens=givens, alike=alike, shows=" ".join(shows), by=by, units="mm",
+        question=_of_mm(exercise.question), rule=_of_mm(exercise.rule),
+        almost=_of_mm(exercise.almost), why=_of_mm(exercise.why), converted=True,
+    )  # fmt: skip
+
+
+def _of_mm(text: str) -> str:
+    """A text with its limits in mm; nothing where it is about inches all the same."""
+    text = text.replace("1/8 in", "3 mm").replace("5/32 in", "4 mm")
+    return "" if ABOUT_INCHES.search(text) else text
+
+
+def _in_mm(givens: str) -> str:
+    """Sizes of a record in whole millimetres, with those that have a unit or count as they are."""
+    return ", ".join(_size_in_mm(*given.split(" ", 1)) for given in givens.split(", ") if given)
+
+
+def _size_in_mm(name: str, text: str) -> str:
+    if name in COUNTS or not text[-1].isdigit():
+        return f"{name} {text}"
+    size, known = length_from_text(text), MEASUREMENTS.get(name)
+    usual, usual_mm = (known.defaults[u] if known else None for u in ("inch", "mm"))
+    if usual and usual_mm:
+        size += usual_mm - usual
+    return f"{name} {max(1, round(size / MM))}"
+
+
+class Lesson(NamedTuple):
+    """The exercises of one lesson, with its number and title."""
+
+    number: str
+    title: str
+    exercises: tuple[Exercise, ...]
+
+
 @dataclass(frozen=True)
 class Numbers:
     """What one case of an exercise is asked on: a hive, other sizes, and both as they were given.
@@ -109,9 +175,6 @@ class Numbers:
         text = self.texts.get(name) or written(self.hive.measurements[name], self.units)
         bare = text[-1].isdigit() and name not in COUNTS
         return f"{text} {UNIT[self.units]}" if bare else text
-
-
-COUNTS: Final = frozenset({"frames"})
 
 
 def numbers_of(text: str, units: Units = "inch") -> Numbers:

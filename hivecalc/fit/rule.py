@@ -33,11 +33,11 @@ class Limit(NamedTuple):
 
     def allows(self, value: Fraction) -> bool:
         """Whether a value is not beyond the widest limit."""
-        return self.sign * (value - self.widest) >= 0
+        return value >= self.widest if self.sign == 1 else value <= self.widest
 
     def allows_strictly(self, value: Fraction) -> bool:
         """Whether a value is not beyond the strict limit."""
-        return self.sign * (value - self.strict) >= 0
+        return value >= self.strict if self.sign == 1 else value <= self.strict
 
 
 Size: TypeAlias = str | int | Fraction

@@ -13,9 +13,9 @@ from typing import Final, Literal, TypeAlias
 from hivecalc.components import DIMENSIONS, MODULES, PRACTICE, built, values, values_to_find
 from hivecalc.derivation import kind_of, title
 from hivecalc.drawing.bar import ASKED, Laid, Term, chain_bar, laid_off
+from hivecalc.drawing.canvas import figure
 from hivecalc.drawing.in_space import in_space
 from hivecalc.drawing.practice import practice_drawing
-from hivecalc.drawing.svg import figure, lit
 from hivecalc.fractions_in_words import in_words, sum_steps
 from hivecalc.hive import Hive
 from hivecalc.judging.arithmetic import plain
@@ -307,7 +307,7 @@ def drawing_of(
     seen_in = (v for v in VIEWS.values() if component in v.components)
     named = best_view(dimension if "." in dimension else f"{component}.{dimension}")
     view = VIEWS.get(named) or next(seen_in)
-    return lit(view.to_work_out(hive, found), _lit(hive, dimension, chain))
+    return view.to_work_out(hive, found, _lit(hive, dimension, chain))
 
 
 def _part_to_see(dimension: str) -> str:

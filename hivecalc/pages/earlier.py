@@ -15,6 +15,7 @@ from hivecalc.derivation import title
 from hivecalc.exercise import EXERCISES, Case, Exercise, Posed, posed
 from hivecalc.hive import Hive
 from hivecalc.judging import Verdict, before, verdict
+from hivecalc.length import Units
 
 Texts: TypeAlias = dict[str, str]
 Judge: TypeAlias = Callable[[str, Mapping[str, str]], Verdict]
@@ -84,20 +85,22 @@ def judged_in(asked: Posed, text: str, answers: Sequence[Answer]) -> Verdict:
     def relevant(kept: Iterable[Answer]) -> Texts:
         if asked.case == "own":
             return of_hive(kept, asked.numbers.hive)
-        sources = _sources(asked.exercise, asked.case)
+        sources = _sources(asked.exercise, asked.case, asked.numbers.units)
         return {sources[a.asked]: a.answer for a in kept if a.asked in sources}
 
     return _judged(asked.verdict, relevant, asked.key, text, answers)
 
 
 @lru_cache(maxsize=512)
-def _sources(exercise: Exercise, case: Case) -> Texts:
+def _sources(exercise: Exercise, case: Case, units: Units) -> Texts:
     """The exercises that lead to this one, on the same givens: by their keys the dimensions."""
-    asked = posed(exercise, case)
+    asked = posed(exercise, case, units=units)
     if asked.options or exercise.asks not in DIMENSIONS.dimensions:
         return {}
     leading = before(exercise.asks, asked.numbers.hive.measurements, FARTHEST)
-    sources = (posed(record, case) for record in EXERCISES.values() if record.asks in leading)
+    sources = (
+        posed(record, case, units=units) for record in EXERCISES.values() if record.asks in leading
+    )
     return {s.key: s.exercise.asks for s in sources if not s.options and _same_givens(s, asked)}
 
 
@@ -138,7 +141,7 @@ def _right_by_now(answer: Answer, answers: Sequence[Answer], hive: Hive) -> bool
         cases["own"] = "own"
     if record is None or case not in cases:
         return answer.right
-    return judged_in(posed(record, cases[case], hive), answer.answer, answers).right
+    return judged_in(posed(record, cases[case], hive, hive.units), answer.answer, answers).right
 
 
 # ── found ─────────────────────────────────────────────────────────────────────────────────────

@@ -14,6 +14,7 @@ from hivecalc.exercise.steps import lines, sum_steps, without_result
 from hivecalc.fractions_in_words import in_words
 from hivecalc.judging import Verdict
 from hivecalc.judging import open_steps as steps_to_find
+from hivecalc.length import Units
 from hivecalc.pages.messages import message, table
 from hivecalc.pages.outcomes import as_answered
 from hivecalc.pages.views import VIEWS
@@ -25,6 +26,7 @@ STAGES: Final = {
 }
 EXAMPLE: Final = "An example, worked out for other numbers:"
 NOW_YOU: Final = "Now you, with the numbers above:"
+IN_MM: Final = "In millimetres, as your hive is:"
 IN_WORDS: Final = "The last sum, step by step:"
 
 
@@ -35,7 +37,8 @@ def prompt(asked: Posed) -> str:
     >>> "23 1/8 in" in prompt(posed(exercise("02-01")))
     True
     """
-    return f'<div class="hc"><p>{escape(asked.text)}</p>{_given(asked)}</div>'
+    in_mm = f"<p>{IN_MM}</p>" if asked.exercise.converted else ""
+    return f'<div class="hc">{in_mm}<p>{escape(asked.text)}</p>{_given(asked)}</div>'
 
 
 def _given(asked: Posed) -> str:
@@ -52,7 +55,7 @@ def beginning(asked: Posed) -> str:
     """
     exercise = asked.exercise
     if exercise.stage == "worked" and asked.case == "given":
-        other = posed(exercise, "alike")
+        other = posed(exercise, "alike", units=asked.numbers.units)
         worked = _list(line.text for line in lines(other.asked[0]))
         example = f"<p>{EXAMPLE}</p>{solved(other)}{_given(other)}{worked}<p>{NOW_YOU}</p>"
         return f'<div class="hc">{example}</div>'
@@ -161,18 +164,19 @@ def built_in(asked: Posed, found: Verdict, tries: int) -> str:
 # ── the solution ──────────────────────────────────────────────────────────────────────────────
 
 
-def solution(exercise: Exercise) -> str:
+def solution(exercise: Exercise, units: Units = "inch") -> str:
     """The worked solution of an exercise: steps, right answer, why, and what each slip would give.
 
     >>> from hivecalc.exercise import exercise
     >>> told = solution(exercise("02-02"))
-    >>> "✓ The answer: 14 3/8 in" in told, "17 3/8 − 1 1/2 = 15 7/8" in told
+    >>> "• The answer: 14 3/8 in" in told, "17 3/8 − 1 1/2 = 15 7/8" in told
     (True, True)
     """
-    asked = posed(exercise)
+    asked = posed(exercise, units=units)
     worked = _worked(asked)
-    answered = message("right", *_answered(asked, worked))
-    return f"{solved(asked)}{worked}{answered}{slips(asked)}"
+    answered = message("note", *_answered(asked, worked))
+    asks = prompt(asked) if asked.exercise.converted else ""
+    return f"{asks}{solved(asked)}{worked}{answered}{slips(asked)}"
 
 
 def solved(asked: Posed) -> str:
@@ -183,8 +187,12 @@ def solved(asked: Posed) -> str:
         start = sizes.get("first_mark")
         return burnt_inch_tape(reading - start, units) if start else tape(reading, units)
     if {"first_board", "second_board"} <= sizes.keys():
-        return end_to_end(sizes["first_board"], sizes["second_board"])
-    return cut_off(sizes["board"], sizes["piece_cut_off"]) if "piece_cut_off" in sizes else ""
+        return end_to_end(sizes["first_board"], sizes["second_board"], units=units)
+    return (
+        cut_off(sizes["board"], sizes["piece_cut_off"], units=units)
+        if "piece_cut_off" in sizes
+        else ""
+    )
 
 
 def slips(asked: Posed) -> str:

@@ -12,12 +12,11 @@ from pathlib import Path
 from typing import Final
 
 from hivecalc.components import values
+from hivecalc.drawing.apart import ACROSS, across, apart, down, eye_on, layers
 from hivecalc.drawing.boards import cut_off, real_boards
-from hivecalc.drawing.exploded.layers import across, apart, down, layers
-from hivecalc.drawing.exploded.painting import paint, painted
-from hivecalc.drawing.exploded.space import ACROSS, Projection
+from hivecalc.drawing.canvas import MARGIN, Canvas
 from hivecalc.drawing.out_of_square import out_of_square
-from hivecalc.drawing.svg import MARGIN, Sheet
+from hivecalc.drawing.prisms import faces_seen, not_hidden, paint
 from hivecalc.drawing.tape import tape_to_read
 from hivecalc.hive import Hive, demo_hive, write_whole
 from hivecalc.length import MM
@@ -39,13 +38,13 @@ def _apart(hive: Hive, *components: str) -> str:
     (left, right), (top, bottom) = across(lifted), down(lifted)
     scale = min(WIDE / (right - left) / ACROSS, HIGH / (bottom - top))
     room = (right - left) * ACROSS * scale
-    sheet = Sheet(room + 2 * MARGIN)
-    place = Projection(MARGIN - left * ACROSS * scale, MARGIN - top * scale, scale)
-    with sheet.view("exploded", scale):
-        paint(sheet, painted([layer.lifted for layer in lifted], place))
+    canvas = Canvas(room + 2 * MARGIN)
+    eye = eye_on(lifted, MARGIN, MARGIN + room, MARGIN, scale)
+    with canvas.view("exploded", scale):
+        paint(canvas, not_hidden(faces_seen([p for layer in lifted for p in layer.lifted], eye)))
     named = ", ".join(name.replace("_", " ") for name in components)
     words = f"From below upwards: {named}. The front is at the lower left."
-    return sheet.file("Pulled apart", words, (bottom - top) * scale + 2 * MARGIN)
+    return canvas.file("Pulled apart", words, (bottom - top) * scale + 2 * MARGIN)
 
 
 def _leaning() -> str:

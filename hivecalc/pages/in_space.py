@@ -28,14 +28,12 @@ class Look:
 
 
 def to_look_at(hive: Hive, components: Sequence[str]) -> tuple[str, ...]:
-    """The components that are looked at: those asked for, or the whole hive as it is built.
+    """The components that are looked at: those asked for that are built, or the whole hive.
 
     >>> from hivecalc.hive import demo_hive
     >>> to_look_at(demo_hive(), []), to_look_at(demo_hive(), ["roof"])
     (('roof', 'inner_cover', 'bottom_board'), ('roof',))
     """
-    if len(components) == 1:
-        return tuple(components)
     return tuple(c for c in components or WHOLE if c in built(hive))
 
 
@@ -66,6 +64,8 @@ def turned(hive: Hive, asked: Collection[str], components: Sequence[str], look: 
 
     There is a "?" for the dimensions that are still `asked`.
     """
+    if not components:
+        return Outcome(message("note", "This hive has none, as it is built."), "")
     drawn = in_space(
         values(hive),
         components,

@@ -12,6 +12,7 @@ from typing import Final
 
 from hivecalc.components import checked, values
 from hivecalc.derivation import changes, title
+from hivecalc.drawing import Subject
 from hivecalc.drawing.boards import cut_off, end_to_end
 from hivecalc.drawing.bowed_rails import bowed_rails, gap_left
 from hivecalc.drawing.out_of_square import out_of_square
@@ -331,7 +332,7 @@ def bowed(hive: Hive, text: str) -> Outcome:
     """
     bow, found = length_from_text(text, hive.units), values(hive)
     left = gap_left(found, bow)
-    drawn = bowed_rails(found, bow, units=hive.units, name=hive.name)
+    drawn = bowed_rails(Subject(found, units=hive.units, name=hive.name), bow)
     if left > 0:
         said = message("right", f"{both_units(left, hive.units)} of gap is left: it slides.")
     else:

@@ -12,8 +12,8 @@ from typing import Final
 
 from hivecalc.components import DIMENSIONS, values_to_find
 from hivecalc.derivation import in_measurements, kind_of, title
+from hivecalc.drawing.canvas import figure
 from hivecalc.drawing.inch_parts import Operation, step_on_tape
-from hivecalc.drawing.svg import figure
 from hivecalc.fractions_in_words import SumStep, in_words, sum_steps, without_result
 from hivecalc.hive import Hive
 from hivecalc.judging import Verdict

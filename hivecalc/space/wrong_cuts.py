@@ -239,7 +239,7 @@ _EFFECTS: dict[Kind, Callable[[_Told], str]] = {
 # ── two assemblies compared ───────────────────────────────────────────────────────────────────────
 
 
-GRAVITY: tuple[Kind, ...] = ("overlap", "open", "stands out", "bare", "clearance", "nothing")
+WORST_FIRST: tuple[Kind, ...] = ("overlap", "open", "stands out", "bare", "clearance", "nothing")
 
 
 @dataclass(frozen=True)
@@ -286,7 +286,7 @@ def consequences(
     found = [f for f in comparison.findings() if worth_telling(f, units)]
     told = [f for f in found if not _said_already(f, found)] or comparison.harmless()
     groups: dict[tuple[object, ...], list[Finding]] = {}
-    for finding in sorted(told, key=lambda f: GRAVITY.index(f.kind)):
+    for finding in sorted(told, key=lambda f: WORST_FIRST.index(f.kind)):
         groups.setdefault(twins(finding, comparison.wrong), []).append(finding)
     return tuple(_consequence(group, comparison.wrong, units) for group in groups.values())
 

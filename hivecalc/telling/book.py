@@ -29,16 +29,14 @@ from hivecalc.document import (
     ticks,
 )
 from hivecalc.document.html import document_html
+from hivecalc.drawing import Picture as Drawn
+from hivecalc.drawing import Subject, section, stack
 from hivecalc.drawing import plan as frame_plan
-from hivecalc.drawing import section, stack
-from hivecalc.drawing.exploded import (
-    exploded_hive,
-    exploded_inner_cover,
-    part_numbers,
-    standing_hive,
-)
+from hivecalc.drawing.inner_cover import exploded_inner_cover
 from hivecalc.drawing.nested import nested
-from hivecalc.drawing.roof import roof_from_above, roof_section
+from hivecalc.drawing.roof_screws import roof_from_above
+from hivecalc.drawing.roof_section import roof_section
+from hivecalc.drawing.whole_hive import exploded_hive, part_numbers, standing_hive
 from hivecalc.fit import marked
 from hivecalc.hive import HIVE_SIZES, MEASUREMENTS, Fault, Hive
 from hivecalc.length import Length, Rounding, shown
@@ -274,8 +272,10 @@ def used(hive: Hive) -> list[str]:
 
 # ── drawings, pieces, workings ────────────────────────────────────────────────────────────────
 
-FROM_INSIDE: Final = {"Box and sleeve from above, from the inside outwards": nested}
-DRAWN: Final[dict[str, dict[str, Callable[..., str]]]] = {
+FROM_INSIDE: Final[dict[str, Callable[[Subject], Drawn]]] = {
+    "Box and sleeve from above, from the inside outwards": nested
+}
+DRAWN: Final[dict[str, dict[str, Callable[[Subject], Drawn]]]] = {
     "bottom_board": {
         "The frame from above": frame_plan,
         "The stack against the rail": stack,
@@ -306,16 +306,10 @@ def drawings(hive: Hive) -> Chapter:
     known = {
         caption: draw for component in built(hive) for caption, draw in DRAWN[component].items()
     }
-    sizes, there = values(hive), built(hive)
+    subject = Subject(values(hive), units=hive.units, name=hive.name)
     pictures = (
-        *(
-            picture(draw(sizes, there, units=hive.units, name=hive.name), caption, "small")
-            for caption, draw in whole.items()
-        ),
-        *(
-            picture(draw(sizes, units=hive.units, name=hive.name), caption, "small")
-            for caption, draw in known.items()
-        ),
+        *(picture(draw(subject, built(hive)), caption, "small") for caption, draw in whole.items()),
+        *(picture(draw(subject), caption, "small") for caption, draw in known.items()),
     )
     return Chapter("Drawings", pictures)
 

@@ -20,7 +20,7 @@ from hivecalc.document import (
     chapter_lines,
     picture,
 )
-from hivecalc.drawing.page import Page
+from hivecalc.drawing.canvas import Page
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing
 from hivecalc.support.faults import sentence
 from hivecalc.telling.plan import (

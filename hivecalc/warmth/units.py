@@ -49,7 +49,7 @@ def temperature(text: str, field: str) -> float:
             [
                 Fault(
                     field,
-                    f"{text[:40]} is not a temperature outdoors",
+                    f"{text[:40]} is beyond any weather",
                     "write -76 to 140 F, or -60 to 60 C",
                 )
             ]

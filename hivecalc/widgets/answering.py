@@ -13,7 +13,7 @@ import ipywidgets
 from hivecalc import judging
 from hivecalc.answers import Answers
 from hivecalc.derivation import Values, title
-from hivecalc.exercise.sums import question_of, sum_of
+from hivecalc.exercise.asked import question_of, sum_of
 from hivecalc.fractions_in_words import formula_steps, in_words, without_result
 from hivecalc.hive import Hive, HiveFaults
 from hivecalc.judging import Verdict, open_steps

@@ -1,53 +1,72 @@
 """The bench: one learner's hive on one page, and the panels that look at it."""
 
-from collections.abc import Callable
+from __future__ import annotations
+
+import sys
 from fractions import Fraction
 from functools import partial
+from importlib.util import LazyLoader, find_spec, module_from_spec
+from typing import TYPE_CHECKING
 
 import ipywidgets
 from IPython.display import display
 
 from hivecalc.components import built, values
-from hivecalc.drawing.boards import real_boards
-from hivecalc.drawing.exploded import exploded_hive
-from hivecalc.exercise import exercise
 from hivecalc.hive import OPENINGS, Hive
 from hivecalc.length import MM, Units
-from hivecalc.pages import assembly, checks, outcomes, workshop
-from hivecalc.pages.chain import Stage, worked_chain
-from hivecalc.pages.earlier import found_on
-from hivecalc.pages.exercises import solution
 from hivecalc.pages.messages import STYLE, heading, message, on_this_page
-from hivecalc.pages.views import VIEWS
-from hivecalc.pages.workings import carry, worked
-from hivecalc.widgets.answering import Sums
-from hivecalc.widgets.assembly import Assembly, PullSquare
-from hivecalc.widgets.chain import Derive, LayerChain, Waiting, all_shown
-from hivecalc.widgets.contents import Contents, Learned, this_page
-from hivecalc.widgets.exercises import ExercisePanel
+from hivecalc.widgets.contents import Contents, Learned, Practice, this_page
 from hivecalc.widgets.field import Area, button, picture, told
-from hivecalc.widgets.in_space import InSpace
 from hivecalc.widgets.keeping import FRAMES, Keeper, Look, Made, hive_path, with_a_box
-from hivecalc.widgets.measuring import (
-    DIAGONALS,
-    HiveName,
-    Measurements,
-    Places,
-    Readings,
-    SleevedBox,
-    TapeUnits,
-)
-from hivecalc.widgets.panels import (
-    Entries,
-    Fields,
-    PiecesAsCut,
-    Sliding,
-    WhatIf,
-    read_later,
-    text_of,
-)
-from hivecalc.widgets.printing import Printer, book_steps, template_steps
-from hivecalc.workshop import Yard, yard_beside
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from types import ModuleType
+
+    from hivecalc import drawing
+    from hivecalc import exercise as records
+    from hivecalc import workshop as yards
+    from hivecalc.drawing import boards, whole_hive
+    from hivecalc.pages import assembly, checks, earlier, outcomes, views, workings, workshop
+    from hivecalc.pages import chain as chain_page
+    from hivecalc.pages import contents as contents_page
+    from hivecalc.pages import exercises as solutions
+    from hivecalc.widgets import answering, chain, exercises, measuring, panels, printing
+    from hivecalc.widgets import assembly as assembling
+    from hivecalc.widgets import in_space as spatial
+    from hivecalc.workshop import Yard
+else:
+
+    def _later(name: str) -> ModuleType:
+        """A module that is loaded when it is first used: a lesson needs few of them."""
+        if name not in sys.modules:
+            spec = find_spec(name)
+            spec.loader = LazyLoader(spec.loader)
+            module = sys.modules[name] = module_from_spec(spec)
+            spec.loader.exec_module(module)
+            package, _, own = name.rpartition(".")
+            setattr(sys.modules[package], own, module)
+        return sys.modules[name]
+
+    records, yards = _later("hivecalc.exercise"), _later("hivecalc.workshop")
+    drawing, boards, whole_hive = (
+        _later(f"hivecalc.drawing{name}") for name in ("", ".boards", ".whole_hive")
+    )
+    assembly, checks, earlier, outcomes, views, workings, workshop, *_pages = (
+        _later(f"hivecalc.pages.{name}")
+        for name in (
+            "assembly", "checks", "earlier", "outcomes", "views", "workings", "workshop",
+            "chain", "contents", "exercises",
+        )
+    )  # fmt: skip
+    chain_page, contents_page, solutions = _pages
+    answering, chain, exercises, measuring, panels, printing, assembling, spatial = (
+        _later(f"hivecalc.widgets.{name}")
+        for name in (
+            "answering", "chain", "exercises", "measuring", "panels", "printing",
+            "assembly", "in_space",
+        )
+    )  # fmt: skip
 
 
 def _foams(units: Units) -> tuple[Fraction, ...]:
@@ -108,78 +127,80 @@ class Bench:
         return area
 
     def _to_work_out(self, view: str) -> str:
-        found = found_on(self.hive, self.keeper.answers)
-        return VIEWS[view].to_work_out(self.hive, found)
+        found = earlier.found_on(self.hive, self.keeper.answers)
+        return views.VIEWS[view].to_work_out(self.hive, found)
 
     def picture(self, view: str = "plan") -> Area:
         """A picture of the hive as it is now: plan, section, stack, roof, inner cover or box."""
-        return self._watched(lambda: picture(VIEWS[view].of(self.hive)))
+        return self._watched(lambda: picture(views.VIEWS[view].of(self.hive)))
 
-    def in_space(self, *components: str) -> InSpace:
+    def in_space(self, *components: str) -> spatial.InSpace:
         """These components in space, or the whole hive: turned, taken apart, a part lit."""
-        return InSpace(self.look, components)
+        return spatial.InSpace(self.look, components)
 
-    def tape_units(self) -> TapeUnits:
+    def tape_units(self) -> measuring.TapeUnits:
         """A choice of inches or millimetres, for this hive."""
-        return TapeUnits(self.keeper)
+        return measuring.TapeUnits(self.keeper)
 
-    def name(self) -> HiveName:
+    def name(self) -> measuring.HiveName:
         """A field for the hive's name."""
-        return HiveName(self.keeper)
+        return measuring.HiveName(self.keeper)
 
-    def measurements(self, *names: str) -> Measurements:
+    def measurements(self, *names: str) -> measuring.Measurements:
         """Fields for these measurements: read, refused or saved."""
-        return Measurements(self.keeper, names)
+        return measuring.Measurements(self.keeper, names)
 
-    def tape(self, name: str = "hive_length") -> Entries:
+    def tape(self, name: str = "hive_length") -> panels.Entries:
         """A tape that shows any reading, beginning with this measurement."""
-        fields = {"Show me this reading": partial(text_of, name=name)}
-        return Entries(self.look, fields, outcomes.reading)
+        fields = {"Show me this reading": partial(panels.text_of, name=name)}
+        return panels.Entries(self.look, fields, outcomes.reading)
 
-    def hooked_on(self) -> Entries:
+    def hooked_on(self) -> panels.Entries:
         """A board measured with the tape's hook over its end."""
-        fields = {"The board is": partial(text_of, name="hive_length")}
-        return Entries(self.look, fields, outcomes.hooked_on)
+        fields = {"The board is": partial(panels.text_of, name="hive_length")}
+        return panels.Entries(self.look, fields, outcomes.hooked_on)
 
-    def without_hook(self) -> Entries:
+    def without_hook(self) -> panels.Entries:
         """The same board measured from the 1 in mark: what the tape reads, and what comes off."""
-        fields = {"The board is really": partial(text_of, name="hive_length")}
-        return Entries(self.look, fields, outcomes.without_hook)
+        fields = {"The board is really": partial(panels.text_of, name="hive_length")}
+        return panels.Entries(self.look, fields, outcomes.without_hook)
 
-    def places(self, name: str) -> Places:
+    def places(self, name: str) -> measuring.Places:
         """Three readings of one size, and which of them to use."""
-        return Places(self.keeper, name)
+        return measuring.Places(self.keeper, name)
 
-    def sleeved_box(self) -> SleevedBox:
+    def sleeved_box(self) -> measuring.SleevedBox:
         """Three sizes of a box you have, and a button that makes your hive of it."""
-        return SleevedBox(self.keeper)
+        return measuring.SleevedBox(self.keeper)
 
-    def diagonals(self) -> Readings:
+    def diagonals(self) -> measuring.Readings:
         """Two diagonals, and how far out of square the box is."""
-        return Readings(self.keeper, "diagonals", DIAGONALS, outcomes.two_diagonals)
+        return measuring.Readings(
+            self.keeper, "diagonals", measuring.DIAGONALS, outcomes.two_diagonals
+        )
 
-    def end_to_end(self, first: str, second: str) -> Entries:
+    def end_to_end(self, first: str, second: str) -> panels.Entries:
         """Two boards laid end to end, and their lengths added up."""
         fields = {"First board": first, "Second board": second}
-        return Entries(self.look, fields, outcomes.two_boards)
+        return panels.Entries(self.look, fields, outcomes.two_boards)
 
-    def cut_off(self, whole: str, off: str) -> Entries:
+    def cut_off(self, whole: str, off: str) -> panels.Entries:
         """A board, the piece that comes off it, and what is left."""
         fields = {"Whole board": whole, "Take off": off}
-        return Entries(self.look, fields, outcomes.piece_cut_off)
+        return panels.Entries(self.look, fields, outcomes.piece_cut_off)
 
     def real_boards(self) -> Area:
         """The ends of real boards, beside the sizes of their names."""
-        return self._watched(lambda: picture(real_boards(units=self.hive.units)))
+        return self._watched(lambda: picture(boards.real_boards(units=self.hive.units)))
 
-    def sums(self, *tasks: str) -> Sums:
+    def sums(self, *tasks: str) -> answering.Sums:
         """Sums to work out on paper, such as "17 1/4 − 2 5/8"."""
-        return Sums(tasks, self.keeper.answers)
+        return answering.Sums(tasks, self.keeper.answers)
 
     def bowed_rails(self) -> ipywidgets.DOMWidget:
         """Side rails that bow inwards, until the panel sticks."""
         fields = {"Each side rail bows in by": "1/16 in"}
-        return self._once_found(lambda: Entries(self.look, fields, outcomes.bowed))
+        return self._once_found(lambda: panels.Entries(self.look, fields, outcomes.bowed))
 
     def change(self, *names: str, view: str = "plan") -> ipywidgets.DOMWidget:
         """What a changed measurement does: old and new, the pieces, the rules that fail."""
@@ -188,78 +209,77 @@ class Bench:
             "pieces already cut": outcomes.already_cut,
         }
         question = "What if this were different:"
-        return self._once_found(lambda: WhatIf(self.look, names, question, ways, view))
+        return self._once_found(lambda: panels.WhatIf(self.look, names, question, ways, view))
 
     def cut(self, *dimensions: str, view: str = "plan") -> ipywidgets.DOMWidget:
         """What a wrong cut does: the piece is built in, and the overlap or gap is measured."""
         ways = {"as it was cut": outcomes.wrong_cut}
         question = "This piece was cut wrong:"
-        return self._once_found(lambda: WhatIf(self.look, dimensions, question, ways, view))
+        return self._once_found(lambda: panels.WhatIf(self.look, dimensions, question, ways, view))
 
     def rules(self) -> Area:
         """Every rule of this hive: held or not, by how much, and why."""
         return self._watched(lambda: checks.rule_table(self.hive))
 
-    def pieces(self) -> PiecesAsCut:
+    def pieces(self) -> panels.PiecesAsCut:
         """Every piece of the hive as it was cut: what comes together, what can be saved."""
-        return PiecesAsCut(self.look)
+        return panels.PiecesAsCut(self.look)
 
-    def frame(self) -> Entries:
+    def frame(self) -> panels.Entries:
         """A frame's widths, lengths and diagonals: its shape, and what to do about it."""
         places = ("Width in front", "Width in the middle", "Width at the back")
         sides = ("Length of the left side", "Length of the right side")
-        fields = dict.fromkeys(places + sides + DIAGONALS, "")
-        return Entries(self.look, fields, checks.frame_as_made)
+        fields = dict.fromkeys(places + sides + measuring.DIAGONALS, "")
+        return panels.Entries(self.look, fields, checks.frame_as_made)
 
-    def assembly(self) -> Assembly:
+    def assembly(self) -> assembling.Assembly:
         """The hive put together step by step: turned, told, and ticked when a step is done."""
-        return Assembly(self.look)
+        return assembling.Assembly(self.look)
 
-    def pull_square(self) -> PullSquare:
+    def pull_square(self) -> assembling.PullSquare:
         """A frame that leans and is pulled until both its diagonals are the same."""
-        return PullSquare(self.look)
+        return assembling.PullSquare(self.look)
 
     def cut_anew(self) -> Area:
         """What is cut otherwise once the openings of the glued frames are measured."""
         return self._watched(lambda: assembly.cut_anew(self.hive))
 
-    def openings(self) -> Measurements:
+    def openings(self) -> measuring.Measurements:
         """The openings of the glued frames, kept: what goes in is cut to them from then on."""
-        return Measurements(self.keeper, [*OPENINGS])
+        return measuring.Measurements(self.keeper, [*OPENINGS])
 
-    def many_hives(self) -> Entries:
+    def many_hives(self) -> panels.Entries:
         """Many hives built with some care: how many fail, and one rule in three ways."""
         rules = checks.rules_offered(self.hive)
         lists = {"Habit": checks.habits_offered(), "One rule, three ways": rules}
-        return Entries(self.look, checks.kinds_of_work(), checks.care_and_habit, lists)
+        return panels.Entries(self.look, checks.kinds_of_work(), checks.care_and_habit, lists)
 
     def whole(self) -> Area:
         """The whole hive pulled apart, with part numbers."""
 
         def drawn() -> str:
             hive = self.hive
-            return picture(
-                exploded_hive(values(hive), built(hive), units=hive.units, name=hive.name)
-            )
+            subject = drawing.Subject(values(hive), units=hive.units, name=hive.name)
+            return picture(whole_hive.exploded_hive(subject, built(hive)))
 
         return self._watched(drawn)
 
-    def book(self) -> Printer:
+    def book(self) -> printing.Printer:
         """A button that writes the hive book beside the hive file."""
-        return Printer(self.look, "Make the book", book_steps)
+        return printing.Printer(self.look, "Make the book", printing.book_steps)
 
     @property
     def yard(self) -> Yard:
         """The learner's yard as it is now: its file lies beside the hive file."""
-        return yard_beside(self.keeper.path)
+        return yards.yard_beside(self.keeper.path)
 
-    def basket(self) -> Entries:
+    def basket(self) -> panels.Entries:
         """What to buy for a number of hives: a bar and a line for each kind of goods."""
-        fields: Fields = {
-            "How many hives": ("1", read_later),
-            "Boards to spare, in percent": ("5", read_later),
+        fields: panels.Fields = {
+            "How many hives": ("1", panels.read_later),
+            "Boards to spare, in percent": ("5", panels.read_later),
         }
-        return Entries(
+        return panels.Entries(
             self.keeper,
             fields,
             lambda hive, *texts: workshop.bought(hive, self.yard, *texts),
@@ -274,24 +294,24 @@ class Bench:
         """What else could be bought for this hive, and what it costs more or less."""
         return self._watched(lambda: workshop.other_ways(self.hive, self.yard))
 
-    def boards(self) -> Entries:
+    def boards(self) -> panels.Entries:
         """The boards of this hive with their pieces, for a kerf, a margin and a length of board."""
         fields = {
             "Kerf of your saw": self._typed("kerf"),
             "Margin for each cut": self._typed("cut_margin"),
             "Length of a board": "8 ft",
         }
-        return Entries(
+        return panels.Entries(
             self.keeper, fields, lambda hive, *texts: workshop.boards_cut(hive, self.yard, *texts)
         )
 
-    def strips(self) -> Entries:
+    def strips(self) -> panels.Entries:
         """A stud's end with the cuts that make strips of it, for a kerf and a least width."""
         fields = {
             "Kerf of your saw": self._typed("kerf"),
             "Least width at the fence": self._typed("least_fence"),
         }
-        return Entries(
+        return panels.Entries(
             self.look, fields, lambda hive, *texts: workshop.strips(hive, self.yard, *texts)
         )
 
@@ -303,36 +323,41 @@ class Bench:
         """What to take care of at the saw."""
         return self._watched(workshop.cautions)
 
-    def saw(self) -> Entries:
+    def saw(self) -> panels.Entries:
         """Every setting of the saw for this hive in order, for the shortest piece it may rip."""
         fields = {"Shortest piece that is ripped": self._typed("least_rip")}
-        return Entries(
+        return panels.Entries(
             self.look, fields, lambda hive, *texts: workshop.settings(hive, self.yard, *texts)
         )
 
-    def fence(self) -> Entries:
+    def fence(self) -> panels.Entries:
         """Fence and kerf at the front rail's rip, for a kerf."""
         fields = {"Kerf of your saw": self._typed("kerf")}
-        return Entries(self.look, fields, lambda hive, kerf: workshop.fence(hive, self.yard, kerf))
+        return panels.Entries(
+            self.look, fields, lambda hive, kerf: workshop.fence(hive, self.yard, kerf)
+        )
 
-    def taper(self) -> Entries:
+    def taper(self) -> panels.Entries:
         """The taper of the roof's sides, for a low height."""
-        fields = {"Low height": partial(text_of, name="rim_low_height")}
-        return Entries(self.look, fields, workshop.tapered)
+        fields = {"Low height": partial(panels.text_of, name="rim_low_height")}
+        return panels.Entries(self.look, fields, workshop.tapered)
 
-    def templates(self) -> Printer:
+    def templates(self) -> printing.Printer:
         """A button that writes the templates at full size beside the hive file."""
         advice = "Print it at 100 %, and check its ruler."
-        return Printer(self.look, "Make the templates", template_steps, advice)
+        return printing.Printer(self.look, "Make the templates", printing.template_steps, advice)
 
     # Heat and wood: their rooms load slowly, and only these panels load them.
 
-    def heat(self) -> Entries:
+    def heat(self) -> panels.Entries:
         """Heat that goes out of this hive, part by part, for two temperatures."""
         from hivecalc.pages import warmth as page  # noqa: PLC0415
 
-        fields: Fields = {"Inside": (page.WARM, page.as_read), "Outside": (page.COLD, page.as_read)}
-        return Entries(self.look, fields, page.lost)
+        fields: panels.Fields = {
+            "Inside": (page.WARM, page.as_read),
+            "Outside": (page.COLD, page.as_read),
+        }
+        return panels.Entries(self.look, fields, page.lost)
 
     def built_otherwise(self) -> Area:
         """What this hive would lose if it were built in another way."""
@@ -340,34 +365,34 @@ class Bench:
 
         return self._watched(lambda: page.built_otherwise(self.hive))
 
-    def foam(self) -> Sliding:
+    def foam(self) -> panels.Sliding:
         """The temperature through a wall in its sleeve, for any thickness of foam."""
         from hivecalc.pages import warmth as page  # noqa: PLC0415
 
         marks = _foams(self.hive.units)
-        return Sliding(self.look, "Thickness of the foam", marks, page.wall_with_foam)
+        return panels.Sliding(self.look, "Thickness of the foam", marks, page.wall_with_foam)
 
-    def chain_of_layers(self) -> LayerChain:
+    def chain_of_layers(self) -> chain.LayerChain:
         """A chain of layers to build, each with its R, and a field for the sum."""
-        return LayerChain(self.look)
+        return chain.LayerChain(self.look)
 
-    def section_through(self) -> Entries:
+    def section_through(self) -> panels.Entries:
         """Lines of equal temperature where wood goes through the foam, at a place to choose."""
         from hivecalc.pages import warmth as page  # noqa: PLC0415
 
         places = {name.capitalize(): name for name in (page.RAIL, page.RIM, page.STRIPS)}
-        return Entries(self.look, {}, page.bridged, {"Place": places})
+        return panels.Entries(self.look, {}, page.bridged, {"Place": places})
 
-    def first_drop(self) -> Entries:
+    def first_drop(self) -> panels.Entries:
         """Where the first drop forms inside the hive."""
         from hivecalc.pages import warmth as page  # noqa: PLC0415
 
-        fields: Fields = {
+        fields: panels.Fields = {
             "Inside": (page.WARM, page.as_read),
             "Outside": (page.COLD, page.as_read),
             "Humidity inside": (page.DAMP, page.as_damp),
         }
-        return Entries(self.look, fields, page.first_drops)
+        return panels.Entries(self.look, fields, page.first_drops)
 
     def left_out_of_heat(self) -> Area:
         """What the sums on heat leave out, and their sources."""
@@ -375,7 +400,7 @@ class Bench:
 
         return self._watched(page.left_out)
 
-    def gap_in_a_year(self) -> Entries:
+    def gap_in_a_year(self) -> panels.Entries:
         """One gap of this hive through the year, for a wood, a climate and a moisture."""
         from hivecalc.pages import warmth as page  # noqa: PLC0415
         from hivecalc.wood import CLIMATES, SPECIES  # noqa: PLC0415
@@ -385,25 +410,25 @@ class Bench:
             "Wood": {name: name for name in sorted(SPECIES, key=lambda n: n != "white fir")},
             "Climate": {name.capitalize(): name for name in ("chicago", *CLIMATES)},
         }
-        fields: Fields = {"Moisture when cut, in percent": ("12", page.as_moist)}
-        return Entries(self.look, fields, page.gap_through_year, lists)
+        fields: panels.Fields = {"Moisture when cut, in percent": ("12", page.as_moist)}
+        return panels.Entries(self.look, fields, page.gap_through_year, lists)
 
-    def board_that_swells(self) -> Entries:
+    def board_that_swells(self) -> panels.Entries:
         """A board's change of width from one moisture to another, along and across its grain."""
         from hivecalc.pages import warmth as page  # noqa: PLC0415
 
-        fields: Fields = {
+        fields: panels.Fields = {
             "Size at first": "9 1/2",
             "Moisture at first, in percent": ("12", page.as_moist),
             "Moisture later, in percent": ("8", page.as_moist),
         }
-        return Entries(self.look, fields, page.swelling)
+        return panels.Entries(self.look, fields, page.swelling)
 
     def _typed(self, name: str) -> str:
         """A choice of the learner's yard as it can be typed again, empty if that can't be read."""
         return workshop.typed(self.keeper.path, name, self.hive.units)
 
-    def with_frames(self) -> "Bench":
+    def with_frames(self) -> Bench:
         """This bench, its box made from frames on this page only, where the learner has none."""
         self.look = Made(self.keeper, with_a_box)
         display(self._watched(lambda: on_this_page(self.keeper.hive, FRAMES)))  # type: ignore[no-untyped-call]
@@ -413,12 +438,12 @@ class Bench:
         """A chain that somebody else built, of a sister piece: its bar and its sum."""
 
         def shown() -> str:
-            bar, told_of = worked_chain(self.hive.units, name)
+            bar, told_of = chain_page.worked_chain(self.hive.units, name)
             return picture(bar) + told_of
 
         return self._watched(shown)
 
-    def derive(self, dimension: str, stage: Stage = "all") -> Derive:
+    def derive(self, dimension: str, stage: chain_page.Stage = "all") -> chain.Derive:
         """The walk to one dimension: predict, build the chain, do the sum, see it.
 
         With the stage "counts" only the sizes of the rule are offered. What comes later on the page
@@ -426,12 +451,21 @@ class Bench:
         """
         self._to_be_found(dimension)
         self.walks = True
-        return Derive(self.keeper, dimension, stage=stage)
+        return self._walk(dimension, stage=stage)
 
     def ask(self, *dimensions: str) -> ipywidgets.VBox:
         """A question for each dimension of this hive, for its number alone; its walk at a press."""
         self._to_be_found(*dimensions)
-        return ipywidgets.VBox([Derive(self.keeper, d, folded=True) for d in dimensions])
+        return ipywidgets.VBox([self._walk(d, folded=True) for d in dimensions])
+
+    def _walk(
+        self, dimension: str, *, stage: chain_page.Stage = "all", folded: bool = False
+    ) -> chain.Derive:
+        """The walk to one dimension, and below it the exercises that practise it."""
+        panel = chain.Derive(self.keeper, dimension, stage=stage, folded=folded)
+        practised = Practice(self.keeper, partial(contents_page.practice_of, [dimension]))
+        panel.children = [*panel.children, practised]
+        return panel
 
     def _to_be_found(self, *dimensions: str) -> None:
         self.to_find += dimensions
@@ -439,27 +473,37 @@ class Bench:
 
     def _show_all(self) -> None:
         """Show every figure that this page asks for; that is kept."""
-        self._shown_said.tell(told(all_shown)(self.keeper, self.to_find))
+        self._shown_said.tell(told(chain.all_shown)(self.keeper, self.to_find))
 
     def _once_found(self, panel: Callable[[], ipywidgets.DOMWidget]) -> ipywidgets.DOMWidget:
         """A panel that gives figures away: as soon as those that are to be found before it are."""
-        return Waiting(self.keeper, tuple(self.to_find), panel) if self.walks else panel()
+        return chain.Waiting(self.keeper, tuple(self.to_find), panel) if self.walks else panel()
 
     def worked(self, dimension: str) -> ipywidgets.DOMWidget:
         """The worked steps to one dimension of this hive."""
-        return self._once_found(lambda: self._watched(lambda: worked(self.hive, dimension)))
+        return self._once_found(
+            lambda: self._watched(lambda: workings.worked(self.hive, dimension))
+        )
 
     def carry(self, component: str, *names: str) -> ipywidgets.DOMWidget:
         """The figures to carry to the saw."""
-        return self._once_found(lambda: self._watched(lambda: carry(self.hive, component, names)))
+        return self._once_found(
+            lambda: self._watched(lambda: workings.carry(self.hive, component, names))
+        )
 
-    def exercise(self, name: str) -> ExercisePanel:
+    def exercise(self, name: str) -> exercises.ExercisePanel:
         """An exercise to answer, with hints, steps and another one like it."""
-        return ExercisePanel(self.keeper, exercise(name))
+        return exercises.ExercisePanel(self.keeper, records.exercise(name))
 
     def solution(self, name: str) -> Area:
         """The worked solution of an exercise."""
-        return self._watched(lambda: solution(exercise(name)))
+        return self._watched(
+            lambda: solutions.solution(records.exercise(name), self.keeper.hive.units)
+        )
+
+    def practise(self, number: str) -> Practice:
+        """How many exercises this lesson has, how many are done, and the next one."""
+        return Practice(self.keeper, partial(contents_page.practice, number))
 
     def progress(self) -> Learned:
         """What the learner's own answers show, and what to practise next."""

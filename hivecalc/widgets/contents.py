@@ -8,10 +8,8 @@ from pathlib import PurePath
 import ipywidgets
 
 from hivecalc.answers import Answers
+from hivecalc.course_folder import worked_in
 from hivecalc.length import Units
-from hivecalc.pages.contents import contents, way_on
-from hivecalc.pages.earlier import right_by_now
-from hivecalc.pages.progress import learned
 from hivecalc.widgets.field import Area, button, told
 from hivecalc.widgets.keeping import Keeper
 
@@ -54,9 +52,14 @@ class Contents(ipywidgets.VBox):
         self.shown.tell(told(self._told)())
 
     def _told(self) -> str:
+        shown = self.button.description == CLOSE
+        if not shown and next(iter(worked_in(self.folder)), self.page) == self.page:
+            return ""  # nothing is to be told, and nothing need be loaded for it
+        from hivecalc.pages.contents import contents, way_on  # noqa: PLC0415
+        from hivecalc.pages.earlier import right_by_now  # noqa: PLC0415
+
         answers, hive = self.keeper.answers, self.keeper.hive
         on = way_on(self.folder, self.page, right_by_now(answers.all(), hive))
-        shown = self.button.description == CLOSE
         return on + (contents(answers, hive, self.folder, self.page) if shown else "")
 
 
@@ -87,4 +90,6 @@ class Learned(Area):
     def show(self) -> None:
         """Show what the answers show by now."""
         today = datetime.now().astimezone().date()
+        from hivecalc.pages.progress import learned  # noqa: PLC0415 - few lessons show it
+
         self.tell(told(learned)(self.answers, today, self.units))

@@ -70,9 +70,11 @@ class ExercisePanel(ipywidgets.VBox):
 
     def put(self, case: Case) -> None:
         """Ask the exercise on these numbers, with the answer that was given to it before."""
-        self.case, self.hinted = case, 0
-        self.asked = posed(self.exercise, case, self._own() if case == "own" else None)
-        self.prompt.tell("" if case == "given" else pages.prompt(self.asked))
+        self.case, self.hinted, self.units = case, 0, self.keeper.hive.units
+        own = self._own() if case == "own" else None
+        self.asked = posed(self.exercise, case, own, self.keeper.hive.units)
+        on_page = case == "given" and not self.asked.exercise.converted
+        self.prompt.tell("" if on_page else pages.prompt(self.asked))
         self.beginning.tell(pages.beginning(self.asked))
         drawn = pages.picture(self.asked)
         self.picture.tell(picture(drawn) if drawn else "")
@@ -111,8 +113,9 @@ class ExercisePanel(ipywidgets.VBox):
         return judged_in(self.asked, text, self.answers.all())
 
     def _hive_changed(self) -> None:
-        if self.case == "own":
-            self.put("own")
+        changed_unit = self.units != self.keeper.hive.units
+        if self.case == "own" or changed_unit:
+            self.put(self.case)
 
     def another(self) -> None:
         """Ask it on the other numbers, and then on the first ones again."""

@@ -11,7 +11,7 @@ from hivecalc.widgets.keeping import Look
 NOTHING = ("nothing", "")
 SIDE_BY_SIDE = {"flex_flow": "row wrap", "align_items": "flex-start", "width": "100%"}
 CONTROLS = {"flex": "1 1 15em", "max_width": "22em", "width": "auto", "margin": "0 12px 0 0"}
-PICTURE = {"flex": "3 1 21em", "max_width": "38em", "width": "auto"}
+PICTURE = {"flex": "3 1 21em", "max_width": "34em", "width": "auto"}
 
 
 class InSpace(ipywidgets.Box):
@@ -59,7 +59,7 @@ class InSpace(ipywidgets.Box):
     def _shown(self) -> str:
         look = page.Look(self.turn.value, self.apart.value, self.lit.value)
         found = page.turned(self.look.hive, self.asked, self._seen(), look)
-        self.picture.tell(picture(found.picture))
+        self.picture.tell(picture(found.picture) if found.picture else "")
         return found.message
 
 

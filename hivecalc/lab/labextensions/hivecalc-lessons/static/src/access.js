@@ -1,9 +1,25 @@
-// A slider's handle says what it slides: ipywidgets leaves it without a name.
+// What reads well for everybody: a slider's handle has a name, a picture's letters never get small.
 
-/** Name handles now and whenever new ones come. */
-export function nameHandles() {
+const LEAST_LETTER = 12; // px
+
+/** Mend what is there, and whatever comes. */
+export function mendForReaders() {
   new MutationObserver(() => {
-    for (const handle of document.querySelectorAll(".widget-slider .noUi-handle:not([aria-label])"))
-      handle.setAttribute("aria-label", handle.closest(".widget-slider").querySelector("label").textContent);
+    document.querySelectorAll(".widget-slider .noUi-handle:not([aria-label])").forEach(nameHandle);
+    document.querySelectorAll("figure > svg[viewBox]:not([data-least])").forEach(keepLegible);
   }).observe(document.body, { childList: true, subtree: true });
+}
+
+// ipywidgets leaves it without a name.
+function nameHandle(handle) {
+  const name = handle.closest(".widget-slider").querySelector("label").textContent;
+  handle.setAttribute("aria-label", name);
+}
+
+// A picture that is scaled to the window's height stops where its letters would get too small.
+function keepLegible(svg) {
+  const letter = Number(svg.getAttribute("font-size"));
+  const least = letter ? (svg.viewBox.baseVal.height * LEAST_LETTER) / letter : 0;
+  svg.dataset.least = least;
+  svg.style.minHeight = `${least}px`;
 }

@@ -1,7 +1,7 @@
 // A whole number and its fraction, a number and its unit, never part at a line's end.
 
 const PARTS = /(?<=\d) (?=\d+\/\d)|(?<=\d) (?=(?:in|ft|mm|cm|m|kg|lb|W|K|°[CF])(?![\w/]))|(?<=≈) (?=\d)/g;
-const PLACES = ".jp-RenderedMarkdown, .widget-html-content";
+const PLACES = ".jp-RenderedMarkdown"; // panels join their own
 
 /** Join figures in the texts of lessons, now and whenever new ones come. */
 export function joinFigures() {

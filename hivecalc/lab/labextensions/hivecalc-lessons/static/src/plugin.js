@@ -1,6 +1,6 @@
 // The plugin: what happens when a page of JupyterLab starts, and when a lesson comes to the front.
 
-import { nameHandles } from "./access.js";
+import { mendForReaders } from "./access.js";
 import { addBar } from "./bar.js";
 import { followLinks } from "./contents.js";
 import { joinFigures } from "./figures.js";
@@ -16,7 +16,7 @@ export const plugin = {
   activate: (app) => {
     const style = new URL("lessons.css", import.meta.url);
     document.head.insertAdjacentHTML("beforeend", `<link rel="stylesheet" href="${style}">`);
-    nameHandles();
+    mendForReaders();
     joinFigures();
     watchKeys();
     guardCells();

@@ -1,0 +1,305 @@
+"""The inner cover taken apart: a sheet with its slot, rim, notch and channel, a sheet."""
+
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import pairwise
+from typing import TypeAlias
+
+from hivecalc.drawing.apart import (
+    ACROSS,
+    Layer,
+    across,
+    apart,
+    down,
+    draw_guides,
+    eye_on,
+    gaps,
+    layers,
+)
+from hivecalc.drawing.canvas import (
+    CHANGED_LINE,
+    INK,
+    MARGIN,
+    OUTLINE,
+    THIN,
+    WIDTH,
+    Canvas,
+    Pen,
+    Picture,
+)
+from hivecalc.drawing.faults import RADIUS, Fault, FaultsInSpace, faults_in_space
+from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, fitted
+from hivecalc.drawing.layout import Point
+from hivecalc.drawing.prisms import LINE, Eye, Face, Place, faces_seen, paint, spot
+from hivecalc.drawing.subject import Subject
+from hivecalc.length import Length
+from hivecalc.part import SIZES
+from hivecalc.space import Solid
+
+TITLE = "The inner cover, taken apart"
+COMPONENT = "inner_cover"
+LABELS = 142.0  # width of the column of labels
+BESIDE = 14.0  # between the pieces and their labels
+LARGEST = 14.0  # scale: sheet units for an inch of a hive that is small
+LEAST_GAP = 30.0  # between two layers, on the sheet
+NUMBERS = 2 * RADIUS + 8  # room for the numbers of faults
+NOTCH_LINE = 11.0  # how far before the rim the notch is measured, on the sheet
+TICK = Pen(INK, 1.3)
+Named: TypeAlias = tuple[str, str, str]  # the part, how its label begins, the words for it
+SHEET: Named = ("sheet", "sheet, upper", "upper sheet")
+RIM: tuple[Named, ...] = (
+    ("rim_back", "rim back", "rim back"),
+    ("rim_side", "rim side", "rim side × 2"),
+)
+CLOSED: tuple[Named, ...] = (("rim_front", "rim front", "rim front"),)
+WITH_A_WAY: tuple[Named, ...] = (
+    ("rim_front", "rim front", "rim front × 2"),
+    ("channel_back", "channel back", "channel back"),
+    ("channel_side", "channel side", "channel side × 2"),
+)
+LOWER = "sheet, lower"
+HEIGHT = "inner_cover.overall_height"
+
+
+def exploded_inner_cover(subject: Subject) -> Picture:
+    """SVG picture of the inner cover taken apart: its pieces, notch and slot with their sizes.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> true = values(demo_hive())
+    >>> "notch 2 in" in exploded_inner_cover(Subject(true))
+    True
+
+    What a wrong cut lets overlap or stay open is marked, enlarged and told.
+
+    >>> from fractions import Fraction
+    >>> wrong = values(demo_hive(), {"inner_cover.rim_back_length": Fraction(15)})
+    >>> drawn = exploded_inner_cover(Subject(wrong, true, wrong=True))
+    >>> "it runs 5/8 in into the right rim side" in drawn
+    True
+    """
+    return _Apart(subject.of(COMPONENT)).picture()
+
+
+@dataclass(frozen=True)
+class _Apart:
+    subject: Subject
+
+    def picture(self) -> Picture:
+        canvas = self.subject.canvas()
+        top = canvas.paragraph(TITLE, MARGIN, bold=True)
+        top = canvas.paragraph(self._intro, top) + MARGIN
+        eye = eye_on(self._layers, self._left, self._right, top, self._scale)
+        seen = faces_seen([piece for layer in self._layers for piece in layer.lifted], eye)
+        faults = FaultsInSpace(self.subject, self._found, self._layers, self._pen)
+        with canvas.view("exploded", eye.scale):
+            draw_guides(canvas, eye, self.subject.now, self._layers[-1].reach()[0])
+            paint(canvas, seen, self._pen)
+            faults.mark(canvas, eye)
+            self._draw_notch(canvas, eye)
+        bottom = max(y for one in seen for _, y in one.points)
+        column = sorted(self._labels(seen, eye), key=lambda label: label.target[1])
+        bottom = max(bottom, top + column_height(column))
+        draw_labels(canvas, "right", WIDTH - MARGIN - LABELS, column, (top, bottom))
+        faults.number(canvas, eye, (top, bottom))
+        bottom = faults.tell(canvas, bottom + MARGIN, eye.scale)
+        told = [fault.consequence.sentence for fault in self._found]
+        words = " ".join([f"{TITLE}. {self._intro}", *self._texts(), *told])
+        return canvas.picture(self.subject.titled(TITLE), words, bottom, eye.scale)
+
+    @property
+    def _intro(self) -> str:
+        now, shown = self.subject.now, self.subject.shown
+        length, width = (shown(now[n]) for n in ("hive_length", "hive_width"))
+        height = ", ".join(self.subject.lines(HEIGHT, ""))
+        return f"Front at lower left. Length {length}, width {width}, height{height}."
+
+    def _texts(self) -> Iterator[str]:
+        for part, _, word in self._pieces:
+            yield f"{', '.join((word, *self._sizes(part)))}.".capitalize()
+        yield f"{self._lower_word}.".capitalize()
+        for told in (self._notch_lines, self._slot_lines):
+            if told:
+                yield f"{', '.join(told)}.".capitalize()
+
+    @property
+    def _pieces(self) -> tuple[Named, ...]:
+        """The pieces that have a label: another front, and a channel, where there is a notch."""
+        return (SHEET, *RIM, *(WITH_A_WAY if self.subject.now["inner_notch"] else CLOSED))
+
+    @property
+    def _lower_word(self) -> str:
+        return "lower sheet, as big" + (", with the slot" if self._slot else "")
+
+    # The layers
+
+    @cached_property
+    def _flat(self) -> list[Layer]:
+        """The layers from below upwards, not lifted."""
+        return list(layers(COMPONENT, list(self.subject.solids.values())))
+
+    @cached_property
+    def _layers(self) -> list[Layer]:
+        """The layers, so far apart that their labels fit beside them."""
+        many = sum(gaps(*pair) for pair in pairwise(self._flat))
+        low, high = down(apart(self._flat, 0.0))
+        free = self._column_height - (high - low) * self._scale
+        return apart(self._flat, max(LEAST_GAP, free / many) / self._scale)
+
+    @cached_property
+    def _column_height(self) -> float:
+        lines = [self._lines(part, word) for part, _, word in self._pieces]
+        lines += [fitted((self._lower_word,), LABELS), self._notch_lines, self._slot_lines]
+        labels = [Label(told, (0.0, 0.0)) for told in lines if told]
+        return column_height(labels) + 2 * len(labels)
+
+    @cached_property
+    def _scale(self) -> float:
+        low, high = across(self._flat)
+        return min(LARGEST, (self._right - self._left) / (high - low) / ACROSS)
+
+    @property
+    def _left(self) -> float:
+        return MARGIN + (NUMBERS if self._found else 0.0)
+
+    @property
+    def _right(self) -> float:
+        return WIDTH - MARGIN - LABELS - BESIDE
+
+    def _pen(self, solid: Solid) -> Pen:
+        return LINE if self.subject.pen(solid) is OUTLINE else CHANGED_LINE
+
+    @cached_property
+    def _found(self) -> list[Fault]:
+        return faults_in_space(self.subject)
+
+    # The notch and the slot
+
+    @property
+    def _slot(self) -> Place | None:
+        """The middle of the slot through the lower sheet, if there is one."""
+        blocks = self.subject.solids[LOWER].blocks
+        if len(blocks) == 1:
+            return None
+        (_, before, behind, _), top = blocks, self.subject.solids[LOWER].extents[2][1]
+        x, y = before.extents[0], (before.extents[1][1], behind.extents[1][0])
+        return float(x[0] + x[1]) / 2, float(y[0] + y[1]) / 2, float(top)
+
+    @property
+    def _slot_lines(self) -> tuple[str, ...]:
+        """What the label of the slot says."""
+        if not self._slot:
+            return ()
+        sizes = [self.subject.figure(f"{COMPONENT}.slot_{size}") for size in ("width", "length")]
+        return (f"slot {_by(sizes)}",)
+
+    @property
+    def _notch(self) -> tuple[Place, Place]:
+        """From where to where the rim's front is open, before it and above its layer's lift."""
+        left, right = (self.subject.solids[f"rim front, {side}"] for side in ("left", "right"))
+        z = float(left.extents[2][1])
+        return (float(left.extents[0][1]), 0.0, z), (float(right.extents[0][0]), 0.0, z)
+
+    @property
+    def _notch_lines(self) -> tuple[str, ...]:
+        """What the label of the notch says."""
+        now, before = (
+            _notch(solids) for solids in (self.subject.solids, self.subject.solids_before)
+        )
+        if now is None and before is None:
+            return ()
+        if now is None or now <= 0:
+            told = "no notch is left" if now is not None else "closed, no notch"
+            return (told,) if not before else (told, f"was {self.subject.shown(before)}")
+        if self.subject.asked and now != before:
+            return ("notch ?",)
+        text = f"notch {self.subject.shown(now)}"
+        if now == before:
+            return (text,)
+        word = self.subject.compared_word
+        return (text, f"{word} {self.subject.shown(before)}" if before else f"{word} closed")
+
+    def _notch_line(self, eye: Eye) -> tuple[Point, Point]:
+        """Where on the sheet the notch is measured: in front of the rim."""
+        lift = next(la.lift for la in self._layers if any(s.part == "rim_side" for s in la.solids))
+        away = NOTCH_LINE / eye.scale
+        start, end = (eye.at((x, y - away, z + lift)) for x, y, z in self._notch)
+        return start, end
+
+    def _draw_notch(self, canvas: Canvas, eye: Eye) -> None:
+        """Draw the dimension line of the notch."""
+        width = _notch(self.subject.solids)
+        if width is None or width <= 0:
+            return
+        start, end = self._notch_line(eye)
+        away = NOTCH_LINE * ACROSS, -NOTCH_LINE / 2
+        for x, y in (start, end):
+            canvas.line((x, y), (x + away[0], y + away[1]))
+            canvas.path([(x - 3, y + 3), (x + 3, y - 3)], TICK)
+        canvas.line(start, end, THIN, {"name": "inner_notch", "exact": width})
+
+    # Labels
+
+    def _labels(self, seen: Sequence[Face], eye: Eye) -> Iterator[Label]:
+        for part, starts, word in self._pieces:
+            yield Label(self._lines(part, word), _spot(seen, starts), mark=self._mark(part))
+        yield Label(fitted((self._lower_word,), LABELS), _spot(seen, LOWER))
+        if self._slot:
+            x, y, z = self._slot
+            lift = next(la.lift for la in self._layers if la.solids[0].label == LOWER)
+            yield Label(fitted(self._slot_lines, LABELS), eye.at((x, y, z + lift)))
+        if self._notch_lines:
+            yield self._notch_label(seen, eye)
+
+    def _notch_label(self, seen: Sequence[Face], eye: Eye) -> Label:
+        now, before = _notch(self.subject.solids), _notch(self.subject.solids_before)
+        mark: Mark = "plain" if now == before else "changed"
+        lines = fitted(self._notch_lines, LABELS, mark)
+        if now is None:
+            return Label(lines, _spot(seen, "rim front"), mark=mark)
+        (x0, y0), (x1, y1) = self._notch_line(eye)
+        return Label(lines, ((x0 + x1) / 2, (y0 + y1) / 2), mark=mark)
+
+    def _lines(self, part: str, word: str) -> tuple[str, ...]:
+        return fitted((word, *self._sizes(part)), LABELS, self._mark(part))
+
+    def _mark(self, part: str) -> Mark:
+        changed = any(self.subject.changed(name) for name in _names(part))
+        return "changed" if changed else "plain"
+
+    def _sizes(self, part: str) -> tuple[str, ...]:
+        """A part's sizes, and below them those to compare them with, if any is another."""
+        now = _by([self.subject.figure(name) for name in _names(part)])
+        compared = self.subject.compared_word
+        changed = (
+            f"{size} {compared} {self.subject.shown(self.subject.before[name])}"
+            for size, name in zip(SIZES, _names(part), strict=True)
+            if self.subject.changed(name) and not self.subject.asked
+        )
+        return (now, *changed)
+
+
+def _names(part: str) -> list[str]:
+    return [f"{COMPONENT}.{part}_{size}" for size in SIZES]
+
+
+def _by(figures: Sequence[str]) -> str:
+    """Figures with "by" between them and the unit behind the last.
+
+    >>> _by(["1/2 in", "1 1/2 in", "23 in"])
+    '1/2 × 1 1/2 × 23 in'
+    """
+    *first, last = figures
+    return " × ".join([*(f.removesuffix(" in").removesuffix(" mm") for f in first), last])
+
+
+def _notch(solids: Mapping[str, Solid]) -> Length | None:
+    """How wide the notch is between the two pieces of the rim's front, None where it is closed."""
+    if "rim front" in solids:
+        return None
+    return solids["rim front, right"].extents[0][0] - solids["rim front, left"].extents[0][1]
+
+
+def _spot(seen: Sequence[Face], starts: str) -> Point:
+    return spot(seen, lambda solid: solid.label.startswith(starts))

@@ -1,0 +1,139 @@
+"""The frame of the bottom board from above: rails, opening, and what a wrong cut does."""
+
+from dataclasses import dataclass, replace
+from fractions import Fraction
+
+from hivecalc.drawing.canvas import MARGIN, WIDTH, WOOD, Canvas, Picture
+from hivecalc.drawing.faults import Seen, Telling
+from hivecalc.drawing.labels import Dim, Row, depth, draw_dims, packed
+from hivecalc.drawing.layout import Box, Side
+from hivecalc.drawing.subject import Subject
+from hivecalc.drawing.view import Look, View
+from hivecalc.space import Solid
+from hivecalc.space.outlines import Interval, rectangle
+from hivecalc.space.solids import hull
+
+RAILS = ("side_rail", "front_rail", "back_rail")
+HIGHEST = 380.0  # of the frame on the sheet
+TITLE = "Bottom board from above"
+HEADING = "From above, front at left"
+# The dimension lines of each side from the frame outwards: the dimension and the word for it.
+LINES: dict[Side, tuple[tuple[str, str], ...]] = {
+    "top": (("stud_thickness", "stud"), ("bottom_board.opening_length", "opening")),
+    "bottom": (("bottom_board.side_rail_length", "side rail"), ("hive_length", "hive")),
+    "left": (("bottom_board.front_rail_length", "front rail"), ("hive_width", "hive")),
+    "right": (("bottom_board.back_rail_length", "back rail"),),
+}
+
+
+def plan(subject: Subject) -> Picture:
+    """SVG picture of the bottom board's frame from above, with its dimension lines.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> true = values(demo_hive())
+    >>> "side rail 21 5/8 in" in plan(Subject(true))
+    True
+
+    Pieces are drawn as they were cut, each at its datum; what a wrong cut then lets overlap or stay
+    open is marked, enlarged and told.
+
+    >>> wrong = values(demo_hive(), {"bottom_board.side_rail_length": Fraction(347, 16)})
+    >>> "they run 1/16 in into the back rail" in plan(Subject(wrong, true, wrong=True))
+    True
+    """
+    return _Plan(subject.of("bottom_board")).picture()
+
+
+@dataclass(frozen=True)
+class _Plan:
+    subject: Subject
+
+    def picture(self) -> Picture:
+        canvas = self.subject.canvas()
+        heading = canvas.paragraph(HEADING, MARGIN, bold=True)
+        view, area = self._view()
+        above, below = (packed(self._dims(s, view), *area) for s in ("top", "bottom"))
+        view = replace(view, top=heading + depth(above))
+        telling = self._telling(view)
+        with canvas.view("plan", view.scale):
+            self._draw_rails(canvas, view)
+            telling.mark(canvas, view)
+            draw_dims(canvas, "top", view.top, above)
+            draw_dims(canvas, "bottom", view.bottom, below)
+            columns = self._columns(view, heading)
+            draw_dims(canvas, "left", view.left, columns["left"])
+            draw_dims(canvas, "right", view.right, columns["right"])
+        telling.number(canvas, self._opening(view))
+        ends = [view.bottom + depth(below)]
+        ends += [c + d.text_width / 2 for rows in columns.values() for row in rows for d, c in row]
+        bottom = telling.tell(canvas, max(ends) + MARGIN)
+        rows = (row for rows in LINES.values() for row in rows)
+        told = (fault.consequence.sentence for fault in telling.seen.faults)
+        words = self.subject.words("The frame from above, front at left", rows, *told)
+        return canvas.picture(self.subject.titled(TITLE), words, bottom, view.scale)
+
+    def _view(self) -> tuple[View, tuple[float, float]]:
+        """The frame as big as the sheet allows, and the room across for it."""
+        x, y, _ = hull(rail.extents for rail in self._rails().values())
+        left = MARGIN + self._deep("left")
+        wide = WIDTH - MARGIN - self._deep("right") - left
+        length, width = float(y[1] - y[0]), float(x[1] - x[0])
+        scale = min(wide / length, HIGHEST / width)
+        view = View(left + (wide - length * scale) / 2, 0, scale, y, x, down=True)
+        return view, (left, left + wide)
+
+    def _deep(self, side: Side) -> float:
+        return depth([[(self.subject.dim(*line, 0, 0), 0.0)] for line in LINES[side]])
+
+    def _rails(self) -> dict[str, Solid]:
+        return {n: s for n, s in self.subject.solids.items() if s.part in RAILS}
+
+    def _draw_rails(self, canvas: Canvas, view: View) -> None:
+        rails = self._rails().values()
+        for rail in sorted(rails, key=lambda r: self.subject.pen(r).thickness):
+            x, y, _ = rail.extents
+            hatch = "grain" if rail.part == "side_rail" else "grain_across"
+            look = Look(self.subject.pen(rail), WOOD, hatch)
+            view.draw(canvas, rectangle(y, x), look, {"part": rail.label})
+
+    def _telling(self, view: View) -> Telling:
+        seen = Seen.of(self.subject, ("y", "x"), lambda solid: solid.part in RAILS)
+        return Telling(seen, view, self._draw_rails)
+
+    def _opening(self, view: View) -> Box:
+        """The opening on the sheet: the room that nothing else is drawn in."""
+        now = self.subject.now
+        y = self._ends()["bottom_board.opening_length"]
+        x = now["stud_thickness"], now["hive_width"] - now["stud_thickness"]
+        return Box(view.x(y[0]), view.y(x[0]), view.x(y[1]), view.y(x[1]))
+
+    # Dimension lines
+
+    def _dims(self, side: Side, view: View) -> list[Dim]:
+        place = view.x if side in {"top", "bottom"} else view.y
+        ends = self._ends()
+        return [self.subject.dim(name, word, *map(place, ends[name])) for name, word in LINES[side]]
+
+    def _columns(self, view: View, heading: float) -> dict[Side, list[Row]]:
+        """The upright dimension lines: within the frame's height, if their texts go in there."""
+        sides: tuple[Side, Side] = ("left", "right")
+        dims = {side: self._dims(side, view) for side in sides}
+        longest = max(d.text_width for side in sides for d in dims[side])
+        fits = longest <= view.bottom - view.top
+        between = (view.top, view.bottom) if fits else (heading, float("inf"))
+        return {s: [row for d in dims[s] for row in packed([d], *between)] for s in sides}
+
+    def _ends(self) -> dict[str, Interval]:
+        """Where each dimension line begins and ends, in inches."""
+        now, rails, nothing = self.subject.now, self._rails(), Fraction(0)
+        stud, length = now["stud_thickness"], now["hive_length"]
+        return {
+            "stud_thickness": (nothing, stud),
+            "bottom_board.opening_length": (stud, length - stud),
+            "bottom_board.side_rail_length": rails["side rail, right"].extents[1],
+            "hive_length": (nothing, length),
+            "bottom_board.front_rail_length": rails["front rail"].extents[0],
+            "hive_width": (nothing, now["hive_width"]),
+            "bottom_board.back_rail_length": rails["back rail"].extents[0],
+        }

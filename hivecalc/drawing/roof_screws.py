@@ -1,0 +1,332 @@
+"""Where the roof's screws stand and land: on the line that was marked, in a rail or beside it.
+
+The cover's screws and the deck's stand on one line, but never in one place: the section is drawn
+through a screw of the cover, and the deck's next one is seen behind it, dashed.
+"""
+
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import cached_property
+from math import hypot
+from typing import Final, Literal, TypeAlias
+
+from hivecalc.drawing.canvas import (
+    HIDDEN,
+    INK,
+    MARGIN,
+    METAL,
+    OUTLINE,
+    PAPER,
+    WIDTH,
+    WRONG_LINE,
+    Canvas,
+    Pen,
+    Picture,
+)
+from hivecalc.drawing.labels import Dim, Row, depth, draw_dims, packed
+from hivecalc.drawing.layout import Point
+from hivecalc.drawing.subject import Sizes, Subject
+from hivecalc.drawing.view import Look, Outline, View
+from hivecalc.length import Length
+from hivecalc.space import SIDES, ScrewRow, Side, Solid, screw_row
+from hivecalc.space.outlines import Interval, Profile, rectangle, span
+
+Where: TypeAlias = Literal["front", "back"]
+
+# A No. 8 wood screw: 0.164 in over its thread, by ASME B18.6.1; the head is about twice as wide.
+# Both are from memory, and only for the look of it.
+THICK, HEAD_WIDE, HEAD_HIGH, POINT = 0.164, 0.32, 0.1, 0.22
+# The lines that are marked on the roof: the dimension, the piece from whose edge it is taken, and
+# the words for it. The rim's back is thin, so there they lie nearer to the edge.
+LINES: Mapping[Where, tuple[tuple[str, str, str], tuple[str, str, str]]] = {
+    "front": (
+        ("roof.cover_screw_line", "cover", "screw from cover's edge"),
+        ("roof.deck_screw_line", "deck", "screw from deck's edge"),
+    ),
+    "back": (
+        ("roof.cover_back_screw_line", "cover", "screw from cover's edge"),
+        ("roof.deck_back_screw_line", "deck", "screw from deck's edge"),
+    ),
+}
+RAILS: Mapping[Where, str] = {"front": "rim front", "back": "rim back"}
+
+
+@dataclass(frozen=True)
+class Line:
+    """A screw line: its dimension, and in the section the edge it is taken from and the mark."""
+
+    name: str
+    edge: Point
+    mark: Point
+
+
+@dataclass(frozen=True)
+class Screw:
+    """A screw in the section: its head's middle, the way it points, and the sheet it starts from.
+
+    `exact` is its length; `fault` says what is wrong with where it lands, or nothing.
+    """
+
+    head: Point
+    way: Point
+    sheet: str
+    exact: Length
+    fault: str = ""
+
+    @property
+    def length(self) -> float:
+        """Its length in inches."""
+        return float(self.exact)
+
+    @property
+    def aside(self) -> bool:
+        """Whether it stands behind the cut: the deck's screws keep away from the cover's."""
+        return self.sheet == "deck"
+
+    def at(self, deep: float, aside: float = 0.0) -> Point:
+        """The place so deep along the screw and so far aside from its middle, in inches."""
+        (y, z), (dy, dz) = self.head, self.way
+        return (y + dy * deep - dz * aside, z + dz * deep + dy * aside)
+
+    @property
+    def tip(self) -> Point:
+        """Where its point is."""
+        return self.at(self.length)
+
+    @property
+    def outline(self) -> Outline:
+        """Its outline: a head that is sunk in, a shank and a point."""
+        half, shank = THICK / 2, self.length - POINT
+        return [
+            self.at(0, -HEAD_WIDE / 2),
+            self.at(HEAD_HIGH, -half),
+            self.at(shank, -half),
+            self.tip,
+            self.at(shank, half),
+            self.at(HEAD_HIGH, half),
+            self.at(0, HEAD_WIDE / 2),
+        ]
+
+
+def lines(solids: Mapping[str, Solid], sizes: Mapping[str, Fraction], end: Where) -> list[Line]:
+    """The screw lines at one end of the roof, the cover's first.
+
+    >>> from hivecalc.space import solids
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> true = values(demo_hive())
+    >>> found = lines({s.label: s for s in solids(true, "roof")}, true, "front")
+    >>> [line.name for line in found]
+    ['roof.cover_screw_line', 'roof.deck_screw_line']
+    """
+    found = []
+    for name, piece, _ in LINES[end]:
+        edge, along = _edge(solids[piece].blocks[0].profile, end)
+        far = float(sizes[name])
+        found.append(Line(name, edge, (edge[0] + along[0] * far, edge[1] + along[1] * far)))
+    return found
+
+
+def _edge(profile: Profile, end: Where) -> tuple[Point, Point]:
+    """A sheet's upper edge at this end, and the way from there along its upper face."""
+    back, front = ((float(y), float(z)) for y, z in profile[2:])
+    here, there = (front, back) if end == "front" else (back, front)
+    long = hypot(there[0] - here[0], there[1] - here[1])
+    return here, ((there[0] - here[0]) / long, (there[1] - here[1]) / long)
+
+
+def screws(solids: Mapping[str, Solid], sizes: Mapping[str, Fraction], end: Where) -> list[Screw]:
+    """The screws at one end: the cover's and the deck's, each on its own line.
+
+    >>> from hivecalc.space import solids
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> true = values(demo_hive())
+    >>> pieces = {s.label: s for s in solids(true, "roof")}
+    >>> [screw.fault for screw in screws(pieces, true, "front")]
+    ['', '']
+    >>> no_lip = values(demo_hive(), {"roof.cover_screw_line": Fraction(1, 2)})
+    >>> screws(pieces, no_lip, "front")[0].fault
+    'misses the rim front'
+    """
+    _, (along_y, along_z) = _edge(solids["deck"].blocks[0].profile, "front")
+    way, rail = (along_z, -along_y), solids[RAILS[end]]
+    found = [
+        Screw(line.mark, way, sheet, sizes[f"{sheet}_screw"])
+        for line, (_, sheet, _) in zip(lines(solids, sizes, end), LINES[end], strict=True)
+    ]
+    return [replace(screw, fault=_fault(screw, solids["deck"], rail)) for screw in found]
+
+
+def _fault(screw: Screw, deck: Solid, rail: Solid) -> str:
+    """What is wrong with where a screw lands: it must enter the rail and end in it."""
+    profile = rail.blocks[0].profile
+    low, high = (float(y) for y in rail.extents[1])
+    under = _below(screw, deck.blocks[0].profile)
+    if not all(low <= y <= high for y in (under[0], screw.tip[0])):
+        return f"misses the {rail.label}"
+    bottom, top = (float(z) for z in span(profile, 1, Fraction(screw.tip[0])))
+    if screw.tip[1] > top:
+        return f"does not reach the {rail.label}"
+    return "" if screw.tip[1] > bottom else f"comes out below the {rail.label}"
+
+
+def _below(screw: Screw, deck: Profile) -> Point:
+    """Where a screw comes out of the deck's lower face, or where its point is if it does not."""
+    y, z = (float(c) for c in deck[0])
+    deep = (y - screw.head[0]) * screw.way[0] + (z - screw.head[1]) * screw.way[1]
+    return screw.at(min(deep, screw.length))
+
+
+LANDS, MISSES = Look(OUTLINE, METAL), Look(WRONG_LINE, METAL, "wrong")
+BEHIND = Look(HIDDEN)
+
+
+def draw_screw(canvas: Canvas, view: View, screw: Screw) -> None:
+    """Draw as much of a screw as the view shows; one that misses is hatched."""
+    data = {"screw": screw.fault or f"{screw.sheet}: lands in the rail", "exact": screw.exact}
+    look = MISSES if screw.fault else BEHIND if screw.aside else LANDS
+    view.draw(canvas, screw.outline, look, data)
+
+
+# ── from above ────────────────────────────────────────────────────────────────────────────────
+
+TITLE: Final = "Screws of the roof, from above"
+HEADING: Final = "The flat cover from above, front at left"
+HIGHEST: Final = 250.0  # of the cover on the sheet
+COVER_SCREW, DECK_SCREW = 3.4, 3.4  # radius on the sheet
+RING: Final = Pen(INK, 1.4)
+COVER, DECK = Look(OUTLINE, METAL), Look(HIDDEN)
+FRONT_AND_BACK: Final = ("front", "back")
+
+
+def roof_from_above(subject: Subject) -> Picture:
+    """SVG picture of the cover from above, with its own screws and, under it, the deck's.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> "16 screws of the cover" in roof_from_above(Subject(values(demo_hive())))
+    True
+
+    Places are those on the flat sheets, as one marks them.
+    """
+    return _FromAbove(subject).picture()
+
+
+@dataclass(frozen=True)
+class _FromAbove:
+    subject: Subject
+
+    @property
+    def values(self) -> Sizes:
+        return self.subject.now
+
+    def picture(self) -> Picture:
+        canvas = Canvas()
+        top = canvas.paragraph(HEADING, MARGIN, bold=True)
+        left = packed(self._upright(self._view(0, 0)), top, float("inf"))
+        above = packed(self._above(self._view(0, 0)), MARGIN, WIDTH - MARGIN)
+        view = self._view(MARGIN + depth(left) + 6, top + depth(above) + 6)
+        bottom = self._draw(canvas, view)
+        for line in self._told:
+            bottom = canvas.paragraph(line, bottom + 4)
+        words = " ".join((f"{HEADING}.", *self._told))
+        return canvas.picture(self.subject.titled(TITLE), words, bottom + MARGIN, view.scale)
+
+    # Places
+
+    @cached_property
+    def _rows(self) -> Mapping[Side, ScrewRow]:
+        return {side: screw_row(self.values, side) for side in SIDES}
+
+    @property
+    def _size(self) -> tuple[Length, Length]:
+        """Length and width of the cover."""
+        return self.values["roof.cover_length"], self.values["roof.cover_width"]
+
+    def _place(self, side: Side, at: Length, line: Length) -> tuple[Length, Length]:
+        """A place on the cover, along it and across it, from its front left corner."""
+        long, wide = self._size
+        if side in FRONT_AND_BACK:
+            return (line if side == "front" else long - line), at
+        return at, (line if side == "left" else wide - line)
+
+    def _places(self, kind: str) -> set[tuple[Length, Length]]:
+        """Where the screws of the cover or of the deck stand; corner screws only once."""
+        return {
+            self._place(side, at, row.line)
+            for side, row in self._rows.items()
+            for at in (row.cover if kind == "cover" else row.deck)
+        }
+
+    # Drawn
+
+    def _view(self, left: float, top: float) -> View:
+        long, wide = self._size
+        room = WIDTH - 2 * MARGIN - 80
+        scale = min(room / float(long), HIGHEST / float(wide))
+        return View(left, top, scale, (Fraction(0), long), (Fraction(0), wide), down=True)
+
+    def _draw(self, canvas: Canvas, view: View) -> float:
+        """Draw sheets, screw line, screws and dimension lines; where they end comes back."""
+        (long, wide), lip = self._size, self.values["cover_lip"]
+        front, back, side = (self._rows[at].line for at in ("front", "back", "left"))
+        inside: tuple[Interval, Interval] = (front, long - back), (side, wide - side)
+        left, above, below = self._upright(view), self._above(view), self._below(view)
+        rows: list[Row] = packed(below, view.left, WIDTH - MARGIN)
+        with canvas.view("roof from above", view.scale):
+            view.draw(canvas, rectangle((Fraction(0), long), (Fraction(0), wide)), COVER)
+            view.draw(canvas, rectangle((lip, long - lip), (lip, wide - lip)), DECK)
+            view.draw(canvas, rectangle(*inside), DECK)
+            for place in sorted(self._places("cover")):
+                canvas.circle(self._on(view, place), COVER_SCREW, None, INK)
+            for place in sorted(self._places("deck")):
+                canvas.circle(self._on(view, place), DECK_SCREW, RING, PAPER)
+            draw_dims(canvas, "top", view.top, packed(above, MARGIN, WIDTH - MARGIN))
+            draw_dims(canvas, "left", view.left, packed(left, view.top, view.bottom))
+            draw_dims(canvas, "bottom", view.bottom, rows)
+        return view.bottom + depth(rows) + MARGIN
+
+    def _on(self, view: View, place: tuple[Length, Length]) -> Point:
+        return view.x(place[0]), view.y(place[1])
+
+    def _dim(self, name: str, ends: Interval, view: View, *, upright: bool = False) -> Dim:
+        at = view.y if upright else view.x
+        text = self.subject.shown(ends[1] - ends[0])
+        return Dim(name, ends[1] - ends[0], (text,), at(ends[0]), at(ends[1]))
+
+    def _above(self, view: View) -> list[Dim]:
+        """From the cover's edge to the screw line, in front and at the back."""
+        long, _ = self._size
+        front, back = self._rows["front"].line, self._rows["back"].line
+        return [
+            self._dim("roof.cover_screw_line", (Fraction(0), front), view),
+            self._dim("roof.cover_back_screw_line", (long - back, long), view),
+        ]
+
+    def _upright(self, view: View) -> list[Dim]:
+        """From the cover's edge to the screw line at the left side."""
+        ends = Fraction(0), self._rows["left"].line
+        return [self._dim("roof.cover_screw_line", ends, view, upright=True)]
+
+    def _below(self, view: View) -> list[Dim]:
+        """From a corner screw to the next of the cover, and to the next of the deck."""
+        row = self._rows["right"]
+        return [
+            self._dim("to deck screw", (row.cover[0], row.deck[0]), view),
+            self._dim("to cover screw", (row.cover[0], row.cover[1]), view),
+        ]
+
+    # Told
+
+    @property
+    def _told(self) -> tuple[str, ...]:
+        cover, deck = (len(self._places(kind)) for kind in ("cover", "deck"))
+        most = self.subject.shown(self.values["screw_spacing"])
+        lengths = [self.subject.shown(self.values[f"{kind}_screw"]) for kind in ("cover", "deck")]
+        return (
+            f"Full: {cover} screws of the cover, {lengths[0]} long, none more than {most} apart.",
+            f"Rings: {deck} screws of the deck below, {lengths[1]} long, between the cover's.",
+            "Dashed: the deck's edge, and the screw line over the middle of the rim.",
+        )

@@ -1,0 +1,568 @@
+"""The roof cut along its middle, seen from the side: whole, and its two ends enlarged."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from functools import cached_property
+from math import ceil, hypot
+
+from hivecalc.drawing.canvas import (
+    CHANGED,
+    INK,
+    MARGIN,
+    PAPER,
+    PENCIL,
+    THIN,
+    WIDTH,
+    Canvas,
+    Hand,
+    Pen,
+    Picture,
+)
+from hivecalc.drawing.faults import APART
+from hivecalc.drawing.labels import (
+    GAP,
+    Dim,
+    Label,
+    Mark,
+    Row,
+    column_height,
+    depth,
+    draw_dims,
+    draw_labels,
+    fitted,
+    packed,
+)
+from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, Side
+from hivecalc.drawing.roof_cut import HEIGHT, CutRoof
+from hivecalc.drawing.roof_screws import LINES, Line, Screw, Where, lines
+from hivecalc.drawing.subject import Named, Subject
+from hivecalc.drawing.view import View, floated
+from hivecalc.space.outlines import Interval, Profile, covering, shared_interval, span
+from hivecalc.space.solids import hull
+
+TITLE = "Roof from the side, cut along its middle"
+HEADING = "Cut along the middle, front at left"
+HIGHEST = 150.0  # of the whole roof on the sheet
+BELOW_SKIRT = 6.0  # between the skirt and the numbers of faults
+ROW, COLUMN = 104.0, 104.0  # most width of a label above the roof, and of one beside it
+SHARES = 0.2, 0.5, 0.85  # of the cover's length: where the labels above the roof point to
+ABOVE = (("cover", "roof.cover_length", "cover"), ("deck", "roof.deck_length", "deck"))
+BELOW = (
+    ("roof panel", "roof.roof_panel_length", "foam"),
+    ("rim side, left", "roof.rim_side_length", "rim side"),
+    ("box below", "hive_length", "hive"),
+)
+SKIRT = ("skirt side, left", "roof.skirt_side_length", "skirt side")  # only where it is cut wrong
+HEIGHTS: dict[Side, Named] = {
+    "left": ("rim front", "roof.rim_front_width", "rim front"),
+    "right": ("rim back", "roof.rim_back_width", "rim back"),
+}
+SIDE_HEIGHT = ("rim side, left", "roof.rim_side_width", "rim side")  # only where it is cut wrong
+AIR = Fraction(1, 32)  # inches around the roof, so that nothing of it is cut off
+BESIDE_LINE = 5.0  # between an upright dimension line and its text
+
+
+def roof_section(subject: Subject) -> Picture:
+    """SVG picture of the roof cut along its middle, whole and with its ends enlarged.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> true = values(demo_hive())
+    >>> "rim side 23 5/8 in" in roof_section(Subject(true))
+    True
+
+    What a wrong cut lets overlap or stay open is marked, enlarged and told, and so is a screw that
+    does not land in a rail.
+
+    >>> near_edge = values(demo_hive(), {"roof.cover_screw_line": Fraction(3, 2)})
+    >>> "misses the rim front" in roof_section(Subject(near_edge, true, wrong=True))
+    True
+    """
+    return _Section(subject.of("roof")).picture()
+
+
+@dataclass(frozen=True)
+class _Section:
+    subject: Subject
+
+    @cached_property
+    def roof(self) -> CutRoof:
+        return CutRoof(self.subject)
+
+    def picture(self) -> Picture:
+        canvas = self.subject.canvas()
+        top = canvas.paragraph(HEADING, MARGIN, bold=True)
+        view, bottom = self._draw_whole(canvas, top)
+        bottom = canvas.paragraph(self.roof.slope, bottom + MARGIN)
+        for end in (FRONT, BACK):
+            bottom = draw_end(canvas, end, self.roof, bottom + 14)
+        bottom = self.roof.telling(view).tell(canvas, bottom + MARGIN)
+        for warning in self.roof.warnings:
+            bottom = canvas.paragraph(warning, bottom, bold=True) + MARGIN
+        return canvas.picture(self.subject.titled(TITLE), self._words(), bottom, view.scale)
+
+    def _words(self) -> str:
+        rows = [*ABOVE, *self._below, *self._heights.values(), *FRONT.column, *BACK.column]
+        named = [
+            *(row[1:] for row in rows if row[1]),
+            *(line[::2] for end in LINES.values() for line in end),
+        ]
+        roof = self.roof
+        spaces = [
+            ", ".join(m.lines(self.subject)) for m in (roof.skirt_lap, roof.lip, roof.overhang)
+        ]
+        faults = [fault.consequence.sentence for fault in roof.seen.faults]
+        intro, told = "The roof cut along its middle, front at left", f"{'; '.join(spaces)}."
+        more = (told.capitalize(), roof.slope, *faults, *roof.warnings)
+        return self.subject.words(intro, named, *more)
+
+    def _draw_whole(self, canvas: Canvas, top: float) -> tuple[View, float]:
+        """Draw the whole section, its labels and dimension lines; where they end comes back too."""
+        left, right = (depth([[(self._upright(side), 0.0)]]) for side in HEIGHTS)
+        row = max(len(told) for told in self._row_texts) * LINE
+        view = self._view(MARGIN + left, WIDTH - MARGIN - right - RAIN, top + row + 30)
+        with canvas.view("section", view.scale):
+            self.roof.draw(canvas, view)
+            end = self._draw_heights(canvas, view)
+            foot, below = self._lengths(view, end)
+            draw_dims(canvas, "bottom", foot, below)
+        draw_rain(canvas, *view.points(self.roof.top))
+        draw_labels(canvas, "top", view.top - 24, self._row(view), (MARGIN, WIDTH - MARGIN))
+        self.roof.telling(view).number(canvas, self._room(view))
+        return view, max(foot + depth(below), end)
+
+    def _draw_heights(self, canvas: Canvas, view: View) -> float:
+        """Draw the upright dimension lines beside the roof; where all beside it ends comes back."""
+        columns = {side: self._column(side, view) for side in HEIGHTS}
+        draw_dims(canvas, "left", view.left, columns["left"])
+        self._draw_right(canvas, view, columns["right"])
+        ends = [c + d.text_width / 2 for rows in columns.values() for row in rows for d, c in row]
+        return max(*ends, self.roof.back_edge(view)[1] + FALL)
+
+    def _lengths(self, view: View, end: float) -> tuple[float, list[Row]]:
+        """The dimension lines below the roof, and where they begin.
+
+        Texts that are wider than the roof begin where the texts beside it end.
+        """
+        dims = [self._dim(*named, view) for named in self._below]
+        if max(dim.text_width for dim in dims) <= view.right - view.left:
+            return view.bottom, packed(dims, view.left, view.right)
+        return max(view.bottom, end), packed(dims, MARGIN, WIDTH - MARGIN)
+
+    def _view(self, left: float, right: float, top: float) -> View:
+        """The roof as big as the sheet allows, with some of the box below it."""
+        _, (front, back), (low, high) = hull(s.extents for s in self.subject.solids.values())
+        low = min(low, self.roof.box_top)
+        y = (front - AIR, back + AIR)
+        wide = float(y[1] - y[0])
+        scale = min((right - left) / wide, HIGHEST / float(high - low))
+        numbers = self._number_rows(wide * scale) * APART
+        room = Fraction((numbers + BELOW_SKIRT) / scale) if numbers else HIVE_SHOWN
+        start = left + (right - left - wide * scale) / 2
+        return View(start, top, scale, y, (low - room, high + AIR))
+
+    def _number_rows(self, wide: float) -> int:
+        """How many rows of numbers go below the roof, each with as much room as it may need."""
+        numbers = sum(len(fault.regions) for fault in self.roof.seen.faults)
+        return ceil(2 * APART * numbers / wide)
+
+    def _room(self, view: View) -> Box:
+        """The room for the numbers of faults: below the roof."""
+        high = self._number_rows(view.right - view.left) * APART
+        return Box(view.left, view.bottom - high, view.right, view.bottom + 4)
+
+    # Dimension lines
+
+    @cached_property
+    def _below(self) -> list[Named]:
+        """The lengths below the roof, and the skirt's if it was cut wrong."""
+        return [*([SKIRT] if self.subject.changed(SKIRT[1]) else []), *BELOW]
+
+    @cached_property
+    def _heights(self) -> dict[Side, Named]:
+        """The heights beside the roof: in front the rim front's, or a side's that was cut wrong."""
+        side, front = (self.subject.changed(name) for _, name, _ in (SIDE_HEIGHT, HEIGHTS["left"]))
+        return {**HEIGHTS, "left": SIDE_HEIGHT} if side and not front else HEIGHTS
+
+    def _upright(self, side: Side) -> Dim:
+        _, name, word = self._heights[side]
+        dim = self.subject.dim(name, word, 0, 0)
+        return replace(dim, lines=fitted(dim.lines, COLUMN, self.subject.mark(name)))
+
+    def _column(self, side: Side, view: View) -> list[Row]:
+        solid = self.subject.solids[self._heights[side][0]]
+        low, high = solid.extents[HEIGHT][0], solid.extents[HEIGHT][1]
+        placed = replace(self._upright(side), low=view.y(high), high=view.y(low))
+        return packed([placed], view.top - 16, float("inf"))
+
+    def _draw_right(self, canvas: Canvas, view: View, rows: list[Row]) -> None:
+        """Draw the upright dimension line behind the roof, its text on the far side of it."""
+        ((dim, centre),) = (entry for row in rows for entry in row)
+        start, x = view.right + RAIN, view.right + RAIN + GAP
+        for y in (dim.low, dim.high):
+            canvas.line((start, y), (x + 3, y))
+            draw_tick(canvas, (x, y))
+        canvas.line((x, dim.low), (x, dim.high), THIN, {"name": dim.name, "exact": dim.exact})
+        hand = Hand(dim.changed, CHANGED if dim.changed else INK, upright=True)
+        for i, line in enumerate(dim.lines):
+            canvas.text(
+                line, (x + BESIDE_LINE + ASCENT * LETTER + i * LINE, centre), "middle", hand
+            )
+
+    def _dim(self, piece: str, name: str, word: str, view: View) -> Dim:
+        """A dimension line along the hive, of a piece or of the hive itself."""
+        solid = self.subject.solids.get(piece) or self.subject.met[piece]
+        return self.subject.dim(name, word, *map(view.x, solid.extents[1]))
+
+    # The row of labels
+
+    @property
+    def _row_texts(self) -> Iterator[tuple[str, ...]]:
+        for _, name, word in ABOVE:
+            yield fitted(self.subject.lines(name, word), ROW, self.subject.mark(name))
+
+    def _row(self, view: View) -> list[Label]:
+        """The labels in a row above the section: cover, deck, rain."""
+        labels = [
+            Label(
+                told, _within(view, self.roof.profile(piece), share), mark=self.subject.mark(name)
+            )
+            for told, (piece, name, _), share in zip(
+                self._row_texts, ABOVE, SHARES[:2], strict=True
+            )
+        ]
+        (x0, y0), (x1, y1) = view.points(self.roof.top)
+        rain = x0 + (x1 - x0) * SHARES[-1], y0 + (y1 - y0) * SHARES[-1] - RAIN / 2
+        return [*labels, Label(("rain",), rain)]
+
+
+def _within(view: View, profile: Profile, share: float) -> Point:
+    """Where on the sheet the middle of a sheet's thickness is, at a share of its length."""
+    front_low, back_low, back, front = floated(profile)
+    (y0, z0), (y1, z1) = (
+        ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2)
+        for low, high in ((front_low, front), (back_low, back))
+    )
+    return view.x(y0 + (y1 - y0) * share), view.y(z0 + (z1 - z0) * share)
+
+
+# ── its ends ──────────────────────────────────────────────────────────────────────────────────
+
+LABELS = 134.0  # width of a column of labels beside an enlarged end
+HIGHEST_END = 170.0  # of an enlarged end
+HALF_ROW = 160.0  # width of one of two labels in a row
+UNDER = 114.0  # width of the label below an overhang, if it can be
+RAISED = (22.0, 10.0)  # how far above the cover the two screw lines are measured
+BEHIND = Fraction(5, 4)  # inches: how far behind its rail an end is shown
+AROUND = Fraction(1, 8)  # inches beyond the cover's edge
+HIVE_SHOWN = Fraction(1, 2)  # inches of the box below the skirt
+INSET = Fraction(3, 8)  # inches from where a piece ends in the view to its leader
+TICK = Pen(INK, 1.3)
+BESIDE = 14.0  # between a view and its labels
+
+
+@dataclass(frozen=True)
+class End:
+    """One end of the section: its heading, the side of its labels, and the pieces to label."""
+
+    where: Where
+    heading: str
+    side: Side
+    column: tuple[Named, ...]
+
+    @property
+    def skirt(self) -> str:
+        """The skirt's piece at this end."""
+        return f"skirt end, {self.where}"
+
+    def window(self, roof: CutRoof) -> tuple[Interval, Interval]:
+        """What is shown: from the cover's edge to behind the rail, from the cover to the box."""
+        pieces = roof.subject.solids
+        cover, rail = pieces["cover"].extents[1], pieces[f"rim {self.where}"].extents[1]
+        lowest = min(roof.box_top, pieces[self.skirt].extents[HEIGHT][0]) - HIVE_SHOWN
+        if self.where == "front":
+            shown = cover[0] - AROUND, rail[1] + BEHIND
+            return shown, (lowest, pieces["cover"].extents[HEIGHT][1] + AROUND)
+        shown = rail[0] - BEHIND, cover[1] + AROUND
+        highest = span(roof.profile("cover"), HEIGHT - 1, max(shown[0], cover[0]))[1]
+        return shown, (lowest, highest)
+
+
+FRONT = End(
+    "front",
+    "Front end, enlarged",
+    "right",
+    (
+        ("cover", "roof.cover_thickness", "cover"),
+        ("deck", "roof.deck_thickness", "deck"),
+        ("roof panel", "roof.roof_panel_thickness", "foam"),
+        ("rim front", "roof.rim_front_thickness", "rim front"),
+        ("inner cover below", "inner_cover.overall_height", "inner cover"),
+        ("box below", "", "box"),
+    ),
+)
+BACK = End(
+    "back",
+    "Back end, enlarged",
+    "left",
+    (
+        ("roof panel", "roof.roof_panel_thickness", "foam"),
+        ("roof retainer, left", "roof.roof_retainer_thickness", "retainer"),
+        ("rim back", "roof.rim_back_thickness", "rim back"),
+        ("skirt end, back", "roof.skirt_end_thickness", "skirt"),
+    ),
+)
+
+
+def draw_end(canvas: Canvas, end: End, roof: CutRoof, top: float) -> float:
+    """Draw one end enlarged, labelled all round; where that ends on the sheet comes back."""
+    top = canvas.paragraph(end.heading, top, bold=True)
+    drawn = _DrawnEnd(end, roof, View(0, 0, 1, *end.window(roof)))
+    return drawn.placed(top).draw(canvas)
+
+
+@dataclass(frozen=True)
+class _DrawnEnd:
+    """One end of a roof, where it stands on the sheet."""
+
+    end: End
+    roof: CutRoof
+    view: View
+
+    def placed(self, top: float) -> "_DrawnEnd":
+        """The same end below this place, as big as goes beside its labels."""
+        (y0, y1), (z0, z1) = self.view.u, self.view.v
+        wide = WIDTH - 2 * MARGIN - LABELS - BESIDE - RAIN
+        scale = min(wide / float(y1 - y0), HIGHEST_END / float(z1 - z0))
+        left = (
+            MARGIN if self.end.side == "right" else WIDTH - MARGIN - RAIN - float(y1 - y0) * scale
+        )
+        row = max(len(lines) for _, lines in self._line_texts) * LINE
+        view = View(left, top + row + 14 + RAISED[0], scale, self.view.u, self.view.v)
+        return _DrawnEnd(self.end, self.roof, view)
+
+    def draw(self, canvas: Canvas) -> float:
+        """Draw the end and its labels; where they end comes back."""
+        view, side = self.view, self.end.side
+        with canvas.view(f"{self.end.where} end, enlarged", view.scale):
+            self.roof.draw(canvas, view)
+            for line, above in zip(self._lines, RAISED, strict=True):
+                self._draw_along(canvas, line, above)
+            self._draw_lap(canvas)
+        column = sorted(self._column(), key=lambda label: label.target[1])
+        foot = max(view.bottom, view.top + column_height(column))
+        if self.end.where == "back":
+            edge = self.roof.back_edge(view)
+            draw_drops(canvas, edge)
+            foot = max(foot, edge[1] + FALL - 10)
+        draw_labels(canvas, side, self._level, column, (view.top, foot))
+        wide = MARGIN, WIDTH - MARGIN
+        draw_labels(canvas, "top", view.top - RAISED[0] - 12, list(self._line_labels()), wide)
+        below = self._below()
+        draw_labels(canvas, "bottom", foot + 10, [below], wide)
+        return foot + 10 + below.height
+
+    # Screw lines and lap
+
+    @property
+    def _lines(self) -> list[Line]:
+        return lines(self.roof.subject.solids, self.roof.subject.now, self.end.where)
+
+    def _measured(self, line: Line, above: float) -> tuple[Point, Point] | None:
+        """Where on the sheet a screw line is measured; nowhere, if the view does not reach it."""
+        start, end = (self._raised(place, line, above) for place in (line.edge, line.mark))
+        x = self.view.x(line.mark[0])
+        return (start, end) if self.view.left <= x <= self.view.right else None
+
+    def _raised(self, place: Point, line: Line, above: float) -> Point:
+        """A place on the sheet so far above the cover, square to the slope."""
+        (y, z), (up_y, up_z) = place, self.roof.up
+        cover = self._lines[0].edge
+        under = (cover[0] - line.edge[0]) * up_y + (cover[1] - line.edge[1]) * up_z
+        high = under + above / self.view.scale
+        return self.view.x(y + up_y * high), self.view.y(z + up_z * high)
+
+    def _draw_along(self, canvas: Canvas, line: Line, above: float) -> None:
+        """Draw how far a screw line is from its edge, along the slope above the cover."""
+        measured = self._measured(line, above)
+        if measured is None:
+            return
+        for place, (x, y) in zip((line.edge, line.mark), measured, strict=True):
+            canvas.line((self.view.x(place[0]), self.view.y(place[1])), (x, y))
+            draw_tick(canvas, (x, y))
+        data = {"name": line.name, "exact": self.roof.subject.now[line.name]}
+        canvas.line(*measured, THIN, data)
+
+    def _draw_lap(self, canvas: Canvas) -> None:
+        """Draw how far the skirt laps the box, as a line inside the box."""
+        lap = self.roof.skirt_lap.now
+        if lap > 0 and self.end.where == "front":
+            low, high = self._lap_line
+            inner = self.roof.subject.solids[self.end.skirt].extents[1][1]
+            canvas.line((self.view.x(inner), low[1]), low)
+            canvas.line(low, high, THIN, {"name": "roof.lap", "exact": lap})
+            for place in (low, high):
+                draw_tick(canvas, place)
+
+    @property
+    def _lap_line(self) -> tuple[Point, Point]:
+        top = self.roof.box_top
+        x = self.view.x(self.roof.subject.met["box below"].extents[1][0] + INSET)
+        return (x, self.view.y(top - self.roof.skirt_lap.now)), (x, self.view.y(top))
+
+    # Labels
+
+    @property
+    def _level(self) -> float:
+        """Where on the sheet the column of labels begins."""
+        right = self.end.side == "right"
+        return self.view.right + BESIDE if right else self.view.left - BESIDE
+
+    @property
+    def _room(self) -> float:
+        """Width that the column of labels has."""
+        return WIDTH - MARGIN - self._level if self.end.side == "right" else self._level - MARGIN
+
+    @property
+    def _line_texts(self) -> Iterator[tuple[str, tuple[str, ...]]]:
+        subject = self.roof.subject
+        for name, _, word in LINES[self.end.where]:
+            yield name, fitted(subject.lines(name, word), HALF_ROW, subject.mark(name))
+
+    def _line_labels(self) -> Iterator[Label]:
+        """Labels for the screw lines, from left to right."""
+        found = []
+        for line, above, (name, told) in zip(self._lines, RAISED, self._line_texts, strict=True):
+            start, end = self._measured(line, above) or (self._raised(line.edge, line, above),) * 2
+            middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
+            found.append(Label(told, middle, mark=self.roof.subject.mark(name)))
+        yield from sorted(found, key=lambda label: label.target[0])
+
+    def _column(self) -> Iterator[Label]:
+        """Labels for the column, each with the place in the view that it speaks of."""
+        for piece, name, word in self.end.column:
+            spot = self._spot(piece) if self.roof.has(piece) else None
+            if spot:
+                told = self.roof.subject.lines(name, word) if name else (word,)
+                yield self._beside(told, *spot, self.roof.subject.mark(name) if name else "plain")
+        for screw in self.roof.screws[self.end.where]:
+            # the longer one, which stands aside, is pointed to where it shows below the other
+            place = screw.at(screw.length * (0.85 if screw.aside else 0.4))
+            yield self._beside(self._screw_lines(screw), self._at(place), mark=_screw_mark(screw))
+        if self.end.where == "front":
+            yield self._lap_label()
+
+    def _at(self, place: Point) -> Point:
+        return self.view.x(place[0]), self.view.y(place[1])
+
+    def _beside(
+        self, told: tuple[str, ...], target: Point, reach: Point | None = None, mark: Mark = "plain"
+    ) -> Label:
+        lines = fitted(told, self._room, mark)
+        low, high = reach or (target[1], target[1])
+        return Label(lines, target, low, high, mark)
+
+    def _spot(self, piece: str) -> tuple[Point, Point] | None:
+        """Where a piece is seen near the labels: a place in it, and how far up and down it goes."""
+        profile = self.roof.profile(piece)
+        seen = shared_interval(self.view.u, covering([(y, y) for y, _ in profile]))
+        if seen is None:
+            return None
+        inset = min(INSET, (seen[1] - seen[0]) / 2)
+        y = seen[1] - inset if self.end.side == "right" else seen[0] + inset
+        z = shared_interval(self.view.v, span(profile, HEIGHT - 1, y))
+        if z is None:
+            return None
+        low, high = self.view.y(z[1]), self.view.y(z[0])
+        away = min(3.0, (high - low) / 2)
+        return (self.view.x(y), (low + high) / 2), (low + away, high - away)
+
+    def _screw_lines(self, screw: Screw) -> tuple[str, ...]:
+        word = f"{screw.sheet} screw {self.roof.subject.shown(screw.exact)}"
+        return (word, screw.fault) if screw.fault else (word,)
+
+    def _lap_label(self) -> Label:
+        """The lap's label, or that the skirt ends above the box."""
+        lap, subject = self.roof.skirt_lap, self.roof.subject
+        if lap.now <= 0:
+            above = f"ends {subject.shown(-lap.now)} above the box"
+            spot = self._spot(self.end.skirt)
+            target = spot[0] if spot else (self.view.left, self.view.bottom)
+            return self._beside(("skirt", above), target, mark="wrong")
+        (x, low), (_, high) = self._lap_line
+        return self._beside(lap.lines(subject), (x, (low + high) / 2), mark=lap.mark)
+
+    def _below(self) -> Label:
+        """The label below the end: the overhang in front, the lip that rain drips off behind."""
+        roof = self.roof
+        if self.end.where == "back":
+            told = (*roof.lip.lines(roof.subject), "rain drips clear of the wood")
+            return Label(
+                fitted(told, HALF_ROW, roof.lip.mark),
+                self._under("cover", "deck"),
+                mark=roof.lip.mark,
+            )
+        level = [roof.level_overhang] if roof.level_overhang else []
+        told = fitted((*roof.overhang.lines(roof.subject), *level), UNDER, roof.overhang.mark)
+        return Label(told, self._under("deck", self.end.skirt), mark=roof.overhang.mark)
+
+    def _under(self, piece: str, inner: str) -> Point:
+        """A place in a piece, half-way between its edge and where the inner one begins."""
+        profile, end = self.roof.profile(piece), max if self.end.where == "back" else min
+        edge, inside = (end(y for y, _ in self.roof.profile(p)) for p in (piece, inner))
+        y = (edge + inside) / 2
+        y = max(min(y, max(p[0] for p in profile)), min(p[0] for p in profile))
+        low, high = span(profile, HEIGHT - 1, y)
+        return self._at((float(y), float(low + high) / 2))
+
+
+def _screw_mark(screw: Screw) -> Mark:
+    return "wrong" if screw.fault else "plain"
+
+
+def draw_tick(canvas: Canvas, place: Point) -> None:
+    """Draw the tick that ends a dimension line."""
+    x, y = place
+    canvas.path([(x - 3.5, y + 3.5), (x + 3.5, y - 3.5)], TICK)
+
+
+# ── rain ──────────────────────────────────────────────────────────────────────────────────────
+
+RAIN = 14.0
+"""Room that falling rain takes beyond the cover's edge, on the sheet."""
+
+FALL = 48.0
+"""How far below the cover's edge falling rain is drawn, on the sheet."""
+
+OVER_COVER = 6.0  # between the cover and the rain on it
+RUNNING, DROP = Pen(PENCIL, 1.1, "7 4"), Pen(PENCIL, 0.9)
+ARROW, WIDE, HIGH, DROPS = 6.0, 2.2, 7.0, 13.0
+
+
+def draw_rain(canvas: Canvas, front: Point, back: Point) -> None:
+    """Draw rain that runs down the cover, from its front edge to its back edge, and off it."""
+    (x0, y0), (x1, y1) = front, back
+    canvas.path([(x0 + 4, y0 - OVER_COVER), (x1, y1 - OVER_COVER)], RUNNING)
+    long = hypot(x1 - x0, y1 - y0)
+    along, down = (x1 - x0) / long * ARROW, (y1 - y0) / long * ARROW
+    tip = (x1 + along * 0.6, y1 - OVER_COVER + down * 0.6)
+    for aside in (-0.55, 0.55):
+        end = (tip[0] - along - down * aside, tip[1] - down + along * aside)
+        canvas.line(tip, end, Pen(PENCIL, 1.1))
+    draw_drops(canvas, back)
+
+
+def draw_drops(canvas: Canvas, edge: Point) -> None:
+    """Draw three drops that fall from an edge."""
+    x, y = edge[0] + WIDE + 2, edge[1] + 8
+    for i in range(3):
+        top = y + i * DROPS
+        low = top + HIGH
+        sides = [
+            (x - WIDE, low - 2),
+            (x - WIDE * 0.7, low),
+            (x + WIDE * 0.7, low),
+            (x + WIDE, low - 2),
+        ]
+        canvas.polygon([(x, top), *sides], DROP, PAPER, data={"rain": "drop"})

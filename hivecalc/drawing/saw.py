@@ -1,0 +1,440 @@
+"""At the saw: a stud cut into strips, a rip at the fence, a tilted blade, a rim side's taper."""
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from math import hypot
+from typing import Literal, TypeAlias
+
+from hivecalc.drawing.canvas import (
+    CHANGED,
+    HIDDEN,
+    INK,
+    MARGIN,
+    METAL,
+    OUTLINE,
+    PAPER,
+    PENCIL,
+    WIDTH,
+    WOOD,
+    Canvas,
+    Pen,
+    Picture,
+    figure,
+)
+from hivecalc.drawing.labels import Dim, Label, Row, depth, draw_dims, draw_labels, packed
+from hivecalc.drawing.layout import LINE, Side
+from hivecalc.drawing.view import Look, Outline, View
+from hivecalc.length import Length, Units
+from hivecalc.workshop.rips import CrossSection, Rectangle, Rip, section_told
+from hivecalc.workshop.shapes import Bevel, Taper, degrees_text, taper_told
+from hivecalc.workshop.yard import Yard
+
+# ── a stud seen from its end ──────────────────────────────────────────────────────────────────────
+
+STUD = "Cross-section of a stud, cut into strips"
+CROSSED_OUT = "Crossed out: a rest that is too narrow to be cut any further."
+LARGEST_STUD = 64.0  # units of the sheet for an inch
+STUD_ROOM = LINE + 24.0  # for a row of labels and their leaders
+HAIR = Fraction(1, 1000)
+STUD_LOOKS = {
+    "strip": Look(OUTLINE, WOOD, "strip"),
+    "kerf": Look(HIDDEN, PAPER),
+    "rest": Look(Pen(OUTLINE.colour, 0.8), PAPER, "grain"),
+    "narrow rest": Look(Pen(OUTLINE.colour, 0.8), PAPER, "wrong"),
+}
+
+
+def stud_section(section: CrossSection, *, units: Units = "inch", name: str = "") -> Picture:
+    """SVG picture of a stud's cross-section with its strips, kerfs and rests, true to scale.
+
+    >>> from hivecalc.workshop.rips import cross_section
+    >>> stud = cross_section(*map(Fraction, ("1.5", "3.5", "0.5", "0.75", "0.125")))
+    >>> picture = stud_section(stud)
+    >>> picture.count('data-part="strip"'), "kerf 1/8 in" in picture
+    (5, True)
+
+    The stud lies as it does for the first rip, its `first` side along the sheet. Figures are shown
+    in `units`. A rest that is too narrow to be held is crossed out, and it is said so.
+    """
+    return _Stud(section, units).picture(name)
+
+
+@dataclass(frozen=True)
+class _Stud:
+    section: CrossSection
+    units: Units
+
+    def picture(self, name: str) -> Picture:
+        canvas, told = Canvas(), [*self._legend(), *section_told(self.section, self.units)]
+        top = canvas.paragraph(STUD, MARGIN, bold=True) + STUD_ROOM
+        view = self._view(top)
+        with canvas.view("section", view.scale):
+            for part, place in self._places():
+                view.draw(canvas, _outline(self._laid(place)), STUD_LOOKS[part], {"part": part})
+            rows = packed(self._dims(view), view.left, WIDTH - MARGIN)
+            draw_dims(canvas, "bottom", view.bottom, rows)
+            draw_dims(canvas, "left", view.left, self._upright(view))
+        self._label_rips(canvas, view)
+        bottom = view.bottom + depth(rows) + MARGIN
+        for sentence in told:
+            bottom = canvas.paragraph(sentence, bottom)
+        title = f"{name}: {STUD}" if name else STUD
+        return canvas.picture(title, " ".join(told), bottom + MARGIN, view.scale)
+
+    def _legend(self) -> Iterator[str]:
+        if any(part == "narrow rest" for part, _ in self._places()):
+            yield CROSSED_OUT
+
+    @property
+    def _sides(self) -> tuple[Length, Length]:
+        """The side that lies along the sheet, and the one that stands up on it."""
+        sides = self.section.width, self.section.thickness
+        return sides if self.section.first == "width" else sides[::-1]
+
+    def _laid(self, place: Rectangle) -> Rectangle:
+        """A place of the section as the stud lies for the first rip."""
+        x, y, wide, high = place
+        return place if self.section.first == "width" else Rectangle(y, x, high, wide)
+
+    def _view(self, top: float) -> View:
+        along, up = self._sides
+        left = MARGIN + depth([[(self._dim("", up, 0, 0), 0.0)]]) + 2 * LINE
+        scale = min(LARGEST_STUD, (WIDTH - 2 * MARGIN - left) / float(along))
+        return View(left, top, scale, (-HAIR, along + HAIR), (-HAIR, up + HAIR))
+
+    def _places(self) -> Iterator[tuple[str, Rectangle]]:
+        yield from (("kerf", place) for place in self.section.kerfs)
+        for rest in self.section.rests:
+            narrow = min(rest.wide, rest.high) < Yard.least_fence
+            yield ("narrow rest" if narrow else "rest"), rest
+        yield from (("strip", place) for place in self.section.strips)
+
+    def _dim(self, word: str, exact: Length, low: float, high: float) -> Dim:
+        name = word or "stud"
+        return Dim(name, exact, (f"{name} {figure(exact, self.units)}",), low, high)
+
+    def _dims(self, view: View) -> Iterator[Dim]:
+        """The first strip of each width along the sheet, the first kerf, the rest, the stud."""
+        shown: set[tuple[str, Length]] = set()
+        for part, place in self._places():
+            x, _, wide, high = self._laid(place)
+            word = part.removeprefix("narrow ")
+            if (word, wide) not in shown and (word == "strip" or high == self._sides[1]):
+                shown.add((word, wide))
+                yield self._dim(word, wide, view.x(x), view.x(x + wide))
+        along, _ = self._sides
+        yield self._dim("", along, view.x(0), view.x(along))
+
+    def _upright(self, view: View) -> Sequence[Row]:
+        _, up = self._sides
+        _, y, _, high = self._laid(self.section.strips[0]) if self.section.strips else (0, 0, 0, up)
+        strip = self._dim("strip", high, view.y(y + high), view.y(y))
+        whole = self._dim("", up, view.y(up), view.y(0))
+        dims = [whole] if high == up else [strip, whole]
+        return packed(dims, view.top - STUD_ROOM / 2, float("inf"))
+
+    def _label_rips(self, canvas: Canvas, view: View) -> None:
+        """Label the first rip and the last one through the stud."""
+        through = [
+            self._laid(k) for k in self.section.kerfs if self._laid(k).high == self._sides[1]
+        ]
+        words = ["only rip"] if len(through) == 1 else ["first rip", "last rip"]
+        ends = through[:1] if len(through) == 1 else [through[0], through[-1]] if through else []
+        labels = [
+            Label((word,), (view.x(kerf.x + kerf.wide / 2), view.top))
+            for word, kerf in zip(words, ends, strict=False)
+        ]
+        if labels:
+            draw_labels(canvas, "top", view.top - 20, labels, (view.left, WIDTH - MARGIN))
+
+
+def _outline(place: Rectangle) -> list[tuple[Length, Length]]:
+    x, y, wide, high = place
+    return [(x, y), (x + wide, y), (x + wide, y + high), (x, y + high)]
+
+
+# ── a rip seen from the end ──────────────────────────────────────────────────────────────────────
+
+LARGEST_RIP = 48.0  # units of the sheet for an inch
+FENCE = Fraction(1, 2)  # inches of the fence that are drawn, and of table beyond the stock
+ABOVE = Fraction(1, 4)  # inches by which fence and blade stand above the stock
+TABLE = Fraction(1, 4)  # inches of the table's thickness that are drawn
+RIP_ROOM = LINE + 22.0
+NOTHING = Fraction(0)
+STAYS = Look(OUTLINE, WOOD, "stud")
+FALLS = Look(Pen(PENCIL, 0.9, "4 3"), PAPER, "grain")
+IRON = Look(Pen(INK, 0.9), METAL)
+BLADE = Look(Pen(INK, 0.7), PENCIL)
+KEPT_OFF = "The wide part runs between blade and fence. What falls off on the other side is kept."
+KEPT_HERE = "What stays between blade and fence is kept: push it with a push block, to the end."
+AWAY = (
+    "The blade leans away from the fence, so that what falls off is not caught under it. The face "
+    "on the table comes out narrower than the face above."
+)
+
+
+def fence_and_kerf(
+    rip: Rip, high: Length, kerf: Length, *, units: Units = "inch", name: str = ""
+) -> Picture:
+    """SVG picture of a rip from the end: the fence's distance, the kerf and what falls off.
+
+    >>> rip = Rip(Fraction(11, 4), Fraction(7, 2), Fraction(5, 8), keeps=False)
+    >>> picture = fence_and_kerf(rip, Fraction(3, 2), Fraction(1, 8))
+    >>> all(text in picture for text in ("fence 2 3/4 in", "kerf 1/8 in", "falls off 5/8 in"))
+    True
+
+    `high` is how thick the stock is as it lies on the table. Lengths in inches, shown in `units`.
+    """
+    told = KEPT_OFF if rip.keeps else KEPT_HERE
+    cut = _Cut(rip.fence, rip.before, high, kerf)
+    return _Ripped(cut, units, "Fence and kerf", told).picture(name)
+
+
+def tilted_blade(
+    bevel: Bevel, before: Length, kerf: Length, *, units: Units = "inch", name: str = ""
+) -> Picture:
+    """SVG picture of a bevel being ripped, from the end: fence, tilt and what falls off.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.workshop.shapes import landing_bevel
+    >>> bevel = landing_bevel(demo_hive())
+    >>> "tilted 30°" in tilted_blade(bevel, bevel.upper, Fraction(1, 8))
+    True
+
+    `before` is how wide the stock is. Lengths in inches, shown in `units`.
+    """
+    tilt = f"The blade is tilted {degrees_text(bevel.tilt)}."
+    upper = f"The face above stays {figure(bevel.upper, units)} wide."
+    cut = _Cut(bevel.fence, before, bevel.thickness, kerf, bevel.slope)
+    return _Ripped(cut, units, "A tilted blade", f"{tilt} {AWAY} {upper}").picture(name)
+
+
+@dataclass(frozen=True)
+class _Cut:
+    """A rip in the plane across the stock: u from the fence, v up from the table."""
+
+    fence: Length
+    before: Length
+    high: Length
+    kerf: Length
+    slope: Fraction = NOTHING
+
+    @property
+    def across(self) -> Fraction | float:
+        """How wide the kerf is along the table."""
+        return self.kerf if not self.slope else float(self.kerf) * hypot(1, self.slope)
+
+    @property
+    def end(self) -> Fraction | float:
+        """Where on the table the kerf ends."""
+        return self.fence + self.across
+
+    @property
+    def off(self) -> Fraction | float:
+        """How wide what falls off is on the table."""
+        return max(self.before - self.end, NOTHING)
+
+    def blade(self) -> list[tuple[Fraction | float, Fraction | float]]:
+        """The outline of the blade, from within the table to above the stock."""
+        low, high = -TABLE, self.high + ABOVE
+        foot, head = self.fence + self.slope * low, self.fence + self.slope * high
+        wide = self.across
+        return [(foot, low), (foot + wide, low), (head + wide, high), (head, high)]
+
+    def stays(self) -> list[tuple[Fraction | float, Fraction | float]]:
+        """The outline of what stays beside the fence."""
+        top = self.fence + self.slope * self.high
+        return [(NOTHING, NOTHING), (self.fence, NOTHING), (top, self.high), (NOTHING, self.high)]
+
+    def falls(self) -> list[tuple[Fraction | float, Fraction | float]]:
+        """The outline of what falls off; a wedge where the kerf leaves through its side."""
+        top = self.end + self.slope * self.high
+        low, high = (self.end, NOTHING), (self.before, self.high)
+        if top <= self.before:
+            return [low, (self.before, NOTHING), high, (top, self.high)]
+        return [low, (self.before, NOTHING), (self.before, self.off / self.slope)]
+
+
+@dataclass(frozen=True)
+class _Ripped:
+    cut: _Cut
+    units: Units
+    title: str
+    told: str
+
+    def picture(self, name: str) -> Picture:
+        canvas = Canvas()
+        top = canvas.paragraph(f"{self.title}, seen from the end", MARGIN, bold=True) + RIP_ROOM
+        view = self._view(top)
+        with canvas.view("rip", view.scale):
+            self._draw(canvas, view)
+            rows = packed(self._dims(view), MARGIN, WIDTH - MARGIN)
+            draw_dims(canvas, "bottom", view.bottom, rows)
+        draw_labels(canvas, "top", view.top - 18, self._labels(view), (MARGIN, WIDTH - MARGIN))
+        bottom = canvas.paragraph(self.told, view.bottom + depth(rows) + MARGIN)
+        title = f"{name}: {self.title}" if name else self.title
+        return canvas.picture(title, self._words(), bottom + MARGIN, view.scale)
+
+    def _view(self, top: float) -> View:
+        cut = self.cut
+        wide = cut.before + 2 * FENCE
+        scale = min(LARGEST_RIP, (WIDTH - 2 * MARGIN) / float(wide))
+        left = (WIDTH - float(wide) * scale) / 2
+        u, v = (-FENCE, cut.before + FENCE), (-TABLE, cut.high + ABOVE)
+        return View(left, top, scale, u, v)
+
+    def _draw(self, canvas: Canvas, view: View) -> None:
+        (left, right), (low, high) = view.u, view.v
+        table = [(left, low), (right, low), (right, NOTHING), (left, NOTHING)]
+        fence = [(left, NOTHING), (NOTHING, NOTHING), (NOTHING, high), (left, high)]
+        canvas.polygon(view.points(table), IRON.pen, IRON.fill, data={"part": "table"})
+        canvas.polygon(view.points(fence), IRON.pen, IRON.fill, data={"part": "fence"})
+        pieces = [("stays", self.cut.stays(), STAYS)]
+        pieces += [("falls", self.cut.falls(), FALLS)] if self.cut.off else []
+        for part, outline, look in (*pieces, ("blade", self.cut.blade(), BLADE)):
+            view.draw(canvas, outline, look, {"part": part})
+
+    def _dims(self, view: View) -> Iterator[Dim]:
+        cut = self.cut
+        yield self._dim("fence", cut.fence, NOTHING, cut.fence, view)
+        if not cut.slope:
+            yield self._dim("kerf", cut.kerf, cut.fence, cut.end, view)
+            if cut.off:
+                yield self._dim("falls off", Fraction(cut.off), cut.end, cut.before, view)
+        yield self._dim("stock", cut.before, NOTHING, cut.before, view)
+
+    def _dim(
+        self, word: str, exact: Length, low: Fraction | float, high: Fraction | float, view: View
+    ) -> Dim:
+        return Dim(word, exact, (f"{word} {figure(exact, self.units)}",), view.x(low), view.x(high))
+
+    def _labels(self, view: View) -> list[Label]:
+        cut = self.cut
+        head = cut.fence + cut.slope * (cut.high + ABOVE)
+        places = {"fence": (-FENCE / 2, cut.high), "blade": (head, cut.high + ABOVE)}
+        return [Label((word,), (view.x(u), view.y(v))) for word, (u, v) in places.items()]
+
+    def _words(self) -> str:
+        cut = self.cut
+        sizes = {"fence": cut.fence, "kerf": cut.kerf, "stock": cut.before}
+        told = (f"{word} {figure(size, self.units)}" for word, size in sizes.items())
+        return f"A rip seen from the end: {', '.join(told)}. {self.told}"
+
+
+# ── the taper ────────────────────────────────────────────────────────────────────────────────────
+
+End: TypeAlias = Literal["front", "back"]
+
+TAPERED = "The taper of a rim side"
+HIGHEST_END = 120.0  # of an enlarged end on the sheet
+LARGEST_END = 40.0  # units of the sheet for an inch
+BETWEEN_ENDS = 20.0  # between the two enlarged ends
+AIR = Fraction(1, 8)
+SIDE = Look(OUTLINE, WOOD, "grain")
+WASTE = Look(Pen(PENCIL, 0.9, "4 3"), PAPER)
+CUT = Pen(CHANGED, 2.0)
+SIDES: dict[End, Side] = {"front": "left", "back": "right"}
+
+
+def taper_drawing(taper: Taper, *, units: Units = "inch", name: str = "") -> Picture:
+    """SVG picture of a rim side's taper, with its two heights and the marks for the cut.
+
+    >>> picture = taper_drawing(Taper(Fraction(24), Fraction(7, 2), Fraction(3, 2)))
+    >>> all(text in picture for text in ("front 3 1/2 in", "back 1 1/2 in", "4.8°"))
+    True
+
+    The front is at the left. Lengths in inches, shown in `units`.
+    """
+    return _Tapered(taper, units).picture(name)
+
+
+@dataclass(frozen=True)
+class _Tapered:
+    taper: Taper
+    units: Units
+
+    def picture(self, name: str) -> Picture:
+        canvas = Canvas()
+        top = canvas.paragraph(f"{TAPERED}, front at left", MARGIN, bold=True) + MARGIN
+        whole, bottom = self._draw_whole(canvas, top)
+        bottom = (
+            canvas.paragraph(
+                "Both ends, larger: mark 1 in front, mark 2 at the back", bottom + MARGIN, bold=True
+            )
+            + MARGIN
+        )
+        bottom = self._draw_ends(canvas, bottom)
+        for line in self._told():
+            bottom = canvas.paragraph(line, bottom)
+        title = f"{name}: {TAPERED}" if name else TAPERED
+        words = "; ".join(self._told())
+        return canvas.picture(title, f"{TAPERED}: {words}.", bottom + MARGIN, whole.scale)
+
+    def _told(self) -> list[str]:
+        angle = f"angle {degrees_text(self.taper.angle)}: {self._size(self.taper.rise)} over "
+        return [f"{angle}{self._size(self.taper.run)}", *taper_told(self.taper, self.units)]
+
+    def _size(self, length: Length) -> str:
+        return figure(length, self.units)
+
+    @property
+    def _side(self) -> Outline:
+        t, foot = self.taper, Fraction(0)
+        return [(foot, foot), (t.run, foot), (t.run, t.low), (foot, t.high)]
+
+    @property
+    def _waste(self) -> Outline:
+        t = self.taper
+        return [(Fraction(0), t.high), (t.run, t.low), (t.run, t.high)]
+
+    def _draw(self, canvas: Canvas, view: View) -> None:
+        view.draw(canvas, self._waste, WASTE, {"part": "waste"})
+        view.draw(canvas, self._side, SIDE, {"part": "rim side"})
+
+    def _draw_whole(self, canvas: Canvas, top: float) -> tuple[View, float]:
+        t = self.taper
+        scale = (WIDTH - 2 * MARGIN) / float(t.run + 2 * AIR)
+        view = View(MARGIN, top, scale, (-AIR, t.run + AIR), (-AIR, t.high + AIR))
+        with canvas.view("whole", scale):
+            self._draw(canvas, view)
+            start, end = view.points([mark[:2] for mark in t.marks])
+            canvas.line(start, end, CUT, {"part": "cut"})
+            ends = view.x(0), view.x(t.run)
+            run = Dim("roof.rim_side_length", t.run, (f"length {self._size(t.run)}",), *ends)
+            rows = packed([run], MARGIN, WIDTH - MARGIN)
+            draw_dims(canvas, "bottom", view.bottom, rows)
+        return view, view.bottom + depth(rows)
+
+    def _draw_ends(self, canvas: Canvas, top: float) -> float:
+        """Draw the enlarged ends side by side; where they end comes back."""
+        t, beside = self.taper, MARGIN + depth([[(self._height("front", 0, 0), 0.0)]])
+        scale = min(LARGEST_END, HIGHEST_END / float(t.high))
+        shown = min(t.run / 2, Fraction((WIDTH - BETWEEN_ENDS) / 2 - beside) / Fraction(scale))
+        up = -AIR, t.high + AIR
+        front = View(beside, top, scale, (-AIR, shown - AIR), up)
+        left = WIDTH - beside - float(shown) * scale
+        back = View(left, top, scale, (t.run - shown + AIR, t.run + AIR), up)
+        with canvas.view("front", scale):
+            low = self._draw_end(canvas, front, "front")
+        with canvas.view("back", scale):
+            return max(low, self._draw_end(canvas, back, "back")) + MARGIN
+
+    def _draw_end(self, canvas: Canvas, view: View, end: End) -> float:
+        """Draw one end with its height and its mark; where it ends comes back."""
+        mark = self.taper.marks[0 if end == "front" else 1]
+        self._draw(canvas, view)
+        place = view.x(mark.along), view.y(mark.up)
+        canvas.circle(place, 4.0, CUT)
+        dim = self._height(end, view.y(mark.up), view.y(0))
+        rows = packed([dim], view.top, view.bottom + MARGIN)
+        edge = {"left": view.left, "right": view.right}[SIDES[end]]
+        draw_dims(canvas, SIDES[end], edge, rows)
+        return max(view.bottom, *(c + d.text_width / 2 for row in rows for d, c in row))
+
+    def _height(self, end: End, low: float, high: float) -> Dim:
+        name, exact = {
+            "front": ("stud_width", self.taper.high),
+            "back": ("rim_low_height", self.taper.low),
+        }[end]
+        return Dim(name, exact, (f"{end} {self._size(exact)}",), low, high)

@@ -1,0 +1,322 @@
+"""Exercises of lessons 06 to 08; all numbers in them are invented."""
+
+from typing import Final
+
+from hivecalc.exercise.record import KERF, Exercise, Lesson
+
+SAVED: Final = (
+    "Too long can be trimmed, and too short is another piece. What slides may be a little short, "
+    "and never long."
+)
+
+LESSONS: Final = (
+    Lesson("06", "The inner cover", (
+        Exercise("06-01", "derive", "inner_cover.rim_back_length",
+            "The back of the inner cover's rim lies between its sides. How long does Ines cut it?",
+            "hive_width 17 3/8, stud_thickness 1 1/2", "hive_width 16 1/4, stud_thickness 1 9/16",
+            shows="thickness_once thickness_forgotten nominal_size", stage="worked", own=True,
+            picture="inner cover"),
+        Exercise("06-02", "derive", "inner_cover.rim_front_length",
+            "The front of the rim is two pieces with the notch between them. How long is each "
+            "piece?",
+            "hive_width 17 3/8, stud_thickness 1 1/2, inner_notch 2 1/4",
+            "hive_width 18 1/8, stud_thickness 1 5/8, inner_notch 1 3/4",
+            shows="size_left_out thickness_once thickness_forgotten", stage="last step", own=True),
+        Exercise("06-03", "derive", "inner_cover.rim_front_length",
+            "Tomas wants a narrow notch in the middle. How long is each of the two front pieces?",
+            "hive_width 16 5/8, stud_thickness 1 1/2, inner_notch 1 1/4",
+            "hive_width 15 1/4, stud_thickness 1 9/16, inner_notch 1 3/8",
+            shows="thickness_once size_left_out nominal_size", stage="hard step"),
+        Exercise("06-04", "derive", "inner_cover.overall_height",
+            "One rim and two sheets lie on one another. How high is Mira's inner cover?",
+            "inner_rim_height 3/8, sheet_thickness 3/16",
+            "inner_rim_height 5/16, sheet_thickness 1/4",
+            shows="thickness_once thickness_forgotten", own=True),
+        Exercise("06-05", "derive", "inner_cover.rim_side_length",
+            "The sides run the whole length of the inner cover. How long are they on Jonas's hive?",
+            "hive_length 22 5/8, hive_width 16 3/4", "hive_length 20 15/16, hive_width 15 1/2",
+            shows="length_for_width", own=True),
+        Exercise("06-06", "find", "inner_cover.rim_back_length",
+            "For the back of the rim Lena wrote “{wrong}”. How long is it?",
+            "hive_width 16 7/8, stud_thickness 1 1/2", "hive_width 18 3/8, stud_thickness 1 9/16",
+            shows="thickness_once thickness_forgotten"),
+        Exercise("06-07", "find", "inner_cover.rim_front_length",
+            "Pavel forgot something in front: “{wrong}”. How long is each of the two pieces?",
+            "hive_width 17 1/4, stud_thickness 1 1/2, inner_notch 2",
+            "hive_width 19 5/8, stud_thickness 1 5/8, inner_notch 2 1/2",
+            shows="size_left_out thickness_once"),
+        Exercise("06-08", "find", "inner_cover.overall_height",
+            "Noor counted: “{wrong}”. How high is the inner cover?",
+            "inner_rim_height 3/8, sheet_thickness 1/4",
+            "inner_rim_height 5/16, sheet_thickness 5/16",
+            shows="thickness_once thickness_forgotten"),
+        Exercise("06-09", "choose", "inner_cover.rim_back_length",
+            "Four strips of stud lie on the bench. Which one closes the rim at the back?",
+            "hive_width 15 5/8, stud_thickness 1 1/2", "hive_width 17 7/8, stud_thickness 1 9/16",
+            shows="thickness_once thickness_forgotten nominal_size", own=True),
+        Exercise("06-10", "predict", "inner_cover.overall_height",
+            "The sheets are {change} thick instead of {sheet_thickness}. What happens to the "
+            "height of the inner cover?",
+            "inner_rim_height 3/8, sheet_thickness 1/4",
+            "inner_rim_height 5/16, sheet_thickness 3/16",
+            shows="thickness_once", by="sheet_thickness 5/16"),
+        Exercise("06-11", "predict",
+            "inner_cover.rim_side_length inner_cover.rim_back_length inner_cover.overall_height",
+            "The stud is {change} thick instead of {stud_thickness}. Which of these changes?",
+            "stud_thickness 1 1/2", "stud_thickness 1 5/8",
+            by="most stud_thickness 1 9/16",
+            question="Which of these lies between two strips that are as wide as a stud is thick?",
+            rule="What lies between two strips loses twice what the strips gain.",
+            almost="The sides run the whole length, and the height knows only rim and sheets.",
+            why="The back lies between the sides, whose strips are as wide as a stud is thick."),
+        Exercise("06-12", "order",
+            "inner_cover.rim_front_length inner_cover.rim_side_length inner_cover.rim_back_length",
+            "All strips of the rim come out of one long piece. In which order do you cut them?",
+            "hive_length 23 1/8, hive_width 17 3/8, stud_thickness 1 1/2, inner_notch 2",
+            "hive_length 19 1/2, hive_width 16 1/4, stud_thickness 1 1/2, inner_notch 1 1/2",
+            by="longest first",
+            why="A long piece that is spoilt still gives a shorter one. So the longest is cut "
+                "first."),
+        Exercise("06-13", "board", "inner_cover.rim_back_length",
+            "How many backs for inner covers come out of a strip of {board}, with a kerf of "
+            "{kerf} for every cut?",
+            "hive_width 17 3/8, stud_thickness 1 1/2, board 72, kerf 1/8",
+            "hive_width 18 15/16, stud_thickness 1 1/2, board 96, kerf 1/8",
+            by="count", why=KERF,
+            metric="hive_width 441, stud_thickness 38, board 1825, kerf 3; hive_width 481, "
+                   "stud_thickness 38, board 2440, kerf 3"),
+        Exercise("06-14", "derive", "inner_cover.channel_back_length",
+            "The channel behind the notch is as wide as the notch. Its back covers the ends of "
+            "its two sides. How long is the back?",
+            "inner_notch 2 1/4, strip_narrow 1/2, strip_wide 3/4",
+            "inner_notch 1 3/4, strip_narrow 7/16, strip_wide 3/4",
+            shows="thickness_once thickness_forgotten other_side", own=True,
+            question="What lies beside the way of the bees, left and right, and how thick is it?"),
+    )),
+    Lesson("07", "The box and its sleeve", (
+        Exercise("07-01", "derive", "box.inside_width",
+            "Ines builds a box for her frames, with play to lift the first one out. How wide is "
+            "it inside?",
+            "frames 8, frame_spacing 1 3/8, frame_play 3/4",
+            "frames 6, frame_spacing 1 1/2, frame_play 5/8",
+            shows="gap_forgotten gap_each_side size_taken_off", stage="worked", own=True),
+        Exercise("07-02", "derive", "box_width",
+            "Boards go round that room. How wide is the box outside?",
+            "frames 10, frame_spacing 1 3/8, frame_play 1, board_thickness 3/4",
+            "frames 8, frame_spacing 1 3/8, frame_play 3/4, board_thickness 7/8",
+            shows="thickness_once thickness_forgotten nominal_size", stage="last step", own=True,
+            metric="frames 10, frame_spacing 35, frame_play 25, board_thickness 20; frames 8, "
+                   "frame_spacing 35, frame_play 18, board_thickness 22"),
+        Exercise("07-03", "derive", "box.end_length",
+            "The end boards stand between the sides and reach into a rabbet at both ends. How "
+            "long is an end board?",
+            "frames 10, frame_spacing 1 3/8, frame_play 1, board_thickness 7/8, joint_depth 3/8",
+            "frames 9, frame_spacing 1 3/8, frame_play 3/4, board_thickness 13/16, joint_depth "
+            "5/16",
+            shows="one_side_only size_left_out thickness_once", stage="hard step", own=True),
+        Exercise("07-04", "derive", "box.inside_length",
+            "The frame hangs by its lugs on a rest at each end, with a little ease. How long is "
+            "the room inside Tomas's box?",
+            "frames 10, top_bar 19, rest_overlap 3/8, rest_ease 1/8",
+            "frames 10, top_bar 18 1/2, rest_overlap 7/16, rest_ease 3/16",
+            shows="one_side_only gap_forgotten size_left_out", own=True),
+        Exercise("07-05", "derive", "box.space_above",
+            "The lug lies in its rest. How much room is left above it, up to the top of Mira's "
+            "box?",
+            "frames 10, rest_depth 11/16, lug_thickness 3/8",
+            "frames 10, rest_depth 9/16, lug_thickness 5/16",
+            shows="thickness_forgotten thickness_added", own=True),
+        Exercise("07-06", "derive", "box_height",
+            "Space above, the frames, space below: how high is Jonas's box?",
+            "frames 10, rest_depth 11/16, lug_thickness 3/8, frame_depth 9 1/8, space_below 1/8",
+            "frames 10, rest_depth 5/8, lug_thickness 5/16, frame_depth 6 1/4, space_below 1/16",
+            shows="size_left_out", own=True),
+        Exercise("07-07", "derive", "hive_width",
+            "Foam and a skin go round an old box. How wide does the hive become?",
+            "box_length 19 7/8, box_width 16 1/4, box_height 9 5/8, foam_thickness 1, "
+            "skin_thickness 3/8",
+            "box_length 18 1/2, box_width 14 7/8, box_height 9 5/8, foam_thickness 1 1/4, "
+            "skin_thickness 1/4",
+            shows="thickness_once thickness_forgotten length_for_width", own=True),
+        Exercise("07-08", "derive", "sleeve.skin_side_length",
+            "The skin at the side covers the foam there and the edges of the foam at both ends. "
+            "How long is it?",
+            "box_length 19 7/8, box_width 16 1/4, box_height 9 5/8, foam_thickness 1 1/8, "
+            "skin_thickness 1/2",
+            "box_length 18 3/8, box_width 15 1/2, box_height 9 5/8, foam_thickness 1, "
+            "skin_thickness 3/8",
+            shows="thickness_once thickness_forgotten", own=True),
+        Exercise("07-09", "derive", "sleeve.clear_height",
+            "Edge strips close the foam at top and bottom. How high is the foam between them?",
+            "box_length 19 7/8, box_width 16 1/4, box_height 9 5/8, edge_strip_height 13/16",
+            "box_length 19 7/8, box_width 16 1/4, box_height 6 5/8, edge_strip_height 11/16",
+            shows="one_side_only size_left_out size_added", own=True),
+        Exercise("07-10", "find", "sleeve.foam_end_length",
+            "For the foam at the end of the box Lena wrote “{wrong}”. How long is it?",
+            "box_length 19 7/8, box_width 16 1/4, box_height 9 5/8, foam_thickness 1",
+            "box_length 18 3/4, box_width 15 1/8, box_height 9 5/8, foam_thickness 1 1/4",
+            shows="thickness_once thickness_forgotten"),
+        Exercise("07-11", "find", "hive_length",
+            "Pavel counted foam and skin at one end: “{wrong}”. How long does the hive become?",
+            "box_length 19 7/8, box_width 16 1/4, box_height 9 5/8, foam_thickness 1, "
+            "skin_thickness 1/2",
+            "box_length 18 5/8, box_width 15 1/2, box_height 9 5/8, foam_thickness 1 1/2, "
+            "skin_thickness 3/8",
+            shows="thickness_once"),
+        Exercise("07-12", "choose", "sleeve.skin_end_length",
+            "Sheets of thin plywood lean at the wall. Which one is the skin for an end, which "
+            "covers the edges of the side skins, too?",
+            "box_length 19 7/8, box_width 16 1/4, box_height 9 5/8, foam_thickness 1, "
+            "skin_thickness 3/8",
+            "box_length 18 1/2, box_width 15 1/8, box_height 9 5/8, foam_thickness 1 1/4, "
+            "skin_thickness 1/2",
+            shows="thickness_once thickness_forgotten", own=True),
+        Exercise("07-13", "predict", "hive_width",
+            "The foam is {change} thick instead of {foam_thickness}. What happens to the width of "
+            "the hive?",
+            "box_length 19 7/8, box_width 16 1/4, box_height 9 5/8, foam_thickness 1, "
+            "skin_thickness 1/2",
+            "box_length 18 1/2, box_width 15 1/8, box_height 9 5/8, foam_thickness 1 1/8, "
+            "skin_thickness 3/8",
+            shows="thickness_once", by="foam_thickness 1 1/4"),
+        Exercise("07-14", "order", "hive_width box.inside_width box_width",
+            "Noor works from the frames outwards. In which order does she find these sizes?",
+            "frames 10", "frames 8",
+            by="needed first",
+            why="A box grows from the frame outwards: the room, the boards, then foam and skin."),
+        Exercise("07-15", "board", "box_length",
+            "Rosa saws sides for boxes out of one long board of {board}. How many come out of it, "
+            "with a kerf of {kerf} for every cut?",
+            "frames 10, top_bar 18 5/16, board_thickness 3/4, board 96, kerf 1/8",
+            "frames 10, top_bar 23 1/16, board_thickness 3/4, board 96, kerf 1/8",
+            by="count", why=KERF,
+            metric="frames 10, top_bar 465, board_thickness 20, board 2440, kerf 3; frames 10, "
+                   "top_bar 585, board_thickness 20, board 2440, kerf 3"),
+        Exercise("07-16", "derive", "sleeve.bearing",
+            "Foam and skin stand on the outer part of each rail. How much of the rail is left to "
+            "carry Jonas's box?",
+            "box_length 19 7/8, box_width 16 1/4, box_height 9 5/8, stud_thickness 1 1/2, "
+            "foam_thickness 1, skin_thickness 1/4",
+            "box_length 18 1/2, box_width 15 1/8, box_height 9 5/8, stud_thickness 1 9/16, "
+            "foam_thickness 3/4, skin_thickness 3/8",
+            shows="thickness_forgotten nominal_size", own=True,
+            why="What bears on less than 1/4 in of rail hangs on its edge strips and their "
+                "screws."),
+        Exercise("07-17", "derive", "box.space_between",
+            "Two of Noor's boxes stand on one another. How much room is there between the frames "
+            "of the two?",
+            "frames 10, rest_depth 11/16, lug_thickness 3/8, space_below 1/8",
+            "frames 10, rest_depth 5/8, lug_thickness 3/8, space_below 3/16",
+            shows="size_left_out size_taken_off", own=True,
+            why="The space above the lower frames and the space below the upper ones come "
+                "together."),
+    )),
+    Lesson("08", "Will it go together?", (
+        Exercise("08-01", "derive", "gap_left = panel_gap - front_error - bow - panel_error",
+            "The front rail was cut short, a side rail is bowed inwards, the panel was cut wide: "
+            "each a little, all the worst way. How much of the panel's gap is left?",
+            "panel_gap 3/8, front_error 1/16, bow 1/32, panel_error 1/8",
+            "panel_gap 5/16, front_error 1/32, bow 1/16, panel_error 1/8",
+            shows="size_added", stage="worked",
+            question="Which two make the opening narrower, and which one makes the panel wider?",
+            why="In the worst case every error takes its share of the gap at once."),
+        Exercise("08-02", "derive", "bottom_board.headroom",
+            "Before you saw: how much room is left above the stack on these rails?",
+            "stud_width 3 9/16, strip_narrow 1/2, strip_wide 3/4, foam_thickness 1, slot_ease "
+            "1/8, mesh_thickness 1/32",
+            "stud_width 3 5/8, strip_narrow 1/2, strip_wide 3/4, foam_thickness 1, slot_ease 1/8, "
+            "mesh_thickness 1/32",
+            shows="step_skipped size_left_out nominal_size", stage="last step", own=True),
+        Exercise("08-03", "derive", "bottom_board.screen_end_strip_length",
+            "Check the whole chain once more: how long is an end strip of this screen?",
+            "hive_width 18 3/8, stud_thickness 1 1/2, screen_gap 1/8, strip_narrow 7/16, "
+            "strip_wide 3/4",
+            "hive_width 16 7/8, stud_thickness 1 1/2, screen_gap 1/8, strip_narrow 1/2, "
+            "strip_wide 7/8",
+            shows="thickness_once other_side", stage="hard step", own=True,
+            metric="hive_width 467, stud_thickness 38, screen_gap 3, strip_narrow 12, strip_wide "
+                   "20; hive_width 429, stud_thickness 38, screen_gap 3, strip_narrow 12, "
+                   "strip_wide 23"),
+        Exercise("08-04", "derive", "too_long = as_cut - planned",
+            "A rail came off the saw longer than planned. By how much?",
+            "as_cut 15 1/8, planned 14 3/8", "as_cut 22 1/4, planned 21 7/16",
+            shows="inch_not_lowered smaller_from_larger",
+            why="What is too long runs into its neighbour by just that much."),
+        Exercise("08-05", "measure", "bottom_board.front_rail_length",
+            "Ines's front rail came out {cut} long. What does she do with it?",
+            "hive_width 17 3/8, stud_thickness 1 1/2, cut 14 5/8",
+            "hive_width 17 3/8, stud_thickness 1 1/2, cut 13 1/2",
+            by="piece", why=SAVED,
+            question="How long should it be, and is it longer or shorter than that?",
+            rule="Too long can be trimmed. Too short is another piece: no strip holds a screw.",
+            almost="Work out the rail first. Then say on which side of it her piece is, and how "
+                   "far."),
+        Exercise("08-06", "measure", "bottom_board.panel_length",
+            "Tomas's foam panel came out {cut} long. What does he do with it?",
+            "hive_length 23 1/8, stud_thickness 1 1/2, panel_gap 1/4, cut 19 13/16",
+            "hive_length 23 1/8, stud_thickness 1 1/2, panel_gap 1/4, cut 20 1/4",
+            by="piece", why=SAVED,
+            question="How long should it be, and is its error on the side that still slides?",
+            rule="What slides may be a little short, and never long.",
+            almost="Work out the panel first. Then ask whether it would still slide, and still "
+                   "close."),
+        Exercise("08-07", "measure", "judgement",
+            "Mira laid her frame together dry and measured sides and diagonals: rising from front "
+            "left to back right, falling from front right to back left. What now?",
+            "length 23 1/8, width 17 3/8, rising 28 11/16, falling 29 3/16",
+            "length 22, width 16, rising 27 1/4, falling 27 3/16",
+            by="square",
+            question="Which of the two diagonals is longer, and by how much?",
+            rule="Up to 1/8 in is square enough. Else push together the corners of the longer "
+                 "diagonal.",
+            almost="Draw the frame leaning, and see which two corners reach farthest out.",
+            why="Equal diagonals mean square corners: pull the frame square before the glue sets."),
+        Exercise("08-08", "predict",
+            "bottom_board.room_above_stack bottom_board.panel_play_along roof.skirt_lap "
+            "roof.rim_clear_along",
+            "The yard brings studs that are only {change} wide. Which rule fails now?",
+            "stud_width 3 1/2, strip_narrow 1/2, strip_wide 3/4, foam_thickness 1, slot_ease 1/8, "
+            "mesh_thickness 1/32",
+            "stud_width 3 9/16, strip_narrow 1/2, strip_wide 3/4, foam_thickness 1 1/16",
+            by="rule stud_width 3 3/8",
+            question="Which of these rules has to do with the height of the rails?",
+            rule="Everything in the frame must stay below the top of the rails.",
+            almost="Add up what lies in the frame, and hold it against the lower rail.",
+            why="Lower rails leave the stack no room, and the box above would not close.",
+            metric="stud_width 89, strip_narrow 13, strip_wide 20, foam_thickness 25, slot_ease "
+                   "3, mesh_thickness 1; stud_width 91, strip_narrow 13, strip_wide 20, "
+                   "foam_thickness 26, slot_ease 3, mesh_thickness 1"),
+        Exercise("08-09", "predict",
+            "bottom_board.widest_gap_at_screen bottom_board.room_above_stack "
+            "bottom_board.panel_play_along roof.skirt_lap roof.rim_clear_along",
+            "Jonas wants his screen to slide freely, so he plans a screen gap of {change}. Which "
+            "rule fails?",
+            "screen_gap 1/8", "screen_gap 3/32",
+            by="rule screen_gap 1/4",
+            question="Pushed to one side, where does the screen leave its whole gap open?",
+            rule="A bee squeezes through little more than 5/32 in.",
+            almost="Ask which of these rules the screen has to do with.",
+            why="A screen that lies at one side shows its whole gap at the other, and a bee walks "
+                "through."),
+        Exercise("08-10", "predict", "bottom_board.stack_height",
+            "The fence was off, so all strips are {change} thick the narrow way instead of "
+            "{strip_narrow}. What does that do to the stack?",
+            "strip_narrow 1/2, strip_wide 3/4, foam_thickness 1, slot_ease 1/8, mesh_thickness "
+            "1/32",
+            "strip_narrow 15/32, strip_wide 3/4, foam_thickness 1, slot_ease 1/8, mesh_thickness "
+            "1/32",
+            shows="thickness_forgotten thickness_twice", by="strip_narrow 9/16",
+            why="All strips are off the same way, so nothing cancels: three layers, three errors."),
+        Exercise("08-11", "find", "bottom_board.headroom",
+            "Lena looked for the headroom and wrote “{wrong}”. What is it really?",
+            "stud_width 3 1/2, strip_narrow 1/2, strip_wide 3/4, foam_thickness 1, slot_ease 1/8, "
+            "mesh_thickness 1/32",
+            "stud_width 3 9/16, strip_narrow 1/2, strip_wide 3/4, foam_thickness 1, slot_ease "
+            "1/8, mesh_thickness 1/32",
+            shows="nominal_size step_skipped"),
+        Exercise("08-12", "choose", "bottom_board.front_rail_length",
+            "Three rails lie by the bench, cut by three people. Which one goes between the sides?",
+            "hive_width 18 5/8, stud_thickness 1 9/16", "hive_width 16 1/8, stud_thickness 1 7/16",
+            shows="thickness_once nominal_size", own=True),
+    )),
+)  # fmt: skip

@@ -1,0 +1,228 @@
+"""The hive and its inner cover taken apart, and the hive as it stands: figures, numbers, legend."""
+
+import xml.etree.ElementTree as ET
+from collections.abc import Iterator
+from fractions import Fraction
+from functools import cache
+from itertools import pairwise
+from math import dist
+
+import pytest
+from shapely import Point, Polygon
+
+from hivecalc.components import built, parts, values
+from hivecalc.drawing import Subject
+from hivecalc.drawing.inner_cover import exploded_inner_cover
+from hivecalc.drawing.whole_hive import exploded_hive, part_numbers, standing_hive
+from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
+from tests.hives import HIVES
+from tests.pictures import (
+    NS,
+    PX,
+    assert_labels_clear,
+    assert_sound,
+    corners,
+    edges,
+    faces,
+    trio,
+    true_values,
+    words,
+)
+
+inner_cover, changed_inner_cover, _ = trio(exploded_inner_cover)
+
+
+def standing(hive: Hive) -> str:
+    return standing_hive(Subject(values(hive), None, hive.units, hive.name), built(hive))
+
+
+# ── numbers and legend ─────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize("name", HIVES)
+def test_numbers_are_those_of_the_parts_table(name: str) -> None:
+    hive = hive_from_text(HIVES[name])
+    table = {(p.component, p.part): n for n, p in enumerate(parts(hive), 1)}
+    assert part_numbers(values(hive), built(hive)) == table
+
+
+def legend(root: ET.Element) -> dict[int, tuple[str, float]]:
+    """What stands beside each number, and how far down the sheet the number stands."""
+    found: dict[int, tuple[str, float]] = {}
+    lines: list[str] = []
+    for text in root.iter(f"{NS}text"):
+        if text.get("text-anchor") == "middle" and (text.text or "").isdigit():
+            found[int(text.text or "")] = (" ".join(lines), float(text.attrib["y"]))
+            lines = []
+        elif text.get("font-weight") or text.get("text-anchor"):
+            lines = []
+        else:
+            lines.append(text.text or "")
+    return found
+
+
+@cache
+def taken_apart(name: str) -> tuple[Hive, ET.Element]:
+    hive = hive_from_text(HIVES[name])
+    return hive, ET.fromstring(exploded_hive(Subject(values(hive)), built(hive)))
+
+
+@pytest.mark.parametrize("name", HIVES)
+def test_each_part_has_its_number_name_and_count_in_the_legend(name: str) -> None:
+    hive, root = taken_apart(name)
+    found, table = legend(root), parts(hive)
+    assert len(found) == len(table)
+    for number, piece in enumerate(table, 1):
+        said = f"{piece.part.replace('_', ' ')} × {piece.quantity}"
+        assert found[number][0] == said
+        assert f"{number} {said}" in (root.findtext(f"{NS}desc") or "")
+
+
+def leaders(root: ET.Element) -> Iterator[tuple[int, Point]]:
+    """The number that each leader starts from, and the place that it ends at."""
+    circles = [e for e in root.iter(f"{NS}circle") if float(e.attrib["r"]) > 9]
+    rows = {n: y for n, (_, y) in legend(root).items()}
+    for line in root.iter(f"{NS}polyline"):
+        (_, level), *_, end = corners(line)
+        if any(abs(float(c.attrib["cy"]) - level) < PX for c in circles):
+            yield min(rows, key=lambda n: abs(rows[n] - level)), Point(end)
+
+
+@pytest.mark.parametrize("name", HIVES)
+def test_each_leader_ends_where_one_sees_its_part(name: str) -> None:
+    hive, root = taken_apart(name)
+    shapes = [(name, Polygon(face)) for name, face in faces(root)]
+    numbers = {n: key for key, n in part_numbers(values(hive), built(hive)).items()}
+    ends = dict(leaders(root))
+    assert ends.keys() == numbers.keys()
+    for number, place in ends.items():
+        covering = [name for name, shape in shapes if shape.buffer(PX).contains(place)]
+        hiding = [name for name, shape in shapes if shape.buffer(-PX).contains(place)]
+        component, part = (words.replace("_", " ") for words in numbers[number])
+        meant = max(i for i, name in enumerate(covering) if name.startswith(f"{component}: {part}"))
+        assert not [name for name in covering[meant + 1 :] if name in hiding], number
+
+
+def test_the_hive_lies_from_below_upwards_as_it_is_built() -> None:
+    _, root = taken_apart("eight-frame")
+    lowest: dict[str, float] = {}
+    for name, face in faces(root):
+        lowest[name] = max(lowest.get(name, 0.0), *(y for _, y in face))
+    order = [
+        "bottom board: side rail, right", "bottom board: lower side runner, right",
+        "bottom board: panel", "bottom board: upper side runner, right",
+        "bottom board: mesh", "bottom board: screen side strip, upper right",
+        "box: side, right", "sleeve: edge strip side, lower right", "sleeve: foam side, right",
+        "sleeve: skin side, right", "inner cover: sheet, lower", "inner cover: rim side, right",
+        "inner cover: sheet, upper", "roof: rim side, right", "roof: roof retainer, right",
+        "roof: roof panel", "roof: deck", "roof: cover",
+    ]  # fmt: skip
+    heights = [lowest[name] for name in order]
+    assert heights == sorted(heights, reverse=True)
+
+
+def test_the_front_is_told_and_looks_to_the_lower_left() -> None:
+    root = ET.fromstring(exploded_hive(Subject(true_values()), built(demo_hive())))
+    assert "front" in words(root).split()
+    places = dict(faces(root))
+    front, back = (
+        sum(x for x, _ in places[f"bottom board: {rail} rail"]) for rail in ("front", "back")
+    )
+    assert front < back
+
+
+# ── the inner cover ────────────────────────────────────────────────────────────────────────────
+
+
+def test_sizes_of_the_inner_cover_worked_by_hand() -> None:
+    # A hive 22 3/4 by 16 1/4 in of 1 1/2 in studs: rim back 16 1/4 - 3; each front piece half of
+    # what is left of it beside a notch of 2 in; sides and sheets as long as the hive; 3/8 + 2 × 1/4
+    # in high. Channel: 1 1/2 in deep, its back 2 in and two strips of 1/2 in long. Common practice,
+    # no published source.
+    root = ET.fromstring(inner_cover(true_values("22 3/4", "16 1/4")))
+    told = root.findtext(f"{NS}desc") or ""
+    for text in (
+        "Rim back, 3/8 × 1 1/2 × 13 1/4 in", "Rim front × 2, 3/8 × 1 1/2 × 5 5/8 in",
+        "Rim side × 2, 3/8 × 1 1/2 × 22 3/4 in", "Upper sheet, 1/4 × 16 1/4 × 22 3/4 in",
+        "Channel side × 2, 3/8 × 1/2 × 1 1/2 in", "Channel back, 3/8 × 1/2 × 3 in",
+        "Lower sheet, as big, with the slot.", "Slot 5/16 × 2 in.", "height 7/8 in", "Notch 2 in",
+    ):  # fmt: skip
+        assert text in told, text
+    assert "notch 2 in" in words(root)
+
+
+def test_a_closed_inner_cover_has_one_front_and_neither_slot_nor_channel() -> None:
+    # By hand: 16 1/4 - 3.
+    svg = inner_cover(true_values("22 3/4", "16 1/4", inner_notch="0"))
+    told = ET.fromstring(svg).findtext(f"{NS}desc") or ""
+    assert "Rim front, 3/8 × 1 1/2 × 13 1/4 in" in told
+    for word in ("slot", "hannel", "otch 2"):
+        assert word not in told
+    assert_sound(svg)
+    assert_labels_clear(svg)
+
+
+def test_a_cover_that_was_closed_before_says_so() -> None:
+    closed, now = true_values(inner_notch="0"), true_values()
+    opened = changed_inner_cover(closed, now)
+    assert "was closed" in words(ET.fromstring(opened))
+    shut = changed_inner_cover(now, closed)
+    assert "closed, no notch, was 2 in" in (ET.fromstring(shut).findtext(f"{NS}desc") or "").lower()
+    for svg in (opened, shut):
+        assert_sound(svg)
+        assert_labels_clear(svg)
+
+
+@pytest.mark.parametrize("notch", ["1/2", "2", "3"])
+def test_the_notch_is_measured_before_the_rim(notch: str) -> None:
+    root = ET.fromstring(inner_cover(true_values(inner_notch=notch)))
+    (line,) = (e for e in root.iter() if e.get("data-name") == "inner_notch")
+    exact, scale = Fraction(line.attrib["data-exact"]), float(root.attrib["data-scale"])
+    assert exact == {"1/2": Fraction(1, 2), "2": 2, "3": 3}[notch]
+    assert edges(line)[0] == pytest.approx(float(exact) * scale, abs=PX)
+
+
+# By hand on the demo hive, whose rim back is 14 3/8 in, rim side 23 1/8 and rim strip 3/8 in.
+def test_a_notch_that_is_closed_is_told() -> None:
+    # By hand: both pieces of the front are to fill 14 3/8 in with a notch of 2; 14 3/8 closes it.
+    cut = values(demo_hive(), {"inner_cover.rim_front_length": Fraction(115, 8)})
+    root = ET.fromstring(inner_cover(true_values(), cut))
+    assert "no notch is left" in words(root)
+    assert not [e for e in root.iter() if e.get("data-name") == "inner_notch"]
+
+
+# ── as it stands ──────────────────────────────────────────────────────────────────────────────
+
+
+def test_the_deck_and_the_walls_are_drawn_to_scale() -> None:
+    # By hand: a hive 23 1/8 by 17 3/8 has a deck 21 3/8 wide; plain walls stand 9 9/16 high.
+    root = ET.fromstring(standing(demo_hive()))
+    scale = float(root.attrib["data-scale"])
+    for piece, size in (("roof: deck", 21.375), ("box: wall, right", 9.5625),
+                        ("box: wall, right", 23.125)):  # fmt: skip
+        own = [face for name, face in faces(root) if name == piece]
+        sides = [dist(*side) for face in own for side in pairwise([*face, face[0]])]
+        assert any(abs(side - size * scale) < 0.06 for side in sides), piece
+
+
+def test_it_says_what_only_the_whole_shows() -> None:
+    # Common practice, no published source: 1 in of lap, a way in of 5/16 in, the usual box.
+    told = words(ET.fromstring(standing(demo_hive())))
+    for text in ("skirt laps the box 1 in", "way in 5/16 in", "box, 9 9/16 in", "full of honey"):
+        assert text in told, text
+    two = words(ET.fromstring(standing(changed(demo_hive(), {"boxes": "2"}))))
+    assert "box 1, 9 9/16 in" in two
+    assert "box 2, 9 9/16 in" in two
+
+
+def test_a_skirt_that_ends_above_the_box_is_told_and_marked() -> None:
+    # By hand: 2 - 1 1/2 in below the rim, 7/8 in of inner cover: 3/8 above the box.
+    root = ET.fromstring(standing(changed(demo_hive(), {"skirt_width": "2"})))
+    bold = " ".join(t.text or "" for t in root.iter(f"{NS}text") if "font-weight" in t.attrib)
+    assert "skirt ends 3/8 in above the box" in bold
+
+
+def test_a_metric_hive_is_weighed_in_kilograms() -> None:
+    told = words(ET.fromstring(standing(hive_from_text(HIVES["metric"]))))
+    assert " kg empty" in told
+    assert " lb" not in told
