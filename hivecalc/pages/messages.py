@@ -60,7 +60,7 @@ STYLE = """<style>
   text-indent: .95em; text-overflow: clip; white-space: nowrap; font-weight: bold; }
 .hc-counted { width: 2.4em; text-align: center; font-weight: bold; font-size: 1.15em; }
 .hc-step { font-size: 1.05em; font-weight: bold; margin: .8em 0 .2em; }
-.hc-column .widget-vbox { display: flex !important; }
+.hc-column .widget-vbox:not([style*="display: none"]) { display: flex !important; }
 .hc-column .widget-html { position: static !important; }
 .hc-column > .widget-html.hc-seen { position: sticky !important; top: 0; max-height: 90vh;
   overflow-y: auto; }

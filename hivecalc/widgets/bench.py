@@ -199,7 +199,9 @@ class Bench:
 
     def bowed_rails(self) -> ipywidgets.DOMWidget:
         """Side rails that bow inwards, until the panel sticks."""
-        fields = {"Each side rail bows in by": "1/16 in"}
+        fields: Fields = {
+            "Each side rail bows in by": lambda hive: "2" if hive.units == "mm" else "1/16"
+        }
         return self._once_found(lambda: panels.Entries(self.look, fields, outcomes.bowed))
 
     def change(self, *names: str, view: str = "plan") -> ipywidgets.DOMWidget:
