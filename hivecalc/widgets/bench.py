@@ -199,7 +199,7 @@ class Bench:
 
     def bowed_rails(self) -> ipywidgets.DOMWidget:
         """Side rails that bow inwards, until the panel sticks."""
-        fields: Fields = {
+        fields: panels.Fields = {
             "Each side rail bows in by": lambda hive: "2" if hive.units == "mm" else "1/16"
         }
         return self._once_found(lambda: panels.Entries(self.look, fields, outcomes.bowed))
