@@ -100,7 +100,8 @@ class Bench:
         return self.look.hive
 
     def _heading(self) -> str:
-        told_of = [*self.keeper.faults, *(str(f) for f in self.keeper.answers.faults)]
+        closed = self.keeper.answers.closed
+        told_of = [*self.keeper.faults, *([str(closed)] if closed else [])]
         faults = message("wrong", *told_of) if told_of else ""
         demo, place = self.keeper.demo, self.keeper.path.name
         return faults + heading(self.keeper.hive, demo=demo, place=place, page=this_page())
