@@ -16,7 +16,7 @@ from hivecalc.hive import OPENINGS, Hive
 from hivecalc.length import MM, Units
 from hivecalc.pages.messages import STYLE, heading, message, on_this_page
 from hivecalc.widgets.contents import Contents, Learned, Practice, this_page
-from hivecalc.widgets.field import Area, button, picture, told
+from hivecalc.widgets.field import Area, button, picture, safely
 from hivecalc.widgets.keeping import FRAMES, Keeper, Look, Made, hive_path, with_a_box
 
 if TYPE_CHECKING:
@@ -111,7 +111,7 @@ class Bench:
         area = Area()
 
         def show() -> None:
-            area.tell(told(html)())
+            area.tell(safely(html)())
 
         show()
         self.keeper.watch(show)
@@ -124,7 +124,7 @@ class Bench:
     def picture_to_work_out(self, view: str = "plan") -> Area:
         """The same picture, with "?" for what was not found yet."""
         area = self._watched(drawn := lambda: picture(self._to_work_out(view)))
-        self.keeper.answers.watch(lambda: area.tell(told(drawn)()))
+        self.keeper.answers.watch(lambda: area.tell(safely(drawn)()))
         return area
 
     def _to_work_out(self, view: str) -> str:
@@ -476,7 +476,7 @@ class Bench:
 
     def _show_all(self) -> None:
         """Show every figure that this page asks for; that is kept."""
-        self._shown_said.tell(told(chain.all_shown)(self.keeper, self.to_find))
+        self._shown_said.tell(safely(chain.all_shown)(self.keeper, self.to_find))
 
     def _once_found(self, panel: Callable[[], ipywidgets.DOMWidget]) -> ipywidgets.DOMWidget:
         """A panel that gives figures away: as soon as those that are to be found before it are."""

@@ -59,7 +59,7 @@ class Field(ipywidgets.Box):
         )
         self.message = Area(**BESIDE)
         self.message.tell(now())
-        self._answer, self._again = (told(a, *blanks) for a in (answer, again or answer))
+        self._answer, self._again = (safely(a, *blanks) for a in (answer, again or answer))
         self._answers = 0
         self.box.observe(self._changed, names="value")
         self.box.on_msg(self._sent)
@@ -105,7 +105,7 @@ def _soon(done: Callable[[], None]) -> None:
         loop.call_later(ENTER_BEFORE_TEXT, done)
 
 
-def told(answer: Callable[P, str], *blanks: Area) -> Callable[P, str]:
+def safely(answer: Callable[P, str], *blanks: Area) -> Callable[P, str]:
     """The same function, with any error told as a message instead of being lost.
 
     What an error leaves without ground, the areas to blank, goes with it.
