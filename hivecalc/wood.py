@@ -107,7 +107,6 @@ CLIMATES: Final[Mapping[str, tuple[float, ...]]] = {
 }
 """Three climates: dry, inland, and wet in winter. Wood Handbook FPL-GTR-190, Table 13-1, from
 memory, not checked against print."""
-USUAL_CLIMATE: Final = "chicago"
 MONTHS: Final = ("Jan", "Feb", "Mar", "Apr", "May", "Jun",
                  "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")  # fmt: skip
 

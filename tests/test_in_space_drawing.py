@@ -7,6 +7,7 @@ solids, and the nearest of them must be what is painted there.
 import random
 import re
 import xml.etree.ElementTree as ET
+from datetime import UTC, datetime
 from fractions import Fraction
 from itertools import combinations, pairwise, product
 from math import cos, hypot, radians, sin, sqrt
@@ -24,13 +25,14 @@ from hivecalc.drawing.canvas import figure
 from hivecalc.drawing.in_space import in_space, seen_from
 from hivecalc.drawing.prisms import Eye, Face, Place, faces_seen
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
+from hivecalc.judging import verdict
 from hivecalc.pages.contents import lessons
 from hivecalc.pages.in_space import still_asked
 from hivecalc.space import Block, Solid, solids, stacked
 from hivecalc.widgets import Bench
 from tests.hives import HIVES
 from tests.pictures import NS, STEEP, assert_labels_clear, assert_sound, hive_of, hives, words
-from tests.test_widgets import enter, said
+from tests.test_widgets import said
 
 SINE = 1 / sqrt(3)  # of the angle of the look, as ISO 5456-3 has it for an isometric drawing
 KINDS = {
@@ -307,10 +309,11 @@ def test_a_panel_is_turned_taken_apart_and_lit(bench: Bench) -> None:
 
 def test_a_figure_is_told_once_it_is_found(bench: Bench) -> None:
     # By hand on the demo hive: 17 3/8 - 2 × 1 1/2.
-    panel, ask = bench.in_space("bottom_board"), bench.ask("bottom_board.front_rail_length")
+    panel, rail = bench.in_space("bottom_board"), "bottom_board.front_rail_length"
     panel.lit.value = "bottom_board.front_rail"
     assert "14 3/8" not in panel.picture.value + panel.message.value
-    enter(ask.children[0].sum, "14 3/8")
+    right = verdict(bench.hive, rail, "14 3/8")
+    bench.keeper.answers.add(rail, "14 3/8", right, datetime.now(UTC))
     assert "14 3/8 in long" in panel.picture.value
     assert "14 3/8 in long" in said(panel.message)
     assert "? wide" in said(panel.message)

@@ -37,8 +37,9 @@ from hivecalc.space import (
     surroundings,
 )
 from hivecalc.space.bottom_board import COSINE, SINE, landing_profile
-from hivecalc.space.outlines import profile_area
+from hivecalc.space.outlines import profile_area, rectangle
 from hivecalc.space.roof import fall, height_on_slope
+from hivecalc.space.solids import FLAT_ACROSS, Block
 from tests.by_hand import by_hand
 
 COMPONENTS = tuple(MODULES)
@@ -597,6 +598,22 @@ def test_what_only_faces_another_part_of_its_neighbour_leaves_no_gap_but_no_join
     assert ("open", "y", "landing board", None) in told(rail)
     skirt = wrong_by("roof.skirt_side_length", -Fraction(1))
     assert ("open", "z", "deck", None) in told(skirt)
+
+
+@pytest.mark.parametrize(("apart", "kind"), [("4", "clearance"), ("4.001", "nothing")])
+def test_a_gap_of_4_in_is_told_and_a_wider_one_is_room(apart: str, kind: str) -> None:
+    """A strip that is 1/16 in longer, and one that stands before its end."""
+
+    def two(length: Fraction) -> list[Solid]:
+        face, along = rectangle((Fraction(0), Fraction(1)), (Fraction(0), Fraction(1))), FLAT_ACROSS
+        ends = {"a": (Fraction(0), length), "b": (1 + Fraction(apart), 6 + Fraction(apart))}
+        return [
+            Solid("box", part, "", (Block(low, high, face),), along, (high - low, 1, 1))
+            for part, (low, high) in ends.items()
+        ]
+
+    (found,) = consequences(two(Fraction(1)), two(Fraction(17, 16)))
+    assert found.kind == kind
 
 
 def test_a_true_hive_has_no_consequences() -> None:

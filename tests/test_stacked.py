@@ -1,5 +1,6 @@
 """The whole hive stacked, beside a plain stack written apart from the library."""
 
+import math
 from collections.abc import Mapping
 from fractions import Fraction
 
@@ -201,6 +202,33 @@ def test_a_full_box_weighs_what_beekeepers_say() -> None:
     box = next(w for w in weights(values(hive), built(hive)) if w.component == "box")
     assert 78 < box.full_pounds < 92
     assert box.empty < box.full / 5
+
+
+def test_honey_and_frames_of_ten_frames_by_hand() -> None:
+    """Ten combs of 1 3/8 − 3/8 by 18 3/8 − 1 3/8 by 9 1/8 − 1 1/8 in; frames of a quarter kilogram.
+
+    Honey of 1.4 kg a litre, and what of a frame is not comb: common practice, no published source.
+    """
+    hive = hive_from_text("chosen.frames = 10")
+    box = next(w for w in weights(values(hive), built(hive)) if w.component == "box")
+    honey = 10 * 1 * 17 * 8 * 0.254**3 * 1.4
+    assert box.full - box.empty == pytest.approx(honey + 10 * 0.25, rel=1e-9)
+    assert box.pounds * 0.45359237 == box.empty
+
+
+def test_mesh_weighs_as_much_as_its_two_layers_of_wire() -> None:
+    """Eight wires of 0.017 in to the inch, both ways, of steel: 7.85 kg a litre (from memory)."""
+    hive, bare = demo_hive(), changed(demo_hive(), {"mesh_margin": "1/2"})
+    less = [
+        values(h)["bottom_board.mesh_length"] * values(h)["bottom_board.mesh_width"]
+        for h in (hive, bare)
+    ]
+    found = [
+        next(w.empty for w in weights(values(h), built(h)) if w.component == "bottom board")
+        for h in (hive, bare)
+    ]
+    wire = 2 * 8 * math.pi / 4 * 0.017**2 * 0.254**3 * 7.85
+    assert found[0] - found[1] == pytest.approx(float(less[0] - less[1]) * wire, rel=1e-6)
 
 
 def test_each_box_is_weighed_and_the_whole_is_their_sum() -> None:

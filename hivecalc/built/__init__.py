@@ -17,7 +17,6 @@ from hivecalc.built.pieces import (
     SET_OUT,
     PieceSize,
     each_piece,
-    piece_size,
     pieces_of,
 )
 from hivecalc.components import DIMENSIONS
@@ -36,7 +35,6 @@ __all__ = [
     "PieceSize",
     "as_cut",
     "each_piece",
-    "piece_size",
     "pieces_of",
     "together",
 ]

@@ -6,7 +6,6 @@ from fractions import Fraction
 from typing import Final
 
 from hivecalc.components import MODULES, built
-from hivecalc.derivation import UnknownNameError
 from hivecalc.hive import Hive
 from hivecalc.part import Part
 
@@ -91,11 +90,3 @@ def each_piece(hive: Hive, cut: Mapping[str, Fraction]) -> dict[str, Fraction]:
     spread = {s.name: cut[s.planned] for s in pieces if s.planned in cut}
     parts = {s.planned for s in pieces} - {s.name for s in pieces}
     return {**spread, **{n: v for n, v in cut.items() if n not in parts}}
-
-
-def piece_size(hive: Hive, name: str) -> PieceSize:
-    """The size of one piece by its own name; raises UnknownNameError with the nearest names."""
-    found = {s.name: s for s in pieces_of(hive)}
-    if name not in found:
-        raise UnknownNameError(name, found, "piece of this hive")
-    return found[name]

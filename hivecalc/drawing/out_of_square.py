@@ -14,18 +14,19 @@ from hivecalc.drawing.canvas import (
     WOOD,
     Canvas,
     Pen,
+    Picture,
     figure,
 )
 from hivecalc.drawing.layout import Point
 from hivecalc.length import Length, Units
 
 LARGEST = 250.0  # of either side of the box on the sheet
-SHOWN_LEAN = 0.14  # of the shorter side: how far a leaning box leans on the sheet
+SHOWN = 0.14  # of the shorter side: how far what is off is drawn off on the sheet
 
 
 def out_of_square(
     length: Length, width: Length, lean: Length, *, units: Units = "inch", name: str = ""
-) -> str:
+) -> Picture:
     """SVG picture of a box from above whose back has moved sideways by `lean`, drawn larger.
 
     >>> "square" in out_of_square(Fraction(23), Fraction(17), Fraction(0))
@@ -34,80 +35,34 @@ def out_of_square(
     The front is at the left, and a lean above 0 is towards the box's right side, which lies below.
     All three are in inches.
     """
-    return _Leaning(length, width, lean, units).picture(name)
+    box = _Crooked((length, length), (width,) * 3, lean)
+    told = _box_told(box, units)
+    canvas = Canvas()
+    canvas.paragraph("From above, the front at the left", MARGIN, bold=True)
+    corners = [box.outline(times)[i] for times in (0, box.times) for i in (0, 2, 3, 5)]
+    square, (front_left, back_left, back_right, front_right) = corners[:4], corners[4:]
+    bottom = box.draw(canvas, square, corners[4:])
+    for ends, long in (
+        ((front_left, back_right), lean >= 0),
+        ((front_right, back_left), lean < 0),
+    ):
+        canvas.line(*ends, Pen(CHANGED, 1.6) if lean and long else HIDDEN)
+    canvas.text(f"front: {figure(width, units)}", (MARGIN, square[0][1] - 26))
+    canvas.text("back", (WIDTH - MARGIN, square[0][1] - 26), "end")
+    return _finished(canvas, "A box from above", name, told, bottom, box.scale)
 
 
-@dataclass(frozen=True)
-class _Leaning:
-    length: Length
-    width: Length
-    lean: Length
-    units: Units
-
-    @property
-    def scale(self) -> float:
-        return LARGEST / float(max(self.length, self.width))
-
-    @property
-    def shown_lean(self) -> float:
-        """How far the back is moved on the sheet."""
-        if not self.lean:
-            return 0.0
-        far = SHOWN_LEAN * float(min(self.length, self.width)) * self.scale
-        true = float(self.lean) * self.scale
-        return true if abs(true) > far else far * (1 if self.lean > 0 else -1)
-
-    @property
-    def times(self) -> int:
-        """How many times larger than it is the lean is drawn."""
-        return round(self.shown_lean / (float(self.lean) * self.scale)) if self.lean else 1
-
-    def corners(self, lean: float) -> list[Point]:
-        """The corners on the sheet: front left, back left, back right, front right."""
-        long, wide = float(self.length) * self.scale, float(self.width) * self.scale
-        left, top = (WIDTH - long) / 2, 3 * MARGIN + 48 + max(0.0, -self.shown_lean)
-        return [
-            (left, top),
-            (left + long, top + lean),
-            (left + long, top + lean + wide),
-            (left, top + wide),
-        ]
-
-    def picture(self, name: str) -> str:
-        canvas = Canvas()
-        canvas.paragraph("From above, the front at the left", MARGIN, bold=True)
-        square, leaning = self.corners(0), self.corners(self.shown_lean)
-        canvas.polygon(square, HIDDEN if self.lean else OUTLINE, WOOD)
-        if self.lean:
-            canvas.polygon(leaning, CHANGED_LINE)
-        self._draw_diagonals(canvas, leaning)
-        bottom = max(y for _, y in [*square, *leaning])
-        canvas.text(f"front: {figure(self.width, self.units)}", (MARGIN, square[0][1] - 26))
-        canvas.text("back", (WIDTH - MARGIN, square[0][1] - 26), "end")
-        bottom = canvas.paragraph(self._told(), bottom + MARGIN)
-        what = f"{name}: " if name else ""
-        return canvas.picture(f"{what}A box from above", self._told(), bottom + MARGIN, self.scale)
-
-    def _draw_diagonals(self, canvas: Canvas, corners: list[Point]) -> None:
-        front_left, back_left, back_right, front_right = corners
-        long_first = self.lean >= 0
-        for start, end, long in (
-            (front_left, back_right, long_first),
-            (front_right, back_left, not long_first),
-        ):
-            canvas.line(start, end, Pen(CHANGED, 1.6) if self.lean and long else HIDDEN)
-
-    def _told(self) -> str:
-        if not self.lean:
-            return "This box is square: both diagonals are the same."
-        side, other = ("right", "left") if self.lean > 0 else ("left", "right")
-        lean = figure(Fraction(round(abs(self.lean) * 32), 32), self.units)
-        drawn = f"drawn {self.times} times as far" if self.times > 1 else "true to scale"
-        return (
-            f"The back leans {lean} to the {side}, {drawn}. "
-            f"The diagonal from front {other} to back {side}, drawn full, is the longer one; "
-            "dashed: square."
-        )
+def _box_told(box: "_Crooked", units: Units) -> str:
+    if not box.lean:
+        return "This box is square: both diagonals are the same."
+    side, other = ("right", "left") if box.lean > 0 else ("left", "right")
+    lean = figure(Fraction(round(abs(box.lean) * 32), 32), units)
+    drawn = f"drawn {box.times} times as far" if box.times > 1 else "true to scale"
+    return (
+        f"The back leans {lean} to the {side}, {drawn}. "
+        f"The diagonal from front {other} to back {side}, drawn full, is the longer one; "
+        "dashed: square."
+    )
 
 
 def frame_from_above(
@@ -117,7 +72,7 @@ def frame_from_above(
     *,
     units: Units = "inch",
     name: str = "",
-) -> str:
+) -> Picture:
     """SVG picture of a frame from above: taper, bow and lean as measured, drawn larger.
 
     >>> lengths, widths = [Fraction(23)] * 2, [Fraction(17), Fraction(18), Fraction(17)]
@@ -127,15 +82,45 @@ def frame_from_above(
     The front is at the left. Lengths of the left and the right side; widths in front, in the middle
     and at the back; how far the back has moved to the right. In inches.
     """
-    return _Crooked(lengths, widths, lean, units).picture(name)
+    frame = _Crooked(lengths, widths, lean)
+    told = _frame_told(frame)
+    canvas = Canvas()
+    canvas.paragraph("The frame from above", MARGIN, bold=True)
+    plain, crooked = frame.outline(0), frame.outline(frame.times)
+    bottom = frame.draw(canvas, plain, crooked)
+    above = min(y for _, y in [*plain, *crooked]) - 10
+    for (x, _), width, anchor in zip(plain, widths, ("start", "middle", "end"), strict=False):
+        canvas.text(figure(width, units), (x, above), anchor)
+    middle = (plain[0][1] + plain[5][1]) / 2
+    canvas.text("front", (plain[0][0] + MARGIN, middle))
+    canvas.text("back", (plain[2][0] - 2 * MARGIN, middle), "end")
+    return _finished(canvas, "A frame from above", name, told, bottom, frame.scale)
+
+
+def _frame_told(frame: "_Crooked") -> str:
+    if not any(frame.off):
+        return "All widths and lengths agree, and it does not lean."
+    drawn = f"drawn {frame.times} times as large" if frame.times > 1 else "true to scale"
+    return (
+        f"Full line: the frame as measured, with its taper, its bow and its lean {drawn}. "
+        "Dashed: as wide as in front, and square."
+    )
+
+
+def _finished(  # noqa: PLR0913, PLR0917 - what ends either picture
+    canvas: Canvas, title: str, name: str, told: str, bottom: float, scale: float
+) -> Picture:
+    bottom = canvas.paragraph(told, bottom + MARGIN)
+    return canvas.picture(f"{name}: {title}" if name else title, told, bottom + MARGIN, scale)
 
 
 @dataclass(frozen=True)
 class _Crooked:
+    """A frame by its lengths at the left and right, its widths from front to back, its lean."""
+
     lengths: Sequence[Length]
     widths: Sequence[Length]
     lean: Length
-    units: Units
 
     @property
     def scale(self) -> float:
@@ -151,7 +136,7 @@ class _Crooked:
     def times(self) -> int:
         """How many times larger than it is everything that is off is drawn."""
         most = max(abs(o) for o in self.off)
-        far = SHOWN_LEAN * float(min(*self.lengths, *self.widths))
+        far = SHOWN * float(min(*self.lengths, *self.widths))
         return max(1, round(far / float(most))) if most else 1
 
     def outline(self, times: int) -> list[Point]:
@@ -168,37 +153,13 @@ class _Crooked:
             (right / 2, middle + half[1] + lean / 2),
             (0.0, middle + half[0]),
         ]
-        x0, y0 = (WIDTH - left * self.scale) / 2, 3 * MARGIN + 48 + LARGEST * SHOWN_LEAN
+        above = max(LARGEST * SHOWN, -float(self.lean) * self.times * self.scale)
+        x0, y0 = (WIDTH - left * self.scale) / 2, 3 * MARGIN + 48 + above
         return [(x0 + x * self.scale, y0 + y * self.scale) for x, y in corners]
 
-    def picture(self, name: str) -> str:
-        canvas = Canvas()
-        canvas.paragraph("The frame from above", MARGIN, bold=True)
-        plain, crooked = self.outline(0), self.outline(self.times)
+    def draw(self, canvas: Canvas, plain: Sequence[Point], crooked: Sequence[Point]) -> float:
+        """Draw it as it should be, dashed, and as it is; where that ends on the sheet."""
         canvas.polygon(plain, HIDDEN if any(self.off) else OUTLINE, WOOD)
         if any(self.off):
             canvas.polygon(crooked, CHANGED_LINE)
-        self._draw_widths(canvas, min(y for _, y in [*plain, *crooked]) - 10, plain)
-        bottom = max(y for _, y in [*plain, *crooked])
-        bottom = canvas.paragraph(self._told(), bottom + MARGIN)
-        whose = f"{name}: " if name else ""
-        title = f"{whose}A frame from above"
-        return canvas.picture(title, self._told(), bottom + MARGIN, self.scale)
-
-    def _draw_widths(self, canvas: Canvas, above: float, plain: list[Point]) -> None:
-        """Write the three widths over the places where they were measured."""
-        anchors = ("start", "middle", "end")
-        for (x, _), width, anchor in zip(plain, self.widths, anchors, strict=False):
-            canvas.text(figure(width, self.units), (x, above), anchor)
-        middle = (plain[0][1] + plain[5][1]) / 2
-        canvas.text("front", (plain[0][0] + MARGIN, middle))
-        canvas.text("back", (plain[2][0] - 2 * MARGIN, middle), "end")
-
-    def _told(self) -> str:
-        if not any(self.off):
-            return "All widths and lengths agree, and it does not lean."
-        drawn = f"drawn {self.times} times as large" if self.times > 1 else "true to scale"
-        return (
-            f"Full line: the frame as measured, with its taper, its bow and its lean {drawn}. "
-            "Dashed: as wide as in front, and square."
-        )
+        return max(y for _, y in [*plain, *crooked])

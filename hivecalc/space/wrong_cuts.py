@@ -28,7 +28,6 @@ Kind: TypeAlias = Literal["overlap", "open", "stands out", "bare", "clearance", 
 WrongPiece: TypeAlias = tuple[Solid, Solid]
 _Fault: TypeAlias = tuple[str, tuple[tuple[str, Length], ...]]  # turned or not, sizes off by this
 
-EASILY_SEEN = Fraction(1, 16)  # inches: at least so much is never rounded to nothing
 # What one says of a size that is too big or too small.
 TOO: dict[str, tuple[str, str]] = {
     "length": ("too long", "too short"),
@@ -73,8 +72,7 @@ def worth_telling(finding: Finding, units: Units) -> bool:
     """Whether the change is big enough to show at all."""
     if finding.after is None or finding.kind == "nothing":
         return True
-    change = abs(finding.after - finding.before)
-    return change >= EASILY_SEEN or written(change, units).removeprefix("≈ ") != "0"
+    return written(abs(finding.after - finding.before), units).removeprefix("≈ ") != "0"
 
 
 def sentence(

@@ -12,8 +12,9 @@ import time
 from collections.abc import Callable
 from fractions import Fraction
 
-from hivecalc.components import values
-from hivecalc.drawing import plan, section, stack, tape
+from hivecalc.components import built, values
+from hivecalc.drawing import Subject, plan, section, stack, tape
+from hivecalc.drawing.in_space import in_space
 from hivecalc.hive import Hive, changed, demo_hive
 from hivecalc.pages import outcomes
 
@@ -63,7 +64,8 @@ def main() -> None:
     import matplotlib as mpl
 
     mpl.use("agg")
-    found = values(HIVE)
+    found = Subject(values(HIVE))
+    whole, turns = built(HIVE), [str(turn) for turn in range(0, 360, 7)]
     ways: dict[str, tuple[Callable[[str], object], list[str]]] = {
         "a changed stud, whole outcome": (
             lambda t: outcomes.planned_anew(HIVE, "stud_thickness", t), STUDS),
@@ -73,10 +75,14 @@ def main() -> None:
             lambda t: outcomes.wrong_cut(HIVE, "bottom_board.upper_runner_height", t, "stack"),
             ["3/4", "1/2"] * 20),
         "a reading on the tape": (lambda t: outcomes.reading(HIVE, t), CUTS),
-        "drawing alone: plan": (lambda _: plan(found), CUTS),
-        "drawing alone: section": (lambda _: section(found), CUTS),
-        "drawing alone: stack": (lambda _: stack(found), CUTS),
+        "drawing alone: plan": (lambda _: plan(Subject(found.now)), CUTS),
+        "drawing alone: section": (lambda _: section(Subject(found.now)), CUTS),
+        "drawing alone: stack": (lambda _: stack(Subject(found.now)), CUTS),
         "drawing alone: tape": (lambda _: tape(Fraction(185, 8)), CUTS),
+        "in space: the bottom board": (
+            lambda t: in_space(found.now, whole[:1], turn=int(t), opened=0.5), turns),
+        "in space: the whole hive": (
+            lambda t: in_space(found.now, whole, turn=int(t), opened=0.5), turns),
         "a changed stud, pyplot PNG": (pyplot_plan, STUDS),
     }  # fmt: skip
     medians = {}
