@@ -64,6 +64,7 @@ STYLE = """<style>
 .hc-column .widget-html { position: static !important; }
 .hc-column > .widget-html.hc-seen { position: sticky !important; top: 0; max-height: 90vh;
   overflow-y: auto; }
+.widget-toggle-buttons .jupyter-button { white-space: normal; height: auto; text-align: left; }
 body:not(.hivecalc-projector) .hc-votes { display: none; }
 .jupyter-widgets .widget-label, .jupyter-widgets input, .jupyter-widgets select,
 .jupyter-widgets.widget-button { font-size: 1.05em; }

@@ -182,7 +182,7 @@ class Prediction(ipywidgets.VBox):
         self.hands = [self._hand(n, text) for n, (text, _) in enumerate(options, 1)]
         row = ipywidgets.Box(self.hands, layout=ipywidgets.Layout(flex_flow="row wrap"))
         row.add_class("hc-votes")
-        super().__init__([self.choice, row])
+        super().__init__([row, self.choice])
 
     def _hand(self, number: int, text: str) -> ipywidgets.Button:
         def raised() -> None:
