@@ -778,3 +778,30 @@ def test_a_new_exercise_needs_no_answer_and_no_slip_written_down() -> None:
     assert asked.verdict("38 7/8").slips[0].name == "size_left_out"  # 48 - 9 1/8
     assert asked.verdict("30 3/4").slips[0].name == "inch_not_lowered"
     assert length_from_text(asked.model_answer) / MM == Fraction(119, 4) * Fraction(127, 5)
+
+
+# ── a tape in millimetres ─────────────────────────────────────────────────────────────────────
+
+
+def test_a_hive_in_mm_gets_its_exercises_in_mm(tmp_path) -> None:
+    file = tmp_path / "my-hive.toml"
+    file.write_text(HIVES["metric"], encoding="utf-8")
+    panel = ExercisePanel(Keeper(file), exercise("02-02"))
+    assert "hive width 441 mm ; stud thickness 38 mm" in words(panel.prompt.value)
+    assert enter(panel, "365") == "✓ Right."  # 441 - 2 x 38
+    assert "counted once instead of twice" in enter(panel, "403")
+    about_inches = ExercisePanel(Keeper(file), exercise("01-07"))
+    assert about_inches.prompt.value == ""  # asked as it stands on the page
+
+
+@each(IN_MM)
+def test_in_mm_all_is_whole_millimetres_and_the_judgement_the_same(key) -> None:
+    asked, inches = IN_MM[key], IN_INCHES[key.removesuffix(" mm")]
+    sizes = [length_from_text(t, "mm") / MM for t in asked.numbers.texts.values()]
+    assert all(size.denominator == 1 for size in sizes)
+    if asked.exercise.kind in {"measure", "order", "find", "chain"} and asked.options:
+        assert asked.model_answer == inches.model_answer
+    pages_of = (asked.text, *asked.hints, *asked.faded, words(pages.open_step(asked)))
+    about = re.findall(r"\d/\d|\binch|\d in\b|sixteenth", " ".join(pages_of))
+    assert about == []
+    assert {*asked.exercise.slips} <= {*inches.exercise.slips}

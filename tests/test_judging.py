@@ -107,18 +107,10 @@ def test_a_right_answer_as_on_a_cutting_list(answer) -> None:
 @pytest.mark.parametrize(
     "answer",
     [
-        "21.625",
-        "173/8",
-        "21 10/16",
-        "549.275 mm",
-        "549 mm",
-        "54.9 cm",
-        "1' 9 5/8\"",
-        "1 ft 9.625 in",
-        "21.62",
-        "21.63",
+        "21.625", "173/8", "21 10/16", "549.275 mm", "549 mm", "54.9 cm", "1' 9 5/8\"",
+        "1 ft 9.625 in", "21.62", "21.63",
     ],
-)
+)  # fmt: skip
 def test_a_right_answer_in_another_form(answer) -> None:
     found = verdict(DEMO, SIDE, answer)
     assert found.verdict == "right_other_form"
@@ -263,12 +255,11 @@ def test_the_wrong_side_is_named_and_why() -> None:
 def test_right_answers_in_every_notation_and_rounding_are_never_called_wrong() -> None:
     texts = [
         (hive, name, text)
-        for hive in hives(12, seed=7)
-        for name in values(hive)
-        if name in DIMENSIONS.dimensions
+        for number, hive in enumerate(hives(12, seed=7))
+        for name in some_names(hive, number, 4)
         for text in right_texts(hive, name)
     ]
-    assert len(texts) > 5_000
+    assert len(texts) > 1_500
     wrong = [
         (n, t) for h, n, t in texts if not (v := verdict(h, n, t)).right or v.carried or v.slips
     ]
@@ -420,12 +411,12 @@ def test_the_true_slip_is_among_those_named() -> None:
     """At the step in 99 of 100, one and two steps before it in 98; and few are named beside it."""
     found, notation = Naming(), itertools.cycle(range(5))
     for number, hive in enumerate(TRIED):
-        for name in some_names(hive, number, 9):
+        for name in some_names(hive, number, 15):
             if DIMENSIONS.dimension(name).kind == "length":
                 for wrong, value, back in slipped(hive, name):
                     texts = spelled(wrong, value, hive.units)
                     found.note(hive, name, wrong, back, texts[next(notation) % len(texts)])
-    assert sum(found.tried.values()) > 8_000
+    assert sum(found.tried.values()) > 3_000
     shares = [found.named[back] / found.tried[back] for back in (0, 1, 2)]
     assert shares[0] >= 0.99
     assert min(shares) >= 0.98
@@ -602,36 +593,26 @@ def test_nothing_is_carried_where_the_error_lies_elsewhere() -> None:
 
 
 def test_every_verdict_and_every_slip_can_be_reached() -> None:
-    seen = Counter()
+    seen, left = set(), dict.fromkeys(SLIPS)
     foam_in_mm = changed(DEMO, {"foam_thickness": "75 mm"})
-    for hive in [*TRIED[:3], METRIC, changed(DEMO, {"panel_gap": "9/32"}), foam_in_mm]:
+    for hive in [DEMO, changed(DEMO, {"panel_gap": "9/32"}), foam_in_mm, METRIC, *TRIED[:3]]:
         for name in values(hive).keys() & DIMENSIONS.dimensions.keys():
-            for wrong in wrong_answers(hive, name):
+            for wrong in (w for w in wrong_answers(hive, name) if w.slip.name in left):
                 ratio = DIMENSIONS.dimension(name).kind == "ratio"
                 texts = spelled(wrong, wrong.value, hive.units)
                 text = decimal_inches(wrong.value, 4).removeprefix("≈ ") if ratio else texts[-1]
                 seen.update(s.name for s in verdict(hive, name, text).slips)
-    assert set(seen) == set(SLIPS)
+                left = {slip: None for slip in left if slip not in seen}
+    assert not left
     answers = ("21 5/8", "21.625", "23 1/8", "9", "?")
     assert [judged(SIDE, a) for a in answers] == [
-        "right",
-        "right_other_form",
-        "slip",
-        "unexplained",
-        "unreadable",
-    ]
+        "right", "right_other_form", "slip", "unexplained", "unreadable",
+    ]  # fmt: skip
 
 
 KEYS = [
-    "schema",
-    "dimension",
-    "answer",
-    "verdict",
-    "slips",
-    "message",
-    "first_difference",
-    "carried",
-]
+    "schema", "dimension", "answer", "verdict", "slips", "message", "first_difference", "carried",
+]  # fmt: skip
 
 
 @pytest.mark.parametrize("answer", ["21 5/8", "23 1/8", "9", "<b>", "\ud800"])
@@ -789,24 +770,15 @@ def test_the_gap_of_a_metric_hive_is_whole_millimetres() -> None:
     assert judged(PANEL, "348", hive=METRIC_FRAME) == "right"  # 430 - 76 - 6
 
 
-def test_no_line_of_working_is_asked_for_where_nothing_was_worked_out() -> None:
-    for hive in TRIED[:8]:
-        for name in some_names(hive, 0, 3):
+def test_what_tells_slips_apart_is_worked_out_and_differs() -> None:
+    for hive in TRIED[:6]:
+        for name in some_names(hive, 0, 5):
             for wrong in wrong_answers(hive, name):
-                text = spelled(wrong, wrong.value, hive.units)[0]
-                told = verdict(hive, name, text).tells_apart
-                lines = re.findall("“[^”]*: ([^”]*)”", told)
-                assert all(" " in line and "=" in line for line in lines), told
-
-
-def test_slips_that_nothing_tells_apart_are_told_once() -> None:
-    for hive in TRIED[:8]:
-        for name in some_names(hive, 1, 3):
-            for wrong in wrong_answers(hive, name):
-                text = spelled(wrong, wrong.value, hive.units)[0]
-                traces = [s.trace for s in verdict(hive, name, text).slips]
-                assert len(traces) <= 3
-                assert len(set(traces)) == len(traces)
+                found = verdict(hive, name, spelled(wrong, wrong.value, hive.units)[0])
+                lines = re.findall("“[^”]*: ([^”]*)”", found.tells_apart)
+                assert all(" " in line and "=" in line for line in lines), found.tells_apart
+                traces = [slip.trace for slip in found.slips]
+                assert len(set(traces)) == len(traces) <= 3
 
 
 # ── a size that was typed, doubted ────────────────────────────────────────────────────────────
@@ -904,7 +876,7 @@ def test_no_verdict_on_a_wrong_answer_gives_the_right_value_away() -> None:
     told = 0
     for hive in TRIED[:6]:
         right = values(hive)
-        for name in some_names(hive, 0, 2):
+        for name in some_names(hive, 0, 4):
             known = {right[n] for n in before(name, hive.measurements, 2) if n in right}
             known |= set(hive.measurements.values()) | SAID_OF_SLIPS
             for wrong in wrong_answers(hive, name):
@@ -920,4 +892,4 @@ def test_no_verdict_on_a_wrong_answer_gives_the_right_value_away() -> None:
                 if not found.right and right[name] not in known:
                     assert right[name] not in figures, (name, wrong.slip.name, text)
                     told += bool(found.tells_apart)
-    assert told > 100
+    assert told > 50

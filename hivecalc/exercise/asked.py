@@ -7,7 +7,7 @@ from fractions import Fraction
 from functools import cached_property
 from typing import Final, TypeAlias
 
-from hivecalc.components import DIMENSIONS, values
+from hivecalc.components import DIMENSIONS, values_to_find
 from hivecalc.derivation import Dimension, RoundingRule, Step, Values, line, on_hive, title
 from hivecalc.exercise.record import Exercise, Numbers
 from hivecalc.hive import MEASUREMENTS, Hive
@@ -113,8 +113,8 @@ class OfHive:
 
     @cached_property
     def values(self) -> Values:
-        """Every size of the hive."""
-        return values(self.hive)
+        """Every size of the hive, and of parts that no hive has."""
+        return values_to_find(self.hive)
 
     @cached_property
     def wrong(self) -> tuple[Wrong, ...]:

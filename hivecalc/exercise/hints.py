@@ -54,6 +54,10 @@ QUESTIONS: Final = {
 }
 """What to look at first, by dimension; for others the question of the slip shown first will do."""
 EYE: Final = "Put your eye straight over the arrow. Between which two numbers does it stand?"
+CHAIN: Final = (
+    "Take off what the piece stands between or makes room for, add what it reaches over, and count "
+    "each as often as it is there."
+)
 BOTH_ENDS: Final = "At which mark does the board begin, and between which two numbers does it end?"
 READING: Final = "Find the number before the arrow. Then count the shortest marks: "
 SHORTEST: Final[dict[Units, str]] = {"inch": "sixteen make an inch.", "mm": "each is 1 mm more."}
@@ -110,6 +114,9 @@ def _made(exercise: Exercise, numbers: Numbers, offered: Offered) -> Hints:
         return (*ORDERS.get(in_mm, ORDERS[exercise.by]), f"Last comes this one: {last}.")
     if exercise.by == "count":
         return _of_count(exercise, numbers)
+    if exercise.kind == "chain":
+        first = asked[0].dimension.inputs[0]
+        return _first(exercise, asked[0]), CHAIN, f"It begins with the {title(first)}."
     if exercise.kind == "predict" and len(asked) == 1:
         return _of_effect(exercise, numbers, asked[0])
     if len(asked) == 1:

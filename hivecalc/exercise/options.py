@@ -13,6 +13,7 @@ from hivecalc.exercise.asked import OfHive, asked_for
 from hivecalc.exercise.judgements import MAKERS, said
 from hivecalc.exercise.record import Exercise, Numbers, with_change
 from hivecalc.judging import Candidate, Verdict, Wrong, before, named_slips, plain, slip_verdict
+from hivecalc.judging.chain import rules_in_words
 from hivecalc.length import LengthError, Units, length_from_text
 
 
@@ -31,7 +32,8 @@ class Option:
     says: str = ""
 
 
-MIXED: Final = {"choose", "order"}
+MIXED: Final = {"choose", "chain", "order"}
+MOST_RULES: Final = 99
 IN_THEIR_ORDER: Final = {"square", "piece", "rule", "count"}
 """Choices that are always the same, or go up."""
 Offered: TypeAlias = tuple[Option, ...]
@@ -72,6 +74,18 @@ def _pieces(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     for value in {right, *(w.value for w in shown)}:
         wrong = tuple(w for w in shown if w.value == value)
         yield Option(said(value, asked.units), value == right, value, wrong)
+
+
+def _chains(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
+    """The rule of a size in words among those of slips: which sizes, which sign, how often."""
+    (asked,) = asked_for(exercise, numbers)
+    by_slip = {w.slip.name: (w,) for w in reversed(asked.wrong)}
+    for rule in rules_in_words(numbers.hive, exercise.asks, MOST_RULES):
+        if not rule.slip:
+            yield Option(rule.words, right=True, says="Each size is there, as often as it counts.")
+        elif rule.slip in exercise.slips:
+            wrong = by_slip.get(rule.slip, ())  # none on a hive as long as it is wide
+            yield Option(rule.words, right=False, wrong=wrong, says=rule.question)
 
 
 def _effects(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
@@ -230,6 +244,7 @@ _FAULTS: Final[Mapping[str, Callable[[Exercise, Numbers], Fault]]] = {
 Maker: TypeAlias = Callable[[Exercise, Numbers], Iterator[Option]]
 _MAKERS: Final[Mapping[str, Maker]] = {
     "choose": _pieces,
+    "chain": _chains,
     "predict": _effects,
     "order": _orders,
     "most": _touched,

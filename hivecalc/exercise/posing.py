@@ -28,7 +28,7 @@ from hivecalc.length import Units
 
 ANSWERED: Final = {name for name, known in MEASUREMENTS.items() if known.kind == "answer"}
 """What is yes or no, and so no figure to reckon with."""
-FROM_CARD: Final = {"derive", "find"}
+FROM_CARD: Final = {"derive", "find", "chain", "part"}
 WITHOUT_FIGURES: Final = {"needed first", "built first", "too early"}
 """What is asked about an order, and needs no figures."""
 CARDS: Final = {

@@ -16,13 +16,15 @@ from hivecalc.judging import SLIPS
 from hivecalc.length import MM, Units, length_from_text, written
 
 Kind: TypeAlias = Literal[
-    "derive", "read", "find", "choose", "measure", "predict", "order", "board"
+    "derive", "chain", "part", "read", "find", "choose", "measure", "predict", "order", "board"
 ]
 Stage: TypeAlias = Literal["worked", "last step", "hard step", "alone"]
 Case: TypeAlias = Literal["given", "alike", "own"]
 
 KINDS: Final[Mapping[Kind, str]] = {
     "derive": "work out a length",
+    "chain": "build the chain",
+    "part": "a part nobody derived",
     "read": "read the tape",
     "find": "find the error",
     "choose": "choose the piece that fits",

@@ -318,5 +318,16 @@ LESSONS: Final = (
             "hive_length 530, hive_width 430, stud_thickness 45",
             "hive_length 515, hive_width 405, stud_thickness 38",
             shows="thickness_once thickness_forgotten length_for_width", units="mm"),
+        Exercise("02-16", "chain", "bottom_board.front_rail_length",
+            "Before any sum: which sizes make the length of Noor's front rail?",
+            "hive_width 16 3/4, stud_thickness 1 1/2", "hive_width 18 1/4, stud_thickness 1 9/16",
+            shows="thickness_once thickness_added length_for_width", own=True),
+        Exercise("02-17", "part", "practice.middle_rail_length",
+            "Rosa wants one more rail, down the middle of the frame, from the front rail to the "
+            "back rail. How long is it?",
+            "hive_length 23 1/8, stud_thickness 1 1/2",
+            "hive_length 21 1/16, stud_thickness 1 9/16",
+            shows="thickness_once thickness_forgotten thickness_added", own=True,
+            question="What stands at its front end, and what at its back end?"),
     )),
 )  # fmt: skip

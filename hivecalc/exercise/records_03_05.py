@@ -107,6 +107,18 @@ LESSONS: Final = (
             "hive_width 430, stud_thickness 38, panel_gap 6",
             "hive_width 412, stud_thickness 45, panel_gap 8",
             shows="gap_each_side gap_forgotten gap_added", units="mm"),
+        Exercise("03-17", "chain", "bottom_board.lower_front_runner_length",
+            "Before any sum: which sizes make the length of Ines's lower front runner?",
+            "hive_width 17 3/8, stud_thickness 1 1/2", "hive_width 16 1/4, stud_thickness 1 9/16",
+            shows="thickness_once other_side gap_forgotten", own=True),
+        Exercise("03-18", "part", "practice.pan_end_length",
+            "Emil makes a pan for dirt, which slides in the panel's place with the panel's gap. "
+            "Its two ends stand between its two sides, strips on edge. How long is an end?",
+            "hive_width 17 3/8, stud_thickness 1 1/2, panel_gap 3/16, strip_narrow 1/2",
+            "hive_width 16 5/8, stud_thickness 1 1/2, panel_gap 3/8, strip_narrow 7/16",
+            shows="thickness_once gap_forgotten gap_added", own=True,
+            question="What room is there for the whole pan, and what stands at each end of an "
+                     "end?"),
     )),
     Lesson("04", "The screen that pulls out", (
         Exercise("04-01", "derive", "bottom_board.screen_length",
@@ -226,6 +238,19 @@ LESSONS: Final = (
             "hive_width 17 3/8", "hive_width 16 1/8",
             by="needed first",
             why="Take off from the size before, not from the hive again."),
+        Exercise("04-16", "chain", "bottom_board.screen_end_strip_length",
+            "Before any sum: which sizes make the length of an end strip of Mira's screen?",
+            "hive_width 17 3/8, stud_thickness 1 1/2", "hive_width 18 5/8, stud_thickness 1 9/16",
+            shows="thickness_once other_side thickness_added", own=True),
+        Exercise("04-17", "part", "practice.middle_strip_length",
+            "A strip down the middle keeps the mesh flat. It lies between the front and the back "
+            "strip of the screen, which lie flat. How long does Tomas cut it?",
+            "hive_length 23 1/8, stud_thickness 1 1/2, screen_gap 1/8, strip_narrow 1/2, "
+            "strip_wide 3/4",
+            "hive_length 21 3/8, stud_thickness 1 9/16, screen_gap 1/8, strip_narrow 1/2, "
+            "strip_wide 7/8",
+            shows="thickness_once thickness_forgotten other_side", own=True,
+            question="Which two strips does it meet, and with which of their sides?"),
     )),
     Lesson("05", "The roof", (
         Exercise("05-01", "derive", "roof.rim_length",
@@ -353,5 +378,16 @@ LESSONS: Final = (
             "hive_length 530, hive_width 430, overhang 50",
             "hive_length 515, hive_width 405, overhang 45",
             shows="one_side_only size_left_out length_for_width", units="mm"),
+        Exercise("05-21", "chain", "roof.rim_front_length",
+            "Before any sum: which sizes make the length of the rim's front on Lena's roof?",
+            "hive_width 17 3/8, cap_clearance 1/2", "hive_width 15 3/4, cap_clearance 3/8",
+            shows="thickness_once thickness_added length_for_width", own=True),
+        Exercise("05-22", "part", "practice.twin_rim_front_length",
+            "Two hives stand side by side under one roof, which goes over both with the usual "
+            "clearance in all. How long is the front of its rim, between the two sides?",
+            "hive_width 17 3/8, cap_clearance 1/2, stud_thickness 1 1/2",
+            "hive_width 16 1/8, cap_clearance 3/8, stud_thickness 1 9/16",
+            shows="thickness_once clearance_forgotten thickness_forgotten", own=True,
+            question="What does the roof go over, and what stands at the ends of its front?"),
     )),
 )  # fmt: skip

@@ -92,6 +92,17 @@ LESSONS: Final = (
             "inner_notch 1 3/4, strip_narrow 7/16, strip_wide 3/4",
             shows="thickness_once thickness_forgotten other_side", own=True,
             question="What lies beside the way of the bees, left and right, and how thick is it?"),
+        Exercise("06-15", "chain", "inner_cover.rim_back_length",
+            "Before any sum: which sizes make the back of the rim on Ines's inner cover?",
+            "hive_width 17 3/8, stud_thickness 1 1/2", "hive_width 16 1/2, stud_thickness 1 9/16",
+            shows="thickness_once thickness_added length_for_width", own=True),
+        Exercise("06-16", "part", "practice.notched_front_length",
+            "Jonas cuts the notch at one side, beside the rim's side, and not in the middle. So "
+            "the front is one piece. How long is it?",
+            "hive_width 17 3/8, stud_thickness 1 1/2, inner_notch 2",
+            "hive_width 16 1/4, stud_thickness 1 9/16, inner_notch 1 3/4",
+            shows="size_left_out thickness_once notch_twice", own=True,
+            question="What else lies across the width, besides the one front piece?"),
     )),
     Lesson("07", "The box and its sleeve", (
         Exercise("07-01", "derive", "box.inside_width",
@@ -210,6 +221,17 @@ LESSONS: Final = (
             shows="size_left_out size_taken_off", own=True,
             why="The space above the lower frames and the space below the upper ones come "
                 "together."),
+        Exercise("07-18", "chain", "box_width",
+            "Before any sum: which sizes make the width of Rosa's box outside?",
+            "frames 10, board_thickness 3/4", "frames 8, board_thickness 7/8",
+            shows="thickness_once thickness_forgotten", own=True),
+        Exercise("07-19", "part", "practice.follower_length",
+            "A follower board hangs in the box like a frame and closes off a part of it. It gets "
+            "the ease of a frame at each end. How long does Mira cut it?",
+            "frames 10, top_bar 19, rest_overlap 3/8, rest_ease 1/8",
+            "frames 10, top_bar 18 1/2, rest_overlap 7/16, rest_ease 3/16",
+            shows="one_side_only gap_forgotten", own=True,
+            question="How long is the room inside, and where must the board not scrape?"),
     )),
     Lesson("08", "Will it go together?", (
         Exercise("08-01", "derive", "gap_left = panel_gap - front_error - bow - panel_error",

@@ -302,7 +302,7 @@ class RuleInWords:
     question: str = ""
 
 
-def rules_in_words(hive: Hive, dimension: str) -> tuple[RuleInWords, ...]:
+def rules_in_words(hive: Hive, dimension: str, most: int = MOST_OFFERED) -> tuple[RuleInWords, ...]:
     """The true rule of a dimension and those of slips, in words, by their words.
 
     >>> from hivecalc.hive import demo_hive
@@ -320,7 +320,7 @@ def rules_in_words(hive: Hive, dimension: str) -> tuple[RuleInWords, ...]:
             wrong = Wrong(SLIPS[rule.slip], dimension, Fraction(0), rule.what, rule.other)
             told = RuleInWords("", rule.slip, wrong.question)
             found.setdefault(_in_words(rule.expression), told)
-    kept = sorted(list(found)[:MOST_OFFERED])
+    kept = sorted(list(found)[:most])
     return tuple(RuleInWords(w, found[w].slip, found[w].question) for w in kept)
 
 
