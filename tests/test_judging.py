@@ -723,6 +723,11 @@ def test_one_mark_off_is_not_right_and_no_slip(dimension, answer, told) -> None:
     assert found.message.startswith(told)
 
 
+def test_nothing_at_all_is_not_close_to_a_little() -> None:
+    light = changed(DEMO, {"stud_width": "3 29/64"})  # headroom 0.044
+    assert verdict(light, HEADROOM, "0").message.endswith("this is not the value expected.")
+
+
 def test_right_steps_before_are_told_where_no_slip_is_known() -> None:
     right = {OPENING: "14 3/8", SCREEN: "14 1/4"}
     assert verdict(DEMO, STRIP, "9", right).message == (
