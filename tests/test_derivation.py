@@ -94,6 +94,47 @@ def test_a_new_dimension_needs_no_line_more(tmp_path, monkeypatch):
     assert (step.shown, step.why) == ("27 1/8", "It stands out at both ends.")
 
 
+# ── over all pieces of a part ──────────────────────────────────────────────────────────────────
+
+PLANKS = {"shelf.plank_length": ("shelf.plank_left_length", "shelf.plank_right_length")}
+CUT = {n: Figure(Fraction(9), "Length of a plank.", "as cut") for n in PLANKS["shelf.plank_length"]}
+OVER_ALL = """
+from hivecalc.derivation import difference
+from hivecalc.length import Lengths
+
+def longest(plank_length: Lengths) -> Length:
+    return max(*plank_length)
+
+def together(plank_length: Lengths, overhang: Length) -> Length:
+    return sum(plank_length) - 2 * overhang
+
+def uneven(shelf_plank_length: Lengths, overhang: Length) -> Length:
+    return difference(*shelf_plank_length, overhang)
+"""
+
+
+def test_a_formula_over_all_pieces_of_a_part_is_one_over_each(tmp_path, monkeypatch):
+    """Planks of 9 and 10 in: the longer 10, together 19 less two overhangs of 2, uneven by 8."""
+    module = module_of(tmp_path, monkeypatch, OVER_ALL)
+    graph = collected(module, leaves=CUT, pieces=PLANKS)
+    cut = {"shelf.plank_right_length": Fraction(10)}
+    found = graph.values(DEMO.measurements, cut)
+    assert [found[f"shelf.{n}"] for n in ("longest", "together", "uneven")] == [10, 15, 8]
+    assert graph.reached_by("shelf.plank_left_length") == (
+        "shelf.longest", "shelf.together", "shelf.uneven"
+    )  # fmt: skip
+    step = graph.steps("shelf.uneven", DEMO.measurements, cut)[-1]
+    assert step.numbers == "(the largest of 9, 10 and 2) − (the smallest of 9, 10 and 2)"
+    assert module.uneven([Fraction(9), Fraction(10)], Fraction(2)) == 8  # as Python has it, too
+
+
+def test_pieces_that_there_are_not_are_told(tmp_path, monkeypatch):
+    text = "from hivecalc.length import Lengths\n\ndef most(plonk_length: Lengths) -> Length:\n"
+    module = module_of(tmp_path, monkeypatch, f"{text}    return max(*plonk_length)\n")
+    with pytest.raises(DerivationError, match=r"shelf\.most: 'plonk_length'.*shelf\.plank_length"):
+        collected(module, leaves=CUT, pieces=PLANKS)
+
+
 # ── on top of another graph ───────────────────────────────────────────────────────────────────
 
 NAIL = {"nail": Figure(Fraction(5, 4), "Length of the nail.", "common practice, no source")}

@@ -15,6 +15,7 @@ from typing import Final
 import pytest
 
 from hivecalc.as_built import HIVES
+from hivecalc.assembly import STRIP_WAY
 from hivecalc.components import values
 from hivecalc.exercise import EXERCISES
 from hivecalc.fit import RULES
@@ -69,7 +70,7 @@ def to_a_tenth(resistance: float) -> Fraction:
 
 R_INCH = tuple(to_a_tenth(0.0254 / m.conductivity) for m in (FOAM_BOARD, SOFTWOOD, PLYWOOD))
 R_FILMS = (to_a_tenth(FILM_INSIDE["level"]), to_a_tenth(FILM_OUTSIDE))
-WINTER_WAY = (L("3/8"), 3, 9, 75)  # common practice, no published source
+WINTER_WAY = [L(f) for units in ("inch", "mm") for f in re.findall(r"[\d/]+", STRIP_WAY[units])]
 LEAN = lean(L("23 1/8"), L("17 3/8"), L("29 3/16"), L("28 11/16"))
 IN_LEAD = isqrt(3**2 + 4**2)
 

@@ -22,7 +22,7 @@ _SIGNS: Final[dict[type[ast.operator], tuple[str, int]]] = {
     ast.Mult: ("×", 2),
     ast.Div: ("÷", 2),
 }
-_CALLS: Final = {"max": "the larger of", "min": "the smaller of"}
+_CALLS: Final = {"max": ("larger", "largest"), "min": ("smaller", "smallest")}
 
 
 def difference(*lengths: Length) -> Length:
@@ -152,8 +152,9 @@ def line(expression: ast.expr, words: Mapping[str, str]) -> str:
     if isinstance(expression, ast.BinOp):
         return _binary_line(expression, words)
     if isinstance(expression, ast.Call) and ast.unparse(expression.func) in _CALLS:
-        listed = " and ".join(_bracketed(a, words, 1) for a in expression.args)
-        return f"{_CALLS[ast.unparse(expression.func)]} {listed}"
+        *first, last = (_bracketed(a, words, 1) for a in expression.args)
+        which = _CALLS[ast.unparse(expression.func)][len(first) > 1]
+        return f"the {which} of {', '.join(first)} and {last}"
     raise DerivationError(f"a dimension's arithmetic may not hold {ast.unparse(expression)!r}")
 
 

@@ -31,7 +31,7 @@ if TYPE_CHECKING:
     from hivecalc.pages import chain as chain_page
     from hivecalc.pages import contents as contents_page
     from hivecalc.pages import exercises as solutions
-    from hivecalc.widgets import answering, chain, exercises, measuring, panels, printing
+    from hivecalc.widgets import answering, chain, exercises, measuring, panels, printing, two_hives
     from hivecalc.widgets import assembly as assembling
     from hivecalc.widgets import in_space as spatial
     from hivecalc.workshop import Yard
@@ -60,13 +60,16 @@ else:
         )
     )  # fmt: skip
     chain_page, contents_page, solutions = _pages
-    answering, chain, exercises, measuring, panels, printing, assembling, spatial = (
+    answering, chain, exercises, measuring, panels, printing, two_hives, assembling, spatial = (
         _later(f"hivecalc.widgets.{name}")
         for name in (
-            "answering", "chain", "exercises", "measuring", "panels", "printing",
+            "answering", "chain", "exercises", "measuring", "panels", "printing", "two_hives",
             "assembly", "in_space",
         )
     )  # fmt: skip
+
+
+USUAL_FILES = 2  # of a course folder: the learner's hive and their yard
 
 
 def _foams(units: Units) -> tuple[Fraction, ...]:
@@ -92,7 +95,15 @@ class Bench:
         self.show_all.layout.display = "none"
         self._shown_said = Area()
         top = [ipywidgets.HTML(STYLE), self.contents(), self._watched(self._heading)]
-        display(*top, self.show_all, self._shown_said)  # type: ignore[no-untyped-call]
+        top += [self.show_all, self._shown_said, *self._beside_another()]
+        display(*top)  # type: ignore[no-untyped-call]
+
+    def _beside_another(self) -> list[two_hives.TwoHives]:
+        """The panel that shows two hives, where there is more than a hive and a yard to choose."""
+        if len([*self.keeper.path.parent.glob("*.toml")]) <= USUAL_FILES:
+            return []
+        others = two_hives.other_hives(self.keeper.path)
+        return [two_hives.TwoHives(self.keeper, others)] if others else []
 
     @property
     def hive(self) -> Hive:

@@ -3,7 +3,7 @@
 Run:  python -m tests.bench.browser
 
 JupyterLab runs on a course folder, as `hivecalc open` starts it, and Chromium shows its lessons.
-Measured in one run: a lesson that opens cold, each moving panel from the key to the painted
+Measured in one run: each moving panel from the key to the painted
 picture, the same with `interact` and pyplot, answers to their verdicts, and each kernel's peak of
 memory. The machine's load stands beside the figures: where it is above the number of cores, they
 say little, unless the run goes before all else (Linux, as root: `chrt -r 1 python -m …`).
@@ -12,13 +12,11 @@ say little, unless the run goes before all else (Linux, as root: `chrt -r 1 pyth
 import os
 import statistics
 import sys
-import time
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from tempfile import TemporaryDirectory
-from urllib.parse import quote
 
 from playwright.sync_api import Browser, expect
 from rich.console import Console
@@ -27,7 +25,6 @@ from rich.table import Table
 from tests.bench.learner_entries import (
     BOOK,
     CHECKS,
-    FRAME,
     FRAME_PANEL,
     HATCHED,
     PLAIN,
@@ -41,55 +38,8 @@ from tests.bench.pyplot_frame import frame, notebook, whole_panel
 from tests.browser import KERNEL, PATIENCE, Lab, Learner, running_browser, running_lab
 from tests.chromium import HOW_TO_GET_ONE, chromium
 
-ANSWER_LIMIT, KERNEL_LIMIT, OPENING_LIMIT = 150, 50, 6000  # ms: p95, p95, slowest
-MEMORY_LIMIT, TIMES_FASTER, OPENINGS = 200, 5, 3
-
-# Notes, frame by frame from the first moment of a page, when each of these was there first.
-FIRSTS = f"""(() => {{
-    const there = {{
-        app: () => window.jupyterapp,
-        notebook: () => document.querySelector('.jp-Notebook .jp-Cell'),
-        kernel: () => ['idle', 'busy'].includes({KERNEL}?.status),
-        picture: () => document.querySelector('.jp-OutputArea-output svg[role=img]'),
-    }};
-    window.firsts = {{}};
-    const look = () => {{
-        for (const name in there)
-            if (!window.firsts[name] && there[name]())
-                window.firsts[name] = performance.timeOrigin + performance.now();
-        if (!window.firsts.picture) requestAnimationFrame(look);
-    }};
-    look();
-}})()"""
-STAGES = {
-    "app": "JupyterLab's own page has started",
-    "notebook": "the notebook's first cell is seen",
-    "kernel": "the kernel answers",
-    "picture": "the first picture",
-}
-
-
-# ── a lesson that opens cold ──────────────────────────────────────────────────────────────────
-
-
-def opening(lab: Lab, browser: Browser) -> dict[str, float]:
-    """Milliseconds from the start of the navigation to each stage of a lesson that opens."""
-    page = browser.new_page()
-    page.add_init_script(FIRSTS)
-    start = time.time() * 1000
-    page.goto(f"http://127.0.0.1:{lab.port}/lab/tree/{quote(FRAME)}?token={lab.token}")
-    page.wait_for_function("window.firsts?.picture", timeout=PATIENCE)
-    firsts = page.evaluate("window.firsts")
-    return {stage: firsts[stage] - start for stage in STAGES}
-
-
-def cold_openings() -> list[dict[str, float]]:
-    """Openings of lesson 02, each by a server and a browser that have done nothing before."""
-    found = []
-    for _ in range(OPENINGS):
-        with started() as (lab, browser):
-            found.append(opening(lab, browser))
-    return found
+ANSWER_LIMIT, KERNEL_LIMIT = 150, 50  # ms, p95
+MEMORY_LIMIT, TIMES_FASTER = 200, 5
 
 
 @contextmanager
@@ -247,17 +197,6 @@ def stages_table(found: Found) -> Table:
     return table
 
 
-def opening_table(openings: Sequence[dict[str, float]]) -> Table:
-    """When each stage of a cold opening was reached."""
-    table = Table("ms from navigation", *map(str, range(1, OPENINGS + 1)), "limit")
-    table.title = "Lesson 02, opened cold"
-    for stage, said in STAGES.items():
-        times = [found[stage] for found in openings]
-        kept = held(max(times), OPENING_LIMIT) if stage == "picture" else ""
-        table.add_row(said, *(f"{time:.0f}" for time in times), kept)
-    return table
-
-
 def memory_table(found: Found) -> Table:
     """The peak of each lesson's kernel."""
     table = Table("kernel's peak, MB", "", "limit", title="Memory")
@@ -285,7 +224,6 @@ def main() -> None:
     """Print all tables, with the load of the machine before and after."""
     console = Console(width=170)
     console.print("load before:", *(f"{load:.2f}" for load in os.getloadavg()))
-    console.print(opening_table(cold_openings()))
     found = lessons_in_use()
     for table in (answers_table, stages_table, ratio_table, memory_table):
         console.print(table(found))
