@@ -405,22 +405,13 @@ _ENTRY: Final = re.compile(r"^### (.+)\n+(.+)$", re.MULTILINE)
 
 @cache
 def glossary() -> Mapping[str, str]:
-    """The glossary of the lessons: each word with what it means, in the order of the alphabet.
-
-    >>> glossary()["brad"]
-    'A thin nail with a small head.'
-    """
+    """The glossary of the lessons: each word with what it means, in the order of the alphabet."""
     page = originals() / "workbook" / "glossary.md"
     return MappingProxyType(dict(_ENTRY.findall(page.read_text(encoding="utf-8"))))
 
 
 def words(chapters: Iterable[Chapter]) -> Chapter:
-    r"""Chapter of the words that stand in these chapters, and what they mean.
-
-    >>> told = Chapter("Roof", (Paragraph("Nail the deck down with two brads."),))
-    >>> [row[0].partition("\n")[0] for row in words([told]).blocks[0].rows]
-    ['brad', 'deck', 'roof']
-    """
+    r"""Chapter of the words that stand in these chapters, and what they mean."""
     told = " ".join(text for chapter in chapters for text in chapter.texts())
     rows = tuple((f"{word}\n{said}",) for word, said in glossary().items() if _stands(word, told))
     columns = (Column("word, and what it means", 1, bold=True),)

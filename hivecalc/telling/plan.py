@@ -359,12 +359,7 @@ def cut_words(cut: SheetCut, plan: Plan) -> str:
 
 
 def with_care(text: str, cautions: Iterable[Caution], known: set[Caution]) -> str:
-    r"""A cell of a table with the cautions below it that were not told before.
-
-    >>> told, safe = set(), Caution("Glasses on.")
-    >>> with_care("mark 3 in", [safe], told), with_care("mark 2 in", [safe], told)
-    ('mark 3 in\n⚠ Glasses on.', 'mark 2 in')
-    """
+    r"""A cell of a table with the cautions below it that were not told before."""
     new = [caution for caution in cautions if caution not in known]
     known.update(new)
     return "\n".join((text, *(f"⚠ {caution.told}" for caution in new)))
