@@ -416,8 +416,8 @@ class Step:
 
     `joints` are those that this step makes, each with its component; `fixings` what holds them and
     `loose` why others need nothing. `shown` are the names of the pieces that are there after it,
-    without what is taken `off` while it is done. `sets` are the components that it sets where they
-    belong.
+    without what is taken `off` while it is done; of what is made apart, only that. `sets` are the
+    components that it sets where they belong.
     """
 
     key: str
@@ -556,12 +556,13 @@ class _Work:
         return next(n for c in components for n, row in enumerate(rows) if c in row.sets)
 
     def steps(self) -> Iterator[Step]:
-        shown: list[str] = []
+        brought: list[tuple[str, str]] = []
         for number, row in enumerate(self.rows):
             new = [s for s in self.pieces if _is_among(s, row, row.brings)]
-            shown += [s.name for s in new]
+            brought += [(s.name, row.work) for s in new]
             off = tuple(s.name for s in self.pieces if _is_among(s, row, row.off))
-            there = tuple(name for name in shown if name not in off)
+            here = (name for name, work in brought if not row.work or work == row.work)
+            there = tuple(name for name in here if name not in off)
             yield self._step(row, (tuple(new), there, off), self.joints[number])
 
     def _step(

@@ -141,6 +141,7 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
         ("about 1/4 to 3/8 in (6 to 9 mm)", (*BEE_SPACE, *BEE_SPACE_MM)),
         ("a bee space, 1/4 to 3/8 in (6 to 9 mm)", (*BEE_SPACE, *BEE_SPACE_MM)),
     ],
+    "05": [("such as 0.1, or as 1 in 10", (GIVEN, 1, 1 / L("1/10")))],
     "06": [
         ("about 1/4 to 3/8 in (6 to 9 mm)", (*BEE_SPACE, *BEE_SPACE_MM)),
         ("A bee space is 1/4 to 3/8 in (6 to 9 mm)", (*BEE_SPACE, *BEE_SPACE_MM)),
