@@ -244,6 +244,34 @@ def test_a_chain_is_built_by_keyboard_alone_and_is_there_on_another_day(learner:
     expect(walk.get_by_label("Side rail length, by your chain")).to_have_value("21 5/8")
 
 
+@pytest.mark.parametrize("screen", [(390, 844, 1), (1280, 900, 1.5)])
+def test_a_newcomer_does_little_from_the_address_to_a_right_chain(
+    learner: Learner, screen: tuple[int, int, float]
+) -> None:
+    """Opened at lesson 00 as `hivecalc open` does, on a phone and at 150 %: 12 presses at most."""
+    learner.view_from_the_start(*screen)
+    learner.open_lesson(TAPE)
+    page, bar = learner.page, learner.page.locator(f"{NOTEBOOK} .hivecalc-bar")
+    walk = page.locator(f"{NOTEBOOK} .jp-OutputArea-output").filter(
+        has=page.get_by_label("Side rail length", exact=True)
+    )
+    presses = [
+        bar.get_by_role("button", name="Contents", exact=True),
+        contents(learner).get_by_role("link", name="02 · The frame of the bottom board"),
+        walk.get_by_role("button", name="shorter by a finger or two"),
+        walk.get_by_role("button", name="one more: hive length"),
+        walk.get_by_role("button", name="one less: stud thickness"),
+        walk.get_by_role("button", name="Check"),
+    ]
+    assert len(presses) <= 12
+    for number, press in enumerate(presses):
+        press.first.click()
+        if number == 1:
+            learner.wait_until_run(FRAME)
+        learner.wait_idle()
+    expect(walk).to_contain_text("Your chain is right")
+
+
 def test_a_wrong_cut_is_drawn_told_and_undone(learner: Learner) -> None:
     learner.open_lesson(FRAME)
     learner.page.get_by_role("button", name="Show all figures").first.click()

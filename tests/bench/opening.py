@@ -4,8 +4,8 @@ Run:  python -m tests.bench.opening
 
 Each of them has a server that runs already, a fresh browser and a cold page. By turns: the bare one
 until its kernel is idle; lesson 02 until its still picture is seen, and until its fields are alive;
-lesson 03 in the same sitting, by a click, once somebody has looked at lesson 02 for a while. Then ten lessons are opened one after the other, and the
-kernels that are alive are counted.
+lesson 03 by a click, once somebody has looked at lesson 02 for a while. Then ten lessons are opened
+one after the other, and the kernels that are alive are counted.
 """
 
 import json
