@@ -8,7 +8,8 @@ source.
     steps(hive)   every step for this hive, in order
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -16,9 +17,10 @@ from typing import Final, Literal, TypeAlias
 
 from hivecalc.components import LEAST_BEARING, MODULES, built, values
 from hivecalc.hive import Hive
-from hivecalc.length import with_unit
+from hivecalc.length import Units, with_unit
 from hivecalc.measuring import SQUARE_ENOUGH
 from hivecalc.space import Joint, Loose, Solid, held, is_kind, joints, stacked
+from hivecalc.support.faults import sentence
 from hivecalc.workshop.cautions import (
     BEES,
     CLAMP,
@@ -32,6 +34,7 @@ from hivecalc.workshop.cautions import (
     Caution,
 )
 from hivecalc.workshop.fixings import Fixing, fixings_of
+from hivecalc.workshop.yard import ITEMS
 
 Comes: TypeAlias = Literal["above", "below", "front", "back", "outside", ""]
 """From where pieces are brought to what is there already; nothing where they are the first."""
@@ -186,7 +189,8 @@ ROWS: Final[tuple[Row, ...]] = (
         "the front.\n"
         "Hang the back, and turn the wing nuts hand tight.",
         "Before a box hides them, all of it can still be mended.",
-        "Both come out by one finger, and nothing stands above the rails.",
+        "Both come out by one finger, nothing stands above the rails, and a strip {way_in} high "
+        "goes in over the front rail.",
         brings=("panel",), comes="back", puts="screen", off=("back rail",),
     ),
     Row(
@@ -386,6 +390,11 @@ ROWS: Final[tuple[Row, ...]] = (
 )  # fmt: skip
 """Every step of any hive, in order."""
 
+STRIP_WAY: Final[Mapping[Units, str]] = {
+    "inch": "3/8 in high and 3 in",
+    "mm": "9 mm high and 75 mm",
+}
+"""The way through an entrance strip, in words; common practice, no published source."""
 WHOLE: Final = "hive"
 """What is worked on where the whole hive is set up."""
 STANDS_FOR: Final[Mapping[str, tuple[str, ...]]] = {
@@ -407,8 +416,8 @@ class Step:
 
     `joints` are those that this step makes, each with its component; `fixings` what holds them and
     `loose` why others need nothing. `shown` are the names of the pieces that are there after it,
-    without what is taken `off` while it is done. `sets` are the components that it sets where they
-    belong.
+    without what is taken `off` while it is done; of what is made apart, only that. `sets` are the
+    components that it sets where they belong.
     """
 
     key: str
@@ -435,6 +444,36 @@ class Step:
     def glued(self) -> bool:
         """Whether glue goes on in this step."""
         return any(fixing.glue for fixing in self.fixings)
+
+    @property
+    def holds(self) -> tuple[str, ...]:
+        """What holds the joints that it makes, a sentence for each kind of joint.
+
+        >>> from hivecalc.hive import demo_hive
+        >>> steps(demo_hive())[1].holds
+        ('Side rail to front rail: 4 screws of 3 in, and glue.',)
+        """
+        return (*map(_held, self.fixings), *self.loose)
+
+
+def taken(fixings: Iterable[Fixing]) -> str:
+    """How many fasteners of each kind some joints take together, and glue where there is some.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> taken(steps(demo_hive())[5].fixings)
+    '5 deck screws of 1 5/8 in, glue'
+    """
+    found = tuple(fixings)
+    counted = Counter[tuple[str, str]]()
+    for fixing in found:
+        counted[fixing.item, fixing.size] += fixing.count
+    told = [ITEMS[item].named(count, size) for (item, size), count in counted.items() if item]
+    return ", ".join([*told, *(["glue"] if any(each.glue for each in found) else [])])
+
+
+def _held(fixing: Fixing) -> str:
+    glue = ", and glue" if fixing.glue and fixing.item else ""
+    return f"{sentence(fixing.joint)}: {fixing.takes(fixing.count)}{glue}."
 
 
 def steps(hive: Hive) -> tuple[Step, ...]:
@@ -517,12 +556,13 @@ class _Work:
         return next(n for c in components for n, row in enumerate(rows) if c in row.sets)
 
     def steps(self) -> Iterator[Step]:
-        shown: list[str] = []
+        brought: list[tuple[str, str]] = []
         for number, row in enumerate(self.rows):
             new = [s for s in self.pieces if _is_among(s, row, row.brings)]
-            shown += [s.name for s in new]
+            brought += [(s.name, row.work) for s in new]
             off = tuple(s.name for s in self.pieces if _is_among(s, row, row.off))
-            there = tuple(name for name in shown if name not in off)
+            here = (name for name, work in brought if not row.work or work == row.work)
+            there = tuple(name for name in here if name not in off)
             yield self._step(row, (tuple(new), there, off), self.joints[number])
 
     def _step(
@@ -565,6 +605,7 @@ class _Work:
             "bolt_hole": found["bolt_hole"],
             "slot_height": found["bottom_board.slot_height"],
             "mesh_margin": found["mesh_margin"],
+            "way_in": found["bottom_board.way_in"],
             "deck_overhang": found["roof.deck_overhang"],
             "skirt_below": found["skirt_width"] - found["rim_low_height"],
             "square_enough": SQUARE_ENOUGH,

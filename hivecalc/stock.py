@@ -38,31 +38,6 @@ American Softwood Lumber Standard PS 20-20, Table 3 (minimum-dressed sizes of bo
 as retold in an engineering reference. A real piece may be bigger: measure it.
 """
 
-PLYWOOD_TOLERANCE: Final = Fraction(1, 32)
-PLYWOOD_SHARE: Final = Fraction(5, 100)
-THICKEST_BY_TOLERANCE: Final = Fraction(13, 16)
-
-
-class Range(NamedTuple):
-    """Smallest and largest length that is still accepted, in inches."""
-
-    low: Length
-    high: Length
-
-
-def plywood_thickness(category: Length) -> Range:
-    """Thickness that unsanded plywood of a performance category may have.
-
-    >>> plywood_thickness(Fraction(1, 2))
-    Range(low=Fraction(15, 32), high=Fraction(17, 32))
-
-    In inches. 1/32 in more or less for categories of 13/16 and less, 5 % above that: voluntary
-    product standard PS 1, unsanded and touch-sanded grades, as retold by a trade association.
-    """
-    thin = category <= THICKEST_BY_TOLERANCE
-    off = PLYWOOD_TOLERANCE if thin else category * PLYWOOD_SHARE
-    return Range(category - off, category + off)
-
 
 @dataclass(frozen=True, slots=True)
 class Sheet:

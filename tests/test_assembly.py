@@ -12,9 +12,11 @@ import pytest
 
 from hivecalc.assembly import STANDS_FOR, THERE, Step, steps
 from hivecalc.components import DIMENSIONS, built, parts, values
+from hivecalc.document import TICK, Paragraph, Table
 from hivecalc.hive import OPENINGS, Hive, changed, demo_hive, hive_from_text
 from hivecalc.length import written
 from hivecalc.space import Solid, held, joints, stacked
+from hivecalc.telling.assembly import assembly_chapter
 from hivecalc.workshop.cautions import DRILL, FOAM, GLUE, MESH, NAILS
 from hivecalc.workshop.fixings import fixings, small_goods
 from tests.hives import HIVES, hive_of
@@ -179,3 +181,29 @@ def test_three_boxes_take_three_times_the_screws_of_one() -> None:
     }
     assert screws["1"]["deck_screw"]
     assert screws["3"]["deck_screw"] == 3 * screws["1"]["deck_screw"]
+
+
+# ── in the book ───────────────────────────────────────────────────────────────────────────────
+
+
+def test_the_book_has_each_step_with_a_box_its_fasteners_and_its_check(
+    hive: Hive, work: tuple[Step, ...]
+) -> None:
+    _, table, _ = assembly_chapter(hive).blocks
+    assert isinstance(table, Table)
+    assert [row[0] for row in table.rows] == [str(n) for n in range(1, len(work) + 1)]
+    for step, (_, told, box) in zip(work, table.rows, strict=True):
+        assert told.startswith(f"{step.title}\n")
+        assert step.check in told
+        assert box == TICK
+        count = sum(f.count for f in step.fixings if f.item.endswith("brad"))
+        brads = re.findall(r"(\d+) brads?", told.partition("Takes")[2].partition("Check:")[0])
+        assert sum(map(int, brads)) == count
+
+
+def test_the_book_tells_the_entrance_strip_of_this_hive() -> None:
+    """By hand: 17 3/8 less two studs is 14 3/8, less 1/8 of gap; the entrance is 3/4."""
+    *_, strip = assembly_chapter(demo_hive()).blocks
+    assert isinstance(strip, Paragraph)
+    assert "14 1/4 in, as high as the entrance, 3/4 in" in strip.text
+    assert "3/8 in high and 3 in wide" in strip.text

@@ -290,6 +290,24 @@ def test_of_pieces_alike_the_one_counts_that_is_in_the_way(what, piece, biggest)
     assert (bigger[what] != plan[what], smaller[what] != plan[what]) == (biggest, not biggest)
 
 
+BARE, CLOSED = {"inner_cover": "no"}, {"inner_notch": "0"}
+WITHOUT = [
+    (BARE, "roof.lap", "roof.skirt_side_right_width", False),
+    (BARE, "roof.lap", "roof.skirt_end_front_width", False),
+    (CLOSED, "inner_cover.overall_width", "inner_cover.rim_front_length", True),
+    (CLOSED, "inner_cover.overall_width", "inner_cover.rim_back_length", True),
+    (CLOSED, "inner_cover.overall_height", "inner_cover.rim_front_thickness", True),
+]
+
+
+@pytest.mark.parametrize(("choice", "what", "piece", "biggest"), WITHOUT, ids=range(len(WITHOUT)))
+def test_it_is_so_without_an_inner_cover_or_its_notch(choice, what, piece, biggest):
+    hive, off = hive_of(**LONG_STUD, **choice), Fraction(1, 8)
+    plan = together(hive)
+    bigger, smaller = (together(hive, {piece: plan[piece] + more}) for more in (off, -off))
+    assert (bigger[what] != plan[what], smaller[what] != plan[what]) == (biggest, not biggest)
+
+
 # ── cut to what was built ─────────────────────────────────────────────────────────────────────
 
 MEASURED_OPENING = {"built_opening_length": "18 3/4", "built_opening_width": "13 7/8"}

@@ -12,7 +12,7 @@ from math import lcm
 
 import pytest
 
-from hivecalc.components import values
+from hivecalc.components import values_to_find
 from hivecalc.hive import Hive, demo_hive, hive_from_text
 from hivecalc.judging.chain import (
     MOST_OFFERED,
@@ -71,6 +71,17 @@ TRUE: dict[str, tuple[dict[str, int], ...]] = {
     ),
     "inner_cover.rim_back_length": ({W: 1, S: -2},),
     "inner_cover.overall_height": ({"inner_rim_height": 1, "sheet_thickness": 2},),
+    "practice.middle_rail_length": ({L: 1, S: -2},),
+    "practice.pan_end_length": (
+        {OPEN_W: 1, "panel_gap": -1, "strip_narrow": -2},
+        {W: 1, S: -2, "panel_gap": -1, "strip_narrow": -2},
+    ),
+    "practice.middle_strip_length": (
+        {f"{B}screen_length": 1, "strip_wide": -2},
+        {L: 1, S: -2, "screen_gap": -1, "strip_wide": -2},
+    ),
+    "practice.twin_rim_front_length": ({W: 2, "cap_clearance": 1, S: -2},),
+    "practice.notched_front_length": ({W: 1, S: -2, "inner_notch": -1},),
 }
 STRANGERS = ("top_bar", "landing_width", "cover_lip", "slot_ease", "strip_narrow", "overhang")
 Counts = dict[str, int]
@@ -119,7 +130,7 @@ def test_a_right_chain_is_never_flagged(hive: Hive) -> None:
         for chain in chains:
             found = chain_verdict(hive, dimension, exact(chain))
             assert found.right, (dimension, chain, found)
-            assert comes_to(hive, exact(chain)) == values(hive)[dimension]
+            assert comes_to(hive, exact(chain)) == values_to_find(hive)[dimension]
 
 
 def test_a_chain_may_stand_on_a_neighbour_that_comes_to_the_same() -> None:
@@ -293,7 +304,7 @@ def test_a_right_sum_of_a_wrong_chain_is_said_to_be_that() -> None:
 def test_right_sums_are_never_flagged() -> None:
     for dimension, chains in TRUE.items():
         for chain in chains:
-            value = values(demo_hive())[dimension]
+            value = values_to_find(demo_hive())[dimension]
             answer = mixed(value) if 64 % value.denominator == 0 else f"{float(value):.3f}"
             assert sum_verdict(demo_hive(), dimension, exact(chain), answer).right, dimension
 

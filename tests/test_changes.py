@@ -109,14 +109,14 @@ def test_every_step_adds_up_as_it_is_and_as_it_was(hive: str, name: str, text: s
 
 
 @pytest.mark.parametrize(("hive", "name", "text"), CHANGES)
-def test_each_line_leads_from_where_the_change_comes_in_to_its_own_step(
+def test_each_line_opens_to_its_own_step_and_one_says_where_the_change_comes_in(
     hive: str, name: str, text: str
 ) -> None:
-    found = lines(follows(hive_from_text(HIVES[hive]), name, text))
-    for line in found:
-        own = told(line)[0].partition(": ")[2]
-        assert steps(line)[-1][0] == own
-        assert f"Here the new {title(name)} comes in." in line.partition("</li>")[0]
+    html = follows(hive_from_text(HIVES[hive]), name, text)
+    for line in lines(html):
+        ((shown, *_),) = steps(line)
+        assert shown == told(line)[0].partition(": ")[2]
+    assert f"Here the new {title(name)} comes in." in html
 
 
 def test_the_component_that_is_looked_at_stands_first() -> None:

@@ -1,8 +1,4 @@
-"""Drawings: sound as SVG, true to scale, with labels that keep clear of one another at any size.
-
-Label boxes are measured with the glyph widths of the DejaVu Sans font files that matplotlib brings:
-a second way beside the drawing's own table of widths, and one of the widest fonts a browser takes.
-"""
+"""The bottom board's drawings and the tape by hand, and where labels go."""
 
 import xml.etree.ElementTree as ET
 from collections.abc import Callable
@@ -31,15 +27,10 @@ from tests.pictures import (
     words,
 )
 
-BOARD = "bottom_board."
 Picture = Callable[..., str]
-PICTURES, CHANGES, _ = zip(*map(trio, (drawing.plan, drawing.section, drawing.stack)), strict=True)
-plan, section, stack = PICTURES
-changed_plan, changed_section, changed_stack = CHANGES
+plan, changed_plan, _ = trio(drawing.plan)
+section, stack = trio(drawing.section)[0], trio(drawing.stack)[0]
 TAPES = (drawing.tape, drawing.tape_to_read, drawing.burnt_inch_tape, drawing.hooked_tape)
-
-
-# ── what is read back from a picture ───────────────────────────────────────────────────────────
 
 
 # ── pictures of a hive ─────────────────────────────────────────────────────────────────────────

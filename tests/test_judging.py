@@ -452,6 +452,31 @@ def test_an_answer_is_carried_on_from_an_earlier_one() -> None:
     assert found.question.startswith("Begin with the opening width")
 
 
+def test_a_carried_answer_stands_on_the_list_as_it_was_rounded() -> None:
+    # from 15 29/32 it is 15 21/32: given exactly, and rounded down as what slides is
+    exact, down = (verdict(DEMO, PANEL, a, {OPENING: "15 29/32"}) for a in ("15 21/32", "15 5/8"))
+    assert (exact.verdict, exact.on_list) == ("right_carried", "15 5/8 in")
+    assert (down.verdict, down.on_list) == ("right_carried", "15 5/8 in")
+    third = verdict(DEMO, PANEL, "15 9/16", {OPENING: "15 13/16"})  # 15 9/16 on the nose
+    assert (third.verdict, third.on_list) == ("right_carried", "15 9/16 in")
+
+
+def test_a_part_that_no_hive_has_is_rounded_as_its_rule_says() -> None:
+    # a pan's end slides: 14 3/8 - 9/32 - 1 = 13 3/32, down to 13 1/16
+    hive = changed(DEMO, {"panel_gap": "9/32"})
+    answers = ("13 1/16", "13 3/32", "332 mm", "13 1/8", "333 mm")  # 332.58 mm
+    found = [verdict(hive, "practice.pan_end_length", a).right for a in answers]
+    assert found == [True, True, True, False, False]
+
+
+def test_a_mark_counts_in_the_unit_that_an_answer_is_written_in() -> None:
+    # half an inch is 12.7 mm: 13 mm is its mark in mm, and 33/64 in, which is as long, is none
+    runner = "bottom_board.upper_runner_height"
+    assert judged(runner, "13 mm") == "right_other_form"
+    assert judged(runner, "33/64") == "unexplained"
+    assert judged(runner, "0.512") == "unexplained"
+
+
 def test_true_values_are_tried_first() -> None:
     assert judged(PANEL, "14 1/8", {OPENING: "15 7/8"}) == "right"
     # 14 3/8 - 9/32 = 14 3/32, rounded down, and the value for a wrong opening
@@ -696,6 +721,11 @@ def test_one_mark_off_is_not_right_and_no_slip(dimension, answer, told) -> None:
     found = verdict(DEMO, dimension, answer)
     assert (found.verdict, found.slips) == ("unexplained", ())
     assert found.message.startswith(told)
+
+
+def test_nothing_at_all_is_not_close_to_a_little() -> None:
+    light = changed(DEMO, {"stud_width": "3 29/64"})  # headroom 0.044
+    assert verdict(light, HEADROOM, "0").message.endswith("this is not the value expected.")
 
 
 def test_right_steps_before_are_told_where_no_slip_is_known() -> None:

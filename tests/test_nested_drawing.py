@@ -116,6 +116,13 @@ def test_before_the_questions_only_the_frames_are_told() -> None:
     assert "hive ? by ?" in description
 
 
+def test_what_was_found_is_filled_in() -> None:
+    found = {"box.inside_width", "box_length"}
+    told = words(ET.fromstring(nested_to_work_out(values(FRAMES), found=found)))
+    for text in ("inside 14 3/4 in", "inside ?", "box 19 7/8 in", "box ?", "hive ?"):
+        assert text in told, text
+
+
 def test_a_change_says_what_each_layer_was_before() -> None:
     thicker = values(changed(FRAMES, {"foam_thickness": "1 1/2"}))
     picture = changed_nested(values(FRAMES), thicker)

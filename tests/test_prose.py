@@ -15,6 +15,7 @@ from typing import Final
 import pytest
 
 from hivecalc.as_built import HIVES
+from hivecalc.assembly import STRIP_WAY
 from hivecalc.components import values
 from hivecalc.exercise import EXERCISES
 from hivecalc.fit import RULES
@@ -69,7 +70,7 @@ def to_a_tenth(resistance: float) -> Fraction:
 
 R_INCH = tuple(to_a_tenth(0.0254 / m.conductivity) for m in (FOAM_BOARD, SOFTWOOD, PLYWOOD))
 R_FILMS = (to_a_tenth(FILM_INSIDE["level"]), to_a_tenth(FILM_OUTSIDE))
-WINTER_WAY = (L("3/8"), 3, 9, 75)  # common practice, no published source
+WINTER_WAY = [L(f) for units in ("inch", "mm") for f in re.findall(r"[\d/]+", STRIP_WAY[units])]
 LEAN = lean(L("23 1/8"), L("17 3/8"), L("29 3/16"), L("28 11/16"))
 IN_LEAD = isqrt(3**2 + 4**2)
 
@@ -140,6 +141,7 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
         ("about 1/4 to 3/8 in (6 to 9 mm)", (*BEE_SPACE, *BEE_SPACE_MM)),
         ("a bee space, 1/4 to 3/8 in (6 to 9 mm)", (*BEE_SPACE, *BEE_SPACE_MM)),
     ],
+    "05": [("such as 0.1, or as 1 in 10", (GIVEN, 1, 1 / L("1/10")))],
     "06": [
         ("about 1/4 to 3/8 in (6 to 9 mm)", (*BEE_SPACE, *BEE_SPACE_MM)),
         ("A bee space is 1/4 to 3/8 in (6 to 9 mm)", (*BEE_SPACE, *BEE_SPACE_MM)),

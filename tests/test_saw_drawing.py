@@ -19,7 +19,7 @@ from hivecalc.hive import demo_hive, hive_from_text
 from hivecalc.length import MM, Units
 from hivecalc.workshop import Yard, demo_yard, plan
 from hivecalc.workshop.rips import CrossSection, Rip, cross_section
-from hivecalc.workshop.shapes import Bevel, Taper, landing_bevel, rim_front_bevel, taper
+from hivecalc.workshop.shapes import Bevel, Taper, landing_bevel, taper
 from tests.hives import HIVES
 from tests.pictures import (
     NS,
@@ -172,7 +172,10 @@ def test_any_bevel_is_drawn_clear_and_true(
     assert_named_true(svg)
 
 
-@pytest.mark.parametrize("bevel", [landing_bevel(demo_hive()), rim_front_bevel(demo_hive())])
+ROOF = Bevel(Fraction(3, 2), Fraction(7, 2), Fraction(16, 189))
+
+
+@pytest.mark.parametrize("bevel", [landing_bevel(demo_hive()), ROOF])
 def test_a_tilted_blade_leaves_the_upper_face_whole(bevel: Bevel) -> None:
     root = ET.fromstring(tilted_blade(bevel, bevel.upper, Fraction(1, 8)))
     scale = float(root.attrib["data-scale"])
@@ -213,17 +216,3 @@ def test_the_taper_is_drawn_with_its_two_heights() -> None:
     scale = float(whole.attrib["data-scale"])
     (x0, y0), (x1, y1) = cut
     assert ((x1 - x0) / scale, (y1 - y0) / scale) == pytest.approx((23.625, 2), abs=1e-3)
-
-
-# ── the sheets of a template ───────────────────────────────────────────────────────────────────
-
-EXTREMES = {
-    "smallest": {
-        "hive_length": "8", "hive_width": "8", "stud_width": "2", "rim_low_height": "1 7/8",
-    },
-    "demo": {},
-    "largest": {
-        "hive_length": "48", "hive_width": "48", "stud_width": "7 1/4", "rim_low_height": "1/2",
-        "overhang": "6", "cover_lip": "2", "stud_thickness": "2 1/4",
-    },
-}  # fmt: skip

@@ -22,6 +22,7 @@ from hivecalc.hive import (
     write_whole,
 )
 from hivecalc.length import written
+from hivecalc.pages import outcomes
 from hivecalc.telling.book import this_hive
 from hivecalc.widgets import Bench
 from hivecalc.widgets.answering import Ask, Sums
@@ -197,6 +198,38 @@ def test_a_changed_stud_shows_old_and_new_and_is_not_saved(bench, file):
     assert "bottom board: front rail length why was 14 3/8 in now 14 1/4 in" in said(panel.follows)
     assert not file.exists()
     assert bench.hive == demo_hive()
+
+
+def test_a_slider_and_its_field_are_twins_in_both_ways_of_a_what_if(bench):
+    panel: WhatIf = bench.change("stud_thickness", "frames")
+    panel.twin.slider.value = "1 9/16"
+    assert panel.field.box.value == "1 9/16"
+    assert "was 14 3/8 in now 14 1/4 in" in said(panel.follows)
+    assert "overlap" not in panel.picture.value
+    panel.way.value = "pieces already cut"
+    assert "overlap" in panel.picture.value
+    enter(panel.field, "38.1 mm")  # 1 1/2 in
+    assert panel.twin.slider.value == "1 1/2"
+    enter(panel.field, "1 37/64")  # between two marks of the slider
+    assert panel.twin.slider.value == "1 1/2"
+    panel.back()
+    assert (panel.field.box.value, panel.twin.slider.value) == ("1 1/2", "1 1/2")
+
+
+@pytest.mark.parametrize("units", ["inch", "mm"])
+def test_a_slider_offers_marks_of_the_tape_that_the_hive_allows(bench, units):
+    bench.keeper.count_in(units)
+    for name, known in MEASUREMENTS.items():
+        if name not in values(bench.hive) or known.kind == "answer":
+            continue
+        own, (low, high) = values(bench.hive)[name], known.limits(units)
+        marks = outcomes.marks_around(bench.hive, name)
+        assert own in marks
+        assert list(marks) == sorted(set(marks))
+        assert all(low <= mark <= high for mark in marks if mark != own), name
+        if known.kind == "length":
+            step = Fraction(1, 64) if units == "inch" else Fraction(1, 254)
+            assert all((mark / step).denominator == 1 for mark in marks if mark != own), name
 
 
 def test_another_choice_starts_again_from_the_hive(bench):

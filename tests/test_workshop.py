@@ -12,6 +12,7 @@ import sys
 from collections import Counter
 from dataclasses import replace
 from fractions import Fraction
+from functools import cache
 from itertools import pairwise, product
 from pathlib import Path
 
@@ -60,6 +61,12 @@ def invented_class(seed, many=12):
     ]
 
 
+@cache
+def class_plan(seed, aim="cost"):
+    """The plan of an invented class, made once."""
+    return plan(invented_class(seed), demo_yard(), aim)
+
+
 def wanted(hives):
     """How often each mark must be cut, counted from the parts lists."""
     found = Counter(piece.mark for piece in needed(batch(hives)))
@@ -101,9 +108,8 @@ def test_triplets_take_at_most_three_boards_above_the_published_optimum():
 
 @pytest.mark.parametrize(("seed", "aim"), [*product(range(5), ("cost", "boards"))])
 def test_a_class_is_cut_as_told(seed, aim):
-    hives = invented_class(seed)
-    told = plan_json(plan(hives, demo_yard(), aim))
-    assert plan_faults(told, wanted(hives)) == []
+    told = plan_json(class_plan(seed, aim))
+    assert plan_faults(told, wanted(invented_class(seed))) == []
 
 
 @pytest.mark.parametrize("name", HIVES)
@@ -154,10 +160,10 @@ def test_the_check_sees_a_plan_that_was_bent():
 # ── near the bound ────────────────────────────────────────────────────────────────────────────
 
 
-def test_a_hundred_classes_take_the_bound_or_one_board_more():
-    """Boards of studs and of the landing board, fewest boards; the bound is total length alone."""
+def test_classes_take_the_bound_or_one_board_more():
+    """Studs and landing boards, fewest boards; the bound is total length. A bench tries 100."""
     above, yard = Counter(), demo_yard()
-    for seed in range(100):
+    for seed in range(25):
         hives = batch(invented_class(1000 + seed))
         by_tag, more = {one.tag: one.hive for one in hives}, 0
         for kind in lumber([p for p in needed(hives) if p.section], yard):
@@ -166,12 +172,12 @@ def test_a_hundred_classes_take_the_bound_or_one_board_more():
             more += int(found.cut.counted - found.cut.bound)
         above[more] += 1
     assert set(above) <= {0, 1}
-    assert above[0] >= 90
+    assert above[0] >= 22
 
 
 def test_every_board_has_something_to_spare_and_equal_boards_share_it():
     """Spread evenly: the tightest of equal boards keeps at least a fifth of the fair share."""
-    found = plan(invented_class(3), demo_yard(), "boards")
+    found = class_plan(3, "boards")
     yard = demo_yard()
     spare = [b.offcut - yard.end_trim for b in found.lumber[0].cut.boards]
     assert min(spare) >= 0
@@ -290,29 +296,26 @@ def test_other_wood_is_told_by_name_on_top_of_every_view():
 
 
 def brute_force_strips(side, other, thin, wide, kerf, least):  # noqa: PLR0913, PLR0917
-    """Strips out of one way of slicing, counted one cut after the other."""
-    best = 0
-    for sizes in product((thin, wide), repeat=int(side / min(thin, wide)) + 1):
-        left, made = side, 0
-        for size in sizes:
-            rest = left - size - kerf
-            if rest >= least:
-                left = rest
-            elif left - kerf <= size <= left or size <= left:
-                if size < least and size != left:
-                    break
-                left = Fraction(0)
-            else:
-                break
-            across, strip = other, wide if size == thin else thin
-            while across - strip - kerf >= least:
-                across, made = across - strip - kerf, made + 1
-            if across >= strip >= least or across == strip:
-                made += 1
-            best = max(best, made)
-            if not left:
-                break
-    return best
+    """Most strips over every order of slices, one cut after the other."""
+
+    def out_of(strip):
+        """Strips that a slice gives, laid flat."""
+        left, made = other, 0
+        while left - strip - kerf >= least:
+            left, made = left - strip - kerf, made + 1
+        return made + (left >= strip >= least or left == strip)
+
+    @cache
+    def most(left):
+        found = [0]
+        for size, strip in ((thin, wide), (wide, thin)):
+            if left - size - kerf >= least:
+                found.append(out_of(strip) + most(left - size - kerf))
+            elif size <= left and (size >= least or size == left):
+                found.append(out_of(strip))
+        return max(found)
+
+    return most(side)
 
 
 @pytest.mark.parametrize("kerf", ["1/8", "3/32", "1/16", "1/4"])
@@ -345,8 +348,7 @@ def joined(text):
 @pytest.mark.parametrize("seed", range(4))
 def test_every_setting_followed_in_order_gives_every_piece(seed):
     """Kerf 1/8, margin 1/32, trim 1/2 and the studs' size are the yard's; all else is read."""
-    hives = invented_class(seed)
-    made = plan(hives, demo_yard())
+    made = class_plan(seed)
     cut_text = joined(document_text(cut_told(made).document()))
     saw_text = joined(document_text(saw_told(made).document()))
     took = Fraction(1, 8) + Fraction(1, 32)
@@ -394,7 +396,7 @@ def test_every_setting_followed_in_order_gives_every_piece(seed):
 
 
 def test_shop_buys_what_cut_cuts_with_some_to_spare():
-    found = plan(invented_class(6), demo_yard())
+    found = class_plan(0)
     cut = Counter(b.board.name for b in found.boards) + Counter(s.goods.name for s in found.sheets)
     bought = {
         line.name: line.count - line.spare for line in found.basket.lines if line.sort != "package"
@@ -405,7 +407,7 @@ def test_shop_buys_what_cut_cuts_with_some_to_spare():
 
 
 def test_groups_and_components_part_the_settings_without_loss():
-    found = plan(invented_class(7), demo_yard())
+    found = class_plan(1)
     works = [w for s in found.settings for w in s.works]
     parted = [w for g in ("week before", "day one", "day two", "at home")
               for s in only(found.settings, group=g) for w in s.works]  # fmt: skip
@@ -418,7 +420,7 @@ def test_groups_and_components_part_the_settings_without_loss():
 
 
 def test_no_length_is_parted_in_text():
-    found = plan(invented_class(8), demo_yard())
+    found = class_plan(2)
     for chapter in (
         buying_chapter(found),
         cutting_chapter(found),
@@ -487,7 +489,7 @@ def test_sheets_at_hand_are_cut_first():
 
 @pytest.mark.parametrize("paper", ["a4", "letter"])
 def test_twelve_hives_are_cut_from_twelve_pages_and_sawn_from_eight(paper):
-    found = plan(invented_class(10), demo_yard())
+    found = class_plan(3)
     for chapters, most in (
         ([cutting_chapter(found)], 12),
         ([settings_chapter(found)], 8),

@@ -134,6 +134,15 @@ def test_a_price_is_read_exactly(whole: int, parts: int, quotes: str) -> None:
     assert board.price == whole + Fraction(parts, 10_000)
 
 
+@pytest.mark.parametrize(
+    ("price", "is_"), [("0.55 per ft", "4.4"), ("0.55/ft", "4.4"), ("1.25 per m", "3.048")]
+)
+def test_a_price_for_each_foot_or_metre_is_multiplied_exactly(price, is_):
+    """8 ft are 2.4384 m, as an inch is 25.4 mm (the international yard of 1959): by hand."""
+    (board,) = yard_from_text(stud(f'price = "{price}"')).boards
+    assert board.price == Fraction(is_)
+
+
 def test_three_of_3_95_are_11_85() -> None:
     (board,) = yard_from_text(stud("price = 3.95")).boards
     assert board.price is not None

@@ -110,6 +110,11 @@ class Answers:
         self._watchers.append(watcher)
 
     @property
+    def closed(self) -> Fault | None:
+        """Why nothing can be added, if that is so: the file is of a later version."""
+        return self._reading().closed
+
+    @property
     def faults(self) -> tuple[Fault, ...]:
         """What is wrong with the file, each fault with its line; of very many only the first."""
         found = self._reading()

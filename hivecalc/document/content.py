@@ -29,11 +29,7 @@ _MARK: Final = re.compile(r"\bdrawing\d+-")
 
 
 def ticks(count: int) -> str:
-    """A box to tick for each of some things, or room to write how many of many are done.
-
-    >>> ticks(3), ticks(154)
-    ('☐ ☐ ☐', '____ of 154')
-    """
+    """A box to tick for each of some things, or room to write how many of many are done."""
     return " ".join([TICK] * count) if count <= MOST_TICKS else f"____ of {count:,}"
 
 
@@ -146,10 +142,6 @@ def picture(
     svg: str, caption: str, size: PictureSize = "usual", listed: Sequence[str] = ()
 ) -> Picture:
     """A drawing with its caption, described by its own title and description.
-
-    >>> svg = "<svg><title>A rail</title><desc>It is 5 in &lt; 6 in.</desc></svg>"
-    >>> picture(svg, "The rail").words
-    'A rail. It is 5 in < 6 in.'
 
     Its marks do not tell how many pictures were drawn before it.
     """

@@ -13,26 +13,14 @@ from hivecalc.support.faults import escaped
 
 
 def json_text(document: Mapping[str, object]) -> str:
-    r"""JSON object as text that ends a line, in which what cannot be seen is an escape.
-
-    >>> print(json_text({"name": "Bär \x9b"}), end="")
-    {
-     "name": "Bär \u009b"
-    }
-    """
+    r"""JSON object as text that ends a line, in which what cannot be seen is an escape."""
     text = json.dumps(document, ensure_ascii=False, indent=1, allow_nan=False)
     signs = (c if c.isprintable() or c == "\n" else json.dumps(c)[1:-1] for c in text)
     return "".join(signs) + "\n"
 
 
 def csv_text(table: Rows) -> str:
-    """Rows as CSV with their columns in the first one, in which no text is a formula.
-
-    >>> print(csv_text(Rows(("name", "mm"), [["=1+1", -2.5], ["deck", None]])), end="")
-    name,mm
-    '=1+1,-2.5
-    deck,
-    """
+    """Rows as CSV with their columns in the first one, in which no text is a formula."""
     text = io.StringIO()
     writer = csv.writer(text, lineterminator="\n")
     writer.writerow(table.columns)

@@ -174,7 +174,7 @@ def _row(row: Iterable[str], columns: Iterable[Column]) -> Html:
 
 def _cell(text: str, *, bold: bool) -> list[str]:
     first, *more = text.split("\n")
-    small = [element("small", line) for line in more]
+    small = [element("small", line, class_="care" * line.startswith("⚠")) for line in more]
     return [element("b", first) if bold and first else first, *small]
 
 

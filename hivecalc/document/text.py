@@ -51,13 +51,6 @@ _UNBROKEN: Final = "\N{NO-BREAK SPACE}"
 def document_text(document: Document, across: int | None = None) -> str:
     """A document as lines of text, its sections parted by an empty line; pictures are left out.
 
-    >>> bought = Chapter("Buy", (Paragraph("3 1/2 in of wood.", "Soon."),))
-    >>> print(document_text(Document("", (bought,))), end="")
-    Buy
-    ===
-    <BLANKLINE>
-    Soon. 3 1/2 in of wood.
-
     `across` is how wide a terminal is; without it tables of figures are as wide as they need.
     """
     parts = ("\n".join(_section(section, across)) for section in document.sections)
@@ -170,11 +163,7 @@ def _lines(table: Rows, across: int | None) -> "Lines":
 
 
 def filled(text: str, across: int, first: str = "", later: str = "") -> list[str]:
-    """A text in lines that are not too wide, none of which parts a length or a name with hyphens.
-
-    >>> filled("it is 3 1/2 in", 10)
-    ['it is', '3 1/2 in']
-    """
+    """A text in lines that are not too wide, none of which parts a length or a hyphened name."""
     lines = textwrap.wrap(
         _IN_ONE_LINE.sub(_UNBROKEN, escaped(text)), across,
         initial_indent=first, subsequent_indent=later, break_on_hyphens=False,

@@ -47,10 +47,8 @@ from hivecalc.length import Units
 from hivecalc.part import SIZES
 from hivecalc.space import Solid
 
-HIGHEST, HIGHEST_HIVE = (
-    230.0,
-    330.0,
-)  # of one component's pieces on the sheet, and of a whole hive's
+HIGHEST = 230.0  # of the pieces on the sheet
+HIGHEST_HIVE = 330.0  # of a whole hive's
 MOST_NAMED = 2  # components whose parts are named: of more, only the components are
 LARGEST = 14.0  # scale: sheet units for an inch of a hive that is small
 RADIUS = 9.5  # of a number's circle

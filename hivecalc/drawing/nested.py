@@ -49,6 +49,12 @@ THICKNESSES = (
     ("foam side, left", "foam_thickness", "foam"),
     ("side, left", "board_thickness", "board"),
 )
+FOUND_BY = {
+    "inside": ("box.inside_width", "box.inside_length"),
+    "box": ("box_width", "box_length"),
+    **dict.fromkeys(("foam", "skin", "hive"), HIVE),
+}
+"""The dimensions across and along the hive by which the size of a layer is found."""
 GROWS = "Each layer is added on both sides."
 STRIPS = "Not shown: the edge strips over the foam."
 FROM_OUTSIDE = "This hive was measured from outside: what lies within is not known."
@@ -210,8 +216,11 @@ class _Nested:
 
     def _size(self, layer: _Layer, axis: int) -> str:
         """One size of a layer as it stands on the picture, across the hive or along it."""
-        unknown = self.subject.asked and layer.kind != "frames"
+        unknown = self.subject.asked and layer.kind != "frames" and not self._is_found(layer, axis)
         return "?" if unknown else self.subject.shown(layer.size[axis])
+
+    def _is_found(self, layer: _Layer, axis: int) -> bool:
+        return FOUND_BY[layer.kind][axis] in self.subject.found
 
     def _old(self, layer: _Layer) -> _Layer | None:
         """The same layer before the change, if there was one."""

@@ -24,7 +24,6 @@ from hivecalc.pages.messages import message, table
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.part import SIZES
 from hivecalc.space import BOXES
-from hivecalc.workshop.fixings import Fixing
 
 FINE: Final = 4096
 """Parts of an inch to which a diagonal is worked out."""
@@ -100,23 +99,12 @@ def _told(step: Step) -> str:
     """What is done in a step, what holds it, why now, how it is checked, what can hurt."""
     blocks = [
         _listed("Do", "ol", step.do),
-        _listed("What holds", "ul", [*map(_held, step.fixings), *step.loose]),
+        _listed("What holds", "ul", step.holds),
         _paragraph("Why now", step.why),
         _paragraph("Check", step.check),
         _listed("Take care", "ul", [caution.text for caution in step.cautions]),
     ]
     return f'<div class="hc">{"".join(blocks)}</div>'
-
-
-def _held(fixing: Fixing) -> str:
-    """What holds some joints: so many fasteners, and glue where there is some.
-
-    >>> _held(Fixing("roof", "rim side to rim front", 2, "frame_screw", 2, "", Fraction(7)))
-    'Rim side to rim front: 4 screws, and glue.'
-    """
-    glue = ", and glue" if fixing.glue and fixing.item else ""
-    joint = f"{fixing.joint[0].upper()}{fixing.joint[1:]}"
-    return f"{joint}: {fixing.takes(fixing.count)}{glue}."
 
 
 def _listed(lead: str, tag: str, texts: Sequence[str]) -> str:

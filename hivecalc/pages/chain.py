@@ -10,10 +10,11 @@ from fractions import Fraction
 from html import escape
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.components import DIMENSIONS, PRACTICE, values_to_find
+from hivecalc.components import DIMENSIONS, MODULES, PRACTICE, built, values, values_to_find
 from hivecalc.derivation import kind_of, title
 from hivecalc.drawing.bar import ASKED, Laid, Term, chain_bar, laid_off
 from hivecalc.drawing.canvas import figure
+from hivecalc.drawing.in_space import in_space
 from hivecalc.drawing.practice import practice_drawing
 from hivecalc.fractions_in_words import in_words, sum_steps
 from hivecalc.hive import Hive
@@ -48,6 +49,34 @@ PLACES: Final = {
 }
 """Where a size that a chain begins with lies: along x, y or z, and how far from the hive's corner.
 """
+
+
+SEEN_FROM_ABOVE: Final = ("side_rail", "front_rail", "back_rail", "panel")
+"""Parts of the bottom board that its plan or section shows as they are."""
+SEEN_AT: Final = {
+    "roof.rim_length": "roof.rim_side",
+    "roof.rim_width": "roof.rim_front",
+    "roof.slope": "roof.rim_side",
+    "roof.rim_front_inner_height": "roof.rim_front",
+    "roof.rim_back_inner_height": "roof.rim_back",
+    "roof.deck_overhang": "roof.deck",
+    "skirt_width": "roof.skirt_side",
+    "inner_cover.overall_height": "inner_cover.sheet",
+    "bottom_board.screen_length": "bottom_board.screen_side_strip",
+    "bottom_board.screen_width": "bottom_board.screen_end_strip",
+    "box.inside_length": "box.side",
+    "box.inside_width": "box.end",
+    "box.space_above": "box.end",
+    "box_length": "box.side",
+    "box_width": "box.end",
+    "box_height": "box.side",
+    "hive_length": "sleeve.skin_side",
+    "hive_width": "sleeve.skin_end",
+    "sleeve.clear_height": "sleeve.foam_side",
+}
+"""Dimensions that are no size of one part, by the part at which each is seen in space."""
+OPENED: Final = 0.35
+"""How far a component is taken apart where one of its parts is lit."""
 
 
 # ── a chain that somebody else built ──────────────────────────────────────────────────────────
@@ -273,11 +302,46 @@ def drawing_of(
         sizes = values_to_find(hive)
         size = figure(sizes[dimension], hive.units) if dimension in found else ASKED
         return practice_drawing(sizes, dimension, result=size, units=hive.units)
+    if part := _part_to_see(dimension):
+        return _seen_in_space(hive, part, found)
     seen_in = (v for v in VIEWS.values() if component in v.components)
-    view = VIEWS.get(best_view(dimension)) or next(seen_in, None)
-    if view is None:
-        return ""
+    named = best_view(dimension if "." in dimension else f"{component}.{dimension}")
+    view = VIEWS.get(named) or next(seen_in)
     return view.to_work_out(hive, found, _lit(hive, dimension, chain))
+
+
+def _part_to_see(dimension: str) -> str:
+    """The part to light in space where no plan or section shows a dimension; else empty."""
+    if dimension in SEEN_AT:
+        return SEEN_AT[dimension]
+    part = dimension.rpartition("_")[0]
+    component, _, name = part.partition(".")
+    is_part = component in MODULES and any(p.name == name for p in MODULES[component].PARTS)
+    return part if is_part and name not in SEEN_FROM_ABOVE else ""
+
+
+def _seen_in_space(hive: Hive, part: str, found: Collection[str]) -> str:
+    """A component in space with one part lit, and "?" for all that was not found yet."""
+    component, _, name = part.partition(".")
+    sizes, inside = values(hive), component == "bottom_board"
+    around = {p for p in (*SEEN_FROM_ABOVE, name) if p != "panel"}
+    around |= {p.name for p in MODULES[component].PARTS if p.name.split("_")[0] in name.split("_")}
+    asked = {
+        n
+        for n, d in DIMENSIONS.dimensions.items()
+        if n not in found and not (d.as_measured and d.inputs[0] in hive.measurements)
+    }
+    return in_space(
+        sizes,
+        tuple(c for c in ("box", "sleeve") if component == "sleeve" and c in built(hive))
+        or (component,),
+        opened=0.0 if inside else OPENED,
+        lit=part,
+        shown={f"{component}.{p}" for p in around} if inside else None,
+        asked=asked,
+        units=hive.units,
+        name=hive.name,
+    )
 
 
 def _lit(hive: Hive, dimension: str, chain: Mapping[str, Fraction]) -> list[str]:

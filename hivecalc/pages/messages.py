@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from html import escape
 from pathlib import PurePath
-from typing import Final, Literal, TypeAlias
+from typing import Literal, TypeAlias
 
 from hivecalc.components import in_use, values
 from hivecalc.derivation import title
@@ -60,7 +60,11 @@ STYLE = """<style>
   text-indent: .95em; text-overflow: clip; white-space: nowrap; font-weight: bold; }
 .hc-counted { width: 2.4em; text-align: center; font-weight: bold; font-size: 1.15em; }
 .hc-step { font-size: 1.05em; font-weight: bold; margin: .8em 0 .2em; }
-.hc-seen svg[role=img] { max-height: 85vh; }
+.hc-column .widget-vbox:not([style*="display: none"]) { display: flex !important; }
+.hc-column .widget-html { position: static !important; }
+.hc-column > .widget-html.hc-seen { position: sticky !important; top: 0; max-height: 90vh;
+  overflow-y: auto; }
+.widget-toggle-buttons .jupyter-button { white-space: normal; height: auto; text-align: left; }
 body:not(.hivecalc-projector) .hc-votes { display: none; }
 .jupyter-widgets .widget-label, .jupyter-widgets input, .jupyter-widgets select,
 .jupyter-widgets.widget-button { font-size: 1.05em; }
@@ -91,20 +95,6 @@ def message(tone: Tone, *sentences: str) -> str:
     role = "alert" if tone == "wrong" else "status"
     lines = "".join(f"<p>{SIGNS[tone]} {escape(s)}</p>" for s in sentences)
     return f'<div class="hc hc-{tone}" role="{role}">{lines}</div>'
-
-
-_PARTED: Final = re.compile(r"(<svg.*?</svg>)|(?<=\d) (?=\d+/\d|in\b|mm\b)", re.DOTALL)
-
-
-def unbroken(html: str) -> str:
-    r"""The same HTML, in which a number, its fraction and its unit never part at a line's end.
-
-    >>> unbroken("21 5/8 in long")
-    '21\xa05/8\xa0in long'
-
-    The texts of a picture are broken by nobody and stay as they are.
-    """
-    return _PARTED.sub(lambda found: found[1] or "\N{NO-BREAK SPACE}", html)
 
 
 def table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:

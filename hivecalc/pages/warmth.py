@@ -53,20 +53,12 @@ RANGES: Final = "Short lines on the bars: the least and the most that it may be.
 
 
 def as_read(text: str) -> str:
-    """What to say to a temperature that was typed: in both scales.
-
-    >>> "20 °C" in as_read("68 F")
-    True
-    """
+    """What to say to a temperature that was typed: in both scales."""
     return message("note", f"This is {in_both_degrees(temperature(text, 'temperature'))}.")
 
 
 def as_damp(text: str) -> str:
-    """What to say to a humidity that was typed.
-
-    >>> "60 %" in as_damp("60")
-    True
-    """
+    """What to say to a humidity that was typed."""
     return message("note", f"This is {100 * humidity(text):.0f} %.")
 
 
@@ -102,12 +94,7 @@ def lost(hive: Hive, inside: str, outside: str) -> Outcome:
 
 
 def built_otherwise(hive: Hive) -> str:
-    """The hive built in other ways, as a table.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "no foam in the roof" in built_otherwise(demo_hive())
-    True
-    """
+    """The hive built in other ways, as a table."""
     found = Warmth(hive, _weather(WARM, COLD)).compared_table
     note = "Walls, roof and bottom board only, 68 °F inside and 14 °F outside. Edges come on top."
     return message("note", note) + _shown(found)
@@ -117,12 +104,7 @@ def built_otherwise(hive: Hive) -> str:
 
 
 def sleeved_wall(hive: Hive, foam: Fraction) -> Element:
-    """A wall of this hive in a sleeve with so much foam: its boards, foam and skin.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> round(sleeved_wall(demo_hive(), Fraction(1)).clear, 2)
-    1.31
-    """
+    """A wall of this hive in a sleeve with so much foam: its boards, foam and skin."""
     found = {**values(hive), "sleeve_foam_thickness": foam}
     return surfaces_of(found, built(hive), ALL)[0].element
 
@@ -339,11 +321,7 @@ def first_drops(hive: Hive, inside: str, outside: str, damp: str) -> Outcome:
 
 
 def left_out() -> str:
-    """What the model leaves out, and where its figures come from.
-
-    >>> "Wind" in left_out()
-    True
-    """
+    """What the model leaves out, and where its figures come from."""
     sources = [(m.name, m.condition, m.source) for m in MATERIALS]
     return message("note", *LEFT_OUT) + table(["material", "condition", "source"], sources)
 
@@ -374,11 +352,7 @@ def gap_through_year(hive: Hive, name: str, species: str, climate: str, made: st
 
 
 def as_moist(text: str) -> str:
-    """What to say to a moisture of wood that was typed.
-
-    >>> "12 %" in as_moist("12")
-    True
-    """
+    """What to say to a moisture of wood that was typed."""
     return message("note", f"This is {moisture_given(text):.0f} %.")
 
 

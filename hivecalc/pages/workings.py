@@ -185,13 +185,13 @@ class _Explained:
         return {n: on_hive(DIMENSIONS.dimension(n), self.values) for n in derived}
 
     def row(self, d: Dimension) -> str:
-        """One dimension: its name, its old and its new value, opening to the steps."""
-        steps = "".join(self._items[name] for name in self._ways[d.name])
+        """One dimension: its name, its old and its new value, opening to its own step."""
         name = f"{escape(d.component.replace('_', ' '))}: {escape(d.title)} <u>why</u>"
         old, new = self._values(d)
         values = f"<span>was {old}</span> <span>now <b>{new}</b></span>"
         summary = f"<span>{name}</span> <span>{values}</span>"
-        return f"<details><summary>{summary}</summary><ol>{steps}</ol></details>"
+        step = self._item(self.dimensions[d.name])
+        return f"<details><summary>{summary}</summary><ol>{step}</ol></details>"
 
     def _values(self, d: Dimension) -> list[str]:
         """The old and the new value with their unit, told apart where they are rounded alike."""
@@ -202,19 +202,6 @@ class _Explained:
         if old == new:
             new += ", a hair more" if change.new > change.old else ", a hair less"
         return [old, new]
-
-    @cached_property
-    def _ways(self) -> dict[str, tuple[str, ...]]:
-        """The steps that change on the way to each dimension, from where the change comes in."""
-        ways: dict[str, tuple[str, ...]] = {}
-        for d in self.dimensions.values():
-            before = (name for i in d.inputs for name in ways.get(i, ()))
-            ways[d.name] = tuple(dict.fromkeys((*before, d.name)))
-        return ways
-
-    @cached_property
-    def _items(self) -> dict[str, str]:
-        return {name: self._item(d) for name, d in self.dimensions.items()}
 
     def _item(self, d: Dimension) -> str:
         inputs = list(zip(d.parameters, d.inputs, strict=True))

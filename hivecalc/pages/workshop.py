@@ -44,21 +44,13 @@ WIDE: Final = "margin:0;overflow-x:auto;contain:inline-size"
 
 
 def folded(summary: str, inner: str, *, unfolded: bool = False) -> str:
-    """HTML that shows a line, and the rest when somebody presses it.
-
-    >>> folded("3 cuts", "<p>1. Rip</p>")
-    '<details class="hc"><summary>3 cuts</summary><p>1. Rip</p></details>'
-    """
+    """HTML that shows a line, and the rest when somebody presses it."""
     state = " open" if unfolded else ""
     return f'<details class="hc"{state}><summary>{escape(summary)}</summary>{inner}</details>'
 
 
 def wide_picture(svg: str) -> str:
-    """A picture in a box of its own, among words.
-
-    >>> wide_picture("<svg></svg>").endswith("<svg></svg></figure>")
-    True
-    """
+    """A picture in a box of its own, among words."""
     return f'<figure style="{WIDE}">{svg}</figure>'
 
 
@@ -66,11 +58,7 @@ def wide_picture(svg: str) -> str:
 
 
 def typed(hive_file: Path, name: str, units: Units) -> str:
-    """A choice of the yard beside a hive file as it can be typed, empty where it can't be read.
-
-    >>> typed(Path("/nowhere/my-hive.toml"), "kerf", "inch")
-    '1/8 in'
-    """
+    """A choice of the yard beside a hive file as it can be typed, empty where it can't be read."""
     try:
         return said_with_unit(getattr(yard_beside(hive_file), name), units).removeprefix("≈ ")
     except HiveFaults:
@@ -147,12 +135,7 @@ def _drawn(made: Plan) -> str:
 
 
 def joints(hive: Hive) -> str:
-    """The screws, brads and glue of a hive, and for each part of it joint by joint, folded away.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "side rail to front rail" in joints(demo_hive())
-    True
-    """
+    """The screws, brads and glue of a hive, and for each part of it joint by joint, folded away."""
     found = list(fixings(hive))
     told = message("note", f"In all: {_taking(found)}.", *misfits(hive))
     return told + "".join(_by_part(found))
@@ -172,12 +155,7 @@ def _by_part(found: Iterable[Fixing]) -> Iterator[str]:
 
 
 def other_ways(hive: Hive, yard: Yard) -> str:
-    """What the whole basket costs if one kind of board or sheet is bought in one size only.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "only 12 ft 2x4" in other_ways(demo_hive(), demo_yard())
-    True
-    """
+    """What the whole basket costs if one kind of board or sheet is bought in one size only."""
     now = plan([hive], yard)
     rows = [row for kind in now.kinds for row in _other_rows(hive, now, kind.kind)]
     return table(["for", "instead", "that is"], rows)
@@ -383,7 +361,7 @@ def settings(hive: Hive, yard: Yard, least_rip: str = "", minutes: str = "") -> 
     told = ""
     for section in settings_chapter(made).sections:
         found = [row for b in section.blocks if isinstance(b, Table) for row in b.rows]
-        rows = [[number, *what.split("\n")] for number, what, _ in found]
+        rows = [[number, *what.split("\n")[:2]] for number, what, _ in found]
         if rows:
             kind = next(kind for kind, heading in HEADINGS.items() if heading == section.heading)
             why = message("note", WHY[kind]) if kind in WHY else ""
@@ -441,10 +419,6 @@ def _set(setting: Setting, units: Units) -> str:
 
 def tapered(hive: Hive, low: str) -> Outcome:
     """The outcome of another low height at the back of the roof: marks, angle and the picture.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "Half-way it must be 2 1/2 in" in tapered(demo_hive(), "1 1/2").message
-    True
 
     A height that does not go is told, and the hive's own stays.
     """

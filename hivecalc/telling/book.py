@@ -16,7 +16,6 @@ from hivecalc.components import DIMENSIONS, built, parts, values
 from hivecalc.course_folder import originals
 from hivecalc.derivation import number, title
 from hivecalc.document import (
-    TICK,
     Block,
     Chapter,
     Column,
@@ -42,6 +41,7 @@ from hivecalc.hive import HIVE_SIZES, MEASUREMENTS, Fault, Hive
 from hivecalc.length import Length, Rounding, shown
 from hivecalc.measuring import reading_to_use, squareness
 from hivecalc.part import SIZES, Piece
+from hivecalc.telling.assembly import assembly_chapter
 from hivecalc.telling.figures import (
     WAYS,
     as_on_tape,
@@ -93,6 +93,7 @@ def book(
         _with_faults(buying_chapter(planned, in_book=True), faults),
         cutting_chapter(planned, in_book=True),
         settings_chapter(planned, in_book=True),
+        assembly_chapter(hive),
         when_it_is_together(hive),
         rules_chapter(hive),
         warmth_chapter(hive),
@@ -367,60 +368,34 @@ PLACES: Final = (
     Column("left or front", 2.4),
     Column("middle", 2.4),
     Column("right or back", 2.4),
+    Column("a diagonal", 2.4),
 )
 HOW_TO_MEASURE: Final = (
-    "Before the glue is hard: measure each frame in three places and corner to corner both ways. "
-    "Both diagonals the same means square corners. If one is longer, push its two corners "
-    "together. hivecalc check says what still fits when a figure is off."
+    "Before the glue is hard: measure each frame in three places, one diagonal in each row. "
+    "Both the same means square corners. If one is longer, push its two corners together. "
+    "hivecalc check says what still fits when a figure is off."
 )
-TRIALS: Final = {
-    "bottom_board": (
-        "The foam panel slides in and out from the back.",
-        "The screen slides in and out above it, and nothing stands above the rails.",
-        "The back rail closes, and comes off by its wing nuts.",
-        "A strip as high as the way in goes through above the front rail.",
-    ),
-    "roof": (
-        "The roof goes on and comes off without force, and does not shift about.",
-        "Water poured on the cover runs off at the back.",
-        "No screw's point shows below the deck or the rim.",
-    ),
-    "inner_cover": ("The inner cover lies flat and rocks on no corner.",),
-    "box": (
-        "A frame hangs on both rests, and lifts out without force.",
-        "The box stands on a flat table and rocks on no corner.",
-    ),
-    "sleeve": (
-        "No gap shows between foam, strips and skin.",
-        "Box and skin end level, so that the bottom board and the roof meet both.",
-    ),
-}
 
 
 def when_it_is_together(hive: Hive) -> Chapter:
-    r"""Chapter of what to measure and try on the parts that were made, with room to write.
+    r"""Chapter of what to measure on the parts that were made, with room to write.
 
     >>> from hivecalc.hive import demo_hive
     >>> when_it_is_together(demo_hive()).blocks[1].rows[0][:2]
     ('Bottom board, frame\nlength', '23 1/8 in\n≈ 587 mm')
     """
-    components = built(hive)
-    rows = tuple(row for component in components for row in _as_made(hive, component))
-    tries = tuple((trial, TICK) for component in components for trial in TRIALS[component])
-    ticked = Table((Column("what to try", 12), Column("holds", 1.4)), tries)
-    notes = Table((Column("what to do otherwise next time", 1),), (("",),) * 6, to_write_in=True)
+    rows = tuple(row for component in built(hive) for row in _as_made(hive, component))
+    notes = Table((Column("what to do otherwise next time", 1),), (("",),) * 3, to_write_in=True)
     return Chapter(
         "When it is together",
-        (Paragraph(HOW_TO_MEASURE), Table(PLACES, rows, to_write_in=True)),
-        (Section("Try it", (ticked,)), Section("Notes", (notes,))),
+        (Paragraph(HOW_TO_MEASURE), Table(PLACES, rows, to_write_in=True), notes),
     )
 
 
 def _as_made(hive: Hive, component: str) -> Iterator[tuple[str, ...]]:
     what = WHAT.get(component, title(component).capitalize())
     for side, name in zip(("length", "width"), OUTSIDES[component], strict=True):
-        yield (f"{what}\n{side}", in_both_units(values(hive)[name], hive.units), "", "", "")
-    yield (f"{what}\nboth diagonals", "the same", "", "–", "")
+        yield (f"{what}\n{side}", in_both_units(values(hive)[name], hive.units), "", "", "", "")
 
 
 # ── its words ─────────────────────────────────────────────────────────────────────────────────
@@ -430,22 +405,13 @@ _ENTRY: Final = re.compile(r"^### (.+)\n+(.+)$", re.MULTILINE)
 
 @cache
 def glossary() -> Mapping[str, str]:
-    """The glossary of the lessons: each word with what it means, in the order of the alphabet.
-
-    >>> glossary()["brad"]
-    'A thin nail with a small head.'
-    """
+    """The glossary of the lessons: each word with what it means, in the order of the alphabet."""
     page = originals() / "workbook" / "glossary.md"
     return MappingProxyType(dict(_ENTRY.findall(page.read_text(encoding="utf-8"))))
 
 
 def words(chapters: Iterable[Chapter]) -> Chapter:
-    r"""Chapter of the words that stand in these chapters, and what they mean.
-
-    >>> told = Chapter("Roof", (Paragraph("Nail the deck down with two brads."),))
-    >>> [row[0].partition("\n")[0] for row in words([told]).blocks[0].rows]
-    ['brad', 'deck', 'roof']
-    """
+    r"""Chapter of the words that stand in these chapters, and what they mean."""
     told = " ".join(text for chapter in chapters for text in chapter.texts())
     rows = tuple((f"{word}\n{said}",) for word, said in glossary().items() if _stands(word, told))
     columns = (Column("word, and what it means", 1, bold=True),)

@@ -15,17 +15,7 @@ if TYPE_CHECKING:  # the rules take a while to load, and parts need none of them
 
 
 def check_told(hive: Hive, found: "AsBuilt", frame: "FrameCheck | None", grid: Grid) -> Told:
-    """What is told of pieces that were cut, and of a frame that was measured.
-
-    >>> from fractions import Fraction
-    >>> from hivecalc.as_built import check
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.length import SIXTEENTH
-    >>> found = check(demo_hive(), {"bottom_board.panel_width": [Fraction(14)]})
-    >>> told = check_told(demo_hive(), found, None, SIXTEENTH)
-    >>> told.document().sections[0].blocks[0].text, list(told.data())
-    ('Orchard hive, as cut: it goes together.', ['schema', 'holds', 'built', 'pieces', 'rules'])
-    """
+    """What is told of pieces that were cut, and of a frame that was measured."""
     cut = _Cut(hive, found, frame, grid)
     return Told(cut.document, cut.table, cut.data, holds=cut.holds)
 

@@ -42,11 +42,7 @@ def usual_paper(units: Units) -> Paper:
 def number_json(
     value: Fraction, kind: Kind, grid: Grid, rounding: Rounding = Rounding.NEAREST
 ) -> object:
-    """Value for other programs: a length as `length_json` has it, a ratio as a number.
-
-    >>> number_json(Fraction(2, 25), "ratio", SIXTEENTH)
-    0.08
-    """
+    """Value for other programs: a length as `length_json` has it, a ratio as a number."""
     if kind == "length":
         return length_json(value, grid, rounding)
     if kind == "answer":
@@ -57,22 +53,14 @@ def number_json(
 def number_text(
     value: Fraction, kind: Kind, grid: Grid, rounding: Rounding = Rounding.NEAREST
 ) -> str:
-    """Value as people read it, on the grid if it is a length.
-
-    >>> [number_text(Fraction(1, 3), kind, SIXTEENTH) for kind in ("length", "ratio")]
-    ['≈ 5/16 in', '≈ 0.3333']
-    """
+    """Value as people read it, on the grid if it is a length."""
     if kind == "length":
         return shown(value, grid=grid, rounding=rounding)
     return answer_text(value) if kind == "answer" else decimal_inches(value, places=4)
 
 
 def exactly(value: Fraction, kind: Kind, units: Units) -> str:
-    """Value with its unit, as exactly as it can be written: a hair may decide a fit.
-
-    >>> exactly(Fraction(45, 2), "length", "inch"), exactly(Fraction(45, 2), "length", "mm")
-    ('22 1/2 in', '571.5 mm')
-    """
+    """Value with its unit, as exactly as it can be written: a hair may decide a fit."""
     if kind == "length":
         return with_unit(units, value)
     return answer_text(value) if kind == "answer" else decimal_inches(value, places=4)
@@ -98,29 +86,18 @@ def rule_named(name: str) -> RoundingRule:
 
 
 def in_both_units(length: Fraction, units: Units, rounding: Rounding = Rounding.NEAREST) -> str:
-    """A length in the hive's own unit, and on a second line in the other one.
-
-    >>> in_both_units(Fraction(173, 8), "inch").splitlines()
-    ['21 5/8 in', '≈ 549 mm']
-    """
+    """A length in the hive's own unit, and on a second line in the other one."""
     return f"{shown(length, units, None, rounding)}\n{shown(length, other(units), None, rounding)}"
 
 
 def exactly_in_both_units(length: Fraction, units: Units) -> str:
-    """A length as exactly as a tape shows it, and on a second line in the other unit.
-
-    >>> exactly_in_both_units(Fraction(3, 8), "inch").splitlines()
-    ['3/8 in', '≈ 9.5 mm']
-    """
+    """A length as exactly as a tape shows it, and on a second line in the other unit."""
     also = shown(length, grid=TENTH_MM) if units == "inch" else exactly(length, "length", "inch")
     return f"{as_on_tape(length, units)}\n{also}"
 
 
 def as_on_tape(length: Fraction, units: Units) -> str:
     """A size of stock that somebody measured, exactly; on the usual marks if no tape has it.
-
-    >>> as_on_tape(Fraction(5, 32), "inch"), as_on_tape(Fraction(557, 2000), "inch")
-    ('5/32 in', '≈ 1/4 in')
 
     What is thinner than such a mark, as wire is, is told in thousandths.
     """
@@ -137,12 +114,6 @@ def other(units: Units) -> Units:
 
 def sizes_in_both_units(piece: Piece, units: Units) -> tuple[str, ...]:
     """Thickness, width and length of a piece, each in both units, or a dash where there is none.
-
-    >>> from hivecalc.components import parts
-    >>> from hivecalc.hive import demo_hive
-    >>> cover = next(p for p in parts(demo_hive()) if p.part == "cover")
-    >>> [size.splitlines()[0] for size in sizes_in_both_units(cover, "inch")]
-    ['5/32 in', '22 3/8 in', '28 1/8 in']
 
     What somebody cuts is rounded its own way; stock that is used as it was measured is not.
     """
@@ -164,14 +135,7 @@ def piece_name(piece: Piece) -> str:
 
 
 def roundings(piece: Piece) -> dict[str, tuple[Rounding, str]]:
-    """The way each size that somebody cuts is rounded, and why, by the name of the size.
-
-    >>> from hivecalc.components import parts
-    >>> from hivecalc.hive import demo_hive
-    >>> deck = next(p for p in parts(demo_hive()) if p.part == "deck")
-    >>> {size: way.value for size, (way, why) in roundings(deck).items()}
-    {'width': 'up', 'length': 'up'}
-    """
+    """The way each size that somebody cuts is rounded, and why, by the name of the size."""
     names = {s: f"{piece.component}.{piece.part}_{s}" for s in SIZES if getattr(piece, s)}
     rules = {s: DIMENSIONS.dimension(n).rule for s, n in names.items() if not of_stock(n)}
     return {size: (rule.rounding, rule.reason) for size, rule in rules.items()}

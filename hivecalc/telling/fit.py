@@ -143,11 +143,7 @@ def accepted_text(finding: "Finding", units: Units) -> str:
 
 
 def accepted(least: Fraction | None, most: Fraction | None, kind: Kind, units: Units) -> str:
-    """What lies between two limits, in words; one that is None does not exist.
-
-    >>> accepted(Fraction(1, 4), None, "length", "inch")
-    '1/4 in or more'
-    """
+    """What lies between two limits, in words; one that is None does not exist."""
     low, high = (None if limit is None else exactly(limit, kind, units) for limit in (least, most))
     if low and high:
         return f"{low} to {high}" if low != high else f"exactly {low}"
@@ -283,13 +279,7 @@ def trial_section(hive: Hive, found: "Trial") -> Section:
 
 
 def share_text(found: "Trial") -> str:
-    """The share of hives that fail, as exactly as so many hives can tell.
-
-    >>> from hivecalc.as_built import trial
-    >>> from hivecalc.hive import demo_hive
-    >>> share_text(trial(demo_hive(), hives=1000))
-    'about 2 in 1,000'
-    """
+    """The share of hives that fail, as exactly as so many hives can tell."""
     if not found.failing:
         return "0 in 100"
     if found.share >= 1 / 100:

@@ -201,11 +201,7 @@ class Tally:
 
     @property
     def text(self) -> str:
-        """The sum of it, to read.
-
-        >>> Tally(Counter({"right": 2, "slip": 1}), damaged=1).text
-        '3 answers: 2 right; 1 not right, a slip gives it; 1 row left out'
-        """
+        """The sum of it, to read."""
         counts = {IN_WORDS[kind]: self.verdicts[kind] for kind in IN_WORDS}
         counts["row left out" if self.damaged == 1 else "rows left out"] = self.damaged
         parts = [f"{count:,} {what}" for what, count in counts.items() if count]

@@ -23,13 +23,7 @@ from hivecalc.telling.figures import kind_named, number_json, usual_grid
 
 
 def parts_told(hive: Hive, grid: Grid | None = None, component: str | None = None) -> Told:
-    """What is told of the pieces of a hive, or of one component, with their marks on a grid.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> told = parts_told(demo_hive(), component="roof")
-    >>> [section.heading for section in told.document().sections]
-    ['', 'Roof']
-    """
+    """What is told of the pieces of a hive, or of one component, with their marks on a grid."""
     pieces = parts(hive, component=component)
     listed = _Listed(hive, tuple(pieces), grid or usual_grid(hive.units))
     return Told(listed.document, listed.table, listed.data)

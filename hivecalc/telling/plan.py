@@ -101,7 +101,7 @@ def plan_document(plan: Plan, *chapters: Chapter) -> Document:
 def buying_chapter(plan: Plan, *, in_book: bool = False) -> Chapter:
     """Chapter of what to buy, what it costs, each hive's share, and the joints it is for.
 
-    A book has no room for the reason of each count.
+    A book tells the joints where they are made, and here only what is wrong with their fasteners.
 
     >>> from hivecalc.hive import demo_hive
     >>> from hivecalc.workshop import demo_yard, plan
@@ -126,7 +126,7 @@ def buying_chapter(plan: Plan, *, in_book: bool = False) -> Chapter:
         for sort, lines in groupby(plan.basket.lines, key=lambda line: line.sort)
     )
     return Chapter(
-        "What to buy", tuple(first), (*goods, *_shares(plan), _joints(plan, short=in_book))
+        "What to buy", tuple(first), (*goods, *_shares(plan), *_joints(plan, in_book=in_book))
     )
 
 
@@ -180,20 +180,19 @@ def _shares(plan: Plan) -> Iterator[Section]:
         yield Section("Who pays what", (Paragraph(why), Table(columns, rows)))
 
 
-def _joints(plan: Plan, *, short: bool) -> Section:
+def _joints(plan: Plan, *, in_book: bool) -> Iterator[Section]:
     """The joints of the first hive: the others have the same, and may take a few more or fewer."""
     first = plan.hives[0].hive
-    columns = [Column("joint", 4), Column("what it takes", 3.6, bold=True), Column("why", 5)]
-    rows = [
+    columns = (Column("joint", 4), Column("what it takes", 3.6, bold=True), Column("why", 5))
+    rows = tuple(
         (f"{one.joint}\n{title(one.component)}", one.takes(one.count), one.reason)
         for one in fixings(first)
-    ]
-    table = Table(tuple(columns), tuple(rows))
-    if short:
-        table = Table(tuple(columns[:2]), tuple(row[:2] for row in rows), abreast=2)
-    wrong = (Paragraph(sentence, tone="wrong") for sentence in misfits(first))
+    )
+    table = [] if in_book else [Table(columns, rows)]
+    wrong = [Paragraph(sentence, tone="wrong") for sentence in misfits(first)]
     whose = f", for {first.name}" if len(plan.hives) > 1 else ""
-    return Section(f"Joint by joint{whose}", (table, *wrong))
+    if table or wrong:
+        yield Section(f"Joint by joint{whose}", (*table, *wrong))
 
 
 def _bought(line: Line) -> list[Cell]:
@@ -360,12 +359,7 @@ def cut_words(cut: SheetCut, plan: Plan) -> str:
 
 
 def with_care(text: str, cautions: Iterable[Caution], known: set[Caution]) -> str:
-    r"""A cell of a table with the cautions below it that were not told before.
-
-    >>> told, safe = set(), Caution("Glasses on.")
-    >>> with_care("mark 3 in", [safe], told), with_care("mark 2 in", [safe], told)
-    ('mark 3 in\n⚠ Glasses on.', 'mark 2 in')
-    """
+    r"""A cell of a table with the cautions below it that were not told before."""
     new = [caution for caution in cautions if caution not in known]
     known.update(new)
     return "\n".join((text, *(f"⚠ {caution.told}" for caution in new)))

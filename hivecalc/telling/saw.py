@@ -106,13 +106,15 @@ def _kind(setting: Setting) -> str:
 
 
 def _settings(found: Sequence[Setting], plan: Plan, known: set[Caution]) -> Iterator[Block]:
-    kind = _kind(found[0])
+    kind, pictures = _kind(found[0]), [*_pictures(found, plan)]
+    alone = len(pictures) == 1  # on paper the settings go beside it
+    yield from pictures if alone else ()
     yield Paragraph("", f"{sentence(found[0].machine)}.")
     if kind in WHY:
         yield Paragraph(WHY[kind])
     rows = ((str(s.number), with_care(_setting(s, plan), s.cautions, known), TICK) for s in found)
     yield Table(SETTINGS, tuple(rows), abreast=2)
-    yield from _pictures(found, plan)
+    yield from () if alone else pictures
 
 
 def _setting(setting: Setting, plan: Plan) -> str:

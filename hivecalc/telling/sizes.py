@@ -45,11 +45,6 @@ _TOWARDS: Final = {
 def size_told(hive: Hive, name: str, grid: Grid | None = None) -> Told:
     """What is told of a dimension of a hive, by its whole name; a measurement has no steps.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> told = size_told(demo_hive(), "bottom_board.panel_width").data()
-    >>> told["value"]["inches"], [step["value"]["inches"] for step in told["steps"]]
-    ('14 1/8', ['14 3/8', '14 1/8'])
-
     Raises KeyError for one that this hive has not.
     """
     size = _Size(hive, name, grid or usual_grid(hive.units), values(hive)[name])
@@ -194,12 +189,7 @@ def origin(hive: Hive, name: str) -> str:
 
 
 def workings(hive: Hive, component: str) -> Workings:
-    """Every size of a component that is worked out, those that others need first.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> [(s.size, s.value) for s in workings(demo_hive(), "inner_cover").steps][:2]
-    [('rim side length', '23 1/8 in'), ('rim front length', '6 3/16 in')]
-    """
+    """Every size of a component that is worked out, those that others need first."""
     return Workings(tuple(working(step, hive) for step in _steps(hive, component)))
 
 

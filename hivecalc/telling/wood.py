@@ -116,14 +116,7 @@ class Year:
         return Rows(columns, rows)
 
     def words(self, inches: float | Fraction) -> str:
-        """A gap on the marks of a tape; one that is shut is told as less than nothing.
-
-        >>> from hivecalc.hive import demo_hive
-        >>> from hivecalc.wood import SPECIES
-        >>> year = Year(demo_hive(), SPECIES["white fir"], "chicago", 12)
-        >>> year.words(0.24), year.words(-0.1)
-        ('≈ 1/4 in', 'less than nothing')
-        """
+        """A gap on the marks of a tape; one that is shut is told as less than nothing."""
         if inches < -self.grid.step / 2:
             return "less than nothing"
         return shown(max(Fraction(inches).limit_denominator(10_000), Fraction(0)), grid=self.grid)

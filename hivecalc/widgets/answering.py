@@ -23,7 +23,7 @@ from hivecalc.pages.messages import message, verdict_message
 from hivecalc.pages.outcomes import as_answered
 from hivecalc.pages.walk import TRIES_BEFORE_STEP, sum_to_practise
 from hivecalc.pages.workings import worked
-from hivecalc.widgets.field import Area, Field, button, told
+from hivecalc.widgets.field import Area, Field, button, safely
 from hivecalc.widgets.keeping import Look, to_ask_on
 
 
@@ -43,7 +43,7 @@ class Help(ipywidgets.VBox):
         answers: Answers,
     ) -> None:
         self._steps, self._step, self._built, self.tries = steps, step, built, 0
-        self.steps, self.built, self.practice = Area(), Area(), Practice(answers)
+        self.steps, self.built, self.practice = Area(), Area(), SumPractice(answers)
         super().__init__([self.built, self.steps, self.practice])
 
     def after(self, found: Verdict) -> None:
@@ -53,13 +53,13 @@ class Help(ipywidgets.VBox):
             self.clear()
             return
         self.tries += found.verdict in {"slip", "unexplained"}
-        self.built.tell(told(self._built)(found, self.tries))
+        self.built.tell(safely(self._built)(found, self.tries))
         if self.tries >= TRIES_BEFORE_STEP:
-            self.steps.tell(told(self._step)())
+            self.steps.tell(safely(self._step)())
 
     def show_steps(self) -> None:
         """Show the worked steps."""
-        self.steps.tell(told(self._steps)())
+        self.steps.tell(safely(self._steps)())
 
     def clear(self) -> None:
         """Show nothing, and count from the start."""
@@ -68,7 +68,7 @@ class Help(ipywidgets.VBox):
             area.tell("")
 
 
-class Practice(ipywidgets.VBox):
+class SumPractice(ipywidgets.VBox):
     """After a slip in a sum, a short sum that practises it, with a field of its own."""
 
     def __init__(self, answers: Answers) -> None:
@@ -116,7 +116,7 @@ class Question(ipywidgets.VBox):
     def judge_again(self) -> None:
         """Judge what stands in the field as things are now; nothing is kept of it."""
         if self.field.box.value:
-            self.field.message.tell(told(self._judged)(self.field.box.value))
+            self.field.message.tell(safely(self._judged)(self.field.box.value))
 
     def _judged(self, text: str) -> str:
         return verdict_message(self.judge(text))

@@ -10,7 +10,7 @@ from hivecalc.assembly import steps
 from hivecalc.length import with_unit
 from hivecalc.pages import assembly as page
 from hivecalc.pages.messages import message
-from hivecalc.widgets.field import LABEL, WIDE, Area, button, picture, told
+from hivecalc.widgets.field import LABEL, WIDE, Area, button, picture, safely
 from hivecalc.widgets.in_space import slider
 from hivecalc.widgets.keeping import Look
 
@@ -49,7 +49,7 @@ class Assembly(ipywidgets.VBox):
 
     def show(self) -> None:
         """Show the step that is chosen, turned as it is now, and whether it is done."""
-        self.head.tell(told(self._shown, self.picture, self.follows)())
+        self.head.tell(safely(self._shown, self.picture, self.follows)())
         self._put_tick(page.is_done(self.answers, self._key))
         self._tell_how_far()
 
@@ -82,7 +82,7 @@ class Assembly(ipywidgets.VBox):
         self.done.observe(self._tick, names="value")
 
     def _tick(self, change: Mapping[str, bool]) -> None:
-        self.far.tell(told(self._kept)(change["new"]))
+        self.far.tell(safely(self._kept)(change["new"]))
 
     def _kept(self, done: bool) -> str:  # noqa: FBT001 - as above
         page.keep_done(self.answers, self._key, datetime.now().astimezone(), done=done)
@@ -118,7 +118,7 @@ class PullSquare(ipywidgets.VBox):
 
     def show(self) -> None:
         """Show the frame as far as it leans now."""
-        self.message.tell(told(self._shown, self.picture)())
+        self.message.tell(safely(self._shown, self.picture)())
 
     def _shown(self) -> str:
         found = page.pulled(self.look.hive, self.marks[self.lean.value])

@@ -16,7 +16,7 @@ from hivecalc.hive import OPENINGS, Hive
 from hivecalc.length import MM, Units
 from hivecalc.pages.messages import STYLE, heading, message, on_this_page
 from hivecalc.widgets.contents import Contents, Learned, Practice, this_page
-from hivecalc.widgets.field import Area, button, picture, told
+from hivecalc.widgets.field import Area, button, picture, safely
 from hivecalc.widgets.keeping import FRAMES, Keeper, Look, Made, hive_path, with_a_box
 
 if TYPE_CHECKING:
@@ -106,7 +106,8 @@ class Bench:
         return self.look.hive
 
     def _heading(self) -> str:
-        told_of = [*self.keeper.faults, *(str(f) for f in self.keeper.answers.faults)]
+        closed = self.keeper.answers.closed
+        told_of = [*self.keeper.faults, *([str(closed)] if closed else [])]
         faults = message("wrong", *told_of) if told_of else ""
         demo, place = self.keeper.demo, self.keeper.path.name
         return faults + heading(self.keeper.hive, demo=demo, place=place, page=this_page())
@@ -116,7 +117,7 @@ class Bench:
         area = Area()
 
         def show() -> None:
-            area.tell(told(html)())
+            area.tell(safely(html)())
 
         show()
         self.keeper.watch(show)
@@ -129,7 +130,7 @@ class Bench:
     def picture_to_work_out(self, view: str = "plan") -> Area:
         """The same picture, with "?" for what was not found yet."""
         area = self._watched(drawn := lambda: picture(self._to_work_out(view)))
-        self.keeper.answers.watch(lambda: area.tell(told(drawn)()))
+        self.keeper.answers.watch(lambda: area.tell(safely(drawn)()))
         return area
 
     def _to_work_out(self, view: str) -> str:
@@ -207,7 +208,9 @@ class Bench:
 
     def bowed_rails(self) -> ipywidgets.DOMWidget:
         """Side rails that bow inwards, until the panel sticks."""
-        fields = {"Each side rail bows in by": "1/16 in"}
+        fields: panels.Fields = {
+            "Each side rail bows in by": lambda hive: "2" if hive.units == "mm" else "1/16"
+        }
         return self._once_found(lambda: panels.Entries(self.look, fields, outcomes.bowed))
 
     def change(self, *names: str, view: str = "plan") -> ipywidgets.DOMWidget:
@@ -482,7 +485,7 @@ class Bench:
 
     def _show_all(self) -> None:
         """Show every figure that this page asks for; that is kept."""
-        self._shown_said.tell(told(chain.all_shown)(self.keeper, self.to_find))
+        self._shown_said.tell(safely(chain.all_shown)(self.keeper, self.to_find))
 
     def _once_found(self, panel: Callable[[], ipywidgets.DOMWidget]) -> ipywidgets.DOMWidget:
         """A panel that gives figures away: as soon as those that are to be found before it are."""

@@ -26,9 +26,9 @@ from hivecalc.pages.earlier import (
     judged_of_hive,
     still_to_find,
 )
-from hivecalc.pages.messages import message, unbroken
-from hivecalc.widgets.answering import Ask, Practice, kept_answer
-from hivecalc.widgets.field import Area, Field, beside, button, choice, picture, told
+from hivecalc.pages.messages import message
+from hivecalc.widgets.answering import Ask, SumPractice, kept_answer
+from hivecalc.widgets.field import Area, Field, beside, button, choice, picture, safely
 from hivecalc.widgets.keeping import Look, to_ask_on
 
 HIDDEN_WORDS: Final = "\u2003\u2003"
@@ -46,7 +46,7 @@ class Counter(ipywidgets.Box):
         self, of: pages.Offered, count: Fraction, by: Fraction, changed: Callable[[], None]
     ) -> None:
         self.name, self.count, self._changed = of.name, count, changed
-        label = unbroken(f'<div class="hc">{of.words} <b>{of.size}</b></div>')
+        label = f'<div class="hc">{of.words} <b>{of.size}</b></div>'
         self._shown = ipywidgets.HTML()
         self._show()
         less, more = (
@@ -91,7 +91,7 @@ class Links(ipywidgets.VBox):
         changed: Callable[[], None],
         between: Sequence[ipywidgets.Widget] = (),
     ) -> None:
-        self._checked, self._changed = told(checked), changed
+        self._checked, self._changed = safely(checked), changed
         self.counters: list[Counter] = []
         self.rows, self.said = ipywidgets.VBox(), Area()
         self.check = button("Check my chain", self.say)
@@ -182,7 +182,7 @@ class Prediction(ipywidgets.VBox):
         self.hands = [self._hand(n, text) for n, (text, _) in enumerate(options, 1)]
         row = ipywidgets.Box(self.hands, layout=ipywidgets.Layout(flex_flow="row wrap"))
         row.add_class("hc-votes")
-        super().__init__([self.choice, row])
+        super().__init__([row, self.choice])
 
     def _hand(self, number: int, text: str) -> ipywidgets.Button:
         def raised() -> None:
@@ -221,7 +221,7 @@ class Derive(ipywidgets.VBox):
         else:
             self.children = [self.card, self.at_once, self.open_button, self.end]
             self._show_card()
-        self.end.tell(told(self._end)())
+        self.end.tell(safely(self._end)())
         self.answers.watch(self._found_more)
         keeper.watch(self._renew)
 
@@ -256,7 +256,7 @@ class Derive(ipywidgets.VBox):
         if self.is_built:
             return
         self.is_built = True
-        self.bar, self.step, self.practice = Area(), Area(), Practice(self.answers)
+        self.bar, self.step, self.practice = Area(), Area(), SumPractice(self.answers)
         self.links = Links(self._checked, self._changed, [self.bar])
         rules = [(r.words, r.words) for r in rules_in_words(self.hive, self.dimension)]
         kept = self._last(CHAIN)
@@ -276,7 +276,7 @@ class Derive(ipywidgets.VBox):
 
     def _show_card(self) -> None:
         found = found_on(self.hive, self.answers)
-        self.card.tell(told(pages.hive_card)(self.hive, self.dimension, found))
+        self.card.tell(safely(pages.hive_card)(self.hive, self.dimension, found))
 
     def _offer(self, kept: str) -> None:
         """Offer the sizes of the hive as it is, each as often as it was kept."""
@@ -318,8 +318,8 @@ class Derive(ipywidgets.VBox):
 
     def _draw(self) -> None:
         if self.is_built:
-            self.bar.tell(told(self._bar)())
-        self.lit.tell(told(self._drawing)())
+            self.bar.tell(safely(self._bar)())
+        self.lit.tell(safely(self._drawing)())
 
     def _bar(self) -> str:
         if not self.counters:
@@ -371,7 +371,7 @@ class Derive(ipywidgets.VBox):
 
     def _show_whole(self) -> None:
         """Show the whole sum; of a right chain that is the figure itself, which counts as shown."""
-        self.step.tell(told(walk.whole_sum)(self.hive, self.chain))
+        self.step.tell(safely(walk.whole_sum)(self.hive, self.chain))
         if self._is_right():
             self.sum.message.tell(self._keep(SHOWN, "", "right"))
 
@@ -405,7 +405,7 @@ class Derive(ipywidgets.VBox):
             self._found = found
             if self.is_open:
                 self._draw()
-            self.end.tell(told(self._end)())
+            self.end.tell(safely(self._end)())
 
     def _end(self) -> str:
         if not self._is_found():
@@ -422,7 +422,7 @@ class Derive(ipywidgets.VBox):
             self._draw()
         else:
             self._show_card()
-        self.end.tell(told(self._end)())
+        self.end.tell(safely(self._end)())
 
 
 class Waiting(ipywidgets.VBox):
@@ -454,7 +454,7 @@ class Waiting(ipywidgets.VBox):
 
     def show_all(self) -> None:
         """Show all figures that are still to be found, and keep that they were shown."""
-        self.said.tell(told(all_shown)(self.keeper, self.names))
+        self.said.tell(safely(all_shown)(self.keeper, self.names))
 
 
 def left_to_find(keeper: Look, names: Iterable[str]) -> list[str]:
@@ -479,7 +479,7 @@ def all_shown(keeper: Look, names: Iterable[str]) -> str:
 
 def step(name: str) -> ipywidgets.HTML:
     """The heading of one step of a walk."""
-    heading = f'<div class="hc hc-step" role="heading" aria-level="4">{unbroken(name)}</div>'
+    heading = f'<div class="hc hc-step" role="heading" aria-level="4">{name}</div>'
     return ipywidgets.HTML(heading)
 
 

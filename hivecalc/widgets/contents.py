@@ -10,7 +10,7 @@ import ipywidgets
 from hivecalc.answers import Answers
 from hivecalc.course_folder import worked_in
 from hivecalc.length import Units
-from hivecalc.widgets.field import Area, button, told
+from hivecalc.widgets.field import Area, button, safely
 from hivecalc.widgets.keeping import Keeper
 
 SHOW, CLOSE = "Contents", "Close the contents"
@@ -49,7 +49,7 @@ class Contents(ipywidgets.VBox):
         self._show()
 
     def _show(self) -> None:
-        self.shown.tell(told(self._told)())
+        self.shown.tell(safely(self._told)())
 
     def _told(self) -> str:
         shown = self.button.description == CLOSE
@@ -75,7 +75,7 @@ class Practice(Area):
     def show(self) -> None:
         """Tell what is done by now."""
         right = {a.asked: a.right for a in self.keeper.answers.all()}
-        self.tell(told(self.listed)(right))
+        self.tell(safely(self.listed)(right))
 
 
 class Learned(Area):
@@ -92,4 +92,4 @@ class Learned(Area):
         today = datetime.now().astimezone().date()
         from hivecalc.pages.progress import learned  # noqa: PLC0415 - few lessons show it
 
-        self.tell(told(learned)(self.answers, today, self.units))
+        self.tell(safely(learned)(self.answers, today, self.units))

@@ -11,7 +11,7 @@ from hivecalc.pages import exercises as pages
 from hivecalc.pages.earlier import judged_in
 from hivecalc.pages.messages import verdict_message
 from hivecalc.widgets.answering import Help, kept_answer
-from hivecalc.widgets.field import WIDE, Area, Field, button, picture, told
+from hivecalc.widgets.field import WIDE, Area, Field, button, picture, safely
 from hivecalc.widgets.keeping import Keeper, to_ask_on
 
 
@@ -25,7 +25,7 @@ class Choices(ipywidgets.VBox):
 
     def _chooser(self, text: str) -> Callable[[], None]:
         def chosen() -> None:
-            self.message.tell(told(self.answer)(text))
+            self.message.tell(safely(self.answer)(text))
 
         return chosen
 
@@ -99,12 +99,12 @@ class ExercisePanel(ipywidgets.VBox):
             return
         if isinstance(self.field, Field):
             self.field.show(last.answer)
-        self.field.message.tell(told(self._judged)(last.answer))
+        self.field.message.tell(safely(self._judged)(last.answer))
 
     def _judge_again(self) -> None:
         """Judge a typed answer again, as it may rest on another one that came since."""
         if isinstance(self.field, Field) and self.field.box.value:
-            self.field.message.tell(told(self._judged)(self.field.box.value))
+            self.field.message.tell(safely(self._judged)(self.field.box.value))
 
     def _judged(self, text: str) -> str:
         return verdict_message(self._verdict(text))
@@ -153,6 +153,6 @@ class ExercisePanel(ipywidgets.VBox):
             done()
             return ""
 
-        said = told(safe)()
+        said = safely(safe)()
         if said:
             self.prompt.tell(said)

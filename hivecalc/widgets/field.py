@@ -7,7 +7,7 @@ from typing import Any, ParamSpec
 
 import ipywidgets
 
-from hivecalc.pages.messages import message, unbroken
+from hivecalc.pages.messages import message
 
 P = ParamSpec("P")
 ENTER_BEFORE_TEXT = 0.1  # seconds: a browser tells of Enter first, and of the changed text after it
@@ -25,8 +25,8 @@ class Area(ipywidgets.HTML):
         super().__init__(layout=ipywidgets.Layout(**{**WIDE, "height": "auto", **layout}))
 
     def tell(self, html: str) -> None:
-        """Show this; numbers and their units never part at a line's end."""
-        self.value = unbroken(html)
+        """Show this."""
+        self.value = html
 
 
 class Field(ipywidgets.Box):
@@ -59,7 +59,7 @@ class Field(ipywidgets.Box):
         )
         self.message = Area(**BESIDE)
         self.message.tell(now())
-        self._answer, self._again = (told(a, *blanks) for a in (answer, again or answer))
+        self._answer, self._again = (safely(a, *blanks) for a in (answer, again or answer))
         self._answers = 0
         self.box.observe(self._changed, names="value")
         self.box.on_msg(self._sent)
@@ -105,7 +105,7 @@ def _soon(done: Callable[[], None]) -> None:
         loop.call_later(ENTER_BEFORE_TEXT, done)
 
 
-def told(answer: Callable[P, str], *blanks: Area) -> Callable[P, str]:
+def safely(answer: Callable[P, str], *blanks: Area) -> Callable[P, str]:
     """The same function, with any error told as a message instead of being lost.
 
     What an error leaves without ground, the areas to blank, goes with it.
@@ -150,9 +150,10 @@ def beside(*columns: Sequence[ipywidgets.Widget]) -> ipywidgets.Box:
     """Columns of widgets, beside one another where the page is wide enough."""
     column = {"flex": "1 1 22em", "min_width": "0"}
     row = ipywidgets.Layout(display="flex", flex_flow="row wrap", width="100%")
-    return ipywidgets.Box(
-        [ipywidgets.VBox(each, layout=ipywidgets.Layout(**column)) for each in columns], layout=row
-    )
+    made = [ipywidgets.VBox(each, layout=ipywidgets.Layout(**column)) for each in columns]
+    for each in made:
+        each.add_class("hc-column")
+    return ipywidgets.Box(made, layout=row)
 
 
 def picture(svg: str, caption: str = "") -> str:

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 import ipywidgets
 
 from hivecalc.pages import in_space as page
-from hivecalc.widgets.field import LABEL, Area, choice, picture, told
+from hivecalc.widgets.field import LABEL, Area, choice, picture, safely
 from hivecalc.widgets.keeping import Look
 
 NOTHING = ("nothing", "")
@@ -54,7 +54,7 @@ class InSpace(ipywidgets.Box):
 
     def show(self) -> None:
         """Show it as it is turned, taken apart and lit now."""
-        self.message.tell(told(self._shown, self.picture)())
+        self.message.tell(safely(self._shown, self.picture)())
 
     def _shown(self) -> str:
         look = page.Look(self.turn.value, self.apart.value, self.lit.value)

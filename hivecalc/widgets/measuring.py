@@ -22,7 +22,7 @@ from hivecalc.pages.messages import (
     sleeved,
 )
 from hivecalc.pages.outcomes import Outcome
-from hivecalc.widgets.field import Area, Field, button, choice, picture, told
+from hivecalc.widgets.field import Area, Field, button, choice, picture, safely
 from hivecalc.widgets.keeping import Keeper, of_box
 from hivecalc.widgets.panels import Entries, label, read_length, text_of, typed
 
@@ -59,7 +59,7 @@ class Measurements(ipywidgets.VBox):
     def _renew(self) -> None:
         for field in self.fields.values():
             field.renew()
-        self.tape.tell(told(self._drawn)())
+        self.tape.tell(safely(self._drawn)())
 
     def _drawn(self) -> str:
         hive, name = self.keeper.hive, self.on_tape
@@ -77,7 +77,7 @@ class TapeUnits(ipywidgets.VBox):
         super().__init__([self.choice, self.said])
 
     def _chosen(self) -> None:
-        self.said.tell(told(self._kept)())
+        self.said.tell(safely(self._kept)())
 
     def _kept(self) -> str:
         hive = self.keeper.count_in(self.choice.value)
@@ -144,7 +144,7 @@ class SleevedBox(ipywidgets.VBox):
 
     def use(self) -> None:
         """Save the three sizes, all or none; what they replace is said before."""
-        self.said.tell(told(self._used)())
+        self.said.tell(safely(self._used)())
 
     def _used(self) -> str:
         texts = {n: f.box.value for n, f in self.fields.items()}
@@ -166,7 +166,7 @@ class SleevedBox(ipywidgets.VBox):
 
     def back(self) -> None:
         """Bring the size back that the box replaced."""
-        self.said.tell(told(self._gone_back)())
+        self.said.tell(safely(self._gone_back)())
 
     def _gone_back(self) -> str:
         return gone_back(self.keeper.go_back())
@@ -218,7 +218,7 @@ class Places(Readings):
 
     def use(self) -> None:
         """Save the largest reading as the hive's size."""
-        self.message.tell(told(self._used)())
+        self.message.tell(safely(self._used)())
 
     def _used(self) -> str:
         hive = self.keeper.hive

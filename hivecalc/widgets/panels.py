@@ -29,7 +29,7 @@ from hivecalc.widgets.field import (
     button,
     choice,
     picture,
-    told,
+    safely,
 )
 from hivecalc.widgets.keeping import Look
 
@@ -151,7 +151,7 @@ class Entries(ipywidgets.VBox):
             return
         if self.working:
             self.message.tell(message("note", self.working))
-        self.message.tell(told(self._shown, *areas)())
+        self.message.tell(safely(self._shown, *areas)())
 
     def _can_be_read(self, reader: Reader, field: Field) -> bool:
         with suppress(ValueError):
@@ -188,7 +188,7 @@ class Slider(ipywidgets.VBox):
         blanks: Sequence[Area] = (),
     ) -> None:
         self._marks, self._own, self._as_mark = marks, own, as_mark
-        self._moved = told(moved, *blanks)
+        self._moved = safely(moved, *blanks)
         self.slider = ipywidgets.SelectionSlider(
             options=list(marks()),
             value=own(),
@@ -286,7 +286,7 @@ class WhatIf(ipywidgets.VBox):
     def back(self) -> None:
         """Show the hive as it is, with nothing changed."""
         self.twin.begin()
-        self.field.message.tell(told(self._unchanged, *self._areas)())
+        self.field.message.tell(safely(self._unchanged, *self._areas)())
 
     def _unchanged(self) -> str:
         return self._shown(outcomes.unchanged(self.keeper.hive, self.view))
@@ -294,7 +294,7 @@ class WhatIf(ipywidgets.VBox):
     def _again(self) -> None:
         """Show the same change in the other way."""
         if self.field.box.value != self._text():
-            self.field.message.tell(told(self._answer, *self._areas)(self.field.box.value))
+            self.field.message.tell(safely(self._answer, *self._areas)(self.field.box.value))
 
     def _answer(self, text: str) -> str:
         outcome = self.ways[self.way.value]
@@ -343,7 +343,7 @@ class Sliding(ipywidgets.VBox):
         return with_unit(units, length_from_text(text, units))
 
     def _renewed(self) -> None:
-        shown = told(self._shown, self.picture, self.follows)
+        shown = safely(self._shown, self.picture, self.follows)
         self.field.message.tell(shown(self.field.box.value))
 
     def _shown(self, text: str) -> str:
@@ -399,7 +399,7 @@ class PiecesAsCut(ipywidgets.VBox):
         return found
 
     def _show(self) -> None:
-        self.message.tell(told(self._shown, self.follows)())
+        self.message.tell(safely(self._shown, self.follows)())
 
     def _shown(self) -> str:
         found = checks.pieces_as_cut(self.keeper.hive, self._read())

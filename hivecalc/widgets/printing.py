@@ -14,7 +14,7 @@ from hivecalc.document import Paper
 from hivecalc.hive import Fault, Hive, HiveFaults, write_whole
 from hivecalc.pages.messages import message
 from hivecalc.telling.figures import usual_paper
-from hivecalc.widgets.field import Area, button, choice, told
+from hivecalc.widgets.field import Area, button, choice, safely
 from hivecalc.widgets.keeping import Look
 from hivecalc.workshop import Yard, demo_yard, yard_beside
 
@@ -100,7 +100,7 @@ class Printer(ipywidgets.VBox):
 
     def make(self) -> None:
         """Write the files; a line says what is being done until they are there."""
-        self.said.tell(told(self._made)())
+        self.said.tell(safely(self._made)())
 
     def _made(self) -> str:
         paths = []

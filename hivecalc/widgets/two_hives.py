@@ -11,7 +11,7 @@ from hivecalc.components import opened_hive
 from hivecalc.hive import Hive, HiveFaults
 from hivecalc.pages.earlier import found_on
 from hivecalc.pages.views import VIEWS
-from hivecalc.widgets.field import Area, choice, picture, told
+from hivecalc.widgets.field import Area, choice, picture, safely
 from hivecalc.widgets.keeping import Keeper
 
 ROW, HALF = "display:flex;flex-wrap:wrap;gap:1em", "flex:1 1 18em;min-width:0"
@@ -42,7 +42,7 @@ class TwoHives(ipywidgets.VBox):
 
     def show(self) -> None:
         """Draw both, or nothing where no other hive is chosen."""
-        self.shown.tell(told(self._told)())
+        self.shown.tell(safely(self._told)())
 
     def _told(self) -> str:
         if not self.other.value:

@@ -68,11 +68,7 @@ class Basket:
 
     @property
     def told(self) -> str:
-        """The total in a sentence, which says what it leaves out.
-
-        >>> Basket("coins", (Line("package", "nails", 1, None),), (), {}).told
-        'There is no total, as no price is known. The counts stand.'
-        """
+        """The total in a sentence, which says what it leaves out."""
         if self.unpriced and len(self.unpriced) == sum(not line.at_hand for line in self.lines):
             return "There is no total, as no price is known. The counts stand."
         said = f"{paid(self.total, self.currency)} in all"
@@ -135,20 +131,12 @@ def _spare(counts: Counter[Board] | Counter[SheetGoods], yard: Yard) -> Counter[
 
 
 def on_mark(length: Length, units: Units) -> str:
-    """What is left over, in words, on a mark and rounded down.
-
-    >>> on_mark(Fraction(211, 32), "inch")
-    '6 9/16 in'
-    """
+    """What is left over, in words, on a mark and rounded down."""
     return shown(length, units, rounding=Rounding.DOWN).removeprefix("≈ ")
 
 
 def times(count: int, what: str) -> str:
-    """Some things that are alike, in words.
-
-    >>> times(1, "31 1/2 in"), times(1200, "31 1/2 in")
-    ('31 1/2 in', '1,200 × 31 1/2 in')
-    """
+    """Some things that are alike, in words."""
     return what if count == 1 else f"{count:,} × {what}"
 
 
@@ -187,11 +175,7 @@ def goods_of(joints: Iterable[Fixing], one: Tagged) -> Counter[tuple[str, str]]:
 
 
 def size_text(length: Length, units: Units) -> str:
-    """The length of a fastener in words.
-
-    >>> size_text(Fraction(5, 4), "inch")
-    '1 1/4 in'
-    """
+    """The length of a fastener in words."""
     return f"{written(length, units)} {'mm' if units == 'mm' else 'in'}"
 
 
@@ -287,9 +271,5 @@ def amount(money: Money) -> str:
 
 
 def paid(money: Money, currency: str) -> str:
-    """An amount with its currency.
-
-    >>> paid(Fraction(9, 2), "coins")
-    '4.50 coins'
-    """
+    """An amount with its currency."""
     return f"{amount(money)} {currency}"

@@ -122,10 +122,6 @@ def boards_cut(items: Sequence[Item], boards: Sequence[Board], yard: Yard, aim: 
 def room(board: Board, yard: Yard) -> Length:
     """What a board gives for items and their cuts: all but the two ends that are trimmed off.
 
-    >>> stud = Board("8 ft", "stud", Fraction(3, 2), Fraction(7, 2), Fraction(96))
-    >>> str(room(stud, Yard("coins", (), (), ())))
-    '95'
-
     The ends of a board at hand are sawn already, so its last item needs no cut.
     """
     return board.length + yard.cut if board.at_hand else board.length - 2 * yard.end_trim

@@ -52,20 +52,12 @@ class Fixing:
         return self.joints * self.each
 
     def takes(self, count: int) -> str:
-        """So many of its fasteners in words, or that glue alone holds it.
-
-        >>> Fixing("roof", "rim side to rim front", 2, "frame_screw", 2, "").takes(4)
-        '4 screws'
-        """
+        """So many of its fasteners in words, or that glue alone holds it."""
         return ITEMS[self.item].named(count, self.size) if self.item else "glue only"
 
     @property
     def reason(self) -> str:
-        """Where the count comes from, in a sentence.
-
-        >>> Fixing("roof", "rim side to rim front", 2, "frame_screw", 2, "").reason
-        '2 joints × 2 screws.'
-        """
+        """Where the count comes from, in a sentence."""
         if not self.item:
             return f"{_joints(self.joints)}, only glued."
         return f"{_joints(self.joints)} × {ITEMS[self.item].named(self.each, self.size)}{self.why}."
@@ -86,13 +78,7 @@ class _Place:
 
 
 def fixings(hive: Hive) -> list[Fixing]:
-    """What holds the joints of a hive, component by component as it is built.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> first = fixings(demo_hive())[0]
-    >>> first.joint, first.reason, first.glue
-    ('side rail to front rail', '2 joints × 2 screws of 3 in.', Fraction(11, 2))
-    """
+    """What holds the joints of a hive, component by component as it is built."""
     return [
         fixing
         for component in built(hive)
@@ -106,7 +92,7 @@ def fixings_of(hive: Hive, component: str, met: Sequence[Joint]) -> list[Fixing]
     >>> from hivecalc.hive import demo_hive
     >>> bolted = [("side rail, left", "back rail", "y")]
     >>> [fixing.takes(fixing.count) for fixing in fixings_of(demo_hive(), "bottom_board", bolted)]
-    ['1 hanger bolt']
+    ['1 hanger bolt of 3 in with washer and wing nut']
     """
     sizes = values(hive)
     pieces = {solid.label: solid for solid in assembled(sizes, component)}
@@ -167,12 +153,7 @@ def _fixing(way: Hold, place: _Place, run: Length, counts: tuple[int, int]) -> F
 
 
 def misfits(hive: Hive) -> list[str]:
-    """What the rules find wrong with the lengths of this hive's fasteners, a sentence each.
-
-    >>> from hivecalc.hive import changed, demo_hive
-    >>> misfits(changed(demo_hive(), {"short_brad": "1 1/4"}))[0].partition(":")[0]
-    'Wood past short brad'
-    """
+    """What the rules find wrong with the lengths of this hive's fasteners, a sentence each."""
     return [
         f"{title(found.rule).capitalize()}: {found.why} {found.mend}"
         for found in findings(hive)

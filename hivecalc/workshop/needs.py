@@ -86,11 +86,7 @@ class Section(NamedTuple):
     sawn: bool = False
 
     def named(self, units: Units = "inch") -> str:
-        """The section in words.
-
-        >>> Section("stud", Fraction(3, 2), Fraction(7, 2)).named()
-        'stud of 1 1/2 × 3 1/2 in'
-        """
+        """The section in words."""
         return f"{self.material} of {with_unit(units, self.thickness, self.width)}"
 
 
@@ -206,13 +202,7 @@ def _letter(number: int) -> str:
 
 
 def cut_size(piece: Listed, size: str, hive: Hive) -> Length:
-    """One size of a piece as it is cut: on the grid, but the stock's own size as it was measured.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> stop = next(p for p in parts(demo_hive()) if p.part == "screen_front_stop")
-    >>> cut_size(stop, "thickness", demo_hive())
-    Fraction(1, 4)
-    """
+    """One size of a piece as it is cut: on the grid, but the stock's own size as measured."""
     value: Size = getattr(piece, size)
     if _as_measured(f"{piece.component}.{piece.part}_{size}", hive):
         return value.value
@@ -390,12 +380,7 @@ def other_wood(hives: Sequence[Tagged], kinds: Iterable[Lumber], units: Units) -
 
 
 def differs(measured: Section, sold: Section) -> bool:
-    """Whether wood as it was measured and as it is sold differ by more than a tape can show.
-
-    >>> stud = Section("stud", Fraction(3, 2), Fraction(7, 2))
-    >>> differs(stud, stud), differs(stud._replace(thickness=Fraction(25, 16)), stud)
-    (False, True)
-    """
+    """Whether wood as it was measured and as it is sold differ by more than a tape can show."""
     sides = [(measured.thickness, sold.thickness)]
     if not measured.sawn and measured.material == "stud":
         sides.append((measured.width, sold.width))
@@ -403,10 +388,5 @@ def differs(measured: Section, sold: Section) -> bool:
 
 
 def slope_of(hive: Hive) -> Fraction:
-    """The slope of a hive's roof.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> slope_of(demo_hive())
-    Fraction(16, 189)
-    """
+    """The slope of a hive's roof."""
     return values(hive)["roof.slope"]

@@ -112,13 +112,7 @@ class Plan:
 
     @property
     def name(self) -> str:
-        """What the plan is for, in words.
-
-        >>> from hivecalc.hive import demo_hive
-        >>> from hivecalc.workshop.yard_file import demo_yard
-        >>> plan([demo_hive()] * 3, demo_yard()).name
-        'Orchard hive × 3'
-        """
+        """What the plan is for, in words."""
         names = Counter(one.hive.name for one in self.hives)
         if len(names) > 3:  # noqa: PLR2004 - a heading has no room for more
             return f"{len(self.hives)} hives"

@@ -93,12 +93,7 @@ class CrossSection:
         return sum(part.strips for part in self.slices)
 
     def giving(self, strips: int) -> "CrossSection":
-        """The same, with no more slices taken off than it takes for so many strips.
-
-        >>> stud = cross_section(*map(Fraction, ("1.5", "3.5", "0.5", "0.75", "0.125")))
-        >>> stud.giving(3).count, len(stud.giving(3).rips)
-        (3, 3)
-        """
+        """The same, with no more slices taken off than it takes for so many strips."""
         enough = next((i for i, made in enumerate(self._made()) if made >= strips), -1)
         if enough < 0:
             return self
@@ -196,10 +191,6 @@ def cross_section(  # noqa: PLR0913 - a stud and a strip have two sides each
     deepest: Length = DEEPEST,
 ) -> CrossSection:
     """The way to rip a stud that gives most strips, and of these the one with fewest rips.
-
-    >>> stud = cross_section(*map(Fraction, ("1.5", "3.5", "1.5", "2.75", "0.125")))
-    >>> stud.count, str(stud.rips[0].off)
-    (1, '5/8')
 
     In inches. One side of the stud is cut into slices as wide as a strip is wide or thick, the
     rest perhaps the other way; then each slice into strips. A side of W gives

@@ -276,11 +276,7 @@ def _of_sheet(sheet: Sheet) -> Iterator[Setting]:
 
 
 def strips(count: int) -> str:
-    """So many strips, in words.
-
-    >>> strips(1), strips(7)
-    ('one strip', '7 strips')
-    """
+    """So many strips, in words."""
     return "one strip" if count == 1 else f"{count} strips"
 
 

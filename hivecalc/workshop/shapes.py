@@ -90,12 +90,7 @@ class Taper:
 
 
 def taper(hive: Hive) -> Taper:
-    """The taper of a hive's rim sides, over the length that they are cut to.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> round(taper(demo_hive()).angle, 2), taper(demo_hive()).middle
-    (4.84, Fraction(5, 2))
-    """
+    """The taper of a hive's rim sides, over the length that they are cut to."""
     pieces = needed(batch([hive]))
     side = next(p for p in pieces if (p.component, p.part) == ("roof", "rim_side"))
     return Taper(side.length, side.width, values(hive)["rim_low_height"])
@@ -135,47 +130,21 @@ class Bevel:
 
 
 def tilt_of(slope: Ratio) -> float:
-    """How many degrees a blade leans that goes aside by so much for each inch up.
-
-    >>> tilt_of(1)
-    45.0
-    """
+    """How many degrees a blade leans that goes aside by so much for each inch up."""
     return degrees(atan(slope))
 
 
 def landing_bevel(hive: Hive) -> Bevel:
-    """The bevel of the landing board's rear edge, which lies against the frame.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> bevel = landing_bevel(demo_hive())
-    >>> round(bevel.tilt, 4), round(float(bevel.taken), 3)
-    (30.0, 0.433)
-    """
+    """The bevel of the landing board's rear edge, which lies against the frame."""
     sizes = hive.measurements
     return Bevel(sizes["landing_thickness"], sizes["landing_width"], SINE / COSINE)
-
-
-def rim_front_bevel(hive: Hive) -> Bevel:
-    """The bevel of the top of the rim's front, which follows the roof's slope.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> bevel = rim_front_bevel(demo_hive())
-    >>> round(bevel.tilt, 2), round(float(bevel.fence), 3)
-    (4.84, 3.373)
-    """
-    found = values(hive)
-    return Bevel(found["stud_thickness"], found["stud_width"], found["roof.slope"])
 
 
 # ── in words ──────────────────────────────────────────────────────────────────────────────────
 
 
 def degrees_text(angle: float) -> str:
-    """An angle as a saw's scale shows it.
-
-    >>> degrees_text(30.0), degrees_text(4.838)
-    ('30°', '≈ 4.8°')
-    """
+    """An angle as a saw's scale shows it."""
     return f"{decimal_inches(Fraction(round(angle * 1000), 1000), 1)}°"
 
 

@@ -14,7 +14,7 @@ from typing import Final, NamedTuple, TypeAlias
 
 from hivecalc.components.bottom_board import LANDING_TILT
 from hivecalc.hive import Hive
-from hivecalc.length import Length, Ratio, Rounding, rounded
+from hivecalc.length import Length, Rounding, rounded
 from hivecalc.workshop.boards import UNIT, Item, Unplanned, room
 from hivecalc.workshop.needs import MARKS, Lumber, Piece, slope_of
 from hivecalc.workshop.rips import CrossSection, cross_section
@@ -277,12 +277,3 @@ def shortest_room(sizes: Mapping[int, int], strips: int, longest: int) -> int:
         else:
             low = middle + 1
     return high
-
-
-def bevel_slope(tilt: int) -> Ratio:
-    """How far a blade leans aside for each inch up at a tilt in degrees.
-
-    >>> float(bevel_slope(45))
-    1.0
-    """
-    return Fraction(tan(tilt * atan(1) / 45)).limit_denominator(10_000)

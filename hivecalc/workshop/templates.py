@@ -56,12 +56,7 @@ class Template:
 
 
 def templates(hive: Hive) -> tuple[Template, ...]:
-    """The templates of a hive: its taper, and the screw lines along sides and ends of its roof.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> [template.title for template in templates(demo_hive())][0]
-    'Taper of the rim sides, ≈ 4.8°'
-    """
+    """The templates of a hive: its taper, and the screw lines along sides and ends of its roof."""
     return taper_template(hive), *screw_templates(hive)
 
 
@@ -90,12 +85,7 @@ def _mm(length: Length) -> float:
 
 
 def cross(place: Point, half: Length, label: str = "") -> tuple[Line, Line]:
-    """Two short lines that cross at a place; the label stands on the level one.
-
-    >>> level, upright = cross((0, 0), 1)
-    >>> level.start, upright.end
-    ((-1, 0), (0, 1))
-    """
+    """Two short lines that cross at a place; the label stands on the level one."""
     x, y = place
     return (
         Line((x - half, y), (x + half, y), "mark", label),
@@ -151,10 +141,6 @@ EDGES: Final[Mapping[Side, str]] = {
 
 def screw_templates(hive: Hive) -> tuple[Template, ...]:
     """The templates of a hive's screw lines: for its sides, its front and its thinner back.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> [template.title for template in screw_templates(demo_hive())][1:]
-    ['Screws along the front of the roof', 'Screws along the back of the roof']
 
     Upright crosses are for the cover, slanted ones for the deck beneath it, so that no two screws
     meet; both stand where the hive's own figures have them.
@@ -380,11 +366,6 @@ CROSS: Final = 5 * MM
 def pages(template: Template, paper: Paper, name: str = "") -> tuple[Page, ...]:
     """The sheets that a template takes at full size, from the lower left on, row by row.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop.templates import taper_template
-    >>> [len(pages(taper_template(demo_hive()), paper)) for paper in ("a4", "letter")]
-    [3, 3]
-
     Neighbours share a band of 15 mm with marks in it, which are laid one on the other. Each sheet
     has a control ruler of 100 mm and one of 4 in. `name` is the hive's, in the head of each sheet.
     """
@@ -392,14 +373,7 @@ def pages(template: Template, paper: Paper, name: str = "") -> tuple[Page, ...]:
 
 
 def windows(template: Template, paper: Paper) -> tuple[Window, ...]:
-    """The part of a template that each of its sheets shows, from the lower left on.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop.templates import taper_template
-    >>> first, second, third = windows(taper_template(demo_hive()), "a4")
-    >>> first.high[0] - second.low[0] == OVERLAP
-    True
-    """
+    """The part of a template that each of its sheets shows, from the lower left on."""
     return tuple(window for _, _, window in _Layout(template, paper, "").windows())
 
 

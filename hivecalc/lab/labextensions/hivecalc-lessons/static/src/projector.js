@@ -88,6 +88,13 @@ function pressed({ key, target }) {
   else if (SCROLLS[key]) scroller(shown.panel).scrollBy(0, SCROLLS[key] * innerHeight);
   else if (key === "Home") show(0);
   else if (key === "End") show(shown.screens.length - 1);
-  else return false;
+  else return raiseHand(key);
   return true;
+}
+
+// Where a class predicts, each digit key counts one hand for the choice of that place.
+function raiseHand(key) {
+  const here = shown.screens[shown.at].flatMap(({ node }) => [...node.querySelectorAll(".hc-vote")]);
+  here[Number(key) - 1]?.click();
+  return Boolean(here[Number(key) - 1]);
 }

@@ -1,0 +1,189 @@
+"""The limits, thresholds and cautions of the workshop: each fails here when it moves.
+
+They are common practice, no published source, but for plywood (PS 1: 1/32 in either way) and the
+cautions that name a section of OSHA. A machine's manual goes before all of them.
+"""
+
+import re
+from dataclasses import replace
+from fractions import Fraction
+from pathlib import Path
+
+import pytest
+
+from hivecalc.hive import HiveFaults, changed, demo_hive
+from hivecalc.workshop import Yard, demo_yard, plan, yard_from_text
+from hivecalc.workshop.basket import on_mark
+from hivecalc.workshop.boards import Item, boards_cut, room
+from hivecalc.workshop.cautions import AFTER, CAUTIONS, FIRST
+from hivecalc.workshop.needs import RUN_ALONG, Section, batch, boards_for, differs, sheets_for
+from hivecalc.workshop.rips import cross_section
+from hivecalc.workshop.settings import Setting, Work
+
+HAIR = Fraction(1, 1000)
+ROOT = Path(__file__).parent.parent
+
+# What a yard file may say: name, least, most. Beyond either the file is refused.
+RANGES = [
+    ("kerf", "1/64", "1/4"), ("cut_margin", "0", "1/2"), ("end_trim", "0", "6"),
+    ("least_rip", "6", "48"), ("least_fence", "1/2", "6"), ("least_stop", "2", "24"),
+    ("longest_board", "24", "288"), ("spare_percent", "0", "100"), ("spare_boards", "0", "100"),
+    ("minutes_a_setting", "0", "60"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("name", "least", "most"), RANGES)
+def test_a_yard_file_takes_its_ranges_and_nothing_beyond(name, least, most):
+    for edge in (least, most):
+        assert getattr(yard_from_text(f'{name} = "{edge}"'), name) == Fraction(edge)
+    step = 1 if name.startswith(("spare", "minutes")) else Fraction(1, 64)
+    beyond = [Fraction(most) + step] + [Fraction(least) - Fraction(1, 128)] * (least != "0")
+    for value in beyond:
+        with pytest.raises(HiveFaults):
+            yard_from_text(f'{name} = "{value}"')
+
+
+def test_what_saw_and_hand_can_do_is_what_the_readme_says():
+    text = (ROOT / "README.md").read_text(encoding="utf-8")
+    said = re.search(
+        r"Nothing shorter than (\d+) in is ripped, nothing narrower than (\S+) in runs between "
+        r"fence and blade, nothing shorter than (\d+) in is cut against a stop",
+        text,
+    )
+    usual = Yard("coins", (), (), ())
+    assert (usual.least_rip, usual.least_fence, usual.least_stop) == tuple(
+        map(Fraction, said.groups())
+    )
+    others = (usual.kerf, usual.cut_margin, usual.end_trim, usual.longest_board)
+    assert others == (Fraction(1, 8), Fraction(1, 32), Fraction(1, 2), 144)
+    assert (usual.spare_percent, usual.spare_boards, usual.minutes_a_setting) == (10, 5, 3)
+
+
+STUD = Section("stud", Fraction(3, 2), Fraction(7, 2))
+
+
+@pytest.mark.parametrize("side", ["thickness", "width"])
+def test_a_board_serves_for_lumber_within_an_eighth_and_another_wood_is_told_from_a_64th(side):
+    for off, serves in ((Fraction(1, 8), True), (Fraction(1, 8) + HAIR, False)):
+        other = STUD._replace(**{side: getattr(STUD, side) + off})
+        assert bool(boards_for(other, demo_yard())) == serves
+    for off, told in ((Fraction(1, 64), True), (Fraction(1, 65), False)):
+        assert differs(STUD._replace(**{side: getattr(STUD, side) + off}), STUD) == told
+
+
+@pytest.mark.parametrize(
+    ("material", "near"),
+    [("plywood", "1/32"), ("foam", "1/64"), ("sheet", "1/32"), ("mesh", "1/64")],
+)
+def test_a_sheet_serves_for_a_thickness_within_its_tolerance(material, near):
+    goods = next(g for g in demo_yard().sheets if g.material == material)
+    for off, serves in ((Fraction(near), True), (Fraction(near) + HAIR, False)):
+        for thickness in (goods.thickness + off, goods.thickness - off):
+            assert (goods in sheets_for(material, thickness, demo_yard())) == serves
+
+
+def test_long_pieces_come_from_straight_boards_only():
+    """With crooked boards alone, what is longer than 18 in or ripped is not planned.
+
+    A hive of 20 1/2 in has side rails of 19 in, and its back rail is 17 3/8 in.
+    """
+    crooked = [replace(board, straight=False) for board in demo_yard().boards]
+    small = changed(demo_hive(), {"hive_length": "20 1/2"})
+    found = plan([small], replace(demo_yard(), boards=tuple(crooked)))
+    lengths = {p.mark: p.length for p in found.pieces if p.section}
+    cut = {item.mark for board in found.boards for item in board.items}
+    assert cut == {"B-BR"}  # the one piece up to 18 in that is only crosscut
+    assert lengths["B-BR"] <= 18 < lengths["B-SR a"] == 19
+
+
+def test_grain_and_flutes_run_along_deck_cover_skin_and_skirt():
+    along = {"deck", "cover", "skin_side", "skin_end", "skirt_side", "skirt_end"}
+    assert along == RUN_ALONG
+    found = plan([demo_hive()] * 5, demo_yard())
+    placed = [piece for sheet in found.sheets for piece in sheet.placed]
+    assert not any(piece.turned for piece in placed if piece.piece.part in along)
+    assert any(piece.turned for piece in placed)
+
+
+def test_no_cut_on_a_sheet_takes_off_less_than_its_kerf_and_a_quarter():
+    for many in (1, 5, 12):
+        for sheet in plan([demo_hive()] * many, demo_yard()).sheets:
+            least = sheet.kerf + Fraction(1, 4) if sheet.kerf else 0
+            firsts = [cut for cut in sheet.cuts if cut.stage == 1]
+            assert all(cut.off >= least for cut in firsts), sheet.number
+
+
+def test_a_board_with_less_than_a_quarter_to_spare_is_tight():
+    yard = demo_yard()
+    shop, board = replace(yard, cut_margin=Fraction(0)), yard.boards[0]
+    for spare, tight in ((Fraction(1, 4), False), (Fraction(1, 4) - HAIR, True)):
+        item = Item("a", room(board, shop) - shop.cut - spare)
+        (cut,) = boards_cut([item], [board], shop, "cost").boards
+        assert cut.tight == tight
+
+
+def test_no_blank_is_longer_than_54_in_and_no_cut_deeper_than_3_in():
+    longest = [
+        max(blank.length for blank in plan([demo_hive()] * many, demo_yard(), "boards").blanks)
+        for many in (3, 16, 24)
+    ]
+    assert all(52 < length <= 54 for length in longest)
+    strip = (Fraction(1, 2), Fraction(3, 4), Fraction(1, 8))
+    assert cross_section(Fraction(3), Fraction(7, 2), *strip).count
+    assert not cross_section(Fraction(3) + HAIR, Fraction(7, 2), *strip).count
+
+
+def test_what_is_left_over_is_told_from_3_in_on():
+    found = plan([demo_hive()] * 3, demo_yard())
+    left = sorted(b.offcut for b in found.boards if b.offcut >= 3)
+    told = [text for line in found.basket.lines if line.sort == "board" for text in line.left_over]
+    many = [int(n) if n else 1 for n in (re.match(r"(?:(\d+) × )?", t)[1] for t in told)]
+    assert sum(many) == len(left)
+    assert all(any(on_mark(size, "inch") in text for text in told) for size in left)
+
+
+def test_a_setting_takes_three_minutes_and_a_cut_half_a_minute():
+    works = (Work("a", "B1", 4, "roof", "day two"),)
+    assert Setting(1, "crosscut", Fraction(9), works).minutes(demo_yard()) == 3 + 2
+
+
+def test_a_batch_has_at_most_2000_hives():
+    assert len(batch([demo_hive()] * 2000)) == 2000
+    with pytest.raises(HiveFaults, match="1 to 2,000"):
+        batch([demo_hive()] * 2001)
+
+
+# What must be said at each kind of setting, one word or two of each caution, in its order.
+SAID = {
+    "crosscut": ["Miter saw"],
+    "rip": ["Guard over the blade", "Lock the fence", "Nothing freehand", "Push stick",
+            "Never rip a piece shorter"],
+    "bevel": ["Tilt the blade away", "Push stick"],
+    "to_length": ["Miter saw", "Clamp the stop block"],
+    "by_hand": ["Clamp the piece before"],
+    "taper": ["Clamp the piece to a jig", "Or do without"],
+    "plane": ["Clamp the piece before"],
+    "saw_sheet": ["Circular saw", "Guard over the blade"],
+    "knife": ["Knife: away from your hand"],
+    "snips": ["Cut wire is sharp"],
+}  # fmt: skip
+
+
+def test_each_kind_of_setting_has_its_cautions():
+    for kind, words in SAID.items():
+        for caution, begins in zip(CAUTIONS[kind], words, strict=True):
+            assert caution.text.startswith(begins), kind
+    assert CAUTIONS.keys() == SAID.keys()
+    first = ["switch", "Unplug", "safety glasses", "dust", "twisted", "Stand beside"]
+    assert all(word in c.text for word, c in zip(first, FIRST, strict=True))
+    assert all(word in c.text for word, c in zip(("Glue", "nail gun"), AFTER, strict=True))
+
+
+def test_cautions_that_a_law_gives_name_it():
+    laws = {c.text.split()[0]: c.source for c in (*FIRST, *CAUTIONS["rip"]) if "OSHA" in c.source}
+    assert laws == {
+        "Have": "OSHA 29 CFR 1910.213(b)(1) and (b)(3)",
+        "Wood": "OSHA, page on wood dust",
+        "Guard": "OSHA 29 CFR 1910.213(c)(1) to (3)",
+        "Lock": "OSHA 29 CFR 1910.213(a)(1) and (a)(6)",
+    }
