@@ -16,7 +16,15 @@ from hivecalc.workshop import Yard, demo_yard, plan, yard_from_text
 from hivecalc.workshop.basket import on_mark
 from hivecalc.workshop.boards import Item, boards_cut, room
 from hivecalc.workshop.cautions import AFTER, CAUTIONS, FIRST
-from hivecalc.workshop.needs import RUN_ALONG, Section, batch, boards_for, differs, sheets_for
+from hivecalc.workshop.needs import (
+    NOT_CRITICAL,
+    RUN_ALONG,
+    Section,
+    batch,
+    boards_for,
+    differs,
+    sheets_for,
+)
 from hivecalc.workshop.rips import cross_section
 from hivecalc.workshop.settings import Setting, Work
 
@@ -120,6 +128,26 @@ def test_a_board_with_less_than_a_quarter_to_spare_is_tight():
         item = Item("a", room(board, shop) - shop.cut - spare)
         (cut,) = boards_cut([item], [board], shop, "cost").boards
         assert cut.tight == tight
+
+
+def test_plywood_alone_is_sawn_and_loses_a_kerf():
+    kerfs = {s.goods.material: s.kerf for s in plan([demo_hive()], demo_yard()).sheets}
+    assert kerfs == {"plywood": Fraction(1, 8), "foam": 0, "sheet": 0, "mesh": 0}
+
+
+def test_a_piece_just_as_long_as_the_least_stop_goes_to_the_machine():
+    """The inner cover's rim fronts are 6 3/16 in long: by hand."""
+    at = Fraction(99, 16)
+    for least, kind in ((at, "to_length"), (at + Fraction(1, 16), "by_hand")):
+        found = plan([demo_hive()], replace(demo_yard(), least_stop=least))
+        assert {s.kind for s in found.settings if s.distance == at} == {kind}
+
+
+def test_only_runners_and_the_roofs_retainers_may_stop_short():
+    runners = {
+        f"{where}_{side}_runner" for where in ("lower", "upper") for side in ("side", "front")
+    }
+    assert runners | {"roof_retainer"} == NOT_CRITICAL
 
 
 def test_no_blank_is_longer_than_54_in_and_no_cut_deeper_than_3_in():
