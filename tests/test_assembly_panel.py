@@ -113,6 +113,14 @@ def test_the_picture_grows_and_shows_nothing_before_its_time(kind: str) -> None:
         assert not later & set(shown)
 
 
+def test_the_screen_is_seen_alone_until_it_is_slid_in() -> None:
+    work = {step.key.partition(".")[2]: step for step in steps(demo_hive())}
+    for key in ("screen_below", "screen_above"):
+        assert all("screen" in name or "mesh" in name for name in work[key].shown)
+    assert "bottom board: side rail, left" in work["slide_in"].shown
+    assert "bottom board: mesh" in work["slide_in"].shown
+
+
 # ── pulled square ─────────────────────────────────────────────────────────────────────────────
 
 

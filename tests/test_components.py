@@ -14,6 +14,8 @@ from hivecalc.components import (
     built,
     changed_since_first_edition,
     checked,
+    in_use,
+    is_there,
     notes,
     opened_hive,
     parts,
@@ -28,7 +30,7 @@ from hivecalc.hive import (
     changed,
     demo_hive,
 )
-from hivecalc.length import MM, UNITS, Units, length_from_text, mixed
+from hivecalc.length import MM, UNITS, Rounding, Units, length_from_text, mixed
 from tests.by_hand import by_hand
 from tests.hives import LOOSE, SIZED, allowed_hives, hive_of
 
@@ -539,3 +541,43 @@ def test_what_changed_since_the_first_edition_is_told_for_what_is_built_and_not_
 def test_settings_are_read_in_the_hives_units_and_reach_everywhere():
     hive = opened_hive(None, {"stud_thickness": "38 mm"})
     assert values(hive)["bottom_board.side_rail_length"] == Fraction(185, 8) - Fraction(190, 127)
+
+
+# ── which way a cut is rounded ────────────────────────────────────────────────────────────────
+
+# By hand: what slides or is pressed in must not be too big, what covers not too small.
+DOWN = {
+    "bottom_board": "panel_length panel_width screen_length screen_width screen_side_strip_length "
+    "mesh_length mesh_width",
+    "roof": "roof_panel_length roof_panel_width",
+    "sleeve": "foam_side_width foam_end_width",
+}
+UP = {"roof": "rim_back_inner_height deck_length deck_width cover_length cover_width"}
+
+
+@pytest.mark.parametrize(("way", "names"), [(Rounding.DOWN, DOWN), (Rounding.UP, UP)])
+def test_what_slides_is_rounded_down_and_what_covers_up(way, names):
+    course = (*built(hive_of(frames="10")),)
+    written = {
+        name
+        for name, d in DIMENSIONS.dimensions.items()
+        if d.rule.rounding is way and d.component in course and d.function.__name__[0] != "_"
+    }
+    assert written == {f"{c}.{name}" for c, listed in names.items() for name in listed.split()}
+
+
+def test_a_measurement_in_use_is_as_given_as_worked_out_or_as_usual():
+    hive = hive_of(**SMALL, stud_width="3 5/8")
+    assert in_use(hive, "stud_width") == Fraction(29, 8)
+    assert in_use(hive, "panel_gap") == Fraction(1, 4)
+    assert in_use(hive, "skirt_width") == values(hive)["skirt_width"]
+    assert in_use(hive, "built_opening_width") == values(hive)["bottom_board.opening_width"]
+    assert in_use(hive_of(**SMALL, built_opening_width="13"), "built_opening_width") == 13
+
+
+def test_a_piece_is_there_where_its_hive_has_it():
+    with_notch, closed = (hive_of(**SMALL, inner_notch=n).measurements for n in ("2", "0"))
+    channel = "inner_cover.channel_back_length"
+    assert (is_there(channel, with_notch), is_there(channel, closed)) == (True, False)
+    assert is_there("roof.slope", closed)
+    assert is_there("hive_length", closed)

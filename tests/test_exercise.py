@@ -520,6 +520,14 @@ def test_one_choice_is_right_and_each_other_is_answered(key) -> None:
                for option in asked.options if asked.exercise.kind != "choose")  # fmt: skip
 
 
+def test_a_rule_that_still_holds_says_how_far() -> None:
+    # 23 1/8 - 3 - 1/4: the panel's play along is its gap of 1/4 in; it needs 1/8 in or more
+    says = {o.text: o.says for o in CHOSEN["08-08"].options}
+    assert says["Panel play along"].endswith("holds: 1/4 in, and it asks for at least 1/8 in.")
+    in_mm = {o.text: o.says for o in CASES["08-08 mm"].options}
+    assert in_mm["Panel play along"].endswith("holds: 6 mm, and it asks for at least ≈ 3.2 mm.")
+
+
 def test_the_place_of_a_choice_does_not_say_whether_it_is_right() -> None:
     mixed_up = [p for p in CHOSEN.values() if p.exercise.kind in {"choose", "order"}]
     places = Counter([o.right for o in p.options].index(True) for p in mixed_up)

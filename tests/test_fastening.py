@@ -13,7 +13,18 @@ from hypothesis import strategies as st
 
 from hivecalc.components import built, values
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
-from hivecalc.space import HELD, SIDES, assembled, joints, matches, screw_row, screws, solids
+from hivecalc.space import (
+    HELD,
+    SIDES,
+    Held,
+    OnTheLine,
+    assembled,
+    joints,
+    matches,
+    screw_row,
+    screws,
+    solids,
+)
 from tests.hives import HIVES
 
 CLOSED = changed(demo_hive(), {"inner_notch": "0"})
@@ -106,3 +117,20 @@ def test_the_usual_hive_by_hand() -> None:
     assert left.deck == tuple(3 + Fraction(87, 16) * (i + Fraction(1, 2)) for i in range(4))
     fasteners = [screw.fastener for screw in screws(sizes)]
     assert (fasteners.count("cover_screw"), fasteners.count("deck_screw")) == (12, 16)
+
+
+def test_fasteners_of_one_joint_by_hand() -> None:
+    """Brads every 6 in and two at least, corner screws every 3 in and three at least, two a frame.
+
+    Common practice, no published source.
+    """
+    rail, _ = HELD["bottom_board"][:2]
+    brads = next(w for w in HELD["bottom_board"] if w.through == "lower side runner")
+    corner = HELD["box"][0]
+    for way, run, count in (
+        (brads, "18", 3), (brads, "18 1/8", 4), (brads, "3", 2),
+        (corner, "9", 3), (corner, "9 1/8", 4), (corner, "4", 3), (rail, "3 1/2", 2),
+    ):  # fmt: skip
+        assert isinstance(way, Held)
+        assert not isinstance(way.count, OnTheLine)
+        assert way.count.count(sum(map(Fraction, run.split()), Fraction(0))) == count

@@ -33,7 +33,7 @@ from hivecalc.hive import (
 from hivecalc.hive.reading import KNOWN
 from hivecalc.length import MM, UNITS, Units, length_from_text
 from hivecalc.support.faults import MOST_FAULTS
-from hivecalc.support.files import LONGEST_LINE
+from hivecalc.support.files import LONGEST_LINE, text_of
 
 SIZE = "[measured]\nhive_length = 20\nhive_width = 18\n"
 FEWER = sorted({n for n, m in MEASUREMENTS.items() if m.kind != "answer"})
@@ -589,6 +589,17 @@ def test_a_line_that_no_person_wrote_is_one_sentence(line: str) -> None:
     assert fault.place == "hive.toml, line 4"
     assert fault.found == f"this line has {len(line)} characters"
     assert fault.accepted == f"{LONGEST_LINE} are enough"
+
+
+def test_what_a_file_may_have_ends_where_its_message_says() -> None:
+    """A line of 1000 characters, a file of a million bytes, a hundred faults: round figures."""
+    note = "# " + "x" * 998
+    assert hive_from_text(f"{SIZE}{note}").measured
+    assert fault_of(f"{SIZE}{note}x").found == "this line has 1001 characters"
+    assert len(faults_of(SIZE + "".join(f"bee_{n} = 1\n" for n in range(102)))) == 101
+    assert text_of("hive.toml", b" " * 1_000_000)
+    with pytest.raises(HiveFaults, match="bigger than 1 MB"):
+        text_of("hive.toml", b" " * 1_000_001)
 
 
 def test_a_hostile_file_of_full_size_is_refused() -> None:

@@ -13,6 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hivecalc.components import DIMENSIONS, MODULES, built, parts_of
+from hivecalc.components.bottom_board import LANDING_TILT
 from hivecalc.derivation import Values
 from hivecalc.hive import MEASUREMENTS, demo_hive, hive_from_text
 from hivecalc.hive.measurements import DEFAULTS
@@ -320,7 +321,8 @@ def test_the_landing_board_is_true_to_trigonometry(width: Fraction, thickness: F
 
 
 def test_the_cosine_of_thirty_degrees_is_right_to_a_millionth() -> None:
-    assert 0 < float(COSINE) - math.cos(math.radians(30)) < 1e-6
+    assert LANDING_TILT == 30
+    assert 0 < float(COSINE) - math.cos(math.radians(LANDING_TILT)) < 1e-6
     assert math.sin(math.radians(30)) == pytest.approx(float(SINE), abs=1e-15)
 
 

@@ -11,11 +11,20 @@ from pathlib import Path
 
 import pytest
 
-from hivecalc.hive import HiveFaults, demo_hive
+from hivecalc.hive import HiveFaults, changed, demo_hive
 from hivecalc.workshop import Yard, demo_yard, plan, yard_from_text
 from hivecalc.workshop.basket import on_mark
+from hivecalc.workshop.boards import Item, boards_cut, room
 from hivecalc.workshop.cautions import AFTER, CAUTIONS, FIRST
-from hivecalc.workshop.needs import Section, batch, boards_for, differs, sheets_for
+from hivecalc.workshop.needs import (
+    NOT_CRITICAL,
+    RUN_ALONG,
+    Section,
+    batch,
+    boards_for,
+    differs,
+    sheets_for,
+)
 from hivecalc.workshop.rips import cross_section
 from hivecalc.workshop.settings import Setting, Work
 
@@ -82,13 +91,63 @@ def test_a_sheet_serves_for_a_thickness_within_its_tolerance(material, near):
 
 
 def test_long_pieces_come_from_straight_boards_only():
-    """With crooked boards alone, what is longer than 18 in or ripped is not planned."""
+    """With crooked boards alone, what is longer than 18 in or ripped is not planned.
+
+    A hive of 20 1/2 in has side rails of 19 in, and its back rail is 17 3/8 in.
+    """
     crooked = [replace(board, straight=False) for board in demo_yard().boards]
-    found = plan([demo_hive()], replace(demo_yard(), boards=tuple(crooked)))
+    small = changed(demo_hive(), {"hive_length": "20 1/2"})
+    found = plan([small], replace(demo_yard(), boards=tuple(crooked)))
     lengths = {p.mark: p.length for p in found.pieces if p.section}
     cut = {item.mark for board in found.boards for item in board.items}
-    assert cut == {"B-BR"}  # 17 3/8 in, the one piece up to 18 in that is only crosscut
-    assert lengths["B-BR"] <= 18 < lengths["B-SR a"]
+    assert cut == {"B-BR"}  # the one piece up to 18 in that is only crosscut
+    assert lengths["B-BR"] <= 18 < lengths["B-SR a"] == 19
+
+
+def test_grain_and_flutes_run_along_deck_cover_skin_and_skirt():
+    along = {"deck", "cover", "skin_side", "skin_end", "skirt_side", "skirt_end"}
+    assert along == RUN_ALONG
+    found = plan([demo_hive()] * 5, demo_yard())
+    placed = [piece for sheet in found.sheets for piece in sheet.placed]
+    assert not any(piece.turned for piece in placed if piece.piece.part in along)
+    assert any(piece.turned for piece in placed)
+
+
+def test_no_cut_on_a_sheet_takes_off_less_than_its_kerf_and_a_quarter():
+    for many in (1, 5, 12):
+        for sheet in plan([demo_hive()] * many, demo_yard()).sheets:
+            least = sheet.kerf + Fraction(1, 4) if sheet.kerf else 0
+            firsts = [cut for cut in sheet.cuts if cut.stage == 1]
+            assert all(cut.off >= least for cut in firsts), sheet.number
+
+
+def test_a_board_with_less_than_a_quarter_to_spare_is_tight():
+    yard = demo_yard()
+    shop, board = replace(yard, cut_margin=Fraction(0)), yard.boards[0]
+    for spare, tight in ((Fraction(1, 4), False), (Fraction(1, 4) - HAIR, True)):
+        item = Item("a", room(board, shop) - shop.cut - spare)
+        (cut,) = boards_cut([item], [board], shop, "cost").boards
+        assert cut.tight == tight
+
+
+def test_plywood_alone_is_sawn_and_loses_a_kerf():
+    kerfs = {s.goods.material: s.kerf for s in plan([demo_hive()], demo_yard()).sheets}
+    assert kerfs == {"plywood": Fraction(1, 8), "foam": 0, "sheet": 0, "mesh": 0}
+
+
+def test_a_piece_just_as_long_as_the_least_stop_goes_to_the_machine():
+    """The inner cover's rim fronts are 6 3/16 in long: by hand."""
+    at = Fraction(99, 16)
+    for least, kind in ((at, "to_length"), (at + Fraction(1, 16), "by_hand")):
+        found = plan([demo_hive()], replace(demo_yard(), least_stop=least))
+        assert {s.kind for s in found.settings if s.distance == at} == {kind}
+
+
+def test_only_runners_and_the_roofs_retainers_may_stop_short():
+    runners = {
+        f"{where}_{side}_runner" for where in ("lower", "upper") for side in ("side", "front")
+    }
+    assert runners | {"roof_retainer"} == NOT_CRITICAL
 
 
 def test_no_blank_is_longer_than_54_in_and_no_cut_deeper_than_3_in():

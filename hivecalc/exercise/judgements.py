@@ -13,8 +13,8 @@ from hivecalc.assembly import Step, steps
 from hivecalc.components import values
 from hivecalc.derivation import title
 from hivecalc.exercise.record import UNIT, Exercise, Numbers, with_change
-from hivecalc.fit import broken, findings, is_allowed
-from hivecalc.length import Units, written
+from hivecalc.fit import Finding, broken, findings, is_allowed
+from hivecalc.length import Units, by_the_tape, millimetres, written
 from hivecalc.measuring import Squareness, squareness
 
 Judged: TypeAlias = tuple[str, bool, str]
@@ -108,12 +108,22 @@ def _repairs(exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
 
 
 def _rules(exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
-    """Which of several rules fails after a change."""
-    new = with_change(numbers, exercise.change)
-    failing = {f.rule: f.why for f in broken(findings(numbers.hive), findings(new.hive))}
+    """Which of several rules fails after a change, and by how much the others still hold."""
+    new = findings(with_change(numbers, exercise.change).hive)
+    failing = {f.rule: f.why for f in broken(findings(numbers.hive), new)}
+    found = {f.rule: f for f in new}
     for name in exercise.asks.split():
-        says = failing.get(name, "That rule still holds.")
+        says = failing.get(name) or _still_holds(found[name], numbers.units)
         yield title(name).capitalize(), name in failing, says
+
+
+def _still_holds(found: Finding, units: Units) -> str:
+    def told(length: Fraction) -> str:
+        return f"{millimetres(length)} mm" if units == "mm" else by_the_tape(length)
+
+    limits = (("at least", found.low), ("at most", found.high))
+    needed = " and ".join(f"{word} {told(limit)}" for word, limit in limits if limit is not None)
+    return f"That rule still holds: {told(found.value)}, and it asks for {needed}."
 
 
 def _counts(exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
