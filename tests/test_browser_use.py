@@ -244,6 +244,34 @@ def test_a_chain_is_built_by_keyboard_alone_and_is_there_on_another_day(learner:
     expect(walk.get_by_label("Side rail length, by your chain")).to_have_value("21 5/8")
 
 
+@pytest.mark.parametrize("screen", [(390, 844, 1), (1280, 900, 1.5)])
+def test_a_newcomer_does_little_from_the_address_to_a_right_chain(
+    learner: Learner, screen: tuple[int, int, float]
+) -> None:
+    """Opened at lesson 00 as `hivecalc open` does, on a phone and at 150 %: 12 presses at most."""
+    learner.view_from_the_start(*screen)
+    learner.open_lesson(TAPE)
+    page, bar = learner.page, learner.page.locator(f"{NOTEBOOK} .hivecalc-bar")
+    walk = page.locator(f"{NOTEBOOK} .jp-OutputArea-output").filter(
+        has=page.get_by_label("Side rail length", exact=True)
+    )
+    presses = [
+        bar.get_by_role("button", name="Contents", exact=True),
+        contents(learner).get_by_role("link", name="02 · The frame of the bottom board"),
+        walk.get_by_role("button", name="shorter by a finger or two"),
+        walk.get_by_role("button", name="one more: hive length"),
+        walk.get_by_role("button", name="one less: stud thickness"),
+        walk.get_by_role("button", name="Check"),
+    ]
+    assert len(presses) <= 12
+    for number, press in enumerate(presses):
+        press.first.click()
+        if number == 1:
+            learner.wait_until_run(FRAME)
+        learner.wait_idle()
+    expect(walk).to_contain_text("Your chain is right")
+
+
 def test_a_wrong_cut_is_drawn_told_and_undone(learner: Learner) -> None:
     learner.open_lesson(FRAME)
     learner.page.get_by_role("button", name="Show all figures").first.click()
@@ -400,7 +428,9 @@ def test_one_goes_on_in_the_lesson_and_at_the_place_where_one_stopped(learner: L
     open_again(learner)
     heading = learner.page.locator(NOTEBOOK).get_by_role("heading", name="Cut it wrong, on paper")
     expect(heading).to_be_in_viewport()
-    assert len(json.loads(learner.lab.answer("api/sessions"))) == 1
+    open_now = {session["path"] for session in json.loads(learner.lab.answer("api/sessions"))}
+    assert FRAME in open_now
+    assert TAPE not in open_now
     learner.page.mouse.wheel(0, 20)
     learner.page.wait_for_url(re.compile(r"02-the-frame.*#cell-id="))
     learner.page.reload()

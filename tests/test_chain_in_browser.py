@@ -39,7 +39,6 @@ def test_a_newcomer_builds_the_first_chain_in_a_few_presses(
     learner: Learner, width: int, height: int, zoom: float
 ) -> None:
     learner.open_lesson(FRAME)
-    learner.fold_file_list()
     learner.view(width, height, zoom)
 
     def press(place: Locator) -> None:

@@ -359,3 +359,12 @@ def test_open_says_so_when_jupyterlab_does_not_start(tmp_path, monkeypatch, capf
     out, err = capfd.readouterr()
     assert f"Your course folder: {tmp_path / 'course'}" in out
     assert err == "JupyterLab: it ended with status 3; what it said stands above.\n"
+
+
+def test_a_kernel_loads_at_its_start_only_what_every_lesson_needs():
+    code = "import sys, hivecalc.widgets; print(*sys.modules)"
+    loaded = subprocess.run(
+        [sys.executable, "-c", code], capture_output=True, text=True, check=True
+    )
+    late = {"drawing", "workshop.plan", "exercise.record", "warmth.layers", "book.html"}
+    assert not {f"hivecalc.{name}" for name in late} & {*loaded.stdout.split()}

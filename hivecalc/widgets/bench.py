@@ -23,10 +23,8 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from types import ModuleType
 
-    from hivecalc import drawing
     from hivecalc import exercise as records
     from hivecalc import workshop as yards
-    from hivecalc.drawing import boards, whole_hive
     from hivecalc.pages import assembly, checks, earlier, outcomes, views, workings, workshop
     from hivecalc.pages import chain as chain_page
     from hivecalc.pages import contents as contents_page
@@ -49,9 +47,6 @@ else:
         return sys.modules[name]
 
     records, yards = _later("hivecalc.exercise"), _later("hivecalc.workshop")
-    drawing, boards, whole_hive = (
-        _later(f"hivecalc.drawing{name}") for name in ("", ".boards", ".whole_hive")
-    )
     assembly, checks, earlier, outcomes, views, workings, workshop, *_pages = (
         _later(f"hivecalc.pages.{name}")
         for name in (
@@ -203,6 +198,8 @@ class Bench:
 
     def real_boards(self) -> Area:
         """The ends of real boards, beside the sizes of their names."""
+        from hivecalc.drawing import boards  # noqa: PLC0415 - the drawings, as heat below
+
         return self._watched(lambda: picture(boards.real_boards(units=self.hive.units)))
 
     def sums(self, *tasks: str) -> answering.Sums:
@@ -270,10 +267,11 @@ class Bench:
 
     def whole(self) -> Area:
         """The whole hive pulled apart, with part numbers."""
+        from hivecalc.drawing import Subject, whole_hive  # noqa: PLC0415 - as above
 
         def drawn() -> str:
             hive = self.hive
-            subject = drawing.Subject(values(hive), units=hive.units, name=hive.name)
+            subject = Subject(values(hive), units=hive.units, name=hive.name)
             return picture(whole_hive.exploded_hive(subject, built(hive)))
 
         return self._watched(drawn)

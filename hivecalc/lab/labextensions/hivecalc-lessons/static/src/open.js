@@ -14,9 +14,21 @@ export async function open(app) {
 }
 
 // ── few kernels ──────────────────────────────────────────────────────────────────────────────
-// Besides the lesson in front, two stay: going back to them is quick. A lesson that is open in
-// another window keeps its kernel, too.
-const STAY = 2;
+// Besides the lesson in front, the one before stays, and the next one's kernel is ready: going
+// back and on is quick. A lesson that is open in another window keeps its kernel, too.
+const STAY = 1;
+const NEXT = /\*\*Next:\*\* \[[^\]]*\]\(([^)]+\.ipynb)\)/;
+
+/** Have the kernel of the next lesson ready; nothing runs in it yet. */
+export async function prepareNext({ serviceManager }, { content, context }) {
+  const [, name] = NEXT.exec(content.widgets.at(-1)?.model.sharedModel.source ?? "") ?? [];
+  if (!name) return;
+  const { SessionAPI } = await shared("@jupyterlab/services");
+  const path = context.path.replace(/[^/]+$/, name);
+  const session = { path, name, type: "notebook", kernel: { name: "python3" } };
+  await SessionAPI.startSession(session, serviceManager.serverSettings);
+}
+
 const visited = []; // panels of this window, the last one in front first
 
 /** Note which lesson is in front, and end those that were left longest ago. */

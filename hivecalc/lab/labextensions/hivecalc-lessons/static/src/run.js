@@ -4,7 +4,7 @@
 import { say } from "./bar.js";
 import { isGiven } from "./given.js";
 import { element, isLesson, scroller, shared } from "./lab.js";
-import { keepFew } from "./open.js";
+import { keepFew, prepareNext } from "./open.js";
 import { goToPlace, setAddress } from "./places.js";
 import { dropFirstPicture } from "./quiet.js";
 
@@ -38,6 +38,7 @@ async function runAll(app, panel) {
   setAddress(panel, goToPlace(panel));
   say(panel, "");
   panel.node.dataset.hivecalc = "alive";
+  prepareNext(app, panel).catch(() => {}); // it is then only slower
   tellWorkAndEnd(panel);
 }
 
