@@ -14,6 +14,7 @@ from hivecalc.components import built
 from hivecalc.derivation import nearest_names
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import Length
+from hivecalc.support.faults import quoted
 
 Grain: TypeAlias = Literal["radial", "tangential", "along"]
 """Across the growth rings, along the rings round the tree, along the trunk."""
@@ -164,14 +165,14 @@ def _named(text: str, known: Mapping[str, object], what: str) -> str:
     if name not in known:
         near = nearest_names(name, known)
         hint = f"did you mean {' or '.join(near)}?" if near else f"write {', '.join(known)}"
-        raise HiveFaults([Fault(what, f"{text[:40]!a} is not one of ours", hint.rstrip("?"))])
+        raise HiveFaults([Fault(what, f"{quoted(text)} is not one of ours", hint.rstrip("?"))])
     return name
 
 
-def moisture_given(text: str) -> float:
+def moisture_given(text: str, field: str = "moisture") -> float:
     """Moisture in percent, from text.
 
-    Raises HiveFaults for anything but a number from 4 to 25.
+    Raises HiveFaults, in which `field` stands, for anything but a number from 4 to 25.
     """
     try:
         found = float(text.strip().removesuffix("%").strip().replace(",", "."))
@@ -179,7 +180,7 @@ def moisture_given(text: str) -> float:
         found = 0.0
     if not LEAST <= found <= WETTEST:
         raise HiveFaults(
-            [Fault("made", f"{text[:40]!a} is not a moisture", "write 4 to 25, in percent")]
+            [Fault(field, f"{quoted(text)} is not a moisture", "write 4 to 25, in percent")]
         )
     return found
 

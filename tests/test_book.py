@@ -443,6 +443,12 @@ def test_no_page_ends_with_a_heading(name, paper):
         assert body[-1] not in headings
 
 
+@pytest.mark.parametrize(("name", "paper"), PRINTED)
+def test_a_figure_is_not_parted_at_the_end_of_a_line(name, paper):
+    told = "\n".join(text.replace("\r", "") for text, _ in pages_of(name, paper))
+    assert re.findall(r".*(?:\d[./]|−)\n\d.*", told) == []
+
+
 def test_what_a_builder_wrote_is_text_in_the_pdf():
     pdf = read(document_pdf(book(replace(demo_hive(), name=MARKUP), MARKUP)))
     assert squeezed(pdf.pages[0].extract_text()).count(squeezed(MARKUP)) == 2  # name and date

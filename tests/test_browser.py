@@ -53,6 +53,10 @@ APART = """() => {
     return found;
 }"""
 
+# The panels in which a whole number may part from its fraction at a line's end.
+PARTED = """[...document.querySelectorAll('.jp-OutputArea-output .hc:not(:has(svg))')]
+    .map(panel => panel.textContent).filter(text => /\\d \\d+\\/\\d/.test(text))"""
+
 # A sentence for each thing that is not whole on the wall, or too small.
 ON_THE_WALL = """() => {
     const found = [], [wide, high] = [innerWidth + 1, innerHeight + 1];
@@ -95,6 +99,7 @@ def test_a_lesson_can_be_read_by_everybody_everywhere(learner: Learner, lesson: 
         expect(drawing).to_have_role("img")
         expect(drawing).to_have_accessible_name(re.compile(r"\w"))
         expect(drawing).to_have_accessible_description(re.compile(r"\w"))
+    assert page.evaluate(PARTED) == []
     faults: dict[object, object] = {}
     for theme in ("JupyterLab Light", "JupyterLab Dark"):
         learner.choose_theme(theme)

@@ -4,8 +4,10 @@ Rules: common practice, no published source, as the course's design has them. Th
 compute is the plain loop in this file.
 """
 
+import re
 from fractions import Fraction
 from itertools import pairwise
+from textwrap import dedent
 
 import pytest
 from hypothesis import given
@@ -13,6 +15,7 @@ from hypothesis import strategies as st
 
 from hivecalc.components import built, values
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
+from hivecalc.pages.workshop import joints as joints_told
 from hivecalc.space import (
     HELD,
     SIDES,
@@ -134,3 +137,12 @@ def test_fasteners_of_one_joint_by_hand() -> None:
         assert isinstance(way, Held)
         assert not isinstance(way.count, OnTheLine)
         assert way.count.count(sum(map(Fraction, run.split()), Fraction(0))) == count
+
+
+@pytest.mark.parametrize(("name", "unit"), [("orchard", "in"), ("metric", "m")])
+def test_a_lesson_tells_small_goods_apart_by_size_and_glue_in_the_hives_unit(name, unit):
+    in_all = re.findall("<p>(.*?)</p>", joints_told(hive_from_text(dedent(HIVES[name]))))[0]
+    sizes = re.findall(r"\d+ brads( of [^,]+|)", in_all)
+    assert len(sizes) == 4
+    assert all(sizes)
+    assert re.search(rf"glue for [\d.]+ {unit} of joint", in_all)

@@ -154,7 +154,7 @@ def test_the_nearest_name_is_told(read, text, near):
 
 @pytest.mark.parametrize("text", ["", "wet", "0", "3.9", "25.1", "nan"])
 def test_a_moisture_beyond_sense_is_refused(text):
-    with pytest.raises(HiveFaults, match="made"):
+    with pytest.raises(HiveFaults, match="moisture"):
         moisture_given(text)
 
 

@@ -129,7 +129,7 @@ def wood_command(  # noqa: PLR0913, PLR0917 - one argument an option
     from hivecalc.telling.wood import Year  # noqa: PLC0415 - as above
 
     at, share = warmth.temperature(inside, "--inside"), warmth.humidity(humidity)
-    moisture = wood.moisture_given(made) if made else wood.moisture_in_air(at, share)
+    moisture = wood.moisture_given(made, "made") if made else wood.moisture_in_air(at, share)
     kind, place = wood.species_named(species), wood.climate_named(climate)
     return call.show(Year(call.hive, kind, place, moisture).told)
 

@@ -50,7 +50,9 @@ STYLE = """<style>
 .hc table { border-collapse: collapse; overflow-wrap: normal; margin: .4em 0; font-size: 1em; }
 .hc th, .hc td { text-align: left; padding: .25em .8em .25em 0; vertical-align: top;
   border-bottom: 1px solid currentColor; white-space: normal; }
-.hc ol { margin: .3em 0; padding-left: 1.6em; }
+.hc:has(> table td:nth-child(6)) { max-width: 62em; }
+.hc td:nth-child(n+6):last-child { min-width: 12em; }
+.hc ol { margin: .3em 0; padding-left: 2.2em; }
 .hc-changes details { border-bottom: 1px solid currentColor; padding: .25em 0; }
 .hc-changes summary { display: flex; flex-wrap: wrap; gap: 0 .8em; cursor: pointer; }
 .hc-changes summary > span { flex: 1 1 15em; }

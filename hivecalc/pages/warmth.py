@@ -17,6 +17,7 @@ from hivecalc.hive.measurements import MEASUREMENTS
 from hivecalc.length import SIXTY_FOURTH, TENTH_MM, Units, length_from_text, shown, with_unit
 from hivecalc.pages.messages import message, table
 from hivecalc.pages.outcomes import Outcome
+from hivecalc.support.faults import quoted
 from hivecalc.telling.warmth import Warmth, Weather
 from hivecalc.telling.wood import Year
 from hivecalc.warmth import (
@@ -120,7 +121,7 @@ def wall_with_foam(hive: Hive, text: str) -> Outcome:
     low, high = known.limits(hive.units)
     if not low <= foam <= high:
         limits = f"{with_unit(hive.units, low)} to {with_unit(hive.units, high)}"
-        raise HiveFaults([Fault("foam", f"{text[:40]!a} is not sold", f"write {limits}")])
+        raise HiveFaults([Fault("foam", f"{quoted(text)} is not sold", f"write {limits}")])
     wall = sleeved_wall(hive, foam)
     way = wall.main
     found = temperatures(wall, way, temperature(WARM, "inside"), temperature(COLD, "outside"))
@@ -255,7 +256,7 @@ def judged_resistance(hive: Hive, text: str) -> Outcome:
 def _resistance(text: str) -> float:
     found = _NUMBER.fullmatch(text.strip())
     if not found:
-        raise HiveFaults([Fault("R", f"{text[:40]!a} is not a number", "write it like 6.2")])
+        raise HiveFaults([Fault("R", f"{quoted(text)} is not a number", "write it like 6.2")])
     return float(found[1].replace(",", "."))
 
 

@@ -1,6 +1,6 @@
 """What the lessons of shop and saw say, each of the plan: basket, boards, sheets, settings."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from html import escape
@@ -116,7 +116,7 @@ def bought(hive: Hive, yard: Yard, many: str, spare: str = "") -> Outcome:
 def _count(text: str) -> int:
     bare = text.strip()
     if not (bare.isascii() and bare.isdigit() and len(bare) <= len(str(MOST))):
-        raise _no_count(f"“{bare[:20]}” is no number of hives")
+        raise _no_count(f"“{bare[:20]}” is not a number of hives")
     if not 1 <= int(bare) <= MOST:
         raise _no_count(f"{int(bare)} hives are not planned here")
     return int(bare)
@@ -139,21 +139,24 @@ def _drawn(made: Plan) -> str:
 def joints(hive: Hive) -> str:
     """The screws, brads and glue of a hive, and for each part of it joint by joint, folded away."""
     found = list(fixings(hive))
-    told = message("note", f"In all: {_taking(found)}.", *misfits(hive))
-    return told + "".join(_by_part(found))
+    told = message("note", f"In all: {_taking(found, hive.units)}.", *misfits(hive))
+    return told + "".join(_by_part(found, hive.units))
 
 
-def _taking(found: Iterable[Fixing]) -> str:
-    return ", ".join(ITEMS[item].named(count) for item, count in small_goods(found).items())
+def _taking(found: Sequence[Fixing], units: Units) -> str:
+    sizes = {one.item: one.size for one in found}
+    counted = small_goods(found).items()
+    return ", ".join(ITEMS[item].named(n, sizes.get(item, ""), units) for item, n in counted)
 
 
-def _by_part(found: Iterable[Fixing]) -> Iterator[str]:
+def _by_part(found: Iterable[Fixing], units: Units) -> Iterator[str]:
     """The joints of each part of the hive, those of the first one unfolded."""
     for number, (part, fixed) in enumerate(groupby(found, key=lambda one: one.component)):
         there = list(fixed)
         rows = [[one.joint, one.takes(one.count), one.reason] for one in there]
         listed = table(["joint", "what it takes", "why"], rows)
-        yield folded(f"{title(part).capitalize()}: {_taking(there)}", listed, unfolded=not number)
+        head = f"{title(part).capitalize()}: {_taking(there, units)}"
+        yield folded(head, listed, unfolded=not number)
 
 
 def other_ways(hive: Hive, yard: Yard) -> str:

@@ -127,9 +127,9 @@ def _with_faults(chapter: Chapter, faults: Sequence[Fault]) -> Chapter:
 # ── to pin over the bench ─────────────────────────────────────────────────────────────────────
 
 BENCH: Final = (
-    Column("for the", 2.4),
+    Column("for the", 2.7),
     Column("mark", 2, bold=True),
-    Column("piece", 4.6),
+    Column("piece", 4.3),
     Column("thick", 2, bold=True),
     Column("wide", 2.2, bold=True),
     Column("long", 2.2, bold=True),

@@ -5,6 +5,7 @@ from functools import cache
 from typing import TYPE_CHECKING, Final
 
 from hivecalc.hive import Fault, HiveFaults
+from hivecalc.support.faults import quoted
 
 if TYPE_CHECKING:
     import pint
@@ -40,7 +41,7 @@ def temperature(text: str, field: str) -> float:
     found = _TEMPERATURE.fullmatch(text.strip().replace("−", "-"))
     if not found:
         raise HiveFaults(
-            [Fault(field, f"{text[:40]!a} is not a temperature", "write it like 68 F or 20 C")]
+            [Fault(field, f"{quoted(text)} is not a temperature", "write it like 68 F or 20 C")]
         )
     number, unit = float(found[1].replace(",", ".")), _UNITS[found[2].upper()]
     celsius = round(float(_registry().Quantity(number, unit).to("degC").magnitude), 6)
@@ -66,7 +67,7 @@ def humidity(text: str) -> float:
     share = float(found[1].replace(",", ".")) / 100 if found else 0.0
     if not 0.01 <= share <= 1:  # noqa: PLR2004 - 1 to 100 %
         raise HiveFaults(
-            [Fault("humidity", f"{text[:40]!a} is not a humidity", "write 1 to 100, in percent")]
+            [Fault("humidity", f"{quoted(text)} is not a humidity", "write 1 to 100, in percent")]
         )
     return share
 

@@ -8,6 +8,7 @@ from typing import Any, ParamSpec
 import ipywidgets
 
 from hivecalc.pages.messages import message
+from hivecalc.support.faults import sentence
 
 P = ParamSpec("P")
 ENTER_BEFORE_TEXT = 0.1  # seconds: a browser tells of Enter first, and of the changed text after it
@@ -117,8 +118,8 @@ def safely(answer: Callable[P, str], *blanks: Area) -> Callable[P, str]:
         except Exception as error:  # noqa: BLE001 - a callback's error is seen nowhere else
             for area in blanks:
                 area.tell("")
-            text = str(error) or type(error).__name__
-            return message("wrong", *text.split("\n")[:5])
+            told = (str(error) or type(error).__name__).split("\n")[:5]
+            return message("wrong", *map(sentence, told))
 
     return safe
 

@@ -12,6 +12,7 @@ import ipywidgets
 
 from hivecalc.document import Paper
 from hivecalc.hive import Fault, Hive, HiveFaults, write_whole
+from hivecalc.pages.contents import LINK
 from hivecalc.pages.messages import message
 from hivecalc.telling.figures import usual_paper
 from hivecalc.widgets.field import Area, button, choice, safely
@@ -77,7 +78,8 @@ def file_link(path: Path) -> str:
         within = None
     if within is None:
         return name
-    return f'<a href="/files/{quote(within.as_posix())}" target="_blank">Open {name}</a>'
+    address = f"/files/{quote(within.as_posix())}"
+    return f'<a href="{address}" target="_blank" style="{LINK}">Open {name}</a>'
 
 
 class Printer(ipywidgets.VBox):
