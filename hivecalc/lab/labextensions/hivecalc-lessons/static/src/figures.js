@@ -9,7 +9,10 @@ export function joinFigures() {
   new MutationObserver((changes) => {
     for (const { target, addedNodes } of changes)
       if (addedNodes.length && target.closest?.(PLACES)) join(target);
-      else for (const node of addedNodes) node.querySelectorAll?.(PLACES).forEach(join);
+      else
+        for (const node of addedNodes)
+          if (node.matches?.(PLACES)) join(node);
+          else node.querySelectorAll?.(PLACES).forEach(join);
   }).observe(document.body, { childList: true, subtree: true });
 }
 
