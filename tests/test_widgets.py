@@ -7,12 +7,13 @@ import os
 import re
 import subprocess
 import sys
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
-from hivecalc.components import values
+from hivecalc.components import DIMENSIONS, values
 from hivecalc.hive import (
     MEASUREMENTS,
     demo_hive,
@@ -21,6 +22,7 @@ from hivecalc.hive import (
     hive_text,
     write_whole,
 )
+from hivecalc.judging import verdict
 from hivecalc.length import written
 from hivecalc.pages import outcomes
 from hivecalc.telling.book import this_hive
@@ -465,6 +467,26 @@ def test_the_piece_as_answered_is_built_in_below_a_question_of_a_lesson(bench):
     assert "1 3/8 in too long" in said(rail.help.built)
     enter(rail.field, "14 3/8")
     assert rail.help.built.value == ""
+
+
+def test_a_piece_as_answered_is_drawn_only_where_its_answer_can_be_seen():
+    """Two wrong answers to one question give two drawings, apart from what is written there."""
+    hive, compared = demo_hive(), 0
+    written = r"<(title|desc|text)\b.*?</\1>|<div.*|drawing\d+-\w+|data-\S+"
+    found = values(hive)
+    for name in found.keys() & DIMENSIONS.dimensions.keys():
+        wrong = [replace(verdict(hive, name, "1"), value=found[name] * n / 8) for n in (6, 7)]
+        looks = [re.sub(written, "", outcomes.as_answered(hive, name, one, 1)) for one in wrong]
+        if looks[0]:
+            compared += 1
+            assert looks[0] != looks[1], name
+    assert compared >= 20
+
+
+def test_of_misread_diagonals_no_lean_is_drawn():
+    found = outcomes.two_diagonals(demo_hive(), "30", "20")
+    assert "misread" in found.message
+    assert "A square box" in found.picture
 
 
 def test_what_the_answers_show_is_counted_anew_after_each_one(bench):

@@ -10,7 +10,6 @@ from typing import Self, TypeAlias
 
 from hivecalc.drawing.apart import Layer
 from hivecalc.drawing.canvas import (
-    BOLD,
     MARGIN,
     PAPER,
     WRONG,
@@ -19,7 +18,7 @@ from hivecalc.drawing.canvas import (
     Pen,
     figure,
 )
-from hivecalc.drawing.layout import LETTER, Box, Point, spread
+from hivecalc.drawing.layout import Box, Point, spread
 from hivecalc.drawing.prisms import Eye, Place, Prism, faces, faces_seen, paint
 from hivecalc.drawing.subject import Subject
 from hivecalc.drawing.view import Look, Outline, View, floated, within
@@ -363,8 +362,7 @@ def _steps(low: float, high: float) -> list[float]:
 
 def draw_number(canvas: Canvas, number: int, centre: Point) -> None:
     """Draw a fault's number in a circle."""
-    canvas.circle(centre, RADIUS, Pen(WRONG, 1.6), PAPER)
-    canvas.text(str(number), (centre[0], centre[1] + 0.36 * LETTER), "middle", BOLD)
+    canvas.number(number, centre, RADIUS, Pen(WRONG, 1.6), bold=True)
 
 
 def tell(canvas: Canvas, fault: Fault, units: Units, place: Point) -> float:

@@ -1,9 +1,10 @@
-// A whole number and its fraction, a number and its unit, never part at a line's end.
+// A whole number and its fraction, a number and its unit, a word and its dots never part at a
+// line's end.
 
-const PARTS = /(?<=\d) (?=\d+\/\d)|(?<=\d) (?=(?:in|ft|mm|cm|m|kg|lb|W|K|°[CF])(?![\w/]))|(?<=≈) (?=\d)/g;
-const PLACES = ".jp-RenderedMarkdown"; // panels join their own
+const PARTS = /(?<=\d) (?=\d+\/\d)|(?<=\d) (?=(?:in|ft|mm|cm|m|kg|lb|W|K|°[CF])(?![\w/]))|(?<=≈) (?=\d)|(?<=\S) (?=…)/g;
+const PLACES = ".jp-RenderedMarkdown, .widget-html-content";
 
-/** Join figures in the texts of lessons, now and whenever new ones come. */
+/** Join figures in the texts and panels of lessons, now and whenever new ones come. */
 export function joinFigures() {
   new MutationObserver((changes) => {
     for (const { target, addedNodes } of changes)
