@@ -46,7 +46,8 @@ APART = """() => {
             found.push(`${name}: higher than the window`);
         const panel = svg.closest('.widget-vbox');
         const ends = [...panel?.children ?? []].map(each => each.getBoundingClientRect().bottom);
-        if (panel && panel.getBoundingClientRect().bottom - Math.max(...ends) > 12)
+        const isGrid = panel && getComputedStyle(panel).display === 'grid';
+        if (isGrid && panel.getBoundingClientRect().bottom - Math.max(...ends) > 12)
             found.push(`${name}: empty room below`);
         const field = panel?.querySelector(':scope > .widget-box input');
         if (!field || !seen(field)) continue;

@@ -1,7 +1,7 @@
 // A whole number and its fraction, a number and its unit, a word and its dots never part at a
 // line's end.
 
-const PARTS = /(?<=\d) (?=\d+\/\d)|(?<=\d) (?=(?:in|ft|mm|cm|m|kg|lb|W|K|°[CF])(?![\w/]))|(?<=≈) (?=\d)|(?<=\S) (?=…)/g;
+const PARTS = /(?<=\d) (?=\d+\/\d)|(?<=\d) (?=(?:in|ft|mm|cm|m|kg|lb|W|K|°[CF])(?![\w/]))|(?<=≈) (?=\d)|(?<=\S) (?=…)|(?<=\?) (?=(?:long|wide|thick)\b)/g;
 const PLACES = ".jp-RenderedMarkdown, .widget-html-content";
 
 /** Join figures in the texts and panels of lessons, now and whenever new ones come. */
