@@ -3,7 +3,6 @@
 On the demo hive a side rail is 21 5/8 in long: 23 1/8 less one stud of 1 1/2.
 """
 
-import time
 from collections.abc import Callable
 
 import pytest
@@ -26,12 +25,10 @@ def button(page: Page, name: str) -> Locator:
 
 def first_chain(learner: Learner, press: Callable[[Locator], None]) -> int:
     """Press what leads to the first right chain; how many presses that took comes back."""
-    start = time.monotonic()
     for name in PRESSES:
         press(button(learner.page, name))
         learner.wait_idle()
     expect(learner.page.get_by_text(RIGHT).first).to_be_visible()
-    assert time.monotonic() - start < 60
     return len(PRESSES)
 
 
@@ -42,7 +39,6 @@ def test_a_newcomer_builds_the_first_chain_in_a_few_presses(
     learner: Learner, width: int, height: int, zoom: float
 ) -> None:
     learner.open_lesson(FRAME)
-    learner.fold_file_list()
     learner.view(width, height, zoom)
 
     def press(place: Locator) -> None:

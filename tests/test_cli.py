@@ -6,7 +6,6 @@ import json
 import os
 import pty
 import re
-import resource
 import shlex
 import subprocess
 import sys
@@ -676,13 +675,3 @@ def test_parts_for_other_programs_take_little_memory_and_load_nothing_heavy(form
     peak, *modules = told.stderr.split()
     assert int(peak) <= 60 * 1024  # KiB
     assert HEAVY.isdisjoint(modules)
-
-
-def test_parts_as_json_take_at_most_three_tenths_of_a_second():
-    def seconds() -> float:  # of the processor: others may use the machine, too
-        before = resource.getrusage(resource.RUSAGE_CHILDREN)
-        process("parts", "--format", "json", stdout=subprocess.DEVNULL)
-        after = resource.getrusage(resource.RUSAGE_CHILDREN)
-        return after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
-
-    assert min(seconds() for _ in range(5)) <= 0.3

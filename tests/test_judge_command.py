@@ -5,6 +5,7 @@ panel width 14 1/8, front rail length 14 3/8, side rail length 21 5/8.
 """
 
 import csv
+import difflib
 import io
 import json
 import os
@@ -12,7 +13,6 @@ import random
 import subprocess
 import sys
 import threading
-import time
 from contextlib import suppress
 from fractions import Fraction
 from pathlib import Path
@@ -396,11 +396,17 @@ def test_bad_answers_in_a_file_are_verdicts(capfd, answers):
     assert verdicts(told) == ["unreadable"] * len(texts)
 
 
-def test_of_very_many_damaged_rows_the_first_are_told_and_the_rest_counted(capfd, answers):
+def test_of_very_many_damaged_rows_the_first_are_told_and_the_rest_counted(
+    capfd, answers, monkeypatch
+):
+    looks: list[str] = []
+    look = difflib.get_close_matches
+    monkeypatch.setattr(
+        difflib, "get_close_matches", lambda *a, **b: looks.append(a[0]) or look(*a, **b)
+    )
     answers.write_text("dimension,answer\n" + "panel_widht,14\n" * 3000 + "panel_width,14 1/8\n")
-    start = time.process_time()
     told = judge(capfd, "--answers", answers)
-    assert time.process_time() - start < 1  # the nearest name is looked for once
+    assert looks.count("panel_widht") == 1  # 3,000 searches would take a minute
     assert len(told.err.splitlines()) == 101
     assert told.err.endswith("2,900 more rows are left out.\n")
     assert told.out.endswith("1 answer: 1 right; 3,000 rows left out\n")

@@ -68,6 +68,7 @@ def typed(hive_file: Path, name: str, units: Units) -> str:
 def with_choices(yard: Yard, units: Units, **texts: str) -> Yard:
     """The same yard with choices that were typed; an empty text leaves one as it is.
 
+    >>> from hivecalc.workshop import demo_yard
     >>> str(with_choices(demo_yard(), "inch", kerf="3/32").kerf)
     '3/32'
 
@@ -90,6 +91,7 @@ def bought(hive: Hive, yard: Yard, many: str, spare: str = "") -> Outcome:
     """The outcome of a number of hives that are alike: what to buy, what it costs, what is left.
 
     >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.workshop import demo_yard
     >>> "invented" in bought(demo_hive(), demo_yard(), "1").message
     True
 
@@ -190,6 +192,7 @@ def boards_cut(hive: Hive, yard: Yard, kerf: str, margin: str, board: str) -> Ou
     """The outcome of a kerf, a margin and a length of board: boards with their pieces, the bound.
 
     >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.workshop import demo_yard
     >>> found = boards_cut(demo_hive(), demo_yard(), "1/8", "1/32", "8 ft")
     >>> "Nobody can do with fewer" in found.message
     True
@@ -258,6 +261,7 @@ def strips(hive: Hive, yard: Yard, kerf: str, fence: str = "") -> Outcome:
     """The outcome of a kerf and the least width at the fence: a stud's end, its strips, the rests.
 
     >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.workshop import demo_yard
     >>> found = strips(demo_hive(), demo_yard(), "1/8")
     >>> "5 strips" in found.message, "5/8 in thick" in found.message
     (True, True)
@@ -299,6 +303,7 @@ def sheets(hive: Hive, yard: Yard, material: str) -> str:
     """The sheets of one material with their pieces, and the cuts of each, folded away.
 
     >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.workshop import demo_yard
     >>> "the whole sheet" in sheets(demo_hive(), demo_yard(), "foam")
     True
     """
@@ -351,6 +356,7 @@ def settings(hive: Hive, yard: Yard, least_rip: str = "", minutes: str = "") -> 
     """Every setting for a hive in order, the crosscuts unfolded, and about how long it takes.
 
     >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.workshop import demo_yard
     >>> "stop 23 5/8 in from the blade" in settings(demo_hive(), demo_yard()).follows
     True
     """
@@ -382,6 +388,7 @@ def fence(hive: Hive, yard: Yard, kerf: str) -> Outcome:
     """The outcome of a kerf: the front rail's rip, its kerf in the waste, and the tilted one.
 
     >>> from hivecalc.hive import demo_hive
+    >>> from hivecalc.workshop import demo_yard
     >>> "5/8 in falls off" in fence(demo_hive(), demo_yard(), "1/8").message
     True
     """

@@ -40,7 +40,7 @@ def slid(learner: Learner, area: Locator) -> list[Answer]:
     found = []
     for step in range(STEPS + 3):
         area.evaluate(WATCH, ["svg[role=img]", "the slider"])
-        handle.press("ArrowRight" if step // 8 % 2 == 0 else "ArrowLeft")
+        handle.press("ArrowRight" if step // 3 % 2 == 0 else "ArrowLeft")
         times = learner.page.evaluate("window.answer")
         learner.wait_idle()
         times.pop("changed")
@@ -75,7 +75,6 @@ def measured() -> dict[str, list[Answer]]:
                 page.get_by_role("button", name="Show all figures").click()
                 learner.wait_idle()
                 area = area.filter(has=page.get_by_label("What if this were different:"))
-            print(name, area.count())
             found[name] = slid(learner, area.last)
             page.close()
             lab.close_sessions()
