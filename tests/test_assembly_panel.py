@@ -77,7 +77,7 @@ def test_the_steps_follow_the_hive(file: Path) -> None:
     bench = Bench(str(file))
     panel = bench.assembly()
     panel.step.value = panel.step.max
-    bench.keeper.keep("inner_cover", "no")
+    bench.page_hive.keep("inner_cover", "no")
     assert panel.step.max == len(steps(bench.hive)) == 20
     assert "Step 20 of 20" in said(panel.head)
 

@@ -44,7 +44,12 @@ APART = """() => {
         const box = svg.getBoundingClientRect(), name = svg.querySelector('title').textContent;
         if (box.height > Math.max(innerHeight - 44, svg.dataset.least))
             found.push(`${name}: higher than the window`);
-        const field = svg.closest('.widget-vbox')?.querySelector(':scope > .widget-box input');
+        const panel = svg.closest('.widget-vbox');
+        const ends = [...panel?.children ?? []].map(each => each.getBoundingClientRect().bottom);
+        const isGrid = panel && getComputedStyle(panel).display === 'grid';
+        if (isGrid && panel.getBoundingClientRect().bottom - Math.max(...ends) > 12)
+            found.push(`${name}: empty room below`);
+        const field = panel?.querySelector(':scope > .widget-box input');
         if (!field || !seen(field)) continue;
         const {right, top} = field.getBoundingClientRect();
         if (beside && (box.left < right || Math.abs(box.top - top) > innerHeight / 2))

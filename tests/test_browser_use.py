@@ -473,6 +473,15 @@ def test_a_folder_that_can_not_be_written_into_costs_no_more_than_the_place(
     show_contents(learner)
 
 
+def test_a_walk_leads_to_the_exercise_that_practises_it(learner: Learner) -> None:
+    learner.open_lesson(FRAME)
+    page = learner.page
+    page.locator(NOTEBOOK).get_by_role("link", name="exercise 02-03", exact=True).first.click()
+    learner.wait_until_run("exercises/02-the-frame-of-the-bottom-board.ipynb")
+    heading = page.locator(NOTEBOOK).get_by_role("heading", name=re.compile("^02-03 ·"))
+    expect(heading).to_be_in_viewport()
+
+
 def test_the_glossary_is_shown_to_read_and_leads_back(learner: Learner) -> None:
     learner.open_lesson(FRAME)
     learner.page.locator(NOTEBOOK).get_by_role("link", name="panel", exact=True).first.click()

@@ -23,7 +23,7 @@ from hivecalc.pages import walk
 from hivecalc.widgets import Bench
 from hivecalc.widgets.chain import Derive, Waiting
 from hivecalc.widgets.field import Area
-from hivecalc.widgets.keeping import to_ask_on, with_a_box
+from hivecalc.widgets.page_hive import to_ask_on, with_a_box
 from tests.by_hand import by_hand
 from tests.hives import HIVES
 from tests.jupyter_rig import ROOT
@@ -94,7 +94,7 @@ def test_the_walk_leads_to_the_figure_the_why_and_the_prediction(bench: Bench) -
     assert "The sum is right" in enter(panel.sum, "15 7/8")
     assert "the chain itself is not right yet" in said(panel.sum.message)
     assert panel.end.value == ""
-    assert bench.keeper.answers.all() == []
+    assert bench.page_hive.answers.all() == []
     assert "Your chain is right" in checked(panel, hive_width=1, stud_thickness=-2)
     assert "an inch were borrowed" not in said(panel.sum.message)
     assert "The sum is right" in enter(panel.sum, "14 3/8")
@@ -231,7 +231,7 @@ def test_a_later_version_of_answers_is_said_once_at_the_top(file: Path) -> None:
 
 def test_another_hive_asks_anew(bench: Bench) -> None:
     walked(panel := bench.derive(FRONT))
-    bench.keeper.keep("stud_thickness", "1 9/16")
+    bench.page_hive.keep("stud_thickness", "1 9/16")
     assert panel.end.value == ""
     assert "1 9/16" in panel.bar.value
     assert panel.chain == {"hive_width": 1, "stud_thickness": -2}
@@ -262,7 +262,7 @@ def test_what_is_no_plain_chain_is_asked_by_a_rule_in_words(bench: Bench) -> Non
     panel.rule.value = "(stud width − rim low height) ÷ rim length"
     panel.links.check.click()
     assert "That is the rule" in said(panel.links.said)
-    again = Bench(str(bench.keeper.path)).derive("roof.slope")
+    again = Bench(str(bench.page_hive.path)).derive("roof.slope")
     assert again.rule.value == "(stud width − rim low height) ÷ rim length"
 
 
@@ -363,7 +363,7 @@ def figures(bench: Bench, units: Units) -> dict[str, str]:
     """The figures that a page asks for, worked out by hand, but for those that are given sizes."""
     found = {}
     for name in bench.to_find:
-        hive = to_ask_on(bench.keeper.hive, name)
+        hive = to_ask_on(bench.page_hive.hive, name)
         value = by_hand(with_a_box(hive).measurements | hive.measurements)[name]
         given = set(hive.measurements.values())
         if value in given or DIMENSIONS.dimension(name).kind != "length":

@@ -360,6 +360,19 @@ def test_letters_are_big_and_dark_enough_on_the_pictures_own_paper(picture: str)
         assert contrast(ink, paper.attrib["fill"]) >= 4.5
 
 
+def test_no_halo_round_a_number_cuts_its_circle() -> None:
+    hive, numbers = KINDS["eight-frame"], 0
+    for picture in ALL:
+        root = ET.fromstring(drawn(picture, subject_of(hive), hive))
+        rings = [e.attrib for e in root.iter(f"{NS}circle") if float(e.attrib["r"]) > 8]
+        middles = {(ring["cx"], round(float(ring["cy"]))) for ring in rings}
+        for text in root.iter(f"{NS}text"):
+            if (text.attrib["x"], round(float(text.attrib["y"]) - 5)) in middles:
+                numbers += 1
+                assert text.get("stroke") == "none", (picture, text.text)
+    assert numbers
+
+
 def test_what_changed_or_does_not_go_is_dark_enough_too() -> None:
     for colour in ("#0072B2", "#262626"):
         assert contrast(colour, "#fffdf8") >= 4.5

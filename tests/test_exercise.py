@@ -38,7 +38,7 @@ from hivecalc.length import (
 )
 from hivecalc.pages import exercises as pages
 from hivecalc.widgets.exercises import Choices, ExercisePanel
-from hivecalc.widgets.keeping import Keeper
+from hivecalc.widgets.page_hive import PageHive
 from tests.each import each
 from tests.hives import HIVES
 from tests.jupyter_rig import ROOT
@@ -554,7 +554,7 @@ def test_it_can_be_done_on_any_hive(name, tmp_path) -> None:
     file = tmp_path / "my-hive.toml"
     file.write_text(HIVES[name], encoding="utf-8")
     for record in (e for e in EXERCISES.values() if e.own):
-        panel = ExercisePanel(Keeper(file), record)
+        panel = ExercisePanel(PageHive(file), record)
         panel.put("own")
         asked = panel.asked
         assert asked.verdict(asked.model_answer).right, (record.id, asked.model_answer)
@@ -642,28 +642,28 @@ def enter(panel: ExercisePanel, text: str) -> str:
 
 
 @pytest.fixture
-def keeper(tmp_path: Path) -> Keeper:
-    return Keeper(tmp_path / "my-hive.toml")
+def page_hive(tmp_path: Path) -> PageHive:
+    return PageHive(tmp_path / "my-hive.toml")
 
 
-def test_an_answer_is_judged_beside_its_field(keeper) -> None:
-    panel = ExercisePanel(keeper, exercise("02-02"))
+def test_an_answer_is_judged_beside_its_field(page_hive) -> None:
+    panel = ExercisePanel(page_hive, exercise("02-02"))
     assert "counted once instead of twice" in enter(panel, "15 7/8")
     assert enter(panel, "14 3/8") == "✓ Right."
     assert "Cannot read" in enter(panel, "rail")
 
 
-def test_hints_come_one_at_a_time(keeper) -> None:
-    panel = ExercisePanel(keeper, exercise("02-02"))
+def test_hints_come_one_at_a_time(page_hive) -> None:
+    panel = ExercisePanel(page_hive, exercise("02-02"))
     for count in (1, 2, 3, 3):
         panel.hint()
         assert words(panel.hints.value).count("Hint") == count
 
 
 def test_the_piece_is_shown_at_once_with_amounts_at_the_second_and_a_step_at_the_third_try(
-    keeper,
+    page_hive,
 ) -> None:
-    panel = ExercisePanel(keeper, exercise("02-02"))
+    panel = ExercisePanel(page_hive, exercise("02-02"))
     enter(panel, "15 7/8")
     assert "overlap ?" in panel.help.built.value
     assert panel.help.steps.value == ""
@@ -679,14 +679,14 @@ def test_the_piece_is_shown_at_once_with_amounts_at_the_second_and_a_step_at_the
     assert panel.help.built.value == ""
 
 
-def test_the_steps_come_on_demand(keeper) -> None:
-    panel = ExercisePanel(keeper, exercise("01-03"))
+def test_the_steps_come_on_demand(page_hive) -> None:
+    panel = ExercisePanel(page_hive, exercise("01-03"))
     panel.help.show_steps()
     assert "The answer: 21 5/8 in." in words(panel.help.steps.value)
 
 
-def test_another_one_like_it_and_back(keeper) -> None:
-    panel = ExercisePanel(keeper, exercise("02-02"))
+def test_another_one_like_it_and_back(page_hive) -> None:
+    panel = ExercisePanel(page_hive, exercise("02-02"))
     panel.another()
     assert "15 7/8 in" in words(panel.prompt.value)
     assert enter(panel, "12 3/4") == "✓ Right."  # 15 7/8 - 3 1/8
@@ -695,22 +695,22 @@ def test_another_one_like_it_and_back(keeper) -> None:
     assert enter(panel, "14 3/8") == "✓ Right."
 
 
-def test_on_ones_own_hive_it_follows_the_hive(keeper) -> None:
-    panel = ExercisePanel(keeper, exercise("02-02"))
+def test_on_ones_own_hive_it_follows_the_hive(page_hive) -> None:
+    panel = ExercisePanel(page_hive, exercise("02-02"))
     panel.on_own_hive()
-    keeper.keep("hive_width", "18 1/2")
+    page_hive.keep("hive_width", "18 1/2")
     assert "18 1/2 in" in words(panel.prompt.value)
     assert enter(panel, "15 1/2") == "✓ Right."
 
 
-def test_a_box_is_made_from_frames_where_ones_hive_has_none(keeper) -> None:
-    panel = ExercisePanel(keeper, exercise("07-02"))
+def test_a_box_is_made_from_frames_where_ones_hive_has_none(page_hive) -> None:
+    panel = ExercisePanel(page_hive, exercise("07-02"))
     panel.on_own_hive()
     assert enter(panel, "16 1/4") == "✓ Right."  # ten frames of 1 3/8, 1 in, two boards
 
 
-def test_a_choice_is_judged_when_it_is_pressed(keeper) -> None:
-    panel = ExercisePanel(keeper, exercise("02-12"))
+def test_a_choice_is_judged_when_it_is_pressed(page_hive) -> None:
+    panel = ExercisePanel(page_hive, exercise("02-12"))
     assert isinstance(panel.field, Choices)
     panel.field.buttons["front rail"].click()
     assert "1/8 in shorter" in words(panel.field.message.value)
@@ -718,21 +718,21 @@ def test_a_choice_is_judged_when_it_is_pressed(keeper) -> None:
     assert words(panel.field.message.value).startswith("✓ Right.")
 
 
-def test_answers_are_kept_and_there_again(keeper) -> None:
-    panel = ExercisePanel(keeper, exercise("02-02"))
+def test_answers_are_kept_and_there_again(page_hive) -> None:
+    panel = ExercisePanel(page_hive, exercise("02-02"))
     enter(panel, "15 7/8")
     panel.another()
     assert panel.field.box.value == ""
     enter(panel, "12 3/4")
-    choice = ExercisePanel(keeper, exercise("02-12"))
+    choice = ExercisePanel(page_hive, exercise("02-12"))
     choice.field.buttons["back rail"].click()
     kept = [
         ("02-02", "15 7/8", "slip"),
         ("02-02 alike", "12 3/4", "right"),
         ("02-12", "back rail", "right"),
     ]
-    assert [(a.asked, a.answer, a.verdict) for a in keeper.answers.all()] == kept
-    again = Keeper(keeper.path)
+    assert [(a.asked, a.answer, a.verdict) for a in page_hive.answers.all()] == kept
+    again = PageHive(page_hive.path)
     panel = ExercisePanel(again, exercise("02-02"))
     assert panel.field.box.value == "15 7/8"
     assert "counted once instead of twice" in words(panel.field.message.value)
@@ -741,15 +741,15 @@ def test_answers_are_kept_and_there_again(keeper) -> None:
     assert len(again.answers.all()) == len(kept)
 
 
-def test_an_answer_that_can_not_be_saved_is_judged_all_the_same(keeper) -> None:
-    keeper.answers.path.mkdir()  # a folder is no file
-    said = enter(ExercisePanel(keeper, exercise("02-02")), "14 3/8")
+def test_an_answer_that_can_not_be_saved_is_judged_all_the_same(page_hive) -> None:
+    page_hive.answers.path.mkdir()  # a folder is no file
+    said = enter(ExercisePanel(page_hive, exercise("02-02")), "14 3/8")
     assert said.startswith("✓ Right.")
     assert "not saved" in said
 
 
-def test_what_goes_wrong_is_told_on_the_page(keeper, monkeypatch) -> None:
-    panel = ExercisePanel(keeper, exercise("02-02"))
+def test_what_goes_wrong_is_told_on_the_page(page_hive, monkeypatch) -> None:
+    panel = ExercisePanel(page_hive, exercise("02-02"))
 
     def fails(*_args: object) -> None:
         raise RuntimeError("the disk is full")
@@ -763,9 +763,9 @@ def test_what_goes_wrong_is_told_on_the_page(keeper, monkeypatch) -> None:
 
 
 @pytest.mark.parametrize("name", EXERCISES)
-def test_every_exercise_makes_its_panel_on_every_case(name, keeper) -> None:
+def test_every_exercise_makes_its_panel_on_every_case(name, page_hive) -> None:
     record = EXERCISES[name]
-    panel = ExercisePanel(keeper, record)
+    panel = ExercisePanel(page_hive, record)
     for case in ("given", "alike", *(["own"] if record.own else [])):
         panel.put(case)
         panel.hint()
@@ -794,11 +794,11 @@ def test_a_new_exercise_needs_no_answer_and_no_slip_written_down() -> None:
 def test_a_hive_in_mm_gets_its_exercises_in_mm(tmp_path) -> None:
     file = tmp_path / "my-hive.toml"
     file.write_text(HIVES["metric"], encoding="utf-8")
-    panel = ExercisePanel(Keeper(file), exercise("02-02"))
+    panel = ExercisePanel(PageHive(file), exercise("02-02"))
     assert "hive width 441 mm ; stud thickness 38 mm" in words(panel.prompt.value)
     assert enter(panel, "365") == "✓ Right."  # 441 - 2 x 38
     assert "counted once instead of twice" in enter(panel, "403")
-    about_inches = ExercisePanel(Keeper(file), exercise("01-07"))
+    about_inches = ExercisePanel(PageHive(file), exercise("01-07"))
     assert about_inches.prompt.value == ""  # asked as it stands on the page
 
 

@@ -313,7 +313,7 @@ def test_a_figure_is_told_once_it_is_found(bench: Bench) -> None:
     panel.lit.value = "bottom_board.front_rail"
     assert "14 3/8" not in panel.picture.value + panel.message.value
     right = verdict(bench.hive, rail, "14 3/8")
-    bench.keeper.answers.add(rail, "14 3/8", right, datetime.now(UTC))
+    bench.page_hive.answers.add(rail, "14 3/8", right, datetime.now(UTC))
     assert "14 3/8 in long" in panel.picture.value
     assert "14 3/8 in long" in said(panel.message)
     assert "? wide" in said(panel.message)
@@ -323,10 +323,10 @@ def test_a_panel_follows_the_hive(bench: Bench) -> None:
     panel = bench.in_space("inner_cover")
     assert "inner_cover.channel_back" in dict(panel.lit.options).values()
     panel.lit.value = "inner_cover.channel_back"
-    bench.keeper.keep("inner_notch", "0")
+    bench.page_hive.keep("inner_notch", "0")
     assert "inner_cover.channel_back" not in dict(panel.lit.options).values()
     assert panel.lit.value == ""
-    bench.keeper.keep("inner_cover", "no")
+    bench.page_hive.keep("inner_cover", "no")
     assert said(panel.message) == "• This hive has none, as it is built."
     assert panel.picture.value == ""
 

@@ -1,6 +1,7 @@
 """Every notebook is stored clean, is short, and runs through with any hive."""
 
 import json
+import re
 import subprocess
 import sys
 import tomllib
@@ -17,6 +18,7 @@ from traitlets.config import Config
 
 from hivecalc.course_folder.copying import prepare
 from hivecalc.course_folder.serving import HIVE_VARIABLE
+from hivecalc.length import length_from_text
 from tests.hives import HIVES
 from tests.jupyter_rig import ROOT, make_jupyter_home, notebooks
 
@@ -30,6 +32,16 @@ def cells(name: str, kind: str = "") -> list[nbformat.NotebookNode]:
     """Return a notebook's cells of one kind, or all."""
     notebook = nbformat.read(ROOT / name, as_version=4)
     return [cell for cell in notebook.cells if kind in ("", cell.cell_type)]
+
+
+@pytest.mark.parametrize("lesson", LESSONS)
+def test_what_a_lesson_has_typed_is_read_alike_on_either_tape(lesson: str) -> None:
+    """Lengths that stand in its panels, or that it says to try: a hive may be in mm."""
+    told = "\n".join(cell.source for cell in cells(lesson))
+    panels = re.findall(r"bench\.(?:end_to_end|cut_off)\((.*)\)", told)
+    tried = re.findall(r"(?:Try|Then|then|Type) (`.*`)", told)
+    for text in re.findall(r'["`]([^"`]+)["`]', " ".join([*panels, *tried])):
+        assert length_from_text(text, "mm") == length_from_text(text, "inch")
 
 
 def code_lines(cell: nbformat.NotebookNode) -> list[str]:

@@ -26,7 +26,7 @@ def corners(svg: str) -> list[list[tuple[float, float]]]:
 def test_a_square_box_is_one_outline_and_says_so():
     drawn = out_of_square(Fraction(23), Fraction(17), Fraction(0))
     assert len(corners(drawn)) == 1
-    assert "This box is square" in drawn
+    assert "A square box" in drawn
 
 
 @given(SIZE, SIZE, LEAN.filter(bool))

@@ -31,8 +31,8 @@ def test_every_other_hive_of_the_folder_can_stand_beside_this_one(folder):
 
 
 def test_both_are_drawn_without_what_is_still_to_be_found(folder):
-    keeper = Bench(str(folder / "my-hive.toml")).keeper
-    panel = TwoHives(keeper, other_hives(keeper.path))
+    page_hive = Bench(str(folder / "my-hive.toml")).page_hive
+    panel = TwoHives(page_hive, other_hives(page_hive.path))
     assert panel.shown.value == ""
     panel.other.value = "ann.toml"
     own, other = panel.shown.value.split("<svg")[1:]
@@ -40,7 +40,7 @@ def test_both_are_drawn_without_what_is_still_to_be_found(folder):
     assert "side rail ?" in other
     assert "hive 23 1/8 in" in own.replace("\u00a0", " ")
     assert "hive 23 1/8 in" not in other.replace("\u00a0", " ")
-    keeper.keep("hive_length", "24")
+    page_hive.keep("hive_length", "24")
     assert "hive 24 in" in panel.shown.value.replace("\u00a0", " ")
 
 

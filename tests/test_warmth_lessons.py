@@ -311,7 +311,7 @@ def test_a_chain_of_layers_is_judged_by_what_is_in_it(bench):
 def test_the_panels_follow_the_hive(bench):
     panel = bench.heat()
     before = panel.picture.value
-    bench.keeper.keep("board_thickness", "1 1/2")
+    bench.page_hive.keep("board_thickness", "1 1/2")
     assert panel.picture.value != before
 
 
@@ -335,7 +335,7 @@ def test_a_change_of_the_wall_reaches_the_chain():
 def test_the_counters_follow_the_hive_and_keep_their_counts(bench):
     panel = bench.chain_of_layers()
     panel.links.counters[1].press(Fraction(1))
-    bench.keeper.keep("board_thickness", "1 1/2")
+    bench.page_hive.keep("board_thickness", "1 1/2")
     assert panel.counts["board"] == 1
     panel.sum.box.value = "7.4"
     assert "Right." not in panel.sum.message.value

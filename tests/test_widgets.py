@@ -7,12 +7,13 @@ import os
 import re
 import subprocess
 import sys
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 
 import pytest
 
-from hivecalc.components import values
+from hivecalc.components import DIMENSIONS, values
 from hivecalc.hive import (
     MEASUREMENTS,
     demo_hive,
@@ -21,6 +22,7 @@ from hivecalc.hive import (
     hive_text,
     write_whole,
 )
+from hivecalc.judging import verdict
 from hivecalc.length import written
 from hivecalc.pages import outcomes
 from hivecalc.telling.book import this_hive
@@ -28,7 +30,7 @@ from hivecalc.widgets import Bench
 from hivecalc.widgets.answering import Ask, Sums
 from hivecalc.widgets.contents import Learned
 from hivecalc.widgets.field import ENTER_BEFORE_TEXT, Area, Field
-from hivecalc.widgets.keeping import Keeper, hive_path
+from hivecalc.widgets.page_hive import PageHive, hive_path
 from hivecalc.widgets.panels import Entries, WhatIf, text_of
 
 FRONT_RAIL = "bottom_board.front_rail_length"
@@ -127,10 +129,10 @@ def test_a_file_made_nonsense_while_the_lesson_is_open_is_told_and_left(bench, f
 
 def test_a_lesson_over_a_nonsense_file_says_so_and_shows_the_demo_hive(file):
     file.write_text("hive = 3")
-    keeper = Keeper(file)
-    assert keeper.hive == demo_hive()
-    assert keeper.faults
-    assert keeper.demo
+    page_hive = PageHive(file)
+    assert page_hive.hive == demo_hive()
+    assert page_hive.faults
+    assert page_hive.demo
 
 
 @pytest.mark.parametrize("trouble", [errno.ENOSPC, errno.EROFS, errno.EACCES])
@@ -153,7 +155,7 @@ def test_a_disk_that_does_not_take_it_is_told_and_nothing_is_lost(
 
 
 def test_the_heading_says_whose_hive_it_is_and_what_is_still_the_demos(bench):
-    assert bench.keeper.demo
+    assert bench.page_hive.demo
     enter(bench.measurements("hive_length").fields["hive_length"], "22 7/8")
     assert "hive width is still the demo's, 17 3/8 in" in said_of_heading(bench)
 
@@ -218,7 +220,7 @@ def test_a_slider_and_its_field_are_twins_in_both_ways_of_a_what_if(bench):
 
 @pytest.mark.parametrize("units", ["inch", "mm"])
 def test_a_slider_offers_marks_of_the_tape_that_the_hive_allows(bench, units):
-    bench.keeper.count_in(units)
+    bench.page_hive.count_in(units)
     for name, known in MEASUREMENTS.items():
         if name not in values(bench.hive) or known.kind == "answer":
             continue
@@ -249,7 +251,7 @@ def test_a_change_of_the_hive_reaches_every_panel_of_the_page(bench):
 
 
 def test_an_answer_is_judged_and_after_three_tries_the_steps_are_shown(bench):
-    ask = Ask(bench.keeper, FRONT_RAIL)
+    ask = Ask(bench.page_hive, FRONT_RAIL)
     for tries, text in enumerate(["15 7/8", "15", "16"], 1):
         assert enter(ask.field, text).startswith("✗")
         assert bool(ask.help.steps.value) == (tries == 3)
@@ -259,7 +261,7 @@ def test_an_answer_is_judged_and_after_three_tries_the_steps_are_shown(bench):
 
 
 def test_the_steps_are_there_on_demand(bench):
-    ask = Ask(bench.keeper, FRONT_RAIL)
+    ask = Ask(bench.page_hive, FRONT_RAIL)
     ask.help.show_steps()
     assert "It stands between the two side rails" in said(ask.help.steps)
 
@@ -319,7 +321,7 @@ def test_a_slip_in_a_sum_is_named_and_the_steps_come_at_the_third_try(bench):
 
 
 def test_answers_to_sums_are_kept_in_the_learners_own_file(bench):
-    answers = bench.keeper.answers
+    answers = bench.page_hive.answers
     for again in (False, True):
         (sum_,) = Sums(["4 5/8 + 2 7/8"], answers).children
         assert (sum_.field.box.value == "6 1/2") == again
@@ -338,7 +340,7 @@ def test_a_hive_can_be_told_in_millimetres_from_now_on(bench):
     assert "usual size in that unit" in said(units.said)
     press_enter(fields.fields["stud_thickness"])  # 38, the usual one
     assert bench.hive.measured["stud_thickness"] == 38 * Fraction(5, 127)
-    assert Bench(str(bench.keeper.path)).tape_units().choice.value == "mm"
+    assert Bench(str(bench.page_hive.path)).tape_units().choice.value == "mm"
 
 
 def test_a_box_in_a_sleeve_is_saved_though_the_page_shows_another(bench):
@@ -347,7 +349,7 @@ def test_a_box_in_a_sleeve_is_saved_though_the_page_shows_another(bench):
         panel.fields[name].box.value = text
     panel.use()
     assert "Saved" in said(panel.said)
-    assert Bench(str(bench.keeper.path)).hive.measured["box_width"] == 14
+    assert Bench(str(bench.page_hive.path)).hive.measured["box_width"] == 14
 
 
 # ── earlier answers ───────────────────────────────────────────────────────────────────────────
@@ -369,7 +371,7 @@ def test_an_answer_is_right_for_an_earlier_one_and_says_which_to_look_at(bench):
     assert told.startswith("✓ Right, worked on from your opening width of 15 7/8 in.")
     assert "look at that opening width again before you cut" in told
     assert "Begin with the opening width" in told
-    assert bench.keeper.answers.last(PANEL).verdict == "right_carried"
+    assert bench.page_hive.answers.last(PANEL).verdict == "right_carried"
     assert panel.help.built.value == ""
 
 
@@ -453,7 +455,7 @@ def test_an_exercise_on_ones_own_hive_and_a_lesson_carry_on_from_one_another(ben
     assert enter(panel.field, "15 5/8").startswith("✗")  # its givens are its own
     panel.on_own_hive()
     assert enter(panel.field, "15 5/8").startswith("✓ Right, worked on from your opening width")
-    assert bench.keeper.answers.last("03-02 own").verdict == "right_carried"
+    assert bench.page_hive.answers.last("03-02 own").verdict == "right_carried"
 
 
 def test_the_piece_as_answered_is_built_in_below_a_question_of_a_lesson(bench):
@@ -467,8 +469,28 @@ def test_the_piece_as_answered_is_built_in_below_a_question_of_a_lesson(bench):
     assert rail.help.built.value == ""
 
 
+def test_a_piece_as_answered_is_drawn_only_where_its_answer_can_be_seen():
+    """Two wrong answers to one question give two drawings, apart from what is written there."""
+    hive, compared = demo_hive(), 0
+    written = r"<(title|desc|text)\b.*?</\1>|<div.*|drawing\d+-\w+|data-\S+"
+    found = values(hive)
+    for name in found.keys() & DIMENSIONS.dimensions.keys():
+        wrong = [replace(verdict(hive, name, "1"), value=found[name] * n / 8) for n in (6, 7)]
+        looks = [re.sub(written, "", outcomes.as_answered(hive, name, one, 1)) for one in wrong]
+        if looks[0]:
+            compared += 1
+            assert looks[0] != looks[1], name
+    assert compared >= 20
+
+
+def test_of_misread_diagonals_no_lean_is_drawn():
+    found = outcomes.two_diagonals(demo_hive(), "30", "20")
+    assert "misread" in found.message
+    assert "A square box" in found.picture
+
+
 def test_what_the_answers_show_is_counted_anew_after_each_one(bench):
-    learned = Learned(bench.keeper.answers)
+    learned = Learned(bench.page_hive.answers)
     assert said(learned) == "• No answer of yours is saved yet."
     enter(asked(bench, FRONT_RAIL)[0].field, "15 7/8")
     assert "1 answer of yours on 1 day." in said(learned)
@@ -551,7 +573,7 @@ def test_enter_is_answered_on_a_figure_that_is_there_already(bench, file):
     trial, (ask,) = bench.change("stud_thickness"), asked(bench, FRONT_RAIL)
     assert "was 1 1/2 in (≈ 38 mm), now 1 1/2 in" in press_enter(trial.field)
     assert enter(ask.field, "15 7/8") == press_enter(ask.field)
-    assert len(bench.keeper.answers.all()) == 1  # told again, and not counted again
+    assert len(bench.page_hive.answers.all()) == 1  # told again, and not counted again
     assert ask.help.tries == 1
 
 
@@ -757,10 +779,10 @@ KEEPING = """
 import sys
 from pathlib import Path
 from threading import Thread
-from hivecalc.widgets.keeping import Keeper
+from hivecalc.widgets.page_hive import PageHive
 file, *settings = sys.argv[1:]
 pairs = [setting.split("=") for setting in settings]
-threads = [Thread(target=Keeper(Path(file)).keep, args=pair) for pair in pairs]
+threads = [Thread(target=PageHive(Path(file)).keep, args=pair) for pair in pairs]
 print("ready", flush=True)
 sys.stdin.readline()
 for thread in threads:

@@ -27,15 +27,15 @@ from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
 from hivecalc.drawing.labels import Dim, Row, depth, draw_dims
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, spread, text_width
 from hivecalc.drawing.tape import TAPE
-from hivecalc.drawing.view import Look
+from hivecalc.drawing.view import Finish
 from hivecalc.length import MM, Length, LengthError, Units, written
 from hivecalc.stock import NOMINAL, Dressed
 
 LONGEST = Fraction(100)
 """Longest board that is drawn, in inches."""
 
-BOARD = Look(OUTLINE, WOOD, "grain")
-TAKEN_OFF = Look(HIDDEN, PAPER, "grain")
+BOARD = Finish(OUTLINE, WOOD, "grain")
+TAKEN_OFF = Finish(HIDDEN, PAPER, "grain")
 TAPE_HIGH, BOARD_HIGH = 36.0, 26.0
 LARGEST = 80.0  # units of the sheet for an inch: a sixteenth is then 5
 TAIL = 18.0  # of tape beyond the last board
@@ -150,7 +150,7 @@ class _Span:
     word: str
     low: Length
     high: Length
-    look: Look | None = None
+    finish: Finish | None = None
 
 
 @dataclass(frozen=True)
@@ -208,15 +208,19 @@ class _Laid:
         edge = top + TAPE_HIGH
         for span in self.spans:
             left, right = stretch.within(span.low, span.high)
-            if span.look and left < right:
+            if span.finish and left < right:
                 self._draw_board(canvas, span, (left, right), edge)
         _draw_tape(canvas, stretch, edge, self.units)
 
     def _draw_board(self, canvas: Canvas, span: _Span, ends: Point, top: float) -> None:
-        look = span.look or BOARD
+        finish = span.finish or BOARD
         data = {"part": span.word}
         canvas.polygon(
-            corners(ends[0], top, ends[1], top + BOARD_HIGH), look.pen, look.fill, look.hatch, data
+            corners(ends[0], top, ends[1], top + BOARD_HIGH),
+            finish.pen,
+            finish.fill,
+            finish.hatch,
+            data,
         )
 
     def _draw_dims(self, canvas: Canvas, stretch: _Stretch, top: float) -> float:

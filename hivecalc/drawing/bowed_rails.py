@@ -34,7 +34,7 @@ from hivecalc.drawing.labels import (
 )
 from hivecalc.drawing.layout import Side
 from hivecalc.drawing.subject import Sizes, Subject
-from hivecalc.drawing.view import Look, View
+from hivecalc.drawing.view import Finish, View
 from hivecalc.length import Length, LengthError
 from hivecalc.space import Solid
 from hivecalc.space.outlines import Interval, rectangle
@@ -51,10 +51,10 @@ GAP_SHOWN = 34  # how big the gap at one side, as it was cut, is in an enlargeme
 FINEST = Fraction(1, 64)  # of a gap that is enlarged so far
 LABELS = 14.0  # between an enlargement and its labels
 STEPS = 24  # of a bow's edge, as it is drawn
-ACROSS = Look(OUTLINE, WOOD, "grain_across")
-FRAME = {"side_rail": Look(OUTLINE, WOOD, "grain"), "front_rail": ACROSS, "back_rail": ACROSS}
-TAKEN, PANEL = Look(NO_LINE, WOOD, "strip"), Look(OUTLINE, FOAM, "foam")
-SPACE = Look(NO_LINE, PAPER)
+ACROSS = Finish(OUTLINE, WOOD, "grain_across")
+FRAME = {"side_rail": Finish(OUTLINE, WOOD, "grain"), "front_rail": ACROSS, "back_rail": ACROSS}
+TAKEN, PANEL = Finish(NO_LINE, WOOD, "strip"), Finish(OUTLINE, FOAM, "foam")
+SPACE = Finish(NO_LINE, PAPER)
 
 
 def gap_left(values: Sizes, bow: Length) -> Length:
@@ -236,9 +236,9 @@ class _BowedRails:
         for side in self._sides:
             self._draw_between(canvas, view, side)
 
-    def _draw_piece(self, canvas: Canvas, view: View, solid: Solid, look: Look) -> None:
+    def _draw_piece(self, canvas: Canvas, view: View, solid: Solid, finish: Finish) -> None:
         x, y, _ = solid.extents
-        view.draw(canvas, rectangle(y, x), look, {"part": solid.label})
+        view.draw(canvas, rectangle(y, x), finish, {"part": solid.label})
 
     def _draw_bow(self, canvas: Canvas, view: View, side: _Side) -> None:
         """Draw what a bowed rail takes of the opening, from its straight edge, dashed."""

@@ -46,6 +46,7 @@ class Hand:
     bold: bool = False
     colour: str = INK
     upright: bool = False
+    halo: bool = True
 
 
 BOLD = Hand(bold=True)
@@ -241,6 +242,12 @@ class Canvas:
         place = {"cx": float(centre[0]), "cy": float(centre[1]), "r": float(radius)}
         self._add("circle", **place, fill=fill, **_stroke(pen))
 
+    def number(self, number: int, centre: Point, radius: float, pen: Pen, *, bold: bool) -> None:
+        """Write a number in a circle; it has no halo, which would cut the circle."""
+        self.circle(centre, radius, pen, PAPER)
+        place = centre[0], centre[1] + 0.36 * LETTER
+        self.text(str(number), place, "middle", Hand(bold=bold, halo=False))
+
     def text(
         self, text: str, place: Point, anchor: str = "start", hand: Hand | None = None
     ) -> None:
@@ -255,6 +262,7 @@ class Canvas:
             text_anchor=None if anchor == "start" else anchor,
             font_weight="bold" if hand.bold else None,
             fill=None if hand.colour == INK else hand.colour,
+            stroke=None if hand.halo else "none",
             transform=turned if hand.upright else None,
         )
 

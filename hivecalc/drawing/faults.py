@@ -10,7 +10,6 @@ from typing import Self, TypeAlias
 
 from hivecalc.drawing.apart import Layer
 from hivecalc.drawing.canvas import (
-    BOLD,
     MARGIN,
     PAPER,
     WRONG,
@@ -19,10 +18,10 @@ from hivecalc.drawing.canvas import (
     Pen,
     figure,
 )
-from hivecalc.drawing.layout import LETTER, Box, Point, spread
+from hivecalc.drawing.layout import Box, Point, spread
 from hivecalc.drawing.prisms import Eye, Place, Prism, faces, faces_seen, paint
 from hivecalc.drawing.subject import Subject
-from hivecalc.drawing.view import Look, Outline, View, floated, within
+from hivecalc.drawing.view import Finish, Outline, View, floated, within
 from hivecalc.length import Length, Units
 from hivecalc.space import Axis, Consequence, Solid, consequences
 from hivecalc.space.meeting import contacts_between, overlap
@@ -38,8 +37,8 @@ from hivecalc.space.outlines import (
 from hivecalc.space.solids import AXES, Block, Extents, hull
 
 Axes: TypeAlias = tuple[Axis, Axis]
-SPACE_TAKEN_TWICE = Look(WRONG_LINE, "none", "wrong")
-SPACE_LEFT_OPEN = Look(Pen(WRONG, 2, "5 3"), PAPER)
+SPACE_TAKEN_TWICE = Finish(WRONG_LINE, "none", "wrong")
+SPACE_LEFT_OPEN = Finish(Pen(WRONG, 2, "5 3"), PAPER)
 HEADINGS = {
     "overlap": "overlap {}: does not go",
     "open": "gap {}: stays open",
@@ -77,7 +76,7 @@ class Fault:
     asked: bool = False
 
     @property
-    def look(self) -> Look:
+    def finish(self) -> Finish:
         """How its spaces are drawn."""
         left_open = self.consequence.kind in {"open", "bare"}
         return SPACE_LEFT_OPEN if left_open else SPACE_TAKEN_TWICE
@@ -295,7 +294,7 @@ class Telling:
         """Draw the spaces that are taken twice or left open."""
         for fault in self.seen.faults:
             for outline in fault.outlines:
-                view.draw(canvas, outline, fault.look, fault.data)
+                view.draw(canvas, outline, fault.finish, fault.data)
 
     def number(self, canvas: Canvas, room: Box) -> None:
         """Draw a numbered mark for each space, on a leader, where there is room for it."""
@@ -363,8 +362,7 @@ def _steps(low: float, high: float) -> list[float]:
 
 def draw_number(canvas: Canvas, number: int, centre: Point) -> None:
     """Draw a fault's number in a circle."""
-    canvas.circle(centre, RADIUS, Pen(WRONG, 1.6), PAPER)
-    canvas.text(str(number), (centre[0], centre[1] + 0.36 * LETTER), "middle", BOLD)
+    canvas.number(number, centre, RADIUS, Pen(WRONG, 1.6), bold=True)
 
 
 def tell(canvas: Canvas, fault: Fault, units: Units, place: Point) -> float:
@@ -496,4 +494,4 @@ def _draw_region(
         shown = within(face.points, frame) if frame else face.points
         data = fault.data if shown == face.points else None
         if shown:
-            canvas.polygon(shown, fault.look.pen, fault.look.fill, fault.look.hatch, data)
+            canvas.polygon(shown, fault.finish.pen, fault.finish.fill, fault.finish.hatch, data)

@@ -16,7 +16,6 @@ from hivecalc.drawing.canvas import (
     CHANGED,
     INK,
     MARGIN,
-    PAPER,
     THIN,
     WIDTH,
     Canvas,
@@ -410,8 +409,7 @@ class _Look:
             canvas.circle(place, 1.7, None, INK)
         for (_, number), y in zip(spots, levels, strict=True):
             lit = self._entries[number - 1][0] in self._lit_entries
-            canvas.circle((x, y), RADIUS, Pen(CHANGED, 2) if lit else Pen(INK, 1), PAPER)
-            canvas.text(str(number), (x, y + 0.36 * LETTER), "middle", Hand(bold=lit))
+            canvas.number(number, (x, y), RADIUS, Pen(CHANGED, 2) if lit else Pen(INK, 1), bold=lit)
 
     def _draw_legend(self, canvas: Canvas, top: float) -> float:
         """Draw what the numbers mean in two columns; where the lower one ends comes back."""

@@ -21,7 +21,7 @@ from hivecalc.drawing.canvas import (
 from hivecalc.drawing.labels import Dim, Label, Mark, Row, depth, draw_dims, draw_labels, packed
 from hivecalc.drawing.layout import Side
 from hivecalc.drawing.subject import Sizes, Subject
-from hivecalc.drawing.view import Look, View
+from hivecalc.drawing.view import Finish, View
 from hivecalc.length import Length
 from hivecalc.space import Solid, solids, surroundings
 from hivecalc.space.box import outline
@@ -34,14 +34,14 @@ HIGHEST = 280.0  # of the outermost rectangle on the sheet
 WINDOW_WIDE, WINDOW_HIGH = 190, 104
 EDGE, BEYOND = Fraction(1, 16), Fraction(3, 4)  # of the enlargement, outside and inside
 LABELS = 14.0  # between the enlargement and its labels
-FRAME, PLAIN = Look(THIN, PAPER), Look(OUTLINE, PAPER)
+FRAME, PLAIN = Finish(THIN, PAPER), Finish(OUTLINE, PAPER)
 HIVE = ("hive_width", "hive_length")
 COMB = Pen(PENCIL, 2)
 LOOKS = {
-    "side": Look(OUTLINE, WOOD, "grain"),
-    "end": Look(OUTLINE, WOOD, "grain_across"),
-    "foam": Look(OUTLINE, FOAM, "foam"),
-    "skin": Look(OUTLINE, WOOD, "strip"),
+    "side": Finish(OUTLINE, WOOD, "grain"),
+    "end": Finish(OUTLINE, WOOD, "grain_across"),
+    "foam": Finish(OUTLINE, FOAM, "foam"),
+    "skin": Finish(OUTLINE, WOOD, "strip"),
 }
 # The layers that a label tells the thickness of, from outside inwards: the piece, and the words.
 THICKNESSES = (

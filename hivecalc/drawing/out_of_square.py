@@ -54,7 +54,7 @@ def out_of_square(
 
 def _box_told(box: "_Crooked", units: Units) -> str:
     if not box.lean:
-        return "This box is square: both diagonals are the same."
+        return "A square box: both diagonals are the same."
     side, other = ("right", "left") if box.lean > 0 else ("left", "right")
     lean = figure(Fraction(round(abs(box.lean) * 32), 32), units)
     drawn = f"drawn {box.times} times as far" if box.times > 1 else "true to scale"

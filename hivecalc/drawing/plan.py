@@ -8,7 +8,7 @@ from hivecalc.drawing.faults import Seen, Telling
 from hivecalc.drawing.labels import Dim, Row, depth, draw_dims, packed
 from hivecalc.drawing.layout import Box, Side
 from hivecalc.drawing.subject import Subject
-from hivecalc.drawing.view import Look, View
+from hivecalc.drawing.view import Finish, View
 from hivecalc.space import Solid
 from hivecalc.space.outlines import Interval, rectangle
 from hivecalc.space.solids import hull
@@ -94,8 +94,8 @@ class _Plan:
         for rail in sorted(rails, key=lambda r: self.subject.pen(r).thickness):
             x, y, _ = rail.extents
             hatch = "grain" if rail.part == "side_rail" else "grain_across"
-            look = Look(self.subject.pen(rail), WOOD, hatch)
-            view.draw(canvas, rectangle(y, x), look, {"part": rail.label})
+            finish = Finish(self.subject.pen(rail), WOOD, hatch)
+            view.draw(canvas, rectangle(y, x), finish, {"part": rail.label})
 
     def _telling(self, view: View) -> Telling:
         seen = Seen.of(self.subject, ("y", "x"), lambda solid: solid.part in RAILS)

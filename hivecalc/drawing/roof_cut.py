@@ -13,14 +13,14 @@ from hivecalc.drawing.labels import Mark
 from hivecalc.drawing.layout import Point
 from hivecalc.drawing.roof_screws import Screw, Where, draw_screw, screws
 from hivecalc.drawing.subject import Sizes, Subject
-from hivecalc.drawing.view import Look, Outline, View, cut_look, floated
+from hivecalc.drawing.view import Finish, Outline, View, cut_finish, floated
 from hivecalc.length import MM, Length, shown
 from hivecalc.space import Solid
 from hivecalc.space.outlines import Profile
 from hivecalc.space.roof import fall
 
 Pieces: TypeAlias = Mapping[str, Solid]
-Shape: TypeAlias = tuple[Outline, Look, Data | None]
+Shape: TypeAlias = tuple[Outline, Finish, Data | None]
 BEYOND = ("skirt side, left", "rim side, left", "roof retainer, left")
 HUNG = ("roof panel", "roof retainer, left")
 ENDS: tuple[Where, Where] = ("front", "back")
@@ -99,8 +99,8 @@ class CutRoof:
 
     def draw(self, canvas: Canvas, view: View) -> None:
         """Draw as much of the roof as the view shows, with what does not go marked."""
-        for outline, look, data in self._shapes:
-            view.draw(canvas, outline, look, data)
+        for outline, finish, data in self._shapes:
+            view.draw(canvas, outline, finish, data)
         self.telling(view).mark(canvas, view)
         for where in ENDS:
             for screw in self.screws[where]:
@@ -124,7 +124,7 @@ class CutRoof:
     def _shapes(self) -> list[Shape]:
         """All that is drawn in each view: what lies beyond the cut, what is cut, what hangs out."""
         beyond = [self.subject.solids[label] for label in BEYOND]
-        below = [(floated(s.blocks[0].profile), Look(HIDDEN, PAPER), None) for s in self._below]
+        below = [(floated(s.blocks[0].profile), Finish(HIDDEN, PAPER), None) for s in self._below]
         return [*map(self._shape, beyond), *below, *map(self._shape, self._cut), *self._hung_out()]
 
     @property
@@ -140,10 +140,10 @@ class CutRoof:
         return sorted(cut, key=lambda s: self.subject.pen(s).thickness)
 
     def _shape(self, solid: Solid) -> Shape:
-        look = cut_look(solid, self.subject.pen(solid))
+        finish = cut_finish(solid, self.subject.pen(solid))
         if solid.label in BEYOND:
-            look = Look(THIN if look.pen is OUTLINE else look.pen, PAPER)
-        return floated(self.profile(solid.label)), look, {"part": solid.label}
+            finish = Finish(THIN if finish.pen is OUTLINE else finish.pen, PAPER)
+        return floated(self.profile(solid.label)), finish, {"part": solid.label}
 
     def _hung_out(self) -> Iterator[Shape]:
         """The parts of a hive's own foam and retainers that hang out below the rim."""

@@ -27,7 +27,7 @@ from hivecalc.drawing.canvas import (
 from hivecalc.drawing.labels import Dim, Row, depth, draw_dims, packed
 from hivecalc.drawing.layout import Point
 from hivecalc.drawing.subject import Sizes, Subject
-from hivecalc.drawing.view import Look, Outline, View
+from hivecalc.drawing.view import Finish, Outline, View
 from hivecalc.length import Length
 from hivecalc.space import SIDES, ScrewRow, Side, Solid, screw_row
 from hivecalc.space.outlines import Interval, Profile, rectangle, span
@@ -179,15 +179,15 @@ def _below(screw: Screw, deck: Profile) -> Point:
     return screw.at(min(deep, screw.length))
 
 
-LANDS, MISSES = Look(OUTLINE, METAL), Look(WRONG_LINE, METAL, "wrong")
-BEHIND = Look(HIDDEN)
+LANDS, MISSES = Finish(OUTLINE, METAL), Finish(WRONG_LINE, METAL, "wrong")
+BEHIND = Finish(HIDDEN)
 
 
 def draw_screw(canvas: Canvas, view: View, screw: Screw) -> None:
     """Draw as much of a screw as the view shows; one that misses is hatched."""
     data = {"screw": screw.fault or f"{screw.sheet}: lands in the rail", "exact": screw.exact}
-    look = MISSES if screw.fault else BEHIND if screw.aside else LANDS
-    view.draw(canvas, screw.outline, look, data)
+    finish = MISSES if screw.fault else BEHIND if screw.aside else LANDS
+    view.draw(canvas, screw.outline, finish, data)
 
 
 # ── from above ────────────────────────────────────────────────────────────────────────────────
@@ -197,7 +197,7 @@ HEADING: Final = "The flat cover from above, front at left"
 HIGHEST: Final = 250.0  # of the cover on the sheet
 COVER_SCREW, DECK_SCREW = 3.4, 3.4  # radius on the sheet
 RING: Final = Pen(INK, 1.4)
-COVER, DECK = Look(OUTLINE, METAL), Look(HIDDEN)
+COVER, DECK = Finish(OUTLINE, METAL), Finish(HIDDEN)
 FRONT_AND_BACK: Final = ("front", "back")
 
 

@@ -24,7 +24,7 @@ from hivecalc.drawing.canvas import (
 )
 from hivecalc.drawing.labels import Dim, Label, Row, depth, draw_dims, draw_labels, packed
 from hivecalc.drawing.layout import LINE, Side
-from hivecalc.drawing.view import Look, Outline, View
+from hivecalc.drawing.view import Finish, Outline, View
 from hivecalc.length import Length, Units
 from hivecalc.workshop.rips import CrossSection, Rectangle, Rip, section_told
 from hivecalc.workshop.shapes import Bevel, Taper, degrees_text, taper_told
@@ -38,10 +38,10 @@ LARGEST_STUD = 64.0  # units of the sheet for an inch
 STUD_ROOM = LINE + 24.0  # for a row of labels and their leaders
 HAIR = Fraction(1, 1000)
 STUD_LOOKS = {
-    "strip": Look(OUTLINE, WOOD, "strip"),
-    "kerf": Look(HIDDEN, PAPER),
-    "rest": Look(Pen(OUTLINE.colour, 0.8), PAPER, "grain"),
-    "narrow rest": Look(Pen(OUTLINE.colour, 0.8), PAPER, "wrong"),
+    "strip": Finish(OUTLINE, WOOD, "strip"),
+    "kerf": Finish(HIDDEN, PAPER),
+    "rest": Finish(Pen(OUTLINE.colour, 0.8), PAPER, "grain"),
+    "narrow rest": Finish(Pen(OUTLINE.colour, 0.8), PAPER, "wrong"),
 }
 
 
@@ -162,10 +162,10 @@ ABOVE = Fraction(1, 4)  # inches by which fence and blade stand above the stock
 TABLE = Fraction(1, 4)  # inches of the table's thickness that are drawn
 RIP_ROOM = LINE + 22.0
 NOTHING = Fraction(0)
-STAYS = Look(OUTLINE, WOOD, "stud")
-FALLS = Look(Pen(PENCIL, 0.9, "4 3"), PAPER, "grain")
-IRON = Look(Pen(INK, 0.9), METAL)
-BLADE = Look(Pen(INK, 0.7), PENCIL)
+STAYS = Finish(OUTLINE, WOOD, "stud")
+FALLS = Finish(Pen(PENCIL, 0.9, "4 3"), PAPER, "grain")
+IRON = Finish(Pen(INK, 0.9), METAL)
+BLADE = Finish(Pen(INK, 0.7), PENCIL)
 KEPT_OFF = "The wide part runs between blade and fence. What falls off on the other side is kept."
 KEPT_HERE = "What stays between blade and fence is kept: push it with a push block, to the end."
 AWAY = (
@@ -292,8 +292,8 @@ class _Ripped:
         canvas.polygon(view.points(fence), IRON.pen, IRON.fill, data={"part": "fence"})
         pieces = [("stays", self.cut.stays(), STAYS)]
         pieces += [("falls", self.cut.falls(), FALLS)] if self.cut.off else []
-        for part, outline, look in (*pieces, ("blade", self.cut.blade(), BLADE)):
-            view.draw(canvas, outline, look, {"part": part})
+        for part, outline, finish in (*pieces, ("blade", self.cut.blade(), BLADE)):
+            view.draw(canvas, outline, finish, {"part": part})
 
     def _dims(self, view: View) -> Iterator[Dim]:
         cut = self.cut
@@ -331,8 +331,8 @@ HIGHEST_END = 120.0  # of an enlarged end on the sheet
 LARGEST_END = 40.0  # units of the sheet for an inch
 BETWEEN_ENDS = 20.0  # between the two enlarged ends
 AIR = Fraction(1, 8)
-SIDE = Look(OUTLINE, WOOD, "grain")
-WASTE = Look(Pen(PENCIL, 0.9, "4 3"), PAPER)
+SIDE = Finish(OUTLINE, WOOD, "grain")
+WASTE = Finish(Pen(PENCIL, 0.9, "4 3"), PAPER)
 CUT = Pen(CHANGED, 2.0)
 SIDES: dict[End, Side] = {"front": "left", "back": "right"}
 

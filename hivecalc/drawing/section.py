@@ -19,7 +19,7 @@ from hivecalc.drawing.labels import (
 )
 from hivecalc.drawing.layout import LINE, Side
 from hivecalc.drawing.subject import Named, Subject
-from hivecalc.drawing.view import Look, Outline, View, cut_look, floated
+from hivecalc.drawing.view import Finish, Outline, View, cut_finish, floated
 from hivecalc.space import Solid
 from hivecalc.space.outlines import Interval, Profile, rectangle
 from hivecalc.space.solids import hull
@@ -29,7 +29,7 @@ HEADING = "Cut along the middle, front at left"
 LABELS = 152.0  # width of a column of labels beside an enlarged end
 HIGHEST = 170.0  # of an enlarged end
 LANDING_SHOWN = Fraction(3, 2)
-BEYOND = Look(THIN, PAPER)
+BEYOND = Finish(THIN, PAPER)
 
 
 def section(subject: Subject) -> Picture:
@@ -104,7 +104,7 @@ class _Section:
         return x0 < self.subject.now["hive_width"] / 2 < x1
 
     @cached_property
-    def _shapes(self) -> list[tuple[Outline, Look, Data | None]]:
+    def _shapes(self) -> list[tuple[Outline, Finish, Data | None]]:
         """All that is drawn in each view: what lies beyond the cut, what is cut, what is proud."""
         middle, solids = self.subject.now["hive_width"] / 2, self.subject.solids.values()
         beyond = [s for s in solids if s.extents[0][1] <= middle]
@@ -112,12 +112,12 @@ class _Section:
         cut = [s for s in solids if self._is_cut(s)]
         return [
             *((floated(rectangle(*s.extents[1:])), BEYOND, None) for s in beyond),
-            *((floated(s.blocks[0].profile), self._look(s), {"part": s.label}) for s in cut),
+            *((floated(s.blocks[0].profile), self._finish(s), {"part": s.label}) for s in cut),
             *((part, SPACE_TAKEN_TWICE, None) for part in self._proud(cut)),
         ]
 
-    def _look(self, solid: Solid) -> Look:
-        return cut_look(solid, self.subject.pen(solid))
+    def _finish(self, solid: Solid) -> Finish:
+        return cut_finish(solid, self.subject.pen(solid))
 
     def _proud(self, cut: Iterable[Solid]) -> Iterator[Outline]:
         """The parts of a hive's own pieces that stand above the rails, where the box should."""
@@ -129,8 +129,8 @@ class _Section:
                     yield floated(rectangle(y, (max(low, top), high)))
 
     def _draw_pieces(self, canvas: Canvas, view: View) -> None:
-        for outline, look, data in self._shapes:
-            view.draw(canvas, outline, look, data)
+        for outline, finish, data in self._shapes:
+            view.draw(canvas, outline, finish, data)
         self._telling(view).mark(canvas, view)
 
     def _telling(self, view: View) -> Telling:

@@ -19,7 +19,7 @@ from hivecalc.drawing.labels import (
 )
 from hivecalc.drawing.layout import LINE, Point
 from hivecalc.drawing.subject import Named, Subject
-from hivecalc.drawing.view import Look, cut_look
+from hivecalc.drawing.view import Finish, cut_finish
 from hivecalc.space.outlines import Interval
 
 Spot: TypeAlias = tuple[float, Fraction, Fraction]  # a place across the sheet, and two heights
@@ -116,7 +116,7 @@ class _Column:
     def draw(self, canvas: Canvas) -> None:
         """Draw the rails, the layers, the line that the box stands on, and the rails' heights."""
         side = (self.left, self.left + RAIL)
-        self._bar(canvas, side, self._z("side rail, left"), Look(THIN, PAPER))
+        self._bar(canvas, side, self._z("side rail, left"), Finish(THIN, PAPER))
         self._piece(canvas, side, ("front rail", *HEIGHTS[0]))
         for row in (*IN_SLOT[::-1], *ABOVE_SLOT[::-1]):
             self._piece(canvas, (self.front, self.right), row)
@@ -190,16 +190,16 @@ class _Column:
     def _piece(self, canvas: Canvas, x: Point, row: Named) -> None:
         piece, name, _ = row
         solid = self.subject.solids[piece]
-        look = cut_look(solid, self.subject.pen(solid))
+        finish = cut_finish(solid, self.subject.pen(solid))
         data = {"part": piece, "name": name, "exact": self.subject.now[name]}
-        self._bar(canvas, x, self._z(piece), look, data)
+        self._bar(canvas, x, self._z(piece), finish, data)
 
     def _bar(
-        self, canvas: Canvas, x: Point, z: Interval, look: Look, data: Data | None = None
+        self, canvas: Canvas, x: Point, z: Interval, finish: Finish, data: Data | None = None
     ) -> None:
         (left, right), (bottom, top) = x, map(self.y, z)
         corners = [(left, bottom), (right, bottom), (right, top), (left, top)]
-        canvas.polygon(corners, look.pen, look.fill, look.hatch, data)
+        canvas.polygon(corners, finish.pen, finish.fill, finish.hatch, data)
 
     def _draw_proud(self, canvas: Canvas, x: Point, row: Named) -> None:
         """Mark what stands above the rail, where the box should stand."""

@@ -70,18 +70,18 @@ class View:
         return within(self.points(outline), self.frame)
 
     def draw(
-        self, canvas: Canvas, outline: Outline, look: "Look", data: Data | None = None
+        self, canvas: Canvas, outline: Outline, finish: "Finish", data: Data | None = None
     ) -> None:
         """Draw as much of a convex outline as the window shows; no line stands at its border."""
         points = self.points(outline)
         shown = within(points, self.frame)
         if shown == points:
-            canvas.polygon(points, look.pen, look.fill, look.hatch, data)
+            canvas.polygon(points, finish.pen, finish.fill, finish.hatch, data)
         elif shown:
-            canvas.polygon(shown, None, look.fill, look.hatch)
+            canvas.polygon(shown, None, finish.fill, finish.hatch)
             for start, end in zip(shown, (*shown[1:], shown[0]), strict=True):
                 if not _on_border(start, end, self.frame):
-                    canvas.line(start, end, look.pen)
+                    canvas.line(start, end, finish.pen)
 
 
 def floated(outline: Outline) -> Outline:
@@ -131,7 +131,7 @@ def _on_border(start: Point, end: Point, frame: Box) -> bool:
 
 
 @dataclass(frozen=True)
-class Look:
+class Finish:
     """How a shape is drawn: its outline, what fills it and how it is hatched."""
 
     pen: Pen = OUTLINE
@@ -139,7 +139,7 @@ class Look:
     hatch: str | None = None
 
 
-def cut_look(solid: Solid, pen: Pen = OUTLINE) -> Look:
+def cut_finish(solid: Solid, pen: Pen = OUTLINE) -> Finish:
     """The look of a piece that is cut through: by its material."""
     material = MATERIALS[solid.component, solid.part]
-    return Look(pen, FILLS.get(material, WOOD), HATCHES.get(material))
+    return Finish(pen, FILLS.get(material, WOOD), HATCHES.get(material))

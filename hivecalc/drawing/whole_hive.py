@@ -17,7 +17,7 @@ from hivecalc.drawing.apart import (
     gaps,
     layers,
 )
-from hivecalc.drawing.canvas import INK, MARGIN, PAPER, THIN, WIDTH, Canvas, Hand, Pen, Picture
+from hivecalc.drawing.canvas import INK, MARGIN, THIN, WIDTH, Canvas, Hand, Pen, Picture
 from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, fitted
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, counted, spread
 from hivecalc.drawing.prisms import Face, faces_seen, not_hidden, paint, spot
@@ -236,8 +236,7 @@ class _Apart:
             canvas.text(line, (left, first + i * LINE), hand=Hand(bold=not entry.number))
         if entry.number:
             centre = (left - ROOM - RADIUS, y)
-            canvas.circle(centre, RADIUS, CIRCLE, PAPER)
-            canvas.text(str(entry.number), (centre[0], y + 0.36 * LETTER), "middle")
+            canvas.number(entry.number, centre, RADIUS, CIRCLE, bold=False)
 
 
 # ── as it stands ──────────────────────────────────────────────────────────────────────────────

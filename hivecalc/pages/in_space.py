@@ -19,7 +19,7 @@ WHOLE = ("roof", "inner_cover", "sleeve", "box", "bottom_board")  # as they are 
 
 
 @dataclass(frozen=True)
-class Look:
+class Viewpoint:
     """What a learner chose: how far it is turned and taken apart, in percent, and what is lit."""
 
     turn: int = 30
@@ -53,11 +53,13 @@ def parts_to_light(hive: Hive, components: Sequence[str]) -> list[tuple[str, str
     ]
 
 
-def turned(hive: Hive, asked: Collection[str], components: Sequence[str], look: Look) -> Outcome:
+def turned(
+    hive: Hive, asked: Collection[str], components: Sequence[str], view: Viewpoint
+) -> Outcome:
     """The picture of some components as somebody looks at them, and what is said of what is lit.
 
     >>> from hivecalc.hive import demo_hive
-    >>> lit = Look(lit="bottom_board.front_rail")
+    >>> lit = Viewpoint(lit="bottom_board.front_rail")
     >>> asked = ["bottom_board.front_rail_length"]
     >>> turned(demo_hive(), asked, ["bottom_board"], lit).message.count("? long")
     1
@@ -69,14 +71,14 @@ def turned(hive: Hive, asked: Collection[str], components: Sequence[str], look: 
     drawn = in_space(
         values(hive),
         components,
-        turn=look.turn,
-        opened=look.opened / 100,
-        lit=look.lit,
+        turn=view.turn,
+        opened=view.opened / 100,
+        lit=view.lit,
         asked=asked,
         units=hive.units,
         name=hive.name,
     )
-    return Outcome(message("note", *_told(hive, look.lit, asked)), drawn)
+    return Outcome(message("note", *_told(hive, view.lit, asked)), drawn)
 
 
 def still_asked(hive: Hive, answers: Answers) -> frozenset[str]:

@@ -44,6 +44,7 @@ STYLE = """<style>
 .hc { font-size: 1.05em; line-height: 1.5; max-width: 46em; overflow-wrap: anywhere;
   overflow-x: auto; }
 .hc p { margin: .3em 0; }
+.hc a[data-cell] { white-space: nowrap; }
 .hc-right, .hc-wrong, .hc-note { padding: .2em .7em; border-left: .35em solid #0072B2; }
 .hc-right { border-left-color: #009E73; }
 .hc-wrong { border-left: .45em double #D55E00; }
@@ -97,6 +98,14 @@ def message(tone: Tone, *sentences: str) -> str:
     role = "alert" if tone == "wrong" else "status"
     lines = "".join(f"<p>{SIGNS[tone]} {escape(s)}</p>" for s in sentences)
     return f'<div class="hc hc-{tone}" role="{role}">{lines}</div>'
+
+
+def wide_picture(svg: str) -> str:
+    """A picture in a box of its own, among words.
+
+    Where the page is narrow, the picture is moved, and no words are cut off.
+    """
+    return f'<figure style="margin:0;overflow-x:auto;contain:inline-size">{svg}</figure>'
 
 
 def table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:

@@ -33,19 +33,21 @@ from hivecalc.length import (
     shown,
 )
 from hivecalc.measuring import reading_to_use, squareness
-from hivecalc.pages.messages import both_units, echo, message
+from hivecalc.pages.messages import both_units, echo, message, wide_picture
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import change_table, failing, how_derived
 from hivecalc.space import NoPieceError, assembled, consequences, only_these
 
 MOST_TOLD = 5  # consequences of one entry: more are only counted
 TRIES_BEFORE_AMOUNTS: Final = 2
-NOT_SEEN: Final = frozenset(
-    f"roof.{name}"
-    for name in ("rim_front_length", "rim_back_length", "skirt_end_length", "roof_panel_width",
-                 "deck_width", "cover_width")
-)  # fmt: skip
-"""What runs across the roof: its section from front to back can't show how long that is."""
+NOT_SEEN: Final = frozenset({
+    "bottom_board.lower_front_runner_length", "bottom_board.upper_front_runner_length",
+    "bottom_board.panel_width", "bottom_board.screen_end_strip_length",
+    "bottom_board.screen_front_stop_length",
+    "roof.rim_front_length", "roof.rim_back_length", "roof.skirt_end_length",
+    "roof.roof_panel_width", "roof.deck_width", "roof.cover_width",
+})  # fmt: skip
+"""What runs from side to side: a section from front to back can't show how long that is."""
 STACK_SIZES: Final = ("height", "top", "headroom", "way_in", "front_rail_width")
 INSIDE: Final = ("panel", "screen", "runner", "strip")
 FINE: Final = Fraction(1, 4)  # what is thinner than this is changed by finer marks
@@ -253,7 +255,7 @@ def as_answered(hive: Hive, dimension: str, found: Verdict, tries: int) -> str:
         return ""
     early = tries < TRIES_BEFORE_AMOUNTS
     said = message("note", LOOK) if early else what_no_longer_fits(hive, answered, view)
-    return f"<figure>{drawn}</figure>{said}"
+    return wide_picture(drawn) + said
 
 
 def _is_seen(hive: Hive, dimension: str, found: Verdict) -> bool:
@@ -301,7 +303,8 @@ def two_diagonals(hive: Hive, rising: str, falling: str) -> Outcome:
     first, second = (length_from_text(t, hive.units) for t in (rising, falling))
     found = squareness(length, width, first, second, hive.units)
     said = message("right" if found.square else "wrong", found.sentence)
-    return Outcome(said, out_of_square(length, width, found.lean, units=hive.units))
+    lean = Fraction(0) if found.misread else found.lean
+    return Outcome(said, out_of_square(length, width, lean, units=hive.units))
 
 
 def two_boards(hive: Hive, first: str, second: str) -> Outcome:

@@ -26,7 +26,7 @@ from hivecalc.judging.chain import (
     true_chain,
 )
 from hivecalc.length import Length
-from hivecalc.pages.messages import message, verdict_message
+from hivecalc.pages.messages import message, verdict_message, wide_picture
 from hivecalc.telling.figures import exactly
 
 TRIES_BEFORE_STEP: Final = 3
@@ -187,7 +187,7 @@ def _where_it_went_wrong(terms: Sequence[tuple[Fraction, Length]], found: Verdic
     fitting = [one for one in done if one[0] in wanted] or done
     if not fitting:
         return ""
-    return f"<figure>{step_on_tape(*max(fitting, key=lambda one: _is_hard(*one)))}</figure>"
+    return wide_picture(step_on_tape(*max(fitting, key=lambda one: _is_hard(*one))))
 
 
 def _operations(

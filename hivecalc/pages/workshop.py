@@ -16,7 +16,7 @@ from hivecalc.drawing.workshop import NARROW, bars, boards_page, sheet_picture
 from hivecalc.hive import Fault, Hive, HiveFaults, changed
 from hivecalc.hive.hive import said_with_unit, value_of
 from hivecalc.length import Length, Units, length_from_text, with_unit
-from hivecalc.pages.messages import both_units, message, refused, table
+from hivecalc.pages.messages import both_units, message, refused, table, wide_picture
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.stock import COMMON
 from hivecalc.support.faults import RefusedError, sentence
@@ -39,19 +39,11 @@ MOST: Final = 100
 SHORTEST, LONGEST = Fraction(24), Fraction(288)
 """Boards between 2 ft and 24 ft: a choice, so that a slip of the pen is told."""
 
-WIDE: Final = "margin:0;overflow-x:auto;contain:inline-size"
-"""A picture's box: where the page is narrow, the picture is moved, and no words are cut off."""
-
 
 def folded(summary: str, inner: str, *, unfolded: bool = False) -> str:
     """HTML that shows a line, and the rest when somebody presses it."""
     state = " open" if unfolded else ""
     return f'<details class="hc"{state}><summary>{escape(summary)}</summary>{inner}</details>'
-
-
-def wide_picture(svg: str) -> str:
-    """A picture in a box of its own, among words."""
-    return f'<figure style="{WIDE}">{svg}</figure>'
 
 
 # ── the learner's yard ────────────────────────────────────────────────────────────────────────

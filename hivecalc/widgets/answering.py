@@ -24,7 +24,7 @@ from hivecalc.pages.outcomes import as_answered
 from hivecalc.pages.walk import TRIES_BEFORE_STEP, sum_to_practise
 from hivecalc.pages.workings import worked
 from hivecalc.widgets.field import Area, Field, button, safely
-from hivecalc.widgets.keeping import Look, to_ask_on
+from hivecalc.widgets.page_hive import SharedHive, to_ask_on
 
 
 class Help(ipywidgets.VBox):
@@ -140,19 +140,19 @@ class Ask(Question):
     When the hive changes, the answer that stands there is judged again for the new one.
     """
 
-    def __init__(self, keeper: Look, dimension: str) -> None:
-        self.keeper, self.dimension = keeper, dimension
-        help_ = Help(self._steps, self._step, self._built, keeper.answers)
+    def __init__(self, page_hive: SharedHive, dimension: str) -> None:
+        self.page_hive, self.dimension = page_hive, dimension
+        help_ = Help(self._steps, self._step, self._built, page_hive.answers)
         super().__init__(
-            title(dimension).capitalize(), dimension, self._verdict, help_, keeper.answers
+            title(dimension).capitalize(), dimension, self._verdict, help_, page_hive.answers
         )
         self.show.on_click(lambda _: self._keep_shown())
-        keeper.watch(self._hive_changed)
+        page_hive.watch(self._hive_changed)
 
     @property
     def hive(self) -> Hive:
         """The hive that it is asked on."""
-        return to_ask_on(self.keeper.hive, self.dimension)
+        return to_ask_on(self.page_hive.hive, self.dimension)
 
     def _verdict(self, text: str) -> Verdict:
         return judged_of_hive(self.hive, self.dimension, text, self.answers.all())

@@ -12,7 +12,7 @@ from hivecalc.pages import assembly as page
 from hivecalc.pages.messages import message
 from hivecalc.widgets.field import LABEL, WIDE, Area, button, picture, safely
 from hivecalc.widgets.in_space import slider
-from hivecalc.widgets.keeping import Look
+from hivecalc.widgets.page_hive import SharedHive
 
 TURN: Final = 30
 STARTS_AT: Final = 4
@@ -26,8 +26,8 @@ class Assembly(ipywidgets.VBox):
     answers, and a page begins at the first step without one.
     """
 
-    def __init__(self, look: Look) -> None:
-        self.look, self.answers, self.work = look, look.answers, steps(look.hive)
+    def __init__(self, shared: SharedHive) -> None:
+        self.shared, self.answers, self.work = shared, shared.answers, steps(shared.hive)
         self.head, self.picture, self.follows, self.far = Area(), Area(), Area(), Area()
         self.step = slider("Step", 1, len(self.work), 1, by=1)
         self.turn = slider("Turn it", -180, 180, TURN)
@@ -36,7 +36,7 @@ class Assembly(ipywidgets.VBox):
         self.step.observe(lambda _: self.show(), names="value")
         self.turn.observe(lambda _: self.show(), names="value")
         self.done.observe(self._tick, names="value")
-        look.watch(self._renew)
+        shared.watch(self._renew)
         self.show()
         ways = [button("Step back", lambda: self.go(-1)), button("Next step", lambda: self.go(1))]
         row = ipywidgets.Box(ways, layout=ipywidgets.Layout(flex_flow="row wrap"))
@@ -54,7 +54,7 @@ class Assembly(ipywidgets.VBox):
         self._tell_how_far()
 
     def _shown(self) -> str:
-        found = page.step_told(self.look.hive, self.work, self.step.value, self.turn.value)
+        found = page.step_told(self.shared.hive, self.work, self.step.value, self.turn.value)
         self.picture.tell(picture(found.picture))
         self.follows.tell(found.follows)
         return found.message
@@ -66,7 +66,7 @@ class Assembly(ipywidgets.VBox):
 
     def _renew(self) -> None:
         """Show the hive as it is now; it may have more steps or fewer."""
-        self.work = steps(self.look.hive)
+        self.work = steps(self.shared.hive)
         self.step.max = len(self.work)
         self.show()
 
@@ -98,10 +98,10 @@ class Assembly(ipywidgets.VBox):
 class PullSquare(ipywidgets.VBox):
     """A frame that leans, a slider that pulls it, and its two diagonals."""
 
-    def __init__(self, look: Look) -> None:
-        self.look = look
-        marks = page.leans(look.hive.units)
-        self.marks = {with_unit(look.hive.units, abs(m)) + page.side(m): m for m in marks}
+    def __init__(self, shared: SharedHive) -> None:
+        self.shared = shared
+        marks = page.leans(shared.hive.units)
+        self.marks = {with_unit(shared.hive.units, abs(m)) + page.side(m): m for m in marks}
         self.message, self.picture = Area(min_height="6em"), Area()
         self.lean = ipywidgets.SelectionSlider(
             options=list(self.marks),
@@ -112,7 +112,7 @@ class PullSquare(ipywidgets.VBox):
             layout=ipywidgets.Layout(**WIDE),
         )
         self.lean.observe(lambda _: self.show(), names="value")
-        look.watch(self.show)
+        shared.watch(self.show)
         self.show()
         super().__init__([self.lean, self.message, self.picture])
 
@@ -121,6 +121,6 @@ class PullSquare(ipywidgets.VBox):
         self.message.tell(safely(self._shown, self.picture)())
 
     def _shown(self) -> str:
-        found = page.pulled(self.look.hive, self.marks[self.lean.value])
+        found = page.pulled(self.shared.hive, self.marks[self.lean.value])
         self.picture.tell(picture(found.picture))
         return found.message

@@ -17,7 +17,7 @@ from hivecalc.length import MM, Units
 from hivecalc.pages.messages import STYLE, heading, message, on_this_page
 from hivecalc.widgets.contents import Contents, Learned, Practice, this_page
 from hivecalc.widgets.field import Area, button, picture, safely
-from hivecalc.widgets.keeping import FRAMES, Keeper, Look, Made, hive_path, with_a_box
+from hivecalc.widgets.page_hive import FRAMES, Made, PageHive, SharedHive, hive_path, with_a_box
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -81,8 +81,8 @@ class Bench:
     """
 
     def __init__(self, hive_file: str = "") -> None:
-        self.keeper = Keeper(hive_path(hive_file))
-        self.look: Look = self.keeper
+        self.page_hive = PageHive(hive_path(hive_file))
+        self.shared: SharedHive = self.page_hive
         self.to_find: list[str] = []
         self.walks = False
         self.show_all = button("Show all figures", self._show_all)
@@ -95,22 +95,22 @@ class Bench:
 
     def _beside_another(self) -> list[two_hives.TwoHives]:
         """The panel that shows two hives, where there is more than a hive and a yard to choose."""
-        if len([*self.keeper.path.parent.glob("*.toml")]) <= USUAL_FILES:
+        if len([*self.page_hive.path.parent.glob("*.toml")]) <= USUAL_FILES:
             return []
-        others = two_hives.other_hives(self.keeper.path)
-        return [two_hives.TwoHives(self.keeper, others)] if others else []
+        others = two_hives.other_hives(self.page_hive.path)
+        return [two_hives.TwoHives(self.page_hive, others)] if others else []
 
     @property
     def hive(self) -> Hive:
         """The hive as this page shows it now."""
-        return self.look.hive
+        return self.shared.hive
 
     def _heading(self) -> str:
-        closed = self.keeper.answers.closed
-        told_of = [*self.keeper.faults, *([str(closed)] if closed else [])]
+        closed = self.page_hive.answers.closed
+        told_of = [*self.page_hive.faults, *([str(closed)] if closed else [])]
         faults = message("wrong", *told_of) if told_of else ""
-        demo, place = self.keeper.demo, self.keeper.path.name
-        return faults + heading(self.keeper.hive, demo=demo, place=place, page=this_page())
+        demo, place = self.page_hive.demo, self.page_hive.path.name
+        return faults + heading(self.page_hive.hive, demo=demo, place=place, page=this_page())
 
     def _watched(self, html: Callable[[], str]) -> Area:
         """An area that shows this HTML, now and whenever the hive changes."""
@@ -120,21 +120,21 @@ class Bench:
             area.tell(safely(html)())
 
         show()
-        self.keeper.watch(show)
+        self.page_hive.watch(show)
         return area
 
     def contents(self) -> Contents:
         """A button for the table of contents: all lessons, and how far the learner is in each."""
-        return Contents(self.keeper)
+        return Contents(self.page_hive)
 
     def picture_to_work_out(self, view: str = "plan") -> Area:
         """The same picture, with "?" for what was not found yet."""
         area = self._watched(drawn := lambda: picture(self._to_work_out(view)))
-        self.keeper.answers.watch(lambda: area.tell(safely(drawn)()))
+        self.page_hive.answers.watch(lambda: area.tell(safely(drawn)()))
         return area
 
     def _to_work_out(self, view: str) -> str:
-        found = earlier.found_on(self.hive, self.keeper.answers)
+        found = earlier.found_on(self.hive, self.page_hive.answers)
         return views.VIEWS[view].to_work_out(self.hive, found)
 
     def picture(self, view: str = "plan") -> Area:
@@ -143,58 +143,58 @@ class Bench:
 
     def in_space(self, *components: str) -> spatial.InSpace:
         """These components in space, or the whole hive: turned, taken apart, a part lit."""
-        return spatial.InSpace(self.look, components)
+        return spatial.InSpace(self.shared, components)
 
     def tape_units(self) -> measuring.TapeUnits:
         """A choice of inches or millimetres, for this hive."""
-        return measuring.TapeUnits(self.keeper)
+        return measuring.TapeUnits(self.page_hive)
 
     def name(self) -> measuring.HiveName:
         """A field for the hive's name."""
-        return measuring.HiveName(self.keeper)
+        return measuring.HiveName(self.page_hive)
 
     def measurements(self, *names: str) -> measuring.Measurements:
         """Fields for these measurements: read, refused or saved."""
-        return measuring.Measurements(self.keeper, names)
+        return measuring.Measurements(self.page_hive, names)
 
     def tape(self, name: str = "hive_length") -> panels.Entries:
         """A tape that shows any reading, beginning with this measurement."""
         fields = {"Show me this reading": partial(panels.text_of, name=name)}
-        return panels.Entries(self.look, fields, outcomes.reading)
+        return panels.Entries(self.shared, fields, outcomes.reading)
 
     def hooked_on(self) -> panels.Entries:
         """A board measured with the tape's hook over its end."""
         fields = {"The board is": partial(panels.text_of, name="hive_length")}
-        return panels.Entries(self.look, fields, outcomes.hooked_on)
+        return panels.Entries(self.shared, fields, outcomes.hooked_on)
 
     def without_hook(self) -> panels.Entries:
         """The same board measured from the 1 in mark: what the tape reads, and what comes off."""
         fields = {"The board is really": partial(panels.text_of, name="hive_length")}
-        return panels.Entries(self.look, fields, outcomes.without_hook)
+        return panels.Entries(self.shared, fields, outcomes.without_hook)
 
     def places(self, name: str) -> measuring.Places:
         """Three readings of one size, and which of them to use."""
-        return measuring.Places(self.keeper, name)
+        return measuring.Places(self.page_hive, name)
 
     def sleeved_box(self) -> measuring.SleevedBox:
         """Three sizes of a box you have, and a button that makes your hive of it."""
-        return measuring.SleevedBox(self.keeper)
+        return measuring.SleevedBox(self.page_hive)
 
     def diagonals(self) -> measuring.Readings:
         """Two diagonals, and how far out of square the box is."""
         return measuring.Readings(
-            self.keeper, "diagonals", measuring.DIAGONALS, outcomes.two_diagonals
+            self.page_hive, "diagonals", measuring.DIAGONALS, outcomes.two_diagonals
         )
 
     def end_to_end(self, first: str, second: str) -> panels.Entries:
         """Two boards laid end to end, and their lengths added up."""
         fields = {"First board": first, "Second board": second}
-        return panels.Entries(self.look, fields, outcomes.two_boards)
+        return panels.Entries(self.shared, fields, outcomes.two_boards)
 
     def cut_off(self, whole: str, off: str) -> panels.Entries:
         """A board, the piece that comes off it, and what is left."""
         fields = {"Whole board": whole, "Take off": off}
-        return panels.Entries(self.look, fields, outcomes.piece_cut_off)
+        return panels.Entries(self.shared, fields, outcomes.piece_cut_off)
 
     def real_boards(self) -> Area:
         """The ends of real boards, beside the sizes of their names."""
@@ -204,14 +204,14 @@ class Bench:
 
     def sums(self, *tasks: str) -> answering.Sums:
         """Sums to work out on paper, such as "17 1/4 − 2 5/8"."""
-        return answering.Sums(tasks, self.keeper.answers)
+        return answering.Sums(tasks, self.page_hive.answers)
 
     def bowed_rails(self) -> ipywidgets.DOMWidget:
         """Side rails that bow inwards, until the panel sticks."""
         fields: panels.Fields = {
             "Each side rail bows in by": lambda hive: "2" if hive.units == "mm" else "1/16"
         }
-        return self._once_found(lambda: panels.Entries(self.look, fields, outcomes.bowed))
+        return self._once_found(lambda: panels.Entries(self.shared, fields, outcomes.bowed))
 
     def change(self, *names: str, view: str = "plan") -> ipywidgets.DOMWidget:
         """What a changed measurement does: old and new, the pieces, the rules that fail."""
@@ -220,13 +220,15 @@ class Bench:
             "pieces already cut": outcomes.already_cut,
         }
         question = "What if this were different:"
-        return self._once_found(lambda: panels.WhatIf(self.look, names, question, ways, view))
+        return self._once_found(lambda: panels.WhatIf(self.shared, names, question, ways, view))
 
     def cut(self, *dimensions: str, view: str = "plan") -> ipywidgets.DOMWidget:
         """What a wrong cut does: the piece is built in, and the overlap or gap is measured."""
         ways = {"as it was cut": outcomes.wrong_cut}
         question = "This piece was cut wrong:"
-        return self._once_found(lambda: panels.WhatIf(self.look, dimensions, question, ways, view))
+        return self._once_found(
+            lambda: panels.WhatIf(self.shared, dimensions, question, ways, view)
+        )
 
     def rules(self) -> Area:
         """Every rule of this hive: held or not, by how much, and why."""
@@ -234,22 +236,22 @@ class Bench:
 
     def pieces(self) -> panels.PiecesAsCut:
         """Every piece of the hive as it was cut: what comes together, what can be saved."""
-        return panels.PiecesAsCut(self.look)
+        return panels.PiecesAsCut(self.shared)
 
     def frame(self) -> panels.Entries:
         """A frame's widths, lengths and diagonals: its shape, and what to do about it."""
         places = ("Width in front", "Width in the middle", "Width at the back")
         sides = ("Length of the left side", "Length of the right side")
         fields = dict.fromkeys(places + sides + measuring.DIAGONALS, "")
-        return panels.Entries(self.look, fields, checks.frame_as_made)
+        return panels.Entries(self.shared, fields, checks.frame_as_made)
 
     def assembly(self) -> assembling.Assembly:
         """The hive put together step by step: turned, told, and ticked when a step is done."""
-        return assembling.Assembly(self.look)
+        return assembling.Assembly(self.shared)
 
     def pull_square(self) -> assembling.PullSquare:
         """A frame that leans and is pulled until both its diagonals are the same."""
-        return assembling.PullSquare(self.look)
+        return assembling.PullSquare(self.shared)
 
     def cut_anew(self) -> Area:
         """What is cut otherwise once the openings of the glued frames are measured."""
@@ -257,13 +259,13 @@ class Bench:
 
     def openings(self) -> measuring.Measurements:
         """The openings of the glued frames, kept: what goes in is cut to them from then on."""
-        return measuring.Measurements(self.keeper, [*OPENINGS])
+        return measuring.Measurements(self.page_hive, [*OPENINGS])
 
     def many_hives(self) -> panels.Entries:
         """Many hives built with some care: how many fail, and one rule in three ways."""
         rules = checks.rules_offered(self.hive)
         lists = {"Habit": checks.habits_offered(), "One rule, three ways": rules}
-        return panels.Entries(self.look, checks.kinds_of_work(), checks.care_and_habit, lists)
+        return panels.Entries(self.shared, checks.kinds_of_work(), checks.care_and_habit, lists)
 
     def whole(self) -> Area:
         """The whole hive pulled apart, with part numbers."""
@@ -278,12 +280,12 @@ class Bench:
 
     def book(self) -> printing.Printer:
         """A button that writes the hive book beside the hive file."""
-        return printing.Printer(self.look, "Make the book", printing.book_steps)
+        return printing.Printer(self.shared, "Make the book", printing.book_steps)
 
     @property
     def yard(self) -> Yard:
         """The learner's yard as it is now: its file lies beside the hive file."""
-        return yards.yard_beside(self.keeper.path)
+        return yards.yard_beside(self.page_hive.path)
 
     def basket(self) -> panels.Entries:
         """What to buy for a number of hives: a bar and a line for each kind of goods."""
@@ -292,7 +294,7 @@ class Bench:
             "Boards to spare, in percent": ("5", panels.read_later),
         }
         return panels.Entries(
-            self.keeper,
+            self.page_hive,
             fields,
             lambda hive, *texts: workshop.bought(hive, self.yard, *texts),
             working="Working out what to buy …",
@@ -314,7 +316,9 @@ class Bench:
             "Length of a board": "8 ft",
         }
         return panels.Entries(
-            self.keeper, fields, lambda hive, *texts: workshop.boards_cut(hive, self.yard, *texts)
+            self.page_hive,
+            fields,
+            lambda hive, *texts: workshop.boards_cut(hive, self.yard, *texts),
         )
 
     def strips(self) -> panels.Entries:
@@ -324,7 +328,7 @@ class Bench:
             "Least width at the fence": self._typed("least_fence"),
         }
         return panels.Entries(
-            self.look, fields, lambda hive, *texts: workshop.strips(hive, self.yard, *texts)
+            self.shared, fields, lambda hive, *texts: workshop.strips(hive, self.yard, *texts)
         )
 
     def sheets(self, material: str) -> Area:
@@ -339,25 +343,25 @@ class Bench:
         """Every setting of the saw for this hive in order, for the shortest piece it may rip."""
         fields = {"Shortest piece that is ripped": self._typed("least_rip")}
         return panels.Entries(
-            self.look, fields, lambda hive, *texts: workshop.settings(hive, self.yard, *texts)
+            self.shared, fields, lambda hive, *texts: workshop.settings(hive, self.yard, *texts)
         )
 
     def fence(self) -> panels.Entries:
         """Fence and kerf at the front rail's rip, for a kerf."""
         fields = {"Kerf of your saw": self._typed("kerf")}
         return panels.Entries(
-            self.look, fields, lambda hive, kerf: workshop.fence(hive, self.yard, kerf)
+            self.shared, fields, lambda hive, kerf: workshop.fence(hive, self.yard, kerf)
         )
 
     def taper(self) -> panels.Entries:
         """The taper of the roof's sides, for a low height."""
         fields = {"Low height": partial(panels.text_of, name="rim_low_height")}
-        return panels.Entries(self.look, fields, workshop.tapered)
+        return panels.Entries(self.shared, fields, workshop.tapered)
 
     def templates(self) -> printing.Printer:
         """A button that writes the templates at full size beside the hive file."""
         advice = "Print it at 100 %, and check its ruler."
-        return printing.Printer(self.look, "Make the templates", printing.template_steps, advice)
+        return printing.Printer(self.shared, "Make the templates", printing.template_steps, advice)
 
     # Heat and wood: their rooms load slowly, and only these panels load them.
 
@@ -369,7 +373,7 @@ class Bench:
             "Inside": (page.WARM, page.as_read),
             "Outside": (page.COLD, page.as_read),
         }
-        return panels.Entries(self.look, fields, page.lost)
+        return panels.Entries(self.shared, fields, page.lost)
 
     def built_otherwise(self) -> Area:
         """What this hive would lose if it were built in another way."""
@@ -382,18 +386,18 @@ class Bench:
         from hivecalc.pages import warmth as page  # noqa: PLC0415
 
         marks = _foams(self.hive.units)
-        return panels.Sliding(self.look, "Thickness of the foam", marks, page.wall_with_foam)
+        return panels.Sliding(self.shared, "Thickness of the foam", marks, page.wall_with_foam)
 
     def chain_of_layers(self) -> chain.LayerChain:
         """A chain of layers to build, each with its R, and a field for the sum."""
-        return chain.LayerChain(self.look)
+        return chain.LayerChain(self.shared)
 
     def section_through(self) -> panels.Entries:
         """Lines of equal temperature where wood goes through the foam, at a place to choose."""
         from hivecalc.pages import warmth as page  # noqa: PLC0415
 
         places = {name.capitalize(): name for name in (page.RAIL, page.RIM, page.STRIPS)}
-        return panels.Entries(self.look, {}, page.bridged, {"Place": places})
+        return panels.Entries(self.shared, {}, page.bridged, {"Place": places})
 
     def first_drop(self) -> panels.Entries:
         """Where the first drop forms inside the hive."""
@@ -404,7 +408,7 @@ class Bench:
             "Outside": (page.COLD, page.as_read),
             "Humidity inside": (page.DAMP, page.as_damp),
         }
-        return panels.Entries(self.look, fields, page.first_drops)
+        return panels.Entries(self.shared, fields, page.first_drops)
 
     def left_out_of_heat(self) -> Area:
         """What the sums on heat leave out, and their sources."""
@@ -423,7 +427,7 @@ class Bench:
             "Climate": {name.capitalize(): name for name in ("chicago", *CLIMATES)},
         }
         fields: panels.Fields = {"Moisture when cut, in percent": ("12", page.as_moist)}
-        return panels.Entries(self.look, fields, page.gap_through_year, lists)
+        return panels.Entries(self.shared, fields, page.gap_through_year, lists)
 
     def board_that_swells(self) -> panels.Entries:
         """A board's change of width from one moisture to another, along and across its grain."""
@@ -434,16 +438,16 @@ class Bench:
             "Moisture at first, in percent": ("12", page.as_moist),
             "Moisture later, in percent": ("8", page.as_moist),
         }
-        return panels.Entries(self.look, fields, page.swelling)
+        return panels.Entries(self.shared, fields, page.swelling)
 
     def _typed(self, name: str) -> str:
         """A choice of the learner's yard as it can be typed again, empty if that can't be read."""
-        return workshop.typed(self.keeper.path, name, self.hive.units)
+        return workshop.typed(self.page_hive.path, name, self.hive.units)
 
     def with_frames(self) -> Bench:
         """This bench, its box made from frames on this page only, where the learner has none."""
-        self.look = Made(self.keeper, with_a_box)
-        display(self._watched(lambda: on_this_page(self.keeper.hive, FRAMES)))  # type: ignore[no-untyped-call]
+        self.shared = Made(self.page_hive, with_a_box)
+        display(self._watched(lambda: on_this_page(self.page_hive.hive, FRAMES)))  # type: ignore[no-untyped-call]
         return self
 
     def worked_chain(self, name: str = "shelf") -> Area:
@@ -474,8 +478,8 @@ class Bench:
         self, dimension: str, *, stage: chain_page.Stage = "all", folded: bool = False
     ) -> chain.Derive:
         """The walk to one dimension, and below it the exercises that practise it."""
-        panel = chain.Derive(self.keeper, dimension, stage=stage, folded=folded)
-        practised = Practice(self.keeper, partial(contents_page.practice_of, [dimension]))
+        panel = chain.Derive(self.page_hive, dimension, stage=stage, folded=folded)
+        practised = Practice(self.page_hive, partial(contents_page.practice_of, [dimension]))
         panel.children = [*panel.children, practised]
         return panel
 
@@ -485,11 +489,11 @@ class Bench:
 
     def _show_all(self) -> None:
         """Show every figure that this page asks for; that is kept."""
-        self._shown_said.tell(safely(chain.all_shown)(self.keeper, self.to_find))
+        self._shown_said.tell(safely(chain.all_shown)(self.page_hive, self.to_find))
 
     def _once_found(self, panel: Callable[[], ipywidgets.DOMWidget]) -> ipywidgets.DOMWidget:
         """A panel that gives figures away: as soon as those that are to be found before it are."""
-        return chain.Waiting(self.keeper, tuple(self.to_find), panel) if self.walks else panel()
+        return chain.Waiting(self.page_hive, tuple(self.to_find), panel) if self.walks else panel()
 
     def worked(self, dimension: str) -> ipywidgets.DOMWidget:
         """The worked steps to one dimension of this hive."""
@@ -505,18 +509,18 @@ class Bench:
 
     def exercise(self, name: str) -> exercises.ExercisePanel:
         """An exercise to answer, with hints, steps and another one like it."""
-        return exercises.ExercisePanel(self.keeper, records.exercise(name))
+        return exercises.ExercisePanel(self.page_hive, records.exercise(name))
 
     def solution(self, name: str) -> Area:
         """The worked solution of an exercise."""
         return self._watched(
-            lambda: solutions.solution(records.exercise(name), self.keeper.hive.units)
+            lambda: solutions.solution(records.exercise(name), self.page_hive.hive.units)
         )
 
     def practise(self, number: str) -> Practice:
         """How many exercises this lesson has, how many are done, and the next one."""
-        return Practice(self.keeper, partial(contents_page.practice, number))
+        return Practice(self.page_hive, partial(contents_page.practice, number))
 
     def progress(self) -> Learned:
         """What the learner's own answers show, and what to practise next."""
-        return Learned(self.keeper.answers, self.keeper.hive.units)
+        return Learned(self.page_hive.answers, self.page_hive.hive.units)

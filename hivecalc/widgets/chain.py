@@ -29,7 +29,7 @@ from hivecalc.pages.earlier import (
 from hivecalc.pages.messages import message
 from hivecalc.widgets.answering import Ask, SumPractice, kept_answer
 from hivecalc.widgets.field import Area, Field, beside, button, choice, picture, safely
-from hivecalc.widgets.keeping import Look, to_ask_on
+from hivecalc.widgets.page_hive import SharedHive, to_ask_on
 
 HIDDEN_WORDS: Final = "\u2003\u2003"
 """Wide spaces in a counter's button: what stands behind them is read aloud and not seen."""
@@ -126,20 +126,20 @@ class Links(ipywidgets.VBox):
 class LayerChain(ipywidgets.VBox):
     """A wall's layers to build a chain from, judged by what is in it, and then its sum."""
 
-    def __init__(self, look: Look) -> None:
+    def __init__(self, shared: SharedHive) -> None:
         from hivecalc.pages import warmth as page  # noqa: PLC0415 - slow to load
 
-        self.look, self._page = look, page
-        self.links = Links(lambda: page.judged_layers(look.hive, self.counts).message, _nothing)
+        self.shared, self._page = shared, page
+        self.links = Links(lambda: page.judged_layers(shared.hive, self.counts).message, _nothing)
         self.sum = Field("R of the whole wall", str, self._summed)
         self.renew()
-        look.watch(self.renew)
+        shared.watch(self.renew)
         build = step("1 · Build the chain: what does heat go through, one after another?")
         super().__init__([build, self.links, step("2 · Do the sum of your chain"), self.sum])
 
     def renew(self) -> None:
         """Offer the layers of the hive as it is now, keeping how often each counts."""
-        layers = self._page.links_offered(self.look.hive)
+        layers = self._page.links_offered(self.shared.hive)
         offered = [pages.Offered(one.name, one.name, f"R {one.r:.1f}") for one in layers]
         self.links.offer(offered, self.links.counts)
         self.links.said.tell("")
@@ -150,7 +150,7 @@ class LayerChain(ipywidgets.VBox):
         return {counter.name: int(counter.count) for counter in self.links.counters}
 
     def _summed(self, text: str) -> str:
-        return self._page.judged_layers_sum(self.look.hive, self.counts, text).message
+        return self._page.judged_layers_sum(self.shared.hive, self.counts, text).message
 
 
 # ── the walk ──────────────────────────────────────────────────────────────────────────────────
@@ -206,11 +206,16 @@ class Derive(ipywidgets.VBox):
     links: Links  # there as soon as it is built
 
     def __init__(
-        self, keeper: Look, dimension: str, *, folded: bool = False, stage: pages.Stage = "all"
+        self,
+        page_hive: SharedHive,
+        dimension: str,
+        *,
+        folded: bool = False,
+        stage: pages.Stage = "all",
     ) -> None:
-        self.keeper, self.dimension, self.answers = keeper, dimension, keeper.answers
+        self.page_hive, self.dimension, self.answers = page_hive, dimension, page_hive.answers
         self.stage, self.tries = stage, 0
-        self.at_once, self.card, self.end = Ask(keeper, dimension), Area(), Area()
+        self.at_once, self.card, self.end = Ask(page_hive, dimension), Area(), Area()
         self.open_button = button("Build the rule, step by step", self.begin)
         self.open_button.tooltip = f"Build the rule of the {title(dimension)}, step by step"
         self.is_open = self.is_built = False
@@ -223,12 +228,12 @@ class Derive(ipywidgets.VBox):
             self._show_card()
         self.end.tell(safely(self._end)())
         self.answers.watch(self._found_more)
-        keeper.watch(self._renew)
+        page_hive.watch(self._renew)
 
     @property
     def hive(self) -> Hive:
         """The hive that it is asked on."""
-        return to_ask_on(self.keeper.hive, self.dimension)
+        return to_ask_on(self.page_hive.hive, self.dimension)
 
     # the panel
 
@@ -432,21 +437,21 @@ class Waiting(ipywidgets.VBox):
     """
 
     def __init__(
-        self, keeper: Look, names: Sequence[str], panel: Callable[[], ipywidgets.DOMWidget]
+        self, page_hive: SharedHive, names: Sequence[str], panel: Callable[[], ipywidgets.DOMWidget]
     ) -> None:
-        self.keeper, self.names, self._panel = keeper, names, panel
+        self.page_hive, self.names, self._panel = page_hive, names, panel
         self.said, self.is_open = Area(), False
         self.show = button("Show these figures", self.show_all)
         super().__init__([self.said, self.show])
         self._look()
-        keeper.answers.watch(self._look)
-        keeper.watch(self._look)
+        page_hive.answers.watch(self._look)
+        page_hive.watch(self._look)
 
     def _look(self) -> None:
         """Show the panel if nothing is left to find; once it stands there, it stays."""
         if self.is_open:
             return
-        left = left_to_find(self.keeper, self.names)
+        left = left_to_find(self.page_hive, self.names)
         if left:
             self.said.tell(message("note", walk.waiting(left)))
         else:
@@ -454,24 +459,24 @@ class Waiting(ipywidgets.VBox):
 
     def show_all(self) -> None:
         """Show all figures that are still to be found, and keep that they were shown."""
-        self.said.tell(safely(all_shown)(self.keeper, self.names))
+        self.said.tell(safely(all_shown)(self.page_hive, self.names))
 
 
-def left_to_find(keeper: Look, names: Iterable[str]) -> list[str]:
+def left_to_find(page_hive: SharedHive, names: Iterable[str]) -> list[str]:
     """Those of some dimensions that were not found yet, each on the hive it is asked on."""
-    asked = {name: to_ask_on(keeper.hive, name) for name in names}
-    own = [n for n, hive in asked.items() if hive is keeper.hive]
+    asked = {name: to_ask_on(page_hive.hive, name) for name in names}
+    own = [n for n, hive in asked.items() if hive is page_hive.hive]
     made = [n for n in asked if n not in own]
-    left = set(still_to_find(own, keeper.hive, keeper.answers))
+    left = set(still_to_find(own, page_hive.hive, page_hive.answers))
     if made:
-        left |= set(still_to_find(made, asked[made[0]], keeper.answers))
+        left |= set(still_to_find(made, asked[made[0]], page_hive.answers))
     return [n for n in asked if n in left]
 
 
-def all_shown(keeper: Look, names: Iterable[str]) -> str:
+def all_shown(page_hive: SharedHive, names: Iterable[str]) -> str:
     """Keep that all these figures were shown; what went wrong with that comes back, if anything."""
-    answers = keeper.answers
-    for name in left_to_find(keeper, names):
+    answers = page_hive.answers
+    for name in left_to_find(page_hive, names):
         if fault := kept_answer(answers, f"{name}{SHOWN}", Verdict(name, "", "right", "")):
             return fault
     return ""

@@ -11,7 +11,7 @@ from hivecalc.answers import Answers
 from hivecalc.course_folder import worked_in
 from hivecalc.length import Units
 from hivecalc.widgets.field import Area, button, safely
-from hivecalc.widgets.keeping import Keeper
+from hivecalc.widgets.page_hive import PageHive
 
 SHOW, CLOSE = "Contents", "Close the contents"
 
@@ -33,14 +33,14 @@ class Contents(ipywidgets.VBox):
     While it is away, the way to where the learner left off stands in its place.
     """
 
-    def __init__(self, keeper: Keeper) -> None:
-        self.keeper, self.folder, self.page = keeper, keeper.path.parent, this_page()
+    def __init__(self, page_hive: PageHive) -> None:
+        self.page_hive, self.folder, self.page = page_hive, page_hive.path.parent, this_page()
         self.button = button(SHOW, self.turn)
         self.button.add_class("hc-contents-button")
         self.shown = Area()
         self._show()
-        keeper.answers.watch(self._show)
-        keeper.watch(self._show)
+        page_hive.answers.watch(self._show)
+        page_hive.watch(self._show)
         super().__init__([self.button, self.shown])
 
     def turn(self) -> None:
@@ -58,7 +58,7 @@ class Contents(ipywidgets.VBox):
         from hivecalc.pages.contents import contents, way_on  # noqa: PLC0415
         from hivecalc.pages.earlier import right_by_now  # noqa: PLC0415
 
-        answers, hive = self.keeper.answers, self.keeper.hive
+        answers, hive = self.page_hive.answers, self.page_hive.hive
         on = way_on(self.folder, self.page, right_by_now(answers.all(), hive))
         return on + (contents(answers, hive, self.folder, self.page) if shown else "")
 
@@ -66,15 +66,15 @@ class Contents(ipywidgets.VBox):
 class Practice(Area):
     """Exercises to practise with, and which of them are done: told anew after each answer."""
 
-    def __init__(self, keeper: Keeper, listed: Callable[[Mapping[str, bool]], str]) -> None:
+    def __init__(self, page_hive: PageHive, listed: Callable[[Mapping[str, bool]], str]) -> None:
         super().__init__()
-        self.keeper, self.listed = keeper, listed
+        self.page_hive, self.listed = page_hive, listed
         self.show()
-        keeper.answers.watch(self.show)
+        page_hive.answers.watch(self.show)
 
     def show(self) -> None:
         """Tell what is done by now."""
-        right = {a.asked: a.right for a in self.keeper.answers.all()}
+        right = {a.asked: a.right for a in self.page_hive.answers.all()}
         self.tell(safely(self.listed)(right))
 
 

@@ -12,7 +12,7 @@ from hivecalc.pages.earlier import judged_in
 from hivecalc.pages.messages import verdict_message
 from hivecalc.widgets.answering import Help, kept_answer
 from hivecalc.widgets.field import WIDE, Area, Field, button, picture, safely
-from hivecalc.widgets.keeping import Keeper, to_ask_on
+from hivecalc.widgets.page_hive import PageHive, to_ask_on
 
 
 class Choices(ipywidgets.VBox):
@@ -33,15 +33,15 @@ class Choices(ipywidgets.VBox):
 class ExercisePanel(ipywidgets.VBox):
     """One exercise: answered, judged, with three hints, the steps, and other numbers."""
 
-    def __init__(self, keeper: Keeper, exercise: Exercise) -> None:
-        self.keeper, self.exercise, self.answers = keeper, exercise, keeper.answers
+    def __init__(self, page_hive: PageHive, exercise: Exercise) -> None:
+        self.page_hive, self.exercise, self.answers = page_hive, exercise, page_hive.answers
         self.case: Case = "given"
         self.prompt, self.picture, self.beginning = Area(), Area(), Area()
         self.entry = ipywidgets.VBox(layout=ipywidgets.Layout(**WIDE))
         self.hints = Area()
-        self.help = Help(self._steps, self._step, self._built, keeper.answers)
-        keeper.watch(self._hive_changed)
-        keeper.answers.watch(self._judge_again)
+        self.help = Help(self._steps, self._step, self._built, page_hive.answers)
+        page_hive.watch(self._hive_changed)
+        page_hive.answers.watch(self._judge_again)
         self.put("given")
         super().__init__(
             [
@@ -70,9 +70,9 @@ class ExercisePanel(ipywidgets.VBox):
 
     def put(self, case: Case) -> None:
         """Ask the exercise on these numbers, with the answer that was given to it before."""
-        self.case, self.hinted, self.units = case, 0, self.keeper.hive.units
+        self.case, self.hinted, self.units = case, 0, self.page_hive.hive.units
         own = self._own() if case == "own" else None
-        self.asked = posed(self.exercise, case, own, self.keeper.hive.units)
+        self.asked = posed(self.exercise, case, own, self.page_hive.hive.units)
         on_page = case == "given" and not self.asked.exercise.converted
         self.prompt.tell("" if on_page else pages.prompt(self.asked))
         self.beginning.tell(pages.beginning(self.asked))
@@ -85,7 +85,7 @@ class ExercisePanel(ipywidgets.VBox):
         self._show_last()
 
     def _own(self) -> Hive:
-        return to_ask_on(self.keeper.hive, self.exercise.asks)
+        return to_ask_on(self.page_hive.hive, self.exercise.asks)
 
     def _field(self, asked: Posed) -> Field | Choices:
         if asked.options:
@@ -113,7 +113,7 @@ class ExercisePanel(ipywidgets.VBox):
         return judged_in(self.asked, text, self.answers.all())
 
     def _hive_changed(self) -> None:
-        changed_unit = self.units != self.keeper.hive.units
+        changed_unit = self.units != self.page_hive.hive.units
         if self.case == "own" or changed_unit:
             self.put(self.case)
 

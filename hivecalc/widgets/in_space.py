@@ -6,7 +6,7 @@ import ipywidgets
 
 from hivecalc.pages import in_space as page
 from hivecalc.widgets.field import LABEL, Area, choice, picture, safely
-from hivecalc.widgets.keeping import Look
+from hivecalc.widgets.page_hive import SharedHive
 
 NOTHING = ("nothing", "")
 SIDE_BY_SIDE = {"flex_flow": "row wrap", "align_items": "flex-start", "width": "100%"}
@@ -17,27 +17,27 @@ PICTURE = {"flex": "3 1 21em", "max_width": "34em", "width": "auto"}
 class InSpace(ipywidgets.Box):
     """Some components in space, as they are turned, taken apart and lit; the whole hive if none."""
 
-    def __init__(self, look: Look, components: Sequence[str]) -> None:
-        self.look, self.components = look, components
+    def __init__(self, shared: SharedHive, components: Sequence[str]) -> None:
+        self.shared, self.components = shared, components
         self.asked: frozenset[str] = frozenset()
-        self.turn = slider("Turn it", -180, 180, page.Look.turn)
-        self.apart = slider("Take it apart", 0, 100, page.Look.opened)
+        self.turn = slider("Turn it", -180, 180, page.Viewpoint.turn)
+        self.apart = slider("Take it apart", 0, 100, page.Viewpoint.opened)
         self.lit = choice("Light up", self._options(), self.show)
         self.message, self.picture = Area(min_height="6em"), Area(**PICTURE)
         for each in (self.turn, self.apart):
             each.observe(lambda _: self.show(), names="value")
         self._renew()
-        look.watch(self._renew)
-        look.answers.watch(self._learned)
+        shared.watch(self._renew)
+        shared.answers.watch(self._learned)
         controls = [self.turn, self.apart, self.lit, self.message]
         beside = ipywidgets.VBox(controls, layout=ipywidgets.Layout(**CONTROLS))
         super().__init__([beside, self.picture], layout=ipywidgets.Layout(**SIDE_BY_SIDE))
 
     def _seen(self) -> tuple[str, ...]:
-        return page.to_look_at(self.look.hive, self.components)
+        return page.to_look_at(self.shared.hive, self.components)
 
     def _options(self) -> list[tuple[str, str]]:
-        return [NOTHING, *page.parts_to_light(self.look.hive, self._seen())]
+        return [NOTHING, *page.parts_to_light(self.shared.hive, self._seen())]
 
     def _renew(self) -> None:
         """Offer the parts of the hive as it is now, and show it."""
@@ -49,7 +49,7 @@ class InSpace(ipywidgets.Box):
 
     def _learned(self) -> None:
         """Show it with what has been found until now."""
-        self.asked = page.still_asked(self.look.hive, self.look.answers)
+        self.asked = page.still_asked(self.shared.hive, self.shared.answers)
         self.show()
 
     def show(self) -> None:
@@ -57,8 +57,8 @@ class InSpace(ipywidgets.Box):
         self.message.tell(safely(self._shown, self.picture)())
 
     def _shown(self) -> str:
-        look = page.Look(self.turn.value, self.apart.value, self.lit.value)
-        found = page.turned(self.look.hive, self.asked, self._seen(), look)
+        seen = page.Viewpoint(self.turn.value, self.apart.value, self.lit.value)
+        found = page.turned(self.shared.hive, self.asked, self._seen(), seen)
         self.picture.tell(picture(found.picture) if found.picture else "")
         return found.message
 

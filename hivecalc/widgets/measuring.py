@@ -23,7 +23,7 @@ from hivecalc.pages.messages import (
 )
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.widgets.field import Area, Field, button, choice, picture, safely
-from hivecalc.widgets.keeping import Keeper, of_box
+from hivecalc.widgets.page_hive import PageHive, of_box
 from hivecalc.widgets.panels import Entries, label, read_length, text_of, typed
 
 DIAGONALS = ("Diagonal from front left", "Diagonal from front right")
@@ -34,26 +34,26 @@ USE_BOX, REPLACE = "My hive is this box in a sleeve", "Yes, replace it by this b
 class Measurements(ipywidgets.VBox):
     """Fields for some measurements, each read, refused or saved, and the last one on a tape."""
 
-    def __init__(self, keeper: Keeper, names: Sequence[str]) -> None:
-        self.keeper, self.on_tape, self.tape = keeper, names[0], Area()
+    def __init__(self, page_hive: PageHive, names: Sequence[str]) -> None:
+        self.page_hive, self.on_tape, self.tape = page_hive, names[0], Area()
         self.fields = {n: self._field(n) for n in names}
         self._renew()
-        keeper.watch(self._renew)
+        page_hive.watch(self._renew)
         super().__init__([*self.fields.values(), self.tape])
 
     def _field(self, name: str) -> Field:
         def saved(text: str) -> str:
             try:
                 self.on_tape = name
-                return kept(name, self.keeper.keep(name, text), text)
+                return kept(name, self.page_hive.keep(name, text), text)
             except HiveFaults as error:
-                return refused(error, name, self.keeper.hive)
+                return refused(error, name, self.page_hive.hive)
 
         return Field(
             label(name),
-            lambda: text_of(self.keeper.hive, name),
+            lambda: text_of(self.page_hive.hive, name),
             saved,
-            now=lambda: meaning(name, self.keeper.hive),
+            now=lambda: meaning(name, self.page_hive.hive),
         )
 
     def _renew(self) -> None:
@@ -62,7 +62,7 @@ class Measurements(ipywidgets.VBox):
         self.tape.tell(safely(self._drawn)())
 
     def _drawn(self) -> str:
-        hive, name = self.keeper.hive, self.on_tape
+        hive, name = self.page_hive.hive, self.on_tape
         drawn = tape(in_use(hive, name), hive.units)
         return picture(drawn, f"{label(name)} on the tape.")
 
@@ -70,17 +70,17 @@ class Measurements(ipywidgets.VBox):
 class TapeUnits(ipywidgets.VBox):
     """A choice of what the learner's tape shows: how lengths are read and shown from now on."""
 
-    def __init__(self, keeper: Keeper) -> None:
-        self.keeper, self.said = keeper, Area(min_height="2em")
+    def __init__(self, page_hive: PageHive) -> None:
+        self.page_hive, self.said = page_hive, Area(min_height="2em")
         options = [("inches", "inch"), ("millimetres", "mm")]
-        self.choice = choice("Your tape shows", options, self._chosen, keeper.hive.units)
+        self.choice = choice("Your tape shows", options, self._chosen, page_hive.hive.units)
         super().__init__([self.choice, self.said])
 
     def _chosen(self) -> None:
         self.said.tell(safely(self._kept)())
 
     def _kept(self) -> str:
-        hive = self.keeper.count_in(self.choice.value)
+        hive = self.page_hive.count_in(self.choice.value)
         how = "a number alone is in millimetres" if hive.units == "mm" else "a number is in inches"
         return message(
             "right",
@@ -92,12 +92,12 @@ class TapeUnits(ipywidgets.VBox):
 class HiveName(Field):
     """A field for the hive's own name."""
 
-    def __init__(self, keeper: Keeper) -> None:
+    def __init__(self, page_hive: PageHive) -> None:
         def named(text: str) -> str:
-            return message("right", f"Saved: this hive is “{keeper.rename(text).name}”.")
+            return message("right", f"Saved: this hive is “{page_hive.rename(text).name}”.")
 
-        super().__init__("Name of your hive", lambda: keeper.hive.name, named)
-        keeper.watch(self.renew)
+        super().__init__("Name of your hive", lambda: page_hive.hive.name, named)
+        page_hive.watch(self.renew)
 
 
 class SleevedBox(ipywidgets.VBox):
@@ -106,13 +106,13 @@ class SleevedBox(ipywidgets.VBox):
     Another size of the hive is replaced by the second press only: the first says what would go.
     """
 
-    def __init__(self, keeper: Keeper) -> None:
-        self.keeper, self.said = keeper, Area(min_height="4.2em")
+    def __init__(self, page_hive: PageHive) -> None:
+        self.page_hive, self.said = page_hive, Area(min_height="4.2em")
         self.fields = {n: self._field(n) for n in BOX_SIZES}
         self.use_button = button(USE_BOX, self.use)
         self.back_button = button("Back to the size before", self.back)
         self._renew()
-        keeper.watch(self._renew)
+        page_hive.watch(self._renew)
         buttons = ipywidgets.Box([self.use_button, self.back_button])
         buttons.layout.flex_flow = "row wrap"
         super().__init__([*self.fields.values(), buttons, self.said])
@@ -127,7 +127,7 @@ class SleevedBox(ipywidgets.VBox):
 
     def _text(self, name: str) -> str:
         """A size of the box that the hive is, or that was set aside."""
-        hive = self.keeper.hive
+        hive = self.page_hive.hive
         known = {**hive.set_aside, **hive.measured}
         return typed(known[name], hive) if name in known else ""
 
@@ -135,12 +135,12 @@ class SleevedBox(ipywidgets.VBox):
         for field in self.fields.values():
             field.renew()
         self.use_button.description = USE_BOX
-        self.back_button.disabled = not self.keeper.hive.set_aside
+        self.back_button.disabled = not self.page_hive.hive.set_aside
 
     def _answer(self, text: str) -> str:
         self.use_button.description = USE_BOX
         self.said.tell("")
-        return read_length(self.keeper.hive, text)
+        return read_length(self.page_hive.hive, text)
 
     def use(self) -> None:
         """Save the three sizes, all or none; what they replace is said before."""
@@ -150,16 +150,16 @@ class SleevedBox(ipywidgets.VBox):
         texts = {n: f.box.value for n, f in self.fields.items()}
         try:
             asked = self._asked(texts)
-            return asked or sleeved(self.keeper.keep_box(texts))
+            return asked or sleeved(self.page_hive.keep_box(texts))
         except HiveFaults as error:
-            return refused(error, "", self.keeper.hive)
+            return refused(error, "", self.page_hive.hive)
 
     def _asked(self, texts: Mapping[str, str]) -> str:
         """What is asked before a size is replaced that was given; nothing at the next press."""
-        before = self.keeper.hive
+        before = self.page_hive.hive
         box = of_box(before, texts)
         asked = self.use_button.description == REPLACE
-        if asked or self.keeper.demo or box.set_aside == before.set_aside:
+        if asked or self.page_hive.demo or box.set_aside == before.set_aside:
             return ""
         self.use_button.description = REPLACE
         return replaces(before, box)
@@ -169,24 +169,24 @@ class SleevedBox(ipywidgets.VBox):
         self.said.tell(safely(self._gone_back)())
 
     def _gone_back(self) -> str:
-        return gone_back(self.keeper.go_back())
+        return gone_back(self.page_hive.go_back())
 
 
 class Readings(Entries):
     """Readings of one size at several places, each kept in the hive file, and their outcome."""
 
-    keeper: Keeper
+    page_hive: PageHive
 
     def __init__(
         self,
-        keeper: Keeper,
+        page_hive: PageHive,
         name: str,
         places: Sequence[str],
         outcome: Callable[..., Outcome],
     ) -> None:
         self.name = name
         fields = {each: self._kept_text(place) for place, each in enumerate(places)}
-        super().__init__(keeper, fields, outcome)
+        super().__init__(page_hive, fields, outcome)
 
     def _kept_text(self, place: int) -> Callable[[Hive], str]:
         def text(hive: Hive) -> str:
@@ -198,21 +198,21 @@ class Readings(Entries):
 
     def _answer(self, place: int, text: str) -> str:
         try:
-            self.keeper.keep_reading(self.name, place, text)
+            self.page_hive.keep_reading(self.name, place, text)
         except HiveFaults as error:
             for area in (self.message, self.picture, self.follows):
                 area.tell("")
-            return refused_reading(error, self.name, self.keeper.hive)
+            return refused_reading(error, self.name, self.page_hive.hive)
         self._show()
-        return read_length(self.keeper.hive, text)
+        return read_length(self.page_hive.hive, text)
 
 
 class Places(Readings):
     """Three readings of one size, which of them to use, and a button that uses it."""
 
-    def __init__(self, keeper: Keeper, name: str) -> None:
+    def __init__(self, page_hive: PageHive, name: str) -> None:
         places = [f"{label(name)}, {place}" for place in THREE_PLACES]
-        super().__init__(keeper, name, places, outcomes.three_places)
+        super().__init__(page_hive, name, places, outcomes.three_places)
         use = button(f"Use this {title(name)}", self.use)
         self.children = (*self.fields, self.message, use)
 
@@ -221,7 +221,7 @@ class Places(Readings):
         self.message.tell(safely(self._used)())
 
     def _used(self) -> str:
-        hive = self.keeper.hive
+        hive = self.page_hive.hive
         found = [length_from_text(f.box.value, hive.units) for f in self.fields if f.box.value]
         use = typed(reading_to_use(found, hive.units).use, hive)
-        return kept(self.name, self.keeper.keep(self.name, use))
+        return kept(self.name, self.page_hive.keep(self.name, use))

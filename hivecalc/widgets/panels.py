@@ -31,7 +31,7 @@ from hivecalc.widgets.field import (
     picture,
     safely,
 )
-from hivecalc.widgets.keeping import Look
+from hivecalc.widgets.page_hive import SharedHive
 
 Start: TypeAlias = str | Callable[[Hive], str]
 """What stands in a field at first: a text, or one that follows the hive."""
@@ -101,13 +101,13 @@ class Entries(ipywidgets.VBox):
 
     def __init__(
         self,
-        keeper: Look,
+        page_hive: SharedHive,
         fields: Fields,
         outcome: Callable[..., Outcome],
         lists: Mapping[str, Mapping[str, str]] | None = None,
         working: str = "",
     ) -> None:
-        self.keeper, self.outcome, self.working = keeper, outcome, working
+        self.page_hive, self.outcome, self.working = page_hive, outcome, working
         self.picture, self.follows = Area(), Area()
         options = (lists or {}).items()
         self.lists = [choice(name, list(each.items()), self._show) for name, each in options]
@@ -121,13 +121,13 @@ class Entries(ipywidgets.VBox):
         self.alone = len(self.fields) == 1 and not self.lists
         self.message = self.fields[0].message if self.alone else Area()
         self._renew()
-        keeper.watch(self._renew)
+        page_hive.watch(self._renew)
         below = [] if self.alone else [self.message]
         super().__init__([*self.lists, *self.fields, *below, self.picture, self.follows])
 
     def _field(self, place: int, name: str, start: Start) -> Field:
         def text() -> str:
-            return start if isinstance(start, str) else start(self.keeper.hive)
+            return start if isinstance(start, str) else start(self.page_hive.hive)
 
         return Field(name, text, partial(self._answer, place))
 
@@ -136,7 +136,7 @@ class Entries(ipywidgets.VBox):
         return self.message.value if self.alone else self.readers[place](text)
 
     def _read(self, text: str) -> str:
-        return read_length(self.keeper.hive, text)
+        return read_length(self.page_hive.hive, text)
 
     def _renew(self) -> None:
         for field in self.fields:
@@ -161,7 +161,7 @@ class Entries(ipywidgets.VBox):
 
     def _shown(self) -> str:
         entries = [str(each.value) for each in self.lists] + [f.box.value for f in self.fields]
-        found = self.outcome(self.keeper.hive, *entries)
+        found = self.outcome(self.page_hive.hive, *entries)
         self.picture.tell(picture(found.picture) if found.picture else "")
         self.follows.tell(found.follows)
         return found.message
@@ -233,13 +233,13 @@ class WhatIf(ipywidgets.VBox):
 
     def __init__(
         self,
-        keeper: Look,
+        page_hive: SharedHive,
         names: Sequence[str],
         question: str,
         ways: Mapping[str, Callable[[Hive, str, str, str], Outcome]],
         view: str,
     ) -> None:
-        self.keeper, self.names, self.ways, self.view = keeper, names, ways, view
+        self.page_hive, self.names, self.ways, self.view = page_hive, names, ways, view
         self.follows, self.picture = Area(), Area()
         self.picture.add_class("hc-seen")
         self.choice = choice(question, self._options(), self.back)
@@ -251,7 +251,7 @@ class WhatIf(ipywidgets.VBox):
         )  # fmt: skip
         self.field = self.twin.field
         self._renew()
-        keeper.watch(self._renew)
+        page_hive.watch(self._renew)
         undo = button("Back to my hive", self.back)
         ways_shown = [self.way] if len(ways) > 1 else []
         entries = [self.choice, *ways_shown, self.twin, undo]
@@ -262,18 +262,18 @@ class WhatIf(ipywidgets.VBox):
         return self.picture, self.follows
 
     def _options(self) -> list[tuple[str, str]]:
-        found = can_change(self.keeper.hive, self.names)
+        found = can_change(self.page_hive.hive, self.names)
         return [(label(n), n) for n in found or self.names]
 
     def _text(self) -> str:
-        return text_of(self.keeper.hive, self.choice.value)
+        return text_of(self.page_hive.hive, self.choice.value)
 
     def _marks(self) -> list[str]:
-        hive, name = self.keeper.hive, self.choice.value
+        hive, name = self.page_hive.hive, self.choice.value
         return [value_text(hive, name, mark) for mark in outcomes.marks_around(hive, name)]
 
     def _as_mark(self, text: str) -> str:
-        hive, name = self.keeper.hive, self.choice.value
+        hive, name = self.page_hive.hive, self.choice.value
         value = outcomes.value_of(hive, name, text)
         return value_text(hive, name, value)
 
@@ -289,7 +289,7 @@ class WhatIf(ipywidgets.VBox):
         self.field.message.tell(safely(self._unchanged, *self._areas)())
 
     def _unchanged(self) -> str:
-        return self._shown(outcomes.unchanged(self.keeper.hive, self.view))
+        return self._shown(outcomes.unchanged(self.page_hive.hive, self.view))
 
     def _again(self) -> None:
         """Show the same change in the other way."""
@@ -298,7 +298,7 @@ class WhatIf(ipywidgets.VBox):
 
     def _answer(self, text: str) -> str:
         outcome = self.ways[self.way.value]
-        return self._shown(outcome(self.keeper.hive, self.choice.value, text, self.view))
+        return self._shown(outcome(self.page_hive.hive, self.choice.value, text, self.view))
 
     def _shown(self, found: Outcome) -> str:
         self.picture.tell(picture(found.picture))
@@ -322,11 +322,15 @@ class Sliding(ipywidgets.VBox):
     """A slider on marks of the tape with a field as its twin, and the outcome of what it says."""
 
     def __init__(
-        self, look: Look, name: str, marks: Sequence[Fraction], outcome: Callable[..., Outcome]
+        self,
+        shared: SharedHive,
+        name: str,
+        marks: Sequence[Fraction],
+        outcome: Callable[..., Outcome],
     ) -> None:
-        self.look, self.outcome = look, outcome
+        self.shared, self.outcome = shared, outcome
         self.picture, self.follows = Area(), Area()
-        units = look.hive.units
+        units = shared.hive.units
         self.texts = [with_unit(units, mark) for mark in marks]
         usual = "1 in" if units == "inch" else "25 mm"
         self.twin = Slider(
@@ -334,12 +338,12 @@ class Sliding(ipywidgets.VBox):
             self._shown, (self.picture, self.follows),
         )  # fmt: skip
         self.slider, self.field = self.twin.slider, self.twin.field
-        look.watch(self._renewed)
+        shared.watch(self._renewed)
         self._renewed()
         super().__init__([self.twin, self.picture, self.follows])
 
     def _as_mark(self, text: str) -> str:
-        units = self.look.hive.units
+        units = self.shared.hive.units
         return with_unit(units, length_from_text(text, units))
 
     def _renewed(self) -> None:
@@ -347,7 +351,7 @@ class Sliding(ipywidgets.VBox):
         self.field.message.tell(shown(self.field.box.value))
 
     def _shown(self, text: str) -> str:
-        found = self.outcome(self.look.hive, text)
+        found = self.outcome(self.shared.hive, text)
         self.picture.tell(picture(found.picture))
         self.follows.tell(found.follows)
         return found.message
@@ -359,15 +363,15 @@ class Sliding(ipywidgets.VBox):
 class PiecesAsCut(ipywidgets.VBox):
     """A choice of part, a field for each of its pieces, and what comes of all that was measured."""
 
-    def __init__(self, keeper: Look) -> None:
-        self.keeper, self.readings = keeper, dict[str, str]()
-        self.parts = checks.cut_parts(keeper.hive)
+    def __init__(self, page_hive: SharedHive) -> None:
+        self.page_hive, self.readings = page_hive, dict[str, str]()
+        self.parts = checks.cut_parts(page_hive.hive)
         options = [(name, name) for name in self.parts]
         self.part = choice("Part that you measured", options, self._chosen)
         self.fields = ipywidgets.VBox([])
         self.message, self.follows = Area(), Area()
         self._chosen()
-        keeper.watch(self._show)
+        page_hive.watch(self._show)
         super().__init__([self.part, self.fields, self.message, self.follows])
 
     def _chosen(self) -> None:
@@ -378,7 +382,7 @@ class PiecesAsCut(ipywidgets.VBox):
     def _field(self, size: PieceSize) -> Field:
         def answered(text: str) -> str:
             self.readings[size.name] = text
-            read = read_length(self.keeper.hive, text)
+            read = read_length(self.page_hive.hive, text)
             self._show()
             return read
 
@@ -395,13 +399,13 @@ class PiecesAsCut(ipywidgets.VBox):
         for name, text in self.readings.items():
             with suppress(LengthError):
                 if text.strip():
-                    found[name] = length_from_text(text, self.keeper.hive.units)
+                    found[name] = length_from_text(text, self.page_hive.hive.units)
         return found
 
     def _show(self) -> None:
         self.message.tell(safely(self._shown, self.follows)())
 
     def _shown(self) -> str:
-        found = checks.pieces_as_cut(self.keeper.hive, self._read())
+        found = checks.pieces_as_cut(self.page_hive.hive, self._read())
         self.follows.tell(found.follows)
         return found.message

@@ -16,7 +16,7 @@ from hivecalc.pages.contents import LINK
 from hivecalc.pages.messages import message
 from hivecalc.telling.figures import usual_paper
 from hivecalc.widgets.field import Area, button, choice, safely
-from hivecalc.widgets.keeping import Look
+from hivecalc.widgets.page_hive import SharedHive
 from hivecalc.workshop import Yard, demo_yard, yard_beside
 
 Steps: TypeAlias = Iterator[str | Path]
@@ -89,11 +89,15 @@ class Printer(ipywidgets.VBox):
     """
 
     def __init__(
-        self, keeper: Look, name: str, steps: Callable[[Hive, Path, Paper], Steps], *advice: str
+        self,
+        page_hive: SharedHive,
+        name: str,
+        steps: Callable[[Hive, Path, Paper], Steps],
+        *advice: str,
     ) -> None:
-        self.keeper, self.steps, self.advice = keeper, steps, advice
+        self.page_hive, self.steps, self.advice = page_hive, steps, advice
         self.said = Area(min_height="4.2em")
-        usual = usual_paper(keeper.hive.units)
+        usual = usual_paper(page_hive.hive.units)
         self.paper = choice("Paper", [("A4", "a4"), ("Letter", "letter")], self._forget, usual)
         super().__init__([self.paper, button(name, self.make), self.said])
 
@@ -106,7 +110,7 @@ class Printer(ipywidgets.VBox):
 
     def _made(self) -> str:
         paths = []
-        for step in self.steps(self.keeper.hive, self.keeper.path, self.paper.value):
+        for step in self.steps(self.page_hive.hive, self.page_hive.path, self.paper.value):
             if isinstance(step, Path):
                 paths.append(step)
             else:

@@ -10,6 +10,7 @@ export function followLinks(app) {
     if (!link || event.button || event.ctrlKey || event.metaKey || event.shiftKey) return;
     event.preventDefault();
     const path = link.dataset.page;
+    if (link.dataset.cell) await setPlace(app, path, `#cell-id=${link.dataset.cell}`);
     if (link.dataset.place) await setPlace(app, path).catch(() => {}); // then to its top
     app.commands.execute("rendermime:handle-local-link", { path, id: placeIn(path) });
   });

@@ -1,10 +1,10 @@
-// A whole number and its fraction, a number and its unit, a sign and its word never part at a
-// line's end.
+// A whole number and its fraction, a number and its unit, a sign or dots and their word never part
+// at a line's end.
 
-const PARTS = /(?<=\d) (?=\d+\/\d)|(?<=\d) (?=(?:in|ft|mm|cm|m|kg|lb|W|K|°[CF]|%)(?![\w/]))|(?<=[≈±]) (?=\d)|(?<=[✓✗]) (?=\w)/g;
+const PARTS = /(?<=\d) (?=\d+\/\d)|(?<=\d) (?=(?:in|ft|mm|cm|m|kg|lb|W|K|°[CF]|%)(?![\w/]))|(?<=[≈±]) (?=\d)|(?<=[✓✗]) (?=\w)|(?<=\S) (?=…)|(?<=\?) (?=(?:long|wide|thick)\b)/g;
 const PLACES = ".jp-RenderedMarkdown, .jp-RenderedHTML, .widget-html";
 
-/** Join figures in texts and panels of lessons, now and whenever new ones come. */
+/** Join figures in the texts and panels of lessons, now and whenever new ones come. */
 export function joinFigures() {
   new MutationObserver((changes) => {
     for (const { target, addedNodes } of changes)

@@ -47,7 +47,7 @@ def hive_path(hive_file: str = "", start: Path | None = None) -> Path:
     return folder / FILE_NAME
 
 
-class Look(Protocol):
+class SharedHive(Protocol):
     """A page's hive as a panel looks at it: what it is now, and word of each change."""
 
     path: Path
@@ -61,7 +61,7 @@ class Look(Protocol):
         """Call this whenever the hive has changed."""
 
 
-class Keeper:
+class PageHive:
     """The one place on a page that knows the hive: read, saved as it changes, told to the panels.
 
     A file that can't be read is left alone, and the demo hive stands in for it.
@@ -194,14 +194,14 @@ def _without(hive: Hive, *names: str) -> Hive:
 class Made:
     """The page's hive made over, for panels that need another: looked at, never kept."""
 
-    def __init__(self, keeper: Keeper, made: Callable[[Hive], Hive]) -> None:
-        self.path, self.answers, self.watch = keeper.path, keeper.answers, keeper.watch
-        self._keeper, self._made = keeper, made
+    def __init__(self, page_hive: PageHive, made: Callable[[Hive], Hive]) -> None:
+        self.path, self.answers, self.watch = page_hive.path, page_hive.answers, page_hive.watch
+        self._page_hive, self._made = page_hive, made
 
     @property
     def hive(self) -> Hive:
         """The hive as these panels see it now."""
-        return self._made(self._keeper.hive)
+        return self._made(self._page_hive.hive)
 
 
 def made_from_frames(hive: Hive, frames: int = FRAMES) -> Hive:
