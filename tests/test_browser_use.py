@@ -210,8 +210,13 @@ def test_a_box_in_a_sleeve_asks_first_shows_its_own_sleeve_and_goes_back(learner
     expect(learner.page.get_by_text("Your hive is 21 7/8 in")).to_be_visible()
     learner.page.get_by_role("button", name="Yes, replace it by this box").click()
     rows = learner.page.locator(".jp-OutputArea-output tr")
-    expect(rows.filter(has_text="skin side")).to_contain_text("11 3/8 in × 22 1/2 in")
-    expect(rows.filter(has_text="foam side")).to_contain_text("9 7/8 in × 20 1/2 in")
+    for part, wide, long in (
+        ("skin side", "11 3/8 in", "22 1/2 in"),
+        ("foam side", "9 7/8 in", "20 1/2 in"),
+    ):
+        cells = rows.filter(has_text=part).locator("td")
+        expect(cells.nth(3)).to_have_text(wide)
+        expect(cells.nth(4)).to_have_text(long)
     learner.page.get_by_role("button", name="Back to the size before").click()
     expect(learner.page.get_by_text("Your hive is 21 7/8 in")).to_be_visible()
     assert str(hive_from_file(hive_file(learner)).measured["hive_length"]) == "175/8"

@@ -742,16 +742,16 @@ def test_who_has_a_box_sees_it_and_its_sleeve_all_over_lesson_07(bench):
     trial = page.change("frames", "box_length", "foam_thickness", "joint_depth", view="box")
     skin, inside = asked(page, "sleeve.skin_side_length", "box.inside_width")
     assert [name for _, name in trial.choice.options] == ["frames", "foam_thickness", "joint_depth"]
-    assert "1/2 in × 9 9/16 in × 21 7/8 in" in said(sleeve)
+    assert "1/2 in 9 9/16 in 21 7/8 in" in said(sleeve)
     panel = page.sleeved_box()
     for name, text in OWN_BOX.items():
         enter(panel.fields[name], text)
     panel.use()
     # by hand: 20 1/2 + 2 x 1 long, 14 + 2 x 1 1/2; foam 11 3/8 - 2 x 3/4 high
     told = said(sleeve)
-    assert "1/2 in × 11 3/8 in × 22 1/2 in" in told
-    assert "1 in × 9 7/8 in × 20 1/2 in" in told
-    assert "1/2 in × 11 3/8 in × 17 in" in told
+    assert "1/2 in 11 3/8 in 22 1/2 in" in told
+    assert "1 in 9 7/8 in 20 1/2 in" in told
+    assert "1/2 in 11 3/8 in 17 in" in told
     assert "Nothing of the box is cut" in said(box)
     assert "box 20 1/2 in" in said(drawn)
     assert [name for _, name in trial.choice.options] == ["box_length", "foam_thickness"]

@@ -117,7 +117,7 @@ def carry(hive: Hive, component: str, names: Sequence[str] = ()) -> str:
         told = f"Nothing of the {component.replace('_', ' ')} is cut for this hive."
         return message("note", told)
     pieces = [p for p in parts(hive, component=component) if not names or p.part in names]
-    head = ["piece", "how many", "thickness × width × length", "rounded", "why"]
+    head = ["piece", "how many", "thick", "wide", "long", "rounded", "why"]
     return table(head, [_carry_row(hive, p) for p in pieces])
 
 
@@ -129,7 +129,7 @@ def _carry_row(hive: Hive, piece: Piece) -> list[str]:
     return [
         piece.part.replace("_", " "),
         str(piece.quantity),
-        " × ".join(size_text(s, hive.units) for s in sizes),
+        *(size_text(s, hive.units) for s in sizes),
         f"{ROUNDING_WORDS[rule.rounding]} {grid.name}",
         rule.reason,
     ]
