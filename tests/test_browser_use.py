@@ -203,6 +203,8 @@ def test_a_box_in_a_sleeve_asks_first_shows_its_own_sleeve_and_goes_back(learner
     learner.open_lesson(TAPE)
     learner.enter("Hive length", "21 7/8")
     learner.open_lesson(BOX)
+    learner.page.get_by_role("button", name="Show all figures").click()
+    learner.wait_idle()
     for name, text in (("length", "20 1/2"), ("width", "14"), ("height", "11 3/8")):
         learner.page.get_by_label(f"Box {name}", exact=True).last.fill(text)
         learner.page.get_by_label(f"Box {name}", exact=True).last.press("Enter")
