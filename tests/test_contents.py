@@ -374,7 +374,7 @@ def test_what_goes_wrong_is_told_in_its_place(monkeypatch, panel) -> None:
 
     monkeypatch.setattr("hivecalc.pages.contents.contents", broken)
     panel.button.click()
-    assert "the disk is gone" in panel.shown.value
+    assert "The disk is gone" in panel.shown.value
 
 
 # ── links from lesson to lesson ───────────────────────────────────────────────────────────────

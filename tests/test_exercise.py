@@ -756,10 +756,10 @@ def test_what_goes_wrong_is_told_on_the_page(page_hive, monkeypatch) -> None:
 
     monkeypatch.setattr(pages, "steps", fails)
     panel.help.show_steps()
-    assert "the disk is full" in said(panel.help.steps)
+    assert "The disk is full" in said(panel.help.steps)
     monkeypatch.setattr(pages, "prompt", fails)
     panel.another()
-    assert "the disk is full" in panel.prompt.value
+    assert "The disk is full" in panel.prompt.value
 
 
 @pytest.mark.parametrize("name", EXERCISES)
