@@ -812,3 +812,13 @@ def test_what_24_windows_keep_at_once_is_all_kept(file):
     hive = hive_from_file(file)
     assert {m.name for m in lengths} - {*hive.measured, *hive.chosen} == set()
     assert [p.name for p in file.parent.iterdir()] == [file.name]
+
+
+def test_a_module_is_loaded_once_whatever_is_asked_for_first():
+    code = (
+        "import hivecalc.widgets\n"
+        "from hivecalc.exercise.asked import OfHive\n"
+        "from hivecalc.exercise import exercise, posed\n"
+        "assert isinstance(posed(exercise('02-02')).asked[0], OfHive)"
+    )
+    subprocess.run([sys.executable, "-c", code], check=True)

@@ -23,8 +23,6 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from types import ModuleType
 
-    from hivecalc import exercise as records
-    from hivecalc import workshop as yards
     from hivecalc.pages import assembly, checks, earlier, outcomes, views, workings, workshop
     from hivecalc.pages import chain as chain_page
     from hivecalc.pages import contents as contents_page
@@ -36,7 +34,10 @@ if TYPE_CHECKING:
 else:
 
     def _later(name: str) -> ModuleType:
-        """A module that is loaded when it is first used: a lesson needs few of them."""
+        """A module that is loaded when it is first used: a lesson needs few of them.
+
+        No package: where one of its modules is asked for first, that would be loaded twice.
+        """
         if name not in sys.modules:
             spec = find_spec(name)
             spec.loader = LazyLoader(spec.loader)
@@ -46,7 +47,6 @@ else:
             setattr(sys.modules[package], own, module)
         return sys.modules[name]
 
-    records, yards = _later("hivecalc.exercise"), _later("hivecalc.workshop")
     assembly, checks, earlier, outcomes, views, workings, workshop, *_pages = (
         _later(f"hivecalc.pages.{name}")
         for name in (
@@ -285,7 +285,9 @@ class Bench:
     @property
     def yard(self) -> Yard:
         """The learner's yard as it is now: its file lies beside the hive file."""
-        return yards.yard_beside(self.page_hive.path)
+        from hivecalc.workshop import yard_beside  # noqa: PLC0415 - few lessons need it
+
+        return yard_beside(self.page_hive.path)
 
     def basket(self) -> panels.Entries:
         """What to buy for a number of hives: a bar and a line for each kind of goods."""
@@ -509,13 +511,15 @@ class Bench:
 
     def exercise(self, name: str) -> exercises.ExercisePanel:
         """An exercise to answer, with hints, steps and another one like it."""
-        return exercises.ExercisePanel(self.page_hive, records.exercise(name))
+        from hivecalc.exercise import exercise  # noqa: PLC0415 - few lessons need it
+
+        return exercises.ExercisePanel(self.page_hive, exercise(name))
 
     def solution(self, name: str) -> Area:
         """The worked solution of an exercise."""
-        return self._watched(
-            lambda: solutions.solution(records.exercise(name), self.page_hive.hive.units)
-        )
+        from hivecalc.exercise import exercise  # noqa: PLC0415 - few lessons need it
+
+        return self._watched(lambda: solutions.solution(exercise(name), self.page_hive.hive.units))
 
     def practise(self, number: str) -> Practice:
         """How many exercises this lesson has, how many are done, and the next one."""
