@@ -20,10 +20,8 @@ A line that can't be read costs that line only, and stays as it is. A line that 
 short is such a line: the next answer begins a line of its own.
 """
 
-import errno
 import json
 import os
-import stat
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
@@ -34,7 +32,7 @@ from typing import BinaryIO, Final, get_args
 from hivecalc.hive import Fault, HiveFaults
 from hivecalc.judging import Judgement, Verdict
 from hivecalc.support.faults import MOST_FAULTS, RefusedError, escaped, quoted
-from hivecalc.support.files import lock, system_faults
+from hivecalc.support.files import lock, ordinary_mode, system_faults
 
 SCHEMA: Final = "hivecalc-answers/1"
 STEPS: Final = ("#prediction", "#chain", "#sum", "#shown", "#done")
@@ -246,7 +244,7 @@ def _read(path: Path) -> _Reading:
 
 
 def _read_lines(path: Path, found: _Reading) -> None:
-    if not is_there(path):
+    if ordinary_mode(path) is None:
         return
     with path.open("rb") as file:
         passed = _passed_over(file)
@@ -333,22 +331,9 @@ def _line(document: Mapping[str, object]) -> str:
 # ── at the end of a file ──────────────────────────────────────────────────────────────────────
 
 
-def is_there(path: Path) -> bool:
-    """Whether there is such a file; raises OSError for a folder and for what is no plain file."""
-    try:
-        mode = path.stat().st_mode
-    except FileNotFoundError:
-        return False
-    if stat.S_ISDIR(mode):
-        raise IsADirectoryError(errno.EISDIR, "")
-    if not stat.S_ISREG(mode):
-        raise OSError(errno.EINVAL, "this is not an ordinary file")
-    return True
-
-
 def append(path: Path, lines: bytes) -> None:
     """Add whole lines at the end of a file, or leave it as it was; raises OSError."""
-    is_there(path)
+    ordinary_mode(path)
     ways = os.O_RDWR | os.O_CREAT | os.O_APPEND | getattr(os, "O_BINARY", 0)
     handle = os.open(path, ways, 0o666)
     try:

@@ -113,21 +113,25 @@ def write_whole(path: str | Path, data: str | bytes) -> None:
     content = data.encode("utf-8") if isinstance(data, str) else data
     with system_faults(path, A_TARGET):
         target = Path(os.path.realpath(path))  # resolve() has no OSError for a circle
-        _replace_file(target, content, _old_mode(target))
+        old = ordinary_mode(target)
+        if old is not None and not os.access(target, os.W_OK):
+            raise PermissionError(errno.EACCES, "")
+        _replace_file(target, content, old)
 
 
-def _old_mode(target: Path) -> int | None:
-    """Return the permissions of the file that is to be replaced, or None where there is none."""
+def ordinary_mode(path: Path) -> int | None:
+    """The permissions of an ordinary file, or None where there is none.
+
+    Raises OSError for a folder and for what is not an ordinary file.
+    """
     try:
-        mode = target.stat().st_mode
+        mode = path.stat().st_mode
     except FileNotFoundError:
         return None
     if stat.S_ISDIR(mode):
         raise IsADirectoryError(errno.EISDIR, "")
     if not stat.S_ISREG(mode):
         raise OSError(errno.EINVAL, "this is not an ordinary file")
-    if not os.access(target, os.W_OK):
-        raise PermissionError(errno.EACCES, "")
     return stat.S_IMODE(mode)
 
 
