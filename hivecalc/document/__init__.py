@@ -24,7 +24,6 @@ from hivecalc.document.content import (
     Told,
     Working,
     Workings,
-    picture,
     ticks,
 )
 from hivecalc.document.data import csv_text, json_text
@@ -83,7 +82,6 @@ __all__ = [
     "document_text",
     "filled",
     "json_text",
-    "picture",
     "ticks",
     "written",
 ]

@@ -4,10 +4,8 @@ Plain frozen values with plain texts in them. The writers of this room know thes
 each escapes what it is given, so nothing here need be harmless.
 """
 
-import re
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import astuple, dataclass
-from html import unescape
 from typing import Final, Literal, TypeAlias
 
 Paper: TypeAlias = Literal["a4", "letter"]
@@ -24,8 +22,6 @@ TICK: Final = "☐"
 
 MOST_TICKS: Final = 12
 """Of more things than that a count is written down: so many boxes are lost count of."""
-
-_MARK: Final = re.compile(r"\bdrawing\d+-")
 
 
 def ticks(count: int) -> str:
@@ -136,19 +132,6 @@ class Picture:
     def texts(self) -> Iterator[str]:
         """All that is read of it."""
         yield from (self.caption, self.words)
-
-
-def picture(
-    svg: str, caption: str, size: PictureSize = "usual", listed: Sequence[str] = ()
-) -> Picture:
-    """A drawing with its caption, described by its own title and description.
-
-    Its marks do not tell how many pictures were drawn before it.
-    """
-    told = (re.search(f"<{tag}[^>]*>([^<]*)</{tag}>", svg) for tag in ("title", "desc"))
-    title, description = (unescape(found[1]) if found else "" for found in told)
-    words = f"{title}. {description}"
-    return Picture(_MARK.sub("drawing-", svg), caption, words, size, tuple(listed))
 
 
 Block: TypeAlias = Paragraph | Rows | Table | Workings | Picture

@@ -4,13 +4,14 @@ Colours are Okabe and Ito's, which stay apart for colour-blind eyes (Color Unive
 one for "this is what changed", one for "this does not go". Neither is ever told by colour alone.
 """
 
+import re
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass
 from fractions import Fraction
 from hashlib import sha256
 from html import escape
-from itertools import count, groupby, islice
+from itertools import count, groupby
 from typing import Final
 
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, in_pieces, wrapped
@@ -74,6 +75,7 @@ _HATCHES: dict[str, tuple[float, float, str, Pen]] = {
 }  # fmt: skip
 _ID = "\0"  # stands for the picture's own mark until that is known; `harmless` lets none through
 _NUMBERS = count(1)
+_NUMBERED: Final = re.compile(r"\bdrawing\d+-")
 
 
 def figure(length: Fraction, units: Units) -> str:
@@ -150,13 +152,29 @@ def corners(left: float, top: float, right: float, bottom: float) -> list[Point]
 
 
 class Picture(str):
-    """An SVG picture: its text, and what it was made of, for whoever puts it on another sheet."""
+    """The text of an SVG picture, with its name and what it shows in words."""
 
-    __slots__ = ("drawn", "height", "name", "words")
+    __slots__ = ("name", "words")
     name: str
     words: str
-    height: float
-    drawn: str  # its elements, still without a mark of their own
+
+    @classmethod
+    def told(cls, svg: str, name: str, words: str) -> "Picture":
+        """A picture of this text, with its name and what it shows."""
+        picture = cls(svg)
+        picture.name, picture.words = name, words
+        return picture
+
+
+def unnumbered(svg: str) -> str:
+    """A picture whose marks do not tell how many pictures were drawn before it.
+
+    >>> unnumbered('<g id="drawing12-ab">')
+    '<g id="drawing-ab">'
+
+    So it is the same each time it is stored; on one page two alike would share their marks.
+    """
+    return _NUMBERED.sub("drawing-", svg)
 
 
 class Canvas:
@@ -169,7 +187,6 @@ class Canvas:
         self._width, self._lit = width, lit
         self._drawn: list[str] = []
         self._hatches: dict[str, None] = {}
-        self._pasted = count(1)
 
     def _add(self, tag: str, inner: str | None = None, /, **attributes: object) -> None:
         self._drawn.append(element(tag, inner, **attributes))
@@ -277,13 +294,6 @@ class Canvas:
                 top += LINE
         return top
 
-    def paste(self, picture: Picture, left: float, top: float) -> float:
-        """Put a whole picture on this sheet, without its name; where it ends comes back."""
-        drawn = picture.drawn.replace(_ID, f"{_ID}-{next(self._pasted)}")
-        place = f"translate({_attribute(float(left))} {_attribute(float(top))})"
-        self._add("g", drawn, transform=place)
-        return top + picture.height
-
     def picture(self, title: str, description: str, height: float, scale: float) -> Picture:
         """The whole sheet as an SVG picture for a page, with its name and description in words."""
         least = self._width * LEAST_LETTER / LETTER
@@ -315,10 +325,7 @@ class Canvas:
         view = f"0 0 {_attribute(self._width)} {_attribute(float(height))}"
         whole = element("svg", named, **_FRAME, viewBox=view, **shown)
         mark = f"drawing{number}-{sha256(named.encode()).hexdigest()[:10]}"
-        picture = Picture(whole.replace(_ID, mark))
-        picture.name, picture.words = harmless(title), harmless(description)
-        picture.height, picture.drawn = height, drawn
-        return picture
+        return Picture.told(whole.replace(_ID, mark), harmless(title), harmless(description))
 
 
 _FRAME: dict[str, object] = {
@@ -349,74 +356,19 @@ def _pattern(hatch: str) -> str:
     return element("pattern", drawn, id=f"{_ID}-{hatch}", **size)
 
 
-# ── a page of words and pictures ──────────────────────────────────────────────────────────────
+# ── a page of words ───────────────────────────────────────────────────────────────────────────
 
-BETWEEN: Final = 24.0
-"""Room between two pictures that hang side by side."""
-
-INDENT: Final = 14.0  # of a caution behind its mark
+PAGE_WIDE: Final = 744.0
 
 
-class Page:
-    """A page that is filled from the top; all that stands on it is its description in words.
+def page_of_words(heading: str, paragraphs: Sequence[str]) -> Picture:
+    """A page of paragraphs below a heading, as the text of an SVG file that says them all again.
 
-    >>> page = Page()
-    >>> page.write("Two boards.")
-    >>> page.file("Boards").count("Two boards.")
+    >>> page_of_words("Boards", ["Two boards."]).count("Two boards.")
     2
-
-    So many pictures as `abreast` says hang side by side.
     """
-
-    def __init__(self, abreast: int = 2) -> None:
-        self._places = [n * (WIDTH + BETWEEN) for n in range(abreast)]
-        self._right = self._places[-1] + WIDTH - MARGIN
-        self._canvas = Canvas(self._right + MARGIN)
-        self._bottom = MARGIN
-        self._words: list[str] = []
-
-    def begin(self, heading: str) -> None:
-        """Write a heading across the page, below a line that ends what is there."""
-        if self._words:
-            self._bottom += LINE
-            self._canvas.line((MARGIN, self._bottom), (self._right, self._bottom), OUTLINE)
-            self._bottom += MARGIN
-        self._words.append(f"{heading}.")
-        self._bottom = self._canvas.paragraph(heading, self._bottom, bold=True)
-
-    def write(self, *paragraphs: str) -> None:
-        """Write paragraphs across the page."""
-        for text in paragraphs:
-            self._words.append(text)
-            self._bottom = self._canvas.paragraph(text, self._bottom)
-
-    def warn(self, cautions: Iterable[str]) -> None:
-        """Write cautions across the page, each with a mark before it."""
-        for text in cautions:
-            self._words.append(text)
-            self._canvas.text("!", (MARGIN, self._bottom + ASCENT * LETTER), hand=BOLD)
-            self._bottom = self._canvas.paragraph(text, self._bottom, left=MARGIN + INDENT)
-
-    def hang(self, pictures: Iterable[Picture]) -> None:
-        """Hang pictures below what is there, side by side, to be read row by row."""
-        left = iter(pictures)
-        while row := list(islice(left, len(self._places))):
-            placed = zip(row, self._places, strict=False)
-            bottoms = [self._canvas.paste(picture, at, self._bottom) for picture, at in placed]
-            self._words += map(_in_words, row)
-            self._bottom = max(bottoms)
-
-    def picture(self) -> Picture:
-        """The page as an SVG picture, for a place on another page."""
-        title, words = self._words[0], " ".join(self._words)
-        return self._canvas.picture(title, words, self._bottom + MARGIN, 1.0)
-
-    def file(self, title: str) -> Picture:
-        """The page as the text of an SVG file."""
-        return self._canvas.file(title, " ".join(self._words), self._bottom + MARGIN)
-
-
-def _in_words(picture: Picture) -> str:
-    """What a picture shows in words, its name first."""
-    name, words = picture.name, picture.words
-    return words if words.startswith(name) else f"{name}. {words}"
+    canvas = Canvas(PAGE_WIDE)
+    bottom = canvas.paragraph(heading, MARGIN, bold=True)
+    for text in paragraphs:
+        bottom = canvas.paragraph(text, bottom)
+    return canvas.file(heading, " ".join([f"{heading}.", *paragraphs]), bottom + MARGIN)

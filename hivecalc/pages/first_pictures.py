@@ -14,7 +14,7 @@ from typing import Final
 from hivecalc.components import values
 from hivecalc.drawing.apart import ACROSS, across, apart, down, eye_on, layers
 from hivecalc.drawing.boards import cut_off, real_boards
-from hivecalc.drawing.canvas import MARGIN, Canvas
+from hivecalc.drawing.canvas import MARGIN, Canvas, unnumbered
 from hivecalc.drawing.out_of_square import out_of_square
 from hivecalc.drawing.prisms import faces_seen, not_hidden, paint
 from hivecalc.drawing.tape import tape_to_read
@@ -75,7 +75,6 @@ FIRST_PICTURES: Final[Mapping[str, Callable[[], str]]] = {
 """What each lesson begins with, by the words in its file's name."""
 
 _SVG: Final = re.compile(r"<svg.*</svg>", re.DOTALL)
-_NUMBERED: Final = re.compile(r"drawing\d+-")
 _SIZED: Final = re.compile(r'(<svg[^>]* viewBox="0 0 (\S+) ([^"]+)") (?:data-scale|width)=[^>]*>')
 
 
@@ -85,7 +84,7 @@ def first_picture(lesson: Path) -> str:
     if found is None:
         raise ValueError(f"{lesson} has no picture")
     sized = _SIZED.sub(r'\1 width="\2" height="\3">', found[0])
-    return _NUMBERED.sub("drawing-", sized)
+    return unnumbered(sized)
 
 
 def write_first_pictures(root: Path) -> None:

@@ -24,7 +24,6 @@ from hivecalc.document import (
     Paragraph,
     Section,
     Table,
-    picture,
     ticks,
 )
 from hivecalc.document.html import document_html
@@ -54,7 +53,7 @@ from hivecalc.telling.figures import (
     usual_grid,
 )
 from hivecalc.telling.fit import rules_chapter
-from hivecalc.telling.plan import buying_chapter, cutting_chapter
+from hivecalc.telling.plan import buying_chapter, captioned, cutting_chapter
 from hivecalc.telling.saw import settings_chapter
 from hivecalc.telling.sizes import workings
 from hivecalc.telling.warmth import warmth_chapter
@@ -309,8 +308,11 @@ def drawings(hive: Hive) -> Chapter:
     }
     subject = Subject(values(hive), units=hive.units, name=hive.name)
     pictures = (
-        *(picture(draw(subject, built(hive)), caption, "small") for caption, draw in whole.items()),
-        *(picture(draw(subject), caption, "small") for caption, draw in known.items()),
+        *(
+            captioned(draw(subject, built(hive)), caption, "small")
+            for caption, draw in whole.items()
+        ),
+        *(captioned(draw(subject), caption, "small") for caption, draw in known.items()),
     )
     return Chapter("Drawings", pictures)
 

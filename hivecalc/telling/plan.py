@@ -19,12 +19,15 @@ from hivecalc.document import (
     Column,
     Document,
     Paragraph,
+    Picture,
     Rows,
     Section,
     Table,
     Told,
-    picture,
 )
+from hivecalc.document.content import PictureSize
+from hivecalc.drawing.canvas import Picture as Drawn
+from hivecalc.drawing.canvas import unnumbered
 from hivecalc.drawing.workshop import NARROW, ON_A_PAGE, WIDE, bars, boards_page, sheet_picture
 from hivecalc.length import MM, Length, shown, with_unit
 from hivecalc.support.faults import sentence
@@ -212,10 +215,17 @@ def _basket_svg(plan: Plan) -> str:
     return drawn_file(bars(plan.basket.told, found, name=plan.name), 360)
 
 
+def captioned(
+    drawn: Drawn, caption: str, size: PictureSize = "usual", listed: Sequence[str] = ()
+) -> Picture:
+    """A drawing with its caption, described by its own name and words."""
+    words = f"{drawn.name}. {drawn.words}"
+    return Picture(unnumbered(drawn), caption, words, size, tuple(listed))
+
+
 def drawn_file(svg: str, width: float) -> str:
     """A picture as a file that is opened by itself, at its own size."""
-    alone = re.sub(r"\bdrawing\d+-", "drawing-", svg)
-    return re.sub(r' style="[^"]*"', f' width="{width:g}"', alone, count=1)
+    return re.sub(r' style="[^"]*"', f' width="{width:g}"', unnumbered(svg), count=1)
 
 
 # ── cutting ───────────────────────────────────────────────────────────────────────────────────
@@ -274,7 +284,7 @@ def _boards(plan: Plan) -> Iterator[Section]:
     setting = {w.mark: s.number for s in plan.settings for w in s.works if s.kind == "crosscut"}
     pages = [boards[at : at + ON_A_PAGE] for at in range(0, len(boards), ON_A_PAGE)]
     blocks = tuple(
-        picture(
+        captioned(
             boards_page(some, plan.yard, name=plan.name, wide=wide),
             "",
             "page" if alone else "large",
@@ -331,7 +341,7 @@ def _sheets(sheets: Iterable[Sheet], plan: Plan, known: set[Caution]) -> Iterato
     """A section for each sheet; a caution stands in the row of the first cut that it is for."""
     tool = ""
     for sheet in sheets:
-        drawn = picture(sheet_picture(sheet, plan.units, name=plan.name), "", "small")
+        drawn = captioned(sheet_picture(sheet, plan.units, name=plan.name), "", "small")
         found = [s for s in plan.settings if s.kind in SHEETS and sheet.number in s.sources]
         rows = tuple(
             (str(setting.number), with_care(cut_words(cut, plan), setting.cautions, known), TICK)

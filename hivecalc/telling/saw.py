@@ -18,13 +18,13 @@ from hivecalc.document import (
     Table,
     Told,
     chapter_lines,
-    picture,
 )
-from hivecalc.drawing.canvas import Page
+from hivecalc.drawing.canvas import page_of_words
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing
 from hivecalc.support.faults import sentence
 from hivecalc.telling.plan import (
     SETTINGS,
+    captioned,
     in_both,
     is_whole,
     plan_document,
@@ -157,13 +157,13 @@ def _pictures(found: Sequence[Setting], plan: Plan) -> Iterator[Block]:
     if kind == "rip whole" and ripped:
         blank = ripped[0]
         svg = stud_section(blank.section, units=units, name=name)
-        yield picture(svg, f"{blank.number}, seen from the end", "small")
+        yield captioned(svg, f"{blank.number}, seen from the end", "small")
         rip, thickness = blank.section.rips[0], blank.section.thickness
         svg = fence_and_kerf(rip, thickness, plan.yard.kerf, units=units, name=name)
-        yield picture(svg, f"{blank.number}: the first rip", "small")
+        yield captioned(svg, f"{blank.number}: the first rip", "small")
     if kind == "taper":
         side = taper(plan.hives[0].hive)
-        yield picture(taper_drawing(side, units=units, name=name), "The taper", "small")
+        yield captioned(taper_drawing(side, units=units, name=name), "The taper", "small")
 
 
 def _rows(found: Sequence[Setting], plan: Plan) -> Rows:
@@ -183,7 +183,5 @@ def _rows(found: Sequence[Setting], plan: Plan) -> Rows:
 
 def _svg(chapter: Chapter, plan: Plan) -> str:
     """The settings as one picture: a list."""
-    page, heading = Page(), f"{plan.name}: {chapter.heading}"
-    page.begin(heading)
-    page.write(*chapter_lines(chapter, 100)[3:])
-    return page.file(heading)
+    heading = f"{plan.name}: {chapter.heading}"
+    return page_of_words(heading, chapter_lines(chapter, 100)[3:])
