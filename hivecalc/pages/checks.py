@@ -41,6 +41,7 @@ from hivecalc.telling.fit import (
     SIGNS,
     accepted,
     accepted_text,
+    figure,
     margin_text,
     outcome_text,
     result_text,
@@ -79,7 +80,7 @@ def _rule_row(found: Finding, units: Units) -> list[str]:
     return [
         where,
         SIGNS[outcome_text(found)],
-        exactly(found.value, found.kind, units),
+        figure(found.value, found.kind, units),
         accepted_text(found, units),
         margin_text(found, units),
         " ".join(filter(None, (found.why, found.mend))),

@@ -20,7 +20,7 @@ from hivecalc.document import (
     Told,
 )
 from hivecalc.hive import Hive
-from hivecalc.length import Units, length_json, with_unit
+from hivecalc.length import TENTH_MM, Units, length_json, limit_text, with_unit
 from hivecalc.stock import COMMON
 from hivecalc.telling.figures import exactly, length_in_mm
 
@@ -137,6 +137,11 @@ def why_and_mend(finding: "Finding") -> str:
     return f"{finding.why} What helps: {finding.mend}" if finding.mend else finding.why
 
 
+def figure(value: Fraction, kind: Kind, units: Units) -> str:
+    """A value or a limit of a rule with its unit."""
+    return limit_text(value, units) if kind == "length" else exactly(value, kind, units)
+
+
 def accepted_text(finding: "Finding", units: Units) -> str:
     """What values a rule accepts, in words."""
     return accepted(finding.low, finding.high, finding.kind, units)
@@ -144,7 +149,7 @@ def accepted_text(finding: "Finding", units: Units) -> str:
 
 def accepted(least: Fraction | None, most: Fraction | None, kind: Kind, units: Units) -> str:
     """What lies between two limits, in words; one that is None does not exist."""
-    low, high = (None if limit is None else exactly(limit, kind, units) for limit in (least, most))
+    low, high = (None if limit is None else figure(limit, kind, units) for limit in (least, most))
     if low and high:
         return f"{low} to {high}" if low != high else f"exactly {low}"
     return f"{low} or more" if low else f"{high} or less" if high else "anything"
@@ -166,12 +171,14 @@ def margin_text(finding: "Finding", units: Units) -> str:
     if not room:
         return ""
     least, fault = min(room)
-    return f"{exactly(abs(least), finding.kind, units)} {'to spare' if least >= 0 else fault}"
+    size = abs(least)
+    told = exactly if 0 < size < TENTH_MM.step / 2 else figure  # a hair may decide a fit
+    return f"{told(size, finding.kind, units)} {'to spare' if least >= 0 else fault}"
 
 
 def _figures(finding: "Finding", units: Units) -> tuple[str, str, str]:
     """The value of a rule, what is accepted, and by how much it holds or fails."""
-    value = exactly(finding.value, finding.kind, units)
+    value = figure(finding.value, finding.kind, units)
     return value, accepted_text(finding, units), margin_text(finding, units)
 
 

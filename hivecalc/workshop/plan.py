@@ -7,7 +7,7 @@ read: a plan that was cut short or changed by hand is told.
 
 import json
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass, fields, replace
 from fractions import Fraction
 from hashlib import sha256
@@ -35,7 +35,7 @@ from hivecalc.workshop.settings import Setting, settings
 from hivecalc.workshop.sheets import Sheet, SheetsCut, sheets_cut
 from hivecalc.workshop.sheets import numbered as numbered_sheets
 from hivecalc.workshop.strips import LONGEST_RIP, Blanks, ripped
-from hivecalc.workshop.yard import Board, Package, SheetGoods, Yard
+from hivecalc.workshop.yard import Board, Package, SheetGoods, Yard, told_in
 
 SCHEMA: Final = "hivecalc-plan/1"
 MANY: Final = 8_000
@@ -82,7 +82,7 @@ class Plan:
 
     @property
     def units(self) -> Units:
-        """The units that it is told in: the yard's."""
+        """The units that it is told in."""
         return self.yard.units
 
     @property
@@ -134,6 +134,7 @@ def plan(
     the edge of a sheet as it came from the factory. Raises HiveFaults for no hive or too many.
     """
     tagged = batch(hives)
+    yard = told_in(yard, _units(tagged, yard))
     pieces = needed(tagged)
     by_tag = {one.tag: one.hive for one in tagged}
     kinds = lumber(pieces, yard)
@@ -174,6 +175,12 @@ def plan(
         tuple(other_wood(tagged, kinds, yard.units)),
         tuple(pieces),
     )
+
+
+def _units(hives: Iterable[Tagged], yard: Yard) -> Units:
+    """The units that a plan is told in: those of its hives, or the yard's where they differ."""
+    first, *others = {one.hive.units for one in hives}
+    return yard.units if others else first
 
 
 def whole_boards(kinds: Sequence[Boards]) -> list[CutBoard]:

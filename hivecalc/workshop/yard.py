@@ -4,11 +4,11 @@ Money is a Fraction of whatever the user pays in, None where the price is not kn
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final, TypeAlias
 
-from hivecalc.length import MM, Length, Units
+from hivecalc.length import MILLIMETRE, MM, TENTH_MM, Length, Rounding, Units, rounded
 from hivecalc.support.faults import Fault
 
 Money: TypeAlias = Fraction
@@ -169,3 +169,33 @@ class Yard:
     def cut(self) -> Length:
         """What one cut of the saw takes of a length, with its margin."""
         return self.kerf + self.cut_margin
+
+
+def told_in(yard: Yard, units: Units) -> Yard:
+    """The same yard for hives in these units: in mm, what saw and hand do is in whole mm, too.
+
+    >>> from hivecalc.length import with_unit
+    >>> from hivecalc.workshop.yard_file import demo_yard
+    >>> told = told_in(demo_yard(), "mm")
+    >>> [with_unit("mm", size) for size in (told.kerf, told.least_fence, told.least_rip)]
+    ['3.2 mm', '20 mm', '305 mm']
+
+    A margin is never less than it was: it goes up to the next mm, or tenth of one below 10 mm.
+    """
+    if units == "inch":
+        return replace(yard, units=units)
+    return replace(
+        yard,
+        units=units,
+        kerf=_up_to_mm(yard.kerf),
+        cut_margin=_up_to_mm(yard.cut_margin),
+        end_trim=_up_to_mm(yard.end_trim),
+        least_rip=_up_to_mm(yard.least_rip),
+        least_fence=_up_to_mm(yard.least_fence),
+        least_stop=_up_to_mm(yard.least_stop),
+        longest_board=_up_to_mm(yard.longest_board),
+    )
+
+
+def _up_to_mm(length: Length) -> Length:
+    return rounded(length, TENTH_MM if length < 10 * MM else MILLIMETRE, Rounding.UP)
