@@ -82,8 +82,9 @@ def test_by_keyboard_alone_from_the_first_field_to_a_changed_picture(learner: Le
 
 def test_the_text_speaks_in_the_unit_of_the_tape(learner: Learner) -> None:
     learner.open_lesson(TAPE)
-    inches = learner.page.get_by_text("and go three of the smallest")
-    millimetres = learner.page.get_by_text("and go seven of the smallest")
+    text = learner.page.locator(".jp-RenderedMarkdown p")
+    inches = text.filter(has_text="and go three of the smallest")
+    millimetres = text.filter(has_text="and go seven of the smallest")
     expect(inches).to_be_visible()
     expect(millimetres).to_be_hidden()
     learner.page.get_by_label("Your tape shows", exact=True).select_option("millimetres")
