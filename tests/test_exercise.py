@@ -660,6 +660,35 @@ def test_hints_come_one_at_a_time(page_hive) -> None:
         assert words(panel.hints.value).count("Hint") == count
 
 
+@pytest.mark.parametrize("name", ["02-02", "05-01", "08-01", "12-01"])
+def test_a_press_of_hint_says_what_no_verdict_and_no_step_said_before(name, page_hive) -> None:
+    panel = ExercisePanel(page_hive, EXERCISES[name])
+    *_, wrong = (o.text for o in panel.asked.options if not o.right) if panel.asked.options else "9"
+    for _ in range(3):  # after the third a step comes by itself
+        answer(panel, wrong)
+    before = on_page(panel)
+    while not panel.hint_button.disabled:
+        left = re.findall(r"\((\d) left\)", panel.hint_button.description)
+        panel.hint()
+        new = panel.asked.hints[panel.hinted[-1] - 1]
+        assert new not in before
+        before = on_page(panel)
+        assert int(left[0]) == sum(hint not in before for hint in panel.asked.hints) + 1
+    answer(panel, wrong)
+    assert [on_page(panel).count(hint) for hint in panel.asked.hints] == [1, 1, 1]
+
+
+def answer(panel: ExercisePanel, text: str) -> None:
+    if isinstance(panel.field, Choices):
+        panel.field.buttons[text].click()
+    else:
+        panel.field.message.tell(panel._answer(text))  # noqa: SLF001 - as Enter does
+
+
+def on_page(panel: ExercisePanel) -> str:
+    return words(panel.field.message.value + panel.hints.value + panel.help.steps.value)
+
+
 def test_the_piece_is_shown_at_once_with_amounts_at_the_second_and_a_step_at_the_third_try(
     page_hive,
 ) -> None:

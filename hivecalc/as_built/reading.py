@@ -16,13 +16,13 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Final
 
-from hivecalc.as_built.frame import LONGEST, Frame
+from hivecalc.as_built.frame import PIECE_SIZE, Frame
 from hivecalc.built import PIECES, pieces_of
 from hivecalc.derivation import nearest_names
 from hivecalc.hive import MEASUREMENTS, Fault, Hive
-from hivecalc.hive.hive import kind_of_value
-from hivecalc.length import LengthError, Units, length_from_text, with_unit
-from hivecalc.support.faults import escaped, quoted, raise_faults
+from hivecalc.hive.hive import value_of
+from hivecalc.length import Units
+from hivecalc.support.faults import RefusedError, escaped, quoted, raise_faults
 from hivecalc.support.files import data_in, file_faults, system_faults, text_of, toml_table
 
 _FRAME: Final = ("widths", "lengths", "diagonals")
@@ -196,23 +196,11 @@ class _Reader:
             kept[name] = tuple(found)
 
     def _length(self, place: str, given: object) -> Generator[Fault, None, Fraction | None]:
-        text = str(given) if isinstance(given, int | str) and not isinstance(given, bool) else None
-        if text is None:
-            yield Fault(place, f"{kind_of_value(given)} stands here", _A_LENGTH)
-            return None
         try:
-            length = length_from_text(text, self.units)
-        except LengthError as error:
-            said, _, accepted = str(error).rstrip(".").rpartition("; ")
-            yield Fault(place, said[:1].lower() + said[1:], accepted)
+            return value_of(PIECE_SIZE, given, self.units)
+        except RefusedError as error:
+            yield Fault(place, *error.args)
             return None
-        if not 0 < length <= LONGEST:
-            most = with_unit(self.units, LONGEST)
-            yield Fault(
-                place, with_unit(self.units, length), f"more than 0 and at most {most} is accepted"
-            )
-            return None
-        return length
 
 
 def _is_metric(given: object, units: Units) -> bool:

@@ -13,13 +13,14 @@ from hivecalc.derivation import title
 from hivecalc.document import Paragraph, Table
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing, tilted_blade
 from hivecalc.drawing.workshop import NARROW, bars, boards_page, sheet_picture
-from hivecalc.hive import Fault, Hive, HiveFaults, changed
+from hivecalc.hive import Hive, HiveFaults, changed
 from hivecalc.hive.hive import said_with_unit, value_of
-from hivecalc.length import Length, Units, length_from_text, with_unit
+from hivecalc.hive.measurements import Measurement
+from hivecalc.length import Length, Units, with_unit
 from hivecalc.pages.messages import both_units, message, refused, table, wide_picture
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.stock import COMMON
-from hivecalc.support.faults import RefusedError, sentence
+from hivecalc.support.faults import RefusedError, quoted, sentence
 from hivecalc.telling.plan import buying_chapter, cut_words
 from hivecalc.telling.saw import HEADINGS, WHY, settings_chapter, time_told
 from hivecalc.workshop import Plan, Yard, plan, yard_beside
@@ -35,8 +36,11 @@ from hivecalc.workshop.yard import CHOICES, ITEMS, Goods
 MOST: Final = 100
 """More hives than a class builds: hivecalc plan takes more."""
 
-SHORTEST, LONGEST = Fraction(24), Fraction(288)
-"""Boards between 2 ft and 24 ft: a choice, so that a slip of the pen is told."""
+A_BOARD: Final = Measurement(
+    "length_of_a_board", "chosen", {"inch": None, "mm": None}, Fraction(24), Fraction(288),
+    "Length of the boards that are bought.",
+    "No yard sells shorter or longer boards; write feet with their unit, like 8 ft.",
+)  # fmt: skip
 
 
 def folded(summary: str, inner: str, *, unfolded: bool = False) -> str:
@@ -48,12 +52,17 @@ def folded(summary: str, inner: str, *, unfolded: bool = False) -> str:
 # ── the learner's yard ────────────────────────────────────────────────────────────────────────
 
 
-def typed(hive_file: Path, name: str, units: Units) -> str:
-    """A choice of the yard beside a hive file as it can be typed, empty where it can't be read."""
+def choice_field(hive_file: Path, name: str, units: Units) -> tuple[str, Measurement]:
+    """A choice of the yard beside a hive file as it can be typed, and what else may be typed.
+
+    The text is empty where the file can't be read.
+    """
+    known = CHOICES[name]
     try:
-        return said_with_unit(getattr(yard_beside(hive_file), name), units).removeprefix("≈ ")
+        value = getattr(yard_beside(hive_file), name)
     except HiveFaults:
-        return ""
+        return "", known
+    return said_with_unit(value, units, known.kind).removeprefix("≈ "), known
 
 
 def with_choices(yard: Yard, units: Units, **texts: str) -> Yard:
@@ -63,15 +72,9 @@ def with_choices(yard: Yard, units: Units, **texts: str) -> Yard:
     >>> str(with_choices(demo_yard(), "inch", kerf="3/32").kerf)
     '3/32'
 
-    Raises HiveFaults for what no saw and no hand does.
+    Raises RefusedError for what no saw and no hand does.
     """
-    found = {}
-    for name, text in texts.items():
-        if text.strip():
-            try:
-                found[name] = value_of(CHOICES[name], text, units)
-            except RefusedError as error:
-                raise HiveFaults([Fault(name.replace("_", " "), *error.args)]) from None
+    found = {n: value_of(CHOICES[n], text, units) for n, text in texts.items() if text.strip()}
     return replace(yard, **found)  # type: ignore[arg-type]
 
 
@@ -86,7 +89,7 @@ def bought(hive: Hive, yard: Yard, many: str, spare: str = "") -> Outcome:
     >>> "invented" in bought(demo_hive(), demo_yard(), "1").message
     True
 
-    `spare` is how many more boards and sheets are bought, in percent. Raises HiveFaults for a
+    `spare` is how many more boards and sheets are bought, in percent. Raises RefusedError for a
     number that no class builds.
     """
     made = plan([hive] * _count(many), with_choices(yard, hive.units, spare_boards=spare))
@@ -106,15 +109,18 @@ def bought(hive: Hive, yard: Yard, many: str, spare: str = "") -> Outcome:
 
 def _count(text: str) -> int:
     bare = text.strip()
-    if not (bare.isascii() and bare.isdigit() and len(bare) <= len(str(MOST))):
-        raise _no_count(f"“{bare[:20]}” is not a number of hives")
-    if not 1 <= int(bare) <= MOST:
-        raise _no_count(f"{int(bare)} hives are not planned here")
+    accepted = f"type a number from 1 to {MOST}"
+    if not (bare.isascii() and bare.isdigit()):
+        raise RefusedError(f"{quoted(bare)} is not a number of hives", accepted)
+    if len(bare) > len(str(MOST)) or not 1 <= int(bare) <= MOST:
+        raise RefusedError(f"{bare[:20]} hives are not planned here", accepted)
     return int(bare)
 
 
-def _no_count(found: str) -> HiveFaults:
-    return HiveFaults([Fault("how many hives", found, f"type a number from 1 to {MOST}")])
+def read_count(text: str) -> str:
+    """Nothing to a number of hives; raises RefusedError for what is none."""
+    _count(text)
+    return ""
 
 
 def _drawn(made: Plan) -> str:
@@ -190,11 +196,11 @@ def boards_cut(hive: Hive, yard: Yard, kerf: str, margin: str, board: str) -> Ou
     >>> "Nobody can do with fewer" in found.message
     True
 
-    An empty length stands for all that the yard sells. Raises LengthError or HiveFaults.
+    An empty length stands for all that the yard sells. Raises RefusedError.
     """
     here = with_choices(yard, hive.units, kerf=kerf, cut_margin=margin)
     if board.strip():
-        length = _length(board, hive.units)
+        length = value_of(A_BOARD, board, hive.units)
         here = replace(
             here,
             boards=tuple(_of_length(here.boards, length, hive.units)),
@@ -211,15 +217,6 @@ def boards_cut(hive: Hive, yard: Yard, kerf: str, margin: str, board: str) -> Ou
 
 def _from_board(mark: str, made: Plan) -> bool:
     return any(piece.mark == mark and piece.section for piece in made.pieces)
-
-
-def _length(text: str, units: Units) -> Length:
-    length = length_from_text(text, units)
-    if not SHORTEST <= length <= LONGEST:
-        found = f"{said_with_unit(length, units)} is no board's"
-        accepted = "type 2 ft to 24 ft, with its unit, like 8 ft or 2440 mm"
-        raise HiveFaults([Fault("length of a board", found, accepted)])
-    return length
 
 
 def _of_length(boards: tuple[Goods, ...], length: Length, units: Units) -> Iterator[Goods]:
@@ -259,7 +256,7 @@ def strips(hive: Hive, yard: Yard, kerf: str, fence: str = "") -> Outcome:
     >>> "5 strips" in found.message, "5/8 in thick" in found.message
     (True, True)
 
-    Raises LengthError or HiveFaults.
+    Raises RefusedError.
     """
     here = with_choices(yard, hive.units, kerf=kerf, least_fence=fence)
     found = values(hive)
@@ -349,7 +346,7 @@ def cautions() -> str:
     return message("note", first) + table(["take care", "when"], map(list, unlike))
 
 
-def settings(hive: Hive, yard: Yard, least_rip: str = "", minutes: str = "") -> Outcome:
+def settings(hive: Hive, yard: Yard, least_rip: str = "") -> Outcome:
     """Every setting for a hive in order, the crosscuts unfolded, and about how long it takes.
 
     >>> from hivecalc.hive import demo_hive
@@ -357,7 +354,7 @@ def settings(hive: Hive, yard: Yard, least_rip: str = "", minutes: str = "") -> 
     >>> "stop 23 5/8 in from the blade" in settings(demo_hive(), demo_yard()).follows
     True
     """
-    here = with_choices(yard, hive.units, least_rip=least_rip, minutes_a_setting=minutes)
+    here = with_choices(yard, hive.units, least_rip=least_rip)
     made = plan([hive], replace(here, units=hive.units))
     said = [time_told(made.settings, made), *made.warnings]
     said += [f"{left.mark}: {left.why}." for left in made.unplanned]
