@@ -316,7 +316,7 @@ def test_the_rulers_on_paper_are_as_long_as_they_say(hive: str, paper: Paper) ->
 
 def height_on_paper(hive: str, paper: Paper, behind: float) -> float:
     """From the straight edge up to the cut on the first sheet, so far behind the front end."""
-    window = windows(taper_template(HIVES[hive]), paper)[0]
+    window = windows(taper_template(HIVES[hive]), paper)[0][0]
     front, foot = 12 - mm(window.low[0]), SIZES[paper][1] - 12 - 24 + mm(window.low[1])
     sheet = raster(hive, paper, 0)
     *_, cut, edge = dark(sheet[: round(foot / PIXEL) + 12, round((front + behind) / PIXEL)])
