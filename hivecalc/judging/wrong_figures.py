@@ -15,6 +15,7 @@ from hivecalc.derivation import Dimension, Values
 from hivecalc.judging.arithmetic import COUNTS, computed, full_named, swapped
 from hivecalc.judging.slips import SLIPS, Form, Wrong
 from hivecalc.length import (
+    MARKS,
     MILLIMETRE,
     MM,
     SIXTEENTH,
@@ -248,7 +249,7 @@ def readings(
     On a tape in mm only the neighbouring marks are wrong readings. laid_on says whether a piece was
     measured, so that the tape may have begun at 1 in, or only a mark was read.
     """
-    marks = MILLIMETRE if units == "mm" else SIXTEENTH
+    marks = MARKS[units]
     mark = rounded(value, marks)
     wrong = [("one_tick_off", mark + marks.step), ("one_tick_off", mark - marks.step)]
     if units == "inch":
