@@ -19,9 +19,9 @@ from hivecalc.derivation import (
     on_hive,
     title,
 )
-from hivecalc.fit import GRID_OF, Finding, marked
+from hivecalc.fit import Finding, marked
 from hivecalc.hive import Hive
-from hivecalc.length import Grid, Units, shown
+from hivecalc.length import MARKS, Grid, Units, shown
 from hivecalc.pages.messages import message, table
 from hivecalc.part import Piece, Size
 from hivecalc.support.faults import sentence
@@ -116,7 +116,7 @@ def carry(hive: Hive, component: str, names: Sequence[str] = ()) -> str:
     pieces = [p for p in parts(hive, component=component) if not names or p.part in names]
     head = ["piece", "how many", "thick", "wide", "long"]
     listed = table(head, [_carry_row(hive, p) for p in pieces])
-    return listed + message("note", *_rounded(pieces, GRID_OF[hive.units]))
+    return listed + message("note", *_rounded(pieces, MARKS[hive.units]))
 
 
 def _carry_row(hive: Hive, piece: Piece) -> list[str]:
