@@ -545,7 +545,7 @@ def in_mm(file):
     return Bench(str(file))
 
 
-@pytest.mark.parametrize("name", ["boards", "strips", "saw", "fence", "many_hives"])
+@pytest.mark.parametrize("name", ["boards", "strips", "saw", "fence"])
 def test_shop_and_saw_of_a_hive_in_mm_are_told_in_mm(in_mm, name):
     told = all_said(getattr(in_mm, name)())
     assert re.search(r"\d mm", told)
