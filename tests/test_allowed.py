@@ -21,7 +21,7 @@ from hivecalc.fit import (
 from hivecalc.hive import Hive, demo_hive
 from hivecalc.judging import verdict
 from hivecalc.length import EIGHTH, MM, SIXTEENTH, Rounding, rounded, with_unit
-from hivecalc.telling.parts import parts_told
+from hivecalc.telling.sizes import parts_told
 from tests.hives import allowed_hives, hive_of
 
 DEMO = demo_hive()
