@@ -12,7 +12,6 @@ from hivecalc.as_built import check
 from hivecalc.built import pieces_of
 from hivecalc.components import DIMENSIONS, of_stock, parts, values
 from hivecalc.fit import (
-    GRID_OF,
     findings,
     is_allowed,
     mark,
@@ -53,7 +52,7 @@ def test_what_is_right_lets_nothing_fail_and_the_check_says_so_too(
     hive: Hive, chance: random.Random
 ) -> None:
     """For a dimension of each of 100 hives, and values of the grid within 1/2 in of it."""
-    step, failed = GRID_OF[hive.units].step, failing_without_notes(hive)
+    step, failed = MARKS[hive.units].step, failing_without_notes(hive)
     name = chance.choice(cut_dimensions(hive))
     exact, best = values(hive)[name], mark(hive, name)
     tried = chance.choice(marks_near(exact, step))
@@ -70,7 +69,7 @@ def test_the_judge_calls_right_only_what_lets_nothing_fail(
     hive: Hive, chance: random.Random
 ) -> None:
     """An answer on the tape near the exact one; right is the value or its mark, and no other."""
-    step, failed = GRID_OF[hive.units].step, failing_without_notes(hive)
+    step, failed = MARKS[hive.units].step, failing_without_notes(hive)
     name = chance.choice(cut_dimensions(hive))
     exact, best = values(hive)[name], mark(hive, name)
     for value in {best, best + step, best - step, chance.choice(marks_near(exact, step))}:
@@ -173,7 +172,7 @@ def test_a_mark_that_would_let_a_rule_fail_is_not_taken() -> None:
 @settings(max_examples=12)
 @given(allowed_hives())
 def test_the_parts_table_shows_the_mark_of_every_size(hive: Hive) -> None:
-    grid = GRID_OF[hive.units]
+    grid = MARKS[hive.units]
     table = parts_told(hive, grid).rows()
     column = table.columns.index("thickness")
     for row, piece in zip(table.rows, parts(hive), strict=True):

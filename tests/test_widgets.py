@@ -32,7 +32,7 @@ from hivecalc.widgets.contents import Learned
 from hivecalc.widgets.field import ENTER_BEFORE_TEXT, Area, Field
 from hivecalc.widgets.page_hive import PageHive, hive_path
 from hivecalc.widgets.panels import Entries, WhatIf, text_of
-from hivecalc.workshop.yard_file import yard_text
+from hivecalc.workshop import SHIPPED
 
 FRONT_RAIL = "bottom_board.front_rail_length"
 
@@ -532,7 +532,7 @@ def test_each_field_that_can_not_be_is_told_beside_it_and_nowhere_else(bench, pa
 
 
 def test_the_boards_to_spare_stand_as_the_learner_s_yard_has_them(bench, file):
-    text = yard_text().replace("spare_boards = 5 ", "spare_boards = 10 ")
+    text = SHIPPED.read_text(encoding="utf-8").replace("spare_boards = 5 ", "spare_boards = 10 ")
     write_whole(file.with_name("my-yard.toml"), text)
     assert bench.basket().fields[1].box.value == "10"
 

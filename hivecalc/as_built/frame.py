@@ -8,11 +8,11 @@ from typing import Final, Literal, TypeAlias
 from hivecalc.built import pieces_of
 from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import title
-from hivecalc.fit import AGREE, GRID_OF, mark, newly_failing
+from hivecalc.fit import AGREE, mark, newly_failing
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.hive.hive import value_of
 from hivecalc.hive.measurements import Measurement
-from hivecalc.length import Length, Units, rounded, shown, with_unit
+from hivecalc.length import MARKS, Length, Units, rounded, shown, with_unit
 from hivecalc.measuring import Squareness, squareness
 from hivecalc.support.faults import RefusedError
 
@@ -189,7 +189,7 @@ def _recut(hive: Hive, opening: tuple[Length, Length]) -> dict[str, Length]:
     parts = dict.fromkeys(s.planned for s in pieces_of(hive))
     follow = {n: new[n] for n in parts if new[n] != old[n]}
     return {
-        n: rounded(size, GRID_OF[hive.units], DIMENSIONS.dimension(n).rule.rounding)
+        n: rounded(size, MARKS[hive.units], DIMENSIONS.dimension(n).rule.rounding)
         for n, size in follow.items()
         if newly_failing(hive, {**came, **follow, n: mark(hive, n)})
     }

@@ -10,7 +10,7 @@ import click
 from hivecalc.cli.shared import GRID, Call, Whole, command, misused, settings_of
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.hive.hive import value_of
-from hivecalc.length import Grid, Length
+from hivecalc.length import MARKS, Grid, Length
 from hivecalc.support.faults import RefusedError, quoted
 
 if TYPE_CHECKING:
@@ -121,7 +121,6 @@ def check_command(
         pieces_given,
     )
     from hivecalc.telling.check import check_told  # noqa: PLC0415 - as above
-    from hivecalc.telling.figures import usual_grid  # noqa: PLC0415 - as above
 
     hive = call.hive
     if not pieces and not given:
@@ -129,5 +128,5 @@ def check_command(
     read = pieces_from_file(pieces, hive) if pieces else Pieces({})
     read = Pieces({**read.readings, **pieces_given(given, hive).readings}, read.frame)
     frame = check_frame(hive, read.frame) if read.frame else None
-    marks = grid or usual_grid(hive.units)
+    marks = grid or MARKS[hive.units]
     return call.show(check_told(hive, check(hive, read.readings), frame, marks))

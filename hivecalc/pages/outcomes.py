@@ -24,16 +24,7 @@ from hivecalc.hive import MEASUREMENTS, Hive, changed
 from hivecalc.hive.hive import said_with_unit, value_of
 from hivecalc.hive.measurements import Measurement
 from hivecalc.judging import Verdict, is_sane
-from hivecalc.length import (
-    MILLIMETRE,
-    SIXTEENTH,
-    SIXTY_FOURTH,
-    TENTH_MM,
-    Length,
-    Units,
-    length_from_text,
-    shown,
-)
+from hivecalc.length import MARKS, SIXTY_FOURTH, TENTH_MM, Length, Units, length_from_text, shown
 from hivecalc.measuring import reading_to_use, squareness
 from hivecalc.pages.messages import both_units, echo, message, wide_picture
 from hivecalc.pages.views import VIEWS
@@ -143,7 +134,7 @@ def marks_around(hive: Hive, name: str) -> tuple[Fraction, ...]:
         return Fraction(0), Fraction(1)
     if kind == "count":
         return tuple(Fraction(n) for n in range(int(low), int(high) + 1))
-    grid = MILLIMETRE if hive.units == "mm" else SIXTEENTH
+    grid = MARKS[hive.units]
     if own < FINE:
         grid = TENTH_MM if hive.units == "mm" else SIXTY_FOURTH
     reach = max(own / 2, 4 * grid.step) if own < AROUND else AROUND / 2

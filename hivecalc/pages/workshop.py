@@ -24,15 +24,14 @@ from hivecalc.support.faults import RefusedError, quoted, sentence
 from hivecalc.telling.plan import buying_chapter, cut_words
 from hivecalc.telling.saw import HEADINGS, WHY, settings_chapter, time_told
 from hivecalc.workshop import Plan, Yard, plan, yard_beside
-from hivecalc.workshop.basket import amount, on_mark, paid
+from hivecalc.workshop.basket import Fixing, amount, fixings, misfits, on_mark, paid, small_goods
+from hivecalc.workshop.boards import Cut, CutBoard
 from hivecalc.workshop.cautions import CAUTIONS, FIRST, MACHINES
-from hivecalc.workshop.fixings import Fixing, fixings, misfits, small_goods
-from hivecalc.workshop.needs import batch, needed
+from hivecalc.workshop.needs import Stock, batch, needed
 from hivecalc.workshop.rips import Rip, cross_section
 from hivecalc.workshop.settings import Setting
 from hivecalc.workshop.shapes import degrees_text, landing_bevel, taper
-from hivecalc.workshop.yard import ITEMS, Board
-from hivecalc.workshop.yard_file import CHOICES
+from hivecalc.workshop.yard import CHOICES, ITEMS, Goods
 
 MOST: Final = 100
 """More hives than a class builds: hivecalc plan takes more."""
@@ -151,7 +150,7 @@ def _by_part(found: Iterable[Fixing], units: Units) -> Iterator[str]:
     """The joints of each part of the hive, those of the first one unfolded."""
     for number, (part, fixed) in enumerate(groupby(found, key=lambda one: one.component)):
         there = list(fixed)
-        rows = [[one.joint, one.takes(one.count), one.reason] for one in there]
+        rows = [[one.joint, one.takes, one.reason] for one in there]
         listed = table(["joint", "what it takes", "why"], rows)
         head = f"{title(part).capitalize()}: {_taking(there, units)}"
         yield folded(head, listed, unfolded=not number)
@@ -160,18 +159,17 @@ def _by_part(found: Iterable[Fixing], units: Units) -> Iterator[str]:
 def other_ways(hive: Hive, yard: Yard) -> str:
     """What the whole basket costs if one kind of board or sheet is bought in one size only."""
     now = plan([hive], yard)
-    rows = [row for kind in now.kinds for row in _other_rows(hive, now, kind.kind)]
+    rows = [row for cut in now.cuts for row in _other_rows(hive, now, cut.stock)]
     return table(["for", "instead", "that is"], rows)
 
 
-def _other_rows(hive: Hive, now: Plan, kind: object) -> Iterator[list[str]]:
-    name = "boards" if hasattr(kind, "boards") else "sheets"
-    goods = getattr(kind, name)
-    sold = [one for one in goods if not one.at_hand]
+def _other_rows(hive: Hive, now: Plan, stock: Stock) -> Iterator[list[str]]:
+    name = "boards" if stock.sold else "sheets"
+    sold = [one for one in stock.goods if not one.at_hand]
     for one in sold if len(sold) > 1 else ():
         kept = tuple(g for g in getattr(now.yard, name) if g not in sold or g == one)
         made = plan([hive], replace(now.yard, **{name: kept}))  # type: ignore[arg-type]
-        yield [str(getattr(kind, "name", "")), f"only {one.name}", _difference(made, now)]
+        yield [stock.name, f"only {one.name}", _difference(made, now)]
 
 
 def _difference(made: Plan, now: Plan) -> str:
@@ -209,10 +207,10 @@ def boards_cut(hive: Hive, yard: Yard, kerf: str, margin: str, board: str) -> Ou
             longest_board=max(here.longest_board, length),
         )
     made = plan([hive], replace(here, units=hive.units), "boards")
-    said = [told for kind in made.lumber for told in _told(kind.kind.name, kind.cut, made)]
+    said = [told for cut in made.lumber for told in _told(cut, made)]
     said += [f"{left.mark}: {left.why}." for left in made.unplanned if _from_board(left.mark, made)]
     said += [*made.warnings, *map(str, yard.left_out)]
-    right = all(kind.cut.proved for kind in made.lumber) and not made.unplanned
+    right = all(cut.proved for cut in made.lumber) and not made.unplanned
     drawn = boards_page(made.boards, made.yard, name=hive.name, wide=NARROW)
     return Outcome(message("right" if right else "note", *said), wide_picture(drawn))
 
@@ -221,7 +219,7 @@ def _from_board(mark: str, made: Plan) -> bool:
     return any(piece.mark == mark and piece.section for piece in made.pieces)
 
 
-def _of_length(boards: tuple[Board, ...], length: Length, units: Units) -> Iterator[Board]:
+def _of_length(boards: tuple[Goods, ...], length: Length, units: Units) -> Iterator[Goods]:
     """One board of this length for each kind of lumber that is sold, and all that is at hand."""
     known: set[tuple[str, Length, Length]] = set()
     for board in boards:
@@ -234,16 +232,16 @@ def _of_length(boards: tuple[Board, ...], length: Length, units: Units) -> Itera
             yield replace(board, name=name, length=length, price=None)
 
 
-def _told(name: str, cut: object, made: Plan) -> Iterator[str]:
-    boards, bound, counted = (getattr(cut, n) for n in ("boards", "bound", "counted"))
+def _told(cut: Cut[CutBoard], made: Plan) -> Iterator[str]:
+    boards, bound = cut.goods, cut.bound
     if boards:
         left = ", ".join(f"{b.number} {on_mark(b.offcut, made.units)}" for b in boards)
         tight = [b.number for b in boards if b.tight]
         many = "1 board" if len(boards) == 1 else f"{len(boards)} boards"
-        yield f"{sentence(name)}: {many}. Left over: {left}."
+        yield f"{sentence(cut.stock.name)}: {many}. Left over: {left}."
         if tight:
             yield f"Tight, hardly anything to spare: {', '.join(tight)}."
-        if bound >= counted:
+        if cut.proved:
             yield f"The bound is {bound}. Nobody can do with fewer: this is proved."
         else:
             yield f"The bound is {bound}. Whether fewer would do is not proved."
@@ -300,26 +298,30 @@ def sheets(hive: Hive, yard: Yard, material: str) -> str:
     True
     """
     made = plan([hive], replace(yard, units=hive.units))
-    kinds = [k for k in made.stock if material in {k.kind.material, k.kind.name.split(" of ")[0]}]
+    kinds = [
+        cut
+        for cut in made.stock
+        if material in {cut.stock.material, cut.stock.name.split(" of ")[0]}
+    ]
     if not kinds:
         return message("note", f"Your hive has no {material} to cut.")
     care = dict.fromkeys(
         caution.told
         for setting in made.settings
         for kind in kinds
-        for sheet in kind.cut.sheets
+        for sheet in kind.goods
         if sheet.number in setting.sources
         for caution in setting.cautions
     )
     told = message("note", *care) if care else ""
     for kind in kinds:
-        missing = [f"{left.mark}: {left.why}." for left in kind.cut.unplanned]
-        proved = "Nothing cheaper will do: this is proved." if kind.cut.proved else (
+        missing = [f"{left.mark}: {left.why}." for left in kind.unplanned]
+        proved = "Nothing cheaper will do: this is proved." if kind.proved else (
             "Whether something cheaper would do is not proved."
         )  # fmt: skip
-        names = ", ".join(f"{s.number}, {s.goods.name}" for s in kind.cut.sheets)
-        told += message("note", f"{sentence(kind.kind.name)}: {names}.", proved, *missing)
-        for sheet in kind.cut.sheets:
+        names = ", ".join(f"{s.number}, {s.goods.name}" for s in kind.goods)
+        told += message("note", f"{sentence(kind.stock.name)}: {names}.", proved, *missing)
+        for sheet in kind.goods:
             rows = [[cut_words(cut, made).replace("\n", ": ")] for cut in sheet.cuts]
             many = "1 setting" if len(rows) == 1 else f"{len(rows)} settings, in order"
             svg = sheet_picture(sheet, hive.units, name=hive.name)

@@ -37,7 +37,7 @@ from hivecalc.drawing.roof_section import roof_section
 from hivecalc.drawing.whole_hive import exploded_hive, part_numbers, standing_hive
 from hivecalc.fit import marked
 from hivecalc.hive import HIVE_SIZES, MEASUREMENTS, Fault, Hive
-from hivecalc.length import Length, Rounding, shown
+from hivecalc.length import MARKS, Length, Rounding, shown
 from hivecalc.measuring import reading_to_use, squareness
 from hivecalc.part import SIZES, Piece
 from hivecalc.telling.assembly import assembly_chapter
@@ -50,7 +50,6 @@ from hivecalc.telling.figures import (
     piece_name,
     roundings,
     sizes_in_both_units,
-    usual_grid,
 )
 from hivecalc.telling.fit import rules_chapter
 from hivecalc.telling.plan import buying_chapter, captioned, cutting_chapter
@@ -143,7 +142,7 @@ def bench_page(hive: Hive) -> tuple[Block, ...]:
     >>> bench_page(demo_hive())[1].rows[0]
     ('bottom board', 'B-SR', 'side rail', '1 1/2 in', '3 1/2 in', '21 5/8 in', '☐ ☐')
     """
-    grid = usual_grid(hive.units)
+    grid = MARKS[hive.units]
     codes = {(p.component, p.part): p.code for p in needed(batch([hive]))}
     rows = []
     for component, pieces in groupby(parts(hive), key=lambda piece: piece.component):
@@ -350,7 +349,7 @@ def _reasons(hive: Hive, pieces: Iterable[Piece]) -> Iterator[Paragraph]:
         for way in roundings(piece).values():
             found.setdefault(way, {})[piece_name(piece).lower()] = None
     for (rounding, reason), names in found.items():
-        lead = f"{WAYS[rounding].capitalize()} {usual_grid(hive.units).name}."
+        lead = f"{WAYS[rounding].capitalize()} {MARKS[hive.units].name}."
         yield Paragraph(f"{reason} So: {', '.join(names)}.", lead, "note")
 
 

@@ -8,9 +8,8 @@ from hivecalc.derivation import Kind, RoundingRule, kind_of, title
 from hivecalc.document import Paper
 from hivecalc.hive import answer_text
 from hivecalc.length import (
-    MILLIMETRE,
+    MARKS,
     MM,
-    SIXTEENTH,
     TENTH_MM,
     Grid,
     Rounding,
@@ -27,11 +26,6 @@ WAYS: Final = {
     Rounding.DOWN: "down to",
     Rounding.UP: "up to",
 }
-
-
-def usual_grid(units: Units) -> Grid:
-    """Grid that a hive's lengths are shown on, unless told otherwise."""
-    return MILLIMETRE if units == "mm" else SIXTEENTH
 
 
 def usual_paper(units: Units) -> Paper:
@@ -102,7 +96,7 @@ def as_on_tape(length: Fraction, units: Units) -> str:
     What is thinner than such a mark, as wire is, is told in thousandths.
     """
     step = MM / 10 if units == "mm" else Fraction(1, 64)
-    if (length / step).denominator == 1 or length < usual_grid(units).step:
+    if (length / step).denominator == 1 or length < MARKS[units].step:
         return exactly(length, "length", units)
     return shown(length, units)
 

@@ -17,15 +17,15 @@ from hivecalc.document import (
     Told,
 )
 from hivecalc.hive import MEASUREMENTS, Hive
-from hivecalc.length import MM, Grid, length_json, shown
+from hivecalc.length import MARKS, MM, Grid, length_json, shown
 from hivecalc.part import SIZES, Piece, Size
-from hivecalc.telling.figures import kind_named, number_json, usual_grid
+from hivecalc.telling.figures import kind_named, number_json
 
 
 def parts_told(hive: Hive, grid: Grid | None = None, component: str | None = None) -> Told:
     """What is told of the pieces of a hive, or of one component, with their marks on a grid."""
     pieces = parts(hive, component=component)
-    listed = _Listed(hive, tuple(pieces), grid or usual_grid(hive.units))
+    listed = _Listed(hive, tuple(pieces), grid or MARKS[hive.units])
     return Told(listed.document, listed.table, listed.data)
 
 

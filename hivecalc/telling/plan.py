@@ -31,16 +31,15 @@ from hivecalc.drawing.canvas import unnumbered
 from hivecalc.drawing.workshop import NARROW, ON_A_PAGE, WIDE, bars, boards_page, sheet_picture
 from hivecalc.length import MM, Length, shown, with_unit
 from hivecalc.support.faults import sentence
-from hivecalc.workshop.basket import Line, amount, on_mark, paid
-from hivecalc.workshop.boards import CutBoard
+from hivecalc.workshop.basket import Line, amount, fixings, misfits, on_mark, paid
+from hivecalc.workshop.boards import Cut, CutBoard
 from hivecalc.workshop.cautions import IN_BOOK, MANUAL, Caution
-from hivecalc.workshop.fixings import fixings, misfits
 from hivecalc.workshop.needs import Piece
-from hivecalc.workshop.plan import Boards, Plan, Sheets, cut_json, plan_json
-from hivecalc.workshop.settings import SHEETS, strips
+from hivecalc.workshop.plan import Plan, cut_json, plan_json
+from hivecalc.workshop.settings import ON_SHEETS
 from hivecalc.workshop.sheets import Sheet, SheetCut
 from hivecalc.workshop.strips import Blanks, Strip
-from hivecalc.workshop.yard_file import demo_yard
+from hivecalc.workshop.yard import demo_yard
 
 CARE: Final = "Read the label of glue, silicone and paint before you buy: solvent glue eats foam."
 INVENTED: Final = (
@@ -73,7 +72,7 @@ def shop_told(plan: Plan) -> Told:
         ),
         partial(plan_json, plan),
         partial(_basket_svg, plan),
-        holds=is_whole(plan),
+        holds=plan.is_whole,
     )
 
 
@@ -84,13 +83,8 @@ def cut_told(plan: Plan, component: str | None = None) -> Told:
         partial(_cut_rows, plan),
         partial(cut_json, plan),
         lambda: drawn_file(boards_page(plan.boards, plan.yard, name=plan.name), WIDE),
-        holds=is_whole(plan),
+        holds=plan.is_whole,
     )
-
-
-def is_whole(plan: Plan) -> bool:
-    """Whether the yard gives everything."""
-    return not (plan.unplanned or plan.basket.missing)
 
 
 def plan_document(plan: Plan, *chapters: Chapter) -> Document:
@@ -150,7 +144,9 @@ def _foam(plan: Plan) -> Iterator[Paragraph]:
 
 
 def _invented(plan: Plan) -> bool:
-    asked, known = ([(g.name, g.price) for g in y.goods] for y in (plan.yard, demo_yard()))
+    asked, known = (
+        [(g.name, g.price) for g in (*y.boards, *y.sheets)] for y in (plan.yard, demo_yard())
+    )
     return asked == known
 
 
@@ -188,8 +184,7 @@ def _joints(plan: Plan, *, in_book: bool) -> Iterator[Section]:
     first = plan.hives[0].hive
     columns = (Column("joint", 4), Column("what it takes", 3.6, bold=True), Column("why", 5))
     rows = tuple(
-        (f"{one.joint}\n{title(one.component)}", one.takes(one.count), one.reason)
-        for one in fixings(first)
+        (f"{one.joint}\n{title(one.component)}", one.takes, one.reason) for one in fixings(first)
     )
     table = [] if in_book else [Table(columns, rows)]
     wrong = [Paragraph(sentence, tone="wrong") for sentence in misfits(first)]
@@ -245,7 +240,8 @@ def cutting_chapter(plan: Plan, component: str | None = None, *, in_book: bool =
     first = (*warnings(plan), Paragraph(MANUAL, tone="caution"), Paragraph(_key(plan), "Marks."))
     told = (
         *(() if in_book else first),
-        *(Paragraph(_known(kind, plan), f"{sentence(kind.kind.name)}.") for kind in plan.kinds),
+        *(Paragraph(_known(c, "board", plan), f"{sentence(c.stock.name)}.") for c in plan.lumber),
+        *(Paragraph(_known(c, "sheet", plan), f"{sentence(c.stock.name)}.") for c in plan.stock),
     )
     sheets = [s for s in plan.sheets if component in {None, *(p.piece.component for p in s.placed)}]
     sections = (
@@ -263,16 +259,13 @@ def _key(plan: Plan) -> str:
     return "; ".join((*tags, *(f"{code} {kind}" for code, kind in kinds.items()))) + "."
 
 
-def _known(kind: Boards | Sheets, plan: Plan) -> str:
+def _known(cut: Cut[CutBoard] | Cut[Sheet], what: str, plan: Plan) -> str:
     """How many are cut, and how near that is to the best."""
-    cut, money = kind.cut, kind.cut.aim == "cost"
-    goods = cut.boards if isinstance(kind, Boards) else cut.sheets  # type: ignore[union-attr]
-    what = "board" if isinstance(kind, Boards) else "sheet"
-    many = f"{len(goods):,} {what}{'s' * (len(goods) != 1)}"
+    many = f"{len(cut.goods):,} {what}{'s' * (len(cut.goods) != 1)}"
     if cut.proved:
         return f"{many}. {PROVED}"
     counted, bound = (
-        paid(n, plan.yard.currency) if money else f"{int(n)} {what}s"
+        paid(n, plan.yard.currency) if cut.aim == "cost" else f"{int(n)} {what}s"
         for n in (cut.counted, cut.bound)
     )
     return f"{many}, {counted}. No plan goes below {bound}; whether one does better is not proved."
@@ -342,7 +335,7 @@ def _sheets(sheets: Iterable[Sheet], plan: Plan, known: set[Caution]) -> Iterato
     tool = ""
     for sheet in sheets:
         drawn = captioned(sheet_picture(sheet, plan.units, name=plan.name), "", "small")
-        found = [s for s in plan.settings if s.kind in SHEETS and sheet.number in s.sources]
+        found = [s for s in plan.settings if s.kind in ON_SHEETS and sheet.number in s.sources]
         rows = tuple(
             (str(setting.number), with_care(cut_words(cut, plan), setting.cautions, known), TICK)
             for setting, cut in zip(found, sheet.cuts, strict=True)
@@ -353,6 +346,11 @@ def _sheets(sheets: Iterable[Sheet], plan: Plan, known: set[Caution]) -> Iterato
         as_it_comes = Paragraph("It is the piece as it comes: no cut.")
         table: Block = Table(SETTINGS, rows, abreast=3) if rows else as_it_comes
         yield Section(f"{sheet.number}: {sheet.goods.name}", (drawn, *machine, table))
+
+
+def strips(count: int) -> str:
+    """So many strips, in words."""
+    return "one strip" if count == 1 else f"{count} strips"
 
 
 def cut_words(cut: SheetCut, plan: Plan) -> str:

@@ -26,7 +26,6 @@ from hivecalc.telling.plan import (
     SETTINGS,
     captioned,
     in_both,
-    is_whole,
     plan_document,
     warnings,
     with_care,
@@ -34,7 +33,7 @@ from hivecalc.telling.plan import (
 from hivecalc.workshop.basket import amount
 from hivecalc.workshop.cautions import AFTER, FIRST, IN_BOOK, MANUAL, Caution
 from hivecalc.workshop.plan import Plan, plan_json
-from hivecalc.workshop.settings import SHEETS, Group, Setting, only
+from hivecalc.workshop.settings import ON_SHEETS, Group, Setting, only
 from hivecalc.workshop.shapes import taper
 
 HEADINGS: Final = {
@@ -72,7 +71,7 @@ def saw_told(plan: Plan, component: str | None = None, group: Group | None = Non
         partial(_rows, found, plan),
         lambda: plan_json(replace(plan, settings=found)),
         lambda: _svg(chapter(), plan),
-        holds=is_whole(plan),
+        holds=plan.is_whole,
     )
 
 
@@ -84,8 +83,8 @@ def settings_chapter(
     A book has told what to take care of before the first cut and after the last.
     """
     found = only(plan.settings, component, group)
-    lumber = [s for s in found if s.kind not in SHEETS]
-    rest = [s for s in found if s.kind in SHEETS]
+    lumber = [s for s in found if s.kind not in ON_SHEETS]
+    rest = [s for s in found if s.kind in ON_SHEETS]
     care = () if in_book else (*warnings(plan), Paragraph(MANUAL, tone="caution"))
     first = (*care, Paragraph(time_told(found, plan)))
     known = set[Caution](IN_BOOK if in_book else FIRST)

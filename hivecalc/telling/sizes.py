@@ -22,7 +22,7 @@ from hivecalc.document import (
 )
 from hivecalc.hive import MEASUREMENTS, Hive
 from hivecalc.hive.measurements import OPENINGS
-from hivecalc.length import Grid, Rounding, shown
+from hivecalc.length import MARKS, Grid, Rounding, shown
 from hivecalc.telling.figures import (
     WAYS,
     exactly,
@@ -32,7 +32,6 @@ from hivecalc.telling.figures import (
     number_text,
     other,
     rule_named,
-    usual_grid,
 )
 
 _TOWARDS: Final = {
@@ -47,7 +46,7 @@ def size_told(hive: Hive, name: str, grid: Grid | None = None) -> Told:
 
     Raises KeyError for one that this hive has not.
     """
-    size = _Size(hive, name, grid or usual_grid(hive.units), values(hive)[name])
+    size = _Size(hive, name, grid or MARKS[hive.units], values(hive)[name])
     return Told(size.document, size.table, size.data)
 
 
@@ -118,7 +117,7 @@ class _Size:
             return Section("", (Paragraph(f"Value: {number_text(self.value, kind, self.grid)}"),))
         rounding, grid = self.rule.rounding, self.grid
         value = shown(self.value, grid=grid, rounding=rounding)
-        also = shown(self.value, grid=usual_grid(other(grid.units)), rounding=rounding)
+        also = shown(self.value, grid=MARKS[other(grid.units)], rounding=rounding)
         towards = f"{_TOWARDS[rounding]} {grid.name}"
         said = f"On the tape: {value} ({also}), {towards}. {self.rule.reason}"
         return Section("", (Paragraph(said),))
@@ -219,5 +218,5 @@ def working(step: Step, hive: Hive) -> Working:
         value += " in" if units == "inch" else " mm"
         rounding = dimension.rule.rounding
         cut = shown(step.value, units, None, rounding)
-        on_tape = "" if cut == value else f"{cut}, {WAYS[rounding]} {usual_grid(units).name}"
+        on_tape = "" if cut == value else f"{cut}, {WAYS[rounding]} {MARKS[units].name}"
     return Working(title(step.dimension), step.formula, numbers, value, on_tape, step.why)
