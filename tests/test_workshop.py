@@ -50,15 +50,16 @@ NAMES = ["Ada", "Ben", "Cora", "Dan", "Eva", "Finn", "Gina", "Hugo", "Ines", "Jo
 
 
 def invented_class(seed, many=12):
-    """Hives with invented names and sizes, all different."""
+    """Hives with invented names and sizes, all different, the last one the smallest there is."""
     dice = random.Random(seed)  # noqa: S311 - the dice of tests need no secrecy
-    return [
+    sized = [
         hive_from_text(
             f'name = "{name}"\n[measured]\nhive_length = "{dice.randint(320, 400)}/16"\n'
             f'hive_width = "{dice.randint(210, 330)}/16"'
         )
-        for name in (NAMES * 9)[:many]
+        for name in (NAMES * 9)[: many - 1]
     ]
+    return [*sized, hive_from_text(HIVES["smallest"])]
 
 
 @cache
@@ -106,7 +107,7 @@ def test_triplets_take_at_most_three_boards_above_the_published_optimum():
 # ── the check written apart ───────────────────────────────────────────────────────────────────
 
 
-@pytest.mark.parametrize(("seed", "aim"), [*product(range(5), ("cost", "boards"))])
+@pytest.mark.parametrize(("seed", "aim"), [*product(range(3), ("cost", "boards"))])
 def test_a_class_is_cut_as_told(seed, aim):
     told = plan_json(class_plan(seed, aim))
     assert plan_faults(told, wanted(invented_class(seed))) == []
@@ -234,7 +235,7 @@ def test_a_plan_is_read_again_and_what_was_changed_is_told(tmp_path):
     assert plan_from_file(file) == made
     assert changes_since(made, hives, made.yard) == []
     other = [*hives[:2], changed(hives[2], {"stud_thickness": "1 9/16"})]
-    assert changes_since(made, other) == ["Cora is not as it was when the plan was made."]
+    assert changes_since(made, other) == ["Smallest hive is not as it was when the plan was made."]
     assert len(changes_since(made, hives, demo_yard())) == 1
 
 
@@ -265,8 +266,7 @@ def test_a_spoilt_plan_is_refused_in_one_sentence(tmp_path, spoil):
 
 @pytest.mark.parametrize("seed", range(3))
 def test_nothing_short_is_ripped_nothing_narrow_held_nothing_short_at_a_stop(seed):
-    hives, yard = [*invented_class(seed), hive_from_text(HIVES["smallest"])], demo_yard()
-    found = plan(hives, yard)
+    found, yard = class_plan(seed), demo_yard()
     assert {blank.number for blank in found.blanks} >= {"R1"}
     for blank in found.blanks:
         assert blank.length >= yard.least_rip
@@ -345,7 +345,7 @@ def joined(text):
     return re.sub(r"\n      +", " ", without_care)
 
 
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", range(3))
 def test_every_setting_followed_in_order_gives_every_piece(seed):
     """Kerf 1/8, margin 1/32, trim 1/2 and the studs' size are the yard's; all else is read."""
     made = class_plan(seed)

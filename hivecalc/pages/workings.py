@@ -25,7 +25,7 @@ from hivecalc.length import MARKS, Grid, Units, shown
 from hivecalc.pages.messages import message, table
 from hivecalc.part import Piece, Size
 from hivecalc.support.faults import sentence
-from hivecalc.telling.figures import WAYS, exactly
+from hivecalc.telling.sizes import WAYS, exactly
 
 
 def steps(shown_steps: Sequence[Step], units: Units) -> str:
