@@ -20,8 +20,8 @@ from hivecalc.fit import (
 )
 from hivecalc.hive import Hive, demo_hive
 from hivecalc.judging import verdict
-from hivecalc.length import EIGHTH, MM, SIXTEENTH, Rounding, rounded, with_unit
-from hivecalc.telling.parts import parts_told
+from hivecalc.length import EIGHTH, MARKS, MM, SIXTEENTH, Rounding, rounded, with_unit
+from hivecalc.telling.sizes import parts_told
 from tests.hives import allowed_hives, hive_of
 
 DEMO = demo_hive()
@@ -144,7 +144,7 @@ def test_a_rule_that_fails_already_does_not_count_against_a_piece() -> None:
 # ── the mark ──────────────────────────────────────────────────────────────────────────────────
 
 THIRDS = hive_of(hive_length="587.4 mm", hive_width="441.3 mm", frame_play="24 mm")
-MARKS = [
+EXPECTED = [
     # 587.4 mm is 23.126 in: rails 21.626, opening 20.126, panel 19.876, screen 20.001
     ("bottom_board.side_rail_length", "21 5/8"),  # nearest
     ("bottom_board.panel_length", "19 7/8"),  # down: it slides
@@ -154,7 +154,7 @@ MARKS = [
 ]
 
 
-@pytest.mark.parametrize(("name", "expected"), MARKS)
+@pytest.mark.parametrize(("name", "expected"), EXPECTED)
 def test_the_mark_goes_the_way_that_the_piece_permits(name: str, expected: str) -> None:
     assert mark(THIRDS, name) == sum(map(Fraction, expected.split()), Fraction(0))
 

@@ -31,7 +31,7 @@ from hivecalc.hive import Hive, changed, demo_hive, hive_from_text, with_reading
 from hivecalc.length import MM, length_from_text
 from hivecalc.part import SIZES
 from hivecalc.telling.book import book
-from hivecalc.telling.figures import usual_paper
+from hivecalc.telling.sizes import usual_paper
 from hivecalc.workshop import cautions
 from hivecalc.workshop.cautions import Caution
 from hivecalc.workshop.needs import batch, needed

@@ -14,7 +14,7 @@ from typing import Final
 
 import pytest
 
-from hivecalc.as_built import HIVES
+from hivecalc.as_built.trial import HIVES
 from hivecalc.assembly import STRIP_WAY
 from hivecalc.components import values
 from hivecalc.exercise import EXERCISES

@@ -58,7 +58,7 @@ def fit_command(
 
     The exit status is 0 if every rule holds that matters, and 1 if not.
     """
-    from hivecalc.as_built import trial  # noqa: PLC0415 - the rules load slowly
+    from hivecalc.as_built.trial import trial  # noqa: PLC0415 - the rules load slowly
     from hivecalc.telling.fit import fit_told  # noqa: PLC0415 - as above
 
     if hives is None and care:
@@ -120,7 +120,7 @@ def check_command(
         pieces_from_file,
         pieces_given,
     )
-    from hivecalc.telling.check import check_told  # noqa: PLC0415 - as above
+    from hivecalc.telling.fit import check_told  # noqa: PLC0415 - as above
 
     hive = call.hive
     if not pieces and not given:

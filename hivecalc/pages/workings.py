@@ -23,7 +23,7 @@ from hivecalc.hive import Hive
 from hivecalc.length import MARKS, Rounding, Units, shown
 from hivecalc.pages.messages import message, table
 from hivecalc.part import Piece, Size
-from hivecalc.telling.figures import exactly
+from hivecalc.telling.sizes import exactly
 
 ROUNDING_WORDS = {
     Rounding.NEAREST: "to the nearest",
