@@ -69,6 +69,9 @@ GRIDS: Final[dict[str, Grid]] = {
     for grid in (EIGHTH, SIXTEENTH, THIRTY_SECOND, SIXTY_FOURTH, MILLIMETRE, TENTH_MM)
 }
 
+MARKS: Final[dict[Units, Grid]] = {"inch": SIXTEENTH, "mm": MILLIMETRE}
+"""The grid that a hive's lengths are marked and shown on unless told otherwise, by its units."""
+
 # ── reading ───────────────────────────────────────────────────────────────────────────────────
 
 # fmt: off
@@ -385,7 +388,7 @@ def shown(
 
     Without a grid it is 1/16 in, or 1 mm where `units` is mm. A given grid decides the unit.
     """
-    marks = grid or (MILLIMETRE if units == "mm" else SIXTEENTH)
+    marks = grid or MARKS[units]
     if marks.units == "inch":
         return f"{mixed(length, marks, rounding)} in"
     value = rounded(length, marks, rounding)

@@ -210,12 +210,12 @@ def test_a_board_that_cannot_be_is_refused_in_one_sentence(
 # ── the ends of real boards ────────────────────────────────────────────────────────────────────
 
 # American Softwood Lumber Standard PS 20-20, Table 3, dry dressed, as retold in a public
-# engineering reference: thickness and width in inches; at 25.4 mm an inch beside them.
+# engineering reference: thickness and width in inches. Its column in mm is from memory.
 PS_20 = {
-    "2x4": ("1 1/2 × 3 1/2 in", 1.5, 3.5, "38.1 × 88.9 mm"),
-    "1x4": ("3/4 × 3 1/2 in", 0.75, 3.5, "19.05 × 88.9 mm"),
-    "1x10": ("3/4 × 9 1/4 in", 0.75, 9.25, "19.05 × 234.95 mm"),
-    "1x12": ("3/4 × 11 1/4 in", 0.75, 11.25, "19.05 × 285.75 mm"),
+    "2x4": ("1 1/2 × 3 1/2 in", 1.5, 3.5, "38 × 89 mm"),
+    "1x4": ("3/4 × 3 1/2 in", 0.75, 3.5, "19 × 89 mm"),
+    "1x10": ("3/4 × 9 1/4 in", 0.75, 9.25, "19 × 235 mm"),
+    "1x12": ("3/4 × 11 1/4 in", 0.75, 11.25, "19 × 286 mm"),
 }
 
 

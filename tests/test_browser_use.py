@@ -80,6 +80,18 @@ def test_by_keyboard_alone_from_the_first_field_to_a_changed_picture(learner: Le
     assert not field.evaluate("box => box === document.activeElement")
 
 
+def test_the_text_speaks_in_the_unit_of_the_tape(learner: Learner) -> None:
+    learner.open_lesson(TAPE)
+    text = learner.page.locator(".jp-RenderedMarkdown p")
+    inches = text.filter(has_text="and go three of the smallest")
+    millimetres = text.filter(has_text="and go seven of the smallest")
+    expect(inches).to_be_visible()
+    expect(millimetres).to_be_hidden()
+    learner.page.get_by_label("Your tape shows", exact=True).select_option("millimetres")
+    expect(millimetres).to_be_visible()
+    expect(inches).to_be_hidden()
+
+
 def test_no_key_and_no_click_changes_the_lesson_itself(learner: Learner) -> None:
     """In the notebook as JupyterLab shows it these add, cut and edit cells."""
     learner.open_lesson(TAPE)

@@ -15,7 +15,7 @@ from hivecalc.course_folder import PLACES, copying, originals, worked_in
 from hivecalc.course_folder.copying import HIVE_FILE, prepare, report
 from hivecalc.course_folder.folder import MANIFEST, Prints, manifest, prints, write_manifest
 from hivecalc.hive import HiveFaults, demo_hive
-from hivecalc.workshop import YARD_FILE, demo_yard, yard_from_file, yard_text
+from hivecalc.workshop import SHIPPED, YARD_FILE, demo_yard, yard_from_file
 from tests.hives import HIVES
 from tests.jupyter_rig import FOLDERS, ROOT
 
@@ -32,7 +32,7 @@ def notebook(*sources: str, **metadata: object) -> str:
 
 LESSON, NEWER = notebook("show_tape()", "show_rails(2)"), notebook("show_tape()", "show_rails(4)")
 LESSONS = {FIRST: LESSON, SECOND: LESSON, PICTURE: "<svg/>", EXERCISE: "ask", SOLUTION: "tell"}
-GIVEN = {**LESSONS, YARD_FILE: yard_text()}
+GIVEN = {**LESSONS, YARD_FILE: SHIPPED.read_text(encoding="utf-8")}
 
 
 def write(path: Path, text: str) -> None:

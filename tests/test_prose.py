@@ -9,12 +9,12 @@ checked in test_words.py. Lumber: American Softwood Lumber Standard PS 20-20, Ta
 
 import re
 from fractions import Fraction
-from math import isqrt
+from math import ceil, isqrt
 from typing import Final
 
 import pytest
 
-from hivecalc.as_built import HIVES
+from hivecalc.as_built.trial import HIVES
 from hivecalc.assembly import STRIP_WAY
 from hivecalc.components import values
 from hivecalc.exercise import EXERCISES
@@ -72,6 +72,7 @@ R_INCH = tuple(to_a_tenth(0.0254 / m.conductivity) for m in (FOAM_BOARD, SOFTWOO
 R_FILMS = (to_a_tenth(FILM_INSIDE["level"]), to_a_tenth(FILM_OUTSIDE))
 WINTER_WAY = [L(f) for units in ("inch", "mm") for f in re.findall(r"[\d/]+", STRIP_WAY[units])]
 LEAN = lean(L("23 1/8"), L("17 3/8"), L("29 3/16"), L("28 11/16"))
+LEAN_MM = lean(*(L(f"{n} mm") for n in (587, 441, 741, 727))) / MM
 IN_LEAD = isqrt(3**2 + 4**2)
 
 CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
@@ -92,8 +93,49 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
         ("foam sold as an inch may be 25 mm", (METRIC["foam_thickness"] / MM,)),
         ("start at the 1 in mark", (GIVEN,)),
         ("started at the 1 in mark", (GIVEN,)),
+        ("between 440 and 450 lie nine short ones, each 1 mm further", (GIVEN, GIVEN, 450 - 449)),
+        ("the one in the middle, the 5", ((450 - 440) // 2,)),
+        ("there 44 means 440 mm", (44, 44 * 10)),
+        ("start at 440 and go seven", (GIVEN,)),
+        ("447 mm. On a tape in centimetres it is 44.7, seven marks past 44",
+         (440 + 7, Fraction(440 + 7, 10), 440 // 10)),
+        ("Try 447 mm, then 44.7 cm, then 17 5/8 in", (GIVEN,) * 3),
+        ("give 447 and never 44.7", (GIVEN, Fraction(447, 10))),
+        ("you read 586, 589 and 587", (GIVEN,) * 3),
+        ("The largest, 589", (max(586, 589, 587),)),
+        ("a hive is 587 by 441 mm, its diagonals 741 and 727: one is 14 mm longer",
+         (GIVEN,) * 4 + (741 - 727,)),
+        ("by 14 mm, less or more", (741 - 727,)),
+        ("a little under 12 mm", (ceil(LEAN_MM),)),
+        ("dry wood sold as 40 by 90 mm may be 38 by 89",
+         (GIVEN, GIVEN, *(METRIC[n] / MM for n in ("stud_thickness", "stud_width")))),
+        ("foam sold as 25 mm may be", (METRIC["foam_thickness"] / MM,)),
+        ("start at the 100 mm mark, and must take those 100 mm", (GIVEN, 100)),
+        ("started at the 100 mm mark", (GIVEN,)),
     ],
     "01": [
+        ("10 mm are 1 cm, 1000 mm are 1 m", (10, 1, 1000, 1)),
+        ("which is longer, 44.1 cm or 414 mm", (GIVEN, GIVEN)),
+        ("44.1 cm is 441 mm, so it is longer by 27 mm", (GIVEN, Fraction("44.1") * 10, 441 - 414)),
+        ("1 and 8 are nine ones", (441 % 10, 38 % 10)),
+        ("447 and 38: 7 and 8 are fifteen", (GIVEN, GIVEN, 447 % 10, 38 % 10)),
+        ("the piece is 10 mm too short", (10,)),
+        ("Try 447 mm and 38 mm. Then 589 mm and 12 mm", (GIVEN,) * 4),
+        ("you have 441 mm and must take off 38 mm. But you can't take 8 ones from 1",
+         (GIVEN, GIVEN, 38 % 10, 441 % 10)),
+        ("441 is 43 tens and 11 ones. Now take off: 11 − 8 is 3, 43 − 3 is 40. That is 403 mm",
+         (441, 43, 441 - 430, 11, 8, 11 - 8, 43, 38 // 10, 43 - 3, 441 - 38)),
+        ("the 4 tens are not lowered to 3", (441 // 10 % 10, 441 // 10 % 10 - 1)),
+        ("Try 441 mm and 76 mm", (GIVEN, GIVEN)),
+        ("named after inches, 51 by 102 mm; dry and planed it is about 38 by 89",
+         (*(round(n / MM) for n in (2, 4)), *(round(n / MM) for n in PS_20["2x4"]))),
+        ("a box needs sides 243 mm high", (round(TEN_FRAMES["box_height"] / MM),)),
+        ("says 254 mm, but a dry 1x10 is 235 mm wide. A 1x12 is 286 mm",
+         (10 / MM, *(round(PS_20[n][1] / MM) for n in ("1x10", "1x12")))),
+        ("25 mm is 0.4 mm thinner than an inch. In", (GIVEN, 1 / MM - 25)),
+        ("four of them side by side are 1.6 mm", (4 * (1 / MM - 25),)),
+        ("as 5/8 in or 23 1/8 in", (GIVEN, GIVEN)),
+        ("1 cm = 10 mm, 1 m = 1000 mm", (1, 10, 1, 1000)),
         ("In 5/8 the bottom number, 8", (GIVEN, L("5/8").denominator)),
         ("which is longer, 5/8 or 9/16", (GIVEN, GIVEN)),
         ("5/8 is 10/16, so 5/8 is longer by one sixteenth",

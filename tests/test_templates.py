@@ -218,8 +218,7 @@ def test_rows_of_sheets_join_to_the_whole_height(paper: Paper) -> None:
     hive = HIVES["largest"]
     template = taper_template(hive)
     found = sheets("largest", paper, template)
-    shown = windows(template, paper)
-    across = len({window.low[0] for window in shown})
+    across = len(windows(template, paper)[0])
     below, above = found[0], found[across]
     top = sorted(sorted(crosses(below), key=lambda c: -c.imag)[:2], key=lambda c: c.real)
     low = sorted(sorted(crosses(above), key=lambda c: c.imag)[:2], key=lambda c: c.real)
@@ -317,7 +316,7 @@ def test_the_rulers_on_paper_are_as_long_as_they_say(hive: str, paper: Paper) ->
 
 def height_on_paper(hive: str, paper: Paper, behind: float) -> float:
     """From the straight edge up to the cut on the first sheet, so far behind the front end."""
-    window = windows(taper_template(HIVES[hive]), paper)[0]
+    window = windows(taper_template(HIVES[hive]), paper)[0][0]
     front, foot = 12 - mm(window.low[0]), SIZES[paper][1] - 12 - 24 + mm(window.low[1])
     sheet = raster(hive, paper, 0)
     *_, cut, edge = dark(sheet[: round(foot / PIXEL) + 12, round((front + behind) / PIXEL)])
@@ -350,7 +349,7 @@ def test_pixels_show_a_template_that_is_off() -> None:
 def test_the_sheets_show_all_of_a_template_and_overlap(
     width: Fraction, height: Fraction, paper: Paper
 ) -> None:
-    shown = windows(Template("any", "", width, height, ()), paper)
+    shown = [w for row in windows(Template("any", "", width, height, ()), paper) for w in row]
     lows, highs = [w.low for w in shown], [w.high for w in shown]
     for axis, size in enumerate((width, height)):
         starts = sorted({low[axis] for low in lows})
@@ -391,9 +390,7 @@ def test_no_words_on_a_sheet_overlap_or_are_cut_off(hive: str, paper: Paper) -> 
 def test_a_line_is_cut_where_the_window_ends() -> None:
     window = Window((Fraction(0), Fraction(0)), (Fraction(4), Fraction(2)))
     line = Line((Fraction(-2), Fraction(-1)), (Fraction(6), Fraction(3)), "cut")
-    part = window.part(line)
-    assert part is not None
-    assert part.ends == ((0, 0), (4, 2))
+    assert window.part(line) == ((0, 0), (4, 2))
     assert window.part(Line((Fraction(5), Fraction(0)), (Fraction(9), Fraction(1)), "cut")) is None
     assert window.part(Line((Fraction(0), Fraction(3)), (Fraction(4), Fraction(3)), "cut")) is None
 
@@ -411,13 +408,6 @@ def test_the_same_hive_gives_the_same_bytes() -> None:
     assert again.stdout == pdf("demo", "a4")
 
 
-def test_some_of_the_templates_can_be_had_alone() -> None:
-    only = templates_pdf(demo_hive(), "letter", [taper_template(demo_hive())])
-    found = pypdf.PdfReader(io.BytesIO(only)).pages
-    assert len(found) == len(pages(taper_template(demo_hive()), "letter"))
-    assert "Taper of the rim sides" in found[0].extract_text()
-
-
 def test_every_sheet_says_what_it_is_and_how_it_is_joined() -> None:
     found = pypdf.PdfReader(io.BytesIO(pdf("demo", "a4"))).pages
     texts = [" ".join(page.extract_text().split()) for page in found]
@@ -425,14 +415,14 @@ def test_every_sheet_says_what_it_is_and_how_it_is_joined() -> None:
     numbers = [re.findall(r"sheet (\d) of (\d)", text) for text in texts]
     assert numbers == [[(str(i), "3")] for _ in range(4) for i in (1, 2, 3)]
     assert all("lay crosses with the same numbers on one another" in text for text in texts)
-    one = templates_pdf(HIVES["smallest"], "letter", [taper_template(HIVES["smallest"])])
-    assert "sheet" not in pypdf.PdfReader(io.BytesIO(one)).pages[0].extract_text()
+    (one,) = pages(taper_template(HIVES["smallest"]), "letter")
+    assert not any("sheet" in words.text for words in one.words)
 
 
 @pytest.mark.parametrize("name", ["#include", "*bold*", "$x$", "<b>", '"', "\\", "\x1b[31m"])
 def test_a_name_is_shown_as_it_stands_and_steers_nothing(name: str) -> None:
     hive: Hive = replace(demo_hive(), name=name)
-    made = templates_pdf(hive, "a4", [taper_template(hive)])
+    made = templates_pdf(hive)
     text = pypdf.PdfReader(io.BytesIO(made)).pages[0].extract_text()
     assert name.replace("\x1b", "\\x1b") in text
 

@@ -7,9 +7,9 @@ from fractions import Fraction
 import numpy as np
 import pytest
 
-from hivecalc.as_built import Care, Spread, spread, trial, usual_care
+from hivecalc.as_built import Care, usual_care
 from hivecalc.as_built.care import sources
-from hivecalc.as_built.trial import root_sum_square
+from hivecalc.as_built.trial import Spread, root_sum_square, spread, trial
 from hivecalc.cli import exit_status
 from hivecalc.derivation import UnknownNameError
 from hivecalc.fit import newly_failing, rules_of
@@ -290,7 +290,7 @@ BAD = [
     (["--trial", "ten"], "is not a whole number"),
     (["--trial", "10", "--care", "glue=1/8"], "write cut, rip, tape, plane"),
     (["--trial", "10", "--care", "cut=abc"], "must begin with a number"),
-    (["--trial", "10", "--care", "cut=2"], "0 in to 1/2 in is accepted"),
+    (["--trial", "10", "--care", "cut=2"], "2 in is too large; give 0 in to 1/2 in, because"),
     (["--trial", "10", "--habit", "lazy"], "write frame, plan, block"),
     (["--trial", "10", "--seed", "-1"], "0 or more is accepted"),
     (["--care", "cut=1/8"], "give --trial N too"),

@@ -11,8 +11,6 @@ from itertools import pairwise
 import numpy as np
 import psychrolib
 import pytest
-from CoolProp.CoolProp import PropsSI
-from CoolProp.HumidAirProp import HAPropsSI
 
 from hivecalc.components import values
 from hivecalc.document import Paragraph, document_text
@@ -449,6 +447,8 @@ def test_honey_holds_what_food_tables_say():
 # CoolProp (IAPWS-95) and ISO 13788's short formula; psychrolib goes by ASHRAE.
 @pytest.mark.parametrize("t", [5, 10, 15, 20, 25, 30, 34, 35])
 def test_saturation_pressure_agrees_with_two_other_sources(t):
+    from CoolProp.CoolProp import PropsSI  # noqa: PLC0415 - it takes two seconds to load
+
     assert saturation_pressure(t) == pytest.approx(
         PropsSI("P", "T", t + 273.15, "Q", 1, "Water"), rel=0.0005
     )
@@ -467,6 +467,8 @@ def test_over_ice_it_agrees_with_the_standards_formula(t):
     ("t", "rh"), [(20, 0.3), (20, 0.5), (20, 0.6), (25, 0.5), (10, 0.8), (34, 0.75), (35, 0.4)]
 )
 def test_dew_points_agree_with_coolprop_and_the_standard(t, rh):
+    from CoolProp.HumidAirProp import HAPropsSI  # noqa: PLC0415 - it takes two seconds to load
+
     other = HAPropsSI("D", "T", t + 273.15, "R", rh, "P", 101_325) - 273.15
     logarithm = np.log(rh * 610.5 * np.exp(17.269 * t / (237.3 + t)) / 610.5)
     iso = 237.3 * logarithm / (17.269 - logarithm)

@@ -32,6 +32,7 @@ from hivecalc.widgets.contents import Learned
 from hivecalc.widgets.field import ENTER_BEFORE_TEXT, Area, Field
 from hivecalc.widgets.page_hive import PageHive, hive_path
 from hivecalc.widgets.panels import Entries, WhatIf, text_of
+from hivecalc.workshop import SHIPPED
 
 FRONT_RAIL = "bottom_board.front_rail_length"
 
@@ -499,9 +500,41 @@ def test_what_the_answers_show_is_counted_anew_after_each_one(bench):
 
 def test_a_cut_of_nothing_is_told_beside_the_field(bench):
     panel = bench.cut(FRONT_RAIL)
-    told = enter(panel.field, "0")
-    assert told.startswith("✗")
-    assert "front" in told
+    for text, size in (("0", "0 in is too small"), ("9999", "9999 in is too large")):
+        told = enter(panel.field, text)
+        assert told.startswith(f"✗ {size}; give 1/64 in to 120 in, because no piece")
+        assert panel.picture.value == ""
+
+
+@pytest.mark.parametrize(
+    ("panel", "typed"),
+    [
+        ("pieces", {"Left side rail, length": "0", "Right side rail, length": "9999"}),
+        ("frame", {"Width in front": "0", "Length of the left side": "x"}),
+        ("many_hives", {"Off by, cut": "x", "Off by, tape": "2"}),
+        ("openings", {"Built opening length": "0", "Built opening width": "1"}),
+        ("basket", {"How many hives": "0", "Boards to spare, in percent": "101"}),
+        ("boards", {"Kerf of your saw": "0", "Margin for each cut": "1",
+                    "Length of a board": "8"}),
+        ("strips", {"Kerf of your saw": "x", "Least width at the fence": "0"}),
+    ],
+)  # fmt: skip
+def test_each_field_that_can_not_be_is_told_beside_it_and_nowhere_else(bench, panel, typed):
+    shown = getattr(bench, panel)()
+    fields = {f.box.description: f for f in walk(shown) if isinstance(f, Field)}
+    for label, text in typed.items():
+        enter(fields[label], text)
+    for label, text in typed.items():
+        told = said(fields[label].message)
+        assert told.startswith("✗")
+        assert ("Cannot read" if text == "x" else text) in told
+    assert all_said(shown).count("✗") == len(typed)
+
+
+def test_the_boards_to_spare_stand_as_the_learner_s_yard_has_them(bench, file):
+    text = SHIPPED.read_text(encoding="utf-8").replace("spare_boards = 5 ", "spare_boards = 10 ")
+    write_whole(file.with_name("my-yard.toml"), text)
+    assert bench.basket().fields[1].box.value == "10"
 
 
 def test_a_hive_in_mm_is_typed_and_told_in_mm(file):
@@ -663,10 +696,10 @@ def test_care_that_can_not_be_is_told_once_and_leaves_no_older_count_of_hives(be
     panel = bench.many_hives()
     assert "10,000 hives" in all_said(panel)
     cut = panel.fields[0]
-    for text, where in (("x", cut.message), ("2", panel.message)):
+    for text in ("x", "2"):
         enter(cut, text)
         assert all_said(panel).count("✗") == 1
-        assert said(where).startswith("✗")
+        assert said(cut.message).startswith("✗")
         assert panel.follows.value == ""
     enter(cut, "1/32")
     assert "10,000 hives" in all_said(panel)

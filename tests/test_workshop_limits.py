@@ -20,10 +20,10 @@ from hivecalc.workshop.needs import (
     NOT_CRITICAL,
     RUN_ALONG,
     Section,
+    Stock,
     batch,
-    boards_for,
-    differs,
-    sheets_for,
+    goods_for,
+    needed,
 )
 from hivecalc.workshop.rips import cross_section
 from hivecalc.workshop.settings import Setting, Work
@@ -67,6 +67,7 @@ def test_what_saw_and_hand_can_do_is_what_the_readme_says():
     assert (usual.spare_percent, usual.spare_boards, usual.minutes_a_setting) == (10, 5, 3)
 
 
+RAIL = needed(batch([demo_hive()]))[0]
 STUD = Section("stud", Fraction(3, 2), Fraction(7, 2))
 
 
@@ -74,9 +75,10 @@ STUD = Section("stud", Fraction(3, 2), Fraction(7, 2))
 def test_a_board_serves_for_lumber_within_an_eighth_and_another_wood_is_told_from_a_64th(side):
     for off, serves in ((Fraction(1, 8), True), (Fraction(1, 8) + HAIR, False)):
         other = STUD._replace(**{side: getattr(STUD, side) + off})
-        assert bool(boards_for(other, demo_yard())) == serves
+        assert bool(goods_for(replace(RAIL, section=other), demo_yard())) == serves
     for off, told in ((Fraction(1, 64), True), (Fraction(1, 65), False)):
-        assert differs(STUD._replace(**{side: getattr(STUD, side) + off}), STUD) == told
+        hive = changed(demo_hive(), {f"stud_{side}": getattr(STUD, side) + off})
+        assert bool(plan([hive], demo_yard()).warnings) == told
 
 
 @pytest.mark.parametrize(
@@ -87,7 +89,8 @@ def test_a_sheet_serves_for_a_thickness_within_its_tolerance(material, near):
     goods = next(g for g in demo_yard().sheets if g.material == material)
     for off, serves in ((Fraction(near), True), (Fraction(near) + HAIR, False)):
         for thickness in (goods.thickness + off, goods.thickness - off):
-            assert (goods in sheets_for(material, thickness, demo_yard())) == serves
+            piece = replace(RAIL, section=None, material=material, thickness=thickness)
+            assert (goods in goods_for(piece, demo_yard())) == serves
 
 
 def test_long_pieces_come_from_straight_boards_only():
@@ -126,7 +129,7 @@ def test_a_board_with_less_than_a_quarter_to_spare_is_tight():
     shop, board = replace(yard, cut_margin=Fraction(0)), yard.boards[0]
     for spare, tight in ((Fraction(1, 4), False), (Fraction(1, 4) - HAIR, True)):
         item = Item("a", room(board, shop) - shop.cut - spare)
-        (cut,) = boards_cut([item], [board], shop, "cost").boards
+        (cut,) = boards_cut([item], Stock("", (), (board,), None), shop, "cost").goods
         assert cut.tight == tight
 
 

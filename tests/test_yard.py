@@ -11,8 +11,8 @@ from hivecalc.hive import HiveFaults, write_new
 from hivecalc.hive.measurements import DEFAULTS
 from hivecalc.length import MM
 from hivecalc.stock import NOMINAL, SHEETS
-from hivecalc.workshop import Yard, demo_yard, yard_from_file, yard_from_text, yard_text
-from hivecalc.workshop.yard import ITEMS, Board, Package, SheetGoods
+from hivecalc.workshop import SHIPPED, Yard, demo_yard, yard_from_file, yard_from_text
+from hivecalc.workshop.yard import ITEMS, Goods, Package
 
 ONE_OF_EACH = """
 currency = "acorns"
@@ -81,17 +81,15 @@ def test_every_entry_is_read_as_it_is_written() -> None:
         Fraction(3, 4),
         Fraction(5),
     )
-    offcut = Board(
+    offcut = Goods(
         "2x4 of 31 1/2 in", "stud", *STUD, Fraction(63, 2), Fraction(0), 2, at_hand=True,
         straight=False,
     )  # fmt: skip
     assert yard.boards == (
-        Board("8 ft stud", "stud", *STUD, Fraction(96), Fraction(79, 20), 7),
+        Goods("8 ft stud", "stud", *STUD, Fraction(96), Fraction(79, 20), 7),
         offcut,
     )
-    half = SheetGoods(
-        "half sheet", "plywood", Fraction(1, 2), Fraction(48), Fraction(48), Fraction(14)
-    )
+    half = Goods("half sheet", "plywood", Fraction(1, 2), Fraction(48), Fraction(48), Fraction(14))
     assert yard.sheets == (half,)
     assert yard.packages == (Package("box of brads", "long_brad", 200),)
     assert yard.left_out == ()
@@ -193,12 +191,12 @@ def test_every_fastener_of_a_hive_file_is_sold_under_its_name() -> None:
 
 
 def test_the_shipped_text_says_that_its_prices_are_invented() -> None:
-    assert "ALL PRICES IN HERE ARE INVENTED" in yard_text()
-    assert yard_from_text(yard_text()) == demo_yard()
+    assert "ALL PRICES IN HERE ARE INVENTED" in SHIPPED.read_text(encoding="utf-8")
+    assert yard_from_text(SHIPPED.read_text(encoding="utf-8")) == demo_yard()
 
 
 def test_what_the_shipped_text_shows_as_a_note_is_read_once_the_note_is_taken_away() -> None:
-    before, _, notes = yard_text().partition("# [[at_hand]]")
+    before, _, notes = SHIPPED.read_text(encoding="utf-8").partition("# [[at_hand]]")
     shown = "\n".join(line.removeprefix("# ") for line in f"[[at_hand]]{notes}".splitlines())
     yard = yard_from_text(before + shown)
     assert [b.length for b in yard.boards if b.at_hand] == [Fraction(63, 2)]
@@ -417,16 +415,16 @@ def test_a_missing_file_and_a_folder_are_told(tmp_path: Path) -> None:
 
 def test_a_new_yard_file_reads_back_and_overwrites_nothing(tmp_path: Path) -> None:
     file = tmp_path / "my-yard.toml"
-    write_new(file, yard_text())
+    write_new(file, SHIPPED.read_text(encoding="utf-8"))
     assert yard_from_file(file) == demo_yard()
     file.write_text("my own", encoding="utf-8")
     with pytest.raises(HiveFaults, match="this file is there already"):
-        write_new(file, yard_text())
+        write_new(file, SHIPPED.read_text(encoding="utf-8"))
     assert file.read_text(encoding="utf-8") == "my own"
     link = tmp_path / "link.toml"
     link.symlink_to(tmp_path / "nowhere.toml")
     with pytest.raises(HiveFaults, match="this file is there already"):
-        write_new(link, yard_text())
+        write_new(link, SHIPPED.read_text(encoding="utf-8"))
     with pytest.raises(HiveFaults, match="there is no such file or folder"):
-        write_new(tmp_path / "no-folder" / "yard.toml", yard_text())
+        write_new(tmp_path / "no-folder" / "yard.toml", SHIPPED.read_text(encoding="utf-8"))
     assert sorted(p.name for p in tmp_path.iterdir()) == ["link.toml", "my-yard.toml"]

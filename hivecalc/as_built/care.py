@@ -13,7 +13,8 @@ from typing import Final, Literal, TypeAlias
 from hivecalc.built import PIECES, SET_OUT, PieceSize, pieces_of
 from hivecalc.components import DIMENSIONS, values
 from hivecalc.fit import mark
-from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Fault, Hive, HiveFaults
+from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Hive
+from hivecalc.hive.measurements import Measurement
 from hivecalc.length import MM, Length, Units, with_unit
 
 Work: TypeAlias = Literal["cut", "rip", "tape", "plane"]
@@ -30,7 +31,13 @@ HABITS: Final[Mapping[Habit, str]] = {
     "plan": "everything is cut to the plan",
     "block": "as frame, and sticks of one length are cut against one stop block",
 }
-LARGEST: Final = Fraction(1, 2)
+OFF_BY: Final = Measurement(
+    "off_by", "chosen", {"inch": None, "mm": None}, Fraction(0), Fraction(1, 2),
+    "How far off a piece is, more or less.", "Whoever is further off than that cuts anew.",
+)  # fmt: skip
+SPREAD_TOLD: Final = (
+    "Most errors are small and few are large: bell curves, cut off at the amount given."
+)
 GAUGED: Final = Fraction(1, 256)
 """A wire or sheet too thin for a tape, gauged; common practice, no published source."""
 THIN: Final = Fraction(1, 8)
@@ -46,34 +53,14 @@ _RIPPED_SHEETS: Final = frozenset({"skirt_end", "skirt_side", "skin_side", "skin
 class Care:
     """How far off each kind of work is, more or less, in inches.
 
-    >>> Care(cut=Fraction(1, 16)).cut
-    Fraction(1, 16)
-    >>> Care(cut=Fraction(2))
-    Traceback (most recent call last):
-    hivecalc.support.faults.HiveFaults: care cut: 2 in; 0 in to 1/2 in is accepted.
-
     Usual care is 1/32 in for saw and fence and 1/64 in for tape and plane: common practice, no
-    published source. Raises HiveFaults with every fault at once.
+    published source. What is typed is held against OFF_BY.
     """
 
     cut: Length = Fraction(1, 32)
     rip: Length = Fraction(1, 32)
     tape: Length = Fraction(1, 64)
     plane: Length = Fraction(1, 64)
-
-    def __post_init__(self) -> None:
-        """Refuse amounts that nobody means."""
-        faults = [
-            Fault(
-                f"care {kind}",
-                with_unit("inch", value),
-                f"{with_unit('inch', Fraction(0))} to {with_unit('inch', LARGEST)} is accepted",
-            )
-            for kind, value in self.amounts.items()
-            if not 0 <= value <= LARGEST
-        ]
-        if faults:
-            raise HiveFaults(faults)
 
     @property
     def amounts(self) -> dict[str, Length]:
@@ -112,14 +99,6 @@ class Source:
 
 def sources(hive: Hive, care: Care, habit: Habit = "frame") -> tuple[Source, ...]:
     """Every size that this hive is put together from and that may be off, each with its error.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> found = {s.name: s for s in sources(demo_hive(), Care())}
-    >>> rail = found["bottom_board.side_rail_left_length"]
-    >>> rail.kind, str(rail.tolerance)
-    ('cut', '1/32')
-    >>> found["bottom_board.lower_front_runner_width"].shared
-    'strip_wide'
 
     Pieces are aimed at what the cutting list has for them.
     """

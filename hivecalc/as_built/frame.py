@@ -8,16 +8,22 @@ from typing import Final, Literal, TypeAlias
 from hivecalc.built import pieces_of
 from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import title
-from hivecalc.fit import AGREE, GRID_OF, mark, newly_failing
+from hivecalc.fit import AGREE, mark, newly_failing
 from hivecalc.hive import Fault, Hive, HiveFaults
-from hivecalc.length import Length, Units, rounded, shown, with_unit
+from hivecalc.hive.hive import value_of
+from hivecalc.hive.measurements import Measurement
+from hivecalc.length import MARKS, Length, Units, rounded, shown, with_unit
 from hivecalc.measuring import Squareness, squareness
+from hivecalc.support.faults import RefusedError
 
 Shape: TypeAlias = Literal["straight", "tapered", "bellied", "waisted"]
 SHAPE_SEEN: Final = Fraction(1, 16)
 """A taper or a bow of more than this is told; common practice, no published source."""
-LONGEST: Final = Fraction(120)
-"""No piece of a hive is longer: a stud of ten feet."""
+PIECE_SIZE: Final = Measurement(
+    "piece_size", "measured", {"inch": None, "mm": None}, Fraction(1, 64), Fraction(120),
+    "A size of a piece as it was cut, or of a frame as it was glued.",
+    "No piece of a hive is thinner, and none is longer than a stud of ten feet.",
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -60,12 +66,6 @@ class FrameCheck:
 def check_frame(hive: Hive, frame: Frame) -> FrameCheck:
     """How far a frame is out of square and out of straight, where, and what follows from it.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> lengths, diagonals = [Fraction(185, 8)] * 2, [Fraction(29)] * 2
-    >>> wide = Frame([Fraction(139, 8), Fraction(140, 8), Fraction(141, 8)], lengths, diagonals)
-    >>> check_frame(demo_hive(), wide).shapes
-    ('tapered',)
-
     Raises HiveFaults with every fault at once.
     """
     faults = [*_faults(frame, hive.units)]
@@ -98,9 +98,10 @@ def _faults(frame: Frame, units: Units) -> Iterator[Fault]:
         if len(readings) != count:
             yield Fault(f"frame {name}", f"{len(readings)} readings", f"give {count}")
         for reading in readings:
-            if not 0 < reading <= LONGEST:
-                accepted = f"more than 0 and at most {with_unit(units, LONGEST)} is accepted"
-                yield Fault(f"frame {name}", with_unit(units, reading), accepted)
+            try:
+                value_of(PIECE_SIZE, reading, units)
+            except RefusedError as error:
+                yield Fault(f"frame {name}", *error.args)
 
 
 def _shapes(taper: Length, belly: Length) -> tuple[Shape, ...]:
@@ -182,7 +183,7 @@ def _recut(hive: Hive, opening: tuple[Length, Length]) -> dict[str, Length]:
     parts = dict.fromkeys(s.planned for s in pieces_of(hive))
     follow = {n: new[n] for n in parts if new[n] != old[n]}
     return {
-        n: rounded(size, GRID_OF[hive.units], DIMENSIONS.dimension(n).rule.rounding)
+        n: rounded(size, MARKS[hive.units], DIMENSIONS.dimension(n).rule.rounding)
         for n, size in follow.items()
         if newly_failing(hive, {**came, **follow, n: mark(hive, n)})
     }

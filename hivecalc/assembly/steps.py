@@ -14,6 +14,7 @@ from hivecalc.length import with_unit
 from hivecalc.measuring import SQUARE_ENOUGH
 from hivecalc.space import Joint, Loose, Solid, held, is_kind, joints, stacked
 from hivecalc.support.faults import sentence
+from hivecalc.workshop.basket import Fixing, fixings_of
 from hivecalc.workshop.cautions import (
     DRILL,
     FOAM,
@@ -22,7 +23,6 @@ from hivecalc.workshop.cautions import (
     NAILS,
     Caution,
 )
-from hivecalc.workshop.fixings import Fixing, fixings_of
 from hivecalc.workshop.yard import ITEMS
 
 WHOLE: Final = "hive"
@@ -103,7 +103,7 @@ def taken(fixings: Iterable[Fixing]) -> str:
 
 def _held(fixing: Fixing) -> str:
     glue = ", and glue" if fixing.glue and fixing.item else ""
-    return f"{sentence(fixing.joint)}: {fixing.takes(fixing.count)}{glue}."
+    return f"{sentence(fixing.joint)}: {fixing.takes}{glue}."
 
 
 def steps(hive: Hive) -> tuple[Step, ...]:

@@ -22,7 +22,7 @@ from hivecalc.hive import (
 )
 from hivecalc.length import MM, UNITS, Units
 from hivecalc.support.faults import escaped, quoted
-from hivecalc.workshop.yard_file import yard_text
+from hivecalc.workshop.yard import SHIPPED
 
 FIRST_IN_MM: Final = {"hive_length": 588 * MM, "hive_width": 442 * MM}
 METRIC: Final = re.compile(r"[0-9] *(?:mm|cm|m) *$")
@@ -63,7 +63,7 @@ def new_command(file: Path, settings: Mapping[str, str], yard: bool) -> int:  # 
     """
     if yard and settings:
         raise misused("--set goes with a hive file, not with --yard")
-    write_new(file, yard_text() if yard else _new_text(settings))
+    write_new(file, SHIPPED.read_text(encoding="utf-8") if yard else _new_text(settings))
     name = escaped(str(file))
     click.echo(f"Wrote {name}. {YARD_NEXT if yard else HIVE_NEXT} {name}")
     return DONE

@@ -9,8 +9,9 @@ import click
 
 from hivecalc.cli.shared import GRID, Call, Whole, command, misused, settings_of
 from hivecalc.hive import Fault, Hive, HiveFaults
-from hivecalc.length import Grid, Length, LengthError, length_from_text
-from hivecalc.support.faults import quoted
+from hivecalc.hive.hive import value_of
+from hivecalc.length import MARKS, Grid, Length
+from hivecalc.support.faults import RefusedError, quoted
 
 if TYPE_CHECKING:
     from hivecalc.as_built import Care, Habit
@@ -57,7 +58,7 @@ def fit_command(
 
     The exit status is 0 if every rule holds that matters, and 1 if not.
     """
-    from hivecalc.as_built import trial  # noqa: PLC0415 - the rules load slowly
+    from hivecalc.as_built.trial import trial  # noqa: PLC0415 - the rules load slowly
     from hivecalc.telling.fit import fit_told  # noqa: PLC0415 - as above
 
     if hives is None and care:
@@ -68,7 +69,7 @@ def fit_command(
 
 def _care(hive: Hive, given: Mapping[str, str]) -> "Care":
     """The care of a call: what is usual, and what was given."""
-    from hivecalc.as_built import KINDS, usual_care  # noqa: PLC0415 - the rules load slowly
+    from hivecalc.as_built import KINDS, OFF_BY, usual_care  # noqa: PLC0415 - rules load slowly
 
     amounts: dict[str, Length] = {}
     faults = []
@@ -78,10 +79,9 @@ def _care(hive: Hive, given: Mapping[str, str]) -> "Care":
             faults.append(Fault("--care", found, f"write {', '.join(KINDS)}"))
             continue
         try:
-            amounts[kind] = length_from_text(text, hive.units)
-        except LengthError as error:
-            said, _, accepted = str(error).rstrip(".").rpartition("; ")
-            faults.append(Fault(f"--care {kind}", said[:1].lower() + said[1:], accepted))
+            amounts[kind] = value_of(OFF_BY, text, hive.units)
+        except RefusedError as error:
+            faults.append(Fault(f"--care {kind}", *error.args))
     if faults:
         raise HiveFaults(faults)
     return usual_care(hive).with_amounts(amounts)
@@ -120,8 +120,7 @@ def check_command(
         pieces_from_file,
         pieces_given,
     )
-    from hivecalc.telling.check import check_told  # noqa: PLC0415 - as above
-    from hivecalc.telling.figures import usual_grid  # noqa: PLC0415 - as above
+    from hivecalc.telling.fit import check_told  # noqa: PLC0415 - as above
 
     hive = call.hive
     if not pieces and not given:
@@ -129,5 +128,5 @@ def check_command(
     read = pieces_from_file(pieces, hive) if pieces else Pieces({})
     read = Pieces({**read.readings, **pieces_given(given, hive).readings}, read.frame)
     frame = check_frame(hive, read.frame) if read.frame else None
-    marks = grid or usual_grid(hive.units)
+    marks = grid or MARKS[hive.units]
     return call.show(check_told(hive, check(hive, read.readings), frame, marks))

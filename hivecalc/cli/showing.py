@@ -42,7 +42,7 @@ from hivecalc.length import Grid
 )
 def parts_command(call: Call, grid: Grid | None, component: str | None) -> int:
     """List the pieces to cut, with their sizes and what each is for."""
-    from hivecalc.telling.parts import parts_told  # noqa: PLC0415 - loaded when it is asked for
+    from hivecalc.telling.sizes import parts_told  # noqa: PLC0415 - loaded when it is asked for
 
     return call.show(parts_told(call.hive, grid, component and plain(component)))
 
@@ -126,7 +126,7 @@ def wood_command(  # noqa: PLR0913, PLR0917 - one argument an option
 ) -> int:
     """Show how wood moves the gaps of a hive through a year."""
     from hivecalc import warmth, wood  # noqa: PLC0415 - slow to load
-    from hivecalc.telling.wood import Year  # noqa: PLC0415 - as above
+    from hivecalc.telling.warmth import Year  # noqa: PLC0415 - as above
 
     at, share = warmth.temperature(inside, "--inside"), warmth.humidity(humidity)
     moisture = wood.moisture_given(made, "made") if made else wood.moisture_in_air(at, share)
@@ -173,7 +173,7 @@ def book_command(  # noqa: PLR0913, PLR0917 - one argument an option
     """
     from hivecalc.cli.workshop import plan_of_one  # noqa: PLC0415 - slow to load
     from hivecalc.telling.book import book, written_book  # noqa: PLC0415 - as above
-    from hivecalc.telling.figures import usual_paper  # noqa: PLC0415 - as above
+    from hivecalc.telling.sizes import usual_paper  # noqa: PLC0415 - as above
     from hivecalc.workshop import yard_beside, yard_from_file  # noqa: PLC0415 - as above
 
     hive = opened(file, settings)

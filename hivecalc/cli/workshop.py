@@ -187,7 +187,7 @@ def _view(
 def _yard(file: Path | None, kerf: str | None) -> "Yard":
     """The yard to buy at, with this kerf; what was left out of its file is told."""
     from hivecalc.workshop import demo_yard, yard_from_file  # noqa: PLC0415 - loads slowly
-    from hivecalc.workshop.yard_file import CHOICES  # noqa: PLC0415 - as above
+    from hivecalc.workshop.yard import CHOICES  # noqa: PLC0415 - as above
 
     yard = yard_from_file(file) if file else demo_yard()
     for fault in yard.left_out:
@@ -258,12 +258,11 @@ def plan_command(**given: Any) -> int:  # noqa: ANN401 - what the options give
     `shop`, `cut`, `saw` and `book` show it with --plan. The same files give the same plan, byte for
     byte. The exit status is 1 if your yard does not give everything.
     """
-    from hivecalc.telling.plan import is_whole  # noqa: PLC0415 - loads slowly
-    from hivecalc.workshop import plan_text  # noqa: PLC0415 - as above
+    from hivecalc.workshop import plan_text  # noqa: PLC0415 - loads slowly
 
     asked = Batch(file=None, **given)
     tell(plan_text(asked.plan), asked.out)
-    return DONE if is_whole(asked.plan) else ANSWER_IS_NO
+    return DONE if asked.plan.is_whole else ANSWER_IS_NO
 
 
 # ── its views ─────────────────────────────────────────────────────────────────────────────────
@@ -314,7 +313,7 @@ def cut_command(call: Batch, component: str | None, labels: Path | None) -> int:
     from hivecalc.telling import plan as telling  # noqa: PLC0415 - loads slowly
 
     if labels is not None:
-        pages = Told(lambda: telling.labels(call.plan), holds=telling.is_whole(call.plan))
+        pages = Told(lambda: telling.labels(call.plan), holds=call.plan.is_whole)
         return replace(call, form="pdf", out=labels).show(pages)
     return call.show(telling.cut_told(call.plan, _component(component, call.plan)))
 

@@ -30,7 +30,7 @@ from hivecalc.hive import (
     demo_hive,
     hive_from_file,
 )
-from hivecalc.length import MILLIMETRE, SIXTEENTH, Units, rounded, shown, with_unit
+from hivecalc.length import MARKS, Units, rounded, shown, with_unit
 
 
 def opened_hive(path: Path | str | None, settings: Mapping[str, str] | None = None) -> Hive:
@@ -197,7 +197,7 @@ def _derived(hive: Hive, name: str, component: str) -> Fraction:
 
 
 def _same_on_the_tape(one: Fraction, other: Fraction, units: Units) -> bool:
-    marks = MILLIMETRE if units == "mm" else SIXTEENTH
+    marks = MARKS[units]
     return rounded(one, marks) == rounded(other, marks)
 
 

@@ -31,7 +31,7 @@ from hivecalc.course_folder.folder import (
 )
 from hivecalc.hive import Fault, HiveFaults, demo_hive, hive_text, write_whole
 from hivecalc.support.files import PART
-from hivecalc.workshop.yard_file import SHIPPED, YARD_FILE
+from hivecalc.workshop.yard import SHIPPED, YARD_FILE
 
 HIVE_FILE: Final = "my-hive.toml"
 FOLDER_VARIABLE: Final = "HIVECALC_COURSE"

@@ -28,7 +28,7 @@ from hivecalc.drawing.labels import Dim, Row, depth, draw_dims
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, spread, text_width
 from hivecalc.drawing.tape import TAPE
 from hivecalc.drawing.view import Finish
-from hivecalc.length import MM, Length, LengthError, Units, written
+from hivecalc.length import MILLIMETRE, MM, Length, LengthError, Units, rounded, written
 from hivecalc.stock import NOMINAL, Dressed
 
 LONGEST = Fraction(100)
@@ -390,7 +390,11 @@ def _lines(name: str, units: Units) -> list[str]:
 
 
 def _by(size: Dressed, units: Units) -> str:
-    return f"{written(size.thickness, units)} × {figure(size.width, units)}"
+    """Thickness by width, in mm to the nearest one, as the standard's own table has them."""
+    thickness, width = size.thickness, size.width
+    if units == "mm":
+        thickness, width = rounded(thickness, MILLIMETRE), rounded(width, MILLIMETRE)
+    return f"{written(thickness, units)} × {figure(width, units)}"
 
 
 def _draw_board_end(canvas: Canvas, name: str, place: Point) -> None:

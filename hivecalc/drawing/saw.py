@@ -71,7 +71,7 @@ class _Stud:
         view = self._view(top)
         with canvas.view("section", view.scale):
             for part, place in self._places():
-                view.draw(canvas, _outline(self._laid(place)), STUD_LOOKS[part], {"part": part})
+                view.draw(canvas, _outline(place), STUD_LOOKS[part], {"part": part})
             rows = packed(self._dims(view), view.left, WIDTH - MARGIN)
             draw_dims(canvas, "bottom", view.bottom, rows)
             draw_dims(canvas, "left", view.left, self._upright(view))
@@ -86,29 +86,17 @@ class _Stud:
         if any(part == "narrow rest" for part, _ in self._places()):
             yield CROSSED_OUT
 
-    @property
-    def _sides(self) -> tuple[Length, Length]:
-        """The side that lies along the sheet, and the one that stands up on it."""
-        sides = self.section.width, self.section.thickness
-        return sides if self.section.first == "width" else sides[::-1]
-
-    def _laid(self, place: Rectangle) -> Rectangle:
-        """A place of the section as the stud lies for the first rip."""
-        x, y, wide, high = place
-        return place if self.section.first == "width" else Rectangle(y, x, high, wide)
-
     def _view(self, top: float) -> View:
-        along, up = self._sides
+        along, up = self.section.sides
         left = MARGIN + depth([[(self._dim("", up, 0, 0), 0.0)]]) + 2 * LINE
         scale = min(LARGEST_STUD, (WIDTH - 2 * MARGIN - left) / float(along))
         return View(left, top, scale, (-HAIR, along + HAIR), (-HAIR, up + HAIR))
 
     def _places(self) -> Iterator[tuple[str, Rectangle]]:
-        yield from (("kerf", place) for place in self.section.kerfs)
-        for rest in self.section.rests:
-            narrow = min(rest.wide, rest.high) < Yard.least_fence
-            yield ("narrow rest" if narrow else "rest"), rest
-        yield from (("strip", place) for place in self.section.strips)
+        for part, places in self.section.places.items():
+            for place in places:
+                narrow = part == "rest" and min(place.wide, place.high) < Yard.least_fence
+                yield f"{'narrow ' * narrow}{part}", place
 
     def _dim(self, word: str, exact: Length, low: float, high: float) -> Dim:
         name = word or "stud"
@@ -118,17 +106,17 @@ class _Stud:
         """The first strip of each width along the sheet, the first kerf, the rest, the stud."""
         shown: set[tuple[str, Length]] = set()
         for part, place in self._places():
-            x, _, wide, high = self._laid(place)
+            x, _, wide, high = place
             word = part.removeprefix("narrow ")
-            if (word, wide) not in shown and (word == "strip" or high == self._sides[1]):
+            if (word, wide) not in shown and (word == "strip" or high == self.section.sides[1]):
                 shown.add((word, wide))
                 yield self._dim(word, wide, view.x(x), view.x(x + wide))
-        along, _ = self._sides
+        along, _ = self.section.sides
         yield self._dim("", along, view.x(0), view.x(along))
 
     def _upright(self, view: View) -> Sequence[Row]:
-        _, up = self._sides
-        _, y, _, high = self._laid(self.section.strips[0]) if self.section.strips else (0, 0, 0, up)
+        _, up = self.section.sides
+        _, y, _, high = next(iter(self.section.places["strip"]), (0, 0, 0, up))
         strip = self._dim("strip", high, view.y(y + high), view.y(y))
         whole = self._dim("", up, view.y(up), view.y(0))
         dims = [whole] if high == up else [strip, whole]
@@ -136,9 +124,7 @@ class _Stud:
 
     def _label_rips(self, canvas: Canvas, view: View) -> None:
         """Label the first rip and the last one through the stud."""
-        through = [
-            self._laid(k) for k in self.section.kerfs if self._laid(k).high == self._sides[1]
-        ]
+        through = [k for k in self.section.places["kerf"] if k.high == self.section.sides[1]]
         words = ["only rip"] if len(through) == 1 else ["first rip", "last rip"]
         ends = through[:1] if len(through) == 1 else [through[0], through[-1]] if through else []
         labels = [

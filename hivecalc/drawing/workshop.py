@@ -119,7 +119,7 @@ def sheet_picture(cut: Sheet, units: Units, *, name: str = "") -> Picture:
             _piece(canvas, placed, scale, top, units)
         for strip in cut.strips:
             end = strip.at + strip.width + cut.kerf / 2
-            if strip.at + strip.wide < cut.across:
+            if strip.at + strip.wide < cut.sides[0]:
                 along = cut.way == "along"
                 line = (
                     (end, Fraction(0), Fraction(0), long)

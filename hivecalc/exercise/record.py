@@ -44,8 +44,9 @@ ABOUT_INCHES: Final = re.compile(
 """What only makes sense where one reckons in inches and their fractions."""
 IN_MM: Final = {
     "one_tick_off", "mm_for_cm", "inch_as_25_mm", "rounded_wrong_way", "unit_left_out",
+    "ten_not_lowered", "smaller_digit_from_larger", "ten_not_carried",
 }  # fmt: skip
-"""The slips with tape and writing that a tape in mm knows, too."""
+"""The slips with sums, tape and writing that a tape in mm knows."""
 BUILT_FROM_BOX: Final = frozenset({"frames", *BOX_SIZES})
 
 

@@ -6,7 +6,6 @@ component stand in the module of its name; `FIT` is the graph of them all.
 """
 
 from hivecalc.fit.allowed import (
-    GRID_OF,
     is_allowed,
     is_cut,
     mark,
@@ -34,7 +33,6 @@ __all__ = [
     "AGREE",
     "FIGURES",
     "FIT",
-    "GRID_OF",
     "RULES",
     "Finding",
     "Level",

@@ -15,10 +15,9 @@ from hivecalc.built import PIECES, as_cut, each_piece
 from hivecalc.components import DIMENSIONS, built, values
 from hivecalc.fit.findings import FIT, RULES
 from hivecalc.hive import Hive
-from hivecalc.length import MILLIMETRE, SIXTEENTH, Grid, Length, Rounding, Units, rounded
+from hivecalc.length import MARKS, Grid, Length, Rounding, rounded
 from hivecalc.part import Piece, Size
 
-GRID_OF: Final[Mapping[Units, Grid]] = {"inch": SIXTEENTH, "mm": MILLIMETRE}
 _OTHER_WAYS: Final = {
     Rounding.NEAREST: (Rounding.NEAREST, Rounding.DOWN, Rounding.UP),
     Rounding.DOWN: (Rounding.DOWN, Rounding.UP),
@@ -83,7 +82,7 @@ def mark(hive: Hive, name: str, grid: Grid | None = None) -> Length:
     Raises KeyError for a dimension that this hive does not have.
     """
     exact = values(hive)[name]
-    return _mark(hive, name, exact, grid or GRID_OF[hive.units])
+    return _mark(hive, name, exact, grid or MARKS[hive.units])
 
 
 def _mark(hive: Hive, name: str, exact: Length, grid: Grid) -> Length:
@@ -99,7 +98,7 @@ def rounding_to_mark(hive: Hive, name: str, exact: Length, grid: Grid | None = N
 
     Where the grid has the exact value, or no mark is allowed, it is the way of the dimension.
     """
-    marks = grid or GRID_OF[hive.units]
+    marks = grid or MARKS[hive.units]
     ways = _OTHER_WAYS[DIMENSIONS.dimension(name).rule.rounding]
     best = _mark(hive, name, exact, marks)
     return next((w for w in ways if rounded(exact, marks, w) == best), ways[0])

@@ -4,7 +4,8 @@ Each generator yields what slips of its family give at one step, under the name 
 """
 
 import ast
-from collections.abc import Callable, Iterator
+import operator
+from collections.abc import Callable, Iterator, Mapping
 from fractions import Fraction
 from functools import lru_cache, partial
 from math import lcm
@@ -14,6 +15,7 @@ from hivecalc.derivation import Dimension, Values
 from hivecalc.judging.arithmetic import COUNTS, computed, full_named, swapped
 from hivecalc.judging.slips import SLIPS, Form, Wrong
 from hivecalc.length import (
+    MARKS,
     MILLIMETRE,
     MM,
     SIXTEENTH,
@@ -117,7 +119,46 @@ def _borrows(left: Fraction, right: Fraction) -> bool:
     return left > right and left % 1 < right % 1
 
 
-SUMS: Final[dict[type[ast.operator], tuple[str, tuple[tuple[str, Sum], ...]]]] = {
+def ten_not_lowered(left: Fraction, right: Fraction) -> Fraction | None:
+    """Difference of whole numbers in which each borrowed ten stayed in its column as well."""
+    return _by_columns(left, right, operator.sub) if left > right else None
+
+
+def smaller_digit_from_larger(left: Fraction, right: Fraction) -> Fraction | None:
+    """Difference of whole numbers, in each column the smaller digit off the larger one."""
+    apart = _by_columns(left, right, lambda one, other: abs(one - other))
+    return apart if left > right else None
+
+
+def ten_not_carried(left: Fraction, right: Fraction) -> Fraction:
+    """Sum of whole numbers in which no column was given what the one before had too much."""
+    return _by_columns(left, right, operator.add)
+
+
+def ten_of_product_not_carried(times: Fraction, size: Fraction) -> Fraction | None:
+    """A digit times a whole number, in which no column was given what the one before had too much.
+
+    >>> ten_of_product_not_carried(Fraction(2), Fraction(38))
+    Fraction(66, 1)
+    """
+    if times >= TEN:
+        return None
+    return _by_columns(size, size, lambda digit, _same: int(times) * digit)
+
+
+def _by_columns(left: Fraction, right: Fraction, worked: Callable[[int, int], int]) -> Fraction:
+    """What comes of two whole numbers if each column is worked out by itself; the first one whole.
+
+    >>> _by_columns(Fraction(465), Fraction(127), operator.sub)
+    Fraction(348, 1)
+    """
+    places = len(str(max(left, right)))
+    digits = zip(f"{left!s:0>{places}}", f"{right!s:0>{places}}", strict=True)
+    first, *others = (worked(int(one), int(other)) for one, other in digits)
+    return Fraction("".join(map(str, [first, *(column % TEN for column in others)])))
+
+
+SUMS: Final[Mapping[type[ast.operator], tuple[str, tuple[tuple[str, Sum], ...]]]] = {
     ast.Sub: ("−", (
         ("inch_not_lowered", inch_not_lowered),
         ("smaller_from_larger", smaller_from_larger),
@@ -138,20 +179,35 @@ SUMS: Final[dict[type[ast.operator], tuple[str, tuple[tuple[str, Sum], ...]]]] =
     )),
     ast.Div: ("÷", (("halved_bottom", halved_bottom),)),
 }  # fmt: skip
+"""The slips with inches and their fractions, by the kind of sum."""
+SUMS_IN_MM: Final[Mapping[type[ast.operator], tuple[str, tuple[tuple[str, Sum], ...]]]] = {
+    ast.Sub: ("−", (
+        ("ten_not_lowered", ten_not_lowered),
+        ("smaller_digit_from_larger", smaller_digit_from_larger),
+    )),
+    ast.Add: ("+", (("ten_not_carried", ten_not_carried),)),
+    ast.Mult: ("×", (("ten_not_carried", ten_of_product_not_carried),)),
+    ast.Div: ("÷", ()),
+}  # fmt: skip
+"""The slips with whole millimetres."""
 
 
 def wrong_sums(dimension: Dimension, values: Values, units: Units) -> Iterator[Wrong]:
     """The wrong answers of the sums' slips at one step, those that these numbers allow."""
     expression, nodes = _sums(dimension)
-    for node in nodes if units == "inch" else ():
-        left, right = computed(node.left, values), computed(node.right, values)
-        if FINEST % left.denominator or FINEST % right.denominator:
+    unit, finest, sums = (MM, 1, SUMS_IN_MM) if units == "mm" else (INCH, FINEST, SUMS)
+    for node in nodes:
+        first = INCH if isinstance(node.op, ast.Mult) else unit  # a product's first is a count
+        second = INCH if isinstance(node.op, ast.Div) else unit
+        left, right = computed(node.left, values) / first, computed(node.right, values) / second
+        if finest % left.denominator or finest % right.denominator or left < 0 or right < 0:
             continue
-        sign, slips = SUMS[type(node.op)]
+        sign, slips = sums[type(node.op)]
         for name, wrongly in slips:
             part = wrongly(left, right)
             if part is not None:
-                value = computed(swapped(expression, node, ast.Constant(part)), values)  # type: ignore[arg-type]
+                wrong = ast.Constant(part * unit)  # type: ignore[arg-type]
+                value = computed(swapped(expression, node, wrong), values)
                 working = partial(_sum_working, name, left, sign, right, part)
                 yield Wrong(SLIPS[name], dimension.name, value, _working=working)
 
@@ -193,7 +249,7 @@ def readings(
     On a tape in mm only the neighbouring marks are wrong readings. laid_on says whether a piece was
     measured, so that the tape may have begun at 1 in, or only a mark was read.
     """
-    marks = MILLIMETRE if units == "mm" else SIXTEENTH
+    marks = MARKS[units]
     mark = rounded(value, marks)
     wrong = [("one_tick_off", mark + marks.step), ("one_tick_off", mark - marks.step)]
     if units == "inch":

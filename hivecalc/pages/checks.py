@@ -8,6 +8,8 @@ from typing import Final
 from hivecalc.as_built import (
     HABITS,
     KINDS,
+    OFF_BY,
+    PIECE_SIZE,
     SPREAD_TOLD,
     AsBuilt,
     Care,
@@ -15,33 +17,31 @@ from hivecalc.as_built import (
     Frame,
     FrameCheck,
     Habit,
-    Spread,
-    Trial,
     check,
     check_frame,
-    spread,
-    trial,
     usual_care,
 )
+from hivecalc.as_built.trial import Spread, Trial, spread, trial
 from hivecalc.built import PieceSize, pieces_of
 from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import title
 from hivecalc.drawing.out_of_square import frame_from_above
 from hivecalc.fit import FIT, RULES, Finding, findings, rules_of
 from hivecalc.hive import HIVE_SIZES, Hive
+from hivecalc.hive.hive import value_of
+from hivecalc.hive.measurements import Measurement
 from hivecalc.length import Length, Units, length_from_text, shown, with_unit
 from hivecalc.pages.messages import Tone, message, table
 from hivecalc.pages.outcomes import Outcome
-from hivecalc.telling.figures import exactly
 from hivecalc.telling.fit import (
     SIGNS,
     accepted,
-    accepted_text,
-    margin_text,
+    figures,
     outcome_text,
     result_text,
     share_text,
 )
+from hivecalc.telling.sizes import exactly
 
 FIRST_RULE: Final = "bottom_board.panel_play_along"
 MOST_RULES: Final = 6  # rules of a trial that are listed
@@ -75,9 +75,7 @@ def _rule_row(found: Finding, units: Units) -> list[str]:
     return [
         where,
         SIGNS[outcome_text(found)],
-        exactly(found.value, found.kind, units),
-        accepted_text(found, units),
-        margin_text(found, units),
+        *figures(found, units),
         " ".join(filter(None, (found.why, found.mend))),
     ]
 
@@ -152,6 +150,11 @@ def _came(hive: Hive, found: AsBuilt) -> str:
 # ── a frame ───────────────────────────────────────────────────────────────────────────────────
 
 
+def size_fields(*labels: str) -> dict[str, tuple[str, Measurement]]:
+    """An empty field for each size that somebody measured, and what may be typed there."""
+    return dict.fromkeys(labels, ("", PIECE_SIZE))
+
+
 def frame_as_made(hive: Hive, *texts: str) -> Outcome:
     """The outcome of a frame's three widths, two lengths and two diagonals: its shape, what to do.
 
@@ -194,9 +197,9 @@ def care_of(hive: Hive, texts: Mapping[str, str]) -> Care:
     >>> str(care_of(demo_hive(), {"cut": "1/16", "rip": ""}).cut)
     '1/16'
 
-    Raises LengthError and HiveFaults.
+    Raises RefusedError.
     """
-    read = {k: length_from_text(t, hive.units) for k, t in texts.items() if t.strip()}
+    read = {k: value_of(OFF_BY, t, hive.units) for k, t in texts.items() if t.strip()}
     return usual_care(hive).with_amounts(read)
 
 
@@ -269,9 +272,9 @@ def care_and_habit(hive: Hive, habit: Habit, rule: str, *texts: str) -> Outcome:
     return Outcome(many.message, "", many.follows + one.message + one.follows)
 
 
-def kinds_of_work() -> dict[str, Callable[[Hive], str]]:
-    """A field for each kind of work: its name, and how far off it usually is, to be typed."""
-    return {f"Off by, {kind}": partial(usual_off_by, kind=kind) for kind in KINDS}
+def kinds_of_work() -> dict[str, tuple[Callable[[Hive], str], Measurement]]:
+    """A field for each kind of work: its name, how far off it usually is, what may be typed."""
+    return {f"Off by, {kind}": (partial(usual_off_by, kind=kind), OFF_BY) for kind in KINDS}
 
 
 def habits_offered() -> dict[str, str]:

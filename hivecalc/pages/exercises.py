@@ -95,7 +95,7 @@ def hint(asked: Posed, number: int) -> str:
     >>> "hive width − 2 × stud thickness" in hint(posed(exercise("02-02")), 2)
     True
     """
-    return message("note", f"Hint {number} of {len(asked.hints)}: {asked.hints[number - 1]}")
+    return message("note", f"Hint: {asked.hints[number - 1]}")
 
 
 def steps(asked: Posed) -> str:

@@ -10,6 +10,7 @@ from fractions import Fraction
 from math import ceil, floor, isqrt
 from typing import Final
 
+from hivecalc.as_built import PIECE_SIZE
 from hivecalc.components import checked, values
 from hivecalc.derivation import changes, title
 from hivecalc.drawing import Subject
@@ -20,18 +21,10 @@ from hivecalc.drawing.tape import burnt_inch_tape, hooked_tape, tape
 from hivecalc.fit import broken, findings
 from hivecalc.fractions_in_words import in_words, sum_steps
 from hivecalc.hive import MEASUREMENTS, Hive, changed
-from hivecalc.hive.hive import said_with_unit
+from hivecalc.hive.hive import said_with_unit, value_of
+from hivecalc.hive.measurements import Measurement
 from hivecalc.judging import Verdict, is_sane
-from hivecalc.length import (
-    MILLIMETRE,
-    SIXTEENTH,
-    SIXTY_FOURTH,
-    TENTH_MM,
-    Length,
-    Units,
-    length_from_text,
-    shown,
-)
+from hivecalc.length import MARKS, SIXTY_FOURTH, TENTH_MM, Length, Units, length_from_text, shown
 from hivecalc.measuring import reading_to_use, squareness
 from hivecalc.pages.messages import both_units, echo, message, wide_picture
 from hivecalc.pages.views import VIEWS
@@ -102,14 +95,21 @@ def _on_tape(hive: Hive, text: str, drawn: Callable[[Length, Units], str]) -> Ou
     return Outcome(_read(length, hive.units), drawn(length, hive.units))
 
 
-def as_read(hive: Hive, text: str) -> str:
-    """What to say to a length that was typed: how it was read, in both units.
+def as_read(hive: Hive, text: str, known: Measurement | None = None) -> str:
+    """What to say to what was typed: how a length was read, in both units; nothing to no text.
 
     >>> from hivecalc.hive import demo_hive
     >>> "587 mm" in as_read(demo_hive(), "23 1/8")
     True
+
+    `known` says what is accepted, and what else than a length it is. Raises LengthError or
+    RefusedError.
     """
-    return _read(length_from_text(text, hive.units), hive.units)
+    if not text.strip():
+        return ""
+    units = hive.units
+    value = value_of(known, text, units) if known else length_from_text(text, units)
+    return "" if known and known.kind != "length" else _read(value, units)
 
 
 def _read(length: Length, units: Units) -> str:
@@ -134,7 +134,7 @@ def marks_around(hive: Hive, name: str) -> tuple[Fraction, ...]:
         return Fraction(0), Fraction(1)
     if kind == "count":
         return tuple(Fraction(n) for n in range(int(low), int(high) + 1))
-    grid = MILLIMETRE if hive.units == "mm" else SIXTEENTH
+    grid = MARKS[hive.units]
     if own < FINE:
         grid = TENTH_MM if hive.units == "mm" else SIXTY_FOURTH
     reach = max(own / 2, 4 * grid.step) if own < AROUND else AROUND / 2
@@ -143,7 +143,7 @@ def marks_around(hive: Hive, name: str) -> tuple[Fraction, ...]:
     return tuple(sorted({own, *(n * grid.step for n in on_grid)}))
 
 
-def value_of(hive: Hive, name: str, text: str) -> Fraction:
+def typed_for(hive: Hive, name: str, text: str) -> Fraction:
     """What was typed for a size or a count of a hive; raises LengthError or HiveFaults."""
     if name in MEASUREMENTS and MEASUREMENTS[name].kind != "length":
         return changed(hive, {name: text}).measurements[name]
@@ -211,7 +211,7 @@ def wrong_cut(hive: Hive, dimension: str, text: str, view: str = "plan") -> Outc
     >>> "1 1/2 in" in found.follows
     True
     """
-    cut = {dimension: length_from_text(text, hive.units)}
+    cut = {dimension: value_of(PIECE_SIZE, text, hive.units)}
     right, as_cut = (shown(v[dimension], hive.units) for v in (values(hive), cut))
     said = f"{title(dimension).capitalize()}: {as_cut} as cut, {right} as worked out."
     broken_now = failing(broken(findings(hive), findings(hive, cut)))

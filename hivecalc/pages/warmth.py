@@ -18,8 +18,7 @@ from hivecalc.length import SIXTY_FOURTH, TENTH_MM, Units, length_from_text, sho
 from hivecalc.pages.messages import message, table
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.support.faults import quoted
-from hivecalc.telling.warmth import Warmth, Weather
-from hivecalc.telling.wood import Year
+from hivecalc.telling.warmth import Warmth, Weather, Year
 from hivecalc.warmth import (
     CANDLE,
     LEFT_OUT,

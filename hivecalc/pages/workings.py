@@ -18,12 +18,12 @@ from hivecalc.derivation import (
     on_hive,
     title,
 )
-from hivecalc.fit import GRID_OF, Finding, marked
+from hivecalc.fit import Finding, marked
 from hivecalc.hive import Hive
-from hivecalc.length import Rounding, Units, shown
+from hivecalc.length import MARKS, Rounding, Units, shown
 from hivecalc.pages.messages import message, table
 from hivecalc.part import Piece, Size
-from hivecalc.telling.figures import exactly
+from hivecalc.telling.sizes import exactly
 
 ROUNDING_WORDS = {
     Rounding.NEAREST: "to the nearest",
@@ -124,7 +124,7 @@ def _carry_row(hive: Hive, piece: Piece) -> list[str]:
     listed = marked(hive, piece)
     sizes = (listed.thickness, listed.width, listed.length)
     rule = DIMENSIONS.dimension(f"{piece.component}.{piece.part}_length").rule
-    grid = GRID_OF[hive.units]
+    grid = MARKS[hive.units]
     return [
         piece.part.replace("_", " "),
         str(piece.quantity),

@@ -13,31 +13,34 @@ from hivecalc.derivation import title
 from hivecalc.document import Paragraph, Table
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing, tilted_blade
 from hivecalc.drawing.workshop import NARROW, bars, boards_page, sheet_picture
-from hivecalc.hive import Fault, Hive, HiveFaults, changed
+from hivecalc.hive import Hive, HiveFaults, changed
 from hivecalc.hive.hive import said_with_unit, value_of
-from hivecalc.length import Length, Units, length_from_text, with_unit
+from hivecalc.hive.measurements import Measurement
+from hivecalc.length import Length, Units, with_unit
 from hivecalc.pages.messages import both_units, message, refused, table, wide_picture
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.stock import COMMON
-from hivecalc.support.faults import RefusedError, sentence
+from hivecalc.support.faults import RefusedError, quoted, sentence
 from hivecalc.telling.plan import buying_chapter, cut_words
 from hivecalc.telling.saw import HEADINGS, WHY, settings_chapter, time_told
 from hivecalc.workshop import Plan, Yard, plan, yard_beside
-from hivecalc.workshop.basket import amount, on_mark, paid
+from hivecalc.workshop.basket import Fixing, amount, fixings, misfits, on_mark, paid, small_goods
+from hivecalc.workshop.boards import Cut, CutBoard
 from hivecalc.workshop.cautions import CAUTIONS, FIRST, MACHINES
-from hivecalc.workshop.fixings import Fixing, fixings, misfits, small_goods
-from hivecalc.workshop.needs import batch, needed
+from hivecalc.workshop.needs import Stock, batch, needed
 from hivecalc.workshop.rips import Rip, cross_section
 from hivecalc.workshop.settings import Setting
 from hivecalc.workshop.shapes import degrees_text, landing_bevel, taper
-from hivecalc.workshop.yard import ITEMS, Board
-from hivecalc.workshop.yard_file import CHOICES
+from hivecalc.workshop.yard import CHOICES, ITEMS, Goods
 
 MOST: Final = 100
 """More hives than a class builds: hivecalc plan takes more."""
 
-SHORTEST, LONGEST = Fraction(24), Fraction(288)
-"""Boards between 2 ft and 24 ft: a choice, so that a slip of the pen is told."""
+A_BOARD: Final = Measurement(
+    "length_of_a_board", "chosen", {"inch": None, "mm": None}, Fraction(24), Fraction(288),
+    "Length of the boards that are bought.",
+    "No yard sells shorter or longer boards; write feet with their unit, like 8 ft.",
+)  # fmt: skip
 
 
 def folded(summary: str, inner: str, *, unfolded: bool = False) -> str:
@@ -49,12 +52,17 @@ def folded(summary: str, inner: str, *, unfolded: bool = False) -> str:
 # ── the learner's yard ────────────────────────────────────────────────────────────────────────
 
 
-def typed(hive_file: Path, name: str, units: Units) -> str:
-    """A choice of the yard beside a hive file as it can be typed, empty where it can't be read."""
+def choice_field(hive_file: Path, name: str, units: Units) -> tuple[str, Measurement]:
+    """A choice of the yard beside a hive file as it can be typed, and what else may be typed.
+
+    The text is empty where the file can't be read.
+    """
+    known = CHOICES[name]
     try:
-        return said_with_unit(getattr(yard_beside(hive_file), name), units).removeprefix("≈ ")
+        value = getattr(yard_beside(hive_file), name)
     except HiveFaults:
-        return ""
+        return "", known
+    return said_with_unit(value, units, known.kind).removeprefix("≈ "), known
 
 
 def with_choices(yard: Yard, units: Units, **texts: str) -> Yard:
@@ -64,15 +72,9 @@ def with_choices(yard: Yard, units: Units, **texts: str) -> Yard:
     >>> str(with_choices(demo_yard(), "inch", kerf="3/32").kerf)
     '3/32'
 
-    Raises HiveFaults for what no saw and no hand does.
+    Raises RefusedError for what no saw and no hand does.
     """
-    found = {}
-    for name, text in texts.items():
-        if text.strip():
-            try:
-                found[name] = value_of(CHOICES[name], text, units)
-            except RefusedError as error:
-                raise HiveFaults([Fault(name.replace("_", " "), *error.args)]) from None
+    found = {n: value_of(CHOICES[n], text, units) for n, text in texts.items() if text.strip()}
     return replace(yard, **found)  # type: ignore[arg-type]
 
 
@@ -87,7 +89,7 @@ def bought(hive: Hive, yard: Yard, many: str, spare: str = "") -> Outcome:
     >>> "invented" in bought(demo_hive(), demo_yard(), "1").message
     True
 
-    `spare` is how many more boards and sheets are bought, in percent. Raises HiveFaults for a
+    `spare` is how many more boards and sheets are bought, in percent. Raises RefusedError for a
     number that no class builds.
     """
     made = plan([hive] * _count(many), with_choices(yard, hive.units, spare_boards=spare))
@@ -107,15 +109,18 @@ def bought(hive: Hive, yard: Yard, many: str, spare: str = "") -> Outcome:
 
 def _count(text: str) -> int:
     bare = text.strip()
-    if not (bare.isascii() and bare.isdigit() and len(bare) <= len(str(MOST))):
-        raise _no_count(f"“{bare[:20]}” is not a number of hives")
-    if not 1 <= int(bare) <= MOST:
-        raise _no_count(f"{int(bare)} hives are not planned here")
+    accepted = f"type a number from 1 to {MOST}"
+    if not (bare.isascii() and bare.isdigit()):
+        raise RefusedError(f"{quoted(bare)} is not a number of hives", accepted)
+    if len(bare) > len(str(MOST)) or not 1 <= int(bare) <= MOST:
+        raise RefusedError(f"{bare[:20]} hives are not planned here", accepted)
     return int(bare)
 
 
-def _no_count(found: str) -> HiveFaults:
-    return HiveFaults([Fault("how many hives", found, f"type a number from 1 to {MOST}")])
+def read_count(text: str) -> str:
+    """Nothing to a number of hives; raises RefusedError for what is none."""
+    _count(text)
+    return ""
 
 
 def _drawn(made: Plan) -> str:
@@ -145,7 +150,7 @@ def _by_part(found: Iterable[Fixing], units: Units) -> Iterator[str]:
     """The joints of each part of the hive, those of the first one unfolded."""
     for number, (part, fixed) in enumerate(groupby(found, key=lambda one: one.component)):
         there = list(fixed)
-        rows = [[one.joint, one.takes(one.count), one.reason] for one in there]
+        rows = [[one.joint, one.takes, one.reason] for one in there]
         listed = table(["joint", "what it takes", "why"], rows)
         head = f"{title(part).capitalize()}: {_taking(there, units)}"
         yield folded(head, listed, unfolded=not number)
@@ -154,18 +159,17 @@ def _by_part(found: Iterable[Fixing], units: Units) -> Iterator[str]:
 def other_ways(hive: Hive, yard: Yard) -> str:
     """What the whole basket costs if one kind of board or sheet is bought in one size only."""
     now = plan([hive], yard)
-    rows = [row for kind in now.kinds for row in _other_rows(hive, now, kind.kind)]
+    rows = [row for cut in now.cuts for row in _other_rows(hive, now, cut.stock)]
     return table(["for", "instead", "that is"], rows)
 
 
-def _other_rows(hive: Hive, now: Plan, kind: object) -> Iterator[list[str]]:
-    name = "boards" if hasattr(kind, "boards") else "sheets"
-    goods = getattr(kind, name)
-    sold = [one for one in goods if not one.at_hand]
+def _other_rows(hive: Hive, now: Plan, stock: Stock) -> Iterator[list[str]]:
+    name = "boards" if stock.sold else "sheets"
+    sold = [one for one in stock.goods if not one.at_hand]
     for one in sold if len(sold) > 1 else ():
         kept = tuple(g for g in getattr(now.yard, name) if g not in sold or g == one)
         made = plan([hive], replace(now.yard, **{name: kept}))  # type: ignore[arg-type]
-        yield [str(getattr(kind, "name", "")), f"only {one.name}", _difference(made, now)]
+        yield [stock.name, f"only {one.name}", _difference(made, now)]
 
 
 def _difference(made: Plan, now: Plan) -> str:
@@ -192,21 +196,21 @@ def boards_cut(hive: Hive, yard: Yard, kerf: str, margin: str, board: str) -> Ou
     >>> "Nobody can do with fewer" in found.message
     True
 
-    An empty length stands for all that the yard sells. Raises LengthError or HiveFaults.
+    An empty length stands for all that the yard sells. Raises RefusedError.
     """
     here = with_choices(yard, hive.units, kerf=kerf, cut_margin=margin)
     if board.strip():
-        length = _length(board, hive.units)
+        length = value_of(A_BOARD, board, hive.units)
         here = replace(
             here,
             boards=tuple(_of_length(here.boards, length, hive.units)),
             longest_board=max(here.longest_board, length),
         )
     made = plan([hive], replace(here, units=hive.units), "boards")
-    said = [told for kind in made.lumber for told in _told(kind.kind.name, kind.cut, made)]
+    said = [told for cut in made.lumber for told in _told(cut, made)]
     said += [f"{left.mark}: {left.why}." for left in made.unplanned if _from_board(left.mark, made)]
     said += [*made.warnings, *map(str, yard.left_out)]
-    right = all(kind.cut.proved for kind in made.lumber) and not made.unplanned
+    right = all(cut.proved for cut in made.lumber) and not made.unplanned
     drawn = boards_page(made.boards, made.yard, name=hive.name, wide=NARROW)
     return Outcome(message("right" if right else "note", *said), wide_picture(drawn))
 
@@ -215,16 +219,7 @@ def _from_board(mark: str, made: Plan) -> bool:
     return any(piece.mark == mark and piece.section for piece in made.pieces)
 
 
-def _length(text: str, units: Units) -> Length:
-    length = length_from_text(text, units)
-    if not SHORTEST <= length <= LONGEST:
-        found = f"{said_with_unit(length, units)} is no board's"
-        accepted = "type 2 ft to 24 ft, with its unit, like 8 ft or 2440 mm"
-        raise HiveFaults([Fault("length of a board", found, accepted)])
-    return length
-
-
-def _of_length(boards: tuple[Board, ...], length: Length, units: Units) -> Iterator[Board]:
+def _of_length(boards: tuple[Goods, ...], length: Length, units: Units) -> Iterator[Goods]:
     """One board of this length for each kind of lumber that is sold, and all that is at hand."""
     known: set[tuple[str, Length, Length]] = set()
     for board in boards:
@@ -237,16 +232,16 @@ def _of_length(boards: tuple[Board, ...], length: Length, units: Units) -> Itera
             yield replace(board, name=name, length=length, price=None)
 
 
-def _told(name: str, cut: object, made: Plan) -> Iterator[str]:
-    boards, bound, counted = (getattr(cut, n) for n in ("boards", "bound", "counted"))
+def _told(cut: Cut[CutBoard], made: Plan) -> Iterator[str]:
+    boards, bound = cut.goods, cut.bound
     if boards:
         left = ", ".join(f"{b.number} {on_mark(b.offcut, made.units)}" for b in boards)
         tight = [b.number for b in boards if b.tight]
         many = "1 board" if len(boards) == 1 else f"{len(boards)} boards"
-        yield f"{sentence(name)}: {many}. Left over: {left}."
+        yield f"{sentence(cut.stock.name)}: {many}. Left over: {left}."
         if tight:
             yield f"Tight, hardly anything to spare: {', '.join(tight)}."
-        if bound >= counted:
+        if cut.proved:
             yield f"The bound is {bound}. Nobody can do with fewer: this is proved."
         else:
             yield f"The bound is {bound}. Whether fewer would do is not proved."
@@ -261,7 +256,7 @@ def strips(hive: Hive, yard: Yard, kerf: str, fence: str = "") -> Outcome:
     >>> "5 strips" in found.message, "5/8 in thick" in found.message
     (True, True)
 
-    Raises LengthError or HiveFaults.
+    Raises RefusedError.
     """
     here = with_choices(yard, hive.units, kerf=kerf, least_fence=fence)
     found = values(hive)
@@ -303,26 +298,30 @@ def sheets(hive: Hive, yard: Yard, material: str) -> str:
     True
     """
     made = plan([hive], replace(yard, units=hive.units))
-    kinds = [k for k in made.stock if material in {k.kind.material, k.kind.name.split(" of ")[0]}]
+    kinds = [
+        cut
+        for cut in made.stock
+        if material in {cut.stock.material, cut.stock.name.split(" of ")[0]}
+    ]
     if not kinds:
         return message("note", f"Your hive has no {material} to cut.")
     care = dict.fromkeys(
         caution.told
         for setting in made.settings
         for kind in kinds
-        for sheet in kind.cut.sheets
+        for sheet in kind.goods
         if sheet.number in setting.sources
         for caution in setting.cautions
     )
     told = message("note", *care) if care else ""
     for kind in kinds:
-        missing = [f"{left.mark}: {left.why}." for left in kind.cut.unplanned]
-        proved = "Nothing cheaper will do: this is proved." if kind.cut.proved else (
+        missing = [f"{left.mark}: {left.why}." for left in kind.unplanned]
+        proved = "Nothing cheaper will do: this is proved." if kind.proved else (
             "Whether something cheaper would do is not proved."
         )  # fmt: skip
-        names = ", ".join(f"{s.number}, {s.goods.name}" for s in kind.cut.sheets)
-        told += message("note", f"{sentence(kind.kind.name)}: {names}.", proved, *missing)
-        for sheet in kind.cut.sheets:
+        names = ", ".join(f"{s.number}, {s.goods.name}" for s in kind.goods)
+        told += message("note", f"{sentence(kind.stock.name)}: {names}.", proved, *missing)
+        for sheet in kind.goods:
             rows = [[cut_words(cut, made).replace("\n", ": ")] for cut in sheet.cuts]
             many = "1 setting" if len(rows) == 1 else f"{len(rows)} settings, in order"
             svg = sheet_picture(sheet, hive.units, name=hive.name)
@@ -347,7 +346,7 @@ def cautions() -> str:
     return message("note", first) + table(["take care", "when"], map(list, unlike))
 
 
-def settings(hive: Hive, yard: Yard, least_rip: str = "", minutes: str = "") -> Outcome:
+def settings(hive: Hive, yard: Yard, least_rip: str = "") -> Outcome:
     """Every setting for a hive in order, the crosscuts unfolded, and about how long it takes.
 
     >>> from hivecalc.hive import demo_hive
@@ -355,7 +354,7 @@ def settings(hive: Hive, yard: Yard, least_rip: str = "", minutes: str = "") -> 
     >>> "stop 23 5/8 in from the blade" in settings(demo_hive(), demo_yard()).follows
     True
     """
-    here = with_choices(yard, hive.units, least_rip=least_rip, minutes_a_setting=minutes)
+    here = with_choices(yard, hive.units, least_rip=least_rip)
     made = plan([hive], replace(here, units=hive.units))
     said = [time_told(made.settings, made), *made.warnings]
     said += [f"{left.mark}: {left.why}." for left in made.unplanned]

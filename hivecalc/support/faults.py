@@ -39,6 +39,11 @@ class HiveFaults(ValueError):  # noqa: N818 - it carries several faults, and is 
 class RefusedError(ValueError):
     """A value that is not accepted: what was found, and what would be accepted."""
 
+    def __str__(self) -> str:
+        """Return both as one sentence."""
+        found, accepted = self.args
+        return f"{found}; {accepted}."
+
 
 def raise_faults(faults: Iterator[Fault], place: str) -> None:
     """Raise HiveFaults where there are any; of very many only the first are told."""

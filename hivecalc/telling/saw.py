@@ -26,7 +26,6 @@ from hivecalc.telling.plan import (
     SETTINGS,
     captioned,
     in_both,
-    is_whole,
     plan_document,
     warnings,
     with_care,
@@ -34,7 +33,7 @@ from hivecalc.telling.plan import (
 from hivecalc.workshop.basket import amount
 from hivecalc.workshop.cautions import AFTER, FIRST, IN_BOOK, MANUAL, Caution
 from hivecalc.workshop.plan import Plan, plan_json
-from hivecalc.workshop.settings import SHEETS, Group, Setting, only
+from hivecalc.workshop.settings import ON_SHEETS, Group, Setting, only
 from hivecalc.workshop.shapes import taper
 
 HEADINGS: Final = {
@@ -57,14 +56,7 @@ WHY: Final = {
 
 
 def saw_told(plan: Plan, component: str | None = None, group: Group | None = None) -> Told:
-    """What is told of all settings, or of those for one component or one day.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop import demo_yard, plan
-    >>> told = saw_told(plan([demo_hive()], demo_yard()), group="day one").document()
-    >>> [section.heading for section in told.sections[0].sections][1]
-    'Crosscut the boards'
-    """
+    """What is told of all settings, or of those for one component or one day."""
     found = only(plan.settings, component, group)
     chapter = partial(settings_chapter, plan, component, group)
     return Told(
@@ -72,7 +64,7 @@ def saw_told(plan: Plan, component: str | None = None, group: Group | None = Non
         partial(_rows, found, plan),
         lambda: plan_json(replace(plan, settings=found)),
         lambda: _svg(chapter(), plan),
-        holds=is_whole(plan),
+        holds=plan.is_whole,
     )
 
 
@@ -84,8 +76,8 @@ def settings_chapter(
     A book has told what to take care of before the first cut and after the last.
     """
     found = only(plan.settings, component, group)
-    lumber = [s for s in found if s.kind not in SHEETS]
-    rest = [s for s in found if s.kind in SHEETS]
+    lumber = [s for s in found if s.kind not in ON_SHEETS]
+    rest = [s for s in found if s.kind in ON_SHEETS]
     care = () if in_book else (*warnings(plan), Paragraph(MANUAL, tone="caution"))
     first = (*care, Paragraph(time_told(found, plan)))
     known = set[Caution](IN_BOOK if in_book else FIRST)
@@ -135,14 +127,14 @@ def _on_sheets(found: Sequence[Setting]) -> str:
 
 def time_told(found: Sequence[Setting], plan: Plan) -> str:
     """How many settings there are, and about how long they take with one saw."""
-    cuts = sum(setting.cuts for setting in found)
+    cuts, marks = sum(s.cuts for s in found), sum(s.kind in ON_SHEETS for s in found)
     minutes = sum((setting.minutes(plan.yard) for setting in found), Fraction(0))
     hours, left = divmod(round(minutes), 60)
     long = f"{hours} h {left} min" if hours else f"{left} min"
     each = amount(plan.yard.minutes_a_setting)
     return (
-        f"{len(found)} settings, {cuts} cuts: about {long} with one saw, at {each} min a "
-        "setting and half a minute a cut."
+        f"{len(found)} settings, {marks} of them marks on sheets, {cuts} cuts: about {long} with "
+        f"one saw, at {each} min a setting and half a minute a cut."
     )
 
 

@@ -17,7 +17,7 @@ from hivecalc.exercise.asked import question_of, sum_of
 from hivecalc.fractions_in_words import formula_steps, in_words, without_result
 from hivecalc.hive import Hive, HiveFaults
 from hivecalc.judging import Verdict, open_steps
-from hivecalc.length import length_from_text
+from hivecalc.length import Units, length_from_text
 from hivecalc.pages.earlier import SHOWN, judged_of_hive, right_by_now, still_to_find
 from hivecalc.pages.messages import message, verdict_message
 from hivecalc.pages.outcomes import as_answered
@@ -189,8 +189,14 @@ FORMULAS: Final = {
 }
 
 QUESTIONS: Final = {
-    "+": "Make the parts equal first. Do they come to more than an inch?",
-    "−": "Make the parts equal first. Is there enough fraction to take from?",
+    "inch": {
+        "+": "Make the parts equal first. Do they come to more than an inch?",
+        "−": "Make the parts equal first. Is there enough fraction to take from?",
+    },
+    "mm": {
+        "+": "Begin with the ones. Do they come to more than ten?",
+        "−": "Begin with the ones. Are there enough to take from?",
+    },
 }
 
 
@@ -205,7 +211,7 @@ def sum_verdict(task: str, text: str) -> Verdict:
     found = _sum(task)[0].verdict(text)
     if found.verdict != "unexplained":
         return found
-    return replace(found, question=QUESTIONS[_parts(task)[1]])
+    return replace(found, question=QUESTIONS[_units(task)][_parts(task)[1]])
 
 
 @lru_cache(maxsize=64)
@@ -214,7 +220,11 @@ def _sum(task: str) -> tuple[judging.Question, Values]:
     asked = sum_of(FORMULAS[sign])
     values = {"first_length": first, "second_length": second}
     values[asked.name] = asked.function(first, second)
-    return question_of(asked, values, "inch"), values
+    return question_of(asked, values, _units(task)), values
+
+
+def _units(task: str) -> Units:
+    return "mm" if "mm" in task else "inch"
 
 
 def _parts(task: str) -> tuple[Fraction, str, Fraction]:
@@ -230,7 +240,7 @@ def sum_steps(task: str, *, last: bool = True) -> str:
     (True, False)
     """
     question, values = _sum(task)
-    steps = formula_steps(question.asked.expression, values)
+    steps = formula_steps(question.asked.expression, values, _units(task))
     return message("note", *(in_words(steps) if last else without_result(steps)))
 
 

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
     from types import ModuleType
 
+    from hivecalc.hive.measurements import Measurement
     from hivecalc.pages import assembly, checks, earlier, outcomes, views, workings, workshop
     from hivecalc.pages import chain as chain_page
     from hivecalc.pages import contents as contents_page
@@ -110,7 +111,9 @@ class Bench:
         told_of = [*self.page_hive.faults, *([str(closed)] if closed else [])]
         faults = message("wrong", *told_of) if told_of else ""
         demo, place = self.page_hive.demo, self.page_hive.path.name
-        return faults + heading(self.page_hive.hive, demo=demo, place=place, page=this_page())
+        hive = self.page_hive.hive
+        greeting = faults + heading(hive, demo=demo, place=place, page=this_page())
+        return f'<div data-units="{hive.units}">{greeting}</div>'  # cells of the other unit hide
 
     def _watched(self, html: Callable[[], str]) -> Area:
         """An area that shows this HTML, now and whenever the hive changes."""
@@ -242,7 +245,7 @@ class Bench:
         """A frame's widths, lengths and diagonals: its shape, and what to do about it."""
         places = ("Width in front", "Width in the middle", "Width at the back")
         sides = ("Length of the left side", "Length of the right side")
-        fields = dict.fromkeys(places + sides + measuring.DIAGONALS, "")
+        fields = checks.size_fields(*places, *sides, *measuring.DIAGONALS)
         return panels.Entries(self.shared, fields, checks.frame_as_made)
 
     def assembly(self) -> assembling.Assembly:
@@ -292,8 +295,8 @@ class Bench:
     def basket(self) -> panels.Entries:
         """What to buy for a number of hives: a bar and a line for each kind of goods."""
         fields: panels.Fields = {
-            "How many hives": ("1", panels.read_later),
-            "Boards to spare, in percent": ("5", panels.read_later),
+            "How many hives": ("1", workshop.read_count),
+            "Boards to spare, in percent": self._choice("spare_boards"),
         }
         return panels.Entries(
             self.page_hive,
@@ -312,10 +315,10 @@ class Bench:
 
     def boards(self) -> panels.Entries:
         """The boards of this hive with their pieces, for a kerf, a margin and a length of board."""
-        fields = {
-            "Kerf of your saw": self._typed("kerf"),
-            "Margin for each cut": self._typed("cut_margin"),
-            "Length of a board": "8 ft",
+        fields: panels.Fields = {
+            "Kerf of your saw": self._choice("kerf"),
+            "Margin for each cut": self._choice("cut_margin"),
+            "Length of a board": ("8 ft", workshop.A_BOARD),
         }
         return panels.Entries(
             self.page_hive,
@@ -325,9 +328,9 @@ class Bench:
 
     def strips(self) -> panels.Entries:
         """A stud's end with the cuts that make strips of it, for a kerf and a least width."""
-        fields = {
-            "Kerf of your saw": self._typed("kerf"),
-            "Least width at the fence": self._typed("least_fence"),
+        fields: panels.Fields = {
+            "Kerf of your saw": self._choice("kerf"),
+            "Least width at the fence": self._choice("least_fence"),
         }
         return panels.Entries(
             self.shared, fields, lambda hive, *texts: workshop.strips(hive, self.yard, *texts)
@@ -343,14 +346,14 @@ class Bench:
 
     def saw(self) -> panels.Entries:
         """Every setting of the saw for this hive in order, for the shortest piece it may rip."""
-        fields = {"Shortest piece that is ripped": self._typed("least_rip")}
+        fields: panels.Fields = {"Shortest piece that is ripped": self._choice("least_rip")}
         return panels.Entries(
             self.shared, fields, lambda hive, *texts: workshop.settings(hive, self.yard, *texts)
         )
 
     def fence(self) -> panels.Entries:
         """Fence and kerf at the front rail's rip, for a kerf."""
-        fields = {"Kerf of your saw": self._typed("kerf")}
+        fields: panels.Fields = {"Kerf of your saw": self._choice("kerf")}
         return panels.Entries(
             self.shared, fields, lambda hive, kerf: workshop.fence(hive, self.yard, kerf)
         )
@@ -442,9 +445,9 @@ class Bench:
         }
         return panels.Entries(self.shared, fields, page.swelling)
 
-    def _typed(self, name: str) -> str:
-        """A choice of the learner's yard as it can be typed again, empty if that can't be read."""
-        return workshop.typed(self.page_hive.path, name, self.hive.units)
+    def _choice(self, name: str) -> tuple[str, Measurement]:
+        """A choice of the learner's yard as it can be typed again, and what may be typed for it."""
+        return workshop.choice_field(self.page_hive.path, name, self.hive.units)
 
     def with_frames(self) -> Bench:
         """This bench, its box made from frames on this page only, where the learner has none."""

@@ -1,6 +1,8 @@
 """An exercise on the page: its picture, a field or choices, the verdict, hints and steps."""
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
+from html import escape
 
 import ipywidgets
 
@@ -38,8 +40,10 @@ class ExercisePanel(ipywidgets.VBox):
         self.case: Case = "given"
         self.prompt, self.picture, self.beginning = Area(), Area(), Area()
         self.entry = ipywidgets.VBox(layout=ipywidgets.Layout(**WIDE))
-        self.hints = Area()
+        self.hints, self.hint_button = Area(), button("Hint", self.hint)
         self.help = Help(self._steps, self._step, self._built, page_hive.answers)
+        for area in (self.hints, self.help.steps):
+            area.observe(self._count_hints, names="value")
         page_hive.watch(self._hive_changed)
         page_hive.answers.watch(self._judge_again)
         self.put("given")
@@ -57,20 +61,20 @@ class ExercisePanel(ipywidgets.VBox):
 
     def _buttons(self) -> ipywidgets.Box:
         row = ipywidgets.Layout(**WIDE, flex_flow="row wrap")
-        found = [button("Hint", self.hint), button("Show the steps", self.help.show_steps)]
+        found = [self.hint_button, button("Show the steps", self.help.show_steps)]
         if self.exercise.stage != "worked":
             found.append(button("Another one like it", self.another))
         if self.exercise.own:
             found.append(button("On my own hive", self.on_own_hive))
         for made in found:
-            made.tooltip = f"{made.description}: {self.exercise.id}"
+            made.tooltip = f"{made.description.partition(' (')[0]}: {self.exercise.id}"
         return ipywidgets.Box(found, layout=row)
 
     # Which numbers
 
     def put(self, case: Case) -> None:
         """Ask the exercise on these numbers, with the answer that was given to it before."""
-        self.case, self.hinted, self.units = case, 0, self.page_hive.hive.units
+        self.case, self.hinted, self.units = case, list[int](), self.page_hive.hive.units
         own = self._own() if case == "own" else None
         self.asked = posed(self.exercise, case, own, self.page_hive.hive.units)
         on_page = case == "given" and not self.asked.exercise.converted
@@ -78,11 +82,13 @@ class ExercisePanel(ipywidgets.VBox):
         self.beginning.tell(pages.beginning(self.asked))
         drawn = pages.picture(self.asked)
         self.picture.tell(picture(drawn) if drawn else "")
+        self.field = self._field(self.asked)
         self.hints.tell("")
         self.help.clear()
-        self.field = self._field(self.asked)
+        self.field.message.observe(self._count_hints, names="value")
         self.entry.children = [self.field]
         self._show_last()
+        self._count_hints()
 
     def _own(self) -> Hive:
         return to_ask_on(self.page_hive.hive, self.exercise.asks)
@@ -107,7 +113,12 @@ class ExercisePanel(ipywidgets.VBox):
             self.field.message.tell(safely(self._judged)(self.field.box.value))
 
     def _judged(self, text: str) -> str:
-        return verdict_message(self._verdict(text))
+        return self._told(self._verdict(text))
+
+    def _told(self, found: Verdict) -> str:
+        """What a verdict says, without a question that stands among the hints."""
+        asked = [self.asked.hints[number - 1] for number in self.hinted]
+        return verdict_message(replace(found, question="") if found.question in asked else found)
 
     def _verdict(self, text: str) -> Verdict:
         return judged_in(self.asked, text, self.answers.all())
@@ -130,12 +141,23 @@ class ExercisePanel(ipywidgets.VBox):
     def _answer(self, text: str) -> str:
         found = self._verdict(text)
         self.help.after(found)
-        return verdict_message(found) + kept_answer(self.answers, self.asked.key, found)
+        return self._told(found) + kept_answer(self.answers, self.asked.key, found)
 
     def hint(self) -> None:
-        """Show one more hint, below those before it."""
-        self.hinted = min(self.hinted + 1, len(self.asked.hints))
-        self.hints.tell("".join(pages.hint(self.asked, n + 1) for n in range(self.hinted)))
+        """Show the next hint that does not stand on the page, below those asked for before."""
+        self.hinted += self._hints_left()[:1]
+        self.hints.tell("".join(pages.hint(self.asked, number) for number in self.hinted))
+
+    def _hints_left(self) -> list[int]:
+        """The numbers of the hints that stand nowhere: a verdict or a step may have said one."""
+        page = "".join(area.value for area in (self.field.message, self.hints, self.help.steps))
+        hints = enumerate(self.asked.hints, 1)
+        return [number for number, told in hints if escape(told) not in page]
+
+    def _count_hints(self, _change: object = None) -> None:
+        left = len(self._hints_left())
+        self.hint_button.description = f"Hint ({left} left)" if left else "No hint left"
+        self.hint_button.disabled = not left
 
     def _steps(self) -> str:
         return pages.steps(self.asked)

@@ -24,7 +24,7 @@ from hivecalc.pages.messages import (
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.widgets.field import Area, Field, button, choice, picture, safely
 from hivecalc.widgets.page_hive import PageHive, of_box
-from hivecalc.widgets.panels import Entries, label, read_length, text_of, typed
+from hivecalc.widgets.panels import Entries, label, text_of, typed
 
 DIAGONALS = ("Diagonal from front left", "Diagonal from front right")
 THREE_PLACES = ("first place", "in the middle", "last place")
@@ -140,7 +140,7 @@ class SleevedBox(ipywidgets.VBox):
     def _answer(self, text: str) -> str:
         self.use_button.description = USE_BOX
         self.said.tell("")
-        return read_length(self.page_hive.hive, text)
+        return outcomes.as_read(self.page_hive.hive, text)
 
     def use(self) -> None:
         """Save the three sizes, all or none; what they replace is said before."""
@@ -204,7 +204,7 @@ class Readings(Entries):
                 area.tell("")
             return refused_reading(error, self.name, self.page_hive.hive)
         self._show()
-        return read_length(self.page_hive.hive, text)
+        return outcomes.as_read(self.page_hive.hive, text)
 
 
 class Places(Readings):

@@ -11,15 +11,18 @@ from typing import Any, TypeAlias
 
 import ipywidgets
 
+from hivecalc.as_built import PIECE_SIZE
 from hivecalc.built import PieceSize
 from hivecalc.components import DIMENSIONS, built, in_use
 from hivecalc.derivation import title
 from hivecalc.hive import MEASUREMENTS, OPENINGS, Hive, HiveFaults, exact_text
-from hivecalc.hive.hive import said_with_unit
-from hivecalc.length import LengthError, length_from_text, with_unit, written
+from hivecalc.hive.hive import said_with_unit, value_of
+from hivecalc.hive.measurements import Measurement
+from hivecalc.length import length_from_text, with_unit, written
 from hivecalc.pages import checks, outcomes
 from hivecalc.pages.messages import message
 from hivecalc.pages.outcomes import Outcome
+from hivecalc.support.faults import RefusedError
 from hivecalc.widgets.field import (
     LABEL,
     WIDE,
@@ -38,8 +41,8 @@ Start: TypeAlias = str | Callable[[Hive], str]
 Reader: TypeAlias = Callable[[str], str]
 """What is said beside a field to what was typed there; raises ValueError where it can't be read."""
 
-Fields: TypeAlias = Mapping[str, Start | tuple[Start, Reader]]
-"""Fields by their labels; one of its own kind comes with its reader."""
+Fields: TypeAlias = Mapping[str, Start | tuple[Start, Reader | Measurement]]
+"""Fields by their labels; one of its own kind comes with what it may be, or with its reader."""
 
 
 def label(name: str) -> str:
@@ -81,16 +84,6 @@ def typed(value: Fraction, hive: Hive) -> str:
     return written(value, hive.units).removeprefix("≈ ")
 
 
-def read_length(hive: Hive, text: str) -> str:
-    """How a length was read, in both units; nothing to an empty field."""
-    return outcomes.as_read(hive, text) if text.strip() else ""
-
-
-def read_later(_text: str) -> str:
-    """Nothing beside a field whose entry is judged in one message below."""
-    return ""
-
-
 class Entries(ipywidgets.VBox):
     """Fields and lists that together lead to one outcome: its message, picture and what follows.
 
@@ -111,9 +104,8 @@ class Entries(ipywidgets.VBox):
         self.picture, self.follows = Area(), Area()
         options = (lists or {}).items()
         self.lists = [choice(name, list(each.items()), self._show) for name, each in options]
-        entries = [each if isinstance(each, tuple) else (each, self._read)
-                   for each in fields.values()]  # fmt: skip
-        self.readers = [reader for _, reader in entries]
+        entries = [each if isinstance(each, tuple) else (each, None) for each in fields.values()]
+        self.readers = [self._reader(kind) for _, kind in entries]
         self.fields = [
             self._field(n, name, start)
             for n, (name, (start, _)) in enumerate(zip(fields, entries, strict=True))
@@ -135,8 +127,10 @@ class Entries(ipywidgets.VBox):
         self._show()
         return self.message.value if self.alone else self.readers[place](text)
 
-    def _read(self, text: str) -> str:
-        return read_length(self.page_hive.hive, text)
+    def _reader(self, kind: Reader | Measurement | None) -> Reader:
+        if callable(kind):
+            return kind
+        return lambda text: outcomes.as_read(self.page_hive.hive, text, kind)
 
     def _renew(self) -> None:
         for field in self.fields:
@@ -274,7 +268,7 @@ class WhatIf(ipywidgets.VBox):
 
     def _as_mark(self, text: str) -> str:
         hive, name = self.page_hive.hive, self.choice.value
-        value = outcomes.value_of(hive, name, text)
+        value = outcomes.typed_for(hive, name, text)
         return value_text(hive, name, value)
 
     def _renew(self) -> None:
@@ -382,7 +376,7 @@ class PiecesAsCut(ipywidgets.VBox):
     def _field(self, size: PieceSize) -> Field:
         def answered(text: str) -> str:
             self.readings[size.name] = text
-            read = read_length(self.page_hive.hive, text)
+            read = outcomes.as_read(self.page_hive.hive, text, PIECE_SIZE)
             self._show()
             return read
 
@@ -397,9 +391,9 @@ class PiecesAsCut(ipywidgets.VBox):
         """What was measured and can be read; the rest is told beside its field."""
         found = {}
         for name, text in self.readings.items():
-            with suppress(LengthError):
+            with suppress(RefusedError):
                 if text.strip():
-                    found[name] = length_from_text(text, self.page_hive.hive.units)
+                    found[name] = value_of(PIECE_SIZE, text, self.page_hive.hive.units)
         return found
 
     def _show(self) -> None:

@@ -14,15 +14,14 @@ from hivecalc.workshop.plan import (
     plan_json,
     plan_text,
 )
-from hivecalc.workshop.yard import Yard
-from hivecalc.workshop.yard_file import (
+from hivecalc.workshop.yard import (
     SHIPPED,
     YARD_FILE,
+    Yard,
     demo_yard,
     yard_beside,
     yard_from_file,
     yard_from_text,
-    yard_text,
 )
 
 __all__ = [
@@ -40,5 +39,4 @@ __all__ = [
     "yard_beside",
     "yard_from_file",
     "yard_from_text",
-    "yard_text",
 ]

@@ -1,22 +1,26 @@
 """The basket of a plan: boards and sheets that it cuts, some to spare, and small goods by package.
 
-Each line says what it costs and what is left over; each hive's share follows what it takes.
+Screws, brads and glue are counted joint by joint, each count with its reason. Each line says what
+it costs and what is left over; each hive's share follows what it takes.
 """
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from math import gcd, lcm
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.components import values
-from hivecalc.length import Length, Rounding, Units, shown, written
+from hivecalc.components import STACKED, built, values
+from hivecalc.derivation import title
+from hivecalc.fit import FIT, findings
+from hivecalc.hive import MEASUREMENTS, Hive
+from hivecalc.length import Length, Rounding, Units, shown, with_unit, written
+from hivecalc.space import Held, Joint, OnTheLine, assembled, fasteners, held, joints, run_of
 from hivecalc.workshop.boards import CutBoard
-from hivecalc.workshop.fixings import Fixing, fixings, small_goods
 from hivecalc.workshop.needs import Piece, Tagged
 from hivecalc.workshop.sheets import Sheet
-from hivecalc.workshop.yard import ITEMS, Board, Money, Package, SheetGoods, Yard
+from hivecalc.workshop.yard import ITEMS, Goods, Money, Package, Yard
 
 Sort: TypeAlias = Literal["board", "sheet", "package"]
 
@@ -24,13 +28,118 @@ WORTH_KEEPING: Final = Fraction(3)
 """Shorter or narrower offcuts are not told; a choice."""
 
 
+# ── joint by joint ────────────────────────────────────────────────────────────────────────────
+
+
+@dataclass(frozen=True)
+class Fixing:
+    """Joints that are held alike: how many there are, what each takes, and why.
+
+    `glue` is the line of glue for all of them together, in inches; `item` is empty for joints that
+    are only glued.
+    """
+
+    component: str
+    joint: str
+    joints: int
+    item: str
+    each: int
+    why: str
+    glue: Length = Fraction(0)
+    size: str = ""
+
+    @property
+    def count(self) -> int:
+        """How many fasteners all these joints take."""
+        return self.joints * self.each
+
+    @property
+    def takes(self) -> str:
+        """Its fasteners in words, or that glue alone holds it."""
+        return ITEMS[self.item].named(self.count, self.size) if self.item else "glue only"
+
+    @property
+    def reason(self) -> str:
+        """Where the count comes from, in a sentence."""
+        many = f"{self.joints} joint{'s' * (self.joints != 1)}"
+        if not self.item:
+            return f"{many}, only glued."
+        return f"{many} × {ITEMS[self.item].named(self.each, self.size)}{self.why}."
+
+
+def fixings(hive: Hive) -> list[Fixing]:
+    """What holds the joints of a hive, component by component as it is built."""
+    return [
+        fixing
+        for component in built(hive)
+        for fixing in fixings_of(hive, component, joints(values(hive), component))
+    ]
+
+
+def fixings_of(hive: Hive, component: str, met: Sequence[Joint]) -> list[Fixing]:
+    """What holds some joints of a component, in every box where it is one that is stacked.
+
+    Joints that are held in one way and take equally much are one fixing.
+    """
+    sizes, units, found = values(hive), hive.units, list[Fixing]()
+    pieces = {solid.label: solid for solid in assembled(sizes, component)}
+    boxes = int(sizes["boxes"]) if component in STACKED else 1
+    for way, joined in held(met, component):
+        if not (isinstance(way, Held) or way.glued):
+            continue
+        alike = Counter[tuple[Length, int]]()
+        for joint in joined:
+            run = run_of(way, joint, pieces)
+            alike[run, fasteners(way, joint, run, sizes) if isinstance(way, Held) else 0] += boxes
+        for (run, each), count in alike.items():
+            glue = count * run if way.glued else Fraction(0)
+            item, why, size = "", "", ""
+            if isinstance(way, Held):
+                item, size = way.item, with_unit(units, sizes[way.item])
+                apart = with_unit(units, sizes["screw_spacing"])
+                why = (
+                    f": on the screw line, none more than {apart} apart"
+                    if isinstance(way.count, OnTheLine)
+                    else way.count.told(run, units)
+                )
+            else:
+                why = way.why
+            joint_of = f"{way.through} to {way.into}"
+            found.append(Fixing(component, joint_of, count, item, each, why, glue, size))
+            if item == "cover_screw":
+                under = ": one under each screw's head"
+                dab = replace(found[-1], item="silicone", why=under, size="", glue=Fraction(0))
+                found.append(dab)
+    return found
+
+
+def small_goods(listed: Iterable[Fixing]) -> Counter[str]:
+    """How many of each item some joints take; of glue, the inches of joint, rounded up."""
+    counted, glue = Counter[str](), Fraction(0)
+    for fixing in listed:
+        glue += fixing.glue
+        if fixing.item:
+            counted[fixing.item] += fixing.count
+    counted["glue"] = -(-glue // 1)
+    return counted
+
+
+def misfits(hive: Hive) -> list[str]:
+    """What the rules find wrong with the lengths of this hive's fasteners, a sentence each."""
+    fastened = ITEMS.keys() & MEASUREMENTS.keys()
+    return [
+        f"{title(found.rule).capitalize()}: {found.why} {found.mend}"
+        for found in findings(hive)
+        if not found.holds and fastened.intersection(FIT.dimension(found.rule).inputs)
+    ]
+
+
+# ── the basket ────────────────────────────────────────────────────────────────────────────────
+
+
 @dataclass(frozen=True)
 class Line:
-    """Goods that are alike: how many, the price of one, how many are spare, what is left over.
-
-    >>> Line("board", "8 ft 2x4", 3, Fraction("3.95")).cost
-    Fraction(237, 20)
-    """
+    """Goods that are alike: how many, the price of one, how many are spare, what is left over."""
 
     sort: Sort
     name: str
@@ -77,17 +186,18 @@ class Basket:
 
 
 def basket(
-    boards: Sequence[CutBoard],
-    sheets: Sequence[Sheet],
-    pieces: Mapping[str, Sequence[Piece]],
+    boards: Iterable[CutBoard],
+    sheets: Iterable[Sheet],
+    pieces: Iterable[Piece],
     hives: Sequence[Tagged],
     yard: Yard,
 ) -> Basket:
-    """Everything to buy for a plan; `pieces` are those of each group of goods, by its name."""
-    cut = [*_board_lines(boards, yard), *_sheet_lines(sheets, yard)]
-    counts = _counted(hives)
+    """Everything to buy for a plan of these hives and their pieces."""
+    lengths = [(cut.board, (cut.offcut,)) for cut in boards]
+    sides = [(sheet.goods, sheet.rest) for sheet in sheets]
+    cut = [*_lines("board", lengths, yard), *_lines("sheet", sides, yard)]
     small, missing = list[Line](), list[str]()
-    for (item, size), count in counts.items():
+    for (item, size), count in _counted(hives).items():
         lines, told = _small(item, size, count, yard)
         small += lines
         missing += told
@@ -95,39 +205,21 @@ def basket(
     return Basket(yard.currency, (*cut, *small), tuple(missing), shares)
 
 
-def _board_lines(boards: Sequence[CutBoard], yard: Yard) -> Iterator[Line]:
-    found: dict[Board, list[CutBoard]] = {}
-    for cut in boards:
-        found.setdefault(cut.board, []).append(cut)
-    spare = _spare(Counter({b: len(cuts) for b, cuts in found.items() if not b.at_hand}), yard)
-    for board, cuts in found.items():
-        offcuts = Counter(cut.offcut for cut in cuts if cut.offcut >= WORTH_KEEPING)
+def _lines(
+    sort: Sort, cut: Iterable[tuple[Goods, tuple[Length, ...]]], yard: Yard
+) -> Iterator[Line]:
+    """A line for goods that are alike, from each of them and what is left over of it."""
+    found: dict[Goods, list[tuple[Length, ...]]] = {}
+    for goods, rest in cut:
+        found.setdefault(goods, []).append(rest)
+    for goods, rests in found.items():
+        more = 0 if goods.at_hand else int(len(rests) * yard.spare_boards / 100 + Fraction(1, 2))
+        kept = Counter(rest for rest in rests if min(rest) >= WORTH_KEEPING)
         left = tuple(
-            times(n, on_mark(size, yard.units)) for size, n in sorted(offcuts.items(), reverse=True)
+            f"{n:,} × " * (n > 1) + " × ".join(on_mark(side, yard.units) for side in size)
+            for size, n in sorted(kept.items(), reverse=True)
         )
-        count = len(cuts) + spare[board]
-        yield Line("board", board.name, count, board.price, spare[board], left, board.at_hand)
-
-
-def _sheet_lines(sheets: Sequence[Sheet], yard: Yard) -> Iterator[Line]:
-    found: dict[SheetGoods, list[Sheet]] = {}
-    for sheet in sheets:
-        found.setdefault(sheet.goods, []).append(sheet)
-    spare = _spare(Counter({g: len(cut) for g, cut in found.items() if not g.at_hand}), yard)
-    for goods, cut in found.items():
-        rests = Counter(sheet.rest for sheet in cut if min(sheet.rest) >= WORTH_KEEPING)
-        left = tuple(
-            times(n, " × ".join(on_mark(side, yard.units) for side in size))
-            for size, n in rests.items()
-        )
-        count = len(cut) + spare[goods]
-        yield Line("sheet", goods.name, count, goods.price, spare[goods], left, goods.at_hand)
-
-
-def _spare(counts: Counter[Board] | Counter[SheetGoods], yard: Yard) -> Counter[object]:
-    """How many more of each goods are bought, the nearest whole number of those that are cut."""
-    share = yard.spare_boards / 100
-    return Counter({goods: int(count * share + Fraction(1, 2)) for goods, count in counts.items()})
+        yield Line(sort, goods.name, len(rests) + more, goods.price, more, left, goods.at_hand)
 
 
 def on_mark(length: Length, units: Units) -> str:
@@ -135,48 +227,22 @@ def on_mark(length: Length, units: Units) -> str:
     return shown(length, units, rounding=Rounding.DOWN).removeprefix("≈ ")
 
 
-def times(count: int, what: str) -> str:
-    """Some things that are alike, in words."""
-    return what if count == 1 else f"{count:,} × {what}"
-
-
-# ── small goods ───────────────────────────────────────────────────────────────────────────────
-
-
-def _counted(hives: Iterable[Tagged]) -> Counter[tuple[str, str]]:
+def _counted(hives: Iterable[Tagged]) -> dict[tuple[str, str], int]:
     """How many of each item and size all joints take; of glue, the inches of joint."""
     found = Counter[tuple[str, str]]()
     known: dict[object, Counter[tuple[str, str]]] = {}
     for one in hives:
-        key = (
-            one.hive.units,
-            *map(frozenset, (one.hive.measured.items(), one.hive.chosen.items())),
-        )
-        if key not in known:
-            known[key] = goods_of(fixings(one.hive), one)
-        found.update(known[key])
+        if one.alike not in known:
+            sizes, units = values(one.hive), one.hive.units
+            unit = "mm" if units == "mm" else "in"
+            known[one.alike] = Counter({
+                (item, f"{written(sizes[item], units)} {unit}" if item in sizes else ""): count
+                for item, count in small_goods(fixings(one.hive)).items()
+                if count
+            })  # fmt: skip
+        found.update(known[one.alike])
     order = list(ITEMS)
-    return Counter(
-        dict(sorted(found.items(), key=lambda item: (order.index(item[0][0]), item[0][1])))
-    )
-
-
-def goods_of(joints: Iterable[Fixing], one: Tagged) -> Counter[tuple[str, str]]:
-    """How many of each item some joints take, each with the size that the hive file gives it."""
-    sizes, units = values(one.hive), one.hive.units
-    counted = small_goods(joints)
-    return Counter(
-        {
-            (item, size_text(sizes[item], units) if item in sizes else ""): count
-            for item, count in counted.items()
-            if count
-        }
-    )
-
-
-def size_text(length: Length, units: Units) -> str:
-    """The length of a fastener in words."""
-    return f"{written(length, units)} {'mm' if units == 'mm' else 'in'}"
+    return dict(sorted(found.items(), key=lambda item: (order.index(item[0][0]), item[0][1])))
 
 
 def _small(item: str, size: str, count: int, yard: Yard) -> tuple[list[Line], list[str]]:
@@ -188,25 +254,15 @@ def _small(item: str, size: str, count: int, yard: Yard) -> tuple[list[Line], li
     if not bought:
         return [], [f"{kind.named(wanted, size, yard.units)}: your yard sells none"]
     why = f"{kind.named(count, size, yard.units)}, joint by joint"
-    held = sum(package.holds * n for package, n in bought)
-    lines = []
-    for number, (package, n) in enumerate(bought, 1):
-        over = (
-            (kind.named(held - wanted, size, yard.units),)
-            if number == len(bought) and held > wanted
-            else ()
-        )
-        lines.append(Line("package", package.name, n, package.price, 0, over, why=why))
+    lines = [Line("package", package.name, n, package.price, why=why) for package, n in bought]
+    over = sum(package.holds * n for package, n in bought) - wanted
+    if over:
+        lines[-1] = replace(lines[-1], left_over=(kind.named(over, size, yard.units),))
     return lines, []
 
 
 def packed(count: int, packages: Sequence[Package]) -> list[tuple[Package, int]]:
     """The packages that together hold at least so many and cost least; of these the fewest.
-
-    >>> box = Package("box", "long_brad", 100, Fraction(9))
-    >>> bag = Package("bag", "long_brad", 25, Fraction(3))
-    >>> [(package.name, n) for package, n in packed(110, [box, bag])]
-    [('box', 1), ('bag', 1)]
 
     Packages without a price are taken only where none has one, and then as little as can be is left
     over. Empty where there are no packages, or nothing to pack.
@@ -234,23 +290,24 @@ def packed(count: int, packages: Sequence[Package]) -> list[tuple[Package, int]]
 
 
 def _shares(
-    cut: Iterable[Line],
-    small: Iterable[Line],
-    pieces: Mapping[str, Sequence[Piece]],
-    hives: Sequence[Tagged],
+    cut: Iterable[Line], small: Iterable[Line], pieces: Iterable[Piece], hives: Sequence[Tagged]
 ) -> dict[str, Money]:
     """What each hive pays: of boards and sheets by the wood in its pieces, of the rest alike."""
-    found = {one.tag: Fraction(0) for one in hives}
-    for sort in ("board", "sheet"):
-        cost = sum((line.cost or Fraction(0) for line in cut if line.sort == sort), Fraction(0))
-        taken = {one.tag: Fraction(0) for one in hives}
-        for piece in pieces[sort]:
-            taken[piece.hive] += piece.width * piece.length * (piece.thickness or 1)
-        whole = sum(taken.values(), Fraction(0))
-        for tag, volume in taken.items():
-            found[tag] += cost * volume / whole if whole else Fraction(0)
+    taken: dict[Sort, dict[str, Fraction]] = {
+        "board": {one.tag: Fraction(0) for one in hives},
+        "sheet": {one.tag: Fraction(0) for one in hives},
+    }
+    for piece in pieces:
+        sort: Sort = "board" if piece.section else "sheet"
+        taken[sort][piece.hive] += piece.width * piece.length * (piece.thickness or 1)
     rest = sum((line.cost or Fraction(0) for line in small), Fraction(0))
-    return {tag: share + rest / len(hives) for tag, share in found.items()}
+    found = {one.tag: rest / len(hives) for one in hives}
+    for sort, volumes in taken.items():
+        cost = sum((line.cost or Fraction(0) for line in cut if line.sort == sort), Fraction(0))
+        whole = sum(volumes.values(), Fraction(0))
+        for tag, volume in volumes.items():
+            found[tag] += cost * volume / whole if whole else Fraction(0)
+    return found
 
 
 def amount(money: Money) -> str:

@@ -11,19 +11,16 @@ from fractions import Fraction
 from itertools import groupby
 from typing import Final, NamedTuple
 
-from hivecalc.components import DIMENSIONS, of_stock, parts, values
+from hivecalc.components import DIMENSIONS, of_stock, parts
 from hivecalc.derivation import title
 from hivecalc.hive import Fault, Hive, HiveFaults
-from hivecalc.length import MILLIMETRE, SIXTEENTH, Grid, Length, Units, rounded, with_unit
+from hivecalc.length import MARKS, Length, Units, rounded, with_unit
 from hivecalc.part import Material, Size
 from hivecalc.part import Piece as Listed
-from hivecalc.workshop.yard import Board, SheetGoods, Yard
+from hivecalc.workshop.yard import Goods, Yard
 
 MOST_HIVES: Final = 2_000
 """So many hives are planned at once; nobody teaches a larger class."""
-
-MARKS: Final[Mapping[Units, Grid]] = {"inch": SIXTEENTH, "mm": MILLIMETRE}
-"""The grid that a hive's pieces are rounded on, by the hive's units."""
 
 NEAR: Final = Fraction(1, 8)
 """How far lumber as measured may be from the yard's own size; common practice, no published source.
@@ -73,6 +70,12 @@ class Tagged:
     tag: str
     hive: Hive
 
+    @property
+    def alike(self) -> object:
+        """What hives have in common that are built alike, whatever their names."""
+        given = (self.hive.measured, self.hive.chosen)
+        return self.hive.units, *(frozenset(sizes.items()) for sizes in given)
+
 
 class Section(NamedTuple):
     """A cross-section of lumber: its material, thickness and width, in inches.
@@ -93,11 +96,6 @@ class Section(NamedTuple):
 @dataclass(frozen=True, slots=True)
 class Piece:
     """One piece as it is cut: of which hive, component and part, its letter, its sizes in inches.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> rail = needed(batch([demo_hive()]))[0]
-    >>> rail.mark, rail.name, str(rail.length)
-    ('B-SR a', 'bottom board side rail a', '173/8')
 
     `section` is the lumber that it comes out of, None for what comes out of a sheet; `least` is how
     short it may be cut at most. Thickness is None for mesh.
@@ -124,12 +122,6 @@ class Piece:
     def mark(self) -> str:
         """What is written on the wood."""
         return " ".join(word for word in (self.hive, self.code, self.letter) if word)
-
-    @property
-    def name(self) -> str:
-        """The piece in words."""
-        hive = f"{self.hive}: " if self.hive else ""
-        return " ".join(word for word in (f"{hive}{self.kind}", self.letter) if word)
 
     @property
     def kind(self) -> str:
@@ -174,11 +166,9 @@ def needed(hives: Sequence[Tagged]) -> list[Piece]:
     known: dict[object, list[Piece]] = {}
     found = []
     for one in hives:
-        sizes = (frozenset(given.items()) for given in (one.hive.measured, one.hive.chosen))
-        key = (one.hive.units, *sizes)
-        if key not in known:
-            known[key] = list(_pieces(one.hive))
-        found += [replace(piece, hive=one.tag) for piece in known[key]]
+        if one.alike not in known:
+            known[one.alike] = list(_pieces(one.hive))
+        found += [replace(piece, hive=one.tag) for piece in known[one.alike]]
     return found
 
 
@@ -187,21 +177,17 @@ def _pieces(hive: Hive) -> Iterator[Piece]:
     for part in parts(hive):
         if part.width is None or part.length is None:
             continue  # a piece without width and length is nothing to cut
-        thick = cut_size(part, "thickness", hive) if part.thickness else None
-        wide, long = (cut_size(part, size, hive) for size in ("width", "length"))
+        thick = _cut_size(part, "thickness", hive) if part.thickness else None
+        wide, long = (_cut_size(part, size, hive) for size in ("width", "length"))
         least = long - ease if part.part in NOT_CRITICAL else long
         for number in range(part.quantity):
             yield Piece(
-                "", part.component, part.part, _letter(number) if part.quantity > 1 else "",
+                "", part.component, part.part, chr(ord("a") + number) if part.quantity > 1 else "",
                 part.material, thick, wide, long, _section(part, hive), least, hive.units,
             )  # fmt: skip
 
 
-def _letter(number: int) -> str:
-    return chr(ord("a") + number)
-
-
-def cut_size(piece: Listed, size: str, hive: Hive) -> Length:
+def _cut_size(piece: Listed, size: str, hive: Hive) -> Length:
     """One size of a piece as it is cut: on the grid, but the stock's own size as measured."""
     value: Size = getattr(piece, size)
     if _as_measured(f"{piece.component}.{piece.part}_{size}", hive):
@@ -228,76 +214,73 @@ def _section(piece: Listed, hive: Hive) -> Section | None:
 
 
 @dataclass(frozen=True)
-class Lumber:
-    """The pieces that come out of one kind of lumber, and the boards of the yard for it.
+class Stock:
+    """The pieces that come out of one kind of lumber or sheets, and the goods of the yard for it.
 
-    `sold` is its section as the yard sells it.
+    `sold` is the section of lumber as the yard sells it; None for sheets, which are one kind where
+    they are of one material and thickness.
     """
 
     name: str
     pieces: tuple[Piece, ...]
-    boards: tuple[Board, ...]
-    sold: Section
+    goods: tuple[Goods, ...]
+    sold: Section | None
 
-    def comes_as(self, piece: Piece) -> bool:
-        """Whether a piece has the section of the lumber as it comes, and is only crosscut."""
-        if piece.section is None or piece.section.sawn:
-            return (piece.thickness, piece.width) == self.sold[1:3]
-        return (piece.thickness, piece.width) == piece.section[1:3]
-
-
-@dataclass(frozen=True)
-class SheetStock:
-    """The pieces that come out of one material and thickness, and the sheets of the yard for it."""
-
-    name: str
-    material: str
-    pieces: tuple[Piece, ...]
-    sheets: tuple[SheetGoods, ...]
+    @property
+    def material(self) -> str:
+        """What it is made of, as the parts call it."""
+        return self.pieces[0].material
 
 
-def lumber(pieces: Iterable[Piece], yard: Yard) -> list[Lumber]:
-    """The pieces from lumber by the boards that serve for them, in the order of the parts.
+def stocks(pieces: Iterable[Piece], yard: Yard) -> list[Stock]:
+    """The pieces by the goods that serve for them: lumber, then sheets, in the order of the parts.
 
     >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop.yard_file import demo_yard
-    >>> found = lumber(needed(batch([demo_hive()])), demo_yard())
-    >>> [(kind.name, len(kind.boards)) for kind in found]
-    [('stud of 1 1/2 × 3 1/2 in', 3), ('board of 3/4 × 3 1/2 in', 2)]
+    >>> from hivecalc.workshop.yard import demo_yard
+    >>> found = stocks(needed(batch([demo_hive()])), demo_yard())
+    >>> [(stock.name, len(stock.goods)) for stock in found][:3]
+    [('stud of 1 1/2 × 3 1/2 in', 3), ('board of 3/4 × 3 1/2 in', 2), ('foam of 1 in', 2)]
 
-    Lumber as it was measured on several hives is one kind where the same boards serve for it; a
-    kind for which the yard has none has no boards.
+    What was measured a little otherwise on several hives is one stock where the same goods serve
+    for it; one for which the yard has none has no goods.
     """
-    kinds: dict[object, list[Piece]] = {}
-    for piece in pieces:
-        if piece.section:
-            boards = boards_for(piece.section, yard)
-            kinds.setdefault(boards or piece.section, []).append(piece)
-    return [_lumber(found, yard) for found in kinds.values()]
+    found: dict[object, list[Piece]] = {}
+    for piece in sorted(pieces, key=lambda piece: piece.section is None):
+        own = piece.section or (piece.material, piece.thickness)
+        found.setdefault(goods_for(piece, yard) or own, []).append(piece)
+    return [_stock(tuple(alike), yard) for alike in found.values()]
 
 
-def _lumber(pieces: Sequence[Piece], yard: Yard) -> Lumber:
-    first = next(piece.section for piece in pieces if piece.section)
-    boards = boards_for(first, yard)
-    sold = first
-    if boards:
-        usual = min(boards, key=lambda board: (board.at_hand, board.width))
-        sold = Section(first.material, usual.thickness, usual.width)
-    return Lumber(sold.named(yard.units), tuple(pieces), boards, sold)
+def _stock(pieces: tuple[Piece, ...], yard: Yard) -> Stock:
+    first = pieces[0]
+    goods, sold = goods_for(first, yard), first.section
+    if sold is None:
+        kind = "plastic" if first.material == "sheet" else first.material
+        of = f" of {with_unit(yard.units, first.thickness)}" if first.thickness else ""
+        return Stock(f"{kind}{of}", pieces, goods, None)
+    if goods:
+        usual = min(goods, key=lambda board: (board.at_hand, board.width))
+        sold = Section(sold.material, usual.thickness, usual.width)
+    return Stock(sold.named(yard.units), pieces, goods, sold)
 
 
-def boards_for(section: Section, yard: Yard) -> tuple[Board, ...]:
-    """The boards of a yard that serve for a section of lumber, as it comes or ripped to width.
+def goods_for(piece: Piece, yard: Yard) -> tuple[Goods, ...]:
+    """The boards or sheets of a yard that serve for a piece, as they come or ripped to width.
 
-    >>> from hivecalc.workshop.yard_file import demo_yard
-    >>> side = Section("board", Fraction(3, 4), Fraction(77, 8), sawn=True)
-    >>> boards_for(side, demo_yard())[0].name
-    '8 ft 1x12'
-
+    A sheet serves where its thickness is near enough as measured; for mesh, which has none, any.
     Lumber counts as the one that was measured where its sizes are within 1/8 in. What is ripped to
     width comes from the narrowest boards that are wide enough, and from wider ones at hand. Boards
     that are longer than one can handle are left at the yard.
     """
+    section, thick = piece.section, piece.thickness
+    if section is None:
+        near = NEAR_SHEET[piece.material]
+        return tuple(
+            sheet
+            for sheet in yard.sheets
+            if sheet.material == piece.material
+            and (thick is None or abs(sheet.thickness - thick) <= near)
+        )
     like = [
         board
         for board in yard.boards
@@ -313,80 +296,34 @@ def boards_for(section: Section, yard: Yard) -> tuple[Board, ...]:
     return tuple(b for b in wide if b.count is not None or b.width == width)
 
 
-def sheet_stock(pieces: Iterable[Piece], yard: Yard) -> list[SheetStock]:
-    """The pieces from sheets by the sheets that serve for them, in the order of the parts.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop.yard_file import demo_yard
-    >>> [kind.name for kind in sheet_stock(needed(batch([demo_hive()])), demo_yard())][:3]
-    ['foam of 1 in', 'mesh', 'plywood of 1/2 in']
-    """
-    kinds: dict[object, list[Piece]] = {}
-    for piece in pieces:
-        if piece.section is None:
-            own = (piece.material, piece.thickness)
-            kinds.setdefault(sheets_for(*own, yard) or own, []).append(piece)
-    return [
-        SheetStock(_named(found[0], yard.units), found[0].material, tuple(found), sheets)
-        for found in kinds.values()
-        for sheets in [sheets_for(found[0].material, found[0].thickness, yard)]
-    ]
-
-
-def sheets_for(material: str, thickness: Length | None, yard: Yard) -> tuple[SheetGoods, ...]:
-    """The sheets of a yard that serve for a material and thickness as it was measured.
-
-    >>> from hivecalc.workshop.yard_file import demo_yard
-    >>> [sheet.name for sheet in sheets_for("plywood", Fraction(15, 32), demo_yard())][:1]
-    ['sheet of 1/2 in plywood']
-
-    With no thickness, as mesh has none, every sheet of the material serves.
-    """
-    return tuple(
-        sheet
-        for sheet in yard.sheets
-        if sheet.material == material
-        and (thickness is None or abs(sheet.thickness - thickness) <= NEAR_SHEET[material])
-    )
-
-
-def _named(piece: Piece, units: Units) -> str:
-    kind = "plastic" if piece.material == "sheet" else piece.material
-    return kind if piece.thickness is None else f"{kind} of {with_unit(units, piece.thickness)}"
+def as_it_comes(piece: Piece, sold: Section) -> bool:
+    """Whether a piece has the section of the lumber as it comes, and is only crosscut."""
+    own = sold if piece.section is None or piece.section.sawn else piece.section
+    return (piece.thickness, piece.width) == own[1:3]
 
 
 # ── wood that is not as it was measured ───────────────────────────────────────────────────────
 
 
-def other_wood(hives: Sequence[Tagged], kinds: Iterable[Lumber], units: Units) -> Iterator[str]:
-    """A sentence for each hive whose pieces were worked out for another wood than the yard's.
-
-    >>> from hivecalc.hive import changed, demo_hive
-    >>> from hivecalc.workshop.yard_file import demo_yard
-    >>> thick = batch([changed(demo_hive(), {"stud_thickness": "1 9/16"})])
-    >>> next(other_wood(thick, lumber(needed(thick), demo_yard()), "inch")).split(":")[0]
-    'Orchard hive'
-    """
+def other_wood(hives: Sequence[Tagged], found: Iterable[Stock], units: Units) -> Iterator[str]:
+    """A sentence for each hive whose pieces were worked out for another wood than the yard's."""
     names = {one.tag: one.hive.name for one in hives}
-    for kind in kinds:
-        for tag, found in groupby(kind.pieces if kind.boards else (), lambda piece: piece.hive):
-            for section in dict.fromkeys(piece.section for piece in found if piece.section):
-                if differs(section, kind.sold):
+    for stock in found:
+        if stock.sold is None or not stock.goods:
+            continue
+        for tag, pieces in groupby(stock.pieces, lambda piece: piece.hive):
+            for section in dict.fromkeys(piece.section for piece in pieces if piece.section):
+                if _differs(section, stock.sold):
                     yield (
                         f"{names[tag]}: its pieces were worked out for a {section.named(units)}, "
-                        f"and the yard's is {kind.sold.named(units).partition(' of ')[2]}. Measure "
-                        f"the wood that you buy, and write what you find into the hive file."
+                        f"and the yard's is {stock.sold.named(units).partition(' of ')[2]}. "
+                        "Measure the wood that you buy, and write what you find into the hive file."
                     )
 
 
-def differs(measured: Section, sold: Section) -> bool:
+def _differs(measured: Section, sold: Section) -> bool:
     """Whether wood as it was measured and as it is sold differ by more than a tape can show."""
     sides = [(measured.thickness, sold.thickness)]
     if not measured.sawn and measured.material == "stud":
         sides.append((measured.width, sold.width))
     return any(abs(one - other) >= TOLD_FROM for one, other in sides)
-
-
-def slope_of(hive: Hive) -> Fraction:
-    """The slope of a hive's roof."""
-    return values(hive)["roof.slope"]

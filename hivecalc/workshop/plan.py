@@ -10,55 +10,36 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from dataclasses import asdict, dataclass, fields, replace
 from fractions import Fraction
+from functools import cached_property
 from hashlib import sha256
 from pathlib import Path
 from typing import Final
 
 from hivecalc.hive import Fault, Hive, HiveFaults
-from hivecalc.length import MILLIMETRE, SIXTEENTH, Length, Units, length_json
+from hivecalc.length import MARKS, Length, Units, length_json
 from hivecalc.support.files import data_in, system_faults, text_of
 from hivecalc.workshop.basket import Basket, basket
-from hivecalc.workshop.boards import Aim, BoardsCut, CutBoard, Item, Unplanned, boards_cut, room
+from hivecalc.workshop.boards import Aim, Cut, CutBoard, Item, Unplanned, boards_cut, room
 from hivecalc.workshop.needs import (
     STRAIGHT_OVER,
-    Lumber,
     Piece,
-    SheetStock,
+    Stock,
     Tagged,
     batch,
-    lumber,
     needed,
     other_wood,
-    sheet_stock,
+    stocks,
 )
 from hivecalc.workshop.settings import Setting, settings
-from hivecalc.workshop.sheets import Sheet, SheetsCut, sheets_cut
-from hivecalc.workshop.sheets import numbered as numbered_sheets
+from hivecalc.workshop.sheets import Sheet, sheets_cut
 from hivecalc.workshop.strips import LONGEST_RIP, Blanks, ripped
-from hivecalc.workshop.yard import Board, Package, SheetGoods, Yard
+from hivecalc.workshop.yard import Goods, Package, Yard
 
 SCHEMA: Final = "hivecalc-plan/1"
 MANY: Final = 8_000
 """Of more pieces than that, blanks of one length only are tried."""
 
 A_PLAN: Final = "make it again with `hivecalc plan FILE… --out PLAN.json`"
-
-
-@dataclass(frozen=True)
-class Boards:
-    """The boards of one kind of lumber, their blanks, and how near to the best they are cut."""
-
-    kind: Lumber
-    cut: BoardsCut
-    blanks: tuple[Blanks, ...]
-
-
-@dataclass(frozen=True)
-class Sheets:
-    """The sheets of one material and thickness, and how near to the best they are cut."""
-
-    kind: SheetStock
-    cut: SheetsCut
 
 
 @dataclass(frozen=True)
@@ -72,13 +53,14 @@ class Plan:
     yard: Yard
     aim: Aim
     edge: frozenset[str]
-    lumber: tuple[Boards, ...]
-    stock: tuple[Sheets, ...]
+    pieces: tuple[Piece, ...]
+    lumber: tuple[Cut[CutBoard], ...]
+    stock: tuple[Cut[Sheet], ...]
+    blanks: tuple[Blanks, ...]
     settings: tuple[Setting, ...]
     basket: Basket
     unplanned: tuple[Unplanned, ...]
     warnings: tuple[str, ...]
-    pieces: tuple[Piece, ...]
 
     @property
     def units(self) -> Units:
@@ -86,29 +68,35 @@ class Plan:
         return self.yard.units
 
     @property
-    def kinds(self) -> tuple[Boards | Sheets, ...]:
-        """Everything that is cut: kinds of lumber, then kinds of sheets."""
+    def is_whole(self) -> bool:
+        """Whether the yard gives everything."""
+        return not (self.unplanned or self.basket.missing)
+
+    @property
+    def cuts(self) -> "tuple[Cut[CutBoard] | Cut[Sheet], ...]":
+        """How each stock is cut: kinds of lumber, then kinds of sheets."""
         return (*self.lumber, *self.stock)
 
     @property
     def boards(self) -> tuple[CutBoard, ...]:
         """All boards, numbered."""
-        return tuple(board for kind in self.lumber for board in kind.cut.boards)
-
-    @property
-    def blanks(self) -> tuple[Blanks, ...]:
-        """All blanks that are ripped."""
-        return tuple(blank for kind in self.lumber for blank in kind.blanks)
+        return tuple(board for cut in self.lumber for board in cut.goods)
 
     @property
     def sheets(self) -> tuple[Sheet, ...]:
         """All sheets, numbered."""
-        return tuple(sheet for kind in self.stock for sheet in kind.cut.sheets)
+        return tuple(sheet for cut in self.stock for sheet in cut.goods)
 
-    @property
+    @cached_property
     def number(self) -> str:
         """The plan's number: the first signs of the hash of its hives, its yard and its choices."""
-        return fingerprint(self.hives, self.yard, self.aim, self.edge)[:8]
+        told = {
+            "hives": _hives_json(self.hives),
+            "yard": _yard_json(self.yard),
+            "aim": self.aim,
+            "edge": sorted(self.edge),
+        }
+        return sha256(json.dumps(told).encode()).hexdigest()[:8]
 
     @property
     def name(self) -> str:
@@ -125,7 +113,7 @@ def plan(
     """The plan of some hives at a yard.
 
     >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop.yard_file import demo_yard
+    >>> from hivecalc.workshop.yard import demo_yard
     >>> found = plan([demo_hive()], demo_yard())
     >>> [board.number for board in found.boards], found.sheets[0].number
     (['B1', 'B2', 'B3', 'B4'], 'S1')
@@ -136,131 +124,101 @@ def plan(
     tagged = batch(hives)
     pieces = needed(tagged)
     by_tag = {one.tag: one.hive for one in tagged}
-    kinds = lumber(pieces, yard)
-    cut_boards: list[Boards] = []
-    whole: list[Piece] = []
-    left: list[Unplanned] = []
-    for kind in kinds:
-        made, own = boards_planned(kind, by_tag, yard, aim, cut_boards)
-        cut_boards.append(made[0])
-        left += made[1]
+    found = stocks(pieces, yard)
+    lumber, stock = list[Cut[CutBoard]](), list[Cut[Sheet]]()
+    blanks, whole, left = list[Blanks](), list[Piece](), list[Unplanned]()
+    boards, sheets = 0, 0
+    for kind in found:
+        if kind.sold is None:
+            made = sheets_cut(kind, yard, aim, edge)
+            numbered = (replace(s, number=f"S{n}") for n, s in enumerate(made.goods, sheets + 1))
+            stock.append(replace(made, goods=tuple(numbered)))
+            sheets += len(made.goods)
+            left += made.unplanned
+            continue
+        cut, strips, own, lost = boards_planned(kind, by_tag, yard, aim, 1 + len(blanks))
+        order = sorted(cut.goods, key=lambda b: (not b.board.at_hand, -b.items[0].length))
+        named = (replace(board, number=f"B{n}") for n, board in enumerate(order, boards + 1))
+        lumber.append(replace(cut, goods=tuple(named)))
+        boards += len(order)
+        blanks += strips
         whole += own
-    stock: list[Sheets] = []
-    for sort in sheet_stock(pieces, yard):
-        found = sheets_cut(sort, yard, aim, edge)
-        first = 1 + sum(len(other.cut.sheets) for other in stock)
-        stock.append(
-            Sheets(sort, replace(found, sheets=tuple(numbered_sheets(found.sheets, first))))
-        )
-        left += found.unplanned
-    boards, sheets = whole_boards(cut_boards), [s for kind in stock for s in kind.cut.sheets]
-    blanks = [blank for kind in cut_boards for blank in kind.blanks]
-    cut = {item.mark for board in boards for item in board.items}
-    there = [piece for piece in whole if piece.mark in cut]
-    by_sort = {
-        "board": [piece for piece in pieces if piece.section],
-        "sheet": [piece for piece in pieces if not piece.section],
-    }
+        left += lost
+    of_boards = [board for cut in lumber for board in cut.goods]
+    of_sheets = [sheet for one in stock for sheet in one.goods]
+    there = {item.mark for board in of_boards for item in board.items}
+    crosscut = [piece for piece in whole if piece.mark in there]
     return Plan(
         tagged,
         yard,
         aim,
         edge,
-        tuple(cut_boards),
-        tuple(stock),
-        settings(boards, blanks, there, sheets, by_tag, yard),
-        basket(boards, sheets, by_sort, tagged, yard),
-        tuple(left),
-        tuple(other_wood(tagged, kinds, yard.units)),
         tuple(pieces),
+        tuple(lumber),
+        tuple(stock),
+        tuple(blanks),
+        settings(of_boards, blanks, crosscut, of_sheets, by_tag, yard),
+        basket(of_boards, of_sheets, pieces, tagged, yard),
+        tuple(left),
+        tuple(other_wood(tagged, found, yard.units)),
     )
 
 
-def whole_boards(kinds: Sequence[Boards]) -> list[CutBoard]:
-    """All boards of some kinds of lumber."""
-    return [board for kind in kinds for board in kind.cut.boards]
-
-
 def boards_planned(
-    kind: Lumber, hives: Mapping[str, Hive], yard: Yard, aim: Aim, before: Sequence[Boards]
-) -> tuple[tuple[Boards, list[Unplanned]], list[Piece]]:
-    """The boards of one kind of lumber, what it does not give, and the pieces only crosscut.
+    stock: Stock, hives: Mapping[str, Hive], yard: Yard, aim: Aim, first: int = 1
+) -> tuple[Cut[CutBoard], list[Blanks], list[Piece], list[Unplanned]]:
+    """The boards of one kind of lumber, its blanks, the pieces only crosscut, what it lacks.
 
-    Blanks of several lengths are tried, so that they divide the boards well.
+    Blanks are numbered from `first` on. They are tried in several lengths, so that they divide the
+    boards well: as long as is ripped, a half or a third of a board.
     """
-    if not kind.boards:
-        why = f"your yard has no {kind.name} up to the longest board that you can handle"
-        none = BoardsCut((), aim, Fraction(0), Fraction(0))
-        return (Boards(kind, none, ()), [Unplanned(p.mark, why) for p in kind.pieces]), []
-    first = 1 + sum(len(other.blanks) for other in before)
+    if not stock.goods:
+        why = f"your yard has no {stock.name} up to the longest board that you can handle"
+        none = Cut[CutBoard](stock, (), aim, Fraction(0), Fraction(0))
+        return none, [], [], [Unplanned(p.mark, why) for p in stock.pieces]
+    sold = [board for board in stock.goods if not board.at_hand]
+    parts = {room(board, yard) / many - yard.cut for board in sold for many in (2, 3)}
+    fitting = [size for size in parts if LONGEST_RIP / 2 <= size < LONGEST_RIP]
+    lengths = [] if len(stock.pieces) > MANY else sorted(fitting, reverse=True)
     tries = []
-    for most in _lengths(kind, yard):
-        blanks, whole, left = ripped(kind, hives, yard, first, most)
+    for most in (LONGEST_RIP, *lengths):
+        blanks, whole, left = ripped(stock, hives, yard, first, most)
         items = [Item(p.mark, p.length, p.length > STRAIGHT_OVER) for p in whole]
         items += [item for blank in blanks for item in blank.items]
-        found = boards_cut(items, kind.boards, yard, aim)
-        tries.append((len(found.unplanned), found.counted, found, blanks, whole, left))
-        if found.proved and not found.unplanned:
+        cut = boards_cut(items, stock, yard, aim)
+        tries.append((cut, blanks, whole, left))
+        if cut.proved and not cut.unplanned:
             break
-    _, _, found, blanks, whole, left = min(tries, key=lambda one: one[:2])
-    order = sorted(found.boards, key=lambda b: (not b.board.at_hand, -b.items[0].length))
-    start = 1 + len(whole_boards(before))
-    numbered = tuple(replace(board, number=f"B{n}") for n, board in enumerate(order, start))
-    there, lost = _there(blanks, found.unplanned)
-    return (Boards(kind, replace(found, boards=numbered), there), [*left, *lost]), whole
-
-
-def _lengths(kind: Lumber, yard: Yard) -> list[Length]:
-    """How long blanks may be at most: as long as is ripped, a half or a third of a board."""
-    if len(kind.pieces) > MANY:
-        return [LONGEST_RIP]
-    halves = {room(board, yard) / 2 - yard.cut for board in kind.boards if not board.at_hand}
-    thirds = {room(board, yard) / 3 - yard.cut for board in kind.boards if not board.at_hand}
-    fitting = {size for size in halves | thirds if LONGEST_RIP / 2 <= size < LONGEST_RIP}
-    return [LONGEST_RIP, *sorted(fitting, reverse=True)]
+    cut, blanks, whole, left = min(tries, key=lambda one: (len(one[0].unplanned), one[0].counted))
+    there, lost = _there(blanks, cut.unplanned)
+    return cut, there, whole, [*left, *lost]
 
 
 def _there(
     blanks: Sequence[Blanks], unplanned: Sequence[Unplanned]
-) -> tuple[tuple[Blanks, ...], list[Unplanned]]:
+) -> tuple[list[Blanks], list[Unplanned]]:
     """The blanks that come out of boards, and every piece that does not, blank by blank."""
-    missing = Counter(left.mark for left in unplanned)
-    why = {left.mark: left.why for left in unplanned}
+    missing, why = Counter(left.mark for left in unplanned), dict(unplanned)
     numbers = {blank.number for blank in blanks}
     kept, lost = [], [left for left in unplanned if left.mark not in numbers]
     for blank in blanks:
         many = blank.count - missing[blank.number]
         strips = blank.strips[: many * blank.section.count]
-        lost += [
-            Unplanned(piece.mark, why[blank.number])
-            for strip in blank.strips[len(strips) :]
-            for piece, _ in strip.pieces
-        ]
+        gone = (piece for strip in blank.strips[len(strips) :] for piece, _ in strip.pieces)
+        lost += [Unplanned(piece.mark, why[blank.number]) for piece in gone]
         if strips:
             kept.append(replace(blank, count=many, strips=strips))
-    return tuple(kept), lost
+    return kept, lost
 
 
 # ── its file ──────────────────────────────────────────────────────────────────────────────────
 
 
-def fingerprint(hives: Sequence[Tagged], yard: Yard, aim: Aim, edge: frozenset[str]) -> str:
-    """The hash of what a plan is made for."""
-    told = {"hives": _hives_json(hives), "yard": _yard_json(yard), "aim": aim, "edge": sorted(edge)}
-    return sha256(json.dumps(told).encode()).hexdigest()
-
-
 def plan_json(found: Plan) -> dict[str, object]:
-    """A plan for its file and for other programs: what it was made for, and all that it says.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop.yard_file import demo_yard
-    >>> list(plan_json(plan([demo_hive()], demo_yard())))[:4]
-    ['schema', 'number', 'hives', 'yard']
-    """
+    """A plan for its file and for other programs: what it was made for, and all that it says."""
 
     def size(length: Length) -> Mapping[str, object]:
-        return length_json(length, MILLIMETRE if found.units == "mm" else SIXTEENTH)
+        return length_json(length, MARKS[found.units])
 
     return {
         "schema": SCHEMA,
@@ -273,14 +231,14 @@ def plan_json(found: Plan) -> dict[str, object]:
         "boards": [
             {
                 "board": cut.number,
-                "need": kind.kind.name,
+                "need": kind.stock.name,
                 "stock": {"name": cut.board.name, "length": size(cut.board.length)},
                 "pieces": [{"mark": i.mark, "length": size(i.length)} for i in cut.items],
                 "offcut": size(cut.offcut),
                 "tight": cut.tight,
             }
             for kind in found.lumber
-            for cut in kind.cut.boards
+            for cut in kind.goods
         ],
         "strips": [
             {
@@ -361,13 +319,13 @@ def plan_json(found: Plan) -> dict[str, object]:
         "shares": {tag: str(share) for tag, share in found.basket.shares.items()},
         "bounds": [
             {
-                "need": kind.kind.name,
-                "aim": kind.cut.aim,
-                "counted": str(kind.cut.counted),
-                "bound": str(kind.cut.bound),
-                "proved": kind.cut.proved,
+                "need": cut.stock.name,
+                "aim": cut.aim,
+                "counted": str(cut.counted),
+                "bound": str(cut.bound),
+                "proved": cut.proved,
             }
-            for kind in found.kinds
+            for cut in found.cuts
         ],
         "unplanned": [{"mark": mark, "why": why} for mark, why in found.unplanned],
         "missing": list(found.basket.missing),
@@ -377,29 +335,24 @@ def plan_json(found: Plan) -> dict[str, object]:
 def cut_json(found: Plan) -> dict[str, object]:
     """The cutting of a plan for other programs: its boards one by one, and how near to the best.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop.yard_file import demo_yard
-    >>> list(cut_json(plan([demo_hive()], demo_yard())))[:5]
-    ['schema', 'proved', 'bound', 'stock_used', 'plans']
-
     `stock_used` and `bound` are what the aim counts of the boards, boards or money; beside them
     stand the plan's number, strips, sheets and bounds, as in the plan's own file.
     """
     whole = plan_json(found)
-    bound, used = (
-        sum((getattr(k.cut, counted) for k in found.lumber), Fraction(0))
-        for counted in ("bound", "counted")
-    )
     kept = ("number", "aim", "warnings", "strips", "sheets", "bounds", "unplanned")
     boards: list[dict[str, object]] = whole["boards"]  # type: ignore[assignment]
     return {
         "schema": "hivecalc/1",
-        "proved": all(k.cut.proved for k in found.lumber),
-        "bound": int(bound) if bound.denominator == 1 else float(bound),
-        "stock_used": int(used) if used.denominator == 1 else float(used),
+        "proved": all(cut.proved for cut in found.lumber),
+        "bound": _count(sum((cut.bound for cut in found.lumber), Fraction(0))),
+        "stock_used": _count(sum((cut.counted for cut in found.lumber), Fraction(0))),
         "plans": [{"count": 1, **board} for board in boards],
         **{name: whole[name] for name in kept},
     }
+
+
+def _count(number: Fraction) -> int | float:
+    return int(number) if number.denominator == 1 else float(number)
 
 
 def plan_text(found: Plan) -> str:
@@ -436,14 +389,7 @@ def _fault(place: str, what: str) -> HiveFaults:
 
 
 def changes_since(found: Plan, hives: Sequence[Hive], yard: Yard | None = None) -> list[str]:
-    """Sentences on what is no longer as it was when a plan was made; none where it still fits.
-
-    >>> from hivecalc.hive import changed, demo_hive
-    >>> from hivecalc.workshop.yard_file import demo_yard
-    >>> old = plan([demo_hive()], demo_yard())
-    >>> changes_since(old, [demo_hive()]), len(changes_since(old, [demo_hive()] * 2))
-    ([], 1)
-    """
+    """Sentences on what is no longer as it was when a plan was made; none where it still fits."""
     told = []
     before, now = (_hives_json(one) for one in (found.hives, batch(hives)))
     if len(before) != len(now):
@@ -475,36 +421,34 @@ def _hive(told: Mapping[str, object]) -> Hive:
     return Hive(str(told["name"]), told["units"], measured, chosen)  # type: ignore[arg-type]
 
 
-_EXACT: Final = frozenset({
-    "thickness", "width", "length", "price", "kerf", "cut_margin", "end_trim", "least_rip",
-    "least_fence", "least_stop", "longest_board", "spare_percent", "spare_boards",
-    "minutes_a_setting",
-})  # fmt: skip
-_GOODS: Final = {"boards": Board, "sheets": SheetGoods, "packages": Package}
+_GOODS: Final = {"boards": Goods, "sheets": Goods, "packages": Package}
+_FRACTIONS: Final = frozenset(
+    field.name
+    for kind in (Yard, Goods, Package)
+    for field in fields(kind)
+    if "Fraction" in str(field.type)
+)
+"""What the file has as text, since JSON has no fractions."""
 
 
 def _yard_json(yard: Yard) -> dict[str, object]:
-    rows = {name: [_exact(asdict(row)) for row in getattr(yard, name)] for name in _GOODS}
-    return {
-        **_exact({f.name: getattr(yard, f.name) for f in fields(yard) if f.name not in _GOODS}),
-        **rows,
-        "left_out": [],
-    }
+    def said(row: Mapping[str, object]) -> dict[str, object]:
+        return {k: str(v) if isinstance(v, Fraction) else v for k, v in row.items()}
 
-
-def _exact(row: Mapping[str, object]) -> dict[str, object]:
-    return {k: str(v) if isinstance(v, Fraction) else v for k, v in row.items()}
+    rows = {name: [said(asdict(row)) for row in getattr(yard, name)] for name in _GOODS}
+    for sheet in rows["sheets"]:
+        del sheet["straight"]
+    top = {f.name: getattr(yard, f.name) for f in fields(yard) if f.name not in _GOODS}
+    return {**said(top), **rows, "left_out": []}
 
 
 def _yard(told: Mapping[str, object]) -> Yard:
-    def row(given: Mapping[str, object]) -> dict[str, object]:
-        return {
-            k: Fraction(str(v)) if k in _EXACT and v is not None else v for k, v in given.items()
-        }
+    def read(row: Mapping[str, object]) -> dict[str, object]:
+        exact = {k: Fraction(str(v)) for k, v in row.items() if k in _FRACTIONS and v is not None}
+        return {**row, **exact}
 
     goods = {
-        name: tuple(kind(**row(one)) for one in told[name])  # type: ignore[attr-defined]
+        name: tuple(kind(**read(one)) for one in told[name])  # type: ignore[attr-defined]
         for name, kind in _GOODS.items()
     }
-    said = {k: v for k, v in row(told).items() if k not in _GOODS}
-    return Yard(**{**said, **goods, "left_out": ()})  # type: ignore[arg-type]
+    return Yard(**{**read(told), **goods, "left_out": ()})  # type: ignore[arg-type]

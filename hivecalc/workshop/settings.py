@@ -1,22 +1,25 @@
 """Settings of saw and tools in the order of the work: what is set, what is cut, out of what.
 
 First the boards are crosscut, the longest first; then rips, bevels, strips to length, the taper and
-the plane; then the sheets. Every setting stands once, and says from which boards its pieces come.
+the plane; then the sheets. Every setting stands once for the whole batch, and says from which
+boards its pieces come: sizes that a saw can't tell apart are set as one.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import groupby
 from typing import Final, Literal, NamedTuple, TypeAlias, get_args
 
+from hivecalc.as_built import Care
 from hivecalc.hive import Hive
-from hivecalc.length import Length, Units, rounded, with_unit
+from hivecalc.length import MARKS, Length, Units, rounded, with_unit
 from hivecalc.workshop.boards import CutBoard
 from hivecalc.workshop.cautions import CAUTIONS, MACHINES, Caution, Kind
-from hivecalc.workshop.needs import MARKS, Piece
+from hivecalc.workshop.needs import Piece
 from hivecalc.workshop.rips import Rip
 from hivecalc.workshop.shapes import taper
-from hivecalc.workshop.sheets import Sheet
+from hivecalc.workshop.sheets import Sheet, SheetCut
 from hivecalc.workshop.strips import Blanks
 from hivecalc.workshop.yard import Yard
 
@@ -32,8 +35,14 @@ _DAYS: Final[Mapping[str, Group]] = {
     "sleeve": "at home",
 }
 
-SHEETS: Final[frozenset[Kind]] = frozenset({"saw_sheet", "knife", "snips"})
+ON_SHEETS: Final[frozenset[Kind]] = frozenset({"saw_sheet", "knife", "snips"})
 """Kinds of settings that are made on sheets, and told beside their pictures."""
+
+SAME: Final = Care.cut
+"""Sizes that differ by no more are set as one: a saw is off by as much with usual care.
+
+A fence is set anew for each size: what it is off by shows in every strip.
+"""
 
 MINUTES_A_CUT: Final = Fraction(1, 2)
 """Minutes that a cut takes once the saw is set; common practice, no published source."""
@@ -89,7 +98,7 @@ class Setting:
         """An estimate of how long it takes to set the saw and make the cuts."""
         return yard.minutes_a_setting + self.cuts * MINUTES_A_CUT
 
-    def told(self, units: Units) -> str:  # noqa: PLR0911 - a sentence for each kind
+    def told(self, units: Units) -> str:
         """What is set, in words.
 
         >>> Setting(1, "rip", Fraction(21, 8), ()).told("inch")
@@ -107,10 +116,7 @@ class Setting:
                 return f"jig with an offset of {distance}"
             case "plane":
                 return f"plane the top to a slope of {self.tilt}°"
-            case "by_hand":
-                return f"mark {distance}"
-            case _:
-                return f"mark {distance}{self.note}"
+        return f"mark {distance}{self.note}"
 
 
 def settings(  # noqa: PLR0913, PLR0917 - all that a plan is made of
@@ -130,13 +136,15 @@ def settings(  # noqa: PLR0913, PLR0917 - all that a plan is made of
         *_to_length(blanks, yard),
         *_tapers(pieces.values(), hives),
         *_planes(blanks, hives),
-        *(setting for sheet in sheets for setting in _of_sheet(sheet)),
+        *_of_sheets(sheets),
     )
     return tuple(replace(setting, number=number) for number, setting in enumerate(found, 1))
 
 
-def _work(piece: Piece, source: str, count: int = 1, how: str = "") -> Work:
-    return Work(piece.mark, source, count, piece.component, _DAYS[piece.component], how)
+def _work(piece: Piece, source: str, how: str = "") -> Work:
+    early = piece.component == "roof" and piece.part == "rim_side"
+    day: Group = "week before" if early else _DAYS[piece.component]
+    return Work(piece.mark, source, 1, piece.component, day, how)
 
 
 def _blank_work(blank: Blanks, source: str, count: int, how: str = "") -> Work:
@@ -145,12 +153,20 @@ def _blank_work(blank: Blanks, source: str, count: int, how: str = "") -> Work:
 
 
 def _gathered(
-    kind: Kind, works: Iterable[tuple[Length, Work]], note: str = ""
+    kind: Kind, works: Iterable[tuple[Length, Work]], note: str = "", *, same: Length = SAME
 ) -> Iterator[Setting]:
-    """A setting for each distance, the farthest first; what is alike at it is counted together."""
+    """A setting for each distance, the farthest first; what is alike at it is counted together.
+
+    Distances that are the `same` are set as the shortest of them, so that no board runs out.
+    """
+    listed = list(works)
+    set_at, last = dict[Length, Length](), Fraction(0)
+    for distance in sorted({distance for distance, _ in listed}):
+        last = distance if not set_at or distance > last + same else last
+        set_at[distance] = last
     found: dict[Length, dict[tuple[str, ...], Work]] = {}
-    for distance, work in works:
-        there = found.setdefault(distance, {})
+    for distance, work in listed:
+        there = found.setdefault(set_at[distance], {})
         key = (work.mark, work.source, work.how)
         count = there[key].times if key in there else 0
         there[key] = work._replace(times=work.times + count)
@@ -162,53 +178,43 @@ def _crosscuts(
     boards: Iterable[CutBoard], pieces: Mapping[str, Piece], blanks: Iterable[Blanks]
 ) -> Iterator[Setting]:
     by_number = {blank.number: blank for blank in blanks}
-    works = []
-    for board in boards:
-        for mark, length, _ in board.items:
-            if mark in by_number:
-                work = _blank_work(by_number[mark], board.number, 1)
-            else:
-                work = _work(pieces[mark], board.number)
-                if pieces[mark].part == "rim_side":
-                    work = work._replace(group="week before")
-            works.append((length, work))
-    return _gathered("crosscut", works)
+
+    def work(mark: str, board: CutBoard) -> Work:
+        if mark in by_number:
+            return _blank_work(by_number[mark], board.number, 1)
+        return _work(pieces[mark], board.number)
+
+    return _gathered(
+        "crosscut", [(length, work(mark, b)) for b in boards for mark, length, _ in b.items]
+    )
 
 
 def _rips(blanks: Sequence[Blanks]) -> Iterator[Setting]:
     """The fence for whole blanks, the farthest first, and then for slices that lie flat."""
-    first = [
-        (rip.fence, _blank_work(blank, blank.number, blank.count, _falls(rip, blank)))
-        for blank in blanks
-        for rip in blank.section.rips
-    ]
-    second = [
-        (
-            rip.fence,
-            _blank_work(blank, blank.number, blank.count, f"slice flat, {_falls(rip, blank)}"),
-        )
+
+    def works(blank: Blanks, rips: Iterable[Rip], how: str = "") -> Iterator[tuple[Length, Work]]:
+        units = blank.pieces[0].piece.units
+        for rip in rips:
+            off = with_unit(units, rip.off) if rip.off else "only dust"
+            falls = f"{how}{off} falls off{' and is kept' * rip.keeps}"
+            yield rip.fence, _blank_work(blank, blank.number, blank.count, falls)
+
+    first = (work for blank in blanks for work in works(blank, blank.section.rips))
+    second = (
+        work
         for blank in blanks
         for part in blank.section.slices
-        for rip in part.rips
-    ]
-    yield from _gathered("rip", first, "whole")
-    yield from _gathered("rip", second, "slice")
-
-
-def _falls(rip: Rip, blank: Blanks) -> str:
-    units = blank.pieces[0].piece.units
-    off = with_unit(units, rip.off) if rip.off else "only dust"
-    return f"{off} falls off{' and is kept' * rip.keeps}"
+        for work in works(blank, part.rips, "slice flat, ")
+    )
+    yield from _gathered("rip", first, "whole", same=Fraction(0))
+    yield from _gathered("rip", second, "slice", same=Fraction(0))
 
 
 def _bevels(blanks: Sequence[Blanks]) -> Iterator[Setting]:
     for tilt in sorted({blank.tilt for blank in blanks} - {0}):
-        works = [
-            (blank.fence, _blank_work(blank, blank.number, blank.count))
-            for blank in blanks
-            if blank.tilt == tilt
-        ]
-        for setting in _gathered("bevel", works):
+        leaning = (blank for blank in blanks if blank.tilt == tilt)
+        works = ((b.fence, _blank_work(b, b.number, b.count)) for b in leaning)
+        for setting in _gathered("bevel", works, same=Fraction(0)):
             yield replace(setting, tilt=tilt)
 
 
@@ -231,64 +237,61 @@ def _tapers(pieces: Iterable[Piece], hives: Mapping[str, Hive]) -> Iterator[Sett
             cut = taper(hives[piece.hive])
             low, high = (with_unit(piece.units, size) for size in (cut.low, cut.high))
             how = f"from {high} in front to {low} at the back"
-            work = _work(piece, "", how=how)._replace(group="week before")
             if cut.rise:
-                works.append((rounded(cut.jig_offset, MARKS[piece.units]), work))
-    return _gathered("taper", works)
+                offset = rounded(cut.jig_offset, MARKS[piece.units])
+                works.append((offset, _work(piece, "", how)))
+    return _gathered("taper", works, same=Fraction(0))
 
 
 def _planes(blanks: Iterable[Blanks], hives: Mapping[str, Hive]) -> Iterator[Setting]:
     works: dict[int, list[Work]] = {}
-    for blank in blanks:
-        for cut in blank.pieces:
-            if (cut.piece.component, cut.piece.part) == ("roof", "rim_back"):
-                angle = round(taper(hives[cut.piece.hive]).angle)
-                works.setdefault(angle, []).append(_work(cut.piece, ""))
+    for piece in (cut.piece for blank in blanks for cut in blank.pieces):
+        if (piece.component, piece.part) == ("roof", "rim_back"):
+            angle = round(taper(hives[piece.hive]).angle)
+            works.setdefault(angle, []).append(_work(piece, ""))
     for angle in sorted(set(works) - {0}):
         yield Setting(0, "plane", Fraction(0), tuple(works[angle]), angle)
 
 
-def _of_sheet(sheet: Sheet) -> Iterator[Setting]:
-    """The settings of one sheet: straight across it, across its strips, the trims."""
+def _of_sheets(sheets: Iterable[Sheet]) -> Iterator[Setting]:
+    """The settings on sheets, kind by kind: straight across each, across its strips, the trims.
+
+    A cut that another sheet of the kind has too is set with it, where each sheet's cuts then still
+    follow one another in their order.
+    """
+    for _, alike in groupby(sheets, key=lambda s: (s.goods.material, s.goods.thickness)):
+        found = list[Setting]()
+        for sheet in alike:
+            at = 0
+            for cut in sheet.cuts:
+                made = _on_sheet(sheet, cut)
+                for n, other in enumerate(found[at:], at):
+                    if other.note == made.note and 0 <= cut.at - other.distance <= SAME:
+                        found[n] = replace(other, works=other.works + made.works)
+                        break
+                else:
+                    n = at
+                    found.insert(n, made)
+                at = n + 1
+        yield from found
+
+
+def _on_sheet(sheet: Sheet, cut: SheetCut) -> Setting:
     kind: Kind = "saw_sheet" if sheet.kerf else "knife"
     if sheet.goods.material == "mesh":
         kind = "snips"
     by_mark = {placed.piece.mark: placed.piece for placed in sheet.placed}
-    for cut in sheet.cuts:
-        first = by_mark[cut.marks[0]]
-        where = {
-            1: f", {cut.way} the whole sheet: {strips(cut.times)}",
-            2: f", {cut.way} the sheet, in its strips",
-            3: f", {cut.way} the sheet: trim",
-        }[cut.stage]
-        if cut.stage == 1:
-            work = Work(
-                ", ".join(cut.marks),
-                sheet.number,
-                cut.times,
-                first.component,
-                _DAYS[first.component],
-            )
-            yield Setting(0, kind, cut.at, (work,), note=where)
-        else:
-            works = tuple(_work(by_mark[mark], sheet.number) for mark in cut.marks)
-            yield Setting(0, kind, cut.at, works, note=where)
-
-
-def strips(count: int) -> str:
-    """So many strips, in words."""
-    return "one strip" if count == 1 else f"{count} strips"
+    where = {1: "the whole sheet", 2: "the sheet, in its strips", 3: "the sheet: trim"}[cut.stage]
+    works = tuple(_work(by_mark[mark], sheet.number) for mark in cut.marks)
+    if cut.stage == 1:
+        works = (works[0]._replace(mark=", ".join(cut.marks), times=cut.times),)
+    return Setting(0, kind, cut.at, works, note=f", {cut.way} {where}")
 
 
 def only(
     found: Iterable[Setting], component: str | None = None, group: Group | None = None
 ) -> tuple[Setting, ...]:
-    """The settings that are for one component, or that a class does on one day.
-
-    >>> rip = Setting(1, "rip", Fraction(2), (Work("R1", "R1", 1, "roof", "week before"),))
-    >>> only([rip], group="day one"), len(only([rip], "roof"))
-    ((), 1)
-    """
+    """The settings that are for one component, or that a class does on one day."""
     kept = []
     for setting in found:
         works = tuple(

@@ -5,21 +5,21 @@ one another until nothing is left, and the last of them give way to cheaper ones
 alone prove is told beside it. No search goes on by the clock.
 """
 
-from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from itertools import groupby
-from math import ceil, gcd, lcm
+from math import ceil, lcm
 from typing import Final, Literal, NamedTuple, TypeAlias
 
 from hivecalc.length import Length, with_unit
-from hivecalc.workshop.boards import Aim, Unplanned, least_cost
-from hivecalc.workshop.needs import RUN_ALONG, Piece, SheetStock
-from hivecalc.workshop.yard import Money, SheetGoods, Yard
+from hivecalc.workshop.boards import Aim, Cut, Unplanned, cost, known_aim, least_cost
+from hivecalc.workshop.needs import RUN_ALONG, Piece, Stock
+from hivecalc.workshop.yard import Goods, Money, Yard
 
 Way: TypeAlias = Literal["along", "across"]
-WAYS: Final[tuple[Way, ...]] = ("along", "across")
+OTHER: Final[dict[Way, Way]] = {"along": "across", "across": "along"}
 
 LEAST_OFF: Final = Fraction(1, 4)
 """A cut takes off its kerf and at least so much more; common practice, no published source.
@@ -37,19 +37,6 @@ SAWN: Final = frozenset({"plywood"})
 """Materials that are sawn. The others are cut with a knife or with snips, which takes no kerf."""
 
 
-class Want(NamedTuple):
-    """A piece to cut from a sheet: its sides across and along the grain, and whether it may turn.
-
-    Its sides are in steps, so many an inch that every size is whole.
-    """
-
-    piece: Piece
-    width: int
-    length: int
-    turns: bool
-    edge: bool = False
-
-
 class Placed(NamedTuple):
     """A piece where it lies: its corner, its reach across and along the sheet, whether turned."""
 
@@ -64,8 +51,8 @@ class Placed(NamedTuple):
 class SheetCut(NamedTuple):
     """Cuts of one setting on a sheet: what is done, how far from the edge, how often, of what.
 
-    `stage` 1 goes straight across the sheet, 2 across one strip, 3 trims one piece; `off` is the
-    least that one of them takes off.
+    `stage` 1 goes straight across the sheet, 2 across one strip, 3 trims one piece; `run` is the
+    longest of them, `off` the least that one of them takes off.
     """
 
     stage: int
@@ -77,8 +64,7 @@ class SheetCut(NamedTuple):
     off: Length
 
 
-@dataclass(frozen=True)
-class SheetStrip:
+class SheetStrip(NamedTuple):
     """A strip of a sheet: where it begins, how wide it is, how wide its pieces are, and they."""
 
     at: Length
@@ -95,7 +81,7 @@ class Sheet:
     """
 
     number: str
-    goods: SheetGoods
+    goods: Goods
     way: Way
     strips: tuple[SheetStrip, ...]
     kerf: Length
@@ -106,122 +92,94 @@ class Sheet:
         return tuple(piece for strip in self.strips for piece in strip.pieces)
 
     @property
-    def across(self) -> Length:
-        """The side of the sheet that the strips share."""
-        return self.goods.width if self.way == "along" else self.goods.length
-
-    @property
-    def reach(self) -> Length:
-        """The side of the sheet along the strips."""
-        return self.goods.length if self.way == "along" else self.goods.width
+    def sides(self) -> tuple[Length, Length]:
+        """The side of the sheet that the strips share, and the one along them."""
+        sides = self.goods.width, self.goods.length
+        return sides if self.way == "along" else sides[::-1]
 
     @cached_property
     def cuts(self) -> tuple[SheetCut, ...]:
         """Its cuts by settings, in the order to make them."""
-        return (*_first_cuts(self), *_second_cuts(self), *_trims(self))
-
-    @property
-    def length_of_cuts(self) -> Length:
-        """How far is cut in all."""
-        return sum((cut.run * cut.times for cut in self.cuts), Fraction(0))
+        return tuple(_cuts(self))
 
     @property
     def rest(self) -> tuple[Length, Length]:
         """What is left beside the strips: its width and length, 0 where nothing is."""
-        end = max((s.at + s.wide for s in self.strips if s.at + s.wide < self.across), default=None)
-        ends = [s.at + s.wide for s in self.strips]
-        wide = self.across - max(ends) - self.kerf if end is not None and ends else Fraction(0)
-        wide = max(wide, Fraction(0))
-        return (wide, self.reach) if self.way == "along" else (self.reach, wide)
-
-    @property
-    def used(self) -> Fraction:
-        """Area of its pieces, in square inches."""
-        return sum((p.width * p.length for p in self.placed), Fraction(0))
-
-
-@dataclass(frozen=True)
-class SheetsCut:
-    """How sheets of one kind are cut, and how near that is to the best."""
-
-    sheets: tuple[Sheet, ...]
-    aim: Aim
-    counted: Fraction
-    bound: Fraction
-    unplanned: tuple[Unplanned, ...] = ()
-
-    @property
-    def proved(self) -> bool:
-        """Whether no plan can do better."""
-        return self.bound >= self.counted
+        across, reach = self.sides
+        wide = max(across - max(s.at + s.wide for s in self.strips) - self.kerf, Fraction(0))
+        return (wide, reach) if self.way == "along" else (reach, wide)
 
 
 def sheets_cut(
-    stock: SheetStock, yard: Yard, aim: Aim, edge: frozenset[str] = frozenset()
-) -> SheetsCut:
-    """How to cut the pieces of one material out of sheets; those at hand come first.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop.needs import batch, needed, sheet_stock
-    >>> from hivecalc.workshop.yard_file import demo_yard
-    >>> foam = sheet_stock(needed(batch([demo_hive()])), demo_yard())[0]
-    >>> [sheet.goods.name for sheet in sheets_cut(foam, demo_yard(), "cost").sheets]
-    ['half board of 1 in foam']
+    stock: Stock, yard: Yard, aim: Aim, edge: frozenset[str] = frozenset()
+) -> Cut[Sheet]:
+    """How to cut the pieces of a stock of sheets; those at hand come first.
 
     `edge` names parts that shall have one side on the long edge of a sheet as it came from the
     factory. The sheets have no numbers yet.
     """
-    sold = [sheet for sheet in stock.sheets if not sheet.at_hand and sheet.count != 0]
-    aim = aim if all(sheet.price is not None for sheet in sold) else "boards"
+    own = sorted((s for s in stock.goods if s.at_hand), key=lambda s: s.width * s.length)
+    sold = [sheet for sheet in stock.goods if not sheet.at_hand and sheet.count != 0]
+    aim = known_aim(sold, aim)
     kerf, margin = (yard.kerf, yard.cut_margin) if stock.material in SAWN else (Fraction(0),) * 2
-    filling = _Filling(kerf, margin, _steps(stock, kerf + margin))
-    wants = [_want(piece, edge, filling.steps) for piece in stock.pieces]
-    goods = [*(s for s in stock.sheets if s.at_hand), *sold]
-    fit = [any(filling.fits(sheet, want) for sheet in goods) for want in wants]
-    left = [
-        Unplanned(w.piece.mark, _why(w, goods, yard))
-        for w, ok in zip(wants, fit, strict=True)
-        if not ok
-    ]
-    todo = [want for want, ok in zip(wants, fit, strict=True) if ok]
-    own, todo = filling.at_hand([s for s in stock.sheets if s.at_hand], todo)
-    bought, missing = filling.bought(sold, todo, aim)
+    all_of_it: tuple[Piece | Goods, ...] = (*stock.pieces, *stock.goods)
+    sides = (size for one in all_of_it for size in (one.width, one.length))
+    steps = lcm((kerf + margin).denominator, *(size.denominator for size in sides))
+    filling = _Filling(kerf, int((kerf + margin) * steps), steps)
+    wants, left = list[_Want](), list[Unplanned]()
+    goods = [*(s for s in stock.goods if s.at_hand), *sold]
+    for piece in stock.pieces:
+        on_edge = piece.part in edge
+        turns = piece.part not in RUN_ALONG and not on_edge
+        sizes = int(piece.width * steps), int(piece.length * steps)
+        want = _Want(piece, *sizes, turns, on_edge)
+        if any(filling.gives(sheet, want) for sheet in goods):
+            wants.append(want)
+        else:
+            left.append(Unplanned(piece.mark, _why(piece, goods, yard)))
+    first, wants = filling.one_by_one(own, wants)
+    bought, missing = filling.bought(sold, wants, aim)
     left += [Unplanned(want.piece.mark, "there are not enough sheets for it") for want in missing]
-    todo = [want for want in todo if want not in missing]
-    counted = sum((_cost(sheet.goods, aim) for sheet in bought), Fraction(0))
-    bound = min(counted, _bound(todo, sold, kerf, aim))
-    return SheetsCut((*own, *bought), aim, counted, bound, tuple(left))
+    counted = _price(bought, aim)
+    lost = {piece.mark for piece in left}
+    taken = (p for p, *_ in wants if p.mark not in lost)
+    need = sum(((p.width + kerf) * (p.length + kerf) for p in taken), Fraction(0))
+    gives = [ceil((sheet.width + kerf) * (sheet.length + kerf)) for sheet in sold]
+    bound = min(counted, least_cost(int(need), gives, sold, aim))
+    return Cut(stock, (*first, *bought), aim, counted, bound, tuple(left))
 
 
-def _steps(stock: SheetStock, cut: Length) -> int:
-    """How many steps make an inch, so that all sizes are whole numbers of them."""
-    goods: tuple[Piece | SheetGoods, ...] = (*stock.pieces, *stock.sheets)
-    sizes = [size for one in goods for size in (one.width, one.length)]
-    return lcm(cut.denominator, *(size.denominator for size in sizes))
-
-
-def _want(piece: Piece, edge: frozenset[str], steps: int) -> Want:
-    on_edge = piece.part in edge
-    turns = piece.part not in RUN_ALONG and not on_edge
-    return Want(piece, int(piece.width * steps), int(piece.length * steps), turns, on_edge)
-
-
-def _why(want: Want, goods: Sequence[SheetGoods], yard: Yard) -> str:
+def _why(piece: Piece, goods: Sequence[Goods], yard: Yard) -> str:
     if not goods:
-        return f"your yard has no {want.piece.material} for it"
+        return f"your yard has no {piece.material} for it"
     largest = max(goods, key=lambda sheet: sheet.width * sheet.length)
-    both: tuple[Piece | SheetGoods, ...] = (want.piece, largest)
-    size, gives = (with_unit(yard.units, one.width, one.length) for one in both)
+    size, gives = (with_unit(yard.units, one.width, one.length) for one in (piece, largest))
     return f"it is {size}, and the largest sheet gives {gives}"
 
 
-def _cost(sheet: SheetGoods, aim: Aim) -> Money:
-    if sheet.at_hand:
-        return Fraction(0)
-    return Fraction(1) if aim == "boards" else sheet.price or Fraction(0)
-
-
 # ── filling sheets ────────────────────────────────────────────────────────────────────────────
+
+
+class _Want(NamedTuple):
+    """A piece to cut: its sides across and along the grain in steps, and whether it may turn."""
+
+    piece: Piece
+    width: int
+    length: int
+    turns: bool
+    edge: bool
+
+    def lies(self, way: Way, *, wide: bool) -> list[tuple[int, int, bool]]:
+        """How it may lie in a strip: its reach across and along it, and whether it is turned.
+
+        Where both ways do, the wide one comes first or last.
+        """
+        as_is, turned = (self.width, self.length, False), (self.length, self.width, True)
+        if way == "across":
+            as_is, turned = (self.length, self.width, False), (self.width, self.length, True)
+        if not self.turns:
+            return [as_is]
+        return sorted((as_is, turned), key=lambda lie: lie[0], reverse=wide)
 
 
 @dataclass
@@ -230,39 +188,32 @@ class _Open:
 
     width: int
     filled: int
-    pieces: list[tuple[Want, int, bool]]
-    edge: bool = False
+    pieces: list[tuple[_Want, int, bool]]
+    edge: bool
 
 
 @dataclass(frozen=True)
 class _Filling:
-    """What a cut takes, with its margin, and the steps; sheets are filled strip by strip."""
+    """Sheets filled strip by strip; what a cut takes with its margin, and sizes, are in steps."""
 
     kerf: Length
-    margin: Length
+    cut: int
     steps: int
 
-    @cached_property
-    def cut(self) -> int:
-        """What a cut takes with its margin, in steps."""
-        return int((self.kerf + self.margin) * self.steps)
-
-    def sides(self, sheet: SheetGoods) -> tuple[int, int]:
+    def sides(self, sheet: Goods) -> tuple[int, int]:
         """Width and length of a sheet, in steps."""
         return int(sheet.width * self.steps), int(sheet.length * self.steps)
 
-    def fits(self, sheet: SheetGoods, want: Want) -> bool:
+    def gives(self, sheet: Goods, want: _Want) -> bool:
         """Whether a sheet gives such a piece at all."""
         width, length = self.sides(sheet)
-        as_is = want.width <= width and want.length <= length
-        turned = want.turns and want.length <= width and want.width <= length
-        return as_is or turned
+        return any(a <= width and b <= length for a, b, _ in want.lies("along", wide=False))
 
-    def filled(self, sheet: SheetGoods, wants: Sequence[Want]) -> tuple[Sheet, list[Want]] | None:
+    def filled(self, sheet: Goods, wants: Sequence[_Want]) -> tuple[Sheet, list[_Want]] | None:
         """A sheet as full as was found, of these the one with least to cut; what is left."""
         tries = [
             (way, *self._strips(sheet, wants, way, wide=wide))
-            for way in WAYS
+            for way in OTHER
             for wide in (False, True)
         ]
         areas = [
@@ -277,18 +228,16 @@ class _Filling:
             for (way, strips, rest), area in zip(tries, areas, strict=True)
             if area == most
         ]
-        return full[0] if len(full) == 1 else min(full, key=lambda one: one[0].length_of_cuts)
+        return min(full, key=lambda one: sum(cut.run * cut.times for cut in one[0].cuts))
 
     def _strips(
-        self, sheet: SheetGoods, wants: Sequence[Want], way: Way, *, wide: bool
-    ) -> tuple[list[_Open], list[Want]]:
+        self, sheet: Goods, wants: Sequence[_Want], way: Way, *, wide: bool
+    ) -> tuple[list[_Open], list[_Want]]:
         """Strips of falling width, each piece in the first that has room, and what is left over."""
         across, reach = self.sides(sheet) if way == "along" else self.sides(sheet)[::-1]
-        ways = {want: _lies(want, way, wide=wide) for want in wants}
-        strips: list[_Open] = []
-        taken, rest = 0, []
-        order = sorted(wants, key=lambda w: (not w.edge, *(-size for size in ways[w][0][:2])))
-        for want in order:
+        ways = {want: want.lies(way, wide=wide) for want in wants}
+        strips, taken, rest = list[_Open](), 0, list[_Want]()
+        for want in sorted(wants, key=lambda w: (not w.edge, *(-size for size in ways[w][0][:2]))):
             if want.edge and way == "across":
                 rest.append(want)
                 continue
@@ -307,12 +256,9 @@ class _Filling:
         return strips, rest
 
     def _laid(
-        self,
-        want: Want,
-        ways: Sequence[tuple[int, int, bool]],
-        strips: Sequence[_Open],
+        self, want: _Want, ways: Iterable[tuple[int, int, bool]], strips: Iterable[_Open],
         reach: int,
-    ) -> bool:
+    ) -> bool:  # fmt: skip
         """Whether a piece went into a strip that is open already."""
         for strip in strips:
             for width, length, turned in ways:
@@ -325,13 +271,13 @@ class _Filling:
 
     # which sheets
 
-    def at_hand(
-        self, sheets: Sequence[SheetGoods], wants: list[Want]
-    ) -> tuple[list[Sheet], list[Want]]:
-        """Sheets at hand, the smallest first, each as full as can be, and what is left to cut."""
+    def one_by_one(
+        self, sheets: Iterable[Goods], wants: list[_Want]
+    ) -> tuple[list[Sheet], list[_Want]]:
+        """These sheets one after the other, each as full as can be, and what is left to cut."""
         found = []
-        for sheet in sorted(sheets, key=lambda s: s.width * s.length):
-            for _ in range(sheet.count or 0):
+        for sheet in sheets:
+            for _ in range(len(wants) if sheet.count is None else sheet.count):
                 filled = self.filled(sheet, wants)
                 if filled:
                     found.append(filled[0])
@@ -339,29 +285,28 @@ class _Filling:
         return found, wants
 
     def bought(
-        self, sold: Sequence[SheetGoods], wants: Sequence[Want], aim: Aim
-    ) -> tuple[list[Sheet], list[Want]]:
-        """The cheapest sheets that were found to hold all pieces."""
+        self, sold: Sequence[Goods], wants: list[_Want], aim: Aim
+    ) -> tuple[list[Sheet], list[_Want]]:
+        """The cheapest sheets that were found to hold all pieces, or as many as go in."""
         plans = [p for p in (self._of_one(s, sold, wants) for s in sold) if p is not None]
         if not plans:
-            return self._one_by_one(sold, wants)
+            return self.one_by_one(sold, wants)
         best = min(plans, key=lambda plan: _price(plan, aim))
         for last in range(1, len(best) + 1):
-            tail = [w for sheet in best[-last:] for w in self._wants(sheet, wants)]
+            held = [{placed.piece for placed in sheet.placed} for sheet in best[-last:]]
+            tail = [want for pieces in held for want in wants if want.piece in pieces]
             if len(tail) > FEW:
                 break
-            limit = _price(best[-last:], aim)
-            other = self._cheapest(sold, tail, aim, limit, DEEP)
+            other = self._cheapest(sold, tail, aim, _price(best[-last:], aim), DEEP)
             if other is not None:
                 best = [*best[:-last], *other]
         return best, []
 
     def _of_one(
-        self, main: SheetGoods, sold: Sequence[SheetGoods], wants: Sequence[Want]
+        self, main: Goods, sold: Sequence[Goods], wants: Sequence[_Want]
     ) -> list[Sheet] | None:
         """All pieces out of sheets of one kind; what it can't give, from another."""
-        found: list[Sheet] = []
-        left, many = list(wants), dict.fromkeys(sold, 0)
+        found, left, many = list[Sheet](), list(wants), dict.fromkeys(sold, 0)
         while left:
             able = [s for s in (main, *sold) if s.count is None or many[s] < s.count]
             filled = next((f for f in (self.filled(s, left) for s in able) if f), None)
@@ -372,61 +317,30 @@ class _Filling:
             left = filled[1]
         return found
 
-    def _one_by_one(
-        self, sold: Sequence[SheetGoods], wants: Sequence[Want]
-    ) -> tuple[list[Sheet], list[Want]]:
-        """Where there are not enough sheets: all that go in."""
-        found, left = [], list(wants)
-        for sheet in sold:
-            for _ in range(len(wants) if sheet.count is None else sheet.count):
-                filled = self.filled(sheet, left) if left else None
-                if filled:
-                    found.append(filled[0])
-                    left = filled[1]
-        return found, left
-
-    def _wants(self, sheet: Sheet, wants: Sequence[Want]) -> list[Want]:
-        marks = {placed.piece for placed in sheet.placed}
-        return [want for want in wants if want.piece in marks]
-
     def _cheapest(
-        self, sold: Sequence[SheetGoods], wants: list[Want], aim: Aim, limit: Money, deep: int
+        self, sold: Sequence[Goods], wants: list[_Want], aim: Aim, limit: Money, deep: int
     ) -> list[Sheet] | None:
         """Sheets that cost less than a limit and hold all pieces, tried one after the other."""
         if not wants:
             return []
         best = None
-        for sheet in sorted(sold, key=lambda s: _cost(s, aim)) if deep else ():
-            cost = _cost(sheet, aim)
-            filled = self.filled(sheet, wants) if cost < limit else None
+        for sheet in sorted(sold, key=lambda s: cost(s, aim)) if deep else ():
+            money = cost(sheet, aim)
+            filled = self.filled(sheet, wants) if money < limit else None
             if filled is None or sheet.count is not None:
                 continue
-            rest = self._cheapest(sold, filled[1], aim, limit - cost, deep - 1)
+            rest = self._cheapest(sold, filled[1], aim, limit - money, deep - 1)
             if rest is not None:
                 best = [filled[0], *rest]
                 limit = _price(best, aim)
         return best
 
 
-def _price(sheets: Sequence[Sheet], aim: Aim) -> Money:
-    return sum((_cost(sheet.goods, aim) for sheet in sheets), Fraction(0))
+def _price(sheets: Iterable[Sheet], aim: Aim) -> Money:
+    return sum((cost(sheet.goods, aim) for sheet in sheets), Fraction(0))
 
 
-def _lies(want: Want, way: Way, *, wide: bool) -> list[tuple[int, int, bool]]:
-    """How a piece may lie in a strip: its reach across and along it, and whether it is turned.
-
-    Where both ways do, the wide one comes first or last.
-    """
-    as_is = (want.width, want.length, False)
-    turned = (want.length, want.width, True)
-    if way == "across":
-        as_is, turned = (want.length, want.width, False), (want.width, want.length, True)
-    if not want.turns:
-        return [as_is]
-    return sorted((as_is, turned), key=lambda lie: lie[0], reverse=wide)
-
-
-def _sheet(goods: SheetGoods, way: Way, strips: Sequence[_Open], how: _Filling) -> Sheet:
+def _sheet(goods: Goods, way: Way, strips: Sequence[_Open], how: _Filling) -> Sheet:
     """A sheet with its strips laid side by side; a rest too thin to cut off stays with a strip."""
     across = goods.width if way == "along" else goods.length
     edges = [strip for strip in strips if strip.edge]
@@ -444,105 +358,46 @@ def _sheet(goods: SheetGoods, way: Way, strips: Sequence[_Open], how: _Filling) 
 
 
 def _placed(strip: _Open, at: Length, way: Way, kerf: Length) -> Iterator[Placed]:
-    along = Fraction(0)
-    for want, _, turned in sorted(strip.pieces, key=lambda p: (-p[1], -_long(p, way))):
-        sides = want.piece.width, want.piece.length
-        width, length = sides[::-1] if turned else sides
+    """The pieces of a strip that begins at a place, the widest and longest first."""
+    laid, along = [], Fraction(0)
+    for want, across, turned in strip.pieces:
+        width, length = (want.piece.width, want.piece.length)[:: -1 if turned else 1]
+        laid.append((-across, -(length if way == "along" else width), want, width, length, turned))
+    for _, reach, want, width, length, turned in sorted(laid, key=lambda lie: lie[:2]):
         x, y = (at, along) if way == "along" else (along, at)
         yield Placed(want.piece, x, y, width, length, turned)
-        along += (length if way == "along" else width) + kerf
-
-
-def _long(lie: tuple[Want, int, bool], way: Way) -> int:
-    want, _, turned = lie
-    return want.width if (way == "along") == turned else want.length
+        along += kerf - reach
 
 
 # ── its cuts ──────────────────────────────────────────────────────────────────────────────────
 
 
-def _first_cuts(sheet: Sheet) -> Iterator[SheetCut]:
-    """Straight across the sheet, strips of one width together; the last needs none at the edge."""
-    cut = [strip for strip in sheet.strips if strip.at + strip.wide < sheet.across]
+def _cuts(sheet: Sheet) -> Iterator[SheetCut]:
+    """Straight across the sheet, strips of one width together, and then piece by piece.
+
+    The last strip needs no cut at the sheet's edge. Pieces of one length are cut across their
+    strips together; trimmed at last is what is narrower than its strip, and what is left at an end
+    and too thin to be cut off by itself.
+    """
+    across, reach = sheet.sides
+    cut = [strip for strip in sheet.strips if strip.at + strip.wide < across]
     for width, alike in groupby(cut, key=lambda strip: strip.width):
         group = list(alike)
         marks = tuple(piece.piece.mark for strip in group for piece in strip.pieces)
-        off = min(sheet.across - s.at - s.wide for s in group)
-        yield SheetCut(1, sheet.way, width, len(group), marks, sheet.reach, off)
-
-
-def _second_cuts(sheet: Sheet) -> Iterator[SheetCut]:
-    """Across each strip, pieces of one length together."""
-    found: dict[Length, list[tuple[SheetStrip, Placed]]] = {}
-    other: Way = "across" if sheet.way == "along" else "along"
+        off = min(across - s.at - s.wide for s in group)
+        yield SheetCut(1, sheet.way, width, len(group), marks, reach, off)
+    found: dict[tuple[int, Way, Length], list[tuple[str, Length, Length]]] = {}
     for strip in sheet.strips:
-        for piece in strip.pieces:
-            size = _along(piece, sheet.way)[1]
-            if _behind(piece, sheet) and not _thin(piece, sheet):
-                found.setdefault(size, []).append((strip, piece))
-    for size in sorted(found, reverse=True):
-        cut = found[size]
-        run = max(strip.wide for strip, _ in cut)
-        off = min(_behind(piece, sheet) for _, piece in cut)
-        marks = tuple(piece.piece.mark for _, piece in cut)
-        yield SheetCut(2, other, size, len(cut), marks, run, off)
-
-
-def _trims(sheet: Sheet) -> Iterator[SheetCut]:
-    """The trims of single pieces: to the width of those narrower than their strip, and at the end.
-
-    What is left at an end and too thin to be cut off by itself comes off here.
-    """
-    other: Way = "across" if sheet.way == "along" else "along"
-    found: dict[tuple[Way, Length], list[tuple[Placed, Length, Length]]] = {}
-    for strip in sheet.strips:
-        for piece in strip.pieces:
-            width = piece.width if sheet.way == "along" else piece.length
-            length = _along(piece, sheet.way)[1]
-            if _thin(piece, sheet):
-                trim = (piece, strip.wide, _behind(piece, sheet))
-                found.setdefault((other, length), []).append(trim)
-            if width < strip.wide:
-                trim = (piece, length, strip.wide - width)
-                found.setdefault((sheet.way, width), []).append(trim)
-    for (way, size), cut in sorted(found.items(), key=lambda item: item[0], reverse=True):
-        marks = tuple(piece.piece.mark for piece, _, _ in cut)
-        run, off = max(run for _, run, _ in cut), min(off for _, _, off in cut)
-        yield SheetCut(3, way, size, len(cut), marks, run, off)
-
-
-def _behind(piece: Placed, sheet: Sheet) -> Length:
-    """What lies behind a piece up to the end of its strip."""
-    return sheet.reach - sum(_along(piece, sheet.way))
-
-
-def _thin(piece: Placed, sheet: Sheet) -> bool:
-    """Whether that is too thin for a cut of its own."""
-    return 0 < _behind(piece, sheet) < sheet.kerf + LEAST_OFF
-
-
-def _along(piece: Placed, way: Way) -> tuple[Length, Length]:
-    """Where a piece begins along its strip, and how far it reaches."""
-    return (piece.y, piece.length) if way == "along" else (piece.x, piece.width)
-
-
-def _bound(wants: Sequence[Want], sold: Sequence[SheetGoods], kerf: Length, aim: Aim) -> Fraction:
-    """The least that sheets can cost whose areas together hold what the pieces take, with kerfs."""
-    need = sum(((w.piece.width + kerf) * (w.piece.length + kerf) for w in wants), Fraction(0))
-    if not need or not sold:
-        return Fraction(0)
-    costs = [_cost(sheet, aim) for sheet in sold]
-    parts = lcm(*(cost.denominator for cost in costs))
-    step = gcd(*(int(cost * parts) for cost in costs))
-    if not step:
-        return Fraction(0)
-    goods = [
-        (int(cost * parts) // step, ceil((sheet.width + kerf) * (sheet.length + kerf)))
-        for cost, sheet in zip(costs, sold, strict=True)
-    ]
-    return Fraction(least_cost(goods, int(need)) * step, parts)
-
-
-def numbered(sheets: Sequence[Sheet], first: int) -> list[Sheet]:
-    """The same sheets with their numbers."""
-    return [replace(sheet, number=f"S{n}") for n, sheet in enumerate(sheets, first)]
+        for mark, x, y, width, length, _ in strip.pieces:
+            at, long, wide = (y, length, width) if sheet.way == "along" else (x, width, length)
+            behind = reach - at - long
+            if behind:
+                stage = -3 if behind < sheet.kerf + LEAST_OFF else -2
+                trim = (mark.mark, strip.wide, behind)
+                found.setdefault((stage, OTHER[sheet.way], long), []).append(trim)
+            if wide < strip.wide:
+                trim = (mark.mark, long, strip.wide - wide)
+                found.setdefault((-3, sheet.way, wide), []).append(trim)
+    for stage, way, size in sorted(found, reverse=True):
+        names, runs, offs = zip(*found[stage, way, size], strict=True)
+        yield SheetCut(-stage, way, size, len(names), names, max(runs), min(offs))

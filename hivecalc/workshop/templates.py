@@ -4,8 +4,7 @@ On a template x runs right, y up; on paper places run from the sheet's upper lef
 All lengths are in inches.
 """
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from math import ceil
 from typing import Final, Literal, NamedTuple, TypeAlias
@@ -28,8 +27,7 @@ BELOW: Final = -3 * MM
 """How far above or below a line the middle of its label stands."""
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(NamedTuple):
     """A straight line of a template: from where, to where, what it is, and what is written by it.
 
     x runs right, y up, in inches. An edge is laid on the edge of the piece; a cut is sawn or
@@ -44,8 +42,7 @@ class Line:
     aside: Length = ABOVE
 
 
-@dataclass(frozen=True)
-class Template:
+class Template(NamedTuple):
     """A template at full size: what it is for, how it is laid on, its size and its lines."""
 
     title: str
@@ -60,28 +57,26 @@ def templates(hive: Hive) -> tuple[Template, ...]:
     return taper_template(hive), *screw_templates(hive)
 
 
-def templates_pdf(hive: Hive, paper: Paper = "a4", which: Iterable[Template] = ()) -> bytes:
+def templates_pdf(hive: Hive, paper: Paper = "a4") -> bytes:
     """The templates of a hive as a PDF at full size, on lying sheets with marks to join them.
 
-    `which` are other templates than all of the hive's. The same bytes for the same templates.
+    The same bytes for the same hive.
     """
+
+    def mm(*lengths: Length) -> list[float]:
+        return [float(length / MM) for length in lengths]
+
     sheets = [
-        page for t in which or templates(hive) for page in pages(t, paper, escaped(hive.name))
+        {
+            "width": float(page.width / MM),
+            "height": float(page.height / MM),
+            "strokes": [(*mm(*start, *end), kind) for start, end, kind in page.strokes],
+            "words": [(text, *mm(*place), anchor) for text, place, anchor in page.words],
+        }
+        for template in templates(hive)
+        for page in pages(template, paper, escaped(hive.name))
     ]
-    return sheets_pdf(hive.name, list(map(_in_mm, sheets)))
-
-
-def _in_mm(page: "Page") -> dict[str, object]:
-    return {
-        "width": _mm(page.width),
-        "height": _mm(page.height),
-        "strokes": [(*map(_mm, (*s.start, *s.end)), s.kind) for s in page.strokes],
-        "words": [(w.text, *map(_mm, w.place), w.anchor) for w in page.words],
-    }
-
-
-def _mm(length: Length) -> float:
-    return float(length / MM)
+    return sheets_pdf(hive.name, sheets)
 
 
 def cross(place: Point, half: Length, label: str = "") -> tuple[Line, Line]:
@@ -100,13 +95,7 @@ UNDER_MARK: Final = BELOW - HALF_MARK
 
 
 def taper_template(hive: Hive) -> Template:
-    """The template of a hive's rim sides.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> found = taper_template(demo_hive())
-    >>> str(found.width), [str(y) for _, y in (found.lines[0].start, found.lines[0].end)]
-    ('189/8', ['7/2', '3/2'])
-    """
+    """The template of a hive's rim sides."""
     t, foot = taper(hive), Fraction(0)
     high, low, middle = (said_with_unit(s, hive.units) for s in (t.high, t.low, t.middle))
     half = t.run / 2
@@ -202,6 +191,20 @@ TICK: Final = 4 * MM
 RULER_APART: Final = 11 * MM
 METRIC, INCHES = 100 * MM, Fraction(4)
 
+PAPERS: Final[Mapping[Paper, tuple[Length, Length]]] = {
+    "a4": (297 * MM, 210 * MM),
+    "letter": (Fraction(11), Fraction(17, 2)),
+}
+"""Width and height of each paper, lying: ISO 216 and ANSI Y14.1, from memory."""
+
+MARGIN: Final = 12 * MM
+HEADER: Final = 18 * MM
+RULERS: Final = 24 * MM
+OVERLAP: Final = 15 * MM
+JOINED: Final = "lay crosses with the same numbers on one another"
+CROSS: Final = 5 * MM
+"""Half the size of a joint mark."""
+
 
 class Stroke(NamedTuple):
     """A line on paper."""
@@ -220,114 +223,118 @@ class Words(NamedTuple):
 
 
 class Window(NamedTuple):
-    """A part of a template: its lower left and its upper right corner, in the template's inches."""
+    """The part of a template that a sheet shows: its lower left and upper right corner."""
 
     low: Point
     high: Point
 
-    def part(self, line: Line) -> "Part | None":
-        """As much of a line as the window shows, if it shows any of it.
-
-        >>> window = Window((0, 0), (2, 2))
-        >>> window.part(Line((-1, 1), (5, 1), "cut")).ends
-        ((Fraction(0, 1), Fraction(1, 1)), (Fraction(2, 1), Fraction(1, 1)))
-        """
-        shares = Fraction(0), Fraction(1)
-        for axis in (0, 1):
-            shares = _within(line, axis, (self.low[axis], self.high[axis]), shares)
-        if shares[0] >= shares[1]:
+    def part(self, line: Line) -> tuple[Point, Point] | None:
+        """The ends of as much of a line as the window shows, if it shows any of it."""
+        first, last = Fraction(0), Fraction(1)  # shares of the line's length
+        for low, high, start, end in zip(*self, line.start, line.end, strict=True):
+            way = end - start
+            if way:
+                one, other = sorted(((low - start) / Fraction(way), (high - start) / Fraction(way)))
+                first, last = max(first, one), min(last, other)
+            elif not low <= start <= high:
+                return None
+        if first >= last:
             return None
-        start, end = (_at(line, share) for share in shares)
-        return Part(line, (start, end))
-
-    def on_paper(self, place: Point, corner: Point) -> Point:
-        """Where a place of the template stands on paper, if the window begins at this corner."""
-        return corner[0] + place[0] - self.low[0], corner[1] + self.high[1] - place[1]
-
-
-def _at(line: Line, share: Fraction) -> Point:
-    (x0, y0), (x1, y1) = line.start, line.end
-    return x0 + (x1 - x0) * share, y0 + (y1 - y0) * share
-
-
-def _within(
-    line: Line, axis: int, limits: tuple[Length, Length], shares: tuple[Fraction, Fraction]
-) -> tuple[Fraction, Fraction]:
-    """From where to where a line is between two limits along one axis, in shares of its length."""
-    start, way = line.start[axis], line.end[axis] - line.start[axis]
-    low, high = limits
-    if not way:
-        return shares if low <= start <= high else (Fraction(1), Fraction(0))
-    first, last = sorted(((low - start) / Fraction(way), (high - start) / Fraction(way)))
-    return max(shares[0], first), min(shares[1], last)
-
-
-@dataclass(frozen=True)
-class Part:
-    """As much of a line as one sheet shows."""
-
-    line: Line
-    ends: tuple[Point, Point]
-
-    def moved(self, window: Window, corner: Point) -> Stroke:
-        """The line on paper."""
-        start, end = (window.on_paper(place, corner) for place in self.ends)
-        return Stroke(start, end, self.line.kind)
-
-    def words(self, window: Window, corner: Point) -> Iterator[Words]:
-        """The line's label on paper, where there is room for it."""
-        label, (start, end) = self.line.label, self.moved(window, corner)[:2]
-        wide = len(label) * SIGN * LETTER
-        if not label or self._too_little:
-            return
-        middle = corner[0] + (window.high[0] - window.low[0]) / 2
-        if start[0] == end[0] or self.line.kind == "mark":
-            yield _beside(label, start, end, middle)
-        elif end[0] - start[0] > 2 * wide:
-            along = SHARE * (end[0] - start[0])
-            fall = (end[1] - start[1]) / (end[0] - start[0])
-            away = abs(fall) * wide / 2
-            aside = self.line.aside + (away if self.line.aside > 0 else -away)
-            level = start[1] + fall * along - aside + DROP
-            yield Words(label, (start[0] + along, level), "middle")
-
-    @property
-    def _too_little(self) -> bool:
-        """Whether so little of an upright line is shown that its label belongs elsewhere."""
-        high, shown = (
-            abs(end[1] - start[1]) for start, end in ((self.line.start, self.line.end), self.ends)
+        (x0, y0), (x1, y1) = line.start, line.end
+        return (
+            (x0 + (x1 - x0) * first, y0 + (y1 - y0) * first),
+            (x0 + (x1 - x0) * last, y0 + (y1 - y0) * last),
         )
-        upright = self.line.start[0] == self.line.end[0]
-        return upright and shown < min(high, LEAST_SHOWN)
+
+    def on_paper(self, place: Point) -> Point:
+        """Where a place of the template stands on paper."""
+        return MARGIN + place[0] - self.low[0], MARGIN + HEADER + self.high[1] - place[1]
 
 
-def _beside(label: str, start: Point, end: Point, middle: Length) -> Words:
-    """The label beside an upright line or a cross, on the side where the sheet has more room."""
-    y = (start[1] + end[1]) / 2 + DROP
-    if start[0] < middle:
-        return Words(label, (end[0] + BESIDE, y), "start")
-    return Words(label, (start[0] - BESIDE, y), "end")
-
-
-@dataclass(frozen=True)
-class Page:
+class Page(NamedTuple):
     """One sheet of paper with its part of a template."""
 
     number: int
     width: Length
     height: Length
-    window: Window
     strokes: tuple[Stroke, ...]
     words: tuple[Words, ...]
 
 
-def ruler_strokes(foot: Point) -> Iterator[Stroke]:
-    """The lines of two control rulers, of 100 mm and below it of 4 in, that end above a place.
+def pages(template: Template, paper: Paper, name: str = "") -> tuple[Page, ...]:
+    """The sheets that a template takes at full size, from the lower left on, row by row.
 
-    >>> level = [s for s in ruler_strokes((0, 0)) if s.start[1] == s.end[1]]
-    >>> [str((line.end[0] - line.start[0]) / MM) for line in level]
-    ['100', '508/5']
+    Neighbours share a band of 15 mm with marks in it, which are laid one on the other. Each sheet
+    has a control ruler of 100 mm and one of 4 in. `name` is the hive's, in the head of each sheet.
     """
+    rows = windows(template, paper)
+    shown = [window for row in rows for window in row]
+    lines = (*template.lines, *_joints(rows))
+    wide, high = PAPERS[paper]
+    found = []
+    for number, window in enumerate(shown, 1):
+        strokes, words = list[Stroke](), list[Words]()
+        for line in lines:
+            part = window.part(line)
+            if part:
+                start, end = map(window.on_paper, part)
+                strokes.append(Stroke(start, end, line.kind))
+                words += _label(line, start, end, wide)
+        foot = MARGIN, high - MARGIN
+        strokes += ruler_strokes(foot)
+        end_of_ruler = MARGIN + INCHES + 4 * BESIDE
+        told = "100 mm: measure this ruler before you cut."
+        words.append(Words(told, (end_of_ruler, foot[1] - RULER_APART), "start"))
+        told = "4 in. If it is off, print again at 100 %, not “fit to page”."
+        words.append(Words(told, (end_of_ruler, foot[1]), "start"))
+        of = f", sheet {number} of {len(shown)}: {JOINED}" if len(shown) > 1 else ""
+        for i, text in enumerate((name, f"{template.title}{of}", template.told), 1):
+            if text:
+                words.append(Words(text, (MARGIN, MARGIN + i * HEADER / 4), "start"))
+        found.append(Page(number, wide, high, tuple(strokes), tuple(words)))
+    return tuple(found)
+
+
+def windows(template: Template, paper: Paper) -> list[list[Window]]:
+    """The part of a template that each of its sheets shows, row by row from the lower left on.
+
+    The template stands in the middle of them all.
+    """
+    wide, high = PAPERS[paper]
+    starts = []
+    rooms = wide - 2 * MARGIN, high - 2 * MARGIN - HEADER - RULERS
+    for size, room in zip((template.width, template.height), rooms, strict=True):
+        count = max(1, ceil((size - OVERLAP) / (room - OVERLAP)))
+        first = (size - count * room + (count - 1) * OVERLAP) / 2
+        starts.append([first + n * (room - OVERLAP) for n in range(count)])
+    return [[Window((x, y), (x + rooms[0], y + rooms[1])) for x in starts[0]] for y in starts[1]]
+
+
+def _label(line: Line, start: Point, end: Point, width: Length) -> Iterator[Words]:
+    """The label of as much of a line as a sheet shows, where there is room for it."""
+    wide = len(line.label) * SIGN * LETTER
+    upright = start[0] == end[0]
+    if upright and abs(end[1] - start[1]) < min(abs(line.end[1] - line.start[1]), LEAST_SHOWN):
+        return  # so little of it is shown that its label belongs elsewhere
+    if not line.label:
+        return
+    if upright or line.kind == "mark":  # on the side where the sheet has more room
+        y = (start[1] + end[1]) / 2 + DROP
+        if start[0] < width / 2:
+            yield Words(line.label, (end[0] + BESIDE, y), "start")
+        else:
+            yield Words(line.label, (start[0] - BESIDE, y), "end")
+    elif end[0] - start[0] > 2 * wide:
+        along = SHARE * (end[0] - start[0])
+        fall = (end[1] - start[1]) / (end[0] - start[0])
+        away = abs(fall) * wide / 2
+        aside = line.aside + (away if line.aside > 0 else -away)
+        level = start[1] + fall * along - aside + DROP
+        yield Words(line.label, (start[0] + along, level), "middle")
+
+
+def ruler_strokes(foot: Point) -> Iterator[Stroke]:
+    """The lines of two control rulers, of 100 mm and below it of 4 in, that end above a place."""
     x, bottom = foot
     for length, step, y in (
         (METRIC, 10 * MM, bottom - RULER_APART),
@@ -339,122 +346,19 @@ def ruler_strokes(foot: Point) -> Iterator[Stroke]:
             yield Stroke((x + number * step, y - high), (x + number * step, y), "edge")
 
 
-def ruler_words(foot: Point) -> Iterator[Words]:
-    """What is written beside the two control rulers."""
-    x, bottom = foot
-    end = x + INCHES + 4 * BESIDE
-    yield Words("100 mm: measure this ruler before you cut.", (end, bottom - RULER_APART), "start")
-    told = "4 in. If it is off, print again at 100 %, not “fit to page”."
-    yield Words(told, (end, bottom), "start")
-
-
-PAPERS: Final[Mapping[Paper, tuple[Length, Length]]] = {
-    "a4": (297 * MM, 210 * MM),
-    "letter": (Fraction(11), Fraction(17, 2)),
-}
-"""Width and height of each paper, lying: ISO 216 and ANSI Y14.1, from memory."""
-
-MARGIN: Final = 12 * MM
-HEADER: Final = 18 * MM
-RULERS: Final = 24 * MM
-OVERLAP: Final = 15 * MM
-JOINED: Final = "lay crosses with the same numbers on one another"
-CROSS: Final = 5 * MM
-"""Half the size of a joint mark."""
-
-
-def pages(template: Template, paper: Paper, name: str = "") -> tuple[Page, ...]:
-    """The sheets that a template takes at full size, from the lower left on, row by row.
-
-    Neighbours share a band of 15 mm with marks in it, which are laid one on the other. Each sheet
-    has a control ruler of 100 mm and one of 4 in. `name` is the hive's, in the head of each sheet.
-    """
-    return tuple(_Layout(template, paper, name).pages())
-
-
-def windows(template: Template, paper: Paper) -> tuple[Window, ...]:
-    """The part of a template that each of its sheets shows, from the lower left on."""
-    return tuple(window for _, _, window in _Layout(template, paper, "").windows())
-
-
-@dataclass(frozen=True)
-class _Layout:
-    template: Template
-    paper: Paper
-    name: str
-
-    @property
-    def _sizes(self) -> tuple[Length, Length]:
-        return self.template.width, self.template.height
-
-    @property
-    def _room(self) -> tuple[Length, Length]:
-        """How much of a template one sheet shows."""
-        wide, high = PAPERS[self.paper]
-        return wide - 2 * MARGIN, high - 2 * MARGIN - HEADER - RULERS
-
-    @property
-    def _counts(self) -> tuple[int, int]:
-        """How many sheets lie side by side, and how many rows of them."""
-        across, up = (
-            max(1, ceil((size - OVERLAP) / (room - OVERLAP)))
-            for size, room in zip(self._sizes, self._room, strict=True)
-        )
-        return across, up
-
-    def windows(self) -> Iterator[tuple[int, int, Window]]:
-        """Column, row and window of each sheet; the template stands in the middle of them all."""
-        (wide, high), (across, up) = self._room, self._counts
-        left, foot = (
-            (size - count * room + (count - 1) * OVERLAP) / 2
-            for size, count, room in zip(self._sizes, self._counts, self._room, strict=True)
-        )
-        for row in range(up):
-            for column in range(across):
-                x, y = left + column * (wide - OVERLAP), foot + row * (high - OVERLAP)
-                yield column, row, Window((x, y), (x + wide, y + high))
-
-    def pages(self) -> Iterator[Page]:
-        """Each sheet with all that stands on it."""
-        shown = list(self.windows())
-        joints = [line for place in self._joints() for line in place]
-        for number, (_, _, window) in enumerate(shown, 1):
-            yield self._page(window, number, len(shown), joints)
-
-    def _page(self, window: Window, number: int, count: int, joints: list[Line]) -> Page:
-        wide, high = PAPERS[self.paper]
-        corner = MARGIN, MARGIN + HEADER
-        strokes, words = list[Stroke](), list[Words]()
-        for line in (*self.template.lines, *joints):
-            part = window.part(line)
-            if part:
-                strokes.append(part.moved(window, corner))
-                words += part.words(window, corner)
-        foot = high - MARGIN
-        strokes += ruler_strokes((MARGIN, foot))
-        words += ruler_words((MARGIN, foot))
-        words += self._head(number, count)
-        return Page(number, wide, high, window, tuple(strokes), tuple(words))
-
-    def _head(self, number: int, count: int) -> Iterator[Words]:
-        of = f", sheet {number} of {count}: {JOINED}" if count > 1 else ""
-        lines = (self.name, f"{self.template.title}{of}", self.template.told)
-        for i, line in enumerate(lines, 1):
-            if line:
-                yield Words(line, (MARGIN, MARGIN + i * HEADER / 4), "start")
-
-    def _joints(self) -> Iterator[tuple[Line, Line]]:
-        """The marks that two neighbouring sheets share, with the sheets' numbers."""
-        across, up = self._counts
-        near, far = 2 * CROSS, OVERLAP + 2 * CROSS
-        for number, (column, row, (low, high)) in enumerate(self.windows(), 1):
-            if column + 1 < across:
-                x = high[0] - OVERLAP / 2
-                foot, head = (near if row == end else far for end in (0, up - 1))
-                for y in (low[1] + foot, high[1] - head):
-                    yield cross((x, y), CROSS, f"{number}/{number + 1}")
-            if row + 1 < up:
-                y = high[1] - OVERLAP / 2
-                left, right = (near if column == end else far for end in (0, across - 1))
-                for x in (low[0] + left, high[0] - right):
-                    yield cross((x, y), CROSS, f"{number}/{number + across}")
+def _joints(rows: list[list[Window]]) -> Iterator[Line]:
+    """The marks that two neighbouring sheets share, with the sheets' numbers."""
+    up, across = len(rows), len(rows[0])
+    near, far = 2 * CROSS, OVERLAP + 2 * CROSS
+    for number, (low, high) in enumerate((window for row in rows for window in row), 1):
+        row, column = divmod(number - 1, across)
+        if column + 1 < across:
+            x = high[0] - OVERLAP / 2
+            foot, head = (near if row == end else far for end in (0, up - 1))
+            for y in (low[1] + foot, high[1] - head):
+                yield from cross((x, y), CROSS, f"{number}/{number + 1}")
+        if row + 1 < up:
+            y = high[1] - OVERLAP / 2
+            left, right = (near if column == end else far for end in (0, across - 1))
+            for x in (low[0] + left, high[0] - right):
+                yield from cross((x, y), CROSS, f"{number}/{number + across}")

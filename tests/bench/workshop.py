@@ -17,7 +17,7 @@ import psutil
 from hivecalc.hive import demo_hive, hive_from_text
 from hivecalc.workshop import demo_yard, plan
 from hivecalc.workshop.boards import room
-from hivecalc.workshop.needs import batch, lumber, needed
+from hivecalc.workshop.needs import batch, needed, stocks
 from hivecalc.workshop.plan import boards_planned
 from tests.test_workshop import invented_class
 
@@ -59,9 +59,9 @@ def boards_of(hives, aim):
     """Each kind of lumber's items, and how they are cut."""
     yard, tagged = demo_yard(), batch(hives)
     by_tag, found = {one.tag: one.hive for one in tagged}, []
-    for kind in lumber([p for p in needed(tagged) if p.section], yard):
-        (made, _), _ = boards_planned(kind, by_tag, yard, aim, ())
-        found.append(([item for cut in made.cut.boards for item in cut.items], made.cut))
+    for kind in stocks([p for p in needed(tagged) if p.section], yard):
+        made, *_ = boards_planned(kind, by_tag, yard, aim)
+        found.append(([item for cut in made.goods for item in cut.items], made))
     return found
 
 
@@ -71,11 +71,10 @@ def bound():
         for aim, counted in above.items():
             found = boards_of(invented_class(1000 + seed), aim)
             counted[sum(float(f.counted - f.bound) for _, f in found)] += 1
-            tight += [b.tight for _, f in found for b in f.boards]
+            tight += [b.tight for _, f in found for b in f.goods]
     for seed in range(20):
-        for kind in plan(invented_class(1000 + seed), demo_yard()).stock:
-            cut = kind.cut
-            told = sheets.setdefault(kind.kind.name, [0, 0])
+        for cut in plan(invented_class(1000 + seed), demo_yard()).stock:
+            told = sheets.setdefault(cut.stock.name, [0, 0])
             told[0] += float(cut.counted)
             told[1] += float(cut.bound)
     for aim, counted in above.items():
@@ -92,15 +91,15 @@ def others():
         longest = max(demo_yard().boards, key=lambda b: b.length <= 144 and b.length)
         sizes = [int((item.length + demo_yard().cut) * 64) + 1 for item in items]
         space = int(room(longest, demo_yard()) * 64)
-        ours += len(found.boards)
+        ours += len(found.goods)
         first += first_fit(sizes, space)
-        best += cp_sat(sizes, space, len(found.boards))
+        best += cp_sat(sizes, space, len(found.goods))
     print(f"boards of 20 classes: ours {ours}, first fit alone {first}, CP-SAT {best}")
     mine, packed = 0, 0
     for seed in range(20):
         for kind in plan(invented_class(1000 + seed), demo_yard(), "boards").stock:
-            mine += len(kind.cut.sheets)
-            packed += guillotine(kind.kind)
+            mine += len(kind.goods)
+            packed += guillotine(kind.stock)
     print(f"sheets of 20 classes, fewest: ours {mine}, rectpack guillotine {packed}")
 
 
@@ -138,7 +137,7 @@ def guillotine(stock):
     """The fewest sheets of the largest size that rectpack's guillotine rules take."""
     import rectpack
 
-    largest = max(stock.sheets, key=lambda s: s.width * s.length)
+    largest = max(stock.goods, key=lambda s: s.width * s.length)
     kerf = demo_yard().cut if stock.material == "plywood" else Fraction(0)
     turns = all(
         piece.part not in {"deck", "cover", "skirt_side", "skirt_end"} for piece in stock.pieces

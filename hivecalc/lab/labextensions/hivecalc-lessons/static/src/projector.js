@@ -13,10 +13,11 @@ export const onTheWall = () => shown?.panel;
 export function beginProjector(app, panel) {
   const atTop = scroller(panel).scrollTop < 40;
   const here = atTop ? panel.content.widgets[0] : cellInView(panel, 0.25);
+  const { mode } = app.shell;
+  app.shell.mode = "single-document";
   const screens = screensOf(panel);
   const where = document.body.appendChild(element("div", { role: "status", class: "hivecalc-where" }));
-  shown = { app, panel, screens, at: 0, mode: app.shell.mode, where };
-  app.shell.mode = "single-document";
+  shown = { app, panel, screens, at: 0, mode, where };
   document.body.classList.add("hivecalc-projector");
   panel.contentHeader.hide();
   show(screens.findIndex((cells) => cells.includes(here)));
@@ -38,11 +39,11 @@ export function leaveProjector(panel = null) {
 }
 
 // A screen is a text and the panel that follows it. A further panel has a screen of its own. A text
-// without heading and panel, and a panel that shows nothing, stand with what comes before them.
+// without heading and panel stands with what comes before it. What is hidden is on no screen.
 function screensOf(panel) {
   const found = [];
-  const cells = panel.content.widgets;
-  const isPanel = (cell) => cell?.model.type === "code" && cell.model.outputs.length > 0;
+  const cells = panel.content.widgets.filter(({ node }) => getComputedStyle(node).display !== "none");
+  const isPanel = (cell) => cell?.model.type === "code";
   const begins = (cell, i) => cell.model.type === "markdown"
     ? cell.model.sharedModel.source.startsWith("#") || isPanel(cells[i + 1])
     : isPanel(cell) && found.at(-1).some(isPanel);

@@ -25,6 +25,13 @@ export function beQuiet(app) {
   if (isLesson(panel)) panel.toolbar.setHidden(quiet);
 }
 
+/** Mark the cells that are for a tape in inches or in millimetres: the page shows one kind. */
+export function markUnits(panel) {
+  for (const { model, node } of panel.content.widgets)
+    for (const unit of ["inch", "mm"])
+      node.classList.toggle(`hivecalc-${unit}`, model.getMetadata("tags")?.includes(unit) ?? false);
+}
+
 function* partsOf(widget) {
   for (const part of widget.children())
     if (PUT_AWAY.has(part.id) || part.hasClass("jp-SideBar")) yield part;

@@ -6,7 +6,7 @@ import { isGiven } from "./given.js";
 import { element, isLesson, scroller, shared } from "./lab.js";
 import { keepFew, prepareNext } from "./open.js";
 import { goToPlace, setAddress } from "./places.js";
-import { dropFirstPicture } from "./quiet.js";
+import { dropFirstPicture, markUnits } from "./quiet.js";
 
 const SLOW = 333; // ms after which an answer is said to be on its way
 const started = new WeakSet();
@@ -20,6 +20,7 @@ export async function run(app, panel) {
   say(panel, "Starting …");
   await panel.context.ready;
   await panel.revealed;
+  markUnits(panel);
   dropFirstPicture();
   if (!(await isGiven(app, panel).catch(() => false))) return offerToRun(app, panel);
   await panel.sessionContext.ready;
