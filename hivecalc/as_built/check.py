@@ -9,7 +9,7 @@ from hivecalc.built import BUILT, CUT_TO, PIECES, PieceSize, as_cut, each_piece,
 from hivecalc.components import built, values
 from hivecalc.fit import FIT, Finding, broken, findings, holds, mark, newly_failing
 from hivecalc.hive import Hive
-from hivecalc.length import Length, shown, with_unit
+from hivecalc.length import Length, limit_text, shown
 from hivecalc.part import SIDES, Material
 
 Readings: TypeAlias = Mapping[str, Sequence[Length]]
@@ -203,7 +203,7 @@ class _Cut:
 
     def said(self, length: Length) -> str:
         """A length with its unit."""
-        return with_unit(self.hive.units, length)
+        return limit_text(length, self.hive.units)
 
     def _good(self) -> str:
         use = "use them" if self.several else "use it"

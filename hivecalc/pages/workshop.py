@@ -31,7 +31,7 @@ from hivecalc.workshop.needs import Stock, batch, needed
 from hivecalc.workshop.rips import Rip, cross_section
 from hivecalc.workshop.settings import Setting
 from hivecalc.workshop.shapes import degrees_text, landing_bevel, taper
-from hivecalc.workshop.yard import CHOICES, ITEMS, Goods
+from hivecalc.workshop.yard import CHOICES, ITEMS, Goods, told_in
 
 MOST: Final = 100
 """More hives than a class builds: hivecalc plan takes more."""
@@ -59,7 +59,7 @@ def choice_field(hive_file: Path, name: str, units: Units) -> tuple[str, Measure
     """
     known = CHOICES[name]
     try:
-        value = getattr(yard_beside(hive_file), name)
+        value = getattr(told_in(yard_beside(hive_file), units), name)
     except HiveFaults:
         return "", known
     return said_with_unit(value, units, known.kind).removeprefix("≈ "), known
@@ -75,7 +75,7 @@ def with_choices(yard: Yard, units: Units, **texts: str) -> Yard:
     Raises RefusedError for what no saw and no hand does.
     """
     found = {n: value_of(CHOICES[n], text, units) for n, text in texts.items() if text.strip()}
-    return replace(yard, **found)  # type: ignore[arg-type]
+    return replace(told_in(yard, units), **found)  # type: ignore[arg-type]
 
 
 # ── buying ────────────────────────────────────────────────────────────────────────────────────
@@ -206,7 +206,7 @@ def boards_cut(hive: Hive, yard: Yard, kerf: str, margin: str, board: str) -> Ou
             boards=tuple(_of_length(here.boards, length, hive.units)),
             longest_board=max(here.longest_board, length),
         )
-    made = plan([hive], replace(here, units=hive.units), "boards")
+    made = plan([hive], here, "boards")
     said = [told for cut in made.lumber for told in _told(cut, made)]
     said += [f"{left.mark}: {left.why}." for left in made.unplanned if _from_board(left.mark, made)]
     said += [*made.warnings, *map(str, yard.left_out)]
@@ -297,7 +297,7 @@ def sheets(hive: Hive, yard: Yard, material: str) -> str:
     >>> "the whole sheet" in sheets(demo_hive(), demo_yard(), "foam")
     True
     """
-    made = plan([hive], replace(yard, units=hive.units))
+    made = plan([hive], yard)
     kinds = [
         cut
         for cut in made.stock
@@ -355,7 +355,7 @@ def settings(hive: Hive, yard: Yard, least_rip: str = "") -> Outcome:
     True
     """
     here = with_choices(yard, hive.units, least_rip=least_rip)
-    made = plan([hive], replace(here, units=hive.units))
+    made = plan([hive], here)
     said = [time_told(made.settings, made), *made.warnings]
     said += [f"{left.mark}: {left.why}." for left in made.unplanned]
     told = ""
@@ -403,7 +403,7 @@ def fence(hive: Hive, yard: Yard, kerf: str) -> Outcome:
 
 def _landing(hive: Hive, yard: Yard, kerf: Length) -> str:
     """The bevel of the landing board: how it is set, and the blade that leans."""
-    bevel, made = landing_bevel(hive), plan([hive], replace(yard, units=hive.units))
+    bevel, made = landing_bevel(hive), plan([hive], yard)
     setting = next(
         (s for s in made.settings if s.kind == "bevel" and s.tilt == round(bevel.tilt)), None
     )

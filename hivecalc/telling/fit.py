@@ -23,7 +23,7 @@ from hivecalc.document import (
 )
 from hivecalc.fit import Finding, finding_json, findings, fit_json, holds
 from hivecalc.hive import Hive
-from hivecalc.length import Grid, Units, length_json, shown, with_unit
+from hivecalc.length import TENTH_MM, Grid, Units, length_json, limit_text, shown, with_unit
 from hivecalc.stock import COMMON
 from hivecalc.telling.sizes import exactly, length_in_mm
 
@@ -108,9 +108,14 @@ def why_and_mend(finding: Finding) -> str:
     return f"{finding.why} What helps: {finding.mend}" if finding.mend else finding.why
 
 
+def figure(value: Fraction, kind: Kind, units: Units) -> str:
+    """A value or a limit of a rule with its unit."""
+    return limit_text(value, units) if kind == "length" else exactly(value, kind, units)
+
+
 def accepted(least: Fraction | None, most: Fraction | None, kind: Kind, units: Units) -> str:
     """What lies between two limits, in words; one that is None does not exist."""
-    low, high = (None if limit is None else exactly(limit, kind, units) for limit in (least, most))
+    low, high = (None if limit is None else figure(limit, kind, units) for limit in (least, most))
     if low and high:
         return f"{low} to {high}" if low != high else f"exactly {low}"
     return f"{low} or more" if low else f"{high} or less" if high else "anything"
@@ -131,9 +136,11 @@ def figures(finding: Finding, units: Units) -> tuple[str, str, str]:
     margin = ""
     if room:
         least, fault = min(room)
-        far = exactly(abs(least), finding.kind, units)
+        size = abs(least)
+        told = exactly if 0 < size < TENTH_MM.step / 2 else figure  # a hair may decide a fit
+        far = told(size, finding.kind, units)
         margin = f"{far} {'to spare' if least >= 0 else fault}"
-    value = exactly(finding.value, finding.kind, units)
+    value = figure(finding.value, finding.kind, units)
     return value, accepted(finding.low, finding.high, finding.kind, units), margin
 
 
