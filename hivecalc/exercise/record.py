@@ -80,7 +80,6 @@ class Exercise:
     picture: str = ""
     units: Units = "inch"
     metric: str = ""
-    converted: bool = False
 
     @property
     def lesson(self) -> str:
@@ -124,7 +123,7 @@ def in_mm(exercise: Exercise) -> Exercise:
     return replace(
         exercise, givens=givens, alike=alike, shows=" ".join(shows), by=by, units="mm",
         question=_of_mm(exercise.question), rule=_of_mm(exercise.rule),
-        almost=_of_mm(exercise.almost), why=_of_mm(exercise.why), converted=True,
+        almost=_of_mm(exercise.almost), why=_of_mm(exercise.why),
     )  # fmt: skip
 
 
