@@ -53,6 +53,11 @@ CASES = {**IN_INCHES, **IN_MM}
 TYPED = {key: p for key, p in CASES.items() if not p.options}
 CHOSEN = {key: p for key, p in CASES.items() if p.options}
 BUILT = notebooks()
+TWIN = {
+    "inch_not_lowered": "ten_not_lowered",
+    "smaller_from_larger": "smaller_digit_from_larger",
+    "carry_dropped": "ten_not_carried",
+}
 STAGES = {"worked", "last step", "hard step", "alone"}
 
 
@@ -827,8 +832,8 @@ def test_a_hive_in_mm_gets_its_exercises_in_mm(tmp_path) -> None:
     assert "hive width 441 mm ; stud thickness 38 mm" in words(panel.prompt.value)
     assert enter(panel, "365") == "✓ Right."  # 441 - 2 x 38
     assert "counted once instead of twice" in enter(panel, "403")
-    about_inches = ExercisePanel(PageHive(file), exercise("01-07"))
-    assert "board 14 1/4 in" in words(about_inches.prompt.value)
+    about_inches = ExercisePanel(PageHive(file), exercise("01-09"))
+    assert "board 11 1/16 in" in words(about_inches.prompt.value)
 
 
 @each(IN_MM)
@@ -841,4 +846,4 @@ def test_in_mm_all_is_whole_millimetres_and_the_judgement_the_same(key) -> None:
     pages_of = (asked.text, *asked.hints, *asked.faded, words(pages.open_step(asked)))
     about = re.findall(r"\d/\d|\binch|\d in\b|sixteenth", " ".join(pages_of))
     assert about == []
-    assert {*asked.exercise.slips} <= {*inches.exercise.slips}
+    assert {*asked.exercise.slips} <= {TWIN.get(s, s) for s in inches.exercise.slips}
