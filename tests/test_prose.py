@@ -190,7 +190,7 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
     ],
     "07": [
         ("more than about 1/2 in (12 mm)",
-         (RULES["box.bee_space_between"].widest_high, int(L("1/2") / MM))),
+         (RULES["box.bee_space_between"].widest[1], int(L("1/2") / MM))),
         ("Below 1/4 in (6 mm) of bearing",
          (RULES["sleeve.box_bearing"].low, int(RULES["sleeve.box_bearing"].low / MM))),
     ],
