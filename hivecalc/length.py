@@ -425,6 +425,15 @@ def with_unit(units: Units, *lengths: Length) -> str:
     return f"{said} {'mm' if units == 'mm' else 'in'}"
 
 
+def limit_text(length: Length, units: Units) -> str:
+    """Text of a limit, or of what it is held against, with its unit: in mm to a tenth.
+
+    >>> limit_text(Fraction(1, 8), "inch"), limit_text(Fraction(1, 8), "mm")
+    ('1/8 in', '≈ 3.2 mm')
+    """
+    return with_unit(units, length) if units == "inch" else shown(length, grid=TENTH_MM)
+
+
 def by_the_tape(length: Length, units: Units = "inch") -> str:
     """Text of a length as somebody with a tape in hand says it, with its unit.
 

@@ -23,6 +23,14 @@ settings.load_profile("steady")
 signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
+@pytest.hookimpl(tryfirst=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Keep a file's quick tests together, which share what they make; share out the slow ones."""
+    for item in items:
+        if not {"browser", "notebooks"} & {mark.name for mark in item.iter_markers()}:
+            item.add_marker(pytest.mark.xdist_group(item.path.stem))
+
+
 @pytest.fixture(scope="session")
 def lab(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Lab]:
     """One JupyterLab for all browser tests."""

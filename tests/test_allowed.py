@@ -20,8 +20,8 @@ from hivecalc.fit import (
 )
 from hivecalc.hive import Hive, demo_hive
 from hivecalc.judging import verdict
-from hivecalc.length import EIGHTH, MM, SIXTEENTH, Rounding, rounded, with_unit
-from hivecalc.telling.parts import parts_told
+from hivecalc.length import EIGHTH, MARKS, MM, SIXTEENTH, Rounding, rounded, with_unit
+from hivecalc.telling.sizes import parts_told
 from tests.hives import allowed_hives, hive_of
 
 DEMO = demo_hive()
@@ -46,12 +46,12 @@ def marks_near(exact: Fraction, step: Fraction) -> list[Fraction]:
 # ── right, allowed, and what fails ────────────────────────────────────────────────────────────
 
 
-@settings(max_examples=200, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=100, suppress_health_check=[HealthCheck.too_slow])
 @given(allowed_hives(), st.randoms(use_true_random=False))
 def test_what_is_right_lets_nothing_fail_and_the_check_says_so_too(
     hive: Hive, chance: random.Random
 ) -> None:
-    """For a dimension of each of 200 hives, and values of the grid within 1/2 in of it."""
+    """For a dimension of each of 100 hives, and values of the grid within 1/2 in of it."""
     step, failed = MARKS[hive.units].step, failing_without_notes(hive)
     name = chance.choice(cut_dimensions(hive))
     exact, best = values(hive)[name], mark(hive, name)
@@ -144,7 +144,7 @@ def test_a_rule_that_fails_already_does_not_count_against_a_piece() -> None:
 # ── the mark ──────────────────────────────────────────────────────────────────────────────────
 
 THIRDS = hive_of(hive_length="587.4 mm", hive_width="441.3 mm", frame_play="24 mm")
-MARKS = [
+EXPECTED = [
     # 587.4 mm is 23.126 in: rails 21.626, opening 20.126, panel 19.876, screen 20.001
     ("bottom_board.side_rail_length", "21 5/8"),  # nearest
     ("bottom_board.panel_length", "19 7/8"),  # down: it slides
@@ -154,7 +154,7 @@ MARKS = [
 ]
 
 
-@pytest.mark.parametrize(("name", "expected"), MARKS)
+@pytest.mark.parametrize(("name", "expected"), EXPECTED)
 def test_the_mark_goes_the_way_that_the_piece_permits(name: str, expected: str) -> None:
     assert mark(THIRDS, name) == sum(map(Fraction, expected.split()), Fraction(0))
 

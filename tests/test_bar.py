@@ -30,7 +30,7 @@ DEMO = [
 ]
 
 
-@settings(max_examples=120, deadline=None)
+@settings(max_examples=60)
 @given(st.sampled_from(sorted(HIVES)), st.sampled_from(sorted(TRUE)), st.data())
 def test_any_chain_on_any_hive_is_drawn_clear_and_to_scale(
     name: str, dimension: str, data: st.DataObject

@@ -31,7 +31,7 @@ from hivecalc.hive import Hive, changed, demo_hive, hive_from_text, with_reading
 from hivecalc.length import MM, length_from_text
 from hivecalc.part import SIZES
 from hivecalc.telling.book import book
-from hivecalc.telling.figures import usual_paper
+from hivecalc.telling.sizes import usual_paper
 from hivecalc.workshop import cautions
 from hivecalc.workshop.cautions import Caution
 from hivecalc.workshop.needs import batch, needed
@@ -44,7 +44,8 @@ MARKUP = '#panic(1) *b* <script>alert(1)</script> $x$ `c` @r \\ & &amp; "q" // [
 WORD = re.compile(r"[\w/☐]+")
 MOST_PAGES, FEWEST_LINES = 24, 8
 Places = tuple[tuple[float, float], ...]
-PRINTED = [(name, paper) for name in HIVES for paper in PAPERS]
+# Each hive on one paper in turn, and on both the one whose book is the longest.
+PRINTED = [(name, list(PAPERS)[n % 2]) for n, name in enumerate(HIVES)] + [("sleeved", "a4")]
 
 
 def hive_named(name: str) -> Hive:

@@ -533,16 +533,17 @@ def test_the_examples_of_the_help_work(capfd, tmp_path, monkeypatch, name):
     monkeypatch.chdir(tmp_path)
     Path("class.csv").write_text("dimension,answer\npanel_width,14 1/8\n", encoding="utf-8")
     Path("pieces.toml").write_text('"bottom_board.panel_width" = "14 1/8"\n', encoding="utf-8")
+    if name != "new":
+        called(capfd, "new", "my-hive.toml")
+        called(capfd, "new", "my-yard.toml", "--yard")
+        called(capfd, "plan", "my-hive.toml", "--out", "plan.json")
     for arguments in examples(name):
         if name == "open":  # which would start JupyterLab: that it is understood is enough here
             commands.commands[name].make_context(name, arguments[1:])
             continue
-        for file in ("my-hive.toml", "my-yard.toml"):
-            Path(file).unlink(missing_ok=True)
-        if name != "new":
-            called(capfd, "new", "my-hive.toml")
-            called(capfd, "new", "my-yard.toml", "--yard")
-            called(capfd, "plan", "my-hive.toml", "--out", "plan.json")
+        if name == "new":
+            for file in tmp_path.glob("my-*.toml"):
+                file.unlink()
         told = called(capfd, *arguments)
         assert told.status in {0, 1} if name in {"fit", "check"} else told.status == 0, told
 

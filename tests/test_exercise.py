@@ -19,7 +19,7 @@ import pytest
 
 from hivecalc.derivation import UnknownNameError
 from hivecalc.exercise import EXERCISES, KINDS, LESSONS, Posed, by_slip, exercise, posed, titles
-from hivecalc.exercise.building import notebooks, stem, write
+from hivecalc.exercise.building import stem
 from hivecalc.exercise.hints import gives_away
 from hivecalc.exercise.posing import HIDDEN
 from hivecalc.exercise.record import Exercise, numbers_of
@@ -52,7 +52,6 @@ IN_MM = {f"{p.key} mm": p for p in TWINS if p.exercise != EXERCISES[p.exercise.i
 CASES = {**IN_INCHES, **IN_MM}
 TYPED = {key: p for key, p in CASES.items() if not p.options}
 CHOSEN = {key: p for key, p in CASES.items() if p.options}
-BUILT = notebooks()
 TWIN = {
     "inch_not_lowered": "ten_not_lowered",
     "smaller_from_larger": "smaller_digit_from_larger",
@@ -294,7 +293,7 @@ def test_a_wrong_answer_that_no_slip_gives_gets_none(key) -> None:
     right, slipped = value_of(asked), [w.value for w in asked.asked[0].wrong]
     tried = (right + Fraction(n, 16) for n in (*range(3, 200), *range(-3, -20, -1)))
     free = [v for v in tried if v > 0 and all(abs(v - s) > Fraction(1, 8) for s in slipped)]
-    found = [asked.verdict(texts(value, asked)[0]) for value in free[:12]]
+    found = [asked.verdict(texts(value, asked)[0]) for value in free[:12:2]]
     silent = [v for v in found if v.verdict == "unexplained"]
     assert not any(v.right for v in found)
     assert len(silent) >= 2
@@ -554,11 +553,12 @@ def test_it_can_be_done_on_ones_own_hive(record) -> None:
     assert all(asked.hints)
 
 
-@pytest.mark.parametrize("name", HIVES)
-def test_it_can_be_done_on_any_hive(name, tmp_path) -> None:
+@pytest.mark.parametrize(("turn", "name"), list(enumerate(HIVES)))
+def test_it_can_be_done_on_any_hive(turn, name, tmp_path) -> None:
+    """Each of them on two hives of the six, one wide apart from the other."""
     file = tmp_path / "my-hive.toml"
     file.write_text(HIVES[name], encoding="utf-8")
-    for record in (e for e in EXERCISES.values() if e.own):
+    for record in [e for e in EXERCISES.values() if e.own][turn % 3 :: 3]:
         panel = ExercisePanel(PageHive(file), record)
         panel.put("own")
         asked = panel.asked
@@ -578,43 +578,27 @@ def test_some_can_not_be_done_on_ones_own_hive() -> None:
 # ── the notebooks ─────────────────────────────────────────────────────────────────────────────
 
 
-def built_in_another_process(folder: Path, seed: str) -> dict[str, bytes]:
-    """Return the files that the command writes, with another order of Python's sets."""
-    command = [sys.executable, "-m", "hivecalc.exercise.building", str(folder)]
-    done = subprocess.run(
-        command, env={**os.environ, "PYTHONHASHSEED": seed}, cwd=ROOT, capture_output=True,
-        text=True, check=True,
+def test_the_command_writes_the_notebooks_of_the_project_byte_for_byte(tmp_path) -> None:
+    """Whatever the order of Python's sets, and with no other file beside them."""
+    subprocess.run(
+        [sys.executable, "-m", "hivecalc.exercise.building", str(tmp_path)],
+        env={**os.environ, "PYTHONHASHSEED": "1"}, cwd=ROOT, capture_output=True, check=True,
     )  # fmt: skip
-    names = done.stdout.split("\n")[:-1]
-    return {str(Path(n).relative_to(folder)): Path(n).read_bytes() for n in names}
-
-
-def test_the_command_writes_the_same_bytes_each_time(tmp_path) -> None:
-    first, second = (built_in_another_process(tmp_path / seed, seed) for seed in ("1", "2"))
-    assert first == second
-    assert len(first) == 2 * len(LESSONS)
-
-
-def test_the_notebooks_of_the_project_are_in_step_with_the_records() -> None:
-    there = {
-        str(path.relative_to(ROOT)): path.read_text(encoding="utf-8")
-        for folder in ("exercises", "solutions")
-        for path in (ROOT / folder).iterdir()
-        if path.is_file()
-    }
-    assert there == BUILT
-
-
-def test_a_notebook_has_the_name_of_its_lesson(tmp_path) -> None:
-    lessons = {path.stem for path in (ROOT / "workbook").glob("*.ipynb")}
-    assert {stem(lesson) for lesson in LESSONS} <= lessons
-    assert {path.stem for path in write(tmp_path)} <= lessons
+    written, there = (
+        {p.relative_to(root): p.read_bytes() for kind in ("exercises", "solutions")
+         for p in (root / kind).iterdir() if p.is_file()}
+        for root in (tmp_path, ROOT)
+    )  # fmt: skip
+    assert written == there
+    assert len(there) == 2 * len(LESSONS)
+    assert {path.stem for path in there} <= {p.stem for p in (ROOT / "workbook").glob("*.ipynb")}
 
 
 @each(LESSONS)
 def test_each_exercise_stands_in_both_notebooks_below_its_number(lesson) -> None:
     for folder, method in (("exercises", "exercise"), ("solutions", "solution")):
-        cells = json.loads(BUILT[f"{folder}/{stem(lesson)}.ipynb"])["cells"]
+        notebook = ROOT / folder / f"{stem(lesson)}.ipynb"
+        cells = json.loads(notebook.read_text(encoding="utf-8"))["cells"]
         sources = ["".join(cell["source"]) for cell in cells]
         for record in LESSONS[lesson].exercises:
             place = sources.index(f'bench.{method}("{record.id}")')

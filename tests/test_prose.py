@@ -14,7 +14,7 @@ from typing import Final
 
 import pytest
 
-from hivecalc.as_built import HIVES
+from hivecalc.as_built.trial import HIVES
 from hivecalc.assembly import STRIP_WAY
 from hivecalc.components import values
 from hivecalc.exercise import EXERCISES
@@ -189,7 +189,7 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
     ],
     "07": [
         ("more than about 1/2 in (12 mm)",
-         (RULES["box.bee_space_between"].widest_high, int(L("1/2") / MM))),
+         (RULES["box.bee_space_between"].widest[1], int(L("1/2") / MM))),
         ("Below 1/4 in (6 mm) of bearing",
          (RULES["sleeve.box_bearing"].low, int(RULES["sleeve.box_bearing"].low / MM))),
     ],

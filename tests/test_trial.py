@@ -7,9 +7,9 @@ from fractions import Fraction
 import numpy as np
 import pytest
 
-from hivecalc.as_built import Care, Spread, spread, trial, usual_care
+from hivecalc.as_built import Care, usual_care
 from hivecalc.as_built.care import sources
-from hivecalc.as_built.trial import root_sum_square
+from hivecalc.as_built.trial import Spread, root_sum_square, spread, trial
 from hivecalc.cli import exit_status
 from hivecalc.derivation import UnknownNameError
 from hivecalc.fit import newly_failing, rules_of

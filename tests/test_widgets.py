@@ -537,10 +537,31 @@ def test_the_boards_to_spare_stand_as_the_learner_s_yard_has_them(bench, file):
     assert bench.basket().fields[1].box.value == "10"
 
 
-def test_a_hive_in_mm_is_typed_and_told_in_mm(file):
+@pytest.fixture
+def in_mm(file):
+    """A bench on a hive in mm; the yard beside it is the invented one, in inches."""
     write_whole(file, hive_text(demo_hive()).replace('units = "inch"', 'units = "mm"')
                 .replace('"23 1/8"', '"587 mm"').replace('"17 3/8"', '"441 mm"'))  # fmt: skip
-    bench = Bench(str(file))
+    return Bench(str(file))
+
+
+@pytest.mark.parametrize("name", ["boards", "strips", "saw", "fence"])
+def test_shop_and_saw_of_a_hive_in_mm_are_told_in_mm(in_mm, name):
+    told = all_said(getattr(in_mm, name)())
+    assert re.search(r"\d mm", told)
+    assert re.findall(r"\d+ (?:in|ft)\b(?!\))", told) == []
+
+
+def test_no_limit_is_told_finer_than_a_tenth_of_a_mm(in_mm):
+    told = all_said(panel := in_mm.pieces()) + said(in_mm.rules())
+    enter(panel.fields.children[0], "560")
+    told += all_said(panel)
+    assert "≈ 3.2 mm or less" in told
+    assert re.findall(r"\d\.\d\d+ mm", told) == []
+
+
+def test_a_hive_in_mm_is_typed_and_told_in_mm(in_mm):
+    bench = in_mm
     assert bench.book().paper.value == "a4"
     assert text_of(bench.hive, "hive_length") == "587"
     told = enter(bench.measurements("hive_length").fields["hive_length"], "590")

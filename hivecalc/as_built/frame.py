@@ -66,12 +66,6 @@ class FrameCheck:
 def check_frame(hive: Hive, frame: Frame) -> FrameCheck:
     """How far a frame is out of square and out of straight, where, and what follows from it.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> lengths, diagonals = [Fraction(185, 8)] * 2, [Fraction(29)] * 2
-    >>> wide = Frame([Fraction(139, 8), Fraction(140, 8), Fraction(141, 8)], lengths, diagonals)
-    >>> check_frame(demo_hive(), wide).shapes
-    ('tapered',)
-
     Raises HiveFaults with every fault at once.
     """
     faults = [*_faults(frame, hive.units)]

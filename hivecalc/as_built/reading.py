@@ -10,7 +10,7 @@ lengths = ["23 1/8", "23 1/8"]              # left, right
 diagonals = ["28 15/16", "28 15/16"]        # from the front left corner, from the front right
 """
 
-from collections.abc import Generator, Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
@@ -57,18 +57,25 @@ def pieces_from_file(path: str | Path, hive: Hive) -> Pieces:
 def pieces_from_text(text: str, hive: Hive, place: str = "pieces.toml") -> Pieces:
     """The pieces that a text says, for this hive.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> found = pieces_from_text('bottom_board.panel_width = "14 1/8"', demo_hive())
-    >>> found.readings
-    {'bottom_board.panel_width': (Fraction(113, 8),)}
-
     Bare numbers are in the hive's units, unless `units` stands at the top. Raises HiveFaults with
     every fault.
     """
     file = escaped(place)
     table = toml_table(text, file)
-    reader = _Reader(hive, file, _UNITS.get(str(table.get("units", hive.units)), hive.units))
-    raise_faults(reader.faults(table), file)
+    reader = _Reader(hive, f"{file},", _UNITS.get(str(table.get("units", hive.units)), hive.units))
+    for name, value in table.items():
+        if name == "units":
+            if value not in _UNITS:
+                found = f"{quoted(str(value))} isn't a unit here"
+                reader.faults.append(Fault(f"{file}, units", found, 'write "inch" or "mm"'))
+        elif name == "frame" and isinstance(value, dict):
+            reader.read_frame(value)
+        elif isinstance(value, dict):
+            for part, found in value.items():
+                reader.read_piece(f"{name}.{part}", found)
+        else:
+            reader.read_piece(name, value)
+    raise_faults(iter(reader.faults), file)
     if not reader.readings and not reader.frame:
         raise file_faults(place, "no piece stands in it", _PIECES_FILE)
     frame = Frame(*(reader.frame[n] for n in _FRAME)) if reader.frame else None
@@ -83,128 +90,90 @@ def pieces_given(given: Mapping[str, str], hive: Hive) -> Pieces:
     >>> [str(v) for v in pieces_given(given, demo_hive()).readings[next(iter(given))]]
     ['43/2', '343/16']
 
-    Raises HiveFaults with every fault.
+    Where a decimal comma may stand, a space goes with the comma between two lengths. Raises
+    HiveFaults with every fault.
     """
     reader = _Reader(hive, "--piece", hive.units)
-    listed = {
-        n: [t.strip() for t in text.split(_between(text, hive.units))] for n, text in given.items()
-    }
-    raise_faults((f for n, texts in listed.items() for f in reader.piece(n, texts)), "--piece")
+    for name, text in given.items():
+        metric = any(_is_metric(part, hive.units) for part in text.split(","))
+        listed = [part.strip() for part in text.split(", " if metric else ",")]
+        reader.read_piece(name, listed)
+    raise_faults(iter(reader.faults), "--piece")
     return Pieces(reader.readings)
-
-
-def _between(text: str, units: Units) -> str:
-    """What stands between two lengths: a comma, and a space too where a decimal comma may stand."""
-    metric = units == "mm" or any(t.strip().endswith(_METRIC) for t in text.split(","))
-    return ", " if metric else ","
 
 
 class _Reader:
     """Readings of a file or a call, and the faults that come up."""
 
     def __init__(self, hive: Hive, place: str, units: Units) -> None:
-        self.hive, self.place, self.units = hive, place, units
-        self.pieces: dict[str, tuple[str, ...]] = {}
+        self.place, self.units = place, units
+        self.faults: list[Fault] = []
+        self.pieces: dict[str, list[str]] = {}
         for size in pieces_of(hive):
-            own = self.pieces.setdefault(size.planned, ())
-            self.pieces[size.planned] = (*own, size.name)
-            self.pieces.setdefault(size.name, (size.name,))
+            for name in dict.fromkeys((size.planned, size.name)):
+                self.pieces.setdefault(name, []).append(size.name)
         self.told = set[str]()
         self.readings: dict[str, tuple[Fraction, ...]] = {}
         self.frame: dict[str, tuple[Fraction, ...]] = {}
 
-    def faults(self, table: Mapping[str, object]) -> Iterator[Fault]:
-        """Read what stands in a file, and yield what is wrong with it."""
+    def read_frame(self, table: Mapping[str, object]) -> None:
+        """Read what was measured of a frame."""
+        place, accepted = f"{self.place} [frame]", f"give {', '.join(_FRAME)}"
         for name, value in table.items():
-            if name == "units":
-                if value not in _UNITS:
-                    yield Fault(
-                        f"{self.place}, units",
-                        f"{quoted(str(value))} isn't a unit here",
-                        'write "inch" or "mm"',
-                    )
-            elif name == "frame" and isinstance(value, dict):
-                yield from self._frame(value)
-            elif isinstance(value, dict):
-                for part, found in value.items():
-                    yield from self.piece(f"{name}.{part}", found)
+            if name in _FRAME:
+                self.frame[name] = self._lengths(f"{place} {name}", value)
             else:
-                yield from self.piece(name, value)
-
-    def _frame(self, table: Mapping[str, object]) -> Iterator[Fault]:
-        for name, value in table.items():
-            place = f"{self.place}, [frame] {name}"
-            if name not in _FRAME:
-                yield Fault(
-                    place, f"{quoted(name)} isn't a reading of a frame", f"give {', '.join(_FRAME)}"
-                )
-            else:
-                yield from self._lengths(place, value, self.frame, name)
+                found = f"{quoted(name)} isn't a reading of a frame"
+                self.faults.append(Fault(f"{place} {name}", found, accepted))
         for name in _FRAME:
             if name not in table:
-                yield Fault(
-                    f"{self.place}, [frame] {name}", "it is missing", f"give {', '.join(_FRAME)}"
-                )
+                self.faults.append(Fault(f"{place} {name}", "it is missing", accepted))
 
-    def piece(self, name: str, value: object) -> Iterator[Fault]:
-        """Read the sizes of one piece or part, and yield what is wrong with them."""
-        place = f"{self.place}, {name[:80]}" if self.place != "--piece" else f"--piece {name[:80]}"
-        if name not in self.pieces:
-            yield self._unknown(place, name)
-            return
-        if self.told & {*self.pieces[name]}:
-            yield Fault(place, "this piece is given twice", "give each piece once")
-            return
-        self.told.update(self.pieces[name])
-        yield from self._lengths(place, value, self.readings, name)
-        count, most = len(self.readings.get(name, ())), len(self.pieces[name])
-        if count > most:
-            self.readings.pop(name)
-            pieces = "is 1" if most == 1 else f"are {most}"
-            yield Fault(place, f"{count} sizes are given", f"there {pieces} of this piece")
+    def read_piece(self, name: str, value: object) -> None:
+        """Read the sizes of one piece or part."""
+        place, pieces = f"{self.place} {name[:80]}", self.pieces.get(name, [])
+        if not pieces:
+            self.faults.append(Fault(place, *self._unknown(name)))
+        elif self.told & {*pieces}:
+            self.faults.append(Fault(place, "this piece is given twice", "give each piece once"))
+        else:
+            self.told.update(pieces)
+            found = self._lengths(place, value)
+            if len(found) > len(pieces):
+                there = "is 1" if len(pieces) == 1 else f"are {len(pieces)}"
+                many = f"{len(found)} sizes are given"
+                self.faults.append(Fault(place, many, f"there {there} of this piece"))
+            elif found:
+                self.readings[name] = found
 
-    def _unknown(self, place: str, name: str) -> Fault:
+    def _unknown(self, name: str) -> tuple[str, str]:
         if name in MEASUREMENTS:
-            return Fault(place, "that isn't a piece", "give it in your hive file")
+            return "that isn't a piece", "give it in your hive file"
         if name in _ALL_NAMES:
-            return Fault(place, "this hive does not have that piece", "see `hivecalc parts`")
+            return "this hive does not have that piece", "see `hivecalc parts`"
         near = nearest_names(name, self.pieces)
-        hint = (
-            f"the nearest known name is {near[0]}"
-            if near
-            else "the names stand in `hivecalc parts`"
-        )
-        return Fault(place, f"{quoted(name[:60])} isn't a piece of this hive", hint)
+        known = f"the nearest known name is {near[0]}" if near else ""
+        found = f"{quoted(name[:60])} isn't a piece of this hive"
+        return found, known or "the names stand in `hivecalc parts`"
 
-    def _lengths(
-        self, place: str, value: object, kept: dict[str, tuple[Fraction, ...]], name: str
-    ) -> Iterator[Fault]:
+    def _lengths(self, place: str, value: object) -> tuple[Fraction, ...]:
+        """One length or a list of them; none where a fault was noted."""
         given = value if isinstance(value, list) else [value]
-        if not given:
-            yield Fault(place, "the list is empty", _A_LENGTH)
-        if len({_is_metric(g, self.units) for g in given}) > 1:
-            yield Fault(
-                place, "inches and millimetres are mixed in one list", "write all in one unit"
-            )
-            return
         found = []
-        for each in given:
-            length = yield from self._length(place, each)
-            if length is not None:
-                found.append(length)
-        if len(found) == len(given) and given:
-            kept[name] = tuple(found)
-
-    def _length(self, place: str, given: object) -> Generator[Fault, None, Fraction | None]:
-        try:
-            return value_of(PIECE_SIZE, given, self.units)
-        except RefusedError as error:
-            yield Fault(place, *error.args)
-            return None
+        if not given:
+            self.faults.append(Fault(place, "the list is empty", _A_LENGTH))
+        elif len({_is_metric(g, self.units) for g in given}) > 1:
+            mixed = "inches and millimetres are mixed in one list"
+            self.faults.append(Fault(place, mixed, "write all in one unit"))
+        else:
+            for each in given:
+                try:
+                    found.append(value_of(PIECE_SIZE, each, self.units))
+                except RefusedError as error:
+                    self.faults.append(Fault(place, *error.args))
+        return tuple(found) if len(found) == len(given) else ()
 
 
 def _is_metric(given: object, units: Units) -> bool:
     text = str(given).strip().rstrip(".")
-    if text.endswith(_METRIC):
-        return True
-    return units == "mm" and text[-1:].isdigit()
+    return text.endswith(_METRIC) or (units == "mm" and text[-1:].isdigit())

@@ -1,4 +1,7 @@
-"""Many hives built with some care: how many fail a rule, and which; and one rule in three ways."""
+"""Many hives built with some care: how many fail a rule, and which; and one rule in three ways.
+
+Needs numpy, so it is loaded where hives are tried.
+"""
 
 import itertools
 import math
@@ -6,7 +9,10 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, cached_property
-from typing import TYPE_CHECKING, Any, Final, TypeAlias
+from typing import Any, Final, TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
 
 from hivecalc.as_built.care import HABITS, Care, Habit, Source, Work, sources, usual_care
 from hivecalc.built import CUT_TO, PIECES, as_cut
@@ -16,20 +22,18 @@ from hivecalc.fit import FIT, Level, Rule, rules_of
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import Length
 
-if TYPE_CHECKING:
-    import numpy as np
-    from numpy.typing import NDArray
+Floats: TypeAlias = NDArray[np.float64]
+Errors: TypeAlias = Mapping[str, Floats]
+"""Each separate error in each hive, as a share of its amount: from -1 to 1."""
 
-    Floats: TypeAlias = NDArray[np.float64]
+Value: TypeAlias = Callable[[Errors], Floats]
+"""The value of a rule in each hive, from the errors."""
 
 SEED: Final = 1
 HIVES: Final = 10_000
 MOST_HIVES: Final = 1_000_000
 SIGMAS: Final = 3
 """An error's amount is taken as this many standard deviations, and errors are cut off there."""
-SPREAD_TOLD: Final = (
-    "Most errors are small and few are large: bell curves, cut off at the amount given."
-)
 HAIR: Final = 1e-9  # inches: what floating numbers may add to a value that lies on its limit
 INSIDE: Final = 0.9973  # share of a bell curve within three standard deviations
 _CORNERS: Final = 12  # errors whose ways are all tried: 4,096 of them
@@ -67,17 +71,10 @@ def trial(
 ) -> Trial:
     """How many of many hives built to the same plan fail some rule that blocks or harms.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> perfect = Care(*[Fraction(0)] * 4)
-    >>> trial(demo_hive(), perfect, hives=100).failing
-    0
-
     Without `care`, usual care. With the habit "frame", panel, screen, runners and the roof's foam
     are cut to the frames as measured once they are glued. Raises HiveFaults for a number of hives
     that is not from 1 to 1,000,000, a habit that there isn't, or a seed below 0.
     """
-    import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
-
     _check(hives, habit, seed)
     building = _Building.of(hive, care, habit)
     asked = {n: rule for n, rule in rules_of(hive).items() if rule.level != "note"}
@@ -122,10 +119,8 @@ class _Building:
         """The separate errors, those of reading the glued frames among them."""
         return tuple(dict.fromkeys([*(s.shared for s in self.off), *_READ_IN_FRAMES]))
 
-    def by_chance(self, hives: int, seed: int) -> "dict[str, Floats]":
+    def by_chance(self, hives: int, seed: int) -> dict[str, Floats]:
         """Each separate error in each hive, as a share of its amount: from -1 to 1."""
-        import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
-
         source = np.random.default_rng(seed)
         found: dict[str, Floats] = {}
         for name in self.errors:
@@ -135,7 +130,7 @@ class _Building:
             found[name] = drawn / SIGMAS
         return found
 
-    def came_out(self, errors: "Mapping[str, Floats]", rules: tuple[str, ...]) -> dict[str, Any]:
+    def came_out(self, errors: Errors, rules: tuple[str, ...]) -> dict[str, Any]:
         """The value of these rules, and of all they rest on, where errors are off by these shares.
 
         `errors` gives each separate error as a share of its amount, hive by hive.
@@ -146,9 +141,7 @@ class _Building:
             sizes |= self._cut_to_frames(sizes, errors)
         return _in_arrays(FIT, sizes, rules)
 
-    def _cut_to_frames(
-        self, sizes: Mapping[str, Any], errors: "Mapping[str, Floats]"
-    ) -> dict[str, Any]:
+    def _cut_to_frames(self, sizes: Mapping[str, Any], errors: Errors) -> dict[str, Any]:
         """The pieces cut to a frame as it was read in each hive, each with its own error."""
         came = _in_arrays(FIT, sizes, tuple(CUT_TO))
         plan: dict[str, Any] = {n: float(v) for n, v in self.hive.measurements.items()}
@@ -168,7 +161,7 @@ class _Building:
 _READ_IN_FRAMES: Final = tuple(f"read in the frame: {name}" for name in CUT_TO)
 
 
-def _error(source: Source, errors: "Mapping[str, Floats]") -> "Floats":
+def _error(source: Source, errors: Errors) -> Floats:
     return errors[source.shared] * float(source.tolerance)
 
 
@@ -189,32 +182,19 @@ def _in_arrays(graph: Graph, given: Mapping[str, Any], names: tuple[str, ...]) -
 
 @cache
 def _over_arrays(dimension: Dimension) -> Callable[..., Any]:
-    choices = {"min": _least, "max": _most}
+    choices = {
+        "min": lambda *all_: np.minimum.reduce(np.broadcast_arrays(*all_)),
+        "max": lambda *all_: np.maximum.reduce(np.broadcast_arrays(*all_)),
+    }
     return compiled(dimension.parameters, dimension.expression, choices)
 
 
-def _least(*numbers: "Floats | float") -> "Floats":
-    import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
-
-    least: Floats = np.minimum.reduce(np.broadcast_arrays(*numbers))
-    return least
-
-
-def _most(*numbers: "Floats | float") -> "Floats":
-    import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
-
-    most: Floats = np.maximum.reduce(np.broadcast_arrays(*numbers))
-    return most
-
-
-def _outside(found: "Floats | float", rule: Rule) -> "NDArray[np.bool_]":
+def _outside(found: Floats | float, rule: Rule) -> NDArray[np.bool_]:
     """In which hives a rule fails, by more than a hair of floating numbers."""
-    import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
-
-    low = -math.inf if rule.widest_low is None else float(rule.widest_low) - HAIR
-    high = math.inf if rule.widest_high is None else float(rule.widest_high) + HAIR
-    values_ = np.asarray(found)
-    return (values_ < low) | (values_ > high)
+    outside = np.asarray(False)  # noqa: FBT003 - in none of them
+    for limit in rule.limits:
+        outside = outside | (limit.sign * (np.asarray(found) - float(limit.widest)) < -HAIR)
+    return outside
 
 
 # ── one rule, three ways ──────────────────────────────────────────────────────────────────────
@@ -275,37 +255,29 @@ def spread(  # noqa: PLR0913 - a rule of a hive, how it is built, and how it is 
 ) -> Spread:
     """How far a rule may go on this hive when it is built with this care.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> found = spread(demo_hive(), "bottom_board.panel_play_along", habit="plan", hives=100)
-    >>> [round(end, 5) for end in found.worst]
-    [0.17188, 0.32812]
-    >>> found.failing
-    0
-
     Raises UnknownNameError for a rule that there isn't for this hive, and HiveFaults as `trial`.
     """
-    import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
-
     asked = rules_of(hive)
     if rule not in asked:
         raise UnknownNameError(rule, asked, "rule for this hive")
     _check(hives, habit, seed)
     building, limits = _Building.of(hive, care, habit), asked[rule]
 
-    def value(errors: "Mapping[str, Floats]") -> "Floats":
+    def value(errors: Errors) -> Floats:
         return np.asarray(building.came_out(errors, (rule,))[rule])
 
     aimed, reaches = _reaches(value, building.errors)
     chance = root_sum_square(reaches.values())
     found = np.broadcast_to(value(building.by_chance(hives, seed)), (hives,))
     ends = np.quantile(found, [(1 - INSIDE) / 2, (1 + INSIDE) / 2])
+    low, high = limits.widest
     return Spread(
         rule=rule,
         level=limits.level,
         kind=FIT.dimension(rule).kind,
         aimed=aimed,
-        low=limits.widest_low,
-        high=limits.widest_high,
+        low=low,
+        high=high,
         worst=_worst(value, building.errors, aimed),
         chance=(aimed - chance, aimed + chance),
         tried=(float(ends[0]), float(ends[1])),
@@ -328,15 +300,11 @@ def root_sum_square(reaches: Iterable[float]) -> float:
     return math.sqrt(sum(reach**2 for reach in reaches))
 
 
-def _reaches(
-    value: "Callable[[Mapping[str, Floats]], Floats]", names: Sequence[str]
-) -> tuple[float, dict[str, float]]:
+def _reaches(value: Value, names: Sequence[str]) -> tuple[float, dict[str, float]]:
     """The value with no error, and what each error at its full amount does to it, if anything.
 
     Where both ways move it the same way, as where two pieces should be alike, the larger counts.
     """
-    import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
-
     count = len(names)
     ways = np.hstack([np.eye(count), -np.eye(count), np.zeros((count, 1))])
     found = np.broadcast_to(value(dict(zip(names, ways, strict=True))), (2 * count + 1,))
@@ -346,17 +314,14 @@ def _reaches(
     return aimed, {n: float(r) for n, r in zip(names, reach, strict=True) if abs(r) > HAIR}
 
 
-def _worst(
-    value: "Callable[[Mapping[str, Floats]], Floats]", names: Sequence[str], aimed: float
-) -> tuple[float, float]:
+def _worst(value: Value, names: Sequence[str], aimed: float) -> tuple[float, float]:
     """The smallest and the largest value where all errors are off by their full amounts.
 
     All ways are tried where few errors reach the rule; else some by chance, and from the worst of
     them on one error after the other is turned round, as long as that makes it worse.
     """
-    import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
 
-    def at(ways: "Floats") -> "Floats":
+    def at(ways: Floats) -> Floats:
         errors = dict.fromkeys(names, np.zeros(len(ways))) | dict(zip(moving, ways.T, strict=True))
         return np.broadcast_to(value(errors), (len(ways),))
 
@@ -377,12 +342,8 @@ def _worst(
     return min(ends), max(ends)
 
 
-def _moving(
-    value: "Callable[[Mapping[str, Floats]], Floats]", names: Sequence[str], hives: "Floats"
-) -> list[str]:
+def _moving(value: Value, names: Sequence[str], hives: Floats) -> list[str]:
     """The errors that move a value in some of these hives when they are turned round."""
-    import numpy as np  # noqa: PLC0415 - loaded only where hives are tried
-
     count = len(names)
     turned = np.repeat(hives[np.newaxis], count + 1, axis=0)
     turned[range(count), :, range(count)] *= -1

@@ -8,6 +8,7 @@ import click
 
 from hivecalc.cli.names import dimension_name, plain
 from hivecalc.cli.shared import (
+    ANSWER,
     DONE,
     FILE,
     GRID,
@@ -30,8 +31,10 @@ from hivecalc.length import Grid
 
 @command(
     "parts",
+    FILE,
     GRID,
     click.option("--component", metavar="NAME", help="Only this component, like bottom_board."),
+    *ANSWER,
     calls=(
         "hivecalc parts",
         "hivecalc parts my-hive.toml --component roof",
@@ -42,15 +45,17 @@ from hivecalc.length import Grid
 )
 def parts_command(call: Call, grid: Grid | None, component: str | None) -> int:
     """List the pieces to cut, with their sizes and what each is for."""
-    from hivecalc.telling.parts import parts_told  # noqa: PLC0415 - loaded when it is asked for
+    from hivecalc.telling.sizes import parts_told  # noqa: PLC0415 - loaded when it is asked for
 
     return call.show(parts_told(call.hive, grid, component and plain(component)))
 
 
 @command(
     "explain",
+    click.argument("dimension"),
+    FILE,
     GRID,
-    first=[click.argument("dimension")],
+    *ANSWER,
     calls=(
         "hivecalc explain bottom_board.side_rail_length",
         'hivecalc explain "panel width" my-hive.toml',
@@ -76,6 +81,7 @@ def _air(option: str, default: str, what: str) -> Decorator[Any]:
 
 @command(
     "warmth",
+    FILE,
     _air("--inside", "68 F", "Air inside, like 68 F or 20 C."),
     _air("--outside", "14 F", "Air outside, like 14 F or -10 C."),
     click.option(
@@ -84,6 +90,7 @@ def _air(option: str, default: str, what: str) -> Decorator[Any]:
         show_default=True,
         help="Humidity of the air inside, in percent.",
     ),
+    *ANSWER,
     calls=(
         "hivecalc warmth",
         'hivecalc warmth my-hive.toml --inside "86 F" --outside "32 F" --humidity 70',
@@ -104,6 +111,7 @@ def warmth_command(call: Call, inside: str, outside: str, humidity: str) -> int:
 
 @command(
     "wood",
+    FILE,
     click.option("--species", default="white fir", show_default=True, help="Wood of the hive."),
     click.option("--climate", default="chicago", show_default=True, help="Where the hive stands."),
     click.option(
@@ -113,6 +121,7 @@ def warmth_command(call: Call, inside: str, outside: str, humidity: str) -> int:
     click.option(
         "--humidity", default="65 %", show_default=True, help="Humidity of that air, in percent."
     ),
+    *ANSWER,
     calls=(
         "hivecalc wood",
         'hivecalc wood my-hive.toml --species "red spruce" --climate seattle',
@@ -126,7 +135,7 @@ def wood_command(  # noqa: PLR0913, PLR0917 - one argument an option
 ) -> int:
     """Show how wood moves the gaps of a hive through a year."""
     from hivecalc import warmth, wood  # noqa: PLC0415 - slow to load
-    from hivecalc.telling.wood import Year  # noqa: PLC0415 - as above
+    from hivecalc.telling.warmth import Year  # noqa: PLC0415 - as above
 
     at, share = warmth.temperature(inside, "--inside"), warmth.humidity(humidity)
     moisture = wood.moisture_given(made, "made") if made else wood.moisture_in_air(at, share)
@@ -173,7 +182,7 @@ def book_command(  # noqa: PLR0913, PLR0917 - one argument an option
     """
     from hivecalc.cli.workshop import plan_of_one  # noqa: PLC0415 - slow to load
     from hivecalc.telling.book import book, written_book  # noqa: PLC0415 - as above
-    from hivecalc.telling.figures import usual_paper  # noqa: PLC0415 - as above
+    from hivecalc.telling.sizes import usual_paper  # noqa: PLC0415 - as above
     from hivecalc.workshop import yard_beside, yard_from_file  # noqa: PLC0415 - as above
 
     hive = opened(file, settings)

@@ -17,14 +17,11 @@ from hivecalc.as_built import (
     Frame,
     FrameCheck,
     Habit,
-    Spread,
-    Trial,
     check,
     check_frame,
-    spread,
-    trial,
     usual_care,
 )
+from hivecalc.as_built.trial import Spread, Trial, spread, trial
 from hivecalc.built import PieceSize, pieces_of
 from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import title
@@ -36,16 +33,15 @@ from hivecalc.hive.measurements import Measurement
 from hivecalc.length import Length, Units, length_from_text, shown, with_unit
 from hivecalc.pages.messages import Tone, message, table
 from hivecalc.pages.outcomes import Outcome
-from hivecalc.telling.figures import exactly
 from hivecalc.telling.fit import (
     SIGNS,
     accepted,
-    accepted_text,
-    margin_text,
+    figures,
     outcome_text,
     result_text,
     share_text,
 )
+from hivecalc.telling.sizes import exactly
 
 FIRST_RULE: Final = "bottom_board.panel_play_along"
 MOST_RULES: Final = 6  # rules of a trial that are listed
@@ -79,9 +75,7 @@ def _rule_row(found: Finding, units: Units) -> list[str]:
     return [
         where,
         SIGNS[outcome_text(found)],
-        exactly(found.value, found.kind, units),
-        accepted_text(found, units),
-        margin_text(found, units),
+        *figures(found, units),
         " ".join(filter(None, (found.why, found.mend))),
     ]
 
@@ -284,8 +278,12 @@ def kinds_of_work() -> dict[str, tuple[Callable[[Hive], str], Measurement]]:
 
 
 def habits_offered() -> dict[str, str]:
-    """The habits, by what is said of each."""
-    return {words: habit for habit, words in HABITS.items()}
+    """The habits, by a name each that is short enough for a list; the outcome says the whole."""
+    return {
+        "cut to the glued frame": "frame",
+        "cut all to the plan": "plan",
+        "glued frame and stop block": "block",
+    }
 
 
 def usual_off_by(hive: Hive, kind: str) -> str:

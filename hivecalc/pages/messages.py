@@ -8,7 +8,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 from html import escape
 from pathlib import PurePath
-from typing import Literal, TypeAlias
+from typing import Final, Literal, TypeAlias
 
 from hivecalc.components import in_use, values
 from hivecalc.derivation import title
@@ -53,6 +53,14 @@ STYLE = """<style>
   border-bottom: 1px solid currentColor; white-space: normal; }
 .hc:has(> table td:nth-child(6)) { max-width: 62em; }
 .hc td:nth-child(n+6):last-child { min-width: 12em; }
+@media (max-width: 600px) {
+  .hc-wide tr:first-child { display: none; }
+  .hc-wide td { display: inline; padding: 0; border: 0; }
+  .hc-wide tr { display: block; padding: .4em 0; border-bottom: 1px solid currentColor; }
+  .hc-wide td:first-child { display: block; font-weight: bold; }
+  .hc-wide td:not(:first-child, :empty)::before { content: attr(data-head); }
+  .hc-wide td:not(:last-child, :first-child, :empty)::after { content: " · "; }
+}
 .hc ol { margin: .3em 0; padding-left: 2.2em; }
 .hc-changes details { border-bottom: 1px solid currentColor; padding: .25em 0; }
 .hc-changes summary { display: flex; flex-wrap: wrap; gap: 0 .8em; cursor: pointer; }
@@ -84,6 +92,8 @@ body:not(.hivecalc-projector) .hc-votes { display: none; }
   font-size: var(--hivecalc-type, 22px); }
 .jupyter-widgets.widget-checkbox input[type="checkbox"] { width: 1.3em; height: 1.3em; margin: 0; }
 </style>"""
+MOST_COLUMNS: Final = 5
+"""A table of more is too wide for a phone."""
 SIGNS: dict[Tone, str] = {"right": "✓", "wrong": "✗", "note": "•"}
 
 
@@ -109,14 +119,19 @@ def wide_picture(svg: str) -> str:
 
 
 def table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
-    """A table of plain texts.
+    """A table of plain texts; one of many columns is a list of its rows where the page is narrow.
 
     >>> table(["piece"], [["<rail>"]])
     '<div class="hc"><table><tr><th>piece</th></tr><tr><td>&lt;rail&gt;</td></tr></table></div>'
     """
     top = "".join(f"<th>{escape(h)}</th>" for h in head)
-    body = "".join("<tr>" + "".join(f"<td>{escape(c)}</td>" for c in row) + "</tr>" for row in rows)
-    return f'<div class="hc"><table><tr>{top}</tr>{body}</table></div>'
+    kind = ' class="hc-wide"' if len(head) > MOST_COLUMNS else ""
+    names = [f' data-head="{escape(h)}: "' if h and kind else "" for h in head]
+    body = "".join(
+        "<tr>" + "".join(map("<td{}>{}</td>".format, names, map(escape, row))) + "</tr>"
+        for row in rows
+    )
+    return f'<div class="hc"><table{kind}><tr>{top}</tr>{body}</table></div>'
 
 
 def both_units(length: Fraction, units: Units, rounding: Rounding = Rounding.NEAREST) -> str:

@@ -10,6 +10,7 @@ from hivecalc.components import DIMENSIONS, built, parts, values
 from hivecalc.derivation import (
     Change,
     Dimension,
+    RoundingRule,
     Step,
     Values,
     kind_of,
@@ -20,16 +21,11 @@ from hivecalc.derivation import (
 )
 from hivecalc.fit import Finding, marked
 from hivecalc.hive import Hive
-from hivecalc.length import MARKS, Rounding, Units, shown
+from hivecalc.length import MARKS, Grid, Units, shown
 from hivecalc.pages.messages import message, table
 from hivecalc.part import Piece, Size
-from hivecalc.telling.figures import exactly
-
-ROUNDING_WORDS = {
-    Rounding.NEAREST: "to the nearest",
-    Rounding.DOWN: "down to",
-    Rounding.UP: "up to",
-}
+from hivecalc.support.faults import sentence
+from hivecalc.telling.sizes import WAYS, exactly
 
 
 def steps(shown_steps: Sequence[Step], units: Units) -> str:
@@ -105,11 +101,12 @@ def size_text(size: Size | None, units: Units) -> str:
 
 
 def carry(hive: Hive, component: str, names: Sequence[str] = ()) -> str:
-    """The figures to carry to the saw: pieces of a component, rounded, with the reason.
+    """The figures to carry to the saw: pieces of a component, and below how they are rounded.
 
     >>> from hivecalc.hive import demo_hive
-    >>> "21 5/8 in" in carry(demo_hive(), "bottom_board", ["side_rail"])
-    True
+    >>> told = carry(demo_hive(), "bottom_board", ["side_rail", "panel"])
+    >>> "21 5/8 in" in told, "Panel, down to 1/16 in: The panel must slide" in told
+    (True, True)
 
     Of a component that isn't built for this hive, only that nothing of it is cut.
     """
@@ -117,22 +114,26 @@ def carry(hive: Hive, component: str, names: Sequence[str] = ()) -> str:
         told = f"Nothing of the {component.replace('_', ' ')} is cut for this hive."
         return message("note", told)
     pieces = [p for p in parts(hive, component=component) if not names or p.part in names]
-    head = ["piece", "how many", "thick", "wide", "long", "rounded", "why"]
-    return table(head, [_carry_row(hive, p) for p in pieces])
+    head = ["piece", "how many", "thick", "wide", "long"]
+    listed = table(head, [_carry_row(hive, p) for p in pieces])
+    return listed + message("note", *_rounded(pieces, MARKS[hive.units]))
 
 
 def _carry_row(hive: Hive, piece: Piece) -> list[str]:
     listed = marked(hive, piece)
-    sizes = (listed.thickness, listed.width, listed.length)
-    rule = DIMENSIONS.dimension(f"{piece.component}.{piece.part}_length").rule
-    grid = MARKS[hive.units]
-    return [
-        piece.part.replace("_", " "),
-        str(piece.quantity),
-        *(size_text(s, hive.units) for s in sizes),
-        f"{ROUNDING_WORDS[rule.rounding]} {grid.name}",
-        rule.reason,
-    ]
+    sizes = (size_text(s, hive.units) for s in (listed.thickness, listed.width, listed.length))
+    return [title(piece.part), str(piece.quantity), *sizes]
+
+
+def _rounded(pieces: Sequence[Piece], grid: Grid) -> Iterator[str]:
+    """How the lengths of pieces are rounded and why: a sentence for all that have it alike."""
+    alike: dict[RoundingRule, list[str]] = {}
+    for piece in pieces:
+        rule = DIMENSIONS.dimension(f"{piece.component}.{piece.part}_length").rule
+        alike.setdefault(rule, []).append(title(piece.part))
+    for rule, names in alike.items():
+        which = "All lengths" if len(alike) == 1 else sentence(", ".join(names))
+        yield f"{which}, {WAYS[rule.rounding]} {grid.name}: {rule.reason}"
 
 
 # ── what changes between two hives ────────────────────────────────────────────────────────────

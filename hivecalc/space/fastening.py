@@ -11,6 +11,7 @@ meet in it, as the assembly labels them but without left, right, front and back.
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cache
 from typing import Final, Literal, TypeAlias
 
 from hivecalc.length import Length, Units, with_unit
@@ -339,6 +340,7 @@ HELD: Final[Mapping[str, tuple[Hold, ...]]] = {
 _PLACES: Final = frozenset({"left", "right", "front", "back"})
 
 
+@cache
 def kind_of_piece(label: str) -> str:
     """Label of a piece without its place among twins.
 

@@ -12,10 +12,12 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Final
 
-from hivecalc.components import DIMENSIONS, built, parts, values
+from hivecalc.assembly import PHRASES, STRIP_WAY, WHOLE, Step, steps, taken
+from hivecalc.components import DIMENSIONS, built, parts, values, values_to_find
 from hivecalc.course_folder import originals
 from hivecalc.derivation import number, title
 from hivecalc.document import (
+    TICK,
     Block,
     Chapter,
     Column,
@@ -40,21 +42,19 @@ from hivecalc.hive import HIVE_SIZES, MEASUREMENTS, Fault, Hive
 from hivecalc.length import MARKS, Length, Rounding, shown
 from hivecalc.measuring import reading_to_use, squareness
 from hivecalc.part import SIZES, Piece
-from hivecalc.telling.assembly import assembly_chapter
-from hivecalc.telling.figures import (
+from hivecalc.telling.fit import rules_chapter
+from hivecalc.telling.plan import buying_chapter, captioned, cutting_chapter
+from hivecalc.telling.saw import settings_chapter
+from hivecalc.telling.sizes import (
     WAYS,
     as_on_tape,
     exactly,
     exactly_in_both_units,
     in_both_units,
-    piece_name,
     roundings,
     sizes_in_both_units,
+    workings,
 )
-from hivecalc.telling.fit import rules_chapter
-from hivecalc.telling.plan import buying_chapter, captioned, cutting_chapter
-from hivecalc.telling.saw import settings_chapter
-from hivecalc.telling.sizes import workings
 from hivecalc.telling.warmth import warmth_chapter
 from hivecalc.workshop import Plan, Yard, demo_yard, plan
 from hivecalc.workshop.cautions import AFTER, BEES, CLAMP, DRILL, IN_BOOK, LIFT, SOURCES, TRAINED
@@ -71,11 +71,6 @@ def book(
     made: Plan | None = None,
 ) -> Document:
     """What the book of a hive says.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> found = book(demo_hive(), "3 May")
-    >>> found.title, found.made_on, found.sections[0].heading
-    ('Orchard hive', '3 May', 'This hive')
 
     `made_on` is the date as it shall stand on the first page. `yard` is where its wood is bought,
     the invented one if not given; `faults` are those of a yard file that can't be used: the book
@@ -136,12 +131,7 @@ BENCH: Final = (
 
 
 def bench_page(hive: Hive) -> tuple[Block, ...]:
-    """The page to pin over the bench: every piece with its mark, its sizes, and boxes to tick.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> bench_page(demo_hive())[1].rows[0]
-    ('bottom board', 'B-SR', 'side rail', '1 1/2 in', '3 1/2 in', '21 5/8 in', '☐ ☐')
-    """
+    """The page to pin over the bench: every piece with its mark, its sizes, and boxes to tick."""
     grid = MARKS[hive.units]
     codes = {(p.component, p.part): p.code for p in needed(batch([hive]))}
     rows = []
@@ -347,10 +337,57 @@ def _reasons(hive: Hive, pieces: Iterable[Piece]) -> Iterator[Paragraph]:
     found = dict[tuple[Rounding, str], dict[str, None]]()
     for piece in pieces:
         for way in roundings(piece).values():
-            found.setdefault(way, {})[piece_name(piece).lower()] = None
+            found.setdefault(way, {})[title(piece.part)] = None
     for (rounding, reason), names in found.items():
         lead = f"{WAYS[rounding].capitalize()} {MARKS[hive.units].name}."
         yield Paragraph(f"{reason} So: {', '.join(names)}.", lead, "note")
+
+
+# ── the order of work ────────────────────────────────────────────────────────────────────────
+
+STEPS: Final = (Column("", 0.7), Column("step, what it takes, what to check", 9), Column("", 0.7))
+GLUED: Final = " ".join(PHRASES[name] for name in ("dry", "spread", "diagonals", "tighten", "set"))
+STRIP: Final = "practice.entrance_strip_length"
+
+
+def assembly_chapter(hive: Hive) -> Chapter:
+    """Chapter of the order of work: what each step takes, what to check, a box to tick.
+
+    How all is done stands in the lesson; here what has a figure, and how the hive is set up.
+    """
+    rows = tuple(
+        (str(number), f"{step.title}\n{' '.join(_told(step))}", TICK)
+        for number, step in enumerate(steps(hive), 1)
+    )
+    return Chapter(
+        "Putting it together",
+        (
+            Paragraph(GLUED, "Every glued joint."),
+            Table(STEPS, rows, abreast=2),
+            Paragraph(_strip(hive), "Entrance strip."),
+        ),
+    )
+
+
+def _told(step: Step) -> Iterator[str]:
+    for text in step.do:
+        has_figure = any(letter.isdigit() for letter in text)
+        if has_figure or step.component == WHOLE:
+            yield text
+    if step.fixings:
+        yield f"Takes {taken(step.fixings)}."
+    yield f"Check: {step.check}"
+
+
+def _strip(hive: Hive) -> str:
+    """The entrance strip of this hive, which nothing else in the book is made from."""
+    found, units = values_to_find(hive), hive.units
+    long = shown(found[STRIP], units, None, DIMENSIONS.dimension(STRIP).rule.rounding)
+    high = shown(found["entrance_height"], units)
+    return (
+        f"{title(STRIP).capitalize()} {long}, as high as the entrance, {high}; low in its middle a "
+        f"way {STRIP_WAY[units]} wide."
+    )
 
 
 # ── when it is together ───────────────────────────────────────────────────────────────────────
@@ -379,12 +416,7 @@ HOW_TO_MEASURE: Final = (
 
 
 def when_it_is_together(hive: Hive) -> Chapter:
-    r"""Chapter of what to measure on the parts that were made, with room to write.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> when_it_is_together(demo_hive()).blocks[1].rows[0][:2]
-    ('Bottom board, frame\nlength', '23 1/8 in\n≈ 587 mm')
-    """
+    r"""Chapter of what to measure on the parts that were made, with room to write."""
     rows = tuple(row for component in built(hive) for row in _as_made(hive, component))
     notes = Table((Column("what to do otherwise next time", 1),), (("",),) * 3, to_write_in=True)
     return Chapter(

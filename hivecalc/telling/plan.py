@@ -6,7 +6,6 @@ The settings of the saw, which are of the same plan, are told in `telling.saw`.
 import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
-from functools import partial
 from itertools import groupby
 from typing import Final
 
@@ -38,14 +37,20 @@ from hivecalc.workshop.needs import Piece
 from hivecalc.workshop.plan import Plan, cut_json, plan_json
 from hivecalc.workshop.settings import ON_SHEETS
 from hivecalc.workshop.sheets import Sheet, SheetCut
-from hivecalc.workshop.strips import Blanks, Strip
 from hivecalc.workshop.yard import demo_yard
 
 CARE: Final = "Read the label of glue, silicone and paint before you buy: solvent glue eats foam."
 INVENTED: Final = (
     "All prices are invented. Name your own yard file with --yard, or keep my-yard.toml."
 )
+SHARED: Final = (
+    "Boards and sheets by the wood in each hive, small goods alike; rounded to a hundredth."
+)
 PROVED: Final = "No plan does better: that is proved."
+BLANKS: Final = (
+    "Blanks are crosscut from the boards, ripped, and cut to length last. Write its number on each "
+    "strip as it falls."
+)
 FEW_BOARDS: Final = 8
 """So many share a page with what else is told; more of them have a lying page to themselves."""
 
@@ -66,12 +71,9 @@ def shop_told(plan: Plan) -> Told:
     """What is told of what to buy."""
     return Told(
         lambda: plan_document(plan, buying_chapter(plan)),
-        lambda: Rows(
-            ("sort", "what", "count", "spare", "price", "cost", "left_over", "why"),
-            list(map(_bought, plan.basket.lines)),
-        ),
-        partial(plan_json, plan),
-        partial(_basket_svg, plan),
+        lambda: _bought(plan),
+        lambda: plan_json(plan),
+        lambda: _basket_svg(plan),
         holds=plan.is_whole,
     )
 
@@ -80,8 +82,8 @@ def cut_told(plan: Plan, component: str | None = None) -> Told:
     """What is told of how boards, strips and sheets are cut."""
     return Told(
         lambda: plan_document(plan, cutting_chapter(plan, component)),
-        partial(_cut_rows, plan),
-        partial(cut_json, plan),
+        lambda: _cut_rows(plan),
+        lambda: cut_json(plan),
         lambda: drawn_file(boards_page(plan.boards, plan.yard, name=plan.name), WIDE),
         holds=plan.is_whole,
     )
@@ -99,11 +101,6 @@ def buying_chapter(plan: Plan, *, in_book: bool = False) -> Chapter:
     """Chapter of what to buy, what it costs, each hive's share, and the joints it is for.
 
     A book tells the joints where they are made, and here only what is wrong with their fasteners.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop import demo_yard, plan
-    >>> [section.heading for section in buying_chapter(plan([demo_hive()], demo_yard())).sections]
-    ['Boards', 'Sheets', 'Small goods', 'Joint by joint']
     """
     told = plan.basket.told
     if len(plan.hives) > 1 and plan.basket.total:
@@ -169,14 +166,10 @@ def _line(line: Line) -> tuple[str, ...]:
 
 def _shares(plan: Plan) -> Iterator[Section]:
     if len(plan.hives) > 1 and plan.basket.total:
-        rows = tuple(
-            (one.tag, one.hive.name, amount(plan.basket.shares[one.tag])) for one in plan.hives
-        )
+        shares = plan.basket.shares
+        rows = tuple((one.tag, one.hive.name, amount(shares[one.tag])) for one in plan.hives)
         columns = (Column("tag", 1, bold=True), Column("hive", 5), Column("share", 2, bold=True))
-        why = (
-            "Boards and sheets by the wood in each hive, small goods alike; rounded to a hundredth."
-        )
-        yield Section("Who pays what", (Paragraph(why), Table(columns, rows)))
+        yield Section("Who pays what", (Paragraph(SHARED), Table(columns, rows)))
 
 
 def _joints(plan: Plan, *, in_book: bool) -> Iterator[Section]:
@@ -193,12 +186,17 @@ def _joints(plan: Plan, *, in_book: bool) -> Iterator[Section]:
         yield Section(f"Joint by joint{whose}", (*table, *wrong))
 
 
-def _bought(line: Line) -> list[Cell]:
-    price, cost = (
-        None if m is None else amount(m).replace(",", "") for m in (line.price, line.cost)
-    )
-    left = "; ".join(line.left_over)
-    return [line.sort, line.name, line.count, line.spare, price, cost, left, line.why]
+def _bought(plan: Plan) -> Rows:
+    columns = ("sort", "what", "count", "spare", "price", "cost", "left_over", "why")
+    rows: list[list[Cell]] = []
+    for line in plan.basket.lines:
+        price, cost = (
+            None if money is None else amount(money).replace(",", "")
+            for money in (line.price, line.cost)
+        )
+        left = "; ".join(line.left_over)
+        rows.append([line.sort, line.name, line.count, line.spare, price, cost, left, line.why])
+    return Rows(columns, rows)
 
 
 def _basket_svg(plan: Plan) -> str:
@@ -230,12 +228,6 @@ def cutting_chapter(plan: Plan, component: str | None = None, *, in_book: bool =
     """Chapter of boards to hang at the saw, the strips that are ripped, and each sheet.
 
     A book has told before what comes first here.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop import demo_yard, plan
-    >>> found = cutting_chapter(plan([demo_hive()], demo_yard()))
-    >>> [section.heading for section in found.sections][:2]
-    ['Boards', 'Strips']
     """
     first = (*warnings(plan), Paragraph(MANUAL, tone="caution"), Paragraph(_key(plan), "Marks."))
     told = (
@@ -306,28 +298,19 @@ def _strips(plan: Plan) -> Iterator[Section]:
     made = (Column("blanks", 1.4, bold=True), Column("crosscut to", 2), Column("ripped into", 6))
     cut = (Column("strip", 1.8, bold=True), Column("cut into", 7), Column("", 0.8))
     if plan.blanks:
-        blanks = tuple(_blank(blank, plan) for blank in plan.blanks)
-        rows = tuple(
-            (strip.number, f"\n{_pieces(strip, plan)}", TICK)
-            for blank in plan.blanks
-            for strip in blank.strips
-        )
-        first = Paragraph(
-            "Blanks are crosscut from the boards, ripped, and cut to length last. Write its number "
-            "on each strip as it falls."
-        )
-        yield Section("Strips", (first, Table(made, blanks), Table(cut, rows, abreast=3)))
-
-
-def _blank(blank: Blanks, plan: Plan) -> tuple[str, ...]:
-    tilt = f", one edge tilted {blank.tilt}°" if blank.tilt else ""
-    length, sides = with_unit(plan.units, blank.length), with_unit(plan.units, *blank.sides)
-    made = f"{strips(len(blank.strips))} of {sides}{tilt}"
-    return f"{blank.count} × {blank.number}", length, made
-
-
-def _pieces(strip: Strip, plan: Plan) -> str:
-    return ", ".join(f"{p.mark} {with_unit(plan.units, size)}" for p, size in strip.pieces)
+        units = plan.units
+        blanks = []
+        for blank in plan.blanks:
+            tilt = f", one edge tilted {blank.tilt}°" if blank.tilt else ""
+            into = f"{strips(len(blank.strips))} of {with_unit(units, *blank.sides)}{tilt}"
+            number = f"{blank.count} × {blank.number}"
+            blanks.append((number, with_unit(units, blank.length), into))
+        rows = []
+        for number, pieces in (strip for blank in plan.blanks for strip in blank.strips):
+            said = ", ".join(f"{p.mark} {with_unit(units, size)}" for p, size in pieces)
+            rows.append((number, f"\n{said}", TICK))
+        tables = Table(made, tuple(blanks)), Table(cut, tuple(rows), abreast=3)
+        yield Section("Strips", (Paragraph(BLANKS), *tables))
 
 
 def _sheets(sheets: Iterable[Sheet], plan: Plan, known: set[Caution]) -> Iterator[Section]:
@@ -409,27 +392,21 @@ def in_both(length: Length, plan: Plan) -> list[Cell]:
 
 
 def labels(plan: Plan) -> Document:
-    """A page for each hive: its pieces with marks to cut out and stick on, sizes, where from.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop import demo_yard, plan
-    >>> labels(plan([demo_hive()], demo_yard())).sections[0].blocks[0].columns[0].head
-    'label'
-    """
+    """A page for each hive: its pieces with marks to cut out and stick on, sizes, where from."""
     sources = {w.mark: w.source for s in plan.settings for w in s.works if w.source}
+
+    def label(piece: Piece) -> tuple[str, str]:
+        size = with_unit(plan.units, piece.width, piece.length)
+        source = f" from {sources[piece.mark]}" if piece.mark in sources else ""
+        return piece.mark, f"{sentence(piece.kind)}\n{size}{source}"
+
+    columns = (Column("label", 1.6, bold=True), Column("piece", 4)) * 2
     pages = []
     for one in plan.hives:
-        own = [_label(p, sources, plan) for p in plan.pieces if p.hive == one.tag]
+        own = [label(piece) for piece in plan.pieces if piece.hive == one.tag]
         half = -(-len(own) // 2)
-        right: Sequence[tuple[str, str]] = [*own[half:], ("", "")]
+        right = (*own[half:], ("", ""))
         rows = tuple((*a, *b) for a, b in zip(own[:half], right, strict=False))
-        columns = (Column("label", 1.6, bold=True), Column("piece", 4)) * 2
         name = f"{one.tag} · {one.hive.name}" if one.tag else one.hive.name
         pages.append(Chapter(name, (Table(columns, rows),)))
     return plan_document(plan, *pages)
-
-
-def _label(piece: Piece, sources: Mapping[str, str], plan: Plan) -> tuple[str, str]:
-    size = with_unit(plan.units, piece.width, piece.length)
-    source = f" from {sources[piece.mark]}" if piece.mark in sources else ""
-    return piece.mark, f"{sentence(piece.kind)}\n{size}{source}"

@@ -22,14 +22,7 @@ from hivecalc.document import (
 from hivecalc.drawing.canvas import page_of_words
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing
 from hivecalc.support.faults import sentence
-from hivecalc.telling.plan import (
-    SETTINGS,
-    captioned,
-    in_both,
-    plan_document,
-    warnings,
-    with_care,
-)
+from hivecalc.telling.plan import SETTINGS, captioned, in_both, plan_document, warnings, with_care
 from hivecalc.workshop.basket import amount
 from hivecalc.workshop.cautions import AFTER, FIRST, IN_BOOK, MANUAL, Caution
 from hivecalc.workshop.plan import Plan, plan_json
@@ -56,14 +49,7 @@ WHY: Final = {
 
 
 def saw_told(plan: Plan, component: str | None = None, group: Group | None = None) -> Told:
-    """What is told of all settings, or of those for one component or one day.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop import demo_yard, plan
-    >>> told = saw_told(plan([demo_hive()], demo_yard()), group="day one").document()
-    >>> [section.heading for section in told.sections[0].sections][1]
-    'Crosscut the boards'
-    """
+    """What is told of all settings, or of those for one component or one day."""
     found = only(plan.settings, component, group)
     chapter = partial(settings_chapter, plan, component, group)
     return Told(
@@ -92,7 +78,7 @@ def settings_chapter(
         *([] if in_book else [Section("Before the first cut", _cautions(FIRST))]),
         *(
             Section(HEADINGS[kind], tuple(_settings(list(some), plan, known)))
-            for kind, some in groupby(lumber, key=_kind)
+            for kind, some in groupby(lumber, key=heading_of)
         ),
         *([Section("Sheets", (Paragraph(_on_sheets(rest)),))] if rest else []),
         *([] if in_book else [Section("When the sawing is done", _cautions(AFTER))]),
@@ -100,30 +86,35 @@ def settings_chapter(
     return Chapter("Settings of the saw", first, sections)
 
 
-def _kind(setting: Setting) -> str:
+def heading_of(setting: Setting) -> str:
+    """The heading under which a setting is told, by its key in HEADINGS."""
     return f"rip {setting.note}" if setting.kind == "rip" else setting.kind
 
 
 def _settings(found: Sequence[Setting], plan: Plan, known: set[Caution]) -> Iterator[Block]:
-    kind, pictures = _kind(found[0]), [*_pictures(found, plan)]
+    kind, pictures = heading_of(found[0]), [*_pictures(found, plan)]
     alone = len(pictures) == 1  # on paper the settings go beside it
     yield from pictures if alone else ()
     yield Paragraph("", f"{sentence(found[0].machine)}.")
     if kind in WHY:
         yield Paragraph(WHY[kind])
-    rows = ((str(s.number), with_care(_setting(s, plan), s.cautions, known), TICK) for s in found)
+    rows = []
+    for s in found:
+        said = with_care(f"{s.told(plan.units)}\n{works_words(s)}", s.cautions, known)
+        rows.append((str(s.number), said, TICK))
     yield Table(SETTINGS, tuple(rows), abreast=2)
     yield from () if alone else pictures
 
 
-def _setting(setting: Setting, plan: Plan) -> str:
+def works_words(setting: Setting) -> str:
+    """What is cut at a setting, and out of what."""
     works = []
     alike = groupby(setting.works, key=lambda work: (work.source, work.how))
     for (source, how), group in alike:
         marks = ", ".join(f"{w.times} × {w.mark}" if w.times > 1 else w.mark for w in group)
         place = f" from {source}" if source and source != marks.rpartition("× ")[2] else ""
         works.append(f"{marks}{place}{f': {how}' if how else ''}")
-    return f"{setting.told(plan.units)}\n{'; '.join(works)}"
+    return "; ".join(works)
 
 
 def _on_sheets(found: Sequence[Setting]) -> str:
@@ -134,14 +125,14 @@ def _on_sheets(found: Sequence[Setting]) -> str:
 
 def time_told(found: Sequence[Setting], plan: Plan) -> str:
     """How many settings there are, and about how long they take with one saw."""
-    cuts = sum(setting.cuts for setting in found)
+    cuts, marks = sum(s.cuts for s in found), sum(s.kind in ON_SHEETS for s in found)
     minutes = sum((setting.minutes(plan.yard) for setting in found), Fraction(0))
     hours, left = divmod(round(minutes), 60)
     long = f"{hours} h {left} min" if hours else f"{left} min"
     each = amount(plan.yard.minutes_a_setting)
     return (
-        f"{len(found)} settings, {cuts} cuts: about {long} with one saw, at {each} min a "
-        "setting and half a minute a cut."
+        f"{len(found)} settings, {marks} of them marks on sheets, {cuts} cuts: about {long} with "
+        f"one saw, at {each} min a setting and half a minute a cut."
     )
 
 
@@ -151,7 +142,7 @@ def _cautions(found: Iterable[Caution]) -> tuple[Paragraph, ...]:
 
 def _pictures(found: Sequence[Setting], plan: Plan) -> Iterator[Block]:
     """One picture that each kind of setting is understood by, of the first that it is good for."""
-    kind, units, name = _kind(found[0]), plan.units, plan.name
+    kind, units, name = heading_of(found[0]), plan.units, plan.name
     ripped = [blank for blank in plan.blanks if blank.section.rips]
     if kind == "rip whole" and ripped:
         blank = ripped[0]

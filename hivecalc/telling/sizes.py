@@ -1,18 +1,20 @@
-"""What is told of a size: how it comes out of what was measured, step by step, and why."""
+"""What is told of sizes: one figure, the pieces of a hive, and how a size comes out, by steps."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
+from itertools import groupby
 from typing import Final
 
-from hivecalc.components import DIMENSIONS, values
-from hivecalc.derivation import RoundingRule, Step, title
+from hivecalc.components import DIMENSIONS, is_there, of_stock, parts, values
+from hivecalc.derivation import Kind, RoundingRule, Step, kind_of, title
 from hivecalc.document import (
     SCHEMA,
     Cell,
     Document,
     Json,
+    Paper,
     Paragraph,
     Rows,
     Section,
@@ -20,25 +22,224 @@ from hivecalc.document import (
     Working,
     Workings,
 )
-from hivecalc.hive import MEASUREMENTS, Hive
+from hivecalc.hive import MEASUREMENTS, Hive, answer_text
 from hivecalc.hive.measurements import OPENINGS
-from hivecalc.length import MARKS, Grid, Rounding, shown
-from hivecalc.telling.figures import (
-    WAYS,
-    exactly,
-    kind_named,
-    length_in_mm,
-    number_json,
-    number_text,
-    other,
-    rule_named,
+from hivecalc.length import (
+    MARKS,
+    MM,
+    TENTH_MM,
+    Grid,
+    Rounding,
+    Units,
+    decimal_inches,
+    length_json,
+    shown,
+    with_unit,
 )
+from hivecalc.part import SIZES, Piece, Size
 
+WAYS: Final = {Rounding.NEAREST: "to the nearest", Rounding.DOWN: "down to", Rounding.UP: "up to"}
 _TOWARDS: Final = {
     Rounding.NEAREST: "to the nearest",
     Rounding.DOWN: "down to a full",
     Rounding.UP: "up to a full",
 }
+
+
+# ── one figure ────────────────────────────────────────────────────────────────────────────────
+
+
+def usual_paper(units: Units) -> Paper:
+    """The paper that goes with the units of a hive: letter with inches, A4 with mm."""
+    return "letter" if units == "inch" else "a4"
+
+
+def kind_named(name: str) -> Kind:
+    """What sort of number a dimension or measurement is."""
+    return kind_of(name, DIMENSIONS.dimensions)
+
+
+def rule_named(name: str) -> RoundingRule:
+    """How a dimension is rounded; the usual way for a measurement."""
+    found = DIMENSIONS.dimensions.get(name)
+    return found.rule if found else RoundingRule()
+
+
+def number_json(
+    value: Fraction, kind: Kind, grid: Grid, rounding: Rounding = Rounding.NEAREST
+) -> object:
+    """Value for other programs: a length as `length_json` has it, a ratio as a number."""
+    if kind == "length":
+        return length_json(value, grid, rounding)
+    if kind == "answer":
+        return answer_text(value)
+    return int(value) if kind == "count" else float(value)
+
+
+def number_text(
+    value: Fraction, kind: Kind, grid: Grid, rounding: Rounding = Rounding.NEAREST
+) -> str:
+    """Value as people read it, on the grid if it is a length."""
+    if kind == "length":
+        return shown(value, grid=grid, rounding=rounding)
+    return exactly(value, kind, grid.units)
+
+
+def exactly(value: Fraction, kind: Kind, units: Units) -> str:
+    """Value with its unit, as exactly as it can be written: a hair may decide a fit."""
+    if kind == "length":
+        return with_unit(units, value)
+    return answer_text(value) if kind == "answer" else decimal_inches(value, places=4)
+
+
+def length_in_mm(value: Fraction, kind: Kind) -> float | None:
+    """Value of a length in mm; None for a ratio or a count, which have no unit."""
+    return float(value / MM) if kind == "length" else None
+
+
+def other(units: Units) -> Units:
+    """The unit that a hive is not told in."""
+    return "mm" if units == "inch" else "inch"
+
+
+def in_both_units(length: Fraction, units: Units, rounding: Rounding = Rounding.NEAREST) -> str:
+    """A length in the hive's own unit, and on a second line in the other one."""
+    return f"{shown(length, units, None, rounding)}\n{shown(length, other(units), None, rounding)}"
+
+
+def exactly_in_both_units(length: Fraction, units: Units) -> str:
+    """A length as exactly as a tape shows it, and on a second line in the other unit."""
+    also = shown(length, grid=TENTH_MM) if units == "inch" else with_unit("inch", length)
+    return f"{as_on_tape(length, units)}\n{also}"
+
+
+def as_on_tape(length: Fraction, units: Units) -> str:
+    """A size of stock that somebody measured, exactly; on the usual marks if no tape has it.
+
+    What is thinner than such a mark, as wire is, is told in thousandths.
+    """
+    step = MM / 10 if units == "mm" else Fraction(1, 64)
+    if (length / step).denominator == 1 or length < MARKS[units].step:
+        return with_unit(units, length)
+    return shown(length, units)
+
+
+# ── the pieces ────────────────────────────────────────────────────────────────────────────────
+
+
+def roundings(piece: Piece) -> dict[str, tuple[Rounding, str]]:
+    """The way each size that somebody cuts is rounded, and why, by the name of the size."""
+    names = {s: f"{piece.component}.{piece.part}_{s}" for s in SIZES if getattr(piece, s)}
+    rules = {s: DIMENSIONS.dimension(n).rule for s, n in names.items() if not of_stock(n)}
+    return {size: (rule.rounding, rule.reason) for size, rule in rules.items()}
+
+
+def sizes_in_both_units(piece: Piece, units: Units) -> Iterator[str]:
+    """Thickness, width and length of a piece, each in both units, or a dash where there is none.
+
+    What somebody cuts is rounded its own way; stock that is used as it was measured is not.
+    """
+    for name, size in zip(SIZES, _sizes(piece), strict=True):
+        if size is None:
+            yield "–"
+        elif name in roundings(piece):
+            yield in_both_units(size.value, units, size.rounding)
+        else:
+            yield exactly_in_both_units(size.value, units)
+
+
+def _sizes(piece: Piece) -> list[Size | None]:
+    return [getattr(piece, size) for size in SIZES]
+
+
+def parts_told(hive: Hive, grid: Grid | None = None, component: str | None = None) -> Told:
+    """What is told of the pieces of a hive, or of one component, with their marks on a grid."""
+    pieces, marks = parts(hive, component=component), grid or MARKS[hive.units]
+
+    def marked() -> list[Piece]:
+        from hivecalc.fit import marked  # noqa: PLC0415 - the rules load slowly
+
+        return [marked(hive, piece, marks) for piece in pieces]
+
+    return Told(
+        lambda: _listed(hive, marked(), marks),
+        lambda: _piece_rows(hive, marked(), marks),
+        lambda: _pieces_json(hive, marked(), marks),
+    )
+
+
+def _on(grid: Grid, piece: Piece) -> list[str | None]:
+    sizes = _sizes(piece)
+    return [shown(s.value, grid=grid, rounding=s.rounding) if s else None for s in sizes]
+
+
+def _listed(hive: Hive, listed: list[Piece], grid: Grid) -> Document:
+    what = f"pieces to cut, on a grid of {grid.name}; ≈ stands before a rounded size"
+    sections = [Section("", (Paragraph(f"{hive.name}: {what}"),))]
+    for component, group in groupby(listed, lambda piece: piece.component):
+        pieces = list(group)
+        rows = [
+            [p.quantity, title(p.part), p.material, *(text or "" for text in _on(grid, p))]
+            for p in pieces
+        ]
+        notes = (Paragraph(f"{title(p.part)}: {p.note}", tone="note") for p in pieces)
+        table = Rows(("qty", "part", "material", *SIZES), rows)
+        sections.append(Section(title(component).capitalize(), (table, *notes)))
+    return Document("", tuple(sections))
+
+
+def _piece_rows(hive: Hive, listed: list[Piece], grid: Grid) -> Rows:
+    """Rows for a spreadsheet: sizes carry their unit, or it would take 1/2 for a day."""
+    in_mm = (f"{size}_mm" for size in SIZES)
+    columns = ("hive", "component", "part", "quantity", "material", *SIZES, *in_mm, "note")
+    rows: list[list[Cell]] = [
+        [
+            *(hive.name, p.component, p.part, p.quantity, p.material),
+            *_on(grid, p),
+            *(float(size.value / MM) if size else None for size in _sizes(p)),
+            p.note,
+        ]
+        for p in listed
+    ]
+    return Rows(columns, rows)
+
+
+def _pieces_json(hive: Hive, listed: list[Piece], grid: Grid) -> Json:
+    from hivecalc.fit import rounding_to_mark  # noqa: PLC0415 - the rules load slowly
+
+    measured, chosen = (
+        {name: number_json(value, kind_named(name), grid) for name, value in given.items()}
+        for given in (hive.measured, hive.chosen)
+    )
+    named: Json = {"name": hive.name, "units": hive.units}
+    found, components = values(hive), {piece.component for piece in listed}
+    given = MEASUREMENTS.keys() & hive.measurements.keys()
+    derived = {
+        n: number_json(found[n], kind_named(n), grid, rounding_to_mark(hive, n, found[n], grid))
+        for n, dimension in DIMENSIONS.dimensions.items()
+        if n in found
+        and n not in given
+        and dimension.component in components
+        and is_there(n, hive.measurements)
+    }
+    return {
+        "schema": SCHEMA,
+        "hive": {**named, "measured": measured, "chosen": chosen},
+        "parts": [_piece_json(piece, grid) for piece in listed],
+        "dimensions": derived,
+    }
+
+
+def _piece_json(piece: Piece, grid: Grid) -> Json:
+    said = {name: getattr(piece, name) for name in ("component", "part", "quantity", "material")}
+    sizes = {
+        name: length_json(size.value, grid, size.rounding) if size else None
+        for name, size in zip(SIZES, _sizes(piece), strict=True)
+    }
+    return {**said, **sizes, "note": piece.note}
+
+
+# ── how a size comes out ──────────────────────────────────────────────────────────────────────
 
 
 def size_told(hive: Hive, name: str, grid: Grid | None = None) -> Told:
@@ -62,7 +263,7 @@ class _Size:
         """Whether it is measured or chosen, and not worked out."""
         return self.name in self.hive.measurements
 
-    @cached_property
+    @property
     def words(self) -> tuple[str, str]:
         """What it is, and why it is so."""
         if self.given:
@@ -71,11 +272,6 @@ class _Size:
         dimension = DIMENSIONS.dimension(self.name)
         return dimension.what, dimension.why
 
-    @property
-    def rule(self) -> RoundingRule:
-        """How it is rounded."""
-        return rule_named(self.name)
-
     @cached_property
     def steps(self) -> tuple[Step, ...]:
         """Its worked steps, deepest first."""
@@ -83,63 +279,49 @@ class _Size:
             return ()
         return tuple(DIMENSIONS.steps(self.name, self.hive.measurements, units=self.hive.units))
 
-    @property
-    def sources(self) -> tuple[str, ...]:
-        """The measurements and choices that it comes from."""
-        if self.given:
-            return (_as_measured(self.name),)
-        rests_on = DIMENSIONS.rests_on(self.name, self.hive.measurements, values(self.hive))
-        return tuple(map(_as_measured, rests_on))
-
-    # to read
-
     def document(self) -> Document:
-        first = Section(
-            f"{title(self.name).capitalize()} ({self.name})", (Paragraph(self.words[0]),)
-        )
-        if not self.steps:
-            return Document("", (first, self._comes_from()))
-        worked = Workings(tuple(working(step, self.hive) for step in self.steps))
-        sections = (first, Section("", (worked,)), self._comes_from(), self._on_tape())
-        return Document("", sections)
+        head = f"{title(self.name).capitalize()} ({self.name})"
+        sections = [Section(head, (Paragraph(self.words[0]),))]
+        if self.steps:
+            worked = Workings(tuple(working(step, self.hive) for step in self.steps))
+            sections.append(Section("", (worked,)))
+        sections.append(self._comes_from())
+        if self.steps:
+            sections.append(Section("", (Paragraph(self._on_tape()),)))
+        return Document("", tuple(sections))
 
     def _comes_from(self) -> Section:
+        given, name = self.hive.measurements, self.name
+        sources = [name] if self.given else DIMENSIONS.rests_on(name, given, values(self.hive))
         notes = (
-            f"{title(n)} {exactly(self.hive.measurements[n], kind_named(n), self.hive.units)}, "
+            f"{title(n)} {exactly(given[n], kind_named(n), self.hive.units)}, "
             f"{origin(self.hive, n)}"
-            for n in self.sources
+            for n in map(_as_measured, sources)
         )
         return Section("It comes from", tuple(Paragraph(note, tone="note") for note in notes))
 
-    def _on_tape(self) -> Section:
-        kind = kind_named(self.name)
+    def _on_tape(self) -> str:
+        kind, grid = kind_named(self.name), self.grid
         if kind != "length":
-            return Section("", (Paragraph(f"Value: {number_text(self.value, kind, self.grid)}"),))
-        rounding, grid = self.rule.rounding, self.grid
-        value = shown(self.value, grid=grid, rounding=rounding)
-        also = shown(self.value, grid=MARKS[other(grid.units)], rounding=rounding)
-        towards = f"{_TOWARDS[rounding]} {grid.name}"
-        said = f"On the tape: {value} ({also}), {towards}. {self.rule.reason}"
-        return Section("", (Paragraph(said),))
-
-    # as rows, deepest first; mm is empty for a ratio
+            return f"Value: {number_text(self.value, kind, grid)}"
+        rule = rule_named(self.name)
+        value = shown(self.value, grid=grid, rounding=rule.rounding)
+        also = shown(self.value, grid=MARKS[other(grid.units)], rounding=rule.rounding)
+        towards = f"{_TOWARDS[rule.rounding]} {grid.name}"
+        return f"On the tape: {value} ({also}), {towards}. {rule.reason}"
 
     def table(self) -> Rows:
+        """Its steps as rows, deepest first; mm is empty for a ratio."""
         columns = ("dimension", "formula", "numbers", "value", "mm", "why")
-        return Rows(columns, [self._row(step) for step in self.steps] or [self._given()])
-
-    def _given(self) -> list[Cell]:
-        kind = kind_named(self.name)
-        value = number_text(self.value, kind, self.grid)
-        return [self.name, "", "", value, length_in_mm(self.value, kind), self.words[1]]
-
-    def _row(self, step: Step) -> list[Cell]:
-        name, kind = step.dimension, kind_named(step.dimension)
-        value = number_text(step.value, kind, self.grid, rule_named(name).rounding)
-        mm = length_in_mm(step.value, kind)
-        return [name, step.formula, step.numbers, value, mm, step.why]
-
-    # for other programs
+        steps = [(s.dimension, s.formula, s.numbers, s.value, s.why) for s in self.steps]
+        rows: list[list[Cell]] = []
+        for name, formula, numbers, size, why in steps or [
+            (self.name, "", "", self.value, self.words[1])
+        ]:
+            kind, rounding = kind_named(name), rule_named(name).rounding
+            value = number_text(size, kind, self.grid, rounding)
+            rows.append([name, formula, numbers, value, length_in_mm(size, kind), why])
+        return Rows(columns, rows)
 
     def data(self) -> Json:
         return {
@@ -169,44 +351,27 @@ def _as_measured(name: str) -> str:
 
 
 def origin(hive: Hive, name: str) -> str:
-    """Where the value of a measurement or choice comes from, in words.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> origin(demo_hive(), "hive_width"), origin(demo_hive(), "stud_width")
-    ('measured', 'not measured: the usual size')
-    """
+    """Where the value of a measurement or choice comes from, in words."""
     if name in hive.measured:
         return "measured"
     if name in hive.chosen:
         return "chosen"
-    if MEASUREMENTS[name].group == "measured":
-        return "not measured: the usual size"
-    return "the usual choice"
-
-
-# ── all sizes of a component ──────────────────────────────────────────────────────────────────
+    measured = MEASUREMENTS[name].group == "measured"
+    return "not measured: the usual size" if measured else "the usual choice"
 
 
 def workings(hive: Hive, component: str) -> Workings:
     """Every size of a component that is worked out, those that others need first."""
-    return Workings(tuple(working(step, hive) for step in _steps(hive, component)))
-
-
-def _steps(hive: Hive, component: str) -> Iterator[Step]:
-    """One step for each size, in an order that needs nothing from below."""
-    told = set[str]()
+    told: dict[str, Working] = {}
     for name in DIMENSIONS.names([component]):
         if name in hive.measurements or DIMENSIONS.dimension(name).as_measured:
             continue
         for step in DIMENSIONS.steps(name, hive.measurements, units=hive.units):
-            if step.dimension not in told and _belongs(step.dimension, component):
-                told.add(step.dimension)
-                yield step
-
-
-def _belongs(name: str, component: str) -> bool:
-    dimension = DIMENSIONS.dimension(name)
-    return dimension.component == component and not dimension.as_measured
+            dimension = DIMENSIONS.dimension(step.dimension)
+            own = dimension.component == component and not dimension.as_measured
+            if own and step.dimension not in told:
+                told[step.dimension] = working(step, hive)
+    return Workings(tuple(told.values()))
 
 
 def working(step: Step, hive: Hive) -> Working:

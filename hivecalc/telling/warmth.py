@@ -1,7 +1,8 @@
-"""What is told of a hive's warmth: watts, layers, bridges, drops, and other ways to build it."""
+"""What is told of a hive's warmth and of its wood: watts, bridges, drops; gaps through a year."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
+from fractions import Fraction
 from functools import cached_property
 from typing import Final
 
@@ -19,7 +20,7 @@ from hivecalc.document import (
     Told,
 )
 from hivecalc.hive import Hive
-from hivecalc.length import MM
+from hivecalc.length import MM, SIXTY_FOURTH, TENTH_MM, THIRTY_SECOND, Grid, shown
 from hivecalc.warmth import (
     CANDLE,
     CLUSTER,
@@ -48,6 +49,7 @@ from hivecalc.warmth import (
     saturation_pressure,
     surfaces,
 )
+from hivecalc.wood import CLIMATES, KILN_DRIED, MONTHS, Gap, Species, gaps
 
 
 @dataclass(frozen=True)
@@ -65,13 +67,7 @@ USUAL: Final = Weather(20.0, -10.0, 0.6)
 
 @dataclass(frozen=True)
 class Warmth:
-    """All that is told of a hive's warmth in one weather.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> told = Warmth(demo_hive(), USUAL)
-    >>> told.loss_table.rows[0], told.data()["dew_point_c"]
-    (['walls', '34 to 51'], 12.0)
-    """
+    """All that is told of a hive's warmth in one weather."""
 
     hive: Hive
     weather: Weather
@@ -90,11 +86,6 @@ class Warmth:
     def losses(self) -> Losses:
         """Watts through each part."""
         return losses(self.hive, self.weather.inside, self.weather.outside)
-
-    @cached_property
-    def surfaces(self) -> tuple[Surface, ...]:
-        """Walls, roof and bottom board."""
-        return surfaces(self.hive)
 
     @cached_property
     def bridges(self) -> tuple[Bridge, ...]:
@@ -117,12 +108,17 @@ class Warmth:
     def document(self) -> Document:
         """A hive's warmth to read."""
         layers = "Layers, with both limits where wood bridges them"
+        columns = ("part", "resistance", "limits of R", "transmittance", "from inside")
         wood = "Wood in place of foam, by sections through the hive"
         other = "Built in another way: walls, roof and bottom board without their edges"
         error = 100 * max(b.error for b in self.bridges)
+        air = (
+            f"Air that goes in and out takes {self.losses.air.words} W more: little where bees "
+            "and comb hinder it, most in an empty hive."
+        )
         blocks = (
-            self._loss_said, self.loss_table, self._air_said,
-            layers, self.layer_table,
+            self._loss_said, self.loss_table, air,
+            layers, Rows(columns, [_layers(surface) for surface in surfaces(self.hive)]),
             wood, self.bridge_table, f"The last finer grid changed the flow by {error:.1f} %.",
             self.face_table, self._order_said,
             other, self.compared_table, self._honey_said,
@@ -150,19 +146,6 @@ class Warmth:
         """Watts of each part, and of all of them, to read."""
         rows = [[p.name, p.watts.words] for p in self.losses.parts]
         return Rows(("part", "watts"), [*rows, ["all", self.losses.total.words]])
-
-    @property
-    def _air_said(self) -> str:
-        return (
-            f"Air that goes in and out takes {self.losses.air.words} W more: little where bees "
-            "and comb hinder it, most in an empty hive."
-        )
-
-    @property
-    def layer_table(self) -> Rows:
-        """Walls, roof and bottom board with their resistance, in both systems of units."""
-        columns = ("part", "resistance", "limits of R", "transmittance", "from inside")
-        return Rows(columns, [_layers(surface) for surface in self.surfaces])
 
     @property
     def bridge_table(self) -> Rows:
@@ -231,7 +214,7 @@ class Warmth:
         everything += [("all parts", self.losses.total), ("air through the ways", self.losses.air)]
         for name, watts in everything:
             yield ["loss", name, *(round(v, 1) for v in vars(watts).values()), "W"]
-        for s in self.surfaces:
+        for s in surfaces(self.hive):
             limits = (s.element.lower, s.element.resistance, s.element.upper)
             yield ["resistance", s.name, *(round(r, 3) for r in limits), "m²·K/W"]
         for b in self.bridges:
@@ -259,7 +242,7 @@ class Warmth:
             "parts": [{"name": p.name, "watts": _range(p.watts)} for p in self.losses.parts],
             "leaks_most": self.losses.worst.name,
             "honey_kg_at_most": _range(honey(total)),
-            "surfaces": list(map(_surface, self.surfaces)),
+            "surfaces": list(map(_surface, surfaces(self.hive))),
             "bridges": [_bridge(b, self.difference) for b in self.bridges],
             "faces": [
                 {"name": f.name, "factor": round(f.factor, 2), "c": round(f.temperature, 1),
@@ -308,6 +291,110 @@ def _bridge(bridge: Bridge, difference: float) -> Json:
     }
 
 
+# ── wood ──────────────────────────────────────────────────────────────────────────────────────
+
+IN_MM: Final = 25.4
+
+
+@dataclass(frozen=True)
+class Year:
+    """A hive's gaps through a year, for a species and a climate, cut at one moisture in percent."""
+
+    hive: Hive
+    species: Species
+    climate: str
+    made: float
+
+    @property
+    def told(self) -> Told:
+        """It, in the forms that can be asked for."""
+        return Told(self.document, self.table, self.data)
+
+    @property
+    def moistures(self) -> tuple[float, ...]:
+        """What the wood comes to, month by month."""
+        return CLIMATES[self.climate]
+
+    @cached_property
+    def gaps(self) -> tuple[Gap, ...]:
+        """Every gap that wood may move."""
+        return gaps(self.hive, self.species, self.moistures, self.made)
+
+    @property
+    def grid(self) -> Grid:
+        """The marks that a gap is told on."""
+        return TENTH_MM if self.hive.units == "mm" else THIRTY_SECOND
+
+    def data(self) -> Json:
+        """The gaps for other programs, in mm."""
+        return {
+            "schema": SCHEMA,
+            "species": self.species.name,
+            "source": self.species.source,
+            "climate": self.climate,
+            "made_percent": round(self.made, 1),
+            "moisture_percent": dict(zip(MONTHS, self.moistures, strict=True)),
+            "gaps": [
+                {
+                    "name": gap.name,
+                    "planned_mm": round(float(gap.planned) * IN_MM, 2),
+                    "least_mm": round(gap.least * IN_MM, 1),
+                    "most_mm": round(gap.most * IN_MM, 1),
+                    "meant_for": gap.meant_for,
+                    "months_mm": [[round(end * IN_MM, 1) for end in month] for month in gap.months],
+                }
+                for gap in self.gaps
+            ],
+        }
+
+    def table(self) -> Rows:
+        """The gaps month by month as rows for a spreadsheet, in mm."""
+        columns = ("gap", "month", "moisture", "planned_mm", "least_mm", "most_mm")
+        rows: list[list[Cell]] = [
+            [gap.name, month, moisture, round(float(gap.planned) * IN_MM, 2),
+             *(round(end * IN_MM, 1) for end in ends)]
+            for gap in self.gaps
+            for month, moisture, ends in zip(MONTHS, self.moistures, gap.months, strict=True)
+        ]  # fmt: skip
+        return Rows(columns, rows)
+
+    def document(self) -> Document:
+        """The gaps to read: as planned, at their least and most, and what each is for."""
+        low, high = min(self.moistures), max(self.moistures)
+        said = (
+            f"{self.hive.name}, in {self.species.name}: measured and cut at {self.made:.0f} % "
+            f"moisture. In {self.climate.capitalize()} it goes from {low:.0f} to {high:.0f} % "
+            "through the year."
+        )
+        notes = (
+            f"A stud sold as dry may still hold {KILN_DRIED:.0f} %: --made 19 shows what it does.",
+            "Least and most are for boards sawn either way, a fifth more or less. "  # noqa: ISC004
+            "Foam stays as it is.",
+            "Plywood and the length of a board hardly move.",
+            f"Shrinkage: {self.species.source}. Climate: Wood Handbook, Table 13-1, from memory.",
+        )
+        first = (Section("", (Paragraph(said),)), Section("", (self.gap_table,)))
+        return Document("", (*first, Section("", tuple(map(Paragraph, notes)))))
+
+    @property
+    def gap_table(self) -> Rows:
+        """The gaps to read, on marks that a tape has."""
+        columns = ("gap", "planned", "at least", "at most", "moves by", "there for")
+        fine = TENTH_MM if self.hive.units == "mm" else SIXTY_FOURTH  # less than a tape shows
+        rows: list[list[Cell]] = [
+            [gap.name, self.words(gap.planned), self.words(gap.least), self.words(gap.most),
+             shown(Fraction(gap.moves).limit_denominator(10_000), grid=fine), gap.meant_for]
+            for gap in self.gaps
+        ]  # fmt: skip
+        return Rows(columns, rows)
+
+    def words(self, inches: float | Fraction) -> str:
+        """A gap on the marks of a tape; one that is shut is told as less than nothing."""
+        if inches < -self.grid.step / 2:
+            return "less than nothing"
+        return shown(max(Fraction(inches).limit_denominator(10_000), Fraction(0)), grid=self.grid)
+
+
 # ── in the book ───────────────────────────────────────────────────────────────────────────────
 
 PLAIN: Final = (
@@ -321,24 +408,17 @@ FOAM_CARE: Final = (
 
 
 def warmth_chapter(hive: Hive) -> Chapter:
-    """Chapter of what this hive loses beside others built of the same pieces.
-
-    >>> from hivecalc.hive import hive_from_text
-    >>> warmth_chapter(hive_from_text("chosen.frames = 10")).blocks[0].lead
-    'The foam of this hive saves about 50 W.'
-    """
+    """Chapter of what this hive loses beside others built of the same pieces."""
     found = compared(hive, USUAL.inside, USUAL.outside)
+    watts = {one.words: one.watts for one in found}
+    saves = max(watts.values()) - watts["this hive"]
+    saved = f"The foam of this hive saves about {round(saves, -1):.0f} W."
+    if saves >= CANDLE:
+        saved += f" A candle gives {CANDLE:.0f}."
     table = Table(
         (Column("built", 6), Column("watts", 1.5, bold=True)),
         tuple((one.words, f"{one.watts:.0f}") for one in found),
     )
     left = Paragraph(" ".join(LEFT_OUT), "What this sum leaves out.")
-    first = Paragraph(PLAIN, _saved(found))
+    first = Paragraph(PLAIN, saved)
     return Chapter("How warm it is", (first, table, Paragraph(FOAM_CARE, tone="caution"), left))
-
-
-def _saved(found: Sequence[Compared]) -> str:
-    watts = {one.words: one.watts for one in found}
-    bare = max(watts.values())
-    saved = f"The foam of this hive saves about {round(bare - watts['this hive'], -1):.0f} W."
-    return saved if bare - watts["this hive"] < CANDLE else f"{saved} A candle gives {CANDLE:.0f}."

@@ -318,7 +318,10 @@ class Bench:
         fields: panels.Fields = {
             "Kerf of your saw": self._choice("kerf"),
             "Margin for each cut": self._choice("cut_margin"),
-            "Length of a board": ("8 ft", workshop.A_BOARD),
+            "Length of a board": (
+                lambda hive: "8 ft" if hive.units == "inch" else "2400 mm",
+                workshop.A_BOARD,
+            ),
         }
         return panels.Entries(
             self.page_hive,

@@ -16,6 +16,7 @@ LABEL = {"description_width": "initial"}
 WIDE = {"width": "100%", "max_width": "46em"}
 # A label stands above its field, and the message beside them, or below where the page is narrow.
 ENTRY = {"flex_flow": "column", "align_items": "stretch", "width": "17em", "height": "auto"}
+LIST = {**ENTRY, "width": "fit-content", "min_width": "17em", "max_width": "100%"}
 BESIDE = {"flex": "1 1 15em", "min_height": "4.2em", "height": "auto", "margin": "2px 0 2px 12px"}
 
 
@@ -141,7 +142,7 @@ def choice(
         value=first or options[0][1],
         description=label,
         style=LABEL,
-        layout=ipywidgets.Layout(**ENTRY),
+        layout=ipywidgets.Layout(**LIST),
     )
     made.observe(lambda _: chosen(), names="value")
     return made

@@ -14,7 +14,7 @@ from hivecalc.document import Paper
 from hivecalc.hive import Fault, Hive, HiveFaults, write_whole
 from hivecalc.pages.contents import LINK
 from hivecalc.pages.messages import message
-from hivecalc.telling.figures import usual_paper
+from hivecalc.telling.sizes import usual_paper
 from hivecalc.widgets.field import Area, button, choice, safely
 from hivecalc.widgets.page_hive import SharedHive
 from hivecalc.workshop import Yard, demo_yard, yard_beside

@@ -7,7 +7,7 @@ read: a plan that was cut short or changed by hand is told.
 
 import json
 from collections import Counter
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass, fields, replace
 from fractions import Fraction
 from functools import cached_property
@@ -33,7 +33,7 @@ from hivecalc.workshop.needs import (
 from hivecalc.workshop.settings import Setting, settings
 from hivecalc.workshop.sheets import Sheet, sheets_cut
 from hivecalc.workshop.strips import LONGEST_RIP, Blanks, ripped
-from hivecalc.workshop.yard import Goods, Package, Yard
+from hivecalc.workshop.yard import Goods, Package, Yard, told_in
 
 SCHEMA: Final = "hivecalc-plan/1"
 MANY: Final = 8_000
@@ -64,7 +64,7 @@ class Plan:
 
     @property
     def units(self) -> Units:
-        """The units that it is told in: the yard's."""
+        """The units that it is told in."""
         return self.yard.units
 
     @property
@@ -122,6 +122,7 @@ def plan(
     the edge of a sheet as it came from the factory. Raises HiveFaults for no hive or too many.
     """
     tagged = batch(hives)
+    yard = told_in(yard, _units(tagged, yard))
     pieces = needed(tagged)
     by_tag = {one.tag: one.hive for one in tagged}
     found = stocks(pieces, yard)
@@ -162,6 +163,12 @@ def plan(
         tuple(left),
         tuple(other_wood(tagged, found, yard.units)),
     )
+
+
+def _units(hives: Iterable[Tagged], yard: Yard) -> Units:
+    """The units that a plan is told in: those of its hives, or the yard's where they differ."""
+    first, *others = {one.hive.units for one in hives}
+    return yard.units if others else first
 
 
 def boards_planned(

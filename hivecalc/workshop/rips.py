@@ -15,7 +15,7 @@ from itertools import accumulate
 from typing import Final, Literal, NamedTuple
 
 from hivecalc.hive.hive import said_with_unit
-from hivecalc.length import Length, Units
+from hivecalc.length import Length, Units, limit_text
 from hivecalc.workshop.yard import Yard
 
 DEEPEST: Final = Fraction(3)
@@ -250,4 +250,4 @@ def section_told(section: CrossSection, units: Units = "inch") -> Iterator[str]:
     for rest, count in Counter(tuple(sorted((r.wide, r.high))) for r in rests).items():
         yield f"Left: {count} of {by(*rest)}." if count > 1 else f"Left: {by(*rest)}."
     if any(min(rest.wide, rest.high) < Yard.least_fence for rest in rests):
-        yield NEVER.format(said_with_unit(Yard.least_fence, units))
+        yield NEVER.format(limit_text(Yard.least_fence, units))

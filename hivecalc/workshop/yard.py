@@ -15,7 +15,7 @@ from typing import Final, TypeAlias, TypeVar
 
 from hivecalc.hive.hive import kind_of_value, line_of, value_of
 from hivecalc.hive.measurements import Kind, Measurement
-from hivecalc.length import MM, Length, Units, written
+from hivecalc.length import MILLIMETRE, MM, TENTH_MM, Length, Rounding, Units, rounded, written
 from hivecalc.stock import NOMINAL, Dressed
 from hivecalc.support.faults import (
     Fault,
@@ -185,6 +185,26 @@ CHOICES: Final[Mapping[str, Measurement]] = {
     )
 }  # fmt: skip
 """What a yard file says once about saw and hand, by name."""
+
+
+def told_in(yard: Yard, units: Units) -> Yard:
+    """The same yard for hives in these units: in mm, what saw and hand do is in whole mm, too.
+
+    >>> from hivecalc.length import with_unit
+    >>> told = told_in(demo_yard(), "mm")
+    >>> [with_unit("mm", size) for size in (told.kerf, told.least_fence, told.least_rip)]
+    ['3.2 mm', '20 mm', '305 mm']
+
+    A margin is never less than it was: it goes up to the next mm, or tenth of one below 10 mm.
+    """
+    lengths = [name for name, known in CHOICES.items() if known.kind == "length"]
+    in_mm = {n: _up_to_mm(getattr(yard, n)) for n in lengths} if units == "mm" else {}
+    return replace(yard, units=units, **in_mm)  # type: ignore[arg-type]
+
+
+def _up_to_mm(length: Length) -> Length:
+    return rounded(length, TENTH_MM if length < 10 * MM else MILLIMETRE, Rounding.UP)
+
 
 TOP: Final = ("currency", "units", *CHOICES)
 """What a yard file says once, above all its rows."""

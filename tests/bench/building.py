@@ -11,7 +11,8 @@ import time
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 
-from hivecalc.as_built import HABITS, check, trial
+from hivecalc.as_built import HABITS, check
+from hivecalc.as_built.trial import trial
 from hivecalc.built import BUILT, as_cut
 from hivecalc.components import built
 from hivecalc.derivation import Values
