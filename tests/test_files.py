@@ -138,7 +138,7 @@ def test_a_step_that_fails_leaves_the_old_file(
     old_file: Path, monkeypatch: pytest.MonkeyPatch, step: str, number: int
 ) -> None:
     with monkeypatch.context() as patched:
-        patched.setattr(files, "_REPLACE_PAUSE", 0)
+        patched.setattr(files.time, "sleep", lambda _: None)
         patched.setattr(os, step, failing(number))
         with pytest.raises(HiveFaults) as caught:
             write_whole(old_file, "new")
@@ -298,19 +298,36 @@ def test_a_file_that_another_program_has_open_is_replaced_a_moment_later(
         really(*names)
 
     monkeypatch.setattr(os, "replace", busy)
-    monkeypatch.setattr(files, "_REPLACE_PAUSE", 0)
+    monkeypatch.setattr(files.time, "sleep", lambda _: None)
     write_whole(path, "new")
     assert (len(tried), path.read_text(), names_in(tmp_path)) == (3, "new", ["old"])
+
+
+def test_a_file_that_stays_open_elsewhere_is_tried_for_half_a_second(
+    old_file: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """A virus scanner lets go of a file within that: common practice, no published source."""
+    waited: list[float] = []
+    with monkeypatch.context() as patched:
+        patched.setattr(files.time, "sleep", waited.append)
+        patched.setattr(os, "replace", failing(errno.EACCES))
+        with pytest.raises(HiveFaults, match="you have no permission"):
+            write_whole(old_file, "new")
+    assert sum(waited) == pytest.approx(0.5)
 
 
 def test_whoever_locks_a_file_is_waited_for_and_told_at_last(
     old_file: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setattr(files, "_PAUSE", 0.0001)
+    """As long as a person's attention lasts: ten seconds (J. Nielsen, 1993; from memory)."""
+    waited: list[float] = []
+    monkeypatch.setattr(files.time, "sleep", waited.append)
     with locked(old_file):
         refused = pytest.raises(HiveFaults, match="another program has locked this file")
         with refused, locked(old_file):
             pass
+    assert sum(waited) == pytest.approx(10)
+    assert max(waited) < 0.1  # who waits hears of it at once, as one feels it
     with locked(old_file):
         assert len(names_in(old_file.parent)) == 2
     assert names_in(old_file.parent) == [old_file.name]

@@ -310,6 +310,10 @@ BELOW = [
     ("stud_width = 99999999999", "[measured] stud_width", "this number has ten digits or more"),
     (f"stud_width = {'9' * 900}", "[measured] stud_width", "this number has ten digits"),
     (f"stud_width = '{'9' * 50}'", "[measured] stud_width", "a number of ten digits or more"),
+    ("stud_width = 999999999", "[measured] stud_width", "999999999 in is too large"),
+    ("stud_width = 1000000000", "[measured] stud_width", "this number has ten digits or more"),
+    ("stud_width = '999999999'", "[measured] stud_width", "999999999 in is too large"),
+    ("stud_width = '1000000000'", "[measured] stud_width", "a number of ten digits or more"),
     ("stud_width = 0xffffffffffff", "[measured] stud_width", "this number has ten digits"),
     ("stud_width = ''", "[measured] stud_width", "cannot read “” as a length"),
     ("stud_width = '23 9/0'", "[measured] stud_width", "cannot read “23 9/0” as a length"),
@@ -949,6 +953,18 @@ def test_readings_and_the_size_before_are_kept_and_change_no_size() -> None:
     assert hive.set_aside == {"hive_length": Fraction(175, 8), "hive_width": Fraction(273, 16)}
     assert hive.measurements == hive_from_text(SIZE).measurements
     assert changed(hive, {"panel_gap": "3/8"}).readings == hive.readings
+
+
+@pytest.mark.parametrize(("end", "outwards"), [("low", -1), ("high", 1)])
+def test_a_diagonal_may_be_that_of_the_smallest_or_largest_hive_and_an_inch_more_may_not(
+    end: str, outwards: int
+) -> None:
+    """By Pythagoras, over a square of the least or greatest length and width."""
+    sides = [float(getattr(MEASUREMENTS[n], end)) for n in HIVE_SIZES]
+    longest = Fraction(int(math.hypot(*sides) * 8), 8)
+    assert with_reading(demo_hive(), "diagonals", 0, str(longest)).readings
+    with pytest.raises(HiveFaults, match="diagonals"):
+        with_reading(demo_hive(), "diagonals", 0, str(longest + outwards))
 
 
 def test_a_reading_comes_to_its_place_and_goes_again() -> None:

@@ -347,3 +347,19 @@ def test_a_metric_hive_sees_degrees_celsius_and_millimetres():
     found = page.bridged(metric, "roof's rim")
     assert "Roof&#x27;s rim, in °C" in found.picture or "Roof's rim, in °C" in found.picture
     assert " mm of foam were missing" in found.message
+
+
+def test_each_page_says_what_it_found():
+    hive = demo_hive()
+    assert "Most goes through: walls." in page.lost(hive, "68 F", "14 F").message
+    assert "inside face" in page.wall_with_foam(hive, "1").message
+    assert "one divided by R" in page.judged_resistance(hive, "0.135").message
+    assert "of your chain" in page.judged_layers_sum(hive, {"foam": 1}, "5").message
+    assert "First: bottom board" in page.first_drops(hive, "68 F", "14 F", "60").message
+    assert "along the grain" in page.swelling(hive, "9 1/2", "12", "8").follows
+    beside = [link.name for link in page.links_offered(hive) if not link.on_the_way]
+    assert beside == ["edge strip beside the foam", "panel of the bottom board"]
+    wrong = page.judged_layers(hive, {"board": 1, "foam": 2, "skin": 1}).message
+    assert [part in wrong for part in ("inside film", "foam", "board")] == [True, True, False]
+    gap = page.gap_through_year(hive, "panel, front to back", "white fir", "chicago", "12")
+    assert "lean, bow and dirt" in gap.message

@@ -24,6 +24,7 @@ from hivecalc.document import Document, document_text
 from hivecalc.document.pdf import document_pdf
 from hivecalc.fit import broken, findings, newly_failing
 from hivecalc.hive import HiveFaults, changed, demo_hive, hive_from_text
+from hivecalc.pages import workshop as shop
 from hivecalc.telling.plan import buying_chapter, cut_told, cutting_chapter, labels, plan_document
 from hivecalc.telling.saw import saw_told, settings_chapter
 from hivecalc.workshop import (
@@ -418,9 +419,10 @@ def test_sizes_within_a_32nd_are_set_once_and_every_piece_still_fits():
         settings = [s for s in found.settings if s.kind == kind]
         exact += len({size[w.mark] for s in settings for w in s.works}) - len(settings)
         for one, other in pairwise(settings):
-            assert one.distance - other.distance > Fraction(1, 32)
+            sizes = [size[w.mark] for w in (*one.works, *other.works)]
+            assert max(sizes) - min(sizes) > Fraction(1, 32)
         for setting, work in ((s, w) for s in settings for w in s.works):
-            assert 0 <= size[work.mark] - setting.distance <= Fraction(1, 32)
+            assert abs(size[work.mark] - setting.distance) <= Fraction(1, 32)
             if work.mark in pieces:
                 piece = pieces[work.mark]
                 cut = {f"{piece.component}.{piece.part}_length": setting.distance}
@@ -440,6 +442,25 @@ def test_the_cuts_of_a_sheet_follow_one_another_in_its_settings(seed):
             here = [w for w in setting.works if w.source == sheet.number]
             assert ", ".join(w.mark for w in here) == ", ".join(cut.marks)
     assert len([s for s in found.settings if s.kind in ON_SHEETS]) < once
+
+
+# ── what the lessons of shop and saw say ──────────────────────────────────────────────────────
+
+PAGES = {
+    "prices are invented": lambda h, y: shop.bought(h, y, "1").message,
+    "Nobody can do with fewer": lambda h, y: shop.boards_cut(h, y, "1/8", "1/32", "8 ft").message,
+    "5 strips": lambda h, y: shop.strips(h, y, "1/8").message,
+    "5/8 in thick": lambda h, y: shop.strips(h, y, "1/8").message,
+    "the whole sheet": lambda h, y: shop.sheets(h, y, "foam"),
+    "Stand beside the line of the blade": lambda _h, _y: shop.cautions(),
+    "stop 23 5/8 in from the blade": lambda h, y: shop.settings(h, y).follows,
+    "5/8 in falls off": lambda h, y: shop.fence(h, y, "1/8").message,
+}
+
+
+def test_a_page_says_what_the_plan_says():
+    for said, page in PAGES.items():
+        assert said in page(demo_hive(), demo_yard())
 
 
 # ── views agree, and a day is told apart ──────────────────────────────────────────────────────

@@ -191,10 +191,10 @@ def _over_arrays(dimension: Dimension) -> Callable[..., Any]:
 
 def _outside(found: Floats | float, rule: Rule) -> NDArray[np.bool_]:
     """In which hives a rule fails, by more than a hair of floating numbers."""
-    low = -math.inf if rule.widest_low is None else float(rule.widest_low) - HAIR
-    high = math.inf if rule.widest_high is None else float(rule.widest_high) + HAIR
-    values_ = np.asarray(found)
-    return (values_ < low) | (values_ > high)
+    outside = np.asarray(False)  # noqa: FBT003 - in none of them
+    for limit in rule.limits:
+        outside = outside | (limit.sign * (np.asarray(found) - float(limit.widest)) < -HAIR)
+    return outside
 
 
 # ── one rule, three ways ──────────────────────────────────────────────────────────────────────
@@ -270,13 +270,14 @@ def spread(  # noqa: PLR0913 - a rule of a hive, how it is built, and how it is 
     chance = root_sum_square(reaches.values())
     found = np.broadcast_to(value(building.by_chance(hives, seed)), (hives,))
     ends = np.quantile(found, [(1 - INSIDE) / 2, (1 + INSIDE) / 2])
+    low, high = limits.widest
     return Spread(
         rule=rule,
         level=limits.level,
         kind=FIT.dimension(rule).kind,
         aimed=aimed,
-        low=limits.widest_low,
-        high=limits.widest_high,
+        low=low,
+        high=high,
         worst=_worst(value, building.errors, aimed),
         chance=(aimed - chance, aimed + chance),
         tried=(float(ends[0]), float(ends[1])),

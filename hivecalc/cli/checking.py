@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, cast
 
 import click
 
-from hivecalc.cli.shared import GRID, Call, Whole, command, misused, settings_of
+from hivecalc.cli.shared import ANSWER, FILE, GRID, Call, Whole, command, misused, settings_of
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.hive.hive import value_of
 from hivecalc.length import MARKS, Grid, Length
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 @command(
     "fit",
+    FILE,
     click.option(
         "--trial",
         "hives",
@@ -44,6 +45,7 @@ if TYPE_CHECKING:
     click.option(
         "--seed", type=Whole(), default=1, show_default=True, help="Which hives are built."
     ),
+    *ANSWER,
     calls=(
         "hivecalc fit",
         'hivecalc fit my-hive.toml --set "strip_wide=7/8"',
@@ -89,6 +91,7 @@ def _care(hive: Hive, given: Mapping[str, str]) -> "Care":
 
 @command(
     "check",
+    FILE,
     click.argument("pieces", required=False, type=click.Path(path_type=Path)),
     click.option(
         "--piece",
@@ -99,6 +102,7 @@ def _care(hive: Hive, given: Mapping[str, str]) -> "Care":
         help="A size of a piece as you cut it; several pieces between commas; may be repeated.",
     ),
     GRID,
+    *ANSWER,
     calls=(
         "hivecalc check my-hive.toml pieces.toml",
         'hivecalc check my-hive.toml --piece "bottom_board.side_rail_length=21 1/2, 21 7/16"',

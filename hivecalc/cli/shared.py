@@ -3,7 +3,7 @@
 import shutil
 import sys
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property, wraps
 from pathlib import Path
 from typing import Any, Final, TypeAlias, TypeVar, get_args
@@ -141,8 +141,8 @@ def examples(*lines: str) -> str:
 class Call:
     """What every command is asked: about which hive, in which form, and where to write it."""
 
-    file: Path | None
-    settings: Mapping[str, str]
+    file: Path | None = None
+    settings: Mapping[str, str] = field(default_factory=dict)
     form: Form = "text"
     out: Path | None = None
     paper: Paper = "a4"
@@ -163,24 +163,25 @@ class Call:
         return DONE if told.holds else ANSWER_IS_NO
 
 
+ANSWER: Final = (SET, FORMAT, OUT)
+"""What every command about one hive takes beside its own options."""
+
+
 def command(
-    name: str, *own: Decorator[Any], first: Sequence[Decorator[Any]] = (), calls: Sequence[str] = ()
+    name: str, *listed: Decorator[Any], calls: Sequence[str] = (), kind: type[Call] = Call
 ) -> Callable[[Callable[..., int]], click.Command]:
     """A decorator that makes a command of a function of a `Call` and of its own options.
 
-    `first` are arguments that stand before FILE, `calls` the examples in its help.
+    `listed` are the options of both, `calls` the examples in its help.
     """
 
     def made(function: Callable[..., int]) -> click.Command:
         @wraps(function)
-        def called(
-            file: Path | None, settings: Mapping[str, str], form: Form, out: Path | None,
-            **given: object,
-        ) -> int:  # fmt: skip
-            return function(Call(file, settings, form, out), **given)
+        def called(**given: Any) -> int:  # noqa: ANN401 - what the options give
+            asked = {n: given.pop(n) for n in kind.__dataclass_fields__ if n in given}
+            return function(kind(**asked), **given)
 
-        listed = options(*first, FILE, *own, SET, FORMAT, OUT)(called)
-        return commands.command(name, epilog=examples(*calls))(listed)
+        return commands.command(name, epilog=examples(*calls))(options(*listed)(called))
 
     return made
 

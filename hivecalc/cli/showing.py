@@ -8,6 +8,7 @@ import click
 
 from hivecalc.cli.names import dimension_name, plain
 from hivecalc.cli.shared import (
+    ANSWER,
     DONE,
     FILE,
     GRID,
@@ -30,8 +31,10 @@ from hivecalc.length import Grid
 
 @command(
     "parts",
+    FILE,
     GRID,
     click.option("--component", metavar="NAME", help="Only this component, like bottom_board."),
+    *ANSWER,
     calls=(
         "hivecalc parts",
         "hivecalc parts my-hive.toml --component roof",
@@ -49,8 +52,10 @@ def parts_command(call: Call, grid: Grid | None, component: str | None) -> int:
 
 @command(
     "explain",
+    click.argument("dimension"),
+    FILE,
     GRID,
-    first=[click.argument("dimension")],
+    *ANSWER,
     calls=(
         "hivecalc explain bottom_board.side_rail_length",
         'hivecalc explain "panel width" my-hive.toml',
@@ -76,6 +81,7 @@ def _air(option: str, default: str, what: str) -> Decorator[Any]:
 
 @command(
     "warmth",
+    FILE,
     _air("--inside", "68 F", "Air inside, like 68 F or 20 C."),
     _air("--outside", "14 F", "Air outside, like 14 F or -10 C."),
     click.option(
@@ -84,6 +90,7 @@ def _air(option: str, default: str, what: str) -> Decorator[Any]:
         show_default=True,
         help="Humidity of the air inside, in percent.",
     ),
+    *ANSWER,
     calls=(
         "hivecalc warmth",
         'hivecalc warmth my-hive.toml --inside "86 F" --outside "32 F" --humidity 70',
@@ -104,6 +111,7 @@ def warmth_command(call: Call, inside: str, outside: str, humidity: str) -> int:
 
 @command(
     "wood",
+    FILE,
     click.option("--species", default="white fir", show_default=True, help="Wood of the hive."),
     click.option("--climate", default="chicago", show_default=True, help="Where the hive stands."),
     click.option(
@@ -113,6 +121,7 @@ def warmth_command(call: Call, inside: str, outside: str, humidity: str) -> int:
     click.option(
         "--humidity", default="65 %", show_default=True, help="Humidity of that air, in percent."
     ),
+    *ANSWER,
     calls=(
         "hivecalc wood",
         'hivecalc wood my-hive.toml --species "red spruce" --climate seattle',

@@ -1,10 +1,10 @@
 """The commands `plan`, `shop`, `cut` and `saw`: one plan of a batch, and three views of it."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property, wraps
+from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING, Any, Final, cast
+from typing import TYPE_CHECKING, Final
 
 import click
 
@@ -17,14 +17,11 @@ from hivecalc.cli.shared import (
     PAPER,
     SET,
     Call,
-    Decorator,
     OneOf,
     Whole,
-    commands,
-    examples,
+    command,
     misused,
     opened,
-    options,
     tell,
     warn,
     write,
@@ -165,23 +162,7 @@ class Batch(Call):
         return [hive for hive in found for _ in range(self.many)]
 
 
-def _view(
-    name: str, *own: Decorator[Any], calls: Sequence[str]
-) -> Callable[[Callable[..., int]], click.Command]:
-    """A decorator that makes a command of a function of a `Batch` and of its own options."""
-
-    def made(function: Callable[..., int]) -> click.Command:
-        names = [f for f in Batch.__dataclass_fields__ if f != "file"]
-
-        @wraps(function)
-        def called(**given: object) -> int:
-            asked = {n: given.pop(n) for n in names if n in given}
-            return function(Batch(file=None, **cast("dict[str, Any]", asked)), **given)
-
-        listed = options(*BATCH, PLAN, FORMAT_OR_DRAWN, OUT, PAPER, *own)(called)
-        return commands.command(name, epilog=examples(*calls))(listed)
-
-    return made
+VIEW: Final = (*BATCH, PLAN, FORMAT_OR_DRAWN, OUT, PAPER)
 
 
 def _yard(file: Path | None, kerf: str | None) -> "Yard":
@@ -243,16 +224,18 @@ def plan_of_one(file: Path, hive: Hive) -> "Plan":
     return found
 
 
-@commands.command(
+@command(
     "plan",
-    epilog=examples(
+    *BATCH,
+    OUT,
+    kind=Batch,
+    calls=(
         "hivecalc plan my-hive.toml --out plan.json",
         "hivecalc plan my-hive.toml my-hive.toml --yard my-yard.toml --out class.json",
         "hivecalc plan my-hive.toml --hives 12 --aim boards --out class.json",
     ),
 )
-@options(*BATCH, OUT)
-def plan_command(**given: Any) -> int:  # noqa: ANN401 - what the options give
+def plan_command(call: Batch) -> int:
     """Make one plan of a batch: boards, strips, sheets, settings and basket, as JSON.
 
     `shop`, `cut`, `saw` and `book` show it with --plan. The same files give the same plan, byte for
@@ -260,16 +243,17 @@ def plan_command(**given: Any) -> int:  # noqa: ANN401 - what the options give
     """
     from hivecalc.workshop import plan_text  # noqa: PLC0415 - loads slowly
 
-    asked = Batch(file=None, **given)
-    tell(plan_text(asked.plan), asked.out)
-    return DONE if asked.plan.is_whole else ANSWER_IS_NO
+    tell(plan_text(call.plan), call.out)
+    return DONE if call.plan.is_whole else ANSWER_IS_NO
 
 
 # ── its views ─────────────────────────────────────────────────────────────────────────────────
 
 
-@_view(
+@command(
     "shop",
+    *VIEW,
+    kind=Batch,
     calls=(
         "hivecalc shop",
         "hivecalc shop my-hive.toml --yard my-yard.toml",
@@ -288,8 +272,9 @@ def shop_command(call: Batch) -> int:
     return call.show(shop_told(call.plan))
 
 
-@_view(
+@command(
     "cut",
+    *VIEW,
     COMPONENT,
     click.option(
         "--labels",
@@ -297,6 +282,7 @@ def shop_command(call: Batch) -> int:
         type=_PATH,
         help="Write a page for each hive to this PDF file instead: labels to cut out and stick on.",
     ),
+    kind=Batch,
     calls=(
         "hivecalc cut",
         "hivecalc cut my-hive.toml --yard my-yard.toml",
@@ -318,8 +304,9 @@ def cut_command(call: Batch, component: str | None, labels: Path | None) -> int:
     return call.show(telling.cut_told(call.plan, _component(component, call.plan)))
 
 
-@_view(
+@command(
     "saw",
+    *VIEW,
     COMPONENT,
     GROUP,
     click.option(
@@ -328,6 +315,7 @@ def cut_command(call: Batch, component: str | None, labels: Path | None) -> int:
         type=_PATH,
         help="Write templates at full size to this PDF file instead: taper and screw lines.",
     ),
+    kind=Batch,
     calls=(
         "hivecalc saw",
         "hivecalc saw my-hive.toml --kerf 3/32",

@@ -53,7 +53,7 @@ def stud_section(
     >>> from hivecalc.workshop.rips import cross_section
     >>> stud = cross_section(*map(Fraction, ("1.5", "3.5", "0.5", "0.75", "0.125")))
     >>> picture = stud_section(stud)
-    >>> picture.count('data-part="strip"'), "kerf 1/8 in" in picture
+    >>> picture.traced.count("data-part='strip'"), "kerf 1/8 in" in picture
     (5, True)
 
     The stud lies as it does for the first rip, its `first` side along the sheet. Figures are shown

@@ -5,14 +5,7 @@ line of arithmetic, its docstring says what it measures and then why that matter
 component stand in the module of its name; `FIT` is the graph of them all.
 """
 
-from hivecalc.fit.allowed import (
-    is_allowed,
-    is_cut,
-    mark,
-    marked,
-    newly_failing,
-    rounding_to_mark,
-)
+from hivecalc.fit.allowed import is_allowed, is_cut, mark, marked, newly_failing, rounding_to_mark
 from hivecalc.fit.findings import (
     FIGURES,
     FIT,

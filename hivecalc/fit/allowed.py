@@ -75,10 +75,6 @@ def is_cut(name: str) -> bool:
 def mark(hive: Hive, name: str, grid: Grid | None = None) -> Length:
     """What the cutting list has for a dimension of this hive, in inches.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> str(mark(demo_hive(), "roof.rim_back_width"))
-    '13/8'
-
     Raises KeyError for a dimension that this hive does not have.
     """
     exact = values(hive)[name]

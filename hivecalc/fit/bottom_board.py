@@ -70,10 +70,7 @@ def bee_way_in(way_in: Length) -> Length:
 
 @rule(
     "blocks",
-    at_least(
-        LEAST_WAY,
-        "Take that strip out, and rip a lower one for the front stop.",
-    ),
+    at_least(LEAST_WAY, "Take that strip out, and rip a lower one for the front stop."),
     source=MEMORY,
 )
 def way_over_stop(rail_top: Length, front_stop_top: Length) -> Length:
@@ -223,22 +220,13 @@ def screen_strips_alike(
     at_most("3/8", "Cut a larger mesh, or the strips hold too little of it."),
 )
 def mesh_inside_screen(
-    screen_length: Length,
-    screen_width: Length,
-    mesh_length: Length,
-    mesh_width: Length,
+    screen_length: Length, screen_width: Length, mesh_length: Length, mesh_width: Length
 ) -> Length:
     """How far the mesh stays inside the screen's edge, where it comes nearest.
 
     Cut wires at the edge catch in the rails, and the screen does not slide.
     """
-    return (
-        min(
-            screen_length - mesh_length,
-            screen_width - mesh_width,
-        )
-        / 2
-    )
+    return min(screen_length - mesh_length, screen_width - mesh_width) / 2
 
 
 @rule("harms", at_least("1/4", "Cut a larger mesh: the strips must hold its edge."))
@@ -253,14 +241,7 @@ def mesh_held(
 
     Mesh that is hardly held comes loose when the screen is scraped clean.
     """
-    return (
-        strip_wide
-        - max(
-            screen_length - mesh_length,
-            screen_width - mesh_width,
-        )
-        / 2
-    )
+    return strip_wide - max(screen_length - mesh_length, screen_width - mesh_width) / 2
 
 
 @rule("blocks", RUNNER_FITS)
@@ -283,9 +264,7 @@ def upper_runner_room(opening_length: Length, upper_side_runner_length: Lengths)
 
 @rule("blocks", FRONT_RUNNER_FITS)
 def lower_runners_apart(
-    opening_width: Length,
-    lower_side_runner_thickness: Lengths,
-    lower_front_runner_length: Length,
+    opening_width: Length, lower_side_runner_thickness: Lengths, lower_front_runner_length: Length
 ) -> Length:
     """Room for the lower front runner between the lower side runners, both ends together.
 
@@ -297,9 +276,7 @@ def lower_runners_apart(
 
 @rule("blocks", FRONT_RUNNER_FITS)
 def upper_runners_apart(
-    opening_width: Length,
-    upper_side_runner_width: Lengths,
-    upper_front_runner_length: Length,
+    opening_width: Length, upper_side_runner_width: Lengths, upper_front_runner_length: Length
 ) -> Length:
     """Room for the upper front runner between the upper side runners, both ends together.
 
@@ -311,9 +288,7 @@ def upper_runners_apart(
 
 @rule("harms", at_most(2, "Cut a new runner; it costs a minute."))
 def runners_reach(
-    opening_length: Length,
-    lower_side_runner_length: Lengths,
-    upper_side_runner_length: Lengths,
+    opening_length: Length, lower_side_runner_length: Lengths, upper_side_runner_length: Lengths
 ) -> Length:
     """Room beside the shortest side runner, both ends together.
 
@@ -417,11 +392,7 @@ def side_rails_alike(side_rail_length: Lengths) -> Length:
 
 
 @rule("harms", alike("Plane the higher rails down to the lowest."))
-def rails_level(
-    side_rail_width: Lengths,
-    back_rail_width: Length,
-    rail_top: Length,
-) -> Length:
+def rails_level(side_rail_width: Lengths, back_rail_width: Length, rail_top: Length) -> Length:
     """How far the highest rail stands above the lowest.
 
     A box on rails of different height rocks, and bees and wind get in under it.
@@ -442,10 +413,7 @@ def landing_board_runs(landing_board_length: Length, frame_width: Length) -> Len
     return landing_board_length - frame_width
 
 
-@rule(
-    "harms",
-    at_least(0, "Take a narrower landing board, or rip this one.", widest="-1/8"),
-)
+@rule("harms", at_least(0, "Take a narrower landing board, or rip this one.", widest="-1/8"))
 def landing_board_over_ground(
     front_rail_width: Length, landing_board_width: Length, landing_board_thickness: Length
 ) -> Length:
@@ -503,9 +471,7 @@ def wood_past_short_brad(
 
 @rule("harms", at_least("1/8", LONGER_BRAD))
 def short_brad_bite(
-    short_brad: Length,
-    screen_side_strip_upper_left_thickness: Length,
-    mesh_thickness: Length,
+    short_brad: Length, screen_side_strip_upper_left_thickness: Length, mesh_thickness: Length
 ) -> Length:
     """How deep a brad bites into the lower strip, through the upper one and the mesh.
 
@@ -598,9 +564,7 @@ def landing_screw_bite(deck_screw: Length, landing_board_thickness: Length) -> L
 
 @rule("harms", point_covered("Take a shorter deck screw."))
 def wood_past_landing_screw(
-    landing_board_thickness: Length,
-    front_rail_thickness: Length,
-    deck_screw: Length,
+    landing_board_thickness: Length, front_rail_thickness: Length, deck_screw: Length
 ) -> Length:
     """Wood left beyond the point of a screw through the landing board into the front rail.
 
@@ -611,10 +575,7 @@ def wood_past_landing_screw(
 
 @rule("blocks", at_least(0, "Make the panel of two pieces, taped where they meet."))
 def panel_out_of_board(
-    panel_width: Length,
-    panel_length: Length,
-    foam_board_width: Length,
-    foam_board_length: Length,
+    panel_width: Length, panel_length: Length, foam_board_width: Length, foam_board_length: Length
 ) -> Length:
     """How much bigger a foam board is than the panel, in the tighter direction.
 

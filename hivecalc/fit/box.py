@@ -47,11 +47,7 @@ def frames_inside(space_beneath: Length) -> Length:
 @rule(
     "harms",
     bees_need("Cut the rest deeper."),
-    at_most(
-        "3/8",
-        "Choose less space below the frames, or a shallower rest.",
-        widest="1/2",
-    ),
+    at_most("3/8", "Choose less space below the frames, or a shallower rest.", widest="1/2"),
     only=("stacked",),
     source=f"{BEE_SPACE}; up to 1/2 in between boxes: {COMMON}",
 )

@@ -87,8 +87,23 @@ def findings(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> list[Find
     that there isn't.
     """
     components, values = built(hive), rule_values(hive, cut)
-    asked = ((n, r) for n, r in RULES.items() if r.applies(components, values))
-    return [_finding(name, rule, values[name]) for name, rule in asked]
+    return [
+        Finding(
+            rule=name,
+            level=rule.level,
+            holds=rule.allows(values[name]),
+            at_edge=rule.at_edge(values[name]),
+            value=values[name],
+            low=rule.low,
+            high=rule.high,
+            kind=FIT.dimension(name).kind,
+            why=FIT.dimension(name).why,
+            mend=rule.mend(values[name]),
+            source=rule.source,
+        )
+        for name, rule in RULES.items()
+        if rule.applies(components, values)
+    ]
 
 
 def rules_of(hive: Hive) -> dict[str, Rule]:
@@ -100,23 +115,6 @@ def rules_of(hive: Hive) -> dict[str, Rule]:
 def rule_values(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Values:
     """The value of every rule on what is built of this hive, with all it rests on."""
     return FIT.values(as_cut(hive, cut), components=(*built(hive), "stack"))
-
-
-def _finding(name: str, rule: Rule, value: Fraction) -> Finding:
-    rated = FIT.dimension(name)
-    return Finding(
-        rule=name,
-        level=rule.level,
-        holds=rule.allows(value),
-        at_edge=rule.at_edge(value),
-        value=value,
-        low=rule.low,
-        high=rule.high,
-        kind=rated.kind,
-        why=rated.why,
-        mend=rule.mend(value),
-        source=rule.source,
-    )
 
 
 def holds(found: Iterable[Finding]) -> bool:
@@ -138,24 +136,15 @@ def broken(before: Iterable[Finding], after: Iterable[Finding]) -> list[Finding]
 
 def finding_json(found: Finding) -> Json:
     """One finding for other programs: lengths exact, in inches and in mm; a ratio as a number."""
-    return {
-        "rule": found.rule,
-        "level": found.level,
-        "holds": found.holds,
-        "at_edge": found.at_edge,
-        "value": _value_json(found.value, found.kind),
-        "low": _value_json(found.low, found.kind),
-        "high": _value_json(found.high, found.kind),
-        "why": found.why,
-        "mend": found.mend,
-        "source": found.source,
-    }
 
+    def told(value: Fraction | None) -> dict[str, str | float] | float | None:
+        if value is None:
+            return None
+        return float(value) if found.kind == "ratio" else length_json(value)
 
-def _value_json(value: Fraction | None, kind: Kind) -> dict[str, str | float] | float | None:
-    if value is None:
-        return None
-    return float(value) if kind == "ratio" else length_json(value)
+    said: Json = {n: getattr(found, n) for n in ("rule", "level", "holds", "at_edge")}
+    limits = {n: told(getattr(found, n)) for n in ("value", "low", "high")}
+    return {**said, **limits, **{n: getattr(found, n) for n in ("why", "mend", "source")}}
 
 
 def fit_json(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Json:

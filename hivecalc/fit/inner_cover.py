@@ -188,30 +188,20 @@ def rim_level(
             inner_cover_rim_back_thickness,
         )
         if inner_notch
-        else difference(
-            *rim_side_thickness,
-            rim_front_thickness,
-            inner_cover_rim_back_thickness,
-        )
+        else difference(*rim_side_thickness, rim_front_thickness, inner_cover_rim_back_thickness)
     )
 
 
 @rule("harms", alike("Rip new channel strips, as high as the rim."), only=("inner_notch",))
 def channel_level(
-    rim_side_left_thickness: Length,
-    channel_side_thickness: Lengths,
-    channel_back_thickness: Length,
+    rim_side_left_thickness: Length, channel_side_thickness: Lengths, channel_back_thickness: Length
 ) -> Length:
     """How much a strip of the channel differs in height from the rim, the one that differs most.
 
     A higher strip keeps the sheet off the rim; a lower one lets bees into the still air beside the
     channel.
     """
-    return difference(
-        rim_side_left_thickness,
-        *channel_side_thickness,
-        channel_back_thickness,
-    )
+    return difference(rim_side_left_thickness, *channel_side_thickness, channel_back_thickness)
 
 
 @rule("harms", *SHEET_FLUSH)
@@ -243,9 +233,7 @@ def sheets_alike(sheet_length: Lengths, sheet_width: Lengths) -> Length:
 
 @rule("harms", point_covered("Take a shorter brad or a staple."))
 def wood_past_sheet_brad(
-    sheet_upper_thickness: Length,
-    rim_side_left_thickness: Length,
-    sheet_brad: Length,
+    sheet_upper_thickness: Length, rim_side_left_thickness: Length, sheet_brad: Length
 ) -> Length:
     """Wood left beyond the point of a brad through a sheet into the rim.
 

@@ -166,10 +166,7 @@ def rim_ends_alike(rim_front_length: Length, rim_back_length: Length) -> Length:
     at_most("1/4", "Plane the top of the back to the slope."),
 )
 def rim_back_under_deck(
-    rim_back_width: Length,
-    rim_low_height: Length,
-    slope: Ratio,
-    roof_rim_back_thickness: Length,
+    rim_back_width: Length, rim_low_height: Length, slope: Ratio, roof_rim_back_thickness: Length
 ) -> Length:
     """How far the rim's back, before it is planed, reaches above the slope at its inner face.
 
@@ -326,9 +323,7 @@ def deck_line_in_rim(
 
 @rule("harms", SCREW_IN_RAIL)
 def deck_line_in_back(
-    deck_back_screw_line: Length,
-    deck_overhang_along: Length,
-    roof_rim_back_thickness: Length,
+    deck_back_screw_line: Length, deck_overhang_along: Length, roof_rim_back_thickness: Length
 ) -> Length:
     """Distance of the deck's screw line at the back from the nearer face of the rim's back.
 
@@ -357,14 +352,8 @@ def cover_line_in_rim(
     """
     return min(
         cover_screw_line
-        - max(
-            cover_lip_along + deck_overhang_along,
-            cover_lip_across + deck_overhang_across,
-        ),
-        min(
-            cover_lip_along + deck_overhang_along,
-            cover_lip_across + deck_overhang_across,
-        )
+        - max(cover_lip_along + deck_overhang_along, cover_lip_across + deck_overhang_across),
+        min(cover_lip_along + deck_overhang_along, cover_lip_across + deck_overhang_across)
         + rim_side_left_thickness
         - cover_screw_line,
     )

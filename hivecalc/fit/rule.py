@@ -31,13 +31,9 @@ class Limit(NamedTuple):
     advice: str
     source: str
 
-    def allows(self, value: Fraction) -> bool:
-        """Whether a value is not beyond the widest limit."""
-        return value >= self.widest if self.sign == 1 else value <= self.widest
-
-    def allows_strictly(self, value: Fraction) -> bool:
-        """Whether a value is not beyond the strict limit."""
-        return value >= self.strict if self.sign == 1 else value <= self.strict
+    def is_beyond(self, value: Fraction, end: Fraction) -> bool:
+        """Whether a value is beyond this end, the strict or the widest one."""
+        return self.sign * value < self.sign * end
 
 
 Size: TypeAlias = str | int | Fraction
@@ -87,14 +83,10 @@ class Rule(NamedTuple):
         return next((limit.strict for limit in self.limits if limit.sign == -1), None)
 
     @property
-    def widest_low(self) -> Fraction | None:
-        """The limit below by the widest source."""
-        return next((limit.widest for limit in self.limits if limit.sign == 1), None)
-
-    @property
-    def widest_high(self) -> Fraction | None:
-        """The limit above by the widest source."""
-        return next((limit.widest for limit in self.limits if limit.sign == -1), None)
+    def widest(self) -> tuple[Fraction | None, Fraction | None]:
+        """The limits below and above by the widest source."""
+        ends = {limit.sign: limit.widest for limit in self.limits}
+        return ends.get(1), ends.get(-1)
 
     def applies(self, components: Iterable[str], values: Mapping[str, Fraction]) -> bool:
         """Whether its component is built, and what it asks for is there."""
@@ -106,7 +98,7 @@ class Rule(NamedTuple):
 
     def allows(self, value: Fraction) -> bool:
         """Whether a value is not below the widest low limit and not above the widest high one."""
-        return all(limit.allows(value) for limit in self.limits)
+        return not any(limit.is_beyond(value, limit.widest) for limit in self.limits)
 
     def at_edge(self, value: Fraction) -> bool:
         """Whether a value is allowed by the widest source, but not by the strict one."""
@@ -114,8 +106,8 @@ class Rule(NamedTuple):
 
     def mend(self, value: Fraction) -> str:
         """What a builder can do about this value; empty where it is within the strict limits."""
-        beyond = (limit.advice for limit in self.limits if not limit.allows_strictly(value))
-        return next(beyond, "")
+        beyond = (limit for limit in self.limits if limit.is_beyond(value, limit.strict))
+        return next((limit.advice for limit in beyond), "")
 
 
 _RULES: Final[dict[Formula, Rule]] = {}

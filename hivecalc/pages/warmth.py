@@ -73,12 +73,7 @@ def _shown(found: Rows) -> str:
 
 
 def lost(hive: Hive, inside: str, outside: str) -> Outcome:
-    """The outcome of two temperatures: what the hive loses, part by part, beside a candle.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "Most goes through: walls." in lost(demo_hive(), "68 F", "14 F").message
-    True
-    """
+    """The outcome of two temperatures: what the hive loses, part by part, beside a candle."""
     told_of = Warmth(hive, _weather(inside, outside))
     found = told_of.losses
     rows = [(p.name, *vars(p.watts).values()) for p in found.parts]
@@ -110,12 +105,7 @@ def sleeved_wall(hive: Hive, foam: Fraction) -> Element:
 
 
 def wall_with_foam(hive: Hive, text: str) -> Outcome:
-    """The outcome of a thickness of foam: the temperature through the wall, in a sleeve.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "inside face" in wall_with_foam(demo_hive(), "1").message
-    True
-    """
+    """The outcome of a thickness of foam: the temperature through the wall, in a sleeve."""
     foam, known = length_from_text(text, hive.units), MEASUREMENTS["sleeve_foam_thickness"]
     low, high = known.limits(hive.units)
     if not low <= foam <= high:
@@ -163,63 +153,39 @@ class Link:
 
 
 def links_offered(hive: Hive) -> list[Link]:
-    """What a chain of layers can be built from: the wall's own links, and what lies beside them.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> [link.name for link in links_offered(demo_hive()) if not link.on_the_way]
-    ['edge strip beside the foam', 'panel of the bottom board']
-    """
-    own = [Link(name, r, on_the_way=True) for name, r in links(_inch(hive))]
+    """What a chain of layers can be built from: the wall's own links, and what lies beside them."""
+    wall = sleeved_wall(hive, Fraction(1))
+    own = [Link(name, r, on_the_way=True) for name, r in links(wall)]
     beside = {
         "edge strip beside the foam": layer(SOFTWOOD, metres(Fraction(1))),
         "panel of the bottom board": layer(FOAM, metres(values(hive)["panel_foam_thickness"])),
     }
-    return [
-        *own,
-        *(
-            Link(name, round(imperial(one.resistance, RESISTANCE), 1), on_the_way=False)
-            for name, one in beside.items()
-        ),
+    return own + [
+        Link(name, round(imperial(one.resistance, RESISTANCE), 1), on_the_way=False)
+        for name, one in beside.items()
     ]
 
 
 def judged_layers(hive: Hive, counts: Mapping[str, int]) -> Outcome:
-    """The verdict on a chain of layers by what is in it and how often, never by its sum.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> wrong = judged_layers(demo_hive(), {"board": 1, "foam": 2, "skin": 1})
-    >>> [part in wrong.message for part in ("inside film", "foam", "board")]
-    [True, True, False]
-    """
+    """The verdict on a chain of layers by what is in it and how often, never by its sum."""
     offered = links_offered(hive)
     missing = [x.name for x in offered if x.on_the_way and counts.get(x.name, 0) < 1]
     often = [x.name for x in offered if x.on_the_way and counts.get(x.name, 0) > 1]
     beside = [x.name for x in offered if not x.on_the_way and counts.get(x.name)]
-    faults = [
-        *(f"Something is missing: does heat get past the {name} without any?" for name in missing),
-        *(
-            f"The {name} counts more than once: how often does heat go through it?"
-            for name in often
-        ),
-        *(
-            f"The {name} lies beside the way: does the same heat go through it too?"
-            for name in beside
-        ),
-    ]
+    asked = {
+        "Something is missing: does heat get past the {} without any?": missing,
+        "The {} counts more than once: how often does heat go through it?": often,
+        "The {} lies beside the way: does the same heat go through it too?": beside,
+    }
+    faults = [text.format(name) for text, names in asked.items() for name in names]
     if faults:
         return Outcome(message("wrong", *faults), "")
-    return Outcome(
-        message("right", "Right: heat goes through all of these, one after another."), ""
-    )
+    said = "Right: heat goes through all of these, one after another."
+    return Outcome(message("right", said), "")
 
 
 def judged_layers_sum(hive: Hive, counts: Mapping[str, int], text: str) -> Outcome:
-    """The verdict on the sum of a learner's own chain of layers, right or wrong as that is.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "of your chain" in judged_layers_sum(demo_hive(), {"foam": 1}, "5").message
-    True
-    """
+    """The verdict on the sum of a learner's own chain of layers, right or wrong as that is."""
     offered = links_offered(hive)
     own = round(sum(link.r * counts.get(link.name, 0) for link in offered), 1)
     whole = all(counts.get(link.name, 0) == link.on_the_way for link in offered)
@@ -235,15 +201,10 @@ _NUMBER: Final = re.compile(r"(?:R ?)?(\d+(?:[.,]\d+)?)")
 
 
 def judged_resistance(hive: Hive, text: str) -> Outcome:
-    """The verdict on a sum of the wall's resistances.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "one divided by R" in judged_resistance(demo_hive(), "0.135").message
-    True
-    """
+    """The verdict on a sum of the wall's resistances."""
     if not text.strip():
         return Outcome(message("note", "Add up the R of your chain, and press Enter."), "")
-    answer, wall = _resistance(text), links(_inch(hive))
+    answer, wall = _resistance(text), links(sleeved_wall(hive, Fraction(1)))
     if abs(answer - in_a_row(wall)) <= NEAR:
         said = "Right. Layers in a row add up, and both films of air belong to the chain."
         return Outcome(message("right", said), "")
@@ -259,22 +220,13 @@ def _resistance(text: str) -> float:
     return float(found[1].replace(",", "."))
 
 
-def _inch(hive: Hive) -> Element:
-    return sleeved_wall(hive, Fraction(1))
-
-
 # ── wood through foam, and the first drop ─────────────────────────────────────────────────────
 
 RAIL, RIM, STRIPS = "bottom board's rail", "roof's rim", "sleeve's edge strips"
 
 
 def bridged(hive: Hive, name: str) -> Outcome:
-    """The lines of equal temperature where wood goes through the foam, and what the wood costs.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "<svg" in bridged(demo_hive(), "roof's rim").picture
-    True
-    """
+    """The lines of equal temperature where wood goes through the foam, and what the wood costs."""
     at = _weather(WARM, COLD)
     told_of = Warmth(hive, at)
     found = next((b for b in told_of.bridges if b.name == name), None)
@@ -304,12 +256,7 @@ def _kind_of(patch: Patch) -> str:
 
 
 def first_drops(hive: Hive, inside: str, outside: str, damp: str) -> Outcome:
-    """The outcome of a weather: how warm each face is, and where the first drop forms.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "First: bottom board" in first_drops(demo_hive(), "68 F", "14 F", "60").message
-    True
-    """
+    """The outcome of a weather: how warm each face is, and where the first drop forms."""
     at = _weather(inside, outside, damp)
     told_of = Warmth(hive, at)
     dew = dew_point(at.inside, at.humidity)
@@ -330,13 +277,7 @@ def left_out() -> str:
 
 
 def gap_through_year(hive: Hive, name: str, species: str, climate: str, made: str) -> Outcome:
-    """The outcome of a wood and a climate: one gap through the year, and all of them as a table.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> found = gap_through_year(demo_hive(), "panel, front to back", "white fir", "chicago", "12")
-    >>> "lean, bow and dirt" in found.message
-    True
-    """
+    """The outcome of a wood and a climate: one gap through the year, and all of them as a table."""
     year = Year(hive, species_named(species), climate_named(climate), moisture_given(made))
     gap = next((g for g in year.gaps if g.name == name), year.gaps[0])
     scale, unit = (25.4, "mm") if hive.units == "mm" else (1.0, "in")
@@ -357,21 +298,16 @@ def as_moist(text: str) -> str:
 
 
 def swelling(hive: Hive, size: str, first: str, later: str) -> Outcome:
-    """The outcome of a size and two moistures: how much it changes, along and across the grain.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "along the grain" in swelling(demo_hive(), "9 1/2", "12", "8").follows
-    True
-    """
+    """The outcome of a size and two moistures: how much it changes, along and across the grain."""
     length = length_from_text(size, hive.units)
     wood, made, now = species_named(USUAL_SPECIES), moisture_given(first), moisture_given(later)
     grains: dict[str, Grain] = {
         "round the rings": "tangential", "across the rings": "radial", "along the grain": "along"
     }  # fmt: skip
-    rows = []
-    for words, grain in grains.items():
-        by = change(float(length), wood, grain, made, now)
-        rows.append((words, _moved(by, hive.units)))
+    rows = [
+        (words, _moved(change(float(length), wood, grain, made, now), hive.units))
+        for words, grain in grains.items()
+    ]
     way = "dries and shrinks" if now < made else "takes up water and swells"
     said = f"The wood {way}." if now != made else "It stays as damp as it was, and as big."
     return Outcome(message("note", said), "", table(["direction", "change"], rows))

@@ -10,7 +10,7 @@ from typing import Final
 
 from hivecalc.components import checked, values
 from hivecalc.derivation import title
-from hivecalc.document import Paragraph, Table
+from hivecalc.document import Paragraph
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing, tilted_blade
 from hivecalc.drawing.workshop import NARROW, bars, boards_page, sheet_picture
 from hivecalc.hive import Hive, HiveFaults, changed
@@ -22,14 +22,14 @@ from hivecalc.pages.outcomes import Outcome
 from hivecalc.stock import COMMON
 from hivecalc.support.faults import RefusedError, quoted, sentence
 from hivecalc.telling.plan import buying_chapter, cut_words
-from hivecalc.telling.saw import HEADINGS, WHY, settings_chapter, time_told
+from hivecalc.telling.saw import HEADINGS, WHY, heading_of, time_told, works_words
 from hivecalc.workshop import Plan, Yard, plan, yard_beside
 from hivecalc.workshop.basket import Fixing, amount, fixings, misfits, on_mark, paid, small_goods
 from hivecalc.workshop.boards import Cut, CutBoard
 from hivecalc.workshop.cautions import CAUTIONS, FIRST, MACHINES
 from hivecalc.workshop.needs import Stock, batch, needed
 from hivecalc.workshop.rips import Rip, cross_section
-from hivecalc.workshop.settings import Setting
+from hivecalc.workshop.settings import ON_SHEETS
 from hivecalc.workshop.shapes import degrees_text, landing_bevel, taper
 from hivecalc.workshop.yard import CHOICES, ITEMS, Goods, told_in
 
@@ -83,11 +83,6 @@ def with_choices(yard: Yard, units: Units, **texts: str) -> Yard:
 
 def bought(hive: Hive, yard: Yard, many: str, spare: str = "") -> Outcome:
     """The outcome of a number of hives that are alike: what to buy, what it costs, what is left.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop import demo_yard
-    >>> "invented" in bought(demo_hive(), demo_yard(), "1").message
-    True
 
     `spare` is how many more boards and sheets are bought, in percent. Raises RefusedError for a
     number that no class builds.
@@ -190,12 +185,6 @@ def _difference(made: Plan, now: Plan) -> str:
 def boards_cut(hive: Hive, yard: Yard, kerf: str, margin: str, board: str) -> Outcome:
     """The outcome of a kerf, a margin and a length of board: boards with their pieces, the bound.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop import demo_yard
-    >>> found = boards_cut(demo_hive(), demo_yard(), "1/8", "1/32", "8 ft")
-    >>> "Nobody can do with fewer" in found.message
-    True
-
     An empty length stands for all that the yard sells. Raises RefusedError.
     """
     here = with_choices(yard, hive.units, kerf=kerf, cut_margin=margin)
@@ -208,15 +197,12 @@ def boards_cut(hive: Hive, yard: Yard, kerf: str, margin: str, board: str) -> Ou
         )
     made = plan([hive], here, "boards")
     said = [told for cut in made.lumber for told in _told(cut, made)]
-    said += [f"{left.mark}: {left.why}." for left in made.unplanned if _from_board(left.mark, made)]
+    of_boards = {piece.mark for piece in made.pieces if piece.section}
+    said += [f"{left.mark}: {left.why}." for left in made.unplanned if left.mark in of_boards]
     said += [*made.warnings, *map(str, yard.left_out)]
     right = all(cut.proved for cut in made.lumber) and not made.unplanned
     drawn = boards_page(made.boards, made.yard, name=hive.name, wide=NARROW)
     return Outcome(message("right" if right else "note", *said), wide_picture(drawn))
-
-
-def _from_board(mark: str, made: Plan) -> bool:
-    return any(piece.mark == mark and piece.section for piece in made.pieces)
 
 
 def _of_length(boards: tuple[Goods, ...], length: Length, units: Units) -> Iterator[Goods]:
@@ -249,12 +235,6 @@ def _told(cut: Cut[CutBoard], made: Plan) -> Iterator[str]:
 
 def strips(hive: Hive, yard: Yard, kerf: str, fence: str = "") -> Outcome:
     """The outcome of a kerf and the least width at the fence: a stud's end, its strips, the rests.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop import demo_yard
-    >>> found = strips(demo_hive(), demo_yard(), "1/8")
-    >>> "5 strips" in found.message, "5/8 in thick" in found.message
-    (True, True)
 
     Raises RefusedError.
     """
@@ -290,13 +270,7 @@ def _ripped_off(hive: Hive, kerf: Length) -> str:
 
 
 def sheets(hive: Hive, yard: Yard, material: str) -> str:
-    """The sheets of one material with their pieces, and the cuts of each, folded away.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop import demo_yard
-    >>> "the whole sheet" in sheets(demo_hive(), demo_yard(), "foam")
-    True
-    """
+    """The sheets of one material with their pieces, and the cuts of each, folded away."""
     made = plan([hive], yard)
     kinds = [
         cut
@@ -333,11 +307,7 @@ def sheets(hive: Hive, yard: Yard, material: str) -> str:
 
 
 def cautions() -> str:
-    """What to take care of before the first cut and with each machine, with the law that says so.
-
-    >>> "Stand beside the line of the blade" in cautions()
-    True
-    """
+    """What to take care of before the first cut and with each machine, with its law."""
     rows = [[caution.told, "before the first cut"] for caution in FIRST]
     for kind, found in CAUTIONS.items():
         rows += [[caution.told, MACHINES[kind]] for caution in found]
@@ -347,45 +317,24 @@ def cautions() -> str:
 
 
 def settings(hive: Hive, yard: Yard, least_rip: str = "") -> Outcome:
-    """Every setting for a hive in order, the crosscuts unfolded, and about how long it takes.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop import demo_yard
-    >>> "stop 23 5/8 in from the blade" in settings(demo_hive(), demo_yard()).follows
-    True
-    """
+    """Every setting for a hive in order, the crosscuts unfolded, and about how long it takes."""
     here = with_choices(yard, hive.units, least_rip=least_rip)
     made = plan([hive], here)
     said = [time_told(made.settings, made), *made.warnings]
     said += [f"{left.mark}: {left.why}." for left in made.unplanned]
     told = ""
-    for section in settings_chapter(made).sections:
-        found = [row for b in section.blocks if isinstance(b, Table) for row in b.rows]
-        rows = [[number, *what.split("\n")[:2]] for number, what, _ in found]
-        if rows:
-            kind = next(kind for kind, heading in HEADINGS.items() if heading == section.heading)
-            why = message("note", WHY[kind]) if kind in WHY else ""
-            listed = table(["", "setting", "what is cut"], rows)
-            told += folded(
-                f"{section.heading}: {_settings(len(rows))}",
-                why + listed,
-                unfolded=kind == "crosscut",
-            )
+    lumber = [s for s in made.settings if s.kind not in ON_SHEETS]
+    for kind, group in groupby(lumber, key=heading_of):
+        rows = [[str(s.number), s.told(hive.units), works_words(s)] for s in group]
+        why = message("note", WHY[kind]) if kind in WHY else ""
+        many = "1 setting" if len(rows) == 1 else f"{len(rows)} settings"
+        listed = why + table(["", "setting", "what is cut"], rows)
+        told += folded(f"{HEADINGS[kind]}: {many}", listed, unfolded=kind == "crosscut")
     return Outcome(message("note", *said), "", told)
 
 
-def _settings(count: int) -> str:
-    return "1 setting" if count == 1 else f"{count} settings"
-
-
 def fence(hive: Hive, yard: Yard, kerf: str) -> Outcome:
-    """The outcome of a kerf: the front rail's rip, its kerf in the waste, and the tilted one.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop import demo_yard
-    >>> "5/8 in falls off" in fence(demo_hive(), demo_yard(), "1/8").message
-    True
-    """
+    """The outcome of a kerf: the front rail's rip, its kerf in the waste, and the tilted one."""
     found, takes = values(hive), with_choices(yard, hive.units, kerf=kerf).kerf
     rail = next(piece for piece in needed(batch([hive])) if piece.part == "front_rail")
     stud, stays = found["stud_width"], rail.width
@@ -409,13 +358,9 @@ def _landing(hive: Hive, yard: Yard, kerf: Length) -> str:
     )
     if setting is None:
         return ""
-    said = f"For the slanted edge of the landing board: {_set(setting, hive.units)}."
+    said = f"For the slanted edge of the landing board: {setting.told(hive.units)}."
     drawn = tilted_blade(bevel, bevel.upper, kerf, units=hive.units, name=hive.name)
     return message("note", said) + wide_picture(drawn)
-
-
-def _set(setting: Setting, units: Units) -> str:
-    return setting.told(units)
 
 
 def tapered(hive: Hive, low: str) -> Outcome:

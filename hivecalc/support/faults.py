@@ -37,12 +37,12 @@ class HiveFaults(ValueError):  # noqa: N818 - it carries several faults, and is 
 
 
 class RefusedError(ValueError):
-    """A value that is not accepted: what was found, and what would be accepted."""
+    """A value that is not accepted: what was found, and, where one can say, what would be."""
 
     def __str__(self) -> str:
-        """Return both as one sentence."""
-        found, accepted = self.args
-        return f"{found}; {accepted}."
+        """Return both as one sentence; what was found as it is where it stands alone."""
+        found, *accepted = self.args
+        return f"{found}; {accepted[0]}." if accepted else found
 
 
 def raise_faults(faults: Iterator[Fault], place: str) -> None:

@@ -329,11 +329,7 @@ def _reasons(hive: Hive, pieces: Iterable[Piece]) -> Iterator[Paragraph]:
 
 # ── the order of work ────────────────────────────────────────────────────────────────────────
 
-STEPS: Final = (
-    Column("", 0.7),
-    Column("step, what it takes, what to check", 9),
-    Column("", 0.7),
-)
+STEPS: Final = (Column("", 0.7), Column("step, what it takes, what to check", 9), Column("", 0.7))
 GLUED: Final = " ".join(PHRASES[name] for name in ("dry", "spread", "diagonals", "tighten", "set"))
 STRIP: Final = "practice.entrance_strip_length"
 

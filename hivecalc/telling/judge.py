@@ -5,11 +5,13 @@ A file of answers is told as it is read, some hundred rows at a time.
 
 import json
 from collections import Counter
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from itertools import islice
-from typing import Final, Protocol
+from typing import Final
 
+from hivecalc.answers import Row
 from hivecalc.derivation import title
 from hivecalc.document import Cell, Document, Form, Paragraph, Rows, Section, Told, csv_text
 from hivecalc.hive import Fault, Hive, HiveFaults
@@ -40,13 +42,7 @@ IN_WORDS: Final[dict[Judgement, str]] = {
 
 
 def verdict_told(judged: Verdict) -> Told:
-    """What is told of the verdict on one answer.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> found = verdict(demo_hive(), "bottom_board.panel_width", "14 3/8")
-    >>> verdict_told(found).rows().rows[0][:4]
-    ['bottom_board.panel_width', '14 3/8', 'slip', 'gap_forgotten']
-    """
+    """What is told of the verdict on one answer."""
     practice = [f"To practise: {slip.practice}" for slip in judged.slips[:1]]
     asked = f"{_named(judged.dimension)}: {quoted(judged.answer)}"
     lines = (asked, judged.message, judged.tells_apart, _look(judged.question), *practice)
@@ -94,60 +90,12 @@ def _cells(judged: Verdict) -> list[Cell]:
 # ── a file of answers ─────────────────────────────────────────────────────────────────────────
 
 
-class Row(Protocol):
-    """A row of a file of answers: its number there, whose it is, to what, and earlier answers."""
-
-    @property
-    def number(self) -> int:
-        """Number in the file."""
-
-    @property
-    def learner(self) -> str:
-        """Whose answer it is; may be empty."""
-
-    @property
-    def dimension(self) -> str:
-        """Dimension, as it was written."""
-
-    @property
-    def answer(self) -> str:
-        """Answer, as it was written."""
-
-    @property
-    def carry(self) -> Mapping[str, str]:
-        """Earlier answers, by dimension."""
-
-
 @dataclass(frozen=True)
 class Judged:
     """A row of a file of answers, and the verdict on it."""
 
     row: Row
     verdict: Verdict
-
-
-class _Names:
-    """Full names by the names that learners write, each looked up once, whether it is known or not.
-
-    `named` gives the full name, and raises HiveFaults for a name that this hive does not have.
-    """
-
-    def __init__(self, named: Callable[[str], str]) -> None:
-        self._named = named
-        self._known: dict[str, str | Fault] = {}
-
-    def __getitem__(self, text: str) -> str:
-        if text not in self._known:
-            if len(self._known) >= MOST_NAMES:
-                self._known.clear()
-            try:
-                self._known[text] = self._named(text)
-            except HiveFaults as error:
-                self._known[text] = error.faults[0]
-        found = self._known[text]
-        if isinstance(found, Fault):
-            raise HiveFaults([found])
-        return found
 
 
 def judged_rows(
@@ -158,18 +106,30 @@ def judged_rows(
     `named` gives the full name of a dimension, and raises HiveFaults for one that there isn't;
     place is what faults call the file.
     """
-    names = _Names(named)
+
+    @lru_cache(MOST_NAMES)
+    def full(text: str) -> str | HiveFaults:
+        try:
+            return named(text)
+        except HiveFaults as error:
+            return error
+
+    def known(text: str) -> str:
+        found = full(text)
+        if isinstance(found, HiveFaults):
+            raise found
+        return found
+
     for row in rows:
-        yield row if isinstance(row, Fault) else _judged(hive, row, names, place)
-
-
-def _judged(hive: Hive, row: Row, names: _Names, place: str) -> Judged | Fault:
-    try:
-        earlier = {names[name]: answer for name, answer in row.carry.items()}
-        return Judged(row, verdict(hive, names[row.dimension], row.answer, earlier))
-    except HiveFaults as error:
-        fault = error.faults[0]
-        return replace(fault, place=f"{place}, row {row.number}, {fault.place}")
+        if isinstance(row, Fault):
+            yield row
+            continue
+        try:
+            earlier = {known(name): answer for name, answer in row.carry.items()}
+            yield Judged(row, verdict(hive, known(row.dimension), row.answer, earlier))
+        except HiveFaults as error:
+            fault = error.faults[0]
+            yield replace(fault, place=f"{place}, row {row.number}, {fault.place}")
 
 
 @dataclass
@@ -215,21 +175,17 @@ def answers_told(judged: Iterable[Judged], tally: Tally, form: Form) -> Iterator
     The text ends with what the tally says when all rows are judged.
     """
     rest, columns = iter(judged), ("row", "learner", *COLUMNS)
-    head = csv_text(Rows(columns, []))
+    head = csv_text(Rows(columns, [])) if form == "csv" else ""
     while some := list(islice(rest, AT_ONCE)):
-        match form:
-            case "csv":
-                rows = [[j.row.number, j.row.learner, *_cells(j.verdict)] for j in some]
-                yield head + csv_text(Rows(columns, rows)).partition("\n")[2]
-                head = ""
-            case "json":
-                yield "".join(map(_row_json, some))
-            case _:
-                yield "".join(map(_row_text, some))
-    if form == "text":
-        yield f"{tally.text}\n"
-    if form == "csv" and head:
-        yield head
+        if form == "csv":
+            rows = [[j.row.number, j.row.learner, *_cells(j.verdict)] for j in some]
+            yield head + csv_text(Rows(columns, rows)).partition("\n")[2]
+            head = ""
+        else:
+            yield "".join(map(_row_json if form == "json" else _row_text, some))
+    end = f"{tally.text}\n" if form == "text" else head
+    if end:
+        yield end
 
 
 def _row_text(judged: Judged) -> str:

@@ -22,14 +22,7 @@ from hivecalc.document import (
 from hivecalc.drawing.canvas import page_of_words
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing
 from hivecalc.support.faults import sentence
-from hivecalc.telling.plan import (
-    SETTINGS,
-    captioned,
-    in_both,
-    plan_document,
-    warnings,
-    with_care,
-)
+from hivecalc.telling.plan import SETTINGS, captioned, in_both, plan_document, warnings, with_care
 from hivecalc.workshop.basket import amount
 from hivecalc.workshop.cautions import AFTER, FIRST, IN_BOOK, MANUAL, Caution
 from hivecalc.workshop.plan import Plan, plan_json
@@ -85,7 +78,7 @@ def settings_chapter(
         *([] if in_book else [Section("Before the first cut", _cautions(FIRST))]),
         *(
             Section(HEADINGS[kind], tuple(_settings(list(some), plan, known)))
-            for kind, some in groupby(lumber, key=_kind)
+            for kind, some in groupby(lumber, key=heading_of)
         ),
         *([Section("Sheets", (Paragraph(_on_sheets(rest)),))] if rest else []),
         *([] if in_book else [Section("When the sawing is done", _cautions(AFTER))]),
@@ -93,28 +86,33 @@ def settings_chapter(
     return Chapter("Settings of the saw", first, sections)
 
 
-def _kind(setting: Setting) -> str:
+def heading_of(setting: Setting) -> str:
+    """The heading under which a setting is told, by its key in HEADINGS."""
     return f"rip {setting.note}" if setting.kind == "rip" else setting.kind
 
 
 def _settings(found: Sequence[Setting], plan: Plan, known: set[Caution]) -> Iterator[Block]:
-    kind = _kind(found[0])
+    kind = heading_of(found[0])
     yield from _pictures(found, plan)
     yield Paragraph("", f"{sentence(found[0].machine)}.")
     if kind in WHY:
         yield Paragraph(WHY[kind])
-    rows = ((str(s.number), with_care(_setting(s, plan), s.cautions, known), TICK) for s in found)
+    rows = []
+    for s in found:
+        said = with_care(f"{s.told(plan.units)}\n{works_words(s)}", s.cautions, known)
+        rows.append((str(s.number), said, TICK))
     yield Table(SETTINGS, tuple(rows), abreast=2)
 
 
-def _setting(setting: Setting, plan: Plan) -> str:
+def works_words(setting: Setting) -> str:
+    """What is cut at a setting, and out of what."""
     works = []
     alike = groupby(setting.works, key=lambda work: (work.source, work.how))
     for (source, how), group in alike:
         marks = ", ".join(f"{w.times} × {w.mark}" if w.times > 1 else w.mark for w in group)
         place = f" from {source}" if source and source != marks.rpartition("× ")[2] else ""
         works.append(f"{marks}{place}{f': {how}' if how else ''}")
-    return f"{setting.told(plan.units)}\n{'; '.join(works)}"
+    return "; ".join(works)
 
 
 def _on_sheets(found: Sequence[Setting]) -> str:
@@ -142,7 +140,7 @@ def _cautions(found: Iterable[Caution]) -> tuple[Paragraph, ...]:
 
 def _pictures(found: Sequence[Setting], plan: Plan) -> Iterator[Block]:
     """One picture that each kind of setting is understood by, of the first that it is good for."""
-    kind, units, name = _kind(found[0]), plan.units, plan.name
+    kind, units, name = heading_of(found[0]), plan.units, plan.name
     ripped = [blank for blank in plan.blanks if blank.section.rips]
     if kind == "rip whole" and ripped:
         blank = ripped[0]
@@ -176,4 +174,4 @@ def _rows(found: Sequence[Setting], plan: Plan) -> Rows:
 def _svg(chapter: Chapter, plan: Plan) -> str:
     """The settings as one picture: a list."""
     heading = f"{plan.name}: {chapter.heading}"
-    return page_of_words(heading, chapter_lines(chapter, 100)[3:])
+    return page_of_words(heading, chapter_lines(chapter, 100)[3:]).file()

@@ -38,11 +38,7 @@ from hivecalc.length import (
 )
 from hivecalc.part import SIZES, Piece, Size
 
-WAYS: Final = {
-    Rounding.NEAREST: "to the nearest",
-    Rounding.DOWN: "down to",
-    Rounding.UP: "up to",
-}
+WAYS: Final = {Rounding.NEAREST: "to the nearest", Rounding.DOWN: "down to", Rounding.UP: "up to"}
 _TOWARDS: Final = {
     Rounding.NEAREST: "to the nearest",
     Rounding.DOWN: "down to a full",

@@ -130,7 +130,7 @@ def settings(  # noqa: PLR0913, PLR0917 - all that a plan is made of
     """All settings of a plan in their order, numbered from 1."""
     pieces = {piece.mark: piece for piece in whole}
     found = (
-        *_crosscuts(boards, pieces, blanks),
+        *_crosscuts(boards, pieces, blanks, yard.units),
         *_rips(blanks),
         *_bevels(blanks),
         *_to_length(blanks, yard),
@@ -153,17 +153,25 @@ def _blank_work(blank: Blanks, source: str, count: int, how: str = "") -> Work:
 
 
 def _gathered(
-    kind: Kind, works: Iterable[tuple[Length, Work]], note: str = "", *, same: Length = SAME
+    kind: Kind, works: Iterable[tuple[Length, Work]], note: str = "", units: Units | None = None
 ) -> Iterator[Setting]:
     """A setting for each distance, the farthest first; what is alike at it is counted together.
 
-    Distances that are the `same` are set as the shortest of them, so that no board runs out.
+    With the yard's units, distances that a saw can't tell apart are set as one: as the shortest of
+    them that lies on a mark, or the shortest.
     """
     listed = list(works)
-    set_at, last = dict[Length, Length](), Fraction(0)
+    alike = list[list[Length]]()
     for distance in sorted({distance for distance, _ in listed}):
-        last = distance if not set_at or distance > last + same else last
-        set_at[distance] = last
+        if units and alike and distance <= alike[-1][0] + SAME:
+            alike[-1].append(distance)
+        else:
+            alike.append([distance])
+    set_at = dict[Length, Length]()
+    for group in alike:
+        step = MARKS[units or "inch"].step
+        on_mark = (distance for distance in group if (distance / step).denominator == 1)
+        set_at |= dict.fromkeys(group, next(on_mark, group[0]))
     found: dict[Length, dict[tuple[str, ...], Work]] = {}
     for distance, work in listed:
         there = found.setdefault(set_at[distance], {})
@@ -175,7 +183,7 @@ def _gathered(
 
 
 def _crosscuts(
-    boards: Iterable[CutBoard], pieces: Mapping[str, Piece], blanks: Iterable[Blanks]
+    boards: Iterable[CutBoard], pieces: Mapping[str, Piece], blanks: Iterable[Blanks], units: Units
 ) -> Iterator[Setting]:
     by_number = {blank.number: blank for blank in blanks}
 
@@ -184,9 +192,8 @@ def _crosscuts(
             return _blank_work(by_number[mark], board.number, 1)
         return _work(pieces[mark], board.number)
 
-    return _gathered(
-        "crosscut", [(length, work(mark, b)) for b in boards for mark, length, _ in b.items]
-    )
+    works = [(length, work(mark, board)) for board in boards for mark, length, _ in board.items]
+    return _gathered("crosscut", works, units=units)
 
 
 def _rips(blanks: Sequence[Blanks]) -> Iterator[Setting]:
@@ -206,15 +213,15 @@ def _rips(blanks: Sequence[Blanks]) -> Iterator[Setting]:
         for part in blank.section.slices
         for work in works(blank, part.rips, "slice flat, ")
     )
-    yield from _gathered("rip", first, "whole", same=Fraction(0))
-    yield from _gathered("rip", second, "slice", same=Fraction(0))
+    yield from _gathered("rip", first, "whole")
+    yield from _gathered("rip", second, "slice")
 
 
 def _bevels(blanks: Sequence[Blanks]) -> Iterator[Setting]:
     for tilt in sorted({blank.tilt for blank in blanks} - {0}):
         leaning = (blank for blank in blanks if blank.tilt == tilt)
         works = ((b.fence, _blank_work(b, b.number, b.count)) for b in leaning)
-        for setting in _gathered("bevel", works, same=Fraction(0)):
+        for setting in _gathered("bevel", works):
             yield replace(setting, tilt=tilt)
 
 
@@ -226,8 +233,10 @@ def _to_length(blanks: Iterable[Blanks], yard: Yard) -> Iterator[Setting]:
         for strip in blank.strips
         for piece, length in strip.pieces
     ]
-    yield from _gathered("to_length", (w for w in works if w[0] >= yard.least_stop))
-    yield from _gathered("by_hand", (w for w in works if w[0] < yard.least_stop))
+    long = (work for work in works if work[0] >= yard.least_stop)
+    short = (work for work in works if work[0] < yard.least_stop)
+    yield from _gathered("to_length", long, units=yard.units)
+    yield from _gathered("by_hand", short, units=yard.units)
 
 
 def _tapers(pieces: Iterable[Piece], hives: Mapping[str, Hive]) -> Iterator[Setting]:
@@ -240,7 +249,7 @@ def _tapers(pieces: Iterable[Piece], hives: Mapping[str, Hive]) -> Iterator[Sett
             if cut.rise:
                 offset = rounded(cut.jig_offset, MARKS[piece.units])
                 works.append((offset, _work(piece, "", how)))
-    return _gathered("taper", works, same=Fraction(0))
+    return _gathered("taper", works)
 
 
 def _planes(blanks: Iterable[Blanks], hives: Mapping[str, Hive]) -> Iterator[Setting]:

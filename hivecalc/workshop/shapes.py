@@ -8,17 +8,15 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from math import atan, degrees
-from typing import Final, NamedTuple
+from typing import NamedTuple
 
 from hivecalc.components import values
 from hivecalc.hive import Hive
 from hivecalc.hive.hive import said_with_unit
-from hivecalc.length import Length, Ratio, Units, decimal_inches, shown
+from hivecalc.length import MM, Length, Ratio, Units, decimal_inches, shown
 from hivecalc.space.bottom_board import COSINE, SINE
 from hivecalc.space.roof import cosine
 from hivecalc.workshop.needs import batch, needed
-
-FOOT: Final = Fraction(12)
 
 
 class Mark(NamedTuple):
@@ -31,10 +29,6 @@ class Mark(NamedTuple):
 @dataclass(frozen=True)
 class Taper:
     """A taper from one height to a lower one over a length: its angle, marks and jig.
-
-    >>> side = Taper(Fraction(24), Fraction(7, 2), Fraction(3, 2))
-    >>> side.slope, round(side.angle, 3), side.per_foot
-    (Fraction(1, 12), 4.764, Fraction(1, 1))
 
     Lengths in inches, the angle in degrees.
     """
@@ -69,24 +63,13 @@ class Taper:
         return (self.high + self.low) / 2
 
     @property
-    def per_foot(self) -> Length:
-        """How far a jig stands open, a foot from where its legs meet, square to one of them."""
-        return FOOT * self.slope
-
-    @property
-    def from_jig(self) -> tuple[Length, Length]:
-        """How far the straight edge lies from the sled's edge, at the front and at the back.
-
-        Both are square to the sled's edge, along which the blade runs; too big by less than one
-        part in a million.
-        """
-        return self.high * cosine(self.slope), self.low * cosine(self.slope)
-
-    @property
     def jig_offset(self) -> Length:
-        """How much nearer to the sled's edge the straight edge lies at the back than in front."""
-        front, back = self.from_jig
-        return front - back
+        """How much nearer to the sled's edge the straight edge lies at the back than in front.
+
+        Both square to the sled's edge, along which the blade runs; too big by less than one part in
+        a million.
+        """
+        return self.rise * cosine(self.slope)
 
 
 def taper(hive: Hive) -> Taper:
@@ -100,11 +83,6 @@ def taper(hive: Hive) -> Taper:
 class Bevel:
     """An edge ripped with the blade tilted: the tilt, the fence, and the two faces' widths.
 
-    >>> from fractions import Fraction
-    >>> edge = Bevel(Fraction(3, 4), Fraction(7, 2), Fraction(1, 4))
-    >>> edge.fence, round(edge.tilt, 2)
-    (Fraction(53, 16), 14.04)
-
     Lengths in inches, the tilt in degrees from upright. `slope` is the tangent of the tilt; `upper`
     is the width of the face that lies above, and the fence is set to that of the face below.
     """
@@ -116,22 +94,12 @@ class Bevel:
     @property
     def tilt(self) -> float:
         """How far the blade leans from upright, in degrees."""
-        return tilt_of(self.slope)
-
-    @property
-    def taken(self) -> Length:
-        """How much narrower the face on the table becomes."""
-        return self.thickness * self.slope
+        return degrees(atan(self.slope))
 
     @property
     def fence(self) -> Length:
         """Distance from the fence to the blade where it comes out of the table."""
-        return self.upper - self.taken
-
-
-def tilt_of(slope: Ratio) -> float:
-    """How many degrees a blade leans that goes aside by so much for each inch up."""
-    return degrees(atan(slope))
+        return self.upper - self.thickness * self.slope
 
 
 def landing_bevel(hive: Hive) -> Bevel:
@@ -149,17 +117,7 @@ def degrees_text(angle: float) -> str:
 
 
 def taper_told(taper: Taper, units: Units = "inch") -> Iterator[str]:
-    """How a taper is marked, set up and checked.
-
-    >>> for line in taper_told(Taper(Fraction(24), Fraction(7, 2), Fraction(3, 2))):
-    ...     print(line)
-    mark 1: at the front end, 3 1/2 in up, the top corner
-    mark 2: 24 in from the front end, 1 1/2 in up from the straight edge
-    the cut runs from mark to mark; the wedge above it is waste
-    on a sled, the straight edge lies ≈ 2 in nearer to the blade at the back
-    a hinged jig stands 1 in open, 12 in from its hinge
-    check: 2 1/2 in high half-way; 2 in fall over 24 in
-    """
+    """How a taper is marked, set up and checked."""
     front, back = taper.marks
     high, low, run, rise, middle = (
         said_with_unit(length, units)
@@ -170,14 +128,7 @@ def taper_told(taper: Taper, units: Units = "inch") -> Iterator[str]:
     yield "the cut runs from mark to mark; the wedge above it is waste"
     nearer = shown(taper.jig_offset, units)
     yield f"on a sled, the straight edge lies {nearer} nearer to the blade at the back"
-    foot, leg = _leg(taper, units)
-    yield f"a hinged jig stands {shown(foot, units)} open, {leg} from its hinge"
+    metric = units == "mm"
+    leg, told = (300 * MM, "300 mm") if metric else (Fraction(12), "12 in")
+    yield f"a hinged jig stands {shown(leg * taper.slope, units)} open, {told} from its hinge"
     yield f"check: {middle} high half-way; {rise} fall over {run}"
-
-
-def _leg(taper: Taper, units: Units) -> tuple[Length, str]:
-    """How far a jig stands open, and how far from its hinge: a foot, or 300 mm."""
-    if units == "mm":
-        leg = Fraction(300 * 5, 127)
-        return leg * taper.slope, "300 mm"
-    return taper.per_foot, "12 in"
