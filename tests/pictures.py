@@ -36,7 +36,7 @@ NS = "{http://www.w3.org/2000/svg}"
 Sizes: TypeAlias = dict[str, Fraction]
 View: TypeAlias = Callable[[Subject], Picture]
 SIDES = ("8", "17 3/8", "23 1/8", "48")
-PX = 0.01
+PX = 0.15  # both ends of a line stand in a picture to a tenth of a unit, along each axis
 
 
 def trio(view: View) -> tuple[Callable[..., Picture], ...]:
@@ -125,6 +125,43 @@ def hives(draw: st.DrawFn) -> Hive:
 # ── what is read back from a picture ───────────────────────────────────────────────────────────
 
 
+def parsed(svg: str) -> ET.Element:
+    """A picture with every style at its element, and every path as the lines and shapes it is."""
+    root = ET.fromstring(getattr(svg, "traced", svg))
+    rules = dict(re.findall(r"\.(\w+)\{([^}]*)\}", root.findtext(f"{NS}style") or ""))
+    for parent in list(root.iter()):
+        for place, child in reversed(list(enumerate(parent))):
+            told = rules.get(child.attrib.pop("class", ""), "")
+            child.attrib.update(rule.split(":", 1) for rule in told.split(";") if rule)
+            if child.tag == f"{NS}path" and told:
+                parent.remove(child)
+                shapes = re.findall("M[^M]+", child.attrib.pop("d"))
+                for shape in reversed(shapes):
+                    parent.insert(place, _shape(shape, child.attrib))
+    return root
+
+
+def _shape(way: str, attributes: dict[str, str]) -> ET.Element:
+    """What a path draws from one place on: a polygon, a line, a line with bends, or a dot."""
+    (x, y), places = (0.0, 0.0), list[tuple[str, str]]()
+    for step, numbers in re.findall("([Mlhv])([^lhvZ]+)", way):
+        found = [float(n) for n in numbers.split()]
+        across, down = {"h": [*found, 0.0], "v": [0.0, *found]}.get(step, found)
+        x, y = round(x + across, 1), round(y + down, 1)
+        places.append((f"{x:g}", f"{y:g}"))
+    points = {"points": " ".join(map(",".join, places))}
+    if way.endswith("Z"):
+        return ET.Element(f"{NS}polygon", attributes | points)
+    (x1, y1), (x2, y2) = places[0], places[-1]
+    if places[0] == places[-1]:
+        return ET.Element(
+            f"{NS}circle", {"cx": x1, "cy": y1, "r": "1.7", "fill": attributes["stroke"]}
+        )
+    if len(places) > 2:
+        return ET.Element(f"{NS}polyline", attributes | points)
+    return ET.Element(f"{NS}line", attributes | {"x1": x1, "y1": y1, "x2": x2, "y2": y2})
+
+
 def views(root: ET.Element) -> Iterator[ET.Element]:
     """The parts of a picture that are drawn to one scale each."""
     return (g for g in root.iter(f"{NS}g") if "data-view" in g.attrib)
@@ -188,7 +225,7 @@ def label_box(text: ET.Element, size: float) -> Box:
 
 def assert_labels_clear(svg: str) -> None:
     """No label overlaps another, none is clipped."""
-    root = ET.fromstring(svg)
+    root = parsed(svg)
     _, _, wide, high = (float(n) for n in root.attrib["viewBox"].split())
     size = float(root.attrib["font-size"])
     boxes = [(t.text, label_box(t, size)) for t in root.iter(f"{NS}text")]
@@ -206,7 +243,7 @@ def assert_labels_clear(svg: str) -> None:
 def assert_named_true(svg: str) -> None:
     """Each length that carries its name is drawn as long as it says."""
     found = 0
-    for element, scale in scaled(ET.fromstring(svg)):
+    for element, scale in scaled(parsed(svg)):
         exact = element.get("data-exact")
         if exact is not None:
             assert any(abs(s - float(Fraction(exact)) * scale) < PX for s in extent(element))
@@ -216,7 +253,7 @@ def assert_named_true(svg: str) -> None:
 
 def assert_sound(svg: str) -> ET.Element:
     """One SVG with role, name, description and unique ids that are all found."""
-    root = ET.fromstring(svg)
+    root = parsed(svg)
     assert root.tag == f"{NS}svg"
     assert root.attrib["role"] == "img"
     ids = {e.attrib["id"]: e for e in root.iter() if "id" in e.attrib}
@@ -233,7 +270,7 @@ def assert_sound(svg: str) -> ET.Element:
 def assert_true_to_scale(svg: str, now: Sizes) -> None:
     """Every drawn length with a name has the size that the derivation gives it."""
     found = 0
-    for element, scale in scaled(ET.fromstring(svg)):
+    for element, scale in scaled(parsed(svg)):
         name, exact = element.get("data-name"), element.get("data-exact")
         if name and exact:
             assert now[name] == Fraction(exact)
@@ -264,10 +301,10 @@ def contrast(one: str, other: str) -> float:
 
 def faces(root: ET.Element) -> list[tuple[str, list[tuple[float, float]]]]:
     """The faces of a picture in space, each with its piece, in the order of painting."""
-    found = []
-    for group in next(views(root)).iter(f"{NS}g"):
-        for path in group.findall(f"{NS}path") if "data-part" in group.attrib else ():
-            if path.attrib["d"].endswith("Z") and "url" not in path.attrib["fill"]:
-                places = re.findall(r"([-\d.]+),([-\d.]+)", path.attrib["d"])
-                found.append((group.attrib["data-part"], [(float(x), float(y)) for x, y in places]))
-    return found
+    return [
+        (group.attrib["data-part"], corners(shape))
+        for group in next(views(root)).iter(f"{NS}g")
+        if "data-part" in group.attrib
+        for shape in group.findall(f"{NS}polygon")
+        if "url" not in shape.attrib["fill"]
+    ]

@@ -1,6 +1,5 @@
 """The bar of a chain: to scale, each size where it lies, labels clear at any hive and any count."""
 
-import xml.etree.ElementTree as ET
 from fractions import Fraction
 
 import pytest
@@ -19,6 +18,7 @@ from tests.pictures import (
     assert_named_true,
     assert_sound,
     corners,
+    parsed,
     words,
 )
 from tests.test_chain import TRUE
@@ -48,7 +48,7 @@ def test_any_chain_on_any_hive_is_drawn_clear_and_to_scale(
 
 @pytest.mark.parametrize("units", ["inch", "mm"])
 def test_the_two_studs_stand_at_the_two_ends_of_the_rail(units: Units) -> None:
-    root = ET.fromstring(chain_bar(DEMO, "front rail length", units=units))
+    root = parsed(chain_bar(DEMO, "front rail length", units=units))
     laid = [e for e in root.iter(f"{NS}polygon") if "data-exact" in e.attrib]
     (whole, *studs) = [[x for x, _ in corners(e)] for e in laid]
     assert len(studs) == 2
@@ -106,5 +106,5 @@ def test_the_bar_is_told_in_words() -> None:
 
 def test_more_taken_off_than_there_is_and_nothing_at_all_are_said() -> None:
     too_much = [DEMO[0], Term("stud thickness", Fraction(3, 2), Fraction(-20))]
-    assert "More is taken off than there is." in words(ET.fromstring(chain_bar(too_much, "rail")))
-    assert "Nothing is on the bar yet." in words(ET.fromstring(chain_bar([], "rail")))
+    assert "More is taken off than there is." in words(parsed(chain_bar(too_much, "rail")))
+    assert "Nothing is on the bar yet." in words(parsed(chain_bar([], "rail")))

@@ -1,6 +1,5 @@
 """The bottom board's drawings and the tape by hand, and where labels go."""
 
-import xml.etree.ElementTree as ET
 from collections.abc import Callable
 from fractions import Fraction
 from itertools import pairwise
@@ -20,6 +19,7 @@ from tests.pictures import (
     assert_sound,
     corners,
     extent,
+    parsed,
     real_width,
     trio,
     true_values,
@@ -39,7 +39,7 @@ TAPES = (drawing.tape, drawing.tape_to_read, drawing.burnt_inch_tape, drawing.ho
 def test_figures_of_the_demo_hive_by_plain_arithmetic() -> None:
     # 23 1/8 by 17 3/8 in of 1 1/2 in studs, worked by hand: 23 1/8 - 1 1/2 = 21 5/8;
     # 17 3/8 - 3 = 14 3/8; 23 1/8 - 3 = 20 1/8; 20 1/8 - 1/4 = 19 7/8; 20 1/8 - 1/8 = 20.
-    above, beside = (ET.fromstring(p(true_values())) for p in (plan, section))
+    above, beside = (parsed(p(true_values())) for p in (plan, section))
     for text in ("side rail 21 5/8 in", "front rail 14 3/8 in", "back rail 17 3/8 in"):
         assert text in words(above)
     for text in ("opening 20 1/8 in", "panel 19 7/8 in", "screen 20 in", "entrance 3/4 in"):
@@ -68,7 +68,7 @@ BY_HAND = {
 
 @pytest.mark.parametrize("picture", BY_HAND)
 def test_pieces_are_drawn_with_the_sizes_worked_by_hand(picture: Picture) -> None:
-    whole = next(views(ET.fromstring(picture(true_values()))))
+    whole = next(views(parsed(picture(true_values()))))
     scale = float(whole.attrib["data-scale"])
     pieces = {e.attrib["data-part"]: extent(e) for e in whole.iter() if "data-part" in e.attrib}
     for part, sizes in BY_HAND[picture].items():
@@ -76,7 +76,7 @@ def test_pieces_are_drawn_with_the_sizes_worked_by_hand(picture: Picture) -> Non
 
 
 def test_rails_from_above_stand_where_they_are_built() -> None:
-    root = ET.fromstring(plan(true_values()))
+    root = parsed(plan(true_values()))
     places = {e.attrib["data-part"]: corners(e) for e in root.iter() if "data-part" in e.attrib}
     left = {part: min(x for x, _ in place) for part, place in places.items()}
     right = {part: max(x for x, _ in place) for part, place in places.items()}
@@ -92,7 +92,7 @@ def test_rails_from_above_stand_where_they_are_built() -> None:
 def test_a_change_shows_the_sizes_from_before_and_no_fault() -> None:
     # By hand: 23 1/8 - 1 9/16 = 21 9/16, and it was 21 5/8.
     svg = changed_plan(true_values(), true_values(stud_thickness="1 9/16"))
-    description = ET.fromstring(svg).findtext(f"{NS}desc") or ""
+    description = parsed(svg).findtext(f"{NS}desc") or ""
     assert "side rail 21 9/16 in, was 21 5/8 in" in description
     assert "data-fault" not in svg
 
@@ -100,14 +100,14 @@ def test_a_change_shows_the_sizes_from_before_and_no_fault() -> None:
 def test_a_stack_that_stands_proud_says_so() -> None:
     # By hand: 3/4 + 1 5/8 + 1/2 + 1/2 + 0.034 + 1/2 = 3.909, which is 0.409 above 3 1/2: 13/32.
     thick = {"foam_thickness": "1 1/2", "front_stop_height": "1/4"}
-    root = ET.fromstring(stack(true_values(**thick)))
+    root = parsed(stack(true_values(**thick)))
     assert "The screen stands ≈ 13/32 in above the rails" in words(root)
     assert "stands proud ≈ 13/32 in" in words(root)
     assert any("wrong" in e.get("fill", "") for e in root.iter())
 
 
 def test_every_layer_of_the_stack_has_its_thickness_and_lies_on_the_one_below() -> None:
-    root = ET.fromstring(stack(true_values()))
+    root = parsed(stack(true_values()))
     layers = [e for e in root.iter(f"{NS}polygon") if "data-name" in e.attrib]
     tops = {e.attrib["data-part"]: min(y for _, y in corners(e)) for e in layers}
     feet = {e.attrib["data-part"]: max(y for _, y in corners(e)) for e in layers}
@@ -115,7 +115,7 @@ def test_every_layer_of_the_stack_has_its_thickness_and_lies_on_the_one_below() 
              "screen side strip, lower left", "mesh", "screen side strip, upper left"]  # fmt: skip
     scale = float(root.attrib["data-scale"])
     gaps = [(tops[low] - feet[high]) / scale for low, high in pairwise(order)]
-    assert gaps == pytest.approx([0, 0.125, 0, 0, 0], abs=1e-4)  # the slot's ease is 1/8
+    assert gaps == pytest.approx([0, 0.125, 0, 0, 0], abs=PX / scale)  # the slot's ease is 1/8
     assert feet["screen front stop"] == tops["mesh"]
 
 
@@ -146,7 +146,7 @@ def test_the_arrow_stands_at_the_reading_among_the_numbered_marks(
     reading: Fraction, units: Units, picture: Picture
 ) -> None:
     assume(reading < 1190)
-    root = ET.fromstring(picture(reading, units))
+    root = parsed(picture(reading, units))
     (arrow,) = (e for e in root.iter() if e.get("data-name") == "reading")
     per_inch, unit = float(root.attrib["data-scale"]), 1 if units == "inch" else MM
     start = {drawing.burnt_inch_tape: 1 if units == "inch" else 100 * MM}.get(picture, 0)
@@ -161,7 +161,7 @@ def test_the_arrow_stands_at_the_reading_among_the_numbered_marks(
 
 
 def test_marks_are_sixteenths_and_longer_for_greater_parts() -> None:
-    root = ET.fromstring(drawing.tape(Fraction(185, 8)))
+    root = parsed(drawing.tape(Fraction(185, 8)))
     lines = [corners(e) for e in root.iter(f"{NS}line") if "data-name" not in e.attrib]
     heights = {round(a[0], 2): a[1] - b[1] for a, b in lines}
     numbered = [float(e.attrib["x1"]) for e in root.iter() if e.get("data-mark") == "22"]
@@ -174,7 +174,7 @@ def test_marks_are_sixteenths_and_longer_for_greater_parts() -> None:
 
 def test_a_tape_to_read_keeps_its_answer_to_itself() -> None:
     svg = drawing.tape_to_read(Fraction(185, 8))
-    root = ET.fromstring(svg)
+    root = parsed(svg)
     assert "23 1/8" not in svg
     assert "185/8" not in svg
     assert "?" in words(root)
@@ -182,11 +182,9 @@ def test_a_tape_to_read_keeps_its_answer_to_itself() -> None:
 
 
 def test_reading_from_the_burnt_inch_is_an_inch_more_than_the_board() -> None:
-    assert "The tape reads 24 1/8 in" in words(
-        ET.fromstring(drawing.burnt_inch_tape(Fraction(185, 8)))
-    )
+    assert "The tape reads 24 1/8 in" in words(parsed(drawing.burnt_inch_tape(Fraction(185, 8))))
     # 23 1/8 in are 587.375 mm (25.4 mm an inch), and 100 mm more are 687.375 mm.
-    metric = words(ET.fromstring(drawing.burnt_inch_tape(Fraction(185, 8), "mm")))
+    metric = words(parsed(drawing.burnt_inch_tape(Fraction(185, 8), "mm")))
     assert "The tape reads 687.375 mm" in metric
 
 

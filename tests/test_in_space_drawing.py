@@ -32,7 +32,17 @@ from hivecalc.pages.in_space import still_asked
 from hivecalc.space import Block, Solid, solids, stacked
 from hivecalc.widgets import Bench
 from tests.hives import HIVES
-from tests.pictures import NS, STEEP, assert_labels_clear, assert_sound, hive_of, hives, words
+from tests.pictures import (
+    NS,
+    PX,
+    STEEP,
+    assert_labels_clear,
+    assert_sound,
+    hive_of,
+    hives,
+    parsed,
+    words,
+)
 from tests.test_widgets import said
 
 SINE = 1 / sqrt(3)  # of the angle of the look, as ISO 5456-3 has it for an isometric drawing
@@ -105,7 +115,9 @@ def test_what_is_nearest_to_the_eye_is_what_one_sees(kind: str, turn: float) -> 
         assert_front_is_seen([(s, (0.0, 0.0, 0.0)) for s in solids(now, component)], turn, 200)
 
 
-def opened(hive: Hive, components: tuple[str, ...], share: float) -> list[tuple[Solid, Place]]:
+def pulled_apart(
+    hive: Hive, components: tuple[str, ...], share: float
+) -> list[tuple[Solid, Place]]:
     pieces = moves(values(hive), components)
     return [(s, (x * share, y * share, z * share)) for s, (x, y, z) in pieces]
 
@@ -115,7 +127,7 @@ def opened(hive: Hive, components: tuple[str, ...], share: float) -> list[tuple[
 def test_what_is_taken_apart_is_seen_in_front_too(kind: str, share: float) -> None:
     hive = KINDS[kind]
     for n, components in enumerate([built(hive), *((c,) for c in built(hive))]):
-        assert_front_is_seen(opened(hive, components, share), 30 + 67 * n, 200)
+        assert_front_is_seen(pulled_apart(hive, components, share), 30 + 67 * n, 200)
 
 
 def share_room(one: tuple[Solid, Place], other: tuple[Solid, Place]) -> bool:
@@ -137,7 +149,7 @@ def test_no_piece_runs_into_another_while_the_hive_is_taken_apart(kind: str) -> 
     hive = KINDS[kind]
     for component in built(hive):
         for share in (0.02, 0.3, 0.7, 1.0):
-            for one, other in combinations(opened(hive, (component,), share), 2):
+            for one, other in combinations(pulled_apart(hive, (component,), share), 2):
                 assert not share_room(one, other), (share, one[0].name, other[0].name)
 
 
@@ -194,7 +206,7 @@ def test_nothing_moves_beside_the_picture_while_it_is_turned_and_taken_apart(kin
             in_space(values(hive), components, turn=turn, opened=share, lit=lit)
             for turn, share, lit in looks
         ]
-        assert len({ET.fromstring(svg).attrib["viewBox"] for svg in drawn}) == 1
+        assert len({parsed(svg).attrib["viewBox"] for svg in drawn}) == 1
 
 
 def test_a_lit_piece_by_hand() -> None:
@@ -202,7 +214,7 @@ def test_a_lit_piece_by_hand() -> None:
     now = values(demo_hive())
     for turn in (0, 30, 200):
         svg = in_space(now, ["bottom_board"], turn=turn, lit="bottom_board.side_rail")
-        root = ET.fromstring(svg)
+        root = parsed(svg)
         for text in ("1 1/2 in thick", "3 1/2 in wide", "21 5/8 in long"):
             assert text in words(root)
         desc = root.findtext(f"{NS}desc") or ""
@@ -216,24 +228,24 @@ def test_a_lit_piece_by_hand() -> None:
 def test_each_dimension_is_drawn_as_long_as_its_edge_is_seen() -> None:
     # Turned by 45 degrees all three axes are drawn to one scale, as ISO 5456-3 has it.
     now = values(demo_hive())
-    root = ET.fromstring(in_space(now, ["bottom_board"], turn=45, lit="bottom_board.back_rail"))
+    root = parsed(in_space(now, ["bottom_board"], turn=45, lit="bottom_board.back_rail"))
     scale = float(root.attrib["data-scale"])
     lines = [e for e in root.iter(f"{NS}line") if "data-exact" in e.attrib]
     assert len(lines) == 3
     for e in lines:
         x1, y1, x2, y2 = (float(e.attrib[n]) for n in ("x1", "y1", "x2", "y2"))
         assert hypot(x2 - x1, y2 - y1) == pytest.approx(
-            float(Fraction(e.attrib["data-exact"])) * scale, abs=0.01
+            float(Fraction(e.attrib["data-exact"])) * scale, abs=PX
         )
 
 
 @pytest.mark.parametrize("lit", every_part(demo_hive()))
 def test_no_figure_that_is_still_asked_is_told(lit: str) -> None:
     now, component = values(demo_hive()), lit.partition(".")[0]
-    told = named(ET.fromstring(in_space(now, [component], lit=lit)))
+    told = named(parsed(in_space(now, [component], lit=lit)))
     for name, exact in told.items():
         svg = in_space(now, [component], lit=lit, asked=[name])
-        assert named(ET.fromstring(svg)).keys() == told.keys() - {name}
+        assert named(parsed(svg)).keys() == told.keys() - {name}
         assert svg.count("? ") == 2  # on the picture and in its description
         if list(told.values()).count(exact) == 1:
             assert not re.search(rf"[>;,] ?{figure(exact, 'inch')} (thick|wide|long)", svg)
@@ -255,10 +267,10 @@ def test_what_lessons_ask_and_what_leads_there_is_asked_until_it_is_found(tmp_pa
 def test_only_what_is_shown_is_there() -> None:
     now = values(demo_hive())
     shown = ["bottom_board.front_rail", "bottom board: side rail, left"]
-    root = ET.fromstring(in_space(now, ["bottom_board"], shown=shown))
+    root = parsed(in_space(now, ["bottom_board"], shown=shown))
     found = {e.attrib["data-part"] for e in root.iter() if "data-part" in e.attrib}
     assert found == {"bottom board: front rail", "bottom board: side rail, left"}
-    whole = ET.fromstring(in_space(now, ["bottom_board"]))
+    whole = parsed(in_space(now, ["bottom_board"]))
     assert root.attrib["viewBox"] == whole.attrib["viewBox"]
 
 
@@ -267,7 +279,7 @@ def test_where_one_looks_from_is_told() -> None:
     now = values(demo_hive())
     for turn, side in ((0, "the front"), (90, "the right"), (180, "the back"), (270, "the left")):
         assert seen_from(turn) == side
-        told = words(ET.fromstring(in_space(now, ["roof"], turn=turn)))
+        told = words(parsed(in_space(now, ["roof"], turn=turn)))
         assert f"From {side}, from above." in told
     pieces = [(s, (0.0, 0.0, 0.0)) for s in solids(now, "bottom_board")]
     faces = {f.solid.label: f for f in faces_seen(pieces, Eye(turn=0))}

@@ -1,7 +1,6 @@
 """The hive from above, growing outwards: which layers there are, and how big each is."""
 
 import re
-import xml.etree.ElementTree as ET
 from collections.abc import Mapping
 from fractions import Fraction
 from itertools import pairwise
@@ -24,6 +23,7 @@ from tests.pictures import (
     corners,
     extent,
     hive_of,
+    parsed,
     scaled,
     sizes_within,
     trio,
@@ -63,7 +63,7 @@ def by_hand(m: Mapping[str, Fraction], *, frames: bool, sleeve: bool) -> Sizes:
 def dims(svg: str) -> dict[str, list[tuple[Fraction, float, float, float]]]:
     """Of each dimension line by its word: its length, its reach across and down, the scale."""
     found: dict[str, list[tuple[Fraction, float, float, float]]] = {}
-    for element, scale in scaled(ET.fromstring(svg)):
+    for element, scale in scaled(parsed(svg)):
         if "data-name" in element.attrib:
             one = (Fraction(element.attrib["data-exact"]), *extent(element), scale)
             found.setdefault(element.attrib["data-name"], []).append(one)
@@ -96,29 +96,29 @@ TEN_FRAMES = (
 
 
 def test_ten_frames_outwards_by_hand() -> None:
-    shown = words(ET.fromstring(nested(values(FRAMES))))
+    shown = words(parsed(nested(values(FRAMES))))
     for text in TEN_FRAMES:
         assert text in shown
-    description = ET.fromstring(nested(values(FRAMES))).findtext(f"{NS}desc") or ""
+    description = parsed(nested(values(FRAMES))).findtext(f"{NS}desc") or ""
     for text in ("10 frames 19 in by 13 3/4 in", "inside 18 3/8 in by 14 3/4 in",
                  "hive 22 7/8 in by 19 1/4 in", "foam 1 in thick"):  # fmt: skip
         assert text in description
 
 
 def test_before_the_questions_only_the_frames_are_told() -> None:
-    told = words(ET.fromstring(nested_to_work_out(values(FRAMES))))
+    told = words(parsed(nested_to_work_out(values(FRAMES))))
     given = ("10 frames 13 3/4 in", "top bar 19 in", "skin 1/2 in", "foam 1 in", "board 3/4 in")
     for text in TEN_FRAMES:
         assert (text in told) == (text in given)
     assert all(f"{word} ?" in told for word in ("inside", "box", "with foam", "hive"))
-    description = ET.fromstring(nested_to_work_out(values(FRAMES))).findtext(f"{NS}desc") or ""
+    description = parsed(nested_to_work_out(values(FRAMES))).findtext(f"{NS}desc") or ""
     assert "18 3/8" not in description
     assert "hive ? by ?" in description
 
 
 def test_what_was_found_is_filled_in() -> None:
     found = {"box.inside_width", "box_length"}
-    told = words(ET.fromstring(nested_to_work_out(values(FRAMES), found=found)))
+    told = words(parsed(nested_to_work_out(values(FRAMES), found=found)))
     for text in ("inside 14 3/4 in", "inside ?", "box 19 7/8 in", "box ?", "hive ?"):
         assert text in told, text
 
@@ -126,7 +126,7 @@ def test_what_was_found_is_filled_in() -> None:
 def test_a_change_says_what_each_layer_was_before() -> None:
     thicker = values(changed(FRAMES, {"foam_thickness": "1 1/2"}))
     picture = changed_nested(values(FRAMES), thicker)
-    told = words(ET.fromstring(picture))
+    told = words(parsed(picture))
     for text in ("with foam 22 7/8 in", "with foam was 21 7/8 in by 18 1/4 in.",
                  "hive 23 7/8 in", "hive was 22 7/8 in by 19 1/4 in.",
                  "foam 1 1/2 in", "was 1 in"):  # fmt: skip
@@ -156,7 +156,7 @@ def test_only_what_is_known_of_a_hive_is_shown(name: str, units: Units) -> None:
     assert_sound(svg)
     assert_labels_clear(svg)
     assert_drawn(svg, by_hand(hive.measurements, frames=frames, sleeve=sleeve))
-    shown = words(ET.fromstring(svg))
+    shown = words(parsed(svg))
     assert ("board" in shown) == frames
     assert ("skin" in shown) == sleeve
     assert ("is not known" in shown) == (not frames and not sleeve)
@@ -166,7 +166,7 @@ def test_a_box_without_a_sleeve_is_shown_without_foam_and_skin() -> None:
     hive = changed(hive_of("19 7/8", "16 1/4"), {"frames": "10"})
     svg = nested(values(hive))
     assert_drawn(svg, by_hand(hive.measurements, frames=True, sleeve=False))
-    assert "foam" not in words(ET.fromstring(svg))
+    assert "foam" not in words(parsed(svg))
 
 
 def test_a_skin_that_was_measured_a_little_otherwise_is_not_called_the_hive() -> None:
@@ -233,7 +233,7 @@ def exactly(length: Fraction) -> str:
 
 def boxes(svg: str) -> dict[str, Box]:
     """Where on the sheet each piece of the whole, and each frame, is."""
-    whole = next(views(ET.fromstring(svg)))
+    whole = next(views(parsed(svg)))
     found = {}
     for element in whole.iter():
         if "data-part" in element.attrib:
@@ -263,7 +263,7 @@ def test_each_ring_lies_round_the_one_within() -> None:
 
 def test_layers_are_as_thick_as_they_are_drawn() -> None:
     svg = nested(values(FRAMES))
-    scale, pieces = float(ET.fromstring(svg).attrib["data-scale"]), boxes(svg)
+    scale, pieces = float(parsed(svg).attrib["data-scale"]), boxes(svg)
     for part, thick in (("side", 0.75), ("foam side", 1), ("skin side", 0.5)):
         for place in ("left", "right"):
             box = pieces[f"{part}, {place}"]
@@ -286,7 +286,7 @@ def test_frames_are_counted_and_lie_side_by_side_in_the_middle(count: int) -> No
 
 def test_a_corner_is_enlarged_and_its_layers_are_told_apart_without_colour() -> None:
     svg = nested(values(FRAMES))
-    root = ET.fromstring(re.sub(r"#0072B2|#D55E00", "#262626", svg))
+    root = parsed(re.sub(r"#0072B2|#D55E00", "#262626", svg.traced))
     whole, corner = views(root)
     assert corner.attrib["data-view"] == "corner, enlarged"
     assert float(corner.attrib["data-scale"]) > 2 * float(whole.attrib["data-scale"])
@@ -297,5 +297,5 @@ def test_a_corner_is_enlarged_and_its_layers_are_told_apart_without_colour() -> 
 
 
 def test_a_hive_measured_from_outside_has_no_corner_to_enlarge() -> None:
-    root = ET.fromstring(nested(values(demo_hive())))
+    root = parsed(nested(values(demo_hive())))
     assert [g.attrib["data-view"] for g in views(root)] == ["from above"]

@@ -27,6 +27,7 @@ from tests.pictures import (
     corners,
     edges,
     extent,
+    parsed,
     scaled,
     trio,
     true_values,
@@ -71,7 +72,7 @@ SIZES_OF = {
 @pytest.mark.parametrize("kind", KINDS)
 def test_every_piece_of_the_section_is_drawn_to_scale(kind: str) -> None:
     now = values(KINDS[kind])
-    root = ET.fromstring(roof_section(now))
+    root = parsed(roof_section(now))
     scale, pieces = float(root.attrib["data-scale"]), whole(root)
     for piece, sizes in SIZES_OF.items():
         found = edges(pieces[piece])
@@ -88,7 +89,7 @@ def test_figures_of_a_roof_worked_by_hand() -> None:
     # foam 23 - 1 1/2 - 1; deck 22 1/2 + 2 × 2; cover 26 1/2 + 2 × 1/2; screws 1 3/4 + 3/4 from
     # the deck's edge and 1/2 more from the cover's, at the back 1/4 less; a skirt of 1 1/2 + 7/8 of
     # inner cover + 1; a fall of 2 in over 23 in is 24/23 in a foot.
-    root = ET.fromstring(roof_section(true_values("22 1/2", "16")))
+    root = parsed(roof_section(true_values("22 1/2", "16")))
     seen = words(root)
     for text in (
         "rim side 23 in", "foam 20 1/2 in", "lap on the box 1 in", "lip 1/2 in", "overhang 2 in",
@@ -106,22 +107,22 @@ def test_figures_of_a_roof_worked_by_hand() -> None:
 
 def test_the_deck_slopes_to_the_back_and_lies_on_the_rim() -> None:
     # By hand: 3 1/2 - 1 1/2 = 2 in over 23 1/8 + 1/2 = 23 5/8 in.
-    pieces = whole(ET.fromstring(roof_section(true_values())))
+    pieces = whole(parsed(roof_section(true_values())))
     front, back, *_ = corners(pieces["deck"])
     assert front[0] < back[0]
-    assert (back[1] - front[1]) / (back[0] - front[0]) == pytest.approx(2 / 23.625, abs=1e-4)
+    assert (back[1] - front[1]) / (back[0] - front[0]) == pytest.approx(2 / 23.625, abs=5e-4)
     shapes = {name: Polygon(corners(e)) for name, e in pieces.items()}
     for low, high in (
         ("rim front", "deck"), ("roof panel", "deck"), ("deck", "cover"),
         ("rim front", "roof panel"), ("roof panel", "rim back"),
     ):  # fmt: skip
         assert shapes[low].distance(shapes[high]) < 0.05, (low, high)
-        assert shapes[low].intersection(shapes[high]).area < 1, (low, high)
+        assert shapes[low].intersection(shapes[high]).area < 240 * PX, (low, high)
 
 
 def test_the_skirt_laps_the_box_at_both_ends() -> None:
     # By hand: an inner cover of 3/8 + 2 × 1/4 = 7/8 in, and 1 in of lap on the box below it.
-    root = ET.fromstring(roof_section(true_values()))
+    root = parsed(roof_section(true_values()))
     assert "inner cover 7/8 in" in words(root)
     pieces, scale = whole(root), float(root.attrib["data-scale"])
     foot = max(y for _, y in corners(pieces["rim front"]))
@@ -131,7 +132,7 @@ def test_the_skirt_laps_the_box_at_both_ends() -> None:
 
 
 def test_rain_falls_clear_of_the_cover() -> None:
-    root = ET.fromstring(roof_section(true_values()))
+    root = parsed(roof_section(true_values()))
     edge = max(x for x, _ in corners(whole(root)["cover"]))
     drops = [e for e in root.iter() if e.get("data-rain") == "drop"]
     assert len(drops) == 6  # three off the whole roof, three off its enlarged end
@@ -140,7 +141,7 @@ def test_rain_falls_clear_of_the_cover() -> None:
 
 def test_a_skirt_that_does_not_reach_the_box_is_told() -> None:
     # By hand: 2 - 1 1/2 is 1/2 in below the rim, 3/8 less than the inner cover of 7/8 in.
-    root = ET.fromstring(roof_section(true_values(skirt_width="2")))
+    root = parsed(roof_section(true_values(skirt_width="2")))
     assert "The skirt ends 3/8 in above the box: wind and rain get in." in words(root)
     assert "ends 3/8 in above the box" in words(root)
     assert "lap" not in {e.get("data-name", "").removeprefix(ROOF) for e in root.iter()}
@@ -149,7 +150,7 @@ def test_a_skirt_that_does_not_reach_the_box_is_told() -> None:
 def test_foam_that_hangs_out_of_the_rim_is_told() -> None:
     # By hand: at the rim's back, 1 in before its end, the deck is 1 1/2 + 16/189 in up; 3 in of
     # foam hang 1.415 in below the rim there, and the strips under them more.
-    root = ET.fromstring(roof_section(true_values(roof_foam_thickness="3")))
+    root = parsed(roof_section(true_values(roof_foam_thickness="3")))
     told = re.search(r"hang ≈ ([\d /]+) in below the rim: the roof rocks", words(root))
     assert told
     whole_inches, top, bottom = map(int, re.split(r"[ /]", told[1]))
@@ -159,12 +160,12 @@ def test_foam_that_hangs_out_of_the_rim_is_told() -> None:
 def test_what_the_slope_takes_off_the_overhang_is_told() -> None:
     # By hand: a deck of 27 1/8 in on a slope of 2 in 23 5/8 is 27.028 in long in plan, so it
     # stands out 1.952 in beyond a hive of 23 1/8 in: 1 15/16 in to the nearest sixteenth.
-    assert "level ≈ 1 15/16 in" in words(ET.fromstring(roof_section(true_values())))
+    assert "level ≈ 1 15/16 in" in words(parsed(roof_section(true_values())))
 
 
 def test_a_flat_roof_is_told_to_be_tilted_on_its_stand() -> None:
     # By hand: the rim is 3 1/2 in high all round; the skirt 3 1/2 + 7/8 + 1 = 5 3/8 in wide.
-    root = ET.fromstring(roof_section(values(FLAT)))
+    root = parsed(roof_section(values(FLAT)))
     assert "The roof is flat: tilt the stand to the back" in words(root)
     assert "lap on the box 1 in" in words(root)
     (y0, *_, y1) = (y for _, y in corners(whole(root)["deck"])[:2])
@@ -175,7 +176,7 @@ def test_a_flat_roof_is_told_to_be_tilted_on_its_stand() -> None:
 
 
 def test_without_an_inner_cover_the_rim_stands_on_the_box() -> None:
-    seen = words(ET.fromstring(roof_section(values(BARE))))
+    seen = words(parsed(roof_section(values(BARE))))
     assert "inner cover" not in seen
     assert "lap on the box 1 in" in seen
 
@@ -185,7 +186,7 @@ def test_without_an_inner_cover_the_rim_stands_on_the_box() -> None:
 
 def drawn_screws(svg: str) -> list[tuple[str, LineString]]:
     """What each screw of the whole roof is said to do, and its middle from its head to its tip."""
-    view = next(views(ET.fromstring(svg)))
+    view = next(views(parsed(svg)))
     found = []
     for element in view.iter():
         if "data-screw" in element.attrib:
@@ -199,7 +200,7 @@ def test_screws_are_as_long_as_they_are_and_stand_on_the_lines_that_are_marked()
     # By hand, along the slope: 2 - 1/4 + 3/4 = 2 1/2 in from the deck's edge, 1/2 more from the
     # cover's; at the back, whose rail is 1 in thick, 1/4 less. 1 in and 1 5/8 in long.
     svg = roof_section(true_values())
-    root = ET.fromstring(svg)
+    root = parsed(svg)
     scale, pieces = float(root.attrib["data-scale"]), whole(root)
     cover, deck = corners(pieces["cover"]), corners(pieces["deck"])
     screws = drawn_screws(svg)
@@ -211,7 +212,7 @@ def test_screws_are_as_long_as_they_are_and_stand_on_the_lines_that_are_marked()
 
 
 def test_screw_lines_are_measured_above_the_cover() -> None:
-    root = ET.fromstring(roof_section(true_values()))
+    root = parsed(roof_section(true_values()))
     for view in list(views(root))[1:]:
         (cover,) = (Polygon(corners(e)) for e in view if e.get("fill") == "#e8e8e8" and
                     "data-screw" not in e.attrib)  # fmt: skip
@@ -226,7 +227,7 @@ def test_screw_lines_are_measured_above_the_cover() -> None:
 @pytest.mark.parametrize("eighths", range(4, 44, 3))
 def test_a_screw_misses_where_shapely_finds_it_beside_the_rail(line: str, eighths: int) -> None:
     svg = roof_section(true_values(), cut_values(demo_hive(), **{line: Fraction(eighths, 8)}))
-    pieces = {n: Polygon(corners(e)) for n, e in whole(ET.fromstring(svg)).items()}
+    pieces = {n: Polygon(corners(e)) for n, e in whole(parsed(svg)).items()}
     screws = drawn_screws(svg)
     assert screws
     for number, (said, screw) in enumerate(screws):
@@ -236,14 +237,14 @@ def test_a_screw_misses_where_shapely_finds_it_beside_the_rail(line: str, eighth
         beside = below.difference(box(left - 0.05, 0, right + 0.05, foot)).length > 0.05
         lands = not beside and pieces[rail].contains(Point(screw.coords[-1]))
         assert lands == said.endswith("lands in the rail"), (said, number)
-        told = words(ET.fromstring(svg))
+        told = words(parsed(svg))
         assert lands or f"{'At the ' + rail[4:]} the screw" in told
 
 
 def test_a_line_without_the_lip_is_marked_where_it_misses() -> None:
     # By hand: 1 1/2 from the cover's edge is 1 in from the deck's, and the rim begins at 1 3/4.
     svg = roof_section(true_values(), cut_values(demo_hive(), cover_screw_line=Fraction(3, 2)))
-    root = ET.fromstring(svg)
+    root = parsed(svg)
     assert "At the front the screw through the cover misses the rim front." in words(root)
     assert "should be 3 in" in (root.findtext(f"{NS}desc") or "")
     missing = [e for e in root.iter() if e.get("data-screw", "").startswith("misses")]
@@ -287,7 +288,7 @@ def test_screws_from_above_by_hand() -> None:
     So the line is 21 3/4 by 15: spaces of 5 7/16 along, 7 1/2 across; the deck's in the middle of
     those along, and 2 1/2 from the cover's across.
     """
-    root = ET.fromstring(roof_from_above(true_values("22 1/2", "16")))
+    root = parsed(roof_from_above(true_values("22 1/2", "16")))
     scale = float(root.attrib["data-scale"])
     cover = next(e for e in root.iter(f"{NS}polygon"))
     (left, top), *_ = corners(cover)
@@ -313,9 +314,7 @@ QUARTER = Fraction(1, 4)
 def test_a_gap_on_the_slope_is_marked_from_face_to_face() -> None:
     # By trigonometry: a deck 1/4 in too thin leaves 1/4 in square to the slope; upright, that is
     # by the cosine of a slope of 2 in 23 5/8 more. The ends of the deck look another way.
-    root = ET.fromstring(
-        roof_section(true_values(), cut_values(demo_hive(), deck_thickness=QUARTER))
-    )
+    root = parsed(roof_section(true_values(), cut_values(demo_hive(), deck_thickness=QUARTER)))
     element, scale = next(m for m in scaled(root) if m[0].get("data-fault") == "open")
     places = corners(element)
     sides = pairwise([*places, places[0]])

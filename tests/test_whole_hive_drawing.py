@@ -24,6 +24,7 @@ from tests.pictures import (
     corners,
     edges,
     faces,
+    parsed,
     trio,
     true_values,
     words,
@@ -64,7 +65,7 @@ def legend(root: ET.Element) -> dict[int, tuple[str, float]]:
 @cache
 def taken_apart(name: str) -> tuple[Hive, ET.Element]:
     hive = hive_from_text(HIVES[name])
-    return hive, ET.fromstring(exploded_hive(Subject(values(hive)), built(hive)))
+    return hive, parsed(exploded_hive(Subject(values(hive)), built(hive)))
 
 
 @pytest.mark.parametrize("name", HIVES)
@@ -122,7 +123,7 @@ def test_the_hive_lies_from_below_upwards_as_it_is_built() -> None:
 
 
 def test_the_front_is_told_and_looks_to_the_lower_left() -> None:
-    root = ET.fromstring(exploded_hive(Subject(true_values()), built(demo_hive())))
+    root = parsed(exploded_hive(Subject(true_values()), built(demo_hive())))
     assert "front" in words(root).split()
     places = dict(faces(root))
     front, back = (
@@ -139,7 +140,7 @@ def test_sizes_of_the_inner_cover_worked_by_hand() -> None:
     # what is left of it beside a notch of 2 in; sides and sheets as long as the hive; 3/8 + 2 × 1/4
     # in high. Channel: 1 1/2 in deep, its back 2 in and two strips of 1/2 in long. Common practice,
     # no published source.
-    root = ET.fromstring(inner_cover(true_values("22 3/4", "16 1/4")))
+    root = parsed(inner_cover(true_values("22 3/4", "16 1/4")))
     told = root.findtext(f"{NS}desc") or ""
     for text in (
         "Rim back, 3/8 × 1 1/2 × 13 1/4 in", "Rim front × 2, 3/8 × 1 1/2 × 5 5/8 in",
@@ -154,7 +155,7 @@ def test_sizes_of_the_inner_cover_worked_by_hand() -> None:
 def test_a_closed_inner_cover_has_one_front_and_neither_slot_nor_channel() -> None:
     # By hand: 16 1/4 - 3.
     svg = inner_cover(true_values("22 3/4", "16 1/4", inner_notch="0"))
-    told = ET.fromstring(svg).findtext(f"{NS}desc") or ""
+    told = parsed(svg).findtext(f"{NS}desc") or ""
     assert "Rim front, 3/8 × 1 1/2 × 13 1/4 in" in told
     for word in ("slot", "hannel", "otch 2"):
         assert word not in told
@@ -165,9 +166,9 @@ def test_a_closed_inner_cover_has_one_front_and_neither_slot_nor_channel() -> No
 def test_a_cover_that_was_closed_before_says_so() -> None:
     closed, now = true_values(inner_notch="0"), true_values()
     opened = changed_inner_cover(closed, now)
-    assert "was closed" in words(ET.fromstring(opened))
+    assert "was closed" in words(parsed(opened))
     shut = changed_inner_cover(now, closed)
-    assert "closed, no notch, was 2 in" in (ET.fromstring(shut).findtext(f"{NS}desc") or "").lower()
+    assert "closed, no notch, was 2 in" in (parsed(shut).findtext(f"{NS}desc") or "").lower()
     for svg in (opened, shut):
         assert_sound(svg)
         assert_labels_clear(svg)
@@ -175,7 +176,7 @@ def test_a_cover_that_was_closed_before_says_so() -> None:
 
 @pytest.mark.parametrize("notch", ["1/2", "2", "3"])
 def test_the_notch_is_measured_before_the_rim(notch: str) -> None:
-    root = ET.fromstring(inner_cover(true_values(inner_notch=notch)))
+    root = parsed(inner_cover(true_values(inner_notch=notch)))
     (line,) = (e for e in root.iter() if e.get("data-name") == "inner_notch")
     exact, scale = Fraction(line.attrib["data-exact"]), float(root.attrib["data-scale"])
     assert exact == {"1/2": Fraction(1, 2), "2": 2, "3": 3}[notch]
@@ -186,7 +187,7 @@ def test_the_notch_is_measured_before_the_rim(notch: str) -> None:
 def test_a_notch_that_is_closed_is_told() -> None:
     # By hand: both pieces of the front are to fill 14 3/8 in with a notch of 2; 14 3/8 closes it.
     cut = values(demo_hive(), {"inner_cover.rim_front_length": Fraction(115, 8)})
-    root = ET.fromstring(inner_cover(true_values(), cut))
+    root = parsed(inner_cover(true_values(), cut))
     assert "no notch is left" in words(root)
     assert not [e for e in root.iter() if e.get("data-name") == "inner_notch"]
 
@@ -196,7 +197,7 @@ def test_a_notch_that_is_closed_is_told() -> None:
 
 def test_the_deck_and_the_walls_are_drawn_to_scale() -> None:
     # By hand: a hive 23 1/8 by 17 3/8 has a deck 21 3/8 wide; plain walls stand 9 9/16 high.
-    root = ET.fromstring(standing(demo_hive()))
+    root = parsed(standing(demo_hive()))
     scale = float(root.attrib["data-scale"])
     for piece, size in (("roof: deck", 21.375), ("box: wall, right", 9.5625),
                         ("box: wall, right", 23.125)):  # fmt: skip
@@ -207,22 +208,22 @@ def test_the_deck_and_the_walls_are_drawn_to_scale() -> None:
 
 def test_it_says_what_only_the_whole_shows() -> None:
     # Common practice, no published source: 1 in of lap, a way in of 5/16 in, the usual box.
-    told = words(ET.fromstring(standing(demo_hive())))
+    told = words(parsed(standing(demo_hive())))
     for text in ("skirt laps the box 1 in", "way in 5/16 in", "box, 9 9/16 in", "full of honey"):
         assert text in told, text
-    two = words(ET.fromstring(standing(changed(demo_hive(), {"boxes": "2"}))))
+    two = words(parsed(standing(changed(demo_hive(), {"boxes": "2"}))))
     assert "box 1, 9 9/16 in" in two
     assert "box 2, 9 9/16 in" in two
 
 
 def test_a_skirt_that_ends_above_the_box_is_told_and_marked() -> None:
     # By hand: 2 - 1 1/2 in below the rim, 7/8 in of inner cover: 3/8 above the box.
-    root = ET.fromstring(standing(changed(demo_hive(), {"skirt_width": "2"})))
+    root = parsed(standing(changed(demo_hive(), {"skirt_width": "2"})))
     bold = " ".join(t.text or "" for t in root.iter(f"{NS}text") if "font-weight" in t.attrib)
     assert "skirt ends 3/8 in above the box" in bold
 
 
 def test_a_metric_hive_is_weighed_in_kilograms() -> None:
-    told = words(ET.fromstring(standing(hive_from_text(HIVES["metric"]))))
+    told = words(parsed(standing(hive_from_text(HIVES["metric"]))))
     assert " kg empty" in told
     assert " lb" not in told

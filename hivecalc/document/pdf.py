@@ -74,4 +74,4 @@ def _harmless(value: object) -> object:
 
 def _lettered(svg: str) -> str:
     """A drawing in letters that are at hand: narrower than those it was laid out for."""
-    return re.sub(r'font-family="[^"]*"', 'font-family="Libertinus Serif"', svg)
+    return re.sub("font-family='[^']*'", "font-family='Libertinus Serif'", svg)

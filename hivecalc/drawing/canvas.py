@@ -11,8 +11,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from hashlib import sha256
 from html import escape
-from itertools import count, groupby
-from typing import Final
+from itertools import count, groupby, pairwise
+from string import ascii_lowercase
+from typing import Final, NamedTuple
 
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, in_pieces, wrapped
 from hivecalc.length import SIXTY_FOURTH, Units, mixed, with_unit
@@ -74,8 +75,10 @@ _HATCHES: dict[str, tuple[float, float, str, Pen]] = {
     "wrong": (5, 5, "M0 0 5 5M5 0 0 5", Pen(WRONG, 0.9)),
 }  # fmt: skip
 _ID = "\0"  # stands for the picture's own mark until that is known; `harmless` lets none through
+_DATA = "\1"  # stands before and behind what only whoever measures a picture is told
+_TRACE: Final = re.compile(f"{_DATA}[^{_DATA}]*{_DATA}")
 _NUMBERS = count(1)
-_NUMBERED: Final = re.compile(r"\bdrawing\d+-")
+_NUMBERED: Final = re.compile(r"\bd\d+-(?=[0-9a-f]{6}\b)")
 
 
 def figure(length: Fraction, units: Units) -> str:
@@ -106,41 +109,81 @@ def harmless(text: str) -> str:
 
 
 def element(tag: str, inner: str | None = None, /, **attributes: object) -> str:
-    """An element as text: numbers are rounded, places joined, texts escaped; None is left out.
+    """An element as text: numbers are rounded, texts escaped; None is left out.
 
-    >>> element("line", x1=0.5, y2=2.0, data_name="<b>")
-    '<line x1="0.5" y2="2" data-name="&lt;b&gt;"/>'
+    >>> print(element("line", x1=0.5, y2=2.0, data_name="<b>"))
+    <line x1='0.5' y2='2' data-name='&lt;b&gt;'/>
 
-    What is `inner` goes in as it stands.
+    What is `inner` goes in as it stands. A page is sent it as JSON, where a double quote is two
+    signs.
     """
-    written = "".join(
-        f' {name.replace("_", "-")}="{_attribute(value)}"'
-        for name, value in attributes.items()
+    written = f"{tag}{_attributes(attributes)}"
+    return f"<{written}/>" if inner is None else f"<{written}>{inner}</{tag}>"
+
+
+def _attributes(named: Data) -> str:
+    return "".join(
+        f" {name.replace('_', '-')}='{_attribute(value)}'"
+        for name, value in named.items()
         if value is not None
     )
-    return f"<{tag}{written}/>" if inner is None else f"<{tag}{written}>{inner}</{tag}>"
 
 
 def _attribute(value: object) -> str:
-    if isinstance(value, float):
-        return f"{value:.3f}".rstrip("0").rstrip(".")
-    if isinstance(value, list | tuple):
-        return " ".join(f"{_attribute(x)},{_attribute(y)}" for x, y in value)
-    return escape(str(value))
+    return _short(value) if isinstance(value, float) else escape(str(value))
 
 
-def _stroke(pen: Pen | None) -> dict[str, object]:
-    if pen is None:
-        return {}
-    return {
-        "stroke": pen.colour,
-        "stroke_width": float(pen.thickness),
-        "stroke_dasharray": pen.dashes or None,
-    }
+def _short(number: float) -> str:
+    """A number to a tenth of a unit: finer than a pixel, or a printer's dot, can show."""
+    return f"{number:.1f}".removesuffix(".0")
 
 
-def _data(data: Data | None) -> dict[str, object]:
-    return {f"data_{name}": harmless(str(value)) for name, value in (data or {}).items()}
+class _Way(NamedTuple):
+    """A line that is drawn: the class of its style, and the places that it passes."""
+
+    style: str
+    points: list[Point]
+
+
+def _way(points: Iterable[Point]) -> str:
+    """The way from point to point as a path tells it.
+
+    >>> _way([(0, 0), (4.04, 0), (4, 2), (1, 1)])
+    'M0 0h4v2l-3 -1'
+    """
+    places = [(round(x, 1), round(y, 1)) for x, y in points]
+    told = [f"M{_short(places[0][0])} {_short(places[0][1])}"]
+    for (x0, y0), (x, y) in pairwise(places):
+        across, down = _short(x - x0), _short(y - y0)
+        told.append(f"v{down}" if x == x0 else f"h{across}" if y == y0 else f"l{across} {down}")
+    return "".join(told)
+
+
+def _chained(drawn: Iterable[str | _Way]) -> list[list[Point]]:
+    """The ways of some lines, those as one that go on where the one before ends."""
+    ways: list[list[Point]] = []
+    for each in drawn:
+        if isinstance(each, _Way):
+            if ways and ways[-1][-1] == each.points[0]:
+                ways[-1] += each.points[1:]
+            else:
+                ways.append(each.points)
+    return ways
+
+
+def _style(fill: str | None, pen: Pen | None = None) -> str:
+    """How a shape is filled and outlined, as CSS."""
+    told = [f"fill:{fill}"] if fill else []
+    if pen:
+        told.append(f"stroke:{pen.colour};stroke-width:{pen.thickness:g}")
+        told += [f"stroke-dasharray:{pen.dashes}"] if pen.dashes else []
+    return ";".join(told)
+
+
+def _traced(data: Data | None) -> str:
+    """What is noted of something that is drawn, as attributes."""
+    named = {f"data_{name}": harmless(str(value)) for name, value in (data or {}).items()}
+    return f"{_DATA}{_attributes(named)}{_DATA}" if named else ""
 
 
 def corners(left: float, top: float, right: float, bottom: float) -> list[Point]:
@@ -152,29 +195,47 @@ def corners(left: float, top: float, right: float, bottom: float) -> list[Point]
 
 
 class Picture(str):
-    """The text of an SVG picture, with its name and what it shows in words."""
+    """The text of an SVG picture, with its name and what it shows in words.
 
-    __slots__ = ("name", "words")
+    `traced` is the same picture for whoever measures it: with the name and the exact length of what
+    is drawn, which no page needs, and which would give away what a lesson asks.
+    """
+
+    __slots__ = ("name", "shown", "size", "traced", "words")
     name: str
     words: str
+    traced: str
+    shown: str
+    size: Point
 
     @classmethod
-    def told(cls, svg: str, name: str, words: str) -> "Picture":
-        """A picture of this text, with its name and what it shows."""
-        picture = cls(svg)
-        picture.name, picture.words = name, words
+    def told(cls, svg: str, name: str, words: str, shown: str, size: Point) -> "Picture":
+        """A picture of this text, with what it shows, and how it is shown in it and how large."""
+        picture = cls(_TRACE.sub("", svg))
+        picture.name, picture.words, picture.shown, picture.size = name, words, shown, size
+        picture.traced = svg.replace(_DATA, "")
         return picture
+
+    def file(self, width: float | None = None) -> str:
+        """The same as a file that is opened by itself, at its own width or another.
+
+        Its marks do not tell how many pictures were drawn before, so it is the same each time.
+        """
+        wide, high = self.size
+        scale = (width or wide) / wide
+        size = _attributes({"width": wide * scale, "height": high * scale})
+        return unnumbered(self.replace(self.shown, size, 1))
 
 
 def unnumbered(svg: str) -> str:
     """A picture whose marks do not tell how many pictures were drawn before it.
 
-    >>> unnumbered('<g id="drawing12-ab">')
-    '<g id="drawing-ab">'
+    >>> unnumbered("<title id='d12-ab34ef-title'>")
+    "<title id='d-ab34ef-title'>"
 
     So it is the same each time it is stored; on one page two alike would share their marks.
     """
-    return _NUMBERED.sub("drawing-", svg)
+    return _NUMBERED.sub("d-", svg)
 
 
 class Canvas:
@@ -185,46 +246,56 @@ class Canvas:
 
     def __init__(self, width: float = WIDTH, lit: Collection[str] = ()) -> None:
         self._width, self._lit = width, lit
-        self._drawn: list[str] = []
+        self._drawn: list[str | _Way] = []
+        self._classes: dict[str, str] = {}
         self._hatches: dict[str, None] = {}
 
-    def _add(self, tag: str, inner: str | None = None, /, **attributes: object) -> None:
-        self._drawn.append(element(tag, inner, **attributes))
+    def _add(
+        self, tag: str, style: str = "", data: Data | None = None, /, **attributes: object
+    ) -> None:
+        """Add an element without content, with what is noted of it."""
+        named = {"class": self._class(style)} if style else {}
+        self._drawn.append(f"<{tag}{_attributes({**named, **attributes})}{_traced(data)}/>")
+
+    def _class(self, style: str) -> str:
+        """The class of a style: a, b, c and so on."""
+        return self._classes.setdefault(style, _letters(len(self._classes)))
 
     @contextmanager
-    def _group(self, **attributes: object) -> Iterator[None]:
-        self._drawn.append(element("g", **attributes).replace("/>", ">"))
+    def _group(self, style: str, data: Data) -> Iterator[None]:
+        self._add("g", style, data)
+        self._drawn.append(str(self._drawn.pop()).removesuffix("/>") + ">")
         yield
         self._drawn.append("</g>")
 
     def view(self, name: str, scale: float) -> AbstractContextManager[None]:
         """A part of the sheet that is drawn true to one scale, in units for one inch."""
-        return self._group(data_view=name, data_scale=repr(scale))
+        return self._group("", {"view": name, "scale": repr(scale)})
 
     def group(self, pen: Pen, data: Data) -> AbstractContextManager[None]:
         """Faces that belong together, outlined by one pen where they bring none of their own."""
-        return self._group(**_stroke(pen), **_data(data))
+        return self._group(_style(None, pen), data)
 
     def face(self, points: Sequence[Point], fill: str, hatch: str | None, pen: Pen | None) -> None:
         """Draw a closed shape of a group, filled and hatched, by the group's pen or its own."""
-        shape = "M" + " ".join(f"{x:.2f},{y:.2f}" for x, y in points) + "Z"
         for paint in (fill, self._paint(hatch)) if hatch else (fill,):
-            self._add("path", d=shape, fill=paint, **_stroke(pen))
+            self._add("path", _style(paint, pen), d=f"{_way(points)}Z")
 
     def line(self, start: Point, end: Point, pen: Pen = THIN, data: Data | None = None) -> None:
         """Draw a straight line."""
-        (x1, y1), (x2, y2) = start, end
-        ends = {"x1": float(x1), "y1": float(y1), "x2": float(x2), "y2": float(y2)}
-        self._add("line", **ends, **_stroke(pen), **_data(data))
+        self.path((start, end), pen, data)
 
-    def lines(self, ends: Iterable[tuple[Point, Point]], pen: Pen) -> None:
-        """Draw several straight lines with one pen."""
-        drawn = "".join(f"M{_attribute([start])}L{_attribute([end])}" for start, end in ends)
-        self._add("path", d=drawn, fill="none", **_stroke(pen))
+    def path(self, points: Sequence[Point], pen: Pen = THIN, data: Data | None = None) -> None:
+        """Draw a line through several points; lines by one pen go into one element."""
+        style = _style("none", pen)
+        if data:
+            self._add("path", style, data, d=_way(points))
+        else:
+            self._drawn.append(_Way(self._class(style), list(points)))
 
-    def path(self, points: Sequence[Point], pen: Pen = THIN) -> None:
-        """Draw a line through several points."""
-        self._add("polyline", points=list(points), fill="none", **_stroke(pen))
+    def dot(self, place: Point, colour: str = INK) -> None:
+        """Draw a dot, as at the end of a leader."""
+        self.path((place, place), Pen(colour, 3.4))
 
     def polygon(
         self,
@@ -235,14 +306,13 @@ class Canvas:
         data: Data | None = None,
     ) -> None:
         """Draw a closed shape, filled first, then hatched, then outlined."""
-        places = list(points)
+        shape = f"{_way(points)}Z"
         if hatch and fill != "none":
-            self._add("polygon", points=places, fill=fill)
+            self._add("path", _style(fill), d=shape)
         paint = self._paint(hatch) if hatch else fill
-        self._add("polygon", points=places, fill=paint, **_stroke(pen), **_data(data))
+        self._add("path", _style(paint, pen), data, d=shape)
         if data and data.get("part") in self._lit:
-            light = {"fill": CHANGED, "fill_opacity": ".3"}
-            self._add("polygon", points=places, **light, **_stroke(LIT))
+            self._add("path", f"{_style(CHANGED, LIT)};fill-opacity:.3", d=shape)
 
     def frame(self, box: Box) -> None:
         """Draw a thin frame round a window."""
@@ -257,7 +327,7 @@ class Canvas:
     ) -> None:
         """Draw a circle."""
         place = {"cx": float(centre[0]), "cy": float(centre[1]), "r": float(radius)}
-        self._add("circle", **place, fill=fill, **_stroke(pen))
+        self._add("circle", _style(fill, pen), **place)
 
     def number(self, number: int, centre: Point, radius: float, pen: Pen, *, bold: bool) -> None:
         """Write a number in a circle; it has no halo, which would cut the circle."""
@@ -269,19 +339,21 @@ class Canvas:
         self, text: str, place: Point, anchor: str = "start", hand: Hand | None = None
     ) -> None:
         """Write one line whose letters stand on y; upright, it is read from the right."""
-        (x, y), hand = place, hand or Hand()
-        turned = f"rotate(-90 {_attribute(float(x))} {_attribute(float(y))})"
-        self._add(
-            "text",
-            escape(harmless(text)),
-            x=float(x),
-            y=float(y),
-            text_anchor=None if anchor == "start" else anchor,
-            font_weight="bold" if hand.bold else None,
-            fill=None if hand.colour == INK else hand.colour,
-            stroke=None if hand.halo else "none",
-            transform=turned if hand.upright else None,
-        )
+        hand, (x, y) = hand or Hand(), map(_short, place)
+        style = {
+            "text-anchor:": "" if anchor == "start" else anchor,
+            "font-weight:": "bold" if hand.bold else "",
+            "fill:": "" if hand.colour == INK else hand.colour,
+            "stroke:": "" if hand.halo else "none",
+        }
+        told = ";".join(name + value for name, value in style.items() if value)
+        attributes = {
+            "class": self._class(told) if told else None,
+            "x": x,
+            "y": y,
+            "transform": f"rotate(-90 {x} {y})" if hand.upright else None,
+        }
+        self._drawn.append(element("text", escape(harmless(text), quote=False), **attributes))
 
     def paragraph(
         self, text: str, top: float, *, bold: bool = False, left: float = MARGIN
@@ -301,36 +373,42 @@ class Canvas:
             f"display:block;width:100%;min-width:{least:.0f}px;max-width:{MOST_WIDTH:.0f}px;"
             "height:auto"
         )
-        shown = {"data_scale": repr(scale), "style": style}
-        return self._told(title, description, height, shown, str(next(_NUMBERS)))
-
-    def file(self, title: str, description: str, height: float) -> Picture:
-        """The whole sheet as the text of an SVG file that is opened by itself, at its own size."""
-        return self._told(title, description, height, {"width": self._width, "height": height})
-
-    def _told(
-        self, title: str, description: str, height: float, shown: Data, number: str = ""
-    ) -> Picture:
+        shown = _attributes({"style": style})
         size = {"width": self._width, "height": float(height)}
-        drawn = (
-            element("defs", "".join(map(_pattern, self._hatches)))
-            + element("rect", **size, rx=3, fill=PAPER)
-            + "".join(_with_halos(self._drawn))
-        )
         named = (
-            element("title", escape(harmless(title)), id=f"{_ID}-title")
-            + element("desc", escape(harmless(description)), id=f"{_ID}-desc")
-            + drawn
+            element("title", escape(harmless(title), quote=False), id=f"{_ID}-title")
+            + element("desc", escape(harmless(description), quote=False), id=f"{_ID}-desc")
+            + element("style", "".join(self._rules()))
+            + element("defs", "".join(map(_pattern, self._hatches)))
+            + element("rect", **size, rx=3, fill=PAPER)
+            + "".join(self._joined())
         )
         view = f"0 0 {_attribute(self._width)} {_attribute(float(height))}"
-        whole = element("svg", named, **_FRAME, viewBox=view, **shown)
-        mark = f"drawing{number}-{sha256(named.encode()).hexdigest()[:10]}"
-        return Picture.told(whole.replace(_ID, mark), harmless(title), harmless(description))
+        frame = f"{_attributes({**_FRAME, 'viewBox': view})}{shown}{_traced({'scale': scale})}"
+        mark = f"d{next(_NUMBERS)}-{sha256(named.encode()).hexdigest()[:6]}"
+        whole = f"<svg{frame}>{named}</svg>".replace(_ID, mark)
+        name, words = harmless(title), harmless(description)
+        return Picture.told(whole, name, words, shown, (self._width, float(height)))
+
+    def _joined(self) -> Iterator[str]:
+        """What is drawn, with lines that follow one another by one pen as one path."""
+        for style, some in groupby(self._drawn, lambda each: getattr(each, "style", "")):
+            if style:
+                yield element("path", **{"class": style}, d="".join(map(_way, _chained(some))))
+            else:
+                yield from map(str, some)
+
+    def _rules(self) -> Iterator[str]:
+        """The style of each class, for this picture alone, and a halo of paper round texts."""
+        yield f"#{_ID} text{{stroke:{PAPER};stroke-width:3;paint-order:stroke}}"
+        for style, name in self._classes.items():
+            yield f"#{_ID} .{name}{{{style}}}"
 
 
 _FRAME: dict[str, object] = {
     "xmlns": "http://www.w3.org/2000/svg",
     "role": "img",
+    "id": _ID,
     "aria_labelledby": f"{_ID}-title",
     "aria_describedby": f"{_ID}-desc",
     "font_family": "Helvetica, Arial, sans-serif",
@@ -341,17 +419,15 @@ _FRAME: dict[str, object] = {
 }
 
 
-def _with_halos(drawn: Iterable[str]) -> Iterator[str]:
-    """What is drawn, with a halo of paper round texts, so that lines keep off them."""
-    for is_text, some in groupby(drawn, lambda each: each.startswith("<text")):
-        together = "".join(some)
-        halo = {"stroke": PAPER, "stroke_width": 3, "paint_order": "stroke"}
-        yield element("g", together, **halo) if is_text else together
+def _letters(number: int) -> str:
+    """A short name for each number: a, b, …, z, ba, bb and so on."""
+    more, last = divmod(number, 26)
+    return (_letters(more) if more else "") + ascii_lowercase[last]
 
 
 def _pattern(hatch: str) -> str:
     width, height, path, pen = _HATCHES[hatch]
-    drawn = element("path", d=path, fill="none", **_stroke(pen))
+    drawn = element("path", d=path, style=_style("none", pen))
     size = {"patternUnits": "userSpaceOnUse", "width": width, "height": height}
     return element("pattern", drawn, id=f"{_ID}-{hatch}", **size)
 
@@ -362,7 +438,7 @@ PAGE_WIDE: Final = 744.0
 
 
 def page_of_words(heading: str, paragraphs: Sequence[str]) -> Picture:
-    """A page of paragraphs below a heading, as the text of an SVG file that says them all again.
+    """A page of paragraphs below a heading, which its description says all again.
 
     >>> page_of_words("Boards", ["Two boards."]).count("Two boards.")
     2
@@ -371,4 +447,4 @@ def page_of_words(heading: str, paragraphs: Sequence[str]) -> Picture:
     bottom = canvas.paragraph(heading, MARGIN, bold=True)
     for text in paragraphs:
         bottom = canvas.paragraph(text, bottom)
-    return canvas.file(heading, " ".join([f"{heading}.", *paragraphs]), bottom + MARGIN)
+    return canvas.picture(heading, " ".join([f"{heading}.", *paragraphs]), bottom + MARGIN, 1)

@@ -294,15 +294,10 @@ class _Look:
 
     def _draw_ghost(self, canvas: Canvas, seen: Sequence[Face]) -> None:
         """Draw the edges of what is lit once more, dashed: they show through what hides them."""
-        edges = [
-            edge
-            for face in seen
-            if face.solid.name in self._ghosts
-            for edge, seam in zip(ring(face.points), face.all_seams, strict=True)
-            if not seam
-        ]
-        if edges:
-            canvas.lines(edges, GHOST)
+        for face in (face for face in seen if face.solid.name in self._ghosts):
+            for edge, seam in zip(ring(face.points), face.all_seams, strict=True):
+                if not seam:
+                    canvas.line(*edge, GHOST)
 
     @cached_property
     def _names(self) -> dict[str, str]:
@@ -406,7 +401,8 @@ class _Look:
         levels = spread(heights, [NUMBER] * len(spots), room.top, room.bottom)
         for (place, _), y in zip(spots, levels, strict=True):
             canvas.path([(x - RADIUS, y), (x - RADIUS - 5, y), place], THIN)
-            canvas.circle(place, 1.7, None, INK)
+        for place, _ in spots:
+            canvas.dot(place)
         for (_, number), y in zip(spots, levels, strict=True):
             lit = self._entries[number - 1][0] in self._lit_entries
             canvas.number(number, (x, y), RADIUS, Pen(CHANGED, 2) if lit else Pen(INK, 1), bold=lit)

@@ -82,21 +82,16 @@ def draw_labels(
     sizes = [lb.width + BESIDE if across else lb.height for lb in labels]
     wished = [lb.target[0 if across else 1] for lb in labels]
     places = spread(wished, sizes, *between)
-    for label, along in zip(labels, places, strict=True):
-        _draw_leader(canvas, side, level, along, label)
-    for label, along in zip(labels, places, strict=True):
-        _draw_lines(canvas, side, level, along, label)
-
-
-def _draw_leader(canvas: Canvas, side: Side, level: float, along: float, label: Label) -> None:
-    across = side in {"top", "bottom"}
     way = -1 if side in {"right", "bottom"} else 1
     ends = level + way * STANDOFF, level + way * ELBOW
-    bends = [(along, end) if across else (end, along) for end in ends]
-    target = _reached(label, along, across=across)
-    pen = LEADERS[label.mark]
-    canvas.path([*bends, target], pen)
-    canvas.circle(target, 1.7, None, pen.colour if label.bold else INK)
+    reached = [_reached(lb, at, across=across) for lb, at in zip(labels, places, strict=True)]
+    for label, along, target in zip(labels, places, reached, strict=True):
+        bends = [(along, end) if across else (end, along) for end in ends]
+        canvas.path([*bends, target], LEADERS[label.mark])
+    for label, target in zip(labels, reached, strict=True):
+        canvas.dot(target, LEADERS[label.mark].colour if label.bold else INK)
+    for label, along in zip(labels, places, strict=True):
+        _draw_lines(canvas, side, level, along, label)
 
 
 def _reached(label: Label, along: float, *, across: bool) -> Point:
@@ -189,7 +184,23 @@ def draw_dims(canvas: Canvas, side: Side, start: float, rows: Sequence[Row]) -> 
         placed += [(dim, centre, level) for dim, centre in row]
         start += outwards * (GAP + deep)
     for dim, centre, level in placed:
-        _draw_line(canvas, side, dim, _reach(dim, centre), (edge, level))
+        low, high = _reach(dim, centre)
+        if high - low > dim.high - dim.low:
+            whole = _point(side, low, level), _point(side, high, level)
+            canvas.line(*whole, Pen(THIN.colour, 0.35))
+    both = [(dim, level, end) for dim, _, level in placed for end in (dim.low, dim.high)]
+    for _, level, end in both:
+        near = _point(side, end, edge + 2 * outwards)
+        canvas.line(near, _point(side, end, level + 3 * outwards))
+    for dim, level, end in both:
+        tick = [_point(side, end - s * TICK, level + s * TICK) for s in (1, -1)]
+        canvas.path(tick, Pen(CHANGED if dim.changed else INK, 1.3))
+    for dim, _, level in placed:
+        pen = Pen(CHANGED, 1.6) if dim.changed else THIN
+        data = {"name": dim.name, "exact": dim.exact}
+        canvas.line(_point(side, dim.low, level), _point(side, dim.high, level), pen, data)
+    for dim, centre, level in placed:
+        _clear(canvas, side, dim, centre, level)
     for dim, centre, level in placed:
         _draw_text(canvas, side, dim, centre, level)
 
@@ -198,27 +209,9 @@ def _point(side: Side, along: float, across: float) -> Point:
     return (along, across) if side in {"top", "bottom"} else (across, along)
 
 
-def _draw_line(
-    canvas: Canvas, side: Side, dim: Dim, reach: tuple[float, float], levels: tuple[float, float]
-) -> None:
-    edge, level = levels
-    outwards = 1 if level > edge else -1
-    pen = Pen(CHANGED, 1.6) if dim.changed else THIN
-    low, high = reach
-    if high - low > dim.high - dim.low:
-        canvas.line(_point(side, low, level), _point(side, high, level), Pen(THIN.colour, 0.35))
-    for end in (dim.low, dim.high):
-        start = _point(side, end, edge + 2 * outwards)
-        canvas.line(start, _point(side, end, level + 3 * outwards))
-        tick = [_point(side, end - s * TICK, level + s * TICK) for s in (1, -1)]
-        canvas.path(tick, Pen(CHANGED if dim.changed else INK, 1.3))
-    data = {"name": dim.name, "exact": dim.exact}
-    canvas.line(_point(side, dim.low, level), _point(side, dim.high, level), pen, data)
-
-
-def _clear(canvas: Canvas, side: Side, reach: tuple[float, float], level: float, dim: Dim) -> None:
+def _clear(canvas: Canvas, side: Side, dim: Dim, centre: float, level: float) -> None:
     """Clear the place of a text, so that no extension line of another size runs through it."""
-    low, high = reach
+    low, high = centre - dim.text_width / 2, centre + dim.text_width / 2
     near = level - UNDER_TEXT + DESCENT * LETTER
     far = level - UNDER_TEXT - (len(dim.lines) - 1) * LINE - ASCENT * LETTER
     corners = ((low, near), (high, near), (high, far), (low, far))
@@ -226,7 +219,6 @@ def _clear(canvas: Canvas, side: Side, reach: tuple[float, float], level: float,
 
 
 def _draw_text(canvas: Canvas, side: Side, dim: Dim, centre: float, level: float) -> None:
-    _clear(canvas, side, (centre - dim.text_width / 2, centre + dim.text_width / 2), level, dim)
     colour = CHANGED if dim.changed else INK
     hand = Hand(dim.changed, colour, upright=side in {"left", "right"})
     for i, line in enumerate(reversed(dim.lines)):

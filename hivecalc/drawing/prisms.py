@@ -417,8 +417,9 @@ def _paint_wires(canvas: Canvas, points: Sequence[Point]) -> None:
     a, b, c, d = points
     shares = [i / (WIRES + 1) for i in range(1, WIRES + 1)]
     for (start, end), (other_start, other_end) in (((a, b), (d, c)), ((a, d), (b, c))):
-        wires = ((between(start, end, s), between(other_start, other_end, s)) for s in shares)
-        canvas.lines(wires, WIRE)
+        for share in shares:
+            ends = between(start, end, share), between(other_start, other_end, share)
+            canvas.line(*ends, WIRE)
 
 
 def between(start: Point, end: Point, share: float) -> Point:

@@ -51,7 +51,7 @@ def stud_section(section: CrossSection, *, units: Units = "inch", name: str = ""
     >>> from hivecalc.workshop.rips import cross_section
     >>> stud = cross_section(*map(Fraction, ("1.5", "3.5", "0.5", "0.75", "0.125")))
     >>> picture = stud_section(stud)
-    >>> picture.count('data-part="strip"'), "kerf 1/8 in" in picture
+    >>> picture.traced.count("data-part='strip'"), "kerf 1/8 in" in picture
     (5, True)
 
     The stud lies as it does for the first rip, its `first` side along the sheet. Figures are shown

@@ -224,7 +224,7 @@ class _Apart:
             if entry.number:
                 level = MARGIN + PICTURE + BESIDE
                 canvas.path([(level, y), (level - ELBOW, y), entry.spot], THIN)
-                canvas.circle(entry.spot, 1.7, None, INK)
+                canvas.dot(entry.spot)
         for entry, y in zip(entries, places, strict=True):
             self._draw_entry(canvas, entry, y)
         return places[-1] + heights[-1] / 2

@@ -50,7 +50,7 @@ def boards_page(
     >>> from hivecalc.hive import demo_hive
     >>> from hivecalc.workshop import demo_yard, plan
     >>> picture = boards_page(plan([demo_hive()], demo_yard()).boards, demo_yard())
-    >>> picture.count('data-mark="B-SR a"'), "B1" in picture
+    >>> picture.traced.count("data-mark='B-SR a'"), "B1" in picture
     (1, True)
 
     The left end is where the first cut squares the board; the dashed part is left over.

@@ -13,7 +13,7 @@ from hashlib import sha256
 from pathlib import Path
 from typing import Any, Final, TypeAlias
 
-from hivecalc.exercise import KINDS, LESSONS, Exercise, Posed, posed
+from hivecalc.exercise import KINDS, LESSONS, Exercise
 from hivecalc.hive import write_whole
 
 Cell: TypeAlias = str | tuple[str, ...]
@@ -70,7 +70,7 @@ def _exercise_cells(lesson: str) -> Iterator[Cell]:
     yield "\n\n".join([_head(lesson, "exercises"), needed, PAPER])
     yield from _first_code()
     for record in records:
-        yield _prompt(record)
+        yield _title(record)
         yield (f'bench.exercise("{record.id}")',)
     yield PRACTISED
     yield ("bench.progress()",)
@@ -81,7 +81,7 @@ def _solution_cells(lesson: str) -> Iterator[Cell]:
     yield "\n\n".join([_head(lesson, "solutions"), WORKED])
     yield from _first_code()
     for record in LESSONS[lesson].exercises:
-        yield _prompt(record)
+        yield _title(record)
         yield (f'bench.solution("{record.id}")',)
     yield _link(lesson, "exercises", "Exercises")
 
@@ -99,15 +99,8 @@ def _link(lesson: str, folder: str, words: str) -> str:
     return f"**{words}:** [{lesson} · {LESSONS[lesson].title}](../{folder}/{stem(lesson)}.ipynb)"
 
 
-def _prompt(record: Exercise) -> str:
-    asked = posed(record)
-    head = f"## {record.id} · {KINDS[record.kind].capitalize()}"
-    return "\n\n".join(filter(None, [head, asked.text, _given(asked)]))
-
-
-def _given(asked: Posed) -> str:
-    told = "; ".join(f"{name} **{said}**" for name, said in asked.given)
-    return f"Given: {told}." if told else ""
+def _title(record: Exercise) -> str:
+    return f"## {record.id} · {KINDS[record.kind].capitalize()}"
 
 
 # ── their form ────────────────────────────────────────────────────────────────────────────────

@@ -43,10 +43,14 @@ ABOUT_INCHES: Final = re.compile(
 )
 """What only makes sense where one reckons in inches and their fractions."""
 IN_MM: Final = {
-    "one_tick_off", "mm_for_cm", "inch_as_25_mm", "rounded_wrong_way", "unit_left_out",
-    "ten_not_lowered", "smaller_digit_from_larger", "ten_not_carried",
+    name: name for name in (
+        "one_tick_off", "mm_for_cm", "inch_as_25_mm", "rounded_wrong_way", "unit_left_out",
+    )
+} | {
+    "inch_not_lowered": "ten_not_lowered", "smaller_from_larger": "smaller_digit_from_larger",
+    "carry_dropped": "ten_not_carried",
 }  # fmt: skip
-"""The slips with sums, tape and writing that a tape in mm knows."""
+"""The slips with sums, tape and writing that have a twin where the tape is in mm."""
 BUILT_FROM_BOX: Final = frozenset({"frames", *BOX_SIZES})
 
 
@@ -80,7 +84,6 @@ class Exercise:
     picture: str = ""
     units: Units = "inch"
     metric: str = ""
-    converted: bool = False
 
     @property
     def lesson(self) -> str:
@@ -112,9 +115,10 @@ def in_mm(exercise: Exercise) -> Exercise:
     """
     if exercise.units == "mm" or ABOUT_INCHES.search(exercise.prompt):
         return exercise
-    shows = [s for s in exercise.slips if SLIPS[s].family == "rule" or s in IN_MM]
-    if "{wrong}" in exercise.prompt and shows[:1] != list(exercise.slips[:1]):
+    kept = [s if SLIPS[s].family == "rule" else IN_MM.get(s) for s in exercise.slips]
+    if "{wrong}" in exercise.prompt and not kept[0]:
         return exercise
+    shows = filter(None, kept)
     givens, alike = _in_mm(exercise.givens), _in_mm(exercise.alike)
     if exercise.metric:
         givens, alike = exercise.metric.split("; ")
@@ -124,7 +128,7 @@ def in_mm(exercise: Exercise) -> Exercise:
     return replace(
         exercise, givens=givens, alike=alike, shows=" ".join(shows), by=by, units="mm",
         question=_of_mm(exercise.question), rule=_of_mm(exercise.rule),
-        almost=_of_mm(exercise.almost), why=_of_mm(exercise.why), converted=True,
+        almost=_of_mm(exercise.almost), why=_of_mm(exercise.why),
     )  # fmt: skip
 
 

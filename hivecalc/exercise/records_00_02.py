@@ -77,6 +77,7 @@ LESSONS: Final = (
             "Noor read the length of her box in three places. By how much do the largest and the "
             "smallest reading differ?",
             "largest 23 1/16, smallest 22 7/8", "largest 20 1/8, smallest 19 15/16",
+            metric="largest 584, smallest 576; largest 531, smallest 527",
             shows="inch_not_lowered smaller_from_larger",
             why="More than 1/8 in between readings of one size means: measure again, and true up "
                 "the box before you build for it."),
@@ -84,6 +85,8 @@ LESSONS: Final = (
             "Two diagonals of a box of boards, corner to corner. By how much do they differ?",
             "longer_diagonal 28 1/4, shorter_diagonal 27 13/16",
             "longer_diagonal 31 1/8, shorter_diagonal 30 11/16",
+            metric="longer_diagonal 723, shorter_diagonal 706; "
+                   "longer_diagonal 791, shorter_diagonal 779",
             shows="inch_not_lowered smaller_from_larger borrowed_ten", stage="hard step",
             why="The diagonals of a square corner are equal. 1/8 in of difference is square "
                 "enough."),
@@ -145,6 +148,7 @@ LESSONS: Final = (
         Exercise("01-04", "derive", "piece_left = board - piece_cut_off",
             "Now alone: how much is left of this board? (Count no wood for the saw.)",
             "board 17 1/4, piece_cut_off 2 5/8", "board 21 1/8, piece_cut_off 3 7/16",
+            metric="board 438, piece_cut_off 67; board 537, piece_cut_off 88",
             shows="smaller_from_larger inch_not_lowered borrowed_ten", why=TAKING),
         Exercise("01-05", "derive", "piece_left = board - piece_cut_off",
             "A piece with sixteenths comes off a board of whole inches. How much is left?",
@@ -158,6 +162,7 @@ LESSONS: Final = (
         Exercise("01-07", "find", "piece_left = board - piece_cut_off",
             "On Jonas's paper stands “{wrong}”. What is it really?",
             "board 14 1/4, piece_cut_off 3 7/8", "board 22 3/16, piece_cut_off 5 1/2",
+            metric="board 362, piece_cut_off 98; board 564, piece_cut_off 147",
             shows="inch_not_lowered smaller_from_larger", why=TAKING),
         Exercise("01-08", "find", "whole = first_board + second_board",
             "Lena added tops and bottoms: “{wrong}”. What is it really?",
@@ -246,8 +251,9 @@ LESSONS: Final = (
             "hive_length 24 1/16, stud_thickness 1 3/8",
             "hive_length 22 1/8, stud_thickness 1 7/16",
             own=True,
-            shows="thickness_twice nominal_size inch_not_lowered smaller_from_larger",
-            metric="hive_length 611, stud_thickness 36; hive_length 562, stud_thickness 37"),
+            metric="hive_length 611, stud_thickness 36; "
+                   "hive_length 562, stud_thickness 38",
+            shows="thickness_twice nominal_size inch_not_lowered smaller_from_larger"),
         Exercise("02-05", "derive", "bottom_board.front_rail_width",
             "The entrance is ripped off the top of the front rail. How high is the rail then, on "
             "edge?",

@@ -131,6 +131,8 @@ LESSONS: Final = (
             "hive_length 22 3/8, hive_width 17 1/16, stud_thickness 1 1/2, screen_gap 1/8",
             "hive_length 20 1/8, hive_width 16 1/16, stud_thickness 1 1/2, screen_gap 1/8",
             stage="last step", own=True,
+            metric="hive_length 568, hive_width 438, stud_thickness 38, screen_gap 3; "
+                   "hive_length 511, hive_width 408, stud_thickness 38, screen_gap 3",
             shows="gap_each_side gap_forgotten length_for_width inch_not_lowered"),
         Exercise("04-03", "derive", "bottom_board.screen_end_strip_length",
             "The end strips of the screen's frame lie flat between the side strips. How long is "

@@ -262,6 +262,7 @@ LESSONS: Final = (
         Exercise("08-04", "derive", "too_long = as_cut - planned",
             "A rail came off the saw longer than planned. By how much?",
             "as_cut 15 1/8, planned 14 3/8", "as_cut 22 1/4, planned 21 7/16",
+            metric="as_cut 384, planned 365; as_cut 565, planned 547",
             shows="inch_not_lowered smaller_from_larger",
             why="What is too long runs into its neighbour by just that much."),
         Exercise("08-05", "measure", "bottom_board.front_rail_length",

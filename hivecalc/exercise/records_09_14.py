@@ -111,11 +111,13 @@ LESSONS: Final = (
         Exercise("12-02", "derive", "foam_in_all = first_layer + second_layer",
             "Noor lays two boards of foam on one another in her roof. How much foam is that?",
             "first_layer 1 5/8, second_layer 1 1/2", "first_layer 1 3/4, second_layer 1 7/8",
+            metric="first_layer 46, second_layer 38; first_layer 44, second_layer 48",
             shows="carry_dropped tops_and_bottoms", stage="last step", why=ROW),
         Exercise("12-03", "derive", "foam_left = foam - lost",
             "A roof has foam of {foam}. Wood goes through it, and costs as much heat as if {lost} "
             "of the foam were missing. How much foam is that roof really worth?",
             "foam 2 1/4, lost 1 1/2", "foam 3 1/8, lost 1 3/8",
+            metric="foam 57, lost 38; foam 82, lost 35",
             shows="inch_not_lowered smaller_from_larger", stage="hard step",
             why="Wood lets through more than foam. So the roof is worth less foam than lies in "
                 "it."),
@@ -156,6 +158,7 @@ LESSONS: Final = (
             "A board is cut to {board}. In a wet autumn it swells by {swelling}. How wide is it "
             "now?",
             "board 9 15/16, swelling 1/8", "board 7 7/8, swelling 3/16",
+            metric="board 248, swelling 3; board 236, swelling 5",
             shows="carry_dropped", stage="last step",
             why="Damp wood is wider: what it grew is added."),
         Exercise("13-03", "derive", "rail_now = rail - shrinking",

@@ -26,7 +26,6 @@ STAGES: Final = {
 }
 EXAMPLE: Final = "An example, worked out for other numbers:"
 NOW_YOU: Final = "Now you, with the numbers above:"
-IN_MM: Final = "In millimetres, as your hive is:"
 IN_WORDS: Final = "The last sum, step by step:"
 
 
@@ -37,8 +36,7 @@ def prompt(asked: Posed) -> str:
     >>> "23 1/8 in" in prompt(posed(exercise("02-01")))
     True
     """
-    in_mm = f"<p>{IN_MM}</p>" if asked.exercise.converted else ""
-    return f'<div class="hc">{in_mm}<p>{escape(asked.text)}</p>{_given(asked)}</div>'
+    return f'<div class="hc"><p>{escape(asked.text)}</p>{_given(asked)}</div>'
 
 
 def _given(asked: Posed) -> str:
@@ -175,8 +173,7 @@ def solution(exercise: Exercise, units: Units = "inch") -> str:
     asked = posed(exercise, units=units)
     worked = _worked(asked)
     answered = message("note", *_answered(asked, worked))
-    asks = prompt(asked) if asked.exercise.converted else ""
-    return f"{asks}{solved(asked)}{worked}{answered}{slips(asked)}"
+    return f"{prompt(asked)}{solved(asked)}{worked}{answered}{slips(asked)}"
 
 
 def solved(asked: Posed) -> str:

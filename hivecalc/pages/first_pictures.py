@@ -4,23 +4,23 @@ It is a file beside the lesson, so it is there before anything runs. It holds ha
 none that a lesson asks for.
 """
 
-import re
 import sys
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 from pathlib import Path
-from typing import Final
+from typing import Final, cast
 
 from hivecalc.components import values
 from hivecalc.drawing.apart import ACROSS, across, apart, down, eye_on, layers
 from hivecalc.drawing.boards import cut_off, real_boards
-from hivecalc.drawing.canvas import MARGIN, Canvas, unnumbered
+from hivecalc.drawing.canvas import MARGIN, Canvas, Picture
 from hivecalc.drawing.out_of_square import out_of_square
 from hivecalc.drawing.prisms import faces_seen, not_hidden, paint
 from hivecalc.drawing.tape import tape_to_read
 from hivecalc.hive import Hive, demo_hive, write_whole
 from hivecalc.length import MM
 from hivecalc.pages import workshop
+from hivecalc.pages.outcomes import Outcome
 from hivecalc.space import solids
 from hivecalc.space.roof import fall
 from hivecalc.workshop import demo_yard
@@ -30,7 +30,7 @@ BOX: Final = Hive(HIVE.name, "inch", {}, {"frames": Fraction(10)})
 WIDE, HIGH, GAP = 480.0, 340.0, 1.5  # of the hive pulled apart, in sheet units; inches
 
 
-def _apart(hive: Hive, *components: str) -> str:
+def _apart(hive: Hive, *components: str) -> Picture:
     """Draw some components pulled apart, from the lowest up, without labels."""
     true = values(hive)
     pieces = [layer for name in components for layer in layers(name, solids(true, name))]
@@ -44,17 +44,21 @@ def _apart(hive: Hive, *components: str) -> str:
         paint(canvas, not_hidden(faces_seen([p for layer in lifted for p in layer.lifted], eye)))
     named = ", ".join(name.replace("_", " ") for name in components)
     words = f"From below upwards: {named}. The front is at the lower left."
-    return canvas.file("Pulled apart", words, (bottom - top) * scale + 2 * MARGIN)
+    return canvas.picture("Pulled apart", words, (bottom - top) * scale + 2 * MARGIN, scale)
 
 
-def _leaning() -> str:
+def _leaning() -> Picture:
     length, width = HIVE.measured["hive_length"], HIVE.measured["hive_width"]
     return out_of_square(length, width, Fraction(13, 32), name=HIVE.name)
 
 
+def _shown(outcome: Outcome) -> Picture:
+    return cast("Picture", outcome.picture)  # not one by matplotlib
+
+
 WHOLE: Final = ("bottom_board", "inner_cover", "roof")
 
-FIRST_PICTURES: Final[Mapping[str, Callable[[], str]]] = {
+FIRST_PICTURES: Final[Mapping[str, Callable[[], Picture]]] = {
     "your-hive-and-your-tape": lambda: tape_to_read(Fraction(173, 8)),
     "inches-fractions-and-real-boards": lambda: tape_to_read(443 * MM, "mm"),
     "the-frame-of-the-bottom-board": lambda: _apart(HIVE, "bottom_board"),
@@ -64,9 +68,9 @@ FIRST_PICTURES: Final[Mapping[str, Callable[[], str]]] = {
     "the-inner-cover": lambda: _apart(HIVE, "inner_cover"),
     "the-box-and-its-sleeve": lambda: _apart(BOX, "box", "sleeve"),
     "will-it-go-together": _leaning,
-    "what-to-buy": lambda: workshop.bought(HIVE, demo_yard(), "1").picture,
+    "what-to-buy": lambda: _shown(workshop.bought(HIVE, demo_yard(), "1")),
     "cutting-it-out-of-boards-and-sheets": lambda: cut_off(Fraction(96), Fraction(173, 8)),
-    "at-the-saw": lambda: workshop.fence(HIVE, demo_yard(), "1/8 in").picture,
+    "at-the-saw": lambda: _shown(workshop.fence(HIVE, demo_yard(), "1/8 in")),
     "why-insulate": lambda: _apart(BOX, "box", "sleeve"),
     "wood-moves": real_boards,
     "putting-it-together": lambda: _apart(HIVE, *WHOLE),
@@ -74,17 +78,10 @@ FIRST_PICTURES: Final[Mapping[str, Callable[[], str]]] = {
 }
 """What each lesson begins with, by the words in its file's name."""
 
-_SVG: Final = re.compile(r"<svg.*</svg>", re.DOTALL)
-_SIZED: Final = re.compile(r'(<svg[^>]* viewBox="0 0 (\S+) ([^"]+)") (?:data-scale|width)=[^>]*>')
-
 
 def first_picture(lesson: Path) -> str:
     """The still picture of the lesson in this notebook, as the text of an SVG file."""
-    found = _SVG.search(FIRST_PICTURES[lesson.stem.partition("-")[2]]())
-    if found is None:
-        raise ValueError(f"{lesson} has no picture")
-    sized = _SIZED.sub(r'\1 width="\2" height="\3">', found[0])
-    return unnumbered(sized)
+    return FIRST_PICTURES[lesson.stem.partition("-")[2]]().file()
 
 
 def write_first_pictures(root: Path) -> None:

@@ -66,6 +66,8 @@ STYLE = """<style>
 .hc-changes summary { display: flex; flex-wrap: wrap; gap: 0 .8em; cursor: pointer; }
 .hc-changes summary > span { flex: 1 1 15em; }
 .hc-changes summary > span + span { flex: 0 1 18em; display: grid; grid-template-columns: 1fr 1fr; }
+.hc-changes details p { margin: .3em 0 .3em 1.2em; }
+.hc-moving { opacity: .35; }
 .hc-card { margin: .3em 0; }
 .hc-count.jupyter-widgets.widget-button { padding: 0; overflow: hidden; text-align: left;
   text-indent: .95em; text-overflow: clip; white-space: nowrap; font-weight: bold; }

@@ -34,21 +34,20 @@ def steps(shown_steps: Sequence[Step], units: Units) -> str:
     return f'<div class="hc"><ol>{items}</ol></div>'
 
 
-def step_item(step: Step, units: Units, was: str = "") -> str:
-    """One worked step as an item of a list, with the value that it was before, if there is one.
+def step_item(step: Step, units: Units) -> str:
+    """One worked step as an item of a list.
 
     >>> from hivecalc.hive import demo_hive
     >>> (step,) = DIMENSIONS.steps("bottom_board.side_rail_length", demo_hive().measurements)
-    >>> step_item(step, "inch", was="21").split("<br>")[1]
-    '= 23 1/8 − 1 1/2 = <b>21 5/8 in</b> (was 21 in)'
+    >>> step_item(step, "inch").split("<br>")[1]
+    '= 23 1/8 − 1 1/2 = <b>21 5/8 in</b>'
     """
     of = unit(DIMENSIONS.dimension(step.dimension), units)
-    before = f" (was {escape(was)}{of})" if was else ""
     numbers = "" if step.numbers == step.shown else f"= {escape(step.numbers)} "
     equals = "" if step.shown.startswith("≈") else "= "
     return (
         f"<li><b>{escape(title(step.dimension))}</b> = {escape(step.formula)}<br>"
-        f"{numbers}{equals}<b>{escape(step.shown)}{of}</b>{before}<br>"
+        f"{numbers}{equals}<b>{escape(step.shown)}{of}</b><br>"
         f"{escape(step.why)}</li>"
     )
 
@@ -191,8 +190,8 @@ class _Explained:
         old, new = self._values(d)
         values = f"<span>was {old}</span> <span>now <b>{new}</b></span>"
         summary = f"<span>{name}</span> <span>{values}</span>"
-        step = self._item(self.dimensions[d.name])
-        return f"<details><summary>{summary}</summary><ol>{step}</ol></details>"
+        step = "<br>".join(map(escape, self._step(self.dimensions[d.name])))
+        return f"<details><summary>{summary}</summary><p>{step}</p></details>"
 
     def _values(self, d: Dimension) -> list[str]:
         """The old and the new value with their unit, told apart where they are rounded alike."""
@@ -204,13 +203,12 @@ class _Explained:
             new += ", a hair more" if change.new > change.old else ", a hair less"
         return [old, new]
 
-    def _item(self, d: Dimension) -> str:
+    def _step(self, d: Dimension) -> tuple[str, str, str]:
+        """The formula, its numbers, and why: name and values stand above it."""
         inputs = list(zip(d.parameters, d.inputs, strict=True))
         formula = line(d.expression, {p: title(i) for p, i in inputs})
         numbers = line(d.expression, {p: self._numbers[i] for p, i in inputs})
-        (was, new), why = self._told[d.name], " ".join([d.why, *self._entries(d)])
-        step = Step(d.name, formula, numbers, self.values[d.name], new, why)
-        return step_item(step, self.hive.units, was)
+        return f"= {formula}", f"= {numbers}", " ".join([d.why, *self._entries(d)])
 
     @cached_property
     def _numbers(self) -> dict[str, str]:

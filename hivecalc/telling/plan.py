@@ -3,7 +3,6 @@
 The settings of the saw, which are of the same plan, are told in `telling.saw`.
 """
 
-import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import groupby
@@ -84,7 +83,7 @@ def cut_told(plan: Plan, component: str | None = None) -> Told:
         lambda: plan_document(plan, cutting_chapter(plan, component)),
         lambda: _cut_rows(plan),
         lambda: cut_json(plan),
-        lambda: drawn_file(boards_page(plan.boards, plan.yard, name=plan.name), WIDE),
+        lambda: boards_page(plan.boards, plan.yard, name=plan.name).file(WIDE),
         holds=plan.is_whole,
     )
 
@@ -205,7 +204,7 @@ def _basket_svg(plan: Plan) -> str:
         for line in plan.basket.lines
         if line.cost is not None
     ]
-    return drawn_file(bars(plan.basket.told, found, name=plan.name), 360)
+    return bars(plan.basket.told, found, name=plan.name).file()
 
 
 def captioned(
@@ -214,11 +213,6 @@ def captioned(
     """A drawing with its caption, described by its own name and words."""
     words = f"{drawn.name}. {drawn.words}"
     return Picture(unnumbered(drawn), caption, words, size, tuple(listed))
-
-
-def drawn_file(svg: str, width: float) -> str:
-    """A picture as a file that is opened by itself, at its own size."""
-    return re.sub(r' style="[^"]*"', f' width="{width:g}"', unnumbered(svg), count=1)
 
 
 # ── cutting ───────────────────────────────────────────────────────────────────────────────────

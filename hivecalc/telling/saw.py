@@ -174,4 +174,4 @@ def _rows(found: Sequence[Setting], plan: Plan) -> Rows:
 def _svg(chapter: Chapter, plan: Plan) -> str:
     """The settings as one picture: a list."""
     heading = f"{plan.name}: {chapter.heading}"
-    return page_of_words(heading, chapter_lines(chapter, 100)[3:])
+    return page_of_words(heading, chapter_lines(chapter, 100)[3:]).file()

@@ -77,8 +77,7 @@ class ExercisePanel(ipywidgets.VBox):
         self.case, self.hinted, self.units = case, list[int](), self.page_hive.hive.units
         own = self._own() if case == "own" else None
         self.asked = posed(self.exercise, case, own, self.page_hive.hive.units)
-        on_page = case == "given" and not self.asked.exercise.converted
-        self.prompt.tell("" if on_page else pages.prompt(self.asked))
+        self.prompt.tell(pages.prompt(self.asked))
         self.beginning.tell(pages.beginning(self.asked))
         drawn = pages.picture(self.asked)
         self.picture.tell(picture(drawn) if drawn else "")

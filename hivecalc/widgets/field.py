@@ -12,6 +12,7 @@ from hivecalc.support.faults import sentence
 
 P = ParamSpec("P")
 ENTER_BEFORE_TEXT = 0.1  # seconds: a browser tells of Enter first, and of the changed text after it
+REST = 0.15  # seconds without a step, and a slider rests
 LABEL = {"description_width": "initial"}
 WIDE = {"width": "100%", "max_width": "46em"}
 # A label stands above its field, and the message beside them, or below where the page is narrow.
@@ -28,7 +29,17 @@ class Area(ipywidgets.HTML):
 
     def tell(self, html: str) -> None:
         """Show this."""
-        self.value = html
+        self._newest = self.value = html
+        self.remove_class("hc-moving")
+
+    def tell_at_rest(self, html: str) -> None:
+        """Show this once a slider rests; while it moves, what is shown stands back."""
+        if html == self.value:
+            self.tell(html)
+            return
+        self._newest = html
+        self.add_class("hc-moving")
+        _soon(lambda: self.tell(html) if html == self._newest else None, REST)
 
 
 class Field(ipywidgets.Box):
@@ -75,7 +86,7 @@ class Field(ipywidgets.Box):
     def _sent(self, _box: object, content: Mapping[str, object], _buffers: object) -> None:
         if content.get("event") == "submit":
             before = self._answers
-            _soon(lambda: self._entered(before))
+            _soon(lambda: self._entered(before), ENTER_BEFORE_TEXT)
 
     def _entered(self, before: int) -> None:
         """Answer Enter, unless the text has changed with it and was answered so."""
@@ -97,14 +108,14 @@ class Field(ipywidgets.Box):
             self.message.tell(self._now())
 
 
-def _soon(done: Callable[[], None]) -> None:
-    """Do this once a text sent along with Enter has come in; at once where nothing can come."""
+def _soon(done: Callable[[], None], seconds: float) -> None:
+    """Do this so much later, when what was sent meanwhile has come in; at once if nothing can."""
     try:
         loop = asyncio.get_running_loop()
     except RuntimeError:
         done()
     else:
-        loop.call_later(ENTER_BEFORE_TEXT, done)
+        loop.call_later(seconds, done)
 
 
 def safely(answer: Callable[P, str], *blanks: Area) -> Callable[P, str]:

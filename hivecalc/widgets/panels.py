@@ -296,7 +296,7 @@ class WhatIf(ipywidgets.VBox):
 
     def _shown(self, found: Outcome) -> str:
         self.picture.tell(picture(found.picture))
-        self.follows.tell(found.follows)
+        self.follows.tell_at_rest(found.follows)
         return found.message
 
 

@@ -60,7 +60,8 @@ class Answer:
     """When an entry was answered, in ms of the clock, and what was sent for it.
 
     key: the key went down; begun, done: in the kernel; drawn: the answer was in the document;
-    painted: it was on the screen. messages and size are those to the page, and their characters.
+    painted: it was on the screen. messages and size are those to the page, and their characters;
+    later are the characters of what it is sent when the kernel is idle again.
     """
 
     key: float
@@ -70,6 +71,7 @@ class Answer:
     painted: float
     messages: int
     size: int
+    later: int
 
     @property
     def whole(self) -> float:
@@ -117,8 +119,18 @@ def kernel_part(heard: list[dict[str, Any]]) -> dict[str, Any]:
         next(_milliseconds(m["date"]) for m in answers if m["state"] == state)
         for state in ("busy", "idle")
     )
-    sizes = [m["size"] for m in answers if m["type"] in {"comm_msg", "display_data"}]
-    return {"begun": begun, "done": done, "messages": len(sizes), "size": sum(sizes)}
+    idle = next(n for n, m in enumerate(answers) if m["state"] == "idle")
+    size, later = (
+        [m["size"] for m in some if m["type"] in {"comm_msg", "display_data"}]
+        for some in (answers[:idle], answers[idle:])
+    )
+    return {
+        "begun": begun,
+        "done": done,
+        "messages": len(size),
+        "size": sum(size),
+        "later": sum(later),
+    }
 
 
 def _milliseconds(date: str) -> float:

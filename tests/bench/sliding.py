@@ -8,7 +8,6 @@ each step. Both are moved by the arrow key, which a slider answers as it does a 
 
 import json
 import os
-from collections.abc import Sequence
 
 from playwright.sync_api import Locator
 from rich.console import Console
@@ -83,25 +82,23 @@ def measured() -> dict[str, list[Answer]]:
 
 def table(found: dict[str, list[Answer]]) -> Table:
     """Each slider's times, beside the limits."""
-    shown = Table("ms from step to paint", "median", "p95", "limit", "kernel p95", "kB", "limit")
+    shown = Table("ms from step to paint", "median", "p95", "limit", "kernel p95", "kB", "limit",
+                  "kB at rest", "limit")  # fmt: skip
     echo = spread([a.whole for a in found["bare echo"]])[1]
     for name, answers in found.items():
         middle, late, _ = spread([a.whole for a in answers])
-        size = max(sizes(answers))
+        size, later = (
+            max(some) / 1000 for some in zip(*((a.size, a.later) for a in answers), strict=True)
+        )
         ours = name != "bare echo"
         limits = (f"× {late / echo:.1f} {held(late, min(MOST_TIMES * echo, MOST_MS))}",
                   held(size, MOST_KB))  # fmt: skip
         shown.add_row(
             name, f"{middle:.0f}", f"{late:.0f}", limits[0] if ours else "",
             f"{spread([a.in_kernel for a in answers])[1]:.0f}", f"{size:.1f}",
-            limits[1] if ours else "",
+            limits[1] if ours else "", f"{later:.1f}", held(later, MOST_KB) if ours else "",
         )  # fmt: skip
     return shown
-
-
-def sizes(answers: Sequence[Answer]) -> list[float]:
-    """What the page was sent for each answer, in kB."""
-    return [a.size / 1000 for a in answers]
 
 
 def main() -> None:
