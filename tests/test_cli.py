@@ -679,7 +679,7 @@ def test_parts_for_other_programs_take_little_memory_and_load_nothing_heavy(form
     assert HEAVY.isdisjoint(modules)
 
 
-@pytest.mark.parametrize("across", range(24, 101, 4))
+@pytest.mark.parametrize("across", range(28, 101, 8))
 def test_a_figure_of_a_table_is_whole_on_any_terminal(across: int) -> None:
     left_over = "7 5/16 in; 7 in; 6 7/8 in and ≈ 23 5/64 in, and 1 in of foam"
     told = text_table(Rows(("what", "left over"), [["8 ft 2x4", left_over]]), across)
