@@ -3,7 +3,6 @@
 Needs numpy, so it is loaded where hives are tried.
 """
 
-import itertools
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
@@ -36,8 +35,7 @@ SIGMAS: Final = 3
 """An error's amount is taken as this many standard deviations, and errors are cut off there."""
 HAIR: Final = 1e-9  # inches: what floating numbers may add to a value that lies on its limit
 INSIDE: Final = 0.9973  # share of a bell curve within three standard deviations
-_CORNERS: Final = 12  # errors whose ways are all tried: 4,096 of them
-_TRIED: Final = 32  # hives by chance that show which errors reach a rule
+_TRIED: Final = 4096  # ways in which all errors are off by their full amounts
 
 
 @dataclass(frozen=True)
@@ -317,41 +315,22 @@ def _reaches(value: Value, names: Sequence[str]) -> tuple[float, dict[str, float
 def _worst(value: Value, names: Sequence[str], aimed: float) -> tuple[float, float]:
     """The smallest and the largest value where all errors are off by their full amounts.
 
-    All ways are tried where few errors reach the rule; else some by chance, and from the worst of
-    them on one error after the other is turned round, as long as that makes it worse.
+    The worst of many ways by chance, in which then one error after the other is turned round as
+    long as that makes it worse.
     """
 
     def at(ways: Floats) -> Floats:
-        errors = dict.fromkeys(names, np.zeros(len(ways))) | dict(zip(moving, ways.T, strict=True))
-        return np.broadcast_to(value(errors), (len(ways),))
+        return np.broadcast_to(value(dict(zip(names, ways.T, strict=True))), (len(ways),))
 
-    chance = np.random.default_rng(SEED)
-    moving = _moving(value, names, chance.uniform(-1, 1, (_TRIED, len(names))))
-    few = len(moving) <= _CORNERS
-    corners = [*itertools.product((-1.0, 1.0), repeat=len(moving))] if few else None
-    ways = np.array(corners) if corners else chance.choice((-1.0, 1.0), (4096, len(moving)))
-    found = at(ways)
+    ways = np.random.default_rng(SEED).choice((-1.0, 1.0), (_TRIED, len(names)))
+    found, turns = at(ways), np.vstack([np.ones(len(names)), 1 - 2 * np.eye(len(names))])
     ends = [aimed]
     for sign in (-1, 1):
         best = ways[np.argmax(sign * found)]
-        turned = at(np.vstack([best, best * (1 - 2 * np.eye(len(moving)))]))
-        while (sign * turned).argmax():
-            best = best * (1 - 2 * np.eye(len(moving))[(sign * turned).argmax() - 1])
-            turned = at(np.vstack([best, best * (1 - 2 * np.eye(len(moving)))]))
-        ends.append(float(turned[0]))
+        while turn := int((sign * at(best * turns)).argmax()):
+            best = best * turns[turn]
+        ends.append(float(at(best[np.newaxis])[0]))
     return min(ends), max(ends)
-
-
-def _moving(value: Value, names: Sequence[str], hives: Floats) -> list[str]:
-    """The errors that move a value in some of these hives when they are turned round."""
-    count = len(names)
-    turned = np.repeat(hives[np.newaxis], count + 1, axis=0)
-    turned[range(count), :, range(count)] *= -1
-    columns = turned.reshape(-1, count).T
-    found = np.broadcast_to(value(dict(zip(names, columns, strict=True))), (columns.shape[1],))
-    by_name = found.reshape(count + 1, -1)
-    far = abs(by_name[:-1] - by_name[-1]).max(axis=1) > HAIR
-    return [n for n, moved in zip(names, far, strict=True) if moved]
 
 
 def _contributors(

@@ -39,7 +39,7 @@ from hivecalc.drawing.roof_section import roof_section
 from hivecalc.drawing.whole_hive import exploded_hive, part_numbers, standing_hive
 from hivecalc.fit import marked
 from hivecalc.hive import HIVE_SIZES, MEASUREMENTS, Fault, Hive
-from hivecalc.length import MARKS, Length, Rounding, shown
+from hivecalc.length import MARKS, Length, Rounding, shown, with_unit
 from hivecalc.measuring import reading_to_use, squareness
 from hivecalc.part import SIZES, Piece
 from hivecalc.telling.fit import rules_chapter
@@ -48,7 +48,6 @@ from hivecalc.telling.saw import settings_chapter
 from hivecalc.telling.sizes import (
     WAYS,
     as_on_tape,
-    exactly,
     exactly_in_both_units,
     in_both_units,
     roundings,
@@ -148,7 +147,7 @@ def bench_page(hive: Hive) -> tuple[Block, ...]:
                 )
             )
     rounded = f"To {grid.name}; ≈ stands before a rounded size."
-    assumed = [title(name) for name in used(hive) if not _given(hive, name) and _is_wood(name)]
+    assumed = [title(n) for n in _not_given(hive) if MEASUREMENTS[n].group == "measured"]
     return (
         Paragraph(f"{rounded} {HOW_TO_CUT}"),
         Table(BENCH, tuple(rows)),
@@ -172,13 +171,9 @@ def _to_cut(hive: Hive, piece: Piece, name: str) -> str:
     return as_on_tape(size.value, hive.units)
 
 
-def _is_wood(name: str) -> bool:
-    """Whether a size is one that the tape finds on wood, foam or sheets."""
-    return MEASUREMENTS[name].group == "measured"
-
-
 # ── what it rests on ──────────────────────────────────────────────────────────────────────────
 
+SIGNED: Final = (Column("measured by", 1), Column("checked by", 1), Column("begun on", 1))
 ALL_FROM_HERE: Final = "Every size in this book is worked out from these."
 USUAL: Final = (
     "Nobody gave these, so the usual sizes stand here. Measure the wood, foam and sheets that you "
@@ -197,37 +192,28 @@ def this_hive(hive: Hive) -> Chapter:
     first = (
         Paragraph(f"{inner} ({outer}), length by width, where the box stands.", "Outside."),
         Paragraph(f"{components}: {count} pieces. {ALL_FROM_HERE}", "What is built."),
-        _signed(),
+        Table(SIGNED, (("", "", ""),), to_write_in=True),
     )
     return Chapter("This hive", first, tuple(_sources(hive)))
-
-
-def _signed() -> Table:
-    columns = (Column("measured by", 1), Column("checked by", 1), Column("begun on", 1))
-    return Table(columns, (("", "", ""),), to_write_in=True)
 
 
 def _sources(hive: Hive) -> Iterator[Section]:
     what = Column("size, and what it is", 5, bold=True)
     if hive.readings:
         head = (Column("size", 3), Column("what the tape said", 4), Column("so use", 5))
-        yield Section("Readings of the tape", (Table(head, tuple(_readings(hive))),))
+        told = []
+        for name, readings in hive.readings.items():
+            taken = [reading for reading in readings if reading is not None]
+            said = "; ".join(with_unit(hive.units, reading) for reading in taken)
+            told.append((title(name).capitalize(), said, _advice(hive, name, taken)))
+        yield Section("Readings of the tape", (Table(head, tuple(told)),))
     for heading, given in (("Measured", hive.measured), ("Chosen", hive.chosen)):
         rows = tuple((_as_used(hive, n),) for n in MEASUREMENTS if n in given)
         if rows:
             yield Section(heading, (Table((what,), rows, abreast=2),))
-    names = [n for n in used(hive) if not _given(hive, n)]
-    unsaid = tuple((_as_used(hive, n), "") for n in names)
+    unsaid = tuple((_as_used(hive, n), "") for n in _not_given(hive))
     table = Table((what, Column("yours", 1.2)), unsaid, abreast=2)
     yield Section("Assumed: not measured, not chosen", (Paragraph(USUAL), table))
-
-
-def _readings(hive: Hive) -> Iterator[tuple[str, ...]]:
-    """The readings of each size, and what they come to."""
-    for name, readings in hive.readings.items():
-        taken = [reading for reading in readings if reading is not None]
-        said = "; ".join(exactly(reading, "length", hive.units) for reading in taken)
-        yield title(name).capitalize(), said, _advice(hive, name, taken)
 
 
 def _advice(hive: Hive, name: str, taken: Sequence[Length]) -> str:
@@ -240,8 +226,9 @@ def _advice(hive: Hive, name: str, taken: Sequence[Length]) -> str:
     return squareness(length, width, taken[0], taken[1], hive.units).sentence
 
 
-def _given(hive: Hive, name: str) -> bool:
-    return name in hive.measured or name in hive.chosen
+def _not_given(hive: Hive) -> list[str]:
+    """What is used of this hive, and was neither measured nor chosen."""
+    return [n for n in used(hive) if n not in hive.measured and n not in hive.chosen]
 
 
 def _as_used(hive: Hive, name: str) -> str:
@@ -291,19 +278,14 @@ def take_care() -> Chapter:
 
 def drawings(hive: Hive) -> Chapter:
     """Chapter of all drawings: the whole hive taken apart and as it stands, then each component."""
-    whole = {NUMBERED: exploded_hive, STANDS: standing_hive}
-    known = {
-        caption: draw for component in built(hive) for caption, draw in DRAWN[component].items()
-    }
-    subject = Subject(values(hive), units=hive.units, name=hive.name)
-    pictures = (
-        *(
-            captioned(draw(subject, built(hive)), caption, "small")
-            for caption, draw in whole.items()
-        ),
-        *(captioned(draw(subject), caption, "small") for caption, draw in known.items()),
-    )
-    return Chapter("Drawings", pictures)
+    subject, components = Subject(values(hive), units=hive.units, name=hive.name), built(hive)
+    drawn = {
+        NUMBERED: exploded_hive(subject, components), STANDS: standing_hive(subject, components)
+    }  # fmt: skip
+    for component in components:
+        drawn |= {caption: draw(subject) for caption, draw in DRAWN[component].items()}
+    pictures = (captioned(picture, caption, "small") for caption, picture in drawn.items())
+    return Chapter("Drawings", tuple(pictures))
 
 
 def component_chapter(hive: Hive, component: str, numbers: Numbers) -> Chapter:
@@ -380,7 +362,6 @@ def _told(step: Step) -> Iterator[str]:
 
 
 def _strip(hive: Hive) -> str:
-    """The entrance strip of this hive, which nothing else in the book is made from."""
     found, units = values_to_find(hive), hive.units
     long = shown(found[STRIP], units, None, DIMENSIONS.dimension(STRIP).rule.rounding)
     high = shown(found["entrance_height"], units)
@@ -416,19 +397,18 @@ HOW_TO_MEASURE: Final = (
 
 
 def when_it_is_together(hive: Hive) -> Chapter:
-    r"""Chapter of what to measure on the parts that were made, with room to write."""
-    rows = tuple(row for component in built(hive) for row in _as_made(hive, component))
+    """Chapter of what to measure on the parts that were made, with room to write."""
+    rows = []
+    for component in built(hive):
+        what = WHAT.get(component, title(component).capitalize())
+        for side, name in zip(("length", "width"), OUTSIDES[component], strict=True):
+            size = in_both_units(values(hive)[name], hive.units)
+            rows.append((f"{what}\n{side}", size, "", "", "", ""))
     notes = Table((Column("what to do otherwise next time", 1),), (("",),) * 3, to_write_in=True)
     return Chapter(
         "When it is together",
-        (Paragraph(HOW_TO_MEASURE), Table(PLACES, rows, to_write_in=True), notes),
+        (Paragraph(HOW_TO_MEASURE), Table(PLACES, tuple(rows), to_write_in=True), notes),
     )
-
-
-def _as_made(hive: Hive, component: str) -> Iterator[tuple[str, ...]]:
-    what = WHAT.get(component, title(component).capitalize())
-    for side, name in zip(("length", "width"), OUTSIDES[component], strict=True):
-        yield (f"{what}\n{side}", in_both_units(values(hive)[name], hive.units), "", "", "", "")
 
 
 # ── its words ─────────────────────────────────────────────────────────────────────────────────
@@ -444,12 +424,12 @@ def glossary() -> Mapping[str, str]:
 
 
 def words(chapters: Iterable[Chapter]) -> Chapter:
-    r"""Chapter of the words that stand in these chapters, and what they mean."""
+    """Chapter of the words that stand in these chapters, and what they mean."""
     told = " ".join(text for chapter in chapters for text in chapter.texts())
-    rows = tuple((f"{word}\n{said}",) for word, said in glossary().items() if _stands(word, told))
+    rows = tuple(
+        (f"{word}\n{said}",)
+        for word, said in glossary().items()
+        if re.search(rf"\b{re.escape(word)}(?:e?s)?\b", told, re.IGNORECASE)
+    )
     columns = (Column("word, and what it means", 1, bold=True),)
     return Chapter("Words", (Table(columns, rows, abreast=3),))
-
-
-def _stands(word: str, text: str) -> bool:
-    return re.search(rf"\b{re.escape(word)}(?:e?s)?\b", text, re.IGNORECASE) is not None

@@ -13,7 +13,7 @@ from fractions import Fraction
 from functools import cached_property
 from hashlib import sha256
 from pathlib import Path
-from typing import Final
+from typing import Any, Final
 
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import MARKS, Length, Units, length_json
@@ -223,9 +223,10 @@ def _there(
 
 def plan_json(found: Plan) -> dict[str, object]:
     """A plan for its file and for other programs: what it was made for, and all that it says."""
+    grid = MARKS[found.units]
 
-    def size(length: Length) -> Mapping[str, object]:
-        return length_json(length, MARKS[found.units])
+    def sizes(**lengths: Length) -> dict[str, Any]:
+        return {name: length_json(length, grid) for name, length in lengths.items()}
 
     return {
         "schema": SCHEMA,
@@ -239,9 +240,9 @@ def plan_json(found: Plan) -> dict[str, object]:
             {
                 "board": cut.number,
                 "need": kind.stock.name,
-                "stock": {"name": cut.board.name, "length": size(cut.board.length)},
-                "pieces": [{"mark": i.mark, "length": size(i.length)} for i in cut.items],
-                "offcut": size(cut.offcut),
+                "stock": {"name": cut.board.name, **sizes(length=cut.board.length)},
+                "pieces": [{"mark": i.mark, **sizes(length=i.length)} for i in cut.items],
+                **sizes(offcut=cut.offcut),
                 "tight": cut.tight,
             }
             for kind in found.lumber
@@ -249,32 +250,24 @@ def plan_json(found: Plan) -> dict[str, object]:
         ],
         "strips": [
             {
-                "strip": strip.number,
+                "strip": number,
                 "blank": blank.number,
-                "length": size(blank.length),
-                "thickness": size(blank.sides[0]),
-                "width": size(blank.sides[1]),
+                **sizes(length=blank.length, thickness=blank.sides[0], width=blank.sides[1]),
                 "tilt": blank.tilt,
-                "pieces": [{"mark": p.mark, "length": size(length)} for p, length in strip.pieces],
+                "pieces": [{"mark": p.mark, **sizes(length=length)} for p, length in pieces],
             }
             for blank in found.blanks
-            for strip in blank.strips
+            for number, pieces in blank.strips
         ],
         "sheets": [
             {
                 "sheet": sheet.number,
-                "stock": {
-                    "name": sheet.goods.name,
-                    "width": size(sheet.goods.width),
-                    "length": size(sheet.goods.length),
-                },
+                "stock": {"name": sheet.goods.name}
+                | sizes(width=sheet.goods.width, length=sheet.goods.length),
                 "pieces": [
                     {
                         "mark": p.piece.mark,
-                        "x": size(p.x),
-                        "y": size(p.y),
-                        "width": size(p.width),
-                        "length": size(p.length),
+                        **sizes(x=p.x, y=p.y, width=p.width, length=p.length),
                         "turned": p.turned,
                     }
                     for p in sheet.placed
@@ -283,9 +276,9 @@ def plan_json(found: Plan) -> dict[str, object]:
                     {
                         "stage": cut.stage,
                         "way": cut.way,
-                        "at": size(cut.at),
+                        **sizes(at=cut.at),
                         "count": cut.times,
-                        "takes_off": size(cut.off),
+                        **sizes(takes_off=cut.off),
                         "pieces": list(cut.marks),
                     }
                     for cut in sheet.cuts
@@ -298,7 +291,7 @@ def plan_json(found: Plan) -> dict[str, object]:
                 "setting": s.number,
                 "kind": s.kind,
                 "machine": s.machine,
-                "distance": size(s.distance),
+                **sizes(distance=s.distance),
                 "tilt": s.tilt,
                 "told": s.told(found.units),
                 "from": list(s.sources),
@@ -312,12 +305,8 @@ def plan_json(found: Plan) -> dict[str, object]:
         ],
         "basket": [
             {
-                "sort": line.sort,
-                "name": line.name,
-                "count": line.count,
-                "spare": line.spare,
-                "price": None if line.price is None else str(line.price),
-                "cost": None if line.cost is None else str(line.cost),
+                **{name: getattr(line, name) for name in ("sort", "name", "count", "spare")},
+                **{name: _money(getattr(line, name)) for name in ("price", "cost")},
                 "left_over": list(line.left_over),
             }
             for line in found.basket.lines
@@ -337,6 +326,10 @@ def plan_json(found: Plan) -> dict[str, object]:
         "unplanned": [{"mark": mark, "why": why} for mark, why in found.unplanned],
         "missing": list(found.basket.missing),
     }
+
+
+def _money(money: Fraction | None) -> str | None:
+    return None if money is None else str(money)
 
 
 def cut_json(found: Plan) -> dict[str, object]:

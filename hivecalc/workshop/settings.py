@@ -271,17 +271,18 @@ def _of_sheets(sheets: Iterable[Sheet]) -> Iterator[Setting]:
     for _, alike in groupby(sheets, key=lambda s: (s.goods.material, s.goods.thickness)):
         found = list[Setting]()
         for sheet in alike:
-            at = 0
+            at, own = 0, list[Setting]()
             for cut in sheet.cuts:
                 made = _on_sheet(sheet, cut)
                 for n, other in enumerate(found[at:], at):
                     if other.note == made.note and 0 <= cut.at - other.distance <= SAME:
-                        found[n] = replace(other, works=other.works + made.works)
+                        both = replace(other, works=other.works + made.works)
+                        found[n : n + 1] = [*own, both]
+                        at, own = n + len(own) + 1, []
                         break
                 else:
-                    n = at
-                    found.insert(n, made)
-                at = n + 1
+                    own.append(made)
+            found += own
         yield from found
 
 
