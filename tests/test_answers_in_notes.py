@@ -15,7 +15,7 @@ import pytest
 from hivecalc.exercise.asked import question_of, sum_of
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.judging import Verdict, verdict
-from hivecalc.length import length_from_text
+from hivecalc.length import Units, length_from_text
 from tests.jupyter_rig import ROOT
 
 NOTES = sorted((ROOT / "workbook" / "instructor").glob("[01]*.md"))
@@ -48,7 +48,8 @@ class Answered:
         given = (size.split(" ", 1) for size in self.sizes.split(", "))
         values = {name: length_from_text(text) for name, text in given}
         values[asked.name] = asked.function(*(values[n] for n in asked.inputs))
-        return question_of(asked, values, "inch", on_tape=self.on_tape).verdict(self.answer)
+        units: Units = "mm" if "mm" in self.sizes else "inch"
+        return question_of(asked, values, units, on_tape=self.on_tape).verdict(self.answer)
 
 
 def on_tape(answer: str, slip: str) -> Answered:
@@ -61,6 +62,10 @@ def added(answer: str, slip: str) -> Answered:
 
 def taken_off(answer: str, slip: str) -> Answered:
     return Answered("left = board - off", answer, slip, sizes="board 23 1/8, off 1 1/2")
+
+
+def in_mm(asks: str, answer: str, slip: str) -> Answered:
+    return Answered(f"whole = {asks}", answer, slip, sizes="a 447 mm, b 441 mm, c 38 mm")
 
 
 def sawn(answer: str, slip: str) -> Answered:
@@ -109,6 +114,9 @@ KNOWN: dict[str, Answered | tuple[()]] = {
     "22 5/8": taken_off("22 5/8", "inch_not_lowered"),
     "22 3/8": taken_off("22 3/8", "smaller_from_larger"),
     "21 7/8": taken_off("21 7/8", "borrowed_ten"),
+    "475": in_mm("a + c", "475", "ten_not_carried"),
+    "413": in_mm("b - c", "413", "ten_not_lowered"),
+    "417": in_mm("b - c", "417", "smaller_digit_from_larger"),
     '"Yes, 10 is more"': WORDS,
     '"The same"': WORDS,
     # 02: side rail 21 5/8, front rail 14 3/8 by 2 3/4
