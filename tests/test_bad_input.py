@@ -71,20 +71,12 @@ def grow(path: Path) -> None:
 FILES: dict[str, tuple[Callable[[Path], object], str]] = {
     "missing": (lambda path: path.exists(), "there is no such file"),
     "empty": (lambda path: path.write_bytes(b""), "this file is empty"),
-    "binary": (lambda path: path.write_bytes(bytes(range(256)) * 9), "this file is not text"),
-    "50 MB": (grow, "this file is bigger than 1 MB"),
-    "deeply nested": (lambda path: path.write_text("a = " + "[\n" * 100_000), "nested too deeply"),
-    "one long line": (lambda path: path.write_text("a = " + "[" * 100_000), "100004 characters"),
-    "Latin-1": (
-        lambda path: path.write_bytes(b'name = "B\xe4r"'),
-        "not text in UTF-8 (see byte 10",
-    ),
     "a folder": (lambda path: path.mkdir(), "this is a folder"),
     "no TOML": (lambda path: path.write_text("hive_length: 23"), "cannot be read as TOML"),
 }
 CALLS = (
-    ["parts"], ["explain", "way_in"], ["fit"], ["open", "--folder", "course"],
-    ["cut"], ["shop"], ["saw"], ["cut", "--yard"], ["shop", "--yard"], ["saw", "--yard"],
+    ["parts"], ["explain", "way_in"], ["fit"], ["open", "--folder", "course"], ["cut"],
+    ["shop", "--yard"],
 )  # fmt: skip
 
 
@@ -156,30 +148,6 @@ def test_without_permission_nothing_happens(capfd, shut, call):
 
 # ── values that are none ──────────────────────────────────────────────────────────────────────
 
-VALUES = {
-    'stud_thicknes = "1 1/2"': "the nearest known name is stud_thickness",
-    "stud_thickness = true": "true or false stands here",
-    'stud_thickness = ["1 1/2"]': "a list stands here",
-    "stud_thickness = 2020-01-01": "a date or time stands here",
-    "stud_thickness = 0": "0 in is too small",
-    'stud_thickness = "-1 1/2"': "cannot read “-1 1/2” as a length",
-    'stud_thickness = "15"': "15 in is too large",
-    "stud_thickness = nan": "“nan”",
-    "stud_thickness = inf": "“inf”",
-    "stud_thickness = 1e300": "“1e300”",
-    'stud_thickness = "1 1/0"': "zero under the line",
-    "stud_thickness = " + "9" * 10_000: "this line has 10017 characters",
-    'stud_thickness = """\n' + "9\n" * 5_000 + '"""': "it has 10000 characters",
-    "stud_thickness = " + "9" * 900: "this number has ten digits or more",
-}
-
-
-@pytest.mark.usefixtures("place")
-@pytest.mark.parametrize(("line", "part"), VALUES.items(), ids=lambda text: text[:30])
-def test_a_value_that_is_not_accepted_is_refused(capfd, line, part):
-    Path("bad.toml").write_text(f"{GOOD}{line}\n", encoding="utf-8")
-    check_sentences(called(capfd, "parts", "bad.toml", "--out", "kept.json"), part)
-
 
 @pytest.mark.usefixtures("place")
 def test_every_fault_of_a_file_is_told_at_once(capfd):
@@ -193,15 +161,7 @@ SETTINGS = {
     "stud_thickness=": "nothing is written",
     "=1": "not a known name",
     "stud_thicknes=1 1/2": "the nearest known name is stud_thickness",
-    "stud_thickness=nan": "“nan”",
-    "stud_thickness=-1": "“-1”",
-    "stud_thickness=0": "0 in is too small",
-    "stud_thickness=1000": "1000 in is too large",
-    "stud_thickness=" + "9" * 10_000: "it has 10000 characters",
-    "frames=9.5": "“9.5” is not a whole number",
     "boxes=4": "4 is too large; give 1 to 3, because",
-    "inner_cover=maybe": "“maybe” is neither yes nor no",
-    "entrance_height=2 in 1/2": "cannot read “2 in 1/2” as a length",
     "\x1b[31m=1": r"“\x1b[31m” is not a known name",
 }
 

@@ -141,12 +141,6 @@ def test_a_price_for_each_foot_or_metre_is_multiplied_exactly(price, is_):
     assert board.price == Fraction(is_)
 
 
-def test_three_of_3_95_are_11_85() -> None:
-    (board,) = yard_from_text(stud("price = 3.95")).boards
-    assert board.price is not None
-    assert 3 * board.price == Fraction(1185, 100)
-
-
 @pytest.mark.parametrize("currency", ["€", "kr", "Taler und Groschen", "=1+1", "₽ or £"])
 def test_any_text_is_a_currency(currency: str) -> None:
     assert yard_from_text(f'currency = "{currency}"').currency == currency
@@ -206,20 +200,6 @@ def test_what_the_shipped_text_shows_as_a_note_is_read_once_the_note_is_taken_aw
 
 # ── what is refused ───────────────────────────────────────────────────────────────────────────
 
-PRICES = {
-    "true": "yard.toml, [[board]] 1 price: true or false stands here; "
-    "write a number like 3.95, or leave the line out if the price is not known.",
-    "-3": "yard.toml, [[board]] 1 price: “-3” is below zero, and nobody pays you for taking it; "
-    "write a number like 3.95, or leave the line out if the price is not known.",
-    '"cheap"': "yard.toml, [[board]] 1 price: “cheap” is no price; "
-    "write a number like 3.95, or leave the line out if the price is not known.",
-}
-
-
-@pytest.mark.parametrize("price", PRICES)
-def test_a_price_below_zero_or_a_word_is_told_with_its_place(price: str) -> None:
-    assert faults(stud(f"price = {price}")) == [PRICES[price]]
-
 
 @pytest.mark.parametrize(
     "price",
@@ -231,7 +211,9 @@ def test_a_price_below_zero_or_a_word_is_told_with_its_place(price: str) -> None
 def test_nothing_else_is_a_price(price: str) -> None:
     (fault,) = faults(stud(f"price = {price}"))
     assert fault.startswith("yard.toml, [[board]] 1 price: ")
-    assert fault.endswith(".")
+    assert fault.endswith(
+        "write a number like 3.95, or leave the line out if the price is not known."
+    )
 
 
 @pytest.mark.parametrize(
@@ -407,24 +389,7 @@ def test_a_file_that_is_no_yard_file_is_told_in_a_sentence(
     assert str(refused.value).startswith(str(file))
 
 
-def test_a_missing_file_and_a_folder_are_told(tmp_path: Path) -> None:
-    for path, found in ((tmp_path / "no.toml", "no such file"), (tmp_path, "this is a folder")):
-        with pytest.raises(HiveFaults, match=found):
-            yard_from_file(path)
-
-
-def test_a_new_yard_file_reads_back_and_overwrites_nothing(tmp_path: Path) -> None:
+def test_a_new_yard_file_reads_back(tmp_path: Path) -> None:
     file = tmp_path / "my-yard.toml"
     write_new(file, SHIPPED.read_text(encoding="utf-8"))
     assert yard_from_file(file) == demo_yard()
-    file.write_text("my own", encoding="utf-8")
-    with pytest.raises(HiveFaults, match="this file is there already"):
-        write_new(file, SHIPPED.read_text(encoding="utf-8"))
-    assert file.read_text(encoding="utf-8") == "my own"
-    link = tmp_path / "link.toml"
-    link.symlink_to(tmp_path / "nowhere.toml")
-    with pytest.raises(HiveFaults, match="this file is there already"):
-        write_new(link, SHIPPED.read_text(encoding="utf-8"))
-    with pytest.raises(HiveFaults, match="there is no such file or folder"):
-        write_new(tmp_path / "no-folder" / "yard.toml", SHIPPED.read_text(encoding="utf-8"))
-    assert sorted(p.name for p in tmp_path.iterdir()) == ["link.toml", "my-yard.toml"]
