@@ -90,8 +90,10 @@ ON_THE_WALL = """() => {
             found.push(`a picture reaches from ${top} to ${bottom}`);
     }
     for (const svg of document.querySelectorAll('.jp-Notebook figure:only-of-type > svg')) {
-        const letter = svg.clientHeight / svg.viewBox.baseVal.height * svg.getAttribute('font-size');
-        if (seen(svg) && letter < 11.9 && svg.clientHeight < 0.87 * innerHeight)
+        const {width, height} = svg.getBoundingClientRect(), whole = svg.viewBox.baseVal;
+        const scale = Math.min(width / whole.width, height / whole.height);
+        const letter = scale * svg.getAttribute('font-size');
+        if (seen(svg) && letter < 11.9 && height < 0.87 * innerHeight)
             found.push(`“${svg.querySelector('title').textContent}” has small letters`);
     }
     for (const label of document.querySelectorAll('.jp-Notebook .widget-label'))
