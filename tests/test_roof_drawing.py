@@ -17,6 +17,7 @@ from hivecalc.components import values
 from hivecalc.drawing import roof_screws
 from hivecalc.drawing import roof_section as module
 from hivecalc.hive import Hive, changed, demo_hive
+from hivecalc.space import only_these
 from tests.pictures import (
     BARE,
     FLAT,
@@ -324,3 +325,19 @@ def test_a_gap_on_the_slope_is_marked_from_face_to_face() -> None:
 
 
 # ── every picture ──────────────────────────────────────────────────────────────────────────────
+
+
+@pytest.mark.parametrize("length", ["22", "19", "15"])
+def test_leaders_end_in_their_view_where_a_deck_is_far_too_short(length: str) -> None:
+    cut = values(demo_hive(), only_these(true_values(), {f"{ROOF}deck_length": Fraction(length)}))
+    root = parsed(roof_section(true_values(), cut))
+    shown = {view.attrib["data-view"]: view for view in views(root)}
+    for end in ("front", "back"):
+        shapes = [e for e in shown[f"{end} end, enlarged"].iter() if e.tag == f"{NS}polygon"]
+        xs = [x for e in shapes for x, _ in corners(e)]
+        ys = [y for e in shapes for _, y in corners(e)]
+        dots = [e for e in root.iter(f"{NS}circle") if e.get("r") == "1.7"]
+        beside = [e for e in dots if min(ys) < float(e.attrib["cy"]) < max(ys)]
+        assert beside
+        for dot in beside:
+            assert min(xs) - PX <= float(dot.attrib["cx"]) <= max(xs) + PX

@@ -130,7 +130,8 @@ def _of_piece(
     aimed = mark(hive, size.planned)
     if size.planned in _PLANED:
         return Source(size.name, aimed, "plane", care.plane, size.name)
-    if _is_ripped(size):
+    across = size.size in {"width", "thickness"}
+    if across and (size.part.material in _RIPPED or size.part.name in _RIPPED_SHEETS):
         return Source(size.name, aimed, "rip", care.rip, f"fence at {with_unit(hive.units, aimed)}")
     at_a_stop = habit == "block" and size.size == "length" and size.part.material in _RIPPED
     own = f"stop at {with_unit(hive.units, aimed)}" if at_a_stop else size.name
@@ -144,11 +145,6 @@ def _stock_of(planned: str) -> str:
     known = MEASUREMENTS.get(source)
     outside = source in HIVE_SIZES + BOX_SIZES
     return source if known and known.group == "measured" and not outside else ""
-
-
-def _is_ripped(size: PieceSize) -> bool:
-    across = size.size in {"width", "thickness"}
-    return across and (size.part.material in _RIPPED or size.part.name in _RIPPED_SHEETS)
 
 
 def _read_off(name: str, hive: Hive) -> bool:

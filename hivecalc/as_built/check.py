@@ -306,9 +306,9 @@ class _Cut:
         other = self._serves_for()
         old, is_ = ("these", "are") if self.several else ("this one", "is")
         kept = f"; {old} {is_} enough for {other}" if other else ""
-        shim = (
-            " No shim holds the screws of its joints." if _is_screwed_at_its_ends(self.size) else ""
-        )
+        wood = self.size.part.material in {"stud", "board"} and self.size.size == "length"
+        screwed = wood and self.size.part.name != "landing_board"  # at its ends
+        shim = " No shim holds the screws of its joints." * screwed
         return f"Cut {'new ones' if self.several else 'a new one'}{kept}.{shim}"
 
     def _serves_for(self) -> str:
@@ -382,11 +382,6 @@ def _caution(size: PieceSize, verdict: Verdict, off: Length) -> str:
         return _CAUTIONS[material]
     sawn = verdict == "trim" and _verb(size, off) != "Plane"
     return _SAW if sawn and off <= THIN_SLICE else ""
-
-
-def _is_screwed_at_its_ends(size: PieceSize) -> bool:
-    wood = size.part.material in {"stud", "board"} and size.size == "length"
-    return wood and size.part.name != "landing_board"
 
 
 def _lies_within(

@@ -50,23 +50,17 @@ def exit_status(arguments: Sequence[str]) -> int:
     except OSError as error:
         return _told_output_fault(error)
     except (HiveFaults, UnknownNameError, click.ClickException) as error:
-        for sentence in _sentences(error):
-            click.echo(escaped(re.sub(rf"\S{{{LONG},}}", _shortened, sentence)), err=True)
+        told = [_sentence(error) if isinstance(error, click.ClickException) else str(error)]
+        if isinstance(error, HiveFaults):
+            told = [str(replace(fault, place=_short(fault.place))) for fault in error.faults]
+        for sentence in told:
+            said = re.sub(rf"\S{{{LONG},}}", lambda word: _short(word[0]), sentence)
+            click.echo(escaped(said), err=True)
         return INPUT_AT_FAULT
-
-
-def _sentences(error: Exception) -> list[str]:
-    if isinstance(error, HiveFaults):
-        return [str(replace(f, place=_short(f.place))) for f in error.faults]
-    return [_sentence(error) if isinstance(error, click.ClickException) else str(error)]
 
 
 def _short(text: str) -> str:
     return text if len(text) <= LONG else f"{text[:60]}…{text[-40:]}"
-
-
-def _shortened(word: re.Match[str]) -> str:
-    return _short(word[0])
 
 
 def _sentence(error: click.ClickException) -> str:

@@ -65,7 +65,7 @@ LOOKS = (
 )  # fmt: skip
 ROUND = 360
 NEARLY = 0.001  # inches: how far the slanting side of a piece may be off its size as cut
-FAR = (4.0, 12.0, 22.0, 34.0, 48.0, 64.0)  # how far from its line a figure may stand
+FAR = (4.0, 12.0, 24.0, 44.0, 70.0, 104.0)  # how far from its line a figure may stand
 WAYS = [(cos(n * pi / 8), sin(n * pi / 8)) for n in range(16)]
 
 
@@ -93,8 +93,8 @@ def in_space(  # noqa: PLR0913 - all that can be chosen of one look
     Turned by 0 degrees the front looks at you, by 90 the right side. `opened` is from 0, put
     together, to 1, taken apart. The part that is `lit`, such as "roof.deck", has its three sizes.
     `shown` are the parts, or the names of single pieces, that are there; left out, all are. Those
-    that are `new` are lit without their sizes. A "?" stands for the figures of the dimensions that
-    are still `asked`.
+    that are `new` are lit without their sizes, and only outlined beside a part that is lit. A "?"
+    stands for the figures of the dimensions that are still `asked`.
     """
     drawn = _Look(values, tuple(components), turn, opened, lit, shown, new, units, asked)
     return drawn.picture(name)
@@ -190,7 +190,7 @@ class _Look:
         every = faces_seen(self._pieces, eye)
         seen = not_hidden(every)
         with canvas.view("in space", eye.scale):
-            paint(canvas, seen, self._pen, lit=self._lit_names)
+            paint(canvas, seen, self._pen, lit=self._tinted)
             self._draw_ghost(canvas, every)
         compass = self._draw_compass(canvas, room)
         self._draw_numbers(canvas, seen, room)
@@ -277,6 +277,11 @@ class _Look:
     @cached_property
     def _lit_names(self) -> frozenset[str]:
         return frozenset([*self.new, *(solid.name for solid, _ in self._lit)])
+
+    @property
+    def _tinted(self) -> frozenset[str]:
+        """What is lit; where that is a part, what is new is outlined only."""
+        return frozenset(solid.name for solid, _ in self._lit) or self._lit_names
 
     @property
     def _ghosts(self) -> frozenset[str]:
@@ -511,8 +516,11 @@ def _free_box(
     own, outline = hidden
     wide, (x, y) = text_width(text, bold=True), between(measure.start, measure.end, 0.5)
     best, least = room, float("inf")
-    for far in (far for far in FAR if far < least):
+    for far in FAR:
         for way_x, way_y in WAYS:
+            cost = far + 8 * (1 - way_x * measure.off[0] - way_y * measure.off[1])
+            if cost >= least:
+                continue
             left = x + way_x * (far + wide / 2) - wide / 2
             top = y + way_y * (far + LINE / 2) - LINE / 2
             left = min(max(left, room.left), room.right - wide)
@@ -520,10 +528,9 @@ def _free_box(
             box = Box(left, top, left + wide, top + LINE)
             if any(box.meets(other) for other in taken):
                 continue
-            away = 1 - way_x * measure.off[0] - way_y * measure.off[1]
             inside = [p for p in _dots(box) if covers(outline, p)]
             over = sum(face.covers(p) for face in own for p in inside)
-            cost = far + 8 * away + 12 * over + 5 * len(inside)
+            cost += 12 * over + 25 * len(inside)
             if cost < least:
                 best, least = box, cost
     return best

@@ -136,8 +136,15 @@ def covers(points: Sequence[Point], place: Point) -> bool:
     (True, False)
     """
     x, y = place
-    turns = [(x1 - x0) * (y - y0) - (y1 - y0) * (x - x0) for (x0, y0), (x1, y1) in ring(points)]
-    return all(t >= 0 for t in turns) or all(t <= 0 for t in turns)
+    left = right = False
+    x0, y0 = points[-1]
+    for x1, y1 in points:
+        turn = (x1 - x0) * (y - y0) - (y1 - y0) * (x - x0)
+        left, right = left or turn > 0, right or turn < 0
+        if left and right:
+            return False
+        x0, y0 = x1, y1
+    return True
 
 
 def convex(points: Iterable[Point]) -> list[Point]:

@@ -435,7 +435,7 @@ class _DrawnEnd:
         found = []
         for line, above, (name, told) in zip(self._lines, RAISED, self._line_texts, strict=True):
             start, end = self._measured(line, above) or (self._raised(line.edge, line, above),) * 2
-            middle = (start[0] + end[0]) / 2, (start[1] + end[1]) / 2
+            middle = self._inside((start[0] + end[0]) / 2), (start[1] + end[1]) / 2
             found.append(Label(told, middle, mark=self.roof.subject.mark(name)))
         yield from sorted(found, key=lambda label: label.target[0])
 
@@ -454,7 +454,11 @@ class _DrawnEnd:
             yield self._lap_label()
 
     def _at(self, place: Point) -> Point:
-        return self.view.x(place[0]), self.view.y(place[1])
+        """Where on the sheet a place is seen, or the edge of the view beyond which it lies."""
+        return self._inside(self.view.x(place[0])), self.view.y(place[1])
+
+    def _inside(self, x: float) -> float:
+        return min(max(x, self.view.left + 2), self.view.right - 2)
 
     def _beside(
         self, told: tuple[str, ...], target: Point, reach: Point | None = None, mark: Mark = "plain"

@@ -16,7 +16,7 @@ from hivecalc.components import DIMENSIONS, built, values
 from hivecalc.fit.findings import FIT, RULES
 from hivecalc.hive import Hive
 from hivecalc.length import MARKS, Grid, Length, Rounding, rounded
-from hivecalc.part import Piece, Size
+from hivecalc.part import SIZES, Piece, Size
 
 _OTHER_WAYS: Final = {
     Rounding.NEAREST: (Rounding.NEAREST, Rounding.DOWN, Rounding.UP),
@@ -77,16 +77,17 @@ def mark(hive: Hive, name: str, grid: Grid | None = None) -> Length:
 
     Raises KeyError for a dimension that this hive does not have.
     """
-    exact = values(hive)[name]
-    return _mark(hive, name, exact, grid or MARKS[hive.units])
+    return _mark(hive, name, values(hive)[name], grid)[0]
 
 
-def _mark(hive: Hive, name: str, exact: Length, grid: Grid) -> Length:
+def _mark(hive: Hive, name: str, exact: Length, grid: Grid | None) -> tuple[Length, Rounding]:
+    """The mark of a dimension of this value, and the way to it; the value where none is allowed."""
     ways = _OTHER_WAYS[DIMENSIONS.dimension(name).rule.rounding]
-    marks = [rounded(exact, grid, way) for way in ways]
-    if marks[0] == exact or name not in _CUT:
+    marks = [(rounded(exact, grid or MARKS[hive.units], way), way) for way in ways]
+    if marks[0][0] == exact or name not in _CUT:
         return marks[0]
-    return next((m for m in marks if is_allowed(hive, name, m)), exact)
+    allowed = (found for found in marks if is_allowed(hive, name, found[0]))
+    return next(allowed, (exact, ways[0]))
 
 
 def rounding_to_mark(hive: Hive, name: str, exact: Length, grid: Grid | None = None) -> Rounding:
@@ -94,10 +95,7 @@ def rounding_to_mark(hive: Hive, name: str, exact: Length, grid: Grid | None = N
 
     Where the grid has the exact value, or no mark is allowed, it is the way of the dimension.
     """
-    marks = grid or MARKS[hive.units]
-    ways = _OTHER_WAYS[DIMENSIONS.dimension(name).rule.rounding]
-    best = _mark(hive, name, exact, marks)
-    return next((w for w in ways if rounded(exact, marks, w) == best), ways[0])
+    return _mark(hive, name, exact, grid)[1]
 
 
 def marked(hive: Hive, piece: Piece, grid: Grid | None = None) -> Piece:
@@ -107,9 +105,5 @@ def marked(hive: Hive, piece: Piece, grid: Grid | None = None) -> Piece:
         full = f"{piece.component}.{piece.part}_{name}"
         return found and Size(found.value, rounding_to_mark(hive, full, found.value, grid))
 
-    return replace(
-        piece,
-        thickness=size(piece.thickness, "thickness"),
-        width=size(piece.width, "width"),
-        length=size(piece.length, "length"),
-    )
+    thickness, width, length = (size(getattr(piece, name), name) for name in SIZES)
+    return replace(piece, thickness=thickness, width=width, length=length)
