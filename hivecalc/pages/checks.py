@@ -3,7 +3,7 @@
 from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 from functools import partial
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from hivecalc.as_built import (
     HABITS,
@@ -21,7 +21,6 @@ from hivecalc.as_built import (
     check_frame,
     usual_care,
 )
-from hivecalc.as_built.trial import Spread, Trial, spread, trial
 from hivecalc.built import PieceSize, pieces_of
 from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import title
@@ -42,6 +41,9 @@ from hivecalc.telling.fit import (
     share_text,
 )
 from hivecalc.telling.sizes import exactly
+
+if TYPE_CHECKING:
+    from hivecalc.as_built.trial import Spread, Trial  # needs numpy
 
 FIRST_RULE: Final = "bottom_board.panel_play_along"
 MOST_RULES: Final = 6  # rules of a trial that are listed
@@ -210,6 +212,8 @@ def many_hives(hive: Hive, care: Care, habit: Habit) -> Outcome:
     >>> "10,000 hives" in many_hives(demo_hive(), usual_care(demo_hive()), "frame").message
     True
     """
+    from hivecalc.as_built.trial import trial  # noqa: PLC0415 - needs numpy
+
     found = trial(hive, care, habit)
     rows = [
         [f"{title(n.partition('.')[0])}: {title(n)}", _of(count, found), FIT.dimension(n).why]
@@ -224,7 +228,7 @@ def many_hives(hive: Hive, care: Care, habit: Habit) -> Outcome:
     )
 
 
-def _of(count: int, found: Trial) -> str:
+def _of(count: int, found: "Trial") -> str:
     return f"{count:,} of {found.hives:,}"
 
 
@@ -242,6 +246,8 @@ def three_ways(hive: Hive, rule: str, care: Care, habit: Habit) -> Outcome:
     >>> "off the worst way at once" in found.message
     True
     """
+    from hivecalc.as_built.trial import spread  # noqa: PLC0415 - needs numpy
+
     found = spread(hive, rule, care, habit)
     rows = [
         [title(c.name), KINDS[c.kind], f"± {exactly(c.tolerance, 'length', hive.units)}",
@@ -254,7 +260,7 @@ def three_ways(hive: Hive, rule: str, care: Care, habit: Habit) -> Outcome:
     return Outcome(message(tone, *_spread_told(found, hive.units)), "", told)
 
 
-def _spread_told(found: Spread, units: Units) -> tuple[str, ...]:
+def _spread_told(found: "Spread", units: Units) -> tuple[str, ...]:
     limits = accepted(found.low, found.high, found.kind, units)
     tried = f"{found.hives:,} hives built by chance (seed {found.seed})"
     return (
@@ -298,7 +304,7 @@ def rules_offered(hive: Hive) -> dict[str, str]:
     return {f"{title(n.partition('.')[0])}: {title(n)}": n for n in ordered}
 
 
-def _ends(ends: tuple[float, float], found: Spread, units: Units) -> str:
+def _ends(ends: tuple[float, float], found: "Spread", units: Units) -> str:
     said = " to ".join(
         f"{end:.3f}" if found.kind == "ratio" else shown(Fraction(end), units) for end in ends
     )

@@ -1,69 +1,37 @@
 """The bench: one learner's hive on one page, and the panels that look at it."""
 
-from __future__ import annotations
-
-import sys
+from collections.abc import Callable
 from fractions import Fraction
 from functools import partial
-from importlib.util import LazyLoader, find_spec, module_from_spec
-from typing import TYPE_CHECKING
 
 import ipywidgets
 from IPython.display import display
 
 from hivecalc.components import built, values
-from hivecalc.hive import OPENINGS, Hive
+from hivecalc.drawing import Subject, boards, whole_hive
+from hivecalc.exercise import exercise
+from hivecalc.hive import OPENINGS, Hive, Measurement
 from hivecalc.length import MM, Units
+from hivecalc.pages import assembly, checks, earlier, outcomes, views, workings, workshop
+from hivecalc.pages import chain as chain_page
+from hivecalc.pages import contents as contents_page
+from hivecalc.pages import exercises as solutions
 from hivecalc.pages.messages import STYLE, heading, message, on_this_page
+from hivecalc.widgets import (
+    answering,
+    chain,
+    exercises,
+    in_space,
+    measuring,
+    panels,
+    printing,
+    two_hives,
+)
+from hivecalc.widgets import assembly as assembling
 from hivecalc.widgets.contents import Contents, Learned, Practice, this_page
 from hivecalc.widgets.field import Area, button, picture, safely
 from hivecalc.widgets.page_hive import FRAMES, Made, PageHive, SharedHive, hive_path, with_a_box
-
-if TYPE_CHECKING:
-    from collections.abc import Callable
-    from types import ModuleType
-
-    from hivecalc.hive.measurements import Measurement
-    from hivecalc.pages import assembly, checks, earlier, outcomes, views, workings, workshop
-    from hivecalc.pages import chain as chain_page
-    from hivecalc.pages import contents as contents_page
-    from hivecalc.pages import exercises as solutions
-    from hivecalc.widgets import answering, chain, exercises, measuring, panels, printing, two_hives
-    from hivecalc.widgets import assembly as assembling
-    from hivecalc.widgets import in_space as spatial
-    from hivecalc.workshop import Yard
-else:
-
-    def _later(name: str) -> ModuleType:
-        """A module that is loaded when it is first used: a lesson needs few of them.
-
-        No package: where one of its modules is asked for first, that would be loaded twice.
-        """
-        if name not in sys.modules:
-            spec = find_spec(name)
-            spec.loader = LazyLoader(spec.loader)
-            module = sys.modules[name] = module_from_spec(spec)
-            spec.loader.exec_module(module)
-            package, _, own = name.rpartition(".")
-            setattr(sys.modules[package], own, module)
-        return sys.modules[name]
-
-    assembly, checks, earlier, outcomes, views, workings, workshop, *_pages = (
-        _later(f"hivecalc.pages.{name}")
-        for name in (
-            "assembly", "checks", "earlier", "outcomes", "views", "workings", "workshop",
-            "chain", "contents", "exercises",
-        )
-    )  # fmt: skip
-    chain_page, contents_page, solutions = _pages
-    answering, chain, exercises, measuring, panels, printing, two_hives, assembling, spatial = (
-        _later(f"hivecalc.widgets.{name}")
-        for name in (
-            "answering", "chain", "exercises", "measuring", "panels", "printing", "two_hives",
-            "assembly", "in_space",
-        )
-    )  # fmt: skip
-
+from hivecalc.workshop import Yard, yard_beside
 
 USUAL_FILES = 2  # of a course folder: the learner's hive and their yard
 
@@ -144,9 +112,9 @@ class Bench:
         """A picture of the hive as it is now: plan, section, stack, roof, inner cover or box."""
         return self._watched(lambda: picture(views.VIEWS[view].of(self.hive)))
 
-    def in_space(self, *components: str) -> spatial.InSpace:
+    def in_space(self, *components: str) -> in_space.InSpace:
         """These components in space, or the whole hive: turned, taken apart, a part lit."""
-        return spatial.InSpace(self.shared, components)
+        return in_space.InSpace(self.shared, components)
 
     def tape_units(self) -> measuring.TapeUnits:
         """A choice of inches or millimetres, for this hive."""
@@ -201,8 +169,6 @@ class Bench:
 
     def real_boards(self) -> Area:
         """The ends of real boards, beside the sizes of their names."""
-        from hivecalc.drawing import boards  # noqa: PLC0415 - the drawings, as heat below
-
         return self._watched(lambda: picture(boards.real_boards(units=self.hive.units)))
 
     def sums(self, *tasks: str) -> answering.Sums:
@@ -272,7 +238,6 @@ class Bench:
 
     def whole(self) -> Area:
         """The whole hive pulled apart, with part numbers."""
-        from hivecalc.drawing import Subject, whole_hive  # noqa: PLC0415 - as above
 
         def drawn() -> str:
             hive = self.hive
@@ -288,8 +253,6 @@ class Bench:
     @property
     def yard(self) -> Yard:
         """The learner's yard as it is now: its file lies beside the hive file."""
-        from hivecalc.workshop import yard_beside  # noqa: PLC0415 - few lessons need it
-
         return yard_beside(self.page_hive.path)
 
     def basket(self) -> panels.Entries:
@@ -452,7 +415,7 @@ class Bench:
         """A choice of the learner's yard as it can be typed again, and what may be typed for it."""
         return workshop.choice_field(self.page_hive.path, name, self.hive.units)
 
-    def with_frames(self) -> Bench:
+    def with_frames(self) -> "Bench":
         """This bench, its box made from frames on this page only, where the learner has none."""
         self.shared = Made(self.page_hive, with_a_box)
         display(self._watched(lambda: on_this_page(self.page_hive.hive, FRAMES)))  # type: ignore[no-untyped-call]
@@ -517,14 +480,10 @@ class Bench:
 
     def exercise(self, name: str) -> exercises.ExercisePanel:
         """An exercise to answer, with hints, steps and another one like it."""
-        from hivecalc.exercise import exercise  # noqa: PLC0415 - few lessons need it
-
         return exercises.ExercisePanel(self.page_hive, exercise(name))
 
     def solution(self, name: str) -> Area:
         """The worked solution of an exercise."""
-        from hivecalc.exercise import exercise  # noqa: PLC0415 - few lessons need it
-
         return self._watched(lambda: solutions.solution(exercise(name), self.page_hive.hive.units))
 
     def practise(self, number: str) -> Practice:
