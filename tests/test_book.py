@@ -42,7 +42,7 @@ MADE_ON = "3 May"
 PAPERS = {"a4": (210 * 72 / 25.4, 297 * 72 / 25.4), "letter": (8.5 * 72, 11 * 72)}
 MARKUP = '#panic(1) *b* <script>alert(1)</script> $x$ `c` @r \\ & &amp; "q" // [a] = '
 WORD = re.compile(r"[\w/☐]+")
-MOST_PAGES, FEWEST_LINES = 24, 8
+MOST_PAGES, FEWEST_LINES = 23, 8
 Places = tuple[tuple[float, float], ...]
 # Each hive on one paper in turn, and on both the one whose book is the longest.
 PRINTED = [(name, list(PAPERS)[n % 2]) for n, name in enumerate(HIVES)] + [("sleeved", "a4")]

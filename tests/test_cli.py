@@ -19,7 +19,8 @@ import pytest
 
 from hivecalc.cli import commands, exit_status
 from hivecalc.components import DIMENSIONS, opened_hive, values
-from hivecalc.document import document_text, json_text
+from hivecalc.document import Rows, document_text, json_text
+from hivecalc.document.text import text_table
 from hivecalc.hive import MEASUREMENTS, demo_hive
 from hivecalc.length import MM
 from hivecalc.telling.sizes import size_told
@@ -676,3 +677,11 @@ def test_parts_for_other_programs_take_little_memory_and_load_nothing_heavy(form
     peak, *modules = told.stderr.split()
     assert int(peak) <= 60 * 1024  # KiB
     assert HEAVY.isdisjoint(modules)
+
+
+@pytest.mark.parametrize("across", range(28, 101, 8))
+def test_a_figure_of_a_table_is_whole_on_any_terminal(across: int) -> None:
+    left_over = "7 5/16 in; 7 in; 6 7/8 in and ≈ 23 5/64 in, and 1 in of foam"
+    told = text_table(Rows(("what", "left over"), [["8 ft 2x4", left_over]]), across)
+    for figure in ("8 ft", "7 5/16 in", "6 7/8 in", "≈ 23 5/64 in", "1 in"):
+        assert figure in told

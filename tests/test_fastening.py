@@ -19,6 +19,7 @@ from hivecalc.pages.workshop import joints as joints_told
 from hivecalc.space import (
     HELD,
     SIDES,
+    Each,
     Held,
     OnTheLine,
     assembled,
@@ -51,6 +52,21 @@ def test_each_joint_is_held_in_one_way_and_no_way_is_idle(component: str) -> Non
         assert len([w for w in HELD[component] if matches(w, joint)]) == 1, joint
     for way in HELD[component]:
         assert any(matches(way, joint) for joint in met), way
+
+
+# One holds a piece in its place, two keep it from turning: common practice, no published source.
+EACH = {
+    ("side rail", "front rail"): 2, ("back rail", "side rail"): 1,
+    ("landing board", "side rail"): 1, ("rim side", "rim front"): 2, ("rim side", "rim back"): 2,
+    ("skirt end", "rim side"): 1, ("sheet", "channel side"): 1, ("sheet", "channel back"): 2,
+}  # fmt: skip
+
+
+def test_a_joint_too_short_for_a_row_has_one_fastener_or_two() -> None:
+    held = [way for ways in HELD.values() for way in ways if isinstance(way, Held)]
+    counted = {(w.through, w.into): w.count.count(Fraction(1)) for w in held
+               if isinstance(w.count, Each)}  # fmt: skip
+    assert counted == EACH
 
 
 @pytest.mark.parametrize("hive", EVERY)

@@ -3,6 +3,7 @@
 The days that are expected were counted on a calendar.
 """
 
+import re
 import xml.etree.ElementTree as ET
 from datetime import date, datetime, timedelta, timezone
 
@@ -164,7 +165,8 @@ def test_in_any_order_of_answers_the_counts_hold(told, today):
 
 
 def page(told: list[Answer], today: date = date(2026, 5, 7), titles=None) -> str:
-    return progress_html(progress(told, today), titles)
+    """The page, without what its cells tell a narrow screen."""
+    return re.sub(r"<td [^>]*>", "<td>", progress_html(progress(told, today), titles))
 
 
 def test_the_page_says_what_to_do_next_and_why():

@@ -201,6 +201,9 @@ def test_a_full_box_weighs_what_beekeepers_say() -> None:
     hive = hive_from_text(text)
     box = next(w for w in weights(values(hive), built(hive)) if w.component == "box")
     assert 78 < box.full_pounds < 92
+    # Four walls of boards 3/4 in thick and 9 9/16 in high, of 450 kg a cubic metre.
+    walls = 2 * (19.875 + 16.25 - 2 * 0.75) * 9.5625 * 0.75
+    assert box.empty == pytest.approx(walls * 0.0254**3 * 450, rel=1e-4)
     assert box.empty < box.full / 5
 
 

@@ -9,6 +9,7 @@ import random
 import re
 import subprocess
 import sys
+import xml.etree.ElementTree as ET
 from collections import Counter
 from dataclasses import replace
 from fractions import Fraction
@@ -461,6 +462,12 @@ PAGES = {
 def test_a_page_says_what_the_plan_says():
     for said, page in PAGES.items():
         assert said in page(demo_hive(), demo_yard())
+
+
+def test_what_follows_a_picture_does_not_lie_on_it():
+    """The page lays a figure that stands free beside the fields, where the first picture is."""
+    follows = ET.fromstring(f"<all>{shop.fence(demo_hive(), demo_yard(), '1/8').follows}</all>")
+    assert [each.tag for each in follows] == ["div"]
 
 
 # ── views agree, and a day is told apart ──────────────────────────────────────────────────────

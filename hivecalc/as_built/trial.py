@@ -289,9 +289,6 @@ def spread(  # noqa: PLR0913 - a rule of a hive, how it is built, and how it is 
 def root_sum_square(reaches: Iterable[float]) -> float:
     """How far a sum is off by chance, from what each error at its full amount does to it.
 
-    >>> root_sum_square([1 / 32, 1 / 32, 1 / 64]) == 3 / 64
-    True
-
     It takes errors that come each by itself, as often above as below (F. Scholz, Tolerance Stack
     Analysis Methods, 1995).
     """

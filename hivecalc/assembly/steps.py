@@ -10,7 +10,7 @@ from typing import Final
 from hivecalc.assembly.order import PHRASES, ROWS, Comes, Row
 from hivecalc.components import LEAST_BEARING, MODULES, built, values
 from hivecalc.hive import Hive
-from hivecalc.length import with_unit
+from hivecalc.length import MARKS, Rounding, rounded, with_unit
 from hivecalc.measuring import SQUARE_ENOUGH
 from hivecalc.space import Joint, Loose, Solid, held, is_kind, joints, stacked
 from hivecalc.support.faults import sentence
@@ -238,7 +238,7 @@ class _Work:
             "way_in": found["bottom_board.way_in"],
             "deck_overhang": found["roof.deck_overhang"],
             "skirt_below": found["skirt_width"] - found["rim_low_height"],
-            "square_enough": SQUARE_ENOUGH,
+            "square_enough": rounded(SQUARE_ENOUGH, MARKS[self.hive.units], Rounding.DOWN),
         }
         flat, bare = not found["roof.slope"], found.get("sleeve.bearing", LEAST_BEARING)
         figures = {name: with_unit(self.hive.units, size) for name, size in named.items()}

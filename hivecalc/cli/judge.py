@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, Final
 
 import click
 
-from hivecalc.cli.names import derived_name, dimension_name
 from hivecalc.cli.shared import (
     ANSWER_IS_NO,
     DONE,
@@ -19,6 +18,8 @@ from hivecalc.cli.shared import (
     SET,
     Call,
     commands,
+    derived_name,
+    dimension_name,
     examples,
     misused,
     options,

@@ -6,7 +6,6 @@ from typing import Any
 
 import click
 
-from hivecalc.cli.names import dimension_name, plain
 from hivecalc.cli.shared import (
     ANSWER,
     DONE,
@@ -19,10 +18,12 @@ from hivecalc.cli.shared import (
     OneOf,
     command,
     commands,
+    dimension_name,
     examples,
     misused,
     opened,
     options,
+    plain,
     write,
 )
 from hivecalc.document import Paper
@@ -180,7 +181,7 @@ def book_command(  # noqa: PLR0913, PLR0917 - one argument an option
     Without --out it is written beside FILE, as a page of HTML and as a PDF; else as the one that
     the end of PATH says, .html or .pdf.
     """
-    from hivecalc.cli.workshop import plan_of_one  # noqa: PLC0415 - slow to load
+    from hivecalc.cli.planning import plan_of_one  # noqa: PLC0415 - slow to load
     from hivecalc.telling.book import book, written_book  # noqa: PLC0415 - as above
     from hivecalc.telling.sizes import usual_paper  # noqa: PLC0415 - as above
     from hivecalc.workshop import yard_beside, yard_from_file  # noqa: PLC0415 - as above

@@ -45,7 +45,9 @@ MONEY: Final = {"price": "each ", "cost": "costs ", "left over": "left over "}
 """What a cell says first where it stands without its head above it."""
 
 _IN_ONE_LINE: Final = re.compile(r"(?<=\d) (?=\d+/\d|(?:in|mm|cm|ft|W)\b|[°%])|(?<=≈) ")
-_UNBROKEN: Final = "\N{NO-BREAK SPACE}"
+_UNBROKEN: Final = "\ue000"
+"""Stands for a space that parts no line: neither textwrap nor rich breaks there, and no text has
+it, as `escaped` writes what can't be seen."""
 
 
 def document_text(document: Document, across: int | None = None) -> str:
@@ -145,7 +147,8 @@ def text_table(table: Rows, across: int | None = None) -> str:
     paper = Console(file=io.StringIO(), force_terminal=drawn, legacy_windows=False, width=width)
     with paper.capture() as capture:
         paper.print(_lines(table, across))
-    return "".join(f"{line.rstrip()}\n" for line in capture.get().splitlines())
+    lines = capture.get().replace(_UNBROKEN, " ").splitlines()
+    return "".join(f"{line.rstrip()}\n" for line in lines)
 
 
 def _lines(table: Rows, across: int | None) -> "Lines":
@@ -158,14 +161,19 @@ def _lines(table: Rows, across: int | None) -> "Lines":
     for column, cell in zip(table.columns, table.rows[0], strict=True):
         lines.add_column(Text(column), justify="left" if isinstance(cell, str) else "right")
     for row in table.rows:
-        lines.add_row(*(Text("" if cell is None else escaped(str(cell))) for cell in row))
+        lines.add_row(*(Text("" if cell is None else _whole(str(cell))) for cell in row))
     return lines
 
 
 def filled(text: str, across: int, first: str = "", later: str = "") -> list[str]:
     """A text in lines that are not too wide, none of which parts a length or a hyphened name."""
     lines = textwrap.wrap(
-        _IN_ONE_LINE.sub(_UNBROKEN, escaped(text)), across,
+        _whole(text), across,
         initial_indent=first, subsequent_indent=later, break_on_hyphens=False,
     )  # fmt: skip
     return [line.replace(_UNBROKEN, " ") for line in lines]
+
+
+def _whole(text: str) -> str:
+    """A text whose lengths are parted nowhere."""
+    return _IN_ONE_LINE.sub(_UNBROKEN, escaped(text))

@@ -17,7 +17,7 @@ from string import ascii_lowercase
 from typing import Final, NamedTuple
 
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, in_pieces, wrapped
-from hivecalc.length import SIXTY_FOURTH, Units, mixed, with_unit
+from hivecalc.length import SIXTY_FOURTH, Units, limit_text, mixed
 
 WIDTH = 360.0
 """Width of a sheet that stands in a page, in its own units."""
@@ -92,7 +92,7 @@ def figure(length: Fraction, units: Units) -> str:
     """
     if units == "inch" and length >= TAPED and SIXTY_FOURTH.step.denominator % length.denominator:
         return f"{mixed(length, SIXTY_FOURTH)} in"
-    return with_unit(units, length)
+    return limit_text(length, units)
 
 
 # ── elements ──────────────────────────────────────────────────────────────────────────────────

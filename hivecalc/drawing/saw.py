@@ -45,7 +45,9 @@ STUD_LOOKS = {
 }
 
 
-def stud_section(section: CrossSection, *, units: Units = "inch", name: str = "") -> Picture:
+def stud_section(
+    section: CrossSection, *, units: Units = "inch", name: str = "", told: bool = True
+) -> Picture:
     """SVG picture of a stud's cross-section with its strips, kerfs and rests, true to scale.
 
     >>> from hivecalc.workshop.rips import cross_section
@@ -55,9 +57,10 @@ def stud_section(section: CrossSection, *, units: Units = "inch", name: str = ""
     (5, True)
 
     The stud lies as it does for the first rip, its `first` side along the sheet. Figures are shown
-    in `units`. A rest that is too narrow to be held is crossed out, and it is said so.
+    in `units`. A rest that is too narrow to be held is crossed out, and it is said so. Its words
+    stand below it, unless they are `told` beside it.
     """
-    return _Stud(section, units).picture(name)
+    return _Stud(section, units).picture(name, told=told)
 
 
 @dataclass(frozen=True)
@@ -65,8 +68,9 @@ class _Stud:
     section: CrossSection
     units: Units
 
-    def picture(self, name: str) -> Picture:
-        canvas, told = Canvas(), [*self._legend(), *section_told(self.section, self.units)]
+    def picture(self, name: str, *, told: bool) -> Picture:
+        canvas, legend = Canvas(), [*self._legend()]
+        words = [*legend, *section_told(self.section, self.units)]
         top = canvas.paragraph(STUD, MARGIN, bold=True) + STUD_ROOM
         view = self._view(top)
         with canvas.view("section", view.scale):
@@ -77,10 +81,10 @@ class _Stud:
             draw_dims(canvas, "left", view.left, self._upright(view))
         self._label_rips(canvas, view)
         bottom = view.bottom + depth(rows) + MARGIN
-        for sentence in told:
+        for sentence in words if told else legend:
             bottom = canvas.paragraph(sentence, bottom)
         title = f"{name}: {STUD}" if name else STUD
-        return canvas.picture(title, " ".join(told), bottom + MARGIN, view.scale)
+        return canvas.picture(title, " ".join(words), bottom + MARGIN, view.scale)
 
     def _legend(self) -> Iterator[str]:
         if any(part == "narrow rest" for part, _ in self._places()):
@@ -323,16 +327,19 @@ CUT = Pen(CHANGED, 2.0)
 SIDES: dict[End, Side] = {"front": "left", "back": "right"}
 
 
-def taper_drawing(taper: Taper, *, units: Units = "inch", name: str = "") -> Picture:
+def taper_drawing(
+    taper: Taper, *, units: Units = "inch", name: str = "", told: bool = True
+) -> Picture:
     """SVG picture of a rim side's taper, with its two heights and the marks for the cut.
 
     >>> picture = taper_drawing(Taper(Fraction(24), Fraction(7, 2), Fraction(3, 2)))
     >>> all(text in picture for text in ("front 3 1/2 in", "back 1 1/2 in", "4.8°"))
     True
 
-    The front is at the left. Lengths in inches, shown in `units`.
+    The front is at the left. Lengths in inches, shown in `units`. Its words stand below it, unless
+    they are `told` beside it.
     """
-    return _Tapered(taper, units).picture(name)
+    return _Tapered(taper, units).picture(name, told=told)
 
 
 @dataclass(frozen=True)
@@ -340,7 +347,7 @@ class _Tapered:
     taper: Taper
     units: Units
 
-    def picture(self, name: str) -> Picture:
+    def picture(self, name: str, *, told: bool) -> Picture:
         canvas = Canvas()
         top = canvas.paragraph(f"{TAPERED}, front at left", MARGIN, bold=True) + MARGIN
         whole, bottom = self._draw_whole(canvas, top)
@@ -351,7 +358,7 @@ class _Tapered:
             + MARGIN
         )
         bottom = self._draw_ends(canvas, bottom)
-        for line in self._told():
+        for line in self._told() if told else ():
             bottom = canvas.paragraph(line, bottom)
         title = f"{name}: {TAPERED}" if name else TAPERED
         words = "; ".join(self._told())

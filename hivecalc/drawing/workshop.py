@@ -95,7 +95,7 @@ def _board(canvas: Canvas, cut: CutBoard, yard: Yard, corner: Point, scale: floa
         at = end + float(yard.cut) * scale
 
 
-def sheet_picture(cut: Sheet, units: Units, *, name: str = "") -> Picture:
+def sheet_picture(cut: Sheet, units: Units, *, name: str = "", titled: bool = True) -> Picture:
     """SVG picture of a sheet as it lies, its first cuts across it and its pieces with their marks.
 
     >>> from hivecalc.hive import demo_hive
@@ -105,11 +105,11 @@ def sheet_picture(cut: Sheet, units: Units, *, name: str = "") -> Picture:
     True
 
     The sheet's length runs from left to right; you stand at its left end, and its left edge is at
-    the top.
+    the top. Its title stands on it, unless it hangs below a heading that says the same.
     """
     canvas = Canvas(SHEET_WIDE)
     title = f"{cut.number}: {cut.goods.name}"
-    top = canvas.paragraph(title, MARGIN, bold=True) + 4
+    top = canvas.paragraph(title, MARGIN, bold=True) + 4 if titled else MARGIN
     long, wide = cut.goods.length, cut.goods.width
     scale = min((SHEET_WIDE - 2 * MARGIN) / float(long), SHEET_HIGH / float(wide))
     with canvas.view("sheet", scale):

@@ -33,14 +33,7 @@ NOT_MEASURED: Final = "No opening is typed yet, so all pieces are still as plann
 
 
 def step_told(hive: Hive, work: Sequence[Step], number: int, turn: int = 30) -> Outcome:
-    """One step of putting together, counted from 1: its picture, and what is done in it.
-
-    >>> from hivecalc.assembly import steps
-    >>> from hivecalc.hive import demo_hive
-    >>> told = step_told(demo_hive(), steps(demo_hive()), 2)
-    >>> "Step 2 of" in told.message, "4 screws of 3 in, and glue" in told.follows
-    (True, True)
-    """
+    """One step of putting together, counted from 1: its picture, and what is done in it."""
     step = work[number - 1]
     components = looked_at(hive, step)
     shown, new = seen(work[:number], components)
@@ -117,11 +110,7 @@ def _paragraph(lead: str, text: str) -> str:
 
 
 def is_done(answers: Answers, key: str) -> bool:
-    """Whether a step was ticked, and not taken back since.
-
-    >>> is_done(Answers("no such file"), "bottom_board.front")
-    False
-    """
+    """Whether a step was ticked, and not taken back since."""
     last = answers.last(f"assembly.{key}{DONE}")
     return last is not None and last.answer == YES
 
@@ -148,10 +137,6 @@ def step_to_begin_with(done: Collection[str], work: Sequence[Step]) -> int:
 
 def pulled(hive: Hive, lean: Fraction) -> Outcome:
     """The outcome of a back that stands so far to the right: both diagonals, and what to push.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "square" in pulled(demo_hive(), Fraction(0)).message
-    True
 
     By the law of cosines each diagonal² is length² + width² ± 2 · width · lean.
     """
@@ -196,13 +181,7 @@ def leans(units: Units) -> tuple[Fraction, ...]:
 
 
 def cut_anew(hive: Hive) -> str:
-    """The pieces that are cut to the openings as measured: by the plan, and now.
-
-    >>> from hivecalc.hive import changed, demo_hive
-    >>> narrow = changed(demo_hive(), {"built_opening_width": "14 1/4"})
-    >>> "<td>panel width</td><td>14 1/8 in</td><td>14 in</td>" in cut_anew(narrow)
-    True
-    """
+    """The pieces that are cut to the openings as measured: by the plan, and now."""
     measured = {n: v for n, v in hive.measured.items() if n not in OPENINGS}
     plan = replace(hive, measured=measured)
     if plan.measured == hive.measured:

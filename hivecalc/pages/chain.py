@@ -109,12 +109,7 @@ EXAMPLES: Final[Mapping[str, Example]] = {
 
 
 def worked_chain(units: Units, name: str = "shelf") -> tuple[str, str]:
-    """The chain of a sister piece, worked through: its bar, and its sum step by step.
-
-    >>> bar, told = worked_chain("inch")
-    >>> "28 3/4 in" in bar, "30 1/4 − 1 1/2" in told
-    (True, True)
-    """
+    """The chain of a sister piece, worked through: its bar, and its sum step by step."""
     terms = [
         Term(words, mm * MM if units == "mm" else _inches(inches), Fraction(count))
         for words, inches, mm, count in EXAMPLES[name]
@@ -156,12 +151,7 @@ def sizes_offered(
 
 
 def hive_card(hive: Hive, dimension: str, found: Collection[str]) -> str:
-    """The sizes of this hive that may be needed for a dimension, for beside its field.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "stud width <b>3 1/2 in</b>" in hive_card(demo_hive(), "roof.slope", ())
-    True
-    """
+    """The sizes of this hive that may be needed for a dimension, for beside its field."""
     sizes = values_to_find(hive)
     listed = sizes_offered(hive, dimension, found) or [
         Offered(n, plain(n), exactly(sizes[n], kind_of(n, DIMENSIONS.dimensions), hive.units))
@@ -184,11 +174,7 @@ def step_of_count(hive: Hive, dimension: str) -> Fraction:
 
 
 def changed_count(count: Fraction, by: Fraction) -> Fraction:
-    """A count after a press, never beyond what a chain may hold.
-
-    >>> changed_count(Fraction(MOST_COUNT), Fraction(1)) == MOST_COUNT
-    True
-    """
+    """A count after a press, never beyond what a chain may hold."""
     return count if abs(count + by) > MOST_COUNT else count + by
 
 
@@ -232,13 +218,7 @@ def kept_chain(text: str, names: Collection[str]) -> dict[str, Fraction]:
 def bar_of(
     hive: Hive, dimension: str, chain: Mapping[str, Fraction], *, solved: bool = False
 ) -> str:
-    """The bar of a chain as it is now; with its result only where that is solved.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> once = {"hive_width": Fraction(1), "stud_thickness": Fraction(-1)}
-    >>> "15 7/8" in bar_of(demo_hive(), "bottom_board.front_rail_length", once)
-    False
-    """
+    """The bar of a chain as it is now; with its result only where that is solved."""
     result = figure(comes_to(hive, chain), hive.units) if solved else ASKED
     before = _before(hive, dimension, chain)
     terms = _terms(hive, chain)
@@ -289,14 +269,7 @@ def _pieces(hive: Hive, dimension: str) -> Iterable[Solid]:
 def drawing_of(
     hive: Hive, dimension: str, chain: Mapping[str, Fraction], found: Collection[str]
 ) -> str:
-    """The drawing that shows a dimension, with the pieces lit that the chain takes off.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> twice = {"hive_width": Fraction(1), "stud_thickness": Fraction(-2)}
-    >>> rail = "bottom_board.front_rail_length"
-    >>> "fill-opacity:.3" in drawing_of(demo_hive(), rail, twice, ())
-    True
-    """
+    """The drawing that shows a dimension, with the pieces lit that the chain takes off."""
     component = DIMENSIONS.dimension(dimension).component
     if component == PRACTICE:
         sizes = values_to_find(hive)
@@ -373,13 +346,7 @@ def chain_told(found: ChainVerdict) -> str:
 
 
 def rule_told(hive: Hive, dimension: str, words: str) -> tuple[bool, str]:
-    """Whether a rule that was chosen in words is right, and what is said to it.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> right, said = rule_told(demo_hive(), "roof.slope", "stud width ÷ rim length")
-    >>> right, "Go through all that makes the slope" in said
-    (False, True)
-    """
+    """Whether a rule that was chosen in words is right, and what is said to it."""
     rule = next((r for r in rules_in_words(hive, dimension) if r.words == words), None)
     if rule is None:
         return False, message("note", "Choose a rule first.")

@@ -50,12 +50,7 @@ MOST_RULES: Final = 6  # rules of a trial that are listed
 
 
 def rule_table(hive: Hive) -> str:
-    """Every rule of what is built for this hive, the tightest first: outcome, value, limits, why.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "✓ holds" in rule_table(demo_hive())
-    True
-    """
+    """Every rule of what is built for this hive, the tightest first, as a table."""
     found = sorted(findings(hive), key=_to_spare)
     rows = [_rule_row(f, hive.units) for f in found]
     head = ["rule", "", "value", "allowed", "by how much", "why it matters, and what helps"]
@@ -108,12 +103,6 @@ def _taken_from_stock(planned: str) -> bool:
 def pieces_as_cut(hive: Hive, readings: Mapping[str, Length]) -> Outcome:
     """The outcome of pieces as they were cut: what comes together, what fails, what can be saved.
 
-    >>> from fractions import Fraction
-    >>> from hivecalc.hive import demo_hive
-    >>> long = {"bottom_board.front_rail_length": Fraction(29, 2)}
-    >>> "Crosscut" in pieces_as_cut(demo_hive(), long).follows
-    True
-
     `readings` are lengths in inches, by the name of one piece's size.
     """
     if not readings:
@@ -158,12 +147,7 @@ def size_fields(*labels: str) -> dict[str, tuple[str, Measurement]]:
 
 
 def frame_as_made(hive: Hive, *texts: str) -> Outcome:
-    """The outcome of a frame's three widths, two lengths and two diagonals: its shape, what to do.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "Type" in frame_as_made(demo_hive(), "17 3/8", *[""] * 6).message
-    True
-    """
+    """The outcome of a frame's three widths, two lengths and two diagonals."""
     if not all(t.strip() for t in texts):
         said = "Type three widths, both lengths and both diagonals of your frame."
         return Outcome(message("note", said), "")
@@ -206,12 +190,7 @@ def care_of(hive: Hive, texts: Mapping[str, str]) -> Care:
 
 
 def many_hives(hive: Hive, care: Care, habit: Habit) -> Outcome:
-    """The outcome of many hives built with this care: how many fail, and by which rules.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "10,000 hives" in many_hives(demo_hive(), usual_care(demo_hive()), "frame").message
-    True
-    """
+    """The outcome of many hives built with this care: how many fail, and by which rules."""
     from hivecalc.as_built.trial import trial  # noqa: PLC0415 - needs numpy
 
     found = trial(hive, care, habit)
@@ -237,15 +216,7 @@ def _sentence(text: str) -> str:
 
 
 def three_ways(hive: Hive, rule: str, care: Care, habit: Habit) -> Outcome:
-    """The outcome of one rule with this care: worst case, by chance, and tried on many hives.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> found = three_ways(
-    ...     demo_hive(), "bottom_board.panel_play_along", usual_care(demo_hive()), "plan"
-    ... )
-    >>> "off the worst way at once" in found.message
-    True
-    """
+    """The outcome of one rule with this care: worst case, by chance, and tried on many hives."""
     from hivecalc.as_built.trial import spread  # noqa: PLC0415 - needs numpy
 
     found = spread(hive, rule, care, habit)

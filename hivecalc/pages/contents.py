@@ -210,11 +210,7 @@ def practice(number: str, right: Mapping[str, bool]) -> str:
 
 
 def practice_of(dimensions: Collection[str], right: Mapping[str, bool]) -> str:
-    """The exercises that practise these dimensions, each with what is done; empty without any.
-
-    >>> "02-01" in practice_of(["bottom_board.side_rail_length"], {"02-01": True})
-    True
-    """
+    """The exercises that practise these dimensions, each with what is done; empty without any."""
     own = [name for name, record in EXERCISES.items() if {*record.dimensions} & {*dimensions}]
     if not own:
         return ""
@@ -289,9 +285,6 @@ def _called(name: str) -> str:
 
 def link(name: str, words: str, more: str = "") -> str:
     """A link from any notebook of the course to a page of the course folder.
-
-    >>> 'href="../workbook/05.ipynb" data-page="workbook/05.ipynb"' in link("workbook/05.ipynb", "")
-    True
 
     The course's part of JupyterLab opens data-page beside the other pages; the plain address is for
     where that part is missing. `more` is HTML that goes into the link.

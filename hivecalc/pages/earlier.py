@@ -112,19 +112,7 @@ def _same_givens(source: Posed, asked: Posed) -> bool:
 
 
 def right_by_now(answers: Sequence[Answer], hive: Hive) -> dict[str, bool]:
-    """Whether the last answer to each question is right, as the earlier answers now stand.
-
-    >>> from datetime import UTC, datetime
-    >>> from hivecalc.hive import demo_hive
-    >>> when, panel = datetime.now(UTC), "bottom_board.panel_width"
-    >>> opening = Answer("bottom_board.opening_width", "15 7/8", "slip", (), when)
-    >>> carried = Answer(panel, "15 5/8", "right_carried", (), when)
-    >>> mended = Answer("bottom_board.opening_width", "14 3/8", "right", (), when)
-    >>> right_by_now([opening, carried], demo_hive())[panel]
-    True
-    >>> right_by_now([opening, carried, mended], demo_hive())[panel]
-    False
-    """
+    """Whether the last answer to each question is right, as the earlier answers now stand."""
     last = {answer.asked: answer for answer in answers}
     return {key: _right_by_now(answer, answers, hive) for key, answer in last.items()}
 

@@ -30,12 +30,7 @@ IN_WORDS: Final = "The last sum, step by step:"
 
 
 def prompt(asked: Posed) -> str:
-    """What is asked, and the numbers that it is asked for.
-
-    >>> from hivecalc.exercise import exercise
-    >>> "23 1/8 in" in prompt(posed(exercise("02-01")))
-    True
-    """
+    """What is asked, and the numbers that it is asked for."""
     return f'<div class="hc"><p>{escape(asked.text)}</p>{_given(asked)}</div>'
 
 
@@ -45,12 +40,7 @@ def _given(asked: Posed) -> str:
 
 
 def beginning(asked: Posed) -> str:
-    """What is done already: an example for other numbers, or some of the steps; often nothing.
-
-    >>> from hivecalc.exercise import exercise
-    >>> "= ? in" in beginning(posed(exercise("02-02")))
-    True
-    """
+    """What is done already: an example for other numbers, or some of the steps; often nothing."""
     exercise = asked.exercise
     if exercise.stage == "worked" and asked.case == "given":
         other = posed(exercise, "alike", units=asked.numbers.units)
@@ -87,22 +77,12 @@ def picture(asked: Posed) -> str:
 
 
 def hint(asked: Posed, number: int) -> str:
-    """One of the three hints, counted from 1.
-
-    >>> from hivecalc.exercise import exercise
-    >>> "hive width − 2 × stud thickness" in hint(posed(exercise("02-02")), 2)
-    True
-    """
+    """One of the three hints, counted from 1."""
     return message("note", f"Hint: {asked.hints[number - 1]}")
 
 
 def steps(asked: Posed) -> str:
-    """The worked steps, the right answer and why it is so.
-
-    >>> from hivecalc.exercise import exercise
-    >>> "17 3/8 − 2 × 1 1/2" in steps(posed(exercise("02-02")))
-    True
-    """
+    """The worked steps, the right answer and why it is so."""
     worked = _worked(asked)
     return worked + message("note", *_answered(asked, worked))
 
@@ -115,13 +95,7 @@ def _answered(asked: Posed, worked: str) -> list[str]:
 
 
 def open_step(asked: Posed) -> str:
-    """A worked step without its result; for a prediction or an order the rule that leads to it.
-
-    >>> from hivecalc.exercise import exercise
-    >>> told = open_step(posed(exercise("02-02")))
-    >>> "17 3/8 − 2 × 1 1/2 = ?" in told, "14 3/8" in told
-    (True, False)
-    """
+    """A worked step without its result; for a prediction or an order the rule that leads to it."""
     if len(asked.asked) != 1 or asked.options:
         return message("note", asked.hints[1])
     (one,) = asked.asked
@@ -148,11 +122,6 @@ def _worked(asked: Posed) -> str:
 def built_in(asked: Posed, found: Verdict, tries: int) -> str:
     """The piece as it was answered, built into the hive; nothing where no single piece is asked.
 
-    >>> from hivecalc.exercise import exercise
-    >>> rail = posed(exercise("02-02"))
-    >>> "1 1/2 in too long" in built_in(rail, rail.verdict("15 7/8"), 2)
-    True
-
     What is shown after how many wrong tries is as_answered's to say.
     """
     one = len(asked.exercise.dimensions) == 1
@@ -163,13 +132,7 @@ def built_in(asked: Posed, found: Verdict, tries: int) -> str:
 
 
 def solution(exercise: Exercise, units: Units = "inch") -> str:
-    """The worked solution of an exercise: steps, right answer, why, and what each slip would give.
-
-    >>> from hivecalc.exercise import exercise
-    >>> told = solution(exercise("02-02"))
-    >>> "• The answer: 14 3/8 in" in told, "17 3/8 − 1 1/2 = 15 7/8" in told
-    (True, True)
-    """
+    """The worked solution of an exercise: steps, answer, why, and what each slip would give."""
     asked = posed(exercise, units=units)
     worked = _worked(asked)
     answered = message("note", *_answered(asked, worked))
@@ -193,12 +156,7 @@ def solved(asked: Posed) -> str:
 
 
 def slips(asked: Posed) -> str:
-    """What each slip that an exercise shows would give, and each other wrong choice.
-
-    >>> from hivecalc.exercise import exercise
-    >>> "1/8 in longer" in slips(posed(exercise("02-11")))
-    True
-    """
+    """What each slip that an exercise shows would give, and each other wrong choice."""
     typed = [(w.working, w.sentence) for w in asked.shown if not asked.options]
     chosen = [(o.text, _why_not(o)) for o in asked.options if not o.right]
     rows = [*dict.fromkeys(typed), *chosen]

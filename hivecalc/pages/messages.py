@@ -174,10 +174,6 @@ def _as_fine(length: Fraction, units: Units) -> Grid:
 def heading(hive: Hive, *, demo: bool, place: str, page: str = "") -> str:
     """The line at the top of a lesson: whose hive this is, and where it is kept.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> "demo hive" in heading(demo_hive(), demo=True, place="my-hive.toml")
-    True
-
     `page` is the name of the notebook it stands in.
     """
     if demo:
@@ -197,11 +193,7 @@ def heading(hive: Hive, *, demo: bool, place: str, page: str = "") -> str:
 
 
 def on_this_page(hive: Hive, frames: int) -> str:
-    """What is said where a lesson needs a box: whether it is the learner's, or made from frames.
-
-    >>> "10 frames" in on_this_page(demo_hive(), 10)
-    True
-    """
+    """What is said where a lesson needs a box: whether it is the learner's, or made from frames."""
     if "frames" in hive.chosen:
         return ""
     if BOX_SIZES[0] not in hive.measured:
@@ -214,13 +206,7 @@ def on_this_page(hive: Hive, frames: int) -> str:
 
 
 def meaning(name: str, hive: Hive) -> str:
-    """What a measurement means, as it is said beside its field before anything was typed.
-
-    >>> "Outside length of the hive" in meaning("hive_length", demo_hive())
-    True
-    >>> "Not measured yet" in meaning("stud_thickness", demo_hive())
-    True
-    """
+    """What a measurement means, as it is said beside its field before anything was typed."""
     known, given = MEASUREMENTS[name], {**hive.measured, **hive.chosen}
     usual = f"Not {known.group} yet: this is the usual size. If yours is the same, press Enter."
     more = [usual] if known.defaults[hive.units] is not None else []
@@ -230,13 +216,7 @@ def meaning(name: str, hive: Hive) -> str:
 
 
 def kept(name: str, hive: Hive, typed: str = "") -> str:
-    """What is said when a measurement was read and saved, and what makes it doubtful.
-
-    >>> from hivecalc.hive import changed
-    >>> "2 in is the name of a stud" in kept("stud_thickness", changed(
-    ...     demo_hive(), {"stud_thickness": "2"}))
-    True
-    """
+    """What is said when a measurement was read and saved, and what makes it doubtful."""
     if name not in hive.measured and name not in hive.chosen:
         return message("right", f"Yours is taken out. In use now: {_in_use(name, hive)}.")
     saved = f"Saved: {title(name)} {_in_use(name, hive)}."
@@ -296,16 +276,7 @@ def _size_of(hive: Hive) -> str:
 
 
 def refused(error: HiveFaults, name: str, hive: Hive) -> str:
-    """What is said when a measurement is refused: each fault, and what stays in use.
-
-    >>> from hivecalc.hive import changed
-    >>> try:
-    ...     changed(demo_hive(), {"stud_thickness": "38"})
-    ... except HiveFaults as error:
-    ...     told = refused(error, "stud_thickness", demo_hive())
-    >>> "write mm behind the number" in told, "Still in use: 1 1/2 in" in told
-    (True, True)
-    """
+    """What is said when a measurement is refused: each fault, and what stays in use."""
     value = hive.measurements.get(name)
     if value is None:
         return refused_reading(error, name, hive)
@@ -342,13 +313,7 @@ def _titled(word: re.Match[str]) -> str:
 
 
 def verdict_message(verdict: Verdict) -> str:
-    """The verdict on an answer, beside its field: what it is, and then what to look at.
-
-    >>> from hivecalc.judging import verdict
-    >>> told = verdict_message(verdict(demo_hive(), "bottom_board.front_rail_length", "15 7/8"))
-    >>> told.startswith('<div class="hc hc-wrong"'), '<div class="hc hc-note"' in told
-    (True, True)
-    """
+    """The verdict on an answer, beside its field: what it is, and then what to look at."""
     further = [text for text in (verdict.tells_apart, verdict.question) if text]
     told = message("right" if verdict.right else "wrong", verdict.message)
     return told + (message("note", *further) if further else "")

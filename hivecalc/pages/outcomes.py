@@ -61,32 +61,17 @@ class Outcome:
 
 
 def reading(hive: Hive, text: str) -> Outcome:
-    """The outcome of a reading to look at on the tape.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "587 mm" in reading(demo_hive(), "23 1/8").message
-    True
-    """
+    """The outcome of a reading to look at on the tape."""
     return _on_tape(hive, text, tape)
 
 
 def hooked_on(hive: Hive, text: str) -> Outcome:
-    """The outcome of a board that is measured with the tape's hook over its end.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "The hook is over" in hooked_on(demo_hive(), "23 1/8").picture
-    True
-    """
+    """The outcome of a board that is measured with the tape's hook over its end."""
     return _on_tape(hive, text, hooked_tape)
 
 
 def without_hook(hive: Hive, text: str) -> Outcome:
-    """The outcome of a board that is measured from the 1 in mark, or from 100 mm.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "The tape reads 24 1/8 in" in without_hook(demo_hive(), "23 1/8").picture
-    True
-    """
+    """The outcome of a board that is measured from the 1 in mark, or from 100 mm."""
     return _on_tape(hive, text, burnt_inch_tape)
 
 
@@ -97,10 +82,6 @@ def _on_tape(hive: Hive, text: str, drawn: Callable[[Length, Units], str]) -> Ou
 
 def as_read(hive: Hive, text: str, known: Measurement | None = None) -> str:
     """What to say to what was typed: how a length was read, in both units; nothing to no text.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "587 mm" in as_read(demo_hive(), "23 1/8")
-    True
 
     `known` says what is accepted, and what else than a length it is. Raises LengthError or
     RefusedError.
@@ -157,23 +138,12 @@ def unchanged(hive: Hive, view: str = "plan") -> Outcome:
 
 
 def planned_anew(hive: Hive, name: str, text: str, view: str = "plan") -> Outcome:
-    """The outcome of a decision that is changed before anything is cut: all pieces follow.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> found = planned_anew(demo_hive(), "stud_thickness", "1 9/16")
-    >>> "was 21 5/8 in" in found.follows, "now <b>21 9/16 in</b>" in found.follows
-    (True, True)
-    """
+    """The outcome of a decision that is changed before anything is cut: all pieces follow."""
     return _changed_to(hive, checked(changed(hive, {name: text})), name, view)
 
 
 def already_cut(hive: Hive, name: str, text: str, view: str = "plan") -> Outcome:
-    """The outcome of a changed measurement: pieces cut for the old one, built into the new hive.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "overlap" in already_cut(demo_hive(), "stud_thickness", "1 9/16").picture
-    True
-    """
+    """The outcome of a changed measurement: pieces cut for the old one, built into the new hive."""
     new = checked(changed(hive, {name: text}))
     found = changes(values(hive), values(new))
     cut = {c.name: c.old for c in found if VIEWS[view].cuts(c.name)}
@@ -204,13 +174,7 @@ def _said(value: Fraction, name: str, hive: Hive) -> str:
 
 
 def wrong_cut(hive: Hive, dimension: str, text: str, view: str = "plan") -> Outcome:
-    """The outcome of a piece cut to some size: built in where it belongs.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> found = wrong_cut(demo_hive(), "bottom_board.front_rail_length", "15 7/8")
-    >>> "1 1/2 in" in found.follows
-    True
-    """
+    """The outcome of a piece cut to some size: built in where it belongs."""
     cut = {dimension: value_of(PIECE_SIZE, text, hive.units)}
     right, as_cut = (shown(v[dimension], hive.units) for v in (values(hive), cut))
     said = f"{title(dimension).capitalize()}: {as_cut} as cut, {right} as worked out."
@@ -280,12 +244,7 @@ def best_view(dimension: str) -> str:
 
 
 def three_places(hive: Hive, *texts: str) -> Outcome:
-    """The outcome of one size read at several places: which reading to use, and why.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "Use the largest, 23 1/16 in" in three_places(demo_hive(), "23", "", "23 1/16").message
-    True
-    """
+    """The outcome of one size read at several places: which reading to use, and why."""
     found = [length_from_text(t, hive.units) for t in texts if t.strip()]
     if not found:
         return Outcome(message("note", "Type what your tape reads at each place."), "")
@@ -327,12 +286,7 @@ def _worked_sum(hive: Hive, first: Length, second: Length) -> str:
 
 
 def bowed(hive: Hive, text: str) -> Outcome:
-    """The outcome of side rails that bow inwards: the gap left to the panel, or that it sticks.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "sticks" in bowed(demo_hive(), "1/8").message
-    True
-    """
+    """The outcome of side rails that bow inwards: the gap left to the panel, or that it sticks."""
     bow, found = length_from_text(text, hive.units), values(hive)
     left = gap_left(found, bow)
     drawn = bowed_rails(Subject(found, units=hive.units, name=hive.name), bow)

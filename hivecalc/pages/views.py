@@ -29,15 +29,7 @@ class View:
         return self.component, *self.around
 
     def cuts(self, name: str) -> bool:
-        """Whether this is a size that somebody cuts, of a part that is seen in the picture.
-
-        >>> VIEWS["plan"].cuts("bottom_board.side_rail_length")
-        True
-        >>> VIEWS["plan"].cuts("bottom_board.side_rail_width")  # taken as the stud was bought
-        False
-        >>> VIEWS["plan"].cuts("bottom_board.panel_length")  # not seen from above
-        False
-        """
+        """Whether this is a size that somebody cuts, of a part that is seen in the picture."""
         seen = self.shown
         parts = (p for p in MODULES[self.component].PARTS if seen is None or p.name in seen)
         sizes = {f"{self.component}.{p.name}_{size}" for p in parts for size, _ in p.sizes()}

@@ -121,14 +121,7 @@ def prediction_told(hive: Hive, dimension: str, word: str) -> str:
 def judged_sum(
     hive: Hive, dimension: str, chain: Mapping[str, Fraction], text: str
 ) -> tuple[Verdict, str]:
-    """The verdict on the sum of the learner's own chain, and what is said to it.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> once = {"hive_width": Fraction(1), "stud_thickness": Fraction(-1)}
-    >>> found, said = judged_sum(demo_hive(), "bottom_board.front_rail_length", once, "15 7/8")
-    >>> found.right, "the chain itself is not right yet" in said
-    (True, True)
-    """
+    """The verdict on the sum of the learner's own chain, and what is said to it."""
     found = sum_verdict(hive, dimension, chain, text)
     said = verdict_message(found)
     if found.right and not chain_verdict(hive, dimension, chain).right:
@@ -138,13 +131,6 @@ def judged_sum(
 
 def sum_help(hive: Hive, chain: Mapping[str, Fraction], found: Verdict, tries: int) -> str:
     """What helps after a wrong sum: where it went wrong, on the tape; from the third try in words.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> side, chain = "bottom_board.side_rail_length", {"hive_length": Fraction(1),
-    ...                                                 "stud_thickness": Fraction(-1)}
-    >>> told = sum_help(demo_hive(), chain, sum_verdict(demo_hive(), side, chain, "22 5/8"), 3)
-    >>> "one inch is taken apart" in told, "22 − 1 = ?" in told, "21 5/8" in told
-    (True, True, False)
 
     The result stands nowhere in it.
     """
@@ -239,13 +225,7 @@ def sum_to_practise(found: Verdict) -> str:
 
 
 def seen(hive: Hive, dimension: str, predicted: str) -> str:
-    """What stands below a size that was found: its figure, the why, the prediction beside it.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> told = seen(demo_hive(), "bottom_board.front_rail_length", "hand")
-    >>> "14 3/8 in" in told, "between the two side rails" in told, "You predicted" in told
-    (True, True, True)
-    """
+    """What stands below a size that was found: its figure, the why, the prediction beside it."""
     asked = DIMENSIONS.dimension(dimension)
     size = values_to_find(hive)[dimension]
     is_length = asked.kind == "length"

@@ -64,12 +64,7 @@ def unit(dimension: Dimension, units: Units) -> str:
 
 
 def worked(hive: Hive, dimension: str) -> str:
-    """The worked steps to one dimension of a hive, down to what was measured.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> "23 1/8 − 1 1/2" in worked(demo_hive(), "bottom_board.side_rail_length")
-    True
-    """
+    """The worked steps to one dimension of a hive, down to what was measured."""
     found = DIMENSIONS.steps(dimension, hive.measurements, units=hive.units)
     return steps(found, hive.units)
 
@@ -101,11 +96,6 @@ def size_text(size: Size | None, units: Units) -> str:
 
 def carry(hive: Hive, component: str, names: Sequence[str] = ()) -> str:
     """The figures to carry to the saw: pieces of a component, and below how they are rounded.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> told = carry(demo_hive(), "bottom_board", ["side_rail", "panel"])
-    >>> "21 5/8 in" in told, "Panel, down to 1/16 in: The panel must slide" in told
-    (True, True)
 
     Of a component that isn't built for this hive, only that nothing of it is cut.
     """
@@ -142,13 +132,6 @@ def change_table(
     found: Sequence[Change], now: Hive, first: Collection[str] = ("bottom_board",)
 ) -> str:
     """What changes between two hives: each dimension, old and new, and the steps that change it.
-
-    >>> from hivecalc.derivation import changes
-    >>> from hivecalc.hive import changed, demo_hive
-    >>> thicker = changed(demo_hive(), {"stud_thickness": "1 9/16"})
-    >>> found = changes(values(demo_hive()), values(thicker))
-    >>> "17 3/8 − 2 × 1 9/16 (was 1 1/2)" in change_table(found, thicker)
-    True
 
     `found` is all that differs, `now` the changed hive, `first` the components that are looked
     at: what changes in others is folded away.

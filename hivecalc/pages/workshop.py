@@ -360,7 +360,8 @@ def _landing(hive: Hive, yard: Yard, kerf: Length) -> str:
         return ""
     said = f"For the slanted edge of the landing board: {setting.told(hive.units)}."
     drawn = tilted_blade(bevel, bevel.upper, kerf, units=hive.units, name=hive.name)
-    return message("note", said) + wide_picture(drawn)
+    # in one box: a figure that stands free is laid where the panel's picture lies
+    return f"<div>{message('note', said)}{wide_picture(drawn)}</div>"
 
 
 def tapered(hive: Hive, low: str) -> Outcome:

@@ -248,25 +248,14 @@ def used(hive: Hive) -> list[str]:
 
 # ── drawings, pieces, workings ────────────────────────────────────────────────────────────────
 
-FROM_INSIDE: Final[dict[str, Callable[[Subject], Drawn]]] = {
-    "Box and sleeve from above, from the inside outwards": nested
+DRAWN: Final[dict[str, tuple[Callable[[Subject], Drawn], ...]]] = {
+    "bottom_board": (frame_plan, stack, section),
+    "roof": (roof_section, roof_from_above),
+    "inner_cover": (exploded_inner_cover,),
+    "box": (nested,),
+    "sleeve": (nested,),
 }
-DRAWN: Final[dict[str, dict[str, Callable[[Subject], Drawn]]]] = {
-    "bottom_board": {
-        "The frame from above": frame_plan,
-        "The stack against the rail": stack,
-        "The side, cut open": section,
-    },
-    "roof": {
-        "The roof, cut open from front to back": roof_section,
-        "Where its screws stand": roof_from_above,
-    },
-    "inner_cover": {"The layers of the inner cover": exploded_inner_cover},
-    "box": FROM_INSIDE,
-    "sleeve": FROM_INSIDE,
-}
-STANDS: Final = "As it stands in the field; weights are estimates."
-NUMBERED: Final = "The numbers are those of the pieces in the chapters that follow."
+ESTIMATES: Final = "Weights are estimates."
 
 
 def take_care() -> Chapter:
@@ -278,14 +267,14 @@ def take_care() -> Chapter:
 
 def drawings(hive: Hive) -> Chapter:
     """Chapter of all drawings: the whole hive taken apart and as it stands, then each component."""
-    subject, components = Subject(values(hive), units=hive.units, name=hive.name), built(hive)
-    drawn = {
-        NUMBERED: exploded_hive(subject, components), STANDS: standing_hive(subject, components)
-    }  # fmt: skip
-    for component in components:
-        drawn |= {caption: draw(subject) for caption, draw in DRAWN[component].items()}
-    pictures = (captioned(picture, caption, "small") for caption, picture in drawn.items())
-    return Chapter("Drawings", tuple(pictures))
+    known = dict.fromkeys(draw for component in built(hive) for draw in DRAWN[component])
+    subject = Subject(values(hive), units=hive.units, name=hive.name)
+    pictures = (
+        captioned(exploded_hive(subject, built(hive)), "", "small"),
+        captioned(standing_hive(subject, built(hive)), ESTIMATES, "small"),
+        *(captioned(draw(subject), "", "small") for draw in known),
+    )
+    return Chapter("Drawings", pictures)
 
 
 def component_chapter(hive: Hive, component: str, numbers: Numbers) -> Chapter:

@@ -1,6 +1,7 @@
 """What is told of the fit rules, on a plan and on pieces as they were cut, and of many hives."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
@@ -25,6 +26,7 @@ from hivecalc.fit import Finding, finding_json, findings, fit_json, holds
 from hivecalc.hive import Hive
 from hivecalc.length import TENTH_MM, Grid, Units, length_json, limit_text, shown, with_unit
 from hivecalc.stock import COMMON
+from hivecalc.support.faults import sentence
 from hivecalc.telling.sizes import exactly, length_in_mm
 
 if TYPE_CHECKING:
@@ -161,25 +163,36 @@ ALL_HOLD: Final = "Every rule that matters holds for this hive."
 def rules_chapter(hive: Hive) -> Chapter:
     """Chapter of what every rule finds on this hive, failing ones told first."""
     found = findings(hive)
-    told = []
+    failing = []
     for f in found:
         if not f.holds and f.level != "note":
             lead = f"{title(f.rule).capitalize()} fails: {figures(f, hive.units)[2]}."
-            told.append(Paragraph(why_and_mend(f), lead, "wrong"))
-    first = told or [Paragraph(ALL_HOLD, tone="right")]
+            failing.append(Paragraph(why_and_mend(f), lead, "wrong"))
+    first = failing or [Paragraph(ALL_HOLD, tone="right")]
+    shared = _shared_sources(found)
     sections = (
         Section(
             title(component).capitalize(),
-            (Table(COLUMNS, tuple(_book_row(f, hive.units) for f in group), abreast=3),),
+            (Table(COLUMNS, tuple(_book_row(f, hive.units, shared) for f in group), abreast=3),),
         )
         for component, group in groupby(found, lambda f: f.rule.partition(".")[0])
     )
-    blocks = (*first, Paragraph(LEVELS), Paragraph(SOURCES))
+    told = (Paragraph(f"{sentence(text)}.", f"{number}.") for text, number in shared.items())
+    blocks = (*first, Paragraph(LEVELS), Paragraph(SOURCES), *told)
     return Chapter("Will it go together?", blocks, tuple(sections))
 
 
-def _book_row(found: Finding, units: Units) -> tuple[str]:
+def _shared_sources(found: Iterable[Finding]) -> dict[str, str]:
+    """Sources that several rules have: each is told once, under the name it has in the rows."""
+    counted = Counter(f.source for f in found if not f.source.startswith(COMMON))
+    shared = (source for source, count in counted.items() if count > 1)
+    return {source: f"Source {number}" for number, source in enumerate(shared, 1)}
+
+
+def _book_row(found: Finding, units: Units, shared: Mapping[str, str]) -> tuple[str]:
     source = "" if found.source == COMMON else f" Source: {found.source}."
+    for text, number in shared.items():
+        source = source.replace(f"Source: {text}", number).replace(text, number.lower())
     sign, _, outcome = SIGNS[outcome_text(found)].partition(" ")
     level = "a note" if found.level == "note" else found.level
     value, allowed, margin = figures(found, units)

@@ -40,7 +40,7 @@ from hivecalc.workshop.yard import demo_yard
 
 CARE: Final = "Read the label of glue, silicone and paint before you buy: solvent glue eats foam."
 INVENTED: Final = (
-    "All prices are invented. Name your own yard file with --yard, or keep my-yard.toml."
+    "All prices are invented. Put your own into my-yard.toml, which lies beside your hive file."
 )
 SHARED: Final = (
     "Boards and sheets by the wood in each hive, small goods alike; rounded to a hundredth."
@@ -311,7 +311,8 @@ def _sheets(sheets: Iterable[Sheet], plan: Plan, known: set[Caution]) -> Iterato
     """A section for each sheet; a caution stands in the row of the first cut that it is for."""
     tool = ""
     for sheet in sheets:
-        drawn = captioned(sheet_picture(sheet, plan.units, name=plan.name), "", "small")
+        svg = sheet_picture(sheet, plan.units, name=plan.name, titled=False)
+        drawn = captioned(svg, "", "small")
         found = [s for s in plan.settings if s.kind in ON_SHEETS and sheet.number in s.sources]
         rows = tuple(
             (str(setting.number), with_care(cut_words(cut, plan), setting.cautions, known), TICK)

@@ -92,9 +92,8 @@ def heading_of(setting: Setting) -> str:
 
 
 def _settings(found: Sequence[Setting], plan: Plan, known: set[Caution]) -> Iterator[Block]:
-    kind, pictures = heading_of(found[0]), [*_pictures(found, plan)]
-    alone = len(pictures) == 1  # on paper the settings go beside it
-    yield from pictures if alone else ()
+    kind = heading_of(found[0])
+    yield from _pictures(found, plan)
     yield Paragraph("", f"{sentence(found[0].machine)}.")
     if kind in WHY:
         yield Paragraph(WHY[kind])
@@ -103,7 +102,6 @@ def _settings(found: Sequence[Setting], plan: Plan, known: set[Caution]) -> Iter
         said = with_care(f"{s.told(plan.units)}\n{works_words(s)}", s.cautions, known)
         rows.append((str(s.number), said, TICK))
     yield Table(SETTINGS, tuple(rows), abreast=2)
-    yield from () if alone else pictures
 
 
 def works_words(setting: Setting) -> str:
@@ -146,14 +144,16 @@ def _pictures(found: Sequence[Setting], plan: Plan) -> Iterator[Block]:
     ripped = [blank for blank in plan.blanks if blank.section.rips]
     if kind == "rip whole" and ripped:
         blank = ripped[0]
-        svg = stud_section(blank.section, units=units, name=name)
+        svg = stud_section(blank.section, units=units, name=name, told=False)
         yield captioned(svg, f"{blank.number}, seen from the end", "small")
         rip, thickness = blank.section.rips[0], blank.section.thickness
         svg = fence_and_kerf(rip, thickness, plan.yard.kerf, units=units, name=name)
         yield captioned(svg, f"{blank.number}: the first rip", "small")
     if kind == "taper":
         side = taper(plan.hives[0].hive)
-        yield captioned(taper_drawing(side, units=units, name=name), "The taper", "small")
+        drawn = taper_drawing(side, units=units, name=name, told=False)
+        yield captioned(drawn, "", "small")
+        yield Paragraph(drawn.words)
 
 
 def _rows(found: Sequence[Setting], plan: Plan) -> Rows:

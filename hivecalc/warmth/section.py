@@ -96,13 +96,6 @@ class Field:
 def solved(section: Section) -> Field:
     """The field of a section, on a grid as fine as it needs.
 
-    >>> slab = Section((
-    ...     Patch(Box(0, 1, 0, 0.1), 0.13), Air(Box(0, 1, -0.1, 0), "outside"),
-    ...     Air(Box(0, 1, 0.1, 0.2), "inside"),
-    ... ))
-    >>> round(solved(slab).inwards, 4) == round(1 / (0.17 + 0.1 / 0.13 + 0.04), 4)
-    True
-
     Raises ValueError where the section has no face to the inside or none to the outside.
     """
     before = on_grid(section, FINENESSES[0])

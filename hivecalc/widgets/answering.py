@@ -233,12 +233,7 @@ def _parts(task: str) -> tuple[Fraction, str, Fraction]:
 
 
 def sum_steps(task: str, *, last: bool = True) -> str:
-    """The sum step by step, as a builder does it, with what comes of it or without.
-
-    >>> told = sum_steps("17 1/4 − 2 5/8", last=False)
-    >>> "borrow an inch" in told, "14 5/8" in told
-    (True, False)
-    """
+    """The sum step by step, as a builder does it, with what comes of it or without."""
     question, values = _sum(task)
     steps = formula_steps(question.asked.expression, values, _units(task))
     return message("note", *(in_words(steps) if last else without_result(steps)))

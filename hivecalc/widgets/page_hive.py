@@ -224,11 +224,7 @@ def with_a_box(hive: Hive) -> Hive:
 
 
 def to_ask_on(hive: Hive, name: str) -> Hive:
-    """The hive that a size is asked for: the learner's; from frames if there it isn't worked out.
-
-    >>> to_ask_on(demo_hive(), "bottom_board.panel_width") == demo_hive()
-    True
-    """
+    """The hive that a size is asked for: the learner's, or one from frames if it has not that."""
     own = DIMENSIONS.dimension(name).component in (*built(hive), PRACTICE)
     own = own and name not in hive.measurements
     return hive if own else made_from_frames(hive)

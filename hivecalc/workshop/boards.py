@@ -198,26 +198,28 @@ def _room(board: Goods, yard: Yard, spare: int = 0) -> Size:
     return int(room(board, yard) * UNIT) - spare, board.straight
 
 
-def packed(sizes: Sizes, rooms: Sequence[Size], *, full: bool) -> list[list[Size]] | None:
-    """The sizes that lie in each room, or None where they don't all go in.
+def packed(
+    sizes: Sizes, rooms: Sequence[Size], *, full: bool
+) -> tuple[list[list[Size]], dict[Size, int]]:
+    """The sizes that lie in each room, and how many of each do not go in.
 
-    >>> packed({(5, False): 1, (3, False): 2}, [(8, True), (3, True)], full=False)
+    >>> packed({(5, False): 1, (3, False): 2}, [(8, True), (3, True)], full=False)[0]
     [[(5, False), (3, False)], [(3, False)]]
 
     Room by room: the longest that still goes in, again and again, or where they shall be `full` the
     longest and what fills the rest best.
     """
-    left, found = dict(sizes), list[list[Size]]()
+    left, found = dict(sorted(sizes.items())), list[list[Size]]()
     while len(found) < len(rooms):
         here = rooms[len(found) :]
         lie = filled(left, here[0], full=full)
         # rooms that are alike are filled alike, as long as there is enough
         alike = next((n for n, other in enumerate(here) if other != here[0]), len(here))
-        many = min((left[size] // n for size, n in Counter(lie).items()), default=1)
+        many = min((left[size] // n for size, n in Counter(lie).items()), default=alike)
         for size in lie:
             left[size] -= max(1, min(many, alike))
         found += [lie] * max(1, min(many, alike))
-    return None if any(left.values()) else found
+    return found, left
 
 
 def filled(left: Sizes, one: Size, *, full: bool) -> list[Size]:
@@ -286,12 +288,22 @@ def _mix(
         found = _most_to_spare(sizes, mix, yard)
         if found > spare:
             best, spare, chosen = (money, len(mix)), found, mix
-    if best is None:
-        chosen, laid, left = _one_by_one(sizes, sold, yard, aim)
+    laid, left = list[list[Size]](), list[Size]()
+    if best is None:  # all boards one after the other, those first that give most for their cost
+        worth = {b: cost(b, aim) / max(room(b, yard), Fraction(1)) for b in sold}
+        every = [
+            board
+            for board in sorted(sold, key=lambda b: (worth[b], -b.length))
+            for _ in range(len(items) if board.count is None else board.count)
+        ]
+        lies, rest = packed(sizes, [_room(board, yard) for board in every], full=False)
+        chosen = [board for board, lie in zip(every, lies, strict=True) if lie]
+        laid = [lie for lie in lies if lie]
+        left = [*Counter(rest).elements()]
         spare = -1 if left else _most_to_spare(sizes, chosen, yard)
     if spare >= 0:
         chosen = sorted(chosen, key=_order)
-        laid, left = _laid(sizes, chosen, yard, spare) or [], []
+        laid = _laid(sizes, chosen, yard, spare) or []
     waiting: dict[Size, deque[Item]] = {}
     for item in items:
         waiting.setdefault(_size(item, yard), deque()).append(item)
@@ -330,10 +342,10 @@ def _order(board: Goods) -> tuple[bool, Length]:
 def _laid(sizes: Sizes, mix: Iterable[Goods], yard: Yard, spare: int) -> list[list[Size]] | None:
     """The sizes on each board of a mix, in order, every board with so many steps to spare."""
     rooms = [_room(board, yard, spare) for board in sorted(mix, key=_order)]
-    found = packed(sizes, rooms, full=False)
-    if found is None and len(rooms) * len(sizes) <= FULL_UP_TO:
-        found = packed(sizes, rooms, full=True)
-    return found
+    found, left = packed(sizes, rooms, full=False)
+    if any(left.values()) and len(rooms) * len(sizes) <= FULL_UP_TO:
+        found, left = packed(sizes, rooms, full=True)
+    return None if any(left.values()) else found
 
 
 def _most_to_spare(sizes: Sizes, mix: Sequence[Goods], yard: Yard) -> int:
@@ -349,25 +361,3 @@ def _most_to_spare(sizes: Sizes, mix: Sequence[Goods], yard: Yard) -> int:
         else:
             low = middle
     return low
-
-
-def _one_by_one(
-    sizes: Sizes, sold: Iterable[Goods], yard: Yard, aim: Aim
-) -> tuple[list[Goods], list[list[Size]], list[Size]]:
-    """Boards taken one after the other, those first that give most for what they cost.
-
-    With the sizes on each of them, and those that are left.
-    """
-    left, chosen, laid = Counter(sizes), list[Goods](), list[list[Size]]()
-    by_worth = sorted(
-        sold, key=lambda b: (cost(b, aim) / max(room(b, yard), Fraction(1)), -b.length)
-    )
-    for board in by_worth:
-        for _ in range(left.total() if board.count is None else board.count):
-            lie = filled(left, _room(board, yard), full=False)
-            if not lie:
-                break
-            left.subtract(lie)
-            chosen.append(board)
-            laid.append(lie)
-    return chosen, laid, list(left.elements())

@@ -184,7 +184,7 @@ def _blanks(
     for cut in cuts:
         size = ceil((cut.length + yard.cut) * UNIT), False
         waiting.setdefault(size, deque()).append(cut)
-    sizes = Counter({size: len(alike) for size, alike in waiting.items()})
+    sizes = Counter({size: len(alike) for size, alike in sorted(waiting.items())})
     units = int(max(ends[0], *(cut.length + yard.cut for cut in cuts)) * UNIT)
     fewest = -(-len(laid(sizes, units)) // section.count)
     plans = []

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING, Final
 
 import click
 
-from hivecalc.cli.names import plain
 from hivecalc.cli.shared import (
     ANSWER_IS_NO,
     DONE,
@@ -22,6 +21,7 @@ from hivecalc.cli.shared import (
     command,
     misused,
     opened,
+    plain,
     tell,
     warn,
     write,
