@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from hivecalc.hive import HiveFaults, changed, demo_hive
-from hivecalc.workshop import Yard, demo_yard, plan, yard_from_text
+from hivecalc.workshop import Yard, cautions, demo_yard, plan, yard_from_text
 from hivecalc.workshop.basket import on_mark
 from hivecalc.workshop.boards import Item, boards_cut, room
 from hivecalc.workshop.cautions import AFTER, CAUTIONS, FIRST
@@ -208,6 +208,25 @@ def test_each_kind_of_setting_has_its_cautions():
     first = ["switch", "Unplug", "safety glasses", "dust", "twisted", "Stand beside"]
     assert all(word in c.text for word, c in zip(first, FIRST, strict=True))
     assert all(word in c.text for word, c in zip(("Glue", "nail gun"), AFTER, strict=True))
+
+
+# What each of the others must say. A sting: as first aid has it everywhere. A load: two people lift
+# what is heavier than 51 lb (NIOSH, revised lifting equation, 1994; from memory).
+MUST_SAY = {
+    "GLUE": ["air", "gloves", "polystyrene"], "NAILS": ["line of a nail gun", "glasses"],
+    "FOAM": ["away from your hand", "mask", "no flame"], "MESH": ["gloves", "glasses"],
+    "DRILL": ["clamp the piece", "no gloves", "loose hair", "battery or plug out"],
+    "CLAMP": ["can spring", "face and fingers", "never force"],
+    "LIFT": ["heavier than it looks", "two people", "frames out first"],
+    "BEES": ["somebody who knows bees", "veil", "ask a doctor", "breathing", "an emergency"],
+    "HELD": ["clamp the piece", "away from you"], "SMALL": ["manual allows", "hand saw"],
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("name", MUST_SAY)
+def test_no_caution_leaves_out_what_hurts_and_what_to_do(name):
+    text = getattr(cautions, name).text.lower()
+    assert [words for words in MUST_SAY[name] if words not in text] == []
 
 
 def test_cautions_that_a_law_gives_name_it():
