@@ -1,5 +1,6 @@
 """The panels of putting together: stepped, turned, ticked and kept; pulled square; cut anew."""
 
+import re
 from fractions import Fraction
 from math import sqrt
 from pathlib import Path
@@ -119,6 +120,25 @@ def test_the_screen_is_seen_alone_until_it_is_slid_in() -> None:
         assert all("screen" in name or "mesh" in name for name in work[key].shown)
     assert "bottom board: side rail, left" in work["slide_in"].shown
     assert "bottom board: mesh" in work["slide_in"].shown
+
+
+def test_panel_and_screen_are_both_lit_where_both_slide_in() -> None:
+    work = steps(demo_hive())
+    number = next(n for n, s in enumerate(work, 1) if s.key == "bottom_board.slide_in")
+    _, new = seen(work[:number], ["bottom_board"])
+    kinds = {name.removeprefix("bottom board: ").split(",")[0] for name in new}
+    screen = {"screen side strip", "screen end strip", "screen front stop", "mesh"}
+    assert kinds == {"panel", *screen}
+
+
+def test_the_key_of_a_picture_lists_only_what_is_there_and_keeps_its_numbers() -> None:
+    work = steps(demo_hive())
+    first, second = (step_told(demo_hive(), work, n).picture for n in (1, 2))
+    assert "side rail" in first
+    assert "front rail" not in first
+    assert ">3</text>" in first  # the back rail, the third part
+    assert "front rail" in second
+    assert re.findall(r"viewBox=\S+ \S+ \S+ \S+", first)[0] in second  # nothing jumps
 
 
 # ── pulled square ─────────────────────────────────────────────────────────────────────────────

@@ -62,6 +62,24 @@ APART = """() => {
 PARTED = """[...document.querySelectorAll('.jp-OutputArea-output .hc:not(:has(svg))')]
     .map(panel => panel.textContent).filter(text => /\\d \\d+\\/\\d/.test(text))"""
 
+# A sentence for each list whose longest line is not seen in full.
+CUT_LISTS = """() => {
+    const pen = document.createElement('canvas').getContext('2d');
+    return [...document.querySelectorAll('.jp-OutputArea-output select')].flatMap((list) => {
+        const style = getComputedStyle(list);
+        pen.font = style.font;
+        const sides = parseFloat(style.paddingLeft) + parseFloat(style.paddingRight);
+        return [...list.options].filter(({text}) =>
+            list.checkVisibility() && pen.measureText(text).width > list.clientWidth - sides)
+            .map(({text}) => `“${text}” is cut off`);
+    });
+}"""
+
+# A sentence for each table that is wider than its page.
+WIDE_TABLES = """[...document.querySelectorAll('.jp-OutputArea-output .hc:has(> table)')]
+    .filter(box => box.checkVisibility() && box.scrollWidth > box.clientWidth + 1)
+    .map(box => `a table is too wide: ${box.textContent.slice(0, 60)}`)"""
+
 # A sentence for each thing that is not whole on the wall, or too small.
 ON_THE_WALL = """() => {
     const found = [], [wide, high] = [innerWidth + 1, innerHeight + 1];
@@ -70,6 +88,13 @@ ON_THE_WALL = """() => {
         const {left, right, top, bottom} = picture.getBoundingClientRect();
         if (seen(picture) && (left < -1 || top < -1 || right > wide || bottom > high))
             found.push(`a picture reaches from ${top} to ${bottom}`);
+    }
+    for (const svg of document.querySelectorAll('.jp-Notebook figure:only-of-type > svg')) {
+        const {width, height} = svg.getBoundingClientRect(), whole = svg.viewBox.baseVal;
+        const scale = Math.min(width / whole.width, height / whole.height);
+        const letter = scale * svg.getAttribute('font-size');
+        if (seen(svg) && letter < 11.9 && height < 0.87 * innerHeight)
+            found.push(`“${svg.querySelector('title').textContent}” has small letters`);
     }
     for (const label of document.querySelectorAll('.jp-Notebook .widget-label'))
         if (seen(label) && label.scrollWidth > label.clientWidth + 1)
@@ -111,7 +136,8 @@ def test_a_lesson_can_be_read_by_everybody_everywhere(learner: Learner, lesson: 
         faults[theme] = grave_faults(page)
     for screen, size in {**DESKS, **HAND}.items():
         learner.view(*size)
-        faults[screen] = [*label_faults(page), *page.evaluate(APART)]
+        seen = (page.evaluate(each) for each in (APART, CUT_LISTS, WIDE_TABLES))
+        faults[screen] = [*label_faults(page), *(fault for found in seen for fault in found)]
         fits = "box => box.scrollWidth <= box.clientWidth + 1"
         assert page.locator(".jp-WindowedPanel-outer:visible").evaluate(fits), screen
     for wall in WALLS:

@@ -69,6 +69,18 @@ def test_a_picture_is_there_at_once_and_the_lesson_comes_alive_in_its_place(
     expect(page.get_by_role("img", name=re.compile("^The bottom board pulled"))).to_be_in_viewport()
 
 
+def test_the_first_picture_is_dark_where_the_lesson_before_was(learner: Learner) -> None:
+    learner.open_lesson(FRAME)
+    learner.choose_theme("JupyterLab Dark")
+    learner.page.goto(learner.address(TAPE), wait_until="commit")
+    first = learner.page.locator("#hivecalc-first")
+    expect(first).to_have_css("background-color", "rgb(17, 17, 17)")
+    learner.wait_until_run(TAPE)
+    learner.choose_theme("JupyterLab Light")
+    learner.page.goto(learner.address(FRAME), wait_until="commit")
+    expect(first).to_have_css("background-color", "rgb(255, 255, 255)")
+
+
 def test_by_keyboard_alone_from_the_first_field_to_a_changed_picture(learner: Learner) -> None:
     learner.open_lesson(TAPE)
     field = learner.page.get_by_label("Show me this reading", exact=True)

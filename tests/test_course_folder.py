@@ -90,6 +90,17 @@ def test_a_new_folder_holds_the_course_and_the_demo_hive(tmp_path, source):
     assert "3 in workbook" in told[1]
 
 
+def test_a_folder_that_can_only_be_read_is_told_before_anything_opens(
+    tmp_path, source, monkeypatch
+):
+    course = prepare(tmp_path / "course", source=source)
+    monkeypatch.setattr(os, "access", lambda path, _: path != course.folder)
+    with pytest.raises(
+        HiveFaults, match=r"course: nothing that you do could be kept there, .*; give "
+    ):
+        prepare(course.folder, source=source)
+
+
 def test_a_hive_file_that_is_given_is_copied_as_it_is_once(tmp_path, source):
     file = tmp_path / "shed.toml"
     file.write_text(HIVES["metric"], encoding="utf-8")

@@ -242,6 +242,16 @@ def test_a_running_server_of_this_course_is_found(tmp_path, found, other_port):
     assert address.lead_here() == address.url  # this server left no page that leads there
 
 
+def test_what_stops_it_names_a_folder_that_is_not_the_usual_one(
+    tmp_path, found, other_port, monkeypatch
+):
+    own = found(server_file(tmp_path, other_port)).told(browser=False)
+    assert own.endswith(f"or run hivecalc open --stop --folder {tmp_path / 'course'}")
+    monkeypatch.setenv("HIVECALC_COURSE", str(tmp_path / "course"))
+    usual = found(server_file(tmp_path, other_port)).told(browser=False)
+    assert usual.endswith("or run hivecalc open --stop")
+
+
 OTHERS = {
     "a key that it does not take": {"token": "old"},
     "no key": {"token": ""},
@@ -366,5 +376,6 @@ def test_a_kernel_loads_at_its_start_only_what_every_lesson_needs():
     loaded = subprocess.run(
         [sys.executable, "-c", code], capture_output=True, text=True, check=True
     )
-    late = {"drawing", "workshop.plan", "exercise.record", "warmth.layers", "book.html"}
-    assert not {f"hivecalc.{name}" for name in late} & {*loaded.stdout.split()}
+    own = {"hivecalc.warmth.layers", "hivecalc.document.html", "hivecalc.telling.book"}
+    libraries = {"numpy", "scipy", "matplotlib", "pint", "typst", "psychrolib", "tomlkit", "rich"}
+    assert (own | libraries).isdisjoint(loaded.stdout.split())

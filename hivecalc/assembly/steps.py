@@ -46,8 +46,9 @@ class Step:
 
     `joints` are those that this step makes, each with its component; `fixings` what holds them and
     `loose` why others need nothing. `shown` are the names of the pieces that are there after it,
-    without what is taken `off` while it is done; of what is made apart, only that. `sets` are the
-    components that it sets where they belong.
+    without what is taken `off` while it is done; of what is made apart, only that. `puts` are the
+    names of pieces that were made apart and are put in now. `sets` are the components that it sets
+    where they belong.
     """
 
     key: str
@@ -61,6 +62,7 @@ class Step:
     why: str
     check: str
     comes: Comes
+    puts: tuple[str, ...]
     off: tuple[str, ...]
     sets: tuple[str, ...]
     cautions: tuple[Caution, ...]
@@ -193,15 +195,17 @@ class _Work:
             off = tuple(s.name for s in self.pieces if _is_among(s, row, row.off))
             here = (name for name, work in brought if not row.work or work == row.work)
             there = tuple(name for name in here if name not in off)
-            yield self._step(row, (tuple(new), there, off), self.joints[number])
+            apart = tuple(name for name, work in brought if work and work == row.puts)
+            yield self._step(row, tuple(new), (there, apart, off), self.joints[number])
 
     def _step(
         self,
         row: Row,
-        pieces: tuple[tuple[Solid, ...], tuple[str, ...], tuple[str, ...]],
+        new: tuple[Solid, ...],
+        names: tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]],
         made: Sequence[tuple[str, Joint]],
     ) -> Step:
-        new, shown, off = pieces
+        shown, puts, off = names
         by_component = {c: [joint for component, joint in made if component == c] for c, _ in made}
         fixings = tuple(f for c, met in by_component.items() for f in fixings_of(self.hive, c, met))
         ways = [way for c, met in by_component.items() for way, _ in held(met, c)]
@@ -219,6 +223,7 @@ class _Work:
             self._said(row.why),
             self._said(row.check),
             row.comes,
+            puts,
             off,
             row.sets,
             tuple(dict.fromkeys((*_cautions(new, fixings), *row.care))),

@@ -6,6 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
+from errno import EACCES
 from itertools import chain, count
 from pathlib import Path
 from typing import Final
@@ -68,6 +69,9 @@ class Course:
         return self.left_off or self.lesson
 
 
+KEEPS_NOTHING: Final = "nothing that you do could be kept there, as it can only be read"
+
+
 def usual_folder(environment: Mapping[str, str] = os.environ) -> Path:
     """Where the course folder is, unless told otherwise.
 
@@ -100,6 +104,8 @@ def prepare(folder: Path, hive_file: Path | None = None, source: Path | None = N
         follow_renamed(place)
         course = Course(place, lesson)
         _write_all(course, files, hive_file)
+        if not os.access(place, os.W_OK):
+            raise PermissionError(EACCES, KEEPS_NOTHING, str(place))
     except (OSError, RuntimeError) as error:  # RuntimeError: links in a circle, no home folder
         raise _fault(folder, error) from None
     return replace(course, left_off=next(iter(worked_in(place)), None))

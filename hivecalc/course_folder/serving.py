@@ -8,6 +8,7 @@ import getpass
 import json
 import os
 import secrets
+import shlex
 import shutil
 import signal
 import socket
@@ -24,7 +25,7 @@ from pathlib import Path
 from typing import Final
 from urllib.parse import quote, urlsplit
 
-from hivecalc.course_folder.copying import Course, write
+from hivecalc.course_folder.copying import Course, usual_folder, write
 from hivecalc.course_folder.folder import PACKAGE
 from hivecalc.hive import HiveFaults
 
@@ -66,6 +67,8 @@ LEADING_PAGE: Final = """<!DOCTYPE html>
 <body><p><a href="{0}">To the lesson</a></p></body></html>
 """
 
+STOP: Final = "hivecalc open --stop"
+
 # ── where JupyterLab answers ──────────────────────────────────────────────────────────────────
 
 
@@ -85,6 +88,7 @@ class Address:
     page: Path
     runs_already: bool = False
     goes_on: bool = False
+    stop: str = STOP
 
     @property
     def url(self) -> str:
@@ -106,7 +110,7 @@ class Address:
             lines.append(f"From another computer, run there first: {way}")
         already = "It runs already. To stop it, press Ctrl-C in the window where it was started, or"
         lines.append(f"{already if self.runs_already else 'To stop it, press Ctrl-C here, or'} run")
-        lines[-1] += " hivecalc open --stop"
+        lines[-1] += f" {self.stop}"
         return "\n".join(lines)
 
     def lead_here(self) -> str:
@@ -160,7 +164,14 @@ def _addresses(course: Course, key: str = "", *, runs_already: bool = False) -> 
                 page = path.with_name(f"{path.stem}-open.html")
                 where = (server["url"], int(server["port"]), token)
                 goes_on = course.left_off is not None
-                yield Address(*where, course.opens, page, runs_already, goes_on)
+                stop = _stop(course)
+                yield Address(*where, course.opens, page, runs_already, goes_on, stop)
+
+
+def _stop(course: Course) -> str:
+    """The command that stops what runs on a course folder; it names one that is not the usual."""
+    usual = usual_folder().expanduser().resolve()
+    return STOP if course.folder == usual else f"{STOP} --folder {shlex.quote(str(course.folder))}"
 
 
 def _listens(address: Address) -> bool:

@@ -396,6 +396,11 @@ class _Look:
             for p in parts_of(component, self.values)
         ]
 
+    @cached_property
+    def _keys_there(self) -> set[str]:
+        """The keys of those entries of which a piece is there."""
+        return {key for solid, _ in self._pieces for key in (_part(solid), solid.component)}
+
     def _draw_numbers(self, canvas: Canvas, seen: Sequence[Face], room: Box) -> None:
         """Draw the number of each entry that one sees in a column, with a leader to its piece."""
         spots = []
@@ -423,10 +428,14 @@ class _Look:
             y, left = top, MARGIN + column * wide
             for number in range(column * half, min(len(self._entries), (column + 1) * half)):
                 key, text, count = self._entries[number]
+                lines = counted(text, count, wide - inset)
+                if key not in self._keys_there:
+                    y += LINE * len(lines)  # its place is kept
+                    continue
                 lit, at = key in self._lit_entries, (left + inset - 4, y + ASCENT * LETTER)
                 hand = Hand(colour=CHANGED) if lit else Hand()
                 canvas.text(str(number + 1), at, "end", Hand(lit, hand.colour))
-                for line in counted(text, count, wide - inset):
+                for line in lines:
                     canvas.text(line, (left + inset, y + ASCENT * LETTER), hand=hand)
                     y += LINE
             bottoms.append(y)
@@ -435,7 +444,9 @@ class _Look:
     @property
     def _words(self) -> str:
         entries = ", ".join(
-            f"{n} {text}{_times(count)}" for n, (_, text, count) in enumerate(self._entries, 1)
+            f"{number} {text}{_times(count)}"
+            for number, (key, text, count) in enumerate(self._entries, 1)
+            if key in self._keys_there
         )
         told = [f"{self._title}, seen from {seen_from(self.turn)} and from above. {entries}."]
         if self._lit:

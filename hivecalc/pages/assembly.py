@@ -81,7 +81,7 @@ def seen(
     pieces = [piece for each in work for piece in each.pieces]
     if step.component != WHOLE:
         there = [p.name for p in pieces if p.component in components and p.name in step.shown]
-        return there, [p.name for p in step.pieces]
+        return there, [*(p.name for p in step.pieces), *step.puts]
     is_set = [component for each in work for component in each.sets]
     parts_of = {f"{p.component}.{p.part}": p.component for p in pieces} | {"box.wall": "box"}
     there = [part for part, component in parts_of.items() if component in is_set or not is_set]

@@ -16,10 +16,12 @@ function nameHandle(handle) {
   handle.setAttribute("aria-label", name);
 }
 
-// A picture that is scaled to the window's height stops where its letters would get too small.
+// A picture that is scaled to the window's height, or the wall's, stops where its letters would get
+// too small.
 function keepLegible(svg) {
   const letter = Number(svg.getAttribute("font-size"));
   const least = letter ? (svg.viewBox.baseVal.height * LEAST_LETTER) / letter : 0;
   svg.dataset.least = least;
   svg.style.minHeight = `${least}px`;
+  svg.style.setProperty("--hivecalc-least", `${least}px`);
 }
