@@ -183,7 +183,7 @@ def test_a_tape_to_read_keeps_its_answer_to_itself() -> None:
 
 def test_reading_from_the_burnt_inch_is_an_inch_more_than_the_board() -> None:
     assert "The tape reads 24 1/8 in" in words(parsed(drawing.burnt_inch_tape(Fraction(185, 8))))
-    # 23 1/8 in are 587.375 mm (25.4 mm an inch), and 100 mm more are 687.375 mm.
+    # 23 1/8 in are 587.375 mm (25.4 mm an inch), and 100 mm more are 687.375 mm, told to a tenth.
     metric = words(parsed(drawing.burnt_inch_tape(Fraction(185, 8), "mm")))
     assert "The tape reads ≈ 687.4 mm" in metric
 

@@ -9,6 +9,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import AbstractContextManager, contextmanager
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from hashlib import sha256
 from html import escape
 from itertools import count, groupby, pairwise
@@ -135,7 +136,12 @@ def _attribute(value: object) -> str:
 
 def _short(number: float) -> str:
     """A number to a tenth of a unit: finer than a pixel, or a printer's dot, can show."""
-    return f"{number:.1f}".removesuffix(".0")
+    return _tenths(round(number * 10))
+
+
+@lru_cache(maxsize=8192)
+def _tenths(count: int) -> str:
+    return f"{count / 10:g}"
 
 
 class _Way(NamedTuple):
@@ -151,10 +157,10 @@ def _way(points: Iterable[Point]) -> str:
     >>> _way([(0, 0), (4.04, 0), (4, 2), (1, 1)])
     'M0 0h4v2l-3 -1'
     """
-    places = [(round(x, 1), round(y, 1)) for x, y in points]
-    told = [f"M{_short(places[0][0])} {_short(places[0][1])}"]
+    places = [(round(x * 10), round(y * 10)) for x, y in points]
+    told = [f"M{_tenths(places[0][0])} {_tenths(places[0][1])}"]
     for (x0, y0), (x, y) in pairwise(places):
-        across, down = _short(x - x0), _short(y - y0)
+        across, down = _tenths(x - x0), _tenths(y - y0)
         told.append(f"v{down}" if x == x0 else f"h{across}" if y == y0 else f"l{across} {down}")
     return "".join(told)
 

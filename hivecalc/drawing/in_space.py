@@ -24,6 +24,7 @@ from hivecalc.drawing.canvas import (
     Picture,
     figure,
 )
+from hivecalc.drawing.labels import draw_tick
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, counted, spread, text_width
 from hivecalc.drawing.prisms import LINE as EDGE
 from hivecalc.drawing.prisms import (
@@ -54,7 +55,7 @@ RADIUS = 9.5  # of a number's circle
 NUMBER = 2 * RADIUS + 1  # from one number to the next
 BESIDE = 12.0  # between the pieces and the numbers
 AROUND = 12.0  # room around the pieces for dimension lines
-OFF, TICK = 7.0, 3.0  # of a dimension line: how far from its edge, how long its ticks
+OFF, BEYOND = 7.0, 3.0  # of a dimension line: how far from its edge, how far lines go past it
 COMPASS = (40.0, 42.0)  # room for the needle that points to the front
 LIT, GHOST = Pen(CHANGED, 2.4), Pen(CHANGED, 1.0, "3 2")
 MEASURED, ENDS = Pen(CHANGED, 1.1), Pen(INK, 1.3)
@@ -345,8 +346,10 @@ class _Look:
         name, told = measure.name, not self._figures[measure.size].startswith("?")
         (x, y), start, end = measure.off, measure.start, measure.end
         for at in (start, end):
-            canvas.line((at[0] - x * OFF, at[1] - y * OFF), (at[0] + x * TICK, at[1] + y * TICK))
-            canvas.path([(at[0] - TICK, at[1] + TICK), (at[0] + TICK, at[1] - TICK)], ENDS)
+            canvas.line(
+                (at[0] - x * OFF, at[1] - y * OFF), (at[0] + x * BEYOND, at[1] + y * BEYOND)
+            )
+            draw_tick(canvas, at)
         data = {"name": name, "exact": self.values[name]} if told else {"name": name}
         canvas.line(start, end, MEASURED, data)
 

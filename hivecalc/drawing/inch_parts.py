@@ -25,7 +25,6 @@ from hivecalc.length import SIXTY_FOURTH, mixed
 Operation: TypeAlias = Literal["+", "−", "×", "÷"]
 HIGH: Final = 22.0
 TICK: Final = 7.0
-MOST_INCHES: Final = 40
 CLOSEST: Final = 5.0
 """How near two marks stand at the closest, in units of the sheet."""
 

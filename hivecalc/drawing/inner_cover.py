@@ -19,7 +19,6 @@ from hivecalc.drawing.apart import (
 )
 from hivecalc.drawing.canvas import (
     CHANGED_LINE,
-    INK,
     MARGIN,
     OUTLINE,
     THIN,
@@ -29,7 +28,7 @@ from hivecalc.drawing.canvas import (
     Picture,
 )
 from hivecalc.drawing.faults import RADIUS, Fault, FaultsInSpace, faults_in_space
-from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, fitted
+from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, draw_tick, fitted
 from hivecalc.drawing.layout import Point
 from hivecalc.drawing.prisms import LINE, Eye, Face, Place, faces_seen, paint, spot
 from hivecalc.drawing.subject import Subject
@@ -45,7 +44,6 @@ LARGEST = 14.0  # scale: sheet units for an inch of a hive that is small
 LEAST_GAP = 30.0  # between two layers, on the sheet
 NUMBERS = 2 * RADIUS + 8  # room for the numbers of faults
 NOTCH_LINE = 11.0  # how far before the rim the notch is measured, on the sheet
-TICK = Pen(INK, 1.3)
 Named: TypeAlias = tuple[str, str, str]  # the part, how its label begins, the words for it
 SHEET: Named = ("sheet", "sheet, upper", "upper sheet")
 RIM: tuple[Named, ...] = (
@@ -236,7 +234,7 @@ class _Apart:
         away = NOTCH_LINE * ACROSS, -NOTCH_LINE / 2
         for x, y in (start, end):
             canvas.line((x, y), (x + away[0], y + away[1]))
-            canvas.path([(x - 3, y + 3), (x + 3, y - 3)], TICK)
+            draw_tick(canvas, (x, y))
         canvas.line(start, end, THIN, {"name": "inner_notch", "exact": width})
 
     # Labels

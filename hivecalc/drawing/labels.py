@@ -193,8 +193,7 @@ def draw_dims(canvas: Canvas, side: Side, start: float, rows: Sequence[Row]) -> 
         near = _point(side, end, edge + 2 * outwards)
         canvas.line(near, _point(side, end, level + 3 * outwards))
     for dim, level, end in both:
-        tick = [_point(side, end - s * TICK, level + s * TICK) for s in (1, -1)]
-        canvas.path(tick, Pen(CHANGED if dim.changed else INK, 1.3))
+        draw_tick(canvas, _point(side, end, level), CHANGED if dim.changed else INK)
     for dim, _, level in placed:
         pen = Pen(CHANGED, 1.6) if dim.changed else THIN
         data = {"name": dim.name, "exact": dim.exact}
@@ -203,6 +202,12 @@ def draw_dims(canvas: Canvas, side: Side, start: float, rows: Sequence[Row]) -> 
         _clear(canvas, side, dim, centre, level)
     for dim, centre, level in placed:
         _draw_text(canvas, side, dim, centre, level)
+
+
+def draw_tick(canvas: Canvas, place: Point, colour: str = INK) -> None:
+    """Draw the tick that ends a dimension line."""
+    x, y = place
+    canvas.line((x - TICK, y + TICK), (x + TICK, y - TICK), Pen(colour, 1.3))
 
 
 def _point(side: Side, along: float, across: float) -> Point:

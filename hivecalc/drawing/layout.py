@@ -5,6 +5,7 @@ Lengths in here are units of a sheet, not inches: floats, as nothing is derived 
 
 import re
 from collections.abc import Iterable, Sequence
+from functools import lru_cache
 from itertools import accumulate
 from typing import Literal, NamedTuple, TypeAlias
 from unicodedata import east_asian_width
@@ -61,6 +62,7 @@ class Box(NamedTuple):
         return across > 0 and min(self.bottom, other.bottom) > max(self.top, other.top)
 
 
+@lru_cache(maxsize=8192)
 def text_width(text: str, *, bold: bool = False) -> float:
     """Width of a text on a sheet, on the safe side.
 

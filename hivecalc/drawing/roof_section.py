@@ -30,6 +30,7 @@ from hivecalc.drawing.labels import (
     depth,
     draw_dims,
     draw_labels,
+    draw_tick,
     fitted,
     packed,
 )
@@ -37,7 +38,7 @@ from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, Side
 from hivecalc.drawing.roof_cut import HEIGHT, CutRoof
 from hivecalc.drawing.roof_screws import LINES, Line, Screw, Where, lines
 from hivecalc.drawing.subject import Named, Subject
-from hivecalc.drawing.view import View, floated
+from hivecalc.drawing.view import Enlarged, View, floated
 from hivecalc.space.outlines import Interval, Profile, covering, shared_interval, span
 from hivecalc.space.solids import hull
 
@@ -59,8 +60,8 @@ HEIGHTS: dict[Side, Named] = {
     "right": ("rim back", "roof.rim_back_width", "rim back"),
 }
 SIDE_HEIGHT = ("rim side, left", "roof.rim_side_width", "rim side")  # only where it is cut wrong
-AIR = Fraction(1, 32)  # inches around the roof, so that nothing of it is cut off
 BESIDE_LINE = 5.0  # between an upright dimension line and its text
+AIR = Fraction(1, 32)  # inches around the roof, so that nothing of it is cut off
 
 
 def roof_section(subject: Subject) -> Picture:
@@ -202,6 +203,7 @@ class _Section:
         start, x = view.right + RAIN, view.right + RAIN + GAP
         for y in (dim.low, dim.high):
             canvas.line((start, y), (x + 3, y))
+        for y in (dim.low, dim.high):
             draw_tick(canvas, (x, y))
         canvas.line((x, dim.low), (x, dim.high), THIN, {"name": dim.name, "exact": dim.exact})
         hand = Hand(dim.changed, CHANGED if dim.changed else INK, upright=True)
@@ -258,8 +260,6 @@ BEHIND = Fraction(5, 4)  # inches: how far behind its rail an end is shown
 AROUND = Fraction(1, 8)  # inches beyond the cover's edge
 HIVE_SHOWN = Fraction(1, 2)  # inches of the box below the skirt
 INSET = Fraction(3, 8)  # inches from where a piece ends in the view to its leader
-TICK = Pen(INK, 1.3)
-BESIDE = 14.0  # between a view and its labels
 
 
 @dataclass(frozen=True)
@@ -318,8 +318,15 @@ BACK = End(
 def draw_end(canvas: Canvas, end: End, roof: CutRoof, top: float) -> float:
     """Draw one end enlarged, labelled all round; where that ends on the sheet comes back."""
     top = canvas.paragraph(end.heading, top, bold=True)
-    drawn = _DrawnEnd(end, roof, View(0, 0, 1, *end.window(roof)))
-    return drawn.placed(top).draw(canvas)
+    top += max(len(lines) for _, lines in _line_texts(end, roof)) * LINE + 14 + RAISED[0]
+    large = Enlarged.fit(end.side, end.window(roof), top, LABELS, HIGHEST_END, RAIN)
+    return _DrawnEnd(end, roof, large).draw(canvas)
+
+
+def _line_texts(end: End, roof: CutRoof) -> Iterator[tuple[str, tuple[str, ...]]]:
+    subject = roof.subject
+    for name, _, word in LINES[end.where]:
+        yield name, fitted(subject.lines(name, word), HALF_ROW, subject.mark(name))
 
 
 @dataclass(frozen=True)
@@ -328,23 +335,15 @@ class _DrawnEnd:
 
     end: End
     roof: CutRoof
-    view: View
+    large: Enlarged
 
-    def placed(self, top: float) -> "_DrawnEnd":
-        """The same end below this place, as big as goes beside its labels."""
-        (y0, y1), (z0, z1) = self.view.u, self.view.v
-        wide = WIDTH - 2 * MARGIN - LABELS - BESIDE - RAIN
-        scale = min(wide / float(y1 - y0), HIGHEST_END / float(z1 - z0))
-        left = (
-            MARGIN if self.end.side == "right" else WIDTH - MARGIN - RAIN - float(y1 - y0) * scale
-        )
-        row = max(len(lines) for _, lines in self._line_texts) * LINE
-        view = View(left, top + row + 14 + RAISED[0], scale, self.view.u, self.view.v)
-        return _DrawnEnd(self.end, self.roof, view)
+    @property
+    def view(self) -> View:
+        return self.large.view
 
     def draw(self, canvas: Canvas) -> float:
         """Draw the end and its labels; where they end comes back."""
-        view, side = self.view, self.end.side
+        view = self.view
         with canvas.view(f"{self.end.where} end, enlarged", view.scale):
             self.roof.draw(canvas, view)
             for line, above in zip(self._lines, RAISED, strict=True):
@@ -356,7 +355,7 @@ class _DrawnEnd:
             edge = self.roof.back_edge(view)
             draw_drops(canvas, edge)
             foot = max(foot, edge[1] + FALL - 10)
-        draw_labels(canvas, side, self._level, column, (view.top, foot))
+        draw_labels(canvas, self.end.side, self.large.level, column, (view.top, foot))
         wide = MARGIN, WIDTH - MARGIN
         draw_labels(canvas, "top", view.top - RAISED[0] - 12, list(self._line_labels()), wide)
         below = self._below()
@@ -413,27 +412,12 @@ class _DrawnEnd:
 
     # Labels
 
-    @property
-    def _level(self) -> float:
-        """Where on the sheet the column of labels begins."""
-        right = self.end.side == "right"
-        return self.view.right + BESIDE if right else self.view.left - BESIDE
-
-    @property
-    def _room(self) -> float:
-        """Width that the column of labels has."""
-        return WIDTH - MARGIN - self._level if self.end.side == "right" else self._level - MARGIN
-
-    @property
-    def _line_texts(self) -> Iterator[tuple[str, tuple[str, ...]]]:
-        subject = self.roof.subject
-        for name, _, word in LINES[self.end.where]:
-            yield name, fitted(subject.lines(name, word), HALF_ROW, subject.mark(name))
-
     def _line_labels(self) -> Iterator[Label]:
         """Labels for the screw lines, from left to right."""
         found = []
-        for line, above, (name, told) in zip(self._lines, RAISED, self._line_texts, strict=True):
+        for line, above, (name, told) in zip(
+            self._lines, RAISED, _line_texts(self.end, self.roof), strict=True
+        ):
             start, end = self._measured(line, above) or (self._raised(line.edge, line, above),) * 2
             middle = self._inside((start[0] + end[0]) / 2), (start[1] + end[1]) / 2
             found.append(Label(told, middle, mark=self.roof.subject.mark(name)))
@@ -463,7 +447,7 @@ class _DrawnEnd:
     def _beside(
         self, told: tuple[str, ...], target: Point, reach: Point | None = None, mark: Mark = "plain"
     ) -> Label:
-        lines = fitted(told, self._room, mark)
+        lines = fitted(told, self.large.room, mark)
         low, high = reach or (target[1], target[1])
         return Label(lines, target, low, high, mark)
 
@@ -523,12 +507,6 @@ class _DrawnEnd:
 
 def _screw_mark(screw: Screw) -> Mark:
     return "wrong" if screw.fault else "plain"
-
-
-def draw_tick(canvas: Canvas, place: Point) -> None:
-    """Draw the tick that ends a dimension line."""
-    x, y = place
-    canvas.path([(x - 3.5, y + 3.5), (x + 3.5, y - 3.5)], TICK)
 
 
 # ── rain ──────────────────────────────────────────────────────────────────────────────────────

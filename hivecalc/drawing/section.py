@@ -19,7 +19,7 @@ from hivecalc.drawing.labels import (
 )
 from hivecalc.drawing.layout import LINE, Side
 from hivecalc.drawing.subject import Named, Subject
-from hivecalc.drawing.view import Finish, Outline, View, cut_finish, floated
+from hivecalc.drawing.view import Enlarged, Finish, Outline, View, cut_finish, floated
 from hivecalc.space import Solid
 from hivecalc.space.outlines import Interval, Profile, rectangle
 from hivecalc.space.solids import hull
@@ -146,25 +146,20 @@ class _Section:
         """Draw one end enlarged, labelled all round; where that ends on the sheet comes back."""
         above = [line for _, *row in end.above for line in self.subject.lines(*row)]
         top = canvas.paragraph(end.heading, top, bold=True) + LINE * len(above) + 12
-        view = self._window(end.shown(self.subject))
-        view = replace(view, left=end.left(view.right - view.left), top=top)
+        _, _, z = hull(s.extents for s in self.subject.solids.values())
+        large = Enlarged.fit(end.side, (end.shown(self.subject), z), top, LABELS, HIGHEST)
+        view = large.view
         with canvas.view(f"{end.below[-1][0]}, enlarged", view.scale):
             self._draw_pieces(canvas, view)
         seen = [row for row in end.column if view.seen(self._profile(row[0]))]
-        column = [self._beside(row, view, end.room(view)) for row in seen]
+        column = [self._beside(row, view, large.room) for row in seen]
         foot = max(view.bottom, top + column_height(column))
-        draw_labels(canvas, end.side, end.level(view), column, (top, foot))
+        draw_labels(canvas, end.side, large.level, column, (top, foot))
         wide = MARGIN, WIDTH - MARGIN
         draw_labels(canvas, "top", top - 10, [self._over(row, view) for row in end.above], wide)
         below = [self._over(row, view) for row in end.below]
         draw_labels(canvas, "bottom", foot + 10, below, wide)
         return foot + 10 + max(label.height for label in below)
-
-    def _window(self, y: Interval) -> View:
-        _, _, z = hull(s.extents for s in self.subject.solids.values())
-        wide = WIDTH - 2 * MARGIN - LABELS - 14
-        scale = min(wide / float(y[1] - y[0]), HIGHEST / float(z[1] - z[0]))
-        return View(MARGIN, 0, scale, y, z)
 
     def _beside(self, row: Named, view: View, room: float) -> Label:
         """A label for a column: its leader ends anywhere in the height of the piece."""
@@ -226,19 +221,6 @@ class End:
     def named(self) -> Iterator[tuple[str, str]]:
         """The dimensions that are shown at this end, with the words for them."""
         return ((n, w) for _, n, w in (*self.above, *self.column, *self.below) if n)
-
-    def left(self, wide: float) -> float:
-        """Where on the sheet the view of this width begins."""
-        return MARGIN if self.side == "right" else WIDTH - MARGIN - wide
-
-    def room(self, view: View) -> float:
-        """Width that the column of labels has."""
-        level = self.level(view)
-        return WIDTH - MARGIN - level if self.side == "right" else level - MARGIN
-
-    def level(self, view: View) -> float:
-        """Where on the sheet the column of labels begins."""
-        return view.right + 14 if self.side == "right" else view.left - 14
 
 
 # The dimension lines: above the section, and below it from inside outwards.

@@ -6,8 +6,8 @@ from fractions import Fraction
 from functools import cached_property
 from typing import TypeAlias
 
-from hivecalc.drawing.canvas import FOAM, METAL, OUTLINE, WOOD, Canvas, Data, Pen
-from hivecalc.drawing.layout import Box, Point
+from hivecalc.drawing.canvas import FOAM, MARGIN, METAL, OUTLINE, WIDTH, WOOD, Canvas, Data, Pen
+from hivecalc.drawing.layout import Box, Point, Side
 from hivecalc.drawing.subject import MATERIALS
 from hivecalc.space import Solid
 from hivecalc.space.outlines import Interval
@@ -82,6 +82,44 @@ class View:
             for start, end in zip(shown, (*shown[1:], shown[0]), strict=True):
                 if not _on_border(start, end, self.frame):
                     canvas.line(start, end, finish.pen)
+
+
+BESIDE = 14.0  # between an enlarged window and its labels
+
+
+@dataclass(frozen=True)
+class Enlarged:
+    """A window that is drawn large, with a column of labels on one side of it."""
+
+    side: Side
+    view: View
+
+    @classmethod
+    def fit(  # noqa: PLR0913, PLR0917 - a window, and the room it has
+        cls,
+        side: Side,
+        window: tuple[Interval, Interval],
+        top: float,
+        labels: float,
+        highest: float,
+        aside: float = 0.0,
+    ) -> "Enlarged":
+        """As large as goes beside labels of this width, with room left free aside at the right."""
+        (u0, u1), (v0, v1) = window
+        room = WIDTH - 2 * MARGIN - labels - BESIDE - aside
+        scale = min(room / float(u1 - u0), highest / float(v1 - v0))
+        left = MARGIN if side == "right" else WIDTH - MARGIN - aside - float(u1 - u0) * scale
+        return cls(side, View(left, top, scale, *window))
+
+    @property
+    def level(self) -> float:
+        """Where on the sheet the column of labels begins."""
+        return self.view.right + BESIDE if self.side == "right" else self.view.left - BESIDE
+
+    @property
+    def room(self) -> float:
+        """Width that the column of labels has."""
+        return WIDTH - MARGIN - self.level if self.side == "right" else self.level - MARGIN
 
 
 def floated(outline: Outline) -> Outline:

@@ -3,10 +3,10 @@
 Run:  python -m tests.bench.browser
 
 JupyterLab runs on a course folder, as `hivecalc open` starts it, and Chromium shows its lessons.
-Measured in one run: each moving panel from the key to the painted
-picture, the same with `interact` and pyplot, answers to their verdicts, and each kernel's peak of
-memory. The machine's load stands beside the figures: where it is above the number of cores, they
-say little, unless the run goes before all else (Linux, as root: `chrt -r 1 python -m …`).
+Measured in one run: each moving panel from the key to the painted picture, answers to their
+verdicts, and each kernel's peak of memory. The machine's load stands beside the figures: where it
+is above the number of cores, they say little, unless the run goes before all else (Linux, as root:
+`chrt -r 1 python -m …`).
 """
 
 import os
@@ -22,24 +22,13 @@ from playwright.sync_api import Browser, expect
 from rich.console import Console
 from rich.table import Table
 
-from tests.bench.learner_entries import (
-    BOOK,
-    CHECKS,
-    FRAME_PANEL,
-    HATCHED,
-    PLAIN,
-    PYPLOT,
-    VISITS,
-    WHOLE,
-    Panel,
-)
+from tests.bench.learner_entries import BOOK, CHECKS, VISITS, Panel
 from tests.bench.page_clock import LISTEN, Answer, answers
-from tests.bench.pyplot_frame import frame, notebook, whole_panel
 from tests.browser import KERNEL, PATIENCE, Lab, Learner, running_browser, running_lab
 from tests.chromium import HOW_TO_GET_ONE, chromium
 
 ANSWER_LIMIT, KERNEL_LIMIT = 150, 50  # ms, p95
-MEMORY_LIMIT, TIMES_FASTER = 200, 5
+MEMORY_LIMIT = 200
 
 
 @contextmanager
@@ -66,21 +55,10 @@ class Found:
     peaks: dict[str, float] = field(default_factory=dict)
 
 
-def pyplot_notebooks() -> dict[str, str]:
-    """The notebooks that show the frame with `interact` and pyplot, by their place."""
-    return {
-        PLAIN: notebook(frame, hatch=""),
-        HATCHED: notebook(frame, hatch="//"),
-        WHOLE: notebook(whole_panel),
-    }
-
-
 def lessons_in_use() -> Found:
     """Every panel answered, lesson by lesson; each lesson has a page and a kernel of its own."""
     found = Found()
     with started() as (lab, browser):
-        for name, text in pyplot_notebooks().items():
-            (lab.folder / name).write_text(text, encoding="utf-8")
         for lesson, panels in VISITS.items():
             with opened(lab, browser, lesson) as learner:
                 for panel in panels:
@@ -102,7 +80,7 @@ def opened(lab: Lab, browser: Browser, lesson: str) -> Iterator[Learner]:
     learner = Learner(page, lab)
     page.on("pageerror", learner.note_error)
     page.expose_function("tellError", learner.note_error)
-    learner.open_lesson(lesson, press=lesson in {PLAIN, HATCHED, WHOLE})
+    learner.open_lesson(lesson)
     page.evaluate(LISTEN)
     yield learner
     page.close()
@@ -167,14 +145,13 @@ def answers_table(found: Found) -> Table:
     table = Table(*heads, *kernel, title="Answers in the page")
     for panel, timed in found.answers.items():
         whole, own = (spread([getattr(a, w) for a in timed]) for w in ("whole", "in_kernel"))
-        ours = panel not in PYPLOT.values()
         table.add_row(
             panel.name,
             *(f"{time:.0f}" for time in whole),
             str(len(timed)),
-            held(whole[1], ANSWER_LIMIT) if ours else "",
+            held(whole[1], ANSWER_LIMIT),
             *(f"{time:.1f}" for time in own),
-            held(own[1], KERNEL_LIMIT) if ours else "",
+            held(own[1], KERNEL_LIMIT),
             f"{found.load[panel]:.1f}",
         )
     return table
@@ -205,27 +182,12 @@ def memory_table(found: Found) -> Table:
     return table
 
 
-def ratio_table(found: Found) -> Table:
-    """How many times as long pyplot takes for the frame in the same run, by the medians."""
-    title = f"The frame by pyplot over our panel: goal × {TIMES_FASTER}"
-    table = Table("median over median", "key to paint", "kernel", title=title)
-    for panel in PYPLOT.values():
-        parts = (medians(found.answers[panel]), medians(found.answers[FRAME_PANEL]))
-        table.add_row(panel.name, *(f"× {t / o:.1f}" for t, o in zip(*parts, strict=True)))
-    return table
-
-
-def medians(timed: Sequence[Answer]) -> tuple[float, float]:
-    """The middle time from the key to the painted answer, and the middle time in the kernel."""
-    return statistics.median(a.whole for a in timed), statistics.median(a.in_kernel for a in timed)
-
-
 def main() -> None:
     """Print all tables, with the load of the machine before and after."""
     console = Console(width=170)
     console.print("load before:", *(f"{load:.2f}" for load in os.getloadavg()))
     found = lessons_in_use()
-    for table in (answers_table, stages_table, ratio_table, memory_table):
+    for table in (answers_table, stages_table, memory_table):
         console.print(table(found))
     console.print("load after:", *(f"{load:.2f}" for load in os.getloadavg()))
 

@@ -17,12 +17,9 @@ ROOF: Final = "workbook/05-the-roof.ipynb"
 CHECKS: Final = "workbook/08-will-it-go-together.ipynb"
 BOOK: Final = "workbook/15-your-hive-book.ipynb"
 EXERCISES: Final = "exercises/02-the-frame-of-the-bottom-board.ipynb"
-PLAIN: Final = "workbook/pyplot-plain.ipynb"
-HATCHED: Final = "workbook/pyplot-hatched.ipynb"
-WHOLE: Final = "workbook/pyplot-whole.ipynb"
 
 OUTPUT, ROW = ".jp-OutputArea-output", ".widget-box"
-SVG, PNG, MESSAGE = "svg[role=img]", "img", "[role=alert], [role=status]"
+SVG, MESSAGE = "svg[role=img]", "[role=alert], [role=status]"
 CHANGE, CUT, VALUE = "What if this were different:", "This piece was cut wrong:", "New value"
 
 
@@ -82,14 +79,6 @@ WRONG_RUNNER = Panel("runner cut wrong, stack, lesson 04", VALUE, sizes("5/16", 
 FOAM = Panel("changed foam, stack, lesson 04", VALUE, sizes("11/16", "1/64"), CHANGE)
 OVERHANG = Panel("changed overhang, roof, lesson 05", VALUE, sizes("1 1/8", "1/16"), CHANGE)
 WRONG_RIM = Panel("rim side cut wrong, roof, lesson 05", VALUE, sizes("20 1/16", "1/16"), CUT)
-PYPLOT = {
-    lesson: Panel(name, "stud", FRAME_PANEL.entries, "stud", PNG)
-    for lesson, name in (
-        (PLAIN, "interact and pyplot: four rails"),
-        (HATCHED, "… four rails, hatched"),
-        (WHOLE, "… all that our panel shows"),
-    )
-}
 ASKED = Panel(
     "front rail asked, lesson 02", "Front rail length", ANSWERS, "Front rail length", MESSAGE, ROW
 )
@@ -100,7 +89,6 @@ EXERCISE = Panel(
 VISITS: Final = {
     TAPE: [TAPE_PANEL],
     FRAME: [FRAME_PANEL, WRONG_RAIL, ASKED],
-    **{lesson: [panel] for lesson, panel in PYPLOT.items()},
     SCREEN: [WRONG_RUNNER, FOAM],
     ROOF: [OVERHANG, WRONG_RIM],
     EXERCISES: [EXERCISE],

@@ -1,12 +1,10 @@
-"""From a changed field to the new picture, in the kernel, beside the same with pyplot.
+"""From a changed field to the new picture, in the kernel.
 
 Run:  python -m tests.bench.panels
 
-Every way answers the same entries in turn, in one process. The pyplot way draws the frame's four
-rails and the dimension texts to PNG, as `interact` with an inline figure does, and decides nothing.
+Every way answers the same entries in turn, in one process.
 """
 
-import io
 import statistics
 import time
 from collections.abc import Callable
@@ -15,7 +13,7 @@ from fractions import Fraction
 from hivecalc.components import built, values
 from hivecalc.drawing import Subject, plan, section, stack, tape
 from hivecalc.drawing.in_space import in_space
-from hivecalc.hive import Hive, changed, demo_hive
+from hivecalc.hive import demo_hive
 from hivecalc.pages import outcomes
 
 HIVE = demo_hive()
@@ -35,35 +33,8 @@ def times(answer: Callable[[str], object], entries: list[str]) -> list[float]:
     return found
 
 
-def pyplot_plan(text: str) -> bytes:
-    """The frame from above by pyplot, as a PNG."""
-    from matplotlib import pyplot as plt
-    from matplotlib.patches import Rectangle
-
-    now: Hive = changed(HIVE, {"stud_thickness": text})
-    found = {n: float(v) for n, v in values(now).items()}
-    stud, length, width = found["stud_thickness"], found["hive_length"], found["hive_width"]
-    figure, axes = plt.subplots()
-    for place, size in (
-        ((0, 0), (length - stud, stud)),
-        ((0, width - stud), (length - stud, stud)),
-        ((0, stud), (stud, width - 2 * stud)),
-        ((length - stud, 0), (stud, width)),
-    ):
-        axes.add_patch(Rectangle(place, *size, fill=False, hatch="//"))
-        axes.text(place[0] + size[0] / 2, place[1] + size[1] / 2, f"{max(size):.3f}")
-    axes.set(xlim=(-1, length + 1), ylim=(-1, width + 1), aspect="equal")
-    data = io.BytesIO()
-    figure.savefig(data, format="png")
-    plt.close(figure)
-    return data.getvalue()
-
-
 def main() -> None:
     """Print a table: median, 95th percentile and largest of each way."""
-    import matplotlib as mpl
-
-    mpl.use("agg")
     found = Subject(values(HIVE))
     whole, turns = built(HIVE), [str(turn) for turn in range(0, 360, 7)]
     ways: dict[str, tuple[Callable[[str], object], list[str]]] = {
@@ -83,16 +54,11 @@ def main() -> None:
             lambda t: in_space(found.now, whole[:1], turn=int(t), opened=0.5), turns),
         "in space: the whole hive": (
             lambda t: in_space(found.now, whole, turn=int(t), opened=0.5), turns),
-        "a changed stud, pyplot PNG": (pyplot_plan, STUDS),
     }  # fmt: skip
-    medians = {}
     for name, (answer, entries) in ways.items():
         taken = sorted(times(answer, entries))
-        medians[name] = statistics.median(taken)
-        p95 = taken[int(0.95 * (len(taken) - 1))]
-        print(f"{name:40} median {medians[name]:7.2f} ms   p95 {p95:7.2f}   max {taken[-1]:7.2f}")
-    ratio = medians["a changed stud, pyplot PNG"] / medians["a changed stud, whole outcome"]
-    print(f"pyplot over the whole outcome: × {ratio:.1f}")
+        middle, p95 = statistics.median(taken), taken[int(0.95 * (len(taken) - 1))]
+        print(f"{name:40} median {middle:7.2f} ms   p95 {p95:7.2f}   max {taken[-1]:7.2f}")
 
 
 if __name__ == "__main__":
