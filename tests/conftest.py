@@ -4,12 +4,14 @@ import os
 import shutil
 import signal
 from collections.abc import Iterator
+from pathlib import Path
 
 import pytest
 from hypothesis import settings
 from playwright.sync_api import Browser
 
 from hivecalc.course_folder.copying import prepare
+from hivecalc.widgets import Bench
 from tests.browser import PATIENCE, Lab, Learner, running_browser, running_lab
 from tests.chromium import HOW_TO_GET_ONE, chromium
 
@@ -29,6 +31,18 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     for item in items:
         if not {"browser", "notebooks"} & {mark.name for mark in item.iter_markers()}:
             item.add_marker(pytest.mark.xdist_group(item.path.stem))
+
+
+@pytest.fixture
+def file(tmp_path: Path) -> Path:
+    """Where a learner's hive file will be, once something is kept."""
+    return tmp_path / "my-hive.toml"
+
+
+@pytest.fixture
+def bench(file: Path) -> Bench:
+    """The panels of a page on that file."""
+    return Bench(str(file))
 
 
 @pytest.fixture(scope="session")

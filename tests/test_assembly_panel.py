@@ -23,11 +23,6 @@ KINDS: dict[str, Hive] = {
 }
 
 
-@pytest.fixture
-def file(tmp_path: Path) -> Path:
-    return tmp_path / "my-hive.toml"
-
-
 # ── step by step ──────────────────────────────────────────────────────────────────────────────
 
 

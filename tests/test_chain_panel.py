@@ -45,16 +45,6 @@ hive_width = 441
 Widget = ipywidgets.DOMWidget
 
 
-@pytest.fixture
-def file(tmp_path: Path) -> Path:
-    return tmp_path / "my-hive.toml"
-
-
-@pytest.fixture
-def bench(file: Path) -> Bench:
-    return Bench(str(file))
-
-
 def count(panel: Derive, **counts: int) -> None:
     """Press the buttons until each size counts so often."""
     panel.build()

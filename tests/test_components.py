@@ -530,6 +530,8 @@ def test_what_changed_since_the_first_edition_is_told_for_what_is_built_and_not_
     boxed = " ".join(changed_since_first_edition(hive_of(frames="10", rest_depth="5/8")))
     assert "space below is 1/8 in now and was 1/4 in" in boxed
     assert "rest depth" not in boxed
+    told_of_rest = " ".join(changed_since_first_edition(hive_of(frames="10")))
+    assert "rest depth is 11/16 in now and was 5/8 in" in told_of_rest
     metric = changed_since_first_edition(hive_of("mm", hive_length="588", hive_width="442"))
     assert "38 × 89" in metric[0]
     assert all(re.fullmatch(r"[A-Z][^!?]*\.", t) and "Traceback" not in t for t in told + metric)

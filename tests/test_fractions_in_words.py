@@ -101,6 +101,15 @@ def test_sums_worked_by_hand(formula: str, sizes: str, units: Units, sentences: 
     assert in_words(steps(formula, sizes, units)) == sentences
 
 
+@pytest.mark.parametrize(("bottom", "named"), [
+    (2, "halves"), (4, "quarters"), (8, "eighths"), (16, "sixteenths"), (32, "thirty-seconds"),
+    (64, "sixty-fourths"),
+])  # fmt: skip
+def test_the_parts_of_an_inch_have_their_names(bottom: int, named: str) -> None:
+    first, *_ = in_words(steps("a + b", f"1 1/{bottom}, 2 1/{bottom}"))
+    assert first.startswith(f"Add the {named}: 1/{bottom} + 1/{bottom} = 2/{bottom}")
+
+
 def test_a_length_below_zero_is_refused() -> None:
     with pytest.raises(ValueError, match="can't be −1/2 in long"):
         sum_steps([(Fraction(1), Fraction(1)), (Fraction(1), Fraction(-1, 2))])

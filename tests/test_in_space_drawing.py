@@ -300,11 +300,6 @@ def test_a_picture_is_no_larger_than_a_page_is_sent_at_a_time() -> None:
 # ── the panel ──────────────────────────────────────────────────────────────────────────────────
 
 
-@pytest.fixture
-def bench(tmp_path: Path) -> Bench:
-    return Bench(str(tmp_path / "my-hive.toml"))
-
-
 def test_a_panel_is_turned_taken_apart_and_lit(bench: Bench) -> None:
     panel = bench.in_space("bottom_board")
     assert "put together" in panel.picture.value

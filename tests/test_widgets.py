@@ -37,16 +37,6 @@ from hivecalc.workshop import SHIPPED
 FRONT_RAIL = "bottom_board.front_rail_length"
 
 
-@pytest.fixture
-def file(tmp_path: Path) -> Path:
-    return tmp_path / "my-hive.toml"
-
-
-@pytest.fixture
-def bench(file: Path) -> Bench:
-    return Bench(str(file))
-
-
 def enter(field, text: str) -> str:
     """Type a text into a field, as Enter or leaving it sends it; what is said comes back."""
     field.box.value = text

@@ -124,6 +124,18 @@ def test_no_cut_on_a_sheet_takes_off_less_than_its_kerf_and_a_quarter():
             assert all(cut.off >= least for cut in firsts), sheet.number
 
 
+def test_where_a_cut_would_take_off_less_than_a_quarter_it_is_a_trim():
+    """Beside the deck alone on a sheet, 27 1/8 by 21 3/8 in, is left what the cut takes off."""
+    yard, deck = demo_yard(), (Fraction(217, 8), Fraction(171, 8))
+    half = next(g for g in yard.sheets if (g.material, g.thickness) == ("plywood", Fraction(1, 2)))
+    for off, trims in ((Fraction(1, 4), False), (Fraction(1, 4) - HAIR, True)):
+        length, width = (size + yard.kerf + off for size in deck)
+        own = replace(half, length=length, width=width)
+        found = plan([demo_hive()], replace(yard, sheets=(own,)))
+        (sheet,) = (s for s in found.sheets if any(p.piece.part == "deck" for p in s.placed))
+        assert {cut.stage == 3 for cut in sheet.cuts if cut.at == deck[0]} == {trims}
+
+
 def test_a_board_with_less_than_a_quarter_to_spare_is_tight():
     yard = demo_yard()
     shop, board = replace(yard, cut_margin=Fraction(0)), yard.boards[0]
