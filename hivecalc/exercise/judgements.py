@@ -225,7 +225,9 @@ def _in_order(exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
     for order in {tuple(step.key for step in each): each for each in tried}.values():
         wrong = next(((a, b) for a, b in pairwise(order) if place[b.key] < place[a.key]), None)
         says = _first(*wrong[::-1]) if wrong else "Each one finds what it needs."
-        yield ", then ".join(step.title for step in order), not wrong, says
+        first, *others = (step.title for step in order)
+        later = (f"{title[:1].lower()}{title[1:]}" for title in others)
+        yield ", then ".join((first, *later)), not wrong, says
 
 
 def _too_early(exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:

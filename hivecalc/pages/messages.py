@@ -57,9 +57,10 @@ STYLE = """<style>
   .hc-wide tr:first-child { display: none; }
   .hc-wide td { display: inline; padding: 0; border: 0; }
   .hc-wide tr { display: block; padding: .4em 0; border-bottom: 1px solid currentColor; }
-  .hc-wide td:first-child { display: block; font-weight: bold; }
-  .hc-wide td:not(:first-child, :empty)::before { content: attr(data-head); }
-  .hc-wide td:not(:last-child, :first-child, :empty)::after { content: " · "; }
+  .hc-wide td:is(:first-child, :last-child) { display: block; }
+  .hc-wide td:first-child { font-weight: bold; }
+  .hc-wide td:not(:first-child, :last-child, :empty)::before { content: attr(data-head); }
+  .hc-wide td:not(:first-child, :nth-last-child(-n+2), :empty)::after { content: " · "; }
 }
 .hc ol { margin: .3em 0; padding-left: 2.2em; }
 .hc-changes details { border-bottom: 1px solid currentColor; padding: .25em 0; }

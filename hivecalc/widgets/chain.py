@@ -28,12 +28,11 @@ from hivecalc.pages.earlier import (
 )
 from hivecalc.pages.messages import message
 from hivecalc.widgets.answering import Ask, SumPractice, kept_answer
-from hivecalc.widgets.field import Area, Field, beside, button, choice, picture, safely
+from hivecalc.widgets.field import LABEL, WIDE, Area, Field, beside, button, picture, safely
 from hivecalc.widgets.page_hive import SharedHive, to_ask_on
 
 HIDDEN_WORDS: Final = "\u2003\u2003"
 """Wide spaces in a counter's button: what stands behind them is read aloud and not seen."""
-CHOOSE: Final = "choose …"
 
 
 # ── a chain of sizes or of layers ─────────────────────────────────────────────────────────────
@@ -263,11 +262,15 @@ class Derive(ipywidgets.VBox):
         self.is_built = True
         self.bar, self.step, self.practice = Area(), Area(), SumPractice(self.answers)
         self.links = Links(self._checked, self._changed, [self.bar])
-        rules = [(r.words, r.words) for r in rules_in_words(self.hive, self.dimension)]
+        rules = [rule.words for rule in rules_in_words(self.hive, self.dimension)]
         kept = self._last(CHAIN)
-        chosen = kept if (kept, kept) in rules else ""
-        self.rule = choice("The rule is", [(CHOOSE, ""), *rules], lambda: None, chosen)
-        self.rule.layout.width = "auto"
+        self.rule = ipywidgets.ToggleButtons(
+            options=rules,
+            value=kept if kept in rules else None,
+            description="The rule is",
+            style={"button_width": "auto", **LABEL},
+            layout=ipywidgets.Layout(**WIDE, height="auto", flex_flow="column"),
+        )
         comes_to = f"{title(self.dimension).capitalize()}, by your chain"
         self.sum = Field(comes_to, lambda: self._last(SUM), self._answered)
         self.whole = button("Show me the whole sum", self._show_whole)
@@ -354,7 +357,7 @@ class Derive(ipywidgets.VBox):
 
     def _rule_checked(self) -> str:
         """The verdict on the rule that was chosen in words, for what is no plain chain."""
-        words = self.rule.value
+        words = self.rule.value or ""
         right, said = pages.rule_told(self.hive, self.dimension, words)
         return said + (self._keep(CHAIN, words, "right" if right else "slip") if words else "")
 
