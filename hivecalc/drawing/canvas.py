@@ -173,7 +173,7 @@ def _chained(drawn: Iterable[str | _Way]) -> list[list[Point]]:
             if ways and ways[-1][-1] == each.points[0]:
                 ways[-1] += each.points[1:]
             else:
-                ways.append(each.points)
+                ways.append([*each.points])
     return ways
 
 
