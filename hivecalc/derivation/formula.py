@@ -10,7 +10,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import reduce
-from typing import Final, NamedTuple
+from typing import Final
 
 from hivecalc.derivation.dimension import DerivationError, Dimension, Kind
 from hivecalc.hive import answer_text
@@ -44,18 +44,11 @@ def arithmetic(function: ast.FunctionDef, place: str) -> ast.expr:
     return expression
 
 
-class WrittenOut(NamedTuple):
-    """An expression over single pieces, and whether it is another than the function's own."""
-
-    expression: ast.expr
-    changed: bool
-
-
-def by_piece(expression: ast.expr, pieces: Mapping[str, Sequence[str]]) -> WrittenOut:
-    """An expression over all pieces of some parts, written out over each single piece."""
+def by_piece(expression: ast.expr, pieces: Mapping[str, Sequence[str]]) -> tuple[ast.expr, bool]:
+    """An expression written out over each single piece, and whether it is now another one."""
     if not pieces and "difference" not in names_in(expression):
-        return WrittenOut(expression, changed=False)
-    return WrittenOut(_ByPiece(pieces).visit(expression), changed=True)
+        return expression, False
+    return _ByPiece(pieces).visit(expression), True
 
 
 class _ByPiece(ast.NodeTransformer):

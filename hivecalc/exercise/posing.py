@@ -99,21 +99,16 @@ class Posed:
         return self.exercise.prompt.format_map(self._words())
 
     def _words(self) -> dict[str, str]:
-        words = {n: self.numbers.said(n) for n in self._told()}
+        told = (*self.numbers.hive.measurements, *self.numbers.sizes)
+        words = {n: self.numbers.said(n) for n in told}
         if self.shown and "{wrong}" in self.exercise.prompt:
             words["wrong"] = self.shown[0].working
         if self.exercise.by == "too early":
             words["done"] = done(self.exercise, self.numbers)
         if self.exercise.kind == "predict":
-            words["change"] = self._changed()
+            change = self.exercise.change
+            words["change"] = with_change(self.numbers, change).said(change.partition(" ")[0])
         return words
-
-    def _told(self) -> list[str]:
-        return [*self.numbers.hive.measurements, *self.numbers.sizes]
-
-    def _changed(self) -> str:
-        change = self.exercise.change
-        return with_change(self.numbers, change).said(change.partition(" ")[0])
 
     @cached_property
     def given(self) -> tuple[tuple[str, str], ...]:
