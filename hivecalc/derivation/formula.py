@@ -13,15 +13,10 @@ from functools import reduce
 from typing import Final
 
 from hivecalc.derivation.dimension import DerivationError, Dimension, Kind
+from hivecalc.fractions_in_words import SIGNS
 from hivecalc.hive import answer_text
 from hivecalc.length import Length, Units, decimal_inches, written
 
-_SIGNS: Final[dict[type[ast.operator], tuple[str, int]]] = {
-    ast.Add: ("+", 1),
-    ast.Sub: ("−", 1),
-    ast.Mult: ("×", 2),
-    ast.Div: ("÷", 2),
-}
 _CALLS: Final = {"max": ("larger", "largest"), "min": ("smaller", "smallest")}
 
 
@@ -161,9 +156,9 @@ def _binary_line(expression: ast.BinOp, words: Mapping[str, str]) -> str:
 
 
 def _sign(expression: ast.BinOp) -> tuple[str, int]:
-    if type(expression.op) not in _SIGNS:
+    if type(expression.op) not in SIGNS:
         raise DerivationError(f"a dimension's arithmetic may not hold {ast.unparse(expression)!r}")
-    return _SIGNS[type(expression.op)]
+    return SIGNS[type(expression.op)], 1 if isinstance(expression.op, ast.Add | ast.Sub) else 2
 
 
 def _rank(expression: ast.expr) -> int:

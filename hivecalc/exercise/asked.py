@@ -5,7 +5,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from typing import Final, TypeAlias
+from typing import TypeAlias
 
 from hivecalc.components import DIMENSIONS, values_to_find
 from hivecalc.derivation import Dimension, RoundingRule, Step, Values, line, on_hive, title
@@ -25,6 +25,7 @@ from hivecalc.judging import (
 )
 from hivecalc.length import (
     SIXTEENTH,
+    SIXTY_FOURTH,
     THIRTY_SECOND,
     Rounding,
     Units,
@@ -32,9 +33,6 @@ from hivecalc.length import (
     rounded,
     written,
 )
-
-SIXTEENTHS: Final = 16
-FINEST: Final = 64
 
 
 def sum_of(text: str) -> Dimension:
@@ -235,8 +233,7 @@ def model_answer(asked: Asked) -> str:
         return decimal_inches(value).removeprefix("≈ ")
     if asked.units == "mm":
         return written(value, "mm").removeprefix("≈ ")
-    finest = FINEST if isinstance(asked, OfSum) else SIXTEENTHS
-    if not finest % value.denominator:
+    if rounded(value, SIXTY_FOURTH if isinstance(asked, OfSum) else SIXTEENTH) == value:
         return written(value)
     fit = isinstance(asked, OfHive) and rule.rounding is Rounding.NEAREST
     return written(rounded(value, THIRTY_SECOND if fit else SIXTEENTH, rule.rounding))

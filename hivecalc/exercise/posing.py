@@ -24,7 +24,7 @@ from hivecalc.exercise.record import (
 from hivecalc.exercise.steps import faded
 from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Hive
 from hivecalc.judging import Verdict, Wrong
-from hivecalc.length import Units
+from hivecalc.length import SIXTEENTH, Units, rounded
 
 ANSWERED: Final = {name for name, known in MEASUREMENTS.items() if known.kind == "answer"}
 """What is yes or no, and so no figure to reckon with."""
@@ -45,7 +45,6 @@ CARDS: Final = {
     ),
 }  # fmt: skip
 """What is told of a hive as a whole, by the measurement that it starts from."""
-SIXTEENTHS: Final = 16
 ON_THE_TAPE: Final[Mapping[str, Any]] = {
     "verdict": "right_other_form",
     "message": "Right so far, and exact. No mark of the tape is there: to which one do you cut?",
@@ -178,8 +177,8 @@ class Posed:
     def _between_marks(self, found: Verdict) -> bool:
         """Whether it asks which way to round, and the answer is right but on no mark."""
         asks = "rounded_wrong_way" in self.exercise.slips
-        marks = found.value is not None and found.value * SIXTEENTHS % 1 == 0
-        return asks and found.right and not marks
+        between = found.value is not None and rounded(found.value, SIXTEENTH) != found.value
+        return asks and found.right and between
 
 
 def posed(
