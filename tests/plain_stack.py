@@ -5,13 +5,19 @@ where to where it reaches across (x), along (y) and up (z), and what the whole s
 Fractions, but floats for what lies on a slope.
 """
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from math import cos, hypot, radians, sin
+
+import pytest
+
+from hivecalc.space import Solid
 
 Span = tuple[Fraction | float, Fraction | float]
 Reach = tuple[Span, Span, Span]
 NONE = Fraction(0)
+CLOSE = 1e-4  # inches: the library's cosines are fractions near them
+SLOPING = {"landing_board", "deck", "cover", "roof_panel", "roof_retainer"}
 
 
 class PlainStack:
@@ -39,6 +45,17 @@ class PlainStack:
             foot = self.lid(foot)
         self.rim(foot)
         self.on_the_slope(float(foot))
+
+    def assert_it_is(self, stack: Sequence[Solid]) -> None:
+        """Each piece is there once, and reaches from where to where it does here."""
+        assert sorted(s.name for s in stack) == sorted(self.pieces)
+        for s in stack:
+            reach = self.pieces[s.name]
+            if s.part in SLOPING:
+                for found, expected in zip(s.extents, reach, strict=True):
+                    assert [float(e) for e in found] == pytest.approx(expected, abs=CLOSE), s.name
+            else:
+                assert s.extents == reach, s.name
 
     def mirrored(self, name: str, left: str, x: Span, y: Span, z: Span) -> None:
         """Put a piece at the left and its twin at the right."""

@@ -93,7 +93,7 @@ ON_THE_WALL = """() => {
         const {width, height} = svg.getBoundingClientRect(), whole = svg.viewBox.baseVal;
         const scale = Math.min(width / whole.width, height / whole.height);
         const letter = scale * svg.getAttribute('font-size');
-        if (seen(svg) && letter < 11.9 && height < 0.87 * innerHeight)
+        if (seen(svg) && letter < 11.9 && height < 0.83 * innerHeight)
             found.push(`“${svg.querySelector('title').textContent}” has small letters`);
     }
     for (const label of document.querySelectorAll('.jp-Notebook .widget-label'))

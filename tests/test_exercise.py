@@ -188,7 +188,7 @@ BY_HAND = {
     "14-01": "19 13/16",  # 20 1/16 - 4/16
     "14-02": "5 5/8",  # 11 1/4 shared by two
     "14-03": "14 1/8",  # 17 2/8 - 3 - 1/8
-    "14-04 alike": "Edge strips round the box, then Foam between the strips, then Skin over the "
+    "14-04 alike": "Edge strips round the box, then foam between the strips, then skin over the "
     "foam",
     "14-05": "“Lower runners” came too early",
     "14-05 alike": "“Skin over the foam” came too early",

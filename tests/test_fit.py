@@ -313,31 +313,6 @@ def test_no_limit_is_without_a_row() -> None:
     assert set(RULES) - {name for name, _ in limits} == TOLD_ONLY
 
 
-# ── how much they matter ──────────────────────────────────────────────────────────────────────
-
-# By hand: what does not go together, sticks, falls out or shuts the bees in; and what is only told.
-BLOCKS = {
-    "bottom_board": "room_above_stack way_over_stop panel_play_along panel_play_across "
-    "panel_on_side_runners panel_on_front_runner slot_over_panel screen_play_along "
-    "screen_play_across lower_runner_room upper_runner_room lower_runners_apart "
-    "upper_runners_apart bolt_play panel_out_of_board",
-    "roof": "rim_clear_along rim_clear_across room_under_retainer retainer_room "
-    "roof_panel_out_of_board deck_out_of_sheet cover_out_of_sheet",
-    "inner_cover": "channel_over_slot channel_in_rim sheet_out_of_sheet",
-    "box": "frames_inside",
-}
-NOTES = {"roof": "held_against_wind fall spacer_width", "box": "lifting", "sleeve": "box_bearing"}
-
-
-def full_names(by_component: dict[str, str]) -> set[str]:
-    return {f"{c}.{name}" for c, names in by_component.items() for name in names.split()}
-
-
-def test_each_rule_matters_as_much_as_what_goes_wrong() -> None:
-    assert {n for n, r in RULES.items() if r.level == "blocks"} == full_names(BLOCKS)
-    assert {n for n, r in RULES.items() if r.level == "note"} == full_names(NOTES)
-
-
 # ── every piece is asked about ────────────────────────────────────────────────────────────────
 
 # A channel's back that is long only takes room; a wide skirt or low end is only more wood.

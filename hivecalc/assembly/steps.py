@@ -167,12 +167,10 @@ class _Work:
             return 0
         if label in STANDS_FOR:
             return max(self._set_by(component), self._set_by(*STANDS_FOR[label]))
-        (found,) = (
-            n
-            for n, row in enumerate(self.rows)
-            if row.component == component and any(is_kind(label, kind) for kind in row.brings)
-        )
-        return found
+        for n, row in enumerate(self.rows):
+            if row.component == component and any(is_kind(label, kind) for kind in row.brings):
+                return n
+        raise ValueError(f"{component}: no row of assembly/order.py brings the {label}")
 
     def _put_in_by(self, component: str, label: str) -> int:
         """The row from which on a piece is where it belongs: what is made apart is put in later."""

@@ -84,10 +84,14 @@ def layers(component: str, solids: Sequence[Solid]) -> Iterator[Layer]:
     >>> [len(layer.solids) for layer in found]
     [1, 8, 1]
     """
+    left = list(solids)
     for starts in LAYERS[component]:
-        own = tuple(s for s in solids if s.label.startswith(starts))
+        own = tuple(s for s in left if s.label.startswith(starts))
+        left = [s for s in left if s not in own]
         if own:
             yield Layer(component, own)
+    if left:
+        raise ValueError(f"{component}: LAYERS of drawing/apart.py does not name {left[0].label}")
 
 
 def apart(found: Iterable[Layer], gap: float, slope: float = 0.0) -> list[Layer]:

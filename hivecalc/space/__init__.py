@@ -22,12 +22,6 @@ from fractions import Fraction
 from hivecalc.space.fastening import (
     HELD,
     SIDES,
-    Each,
-    Every,
-    Held,
-    Hold,
-    Loose,
-    OnTheLine,
     Screw,
     ScrewRow,
     Side,
@@ -39,6 +33,7 @@ from hivecalc.space.fastening import (
     screw_row,
     screws,
 )
+from hivecalc.space.holding import Each, Every, Held, Hold, Loose, OnTheLine
 from hivecalc.space.meeting import (
     Contact,
     Joint,

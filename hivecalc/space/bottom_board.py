@@ -5,8 +5,19 @@ From the hive's front left corner at the bottom of the frame: x across, y to the
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from typing import Final
 
 from hivecalc.length import Length
+from hivecalc.space.holding import (
+    BRADS,
+    OTHERS,
+    RESTS,
+    SLIDES,
+    Each,
+    Held,
+    Hold,
+    Loose,
+)
 from hivecalc.space.meeting import Joint, MeantGap, beyond, both_sides, each_side, inset
 from hivecalc.space.outlines import Profile
 from hivecalc.space.solids import (
@@ -281,3 +292,29 @@ def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:
 def meant_gaps(_: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
     """The gaps of the bottom board that are meant, and which dimension makes each."""
     return _MEANT_GAPS
+
+
+HELD: Final[tuple[Hold, ...]] = (
+    Held("side rail", "front rail", "frame_screw", Each(2), "width", glued=True),
+    Held("back rail", "side rail", "hanger_bolt", Each(1), "width", square=False),
+    Held("lower side runner", "side rail", "long_brad", BRADS),
+    Held("lower front runner", "front rail", "long_brad", BRADS),
+    Held("upper side runner", "side rail", "long_brad", BRADS),
+    Held("upper front runner", "front rail", "long_brad", BRADS),
+    Held("screen side strip, upper", "mesh", "short_brad", BRADS, square=False),
+    Held("screen end strip, upper", "mesh", "short_brad", BRADS, square=False),
+    Held("screen front stop", "mesh", "stop_brad", BRADS, square=False),
+    Held("landing board", "front rail", "deck_screw", BRADS, glued=True, square=False),
+    Held("landing board", "side rail", "deck_screw", Each(1), square=False),
+    Loose("screen side strip, lower", "mesh", "The brads from above hold it."),
+    Loose("screen end strip, lower", "mesh", "The brads from above hold it."),
+    Loose("screen side strip", "screen end strip", OTHERS, glued=True),
+    Loose("screen side strip", "screen front stop", OTHERS, glued=True),
+    Loose("lower side runner", "panel", SLIDES),
+    Loose("lower front runner", "panel", SLIDES),
+    Loose("upper side runner", "screen side strip", SLIDES),
+    Loose("upper front runner", "screen end strip", SLIDES),
+    Loose("side rail", "box above", RESTS),
+    Loose("back rail", "box above", RESTS),
+)
+"""How each kind of joint of the bottom board is held."""

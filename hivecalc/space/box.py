@@ -5,8 +5,16 @@ In the hive's coordinates: the box stands in the middle of the hive's outline, z
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from typing import Final
 
 from hivecalc.length import Length
+from hivecalc.space.holding import (
+    CORNER,
+    RESTS,
+    Held,
+    Hold,
+    Loose,
+)
 from hivecalc.space.meeting import Joint, MeantGap, both_sides, each_side, lap
 from hivecalc.space.outlines import Interval, Profile, rectangle
 from hivecalc.space.solids import (
@@ -128,3 +136,13 @@ def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:
 def meant_gaps(_: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
     """The gaps of the box that are meant, and which dimension makes each."""
     return _MEANT_GAPS
+
+
+HELD: Final[tuple[Hold, ...]] = (
+    Held("side", "end", "deck_screw", CORNER, "width", glued=True, axis="x"),
+    Loose("side", "end", "The screws through the side hold it.", axis="y"),
+    Loose("side", "cover above", RESTS),
+    Loose("end", "cover above", RESTS),
+    Loose("end", "top bars", RESTS),
+)
+"""How each kind of joint of the box is held."""

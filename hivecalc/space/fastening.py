@@ -14,12 +14,13 @@ from fractions import Fraction
 from functools import cache
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.length import Length, Units, with_unit
+from hivecalc.length import Length
+from hivecalc.space.holding import Held, Hold, OnTheLine
 from hivecalc.space.meeting import Joint
 from hivecalc.space.roof import cosine, fall
-from hivecalc.space.solids import Axis, Solid
+from hivecalc.space.solids import Solid
+from hivecalc.space.stacking import MODULES
 
-Along: TypeAlias = Literal["length", "width"]
 Side: TypeAlias = Literal["left", "right", "front", "back"]
 Sheet: TypeAlias = Literal["cover", "deck"]
 RoofScrew: TypeAlias = Literal["cover_screw", "deck_screw"]
@@ -158,183 +159,7 @@ def _between(cover: tuple[Length, ...], spacing: Length, offset: Length) -> tupl
 
 # ── what holds each joint ─────────────────────────────────────────────────────────────────────
 
-
-@dataclass(frozen=True)
-class Every:
-    """One fastener for every so many inches of a joint, rounded up, and never fewer than `least`.
-
-    >>> Every(Fraction(6), 2).count(Fraction(20)), Every(Fraction(6), 2).count(Fraction(5))
-    (4, 2)
-    """
-
-    spacing: Length
-    least: int
-
-    def count(self, run: Length) -> int:
-        """How many a joint takes that runs so far."""
-        return max(self.least, -(-run // self.spacing))
-
-    def told(self, run: Length, units: Units) -> str:
-        """Why it is so many."""
-        every, whole = with_unit(units, self.spacing), with_unit(units, run)
-        return f": one for every {every} of {whole}, rounded up, and at least {self.least}"
-
-
-@dataclass(frozen=True)
-class Each:
-    """The same number of fasteners in each joint, however far it runs."""
-
-    number: int
-
-    def count(self, _: Length) -> int:
-        """How many a joint takes."""
-        return self.number
-
-    def told(self, _: Length, __: Units) -> str:
-        """Why it is so many: there is nothing to add."""
-        return ""
-
-
-@dataclass(frozen=True)
-class OnTheLine:
-    """As many as stand on the roof's screw line, along the side that a rail closes or all round."""
-
-
-@dataclass(frozen=True)
-class Held:
-    """How one kind of joint is held: which fastener goes through which piece and into which.
-
-    `item` is the measurement that gives the fastener's length. The joint runs along one size of the
-    pieces, as far as the piece that has less of it; glued, it takes one line of glue so long. A
-    `square` fastener goes straight from one into the other. An axis is given where two kinds of
-    pieces meet along several; `where` says what to heed when it is driven.
-    """
-
-    through: str
-    into: str
-    item: str
-    count: Every | Each | OnTheLine
-    along: Along = "length"
-    glued: bool = False
-    square: bool = True
-    axis: Axis | None = None
-    where: str = ""
-
-
-@dataclass(frozen=True)
-class Loose:
-    """A joint that no fastener goes through, and why not; it may be glued all the same."""
-
-    through: str
-    into: str
-    why: str
-    glued: bool = False
-    along: Along = "width"
-    axis: Axis | None = None
-
-
-Hold: TypeAlias = Held | Loose
-
-BRADS: Final = Every(Fraction(6), 2)
-CORNER: Final = Every(Fraction(3), 3)
-
-_SLIDES: Final = "It slides in and out."
-_RESTS: Final = "It rests there by its weight."
-_FOAM: Final = "The foam is pressed in between what holds it."
-_TOUCHES: Final = "It only touches there."
-_LOW: Final = "In its lower half, clear of the screws that come down through the deck."
-_OTHERS: Final = "Fasteners in the joints beside it hold both."
-
-HELD: Final[Mapping[str, tuple[Hold, ...]]] = {
-    "bottom_board": (
-        Held("side rail", "front rail", "frame_screw", Each(2), "width", glued=True),
-        Held("back rail", "side rail", "hanger_bolt", Each(1), "width", square=False),
-        Held("lower side runner", "side rail", "long_brad", BRADS),
-        Held("lower front runner", "front rail", "long_brad", BRADS),
-        Held("upper side runner", "side rail", "long_brad", BRADS),
-        Held("upper front runner", "front rail", "long_brad", BRADS),
-        Held("screen side strip, upper", "mesh", "short_brad", BRADS, square=False),
-        Held("screen end strip, upper", "mesh", "short_brad", BRADS, square=False),
-        Held("screen front stop", "mesh", "stop_brad", BRADS, square=False),
-        Held("landing board", "front rail", "deck_screw", BRADS, glued=True, square=False),
-        Held("landing board", "side rail", "deck_screw", Each(1), square=False),
-        Loose("screen side strip, lower", "mesh", "The brads from above hold it."),
-        Loose("screen end strip, lower", "mesh", "The brads from above hold it."),
-        Loose("screen side strip", "screen end strip", _OTHERS, glued=True),
-        Loose("screen side strip", "screen front stop", _OTHERS, glued=True),
-        Loose("lower side runner", "panel", _SLIDES),
-        Loose("lower front runner", "panel", _SLIDES),
-        Loose("upper side runner", "screen side strip", _SLIDES),
-        Loose("upper front runner", "screen end strip", _SLIDES),
-        Loose("side rail", "box above", _RESTS),
-        Loose("back rail", "box above", _RESTS),
-    ),
-    "roof": (
-        Held("rim side", "rim front", "frame_screw", Each(2), "width", glued=True),
-        Held("rim side", "rim back", "frame_screw", Each(2), "width", glued=True, where=_LOW),
-        Held("deck", "rim side", "deck_screw", OnTheLine()),
-        Held("deck", "rim front", "deck_screw", OnTheLine()),
-        Held("deck", "rim back", "deck_screw", OnTheLine()),
-        Held("cover", "deck", "cover_screw", OnTheLine(), square=False),
-        Held("roof retainer", "rim side", "long_brad", BRADS),
-        Held("skirt side", "rim side", "long_brad", BRADS, glued=True),
-        Held("skirt end", "rim front", "long_brad", BRADS, glued=True),
-        Held("skirt end", "rim back", "long_brad", BRADS, glued=True),
-        Held("skirt end", "rim side", "long_brad", Each(1)),
-        Loose("skirt side", "skirt end", _OTHERS, glued=True),
-        Loose("skirt side", "deck", _TOUCHES),
-        Loose("skirt end", "deck", _TOUCHES),
-        Loose("roof panel", "deck", _FOAM),
-        Loose("roof panel", "rim front", _FOAM),
-        Loose("roof panel", "rim back", _FOAM),
-        Loose("roof panel", "rim side", _FOAM),
-        Loose("roof retainer", "roof panel", _FOAM),
-        Loose("rim side", "inner cover below", _RESTS),
-        Loose("rim front", "inner cover below", _RESTS),
-        Loose("rim back", "inner cover below", _RESTS),
-        Loose("rim side", "box below", _RESTS),
-        Loose("rim front", "box below", _RESTS),
-        Loose("rim back", "box below", _RESTS),
-        Loose("inner cover below", "box below", _RESTS),
-    ),
-    "inner_cover": (
-        Held("sheet", "rim side", "sheet_brad", BRADS, glued=True),
-        Held("sheet", "rim front", "sheet_brad", BRADS, glued=True),
-        Held("sheet", "rim back", "sheet_brad", BRADS, glued=True),
-        Held("sheet", "channel side", "sheet_brad", Each(1), glued=True),
-        Held("sheet", "channel back", "sheet_brad", Each(2), glued=True),
-        Loose("channel side", "rim front", _OTHERS, glued=True),
-        Loose("channel side", "channel back", _OTHERS, glued=True),
-        Loose("rim side", "rim front", _OTHERS, glued=True),
-        Loose("rim side", "rim back", _OTHERS, glued=True),
-        Loose("sheet", "box below", _RESTS),
-        Loose("sheet", "roof above", _RESTS),
-    ),
-    "box": (
-        Held("side", "end", "deck_screw", CORNER, "width", glued=True, axis="x"),
-        Loose("side", "end", "The screws through the side hold it.", axis="y"),
-        Loose("side", "cover above", _RESTS),
-        Loose("end", "cover above", _RESTS),
-        Loose("end", "top bars", _RESTS),
-    ),
-    "sleeve": (
-        Held("edge strip side", "box inside", "edge_screw", BRADS),
-        Held("edge strip end", "box inside", "edge_screw", BRADS),
-        Held("skin side", "edge strip side", "long_brad", BRADS, glued=True),
-        Held("skin end", "edge strip end", "long_brad", BRADS, glued=True),
-        Loose("skin side", "skin end", _OTHERS, glued=True),
-        Loose("edge strip side", "edge strip end", _OTHERS, glued=True),
-        Loose("edge strip end", "skin side", _TOUCHES),
-        Loose("foam side", "box inside", _FOAM),
-        Loose("foam end", "box inside", _FOAM),
-        Loose("foam side", "foam end", _FOAM),
-        Loose("foam side", "skin side", _FOAM),
-        Loose("foam end", "skin side", _FOAM),
-        Loose("foam end", "skin end", _FOAM),
-        Loose("foam side", "edge strip side", _FOAM),
-        Loose("foam end", "edge strip end", _FOAM),
-    ),
-}
+HELD: Final[Mapping[str, tuple[Hold, ...]]] = {c: module.HELD for c, module in MODULES.items()}
 """For each component, every kind of joint and how it is held."""
 
 _PLACES: Final = frozenset({"left", "right", "front", "back"})

@@ -6,8 +6,18 @@ front; behind it the channel, and in the channel the slot through the lower shee
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from typing import Final
 
 from hivecalc.length import Length
+from hivecalc.space.holding import (
+    BRADS,
+    OTHERS,
+    RESTS,
+    Each,
+    Held,
+    Hold,
+    Loose,
+)
 from hivecalc.space.meeting import Joint, MeantGap, both_sides
 from hivecalc.space.outlines import Interval, rectangle
 from hivecalc.space.solids import (
@@ -149,3 +159,19 @@ def meant_gaps(values: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
         MeantGap("inner_notch", "x", (("channel side, left", "channel side, right"),)),
         *whole,
     )
+
+
+HELD: Final[tuple[Hold, ...]] = (
+    Held("sheet", "rim side", "sheet_brad", BRADS, glued=True),
+    Held("sheet", "rim front", "sheet_brad", BRADS, glued=True),
+    Held("sheet", "rim back", "sheet_brad", BRADS, glued=True),
+    Held("sheet", "channel side", "sheet_brad", Each(1), glued=True),
+    Held("sheet", "channel back", "sheet_brad", Each(2), glued=True),
+    Loose("channel side", "rim front", OTHERS, glued=True),
+    Loose("channel side", "channel back", OTHERS, glued=True),
+    Loose("rim side", "rim front", OTHERS, glued=True),
+    Loose("rim side", "rim back", OTHERS, glued=True),
+    Loose("sheet", "box below", RESTS),
+    Loose("sheet", "roof above", RESTS),
+)
+"""How each kind of joint of the inner cover is held."""

@@ -14,8 +14,21 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from math import isqrt
+from typing import Final
 
 from hivecalc.length import Length, Ratio
+from hivecalc.space.holding import (
+    BRADS,
+    FOAM,
+    OTHERS,
+    RESTS,
+    TOUCHES,
+    Each,
+    Held,
+    Hold,
+    Loose,
+    OnTheLine,
+)
 from hivecalc.space.meeting import Joint, MeantGap, beyond, both_sides, each_side, lap
 from hivecalc.space.outlines import Interval, Point, Profile, rectangle
 from hivecalc.space.solids import (
@@ -329,3 +342,36 @@ _MEANT_GAPS = (
     *each_side(MeantGap("roof.deck_overhang", "x", (("deck", "rim side, left"),), measure=beyond)),
     MeantGap("cover_lip", "x", (("cover", "deck"),), measure=beyond),
 )
+
+
+_LOW: Final = "In its lower half, clear of the screws that come down through the deck."
+
+HELD: Final[tuple[Hold, ...]] = (
+    Held("rim side", "rim front", "frame_screw", Each(2), "width", glued=True),
+    Held("rim side", "rim back", "frame_screw", Each(2), "width", glued=True, where=_LOW),
+    Held("deck", "rim side", "deck_screw", OnTheLine()),
+    Held("deck", "rim front", "deck_screw", OnTheLine()),
+    Held("deck", "rim back", "deck_screw", OnTheLine()),
+    Held("cover", "deck", "cover_screw", OnTheLine(), square=False),
+    Held("roof retainer", "rim side", "long_brad", BRADS),
+    Held("skirt side", "rim side", "long_brad", BRADS, glued=True),
+    Held("skirt end", "rim front", "long_brad", BRADS, glued=True),
+    Held("skirt end", "rim back", "long_brad", BRADS, glued=True),
+    Held("skirt end", "rim side", "long_brad", Each(1)),
+    Loose("skirt side", "skirt end", OTHERS, glued=True),
+    Loose("skirt side", "deck", TOUCHES),
+    Loose("skirt end", "deck", TOUCHES),
+    Loose("roof panel", "deck", FOAM),
+    Loose("roof panel", "rim front", FOAM),
+    Loose("roof panel", "rim back", FOAM),
+    Loose("roof panel", "rim side", FOAM),
+    Loose("roof retainer", "roof panel", FOAM),
+    Loose("rim side", "inner cover below", RESTS),
+    Loose("rim front", "inner cover below", RESTS),
+    Loose("rim back", "inner cover below", RESTS),
+    Loose("rim side", "box below", RESTS),
+    Loose("rim front", "box below", RESTS),
+    Loose("rim back", "box below", RESTS),
+    Loose("inner cover below", "box below", RESTS),
+)
+"""How each kind of joint of the roof is held."""

@@ -5,8 +5,18 @@ In the hive's coordinates: the box stands in the middle of the hive's outline, z
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
+from typing import Final
 
 from hivecalc.space.box import outline
+from hivecalc.space.holding import (
+    BRADS,
+    FOAM,
+    OTHERS,
+    TOUCHES,
+    Held,
+    Hold,
+    Loose,
+)
 from hivecalc.space.meeting import Joint, MeantGap, across, both_sides, each_side
 from hivecalc.space.outlines import Interval
 from hivecalc.space.solids import (
@@ -109,3 +119,23 @@ def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:
 def meant_gaps(_: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
     """The gaps of the sleeve that are meant, and which dimension makes each."""
     return _MEANT_GAPS
+
+
+HELD: Final[tuple[Hold, ...]] = (
+    Held("edge strip side", "box inside", "edge_screw", BRADS),
+    Held("edge strip end", "box inside", "edge_screw", BRADS),
+    Held("skin side", "edge strip side", "long_brad", BRADS, glued=True),
+    Held("skin end", "edge strip end", "long_brad", BRADS, glued=True),
+    Loose("skin side", "skin end", OTHERS, glued=True),
+    Loose("edge strip side", "edge strip end", OTHERS, glued=True),
+    Loose("edge strip end", "skin side", TOUCHES),
+    Loose("foam side", "box inside", FOAM),
+    Loose("foam end", "box inside", FOAM),
+    Loose("foam side", "foam end", FOAM),
+    Loose("foam side", "skin side", FOAM),
+    Loose("foam end", "skin side", FOAM),
+    Loose("foam end", "skin end", FOAM),
+    Loose("foam side", "edge strip side", FOAM),
+    Loose("foam end", "edge strip end", FOAM),
+)
+"""How each kind of joint of the sleeve is held."""
