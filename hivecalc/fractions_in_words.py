@@ -31,7 +31,7 @@ PARTS: Final = {
     32: "thirty-seconds",
     64: "sixty-fourths",
 }
-_SIGNS: Final[Mapping[type[ast.operator], str]] = {
+SIGNS: Final[Mapping[type[ast.operator], str]] = {
     ast.Add: "+", ast.Sub: "−", ast.Mult: "×", ast.Div: "÷",
 }  # fmt: skip
 
@@ -146,7 +146,7 @@ def _worked_out(
     if isinstance(formula, ast.Name):
         return values[formula.id]
     if isinstance(formula, ast.BinOp):
-        sign = _SIGNS[type(formula.op)]
+        sign = SIGNS[type(formula.op)]
         both = tuple(_worked_out(e, values, operations) for e in (formula.left, formula.right))
         operations.append((sign, both))
         return _result(sign, both)

@@ -130,7 +130,14 @@ class Answers:
         hive = self.hive or self._reading().hive or ""
         cut = answer if len(answer) <= MOST_KEPT else f"{answer[:MOST_KEPT]}…"
         new = Answer(asked, cut, verdict.verdict, slips, when.replace(microsecond=0), hive)
-        lines = "".join(map(_line, [*self._header(), _document(new)])).encode()
+        said = {
+            "when": new.when.isoformat(),
+            "asked": asked,
+            "answer": cut,
+            "verdict": new.verdict,
+            "slips": list(slips),
+        }
+        lines = "".join(f"{json.dumps(line)}\n" for line in (*self._header(), said)).encode()
         with system_faults(self.path, NOT_SAVED):
             append(self.path, lines)
         self._take_added(lines)
@@ -202,18 +209,16 @@ class _Reading:
 
     def _take_header(self, found: Mapping[str, object]) -> None:
         schema, hive = found["schema"], found.get("hive")
-        if schema != SCHEMA:
-            self._close(schema)
+        if schema != SCHEMA:  # no more is taken: what stands from here on has an unknown form
+            version = (
+                f"{quoted(str(schema))} is a version of answers that this hivecalc does not know"
+            )
+            self.closed = Fault(self.place, version, CLOSED)
+            self.faults.append(self.closed)
         elif isinstance(hive, str):
             self.hive = hive
         else:
             raise RefusedError("this header names no hive")
-
-    def _close(self, schema: object) -> None:
-        """Take no more: what stands from here on has a form that isn't known."""
-        found = f"{quoted(str(schema))} is a version of answers that this hivecalc does not know"
-        self.closed = Fault(self.place, found, CLOSED)
-        self.faults.append(self.closed)
 
     def _tell(self, fault: Fault) -> None:
         if len(self.faults) < MOST_FAULTS:
@@ -253,7 +258,8 @@ def _read_lines(path: Path, found: _Reading) -> None:
             mb = os.fstat(file.fileno()).st_size // 1_000_000
             only = f"it has {mb} MB, more than one learner's answers"
             found.faults.append(Fault(found.place, only, "the newest are read, and none is lost"))
-            _to_newest(file)
+            file.seek(-MOST_READ, os.SEEK_END)
+            file.readline()  # to the first line that begins in the newest part
         for number, line in enumerate(file, passed + 1):
             found.take(number, line)
 
@@ -266,12 +272,6 @@ def _passed_over(file: BinaryIO) -> int:
         left, lines = left - len(chunk), lines + chunk.count(b"\n")
     file.seek(0)
     return lines
-
-
-def _to_newest(file: BinaryIO) -> None:
-    """Go to the first line that begins in the newest part."""
-    file.seek(-MOST_READ, os.SEEK_END)
-    file.readline()
 
 
 def _object(line: bytes) -> Mapping[str, object]:
@@ -309,23 +309,6 @@ def _time(text: str) -> datetime:
         if when.utcoffset() is not None and when.year in _YEARS:
             return when
     raise RefusedError(f"{quoted(text)} is no time with its offset, like 2026-05-02T10:15:00+02:00")
-
-
-# ── adding ────────────────────────────────────────────────────────────────────────────────────
-
-
-def _document(answer: Answer) -> dict[str, object]:
-    return {
-        "when": answer.when.isoformat(),
-        "asked": answer.asked,
-        "answer": answer.answer,
-        "verdict": answer.verdict,
-        "slips": list(answer.slips),
-    }
-
-
-def _line(document: Mapping[str, object]) -> str:
-    return json.dumps(document) + "\n"
 
 
 # ── at the end of a file ──────────────────────────────────────────────────────────────────────

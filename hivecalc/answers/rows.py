@@ -213,7 +213,7 @@ def _said(found: Mapping[str, object], key: str) -> str:
 
 
 def _array_rows(pieces: Iterator[bytes]) -> _Numbered:
-    for number, found in enumerate(items(pieces, _JSON, MOST_ROW), 1):
+    for number, found in enumerate(items(pieces), 1):
         yield number, partial(_array_row, found)
 
 
@@ -226,20 +226,20 @@ def _array_row(found: object, number: int) -> Row:
 # ── a list in JSON, item by item ─────────────────────────────────────────────────────────────
 
 
-def items(pieces: Iterator[bytes], decoder: json.JSONDecoder, longest: int) -> Iterator[object]:
+def items(pieces: Iterator[bytes]) -> Iterator[object]:
     """The items of a JSON list whose text comes in pieces, `DAMAGED` for one that can't be read.
 
-    >>> list(items(iter([b'[{"a": 1}, {"a": 2', b'}]']), json.JSONDecoder(), 100))
-    [{'a': 1}, {'a': 2}]
+    >>> list(items(iter([b'[{"a": "1"}, {"a": "2', b'"}]'])))
+    [{'a': '1'}, {'a': '2'}]
 
-    An item has at most `longest` characters. After a damaged one, reading goes on with the next
+    An item has at most `MOST_ROW` characters. After a damaged one, reading goes on with the next
     object; a list that is cut short ends with `DAMAGED`.
     """
-    text = _Ahead(pieces, longest)
+    text = _Ahead(pieces)
     text.find(re.compile(r"\["))
     while text.sign() not in {"]", ""}:
         try:
-            found, end = decoder.raw_decode(text.held, text.at)
+            found, end = _JSON.raw_decode(text.held, text.at)
         except (json.JSONDecodeError, RecursionError):
             yield DAMAGED
             if not text.find(_NEXT_OBJECT):
@@ -254,15 +254,15 @@ def items(pieces: Iterator[bytes], decoder: json.JSONDecoder, longest: int) -> I
 class _Ahead:
     """A text that comes in pieces, of which enough is held to read the next item."""
 
-    def __init__(self, pieces: Iterator[bytes], least: int) -> None:
+    def __init__(self, pieces: Iterator[bytes]) -> None:
         decode = codecs.getincrementaldecoder("utf-8")(errors="surrogateescape").decode
-        self._pieces, self._least = map(decode, pieces), least
+        self._pieces = map(decode, pieces)
         self.held, self.at = "", 0
 
     def fill(self) -> bool:
         """Hold as much as is needed from here on; false where no more is to come."""
         parts, ahead = [self.held[self.at :]], len(self.held) - self.at
-        while ahead < 2 * self._least and (piece := next(self._pieces, None)) is not None:
+        while ahead < 2 * MOST_ROW and (piece := next(self._pieces, None)) is not None:
             parts.append(piece)
             ahead += len(piece)
         self.held, self.at = "".join(parts), 0
@@ -274,7 +274,7 @@ class _Ahead:
         while going_on:
             between = _BETWEEN.match(self.held, self.at)
             self.at = between.end() if between else self.at
-            low = len(self.held) - self.at < self._least
+            low = len(self.held) - self.at < MOST_ROW
             going_on = low and self.fill()
         return self.held[self.at : self.at + 1]
 

@@ -170,7 +170,7 @@ def _in_arrays(graph: Graph, given: Mapping[str, Any], names: tuple[str, ...]) -
     """The value of these dimensions, and of all they rest on; sizes may be arrays of hives."""
     found = dict(given)
     known = frozenset(found.keys() & graph.dimensions.keys())
-    for name, function, inputs in graph.plan_for(known, names):
+    for name, function, inputs in graph.plan(known, (), names):
         if not inputs:  # a figure that rests on nothing
             found[name] = float(function())
             continue

@@ -243,27 +243,31 @@ class _Work:
             "skirt_below": found["skirt_width"] - found["rim_low_height"],
             "square_enough": rounded(SQUARE_ENOUGH, MARKS[self.hive.units], Rounding.DOWN),
         }
-        flat, bare = not found["roof.slope"], found.get("sleeve.bearing", LEAST_BEARING)
+        sloped, bare = found["roof.slope"] > 0, found.get("sleeve.bearing", LEAST_BEARING)
+        flat = "The roof is flat: let the stand lean a little to the front."
+        planed = (
+            "When it is hard, plane front and back on top until they follow the slope of the sides."
+        )
+        only_if: Mapping[str, tuple[str, bool]] = {
+            "each_box": (f"Do the same with each of the {many} boxes.", many > 1),
+            "on_top": ("Set the next box on the first, flush all round.", many > 1),
+            "glued_strips": ("Glue the lower ones, too: they carry the box.", bare < LEAST_BEARING),
+            "notch": (
+                "The two front pieces leave the notch between them, in the middle.",
+                found["inner_notch"] > 0,
+            ),
+            "plane_skirt": (
+                "Behind, the deck comes down on it: plane its top edge to the slope.",
+                sloped,
+            ),
+            "plane": (planed, sloped),
+            "tilt": (flat, not sloped),
+        }
         figures = {name: with_unit(self.hive.units, size) for name, size in named.items()}
         return {
             **figures,
             **{name: phrase.format_map(figures) for name, phrase in PHRASES.items()},
-            "each_box": f"Do the same with each of the {many} boxes." if many > 1 else "",
-            "on_top": "Set the next box on the first, flush all round." if many > 1 else "",
-            "glued_strips": "Glue the lower ones, too: they carry the box."
-            if bare < LEAST_BEARING
-            else "",
-            "notch": "The two front pieces leave the notch between them, in the middle."
-            if found["inner_notch"]
-            else "",
-            "plane_skirt": ""
-            if flat
-            else "Behind, the deck comes down on it: plane its top edge to the slope.",
-            "plane": ""
-            if flat
-            else "When it is hard, plane front and back on top until they "
-            "follow the slope of the sides.",
-            "tilt": "The roof is flat: let the stand lean a little to the front." if flat else "",
+            **{name: text if so else "" for name, (text, so) in only_if.items()},
         }
 
 

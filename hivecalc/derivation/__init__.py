@@ -5,15 +5,7 @@ its docstring says why, its body is the arithmetic. From that text alone come th
 of work, the worked steps and what a change reaches.
 """
 
-from hivecalc.derivation.chain import (
-    Chain,
-    added,
-    chain_of,
-    forms,
-    in_measurements,
-    step_of,
-    terms,
-)
+from hivecalc.derivation.chain import Chain, Chains, added
 from hivecalc.derivation.dimension import (
     DerivationError,
     Dimension,
@@ -27,11 +19,12 @@ from hivecalc.derivation.dimension import (
     rounds,
     title,
 )
-from hivecalc.derivation.formula import branches, difference, line, number, on_hive, settled
+from hivecalc.derivation.formula import branches, difference, line, number, on_hive
 from hivecalc.derivation.graph import Change, Graph, Step, Values, changes, collected
 
 __all__ = [
     "Chain",
+    "Chains",
     "Change",
     "DerivationError",
     "Dimension",
@@ -44,21 +37,15 @@ __all__ = [
     "Values",
     "added",
     "branches",
-    "chain_of",
     "changes",
     "collected",
     "compiled",
     "difference",
-    "forms",
-    "in_measurements",
     "kind_of",
     "line",
     "nearest_names",
     "number",
     "on_hive",
     "rounds",
-    "settled",
-    "step_of",
-    "terms",
     "title",
 ]

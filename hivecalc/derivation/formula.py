@@ -10,18 +10,13 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from functools import reduce
-from typing import Final, NamedTuple
+from typing import Final
 
 from hivecalc.derivation.dimension import DerivationError, Dimension, Kind
+from hivecalc.fractions_in_words import SIGNS
 from hivecalc.hive import answer_text
 from hivecalc.length import Length, Units, decimal_inches, written
 
-_SIGNS: Final[dict[type[ast.operator], tuple[str, int]]] = {
-    ast.Add: ("+", 1),
-    ast.Sub: ("−", 1),
-    ast.Mult: ("×", 2),
-    ast.Div: ("÷", 2),
-}
 _CALLS: Final = {"max": ("larger", "largest"), "min": ("smaller", "smallest")}
 
 
@@ -44,18 +39,11 @@ def arithmetic(function: ast.FunctionDef, place: str) -> ast.expr:
     return expression
 
 
-class WrittenOut(NamedTuple):
-    """An expression over single pieces, and whether it is another than the function's own."""
-
-    expression: ast.expr
-    changed: bool
-
-
-def by_piece(expression: ast.expr, pieces: Mapping[str, Sequence[str]]) -> WrittenOut:
-    """An expression over all pieces of some parts, written out over each single piece."""
+def by_piece(expression: ast.expr, pieces: Mapping[str, Sequence[str]]) -> tuple[ast.expr, bool]:
+    """An expression written out over each single piece, and whether it is now another one."""
     if not pieces and "difference" not in names_in(expression):
-        return WrittenOut(expression, changed=False)
-    return WrittenOut(_ByPiece(pieces).visit(expression), changed=True)
+        return expression, False
+    return _ByPiece(pieces).visit(expression), True
 
 
 class _ByPiece(ast.NodeTransformer):
@@ -168,9 +156,9 @@ def _binary_line(expression: ast.BinOp, words: Mapping[str, str]) -> str:
 
 
 def _sign(expression: ast.BinOp) -> tuple[str, int]:
-    if type(expression.op) not in _SIGNS:
+    if type(expression.op) not in SIGNS:
         raise DerivationError(f"a dimension's arithmetic may not hold {ast.unparse(expression)!r}")
-    return _SIGNS[type(expression.op)]
+    return SIGNS[type(expression.op)], 1 if isinstance(expression.op, ast.Add | ast.Sub) else 2
 
 
 def _rank(expression: ast.expr) -> int:

@@ -74,7 +74,6 @@ class Graph:
         self._known = frozenset({*MEASUREMENTS, *self.dimensions})
         self._order = self._sorted()
         self.plan = lru_cache(maxsize=256)(self._planned)
-        self.plan_for = lru_cache(maxsize=256)(self._planned_for)
 
     def _sorted(self) -> tuple[Dimension, ...]:
         inner = {
@@ -99,11 +98,11 @@ class Graph:
         wanted = set(self.components if components is None else components)
         return tuple(n for n, d in self.dimensions.items() if d.component in wanted)
 
-    def _planned(self, known: frozenset[str], components: tuple[str, ...]) -> Plan:
-        return self._planned_for(known, self.names(components))
-
-    def _planned_for(self, known: frozenset[str], names: tuple[str, ...]) -> Plan:
-        needed, waiting = set[str](), list(names)
+    def _planned(
+        self, known: frozenset[str], components: tuple[str, ...], names: tuple[str, ...] | None
+    ) -> Plan:
+        """What is worked out for these names, or else for all of these components, in order."""
+        needed, waiting = set[str](), list(self.names(components) if names is None else names)
         while waiting:
             name = waiting.pop()
             if name in needed or name in known or name not in self.dimensions:
@@ -135,12 +134,7 @@ class Graph:
             raise self._unknown(given)
         found: Values = {**measurements, **(given or {})}
         known, value = frozenset(self.dimensions.keys() & found.keys()), found.__getitem__
-        plan = (
-            self.plan(known, components or self.components)
-            if names is None
-            else self.plan_for(known, names)
-        )
-        for name, function, inputs in plan:
+        for name, function, inputs in self.plan(known, components or self.components, names):
             found[name] = function(*map(value, inputs))
         return found
 
@@ -286,12 +280,16 @@ def _collected(
 ) -> list[Dimension]:
     """The dimensions of these modules, in order, where others are known before them."""
     written = {
-        _full_name(component, node.name): (component, node, module)
+        node.name if node.name in MEASUREMENTS else f"{component}.{node.name}": (
+            component, node, module,
+        )
         for component, module in modules.items()
-        for node in _functions(module)
-    }
+        for node in ast.parse(inspect.getsource(module)).body
+        if isinstance(node, ast.FunctionDef) and not node.name.startswith("_")
+    }  # fmt: skip
     sources = _part_sources(modules, written)
-    _check_new({*written, *sources}, before)
+    if taken := sorted({*written, *sources} & before.keys()):  # it would replace the first
+        raise DerivationError(f"{', '.join(taken)}: there is a dimension of this name already")
     known = {*MEASUREMENTS, *before, *written, *sources}
     resolver = _Resolver(known, components, pieces)
     found = {n: _dimension(n, *entry, resolver) for n, entry in written.items()}
@@ -300,16 +298,6 @@ def _collected(
         rule = found[origin].rule if origin in found else RoundingRule()
         found[name] = renamed(name, component, origin, note, rule)
     return [d for c in modules for d in found.values() if d.component == c]
-
-
-def _functions(module: ModuleType) -> Iterator[ast.FunctionDef]:
-    for node in ast.parse(inspect.getsource(module)).body:
-        if isinstance(node, ast.FunctionDef) and not node.name.startswith("_"):
-            yield node
-
-
-def _full_name(component: str, name: str) -> str:
-    return name if name in MEASUREMENTS else f"{component}.{name}"
 
 
 def _part_sources(
@@ -323,13 +311,6 @@ def _part_sources(
         for size, source in part.sizes()
         if f"{component}.{part.name}_{size}" not in written
     }
-
-
-def _check_new(names: set[str], before: Mapping[str, Dimension]) -> None:
-    """Raise DerivationError for a name that is taken: a second formula would replace the first."""
-    taken = sorted(names & before.keys())
-    if taken:
-        raise DerivationError(f"{', '.join(taken)}: there is a dimension of this name already")
 
 
 @dataclass(frozen=True)
@@ -377,8 +358,7 @@ def _dimension(
             inputs |= dict(zip(pieces[parameter.arg], each, strict=True))
         else:
             inputs[parameter.arg] = resolver.full(component, parameter.arg, name)
-    written_out = by_piece(arithmetic(node, name), pieces)
-    expression = written_out.expression
+    expression, written_out = by_piece(arithmetic(node, name), pieces)
     for branch in branches(expression):
         line(branch, dict.fromkeys(inputs, "1"))
     what, why = _prose(ast.get_docstring(node) or "")
@@ -393,7 +373,7 @@ def _dimension(
         what=what,
         why=why,
         rule=rounding_of(function),
-        by_piece=written_out.changed,
+        by_piece=written_out,
     )
 
 

@@ -6,7 +6,7 @@ from typing import Final
 from hivecalc.derivation import UnknownNameError
 from hivecalc.exercise import records_00_02, records_03_05, records_06_08, records_09_14
 from hivecalc.exercise.posing import Posed, posed
-from hivecalc.exercise.record import KINDS, Case, Exercise, Kind, Lesson, Stage
+from hivecalc.exercise.record import KINDS, Case, Exercise, Lesson
 
 __all__ = [
     "EXERCISES",
@@ -14,10 +14,7 @@ __all__ = [
     "LESSONS",
     "Case",
     "Exercise",
-    "Kind",
-    "Lesson",
     "Posed",
-    "Stage",
     "by_slip",
     "exercise",
     "posed",

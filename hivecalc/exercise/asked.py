@@ -5,7 +5,7 @@ from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from typing import Final, TypeAlias
+from typing import TypeAlias
 
 from hivecalc.components import DIMENSIONS, values_to_find
 from hivecalc.derivation import Dimension, RoundingRule, Step, Values, line, on_hive, title
@@ -25,6 +25,7 @@ from hivecalc.judging import (
 )
 from hivecalc.length import (
     SIXTEENTH,
+    SIXTY_FOURTH,
     THIRTY_SECOND,
     Rounding,
     Units,
@@ -32,10 +33,6 @@ from hivecalc.length import (
     rounded,
     written,
 )
-
-CALLS: Final = {"max": "max", "min": "min"}
-SIXTEENTHS: Final = 16
-FINEST: Final = 64
 
 
 def sum_of(text: str) -> Dimension:
@@ -47,7 +44,9 @@ def sum_of(text: str) -> Dimension:
     """
     name, _, arithmetic = text.partition(" = ")
     expression = ast.parse(arithmetic, mode="eval").body
-    inputs = tuple(n for n in _names(expression) if n not in CALLS)
+    named = [n for n in ast.walk(expression) if isinstance(n, ast.Name)]
+    read = dict.fromkeys(n.id for n in sorted(named, key=lambda n: n.col_offset))
+    inputs = tuple(n for n in read if n not in {"max", "min"})  # from left to right
 
     def worked_out(*sizes: Fraction) -> Fraction:
         return computed(expression, dict(zip(inputs, sizes, strict=True)))
@@ -56,12 +55,6 @@ def sum_of(text: str) -> Dimension:
         name, "exercise", inputs, inputs, worked_out, expression, "length", title(name), "",
         RoundingRule(),
     )  # fmt: skip
-
-
-def _names(expression: ast.expr) -> list[str]:
-    """The names in an expression as they are read from left to right, each once."""
-    named = [n for n in ast.walk(expression) if isinstance(n, ast.Name)]
-    return list(dict.fromkeys(n.id for n in sorted(named, key=lambda n: n.col_offset)))
 
 
 def question_of(
@@ -131,13 +124,10 @@ class OfHive:
 
     def needs(self, slips: tuple[str, ...]) -> list[str]:
         """The measurements to be told: what it rests on, and what these slips would take."""
-        names = [self.name, *_taken_by(slips, self.dimension)]
-        rests_on = {m for n in names for m in self._measurements(n)}
-        return [n for n in MEASUREMENTS if n in rests_on]
-
-    def _measurements(self, name: str) -> tuple[str, ...]:
-        known = self.hive.measurements
-        return DIMENSIONS.rests_on(name, known) if name in DIMENSIONS.dimensions else (name,)
+        names, known = {self.name, *_taken_by(slips, self.dimension)}, self.hive.measurements
+        worked_out = names & DIMENSIONS.dimensions.keys()
+        rests_on = {m for n in worked_out for m in DIMENSIONS.rests_on(n, known)}
+        return [n for n in MEASUREMENTS if n in rests_on | (names - worked_out)]
 
 
 def _taken_by(slips: tuple[str, ...], asked: Dimension) -> set[str]:
@@ -243,8 +233,7 @@ def model_answer(asked: Asked) -> str:
         return decimal_inches(value).removeprefix("≈ ")
     if asked.units == "mm":
         return written(value, "mm").removeprefix("≈ ")
-    finest = FINEST if isinstance(asked, OfSum) else SIXTEENTHS
-    if not finest % value.denominator:
+    if rounded(value, SIXTY_FOURTH if isinstance(asked, OfSum) else SIXTEENTH) == value:
         return written(value)
     fit = isinstance(asked, OfHive) and rule.rounding is Rounding.NEAREST
     return written(rounded(value, THIRTY_SECOND if fit else SIXTEENTH, rule.rounding))

@@ -12,18 +12,14 @@ from typing import Final, TypeAlias
 from hivecalc.assembly import Step, steps
 from hivecalc.components import values
 from hivecalc.derivation import title
-from hivecalc.exercise.record import UNIT, Exercise, Numbers, with_change
+from hivecalc.exercise.record import Exercise, Numbers, with_change
 from hivecalc.fit import Finding, broken, findings, is_allowed
-from hivecalc.length import Units, by_the_tape, millimetres, written
+from hivecalc.judging import in_units as said
+from hivecalc.length import Units, by_the_tape, millimetres
 from hivecalc.measuring import Squareness, squareness
 
 Judged: TypeAlias = tuple[str, bool, str]
 """A choice: its text, whether it is right, and why it is or is not."""
-
-
-def said(value: Fraction, units: Units) -> str:
-    """A size as a choice has it, with its unit."""
-    return f"{written(value, units).removeprefix('≈ ')} {UNIT[units]}"
 
 
 # ── pieces, frames and boards ─────────────────────────────────────────────────────────────────

@@ -10,9 +10,10 @@ from typing import Final, TypeAlias
 from hivecalc.components import values
 from hivecalc.derivation import title
 from hivecalc.exercise.asked import OfHive, asked_for
-from hivecalc.exercise.judgements import MAKERS, said
+from hivecalc.exercise.judgements import MAKERS
 from hivecalc.exercise.record import Exercise, Numbers, with_change
 from hivecalc.judging import Candidate, Verdict, Wrong, before, named_slips, plain, slip_verdict
+from hivecalc.judging import in_units as said
 from hivecalc.judging.chain import rules_in_words
 from hivecalc.length import LengthError, Units, length_from_text
 
@@ -97,7 +98,8 @@ def _effects(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     by_slip = dict[Fraction, list[Wrong]]()
     for wrong, change in _changes_by_slip(exercise, old, new):
         by_slip.setdefault(change, []).append(wrong)
-    step = right or _step(numbers, exercise.change)
+    name = exercise.change.partition(" ")[0]
+    step = right or abs(new.hive.measurements[name] - old.hive.measurements[name])
     values_said = (said(v.values[exercise.asks], numbers.units) for v in (old, new))
     says = "Before it is {}, after it is {}.".format(*values_said)
     for change in sorted({right, -step, step, Fraction(0), *by_slip}):
@@ -130,13 +132,6 @@ def _changes_by_slip(
         key = (wrong.slip.name, wrong.what, wrong.other)
         if wrong.slip.name in exercise.slips and key in after:
             yield wrong, after[key] - wrong.value
-
-
-def _step(numbers: Numbers, change: str) -> Fraction:
-    """By how much the measurement itself changes."""
-    name = change.partition(" ")[0]
-    new, old = (n.hive.measurements[name] for n in (with_change(numbers, change), numbers))
-    return abs(new - old)
 
 
 WAYS: Final[Mapping[str, tuple[str, str]]] = {

@@ -24,7 +24,7 @@ from hivecalc.exercise.record import (
 from hivecalc.exercise.steps import faded
 from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Hive
 from hivecalc.judging import Verdict, Wrong
-from hivecalc.length import Units
+from hivecalc.length import SIXTEENTH, Units, rounded
 
 ANSWERED: Final = {name for name, known in MEASUREMENTS.items() if known.kind == "answer"}
 """What is yes or no, and so no figure to reckon with."""
@@ -45,7 +45,6 @@ CARDS: Final = {
     ),
 }  # fmt: skip
 """What is told of a hive as a whole, by the measurement that it starts from."""
-SIXTEENTHS: Final = 16
 ON_THE_TAPE: Final[Mapping[str, Any]] = {
     "verdict": "right_other_form",
     "message": "Right so far, and exact. No mark of the tape is there: to which one do you cut?",
@@ -99,21 +98,16 @@ class Posed:
         return self.exercise.prompt.format_map(self._words())
 
     def _words(self) -> dict[str, str]:
-        words = {n: self.numbers.said(n) for n in self._told()}
+        told = (*self.numbers.hive.measurements, *self.numbers.sizes)
+        words = {n: self.numbers.said(n) for n in told}
         if self.shown and "{wrong}" in self.exercise.prompt:
             words["wrong"] = self.shown[0].working
         if self.exercise.by == "too early":
             words["done"] = done(self.exercise, self.numbers)
         if self.exercise.kind == "predict":
-            words["change"] = self._changed()
+            change = self.exercise.change
+            words["change"] = with_change(self.numbers, change).said(change.partition(" ")[0])
         return words
-
-    def _told(self) -> list[str]:
-        return [*self.numbers.hive.measurements, *self.numbers.sizes]
-
-    def _changed(self) -> str:
-        change = self.exercise.change
-        return with_change(self.numbers, change).said(change.partition(" ")[0])
 
     @cached_property
     def given(self) -> tuple[tuple[str, str], ...]:
@@ -183,8 +177,8 @@ class Posed:
     def _between_marks(self, found: Verdict) -> bool:
         """Whether it asks which way to round, and the answer is right but on no mark."""
         asks = "rounded_wrong_way" in self.exercise.slips
-        marks = found.value is not None and found.value * SIXTEENTHS % 1 == 0
-        return asks and found.right and not marks
+        between = found.value is not None and rounded(found.value, SIXTEENTH) != found.value
+        return asks and found.right and between
 
 
 def posed(

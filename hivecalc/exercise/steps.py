@@ -2,7 +2,7 @@
 
 import ast
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
@@ -62,7 +62,7 @@ def _of_sum(asked: OfSum) -> Iterator[Line]:
     expression = asked.dimension.expression
     if "mark" in asked.values:
         yield from _reading(asked.values["mark"], asked.units)
-    elif isinstance(expression, ast.BinOp) and not _is_plain(expression):
+    elif any(isinstance(e, ast.BinOp) for e in ast.iter_child_nodes(expression)):
         yield from _of_step(asked.steps()[0], asked)[:2]
     for name in asked.dimension.inputs:
         yield from map(_line, _converted(asked, name))
@@ -72,10 +72,6 @@ def _of_sum(asked: OfSum) -> Iterator[Line]:
 
 def _line(text: str, *, hard: bool = False) -> Line:
     return Line(text, FIGURE.sub("?", text), hard)
-
-
-def _is_plain(expression: ast.BinOp) -> bool:
-    return all(isinstance(e, ast.Name | ast.Constant) for e in (expression.left, expression.right))
 
 
 def sum_steps(asked: Asked) -> list[SumStep]:
@@ -141,7 +137,7 @@ def without_result(asked: OfSum) -> list[str]:
 
 
 def faded(asked: Asked, stage: Stage) -> tuple[str, ...]:
-    """The worked steps as far as they are given: all, all but the last, all but the hard one.
+    """The worked steps as far as they are given: all but the last, or all but the hard one.
 
     >>> from hivecalc.exercise.asked import OfHive
     >>> from hivecalc.hive import demo_hive
@@ -149,27 +145,15 @@ def faded(asked: Asked, stage: Stage) -> tuple[str, ...]:
     ('front rail length = hive width − ? × stud thickness', '= ?', '= ? in')
     """
     told = lines(asked)
-    if stage == "alone":
-        return ()
-    if stage == "hard step":
-        return _without_hard_step(asked, told)
-    kept = told if stage == "worked" else told[:-1]
-    return (*(one.text for one in kept), *(one.open for one in told[len(kept) :]))
-
-
-def _without_hard_step(asked: Asked, told: Sequence[Line]) -> tuple[str, ...]:
+    if stage == "last step":
+        return (*(one.text for one in told[:-1]), told[-1].open)
     if isinstance(asked, OfSum):
-        hard = hard_line(told)
+        hard = next((i for i, one in enumerate(told) if one.hard), 0)
         texts = [one.text for one in told[:hard]]
         return (*texts, _half_told(told[hard].text), *(one.open for one in told[hard + 1 :]))
     before, (_, numbers, value) = told[:-3], told[-3:]
     formula = f"{asked.dimension.title} = {_without_counts(asked)}"
     return (*(one.text for one in before), formula, numbers.open, value.open)
-
-
-def hard_line(told: Sequence[Line]) -> int:
-    """Where the hard step stands: the borrowing, the carrying, the halving, the counting."""
-    return next((i for i, one in enumerate(told) if one.hard), 0)
 
 
 def _half_told(text: str) -> str:

@@ -290,9 +290,7 @@ def _without_empty(readings: Mapping[str, Readings]) -> dict[str, Readings]:
     """Readings in the file's order, without the places at the end that were not read yet."""
     kept = dict[str, Readings]()
     for name in KNOWN:
-        found = readings.get(name, ())
-        while found and found[-1] is None:
-            found = found[:-1]
-        if found:
-            kept[name] = found
+        read = [place for place, one in enumerate(readings.get(name, ()), 1) if one is not None]
+        if read:
+            kept[name] = readings[name][: read[-1]]
     return kept

@@ -10,10 +10,10 @@ from fractions import Fraction
 
 from hivecalc.components import values
 from hivecalc.hive import Hive
-from hivecalc.judging.answer import Entry, doubt, is_sane
+from hivecalc.judging.answer import Entry, doubt, in_units, is_sane
 from hivecalc.judging.arithmetic import before, computed, dimension_in, plain, worked_on
 from hivecalc.judging.question import Question, SizeOfHive, at_step, sheet
-from hivecalc.judging.slips import SLIPS, Slip, Wrong
+from hivecalc.judging.slips import SLIPS, Wrong
 from hivecalc.judging.verdicts import (
     Candidate,
     Judgement,
@@ -34,14 +34,13 @@ __all__ = [
     "Judgement",
     "NamedSlip",
     "Question",
-    "SizeOfHive",
-    "Slip",
     "Verdict",
     "Wrong",
     "at_step",
     "before",
     "computed",
     "doubt",
+    "in_units",
     "is_sane",
     "named_slips",
     "open_steps",

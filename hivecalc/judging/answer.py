@@ -34,6 +34,8 @@ HAIR: Final = Fraction(1, 200)
 """What no saw cuts and no pencil draws, in inches: half of a decimal's second place."""
 ONE_MARK: Final = SIXTEENTH.step
 """How far off an answer may be for its cutter to hear that it is close, in inches."""
+FARTHEST: Final = ONE_MARK + HAIR
+"""How far a mark of a tape may lie from what is rounded to it, and the hair, in inches."""
 RATIO_PLACE: Final = Fraction(1, 2000)
 """Half of a decimal's third place: how close a fall for each inch has to be."""
 TENTH_OF_MM: Final = Fraction(1, 500)
@@ -44,7 +46,6 @@ GRIDS_OF: Final[dict[Units, tuple[Grid, ...]]] = {
 }
 """The marks of a tape, by the unit that an answer is written in."""
 
-_FARTHEST: Final = SIXTEENTH.step + HAIR
 _INSTEAD: Final = "; write it like "
 _INCH_MARK: Final = re.compile(r" *(inches|inch|in\.?|''|′′|’’|[\"″”])\Z")
 _METRIC: Final = re.compile(r"([0-9]+([.,][0-9]+)?) *(mm)?")
@@ -172,11 +173,6 @@ def roundings(exact: Fraction, rounding: Rounding, units: Units) -> frozenset[Fr
     ways = Rounding.DOWN, Rounding.UP
     near = ((rounded(exact, grid, way), grid.step) for grid in grids for way in ways)
     return frozenset({exact, *(mark for mark, step in near if 2 * abs(mark - exact) <= step)})
-
-
-def is_far(answer: Fraction, value: Fraction) -> bool:
-    """Whether an answer is farther from a value than any mark that it could be rounded to."""
-    return abs(answer - value) > _FARTHEST
 
 
 def is_at(answer: Fraction, value: Fraction, marks: Collection[Fraction]) -> bool:

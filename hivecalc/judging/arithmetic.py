@@ -77,20 +77,15 @@ def computed(expression: ast.expr, values: Mapping[str, Fraction]) -> Fraction:
         return Fraction(expression.value)
     if isinstance(expression, ast.BinOp):
         left, right = computed(expression.left, values), computed(expression.right, values)
-        return result(expression.op, left, right)
+        if isinstance(expression.op, ast.Add):
+            return left + right
+        if isinstance(expression.op, ast.Sub):
+            return left - right
+        return left * right if isinstance(expression.op, ast.Mult) else left / right
     if isinstance(expression, ast.Call):
         chosen = max if ast.unparse(expression.func) == "max" else min
         return chosen(computed(a, values) for a in expression.args)
     raise DerivationError(f"a dimension's arithmetic may not hold {ast.dump(expression)!r}")
-
-
-def result(operator: ast.operator, left: Fraction, right: Fraction) -> Fraction:
-    """What one operation gives; raises ZeroDivisionError."""
-    if isinstance(operator, ast.Add):
-        return left + right
-    if isinstance(operator, ast.Sub):
-        return left - right
-    return left * right if isinstance(operator, ast.Mult) else left / right
 
 
 def before(name: str, known: Collection[str], most: int = 2) -> dict[str, int]:

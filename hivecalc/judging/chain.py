@@ -8,21 +8,15 @@ import ast
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from typing import Final, TypeAlias
+from typing import Final, NamedTuple, TypeAlias
 
 from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import (
     Chain,
     Dimension,
     added,
-    chain_of,
-    forms,
-    in_measurements,
-    kind_of,
     line,
     on_hive,
-    step_of,
-    terms,
 )
 from hivecalc.hive import Hive
 from hivecalc.judging.answer import in_units
@@ -93,7 +87,7 @@ def true_chain(hive: Hive, dimension: str) -> dict[str, Fraction] | None:
     Raises UnknownNameError.
     """
     known = sheet(hive)
-    return chain_of(dimension_in(known.values, dimension), known.values, DIMENSIONS)
+    return known.chains.of(dimension_in(known.values, dimension))
 
 
 def chain_verdict(hive: Hive, dimension: str, chain: Chain) -> ChainVerdict:
@@ -116,8 +110,7 @@ def chain_verdict(hive: Hive, dimension: str, chain: Chain) -> ChainVerdict:
     chain = {name: count for name, count in chain.items() if count}
     if not chain:
         return ChainVerdict(dimension, chain, missing=tuple(true), message=NOTHING_IN_IT)
-    judge = _Judge(known, DIMENSIONS.dimension(dimension), true)
-    return judge.verdict(chain)
+    return _Judge(known, DIMENSIONS.dimension(dimension), true).verdict(chain)
 
 
 @dataclass(frozen=True)
@@ -134,7 +127,7 @@ class _Judge:
         return self._faulty(chain, self._nearest(chain))
 
     def _comes_to(self, chain: Chain) -> dict[str, Fraction]:
-        return in_measurements(chain, self.sheet.values, self.sheet.known, DIMENSIONS)
+        return self.sheet.chains.in_measurements(chain)
 
     def _nearest(self, chain: Chain) -> Chain:
         """The form of the true chain that differs least from this one."""
@@ -147,13 +140,13 @@ class _Judge:
 
     def _forms(self, chain: Chain) -> Iterator[Chain]:
         """The true chain on its own steps, and on those of the learner's that are part of it."""
-        own = list(forms(self.true, self.sheet.values, self.sheet.known, DIMENSIONS))
+        own = list(self.sheet.chains.forms(self.true))
         yield from own
         names = {n for form in own for n in form}
         for name in chain:
             if name in names or self.asked.name in in_order(name, self.sheet.known):
                 continue
-            if step_of(name, self.sheet.values, self.sheet.known, DIMENSIONS):
+            if self.sheet.chains.behind(name):
                 rest = added(self._comes_to(self.true), self._comes_to({name: Fraction(1)}), -1)
                 if rest.keys() <= names:
                     yield {name: Fraction(1), **rest}
@@ -197,7 +190,7 @@ class _Judge:
 
     def _wrong_chains(self) -> Iterator[tuple[str, WrongRule, Chain]]:
         """Each wrong rule on the way here, with the chain that it makes of this dimension."""
-        own = list(forms(self.true, self.sheet.values, self.sheet.known, DIMENSIONS))
+        own = list(self.sheet.chains.forms(self.true))
         for step in reversed(in_order(self.asked.name, self.sheet.known)):
             form = self.true if step == self.asked.name else next((f for f in own if step in f), {})
             for rule, theirs in _wrong_rule_chains(DIMENSIONS.dimension(step), self.sheet):
@@ -238,8 +231,7 @@ def _wrong_rule_chains(
 ) -> Iterator[tuple[WrongRule, dict[str, Fraction]]]:
     """The slips of a dimension's rule that make a plain chain, each with that chain."""
     for rule in wrong_rules(on_hive(dimension, known.values)):
-        found = terms(rule.expression, {}, known.values, DIMENSIONS)
-        if found:
+        if found := known.chains.terms(rule.expression):
             yield rule, found
 
 
@@ -271,30 +263,20 @@ def offered(
         listed |= dict.fromkeys(_given_in(name, known, given))
     if slips:
         for _, chain in _wrong_rule_chains(DIMENSIONS.dimension(dimension), known):
-            listed |= dict.fromkeys(n for n in chain if _may_stand(n, known))
+            listed |= dict.fromkeys(n for n in chain if known.values[n] > 0)
     kept = [n for n in listed if n in given][:MOST_OFFERED]
     return tuple(sorted(kept, key=lambda n: (-known.values[n], n)))
 
 
 def _given_in(name: str, known: Sheet, given: Collection[str]) -> Iterator[str]:
     """The given sizes that a size is made from, where it is none itself."""
-    for each in step_of(name, known.values, known.known, DIMENSIONS) or ():
+    for each in known.chains.behind(name) or ():
         yield each
         if each not in given:
             yield from _given_in(each, known, given)
 
 
-def _may_stand(name: str, known: Sheet) -> bool:
-    """Whether a size can be offered: this hive has it, and it is a length."""
-    return (
-        name in known.values
-        and kind_of(name, DIMENSIONS.dimensions) == "length"
-        and known.values[name] > 0
-    )
-
-
-@dataclass(frozen=True)
-class RuleInWords:
+class RuleInWords(NamedTuple):
     """A rule to choose, where the formula is no plain chain: its words, and the slip in it."""
 
     words: str
@@ -313,15 +295,15 @@ def rules_in_words(hive: Hive, dimension: str, most: int = MOST_OFFERED) -> tupl
     """
     known = sheet(hive)
     asked = on_hive(dimension_in(known.values, dimension), known.values)
-    found = {_in_words(full_named(asked)): RuleInWords("")}
+    right = _in_words(full_named(asked))
+    found = {right: RuleInWords(right)}
     for rule in wrong_rules(asked):
         names = {n.id for n in ast.walk(rule.expression) if isinstance(n, ast.Name)}
         if names - {"max", "min"} <= known.values.keys():
             wrong = Wrong(SLIPS[rule.slip], dimension, Fraction(0), rule.what, rule.other)
-            told = RuleInWords("", rule.slip, wrong.question)
-            found.setdefault(_in_words(rule.expression), told)
-    kept = sorted(list(found)[:most])
-    return tuple(RuleInWords(w, found[w].slip, found[w].question) for w in kept)
+            words = _in_words(rule.expression)
+            found.setdefault(words, RuleInWords(words, rule.slip, wrong.question))
+    return tuple(sorted(list(found.values())[:most]))
 
 
 def _in_words(expression: ast.expr) -> str:
@@ -428,9 +410,8 @@ comes to.'
     """
     name, said = found.dimension, found.message
     if answer is None or not found.chain:
-        told = found.message
         return Verdict(
-            name, answer or "", found.verdict, told, found.question, slips=found.slips,
+            name, answer or "", found.verdict, said, found.question, slips=found.slips,
             first_difference=None if found.right else name,
         )  # fmt: skip
     done = sum_verdict(hive, name, found.chain, answer)
@@ -463,13 +444,8 @@ def chain_json(hive: Hive, found: ChainVerdict, answer: str | None) -> dict[str,
         "count": count,
         "sign": [*found.sign],
     }
-    whole = verdict_json(whole_verdict(hive, found, answer))
-    return {**whole, "chain": told, "sum": _sum_word(hive, found, answer)}
-
-
-def _sum_word(hive: Hive, found: ChainVerdict, answer: str | None) -> str | None:
-    if answer is None or not found.chain:
-        return None
-    done = sum_verdict(hive, found.dimension, found.chain, answer)
-    words = {"slip": "slip", "unexplained": "unexplained", "unreadable": None}
-    return words.get(done.verdict, "right")
+    word = None
+    if answer is not None and found.chain:
+        done = sum_verdict(hive, found.dimension, found.chain, answer).verdict
+        word = {"slip": done, "unexplained": done, "unreadable": None}.get(done, "right")
+    return {**verdict_json(whole_verdict(hive, found, answer)), "chain": told, "sum": word}

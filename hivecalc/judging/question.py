@@ -5,16 +5,18 @@ were; is it what a named slip gives; and else, where to look first.
 """
 
 from collections.abc import Collection, Iterable, Iterator, Mapping
+from contextlib import suppress
 from dataclasses import replace
 from fractions import Fraction
 from functools import cached_property, lru_cache
 from typing import Final, TypeAlias
 
 from hivecalc.components import DIMENSIONS, values, values_to_find
-from hivecalc.derivation import Dimension, Values, on_hive, title
+from hivecalc.derivation import Chains, Dimension, Values, on_hive, title
 from hivecalc.fit import is_allowed, is_cut, mark
 from hivecalc.hive import Hive
 from hivecalc.judging.answer import (
+    FARTHEST,
     GRIDS_OF,
     HAIR,
     ONE_MARK,
@@ -23,7 +25,6 @@ from hivecalc.judging.answer import (
     entered,
     in_units,
     is_at,
-    is_far,
     is_mark,
     is_sane,
     list_form,
@@ -100,11 +101,23 @@ class Question:
 
     def verdict(self, answer: str) -> Verdict:
         """The verdict on an answer: can it be read, is it right, a slip, or none of them."""
+        return self._judge(answer, {})
+
+    def _judge(self, answer: str, earlier: Earlier) -> Verdict:
         try:
             entry = self.read(answer)
         except LengthError as error:
             return Verdict(self.name, answer, "unreadable", str(error))
-        return self._right(entry) or self._slip(entry, {}) or self._unexplained(entry, {})
+        return (
+            self._right(entry)
+            or self._carried(entry, earlier)
+            or self._slip(entry, earlier)
+            or self._unexplained(entry, earlier)
+        )
+
+    def _carried(self, entry: Entry, earlier: Earlier) -> Verdict | None:
+        del entry, earlier  # what stands alone rests on no earlier answer
+        return None
 
     def read(self, answer: str) -> Entry:
         """An answer as it is read; raises LengthError with one sentence for the learner."""
@@ -114,7 +127,7 @@ class Question:
 
     def is_right(self, entry: Entry) -> bool:
         """Whether an answer is the value, or a mark of its tape that may be cut instead."""
-        if is_far(entry.value, self.value):
+        if abs(entry.value - self.value) > FARTHEST:
             return False
         return self._is_at(entry, self.value, ()) or self._is_at(
             entry, self.value, self.marks(entry.written_in)
@@ -197,7 +210,7 @@ class Question:
         return replace(told, message=told.message + self._unsafe(entry), safe=safe)
 
     def _slips(self, entry: Entry, earlier: Earlier) -> tuple[NamedSlip, ...]:
-        del earlier  # what stands alone rests on no earlier answer
+        del earlier  # as above
         near = (Candidate(w, w.value) for w in self.wrong if self._is(entry, w))
         return named_slips(near, entry.value, self.units, self.shown)
 
@@ -236,6 +249,7 @@ class Sheet:
         self.values = values_to_find(hive)
         self.built = values(hive).keys()
         self.known = frozenset(hive.measurements)
+        self.chains = Chains(self.values, self.known, DIMENSIONS)
         self._questions = dict[str, SizeOfHive]()
 
     def question(self, name: str) -> "SizeOfHive":
@@ -275,18 +289,6 @@ class SizeOfHive(Question):
             self._judged[answer] = self._judge(answer, {})
         return self._judged[answer]
 
-    def _judge(self, answer: str, earlier: Earlier) -> Verdict:
-        try:
-            entry = self.read(answer)
-        except LengthError as error:
-            return Verdict(self.name, answer, "unreadable", str(error))
-        return (
-            self._right(entry)
-            or self._carried(entry, earlier)
-            or self._slip(entry, earlier)
-            or self._unexplained(entry, earlier)
-        )
-
     def _readable(self, earlier: Mapping[str, str | Fraction]) -> Earlier:
         """The earlier answers that can be read and make sense as the size that they are for."""
         found = dict[str, Entry]()
@@ -295,15 +297,14 @@ class SizeOfHive(Question):
             if name == self.name or name not in self.sheet.values:
                 continue
             question = self.sheet.question(name)
-            try:
-                if isinstance(answer, str):
-                    entry = question.read(answer)
-                else:
-                    entry = Entry("", answer, self.units)
-            except LengthError:
-                continue
-            if is_sane(entry.value, question.value):
-                found[name] = entry
+            with suppress(LengthError):
+                entry = (
+                    question.read(answer)
+                    if isinstance(answer, str)
+                    else Entry("", answer, self.units)
+                )
+                if is_sane(entry.value, question.value):
+                    found[name] = entry
         return found
 
     # right
@@ -487,11 +488,10 @@ class SizeOfHive(Question):
         told = f"{NOT_EXPECTED}{_right_so_far(so_far)}"
         if self._is_close(entry):
             told = self._close(entry)
-        read = (
-            "" if self._in_form(entry) else f"This reads as {in_units(entry.value, self.units)}. "
-        )
+        if not self._in_form(entry):
+            told = f"This reads as {in_units(entry.value, self.units)}. {told}"
         return replace(
-            self._verdict(entry, "unexplained", f"{read}{told}{self._unsafe(entry)}", self.value),
+            self._verdict(entry, "unexplained", f"{told}{self._unsafe(entry)}", self.value),
             question=first_question(DIMENSIONS.dimensions[first]),
             first_difference=first,
         )

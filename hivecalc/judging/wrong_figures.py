@@ -12,6 +12,7 @@ from math import lcm
 from typing import Final, TypeAlias
 
 from hivecalc.derivation import Dimension, Values
+from hivecalc.fractions_in_words import SIGNS
 from hivecalc.judging.arithmetic import COUNTS, computed, full_named, swapped
 from hivecalc.judging.slips import SLIPS, Form, Wrong
 from hivecalc.length import (
@@ -158,36 +159,36 @@ def _by_columns(left: Fraction, right: Fraction, worked: Callable[[int, int], in
     return Fraction("".join(map(str, [first, *(column % TEN for column in others)])))
 
 
-SUMS: Final[Mapping[type[ast.operator], tuple[str, tuple[tuple[str, Sum], ...]]]] = {
-    ast.Sub: ("−", (
+SUMS: Final[Mapping[type[ast.operator], tuple[tuple[str, Sum], ...]]] = {
+    ast.Sub: (
         ("inch_not_lowered", inch_not_lowered),
         ("smaller_from_larger", smaller_from_larger),
         ("borrowed_ten", borrowed_ten),
         ("fraction_dropped", _without(0, -1)),
         ("fraction_dropped", _without(1, -1)),
-    )),
-    ast.Add: ("+", (
+    ),
+    ast.Add: (
         ("carry_dropped", carry_dropped),
         ("tops_and_bottoms", tops_and_bottoms),
         ("fraction_dropped", _without(0, 1)),
         ("fraction_dropped", _without(1, 1)),
-    )),
-    ast.Mult: ("×", (
+    ),
+    ast.Mult: (
         ("multiplied_one_part", whole_times),
         ("multiplied_one_part", fraction_times),
         ("fraction_dropped", times_whole),
-    )),
-    ast.Div: ("÷", (("halved_bottom", halved_bottom),)),
+    ),
+    ast.Div: (("halved_bottom", halved_bottom),),
 }  # fmt: skip
 """The slips with inches and their fractions, by the kind of sum."""
-SUMS_IN_MM: Final[Mapping[type[ast.operator], tuple[str, tuple[tuple[str, Sum], ...]]]] = {
-    ast.Sub: ("−", (
+SUMS_IN_MM: Final[Mapping[type[ast.operator], tuple[tuple[str, Sum], ...]]] = {
+    ast.Sub: (
         ("ten_not_lowered", ten_not_lowered),
         ("smaller_digit_from_larger", smaller_digit_from_larger),
-    )),
-    ast.Add: ("+", (("ten_not_carried", ten_not_carried),)),
-    ast.Mult: ("×", (("ten_not_carried", ten_of_product_not_carried),)),
-    ast.Div: ("÷", ()),
+    ),
+    ast.Add: (("ten_not_carried", ten_not_carried),),
+    ast.Mult: (("ten_not_carried", ten_of_product_not_carried),),
+    ast.Div: (),
 }  # fmt: skip
 """The slips with whole millimetres."""
 
@@ -202,13 +203,12 @@ def wrong_sums(dimension: Dimension, values: Values, units: Units) -> Iterator[W
         left, right = computed(node.left, values) / first, computed(node.right, values) / second
         if finest % left.denominator or finest % right.denominator or left < 0 or right < 0:
             continue
-        sign, slips = sums[type(node.op)]
-        for name, wrongly in slips:
+        for name, wrongly in sums[type(node.op)]:
             part = wrongly(left, right)
             if part is not None:
                 wrong = ast.Constant(part * unit)  # type: ignore[arg-type]
                 value = computed(swapped(expression, node, wrong), values)
-                working = partial(_sum_working, name, left, sign, right, part)
+                working = partial(_sum_working, name, left, SIGNS[type(node.op)], right, part)
                 yield Wrong(SLIPS[name], dimension.name, value, _working=working)
 
 

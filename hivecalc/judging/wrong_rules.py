@@ -75,7 +75,7 @@ class WrongRule:
 def of_wrong_rules(dimension: Dimension, values: Values, units: Units) -> Iterator[Wrong]:
     """The wrong answers of the rule's slips at one step, those that these values allow."""
     names = _named(values, units)
-    sizes = {**values, **{_by_name(n): size for n, (size, _) in names.items()}}
+    sizes = {**values, **{f"{n} by name": size for n, (size, _) in names.items()}}
     for rule in wrong_rules(dimension):
         try:
             value = computed(rule.expression, sizes)
@@ -94,8 +94,7 @@ def of_wrong_rules(dimension: Dimension, values: Values, units: Units) -> Iterat
 def _working(
     expression: ast.expr, values: Values, value: Fraction, dimension: Dimension, units: Units
 ) -> str:
-    names = {n.id for n in ast.walk(expression) if isinstance(n, ast.Name) and n.id in values}
-    words = {n: number(values[n], _kind(n), units) for n in names}
+    words = {n: number(values[n], _kind(n), units) for n in _names(expression)}
     shown = number(value, dimension.kind, units)
     if isinstance(expression, ast.Name | ast.Constant):
         return shown
@@ -146,8 +145,11 @@ def _of_term(expression: ast.expr, node: ast.BinOp) -> Iterator[WrongRule]:
     yield WrongRule(forgotten, swapped(expression, node, node.left), what)
     for slip, term in _counted_wrongly(core, times, role, stacked=stacked):
         yield WrongRule(slip, swapped(expression, node.right, term), what)
-    if _is_outermost(expression, node) and not stacked:
-        yield WrongRule(_turned_slip(node, role), swapped(expression, node, _turned(node)), what)
+    if any(node is s for s in _sums(expression)) and not stacked:
+        taken_off = isinstance(node.op, ast.Sub)
+        slip = ADDED.get(role, "size_added") if taken_off else "size_taken_off"
+        turned = ast.BinOp(node.left, ast.Add() if taken_off else ast.Sub(), node.right)
+        yield WrongRule(slip, swapped(expression, node, turned), what)
     yield from _of_first_term(expression, node, times)
     for other in _other_thicknesses(expression, core):
         rule = swapped(expression, core, ast.Name(id=other))
@@ -157,7 +159,8 @@ def _of_term(expression: ast.expr, node: ast.BinOp) -> Iterator[WrongRule]:
 def _of_first_term(expression: ast.expr, node: ast.BinOp, times: Fraction) -> Iterator[WrongRule]:
     """The slips with the first size of an addition, where it is no length or width over all."""
     first = node.left
-    if not isinstance(node.op, ast.Add) or isinstance(first, ast.BinOp) or _is_over_all(first):
+    over_all = isinstance(first, ast.Name) and first.id.endswith(("_length", "_width"))
+    if not isinstance(node.op, ast.Add) or isinstance(first, ast.BinOp) or over_all:
         return
     forgotten = FORGOTTEN.get(_role(first), "size_left_out")
     yield WrongRule(forgotten, swapped(expression, node, node.right), _words(first))
@@ -165,10 +168,6 @@ def _of_first_term(expression: ast.expr, node: ast.BinOp, times: Fraction) -> It
         core, _ = _core_and_times(node.right)
         rule = swapped(expression, node, ast.BinOp(_twice(first), ast.Add(), core))
         yield WrongRule("other_one_doubled", rule, _words(core), _words(first))
-
-
-def _is_over_all(first: ast.expr) -> bool:
-    return isinstance(first, ast.Name) and first.id.endswith(("_length", "_width"))
 
 
 def _core_and_times(term: ast.expr) -> tuple[ast.expr, Fraction]:
@@ -194,16 +193,6 @@ def _counted_wrongly(
 
 def _twice(core: ast.expr) -> ast.BinOp:
     return ast.BinOp(ast.Constant(2), ast.Mult(), core)
-
-
-def _turned_slip(node: ast.BinOp, role: str) -> str:
-    taken_off = isinstance(node.op, ast.Sub)
-    return ADDED.get(role, "size_added") if taken_off else "size_taken_off"
-
-
-def _turned(node: ast.BinOp) -> ast.BinOp:
-    turned = ast.Add() if isinstance(node.op, ast.Sub) else ast.Sub()
-    return ast.BinOp(node.left, turned, node.right)
 
 
 def _role(core: ast.expr) -> str:
@@ -240,10 +229,6 @@ def _sums(expression: ast.expr) -> Iterator[ast.BinOp]:
     while isinstance(expression, ast.BinOp) and isinstance(expression.op, ast.Add | ast.Sub):
         yield expression
         expression = expression.left
-
-
-def _is_outermost(expression: ast.expr, node: ast.BinOp) -> bool:
-    return any(node is s for s in _sums(expression))
 
 
 def _is_stack(expression: ast.expr) -> bool:
@@ -288,28 +273,24 @@ def _in_degrees(dimension: Dimension, values: Values) -> Iterator[Wrong]:
 def _of_name(expression: ast.expr, node: ast.Name, dimension: Dimension) -> Iterator[WrongRule]:
     """The slips with one size: its nominal one, its other side, length for width, another gap."""
     what, component = plain(node.id), dimension.component
-    yield WrongRule(
-        "nominal_size", swapped(expression, node, ast.Name(id=_by_name(node.id))), what, node.id
-    )
+    by_name = swapped(expression, node, ast.Name(id=f"{node.id} by name"))
+    yield WrongRule("nominal_size", by_name, what, node.id)
     sides = OTHER_SIDE_OF_RIM if component == "inner_cover" else OTHER_SIDE
     from_rim = COUNTED_FROM.get(node.id) if component == "roof" else None
     if from_rim in {dimension.name, *dimension.inputs}:
         from_rim = None
-    across = across_of(node.id)
     others = [
-        *(("other_side", n) for n in (sides.get(node.id),) if n),
-        *(("length_for_width", n) for n in (across,) if n),
+        ("other_side", sides.get(node.id)),
+        ("length_for_width", across_of(node.id)),
         *(("another_gap", n) for n in OTHER_GAPS.get(node.id, ())),
-        *(("from_the_rim", n) for n in (from_rim,) if n and _is_outside(expression, node)),
     ]
+    *_, innermost = (None, *_sums(expression))
+    if innermost and innermost.left is node and isinstance(innermost.op, ast.Add):
+        others.append(("from_the_rim", from_rim))  # something is added to where the size ends
     for slip, other in others:
-        yield WrongRule(slip, swapped(expression, node, ast.Name(id=other)), what, plain(other))
-
-
-def _is_outside(expression: ast.expr, node: ast.Name) -> bool:
-    """Whether something is added to a size, and so is counted from where it ends."""
-    sums = list(_sums(expression))
-    return bool(sums) and sums[-1].left is node and isinstance(sums[-1].op, ast.Add)
+        if other:
+            rule = swapped(expression, node, ast.Name(id=other))
+            yield WrongRule(slip, rule, what, plain(other))
 
 
 def across_of(name: str) -> str | None:
@@ -323,20 +304,17 @@ def across_of(name: str) -> str | None:
 
 def _runs_across(name: str, sibling: str) -> bool:
     """Whether two dimensions begin with a length and the width that goes with it."""
-    if not {name, sibling} <= DIMENSIONS.dimensions.keys():
+    known = DIMENSIONS.dimensions
+    if not {name, sibling} <= known.keys():
         return False
-    one, other = (_begins_with(DIMENSIONS.dimensions[n]) for n in (name, sibling))
-    return DIMENSIONS.dimensions[sibling].parameters != ("source",) and across_of(one) == other
-
-
-def _begins_with(dimension: Dimension) -> str:
-    """The size that a dimension's sum begins with."""
-    names = _names(_first(full_named(dimension)))
-    return names[0] if names else ""
+    one, other = ([*_names(_first(full_named(known[n]))), ""][0] for n in (name, sibling))
+    return known[sibling].parameters != ("source",) and across_of(one) == other
 
 
 def _first(expression: ast.expr) -> ast.expr:
-    return list(_sums(expression))[-1].left if list(_sums(expression)) else expression
+    """The size, or the product, that a sum begins with."""
+    *_, first = (expression, *(s.left for s in _sums(expression)))
+    return first
 
 
 def _smaller(expression: ast.expr, node: ast.Call) -> WrongRule:
@@ -386,10 +364,6 @@ def _named(values: Values, units: Units) -> dict[str, tuple[Fraction, str]]:
     """What the wood of this hive would measure if its names were its sizes."""
     found = {n: size_by_name(n, values[n], units) for n in WITH_A_NAME if n in values}
     return {n: size for n, size in found.items() if size}
-
-
-def _by_name(name: str) -> str:
-    return f"{name} by name"
 
 
 def _inch_as_25_mm(dimension: Dimension, values: Values, units: Units) -> Iterator[Wrong]:

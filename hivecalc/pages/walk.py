@@ -11,7 +11,7 @@ from html import escape
 from typing import Final
 
 from hivecalc.components import DIMENSIONS, values_to_find
-from hivecalc.derivation import in_measurements, kind_of, title
+from hivecalc.derivation import Chains, kind_of, title
 from hivecalc.drawing.canvas import figure
 from hivecalc.drawing.inch_parts import Operation, step_on_tape
 from hivecalc.fractions_in_words import SumStep, in_words, sum_steps, without_result
@@ -74,9 +74,7 @@ def _base(hive: Hive, dimension: str) -> str:
     if chain is None:
         made = DIMENSIONS.rests_on(dimension, known, sizes)
         return max((n for n in made if _is_length(n)), key=lambda n: sizes[n])
-    below = (
-        in_measurements(chain, sizes, known, DIMENSIONS) if chain.keys() - known.keys() else chain
-    )
+    below = Chains(sizes, known, DIMENSIONS).in_measurements(chain)
     return max(below, key=lambda n: sizes[n])
 
 

@@ -40,22 +40,17 @@ def temperature(text: str, field: str) -> float:
     """
     found = _TEMPERATURE.fullmatch(text.strip().replace("−", "-"))
     if not found:
-        raise HiveFaults(
-            [Fault(field, f"{quoted(text)} is not a temperature", "write it like 68 F or 20 C")]
-        )
+        raise _refused(field, f"{quoted(text)} is not a temperature", "write it like 68 F or 20 C")
     number, unit = float(found[1].replace(",", ".")), _UNITS[found[2].upper()]
     celsius = round(float(_registry().Quantity(number, unit).to("degC").magnitude), 6)
     if not COLDEST <= celsius <= HOTTEST:
-        raise HiveFaults(
-            [
-                Fault(
-                    field,
-                    f"{text[:40]} is beyond any weather",
-                    "write -76 to 140 F, or -60 to 60 C",
-                )
-            ]
-        )
+        beyond = f"{text[:40]} is beyond any weather"
+        raise _refused(field, beyond, "write -76 to 140 F, or -60 to 60 C")
     return celsius
+
+
+def _refused(field: str, found: str, accepted: str) -> HiveFaults:
+    return HiveFaults([Fault(field, found, accepted)])
 
 
 def humidity(text: str) -> float:
@@ -66,9 +61,8 @@ def humidity(text: str) -> float:
     found = _PERCENT.fullmatch(text.strip())
     share = float(found[1].replace(",", ".")) / 100 if found else 0.0
     if not 0.01 <= share <= 1:  # noqa: PLR2004 - 1 to 100 %
-        raise HiveFaults(
-            [Fault("humidity", f"{quoted(text)} is not a humidity", "write 1 to 100, in percent")]
-        )
+        found_so = f"{quoted(text)} is not a humidity"
+        raise _refused("humidity", found_so, "write 1 to 100, in percent")
     return share
 
 
@@ -76,7 +70,7 @@ def warmer_inside(inside: float, outside: float) -> None:
     """Refuse an inside that is colder than outside: heat then flows in, and no dew forms there."""
     if inside < outside:
         found = f"{in_both_degrees(inside)} is colder than outside"
-        raise HiveFaults([Fault("inside", found, "write a temperature that is at least as warm")])
+        raise _refused("inside", found, "write a temperature that is at least as warm")
 
 
 def fahrenheit(celsius: float) -> float:
