@@ -321,15 +321,9 @@ class _Resolver:
     components: tuple[str, ...]
     pieces: Mapping[str, Sequence[str]]
 
-    def full(self, component: str, parameter: str, own: str) -> str:
+    def full(self, component: str, parameter: str, own: str, *, pieces: bool = False) -> str:
         """The measurement, else its own component's dimension, else that of the one it names."""
-        return self._first(component, parameter, own, self.known)
-
-    def each_piece(self, component: str, parameter: str, own: str) -> Sequence[str]:
-        """The full names of the pieces that a parameter of lengths stands for."""
-        return self.pieces[self._first(component, parameter, own, self.pieces.keys())]
-
-    def _first(self, component: str, parameter: str, own: str, known: Collection[str]) -> str:
+        known: Collection[str] = self.pieces if pieces else self.known
         candidates = [parameter, f"{component}.{parameter}"]
         candidates += [
             f"{c}.{parameter.removeprefix(f'{c}_')}"
@@ -353,7 +347,7 @@ def _dimension(
     pieces: dict[str, list[str]] = {}
     for parameter in node.args.args:
         if isinstance(parameter.annotation, ast.Name) and parameter.annotation.id == "Lengths":
-            each = resolver.each_piece(component, parameter.arg, name)
+            each = resolver.pieces[resolver.full(component, parameter.arg, name, pieces=True)]
             pieces[parameter.arg] = [p.replace(".", "_") for p in each]
             inputs |= dict(zip(pieces[parameter.arg], each, strict=True))
         else:

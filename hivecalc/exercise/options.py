@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 from hashlib import sha256
 from itertools import pairwise
 from typing import Final, TypeAlias
@@ -170,7 +171,7 @@ def _piece(name: str) -> str:
 def _orders(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """The right order, turned round, as it is listed, and with two exchanged."""
     listed = exercise.asks.split()
-    fault = _FAULTS[exercise.by](exercise, numbers)
+    fault = partial(_FAULTS[exercise.by], exercise, numbers)
     right = _sorted(listed, fault)
     tried = [right, right[::-1], listed, [*right[1::-1], *right[2:]], [*right[1:], right[0]]]
     for names in {tuple(n) for n in tried}:
@@ -199,37 +200,23 @@ def _sorted(listed: Sequence[str], fault: Fault) -> list[str]:
     return right
 
 
-def _longest_first(_exercise: Exercise, numbers: Numbers) -> Fault:
+def _longest_first(_exercise: Exercise, numbers: Numbers, one: str, other: str) -> str:
     sizes = values(numbers.hive)
-
-    def fault(one: str, other: str) -> str:
-        longer = sizes[other] > sizes[one]
-        return f"The {_piece(other)} is longer than the {_piece(one)}." if longer else ""
-
-    return fault
+    longer = sizes[other] > sizes[one]
+    return f"The {_piece(other)} is longer than the {_piece(one)}." if longer else ""
 
 
-def _smallest_first(_exercise: Exercise, numbers: Numbers) -> Fault:
-    sizes, told = numbers.sizes, numbers.said
-
-    def fault(one: str, other: str) -> str:
-        more = sizes[one] > sizes[other]
-        return f"{told(one)} is more than {told(other)}." if more else ""
-
-    return fault
+def _smallest_first(_exercise: Exercise, numbers: Numbers, one: str, other: str) -> str:
+    more = numbers.sizes[one] > numbers.sizes[other]
+    return f"{numbers.said(one)} is more than {numbers.said(other)}." if more else ""
 
 
-def _needed_first(exercise: Exercise, numbers: Numbers) -> Fault:
-    known = numbers.hive.measurements
-
-    def fault(one: str, other: str) -> str:
-        needed = other in before(one, known, len(exercise.dimensions))
-        return f"The {title(one)} is made from the {title(other)}." if needed else ""
-
-    return fault
+def _needed_first(exercise: Exercise, numbers: Numbers, one: str, other: str) -> str:
+    needed = other in before(one, numbers.hive.measurements, len(exercise.dimensions))
+    return f"The {title(one)} is made from the {title(other)}." if needed else ""
 
 
-_FAULTS: Final[Mapping[str, Callable[[Exercise, Numbers], Fault]]] = {
+_FAULTS: Final[Mapping[str, Callable[[Exercise, Numbers, str, str], str]]] = {
     "longest first": _longest_first,
     "smallest first": _smallest_first,
     "needed first": _needed_first,

@@ -177,8 +177,12 @@ def _section(given: Given, group: str, table: object) -> Iterator[Fault]:
         yield from _entries(given, group, table, place)
     else:
         given.doubt_size()
-        accepted = f"write [{group}] on a line of its own"
-        yield Fault(place, f"{kind_of_value(table)} stands here", accepted)
+        yield _no_section(place, group, table)
+
+
+def _no_section(place: str, section: str, value: object) -> Fault:
+    found = f"{kind_of_value(value)} stands here"
+    return Fault(place, found, f"write [{section}] on a line of its own")
 
 
 def _entries(
@@ -224,9 +228,7 @@ def faults_beside(given: Given, section: str, table: object) -> Iterator[Fault]:
     """Keep what one of these sections says, and yield its faults."""
     place = given.place(f"[{section}]")
     if not isinstance(table, dict):
-        yield Fault(
-            place, f"{kind_of_value(table)} stands here", f"write [{section}] on a line of its own"
-        )
+        yield _no_section(place, section, table)
         return
     known = tuple(KNOWN) if section == "readings" else SIZES_IN_ORDER
     for name, value in table.items():
@@ -244,9 +246,8 @@ def faults_beside(given: Given, section: str, table: object) -> Iterator[Fault]:
 def _readings(given: Given, name: str, value: object, place: str) -> Iterator[Fault]:
     known, most = KNOWN[name]
     if not isinstance(value, list):
-        yield Fault(
-            place, f"{kind_of_value(value)} stands here", 'write a list like ["20 1/8", ""]'
-        )
+        instead = f"{kind_of_value(value)} stands here"
+        yield Fault(place, instead, 'write a list like ["20 1/8", ""]')
         return
     if len(value) > most:
         yield Fault(place, f"it has {len(value)} readings", f"{most} are kept")

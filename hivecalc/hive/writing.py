@@ -162,7 +162,10 @@ def save(path: str | Path, hive: Hive) -> None:
 
 def _edited(path: str | Path, hive: Hive) -> str:
     """Return the text that the file is to hold: its own with the hive's values, or a new one."""
-    text = _old_text(path)
+    data = b""
+    with system_faults(path, A_TARGET), suppress(FileNotFoundError):
+        data = data_in(path)
+    text = text_of(path, data)
     if not text.strip():
         return hive_text(hive)
     edited = _text_with(text, hive, escaped(str(path)))
@@ -170,14 +173,6 @@ def _edited(path: str | Path, hive: Hive) -> str:
         found = "this hive cannot be written into this file"
         raise file_faults(path, found, "save it as a new file")
     return edited
-
-
-def _old_text(path: str | Path) -> str:
-    """Return the text of a file that is to be written, empty where there is none yet."""
-    data = b""
-    with system_faults(path, A_TARGET), suppress(FileNotFoundError):
-        data = data_in(path)
-    return text_of(path, data)
 
 
 def _text_with(text: str, hive: Hive, file: str) -> str | None:

@@ -86,9 +86,7 @@ def verdict(
     return question(hive, dimension).verdict(answer, earlier)
 
 
-def wrong_answers(
-    hive: Hive, dimension: str, given: Mapping[str, Fraction] | None = None
-) -> tuple[Wrong, ...]:
+def wrong_answers(hive: Hive, dimension: str) -> tuple[Wrong, ...]:
     """Wrong answers for a dimension of this hive, each with the slip at this step that gives it.
 
     >>> from hivecalc.hive import demo_hive
@@ -97,8 +95,8 @@ def wrong_answers(
     ['17 3/8 − 1 1/2 = 15 7/8']
 
     None equals the right value, and none is below zero, as no size is. Lengths are in inches.
-    given replaces other dimensions by values. Raises UnknownNameError.
+    Raises UnknownNameError.
     """
-    found = values(hive, given)
+    found = values(hive)
     measured = dimension in hive.measurements
     return at_step(dimension_in(found, dimension), found, hive.units, measured=measured)

@@ -29,8 +29,8 @@ from hivecalc.judging.wrong_rules import (
     ADDED,
     COUNTED_TWICE,
     FORGOTTEN,
-    ROLES,
     WrongRule,
+    role_of,
     wrong_rules,
 )
 
@@ -175,7 +175,7 @@ class _Judge:
         kind, name = fault
         if kind == "extra":
             return f"Look at the drawing: where does the {plain(name)} come into this size?"
-        slip = _slip(kind, _role(name), form[name])
+        slip = _slip(kind, role_of([name]), form[name])
         return Wrong(SLIPS[slip], self.asked.name, Fraction(0), plain(name)).question
 
     def _slips(self, chain: Chain) -> tuple[NamedSlip, ...]:
@@ -208,11 +208,6 @@ SAID: Final = {
     "seldom": "Your {what} does not count often enough.",
     "often": "Your {what} counts too often.",
 }
-
-
-def _role(name: str) -> str:
-    found = (role for role, endings in ROLES.items() if name.endswith(endings))
-    return next(found, "size")
 
 
 def _slip(kind: str, role: str, expected: Fraction) -> str:

@@ -7,7 +7,7 @@ out. They are made from the parsed function, so a new dimension has its slips wi
 import ast
 import math
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache, partial
@@ -125,10 +125,14 @@ def _rewritten(expression: ast.expr, dimension: Dimension) -> Iterator[WrongRule
         elif isinstance(node, ast.Name) and node.id in dimension.inputs:
             yield from _of_name(expression, node, dimension)
         elif isinstance(node, ast.Call):
-            yield _smaller(expression, node)
+            wrong = "min" if ast.unparse(node.func) == "max" else "max"
+            rule = swapped(expression, node, ast.Call(ast.Name(id=wrong), node.args, []))
+            yield WrongRule("wrong_one_of_two", rule, _words(node))
         elif isinstance(node, ast.BinOp):
             yield from _of_product(expression, node)
-    yield from _of_whole(expression)
+    core, times = _core_and_times(expression)
+    if times < 1:  # one of two pieces
+        yield WrongRule("both_given", core, _words(core))
     yield from _left_out_steps(expression, dimension)
     yield from _of_neighbours(expression, dimension)
     yield from _taken_off_or_added(expression, dimension)
@@ -140,7 +144,7 @@ def _rewritten(expression: ast.expr, dimension: Dimension) -> Iterator[WrongRule
 def _of_term(expression: ast.expr, node: ast.BinOp) -> Iterator[WrongRule]:
     """The slips with one term of a sum: dropped, counted wrongly, on the wrong side."""
     core, times = _core_and_times(node.right)
-    what, role, stacked = _words(core), _role(core), _is_stack(expression)
+    what, role, stacked = _words(core), role_of(_names(core)), _is_stack(expression)
     forgotten = "size_left_out" if stacked else FORGOTTEN.get(role, "size_left_out")
     yield WrongRule(forgotten, swapped(expression, node, node.left), what)
     for slip, term in _counted_wrongly(core, times, role, stacked=stacked):
@@ -162,7 +166,7 @@ def _of_first_term(expression: ast.expr, node: ast.BinOp, times: Fraction) -> It
     over_all = isinstance(first, ast.Name) and first.id.endswith(("_length", "_width"))
     if not isinstance(node.op, ast.Add) or isinstance(first, ast.BinOp) or over_all:
         return
-    forgotten = FORGOTTEN.get(_role(first), "size_left_out")
+    forgotten = FORGOTTEN.get(role_of(_names(first)), "size_left_out")
     yield WrongRule(forgotten, swapped(expression, node, node.right), _words(first))
     if times == 2:  # noqa: PLR2004 - what counts twice
         core, _ = _core_and_times(node.right)
@@ -195,22 +199,19 @@ def _twice(core: ast.expr) -> ast.BinOp:
     return ast.BinOp(ast.Constant(2), ast.Mult(), core)
 
 
-def _role(core: ast.expr) -> str:
-    """What a term is for: a thickness, a gap, a clearance, a notch, or else just a size."""
-    names = _names(core)
-    for role, endings in ROLES.items():
-        if all(n.endswith(endings) for n in names):
-            return role
-    return "size"
+def role_of(names: Collection[str]) -> str:
+    """What sizes are for, all of them: a thickness, a gap, a clearance, a notch, or just a size."""
+    found = (r for r, endings in ROLES.items() if all(n.endswith(endings) for n in names))
+    return next(found, "size")
 
 
 def _other_thicknesses(expression: ast.expr, core: ast.expr) -> list[str]:
     """The thicknesses of other pieces that are taken off in the same sum."""
     taken_off = [s.right for s in _sums(expression) if isinstance(s.op, ast.Sub)]
     cores = [c for c, _ in map(_core_and_times, taken_off)]
-    if not any(core is c for c in cores) or _role(core) != "thickness":
+    if not any(core is c for c in cores) or role_of(_names(core)) != "thickness":
         return []
-    others = [c for c in cores if isinstance(c, ast.Name) and _role(c) == "thickness"]
+    others = [c for c in cores if isinstance(c, ast.Name) and role_of(_names(c)) == "thickness"]
     return [c.id for c in others if ast.dump(c) != ast.dump(core)]
 
 
@@ -250,13 +251,6 @@ def _of_product(expression: ast.expr, node: ast.BinOp) -> Iterator[WrongRule]:
         fewer = ast.BinOp(node.left, ast.Sub(), ast.Constant(1))
         rule = swapped(expression, node.left, fewer)
         yield WrongRule("one_fewer", rule, _words(node.right), plain(node.left.id))
-
-
-def _of_whole(expression: ast.expr) -> Iterator[WrongRule]:
-    """The slip with a piece that is one of two."""
-    core, times = _core_and_times(expression)
-    if times < 1:
-        yield WrongRule("both_given", core, _words(core))
 
 
 def _in_degrees(dimension: Dimension, values: Values) -> Iterator[Wrong]:
@@ -315,12 +309,6 @@ def _first(expression: ast.expr) -> ast.expr:
     """The size, or the product, that a sum begins with."""
     *_, first = (expression, *(s.left for s in _sums(expression)))
     return first
-
-
-def _smaller(expression: ast.expr, node: ast.Call) -> WrongRule:
-    wrong = "min" if ast.unparse(node.func) == "max" else "max"
-    rule = swapped(expression, node, ast.Call(ast.Name(id=wrong), node.args, []))
-    return WrongRule("wrong_one_of_two", rule, _words(node))
 
 
 # ── the names of wood ─────────────────────────────────────────────────────────────────────────

@@ -91,13 +91,6 @@ def about(likely: float) -> Range:
     return Range(likely * (1 - SPREAD), likely, likely * (1 + SPREAD))
 
 
-def together(ranges: list[Range]) -> Range:
-    """All at their least together, all likely, all at their most."""
-    return Range(
-        sum(r.least for r in ranges), sum(r.likely for r in ranges), sum(r.most for r in ranges)
-    )
-
-
 @dataclass(frozen=True)
 class Loss:
     """What one part of the hive loses: its name and watts."""
@@ -120,7 +113,10 @@ class Losses:
     @property
     def total(self) -> Range:
         """All parts together, without the air."""
-        return together([one.watts for one in self.parts])
+        all_ = [one.watts for one in self.parts]
+        return Range(
+            sum(w.least for w in all_), sum(w.likely for w in all_), sum(w.most for w in all_)
+        )
 
     @property
     def worst(self) -> Loss:

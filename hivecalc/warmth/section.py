@@ -6,7 +6,7 @@ metre of depth. Checked against ISO 10211:2017, cases 1 and 2.
 """
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 from itertools import pairwise
 from typing import TYPE_CHECKING, Final, Literal, NamedTuple, TypeAlias
@@ -105,10 +105,7 @@ def solved(section: Section) -> Field:
         before = found
         if error < ENOUGH:
             break
-    return Field(
-        before.x, before.z, before.temperatures, before.inwards, before.outwards, before.coldest,
-        error,
-    )  # fmt: skip
+    return replace(before, error=error)
 
 
 def on_grid(section: Section, fineness: int) -> Field:
