@@ -334,7 +334,7 @@ def settings(hive: Hive, yard: Yard, least_rip: str = "") -> Outcome:
 
 
 def fence(hive: Hive, yard: Yard, kerf: str) -> Outcome:
-    """The outcome of a kerf: the front rail's rip, its kerf in the waste, and the tilted one."""
+    """The outcome of a kerf: the front rail's rip, with its kerf in the waste."""
     found, takes = values(hive), with_choices(yard, hive.units, kerf=kerf).kerf
     rail = next(piece for piece in needed(batch([hive])) if piece.part == "front_rail")
     stud, stays = found["stud_width"], rail.width
@@ -347,10 +347,10 @@ def fence(hive: Hive, yard: Yard, kerf: str) -> Outcome:
         f"For the front rail, set the fence to {both_units(stays, hive.units)}, whatever the kerf.",
         f"{falls}: what is over, less the kerf of {said_with_unit(takes, hive.units)}.",
     )
-    return Outcome(message("note", *said), drawn, _landing(hive, yard, takes))
+    return Outcome(message("note", *said), drawn)
 
 
-def _landing(hive: Hive, yard: Yard, kerf: Length) -> str:
+def landing_edge(hive: Hive, yard: Yard) -> str:
     """The bevel of the landing board: how it is set, and the blade that leans."""
     bevel, made = landing_bevel(hive), plan([hive], yard)
     setting = next(
@@ -359,9 +359,8 @@ def _landing(hive: Hive, yard: Yard, kerf: Length) -> str:
     if setting is None:
         return ""
     said = f"For the slanted edge of the landing board: {setting.told(hive.units)}."
-    drawn = tilted_blade(bevel, bevel.upper, kerf, units=hive.units, name=hive.name)
-    # in one box: a figure that stands free is laid where the panel's picture lies
-    return f"<div>{message('note', said)}{wide_picture(drawn)}</div>"
+    drawn = tilted_blade(bevel, bevel.upper, yard.kerf, units=hive.units, name=hive.name)
+    return wide_picture(drawn) + message("note", said)
 
 
 def tapered(hive: Hive, low: str) -> Outcome:

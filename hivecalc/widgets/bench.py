@@ -324,6 +324,10 @@ class Bench:
             self.shared, fields, lambda hive, kerf: workshop.fence(hive, self.yard, kerf)
         )
 
+    def landing_edge(self) -> Area:
+        """The bevel of the landing board, cut with the blade leaning."""
+        return self._watched(lambda: workshop.landing_edge(self.hive, self.yard))
+
     def taper(self) -> panels.Entries:
         """The taper of the roof's sides, for a low height."""
         fields = {"Low height": partial(panels.text_of, name="rim_low_height")}
