@@ -36,14 +36,18 @@ NARROW: Final = 760.0
 
 HEAD: Final = 150.0  # room for a board's number and name
 BAR: Final = 2 * LINE + 2
-ROW: Final = BAR + 6
 ON_A_PAGE: Final = 20
 REST: Final = Pen(PENCIL, 0.8, "4 3")
 SHEET_WIDE, SHEET_HIGH = 520.0, 560.0
 
 
 def boards_page(
-    boards: Sequence[CutBoard], yard: Yard, *, name: str = "", wide: float = WIDE
+    boards: Sequence[CutBoard],
+    yard: Yard,
+    *,
+    name: str = "",
+    wide: float = WIDE,
+    beside: bool = True,
 ) -> Picture:
     """SVG picture of boards one below the other, full width, each piece with mark and length.
 
@@ -53,9 +57,11 @@ def boards_page(
     >>> picture.traced.count("data-mark='B-SR a'"), "B1" in picture
     (1, True)
 
-    The left end is where the first cut squares the board; the dashed part is left over.
+    The left end is where the first cut squares the board; the dashed part is left over. A board's
+    name stands beside it, or above it, where the picture is narrower by that.
     """
-    canvas, top = Canvas(wide), MARGIN
+    head = HEAD if beside else 0.0
+    canvas, top = Canvas(wide - HEAD + head), MARGIN
     longest = max((cut.board.length for cut in boards), default=Fraction(1))
     scale = (wide - HEAD - 2 * MARGIN) / float(longest)
     title = f"{name}: boards" if name else "Boards"
@@ -65,8 +71,7 @@ def boards_page(
     )  # fmt: skip
     with canvas.view("boards", scale):
         for cut in boards:
-            _board(canvas, cut, yard, (MARGIN + HEAD, top + 4), scale)
-            top += ROW
+            top = _board(canvas, cut, yard, (MARGIN + head, top + 4), scale) + 2
     words = "; ".join(
         f"{cut.number}, {cut.board.name}: {', '.join(item.mark for item in cut.items)}"
         for cut in boards
@@ -74,25 +79,34 @@ def boards_page(
     return canvas.picture(title, words or title, top + MARGIN, scale)
 
 
-def _board(canvas: Canvas, cut: CutBoard, yard: Yard, corner: Point, scale: float) -> None:
+def _board(canvas: Canvas, cut: CutBoard, yard: Yard, corner: Point, scale: float) -> float:
+    """Draw a board with its pieces, and say how far down it reaches."""
     left, top = corner
     right = left + float(cut.board.length) * scale
     canvas.text(cut.number, (MARGIN, top + ASCENT * LETTER), hand=BOLD)
     tight = "tight" if cut.tight else f"left {on_mark(cut.offcut, yard.units)}"
-    canvas.text(cut.board.name, (MARGIN + 42, top + ASCENT * LETTER))
-    canvas.text(tight, (MARGIN + 42, top + ASCENT * LETTER + LINE))
+    if left > MARGIN:
+        canvas.text(cut.board.name, (MARGIN + 42, top + ASCENT * LETTER))
+        canvas.text(tight, (MARGIN + 42, top + ASCENT * LETTER + LINE))
+    else:
+        canvas.text(f"{cut.board.name}, {tight}", (MARGIN + 42, top + ASCENT * LETTER))
+        top += LINE + 2
     canvas.polygon(corners(left, top, right, top + BAR), REST, PAPER, data={"board": cut.number})
     at = left + float(Fraction(0) if cut.board.at_hand else yard.end_trim) * scale
     for item in cut.items:
         end = at + float(item.length) * scale
         data = {"mark": item.mark, "exact": item.length}
         canvas.polygon(corners(at, top, end, top + BAR), OUTLINE, WOOD, data=data)
-        for line, words in enumerate((item.mark, figure(item.length, yard.units))):
+        size = figure(item.length, yard.units)
+        if text_width(size) + 2 > end - at:
+            size = size.rpartition(" ")[0]  # the unit is told with the board
+        for line, words in enumerate((item.mark, size)):
             hand = BOLD if line == 0 and text_width(words, bold=True) < end - at else Hand()
             canvas.text(
                 words, ((at + end) / 2, top + ASCENT * LETTER + line * LINE), "middle", hand
             )
         at = end + float(yard.cut) * scale
+    return top + BAR
 
 
 def sheet_picture(cut: Sheet, units: Units, *, name: str = "", titled: bool = True) -> Picture:

@@ -201,7 +201,7 @@ def boards_cut(hive: Hive, yard: Yard, kerf: str, margin: str, board: str) -> Ou
     said += [f"{left.mark}: {left.why}." for left in made.unplanned if left.mark in of_boards]
     said += [*made.warnings, *map(str, yard.left_out)]
     right = all(cut.proved for cut in made.lumber) and not made.unplanned
-    drawn = boards_page(made.boards, made.yard, name=hive.name, wide=NARROW)
+    drawn = boards_page(made.boards, made.yard, name=hive.name, wide=NARROW, beside=False)
     return Outcome(message("right" if right else "note", *said), wide_picture(drawn))
 
 
