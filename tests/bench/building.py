@@ -53,7 +53,7 @@ def by_plain_calls(sizes: Mapping[str, Fraction]) -> Values:
 PLAIN = [
     (name, function, inputs)
     for name, function, inputs in FIT.plan(
-        frozenset(FIT.dimensions.keys() & as_cut(SLEEVED).keys()), (*built(SLEEVED), "stack")
+        frozenset(FIT.dimensions.keys() & as_cut(SLEEVED).keys()), (*built(SLEEVED), "stack"), None
     )
 ]
 
