@@ -1,12 +1,22 @@
 """What was made: pieces and frames as they were cut; `trial` builds many hives with some care."""
 
-from hivecalc.as_built.care import HABITS, KINDS, OFF_BY, SPREAD_TOLD, Care, Habit, usual_care
+from hivecalc.as_built.care import (
+    HABIT_NAMES,
+    HABITS,
+    KINDS,
+    OFF_BY,
+    SPREAD_TOLD,
+    Care,
+    Habit,
+    usual_care,
+)
 from hivecalc.as_built.check import AsBuilt, CutPiece, check
 from hivecalc.as_built.frame import PIECE_SIZE, Frame, FrameCheck, check_frame
 from hivecalc.as_built.reading import Pieces, pieces_from_file, pieces_from_text, pieces_given
 
 __all__ = [
     "HABITS",
+    "HABIT_NAMES",
     "KINDS",
     "OFF_BY",
     "PIECE_SIZE",

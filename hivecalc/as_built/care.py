@@ -31,6 +31,11 @@ HABITS: Final[Mapping[Habit, str]] = {
     "plan": "everything is cut to the plan",
     "block": "as frame, and sticks of one length are cut against one stop block",
 }
+HABIT_NAMES: Final[Mapping[Habit, str]] = {
+    "frame": "cut to the glued frame",
+    "plan": "cut all to the plan",
+    "block": "glued frame and stop block",
+}
 OFF_BY: Final = Measurement(
     "off_by", "chosen", {"inch": None, "mm": None}, Fraction(0), Fraction(1, 2),
     "How far off a piece is, more or less.", "Whoever is further off than that cuts anew.",

@@ -201,16 +201,12 @@ def corners(left: float, top: float, right: float, bottom: float) -> list[Point]
 
 
 class Picture(str):
-    """The text of an SVG picture, with its name and what it shows in words.
+    """The text of an SVG picture, with its name and what it shows in words."""
 
-    `traced` is the same picture for whoever measures it: with the name and the exact length of what
-    is drawn, which no page needs, and which would give away what a lesson asks.
-    """
-
-    __slots__ = ("name", "shown", "size", "traced", "words")
+    __slots__ = ("name", "noted", "shown", "size", "words")
     name: str
     words: str
-    traced: str
+    noted: str
     shown: str
     size: Point
 
@@ -219,8 +215,16 @@ class Picture(str):
         """A picture of this text, with what it shows, and how it is shown in it and how large."""
         picture = cls(_TRACE.sub("", svg))
         picture.name, picture.words, picture.shown, picture.size = name, words, shown, size
-        picture.traced = svg.replace(_DATA, "")
+        picture.noted = svg
         return picture
+
+    @property
+    def traced(self) -> str:
+        """The same picture for whoever measures it: each thing with its name and exact length.
+
+        No page needs them, and they would give away what a lesson asks.
+        """
+        return self.noted.replace(_DATA, "")
 
     def file(self, width: float | None = None) -> str:
         """The same as a file that is opened by itself, at its own width or another.

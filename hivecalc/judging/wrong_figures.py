@@ -4,8 +4,7 @@ Each generator yields what slips of its family give at one step, under the name 
 """
 
 import ast
-import operator
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from fractions import Fraction
 from functools import lru_cache, partial
 from math import lcm
@@ -122,18 +121,20 @@ def _borrows(left: Fraction, right: Fraction) -> bool:
 
 def ten_not_lowered(left: Fraction, right: Fraction) -> Fraction | None:
     """Difference of whole numbers in which each borrowed ten stayed in its column as well."""
-    return _by_columns(left, right, operator.sub) if left > right else None
+    return (
+        _unconnected(one - other for one, other in _columns(left, right)) if left > right else None
+    )
 
 
 def smaller_digit_from_larger(left: Fraction, right: Fraction) -> Fraction | None:
     """Difference of whole numbers, in each column the smaller digit off the larger one."""
-    apart = _by_columns(left, right, lambda one, other: abs(one - other))
-    return apart if left > right else None
+    apart = (abs(one - other) for one, other in _columns(left, right))
+    return _unconnected(apart) if left > right else None
 
 
 def ten_not_carried(left: Fraction, right: Fraction) -> Fraction:
     """Sum of whole numbers in which no column was given what the one before had too much."""
-    return _by_columns(left, right, operator.add)
+    return _unconnected(map(sum, _columns(left, right)))
 
 
 def ten_of_product_not_carried(times: Fraction, size: Fraction) -> Fraction | None:
@@ -142,20 +143,23 @@ def ten_of_product_not_carried(times: Fraction, size: Fraction) -> Fraction | No
     >>> ten_of_product_not_carried(Fraction(2), Fraction(38))
     Fraction(66, 1)
     """
-    if times >= TEN:
-        return None
-    return _by_columns(size, size, lambda digit, _same: int(times) * digit)
+    products = (int(times) * digit for (digit,) in _columns(size))
+    return _unconnected(products) if times < TEN else None
 
 
-def _by_columns(left: Fraction, right: Fraction, worked: Callable[[int, int], int]) -> Fraction:
-    """What comes of two whole numbers if each column is worked out by itself; the first one whole.
+def _columns(*numbers: Fraction) -> Iterator[tuple[int, ...]]:
+    """The digits of whole numbers that stand below one another, the highest first."""
+    places = len(str(max(numbers)))
+    return zip(*(map(int, f"{number!s:0>{places}}") for number in numbers), strict=True)
 
-    >>> _by_columns(Fraction(465), Fraction(127), operator.sub)
+
+def _unconnected(columns: Iterable[int]) -> Fraction:
+    """What stands there if nothing goes from one column to the next; the first is written whole.
+
+    >>> _unconnected([3, 4, -2])
     Fraction(348, 1)
     """
-    places = len(str(max(left, right)))
-    digits = zip(f"{left!s:0>{places}}", f"{right!s:0>{places}}", strict=True)
-    first, *others = (worked(int(one), int(other)) for one, other in digits)
+    first, *others = columns
     return Fraction("".join(map(str, [first, *(column % TEN for column in others)])))
 
 

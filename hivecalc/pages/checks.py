@@ -6,6 +6,7 @@ from functools import partial
 from typing import TYPE_CHECKING, Final
 
 from hivecalc.as_built import (
+    HABIT_NAMES,
     HABITS,
     KINDS,
     OFF_BY,
@@ -256,11 +257,7 @@ def kinds_of_work() -> dict[str, tuple[Callable[[Hive], str], Measurement]]:
 
 def habits_offered() -> dict[str, str]:
     """The habits, by a name each that is short enough for a list; the outcome says the whole."""
-    return {
-        "cut to the glued frame": "frame",
-        "cut all to the plan": "plan",
-        "glued frame and stop block": "block",
-    }
+    return {name: habit for habit, name in HABIT_NAMES.items()}
 
 
 def usual_off_by(hive: Hive, kind: str) -> str:

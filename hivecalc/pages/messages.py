@@ -175,22 +175,23 @@ def _as_fine(length: Fraction, units: Units) -> Grid:
 def heading(hive: Hive, *, demo: bool, place: str, page: str = "") -> str:
     """The line at the top of a lesson: whose hive this is, and where it is kept.
 
-    `page` is the name of the notebook it stands in.
+    `page` is the name of the notebook it stands in, which shows the cells of the unit marked here.
     """
     if demo:
         here = PurePath(page).name.startswith("00")
         where = "further down, under “Your own figures”" if here else "in lesson 00"
-        return message(
-            "note",
+        told = [
             f"You see the demo hive, “{hive.name}”, of an invented orchard course.",
             f"Enter your own measurements {where}; they are kept in {place}.",
-        )
-    still = [
-        f"The {title(n)} is still the demo's, {shown(v, hive.units)}: measure yours."
-        for n, v in demo_hive().measured.items()
-        if hive.measured.get(n) == v
-    ]
-    return message("note", f"Your hive: “{hive.name}”, kept in {place}.", *still)
+        ]
+    else:
+        still = [
+            f"The {title(n)} is still the demo's, {shown(v, hive.units)}: measure yours."
+            for n, v in demo_hive().measured.items()
+            if hive.measured.get(n) == v
+        ]
+        told = [f"Your hive: “{hive.name}”, kept in {place}.", *still]
+    return f'<div data-units="{hive.units}">{message("note", *told)}</div>'
 
 
 def on_this_page(hive: Hive, frames: int) -> str:

@@ -79,9 +79,7 @@ class Bench:
         told_of = [*self.page_hive.faults, *([str(closed)] if closed else [])]
         faults = message("wrong", *told_of) if told_of else ""
         demo, place = self.page_hive.demo, self.page_hive.path.name
-        hive = self.page_hive.hive
-        greeting = faults + heading(hive, demo=demo, place=place, page=this_page())
-        return f'<div data-units="{hive.units}">{greeting}</div>'  # cells of the other unit hide
+        return faults + heading(self.page_hive.hive, demo=demo, place=place, page=this_page())
 
     def _watched(self, html: Callable[[], str]) -> Area:
         """An area that shows this HTML, now and whenever the hive changes."""
