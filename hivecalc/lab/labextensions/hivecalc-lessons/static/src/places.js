@@ -42,11 +42,18 @@ export function letGo() {
   held = null;
 }
 
-/** The cell that is so far down in the window, as a part of its height. */
-export function cellInView(panel, part = 0.4) {
+/**
+ * The cell being read: the first that begins in the upper part of the window, or the one that fills
+ * it. A cell that was brought to the top stays the one, though the page then moves a little.
+ */
+export function cellInView(panel) {
   const { top, height } = scroller(panel).getBoundingClientRect();
-  const line = top + part * height;
-  return panel.content.widgets.find(({ node }) => node.getBoundingClientRect().bottom > line);
+  const seen = panel.content.widgets.filter(({ node }) => node.offsetHeight);
+  const begins = ({ node }) => (node.getBoundingClientRect().top - top) / height;
+  return (
+    seen.find((cell) => begins(cell) > -0.1 && begins(cell) < 0.4) ??
+    seen.findLast((cell) => begins(cell) < 0)
+  );
 }
 
 /** Let the address name the lesson in front, and a place in it. */
@@ -74,8 +81,7 @@ export function notePlaces(app, inFront) {
 let writable = true;
 function note(app, panel) {
   if (panel.isDisposed || !panel.isVisible) return;
-  const onTheWall = document.body.classList.contains("hivecalc-projector"); // its screen's first
-  const id = cellInView(panel, onTheWall ? 0.03 : undefined)?.model.id ?? "";
+  const id = cellInView(panel)?.model.id ?? "";
   const { path } = panel.context;
   if (writable)
     writeText(app, `${FOLDER}/${path}.json`, JSON.stringify({ cell: id })).catch(({ response }) => {

@@ -12,7 +12,7 @@ export const onTheWall = () => shown?.panel;
 /** Show a lesson on the wall, from the place where its reader stands. */
 export function beginProjector(app, panel) {
   const atTop = scroller(panel).scrollTop < 40;
-  const here = atTop ? panel.content.widgets[0] : cellInView(panel, 0.25);
+  const here = atTop ? panel.content.widgets[0] : cellInView(panel);
   const { mode } = app.shell;
   app.shell.mode = "single-document";
   const screens = screensOf(panel);
