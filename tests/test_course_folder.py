@@ -175,8 +175,7 @@ def test_work_is_never_overwritten_and_a_newer_lesson_lies_beside_it_once(
 
 
 def test_a_hive_in_mm_gets_the_metric_yard(folder, source):
-    hive = folder / "my-hive.toml"
-    hive.write_text(hive.read_text().replace('units = "inch"', 'units = "mm"'))
+    (folder / "my-hive.toml").write_text('units = "mm"\n[chosen]\nframes = 8\n')
     assert prepare(folder, source=source).renewed == [YARD_FILE]
     assert yard_from_file(folder / YARD_FILE) == demo_yard("mm")
 
