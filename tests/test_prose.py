@@ -20,7 +20,7 @@ from hivecalc.components import values
 from hivecalc.exercise import EXERCISES
 from hivecalc.fit import RULES
 from hivecalc.hive import changed, demo_hive
-from hivecalc.hive.measurements import DEFAULTS
+from hivecalc.hive.measurements import DEFAULTS, MEASUREMENTS
 from hivecalc.length import MM, length_from_text, written
 from hivecalc.measuring import SQUARE_ENOUGH, lean
 from hivecalc.warmth.layers import FILM_INSIDE, FILM_OUTSIDE, PLYWOOD, SOFTWOOD
@@ -77,7 +77,7 @@ IN_LEAD = isqrt(3**2 + 4**2)
 
 CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
     "00": [
-        ('A "2x4" is not 2 by 4', (GIVEN, GIVEN)),  # its name
+        ('sold as "2x4" is not 2 by 4', (GIVEN, GIVEN)),  # its name
         ("start at 17 1/4 and go three", (GIVEN,)),
         ("17 1/4 is 17 4/16. Three sixteenths more make 17 7/16",
          (GIVEN, L("17 1/4"), L("17 1/4") + 3 * SIXTEENTH)),
@@ -147,8 +147,9 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
         ("you have 23 1/8 and must take off 1 1/2. But you can't take 4/8 from 1/8",
          (GIVEN, GIVEN, L("1 1/2") % 1, L("23 1/8") % 1)),
         ("one inch: 23 1/8 is 22 9/8", (GIVEN, L("23 1/8"))),
-        ("22 − 1 is 21, 9/8 − 4/8 is 5/8",
-         (23 - 1, L("1 1/2") // 1, 22 - 1, L("23 1/8") - 22, L("1/2"), L("9/8") - L("4/8"))),
+        ("22 − 1 is 21, 9/8 − 4/8 is 5/8. That is 21 5/8",
+         (23 - 1, L("1 1/2") // 1, 22 - 1, L("23 1/8") - 22, L("1/2"), L("9/8") - L("4/8"),
+          L("23 1/8") - L("1 1/2"))),
         ("the 23 is not lowered to 22", (GIVEN, 23 - 1)),
         ("Try 17 1/4 in and 2 5/8 in", (GIVEN, GIVEN)),
         ('A dry "2x4" is 1 1/2 by 3 1/2 in, a "1x4" is 3/4 by 3 1/2',
@@ -186,6 +187,7 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
     "06": [
         ("about 1/4 to 3/8 in (6 to 9 mm)", (*BEE_SPACE, *BEE_SPACE_MM)),
         ("A bee space is 1/4 to 3/8 in (6 to 9 mm)", (*BEE_SPACE, *BEE_SPACE_MM)),
+        ("or 0 for a closed cover", (MEASUREMENTS["inner_notch"].limits("inch")[0],)),
     ],
     "07": [
         ("more than about 1/2 in (12 mm)",

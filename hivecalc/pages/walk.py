@@ -43,7 +43,7 @@ def prediction(hive: Hive, dimension: str) -> tuple[str, list[tuple[str, str]]]:
     >>> from hivecalc.hive import demo_hive
     >>> question, options = prediction(demo_hive(), "bottom_board.front_rail_length")
     >>> question, options[1][1]
-    ('beside the hive width of 17 3/8 in, is the front rail length …', 'same')
+    ('compared with the hive width of 17 3/8 in, the front rail length is …', 'same')
 
     Nothing to choose for what is no length.
     """
@@ -59,7 +59,8 @@ def prediction(hive: Hive, dimension: str) -> tuple[str, list[tuple[str, str]]]:
         (f"{less} by a hand (up to {hand})", "hand"),
         (f"{less} by more than a hand", "less"),
     ]
-    told = f"beside the {plain(base)} of {figure(size, hive.units)}, is the {title(dimension)} …"
+    size_told = f"{plain(base)} of {figure(size, hive.units)}"
+    told = f"compared with the {size_told}, the {title(dimension)} is …"
     return told, [
         (more, "more"),
         ("just as long" if long else "the same", "same"),
