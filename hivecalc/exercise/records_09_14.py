@@ -177,7 +177,7 @@ LESSONS: Final = (
             almost="The rings of a tree close up as they dry. Follow one ring round the log.",
             why="Round the rings wood moves about twice as much as across them."),
         Exercise("13-05", "order", "box_side stud strip dowel",
-            "Four pieces of one kind of wood dry equally. The wider one shrinks more. Order them by "
+            "Four pieces of the same wood dry equally. The wider one shrinks more. Order them by "
             "how much they shrink, the least first.",
             "box_side 9 9/16, stud 3 1/2, strip 3/4, dowel 1 1/4",
             "box_side 6 5/8, stud 5 1/2, strip 1/2, dowel 15/16",
