@@ -92,7 +92,7 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
         ('A dry "2x4" is about 1 1/2 by 3 1/2 in', PS_20["2x4"]),
         ("foam sold as an inch may be 25 mm", (METRIC["foam_thickness"] / MM,)),
         ("start at the 1 in mark", (GIVEN,)),
-        ("started at the 1 in mark", (GIVEN,)),
+        ("Started at the 1 in mark", (GIVEN,)),
         ("Between 440 and 450 lie nine short ones, each 1 mm further", (GIVEN, GIVEN, 450 - 449)),
         ("the one in the middle, the 5", ((450 - 440) // 2,)),
         ("there 44 means 440 mm", (44, 44 * 10)),
@@ -111,7 +111,7 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
          (GIVEN, GIVEN, *(METRIC[n] / MM for n in ("stud_thickness", "stud_width")))),
         ("foam sold as 25 mm may be", (METRIC["foam_thickness"] / MM,)),
         ("start at the 100 mm mark, and must take those 100 mm", (GIVEN, 100)),
-        ("started at the 100 mm mark", (GIVEN,)),
+        ("Started at the 100 mm mark", (GIVEN,)),
     ],
     "01": [
         ("10 mm are 1 cm, 1000 mm are 1 m", (10, 1, 1000, 1)),

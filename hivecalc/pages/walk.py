@@ -5,7 +5,7 @@ found.
 """
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from html import escape
 from typing import Final
@@ -31,6 +31,7 @@ from hivecalc.telling.sizes import exactly
 
 TRIES_BEFORE_STEP: Final = 3
 TRIES_BEFORE_SUM: Final = 5
+MOST_LISTED: Final = 4
 A_HAND: Final = Fraction(4)
 TWO_FINGERS: Final = Fraction(2)
 
@@ -235,12 +236,15 @@ def seen(hive: Hive, dimension: str, predicted: str) -> str:
     return f'<div class="hc hc-right" role="status">{paragraphs}</div>'
 
 
-def waiting(names: Iterable[str]) -> str:
-    """What stands in the place of a panel that would give these sizes away.
+def waiting(names: Sequence[str]) -> str:
+    """What stands in the place of a panel that would give these sizes away; of many, the next one.
 
     >>> waiting(["bottom_board.side_rail_length", "bottom_board.back_rail_length"])
     'This opens once you have found the side rail length and the back rail length.'
     """
     *most, last = (f"the {title(name)}" for name in names)
+    if len(most) >= MOST_LISTED:
+        asked = f"the {len(names)} sizes that are still asked for above"
+        return f"This opens once you have found {asked}. Next comes {most[0]}."
     listed = f"{', '.join(most)} and {last}" if most else last
     return f"This opens once you have found {listed}."
