@@ -170,6 +170,8 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
     "02": [
         ("as 9 5/8, as 9 10/16 or as 244.5 mm",
          (GIVEN, L("9 5/8"), Fraction(round(L("9 5/8") / MM * 2), 2))),
+        ("as 245, as 24.5 cm or as 9 5/8 in",
+         (GIVEN, Fraction(245, 10), near(245 * MM, 8))),
         ("a bevel of 30 degrees", (30,)),  # common practice, no published source
     ],
     "03": [
