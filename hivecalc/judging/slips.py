@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import Final, Literal, TypeAlias
 
 from hivecalc.derivation import title
-from hivecalc.length import Units
+from hivecalc.length import Units, in_units
 
 Family: TypeAlias = Literal["rule", "sums", "tape", "writing"]
 Form: TypeAlias = Literal["bare", "decimal", "inch", "metric", "feet", "spaceless"]
@@ -23,7 +23,6 @@ LINE: Final = "is there a line like"
 READ: Final = "did you read it off a tape"
 PRACTICE: Final = "common practice, no published source"
 _WHICH_SIZE: Final = re.compile(" (length|width|height|thickness)$")
-_IN_EITHER_UNIT: Final = re.compile(r"\[([^|\]]*)\|([^|\]]*)\]")
 
 
 @dataclass(frozen=True)
@@ -51,7 +50,7 @@ class Slip:
 
     def to_practise(self, units: Units = "inch") -> str:
         """The exercise for it, with figures in these units."""
-        return _IN_EITHER_UNIT.sub(r"\1" if units == "inch" else r"\2", self.practice)
+        return in_units(self.practice, units)
 
 
 @dataclass(frozen=True)

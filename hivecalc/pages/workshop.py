@@ -59,7 +59,7 @@ def choice_field(hive_file: Path, name: str, units: Units) -> tuple[str, Measure
     """
     known = CHOICES[name]
     try:
-        value = getattr(told_in(yard_beside(hive_file), units), name)
+        value = getattr(told_in(yard_beside(hive_file, units), units), name)
     except HiveFaults:
         return "", known
     return said_with_unit(value, units, known.kind).removeprefix("≈ "), known

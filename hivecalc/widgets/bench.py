@@ -251,7 +251,7 @@ class Bench:
     @property
     def yard(self) -> Yard:
         """The learner's yard as it is now: its file lies beside the hive file."""
-        return yard_beside(self.page_hive.path)
+        return yard_beside(self.page_hive.path, self.hive.units)
 
     def basket(self) -> panels.Entries:
         """What to buy for a number of hives: a bar and a line for each kind of goods."""
