@@ -407,7 +407,7 @@ class Bench:
         from hivecalc.pages import warmth as page  # noqa: PLC0415
 
         fields: panels.Fields = {
-            "Size at first": "9 1/2",
+            "Size at first": lambda hive: "240" if hive.units == "mm" else "9 1/2",
             "Moisture at first, in percent": ("12", page.as_moist),
             "Moisture later, in percent": ("8", page.as_moist),
         }
