@@ -19,7 +19,7 @@ from hivecalc.hive import Hive, HiveFaults
 from hivecalc.judging import Verdict, open_steps
 from hivecalc.length import Units, length_from_text
 from hivecalc.pages.earlier import SHOWN, judged_of_hive, right_by_now, still_to_find
-from hivecalc.pages.messages import message, verdict_message
+from hivecalc.pages.messages import message, refused, verdict_message
 from hivecalc.pages.outcomes import as_answered
 from hivecalc.pages.walk import TRIES_BEFORE_STEP, sum_to_practise
 from hivecalc.pages.workings import worked
@@ -127,7 +127,7 @@ def kept_answer(answers: Answers, key: str, found: Verdict) -> str:
     try:
         answers.add(key, found.answer, found, datetime.now().astimezone())
     except HiveFaults as error:
-        return message("wrong", *(str(fault) for fault in error.faults))
+        return refused(error)
     return ""
 
 
