@@ -861,8 +861,8 @@ def test_what_24_windows_keep_at_once_is_all_kept(file):
 def test_a_module_is_loaded_once_whatever_is_asked_for_first():
     code = (
         "import hivecalc.widgets\n"
-        "from hivecalc.exercise.asked import OfHive\n"
+        "from hivecalc.judging import SizeOfHive\n"
         "from hivecalc.exercise import exercise, posed\n"
-        "assert isinstance(posed(exercise('02-02')).asked[0], OfHive)"
+        "assert isinstance(posed(exercise('02-02')).asked[0], SizeOfHive)"
     )
     subprocess.run([sys.executable, "-c", code], check=True)
