@@ -95,7 +95,7 @@ def _answered(asked: Posed, worked: str) -> list[str]:
 
 def open_step(asked: Posed) -> str:
     """A worked step without its result; for a prediction or an order the rule that leads to it."""
-    if len(asked.asked) != 1 or asked.options:
+    if only_the_rule(asked, whole=False):
         return message("note", asked.hints[1])
     (one,) = asked.asked
     if isinstance(one, SizeOfHive):
@@ -103,9 +103,15 @@ def open_step(asked: Posed) -> str:
     return f'<div class="hc">{_list(without_result(one, asked.numbers.texts))}</div>'
 
 
+def only_the_rule(asked: Posed, *, whole: bool = True) -> bool:
+    """Whether the steps are the rule alone, which is the second hint: whole, or one left open."""
+    chosen = asked.exercise.kind in {"predict", "order"} if whole else bool(asked.options)
+    return len(asked.asked) != 1 or chosen
+
+
 def _worked(asked: Posed) -> str:
     """The steps to a size; for a prediction or an order the rule that leads to it."""
-    if len(asked.asked) != 1 or asked.exercise.kind in {"predict", "order"}:
+    if only_the_rule(asked):
         return f'<div class="hc">{_list([asked.hints[1]])}</div>'
     (one,) = asked.asked
     if isinstance(one, SizeOfHive):
