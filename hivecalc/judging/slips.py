@@ -430,7 +430,7 @@ _WRITING: Final = (
         trace="did you reckon in feet"),
     Slip("mm_for_cm", 6,
         "the point stood one place off, as when mm are written for cm",
-        "How long is that about, held beside the piece? Is it a hand, an arm or a thumb?",
+        "About how long is that, held beside the piece? Is it a hand, an arm or a thumb?",
         "A board is 38 mm thick. How many cm is that? A box is 44.2 cm wide. How many mm?",
         carries=False, trace="did you move the point"),
     Slip("inch_as_25_mm", 5,

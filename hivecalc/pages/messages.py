@@ -22,7 +22,7 @@ from hivecalc.hive import (
     demo_hive,
 )
 from hivecalc.hive.hive import said_with_unit
-from hivecalc.judging import Verdict, doubt
+from hivecalc.judging import Verdict, doubt, plain
 from hivecalc.length import (
     MILLIMETRE,
     SIXTEENTH,
@@ -228,7 +228,7 @@ def kept(name: str, hive: Hive, typed: str = "") -> str:
     """What is said when a measurement was read and saved, and what makes it doubtful."""
     if name not in hive.measured and name not in hive.chosen:
         return message("right", f"Yours is taken out. In use now: {_in_use(name, hive)}.")
-    saved = f"Saved: {title(name)} {_in_use(name, hive)}."
+    saved = f"Saved: {plain(name)} {_in_use(name, hive)}."
     doubts = _doubts(name, hive, typed) or list(_other_readings(name, hive))
     return message("right", saved) + (message("note", *doubts) if doubts else "")
 

@@ -23,7 +23,7 @@ from hivecalc.fractions_in_words import in_words, sum_steps
 from hivecalc.hive import MEASUREMENTS, Hive, changed
 from hivecalc.hive.hive import said_with_unit, value_of
 from hivecalc.hive.measurements import Measurement
-from hivecalc.judging import Verdict, is_sane
+from hivecalc.judging import Verdict, is_sane, plain
 from hivecalc.length import MARKS, SIXTY_FOURTH, TENTH_MM, Length, Units, length_from_text, shown
 from hivecalc.measuring import reading_to_use, squareness
 from hivecalc.pages.messages import both_units, echo, message, wide_picture
@@ -163,7 +163,7 @@ def _changed_to(
     drawn = look.with_cut(new, cut) if cut else look.after(hive, new)
     fits = what_no_longer_fits(new, cut, view) if cut else ""
     broken_now = failing(broken(findings(hive), findings(new)))
-    said = f"{title(name).capitalize()}: {_was(name, hive, new)}"
+    said = f"{plain(name).capitalize()}: {_was(name, hive, new)}"
     explained = change_table(changes(values(hive), values(new)), new, look.components)
     return Outcome(message("note", said), drawn, fits + broken_now + explained)
 

@@ -132,8 +132,8 @@ def _foam(plan: Plan) -> Iterator[Paragraph]:
 
         saved = foam_saves(plan.hives[0].hive, USUAL.inside, USUAL.outside)
         yield Paragraph(
-            f"It costs {paid(sum(foam, Fraction(0)), plan.yard.currency)}. With 68 °F (20 °C) "
-            "inside and 14 °F (−10 °C) outside, a hive of bare wood loses about "
+            f"The foam costs {paid(sum(foam, Fraction(0)), plan.yard.currency)}. With 68 °F "
+            "(20 °C) inside and 14 °F (−10 °C) outside, a hive of bare wood loses about "
             f"{round(saved, -1):.0f} W more through walls, roof and bottom board.",
             "What the foam saves.",
         )
