@@ -193,7 +193,7 @@ def _of_length(boards: tuple[Goods, ...], length: Length, units: Units) -> Itera
             yield board
         elif kind not in known:
             known.add(kind)
-            name = f"{with_unit(units, length)} {board.name.rpartition(' ')[2]}"
+            name = f"{with_unit(units, length)} {board.material}"
             yield replace(board, name=name, length=length, price=None)
 
 
