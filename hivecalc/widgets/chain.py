@@ -26,7 +26,7 @@ from hivecalc.pages.earlier import (
     judged_of_hive,
     still_to_find,
 )
-from hivecalc.pages.messages import message
+from hivecalc.pages.messages import message, refused
 from hivecalc.widgets.answering import Ask, SumPractice, kept_answer
 from hivecalc.widgets.field import LABEL, WIDE, Area, Field, beside, button, picture, safely
 from hivecalc.widgets.page_hive import SharedHive, to_ask_on
@@ -129,7 +129,7 @@ class LayerChain(ipywidgets.VBox):
         from hivecalc.pages import warmth as page  # noqa: PLC0415 - slow to load
 
         self.shared, self._page = shared, page
-        self.links = Links(lambda: page.judged_layers(shared.hive, self.counts).message, _nothing)
+        self.links = Links(lambda: page.judged_layers(shared.hive, self.counts), _nothing)
         self.sum = Field("R of the whole wall", str, self._summed)
         self.renew()
         shared.watch(self.renew)
@@ -149,7 +149,7 @@ class LayerChain(ipywidgets.VBox):
         return {counter.name: int(counter.count) for counter in self.links.counters}
 
     def _summed(self, text: str) -> str:
-        return self._page.judged_layers_sum(self.shared.hive, self.counts, text).message
+        return self._page.judged_layers_sum(self.shared.hive, self.counts, text)
 
 
 # ── the walk ──────────────────────────────────────────────────────────────────────────────────
@@ -401,7 +401,7 @@ class Derive(ipywidgets.VBox):
             key = f"{self.dimension}{kept_step}"
             self.answers.add(key, text, found, datetime.now().astimezone())
         except HiveFaults as error:
-            return message("wrong", *(str(fault) for fault in error.faults))
+            return refused(error)
         return ""
 
     # what follows
