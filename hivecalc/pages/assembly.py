@@ -2,7 +2,6 @@
 
 from collections.abc import Collection, Sequence
 from dataclasses import replace
-from datetime import datetime
 from fractions import Fraction
 from html import escape
 from math import sqrt
@@ -115,9 +114,9 @@ def is_done(answers: Answers, key: str) -> bool:
     return last is not None and last.answer == YES
 
 
-def keep_done(answers: Answers, key: str, when: datetime, *, done: bool) -> None:
-    """Keep that a step is done, or no longer. Raises HiveFaults where it can't be saved."""
-    answers.add(f"assembly.{key}{DONE}", YES if done else NO, Verdict(key, "", "right", ""), when)
+def step_kept(key: str, *, done: bool) -> Verdict:
+    """What is kept of a step that is done, or no longer."""
+    return Verdict(f"assembly.{key}{DONE}", YES if done else NO, "right", "")
 
 
 def step_to_begin_with(done: Collection[str], work: Sequence[Step]) -> int:

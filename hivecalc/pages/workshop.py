@@ -16,7 +16,7 @@ from hivecalc.hive import Hive, HiveFaults, changed
 from hivecalc.hive.hive import said_with_unit, value_of
 from hivecalc.hive.measurements import Measurement
 from hivecalc.length import Length, Units, with_unit
-from hivecalc.pages.messages import both_units, folded, message, table, wide_picture
+from hivecalc.pages.messages import echo, folded, message, table, wide_picture
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.stock import COMMON
 from hivecalc.support.faults import sentence
@@ -323,7 +323,7 @@ def fence(hive: Hive, yard: Yard, kerf: str) -> Outcome:
     drawn = fence_and_kerf(rip, high, takes, units=hive.units, name=hive.name)
     falls = f"{said_with_unit(off, hive.units)} falls off" if off else "Only dust falls off"
     said = (
-        f"For the front rail, set the fence to {both_units(stays, hive.units)}, whatever the kerf.",
+        f"For the front rail, set the fence to {echo(stays, hive.units)}, whatever the kerf.",
         f"{falls}: what is over, less the kerf of {said_with_unit(takes, hive.units)}.",
     )
     return Outcome(message("note", *said), drawn)

@@ -131,6 +131,11 @@ def kept_answer(answers: Answers, key: str, found: Verdict) -> str:
     return ""
 
 
+def kept_shown(answers: Answers, dimension: str) -> str:
+    """Keep that a figure was shown, so that it counts as found; what went wrong with that."""
+    return kept_answer(answers, f"{dimension}{SHOWN}", Verdict(dimension, "", "right", ""))
+
+
 # ── of the hive ───────────────────────────────────────────────────────────────────────────────
 
 
@@ -159,11 +164,9 @@ class Ask(Question):
 
     def _keep_shown(self) -> None:
         """Keep that the figure was shown: from then on it counts as found."""
-        if still_to_find([self.dimension], self.hive, self.answers):
-            shown = Verdict(self.dimension, "", "right", "")
-            fault = kept_answer(self.answers, f"{self.dimension}{SHOWN}", shown)
-            if fault:
-                self.field.message.tell(fault)
+        left = still_to_find([self.dimension], self.hive, self.answers)
+        if left and (fault := kept_shown(self.answers, self.dimension)):
+            self.field.message.tell(fault)
 
     def _steps(self) -> str:
         return worked(self.hive, self.dimension)
