@@ -355,7 +355,7 @@ def sum_verdict(hive: Hive, dimension: str, chain: Chain, answer: str) -> Verdic
         wrong += misspelt(written, expected, known.units)
         told = Question(asked, sizes, known.units, wrong).verdict(answer)
         if told.verdict == "slip":
-            return replace(told, tells_apart="", first_difference=None, safe=None)
+            return replace(told, tells_apart="", first_difference=None)
     return Verdict(dimension, answer, "unexplained", NOT_THE_SUM, value=found.value)
 
 
