@@ -82,7 +82,7 @@ def _wrong_push(number: int, found: Squareness, units: Units) -> str:
     if found.misread:
         return "No box of these sides has these two diagonals, so they say nothing about it yet."
     if number == 3:  # noqa: PLR2004 - the last of PUSHES
-        return "Nothing speaks against the figures: such a box can be."
+        return "The figures are possible: there is such a box."
     by = f"The diagonals differ by {said(abs(found.difference), units)}"
     if found.square:
         return f"{by}: that is square enough, and a push may only make it worse."

@@ -22,7 +22,7 @@ from hivecalc.hive import (
     demo_hive,
 )
 from hivecalc.hive.hive import said_with_unit
-from hivecalc.judging import Verdict, doubt
+from hivecalc.judging import Verdict, doubt, plain
 from hivecalc.length import (
     MILLIMETRE,
     SIXTEENTH,
@@ -224,7 +224,7 @@ def kept(name: str, hive: Hive, typed: str = "") -> str:
     if name not in hive.measured and name not in hive.chosen:
         now = echo_of(name, in_use(hive, name), hive.units)
         return message("right", f"Yours is taken out. In use now: {now}.")
-    saved = f"Saved: {title(name)} {echo_of(name, in_use(hive, name), hive.units)}."
+    saved = f"Saved: {plain(name)} {echo_of(name, in_use(hive, name), hive.units)}."
     doubts = _doubts(name, hive, typed) or list(_other_readings(name, hive))
     return message("right", saved) + (message("note", *doubts) if doubts else "")
 

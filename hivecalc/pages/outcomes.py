@@ -22,7 +22,7 @@ from hivecalc.fractions_in_words import in_words, sum_steps
 from hivecalc.hive import MEASUREMENTS, Hive, changed
 from hivecalc.hive.hive import value_of
 from hivecalc.hive.measurements import Measurement
-from hivecalc.judging import Verdict, is_sane
+from hivecalc.judging import Verdict, is_sane, plain
 from hivecalc.length import MARKS, SIXTY_FOURTH, TENTH_MM, Length, Units, length_from_text, shown
 from hivecalc.measuring import reading_to_use, squareness
 from hivecalc.pages.messages import echo, echo_of, message, wide_picture
@@ -149,7 +149,7 @@ def _changed_to(
     fits = what_no_longer_fits(new, cut, view) if cut else ""
     broken_now = failing(broken(findings(hive), findings(new)))
     was, now = (echo_of(name, values(each)[name], each.units) for each in (hive, new))
-    said = f"{title(name).capitalize()}: was {was}, now {now}."
+    said = f"{plain(name).capitalize()}: was {was}, now {now}."
     explained = change_table(changes(values(hive), values(new)), new, look.components)
     return Outcome(message("note", said), drawn, fits + broken_now + explained)
 

@@ -54,7 +54,7 @@ def choice_field(hive_file: Path, name: str, units: Units) -> tuple[str, Measure
     """
     known = CHOICES[name]
     try:
-        value = getattr(told_in(yard_beside(hive_file), units), name)
+        value = getattr(told_in(yard_beside(hive_file, units), units), name)
     except HiveFaults:
         return "", known
     return said_with_unit(value, units, known.kind).removeprefix("≈ "), known
@@ -193,7 +193,7 @@ def _of_length(boards: tuple[Goods, ...], length: Length, units: Units) -> Itera
             yield board
         elif kind not in known:
             known.add(kind)
-            name = f"{with_unit(units, length)} {board.name.rpartition(' ')[2]}"
+            name = f"{with_unit(units, length)} {board.material}"
             yield replace(board, name=name, length=length, price=None)
 
 

@@ -252,7 +252,7 @@ class Bench:
     @property
     def yard(self) -> Yard:
         """The learner's yard as it is now: its file lies beside the hive file."""
-        return yard_beside(self.page_hive.path)
+        return yard_beside(self.page_hive.path, self.hive.units)
 
     def _at_the_yard(
         self, fields: panels.Fields, outcome: Callable[..., outcomes.Outcome], working: str = ""

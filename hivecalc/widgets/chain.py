@@ -275,7 +275,9 @@ class Derive(ipywidgets.VBox):
         _shown(self.whole, so=False)
         sum_parts = [self.sum, self.step, self.whole, self.practice]
         self.sum_box = ipywidgets.VBox([step("3 · Do the sum of your chain"), *sum_parts])
-        build = step("2 · Build the rule: what counts, and how often?")
+        is_chain = bool(pages.sizes_offered(self.hive, self.dimension, ()))
+        asks = "Build the rule: what counts, and how often?" if is_chain else "Choose the rule"
+        build = step(f"2 · {asks}" if self.predict.hands else asks)
         self.middle.children = [build, self.card, self.links, self.sum_box]
         self._offer(kept)
         _shown(self.sum_box, so=bool(self.chain))

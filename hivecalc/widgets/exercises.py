@@ -60,7 +60,7 @@ class ExercisePanel(ipywidgets.VBox):
 
     def _buttons(self) -> ipywidgets.Box:
         row = ipywidgets.Layout(**WIDE, flex_flow="row wrap")
-        found = [self.hint_button, button("Show the steps", self.help.show_steps)]
+        found = [self.hint_button, button("Show me the steps", self.help.show_steps)]
         if self.exercise.stage != "worked":
             found.append(button("Another one like it", self.another))
         if self.exercise.own:

@@ -14,9 +14,9 @@ import ipywidgets
 from hivecalc.as_built import PIECE_SIZE
 from hivecalc.built import PieceSize
 from hivecalc.components import DIMENSIONS, built, in_use
-from hivecalc.derivation import title
 from hivecalc.hive import MEASUREMENTS, OPENINGS, Hive, HiveFaults, exact_text
 from hivecalc.hive.hive import said_with_unit, value_of
+from hivecalc.judging import plain
 from hivecalc.length import length_from_text, with_unit, written
 from hivecalc.pages import checks, outcomes
 from hivecalc.pages.messages import message
@@ -45,7 +45,7 @@ def label(name: str) -> str:
     >>> label("bottom_board.side_rail_length")
     'Side rail length'
     """
-    return title(name).capitalize()
+    return plain(name).capitalize()
 
 
 def text_of(hive: Hive, name: str) -> str:
