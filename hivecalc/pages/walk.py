@@ -4,7 +4,6 @@ Plain functions from an entry to what is shown; nothing here gives the figure aw
 found.
 """
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from html import escape
@@ -202,23 +201,6 @@ def _is_hard(sign: Operation, first: Fraction, second: Fraction) -> bool:
     if sign == "−":
         return first % 1 < second % 1
     return sign != "+" or first % 1 + second % 1 >= 1
-
-
-_SUM: Final = re.compile(r"\d[\d /]* [+−] \d+(?: \d+/\d+|/\d+)?")
-
-
-def sum_to_practise(found: Verdict) -> str:
-    """The sum that practises a slip, as a field can ask it; empty where there is none.
-
-    >>> from hivecalc.judging.chain import sum_verdict
-    >>> from hivecalc.hive import demo_hive
-    >>> chain = {"hive_length": Fraction(1), "stud_thickness": Fraction(-1)}
-    >>> sum_to_practise(
-    ...     sum_verdict(demo_hive(), "bottom_board.side_rail_length", chain, "22 5/8"))
-    '12 1/4 − 3 5/8'
-    """
-    sums = (_SUM.search(slip.practice) for slip in found.slips if slip.family == "sums")
-    return next((each[0].strip() for each in sums if each), "")
 
 
 # ── see it ────────────────────────────────────────────────────────────────────────────────────

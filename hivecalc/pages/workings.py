@@ -23,7 +23,7 @@ from hivecalc.fit import Finding, marked
 from hivecalc.hive import Hive
 from hivecalc.length import MARKS, Grid, Units, shown
 from hivecalc.pages.messages import folded, message, table
-from hivecalc.part import Piece, Size
+from hivecalc.part import Piece
 from hivecalc.support.faults import sentence
 from hivecalc.telling.sizes import WAYS, exactly
 
@@ -87,11 +87,6 @@ def failing(findings: Sequence[Finding]) -> str:
     return message("wrong", *(f"{title(f.rule).capitalize()} fails: {f.why}" for f in findings))
 
 
-def size_text(size: Size | None, units: Units) -> str:
-    """One size of a piece as it goes on a cutting list, or a dash where there is none."""
-    return "–" if size is None else shown(size.value, units, None, size.rounding)
-
-
 def carry(hive: Hive, component: str, names: Sequence[str] = ()) -> str:
     """The figures to carry to the saw: pieces of a component, and below how they are rounded.
 
@@ -108,7 +103,10 @@ def carry(hive: Hive, component: str, names: Sequence[str] = ()) -> str:
 
 def _carry_row(hive: Hive, piece: Piece) -> list[str]:
     listed = marked(hive, piece)
-    sizes = (size_text(s, hive.units) for s in (listed.thickness, listed.width, listed.length))
+    sizes = (
+        shown(size.value, hive.units, None, size.rounding) if size else "–"
+        for size in (listed.thickness, listed.width, listed.length)
+    )
     return [title(piece.part), str(piece.quantity), *sizes]
 
 

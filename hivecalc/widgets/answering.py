@@ -16,12 +16,12 @@ from hivecalc.derivation import title
 from hivecalc.exercise.asked import question_of, sum_of
 from hivecalc.fractions_in_words import formula_steps, in_words, without_result
 from hivecalc.hive import Hive, HiveFaults
-from hivecalc.judging import Verdict, open_steps
+from hivecalc.judging import SLIPS, Verdict, open_steps
 from hivecalc.length import Units, length_from_text
 from hivecalc.pages.earlier import SHOWN, judged_of_hive, right_by_now, still_to_find
 from hivecalc.pages.messages import message, refused, verdict_message
 from hivecalc.pages.outcomes import as_answered
-from hivecalc.pages.walk import TRIES_BEFORE_STEP, sum_to_practise
+from hivecalc.pages.walk import TRIES_BEFORE_STEP
 from hivecalc.pages.workings import worked
 from hivecalc.widgets.field import Area, Field, button, safely
 from hivecalc.widgets.page_hive import SharedHive, to_ask_on
@@ -77,7 +77,7 @@ class SumPractice(ipywidgets.VBox):
 
     def after(self, found: Verdict) -> None:
         """Offer the sum that practises the slip that was just found; it stays until another is."""
-        task = sum_to_practise(found)
+        task = next(filter(None, (SLIPS[slip.name].task for slip in found.slips)), "")
         if task and task != self.task:
             self.task, said = task, Area()
             said.tell(message("note", "Practise that on another sum:"))
