@@ -86,12 +86,7 @@ def _rule_row(found: Finding, units: Units) -> list[str]:
 
 
 def cut_parts(hive: Hive) -> dict[str, tuple[PieceSize, ...]]:
-    """The parts of this hive that somebody cuts, in words, each with the sizes of its pieces.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> [s.words for s in cut_parts(demo_hive())["bottom board: side rail"]]
-    ['left side rail', 'right side rail']
-    """
+    """The parts of this hive that somebody cuts, in words, each with the sizes of its pieces."""
     found: dict[str, tuple[PieceSize, ...]] = {}
     for size in pieces_of(hive):
         if not _taken_from_stock(size.planned):
@@ -181,10 +176,6 @@ def _frame_drawn(hive: Hive, frame: Frame, found: FrameCheck) -> str:
 
 def care_of(hive: Hive, texts: Mapping[str, str]) -> Care:
     """The care that was typed, by kind of work; an empty text leaves what is usual.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> str(care_of(demo_hive(), {"cut": "1/16", "rip": ""}).cut)
-    '1/16'
 
     Raises RefusedError.
     """

@@ -26,14 +26,7 @@ FARTHEST: Final = 99
 
 
 def judged_of_hive(hive: Hive, dimension: str, text: str, answers: Sequence[Answer]) -> Verdict:
-    """The verdict on an answer for a dimension of a hive, with the earlier answers of that hive.
-
-    >>> from datetime import UTC, datetime
-    >>> from hivecalc.hive import demo_hive
-    >>> opening = Answer("bottom_board.opening_width", "15 7/8", "slip", (), datetime.now(UTC))
-    >>> judged_of_hive(demo_hive(), "bottom_board.panel_width", "15 5/8", [opening]).verdict
-    'right_carried'
-    """
+    """The verdict on an answer for a dimension of a hive, with the earlier answers of that hive."""
 
     def judge(kept: Sequence[Answer]) -> Verdict:
         return verdict(hive, dimension, text, of_hive(kept, hive))
@@ -43,12 +36,6 @@ def judged_of_hive(hive: Hive, dimension: str, text: str, answers: Sequence[Answ
 
 def of_hive(answers: Iterable[Answer], hive: Hive) -> Texts:
     """The last answer to each dimension of a hive, asked for by itself or in an exercise.
-
-    >>> from datetime import UTC, datetime
-    >>> from hivecalc.hive import demo_hive
-    >>> kept = [Answer(asked, "14", "slip", (), datetime.now(UTC)) for asked in ("roof.lap", "x")]
-    >>> of_hive(kept, demo_hive())
-    {'roof.lap': '14'}
 
     Those of a hive with another name are left out.
     """
@@ -70,12 +57,7 @@ def _dimension_of(asked: str) -> str:
 
 
 def judged_in(asked: Posed, text: str, answers: Sequence[Answer]) -> Verdict:
-    """The verdict on an answer to an exercise, with the earlier answers that it rests on.
-
-    >>> from hivecalc.exercise import exercise
-    >>> judged_in(posed(exercise("02-02")), "14 3/8", []).verdict
-    'right'
-    """
+    """The verdict on an answer to an exercise, with the earlier answers that it rests on."""
 
     def judge(kept: Sequence[Answer]) -> Verdict:
         if asked.case == "own":

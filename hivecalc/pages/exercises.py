@@ -63,12 +63,7 @@ def _list(texts: Iterable[str]) -> str:
 
 
 def picture(asked: Posed) -> str:
-    """The picture that an exercise is asked with, as SVG; nothing where it has none.
-
-    >>> from hivecalc.exercise import exercise
-    >>> "<svg" in picture(posed(exercise("00-01"))), picture(posed(exercise("02-04")))
-    (True, '')
-    """
+    """The picture that an exercise is asked with, as SVG; nothing where it has none."""
     if HIDDEN in asked.numbers.sizes:
         return tape_to_read(asked.numbers.sizes[HIDDEN], asked.numbers.units)
     view = asked.exercise.picture

@@ -180,14 +180,6 @@ def what_no_longer_fits(hive: Hive, cut: Mapping[str, Fraction], view: str = "pl
 def as_answered(hive: Hive, dimension: str, found: Verdict, tries: int) -> str:
     """The piece as it was answered, built in: after the second wrong try with what it does there.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.judging import verdict
-    >>> rail = "bottom_board.front_rail_length"
-    >>> found = verdict(demo_hive(), rail, "15 7/8")
-    >>> told = [as_answered(demo_hive(), rail, found, tries) for tries in (1, 2)]
-    >>> ["1 1/2 in too long" in each for each in told], ["overlap ?" in each for each in told]
-    ([False, True], [True, True])
-
     Nothing for a right answer, for what nobody cuts, or for a size that makes no sense there. The
     picture says neither the right figure nor that of any other piece, which may be asked next.
     """
@@ -279,11 +271,7 @@ def bowed(hive: Hive, text: str) -> Outcome:
 
 
 def square_hint(length: Fraction, width: Fraction, units: Units) -> str:
-    """What both diagonals are when a box of these sides is square.
-
-    >>> square_hint(Fraction(4), Fraction(3), "inch")
-    'If your box is square, both diagonals are about 5 in.'
-    """
+    """What both diagonals are when a box of these sides is square."""
     diagonal = Fraction(isqrt(int((length**2 + width**2) * 10**12)), 10**6)
     return f"If your box is square, both diagonals are about {shown(diagonal, units)}.".replace(
         "≈ ", ""

@@ -84,13 +84,7 @@ def _is_length(name: str) -> bool:
 
 
 def prediction_fits(hive: Hive, dimension: str, word: str) -> bool:
-    """Whether a prediction was right.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> [w for w in ("same", "hand", "less")
-    ...  if prediction_fits(demo_hive(), "bottom_board.front_rail_length", w)]
-    ['hand']
-    """
+    """Whether a prediction was right."""
     sizes, base = values_to_find(hive), _base(hive, dimension)
     over = sizes[base] - sizes[dimension]
     if over <= 0:
@@ -219,11 +213,7 @@ def seen(hive: Hive, dimension: str, predicted: str) -> str:
 
 
 def waiting(names: Sequence[str]) -> str:
-    """What stands in the place of a panel that would give these sizes away; of many, the next one.
-
-    >>> waiting(["bottom_board.side_rail_length", "bottom_board.back_rail_length"])
-    'This opens once you have found the side rail length and the back rail length.'
-    """
+    """What stands in the place of a panel that would give these sizes away; of many, the next one."""
     *most, last = (f"the {title(name)}" for name in names)
     if len(most) >= MOST_LISTED:
         asked = f"the {len(names)} sizes that are still asked for above"

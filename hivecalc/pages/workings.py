@@ -70,13 +70,7 @@ def worked(hive: Hive, dimension: str) -> str:
 
 
 def how_derived(hive: Hive, dimension: str) -> str:
-    """The worked steps to one dimension, folded away until somebody wants to see them.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> shown = how_derived(demo_hive(), "bottom_board.side_rail_length")
-    >>> shown.partition("</summary>")[0]
-    '<details class="hc"><summary>How side rail length is worked out'
-    """
+    """The worked steps to one dimension, folded away until somebody wants to see them."""
     return folded(f"How {title(dimension)} is worked out", worked(hive, dimension))
 
 

@@ -63,10 +63,6 @@ def choice_field(hive_file: Path, name: str, units: Units) -> tuple[str, Measure
 def with_choices(yard: Yard, units: Units, **texts: str) -> Yard:
     """The same yard with choices that were typed; an empty text leaves one as it is.
 
-    >>> from hivecalc.workshop import demo_yard
-    >>> str(with_choices(demo_yard(), "inch", kerf="3/32").kerf)
-    '3/32'
-
     Raises RefusedError for what no saw and no hand does.
     """
     found = {n: value_of(CHOICES[n], text, units) for n, text in texts.items() if text.strip()}

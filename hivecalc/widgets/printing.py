@@ -66,9 +66,6 @@ def template_steps(hive: Hive, beside: Path, paper: Paper) -> Steps:
 def file_link(path: Path) -> str:
     """A link that opens a file of the course folder in a tab of its own; else its name.
 
-    >>> file_link(Path("/nowhere/my-hive-book.html"))
-    'my-hive-book.html'
-
     Jupyter tells the page's own path in the variable JPY_SESSION_NAME: two folders above it begins
     what its server gives out.
     """
