@@ -213,7 +213,7 @@ def seen(hive: Hive, dimension: str, predicted: str) -> str:
 
 
 def waiting(names: Sequence[str]) -> str:
-    """What stands in the place of a panel that would give these sizes away; of many, the next one."""
+    """What stands in the place of a panel that would give sizes away; of many, the next one."""
     *most, last = (f"the {title(name)}" for name in names)
     if len(most) >= MOST_LISTED:
         asked = f"the {len(names)} sizes that are still asked for above"

@@ -279,7 +279,7 @@ class WhatIf(Panel):
 
 
 def can_change(hive: Hive, names: Sequence[str]) -> list[str]:
-    """Those of some sizes that something built for this hive is made from, or that are cut for it."""
+    """Those of some sizes that something of this hive is made from, or that are cut for it."""
     made = DIMENSIONS.names(built(hive))
     sources = {s for name in made for s in DIMENSIONS.rests_on(name, hive.measurements)}
     return [n for n in names if n in (sources if n in MEASUREMENTS else made)]
