@@ -32,8 +32,8 @@ from hivecalc.length import MM, Length, Units
 from hivecalc.pages.messages import message
 from hivecalc.pages.outcomes import best_view
 from hivecalc.pages.views import VIEWS
+from hivecalc.reports.sizes import exactly
 from hivecalc.space import Solid, solids
-from hivecalc.telling.sizes import exactly
 
 Stage: TypeAlias = Literal["counts", "all"]
 """How much of a chain is left to the learner: how often each size counts, or which sizes, too."""

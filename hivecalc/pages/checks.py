@@ -33,8 +33,7 @@ from hivecalc.hive.measurements import Measurement
 from hivecalc.length import Length, Units, length_from_text, shown, with_unit
 from hivecalc.pages.messages import Tone, folded, message, table
 from hivecalc.pages.outcomes import Outcome
-from hivecalc.support.faults import sentence
-from hivecalc.telling.fit import (
+from hivecalc.reports.fit import (
     SIGNS,
     accepted,
     figures,
@@ -42,7 +41,8 @@ from hivecalc.telling.fit import (
     result_text,
     share_text,
 )
-from hivecalc.telling.sizes import exactly
+from hivecalc.reports.sizes import exactly
+from hivecalc.support.faults import sentence
 
 if TYPE_CHECKING:
     from hivecalc.as_built.trial import Spread  # needs numpy

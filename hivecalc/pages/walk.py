@@ -26,7 +26,7 @@ from hivecalc.judging.chain import (
 )
 from hivecalc.length import Length
 from hivecalc.pages.messages import message, verdict_message, wide_picture
-from hivecalc.telling.sizes import exactly
+from hivecalc.reports.sizes import exactly
 
 TRIES_BEFORE_STEP: Final = 3
 TRIES_BEFORE_SUM: Final = 5

@@ -24,8 +24,8 @@ from hivecalc.hive import Hive
 from hivecalc.length import MARKS, Grid, Units, shown
 from hivecalc.pages.messages import folded, message, table
 from hivecalc.part import Piece
+from hivecalc.reports.sizes import WAYS, exactly
 from hivecalc.support.faults import sentence
-from hivecalc.telling.sizes import WAYS, exactly
 
 
 def steps(shown_steps: Sequence[Step], units: Units) -> str:
