@@ -87,8 +87,8 @@ class SumPractice(ipywidgets.VBox):
 class Question(ipywidgets.VBox):
     """A field for one answer, its verdict, a button for the steps, and the help.
 
-    Every answer is kept under its key, the last one is there when the page is opened again, and it
-    is judged again when another answer comes that it may rest on.
+    Every answer is kept under its key. The last one stands in the field, wherever and whenever it
+    was given, and is judged again when another answer comes that it may rest on.
     """
 
     def __init__(
@@ -114,7 +114,8 @@ class Question(ipywidgets.VBox):
         return said + kept_answer(self.answers, self.key, found)
 
     def judge_again(self) -> None:
-        """Judge what stands in the field as things are now; nothing is kept of it."""
+        """Judge the last answer as things are now; nothing is kept of it."""
+        self.field.renew()
         if self.field.box.value:
             self.field.message.tell(safely(self._judged)(self.field.box.value))
 

@@ -243,10 +243,10 @@ class Derive(ipywidgets.VBox):
         self.predict = Prediction(options, kept, self._predicted)
         self.lit = Area(min_height="1px")
         self.lit.add_class("hc-seen")
-        at_once = [step("Or type the figure, if you know it"), self.at_once]
+        self.or_type = step("Or type the figure, if you know it")
         self.middle = ipywidgets.VBox()
         first = [step(f"1 · Predict: {question}"), self.predict] if options else []
-        columns = beside([*first, self.middle, *at_once], [self.lit])
+        columns = beside([*first, self.middle, self.or_type, self.at_once], [self.lit])
         self.is_open, self.children = True, [columns, self.end]
         if not options or self.predict.choice.value or self._last(CHAIN):
             self.build()
@@ -325,6 +325,7 @@ class Derive(ipywidgets.VBox):
         _shown(self.whole, so=tries >= walk.TRIES_BEFORE_SUM)
 
     def _draw(self) -> None:
+        _shown(self.or_type, so=not self._is_found())
         if self.is_built:
             self.bar.tell(safely(self._bar)())
         self.lit.tell(safely(self._drawing)())
