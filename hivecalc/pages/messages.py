@@ -53,6 +53,8 @@ STYLE = """<style>
 .hc:has(> table td:nth-child(6)) { max-width: 62em; }
 .hc td:nth-child(n+6):last-child { min-width: 12em; }
 @media (max-width: 600px) {
+  .hc table { font-size: .9em; }
+  .hc th, .hc td { padding-right: .5em; }
   .hc-wide tr:first-child { display: none; }
   .hc-wide td { display: inline; padding: 0; border: 0; }
   .hc-wide tr { display: block; padding: .4em 0; border-bottom: 1px solid currentColor; }
