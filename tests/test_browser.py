@@ -77,9 +77,10 @@ CUT_LISTS = """() => {
 }"""
 
 # A sentence for each table that is wider than its page.
-WIDE_TABLES = """[...document.querySelectorAll('.jp-OutputArea-output .hc:has(> table)')]
-    .filter(box => box.checkVisibility() && box.scrollWidth > box.clientWidth + 1)
-    .map(box => `a table is too wide: ${box.textContent.slice(0, 60)}`)"""
+WIDE_TABLES = """[...document.querySelectorAll('.jp-OutputArea-output .hc > table')]
+    .filter(table => table.checkVisibility() && table.getBoundingClientRect().right >
+        table.closest('.jp-OutputArea').getBoundingClientRect().right + 1)
+    .map(table => `a table is too wide: ${table.textContent.slice(0, 60)}`)"""
 
 # A sentence for each thing that is not whole on the wall, or too small.
 ON_THE_WALL = """() => {
