@@ -18,6 +18,7 @@ from hivecalc.drawing.canvas import (
     WOOD,
     WRONG_LINE,
     Canvas,
+    Finish,
     Hand,
     Pen,
     figure,
@@ -227,7 +228,7 @@ class _Bar:
         pen = WRONG_LINE if one.off and self.layout.too_much else Pen(INK, 1.1)
         fill, hatch = (PAPER, "strip") if one.off else (WOOD, "grain")
         data = {"name": term.name, "exact": one.high - one.low}
-        self.canvas.polygon(corners, pen, fill, hatch, data)
+        self.canvas.polygon(corners, Finish(pen, fill, hatch), data)
 
     def _letters(self) -> Iterator[Label]:
         """A letter for each run of one size, from left to right."""

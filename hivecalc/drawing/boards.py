@@ -11,12 +11,14 @@ from hivecalc.drawing.canvas import (
     HIDDEN,
     INK,
     MARGIN,
+    NO_LINE,
     OUTLINE,
     PAPER,
     PENCIL,
     WIDTH,
     WOOD,
     Canvas,
+    Finish,
     Hand,
     Pen,
     Picture,
@@ -27,7 +29,6 @@ from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
 from hivecalc.drawing.labels import Dim, Row, depth, draw_dims
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, spread, text_width
 from hivecalc.drawing.tape import TAPE
-from hivecalc.drawing.view import Finish
 from hivecalc.length import MILLIMETRE, MM, Length, LengthError, Units, rounded, written
 from hivecalc.stock import NOMINAL, Dressed
 
@@ -215,13 +216,7 @@ class _Laid:
     def _draw_board(self, canvas: Canvas, span: _Span, ends: Point, top: float) -> None:
         finish = span.finish or BOARD
         data = {"part": span.word}
-        canvas.polygon(
-            corners(ends[0], top, ends[1], top + BOARD_HIGH),
-            finish.pen,
-            finish.fill,
-            finish.hatch,
-            data,
-        )
+        canvas.polygon(corners(ends[0], top, ends[1], top + BOARD_HIGH), finish, data)
 
     def _draw_dims(self, canvas: Canvas, stretch: _Stretch, top: float) -> float:
         """Draw the lengths under the boards; where they end comes back."""
@@ -283,7 +278,7 @@ def _centre(dim: Dim, end: float) -> float:
 
 def _draw_tape(canvas: Canvas, stretch: _Stretch, edge: float, units: Units) -> None:
     """Draw the tape over the boards, with as many of its marks and numbers as can be told apart."""
-    canvas.polygon(corners(stretch.left, edge - TAPE_HIGH, stretch.right, edge), OUTLINE, TAPE)
+    canvas.polygon(corners(stretch.left, edge - TAPE_HIGH, stretch.right, edge), TAPE)
     unit = MM if units == "mm" else Fraction(1)
     per_unit = stretch.scale * float(unit)
     steps = [step for step in MARKS[units] if float(step) * per_unit >= CLOSEST]
@@ -329,7 +324,7 @@ def _draw_arrow(canvas: Canvas, stretch: _Stretch, top: float, place: Length, te
     line = Pen(CHANGED, 1.8)
     bottom = top + TAPE_HIGH + BOARD_HIGH
     canvas.line((x, top + TAPE_HIGH - MARK_HEIGHTS[-1]), (x, bottom), line, {"reading": place})
-    canvas.polygon([(x - 5, top - 11), (x + 5, top - 11), (x, top - 1)], None, CHANGED)
+    canvas.polygon([(x - 5, top - 11), (x + 5, top - 11), (x, top - 1)], Finish(NO_LINE, CHANGED))
     wide = text_width(text, bold=True)
     centre = spread([x], [wide], stretch.left, stretch.right)[0]
     canvas.text(text, (centre, top - 15), "middle", Hand(bold=True, colour=CHANGED))
@@ -407,8 +402,8 @@ def _draw_board_end(canvas: Canvas, name: str, place: Point) -> None:
         foot - float(said.thickness - real.thickness) / 2 * PER_INCH,
         real,
     )
-    canvas.polygon(outer, HIDDEN, data=_size_data(f"{name} says", said))
-    canvas.polygon(inner, OUTLINE, WOOD, data=_size_data(f"{name} really", real))
+    canvas.polygon(outer, Finish(HIDDEN), _size_data(f"{name} says", said))
+    canvas.polygon(inner, Finish(fill=WOOD), _size_data(f"{name} really", real))
     _draw_rings(canvas, inner)
 
 

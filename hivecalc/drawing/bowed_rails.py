@@ -17,6 +17,7 @@ from hivecalc.drawing.canvas import (
     WIDTH,
     WOOD,
     Canvas,
+    Finish,
     Picture,
 )
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
@@ -34,7 +35,7 @@ from hivecalc.drawing.labels import (
 )
 from hivecalc.drawing.layout import Side
 from hivecalc.drawing.subject import Sizes, Subject
-from hivecalc.drawing.view import Finish, View
+from hivecalc.drawing.view import View
 from hivecalc.length import Length, LengthError
 from hivecalc.space import Solid
 from hivecalc.space.outlines import Interval, rectangle
@@ -293,7 +294,7 @@ class _BowedRails:
         """Draw one side enlarged, with labels beside it; where they end on the sheet comes back."""
         top = canvas.paragraph(f"{side.name.capitalize()} side, enlarged", top, bold=True) + 5
         view = self._enlarged(side, top)
-        with canvas.view(f"{side.name} side, enlarged", view.scale):
+        with canvas.view(f"{side.name} side, enlarged", view.scale), canvas.window(view.frame):
             self._draw_pieces(canvas, view)
         canvas.frame(view.frame)
         labels = self._labels(side, view)

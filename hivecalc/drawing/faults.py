@@ -15,13 +15,14 @@ from hivecalc.drawing.canvas import (
     WRONG,
     WRONG_LINE,
     Canvas,
+    Finish,
     Pen,
     figure,
 )
 from hivecalc.drawing.layout import Box, Point, spread
 from hivecalc.drawing.prisms import Eye, Place, Prism, faces, faces_seen, paint
 from hivecalc.drawing.subject import Subject
-from hivecalc.drawing.view import Finish, Outline, View, floated, within
+from hivecalc.drawing.view import BEYOND, Outline, View, floated, within
 from hivecalc.length import Length, Units
 from hivecalc.space import Axis, Consequence, Solid, consequences
 from hivecalc.space.meeting import contacts_between, overlap
@@ -37,7 +38,7 @@ from hivecalc.space.outlines import (
 from hivecalc.space.solids import AXES, Block, Extents, hull
 
 Axes: TypeAlias = tuple[Axis, Axis]
-SPACE_TAKEN_TWICE = Finish(WRONG_LINE, "none", "wrong")
+SPACE_TAKEN_TWICE = Finish(WRONG_LINE, hatch="wrong")
 SPACE_LEFT_OPEN = Finish(Pen(WRONG, 2, "5 3"), PAPER)
 HEADINGS = {
     "overlap": "overlap {}: does not go",
@@ -316,7 +317,7 @@ class Telling:
 
     def _enlarge(self, canvas: Canvas, fault: Fault, top: float) -> None:
         view = self._window(fault, top)
-        with canvas.view(f"fault {fault.number}", view.scale):
+        with canvas.view(f"fault {fault.number}", view.scale), canvas.window(view.frame):
             self.draw(canvas, view)
             self.mark(canvas, view)
         canvas.frame(view.frame)
@@ -447,8 +448,8 @@ class FaultsInSpace:
         eye = Eye((frame.left + frame.right) / 2 - x, (frame.top + frame.bottom) / 2 - y, scale)
         below = self.layers[: self.layers.index(layer) + 1]
         seen = faces_seen([(s, (0.0, 0.0, 0.0)) for one in below for s in one.solids], eye)
-        with canvas.view(f"fault {fault.number}", scale):
-            paint(canvas, seen, self.pen, frame=frame)
+        with canvas.view(f"fault {fault.number}", scale), canvas.window(frame):
+            paint(canvas, seen, self.pen)
             _draw_region(canvas, fault, (solid, region, 0.0), eye, frame)
         canvas.frame(frame)
 
@@ -491,7 +492,7 @@ def _draw_region(
     solid, (x, y, z), lift = where
     space = Prism(replace(solid, blocks=(Block(*x, rectangle(y, z)),)), 0, (0.0, 0.0, lift))
     for face in faces(space, eye):
-        shown = within(face.points, frame) if frame else face.points
+        shown = within(face.points, frame.grown(BEYOND)) if frame else face.points
         data = fault.data if shown == face.points else None
         if shown:
-            canvas.polygon(shown, fault.finish.pen, fault.finish.fill, fault.finish.hatch, data)
+            canvas.polygon(shown, fault.finish, data)

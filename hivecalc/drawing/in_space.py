@@ -16,9 +16,11 @@ from hivecalc.drawing.canvas import (
     CHANGED,
     INK,
     MARGIN,
+    NO_LINE,
     THIN,
     WIDTH,
     Canvas,
+    Finish,
     Hand,
     Pen,
     Picture,
@@ -301,9 +303,8 @@ class _Look:
     def _draw_ghost(self, canvas: Canvas, seen: Sequence[Face]) -> None:
         """Draw the edges of what is lit once more, dashed: they show through what hides them."""
         for face in (face for face in seen if face.solid.name in self._ghosts):
-            for edge, seam in zip(ring(face.points), face.all_seams, strict=True):
-                if not seam:
-                    canvas.line(*edge, GHOST)
+            for edge in face.edges:
+                canvas.line(*edge, GHOST)
 
     @cached_property
     def _names(self) -> dict[str, str]:
@@ -381,7 +382,7 @@ class _Look:
         back, tip = needle.at((0, 1, 0)), needle.at((0, -1, 0))
         wings = [needle.at((side, -0.35, 0)) for side in (-0.3, 0.3)]
         canvas.line(back, tip, ENDS)
-        canvas.polygon([wings[0], tip, wings[1]], None, INK)
+        canvas.polygon([wings[0], tip, wings[1]], Finish(NO_LINE, INK))
         canvas.text("front", (box.left, box.bottom - 4))
         return box
 

@@ -15,6 +15,7 @@ from hivecalc.drawing.canvas import (
     WIDTH,
     WOOD,
     Canvas,
+    Finish,
     Hand,
     Pen,
     corners,
@@ -122,7 +123,7 @@ def _lay(canvas: Canvas, one: Laid, top: float, scale: float) -> None:
     high, low = top + inset, top + HIGH - inset
     pen = Pen(CHANGED, 1.6, "4 3") if one.off else Pen(INK, 1.1)
     outline = corners(left, high, right, low)
-    canvas.polygon(outline, pen, PAPER if one.off else WOOD)
+    canvas.polygon(outline, Finish(pen, PAPER if one.off else WOOD))
     if one.word and text_width(one.word) < right - left - 4 and not one.off:
         canvas.text(one.word, (left + 4, top + HIGH - 6))
 

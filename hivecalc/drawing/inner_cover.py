@@ -21,14 +21,13 @@ from hivecalc.drawing.canvas import (
     CHANGED_LINE,
     MARGIN,
     OUTLINE,
-    THIN,
     WIDTH,
     Canvas,
     Pen,
     Picture,
 )
 from hivecalc.drawing.faults import RADIUS, Fault, FaultsInSpace, faults_in_space
-from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, draw_tick, fitted
+from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, draw_measures, fitted
 from hivecalc.drawing.layout import Point
 from hivecalc.drawing.prisms import LINE, Eye, Face, Place, faces_seen, paint, spot
 from hivecalc.drawing.subject import Subject
@@ -232,10 +231,8 @@ class _Apart:
             return
         start, end = self._notch_line(eye)
         away = NOTCH_LINE * ACROSS, -NOTCH_LINE / 2
-        for x, y in (start, end):
-            canvas.line((x, y), (x + away[0], y + away[1]))
-            draw_tick(canvas, (x, y))
-        canvas.line(start, end, THIN, {"name": "inner_notch", "exact": width})
+        edges = [(x + away[0], y + away[1]) for x, y in (start, end)]
+        draw_measures(canvas, ((start, end), edges, {"name": "inner_notch", "exact": width}))
 
     # Labels
 

@@ -5,7 +5,19 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, TypeAlias
 
-from hivecalc.drawing.canvas import CHANGED, INK, PAPER, THIN, WRONG, Canvas, Hand, Pen
+from hivecalc.drawing.canvas import (
+    CHANGED,
+    INK,
+    NO_LINE,
+    PAPER,
+    THIN,
+    WRONG,
+    Canvas,
+    Data,
+    Finish,
+    Hand,
+    Pen,
+)
 from hivecalc.drawing.layout import (
     ASCENT,
     DESCENT,
@@ -192,16 +204,37 @@ def draw_dims(canvas: Canvas, side: Side, start: float, rows: Sequence[Row]) -> 
     for _, level, end in both:
         near = _point(side, end, edge + 2 * outwards)
         canvas.line(near, _point(side, end, level + 3 * outwards))
-    for dim, level, end in both:
-        draw_tick(canvas, _point(side, end, level), CHANGED if dim.changed else INK)
     for dim, _, level in placed:
         pen = Pen(CHANGED, 1.6) if dim.changed else THIN
         data = {"name": dim.name, "exact": dim.exact}
         canvas.line(_point(side, dim.low, level), _point(side, dim.high, level), pen, data)
-    for dim, centre, level in placed:
-        _clear(canvas, side, dim, centre, level)
+    for dim, level, end in both:
+        draw_tick(canvas, _point(side, end, level), CHANGED if dim.changed else INK)
+    canvas.shapes(
+        (_place(side, dim, centre, level), Finish(NO_LINE, PAPER), None)
+        for dim, centre, level in placed
+        if any(
+            abs(end - centre) < dim.text_width / 2 and (to - level) * outwards >= 0
+            for _, to, end in both
+        )
+    )
     for dim, centre, level in placed:
         _draw_text(canvas, side, dim, centre, level)
+
+
+Measure: TypeAlias = tuple[Sequence[Point], Sequence[Point], Data]
+"""The two ends of a dimension line, the places on the edges it is taken from, what is noted."""
+
+
+def draw_measures(canvas: Canvas, *measures: Measure, pen: Pen = THIN) -> None:
+    """Draw dimension lines with their ticks, and lines to their ends from what they measure."""
+    for ends, edges, data in measures:
+        for edge, end in zip(edges, ends, strict=True):
+            canvas.line(edge, end)
+        canvas.path(ends, pen, data)
+    for ends, _, _ in measures:
+        for end in ends:
+            draw_tick(canvas, end)
 
 
 def draw_tick(canvas: Canvas, place: Point, colour: str = INK) -> None:
@@ -214,13 +247,13 @@ def _point(side: Side, along: float, across: float) -> Point:
     return (along, across) if side in {"top", "bottom"} else (across, along)
 
 
-def _clear(canvas: Canvas, side: Side, dim: Dim, centre: float, level: float) -> None:
-    """Clear the place of a text, so that no extension line of another size runs through it."""
+def _place(side: Side, dim: Dim, centre: float, level: float) -> list[Point]:
+    """The place of a text, which is cleared so that no extension line runs through it."""
     low, high = centre - dim.text_width / 2, centre + dim.text_width / 2
     near = level - UNDER_TEXT + DESCENT * LETTER
     far = level - UNDER_TEXT - (len(dim.lines) - 1) * LINE - ASCENT * LETTER
     corners = ((low, near), (high, near), (high, far), (low, far))
-    canvas.polygon([_point(side, *corner) for corner in corners], None, PAPER)
+    return [_point(side, *corner) for corner in corners]
 
 
 def _draw_text(canvas: Canvas, side: Side, dim: Dim, centre: float, level: float) -> None:

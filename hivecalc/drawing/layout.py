@@ -61,6 +61,10 @@ class Box(NamedTuple):
         across = min(self.right, other.right) - max(self.left, other.left)
         return across > 0 and min(self.bottom, other.bottom) > max(self.top, other.top)
 
+    def grown(self, by: float) -> "Box":
+        """A rectangle that reaches so much farther on every side."""
+        return Box(self.left - by, self.top - by, self.right + by, self.bottom + by)
+
 
 @lru_cache(maxsize=8192)
 def text_width(text: str, *, bold: bool = False) -> float:

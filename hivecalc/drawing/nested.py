@@ -4,6 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
+from itertools import pairwise
 
 from hivecalc.drawing.canvas import (
     FOAM,
@@ -15,13 +16,14 @@ from hivecalc.drawing.canvas import (
     WIDTH,
     WOOD,
     Canvas,
+    Finish,
     Pen,
     Picture,
 )
 from hivecalc.drawing.labels import Dim, Label, Mark, Row, depth, draw_dims, draw_labels, packed
 from hivecalc.drawing.layout import Side
 from hivecalc.drawing.subject import Sizes, Subject
-from hivecalc.drawing.view import Finish, View
+from hivecalc.drawing.view import View
 from hivecalc.length import Length
 from hivecalc.space import Solid, solids, surroundings
 from hivecalc.space.box import outline
@@ -275,18 +277,28 @@ class _Nested:
         if not self._has_box:
             plain = self.layers[0]
             view.draw(canvas, rectangle(plain.y, plain.x), PLAIN, {"part": plain.word})
-        for piece in self._pieces.values():
-            x, y, _ = piece.extents
-            view.draw(canvas, rectangle(y, x), LOOKS[_stem(piece)], {"part": piece.label})
+        pieces = self._pieces.values()
+        view.draw_beside(
+            canvas,
+            ((rectangle(*s.extents[1::-1]), LOOKS[_stem(s)], {"part": s.label}) for s in pieces),
+        )
         if self._has_box:
             self._draw_frames(canvas, view)
 
     def _draw_frames(self, canvas: Canvas, view: View) -> None:
         """Draw each frame's share of the room, with a line along its middle."""
         bars, spacing = self.layers[0], self.values["frame_spacing"]
-        for i in range(int(self.values["frames"])):
-            x = bars.x[0] + i * spacing, bars.x[0] + (i + 1) * spacing
-            view.draw(canvas, rectangle(bars.y, x), FRAME, {"part": f"frame {i + 1}"})
+        places = [bars.x[0] + i * spacing for i in range(int(self.values["frames"]) + 1)]
+        frames = list(pairwise(places))
+
+        view.draw_beside(
+            canvas,
+            (
+                (rectangle(bars.y, x), FRAME, {"part": f"frame {i}"})
+                for i, x in enumerate(frames, 1)
+            ),
+        )
+        for x in frames:
             middle = view.seen([(y, sum(x) / 2) for y in bars.y])
             if middle:
                 canvas.path(middle, COMB)
@@ -301,7 +313,7 @@ class _Nested:
         """Draw a corner enlarged, and how thick each layer is; where that ends on the sheet."""
         top = canvas.paragraph("Front left corner, enlarged", top, bold=True) + 5
         view = self._enlarged(top)
-        with canvas.view("corner, enlarged", view.scale):
+        with canvas.view("corner, enlarged", view.scale), canvas.window(view.frame):
             self._draw_pieces(canvas, view)
         canvas.frame(view.frame)
         labels = [self._thickness(view, *row) for row in self._thicknesses]

@@ -13,6 +13,7 @@ from hivecalc.drawing.canvas import (
     WIDTH,
     WOOD,
     Canvas,
+    Finish,
     Pen,
     Picture,
     figure,
@@ -159,7 +160,7 @@ class _Crooked:
 
     def draw(self, canvas: Canvas, plain: Sequence[Point], crooked: Sequence[Point]) -> float:
         """Draw it as it should be, dashed, and as it is; where that ends on the sheet."""
-        canvas.polygon(plain, HIDDEN if any(self.off) else OUTLINE, WOOD)
+        canvas.polygon(plain, Finish(HIDDEN if any(self.off) else OUTLINE, WOOD))
         if any(self.off):
-            canvas.polygon(crooked, CHANGED_LINE)
+            canvas.polygon(crooked, Finish(CHANGED_LINE))
         return max(y for _, y in [*plain, *crooked])

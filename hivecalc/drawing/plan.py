@@ -3,12 +3,12 @@
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from hivecalc.drawing.canvas import MARGIN, WIDTH, WOOD, Canvas, Picture
+from hivecalc.drawing.canvas import MARGIN, WIDTH, WOOD, Canvas, Finish, Picture
 from hivecalc.drawing.faults import Seen, Telling
 from hivecalc.drawing.labels import Dim, Row, depth, draw_dims, packed
 from hivecalc.drawing.layout import Box, Side
 from hivecalc.drawing.subject import Subject
-from hivecalc.drawing.view import Finish, View
+from hivecalc.drawing.view import Piece, View
 from hivecalc.space import Solid
 from hivecalc.space.outlines import Interval, rectangle
 from hivecalc.space.solids import hull
@@ -90,12 +90,13 @@ class _Plan:
         return {n: s for n, s in self.subject.solids.items() if s.part in RAILS}
 
     def _draw_rails(self, canvas: Canvas, view: View) -> None:
-        rails = self._rails().values()
-        for rail in sorted(rails, key=lambda r: self.subject.pen(r).thickness):
+        pieces = list[Piece]()
+        for rail in self._rails().values():
             x, y, _ = rail.extents
             hatch = "grain" if rail.part == "side_rail" else "grain_across"
             finish = Finish(self.subject.pen(rail), WOOD, hatch)
-            view.draw(canvas, rectangle(y, x), finish, {"part": rail.label})
+            pieces.append((rectangle(y, x), finish, {"part": rail.label}))
+        view.draw_beside(canvas, pieces)
 
     def _telling(self, view: View) -> Telling:
         seen = Seen.of(self.subject, ("y", "x"), lambda solid: solid.part in RAILS)

@@ -13,10 +13,10 @@ from hivecalc.drawing.canvas import (
     CHANGED,
     INK,
     MARGIN,
-    PAPER,
     WIDTH,
     WOOD,
     Canvas,
+    Finish,
     Hand,
     Pen,
     corners,
@@ -99,11 +99,11 @@ def _draw(canvas: Canvas, piece: Piece, level: float, first: Fraction, scale: fl
     top, bottom = level + piece.low * HIGH, level + piece.high * HIGH
     outline = corners(left, top, right, bottom)
     if not piece.hatch:
-        canvas.polygon(outline, Pen(INK, 0.8, "4 3"), "none", data={"part": piece.name})
+        canvas.polygon(outline, Finish(Pen(INK, 0.8, "4 3")), {"part": piece.name})
         return
     pen = Pen(CHANGED, 2.2) if piece.name == ASKED else Pen(INK, 1.1)
     data = {} if piece.name == ASKED else {"part": piece.name}
-    canvas.polygon(outline, pen, WOOD if piece.hatch != "foam" else PAPER, piece.hatch, data)
+    canvas.polygon(outline, Finish(pen, WOOD, piece.hatch), data)
 
 
 def _asked(canvas: Canvas, ends: tuple[float, ...], level: float, text: str) -> float:

@@ -16,18 +16,20 @@ from hivecalc.drawing.canvas import (
     INK,
     MARGIN,
     METAL,
+    NO_LINE,
     OUTLINE,
     PAPER,
     WIDTH,
     WRONG_LINE,
     Canvas,
+    Finish,
     Pen,
     Picture,
 )
 from hivecalc.drawing.labels import Dim, Row, depth, draw_dims, packed
 from hivecalc.drawing.layout import Point
 from hivecalc.drawing.subject import Sizes, Subject
-from hivecalc.drawing.view import Finish, Outline, View
+from hivecalc.drawing.view import Piece, View
 from hivecalc.length import Length
 from hivecalc.space import SIDES, ScrewRow, Side, Solid, screw_row
 from hivecalc.space.outlines import Interval, Profile, rectangle, span
@@ -50,6 +52,10 @@ LINES: Mapping[Where, tuple[tuple[str, str, str], tuple[str, str, str]]] = {
     ),
 }
 RAILS: Mapping[Where, str] = {"front": "rim front", "back": "rim back"}
+
+
+LANDS, MISSES = Finish(OUTLINE, METAL), Finish(WRONG_LINE, METAL, "wrong")
+BEHIND = Finish(HIDDEN)
 
 
 @dataclass(frozen=True)
@@ -95,18 +101,14 @@ class Screw:
         return self.at(self.length)
 
     @property
-    def outline(self) -> Outline:
-        """Its outline: a head that is sunk in, a shank and a point."""
+    def piece(self) -> Piece:
+        """Its outline, a head that is sunk in, a shank and a point; one that misses is hatched."""
+        data = {"screw": self.fault or f"{self.sheet}: lands in the rail", "exact": self.exact}
+        finish = MISSES if self.fault else BEHIND if self.aside else LANDS
         half, shank = THICK / 2, self.length - POINT
-        return [
-            self.at(0, -HEAD_WIDE / 2),
-            self.at(HEAD_HIGH, -half),
-            self.at(shank, -half),
-            self.tip,
-            self.at(shank, half),
-            self.at(HEAD_HIGH, half),
-            self.at(0, HEAD_WIDE / 2),
-        ]
+        side = [(0, HEAD_WIDE / 2), (HEAD_HIGH, half), (shank, half)]
+        left, right = [self.at(deep, -wide) for deep, wide in side], [self.at(*at) for at in side]
+        return [*left, self.tip, *right[::-1]], finish, data
 
 
 def lines(solids: Mapping[str, Solid], sizes: Mapping[str, Fraction], end: Where) -> list[Line]:
@@ -177,17 +179,6 @@ def _below(screw: Screw, deck: Profile) -> Point:
     y, z = (float(c) for c in deck[0])
     deep = (y - screw.head[0]) * screw.way[0] + (z - screw.head[1]) * screw.way[1]
     return screw.at(min(deep, screw.length))
-
-
-LANDS, MISSES = Finish(OUTLINE, METAL), Finish(WRONG_LINE, METAL, "wrong")
-BEHIND = Finish(HIDDEN)
-
-
-def draw_screw(canvas: Canvas, view: View, screw: Screw) -> None:
-    """Draw as much of a screw as the view shows; one that misses is hatched."""
-    data = {"screw": screw.fault or f"{screw.sheet}: lands in the rail", "exact": screw.exact}
-    finish = MISSES if screw.fault else BEHIND if screw.aside else LANDS
-    view.draw(canvas, screw.outline, finish, data)
 
 
 # ── from above ────────────────────────────────────────────────────────────────────────────────
@@ -280,7 +271,7 @@ class _FromAbove:
             view.draw(canvas, rectangle((lip, long - lip), (lip, wide - lip)), DECK)
             view.draw(canvas, rectangle(*inside), DECK)
             for place in sorted(self._places("cover")):
-                canvas.circle(self._on(view, place), COVER_SCREW, None, INK)
+                canvas.circle(self._on(view, place), COVER_SCREW, NO_LINE, INK)
             for place in sorted(self._places("deck")):
                 canvas.circle(self._on(view, place), DECK_SCREW, RING, PAPER)
             draw_dims(canvas, "top", view.top, packed(above, MARGIN, WIDTH - MARGIN))

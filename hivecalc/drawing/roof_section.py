@@ -12,12 +12,13 @@ from hivecalc.drawing.canvas import (
     MARGIN,
     PAPER,
     PENCIL,
-    THIN,
     WIDTH,
     Canvas,
+    Finish,
     Hand,
     Pen,
     Picture,
+    Shape,
 )
 from hivecalc.drawing.faults import APART
 from hivecalc.drawing.labels import (
@@ -25,12 +26,13 @@ from hivecalc.drawing.labels import (
     Dim,
     Label,
     Mark,
+    Measure,
     Row,
     column_height,
     depth,
     draw_dims,
     draw_labels,
-    draw_tick,
+    draw_measures,
     fitted,
     packed,
 )
@@ -124,7 +126,8 @@ class _Section:
         row = max(len(told) for told in self._row_texts) * LINE
         view = self._view(MARGIN + left, WIDTH - MARGIN - right - RAIN, top + row + 30)
         with canvas.view("section", view.scale):
-            self.roof.draw(canvas, view)
+            with canvas.window(view.frame):
+                self.roof.draw(canvas, view)
             end = self._draw_heights(canvas, view)
             foot, below = self._lengths(view, end)
             draw_dims(canvas, "bottom", foot, below)
@@ -201,11 +204,9 @@ class _Section:
         """Draw the upright dimension line behind the roof, its text on the far side of it."""
         ((dim, centre),) = (entry for row in rows for entry in row)
         start, x = view.right + RAIN, view.right + RAIN + GAP
-        for y in (dim.low, dim.high):
-            canvas.line((start, y), (x + 3, y))
-        for y in (dim.low, dim.high):
-            draw_tick(canvas, (x, y))
-        canvas.line((x, dim.low), (x, dim.high), THIN, {"name": dim.name, "exact": dim.exact})
+        ends = dim.low, dim.high
+        data = {"name": dim.name, "exact": dim.exact}
+        draw_measures(canvas, ([(x, y) for y in ends], [(start, y) for y in ends], data))
         hand = Hand(dim.changed, CHANGED if dim.changed else INK, upright=True)
         for i, line in enumerate(dim.lines):
             canvas.text(
@@ -345,10 +346,9 @@ class _DrawnEnd:
         """Draw the end and its labels; where they end comes back."""
         view = self.view
         with canvas.view(f"{self.end.where} end, enlarged", view.scale):
-            self.roof.draw(canvas, view)
-            for line, above in zip(self._lines, RAISED, strict=True):
-                self._draw_along(canvas, line, above)
-            self._draw_lap(canvas)
+            with canvas.window(view.frame):
+                self.roof.draw(canvas, view)
+            draw_measures(canvas, *self._along(), *self._lapped())
         column = sorted(self._column(), key=lambda label: label.target[1])
         foot = max(view.bottom, view.top + column_height(column))
         if self.end.where == "back":
@@ -382,27 +382,25 @@ class _DrawnEnd:
         high = under + above / self.view.scale
         return self.view.x(y + up_y * high), self.view.y(z + up_z * high)
 
-    def _draw_along(self, canvas: Canvas, line: Line, above: float) -> None:
-        """Draw how far a screw line is from its edge, along the slope above the cover."""
-        measured = self._measured(line, above)
-        if measured is None:
-            return
-        for place, (x, y) in zip((line.edge, line.mark), measured, strict=True):
-            canvas.line((self.view.x(place[0]), self.view.y(place[1])), (x, y))
-            draw_tick(canvas, (x, y))
-        data = {"name": line.name, "exact": self.roof.subject.now[line.name]}
-        canvas.line(*measured, THIN, data)
+    def _along(self) -> Iterator[Measure]:
+        """How far each screw line is from its edge, along the slope above the cover."""
+        for line, above in zip(self._lines, RAISED, strict=True):
+            measured = self._measured(line, above)
+            if measured:
+                data = {"name": line.name, "exact": self.roof.subject.now[line.name]}
+                yield measured, self.view.points((line.edge, line.mark)), data
 
-    def _draw_lap(self, canvas: Canvas) -> None:
-        """Draw how far the skirt laps the box, as a line inside the box."""
+    def _lapped(self) -> Iterator[Measure]:
+        """How far the skirt laps the box, as a line inside the box."""
         lap = self.roof.skirt_lap.now
         if lap > 0 and self.end.where == "front":
             low, high = self._lap_line
             inner = self.roof.subject.solids[self.end.skirt].extents[1][1]
-            canvas.line((self.view.x(inner), low[1]), low)
-            canvas.line(low, high, THIN, {"name": "roof.lap", "exact": lap})
-            for place in (low, high):
-                draw_tick(canvas, place)
+            yield (
+                (low, high),
+                ((self.view.x(inner), low[1]), high),
+                {"name": "roof.lap", "exact": lap},
+            )
 
     @property
     def _lap_line(self) -> tuple[Point, Point]:
@@ -518,7 +516,7 @@ FALL = 48.0
 """How far below the cover's edge falling rain is drawn, on the sheet."""
 
 OVER_COVER = 6.0  # between the cover and the rain on it
-RUNNING, DROP = Pen(PENCIL, 1.1, "7 4"), Pen(PENCIL, 0.9)
+RUNNING, DROP = Pen(PENCIL, 1.1, "7 4"), Finish(Pen(PENCIL, 0.9), PAPER)
 ARROW, WIDE, HIGH, DROPS = 6.0, 2.2, 7.0, 13.0
 
 
@@ -537,7 +535,7 @@ def draw_rain(canvas: Canvas, front: Point, back: Point) -> None:
 
 def draw_drops(canvas: Canvas, edge: Point) -> None:
     """Draw three drops that fall from an edge."""
-    x, y = edge[0] + WIDE + 2, edge[1] + 8
+    (x, y), drops = (edge[0] + WIDE + 2, edge[1] + 8), list[Shape]()
     for i in range(3):
         top = y + i * DROPS
         low = top + HIGH
@@ -547,4 +545,5 @@ def draw_drops(canvas: Canvas, edge: Point) -> None:
             (x + WIDE * 0.7, low),
             (x + WIDE, low - 2),
         ]
-        canvas.polygon([(x, top), *sides], DROP, PAPER, data={"rain": "drop"})
+        drops.append(([(x, top), *sides], DROP, {"rain": "drop"}))
+    canvas.shapes(drops)

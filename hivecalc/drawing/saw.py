@@ -18,13 +18,14 @@ from hivecalc.drawing.canvas import (
     WIDTH,
     WOOD,
     Canvas,
+    Finish,
     Pen,
     Picture,
     figure,
 )
 from hivecalc.drawing.labels import Dim, Label, Row, depth, draw_dims, draw_labels, packed
 from hivecalc.drawing.layout import LINE, Side
-from hivecalc.drawing.view import Finish, Outline, View
+from hivecalc.drawing.view import Outline, View
 from hivecalc.length import Length, Units
 from hivecalc.workshop.rips import CrossSection, Rectangle, Rip, section_told
 from hivecalc.workshop.shapes import Bevel, Taper, degrees_text, taper_told
@@ -278,8 +279,8 @@ class _Ripped:
         (left, right), (low, high) = view.u, view.v
         table = [(left, low), (right, low), (right, NOTHING), (left, NOTHING)]
         fence = [(left, NOTHING), (NOTHING, NOTHING), (NOTHING, high), (left, high)]
-        canvas.polygon(view.points(table), IRON.pen, IRON.fill, data={"part": "table"})
-        canvas.polygon(view.points(fence), IRON.pen, IRON.fill, data={"part": "fence"})
+        canvas.polygon(view.points(table), IRON, {"part": "table"})
+        canvas.polygon(view.points(fence), IRON, {"part": "fence"})
         pieces = [("stays", self.cut.stays(), STAYS)]
         pieces += [("falls", self.cut.falls(), FALLS)] if self.cut.off else []
         for part, outline, finish in (*pieces, ("blade", self.cut.blade(), BLADE)):
@@ -416,7 +417,8 @@ class _Tapered:
     def _draw_end(self, canvas: Canvas, view: View, end: End) -> float:
         """Draw one end with its height and its mark; where it ends comes back."""
         mark = self.taper.marks[0 if end == "front" else 1]
-        self._draw(canvas, view)
+        with canvas.window(view.frame):
+            self._draw(canvas, view)
         place = view.x(mark.along), view.y(mark.up)
         canvas.circle(place, 4.0, CUT)
         dim = self._height(end, view.y(mark.up), view.y(0))

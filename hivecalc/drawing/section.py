@@ -1,11 +1,11 @@
 """The bottom board cut along its middle, seen from the side: whole, and its two ends enlarged."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
-from hivecalc.drawing.canvas import MARGIN, PAPER, THIN, WIDTH, Canvas, Data, Picture
+from hivecalc.drawing.canvas import MARGIN, PAPER, THIN, WIDTH, Canvas, Finish, Picture
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE, Seen, Telling
 from hivecalc.drawing.labels import (
     Dim,
@@ -19,7 +19,7 @@ from hivecalc.drawing.labels import (
 )
 from hivecalc.drawing.layout import LINE, Side
 from hivecalc.drawing.subject import Named, Subject
-from hivecalc.drawing.view import Enlarged, Finish, Outline, View, cut_finish, floated
+from hivecalc.drawing.view import Enlarged, Piece, View, cut_finish, floated
 from hivecalc.space import Solid
 from hivecalc.space.outlines import Interval, Profile, rectangle
 from hivecalc.space.solids import hull
@@ -104,33 +104,31 @@ class _Section:
         return x0 < self.subject.now["hive_width"] / 2 < x1
 
     @cached_property
-    def _shapes(self) -> list[tuple[Outline, Finish, Data | None]]:
-        """All that is drawn in each view: what lies beyond the cut, what is cut, what is proud."""
+    def _beyond(self) -> list[Piece]:
+        """What lies beyond the cut, the farthest first."""
         middle, solids = self.subject.now["hive_width"] / 2, self.subject.solids.values()
-        beyond = [s for s in solids if s.extents[0][1] <= middle]
-        beyond.sort(key=lambda s: s.extents[0][0])
-        cut = [s for s in solids if self._is_cut(s)]
-        return [
-            *((floated(rectangle(*s.extents[1:])), BEYOND, None) for s in beyond),
-            *((floated(s.blocks[0].profile), self._finish(s), {"part": s.label}) for s in cut),
-            *((part, SPACE_TAKEN_TWICE, None) for part in self._proud(cut)),
-        ]
+        beyond = sorted(
+            (s for s in solids if s.extents[0][1] <= middle), key=lambda s: s.extents[0][0]
+        )
+        return [(floated(rectangle(*s.extents[1:])), BEYOND, None) for s in beyond]
 
-    def _finish(self, solid: Solid) -> Finish:
-        return cut_finish(solid, self.subject.pen(solid))
-
-    def _proud(self, cut: Iterable[Solid]) -> Iterator[Outline]:
-        """The parts of a hive's own pieces that stand above the rails, where the box should."""
-        top = self.subject.now["stud_width"]
-        if self.subject.proud:
-            for solid in cut:
-                _, y, (low, high) = solid.extents
-                if high > top:
-                    yield floated(rectangle(y, (max(low, top), high)))
+    @cached_property
+    def _cut(self) -> list[Piece]:
+        """What is cut, and what stands above the rails of a hive's own, where the box should."""
+        found, top = list[Piece](), self.subject.now["stud_width"]
+        for solid in filter(self._is_cut, self.subject.solids.values()):
+            finish = cut_finish(solid, self.subject.pen(solid))
+            found.append((floated(solid.blocks[0].profile), finish, {"part": solid.label}))
+            _, y, (low, high) = solid.extents
+            if self.subject.proud and high > top:
+                proud = floated(rectangle(y, (max(low, top), high)))
+                found.append((proud, SPACE_TAKEN_TWICE, None))
+        return found
 
     def _draw_pieces(self, canvas: Canvas, view: View) -> None:
-        for outline, finish, data in self._shapes:
-            view.draw(canvas, outline, finish, data)
+        for piece in self._beyond:
+            view.draw(canvas, *piece)
+        view.draw_beside(canvas, self._cut)
         self._telling(view).mark(canvas, view)
 
     def _telling(self, view: View) -> Telling:
@@ -149,7 +147,10 @@ class _Section:
         _, _, z = hull(s.extents for s in self.subject.solids.values())
         large = Enlarged.fit(end.side, (end.shown(self.subject), z), top, LABELS, HIGHEST)
         view = large.view
-        with canvas.view(f"{end.below[-1][0]}, enlarged", view.scale):
+        with (
+            canvas.view(f"{end.below[-1][0]}, enlarged", view.scale),
+            canvas.window(view.frame.grown(1.5)),
+        ):
             self._draw_pieces(canvas, view)
         seen = [row for row in end.column if view.seen(self._profile(row[0]))]
         column = [self._beside(row, view, large.room) for row in seen]

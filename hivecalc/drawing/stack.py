@@ -1,11 +1,23 @@
 """What lies one above the other in the bottom board, enlarged, against the height of the rail."""
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from typing import TypeAlias
 
-from hivecalc.drawing.canvas import HIDDEN, MARGIN, PAPER, THIN, WIDTH, Canvas, Data, Picture
+from hivecalc.drawing.canvas import (
+    HIDDEN,
+    MARGIN,
+    PAPER,
+    THIN,
+    WIDTH,
+    Canvas,
+    Finish,
+    Picture,
+    Shape,
+    corners,
+)
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE, Fault, Seen, tell
 from hivecalc.drawing.labels import (
     Label,
@@ -19,7 +31,7 @@ from hivecalc.drawing.labels import (
 )
 from hivecalc.drawing.layout import LINE, Point
 from hivecalc.drawing.subject import Named, Subject
-from hivecalc.drawing.view import Finish, cut_finish
+from hivecalc.drawing.view import cut_finish
 from hivecalc.space.outlines import Interval
 
 Spot: TypeAlias = tuple[float, Fraction, Fraction]  # a place across the sheet, and two heights
@@ -116,13 +128,13 @@ class _Column:
     def draw(self, canvas: Canvas) -> None:
         """Draw the rails, the layers, the line that the box stands on, and the rails' heights."""
         side = (self.left, self.left + RAIL)
-        self._bar(canvas, side, self._z("side rail, left"), Finish(THIN, PAPER))
-        self._piece(canvas, side, ("front rail", *HEIGHTS[0]))
-        for row in (*IN_SLOT[::-1], *ABOVE_SLOT[::-1]):
-            self._piece(canvas, (self.front, self.right), row)
-        for x, row in ((self._front_x, STOP), (self._rest_x, STRIP)):
-            self._piece(canvas, x, row)
-            self._draw_proud(canvas, x, row)
+        canvas.polygon(self._bar(side, self._z("side rail, left")), Finish(THIN, PAPER))
+        middle = self.front + FRONT
+        layers = [((self.front, self.right), row) for row in (*IN_SLOT, *ABOVE_SLOT)]
+        uppermost = [((self.front, middle), STOP), ((middle, self.right), STRIP)]
+        front_rail = (side, ("front rail", *HEIGHTS[0]))
+        canvas.shapes(self._piece(x, row) for x, row in (front_rail, *layers, *uppermost))
+        canvas.shapes(self._proud(uppermost))
         level = self.y(self.subject.now["stud_width"])
         canvas.line((self.left, level), (self.right + 10, level), HIDDEN)
         dims = [self.subject.dim(n, w, self.y(self.subject.now[n]), self.foot) for n, w in HEIGHTS]
@@ -170,14 +182,6 @@ class _Column:
         """Where the stack ends."""
         return self.front + FRONT + REST
 
-    @property
-    def _front_x(self) -> Point:
-        return self.front, self.front + FRONT
-
-    @property
-    def _rest_x(self) -> Point:
-        return self.front + FRONT, self.right
-
     def y(self, z: Fraction) -> float:
         """Where this height stands."""
         return self.foot - float(z) * self.scale
@@ -187,25 +191,22 @@ class _Column:
 
     # Shapes
 
-    def _piece(self, canvas: Canvas, x: Point, row: Named) -> None:
+    def _piece(self, x: Point, row: Named) -> Shape:
         piece, name, _ = row
         solid = self.subject.solids[piece]
-        finish = cut_finish(solid, self.subject.pen(solid))
         data = {"part": piece, "name": name, "exact": self.subject.now[name]}
-        self._bar(canvas, x, self._z(piece), finish, data)
+        return self._bar(x, self._z(piece)), cut_finish(solid, self.subject.pen(solid)), data
 
-    def _bar(
-        self, canvas: Canvas, x: Point, z: Interval, finish: Finish, data: Data | None = None
-    ) -> None:
-        (left, right), (bottom, top) = x, map(self.y, z)
-        corners = [(left, bottom), (right, bottom), (right, top), (left, top)]
-        canvas.polygon(corners, finish.pen, finish.fill, finish.hatch, data)
+    def _bar(self, x: Point, z: Interval) -> list[Point]:
+        return corners(x[0], self.y(z[1]), x[1], self.y(z[0]))
 
-    def _draw_proud(self, canvas: Canvas, x: Point, row: Named) -> None:
-        """Mark what stands above the rail, where the box should stand."""
-        rail, (low, high) = self.subject.now["stud_width"], self._z(row[0])
-        if high > rail:
-            self._bar(canvas, x, (max(low, rail), high), SPACE_TAKEN_TWICE)
+    def _proud(self, uppermost: Iterable[tuple[Point, Named]]) -> Iterator[Shape]:
+        """What stands above the rail, where the box should stand."""
+        rail = self.subject.now["stud_width"]
+        for x, (piece, *_) in uppermost:
+            low, high = self._z(piece)
+            if high > rail:
+                yield self._bar(x, (max(low, rail), high)), SPACE_TAKEN_TWICE, None
 
     # Labels
 

@@ -10,11 +10,13 @@ from hivecalc.drawing.canvas import (
     INK,
     MARGIN,
     METAL,
+    NO_LINE,
     OUTLINE,
     WIDTH,
     WOOD,
     Canvas,
     Data,
+    Finish,
     Hand,
     Pen,
     Picture,
@@ -29,7 +31,7 @@ LONGEST = Fraction(1200)
 TOP, EDGE, BOARD_BOTTOM = 46.0, 108.0, 138.0  # the tape's marks stand on its lower edge, the board
 CAPTION = BOARD_BOTTOM + 12
 TEETH = 6  # of a torn edge
-TAPE = "#fff8d6"
+TAPE = Finish(OUTLINE, "#fff8d6")
 NEAR_WIDE, FAR_WIDE, TORN = 146, 172, 22  # two stretches of one tape, and the tear between them
 
 
@@ -246,14 +248,14 @@ def _draw_board(
         low, high = max(stretch.low, start), min(stretch.high, end)
         torn = (low > start or (low == stretch.low and low > 0), high < end)
         points = _strip(stretch.x(low), stretch.x(high), (EDGE, BOARD_BOTTOM), torn)
-        canvas.polygon(points, OUTLINE, WOOD, "grain")
+        canvas.polygon(points, Finish(OUTLINE, WOOD, "grain"))
 
 
 def _draw_tape(canvas: Canvas, stretches: Iterable[Stretch]) -> None:
     for stretch in stretches:
         left, right = _ends(stretch)
         torn = stretch.low > 0
-        canvas.polygon(_strip(left, right, (TOP, EDGE), (torn, True)), OUTLINE, TAPE)
+        canvas.polygon(_strip(left, right, (TOP, EDGE), (torn, True)), TAPE)
         for position in stretch.marks():
             if left + 3 * torn <= stretch.x(position) <= right - 3:
                 _draw_mark(canvas, stretch, position)
@@ -281,7 +283,7 @@ def _draw_arrow(
     canvas.line(
         (x, EDGE - stretch.scale.heights[0][1]), (x, BOARD_BOTTOM + 6), Pen(CHANGED, 1.8), data
     )
-    canvas.polygon([(x - 5, TOP - 13), (x + 5, TOP - 13), (x, TOP - 2)], None, CHANGED)
+    canvas.polygon([(x - 5, TOP - 13), (x + 5, TOP - 13), (x, TOP - 2)], Finish(NO_LINE, CHANGED))
     wide = text_width(text, bold=True)
     centre = spread([x], [wide], MARGIN, WIDTH - MARGIN)[0]
     canvas.text(text, (centre, TOP - 18), "middle", Hand(bold=True, colour=CHANGED))
@@ -291,7 +293,7 @@ def _draw_hook(canvas: Canvas, stretch: Stretch) -> None:
     """The tape's hook, which hangs over the end of the board."""
     x = stretch.x(Fraction(0))
     points = [(x, EDGE - 9), (x, EDGE + 17), (x - 4, EDGE + 17), (x - 4, EDGE - 5)]
-    canvas.polygon([*points, (x, EDGE - 9)], OUTLINE, METAL)
+    canvas.polygon([*points, (x, EDGE - 9)], Finish(OUTLINE, METAL))
 
 
 def _draw_length(canvas: Canvas, left: float, right: float, text: str) -> None:
