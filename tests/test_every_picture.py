@@ -195,7 +195,7 @@ def test_a_wrong_cut_is_marked_enlarged_and_told(  # noqa: PLR0913, PLR0917 - a 
     enlarged = [g for g in views(root) if g.attrib["data-view"].startswith("fault")]
     scales = [scale for _, scale in marks] + [float(g.attrib["data-scale"]) for g in enlarged]
     assert max(scales) * float(by_hand) >= 20  # units of a sheet 360 wide, so never under 17 px
-    assert all(len(list(g)) > 1 for g in enlarged)
+    assert all(len(list(g.iter(f"{NS}polygon"))) > 1 for g in enlarged)
     assert told in words(root)
     assert told in (root.findtext(f"{NS}desc") or "")
 

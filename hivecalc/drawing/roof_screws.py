@@ -103,7 +103,8 @@ class Screw:
     @property
     def piece(self) -> Piece:
         """Its outline, a head that is sunk in, a shank and a point; one that misses is hatched."""
-        data = {"screw": self.fault or f"{self.sheet}: lands in the rail", "exact": self.exact}
+        said = self.fault or f"{self.sheet}: lands in the rail"
+        data = {"screw": said, "sheet": self.sheet, "exact": self.exact}
         finish = MISSES if self.fault else BEHIND if self.aside else LANDS
         half, shank = THICK / 2, self.length - POINT
         side = [(0, HEAD_WIDE / 2), (HEAD_HIGH, half), (shank, half)]
