@@ -93,7 +93,6 @@ _HATCHES: dict[str, tuple[float, float, str, Pen]] = {
 _ID = "\0"  # stands for the picture's own mark until that is known; `harmless` lets none through
 _DATA = "\1"  # stands before and behind what only whoever measures a picture is told
 _TRACE: Final = re.compile(f"{_DATA}[^{_DATA}]*{_DATA}")
-_ENDS_IN_TENTHS: Final = re.compile(r"\.\d$")
 _NUMBERS = count(1)
 _NUMBERED: Final = re.compile(r"\bd\d+-(?=[0-9a-f]{6}\b)")
 
@@ -212,7 +211,7 @@ def _parted(before: str, number: str) -> str:
     >>> _parted("l3.5", ".5"), _parted("l3", ".5")
     ('.5', ' .5')
     """
-    parted = number[0] == "-" or (number[0] == "." and _ENDS_IN_TENTHS.search(before))
+    parted = number[0] == "-" or (number[0] == "." and before[-2:-1] == ".")
     return number if parted else f" {number}"
 
 

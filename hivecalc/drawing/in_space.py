@@ -40,6 +40,7 @@ from hivecalc.drawing.prisms import (
     covers,
     faces_seen,
     not_hidden,
+    overlaps,
     paint,
     ring,
     visible_spot,
@@ -68,7 +69,7 @@ LOOKS = (
 )  # fmt: skip
 ROUND = 360
 NEARLY = 0.001  # inches: how far the slanting side of a piece may be off its size as cut
-FAR = (4.0, 12.0, 24.0, 44.0, 70.0, 104.0)  # how far from its line a figure may stand
+FAR = (4.0, 12.0, 24.0, 44.0, 70.0, 104.0, 150.0)  # how far from its line a figure may stand
 WAYS = [(cos(n * pi / 8), sin(n * pi / 8)) for n in range(16)]
 
 
@@ -543,14 +544,15 @@ def _free_box(
             box = Box(left, top, left + wide, top + LINE)
             if any(box.meets(other) for other in taken):
                 continue
-            inside = [p for p in _dots(box) if covers(outline, p)]
+            inside = [p for p in _dots(box) if covers(outline, p)] if overlaps(outline, box) else []
             over = sum(face.covers(p) for face in own for p in inside)
-            cost += 12 * over + 25 * len(inside)
+            cost += 12 * over + 60 * len(inside)
             if cost < least:
                 best, least = box, cost
     return best
 
 
 def _dots(box: Box) -> list[Point]:
-    middle = (box.left + box.right) / 2, (box.top + box.bottom) / 2
-    return [middle, (box.left, middle[1]), (box.right, middle[1]), box[:2], box[2:]]
+    """The middle of a box, its corners, and the middles of its sides."""
+    across = box.left, (box.left + box.right) / 2, box.right
+    return [(x, y) for x in across for y in (box.top, (box.top + box.bottom) / 2, box.bottom)]

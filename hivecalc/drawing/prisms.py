@@ -146,6 +146,21 @@ def covers(points: Sequence[Point], place: Point) -> bool:
     return True
 
 
+def overlaps(points: Sequence[Point], box: Box) -> bool:
+    """Whether a convex outline, as `convex` gives it, and a rectangle share any area.
+
+    >>> corner = [(0, 0), (4, 0), (0, 4)]
+    >>> overlaps(corner, Box(1, 1, 9, 9)), overlaps(corner, Box(2, 2, 9, 9))
+    (True, False)
+    """
+    left, top, right, bottom = box
+    return all(
+        (x1 - x0) * ((bottom if x1 > x0 else top) - y0)
+        > (y1 - y0) * ((left if y1 > y0 else right) - x0)
+        for (x0, y0), (x1, y1) in ring(points)
+    )
+
+
 def convex(points: Iterable[Point]) -> list[Point]:
     """The corners of the smallest convex outline that has all of these places in it.
 
