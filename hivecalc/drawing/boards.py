@@ -7,11 +7,9 @@ from math import ceil, hypot, sqrt
 
 from hivecalc.drawing.canvas import (
     BOLD,
-    CHANGED,
     HIDDEN,
     INK,
     MARGIN,
-    NO_LINE,
     OUTLINE,
     PAPER,
     PENCIL,
@@ -26,9 +24,9 @@ from hivecalc.drawing.canvas import (
     figure,
 )
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
-from hivecalc.drawing.labels import Dim, Row, depth, draw_dims
+from hivecalc.drawing.labels import Dim, Row, depth, draw_dims, plain_dim
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, spread, text_width
-from hivecalc.drawing.tape import TAPE
+from hivecalc.drawing.tape import TAPE, draw_arrow
 from hivecalc.length import MILLIMETRE, MM, Length, LengthError, Units, rounded, written
 from hivecalc.stock import NOMINAL, Dressed
 
@@ -58,10 +56,6 @@ MARK_HEIGHTS = (5.0, 8.5, 12.0, 15.0, 17.0)  # the finest first
 def end_to_end(first: Length, second: Length, *, units: Units = "inch") -> Picture:
     """SVG picture of two boards laid end to end along a tape: each one's length, and the whole.
 
-    >>> picture = end_to_end(Fraction(139, 8), Fraction(23, 4))
-    >>> "17 3/8 in and 5 3/4 in, end to end, are 23 1/8 in." in picture
-    True
-
     Lengths are in inches, and shown in `units`. Raises LengthError for a board that has no length
     or is longer than 100 in.
     """
@@ -84,14 +78,7 @@ def end_to_end(first: Length, second: Length, *, units: Units = "inch") -> Pictu
 def cut_off(whole: Length, off: Length, *, units: Units = "inch") -> Picture:
     """SVG picture of a board along a tape, the piece that comes off it, and what is left.
 
-    >>> picture = cut_off(Fraction(185, 8), Fraction(23, 4))
-    >>> "5 3/4 in off 23 1/8 in leaves 17 3/8 in." in picture
-    True
-
     More than the board has is drawn as what does not go.
-
-    >>> "1/2 in is lacking" in cut_off(Fraction(5), Fraction(11, 2))
-    True
 
     Lengths are in inches, and shown in `units`. Raises LengthError for a board or a piece that has
     no length or is longer than 100 in.
@@ -210,13 +197,9 @@ class _Laid:
         for span in self.spans:
             left, right = stretch.within(span.low, span.high)
             if span.finish and left < right:
-                self._draw_board(canvas, span, (left, right), edge)
+                outline = corners(left, edge, right, edge + BOARD_HIGH)
+                canvas.polygon(outline, span.finish, {"part": span.word})
         _draw_tape(canvas, stretch, edge, self.units)
-
-    def _draw_board(self, canvas: Canvas, span: _Span, ends: Point, top: float) -> None:
-        finish = span.finish or BOARD
-        data = {"part": span.word}
-        canvas.polygon(corners(ends[0], top, ends[1], top + BOARD_HIGH), finish, data)
 
     def _draw_dims(self, canvas: Canvas, stretch: _Stretch, top: float) -> float:
         """Draw the lengths under the boards; where they end comes back."""
@@ -233,9 +216,8 @@ class _Laid:
 
     def _dims(self, stretch: _Stretch) -> Iterator[Dim]:
         for span in self.spans:
-            length = span.high - span.low
-            text = f"{span.word} {figure(length, self.units)}"
-            yield Dim(span.word, length, (text,), stretch.x(span.low), stretch.x(span.high))
+            ends = stretch.x(span.low), stretch.x(span.high)
+            yield plain_dim(span.word, span.high - span.low, self.units, *ends)
 
     def _draw_enlarged(self, canvas: Canvas, top: float) -> float:
         """Draw the tape at the ends of the boards, side by side; where they end comes back."""
@@ -255,7 +237,10 @@ class _Laid:
         with canvas.view(f"{words}, enlarged", stretch.scale):
             self._draw(canvas, stretch, tape)
         canvas.frame(Box(stretch.left, tape, stretch.right, tape + TAPE_HIGH + BOARD_HIGH))
-        _draw_arrow(canvas, stretch, tape, place, figure(place, self.units))
+        arrow = (tape - 1, tape + TAPE_HIGH - MARK_HEIGHTS[-1], tape + TAPE_HIGH + BOARD_HIGH)
+        ends = stretch.left, stretch.right
+        reading = figure(place, self.units)
+        draw_arrow(canvas, stretch.x(place), arrow, (reading, {"reading": place}), ends)
 
 
 def _inside(dim: Dim) -> bool:
@@ -318,18 +303,6 @@ def _draw_number(canvas: Canvas, stretch: _Stretch, text: str, place: Point) -> 
         canvas.text(text, place, "middle", BOLD)
 
 
-def _draw_arrow(canvas: Canvas, stretch: _Stretch, top: float, place: Length, text: str) -> None:
-    """Draw an arrow at a place of the tape, with its reading above."""
-    x = stretch.x(place)
-    line = Pen(CHANGED, 1.8)
-    bottom = top + TAPE_HIGH + BOARD_HIGH
-    canvas.line((x, top + TAPE_HIGH - MARK_HEIGHTS[-1]), (x, bottom), line, {"reading": place})
-    canvas.polygon([(x - 5, top - 11), (x + 5, top - 11), (x, top - 1)], Finish(NO_LINE, CHANGED))
-    wide = text_width(text, bold=True)
-    centre = spread([x], [wide], stretch.left, stretch.right)[0]
-    canvas.text(text, (centre, top - 15), "middle", Hand(bold=True, colour=CHANGED))
-
-
 # ── the ends of real boards ───────────────────────────────────────────────────────────────────
 
 SHELVES = (("2x4", "1x4"), ("1x10",), ("1x12",))
@@ -339,9 +312,6 @@ RING = 8.0  # from one growth ring to the next
 
 def real_boards(*, units: Units = "inch") -> Picture:
     """SVG picture of the ends of four boards, each within the size that its name speaks of.
-
-    >>> "really 1 1/2 × 3 1/2 in" in real_boards()
-    True
 
     Sizes are the smallest of dry, planed softwood, American Softwood Lumber Standard PS 20-20; the
     table with its source is hivecalc.stock.NOMINAL.

@@ -75,13 +75,6 @@ def gap_left(values: Sizes, bow: Length) -> Length:
 def bowed_rails(subject: Subject, bow: Length) -> Picture:
     """SVG picture of the panel in its opening, with each side rail bowed towards it.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> "1/16 in at each side" in bowed_rails(Subject(values(demo_hive())), Fraction(1, 16))
-    True
-    >>> "the panel sticks" in bowed_rails(Subject(values(demo_hive())), Fraction(1, 8))
-    True
-
     The bow is of one rail, in inches. Raises LengthError for one below zero or above 1 in.
     """
     if not 0 <= bow <= MOST:

@@ -88,12 +88,6 @@ def in_space(  # noqa: PLR0913 - all that can be chosen of one look
 ) -> Picture:
     """SVG picture of a component in space, or of several as they stand on one another.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> drawn = in_space(values(demo_hive()), ["bottom_board"], lit="bottom_board.side_rail")
-    >>> "21 5/8 in long" in drawn, "stands on edge" in drawn
-    (True, True)
-
     Turned by 0 degrees the front looks at you, by 90 the right side. `opened` is from 0, put
     together, to 1, taken apart. The part that is `lit`, such as "roof.deck", has its three sizes.
     `shown` are the parts, or the names of single pieces, that are there; left out, all are. Those

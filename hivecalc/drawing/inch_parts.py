@@ -43,10 +43,6 @@ class Laid:
 def step_on_tape(operation: Operation, first: Fraction, second: Fraction) -> str:
     """SVG picture of one step of a sum: only parts of an inch where the whole inches are no matter.
 
-    >>> drawn = step_on_tape("−", Fraction(185, 8), Fraction(3, 2))
-    >>> "one inch is taken apart: 9/8" in drawn, "5/8" in drawn
-    (True, False)
-
     The times stand first in a product; `÷` is half of the first. The result is told nowhere.
     """
     if operation == "×":

@@ -62,19 +62,7 @@ HEIGHT = "inner_cover.overall_height"
 def exploded_inner_cover(subject: Subject) -> Picture:
     """SVG picture of the inner cover taken apart: its pieces, notch and slot with their sizes.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> true = values(demo_hive())
-    >>> "notch 2 in" in exploded_inner_cover(Subject(true))
-    True
-
     What a wrong cut lets overlap or stay open is marked, enlarged and told.
-
-    >>> from fractions import Fraction
-    >>> wrong = values(demo_hive(), {"inner_cover.rim_back_length": Fraction(15)})
-    >>> drawn = exploded_inner_cover(Subject(wrong, true, wrong=True))
-    >>> "it runs 5/8 in into the right rim side" in drawn
-    True
     """
     return _Apart(subject.of(COMPONENT)).picture()
 

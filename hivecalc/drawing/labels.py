@@ -8,15 +8,18 @@ from typing import Literal, TypeAlias
 from hivecalc.drawing.canvas import (
     CHANGED,
     INK,
+    MARGIN,
     NO_LINE,
     PAPER,
     THIN,
+    WIDTH,
     WRONG,
     Canvas,
     Data,
     Finish,
     Hand,
     Pen,
+    figure,
 )
 from hivecalc.drawing.layout import (
     ASCENT,
@@ -26,9 +29,11 @@ from hivecalc.drawing.layout import (
     Point,
     Side,
     spread,
+    text_width,
     widest,
     wrapped,
 )
+from hivecalc.length import Length, Units
 
 Row: TypeAlias = list[tuple["Dim", float]]
 Mark: TypeAlias = Literal["plain", "changed", "wrong"]
@@ -153,6 +158,11 @@ class Dim:
         return UNDER_TEXT + LINE * len(self.lines)
 
 
+def plain_dim(word: str, exact: Length, units: Units, low: float, high: float) -> Dim:
+    """A dimension line that says a word and a length, which is also its name."""
+    return Dim(word, exact, (f"{word} {figure(exact, units)}",), low, high)
+
+
 def packed(dims: Iterable[Dim], low: float, high: float) -> list[Row]:
     """Rows of dimension lines with the centres of their texts, the first row nearest the outline.
 
@@ -235,6 +245,18 @@ def draw_measures(canvas: Canvas, *measures: Measure, pen: Pen = THIN) -> None:
     for ends, _, _ in measures:
         for end in ends:
             draw_tick(canvas, end)
+
+
+def draw_asked(canvas: Canvas, ends: Point, level: float, edge: float, text: str) -> float:
+    """Draw the line of what is asked for, below pieces; where the next may begin comes back."""
+    pen = Pen(CHANGED, 1.8)
+    for end in ends:
+        canvas.line((end, edge), (end, level + 4), pen)
+    canvas.line((ends[0], level), (ends[1], level), pen)
+    width = text_width(text, bold=True)
+    (middle,) = spread([sum(ends) / 2], [width], MARGIN, WIDTH - MARGIN)
+    canvas.text(text, (middle, level + 4 + LETTER), "middle", Hand(bold=True, colour=CHANGED))
+    return level + 4 + LINE
 
 
 def draw_tick(canvas: Canvas, place: Point, colour: str = INK) -> None:

@@ -65,16 +65,7 @@ FROM_OUTSIDE = "This hive was measured from outside: what lies within is not kno
 def nested(subject: Subject) -> Picture:
     r"""SVG picture of the hive from above, growing outwards: frames, inside, boards, foam, skin.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive, hive_from_text
-    >>> sleeved = nested(Subject(values(hive_from_text("[chosen]\nframes = 10"))))
-    >>> all(text in sleeved for text in ("inside 18 3/8 in", "box 19 7/8 in", "hive 22 7/8 in"))
-    True
-
     Only what is built or was measured is shown; of a hive measured from outside, its outline.
-
-    >>> "hive 23 1/8 in" in nested(Subject(values(demo_hive())))
-    True
     """
     before = (
         None if subject.was is None else _Nested(replace(subject, now=subject.before, was=None))

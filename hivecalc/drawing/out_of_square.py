@@ -30,9 +30,6 @@ def out_of_square(
 ) -> Picture:
     """SVG picture of a box from above whose back has moved sideways by `lean`, drawn larger.
 
-    >>> "square" in out_of_square(Fraction(23), Fraction(17), Fraction(0))
-    True
-
     The front is at the left, and a lean above 0 is towards the box's right side, which lies below.
     All three are in inches.
     """
@@ -75,10 +72,6 @@ def frame_from_above(
     name: str = "",
 ) -> Picture:
     """SVG picture of a frame from above: taper, bow and lean as measured, drawn larger.
-
-    >>> lengths, widths = [Fraction(23)] * 2, [Fraction(17), Fraction(18), Fraction(17)]
-    >>> "its bow" in frame_from_above(lengths, widths, Fraction(0))
-    True
 
     The front is at the left. Lengths of the left and the right side; widths in front, in the middle
     and at the back; how far the back has moved to the right. In inches.

@@ -29,18 +29,8 @@ LINES: dict[Side, tuple[tuple[str, str], ...]] = {
 def plan(subject: Subject) -> Picture:
     """SVG picture of the bottom board's frame from above, with its dimension lines.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> true = values(demo_hive())
-    >>> "side rail 21 5/8 in" in plan(Subject(true))
-    True
-
     Pieces are drawn as they were cut, each at its datum; what a wrong cut then lets overlap or stay
     open is marked, enlarged and told.
-
-    >>> wrong = values(demo_hive(), {"bottom_board.side_rail_length": Fraction(347, 16)})
-    >>> "they run 1/16 in into the back rail" in plan(Subject(wrong, true, wrong=True))
-    True
     """
     return _Plan(subject.of("bottom_board")).picture()
 

@@ -196,11 +196,6 @@ FRONT_AND_BACK: Final = ("front", "back")
 def roof_from_above(subject: Subject) -> Picture:
     """SVG picture of the cover from above, with its own screws and, under it, the deck's.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> "16 screws of the cover" in roof_from_above(Subject(values(demo_hive())))
-    True
-
     Places are those on the flat sheets, as one marks them.
     """
     return _FromAbove(subject).picture()

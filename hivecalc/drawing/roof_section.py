@@ -69,18 +69,8 @@ AIR = Fraction(1, 32)  # inches around the roof, so that nothing of it is cut of
 def roof_section(subject: Subject) -> Picture:
     """SVG picture of the roof cut along its middle, whole and with its ends enlarged.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> true = values(demo_hive())
-    >>> "rim side 23 5/8 in" in roof_section(Subject(true))
-    True
-
     What a wrong cut lets overlap or stay open is marked, enlarged and told, and so is a screw that
     does not land in a rail.
-
-    >>> near_edge = values(demo_hive(), {"roof.cover_screw_line": Fraction(3, 2)})
-    >>> "misses the rim front" in roof_section(Subject(near_edge, true, wrong=True))
-    True
     """
     return _Section(subject.of("roof")).picture()
 

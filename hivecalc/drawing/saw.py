@@ -23,7 +23,16 @@ from hivecalc.drawing.canvas import (
     Picture,
     figure,
 )
-from hivecalc.drawing.labels import Dim, Label, Row, depth, draw_dims, draw_labels, packed
+from hivecalc.drawing.labels import (
+    Dim,
+    Label,
+    Row,
+    depth,
+    draw_dims,
+    draw_labels,
+    packed,
+    plain_dim,
+)
 from hivecalc.drawing.layout import LINE, Side
 from hivecalc.drawing.view import Outline, View
 from hivecalc.length import Length, Units
@@ -93,7 +102,7 @@ class _Stud:
 
     def _view(self, top: float) -> View:
         along, up = self.section.sides
-        left = MARGIN + depth([[(self._dim("", up, 0, 0), 0.0)]]) + 2 * LINE
+        left = MARGIN + depth([[(self._dim("stud", up, 0, 0), 0.0)]]) + 2 * LINE
         scale = min(LARGEST_STUD, (WIDTH - 2 * MARGIN - left) / float(along))
         return View(left, top, scale, (-HAIR, along + HAIR), (-HAIR, up + HAIR))
 
@@ -104,8 +113,7 @@ class _Stud:
                 yield f"{'narrow ' * narrow}{part}", place
 
     def _dim(self, word: str, exact: Length, low: float, high: float) -> Dim:
-        name = word or "stud"
-        return Dim(name, exact, (f"{name} {figure(exact, self.units)}",), low, high)
+        return plain_dim(word, exact, self.units, low, high)
 
     def _dims(self, view: View) -> Iterator[Dim]:
         """The first strip of each width along the sheet, the first kerf, the rest, the stud."""
@@ -117,13 +125,13 @@ class _Stud:
                 shown.add((word, wide))
                 yield self._dim(word, wide, view.x(x), view.x(x + wide))
         along, _ = self.section.sides
-        yield self._dim("", along, view.x(0), view.x(along))
+        yield self._dim("stud", along, view.x(0), view.x(along))
 
     def _upright(self, view: View) -> Sequence[Row]:
         _, up = self.section.sides
         _, y, _, high = next(iter(self.section.places["strip"]), (0, 0, 0, up))
         strip = self._dim("strip", high, view.y(y + high), view.y(y))
-        whole = self._dim("", up, view.y(up), view.y(0))
+        whole = self._dim("stud", up, view.y(up), view.y(0))
         dims = [whole] if high == up else [strip, whole]
         return packed(dims, view.top - STUD_ROOM / 2, float("inf"))
 
@@ -132,12 +140,9 @@ class _Stud:
         through = [k for k in self.section.places["kerf"] if k.high == self.section.sides[1]]
         words = ["only rip"] if len(through) == 1 else ["first rip", "last rip"]
         ends = through[:1] if len(through) == 1 else [through[0], through[-1]] if through else []
-        labels = [
-            Label((word,), (view.x(kerf.x + kerf.wide / 2), view.top))
-            for word, kerf in zip(words, ends, strict=False)
-        ]
-        if labels:
-            draw_labels(canvas, "top", view.top - 20, labels, (view.left, WIDTH - MARGIN))
+        middles = [(view.x(kerf.x + kerf.wide / 2), view.top) for kerf in ends]
+        labels = [Label((word,), at) for word, at in zip(words, middles, strict=False)]
+        draw_labels(canvas, "top", view.top - 20, labels, (view.left, WIDTH - MARGIN))
 
 
 def _outline(place: Rectangle) -> list[tuple[Length, Length]]:
@@ -170,11 +175,6 @@ def fence_and_kerf(
 ) -> Picture:
     """SVG picture of a rip from the end: the fence's distance, the kerf and what falls off.
 
-    >>> rip = Rip(Fraction(11, 4), Fraction(7, 2), Fraction(5, 8), keeps=False)
-    >>> picture = fence_and_kerf(rip, Fraction(3, 2), Fraction(1, 8))
-    >>> all(text in picture for text in ("fence 2 3/4 in", "kerf 1/8 in", "falls off 5/8 in"))
-    True
-
     `high` is how thick the stock is as it lies on the table. Lengths in inches, shown in `units`.
     """
     told = KEPT_OFF if rip.keeps else KEPT_HERE
@@ -186,12 +186,6 @@ def tilted_blade(
     bevel: Bevel, before: Length, kerf: Length, *, units: Units = "inch", name: str = ""
 ) -> Picture:
     """SVG picture of a bevel being ripped, from the end: fence, tilt and what falls off.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop.shapes import landing_bevel
-    >>> bevel = landing_bevel(demo_hive())
-    >>> "tilted 30°" in tilted_blade(bevel, bevel.upper, Fraction(1, 8))
-    True
 
     `before` is how wide the stock is. Lengths in inches, shown in `units`.
     """
@@ -279,9 +273,8 @@ class _Ripped:
         (left, right), (low, high) = view.u, view.v
         table = [(left, low), (right, low), (right, NOTHING), (left, NOTHING)]
         fence = [(left, NOTHING), (NOTHING, NOTHING), (NOTHING, high), (left, high)]
-        canvas.polygon(view.points(table), IRON, {"part": "table"})
-        canvas.polygon(view.points(fence), IRON, {"part": "fence"})
-        pieces = [("stays", self.cut.stays(), STAYS)]
+        pieces: list[tuple[str, Outline, Finish]] = [("table", table, IRON), ("fence", fence, IRON)]
+        pieces += [("stays", self.cut.stays(), STAYS)]
         pieces += [("falls", self.cut.falls(), FALLS)] if self.cut.off else []
         for part, outline, finish in (*pieces, ("blade", self.cut.blade(), BLADE)):
             view.draw(canvas, outline, finish, {"part": part})
@@ -298,7 +291,7 @@ class _Ripped:
     def _dim(
         self, word: str, exact: Length, low: Fraction | float, high: Fraction | float, view: View
     ) -> Dim:
-        return Dim(word, exact, (f"{word} {figure(exact, self.units)}",), view.x(low), view.x(high))
+        return plain_dim(word, exact, self.units, view.x(low), view.x(high))
 
     def _labels(self, view: View) -> list[Label]:
         cut = self.cut
@@ -333,10 +326,6 @@ def taper_drawing(
 ) -> Picture:
     """SVG picture of a rim side's taper, with its two heights and the marks for the cut.
 
-    >>> picture = taper_drawing(Taper(Fraction(24), Fraction(7, 2), Fraction(3, 2)))
-    >>> all(text in picture for text in ("front 3 1/2 in", "back 1 1/2 in", "4.8°"))
-    True
-
     The front is at the left. Lengths in inches, shown in `units`. Its words stand below it, unless
     they are `told` beside it.
     """
@@ -352,13 +341,9 @@ class _Tapered:
         canvas = Canvas()
         top = canvas.paragraph(f"{TAPERED}, front at left", MARGIN, bold=True) + MARGIN
         whole, bottom = self._draw_whole(canvas, top)
-        bottom = (
-            canvas.paragraph(
-                "Both ends, larger: mark 1 in front, mark 2 at the back", bottom + MARGIN, bold=True
-            )
-            + MARGIN
-        )
-        bottom = self._draw_ends(canvas, bottom)
+        both = "Both ends, larger: mark 1 in front, mark 2 at the back"
+        bottom = canvas.paragraph(both, bottom + MARGIN, bold=True)
+        bottom = self._draw_ends(canvas, bottom + MARGIN)
         for line in self._told() if told else ():
             bottom = canvas.paragraph(line, bottom)
         title = f"{name}: {TAPERED}" if name else TAPERED

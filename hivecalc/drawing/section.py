@@ -35,11 +35,6 @@ BEYOND = Finish(THIN, PAPER)
 def section(subject: Subject) -> Picture:
     """SVG picture of the bottom board cut along its middle, whole and with its ends enlarged.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> "panel 19 7/8 in" in section(Subject(values(demo_hive())))
-    True
-
     What a wrong cut lets overlap or stay open is marked, enlarged and told.
     """
     return _Section(subject.of("bottom_board")).picture()

@@ -76,17 +76,7 @@ SEEN = {
 def stack(subject: Subject) -> Picture:
     """SVG picture of all that lies in the bottom board, layer by layer, against the rail's height.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> true = values(demo_hive())
-    >>> "headroom 0.091 in" in stack(Subject(true))
-    True
-
     What stands proud by a wrong cut, such as an upper runner turned the wrong way, is marked.
-
-    >>> turned = values(demo_hive(), {"bottom_board.upper_runner_height": Fraction(3, 4)})
-    >>> "5/32 in into the box above" in stack(Subject(turned, true, wrong=True))
-    True
     """
     return _Stack(subject.of("bottom_board")).picture()
 

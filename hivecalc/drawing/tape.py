@@ -22,6 +22,7 @@ from hivecalc.drawing.canvas import (
     Picture,
     figure,
 )
+from hivecalc.drawing.labels import draw_measures
 from hivecalc.drawing.layout import Point, spread, text_width
 from hivecalc.length import MM, Length, Units, written
 
@@ -98,9 +99,6 @@ class Stretch:
 def tape(reading: Length, units: Units = "inch") -> Picture:
     """SVG picture of a tape at the end of a board, with an arrow at the reading and its value.
 
-    >>> "The tape reads 23 1/8 in: 2 marks of 1/16 in past 23 in." in tape(Fraction(185, 8))
-    True
-
     The reading is in inches, on a mark or between two. Raises ValueError where it is below zero or
     above 1200 in.
     """
@@ -114,10 +112,6 @@ def tape(reading: Length, units: Units = "inch") -> Picture:
 def tape_to_read(reading: Length, units: Units = "inch") -> Picture:
     """SVG picture of a tape for somebody to read: the arrow, but not its value.
 
-    >>> picture = tape_to_read(Fraction(185, 8))
-    >>> "23 1/8" in picture, "The arrow is 2 marks of 1/16 in past 23 in." in picture
-    (False, True)
-
     The description, which stands for the picture to a screen reader, counts the marks as eyes do.
     The reading is in inches. Raises ValueError where it is below zero or above 1200 in.
     """
@@ -130,9 +124,6 @@ def tape_to_read(reading: Length, units: Units = "inch") -> Picture:
 
 def burnt_inch_tape(length: Length, units: Units = "inch") -> Picture:
     """SVG picture of a board measured from the 1 in mark, or from 100 mm, and not from the end.
-
-    >>> "The tape reads 24 1/8 in. Take off the 1 in" in burnt_inch_tape(Fraction(185, 8))
-    True
 
     The length is the board's own, in inches. Raises ValueError where the reading would be below
     zero or above 1200 in.
@@ -150,9 +141,6 @@ def burnt_inch_tape(length: Length, units: Units = "inch") -> Picture:
 
 def hooked_tape(length: Length, units: Units = "inch") -> Picture:
     """SVG picture of a board measured with the tape's hook over its end.
-
-    >>> "the tape reads 23 1/8 in" in hooked_tape(Fraction(185, 8))
-    True
 
     The length is in inches. Raises ValueError where it is below zero or above 1200 in.
     """
@@ -198,7 +186,8 @@ def _pointed(position: Fraction, scale: Scale, text: str, data: Data) -> Canvas:
     canvas, stretch = Canvas(), _stretch_around(position, scale)
     _draw_board(canvas, [stretch], Fraction(0), position)
     _draw_tape(canvas, [stretch])
-    _draw_arrow(canvas, stretch, position, text, data)
+    levels = TOP - 2, EDGE - scale.heights[0][1], BOARD_BOTTOM + 6
+    draw_arrow(canvas, stretch.x(position), levels, (text, data))
     return canvas
 
 
@@ -212,8 +201,9 @@ def _measured(
     _draw_tape(canvas, stretches)
     if not start:
         _draw_hook(canvas, stretches[0])
-    data = {"name": "reading", "exact": reading}
-    _draw_arrow(canvas, stretches[-1], end, figure(reading, units), data)
+    told = figure(reading, units), {"name": "reading", "exact": reading}
+    levels = TOP - 2, EDGE - scale.heights[0][1], BOARD_BOTTOM + 6
+    draw_arrow(canvas, stretches[-1].x(end), levels, told)
     _draw_length(canvas, stretches[0].x(start), stretches[-1].x(end), figure(length, units))
     title, words = texts
     return _picture(canvas, title, words, scale, canvas.paragraph(words, CAPTION + 28))
@@ -275,18 +265,23 @@ def _draw_mark(canvas: Canvas, stretch: Stretch, position: Fraction) -> None:
         canvas.text(text, (x, top - 4), "middle", BOLD)
 
 
-def _draw_arrow(
-    canvas: Canvas, stretch: Stretch, position: Fraction, text: str, data: Data
+def draw_arrow(
+    canvas: Canvas,
+    x: float,
+    levels: tuple[float, float, float],
+    told: tuple[str, Data],
+    between: tuple[float, float] = (MARGIN, WIDTH - MARGIN),
 ) -> None:
-    """An arrow to a position, which clears the numbers, with a text above it."""
-    x = stretch.x(position)
-    canvas.line(
-        (x, EDGE - stretch.scale.heights[0][1]), (x, BOARD_BOTTOM + 6), Pen(CHANGED, 1.8), data
-    )
-    canvas.polygon([(x - 5, TOP - 13), (x + 5, TOP - 13), (x, TOP - 2)], Finish(NO_LINE, CHANGED))
-    wide = text_width(text, bold=True)
-    centre = spread([x], [wide], MARGIN, WIDTH - MARGIN)[0]
-    canvas.text(text, (centre, TOP - 18), "middle", Hand(bold=True, colour=CHANGED))
+    """Draw an arrow at a place of a tape, with a text above it that keeps between two places.
+
+    Its levels are those of its point, and of the line below that.
+    """
+    (point, top, bottom), (text, data) = levels, told
+    canvas.line((x, top), (x, bottom), Pen(CHANGED, 1.8), data)
+    head = [(x - 5, point - 10), (x + 5, point - 10), (x, point)]
+    canvas.polygon(head, Finish(NO_LINE, CHANGED))
+    centre = spread([x], [text_width(text, bold=True)], *between)[0]
+    canvas.text(text, (centre, point - 15), "middle", Hand(bold=True, colour=CHANGED))
 
 
 def _draw_hook(canvas: Canvas, stretch: Stretch) -> None:
@@ -298,11 +293,8 @@ def _draw_hook(canvas: Canvas, stretch: Stretch) -> None:
 
 def _draw_length(canvas: Canvas, left: float, right: float, text: str) -> None:
     """A dimension line under the board, with the board's own length on it."""
-    level = BOARD_BOTTOM + 27
-    for x in (left, right):
-        canvas.line((x, BOARD_BOTTOM + 2), (x, level + 4))
-        canvas.line((x - 3.5, level + 3.5), (x + 3.5, level - 3.5), Pen(INK, 1.3))
-    canvas.line((left, level), (right, level))
+    level, foot = BOARD_BOTTOM + 27, BOARD_BOTTOM + 2
+    draw_measures(canvas, ([(left, level), (right, level)], [(left, foot), (right, foot)], {}))
     words = f"board {text}"
     centre = spread([(left + right) / 2], [text_width(words)], MARGIN, WIDTH - MARGIN)[0]
     canvas.text(words, (centre, level - 5), "middle")

@@ -70,12 +70,6 @@ CIRCLE = Pen(INK, 1)
 def exploded_hive(subject: Subject, built: Sequence[str]) -> Picture:
     """SVG picture of the whole hive taken apart, each part with its number, name and count.
 
-    >>> from hivecalc.components import built, values
-    >>> from hivecalc.hive import demo_hive
-    >>> hive = demo_hive()
-    >>> "landing board" in exploded_hive(Subject(values(hive)), built(hive))
-    True
-
     `built` as components.built gives it.
     """
     return _Apart(subject, tuple(built)).picture()
@@ -250,12 +244,6 @@ HIGHEST = 420.0  # of the hive on the sheet
 
 def standing_hive(subject: Subject, built: Sequence[str]) -> Picture:
     """SVG picture of the whole hive, stacked, with heights, ways, lap and estimated weights.
-
-    >>> from hivecalc.components import built, values
-    >>> from hivecalc.hive import demo_hive
-    >>> hive = demo_hive()
-    >>> "laps the box 1 in" in standing_hive(Subject(values(hive)), built(hive))
-    True
 
     `built` as components.built gives it. Weights are in pounds with inches, else in kilograms.
     """

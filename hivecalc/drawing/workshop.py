@@ -116,12 +116,6 @@ def _board(canvas: Canvas, cut: CutBoard, yard: Yard, corner: Point, scale: floa
 def sheet_picture(cut: Sheet, units: Units, *, name: str = "", titled: bool = True) -> Picture:
     """SVG picture of a sheet as it lies, its first cuts across it and its pieces with their marks.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop import demo_yard, plan
-    >>> sheet = plan([demo_hive()], demo_yard()).sheets[0]
-    >>> "B-P" in sheet_picture(sheet, "inch")
-    True
-
     The sheet's length runs from left to right; you stand at its left end, and its left edge is at
     the top. Its title stands on it, unless it hangs below a heading that says the same.
     """
@@ -192,11 +186,7 @@ def _piece(canvas: Canvas, placed: Placed, scale: float, top: float, units: Unit
 
 
 def bars(title: str, found: Sequence[tuple[str, Fraction, str]], *, name: str = "") -> Picture:
-    """SVG picture of bars as long as what they stand for, the name and amount above each.
-
-    >>> "boards: 4 coins" in bars("What it costs", [("boards", Fraction(4), "4 coins")])
-    True
-    """
+    """SVG picture of bars as long as what they stand for, the name and amount above each."""
     canvas, longest = Canvas(), max((amount for _, amount, _ in found), default=Fraction(1))
     scale = (WIDTH - 2 * MARGIN) / float(longest or 1)
     bottom = canvas.paragraph(title, MARGIN, bold=True)
