@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
 from math import hypot, sqrt
 
 from hivecalc.drawing.canvas import HIDDEN, Canvas
@@ -109,6 +110,25 @@ def apart(found: Iterable[Layer], gap: float, slope: float = 0.0) -> list[Layer]
             lift = max(above - layer.reach(steep)[0], below.lift)
         lifted.append(replace(layer, lift=lift))
     return lifted
+
+
+def beside_labels(  # noqa: PLR0913, PLR0917 - the room there is, and its limits
+    found: Sequence[Layer],
+    labels: float,
+    wide: float,
+    largest: float,
+    least: float,
+    slope: float = 0,
+) -> tuple[list[Layer], float]:
+    """Layers lifted so far that labels of this height fit beside them, and their scale.
+
+    The scale is in units of the sheet for an inch, the least gap and the width in those units.
+    """
+    low, high = across(found)
+    scale = min(largest, wide / (high - low) / ACROSS)
+    low, high = down(apart(found, 0.0, slope))
+    free = (labels - (high - low) * scale) / sum(gaps(*pair) for pair in pairwise(found))
+    return apart(found, max(least, free) / scale, slope), scale
 
 
 def moves(values: Mapping[str, Fraction], components: Sequence[str]) -> list[tuple[Solid, Place]]:

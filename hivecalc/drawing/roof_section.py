@@ -97,14 +97,11 @@ class _Section:
 
     def _words(self) -> str:
         rows = [*ABOVE, *self._below, *self._heights.values(), *FRONT.column, *BACK.column]
-        named = [
-            *(row[1:] for row in rows if row[1]),
-            *(line[::2] for end in LINES.values() for line in end),
-        ]
+        lines = (line[::2] for end in LINES.values() for line in end)
+        named = [*(row[1:] for row in rows if row[1]), *lines]
         roof = self.roof
-        spaces = [
-            ", ".join(m.lines(self.subject)) for m in (roof.skirt_lap, roof.lip, roof.overhang)
-        ]
+        measured = roof.skirt_lap, roof.lip, roof.overhang
+        spaces = [", ".join(measure.lines(self.subject)) for measure in measured]
         faults = [fault.consequence.sentence for fault in roof.seen.faults]
         intro, told = "The roof cut along its middle, front at left", f"{'; '.join(spaces)}."
         more = (told.capitalize(), roof.slope, *faults, *roof.warnings)
@@ -217,14 +214,10 @@ class _Section:
 
     def _row(self, view: View) -> list[Label]:
         """The labels in a row above the section: cover, deck, rain."""
-        labels = [
-            Label(
-                told, _within(view, self.roof.profile(piece), share), mark=self.subject.mark(name)
-            )
-            for told, (piece, name, _), share in zip(
-                self._row_texts, ABOVE, SHARES[:2], strict=True
-            )
-        ]
+        labels = []
+        for told, (piece, name, _), share in zip(self._row_texts, ABOVE, SHARES, strict=False):
+            place = _within(view, self.roof.profile(piece), share)
+            labels.append(Label(told, place, mark=self.subject.mark(name)))
         (x0, y0), (x1, y1) = view.points(self.roof.top)
         rain = x0 + (x1 - x0) * SHARES[-1], y0 + (y1 - y0) * SHARES[-1] - RAIN / 2
         return [*labels, Label(("rain",), rain)]
@@ -474,11 +467,8 @@ class _DrawnEnd:
         roof = self.roof
         if self.end.where == "back":
             told = (*roof.lip.lines(roof.subject), "rain drips clear of the wood")
-            return Label(
-                fitted(told, HALF_ROW, roof.lip.mark),
-                self._under("cover", "deck"),
-                mark=roof.lip.mark,
-            )
+            lines, mark = fitted(told, HALF_ROW, roof.lip.mark), roof.lip.mark
+            return Label(lines, self._under("cover", "deck"), mark=mark)
         level = [roof.level_overhang] if roof.level_overhang else []
         told = fitted((*roof.overhang.lines(roof.subject), *level), UNDER, roof.overhang.mark)
         return Label(told, self._under("deck", self.end.skirt), mark=roof.overhang.mark)
@@ -529,11 +519,7 @@ def draw_drops(canvas: Canvas, edge: Point) -> None:
     for i in range(3):
         top = y + i * DROPS
         low = top + HIGH
-        sides = [
-            (x - WIDE, low - 2),
-            (x - WIDE * 0.7, low),
-            (x + WIDE * 0.7, low),
-            (x + WIDE, low - 2),
-        ]
+        left, right = ([(x + w * WIDE, low - 2), (x + 0.7 * w * WIDE, low)] for w in (-1, 1))
+        sides = [*left, *right[::-1]]
         drops.append(([(x, top), *sides], DROP, {"rain": "drop"}))
     canvas.shapes(drops)
