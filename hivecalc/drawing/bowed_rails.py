@@ -25,7 +25,6 @@ from hivecalc.drawing.labels import (
     Dim,
     Label,
     Mark,
-    Row,
     column_height,
     depth,
     draw_dims,
@@ -33,7 +32,6 @@ from hivecalc.drawing.labels import (
     fitted,
     packed,
 )
-from hivecalc.drawing.layout import Side
 from hivecalc.drawing.subject import Sizes, Subject
 from hivecalc.drawing.view import View
 from hivecalc.length import Length, LengthError
@@ -93,24 +91,14 @@ class _Side:
     """
 
     name: str
-    rail: Solid
     was: Length
     edge: Length
     panel: Length
 
     @property
-    def taken(self) -> Interval:
-        """What the rail takes of the opening where it bows most."""
-        return _ordered(self.was, self.edge)
-
-    @property
     def between(self) -> Interval:
         """The gap between rail and panel, or what both would take if they run into each other."""
-        return _ordered(self.edge, self.panel)
-
-
-def _ordered(one: Length, other: Length) -> Interval:
-    return min(one, other), max(one, other)
+        return min(self.edge, self.panel), max(self.edge, self.panel)
 
 
 @dataclass(frozen=True)
@@ -140,15 +128,12 @@ class _BowedRails:
 
     @cached_property
     def _sides(self) -> tuple[_Side, _Side]:
-        left, right = (
-            self.subject.solids["side rail, left"],
-            self.subject.solids["side rail, right"],
-        )
+        left, right = (self.subject.solids[f"side rail, {side}"] for side in ("left", "right"))
         near, far = self.subject.solids["panel"].extents[0]
         inner, other = left.extents[0][1], right.extents[0][0]
         return (
-            _Side("left", left, inner, inner + self.bow, near),
-            _Side("right", right, other, other - self.bow, far),
+            _Side("left", inner, inner + self.bow, near),
+            _Side("right", other, other - self.bow, far),
         )
 
     @property
@@ -180,12 +165,12 @@ class _BowedRails:
     def _draw_whole(self, canvas: Canvas, heading: float) -> tuple[View, float]:
         """Draw the frame with the panel in it; where that ends on the sheet comes back too."""
         view = replace(self._view(), top=heading + MARGIN)
-        columns = self._columns(view, heading)
+        left, right = (packed([dim], heading, float("inf")) for dim in self._dims(view))
         with canvas.view("plan", view.scale):
             self._draw_pieces(canvas, view)
-            for side, rows in columns.items():
-                draw_dims(canvas, side, view.left if side == "left" else view.right, rows)
-        texts = [c + d.text_width / 2 for rows in columns.values() for row in rows for d, c in row]
+            draw_dims(canvas, "left", view.left, left)
+            draw_dims(canvas, "right", view.right, right)
+        texts = [c + d.text_width / 2 for row in (*left, *right) for d, c in row]
         return view, max(view.bottom, *texts)
 
     def _view(self) -> View:
@@ -197,11 +182,6 @@ class _BowedRails:
         scale = min(wide / length, HIGHEST / width)
         left = MARGIN + opening + (wide - length * scale) / 2
         return View(left, 0, scale, y, x, down=True)
-
-    def _columns(self, view: View, heading: float) -> dict[Side, list[Row]]:
-        """The upright dimension lines, each text half-way along it but below the heading."""
-        opening, panel = (packed([dim], heading, float("inf")) for dim in self._dims(view))
-        return {"left": opening, "right": panel}
 
     def _dims(self, view: View) -> tuple[Dim, Dim]:
         """The opening, as it is now and as it was, and the panel."""
@@ -298,19 +278,15 @@ class _BowedRails:
     def _enlarged(self, side: _Side, top: float) -> View:
         """A window on the gap as it was cut, half-way along the panel."""
         scale = GAP_SHOWN / max(abs(side.panel - side.was), FINEST)
-        u, v = (
-            sum(self.subject.solids["panel"].extents[1], Fraction(0)) / 2,
-            (side.was + side.panel) / 2,
-        )
+        front, back = self.subject.solids["panel"].extents[1]
+        u, v = (front + back) / 2, (side.was + side.panel) / 2
         wide, high = WINDOW_WIDE / scale / 2, WINDOW_HIGH / scale / 2
-        return View(
-            MARGIN, top, float(scale), (u - wide, u + wide), (v - high, v + high), down=True
-        )
+        window = (u - wide, u + wide), (v - high, v + high)
+        return View(MARGIN, top, float(scale), *window, down=True)
 
     def _labels(self, side: _Side, view: View) -> list[Label]:
         """What is seen in the enlargement, from the top down."""
-        rows = list(self._rows(side, view))
-        labels = [self._label(*row, view) for row in rows]
+        labels = [self._label(*row, view) for row in self._rows(side, view)]
         return labels if side.name == "left" else labels[::-1]
 
     def _rows(self, side: _Side, view: View) -> Iterator[tuple[str, Mark, Length]]:

@@ -22,7 +22,7 @@ from hivecalc.drawing.canvas import (
 )
 from hivecalc.drawing.labels import Dim, Label, Mark, Row, depth, draw_dims, draw_labels, packed
 from hivecalc.drawing.layout import Side
-from hivecalc.drawing.subject import Sizes, Subject
+from hivecalc.drawing.subject import Subject
 from hivecalc.drawing.view import View
 from hivecalc.length import Length
 from hivecalc.space import Solid, solids, surroundings
@@ -104,15 +104,12 @@ class _Nested:
     subject: Subject
     before: "_Nested | None" = None
 
-    @property
-    def values(self) -> Sizes:
-        return self.subject.now
-
     def picture(self) -> Picture:
         canvas = Canvas()
         heading = canvas.paragraph(HEADING, MARGIN, bold=True)
         view, above = self._view(heading)
-        columns = self._columns(view, heading)
+        upright = self._dims("left", view)
+        columns = [row for dim in upright for row in packed([dim], heading, float("inf"))]
         with canvas.view("from above", view.scale):
             self._draw_pieces(canvas, view)
             draw_dims(canvas, "top", view.top, above)
@@ -130,17 +127,17 @@ class _Nested:
 
     @cached_property
     def _has_box(self) -> bool:
-        return "box.inside_width" in self.values
+        return "box.inside_width" in self.subject.now
 
     @cached_property
     def _has_sleeve(self) -> bool:
-        return "sleeve.clear_height" in self.values
+        return "sleeve.clear_height" in self.subject.now
 
     @cached_property
     def _pieces(self) -> dict[str, Solid]:
         """Every piece that is seen, but the edge strips, which would hide the foam."""
         components = (("box", self._has_box), ("sleeve", self._has_sleeve))
-        found = (s for c, built in components if built for s in solids(self.values, c))
+        found = (s for c, built in components if built for s in solids(self.subject.now, c))
         return {s.label: s for s in found if _stem(s) in LOOKS}
 
     @cached_property
@@ -148,22 +145,19 @@ class _Nested:
         """The rectangles that can be told of this hive, from the inside outwards."""
         found = [*self._within_box()] if self._has_box else []
         if self._has_box or self._has_sleeve:
-            found.append(_Layer("box", "box", *outline(self.values)))
+            found.append(_Layer("box", "box", *outline(self.subject.now)))
         if self._has_sleeve:
             found += [self._round("foam", "with foam"), self._outermost]
-        return found or [self._outline]
-
-    @property
-    def _outline(self) -> _Layer:
-        """The hive as it was measured from outside."""
-        x, y = ((Fraction(0), self.values[name]) for name in HIVE)
-        return _Layer("hive", "hive", x, y)
+        if not found:  # it was measured from outside
+            x, y = ((Fraction(0), self.subject.now[name]) for name in HIVE)
+            found.append(_Layer("hive", "hive", x, y))
+        return found
 
     def _within_box(self) -> Iterator[_Layer]:
         """The frames, side by side with their top bars lengthways, and the inside of the box."""
-        (bars,) = (s for s in surroundings(self.values, "box") if s.part == "top_bars")
+        (bars,) = (s for s in surroundings(self.subject.now, "box") if s.part == "top_bars")
         x, y, _ = bars.extents
-        yield _Layer("frames", f"{self.values['frames']} frames", x, y, "top bar")
+        yield _Layer("frames", f"{self.subject.now['frames']} frames", x, y, "top bar")
         left, right = (self._pieces[f"side, {place}"].extents[0] for place in ("left", "right"))
         front, back = (self._pieces[f"end, {place}"].extents[1] for place in ("front", "back"))
         yield _Layer("inside", "inside", (left[1], right[0]), (front[1], back[0]))
@@ -171,7 +165,7 @@ class _Nested:
     @property
     def _outermost(self) -> _Layer:
         """The skin round the foam: the hive, if that was not measured a little otherwise."""
-        hive = tuple(self.values[name] for name in HIVE)
+        hive = tuple(self.subject.now[name] for name in HIVE)
         layer = self._round("skin", "hive")
         return layer if layer.size == hive else replace(layer, word="with skin")
 
@@ -209,11 +203,9 @@ class _Nested:
 
     def _size(self, layer: _Layer, axis: int) -> str:
         """One size of a layer as it stands on the picture, across the hive or along it."""
-        unknown = self.subject.asked and layer.kind != "frames" and not self._is_found(layer, axis)
+        asked = self.subject.asked and layer.kind != "frames"
+        unknown = asked and FOUND_BY[layer.kind][axis] not in self.subject.found
         return "?" if unknown else self.subject.shown(layer.size[axis])
-
-    def _is_found(self, layer: _Layer, axis: int) -> bool:
-        return FOUND_BY[layer.kind][axis] in self.subject.found
 
     def _old(self, layer: _Layer) -> _Layer | None:
         """The same layer before the change, if there was one."""
@@ -222,12 +214,11 @@ class _Nested:
 
     def _thick(self, name: str, word: str) -> tuple[str, ...]:
         """A layer's thickness in words, and below it what it was before."""
-        text = f"{word} {self.subject.shown(self.values[name])}"
-        old = self.before.values.get(name) if self.before else None
-        return (text,) if old in {None, self.values[name]} else (text, self._was(old))
-
-    def _was(self, old: Length) -> str:
-        return f"was {self.subject.shown(old)}"
+        text = f"{word} {self.subject.shown(self.subject.now[name])}"
+        old = self.before.subject.now.get(name) if self.before else None
+        if old is None or old == self.subject.now[name]:
+            return (text,)
+        return text, f"was {self.subject.shown(old)}"
 
     # Dimension lines
 
@@ -241,25 +232,17 @@ class _Nested:
         rows = [row for d in self._dims("top", view) for row in packed([d], left, WIDTH - MARGIN)]
         return replace(view, top=heading + depth(rows)), rows
 
-    def _columns(self, view: View, heading: float) -> list[Row]:
-        """The upright dimension lines, each text half-way along it but below the heading."""
-        dims = self._dims("left", view)
-        return [row for dim in dims for row in packed([dim], heading, float("inf"))]
-
-    def _dims(self, side: Side, view: View | None = None) -> list[Dim]:
-        """A dimension line for each layer, from the inside outwards."""
-        return [self._dim(layer, side, view) for layer in self.layers]
-
-    def _dim(self, layer: _Layer, side: Side, view: View | None) -> Dim:
-        """A layer's dimension line: across the hive at the left, along it above."""
+    def _dims(self, side: Side, view: View | None = None) -> Iterator[Dim]:
+        """A dimension line for each layer: across the hive at the left, along it above."""
         across = side == "left"
-        word = layer.word if across else layer.along
-        axis, (low, high) = (0, layer.x) if across else (1, layer.y)
-        size, old = layer.size[axis], self._old(layer)
-        changed = old is not None and old.size[axis] != size
-        lines = (f"{word} {self._size(layer, axis)}",)
         place = (view.y if across else view.x) if view else float
-        return Dim(word, size, lines, place(low), place(high), changed)
+        for layer in self.layers:
+            word = layer.word if across else layer.along
+            axis, (low, high) = (0, layer.x) if across else (1, layer.y)
+            size, old = layer.size[axis], self._old(layer)
+            changed = old is not None and old.size[axis] != size
+            lines = (f"{word} {self._size(layer, axis)}",)
+            yield Dim(word, size, lines, place(low), place(high), changed)
 
     # Shapes
 
@@ -278,8 +261,8 @@ class _Nested:
 
     def _draw_frames(self, canvas: Canvas, view: View) -> None:
         """Draw each frame's share of the room, with a line along its middle."""
-        bars, spacing = self.layers[0], self.values["frame_spacing"]
-        places = [bars.x[0] + i * spacing for i in range(int(self.values["frames"]) + 1)]
+        bars, spacing = self.layers[0], self.subject.now["frame_spacing"]
+        places = [bars.x[0] + i * spacing for i in range(int(self.subject.now["frames"]) + 1)]
         frames = list(pairwise(places))
 
         view.draw_beside(
@@ -303,31 +286,24 @@ class _Nested:
     def _draw_corner(self, canvas: Canvas, top: float) -> float:
         """Draw a corner enlarged, and how thick each layer is; where that ends on the sheet."""
         top = canvas.paragraph("Front left corner, enlarged", top, bold=True) + 5
-        view = self._enlarged(top)
+        outer = self.layers[-1]
+        deep = sum((self.subject.now[name] for _, name, _ in self._thicknesses), BEYOND)
+        scale, (across, along) = (
+            WINDOW_HIGH / deep,
+            (low - EDGE for low in (outer.x[0], outer.y[0])),
+        )
+        window = (along, along + WINDOW_WIDE / scale), (across, across + deep)
+        view = View(MARGIN, top, float(scale), *window, down=True)
         with canvas.view("corner, enlarged", view.scale), canvas.window(view.frame):
             self._draw_pieces(canvas, view)
         canvas.frame(view.frame)
         labels = [self._thickness(view, *row) for row in self._thicknesses]
-        labels.append(self._innermost(view))
+        first = self.layers[0]  # the frames, or the box that stands there
+        middle = (view.y(first.x[0]) + view.bottom) / 2
+        labels.append(Label((first.word,), (view.right - 14, middle)))
         bottom = max(view.bottom, top + sum(label.height for label in labels))
         draw_labels(canvas, "right", view.right + LABELS, labels, (top, bottom))
         return bottom
-
-    def _enlarged(self, top: float) -> View:
-        """A window on the front left corner, from outside to a little beyond the boards."""
-        outer = self.layers[-1]
-        deep = sum((self.values[name] for _, name, _ in self._thicknesses), BEYOND)
-        scale = WINDOW_HIGH / deep
-        along = WINDOW_WIDE / scale
-        (across_from, _), (along_from, _) = outer.x, outer.y
-        u = along_from - EDGE, along_from - EDGE + along
-        v = across_from - EDGE, across_from - EDGE + deep
-        return View(MARGIN, top, float(scale), u, v, down=True)
-
-    def _innermost(self, view: View) -> Label:
-        """A label for the frames, or for the box that stands there."""
-        layer = self.layers[0]
-        return Label((layer.word,), (view.right - 14, (view.y(layer.x[0]) + view.bottom) / 2))
 
     def _thickness(self, view: View, piece: str, name: str, word: str) -> Label:
         low, high = map(view.y, self._pieces[piece].extents[0])
