@@ -207,8 +207,7 @@ class _Bar:
         with self.canvas.view("bar", self.scale):
             for one in self.layout.laid:
                 self._lay(one)
-        wide = MARGIN, WIDTH - MARGIN
-        draw_labels(self.canvas, "top", self.top - 10, list(self._letters()), wide)
+        draw_labels(self.canvas, "top", self.top - 10, list(self._letters()))
         return self._rest(result) + 4
 
     def _lay(self, one: Laid) -> None:

@@ -9,12 +9,12 @@ from hivecalc.drawing.canvas import (
     BOLD,
     HIDDEN,
     INK,
+    LENGTHWAYS,
     MARGIN,
-    OUTLINE,
     PAPER,
     PENCIL,
     WIDTH,
-    WOOD,
+    WOODEN,
     Canvas,
     Finish,
     Hand,
@@ -24,7 +24,7 @@ from hivecalc.drawing.canvas import (
     figure,
 )
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
-from hivecalc.drawing.labels import Dim, Row, depth, draw_dims, plain_dim
+from hivecalc.drawing.labels import SHEET, Dim, Row, depth, draw_dims, plain_dim
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, spread, text_width
 from hivecalc.drawing.tape import TAPE, draw_arrow
 from hivecalc.length import MILLIMETRE, MM, Length, LengthError, Units, rounded, written
@@ -33,7 +33,6 @@ from hivecalc.stock import NOMINAL, Dressed
 LONGEST = Fraction(100)
 """Longest board that is drawn, in inches."""
 
-BOARD = Finish(OUTLINE, WOOD, "grain")
 TAKEN_OFF = Finish(HIDDEN, PAPER, "grain")
 TAPE_HIGH, BOARD_HIGH = 36.0, 26.0
 LARGEST = 80.0  # units of the sheet for an inch: a sixteenth is then 5
@@ -64,8 +63,8 @@ def end_to_end(first: Length, second: Length, *, units: Units = "inch") -> Pictu
     one, other, both = (figure(length, units) for length in (first, second, whole))
     laid = _Laid(
         spans=(
-            _Span("first", nothing, first, BOARD),
-            _Span("second", first, whole, BOARD),
+            _Span("first", nothing, first, LENGTHWAYS),
+            _Span("second", first, whole, LENGTHWAYS),
             _Span("whole", nothing, whole),
         ),
         enlarged=(("The first ends at", first), ("The second ends at", whole)),
@@ -98,7 +97,7 @@ def _refuse(*lengths: Length, units: Units) -> None:
 
 def _piece_off(whole: Length, off: Length, units: Units) -> Picture:
     left, nothing = whole - off, Fraction(0)
-    kept = (_Span("left", nothing, left, BOARD),) if left else ()
+    kept = (_Span("left", nothing, left, LENGTHWAYS),) if left else ()
     cut = (("Cut at", left),) if left else ()
     laid = _Laid(
         spans=(*kept, _Span("off", left, whole, TAKEN_OFF), _Span("whole", nothing, whole)),
@@ -117,7 +116,7 @@ def _too_much_off(whole: Length, off: Length, units: Units) -> Picture:
     nothing = Fraction(0)
     laid = _Laid(
         spans=(
-            _Span("board", nothing, whole, BOARD),
+            _Span("board", nothing, whole, LENGTHWAYS),
             _Span("lacking", whole, off, SPACE_TAKEN_TWICE),
             _Span("to come off", nothing, off),
         ),
@@ -257,7 +256,7 @@ def _centre(dim: Dim, end: float) -> float:
     )
     wide = dim.text_width + 2 * CLEAR
     free = ((low, high) for low, high in places if high - low >= wide)
-    low, high = next(free, (MARGIN, WIDTH - MARGIN))
+    low, high = next(free, SHEET)
     return spread([(dim.low + dim.high) / 2], [wide], low, high)[0]
 
 
@@ -373,7 +372,7 @@ def _draw_board_end(canvas: Canvas, name: str, place: Point) -> None:
         real,
     )
     canvas.polygon(outer, Finish(HIDDEN), _size_data(f"{name} says", said))
-    canvas.polygon(inner, Finish(fill=WOOD), _size_data(f"{name} really", real))
+    canvas.polygon(inner, WOODEN, _size_data(f"{name} really", real))
     _draw_rings(canvas, inner)
 
 

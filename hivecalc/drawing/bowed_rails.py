@@ -8,11 +8,12 @@ from math import sqrt
 
 from hivecalc.drawing.canvas import (
     CHANGED_LINE,
-    FOAM,
+    CROSSWAYS,
+    FOAMED,
     HIDDEN,
+    LENGTHWAYS,
     MARGIN,
     NO_LINE,
-    OUTLINE,
     PAPER,
     WIDTH,
     WOOD,
@@ -26,11 +27,12 @@ from hivecalc.drawing.labels import (
     Label,
     Mark,
     column_height,
-    depth,
     draw_dims,
     draw_labels,
     fitted,
-    packed,
+    in_rows,
+    room_for,
+    text_end,
 )
 from hivecalc.drawing.subject import Sizes, Subject
 from hivecalc.drawing.view import View
@@ -50,9 +52,8 @@ GAP_SHOWN = 34  # how big the gap at one side, as it was cut, is in an enlargeme
 FINEST = Fraction(1, 64)  # of a gap that is enlarged so far
 LABELS = 14.0  # between an enlargement and its labels
 STEPS = 24  # of a bow's edge, as it is drawn
-ACROSS = Finish(OUTLINE, WOOD, "grain_across")
-FRAME = {"side_rail": Finish(OUTLINE, WOOD, "grain"), "front_rail": ACROSS, "back_rail": ACROSS}
-TAKEN, PANEL = Finish(NO_LINE, WOOD, "strip"), Finish(OUTLINE, FOAM, "foam")
+FRAME = {"side_rail": LENGTHWAYS, "front_rail": CROSSWAYS, "back_rail": CROSSWAYS}
+TAKEN = Finish(NO_LINE, WOOD, "strip")
 SPACE = Finish(NO_LINE, PAPER)
 
 
@@ -165,18 +166,17 @@ class _BowedRails:
     def _draw_whole(self, canvas: Canvas, heading: float) -> tuple[View, float]:
         """Draw the frame with the panel in it; where that ends on the sheet comes back too."""
         view = replace(self._view(), top=heading + MARGIN)
-        left, right = (packed([dim], heading, float("inf")) for dim in self._dims(view))
+        left, right = (in_rows([dim], heading) for dim in self._dims(view))
         with canvas.view("plan", view.scale):
             self._draw_pieces(canvas, view)
             draw_dims(canvas, "left", view.left, left)
             draw_dims(canvas, "right", view.right, right)
-        texts = [c + d.text_width / 2 for row in (*left, *right) for d, c in row]
-        return view, max(view.bottom, *texts)
+        return view, max(view.bottom, text_end([*left, *right]))
 
     def _view(self) -> View:
         """The frame as big as the sheet allows between its upright dimension lines."""
         (y, x), sides = self._window, self._dims(View(0, 0, 1, *self._window))
-        opening, panel = (depth([[(dim, 0.0)]]) for dim in sides)
+        opening, panel = (room_for([dim]) for dim in sides)
         wide = WIDTH - 2 * MARGIN - opening - panel
         length, width = float(y[1] - y[0]), float(x[1] - x[0])
         scale = min(wide / length, HIGHEST / width)
@@ -206,7 +206,7 @@ class _BowedRails:
                 self._draw_piece(canvas, view, solid, FRAME[solid.part])
         for side in self._sides:
             self._draw_bow(canvas, view, side)
-        self._draw_piece(canvas, view, self.subject.solids["panel"], PANEL)
+        self._draw_piece(canvas, view, self.subject.solids["panel"], FOAMED)
         for side in self._sides:
             self._draw_between(canvas, view, side)
 

@@ -52,7 +52,7 @@ class Hand:
     halo: bool = True
 
 
-BOLD = Hand(bold=True)
+BOLD, STRESSED = Hand(bold=True), Hand(bold=True, colour=CHANGED)
 OUTLINE = Pen(INK, 1.1)
 THIN = Pen(PENCIL, 0.6)
 HIDDEN = Pen(PENCIL, 0.8, "4 3")
@@ -72,6 +72,8 @@ class Finish:
 
 
 OUTLINED = Finish()
+WOODEN, LENGTHWAYS = Finish(OUTLINE, WOOD), Finish(OUTLINE, WOOD, "grain")
+CROSSWAYS, FOAMED = Finish(OUTLINE, WOOD, "grain_across"), Finish(OUTLINE, FOAM, "foam")
 Shape: TypeAlias = tuple[Sequence[Point], Finish, Data | None]
 """A closed shape on a sheet, its look, and what is noted of it."""
 

@@ -17,6 +17,7 @@ from hivecalc.drawing.canvas import (
     INK,
     MARGIN,
     NO_LINE,
+    STRESSED,
     THIN,
     WIDTH,
     Canvas,
@@ -335,8 +336,7 @@ class _Look:
             )
             if hypot(nearest[0] - middle[0], nearest[1] - middle[1]) > FAR[1]:
                 canvas.line(middle, nearest, THIN)
-            hand = Hand(bold=True, colour=CHANGED)
-            canvas.text(text, (box.left, box.top + 1 + ASCENT * LETTER), hand=hand)
+            canvas.text(text, (box.left, box.top + 1 + ASCENT * LETTER), hand=STRESSED)
 
     def _draw_measure(self, canvas: Canvas, measure: _Measure) -> None:
         name, told = measure.name, not self._figures[measure.size].startswith("?")

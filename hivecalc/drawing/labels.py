@@ -11,6 +11,7 @@ from hivecalc.drawing.canvas import (
     MARGIN,
     NO_LINE,
     PAPER,
+    STRESSED,
     THIN,
     WIDTH,
     WRONG,
@@ -87,8 +88,16 @@ def column_height(labels: Iterable[Label]) -> float:
     return sum(label.height for label in labels)
 
 
+SHEET = MARGIN, WIDTH - MARGIN
+"""From where to where labels and figures may stand across a sheet."""
+
+
 def draw_labels(
-    canvas: Canvas, side: Side, level: float, labels: Sequence[Label], between: tuple[float, float]
+    canvas: Canvas,
+    side: Side,
+    level: float,
+    labels: Sequence[Label],
+    between: tuple[float, float] = SHEET,
 ) -> None:
     """Draw labels on one side of a drawing, in a column that begins at x = level, or in a row.
 
@@ -163,7 +172,7 @@ def plain_dim(word: str, exact: Length, units: Units, low: float, high: float) -
     return Dim(word, exact, (f"{word} {figure(exact, units)}",), low, high)
 
 
-def packed(dims: Iterable[Dim], low: float, high: float) -> list[Row]:
+def packed(dims: Iterable[Dim], low: float = SHEET[0], high: float = SHEET[1]) -> list[Row]:
     """Rows of dimension lines with the centres of their texts, the first row nearest the outline.
 
     Each line stands in the first row in which neither it nor its text meets another. Texts stand
@@ -180,6 +189,16 @@ def packed(dims: Iterable[Dim], low: float, high: float) -> list[Row]:
     return rows
 
 
+def in_rows(dims: Iterable[Dim], low: float, high: float = float("inf")) -> list[Row]:
+    """Dimension lines each in a row of its own, with the centre of its text."""
+    return [row for dim in dims for row in packed([dim], low, high)]
+
+
+def text_end(rows: Iterable[Row]) -> float:
+    """How far along the outline the texts of these rows reach."""
+    return max(centre + dim.text_width / 2 for row in rows for dim, centre in row)
+
+
 def _reach(dim: Dim, centre: float) -> tuple[float, float]:
     half = dim.text_width / 2
     return min(dim.low, centre - half), max(dim.high, centre + half)
@@ -193,6 +212,11 @@ def _meet(one: tuple[Dim, float], other: tuple[Dim, float]) -> bool:
 def depth(rows: Iterable[Row]) -> float:
     """How far outwards these rows reach from the outline."""
     return sum(GAP + max(dim.depth for dim, _ in row) for row in rows)
+
+
+def room_for(dims: Iterable[Dim]) -> float:
+    """How far outwards these dimension lines reach, each in a row of its own."""
+    return depth([(dim, 0.0)] for dim in dims)
 
 
 def draw_dims(canvas: Canvas, side: Side, start: float, rows: Sequence[Row]) -> None:
@@ -255,7 +279,7 @@ def draw_asked(canvas: Canvas, ends: Point, level: float, edge: float, text: str
     canvas.line((ends[0], level), (ends[1], level), pen)
     width = text_width(text, bold=True)
     (middle,) = spread([sum(ends) / 2], [width], MARGIN, WIDTH - MARGIN)
-    canvas.text(text, (middle, level + 4 + LETTER), "middle", Hand(bold=True, colour=CHANGED))
+    canvas.text(text, (middle, level + 4 + LETTER), "middle", STRESSED)
     return level + 4 + LINE
 
 

@@ -7,7 +7,9 @@ from functools import cached_property
 from itertools import pairwise
 
 from hivecalc.drawing.canvas import (
-    FOAM,
+    CROSSWAYS,
+    FOAMED,
+    LENGTHWAYS,
     MARGIN,
     OUTLINE,
     PAPER,
@@ -20,7 +22,18 @@ from hivecalc.drawing.canvas import (
     Pen,
     Picture,
 )
-from hivecalc.drawing.labels import Dim, Label, Mark, Row, depth, draw_dims, draw_labels, packed
+from hivecalc.drawing.labels import (
+    Dim,
+    Label,
+    Mark,
+    Row,
+    depth,
+    draw_dims,
+    draw_labels,
+    in_rows,
+    room_for,
+    text_end,
+)
 from hivecalc.drawing.layout import Side
 from hivecalc.drawing.subject import Subject
 from hivecalc.drawing.view import View
@@ -40,9 +53,9 @@ FRAME, PLAIN = Finish(THIN, PAPER), Finish(OUTLINE, PAPER)
 HIVE = ("hive_width", "hive_length")
 COMB = Pen(PENCIL, 2)
 LOOKS = {
-    "side": Finish(OUTLINE, WOOD, "grain"),
-    "end": Finish(OUTLINE, WOOD, "grain_across"),
-    "foam": Finish(OUTLINE, FOAM, "foam"),
+    "side": LENGTHWAYS,
+    "end": CROSSWAYS,
+    "foam": FOAMED,
     "skin": Finish(OUTLINE, WOOD, "strip"),
 }
 # The layers that a label tells the thickness of, from outside inwards: the piece, and the words.
@@ -108,14 +121,12 @@ class _Nested:
         canvas = Canvas()
         heading = canvas.paragraph(HEADING, MARGIN, bold=True)
         view, above = self._view(heading)
-        upright = self._dims("left", view)
-        columns = [row for dim in upright for row in packed([dim], heading, float("inf"))]
+        columns = in_rows(self._dims("left", view), heading)
         with canvas.view("from above", view.scale):
             self._draw_pieces(canvas, view)
             draw_dims(canvas, "top", view.top, above)
             draw_dims(canvas, "left", view.left, columns)
-        texts = (c + d.text_width / 2 for row in columns for d, c in row)
-        bottom = max(view.bottom, *texts)
+        bottom = max(view.bottom, text_end(columns))
         if self._thicknesses:
             bottom = self._draw_corner(canvas, bottom + MARGIN)
         bottom = canvas.paragraph(self._told, bottom + MARGIN)
@@ -225,11 +236,11 @@ class _Nested:
     def _view(self, heading: float) -> tuple[View, list[Row]]:
         """The hive as big as the sheet allows, and the rows of dimension lines above it."""
         outer = self.layers[-1]
-        left = MARGIN + depth([[(dim, 0.0)] for dim in self._dims("left")])
+        left = MARGIN + room_for(self._dims("left"))
         across, along = map(float, outer.size)
         scale = min((WIDTH - MARGIN - left) / along, HIGHEST / across)
         view = View(left, 0, scale, outer.y, outer.x, down=True)
-        rows = [row for d in self._dims("top", view) for row in packed([d], left, WIDTH - MARGIN)]
+        rows = in_rows(self._dims("top", view), left, WIDTH - MARGIN)
         return replace(view, top=heading + depth(rows)), rows
 
     def _dims(self, side: Side, view: View | None = None) -> Iterator[Dim]:

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 from hivecalc.drawing.canvas import MARGIN, WIDTH, WOOD, Canvas, Finish, Picture
 from hivecalc.drawing.faults import Seen, Telling
-from hivecalc.drawing.labels import Dim, Row, depth, draw_dims, packed
+from hivecalc.drawing.labels import Dim, Row, depth, draw_dims, in_rows, packed, room_for, text_end
 from hivecalc.drawing.layout import Box, Side
 from hivecalc.drawing.subject import Subject
 from hivecalc.drawing.view import Piece, View
@@ -55,9 +55,8 @@ class _Plan:
             draw_dims(canvas, "left", view.left, columns["left"])
             draw_dims(canvas, "right", view.right, columns["right"])
         telling.number(canvas, self._opening(view))
-        ends = [view.bottom + depth(below)]
-        ends += [c + d.text_width / 2 for rows in columns.values() for row in rows for d, c in row]
-        bottom = telling.tell(canvas, max(ends) + MARGIN)
+        end = max(view.bottom + depth(below), *map(text_end, columns.values()))
+        bottom = telling.tell(canvas, end + MARGIN)
         rows = (row for rows in LINES.values() for row in rows)
         told = (fault.consequence.sentence for fault in telling.seen.faults)
         words = self.subject.words("The frame from above, front at left", rows, *told)
@@ -74,7 +73,7 @@ class _Plan:
         return view, (left, left + wide)
 
     def _deep(self, side: Side) -> float:
-        return depth([[(self.subject.dim(*line, 0, 0), 0.0)] for line in LINES[side]])
+        return room_for(self.subject.dim(*line, 0, 0) for line in LINES[side])
 
     def _rails(self) -> dict[str, Solid]:
         return {n: s for n, s in self.subject.solids.items() if s.part in RAILS}
@@ -113,7 +112,7 @@ class _Plan:
         longest = max(d.text_width for side in sides for d in dims[side])
         fits = longest <= view.bottom - view.top
         between = (view.top, view.bottom) if fits else (heading, float("inf"))
-        return {s: [row for d in dims[s] for row in packed([d], *between)] for s in sides}
+        return {s: in_rows(dims[s], *between) for s in sides}
 
     def _ends(self) -> dict[str, Interval]:
         """Where each dimension line begins and ends, in inches."""

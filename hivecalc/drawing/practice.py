@@ -69,7 +69,7 @@ def practice_drawing(
         return MARGIN + float(place - first) * scale
 
     dims = [plain_dim(word, end - at, units, x(at), x(end)) for word, at, end in shown.known]
-    rows = packed(dims, MARGIN, WIDTH - MARGIN)
+    rows = packed(dims)
     level = top + depth(rows)
     with canvas.view("practice", scale):
         for piece in shown.pieces:

@@ -26,7 +26,7 @@ from hivecalc.drawing.canvas import (
     Pen,
     Picture,
 )
-from hivecalc.drawing.labels import Dim, depth, draw_dims, packed
+from hivecalc.drawing.labels import Dim, depth, draw_dims, in_rows, packed
 from hivecalc.drawing.layout import Point
 from hivecalc.drawing.subject import Subject
 from hivecalc.drawing.view import Piece, View
@@ -200,8 +200,8 @@ class _FromAbove:
     def picture(self) -> Picture:
         canvas = Canvas()
         top = canvas.paragraph(HEADING, MARGIN, bold=True)
-        left = packed(self._dims("left", self._view(0, 0)), top, float("inf"))
-        above = packed(self._dims("top", self._view(0, 0)), MARGIN, WIDTH - MARGIN)
+        left = in_rows(self._dims("left", self._view(0, 0)), top)
+        above = packed(self._dims("top", self._view(0, 0)))
         view = self._view(MARGIN + depth(left) + 6, top + depth(above) + 6)
         bottom = self._draw(canvas, view)
         for line in self._told:
@@ -256,7 +256,7 @@ class _FromAbove:
             for kind, pen, fill in (("cover", NO_LINE, INK), ("deck", RING, PAPER)):
                 for u, v in sorted(self._places(kind)):
                     canvas.circle((view.x(u), view.y(v)), SCREW, pen, fill)
-            draw_dims(canvas, "top", view.top, packed(above, MARGIN, WIDTH - MARGIN))
+            draw_dims(canvas, "top", view.top, packed(above))
             draw_dims(canvas, "left", view.left, packed(left, view.top, view.bottom))
             draw_dims(canvas, "bottom", view.bottom, rows)
         return view.bottom + depth(rows) + MARGIN

@@ -34,7 +34,10 @@ from hivecalc.drawing.labels import (
     draw_labels,
     draw_measures,
     fitted,
+    in_rows,
     packed,
+    room_for,
+    text_end,
 )
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, Side
 from hivecalc.drawing.roof_cut import HEIGHT, CutRoof
@@ -109,7 +112,7 @@ class _Section:
 
     def _draw_whole(self, canvas: Canvas, top: float) -> tuple[View, float]:
         """Draw the whole section, its labels and dimension lines; where they end comes back too."""
-        left, right = (depth([[(self._upright(side), 0.0)]]) for side in HEIGHTS)
+        left, right = (room_for([self._upright(side)]) for side in HEIGHTS)
         row = max(len(told) for told in self._row_texts) * LINE
         view = self._view(MARGIN + left, WIDTH - MARGIN - right - RAIN, top + row + 30)
         with canvas.view("section", view.scale):
@@ -119,7 +122,7 @@ class _Section:
             foot, below = self._lengths(view, end)
             draw_dims(canvas, "bottom", foot, below)
         draw_rain(canvas, *view.points(self.roof.top))
-        draw_labels(canvas, "top", view.top - 24, self._row(view), (MARGIN, WIDTH - MARGIN))
+        draw_labels(canvas, "top", view.top - 24, self._row(view))
         self.roof.telling(view).number(canvas, self._room(view))
         return view, max(foot + depth(below), end)
 
@@ -128,8 +131,7 @@ class _Section:
         columns = {side: self._column(side, view) for side in HEIGHTS}
         draw_dims(canvas, "left", view.left, columns["left"])
         self._draw_right(canvas, view, columns["right"])
-        ends = [c + d.text_width / 2 for rows in columns.values() for row in rows for d, c in row]
-        return max(*ends, self.roof.back_edge(view)[1] + FALL)
+        return max(*map(text_end, columns.values()), self.roof.back_edge(view)[1] + FALL)
 
     def _lengths(self, view: View, end: float) -> tuple[float, list[Row]]:
         """The dimension lines below the roof, and where they begin.
@@ -139,7 +141,7 @@ class _Section:
         dims = [self._dim(*named, view) for named in self._below]
         if max(dim.text_width for dim in dims) <= view.right - view.left:
             return view.bottom, packed(dims, view.left, view.right)
-        return max(view.bottom, end), packed(dims, MARGIN, WIDTH - MARGIN)
+        return max(view.bottom, end), packed(dims)
 
     def _view(self, left: float, right: float, top: float) -> View:
         """The roof as big as the sheet allows, with some of the box below it."""
@@ -185,7 +187,7 @@ class _Section:
         solid = self.subject.solids[self._heights[side][0]]
         low, high = solid.extents[HEIGHT][0], solid.extents[HEIGHT][1]
         placed = replace(self._upright(side), low=view.y(high), high=view.y(low))
-        return packed([placed], view.top - 16, float("inf"))
+        return in_rows([placed], view.top - 16)
 
     def _draw_right(self, canvas: Canvas, view: View, rows: list[Row]) -> None:
         """Draw the upright dimension line behind the roof, its text on the far side of it."""
@@ -339,10 +341,9 @@ class _DrawnEnd:
             draw_drops(canvas, edge)
             foot = max(foot, edge[1] + FALL - 10)
         draw_labels(canvas, self.end.side, self.large.level, column, (view.top, foot))
-        wide = MARGIN, WIDTH - MARGIN
-        draw_labels(canvas, "top", view.top - RAISED[0] - 12, list(self._line_labels()), wide)
+        draw_labels(canvas, "top", view.top - RAISED[0] - 12, list(self._line_labels()))
         below = self._below()
-        draw_labels(canvas, "bottom", foot + 10, [below], wide)
+        draw_labels(canvas, "bottom", foot + 10, [below])
         return foot + 10 + below.height
 
     # Screw lines and lap

@@ -10,6 +10,7 @@ from hivecalc.drawing.canvas import (
     CHANGED,
     HIDDEN,
     INK,
+    LENGTHWAYS,
     MARGIN,
     METAL,
     OUTLINE,
@@ -32,6 +33,8 @@ from hivecalc.drawing.labels import (
     draw_labels,
     packed,
     plain_dim,
+    room_for,
+    text_end,
 )
 from hivecalc.drawing.layout import LINE, Side
 from hivecalc.drawing.view import Outline, View
@@ -102,7 +105,7 @@ class _Stud:
 
     def _view(self, top: float) -> View:
         along, up = self.section.sides
-        left = MARGIN + depth([[(self._dim("stud", up, 0, 0), 0.0)]]) + 2 * LINE
+        left = MARGIN + room_for([self._dim("stud", up, 0, 0)]) + 2 * LINE
         scale = min(LARGEST_STUD, (WIDTH - 2 * MARGIN - left) / float(along))
         return View(left, top, scale, (-HAIR, along + HAIR), (-HAIR, up + HAIR))
 
@@ -254,9 +257,9 @@ class _Ripped:
         view = self._view(top)
         with canvas.view("rip", view.scale):
             self._draw(canvas, view)
-            rows = packed(self._dims(view), MARGIN, WIDTH - MARGIN)
+            rows = packed(self._dims(view))
             draw_dims(canvas, "bottom", view.bottom, rows)
-        draw_labels(canvas, "top", view.top - 18, self._labels(view), (MARGIN, WIDTH - MARGIN))
+        draw_labels(canvas, "top", view.top - 18, self._labels(view))
         bottom = canvas.paragraph(self.told, view.bottom + depth(rows) + MARGIN)
         title = f"{name}: {self.title}" if name else self.title
         return canvas.picture(title, self._words(), bottom + MARGIN, view.scale)
@@ -315,7 +318,6 @@ HIGHEST_END = 120.0  # of an enlarged end on the sheet
 LARGEST_END = 40.0  # units of the sheet for an inch
 BETWEEN_ENDS = 20.0  # between the two enlarged ends
 AIR = Fraction(1, 8)
-SIDE = Finish(OUTLINE, WOOD, "grain")
 WASTE = Finish(Pen(PENCIL, 0.9, "4 3"), PAPER)
 CUT = Pen(CHANGED, 2.0)
 SIDES: dict[End, Side] = {"front": "left", "back": "right"}
@@ -369,7 +371,7 @@ class _Tapered:
 
     def _draw(self, canvas: Canvas, view: View) -> None:
         view.draw(canvas, self._waste, WASTE, {"part": "waste"})
-        view.draw(canvas, self._side, SIDE, {"part": "rim side"})
+        view.draw(canvas, self._side, LENGTHWAYS, {"part": "rim side"})
 
     def _draw_whole(self, canvas: Canvas, top: float) -> tuple[View, float]:
         t = self.taper
@@ -381,13 +383,13 @@ class _Tapered:
             canvas.line(start, end, CUT, {"part": "cut"})
             ends = view.x(0), view.x(t.run)
             run = Dim("roof.rim_side_length", t.run, (f"length {self._size(t.run)}",), *ends)
-            rows = packed([run], MARGIN, WIDTH - MARGIN)
+            rows = packed([run])
             draw_dims(canvas, "bottom", view.bottom, rows)
         return view, view.bottom + depth(rows)
 
     def _draw_ends(self, canvas: Canvas, top: float) -> float:
         """Draw the enlarged ends side by side; where they end comes back."""
-        t, beside = self.taper, MARGIN + depth([[(self._height("front", 0, 0), 0.0)]])
+        t, beside = self.taper, MARGIN + room_for([self._height("front", 0, 0)])
         scale = min(LARGEST_END, HIGHEST_END / float(t.high))
         shown = min(t.run / 2, Fraction((WIDTH - BETWEEN_ENDS) / 2 - beside) / Fraction(scale))
         up = -AIR, t.high + AIR
@@ -410,7 +412,7 @@ class _Tapered:
         rows = packed([dim], view.top, view.bottom + MARGIN)
         edge = {"left": view.left, "right": view.right}[SIDES[end]]
         draw_dims(canvas, SIDES[end], edge, rows)
-        return max(view.bottom, *(c + d.text_width / 2 for row in rows for d, c in row))
+        return max(view.bottom, text_end(rows))
 
     def _height(self, end: End, low: float, high: float) -> Dim:
         name, exact = {

@@ -15,7 +15,10 @@ from hivecalc.drawing.labels import (
     draw_dims,
     draw_labels,
     fitted,
+    in_rows,
     packed,
+    room_for,
+    text_end,
 )
 from hivecalc.drawing.layout import LINE, Side
 from hivecalc.drawing.subject import Named, Subject
@@ -67,21 +70,20 @@ class _Section:
         """Draw the whole section and its dimension lines; where they end comes back too."""
         _, y, z = hull(s.extents for s in self.subject.solids.values())
         rail = self.subject.dim(*RAIL, 0, 0)
-        wide = WIDTH - 2 * MARGIN - depth([[(rail, 0.0)]])
+        wide = WIDTH - 2 * MARGIN - room_for([rail])
         view = View(MARGIN, 0, wide / float(y[1] - y[0]), y, z)
         above, *below = [self._dim(*line, view) for line in LINES]
         above_rows, below_rows = (packed(d, MARGIN, MARGIN + wide) for d in ([above], below))
         view = replace(view, top=top + depth(above_rows))
         back = self.subject.solids["back rail"].extents[2]
         rail = replace(rail, low=view.y(back[1]), high=view.y(back[0]))
-        column = packed([rail], top, float("inf"))
+        column = in_rows([rail], top)
         with canvas.view("section", view.scale):
             self._draw_pieces(canvas, view)
             draw_dims(canvas, "top", view.top, above_rows)
             draw_dims(canvas, "bottom", view.bottom, below_rows)
             draw_dims(canvas, "right", view.right, column)
-        text_end = column[0][0][1] + rail.text_width / 2
-        return view, max(view.bottom + depth(below_rows), text_end)
+        return view, max(view.bottom + depth(below_rows), text_end(column))
 
     def _dim(self, name: str, word: str, view: View) -> Dim:
         """A dimension line along the hive: of a piece, of the opening or of the whole hive."""
@@ -151,10 +153,9 @@ class _Section:
         column = [self._beside(row, view, large.room) for row in seen]
         foot = max(view.bottom, top + column_height(column))
         draw_labels(canvas, end.side, large.level, column, (top, foot))
-        wide = MARGIN, WIDTH - MARGIN
-        draw_labels(canvas, "top", top - 10, [self._over(row, view) for row in end.above], wide)
+        draw_labels(canvas, "top", top - 10, [self._over(row, view) for row in end.above])
         below = [self._over(row, view) for row in end.below]
-        draw_labels(canvas, "bottom", foot + 10, below, wide)
+        draw_labels(canvas, "bottom", foot + 10, below)
         return foot + 10 + max(label.height for label in below)
 
     def _beside(self, row: Named, view: View, room: float) -> Label:

@@ -23,11 +23,11 @@ from hivecalc.drawing.labels import (
     Label,
     Mark,
     column_height,
-    depth,
     draw_dims,
     draw_labels,
     fitted,
-    packed,
+    in_rows,
+    room_for,
 )
 from hivecalc.drawing.layout import LINE, Point
 from hivecalc.drawing.subject import Named, Subject
@@ -128,7 +128,7 @@ class _Column:
         level = self.y(self.subject.now["stud_width"])
         canvas.line((self.left, level), (self.right + 10, level), HIDDEN)
         dims = [self.subject.dim(n, w, self.y(self.subject.now[n]), self.foot) for n, w in HEIGHTS]
-        rows = [row for d in dims for row in packed([d], self.top - 2 * LINE, self.foot)]
+        rows = in_rows(dims, self.top - 2 * LINE, self.foot)
         draw_dims(canvas, "left", self.left, rows)
 
     def draw_labels(self, canvas: Canvas) -> float:
@@ -141,7 +141,7 @@ class _Column:
         low = self.top - LINE / 2
         bottom = max(self.foot, low + column_height(column))
         draw_labels(canvas, "right", level, column, (low, bottom))
-        draw_labels(canvas, "top", self.top - 14, [self._way_in()], (MARGIN, WIDTH - MARGIN))
+        draw_labels(canvas, "top", self.top - 14, [self._way_in()])
         return bottom
 
     # Places on the sheet
@@ -160,7 +160,7 @@ class _Column:
     @cached_property
     def left(self) -> float:
         """Where the rail begins, beside its dimension lines."""
-        return MARGIN + depth([[(self.subject.dim(*row, 0, 0), 0.0)] for row in HEIGHTS])
+        return MARGIN + room_for(self.subject.dim(*row, 0, 0) for row in HEIGHTS)
 
     @property
     def front(self) -> float:

@@ -8,21 +8,21 @@ from hivecalc.drawing.canvas import (
     BOLD,
     CHANGED,
     INK,
+    LENGTHWAYS,
     MARGIN,
     METAL,
     NO_LINE,
     OUTLINE,
+    STRESSED,
     WIDTH,
-    WOOD,
     Canvas,
     Data,
     Finish,
-    Hand,
     Pen,
     Picture,
     figure,
 )
-from hivecalc.drawing.labels import draw_measures
+from hivecalc.drawing.labels import SHEET, draw_measures
 from hivecalc.drawing.layout import Point, spread, text_width
 from hivecalc.length import MM, Length, Units, written
 
@@ -238,7 +238,7 @@ def _draw_board(
         low, high = max(stretch.low, start), min(stretch.high, end)
         torn = (low > start or (low == stretch.low and low > 0), high < end)
         points = _strip(stretch.x(low), stretch.x(high), (EDGE, BOARD_BOTTOM), torn)
-        canvas.polygon(points, Finish(OUTLINE, WOOD, "grain"))
+        canvas.polygon(points, LENGTHWAYS)
 
 
 def _draw_tape(canvas: Canvas, stretches: Iterable[Stretch]) -> None:
@@ -270,7 +270,7 @@ def draw_arrow(
     x: float,
     levels: tuple[float, float, float],
     told: tuple[str, Data],
-    between: tuple[float, float] = (MARGIN, WIDTH - MARGIN),
+    between: tuple[float, float] = SHEET,
 ) -> None:
     """Draw an arrow at a place of a tape, with a text above it that keeps between two places.
 
@@ -281,7 +281,7 @@ def draw_arrow(
     head = [(x - 5, point - 10), (x + 5, point - 10), (x, point)]
     canvas.polygon(head, Finish(NO_LINE, CHANGED))
     centre = spread([x], [text_width(text, bold=True)], *between)[0]
-    canvas.text(text, (centre, point - 15), "middle", Hand(bold=True, colour=CHANGED))
+    canvas.text(text, (centre, point - 15), "middle", STRESSED)
 
 
 def _draw_hook(canvas: Canvas, stretch: Stretch) -> None:
@@ -296,7 +296,7 @@ def _draw_length(canvas: Canvas, left: float, right: float, text: str) -> None:
     level, foot = BOARD_BOTTOM + 27, BOARD_BOTTOM + 2
     draw_measures(canvas, ([(left, level), (right, level)], [(left, foot), (right, foot)], {}))
     words = f"board {text}"
-    centre = spread([(left + right) / 2], [text_width(words)], MARGIN, WIDTH - MARGIN)[0]
+    centre = spread([(left + right) / 2], [text_width(words)], *SHEET)[0]
     canvas.text(words, (centre, level - 5), "middle")
 
 

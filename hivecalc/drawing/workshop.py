@@ -11,10 +11,10 @@ from hivecalc.drawing.canvas import (
     HIDDEN,
     INK,
     MARGIN,
-    OUTLINE,
     PAPER,
     WIDTH,
     WOOD,
+    WOODEN,
     Canvas,
     Finish,
     Hand,
@@ -39,7 +39,6 @@ NARROW: Final = 760.0
 HEAD: Final = 150.0  # room for a board's number and name
 BAR: Final = 2 * LINE + 2
 ON_A_PAGE: Final = 20
-PIECE: Final = Finish(OUTLINE, WOOD)
 REST: Final = Finish(HIDDEN, PAPER)
 FILLED: Final = Finish(Pen(INK, 0.8), WOOD, "strip")
 SHEET_WIDE, SHEET_HIGH = 520.0, 560.0
@@ -100,7 +99,7 @@ def _board(canvas: Canvas, cut: CutBoard, yard: Yard, corner: Point, scale: floa
     for item in cut.items:
         end = at + float(item.length) * scale
         data = {"mark": item.mark, "exact": item.length}
-        canvas.polygon(corners(at, top, end, top + BAR), PIECE, data)
+        canvas.polygon(corners(at, top, end, top + BAR), WOODEN, data)
         size = figure(item.length, yard.units)
         if text_width(size) + 2 > end - at:
             size = size.rpartition(" ")[0]  # the unit is told with the board
@@ -158,7 +157,7 @@ def _lying(  # noqa: PLR0913, PLR0917 - a rectangle, and how it is drawn
 def _piece(canvas: Canvas, placed: Placed, scale: float, top: float, units: Units) -> None:
     outline = _lying(placed.x, placed.y, placed.width, placed.length, scale, top)
     data = {"mark": placed.piece.mark, "exact": placed.length}
-    canvas.polygon(outline, PIECE, data)
+    canvas.polygon(outline, WOODEN, data)
     (left, upper), (right, lower) = outline[0], outline[2]
     wide, high = right - left, lower - upper
     mark = placed.piece.mark
