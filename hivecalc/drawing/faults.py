@@ -4,21 +4,12 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
-from itertools import chain
-from math import hypot
+from itertools import chain, product
+from math import dist
 from typing import Self, TypeAlias
 
 from hivecalc.drawing.apart import Layer
-from hivecalc.drawing.canvas import (
-    MARGIN,
-    PAPER,
-    WRONG,
-    WRONG_LINE,
-    Canvas,
-    Finish,
-    Pen,
-    figure,
-)
+from hivecalc.drawing.canvas import MARGIN, PAPER, WRONG, WRONG_LINE, Canvas, Finish, Pen, figure
 from hivecalc.drawing.layout import Box, Point, spread
 from hivecalc.drawing.prisms import Eye, Place, Prism, faces, faces_seen, paint
 from hivecalc.drawing.subject import Subject
@@ -327,29 +318,24 @@ class Telling:
         scale = ENLARGED / fault.measure
         region = fault.regions[0]
         middle = hull(s.extents for s in self.seen.true.values())
-        spans = []
+        spans = list[Interval]()
         for axis, size in zip(self.seen.axes, (INSET_WIDE, INSET_HIGH), strict=True):
-            i = AXES.index(axis)
+            i, half = AXES.index(axis), size / scale / 2
             low, high = region[i]
             centre = (low + high) / 2
             if axis != fault.consequence.axis:
-                centre = low if low + high > middle[i][0] + middle[i][1] else high
-            spans.append((centre - size / scale / 2, centre + size / scale / 2))
+                centre = low if low + high > sum(middle[i]) else high
+            spans.append((centre - half, centre + half))
         return View(MARGIN, top, float(scale), spans[0], spans[1], self.view.down)
 
 
 def _free_place(place: Point, taken: Sequence[Point], room: Box) -> Point:
     """The place in the room that is nearest, a step off, and free of the marks that are there."""
-    free = (p for p in _places(room) if all(hypot(p[0] - x, p[1] - y) >= APART for x, y in taken))
-    far_enough = (p for p in free if hypot(p[0] - place[0], p[1] - place[1]) >= RADIUS + 6)
+    places = product(_steps(room.left, room.right), _steps(room.top, room.bottom))
+    free = (p for p in places if all(dist(p, other) >= APART for other in taken))
+    far_enough = (p for p in free if dist(p, place) >= RADIUS + 6)
     fallback = (room.left + room.right) / 2, (room.top + room.bottom) / 2
-    return min(far_enough, key=lambda p: hypot(p[0] - place[0], p[1] - place[1]), default=fallback)
-
-
-def _places(room: Box) -> Iterator[Point]:
-    across = _steps(room.left, room.right)
-    down = _steps(room.top, room.bottom)
-    return ((x, y) for x in across for y in down)
+    return min(far_enough, key=lambda p: dist(p, place), default=fallback)
 
 
 def _steps(low: float, high: float) -> list[float]:
@@ -458,9 +444,8 @@ class FaultsInSpace:
         pairs = fault.consequence.pieces
         names = [*(pair[0] for pair in pairs), *chain.from_iterable(pair[1:] for pair in pairs)]
         pieces = [(layer, s) for layer in self.layers for s in layer.solids]
-        doers = sorted(
-            (p for p in pieces if p[1].name in names), key=lambda p: names.index(p[1].name)
-        )
+        doers = [p for p in pieces if p[1].name in names]
+        doers.sort(key=lambda p: names.index(p[1].name))
         at = (d for d in doers if _reaches(self._grown(d[1]), region))
         return next(at, next(iter(doers), pieces[0]))
 

@@ -189,7 +189,9 @@ class _Look:
         every = faces_seen(self._pieces, eye)
         seen = not_hidden(every)
         with canvas.view("in space", eye.scale):
-            paint(canvas, seen, self._pen, lit=self._tinted)
+            # where a part is lit, what is new is outlined only
+            tinted = {solid.name for solid, _ in self._lit} or self._lit_names
+            paint(canvas, seen, self._pen, lit=tinted)
             self._draw_ghost(canvas, every)
         compass = self._draw_compass(canvas, room)
         self._draw_numbers(canvas, seen, room)
@@ -213,16 +215,12 @@ class _Look:
 
     @cached_property
     def _pieces(self) -> list[tuple[Solid, Place]]:
-        share = self.opened
+        share, wanted = self.opened, self.chosen
         return [
             (solid, (x * share, y * share, z * share))
             for solid, (x, y, z) in self._moves
-            if self._is_there(solid)
+            if wanted is None or _part(solid) in wanted or solid.name in wanted
         ]
-
-    def _is_there(self, solid: Solid) -> bool:
-        wanted = self.chosen
-        return wanted is None or _part(solid) in wanted or solid.name in wanted
 
     # How large it is, and where: the same at any turn, and for any pieces that are there
 
@@ -230,13 +228,9 @@ class _Look:
     def _hulls(self) -> list[tuple[list[float], Place]]:
         """From where to where every piece reaches, from the middle of the hive, and its move."""
         middle = [float(self.values[n]) / 2 for n in ("hive_width", "hive_length")] + [0.0]
-        return [
-            (
-                [float(s) - m for side, m in zip(solid.extents, middle, strict=True) for s in side],
-                moved,
-            )
-            for solid, moved in self._moves
-        ]
+        sides = ([*zip(solid.extents, middle, strict=True)] for solid, _ in self._moves)
+        reached = ([float(s) - m for side, m in each for s in side] for each in sides)
+        return [*zip(reached, (moved for _, moved in self._moves), strict=True)]
 
     def _reach(self, opened: float) -> tuple[float, float, float]:
         """How far all pieces reach from the hive's upright axis, and their lowest and highest."""
@@ -277,16 +271,6 @@ class _Look:
     def _lit_names(self) -> frozenset[str]:
         return frozenset([*self.new, *(solid.name for solid, _ in self._lit)])
 
-    @property
-    def _tinted(self) -> frozenset[str]:
-        """What is lit; where that is a part, what is new is outlined only."""
-        return frozenset(solid.name for solid, _ in self._lit) or self._lit_names
-
-    @property
-    def _ghosts(self) -> frozenset[str]:
-        """What is lit, but of a whole hive: a component has too many pieces for that."""
-        return self._lit_names if len(self.components) <= MOST_NAMED else frozenset()
-
     @cached_property
     def _lit_entries(self) -> set[str]:
         """The numbered parts, or components, of which a piece is lit."""
@@ -297,14 +281,14 @@ class _Look:
         return LIT if solid.name in self._lit_names else EDGE
 
     def _draw_ghost(self, canvas: Canvas, seen: Sequence[Face]) -> None:
-        """Draw the edges of what is lit once more, dashed: they show through what hides them."""
-        for face in (face for face in seen if face.solid.name in self._ghosts):
-            for edge in face.edges:
-                canvas.line(*edge, GHOST)
+        """Draw the edges of what is lit once more, dashed: they show through what hides them.
 
-    @cached_property
-    def _names(self) -> dict[str, str]:
-        return _size_names(self.values, self._lit[0][0]) if self._lit else {}
+        Not of a whole hive, which has too many pieces for that.
+        """
+        for face in seen if len(self.components) <= MOST_NAMED else ():
+            if face.solid.name in self._lit_names:
+                for edge in face.edges:
+                    canvas.line(*edge, GHOST)
 
     @cached_property
     def _figures(self) -> dict[str, str]:
@@ -329,22 +313,18 @@ class _Look:
             text = self._figures[measure.size]
             box = _free_box(text, measure, taken, (own, outline), room)
             taken.append(box)
-            middle = between(measure.start, measure.end, 0.5)
-            nearest = (
-                min(max(middle[0], box.left), box.right),
-                min(max(middle[1], box.top), box.bottom),
-            )
-            if hypot(nearest[0] - middle[0], nearest[1] - middle[1]) > FAR[1]:
-                canvas.line(middle, nearest, THIN)
+            x, y = middle = between(measure.start, measure.end, 0.5)
+            nearest = min(max(x, box.left), box.right), min(max(y, box.top), box.bottom)
+            if dist(nearest, middle) > FAR[1]:
+                canvas.line(middle, nearest)
             canvas.text(text, (box.left, box.top + 1 + ASCENT * LETTER), hand=STRESSED)
 
     def _draw_measure(self, canvas: Canvas, measure: _Measure) -> None:
         name, told = measure.name, not self._figures[measure.size].startswith("?")
         (x, y), start, end = measure.off, measure.start, measure.end
         for at in (start, end):
-            canvas.line(
-                (at[0] - x * OFF, at[1] - y * OFF), (at[0] + x * BEYOND, at[1] + y * BEYOND)
-            )
+            off, beyond = ((at[0] + x * by, at[1] + y * by) for by in (-OFF, BEYOND))
+            canvas.line(off, beyond)
             draw_tick(canvas, at)
         data = {"name": name, "exact": self.values[name]} if told else {"name": name}
         canvas.line(start, end, MEASURED, data)
@@ -353,18 +333,20 @@ class _Look:
         self, solid: Solid, moved: Place, own: Sequence[Face], eye: Eye
     ) -> Iterator[_Measure]:
         """Each size along the edge of the piece that is farthest out, drawn beside it."""
-        corners = [point for face in own for point in face.points]
-        middle = _mean(corners)
+        xs, ys = zip(*(point for face in own for point in face.points), strict=True)
+        middle, (dx, dy, dz) = (sum(xs) / len(xs), sum(ys) / len(ys)), moved
+
+        def at(place: Place) -> Point:
+            return eye.at((place[0] + dx, place[1] + dy, place[2] + dz))
+
         for axis, size in enumerate(solid.along):
             if size in self._figures:
-                edges = [
-                    (eye.at(_sum(a, moved)), eye.at(_sum(b, moved)))
-                    for a, b in _edges_along(solid, axis)
-                ]
-                start, end = max(edges, key=lambda e: _outside(e, middle))
-                x, y = _outwards(start, end, middle)
-                placed = [(a[0] + x * OFF, a[1] + y * OFF) for a in (start, end)]
-                yield _Measure(size, self._names[size], placed[0], placed[1], (x, y))
+                edges = [(at(a), at(b)) for a, b in _edges_along(solid, axis)]
+                edge = max(edges, key=lambda e: _outside(e, middle))
+                x, y = _outwards(*edge, middle)
+                start, end = ((a[0] + x * OFF, a[1] + y * OFF) for a in edge)
+                name = _size_names(self.values, solid)[size]
+                yield _Measure(size, name, start, end, (x, y))
 
     # Beside and below the pieces
 
@@ -444,13 +426,12 @@ class _Look:
             for number, (key, text, count) in enumerate(self._entries, 1)
             if key in self._keys_there
         )
-        told = [f"{self._title}, seen from {seen_from(self.turn)} and from above. {entries}."]
-        if self._lit:
-            solid = self._lit[0][0]
-            sizes = ", ".join(self._figures.values())
-            words = solid.part.replace("_", " ").capitalize()
-            told.append(f"{words}{_times(len(self._lit))}: {lies(solid)}; {sizes}.")
-        return " ".join(told)
+        told = f"{self._title}, seen from {seen_from(self.turn)} and from above. {entries}."
+        if not self._lit:
+            return told
+        solid, sizes = self._lit[0][0], ", ".join(self._figures.values())
+        part = f"{solid.part.replace('_', ' ').capitalize()}{_times(len(self._lit))}"
+        return f"{told} {part}: {lies(solid)}; {sizes}."
 
 
 def _part(solid: Solid) -> str:
@@ -470,14 +451,6 @@ def _high(reach: tuple[float, float, float]) -> float:
 def _nearness(solid: Solid, moved: Place, eye: Eye) -> float:
     middle = ((float(a) + float(b)) / 2 + m for (a, b), m in zip(solid.extents, moved, strict=True))
     return sum(m * e for m, e in zip(middle, eye.towards, strict=True))
-
-
-def _sum(one: Place, other: Place) -> Place:
-    return one[0] + other[0], one[1] + other[1], one[2] + other[2]
-
-
-def _mean(points: Sequence[Point]) -> Point:
-    return sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points)
 
 
 def _edges_along(solid: Solid, axis: int) -> list[tuple[Place, Place]]:

@@ -61,10 +61,8 @@ class Eye:
     @cached_property
     def turned(self) -> Point:
         """Cosine and sine of the turn; nothing where they are nearly nothing."""
-        found = cos(radians(self.turn)), sin(radians(self.turn))
-        return 0.0 if abs(found[0]) < TOUCH else found[0], 0.0 if abs(found[1]) < TOUCH else found[
-            1
-        ]
+        c, s = cos(radians(self.turn)), sin(radians(self.turn))
+        return 0.0 if abs(c) < TOUCH else c, 0.0 if abs(s) < TOUCH else s
 
     @cached_property
     def towards(self) -> Place:
@@ -363,12 +361,9 @@ def not_hidden(seen: Sequence[Face]) -> list[Face]:
     for face in reversed(seen):
         left, top, right, bottom = face.box
         around = (
-            other
-            for other in later
-            if other.box[0] <= left
-            and other.box[1] <= top
-            and other.box[2] >= right
-            and other.box[3] >= bottom
+            o
+            for o in later
+            if o.box[0] <= left and o.box[1] <= top and o.box[2] >= right and o.box[3] >= bottom
         )
         if not any(all(map(other.covers, face.points)) for other in around):
             later.append(face)

@@ -173,11 +173,8 @@ class CutRoof:
 
     def _measured(self, name: str, word: str, found: Callable[[Pieces, Sizes], Length]) -> Measure:
         subject = self.subject
-        now, before = (
-            found(subject.solids, subject.now),
-            found(subject.solids_before, subject.before),
-        )
-        return Measure(name, word, now, before)
+        before = found(subject.solids_before, subject.before)
+        return Measure(name, word, found(subject.solids, subject.now), before)
 
     @property
     def level_overhang(self) -> str:

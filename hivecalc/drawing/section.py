@@ -104,9 +104,8 @@ class _Section:
     def _beyond(self) -> list[Piece]:
         """What lies beyond the cut, the farthest first."""
         middle, solids = self.subject.now["hive_width"] / 2, self.subject.solids.values()
-        beyond = sorted(
-            (s for s in solids if s.extents[0][1] <= middle), key=lambda s: s.extents[0][0]
-        )
+        beyond = [s for s in solids if s.extents[0][1] <= middle]
+        beyond.sort(key=lambda s: s.extents[0][0])
         return [(floated(rectangle(*s.extents[1:])), BEYOND, None) for s in beyond]
 
     @cached_property
@@ -144,10 +143,8 @@ class _Section:
         _, _, z = hull(s.extents for s in self.subject.solids.values())
         large = Enlarged.fit(end.side, (end.shown(self.subject), z), top, LABELS, HIGHEST)
         view = large.view
-        with (
-            canvas.view(f"{end.below[-1][0]}, enlarged", view.scale),
-            canvas.window(view.frame.grown(1.5)),
-        ):
+        name, window = f"{end.below[-1][0]}, enlarged", view.frame.grown(1.5)
+        with canvas.view(name, view.scale), canvas.window(window):
             self._draw_pieces(canvas, view)
         seen = [row for row in end.column if view.seen(self._profile(row[0]))]
         column = [self._beside(row, view, large.room) for row in seen]
@@ -174,9 +171,8 @@ class _Section:
         _, name, word = row
         if not name:
             return Label(tuple(word.split()), target)
-        return Label(
-            self.subject.lines(name, word), target, left + 6, right - 6, self.subject.mark(name)
-        )
+        lines, mark = self.subject.lines(name, word), self.subject.mark(name)
+        return Label(lines, target, left + 6, right - 6, mark)
 
     def _seen(self, row: Named, view: View) -> tuple[tuple[float, float], tuple[float, float]]:
         """From where to where on the sheet a piece or a space is seen in this view."""
