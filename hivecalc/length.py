@@ -19,6 +19,8 @@ Count: TypeAlias = int
 Units: TypeAlias = Literal["inch", "mm"]
 UNITS: Final[tuple[Units, ...]] = ("inch", "mm")
 
+_IN_EITHER_UNIT: Final = re.compile(r"\[([^|\]]*)\|([^|\]]*)\]")
+
 MM: Final = Fraction(5, 127)
 """One millimetre in inches.
 
@@ -432,6 +434,15 @@ def limit_text(length: Length, units: Units) -> str:
     ('1/8 in', '≈ 3.2 mm')
     """
     return with_unit(units, length) if units == "inch" else shown(length, grid=TENTH_MM)
+
+
+def in_units(text: str, units: Units) -> str:
+    """Text for hives in one of the units, where it stands as [inch|mm] for either.
+
+    >>> in_units("a strip [12 in|300 mm] long", "mm")
+    'a strip 300 mm long'
+    """
+    return _IN_EITHER_UNIT.sub(rf"\{1 + UNITS.index(units)}", text)
 
 
 def by_the_tape(length: Length, units: Units = "inch") -> str:

@@ -14,7 +14,7 @@ import pytest
 
 from hivecalc import course_folder
 from hivecalc.hive import write_whole
-from hivecalc.workshop import SHIPPED
+from hivecalc.workshop import yard_text
 from tests.jupyter_rig import ROOT
 from tests.test_cli import Told, called
 from tests.users import as_nobody
@@ -101,11 +101,9 @@ def test_a_file_that_is_too_big_is_told_as_what_was_asked_for(capfd, place, comm
 def test_a_row_at_the_top_of_a_yard_file_is_told_as_what_it_is(capfd, place, command):
     """The row takes in all that follows: each entry is told with the place where it belongs."""
     row = '[[board]]\nmaterial = "2x4"\nlength = "8 ft"\nprice = 4\n'
-    (place / "own.toml").write_text(row + SHIPPED.read_text(encoding="utf-8"), encoding="utf-8")
+    (place / "own.toml").write_text(row + yard_text(), encoding="utf-8")
     told = called(capfd, command, "--yard", "own.toml", "--out", "kept.json")
-    names = re.findall(
-        r"^(\w+) = ", SHIPPED.read_text(encoding="utf-8").partition("[[board]]")[0], re.MULTILINE
-    )
+    names = re.findall(r"^(\w+) = ", yard_text().partition("[[board]]")[0], re.MULTILINE)
     top = "put it at the top of the file, above all rows"
     check_sentences(told, *(f"[[board]] 1 {name}: {name} stands in a row; {top}" for name in names))
 

@@ -24,6 +24,7 @@ from hivecalc.document.text import text_table
 from hivecalc.hive import MEASUREMENTS, demo_hive
 from hivecalc.length import MM
 from hivecalc.telling.sizes import size_told
+from hivecalc.workshop import demo_yard, yard_from_file
 from tests.hives import HIVES
 
 ROOT = Path(__file__).parent.parent
@@ -438,6 +439,18 @@ def test_new_writes_a_yard_file_that_shop_reads(capfd, tmp_path):
     other = tmp_path / "other.toml"
     assert called(capfd, "new", other, "--yard", "--set", "frames=8").status == 2
     assert not other.exists()
+    assert called(capfd, "new", other, "--yard", "--set", "units=mm").status == 0
+    assert yard_from_file(other) == demo_yard("mm")
+
+
+def test_a_hive_in_mm_is_bought_where_metric_sizes_are_sold(capfd, tmp_path):
+    file = tmp_path / "hive.toml"
+    called(capfd, "new", file, "--set", "units=mm")
+    told = called(capfd, "shop", file, "--kerf", "3").out
+    assert "2.4 m stud, 38 x 89" in told
+    assert "All prices are invented" in told
+    assert re.findall(r"\d (?:in|ft)\b", told) == []
+    assert called(capfd, "shop", file, "--kerf", "8").status == 2  # 8 mm: no blade is so thick
 
 
 def test_new_writes_a_metric_file_where_units_or_lengths_are_metric(capfd, tmp_path):

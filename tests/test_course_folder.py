@@ -15,7 +15,7 @@ from hivecalc.course_folder import PLACES, copying, originals, worked_in
 from hivecalc.course_folder.copying import HIVE_FILE, prepare, report
 from hivecalc.course_folder.folder import MANIFEST, Prints, manifest, prints, write_manifest
 from hivecalc.hive import HiveFaults, demo_hive
-from hivecalc.workshop import SHIPPED, YARD_FILE, demo_yard, yard_from_file
+from hivecalc.workshop import YARD_FILE, demo_yard, yard_from_file, yard_text
 from tests.hives import HIVES
 from tests.jupyter_rig import FOLDERS, ROOT
 
@@ -32,7 +32,7 @@ def notebook(*sources: str, **metadata: object) -> str:
 
 LESSON, NEWER = notebook("show_tape()", "show_rails(2)"), notebook("show_tape()", "show_rails(4)")
 LESSONS = {FIRST: LESSON, SECOND: LESSON, PICTURE: "<svg/>", EXERCISE: "ask", SOLUTION: "tell"}
-GIVEN = {**LESSONS, YARD_FILE: SHIPPED.read_text(encoding="utf-8")}
+GIVEN = {**LESSONS, YARD_FILE: yard_text()}
 
 
 def write(path: Path, text: str) -> None:
@@ -172,6 +172,12 @@ def test_work_is_never_overwritten_and_a_newer_lesson_lies_beside_it_once(
     (folder / again).replace(folder / FIRST)  # the learner takes the newest one over
     write(source / FIRST, NEWER)
     assert prepare(folder, source=source).renewed == [FIRST]
+
+
+def test_a_hive_in_mm_gets_the_metric_yard(folder, source):
+    (folder / "my-hive.toml").write_text('units = "mm"\n[chosen]\nframes = 8\n')
+    assert prepare(folder, source=source).renewed == [YARD_FILE]
+    assert yard_from_file(folder / YARD_FILE) == demo_yard("mm")
 
 
 def test_the_yard_file_is_the_learners_once_they_write_their_prices(folder, source):

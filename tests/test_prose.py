@@ -20,7 +20,7 @@ from hivecalc.components import values
 from hivecalc.exercise import EXERCISES
 from hivecalc.fit import RULES
 from hivecalc.hive import changed, demo_hive
-from hivecalc.hive.measurements import DEFAULTS
+from hivecalc.hive.measurements import DEFAULTS, MEASUREMENTS
 from hivecalc.length import MM, length_from_text, written
 from hivecalc.measuring import SQUARE_ENOUGH, lean
 from hivecalc.warmth.layers import FILM_INSIDE, FILM_OUTSIDE, PLYWOOD, SOFTWOOD
@@ -77,7 +77,7 @@ IN_LEAD = isqrt(3**2 + 4**2)
 
 CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
     "00": [
-        ('A "2x4" is not 2 by 4', (GIVEN, GIVEN)),  # its name
+        ('sold as "2x4" is not 2 by 4', (GIVEN, GIVEN)),  # its name
         ("start at 17 1/4 and go three", (GIVEN,)),
         ("17 1/4 is 17 4/16. Three sixteenths more make 17 7/16",
          (GIVEN, L("17 1/4"), L("17 1/4") + 3 * SIXTEENTH)),
@@ -89,11 +89,11 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
         ("a hive is 23 1/8 by 17 3/8, its diagonals 29 3/16 and 28 11/16: one is 1/2 in longer",
          (DEMO["hive_length"], DEMO["hive_width"], GIVEN, GIVEN, L("29 3/16") - L("28 11/16"))),
         ("a little over 13/32 in", (Fraction(int(LEAN * 32), 32),)),
-        ('a dry "2x4" is about 1 1/2 by 3 1/2 in', PS_20["2x4"]),
+        ('A dry "2x4" is about 1 1/2 by 3 1/2 in', PS_20["2x4"]),
         ("foam sold as an inch may be 25 mm", (METRIC["foam_thickness"] / MM,)),
         ("start at the 1 in mark", (GIVEN,)),
-        ("started at the 1 in mark", (GIVEN,)),
-        ("between 440 and 450 lie nine short ones, each 1 mm further", (GIVEN, GIVEN, 450 - 449)),
+        ("Started at the 1 in mark", (GIVEN,)),
+        ("Between 440 and 450 lie nine short ones, each 1 mm further", (GIVEN, GIVEN, 450 - 449)),
         ("the one in the middle, the 5", ((450 - 440) // 2,)),
         ("there 44 means 440 mm", (44, 44 * 10)),
         ("start at 440 and go seven", (GIVEN,)),
@@ -107,11 +107,11 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
          (GIVEN,) * 4 + (741 - 727,)),
         ("by 14 mm, less or more", (741 - 727,)),
         ("a little under 12 mm", (ceil(LEAN_MM),)),
-        ("dry wood sold as 40 by 90 mm may be 38 by 89",
+        ("Dry wood sold as 40 by 90 mm may be 38 by 89",
          (GIVEN, GIVEN, *(METRIC[n] / MM for n in ("stud_thickness", "stud_width")))),
         ("foam sold as 25 mm may be", (METRIC["foam_thickness"] / MM,)),
         ("start at the 100 mm mark, and must take those 100 mm", (GIVEN, 100)),
-        ("started at the 100 mm mark", (GIVEN,)),
+        ("Started at the 100 mm mark", (GIVEN,)),
     ],
     "01": [
         ("10 mm are 1 cm, 1000 mm are 1 m", (10, 1, 1000, 1)),
@@ -147,8 +147,9 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
         ("you have 23 1/8 and must take off 1 1/2. But you can't take 4/8 from 1/8",
          (GIVEN, GIVEN, L("1 1/2") % 1, L("23 1/8") % 1)),
         ("one inch: 23 1/8 is 22 9/8", (GIVEN, L("23 1/8"))),
-        ("22 − 1 is 21, 9/8 − 4/8 is 5/8",
-         (23 - 1, L("1 1/2") // 1, 22 - 1, L("23 1/8") - 22, L("1/2"), L("9/8") - L("4/8"))),
+        ("22 − 1 is 21, 9/8 − 4/8 is 5/8. That is 21 5/8",
+         (23 - 1, L("1 1/2") // 1, 22 - 1, L("23 1/8") - 22, L("1/2"), L("9/8") - L("4/8"),
+          L("23 1/8") - L("1 1/2"))),
         ("the 23 is not lowered to 22", (GIVEN, 23 - 1)),
         ("Try 17 1/4 in and 2 5/8 in", (GIVEN, GIVEN)),
         ('A dry "2x4" is 1 1/2 by 3 1/2 in, a "1x4" is 3/4 by 3 1/2',
@@ -169,6 +170,8 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
     "02": [
         ("as 9 5/8, as 9 10/16 or as 244.5 mm",
          (GIVEN, L("9 5/8"), Fraction(round(L("9 5/8") / MM * 2), 2))),
+        ("as 245, as 24.5 cm or as 9 5/8 in",
+         (GIVEN, Fraction(245, 10), near(245 * MM, 8))),
         ("a bevel of 30 degrees", (30,)),  # common practice, no published source
     ],
     "03": [
@@ -186,6 +189,7 @@ CLAIMS: Final[dict[str, list[tuple[str, tuple[object, ...]]]]] = {
     "06": [
         ("about 1/4 to 3/8 in (6 to 9 mm)", (*BEE_SPACE, *BEE_SPACE_MM)),
         ("A bee space is 1/4 to 3/8 in (6 to 9 mm)", (*BEE_SPACE, *BEE_SPACE_MM)),
+        ("or 0 for a closed cover", (MEASUREMENTS["inner_notch"].limits("inch")[0],)),
     ],
     "07": [
         ("more than about 1/2 in (12 mm)",

@@ -7,7 +7,7 @@ import pytest
 from hivecalc.hive import demo_hive, hive_text
 from hivecalc.widgets import Bench
 from hivecalc.widgets.two_hives import TwoHives, other_hives
-from hivecalc.workshop import SHIPPED
+from hivecalc.workshop import yard_text
 from tests.hives import HIVES
 
 
@@ -16,7 +16,7 @@ def folder(tmp_path: Path) -> Path:
     """A course folder with a yard, a second hive and a damaged one."""
     texts = {
         "my-hive": hive_text(demo_hive()),
-        "my-yard": SHIPPED.read_text(encoding="utf-8"),
+        "my-yard": yard_text(),
         "ann": HIVES["eight-frame"],
         "torn": "[measured",
     }

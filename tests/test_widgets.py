@@ -32,7 +32,7 @@ from hivecalc.widgets.contents import Learned
 from hivecalc.widgets.field import ENTER_BEFORE_TEXT, Area, Field
 from hivecalc.widgets.page_hive import PageHive, hive_path
 from hivecalc.widgets.panels import Entries, WhatIf, text_of
-from hivecalc.workshop import SHIPPED
+from hivecalc.workshop import yard_text
 
 FRONT_RAIL = "bottom_board.front_rail_length"
 
@@ -518,28 +518,43 @@ def test_each_field_that_can_not_be_is_told_beside_it_and_nowhere_else(bench, pa
         told = said(fields[label].message)
         assert told.startswith("✗")
         assert ("Cannot read" if text == "x" else text) in told
-    assert all_said(shown).count("✗") == len(typed)
+    assert refusals(shown) == len(typed)
 
 
 def test_the_boards_to_spare_stand_as_the_learner_s_yard_has_them(bench, file):
-    text = SHIPPED.read_text(encoding="utf-8").replace("spare_boards = 5 ", "spare_boards = 10 ")
+    text = yard_text().replace("spare_boards = 5 ", "spare_boards = 10 ")
     write_whole(file.with_name("my-yard.toml"), text)
     assert bench.basket().fields[1].box.value == "10"
 
 
 @pytest.fixture
 def in_mm(file):
-    """A bench on a hive in mm; the yard beside it is the invented one, in inches."""
+    """A bench on a hive in mm."""
     write_whole(file, hive_text(demo_hive()).replace('units = "inch"', 'units = "mm"')
                 .replace('"23 1/8"', '"587 mm"').replace('"17 3/8"', '"441 mm"'))  # fmt: skip
     return Bench(str(file))
 
 
 @pytest.mark.parametrize("name", ["boards", "strips", "saw", "fence"])
-def test_shop_and_saw_of_a_hive_in_mm_are_told_in_mm(in_mm, name):
+@pytest.mark.parametrize("yard", ["inch", "mm"])
+def test_shop_and_saw_of_a_hive_in_mm_are_told_in_mm(in_mm, name, yard):
+    in_mm.page_hive.path.with_name("my-yard.toml").write_text(yard_text(yard))
     told = all_said(getattr(in_mm, name)())
     assert re.search(r"\d mm", told)
     assert re.findall(r"\d+ (?:in|ft)\b(?!\))", told) == []
+
+
+def test_the_yard_is_the_tape_s_until_the_learner_writes_their_own_into_it(bench, file):
+    own = file.with_name("my-yard.toml")
+    own.write_text(yard_text())
+    bench.page_hive.count_in("mm")
+    assert own.read_text() == yard_text("mm")
+    told = all_said(bench.basket())
+    assert "2.4 m stud" in told
+    assert re.findall(r"\d (?:in|ft)\b", told) == []
+    own.write_text(mine := yard_text("mm").replace("price = 4\n", "price = 5\n"))
+    bench.page_hive.count_in("inch")
+    assert own.read_text() == mine
 
 
 def test_no_limit_is_told_finer_than_a_tenth_of_a_mm(in_mm):
@@ -680,6 +695,11 @@ def test_a_size_far_from_the_readings_or_named_like_a_stud_is_asked_about(bench)
 # ── one message, once; nothing of an older entry ──────────────────────────────────────────────
 
 
+def refusals(panel) -> int:
+    """How many messages of a panel say that something can't be used."""
+    return sum("hc-wrong" in area.value for area in walk(panel) if isinstance(area, Area))
+
+
 def all_said(panel) -> str:
     return " ".join(said(area) for area in walk(panel) if isinstance(area, Area))
 
@@ -709,7 +729,7 @@ def test_care_that_can_not_be_is_told_once_and_leaves_no_older_count_of_hives(be
     cut = panel.fields[0]
     for text in ("x", "2"):
         enter(cut, text)
-        assert all_said(panel).count("✗") == 1
+        assert refusals(panel) == 1
         assert said(cut.message).startswith("✗")
         assert panel.follows.value == ""
     enter(cut, "1/32")
@@ -861,8 +881,8 @@ def test_what_24_windows_keep_at_once_is_all_kept(file):
 def test_a_module_is_loaded_once_whatever_is_asked_for_first():
     code = (
         "import hivecalc.widgets\n"
-        "from hivecalc.exercise.asked import OfHive\n"
+        "from hivecalc.judging import SizeOfHive\n"
         "from hivecalc.exercise import exercise, posed\n"
-        "assert isinstance(posed(exercise('02-02')).asked[0], OfHive)"
+        "assert isinstance(posed(exercise('02-02')).asked[0], SizeOfHive)"
     )
     subprocess.run([sys.executable, "-c", code], check=True)

@@ -7,11 +7,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hivecalc.hive import HiveFaults, write_new
+from hivecalc.components import checked
+from hivecalc.hive import Hive, HiveFaults, changed, write_new
 from hivecalc.hive.measurements import DEFAULTS
-from hivecalc.length import MM
+from hivecalc.length import MM, UNITS
 from hivecalc.stock import NOMINAL, SHEETS
-from hivecalc.workshop import SHIPPED, Yard, demo_yard, yard_from_file, yard_from_text
+from hivecalc.workshop import Yard, demo_yard, plan, yard_from_file, yard_from_text, yard_text
 from hivecalc.workshop.yard import ITEMS, Goods, Package
 
 ONE_OF_EACH = """
@@ -185,12 +186,33 @@ def test_every_fastener_of_a_hive_file_is_sold_under_its_name() -> None:
 
 
 def test_the_shipped_text_says_that_its_prices_are_invented() -> None:
-    assert "ALL PRICES IN HERE ARE INVENTED" in SHIPPED.read_text(encoding="utf-8")
-    assert yard_from_text(SHIPPED.read_text(encoding="utf-8")) == demo_yard()
+    assert "ALL PRICES IN HERE ARE INVENTED" in yard_text()
+    assert yard_from_text(yard_text()) == demo_yard()
+
+
+def test_the_metric_yard_sells_all_that_a_metric_hive_of_usual_sizes_needs() -> None:
+    """The sizes of a 2x4 in mm are those of PS 20-20, Table 3; all others are common practice."""
+    yard, hive = demo_yard("mm"), changed(Hive("Usual", "mm", {}, {}), {"frames": "10"})
+    assert {(b.thickness / MM, b.width / MM) for b in yard.boards if b.material == "stud"} == {
+        (38, 89)
+    }
+    bought = plan([checked(hive)], yard)
+    assert (bought.unplanned, bought.warnings) == ((), ())
+    lengths = [size for g in (*yard.boards, *yard.sheets) for size in (g.width, g.length)]
+    assert all((length / MM).denominator == 1 for length in lengths)
+
+
+def test_both_shipped_yards_have_the_same_rows_at_the_same_prices() -> None:
+    rows = [
+        [(g.price, getattr(g, "item", "")) for g in (*y.boards, *y.sheets, *y.packages)]
+        for y in map(demo_yard, UNITS)
+    ]
+    assert rows[0] == rows[1]
+    assert all("|" not in yard_text(units) for units in UNITS)
 
 
 def test_what_the_shipped_text_shows_as_a_note_is_read_once_the_note_is_taken_away() -> None:
-    before, _, notes = SHIPPED.read_text(encoding="utf-8").partition("# [[at_hand]]")
+    before, _, notes = yard_text().partition("# [[at_hand]]")
     shown = "\n".join(line.removeprefix("# ") for line in f"[[at_hand]]{notes}".splitlines())
     yard = yard_from_text(before + shown)
     assert [b.length for b in yard.boards if b.at_hand] == [Fraction(63, 2)]
@@ -391,5 +413,5 @@ def test_a_file_that_is_no_yard_file_is_told_in_a_sentence(
 
 def test_a_new_yard_file_reads_back(tmp_path: Path) -> None:
     file = tmp_path / "my-yard.toml"
-    write_new(file, SHIPPED.read_text(encoding="utf-8"))
+    write_new(file, yard_text())
     assert yard_from_file(file) == demo_yard()

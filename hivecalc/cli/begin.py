@@ -22,7 +22,7 @@ from hivecalc.hive import (
 )
 from hivecalc.length import MM, UNITS, Units
 from hivecalc.support.faults import escaped, quoted
-from hivecalc.workshop.yard import SHIPPED
+from hivecalc.workshop.yard import yard_text
 
 FIRST_IN_MM: Final = {"hive_length": 588 * MM, "hive_width": 442 * MM}
 METRIC: Final = re.compile(r"[0-9] *(?:mm|cm|m) *$")
@@ -46,6 +46,7 @@ YARD_NEXT: Final = "Write your yard's prices into it, then: hivecalc shop --yard
         "hivecalc new my-hive.toml --set units=mm",
         "hivecalc new my-hive.toml --set frames=10",
         "hivecalc new my-yard.toml --yard",
+        "hivecalc new my-yard.toml --yard --set units=mm",
     ),
 )
 @click.argument("file", type=click.Path(path_type=Path))
@@ -61,9 +62,10 @@ def new_command(file: Path, settings: Mapping[str, str], yard: bool) -> int:  # 
     With --set units=mm, or lengths that are set in millimetres, it is a file in millimetres, with
     defaults in whole ones. A file that is there already is never overwritten.
     """
-    if yard and settings:
-        raise misused("--set goes with a hive file, not with --yard")
-    write_new(file, SHIPPED.read_text(encoding="utf-8") if yard else _new_text(settings))
+    if yard and settings.keys() - {"units"}:
+        raise misused("a yard has no such size: with --yard, only --set units=mm")
+    units = _units(settings.get("units"), {})
+    write_new(file, yard_text(units) if yard else _new_text(settings))
     name = escaped(str(file))
     click.echo(f"Wrote {name}. {YARD_NEXT if yard else HIVE_NEXT} {name}")
     return DONE

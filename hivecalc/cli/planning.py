@@ -117,7 +117,7 @@ class Batch(Call):
 
         if self.plan_file is None:
             hives = self._hives()
-            yard = _yard(self.yard_file, self.kerf)
+            yard = _yard(self.yard_file, self.kerf, hives)
             return plan(hives, yard, self.aim, _on_edge(self.on_edge, hives))
         found = plan_from_file(self.plan_file)
         if self.settings or self.kerf or self.on_edge:
@@ -136,10 +136,10 @@ class Batch(Call):
     def _changes(self) -> Sequence[str]:
         from hivecalc.workshop import changes_since  # noqa: PLC0415 - loads slowly
 
-        yard = _yard(self.yard_file, None) if self.yard_file else None
-        if not self.files and not yard:
+        if not self.files and not self.yard_file:
             return []
         hives = self._hives() if self.files else [one.hive for one in self.plan.hives]
+        yard = _yard(self.yard_file, None, hives) if self.yard_file else None
         return changes_since(self.plan, hives, yard)
 
     def _hives(self) -> list[Hive]:
@@ -165,18 +165,18 @@ class Batch(Call):
 VIEW: Final = (*BATCH, PLAN, FORMAT_OR_DRAWN, OUT, PAPER)
 
 
-def _yard(file: Path | None, kerf: str | None) -> "Yard":
-    """The yard to buy at, with this kerf; what was left out of its file is told."""
-    from hivecalc.workshop import demo_yard, yard_from_file  # noqa: PLC0415 - loads slowly
+def _yard(file: Path | None, kerf: str | None, hives: Sequence[Hive]) -> "Yard":
+    """The yard to buy at for these hives, with this kerf; what was left out of its file is told."""
+    from hivecalc.workshop import demo_yard, units_of, yard_from_file  # noqa: PLC0415 - loads slowly
     from hivecalc.workshop.yard import CHOICES  # noqa: PLC0415 - as above
 
-    yard = yard_from_file(file) if file else demo_yard()
+    yard = yard_from_file(file) if file else demo_yard(units_of(hives))
     for fault in yard.left_out:
         warn(str(fault))
     if kerf is None:
         return yard
     try:
-        return replace(yard, kerf=value_of(CHOICES["kerf"], kerf, "inch"))
+        return replace(yard, kerf=value_of(CHOICES["kerf"], kerf, yard.units))
     except RefusedError as refused:
         raise HiveFaults([Fault("--kerf", *refused.args)]) from None
 

@@ -194,7 +194,9 @@ def book_command(  # noqa: PLR0913, PLR0917 - one argument an option
     if any(path.suffix.lower() not in {".html", ".pdf"} for path in paths):
         raise misused("--out names a file that ends with .html or .pdf")
     made = plan_of_one(plan_file, hive) if plan_file else None
-    yard = yard_from_file(yard_file) if yard_file else yard_beside(file) if file else None
+    yard = None
+    if yard_file or file:
+        yard = yard_from_file(yard_file) if yard_file else yard_beside(beside, hive.units)
     told = book(hive, date.today().isoformat(), yard, made=made)  # noqa: DTZ011 - the reader's day
     for path in paths:
         write(path, written_book(told, path, paper or usual_paper(hive.units)))

@@ -333,7 +333,7 @@ def stack_height(mesh_top: Length, strip_narrow: Length) -> Length:
 def headroom(stud_width: Length, stack_height: Length) -> Length:
     """Room left above the stack, below the top of the rails.
 
-    Less than nothing means that the screen stands proud and the box does not close.
+    Less than nothing means that the screen stands above the rails and the box rocks on it.
 
     >>> headroom(3.5, 3.4375)
     0.0625

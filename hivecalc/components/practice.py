@@ -1,4 +1,4 @@
-"""Parts that nobody derived: each ends a lesson, to be worked out alone. No hive has them.
+"""Parts that nobody has worked out: each ends a lesson, to be worked out alone. No hive has them.
 
 Invented for the course; figures in the examples are common practice, no published source.
 """

@@ -30,9 +30,10 @@ from hivecalc.course_folder.folder import (
     worked_in,
     write_manifest,
 )
-from hivecalc.hive import Fault, HiveFaults, demo_hive, hive_text, write_whole
+from hivecalc.hive import Fault, HiveFaults, demo_hive, hive_from_file, hive_text, write_whole
+from hivecalc.length import Units
 from hivecalc.support.files import PART
-from hivecalc.workshop.yard import SHIPPED, YARD_FILE
+from hivecalc.workshop.yard import YARD_FILE, yard_text
 
 HIVE_FILE: Final = "my-hive.toml"
 FOLDER_VARIABLE: Final = "HIVECALC_COURSE"
@@ -154,8 +155,10 @@ def _write_all(course: Course, files: Mapping[str, Path], hive_file: Path | None
     if edition == 1:
         with suppress(HiveFaults):  # a hive file that is at fault is told elsewhere
             course.news.extend(changed_since_first_edition(opened_hive(course.hive)))
-    _write_copies(course, {**files, YARD_FILE: SHIPPED}, given)
     _write_hive(course, hive_file)
+    newest = {name: original.read_bytes() for name, original in files.items()}
+    newest[YARD_FILE] = yard_text(_units(course.hive)).encode()
+    _write_copies(course, newest, given)
     make_room_for_places(course.folder)
 
 
@@ -166,18 +169,25 @@ def _write_hive(course: Course, hive_file: Path | None) -> None:
         course.fresh.append(HIVE_FILE)
 
 
-def _write_copies(course: Course, files: Mapping[str, Path], given: dict[str, Prints]) -> None:
+def _units(hive_file: Path) -> Units:
+    """The units of a hive file; inches where it is at fault, which is told elsewhere."""
+    try:
+        return hive_from_file(hive_file).units
+    except HiveFaults:
+        return "inch"
+
+
+def _write_copies(course: Course, files: Mapping[str, bytes], given: dict[str, Prints]) -> None:
     files = {**files, **dict(_under_old_names(course, files, given))}
-    for name, original in files.items():
-        newest = original.read_bytes()
+    for name, newest in files.items():
         _write_copy(course, name, newest, given.get(name, NOTHING))
         given[name] = prints(name, newest)
     write_manifest(course.folder, {name: given[name] for name in files})  # vouches for no other
 
 
 def _under_old_names(
-    course: Course, files: Mapping[str, Path], given: Mapping[str, Prints]
-) -> Iterator[tuple[str, Path]]:
+    course: Course, files: Mapping[str, bytes], given: Mapping[str, Prints]
+) -> Iterator[tuple[str, bytes]]:
     """Yield lessons under a name of before, where it still is what was given: old links go on."""
     for old, new in RENAMED.items():
         copy = course.folder / old

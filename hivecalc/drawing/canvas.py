@@ -77,7 +77,7 @@ CROSSWAYS, FOAMED = Finish(OUTLINE, WOOD, "grain_across"), Finish(OUTLINE, FOAM,
 Shape: TypeAlias = tuple[Sequence[Point], Finish, Data | None]
 """A closed shape on a sheet, its look, and what is noted of it."""
 
-TAPED: Final = Fraction(1, 8)  # what is thinner is gauged, not read off a tape
+TAPED: Final = Fraction(1, 16)  # what is thinner is gauged, not read off a tape
 
 # Hatching after the habits of ISO 128: what is cut is hatched, and neighbours lean opposite ways.
 # For each: the width and height of a tile, the path that is drawn in it, and its line.

@@ -160,4 +160,4 @@ class Subject:
         if headroom >= 0 or self.wrong or self.asked:
             return ""
         above = self.shown(-headroom)
-        return f"The screen stands {above} above the rails: the box does not close."
+        return f"The screen stands {above} above the rails: the box rocks on it."

@@ -31,8 +31,8 @@ WORKED: Final = (
     "given. Try the exercise first: a solution that you only read is soon forgotten."
 )
 PRACTISED: Final = (
-    "## What you have practised\n\nWhat your answers show so far, in all lessons: the slips that "
-    "gave one of them, what comes back, and what to do next. It is for you, and it is no mark."
+    "## What you have practised\n\nWhat your answers show so far, in all lessons: the slips behind "
+    "them, those that come back, and what to do next. It is for you alone, and gives no mark."
 )
 
 

@@ -24,7 +24,7 @@ Case: TypeAlias = Literal["given", "alike", "own"]
 KINDS: Final[Mapping[Kind, str]] = {
     "derive": "work out a length",
     "chain": "build the chain",
-    "part": "a part nobody derived",
+    "part": "a part nobody has worked out",
     "read": "read the tape",
     "find": "find the error",
     "choose": "choose the piece that fits",

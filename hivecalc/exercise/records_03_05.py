@@ -326,8 +326,7 @@ LESSONS: Final = (
             "hive_length 23 3/8, overhang 2", "hive_length 21 1/8, overhang 2 3/8",
             shows="one_side_only size_left_out"),
         Exercise("05-13", "find", "roof.deck_overhang",
-            "Emil made his spacer like this: “{wrong}”. It falls in between. How wide should it "
-            "be?",
+            "For his spacer Emil wrote “{wrong}”, and it did not fit. How wide should it be?",
             "overhang 2 3/8, cap_clearance 1/2", "overhang 1 7/8, cap_clearance 3/8",
             shows="clearance_doubled clearance_forgotten",
             question="How much of the clearance is on one side of the hive?"),

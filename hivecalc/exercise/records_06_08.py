@@ -305,7 +305,7 @@ LESSONS: Final = (
             question="Which of these rules has to do with the height of the rails?",
             rule="Everything in the frame must stay below the top of the rails.",
             almost="Add up what lies in the frame, and hold it against the lower rail.",
-            why="Lower rails leave the stack no room, and the box above would not close.",
+            why="Lower rails leave the stack no room, and the box above would rock on it.",
             metric="stud_width 89, strip_narrow 13, strip_wide 20, foam_thickness 25, slot_ease "
                    "3, mesh_thickness 1; stud_width 91, strip_narrow 13, strip_wide 20, "
                    "foam_thickness 26, slot_ease 3, mesh_thickness 1"),

@@ -145,7 +145,7 @@ LESSONS: Final = (
             "plywood 4 1/2, foam 1, softwood 4 3/16, straw 2",
             "plywood 9, foam 2, softwood 8 3/8, straw 4",
             by="smallest first",
-            almost="Foam is the best of them: so it is first. Then look at the tape.",
+            almost="Foam holds heat best, so it is first. Then compare the figures of the others.",
             why="The better a thing holds heat, the thinner it may be."),
     )),
     Lesson("13", "Wood moves", (
@@ -177,7 +177,7 @@ LESSONS: Final = (
             almost="The rings of a tree close up as they dry. Follow one ring round the log.",
             why="Round the rings wood moves about twice as much as across them."),
         Exercise("13-05", "order", "box_side stud strip dowel",
-            "Four pieces of one wood dry by as much. The wider one shrinks more. Order them by "
+            "Four pieces of the same wood dry equally. The wider one shrinks more. Order them by "
             "how much they shrink, the least first.",
             "box_side 9 9/16, stud 3 1/2, strip 3/4, dowel 1 1/4",
             "box_side 6 5/8, stud 5 1/2, strip 1/2, dowel 15/16",
@@ -190,7 +190,8 @@ LESSONS: Final = (
             "headroom 3/16, shrinking 1/16", "headroom 7/32, shrinking 1/16",
             shows="size_added",
             almost="Write both in the finer parts of an inch. Then take one top off the other.",
-            why="What the wood grows is taken off the gap."),
+            why="The rails get lower and the screen does not: what they lose is lost to the "
+                "headroom."),
     )),
     Lesson("14", "Putting it together", (
         Exercise("14-01", "derive", "panel_length = opening - panel_gap",

@@ -62,8 +62,8 @@ def room_above_stack(headroom: Length) -> Length:
 def bee_way_in(way_in: Length) -> Length:
     """Height of the way in for the bees, at its lowest place.
 
-    A lower way crowds the door, and bees close it with resin; through a higher one mice and robber
-    bees get in.
+    A lower way holds the bees up, and they close it with resin; through a higher one mice and
+    robber bees get in.
     """
     return way_in
 

@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import Final, Literal, TypeAlias
 
 from hivecalc.derivation import title
-from hivecalc.length import Units
+from hivecalc.length import Units, in_units
 
 Family: TypeAlias = Literal["rule", "sums", "tape", "writing"]
 Form: TypeAlias = Literal["bare", "decimal", "inch", "metric", "feet", "spaceless"]
@@ -23,7 +23,6 @@ LINE: Final = "is there a line like"
 READ: Final = "did you read it off a tape"
 PRACTICE: Final = "common practice, no published source"
 _WHICH_SIZE: Final = re.compile(" (length|width|height|thickness)$")
-_IN_EITHER_UNIT: Final = re.compile(r"\[([^|\]]*)\|([^|\]]*)\]")
 
 
 @dataclass(frozen=True)
@@ -51,7 +50,7 @@ class Slip:
 
     def to_practise(self, units: Units = "inch") -> str:
         """The exercise for it, with figures in these units."""
-        return _IN_EITHER_UNIT.sub(r"\1" if units == "inch" else r"\2", self.practice)
+        return in_units(self.practice, units)
 
 
 @dataclass(frozen=True)
@@ -431,7 +430,7 @@ _WRITING: Final = (
         trace="did you reckon in feet"),
     Slip("mm_for_cm", 6,
         "the point stood one place off, as when mm are written for cm",
-        "How long is that about, held beside the piece? Is it a hand, an arm or a thumb?",
+        "About how long is that, held beside the piece? Is it a hand, an arm or a thumb?",
         "A board is 38 mm thick. How many cm is that? A box is 44.2 cm wide. How many mm?",
         carries=False, trace="did you move the point"),
     Slip("inch_as_25_mm", 5,

@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor, isqrt
-from typing import Final
+from typing import Final, TypeAlias
 
 from hivecalc.as_built import PIECE_SIZE
 from hivecalc.components import checked, values
@@ -23,7 +23,7 @@ from hivecalc.fractions_in_words import in_words, sum_steps
 from hivecalc.hive import MEASUREMENTS, Hive, changed
 from hivecalc.hive.hive import said_with_unit, value_of
 from hivecalc.hive.measurements import Measurement
-from hivecalc.judging import Verdict, is_sane
+from hivecalc.judging import Verdict, is_sane, plain
 from hivecalc.length import MARKS, SIXTY_FOURTH, TENTH_MM, Length, Units, length_from_text, shown
 from hivecalc.measuring import reading_to_use, squareness
 from hivecalc.pages.messages import both_units, echo, message, wide_picture
@@ -77,24 +77,29 @@ def without_hook(hive: Hive, text: str) -> Outcome:
 
 def _on_tape(hive: Hive, text: str, drawn: Callable[[Length, Units], str]) -> Outcome:
     length = length_from_text(text, hive.units)
-    return Outcome(_read(length, hive.units), drawn(length, hive.units))
+    return Outcome(_read(echo(length, hive.units)), drawn(length, hive.units))
 
 
-def as_read(hive: Hive, text: str, known: Measurement | None = None) -> str:
-    """What to say to what was typed: how a length was read, in both units; nothing to no text.
+Reader: TypeAlias = Measurement | Callable[[str], str]
+"""What may be typed in a field: a size or a count, or what says in words how a text is read."""
 
-    `known` says what is accepted, and what else than a length it is. Raises LengthError or
-    RefusedError.
+
+def as_read(hive: Hive, text: str, reader: Reader | None = None) -> str:
+    """What to say to what was typed: how it was read; nothing to a count, or to no size at all.
+
+    Raises a ValueError for what can't be read.
     """
+    if callable(reader):
+        return _read(reader(text))
     if not text.strip():
         return ""
     units = hive.units
-    value = value_of(known, text, units) if known else length_from_text(text, units)
-    return "" if known and known.kind != "length" else _read(value, units)
+    value = value_of(reader, text, units) if reader else length_from_text(text, units)
+    return "" if reader and reader.kind != "length" else _read(echo(value, units))
 
 
-def _read(length: Length, units: Units) -> str:
-    return message("note", f"This is {echo(length, units)}.")
+def _read(said: str) -> str:
+    return message("note", f"This is {said}.")
 
 
 def marks_around(hive: Hive, name: str) -> tuple[Fraction, ...]:
@@ -158,7 +163,7 @@ def _changed_to(
     drawn = look.with_cut(new, cut) if cut else look.after(hive, new)
     fits = what_no_longer_fits(new, cut, view) if cut else ""
     broken_now = failing(broken(findings(hive), findings(new)))
-    said = f"{title(name).capitalize()}: {_was(name, hive, new)}"
+    said = f"{plain(name).capitalize()}: {_was(name, hive, new)}"
     explained = change_table(changes(values(hive), values(new)), new, look.components)
     return Outcome(message("note", said), drawn, fits + broken_now + explained)
 

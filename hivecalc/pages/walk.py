@@ -5,7 +5,7 @@ found.
 """
 
 import re
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from html import escape
 from typing import Final
@@ -31,6 +31,7 @@ from hivecalc.telling.sizes import exactly
 
 TRIES_BEFORE_STEP: Final = 3
 TRIES_BEFORE_SUM: Final = 5
+MOST_LISTED: Final = 4
 A_HAND: Final = Fraction(4)
 TWO_FINGERS: Final = Fraction(2)
 
@@ -43,7 +44,7 @@ def prediction(hive: Hive, dimension: str) -> tuple[str, list[tuple[str, str]]]:
     >>> from hivecalc.hive import demo_hive
     >>> question, options = prediction(demo_hive(), "bottom_board.front_rail_length")
     >>> question, options[1][1]
-    ('beside the hive width of 17 3/8 in, is the front rail length …', 'same')
+    ('compared with the hive width of 17 3/8 in, the front rail length is …', 'same')
 
     Nothing to choose for what is no length.
     """
@@ -59,7 +60,8 @@ def prediction(hive: Hive, dimension: str) -> tuple[str, list[tuple[str, str]]]:
         (f"{less} by a hand (up to {hand})", "hand"),
         (f"{less} by more than a hand", "less"),
     ]
-    told = f"beside the {plain(base)} of {figure(size, hive.units)}, is the {title(dimension)} …"
+    size_told = f"{plain(base)} of {figure(size, hive.units)}"
+    told = f"compared with the {size_told}, the {title(dimension)} is …"
     return told, [
         (more, "more"),
         ("just as long" if long else "the same", "same"),
@@ -234,12 +236,15 @@ def seen(hive: Hive, dimension: str, predicted: str) -> str:
     return f'<div class="hc hc-right" role="status">{paragraphs}</div>'
 
 
-def waiting(names: Iterable[str]) -> str:
-    """What stands in the place of a panel that would give these sizes away.
+def waiting(names: Sequence[str]) -> str:
+    """What stands in the place of a panel that would give these sizes away; of many, the next one.
 
     >>> waiting(["bottom_board.side_rail_length", "bottom_board.back_rail_length"])
     'This opens once you have found the side rail length and the back rail length.'
     """
     *most, last = (f"the {title(name)}" for name in names)
+    if len(most) >= MOST_LISTED:
+        asked = f"the {len(names)} sizes that are still asked for above"
+        return f"This opens once you have found {asked}. Next comes {most[0]}."
     listed = f"{', '.join(most)} and {last}" if most else last
     return f"This opens once you have found {listed}."

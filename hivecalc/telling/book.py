@@ -76,7 +76,7 @@ def book(
     tells them. `made` is a plan that was made before.
     """
     numbers = part_numbers(values(hive), built(hive))
-    planned = made or plan([hive], yard or demo_yard())
+    planned = made or plan([hive], yard or demo_yard(hive.units))
     chapters = (
         this_hive(hive),
         take_care(),

@@ -27,7 +27,7 @@ from hivecalc.document.content import PictureSize
 from hivecalc.drawing.canvas import Picture as Drawn
 from hivecalc.drawing.canvas import unnumbered
 from hivecalc.drawing.workshop import NARROW, ON_A_PAGE, WIDE, bars, boards_page, sheet_picture
-from hivecalc.length import MM, Length, shown, with_unit
+from hivecalc.length import MM, UNITS, Length, shown, with_unit
 from hivecalc.support.faults import sentence
 from hivecalc.workshop.basket import Line, amount, fixings, misfits, on_mark, paid
 from hivecalc.workshop.boards import Cut, CutBoard
@@ -132,18 +132,19 @@ def _foam(plan: Plan) -> Iterator[Paragraph]:
 
         saved = foam_saves(plan.hives[0].hive, USUAL.inside, USUAL.outside)
         yield Paragraph(
-            f"It costs {paid(sum(foam, Fraction(0)), plan.yard.currency)}. With 68 °F (20 °C) "
-            "inside and 14 °F (−10 °C) outside, a hive of bare wood loses about "
+            f"The foam costs {paid(sum(foam, Fraction(0)), plan.yard.currency)}. With 68 °F "
+            "(20 °C) inside and 14 °F (−10 °C) outside, a hive of bare wood loses about "
             f"{round(saved, -1):.0f} W more through walls, roof and bottom board.",
             "What the foam saves.",
         )
 
 
 def _invented(plan: Plan) -> bool:
-    asked, known = (
-        [(g.name, g.price) for g in (*y.boards, *y.sheets)] for y in (plan.yard, demo_yard())
+    asked, *known = (
+        [(g.name, g.price) for g in (*yard.boards, *yard.sheets)]
+        for yard in (plan.yard, *map(demo_yard, UNITS))
     )
-    return asked == known
+    return asked in known
 
 
 def warnings(plan: Plan) -> Iterator[Paragraph]:

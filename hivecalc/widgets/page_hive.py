@@ -25,6 +25,7 @@ from hivecalc.hive import (
     with_reading,
 )
 from hivecalc.length import Units
+from hivecalc.workshop import turn_yard
 
 FILE_NAME: Final = "my-hive.toml"
 FRAMES: Final = 10
@@ -129,8 +130,13 @@ class PageHive:
         return self._change(lambda now: self._read_back(replace(now, name=name)))
 
     def count_in(self, units: Units) -> Hive:
-        """Keep the same sizes, read and written in this unit from now on. Raises HiveFaults."""
-        return self._change(lambda now: self._read_back(replace(now, units=units)))
+        """Keep the same sizes, read and written in this unit from now on. Raises HiveFaults.
+
+        A yard file beside it that is still as it was given is then one in this unit, too.
+        """
+        hive = self._change(lambda now: self._read_back(replace(now, units=units)))
+        turn_yard(self.path, units)
+        return hive
 
     def _read_back(self, hive: Hive) -> Hive:
         return hive_from_text(hive_text(hive), place=str(self.path))

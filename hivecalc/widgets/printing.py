@@ -12,6 +12,7 @@ import ipywidgets
 
 from hivecalc.document import Paper
 from hivecalc.hive import Fault, Hive, HiveFaults, write_whole
+from hivecalc.length import Units
 from hivecalc.pages.contents import LINK
 from hivecalc.pages.messages import message
 from hivecalc.telling.sizes import usual_paper
@@ -33,7 +34,7 @@ def book_steps(hive: Hive, beside: Path, paper: Paper) -> Steps:
 
     yield "working it out and drawing it, 1 of 3"
     today = date.today().isoformat()  # noqa: DTZ011 - the learner's own day
-    made = book(hive, today, *_yard(beside))
+    made = book(hive, today, *_yard(beside, hive.units))
     for number, (end, what) in enumerate(((".html", "the page"), (".pdf", "the PDF")), 2):
         yield f"{what}, {number} of 3"
         path = beside.with_name(f"{beside.stem}-book{end}")
@@ -41,12 +42,12 @@ def book_steps(hive: Hive, beside: Path, paper: Paper) -> Steps:
         yield path
 
 
-def _yard(beside: Path) -> tuple[Yard, tuple[Fault, ...]]:
+def _yard(beside: Path, units: Units) -> tuple[Yard, tuple[Fault, ...]]:
     """The yard beside a hive file, or the invented one and what is wrong with the file."""
     try:
-        return yard_beside(beside), ()
+        return yard_beside(beside, units), ()
     except HiveFaults as error:
-        return demo_yard(), error.faults
+        return demo_yard(units), error.faults
 
 
 def template_steps(hive: Hive, beside: Path, paper: Paper) -> Steps:

@@ -13,19 +13,20 @@ from hivecalc.workshop.plan import (
     plan_from_file,
     plan_json,
     plan_text,
+    units_of,
 )
 from hivecalc.workshop.yard import (
-    SHIPPED,
     YARD_FILE,
     Yard,
     demo_yard,
+    turn_yard,
     yard_beside,
     yard_from_file,
     yard_from_text,
+    yard_text,
 )
 
 __all__ = [
-    "SHIPPED",
     "YARD_FILE",
     "Plan",
     "Yard",
@@ -36,7 +37,10 @@ __all__ = [
     "plan_from_file",
     "plan_json",
     "plan_text",
+    "turn_yard",
+    "units_of",
     "yard_beside",
     "yard_from_file",
     "yard_from_text",
+    "yard_text",
 ]

@@ -122,7 +122,7 @@ def plan(
     the edge of a sheet as it came from the factory. Raises HiveFaults for no hive or too many.
     """
     tagged = batch(hives)
-    yard = told_in(yard, _units(tagged, yard))
+    yard = told_in(yard, units_of((one.hive for one in tagged), yard.units))
     pieces = needed(tagged)
     by_tag = {one.tag: one.hive for one in tagged}
     found = stocks(pieces, yard)
@@ -165,10 +165,10 @@ def plan(
     )
 
 
-def _units(hives: Iterable[Tagged], yard: Yard) -> Units:
-    """The units that a plan is told in: those of its hives, or the yard's where they differ."""
-    first, *others = {one.hive.units for one in hives}
-    return yard.units if others else first
+def units_of(hives: Iterable[Hive], mixed: Units = "inch") -> Units:
+    """The units of some hives; `mixed` where they differ."""
+    first, *others = {hive.units for hive in hives}
+    return mixed if others else first
 
 
 def boards_planned(

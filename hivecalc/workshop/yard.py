@@ -7,6 +7,7 @@ user pays in, None where the price is not known.
 
 import re
 from collections.abc import Callable, Iterable, Mapping
+from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from functools import cache
@@ -15,7 +16,18 @@ from typing import Final, TypeAlias, TypeVar
 
 from hivecalc.hive.hive import kind_of_value, line_of, value_of
 from hivecalc.hive.measurements import Kind, Measurement
-from hivecalc.length import MILLIMETRE, MM, TENTH_MM, Length, Rounding, Units, rounded, written
+from hivecalc.length import (
+    MILLIMETRE,
+    MM,
+    TENTH_MM,
+    UNITS,
+    Length,
+    Rounding,
+    Units,
+    in_units,
+    rounded,
+    written,
+)
 from hivecalc.stock import NOMINAL, Dressed
 from hivecalc.support.faults import (
     Fault,
@@ -26,7 +38,14 @@ from hivecalc.support.faults import (
     quoted,
     raise_faults,
 )
-from hivecalc.support.files import data_in, file_faults, system_faults, text_of, toml_table
+from hivecalc.support.files import (
+    data_in,
+    file_faults,
+    system_faults,
+    text_of,
+    toml_table,
+    write_whole,
+)
 
 Money: TypeAlias = Fraction
 
@@ -475,20 +494,27 @@ def _rows(section: str, given: object, units: Units, faults: list[Fault]) -> lis
     return found
 
 
-SHIPPED: Final = Path(__file__).with_name("yard.toml")
-"""The yard file that comes with the course, with a note on everything; its prices are invented."""
+_SHIPPED: Final = Path(__file__).with_name("yard.template")
 
 YARD_FILE: Final = "my-yard.toml"
 """Name of the learner's own yard file, which lies beside the hive file."""
 
 
+def yard_text(units: Units = "inch") -> str:
+    """The yard file that comes with the course, with a note on everything: invented, in all.
+
+    In mm it sells what a metric builder buys, not inches told in mm.
+    """
+    return in_units(_SHIPPED.read_text(encoding="utf-8"), units)
+
+
 @cache
-def demo_yard() -> Yard:
-    """Yard that comes with the course; its prices are invented, in round numbers."""
-    return yard_from_text(SHIPPED.read_text(encoding="utf-8"))
+def demo_yard(units: Units = "inch") -> Yard:
+    """Yard that comes with the course, for hives in these units; its prices are invented."""
+    return yard_from_text(yard_text(units))
 
 
-def yard_beside(hive_file: Path) -> Yard:
+def yard_beside(hive_file: Path, units: Units) -> Yard:
     """The yard whose file lies beside a hive file, or the invented one where there is none.
 
     Faults call the file by its name, without its folders. Raises HiveFaults for a yard file that
@@ -496,12 +522,20 @@ def yard_beside(hive_file: Path) -> Yard:
     """
     own = hive_file.with_name(YARD_FILE)
     if not own.exists():
-        return demo_yard()
+        return demo_yard(units)
     try:
         yard = yard_from_file(own)
     except HiveFaults as error:
         raise HiveFaults(_by_name(error.faults, own)) from error
     return replace(yard, left_out=tuple(_by_name(yard.left_out, own)))
+
+
+def turn_yard(hive_file: Path, units: Units) -> None:
+    """Make the yard file beside a hive file one in these units, if it is still as it was given."""
+    own = hive_file.with_name(YARD_FILE)
+    with suppress(OSError, UnicodeDecodeError):  # then it is none of ours
+        if own.read_text(encoding="utf-8") in map(yard_text, {*UNITS} - {units}):
+            write_whole(own, yard_text(units))
 
 
 def _by_name(faults: Iterable[Fault], file: Path) -> list[Fault]:
