@@ -5,15 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from hivecalc.drawing.apart import ACROSS, Layer, beside_labels, draw_guides, eye_on, layers
-from hivecalc.drawing.canvas import (
-    CHANGED_LINE,
-    MARGIN,
-    OUTLINE,
-    WIDTH,
-    Canvas,
-    Pen,
-    Picture,
-)
+from hivecalc.drawing.canvas import CHANGED_LINE, MARGIN, OUTLINE, WIDTH, Canvas, Pen, Picture
 from hivecalc.drawing.faults import RADIUS, Fault, FaultsInSpace, faults_in_space
 from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, draw_measures, fitted
 from hivecalc.drawing.layout import Point

@@ -40,10 +40,7 @@ def out_of_square(
     corners = [box.outline(times)[i] for times in (0, box.times) for i in (0, 2, 3, 5)]
     square, (front_left, back_left, back_right, front_right) = corners[:4], corners[4:]
     bottom = box.draw(canvas, square, corners[4:])
-    for ends, long in (
-        ((front_left, back_right), lean >= 0),
-        ((front_right, back_left), lean < 0),
-    ):
+    for ends, long in (((front_left, back_right), lean >= 0), ((front_right, back_left), lean < 0)):
         canvas.line(*ends, Pen(CHANGED, 1.6) if lean and long else HIDDEN)
     canvas.text(f"front: {figure(width, units)}", (MARGIN, square[0][1] - 26))
     canvas.text("back", (WIDTH - MARGIN, square[0][1] - 26), "end")

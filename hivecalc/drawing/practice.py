@@ -9,17 +9,7 @@ from fractions import Fraction
 from typing import Final, TypeAlias
 
 from hivecalc.derivation import title
-from hivecalc.drawing.canvas import (
-    CHANGED,
-    INK,
-    MARGIN,
-    WIDTH,
-    WOOD,
-    Canvas,
-    Finish,
-    Pen,
-    corners,
-)
+from hivecalc.drawing.canvas import CHANGED, INK, MARGIN, WIDTH, WOOD, Canvas, Finish, Pen, corners
 from hivecalc.drawing.labels import depth, draw_asked, draw_dims, packed, plain_dim
 from hivecalc.drawing.layout import Point
 from hivecalc.length import Units
@@ -129,11 +119,7 @@ def _pan_end(v: Sizes) -> Shown:
             Piece("right side of the pan", right - strip, right, 0.2),
             Piece(ASKED, left + strip, right - strip, 0.2, 0.32, "grain"),
         ),
-        (
-            ("strip", left, left + strip),
-            ("stud", wide - stud, wide),
-            ("hive width", _0, wide),
-        ),
+        (("strip", left, left + strip), ("stud", wide - stud, wide), ("hive width", _0, wide)),
         (left + strip, right - strip),
     )
 
@@ -155,11 +141,7 @@ def _middle_strip(v: Sizes) -> Shown:
             Piece("back end strip", back - strip, back, 0.2, 0.8),
             Piece(ASKED, front + strip, back - strip, 0.43, 0.57, "grain"),
         ),
-        (
-            ("stud", _0, stud),
-            ("strip", back - strip, back),
-            ("hive length", _0, long),
-        ),
+        (("stud", _0, stud), ("strip", back - strip, back), ("hive length", _0, long)),
         (front + strip, back - strip),
     )
 
@@ -177,11 +159,7 @@ def _twin_rim(v: Sizes) -> Shown:
             Piece("right side of the rim", right - stud, right),
             Piece(ASKED, left + stud, right - stud, 0.75, 1, "grain"),
         ),
-        (
-            ("hive width", _0, wide),
-            ("hive width", wide, 2 * wide),
-            ("stud", left, left + stud),
-        ),
+        (("hive width", _0, wide), ("hive width", wide, 2 * wide), ("stud", left, left + stud)),
         (left + stud, right - stud),
     )
 
@@ -221,11 +199,7 @@ def _follower(v: Sizes) -> Shown:
             Piece("top bar", start, start + bar, 0.02, 0.1, "grain"),
             Piece(ASKED, ease, inside - ease, 0.1, 0.92, "grain"),
         ),
-        (
-            ("rest", start, _0),
-            ("board", inside, inside + board),
-            ("top bar", start, start + bar),
-        ),
+        (("rest", start, _0), ("board", inside, inside + board), ("top bar", start, start + bar)),
         (ease, inside - ease),
     )
 
