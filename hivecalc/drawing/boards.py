@@ -169,24 +169,20 @@ class _Laid:
     def picture(self, title: str, told: str, *, bold: bool = False) -> Picture:
         canvas = Canvas()
         top = canvas.paragraph(title, MARGIN, bold=True) + 4
-        whole = self._whole()
-        with canvas.view("boards", whole.scale):
+        longest = max(span.high for span in self.spans)
+        scale = min(LARGEST, (WIDTH - 2 * MARGIN - TAIL) / float(longest))
+        whole = _Stretch(MARGIN, WIDTH - MARGIN, Fraction(0), scale)
+        with canvas.view("boards", scale):
             self._draw(canvas, whole, top)
-            bottom = self._draw_dims(canvas, whole, top + TAPE_HIGH + BOARD_HIGH)
-        if whole.scale < LARGEST:
+            rows, foot = self._rows(whole), top + TAPE_HIGH + BOARD_HIGH
+            draw_dims(canvas, "bottom", foot, rows)
+        bottom = foot + depth(rows)
+        if scale < LARGEST:
             bottom = self._draw_enlarged(canvas, bottom + 10)
         bottom = canvas.paragraph(told, bottom + MARGIN, bold=bold)
-        return canvas.picture(title, self._words(told), bottom + MARGIN, whole.scale)
-
-    def _whole(self) -> _Stretch:
-        """The tape from its start to a little beyond the boards."""
-        high = max(span.high for span in self.spans)
-        scale = min(LARGEST, (WIDTH - 2 * MARGIN - TAIL) / float(high))
-        return _Stretch(MARGIN, WIDTH - MARGIN, Fraction(0), scale)
-
-    def _words(self, told: str) -> str:
         spans = "; ".join(f"{s.word} {figure(s.high - s.low, self.units)}" for s in self.spans)
-        return f"{told} Along a tape: {spans}."
+        words = f"{told} Along a tape: {spans}."
+        return canvas.picture(title, words, bottom + MARGIN, scale)
 
     # What is drawn
 
@@ -200,23 +196,16 @@ class _Laid:
                 canvas.polygon(outline, span.finish, {"part": span.word})
         _draw_tape(canvas, stretch, edge, self.units)
 
-    def _draw_dims(self, canvas: Canvas, stretch: _Stretch, top: float) -> float:
-        """Draw the lengths under the boards; where they end comes back."""
-        rows = self._rows(stretch)
-        draw_dims(canvas, "bottom", top, rows)
-        return top + depth(rows)
-
     def _rows(self, stretch: _Stretch) -> list[Row]:
         """The boards' lengths in one chain, if their texts go in there, and the whole below."""
-        end = max(stretch.x(span.high) for span in self.spans)
-        *chain, whole = [(dim, _centre(dim, end)) for dim in self._dims(stretch)]
-        goes_in = all(_inside(dim) for dim, _ in chain)
-        return [chain, [whole]] if goes_in else [[one] for one in (*chain, whole)]
-
-    def _dims(self, stretch: _Stretch) -> Iterator[Dim]:
+        end, row = max(stretch.x(span.high) for span in self.spans), list[tuple[Dim, float]]()
         for span in self.spans:
             ends = stretch.x(span.low), stretch.x(span.high)
-            yield plain_dim(span.word, span.high - span.low, self.units, *ends)
+            dim = plain_dim(span.word, span.high - span.low, self.units, *ends)
+            row.append((dim, _centre(dim, end)))
+        *chain, whole = row
+        goes_in = all(dim.text_width + 2 * CLEAR <= dim.high - dim.low for dim, _ in chain)
+        return [chain, [whole]] if goes_in else [[one] for one in (*chain, whole)]
 
     def _draw_enlarged(self, canvas: Canvas, top: float) -> float:
         """Draw the tape at the ends of the boards, side by side; where they end comes back."""
@@ -240,10 +229,6 @@ class _Laid:
         ends = stretch.left, stretch.right
         reading = figure(place, self.units)
         draw_arrow(canvas, stretch.x(place), arrow, (reading, {"reading": place}), ends)
-
-
-def _inside(dim: Dim) -> bool:
-    return dim.text_width + 2 * CLEAR <= dim.high - dim.low
 
 
 def _centre(dim: Dim, end: float) -> float:
@@ -274,7 +259,9 @@ def _draw_tape(canvas: Canvas, stretch: _Stretch, edge: float, units: Units) -> 
         pen, data = Pen(INK, 1.1 if number else 0.7), {"mark": position} if number else {}
         canvas.line((x, edge), (x, edge - high), pen, data)
         if number:
-            _draw_number(canvas, stretch, str(position), (x, edge - MARK_HEIGHTS[-1] - 3))
+            half = text_width(str(position), bold=True) / 2
+            if stretch.left + 3 < x - half and x + half < stretch.right - 3:
+                canvas.text(str(position), (x, edge - MARK_HEIGHTS[-1] - 3), "middle", BOLD)
 
 
 def _positions(stretch: _Stretch, unit: Length, step: Fraction) -> Iterator[Fraction]:
@@ -293,13 +280,6 @@ def _numbered(stretch: _Stretch, unit: Length, units: Units) -> int:
     wide = text_width(str(int(high)), bold=True) + 10
     fits = (n for n in NUMBERS[units] if n * stretch.scale * float(unit) >= wide)
     return next(fits, NUMBERS[units][-1])
-
-
-def _draw_number(canvas: Canvas, stretch: _Stretch, text: str, place: Point) -> None:
-    """Draw a number over its mark, where it keeps within the tape."""
-    half = text_width(text, bold=True) / 2
-    if stretch.left + 3 < place[0] - half and place[0] + half < stretch.right - 3:
-        canvas.text(text, place, "middle", BOLD)
 
 
 # ── the ends of real boards ───────────────────────────────────────────────────────────────────

@@ -113,7 +113,7 @@ class _BowedRails:
         view, bottom = self._draw_whole(canvas, heading)
         for side in self._sides:
             bottom = self._draw_side(canvas, side, bottom + MARGIN)
-        bottom = canvas.paragraph(self._told, bottom + MARGIN, bold=self._sticks)
+        bottom = canvas.paragraph(self._told, bottom + MARGIN, bold=self._left <= 0)
         words = f"The foam panel between the side rails, from above. {self._figures} {self._told}"
         return canvas.picture(self.subject.titled(TITLE), words, bottom + MARGIN, view.scale)
 
@@ -122,10 +122,6 @@ class _BowedRails:
     @cached_property
     def _left(self) -> Length:
         return gap_left(self.subject.now, self.bow)
-
-    @property
-    def _sticks(self) -> bool:
-        return self._left <= 0
 
     @cached_property
     def _sides(self) -> tuple[_Side, _Side]:

@@ -103,11 +103,14 @@ class Seen:
         found: list[Fault] = []
         before, after = list(self.true.values()), list(self.cut.values())
         for consequence in consequences(before, after, self.units) if before else ():
-            told = len(found) < MOST and consequence.kind in HEADINGS
-            visible = told and consequence.axis in self.axes
+            counts = len(found) < MOST and consequence.kind in HEADINGS
+            visible = counts and consequence.axis in self.axes
             fault = self._fault(len(found) + 1, consequence) if visible else None
             if fault:
-                found.append(_without_amount(fault) if self.asked else fault)
+                if self.asked:  # the sentence does not tell the amount, either
+                    told = replace(consequence, sentence=WITHOUT_AMOUNT[consequence.kind])
+                    fault = replace(fault, consequence=told, asked=True)
+                found.append(fault)
         return found
 
     def _fault(self, number: int, consequence: Consequence) -> Fault | None:
@@ -137,11 +140,6 @@ class Seen:
         if consequence.kind == "open" and consequence.after is not None:
             return _between(first, self.cut[names[1]].extents, i)
         return _missing(self.true[names[0]].extents, first)
-
-
-def _without_amount(fault: Fault) -> Fault:
-    told = replace(fault.consequence, sentence=WITHOUT_AMOUNT[fault.consequence.kind])
-    return replace(fault, consequence=told, asked=True)
 
 
 def _common(first: Extents, second: Extents) -> Extents | None:
@@ -446,16 +444,11 @@ class FaultsInSpace:
         pieces = [(layer, s) for layer in self.layers for s in layer.solids]
         doers = [p for p in pieces if p[1].name in names]
         doers.sort(key=lambda p: names.index(p[1].name))
-        at = (d for d in doers if _reaches(self._grown(d[1]), region))
-        return next(at, next(iter(doers), pieces[0]))
-
-    def _grown(self, solid: Solid) -> Extents:
-        """The extents of a piece as it is and as it should be."""
-        return hull((solid.extents, self.subject.solids_before[solid.label].extents))
-
-
-def _reaches(extents: Extents, region: Extents) -> bool:
-    return all(a[0] <= b[0] and b[1] <= a[1] for a, b in zip(extents, region, strict=True))
+        for layer, solid in doers:  # as it is and as it should be
+            both = hull((solid.extents, self.subject.solids_before[solid.label].extents))
+            if all(a[0] <= b[0] and b[1] <= a[1] for a, b in zip(both, region, strict=True)):
+                return layer, solid
+        return next(iter(doers), pieces[0])
 
 
 def _nearest(fault: Fault, region: Extents, lift: float) -> Place:

@@ -304,7 +304,14 @@ class _Look:
         if not self._lit:
             return
         taken, outline = [compass], convex([p for face in seen for p in face.points])
-        solid, moved = max(self._lit, key=lambda piece: _nearness(piece[0], piece[1], eye))
+
+        def nearness(piece: tuple[Solid, Place]) -> float:
+            middle = (
+                float(a + b) / 2 + m for (a, b), m in zip(piece[0].extents, piece[1], strict=True)
+            )
+            return sum(m * e for m, e in zip(middle, eye.towards, strict=True))
+
+        solid, moved = max(self._lit, key=nearness)
         own = [face for face in seen if face.solid.name == solid.name]
         measures = list(self._measures(solid, moved, own, eye))
         for measure in measures:
@@ -446,11 +453,6 @@ def _high(reach: tuple[float, float, float]) -> float:
     """How high what reaches so far is drawn at a scale of 1."""
     around, low, high = reach
     return 2 * around * RISE + high - low
-
-
-def _nearness(solid: Solid, moved: Place, eye: Eye) -> float:
-    middle = ((float(a) + float(b)) / 2 + m for (a, b), m in zip(solid.extents, moved, strict=True))
-    return sum(m * e for m, e in zip(middle, eye.towards, strict=True))
 
 
 def _edges_along(solid: Solid, axis: int) -> list[tuple[Place, Place]]:

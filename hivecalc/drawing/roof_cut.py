@@ -159,17 +159,26 @@ class CutRoof:
     @cached_property
     def skirt_lap(self) -> Measure:
         """How far the skirt laps the box; less than nothing where it ends above it."""
-        return self._measured("roof.lap", "lap on the box", _lap)
+
+        def found(pieces: Pieces, now: Sizes) -> Length:
+            cover = now["inner_cover.overall_height"] if now["inner_cover"] else Fraction(0)
+            return -cover - pieces["skirt end, front"].extents[HEIGHT][0]
+
+        return self._measured("roof.lap", "lap on the box", found)
 
     @cached_property
     def lip(self) -> Measure:
         """How far the cover stands out beyond the deck."""
-        return self._measured("cover_lip", "lip", _lip)
+        return self._measured(
+            "cover_lip", "lip", lambda s, _: (s["cover"].cut[1] - s["deck"].cut[1]) / 2
+        )
 
     @cached_property
     def overhang(self) -> Measure:
         """How far the deck stands out beyond the hive, as it was cut."""
-        return self._measured("overhang", "overhang", _overhang)
+        return self._measured(
+            "overhang", "overhang", lambda s, now: (s["deck"].cut[1] - now["hive_length"]) / 2
+        )
 
     def _measured(self, name: str, word: str, found: Callable[[Pieces, Sizes], Length]) -> Measure:
         subject = self.subject
@@ -219,16 +228,3 @@ class CutRoof:
 
 def _without_side(solid: Solid) -> Solid:
     return replace(solid, place="") if solid.place == "left" else solid
-
-
-def _lap(pieces: Pieces, sizes: Sizes) -> Length:
-    cover = sizes["inner_cover.overall_height"] if sizes["inner_cover"] else Fraction(0)
-    return -cover - pieces["skirt end, front"].extents[HEIGHT][0]
-
-
-def _lip(pieces: Pieces, _sizes: Sizes) -> Length:
-    return (pieces["cover"].cut[1] - pieces["deck"].cut[1]) / 2
-
-
-def _overhang(pieces: Pieces, sizes: Sizes) -> Length:
-    return (pieces["deck"].cut[1] - sizes["hive_length"]) / 2

@@ -415,7 +415,9 @@ class _DrawnEnd:
         for screw in self.roof.screws[self.end.where]:
             # the longer one, which stands aside, is pointed to where it shows below the other
             place = screw.at(screw.length * (0.85 if screw.aside else 0.4))
-            yield self._beside(self._screw_lines(screw), self._at(place), mark=_screw_mark(screw))
+            yield self._beside(
+                self._screw_lines(screw), self._at(place), mark="wrong" if screw.fault else "plain"
+            )
         if self.end.where == "front":
             yield self._lap_label()
 
@@ -482,10 +484,6 @@ class _DrawnEnd:
         y = max(min(y, max(p[0] for p in profile)), min(p[0] for p in profile))
         low, high = span(profile, HEIGHT - 1, y)
         return self._at((float(y), float(low + high) / 2))
-
-
-def _screw_mark(screw: Screw) -> Mark:
-    return "wrong" if screw.fault else "plain"
 
 
 # ── rain ──────────────────────────────────────────────────────────────────────────────────────

@@ -39,6 +39,7 @@ from hivecalc.drawing.labels import (
 from hivecalc.drawing.layout import LINE, Side
 from hivecalc.drawing.view import Outline, View
 from hivecalc.length import Length, Units
+from hivecalc.space.outlines import rectangle
 from hivecalc.workshop.rips import CrossSection, Rectangle, Rip, section_told
 from hivecalc.workshop.shapes import Bevel, Taper, degrees_text, taper_told
 
@@ -81,13 +82,16 @@ class _Stud:
     units: Units
 
     def picture(self, name: str, *, told: bool) -> Picture:
-        canvas, legend = Canvas(), [*self._legend()]
+        narrow = any(part == "narrow rest" for part, _ in self._places())
+        canvas, legend = Canvas(), [CROSSED_OUT] if narrow else []
         words = [*legend, *section_told(self.section, self.units)]
         top = canvas.paragraph(STUD, MARGIN, bold=True) + STUD_ROOM
         view = self._view(top)
         with canvas.view("section", view.scale):
             for part, place in self._places():
-                view.draw(canvas, _outline(place), STUD_LOOKS[part], {"part": part})
+                x, y, wide, high = place
+                outline = rectangle((x, x + wide), (y, y + high))
+                view.draw(canvas, outline, STUD_LOOKS[part], {"part": part})
             rows = packed(self._dims(view), view.left, WIDTH - MARGIN)
             draw_dims(canvas, "bottom", view.bottom, rows)
             draw_dims(canvas, "left", view.left, self._upright(view))
@@ -97,10 +101,6 @@ class _Stud:
             bottom = canvas.paragraph(sentence, bottom)
         title = f"{name}: {STUD}" if name else STUD
         return canvas.picture(title, " ".join(words), bottom + MARGIN, view.scale)
-
-    def _legend(self) -> Iterator[str]:
-        if any(part == "narrow rest" for part, _ in self._places()):
-            yield CROSSED_OUT
 
     def _view(self, top: float) -> View:
         along, up = self.section.sides
@@ -145,11 +145,6 @@ class _Stud:
         middles = [(view.x(kerf.x + kerf.wide / 2), view.top) for kerf in ends]
         labels = [Label((word,), at) for word, at in zip(words, middles, strict=False)]
         draw_labels(canvas, "top", view.top - 20, labels, (view.left, WIDTH - MARGIN))
-
-
-def _outline(place: Rectangle) -> list[tuple[Length, Length]]:
-    x, y, wide, high = place
-    return [(x, y), (x + wide, y), (x + wide, y + high), (x, y + high)]
 
 
 # ── a rip seen from the end ──────────────────────────────────────────────────────────────────────
@@ -224,9 +219,8 @@ class _Cut:
 
     def blade(self) -> list[tuple[Fraction | float, Fraction | float]]:
         """The outline of the blade, from within the table to above the stock."""
-        low, high = -TABLE, self.high + ABOVE
+        low, high, wide = -TABLE, self.high + ABOVE, self.across
         foot, head = self.fence + self.slope * low, self.fence + self.slope * high
-        wide = self.across
         return [(foot, low), (foot + wide, low), (head + wide, high), (head, high)]
 
     def stays(self) -> list[tuple[Fraction | float, Fraction | float]]:
@@ -258,10 +252,16 @@ class _Ripped:
             self._draw(canvas, view)
             rows = packed(self._dims(view))
             draw_dims(canvas, "bottom", view.bottom, rows)
-        draw_labels(canvas, "top", view.top - 18, self._labels(view))
+        cut, high = self.cut, self.cut.high + ABOVE
+        fence, blade = view.points([(-FENCE / 2, cut.high), (cut.fence + cut.slope * high, high)])
+        labels = [Label(("fence",), fence), Label(("blade",), blade)]
+        draw_labels(canvas, "top", view.top - 18, labels)
         bottom = canvas.paragraph(self.told, view.bottom + depth(rows) + MARGIN)
         title = f"{name}: {self.title}" if name else self.title
-        return canvas.picture(title, self._words(), bottom + MARGIN, view.scale)
+        sizes = {"fence": cut.fence, "kerf": cut.kerf, "stock": cut.before}
+        told = ", ".join(f"{word} {figure(size, self.units)}" for word, size in sizes.items())
+        words = f"A rip seen from the end: {told}. {self.told}"
+        return canvas.picture(title, words, bottom + MARGIN, view.scale)
 
     def _view(self, top: float) -> View:
         cut = self.cut
@@ -294,18 +294,6 @@ class _Ripped:
         self, word: str, exact: Length, low: Fraction | float, high: Fraction | float, view: View
     ) -> Dim:
         return plain_dim(word, exact, self.units, view.x(low), view.x(high))
-
-    def _labels(self, view: View) -> list[Label]:
-        cut = self.cut
-        head = cut.fence + cut.slope * (cut.high + ABOVE)
-        places = {"fence": (-FENCE / 2, cut.high), "blade": (head, cut.high + ABOVE)}
-        return [Label((word,), (view.x(u), view.y(v))) for word, (u, v) in places.items()]
-
-    def _words(self) -> str:
-        cut = self.cut
-        sizes = {"fence": cut.fence, "kerf": cut.kerf, "stock": cut.before}
-        told = (f"{word} {figure(size, self.units)}" for word, size in sizes.items())
-        return f"A rip seen from the end: {', '.join(told)}. {self.told}"
 
 
 # ── the taper ────────────────────────────────────────────────────────────────────────────────────

@@ -18,7 +18,7 @@ from hivecalc.drawing.canvas import (
     Shape,
     corners,
 )
-from hivecalc.drawing.faults import SPACE_TAKEN_TWICE, Fault, Seen, tell
+from hivecalc.drawing.faults import SPACE_TAKEN_TWICE, Seen, tell
 from hivecalc.drawing.labels import (
     Label,
     Mark,
@@ -92,7 +92,9 @@ class _Stack:
         with canvas.view("stack", column.scale):
             column.draw(canvas)
         bottom = column.draw_labels(canvas) + MARGIN
-        faults = self._faults()
+        # what a wrong cut does to heights: a column shows no more
+        seen = Seen.of(self.subject, ("z", "z"), lambda solid: solid.part in SEEN)
+        faults = seen.faults
         for fault in faults:
             bottom = tell(canvas, fault, self.subject.units, (MARGIN, bottom)) + MARGIN
         if self.subject.proud:
@@ -102,10 +104,6 @@ class _Stack:
         rows = [*HEIGHTS, SLOT, HEADROOM, WAY_IN, *rows]
         words = self.subject.words(INTRO, rows, *told, self.subject.proud)
         return canvas.picture(self.subject.titled(TITLE), words, bottom, column.scale)
-
-    def _faults(self) -> list[Fault]:
-        """What a wrong cut does to heights: a column shows no more."""
-        return Seen.of(self.subject, ("z", "z"), lambda solid: solid.part in SEEN).faults
 
 
 @dataclass(frozen=True)
