@@ -266,7 +266,7 @@ class _BowedRails:
         with canvas.view(f"{side.name} side, enlarged", view.scale), canvas.window(view.frame):
             self._draw_pieces(canvas, view)
         canvas.frame(view.frame)
-        labels = self._labels(side, view)
+        labels = list(self._labels(side, view))[:: 1 if side.name == "left" else -1]
         foot = max(view.bottom, top + column_height(labels))
         draw_labels(canvas, "right", view.right + LABELS, labels, (top, foot))
         return foot
@@ -280,27 +280,21 @@ class _BowedRails:
         window = (u - wide, u + wide), (v - high, v + high)
         return View(MARGIN, top, float(scale), *window, down=True)
 
-    def _labels(self, side: _Side, view: View) -> list[Label]:
-        """What is seen in the enlargement, from the top down."""
-        labels = [self._label(*row, view) for row in self._rows(side, view)]
-        return labels if side.name == "left" else labels[::-1]
-
-    def _rows(self, side: _Side, view: View) -> Iterator[tuple[str, Mark, Length]]:
-        """The words for what lies from the rail to the panel, and where its middle is."""
+    def _labels(self, side: _Side, view: View) -> Iterator[Label]:
+        """What is seen in the enlargement, from the rail to the panel."""
         ways = 1 if side.name == "left" else -1
         (start, end), (before, after) = view.v[::ways], side.between[::ways]
-        yield f"{side.name} side rail", "plain", (start + side.was) / 2
+        yield self._label(f"{side.name} side rail", "plain", (start + side.was) / 2, view)
         if self.bow:
-            yield f"bows in {self.subject.shown(self.bow)}", "changed", (side.was + before) / 2
-        yield *self._gap_words, (before + after) / 2
-        yield "foam panel", "plain", (after + end) / 2
-
-    @property
-    def _gap_words(self) -> tuple[str, Mark]:
+            bows = f"bows in {self.subject.shown(self.bow)}"
+            yield self._label(bows, "changed", (side.was + before) / 2, view)
         each = self.subject.shown(abs(self._left) / 2)
-        if self._left > 0:
-            return f"gap {each}", "changed" if self.bow else "plain"
-        return f"{each} too wide" if self._left else "no gap: sticks", "wrong"
+        mark: Mark = "changed" if self.bow else "plain"
+        words = f"gap {each}"
+        if self._left <= 0:
+            words, mark = f"{each} too wide" if self._left else "no gap: sticks", "wrong"
+        yield self._label(words, mark, (before + after) / 2, view)
+        yield self._label("foam panel", "plain", (after + end) / 2, view)
 
     def _label(self, words: str, mark: Mark, middle: Length, view: View) -> Label:
         level = min(max(view.y(middle), view.top), view.bottom)

@@ -49,35 +49,32 @@ def step_on_tape(operation: Operation, first: Fraction, second: Fraction) -> str
         return _drawn(*_times(int(first), second))
     if operation == "÷":
         return _drawn(*_half(first))
-    return _drawn(*(_added(first, second) if operation == "+" else _taken(first, second)))
+    return _drawn(*_summed(operation, first, second))
 
 
 _Step: TypeAlias = tuple[str, str, Sequence[Laid], int]
 
 
-def _added(first: Fraction, second: Fraction) -> _Step:
+def _summed(operation: Operation, first: Fraction, second: Fraction) -> _Step:
     one, other = first % 1, second % 1
     bottom = lcm(one.denominator, other.denominator)
-    laid = [Laid(Fraction(0), one, _part(one, bottom))]
-    laid.append(Laid(one, one + other, _part(other, bottom)))
-    told = "The two fractions end to end. Do they reach the inch, or pass it?"
-    return f"{mixed(first, SIXTY_FOURTH)} + {mixed(second, SIXTY_FOURTH)}", told, laid, bottom
-
-
-def _taken(first: Fraction, second: Fraction) -> _Step:
-    one, other = first % 1, second % 1
-    bottom = lcm(one.denominator, other.denominator)
-    start = one + 1 if one < other else one
-    laid = [Laid(Fraction(0), start, _part(start, bottom))]
-    laid.append(Laid(start - other, start, _part(other, bottom), off=True))
-    told = f"There is enough to take {_part(other, bottom)} from."
-    if one < other:
-        told = (
-            f"{_part(one, bottom)} is too little, so one inch is taken apart: "
-            f"{_part(start, bottom)}. Take {_part(other, bottom)} from that. "
-            "One whole inch less is left."
-        )
-    return f"{mixed(first, SIXTY_FOURTH)} − {mixed(second, SIXTY_FOURTH)}", told, laid, bottom
+    if operation == "+":
+        laid = [Laid(Fraction(0), one, _part(one, bottom))]
+        laid.append(Laid(one, one + other, _part(other, bottom)))
+        told = "The two fractions end to end. Do they reach the inch, or pass it?"
+    else:
+        start = one + 1 if one < other else one
+        laid = [Laid(Fraction(0), start, _part(start, bottom))]
+        laid.append(Laid(start - other, start, _part(other, bottom), off=True))
+        told = f"There is enough to take {_part(other, bottom)} from."
+        if one < other:
+            told = (
+                f"{_part(one, bottom)} is too little, so one inch is taken apart: "
+                f"{_part(start, bottom)}. Take {_part(other, bottom)} from that. "
+                "One whole inch less is left."
+            )
+    read, taken = (mixed(size, SIXTY_FOURTH) for size in (first, second))
+    return f"{read} {operation} {taken}", told, laid, bottom
 
 
 def _times(often: int, size: Fraction) -> _Step:

@@ -158,7 +158,9 @@ class _Nested:
         if self._has_box or self._has_sleeve:
             found.append(_Layer("box", "box", *outline(self.subject.now)))
         if self._has_sleeve:
-            found += [self._round("foam", "with foam"), self._outermost]
+            found += [self._round("foam", "with foam"), self._round("skin", "hive")]
+            if found[-1].size != tuple(self.subject.now[name] for name in HIVE):
+                found[-1] = replace(found[-1], word="with skin")  # the hive was measured otherwise
         if not found:  # it was measured from outside
             x, y = ((Fraction(0), self.subject.now[name]) for name in HIVE)
             found.append(_Layer("hive", "hive", x, y))
@@ -172,13 +174,6 @@ class _Nested:
         left, right = (self._pieces[f"side, {place}"].extents[0] for place in ("left", "right"))
         front, back = (self._pieces[f"end, {place}"].extents[1] for place in ("front", "back"))
         yield _Layer("inside", "inside", (left[1], right[0]), (front[1], back[0]))
-
-    @property
-    def _outermost(self) -> _Layer:
-        """The skin round the foam: the hive, if that was not measured a little otherwise."""
-        hive = tuple(self.subject.now[name] for name in HIVE)
-        layer = self._round("skin", "hive")
-        return layer if layer.size == hive else replace(layer, word="with skin")
 
     def _round(self, stem: str, word: str) -> _Layer:
         x, y, _ = hull(s.extents for s in self._pieces.values() if _stem(s) == stem)
@@ -299,28 +294,24 @@ class _Nested:
         top = canvas.paragraph("Front left corner, enlarged", top, bold=True) + 5
         outer = self.layers[-1]
         deep = sum((self.subject.now[name] for _, name, _ in self._thicknesses), BEYOND)
-        scale, (across, along) = (
-            WINDOW_HIGH / deep,
-            (low - EDGE for low in (outer.x[0], outer.y[0])),
-        )
+        scale, across, along = WINDOW_HIGH / deep, outer.x[0] - EDGE, outer.y[0] - EDGE
         window = (along, along + WINDOW_WIDE / scale), (across, across + deep)
         view = View(MARGIN, top, float(scale), *window, down=True)
         with canvas.view("corner, enlarged", view.scale), canvas.window(view.frame):
             self._draw_pieces(canvas, view)
         canvas.frame(view.frame)
-        labels = [self._thickness(view, *row) for row in self._thicknesses]
+        labels, x = list[Label](), view.right - 14
+        for piece, name, word in self._thicknesses:
+            low, high = map(view.y, self._pieces[piece].extents[0])
+            lines = self._thick(name, word)
+            mark: Mark = "plain" if len(lines) == 1 else "changed"
+            labels.append(Label(lines, (x, (low + high) / 2), mark=mark))
         first = self.layers[0]  # the frames, or the box that stands there
         middle = (view.y(first.x[0]) + view.bottom) / 2
-        labels.append(Label((first.word,), (view.right - 14, middle)))
+        labels.append(Label((first.word,), (x, middle)))
         bottom = max(view.bottom, top + sum(label.height for label in labels))
         draw_labels(canvas, "right", view.right + LABELS, labels, (top, bottom))
         return bottom
-
-    def _thickness(self, view: View, piece: str, name: str, word: str) -> Label:
-        low, high = map(view.y, self._pieces[piece].extents[0])
-        lines = self._thick(name, word)
-        mark: Mark = "plain" if len(lines) == 1 else "changed"
-        return Label(lines, (view.right - 14, (low + high) / 2), mark=mark)
 
 
 def _stem(piece: Solid) -> str:

@@ -45,7 +45,8 @@ class _Plan:
         view, area = self._view()
         above, below = (packed(self._dims(s, view), *area) for s in ("top", "bottom"))
         view = replace(view, top=heading + depth(above))
-        telling = self._telling(view)
+        seen = Seen.of(self.subject, ("y", "x"), lambda solid: solid.part in RAILS)
+        telling = Telling(seen, view, self._draw_rails)
         with canvas.view("plan", view.scale):
             self._draw_rails(canvas, view)
             telling.mark(canvas, view)
@@ -58,7 +59,7 @@ class _Plan:
         end = max(view.bottom + depth(below), *map(text_end, columns.values()))
         bottom = telling.tell(canvas, end + MARGIN)
         rows = (row for rows in LINES.values() for row in rows)
-        told = (fault.consequence.sentence for fault in telling.seen.faults)
+        told = (fault.consequence.sentence for fault in seen.faults)
         words = self.subject.words("The frame from above, front at left", rows, *told)
         return canvas.picture(self.subject.titled(TITLE), words, bottom, view.scale)
 
@@ -86,10 +87,6 @@ class _Plan:
             finish = Finish(self.subject.pen(rail), WOOD, hatch)
             pieces.append((rectangle(y, x), finish, {"part": rail.label}))
         view.draw_beside(canvas, pieces)
-
-    def _telling(self, view: View) -> Telling:
-        seen = Seen.of(self.subject, ("y", "x"), lambda solid: solid.part in RAILS)
-        return Telling(seen, view, self._draw_rails)
 
     def _opening(self, view: View) -> Box:
         """The opening on the sheet: the room that nothing else is drawn in."""

@@ -86,6 +86,11 @@ class Stretch:
     high: Fraction
     left: float
 
+    @property
+    def right(self) -> float:
+        """Where on the sheet it ends."""
+        return self.x(self.high)
+
     def x(self, position: Fraction) -> float:
         """Where on the sheet a position stands."""
         return self.left + float(position - self.low) * self.scale.size
@@ -209,10 +214,6 @@ def _measured(
     return _picture(canvas, title, words, scale, canvas.paragraph(words, CAPTION + 28))
 
 
-def _ends(stretch: Stretch) -> tuple[float, float]:
-    return stretch.x(stretch.low), stretch.x(stretch.high)
-
-
 def _torn(x: float, top: float, bottom: float) -> list[Point]:
     """A ragged edge from top to bottom: what is drawn goes on beyond it."""
     step = (bottom - top) / TEETH
@@ -243,7 +244,7 @@ def _draw_board(
 
 def _draw_tape(canvas: Canvas, stretches: Iterable[Stretch]) -> None:
     for stretch in stretches:
-        left, right = _ends(stretch)
+        left, right = stretch.left, stretch.right
         torn = stretch.low > 0
         canvas.polygon(_strip(left, right, (TOP, EDGE), (torn, True)), TAPE)
         for position in stretch.marks():
@@ -259,7 +260,7 @@ def _draw_mark(canvas: Canvas, stretch: Stretch, position: Fraction) -> None:
         canvas.line((x, EDGE), (x, top), Pen(INK, 0.7))
         return
     canvas.line((x, EDGE), (x, top), Pen(INK, 1.1), {"mark": position})
-    (left, right), wide = _ends(stretch), text_width(text, bold=True)
+    left, right, wide = stretch.left, stretch.right, text_width(text, bold=True)
     crowded = wide > scale.numbered * scale.size and position % (2 * scale.numbered)
     if left + 3 < x - wide / 2 and x + wide / 2 < right - 3 and not crowded:
         canvas.text(text, (x, top - 4), "middle", BOLD)

@@ -122,10 +122,11 @@ class _Apart:
     def _words(self) -> str:
         told = []
         for component in self._from_above:
-            parts = ", ".join(
-                self._named(component, p) for p in parts_of(component, self.subject.now)
-            )
-            told.append(f"{component.replace('_', ' ').capitalize()}: {parts}.")
+            parts = []
+            for part in parts_of(component, self.subject.now):
+                number, count = self._numbers[component, part.name], self._count(component, part)
+                parts.append(f"{number} {part.name.replace('_', ' ')} × {count}")
+            told.append(f"{component.replace('_', ' ').capitalize()}: {', '.join(parts)}.")
         return " ".join(["The hive taken apart, from above downwards.", self._intro, *told])
 
     # Layers
@@ -137,10 +138,6 @@ class _Apart:
     def _count(self, component: str, part: Part) -> int:
         """How many there are of a part in the whole hive."""
         return part.quantity * (int(self.subject.now["boxes"]) if component in BOXES else 1)
-
-    def _named(self, component: str, part: Part) -> str:
-        number = self._numbers[component, part.name]
-        return f"{number} {part.name.replace('_', ' ')} × {self._count(component, part)}"
 
     @property
     def _from_above(self) -> list[str]:
@@ -174,9 +171,8 @@ class _Apart:
     def _legend(self, seen: Sequence[Face]) -> Iterator[_Entry]:
         """The components from above downwards, each followed by its parts as they lie."""
         for component in self._from_above:
-            entries = [
-                self._entry(component, part, seen) for part in parts_of(component, self.subject.now)
-            ]
+            parts = parts_of(component, self.subject.now)
+            entries = [self._entry(component, part, seen) for part in parts]
             entries.sort(key=lambda entry: entry.centre)
             title = component.replace("_", " ").capitalize()
             yield _Entry([title], entries[0].centre - LINE)
