@@ -60,11 +60,6 @@ SPACE = Finish(NO_LINE, PAPER)
 def gap_left(values: Sizes, bow: Length) -> Length:
     """Gap that is left between the panel and both side rails, in all, once each has bowed inwards.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> gap_left(values(demo_hive()), Fraction(1, 16))
-    Fraction(1, 8)
-
     In inches. Where it is nothing or less, the panel sticks.
     """
     opening = values["bottom_board.opening_width"] - 2 * bow
@@ -303,9 +298,5 @@ class _BowedRails:
 
 
 def shared(one: Interval, other: Interval) -> Interval:
-    """What two intervals share, where they share anything.
-
-    >>> shared((0, 3), (1, 9))
-    (1, 3)
-    """
+    """What two intervals share, where they share anything."""
     return max(one[0], other[0]), min(one[1], other[1])

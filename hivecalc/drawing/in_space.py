@@ -135,16 +135,7 @@ def _kept_moves(
 def size_figures(
     values: Sizes, solid: Solid, units: Units, asked: Collection[str] = ()
 ) -> dict[str, str]:
-    """How thick, wide and long a piece is, in words; with "?" for what is still `asked`.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.space import solids
-    >>> rail = solids(values(demo_hive()), "bottom_board")[0]
-    >>> length = "bottom_board.side_rail_length"
-    >>> list(size_figures(values(demo_hive()), rail, "inch", [length]).values())
-    ['1 1/2 in thick', '3 1/2 in wide', '? long']
-    """
+    """How thick, wide and long a piece is, in words; with "?" for what is still `asked`."""
     names = _size_names(values, solid)
     figures = {n: "?" if n in asked else figure(values[n], units) for n in names.values()}
     return {size: f"{figures[name]} {WORDS[size]}" for size, name in names.items()}

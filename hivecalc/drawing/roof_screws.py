@@ -131,19 +131,7 @@ def _edge(profile: Profile, end: Where) -> tuple[Point, Point]:
 
 
 def screws(solids: Mapping[str, Solid], sizes: Mapping[str, Fraction], end: Where) -> list[Screw]:
-    """The screws at one end: the cover's and the deck's, each on its own line.
-
-    >>> from hivecalc.space import solids
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> true = values(demo_hive())
-    >>> pieces = {s.label: s for s in solids(true, "roof")}
-    >>> [screw.fault for screw in screws(pieces, true, "front")]
-    ['', '']
-    >>> no_lip = values(demo_hive(), {"roof.cover_screw_line": Fraction(1, 2)})
-    >>> screws(pieces, no_lip, "front")[0].fault
-    'misses the rim front'
-    """
+    """The screws at one end: the cover's and the deck's, each on its own line."""
     _, (along_y, along_z) = _edge(solids["deck"].blocks[0].profile, "front")
     way, rail = (along_z, -along_y), solids[RAILS[end]]
     found = [

@@ -145,11 +145,7 @@ class Enlarged:
 
 
 def floated(outline: Outline) -> Outline:
-    """The same outline in floats, for one that is drawn in several views.
-
-    >>> floated([(Fraction(1, 2), Fraction(3))])
-    [(0.5, 3.0)]
-    """
+    """The same outline in floats, for one that is drawn in several views."""
     return [(float(u), float(v)) for u, v in outline]
 
 

@@ -41,11 +41,6 @@ STACK = ("bottom_board", "box", "sleeve", "inner_cover", "roof")  # from below u
 def part_numbers(values: Sizes, built: Iterable[str]) -> dict[tuple[str, str], int]:
     """The number of each part in the parts table, by its component and its name.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> part_numbers(values(demo_hive()), ("bottom_board", "roof"))["roof", "rim_side"]
-    14
-
     `built` from components.built; the order is that of components.parts.
     """
     names = ((c, part.name) for c in built for part in parts_of(c, values))
