@@ -166,13 +166,8 @@ class _BowedRails:
 
     def _view(self) -> View:
         """The frame as big as the sheet allows between its upright dimension lines."""
-        (y, x), sides = self._window, self._dims(View(0, 0, 1, *self._window))
-        opening, panel = (room_for([dim]) for dim in sides)
-        wide = WIDTH - 2 * MARGIN - opening - panel
-        length, width = float(y[1] - y[0]), float(x[1] - x[0])
-        scale = min(wide / length, HIGHEST / width)
-        left = MARGIN + opening + (wide - length * scale) / 2
-        return View(left, 0, scale, y, x, down=True)
+        opening, panel = (room_for([dim]) for dim in self._dims(View(0, 0, 1, *self._window)))
+        return View.between(MARGIN + opening, WIDTH - MARGIN - panel, HIGHEST, self._window)
 
     def _dims(self, view: View) -> tuple[Dim, Dim]:
         """The opening, as it is now and as it was, and the panel."""

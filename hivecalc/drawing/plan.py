@@ -66,12 +66,8 @@ class _Plan:
     def _view(self) -> tuple[View, tuple[float, float]]:
         """The frame as big as the sheet allows, and the room across for it."""
         x, y, _ = hull(rail.extents for rail in self._rails().values())
-        left = MARGIN + self._deep("left")
-        wide = WIDTH - MARGIN - self._deep("right") - left
-        length, width = float(y[1] - y[0]), float(x[1] - x[0])
-        scale = min(wide / length, HIGHEST / width)
-        view = View(left + (wide - length * scale) / 2, 0, scale, y, x, down=True)
-        return view, (left, left + wide)
+        left, right = MARGIN + self._deep("left"), WIDTH - MARGIN - self._deep("right")
+        return View.between(left, right, HIGHEST, (y, x)), (left, right)
 
     def _deep(self, side: Side) -> float:
         return room_for(self.subject.dim(*line, 0, 0) for line in LINES[side])

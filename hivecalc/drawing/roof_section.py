@@ -147,13 +147,11 @@ class _Section:
         """The roof as big as the sheet allows, with some of the box below it."""
         _, (front, back), (low, high) = hull(s.extents for s in self.subject.solids.values())
         low = min(low, self.roof.box_top)
-        y = (front - AIR, back + AIR)
-        wide = float(y[1] - y[0])
-        scale = min((right - left) / wide, HIGHEST / float(high - low))
-        numbers = self._number_rows(wide * scale) * APART
-        room = Fraction((numbers + BELOW_SKIRT) / scale) if numbers else HIVE_SHOWN
-        start = left + (right - left - wide * scale) / 2
-        return View(start, top, scale, y, (low - room, high + AIR))
+        window = (front - AIR, back + AIR), (low, high)
+        view = View.between(left, right, HIGHEST, window)
+        numbers = self._number_rows(view.right - view.left) * APART
+        room = Fraction((numbers + BELOW_SKIRT) / view.scale) if numbers else HIVE_SHOWN
+        return replace(view, top=top, v=(low - room, high + AIR), down=False)
 
     def _number_rows(self, wide: float) -> int:
         """How many rows of numbers go below the roof, each with as much room as it may need."""

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from typing import TypeAlias
+from typing import Self, TypeAlias
 
 from hivecalc.drawing.canvas import (
     FOAM,
@@ -47,6 +47,15 @@ class View:
     u: Interval
     v: Interval
     down: bool = False
+
+    @classmethod
+    def between(
+        cls, left: float, right: float, highest: float, window: tuple[Interval, Interval]
+    ) -> Self:
+        """As large as goes between two places across a sheet, in their middle; seen from above."""
+        wide, high = (float(end - start) for start, end in window)
+        scale = min((right - left) / wide, highest / high)
+        return cls(left + (right - left - wide * scale) / 2, 0, scale, *window, down=True)
 
     @property
     def right(self) -> float:
