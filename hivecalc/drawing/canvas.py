@@ -33,8 +33,7 @@ WOOD, FOAM, METAL = "#f8efdf", "#eef3f6", "#e8e8e8"
 Data = Mapping[str, object]
 
 
-@dataclass(frozen=True)
-class Pen:
+class Pen(NamedTuple):
     """How a line is drawn: its colour, how thick it is, and its dashes, if any."""
 
     colour: str
@@ -239,6 +238,7 @@ def _class(style: str) -> str:
     return f" class='{style}'" if style else ""
 
 
+@lru_cache
 def _outlined(pen: Pen) -> str:
     """How a shape is outlined, as CSS, as far as it is not by the sheet's own thin line."""
     told = []
@@ -253,7 +253,9 @@ def _outlined(pen: Pen) -> str:
 
 def _noted(data: Data | None) -> str:
     """What is noted of something that is drawn, as attributes."""
-    return _attributes({f"data_{name}": harmless(str(at)) for name, at in (data or {}).items()})
+    if not data:
+        return ""
+    return _attributes({f"data_{name}": harmless(str(at)) for name, at in data.items()})
 
 
 def corners(left: float, top: float, right: float, bottom: float) -> list[Point]:

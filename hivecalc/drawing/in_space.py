@@ -71,6 +71,8 @@ LOOKS = (
 ROUND = 360
 NEARLY = 0.001  # inches: how far the slanting side of a piece may be off its size as cut
 FAR = (4.0, 12.0, 24.0, 44.0, 70.0, 104.0, 150.0)  # how far from its line a figure may stand
+# How much farther off a figure stands rather than hide a place more of what is drawn, or touch it.
+HIDES, TOUCHES = 60.0, 25.0
 WAYS = [(cos(n * pi / 8), sin(n * pi / 8)) for n in range(16)]
 
 
@@ -504,9 +506,12 @@ def _free_box(
             box = Box(left, top, left + wide, top + LINE)
             if any(box.meets(other) for other in taken):
                 continue
-            inside = [p for p in _dots(box) if covers(outline, p)] if overlaps(outline, box) else []
-            over = sum(face.covers(p) for face in own for p in inside)
-            cost += 12 * over + 60 * len(inside)
+            if overlaps(outline, box):
+                if cost + TOUCHES >= least:
+                    continue
+                inside = [p for p in _dots(box) if covers(outline, p)]
+                own_too = sum(face.covers(p) for face in own for p in inside)
+                cost += max(TOUCHES, HIDES * len(inside)) + 12 * own_too
             if cost < least:
                 best, least = box, cost
     return best
