@@ -180,15 +180,16 @@ def fence_and_kerf(
 
 
 def tilted_blade(
-    bevel: Bevel, before: Length, kerf: Length, *, units: Units = "inch", name: str = ""
+    bevel: Bevel, fence: Length, kerf: Length, *, units: Units = "inch", name: str = ""
 ) -> Picture:
     """SVG picture of a bevel being ripped, from the end: fence, tilt and what falls off.
 
-    `before` is how wide the stock is. Lengths in inches, shown in `units`.
+    `fence` is where it is set: on a mark beside the bevel's own. Lengths in inches, shown in
+    `units`.
     """
     tilt = f"The blade is tilted {degrees_text(bevel.tilt)}."
     upper = f"The face above stays {figure(bevel.upper, units)} wide."
-    cut = _Cut(bevel.fence, before, bevel.thickness, kerf, bevel.slope)
+    cut = _Cut(fence, bevel.upper, bevel.thickness, kerf, bevel.slope)
     return _Ripped(cut, units, "A tilted blade", f"{tilt} {AWAY} {upper}").picture(name)
 
 
