@@ -25,6 +25,11 @@ settings.load_profile("steady")
 signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int | None:
+    """One worker more than there are cores where browsers are driven: they wait half their time."""
+    return None if "not browser" in config.option.markexpr else (os.cpu_count() or 1) + 1
+
+
 @pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
     """Keep a file's quick tests together, which share what they make; share out the slow ones."""
