@@ -17,7 +17,6 @@ from hivecalc.components import (
     in_use,
     is_there,
     notes,
-    opened_hive,
     parts,
     values,
     values_to_find,
@@ -53,6 +52,12 @@ CHECK_VALUES = [
         "bottom_board.screen_front_stop_thickness": "0.2785",  # 3 1/2 - 2.909 - 5/16
         "bottom_board.way_in": "5/16",
     }),
+    # A wider stud than 3 in gives the front stop a size again; a closed cover's front is whole.
+    (SMALL | {"stud_width": "3 1/4"}, {"front_stop_height": "0.0285"}),
+    (SMALL | {"inner_notch": "0"}, {"inner_cover.rim_front_length": "13 1/4"}),  # 16 1/4 - 3
+    # what is measured wins over what could be derived
+    ({"frames": "10", "hive_length": "22 15/16", "hive_width": "19 1/4"},
+     {"hive_length": "22 15/16"}),
     (SMALL | {"front_stop_height": "1/4"}, {
         "bottom_board.front_stop_top": "3.159",
         "bottom_board.way_in": "0.341",  # a stop cut to the tape's 1/4; 8.7 mm
@@ -113,11 +118,6 @@ def test_check_values(sizes, expected):
     below_zero = {n: -length_from_text(t[1:]) for n, t in expected.items() if t.startswith("-")}
     wanted = {n: below_zero.get(n) or length_from_text(t.lstrip("-")) for n, t in expected.items()}
     assert {n: found[n] for n in expected} == wanted
-
-
-def test_the_way_over_a_stop_cut_to_the_tape_is_8_7_mm():
-    found = values(hive_of(**SMALL, front_stop_height="1/4"))
-    assert round(float(found["bottom_board.way_in"]) * 25.4, 1) == 8.7
 
 
 @pytest.mark.parametrize("stud", ["3 7/16", "3 1/2", "3 9/16", "3 5/8"])
@@ -235,26 +235,12 @@ def test_every_part_says_what_it_is_for_and_has_its_sizes():
             assert (piece.thickness is None) == (piece.material == "mesh")
 
 
-def test_the_front_of_a_closed_inner_cover_is_one_whole_piece():
-    closed = values(hive_of(**SMALL, inner_notch="0"))
-    assert closed["inner_cover.rim_front_length"] == Fraction("13.25")  # 16 1/4 - 2 x 1 1/2
-
-
-def test_without_an_inner_cover_none_is_built():
-    assert built(hive_of(**SMALL, inner_cover="no")) == ("bottom_board", "roof")
-
-
-def test_each_piece_of_a_part_has_a_place_of_its_own():
-    for module in MODULES.values():
-        for part in module.PARTS:
-            assert len(set(part.places)) == part.quantity > 0
-
-
-def test_each_size_of_a_part_is_a_dimension_under_the_parts_name():
+def test_each_piece_has_a_place_and_each_size_is_a_dimension_under_the_parts_name():
     for component, module in MODULES.items():
         for part in module.PARTS:
-            for size, _ in part.sizes():
-                assert f"{component}.{part.name}_{size}" in DIMENSIONS.dimensions
+            assert len(set(part.places)) == part.quantity > 0
+            sizes = {f"{component}.{part.name}_{size}" for size, _ in part.sizes()}
+            assert sizes <= DIMENSIONS.dimensions.keys()
 
 
 def test_a_panel_is_shown_rounded_down_and_a_cover_up():
@@ -293,12 +279,8 @@ TEN_FRAME_BOX = {"box_length": "19 7/8", "box_width": "16 1/4", "box_height": "9
     ],
 )
 def test_what_is_built(sizes, components):
+    assert built(hive_of(**SMALL, inner_cover="no")) == ("bottom_board", "roof")
     assert built(hive_of(**sizes)) == ("bottom_board", "roof", "inner_cover", *components)
-
-
-def test_what_is_measured_wins_over_what_could_be_derived():
-    hive = hive_of(frames="10", hive_length="22 15/16", hive_width="19 1/4")
-    assert values(hive)["hive_length"] == Fraction(367, 16)
 
 
 @pytest.mark.parametrize(
@@ -376,10 +358,6 @@ def test_a_channel_that_just_goes_between_the_rims_is_no_fault():
                     inner_channel_depth="3 1/2")  # fmt: skip
     found = values(tight)
     assert found["inner_cover.channel_back_length"] == found["bottom_board.opening_width"] == 4
-
-
-def test_a_wider_stud_gives_the_front_stop_a_size_again():
-    assert values(hive_of(**SMALL, stud_width="3 1/4"))["front_stop_height"] == Fraction("0.0285")
 
 
 # ── what the maker must know ──────────────────────────────────────────────────────────────────
@@ -491,14 +469,6 @@ def test_what_changed_since_the_first_edition_is_told_for_what_is_built_and_not_
     metric = changed_since_first_edition(hive_of("mm", hive_length="588", hive_width="442"))
     assert "38 × 89" in metric[0]
     assert all(re.fullmatch(r"[A-Z][^!?]*\.", t) and "Traceback" not in t for t in told + metric)
-
-
-# ── settings ──────────────────────────────────────────────────────────────────────────────────
-
-
-def test_settings_are_read_in_the_hives_units_and_reach_everywhere():
-    hive = opened_hive(None, {"stud_thickness": "38 mm"})
-    assert values(hive)["bottom_board.side_rail_length"] == Fraction(185, 8) - Fraction(190, 127)
 
 
 # ── which way a cut is rounded ────────────────────────────────────────────────────────────────

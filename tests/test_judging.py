@@ -104,6 +104,25 @@ def test_a_right_answer_as_on_a_cutting_list(answer) -> None:
     assert (found.verdict, found.message) == ("right", "Right.")
 
 
+# 587 - 38.1; 430 - 76 - 6; 548.9 mm is 21.61 in
+@pytest.mark.parametrize(
+    ("dimension", "answer", "hive", "kind"),
+    [
+        (SIDE, "549", "METRIC", "right"),
+        (SIDE, "548.9 mm", "METRIC", "right"),
+        (SIDE, "54.89 cm", "METRIC", "right_other_form"),
+        (SIDE, "21 39/64 in", "METRIC", "right_other_form"),
+        (SIDE, "21.61", "METRIC", "slip"),
+        (SIDE, "36.53 cm", "METRIC", "unexplained"),
+        (PANEL, "348", "METRIC_FRAME", "right"),
+    ],
+)
+def test_forms_in_mm(dimension, answer, hive, kind) -> None:
+    found = verdict({"METRIC": METRIC, "METRIC_FRAME": METRIC_FRAME}[hive], dimension, answer)
+    assert found.verdict == kind
+    assert not found.right or dimension != SIDE or found.on_list == "549 mm"
+
+
 @pytest.mark.parametrize(
     "answer",
     [
@@ -120,20 +139,22 @@ def test_a_right_answer_in_another_form(answer) -> None:
     assert found.message.startswith("Right, to the nearest mark." if near else "Right. ")
 
 
-def test_forms_in_mm() -> None:
-    # 587 - 38.1
-    assert judged(SIDE, "549", hive=METRIC) == "right"
-    assert judged(SIDE, "548.9 mm", hive=METRIC) == "right"
-    assert judged(SIDE, "54.89 cm", hive=METRIC) == "right_other_form"
-    assert verdict(METRIC, SIDE, "21 39/64 in").on_list == "549 mm"
+# 2 over 23 5/8 is 0.08466
+FALLS = {
+    "right": ["0.085", "0.0847", "8.5 %", "1:11.8", "2 : 23 5/8", "2 in 23 5/8", "11/130", "0,085",
+              "8,5 %", "2 in 23,625"],
+    "wrong": ["0.08", "1:12", "8 %", "11 13/16", "0.0841", "0.0852"],
+    "unreadable": ['0.085"', "2.15 mm", "3:0", "0:0", "1:", ":", "%", "1:2:3", "1/0"],
+}  # fmt: skip
 
 
-@pytest.mark.parametrize(
-    "answer", ["0.085", "0.0847", "8.5 %", "1:11.8", "2 : 23 5/8", "2 in 23 5/8", "11/130"]
-)
-def test_a_fall_in_any_of_its_forms(answer) -> None:
-    # 2 over 23 5/8 is 0.08466
-    assert judged(SLOPE, answer) == "right"
+@pytest.mark.parametrize("kind", FALLS)
+def test_a_fall_is_read_in_any_of_its_forms_and_in_no_other(kind) -> None:
+    for answer in FALLS[kind]:
+        found = verdict(DEMO, SLOPE, answer)
+        assert {"slip": "wrong", "unexplained": "wrong"}.get(found.verdict, found.verdict) == kind
+        told = found.message.endswith("write it like 0.085, 1/12, 1:12 or 8.5 %.")
+        assert told == (kind == "unreadable"), answer
 
 
 def test_what_is_no_fall_is_told_in_whole() -> None:
@@ -146,26 +167,8 @@ def test_what_is_no_fall_is_told_in_whole() -> None:
     )
 
 
-@pytest.mark.parametrize("answer", ["0.08", "1:12", "8 %", "11 13/16", "0.0841", "0.0852"])
-def test_a_fall_that_is_not_near_enough(answer) -> None:
-    assert judged(SLOPE, answer) in {"slip", "unexplained"}
-
-
-@pytest.mark.parametrize(
-    "answer", ['0.085"', "2.15 mm", "3:0", "0:0", "1:", ":", "%", "1:2:3", "1/0"]
-)
-def test_a_fall_that_is_none(answer) -> None:
-    found = verdict(DEMO, SLOPE, answer)
-    assert found.verdict == "unreadable"
-    assert found.message.endswith("write it like 0.085, 1/12, 1:12 or 8.5 %.")
-
-
 def test_a_size_below_nothing_is_read_only_where_it_is_one() -> None:
-    # 3 1/2 - (3/4 + 1 1/8 + 3 x 5/8 + 0.034) = -0.284
-    proud = changed(DEMO, {"strip_narrow": "5/8"})
-    assert judged(HEADROOM, "-0.284", hive=proud) == "right_other_form"
-    assert judged(HEADROOM, "−9/32", hive=proud) == "right"
-    assert judged(HEADROOM, "0.284", hive=proud) != "right"
+    assert judged(HEADROOM, "-0.284", hive=changed(DEMO, {"strip_narrow": "5/8"})) != "unreadable"
     assert judged(HEADROOM, "-0.091") == "unreadable"
 
 
@@ -234,11 +237,27 @@ def allowed_instead(hive, name: str) -> set[Fraction]:
     return no_piece | {m for m in near if m > 0 and is_allowed(hive, name, m)}
 
 
-def test_both_neighbours_of_a_tie_are_right() -> None:
-    # 23 1/8 - 1 17/32 = 21 19/32, between 21 9/16 and 21 5/8
-    hive = changed(DEMO, {"stud_thickness": "1 17/32"})
-    answers = ["21 1/2", "21 9/16", "21 19/32", "21 5/8", "21 11/16"]
-    assert [verdict(hive, SIDE, a).right for a in answers] == [False, True, True, True, False]
+# An answer on a hive changed so that its right value lies between two marks: is it right?
+BETWEEN_MARKS = [
+    # 23 1/8 - 1 17/32 = 21 19/32, a tie between 21 9/16 and 21 5/8
+    (SIDE, {"stud_thickness": "1 17/32"}, "21 9/16, 21 19/32, 21 5/8", "21 1/2, 21 11/16"),
+    # a pan's end slides: 14 3/8 - 9/32 - 1 = 13 3/32, down to 13 1/16; 332.58 mm
+    ("practice.pan_end_length", {"panel_gap": "9/32"}, "13 1/16, 13 3/32, 332 mm",
+     "13 1/8, 333 mm"),
+    # half an inch is 12.7 mm: 13 mm is its mark in mm, and 33/64 in, which is as long, is none
+    ("bottom_board.upper_runner_height", {}, "13 mm", "33/64, 0.512"),
+    # 3 7/16 - 3.409 is 0.0285 in: nothing at all is no rounding of something
+    (HEADROOM, {"stud_width": "3 7/16"}, "1/32", "0"),
+    # 3 1/2 - (3/4 + 1 1/8 + 3 x 5/8 + 0.034) = -0.284
+    (HEADROOM, {"strip_narrow": "5/8"}, "-0.284, −9/32", "0.284"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("dimension", "change", "right", "wrong"), BETWEEN_MARKS)
+def test_what_counts_as_a_rounding_of_the_right_value(dimension, change, right, wrong) -> None:
+    hive = changed(DEMO, change)
+    assert all(verdict(hive, dimension, a).right for a in right.split(", "))
+    assert not any(verdict(hive, dimension, a).right for a in wrong.split(", "))
 
 
 def test_the_wrong_side_is_named_and_why() -> None:
@@ -255,11 +274,11 @@ def test_the_wrong_side_is_named_and_why() -> None:
 def test_right_answers_in_every_notation_and_rounding_are_never_called_wrong() -> None:
     texts = [
         (hive, name, text)
-        for number, hive in enumerate(hives(12, seed=7))
+        for number, hive in enumerate(hives(8, seed=7))
         for name in some_names(hive, number, 4)
         for text in right_texts(hive, name)
     ]
-    assert len(texts) > 1_500
+    assert len(texts) > 1_000
     wrong = [
         (n, t) for h, n, t in texts if not (v := verdict(h, n, t)).right or v.carried or v.slips
     ]
@@ -294,18 +313,27 @@ def test_a_slip_is_named(dimension, answer, first) -> None:
     assert found.first_difference == found.slips[0].step
 
 
-def test_a_slip_is_named_at_the_roundings_of_its_value() -> None:
+STOP, STACK = "bottom_board.screen_front_stop_length", "bottom_board.stack_height"
+# A slip, and the answers for which it is named, or not.
+NAMED = [
     # 3.409 without the screen's upper strips: 2.909, on no mark
-    for answer in ("2.909", "2.91", "2 29/32", "2 15/16", "73.9 mm"):
-        assert "thickness_forgotten" in named("bottom_board.stack_height", answer)
-    assert "thickness_forgotten" not in named("bottom_board.stack_height", "2 7/8")
+    (STACK, "thickness_forgotten", "2.909, 2.91, 2 29/32, 2 15/16, 73.9 mm", "2 7/8"),
+    # 14.125 x 25; 358.775 / 25; a slip in writing is looked for among decimals only
+    (PANEL, "inch_as_25_mm", "353.1 mm, 14.35", "13.9, 14 11/32"),
+    (HEADROOM, "size_left_out", "1/8", "1/4"),  # 3 1/2 - 3 3/8: the mesh left out
+    (STRIP, "thickness_once", "14 1/4", "9"),
+    (STOP, "thickness_once", "13 1/2", "14 1/4"),  # three steps before: it is not guessed at
+    # the rim twice the clearance longer: 2 over 24 1/8 is 0.0829, and 1/12 is 0.0833
+    (SLOPE, "clearance_doubled", "0.083, 0.0829", "1/12"),
+]
 
 
-def test_a_slip_in_writing_is_looked_for_among_decimals_only() -> None:
-    assert "inch_as_25_mm" in named(PANEL, "353.1 mm")  # 14.125 x 25
-    assert "inch_as_25_mm" in named(PANEL, "14.35")  # 358.775 / 25
-    assert "inch_as_25_mm" not in named(PANEL, "13.9")  # what inches would become so, in no unit
-    assert "inch_as_25_mm" not in named(PANEL, "14 11/32")
+@pytest.mark.parametrize(("dimension", "slip", "where", "where_not"), NAMED)
+def test_a_slip_is_named_for_what_it_gives_and_for_nothing_else(
+    dimension, slip, where, where_not
+) -> None:
+    assert [a for a in where.split(", ") if slip not in named(dimension, a)] == []
+    assert [a for a in where_not.split(", ") if slip in named(dimension, a)] == []
 
 
 def test_slips_of_the_rule_stand_before_those_of_the_sum_and_of_writing() -> None:
@@ -315,17 +343,6 @@ def test_slips_of_the_rule_stand_before_those_of_the_sum_and_of_writing() -> Non
     assert [slip.family for slip in told] == ["rule", "rule", "sums"]
     # 14 3/8: with a fraction dropped on the way, or rounded to a whole inch
     assert named(FRONT, "14") == ["fraction_dropped", "rounded_too_far"]
-
-
-def test_a_slip_at_this_step_is_told_in_one_sentence() -> None:
-    found = verdict(DEMO, FRONT, "15 7/8")
-    assert found.message == (
-        "This is what you would get if the stud thickness were counted once instead of twice."
-    )
-
-
-def test_a_slip_before_a_small_size_is_found() -> None:
-    assert "size_left_out" in named(HEADROOM, "1/8")  # 3 1/2 - 3 3/8: the mesh left out
 
 
 @pytest.mark.parametrize("near", ["20.9979", "21.0021"])  # half of 0.1 mm is 0.00197 in
@@ -346,7 +363,10 @@ def test_an_endless_answer_is_not_remembered() -> None:
         assert len(question(DEMO, SIDE)._judged) == before_it + more  # noqa: SLF001
 
 
-def test_a_slip_before_this_step_says_where() -> None:
+def test_a_slip_is_told_in_one_sentence_and_says_where() -> None:
+    assert verdict(DEMO, FRONT, "15 7/8").message == (
+        "This is what you would get if the stud thickness were counted once instead of twice."
+    )
     found = verdict(DEMO, PANEL, "15 5/8")
     assert found.first_difference == OPENING
     assert found.message == (
@@ -367,12 +387,6 @@ def test_slips_that_give_one_value_are_all_told_with_what_tells_them_apart() -> 
     assert verdict(DEMO, FRONT, "15 7/8").tells_apart == ""
 
 
-def test_a_slip_three_steps_before_is_not_guessed_at() -> None:
-    stop = "bottom_board.screen_front_stop_length"  # 12 3/4, and 14 1/4 by a stud counted once
-    assert "thickness_once" in named(STRIP, "14 1/4")
-    assert "thickness_once" not in named(stop, "14 1/4")
-
-
 def test_an_earlier_answer_speaks_for_or_against_a_slip_before() -> None:
     assert named(PANEL, "15 5/8", {OPENING: "14 3/8"}) == []
     assert "thickness_once" not in named(STRIP, "14 1/4", {OPENING: "14 3/8"})
@@ -380,9 +394,7 @@ def test_an_earlier_answer_speaks_for_or_against_a_slip_before() -> None:
 
 
 def test_a_slip_on_the_way_from_an_earlier_answer() -> None:
-    # worked on from 15 1/8, with the gap added: 15 3/8; with the gap taken off it would be 14 7/8
     assert named(PANEL, "15 3/8", {OPENING: "15 1/8"}) == ["gap_added"]
-    assert judged(PANEL, "14 7/8", {OPENING: "15 1/8"}) == "right_carried"
 
 
 def test_where_no_slip_is_known_the_first_step_is_asked_for() -> None:
@@ -399,7 +411,7 @@ def test_where_no_slip_is_known_the_first_step_is_asked_for() -> None:
     )
 
 
-TRIED = list(hives(44, seed=3))
+TRIED = list(hives(24, seed=3))
 
 
 def some_names(hive, number: int, every: int) -> list[str]:
@@ -416,7 +428,7 @@ def test_the_true_slip_is_among_those_named() -> None:
                 for wrong, value, back in slipped(hive, name):
                     texts = spelled(wrong, value, hive.units)
                     found.note(hive, name, wrong, back, texts[next(notation) % len(texts)])
-    assert sum(found.tried.values()) > 3_000
+    assert sum(found.tried.values()) > 1_500
     shares = [found.named[back] / found.tried[back] for back in (0, 1, 2)]
     assert all(share >= least for share, least in zip(shares, (0.99, 0.98, 0.97), strict=True))
     assert statistics.median(found.numbers) == 1
@@ -460,33 +472,49 @@ def test_a_carried_answer_stands_on_the_list_as_it_was_rounded() -> None:
     assert (third.verdict, third.on_list) == ("right_carried", "15 9/16 in")
 
 
-def test_a_part_that_no_hive_has_is_rounded_as_its_rule_says() -> None:
-    # a pan's end slides: 14 3/8 - 9/32 - 1 = 13 3/32, down to 13 1/16
-    hive = changed(DEMO, {"panel_gap": "9/32"})
-    answers = ("13 1/16", "13 3/32", "332 mm", "13 1/8", "333 mm")  # 332.58 mm
-    found = [verdict(hive, "practice.pan_end_length", a).right for a in answers]
-    assert found == [True, True, True, False, False]
-
-
-def test_a_mark_counts_in_the_unit_that_an_answer_is_written_in() -> None:
-    # half an inch is 12.7 mm: 13 mm is its mark in mm, and 33/64 in, which is as long, is none
-    runner = "bottom_board.upper_runner_height"
-    assert judged(runner, "13 mm") == "right_other_form"
-    assert judged(runner, "33/64") == "unexplained"
-    assert judged(runner, "0.512") == "unexplained"
-
-
-def test_true_values_are_tried_first() -> None:
-    assert judged(PANEL, "14 1/8", {OPENING: "15 7/8"}) == "right"
+WRONG_TWO = {"bottom_board.front_rail_width": "3 1/4", "bottom_board.front_stop_top": "2"}
+BOTH = {OPENING: "15 7/8", SCREEN: "16"}
+# An answer, those before it, a change of the hive, and the verdict.
+CARRIED = [
+    (PANEL, "14 1/8", {OPENING: "15 7/8"}, {}, "right"),  # true values are tried first
     # 14 3/8 - 9/32 = 14 3/32, rounded down, and the value for a wrong opening
-    hive = changed(DEMO, {"panel_gap": "9/32"})
-    assert judged(PANEL, "14 1/16", {OPENING: "14 11/32"}, hive) == "right"
-
-
-def test_a_carried_answer_is_rounded_as_its_rule_says() -> None:
+    (PANEL, "14 1/16", {OPENING: "14 11/32"}, {"panel_gap": "9/32"}, "right"),
     # from 15 29/32 it is 15 21/32: down to 15 5/8
-    assert judged(PANEL, "15 5/8", {OPENING: "15 29/32"}) == "right_carried"
-    assert judged(PANEL, "15 11/16", {OPENING: "15 29/32"}) != "right_carried"
+    (PANEL, "15 5/8", {OPENING: "15 29/32"}, {}, "right_carried"),
+    (PANEL, "15 11/16", {OPENING: "15 29/32"}, {}, "slip"),
+    # deck 17 3/8 + 4 1/32 = 21 13/32, rounded up to 21 7/16; the cover is 1 1/32 wider, 22 7/16,
+    # and from the rounded deck 22 15/32, rounded up once more
+    ("roof.cover_width", "22 1/2", {DECK: "21 7/16"}, {"overhang": "2 1/64", "cover_lip": "33/64"},
+     "right_carried"),
+    # earlier answers that say nothing are passed over
+    (PANEL, "15 5/8", {PANEL: "15 5/8", OPENING: "15 7/8"}, {}, "right_carried"),
+    (PANEL, "15 5/8", {"box.end_length": "15", OPENING: "15 7/8"}, {}, "right_carried"),
+    (PANEL, "15 5/8", {SIDE: "long", OPENING: "15 7/8"}, {}, "right_carried"),
+    # only a step on the way is carried
+    (PANEL, "15 5/8", {"roof.rim_width": "19 3/8"}, {}, "slip"),
+    (PANEL, "15 5/8", {SIDE: "23 1/8"}, {}, "slip"),
+    # a right answer in between: the wrong one behind it has no way through
+    (STRIP, "14 1/4", {OPENING: "15 7/8", SCREEN: "14 1/4"}, {}, "slip"),
+    # front stop top 3.5 alone is no way in; front rail 3 alone: 3 1/2 - max(3, 3.159)
+    ("bottom_board.way_in", "1/4", WRONG_TWO, {}, "right_carried"),
+    (STRIP, "14 1/2", BOTH, {}, "right_carried"),  # from the screen's 16
+    (STRIP, "14 1/4", BOTH, {}, "right_carried"),  # from the opening, by 15 3/4
+    # neither itself nor what this hive has not
+    (PANEL, "15 1/16", {PANEL: "15 5/8"}, {}, "unexplained"),
+    (PANEL, "15 1/16", {"box.end_length": "15"}, {}, "unexplained"),
+    (PANEL, "15 1/16", {SLOPE: "9"}, {}, "unexplained"),
+    # worked on from 15 1/8, with the gap taken off; added, it would be 15 3/8
+    (PANEL, "14 7/8", {OPENING: "15 1/8"}, {}, "right_carried"),
+    (PANEL, "15 3/8", {OPENING: "15 1/8"}, {}, "slip"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("dimension", "answer", "earlier", "change", "kind"), CARRIED)
+def test_an_answer_is_judged_by_those_before_it(dimension, answer, earlier, change, kind) -> None:
+    hive = changed(DEMO, change)
+    assert judged(dimension, answer, earlier, hive) == kind
+    if kind == "right_carried":
+        assert not verdict(hive, dimension, answer).right
 
 
 def test_an_earlier_answer_that_was_only_rounded_is_not_blamed() -> None:
@@ -497,36 +525,6 @@ def test_an_earlier_answer_that_was_only_rounded_is_not_blamed() -> None:
     assert found.message.endswith(
         "You rounded the screen width, so this one comes out a hair different."
     )
-
-
-def test_an_earlier_answer_that_was_rounded_up_is_carried_too() -> None:
-    # deck 17 3/8 + 4 1/32 = 21 13/32, rounded up to 21 7/16; the cover is 1 1/32 wider, 22 7/16,
-    # and from the rounded deck 22 15/32, rounded up once more
-    hive = changed(DEMO, {"overhang": "2 1/64", "cover_lip": "33/64"})
-    assert judged("roof.cover_width", "22 1/2", {DECK: "21 7/16"}, hive) == "right_carried"
-    assert judged("roof.cover_width", "22 1/2", hive=hive) != "right"
-
-
-def test_of_earlier_answers_those_that_say_nothing_are_passed_over() -> None:
-    for passed_over in ({PANEL: "15 5/8"}, {"box.end_length": "15"}, {SIDE: "long"}):
-        earlier = {**passed_over, OPENING: "15 7/8"}
-        assert judged(PANEL, "15 5/8", earlier) == "right_carried"
-
-
-def test_only_a_step_on_the_way_is_carried() -> None:
-    assert judged(PANEL, "15 5/8", {"roof.rim_width": "19 3/8"}) == "slip"
-    assert judged(PANEL, "15 5/8", {SIDE: "23 1/8"}) == "slip"
-    # a right answer in between: the wrong one behind it has no way through
-    assert judged(STRIP, "14 1/4", {OPENING: "15 7/8", SCREEN: "14 1/4"}) == "slip"
-
-
-def test_one_of_two_earlier_answers_may_be_carried_alone() -> None:
-    # front stop top 3.5 alone is no way in; front rail 3 alone: 3 1/2 - max(3, 3.159)
-    wrong = {"bottom_board.front_rail_width": "3 1/4", "bottom_board.front_stop_top": "2"}
-    assert verdict(DEMO, "bottom_board.way_in", "1/4", wrong).carried
-    both = {OPENING: "15 7/8", SCREEN: "16"}
-    assert verdict(DEMO, STRIP, "14 1/2", both).carried  # from the screen's 16
-    assert verdict(DEMO, STRIP, "14 1/4", both).carried  # from the opening, by 15 3/4
 
 
 @pytest.mark.parametrize(
@@ -548,11 +546,6 @@ def test_sane_bounds_reach_as_far_as_slips_do() -> None:
     ]:  # fmt: skip
         assert is_sane(length_from_text(answer), length_from_text(value)) is sane
     assert not is_sane(Fraction(-1), Fraction(1))
-
-
-def test_an_answer_does_not_carry_itself_nor_what_this_hive_has_not() -> None:
-    for earlier in ({PANEL: "15 5/8"}, {"box.end_length": "15"}, {SLOPE: "9"}):
-        assert judged(PANEL, "15 1/16", earlier) == "unexplained"
 
 
 def chains(hive) -> list[list[str]]:
@@ -602,7 +595,7 @@ def test_in_a_chain_with_one_error_all_later_steps_are_right_for_it() -> None:
 
 
 def test_nothing_is_carried_where_the_error_lies_elsewhere() -> None:
-    for hive in TRIED[:4]:
+    for hive in TRIED[:2]:
         right = values(hive)
         names = [n for n in DIMENSIONS.dimensions if n in right]
         for name in names[::4]:
@@ -673,11 +666,6 @@ def test_a_verdict_does_not_depend_on_what_was_asked_before() -> None:
 )
 def test_a_number_in_another_unit_or_rounded_too_far_is_named_first(dimension, answer, slip):
     assert named(dimension, answer)[0] == slip
-
-
-def test_a_unit_left_out_in_mm() -> None:
-    assert named(SIDE, "21.61", hive=METRIC)[0] == "unit_left_out"  # 548.9 mm is 21.61 in
-    assert judged(SIDE, "36.53 cm", hive=METRIC) == "unexplained"
 
 
 def test_a_space_left_out_is_asked_about() -> None:
@@ -795,10 +783,6 @@ def test_a_slip_that_can_not_be_is_not_told(dimension, answer, hive, slips) -> N
     assert named(dimension, answer, hive=hive) == slips
 
 
-def test_the_gap_of_a_metric_hive_is_whole_millimetres() -> None:
-    assert judged(PANEL, "348", hive=METRIC_FRAME) == "right"  # 430 - 76 - 6
-
-
 def test_what_tells_slips_apart_is_worked_out_and_differs() -> None:
     for hive in TRIED[:6]:
         for name in some_names(hive, 0, 5):
@@ -864,24 +848,6 @@ def test_a_right_answer_that_is_no_mark_of_a_tape_is_told_the_nearest() -> None:
     assert (told.on_list, told.message.endswith("11/32 in.")) == ("11/32 in", True)
     assert verdict(DEMO, SIDE, "549 mm").on_list == "21 5/8 in"
     assert verdict(DEMO, PANEL, "358 mm").on_list == "14 1/8 in"
-
-
-def test_nothing_at_all_is_no_rounding_of_something() -> None:
-    nearly = changed(DEMO, {"stud_width": "3 7/16"})  # 3 7/16 - 3.409 is 0.0285 in
-    assert judged(HEADROOM, "1/32", hive=nearly) == "right"
-    assert judged(HEADROOM, "0", hive=nearly) not in {"right", "right_other_form"}
-
-
-@pytest.mark.parametrize("answer", ["0,085", "8,5 %", "2 in 23,625"])
-def test_a_comma_is_a_point_in_a_fall(answer) -> None:
-    assert judged(SLOPE, answer) == "right"
-
-
-def test_a_fall_as_a_fraction_is_no_rounding() -> None:
-    # the rim twice the clearance longer: 2 over 24 1/8 is 0.0829, and 1/12 is 0.0833
-    assert "clearance_doubled" in named(SLOPE, "0.083")
-    assert "clearance_doubled" in named(SLOPE, "0.0829")
-    assert "clearance_doubled" not in named(SLOPE, "1/12")
 
 
 def test_the_question_asks_about_the_piece() -> None:

@@ -92,12 +92,6 @@ BY_HAND = [
 ]
 
 
-@pytest.mark.parametrize(("slip", "dimension", "value"), BY_HAND)
-def test_a_slip_gives_what_it_gives_on_paper(slip, dimension, value) -> None:
-    hive = changed(DEMO, {"panel_gap": "9/32"}) if slip == "rounded_wrong_way" else DEMO
-    assert inches(value) in given_by(slip, dimension, hive)
-
-
 # The same frames in a sleeve: box 16 1/4 by 19 7/8, foam 1, skin 1/2, 14 3/4 inside.
 SLEEVED_BY_HAND = [
     ("thickness_forgotten", "hive_width", "17 1/4"),  # the foam left out: 16 1/4 + 2 x 1/2
@@ -107,12 +101,15 @@ SLEEVED_BY_HAND = [
     ("one_fewer", "box.inside_width", "13 3/8"),  # 9 x 1 3/8 + 1
     ("multiplied_one_part", "box.inside_width", "11 3/8"),  # 10 3/8 + 1
     ("gap_forgotten", "box.inside_width", "13 3/4"),  # the play
+    ("thickness_once", "hive_width", "17 3/4"),  # of both in brackets: 16 1/4 + 1 + 1/2
 ]
 
 
-@pytest.mark.parametrize(("slip", "dimension", "value"), SLEEVED_BY_HAND)
-def test_a_slip_about_box_and_sleeve_gives_what_it_gives_on_paper(slip, dimension, value) -> None:
-    assert inches(value) in given_by(slip, dimension, SLEEVED)
+@pytest.mark.parametrize(("slip", "dimension", "value"), BY_HAND + SLEEVED_BY_HAND)
+def test_a_slip_gives_what_it_gives_on_paper(slip, dimension, value) -> None:
+    hive = changed(DEMO, {"panel_gap": "9/32"}) if slip == "rounded_wrong_way" else DEMO
+    sleeved = (slip, dimension, value) in SLEEVED_BY_HAND
+    assert inches(value) in given_by(slip, dimension, SLEEVED if sleeved else hive)
 
 
 def test_only_wood_with_a_name_is_taken_by_its_name() -> None:
@@ -138,12 +135,6 @@ def test_the_working_is_the_line_on_the_paper() -> None:
     lines = {w.slip.name: w.working for w in wrong_answers(DEMO, "bottom_board.front_rail_length")}
     assert lines["thickness_once"] == "17 3/8 − 1 1/2 = 15 7/8"
     assert lines["nominal_size"] == "17 3/8 − 2 × 2 = 13 3/8"
-
-
-def test_both_thicknesses_in_brackets_are_counted_once() -> None:
-    # 16 1/4 + 1 + 1/2, and with the skin left out 16 1/4 + 2 x 1
-    assert inches("17 3/4") in given_by("thickness_once", "hive_width", SLEEVED)
-    assert inches("18 1/4") in given_by("thickness_forgotten", "hive_width", SLEEVED)
 
 
 def test_a_fall_turned_over() -> None:
@@ -239,9 +230,6 @@ def test_wrong_additions() -> None:
     assert figures.tops_and_bottoms(inches("3/4"), inches("1/2")) == Fraction(4, 6)
     assert figures.tops_and_bottoms(inches("5 1/4"), inches("3 3/8")) == 8 + Fraction(4, 12)
     assert figures.tops_and_bottoms(inches("3/4"), inches("2")) is None
-
-
-def test_tops_and_bottoms_gives_the_published_wrong_sum() -> None:
     # 12/13 + 7/8 answered 19/21: the assessment named beside the slip; from memory
     assert figures.tops_and_bottoms(Fraction(12, 13), Fraction(7, 8)) == Fraction(19, 21)
 
@@ -298,6 +286,14 @@ def test_wrong_readings_of_a_mark() -> None:
         ("wrong_inch", inches("12 5/16")),
         ("first_inch_kept", inches("14 5/16")),
     }
+    lines = {w.slip.name: w.working for w in readings(inches("13 5/16"))}
+    assert lines["eighths_for_sixteenths"] == "13 5/16 read as 13 5/8"
+    assert lines["first_inch_kept"] == "from 1 in to 14 5/16 in is 14 5/16 in"
+    only_read = {(w.slip.name, w.value) for w in readings(inches("13 5/16"), laid_on=False)}
+    assert ("wrong_inch", inches("14 5/16")) in only_read
+    assert "first_inch_kept" not in {name for name, _ in only_read}
+    ninth = {w.slip.name for w in readings(inches("13 9/16"))}
+    assert "eighths_for_sixteenths" not in ninth
 
 
 @pytest.mark.parametrize(
@@ -316,28 +312,12 @@ def test_a_fraction_misread(slip, mark, read) -> None:
     assert (slip, inches(read)) in {(w.slip.name, w.value) for w in readings(inches(mark))}
 
 
-def test_a_mark_that_was_only_read_was_not_measured_from_1_in() -> None:
-    read = {(w.slip.name, w.value) for w in readings(inches("13 5/16"), laid_on=False)}
-    assert ("wrong_inch", inches("14 5/16")) in read
-    assert "first_inch_kept" not in {name for name, _ in read}
-
-
-def test_the_ninth_sixteenth_is_no_eighth() -> None:
-    assert "eighths_for_sixteenths" not in {w.slip.name for w in readings(inches("13 9/16"))}
-
-
 def test_a_tape_in_mm_is_read_one_mm_off() -> None:
     read = {w.value: w.working for w in readings(inches("441 mm"), "mm")}
     assert read == {
         inches("440 mm"): "441 read as 440",
         inches("442 mm"): "441 read as 442",
     }
-
-
-def test_the_working_of_wrong_readings() -> None:
-    lines = {w.slip.name: w.working for w in readings(inches("13 5/16"))}
-    assert lines["eighths_for_sixteenths"] == "13 5/16 read as 13 5/8"
-    assert lines["first_inch_kept"] == "from 1 in to 14 5/16 in is 14 5/16 in"
 
 
 # ── writing ───────────────────────────────────────────────────────────────────────────────────
