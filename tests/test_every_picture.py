@@ -91,7 +91,7 @@ def test_every_kind_of_hive_is_drawn_well(number: int, kind: str, picture: str) 
 
 
 @given(hives(), st.sampled_from([*VIEWS, *OTHERS]), UNITS)
-@settings(max_examples=100)
+@settings(max_examples=60)
 def test_any_hive_is_drawn_well(hive: Hive, picture: str, units: Units) -> None:
     subject = subject_of(hive, units)
     assert_good(drawn(picture, subject, hive), dict(subject.now))
