@@ -13,8 +13,8 @@ from hivecalc.hive import Hive, demo_hive, hive_from_text
 from hivecalc.pages.assembly import cut_anew, leans, looked_at, pulled, seen, step_told
 from hivecalc.widgets import Bench
 from tests.hives import HIVES, hive_of
+from tests.panels import enter, press, said
 from tests.test_drawing import assert_labels_clear, assert_sound
-from tests.test_widgets import enter, press, said
 
 KINDS: dict[str, Hive] = {
     **{name: hive_from_text(text) for name, text in HIVES.items()},

@@ -15,8 +15,8 @@ import pytest
 from hivecalc import course_folder
 from hivecalc.hive import write_whole
 from hivecalc.workshop import yard_text
+from tests.commands import Told, called
 from tests.jupyter_rig import ROOT
-from tests.test_cli import Told, called
 from tests.users import as_nobody
 
 GOOD = 'name = "Orchard hive"\n[measured]\nhive_length = "23 1/8"\nhive_width = "17 3/8"\n'

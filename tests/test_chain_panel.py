@@ -26,11 +26,11 @@ from hivecalc.widgets.chain import Derive, Waiting
 from hivecalc.widgets.field import Area
 from hivecalc.widgets.page_hive import to_ask_on, with_a_box
 from tests.by_hand import by_hand
+from tests.commands import Told, called
 from tests.hives import HIVES
 from tests.jupyter_rig import ROOT
+from tests.panels import enter, said
 from tests.pictures import parsed
-from tests.test_cli import Told, called
-from tests.test_widgets import enter, said
 
 FRONT, SIDE = "bottom_board.front_rail_length", "bottom_board.side_rail_length"
 UNIT = {"inch": "in", "mm": "mm"}

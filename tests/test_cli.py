@@ -1,7 +1,5 @@
 """The commands: what they tell in each form, their exit status, their help, and what they cost."""
 
-import csv
-import io
 import json
 import os
 import pty
@@ -9,7 +7,6 @@ import re
 import shlex
 import subprocess
 import sys
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
 from pathlib import Path
@@ -17,7 +14,7 @@ from pathlib import Path
 import click
 import pytest
 
-from hivecalc.cli import commands, exit_status
+from hivecalc.cli import commands
 from hivecalc.components import DIMENSIONS, opened_hive, values
 from hivecalc.document import Rows, document_text, json_text
 from hivecalc.document.text import text_table
@@ -25,35 +22,12 @@ from hivecalc.hive import MEASUREMENTS, demo_hive
 from hivecalc.length import MM
 from hivecalc.telling.sizes import size_told
 from hivecalc.workshop import demo_yard, yard_from_file
+from tests.commands import Told, called
 from tests.hives import HIVES
 
 ROOT = Path(__file__).parent.parent
 LENGTH = ["exact", "inches", "mm"]
 PART = ["component", "part", "quantity", "material", "thickness", "width", "length", "note"]
-
-
-@dataclass(frozen=True)
-class Told:
-    """What a command did: its exit status, standard output and standard error."""
-
-    status: int
-    out: str
-    err: str
-
-    @property
-    def document(self) -> dict:
-        return json.loads(self.out)
-
-    @property
-    def rows(self) -> list[dict[str, str]]:
-        return list(csv.DictReader(io.StringIO(self.out)))
-
-
-def called(capfd: pytest.CaptureFixture[str], *arguments: str | Path) -> Told:
-    """Run a command in this process."""
-    capfd.readouterr()
-    status = exit_status([str(argument) for argument in arguments])
-    return Told(status, *capfd.readouterr())
 
 
 def hive_file(folder: Path, name: str) -> Path:

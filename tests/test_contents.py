@@ -22,6 +22,7 @@ from hivecalc.pages.first_pictures import first_picture
 from hivecalc.widgets import Bench
 from hivecalc.widgets.contents import CLOSE, SHOW, Contents, this_page
 from tests.jupyter_rig import ROOT
+from tests.panels import words
 
 WORKBOOK = ROOT / "workbook"
 NOTEBOOKS = sorted(WORKBOOK.glob("*.ipynb"))
@@ -37,11 +38,6 @@ def sources(notebook: Path, kind: str) -> list[str]:
     """Return what the cells of one kind say."""
     read = nbformat.read(notebook, as_version=4)
     return [cell.source for cell in read.cells if cell.cell_type == kind]
-
-
-def words(told: str) -> str:
-    """Return what HTML says, in words."""
-    return " ".join(html.unescape(re.sub(r"<[^>]+>", " ", told)).split())
 
 
 def entries(told: str) -> list[str]:

@@ -4,7 +4,6 @@ Check values are sums done on paper beside the line. Names of slips are those of
 """
 
 import ast
-import html
 import json
 import os
 import re
@@ -44,7 +43,7 @@ from hivecalc.widgets.page_hive import PageHive
 from tests.each import each
 from tests.hives import HIVES
 from tests.jupyter_rig import ROOT
-from tests.test_widgets import said
+from tests.panels import said, words
 
 
 @cache
@@ -599,12 +598,6 @@ def test_a_solution_runs_to_right_and_says_what_each_slip_gives(name) -> None:
 
 
 # ── the panel ─────────────────────────────────────────────────────────────────────────────────
-
-
-def words(page: str) -> str:
-    """Return what a page says, in words."""
-    plain = re.sub(r"<style>.*?</style>|<[^>]+>", " ", page, flags=re.DOTALL)
-    return " ".join(html.unescape(plain).split())
 
 
 def enter(panel: ExercisePanel, text: str) -> str:

@@ -32,6 +32,7 @@ from hivecalc.pages.in_space import still_asked
 from hivecalc.space import Block, Solid, solids, stacked
 from hivecalc.widgets import Bench
 from tests.hives import HIVES
+from tests.panels import said
 from tests.pictures import (
     NS,
     PX,
@@ -43,7 +44,6 @@ from tests.pictures import (
     parsed,
     words,
 )
-from tests.test_widgets import said
 
 SINE = 1 / sqrt(3)  # of the angle of the look, as ISO 5456-3 has it for an isometric drawing
 KINDS = {

@@ -26,8 +26,8 @@ from hivecalc.components import DIMENSIONS, values
 from hivecalc.hive import Fault, HiveFaults, demo_hive
 from hivecalc.judging import verdict, verdict_json
 from hivecalc.length import mixed
+from tests.commands import Told, called
 from tests.test_bad_input import check_lines, check_sentences, is_harmless
-from tests.test_cli import Told, called
 
 PANEL = "bottom_board.panel_width"
 KEYS = ["schema", "dimension", "answer", "verdict", "slips", "message", "first_difference",

@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from hivecalc.cli import exit_status
 from hivecalc.hive import demo_hive, hive_text
 from hivecalc.widgets.printing import book_steps, file_link, template_steps
+from tests.commands import called
 
 
 def parted(steps):
@@ -61,11 +61,6 @@ def test_a_file_of_the_course_folder_is_opened_by_a_link(tmp_path, monkeypatch, 
 def own(tmp_path, monkeypatch):
     monkeypatch.chdir(tmp_path)
     Path("own.toml").write_text(hive_text(demo_hive()), encoding="utf-8")
-
-
-def called(capfd, *arguments):
-    status = exit_status(list(arguments))
-    return status, *capfd.readouterr()
 
 
 @pytest.mark.usefixtures("own")

@@ -33,26 +33,15 @@ from hivecalc.widgets.field import ENTER_BEFORE_TEXT, Area, Field
 from hivecalc.widgets.page_hive import PageHive, hive_path
 from hivecalc.widgets.panels import Entries, WhatIf, text_of
 from hivecalc.workshop import yard_text
+from tests.panels import enter, press, said, walk
 
 FRONT_RAIL = "bottom_board.front_rail_length"
-
-
-def enter(field, text: str) -> str:
-    """Type a text into a field, as Enter or leaving it sends it; what is said comes back."""
-    field.box.value = text
-    return said(field.message)
 
 
 def press_enter(field) -> str:
     """Press Enter in a field on what stands there; what is said comes back."""
     field.box._handle_custom_msg({"event": "submit"}, [])  # noqa: SLF001 - as a browser sends it
     return said(field.message)
-
-
-def said(area) -> str:
-    """What an area says, in words."""
-    words = re.sub(r"<style>.*?</style>|<[^>]+>", " ", area.value, flags=re.DOTALL)
-    return " ".join(html.unescape(words).split())
 
 
 # ── measurements ──────────────────────────────────────────────────────────────────────────────
@@ -559,22 +548,6 @@ def test_a_hive_in_mm_is_typed_and_told_in_mm(in_mm, tmp_path):
 def read(panel, *texts: str) -> list[str]:
     """Type a reading into each field of a panel; what each field says comes back."""
     return [enter(field, text) for field, text in zip(panel.fields, texts, strict=True)]
-
-
-def press(panel, name: str) -> None:
-    """Press the button of this name."""
-    (made,) = (c for c in walk(panel) if getattr(c, "description", "") == name and click(c))
-    made.click()
-
-
-def walk(panel):
-    yield panel
-    for child in getattr(panel, "children", ()):
-        yield from walk(child)
-
-
-def click(widget) -> bool:
-    return hasattr(widget, "click")
 
 
 def test_every_field_and_picture_follows_a_reading_that_is_used(bench):

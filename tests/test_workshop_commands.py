@@ -10,6 +10,7 @@ import pypdf
 import pytest
 
 from hivecalc.cli import exit_status
+from tests.commands import called
 
 ADA = 'name = "Ada"\n[measured]\nhive_length = "23 1/8"\nhive_width = "17 3/8"\n'
 BEN = 'name = "Ben"\n[measured]\nhive_length = "22"\nhive_width = "16 1/4"\n'
@@ -31,12 +32,6 @@ def kept(files, tmp_path, capfd):
     assert exit_status(["plan", *map(str, files), "--out", str(path)]) == 0
     capfd.readouterr()
     return path
-
-
-def called(capfd, *arguments):
-    status = exit_status(list(map(str, arguments)))
-    told = capfd.readouterr()
-    return status, told.out, told.err
 
 
 @pytest.mark.parametrize("view", VIEWS)
