@@ -214,16 +214,10 @@ def test_it_says_what_only_the_whole_shows() -> None:
     two = words(parsed(standing(changed(demo_hive(), {"boxes": "2"}))))
     assert "box 1, 9 9/16 in" in two
     assert "box 2, 9 9/16 in" in two
-
-
-def test_a_skirt_that_ends_above_the_box_is_told_and_marked() -> None:
     # By hand: 2 - 1 1/2 in below the rim, 7/8 in of inner cover: 3/8 above the box.
     root = parsed(standing(changed(demo_hive(), {"skirt_width": "2"})))
     bold = " ".join(t.text or "" for t in root.iter(f"{NS}text") if "font-weight" in t.attrib)
     assert "skirt ends 3/8 in above the box" in bold
-
-
-def test_a_metric_hive_is_weighed_in_kilograms() -> None:
-    told = words(parsed(standing(hive_from_text(HIVES["metric"]))))
-    assert " kg empty" in told
-    assert " lb" not in told
+    metric = words(parsed(standing(hive_from_text(HIVES["metric"]))))
+    assert " kg empty" in metric
+    assert " lb" not in metric

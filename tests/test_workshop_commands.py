@@ -38,6 +38,8 @@ def kept(files, tmp_path, capfd):
 @pytest.mark.parametrize("form", ["text", "json", "csv", "svg"])
 def test_a_view_of_a_kept_plan_is_that_of_the_files(capfd, files, kept, view, form):
     own = called(capfd, view, *files, "--format", form)
+    if form == "json" and view != "cut":
+        assert own.document == json.loads(kept.read_text())
     assert called(capfd, view, "--plan", kept, "--format", form) == own
     assert own[0] == 0
     assert own[1]
@@ -66,16 +68,8 @@ def test_json_of_cut_has_the_boards_of_the_plan_and_how_near_to_the_best_they_ar
     assert told["proved"] == (told["bound"] == told["stock_used"])
 
 
-def test_json_of_saw_and_shop_is_the_plan(capfd, kept):
-    for view in ("saw", "shop"):
-        told = json.loads(called(capfd, view, "--plan", kept, "--format", "json")[1])
-        assert told == json.loads(kept.read_text())
-
-
 def test_rows_of_cut_hold_every_piece_once(capfd, kept):
-    rows = list(
-        csv.DictReader(io.StringIO(called(capfd, "cut", "--plan", kept, "--format", "csv")[1]))
-    )
+    rows = called(capfd, "cut", "--plan", kept, "--format", "csv").rows
     marks = [row["piece"] for row in rows if not re.fullmatch(r"R\d+", row["piece"])]
     assert len(marks) == len(set(marks)) == 2 * 44
     assert {row["from"][0] for row in rows} == {"B", "R", "S"}
