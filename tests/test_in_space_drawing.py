@@ -37,8 +37,7 @@ from tests.pictures import (
     NS,
     PX,
     STEEP,
-    assert_labels_clear,
-    assert_sound,
+    assert_clear,
     hive_of,
     hives,
     parsed,
@@ -185,8 +184,7 @@ def test_any_look_at_any_hive_is_sound_and_clear_with_true_figures(
     svg = in_space(
         now, components, turn=turn, opened=share, lit=lit, units=hive.units, name=hive.name
     )
-    root = assert_sound(svg)
-    assert_labels_clear(svg)
+    root = assert_clear(svg)
     told = named(root)
     assert told
     assert all(now[name] == exact for name, exact in told.items())

@@ -18,8 +18,8 @@ from tests.hives import HIVES
 from tests.pictures import (
     NS,
     PX,
+    assert_clear,
     assert_labels_clear,
-    assert_sound,
     corners,
     extent,
     hive_of,
@@ -130,8 +130,7 @@ def test_a_change_says_what_each_layer_was_before() -> None:
         assert text in told
     assert "box was" not in told  # it stays
     assert "inside was" not in told
-    assert_labels_clear(picture)
-    assert_sound(picture)
+    assert_clear(picture)
 
 
 KINDS = {
@@ -150,8 +149,7 @@ def test_only_what_is_known_of_a_hive_is_shown(name: str, units: Units) -> None:
     frames, sleeve = (kind in KINDS[name] for kind in ("frames", "sleeve"))
     hive = hive_from_text(HIVES[name])
     svg = nested(values(hive), units=units, name=hive.name)
-    assert_sound(svg)
-    assert_labels_clear(svg)
+    assert_clear(svg)
     assert_drawn(svg, by_hand(hive.measurements, frames=frames, sleeve=sleeve))
     shown = words(parsed(svg))
     assert ("board" in shown) == frames
@@ -204,8 +202,7 @@ def boxed_hives(draw: st.DrawFn) -> Hive:
 def test_any_box_and_sleeve_is_drawn_clear_and_true(hive: Hive, units: Units) -> None:
     frames = "frames" in hive.chosen
     svg = nested(values(hive), units=units, name=hive.name)
-    assert_sound(svg)
-    assert_labels_clear(svg)
+    assert_clear(svg)
     assert_drawn(svg, by_hand(hive.measurements, frames=frames, sleeve=True))
 
 
