@@ -446,32 +446,6 @@ def test_a_wrong_sum_of_a_right_chain_is_no_right_answer(capfd: pytest.CaptureFi
     assert judge(capfd, "side_rail_length", "22 5/8", *chain).status == 1
 
 
-@pytest.mark.parametrize(
-    ("words", "named"),
-    [
-        (["front_rail_length", "--chain", "hive_widht=1"], "did you mean hive_width"),
-        (["front_rail_length", "--chain", "hive_width=21"], "from -20 to 20"),
-        (["front_rail_length", "--chain", "hive_width=1.5"], "from -20 to 20"),
-        (["front_rail_length", "--chain", "hive_width=" + "9" * 5000], "from -20 to 20"),
-        (["front_rail_length", "--chain", "hive_width="], "from -20 to 20"),
-        (["front_rail_length", "--chain", "hive_width=0"], "there is nothing in this chain"),
-        (["front_rail_length", "--chain", "frames=1"], "not a length"),
-        (["front_rail_length", "--chain", "hive_width"], "NAME=COUNT"),
-        (["roof.slope", "--chain", "rim_length=1"], "no plain sum"),
-        (["--chain", "hive_width=1"], "a dimension"),
-        (["front_rail_length", "--chain", "hive_width=1", "--carry", "a=1"], "--carry"),
-    ],
-)
-def test_what_is_no_chain_is_one_sentence_at_the_shell(
-    capfd: pytest.CaptureFixture[str], words: list[str], named: str
-) -> None:
-    found = judge(capfd, *words)
-    assert found.status == 2
-    assert found.out == ""
-    assert named in found.err
-    assert len(found.err.strip().splitlines()) == 1
-
-
 @pytest.mark.parametrize("name", sorted(HIVES))
 def test_every_dimension_of_any_hive_can_be_walked(name: str) -> None:
     """One prediction fits; the right chain leads to its bar and drawing, looked at on half."""

@@ -132,36 +132,6 @@ def test_a_bad_answer_is_a_verdict_and_harmless(capfd, form):
             assert not told.out.splitlines()[1].partition(",")[2].startswith(("=", "-", "+", '"='))
 
 
-FAULTS = {
-    ("side_rail_lenght", "1"): "or bottom_board.side_rail_length",
-    ("box.end_length", "1"): "this hive has no box",
-    ("stud_thickness", "1 1/2"): "it is measured, so there is nothing to work out",
-    ("width\x1b[31m", "1"): "there is no dimension of this name",
-    (PANEL, "14", "-x"): "No such option '-x'",
-    (PANEL,): "an answer in quotes",
-    (): "an answer in quotes",
-    (PANEL, "14", "1/8"): 'an answer in quotes like "14 1/8"',
-    (PANEL, "14", "1/8", "my-hive.toml"): "an answer in quotes",
-    (PANEL, "14", "mm"): "an answer in quotes",
-    (PANEL, "14", "no-such.toml"): "there is no such file",
-    (PANEL, "14", "--formt", "json"): "did you mean --format",
-    (PANEL, "14", "--format", "xml"): "“xml” is not known here",
-    (PANEL, "14", "--carry", "opening_width"): "is not DIMENSION=ANSWER",
-    (PANEL, "14", "--carry", "opening=1"): "there is no dimension of this name",
-    (PANEL, "14", "--carry", "opening_width=1", "--carry", "opening_width=2"): "given twice",
-    (PANEL, "14", "--set", "stud=1"): "not a known name",
-    ("--answers", "no-such.csv"): "there is no such file or folder",
-    ("--answers", "a.csv", "b.toml", "c.toml"): "with --answers at most one hive file",
-    ("--answers", "a.csv", "--carry", "a=b"): "--carry goes with one answer",
-}
-
-
-@pytest.mark.parametrize("words", FAULTS, ids=" ".join)
-def test_a_bad_call_is_refused_in_one_sentence(capfd, tmp_path, monkeypatch, words):
-    monkeypatch.chdir(tmp_path)
-    check_sentences(judge(capfd, *words), FAULTS[words])
-
-
 # ── a file of answers ─────────────────────────────────────────────────────────────────────────
 
 CLASS = """\

@@ -86,25 +86,3 @@ def test_a_metric_hive_is_told_in_mm(capfd, hive_file):
     _, text, _ = called(capfd, "wood", hive_file(METRIC))
     assert " mm" in text
     assert not re.search(r"\d in\b", text)
-
-
-@pytest.mark.parametrize(
-    ("call", "said"),
-    [
-        (["warmth", "--inside", "20"], "--inside: “20” is not a temperature"),
-        (["warmth", "--inside", "900 C"], "--inside: 900 C is beyond any weather"),
-        (["warmth", "--inside", "0 C", "--outside", "5 C"], "colder than outside"),
-        (["warmth", "--humidity", "0"], "humidity: “0” is not a humidity"),
-        (["warmth", "--set", "foam_thickness=0"], "0 in is too small"),
-        (["wood", "--species", "wite fir"], "did you mean white fir"),
-        (["wood", "--species", "oak"], "write western redcedar"),
-        (["wood", "--climate", "seatle"], "did you mean seattle"),
-        (["wood", "--made", "50"], "made: “50” is not a moisture"),
-        (["wood", "--humidity", "100"], "not air to build in"),
-    ],
-)
-def test_bad_input_gets_one_sentence_and_nothing_else(capfd, call, said):
-    status, out, err = called(capfd, *call)
-    assert (status, out) == (2, "")
-    assert said in err
-    assert len(err.splitlines()) == 1

@@ -101,21 +101,6 @@ def test_book_shows_a_plan_that_was_kept(capfd):
     assert f"{len(kept['settings'])} settings, " in Path("b.html").read_text(encoding="utf-8")
 
 
-@pytest.mark.parametrize(
-    ("arguments", "said"),
-    [
-        (["shop", "--hives", "1.5"], "--hives: “1.5” is not a whole number; write one like 12."),
-        (["shop", "--factory-edge", ""], "--factory-edge: no part from a sheet is called “”;"),
-        (["fit", "--trial", "x"], "--trial: “x” is not a whole number;"),
-        (["parts", "--format"], "--format needs a value after it;"),
-    ],
-)
-def test_what_click_refuses_is_told_in_our_own_words(capfd, arguments, said):
-    status, out, err = called(capfd, *arguments)
-    assert (status, out, err.count("\n")) == (2, "", 1)
-    assert err.startswith(said)
-
-
 @pytest.mark.parametrize("path", ["x" * 5000, "a b" * 2000, "x" * 200 + "/" + "y" * 4000])
 def test_a_long_path_is_not_repeated_whole(capfd, path):
     status, _, err = called(capfd, "parts", path)

@@ -281,27 +281,6 @@ def test_95_of_100_default_hives_hold_with_usual_care(units, boxes, sizes):
 
 # ── bad input ─────────────────────────────────────────────────────────────────────────────────
 
-BAD = [
-    (["--trial", "0"], "1 to 1,000,000 are accepted"),
-    (["--trial", "1000001"], "1 to 1,000,000 are accepted"),
-    (["--trial", "ten"], "is not a whole number"),
-    (["--trial", "10", "--care", "glue=1/8"], "write cut, rip, tape, plane"),
-    (["--trial", "10", "--care", "cut=abc"], "must begin with a number"),
-    (["--trial", "10", "--care", "cut=2"], "2 in is too large; give 0 in to 1/2 in, because"),
-    (["--trial", "10", "--habit", "lazy"], "write frame, plan, block"),
-    (["--trial", "10", "--seed", "-1"], "0 or more is accepted"),
-    (["--care", "cut=1/8"], "give --trial N too"),
-]
-
-
-@pytest.mark.parametrize(("options", "words"), BAD, ids=range(len(BAD)))
-def test_a_faulty_trial_is_one_sentence(options, words, capsys, tmp_path):
-    path = tmp_path / "told.txt"
-    assert exit_status(["fit", *options, "--out", str(path)]) == 2
-    (line,) = capsys.readouterr().err.splitlines()
-    assert words in line
-    assert not path.exists()
-
 
 def test_every_fault_of_a_trial_is_told_at_once():
     with pytest.raises(HiveFaults) as raised:

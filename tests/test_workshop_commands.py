@@ -105,29 +105,6 @@ def test_labels_are_a_page_for_each_hive(capfd, kept, tmp_path):
     assert ["Ada" in pages[0], "Ben" in pages[1], len(pages)] == [True, True, 2]
 
 
-@pytest.mark.parametrize(
-    ("arguments", "said"),
-    [
-        (["cut", "--component", "rof"], "--component: no component is called “rof”;"),
-        (["saw", "--group", "today"], "“today” is not known here; write one of week before,"),
-        (["shop", "--hives", "0"], "--hives: that makes 0 hives;"),
-        (
-            ["cut", "--factory-edge", "rail"],
-            "--factory-edge: no part from a sheet is called “rail”;",
-        ),
-        (["cut", "--kerf", "2"], "--kerf: 2 in is too large;"),
-        (["cut", "--plan", "none.json"], "none.json"),
-        (["saw", "--templates", "t.pdf", "--out", "x"], "--templates goes with one hive file"),
-    ],
-)
-def test_a_misuse_is_told_in_one_sentence(capfd, monkeypatch, tmp_path, arguments, said):
-    monkeypatch.chdir(tmp_path)
-    status, out, err = called(capfd, *arguments)
-    assert (status, out, err.count("\n")) == (2, "", 1)
-    assert said in err
-    assert list(tmp_path.iterdir()) == []
-
-
 @pytest.mark.parametrize("option", [("--set", "hive_width=16"), ("--kerf", "1/8")])
 def test_a_kept_plan_is_not_changed_by_options(capfd, kept, option):
     status, out, err = called(capfd, "cut", "--plan", kept, *option)
