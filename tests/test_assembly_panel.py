@@ -28,15 +28,15 @@ KINDS: dict[str, Hive] = {
 
 def test_steps_go_on_and_back_and_end_at_both_ends(file: Path) -> None:
     panel = Bench(str(file)).assembly()
-    assert "Hang the back" in said(panel.head)
+    assert "Hang the back" in said(panel.message)
     press(panel, "Step back")
     assert panel.step.value == 1
     press(panel, "Next step")
-    assert "Step 2 of 24: Glue in the front rail" in said(panel.head)
+    assert "Step 2 of 24: Glue in the front rail" in said(panel.message)
     assert "front rail: 4 screws of 3 in, and glue" in said(panel.follows)
     panel.step.value = panel.step.max
     press(panel, "Next step")
-    assert "Step 24 of 24" in said(panel.head)
+    assert "Step 24 of 24" in said(panel.message)
 
 
 def test_a_tick_is_there_after_a_reload_which_begins_at_what_is_still_to_do(file: Path) -> None:
@@ -75,7 +75,7 @@ def test_the_steps_follow_the_hive(file: Path) -> None:
     panel.step.value = panel.step.max
     bench.page_hive.keep("inner_cover", "no")
     assert panel.step.max == len(steps(bench.hive)) == 20
-    assert "Step 20 of 20" in said(panel.head)
+    assert "Step 20 of 20" in said(panel.message)
 
 
 def test_the_slider_turns_the_hive(file: Path) -> None:

@@ -86,6 +86,7 @@ def test_the_walk_leads_to_the_figure_the_why_and_the_prediction(bench: Bench) -
     assert "The sum is right" in enter(panel.sum, "15 7/8")
     assert "the chain itself is not right yet" in said(panel.sum.message)
     assert panel.end.value == ""
+    assert is_seen(panel.or_type)
     assert bench.page_hive.answers.all() == []
     assert "Your chain is right" in checked(panel, hive_width=1, stud_thickness=-2)
     assert "an inch were borrowed" not in said(panel.sum.message)
@@ -96,6 +97,9 @@ def test_the_walk_leads_to_the_figure_the_why_and_the_prediction(bench: Bench) -
     assert "You predicted: shorter by a hand" in told
     assert "14 3/8 in" in panel.lit.value
     assert "14 3/8 in" in panel.bar.value
+    assert not is_seen(panel.or_type)
+    assert panel.at_once.field.box.value == "14 3/8"
+    assert "Right." in said(panel.at_once.field.message)
 
 
 def test_each_step_is_kept_apart_and_is_there_after_a_reload(bench: Bench, file: Path) -> None:

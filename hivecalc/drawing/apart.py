@@ -7,47 +7,14 @@ from math import hypot, sqrt
 
 from hivecalc.drawing.canvas import HIDDEN, Canvas
 from hivecalc.drawing.prisms import Eye, Place
-from hivecalc.space import BOXES, Solid, solids, stacked
+from hivecalc.space import BOXES, Solid, is_kind, solids, stacked
+from hivecalc.space import layers as layers_of
 
-# From below upwards: what the labels of a layer's pieces begin with.
-LAYERS: dict[str, tuple[tuple[str, ...], ...]] = {
-    "bottom_board": (
-        ("side rail", "front rail", "back rail", "landing board"),
-        ("lower side runner", "lower front runner"),
-        ("panel",),
-        ("upper side runner", "upper front runner"),
-        ("screen side strip, lower", "screen end strip, lower"),
-        ("mesh",),
-        ("screen side strip, upper", "screen end strip, upper", "screen front stop"),
-    ),
-    "box": (("side", "end", "wall"),),
-    "sleeve": (
-        ("edge strip side, lower", "edge strip end, lower"),
-        ("foam",),
-        ("edge strip side, upper", "edge strip end, upper"),
-        ("skin",),
-    ),
-    "inner_cover": (("sheet, lower",), ("rim", "channel"), ("sheet, upper",)),
-    "roof": (("skirt",), ("rim",), ("roof retainer",), ("roof panel",), ("deck",), ("cover",)),
-}
 GAP, STEP = 0.08, 0.09  # between layers, and of a piece to the side: shares of the hive's diagonal
 ACROSS = sqrt(3) / 2  # how far an inch of length or of width goes across an isometric drawing
 BETWEEN_COMPONENTS = 1.5  # times the gap within a component
 
-# Which way a piece comes away where its place does not say it, and how far beside the others.
 WAYS = {"left": (-1, 0), "right": (1, 0), "front": (0, -1), "back": (0, 1)}
-BY_PART = {
-    "front_rail": "front", "back_rail": "back", "landing_board": "front", "panel": "back",
-    "screen_side_strip": "back", "screen_end_strip": "back", "screen_front_stop": "back",
-    "mesh": "back", "rim_front": "front", "rim_back": "back",
-}  # fmt: skip
-STEPS = {
-    "landing_board": 2.0, "panel": 2.0, "screen_side_strip": 2.0, "screen_end_strip": 2.0,
-    "screen_front_stop": 2.0, "mesh": 2.0, "back_rail": 2.5, "skirt_side": 2.0, "skirt_end": 2.0,
-    "channel_side": 0.0, "roof_retainer": 0.0, "lower_side_runner": 0.0, "upper_side_runner": 0.0,
-    "edge_strip_side": 1.5, "edge_strip_end": 1.5, "foam_side": 1.5, "foam_end": 1.5,
-    "skin_side": 2.0, "skin_end": 2.0,
-}  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -85,13 +52,13 @@ def layers(component: str, solids: Sequence[Solid]) -> Iterator[Layer]:
     [1, 8, 1]
     """
     left = list(solids)
-    for starts in LAYERS[component]:
-        own = tuple(s for s in left if s.label.startswith(starts))
+    for kinds in layers_of(component):
+        own = tuple(s for s in left if any(is_kind(s.label, one.kind) for one in kinds))
         left = [s for s in left if s not in own]
         if own:
             yield Layer(component, own)
     if left:
-        raise ValueError(f"{component}: LAYERS of drawing/apart.py does not name {left[0].label}")
+        raise ValueError(f"APART of space/{component}.py does not name the {left[0].label}")
 
 
 def apart(found: Iterable[Layer], gap: float, slope: float = 0.0) -> list[Layer]:
@@ -162,10 +129,10 @@ def aside(solid: Solid) -> tuple[float, float]:
     >>> {s.label: aside(s) for s in solids(values(demo_hive()), "bottom_board")[:4:3]}
     {'side rail, left': (-1.0, 0.0), 'back rail': (0.0, 2.5)}
     """
-    place = BY_PART.get(solid.part) or solid.place.rpartition(" ")[2]
-    x, y = WAYS.get(place, (0, 0))
-    steps = STEPS.get(solid.part, 1.0)
-    return x * steps, y * steps
+    kinds = (one for layer in layers_of(solid.component) for one in layer)
+    away = next(one for one in kinds if is_kind(solid.label, one.kind))
+    x, y = WAYS.get(away.way or solid.place.rpartition(" ")[2], (0, 0))
+    return x * away.steps, y * away.steps
 
 
 def eye_on(found: Sequence[Layer], left: float, right: float, top: float, scale: float) -> Eye:

@@ -60,7 +60,7 @@ CHANGED_LINE = Pen(CHANGED, 2.6)
 WRONG_LINE = Pen(WRONG, 2.2)
 NO_LINE = Pen("none", 0)
 LIT = Pen(CHANGED, 3)
-TAPED: Final = Fraction(1, 8)  # what is thinner is gauged, not read off a tape
+TAPED: Final = Fraction(1, 16)  # what is thinner is gauged, not read off a tape
 
 # Hatching after the habits of ISO 128: what is cut is hatched, and neighbours lean opposite ways.
 # For each: the width and height of a tile, the path that is drawn in it, and its line.

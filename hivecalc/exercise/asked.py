@@ -1,27 +1,23 @@
-"""The sizes that an exercise asks for: of a hive, or of a sum; their slips and their verdicts."""
+"""What an exercise asks for: a size of a hive, a sum over its givens, or one of several options."""
 
 import ast
-from collections.abc import Collection, Mapping
+import re
+from collections.abc import Collection
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
-from typing import TypeAlias
 
-from hivecalc.components import DIMENSIONS, values_to_find
-from hivecalc.derivation import Dimension, RoundingRule, Step, Values, line, on_hive, title
+from hivecalc.derivation import Dimension, RoundingRule, Values, title
 from hivecalc.exercise.record import Exercise, Numbers
-from hivecalc.hive import MEASUREMENTS, Hive
 from hivecalc.judging import (
     SLIPS,
     Question,
-    Verdict,
+    SizeOfHive,
     Wrong,
     at_step,
     computed,
     question,
     readings,
-    verdict,
-    wrong_rules,
+    sizes_in,
 )
 from hivecalc.length import (
     SIXTEENTH,
@@ -35,6 +31,21 @@ from hivecalc.length import (
 )
 
 
+@dataclass(frozen=True)
+class Option:
+    """One thing to choose: its text, whether it is right, its value if it is a length.
+
+    wrong are the slips that give it; says is what to tell somebody who chose it: why it is right,
+    or why it is not.
+    """
+
+    text: str
+    right: bool
+    value: Fraction | None = None
+    wrong: tuple[Wrong, ...] = ()
+    says: str = ""
+
+
 def sum_of(text: str) -> Dimension:
     """A sum such as "piece_left = board - piece_off", as a dimension that stands in no graph.
 
@@ -44,9 +55,7 @@ def sum_of(text: str) -> Dimension:
     """
     name, _, arithmetic = text.partition(" = ")
     expression = ast.parse(arithmetic, mode="eval").body
-    named = [n for n in ast.walk(expression) if isinstance(n, ast.Name)]
-    read = dict.fromkeys(n.id for n in sorted(named, key=lambda n: n.col_offset))
-    inputs = tuple(n for n in read if n not in {"max", "min"})  # from left to right
+    inputs = tuple(sorted(sizes_in(expression), key=re.findall(r"\w+", arithmetic).index))
 
     def worked_out(*sizes: Fraction) -> Fraction:
         return computed(expression, dict(zip(inputs, sizes, strict=True)))
@@ -84,128 +93,10 @@ def question_of(
         kept = {w.value for w in read if w.slip.name == "first_inch_kept"}
         wrong = [w for w in wrong if w.what != "first mark" or w.value not in kept]  # told once
         wrong += read
-    return Question(asked, value, units, wrong, shown)
+    return Question(asked, values, units, wrong, shown)
 
 
-@dataclass(frozen=True)
-class OfHive:
-    """A dimension of a hive that is asked for."""
-
-    hive: Hive
-    name: str
-
-    @property
-    def dimension(self) -> Dimension:
-        """The dimension itself, with the arithmetic that it comes to on this hive."""
-        return on_hive(DIMENSIONS.dimension(self.name), self.values)
-
-    @property
-    def units(self) -> Units:
-        """The unit of a bare number."""
-        return self.hive.units
-
-    @cached_property
-    def values(self) -> Values:
-        """Every size of the hive, and of parts that no hive has."""
-        return values_to_find(self.hive)
-
-    @cached_property
-    def wrong(self) -> tuple[Wrong, ...]:
-        """The wrong answers of slips at this step."""
-        return question(self.hive, self.name).wrong
-
-    def verdict(self, text: str, earlier: Mapping[str, str | Fraction] | None = None) -> Verdict:
-        """The verdict on an answer; earlier holds answers to other dimensions of this hive."""
-        return verdict(self.hive, self.name, text, earlier)
-
-    def steps(self) -> list[Step]:
-        """The worked steps, the deepest first."""
-        return DIMENSIONS.steps(self.name, self.hive.measurements, units=self.units)
-
-    def needs(self, slips: tuple[str, ...]) -> list[str]:
-        """The measurements to be told: what it rests on, and what these slips would take."""
-        names, known = {self.name, *_taken_by(slips, self.dimension)}, self.hive.measurements
-        worked_out = names & DIMENSIONS.dimensions.keys()
-        rests_on = {m for n in worked_out for m in DIMENSIONS.rests_on(n, known)}
-        return [n for n in MEASUREMENTS if n in rests_on | (names - worked_out)]
-
-
-def _taken_by(slips: tuple[str, ...], asked: Dimension) -> set[str]:
-    rules = [r.expression for r in wrong_rules(asked) if r.slip in slips]
-    names = {n.id for r in rules for n in ast.walk(r) if isinstance(n, ast.Name)}
-    return names - {"max", "min"}
-
-
-@dataclass(frozen=True)
-class OfSum:
-    """A sum over the givens that is asked for."""
-
-    exercise: Exercise
-    numbers: Numbers
-
-    @cached_property
-    def dimension(self) -> Dimension:
-        """The sum, in the form of a dimension."""
-        return sum_of(self.exercise.asks)
-
-    @property
-    def units(self) -> Units:
-        """The unit of a bare number."""
-        return self.exercise.units
-
-    @cached_property
-    def values(self) -> Values:
-        """The givens, and the sum's own value."""
-        asked = self.dimension
-        found = {**self.numbers.hive.measurements, **self.numbers.sizes}
-        return {**found, asked.name: asked.function(*(found[n] for n in asked.inputs))}
-
-    @cached_property
-    def _question(self) -> Question:
-        """The question, with the slips on the tape where one is read."""
-        shows_tape = any(SLIPS[s].family == "tape" for s in self.exercise.slips)
-        on_tape = self.exercise.kind == "read" or shows_tape
-        return question_of(
-            self.dimension, self.values, self.units, on_tape=on_tape, shown=self.exercise.slips
-        )
-
-    @property
-    def wrong(self) -> tuple[Wrong, ...]:
-        """The wrong answers of slips."""
-        return self._question.wrong
-
-    def verdict(self, text: str, earlier: Mapping[str, str | Fraction] | None = None) -> Verdict:
-        """The verdict on an answer; a sum rests on no earlier one."""
-        del earlier
-        return self._question.verdict(text)
-
-    def steps(self) -> list[Step]:
-        """The one worked step."""
-        asked, words = self.dimension, {n: title(n) for n in self.dimension.inputs}
-        numbers = {n: written(self.values[n], self.units) for n in asked.inputs}
-        value = self.values[asked.name]
-        return [
-            Step(
-                asked.name,
-                line(asked.expression, words),
-                line(asked.expression, numbers),
-                value,
-                written(value, self.units),
-                self.exercise.why,
-            )
-        ]
-
-    def needs(self, slips: tuple[str, ...]) -> list[str]:
-        """The givens that it is made from, and what these slips would take."""
-        names = {*self.dimension.inputs, *_taken_by(slips, self.dimension)}
-        known = dict.fromkeys((*self.numbers.texts, *MEASUREMENTS))
-        return [n for n in known if n in names]
-
-
-Asked: TypeAlias = OfHive | OfSum
-
-
-def asked_for(exercise: Exercise, numbers: Numbers) -> tuple[Asked, ...]:
+def asked_for(exercise: Exercise, numbers: Numbers) -> tuple[Question, ...]:
     """What an exercise asks for on these numbers; nothing where its names are not sizes of these.
 
     >>> from hivecalc.exercise.record import numbers_of
@@ -213,27 +104,32 @@ def asked_for(exercise: Exercise, numbers: Numbers) -> tuple[Asked, ...]:
     >>> [model_answer(a) for a in asked_for(left, numbers_of(left.givens))]
     ['6 1/2']
     """
-    if " = " in exercise.asks:
-        return (OfSum(exercise, numbers),)
-    return tuple(OfHive(numbers.hive, n) for n in exercise.dimensions)
+    if " = " not in exercise.asks:
+        return tuple(question(numbers.hive, n) for n in exercise.dimensions)
+    asked = sum_of(exercise.asks)
+    given = {**numbers.hive.measurements, **numbers.sizes}
+    values = {**given, asked.name: asked.function(*(given[n] for n in asked.inputs))}
+    on_tape = exercise.kind == "read" or any(SLIPS[s].family == "tape" for s in exercise.slips)
+    units, shown = exercise.units, exercise.slips
+    return (question_of(asked, values, units, on_tape=on_tape, shown=shown),)
 
 
-def model_answer(asked: Asked) -> str:
+def model_answer(asked: Question) -> str:
     """The right answer as it is written on a cutting list; a fall for each inch is a decimal.
 
     >>> from hivecalc.hive import demo_hive
-    >>> model_answer(OfHive(demo_hive(), "bottom_board.headroom"))
+    >>> model_answer(question(demo_hive(), "bottom_board.headroom"))
     '3/32'
 
     What is no mark of the tape is rounded: a fit of the hive to 1/32 in, the rest to 1/16 in. A sum
     is told to 1/64 in where it comes out so.
     """
-    value, rule = asked.values[asked.dimension.name], asked.dimension.rule
+    value, rule, of_hive = asked.value, asked.dimension.rule, isinstance(asked, SizeOfHive)
     if asked.dimension.kind == "ratio":
         return decimal_inches(value).removeprefix("≈ ")
     if asked.units == "mm":
         return written(value, "mm").removeprefix("≈ ")
-    if rounded(value, SIXTY_FOURTH if isinstance(asked, OfSum) else SIXTEENTH) == value:
+    if rounded(value, SIXTEENTH if of_hive else SIXTY_FOURTH) == value:
         return written(value)
-    fit = isinstance(asked, OfHive) and rule.rounding is Rounding.NEAREST
+    fit = of_hive and rule.rounding is Rounding.NEAREST
     return written(rounded(value, THIRTY_SECOND if fit else SIXTEENTH, rule.rounding))

@@ -9,10 +9,11 @@ from fractions import Fraction
 from typing import Final, TypeAlias
 
 from hivecalc.derivation import title
-from hivecalc.exercise.asked import Asked, OfHive, OfSum, asked_for
+from hivecalc.exercise.asked import asked_for
 from hivecalc.exercise.options import Offered
 from hivecalc.exercise.record import Exercise, Numbers, with_change
 from hivecalc.exercise.steps import FIGURE, HARD, sum_steps
+from hivecalc.judging import Question, SizeOfHive, question
 from hivecalc.length import MM, SIXTEENTH, LengthError, Units, length_from_text, written
 
 Hints: TypeAlias = tuple[str, str, str]
@@ -124,7 +125,7 @@ def _made(exercise: Exercise, numbers: Numbers, offered: Offered) -> Hints:
     return FIRST, "", ""
 
 
-def _first(exercise: Exercise, asked: Asked) -> str:
+def _first(exercise: Exercise, asked: Question) -> str:
     """What to look at first: at the tape, at the piece itself, or as the slip shown first asks."""
     if "mark" in asked.dimension.inputs:
         return BOTH_ENDS if "first_mark" in asked.dimension.inputs else EYE
@@ -134,7 +135,7 @@ def _first(exercise: Exercise, asked: Asked) -> str:
     return next(first, FIRST)
 
 
-def _rule(asked: Asked) -> str:
+def _rule(asked: Question) -> str:
     if "mark" in asked.dimension.inputs:
         return READING + SHORTEST[asked.units]
     expression = asked.dimension.expression
@@ -144,15 +145,16 @@ def _rule(asked: Asked) -> str:
     return f"{title(last.dimension).capitalize()} = {last.formula}."
 
 
-def _is_one_sum(asked: Asked) -> bool:
+def _is_one_sum(asked: Question) -> bool:
     """Whether it is the sum, difference or half of what is given, in inches."""
     expression = asked.dimension.expression
     one = isinstance(expression, ast.BinOp) and type(expression.op) in RULES
     nested = any(isinstance(e, ast.BinOp) for e in ast.iter_child_nodes(expression))
-    return isinstance(asked, OfSum) and asked.units == "inch" and one and not nested
+    of_givens = not isinstance(asked, SizeOfHive)
+    return of_givens and asked.units == "inch" and one and not nested
 
 
-def _almost(asked: Asked) -> str:
+def _almost(asked: Question) -> str:
     if "mark" in asked.dimension.inputs:
         end = BURNT if len(asked.dimension.inputs) > 1 else ""
         return landmark(asked.values["mark"], asked.units) + end
@@ -166,7 +168,7 @@ def _almost(asked: Asked) -> str:
     return NO_FIGURES if gives_away(told, last.value) else told
 
 
-def _as_far_as_hard(asked: Asked) -> str:
+def _as_far_as_hard(asked: Question) -> str:
     """The sum as far as its first hard step, where it has one."""
     steps = sum_steps(asked)
     hard = next((i for i, step in enumerate(steps) if step.kind in HARD), None)
@@ -194,7 +196,7 @@ def landmark(mark: Fraction, units: Units) -> str:
 
 def _of_count(exercise: Exercise, numbers: Numbers) -> Hints:
     (asked,) = asked_for(exercise, numbers)
-    piece = written(asked.values[exercise.asks], asked.units)
+    piece = written(asked.value, asked.units)
     together = f"A piece and its cut take {piece} + {numbers.texts['kerf']}."
     return (
         "How much of the board does one piece take up, together with the cut beside it?",
@@ -203,8 +205,8 @@ def _of_count(exercise: Exercise, numbers: Numbers) -> Hints:
     )
 
 
-def _of_effect(exercise: Exercise, numbers: Numbers, asked: Asked) -> Hints:
-    new = OfHive(with_change(numbers, exercise.change).hive, exercise.asks)
+def _of_effect(exercise: Exercise, numbers: Numbers, asked: Question) -> Hints:
+    new = question(with_change(numbers, exercise.change).hive, exercise.asks)
     (*_, before), (*_, after) = asked.steps(), new.steps()
     changed = title(exercise.change.partition(" ")[0])
     return (

@@ -12,14 +12,14 @@ from typing import Final, TypeAlias
 from hivecalc.assembly import Step, steps
 from hivecalc.components import values
 from hivecalc.derivation import title
+from hivecalc.exercise.asked import Option
 from hivecalc.exercise.record import Exercise, Numbers, with_change
 from hivecalc.fit import Finding, broken, findings, is_allowed
 from hivecalc.judging import in_units as said
 from hivecalc.length import Units, by_the_tape, millimetres
 from hivecalc.measuring import Squareness, squareness
 
-Judged: TypeAlias = tuple[str, bool, str]
-"""A choice: its text, whether it is right, and why it is or is not."""
+Maker: TypeAlias = Callable[[Exercise, Numbers], Iterator[Option]]
 
 
 # ── pieces, frames and boards ─────────────────────────────────────────────────────────────────
@@ -64,7 +64,7 @@ SAID: Final[Mapping[str, Mapping[int, str]]] = {
 }
 
 
-def _pushes(_exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
+def _pushes(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """What to do with a box of these sides and diagonals."""
     length, width, rising, falling = (
         numbers.sizes[n] for n in ("length", "width", "rising", "falling")
@@ -74,7 +74,7 @@ def _pushes(_exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
     right = 3 if found.misread else 0 if found.square else leaning
     for number, text in enumerate(PUSHES):
         says = found.sentence if number == right else _wrong_push(number, found, numbers.units)
-        yield text, number == right, says
+        yield Option(text, number == right, says=says)
 
 
 def _wrong_push(number: int, found: Squareness, units: Units) -> str:
@@ -91,7 +91,7 @@ def _wrong_push(number: int, found: Squareness, units: Units) -> str:
     return "These two corners lie on the shorter diagonal, and it would get shorter still."
 
 
-def _repairs(exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
+def _repairs(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """What to do with a piece that was cut to this size: what may be cut is for `fit` to say."""
     cut = numbers.sizes["cut"]
     off = cut - values(numbers.hive)[exercise.asks]
@@ -100,17 +100,17 @@ def _repairs(exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
     by = f"It is {said(abs(off), numbers.units)} {size}. " if off else ""
     right, *_ = SAID[found]
     for number, text in enumerate(REPAIRS):
-        yield text, number == right, f"{by}{SAID[found][number]}"
+        yield Option(text, number == right, says=f"{by}{SAID[found][number]}")
 
 
-def _rules(exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
+def _rules(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """Which of several rules fails after a change, and by how much the others still hold."""
     new = findings(with_change(numbers, exercise.change).hive)
     failing = {f.rule: f.why for f in broken(findings(numbers.hive), new)}
     found = {f.rule: f for f in new}
     for name in exercise.asks.split():
         says = failing.get(name) or _still_holds(found[name], numbers.units)
-        yield title(name).capitalize(), name in failing, says
+        yield Option(title(name).capitalize(), name in failing, says=says)
 
 
 def _still_holds(found: Finding, units: Units) -> str:
@@ -122,7 +122,7 @@ def _still_holds(found: Finding, units: Units) -> str:
     return f"That rule still holds: {told(found.value)}, and it asks for {needed}."
 
 
-def _counts(exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
+def _counts(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """How many pieces come out of a board, each cut taking its kerf."""
     board, kerf = (numbers.sizes[n] for n in ("board", "kerf"))
     piece = values(numbers.hive)[exercise.asks]
@@ -133,7 +133,7 @@ def _counts(exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
         says = (
             f"{count} pieces and {count - 1} cuts between them take {said(needed, numbers.units)}: "
         )
-        yield f"{count} pieces", count == right, f"{says}they {fits}."
+        yield Option(f"{count} pieces", count == right, says=f"{says}they {fits}.")
 
 
 # ── heat and wood ──
@@ -146,7 +146,7 @@ WAYS: Final = {
 """How a board may be thought to move, the right one by the direction that moves most."""
 
 
-def _in_a_row(_exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
+def _in_a_row(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """R of a wall of board, foam and skin, among what slips would give."""
     from hivecalc.warmth.chain import chain_slips, links  # noqa: PLC0415 - slow to load
     from hivecalc.warmth.chain import in_a_row as together  # noqa: PLC0415 - as above
@@ -165,13 +165,14 @@ def _in_a_row(_exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
     )
     chain = links(Element((Path(1, layers),), "level"))
     row = " + ".join(f"{r:.1f}" for _, r in chain)
-    yield f"R {together(chain):.1f}", True, f"{row}: films and layers, one after another."
+    said = f"{row}: films and layers, one after another."
+    yield Option(f"R {together(chain):.1f}", right=True, says=said)
     wanted = {s.name: s for s in reversed(chain_slips(chain))}
     for slip in wanted.values():
-        yield f"R {slip.value:.2g}", False, slip.sentence
+        yield Option(f"R {slip.value:.2g}", right=False, says=slip.sentence)
 
 
-def _side_by_side(_exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
+def _side_by_side(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """R of foam with a strip of wood beside it, among what slips would give."""
     from hivecalc.warmth.chain import beside_slips  # noqa: PLC0415 - slow to load
     from hivecalc.warmth.chain import side_by_side as together  # noqa: PLC0415 - as above
@@ -179,12 +180,12 @@ def _side_by_side(_exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
     foam, strip = (float(numbers.sizes[n]) for n in ("foam_height", "strip_height"))
     parts = [(foam / (foam + strip), 5.0), (strip / (foam + strip), 1.0)]
     said = "Each way takes its share of the area, and the flows are added."
-    yield f"R {together(parts):.1f}", True, said
+    yield Option(f"R {together(parts):.1f}", right=True, says=said)
     for slip in beside_slips(parts):
-        yield f"R {slip.value:.2g}", False, slip.sentence
+        yield Option(f"R {slip.value:.2g}", right=False, says=slip.sentence)
 
 
-def _grain(_exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
+def _grain(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """Which way a board moves most, with how much it is for a white fir from 12 to 8 %."""
     from hivecalc.wood import SPECIES, USUAL_SPECIES, Grain, change  # noqa: PLC0415 - slow to load
 
@@ -195,7 +196,7 @@ def _grain(_exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
     for name, text in WAYS.items():
         times = moves[most] / moves["along"]
         said = f"Round the rings it moves about {times:.0f} times as much as along the grain."
-        yield text, name == most, said
+        yield Option(text, name == most, says=said)
 
 
 # ── the order of work ──
@@ -213,7 +214,7 @@ def done(exercise: Exercise, numbers: Numbers) -> str:
     return ", then ".join(f"“{step.title}”" for step in _listed(exercise, numbers))
 
 
-def _in_order(exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
+def _in_order(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """Orders of some steps: the one that goes, turned round, as listed, two exchanged."""
     names, place = _listed(exercise, numbers), _places(numbers)
     right = sorted(names, key=lambda step: place[step.key])
@@ -223,16 +224,16 @@ def _in_order(exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
         says = _first(*wrong[::-1]) if wrong else "Each one finds what it needs."
         first, *others = (step.title for step in order)
         later = (f"{title[:1].lower()}{title[1:]}" for title in others)
-        yield ", then ".join((first, *later)), not wrong, says
+        yield Option(", then ".join((first, *later)), not wrong, says=says)
 
 
-def _too_early(exercise: Exercise, numbers: Numbers) -> Iterator[Judged]:
+def _too_early(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """Which step was done before another one that it needs."""
     order, place = _listed(exercise, numbers), _places(numbers)
     for number, step in enumerate(order):
         late = [each for each in order[number + 1 :] if place[each.key] < place[step.key]]
         says = _first(late[0], step) if late else "All that it needs was done by then."
-        yield f"“{step.title}” came too early", bool(late), says
+        yield Option(f"“{step.title}” came too early", bool(late), says=says)
 
 
 def _places(numbers: Numbers) -> dict[str, int]:
@@ -243,7 +244,7 @@ def _first(before: Step, after: Step) -> str:
     return f"“{before.title}” comes before “{after.title}”."
 
 
-MAKERS: Final[Mapping[str, Callable[[Exercise, Numbers], Iterator[Judged]]]] = {
+MAKERS: Final[Mapping[str, Maker]] = {
     "square": _pushes,
     "piece": _repairs,
     "rule": _rules,

@@ -1,7 +1,6 @@
 """What a learner may choose from: every option computed, each wrong one with what gives it."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import partial
 from hashlib import sha256
@@ -10,29 +9,23 @@ from typing import Final, TypeAlias
 
 from hivecalc.components import values
 from hivecalc.derivation import title
-from hivecalc.exercise.asked import OfHive, asked_for
-from hivecalc.exercise.judgements import MAKERS
+from hivecalc.exercise.asked import Option, asked_for
+from hivecalc.exercise.judgements import MAKERS, Maker
 from hivecalc.exercise.record import Exercise, Numbers, with_change
-from hivecalc.judging import Candidate, Verdict, Wrong, before, named_slips, plain, slip_verdict
+from hivecalc.judging import (
+    Candidate,
+    Question,
+    Verdict,
+    Wrong,
+    before,
+    named_slips,
+    plain,
+    question,
+    slip_verdict,
+)
 from hivecalc.judging import in_units as said
 from hivecalc.judging.chain import rules_in_words
 from hivecalc.length import LengthError, Units, length_from_text
-
-
-@dataclass(frozen=True)
-class Option:
-    """One thing to choose: its text, whether it is right, its value if it is a length.
-
-    wrong are the slips that give it; says is what to tell somebody who chose it: why it is right,
-    or why it is not.
-    """
-
-    text: str
-    right: bool
-    value: Fraction | None = None
-    wrong: tuple[Wrong, ...] = ()
-    says: str = ""
-
 
 MIXED: Final = {"choose", "chain", "order"}
 MOST_RULES: Final = 99
@@ -51,13 +44,11 @@ def options(exercise: Exercise, numbers: Numbers) -> Offered:
     ['14 3/8 in', '17 3/8 in', '15 7/8 in']
     """
     first = exercise.by.partition(" ")[0]
-    judged = MAKERS.get(exercise.by) or MAKERS.get(first)
-    if judged:
-        found = [Option(text, right, says=says) for text, right, says in judged(exercise, numbers)]
-        return tuple(found if first in IN_THEIR_ORDER else _mixed(found, exercise.id))
-    make = _MAKERS.get(first) or _MAKERS.get(exercise.kind)
+    judge = MAKERS.get(exercise.by) or MAKERS.get(first)
+    make = judge or _MAKERS.get(first) or _MAKERS.get(exercise.kind)
     offered = make(exercise, numbers) if make else ()
-    return tuple(_mixed(offered, exercise.id) if exercise.kind in MIXED else offered)
+    mixed = first not in IN_THEIR_ORDER if judge else exercise.kind in MIXED
+    return tuple(_mixed(offered, exercise.id) if mixed else offered)
 
 
 def _mixed(offered: Iterable[Option], seed: str) -> list[Option]:
@@ -71,11 +62,10 @@ def _mixed(offered: Iterable[Option], seed: str) -> list[Option]:
 def _pieces(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """The right piece among those that the slips would cut."""
     (asked,) = asked_for(exercise, numbers)
-    right = asked.values[asked.dimension.name]
     shown = [w for w in asked.wrong if w.slip.name in exercise.slips]
-    for value in {right, *(w.value for w in shown)}:
+    for value in {asked.value, *(w.value for w in shown)}:
         wrong = tuple(w for w in shown if w.value == value)
-        yield Option(said(value, asked.units), value == right, value, wrong)
+        yield Option(said(value, asked.units), value == asked.value, value, wrong)
 
 
 def _chains(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
@@ -93,15 +83,15 @@ def _chains(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
 def _effects(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """How a size changes with a measurement: rightly, by a slip, not at all, the other way."""
     old, new = (
-        OfHive(n.hive, exercise.asks) for n in (numbers, with_change(numbers, exercise.change))
+        question(n.hive, exercise.asks) for n in (numbers, with_change(numbers, exercise.change))
     )
-    right = new.values[exercise.asks] - old.values[exercise.asks]
+    right = new.value - old.value
     by_slip = dict[Fraction, list[Wrong]]()
     for wrong, change in _changes_by_slip(exercise, old, new):
         by_slip.setdefault(change, []).append(wrong)
     name = exercise.change.partition(" ")[0]
     step = right or abs(new.hive.measurements[name] - old.hive.measurements[name])
-    values_said = (said(v.values[exercise.asks], numbers.units) for v in (old, new))
+    values_said = (said(v.value, numbers.units) for v in (old, new))
     says = "Before it is {}, after it is {}.".format(*values_said)
     for change in sorted({right, -step, step, Fraction(0), *by_slip}):
         text = _effect(change, exercise.asks, numbers.units)
@@ -125,7 +115,7 @@ def _no_effect(exercise: Exercise, change: Fraction, right: Fraction) -> str:
 
 
 def _changes_by_slip(
-    exercise: Exercise, old: OfHive, new: OfHive
+    exercise: Exercise, old: Question, new: Question
 ) -> Iterator[tuple[Wrong, Fraction]]:
     """What the change comes to if the same slip is made before and after it."""
     after = {(w.slip.name, w.what, w.other): w.value for w in new.wrong}
@@ -223,7 +213,6 @@ _FAULTS: Final[Mapping[str, Callable[[Exercise, Numbers, str, str], str]]] = {
 }
 
 
-Maker: TypeAlias = Callable[[Exercise, Numbers], Iterator[Option]]
 _MAKERS: Final[Mapping[str, Maker]] = {
     "choose": _pieces,
     "chain": _chains,

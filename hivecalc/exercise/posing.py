@@ -6,8 +6,9 @@ from fractions import Fraction
 from functools import cached_property
 from typing import Any, Final
 
+from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import title
-from hivecalc.exercise.asked import Asked, asked_for, model_answer
+from hivecalc.exercise.asked import asked_for, model_answer
 from hivecalc.exercise.hints import Hints, hints
 from hivecalc.exercise.judgements import done
 from hivecalc.exercise.options import Offered, choice_verdict, options
@@ -23,7 +24,7 @@ from hivecalc.exercise.record import (
 )
 from hivecalc.exercise.steps import faded
 from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Hive
-from hivecalc.judging import Verdict, Wrong
+from hivecalc.judging import Question, SizeOfHive, Verdict, Wrong, sizes_in, wrong_rules
 from hivecalc.length import SIXTEENTH, Units, rounded
 
 ANSWERED: Final = {name for name, known in MEASUREMENTS.items() if known.kind == "answer"}
@@ -75,7 +76,7 @@ class Posed:
         return self.exercise.id if self.case == "given" else f"{self.exercise.id} {self.case}"
 
     @cached_property
-    def asked(self) -> tuple[Asked, ...]:
+    def asked(self) -> tuple[Question, ...]:
         """The sizes that are asked for."""
         return asked_for(self.exercise, self.numbers)
 
@@ -130,14 +131,23 @@ class Posed:
             return set()
         if not self.asked:
             return set(self.numbers.texts)
-        return {n for a in self.asked for n in a.needs(self.exercise.slips)}
+        return {n for a in self.asked for n in self._needed_for(a)}
+
+    def _needed_for(self, asked: Question) -> set[str]:
+        """What a size is made from, and what the slips that are shown would take instead."""
+        rules = (r for r in wrong_rules(asked.dimension) if r.slip in self.exercise.slips)
+        names = {n for rule in rules for n in sizes_in(rule.expression)}
+        names |= {asked.name} if isinstance(asked, SizeOfHive) else {*asked.dimension.inputs}
+        known, worked_out = self.numbers.hive.measurements, names & DIMENSIONS.dimensions.keys()
+        made_from = {n for each in worked_out for n in DIMENSIONS.rests_on(each, known)}
+        return made_from | (names - worked_out)
 
     @property
     def faded(self) -> tuple[str, ...]:
         """The worked steps as far as they are given for these numbers, some of them open."""
         stage = self.exercise.stage
         whole = stage in {"worked", "alone"} or self.case == "own"
-        return () if whole else faded(self.asked[0], stage)
+        return () if whole else faded(self.asked[0], self.numbers.texts, stage)
 
     @cached_property
     def hints(self) -> Hints:

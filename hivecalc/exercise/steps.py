@@ -2,16 +2,17 @@
 
 import ast
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
 from hivecalc import fractions_in_words as sums
 from hivecalc.derivation import Step, line, title
-from hivecalc.exercise.asked import Asked, OfSum, model_answer
+from hivecalc.exercise.asked import model_answer
 from hivecalc.exercise.record import UNIT, Stage
 from hivecalc.fractions_in_words import SumStep, formula_steps
+from hivecalc.judging import Question, SizeOfHive
 from hivecalc.length import MM, SIXTEENTH, Units, decimal_inches, written
 
 FIGURE: Final = re.compile(r"\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?")
@@ -30,23 +31,23 @@ class Line:
     hard: bool = False
 
 
-def lines(asked: Asked) -> tuple[Line, ...]:
-    """The worked steps of what is asked for, down to what was measured.
+def lines(asked: Question, given: Mapping[str, str]) -> tuple[Line, ...]:
+    """The worked steps of what is asked for, down to what was measured or given in these texts.
 
-    >>> from hivecalc.exercise.asked import OfHive
     >>> from hivecalc.hive import demo_hive
-    >>> for one in lines(OfHive(demo_hive(), "bottom_board.front_rail_length")):
+    >>> from hivecalc.judging import question
+    >>> for one in lines(question(demo_hive(), "bottom_board.front_rail_length"), {}):
     ...     print(one.text, "|", one.open)
     front rail length = hive width − 2 × stud thickness | front rail length = ?
     = 17 3/8 − 2 × 1 1/2 | = ?
     = 14 3/8 in | = ? in
     """
-    if isinstance(asked, OfSum):
-        return tuple(_of_sum(asked))
+    if not isinstance(asked, SizeOfHive):
+        return tuple(_of_sum(asked, given))
     return tuple(one for step in asked.steps() for one in _of_step(step, asked))
 
 
-def _of_step(step: Step, asked: Asked) -> list[Line]:
+def _of_step(step: Step, asked: Question) -> list[Line]:
     name, ratio = title(step.dimension), asked.dimension.kind == "ratio"
     unit = "" if ratio and step.dimension == asked.dimension.name else f" {UNIT[asked.units]}"
     equals = "" if step.shown.startswith("≈") else "= "
@@ -57,7 +58,7 @@ def _of_step(step: Step, asked: Asked) -> list[Line]:
     ]
 
 
-def _of_sum(asked: OfSum) -> Iterator[Line]:
+def _of_sum(asked: Question, given: Mapping[str, str]) -> Iterator[Line]:
     """The steps of a sum over the givens: the tape read, units made alike, then the sum itself."""
     expression = asked.dimension.expression
     if "mark" in asked.values:
@@ -65,7 +66,7 @@ def _of_sum(asked: OfSum) -> Iterator[Line]:
     elif any(isinstance(e, ast.BinOp) for e in ast.iter_child_nodes(expression)):
         yield from _of_step(asked.steps()[0], asked)[:2]
     for name in asked.dimension.inputs:
-        yield from map(_line, _converted(asked, name))
+        yield from map(_line, _converted(asked, name, given.get(name, "")))
     for step in sum_steps(asked):
         yield _line(step.words, hard=step.kind in HARD)
 
@@ -74,13 +75,13 @@ def _line(text: str, *, hard: bool = False) -> Line:
     return Line(text, FIGURE.sub("?", text), hard)
 
 
-def sum_steps(asked: Asked) -> list[SumStep]:
+def sum_steps(asked: Question) -> list[SumStep]:
     """The last sum to a size, step by step: what is added, borrowed, carried, doubled and halved.
 
     >>> from hivecalc.fractions_in_words import in_words
-    >>> from hivecalc.exercise.asked import OfHive
     >>> from hivecalc.hive import demo_hive
-    >>> in_words(sum_steps(OfHive(demo_hive(), "bottom_board.side_rail_length")))[0]
+    >>> from hivecalc.judging import question
+    >>> in_words(sum_steps(question(demo_hive(), "bottom_board.side_rail_length")))[0]
     'Make the parts equal: 1 1/2 is 1 4/8.'
 
     Nothing for a size that is another one as it is.
@@ -107,9 +108,9 @@ def _reading(mark: Fraction, units: Units) -> Iterator[Line]:
     yield _line(f"The tape reads {written(mark, units)} {UNIT[units]}.")
 
 
-def _converted(asked: OfSum, name: str) -> Iterator[str]:
+def _converted(asked: Question, name: str, text: str) -> Iterator[str]:
     """A given in the other unit brought into that of the answer, where it is one."""
-    text, units = asked.numbers.texts.get(name, ""), asked.units
+    units = asked.units
     if not text.endswith(OTHER_UNIT[units]):
         return
     number, value = text.removesuffix(OTHER_UNIT[units]), asked.values[name]
@@ -125,9 +126,9 @@ def _converted(asked: OfSum, name: str) -> Iterator[str]:
         yield f"The nearest mark of the tape is {model_answer(asked)} in."
 
 
-def without_result(asked: OfSum) -> list[str]:
+def without_result(asked: Question, given: Mapping[str, str]) -> list[str]:
     """The steps of a sum over the givens, with what comes of the last one left open."""
-    told, steps = [one.text for one in _of_sum(asked)], sum_steps(asked)
+    told, steps = [one.text for one in _of_sum(asked, given)], sum_steps(asked)
     if not steps:
         return [*told[:-1], _half_told(told[-1])]
     return [*told[: -len(steps)], *sums.without_result(steps)]
@@ -136,18 +137,18 @@ def without_result(asked: OfSum) -> list[str]:
 # ── left open ─────────────────────────────────────────────────────────────────────────────────
 
 
-def faded(asked: Asked, stage: Stage) -> tuple[str, ...]:
+def faded(asked: Question, given: Mapping[str, str], stage: Stage) -> tuple[str, ...]:
     """The worked steps as far as they are given: all but the last, or all but the hard one.
 
-    >>> from hivecalc.exercise.asked import OfHive
     >>> from hivecalc.hive import demo_hive
-    >>> faded(OfHive(demo_hive(), "bottom_board.front_rail_length"), "hard step")
+    >>> from hivecalc.judging import question
+    >>> faded(question(demo_hive(), "bottom_board.front_rail_length"), {}, "hard step")
     ('front rail length = hive width − ? × stud thickness', '= ?', '= ? in')
     """
-    told = lines(asked)
+    told = lines(asked, given)
     if stage == "last step":
         return (*(one.text for one in told[:-1]), told[-1].open)
-    if isinstance(asked, OfSum):
+    if not isinstance(asked, SizeOfHive):
         hard = next((i for i, one in enumerate(told) if one.hard), 0)
         texts = [one.text for one in told[:hard]]
         return (*texts, _half_told(told[hard].text), *(one.open for one in told[hard + 1 :]))
@@ -162,7 +163,7 @@ def _half_told(text: str) -> str:
     return text[: last.start()] + "?" + text[last.end() :]
 
 
-def _without_counts(asked: Asked) -> str:
+def _without_counts(asked: Question) -> str:
     """The formula in words, with a "?" for how often each thing counts that is added or taken."""
     words = {
         p: title(i) for p, i in zip(asked.dimension.parameters, asked.dimension.inputs, strict=True)

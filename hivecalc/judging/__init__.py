@@ -11,7 +11,7 @@ from fractions import Fraction
 from hivecalc.components import values
 from hivecalc.hive import Hive
 from hivecalc.judging.answer import Entry, doubt, in_units, is_sane
-from hivecalc.judging.arithmetic import before, computed, dimension_in, plain, worked_on
+from hivecalc.judging.arithmetic import before, computed, dimension_in, plain, sizes_in, worked_on
 from hivecalc.judging.question import Question, SizeOfHive, at_step, sheet
 from hivecalc.judging.slips import SLIPS, Wrong
 from hivecalc.judging.verdicts import (
@@ -34,6 +34,7 @@ __all__ = [
     "Judgement",
     "NamedSlip",
     "Question",
+    "SizeOfHive",
     "Verdict",
     "Wrong",
     "at_step",
@@ -47,6 +48,7 @@ __all__ = [
     "plain",
     "question",
     "readings",
+    "sizes_in",
     "slip_verdict",
     "verdict",
     "verdict_json",

@@ -34,6 +34,12 @@ def dimension_in(values: Values, name: str) -> Dimension:
     return found
 
 
+def sizes_in(expression: ast.expr) -> list[str]:
+    """The names of the sizes in an arithmetic, each once."""
+    found = dict.fromkeys(n.id for n in ast.walk(expression) if isinstance(n, ast.Name))
+    return [name for name in found if name not in {"max", "min"}]
+
+
 def full_named(dimension: Dimension) -> ast.expr:
     """A dimension's arithmetic, freshly made, each parameter under its full name.
 

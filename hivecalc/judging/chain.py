@@ -20,7 +20,7 @@ from hivecalc.derivation import (
 )
 from hivecalc.hive import Hive
 from hivecalc.judging.answer import in_units
-from hivecalc.judging.arithmetic import dimension_in, full_named, in_order, plain
+from hivecalc.judging.arithmetic import dimension_in, full_named, in_order, plain, sizes_in
 from hivecalc.judging.question import Question, Sheet, sheet
 from hivecalc.judging.slips import SLIPS, Wrong
 from hivecalc.judging.verdicts import Judgement, NamedSlip, Verdict, named_slip, verdict_json
@@ -293,8 +293,7 @@ def rules_in_words(hive: Hive, dimension: str, most: int = MOST_OFFERED) -> tupl
     right = _in_words(full_named(asked))
     found = {right: RuleInWords(right)}
     for rule in wrong_rules(asked):
-        names = {n.id for n in ast.walk(rule.expression) if isinstance(n, ast.Name)}
-        if names - {"max", "min"} <= known.values.keys():
+        if known.values.keys() >= {*sizes_in(rule.expression)}:
             wrong = Wrong(SLIPS[rule.slip], dimension, Fraction(0), rule.what, rule.other)
             words = _in_words(rule.expression)
             found.setdefault(words, RuleInWords(words, rule.slip, wrong.question))
@@ -302,8 +301,7 @@ def rules_in_words(hive: Hive, dimension: str, most: int = MOST_OFFERED) -> tupl
 
 
 def _in_words(expression: ast.expr) -> str:
-    names = {n.id for n in ast.walk(expression) if isinstance(n, ast.Name)}
-    return line(expression, {n: plain(n) for n in names})
+    return line(expression, {n: plain(n) for n in sizes_in(expression)})
 
 
 # ── the sum ───────────────────────────────────────────────────────────────────────────────────
@@ -342,7 +340,8 @@ def sum_verdict(hive: Hive, dimension: str, chain: Chain, answer: str) -> Verdic
     """
     known, asked = sheet(hive), DIMENSIONS.dimension(dimension)
     expected = comes_to(hive, chain)
-    found = Question(asked, expected, known.units).verdict(answer)
+    sizes = {dimension: expected}
+    found = Question(asked, sizes, known.units).verdict(answer)
     if found.verdict == "unreadable":
         return found
     if expected <= 0:
@@ -354,7 +353,7 @@ def sum_verdict(hive: Hive, dimension: str, chain: Chain, answer: str) -> Verdic
     for written in _as_written(chain, asked):
         wrong = [*wrong_sums(written, known.values, known.units)]
         wrong += misspelt(written, expected, known.units)
-        told = Question(asked, expected, known.units, wrong).verdict(answer)
+        told = Question(asked, sizes, known.units, wrong).verdict(answer)
         if told.verdict == "slip":
             return replace(told, tells_apart="", first_difference=None, safe=None)
     return Verdict(dimension, answer, "unexplained", NOT_THE_SUM, value=found.value)
@@ -383,7 +382,7 @@ def _formula(parts: Iterable[tuple[ast.expr, bool]], asked: Dimension) -> Dimens
     for part, is_added in others:
         sign: ast.operator = ast.Add() if is_added else ast.Sub()
         expression = ast.BinOp(expression, sign, part)
-    names = tuple(dict.fromkeys(n.id for n in ast.walk(expression) if isinstance(n, ast.Name)))
+    names = tuple(sizes_in(expression))
     return Dimension(
         asked.name, asked.component, names, names, asked.function, expression, asked.kind,
         asked.what, asked.why, asked.rule,

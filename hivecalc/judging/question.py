@@ -12,7 +12,7 @@ from functools import cached_property, lru_cache
 from typing import Final, TypeAlias
 
 from hivecalc.components import DIMENSIONS, values, values_to_find
-from hivecalc.derivation import Chains, Dimension, Values, on_hive, title
+from hivecalc.derivation import Chains, Dimension, Step, Values, line, on_hive, title
 from hivecalc.fit import is_allowed, is_cut, mark
 from hivecalc.hive import Hive
 from hivecalc.judging.answer import (
@@ -54,6 +54,7 @@ from hivecalc.length import (
     Units,
     rounded,
     with_unit,
+    written,
 )
 from hivecalc.support.faults import sentence
 
@@ -70,20 +71,21 @@ Earlier: TypeAlias = Mapping[str, Entry]
 class Question:
     """A size that is asked for: its value, and the wrong answers that slips would give.
 
+    `values` are the sizes that it is made from, and its own.
     The slips that are shown, by name, come first, and are looked for at the nearest mark of a tape
     whatever they are about.
     """
 
     def __init__(
         self,
-        asked: Dimension,
-        value: Fraction,
+        dimension: Dimension,
+        values: Values,
         units: Units,
         wrong: Iterable[Wrong] = (),
         shown: Collection[str] = (),
     ) -> None:
-        self.asked, self.value, self.units, self.shown = asked, value, units, shown
-        self._given_wrong = wrong
+        self.dimension, self.values, self.units, self.shown = dimension, values, units, shown
+        self.value, self._given_wrong = values[dimension.name], wrong
 
     @cached_property
     def wrong(self) -> tuple[Wrong, ...]:
@@ -97,11 +99,23 @@ class Question:
     @property
     def name(self) -> str:
         """The full name of what is asked."""
-        return self.asked.name
+        return self.dimension.name
 
-    def verdict(self, answer: str) -> Verdict:
-        """The verdict on an answer: can it be read, is it right, a slip, or none of them."""
+    def verdict(self, answer: str, earlier: Mapping[str, str | Fraction] | None = None) -> Verdict:
+        """The verdict on an answer: can it be read, is it right, a slip, or none of them.
+
+        What stands alone rests on no `earlier` answer.
+        """
+        del earlier
         return self._judge(answer, {})
+
+    def steps(self) -> list[Step]:
+        """The worked steps to its value, the deepest first: here its own sum alone."""
+        asked, value = self.dimension, written(self.value, self.units)
+        words = {n: title(n) for n in asked.inputs}
+        numbers = {n: written(self.values[n], self.units) for n in asked.inputs}
+        formula, summed = (line(asked.expression, each) for each in (words, numbers))
+        return [Step(self.name, formula, summed, self.value, value, asked.why)]
 
     def _judge(self, answer: str, earlier: Earlier) -> Verdict:
         try:
@@ -116,12 +130,12 @@ class Question:
         )
 
     def _carried(self, entry: Entry, earlier: Earlier) -> Verdict | None:
-        del entry, earlier  # what stands alone rests on no earlier answer
+        del entry, earlier  # as above
         return None
 
     def read(self, answer: str) -> Entry:
         """An answer as it is read; raises LengthError with one sentence for the learner."""
-        return entered(answer, self.asked, self.units, below_nothing=self.value < 0)
+        return entered(answer, self.dimension, self.units, below_nothing=self.value < 0)
 
     # right
 
@@ -134,7 +148,7 @@ class Question:
         )
 
     def _is_at(self, entry: Entry, value: Fraction, marks: Collection[Fraction]) -> bool:
-        if self.asked.kind == "ratio":
+        if self.dimension.kind == "ratio":
             return abs(entry.value - value) <= RATIO_PLACE
         return is_at(entry.value, value, marks)
 
@@ -152,7 +166,7 @@ class Question:
 
     @property
     def _rounding(self) -> Rounding:
-        return self.asked.rule.rounding
+        return self.dimension.rule.rounding
 
     def _right(self, entry: Entry) -> Verdict | None:
         if not self.is_right(entry):
@@ -168,7 +182,7 @@ class Question:
 
     def _in_form(self, entry: Entry) -> bool:
         """Whether it stands as on a cutting list; a fall stands on none, so any form will do."""
-        return self.asked.kind == "ratio" or entry.is_list_form
+        return self.dimension.kind == "ratio" or entry.is_list_form
 
     def _form(self) -> str:
         """How the answer is written on a cutting list, or which mark of a tape comes nearest."""
@@ -187,7 +201,7 @@ class Question:
     @property
     def _reason(self) -> str:
         """Why the size is rounded to one side, as a sentence."""
-        return f"{sentence(self.asked.rule.reason.rstrip('.'))}."
+        return f"{sentence(self.dimension.rule.reason.rstrip('.'))}."
 
     def _side(self, entry: Entry, expected: Fraction) -> bool | None:
         """Whether an answer lies on the safe side; None where both are alike, or it is far off."""
@@ -200,7 +214,7 @@ class Question:
 
     def _slip(self, entry: Entry, earlier: Earlier) -> Verdict | None:
         """The verdict if a space was left out, or if named slips give the answer."""
-        if told := space_left_out(entry, self.value, self.asked):
+        if told := space_left_out(entry, self.value, self.dimension):
             return told
         found = self._slips(entry, earlier)
         if not found:
@@ -216,7 +230,7 @@ class Question:
 
     def _is(self, entry: Entry, wrong: Wrong) -> bool:
         at_mark = wrong.slip.name in self.shown and entry.value == rounded(wrong.value, SIXTEENTH)
-        return at_mark or stands_for(entry, wrong.value, wrong, self.asked)
+        return at_mark or stands_for(entry, wrong.value, wrong, self.dimension)
 
     def _unsafe(self, entry: Entry) -> str:
         """What to know about rounding when an answer is just over on the wrong side."""
@@ -255,7 +269,8 @@ class Sheet:
     def question(self, name: str) -> "SizeOfHive":
         """The question for a dimension of this hive; raises UnknownNameError."""
         if name not in self._questions:
-            self._questions[name] = SizeOfHive(self, dimension_in(self.values, name))
+            dimension = on_hive(dimension_in(self.values, name), self.values)
+            self._questions[name] = SizeOfHive(self, dimension)
         return self._questions[name]
 
     def worked_on(self, name: str, given: Mapping[str, Fraction]) -> Fraction | None:
@@ -269,12 +284,12 @@ class Sheet:
 class SizeOfHive(Question):
     """A dimension of a hive: judged by what fit allows, with the steps and answers before it."""
 
-    def __init__(self, sheet: Sheet, asked: Dimension) -> None:
-        self.sheet = sheet
+    def __init__(self, sheet: Sheet, dimension: Dimension) -> None:
+        self.sheet, self.hive = sheet, sheet.hive
         self._marks = dict[Units, frozenset[Fraction]]()
         self._judged = dict[str, Verdict]()
-        self.measured = asked.name in sheet.known
-        super().__init__(asked, sheet.values[asked.name], sheet.units)
+        self.measured = dimension.name in sheet.known
+        super().__init__(dimension, sheet.values, sheet.units)
 
     def verdict(self, answer: str, earlier: Mapping[str, str | Fraction] | None = None) -> Verdict:
         """The verdict on an answer; earlier holds the learner's answers to other dimensions.
@@ -289,12 +304,16 @@ class SizeOfHive(Question):
             self._judged[answer] = self._judge(answer, {})
         return self._judged[answer]
 
+    def steps(self) -> list[Step]:
+        """The worked steps, down to what was measured."""
+        return DIMENSIONS.steps(self.name, self.hive.measurements, units=self.units)
+
     def _readable(self, earlier: Mapping[str, str | Fraction]) -> Earlier:
         """The earlier answers that can be read and make sense as the size that they are for."""
         found = dict[str, Entry]()
         for name, answer in earlier.items():
             DIMENSIONS.dimension(name)  # an unknown name is told
-            if name == self.name or name not in self.sheet.values:
+            if name == self.name or name not in self.values:
                 continue
             question = self.sheet.question(name)
             with suppress(LengthError):
@@ -320,19 +339,19 @@ class SizeOfHive(Question):
     @property
     def listed(self) -> str:
         """What a cutting list of this hive has for the size."""
-        grid = list_grid(self.value, self.asked, self.units)
-        return list_form(self._mark(grid), self.asked, self.units)
+        grid = list_grid(self.value, self.dimension, self.units)
+        return list_form(self._mark(grid), self.dimension, self.units)
 
     def _mark(self, grid: Grid) -> Fraction:
         """The mark of a grid that may be cut; no rule of fit knows a part that no hive has."""
         if self.name in self.sheet.built:
-            return mark(self.sheet.hive, self.name, grid)
+            return mark(self.hive, self.name, grid)
         return rounded(self.value, grid, self._rounding)
 
     def _may_be_cut(self, length: Fraction) -> bool:
         if self.name not in self.sheet.built:
             return True
-        return is_cut(self.name) and is_allowed(self.sheet.hive, self.name, length)
+        return is_cut(self.name) and is_allowed(self.hive, self.name, length)
 
     # an earlier answer carried on
 
@@ -351,7 +370,7 @@ class SizeOfHive(Question):
             return
         given = {n: e.value for n, e in earlier.items()}
         right = {n for n in earlier if self._was_right(n, earlier)}
-        exact = {n: self.sheet.values[n] for n in right}
+        exact = {n: self.values[n] for n in right}
         rounded_ones = [n for n in self._order() if n in right and given[n] != exact[n]]
         wrong = [n for n in self._order(right) if n in earlier and n not in right]
         if wrong or rounded_ones:
@@ -374,8 +393,8 @@ class SizeOfHive(Question):
         anew = self.sheet.worked_on(self.name, given)
         if anew is not None:
             yield anew
-        if not self.measured and not given.keys().isdisjoint(self.asked.inputs):
-            known = {n: self.sheet.values[n] for n in self.asked.inputs if n not in given}
+        if not self.measured and not given.keys().isdisjoint(self.dimension.inputs):
+            known = {n: self.values[n] for n in self.dimension.inputs if n not in given}
             step = self.sheet.worked_on(self.name, {**given, **known})
             if step is not None:
                 yield step
@@ -396,7 +415,7 @@ class SizeOfHive(Question):
         return replace(
             self._verdict(entry, "right_carried", message, expected),
             question=question,
-            on_list=list_form(expected if exact else entry.value, self.asked, self.units),
+            on_list=list_form(expected if exact else entry.value, self.dimension, self.units),
             first_difference=source,
             carried_from=source,
         )
@@ -404,7 +423,7 @@ class SizeOfHive(Question):
     # a slip
 
     def _all_wrong(self) -> Iterable[Wrong]:
-        return at_step(self.asked, self.sheet.values, self.units, measured=self.measured)
+        return at_step(self.dimension, self.values, self.units, measured=self.measured)
 
     def _slips(self, entry: Entry, earlier: Earlier) -> tuple[NamedSlip, ...]:
         for matches in (self._matches, self._carried_matches):
@@ -421,7 +440,7 @@ class SizeOfHive(Question):
         for candidate in (c for n in (here - 1, here, here + 1) for c in self._table.get(n, ())):
             if close and not candidate.gives(entry.value):
                 continue
-            fits = stands_for(entry, candidate.value, candidate.wrong, self.asked)
+            fits = stands_for(entry, candidate.value, candidate.wrong, self.dimension)
             if fits and self._may_be(candidate, earlier):
                 yield candidate
 
@@ -436,13 +455,13 @@ class SizeOfHive(Question):
     def _carried_matches(self, entry: Entry, earlier: Earlier) -> Iterator[Candidate]:
         """The slips at this step that give the answer when it is worked on from earlier ones."""
         given, _ = next(self._carries(earlier), (None, ""))
-        names = {*self.asked.inputs, self.name}
+        names = {*self.dimension.inputs, self.name}
         worked = {n: self.sheet.worked_on(n, given) for n in names} if given else {}
         sizes = {n: v for n, v in worked.items() if v is not None}
         if len(sizes) < len(names):
             return
-        for wrong in at_step(self.asked, {**self.sheet.values, **sizes}, self.units):
-            if stands_for(entry, wrong.value, wrong, self.asked):
+        for wrong in at_step(self.dimension, {**self.values, **sizes}, self.units):
+            if stands_for(entry, wrong.value, wrong, self.dimension):
                 yield Candidate(wrong, wrong.value)
 
     @cached_property
@@ -498,7 +517,7 @@ class SizeOfHive(Question):
 
     def _is_close(self, entry: Entry) -> bool:
         """Whether the answer is one mark of the tape off, or less."""
-        length = self.asked.kind == "length" and entry.value != 0
+        length = self.dimension.kind == "length" and entry.value != 0
         return length and abs(entry.value - self.value) <= ONE_MARK + HAIR
 
     def _close(self, entry: Entry) -> str:

@@ -16,7 +16,7 @@ from typing import Final
 from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import Dimension, Kind, Values, kind_of, line, number
 from hivecalc.hive import MEASUREMENTS
-from hivecalc.judging.arithmetic import COUNTS, computed, full_named, plain, swapped
+from hivecalc.judging.arithmetic import COUNTS, computed, full_named, plain, sizes_in, swapped
 from hivecalc.judging.slips import SLIPS, Wrong
 from hivecalc.length import MM, Units
 from hivecalc.stock import NOMINAL
@@ -94,7 +94,7 @@ def of_wrong_rules(dimension: Dimension, values: Values, units: Units) -> Iterat
 def _working(
     expression: ast.expr, values: Values, value: Fraction, dimension: Dimension, units: Units
 ) -> str:
-    words = {n: number(values[n], _kind(n), units) for n in _names(expression)}
+    words = {n: number(values[n], _kind(n), units) for n in sizes_in(expression)}
     shown = number(value, dimension.kind, units)
     if isinstance(expression, ast.Name | ast.Constant):
         return shown
@@ -144,7 +144,7 @@ def _rewritten(expression: ast.expr, dimension: Dimension) -> Iterator[WrongRule
 def _of_term(expression: ast.expr, node: ast.BinOp) -> Iterator[WrongRule]:
     """The slips with one term of a sum: dropped, counted wrongly, on the wrong side."""
     core, times = _core_and_times(node.right)
-    what, role, stacked = _words(core), role_of(_names(core)), _is_stack(expression)
+    what, role, stacked = _words(core), role_of(sizes_in(core)), _is_stack(expression)
     forgotten = "size_left_out" if stacked else FORGOTTEN.get(role, "size_left_out")
     yield WrongRule(forgotten, swapped(expression, node, node.left), what)
     for slip, term in _counted_wrongly(core, times, role, stacked=stacked):
@@ -166,7 +166,7 @@ def _of_first_term(expression: ast.expr, node: ast.BinOp, times: Fraction) -> It
     over_all = isinstance(first, ast.Name) and first.id.endswith(("_length", "_width"))
     if not isinstance(node.op, ast.Add) or isinstance(first, ast.BinOp) or over_all:
         return
-    forgotten = FORGOTTEN.get(role_of(_names(first)), "size_left_out")
+    forgotten = FORGOTTEN.get(role_of(sizes_in(first)), "size_left_out")
     yield WrongRule(forgotten, swapped(expression, node, node.right), _words(first))
     if times == 2:  # noqa: PLR2004 - what counts twice
         core, _ = _core_and_times(node.right)
@@ -209,19 +209,14 @@ def _other_thicknesses(expression: ast.expr, core: ast.expr) -> list[str]:
     """The thicknesses of other pieces that are taken off in the same sum."""
     taken_off = [s.right for s in _sums(expression) if isinstance(s.op, ast.Sub)]
     cores = [c for c, _ in map(_core_and_times, taken_off)]
-    if not any(core is c for c in cores) or role_of(_names(core)) != "thickness":
+    if not any(core is c for c in cores) or role_of(sizes_in(core)) != "thickness":
         return []
-    others = [c for c in cores if isinstance(c, ast.Name) and role_of(_names(c)) == "thickness"]
+    others = [c for c in cores if isinstance(c, ast.Name) and role_of(sizes_in(c)) == "thickness"]
     return [c.id for c in others if ast.dump(c) != ast.dump(core)]
 
 
-def _names(expression: ast.expr) -> list[str]:
-    found = [n.id for n in ast.walk(expression) if isinstance(n, ast.Name)]
-    return [n for n in dict.fromkeys(found) if n not in {"max", "min"}]
-
-
 def _words(core: ast.expr) -> str:
-    return " and ".join(map(plain, _names(core)))
+    return " and ".join(map(plain, sizes_in(core)))
 
 
 def _sums(expression: ast.expr) -> Iterator[ast.BinOp]:
@@ -301,7 +296,7 @@ def _runs_across(name: str, sibling: str) -> bool:
     known = DIMENSIONS.dimensions
     if not {name, sibling} <= known.keys():
         return False
-    one, other = ([*_names(_first(full_named(known[n]))), ""][0] for n in (name, sibling))
+    one, other = ([*sizes_in(_first(full_named(known[n]))), ""][0] for n in (name, sibling))
     return known[sibling].parameters != ("source",) and across_of(one) == other
 
 
@@ -378,7 +373,7 @@ def _left_out_steps(expression: ast.expr, dimension: Dimension) -> Iterator[Wron
     if dimension.kind == "ratio" or _is_stack(expression):
         return
     if len(sums) > 1 and any(isinstance(s.op, ast.Sub) for s in sums):
-        for name in _names(sums[-1].left):
+        for name in sizes_in(sums[-1].left):
             yield WrongRule("overall_size", ast.Name(id=name), plain(name))
     for name in dimension.inputs:
         if name in DIMENSIONS.dimensions and DIMENSIONS.dimensions[name].kind == "length":
@@ -387,7 +382,7 @@ def _left_out_steps(expression: ast.expr, dimension: Dimension) -> Iterator[Wron
 
 def _of_neighbours(expression: ast.expr, dimension: Dimension) -> Iterator[WrongRule]:
     """The rules of pieces that stand beside this one, used for its own length."""
-    base = _names(_first(expression))
+    base = sizes_in(_first(expression))
     for other in _neighbours(dimension.name):
         rule = full_named(other)
         theirs = _first(rule)
@@ -395,7 +390,7 @@ def _of_neighbours(expression: ast.expr, dimension: Dimension) -> Iterator[Wrong
             rule = swapped(rule, theirs, ast.Name(id=base[0]))
         places = {*POSITION.findall(dimension.name), *POSITION.findall(other.name)}
         slip = "wrong_one_covers" if places == {"side", "end"} else "neighbours_rule"
-        if _names(_first(rule)) == base:
+        if sizes_in(_first(rule)) == base:
             piece = plain(other.name).removesuffix(" length")
             yield WrongRule(slip, rule, piece)
 

@@ -31,7 +31,7 @@ from hivecalc.hive import HIVE_SIZES, Hive
 from hivecalc.hive.hive import value_of
 from hivecalc.hive.measurements import Measurement
 from hivecalc.length import Length, Units, length_from_text, shown, with_unit
-from hivecalc.pages.messages import Tone, message, table
+from hivecalc.pages.messages import Tone, folded, message, table
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.telling.fit import (
     SIGNS,
@@ -134,9 +134,7 @@ def _came(hive: Hive, found: AsBuilt) -> str:
         for name, value in found.came.items()
         if name.partition(".")[0] in components
     ]
-    return (
-        f"<details><summary>What comes together</summary>{table(['', 'comes to'], rows)}</details>"
-    )
+    return folded("What comes together", table(["", "comes to"], rows))
 
 
 # ── a frame ───────────────────────────────────────────────────────────────────────────────────

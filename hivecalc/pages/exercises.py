@@ -7,12 +7,11 @@ from typing import Final
 from hivecalc.drawing.boards import cut_off, end_to_end
 from hivecalc.drawing.tape import burnt_inch_tape, tape, tape_to_read
 from hivecalc.exercise import Exercise, Posed, posed
-from hivecalc.exercise.asked import OfHive
-from hivecalc.exercise.options import Option
+from hivecalc.exercise.asked import Option
 from hivecalc.exercise.posing import HIDDEN
 from hivecalc.exercise.steps import lines, sum_steps, without_result
 from hivecalc.fractions_in_words import in_words
-from hivecalc.judging import Verdict
+from hivecalc.judging import SizeOfHive, Verdict
 from hivecalc.judging import open_steps as steps_to_find
 from hivecalc.length import Units
 from hivecalc.pages.messages import message, table
@@ -44,7 +43,7 @@ def beginning(asked: Posed) -> str:
     exercise = asked.exercise
     if exercise.stage == "worked" and asked.case == "given":
         other = posed(exercise, "alike", units=asked.numbers.units)
-        worked = _list(line.text for line in lines(other.asked[0]))
+        worked = _list(line.text for line in lines(other.asked[0], other.numbers.texts))
         example = f"<p>{EXAMPLE}</p>{solved(other)}{_given(other)}{worked}<p>{NOW_YOU}</p>"
         return f'<div class="hc">{example}</div>'
     if not asked.faded:
@@ -96,24 +95,30 @@ def _answered(asked: Posed, worked: str) -> list[str]:
 
 def open_step(asked: Posed) -> str:
     """A worked step without its result; for a prediction or an order the rule that leads to it."""
-    if len(asked.asked) != 1 or asked.options:
+    if only_the_rule(asked, whole=False):
         return message("note", asked.hints[1])
     (one,) = asked.asked
-    if isinstance(one, OfHive):
+    if isinstance(one, SizeOfHive):
         return message("note", *steps_to_find(one.hive, one.name))
-    return f'<div class="hc">{_list(without_result(one))}</div>'
+    return f'<div class="hc">{_list(without_result(one, asked.numbers.texts))}</div>'
+
+
+def only_the_rule(asked: Posed, *, whole: bool = True) -> bool:
+    """Whether the steps are the rule alone, which is the second hint: whole, or one left open."""
+    chosen = asked.exercise.kind in {"predict", "order"} if whole else bool(asked.options)
+    return len(asked.asked) != 1 or chosen
 
 
 def _worked(asked: Posed) -> str:
     """The steps to a size; for a prediction or an order the rule that leads to it."""
-    if len(asked.asked) != 1 or asked.exercise.kind in {"predict", "order"}:
+    if only_the_rule(asked):
         return f'<div class="hc">{_list([asked.hints[1]])}</div>'
     (one,) = asked.asked
-    if isinstance(one, OfHive):
+    if isinstance(one, SizeOfHive):
         worked = hive_steps(one.steps(), one.units)
         words = in_words(sum_steps(one))
         return worked + (f'<div class="hc"><p>{IN_WORDS}</p>{_list(words)}</div>' if words else "")
-    return f'<div class="hc">{_list(line.text for line in lines(one))}</div>'
+    return f'<div class="hc">{_list(line.text for line in lines(one, asked.numbers.texts))}</div>'
 
 
 # ── after an answer ───────────────────────────────────────────────────────────────────────────

@@ -97,6 +97,7 @@ body:not(.hivecalc-projector) .hc-votes { display: none; }
 </style>"""
 MOST_COLUMNS: Final = 5
 """A table of more is too wide for a phone."""
+MOST_FAULTS: Final = 5
 SIGNS: dict[Tone, str] = {"right": "✓", "wrong": "✗", "note": "•"}
 
 
@@ -119,6 +120,12 @@ def wide_picture(svg: str) -> str:
     Where the page is narrow, the picture is moved, and no words are cut off.
     """
     return f'<figure style="margin:0;overflow-x:auto;contain:inline-size">{svg}</figure>'
+
+
+def folded(summary: str, inner: str, *, unfolded: bool = False) -> str:
+    """HTML that shows a line, and the rest when somebody presses it."""
+    state = " open" if unfolded else ""
+    return f'<details class="hc"{state}><summary>{escape(summary)}</summary>{inner}</details>'
 
 
 def table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
@@ -277,37 +284,32 @@ def _size_of(hive: Hive) -> str:
     return f"{length} long and {width} wide"
 
 
-def refused(error: HiveFaults, name: str, hive: Hive) -> str:
-    """What is said when a measurement is refused: each fault, and what stays in use."""
-    value = hive.measurements.get(name)
-    if value is None:
-        return refused_reading(error, name, hive)
-    now = said_with_unit(value, hive.units, MEASUREMENTS[name].kind)
-    return message("wrong", *_faults_told(error, name, hive), f"Still in use: {now}.")
+def refused(error: Exception, name: str = "", hive: Hive | None = None) -> str:
+    """What is said where an entry can't be used: each fault, and what stays in use instead.
 
-
-def refused_reading(error: HiveFaults, name: str, hive: Hive) -> str:
-    """What is said when something is refused that nothing is built from: each fault."""
-    return message("wrong", *_faults_told(error, name, hive))
-
-
-def _faults_told(error: HiveFaults, name: str, hive: Hive) -> list[str]:
-    faults = [_plain(f, name) for f in error.faults]
-    if hive.units == "inch" and any(" in is too large" in f for f in faults):
-        faults.append("Is it in millimetres? Then write mm behind the number.")
-    return faults
+    `name` is the measurement that the field is for, which is then not named.
+    """
+    told = (str(error) or type(error).__name__).split("\n")
+    if isinstance(error, HiveFaults):
+        told = [_plain(fault, name) for fault in error.faults]
+    if any(" in is too large" in fault for fault in told):
+        told.append("Is it in millimetres? Then write mm behind the number.")
+    if hive and name in hive.measurements:
+        now = said_with_unit(hive.measurements[name], hive.units, MEASUREMENTS[name].kind)
+        told.append(f"Still in use: {now}.")
+    return message("wrong", *map(sentence, told[:MOST_FAULTS]))
 
 
 def _plain(fault: Fault, name: str) -> str:
     """A fault as it is told beside a field: no file and no switch, and a size by its title.
 
     >>> _plain(Fault("my-hive.toml, [measured] hive_length", "hive_width is given", "x"), "frames")
-    'Hive length: hive width is given; x.'
+    'hive length: hive width is given; x.'
     """
-    place = fault.place.removeprefix("--set ").rpartition("] ")[2]
+    place = fault.place.rpartition(" ")[2]
+    place = place if place in MEASUREMENTS else fault.place
     about = "" if place == name else f"{place}: "
-    told = re.sub(r"\w+", _titled, f"{about}{fault.found}; {fault.accepted}.")
-    return sentence(told)
+    return re.sub(r"\w+", _titled, f"{about}{fault.found}; {fault.accepted}.")
 
 
 def _titled(word: re.Match[str]) -> str:

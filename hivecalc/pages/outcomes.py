@@ -8,7 +8,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor, isqrt
-from typing import Final
+from typing import Final, TypeAlias
 
 from hivecalc.as_built import PIECE_SIZE
 from hivecalc.components import checked, values
@@ -77,24 +77,29 @@ def without_hook(hive: Hive, text: str) -> Outcome:
 
 def _on_tape(hive: Hive, text: str, drawn: Callable[[Length, Units], str]) -> Outcome:
     length = length_from_text(text, hive.units)
-    return Outcome(_read(length, hive.units), drawn(length, hive.units))
+    return Outcome(_read(echo(length, hive.units)), drawn(length, hive.units))
 
 
-def as_read(hive: Hive, text: str, known: Measurement | None = None) -> str:
-    """What to say to what was typed: how a length was read, in both units; nothing to no text.
+Reader: TypeAlias = Measurement | Callable[[str], str]
+"""What may be typed in a field: a size or a count, or what says in words how a text is read."""
 
-    `known` says what is accepted, and what else than a length it is. Raises LengthError or
-    RefusedError.
+
+def as_read(hive: Hive, text: str, reader: Reader | None = None) -> str:
+    """What to say to what was typed: how it was read; nothing to a count, or to no size at all.
+
+    Raises a ValueError for what can't be read.
     """
+    if callable(reader):
+        return _read(reader(text))
     if not text.strip():
         return ""
     units = hive.units
-    value = value_of(known, text, units) if known else length_from_text(text, units)
-    return "" if known and known.kind != "length" else _read(value, units)
+    value = value_of(reader, text, units) if reader else length_from_text(text, units)
+    return "" if reader and reader.kind != "length" else _read(echo(value, units))
 
 
-def _read(length: Length, units: Units) -> str:
-    return message("note", f"This is {echo(length, units)}.")
+def _read(said: str) -> str:
+    return message("note", f"This is {said}.")
 
 
 def marks_around(hive: Hive, name: str) -> tuple[Fraction, ...]:

@@ -13,6 +13,7 @@ from hivecalc.components import built, values
 from hivecalc.document import Rows
 from hivecalc.drawing import charts
 from hivecalc.hive import Fault, Hive, HiveFaults
+from hivecalc.hive.hive import value_of
 from hivecalc.hive.measurements import MEASUREMENTS
 from hivecalc.length import SIXTY_FOURTH, TENTH_MM, Units, length_from_text, shown, with_unit
 from hivecalc.pages.messages import message, table
@@ -52,14 +53,19 @@ WARM, COLD, DAMP = "68 F", "14 F", "60 %"
 RANGES: Final = "Short lines on the bars: the least and the most that it may be."
 
 
-def as_read(text: str) -> str:
-    """What to say to a temperature that was typed: in both scales."""
-    return message("note", f"This is {in_both_degrees(temperature(text, 'temperature'))}.")
+def degrees(text: str) -> str:
+    """A temperature that was typed, in both scales."""
+    return in_both_degrees(temperature(text, "temperature"))
 
 
-def as_damp(text: str) -> str:
-    """What to say to a humidity that was typed."""
-    return message("note", f"This is {100 * humidity(text):.0f} %.")
+def damp(text: str) -> str:
+    """A humidity that was typed."""
+    return f"{100 * humidity(text):.0f} %"
+
+
+def moist(text: str) -> str:
+    """A moisture of wood that was typed."""
+    return f"{moisture_given(text):.0f} %"
 
 
 def _weather(inside: str, outside: str, damp: str = DAMP) -> Weather:
@@ -106,11 +112,7 @@ def sleeved_wall(hive: Hive, foam: Fraction) -> Element:
 
 def wall_with_foam(hive: Hive, text: str) -> Outcome:
     """The outcome of a thickness of foam: the temperature through the wall, in a sleeve."""
-    foam, known = length_from_text(text, hive.units), MEASUREMENTS["sleeve_foam_thickness"]
-    low, high = known.limits(hive.units)
-    if not low <= foam <= high:
-        limits = f"{with_unit(hive.units, low)} to {with_unit(hive.units, high)}"
-        raise HiveFaults([Fault("foam", f"{quoted(text)} is not sold", f"write {limits}")])
+    foam = value_of(MEASUREMENTS["sleeve_foam_thickness"], text, hive.units)
     wall = sleeved_wall(hive, foam)
     way = wall.main
     found = temperatures(wall, way, temperature(WARM, "inside"), temperature(COLD, "outside"))
@@ -166,7 +168,7 @@ def links_offered(hive: Hive) -> list[Link]:
     ]
 
 
-def judged_layers(hive: Hive, counts: Mapping[str, int]) -> Outcome:
+def judged_layers(hive: Hive, counts: Mapping[str, int]) -> str:
     """The verdict on a chain of layers by what is in it and how often, never by its sum."""
     offered = links_offered(hive)
     missing = [x.name for x in offered if x.on_the_way and counts.get(x.name, 0) < 1]
@@ -179,12 +181,11 @@ def judged_layers(hive: Hive, counts: Mapping[str, int]) -> Outcome:
     }
     faults = [text.format(name) for text, names in asked.items() for name in names]
     if faults:
-        return Outcome(message("wrong", *faults), "")
-    said = "Right: heat goes through all of these, one after another."
-    return Outcome(message("right", said), "")
+        return message("wrong", *faults)
+    return message("right", "Right: heat goes through all of these, one after another.")
 
 
-def judged_layers_sum(hive: Hive, counts: Mapping[str, int], text: str) -> Outcome:
+def judged_layers_sum(hive: Hive, counts: Mapping[str, int], text: str) -> str:
     """The verdict on the sum of a learner's own chain of layers, right or wrong as that is."""
     offered = links_offered(hive)
     own = round(sum(link.r * counts.get(link.name, 0) for link in offered), 1)
@@ -193,24 +194,24 @@ def judged_layers_sum(hive: Hive, counts: Mapping[str, int], text: str) -> Outco
         return judged_resistance(hive, text)
     if abs(_resistance(text) - own) <= NEAR:
         said = "A right sum of your chain. But the chain is not the wall's yet: check it."
-        return Outcome(message("note", said), "")
+        return message("note", said)
     return judged_resistance(hive, text)
 
 
 _NUMBER: Final = re.compile(r"(?:R ?)?(\d+(?:[.,]\d+)?)")
 
 
-def judged_resistance(hive: Hive, text: str) -> Outcome:
+def judged_resistance(hive: Hive, text: str) -> str:
     """The verdict on a sum of the wall's resistances."""
     if not text.strip():
-        return Outcome(message("note", "Add up the R of your chain, and press Enter."), "")
+        return message("note", "Add up the R of your chain, and press Enter.")
     answer, wall = _resistance(text), links(sleeved_wall(hive, Fraction(1)))
     if abs(answer - in_a_row(wall)) <= NEAR:
         said = "Right. Layers in a row add up, and both films of air belong to the chain."
-        return Outcome(message("right", said), "")
+        return message("right", said)
     slip = next((s for s in chain_slips(wall) if s.gives(answer)), None)
     told_of = slip.sentence if slip else "Not this. Add one link after the other, films too."
-    return Outcome(message("wrong", told_of), "")
+    return message("wrong", told_of)
 
 
 def _resistance(text: str) -> float:
@@ -290,11 +291,6 @@ def gap_through_year(hive: Hive, name: str, species: str, climate: str, made: st
         f"This gap is there for: {gap.meant_for}.",
     )
     return Outcome(message("note", *said), drawn, _shown(year.gap_table))
-
-
-def as_moist(text: str) -> str:
-    """What to say to a moisture of wood that was typed."""
-    return message("note", f"This is {moisture_given(text):.0f} %.")
 
 
 def swelling(hive: Hive, size: str, first: str, later: str) -> Outcome:

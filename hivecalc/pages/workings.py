@@ -22,7 +22,7 @@ from hivecalc.derivation import (
 from hivecalc.fit import Finding, marked
 from hivecalc.hive import Hive
 from hivecalc.length import MARKS, Grid, Units, shown
-from hivecalc.pages.messages import message, table
+from hivecalc.pages.messages import folded, message, table
 from hivecalc.part import Piece, Size
 from hivecalc.support.faults import sentence
 from hivecalc.telling.sizes import WAYS, exactly
@@ -73,13 +73,11 @@ def how_derived(hive: Hive, dimension: str) -> str:
     """The worked steps to one dimension, folded away until somebody wants to see them.
 
     >>> from hivecalc.hive import demo_hive
-    >>> folded = how_derived(demo_hive(), "bottom_board.side_rail_length")
-    >>> folded.partition("</summary>")[0]
+    >>> shown = how_derived(demo_hive(), "bottom_board.side_rail_length")
+    >>> shown.partition("</summary>")[0]
     '<details class="hc"><summary>How side rail length is worked out'
     """
-    summary = f"How {escape(title(dimension))} is worked out"
-    steps_shown = worked(hive, dimension)
-    return f'<details class="hc"><summary>{summary}</summary>{steps_shown}</details>'
+    return folded(f"How {title(dimension)} is worked out", worked(hive, dimension))
 
 
 def failing(findings: Sequence[Finding]) -> str:

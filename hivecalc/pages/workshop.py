@@ -3,7 +3,6 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
-from html import escape
 from itertools import groupby
 from pathlib import Path
 from typing import Final
@@ -17,10 +16,10 @@ from hivecalc.hive import Hive, HiveFaults, changed
 from hivecalc.hive.hive import said_with_unit, value_of
 from hivecalc.hive.measurements import Measurement
 from hivecalc.length import Length, Units, with_unit
-from hivecalc.pages.messages import both_units, message, refused, table, wide_picture
+from hivecalc.pages.messages import both_units, folded, message, table, wide_picture
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.stock import COMMON
-from hivecalc.support.faults import RefusedError, quoted, sentence
+from hivecalc.support.faults import sentence
 from hivecalc.telling.plan import buying_chapter, cut_words
 from hivecalc.telling.saw import HEADINGS, WHY, heading_of, time_told, works_words
 from hivecalc.workshop import Plan, Yard, plan, yard_beside
@@ -33,20 +32,16 @@ from hivecalc.workshop.settings import ON_SHEETS
 from hivecalc.workshop.shapes import degrees_text, landing_bevel, taper
 from hivecalc.workshop.yard import CHOICES, ITEMS, Goods, told_in
 
-MOST: Final = 100
-"""More hives than a class builds: hivecalc plan takes more."""
-
+HIVES: Final = Measurement(
+    "number_of_hives", "chosen", {"inch": None, "mm": None}, Fraction(1), Fraction(100),
+    "Number of hives that are built alike.",
+    "No class builds more here: hivecalc plan takes more.", "count",
+)  # fmt: skip
 A_BOARD: Final = Measurement(
     "length_of_a_board", "chosen", {"inch": None, "mm": None}, Fraction(24), Fraction(288),
     "Length of the boards that are bought.",
     "No yard sells shorter or longer boards; write feet with their unit, like 8 ft.",
 )  # fmt: skip
-
-
-def folded(summary: str, inner: str, *, unfolded: bool = False) -> str:
-    """HTML that shows a line, and the rest when somebody presses it."""
-    state = " open" if unfolded else ""
-    return f'<details class="hc"{state}><summary>{escape(summary)}</summary>{inner}</details>'
 
 
 # ── the learner's yard ────────────────────────────────────────────────────────────────────────
@@ -84,10 +79,10 @@ def with_choices(yard: Yard, units: Units, **texts: str) -> Yard:
 def bought(hive: Hive, yard: Yard, many: str, spare: str = "") -> Outcome:
     """The outcome of a number of hives that are alike: what to buy, what it costs, what is left.
 
-    `spare` is how many more boards and sheets are bought, in percent. Raises RefusedError for a
-    number that no class builds.
+    `spare` is how many more boards and sheets are bought, in percent. Raises RefusedError.
     """
-    made = plan([hive] * _count(many), with_choices(yard, hive.units, spare_boards=spare))
+    count = int(value_of(HIVES, many, hive.units))
+    made = plan([hive] * count, with_choices(yard, hive.units, spare_boards=spare))
     said = [block.text for block in buying_chapter(made).blocks if isinstance(block, Paragraph)]
     lines = [
         [
@@ -100,22 +95,6 @@ def bought(hive: Hive, yard: Yard, many: str, spare: str = "") -> Outcome:
     ]
     head = ["what", "how many", "price", "cost", "left over"]
     return Outcome(message("note", *said), _drawn(made), table(head, lines))
-
-
-def _count(text: str) -> int:
-    bare = text.strip()
-    accepted = f"type a number from 1 to {MOST}"
-    if not (bare.isascii() and bare.isdigit()):
-        raise RefusedError(f"{quoted(bare)} is not a number of hives", accepted)
-    if len(bare) > len(str(MOST)) or not 1 <= int(bare) <= MOST:
-        raise RefusedError(f"{bare[:20]} hives are not planned here", accepted)
-    return int(bare)
-
-
-def read_count(text: str) -> str:
-    """Nothing to a number of hives; raises RefusedError for what is none."""
-    _count(text)
-    return ""
 
 
 def _drawn(made: Plan) -> str:
@@ -214,7 +193,7 @@ def _of_length(boards: tuple[Goods, ...], length: Length, units: Units) -> Itera
             yield board
         elif kind not in known:
             known.add(kind)
-            name = f"{with_unit(units, length)} {board.name.rpartition(' ')[2]}"
+            name = f"{with_unit(units, length)} {board.material}"
             yield replace(board, name=name, length=length, price=None)
 
 
@@ -366,17 +345,9 @@ def landing_edge(hive: Hive, yard: Yard) -> str:
 def tapered(hive: Hive, low: str) -> Outcome:
     """The outcome of another low height at the back of the roof: marks, angle and the picture.
 
-    A height that does not go is told, and the hive's own stays.
+    Raises HiveFaults for a height that does not go.
     """
-    try:
-        new = checked(changed(hive, {"rim_low_height": low})) if low.strip() else hive
-    except HiveFaults as error:
-        return replace(_tapered(hive), message=refused(error, "rim_low_height", hive))
-    return _tapered(new)
-
-
-def _tapered(hive: Hive) -> Outcome:
-    cut = taper(hive)
+    cut = taper(checked(changed(hive, {"rim_low_height": low})) if low.strip() else hive)
     drawn = taper_drawing(cut, units=hive.units, name=hive.name)
     high, end, middle = (
         said_with_unit(size, hive.units) for size in (cut.high, cut.low, cut.middle)

@@ -13,6 +13,7 @@ its right), y from front (0) to back, z up from the component's own foot. Length
     overlaps(solids), contacts(solids), gap(a, b, axis), lap(a, b, axis)
     consequences(true, changed)      what a wrong cut does
     joints(values, component)        what is meant to touch
+    layers(component)                how it is taken apart
     meant_gaps(values, component)    which gap is made by which dimension
 """
 
@@ -33,7 +34,7 @@ from hivecalc.space.fastening import (
     screw_row,
     screws,
 )
-from hivecalc.space.holding import Each, Every, Held, Hold, Loose, OnTheLine
+from hivecalc.space.holding import Each, Every, Held, Hold, Layers, Loose, OnTheLine
 from hivecalc.space.meeting import (
     Contact,
     Joint,
@@ -82,6 +83,7 @@ __all__ = [
     "Held",
     "Hold",
     "Joint",
+    "Layers",
     "Loose",
     "MeantGap",
     "NoPieceError",
@@ -109,6 +111,7 @@ __all__ = [
     "is_kind",
     "joints",
     "lap",
+    "layers",
     "matches",
     "meant_gaps",
     "measured",
@@ -131,6 +134,12 @@ __all__ = [
 def joints(values: Mapping[str, Fraction], component: str) -> tuple[Joint, ...]:
     """The joints of a component on this hive: which pieces are meant to touch, along which axis."""
     found: tuple[Joint, ...] = MODULES[component].joints(values)
+    return found
+
+
+def layers(component: str) -> Layers:
+    """How a component is taken apart: its layers from below upwards, each piece its way."""
+    found: Layers = MODULES[component].APART
     return found
 
 

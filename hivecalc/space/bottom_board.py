@@ -13,9 +13,11 @@ from hivecalc.space.holding import (
     OTHERS,
     RESTS,
     SLIDES,
+    Away,
     Each,
     Held,
     Hold,
+    Layers,
     Loose,
 )
 from hivecalc.space.meeting import Joint, MeantGap, beyond, both_sides, each_side, inset
@@ -318,3 +320,23 @@ HELD: Final[tuple[Hold, ...]] = (
     Loose("back rail", "box above", RESTS),
 )
 """How each kind of joint of the bottom board is held."""
+
+APART: Final[Layers] = (
+    (
+        Away("side rail"),
+        Away("front rail", "front"),
+        Away("back rail", "back", 2.5),
+        Away("landing board", "front", 2),
+    ),
+    (Away("lower side runner", steps=0), Away("lower front runner")),
+    (Away("panel", "back", 2),),
+    (Away("upper side runner", steps=0), Away("upper front runner")),
+    (Away("screen side strip, lower", "back", 2), Away("screen end strip, lower", "back", 2)),
+    (Away("mesh", "back", 2),),
+    (
+        Away("screen side strip, upper", "back", 2),
+        Away("screen end strip, upper", "back", 2),
+        Away("screen front stop", "back", 2),
+    ),
+)
+"""How the bottom board is taken apart: its layers from below upwards, each piece its way."""

@@ -11,8 +11,10 @@ from hivecalc.length import Length
 from hivecalc.space.holding import (
     CORNER,
     RESTS,
+    Away,
     Held,
     Hold,
+    Layers,
     Loose,
 )
 from hivecalc.space.meeting import Joint, MeantGap, both_sides, each_side, lap
@@ -146,3 +148,6 @@ HELD: Final[tuple[Hold, ...]] = (
     Loose("end", "top bars", RESTS),
 )
 """How each kind of joint of the box is held."""
+
+APART: Final[Layers] = ((Away("side"), Away("end"), Away("wall")),)
+"""How the box is taken apart: its layers from below upwards, each piece its way."""

@@ -1,4 +1,4 @@
-"""What may hold a joint: fasteners, how many of them, or nothing and why.
+"""What may hold a joint: fasteners, or nothing and why; and which way a piece comes away.
 
 All of it is common practice, no published source.
 """
@@ -88,6 +88,22 @@ class Loose:
 
 
 Hold: TypeAlias = Held | Loose
+
+
+@dataclass(frozen=True)
+class Away:
+    """Which way pieces of one kind come away where a hive is taken apart, and by how many steps.
+
+    Where no way is given it is the side that each piece is at; a piece in the middle stays.
+    """
+
+    kind: str
+    way: Literal["front", "back", ""] = ""
+    steps: float = 1.0
+
+
+Layers: TypeAlias = tuple[tuple[Away, ...], ...]
+"""What is lifted together when a component is taken apart, from below upwards."""
 
 BRADS: Final = Every(Fraction(6), 2)
 CORNER: Final = Every(Fraction(3), 3)

@@ -13,9 +13,11 @@ from hivecalc.space.holding import (
     BRADS,
     OTHERS,
     RESTS,
+    Away,
     Each,
     Held,
     Hold,
+    Layers,
     Loose,
 )
 from hivecalc.space.meeting import Joint, MeantGap, both_sides
@@ -175,3 +177,16 @@ HELD: Final[tuple[Hold, ...]] = (
     Loose("sheet", "roof above", RESTS),
 )
 """How each kind of joint of the inner cover is held."""
+
+APART: Final[Layers] = (
+    (Away("sheet, lower"),),
+    (
+        Away("rim side"),
+        Away("rim front", "front"),
+        Away("rim back", "back"),
+        Away("channel side", steps=0),
+        Away("channel back"),
+    ),
+    (Away("sheet, upper"),),
+)
+"""How the inner cover is taken apart: its layers from below upwards, each piece its way."""

@@ -23,9 +23,11 @@ from hivecalc.space.holding import (
     OTHERS,
     RESTS,
     TOUCHES,
+    Away,
     Each,
     Held,
     Hold,
+    Layers,
     Loose,
     OnTheLine,
 )
@@ -375,3 +377,13 @@ HELD: Final[tuple[Hold, ...]] = (
     Loose("inner cover below", "box below", RESTS),
 )
 """How each kind of joint of the roof is held."""
+
+APART: Final[Layers] = (
+    (Away("skirt side", steps=2), Away("skirt end", steps=2)),
+    (Away("rim side"), Away("rim front", "front"), Away("rim back", "back")),
+    (Away("roof retainer", steps=0),),
+    (Away("roof panel"),),
+    (Away("deck"),),
+    (Away("cover"),),
+)
+"""How the roof is taken apart: its layers from below upwards, each piece its way."""

@@ -13,8 +13,10 @@ from hivecalc.space.holding import (
     FOAM,
     OTHERS,
     TOUCHES,
+    Away,
     Held,
     Hold,
+    Layers,
     Loose,
 )
 from hivecalc.space.meeting import Joint, MeantGap, across, both_sides, each_side
@@ -139,3 +141,11 @@ HELD: Final[tuple[Hold, ...]] = (
     Loose("foam end", "edge strip end", FOAM),
 )
 """How each kind of joint of the sleeve is held."""
+
+APART: Final[Layers] = (
+    (Away("edge strip side, lower", steps=1.5), Away("edge strip end, lower", steps=1.5)),
+    (Away("foam side", steps=1.5), Away("foam end", steps=1.5)),
+    (Away("edge strip side, upper", steps=1.5), Away("edge strip end, upper", steps=1.5)),
+    (Away("skin side", steps=2), Away("skin end", steps=2)),
+)
+"""How the sleeve is taken apart: its layers from below upwards, each piece its way."""

@@ -12,14 +12,14 @@ import ipywidgets
 
 from hivecalc import judging
 from hivecalc.answers import Answers
-from hivecalc.derivation import Values, title
+from hivecalc.derivation import title
 from hivecalc.exercise.asked import question_of, sum_of
 from hivecalc.fractions_in_words import formula_steps, in_words, without_result
 from hivecalc.hive import Hive, HiveFaults
 from hivecalc.judging import Verdict, open_steps
 from hivecalc.length import Units, length_from_text
 from hivecalc.pages.earlier import SHOWN, judged_of_hive, right_by_now, still_to_find
-from hivecalc.pages.messages import message, verdict_message
+from hivecalc.pages.messages import message, refused, verdict_message
 from hivecalc.pages.outcomes import as_answered
 from hivecalc.pages.walk import TRIES_BEFORE_STEP, sum_to_practise
 from hivecalc.pages.workings import worked
@@ -87,8 +87,8 @@ class SumPractice(ipywidgets.VBox):
 class Question(ipywidgets.VBox):
     """A field for one answer, its verdict, a button for the steps, and the help.
 
-    Every answer is kept under its key, the last one is there when the page is opened again, and it
-    is judged again when another answer comes that it may rest on.
+    Every answer is kept under its key. The last one stands in the field, wherever and whenever it
+    was given, and is judged again when another answer comes that it may rest on.
     """
 
     def __init__(
@@ -114,7 +114,8 @@ class Question(ipywidgets.VBox):
         return said + kept_answer(self.answers, self.key, found)
 
     def judge_again(self) -> None:
-        """Judge what stands in the field as things are now; nothing is kept of it."""
+        """Judge the last answer as things are now; nothing is kept of it."""
+        self.field.renew()
         if self.field.box.value:
             self.field.message.tell(safely(self._judged)(self.field.box.value))
 
@@ -127,7 +128,7 @@ def kept_answer(answers: Answers, key: str, found: Verdict) -> str:
     try:
         answers.add(key, found.answer, found, datetime.now().astimezone())
     except HiveFaults as error:
-        return message("wrong", *(str(fault) for fault in error.faults))
+        return refused(error)
     return ""
 
 
@@ -208,19 +209,19 @@ def sum_verdict(task: str, text: str) -> Verdict:
     >>> [slip.name for slip in sum_verdict("17 1/4 − 2 5/8", "15 5/8").slips]
     ['inch_not_lowered']
     """
-    found = _sum(task)[0].verdict(text)
+    found = _sum(task).verdict(text)
     if found.verdict != "unexplained":
         return found
     return replace(found, question=QUESTIONS[_units(task)][_parts(task)[1]])
 
 
 @lru_cache(maxsize=64)
-def _sum(task: str) -> tuple[judging.Question, Values]:
+def _sum(task: str) -> judging.Question:
     first, sign, second = _parts(task)
     asked = sum_of(FORMULAS[sign])
     values = {"first_length": first, "second_length": second}
     values[asked.name] = asked.function(first, second)
-    return question_of(asked, values, _units(task)), values
+    return question_of(asked, values, _units(task))
 
 
 def _units(task: str) -> Units:
@@ -234,8 +235,8 @@ def _parts(task: str) -> tuple[Fraction, str, Fraction]:
 
 def sum_steps(task: str, *, last: bool = True) -> str:
     """The sum step by step, as a builder does it, with what comes of it or without."""
-    question, values = _sum(task)
-    steps = formula_steps(question.asked.expression, values, _units(task))
+    asked = _sum(task)
+    steps = formula_steps(asked.dimension.expression, asked.values, asked.units)
     return message("note", *(in_words(steps) if last else without_result(steps)))
 
 

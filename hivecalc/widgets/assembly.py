@@ -10,7 +10,8 @@ from hivecalc.assembly import steps
 from hivecalc.length import with_unit
 from hivecalc.pages import assembly as page
 from hivecalc.pages.messages import message
-from hivecalc.widgets.field import LABEL, WIDE, Area, button, picture, safely
+from hivecalc.pages.outcomes import Outcome
+from hivecalc.widgets.field import LABEL, WIDE, Area, Panel, button, safely
 from hivecalc.widgets.in_space import slider
 from hivecalc.widgets.page_hive import SharedHive
 
@@ -19,7 +20,7 @@ STARTS_AT: Final = 4
 """The mark, from the right end of the slider, at which the frame leans at first."""
 
 
-class Assembly(ipywidgets.VBox):
+class Assembly(Panel):
     """The hive growing step by step: what comes in is lit, what is done stands beside it.
 
     A step is chosen by its buttons or, by arrow keys too, on its slider. A tick is kept with the
@@ -27,8 +28,9 @@ class Assembly(ipywidgets.VBox):
     """
 
     def __init__(self, shared: SharedHive) -> None:
+        super().__init__()
         self.shared, self.answers, self.work = shared, shared.answers, steps(shared.hive)
-        self.head, self.picture, self.follows, self.far = Area(), Area(), Area(), Area()
+        self.far = Area()
         self.step = slider("Step", 1, len(self.work), 1, by=1)
         self.turn = slider("Turn it", -180, 180, TURN)
         self.done = ipywidgets.Checkbox(description="This step is done", indent=False)
@@ -40,8 +42,8 @@ class Assembly(ipywidgets.VBox):
         self.show()
         ways = [button("Step back", lambda: self.go(-1)), button("Next step", lambda: self.go(1))]
         row = ipywidgets.Box(ways, layout=ipywidgets.Layout(flex_flow="row wrap"))
-        controls = [self.step, row, self.turn, self.head, self.done, self.far]
-        super().__init__([*controls, self.picture, self.follows])
+        controls = [self.step, row, self.turn, self.message, self.done, self.far]
+        self.children = [*controls, self.picture, self.follows]
 
     def go(self, by: int) -> None:
         """Go so many steps on, or back."""
@@ -49,15 +51,13 @@ class Assembly(ipywidgets.VBox):
 
     def show(self) -> None:
         """Show the step that is chosen, turned as it is now, and whether it is done."""
-        self.head.tell(safely(self._shown, self.picture, self.follows)())
+        super().show()
         self._put_tick(page.is_done(self.answers, self._key))
         self._tell_how_far()
 
-    def _shown(self) -> str:
-        found = page.step_told(self.shared.hive, self.work, self.step.value, self.turn.value)
-        self.picture.tell(picture(found.picture))
-        self.follows.tell(found.follows)
-        return found.message
+    def outcome(self) -> Outcome:
+        """The step that is chosen, as it is turned now."""
+        return page.step_told(self.shared.hive, self.work, self.step.value, self.turn.value)
 
     @property
     def _key(self) -> str:
@@ -95,14 +95,15 @@ class Assembly(ipywidgets.VBox):
         return message("note", f"{len(self._ticked())} of {len(self.work)} steps done.")
 
 
-class PullSquare(ipywidgets.VBox):
+class PullSquare(Panel):
     """A frame that leans, a slider that pulls it, and its two diagonals."""
 
     def __init__(self, shared: SharedHive) -> None:
+        super().__init__()
         self.shared = shared
         marks = page.leans(shared.hive.units)
         self.marks = {with_unit(shared.hive.units, abs(m)) + page.side(m): m for m in marks}
-        self.message, self.picture = Area(min_height="6em"), Area()
+        self.message.layout.min_height = "6em"
         self.lean = ipywidgets.SelectionSlider(
             options=list(self.marks),
             value=list(self.marks)[-STARTS_AT],
@@ -114,13 +115,8 @@ class PullSquare(ipywidgets.VBox):
         self.lean.observe(lambda _: self.show(), names="value")
         shared.watch(self.show)
         self.show()
-        super().__init__([self.lean, self.message, self.picture])
+        self.children = [self.lean, self.message, self.picture]
 
-    def show(self) -> None:
-        """Show the frame as far as it leans now."""
-        self.message.tell(safely(self._shown, self.picture)())
-
-    def _shown(self) -> str:
-        found = page.pulled(self.shared.hive, self.marks[self.lean.value])
-        self.picture.tell(picture(found.picture))
-        return found.message
+    def outcome(self) -> Outcome:
+        """The frame as far as it leans now."""
+        return page.pulled(self.shared.hive, self.marks[self.lean.value])

@@ -256,7 +256,7 @@ class Bench:
     def basket(self) -> panels.Entries:
         """What to buy for a number of hives: a bar and a line for each kind of goods."""
         fields: panels.Fields = {
-            "How many hives": ("1", workshop.read_count),
+            "How many hives": ("1", workshop.HIVES),
             "Boards to spare, in percent": self._choice("spare_boards"),
         }
         return panels.Entries(
@@ -343,8 +343,8 @@ class Bench:
         from hivecalc.pages import warmth as page  # noqa: PLC0415
 
         fields: panels.Fields = {
-            "Inside": (page.WARM, page.as_read),
-            "Outside": (page.COLD, page.as_read),
+            "Inside": (page.WARM, page.degrees),
+            "Outside": (page.COLD, page.degrees),
         }
         return panels.Entries(self.shared, fields, page.lost)
 
@@ -377,9 +377,9 @@ class Bench:
         from hivecalc.pages import warmth as page  # noqa: PLC0415
 
         fields: panels.Fields = {
-            "Inside": (page.WARM, page.as_read),
-            "Outside": (page.COLD, page.as_read),
-            "Humidity inside": (page.DAMP, page.as_damp),
+            "Inside": (page.WARM, page.degrees),
+            "Outside": (page.COLD, page.degrees),
+            "Humidity inside": (page.DAMP, page.damp),
         }
         return panels.Entries(self.shared, fields, page.first_drops)
 
@@ -399,7 +399,7 @@ class Bench:
             "Wood": {name: name for name in sorted(SPECIES, key=lambda n: n != "white fir")},
             "Climate": {name.capitalize(): name for name in ("chicago", *CLIMATES)},
         }
-        fields: panels.Fields = {"Moisture when cut, in percent": ("12", page.as_moist)}
+        fields: panels.Fields = {"Moisture when cut, in percent": ("12", page.moist)}
         return panels.Entries(self.shared, fields, page.gap_through_year, lists)
 
     def board_that_swells(self) -> panels.Entries:
@@ -407,9 +407,9 @@ class Bench:
         from hivecalc.pages import warmth as page  # noqa: PLC0415
 
         fields: panels.Fields = {
-            "Size at first": lambda hive: "240" if hive.units == "mm" else "9 1/2",
-            "Moisture at first, in percent": ("12", page.as_moist),
-            "Moisture later, in percent": ("8", page.as_moist),
+            "Size at first": lambda hive: "9 1/2" if hive.units == "inch" else "240",
+            "Moisture at first, in percent": ("12", page.moist),
+            "Moisture later, in percent": ("8", page.moist),
         }
         return panels.Entries(self.shared, fields, page.swelling)
 

@@ -26,7 +26,7 @@ from hivecalc.pages.earlier import (
     judged_of_hive,
     still_to_find,
 )
-from hivecalc.pages.messages import message
+from hivecalc.pages.messages import message, refused
 from hivecalc.widgets.answering import Ask, SumPractice, kept_answer
 from hivecalc.widgets.field import LABEL, WIDE, Area, Field, beside, button, picture, safely
 from hivecalc.widgets.page_hive import SharedHive, to_ask_on
@@ -129,7 +129,7 @@ class LayerChain(ipywidgets.VBox):
         from hivecalc.pages import warmth as page  # noqa: PLC0415 - slow to load
 
         self.shared, self._page = shared, page
-        self.links = Links(lambda: page.judged_layers(shared.hive, self.counts).message, _nothing)
+        self.links = Links(lambda: page.judged_layers(shared.hive, self.counts), _nothing)
         self.sum = Field("R of the whole wall", str, self._summed)
         self.renew()
         shared.watch(self.renew)
@@ -149,7 +149,7 @@ class LayerChain(ipywidgets.VBox):
         return {counter.name: int(counter.count) for counter in self.links.counters}
 
     def _summed(self, text: str) -> str:
-        return self._page.judged_layers_sum(self.shared.hive, self.counts, text).message
+        return self._page.judged_layers_sum(self.shared.hive, self.counts, text)
 
 
 # ── the walk ──────────────────────────────────────────────────────────────────────────────────
@@ -245,10 +245,10 @@ class Derive(ipywidgets.VBox):
         self.predict = Prediction(options, kept, self._predicted)
         self.lit = Area(min_height="1px")
         self.lit.add_class("hc-seen")
-        at_once = [step("Or type the figure, if you know it"), self.at_once]
+        self.or_type = step("Or type the figure, if you know it")
         self.middle = ipywidgets.VBox()
         first = [step(f"1 · Predict: {question}"), self.predict] if options else []
-        columns = beside([*first, self.middle, *at_once], [self.lit])
+        columns = beside([*first, self.middle, self.or_type, self.at_once], [self.lit])
         self.is_open, self.children = True, [columns, self.end]
         if not options or self.predict.choice.value or self._last(CHAIN):
             self.build()
@@ -327,6 +327,7 @@ class Derive(ipywidgets.VBox):
         _shown(self.whole, so=tries >= walk.TRIES_BEFORE_SUM)
 
     def _draw(self) -> None:
+        _shown(self.or_type, so=not self._is_found())
         if self.is_built:
             self.bar.tell(safely(self._bar)())
         self.lit.tell(safely(self._drawing)())
@@ -400,7 +401,7 @@ class Derive(ipywidgets.VBox):
             key = f"{self.dimension}{kept_step}"
             self.answers.add(key, text, found, datetime.now().astimezone())
         except HiveFaults as error:
-            return message("wrong", *(str(fault) for fault in error.faults))
+            return refused(error)
         return ""
 
     # what follows

@@ -2,7 +2,6 @@
 
 from collections.abc import Callable, Iterable
 from dataclasses import replace
-from html import escape
 
 import ipywidgets
 
@@ -75,6 +74,8 @@ class ExercisePanel(ipywidgets.VBox):
     def put(self, case: Case) -> None:
         """Ask the exercise on these numbers, with the answer that was given to it before."""
         self.case, self.hinted, self.units = case, list[int](), self.page_hive.hive.units
+        self.found: Verdict | None = None
+        self.rule_shown = False
         own = self._own() if case == "own" else None
         self.asked = posed(self.exercise, case, own, self.page_hive.hive.units)
         self.prompt.tell(pages.prompt(self.asked))
@@ -116,6 +117,7 @@ class ExercisePanel(ipywidgets.VBox):
 
     def _told(self, found: Verdict) -> str:
         """What a verdict says, without a question that stands among the hints."""
+        self.found = found
         asked = [self.asked.hints[number - 1] for number in self.hinted]
         return verdict_message(replace(found, question="") if found.question in asked else found)
 
@@ -148,10 +150,11 @@ class ExercisePanel(ipywidgets.VBox):
         self.hints.tell("".join(pages.hint(self.asked, number) for number in self.hinted))
 
     def _hints_left(self) -> list[int]:
-        """The numbers of the hints that stand nowhere: a verdict or a step may have said one."""
-        page = "".join(area.value for area in (self.field.message, self.hints, self.help.steps))
-        hints = enumerate(self.asked.hints, 1)
-        return [number for number, told in hints if escape(told) not in page]
+        """The hints that stand nowhere: a verdict may ask the first, and steps be the second."""
+        asks = self.found is not None and self.found.question == self.asked.hints[0]
+        rule = self.rule_shown and bool(self.help.steps.value)
+        told = {*self.hinted, *([1] if asks else []), *([2] if rule else [])}
+        return [number for number in (1, 2, 3) if number not in told]
 
     def _count_hints(self, _change: object = None) -> None:
         left = len(self._hints_left())
@@ -159,9 +162,11 @@ class ExercisePanel(ipywidgets.VBox):
         self.hint_button.disabled = not left
 
     def _steps(self) -> str:
+        self.rule_shown = pages.only_the_rule(self.asked)
         return pages.steps(self.asked)
 
     def _step(self) -> str:
+        self.rule_shown = pages.only_the_rule(self.asked, whole=False)
         return pages.open_step(self.asked)
 
     def _built(self, found: Verdict, tries: int) -> str:

@@ -1,4 +1,4 @@
-"""A field with its label and its message, and a picture: the two things a panel is made of."""
+"""What a panel is made of: fields with their messages, and the places where an outcome is shown."""
 
 import asyncio
 from collections.abc import Callable, Mapping, Sequence
@@ -7,8 +7,8 @@ from typing import Any, ParamSpec
 
 import ipywidgets
 
-from hivecalc.pages.messages import message
-from hivecalc.support.faults import sentence
+from hivecalc.pages.messages import refused
+from hivecalc.pages.outcomes import Outcome
 
 P = ParamSpec("P")
 ENTER_BEFORE_TEXT = 0.1  # seconds: a browser tells of Enter first, and of the changed text after it
@@ -40,6 +40,39 @@ class Area(ipywidgets.HTML):
         self._newest = html
         self.add_class("hc-moving")
         _soon(lambda: self.tell(html) if html == self._newest else None, REST)
+
+
+class Panel(ipywidgets.VBox):
+    """A panel that shows what an entry leads to: a message, a picture, and what follows.
+
+    An entry that can't be used is told in the place of the message, and the rest goes empty.
+    """
+
+    at_rest = False
+    """Whether what follows waits until a slider rests."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.message, self.picture, self.follows = Area(), Area(), Area()
+
+    def outcome(self) -> Outcome:
+        """What the entries lead to as they stand now."""
+        raise NotImplementedError
+
+    def show(self) -> None:
+        """Show what the entries lead to as they stand now."""
+        self.message.tell(safely(self._shown, self.picture, self.follows)())
+
+    def _shown(self) -> str:
+        found = self.outcome()
+        self.picture.tell(picture(found.picture) if found.picture else "")
+        (self.follows.tell_at_rest if self.at_rest else self.follows.tell)(found.follows)
+        return found.message
+
+    def blank(self) -> None:
+        """Show nothing of the entry before."""
+        for area in (self.message, self.picture, self.follows):
+            area.tell("")
 
 
 class Field(ipywidgets.Box):
@@ -130,8 +163,7 @@ def safely(answer: Callable[P, str], *blanks: Area) -> Callable[P, str]:
         except Exception as error:  # noqa: BLE001 - a callback's error is seen nowhere else
             for area in blanks:
                 area.tell("")
-            told = (str(error) or type(error).__name__).split("\n")[:5]
-            return message("wrong", *map(sentence, told))
+            return refused(error)
 
     return safe
 

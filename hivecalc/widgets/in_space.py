@@ -5,7 +5,8 @@ from collections.abc import Sequence
 import ipywidgets
 
 from hivecalc.pages import in_space as page
-from hivecalc.widgets.field import LABEL, Area, choice, picture, safely
+from hivecalc.pages.outcomes import Outcome
+from hivecalc.widgets.field import LABEL, Panel, choice
 from hivecalc.widgets.page_hive import SharedHive
 
 NOTHING = ("nothing", "")
@@ -14,16 +15,18 @@ CONTROLS = {"flex": "1 1 15em", "max_width": "22em", "width": "auto", "margin": 
 PICTURE = {"flex": "3 1 21em", "max_width": "34em", "width": "auto"}
 
 
-class InSpace(ipywidgets.Box):
+class InSpace(Panel):
     """Some components in space, as they are turned, taken apart and lit; the whole hive if none."""
 
     def __init__(self, shared: SharedHive, components: Sequence[str]) -> None:
+        super().__init__()
         self.shared, self.components = shared, components
         self.asked: frozenset[str] = frozenset()
         self.turn = slider("Turn it", -180, 180, page.Viewpoint.turn)
         self.apart = slider("Take it apart", 0, 100, page.Viewpoint.opened)
         self.lit = choice("Light up", self._options(), self.show)
-        self.message, self.picture = Area(min_height="6em"), Area(**PICTURE)
+        self.message.layout.min_height = "6em"
+        self.picture.layout = ipywidgets.Layout(**PICTURE, height="auto")
         for each in (self.turn, self.apart):
             each.observe(lambda _: self.show(), names="value")
         self._renew()
@@ -31,7 +34,7 @@ class InSpace(ipywidgets.Box):
         shared.answers.watch(self._learned)
         controls = [self.turn, self.apart, self.lit, self.message]
         beside = ipywidgets.VBox(controls, layout=ipywidgets.Layout(**CONTROLS))
-        super().__init__([beside, self.picture], layout=ipywidgets.Layout(**SIDE_BY_SIDE))
+        self.children, self.layout = [beside, self.picture], ipywidgets.Layout(**SIDE_BY_SIDE)
 
     def _seen(self) -> tuple[str, ...]:
         return page.to_look_at(self.shared.hive, self.components)
@@ -52,15 +55,10 @@ class InSpace(ipywidgets.Box):
         self.asked = page.still_asked(self.shared.hive, self.shared.answers)
         self.show()
 
-    def show(self) -> None:
-        """Show it as it is turned, taken apart and lit now."""
-        self.message.tell(safely(self._shown, self.picture)())
-
-    def _shown(self) -> str:
+    def outcome(self) -> Outcome:
+        """What is seen as it is turned, taken apart and lit now."""
         seen = page.Viewpoint(self.turn.value, self.apart.value, self.lit.value)
-        found = page.turned(self.shared.hive, self.asked, self._seen(), seen)
-        self.picture.tell(picture(found.picture) if found.picture else "")
-        return found.message
+        return page.turned(self.shared.hive, self.asked, self._seen(), seen)
 
 
 def slider(label: str, low: int, high: int, value: int, by: int = 5) -> ipywidgets.IntSlider:

@@ -17,7 +17,6 @@ from hivecalc.pages.messages import (
     meaning,
     message,
     refused,
-    refused_reading,
     replaces,
     sleeved,
 )
@@ -148,11 +147,7 @@ class SleevedBox(ipywidgets.VBox):
 
     def _used(self) -> str:
         texts = {n: f.box.value for n, f in self.fields.items()}
-        try:
-            asked = self._asked(texts)
-            return asked or sleeved(self.page_hive.keep_box(texts))
-        except HiveFaults as error:
-            return refused(error, "", self.page_hive.hive)
+        return self._asked(texts) or sleeved(self.page_hive.keep_box(texts))
 
     def _asked(self, texts: Mapping[str, str]) -> str:
         """What is asked before a size is replaced that was given; nothing at the next press."""
@@ -200,10 +195,9 @@ class Readings(Entries):
         try:
             self.page_hive.keep_reading(self.name, place, text)
         except HiveFaults as error:
-            for area in (self.message, self.picture, self.follows):
-                area.tell("")
-            return refused_reading(error, self.name, self.page_hive.hive)
-        self._show()
+            self.blank()
+            return refused(error, self.name)
+        self.show()
         return outcomes.as_read(self.page_hive.hive, text)
 
 
@@ -214,7 +208,7 @@ class Places(Readings):
         places = [f"{label(name)}, {place}" for place in THREE_PLACES]
         super().__init__(page_hive, name, places, outcomes.three_places)
         use = button(f"Use this {title(name)}", self.use)
-        self.children = (*self.fields, self.message, use)
+        self.children = [*self.fields, self.message, use]
 
     def use(self) -> None:
         """Save the largest reading as the hive's size."""

@@ -16,33 +16,27 @@ from hivecalc.built import PieceSize
 from hivecalc.components import DIMENSIONS, built, in_use
 from hivecalc.hive import MEASUREMENTS, OPENINGS, Hive, HiveFaults, exact_text
 from hivecalc.hive.hive import said_with_unit, value_of
-from hivecalc.hive.measurements import Measurement
 from hivecalc.judging import plain
 from hivecalc.length import length_from_text, with_unit, written
 from hivecalc.pages import checks, outcomes
 from hivecalc.pages.messages import message
-from hivecalc.pages.outcomes import Outcome
+from hivecalc.pages.outcomes import Outcome, Reader
 from hivecalc.support.faults import RefusedError
 from hivecalc.widgets.field import (
     LABEL,
     WIDE,
-    Area,
     Field,
+    Panel,
     beside,
     button,
     choice,
-    picture,
-    safely,
 )
 from hivecalc.widgets.page_hive import SharedHive
 
 Start: TypeAlias = str | Callable[[Hive], str]
 """What stands in a field at first: a text, or one that follows the hive."""
-Reader: TypeAlias = Callable[[str], str]
-"""What is said beside a field to what was typed there; raises ValueError where it can't be read."""
-
-Fields: TypeAlias = Mapping[str, Start | tuple[Start, Reader | Measurement]]
-"""Fields by their labels; one of its own kind comes with what it may be, or with its reader."""
+Fields: TypeAlias = Mapping[str, Start | tuple[Start, Reader]]
+"""Fields by their labels; one for anything but a length comes with what is read in it."""
 
 
 def label(name: str) -> str:
@@ -84,12 +78,11 @@ def typed(value: Fraction, hive: Hive) -> str:
     return written(value, hive.units).removeprefix("≈ ")
 
 
-class Entries(ipywidgets.VBox):
-    """Fields and lists that together lead to one outcome: its message, picture and what follows.
+class Entries(Panel):
+    """Fields and lists that together lead to one outcome.
 
     Each field says what was read in it; a single one says the outcome instead. What can't be read
-    is told beside its field only, and nothing of the entry before stays. A field of its own kind
-    comes with its `Reader`. `working` stands there while an outcome takes long.
+    is told beside its field only. `working` stands there while an outcome takes long.
     """
 
     def __init__(
@@ -100,22 +93,23 @@ class Entries(ipywidgets.VBox):
         lists: Mapping[str, Mapping[str, str]] | None = None,
         working: str = "",
     ) -> None:
-        self.page_hive, self.outcome, self.working = page_hive, outcome, working
-        self.picture, self.follows = Area(), Area()
+        super().__init__()
+        self.page_hive, self.leads_to, self.working = page_hive, outcome, working
         options = (lists or {}).items()
-        self.lists = [choice(name, list(each.items()), self._show) for name, each in options]
+        self.lists = [choice(name, list(each.items()), self.show) for name, each in options]
         entries = [each if isinstance(each, tuple) else (each, None) for each in fields.values()]
-        self.readers = [self._reader(kind) for _, kind in entries]
+        self.readers = [reader for _, reader in entries]
         self.fields = [
             self._field(n, name, start)
             for n, (name, (start, _)) in enumerate(zip(fields, entries, strict=True))
         ]
         self.alone = len(self.fields) == 1 and not self.lists
-        self.message = self.fields[0].message if self.alone else Area()
+        if self.alone:
+            self.message = self.fields[0].message
         self._renew()
         page_hive.watch(self._renew)
         below = [] if self.alone else [self.message]
-        super().__init__([*self.lists, *self.fields, *below, self.picture, self.follows])
+        self.children = [*self.lists, *self.fields, *below, self.picture, self.follows]
 
     def _field(self, place: int, name: str, start: Start) -> Field:
         def text() -> str:
@@ -124,51 +118,46 @@ class Entries(ipywidgets.VBox):
         return Field(name, text, partial(self._answer, place))
 
     def _answer(self, place: int, text: str) -> str:
-        self._show()
-        return self.message.value if self.alone else self.readers[place](text)
+        self.show()
+        return self.message.value if self.alone else self._read(place, text)
 
-    def _reader(self, kind: Reader | Measurement | None) -> Reader:
-        if callable(kind):
-            return kind
-        return lambda text: outcomes.as_read(self.page_hive.hive, text, kind)
+    def _read(self, place: int, text: str) -> str:
+        return outcomes.as_read(self.page_hive.hive, text, self.readers[place])
 
     def _renew(self) -> None:
         for field in self.fields:
             field.renew()
-        self._show()
+        self.show()
 
-    def _show(self) -> None:
-        areas = self.picture, self.follows
-        if not self.alone and not all(map(self._can_be_read, self.readers, self.fields)):
-            for area in (self.message, *areas):
-                area.tell("")
+    def show(self) -> None:
+        """Show what the entries lead to; nothing where one of them can't be read."""
+        if not self.alone and not all(map(self._can_be_read, range(len(self.fields)))):
+            self.blank()
             return
         if self.working:
             self.message.tell(message("note", self.working))
-        self.message.tell(safely(self._shown, *areas)())
+        super().show()
 
-    def _can_be_read(self, reader: Reader, field: Field) -> bool:
+    def _can_be_read(self, place: int) -> bool:
         with suppress(ValueError):
-            reader(field.box.value)
+            self._read(place, self.fields[place].box.value)
             return True
         return False
 
-    def _shown(self) -> str:
+    def outcome(self) -> Outcome:
+        """What all fields and lists lead to together."""
         entries = [str(each.value) for each in self.lists] + [f.box.value for f in self.fields]
-        found = self.outcome(self.page_hive.hive, *entries)
-        self.picture.tell(picture(found.picture) if found.picture else "")
-        self.follows.tell(found.follows)
-        return found.message
+        return self.leads_to(self.page_hive.hive, *entries)
 
 
 # ── moved by a slider ─────────────────────────────────────────────────────────────────────────
 
 
 class Slider(ipywidgets.VBox):
-    """A slider on marks of the tape and a field as its twin; `moved` is told of every new text.
+    """A slider on marks of the tape and a field as its twin, which says what comes of its text.
 
     `marks` are the texts that the slider offers, `own` the one that it begins with, and `as_mark`
-    writes what was typed as a mark is written.
+    writes what was typed as a mark is written. `moved` shows what a new text leads to.
     """
 
     def __init__(  # noqa: PLR0913, PLR0917 - a slider and its field are told of all they do
@@ -178,11 +167,9 @@ class Slider(ipywidgets.VBox):
         marks: Callable[[], Sequence[str]],
         own: Callable[[], str],
         as_mark: Callable[[str], str],
-        moved: Callable[[str], str],
-        blanks: Sequence[Area] = (),
+        moved: Callable[[], None],
     ) -> None:
-        self._marks, self._own, self._as_mark = marks, own, as_mark
-        self._moved = safely(moved, *blanks)
+        self._marks, self._own, self._as_mark, self._moved = marks, own, as_mark, moved
         self.slider = ipywidgets.SelectionSlider(
             options=list(marks()),
             value=own(),
@@ -210,20 +197,24 @@ class Slider(ipywidgets.VBox):
 
     def _slid(self, change: Any) -> None:  # noqa: ANN401 - a traitlets bunch
         self.field.show(change["new"])
-        self.field.message.tell(self._moved(change["new"]))
+        self._moved()
 
     def _typed(self, text: str) -> str:
         with suppress(ValueError):
             if (mark := self._as_mark(text)) in self.slider.options:
                 self._stand_at(mark)
-        return self._moved(text)
+        self._moved()
+        said: str = self.field.message.value
+        return said
 
 
-class WhatIf(ipywidgets.VBox):
+class WhatIf(Panel):
     """A choice of what to change, a slider and a field for its value, what comes of it, a way back.
 
     `ways` are the outcomes to choose from, by the words for each; one alone is not offered.
     """
+
+    at_rest = True
 
     def __init__(
         self,
@@ -233,27 +224,23 @@ class WhatIf(ipywidgets.VBox):
         ways: Mapping[str, Callable[[Hive, str, str, str], Outcome]],
         view: str,
     ) -> None:
+        super().__init__()
         self.page_hive, self.names, self.ways, self.view = page_hive, names, ways, view
-        self.follows, self.picture = Area(), Area()
         self.picture.add_class("hc-seen")
         self.choice = choice(question, self._options(), self.back)
         self.way = ipywidgets.ToggleButtons(options=[*ways], style={"button_width": "auto"})
         self.way.observe(lambda _: self._again(), names="value")
         self.twin = Slider(
-            "Slide it", "New value", self._marks, self._text, self._as_mark,
-            self._answer, self._areas,
-        )  # fmt: skip
-        self.field = self.twin.field
+            "Slide it", "New value", self._marks, self._text, self._as_mark, self._moved
+        )
+        self.field, self.changed = self.twin.field, False
+        self.message = self.field.message
         self._renew()
         page_hive.watch(self._renew)
         undo = button("Back to my hive", self.back)
         ways_shown = [self.way] if len(ways) > 1 else []
         entries = [self.choice, *ways_shown, self.twin, undo]
-        super().__init__([beside(entries, [self.picture]), self.follows])
-
-    @property
-    def _areas(self) -> tuple[Area, Area]:
-        return self.picture, self.follows
+        self.children = [beside(entries, [self.picture]), self.follows]
 
     def _options(self) -> list[tuple[str, str]]:
         found = can_change(self.page_hive.hive, self.names)
@@ -280,24 +267,24 @@ class WhatIf(ipywidgets.VBox):
     def back(self) -> None:
         """Show the hive as it is, with nothing changed."""
         self.twin.begin()
-        self.field.message.tell(safely(self._unchanged, *self._areas)())
+        self.changed = False
+        self.show()
 
-    def _unchanged(self) -> str:
-        return self._shown(outcomes.unchanged(self.page_hive.hive, self.view))
+    def _moved(self) -> None:
+        self.changed = True
+        self.show()
 
     def _again(self) -> None:
         """Show the same change in the other way."""
         if self.field.box.value != self._text():
-            self.field.message.tell(safely(self._answer, *self._areas)(self.field.box.value))
+            self._moved()
 
-    def _answer(self, text: str) -> str:
-        outcome = self.ways[self.way.value]
-        return self._shown(outcome(self.page_hive.hive, self.choice.value, text, self.view))
-
-    def _shown(self, found: Outcome) -> str:
-        self.picture.tell(picture(found.picture))
-        self.follows.tell_at_rest(found.follows)
-        return found.message
+    def outcome(self) -> Outcome:
+        """The hive as it is, or what the change leads to in the way that is chosen."""
+        if not self.changed:
+            return outcomes.unchanged(self.page_hive.hive, self.view)
+        leads_to = self.ways[self.way.value]
+        return leads_to(self.page_hive.hive, self.choice.value, self.field.box.value, self.view)
 
 
 def can_change(hive: Hive, names: Sequence[str]) -> list[str]:
@@ -312,8 +299,10 @@ def can_change(hive: Hive, names: Sequence[str]) -> list[str]:
     return [n for n in names if n in (sources if n in MEASUREMENTS else made)]
 
 
-class Sliding(ipywidgets.VBox):
+class Sliding(Panel):
     """A slider on marks of the tape with a field as its twin, and the outcome of what it says."""
+
+    at_rest = True
 
     def __init__(
         self,
@@ -322,62 +311,56 @@ class Sliding(ipywidgets.VBox):
         marks: Sequence[Fraction],
         outcome: Callable[..., Outcome],
     ) -> None:
-        self.shared, self.outcome = shared, outcome
-        self.picture, self.follows = Area(), Area()
+        super().__init__()
+        self.shared, self.leads_to = shared, outcome
         units = shared.hive.units
         self.texts = [with_unit(units, mark) for mark in marks]
         usual = "1 in" if units == "inch" else "25 mm"
         self.twin = Slider(
-            name, f"{name}, typed", lambda: self.texts, lambda: usual, self._as_mark,
-            self._shown, (self.picture, self.follows),
-        )  # fmt: skip
+            name, f"{name}, typed", lambda: self.texts, lambda: usual, self._as_mark, self.show
+        )
         self.slider, self.field = self.twin.slider, self.twin.field
-        shared.watch(self._renewed)
-        self._renewed()
-        super().__init__([self.twin, self.picture, self.follows])
+        self.message = self.field.message
+        shared.watch(self.show)
+        self.show()
+        self.children = [self.twin, self.picture, self.follows]
 
     def _as_mark(self, text: str) -> str:
         units = self.shared.hive.units
         return with_unit(units, length_from_text(text, units))
 
-    def _renewed(self) -> None:
-        shown = safely(self._shown, self.picture, self.follows)
-        self.field.message.tell(shown(self.field.box.value))
-
-    def _shown(self, text: str) -> str:
-        found = self.outcome(self.shared.hive, text)
-        self.picture.tell(picture(found.picture))
-        self.follows.tell(found.follows)
-        return found.message
+    def outcome(self) -> Outcome:
+        """What the text in the field leads to."""
+        return self.leads_to(self.shared.hive, self.field.box.value)
 
 
 # ── pieces as they were cut ───────────────────────────────────────────────────────────────────
 
 
-class PiecesAsCut(ipywidgets.VBox):
+class PiecesAsCut(Panel):
     """A choice of part, a field for each of its pieces, and what comes of all that was measured."""
 
     def __init__(self, page_hive: SharedHive) -> None:
+        super().__init__()
         self.page_hive, self.readings = page_hive, dict[str, str]()
         self.parts = checks.cut_parts(page_hive.hive)
         options = [(name, name) for name in self.parts]
         self.part = choice("Part that you measured", options, self._chosen)
         self.fields = ipywidgets.VBox([])
-        self.message, self.follows = Area(), Area()
         self._chosen()
-        page_hive.watch(self._show)
-        super().__init__([self.part, self.fields, self.message, self.follows])
+        page_hive.watch(self.show)
+        self.children = [self.part, self.fields, self.message, self.follows]
 
     def _chosen(self) -> None:
         sizes = self.parts[self.part.value]
         self.fields.children = [self._field(size) for size in sizes]
-        self._show()
+        self.show()
 
     def _field(self, size: PieceSize) -> Field:
         def answered(text: str) -> str:
             self.readings[size.name] = text
             read = outcomes.as_read(self.page_hive.hive, text, PIECE_SIZE)
-            self._show()
+            self.show()
             return read
 
         return Field(
@@ -396,10 +379,6 @@ class PiecesAsCut(ipywidgets.VBox):
                     found[name] = value_of(PIECE_SIZE, text, self.page_hive.hive.units)
         return found
 
-    def _show(self) -> None:
-        self.message.tell(safely(self._shown, self.follows)())
-
-    def _shown(self) -> str:
-        found = checks.pieces_as_cut(self.page_hive.hive, self._read())
-        self.follows.tell(found.follows)
-        return found.message
+    def outcome(self) -> Outcome:
+        """What comes of all that was measured."""
+        return checks.pieces_as_cut(self.page_hive.hive, self._read())
