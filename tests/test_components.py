@@ -355,51 +355,46 @@ def test_a_channel_that_just_goes_between_the_rims_is_no_fault():
 # ── what the maker must know ──────────────────────────────────────────────────────────────────
 
 
-def note(component: str, part: str, **sizes: str) -> str:
-    return next(p.note for p in parts(hive_of(**sizes), component=component) if p.part == part)
-
-
-def test_the_slot_is_told_with_its_length_width_and_place():
-    told = note("inner_cover", "sheet", **SMALL)
-    assert told.endswith(
-        "Cut a slot through the lower one, at the channel's back end: 2 in long across "
-        "the hive, 5/16 in wide, in the middle, 2 11/16 in from the front edge."
-    )
-    assert "slot" not in note("inner_cover", "sheet", **SMALL, inner_notch="0")
-
-
-def test_what_is_planed_to_the_slope_is_told_with_its_heights():
-    # Over a rim 32 in long a roof from 3 1/2 to 1 1/2 in falls 1/16 in an inch.
-    long = {"hive_length": "31 1/2", "hive_width": "16"}
-    assert "3 1/2 in high in front, 1 1/2 in at the back" in note("roof", "rim_side", **long)
-    assert "≈ 3 7/16 in high at its inner face" in note("roof", "rim_front", **long)  # 3 13/32
-    assert "1 1/2 in high at its outer face" in note("roof", "rim_back", **long)
-    for part in ("skirt_end", "skirt_side"):
-        assert "planed to the slope" in note("roof", part, **long)
-
-
-def test_nothing_is_planed_on_a_flat_roof_and_the_stand_is_tilted():
-    flat = SMALL | {"rim_low_height": "3 1/2"}
-    assert all("planed" not in p.note and "Taper" not in p.note for p in parts(hive_of(**flat)))
-    assert "tilt the stand" in note("roof", "rim_side", **flat)
-    assert values(hive_of(**flat))["roof.rim_back_width"] == Fraction(7, 2)
-
-
-@pytest.mark.parametrize(
-    ("foam", "told"),
-    [("1", ""), ("2", "2 layers of the 1 in board"), ("3", "3 layers"), ("1 1/2", "")],
+SLOT = (
+    "Cut a slot through the lower one, at the channel's back end: 2 in long across the hive, "
+    "5/16 in wide, in the middle, 2 11/16 in from the front edge."
 )
-def test_layers_of_foam_are_told(foam, told):
-    for part in ("foam_side", "foam_end"):
-        said = note("sleeve", part, frames="10", sleeve_foam_thickness=foam)
-        assert told in said
-        assert ("layers" in said) == bool(told)
+# Over a rim 32 in long a roof from 3 1/2 to 1 1/2 in falls 1/16 in an inch.
+LONG = {"hive_length": "31 1/2", "hive_width": "16"}
+FLAT = SMALL | {"rim_low_height": "3 1/2"}
+FRAMES = {"frames": "10"}
+# A part, its hive, what its maker is told, and what not.
+TOLD = [
+    ("inner_cover.sheet", SMALL, SLOT, ""),
+    ("inner_cover.sheet", SMALL | {"inner_notch": "0"}, "", "slot"),
+    ("roof.rim_side", LONG, "3 1/2 in high in front, 1 1/2 in at the back", ""),
+    ("roof.rim_front", LONG, "≈ 3 7/16 in high at its inner face", ""),  # 3 13/32
+    ("roof.rim_back", LONG, "1 1/2 in high at its outer face", ""),
+    ("roof.skirt_end", LONG, "planed to the slope", ""),
+    ("roof.skirt_side", LONG, "planed to the slope", ""),
+    ("roof.rim_side", FLAT, "tilt the stand", "planed"),
+    ("roof.skirt_end", FLAT, "", "planed"),
+    *((f"sleeve.foam_{side}", FRAMES | {"sleeve_foam_thickness": thick}, told, other)
+      for side in ("side", "end") for thick, told, other in (
+          ("1", "", "layers"), ("2", "2 layers of the 1 in board", ""), ("3", "3 layers", ""),
+          ("1 1/2", "", "layers"))),
+    # strips that carry the box; beside a skin of 1/4: 1 1/2 - 1 - 1/4 = 1/4
+    ("sleeve.edge_strip_end", FRAMES, "glue and screw them", ""),
+    ("sleeve.edge_strip_end", FRAMES | {"skin_thickness": "1/4"}, "", "glue"),
+]  # fmt: skip
 
 
-def test_strips_that_carry_the_box_are_glued_and_screwed():
-    sleeved = {"frames": "10", "skin_thickness": "1/4"}
-    assert "glue and screw them" in note("sleeve", "edge_strip_end", frames="10")
-    assert "glue" not in note("sleeve", "edge_strip_end", **sleeved)  # 1 1/2 - 1 - 1/4 = 1/4
+@pytest.mark.parametrize(("part", "sizes", "told", "not_told"), TOLD)
+def test_a_maker_is_told_what_goes_beyond_the_sizes(part, sizes, told, not_told):
+    component, _, name = part.partition(".")
+    (note,) = (p.note for p in parts(hive_of(**sizes), component=component) if p.part == name)
+    assert told in note
+    assert not not_told or not_told not in note
+
+
+def test_nothing_is_planed_on_a_flat_roof():
+    assert all("planed" not in p.note and "Taper" not in p.note for p in parts(hive_of(**FLAT)))
+    assert values(hive_of(**FLAT))["roof.rim_back_width"] == Fraction(7, 2)
 
 
 # ── what is told once ─────────────────────────────────────────────────────────────────────────
