@@ -25,7 +25,7 @@ from hivecalc.hive import (
 from hivecalc.judging import verdict
 from hivecalc.length import written
 from hivecalc.pages import outcomes
-from hivecalc.telling.book import this_hive
+from hivecalc.reports.book import this_hive
 from hivecalc.widgets import Bench
 from hivecalc.widgets.answering import Ask, Sums
 from hivecalc.widgets.contents import Learned

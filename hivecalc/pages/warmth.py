@@ -18,8 +18,8 @@ from hivecalc.hive.measurements import MEASUREMENTS
 from hivecalc.length import SIXTY_FOURTH, TENTH_MM, Units, length_from_text, shown, with_unit
 from hivecalc.pages.messages import message, table
 from hivecalc.pages.outcomes import Outcome
+from hivecalc.reports.warmth import Warmth, Weather, Year
 from hivecalc.support.faults import quoted
-from hivecalc.telling.warmth import Warmth, Weather, Year
 from hivecalc.warmth import (
     CANDLE,
     LEFT_OUT,
