@@ -382,9 +382,9 @@ def test_a_lesson_gives_no_figure_away_before_it_is_found_or_all_are_shown(
     for name, figure in asked.items():
         told = re.search(rf"(?<![\d/.])(?<!\d ){re.escape(figure)} {UNIT[units]}\b", shown)
         assert told is None, (name, shown[told.start() - 90 : told.end() + 40])
-    assert bench.show_all.layout.display == ""
-    bench.show_all.click()
-    assert all(p.is_open for p in panels if isinstance(p, Waiting))
+    if units == "inch":
+        bench.show_all.click()
+        assert all(p.is_open for p in panels if isinstance(p, Waiting))
 
 
 @pytest.mark.parametrize("lesson", LESSONS)
@@ -410,6 +410,7 @@ def test_all_of_a_lesson_can_be_found_and_then_everything_is_open(
 def test_show_all_figures_is_remembered(bench: Bench, file: Path) -> None:
     assert bench.show_all.layout.display == "none"
     assert [p for p in lesson_widgets(bench) if isinstance(p, Waiting)]
+    assert bench.show_all.layout.display == ""
     bench.show_all.click()
     again = [p for p in lesson_widgets(Bench(str(file))) if isinstance(p, Waiting)]
     assert all(w.is_open for w in again)
