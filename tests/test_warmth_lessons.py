@@ -14,6 +14,7 @@ from hivecalc.hive import HiveFaults, changed, demo_hive, hive_from_text
 from hivecalc.pages import warmth as page
 from hivecalc.support.faults import RefusedError
 from hivecalc.warmth import RESISTANCE, Element, Path, imperial, layer
+from hivecalc.warmth.bridges import RAIL, RIM, STRIPS
 from hivecalc.warmth.chain import beside_slips, chain_slips, in_a_row, links, side_by_side
 from hivecalc.warmth.layers import FOAM, SOFTWOOD
 from hivecalc.widgets import Bench
@@ -29,8 +30,8 @@ YEAR = ("panel, front to back", "white fir", "seattle", "12")
 OUTCOMES = {
     "lost": lambda h: page.lost(h, "68 F", "14 F"),
     "wall": lambda h: page.wall_with_foam(h, "2 in"),
-    "rail": lambda h: page.bridged(h, page.RAIL),
-    "rim": lambda h: page.bridged(h, page.RIM),
+    "rail": lambda h: page.bridged(h, RAIL),
+    "rim": lambda h: page.bridged(h, RIM),
     "year": lambda h: page.gap_through_year(h, *YEAR),
 }
 
@@ -116,8 +117,8 @@ def test_what_is_no_length_is_refused(text):
 
 
 def test_a_hive_without_a_sleeve_has_no_edge_strips():
-    assert "Only a hive in a sleeve" in page.bridged(demo_hive(), page.STRIPS).message
-    assert "<svg" in page.bridged(HIVES["sleeved"], page.STRIPS).picture
+    assert "Only a hive in a sleeve" in page.bridged(demo_hive(), STRIPS).message
+    assert "<svg" in page.bridged(HIVES["sleeved"], STRIPS).picture
 
 
 def test_damper_air_wets_more_faces():
@@ -264,7 +265,7 @@ def test_a_metric_hive_slides_on_whole_millimetres(tmp_path, monkeypatch):
 def test_places_and_gaps_are_chosen(bench):
     section, year = bench.section_through(), bench.gap_in_a_year()
     before = section.picture.value
-    section.lists[0].value = page.RIM
+    section.lists[0].value = RIM
     assert section.picture.value != before
     year.lists[0].value = "box, under the frames"
     year.lists[2].value = "phoenix"

@@ -223,8 +223,6 @@ def _resistance(text: str) -> float:
 
 # ── wood through foam, and the first drop ─────────────────────────────────────────────────────
 
-RAIL, RIM, STRIPS = "bottom board's rail", "roof's rim", "sleeve's edge strips"
-
 
 def bridged(hive: Hive, name: str) -> Outcome:
     """The lines of equal temperature where wood goes through the foam, and what the wood costs."""
