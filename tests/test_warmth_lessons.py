@@ -1,5 +1,6 @@
 """Lessons 12 and 13: what their pages say, their charts, their panels, the judged sum."""
 
+import html
 import re
 import subprocess
 import sys
@@ -18,6 +19,7 @@ from hivecalc.warmth.bridges import RAIL, RIM, STRIPS
 from hivecalc.warmth.chain import beside_slips, chain_slips, in_a_row, links, side_by_side
 from hivecalc.warmth.layers import FOAM, SOFTWOOD
 from hivecalc.widgets import Bench
+from hivecalc.wood import gap_names
 from tests.jupyter_rig import ROOT
 
 HIVES = {
@@ -269,9 +271,18 @@ def test_places_and_gaps_are_chosen(bench):
     assert section.picture.value != before
     year.lists[0].value = "box, under the frames"
     year.lists[2].value = "phoenix"
+    assert "Box, under the frames, in Phoenix" in year.picture.value
     assert "wood that moves" in year.message.value
     year.fields[0].box.value = "60"
     assert "not a moisture" in year.fields[0].message.value
+
+
+@pytest.mark.parametrize("hive", HIVES.values(), ids=HIVES)
+def test_only_gaps_that_a_hive_has_are_offered(hive):
+    for name in gap_names(hive):
+        found = page.gap_through_year(hive, name, "white fir", "chicago", "12")
+        assert f"{name.capitalize()}, in Chicago" in html.unescape(found.picture)
+    assert ("box, under the frames" in gap_names(hive)) == ("frames" in hive.chosen)
 
 
 def test_the_sum_is_judged_on_the_page(bench):
