@@ -28,7 +28,6 @@ from hivecalc.drawing.view import Finish, Outline, View
 from hivecalc.length import Length, Units
 from hivecalc.workshop.rips import CrossSection, Rectangle, Rip, section_told
 from hivecalc.workshop.shapes import Bevel, Taper, degrees_text, taper_told
-from hivecalc.workshop.yard import Yard
 
 # ── a stud seen from its end ──────────────────────────────────────────────────────────────────────
 
@@ -99,7 +98,7 @@ class _Stud:
     def _places(self) -> Iterator[tuple[str, Rectangle]]:
         for part, places in self.section.places.items():
             for place in places:
-                narrow = part == "rest" and min(place.wide, place.high) < Yard.least_fence
+                narrow = part == "rest" and min(place.wide, place.high) < self.section.least_fence
                 yield f"{'narrow ' * narrow}{part}", place
 
     def _dim(self, word: str, exact: Length, low: float, high: float) -> Dim:
