@@ -167,7 +167,7 @@ def test_any_bevel_is_drawn_clear_and_true(
     thickness = thick + Fraction(1, 4)
     slope = min(Fraction(percent, 100), upper / thickness / 2)
     bevel = Bevel(thickness, upper, slope)
-    svg = tilted_blade(bevel, upper, kerf, units=units)
+    svg = tilted_blade(bevel, bevel.fence, kerf, units=units)
     assert_sound(svg)
     assert_labels_clear(svg)
     assert_named_true(svg)
@@ -178,7 +178,7 @@ ROOF = Bevel(Fraction(3, 2), Fraction(7, 2), Fraction(16, 189))
 
 @pytest.mark.parametrize("bevel", [landing_bevel(demo_hive()), ROOF])
 def test_a_tilted_blade_leaves_the_upper_face_whole(bevel: Bevel) -> None:
-    root = parsed(tilted_blade(bevel, bevel.upper, Fraction(1, 8)))
+    root = parsed(tilted_blade(bevel, bevel.fence, Fraction(1, 8)))
     scale = float(root.attrib["data-scale"])
     (stays,) = (corners(e) for e in root.iter(f"{NS}polygon") if e.get("data-part") == "stays")
     low, high = max(y for _, y in stays), min(y for _, y in stays)
