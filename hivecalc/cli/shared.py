@@ -13,7 +13,7 @@ import click
 from hivecalc import __version__
 from hivecalc.components import DIMENSIONS, built, notes, opened_hive, values
 from hivecalc.derivation import nearest_names, title
-from hivecalc.document import FORMS, Form, Paper, Told, written
+from hivecalc.document import FORMS, Form, Paper, Report, written
 from hivecalc.hive import MEASUREMENTS, Fault, Hive, HiveFaults, write_whole
 from hivecalc.length import GRIDS, LONGEST, Grid
 from hivecalc.support.faults import escaped, quoted
@@ -214,10 +214,10 @@ class Call:
         """The hive that is asked about; choices in it that disagree are told once."""
         return opened(self.file, self.settings)
 
-    def show(self, told: Told) -> int:
-        """Show what is told in the form that is asked for, and return the exit status."""
-        tell(written(told, self.form, across=across(self.out), paper=self.paper), self.out)
-        return DONE if told.holds else ANSWER_IS_NO
+    def show(self, report: Report) -> int:
+        """Show a report in the form that is asked for, and return the exit status."""
+        tell(written(report, self.form, across=across(self.out), paper=self.paper), self.out)
+        return DONE if report.holds else ANSWER_IS_NO
 
 
 ANSWER: Final = (SET, FORMAT, OUT)
