@@ -440,6 +440,12 @@ def test_what_the_answers_show_is_counted_anew_after_each_one(bench):
     assert "thickness once" in said(learned)
 
 
+def test_a_change_that_can_not_be_is_told_by_the_size_s_name(bench):
+    told = enter(bench.change("stud_thickness").field, "15")
+    assert told.startswith("✗ Stud thickness: 15 in is too large; give 1 in to 2 1/4 in, because")
+    assert "--set" not in told
+
+
 def test_a_cut_of_nothing_is_told_beside_the_field(bench):
     panel = bench.cut(FRONT_RAIL)
     for text, size in (("0", "0 in is too small"), ("9999", "9999 in is too large")):
