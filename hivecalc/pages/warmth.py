@@ -223,8 +223,6 @@ def _resistance(text: str) -> float:
 
 # ── wood through foam, and the first drop ─────────────────────────────────────────────────────
 
-RAIL, RIM, STRIPS = "bottom board's rail", "roof's rim", "sleeve's edge strips"
-
 
 def bridged(hive: Hive, name: str) -> Outcome:
     """The lines of equal temperature where wood goes through the foam, and what the wood costs."""
@@ -316,14 +314,3 @@ def _moved(by: float, units: Units) -> str:
     if size < grid.step / 2:
         return "hardly any"
     return f"{shown(size, grid=grid)} {'less' if by < 0 else 'more'}"
-
-
-GAP_NAMES: Final[Mapping[str, str]] = {
-    "Panel, front to back": "panel, front to back",
-    "Screen, side to side": "screen, side to side",
-    "Headroom over the screen": "headroom over the screen",
-    "Roof's rim": "roof's rim, side to side",
-    "Inner cover": "inner cover beyond the hive",
-    "Box, under the frames": "box, under the frames",
-}
-"""The gaps that can be chosen, as they are called in the list."""

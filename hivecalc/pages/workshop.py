@@ -247,11 +247,7 @@ def _ripped_off(hive: Hive, kerf: Length) -> str:
 def sheets(hive: Hive, yard: Yard, material: str) -> str:
     """The sheets of one material with their pieces, and the cuts of each, folded away."""
     made = plan([hive], yard)
-    kinds = [
-        cut
-        for cut in made.stock
-        if material in {cut.stock.material, cut.stock.name.split(" of ")[0]}
-    ]
+    kinds = [cut for cut in made.stock if cut.stock.called == material]
     if not kinds:
         return message("note", f"Your hive has no {material} to cut.")
     care = dict.fromkeys(

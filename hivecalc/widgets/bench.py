@@ -363,8 +363,9 @@ class Bench:
     def section_through(self) -> panels.Entries:
         """Lines of equal temperature where wood goes through the foam, at a place to choose."""
         from hivecalc.pages import warmth as page  # noqa: PLC0415
+        from hivecalc.warmth.bridges import RAIL, RIM, STRIPS  # noqa: PLC0415
 
-        places = {name.capitalize(): name for name in (page.RAIL, page.RIM, page.STRIPS)}
+        places = {name.capitalize(): name for name in (RAIL, RIM, STRIPS)}
         return panels.Entries(self.shared, {}, page.bridged, {"Place": places})
 
     def first_drop(self) -> panels.Entries:
@@ -387,10 +388,10 @@ class Bench:
     def gap_in_a_year(self) -> panels.Entries:
         """One gap of this hive through the year, for a wood, a climate and a moisture."""
         from hivecalc.pages import warmth as page  # noqa: PLC0415
-        from hivecalc.wood import CLIMATES, SPECIES  # noqa: PLC0415
+        from hivecalc.wood import CLIMATES, SPECIES, gap_names  # noqa: PLC0415
 
         lists = {
-            "Gap": page.GAP_NAMES,
+            "Gap": {name.capitalize(): name for name in gap_names(self.hive)},
             "Wood": {name: name for name in sorted(SPECIES, key=lambda n: n != "white fir")},
             "Climate": {name.capitalize(): name for name in ("chicago", *CLIMATES)},
         }
