@@ -20,7 +20,7 @@ from hivecalc.space.holding import (
     Layers,
     Loose,
 )
-from hivecalc.space.meeting import Joint, MeantGap, beyond, both_sides, each_side, inset
+from hivecalc.space.meeting import Joint, both_sides
 from hivecalc.space.outlines import Profile
 from hivecalc.space.solids import (
     FLAT_ACROSS,
@@ -224,76 +224,10 @@ _JOINTS = both_sides(
     ("front rail", "landing board", "y"),
 )
 
-_MEANT_GAPS = (
-    MeantGap("panel_gap", "x", (("side rail, left", "panel"), ("panel", "side rail, right"))),
-    MeantGap("panel_gap", "y", (("front rail", "panel"), ("panel", "back rail"))),
-    MeantGap("slot_ease", "z", (("panel", "upper front runner"),)),
-    *each_side(MeantGap("slot_ease", "z", (("panel", "upper side runner, left"),))),
-    MeantGap(
-        "screen_gap",
-        "x",
-        (
-            ("side rail, left", "screen side strip, lower left"),
-            ("screen side strip, lower right", "side rail, right"),
-        ),
-    ),
-    MeantGap("mesh_margin", "x", (("screen side strip, lower left", "mesh"),), measure=inset),
-    MeantGap("mesh_margin", "x", (("screen side strip, lower right", "mesh"),), measure=inset),
-    MeantGap("mesh_margin", "y", (("screen side strip, lower left", "mesh"),), measure=beyond),
-    MeantGap(
-        "screen_gap",
-        "y",
-        (
-            ("front rail", "screen end strip, lower front"),
-            ("screen end strip, lower back", "back rail"),
-        ),
-    ),
-    *(
-        gap
-        for layer in ("lower", "upper")
-        for gap in (
-            *each_side(
-                MeantGap(
-                    "runner_gap",
-                    "y",
-                    (
-                        ("front rail", f"{layer} side runner, left"),
-                        (f"{layer} side runner, left", "back rail"),
-                    ),
-                )
-            ),
-            MeantGap(
-                "runner_gap",
-                "x",
-                (
-                    (f"{layer} side runner, left", f"{layer} front runner"),
-                    (f"{layer} front runner", f"{layer} side runner, right"),
-                ),
-            ),
-        )
-    ),
-    MeantGap("bottom_board.headroom", "z", (("screen end strip, upper back", "box above"),)),
-    *each_side(
-        MeantGap("bottom_board.headroom", "z", (("screen side strip, upper left", "box above"),))
-    ),
-    MeantGap("entrance_height", "z", (("front rail", "box above"),)),
-    MeantGap(
-        "bottom_board.way_in",
-        "z",
-        (("front rail", "box above"), ("screen front stop", "box above")),
-        together=min,
-    ),
-)
-
 
 def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:
     """The joints of the bottom board: which pieces are meant to touch."""
     return _JOINTS
-
-
-def meant_gaps(_: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
-    """The gaps of the bottom board that are meant, and which dimension makes each."""
-    return _MEANT_GAPS
 
 
 HELD: Final[tuple[Hold, ...]] = (

@@ -17,7 +17,7 @@ from hivecalc.space.holding import (
     Layers,
     Loose,
 )
-from hivecalc.space.meeting import Joint, MeantGap, both_sides, each_side, lap
+from hivecalc.space.meeting import Joint, both_sides
 from hivecalc.space.outlines import Interval, Profile, rectangle
 from hivecalc.space.solids import (
     ON_EDGE_ACROSS,
@@ -120,24 +120,10 @@ _JOINTS = both_sides(
     ("end, back", "top bars", "z"),
 )
 
-_MEANT_GAPS = (
-    MeantGap("frame_play", "x", (("side, left", "top bars"), ("top bars", "side, right"))),
-    MeantGap("rest_ease", "y", (("end, front", "top bars"), ("top bars", "end, back"))),
-    MeantGap("box.space_above", "z", (("top bars", "cover above"),)),
-    MeantGap("box.inside_width", "x", (("side, left", "side, right"),)),
-    *each_side(MeantGap("joint_depth", "x", (("side, left", "end, front"),), measure=lap)),
-    *each_side(MeantGap("joint_depth", "x", (("side, left", "end, back"),), measure=lap)),
-)
-
 
 def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:
     """The joints of the box: which pieces are meant to touch."""
     return _JOINTS
-
-
-def meant_gaps(_: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
-    """The gaps of the box that are meant, and which dimension makes each."""
-    return _MEANT_GAPS
 
 
 HELD: Final[tuple[Hold, ...]] = (

@@ -20,7 +20,7 @@ from hivecalc.space.holding import (
     Layers,
     Loose,
 )
-from hivecalc.space.meeting import Joint, MeantGap, both_sides
+from hivecalc.space.meeting import Joint, both_sides
 from hivecalc.space.outlines import Interval, rectangle
 from hivecalc.space.solids import (
     FLAT_ACROSS,
@@ -146,21 +146,6 @@ _CHANNEL_JOINTS = both_sides(
     ("channel side, left", "rim front, left", "y"),
     ("channel side, left", "channel back", "y"),
 )
-
-
-def meant_gaps(values: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
-    """The gaps of the inner cover that are meant, and which dimension makes each."""
-    whole = (
-        MeantGap("inner_rim_height", "z", (("sheet, lower", "sheet, upper"),)),
-        MeantGap("inner_cover.overall_height", "z", (("box below", "roof above"),)),
-    )
-    if not values["inner_notch"]:
-        return whole
-    return (
-        MeantGap("inner_notch", "x", (("rim front, left", "rim front, right"),)),
-        MeantGap("inner_notch", "x", (("channel side, left", "channel side, right"),)),
-        *whole,
-    )
 
 
 HELD: Final[tuple[Hold, ...]] = (

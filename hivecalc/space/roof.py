@@ -11,7 +11,6 @@ half of that outside of the hive; z is counted from the rim's foot. What the slo
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from math import isqrt
 from typing import Final
@@ -31,7 +30,7 @@ from hivecalc.space.holding import (
     Loose,
     OnTheLine,
 )
-from hivecalc.space.meeting import Joint, MeantGap, beyond, both_sides, each_side, lap
+from hivecalc.space.meeting import Joint, both_sides
 from hivecalc.space.outlines import Interval, Point, Profile, rectangle
 from hivecalc.space.solids import (
     FLAT_LENGTHWAYS,
@@ -226,48 +225,6 @@ def _skirt_profile(bench: Bench, part: str, along: tuple[str, str, str], y: Spot
     )
 
 
-@dataclass(frozen=True)
-class Planed:
-    """One edge of a piece that is planed to the slope: where, over which run, and how deep.
-
-    The depth is what comes off at the deepest place, at the edge; it runs out to nothing over the
-    run, which is measured along the hive.
-    """
-
-    part: str
-    place: str
-    where: str
-    run: Length
-    depth: Length
-
-
-def planed(values: Mapping[str, Fraction]) -> tuple[Planed, ...]:
-    """What is planed to the roof's slope, and by how much; nothing for a flat roof.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> [(p.part, float(round(p.depth, 4))) for p in planed(values(demo_hive()))][:3]
-    [('rim_front', 0.127), ('rim_back', 0.0847), ('skirt_end', 0.0423)]
-
-    Lengths in inches.
-    """
-    slope = fall(values)
-    if not slope:
-        return ()
-    front, back, skirt = (
-        values[name] for name in ("stud_thickness", "rim_back_thickness", "skirt_thickness")
-    )
-    inner, outer, tail = "top, to the inner edge", "top, to the outer edge", "top of the tail"
-    edges = (
-        ("rim_front", "", inner, front),
-        ("rim_back", "", outer, back),
-        ("skirt_end", "back", outer, skirt),
-        ("skirt_side", "left", tail, skirt),
-        ("skirt_side", "right", tail, skirt),
-    )
-    return tuple(Planed(part, at, where, run, slope * run) for part, at, where, run in edges)
-
-
 def _cover(bench: Bench) -> Solid:
     v, slope = bench.values, fall(bench.values)
     _, length, thickness = bench.cut("cover", FLAT_LENGTHWAYS)
@@ -320,30 +277,6 @@ def joints(values: Mapping[str, Fraction]) -> tuple[Joint, ...]:
     flat: tuple[Joint, ...] = () if fall(values) else (("skirt end, front", "deck", "z"),)
     meets: tuple[Joint, ...] = (("inner cover below", "box below", "z"),)
     return (*_JOINTS, *rests, *flat, *(meets if values["inner_cover"] else ()))
-
-
-def meant_gaps(_: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
-    """The gaps of the roof that are meant, and which dimension makes each."""
-    return _MEANT_GAPS
-
-
-_MEANT_GAPS = (
-    MeantGap(
-        "cap_clearance",
-        "x",
-        (("skirt side, left", "box below"), ("box below", "skirt side, right")),
-    ),
-    MeantGap(
-        "cap_clearance",
-        "y",
-        (("skirt end, front", "box below"), ("box below", "skirt end, back")),
-    ),
-    *each_side(MeantGap("roof.lap", "z", (("skirt side, left", "box below"),), measure=lap)),
-    MeantGap("roof.lap", "z", (("skirt end, front", "box below"),), measure=lap),
-    MeantGap("roof.lap", "z", (("skirt end, back", "box below"),), measure=lap),
-    *each_side(MeantGap("roof.deck_overhang", "x", (("deck", "rim side, left"),), measure=beyond)),
-    MeantGap("cover_lip", "x", (("cover", "deck"),), measure=beyond),
-)
 
 
 _LOW: Final = "In its lower half, clear of the screws that come down through the deck."
