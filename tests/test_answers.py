@@ -413,7 +413,7 @@ def test_whoever_watches_is_told_of_an_answer_once_it_is_saved(path):
 GOOD = {"when": NOW.isoformat(), "asked": PANEL, "answer": "14", "verdict": "right", "slips": []}
 DAMAGED = {
     b"\xff\xfe": "no text in UTF-8",
-    b'{"when": "2026': "cut short, or is no JSON",
+    b'{"when": "2026': "cut short or isn't JSON",
     b"14 1/8 right": "no JSON",
     b"[" * 100_000: "no JSON",
     b'["14"]': "no JSON object",
@@ -421,7 +421,7 @@ DAMAGED = {
     b"1" * 5000: "no JSON",
     b"{}": "“asked” is missing",
     json.dumps({**GOOD, "answer": 14}).encode(): "“answer” is missing, or no text",
-    json.dumps({**GOOD, "verdict": "perfect"}).encode(): "“perfect” is no verdict",
+    json.dumps({**GOOD, "verdict": "perfect"}).encode(): "“perfect” is not a verdict",
     json.dumps({**GOOD, "slips": "gap_added"}).encode(): "“slips” is missing, or no list",
     json.dumps({**GOOD, "slips": [1]}).encode(): "“slips” is missing, or no list",
     json.dumps({**GOOD, "when": "yesterday"}).encode(): "“yesterday” is no time",

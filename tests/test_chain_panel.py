@@ -467,7 +467,7 @@ def test_a_wrong_sum_of_a_right_chain_is_no_right_answer(capfd: pytest.CaptureFi
         (["front_rail_length", "--chain", "hive_width=0"], "there is nothing in this chain"),
         (["front_rail_length", "--chain", "frames=1"], "not a length"),
         (["front_rail_length", "--chain", "hive_width"], "NAME=COUNT"),
-        (["roof.slope", "--chain", "rim_length=1"], "no plain sum"),
+        (["roof.slope", "--chain", "rim_length=1"], "not a plain sum"),
         (["--chain", "hive_width=1"], "a dimension"),
         (["front_rail_length", "--chain", "hive_width=1", "--carry", "a=1"], "--carry"),
     ],

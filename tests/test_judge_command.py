@@ -281,13 +281,13 @@ DAMAGED_CSV = {
     b"Ana,panel_width," + b"1" * 70_000: "longer than 64 KB",
 }
 DAMAGED_JSON = {
-    b'{"dimension": "panel_width", "answer": ': "cut short, or is no JSON",
-    b"{dimension: panel_width, answer: 14}": "cut short, or is no JSON",
+    b'{"dimension": "panel_width", "answer": ': "cut short or isn't JSON",
+    b"{dimension: panel_width, answer: 14}": "cut short or isn't JSON",
     b'{"dimension": "panel_width"}': "“answer” is missing",
     b'{"dimension": "panel_width", "answer": true}': "“answer” is missing, or no text",
     b'{"dimension": "panel_width", "answer": NaN}': "“answer” is missing, or no text",
     b'{"dimension": "panel_width", "answer": ["14"]}': "“answer” is missing, or no text",
-    b'{"dimension": "panel_width", "answer": "14", "carry": "x"}': "“carry” is no JSON object",
+    b'{"dimension": "panel_width", "answer": "14", "carry": "x"}': "“carry” is not a JSON object",
     b'{"dimension": "panel_width", "answer": "14", "carry": {"lap": null}}': "“lap” is missing",
     b'["panel_width", "14"]': "no JSON object",
     b'{"a": ' + b"[" * 5000: "no JSON",
@@ -363,7 +363,7 @@ def test_rows_are_numbered_as_an_editor_numbers_lines(answers, text):
 FILES = {
     b"": "this file is empty",
     b"\n \n": "this file is empty",
-    b"\xff\xfea\x00": "its first row can't be read, as it is no text in UTF-8",
+    b"\xff\xfea\x00": "its first row can't be read, as it is not text in UTF-8",
     b"name,size\na,b\n": "does not name the columns dimension and answer",
     b"dimension,answer,answer\na,b,c\n": "does not name the columns dimension and answer, each",
     b"x" * 200_000: "its first row can't be read, as it is longer than 64 KB",

@@ -11,7 +11,7 @@ Every other line is one answer:
      "answer": "14 3/8", "verdict": "slip", "slips": ["gap_forgotten"]}
 
 (on one line). when: the learner's own time, with its offset; asked: an exercise or a dimension, or
-a step on the way to one, as in bottom_board.panel_width#chain, whose answer is no length of it;
+a step on the way to one, as in bottom_board.panel_width#chain, whose answer is not its length;
 answer: as it was typed, at most 1,000 characters of it; verdict: a `Judgement`; slips: the names of
 those that give this answer, at most three. Other keys are passed over. Where the hive has another
 name from some answer on, another header stands before that answer.
@@ -278,11 +278,11 @@ def _object(line: bytes) -> Mapping[str, object]:
     try:
         found = json.loads(line.decode("utf-8-sig"))
     except UnicodeDecodeError:
-        raise RefusedError("this line is no text in UTF-8") from None
+        raise RefusedError("this line is not text in UTF-8") from None
     except (ValueError, RecursionError):
-        raise RefusedError("this line is cut short, or is no JSON") from None
+        raise RefusedError("this line is cut short or isn't JSON") from None
     if not isinstance(found, dict):
-        raise RefusedError("this line is no JSON object in { }")
+        raise RefusedError("this line is not a JSON object in { }")
     return found
 
 
@@ -290,16 +290,16 @@ def _answer(found: Mapping[str, object], hive: str) -> Answer:
     asked, answer, kind, when = (_text(found, k) for k in ("asked", "answer", "verdict", "when"))
     slips = found.get("slips")
     if kind not in _KINDS:
-        raise RefusedError(f"{quoted(kind)} is no verdict")
+        raise RefusedError(f"{quoted(kind)} is not a verdict")
     if not isinstance(slips, list) or not all(isinstance(slip, str) for slip in slips):
-        raise RefusedError("“slips” is missing, or no list of names")
+        raise RefusedError("“slips” is missing, or not a list of names")
     return Answer(asked, answer, _KINDS[kind], tuple(slips), _time(when), hive)
 
 
 def _text(found: Mapping[str, object], key: str) -> str:
     text = found.get(key)
     if not isinstance(text, str):
-        raise RefusedError(f"“{key}” is missing, or no text in quotes")
+        raise RefusedError(f"“{key}” is missing, or not text in quotes")
     return text
 
 
@@ -308,7 +308,9 @@ def _time(text: str) -> datetime:
         when = datetime.fromisoformat(text)
         if when.utcoffset() is not None and when.year in _YEARS:
             return when
-    raise RefusedError(f"{quoted(text)} is no time with its offset, like 2026-05-02T10:15:00+02:00")
+    raise RefusedError(
+        f"{quoted(text)} is not a time with its offset, like 2026-05-02T10:15:00+02:00"
+    )
 
 
 # ── at the end of a file ──────────────────────────────────────────────────────────────────────

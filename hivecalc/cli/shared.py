@@ -49,7 +49,7 @@ class Whole(click.types.IntParamType):
     """A whole number."""
 
     def convert(self, value: Any, param: Any, ctx: Any) -> Any:  # noqa: ANN401 - as click has it
-        """The number, refused in a sentence of our own if it is none."""
+        """The number, refused in a sentence of our own if it isn't one."""
         try:
             return super().convert(value, param, ctx)
         except click.BadParameter:

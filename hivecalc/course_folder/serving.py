@@ -152,7 +152,7 @@ def _started(course: Course, key: str) -> Address | None:
 def _addresses(course: Course, key: str = "", *, runs_already: bool = False) -> Iterator[Address]:
     """Yield the address in each file about a server on this folder, with this key if one is given.
 
-    A server without a key is none that `hivecalc open` started.
+    `hivecalc open` never starts a server without a key.
     """
     from jupyter_core.paths import jupyter_runtime_dir  # noqa: PLC0415 - only `open` needs it
 

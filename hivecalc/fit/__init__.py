@@ -17,7 +17,6 @@ from hivecalc.fit.findings import (
     findings,
     fit_json,
     holds,
-    rule_values,
     rules_of,
 )
 from hivecalc.fit.rule import AGREE, Level, Rule
@@ -42,6 +41,5 @@ __all__ = [
     "marked",
     "newly_failing",
     "rounding_to_mark",
-    "rule_values",
     "rules_of",
 ]

@@ -34,7 +34,7 @@ from hivecalc.support.faults import (
     raise_faults,
     short,
 )
-from hivecalc.support.files import A_FILE, data_in, file_faults, system_faults, text_of, toml_table
+from hivecalc.support.files import text_in, toml_table
 
 _TOP: Final = ("name", "units")
 
@@ -44,12 +44,7 @@ def hive_from_file(path: str | Path) -> Hive:
 
     Raises HiveFaults with every fault, in the file's order, and for a file that cannot be read.
     """
-    with system_faults(path, A_FILE):
-        data = data_in(path)
-    text = text_of(path, data)
-    if not text.strip():
-        raise file_faults(path, "this file is empty")
-    return hive_from_text(text, str(path))
+    return hive_from_text(text_in(path), str(path))
 
 
 def hive_from_text(text: str, place: str = "hive.toml") -> Hive:

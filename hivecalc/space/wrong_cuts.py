@@ -201,11 +201,6 @@ class Consequence:
     pieces: tuple[tuple[str, ...], ...]
     sentence: str
 
-    @property
-    def amount(self) -> Length | None:
-        """By how much it changes, None where the pieces no longer face each other."""
-        return None if self.after is None else abs(self.after - self.before)
-
 
 def consequences(
     true: Sequence[Solid], changed: Sequence[Solid], units: Units = "inch"
