@@ -328,9 +328,12 @@ def append(path: Path, lines: bytes) -> None:
         os.close(handle)  # which opens the lock
 
 
-def _write_at_end(handle: int, lines: bytes) -> None:
+def _write_at_end(handle: int, rest: bytes) -> None:
     end = os.lseek(handle, 0, os.SEEK_END)
-    rest = lines if _ends_a_line(handle, end) else b"\n" + lines
+    if end:
+        os.lseek(handle, end - 1, os.SEEK_SET)
+        if os.read(handle, 1) != b"\n":  # a crash cut the last line short
+            rest = b"\n" + rest
     try:
         while rest:  # one write, but for a disk that fills up at this very moment
             rest = rest[os.write(handle, rest) :]
@@ -339,10 +342,3 @@ def _write_at_end(handle: int, lines: bytes) -> None:
         with suppress(OSError):
             os.ftruncate(handle, end)
         raise
-
-
-def _ends_a_line(handle: int, end: int) -> bool:
-    if end == 0:
-        return True
-    os.lseek(handle, end - 1, os.SEEK_SET)
-    return os.read(handle, 1) == b"\n"

@@ -211,7 +211,7 @@ def lab_command(course: Course) -> list[str]:
         "-y",  # Ctrl-C stops it without a question
         *("--ServerApp.log_level=ERROR", "--LabApp.log_level=ERROR"),
         "--no-browser",  # the browser gets the address from here
-        *(["--allow-root"] if _is_root() else []),
+        *(["--allow-root"] if sys.platform != "win32" and os.geteuid() == 0 else []),
         *("--ServerApp.ip=127.0.0.1", "--ServerApp.allow_remote_access=False"),
         f"--ServerApp.identity_provider_class={IDENTITY}",
         f"--ServerApp.root_dir={course.folder}",
@@ -223,10 +223,6 @@ def lab_command(course: Course) -> list[str]:
         "--ContentsManager.allow_hidden=True",  # the page writes down where the learner stopped
         f"--LabApp.default_url=/doc/tree/{quote(course.opens)}",
     ]
-
-
-def _is_root() -> bool:
-    return sys.platform != "win32" and os.geteuid() == 0
 
 
 def lab_environment(course: Course, environment: Mapping[str, str] = os.environ) -> dict[str, str]:

@@ -1,7 +1,8 @@
 """The parts in space: what touches, what overlaps, what is left open.
 
 All components stand in the hive's own coordinates: x across (0 at the hive's left, hive_width at
-its right), y from front (0) to back, z up from the component's own foot. Lengths are exact.
+its right), y from front (0) to back, z up from the component's own foot. Lengths are Fractions of
+an inch, values those of `components.values`.
 
     solids(values, component)        every piece of a component in its place
     surroundings(values, component)  what the component meets, as plain blocks

@@ -42,12 +42,9 @@ COSINE, SINE = Fraction(1351, 1560), Fraction(1, 2)
 
 
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
-    """Every piece of the bottom board in its place.
-
-    `values` from components.values; lengths are Fractions of an inch.
-    """
+    """Every piece of the bottom board in its place."""
     bench = Bench(COMPONENT, values)
-    return (*_frame(bench), *_lower(bench), *_upper(bench), *_screen(bench), _landing_board(bench))
+    return (*_frame(bench), *_runners_and_panel(bench), *_screen(bench), _landing_board(bench))
 
 
 def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
@@ -71,15 +68,12 @@ def _frame(bench: Bench) -> Iterator[Solid]:
     yield bench.piece("back_rail", "", ON_EDGE_ACROSS, (outside, back, ground))
 
 
-def _lower(bench: Bench) -> Iterator[Solid]:
+def _runners_and_panel(bench: Bench) -> Iterator[Solid]:
     v = bench.values
     yield from _runners(bench, "lower", Fraction(0))
     middle = centred_on(v["hive_width"] / 2), centred_on(v["hive_length"] / 2)
     on_runners = starting_at(v["bottom_board.lower_runner_height"])
     yield bench.piece("panel", "", FLAT_LENGTHWAYS, (*middle, on_runners))
-
-
-def _upper(bench: Bench) -> Iterator[Solid]:
     yield from _runners(bench, "upper", _slot_top(bench.values))
 
 
@@ -190,44 +184,34 @@ def landing_profile(top: Length, width: Length, thickness: Length) -> Profile:
     return ((Fraction(0), heel), (Fraction(0), top), front, below)
 
 
-_SCREEN_LAYERS: tuple[Joint, ...] = tuple(
-    (strip, "mesh", "z")
-    for strip in (
-        "screen side strip, lower left",
-        "screen end strip, lower front",
-        "screen end strip, lower back",
-        "screen side strip, upper left",
-        "screen end strip, upper back",
-        "screen front stop",
-    )
-)
-
-_JOINTS = both_sides(
-    ("side rail, left", "front rail", "x"),
-    ("side rail, left", "back rail", "y"),
-    ("side rail, left", "box above", "z"),
-    ("back rail", "box above", "z"),
-    ("side rail, left", "lower side runner, left", "x"),
-    ("front rail", "lower front runner", "y"),
-    ("lower side runner, left", "panel", "z"),
-    ("lower front runner", "panel", "z"),
-    ("side rail, left", "upper side runner, left", "x"),
-    ("front rail", "upper front runner", "y"),
-    ("upper side runner, left", "screen side strip, lower left", "z"),
-    ("upper front runner", "screen end strip, lower front", "z"),
-    ("screen side strip, lower left", "screen end strip, lower front", "x"),
-    ("screen side strip, lower left", "screen end strip, lower back", "x"),
-    ("screen side strip, upper left", "screen end strip, upper back", "x"),
-    ("screen side strip, upper left", "screen front stop", "x"),
-    *_SCREEN_LAYERS,
-    ("side rail, left", "landing board", "y"),
-    ("front rail", "landing board", "y"),
-)
-
-
 def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:
     """The joints of the bottom board: which pieces are meant to touch."""
-    return _JOINTS
+    return both_sides(
+        ("side rail, left", "front rail", "x"),
+        ("side rail, left", "back rail", "y"),
+        ("side rail, left", "box above", "z"),
+        ("back rail", "box above", "z"),
+        ("side rail, left", "lower side runner, left", "x"),
+        ("front rail", "lower front runner", "y"),
+        ("lower side runner, left", "panel", "z"),
+        ("lower front runner", "panel", "z"),
+        ("side rail, left", "upper side runner, left", "x"),
+        ("front rail", "upper front runner", "y"),
+        ("upper side runner, left", "screen side strip, lower left", "z"),
+        ("upper front runner", "screen end strip, lower front", "z"),
+        ("screen side strip, lower left", "screen end strip, lower front", "x"),
+        ("screen side strip, lower left", "screen end strip, lower back", "x"),
+        ("screen side strip, upper left", "screen end strip, upper back", "x"),
+        ("screen side strip, upper left", "screen front stop", "x"),
+        ("screen side strip, lower left", "mesh", "z"),
+        ("screen end strip, lower front", "mesh", "z"),
+        ("screen end strip, lower back", "mesh", "z"),
+        ("screen side strip, upper left", "mesh", "z"),
+        ("screen end strip, upper back", "mesh", "z"),
+        ("screen front stop", "mesh", "z"),
+        ("side rail, left", "landing board", "y"),
+        ("front rail", "landing board", "y"),
+    )
 
 
 HELD: Final[tuple[Hold, ...]] = (

@@ -33,10 +33,7 @@ COMPONENT = "box"
 
 
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
-    """Every piece of the box in its place.
-
-    `values` from components.values; lengths are Fractions of an inch.
-    """
+    """Every piece of the box in its place."""
     bench = Bench(COMPONENT, values)
     return (*_sides(bench), *_ends(bench))
 
@@ -104,26 +101,19 @@ def _end_profiles(bench: Bench, board: Interval, wall: Interval) -> Iterator[Pro
         yield rectangle(wall, (rest, height))
 
 
-_CORNERS: tuple[Joint, ...] = (
-    ("side, left", "end, front", "x"),
-    ("side, left", "end, front", "y"),
-    ("side, left", "end, back", "x"),
-    ("side, left", "end, back", "y"),
-)
-
-_JOINTS = both_sides(
-    *_CORNERS,
-    ("side, left", "cover above", "z"),
-    ("end, front", "cover above", "z"),
-    ("end, back", "cover above", "z"),
-    ("end, front", "top bars", "z"),
-    ("end, back", "top bars", "z"),
-)
-
-
 def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:
     """The joints of the box: which pieces are meant to touch."""
-    return _JOINTS
+    return both_sides(
+        ("side, left", "end, front", "x"),
+        ("side, left", "end, front", "y"),
+        ("side, left", "end, back", "x"),
+        ("side, left", "end, back", "y"),
+        ("side, left", "cover above", "z"),
+        ("end, front", "cover above", "z"),
+        ("end, back", "cover above", "z"),
+        ("end, front", "top bars", "z"),
+        ("end, back", "top bars", "z"),
+    )
 
 
 HELD: Final[tuple[Hold, ...]] = (

@@ -49,10 +49,7 @@ FINE = 2**20  # square roots are taken to one part in a million or better
 
 
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
-    """Every piece of the roof in its place.
-
-    `values` from components.values; lengths are Fractions of an inch.
-    """
+    """Every piece of the roof in its place."""
     bench = Bench(COMPONENT, values)
     return (*_rim(bench), *_deck_and_foam(bench), *_skirt(bench), _cover(bench))
 

@@ -35,10 +35,7 @@ COMPONENT = "sleeve"
 
 
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
-    """Every piece of the sleeve in its place.
-
-    `values` from components.values; lengths are Fractions of an inch.
-    """
+    """Every piece of the sleeve in its place."""
     bench, ground = Bench(COMPONENT, values), starting_at(Fraction(0))
     foam = (Fraction(0), values["sleeve_foam_thickness"])
     skin = (foam[1], foam[1] + values["skin_thickness"])
@@ -98,12 +95,9 @@ def _end_joints() -> Iterator[Joint]:
             yield (f"foam end, {end}", strip, "z")
 
 
-_JOINTS = (*both_sides(*_ring_joints()), *_end_joints())
-
-
 def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:
     """The joints of the sleeve: which pieces are meant to touch."""
-    return _JOINTS
+    return (*both_sides(*_ring_joints()), *_end_joints())
 
 
 HELD: Final[tuple[Hold, ...]] = (

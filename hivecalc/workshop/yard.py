@@ -420,8 +420,6 @@ A_YARD: Final = "name a yard file, or write a new one with `hivecalc new FILE --
 SOME_MONEY: Final = "money"
 """The currency of a yard that names none."""
 
-_UNITS: Final[Mapping[str, Units]] = {"inch": "inch", "mm": "mm"}
-
 
 def yard_from_file(path: str | Path) -> Yard:
     """Yard that a file tells of.
@@ -442,8 +440,8 @@ def yard_from_text(text: str, place: str = "yard.toml") -> Yard:
     table = toml_table(text, file)
     top = _Row(f"{file},", table, "inch")
     top.only(*TOP, *_READERS)
-    unit = top.read("units", lambda v: _one_of(v, _UNITS, 'write "inch" or "mm"'), "inch")
-    top.units = _UNITS.get(unit, "inch")
+    unit = top.read("units", lambda v: _one_of(v, UNITS, 'write "inch" or "mm"'), "inch")
+    top.units = "mm" if unit == "mm" else "inch"
     currency = top.read("currency", line_of, SOME_MONEY)
     said = {name: top.number(known, getattr(Yard, name)) for name, known in CHOICES.items()}
     goods, left_out = list[Goods | Package](), list[Fault]()
