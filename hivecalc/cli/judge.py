@@ -202,7 +202,7 @@ def _count(name: str, text: str) -> Fraction:
 
 def _judge_file(call: Call, answers: Path) -> int:
     from hivecalc.answers import rows_in  # noqa: PLC0415 - slips load slowly
-    from hivecalc.reports.judge import Tally, judged_rows  # noqa: PLC0415 - the same
+    from hivecalc.reports.judge import Tally, answers_told, judged_rows  # noqa: PLC0415 - the same
 
     tally, named = Tally(), partial(derived_name, hive=call.hive)
     rows = judged_rows(call.hive, rows_in(answers), named, str(answers))
