@@ -241,6 +241,15 @@ _GAPS: Final[Mapping[str, tuple[str, str]]] = {
 """Each gap: what there is, and what goes into it."""
 
 
+def gap_names(hive: Hive) -> tuple[str, ...]:
+    """The gaps of this hive that wood may move."""
+    return tuple(_gaps_of(together(hive)))
+
+
+def _gaps_of(planned: Mapping[str, Fraction]) -> dict[str, tuple[str, str]]:
+    return {name: ends for name, ends in _GAPS.items() if all(e in planned for e in ends if e)}
+
+
 def gaps(
     hive: Hive, species: Species, moistures: tuple[float, ...], made: float
 ) -> tuple[Gap, ...]:
@@ -255,7 +264,7 @@ def gaps(
     hardly do. A stud may be sawn either way, so both are tried.
     """
     planned = together(hive)
-    ways = {name: ends for name, ends in _GAPS.items() if all(e in planned for e in ends if e)}
+    ways = _gaps_of(planned)
     each: dict[str, list[tuple[float, float]]] = {name: [] for name in ways}
     for now in moistures:
         along = change(1.0, species, "along", made, now)

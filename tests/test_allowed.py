@@ -21,7 +21,7 @@ from hivecalc.fit import (
 from hivecalc.hive import Hive, demo_hive
 from hivecalc.judging import verdict
 from hivecalc.length import EIGHTH, MARKS, MM, SIXTEENTH, Rounding, rounded, with_unit
-from hivecalc.telling.sizes import parts_told
+from hivecalc.reports.sizes import parts_report
 from tests.hives import allowed_hives, hive_of
 
 DEMO = demo_hive()
@@ -173,7 +173,7 @@ def test_a_mark_that_would_let_a_rule_fail_is_not_taken() -> None:
 @given(allowed_hives())
 def test_the_parts_table_shows_the_mark_of_every_size(hive: Hive) -> None:
     grid = MARKS[hive.units]
-    table = parts_told(hive, grid).rows()
+    table = parts_report(hive, grid).rows()
     column = table.columns.index("thickness")
     for row, piece in zip(table.rows, parts(hive), strict=True):
         for i, size in enumerate(("thickness", "width", "length")):

@@ -15,8 +15,8 @@ from hivecalc.components import DIMENSIONS, built, parts, values
 from hivecalc.document import TICK, Paragraph, Table
 from hivecalc.hive import OPENINGS, Hive, changed, demo_hive, hive_from_text
 from hivecalc.length import written
+from hivecalc.reports.book import assembly_chapter
 from hivecalc.space import Solid, held, joints, stacked
-from hivecalc.telling.book import assembly_chapter
 from hivecalc.workshop.basket import fixings, small_goods
 from hivecalc.workshop.cautions import DRILL, FOAM, GLUE, MESH, NAILS
 from tests.hives import HIVES, hive_of

@@ -30,8 +30,8 @@ from hivecalc.fit import findings
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text, with_reading
 from hivecalc.length import MM, length_from_text
 from hivecalc.part import SIZES
-from hivecalc.telling.book import book
-from hivecalc.telling.sizes import usual_paper
+from hivecalc.reports.book import book
+from hivecalc.reports.sizes import usual_paper
 from hivecalc.workshop import cautions
 from hivecalc.workshop.cautions import Caution
 from hivecalc.workshop.needs import batch, needed
@@ -480,7 +480,7 @@ sys.path.insert(0, os.getcwd())
 import hivecalc.document as d
 slow = {"typst", "matplotlib", "numpy", "hivecalc.drawing", "hivecalc.fit", "rich"}
 assert not slow & set(sys.modules)
-from hivecalc.telling.book import book
+from hivecalc.reports.book import book
 from hivecalc.document.html import document_html
 from hivecalc.document.pdf import document_pdf
 from hivecalc.hive import demo_hive

@@ -23,7 +23,7 @@ from hivecalc.document import Rows, document_text, json_text
 from hivecalc.document.text import text_table
 from hivecalc.hive import MEASUREMENTS, demo_hive
 from hivecalc.length import MM
-from hivecalc.telling.sizes import size_told
+from hivecalc.reports.sizes import size_report
 from hivecalc.workshop import demo_yard, yard_from_file
 from tests.hives import HIVES
 
@@ -329,7 +329,7 @@ def test_every_dimension_and_measurement_of_a_hive_can_be_explained(tmp_path, te
     path.write_text(text, encoding="utf-8")
     hive = opened_hive(path)
     for name in values(hive).keys() & {*DIMENSIONS.dimensions, *MEASUREMENTS}:
-        told = size_told(hive, name)
+        told = size_report(hive, name)
         sources = document_text(told.document()).partition("It comes from\n")[2]
         assert re.match(r"  (\w+ )+(≈ )?[\dyn]", sources), name
         assert told.rows().rows

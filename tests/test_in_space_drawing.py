@@ -29,7 +29,7 @@ from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.judging import verdict
 from hivecalc.pages.contents import lessons
 from hivecalc.pages.in_space import still_asked
-from hivecalc.space import Block, Solid, solids, stacked
+from hivecalc.space import Block, Solid, is_kind, layers, solids, stacked
 from hivecalc.widgets import Bench
 from tests.hives import HIVES
 from tests.pictures import (
@@ -54,6 +54,13 @@ KINDS = {
     "metric": hive_from_text(HIVES["metric"]),
     "two boxes": changed(hive_from_text(HIVES["sleeved"]), {"boxes": "2"}),
 }
+
+
+@pytest.mark.parametrize("name", KINDS)
+def test_each_piece_comes_away_in_one_way(name: str) -> None:
+    for piece in stacked(values(KINDS[name]), built(KINDS[name])):
+        ways = [each for layer in layers(piece.component) for each in layer]
+        assert len([each for each in ways if is_kind(piece.label, each.kind)]) == 1, piece.name
 
 
 def last_met(block: Block, starts: np.ndarray, towards: np.ndarray) -> np.ndarray:

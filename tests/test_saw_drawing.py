@@ -16,7 +16,7 @@ from hivecalc.drawing.saw import (
 )
 from hivecalc.hive import demo_hive, hive_from_text
 from hivecalc.length import MM, Units
-from hivecalc.workshop import Yard, demo_yard, plan
+from hivecalc.workshop import demo_yard, plan
 from hivecalc.workshop.rips import CrossSection, Rip, cross_section
 from hivecalc.workshop.shapes import Bevel, Taper, landing_bevel, taper
 from tests.hives import HIVES
@@ -99,16 +99,15 @@ def test_the_demo_studs_strips_lie_where_they_are_cut() -> None:
     assert "gives 8 strips of 1/2 in by 3/4 in" in words(root)
 
 
-def test_a_rest_too_narrow_to_hold_is_crossed_out_and_said() -> None:
-    cut = cross_section(*map(inches, ("1 1/2", "3 1/2", "1/2", "3/4", "1/8")))
-    root = parsed(stud_section(cut))
+@pytest.mark.parametrize(("least", "crossed_out"), [("3/4", 3), ("1/2", 4)])
+def test_a_rest_too_narrow_to_hold_is_crossed_out_and_said(least: str, crossed_out: int) -> None:
+    stud = map(inches, ("1 1/2", "3 1/2", "1/2", "3/4", "1/8"))
+    root = parsed(stud_section(cross_section(*stud, least_fence=inches(least))))
     narrow = [e for e in root.iter(f"{NS}polygon") if e.get("data-part") == "narrow rest"]
-    assert (
-        len(narrow) == sum(min(r.wide, r.high) < Yard.least_fence for r in cut.places["rest"]) == 3
-    )
+    assert len(narrow) == crossed_out
     assert all("wrong" in e.attrib["fill"] for e in narrow)
     assert "Crossed out" in words(root)
-    assert "Never cut a rest on the saw that is less than 3/4 in wide" in words(root)
+    assert f"Never cut a rest on the saw that is less than {least} in wide" in words(root)
     wide = cross_section(*map(inches, ("1 1/2", "3 1/2", "1 1/2", "2 1/2", "1/8")))
     svg = stud_section(wide)
     assert "narrow rest" not in svg
@@ -168,7 +167,7 @@ def test_any_bevel_is_drawn_clear_and_true(
     thickness = thick + Fraction(1, 4)
     slope = min(Fraction(percent, 100), upper / thickness / 2)
     bevel = Bevel(thickness, upper, slope)
-    svg = tilted_blade(bevel, upper, kerf, units=units)
+    svg = tilted_blade(bevel, bevel.fence, kerf, units=units)
     assert_sound(svg)
     assert_labels_clear(svg)
     assert_named_true(svg)
@@ -179,7 +178,7 @@ ROOF = Bevel(Fraction(3, 2), Fraction(7, 2), Fraction(16, 189))
 
 @pytest.mark.parametrize("bevel", [landing_bevel(demo_hive()), ROOF])
 def test_a_tilted_blade_leaves_the_upper_face_whole(bevel: Bevel) -> None:
-    root = parsed(tilted_blade(bevel, bevel.upper, Fraction(1, 8)))
+    root = parsed(tilted_blade(bevel, bevel.fence, Fraction(1, 8)))
     scale = float(root.attrib["data-scale"])
     (stays,) = (corners(e) for e in root.iter(f"{NS}polygon") if e.get("data-part") == "stays")
     low, high = max(y for _, y in stays), min(y for _, y in stays)

@@ -16,8 +16,8 @@ import pytest
 from hivecalc.components import values
 from hivecalc.document import Paragraph, document_text
 from hivecalc.hive import HiveFaults, changed, demo_hive, hive_from_text
-from hivecalc.telling.plan import buying_chapter
-from hivecalc.telling.warmth import Warmth, Weather
+from hivecalc.reports.plan import buying_chapter
+from hivecalc.reports.warmth import Warmth, Weather
 from hivecalc.warmth import (
     Air,
     Box,

@@ -1,5 +1,6 @@
 """Lessons 12 and 13: what their pages say, their charts, their panels, the judged sum."""
 
+import html
 import re
 import subprocess
 import sys
@@ -14,9 +15,11 @@ from hivecalc.hive import HiveFaults, changed, demo_hive, hive_from_text
 from hivecalc.pages import warmth as page
 from hivecalc.support.faults import RefusedError
 from hivecalc.warmth import RESISTANCE, Element, Path, imperial, layer
+from hivecalc.warmth.bridges import RAIL, RIM, STRIPS
 from hivecalc.warmth.chain import beside_slips, chain_slips, in_a_row, links, side_by_side
 from hivecalc.warmth.layers import FOAM, SOFTWOOD
 from hivecalc.widgets import Bench
+from hivecalc.wood import gap_names
 from tests.jupyter_rig import ROOT
 
 HIVES = {
@@ -29,8 +32,8 @@ YEAR = ("panel, front to back", "white fir", "seattle", "12")
 OUTCOMES = {
     "lost": lambda h: page.lost(h, "68 F", "14 F"),
     "wall": lambda h: page.wall_with_foam(h, "2 in"),
-    "rail": lambda h: page.bridged(h, page.RAIL),
-    "rim": lambda h: page.bridged(h, page.RIM),
+    "rail": lambda h: page.bridged(h, RAIL),
+    "rim": lambda h: page.bridged(h, RIM),
     "year": lambda h: page.gap_through_year(h, *YEAR),
 }
 
@@ -116,8 +119,8 @@ def test_what_is_no_length_is_refused(text):
 
 
 def test_a_hive_without_a_sleeve_has_no_edge_strips():
-    assert "Only a hive in a sleeve" in page.bridged(demo_hive(), page.STRIPS).message
-    assert "<svg" in page.bridged(HIVES["sleeved"], page.STRIPS).picture
+    assert "Only a hive in a sleeve" in page.bridged(demo_hive(), STRIPS).message
+    assert "<svg" in page.bridged(HIVES["sleeved"], STRIPS).picture
 
 
 def test_damper_air_wets_more_faces():
@@ -264,13 +267,22 @@ def test_a_metric_hive_slides_on_whole_millimetres(tmp_path, monkeypatch):
 def test_places_and_gaps_are_chosen(bench):
     section, year = bench.section_through(), bench.gap_in_a_year()
     before = section.picture.value
-    section.lists[0].value = page.RIM
+    section.lists[0].value = RIM
     assert section.picture.value != before
-    year.lists[0].value = page.GAP_NAMES["Box, under the frames"]
+    year.lists[0].value = "box, under the frames"
     year.lists[2].value = "phoenix"
+    assert "Box, under the frames, in Phoenix" in year.picture.value
     assert "wood that moves" in year.message.value
     year.fields[0].box.value = "60"
     assert "not a moisture" in year.fields[0].message.value
+
+
+@pytest.mark.parametrize("hive", HIVES.values(), ids=HIVES)
+def test_only_gaps_that_a_hive_has_are_offered(hive):
+    for name in gap_names(hive):
+        found = page.gap_through_year(hive, name, "white fir", "chicago", "12")
+        assert f"{name.capitalize()}, in Chicago" in html.unescape(found.picture)
+    assert ("box, under the frames" in gap_names(hive)) == ("frames" in hive.chosen)
 
 
 def test_the_sum_is_judged_on_the_page(bench):

@@ -25,7 +25,7 @@ from hivecalc.hive import (
 from hivecalc.judging import verdict
 from hivecalc.length import written
 from hivecalc.pages import outcomes
-from hivecalc.telling.book import this_hive
+from hivecalc.reports.book import this_hive
 from hivecalc.widgets import Bench
 from hivecalc.widgets.answering import Ask, Sums
 from hivecalc.widgets.contents import Learned
@@ -486,6 +486,12 @@ def test_what_the_answers_show_is_counted_anew_after_each_one(bench):
     enter(asked(bench, FRONT_RAIL)[0].field, "15 7/8")
     assert "1 answer of yours on 1 day." in said(learned)
     assert "thickness once" in said(learned)
+
+
+def test_a_change_that_can_not_be_is_told_by_the_size_s_name(bench):
+    told = enter(bench.change("stud_thickness").field, "15")
+    assert told.startswith("✗ Stud thickness: 15 in is too large; give 1 in to 2 1/4 in, because")
+    assert "--set" not in told
 
 
 def test_a_cut_of_nothing_is_told_beside_the_field(bench):

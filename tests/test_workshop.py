@@ -25,8 +25,8 @@ from hivecalc.document.pdf import document_pdf
 from hivecalc.fit import broken, findings, newly_failing
 from hivecalc.hive import HiveFaults, changed, demo_hive, hive_from_text
 from hivecalc.pages import workshop as shop
-from hivecalc.telling.plan import buying_chapter, cut_told, cutting_chapter, labels, plan_document
-from hivecalc.telling.saw import saw_told, settings_chapter
+from hivecalc.reports.plan import buying_chapter, cut_report, cutting_chapter, labels, plan_document
+from hivecalc.reports.saw import saw_report, settings_chapter
 from hivecalc.workshop import (
     changes_since,
     demo_yard,
@@ -350,8 +350,8 @@ def joined(text):
 def test_every_setting_followed_in_order_gives_every_piece(seed):
     """Kerf 1/8, margin 1/32, trim 1/2 and the studs' size are the yard's; all else is read."""
     made = class_plan(seed)
-    cut_text = joined(document_text(cut_told(made).document()))
-    saw_text = joined(document_text(saw_told(made).document()))
+    cut_text = joined(document_text(cut_report(made).document()))
+    saw_text = joined(document_text(saw_report(made).document()))
     took = Fraction(1, 8) + Fraction(1, 32)
     boards = {
         n: Fraction(12 * int(feet)) - 1

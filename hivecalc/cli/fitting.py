@@ -61,12 +61,12 @@ def fit_command(
     The exit status is 0 if every rule holds that matters, and 1 if not.
     """
     from hivecalc.as_built.trial import trial  # noqa: PLC0415 - the rules load slowly
-    from hivecalc.telling.fit import fit_told  # noqa: PLC0415 - as above
+    from hivecalc.reports.fit import fit_report  # noqa: PLC0415 - as above
 
     if hives is None and care:
         raise misused("--care belongs to a trial; give --trial N too")
     made = partial(trial, call.hive, _care(call.hive, care), cast("Habit", habit), seed=seed)
-    return call.show(fit_told(call.hive, None if hives is None else made(hives=hives)))
+    return call.show(fit_report(call.hive, None if hives is None else made(hives=hives)))
 
 
 def _care(hive: Hive, given: Mapping[str, str]) -> "Care":
@@ -124,7 +124,7 @@ def check_command(
         pieces_from_file,
         pieces_given,
     )
-    from hivecalc.telling.fit import check_told  # noqa: PLC0415 - as above
+    from hivecalc.reports.fit import check_report  # noqa: PLC0415 - as above
 
     hive = call.hive
     if not pieces and not given:
@@ -133,4 +133,4 @@ def check_command(
     read = Pieces({**read.readings, **pieces_given(given, hive).readings}, read.frame)
     frame = check_frame(hive, read.frame) if read.frame else None
     marks = grid or MARKS[hive.units]
-    return call.show(check_told(hive, check(hive, read.readings), frame, marks))
+    return call.show(check_report(hive, check(hive, read.readings), frame, marks))

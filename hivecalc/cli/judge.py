@@ -26,7 +26,7 @@ from hivecalc.cli.shared import (
 )
 from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import kind_of
-from hivecalc.document import Told
+from hivecalc.document import Report
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import LengthError, length_from_text, likely_meant, with_unit
 from hivecalc.support.faults import quoted
@@ -123,15 +123,15 @@ def _asked(words: Sequence[str], count: int) -> tuple[Sequence[str], Path | None
 # ── one answer ────────────────────────────────────────────────────────────────────────────────
 
 
-def _answer(hive: Hive, asked: Sequence[str], carry: Mapping[str, str]) -> Told:
+def _answer(hive: Hive, asked: Sequence[str], carry: Mapping[str, str]) -> Report:
     from hivecalc.judging import verdict  # noqa: PLC0415 - slips load slowly
-    from hivecalc.telling.judge import verdict_told  # noqa: PLC0415 - the same
+    from hivecalc.reports.judge import verdict_report  # noqa: PLC0415 - the same
 
     earlier = {derived_name(name, hive): text for name, text in carry.items()}
     for note in _taken_as_written(hive, earlier):
         warn(note)
     dimension, answer = asked
-    return verdict_told(verdict(hive, derived_name(dimension, hive), answer, earlier))
+    return verdict_report(verdict(hive, derived_name(dimension, hive), answer, earlier))
 
 
 def _taken_as_written(hive: Hive, earlier: Mapping[str, str]) -> Iterator[str]:
@@ -151,10 +151,10 @@ def _taken_as_written(hive: Hive, earlier: Mapping[str, str]) -> Iterator[str]:
 # ── a chain ───────────────────────────────────────────────────────────────────────────────────
 
 
-def _chain(hive: Hive, words: Sequence[str], counts: Mapping[str, str]) -> Told:
+def _chain(hive: Hive, words: Sequence[str], counts: Mapping[str, str]) -> Report:
     """What is told of a chain and its sum; raises HiveFaults for all that is wrong with it."""
     from hivecalc.judging.chain import chain_verdict, true_chain  # noqa: PLC0415 - slips load slowly
-    from hivecalc.telling.judge import chain_told  # noqa: PLC0415 - the same
+    from hivecalc.reports.judge import chain_report  # noqa: PLC0415 - the same
 
     asked = derived_name(words[0], hive)
     if true_chain(hive, asked) is None:
@@ -175,7 +175,7 @@ def _chain(hive: Hive, words: Sequence[str], counts: Mapping[str, str]) -> Told:
     if not any(chain.values()):
         found = "there is nothing in this chain"
         raise HiveFaults([Fault("--chain", found, "count at least one size")])
-    return chain_told(hive, chain_verdict(hive, asked, chain), words[1] if words[1:] else None)
+    return chain_report(hive, chain_verdict(hive, asked, chain), words[1] if words[1:] else None)
 
 
 def _size(text: str, hive: Hive) -> str:
@@ -202,7 +202,7 @@ def _count(name: str, text: str) -> Fraction:
 
 def _judge_file(call: Call, answers: Path) -> int:
     from hivecalc.answers import rows_in  # noqa: PLC0415 - slips load slowly
-    from hivecalc.telling.judge import Tally, answers_told, judged_rows  # noqa: PLC0415 - the same
+    from hivecalc.reports.judge import Tally, answers_told, judged_rows  # noqa: PLC0415 - the same
 
     tally, named = Tally(), partial(derived_name, hive=call.hive)
     rows = judged_rows(call.hive, rows_in(answers), named, str(answers))

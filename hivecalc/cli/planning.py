@@ -25,7 +25,7 @@ from hivecalc.cli.shared import (
     write,
 )
 from hivecalc.components import opened_hive
-from hivecalc.document import FORMS, Paper, Told
+from hivecalc.document import FORMS, Paper, Report
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.hive.hive import value_of
 from hivecalc.support.faults import RefusedError, quoted
@@ -134,12 +134,12 @@ class Batch(Call):
             )
         return found
 
-    def show(self, told: Told) -> int:
-        """Show what is told, and whether a plan that was kept no longer fits its hives."""
+    def show(self, report: Report) -> int:
+        """Show a report, and whether a plan that was kept no longer fits its hives."""
         stale = self._changes() if self.plan_file else []
         for sentence in stale:
             warn(f"{sentence} Make the plan again.")
-        return super().show(replace(told, holds=told.holds and not stale))
+        return super().show(replace(report, holds=report.holds and not stale))
 
     def _changes(self) -> Sequence[str]:
         from hivecalc.workshop import changes_since  # noqa: PLC0415 - loads slowly
@@ -272,9 +272,9 @@ def shop_command(call: Batch) -> int:
     Several hive files are one batch. The exit status is 1 if your yard does not give everything,
     or if the plan no longer fits the hives.
     """
-    from hivecalc.telling.plan import shop_told  # noqa: PLC0415 - loads slowly
+    from hivecalc.reports.plan import shop_report  # noqa: PLC0415 - loads slowly
 
-    return call.show(shop_told(call.plan))
+    return call.show(shop_report(call.plan))
 
 
 @command(
@@ -301,12 +301,12 @@ def cut_command(call: Batch, component: str | None, labels: Path | None) -> int:
     Several hive files are one batch. The exit status is 1 if your yard does not give everything,
     or if the plan no longer fits the hives.
     """
-    from hivecalc.telling import plan as telling  # noqa: PLC0415 - loads slowly
+    from hivecalc.reports import plan as reports  # noqa: PLC0415 - loads slowly
 
     if labels is not None:
-        pages = Told(lambda: telling.labels(call.plan), holds=call.plan.is_whole)
+        pages = Report(lambda: reports.labels(call.plan), holds=call.plan.is_whole)
         return replace(call, form="pdf", out=labels).show(pages)
-    return call.show(telling.cut_told(call.plan, _component(component, call.plan)))
+    return call.show(reports.cut_report(call.plan, _component(component, call.plan)))
 
 
 @command(
@@ -340,7 +340,7 @@ def saw_command(
     Several hive files are one batch. The exit status is 1 if your yard does not give everything,
     or if the plan no longer fits the hives.
     """
-    from hivecalc.telling.saw import saw_told  # noqa: PLC0415 - loads slowly
+    from hivecalc.reports.saw import saw_report  # noqa: PLC0415 - loads slowly
 
     if templates is not None:
         from hivecalc.workshop.templates import templates_pdf  # noqa: PLC0415 - as above
@@ -351,4 +351,4 @@ def saw_command(
         more = " Print it at 100 %, and check the rulers on it."
         write(templates, templates_pdf(hive, call.paper), more)
         return DONE
-    return call.show(saw_told(call.plan, _component(component, call.plan), group))
+    return call.show(saw_report(call.plan, _component(component, call.plan), group))

@@ -13,7 +13,7 @@ import click
 from hivecalc import __version__
 from hivecalc.components import DIMENSIONS, built, notes, opened_hive, values
 from hivecalc.derivation import nearest_names, title
-from hivecalc.document import FORMS, Form, Paper, Told, written
+from hivecalc.document import FORMS, Form, Paper, Report, written
 from hivecalc.hive import MEASUREMENTS, Fault, Hive, HiveFaults, write_whole
 from hivecalc.length import GRIDS, LONGEST, Grid
 from hivecalc.support.faults import escaped, quoted
@@ -194,12 +194,12 @@ class Call:
         """The hive that is asked about; choices in it that disagree are told once."""
         return opened(self.file, self.settings)
 
-    def show(self, told: Told) -> int:
-        """Show what is told in the form that is asked for, and return the exit status."""
+    def show(self, report: Report) -> int:
+        """Show a report in the form that is asked for, and return the exit status."""
         on_terminal = self.out is None and sys.stdout.isatty()
         across = shutil.get_terminal_size().columns if on_terminal else None
-        tell(written(told, self.form, across=across, paper=self.paper), self.out)
-        return DONE if told.holds else ANSWER_IS_NO
+        tell(written(report, self.form, across=across, paper=self.paper), self.out)
+        return DONE if report.holds else ANSWER_IS_NO
 
 
 ANSWER: Final = (SET, FORMAT, OUT)

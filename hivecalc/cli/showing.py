@@ -42,9 +42,9 @@ from hivecalc.length import Grid
 )
 def parts_command(call: Call, grid: Grid | None, component: str | None) -> int:
     """List the pieces to cut, with their sizes and what each is for."""
-    from hivecalc.telling.sizes import parts_told  # noqa: PLC0415 - loaded when it is asked for
+    from hivecalc.reports.sizes import parts_report  # noqa: PLC0415 - loaded when it is asked for
 
-    return call.show(parts_told(call.hive, grid, component and plain(component)))
+    return call.show(parts_report(call.hive, grid, component and plain(component)))
 
 
 @command(
@@ -65,9 +65,9 @@ def explain_command(call: Call, dimension: str, grid: Grid | None) -> int:
 
     DIMENSION is a component and a name, or the name alone where only one component has it.
     """
-    from hivecalc.telling.sizes import size_told  # noqa: PLC0415 - loaded when it is asked for
+    from hivecalc.reports.sizes import size_report  # noqa: PLC0415 - loaded when it is asked for
 
-    return call.show(size_told(call.hive, dimension_name(dimension, call.hive), grid))
+    return call.show(size_report(call.hive, dimension_name(dimension, call.hive), grid))
 
 
 def _air(option: str, default: str, what: str) -> Decorator[Any]:
@@ -98,12 +98,12 @@ def _air(option: str, default: str, what: str) -> Decorator[Any]:
 def warmth_command(call: Call, inside: str, outside: str, humidity: str) -> int:
     """Show how much heat a hive loses, where, and where a drop forms first."""
     from hivecalc import warmth  # noqa: PLC0415 - slow to load
-    from hivecalc.telling.warmth import Warmth, Weather  # noqa: PLC0415 - as above
+    from hivecalc.reports.warmth import Warmth, Weather  # noqa: PLC0415 - as above
 
     warm, cold = warmth.temperature(inside, "--inside"), warmth.temperature(outside, "--outside")
     at = Weather(warm, cold, warmth.humidity(humidity))
     warmth.warmer_inside(at.inside, at.outside)
-    return call.show(Warmth(call.hive, at).told)
+    return call.show(Warmth(call.hive, at).report)
 
 
 @command(
@@ -132,12 +132,12 @@ def wood_command(  # noqa: PLR0913, PLR0917 - one argument an option
 ) -> int:
     """Show how wood moves the gaps of a hive through a year."""
     from hivecalc import warmth, wood  # noqa: PLC0415 - slow to load
-    from hivecalc.telling.warmth import Year  # noqa: PLC0415 - as above
+    from hivecalc.reports.warmth import Year  # noqa: PLC0415 - as above
 
     at, share = warmth.temperature(inside, "--inside"), warmth.humidity(humidity)
     moisture = wood.moisture_given(made, "made") if made else wood.moisture_in_air(at, share)
     kind, place = wood.species_named(species), wood.climate_named(climate)
-    return call.show(Year(call.hive, kind, place, moisture).told)
+    return call.show(Year(call.hive, kind, place, moisture).report)
 
 
 @command(
@@ -173,8 +173,8 @@ def book_command(
     the end of PATH says, .html or .pdf.
     """
     from hivecalc.cli.planning import plan_of_one  # noqa: PLC0415 - slow to load
-    from hivecalc.telling.book import book, written_book  # noqa: PLC0415 - as above
-    from hivecalc.telling.sizes import usual_paper  # noqa: PLC0415 - as above
+    from hivecalc.reports.book import book, written_book  # noqa: PLC0415 - as above
+    from hivecalc.reports.sizes import usual_paper  # noqa: PLC0415 - as above
     from hivecalc.workshop import yard_beside, yard_from_file  # noqa: PLC0415 - as above
 
     hive, file, out = call.hive, call.file, call.out

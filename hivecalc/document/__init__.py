@@ -1,6 +1,6 @@
 """What is told, as content, and a writer for each form: text, JSON, CSV, HTML, PDF.
 
-Content (`Document`, `Section`, `Paragraph`, `Table`, ...) is made in `telling`, a module a subject;
+Content (`Document`, `Section`, `Paragraph`, `Table`, ...) is made in `reports`, a module a subject;
 the writers know no subject, and each makes harmless whatever somebody else wrote.
 """
 
@@ -22,10 +22,10 @@ from hivecalc.document.content import (
     Paper,
     Paragraph,
     Picture,
+    Report,
     Rows,
     Section,
     Table,
-    Told,
     Working,
     Workings,
     ticks,
@@ -38,26 +38,26 @@ FORMS: Final[tuple[Form, ...]] = get_args(Form)
 
 
 def written(
-    told: Told, form: Form, *, across: int | None = None, paper: Paper = "a4"
+    report: Report, form: Form, *, across: int | None = None, paper: Paper = "a4"
 ) -> str | bytes:
-    r"""What is told, in one form; `across` is how wide a terminal is, `paper` what a PDF is for.
+    r"""A report in one form; `across` is how wide a terminal is, `paper` what a PDF is for.
 
-    >>> written(Told(lambda: Document("", ()), lambda: Rows(("a",), [[1]]), dict), "csv")
+    >>> written(Report(lambda: Document("", ()), lambda: Rows(("a",), [[1]]), dict), "csv")
     'a\n1\n'
     """
     match form:
         case "text":
-            return document_text(told.document(), across)
+            return document_text(report.document(), across)
         case "json":
-            return json_text(told.data())
+            return json_text(report.data())
         case "csv":
-            return csv_text(told.rows())
+            return csv_text(report.rows())
         case "svg":
-            return told.svg()
+            return report.svg()
         case "pdf":
             from hivecalc.document.pdf import document_pdf  # noqa: PLC0415 - only a PDF needs it
 
-            return document_pdf(told.document(), paper)
+            return document_pdf(report.document(), paper)
 
 
 def json_text(document: Mapping[str, object]) -> str:
@@ -97,10 +97,10 @@ __all__ = [
     "Paper",
     "Paragraph",
     "Picture",
+    "Report",
     "Rows",
     "Section",
     "Table",
-    "Told",
     "Working",
     "Workings",
     "chapter_lines",

@@ -175,8 +175,8 @@ class Document:
 
 
 @dataclass(frozen=True)
-class Told:
-    """What is told of one subject, in the forms that can be asked for; made when it is asked for.
+class Report:
+    """What is said of one subject, in the forms that can be asked for; made when it is asked for.
 
     `holds` is whether the answer is yes; it decides a command's exit status.
     """

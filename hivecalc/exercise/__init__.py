@@ -35,9 +35,6 @@ EXERCISES: Final[Mapping[str, Exercise]] = {
 def exercise(name: str) -> Exercise:
     """The exercise of this id.
 
-    >>> exercise("02-01").kind
-    'derive'
-
     Raises UnknownNameError, which says the nearest ids.
     """
     if name not in EXERCISES:

@@ -97,12 +97,14 @@ def question_of(
 
 
 def asked_for(exercise: Exercise, numbers: Numbers) -> tuple[Question, ...]:
-    """What an exercise asks for on these numbers; nothing where its names are not sizes of these.
+    """What an exercise asks for on these numbers; nothing where its names are no sizes.
 
     >>> from hivecalc.exercise.record import numbers_of
     >>> left = Exercise("01-01", "derive", "left = board - off", "", "board 9, off 2 1/2", "")
     >>> [model_answer(a) for a in asked_for(left, numbers_of(left.givens))]
     ['6 1/2']
+
+    Raises UnknownNameError for a size that this hive does not have.
     """
     if " = " not in exercise.asks:
         return tuple(question(numbers.hive, n) for n in exercise.dimensions)

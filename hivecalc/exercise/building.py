@@ -37,21 +37,13 @@ PRACTISED: Final = (
 
 
 def stem(lesson: str) -> str:
-    """The name of a lesson's files, without its ending.
-
-    >>> stem("08")
-    '08-will-it-go-together'
-    """
+    """The name of a lesson's files, without its ending."""
     words = re.findall(r"[a-z0-9]+", LESSONS[lesson].title.lower())
     return "-".join([lesson, *words])
 
 
 def notebooks() -> dict[str, str]:
-    """Every notebook as text, by its path: exercises and solutions of each lesson.
-
-    >>> sorted(notebooks())[0]
-    'exercises/00-your-hive-and-your-tape.ipynb'
-    """
+    """Every notebook as text, by its path: exercises and solutions of each lesson."""
     found = dict[str, str]()
     for lesson in LESSONS:
         found[f"exercises/{stem(lesson)}.ipynb"] = _notebook(_exercise_cells(lesson))

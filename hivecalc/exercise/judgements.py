@@ -4,7 +4,7 @@ Diagonals, a piece as it was cut, a rule that fails, pieces out of a board; laye
 that moves; the order of work. What to do with a piece is common practice, no published source.
 """
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from fractions import Fraction
 from itertools import pairwise
 from typing import Final, TypeAlias
@@ -201,6 +201,8 @@ def _grain(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
 
 # ── the order of work ──
 
+FOUND_ALL: Final = "Each one finds what it needs."
+
 
 def _listed(exercise: Exercise, numbers: Numbers) -> list[Step]:
     """The steps that are asked about, as the exercise lists them."""
@@ -214,15 +216,20 @@ def done(exercise: Exercise, numbers: Numbers) -> str:
     return ", then ".join(f"“{step.title}”" for step in _listed(exercise, numbers))
 
 
+def orders(right: Sequence[str], listed: Sequence[str]) -> Iterable[tuple[str, ...]]:
+    """Orders to choose from: the right one, turned round, as listed, two or one of it moved."""
+    moved = [*right[1::-1], *right[2:]], [*right[1:], right[0]]
+    return dict.fromkeys(map(tuple, (right, right[::-1], listed, *moved)))
+
+
 def _in_order(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """Orders of some steps: the one that goes, turned round, as listed, two exchanged."""
     names, place = _listed(exercise, numbers), _places(numbers)
-    right = sorted(names, key=lambda step: place[step.key])
-    tried = [right, right[::-1], names, [*right[1::-1], *right[2:]], [*right[1:], right[0]]]
-    for order in {tuple(step.key for step in each): each for each in tried}.values():
-        wrong = next(((a, b) for a, b in pairwise(order) if place[b.key] < place[a.key]), None)
-        says = _first(*wrong[::-1]) if wrong else "Each one finds what it needs."
-        first, *others = (step.title for step in order)
+    known = {step.key: step for step in names}
+    for order in orders(sorted(known, key=place.__getitem__), [*known]):
+        wrong = next(((a, b) for a, b in pairwise(order) if place[b] < place[a]), None)
+        says = _first(*(known[key] for key in wrong[::-1])) if wrong else FOUND_ALL
+        first, *others = (known[key].title for key in order)
         later = (f"{title[:1].lower()}{title[1:]}" for title in others)
         yield Option(", then ".join((first, *later)), not wrong, says=says)
 

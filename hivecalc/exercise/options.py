@@ -10,7 +10,7 @@ from typing import Final, TypeAlias
 from hivecalc.components import values
 from hivecalc.derivation import title
 from hivecalc.exercise.asked import Option, asked_for
-from hivecalc.exercise.judgements import MAKERS, Maker
+from hivecalc.exercise.judgements import MAKERS, Maker, orders
 from hivecalc.exercise.record import Exercise, Numbers, with_change
 from hivecalc.judging import (
     Candidate,
@@ -162,9 +162,7 @@ def _orders(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """The right order, turned round, as it is listed, and with two exchanged."""
     listed = exercise.asks.split()
     fault = partial(_FAULTS[exercise.by], exercise, numbers)
-    right = _sorted(listed, fault)
-    tried = [right, right[::-1], listed, [*right[1::-1], *right[2:]], [*right[1:], right[0]]]
-    for names in {tuple(n) for n in tried}:
+    for names in orders(_sorted(listed, fault), listed):
         found = next(filter(None, (fault(a, b) for a, b in pairwise(names))), "")
         says = found or _sizes_in_row(names, exercise, numbers)
         yield Option(", then ".join(map(_piece, names)), not found, says=says)

@@ -208,19 +208,12 @@ def _demo(units: Units) -> Hive:
 
 
 def own_numbers(hive: Hive) -> Numbers:
-    """The numbers of the learner's own hive.
-
-    >>> own_numbers(demo_hive()).said("hive_width")
-    '17 3/8 in'
-    """
+    """The numbers of the learner's own hive."""
     return Numbers(hive, {}, {}, hive.units)
 
 
 def with_change(numbers: Numbers, change: str) -> Numbers:
     """The same numbers after a change such as "stud_thickness 1 9/16".
-
-    >>> with_change(numbers_of(""), "stud_thickness 1 9/16").hive.measurements["stud_thickness"]
-    Fraction(25, 16)
 
     Raises HiveFaults.
     """

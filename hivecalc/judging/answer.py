@@ -1,4 +1,4 @@
-"""An answer as somebody wrote it: read, compared with a value, and put as a cutting list has it."""
+"""An answer as somebody wrote it: read, compared with a value, shown, and doubted."""
 
 import re
 import unicodedata
@@ -21,12 +21,10 @@ from hivecalc.length import (
     LengthError,
     Rounding,
     Units,
-    decimal_inches,
     length_from_text,
     likely_meant,
     mixed,
     rounded,
-    shown,
     with_unit,
 )
 
@@ -221,29 +219,6 @@ def _ends(answer: Fraction, places: int) -> bool:
 
 
 # ── shown ─────────────────────────────────────────────────────────────────────────────────────
-
-
-def list_form(value: Fraction, asked: Dimension, units: Units) -> str:
-    """A value as it is written on a cutting list, with its unit; a fall for each inch is a decimal.
-
-    Rounded as the dimension's rule says, on the grid of `list_grid`.
-    """
-    if asked.kind == "ratio":
-        return decimal_inches(value).removeprefix("≈ ")
-    grid = list_grid(value, asked, units)
-    return shown(value, units, grid, asked.rule.rounding).removeprefix("≈ ")
-
-
-def list_grid(value: Fraction, asked: Dimension, units: Units) -> Grid:
-    """The grid of a cutting list: 1/16 in for what is cut to slide or to cover, whole mm in mm.
-
-    The rest is told to 1/32 in where it is no mark of a tape.
-    """
-    if units == "mm":
-        return MILLIMETRE
-    if asked.rule.rounding is not Rounding.NEAREST:
-        return SIXTEENTH
-    return SIXTY_FOURTH if is_mark(value) else THIRTY_SECOND
 
 
 def is_mark(value: Fraction) -> bool:

@@ -308,12 +308,7 @@ def _in_words(expression: ast.expr) -> str:
 
 
 def comes_to(hive: Hive, chain: Chain) -> Fraction:
-    """What a chain comes to on this hive, in inches.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> comes_to(demo_hive(), {"hive_width": Fraction(1), "stud_thickness": Fraction(-2)})
-    Fraction(115, 8)
-    """
+    """What a chain comes to on this hive, in inches."""
     sizes = sheet(hive).values
     return sum((count * sizes[name] for name, count in chain.items()), Fraction(0))
 
@@ -355,7 +350,7 @@ def sum_verdict(hive: Hive, dimension: str, chain: Chain, answer: str) -> Verdic
         wrong += misspelt(written, expected, known.units)
         told = Question(asked, sizes, known.units, wrong).verdict(answer)
         if told.verdict == "slip":
-            return replace(told, tells_apart="", first_difference=None, safe=None)
+            return replace(told, tells_apart="", first_difference=None)
     return Verdict(dimension, answer, "unexplained", NOT_THE_SUM, value=found.value)
 
 

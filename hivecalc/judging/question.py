@@ -27,8 +27,6 @@ from hivecalc.judging.answer import (
     is_at,
     is_mark,
     is_sane,
-    list_form,
-    list_grid,
     roundings,
     stands_for,
 )
@@ -47,12 +45,16 @@ from hivecalc.judging.wrong_figures import misspelt, readings, wrong_sums
 from hivecalc.judging.wrong_rules import of_wrong_rules
 from hivecalc.length import (
     LONGEST,
+    MILLIMETRE,
     SIXTEENTH,
+    SIXTY_FOURTH,
+    THIRTY_SECOND,
     Grid,
     LengthError,
     Rounding,
     Units,
     rounded,
+    shown,
     with_unit,
     written,
 )
@@ -177,8 +179,7 @@ class Question:
         told = f"Right{self._closeness(entry, self.value)}"
         if entry.is_unfinished:
             told, form = UNFINISHED, self._form()
-        found = self._verdict(entry, judged, f"{told}{form}", self.value)
-        return replace(found, on_list=self.listed)
+        return self._verdict(entry, judged, f"{told}{form}")
 
     def _in_form(self, entry: Entry) -> bool:
         """Whether it stands as on a cutting list; a fall stands on none, so any form will do."""
@@ -203,9 +204,9 @@ class Question:
         """Why the size is rounded to one side, as a sentence."""
         return f"{sentence(self.dimension.rule.reason.rstrip('.'))}."
 
-    def _side(self, entry: Entry, expected: Fraction) -> bool | None:
+    def _side(self, entry: Entry) -> bool | None:
         """Whether an answer lies on the safe side; None where both are alike, or it is far off."""
-        over = entry.value - expected
+        over = entry.value - self.value
         if abs(over) > 2 * ONE_MARK:
             return None
         return {Rounding.DOWN: over <= HAIR, Rounding.UP: over >= -HAIR}.get(self._rounding)
@@ -220,8 +221,7 @@ class Question:
         if not found:
             return None
         told = slip_verdict(self.name, entry.text, entry.value, found)
-        safe = self._side(entry, self.value)
-        return replace(told, message=told.message + self._unsafe(entry), safe=safe)
+        return replace(told, message=told.message + self._unsafe(entry))
 
     def _slips(self, entry: Entry, earlier: Earlier) -> tuple[NamedSlip, ...]:
         del earlier  # as above
@@ -234,22 +234,17 @@ class Question:
 
     def _unsafe(self, entry: Entry) -> str:
         """What to know about rounding when an answer is just over on the wrong side."""
-        unsafe = self._side(entry, self.value) is False
+        unsafe = self._side(entry) is False
         return f" Mind which side is safe. {self._reason}" if unsafe else ""
 
     # nothing known
 
     def _unexplained(self, entry: Entry, earlier: Earlier) -> Verdict:
         del earlier  # as above
-        return self._verdict(entry, "unexplained", NOT_EXPECTED, self.value)
+        return self._verdict(entry, "unexplained", NOT_EXPECTED)
 
-    def _verdict(
-        self, entry: Entry, judged: Judgement, message: str, expected: Fraction
-    ) -> Verdict:
-        return Verdict(
-            self.name, entry.text, judged, message, value=entry.value,
-            safe=self._side(entry, expected),
-        )  # fmt: skip
+    def _verdict(self, entry: Entry, judged: Judgement, message: str) -> Verdict:
+        return Verdict(self.name, entry.text, judged, message, value=entry.value)
 
 
 # ── a size of a hive ──────────────────────────────────────────────────────────────────────────
@@ -338,9 +333,14 @@ class SizeOfHive(Question):
 
     @property
     def listed(self) -> str:
-        """What a cutting list of this hive has for the size."""
-        grid = list_grid(self.value, self.dimension, self.units)
-        return list_form(self._mark(grid), self.dimension, self.units)
+        """What a cutting list of this hive has for the size.
+
+        To 1/16 in what is cut to slide or to cover; the rest to 1/32 in where it is no mark.
+        """
+        grid = MILLIMETRE if self.units == "mm" else SIXTEENTH
+        if grid is SIXTEENTH and self._rounding is Rounding.NEAREST:
+            grid = SIXTY_FOURTH if is_mark(self.value) else THIRTY_SECOND
+        return shown(self._mark(grid), self.units, grid, self._rounding).removeprefix("≈ ")
 
     def _mark(self, grid: Grid) -> Fraction:
         """The mark of a grid that may be cut; no rule of fit knows a part that no hive has."""
@@ -411,11 +411,9 @@ class SizeOfHive(Question):
         else:
             message += f" This step is well done; look at that {name} again before you cut."
             question = first_question(DIMENSIONS.dimensions[source])
-        exact = abs(entry.value - expected) <= HAIR or self._rounding is Rounding.NEAREST
         return replace(
-            self._verdict(entry, "right_carried", message, expected),
+            self._verdict(entry, "right_carried", message),
             question=question,
-            on_list=list_form(expected if exact else entry.value, self.dimension, self.units),
             first_difference=source,
             carried_from=source,
         )
@@ -510,7 +508,7 @@ class SizeOfHive(Question):
         if not self._in_form(entry):
             told = f"This reads as {in_units(entry.value, self.units)}. {told}"
         return replace(
-            self._verdict(entry, "unexplained", f"{told}{self._unsafe(entry)}", self.value),
+            self._verdict(entry, "unexplained", f"{told}{self._unsafe(entry)}"),
             question=first_question(DIMENSIONS.dimensions[first]),
             first_difference=first,
         )
@@ -522,7 +520,7 @@ class SizeOfHive(Question):
 
     def _close(self, entry: Entry) -> str:
         """What is said of an answer that is one mark off: that it would work, where it would."""
-        if self._side(entry, self.value) is not True:
+        if self._side(entry) is not True:
             return "Not yet, but close: the sum gives a length that is about one mark away."
         more = "more" if self._rounding is Rounding.DOWN else "less"
         return f"It would work, but the sum gives a little {more}. {self._reason}"

@@ -33,7 +33,8 @@ class Slip:
     filled by the size it happened with and by what came in its place; {step} and {piece} in a
     question by the size that is asked for and by what it is a size of. weight ranks slips of one
     family that give one value: the likelier has the larger; a judgement, no published figure.
-    practice is an exercise, its figures as [12 in|300 mm]. carries says whether somebody would work
+    practice is an exercise, its figures as [12 in|300 mm], and task the sum in it that a field can
+    ask. carries says whether somebody would work
     on from such a value, so that it shows in later steps. trace is a question that tells it from
     other slips, where no line of working can.
     """
@@ -47,10 +48,11 @@ class Slip:
     source: str = PRACTICE
     carries: bool = True
     trace: str = ""
+    task: str = ""
 
     def to_practise(self, units: Units = "inch") -> str:
         """The exercise for it, with figures in these units."""
-        return in_units(self.practice, units)
+        return in_units(self.practice.replace("{task}", self.task), units)
 
 
 @dataclass(frozen=True)
@@ -317,28 +319,28 @@ _SUMS: Final = (
     Slip("inch_not_lowered", 7,
         "an inch were borrowed for the fraction, and the whole inches were not made one less",
         "You took an inch apart to have enough fraction. How many whole inches are left then?",
-        "Work out 12 1/4 − 3 5/8, and check it by adding 3 5/8 again.",
-        source=BROWN_BURTON.format("borrow no decrement")),
+        "Work out {task}, and check it by adding 3 5/8 again.",
+        source=BROWN_BURTON.format("borrow no decrement"), task="12 1/4 − 3 5/8"),
     Slip("smaller_from_larger", 8,
         "the smaller fraction were taken from the larger one, whichever stood first",
         "Which fraction is to be taken from which? Is there enough of it?",
-        "Work out 9 1/8 − 2 3/8. Count it back on a tape.",
-        source=BROWN_BURTON.format("smaller from larger")),
+        "Work out {task}. Count it back on a tape.",
+        source=BROWN_BURTON.format("smaller from larger"), task="9 1/8 − 2 3/8"),
     Slip("borrowed_ten", 5,
         "a borrowed inch were taken for ten parts, whatever stands under the line",
         "How many eighths, or how many sixteenths, make a whole inch?",
-        "Work out 7 1/16 − 4 9/16. Write the borrowed inch as sixteenths first.",
-        source=TATSUOKA),
+        "Work out {task}. Write the borrowed inch as sixteenths first.",
+        source=TATSUOKA, task="7 1/16 − 4 9/16"),
     Slip("carry_dropped", 6,
         "the two fractions made a whole inch more, and that inch were not carried over",
         "The fractions together make more than an inch: where did that inch go?",
-        "Work out 4 5/8 + 2 7/8. Is it more or less than 7?",
-        source=COX),
+        "Work out {task}. Is it more or less than 7?",
+        source=COX, task="4 5/8 + 2 7/8"),
     Slip("tops_and_bottoms", 5,
         "the tops were added and the bottoms were added",
         "Half an inch and half an inch: how much is that? Does your way of adding say so?",
-        "Work out 1/4 + 3/8. Find both marks on a tape.",
-        source=CARPENTER),
+        "Work out {task}. Find both marks on a tape.",
+        source=CARPENTER, task="1/4 + 3/8"),
     Slip("halved_bottom", 7,
         "a fraction were halved by halving what stands under the line instead of doubling it",
         "Is half of your fraction smaller than the fraction was?",
@@ -350,22 +352,22 @@ _SUMS: Final = (
     Slip("fraction_dropped", 5,
         "a fraction were dropped on the way",
         "Is each fraction that you began with in your sum?",
-        "Work out 12 3/8 − 2 1/4. Which fraction is left?"),
+        "Work out {task}. Which fraction is left?", task="12 3/8 − 2 1/4"),
     Slip("ten_not_lowered", 7,
         "a ten were borrowed for the ones, and the tens were not made one less",
         "You took a ten apart to have enough ones. How many tens are left then?",
-        "Work out 452 − 38, and check it by adding 38 again.",
-        source=BROWN_BURTON.format("borrow no decrement")),
+        "Work out {task}, and check it by adding 38 again.",
+        source=BROWN_BURTON.format("borrow no decrement"), task="452 − 38"),
     Slip("smaller_digit_from_larger", 8,
         "in each column the smaller digit were taken from the larger one, whichever stood first",
         "Which digit is to be taken from which? Are there enough ones?",
-        "Work out 531 − 76. Count it back on a tape.",
-        source=BROWN_BURTON.format("smaller from larger")),
+        "Work out {task}. Count it back on a tape.",
+        source=BROWN_BURTON.format("smaller from larger"), task="531 − 76"),
     Slip("ten_not_carried", 6,
         "a column made ten or more, and that ten were not carried over",
         "The ones together make more than ten: where did that ten go?",
-        "Work out 387 + 45, then 2 × 38. Is the first more or less than 400?",
-        source=COX),
+        "Work out {task}, then 2 × 38. Is the first more or less than 400?",
+        source=COX, task="387 + 45"),
 )  # fmt: skip
 _TAPE: Final = (
     Slip("one_tick_off", 6,

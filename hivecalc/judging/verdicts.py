@@ -33,7 +33,6 @@ class NamedSlip:
     sentence: str
     question: str
     practice: str
-    working: str
     trace: str
 
 
@@ -42,11 +41,9 @@ class Verdict:
     """All that a page or a report says about one answer.
 
     value is the answer as read, in inches (a plain number for a ratio), None where it is
-    unreadable. on_list is how a right answer stands on a cutting list, else empty. safe says
-    whether the answer lies on the side that the dimension's rounding allows; None where both sides
-    are alike, or where it is more than 1/8 in away. slips are at most three, the likeliest first,
-    and tells_apart says how to know which. first_difference is the first step to look at, a
-    dimension's name. carried_from is the earlier answer that a carried one rests on.
+    unreadable. slips are at most three, the likeliest first, and tells_apart says how to know
+    which. first_difference is the first step to look at, a dimension's name. carried_from is the
+    earlier answer that a carried one rests on.
     """
 
     dimension: str
@@ -55,8 +52,6 @@ class Verdict:
     message: str
     question: str = ""
     value: Fraction | None = None
-    on_list: str = ""
-    safe: bool | None = None
     slips: tuple[NamedSlip, ...] = ()
     tells_apart: str = ""
     first_difference: str | None = None
@@ -150,7 +145,7 @@ def _named(first: Candidate, ranked: Iterable[Candidate], units: Units) -> Named
 
 def named_slip(wrong: Wrong, units: Units = "inch", sentence: str = "") -> NamedSlip:
     """A slip as a verdict names it."""
-    slip, working = wrong.slip, f"{title(wrong.step)}: {wrong.working}"
+    slip = wrong.slip
     return NamedSlip(
         slip.name,
         slip.family,
@@ -158,7 +153,6 @@ def named_slip(wrong: Wrong, units: Units = "inch", sentence: str = "") -> Named
         sentence or wrong.sentence,
         wrong.question,
         slip.to_practise(units),
-        working,
         wrong.trace,
     )
 
@@ -173,7 +167,7 @@ def tells_apart(found: Iterable[NamedSlip]) -> str:
     """What in a learner's own working tells which of some slips it was; empty where there is one.
 
     >>> traces = f"{LINE} “9 − 2”", f"{LINE} “9 + 2”", "was it 9"
-    >>> tells_apart([NamedSlip(*"abcdef", "", trace) for trace in traces])
+    >>> tells_apart([NamedSlip(*"abcdef", trace) for trace in traces])
     'Your own working tells which: is there a line like “9 − 2”, or like “9 + 2”, or was it 9?'
     """
     first, *others = dict.fromkeys(slip.trace for slip in found)
@@ -208,7 +202,7 @@ def space_left_out(entry: Entry, expected: Fraction, asked: Dimension) -> Verdic
         return None
     wrong = Wrong(SLIPS["space_forgotten"], asked.name, entry.value)
     asks = f"Did you mean {in_units(meant, entry.units)}?"
-    named = replace(named_slip(wrong, entry.units), question=asks, working="")
+    named = replace(named_slip(wrong, entry.units), question=asks)
     read = f"{entry.text.strip()} reads as {in_units(entry.value, entry.units)}."
     return replace(
         slip_verdict(asked.name, entry.text, entry.value, (named,)), message=read, tells_apart=""

@@ -2,7 +2,6 @@
 
 from collections.abc import Collection, Sequence
 from dataclasses import replace
-from datetime import datetime
 from fractions import Fraction
 from html import escape
 from math import sqrt
@@ -51,13 +50,7 @@ def step_told(hive: Hive, work: Sequence[Step], number: int, turn: int = 30) -> 
 
 
 def looked_at(hive: Hive, step: Step) -> tuple[str, ...]:
-    """The components that the picture of a step shows: a sleeve with its box, in the end all.
-
-    >>> from hivecalc.assembly import steps
-    >>> from hivecalc.hive import demo_hive
-    >>> looked_at(demo_hive(), steps(demo_hive())[0])
-    ('bottom_board',)
-    """
+    """The components that the picture of a step shows: a sleeve with its box, in the end all."""
     if step.component == WHOLE:
         return built(hive)
     own = BOXES if step.component in BOXES else (step.component,)
@@ -68,11 +61,6 @@ def seen(
     work: Sequence[Step], components: Collection[str]
 ) -> tuple[Collection[str], Collection[str]]:
     """What the picture of the last of some steps shows, and what is new in it.
-
-    >>> from hivecalc.assembly import steps
-    >>> from hivecalc.hive import demo_hive
-    >>> seen(steps(demo_hive())[:2], ["bottom_board"])[1]
-    ['bottom board: front rail']
 
     The pieces so far, by name. When the hive is set up, the parts of what is set up; all of it
     before that.
@@ -115,19 +103,13 @@ def is_done(answers: Answers, key: str) -> bool:
     return last is not None and last.answer == YES
 
 
-def keep_done(answers: Answers, key: str, when: datetime, *, done: bool) -> None:
-    """Keep that a step is done, or no longer. Raises HiveFaults where it can't be saved."""
-    answers.add(f"assembly.{key}{DONE}", YES if done else NO, Verdict(key, "", "right", ""), when)
+def step_kept(key: str, *, done: bool) -> Verdict:
+    """What is kept of a step that is done, or no longer."""
+    return Verdict(f"assembly.{key}{DONE}", YES if done else NO, "right", "")
 
 
 def step_to_begin_with(done: Collection[str], work: Sequence[Step]) -> int:
-    """The number of the first step that is not done yet; the last one where all are.
-
-    >>> from hivecalc.assembly import steps
-    >>> from hivecalc.hive import demo_hive
-    >>> step_to_begin_with(["bottom_board.back"], steps(demo_hive()))
-    2
-    """
+    """The number of the first step that is not done yet; the last one where all are."""
     keys = [step.key for step in work]
     return next((n for n, key in enumerate(keys, 1) if key not in done), len(keys))
 
@@ -159,20 +141,12 @@ def pulled(hive: Hive, lean: Fraction) -> Outcome:
 
 
 def side(lean: Fraction) -> str:
-    """To which side a back leans, in words; nothing where it does not.
-
-    >>> side(Fraction(1, 16)), side(Fraction(0))
-    (' to the right', '')
-    """
+    """To which side a back leans, in words; nothing where it does not."""
     return " to the right" if lean > 0 else " to the left" if lean < 0 else ""
 
 
 def leans(units: Units) -> tuple[Fraction, ...]:
-    """How far a frame may lean on the slider: marks of the tape, to the left and to the right.
-
-    >>> leans("inch")[0], len(leans("inch"))
-    (Fraction(-5, 8), 21)
-    """
+    """How far a frame may lean on the slider: marks of the tape, to the left and to the right."""
     step = Fraction(1, 16) if units == "inch" else Fraction(2) * MM
     return tuple(n * step for n in range(-10, 11))
 

@@ -32,8 +32,8 @@ from hivecalc.length import MM, Length, Units
 from hivecalc.pages.messages import message
 from hivecalc.pages.outcomes import best_view
 from hivecalc.pages.views import VIEWS
+from hivecalc.reports.sizes import exactly
 from hivecalc.space import Solid, solids
-from hivecalc.telling.sizes import exactly
 
 Stage: TypeAlias = Literal["counts", "all"]
 """How much of a chain is left to the learner: how often each size counts, or which sizes, too."""
@@ -139,12 +139,7 @@ class Offered:
 def sizes_offered(
     hive: Hive, dimension: str, found: Collection[str], stage: Stage = "all"
 ) -> list[Offered]:
-    """The sizes that a chain can be built from on this hive, with their values.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> [(o.words, o.size) for o in sizes_offered(demo_hive(), "bottom_board.front_rail_width", ())]
-    [('stud width', '3 1/2 in'), ('stud thickness', '1 1/2 in'), ('entrance height', '3/4 in')]
-    """
+    """The sizes that a chain can be built from on this hive, with their values."""
     sizes = values_to_find(hive)
     names = offered(hive, dimension, found, slips=stage == "all")
     return [Offered(n, plain(n), figure(sizes[n], hive.units)) for n in names]
@@ -179,21 +174,13 @@ def changed_count(count: Fraction, by: Fraction) -> Fraction:
 
 
 def count_told(count: Fraction) -> str:
-    """A count beside its buttons, with its sign.
-
-    >>> [count_told(Fraction(n)) for n in (-2, 0, 1)]
-    ['−2', '0', '+1']
-    """
+    """A count beside its buttons, with its sign."""
     sign = "+" if count > 0 else "−" if count < 0 else ""
     return f"{sign}{abs(count)}"
 
 
 def chain_text(chain: Mapping[str, Fraction]) -> str:
-    """A chain as it is kept among the answers.
-
-    >>> chain_text({"hive_width": Fraction(1), "stud_thickness": Fraction(-2)})
-    'hive_width=1, stud_thickness=-2'
-    """
+    """A chain as it is kept among the answers."""
     return ", ".join(f"{name}={count}" for name, count in chain.items() if count)
 
 

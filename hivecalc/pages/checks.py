@@ -33,7 +33,7 @@ from hivecalc.hive.measurements import Measurement
 from hivecalc.length import Length, Units, length_from_text, shown, with_unit
 from hivecalc.pages.messages import Tone, folded, message, table
 from hivecalc.pages.outcomes import Outcome
-from hivecalc.telling.fit import (
+from hivecalc.reports.fit import (
     SIGNS,
     accepted,
     figures,
@@ -41,10 +41,11 @@ from hivecalc.telling.fit import (
     result_text,
     share_text,
 )
-from hivecalc.telling.sizes import exactly
+from hivecalc.reports.sizes import exactly
+from hivecalc.support.faults import sentence
 
 if TYPE_CHECKING:
-    from hivecalc.as_built.trial import Spread, Trial  # needs numpy
+    from hivecalc.as_built.trial import Spread  # needs numpy
 
 FIRST_RULE: Final = "bottom_board.panel_play_along"
 MOST_RULES: Final = 6  # rules of a trial that are listed
@@ -55,8 +56,12 @@ def rule_table(hive: Hive) -> str:
     found = sorted(findings(hive), key=_to_spare)
     rows = [_rule_row(f, hive.units) for f in found]
     head = ["rule", "", "value", "allowed", "by how much", "why it matters, and what helps"]
-    result = result_text(found)
-    return message("note", f"{result[0].upper()}{result[1:]}") + table(head, rows)
+    return message("note", sentence(result_text(found))) + table(head, rows)
+
+
+def _named(rule: str) -> str:
+    """A rule in words, its component first."""
+    return f"{title(rule.partition('.')[0])}: {title(rule)}"
 
 
 def _to_spare(found: Finding) -> tuple[bool, float]:
@@ -69,9 +74,8 @@ def _to_spare(found: Finding) -> tuple[bool, float]:
 
 
 def _rule_row(found: Finding, units: Units) -> list[str]:
-    where = f"{title(found.rule.partition('.')[0])}: {title(found.rule)}"
     return [
-        where,
+        _named(found.rule),
         SIGNS[outcome_text(found)],
         *figures(found, units),
         " ".join(filter(None, (found.why, found.mend))),
@@ -82,12 +86,7 @@ def _rule_row(found: Finding, units: Units) -> list[str]:
 
 
 def cut_parts(hive: Hive) -> dict[str, tuple[PieceSize, ...]]:
-    """The parts of this hive that somebody cuts, in words, each with the sizes of its pieces.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> [s.words for s in cut_parts(demo_hive())["bottom board: side rail"]]
-    ['left side rail', 'right side rail']
-    """
+    """The parts of this hive that somebody cuts, in words, each with the sizes of its pieces."""
     found: dict[str, tuple[PieceSize, ...]] = {}
     for size in pieces_of(hive):
         if not _taken_from_stock(size.planned):
@@ -178,10 +177,6 @@ def _frame_drawn(hive: Hive, frame: Frame, found: FrameCheck) -> str:
 def care_of(hive: Hive, texts: Mapping[str, str]) -> Care:
     """The care that was typed, by kind of work; an empty text leaves what is usual.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> str(care_of(demo_hive(), {"cut": "1/16", "rip": ""}).cut)
-    '1/16'
-
     Raises RefusedError.
     """
     read = {k: value_of(OFF_BY, t, hive.units) for k, t in texts.items() if t.strip()}
@@ -194,7 +189,7 @@ def many_hives(hive: Hive, care: Care, habit: Habit) -> Outcome:
 
     found = trial(hive, care, habit)
     rows = [
-        [f"{title(n.partition('.')[0])}: {title(n)}", _of(count, found), FIT.dimension(n).why]
+        [_named(n), f"{count:,} of {found.hives:,}", FIT.dimension(n).why]
         for n, count in [*found.rules.items()][:MOST_RULES]
     ]
     told = table(["rule that fails", "hives", "why it matters"], rows) if rows else ""
@@ -202,16 +197,8 @@ def many_hives(hive: Hive, care: Care, habit: Habit) -> Outcome:
     fail = f"{found.failing:,} fail a rule, {share_text(found)}."
     tone: Tone = "right" if found.share <= 1 / 20 else "wrong"
     return Outcome(
-        message(tone, f"{said}{fail}", f"{_sentence(HABITS[habit])} {SPREAD_TOLD}"), "", told
+        message(tone, f"{said}{fail}", f"{sentence(HABITS[habit])}. {SPREAD_TOLD}"), "", told
     )
-
-
-def _of(count: int, found: "Trial") -> str:
-    return f"{count:,} of {found.hives:,}"
-
-
-def _sentence(text: str) -> str:
-    return f"{text[0].upper()}{text[1:]}."
 
 
 def three_ways(hive: Hive, rule: str, care: Care, habit: Habit) -> Outcome:
@@ -267,7 +254,7 @@ def rules_offered(hive: Hive) -> dict[str, str]:
     """The rules that can be asked in three ways, in words, the panel's play first."""
     names = [n for n in rules_of(hive) if RULES[n].level != "note"]
     ordered = sorted(names, key=lambda n: n != FIRST_RULE)
-    return {f"{title(n.partition('.')[0])}: {title(n)}": n for n in ordered}
+    return {_named(n): n for n in ordered}
 
 
 def _ends(ends: tuple[float, float], found: "Spread", units: Units) -> str:

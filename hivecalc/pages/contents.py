@@ -72,9 +72,6 @@ def lessons() -> list[Lesson]:
 def lesson_in(path: Path) -> Lesson:
     """The lesson in this notebook.
 
-    >>> lesson_in(originals() / "workbook" / "05-the-roof.ipynb").number
-    '05'
-
     What the notebook does not say is left empty.
     """
     cells = json.loads(path.read_bytes())["cells"]
@@ -174,12 +171,6 @@ def _thumbnail(lesson: Lesson) -> str:
 def contents(answers: Answers, hive: Hive, folder: Path, here: str = "") -> str:
     """The table of contents as things stand now, as HTML.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> roof = "workbook/05-the-roof.ipynb"
-    >>> told = contents(Answers("no such file"), demo_hive(), Path("no such folder"), roof)
-    >>> told.count("70 minutes · not begun · you are here"), told.count("you are here")
-    (1, 1)
-
     folder is the course folder, and here the name of the notebook that the learner looks at.
     """
     right = right_by_now(answers.all(), hive)
@@ -194,11 +185,7 @@ def contents(answers: Answers, hive: Hive, folder: Path, here: str = "") -> str:
 
 
 def practice(number: str, right: Mapping[str, bool]) -> str:
-    """What stands at the end of a lesson: its exercises, how many are done, and the next one.
-
-    >>> practice("02", {}).partition(":")[0], practice("15", {})
-    ('<p class="hc"><b>Practise</b>', '')
-    """
+    """What stands at the end of a lesson: its exercises, how many are done, and the next one."""
     own = [name for name, record in EXERCISES.items() if record.lesson == number]
     if not own:
         return ""
@@ -247,11 +234,7 @@ def _places(page: str) -> Mapping[str, str]:
 
 
 def way_on(folder: Path, here: str = "", right: Mapping[str, bool] | None = None) -> str:
-    """A link to where the learner left off, where that lies ahead and is not done.
-
-    >>> way_on(Path("no such folder"))
-    ''
-    """
+    """A link to where the learner left off, where that lies ahead and is not done."""
     last = next(iter(worked_in(folder)), here)
     if last == here or (here and _order(last) <= _order(here)) or _is_done(last, right or {}):
         return ""

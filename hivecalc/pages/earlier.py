@@ -4,7 +4,7 @@ An earlier answer is the last one kept to another dimension of the same hive. Fo
 the last one to another exercise on the same givens.
 """
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from functools import lru_cache
 from typing import Final, TypeAlias
@@ -18,8 +18,6 @@ from hivecalc.judging import Verdict, before, verdict
 from hivecalc.length import Units
 
 Texts: TypeAlias = dict[str, str]
-Judge: TypeAlias = Callable[[str, Mapping[str, str]], Verdict]
-Relevant: TypeAlias = Callable[[Iterable[Answer]], Texts]
 
 PREDICTED, CHAIN, SUM, SHOWN, DONE = STEPS
 """What a prediction, a chain, its sum, a figure that was shown and a step done are kept under."""
@@ -28,32 +26,16 @@ FARTHEST: Final = 99
 
 
 def judged_of_hive(hive: Hive, dimension: str, text: str, answers: Sequence[Answer]) -> Verdict:
-    """The verdict on an answer for a dimension of a hive, with the earlier answers of that hive.
+    """The verdict on an answer for a dimension of a hive, with the earlier answers of that hive."""
 
-    >>> from datetime import UTC, datetime
-    >>> from hivecalc.hive import demo_hive
-    >>> opening = Answer("bottom_board.opening_width", "15 7/8", "slip", (), datetime.now(UTC))
-    >>> judged_of_hive(demo_hive(), "bottom_board.panel_width", "15 5/8", [opening]).verdict
-    'right_carried'
-    """
+    def judge(kept: Sequence[Answer]) -> Verdict:
+        return verdict(hive, dimension, text, of_hive(kept, hive))
 
-    def judge(answer: str, earlier: Mapping[str, str]) -> Verdict:
-        return verdict(hive, dimension, answer, earlier)
-
-    def relevant(kept: Iterable[Answer]) -> Texts:
-        return of_hive(kept, hive)
-
-    return _judged(judge, relevant, dimension, text, answers)
+    return _judged(judge, dimension, text, answers)
 
 
 def of_hive(answers: Iterable[Answer], hive: Hive) -> Texts:
     """The last answer to each dimension of a hive, asked for by itself or in an exercise.
-
-    >>> from datetime import UTC, datetime
-    >>> from hivecalc.hive import demo_hive
-    >>> kept = [Answer(asked, "14", "slip", (), datetime.now(UTC)) for asked in ("roof.lap", "x")]
-    >>> of_hive(kept, demo_hive())
-    {'roof.lap': '14'}
 
     Those of a hive with another name are left out.
     """
@@ -75,20 +57,16 @@ def _dimension_of(asked: str) -> str:
 
 
 def judged_in(asked: Posed, text: str, answers: Sequence[Answer]) -> Verdict:
-    """The verdict on an answer to an exercise, with the earlier answers that it rests on.
+    """The verdict on an answer to an exercise, with the earlier answers that it rests on."""
 
-    >>> from hivecalc.exercise import exercise
-    >>> judged_in(posed(exercise("02-02")), "14 3/8", []).verdict
-    'right'
-    """
-
-    def relevant(kept: Iterable[Answer]) -> Texts:
+    def judge(kept: Sequence[Answer]) -> Verdict:
         if asked.case == "own":
-            return of_hive(kept, asked.numbers.hive)
+            return asked.verdict(text, of_hive(kept, asked.numbers.hive))
         sources = _sources(asked.exercise, asked.case, asked.numbers.units)
-        return {sources[a.asked]: a.answer for a in kept if a.asked in sources}
+        earlier = {sources[a.asked]: a.answer for a in kept if a.asked in sources}
+        return asked.verdict(text, earlier)
 
-    return _judged(asked.verdict, relevant, asked.key, text, answers)
+    return _judged(judge, asked.key, text, answers)
 
 
 @lru_cache(maxsize=512)
@@ -158,16 +136,16 @@ def still_to_find(names: Iterable[str], hive: Hive, answers: Answers) -> list[st
 
 
 def _judged(
-    judge: Judge, relevant: Relevant, key: str, text: str, answers: Sequence[Answer]
+    judge: Callable[[Sequence[Answer]], Verdict], key: str, text: str, answers: Sequence[Answer]
 ) -> Verdict:
     """The verdict now; where it once was right for an answer that was changed since, told so."""
-    now = judge(text, relevant(answers))
+    now = judge(answers)
     if now.right:
         return now
     last = next((i for i, a in reversed(list(enumerate(answers))) if a.asked == key), None)
     if last is None or (answers[last].answer, answers[last].verdict) != (text, "right_carried"):
         return now
-    return since_changed(now, judge(text, relevant(answers[:last])))
+    return since_changed(now, judge(answers[:last]))
 
 
 def since_changed(now: Verdict, then: Verdict) -> Verdict:

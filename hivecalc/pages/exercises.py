@@ -63,12 +63,7 @@ def _list(texts: Iterable[str]) -> str:
 
 
 def picture(asked: Posed) -> str:
-    """The picture that an exercise is asked with, as SVG; nothing where it has none.
-
-    >>> from hivecalc.exercise import exercise
-    >>> "<svg" in picture(posed(exercise("00-01"))), picture(posed(exercise("02-04")))
-    (True, '')
-    """
+    """The picture that an exercise is asked with, as SVG; nothing where it has none."""
     if HIDDEN in asked.numbers.sizes:
         return tape_to_read(asked.numbers.sizes[HIDDEN], asked.numbers.units)
     view = asked.exercise.picture
@@ -82,15 +77,12 @@ def hint(asked: Posed, number: int) -> str:
 
 def steps(asked: Posed) -> str:
     """The worked steps, the right answer and why it is so."""
-    worked = _worked(asked)
-    return worked + message("note", *_answered(asked, worked))
-
-
-def _answered(asked: Posed, worked: str) -> list[str]:
-    """The answer and why it is so, as far as the steps do not say it already."""
     told = [f"The answer: {asked.model_answer}{asked.unit}."]
     told += [o.says for o in asked.options if o.right and o.says]
-    return told if escape(asked.why) in worked else [*told, asked.why]
+    by_rule = only_the_rule(asked)
+    there = [asked.hints[1]] if by_rule else [step.why for step in asked.asked[0].steps()]
+    told += [asked.why] if asked.why and asked.why not in there else []
+    return _worked(asked) + message("note", *told)
 
 
 def open_step(asked: Posed) -> str:
@@ -139,9 +131,7 @@ def built_in(asked: Posed, found: Verdict, tries: int) -> str:
 def solution(exercise: Exercise, units: Units = "inch") -> str:
     """The worked solution of an exercise: steps, answer, why, and what each slip would give."""
     asked = posed(exercise, units=units)
-    worked = _worked(asked)
-    answered = message("note", *_answered(asked, worked))
-    return f"{prompt(asked)}{solved(asked)}{worked}{answered}{slips(asked)}"
+    return f"{prompt(asked)}{solved(asked)}{steps(asked)}{slips(asked)}"
 
 
 def solved(asked: Posed) -> str:

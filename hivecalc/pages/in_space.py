@@ -28,22 +28,12 @@ class Viewpoint:
 
 
 def to_look_at(hive: Hive, components: Sequence[str]) -> tuple[str, ...]:
-    """The components that are looked at: those asked for that are built, or the whole hive.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> to_look_at(demo_hive(), []), to_look_at(demo_hive(), ["roof"])
-    (('roof', 'inner_cover', 'bottom_board'), ('roof',))
-    """
+    """The components that are looked at: those asked for that are built, or the whole hive."""
     return tuple(c for c in components or WHOLE if c in built(hive))
 
 
 def parts_to_light(hive: Hive, components: Sequence[str]) -> list[tuple[str, str]]:
-    """Each part of some components that can be lit: what it is called, and its name.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> parts_to_light(demo_hive(), ["inner_cover"])[0]
-    ('rim side', 'inner_cover.rim_side')
-    """
+    """Each part of some components that can be lit: what it is called, and its name."""
     sizes = values(hive)
     several = len(components) > 1
     return [
@@ -57,12 +47,6 @@ def turned(
     hive: Hive, asked: Collection[str], components: Sequence[str], view: Viewpoint
 ) -> Outcome:
     """The picture of some components as somebody looks at them, and what is said of what is lit.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> lit = Viewpoint(lit="bottom_board.front_rail")
-    >>> asked = ["bottom_board.front_rail_length"]
-    >>> turned(demo_hive(), asked, ["bottom_board"], lit).message.count("? long")
-    1
 
     There is a "?" for the dimensions that are still `asked`.
     """
@@ -83,11 +67,6 @@ def turned(
 
 def still_asked(hive: Hive, answers: Answers) -> frozenset[str]:
     """The dimensions whose figures would give away what a learner is still to find.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> asked = still_asked(demo_hive(), Answers("no such file"))
-    >>> [f"bottom_board.side_rail_{size}" in asked for size in ("width", "length")]
-    [False, True]
 
     What lessons ask, and what is worked out in a component of which they ask something.
     """

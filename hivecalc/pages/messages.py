@@ -29,7 +29,6 @@ from hivecalc.length import (
     SIXTY_FOURTH,
     TENTH_MM,
     Grid,
-    Rounding,
     Units,
     shown,
     with_unit,
@@ -144,30 +143,26 @@ def table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
     return f'<div class="hc"><table{kind}><tr>{top}</tr>{body}</table></div>'
 
 
-def both_units(length: Fraction, units: Units, rounding: Rounding = Rounding.NEAREST) -> str:
-    """A length in the hive's own unit, and in the other one in brackets.
-
-    >>> both_units(Fraction(185, 8), "inch")
-    '23 1/8 in (≈ 587 mm)'
-    """
-    other: Units = "mm" if units == "inch" else "inch"
-    return f"{shown(length, units, None, rounding)} ({shown(length, other, None, rounding)})"
-
-
 def echo(length: Fraction, units: Units) -> str:
-    """A length that was typed or measured: as exactly as a tape shows it, and in the other unit.
+    """A length as exactly as a tape shows it, and in the other unit.
 
     >>> echo(Fraction(185, 8), "inch"), echo(Fraction(1, 64), "inch")
     ('23 1/8 in (≈ 587 mm)', '1/64 in (≈ 0.4 mm)')
     >>> echo(Fraction(125, 127), "inch"), echo(Fraction(125, 127), "mm")
     ('≈ 63/64 in (25 mm)', '25 mm (≈ 63/64 in)')
 
-    The other unit is rounded on a grid as fine as what was typed: 25 mm is never about 1 in.
+    The other unit is rounded on a grid as fine as the length itself: 25 mm is never about 1 in.
     """
     other: Units = "mm" if units == "inch" else "inch"
     told = [with_unit(units, length), shown(length, other, _as_fine(length, other))]
     first, *second = [text for text in told if not (length and text.startswith("≈ 0 "))] or told
     return f"{first} ({second[0]})" if second else first
+
+
+def echo_of(name: str, value: Fraction, units: Units) -> str:
+    """The value of a measurement as it is told: a length in both units, a count, yes or no."""
+    kind = MEASUREMENTS[name].kind
+    return echo(value, units) if kind == "length" else said_with_unit(value, units, kind)
 
 
 def _as_fine(length: Fraction, units: Units) -> Grid:
@@ -227,16 +222,11 @@ def meaning(name: str, hive: Hive) -> str:
 def kept(name: str, hive: Hive, typed: str = "") -> str:
     """What is said when a measurement was read and saved, and what makes it doubtful."""
     if name not in hive.measured and name not in hive.chosen:
-        return message("right", f"Yours is taken out. In use now: {_in_use(name, hive)}.")
-    saved = f"Saved: {plain(name)} {_in_use(name, hive)}."
+        now = echo_of(name, in_use(hive, name), hive.units)
+        return message("right", f"Yours is taken out. In use now: {now}.")
+    saved = f"Saved: {plain(name)} {echo_of(name, in_use(hive, name), hive.units)}."
     doubts = _doubts(name, hive, typed) or list(_other_readings(name, hive))
     return message("right", saved) + (message("note", *doubts) if doubts else "")
-
-
-def _in_use(name: str, hive: Hive) -> str:
-    """What a measurement is on this hive, given or not, as it is told."""
-    value, kind = in_use(hive, name), MEASUREMENTS[name].kind
-    return echo(value, hive.units) if kind == "length" else said_with_unit(value, hive.units, kind)
 
 
 def _doubts(name: str, hive: Hive, typed: str) -> list[str]:

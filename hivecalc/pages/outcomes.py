@@ -17,16 +17,15 @@ from hivecalc.drawing import Subject
 from hivecalc.drawing.boards import cut_off, end_to_end
 from hivecalc.drawing.bowed_rails import bowed_rails, gap_left
 from hivecalc.drawing.out_of_square import out_of_square
-from hivecalc.drawing.tape import burnt_inch_tape, hooked_tape, tape
 from hivecalc.fit import broken, findings
 from hivecalc.fractions_in_words import in_words, sum_steps
 from hivecalc.hive import MEASUREMENTS, Hive, changed
-from hivecalc.hive.hive import said_with_unit, value_of
+from hivecalc.hive.hive import value_of
 from hivecalc.hive.measurements import Measurement
 from hivecalc.judging import Verdict, is_sane, plain
 from hivecalc.length import MARKS, SIXTY_FOURTH, TENTH_MM, Length, Units, length_from_text, shown
 from hivecalc.measuring import reading_to_use, squareness
-from hivecalc.pages.messages import both_units, echo, message, wide_picture
+from hivecalc.pages.messages import echo, echo_of, message, wide_picture
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import change_table, failing, how_derived
 from hivecalc.space import NoPieceError, assembled, consequences, only_these
@@ -60,22 +59,8 @@ class Outcome:
     follows: str = ""
 
 
-def reading(hive: Hive, text: str) -> Outcome:
-    """The outcome of a reading to look at on the tape."""
-    return _on_tape(hive, text, tape)
-
-
-def hooked_on(hive: Hive, text: str) -> Outcome:
-    """The outcome of a board that is measured with the tape's hook over its end."""
-    return _on_tape(hive, text, hooked_tape)
-
-
-def without_hook(hive: Hive, text: str) -> Outcome:
-    """The outcome of a board that is measured from the 1 in mark, or from 100 mm."""
-    return _on_tape(hive, text, burnt_inch_tape)
-
-
-def _on_tape(hive: Hive, text: str, drawn: Callable[[Length, Units], str]) -> Outcome:
+def on_tape(drawn: Callable[[Length, Units], str], hive: Hive, text: str) -> Outcome:
+    """The outcome of a length that is looked at on a tape, which `drawn` draws."""
     length = length_from_text(text, hive.units)
     return Outcome(_read(echo(length, hive.units)), drawn(length, hive.units))
 
@@ -163,19 +148,10 @@ def _changed_to(
     drawn = look.with_cut(new, cut) if cut else look.after(hive, new)
     fits = what_no_longer_fits(new, cut, view) if cut else ""
     broken_now = failing(broken(findings(hive), findings(new)))
-    said = f"{plain(name).capitalize()}: {_was(name, hive, new)}"
+    was, now = (echo_of(name, values(each)[name], each.units) for each in (hive, new))
+    said = f"{plain(name).capitalize()}: was {was}, now {now}."
     explained = change_table(changes(values(hive), values(new)), new, look.components)
     return Outcome(message("note", said), drawn, fits + broken_now + explained)
-
-
-def _was(name: str, *hives: Hive) -> str:
-    was, now = (_said(values(h)[name], name, h) for h in hives)
-    return f"was {was}, now {now}."
-
-
-def _said(value: Fraction, name: str, hive: Hive) -> str:
-    kind = MEASUREMENTS[name].kind
-    return echo(value, hive.units) if kind == "length" else said_with_unit(value, hive.units, kind)
 
 
 def wrong_cut(hive: Hive, dimension: str, text: str, view: str = "plan") -> Outcome:
@@ -203,14 +179,6 @@ def what_no_longer_fits(hive: Hive, cut: Mapping[str, Fraction], view: str = "pl
 
 def as_answered(hive: Hive, dimension: str, found: Verdict, tries: int) -> str:
     """The piece as it was answered, built in: after the second wrong try with what it does there.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.judging import verdict
-    >>> rail = "bottom_board.front_rail_length"
-    >>> found = verdict(demo_hive(), rail, "15 7/8")
-    >>> told = [as_answered(demo_hive(), rail, found, tries) for tries in (1, 2)]
-    >>> ["1 1/2 in too long" in each for each in told], ["overlap ?" in each for each in told]
-    ([False, True], [True, True])
 
     Nothing for a right answer, for what nobody cuts, or for a size that makes no sense there. The
     picture says neither the right figure nor that of any other piece, which may be asked next.
@@ -296,18 +264,14 @@ def bowed(hive: Hive, text: str) -> Outcome:
     left = gap_left(found, bow)
     drawn = bowed_rails(Subject(found, units=hive.units, name=hive.name), bow)
     if left > 0:
-        said = message("right", f"{both_units(left, hive.units)} of gap is left: it slides.")
+        said = message("right", f"{echo(left, hive.units)} of gap is left: it slides.")
     else:
         said = message("wrong", "The gap is used up: the panel sticks.")
     return Outcome(said, drawn)
 
 
 def square_hint(length: Fraction, width: Fraction, units: Units) -> str:
-    """What both diagonals are when a box of these sides is square.
-
-    >>> square_hint(Fraction(4), Fraction(3), "inch")
-    'If your box is square, both diagonals are about 5 in.'
-    """
+    """What both diagonals are when a box of these sides is square."""
     diagonal = Fraction(isqrt(int((length**2 + width**2) * 10**12)), 10**6)
     return f"If your box is square, both diagonals are about {shown(diagonal, units)}.".replace(
         "≈ ", ""

@@ -213,11 +213,7 @@ def _slip_title(slip: SlipMade) -> str:
 
 
 def asked_title(asked: str, titles: Mapping[str, str] | None = None) -> str:
-    """What was asked, in words: an exercise by its title, a dimension by its name.
-
-    >>> asked_title("bottom_board.panel_width")
-    'bottom board: panel width'
-    """
+    """What was asked, in words: an exercise by its title, a dimension by its name."""
     if titles and asked in titles:
         return titles[asked]
     if asked in DIMENSIONS.dimensions:
@@ -241,9 +237,6 @@ NOT_KNOWN: Final = (
 
 def progress_html(found: Progress, titles: Mapping[str, str] | None = None) -> str:
     """What a learner has practised, as a page: counts, what to do next, and the slips.
-
-    >>> progress_html(progress([], date(2026, 5, 5)))
-    '<div class="hc hc-note" role="status"><p>• No answer of yours is saved yet.</p></div>'
 
     titles are the exercises' own.
     """

@@ -4,7 +4,6 @@ Plain functions from an entry to what is shown; nothing here gives the figure aw
 found.
 """
 
-import re
 from collections.abc import Iterator, Mapping, Sequence
 from fractions import Fraction
 from html import escape
@@ -27,7 +26,7 @@ from hivecalc.judging.chain import (
 )
 from hivecalc.length import Length
 from hivecalc.pages.messages import message, verdict_message, wide_picture
-from hivecalc.telling.sizes import exactly
+from hivecalc.reports.sizes import exactly
 
 TRIES_BEFORE_STEP: Final = 3
 TRIES_BEFORE_SUM: Final = 5
@@ -85,13 +84,7 @@ def _is_length(name: str) -> bool:
 
 
 def prediction_fits(hive: Hive, dimension: str, word: str) -> bool:
-    """Whether a prediction was right.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> [w for w in ("same", "hand", "less")
-    ...  if prediction_fits(demo_hive(), "bottom_board.front_rail_length", w)]
-    ['hand']
-    """
+    """Whether a prediction was right."""
     sizes, base = values_to_find(hive), _base(hive, dimension)
     over = sizes[base] - sizes[dimension]
     if over <= 0:
@@ -204,23 +197,6 @@ def _is_hard(sign: Operation, first: Fraction, second: Fraction) -> bool:
     return sign != "+" or first % 1 + second % 1 >= 1
 
 
-_SUM: Final = re.compile(r"\d[\d /]* [+−] \d+(?: \d+/\d+|/\d+)?")
-
-
-def sum_to_practise(found: Verdict) -> str:
-    """The sum that practises a slip, as a field can ask it; empty where there is none.
-
-    >>> from hivecalc.judging.chain import sum_verdict
-    >>> from hivecalc.hive import demo_hive
-    >>> chain = {"hive_length": Fraction(1), "stud_thickness": Fraction(-1)}
-    >>> sum_to_practise(
-    ...     sum_verdict(demo_hive(), "bottom_board.side_rail_length", chain, "22 5/8"))
-    '12 1/4 − 3 5/8'
-    """
-    sums = (_SUM.search(slip.practice) for slip in found.slips if slip.family == "sums")
-    return next((each[0].strip() for each in sums if each), "")
-
-
 # ── see it ────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -237,11 +213,7 @@ def seen(hive: Hive, dimension: str, predicted: str) -> str:
 
 
 def waiting(names: Sequence[str]) -> str:
-    """What stands in the place of a panel that would give these sizes away; of many, the next one.
-
-    >>> waiting(["bottom_board.side_rail_length", "bottom_board.back_rail_length"])
-    'This opens once you have found the side rail length and the back rail length.'
-    """
+    """What stands in the place of a panel that would give sizes away; of many, the next one."""
     *most, last = (f"the {title(name)}" for name in names)
     if len(most) >= MOST_LISTED:
         asked = f"the {len(names)} sizes that are still asked for above"

@@ -18,8 +18,8 @@ from hivecalc.hive.measurements import MEASUREMENTS
 from hivecalc.length import SIXTY_FOURTH, TENTH_MM, Units, length_from_text, shown, with_unit
 from hivecalc.pages.messages import message, table
 from hivecalc.pages.outcomes import Outcome
+from hivecalc.reports.warmth import Warmth, Weather, Year
 from hivecalc.support.faults import quoted
-from hivecalc.telling.warmth import Warmth, Weather, Year
 from hivecalc.warmth import (
     CANDLE,
     LEFT_OUT,
@@ -223,8 +223,6 @@ def _resistance(text: str) -> float:
 
 # ── wood through foam, and the first drop ─────────────────────────────────────────────────────
 
-RAIL, RIM, STRIPS = "bottom board's rail", "roof's rim", "sleeve's edge strips"
-
 
 def bridged(hive: Hive, name: str) -> Outcome:
     """The lines of equal temperature where wood goes through the foam, and what the wood costs."""
@@ -316,14 +314,3 @@ def _moved(by: float, units: Units) -> str:
     if size < grid.step / 2:
         return "hardly any"
     return f"{shown(size, grid=grid)} {'less' if by < 0 else 'more'}"
-
-
-GAP_NAMES: Final[Mapping[str, str]] = {
-    "Panel, front to back": "panel, front to back",
-    "Screen, side to side": "screen, side to side",
-    "Headroom over the screen": "headroom over the screen",
-    "Roof's rim": "roof's rim, side to side",
-    "Inner cover": "inner cover beyond the hive",
-    "Box, under the frames": "box, under the frames",
-}
-"""The gaps that can be chosen, as they are called in the list."""

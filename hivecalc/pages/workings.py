@@ -23,9 +23,9 @@ from hivecalc.fit import Finding, marked
 from hivecalc.hive import Hive
 from hivecalc.length import MARKS, Grid, Units, shown
 from hivecalc.pages.messages import folded, message, table
-from hivecalc.part import Piece, Size
+from hivecalc.part import Piece
+from hivecalc.reports.sizes import WAYS, exactly
 from hivecalc.support.faults import sentence
-from hivecalc.telling.sizes import WAYS, exactly
 
 
 def steps(shown_steps: Sequence[Step], units: Units) -> str:
@@ -70,13 +70,7 @@ def worked(hive: Hive, dimension: str) -> str:
 
 
 def how_derived(hive: Hive, dimension: str) -> str:
-    """The worked steps to one dimension, folded away until somebody wants to see them.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> shown = how_derived(demo_hive(), "bottom_board.side_rail_length")
-    >>> shown.partition("</summary>")[0]
-    '<details class="hc"><summary>How side rail length is worked out'
-    """
+    """The worked steps to one dimension, folded away until somebody wants to see them."""
     return folded(f"How {title(dimension)} is worked out", worked(hive, dimension))
 
 
@@ -85,11 +79,6 @@ def failing(findings: Sequence[Finding]) -> str:
     if not findings:
         return message("note", "No rule fails that held before; lesson 08 lists them all.")
     return message("wrong", *(f"{title(f.rule).capitalize()} fails: {f.why}" for f in findings))
-
-
-def size_text(size: Size | None, units: Units) -> str:
-    """One size of a piece as it goes on a cutting list, or a dash where there is none."""
-    return "–" if size is None else shown(size.value, units, None, size.rounding)
 
 
 def carry(hive: Hive, component: str, names: Sequence[str] = ()) -> str:
@@ -108,7 +97,10 @@ def carry(hive: Hive, component: str, names: Sequence[str] = ()) -> str:
 
 def _carry_row(hive: Hive, piece: Piece) -> list[str]:
     listed = marked(hive, piece)
-    sizes = (size_text(s, hive.units) for s in (listed.thickness, listed.width, listed.length))
+    sizes = (
+        shown(size.value, hive.units, None, size.rounding) if size else "–"
+        for size in (listed.thickness, listed.width, listed.length)
+    )
     return [title(piece.part), str(piece.quantity), *sizes]
 
 

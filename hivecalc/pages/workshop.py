@@ -16,12 +16,12 @@ from hivecalc.hive import Hive, HiveFaults, changed
 from hivecalc.hive.hive import said_with_unit, value_of
 from hivecalc.hive.measurements import Measurement
 from hivecalc.length import Length, Units, with_unit
-from hivecalc.pages.messages import both_units, folded, message, table, wide_picture
+from hivecalc.pages.messages import echo, folded, message, table, wide_picture
 from hivecalc.pages.outcomes import Outcome
+from hivecalc.reports.plan import buying_chapter, cut_words
+from hivecalc.reports.saw import HEADINGS, WHY, heading_of, time_told, works_words
 from hivecalc.stock import COMMON
 from hivecalc.support.faults import sentence
-from hivecalc.telling.plan import buying_chapter, cut_words
-from hivecalc.telling.saw import HEADINGS, WHY, heading_of, time_told, works_words
 from hivecalc.workshop import Plan, Yard, plan, yard_beside
 from hivecalc.workshop.basket import Fixing, amount, fixings, misfits, on_mark, paid, small_goods
 from hivecalc.workshop.boards import Cut, CutBoard
@@ -62,10 +62,6 @@ def choice_field(hive_file: Path, name: str, units: Units) -> tuple[str, Measure
 
 def with_choices(yard: Yard, units: Units, **texts: str) -> Yard:
     """The same yard with choices that were typed; an empty text leaves one as it is.
-
-    >>> from hivecalc.workshop import demo_yard
-    >>> str(with_choices(demo_yard(), "inch", kerf="3/32").kerf)
-    '3/32'
 
     Raises RefusedError for what no saw and no hand does.
     """
@@ -251,11 +247,7 @@ def _ripped_off(hive: Hive, kerf: Length) -> str:
 def sheets(hive: Hive, yard: Yard, material: str) -> str:
     """The sheets of one material with their pieces, and the cuts of each, folded away."""
     made = plan([hive], yard)
-    kinds = [
-        cut
-        for cut in made.stock
-        if material in {cut.stock.material, cut.stock.name.split(" of ")[0]}
-    ]
+    kinds = [cut for cut in made.stock if cut.stock.called == material]
     if not kinds:
         return message("note", f"Your hive has no {material} to cut.")
     care = dict.fromkeys(
@@ -323,7 +315,7 @@ def fence(hive: Hive, yard: Yard, kerf: str) -> Outcome:
     drawn = fence_and_kerf(rip, high, takes, units=hive.units, name=hive.name)
     falls = f"{said_with_unit(off, hive.units)} falls off" if off else "Only dust falls off"
     said = (
-        f"For the front rail, set the fence to {both_units(stays, hive.units)}, whatever the kerf.",
+        f"For the front rail, set the fence to {echo(stays, hive.units)}, whatever the kerf.",
         f"{falls}: what is over, less the kerf of {said_with_unit(takes, hive.units)}.",
     )
     return Outcome(message("note", *said), drawn)
@@ -338,7 +330,8 @@ def landing_edge(hive: Hive, yard: Yard) -> str:
     if setting is None:
         return ""
     said = f"For the slanted edge of the landing board: {setting.told(hive.units)}."
-    drawn = tilted_blade(bevel, bevel.upper, made.yard.kerf, units=hive.units, name=hive.name)
+    set_at, takes = setting.distance, made.yard.kerf
+    drawn = tilted_blade(bevel, set_at, takes, units=hive.units, name=hive.name)
     return wide_picture(drawn) + message("note", said)
 
 

@@ -85,6 +85,9 @@ class Bridge:
         return (resistance - worse) * FOAM.conductivity / METRE
 
 
+RAIL, RIM, STRIPS = "bottom board's rail", "roof's rim", "sleeve's edge strips"
+
+
 def bridges(hive: Hive) -> tuple[Bridge, ...]:
     """The roof's rim, the sleeve's edge strips and the bottom board's rail of this hive.
 
@@ -99,11 +102,11 @@ def bridges(hive: Hive) -> tuple[Bridge, ...]:
     once, strips = cut.inside.round, 2 * float(cut.found["boxes"])
     wide, wall = (cut.end - cut.wall) * METRE, 1 / walls.element.clear
     beside, low = REACH * METRE * wall, (cut.middle - cut.foot("box")) * METRE * wall
-    made = [Bridge("roof's rim", *cut.roof(), once, roof, beside + wide / roof.element.clear)]
+    made = [Bridge(RIM, *cut.roof(), once, roof, beside + wide / roof.element.clear)]
     if "sleeve" in cut.components:
-        made.append(Bridge("sleeve's edge strips", *cut.strips(), strips * once, walls, low))
+        made.append(Bridge(STRIPS, *cut.strips(), strips * once, walls, low))
     flat = beside + wide / floor.element.clear
-    return (*made, Bridge("bottom board's rail", *cut.floor(), once, floor, flat))
+    return (*made, Bridge(RAIL, *cut.floor(), once, floor, flat))
 
 
 @dataclass(frozen=True)

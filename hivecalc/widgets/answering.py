@@ -16,12 +16,12 @@ from hivecalc.derivation import title
 from hivecalc.exercise.asked import question_of, sum_of
 from hivecalc.fractions_in_words import formula_steps, in_words, without_result
 from hivecalc.hive import Hive, HiveFaults
-from hivecalc.judging import Verdict, open_steps
+from hivecalc.judging import SLIPS, Verdict, open_steps
 from hivecalc.length import Units, length_from_text
 from hivecalc.pages.earlier import SHOWN, judged_of_hive, right_by_now, still_to_find
 from hivecalc.pages.messages import message, refused, verdict_message
 from hivecalc.pages.outcomes import as_answered
-from hivecalc.pages.walk import TRIES_BEFORE_STEP, sum_to_practise
+from hivecalc.pages.walk import TRIES_BEFORE_STEP
 from hivecalc.pages.workings import worked
 from hivecalc.widgets.field import Area, Field, button, safely
 from hivecalc.widgets.page_hive import SharedHive, to_ask_on
@@ -77,7 +77,7 @@ class SumPractice(ipywidgets.VBox):
 
     def after(self, found: Verdict) -> None:
         """Offer the sum that practises the slip that was just found; it stays until another is."""
-        task = sum_to_practise(found)
+        task = next(filter(None, (SLIPS[slip.name].task for slip in found.slips)), "")
         if task and task != self.task:
             self.task, said = task, Area()
             said.tell(message("note", "Practise that on another sum:"))
@@ -132,6 +132,11 @@ def kept_answer(answers: Answers, key: str, found: Verdict) -> str:
     return ""
 
 
+def kept_shown(answers: Answers, dimension: str) -> str:
+    """Keep that a figure was shown, so that it counts as found; what went wrong with that."""
+    return kept_answer(answers, f"{dimension}{SHOWN}", Verdict(dimension, "", "right", ""))
+
+
 # ── of the hive ───────────────────────────────────────────────────────────────────────────────
 
 
@@ -160,11 +165,9 @@ class Ask(Question):
 
     def _keep_shown(self) -> None:
         """Keep that the figure was shown: from then on it counts as found."""
-        if still_to_find([self.dimension], self.hive, self.answers):
-            shown = Verdict(self.dimension, "", "right", "")
-            fault = kept_answer(self.answers, f"{self.dimension}{SHOWN}", shown)
-            if fault:
-                self.field.message.tell(fault)
+        left = still_to_find([self.dimension], self.hive, self.answers)
+        if left and (fault := kept_shown(self.answers, self.dimension)):
+            self.field.message.tell(fault)
 
     def _steps(self) -> str:
         return worked(self.hive, self.dimension)

@@ -1,7 +1,6 @@
 """The panel of putting together: step by step, turned, and ticked when it is done."""
 
 from collections.abc import Mapping
-from datetime import datetime
 from typing import Final
 
 import ipywidgets
@@ -11,7 +10,8 @@ from hivecalc.length import with_unit
 from hivecalc.pages import assembly as page
 from hivecalc.pages.messages import message
 from hivecalc.pages.outcomes import Outcome
-from hivecalc.widgets.field import LABEL, WIDE, Area, Panel, button, safely
+from hivecalc.widgets.answering import kept_answer
+from hivecalc.widgets.field import LABEL, WIDE, Area, Panel, button
 from hivecalc.widgets.in_space import slider
 from hivecalc.widgets.page_hive import SharedHive
 
@@ -53,7 +53,7 @@ class Assembly(Panel):
         """Show the step that is chosen, turned as it is now, and whether it is done."""
         super().show()
         self._put_tick(page.is_done(self.answers, self._key))
-        self._tell_how_far()
+        self.far.tell(self._how_far())
 
     def outcome(self) -> Outcome:
         """The step that is chosen, as it is turned now."""
@@ -82,16 +82,11 @@ class Assembly(Panel):
         self.done.observe(self._tick, names="value")
 
     def _tick(self, change: Mapping[str, bool]) -> None:
-        self.far.tell(safely(self._kept)(change["new"]))
+        kept = page.step_kept(self._key, done=change["new"])
+        fault = kept_answer(self.answers, kept.dimension, kept)
+        self.far.tell(fault or self._how_far())
 
-    def _kept(self, done: bool) -> str:  # noqa: FBT001 - as above
-        page.keep_done(self.answers, self._key, datetime.now().astimezone(), done=done)
-        return self._far_told()
-
-    def _tell_how_far(self) -> None:
-        self.far.tell(self._far_told())
-
-    def _far_told(self) -> str:
+    def _how_far(self) -> str:
         return message("note", f"{len(self._ticked())} of {len(self.work)} steps done.")
 
 

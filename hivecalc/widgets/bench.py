@@ -9,6 +9,7 @@ from IPython.display import display
 
 from hivecalc.components import built, values
 from hivecalc.drawing import Subject, boards, whole_hive
+from hivecalc.drawing.tape import burnt_inch_tape, hooked_tape, tape
 from hivecalc.exercise import exercise
 from hivecalc.hive import OPENINGS, Hive, Measurement
 from hivecalc.length import MM, Units
@@ -129,17 +130,17 @@ class Bench:
     def tape(self, name: str = "hive_length") -> panels.Entries:
         """A tape that shows any reading, beginning with this measurement."""
         fields = {"Show me this reading": partial(panels.text_of, name=name)}
-        return panels.Entries(self.shared, fields, outcomes.reading)
+        return panels.Entries(self.shared, fields, partial(outcomes.on_tape, tape))
 
     def hooked_on(self) -> panels.Entries:
         """A board measured with the tape's hook over its end."""
         fields = {"The board is": partial(panels.text_of, name="hive_length")}
-        return panels.Entries(self.shared, fields, outcomes.hooked_on)
+        return panels.Entries(self.shared, fields, partial(outcomes.on_tape, hooked_tape))
 
     def without_hook(self) -> panels.Entries:
         """The same board measured from the 1 in mark: what the tape reads, and what comes off."""
         fields = {"The board is really": partial(panels.text_of, name="hive_length")}
-        return panels.Entries(self.shared, fields, outcomes.without_hook)
+        return panels.Entries(self.shared, fields, partial(outcomes.on_tape, burnt_inch_tape))
 
     def places(self, name: str) -> measuring.Places:
         """Three readings of one size, and which of them to use."""
@@ -253,18 +254,23 @@ class Bench:
         """The learner's yard as it is now: its file lies beside the hive file."""
         return yard_beside(self.page_hive.path, self.hive.units)
 
+    def _at_the_yard(
+        self, fields: panels.Fields, outcome: Callable[..., outcomes.Outcome], working: str = ""
+    ) -> panels.Entries:
+        """Fields whose outcome is decided by the hive and the learner's yard as they are now."""
+
+        def here(hive: Hive, *texts: str) -> outcomes.Outcome:
+            return outcome(hive, self.yard, *texts)
+
+        return panels.Entries(self.shared, fields, here, working=working)
+
     def basket(self) -> panels.Entries:
         """What to buy for a number of hives: a bar and a line for each kind of goods."""
         fields: panels.Fields = {
             "How many hives": ("1", workshop.HIVES),
             "Boards to spare, in percent": self._choice("spare_boards"),
         }
-        return panels.Entries(
-            self.page_hive,
-            fields,
-            lambda hive, *texts: workshop.bought(hive, self.yard, *texts),
-            working="Working out what to buy …",
-        )
+        return self._at_the_yard(fields, workshop.bought, working="Working out what to buy …")
 
     def fixings(self) -> Area:
         """Screws, brads and glue of this hive, joint by joint."""
@@ -284,11 +290,7 @@ class Bench:
                 workshop.A_BOARD,
             ),
         }
-        return panels.Entries(
-            self.page_hive,
-            fields,
-            lambda hive, *texts: workshop.boards_cut(hive, self.yard, *texts),
-        )
+        return self._at_the_yard(fields, workshop.boards_cut)
 
     def strips(self) -> panels.Entries:
         """A stud's end with the cuts that make strips of it, for a kerf and a least width."""
@@ -296,9 +298,7 @@ class Bench:
             "Kerf of your saw": self._choice("kerf"),
             "Least width at the fence": self._choice("least_fence"),
         }
-        return panels.Entries(
-            self.shared, fields, lambda hive, *texts: workshop.strips(hive, self.yard, *texts)
-        )
+        return self._at_the_yard(fields, workshop.strips)
 
     def sheets(self, material: str) -> Area:
         """The sheets of one material with their pieces, and the cuts in order."""
@@ -310,17 +310,12 @@ class Bench:
 
     def saw(self) -> panels.Entries:
         """Every setting of the saw for this hive in order, for the shortest piece it may rip."""
-        fields: panels.Fields = {"Shortest piece that is ripped": self._choice("least_rip")}
-        return panels.Entries(
-            self.shared, fields, lambda hive, *texts: workshop.settings(hive, self.yard, *texts)
-        )
+        fields = {"Shortest piece that is ripped": self._choice("least_rip")}
+        return self._at_the_yard(fields, workshop.settings)
 
     def fence(self) -> panels.Entries:
         """Fence and kerf at the front rail's rip, for a kerf."""
-        fields: panels.Fields = {"Kerf of your saw": self._choice("kerf")}
-        return panels.Entries(
-            self.shared, fields, lambda hive, kerf: workshop.fence(hive, self.yard, kerf)
-        )
+        return self._at_the_yard({"Kerf of your saw": self._choice("kerf")}, workshop.fence)
 
     def landing_edge(self) -> Area:
         """The bevel of the landing board, cut with the blade leaning."""
@@ -368,8 +363,9 @@ class Bench:
     def section_through(self) -> panels.Entries:
         """Lines of equal temperature where wood goes through the foam, at a place to choose."""
         from hivecalc.pages import warmth as page  # noqa: PLC0415
+        from hivecalc.warmth.bridges import RAIL, RIM, STRIPS  # noqa: PLC0415
 
-        places = {name.capitalize(): name for name in (page.RAIL, page.RIM, page.STRIPS)}
+        places = {name.capitalize(): name for name in (RAIL, RIM, STRIPS)}
         return panels.Entries(self.shared, {}, page.bridged, {"Place": places})
 
     def first_drop(self) -> panels.Entries:
@@ -392,10 +388,10 @@ class Bench:
     def gap_in_a_year(self) -> panels.Entries:
         """One gap of this hive through the year, for a wood, a climate and a moisture."""
         from hivecalc.pages import warmth as page  # noqa: PLC0415
-        from hivecalc.wood import CLIMATES, SPECIES  # noqa: PLC0415
+        from hivecalc.wood import CLIMATES, SPECIES, gap_names  # noqa: PLC0415
 
         lists = {
-            "Gap": page.GAP_NAMES,
+            "Gap": {name.capitalize(): name for name in gap_names(self.hive)},
             "Wood": {name: name for name in sorted(SPECIES, key=lambda n: n != "white fir")},
             "Climate": {name.capitalize(): name for name in ("chicago", *CLIMATES)},
         }

@@ -5,29 +5,27 @@ Wiring only: what each entry leads to is decided in `pages/chain.py` and `pages/
 
 from collections import Counter as Votes
 from collections.abc import Callable, Iterable, Mapping, Sequence
-from datetime import datetime
 from fractions import Fraction
 from typing import Any, Final
 
 import ipywidgets
 
 from hivecalc.derivation import title
-from hivecalc.hive import Hive, HiveFaults
-from hivecalc.judging import Judgement, Verdict
+from hivecalc.hive import Hive
+from hivecalc.judging import Judgement, NamedSlip, Verdict
 from hivecalc.judging.chain import chain_verdict, rules_in_words
 from hivecalc.pages import chain as pages
 from hivecalc.pages import walk
 from hivecalc.pages.earlier import (
     CHAIN,
     PREDICTED,
-    SHOWN,
     SUM,
     found_on,
     judged_of_hive,
     still_to_find,
 )
-from hivecalc.pages.messages import message, refused
-from hivecalc.widgets.answering import Ask, SumPractice, kept_answer
+from hivecalc.pages.messages import message
+from hivecalc.widgets.answering import Ask, SumPractice, kept_answer, kept_shown
 from hivecalc.widgets.field import LABEL, WIDE, Area, Field, beside, button, picture, safely
 from hivecalc.widgets.page_hive import SharedHive, to_ask_on
 
@@ -355,8 +353,8 @@ class Derive(ipywidgets.VBox):
         if self.sum.box.value:
             _, again = walk.judged_sum(self.hive, self.dimension, self.chain, self.sum.box.value)
             self.sum.message.tell(again)
-        verdict = Verdict(self.dimension, "", found.verdict, found.message, slips=found.slips)
-        return said + self._keep(CHAIN, pages.chain_text(self.chain), verdict)
+        text = pages.chain_text(self.chain)
+        return said + self._keep(CHAIN, text, found.verdict, found.slips)
 
     def _rule_checked(self) -> str:
         """The verdict on the rule that was chosen in words, for what is no plain chain."""
@@ -374,7 +372,7 @@ class Derive(ipywidgets.VBox):
         self._tried(0 if found.right else self.tries + (found.verdict != "unreadable"))
         self.step.tell(walk.sum_help(self.hive, self.chain, found, self.tries))
         self.practice.after(found)
-        said += self._keep(SUM, text, found)
+        said += self._keep(SUM, text, found.verdict, found.slips)
         if found.right and self._is_right():
             whole = judged_of_hive(self.hive, self.dimension, text, self.answers.all())
             said += kept_answer(self.answers, self.dimension, whole)
@@ -384,7 +382,7 @@ class Derive(ipywidgets.VBox):
         """Show the whole sum; of a right chain that is the figure itself, which counts as shown."""
         self.step.tell(safely(walk.whole_sum)(self.hive, self.chain))
         if self._is_right():
-            self.sum.message.tell(self._keep(SHOWN, "", "right"))
+            self.sum.message.tell(kept_shown(self.answers, self.dimension))
 
     # what is kept
 
@@ -392,17 +390,12 @@ class Derive(ipywidgets.VBox):
         last = self.answers.last(f"{self.dimension}{kept_step}")
         return last.answer if last else ""
 
-    def _keep(self, kept_step: str, text: str, judged: Judgement | Verdict) -> str:
+    def _keep(
+        self, kept_step: str, text: str, judged: Judgement, slips: tuple[NamedSlip, ...] = ()
+    ) -> str:
         """Keep a step, and return what went wrong with that, if anything did."""
-        found = judged
-        if not isinstance(found, Verdict):
-            found = Verdict(self.dimension, text, found, "")
-        try:
-            key = f"{self.dimension}{kept_step}"
-            self.answers.add(key, text, found, datetime.now().astimezone())
-        except HiveFaults as error:
-            return refused(error)
-        return ""
+        found = Verdict(self.dimension, text, judged, "", slips=slips)
+        return kept_answer(self.answers, f"{self.dimension}{kept_step}", found)
 
     # what follows
 
@@ -483,7 +476,7 @@ def all_shown(page_hive: SharedHive, names: Iterable[str]) -> str:
     """Keep that all these figures were shown; what went wrong with that comes back, if anything."""
     answers = page_hive.answers
     for name in left_to_find(page_hive, names):
-        if fault := kept_answer(answers, f"{name}{SHOWN}", Verdict(name, "", "right", "")):
+        if fault := kept_shown(answers, name):
             return fault
     return ""
 

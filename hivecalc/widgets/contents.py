@@ -19,9 +19,6 @@ SHOW, CLOSE = "Contents", "Close the contents"
 def this_page() -> str:
     """The notebook that this is, by its name in the course folder; empty outside of Jupyter.
 
-    >>> this_page()
-    ''
-
     Jupyter tells it to a kernel in the variable JPY_SESSION_NAME, as a path.
     """
     return "/".join(PurePath(os.environ.get("JPY_SESSION_NAME", "")).parts[-2:])

@@ -65,7 +65,8 @@ class SharedHive(Protocol):
 class PageHive:
     """The one place on a page that knows the hive: read, saved as it changes, told to the panels.
 
-    A file that can't be read is left alone, and the demo hive stands in for it.
+    A file that can't be read is left alone, and the demo hive stands in for it. A change that can't
+    be made raises HiveFaults, and then nothing has changed.
     """
 
     def __init__(self, path: Path) -> None:
@@ -99,38 +100,28 @@ class PageHive:
         """Read a measurement, save it in the file as that stands now, and tell the panels.
 
         An empty text takes the measurement out again. Another window's changes are not lost: the
-        file is read anew, and only this name is changed. Raises HiveFaults, and then nothing has
-        changed.
+        file is read anew, and only this name is changed.
         """
         return self._change(lambda now: _with(now, name, text))
 
     def keep_reading(self, name: str, place: int, text: str) -> Hive:
-        """Keep one reading of a size in the file, or take it out where the text is empty.
-
-        Raises HiveFaults, and then nothing has changed.
-        """
+        """Keep one reading of a size in the file, or take it out where the text is empty."""
         return self._change(lambda now: with_reading(now, name, place, text))
 
     def keep_box(self, texts: Mapping[str, str]) -> Hive:
-        """Make the hive of a measured box and its sleeve; the size it had before is set aside.
-
-        Raises HiveFaults, and then nothing has changed.
-        """
+        """Make the hive of a measured box and its sleeve; the size it had before is set aside."""
         return self._change(lambda now: of_box(now, texts))
 
     def go_back(self) -> Hive:
-        """Give the hive the size that was set aside, and set aside the one that it has now.
-
-        Raises HiveFaults, and then nothing has changed.
-        """
+        """Give the hive the size that was set aside, and set aside the one that it has now."""
         return self._change(_with_sizes_before)
 
     def rename(self, name: str) -> Hive:
-        """Give the hive another name. Raises HiveFaults."""
+        """Give the hive another name."""
         return self._change(lambda now: self._read_back(replace(now, name=name)))
 
     def count_in(self, units: Units) -> Hive:
-        """Keep the same sizes, read and written in this unit from now on. Raises HiveFaults.
+        """Keep the same sizes, read and written in this unit from now on.
 
         A yard file beside it that is still as it was given is then one in this unit, too.
         """
@@ -170,11 +161,7 @@ def _with_sizes_before(hive: Hive) -> Hive:
 
 
 def sizes_given(hive: Hive) -> dict[str, Fraction]:
-    """The sizes from which the hive comes: its own, those of its box, or its frames.
-
-    >>> list(sizes_given(demo_hive()))
-    ['hive_length', 'hive_width']
-    """
+    """The sizes from which the hive comes: its own, those of its box, or its frames."""
     given = {**hive.measured, **hive.chosen}
     return {n: given[n] for n in (*HIVE_SIZES, *BOX_SIZES, "frames") if n in given}
 
@@ -211,21 +198,13 @@ class Made:
 
 
 def made_from_frames(hive: Hive, frames: int = FRAMES) -> Hive:
-    """The same stock and choices, with the box made from so many frames and the sleeve round it.
-
-    >>> made_from_frames(demo_hive(), 8).chosen["frames"]
-    Fraction(8, 1)
-    """
+    """The same stock and choices, with the box made from so many frames and the sleeve round it."""
     sizeless = _without(hive, *HIVE_SIZES, *BOX_SIZES)
     return checked(replace(sizeless, chosen={**hive.chosen, "frames": Fraction(frames)}))
 
 
 def with_a_box(hive: Hive) -> Hive:
-    """The learner's hive where it is a box in a sleeve, else one made from frames.
-
-    >>> sorted(sizes_given(with_a_box(demo_hive())))
-    ['frames']
-    """
+    """The learner's hive where it is a box in a sleeve, else one made from frames."""
     return hive if "sleeve" in built(hive) else made_from_frames(hive)
 
 

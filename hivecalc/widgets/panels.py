@@ -40,21 +40,12 @@ Fields: TypeAlias = Mapping[str, Start | tuple[Start, Reader]]
 
 
 def label(name: str) -> str:
-    """A measurement's or dimension's label: its name in words, as it stands in the glossary.
-
-    >>> label("bottom_board.side_rail_length")
-    'Side rail length'
-    """
+    """A measurement's or dimension's label: its name in words, as it stands in the glossary."""
     return plain(name).capitalize()
 
 
 def text_of(hive: Hive, name: str) -> str:
-    """A measurement as it can be typed again, worked out where it was not measured.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> text_of(demo_hive(), "hive_length")
-    '23 1/8'
-    """
+    """A measurement as it can be typed again, worked out where it was not measured."""
     if name in OPENINGS and name not in hive.measured:
         return ""  # nobody has measured it yet
     return value_text(hive, name, in_use(hive, name))
@@ -288,12 +279,7 @@ class WhatIf(Panel):
 
 
 def can_change(hive: Hive, names: Sequence[str]) -> list[str]:
-    """Those of some sizes that something built for this hive is made from, or that are cut for it.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> can_change(demo_hive(), ["stud_thickness", "frames", "roof.rim_front_length"])
-    ['stud_thickness', 'roof.rim_front_length']
-    """
+    """Those of some sizes that something of this hive is made from, or that are cut for it."""
     made = DIMENSIONS.names(built(hive))
     sources = {s for name in made for s in DIMENSIONS.rests_on(name, hive.measurements)}
     return [n for n in names if n in (sources if n in MEASUREMENTS else made)]

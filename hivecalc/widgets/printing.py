@@ -15,7 +15,7 @@ from hivecalc.hive import Fault, Hive, HiveFaults, write_whole
 from hivecalc.length import Units
 from hivecalc.pages.contents import LINK
 from hivecalc.pages.messages import message
-from hivecalc.telling.sizes import usual_paper
+from hivecalc.reports.sizes import usual_paper
 from hivecalc.widgets.field import Area, button, choice, safely
 from hivecalc.widgets.page_hive import SharedHive
 from hivecalc.workshop import Yard, demo_yard, yard_beside
@@ -30,7 +30,7 @@ def book_steps(hive: Hive, beside: Path, paper: Paper) -> Steps:
     Wood is bought at the yard whose file lies there too; what is wrong with that file stands in the
     book. Raises HiveFaults where it can't be written.
     """
-    from hivecalc.telling.book import book, written_book  # noqa: PLC0415 - slow to load
+    from hivecalc.reports.book import book, written_book  # noqa: PLC0415 - slow to load
 
     yield "working it out and drawing it, 1 of 3"
     today = date.today().isoformat()  # noqa: DTZ011 - the learner's own day
@@ -65,9 +65,6 @@ def template_steps(hive: Hive, beside: Path, paper: Paper) -> Steps:
 
 def file_link(path: Path) -> str:
     """A link that opens a file of the course folder in a tab of its own; else its name.
-
-    >>> file_link(Path("/nowhere/my-hive-book.html"))
-    'my-hive-book.html'
 
     Jupyter tells the page's own path in the variable JPY_SESSION_NAME: two folders above it begins
     what its server gives out.

@@ -227,9 +227,18 @@ class Stock:
     sold: Section | None
 
     @property
-    def material(self) -> str:
+    def material(self) -> Material:
         """What it is made of, as the parts call it."""
         return self.pieces[0].material
+
+    @property
+    def called(self) -> str:
+        """What it is made of, as a yard calls it."""
+        return _called(self.material)
+
+
+def _called(material: Material) -> str:
+    return "plastic" if material == "sheet" else material
 
 
 def stocks(pieces: Iterable[Piece], yard: Yard) -> list[Stock]:
@@ -255,9 +264,8 @@ def _stock(pieces: tuple[Piece, ...], yard: Yard) -> Stock:
     first = pieces[0]
     goods, sold = goods_for(first, yard), first.section
     if sold is None:
-        kind = "plastic" if first.material == "sheet" else first.material
         of = f" of {with_unit(yard.units, first.thickness)}" if first.thickness else ""
-        return Stock(f"{kind}{of}", pieces, goods, None)
+        return Stock(f"{_called(first.material)}{of}", pieces, goods, None)
     if goods:
         usual = min(goods, key=lambda board: (board.at_hand, board.width))
         sold = Section(sold.material, usual.thickness, usual.width)

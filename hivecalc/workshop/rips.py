@@ -15,7 +15,7 @@ from itertools import accumulate
 from typing import Final, Literal, NamedTuple
 
 from hivecalc.hive.hive import said_with_unit
-from hivecalc.length import Length, Units, limit_text
+from hivecalc.length import Length, Units
 from hivecalc.workshop.yard import Yard
 
 DEEPEST: Final = Fraction(3)
@@ -64,7 +64,7 @@ class CrossSection:
     """How the cross-section of a stud is ripped into strips of one size, in inches.
 
     The first rips cut the stud's `first` side into slices, widest rest first; then each slice is
-    laid flat and ripped into strips.
+    laid flat and ripped into strips. Nothing narrower than `least_fence` can be held at the saw.
     """
 
     thickness: Length
@@ -72,6 +72,7 @@ class CrossSection:
     piece_thickness: Length
     piece_width: Length
     kerf: Length
+    least_fence: Length
     first: Literal["width", "thickness"] = "width"
     slices: tuple[Slice, ...] = ()
     rips: tuple[Rip, ...] = ()
@@ -146,7 +147,7 @@ def cross_section(  # noqa: PLR0913 - a stud and a strip have two sides each
     narrower than `least_fence`, as then that much must stay there. No cut is deeper than 3 in.
     With no way to rip it, the count is 0.
     """
-    none = CrossSection(thickness, width, piece_thickness, piece_width, kerf)
+    none = CrossSection(thickness, width, piece_thickness, piece_width, kerf, least_fence)
     thin, wide, saw = piece_thickness, piece_width, _Saw(kerf, least_fence)
     ways = [none]
     for first in ("width", "thickness"):
@@ -249,5 +250,5 @@ def section_told(section: CrossSection, units: Units = "inch") -> Iterator[str]:
     rests = section.places["rest"]
     for rest, count in Counter(tuple(sorted((r.wide, r.high))) for r in rests).items():
         yield f"Left: {count} of {by(*rest)}." if count > 1 else f"Left: {by(*rest)}."
-    if any(min(rest.wide, rest.high) < Yard.least_fence for rest in rests):
-        yield NEVER.format(limit_text(Yard.least_fence, units))
+    if any(min(rest.wide, rest.high) < section.least_fence for rest in rests):
+        yield NEVER.format(said_with_unit(section.least_fence, units))

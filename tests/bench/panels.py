@@ -45,7 +45,7 @@ def main() -> None:
         "a runner turned, whole outcome, stack": (
             lambda t: outcomes.wrong_cut(HIVE, "bottom_board.upper_runner_height", t, "stack"),
             ["3/4", "1/2"] * 20),
-        "a reading on the tape": (lambda t: outcomes.reading(HIVE, t), CUTS),
+        "a reading on the tape": (lambda t: outcomes.on_tape(tape, HIVE, t), CUTS),
         "drawing alone: plan": (lambda _: plan(Subject(found.now)), CUTS),
         "drawing alone: section": (lambda _: section(Subject(found.now)), CUTS),
         "drawing alone: stack": (lambda _: stack(Subject(found.now)), CUTS),

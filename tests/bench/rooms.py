@@ -15,8 +15,8 @@ from hivecalc.components import DIMENSIONS
 from hivecalc.document.html import document_html
 from hivecalc.document.pdf import document_pdf
 from hivecalc.hive import demo_hive, hive_from_text, hive_text
-from hivecalc.telling.book import book
-from hivecalc.telling.judge import judged_rows
+from hivecalc.reports.book import book
+from hivecalc.reports.judge import judged_rows
 
 HIVE = demo_hive()
 ROWS = 20_000

@@ -14,10 +14,10 @@ from hivecalc.document import (
     Document,
     Json,
     Paragraph,
+    Report,
     Rows,
     Section,
     Table,
-    Told,
 )
 from hivecalc.hive import Hive
 from hivecalc.length import MM, SIXTY_FOURTH, TENTH_MM, THIRTY_SECOND, Grid, shown
@@ -73,9 +73,9 @@ class Warmth:
     weather: Weather
 
     @property
-    def told(self) -> Told:
-        """It, in the forms that can be asked for."""
-        return Told(self.document, self.table, self.data)
+    def report(self) -> Report:
+        """All of it, in the forms that can be asked for."""
+        return Report(self.document, self.table, self.data)
 
     @property
     def difference(self) -> float:
@@ -306,9 +306,9 @@ class Year:
     made: float
 
     @property
-    def told(self) -> Told:
-        """It, in the forms that can be asked for."""
-        return Told(self.document, self.table, self.data)
+    def report(self) -> Report:
+        """All of it, in the forms that can be asked for."""
+        return Report(self.document, self.table, self.data)
 
     @property
     def moistures(self) -> tuple[float, ...]:

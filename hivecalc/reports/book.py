@@ -42,10 +42,10 @@ from hivecalc.hive import HIVE_SIZES, MEASUREMENTS, Fault, Hive
 from hivecalc.length import MARKS, Length, Rounding, shown, with_unit
 from hivecalc.measuring import reading_to_use, squareness
 from hivecalc.part import SIZES, Piece
-from hivecalc.telling.fit import rules_chapter
-from hivecalc.telling.plan import buying_chapter, captioned, cutting_chapter
-from hivecalc.telling.saw import settings_chapter
-from hivecalc.telling.sizes import (
+from hivecalc.reports.fit import rules_chapter
+from hivecalc.reports.plan import buying_chapter, captioned, cutting_chapter
+from hivecalc.reports.saw import settings_chapter
+from hivecalc.reports.sizes import (
     WAYS,
     as_on_tape,
     exactly_in_both_units,
@@ -54,7 +54,7 @@ from hivecalc.telling.sizes import (
     sizes_in_both_units,
     workings,
 )
-from hivecalc.telling.warmth import warmth_chapter
+from hivecalc.reports.warmth import warmth_chapter
 from hivecalc.workshop import Plan, Yard, demo_yard, plan
 from hivecalc.workshop.cautions import AFTER, BEES, CLAMP, DRILL, IN_BOOK, LIFT, SOURCES, TRAINED
 from hivecalc.workshop.needs import batch, needed

@@ -16,9 +16,9 @@ from hivecalc.document import (
     Json,
     Paper,
     Paragraph,
+    Report,
     Rows,
     Section,
-    Told,
     Working,
     Workings,
 )
@@ -152,7 +152,7 @@ def _sizes(piece: Piece) -> list[Size | None]:
     return [getattr(piece, size) for size in SIZES]
 
 
-def parts_told(hive: Hive, grid: Grid | None = None, component: str | None = None) -> Told:
+def parts_report(hive: Hive, grid: Grid | None = None, component: str | None = None) -> Report:
     """What is told of the pieces of a hive, or of one component, with their marks on a grid."""
     pieces, marks = parts(hive, component=component), grid or MARKS[hive.units]
 
@@ -161,7 +161,7 @@ def parts_told(hive: Hive, grid: Grid | None = None, component: str | None = Non
 
         return [marked(hive, piece, marks) for piece in pieces]
 
-    return Told(
+    return Report(
         lambda: _listed(hive, marked(), marks),
         lambda: _piece_rows(hive, marked(), marks),
         lambda: _pieces_json(hive, marked(), marks),
@@ -242,13 +242,13 @@ def _piece_json(piece: Piece, grid: Grid) -> Json:
 # ── how a size comes out ──────────────────────────────────────────────────────────────────────
 
 
-def size_told(hive: Hive, name: str, grid: Grid | None = None) -> Told:
+def size_report(hive: Hive, name: str, grid: Grid | None = None) -> Report:
     """What is told of a dimension of a hive, by its whole name; a measurement has no steps.
 
     Raises KeyError for one that this hive has not.
     """
     size = _Size(hive, name, grid or MARKS[hive.units], values(hive)[name])
-    return Told(size.document, size.table, size.data)
+    return Report(size.document, size.table, size.data)
 
 
 @dataclass(frozen=True)

@@ -17,17 +17,17 @@ from hivecalc.document import (
     Document,
     Json,
     Paragraph,
+    Report,
     Rows,
     Section,
     Table,
-    Told,
 )
 from hivecalc.fit import Finding, finding_json, findings, fit_json, holds
 from hivecalc.hive import Hive
 from hivecalc.length import TENTH_MM, Grid, Units, length_json, limit_text, shown, with_unit
+from hivecalc.reports.sizes import exactly, length_in_mm
 from hivecalc.stock import COMMON
 from hivecalc.support.faults import sentence
-from hivecalc.telling.sizes import exactly, length_in_mm
 
 if TYPE_CHECKING:
     from hivecalc.as_built.trial import Trial  # needs numpy
@@ -41,7 +41,7 @@ SIGNS: Final = {
 """What stands before a rule on a page, by its outcome in words."""
 
 
-def fit_told(hive: Hive, tried: "Trial | None" = None) -> Told:
+def fit_report(hive: Hive, tried: "Trial | None" = None) -> Report:
     """What is told of every rule on one hive, and of a trial of many if one was made."""
     found = findings(hive)
 
@@ -53,7 +53,7 @@ def fit_told(hive: Hive, tried: "Trial | None" = None) -> Told:
     def data() -> Json:
         return fit_json(hive) | ({"trial": trial_json(tried)} if tried else {})
 
-    return Told(document, lambda: _rows(hive, found), data, holds=holds(found))
+    return Report(document, lambda: _rows(hive, found), data, holds=holds(found))
 
 
 def _rows(hive: Hive, found: Iterable[Finding]) -> Rows:
@@ -245,10 +245,10 @@ def share_text(found: "Trial") -> str:
 # ── pieces as they were cut ───────────────────────────────────────────────────────────────────
 
 
-def check_told(hive: Hive, found: AsBuilt, frame: FrameCheck | None, grid: Grid) -> Told:
+def check_report(hive: Hive, found: AsBuilt, frame: FrameCheck | None, grid: Grid) -> Report:
     """What is told of pieces that were cut, and of a frame that was measured."""
     cut = _Cut(hive, found, frame, grid)
-    return Told(cut.document, cut.table, cut.data, holds=cut.holds)
+    return Report(cut.document, cut.table, cut.data, holds=cut.holds)
 
 
 @dataclass(frozen=True)

@@ -1,6 +1,6 @@
 """What is told of a plan: what to buy, how to cut it, what to write on the wood.
 
-The settings of the saw, which are of the same plan, are told in `telling.saw`.
+The settings of the saw, which are of the same plan, are told in `reports.saw`.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -18,10 +18,10 @@ from hivecalc.document import (
     Document,
     Paragraph,
     Picture,
+    Report,
     Rows,
     Section,
     Table,
-    Told,
 )
 from hivecalc.document.content import PictureSize
 from hivecalc.drawing.canvas import Picture as Drawn
@@ -66,9 +66,9 @@ SETTINGS: Final = (
 )  # fmt: skip
 
 
-def shop_told(plan: Plan) -> Told:
+def shop_report(plan: Plan) -> Report:
     """What is told of what to buy."""
-    return Told(
+    return Report(
         lambda: plan_document(plan, buying_chapter(plan)),
         lambda: _bought(plan),
         lambda: plan_json(plan),
@@ -77,9 +77,9 @@ def shop_told(plan: Plan) -> Told:
     )
 
 
-def cut_told(plan: Plan, component: str | None = None) -> Told:
+def cut_report(plan: Plan, component: str | None = None) -> Report:
     """What is told of how boards, strips and sheets are cut."""
-    return Told(
+    return Report(
         lambda: plan_document(plan, cutting_chapter(plan, component)),
         lambda: _cut_rows(plan),
         lambda: cut_json(plan),
@@ -127,7 +127,7 @@ def _foam(plan: Plan) -> Iterator[Paragraph]:
     """What the foam costs, and what it saves in the first hive of the plan."""
     foam = [line.cost for line in plan.basket.lines if "foam" in line.name and line.cost]
     if foam:
-        from hivecalc.telling.warmth import USUAL  # noqa: PLC0415 - slow to load
+        from hivecalc.reports.warmth import USUAL  # noqa: PLC0415 - slow to load
         from hivecalc.warmth import foam_saves  # noqa: PLC0415 - as above
 
         saved = foam_saves(plan.hives[0].hive, USUAL.inside, USUAL.outside)

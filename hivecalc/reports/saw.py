@@ -13,16 +13,16 @@ from hivecalc.document import (
     Cell,
     Chapter,
     Paragraph,
+    Report,
     Rows,
     Section,
     Table,
-    Told,
     chapter_lines,
 )
 from hivecalc.drawing.canvas import page_of_words
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing
+from hivecalc.reports.plan import SETTINGS, captioned, in_both, plan_document, warnings, with_care
 from hivecalc.support.faults import sentence
-from hivecalc.telling.plan import SETTINGS, captioned, in_both, plan_document, warnings, with_care
 from hivecalc.workshop.basket import amount
 from hivecalc.workshop.cautions import AFTER, FIRST, IN_BOOK, MANUAL, Caution
 from hivecalc.workshop.plan import Plan, plan_json
@@ -48,11 +48,11 @@ WHY: Final = {
 }
 
 
-def saw_told(plan: Plan, component: str | None = None, group: Group | None = None) -> Told:
+def saw_report(plan: Plan, component: str | None = None, group: Group | None = None) -> Report:
     """What is told of all settings, or of those for one component or one day."""
     found = only(plan.settings, component, group)
     chapter = partial(settings_chapter, plan, component, group)
-    return Told(
+    return Report(
         lambda: plan_document(plan, chapter()),
         partial(_rows, found, plan),
         lambda: plan_json(replace(plan, settings=found)),

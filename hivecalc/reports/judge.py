@@ -13,7 +13,7 @@ from typing import Final
 
 from hivecalc.answers import Row
 from hivecalc.derivation import title
-from hivecalc.document import Cell, Document, Form, Paragraph, Rows, Section, Told, csv_text
+from hivecalc.document import Cell, Document, Form, Paragraph, Report, Rows, Section, csv_text
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.judging import Judgement, Verdict, verdict, verdict_json
 from hivecalc.judging.chain import ChainVerdict, chain_json, whole_verdict
@@ -41,12 +41,12 @@ IN_WORDS: Final[dict[Judgement, str]] = {
 # ── one answer, one chain ─────────────────────────────────────────────────────────────────────
 
 
-def verdict_told(judged: Verdict) -> Told:
+def verdict_report(judged: Verdict) -> Report:
     """What is told of the verdict on one answer."""
     practice = [f"To practise: {slip.practice}" for slip in judged.slips[:1]]
     asked = f"{_named(judged.dimension)}: {quoted(judged.answer)}"
     lines = (asked, judged.message, judged.tells_apart, _look(judged.question), *practice)
-    return Told(
+    return Report(
         lambda: _lines(*lines),
         lambda: Rows(COLUMNS, [_cells(judged)]),
         lambda: verdict_json(judged),
@@ -54,13 +54,13 @@ def verdict_told(judged: Verdict) -> Told:
     )
 
 
-def chain_told(hive: Hive, found: ChainVerdict, answer: str | None) -> Told:
+def chain_report(hive: Hive, found: ChainVerdict, answer: str | None) -> Report:
     """What is told of the verdict on a chain, and on an answer as its sum."""
     whole = whole_verdict(hive, found, answer)
     sizes = ", ".join(f"{count} × {title(name)}" for name, count in found.chain.items())
     given = f"; {quoted(answer)}" if answer is not None else ""
     lines = (f"{_named(found.dimension)}: {sizes}{given}", whole.message, _look(found.question))
-    return Told(
+    return Report(
         lambda: _lines(*lines),
         lambda: Rows(COLUMNS, [_cells(whole)]),
         lambda: chain_json(hive, found, answer),

@@ -1,6 +1,0 @@
-"""What is told, a module a subject: pieces, sizes, rules, verdicts, a plan, the saw, warmth, wood.
-
-Each makes content (`hivecalc.document`) that the commands, the lessons and the hive book show; to
-add a fact to what is told of a subject, one module here is edited. Import the module that is meant:
-some are slow to load.
-"""
