@@ -242,26 +242,23 @@ def _read(path: Path) -> _Reading:
     found = _Reading(escaped(str(path)))
     try:
         with system_faults(path, NOT_SHOWN):
-            _read_lines(path, found)
+            if ordinary_mode(path) is None:
+                return found
+            with path.open("rb") as file:
+                passed = _passed_over(file)
+                if passed:
+                    found.take(1, file.readline(_CHUNK))
+                    mb = os.fstat(file.fileno()).st_size // 1_000_000
+                    only = f"it has {mb} MB, more than one learner's answers"
+                    newest = "the newest are read, and none is lost"
+                    found.faults.append(Fault(found.place, only, newest))
+                    file.seek(-MOST_READ, os.SEEK_END)
+                    file.readline()  # to the first line that begins in the newest part
+                for number, line in enumerate(file, passed + 1):
+                    found.take(number, line)
     except HiveFaults as error:
         found.faults += error.faults
     return found
-
-
-def _read_lines(path: Path, found: _Reading) -> None:
-    if ordinary_mode(path) is None:
-        return
-    with path.open("rb") as file:
-        passed = _passed_over(file)
-        if passed:
-            found.take(1, file.readline(_CHUNK))
-            mb = os.fstat(file.fileno()).st_size // 1_000_000
-            only = f"it has {mb} MB, more than one learner's answers"
-            found.faults.append(Fault(found.place, only, "the newest are read, and none is lost"))
-            file.seek(-MOST_READ, os.SEEK_END)
-            file.readline()  # to the first line that begins in the newest part
-        for number, line in enumerate(file, passed + 1):
-            found.take(number, line)
 
 
 def _passed_over(file: BinaryIO) -> int:
