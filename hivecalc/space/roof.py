@@ -116,36 +116,24 @@ def tilted(slope: Ratio, middle: Point, length: Length, thickness: Length) -> Pr
 
 
 def _rim(bench: Bench) -> Iterator[Solid]:
-    v = bench.values
+    v, foot = bench.values, Fraction(0)
     (left, right), (front, back) = _outline(v, "hive_width"), _outline(v, "hive_length")
-    for place, x in (("left", starting_at(left)), ("right", ending_at(right))):
-        profile = _side_profile(bench, front)
-        yield bench.prism("rim_side", place, ON_EDGE_LENGTHWAYS, x, profile)
-    between = starting_at(left + v["stud_thickness"])
-    yield bench.prism("rim_front", "", ON_EDGE_ACROSS, between, _front_profile(bench, front))
-    yield bench.prism("rim_back", "", ON_EDGE_ACROSS, between, _back_profile(bench, back))
-
-
-def _side_profile(bench: Bench, front: Length) -> Profile:
-    """A side is tapered over its own length, from its width in front to the low height."""
+    # A side is tapered over its own length, from its width in front to the low height.
     _, length, width = bench.cut("rim_side", ON_EDGE_LENGTHWAYS)
-    low, foot = bench.values["rim_low_height"], Fraction(0)
-    return ((front, foot), (front + length, foot), (front + length, low), (front, width))
-
-
-def _front_profile(bench: Bench, front: Length) -> Profile:
+    end, low = front + length, v["rim_low_height"]
+    side = ((front, foot), (end, foot), (end, low), (front, width))
+    for place, x in (("left", starting_at(left)), ("right", ending_at(right))):
+        yield bench.prism("rim_side", place, ON_EDGE_LENGTHWAYS, x, side)
+    between = starting_at(left + v["stud_thickness"])
     _, thickness, width = bench.cut("rim_front", ON_EDGE_ACROSS)
-    inner, foot = bench.values["roof.rim_front_inner_height"], Fraction(0)
-    behind = front + thickness
-    return ((front, foot), (behind, foot), (behind, inner), (front, width))
-
-
-def _back_profile(bench: Bench, back: Length) -> Profile:
-    """The back, ripped to its height inside and planed on top to the slope."""
+    behind, inner = front + thickness, v["roof.rim_front_inner_height"]
+    planed = ((front, foot), (behind, foot), (behind, inner), (front, width))
+    yield bench.prism("rim_front", "", ON_EDGE_ACROSS, between, planed)
+    # The back is ripped to its height inside and planed on top to the slope.
     _, thickness, width = bench.cut("rim_back", ON_EDGE_ACROSS)
-    front, foot = back - thickness, Fraction(0)
-    outer = width - fall(bench.values) * thickness
-    return ((front, foot), (back, foot), (back, outer), (front, width))
+    before, outer = back - thickness, width - fall(v) * thickness
+    planed = ((before, foot), (back, foot), (back, outer), (before, width))
+    yield bench.prism("rim_back", "", ON_EDGE_ACROSS, between, planed)
 
 
 def _deck_and_foam(bench: Bench) -> Iterator[Solid]:
@@ -153,7 +141,12 @@ def _deck_and_foam(bench: Bench) -> Iterator[Solid]:
     _, length, thickness = bench.cut("deck", FLAT_LENGTHWAYS)
     deck = tilted(fall(v), _middle(v), length, thickness)
     yield bench.prism("deck", "", FLAT_LENGTHWAYS, across, deck)
-    yield bench.prism("roof_panel", "", FLAT_LENGTHWAYS, across, _panel_profile(bench))
+    # The foam reaches from the rim's front to its back, its ends upright.
+    _, length, thickness = bench.cut("roof_panel", FLAT_LENGTHWAYS)
+    front = _outline(v, "hive_length")[0] + v["stud_thickness"]
+    tops = [(y, height_on_slope(v, y)) for y in (front + length, front)]
+    panel = (*((y, z - thickness) for y, z in reversed(tops)), *tops)
+    yield bench.prism("roof_panel", "", FLAT_LENGTHWAYS, across, panel)
     left, right = _outline(v, "hive_width")
     rails = (
         ("left", starting_at(left + v["stud_thickness"])),
@@ -167,15 +160,6 @@ def _middle(values: Mapping[str, Fraction]) -> Point:
     """The middle of the deck's lower face, over the middle of the hive."""
     y = values["hive_length"] / 2
     return (y, height_on_slope(values, y))
-
-
-def _panel_profile(bench: Bench) -> Profile:
-    """The foam under the deck, from the rim's front to its back, its ends upright."""
-    v = bench.values
-    _, length, thickness = bench.cut("roof_panel", FLAT_LENGTHWAYS)
-    front = _outline(v, "hive_length")[0] + v["stud_thickness"]
-    tops = [(y, height_on_slope(v, y)) for y in (front + length, front)]
-    return (*((y, z - thickness) for y, z in reversed(tops)), *tops)
 
 
 def _retainer_profile(bench: Bench) -> Profile:

@@ -302,8 +302,12 @@ def _named(solid: Solid, values: Mapping[str, Fraction]) -> str:
 
 
 def _mass(solid: Solid, values: Mapping[str, Fraction]) -> float:
-    material = material_of(solid)
-    share = _steel_share(values["mesh_thickness"]) if material == "mesh" else 1.0
+    """What one piece weighs, in kilograms; of mesh two layers of round wire, eight to the inch."""
+    material, share = material_of(solid), 1.0
+    if material == "mesh":
+        thickness = float(values["mesh_thickness"])
+        wire = thickness / 2
+        share = 2 * 8 * (pi / 4 * wire**2) / thickness
     return float(solid.volume) * _CUBIC_INCH * DENSITIES[material] * share
 
 
@@ -311,12 +315,6 @@ def material_of(solid: Solid) -> Material:
     """What a piece is made of; the plain walls that stand for a box are boards."""
     parts = COMPONENTS[solid.component].PARTS
     return next((p.material for p in parts if p.name == solid.part), "board")
-
-
-def _steel_share(mesh_thickness: Length) -> float:
-    """How much of the mesh's thickness is steel: round wires half as thick, eight to the inch."""
-    wire = float(mesh_thickness) / 2
-    return 2 * 8 * (pi / 4 * wire**2) / float(mesh_thickness)
 
 
 def _honey(values: Mapping[str, Fraction], built: Collection[str]) -> float:
