@@ -9,6 +9,7 @@ from pathlib import Path
 import pytest
 from hypothesis import settings
 from playwright.sync_api import Browser
+from xdist.plugin import pytest_xdist_auto_num_workers as usual_workers
 
 from hivecalc.course_folder.copying import prepare
 from hivecalc.widgets import Bench
@@ -23,6 +24,12 @@ settings.load_profile("steady")
 
 # A shell lets what it runs in the background ignore Ctrl-C; here it is tested, and handed on.
 signal.signal(signal.SIGINT, signal.default_int_handler)
+
+
+def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
+    """One worker more than there are cores where browsers are driven: they wait half their time."""
+    cores = usual_workers(config)
+    return cores if "not browser" in config.option.markexpr else cores + 1
 
 
 @pytest.hookimpl(tryfirst=True)

@@ -4,12 +4,12 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 
-def each(cases: Iterable[Any]) -> Callable[[Callable[[Any], None]], Callable[[], None]]:
-    """Make a test of one case into a test of all of these."""
-    listed = list(cases)
+def each(cases: Iterable[Any] | Callable[[], Iterable[Any]]) -> Callable[..., Callable[[], None]]:
+    """Make a test of one case into a test of all of these, which a function may make in time."""
 
     def over_all(test: Callable[[Any], None]) -> Callable[[], None]:
         def looped() -> None:
+            listed = list(cases() if callable(cases) else cases)
             assert listed
             failed = {}
             for case in listed:

@@ -267,6 +267,12 @@ def assert_sound(svg: str) -> ET.Element:
     return root
 
 
+def assert_clear(svg: str) -> ET.Element:
+    """It is sound, and its labels are clear; the picture as it was read comes back."""
+    assert_labels_clear(svg)
+    return assert_sound(svg)
+
+
 def assert_true_to_scale(svg: str, now: Sizes) -> None:
     """Every drawn length with a name has the size that the derivation gives it."""
     found = 0

@@ -13,8 +13,8 @@ from hivecalc.hive import Hive, demo_hive, hive_from_text
 from hivecalc.pages.assembly import cut_anew, leans, looked_at, pulled, seen, step_told
 from hivecalc.widgets import Bench
 from tests.hives import HIVES, hive_of
-from tests.test_drawing import assert_labels_clear, assert_sound
-from tests.test_widgets import enter, press, said
+from tests.panels import enter, press, said
+from tests.pictures import assert_clear
 
 KINDS: dict[str, Hive] = {
     **{name: hive_from_text(text) for name, text in HIVES.items()},
@@ -92,8 +92,7 @@ def test_each_step_has_a_sound_picture_with_clear_labels(kind: str) -> None:
     work = steps(hive)
     for number in range(1, len(work) + 1):
         drawn = step_told(hive, work, number, 30 + 40 * number).picture
-        assert_sound(drawn)
-        assert_labels_clear(drawn)
+        assert_clear(drawn)
 
 
 @pytest.mark.parametrize("kind", KINDS)

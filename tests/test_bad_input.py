@@ -15,8 +15,8 @@ import pytest
 from hivecalc import course_folder
 from hivecalc.hive import write_whole
 from hivecalc.workshop import yard_text
+from tests.commands import Told, called
 from tests.jupyter_rig import ROOT
-from tests.test_cli import Told, called
 from tests.users import as_nobody
 
 GOOD = 'name = "Orchard hive"\n[measured]\nhive_length = "23 1/8"\nhive_width = "17 3/8"\n'
@@ -227,9 +227,9 @@ def test_two_ways_to_a_size_that_disagree_are_both_told(capfd, command):
     assert not Path("course").exists()
 
 
-# ── names that are none ───────────────────────────────────────────────────────────────────────
+# ── calls and names that are none ─────────────────────────────────────────────────────────────
 
-NAMES = {
+USAGE = {
     ("parts", "--component", "botom_board"): "did you mean bottom_board?",
     ("parts", "--component", "box"): "no component built for this hive",
     ("explain", "bottom_board.side_rail_lenght"): "did you mean bottom_board.side_rail_length",
@@ -246,15 +246,46 @@ NAMES = {
     ("parts", "--component", "\x1b[31m"): r"\x1b[31m",
     ("parts", "a\nb\x9b31m.toml"): r"a\nb\x9b31m.toml: there is no such file",
     ("parts", "\udcff.toml"): r"\udcff.toml: there is no such file",
-}
-
-
-@pytest.mark.parametrize(("call", "part"), NAMES.items(), ids=lambda item: ascii(item)[:50])
-def test_an_unknown_name_is_refused_with_the_nearest_one(capfd, call, part):
-    check_sentences(called(capfd, *call), part)
-
-
-USAGE = {
+    ("judge", "side_rail_lenght", "1"): "or bottom_board.side_rail_length",
+    ("judge", "box.end_length", "1"): "this hive has no box",
+    ("judge", "stud_thickness", "1 1/2"): "it is measured, so there is nothing to work out",
+    ("judge", "width\x1b[31m", "1"): "there is no dimension of this name",
+    ("judge", "panel_width", "14", "-x"): "No such option '-x'",
+    ("judge", "bottom_board.panel_width"): "an answer in quotes",
+    ("judge",): "an answer in quotes",
+    ("judge", "panel_width", "14", "1/8"): 'an answer in quotes like "14 1/8"',
+    ("judge", "panel_width", "14", "1/8", "my-hive.toml"): "an answer in quotes",
+    ("judge", "panel_width", "14", "mm"): "an answer in quotes",
+    ("judge", "panel_width", "14", "no-such.toml"): "there is no such file",
+    ("judge", "panel_width", "14", "--formt", "json"): "did you mean --format",
+    ("judge", "panel_width", "14", "--format", "xml"): "“xml” is not known here",
+    (
+        "judge",
+        "bottom_board.panel_width",
+        "14",
+        "--carry",
+        "opening_width",
+    ): "is not DIMENSION=ANSWER",
+    (
+        "judge",
+        "bottom_board.panel_width",
+        "14",
+        "--carry",
+        "opening=1",
+    ): "there is no dimension of this name",
+    (
+        "judge",
+        "bottom_board.panel_width",
+        "14",
+        "--carry",
+        "opening_width=1",
+        "--carry",
+        "opening_width=2",
+    ): "given twice",
+    ("judge", "panel_width", "14", "--set", "stud=1"): "not a known name",
+    ("judge", "--answers", "no-such.csv"): "there is no such file or folder",
+    ("judge", "--answers", "a.csv", "b.toml", "c.toml"): "with --answers at most one hive file",
+    ("judge", "--answers", "a.csv", "--carry", "a=b"): "--carry goes with one answer",
     ("prats",): "did you mean parts?",
     ("parts", "--fromat", "json"): "did you mean --format",
     ("parts", "--format", "xml"): "“xml” is not known here; write one of text, json, csv",
@@ -264,12 +295,54 @@ USAGE = {
     ("explain",): "Missing argument 'DIMENSION'; see hivecalc explain --help",
     ("new",): "Missing argument 'FILE'",
     ("--\x1b[31m",): "No such option",
+    ("judge", "front_rail_length", "--chain", "hive_widht=1"): "did you mean hive_width",
+    ("judge", "front_rail_length", "--chain", "hive_width=21"): "from -20 to 20",
+    ("judge", "front_rail_length", "--chain", "hive_width=1.5"): "from -20 to 20",
+    ("judge", "front_rail_length", "--chain", "hive_width=" + "9" * 5000): "from -20 to 20",
+    ("judge", "front_rail_length", "--chain", "hive_width="): "from -20 to 20",
+    ("judge", "front_rail_length", "--chain", "hive_width=0"): "there is nothing in this chain",
+    ("judge", "front_rail_length", "--chain", "frames=1"): "not a length",
+    ("judge", "front_rail_length", "--chain", "hive_width"): "NAME=COUNT",
+    ("judge", "roof.slope", "--chain", "rim_length=1"): "no plain sum",
+    ("judge", "--chain", "hive_width=1"): "a dimension",
+    ("judge", "front_rail_length", "--chain", "hive_width=1", "--carry", "a=1"): "--carry",
+    ("cut", "--component", "rof"): "--component: no component is called “rof”;",
+    ("saw", "--group", "today"): "“today” is not known here; write one of week before,",
+    ("shop", "--hives", "0"): "--hives: that makes 0 hives;",
+    ("cut", "--factory-edge", "rail"): "--factory-edge: no part from a sheet is called “rail”;",
+    ("cut", "--kerf", "2"): "--kerf: 2 in is too large;",
+    ("cut", "--plan", "none.json"): "none.json",
+    ("saw", "--templates", "t.pdf", "--out", "x"): "--templates goes with one hive file",
+    ("warmth", "--inside", "20"): "--inside: “20” is not a temperature",
+    ("warmth", "--inside", "900 C"): "--inside: 900 C is beyond any weather",
+    ("warmth", "--inside", "0 C", "--outside", "5 C"): "colder than outside",
+    ("warmth", "--humidity", "0"): "humidity: “0” is not a humidity",
+    ("warmth", "--set", "foam_thickness=0"): "0 in is too small",
+    ("wood", "--species", "wite fir"): "did you mean white fir",
+    ("wood", "--species", "oak"): "write western redcedar",
+    ("wood", "--climate", "seatle"): "did you mean seattle",
+    ("wood", "--made", "50"): "made: “50” is not a moisture",
+    ("wood", "--humidity", "100"): "not air to build in",
+    ("shop", "--hives", "1.5"): "--hives: “1.5” is not a whole number; write one like 12.",
+    ("shop", "--factory-edge", ""): "--factory-edge: no part from a sheet is called “”;",
+    ("fit", "--trial", "x"): "--trial: “x” is not a whole number;",
+    ("parts", "--format"): "--format needs a value after it;",
+    ("fit", "--trial", "0"): "1 to 1,000,000 are accepted",
+    ("fit", "--trial", "1000001"): "1 to 1,000,000 are accepted",
+    ("fit", "--trial", "ten"): "is not a whole number",
+    ("fit", "--trial", "10", "--care", "glue=1/8"): "write cut, rip, tape, plane",
+    ("fit", "--trial", "10", "--care", "cut=abc"): "must begin with a number",
+    ("fit", "--trial", "10", "--care", "cut=2"): "2 in is too large; give 0 in to 1/2 in, because",
+    ("fit", "--trial", "10", "--habit", "lazy"): "write frame, plan, block",
+    ("fit", "--trial", "10", "--seed", "-1"): "0 or more is accepted",
+    ("fit", "--care", "cut=1/8"): "give --trial N too",
 }
 
 
-@pytest.mark.parametrize(("call", "part"), USAGE.items(), ids=lambda item: ascii(item)[:40])
-def test_a_call_that_is_not_understood_is_refused_in_one_sentence(capfd, call, part):
+@pytest.mark.parametrize(("call", "part"), USAGE.items(), ids=lambda item: ascii(item)[:60])
+def test_a_call_that_is_not_understood_is_refused_in_one_sentence(capfd, place, call, part):
     check_sentences(called(capfd, *call), part)
+    assert tree(place).keys() == {"kept.json"}
 
 
 # ── places that cannot be written to ──────────────────────────────────────────────────────────

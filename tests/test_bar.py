@@ -14,7 +14,7 @@ from hivecalc.length import Units
 from tests.hives import HIVES
 from tests.pictures import (
     NS,
-    assert_labels_clear,
+    assert_clear,
     assert_named_true,
     assert_sound,
     corners,
@@ -40,8 +40,7 @@ def test_any_chain_on_any_hive_is_drawn_clear_and_to_scale(
     counts = [(n, data.draw(HALVES)) for n in offered(hive, dimension)]
     terms = [Term(n.replace("_", " "), sizes[n], c) for n, c in counts if c]
     svg = chain_bar(terms, dimension.rpartition(".")[2].replace("_", " "), units=hive.units)
-    assert_sound(svg)
-    assert_labels_clear(svg)
+    assert_clear(svg)
     if terms:
         assert_named_true(svg)
 

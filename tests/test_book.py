@@ -121,15 +121,6 @@ def test_the_bench_page_has_every_piece_with_its_mark_and_boxes_and_sizes_as_by_
             assert cell.startswith("≈ ") == (off != 0), (full, cell)
 
 
-@pytest.mark.parametrize(("name", "paper"), PRINTED)
-def test_the_bench_page_is_one_page_and_first(name, paper):
-    first, second, *_ = (squeezed(text) for text, _ in pages_of(name, paper))
-    table = next(b for b in book_of(name).front if isinstance(b, Table))
-    assert all(squeezed("".join(row[1:-1])) in first for row in table.rows)
-    assert first.count(TICK) == sum(p.quantity for p in parts(hive_named(name)))
-    assert "Thishive" in second
-
-
 def test_what_is_only_assumed_is_said_on_the_bench_page():
     (care,) = [b for b in book(demo_hive()).front if getattr(b, "tone", "") == "caution"]
     assert "stud thickness" in care.text
@@ -320,10 +311,6 @@ def test_the_same_hive_gives_the_same_book_however_much_was_drawn_before():
     assert document_html(again) == document_html(book_of("orchard"))
 
 
-def test_paper_goes_by_the_hives_units():
-    assert (usual_paper("inch"), usual_paper("mm")) == ("letter", "a4")
-
-
 # ── the page of HTML ──────────────────────────────────────────────────────────────────────────
 
 
@@ -386,6 +373,7 @@ def test_the_page_is_whole_alone_and_every_chapter_leads_back_to_its_contents(na
 @pytest.mark.parametrize(("paper", "size"), [("a4", "A4"), ("letter", "letter")])
 def test_the_page_prints_on_the_paper_that_was_asked_for(paper, size):
     assert f"@page {{ size: {size};" in document_html(book_of("orchard"), paper)
+    assert usual_paper({"a4": "mm", "letter": "inch"}[paper]) == paper
 
 
 def test_a_table_has_as_many_cells_in_each_row_as_heads():
@@ -410,14 +398,24 @@ def test_what_a_builder_wrote_is_text_on_the_page():
 def test_the_pdf_has_few_pages_none_nearly_empty_all_of_the_paper_asked_for_and_numbered(
     name, paper
 ):
-    pages = read(pdf_of(name, paper)).pages
-    texts = [text for text, _ in pages_of(name, paper)]
+    """The bench page is one, and the first; none ends with a heading or parts a figure."""
+    pages, texts = read(pdf_of(name, paper)).pages, [text for text, _ in pages_of(name, paper)]
     assert len(pages) <= MOST_PAGES
+    headings = {s.heading for c in book_of(name).sections for s in (c, *c.sections)}
     for number, (page, text) in enumerate(zip(pages, texts, strict=True), 1):
         size = float(page.mediabox.width), float(page.mediabox.height)
         assert size == pytest.approx(PAPERS[paper], abs=0.01)
         assert squeezed(f"Page {number} of {len(pages)}") in squeezed(text)
         assert len(lines(text)) - 2 >= FEWEST_LINES, number  # without head and foot
+        body = [line.strip() for line in lines(text)]
+        body = [line for line in body if not line.startswith(("Page ", book_of(name).title))]
+        assert body[-1] not in headings
+        assert re.findall(r".*(?:\d[./]|−)\n\d.*", text.replace("\r", "")) == []
+    first, second, *_ = map(squeezed, texts)
+    table = next(b for b in book_of(name).front if isinstance(b, Table))
+    assert all(squeezed("".join(row[1:-1])) in first for row in table.rows)
+    assert first.count(TICK) == sum(p.quantity for p in parts(hive_named(name)))
+    assert "Thishive" in second
 
 
 @pytest.mark.parametrize(("name", "paper"), PRINTED)
@@ -433,21 +431,6 @@ def test_the_pdf_says_all_that_the_book_says_and_no_text_begins_off_the_page(nam
         across, up = zip(*places, strict=True)
         assert 13 / 25.4 * 72 < min(across) <= max(across) < width - 13 / 25.4 * 72
         assert 8 / 25.4 * 72 < min(up) <= max(up) < height - 8 / 25.4 * 72
-
-
-@pytest.mark.parametrize(("name", "paper"), PRINTED)
-def test_no_page_ends_with_a_heading(name, paper):
-    headings = {s.heading for c in book_of(name).sections for s in (c, *c.sections)}
-    for text, _ in pages_of(name, paper):
-        body = [line.strip() for line in lines(text)]
-        body = [line for line in body if not line.startswith(("Page ", book_of(name).title))]
-        assert body[-1] not in headings
-
-
-@pytest.mark.parametrize(("name", "paper"), PRINTED)
-def test_a_figure_is_not_parted_at_the_end_of_a_line(name, paper):
-    told = "\n".join(text.replace("\r", "") for text, _ in pages_of(name, paper))
-    assert re.findall(r".*(?:\d[./]|−)\n\d.*", told) == []
 
 
 def test_what_a_builder_wrote_is_text_in_the_pdf():

@@ -4,6 +4,7 @@ from fractions import Fraction
 
 import pytest
 from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from hivecalc.built import BUILT, PIECES, as_cut, together
 from hivecalc.components import DIMENSIONS, built, parts, values
@@ -62,15 +63,6 @@ def figures_of_the_plan(hive: Hive) -> dict[str, Fraction]:
     return {n: measured.get(n, plan[OTHER_NAMES.get(n, n)]) for n in there}
 
 
-@settings(max_examples=150)
-@given(allowed_hives())
-def test_exact_pieces_come_to_the_plan(hive):
-    plan = figures_of_the_plan(hive)
-    found = together(hive)
-    assert len(plan) >= 25
-    assert {n: found[n] for n in plan} == plan
-
-
 NAMED = [
     hive_of(hive_length="23 1/8", hive_width="17 3/8"),
     hive_of("mm", hive_length="587", hive_width="441"),
@@ -87,9 +79,11 @@ NAMED = [
 ]
 
 
-@pytest.mark.parametrize("hive", NAMED, ids=range(len(NAMED)))
-def test_each_kind_of_hive_comes_to_its_plan(hive):
+@settings(max_examples=150)
+@given(allowed_hives() | st.sampled_from(NAMED))
+def test_exact_pieces_come_to_the_plan(hive):
     plan, found = figures_of_the_plan(hive), together(hive)
+    assert len(plan) >= 25
     assert {n: found[n] for n in plan} == plan
     assert found["stack.outside_length"] == values(hive)["hive_length"]
     assert found["stack.outside_width"] == values(hive)["hive_width"]
@@ -279,31 +273,24 @@ SMALLEST_COUNTS = [
     ("box.inside_width", "box.end_back_length"),
     ("box.space_beneath", "box.side_left_width"),
 ]
-ALL = [*((*row, True) for row in BIGGEST_COUNTS), *((*row, False) for row in SMALLEST_COUNTS)]
 
 
-@pytest.mark.parametrize(("what", "piece", "biggest"), ALL, ids=range(len(ALL)))
-def test_of_pieces_alike_the_one_counts_that_is_in_the_way(what, piece, biggest):
-    hive, off = hive_of(frames="10"), Fraction(1, 8)
-    plan = together(hive)
-    bigger, smaller = (together(hive, {piece: plan[piece] + more}) for more in (off, -off))
-    assert (bigger[what] != plan[what], smaller[what] != plan[what]) == (biggest, not biggest)
+FRAMES_IN_SLEEVE = hive_of(frames="10")
+COUNTS = [
+    *((FRAMES_IN_SLEEVE, *row, True) for row in BIGGEST_COUNTS),
+    *((FRAMES_IN_SLEEVE, *row, False) for row in SMALLEST_COUNTS),
+    *((hive_of(**LONG_STUD, inner_cover="no"), "roof.lap", piece, False)
+      for piece in ("roof.skirt_side_right_width", "roof.skirt_end_front_width")),
+    *((hive_of(**LONG_STUD, inner_notch="0"), f"inner_cover.overall_{what}",
+       f"inner_cover.rim_{piece}", True)
+      for what, piece in (("width", "front_length"), ("width", "back_length"),
+                          ("height", "front_thickness"))),
+]  # fmt: skip
 
 
-BARE, CLOSED = {"inner_cover": "no"}, {"inner_notch": "0"}
-WITHOUT = [
-    (BARE, "roof.lap", "roof.skirt_side_right_width", False),
-    (BARE, "roof.lap", "roof.skirt_end_front_width", False),
-    (CLOSED, "inner_cover.overall_width", "inner_cover.rim_front_length", True),
-    (CLOSED, "inner_cover.overall_width", "inner_cover.rim_back_length", True),
-    (CLOSED, "inner_cover.overall_height", "inner_cover.rim_front_thickness", True),
-]
-
-
-@pytest.mark.parametrize(("choice", "what", "piece", "biggest"), WITHOUT, ids=range(len(WITHOUT)))
-def test_it_is_so_without_an_inner_cover_or_its_notch(choice, what, piece, biggest):
-    hive, off = hive_of(**LONG_STUD, **choice), Fraction(1, 8)
-    plan = together(hive)
+@pytest.mark.parametrize(("hive", "what", "piece", "biggest"), COUNTS, ids=range(len(COUNTS)))
+def test_of_pieces_alike_the_one_counts_that_is_in_the_way(hive, what, piece, biggest):
+    plan, off = together(hive), Fraction(1, 8)
     bigger, smaller = (together(hive, {piece: plan[piece] + more}) for more in (off, -off))
     assert (bigger[what] != plan[what], smaller[what] != plan[what]) == (biggest, not biggest)
 

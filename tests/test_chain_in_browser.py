@@ -33,29 +33,9 @@ def first_chain(learner: Learner, press: Callable[[Locator], None]) -> int:
     return len(PRESSES)
 
 
-@pytest.mark.parametrize(
-    ("width", "height", "zoom"), [(1366, 768, 1), (390, 844, 1), (1366, 768, 1.5)]
-)
-def test_a_newcomer_builds_the_first_chain_in_a_few_presses(
-    learner: Learner, width: int, height: int, zoom: float
+def test_a_newcomer_builds_the_first_chain_by_keyboard_alone_and_finds_it_on_another_day(
+    learner: Learner,
 ) -> None:
-    learner.open_lesson(FRAME)
-    learner.view(width, height, zoom)
-
-    def press(place: Locator) -> None:
-        place.scroll_into_view_if_needed()
-        box = place.bounding_box()
-        assert box is not None
-        assert box["x"] >= 0
-        assert box["x"] + box["width"] <= width / zoom
-        place.click()
-
-    assert first_chain(learner, press) <= MOST_ACTIONS
-    learner.enter("Side rail length, by your chain", "21 5/8")
-    expect(learner.page.get_by_text("You predicted: shorter by a finger or two")).to_be_visible()
-
-
-def test_the_same_by_keyboard_alone(learner: Learner) -> None:
     learner.open_lesson(FRAME)
     tabs = 0
 
@@ -68,9 +48,18 @@ def test_the_same_by_keyboard_alone(learner: Learner) -> None:
         learner.page.keyboard.press("Space")
 
     assert first_chain(learner, press) <= MOST_ACTIONS
+    learner.enter("Side rail length, by your chain", "21 5/8")
+    walk = learner.page.locator(".jp-OutputArea-output").filter(
+        has=learner.page.get_by_label("Side rail length", exact=True)
+    )
+    expect(walk).to_contain_text("You predicted: shorter by a finger or two")
+    learner.lab.close_sessions()
+    learner.open_lesson(FRAME)
+    expect(walk).to_contain_text("You predicted: shorter by a finger or two")
+    expect(walk.get_by_label("Side rail length, by your chain")).to_have_value("21 5/8")
 
 
-def test_a_slider_changes_the_picture_while_it_moves_and_one_press_goes_back(
+def test_a_slider_and_a_wrong_cut_change_the_picture_and_one_press_goes_back(
     learner: Learner,
 ) -> None:
     learner.open_lesson(FRAME)
@@ -94,6 +83,17 @@ def test_a_slider_changes_the_picture_while_it_moves_and_one_press_goes_back(
     learner.wait_idle()
     expect(panel.get_by_label("New value")).to_have_value("1 1/2")
     assert words(panel.locator("svg[role=img]").inner_html()) == words(before)
+    trial = learner.page.locator(".jp-OutputArea-output").filter(
+        has=learner.page.get_by_label("This piece was cut wrong:", exact=True)
+    )
+    box = trial.get_by_label("New value", exact=True)
+    box.fill("15 7/8")
+    box.press("Enter")
+    expect(trial.locator("svg[role=img]")).to_contain_text("overlap 1 1/2 in")
+    expect(trial).to_contain_text("it runs 1 1/2 in into the right side rail")
+    trial.get_by_role("button", name="Back to my hive").click()
+    expect(trial.locator("svg[role=img]")).not_to_contain_text("overlap")
+    expect(box).to_have_value("14 3/8")
 
 
 def words(svg: str) -> list[str]:

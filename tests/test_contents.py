@@ -22,6 +22,7 @@ from hivecalc.pages.first_pictures import first_picture
 from hivecalc.widgets import Bench
 from hivecalc.widgets.contents import CLOSE, SHOW, Contents, this_page
 from tests.jupyter_rig import ROOT
+from tests.panels import words
 
 WORKBOOK = ROOT / "workbook"
 NOTEBOOKS = sorted(WORKBOOK.glob("*.ipynb"))
@@ -29,6 +30,7 @@ FRAME = "workbook/02-the-frame-of-the-bottom-board.ipynb"
 EXERCISES_OF_FRAME = f"exercises/{FRAME[9:]}"
 SIDE, FRONT = "bottom_board.side_rail_length", "bottom_board.front_rail_length"
 NOW = datetime(2026, 5, 2, 10, tzinfo=UTC)
+ASKS = re.compile(r"\.(ask|derive|sums)\(")
 ENTRY = re.compile(r"<li[^>]*>(.*?)</li>", re.DOTALL)
 
 
@@ -36,11 +38,6 @@ def sources(notebook: Path, kind: str) -> list[str]:
     """Return what the cells of one kind say."""
     read = nbformat.read(notebook, as_version=4)
     return [cell.source for cell in read.cells if cell.cell_type == kind]
-
-
-def words(told: str) -> str:
-    """Return what HTML says, in words."""
-    return " ".join(html.unescape(re.sub(r"<[^>]+>", " ", told)).split())
 
 
 def entries(told: str) -> list[str]:
@@ -107,21 +104,17 @@ def test_it_says_which_exercises_belong_to_a_lesson_and_leads_there(answers, fol
     assert listed == list(EXERCISES)
 
 
-def test_every_link_in_it_leads_to_a_page_of_the_course(answers, folder) -> None:
+def test_every_link_in_it_leads_to_a_page_of_the_course_and_what_is_asked_is_read_from_cells(
+    answers, folder
+) -> None:
     found = links(contents(answers, demo_hive(), folder))
     assert len(found) > len(NOTEBOOKS)
     assert "workbook/glossary.md" in found
     assert [name for name in found if not (ROOT / name).is_file()] == []
-
-
-@pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
-def test_what_a_lesson_asks_is_read_from_its_cells(notebook) -> None:
-    [lesson] = [each for each in lessons() if each.name == f"workbook/{notebook.name}"]
-    asks = re.compile(r"\.(ask|derive|sums)\(")
-    asked = [code for code in sources(notebook, "code") if asks.search(code)]
-    assert list(lesson.asks) == [
-        key for code in asked for key in re.findall(r'(?<!=)"([^"]+)"', code)
-    ]
+    for lesson in lessons():
+        asked = [c for c in sources(ROOT / lesson.name, "code") if ASKS.search(c)]
+        keys = [key for code in asked for key in re.findall(r'(?<!=)"([^"]+)"', code)]
+        assert list(lesson.asks) == keys
 
 
 def test_each_question_of_a_lesson_is_kept_under_the_key_that_is_counted(folder) -> None:
@@ -188,7 +181,10 @@ def test_what_was_right_for_an_answer_that_was_mended_since_is_counted_no_more(a
 
 
 def test_a_lesson_is_begun_when_it_was_worked_in_or_answered(answers, folder) -> None:
-    assert state(answers, folder) == "not begun"
+    assert how_far((), {}, worked_in=True) == "begun"  # a lesson without questions
+    assert how_far((), {}, worked_in=False) == "not begun"
+    answers.path.write_text('{"schema": "hivecalc-answers/1", "hive": "Orchard hive"}\nrubbish\n')
+    assert state(answers, folder) == "not begun"  # damaged answers cost themselves only
     work_in(folder, FRAME)
     assert state(answers, folder) == "begun, 0 of 5 questions right"
     assert state(answers, folder, "03") == "not begun"
@@ -214,11 +210,6 @@ def test_all_answered_says_how_many_are_right(answers, folder) -> None:
     assert state(answers, folder) == "all answered, 2 of 5 questions right"
 
 
-def test_a_lesson_without_questions_is_only_begun() -> None:
-    assert how_far((), {}, worked_in=True) == "begun"
-    assert how_far((), {}, worked_in=False) == "not begun"
-
-
 def test_what_was_answered_in_exercises_counts_for_them_only(answers, folder) -> None:
     found = verdict(demo_hive(), SIDE, "21 5/8")
     answers.add("02-01", "21 5/8", found, NOW)
@@ -226,11 +217,6 @@ def test_what_was_answered_in_exercises_counts_for_them_only(answers, folder) ->
     told = words(contents(answers, demo_hive(), folder))
     assert f"Exercises of lesson 02 · begun, 1 of {count} questions right" in told
     assert state(answers, folder) == "not begun"
-
-
-def test_damaged_answers_cost_nothing_but_themselves(answers, folder) -> None:
-    answers.path.write_text('{"schema": "hivecalc-answers/1", "hive": "Orchard hive"}\nrubbish\n')
-    assert len(entries(contents(answers, demo_hive(), folder))) == len(NOTEBOOKS)
 
 
 # ── the way on ────────────────────────────────────────────────────────────────────────────────
@@ -381,22 +367,19 @@ def test_what_goes_wrong_is_told_in_its_place(monkeypatch, panel) -> None:
 
 
 @pytest.mark.parametrize("place", range(len(NOTEBOOKS)), ids=lambda n: NOTEBOOKS[n].stem)
-def test_a_lesson_ends_with_the_way_to_the_one_before_and_the_next(place) -> None:
-    last = sources(NOTEBOOKS[place], "markdown")[-1].rpartition("\n")[2]
-    led = dict(re.findall(r"\*\*(Back|Next):\*\* \[[^]]+\]\(([^)]+)\)", last))
+def test_a_lesson_leads_to_the_one_before_the_next_and_the_glossary_by_their_titles(place) -> None:
+    texts = sources(NOTEBOOKS[place], "markdown")
+    led = dict(
+        re.findall(r"\*\*(Back|Next):\*\* \[[^]]+\]\(([^)]+)\)", texts[-1].rpartition("\n")[2])
+    )
     expected = {"Back": NOTEBOOKS[place - 1].name} if place else {}
     if place + 1 < len(NOTEBOOKS):
         expected["Next"] = NOTEBOOKS[place + 1].name
     assert led == expected
-
-
-@pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
-def test_a_link_to_a_lesson_says_its_title_and_each_lesson_leads_to_the_glossary(notebook) -> None:
-    text = "\n".join(sources(notebook, "markdown"))
     titles = {Path(lesson.name).name: lesson.title for lesson in lessons()}
-    for said, name in re.findall(r"\[([^]]+)\]\((\d\d-[^)]+\.ipynb)\)", text):
+    for said, name in re.findall(r"\[([^]]+)\]\((\d\d-[^)]+\.ipynb)\)", "\n".join(texts)):
         assert said == titles[name]
-    assert "(glossary.md)" in sources(notebook, "markdown")[0]
+    assert "(glossary.md)" in texts[0]
 
 
 @pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)

@@ -85,6 +85,7 @@ def test_a_new_folder_holds_the_course_and_the_demo_hive(tmp_path, source):
     assert opened_hive(course.hive) == demo_hive()
     assert (course.lesson, course.opens) == (FIRST, FIRST)
     assert sorted(course.fresh) == sorted([*GIVEN, HIVE_FILE])
+    assert not (course.folder / OLD).exists()  # no lesson of before
     told = report(course)
     assert str(course.folder) in told[0]
     assert "3 in workbook" in told[1]
@@ -357,11 +358,15 @@ def test_what_changed_since_the_first_edition_is_told_once(folder, source, of_fi
     assert prepare(folder, source=source).news == []
 
 
-@pytest.mark.parametrize("hive", ["", "[measured]\nhive_length = 'long'\n"])
-def test_a_hive_file_at_fault_does_not_stop_the_folder(folder, source, hive):
-    forget_edition(folder)
-    write(folder / HIVE_FILE, hive)
-    assert prepare(folder, source=source).news == []
+def test_a_hive_file_at_fault_and_notes_that_can_not_be_kept_do_not_stop_the_folder(
+    folder, source, tmp_path
+):
+    for hive in ("", "[measured]\nhive_length = 'long'\n"):
+        forget_edition(folder)
+        write(folder / HIVE_FILE, hive)
+        assert prepare(folder, source=source).news == []
+    write(tmp_path / "course" / PLACES, "in the way")
+    assert prepare(tmp_path / "course", source=source).opens == FIRST
 
 
 # ── where one left off: found again, and never trusted ────────────────────────────────────────
@@ -413,11 +418,6 @@ def test_no_note_leads_out_of_the_course_folder_or_to_what_is_gone(folder, tmp_p
     assert worked_in(folder) == [FIRST]
 
 
-def test_where_no_note_can_be_kept_the_course_opens_all_the_same(tmp_path, source):
-    write(tmp_path / "course" / PLACES, "in the way")
-    assert prepare(tmp_path / "course", source=source).opens == FIRST
-
-
 # ── a lesson that has another name now ────────────────────────────────────────────────────────
 
 OLD, NEW = "workbook/14-your-hive-book.ipynb", "workbook/15-your-hive-book.ipynb"
@@ -458,7 +458,3 @@ def test_a_renamed_lesson_that_the_learner_changed_stays_theirs(before, source):
     assert (before / NEW).read_text() == LESSON
     assert OLD not in given(before)
     assert course.beside == []
-
-
-def test_a_new_folder_has_no_lesson_of_before(folder):
-    assert not (folder / OLD).exists()

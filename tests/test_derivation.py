@@ -24,7 +24,7 @@ from hivecalc.derivation import (
     title,
 )
 from hivecalc.hive import MEASUREMENTS, changed, demo_hive, hive_from_text
-from hivecalc.length import MM, Rounding, Units
+from hivecalc.length import MM, Units
 from hivecalc.stock import Figure
 
 DEMO = demo_hive()
@@ -293,17 +293,15 @@ def test_each_step_of_the_course_computes_to_its_value(name, stud, units: Units)
         assert Reader(step.shown).value() * unit == step.value
 
 
-def test_a_value_below_zero_stands_in_brackets():
-    body = ast.parse("a - b", mode="eval").body
+def test_a_rounded_number_carries_its_sign_and_one_below_zero_stands_in_brackets():
     words = {"a": number(Fraction(3), "length"), "b": number(Fraction(-1, 4), "length")}
-    assert line(body, words) == "3 − (−1/4)"
-
-
-def test_a_rounded_number_carries_its_sign():
+    assert line(ast.parse("a - b", mode="eval").body, words) == "3 − (−1/4)"
     third = number(Fraction(1, 3), "length")
     assert third.startswith("≈ ")
     assert number(25 * MM, "length").startswith("≈ ")
     assert number(25 * MM, "length", "mm") == "25"
+    assert kind_of("inner_cover", {}) == "answer"
+    assert [number(Fraction(n), "answer") for n in (0, 1)] == ["no", "yes"]
 
 
 # ── a formula with two branches ───────────────────────────────────────────────────────────────
@@ -342,11 +340,6 @@ def test_steps_and_sources_follow_the_branch_that_is_taken(
     assert set(graph.rests_on("shelf.shelf_height", measured)) == every
     for name in every:
         assert "shelf.shelf_height" in graph.reached_by(name)
-
-
-def test_an_answer_is_shown_as_yes_or_no():
-    assert kind_of("inner_cover", {}) == "answer"
-    assert [number(Fraction(n), "answer") for n in (0, 1)] == ["no", "yes"]
 
 
 # ── values ────────────────────────────────────────────────────────────────────────────────────
@@ -400,11 +393,6 @@ def test_a_given_name_of_what_is_not_built_is_no_fault():
     assert given.items() <= values(DEMO, given).items()
 
 
-def test_a_given_measured_size_is_not_derived_again():
-    assert "hive_length" in DIMENSIONS.rests_on("bottom_board.side_rail_length", DEMO.measurements)
-    assert "top_bar" in DIMENSIONS.rests_on("bottom_board.side_rail_length")
-
-
 def test_an_unknown_dimension_is_told_with_the_nearest():
     with pytest.raises(UnknownNameError, match=r"did you mean bottom_board\.side_rail_length"):
         DIMENSIONS.dimension("side_rail_length")
@@ -425,13 +413,13 @@ def test_a_changed_measurement_changes_only_what_it_reaches(name, sixty_fourths)
     assert changed_names <= set(DIMENSIONS.reached_by(name, DEMO.measurements))
 
 
-@pytest.mark.parametrize("name", MEASURED)
-def test_reached_by_and_rests_on_are_two_views_of_one_graph(name):
-    for dimension in DIMENSIONS.names():
-        reached = dimension in DIMENSIONS.reached_by(name)
-        derived = name in DIMENSIONS.dimensions
-        if not derived:
-            assert reached == (name in DIMENSIONS.rests_on(dimension))
+def test_reached_by_and_rests_on_are_two_views_of_one_graph():
+    rests = {d: set(DIMENSIONS.rests_on(d)) for d in DIMENSIONS.names()}
+    for name in [n for n in MEASURED if n not in DIMENSIONS.dimensions]:
+        assert set(DIMENSIONS.reached_by(name)) == {d for d, on in rests.items() if name in on}
+    rail = "bottom_board.side_rail_length"  # what was measured is not derived again
+    assert "hive_length" in DIMENSIONS.rests_on(rail, DEMO.measurements)
+    assert "top_bar" in rests[rail]
 
 
 def test_changes_say_old_and_new():
@@ -451,12 +439,3 @@ def test_the_order_of_the_functions_does_not_matter(tmp_path, monkeypatch):
     turned = graph.values(DEMO.measurements)
     straight = values(DEMO)
     assert all(turned[n] == straight[n] for n in graph.names())
-
-
-def test_what_slides_is_rounded_down_and_what_covers_up():
-    rule = {n: DIMENSIONS.dimension(n).rule.rounding for n in DIMENSIONS.names()}
-    for name in ("panel_length", "panel_width", "screen_length", "mesh_width"):
-        assert rule[f"bottom_board.{name}"] is Rounding.DOWN
-    for name in ("deck_length", "cover_width"):
-        assert rule[f"roof.{name}"] is Rounding.UP
-    assert rule["bottom_board.side_rail_length"] is Rounding.NEAREST

@@ -5,13 +5,12 @@ import re
 from collections.abc import Iterator
 from pathlib import Path
 
-import pytest
-
 import hivecalc
 from hivecalc.components import DIMENSIONS, MODULES
 from hivecalc.fit import FIT
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.hive.measurements import OPENINGS
+from tests.each import each
 
 ROOT = Path(hivecalc.__file__).parent
 SOURCES = sorted(p for p in ROOT.rglob("*.py"))
@@ -24,9 +23,6 @@ def public(path: Path) -> Iterator[tuple[str, ast.FunctionDef | ast.ClassDef]]:
             yield f"{path.relative_to(ROOT)}:{node.name}", node
 
 
-PUBLIC = dict(item for path in SOURCES for item in public(path))
-
-
 def test_every_module_says_what_it_is_for():
     said = {path: ast.get_docstring(ast.parse(path.read_text())) or "" for path in SOURCES}
     first = re.compile(r"[A-ZÀ-Ž“`'][^\n]*\.$")
@@ -34,14 +30,15 @@ def test_every_module_says_what_it_is_for():
 
 
 def test_every_public_thing_says_in_one_sentence_what_it_is():
-    said = {n: (ast.get_docstring(node) or "").partition("\n\n")[0] for n, node in PUBLIC.items()}
+    found = (item for path in SOURCES for item in public(path))
+    said = {n: (ast.get_docstring(node) or "").partition("\n\n")[0] for n, node in found}
     assert {n: t for n, t in said.items() if not t.endswith((".", ":")) or len(t) >= 240} == {}
 
 
 WRITTEN = [n for n, d in DIMENSIONS.dimensions.items() if not d.function.__name__.startswith("_")]
 
 
-@pytest.mark.parametrize("name", WRITTEN)
+@each(WRITTEN)
 def test_every_dimension_says_what_why_and_shows_its_sum(name):
     dimension = DIMENSIONS.dimension(name)
     text = dimension.function.__doc__ or ""
@@ -51,7 +48,7 @@ def test_every_dimension_says_what_why_and_shows_its_sum(name):
     assert f">>> {dimension.function.__name__}(" in text
 
 
-@pytest.mark.parametrize("component", MODULES)
+@each(MODULES)
 def test_figures_in_the_examples_have_a_source(component):
     text = " ".join((MODULES[component].__doc__ or "").split())
     assert "common practice, no published source" in text

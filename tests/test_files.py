@@ -14,6 +14,7 @@ import pytest
 from hivecalc.hive import HiveFaults, hive_from_file, locked, write_new, write_whole
 from hivecalc.support import files
 from hivecalc.support.faults import escaped, quoted, steers
+from tests.users import as_nobody
 
 
 def names_in(folder: Path) -> list[str]:
@@ -25,18 +26,6 @@ def failing(number: int) -> Callable[..., None]:
         raise OSError(number, os.strerror(number))
 
     return fail
-
-
-@contextmanager
-def nobody() -> Iterator[None]:
-    """Lay down the rights of root, who may read everything, for a moment."""
-    me = os.geteuid()
-    if not me:
-        os.seteuid(65534)
-    try:
-        yield
-    finally:
-        os.seteuid(me)
 
 
 # ── read ──────────────────────────────────────────────────────────────────────────────────────
@@ -91,7 +80,7 @@ def test_a_file_that_cannot_be_read_is_one_sentence(
     tmp_path: Path, place: Callable[[Path], Path | str], reason: str
 ) -> None:
     path = place(tmp_path)
-    rights = nobody() if place is locked_away else nullcontext()
+    rights = as_nobody() if place is locked_away else nullcontext()
     with rights, pytest.raises(HiveFaults) as caught:
         hive_from_file(path)
     sentence = str(caught.value)
@@ -100,14 +89,11 @@ def test_a_file_that_cannot_be_read_is_one_sentence(
     assert sentence.endswith(".")
 
 
-@pytest.mark.parametrize("number", [errno.EACCES, errno.EIO])
-def test_what_the_system_says_is_told(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, number: int
-) -> None:
-    monkeypatch.setattr(Path, "open", failing(number))
-    reason = "you have no permission" if number == errno.EACCES else os.strerror(number)
-    with pytest.raises(HiveFaults, match=reason):
-        hive_from_file(tmp_path / "hive.toml")
+def test_what_the_system_says_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    for number, reason in ((errno.EACCES, "you have no permission"), (errno.EIO, "Input/output")):
+        monkeypatch.setattr(Path, "open", failing(number))
+        with pytest.raises(HiveFaults, match=reason):
+            hive_from_file(tmp_path / "hive.toml")
 
 
 # ── whole or not at all ───────────────────────────────────────────────────────────────────────

@@ -32,8 +32,8 @@ from hivecalc.hive import (
 )
 from hivecalc.hive.reading import KNOWN
 from hivecalc.length import MM, UNITS, Units, length_from_text
-from hivecalc.support.faults import MOST_FAULTS
 from hivecalc.support.files import LONGEST_LINE, text_of
+from tests.each import each
 
 SIZE = "[measured]\nhive_length = 20\nhive_width = 18\n"
 FEWER = sorted({n for n, m in MEASUREMENTS.items() if m.kind != "answer"})
@@ -227,52 +227,22 @@ def test_the_ends_of_each_range_are_accepted_and_what_lies_beyond_is_not(
 # ── reading ───────────────────────────────────────────────────────────────────────────────────
 
 
-def test_a_full_file_is_read_exactly() -> None:
+def test_a_full_file_is_read_exactly_in_the_order_of_the_names() -> None:
     hive = hive_from_text(
-        """
-        name = "Orchard hive"
-        units = "inch"
-        [measured]
-        hive_length = "23 1/8"
-        hive_width = 17.375
-        stud_thickness = '38 mm'
-        foam_thickness = 1
-        mesh_thickness = 0.034
-        [chosen]
-        panel_gap = "1/4"
-        frames = 8
-        """
+        'name = "Orchard hive"\nunits = "inch"\n[chosen]\nframes = 8\npanel_gap = "1/4"\n'
+        '[measured]\nhive_width = 17.375\nhive_length = "23 1/8"\nfoam_thickness = 1\n'
+        "stud_thickness = '38 mm'\nmesh_thickness = 0.034\n"
     )
-    assert hive == Hive(
-        "Orchard hive",
-        "inch",
-        {
-            "hive_length": Fraction(185, 8),
-            "hive_width": Fraction(139, 8),
-            "stud_thickness": Fraction(190, 127),
-            "foam_thickness": Fraction(1),
-            "mesh_thickness": Fraction(17, 500),
-        },
-        {"panel_gap": Fraction(1, 4), "frames": Fraction(8)},
-    )
-
-
-def test_bare_numbers_are_in_the_units_of_the_file() -> None:
-    hive = hive_from_text(
+    sizes = "hive_length 185/8 hive_width 139/8 stud_thickness 190/127 foam_thickness 1"
+    measured, chosen = pairs(f"{sizes} mesh_thickness 17/500"), pairs("panel_gap 1/4 frames 8")
+    assert hive == Hive("Orchard hive", "inch", measured, chosen)
+    assert [*hive.measured, *hive.chosen] == [*measured, *chosen]
+    metric = hive_from_text(
         'units = "mm"\n[measured]\nhive_length = 508\nhive_width = "457,2 mm"\n'
         'foam_thickness = 25\nstud_thickness = "1 1/2 in"\n[chosen]\nframes = 9\n'
     )
-    assert [*hive.measured.values()] == [20, 18, Fraction(3, 2), 25 * MM]
-    assert hive.chosen == {"frames": 9}
-
-
-def test_values_stand_in_the_order_of_the_names_however_the_file_orders_them() -> None:
-    hive = hive_from_text(
-        "[chosen]\npanel_gap = 0.25\nslot_ease = 0.125\n"
-        "[measured]\nhive_width = 18\nhive_length = 20\n"
-    )
-    assert [*hive.measured, *hive.chosen] == ["hive_length", "hive_width", "slot_ease", "panel_gap"]
-    assert (hive.name, hive.units) == ("My hive", "inch")
+    assert [*metric.measured.values()] == [20, 18, Fraction(3, 2), 25 * MM]
+    assert (metric.name, metric.chosen) == ("My hive", {"frames": 9})
 
 
 def test_measurements_are_what_is_given_and_defaults() -> None:
@@ -282,18 +252,9 @@ def test_measurements_are_what_is_given_and_defaults() -> None:
     assert hive.measurements == expected | sizes
     frame = hive_from_text(SIZE + "built_opening_width = 14.75\n").measurements
     assert frame["bottom_board.opening_width"] == frame["built_opening_width"] == Fraction("14.75")
-
-
-def test_demo_hive_is_the_orchard_hive() -> None:
     assert demo_hive() == hive_from_text(
         'name = "Orchard hive"\n[measured]\nhive_length = "23 1/8"\nhive_width = "17 3/8"\n'
     )
-
-
-def test_a_byte_order_mark_and_the_line_ends_of_windows_are_read(tmp_path: Path) -> None:
-    path = tmp_path / "hive.toml"
-    path.write_bytes(b"\xef\xbb\xbf" + SIZE.replace("\n", "\r\n").encode())
-    assert hive_from_file(path) == hive_from_text(SIZE)
 
 
 # ── faults ────────────────────────────────────────────────────────────────────────────────────
@@ -406,8 +367,9 @@ FAULTS = [
 ]
 
 
-@pytest.mark.parametrize(("text", "place", "said"), FAULTS, ids=range(len(FAULTS)))
-def test_one_planted_fault_is_one_sentence(text: str, place: str, said: str) -> None:
+@each(FAULTS)
+def test_one_planted_fault_is_one_sentence(row: tuple[str, str, str]) -> None:
+    text, place, said = row
     fault = fault_of(text)
     assert fault.place.startswith(f"hive.toml, {place}")
     assert said in str(fault)
@@ -423,80 +385,25 @@ def test_a_range_is_shown_in_the_units_of_the_file_with_its_reason() -> None:
 
 def test_all_faults_come_at_once_in_the_order_of_the_file() -> None:
     faults = faults_of(
-        """
-        name = 4
-        overhang = 2
-        [chosen]
-        pannel_gap = "1/4"
-        frames = "ten"
-        screen_gap = 9
-        [mesured]
-        hive_length = "23 1/0"
-        stud_width = [3]
-        hive_width = 12
-        """
+        'name = 4\noverhang = 2\n[chosen]\npannel_gap = "1/4"\nframes = "ten"\nscreen_gap = 9\n'
+        '[mesured]\nhive_length = "23 1/0"\nstud_width = [3]\nhive_width = 12\n'
     )
-    places = [fault.place.removeprefix("hive.toml, ") for fault in faults]
-    assert places == [
-        "name",
-        "“overhang”",
-        "[chosen] pannel_gap",
-        "[chosen] frames",
-        "[chosen] screen_gap",
-        "[mesured]",
-        "[mesured] hive_length",
-        "[mesured] stud_width",
-    ]
+    assert [fault.place.removeprefix("hive.toml, ") for fault in faults] == [
+        "name", "“overhang”", "[chosen] pannel_gap", "[chosen] frames", "[chosen] screen_gap",
+        "[mesured]", "[mesured] hive_length", "[mesured] stud_width",
+    ]  # fmt: skip
 
 
 def test_the_error_has_a_sentence_a_line() -> None:
     with pytest.raises(HiveFaults) as caught:
         hive_from_text(SIZE + "stud_width = 1\nfoam_thickness = 9\n", "orchard.toml")
+    unknown = faults_of("units = 'cm'\n[measured]\nhive_length = 587\nhive_width = '1/0'")
+    assert [f.place.removeprefix("hive.toml, ") for f in unknown] == [
+        "units", "[measured] hive_width",  # lengths are read, but not held against a range
+    ]  # fmt: skip
     first, second = str(caught.value).split("\n")
     assert first.startswith("orchard.toml, [measured] stud_width: 1 in is too small; give 2 in to ")
     assert second.startswith("orchard.toml, [measured] foam_thickness: 9 in is too large; give ")
-
-
-def test_with_unknown_units_lengths_are_read_but_not_held_against_a_range() -> None:
-    faults = faults_of("units = 'cm'\n[measured]\nhive_length = 587\nhive_width = '1/0'")
-    places = ["hive.toml, units", "hive.toml, [measured] hive_width"]
-    assert [fault.place for fault in faults] == places
-
-
-def test_very_many_faults_are_cut_short() -> None:
-    faults = faults_of(SIZE + "".join(f"bee_{n} = 1\n" for n in range(MOST_FAULTS + 50)))
-    assert len(faults) == MOST_FAULTS + 1
-    assert faults[-1].found == "there are more faults than these"
-
-
-PLANTED = {
-    'name = ""': "top",
-    "units = 'furlong'": "top",
-    "wasps = 1": "top",
-    "stud_thickness = 15": "measured",
-    "stud_width = true": "measured",
-    "foam_thickness = 'thick'": "measured",
-    "deck_thickness = [1]": "measured",
-    "hornets = 3": "measured",
-    "panel_gap = 0": "chosen",
-    "frames = 1.5": "chosen",
-    "overhang = nan": "chosen",
-    "moths = 'x'": "chosen",
-}
-
-
-@given(st.sets(st.sampled_from(sorted(PLANTED)), min_size=1))
-def test_as_many_faults_are_told_as_were_planted(planted: set[str]) -> None:
-    # Where the units are unknown a number cannot be out of range, so those two stay apart.
-    assume(
-        "units = 'furlong'" not in planted or not planted & {"stud_thickness = 15", "panel_gap = 0"}
-    )
-    by_section = {
-        section: "\n".join(line for line in sorted(planted) if PLANTED[line] == section)
-        for section in ("top", "measured", "chosen")
-    }
-    text = f"{by_section['top']}\n{SIZE}{by_section['measured']}\n[chosen]\n{by_section['chosen']}"
-    assert len(faults_of(text)) == len(planted)
 
 
 # ── the hive's size, and how values relate ────────────────────────────────────────────────────
@@ -518,13 +425,8 @@ def test_half_of_a_size_is_a_fault() -> None:
             assert fault.place == f"hive.toml, [measured] {missing}"
             assert fault.accepted == f"give {accepted}"
     assert len(faults_of(SIZE + "box_length = 20\n")) == 2
-
-
-@pytest.mark.parametrize(
-    "bad", ["hive_lenght = 20", "hive_length = 'long'", "[chosen]\nhive_length = 20"]
-)
-def test_a_size_given_wrongly_is_not_called_missing_too(bad: str) -> None:
-    assert len(faults_of(f"[measured]\nhive_width = 18\n{bad}")) == 1
+    for bad in ("hive_lenght = 20", "hive_length = 'long'", "[chosen]\nhive_length = 20"):
+        assert len(faults_of(f"[measured]\nhive_width = 18\n{bad}")) == 1  # it is not missing too
 
 
 def test_a_relation_says_both_values_and_is_placed_at_what_was_given() -> None:
@@ -534,18 +436,13 @@ def test_a_relation_says_both_values_and_is_placed_at_what_was_given() -> None:
     assert fault.found == "rim_low_height is 4 in and stud_width is 3 1/2 in (the default)"
     fault = fault_of(SIZE + "board_thickness = 0.375\n[chosen]\njoint_depth = 0")
     assert fault.place == "hive.toml, [measured] board_thickness"
+    for line in ("strip_narrow = 0.75", "lug_thickness = 0.6875", "[chosen]\nrim_low_height = 3.5"):
+        assert hive_from_text(SIZE + line).measured  # equal values may stand together
     for given_so, place in (
         ({"stud_width": "2", "entrance_height": "2"}, "--set entrance_height"),
         ({"board_thickness": "3/8", "rest_overlap": "1/4"}, "--set board_thickness"),
     ):
         assert [fault.place for fault in setting_faults(given_so)] == [place]
-
-
-@pytest.mark.parametrize(
-    "line", ["strip_narrow = 0.75", "lug_thickness = 0.6875", "[chosen]\nrim_low_height = 3.5"]
-)
-def test_equal_values_may_stand_together_where_one_only_may_not_exceed_the_other(line: str) -> None:
-    assert hive_from_text(SIZE + line).measured
 
 
 def test_a_hive_must_hold_two_studs_and_what_goes_between() -> None:
@@ -559,12 +456,9 @@ def test_a_hive_must_hold_two_studs_and_what_goes_between() -> None:
     small = "units = 'mm'\n[measured]\nhive_length = 500\nstud_thickness = 55\nhive_width = "
     assert hive_from_text(small + "210")
     assert "give at least 210 mm, so that 100 mm are left" in fault_of(small + "209").accepted
+    assert len(faults_of(SIZE + "stud_width = 'x'\n[chosen]\nrim_low_height = 6")) == 1
     fault = fault_of("[measured]\nhive_length = 20\nhive_width = 3")
     assert "a hive is bigger than its frame of studs" in fault.accepted
-
-
-def test_nothing_is_compared_with_a_value_that_was_refused() -> None:
-    assert len(faults_of(SIZE + "stud_width = 'x'\n[chosen]\nrim_low_height = 6")) == 1
 
 
 def test_an_answer_is_read_and_written_as_yes_or_no() -> None:
@@ -600,7 +494,8 @@ def test_what_a_file_may_have_ends_where_its_message_says() -> None:
     note = "# " + "x" * 998
     assert hive_from_text(f"{SIZE}{note}").measured
     assert fault_of(f"{SIZE}{note}x").found == "this line has 1001 characters"
-    assert len(faults_of(SIZE + "".join(f"bee_{n} = 1\n" for n in range(102)))) == 101
+    very_many = faults_of(SIZE + "".join(f"bee_{n} = 1\n" for n in range(102)))
+    assert (len(very_many), very_many[-1].found) == (101, "there are more faults than these")
     assert text_of("hive.toml", b" " * 1_000_000)
     with pytest.raises(HiveFaults, match="bigger than 1 MB"):
         text_of("hive.toml", b" " * 1_000_001)
@@ -743,23 +638,24 @@ def test_a_new_file_names_each_measurement_with_its_default_and_meaning(units: U
     assert lengths == pytest.approx([587.4] * len(lengths), abs=0.5)
 
 
-@pytest.mark.parametrize(
-    ("units", "length", "written"),
-    [
-        ("inch", Fraction(29, 8), '"3 5/8"'),
-        ("inch", Fraction(3501, 1000), '"3.501"'),
-        ("inch", 89 * MM, '"89 mm"'),
-        ("inch", 89 * MM + MM / 8, '"89.125 mm"'),
-        ("inch", Fraction(10, 3), '"3 1/3 in"'),
-        ("mm", 89 * MM, '"89"'),
-        ("mm", Fraction(29, 8), '"92.075"'),
-        ("mm", Fraction(69, 32), '"54.76875"'),
-        ("mm", Fraction(10, 3), '"3 1/3 in"'),
-    ],
-)
+PLAINEST: list[tuple[Units, Fraction, str]] = [
+    ("inch", Fraction(29, 8), '"3 5/8"'),
+    ("inch", Fraction(3501, 1000), '"3.501"'),
+    ("inch", 89 * MM, '"89 mm"'),
+    ("inch", 89 * MM + MM / 8, '"89.125 mm"'),
+    ("inch", Fraction(10, 3), '"3 1/3 in"'),
+    ("mm", 89 * MM, '"89"'),
+    ("mm", Fraction(29, 8), '"92.075"'),
+    ("mm", Fraction(69, 32), '"54.76875"'),
+    ("mm", Fraction(10, 3), '"3 1/3 in"'),
+]
+
+
+@each(PLAINEST)
 def test_a_length_is_written_the_plainest_way_that_is_exact(
-    units: Units, length: Fraction, written: str
+    row: tuple[Units, Fraction, str],
 ) -> None:
+    units, length, written = row
     hive = changed(replace(demo_hive(), units=units), {"stud_width": length})
     assert f"\nstud_width = {written} " in hive_text(hive)
 
@@ -835,10 +731,12 @@ def test_saving_changes_what_changed_and_nothing_else(tmp_path: Path) -> None:
 
 def test_saving_what_the_file_says_already_changes_no_byte(tmp_path: Path) -> None:
     path = tmp_path / "hive.toml"
-    path.write_bytes(OLD.replace("\n", "\r\n").encode())
-    before = path.read_bytes()
-    save(path, hive_from_file(path))
-    assert path.read_bytes() == before
+    for begins in (b"", b"\xef\xbb\xbf"):  # with a byte order mark, and the line ends of Windows
+        path.write_bytes(begins + OLD.replace("\n", "\r\n").encode())
+        before = path.read_bytes()
+        assert hive_from_file(path) == hive_from_text(OLD)
+        save(path, hive_from_file(path))
+        assert path.read_bytes() == before.removeprefix(begins)
 
 
 @pytest.mark.parametrize("before", [None, b"", b"\n"])

@@ -21,13 +21,13 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from hivecalc.answers import Row, rows, rows_in
+from hivecalc.answers import Row, rows_in
 from hivecalc.components import DIMENSIONS, values
 from hivecalc.hive import Fault, HiveFaults, demo_hive
 from hivecalc.judging import verdict, verdict_json
 from hivecalc.length import mixed
+from tests.commands import Told, called
 from tests.test_bad_input import check_lines, check_sentences, is_harmless
-from tests.test_cli import Told, called
 
 PANEL = "bottom_board.panel_width"
 KEYS = ["schema", "dimension", "answer", "verdict", "slips", "message", "first_difference",
@@ -76,6 +76,10 @@ def test_text_says_what_would_give_it_and_where_to_look(capfd):
     assert max(map(len, told.out.splitlines())) <= 80
     right = judge(capfd, "panel width", "14 1/8")
     assert right.out.splitlines()[1:] == ["Right."]
+    [row] = judge(capfd, PANEL, "14 3/8", "--format", "csv").rows
+    assert (row["verdict"], row["slips"], row["carried"]) == ("slip", "gap_forgotten", "no")
+    spaceless = judge(capfd, "front_rail_length", "143/8")
+    assert "143/8 reads as 17 7/8 in.\nLook again: Did you mean 14 3/8 in?\n" in spaceless.out
 
 
 def test_an_earlier_answer_is_carried_on(capfd):
@@ -100,12 +104,6 @@ def test_an_earlier_answer_without_its_space_is_taken_as_written_and_told(capfd)
     assert judge(capfd, "panel_width", "14 1/8", "--carry", "opening_width=143/0").err == ""
 
 
-def test_a_space_left_out_is_asked_about(capfd):
-    told = judge(capfd, "front_rail_length", "143/8")
-    assert told.status == 1
-    assert "143/8 reads as 17 7/8 in.\nLook again: Did you mean 14 3/8 in?\n" in told.out
-
-
 def test_another_hive_is_judged_by_its_own_sizes(capfd, tmp_path):
     # By hand: 16 - 3 - 1/4; in mm, 400 - 2 x 38 - 6.
     assert judge(capfd, "panel_width", "12 3/4", "--set", "hive_width=16").status == 0
@@ -113,13 +111,6 @@ def test_another_hive_is_judged_by_its_own_sizes(capfd, tmp_path):
     file.write_text('units = "mm"\nmeasured = {hive_length = 600, hive_width = 400}\n')
     assert judge(capfd, "panel_width", "318", file).status == 0
     assert judge(capfd, "panel_width", "317", file).status == 1
-
-
-def test_csv_of_one_answer_is_one_row(capfd):
-    told = judge(capfd, PANEL, "14 3/8", "--format", "csv")
-    assert [(r["verdict"], r["slips"], r["carried"]) for r in told.rows] == [
-        ("slip", "gap_forgotten", "no")
-    ]
 
 
 def test_out_holds_the_verdict(capfd, tmp_path):
@@ -139,36 +130,6 @@ def test_a_bad_answer_is_a_verdict_and_harmless(capfd, form):
             assert told.document["answer"] == answer
         if form == "csv":
             assert not told.out.splitlines()[1].partition(",")[2].startswith(("=", "-", "+", '"='))
-
-
-FAULTS = {
-    ("side_rail_lenght", "1"): "or bottom_board.side_rail_length",
-    ("box.end_length", "1"): "this hive has no box",
-    ("stud_thickness", "1 1/2"): "it is measured, so there is nothing to work out",
-    ("width\x1b[31m", "1"): "there is no dimension of this name",
-    (PANEL, "14", "-x"): "No such option '-x'",
-    (PANEL,): "an answer in quotes",
-    (): "an answer in quotes",
-    (PANEL, "14", "1/8"): 'an answer in quotes like "14 1/8"',
-    (PANEL, "14", "1/8", "my-hive.toml"): "an answer in quotes",
-    (PANEL, "14", "mm"): "an answer in quotes",
-    (PANEL, "14", "no-such.toml"): "there is no such file",
-    (PANEL, "14", "--formt", "json"): "did you mean --format",
-    (PANEL, "14", "--format", "xml"): "“xml” is not known here",
-    (PANEL, "14", "--carry", "opening_width"): "is not DIMENSION=ANSWER",
-    (PANEL, "14", "--carry", "opening=1"): "there is no dimension of this name",
-    (PANEL, "14", "--carry", "opening_width=1", "--carry", "opening_width=2"): "given twice",
-    (PANEL, "14", "--set", "stud=1"): "not a known name",
-    ("--answers", "no-such.csv"): "there is no such file or folder",
-    ("--answers", "a.csv", "b.toml", "c.toml"): "with --answers at most one hive file",
-    ("--answers", "a.csv", "--carry", "a=b"): "--carry goes with one answer",
-}
-
-
-@pytest.mark.parametrize("words", FAULTS, ids=" ".join)
-def test_a_bad_call_is_refused_in_one_sentence(capfd, tmp_path, monkeypatch, words):
-    monkeypatch.chdir(tmp_path)
-    check_sentences(judge(capfd, *words), FAULTS[words])
 
 
 # ── a file of answers ─────────────────────────────────────────────────────────────────────────
@@ -311,19 +272,15 @@ def test_a_damaged_row_of_csv_costs_that_row_only(capfd, answers, bad):
 
 @pytest.mark.parametrize("bad", DAMAGED_JSON, ids=lambda bad: repr(bad[:40]))
 def test_a_damaged_row_of_json_costs_that_row_only(capfd, answers, bad):
-    answers.write_bytes(b"\n".join([GOOD_JSON, bad, b"", GOOD_JSON]))
-    told = judge(capfd, "--answers", answers, "--format", "json")
-    assert (told.status, verdicts(told)) == (2, ["right", "right"])
-    check_lines(told.err, f"{answers}, row 2")
-    assert DAMAGED_JSON[bad] in told.err
-
-
-@pytest.mark.parametrize("bad", DAMAGED_JSON, ids=lambda bad: repr(bad[:40]))
-def test_a_damaged_item_of_a_list_costs_that_item_only(capfd, answers, bad):
-    answers.write_bytes(b"[" + b",\n".join([GOOD_JSON, bad, GOOD_JSON, GOOD_JSON]) + b"]")
-    told = judge(capfd, "--answers", answers, "--format", "json")
-    assert (told.status, verdicts(told)) == (2, ["right", "right", "right"])
-    check_lines(told.err, f"{answers}, row 2")
+    for text, good in (
+        (b"\n".join([GOOD_JSON, bad, b"", GOOD_JSON]), 2),
+        (b"[" + b",\n".join([GOOD_JSON, bad, GOOD_JSON, GOOD_JSON]) + b"]", 3),
+    ):
+        answers.write_bytes(text)
+        told = judge(capfd, "--answers", answers, "--format", "json")
+        assert (told.status, verdicts(told)) == (2, ["right"] * good)
+        check_lines(told.err, f"{answers}, row 2")
+        assert DAMAGED_JSON[bad] in told.err or good == 3
 
 
 @pytest.mark.parametrize("text", [FORMS["CSV"], FORMS["JSON lines"], FORMS["a JSON list"]],
@@ -344,13 +301,6 @@ def test_a_file_cut_at_any_byte_gives_the_whole_rows_before_it(answers, text):
         if text == CLASS and good:
             good.pop()  # which may be cut within its last cell
         assert good == whole[: len(good)]
-
-
-def test_a_list_without_its_end_is_told(answers):
-    answers.write_bytes(b"[" + GOOD_JSON)
-    good, fault = rows_in(answers)
-    assert good.answer == "14 1/8"
-    assert "row 2: it is cut short" in str(fault)
 
 
 @pytest.mark.parametrize("text", ["\n\r\n{bad}\n", '\n\ndimension,answer\n\n"bad\n'])
@@ -475,10 +425,10 @@ def as_file(path: Path, form: str, given: list[list[str]]) -> None:
 @pytest.mark.parametrize(("given_as", "told_as"), [("csv", "csv"), ("lines", "json"),
                                                   ("list", "text")])  # fmt: skip
 def test_every_answer_of_a_long_file_is_told(capfd, answers, given_as, told_as):
-    as_file(answers, given_as, many(6000))
+    as_file(answers, given_as, many(2500))
     told = judge(capfd, "--answers", answers, "--format", told_as)
     assert told.err == ""
-    assert len(told.out.splitlines()) == 6000 + (told_as != "json")  # names, or the sum of it
+    assert len(told.out.splitlines()) == 2500 + (told_as != "json")  # names, or the sum of it
 
 
 PEAK = """
@@ -521,7 +471,3 @@ def test_rows_are_told_while_more_are_to_come(tmp_path):
     come.set()
     assert sum(1 for _ in found) == 2999
     writer.join()
-
-
-def test_a_row_is_as_long_as_a_page_at_most():
-    assert rows.MOST_ROW == 65_536

@@ -65,19 +65,18 @@ def test_any_readings_get_one_answer_and_turn_with_their_diagonals(length, width
     assert there.sentence == back.sentence
 
 
-def test_readings_that_no_box_has_are_called_misread():
-    found = squareness(Fraction(20), Fraction(15), Fraction(26), Fraction(26))
-    assert found.misread
-    assert not found.square
-    assert "misread" in found.sentence
-
-
-def test_out_of_square_says_which_way_to_push():
+def test_out_of_square_says_which_way_to_push_and_what_no_box_has_is_misread():
     found = squareness(Fraction(20), Fraction(15), Fraction(101, 4), Fraction(99, 4))
     assert not found.square
     assert found.lean > 0
     assert "1/2 in" in found.sentence
     assert "longer diagonal" in found.sentence
+    assert lean(Fraction(4), Fraction(1), Fraction(40), Fraction(1)) == 4  # the length at most
+    none_has = squareness(Fraction(20), Fraction(15), Fraction(26), Fraction(26))
+    assert (none_has.misread, none_has.square) == (True, False)
+    assert "misread" in none_has.sentence
+    with pytest.raises(ValueError, match="at least one"):
+        reading_to_use([])
 
 
 @pytest.mark.parametrize(
@@ -94,12 +93,3 @@ def test_the_largest_of_three_readings_is_used(readings, use, straight, words):
     assert advice.use == length_from_text(use)
     assert advice.straight is straight
     assert words in advice.sentence
-
-
-def test_no_reading_is_refused():
-    with pytest.raises(ValueError, match="at least one"):
-        reading_to_use([])
-
-
-def test_the_lean_is_never_more_than_the_length():
-    assert lean(Fraction(4), Fraction(1), Fraction(40), Fraction(1)) == 4

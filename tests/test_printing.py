@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from hivecalc.cli import exit_status
 from hivecalc.hive import demo_hive, hive_text
 from hivecalc.widgets.printing import book_steps, file_link, template_steps
+from tests.commands import called
 
 
 def parted(steps):
@@ -63,11 +63,6 @@ def own(tmp_path, monkeypatch):
     Path("own.toml").write_text(hive_text(demo_hive()), encoding="utf-8")
 
 
-def called(capfd, *arguments):
-    status = exit_status(list(arguments))
-    return status, *capfd.readouterr()
-
-
 @pytest.mark.usefixtures("own")
 def test_book_writes_both_beside_the_file_or_the_one_that_is_named(capfd):
     assert called(capfd, "book", "own.toml") == (
@@ -104,21 +99,6 @@ def test_book_shows_a_plan_that_was_kept(capfd):
     assert called(capfd, "book", "own.toml", "--plan", "plan.json", "--out", "b.html")[0] == 0
     kept = json.loads(Path("plan.json").read_text(encoding="utf-8"))
     assert f"{len(kept['settings'])} settings, " in Path("b.html").read_text(encoding="utf-8")
-
-
-@pytest.mark.parametrize(
-    ("arguments", "said"),
-    [
-        (["shop", "--hives", "1.5"], "--hives: “1.5” is not a whole number; write one like 12."),
-        (["shop", "--factory-edge", ""], "--factory-edge: no part from a sheet is called “”;"),
-        (["fit", "--trial", "x"], "--trial: “x” is not a whole number;"),
-        (["parts", "--format"], "--format needs a value after it;"),
-    ],
-)
-def test_what_click_refuses_is_told_in_our_own_words(capfd, arguments, said):
-    status, out, err = called(capfd, *arguments)
-    assert (status, out, err.count("\n")) == (2, "", 1)
-    assert err.startswith(said)
 
 
 @pytest.mark.parametrize("path", ["x" * 5000, "a b" * 2000, "x" * 200 + "/" + "y" * 4000])

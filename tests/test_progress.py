@@ -80,28 +80,21 @@ def test_a_slip_comes_back_after_1_3_7_14_and_30_days():
     assert progress(found, day + timedelta(900)).next == ()
 
 
-def test_right_before_the_day_is_practice_and_no_step():
-    found = only(progress([slipped(4, "gap_added"), answered(4), answered(4)], MONDAY))
-    assert (found.right_since, found.step, str(found.due)) == (2, 0, "2026-05-05")
+# What was answered after a slip on the 4th, and what the slip has then: times, right since, step.
+SINCE = [
+    ([answered(4), answered(4)], (1, 2, 0), "05-05"),  # before the day it is practice and no step
+    ([answered(5), answered(8), slipped(9, "gap_added")], (2, 0, 0), "05-10"),  # it starts again
+    ([answered(5, SCREEN)], (1, 0, 0), "05-05"),  # something else is no practice
+    ([answered(5, "03-tray")], (1, 1, 1), "05-08"),  # an exercise that practises it is
+]
 
 
-def test_a_slip_made_again_starts_again():
-    told = [slipped(4, "gap_added"), answered(5), answered(8), slipped(9, "gap_added")]
-    found = only(progress(told, MONDAY))
-    assert (found.times, found.right_since, found.step) == (2, 0, 0)
-    assert str(found.due) == "2026-05-10"
-
-
-def test_a_right_answer_to_something_else_is_no_practice():
-    found = only(progress([slipped(4, "gap_added"), answered(5, SCREEN)], MONDAY))
-    assert (found.right_since, found.step) == (0, 0)
-
-
-def test_an_exercise_that_practises_it_is_practice():
+@pytest.mark.parametrize(("since", "has", "due"), SINCE)
+def test_what_counts_as_practice_of_a_slip(since, has, due):
     exercises = {"gap_added": ["03-drawer", "03-tray"]}
-    found = progress([slipped(4, "gap_added"), answered(5, "03-tray")], date(2026, 5, 8), exercises)
-    assert (only(found).right_since, only(found).step) == (1, 1)
-    assert [n.asked for n in found.next] == ["03-drawer"]
+    found = only(progress([slipped(4, "gap_added"), *since], MONDAY, exercises))
+    assert (found.times, found.right_since, found.step) == has
+    assert str(found.due) == f"2026-{due}"
 
 
 def test_the_exercise_done_longest_ago_comes_first():
@@ -180,24 +173,26 @@ def test_the_page_says_what_to_do_next_and_why():
     assert "%" not in html
 
 
-def test_a_day_without_practice_says_when_the_next_one_is():
-    html = page([slipped(6, "gap_added")], date(2026, 5, 6))
-    assert "No slip comes back today. The next one comes back tomorrow." in html
-    assert "<td>tomorrow</td>" in html
-    assert "(gap added)" not in html
+MENDED = [slipped(4, "gap_added"), answered(5), answered(8)]  # right after 1 and 3 days: then 7
+# What was answered, the day of May, what the page says, what it does not say.
+PAGES = [
+    ([slipped(6, "gap_added")], 6,
+     ("No slip comes back today. The next one comes back tomorrow.", "<td>tomorrow</td>"),
+     "(gap added)"),
+    ([answered(4), answered(5, "roof.lap", "unexplained")], 7,
+     ("No slip has given an answer of yours.", "1 wrong answer that no known slip gives.",
+      "Not right yet, when you last answered: roof: lap."), "(gap added)"),
+    ([slipped(4, "gap_added", asked="03-2")], 7, ("<b>A drawer &amp; its gap</b>",), "03-2"),
+    (MENDED, 10, ("<td>in 5 days</td>", "The next one comes back in 5 days."), "today</td>"),
+]  # fmt: skip
 
 
-def test_where_no_slip_was_made_none_is_made_up():
-    html = page([answered(4), answered(5, "roof.lap", "unexplained")])
-    assert "No slip has given an answer of yours." in html
-    assert "1 wrong answer that no known slip gives." in html
-    assert "Not right yet, when you last answered: roof: lap." in html
-
-
-def test_exercises_go_by_their_titles():
-    html = page([slipped(4, "gap_added", asked="03-2")], titles={"03-2": "A drawer & its gap"})
-    assert "<b>A drawer &amp; its gap</b>" in html
-    assert "03-2" not in html
+@pytest.mark.parametrize(("told", "day", "says", "not_said"), PAGES)
+def test_the_page_says_what_comes_back_and_when_by_titles(told, day, says, not_said):
+    html = page(told, date(2026, 5, day), {"03-2": "A drawer & its gap"})
+    assert [text for text in says if text not in html] == []
+    assert not_said not in html
+    assert asked_title("inner_cover.rim_side_length") == "inner cover: rim side length"
 
 
 @pytest.mark.parametrize("text", ["<script>alert(1)</script>", "\x1b[31m\u202e", "x" * 5000])
@@ -207,15 +202,3 @@ def test_what_somebody_wrote_into_the_file_does_no_harm(text):
     assert html.isprintable()
     assert len(html) < 4000
     ET.fromstring(f"<div>{html.replace('<br>', '<br/>')}</div>")
-
-
-def test_titles_of_what_is_asked():
-    assert asked_title("hive_length") == "hive length"
-    assert asked_title("inner_cover.rim_side_length") == "inner cover: rim side length"
-    assert asked_title("02-4") == "02-4"
-
-
-def test_when_a_slip_comes_back_is_told_in_days():
-    told = [slipped(4, "gap_added"), answered(5), answered(8)]  # right after 1 and 3 days: then 7
-    assert "<td>in 5 days</td>" in page(told, date(2026, 5, 10))
-    assert "The next one comes back in 5 days." in page(told, date(2026, 5, 10))

@@ -23,9 +23,8 @@ from tests.hives import HIVES
 from tests.pictures import (
     NS,
     PX,
-    assert_labels_clear,
+    assert_clear,
     assert_named_true,
-    assert_sound,
     corners,
     extent,
     parsed,
@@ -62,8 +61,7 @@ def sections(draw: st.DrawFn) -> CrossSection:
 @settings(max_examples=120)
 def test_any_section_is_drawn_clear_and_true(cut: CrossSection, units: Units) -> None:
     svg = stud_section(cut, units=units, name="Orchard hive")
-    assert_sound(svg)
-    assert_labels_clear(svg)
+    assert_clear(svg)
     assert_named_true(svg)
     root = parsed(svg)
     scale = float(root.attrib["data-scale"])
@@ -120,8 +118,7 @@ def test_every_blank_of_every_hive_is_drawn(name: str) -> None:
     hive = hive_from_text(HIVES[name])
     for blank in [b for b in plan([hive], demo_yard()).blanks if b.section.thickness > 1]:
         svg = stud_section(blank.section, units=hive.units, name=hive.name)
-        assert_sound(svg)
-        assert_labels_clear(svg)
+        assert_clear(svg)
 
 
 # ── fence and blade ────────────────────────────────────────────────────────────────────────────
@@ -139,8 +136,7 @@ def rips(draw: st.DrawFn) -> tuple[Rip, Fraction, Fraction]:
 @settings(max_examples=100)
 def test_any_rip_is_drawn_clear_and_true(rip: tuple[Rip, Fraction, Fraction], units: Units) -> None:
     svg = fence_and_kerf(*rip, units=units, name="Orchard hive")
-    assert_sound(svg)
-    assert_labels_clear(svg)
+    assert_clear(svg)
     assert_named_true(svg)
 
 
@@ -167,9 +163,8 @@ def test_any_bevel_is_drawn_clear_and_true(
     thickness = thick + Fraction(1, 4)
     slope = min(Fraction(percent, 100), upper / thickness / 2)
     bevel = Bevel(thickness, upper, slope)
-    svg = tilted_blade(bevel, upper, kerf, units=units)
-    assert_sound(svg)
-    assert_labels_clear(svg)
+    svg = tilted_blade(bevel, bevel.fence, kerf, units=units)
+    assert_clear(svg)
     assert_named_true(svg)
 
 
@@ -178,7 +173,7 @@ ROOF = Bevel(Fraction(3, 2), Fraction(7, 2), Fraction(16, 189))
 
 @pytest.mark.parametrize("bevel", [landing_bevel(demo_hive()), ROOF])
 def test_a_tilted_blade_leaves_the_upper_face_whole(bevel: Bevel) -> None:
-    root = parsed(tilted_blade(bevel, bevel.upper, Fraction(1, 8)))
+    root = parsed(tilted_blade(bevel, bevel.fence, Fraction(1, 8)))
     scale = float(root.attrib["data-scale"])
     (stays,) = (corners(e) for e in root.iter(f"{NS}polygon") if e.get("data-part") == "stays")
     low, high = max(y for _, y in stays), min(y for _, y in stays)
@@ -201,8 +196,7 @@ def test_any_taper_is_drawn_clear_and_true(
 ) -> None:
     cut = Taper(run, high, max(high * share / 20, Fraction(1, 2)))
     svg = taper_drawing(cut, units=units, name="Orchard hive")
-    assert_sound(svg)
-    assert_labels_clear(svg)
+    assert_clear(svg)
     assert_named_true(svg)
 
 

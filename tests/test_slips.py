@@ -92,12 +92,6 @@ BY_HAND = [
 ]
 
 
-@pytest.mark.parametrize(("slip", "dimension", "value"), BY_HAND)
-def test_a_slip_gives_what_it_gives_on_paper(slip, dimension, value) -> None:
-    hive = changed(DEMO, {"panel_gap": "9/32"}) if slip == "rounded_wrong_way" else DEMO
-    assert inches(value) in given_by(slip, dimension, hive)
-
-
 # The same frames in a sleeve: box 16 1/4 by 19 7/8, foam 1, skin 1/2, 14 3/4 inside.
 SLEEVED_BY_HAND = [
     ("thickness_forgotten", "hive_width", "17 1/4"),  # the foam left out: 16 1/4 + 2 x 1/2
@@ -107,12 +101,15 @@ SLEEVED_BY_HAND = [
     ("one_fewer", "box.inside_width", "13 3/8"),  # 9 x 1 3/8 + 1
     ("multiplied_one_part", "box.inside_width", "11 3/8"),  # 10 3/8 + 1
     ("gap_forgotten", "box.inside_width", "13 3/4"),  # the play
+    ("thickness_once", "hive_width", "17 3/4"),  # of both in brackets: 16 1/4 + 1 + 1/2
 ]
 
 
-@pytest.mark.parametrize(("slip", "dimension", "value"), SLEEVED_BY_HAND)
-def test_a_slip_about_box_and_sleeve_gives_what_it_gives_on_paper(slip, dimension, value) -> None:
-    assert inches(value) in given_by(slip, dimension, SLEEVED)
+@pytest.mark.parametrize(("slip", "dimension", "value"), BY_HAND + SLEEVED_BY_HAND)
+def test_a_slip_gives_what_it_gives_on_paper(slip, dimension, value) -> None:
+    hive = changed(DEMO, {"panel_gap": "9/32"}) if slip == "rounded_wrong_way" else DEMO
+    sleeved = (slip, dimension, value) in SLEEVED_BY_HAND
+    assert inches(value) in given_by(slip, dimension, SLEEVED if sleeved else hive)
 
 
 def test_only_wood_with_a_name_is_taken_by_its_name() -> None:
@@ -132,18 +129,6 @@ def test_foam_of_25_mm_taken_for_an_inch() -> None:
     hive = changed(DEMO, {"foam_thickness": "25 mm"})
     assert given_by("size_as_25_mm", "bottom_board.slot_height", hive) == {inches("1 1/8")}
     assert given_by("size_as_25_mm", "bottom_board.slot_height") == set()
-
-
-def test_the_working_is_the_line_on_the_paper() -> None:
-    lines = {w.slip.name: w.working for w in wrong_answers(DEMO, "bottom_board.front_rail_length")}
-    assert lines["thickness_once"] == "17 3/8 − 1 1/2 = 15 7/8"
-    assert lines["nominal_size"] == "17 3/8 − 2 × 2 = 13 3/8"
-
-
-def test_both_thicknesses_in_brackets_are_counted_once() -> None:
-    # 16 1/4 + 1 + 1/2, and with the skin left out 16 1/4 + 2 x 1
-    assert inches("17 3/4") in given_by("thickness_once", "hive_width", SLEEVED)
-    assert inches("18 1/4") in given_by("thickness_forgotten", "hive_width", SLEEVED)
 
 
 def test_a_fall_turned_over() -> None:
@@ -239,9 +224,6 @@ def test_wrong_additions() -> None:
     assert figures.tops_and_bottoms(inches("3/4"), inches("1/2")) == Fraction(4, 6)
     assert figures.tops_and_bottoms(inches("5 1/4"), inches("3 3/8")) == 8 + Fraction(4, 12)
     assert figures.tops_and_bottoms(inches("3/4"), inches("2")) is None
-
-
-def test_tops_and_bottoms_gives_the_published_wrong_sum() -> None:
     # 12/13 + 7/8 answered 19/21: the assessment named beside the slip; from memory
     assert figures.tops_and_bottoms(Fraction(12, 13), Fraction(7, 8)) == Fraction(19, 21)
 
@@ -263,7 +245,10 @@ def test_most_subtractions_in_sixteenths_say_nothing_about_borrowing() -> None:
     assert 0.5 < sum(silent) / len(silent) < 0.6
 
 
-def test_the_working_of_a_wrong_sum() -> None:
+def test_the_working_is_the_line_on_the_paper() -> None:
+    lines = {w.slip.name: w.working for w in wrong_answers(DEMO, "bottom_board.front_rail_length")}
+    assert lines["thickness_once"] == "17 3/8 − 1 1/2 = 15 7/8"
+    assert lines["nominal_size"] == "17 3/8 − 2 × 2 = 13 3/8"
     # the inner cover: 3/8 + 2 x 1/4
     found = wrong_answers(DEMO, "inner_cover.overall_height")
     assert [w.working for w in found if w.slip.name == "tops_and_bottoms"] == ["3/8 + 1/2 = 4/10"]
@@ -274,14 +259,9 @@ def test_the_working_of_a_wrong_sum() -> None:
     long = changed(SLEEVED, {"foam_thickness": "1 1/4", "skin_thickness": "3/8"})
     sums = [w.working for w in wrong_answers(long, "hive_width") if w.slip.family == "sums"]
     assert "1 1/4 + 3/8 = 1 4/12" in sums
-
-
-def test_a_wrong_sum_is_worked_on_within_the_step() -> None:
     # sleeve round a box 16 1/4 wide of foam 3/4 and skin 1/2: 3/4 + 1/2 is 1 1/4, carry dropped 1/4
-    hive = hive_from_text(
-        'measured = {foam_thickness = "3/4", skin_thickness = "1/2"}\nchosen = {frames = 10}'
-    )
-    assert inches("16 3/4") in given_by("carry_dropped", "hive_width", hive)
+    carried = changed(SLEEVED, {"foam_thickness": "3/4", "skin_thickness": "1/2"})
+    assert inches("16 3/4") in given_by("carry_dropped", "hive_width", carried)
 
 
 # ── tape ──────────────────────────────────────────────────────────────────────────────────────
@@ -298,6 +278,14 @@ def test_wrong_readings_of_a_mark() -> None:
         ("wrong_inch", inches("12 5/16")),
         ("first_inch_kept", inches("14 5/16")),
     }
+    lines = {w.slip.name: w.working for w in readings(inches("13 5/16"))}
+    assert lines["eighths_for_sixteenths"] == "13 5/16 read as 13 5/8"
+    assert lines["first_inch_kept"] == "from 1 in to 14 5/16 in is 14 5/16 in"
+    only_read = {(w.slip.name, w.value) for w in readings(inches("13 5/16"), laid_on=False)}
+    assert ("wrong_inch", inches("14 5/16")) in only_read
+    assert "first_inch_kept" not in {name for name, _ in only_read}
+    ninth = {w.slip.name for w in readings(inches("13 9/16"))}
+    assert "eighths_for_sixteenths" not in ninth
 
 
 @pytest.mark.parametrize(
@@ -316,28 +304,12 @@ def test_a_fraction_misread(slip, mark, read) -> None:
     assert (slip, inches(read)) in {(w.slip.name, w.value) for w in readings(inches(mark))}
 
 
-def test_a_mark_that_was_only_read_was_not_measured_from_1_in() -> None:
-    read = {(w.slip.name, w.value) for w in readings(inches("13 5/16"), laid_on=False)}
-    assert ("wrong_inch", inches("14 5/16")) in read
-    assert "first_inch_kept" not in {name for name, _ in read}
-
-
-def test_the_ninth_sixteenth_is_no_eighth() -> None:
-    assert "eighths_for_sixteenths" not in {w.slip.name for w in readings(inches("13 9/16"))}
-
-
 def test_a_tape_in_mm_is_read_one_mm_off() -> None:
     read = {w.value: w.working for w in readings(inches("441 mm"), "mm")}
     assert read == {
         inches("440 mm"): "441 read as 440",
         inches("442 mm"): "441 read as 442",
     }
-
-
-def test_the_working_of_wrong_readings() -> None:
-    lines = {w.slip.name: w.working for w in readings(inches("13 5/16"))}
-    assert lines["eighths_for_sixteenths"] == "13 5/16 read as 13 5/8"
-    assert lines["first_inch_kept"] == "from 1 in to 14 5/16 in is 14 5/16 in"
 
 
 # ── writing ───────────────────────────────────────────────────────────────────────────────────
@@ -361,14 +333,11 @@ def test_the_working_of_wrong_readings() -> None:
     ],
 )
 def test_wrong_spellings(slip, value, wrong) -> None:
-    found = figures.spellings(inches(value))
-    assert (slip, inches(wrong)) in {(name, read) for name, read, *_ in found}
-
-
-def test_the_working_of_wrong_spellings() -> None:
     lines = [line for name, _, line, _ in figures.spellings(inches("21")) if name == "decimal_feet"]
     assert lines == ["1 ft 9 in written as 1.9 ft", "1.75 ft read as 1 ft 7 1/2 in"]
     assert next(figures.spellings(inches("13 5/8")))[2] == "5/8 written as .58"
+    found = figures.spellings(inches(value))
+    assert (slip, inches(wrong)) in {(name, read) for name, read, *_ in found}
 
 
 # ── all of them ───────────────────────────────────────────────────────────────────────────────
@@ -379,20 +348,16 @@ SOME = [
 ]
 
 
-def test_no_slip_gives_the_right_answer_or_less_than_nothing() -> None:
-    for hive in SOME:
+def test_each_slip_gives_a_wrong_answer_somewhere_and_none_the_right_one_or_nothing() -> None:
+    seen = set()
+    for hive in [*SOME, changed(SLEEVED, {"foam_thickness": "25 mm"})]:
         right = values(hive)
         for name in right.keys() & DIMENSIONS.dimensions.keys():
             for wrong in wrong_answers(hive, name):
                 assert wrong.value != right[name]
                 assert wrong.value > 0
                 assert wrong.step == name
-
-
-def test_each_slip_gives_a_wrong_answer_somewhere() -> None:
-    some = [*SOME, hive_from_text('[measured]\nfoam_thickness = "25 mm"\n[chosen]\nframes = 10')]
-    names = [(h, n) for h in some for n in values(h).keys() & DIMENSIONS.dimensions.keys()]
-    seen = {w.slip.name for hive, name in names for w in wrong_answers(hive, name)}
+                seen.add(wrong.slip.name)
     assert seen == set(SLIPS)
 
 
@@ -429,12 +394,15 @@ def test_rounding_too_far_and_a_unit_left_out() -> None:
     assert given_by("rounded_too_far", rail, metric) == set()
 
 
-def test_fractions_are_no_matter_in_mm() -> None:
+def test_fractions_are_no_matter_in_mm_and_practice_there_names_no_inch() -> None:
     metric = SOME[-1]
     names = [n for n in DIMENSIONS.dimensions if n in values(metric)]
-    found = {w.slip.name for n in names for w in wrong_answers(metric, n)}
-    assert not found & {"inch_not_lowered", "multiplied_one_part", "fraction_dropped"}
-    assert not found & {"fraction_as_decimal", "rounded_too_far", "wrong_inch"}
+    slips = {w.slip for n in names for w in wrong_answers(metric, n)}
+    assert {s.name for s in slips}.isdisjoint(
+        {"inch_not_lowered", "multiplied_one_part", "fraction_dropped", "fraction_as_decimal",
+         "rounded_too_far", "wrong_inch"})  # fmt: skip
+    said = {s.name for s in slips if re.search(r"\d in\b|/\d|inch", s.to_practise("mm"))}
+    assert said <= {"size_as_25_mm", "inch_as_25_mm", "unit_left_out"}  # about inches themselves
 
 
 @pytest.mark.parametrize("slip", SLIPS.values(), ids=SLIPS)
@@ -457,11 +425,3 @@ def test_the_published_slips_name_their_paper() -> None:
     published = {s.name for s in SLIPS.values() if "(19" in s.source}
     own = {"halved_bottom", "multiplied_one_part", "fraction_dropped"}
     assert published == {s.name for s in SLIPS.values() if s.family == "sums"} - own
-
-
-def test_practice_for_a_tape_in_mm_names_no_inch() -> None:
-    metric = SOME[-1]
-    names = [n for n in DIMENSIONS.dimensions if n in values(metric)]
-    found = {w.slip for n in names for w in wrong_answers(metric, n)}
-    said = {s.name for s in found if re.search(r"\d in\b|/\d|inch", s.to_practise("mm"))}
-    assert said <= {"size_as_25_mm", "inch_as_25_mm", "unit_left_out"}  # about inches themselves

@@ -7,6 +7,7 @@ closed forms, sizes against plain arithmetic written apart from the library.
 import math
 from collections.abc import Iterable
 from fractions import Fraction
+from itertools import product
 
 import pytest
 from hypothesis import given, settings
@@ -41,6 +42,7 @@ from hivecalc.space.bottom_board import COSINE, SINE, landing_profile
 from hivecalc.space.outlines import profile_area, rectangle
 from hivecalc.space.roof import fall, height_on_slope
 from hivecalc.space.solids import FLAT_ACROSS, Block
+from tests.each import each
 from tests.plain_stack import PlainStack
 
 COMPONENTS = tuple(MODULES)
@@ -191,13 +193,12 @@ def test_frames_hold_as_much_as_their_outside_less_what_is_open(m: dict[str, Fra
     assert sum(s.volume for s in walls) == (width * length - box_w * box_l) * height
 
 
-@pytest.mark.parametrize("name", SIZES)
-@pytest.mark.parametrize("size", [Fraction(0), Fraction(-1, 16)])
-def test_a_size_of_nothing_is_refused_by_name(name: str, size: Fraction) -> None:
+@each(lambda: product(SIZES, (Fraction(0), Fraction(-1, 16))))
+def test_a_size_of_nothing_is_refused_by_name(case: tuple[str, Fraction]) -> None:
+    name, size = case
     component = name.partition(".")[0]
-    values = demo(component, {name: size})
     with pytest.raises(NoPieceError, match=f"^{name}: "):
-        solids(values, component)
+        solids(demo(component, {name: size}), component)
 
 
 # ---- joints and gaps ----
@@ -378,45 +379,41 @@ WRONG_RUNNERS = [
 ]
 
 
-@pytest.mark.parametrize(("size", "more", "expected"), WRONG_RAILS + WRONG_RUNNERS)
+@each(WRONG_RAILS + WRONG_RUNNERS)
 def test_a_wrong_rail_or_runner_does_what_the_builder_sees(
-    size: str, more: Fraction, expected: tuple[str, str, str, Fraction | None]
+    case: tuple[str, Fraction, tuple[str, str, str, Fraction | None]],
 ) -> None:
+    size, more, expected = case
     assert expected in told(wrong_by(f"bottom_board.{size}", more))
 
 
-@pytest.mark.parametrize("name", SIZES)
-@pytest.mark.parametrize("more", [SMALL, -SMALL])
-def test_no_wrong_cut_of_a_sixteenth_passes_without_a_word(name: str, more: Fraction) -> None:
-    found = wrong_by(name, more)
+@each(lambda: product(SIZES, (SMALL, -SMALL)))
+def test_no_wrong_cut_of_a_sixteenth_passes_without_a_word(case: tuple[str, Fraction]) -> None:
+    found = wrong_by(*case)
     assert found
     assert all(c.sentence[0].isupper() and c.sentence.endswith(".") for c in found)
     assert len({c.sentence for c in found}) == len(found)
 
 
-def test_sentences_say_what_is_wrong_and_what_it_does() -> None:
-    said = [
-        wrong_by(f"bottom_board.{size}", more)[0].sentence
-        for size, more in (
-            ("front_rail_length", BIG),
-            ("side_rail_length", -SMALL),
-            ("back_rail_length", SMALL),
-            ("back_rail_length", -SMALL),
-            ("panel_width", SMALL),
-            ("landing_board_width", -SMALL),
-        )
-    ]
-    assert said == [
-        "The front rail is 1 1/2 in too long: it runs 1 1/2 in into the right side rail.",
-        "The side rails are 1/16 in too short: they leave a gap of 1/16 in to the back rail.",
-        "The back rail is 1/16 in too long: it stands out 1/16 in at the right.",
-        "The back rail is 1/16 in too short: 1/16 in less of it lies against the right side rail.",
-        "The panel is 1/16 in too wide: the gap to the side rails is 3/32 in instead of 1/8 in.",
-        "The landing board is 1/16 in too narrow: it touches the same pieces, and no gap changes.",
-    ]
+SENTENCES = [
+    ("front_rail_length", BIG,
+     "The front rail is 1 1/2 in too long: it runs 1 1/2 in into the right side rail."),
+    ("side_rail_length", -SMALL,
+     "The side rails are 1/16 in too short: they leave a gap of 1/16 in to the back rail."),
+    ("back_rail_length", SMALL,
+     "The back rail is 1/16 in too long: it stands out 1/16 in at the right."),
+    ("back_rail_length", -SMALL,
+     "The back rail is 1/16 in too short: 1/16 in less of it lies against the right side rail."),
+    ("panel_width", SMALL,
+     "The panel is 1/16 in too wide: the gap to the side rails is 3/32 in instead of 1/8 in."),
+    ("landing_board_width", -SMALL,
+     "The landing board is 1/16 in too narrow: it touches the same pieces, and no gap changes."),
+]  # fmt: skip
 
 
-def test_sentences_speak_in_millimetres_where_the_builder_does() -> None:
+def test_sentences_say_what_is_wrong_and_what_it_does_in_the_builders_unit() -> None:
+    for size, more, said in SENTENCES:
+        assert wrong_by(f"bottom_board.{size}", more)[0].sentence == said
     true, changed = demo(), demo(given={"bottom_board.back_rail_length": Fraction(139, 8) + 5 * MM})
     found = consequences(assembled(true, "bottom_board"), assembled(changed, "bottom_board"), "mm")
     assert found[0].sentence == "The back rail is 5 mm too long: it stands out 5 mm at the right."
@@ -439,7 +436,10 @@ def test_an_upper_runner_turned_the_wrong_way_lifts_the_screen_out_of_the_frame(
     )
 
 
-def test_a_lower_runner_laid_flat_leaves_no_gap_beside_the_front_runner() -> None:
+def test_a_lower_runner_laid_flat_closes_a_gap_and_one_of_no_height_is_refused() -> None:
+    name = "bottom_board.upper_runner_height"
+    with pytest.raises(NoPieceError, match=f"^{name}: "):
+        solids(demo(given={name: Fraction(0)}), "bottom_board")
     flat = {"bottom_board.lower_runner_height": demo()["strip_narrow"]}
     assert ("clearance", "x", "lower front runner", Fraction(0)) in told(done_by(flat))
 
@@ -522,12 +522,6 @@ def test_a_runner_as_high_as_no_strip_side_stands_as_it_is_meant_to(
     assert gap(sides, pieces[on_it], "z") == 0
     runners = f"The {layer} side runners and the {layer} front runner {said}"
     assert any(c.sentence.startswith(runners) for c in done_by(wrong))
-
-
-def test_a_runner_of_no_height_is_refused_by_name() -> None:
-    name = "bottom_board.upper_runner_height"
-    with pytest.raises(NoPieceError, match=f"^{name}: "):
-        solids(demo(given={name: Fraction(0)}), "bottom_board")
 
 
 def test_what_only_faces_another_part_of_its_neighbour_leaves_no_gap_but_no_joint() -> None:

@@ -93,35 +93,13 @@ def test_the_stack_is_the_plain_stack(name: str) -> None:
     assert found_ways == {"entrance": plain.way_in} | plain.upper
     sides = [width for wall, width in box_bearing(stack).items() if wall.split()[0] == "left"]
     assert sides == [plain.bearing]
-
-
-@pytest.mark.parametrize("name", HIVES)
-def test_the_parts_table_counts_the_pieces_of_the_plain_stack(name: str) -> None:
-    hive = hive_from_text(HIVES[name])
-    made = built(hive)
-    plain = PlainStack(hive.measurements, box="box" in made, sleeve="sleeve" in made)
     counted = Counter(re.sub(r" \d(?=: )|, .*", "", piece) for piece in plain.pieces)
     table = {f"{p.component}: {p.part}".replace("_", " "): p.quantity for p in parts(hive)}
     assert table == {part: n for part, n in counted.items() if part != "box: wall"}
-
-
-@pytest.mark.parametrize("name", HIVES)
-def test_nothing_in_the_stack_runs_into_anything(name: str) -> None:
-    found = overlaps(stack_of(hive_from_text(HIVES[name])))
-    assert [(o.first.name, o.second.name) for o in found] == []
-
-
-@pytest.mark.parametrize("name", HIVES)
-def test_each_component_rests_on_the_one_below(name: str) -> None:
-    hive = hive_from_text(HIVES[name])
-    stack = stack_of(hive)
-    layers = {
-        (b.upper.component if b.upper.component != "sleeve" else "box", b.upper.tier)
-        for b in bearings(stack)
-    }
-    expected = {("box", tier) for tier in range(1, int(hive.measurements["boxes"]) + 1)}
-    expected |= {("roof", 1)} | ({("inner_cover", 1)} if "inner_cover" in built(hive) else set())
-    assert layers == expected
+    assert [(o.first.name, o.second.name) for o in overlaps(stack)] == []
+    lying = {(b.upper.component.replace("sleeve", "box"), b.upper.tier) for b in bearings(stack)}
+    boxes = {("box", tier) for tier in range(1, int(hive.measurements["boxes"]) + 1)}
+    assert lying == boxes | {(c, 1) for c in made if c in {"inner_cover", "roof"}}
 
 
 def test_a_skirt_of_the_first_edition_ends_above_the_box() -> None:

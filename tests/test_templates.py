@@ -29,7 +29,6 @@ from hivecalc.workshop.shapes import taper
 from hivecalc.workshop.templates import (
     OVERLAP,
     Line,
-    Page,
     Paper,
     Template,
     Window,
@@ -172,18 +171,12 @@ def mm(length: Fraction) -> float:
 
 @pytest.mark.parametrize("paper", PAPERS)
 @pytest.mark.parametrize("hive", HIVES)
-def test_sheets_are_of_the_paper_and_lie(hive: str, paper: Paper) -> None:
+def test_every_sheet_is_of_the_paper_and_has_control_rulers_of_100_mm_and_4_in(
+    hive: str, paper: Paper
+) -> None:
     for page in pypdf.PdfReader(io.BytesIO(pdf(hive, paper))).pages:
-        box = page.mediabox
-        assert (float(box.width) * POINT, float(box.height) * POINT) == pytest.approx(
-            SIZES[paper], abs=0.05
-        )
-
-
-@pytest.mark.parametrize("paper", PAPERS)
-@pytest.mark.parametrize("hive", HIVES)
-def test_every_sheet_has_control_rulers_of_100_mm_and_4_in(hive: str, paper: Paper) -> None:
-    for page in pypdf.PdfReader(io.BytesIO(pdf(hive, paper))).pages:
+        sides = float(page.mediabox.width) * POINT, float(page.mediabox.height) * POINT
+        assert sides == pytest.approx(SIZES[paper], abs=0.05)
         low = [line for line in drawn_lines(page) if max(line.start.imag, line.end.imag) < 40]
         level = [line for line in low if abs((line.end - line.start).imag) < 1e-6]
         lengths = {round(line.length, 2) for line in level}
@@ -425,9 +418,3 @@ def test_a_name_is_shown_as_it_stands_and_steers_nothing(name: str) -> None:
     made = templates_pdf(hive)
     text = pypdf.PdfReader(io.BytesIO(made)).pages[0].extract_text()
     assert name.replace("\x1b", "\\x1b") in text
-
-
-def test_pages_are_plain_values() -> None:
-    page: Page = pages(taper_template(demo_hive()), "a4")[0]
-    assert (page.number, page.width, page.height) == (1, 297 * MM, 210 * MM)
-    assert page == pages(taper_template(demo_hive()), "a4")[0]

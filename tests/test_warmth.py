@@ -6,7 +6,6 @@ Ranked: printed examples and standards' own cases first; limits, balances and se
 import re
 import sys
 from dataclasses import replace
-from fractions import Fraction
 from itertools import pairwise
 
 import numpy as np
@@ -60,10 +59,7 @@ from hivecalc.workshop import demo_yard, plan
 
 figures = sys.modules["hivecalc.warmth.losses"]  # the room's face has a function of that name
 SLEEVED = "chosen.frames = 10"
-
-
-def sleeved():
-    return hive_from_text(SLEEVED)
+SLEEVED_HIVE = hive_from_text(SLEEVED)
 
 
 # ── conductivities and films ──────────────────────────────────────────────────────────────────
@@ -92,6 +88,7 @@ def test_each_material_has_the_figures_of_its_source(material):
     assert material.conductivity == pytest.approx(conductivity, rel=1e-4)
     assert (material.low, material.high, material.year) == (low, high, year)
     assert material.source
+    assert low <= material.conductivity <= high
 
 
 def test_figures_of_physics_follow_from_what_they_are_made_of():
@@ -127,24 +124,19 @@ def test_figures_from_memory_stay_as_they_were_found():
     assert {name: getattr(figures, name) for name in FROZEN} == FROZEN
 
 
-# Structural softwood at 12 %: 0.7 to 1.0 Btu·in/(h·ft²·°F), a wood council citing Table 4-7.
-def test_softwood_conducts_as_the_table_has_it():
+def test_films_softwood_and_an_inch_of_foam_are_those_of_the_standards():
+    """ISO 6946:2017, Table 7: 0.10 up, 0.13 level, 0.17 down; outside 0.04.
+
+    Structural softwood at 12 %: 0.7 to 1.0 Btu·in/(h·ft²·°F), a wood council citing Table 4-7.
+    R 5.0 an inch is 0.88 m²K/W at 25.4 mm: ASTM C578, Type IV, printed to two places.
+    """
+    assert FILM_INSIDE == {"up": 0.10, "level": 0.13, "down": 0.17}
+    assert FILM_OUTSIDE == 0.04
     assert 0.7 <= SOFTWOOD.conductivity / 0.144228 <= 1.0
-    assert SOFTWOOD.low <= SOFTWOOD.conductivity <= SOFTWOOD.high
-
-
-# R 5.0 an inch is 0.88 m²K/W at 25.4 mm: ASTM C578, Type IV, printed to two places.
-def test_an_inch_of_foam_is_r_5():
     inch = layer(FOAM, 0.0254).resistance
     assert inch == pytest.approx(0.88, abs=0.005)
     assert imperial(inch, RESISTANCE) == pytest.approx(5.0, abs=1e-4)
     assert imperial(1 / inch, CONDUCTANCE) == pytest.approx(0.2, abs=1e-5)
-
-
-# ISO 6946:2017, Table 7: 0.10 up, 0.13 level, 0.17 down; outside 0.04.
-def test_films_are_those_of_the_standard():
-    assert FILM_INSIDE == {"up": 0.10, "level": 0.13, "down": 0.17}
-    assert FILM_OUTSIDE == 0.04
 
 
 # ISO 6946:2017, Table 8, from memory, typed apart from the library: mm of still air, then its
@@ -208,7 +200,7 @@ def test_layers_of_nothing_leave_the_films():
 
 
 def test_temperatures_fall_by_the_resistance_of_each_layer():
-    wall = surfaces(sleeved())[0].element
+    wall = surfaces(SLEEVED_HIVE)[0].element
     found = temperatures(wall, wall.main, 20, -10)
     steps = [wall.film, *(one.resistance for one in wall.main.layers), FILM_OUTSIDE]
     assert -np.diff(found) == pytest.approx(30 * np.array(steps) / sum(steps))
@@ -365,9 +357,9 @@ def test_a_grid_is_made_finer_until_that_changes_little(monkeypatch, changes, ce
 @pytest.mark.parametrize(("limit", "times"), [("REACH", 0.8), ("REACH", 1.2), ("MARGIN", 0.5)])
 def test_a_section_reaches_to_where_heat_flows_straight(monkeypatch, limit, times):
     """A little nearer or further changes no bridge by 1/2 %: so ISO 10211 has it of its cuts."""
-    module, found = sys.modules[bridges.__module__], [b.edge for b in bridges(sleeved())]
+    module, found = sys.modules[bridges.__module__], [b.edge for b in bridges(SLEEVED_HIVE)]
     monkeypatch.setattr(module, limit, times * getattr(module, limit))
-    assert [b.edge for b in bridges(sleeved())] == pytest.approx(found, rel=0.005)
+    assert [b.edge for b in bridges(SLEEVED_HIVE)] == pytest.approx(found, rel=0.005)
 
 
 def test_a_section_without_an_inside_is_refused():
@@ -375,12 +367,8 @@ def test_a_section_without_an_inside_is_refused():
         solved(Section((Patch(Box(0, 1, 0, 1), 1.0), Air(Box(0, 1, 1, 2), "outside"))))
 
 
-def test_a_section_is_solved_once():
-    assert solved(metal_bridge()) is solved(metal_bridge())
-
-
 def test_wood_costs_more_than_foam_in_its_place():
-    for bridge in bridges(sleeved()):
+    for bridge in bridges(SLEEVED_HIVE):
         assert bridge.conductance > 0
         assert 0 < bridge.inches < 1.5
         assert bridge.edge >= 0
@@ -388,8 +376,8 @@ def test_wood_costs_more_than_foam_in_its_place():
 
 def test_the_strips_of_a_sleeve_cost_what_the_layers_say():
     """A second way: 0.75 in strips between board and skin, by both limits of ISO 6946."""
-    walls = surfaces(sleeved())[0]
-    strips = next(b for b in bridges(sleeved()) if b.name.startswith("sleeve"))
+    walls = surfaces(SLEEVED_HIVE)[0]
+    strips = next(b for b in bridges(SLEEVED_HIVE) if b.name.startswith("sleeve"))
     flat = walls.area / walls.element.clear
     least, most = (walls.area / r - flat for r in (walls.element.upper, walls.element.lower))
     assert least * 0.95 < strips.conductance < most
@@ -408,21 +396,21 @@ def test_the_walls_of_a_bare_hive_by_hand():
 
 
 def test_the_sleeve_of_a_hive_by_hand():
-    wall = surfaces(sleeved())[0].element
+    wall = surfaces(SLEEVED_HIVE)[0].element
     board, foam = 0.01905 / SOFTWOOD.conductivity, 0.0254 / FOAM.conductivity
     skin = 0.0127 / PLYWOOD.conductivity
     assert wall.clear == pytest.approx(0.17 + board + foam + skin)
-    strip = 1.5 / float(values(sleeved())["box_height"])
+    strip = 1.5 / float(values(SLEEVED_HIVE)["box_height"])
     assert [p.share for p in wall.paths] == pytest.approx([1 - strip, strip])
 
 
 def test_nothing_is_lost_at_equal_temperatures():
-    found = losses(sleeved(), 15, 15)
+    found = losses(SLEEVED_HIVE, 15, 15)
     assert found.total.most == found.air.most == 0
 
 
 def test_a_loss_goes_with_the_difference_and_a_draught_goes_further():
-    one, two = losses(sleeved(), 20, 10), losses(sleeved(), 20, 0)
+    one, two = losses(SLEEVED_HIVE, 20, 10), losses(SLEEVED_HIVE, 20, 0)
     assert two.total.likely == pytest.approx(2 * one.total.likely)
     assert two.air.most > 2 * one.air.most
 
@@ -439,42 +427,32 @@ def test_a_loss_goes_with_the_difference_and_a_draught_goes_further():
 )
 def test_a_thicker_layer_never_loses_more(name, sizes):
     each = [
-        sum(s.area / s.element.resistance for s in surfaces(changed(sleeved(), {name: size})))
+        sum(s.area / s.element.resistance for s in surfaces(changed(SLEEVED_HIVE, {name: size})))
         for size in sizes
     ]
     assert each == sorted(each, reverse=True)
     assert each[0] > each[-1]
 
 
-def test_what_leaks_most_is_named():
+def test_what_leaks_most_is_named_and_what_is_left_out_changes_it():
     assert losses(demo_hive(), 20, 0).worst.name == "walls"
-    assert losses(sleeved(), 20, 0).worst.name == "bottom board's rail"
+    found = losses(SLEEVED_HIVE, 20, 0)
+    assert found.worst.name == "bottom board's rail"
+    bare = changed(SLEEVED_HIVE, {"inner_cover": "no"})
+    assert surfaces(bare)[1].element.clear < surfaces(SLEEVED_HIVE)[1].element.clear
+    closed = changed(SLEEVED_HIVE, {"inner_notch": "0"})  # leaves the air only the entrance
+    assert 0 < losses(closed, 20, 0).air.most < found.air.most
+    # A kilowatt-hour is 3.6 MJ; honey holds about 304 kcal in 100 g, food tables, from memory.
+    by_food = found.total.likely * 86_400 / (3040 * 4184)
+    assert honey(found.total, days=1).likely == pytest.approx(by_food, rel=0.005)
 
 
 def test_a_hive_built_otherwise_is_compared():
-    watts = {c.words: c.watts for c in compared(sleeved(), 20, -10)}
+    watts = {c.words: c.watts for c in compared(SLEEVED_HIVE, 20, -10)}
     assert watts["this hive"] < watts["no foam in the roof"] < watts["single wall, no sleeve"]
     assert watts["2 in of foam all round, in a sleeve"] < watts["this hive"]
     assert list(watts.values()) == sorted(watts.values(), reverse=True)
     assert "1 in of foam all round, in a sleeve" not in watts  # it is this hive
-
-
-def test_without_an_inner_cover_the_roof_loses_more():
-    bare = changed(sleeved(), {"inner_cover": "no"})
-    assert surfaces(bare)[1].element.clear < surfaces(sleeved())[1].element.clear
-
-
-def test_a_closed_cover_leaves_the_air_only_the_entrance():
-    closed = changed(sleeved(), {"inner_notch": "0"})
-    assert 0 < losses(closed, 20, 0).air.most < losses(sleeved(), 20, 0).air.most
-
-
-# A kilowatt-hour is 3.6 MJ; honey holds about 304 kcal in 100 g, food tables, from memory.
-def test_honey_holds_what_food_tables_say():
-    kilo = honey(losses(sleeved(), 20, 0).total, days=1).likely
-    assert kilo == pytest.approx(
-        losses(sleeved(), 20, 0).total.likely * 86_400 / (3040 * 4184), rel=0.005
-    )
 
 
 # ── damp air ──────────────────────────────────────────────────────────────────────────────────
@@ -491,12 +469,8 @@ def test_saturation_pressure_agrees_with_two_other_sources(t):
     assert saturation_pressure(t) == pytest.approx(
         610.5 * np.exp(17.269 * t / (237.3 + t)), rel=0.002
     )
-
-
-@pytest.mark.parametrize("t", [-20, -10, -5])
-def test_over_ice_it_agrees_with_the_standards_formula(t):
-    formula = 610.5 * np.exp(21.875 * t / (265.5 + t))
-    assert saturation_pressure(t) == pytest.approx(formula, rel=0.006)
+    ice = 610.5 * np.exp(21.875 * -t / (265.5 - t))
+    assert t > 20 or saturation_pressure(-t) == pytest.approx(ice, rel=0.006)
 
 
 @pytest.mark.parametrize(
@@ -521,7 +495,7 @@ def test_the_first_drop_forms_where_the_face_meets_the_dew_point():
 
 
 def test_a_drop_forms_first_on_the_coldest_face_and_last_above_the_bees():
-    found = faces(sleeved(), 20, -10, 0.6)
+    found = faces(SLEEVED_HIVE, 20, -10, 0.6)
     drops = [f.drop for f in found]
     assert drops == sorted(drops, reverse=True)
     assert found[-1].name == "above the bees"
@@ -533,7 +507,7 @@ def test_a_drop_forms_first_on_the_coldest_face_and_last_above_the_bees():
 
 def test_without_foam_in_the_roof_the_drop_comes_over_the_bees():
     thin = {"roof_foam_thickness": "1/2", "sleeve_foam_thickness": "2", "inner_cover": "no"}
-    found = [f.name for f in faces(changed(sleeved(), thin), 20, -10, 0.6)]
+    found = [f.name for f in faces(changed(SLEEVED_HIVE, thin), 20, -10, 0.6)]
     assert found.index("above the bees") < found.index("walls")
 
 
@@ -548,28 +522,20 @@ def test_a_temperature_is_read_in_both_scales(text, celsius):
     assert temperature(text, "inside") == pytest.approx(celsius)
 
 
-@pytest.mark.parametrize("text", ["", "20", "warm", "20 K", "200 C", "-200 F", "nan C", "1e3 C"])
-def test_a_temperature_beyond_sense_is_refused_in_one_sentence(text):
-    with pytest.raises(HiveFaults) as refused:
-        temperature(text, "inside")
+BEYOND_SENSE = [
+    *(("inside", text) for text in ("", "20", "warm", "20 K", "200 C", "-200 F", "nan C", "1e3 C")),
+    *(("humidity", text) for text in ("", "0", "101", "-5", "damp", "1e2")),
+]
+
+
+@pytest.mark.parametrize(("what", "text"), BEYOND_SENSE)
+def test_a_temperature_or_humidity_beyond_sense_is_refused_in_one_sentence(what, text):
+    with pytest.raises(HiveFaults, match=what) as refused:
+        humidity(text) if what == "humidity" else temperature(text, what)
     assert len(refused.value.faults) == 1
-
-
-@pytest.mark.parametrize("text", ["", "0", "101", "-5", "damp", "1e2"])
-def test_a_humidity_beyond_sense_is_refused(text):
-    with pytest.raises(HiveFaults, match="humidity"):
-        humidity(text)
-
-
-def test_inside_colder_than_outside_is_refused():
     warmer_inside(5, 5)
     with pytest.raises(HiveFaults, match="colder than outside"):
         warmer_inside(4, 5)
-
-
-def test_sizes_are_floats_of_the_exact_ones():
-    thick = Fraction(3, 4)
-    assert surfaces(demo_hive())[0].element.main.layers[0].thickness == float(thick) * 0.0254
 
 
 def test_what_the_foam_saves_is_bare_wood_less_this_hive_and_nothing_at_equal_temperatures():

@@ -14,6 +14,7 @@ from hivecalc.length import MM, UNITS
 from hivecalc.stock import NOMINAL, SHEETS
 from hivecalc.workshop import Yard, demo_yard, plan, yard_from_file, yard_from_text, yard_text
 from hivecalc.workshop.yard import ITEMS, Goods, Package
+from tests.each import each
 
 ONE_OF_EACH = """
 currency = "acorns"
@@ -238,51 +239,45 @@ def test_nothing_else_is_a_price(price: str) -> None:
     )
 
 
-@pytest.mark.parametrize(
-    ("entry", "found"),
-    [
-        ("kerf = 0", "yard.toml, kerf: 0 in is too small; give 1/64 in to 1/4 in, "),
-        ('kerf = "-1/8"', "yard.toml, kerf: cannot read “-1/8” as a length: "),
-        ('kerf = "1"', "yard.toml, kerf: 1 in is too large; give 1/64 in to 1/4 in, "),
-        ("kerf = true", "yard.toml, kerf: true or false stands here; write a length like "),
-        ("end_trim = 7", "yard.toml, end_trim: 7 in is too large; give 0 in to 6 in, "),
-        ("spare_percent = 101", "yard.toml, spare_percent: 101 is too large; give 0 to 100, "),
-        ('spare_percent = "1/2"', "yard.toml, spare_percent: “1/2” is not a whole number"),
-        ("currency = 3.5", "yard.toml, currency: a number stands here; write 1 to 80 characters"),
-        ('currency = ""', "yard.toml, currency: the text is empty; write 1 to 80 characters"),
-        ('currency = "a\\nb"', "yard.toml, currency: “a\\nb” has a control character in it; "),
-        ('currency = "\\u202eab"', "yard.toml, currency: “\\u202eab” has a control character"),
-        ('units = "foot"', 'yard.toml, units: “foot” is not known here; write "inch" or "mm".'),
-        ("boards = 3", "yard.toml: “boards” is not a known name; the nearest known name is board."),
-        ("board = 3", "yard.toml, [[board]]: a number stands here; write [[board]] above each"),
-        ("[board]", "yard.toml, [[board]]: a table stands here; write [[board]] above each row"),
-        ("sheet = [1]", "yard.toml, [[sheet]]: a number stands here; write [[sheet]] above each"),
-    ],
-)
-def test_a_fault_above_the_rows_says_where_what_and_what_is_accepted(
-    entry: str, found: str
-) -> None:
-    (fault,) = faults(entry)
-    assert fault.startswith(found), fault
+ABOVE_ROWS = [
+    ("kerf = 0", "yard.toml, kerf: 0 in is too small; give 1/64 in to 1/4 in, "),
+    ('kerf = "-1/8"', "yard.toml, kerf: cannot read “-1/8” as a length: "),
+    ('kerf = "1"', "yard.toml, kerf: 1 in is too large; give 1/64 in to 1/4 in, "),
+    ("kerf = true", "yard.toml, kerf: true or false stands here; write a length like "),
+    ("end_trim = 7", "yard.toml, end_trim: 7 in is too large; give 0 in to 6 in, "),
+    ("spare_percent = 101", "yard.toml, spare_percent: 101 is too large; give 0 to 100, "),
+    ('spare_percent = "1/2"', "yard.toml, spare_percent: “1/2” is not a whole number"),
+    ("currency = 3.5", "yard.toml, currency: a number stands here; write 1 to 80 characters"),
+    ('currency = ""', "yard.toml, currency: the text is empty; write 1 to 80 characters"),
+    ('currency = "a\\nb"', "yard.toml, currency: “a\\nb” has a control character in it; "),
+    ('currency = "\\u202eab"', "yard.toml, currency: “\\u202eab” has a control character"),
+    ('units = "foot"', 'yard.toml, units: “foot” is not known here; write "inch" or "mm".'),
+    ("boards = 3", "yard.toml: “boards” is not a known name; the nearest known name is board."),
+    ("board = 3", "yard.toml, [[board]]: a number stands here; write [[board]] above each"),
+    ("[board]", "yard.toml, [[board]]: a table stands here; write [[board]] above each row"),
+    ("sheet = [1]", "yard.toml, [[sheet]]: a number stands here; write [[sheet]] above each"),
+]
+IN_A_ROW = [
+    ('material = "2x5"', "material: “2x5” is not known here; write one of 1x2, 1x3, "),
+    ("material = 2", "material: a number stands here; write one of 1x2, 1x3, "),
+    ('length = "ten feet"', "length: cannot read “ten feet” as a length: "),
+    ('length = "0"', "length: 0 in is too small; give 1 in to 288 in, because "),
+    ('length = "100 ft"', "length: 1200 in is too large; give 1 in to 288 in, because "),
+    ("count = -1", "count: “-1” is not a whole number that can be counted; "),
+    ("count = 2.5", "count: “2.5” is not a whole number that can be counted; "),
+    ('straight = "no"', "straight: a text stands here; write true or false."),
+    ("lenght = 8", ": “lenght” is not a known name; the nearest known name is length."),
+    ('material = "stud"', "thickness: it is missing; write a line like thickness = "),
+]
 
 
-@pytest.mark.parametrize(
-    ("entry", "found"),
-    [
-        ('material = "2x5"', "material: “2x5” is not known here; write one of 1x2, 1x3, "),
-        ("material = 2", "material: a number stands here; write one of 1x2, 1x3, "),
-        ('length = "ten feet"', "length: cannot read “ten feet” as a length: "),
-        ('length = "0"', "length: 0 in is too small; give 1 in to 288 in, because "),
-        ('length = "100 ft"', "length: 1200 in is too large; give 1 in to 288 in, because "),
-        ("count = -1", "count: “-1” is not a whole number that can be counted; "),
-        ("count = 2.5", "count: “2.5” is not a whole number that can be counted; "),
-        ('straight = "no"', "straight: a text stands here; write true or false."),
-        ("lenght = 8", ": “lenght” is not a known name; the nearest known name is length."),
-        ('material = "stud"', "thickness: it is missing; write a line like thickness = "),
-    ],
-)
-def test_a_fault_in_a_row_says_where_what_and_what_is_accepted(entry: str, found: str) -> None:
-    assert faults(stud(entry))[0].startswith(f"yard.toml, [[board]] 1 {found}".replace(" :", ":"))
+@each(ABOVE_ROWS + IN_A_ROW)
+def test_a_fault_says_where_what_and_what_is_accepted(case: tuple[str, str]) -> None:
+    entry, found = case
+    if case in IN_A_ROW:
+        entry, found = stud(entry), f"yard.toml, [[board]] 1 {found}".replace(" :", ":")
+    assert faults(entry)[0].startswith(found)
+    assert case in IN_A_ROW or len(faults(entry)) == 1
 
 
 @pytest.mark.parametrize("entry", ['currency = "kr"', 'units = "mm"', "kerf = 3", "end_trim = 0"])

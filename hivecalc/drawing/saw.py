@@ -181,21 +181,22 @@ def fence_and_kerf(
 
 
 def tilted_blade(
-    bevel: Bevel, before: Length, kerf: Length, *, units: Units = "inch", name: str = ""
+    bevel: Bevel, fence: Length, kerf: Length, *, units: Units = "inch", name: str = ""
 ) -> Picture:
     """SVG picture of a bevel being ripped, from the end: fence, tilt and what falls off.
 
     >>> from hivecalc.hive import demo_hive
     >>> from hivecalc.workshop.shapes import landing_bevel
     >>> bevel = landing_bevel(demo_hive())
-    >>> "tilted 30°" in tilted_blade(bevel, bevel.upper, Fraction(1, 8))
+    >>> "tilted 30°" in tilted_blade(bevel, bevel.fence, Fraction(1, 8))
     True
 
-    `before` is how wide the stock is. Lengths in inches, shown in `units`.
+    `fence` is where it is set: on a mark beside the bevel's own. Lengths in inches, shown in
+    `units`.
     """
     tilt = f"The blade is tilted {degrees_text(bevel.tilt)}."
     upper = f"The face above stays {figure(bevel.upper, units)} wide."
-    cut = _Cut(bevel.fence, before, bevel.thickness, kerf, bevel.slope)
+    cut = _Cut(fence, bevel.upper, bevel.thickness, kerf, bevel.slope)
     return _Ripped(cut, units, "A tilted blade", f"{tilt} {AWAY} {upper}").picture(name)
 
 

@@ -330,7 +330,8 @@ def landing_edge(hive: Hive, yard: Yard) -> str:
     if setting is None:
         return ""
     said = f"For the slanted edge of the landing board: {setting.told(hive.units)}."
-    drawn = tilted_blade(bevel, bevel.upper, made.yard.kerf, units=hive.units, name=hive.name)
+    set_at, takes = setting.distance, made.yard.kerf
+    drawn = tilted_blade(bevel, set_at, takes, units=hive.units, name=hive.name)
     return wide_picture(drawn) + message("note", said)
 
 

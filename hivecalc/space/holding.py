@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.length import Length, Units, with_unit
+from hivecalc.length import Length, Units, shown
 from hivecalc.space.solids import Axis
 
 Along: TypeAlias = Literal["length", "width"]
@@ -30,7 +30,7 @@ class Every:
 
     def told(self, run: Length, units: Units) -> str:
         """Why it is so many."""
-        every, whole = with_unit(units, self.spacing), with_unit(units, run)
+        every, whole = shown(self.spacing, units), shown(run, units)
         return f": one for every {every} of {whole}, rounded up, and at least {self.least}"
 
 
