@@ -129,26 +129,37 @@ def parsed(svg: str) -> ET.Element:
     """A picture with every style at its element, and every path as the lines and shapes it is."""
     root = ET.fromstring(getattr(svg, "traced", svg))
     rules = dict(re.findall(r"\.(\w+)\{([^}]*)\}", root.findtext(f"{NS}style") or ""))
-    for parent in list(root.iter()):
-        for place, child in reversed(list(enumerate(parent))):
-            told = rules.get(child.attrib.pop("class", ""), "")
-            child.attrib.update(rule.split(":", 1) for rule in told.split(";") if rule)
-            if child.tag == f"{NS}path" and told:
-                parent.remove(child)
-                shapes = re.findall("M[^M]+", child.attrib.pop("d"))
-                for shape in reversed(shapes):
-                    parent.insert(place, _shape(shape, child.attrib))
+    line = {"fill": "none", **{name: root.attrib[name] for name in ("stroke", "stroke-width")}}
+    _style(root, {}, line, rules)
     return root
+
+
+def _style(
+    parent: ET.Element, given: dict[str, str], line: dict[str, str], rules: dict[str, str]
+) -> None:
+    """Write what is given by a group, and by its own class, to each element of a parent."""
+    for place, child in reversed(list(enumerate(parent))):
+        told = ";".join(rules[name] for name in child.attrib.pop("class", "").split())
+        own = given | dict(rule.split(":", 1) for rule in told.split(";") if rule)
+        if child.tag == f"{NS}g":
+            _style(child, own, line, rules)
+        if child.tag == f"{NS}path":
+            parent.remove(child)
+            for shape in reversed(re.findall("M[^M]+", child.attrib.pop("d"))):
+                parent.insert(place, _shape(shape, line | own | child.attrib))
+        else:
+            child.attrib.update(own)
 
 
 def _shape(way: str, attributes: dict[str, str]) -> ET.Element:
     """What a path draws from one place on: a polygon, a line, a line with bends, or a dot."""
     (x, y), places = (0.0, 0.0), list[tuple[str, str]]()
-    for step, numbers in re.findall("([Mlhv])([^lhvZ]+)", way):
-        found = [float(n) for n in numbers.split()]
-        across, down = {"h": [*found, 0.0], "v": [0.0, *found]}.get(step, found)
-        x, y = round(x + across, 1), round(y + down, 1)
-        places.append((f"{x:g}", f"{y:g}"))
+    for step, told in re.findall("([Mlhv])([^lhvZ]+)", way):
+        numbers = [float(n) for n in re.findall(r"-?(?:\d+\.?\d*|\.\d+)", told)]
+        pairs = {"h": [(n, 0.0) for n in numbers], "v": [(0.0, n) for n in numbers]}
+        for across, down in pairs.get(step, zip(numbers[::2], numbers[1::2], strict=True)):
+            x, y = round(x + across, 1), round(y + down, 1)
+            places.append((f"{x:.9g}", f"{y:.9g}"))
     points = {"points": " ".join(map(",".join, places))}
     if way.endswith("Z"):
         return ET.Element(f"{NS}polygon", attributes | points)

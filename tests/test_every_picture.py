@@ -20,8 +20,9 @@ from hivecalc.drawing.out_of_square import out_of_square
 from hivecalc.drawing.roof_screws import roof_from_above
 from hivecalc.drawing.roof_section import roof_section
 from hivecalc.drawing.whole_hive import exploded_hive, standing_hive
-from hivecalc.hive import Hive, demo_hive, hive_from_text
+from hivecalc.hive import Hive, HiveFaults, demo_hive, hive_from_text
 from hivecalc.length import Units, length_from_text, written
+from hivecalc.pages.outcomes import marks_around, planned_anew
 from hivecalc.space import assembled, consequences, only_these
 from tests.pictures import (
     KINDS,
@@ -193,7 +194,7 @@ def test_a_wrong_cut_is_marked_enlarged_and_told(  # noqa: PLR0913, PLR0917 - a 
     enlarged = [g for g in views(root) if g.attrib["data-view"].startswith("fault")]
     scales = [scale for _, scale in marks] + [float(g.attrib["data-scale"]) for g in enlarged]
     assert max(scales) * float(by_hand) >= 20  # units of a sheet 360 wide, so never under 17 px
-    assert all(len(list(g)) > 1 for g in enlarged)
+    assert all(len(list(g.iter(f"{NS}polygon"))) > 1 for g in enlarged)
     assert told in words(root)
     assert told in (root.findtext(f"{NS}desc") or "")
 
@@ -224,8 +225,9 @@ def test_nothing_is_told_by_colour_alone(
     wrong = values(demo_hive(), only_these(true, {f"{component}.{name}": Fraction(size)}))
     svg = view(Subject(wrong, true, wrong=True))
     root = parsed(re.sub(r"#0072B2|#D55E00", "#262626", svg.traced))
-    parts = [e for e in root.iter() if "data-part" in e.attrib]
-    assert {e.attrib["data-part"] for e in parts if float(e.get("stroke-width", 0)) > 2} == thick
+    parts = [(part, e) for part in root.iter() if "data-part" in part.attrib for e in part.iter()]
+    drawn = {p.attrib["data-part"] for p, e in parts if float(e.get("stroke-width", 0)) > 2}
+    assert drawn == thick
     assert any("wrong" in e.get("fill", "") for e in root.iter() if "data-fault" in e.attrib)
     for text in told:
         assert text in words(root) + (root.findtext(f"{NS}desc") or "")
@@ -317,6 +319,34 @@ def test_a_picture_that_asks_does_not_say_how_far_the_screen_stands_proud() -> N
         assert f"{secret} in" not in read(view(Subject(thick, asked=True)))
 
 
+# ── small ──────────────────────────────────────────────────────────────────────────────────────
+
+# What a page is sent for a step of a what-if's slider: at most so many characters, and of them so
+# many for all but picture and message (the frames of five messages, by tests/bench/sliding.py).
+STEP, FRAMES = 15_000, 3_000
+SLID = {
+    "plan": "stud_thickness", "section": "foam_thickness", "stack": "foam_thickness",
+    "roof": "overhang", "inner cover": "stud_thickness", "box": "foam_thickness",
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("picture", VIEWS)
+@pytest.mark.parametrize("kind", KINDS)
+def test_a_page_is_sent_little_for_a_step_of_a_slider(kind: str, picture: str) -> None:
+    hive, name = KINDS[kind], SLID[picture]
+    if picture == "inner cover" and "inner_cover" not in built(hive):
+        return  # there is nothing to draw
+    marks = marks_around(hive, name)
+    for mark in (marks[0], marks[-1]):
+        try:
+            step = planned_anew(hive, name, written(mark, hive.units), picture)
+        except HiveFaults:
+            continue
+        # where a roof is at the ends of what is allowed, it has more to say
+        room = STEP if kind in {"steep", "proud", "short skirt"} else STEP - FRAMES
+        assert len(step.picture) + len(step.message) <= room, mark
+
+
 # ── harmless, and readable ─────────────────────────────────────────────────────────────────────
 
 ALL = [*VIEWS, *OTHERS]
@@ -340,7 +370,7 @@ def test_markup_in_a_name_is_shown_and_does_no_harm(picture: str) -> None:
         root = assert_sound(drawn(picture, replace(subject_of(hive), name=name), hive))
         assert {e.tag.removeprefix(NS) for e in root.iter()} <= {
             "svg", "title", "desc", "style", "defs", "pattern", "path", "rect", "g", "circle",
-            "text", "line", "polyline", "polygon",
+            "clipPath", "text", "line", "polyline", "polygon",
         }  # fmt: skip
         shown = "".join(s if s.isprintable() else "\N{REPLACEMENT CHARACTER}" for s in name)
         assert (root.findtext(f"{NS}title") or "").endswith(shown)

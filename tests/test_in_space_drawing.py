@@ -227,7 +227,7 @@ def test_a_lit_piece_by_hand() -> None:
         told = "Side rail × 2: stands on edge; 1 1/2 in thick, 3 1/2 in wide, 21 5/8 in long"
         assert told in desc
         drawn = [e for e in root.iter(f"{NS}g") if "data-part" in e.attrib]
-        thick = {e.attrib["data-part"] for e in drawn if float(e.attrib["stroke-width"]) > 2}
+        thick = {e.attrib["data-part"] for e in drawn if float(e[0].attrib["stroke-width"]) > 2}
         assert {name.partition(",")[0] for name in thick} == {"bottom board: side rail"}
 
 

@@ -183,15 +183,19 @@ def test_a_flat_roof_is_told_to_be_tilted_on_its_stand() -> None:
 
 
 def drawn_screws(svg: str) -> list[tuple[str, LineString]]:
-    """What each screw of the whole roof is said to do, and its middle from its head to its tip."""
+    """What each screw of the whole roof is said to do, and its middle from its head to its tip.
+
+    In front first, and at each end the cover's first.
+    """
     view = next(views(parsed(svg)))
-    found = []
+    found, middle = [], 180  # of a sheet 360 wide
     for element in view.iter():
         if "data-screw" in element.attrib:
             left, _, _, tip, _, _, right = corners(element)
             head = ((left[0] + right[0]) / 2, (left[1] + right[1]) / 2)
-            found.append((element.attrib["data-screw"], LineString([head, tip])))
-    return found
+            place = tip[0] > middle, element.attrib["data-sheet"]
+            found.append((place, element.attrib["data-screw"], LineString([head, tip])))
+    return [(said, screw) for _, said, screw in sorted(found, key=lambda each: each[0])]
 
 
 def test_screws_are_as_long_as_they_are_and_stand_on_the_lines_that_are_marked() -> None:
@@ -212,9 +216,11 @@ def test_screws_are_as_long_as_they_are_and_stand_on_the_lines_that_are_marked()
 def test_screw_lines_are_measured_above_the_cover() -> None:
     root = parsed(roof_section(true_values()))
     for view in list(views(root))[1:]:
-        (cover,) = (Polygon(corners(e)) for e in view if e.get("fill") == "#e8e8e8" and
+        (cover,) = (Polygon(corners(e)) for e in view.iter() if e.get("fill") == "#e8e8e8" and
                     "data-screw" not in e.attrib)  # fmt: skip
-        marked = [LineString(corners(e)) for e in view if "screw_line" in e.get("data-name", "")]
+        marked = [
+            LineString(corners(e)) for e in view.iter() if "screw_line" in e.get("data-name", "")
+        ]
         assert len(marked) == 2
         for line in marked:
             assert line.distance(cover) > 8
@@ -265,7 +271,7 @@ def circles(root: ET.Element) -> dict[bool, list[tuple[float, float]]]:
     """Where screws stand on the picture: rings are those of the deck."""
     found: dict[bool, list[tuple[float, float]]] = {False: [], True: []}
     for e in root.iter(f"{NS}circle"):
-        found["stroke" in e.attrib].append((float(e.attrib["cx"]), float(e.attrib["cy"])))
+        found[e.attrib["stroke"] != "none"].append((float(e.attrib["cx"]), float(e.attrib["cy"])))
     return found
 
 

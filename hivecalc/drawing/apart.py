@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import pairwise
 from math import hypot, sqrt
 
 from hivecalc.drawing.canvas import HIDDEN, Canvas
@@ -42,15 +43,7 @@ class Layer:
 
 
 def layers(component: str, solids: Sequence[Solid]) -> Iterator[Layer]:
-    """The layers of a component, from below upwards, none lifted yet; none without a piece.
-
-    >>> from hivecalc.space import solids
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> found = layers("inner_cover", solids(values(demo_hive()), "inner_cover"))
-    >>> [len(layer.solids) for layer in found]
-    [1, 8, 1]
-    """
+    """The layers of a component, from below upwards, none lifted yet; none without a piece."""
     left = list(solids)
     for kinds in layers_of(component):
         own = tuple(s for s in left if any(is_kind(s.label, one.kind) for one in kinds))
@@ -78,14 +71,27 @@ def apart(found: Iterable[Layer], gap: float, slope: float = 0.0) -> list[Layer]
     return lifted
 
 
+def beside_labels(  # noqa: PLR0913, PLR0917 - the room there is, and its limits
+    found: Sequence[Layer],
+    labels: float,
+    wide: float,
+    largest: float,
+    least: float,
+    slope: float = 0,
+) -> tuple[list[Layer], float]:
+    """Layers lifted so far that labels of this height fit beside them, and their scale.
+
+    The scale is in units of the sheet for an inch, the least gap and the width in those units.
+    """
+    low, high = across(found)
+    scale = min(largest, wide / (high - low) / ACROSS)
+    low, high = down(apart(found, 0.0, slope))
+    free = (labels - (high - low) * scale) / sum(gaps(*pair) for pair in pairwise(found))
+    return apart(found, max(least, free) / scale, slope), scale
+
+
 def moves(values: Mapping[str, Fraction], components: Sequence[str]) -> list[tuple[Solid, Place]]:
     """Every piece of some components, and how far it moves where all is taken apart.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> solid, way = moves(values(demo_hive()), ["inner_cover"])[0]
-    >>> solid.label, way
-    ('sheet, lower', (0.0, 0.0, 0.0))
 
     On the way there no two pieces meet: each is lifted at least as far as what lies below it.
     """
@@ -121,14 +127,7 @@ def gaps(below: Layer, layer: Layer) -> float:
 
 
 def aside(solid: Solid) -> tuple[float, float]:
-    """Which way a piece comes away, in steps across and along the hive.
-
-    >>> from hivecalc.space import solids
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> {s.label: aside(s) for s in solids(values(demo_hive()), "bottom_board")[:4:3]}
-    {'side rail, left': (-1.0, 0.0), 'back rail': (0.0, 2.5)}
-    """
+    """Which way a piece comes away, in steps across and along the hive."""
     kinds = (one for layer in layers_of(solid.component) for one in layer)
     away = next(one for one in kinds if is_kind(solid.label, one.kind))
     x, y = WAYS.get(away.way or solid.place.rpartition(" ")[2], (0, 0))

@@ -10,7 +10,6 @@ from fractions import Fraction
 from typing import Final
 
 from hivecalc.drawing.canvas import (
-    CHANGED,
     INK,
     MARGIN,
     PAPER,
@@ -18,16 +17,16 @@ from hivecalc.drawing.canvas import (
     WOOD,
     WRONG_LINE,
     Canvas,
-    Hand,
+    Finish,
     Pen,
+    corners,
     figure,
 )
-from hivecalc.drawing.labels import Label, draw_labels
-from hivecalc.drawing.layout import LETTER, LINE, spread, text_width
+from hivecalc.drawing.labels import Label, draw_asked, draw_labels
+from hivecalc.drawing.layout import LINE
 from hivecalc.length import Units
 
 HIGH: Final = 34.0
-TICK: Final = 4.0
 LETTERS: Final = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 TITLE: Final = "The chain as a bar, to scale"
 ASKED: Final = "?"
@@ -167,10 +166,6 @@ def chain_bar(
 ) -> str:
     """SVG picture of a chain as a bar to scale, with the sizes in words below it.
 
-    >>> hive = Term("hive width", Fraction(139, 8), Fraction(1))
-    >>> "A: hive width 17 3/8 in" in chain_bar([hive], "front rail length")
-    True
-
     asked is what the bar comes to; its figure is the result, "?" as long as it is to be found.
     Figures are shown in `units`.
     """
@@ -212,22 +207,18 @@ class _Bar:
         with self.canvas.view("bar", self.scale):
             for one in self.layout.laid:
                 self._lay(one)
-        draw_labels(
-            self.canvas, "top", self.top - 10, list(self._letters()), (MARGIN, WIDTH - MARGIN)
-        )
+        draw_labels(self.canvas, "top", self.top - 10, list(self._letters()))
         return self._rest(result) + 4
 
     def _lay(self, one: Laid) -> None:
         term = self.terms[one.term]
-        left, right, top = self._x(one.low), self._x(one.high), self.top
-        if one.off:
-            top += HIGH * 0.2
-        bottom = self.top + HIGH - (HIGH * 0.2 if one.off else 0)
-        corners = [(left, top), (right, top), (right, bottom), (left, bottom)]
+        inset = HIGH * 0.2 if one.off else 0
+        top, bottom = self.top + inset, self.top + HIGH - inset
         pen = WRONG_LINE if one.off and self.layout.too_much else Pen(INK, 1.1)
         fill, hatch = (PAPER, "strip") if one.off else (WOOD, "grain")
         data = {"name": term.name, "exact": one.high - one.low}
-        self.canvas.polygon(corners, pen, fill, hatch, data)
+        outline = corners(self._x(one.low), top, self._x(one.high), bottom)
+        self.canvas.polygon(outline, Finish(pen, fill, hatch), data)
 
     def _letters(self) -> Iterator[Label]:
         """A letter for each run of one size, from left to right."""
@@ -248,16 +239,8 @@ class _Bar:
         level = self.top + HIGH + 9
         if self.layout.too_much:
             return level
-        left, right = self._x(low), self._x(high)
-        pen = Pen(CHANGED, 1.8)
-        for end in (left, right):
-            self.canvas.line((end, self.top + HIGH - 3), (end, level + TICK), pen)
-        self.canvas.line((left, level), (right, level), pen)
-        width = text_width(result, bold=True)
-        (middle,) = spread([(left + right) / 2], [width], MARGIN, WIDTH - MARGIN)
-        place = (middle, level + TICK + LETTER)
-        self.canvas.text(result, place, "middle", Hand(bold=True, colour=CHANGED))
-        return level + TICK + LINE
+        ends = self._x(low), self._x(high)
+        return draw_asked(self.canvas, ends, level, self.top + HIGH - 3, result)
 
 
 def _words(

@@ -7,16 +7,16 @@ from math import ceil, hypot, sqrt
 
 from hivecalc.drawing.canvas import (
     BOLD,
-    CHANGED,
     HIDDEN,
     INK,
+    LENGTHWAYS,
     MARGIN,
-    OUTLINE,
     PAPER,
     PENCIL,
     WIDTH,
-    WOOD,
+    WOODEN,
     Canvas,
+    Finish,
     Hand,
     Pen,
     Picture,
@@ -24,17 +24,15 @@ from hivecalc.drawing.canvas import (
     figure,
 )
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
-from hivecalc.drawing.labels import Dim, Row, depth, draw_dims
+from hivecalc.drawing.labels import SHEET, Dim, Row, depth, draw_dims, plain_dim
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, spread, text_width
-from hivecalc.drawing.tape import TAPE
-from hivecalc.drawing.view import Finish
+from hivecalc.drawing.tape import TAPE, draw_arrow
 from hivecalc.length import MILLIMETRE, MM, Length, LengthError, Units, rounded, written
 from hivecalc.stock import NOMINAL, Dressed
 
 LONGEST = Fraction(100)
 """Longest board that is drawn, in inches."""
 
-BOARD = Finish(OUTLINE, WOOD, "grain")
 TAKEN_OFF = Finish(HIDDEN, PAPER, "grain")
 TAPE_HIGH, BOARD_HIGH = 36.0, 26.0
 LARGEST = 80.0  # units of the sheet for an inch: a sixteenth is then 5
@@ -57,10 +55,6 @@ MARK_HEIGHTS = (5.0, 8.5, 12.0, 15.0, 17.0)  # the finest first
 def end_to_end(first: Length, second: Length, *, units: Units = "inch") -> Picture:
     """SVG picture of two boards laid end to end along a tape: each one's length, and the whole.
 
-    >>> picture = end_to_end(Fraction(139, 8), Fraction(23, 4))
-    >>> "17 3/8 in and 5 3/4 in, end to end, are 23 1/8 in." in picture
-    True
-
     Lengths are in inches, and shown in `units`. Raises LengthError for a board that has no length
     or is longer than 100 in.
     """
@@ -69,8 +63,8 @@ def end_to_end(first: Length, second: Length, *, units: Units = "inch") -> Pictu
     one, other, both = (figure(length, units) for length in (first, second, whole))
     laid = _Laid(
         spans=(
-            _Span("first", nothing, first, BOARD),
-            _Span("second", first, whole, BOARD),
+            _Span("first", nothing, first, LENGTHWAYS),
+            _Span("second", first, whole, LENGTHWAYS),
             _Span("whole", nothing, whole),
         ),
         enlarged=(("The first ends at", first), ("The second ends at", whole)),
@@ -83,14 +77,7 @@ def end_to_end(first: Length, second: Length, *, units: Units = "inch") -> Pictu
 def cut_off(whole: Length, off: Length, *, units: Units = "inch") -> Picture:
     """SVG picture of a board along a tape, the piece that comes off it, and what is left.
 
-    >>> picture = cut_off(Fraction(185, 8), Fraction(23, 4))
-    >>> "5 3/4 in off 23 1/8 in leaves 17 3/8 in." in picture
-    True
-
     More than the board has is drawn as what does not go.
-
-    >>> "1/2 in is lacking" in cut_off(Fraction(5), Fraction(11, 2))
-    True
 
     Lengths are in inches, and shown in `units`. Raises LengthError for a board or a piece that has
     no length or is longer than 100 in.
@@ -110,7 +97,7 @@ def _refuse(*lengths: Length, units: Units) -> None:
 
 def _piece_off(whole: Length, off: Length, units: Units) -> Picture:
     left, nothing = whole - off, Fraction(0)
-    kept = (_Span("left", nothing, left, BOARD),) if left else ()
+    kept = (_Span("left", nothing, left, LENGTHWAYS),) if left else ()
     cut = (("Cut at", left),) if left else ()
     laid = _Laid(
         spans=(*kept, _Span("off", left, whole, TAKEN_OFF), _Span("whole", nothing, whole)),
@@ -129,7 +116,7 @@ def _too_much_off(whole: Length, off: Length, units: Units) -> Picture:
     nothing = Fraction(0)
     laid = _Laid(
         spans=(
-            _Span("board", nothing, whole, BOARD),
+            _Span("board", nothing, whole, LENGTHWAYS),
             _Span("lacking", whole, off, SPACE_TAKEN_TWICE),
             _Span("to come off", nothing, off),
         ),
@@ -182,24 +169,20 @@ class _Laid:
     def picture(self, title: str, told: str, *, bold: bool = False) -> Picture:
         canvas = Canvas()
         top = canvas.paragraph(title, MARGIN, bold=True) + 4
-        whole = self._whole()
-        with canvas.view("boards", whole.scale):
+        longest = max(span.high for span in self.spans)
+        scale = min(LARGEST, (WIDTH - 2 * MARGIN - TAIL) / float(longest))
+        whole = _Stretch(MARGIN, WIDTH - MARGIN, Fraction(0), scale)
+        with canvas.view("boards", scale):
             self._draw(canvas, whole, top)
-            bottom = self._draw_dims(canvas, whole, top + TAPE_HIGH + BOARD_HIGH)
-        if whole.scale < LARGEST:
+            rows, foot = self._rows(whole), top + TAPE_HIGH + BOARD_HIGH
+            draw_dims(canvas, "bottom", foot, rows)
+        bottom = foot + depth(rows)
+        if scale < LARGEST:
             bottom = self._draw_enlarged(canvas, bottom + 10)
         bottom = canvas.paragraph(told, bottom + MARGIN, bold=bold)
-        return canvas.picture(title, self._words(told), bottom + MARGIN, whole.scale)
-
-    def _whole(self) -> _Stretch:
-        """The tape from its start to a little beyond the boards."""
-        high = max(span.high for span in self.spans)
-        scale = min(LARGEST, (WIDTH - 2 * MARGIN - TAIL) / float(high))
-        return _Stretch(MARGIN, WIDTH - MARGIN, Fraction(0), scale)
-
-    def _words(self, told: str) -> str:
         spans = "; ".join(f"{s.word} {figure(s.high - s.low, self.units)}" for s in self.spans)
-        return f"{told} Along a tape: {spans}."
+        words = f"{told} Along a tape: {spans}."
+        return canvas.picture(title, words, bottom + MARGIN, scale)
 
     # What is drawn
 
@@ -209,38 +192,20 @@ class _Laid:
         for span in self.spans:
             left, right = stretch.within(span.low, span.high)
             if span.finish and left < right:
-                self._draw_board(canvas, span, (left, right), edge)
+                outline = corners(left, edge, right, edge + BOARD_HIGH)
+                canvas.polygon(outline, span.finish, {"part": span.word})
         _draw_tape(canvas, stretch, edge, self.units)
-
-    def _draw_board(self, canvas: Canvas, span: _Span, ends: Point, top: float) -> None:
-        finish = span.finish or BOARD
-        data = {"part": span.word}
-        canvas.polygon(
-            corners(ends[0], top, ends[1], top + BOARD_HIGH),
-            finish.pen,
-            finish.fill,
-            finish.hatch,
-            data,
-        )
-
-    def _draw_dims(self, canvas: Canvas, stretch: _Stretch, top: float) -> float:
-        """Draw the lengths under the boards; where they end comes back."""
-        rows = self._rows(stretch)
-        draw_dims(canvas, "bottom", top, rows)
-        return top + depth(rows)
 
     def _rows(self, stretch: _Stretch) -> list[Row]:
         """The boards' lengths in one chain, if their texts go in there, and the whole below."""
-        end = max(stretch.x(span.high) for span in self.spans)
-        *chain, whole = [(dim, _centre(dim, end)) for dim in self._dims(stretch)]
-        goes_in = all(_inside(dim) for dim, _ in chain)
-        return [chain, [whole]] if goes_in else [[one] for one in (*chain, whole)]
-
-    def _dims(self, stretch: _Stretch) -> Iterator[Dim]:
+        end, row = max(stretch.x(span.high) for span in self.spans), list[tuple[Dim, float]]()
         for span in self.spans:
-            length = span.high - span.low
-            text = f"{span.word} {figure(length, self.units)}"
-            yield Dim(span.word, length, (text,), stretch.x(span.low), stretch.x(span.high))
+            ends = stretch.x(span.low), stretch.x(span.high)
+            dim = plain_dim(span.word, span.high - span.low, self.units, *ends)
+            row.append((dim, _centre(dim, end)))
+        *chain, whole = row
+        goes_in = all(dim.text_width + 2 * CLEAR <= dim.high - dim.low for dim, _ in chain)
+        return [chain, [whole]] if goes_in else [[one] for one in (*chain, whole)]
 
     def _draw_enlarged(self, canvas: Canvas, top: float) -> float:
         """Draw the tape at the ends of the boards, side by side; where they end comes back."""
@@ -260,11 +225,10 @@ class _Laid:
         with canvas.view(f"{words}, enlarged", stretch.scale):
             self._draw(canvas, stretch, tape)
         canvas.frame(Box(stretch.left, tape, stretch.right, tape + TAPE_HIGH + BOARD_HIGH))
-        _draw_arrow(canvas, stretch, tape, place, figure(place, self.units))
-
-
-def _inside(dim: Dim) -> bool:
-    return dim.text_width + 2 * CLEAR <= dim.high - dim.low
+        arrow = (tape - 1, tape + TAPE_HIGH - MARK_HEIGHTS[-1], tape + TAPE_HIGH + BOARD_HIGH)
+        ends = stretch.left, stretch.right
+        reading = figure(place, self.units)
+        draw_arrow(canvas, stretch.x(place), arrow, (reading, {"reading": place}), ends)
 
 
 def _centre(dim: Dim, end: float) -> float:
@@ -277,13 +241,13 @@ def _centre(dim: Dim, end: float) -> float:
     )
     wide = dim.text_width + 2 * CLEAR
     free = ((low, high) for low, high in places if high - low >= wide)
-    low, high = next(free, (MARGIN, WIDTH - MARGIN))
+    low, high = next(free, SHEET)
     return spread([(dim.low + dim.high) / 2], [wide], low, high)[0]
 
 
 def _draw_tape(canvas: Canvas, stretch: _Stretch, edge: float, units: Units) -> None:
     """Draw the tape over the boards, with as many of its marks and numbers as can be told apart."""
-    canvas.polygon(corners(stretch.left, edge - TAPE_HIGH, stretch.right, edge), OUTLINE, TAPE)
+    canvas.polygon(corners(stretch.left, edge - TAPE_HIGH, stretch.right, edge), TAPE)
     unit = MM if units == "mm" else Fraction(1)
     per_unit = stretch.scale * float(unit)
     steps = [step for step in MARKS[units] if float(step) * per_unit >= CLOSEST]
@@ -295,7 +259,9 @@ def _draw_tape(canvas: Canvas, stretch: _Stretch, edge: float, units: Units) -> 
         pen, data = Pen(INK, 1.1 if number else 0.7), {"mark": position} if number else {}
         canvas.line((x, edge), (x, edge - high), pen, data)
         if number:
-            _draw_number(canvas, stretch, str(position), (x, edge - MARK_HEIGHTS[-1] - 3))
+            half = text_width(str(position), bold=True) / 2
+            if stretch.left + 3 < x - half and x + half < stretch.right - 3:
+                canvas.text(str(position), (x, edge - MARK_HEIGHTS[-1] - 3), "middle", BOLD)
 
 
 def _positions(stretch: _Stretch, unit: Length, step: Fraction) -> Iterator[Fraction]:
@@ -316,25 +282,6 @@ def _numbered(stretch: _Stretch, unit: Length, units: Units) -> int:
     return next(fits, NUMBERS[units][-1])
 
 
-def _draw_number(canvas: Canvas, stretch: _Stretch, text: str, place: Point) -> None:
-    """Draw a number over its mark, where it keeps within the tape."""
-    half = text_width(text, bold=True) / 2
-    if stretch.left + 3 < place[0] - half and place[0] + half < stretch.right - 3:
-        canvas.text(text, place, "middle", BOLD)
-
-
-def _draw_arrow(canvas: Canvas, stretch: _Stretch, top: float, place: Length, text: str) -> None:
-    """Draw an arrow at a place of the tape, with its reading above."""
-    x = stretch.x(place)
-    line = Pen(CHANGED, 1.8)
-    bottom = top + TAPE_HIGH + BOARD_HIGH
-    canvas.line((x, top + TAPE_HIGH - MARK_HEIGHTS[-1]), (x, bottom), line, {"reading": place})
-    canvas.polygon([(x - 5, top - 11), (x + 5, top - 11), (x, top - 1)], None, CHANGED)
-    wide = text_width(text, bold=True)
-    centre = spread([x], [wide], stretch.left, stretch.right)[0]
-    canvas.text(text, (centre, top - 15), "middle", Hand(bold=True, colour=CHANGED))
-
-
 # ── the ends of real boards ───────────────────────────────────────────────────────────────────
 
 SHELVES = (("2x4", "1x4"), ("1x10",), ("1x12",))
@@ -344,9 +291,6 @@ RING = 8.0  # from one growth ring to the next
 
 def real_boards(*, units: Units = "inch") -> Picture:
     """SVG picture of the ends of four boards, each within the size that its name speaks of.
-
-    >>> "really 1 1/2 × 3 1/2 in" in real_boards()
-    True
 
     Sizes are the smallest of dry, planed softwood, American Softwood Lumber Standard PS 20-20; the
     table with its source is hivecalc.stock.NOMINAL.
@@ -407,8 +351,8 @@ def _draw_board_end(canvas: Canvas, name: str, place: Point) -> None:
         foot - float(said.thickness - real.thickness) / 2 * PER_INCH,
         real,
     )
-    canvas.polygon(outer, HIDDEN, data=_size_data(f"{name} says", said))
-    canvas.polygon(inner, OUTLINE, WOOD, data=_size_data(f"{name} really", real))
+    canvas.polygon(outer, Finish(HIDDEN), _size_data(f"{name} says", said))
+    canvas.polygon(inner, WOODEN, _size_data(f"{name} really", real))
     _draw_rings(canvas, inner)
 
 

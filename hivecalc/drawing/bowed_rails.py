@@ -8,15 +8,17 @@ from math import sqrt
 
 from hivecalc.drawing.canvas import (
     CHANGED_LINE,
-    FOAM,
+    CROSSWAYS,
+    FOAMED,
     HIDDEN,
+    LENGTHWAYS,
     MARGIN,
     NO_LINE,
-    OUTLINE,
     PAPER,
     WIDTH,
     WOOD,
     Canvas,
+    Finish,
     Picture,
 )
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
@@ -24,17 +26,16 @@ from hivecalc.drawing.labels import (
     Dim,
     Label,
     Mark,
-    Row,
     column_height,
-    depth,
     draw_dims,
     draw_labels,
     fitted,
-    packed,
+    in_rows,
+    room_for,
+    text_end,
 )
-from hivecalc.drawing.layout import Side
 from hivecalc.drawing.subject import Sizes, Subject
-from hivecalc.drawing.view import Finish, View
+from hivecalc.drawing.view import View
 from hivecalc.length import Length, LengthError
 from hivecalc.space import Solid
 from hivecalc.space.outlines import Interval, rectangle
@@ -51,19 +52,13 @@ GAP_SHOWN = 34  # how big the gap at one side, as it was cut, is in an enlargeme
 FINEST = Fraction(1, 64)  # of a gap that is enlarged so far
 LABELS = 14.0  # between an enlargement and its labels
 STEPS = 24  # of a bow's edge, as it is drawn
-ACROSS = Finish(OUTLINE, WOOD, "grain_across")
-FRAME = {"side_rail": Finish(OUTLINE, WOOD, "grain"), "front_rail": ACROSS, "back_rail": ACROSS}
-TAKEN, PANEL = Finish(NO_LINE, WOOD, "strip"), Finish(OUTLINE, FOAM, "foam")
+FRAME = {"side_rail": LENGTHWAYS, "front_rail": CROSSWAYS, "back_rail": CROSSWAYS}
+TAKEN = Finish(NO_LINE, WOOD, "strip")
 SPACE = Finish(NO_LINE, PAPER)
 
 
 def gap_left(values: Sizes, bow: Length) -> Length:
     """Gap that is left between the panel and both side rails, in all, once each has bowed inwards.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> gap_left(values(demo_hive()), Fraction(1, 16))
-    Fraction(1, 8)
 
     In inches. Where it is nothing or less, the panel sticks.
     """
@@ -73,13 +68,6 @@ def gap_left(values: Sizes, bow: Length) -> Length:
 
 def bowed_rails(subject: Subject, bow: Length) -> Picture:
     """SVG picture of the panel in its opening, with each side rail bowed towards it.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> "1/16 in at each side" in bowed_rails(Subject(values(demo_hive())), Fraction(1, 16))
-    True
-    >>> "the panel sticks" in bowed_rails(Subject(values(demo_hive())), Fraction(1, 8))
-    True
 
     The bow is of one rail, in inches. Raises LengthError for one below zero or above 1 in.
     """
@@ -99,24 +87,14 @@ class _Side:
     """
 
     name: str
-    rail: Solid
     was: Length
     edge: Length
     panel: Length
 
     @property
-    def taken(self) -> Interval:
-        """What the rail takes of the opening where it bows most."""
-        return _ordered(self.was, self.edge)
-
-    @property
     def between(self) -> Interval:
         """The gap between rail and panel, or what both would take if they run into each other."""
-        return _ordered(self.edge, self.panel)
-
-
-def _ordered(one: Length, other: Length) -> Interval:
-    return min(one, other), max(one, other)
+        return min(self.edge, self.panel), max(self.edge, self.panel)
 
 
 @dataclass(frozen=True)
@@ -130,7 +108,7 @@ class _BowedRails:
         view, bottom = self._draw_whole(canvas, heading)
         for side in self._sides:
             bottom = self._draw_side(canvas, side, bottom + MARGIN)
-        bottom = canvas.paragraph(self._told, bottom + MARGIN, bold=self._sticks)
+        bottom = canvas.paragraph(self._told, bottom + MARGIN, bold=self._left <= 0)
         words = f"The foam panel between the side rails, from above. {self._figures} {self._told}"
         return canvas.picture(self.subject.titled(TITLE), words, bottom + MARGIN, view.scale)
 
@@ -140,21 +118,14 @@ class _BowedRails:
     def _left(self) -> Length:
         return gap_left(self.subject.now, self.bow)
 
-    @property
-    def _sticks(self) -> bool:
-        return self._left <= 0
-
     @cached_property
     def _sides(self) -> tuple[_Side, _Side]:
-        left, right = (
-            self.subject.solids["side rail, left"],
-            self.subject.solids["side rail, right"],
-        )
+        left, right = (self.subject.solids[f"side rail, {side}"] for side in ("left", "right"))
         near, far = self.subject.solids["panel"].extents[0]
         inner, other = left.extents[0][1], right.extents[0][0]
         return (
-            _Side("left", left, inner, inner + self.bow, near),
-            _Side("right", right, other, other - self.bow, far),
+            _Side("left", inner, inner + self.bow, near),
+            _Side("right", other, other - self.bow, far),
         )
 
     @property
@@ -186,28 +157,17 @@ class _BowedRails:
     def _draw_whole(self, canvas: Canvas, heading: float) -> tuple[View, float]:
         """Draw the frame with the panel in it; where that ends on the sheet comes back too."""
         view = replace(self._view(), top=heading + MARGIN)
-        columns = self._columns(view, heading)
+        left, right = (in_rows([dim], heading) for dim in self._dims(view))
         with canvas.view("plan", view.scale):
             self._draw_pieces(canvas, view)
-            for side, rows in columns.items():
-                draw_dims(canvas, side, view.left if side == "left" else view.right, rows)
-        texts = [c + d.text_width / 2 for rows in columns.values() for row in rows for d, c in row]
-        return view, max(view.bottom, *texts)
+            draw_dims(canvas, "left", view.left, left)
+            draw_dims(canvas, "right", view.right, right)
+        return view, max(view.bottom, text_end([*left, *right]))
 
     def _view(self) -> View:
         """The frame as big as the sheet allows between its upright dimension lines."""
-        (y, x), sides = self._window, self._dims(View(0, 0, 1, *self._window))
-        opening, panel = (depth([[(dim, 0.0)]]) for dim in sides)
-        wide = WIDTH - 2 * MARGIN - opening - panel
-        length, width = float(y[1] - y[0]), float(x[1] - x[0])
-        scale = min(wide / length, HIGHEST / width)
-        left = MARGIN + opening + (wide - length * scale) / 2
-        return View(left, 0, scale, y, x, down=True)
-
-    def _columns(self, view: View, heading: float) -> dict[Side, list[Row]]:
-        """The upright dimension lines, each text half-way along it but below the heading."""
-        opening, panel = (packed([dim], heading, float("inf")) for dim in self._dims(view))
-        return {"left": opening, "right": panel}
+        opening, panel = (room_for([dim]) for dim in self._dims(View(0, 0, 1, *self._window)))
+        return View.between(MARGIN + opening, WIDTH - MARGIN - panel, HIGHEST, self._window)
 
     def _dims(self, view: View) -> tuple[Dim, Dim]:
         """The opening, as it is now and as it was, and the panel."""
@@ -232,7 +192,7 @@ class _BowedRails:
                 self._draw_piece(canvas, view, solid, FRAME[solid.part])
         for side in self._sides:
             self._draw_bow(canvas, view, side)
-        self._draw_piece(canvas, view, self.subject.solids["panel"], PANEL)
+        self._draw_piece(canvas, view, self.subject.solids["panel"], FOAMED)
         for side in self._sides:
             self._draw_between(canvas, view, side)
 
@@ -293,10 +253,10 @@ class _BowedRails:
         """Draw one side enlarged, with labels beside it; where they end on the sheet comes back."""
         top = canvas.paragraph(f"{side.name.capitalize()} side, enlarged", top, bold=True) + 5
         view = self._enlarged(side, top)
-        with canvas.view(f"{side.name} side, enlarged", view.scale):
+        with canvas.view(f"{side.name} side, enlarged", view.scale), canvas.window(view.frame):
             self._draw_pieces(canvas, view)
         canvas.frame(view.frame)
-        labels = self._labels(side, view)
+        labels = list(self._labels(side, view))[:: 1 if side.name == "left" else -1]
         foot = max(view.bottom, top + column_height(labels))
         draw_labels(canvas, "right", view.right + LABELS, labels, (top, foot))
         return foot
@@ -304,37 +264,27 @@ class _BowedRails:
     def _enlarged(self, side: _Side, top: float) -> View:
         """A window on the gap as it was cut, half-way along the panel."""
         scale = GAP_SHOWN / max(abs(side.panel - side.was), FINEST)
-        u, v = (
-            sum(self.subject.solids["panel"].extents[1], Fraction(0)) / 2,
-            (side.was + side.panel) / 2,
-        )
+        front, back = self.subject.solids["panel"].extents[1]
+        u, v = (front + back) / 2, (side.was + side.panel) / 2
         wide, high = WINDOW_WIDE / scale / 2, WINDOW_HIGH / scale / 2
-        return View(
-            MARGIN, top, float(scale), (u - wide, u + wide), (v - high, v + high), down=True
-        )
+        window = (u - wide, u + wide), (v - high, v + high)
+        return View(MARGIN, top, float(scale), *window, down=True)
 
-    def _labels(self, side: _Side, view: View) -> list[Label]:
-        """What is seen in the enlargement, from the top down."""
-        rows = list(self._rows(side, view))
-        labels = [self._label(*row, view) for row in rows]
-        return labels if side.name == "left" else labels[::-1]
-
-    def _rows(self, side: _Side, view: View) -> Iterator[tuple[str, Mark, Length]]:
-        """The words for what lies from the rail to the panel, and where its middle is."""
+    def _labels(self, side: _Side, view: View) -> Iterator[Label]:
+        """What is seen in the enlargement, from the rail to the panel."""
         ways = 1 if side.name == "left" else -1
         (start, end), (before, after) = view.v[::ways], side.between[::ways]
-        yield f"{side.name} side rail", "plain", (start + side.was) / 2
+        yield self._label(f"{side.name} side rail", "plain", (start + side.was) / 2, view)
         if self.bow:
-            yield f"bows in {self.subject.shown(self.bow)}", "changed", (side.was + before) / 2
-        yield *self._gap_words, (before + after) / 2
-        yield "foam panel", "plain", (after + end) / 2
-
-    @property
-    def _gap_words(self) -> tuple[str, Mark]:
+            bows = f"bows in {self.subject.shown(self.bow)}"
+            yield self._label(bows, "changed", (side.was + before) / 2, view)
         each = self.subject.shown(abs(self._left) / 2)
-        if self._left > 0:
-            return f"gap {each}", "changed" if self.bow else "plain"
-        return f"{each} too wide" if self._left else "no gap: sticks", "wrong"
+        mark: Mark = "changed" if self.bow else "plain"
+        words = f"gap {each}"
+        if self._left <= 0:
+            words, mark = f"{each} too wide" if self._left else "no gap: sticks", "wrong"
+        yield self._label(words, mark, (before + after) / 2, view)
+        yield self._label("foam panel", "plain", (after + end) / 2, view)
 
     def _label(self, words: str, mark: Mark, middle: Length, view: View) -> Label:
         level = min(max(view.y(middle), view.top), view.bottom)
@@ -343,9 +293,5 @@ class _BowedRails:
 
 
 def shared(one: Interval, other: Interval) -> Interval:
-    """What two intervals share, where they share anything.
-
-    >>> shared((0, 3), (1, 9))
-    (1, 3)
-    """
+    """What two intervals share, where they share anything."""
     return max(one[0], other[0]), min(one[1], other[1])

@@ -14,7 +14,7 @@ from hashlib import sha256
 from html import escape
 from itertools import count, groupby, pairwise
 from string import ascii_lowercase
-from typing import Final, NamedTuple
+from typing import Final, NamedTuple, TypeAlias
 
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, in_pieces, wrapped
 from hivecalc.length import SIXTY_FOURTH, Units, limit_text, mixed
@@ -33,8 +33,7 @@ WOOD, FOAM, METAL = "#f8efdf", "#eef3f6", "#e8e8e8"
 Data = Mapping[str, object]
 
 
-@dataclass(frozen=True)
-class Pen:
+class Pen(NamedTuple):
     """How a line is drawn: its colour, how thick it is, and its dashes, if any."""
 
     colour: str
@@ -52,7 +51,7 @@ class Hand:
     halo: bool = True
 
 
-BOLD = Hand(bold=True)
+BOLD, STRESSED = Hand(bold=True), Hand(bold=True, colour=CHANGED)
 OUTLINE = Pen(INK, 1.1)
 THIN = Pen(PENCIL, 0.6)
 HIDDEN = Pen(PENCIL, 0.8, "4 3")
@@ -60,6 +59,23 @@ CHANGED_LINE = Pen(CHANGED, 2.6)
 WRONG_LINE = Pen(WRONG, 2.2)
 NO_LINE = Pen("none", 0)
 LIT = Pen(CHANGED, 3)
+
+
+@dataclass(frozen=True)
+class Finish:
+    """How a shape is drawn: its outline, what fills it and how it is hatched."""
+
+    pen: Pen = OUTLINE
+    fill: str | None = None
+    hatch: str | None = None
+
+
+OUTLINED = Finish()
+WOODEN, LENGTHWAYS = Finish(OUTLINE, WOOD), Finish(OUTLINE, WOOD, "grain")
+CROSSWAYS, FOAMED = Finish(OUTLINE, WOOD, "grain_across"), Finish(OUTLINE, FOAM, "foam")
+Shape: TypeAlias = tuple[Sequence[Point], Finish, Data | None]
+"""A closed shape on a sheet, its look, and what is noted of it."""
+
 TAPED: Final = Fraction(1, 16)  # what is thinner is gauged, not read off a tape
 
 # Hatching after the habits of ISO 128: what is cut is hatched, and neighbours lean opposite ways.
@@ -109,11 +125,11 @@ def harmless(text: str) -> str:
     return "".join(s if s.isprintable() else "\N{REPLACEMENT CHARACTER}" for s in text)
 
 
-def element(tag: str, inner: str | None = None, /, **attributes: object) -> str:
+def _element(tag: str, inner: str | None = None, /, **attributes: object) -> str:
     """An element as text: numbers are rounded, texts escaped; None is left out.
 
-    >>> print(element("line", x1=0.5, y2=2.0, data_name="<b>"))
-    <line x1='0.5' y2='2' data-name='&lt;b&gt;'/>
+    >>> print(_element("line", x1=0.5, y2=2.0, data_name="<b>"))
+    <line x1='.5' y2='2' data-name='&lt;b&gt;'/>
 
     What is `inner` goes in as it stands. A page is sent it as JSON, where a double quote is two
     signs.
@@ -123,11 +139,8 @@ def element(tag: str, inner: str | None = None, /, **attributes: object) -> str:
 
 
 def _attributes(named: Data) -> str:
-    return "".join(
-        f" {name.replace('_', '-')}='{_attribute(value)}'"
-        for name, value in named.items()
-        if value is not None
-    )
+    told = ((name, at) for name, at in named.items() if at is not None)
+    return "".join(f" {name.replace('_', '-')}='{_attribute(at)}'" for name, at in told)
 
 
 def _attribute(value: object) -> str:
@@ -141,55 +154,108 @@ def _short(number: float) -> str:
 
 @lru_cache(maxsize=8192)
 def _tenths(count: int) -> str:
-    return f"{count / 10:g}"
+    whole, tenth = divmod(abs(count), 10)
+    told = f"{whole or ''}.{tenth}" if tenth else str(whole)
+    return f"-{told}" if count < 0 else told
 
 
 class _Way(NamedTuple):
-    """A line that is drawn: the class of its style, and the places that it passes."""
+    """A line, or the outline of a shape: the class of its style, and the places that it passes.
+
+    One that stands `alone` may hide what was drawn before it, so no other shares its path.
+    """
 
     style: str
     points: list[Point]
+    closed: bool = False
+    alone: bool = False
+    noted: str = ""
 
 
-def _way(points: Iterable[Point]) -> str:
-    """The way from point to point as a path tells it.
+class _Line(NamedTuple):
+    """A line of text: the class of its style, where it stands, and what it says.
 
-    >>> _way([(0, 0), (4.04, 0), (4, 2), (1, 1)])
-    'M0 0h4v2l-3 -1'
+    One that stands `alone` is not as the sheet's own texts are, so no group can say its style.
     """
-    places = [(round(x * 10), round(y * 10)) for x, y in points]
-    told = [f"M{_tenths(places[0][0])} {_tenths(places[0][1])}"]
+
+    style: str
+    placed: str
+    text: str
+    alone: bool = False
+
+
+def _told(way: _Way) -> str:
+    """A way as a path tells it: where it begins, then each step from there.
+
+    >>> _told(_Way("", [(0, 0), (4.04, 0), (4, 2), (1, 1), (0.5, 3)]))
+    'M0 0h4v2l-3-1-.5 2'
+    """
+    places = [(round(x * 10), round(y * 10)) for x, y in way.points]
+    told, before = f"M{_pair(*places[0])}", "M"
     for (x0, y0), (x, y) in pairwise(places):
-        across, down = _tenths(x - x0), _tenths(y - y0)
-        told.append(f"v{down}" if x == x0 else f"h{across}" if y == y0 else f"l{across} {down}")
-    return "".join(told)
+        across, down = x - x0, y - y0
+        letter = "l" if across and down else "h" if across else "v"
+        step = _pair(across, down) if letter == "l" else _tenths(across or down)
+        told += _parted(told, step) if letter == before else letter + step
+        before = letter
+    return f"{told}Z" if way.closed else told
 
 
-def _chained(drawn: Iterable[str | _Way]) -> list[list[Point]]:
-    """The ways of some lines, those as one that go on where the one before ends."""
-    ways: list[list[Point]] = []
-    for each in drawn:
-        if isinstance(each, _Way):
-            if ways and ways[-1][-1] == each.points[0]:
-                ways[-1] += each.points[1:]
-            else:
-                ways.append([*each.points])
-    return ways
+def _pair(x: int, y: int) -> str:
+    across = _tenths(x)
+    return across + _parted(across, _tenths(y))
 
 
-def _style(fill: str | None, pen: Pen | None = None) -> str:
-    """How a shape is filled and outlined, as CSS."""
-    told = [f"fill:{fill}"] if fill else []
-    if pen:
-        told.append(f"stroke:{pen.colour};stroke-width:{pen.thickness:g}")
-        told += [f"stroke-dasharray:{pen.dashes}"] if pen.dashes else []
+def _parted(before: str, number: str) -> str:
+    """A number behind another, with a space where neither a sign nor a second point parts them.
+
+    >>> _parted("l3.5", ".5"), _parted("l3", ".5")
+    ('.5', ' .5')
+    """
+    parted = number[0] == "-" or (number[0] == "." and before[-2:-1] == ".")
+    return number if parted else f" {number}"
+
+
+def _path(style: str, ways: Sequence[_Way]) -> str:
+    """Ways of one style as one path, which ends behind each that is noted where they are told."""
+    begin = f"<path{_class(style)} d='"
+    told = begin + _told(ways[0])
+    for before, way in pairwise(ways):
+        if before.noted or way.noted:
+            told += f"{_DATA}'{before.noted}/>{begin}{_DATA}"
+        told += _told(way)
+    return f"{told}'{_DATA}{ways[-1].noted}{_DATA}/>"
+
+
+def _texts(style: str, lines: Sequence[_Line]) -> str:
+    """Lines of text in one style, several as a group that says it once."""
+    group, own = (_class(style), "") if len(lines) > 1 else ("", _class(style))
+    told = "".join(f"<text{own}{line.placed}>{line.text}</text>" for line in lines)
+    return f"<g{group}>{told}</g>" if group else told
+
+
+def _class(style: str) -> str:
+    return f" class='{style}'" if style else ""
+
+
+@lru_cache
+def _outlined(pen: Pen) -> str:
+    """How a shape is outlined, as CSS, as far as it is not by the sheet's own thin line."""
+    told = []
+    if pen.colour != THIN.colour:
+        told.append(f"stroke:{pen.colour}")
+    if pen.thickness not in {0, THIN.thickness}:
+        told.append(f"stroke-width:{pen.thickness:g}".replace(":0.", ":."))
+    if pen.dashes:
+        told.append(f"stroke-dasharray:{pen.dashes}")
     return ";".join(told)
 
 
-def _traced(data: Data | None) -> str:
+def _noted(data: Data | None) -> str:
     """What is noted of something that is drawn, as attributes."""
-    named = {f"data_{name}": harmless(str(value)) for name, value in (data or {}).items()}
-    return f"{_DATA}{_attributes(named)}{_DATA}" if named else ""
+    if not data:
+        return ""
+    return _attributes({f"data_{name}": harmless(str(at)) for name, at in data.items()})
 
 
 def corners(left: float, top: float, right: float, bottom: float) -> list[Point]:
@@ -256,88 +322,110 @@ class Canvas:
 
     def __init__(self, width: float = WIDTH, lit: Collection[str] = ()) -> None:
         self._width, self._lit = width, lit
-        self._drawn: list[str | _Way] = []
+        self._drawn: list[str | _Way | _Line] = []
         self._classes: dict[str, str] = {}
         self._hatches: dict[str, None] = {}
+        self._windows: list[str] = []
 
-    def _add(
-        self, tag: str, style: str = "", data: Data | None = None, /, **attributes: object
-    ) -> None:
-        """Add an element without content, with what is noted of it."""
-        named = {"class": self._class(style)} if style else {}
-        self._drawn.append(f"<{tag}{_attributes({**named, **attributes})}{_traced(data)}/>")
-
-    def _class(self, style: str) -> str:
-        """The class of a style: a, b, c and so on."""
-        return self._classes.setdefault(style, _letters(len(self._classes)))
+    # Parts of the sheet
 
     @contextmanager
-    def _group(self, style: str, data: Data) -> Iterator[None]:
-        self._add("g", style, data)
-        self._drawn.append(str(self._drawn.pop()).removesuffix("/>") + ">")
+    def _group(self, begin: str, end: str) -> Iterator[None]:
+        self._drawn.append(begin)
         yield
-        self._drawn.append("</g>")
+        self._drawn.append(end)
+
+    def noted(self, data: Data) -> AbstractContextManager[None]:
+        """A part of the sheet of which this is noted."""
+        return self._group(f"{_DATA}<g{_noted(data)}>{_DATA}", f"{_DATA}</g>{_DATA}")
 
     def view(self, name: str, scale: float) -> AbstractContextManager[None]:
         """A part of the sheet that is drawn true to one scale, in units for one inch."""
-        return self._group("", {"view": name, "scale": repr(scale)})
+        return self.noted({"view": name, "scale": repr(scale)})
 
-    def group(self, pen: Pen, data: Data) -> AbstractContextManager[None]:
-        """Faces that belong together, outlined by one pen where they bring none of their own."""
-        return self._group(_style(None, pen), data)
+    def window(self, box: Box) -> AbstractContextManager[None]:
+        """A part of the sheet beyond whose border nothing shows of what is drawn in it."""
+        mark = f"{_ID}-{len(self._windows)}"
+        border = _element("path", d=_told(_Way("", corners(*box), closed=True)))
+        self._windows.append(_element("clipPath", border, id=mark))
+        return self._group(f"<g clip-path='url(#{mark})'>", "</g>")
 
-    def face(self, points: Sequence[Point], fill: str, hatch: str | None, pen: Pen | None) -> None:
-        """Draw a closed shape of a group, filled and hatched, by the group's pen or its own."""
-        for paint in (fill, self._paint(hatch)) if hatch else (fill,):
-            self._add("path", _style(paint, pen), d=f"{_way(points)}Z")
+    # Lines and shapes
+
+    def _named(self, *styles: str) -> str:
+        """The classes of some styles: a, b, c and so on."""
+        names = (self._classes.setdefault(s, _letters(len(self._classes))) for s in styles if s)
+        return " ".join(names)
+
+    def _style(self, fill: str | None, pen: Pen) -> str:
+        """The classes of how a shape is filled and how it is outlined."""
+        return self._named(f"fill:{fill}" if fill else "", _outlined(pen))
+
+    def _paint(self, hatch: str) -> str:
+        self._hatches[hatch] = None
+        return f"url(#{_ID}-{hatch})"
 
     def line(self, start: Point, end: Point, pen: Pen = THIN, data: Data | None = None) -> None:
         """Draw a straight line."""
         self.path((start, end), pen, data)
 
     def path(self, points: Sequence[Point], pen: Pen = THIN, data: Data | None = None) -> None:
-        """Draw a line through several points; lines by one pen go into one element."""
-        style = _style("none", pen)
-        if data:
-            self._add("path", style, data, d=_way(points))
+        """Draw a line through several points; one that goes on where the last ended prolongs it."""
+        way = _Way(self._style(None, pen), [*points], noted=_noted(data))
+        last = self._drawn[-1] if self._drawn else None
+        if (
+            isinstance(last, _Way)
+            and last[2:] == way[2:] == (False, False, "")
+            and (last.style, last.points[-1]) == (way.style, way.points[0])
+        ):
+            last.points.extend(way.points[1:])
         else:
-            self._drawn.append(_Way(self._class(style), list(points)))
+            self._drawn.append(way)
 
     def dot(self, place: Point, colour: str = INK) -> None:
         """Draw a dot, as at the end of a leader."""
         self.path((place, place), Pen(colour, 3.4))
 
     def polygon(
-        self,
-        points: Sequence[Point],
-        pen: Pen | None = OUTLINE,
-        fill: str = "none",
-        hatch: str | None = None,
-        data: Data | None = None,
+        self, points: Sequence[Point], finish: Finish = OUTLINED, data: Data | None = None
     ) -> None:
         """Draw a closed shape, filled first, then hatched, then outlined."""
-        shape = f"{_way(points)}Z"
-        if hatch and fill != "none":
-            self._add("path", _style(fill), d=shape)
-        paint = self._paint(hatch) if hatch else fill
-        self._add("path", _style(paint, pen), data, d=shape)
+        self._drawn += [way._replace(alone=True) for _, way in self._shape(points, finish, data)]
+
+    def shapes(self, shapes: Iterable[Shape]) -> None:
+        """Draw closed shapes side by side: first all that fills them, the thickest outlines last.
+
+        Alike ones are told together, so this is for shapes that need not hide one another.
+        """
+        found = [way for shape in shapes for way in self._shape(*shape)]
+        self._drawn += [way for _, way in sorted(found, key=lambda each: (each[0], each[1].style))]
+
+    def _shape(
+        self, points: Sequence[Point], finish: Finish, data: Data | None
+    ) -> Iterator[tuple[float, _Way]]:
+        """The ways by which a shape is drawn, each with how late it comes among others."""
+        way, fill = _Way("", [*points], closed=True), finish.fill
+        if finish.hatch:
+            if fill:
+                yield -1, way._replace(style=self._style(fill, NO_LINE))
+            fill = self._paint(finish.hatch)
+        style, late = self._style(fill, finish.pen), finish.pen.thickness
+        yield late, way._replace(style=style, noted=_noted(data))
         if data and data.get("part") in self._lit:
-            self._add("path", f"{_style(CHANGED, LIT)};fill-opacity:.3", d=shape)
+            lit = self._named(f"fill:{CHANGED};fill-opacity:.3", _outlined(LIT))
+            yield LIT.thickness, way._replace(style=lit)
 
     def frame(self, box: Box) -> None:
         """Draw a thin frame round a window."""
-        self.polygon(corners(*box), THIN)
+        self.polygon(corners(*box), Finish(THIN))
 
-    def _paint(self, hatch: str) -> str:
-        self._hatches[hatch] = None
-        return f"url(#{_ID}-{hatch})"
-
-    def circle(
-        self, centre: Point, radius: float, pen: Pen | None = OUTLINE, fill: str = "none"
-    ) -> None:
+    def circle(self, centre: Point, radius: float, pen: Pen, fill: str = "none") -> None:
         """Draw a circle."""
         place = {"cx": float(centre[0]), "cy": float(centre[1]), "r": float(radius)}
-        self._add("circle", _style(fill, pen), **place)
+        style = _class(self._style(fill, pen))
+        self._drawn.append(f"<circle{style}{_attributes(place)}/>")
+
+    # Texts
 
     def number(self, number: int, centre: Point, radius: float, pen: Pen, *, bold: bool) -> None:
         """Write a number in a circle; it has no halo, which would cut the circle."""
@@ -357,13 +445,10 @@ class Canvas:
             "stroke:": "" if hand.halo else "none",
         }
         told = ";".join(name + value for name, value in style.items() if value)
-        attributes = {
-            "class": self._class(told) if told else None,
-            "x": x,
-            "y": y,
-            "transform": f"rotate(-90 {x} {y})" if hand.upright else None,
-        }
-        self._drawn.append(element("text", escape(harmless(text), quote=False), **attributes))
+        turned = f"rotate(-90 {x} {y})" if hand.upright else None
+        placed = _attributes({"x": x, "y": y, "transform": turned})
+        written = escape(harmless(text), quote=False)
+        self._drawn.append(_Line(self._named(told), placed, written, alone=not hand.halo))
 
     def paragraph(
         self, text: str, top: float, *, bold: bool = False, left: float = MARGIN
@@ -386,44 +471,60 @@ class Canvas:
         shown = _attributes({"style": style})
         size = {"width": self._width, "height": float(height)}
         named = (
-            element("title", escape(harmless(title), quote=False), id=f"{_ID}-title")
-            + element("desc", escape(harmless(description), quote=False), id=f"{_ID}-desc")
-            + element("style", "".join(self._rules()))
-            + element("defs", "".join(map(_pattern, self._hatches)))
-            + element("rect", **size, rx=3, fill=PAPER)
+            _element("title", escape(harmless(title), quote=False), id=f"{_ID}-t")
+            + _element("desc", escape(harmless(description), quote=False), id=f"{_ID}-d")
+            + _element("style", "".join(self._rules()))
+            + _element("defs", "".join([*map(_pattern, self._hatches), *self._windows]))
+            + _element("rect", **size, rx=3, fill=PAPER, stroke="none")
             + "".join(self._joined())
         )
-        view = f"0 0 {_attribute(self._width)} {_attribute(float(height))}"
-        frame = f"{_attributes({**_FRAME, 'viewBox': view})}{shown}{_traced({'scale': scale})}"
+        view = f"0 0 {_short(self._width)} {_short(height)}"
+        noted = f"{_DATA}{_noted({'scale': scale})}{_DATA}"
+        frame = f"{_attributes({**_FRAME, 'viewBox': view})}{shown}{noted}"
         mark = f"d{next(_NUMBERS)}-{sha256(named.encode()).hexdigest()[:6]}"
         whole = f"<svg{frame}>{named}</svg>".replace(_ID, mark)
         name, words = harmless(title), harmless(description)
         return Picture.told(whole, name, words, shown, (self._width, float(height)))
 
     def _joined(self) -> Iterator[str]:
-        """What is drawn, with lines that follow one another by one pen as one path."""
-        for style, some in groupby(self._drawn, lambda each: getattr(each, "style", "")):
-            if style:
-                yield element("path", **{"class": style}, d="".join(map(_way, _chained(some))))
+        """What is drawn: paths that follow one another in one style as one, texts in one group."""
+        for (style, _), some in groupby(self._drawn, _likeness):
+            run = list(some)
+            ways = [each for each in run if isinstance(each, _Way)]
+            lines = [each for each in run if isinstance(each, _Line)]
+            if ways:
+                yield _path(style or "", ways)
+            elif lines:
+                yield _texts(style or "", lines)
             else:
-                yield from map(str, some)
+                yield from map(str, run)
 
     def _rules(self) -> Iterator[str]:
         """The style of each class, for this picture alone, and a halo of paper round texts."""
+        yield f"#{_ID} path{{fill:none}}"
         yield f"#{_ID} text{{stroke:{PAPER};stroke-width:3;paint-order:stroke}}"
         for style, name in self._classes.items():
             yield f"#{_ID} .{name}{{{style}}}"
+
+
+def _likeness(drawn: str | _Way | _Line) -> tuple[str | None, int]:
+    """What is the same for those that are told together."""
+    if isinstance(drawn, str):
+        return None, 0
+    return drawn.style, id(drawn) if drawn.alone else isinstance(drawn, _Line)
 
 
 _FRAME: dict[str, object] = {
     "xmlns": "http://www.w3.org/2000/svg",
     "role": "img",
     "id": _ID,
-    "aria_labelledby": f"{_ID}-title",
-    "aria_describedby": f"{_ID}-desc",
+    "aria_labelledby": f"{_ID}-t",
+    "aria_describedby": f"{_ID}-d",
     "font_family": "Helvetica, Arial, sans-serif",
     "font_size": LETTER,
     "fill": INK,
+    "stroke": THIN.colour,
+    "stroke_width": THIN.thickness,
     "stroke_linecap": "round",
     "stroke_linejoin": "round",
 }
@@ -437,9 +538,9 @@ def _letters(number: int) -> str:
 
 def _pattern(hatch: str) -> str:
     width, height, path, pen = _HATCHES[hatch]
-    drawn = element("path", d=path, style=_style("none", pen))
+    drawn = _element("path", d=path, style=_outlined(pen) or None)
     size = {"patternUnits": "userSpaceOnUse", "width": width, "height": height}
-    return element("pattern", drawn, id=f"{_ID}-{hatch}", **size)
+    return _element("pattern", drawn, id=f"{_ID}-{hatch}", **size)
 
 
 # ── a page of words ───────────────────────────────────────────────────────────────────────────

@@ -4,24 +4,16 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
-from itertools import chain
-from math import hypot
+from itertools import chain, product
+from math import dist
 from typing import Self, TypeAlias
 
 from hivecalc.drawing.apart import Layer
-from hivecalc.drawing.canvas import (
-    MARGIN,
-    PAPER,
-    WRONG,
-    WRONG_LINE,
-    Canvas,
-    Pen,
-    figure,
-)
+from hivecalc.drawing.canvas import MARGIN, PAPER, WRONG, WRONG_LINE, Canvas, Finish, Pen, figure
 from hivecalc.drawing.layout import Box, Point, spread
 from hivecalc.drawing.prisms import Eye, Place, Prism, faces, faces_seen, paint
 from hivecalc.drawing.subject import Subject
-from hivecalc.drawing.view import Finish, Outline, View, floated, within
+from hivecalc.drawing.view import BEYOND, Outline, View, floated, within
 from hivecalc.length import Length, Units
 from hivecalc.space import Axis, Consequence, Solid, consequences
 from hivecalc.space.meeting import contacts_between, overlap
@@ -37,7 +29,7 @@ from hivecalc.space.outlines import (
 from hivecalc.space.solids import AXES, Block, Extents, hull
 
 Axes: TypeAlias = tuple[Axis, Axis]
-SPACE_TAKEN_TWICE = Finish(WRONG_LINE, "none", "wrong")
+SPACE_TAKEN_TWICE = Finish(WRONG_LINE, hatch="wrong")
 SPACE_LEFT_OPEN = Finish(Pen(WRONG, 2, "5 3"), PAPER)
 HEADINGS = {
     "overlap": "overlap {}: does not go",
@@ -111,11 +103,14 @@ class Seen:
         found: list[Fault] = []
         before, after = list(self.true.values()), list(self.cut.values())
         for consequence in consequences(before, after, self.units) if before else ():
-            told = len(found) < MOST and consequence.kind in HEADINGS
-            visible = told and consequence.axis in self.axes
+            counts = len(found) < MOST and consequence.kind in HEADINGS
+            visible = counts and consequence.axis in self.axes
             fault = self._fault(len(found) + 1, consequence) if visible else None
             if fault:
-                found.append(_without_amount(fault) if self.asked else fault)
+                if self.asked:  # the sentence does not tell the amount, either
+                    told = replace(consequence, sentence=WITHOUT_AMOUNT[consequence.kind])
+                    fault = replace(fault, consequence=told, asked=True)
+                found.append(fault)
         return found
 
     def _fault(self, number: int, consequence: Consequence) -> Fault | None:
@@ -145,11 +140,6 @@ class Seen:
         if consequence.kind == "open" and consequence.after is not None:
             return _between(first, self.cut[names[1]].extents, i)
         return _missing(self.true[names[0]].extents, first)
-
-
-def _without_amount(fault: Fault) -> Fault:
-    told = replace(fault.consequence, sentence=WITHOUT_AMOUNT[fault.consequence.kind])
-    return replace(fault, consequence=told, asked=True)
 
 
 def _common(first: Extents, second: Extents) -> Extents | None:
@@ -316,7 +306,7 @@ class Telling:
 
     def _enlarge(self, canvas: Canvas, fault: Fault, top: float) -> None:
         view = self._window(fault, top)
-        with canvas.view(f"fault {fault.number}", view.scale):
+        with canvas.view(f"fault {fault.number}", view.scale), canvas.window(view.frame):
             self.draw(canvas, view)
             self.mark(canvas, view)
         canvas.frame(view.frame)
@@ -326,29 +316,24 @@ class Telling:
         scale = ENLARGED / fault.measure
         region = fault.regions[0]
         middle = hull(s.extents for s in self.seen.true.values())
-        spans = []
+        spans = list[Interval]()
         for axis, size in zip(self.seen.axes, (INSET_WIDE, INSET_HIGH), strict=True):
-            i = AXES.index(axis)
+            i, half = AXES.index(axis), size / scale / 2
             low, high = region[i]
             centre = (low + high) / 2
             if axis != fault.consequence.axis:
-                centre = low if low + high > middle[i][0] + middle[i][1] else high
-            spans.append((centre - size / scale / 2, centre + size / scale / 2))
+                centre = low if low + high > sum(middle[i]) else high
+            spans.append((centre - half, centre + half))
         return View(MARGIN, top, float(scale), spans[0], spans[1], self.view.down)
 
 
 def _free_place(place: Point, taken: Sequence[Point], room: Box) -> Point:
     """The place in the room that is nearest, a step off, and free of the marks that are there."""
-    free = (p for p in _places(room) if all(hypot(p[0] - x, p[1] - y) >= APART for x, y in taken))
-    far_enough = (p for p in free if hypot(p[0] - place[0], p[1] - place[1]) >= RADIUS + 6)
+    places = product(_steps(room.left, room.right), _steps(room.top, room.bottom))
+    free = (p for p in places if all(dist(p, other) >= APART for other in taken))
+    far_enough = (p for p in free if dist(p, place) >= RADIUS + 6)
     fallback = (room.left + room.right) / 2, (room.top + room.bottom) / 2
-    return min(far_enough, key=lambda p: hypot(p[0] - place[0], p[1] - place[1]), default=fallback)
-
-
-def _places(room: Box) -> Iterator[Point]:
-    across = _steps(room.left, room.right)
-    down = _steps(room.top, room.bottom)
-    return ((x, y) for x in across for y in down)
+    return min(far_enough, key=lambda p: dist(p, place), default=fallback)
 
 
 def _steps(low: float, high: float) -> list[float]:
@@ -447,8 +432,8 @@ class FaultsInSpace:
         eye = Eye((frame.left + frame.right) / 2 - x, (frame.top + frame.bottom) / 2 - y, scale)
         below = self.layers[: self.layers.index(layer) + 1]
         seen = faces_seen([(s, (0.0, 0.0, 0.0)) for one in below for s in one.solids], eye)
-        with canvas.view(f"fault {fault.number}", scale):
-            paint(canvas, seen, self.pen, frame=frame)
+        with canvas.view(f"fault {fault.number}", scale), canvas.window(frame):
+            paint(canvas, seen, self.pen)
             _draw_region(canvas, fault, (solid, region, 0.0), eye, frame)
         canvas.frame(frame)
 
@@ -457,19 +442,13 @@ class FaultsInSpace:
         pairs = fault.consequence.pieces
         names = [*(pair[0] for pair in pairs), *chain.from_iterable(pair[1:] for pair in pairs)]
         pieces = [(layer, s) for layer in self.layers for s in layer.solids]
-        doers = sorted(
-            (p for p in pieces if p[1].name in names), key=lambda p: names.index(p[1].name)
-        )
-        at = (d for d in doers if _reaches(self._grown(d[1]), region))
-        return next(at, next(iter(doers), pieces[0]))
-
-    def _grown(self, solid: Solid) -> Extents:
-        """The extents of a piece as it is and as it should be."""
-        return hull((solid.extents, self.subject.solids_before[solid.label].extents))
-
-
-def _reaches(extents: Extents, region: Extents) -> bool:
-    return all(a[0] <= b[0] and b[1] <= a[1] for a, b in zip(extents, region, strict=True))
+        doers = [p for p in pieces if p[1].name in names]
+        doers.sort(key=lambda p: names.index(p[1].name))
+        for layer, solid in doers:  # as it is and as it should be
+            both = hull((solid.extents, self.subject.solids_before[solid.label].extents))
+            if all(a[0] <= b[0] and b[1] <= a[1] for a, b in zip(both, region, strict=True)):
+                return layer, solid
+        return next(iter(doers), pieces[0])
 
 
 def _nearest(fault: Fault, region: Extents, lift: float) -> Place:
@@ -491,7 +470,7 @@ def _draw_region(
     solid, (x, y, z), lift = where
     space = Prism(replace(solid, blocks=(Block(*x, rectangle(y, z)),)), 0, (0.0, 0.0, lift))
     for face in faces(space, eye):
-        shown = within(face.points, frame) if frame else face.points
+        shown = within(face.points, frame.grown(BEYOND)) if frame else face.points
         data = fault.data if shown == face.points else None
         if shown:
-            canvas.polygon(shown, fault.finish.pen, fault.finish.fill, fault.finish.hatch, data)
+            canvas.polygon(shown, fault.finish, data)

@@ -16,9 +16,12 @@ from hivecalc.drawing.canvas import (
     CHANGED,
     INK,
     MARGIN,
+    NO_LINE,
+    STRESSED,
     THIN,
     WIDTH,
     Canvas,
+    Finish,
     Hand,
     Pen,
     Picture,
@@ -38,6 +41,7 @@ from hivecalc.drawing.prisms import (
     covers,
     faces_seen,
     not_hidden,
+    overlaps,
     paint,
     ring,
     visible_spot,
@@ -66,7 +70,9 @@ LOOKS = (
 )  # fmt: skip
 ROUND = 360
 NEARLY = 0.001  # inches: how far the slanting side of a piece may be off its size as cut
-FAR = (4.0, 12.0, 24.0, 44.0, 70.0, 104.0)  # how far from its line a figure may stand
+FAR = (4.0, 12.0, 24.0, 44.0, 70.0, 104.0, 150.0)  # how far from its line a figure may stand
+# How much farther off a figure stands rather than hide a place more of what is drawn, or touch it.
+HIDES, TOUCHES = 60.0, 25.0
 WAYS = [(cos(n * pi / 8), sin(n * pi / 8)) for n in range(16)]
 
 
@@ -84,12 +90,6 @@ def in_space(  # noqa: PLR0913 - all that can be chosen of one look
     name: str = "",
 ) -> Picture:
     """SVG picture of a component in space, or of several as they stand on one another.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> drawn = in_space(values(demo_hive()), ["bottom_board"], lit="bottom_board.side_rail")
-    >>> "21 5/8 in long" in drawn, "stands on edge" in drawn
-    (True, True)
 
     Turned by 0 degrees the front looks at you, by 90 the right side. `opened` is from 0, put
     together, to 1, taken apart. The part that is `lit`, such as "roof.deck", has its three sizes.
@@ -137,16 +137,7 @@ def _kept_moves(
 def size_figures(
     values: Sizes, solid: Solid, units: Units, asked: Collection[str] = ()
 ) -> dict[str, str]:
-    """How thick, wide and long a piece is, in words; with "?" for what is still `asked`.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.space import solids
-    >>> rail = solids(values(demo_hive()), "bottom_board")[0]
-    >>> length = "bottom_board.side_rail_length"
-    >>> list(size_figures(values(demo_hive()), rail, "inch", [length]).values())
-    ['1 1/2 in thick', '3 1/2 in wide', '? long']
-    """
+    """How thick, wide and long a piece is, in words; with "?" for what is still `asked`."""
     names = _size_names(values, solid)
     figures = {n: "?" if n in asked else figure(values[n], units) for n in names.values()}
     return {size: f"{figures[name]} {WORDS[size]}" for size, name in names.items()}
@@ -191,7 +182,9 @@ class _Look:
         every = faces_seen(self._pieces, eye)
         seen = not_hidden(every)
         with canvas.view("in space", eye.scale):
-            paint(canvas, seen, self._pen, lit=self._tinted)
+            # where a part is lit, what is new is outlined only
+            tinted = {solid.name for solid, _ in self._lit} or self._lit_names
+            paint(canvas, seen, self._pen, lit=tinted)
             self._draw_ghost(canvas, every)
         compass = self._draw_compass(canvas, room)
         self._draw_numbers(canvas, seen, room)
@@ -215,16 +208,12 @@ class _Look:
 
     @cached_property
     def _pieces(self) -> list[tuple[Solid, Place]]:
-        share = self.opened
+        share, wanted = self.opened, self.chosen
         return [
             (solid, (x * share, y * share, z * share))
             for solid, (x, y, z) in self._moves
-            if self._is_there(solid)
+            if wanted is None or _part(solid) in wanted or solid.name in wanted
         ]
-
-    def _is_there(self, solid: Solid) -> bool:
-        wanted = self.chosen
-        return wanted is None or _part(solid) in wanted or solid.name in wanted
 
     # How large it is, and where: the same at any turn, and for any pieces that are there
 
@@ -232,13 +221,9 @@ class _Look:
     def _hulls(self) -> list[tuple[list[float], Place]]:
         """From where to where every piece reaches, from the middle of the hive, and its move."""
         middle = [float(self.values[n]) / 2 for n in ("hive_width", "hive_length")] + [0.0]
-        return [
-            (
-                [float(s) - m for side, m in zip(solid.extents, middle, strict=True) for s in side],
-                moved,
-            )
-            for solid, moved in self._moves
-        ]
+        sides = ([*zip(solid.extents, middle, strict=True)] for solid, _ in self._moves)
+        reached = ([float(s) - m for side, m in each for s in side] for each in sides)
+        return [*zip(reached, (moved for _, moved in self._moves), strict=True)]
 
     def _reach(self, opened: float) -> tuple[float, float, float]:
         """How far all pieces reach from the hive's upright axis, and their lowest and highest."""
@@ -279,16 +264,6 @@ class _Look:
     def _lit_names(self) -> frozenset[str]:
         return frozenset([*self.new, *(solid.name for solid, _ in self._lit)])
 
-    @property
-    def _tinted(self) -> frozenset[str]:
-        """What is lit; where that is a part, what is new is outlined only."""
-        return frozenset(solid.name for solid, _ in self._lit) or self._lit_names
-
-    @property
-    def _ghosts(self) -> frozenset[str]:
-        """What is lit, but of a whole hive: a component has too many pieces for that."""
-        return self._lit_names if len(self.components) <= MOST_NAMED else frozenset()
-
     @cached_property
     def _lit_entries(self) -> set[str]:
         """The numbered parts, or components, of which a piece is lit."""
@@ -299,15 +274,14 @@ class _Look:
         return LIT if solid.name in self._lit_names else EDGE
 
     def _draw_ghost(self, canvas: Canvas, seen: Sequence[Face]) -> None:
-        """Draw the edges of what is lit once more, dashed: they show through what hides them."""
-        for face in (face for face in seen if face.solid.name in self._ghosts):
-            for edge, seam in zip(ring(face.points), face.all_seams, strict=True):
-                if not seam:
-                    canvas.line(*edge, GHOST)
+        """Draw the edges of what is lit once more, dashed: they show through what hides them.
 
-    @cached_property
-    def _names(self) -> dict[str, str]:
-        return _size_names(self.values, self._lit[0][0]) if self._lit else {}
+        Not of a whole hive, which has too many pieces for that.
+        """
+        for face in seen if len(self.components) <= MOST_NAMED else ():
+            if face.solid.name in self._lit_names:
+                for edge in face.edges:
+                    canvas.line(*edge, GHOST)
 
     @cached_property
     def _figures(self) -> dict[str, str]:
@@ -323,7 +297,14 @@ class _Look:
         if not self._lit:
             return
         taken, outline = [compass], convex([p for face in seen for p in face.points])
-        solid, moved = max(self._lit, key=lambda piece: _nearness(piece[0], piece[1], eye))
+
+        def nearness(piece: tuple[Solid, Place]) -> float:
+            middle = (
+                float(a + b) / 2 + m for (a, b), m in zip(piece[0].extents, piece[1], strict=True)
+            )
+            return sum(m * e for m, e in zip(middle, eye.towards, strict=True))
+
+        solid, moved = max(self._lit, key=nearness)
         own = [face for face in seen if face.solid.name == solid.name]
         measures = list(self._measures(solid, moved, own, eye))
         for measure in measures:
@@ -332,23 +313,18 @@ class _Look:
             text = self._figures[measure.size]
             box = _free_box(text, measure, taken, (own, outline), room)
             taken.append(box)
-            middle = between(measure.start, measure.end, 0.5)
-            nearest = (
-                min(max(middle[0], box.left), box.right),
-                min(max(middle[1], box.top), box.bottom),
-            )
-            if hypot(nearest[0] - middle[0], nearest[1] - middle[1]) > FAR[1]:
-                canvas.line(middle, nearest, THIN)
-            hand = Hand(bold=True, colour=CHANGED)
-            canvas.text(text, (box.left, box.top + 1 + ASCENT * LETTER), hand=hand)
+            x, y = middle = between(measure.start, measure.end, 0.5)
+            nearest = min(max(x, box.left), box.right), min(max(y, box.top), box.bottom)
+            if dist(nearest, middle) > FAR[1]:
+                canvas.line(middle, nearest)
+            canvas.text(text, (box.left, box.top + 1 + ASCENT * LETTER), hand=STRESSED)
 
     def _draw_measure(self, canvas: Canvas, measure: _Measure) -> None:
         name, told = measure.name, not self._figures[measure.size].startswith("?")
         (x, y), start, end = measure.off, measure.start, measure.end
         for at in (start, end):
-            canvas.line(
-                (at[0] - x * OFF, at[1] - y * OFF), (at[0] + x * BEYOND, at[1] + y * BEYOND)
-            )
+            off, beyond = ((at[0] + x * by, at[1] + y * by) for by in (-OFF, BEYOND))
+            canvas.line(off, beyond)
             draw_tick(canvas, at)
         data = {"name": name, "exact": self.values[name]} if told else {"name": name}
         canvas.line(start, end, MEASURED, data)
@@ -357,18 +333,20 @@ class _Look:
         self, solid: Solid, moved: Place, own: Sequence[Face], eye: Eye
     ) -> Iterator[_Measure]:
         """Each size along the edge of the piece that is farthest out, drawn beside it."""
-        corners = [point for face in own for point in face.points]
-        middle = _mean(corners)
+        xs, ys = zip(*(point for face in own for point in face.points), strict=True)
+        middle, (dx, dy, dz) = (sum(xs) / len(xs), sum(ys) / len(ys)), moved
+
+        def at(place: Place) -> Point:
+            return eye.at((place[0] + dx, place[1] + dy, place[2] + dz))
+
         for axis, size in enumerate(solid.along):
             if size in self._figures:
-                edges = [
-                    (eye.at(_sum(a, moved)), eye.at(_sum(b, moved)))
-                    for a, b in _edges_along(solid, axis)
-                ]
-                start, end = max(edges, key=lambda e: _outside(e, middle))
-                x, y = _outwards(start, end, middle)
-                placed = [(a[0] + x * OFF, a[1] + y * OFF) for a in (start, end)]
-                yield _Measure(size, self._names[size], placed[0], placed[1], (x, y))
+                edges = [(at(a), at(b)) for a, b in _edges_along(solid, axis)]
+                edge = max(edges, key=lambda e: _outside(e, middle))
+                x, y = _outwards(*edge, middle)
+                start, end = ((a[0] + x * OFF, a[1] + y * OFF) for a in edge)
+                name = _size_names(self.values, solid)[size]
+                yield _Measure(size, name, start, end, (x, y))
 
     # Beside and below the pieces
 
@@ -381,7 +359,7 @@ class _Look:
         back, tip = needle.at((0, 1, 0)), needle.at((0, -1, 0))
         wings = [needle.at((side, -0.35, 0)) for side in (-0.3, 0.3)]
         canvas.line(back, tip, ENDS)
-        canvas.polygon([wings[0], tip, wings[1]], None, INK)
+        canvas.polygon([wings[0], tip, wings[1]], Finish(NO_LINE, INK))
         canvas.text("front", (box.left, box.bottom - 4))
         return box
 
@@ -448,13 +426,12 @@ class _Look:
             for number, (key, text, count) in enumerate(self._entries, 1)
             if key in self._keys_there
         )
-        told = [f"{self._title}, seen from {seen_from(self.turn)} and from above. {entries}."]
-        if self._lit:
-            solid = self._lit[0][0]
-            sizes = ", ".join(self._figures.values())
-            words = solid.part.replace("_", " ").capitalize()
-            told.append(f"{words}{_times(len(self._lit))}: {lies(solid)}; {sizes}.")
-        return " ".join(told)
+        told = f"{self._title}, seen from {seen_from(self.turn)} and from above. {entries}."
+        if not self._lit:
+            return told
+        solid, sizes = self._lit[0][0], ", ".join(self._figures.values())
+        part = f"{solid.part.replace('_', ' ').capitalize()}{_times(len(self._lit))}"
+        return f"{told} {part}: {lies(solid)}; {sizes}."
 
 
 def _part(solid: Solid) -> str:
@@ -469,19 +446,6 @@ def _high(reach: tuple[float, float, float]) -> float:
     """How high what reaches so far is drawn at a scale of 1."""
     around, low, high = reach
     return 2 * around * RISE + high - low
-
-
-def _nearness(solid: Solid, moved: Place, eye: Eye) -> float:
-    middle = ((float(a) + float(b)) / 2 + m for (a, b), m in zip(solid.extents, moved, strict=True))
-    return sum(m * e for m, e in zip(middle, eye.towards, strict=True))
-
-
-def _sum(one: Place, other: Place) -> Place:
-    return one[0] + other[0], one[1] + other[1], one[2] + other[2]
-
-
-def _mean(points: Sequence[Point]) -> Point:
-    return sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points)
 
 
 def _edges_along(solid: Solid, axis: int) -> list[tuple[Place, Place]]:
@@ -542,14 +506,18 @@ def _free_box(
             box = Box(left, top, left + wide, top + LINE)
             if any(box.meets(other) for other in taken):
                 continue
-            inside = [p for p in _dots(box) if covers(outline, p)]
-            over = sum(face.covers(p) for face in own for p in inside)
-            cost += 12 * over + 25 * len(inside)
+            if overlaps(outline, box):
+                if cost + TOUCHES >= least:
+                    continue
+                inside = [p for p in _dots(box) if covers(outline, p)]
+                own_too = sum(face.covers(p) for face in own for p in inside)
+                cost += max(TOUCHES, HIDES * len(inside)) + 12 * own_too
             if cost < least:
                 best, least = box, cost
     return best
 
 
 def _dots(box: Box) -> list[Point]:
-    middle = (box.left + box.right) / 2, (box.top + box.bottom) / 2
-    return [middle, (box.left, middle[1]), (box.right, middle[1]), box[:2], box[2:]]
+    """The middle of a box, its corners, and the middles of its sides."""
+    across = box.left, (box.left + box.right) / 2, box.right
+    return [(x, y) for x in across for y in (box.top, (box.top + box.bottom) / 2, box.bottom)]

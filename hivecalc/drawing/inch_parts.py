@@ -15,6 +15,7 @@ from hivecalc.drawing.canvas import (
     WIDTH,
     WOOD,
     Canvas,
+    Finish,
     Hand,
     Pen,
     corners,
@@ -42,45 +43,38 @@ class Laid:
 def step_on_tape(operation: Operation, first: Fraction, second: Fraction) -> str:
     """SVG picture of one step of a sum: only parts of an inch where the whole inches are no matter.
 
-    >>> drawn = step_on_tape("−", Fraction(185, 8), Fraction(3, 2))
-    >>> "one inch is taken apart: 9/8" in drawn, "5/8" in drawn
-    (True, False)
-
     The times stand first in a product; `÷` is half of the first. The result is told nowhere.
     """
     if operation == "×":
         return _drawn(*_times(int(first), second))
     if operation == "÷":
         return _drawn(*_half(first))
-    return _drawn(*(_added(first, second) if operation == "+" else _taken(first, second)))
+    return _drawn(*_summed(operation, first, second))
 
 
 _Step: TypeAlias = tuple[str, str, Sequence[Laid], int]
 
 
-def _added(first: Fraction, second: Fraction) -> _Step:
+def _summed(operation: Operation, first: Fraction, second: Fraction) -> _Step:
     one, other = first % 1, second % 1
     bottom = lcm(one.denominator, other.denominator)
-    laid = [Laid(Fraction(0), one, _part(one, bottom))]
-    laid.append(Laid(one, one + other, _part(other, bottom)))
-    told = "The two fractions end to end. Do they reach the inch, or pass it?"
-    return f"{mixed(first, SIXTY_FOURTH)} + {mixed(second, SIXTY_FOURTH)}", told, laid, bottom
-
-
-def _taken(first: Fraction, second: Fraction) -> _Step:
-    one, other = first % 1, second % 1
-    bottom = lcm(one.denominator, other.denominator)
-    start = one + 1 if one < other else one
-    laid = [Laid(Fraction(0), start, _part(start, bottom))]
-    laid.append(Laid(start - other, start, _part(other, bottom), off=True))
-    told = f"There is enough to take {_part(other, bottom)} from."
-    if one < other:
-        told = (
-            f"{_part(one, bottom)} is too little, so one inch is taken apart: "
-            f"{_part(start, bottom)}. Take {_part(other, bottom)} from that. "
-            "One whole inch less is left."
-        )
-    return f"{mixed(first, SIXTY_FOURTH)} − {mixed(second, SIXTY_FOURTH)}", told, laid, bottom
+    if operation == "+":
+        laid = [Laid(Fraction(0), one, _part(one, bottom))]
+        laid.append(Laid(one, one + other, _part(other, bottom)))
+        told = "The two fractions end to end. Do they reach the inch, or pass it?"
+    else:
+        start = one + 1 if one < other else one
+        laid = [Laid(Fraction(0), start, _part(start, bottom))]
+        laid.append(Laid(start - other, start, _part(other, bottom), off=True))
+        told = f"There is enough to take {_part(other, bottom)} from."
+        if one < other:
+            told = (
+                f"{_part(one, bottom)} is too little, so one inch is taken apart: "
+                f"{_part(start, bottom)}. Take {_part(other, bottom)} from that. "
+                "One whole inch less is left."
+            )
+    read, taken = (mixed(size, SIXTY_FOURTH) for size in (first, second))
+    return f"{read} {operation} {taken}", told, laid, bottom
 
 
 def _times(often: int, size: Fraction) -> _Step:
@@ -122,7 +116,7 @@ def _lay(canvas: Canvas, one: Laid, top: float, scale: float) -> None:
     high, low = top + inset, top + HIGH - inset
     pen = Pen(CHANGED, 1.6, "4 3") if one.off else Pen(INK, 1.1)
     outline = corners(left, high, right, low)
-    canvas.polygon(outline, pen, PAPER if one.off else WOOD)
+    canvas.polygon(outline, Finish(pen, PAPER if one.off else WOOD))
     if one.word and text_width(one.word) < right - left - 4 and not one.off:
         canvas.text(one.word, (left + 4, top + HIGH - 6))
 

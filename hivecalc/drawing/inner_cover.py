@@ -3,35 +3,14 @@
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import pairwise
-from typing import TypeAlias
 
-from hivecalc.drawing.apart import (
-    ACROSS,
-    Layer,
-    across,
-    apart,
-    down,
-    draw_guides,
-    eye_on,
-    gaps,
-    layers,
-)
-from hivecalc.drawing.canvas import (
-    CHANGED_LINE,
-    MARGIN,
-    OUTLINE,
-    THIN,
-    WIDTH,
-    Canvas,
-    Pen,
-    Picture,
-)
+from hivecalc.drawing.apart import ACROSS, Layer, beside_labels, draw_guides, eye_on, layers
+from hivecalc.drawing.canvas import CHANGED_LINE, MARGIN, OUTLINE, WIDTH, Canvas, Pen, Picture
 from hivecalc.drawing.faults import RADIUS, Fault, FaultsInSpace, faults_in_space
-from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, draw_tick, fitted
+from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, draw_measures, fitted
 from hivecalc.drawing.layout import Point
 from hivecalc.drawing.prisms import LINE, Eye, Face, Place, faces_seen, paint, spot
-from hivecalc.drawing.subject import Subject
+from hivecalc.drawing.subject import Named, Subject
 from hivecalc.length import Length
 from hivecalc.part import SIZES
 from hivecalc.space import Solid
@@ -44,7 +23,7 @@ LARGEST = 14.0  # scale: sheet units for an inch of a hive that is small
 LEAST_GAP = 30.0  # between two layers, on the sheet
 NUMBERS = 2 * RADIUS + 8  # room for the numbers of faults
 NOTCH_LINE = 11.0  # how far before the rim the notch is measured, on the sheet
-Named: TypeAlias = tuple[str, str, str]  # the part, how its label begins, the words for it
+# The part, how the label of its piece begins, and the words for it.
 SHEET: Named = ("sheet", "sheet, upper", "upper sheet")
 RIM: tuple[Named, ...] = (
     ("rim_back", "rim back", "rim back"),
@@ -63,19 +42,7 @@ HEIGHT = "inner_cover.overall_height"
 def exploded_inner_cover(subject: Subject) -> Picture:
     """SVG picture of the inner cover taken apart: its pieces, notch and slot with their sizes.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> true = values(demo_hive())
-    >>> "notch 2 in" in exploded_inner_cover(Subject(true))
-    True
-
     What a wrong cut lets overlap or stay open is marked, enlarged and told.
-
-    >>> from fractions import Fraction
-    >>> wrong = values(demo_hive(), {"inner_cover.rim_back_length": Fraction(15)})
-    >>> drawn = exploded_inner_cover(Subject(wrong, true, wrong=True))
-    >>> "it runs 5/8 in into the right rim side" in drawn
-    True
     """
     return _Apart(subject.of(COMPONENT)).picture()
 
@@ -88,7 +55,7 @@ class _Apart:
         canvas = self.subject.canvas()
         top = canvas.paragraph(TITLE, MARGIN, bold=True)
         top = canvas.paragraph(self._intro, top) + MARGIN
-        eye = eye_on(self._layers, self._left, self._right, top, self._scale)
+        eye = eye_on(self._layers, self._left, self._right, top, self._lifted[1])
         seen = faces_seen([piece for layer in self._layers for piece in layer.lifted], eye)
         faults = FaultsInSpace(self.subject, self._found, self._layers, self._pen)
         with canvas.view("exploded", eye.scale):
@@ -133,29 +100,22 @@ class _Apart:
     # The layers
 
     @cached_property
-    def _flat(self) -> list[Layer]:
-        """The layers from below upwards, not lifted."""
-        return list(layers(COMPONENT, list(self.subject.solids.values())))
+    def _lifted(self) -> tuple[list[Layer], float]:
+        """The layers, so far apart that their labels fit beside them, and their scale."""
+        flat = list(layers(COMPONENT, list(self.subject.solids.values())))
+        wide = self._right - self._left
+        return beside_labels(flat, self._column_height, wide, LARGEST, LEAST_GAP)
 
-    @cached_property
+    @property
     def _layers(self) -> list[Layer]:
-        """The layers, so far apart that their labels fit beside them."""
-        many = sum(gaps(*pair) for pair in pairwise(self._flat))
-        low, high = down(apart(self._flat, 0.0))
-        free = self._column_height - (high - low) * self._scale
-        return apart(self._flat, max(LEAST_GAP, free / many) / self._scale)
+        return self._lifted[0]
 
-    @cached_property
+    @property
     def _column_height(self) -> float:
         lines = [self._lines(part, word) for part, _, word in self._pieces]
         lines += [fitted((self._lower_word,), LABELS), self._notch_lines, self._slot_lines]
         labels = [Label(told, (0.0, 0.0)) for told in lines if told]
         return column_height(labels) + 2 * len(labels)
-
-    @cached_property
-    def _scale(self) -> float:
-        low, high = across(self._flat)
-        return min(LARGEST, (self._right - self._left) / (high - low) / ACROSS)
 
     @property
     def _left(self) -> float:
@@ -232,10 +192,8 @@ class _Apart:
             return
         start, end = self._notch_line(eye)
         away = NOTCH_LINE * ACROSS, -NOTCH_LINE / 2
-        for x, y in (start, end):
-            canvas.line((x, y), (x + away[0], y + away[1]))
-            draw_tick(canvas, (x, y))
-        canvas.line(start, end, THIN, {"name": "inner_notch", "exact": width})
+        edges = [(x + away[0], y + away[1]) for x, y in (start, end)]
+        draw_measures(canvas, ((start, end), edges, {"name": "inner_notch", "exact": width}))
 
     # Labels
 

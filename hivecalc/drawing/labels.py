@@ -5,7 +5,23 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal, TypeAlias
 
-from hivecalc.drawing.canvas import CHANGED, INK, PAPER, THIN, WRONG, Canvas, Hand, Pen
+from hivecalc.drawing.canvas import (
+    CHANGED,
+    INK,
+    MARGIN,
+    NO_LINE,
+    PAPER,
+    STRESSED,
+    THIN,
+    WIDTH,
+    WRONG,
+    Canvas,
+    Data,
+    Finish,
+    Hand,
+    Pen,
+    figure,
+)
 from hivecalc.drawing.layout import (
     ASCENT,
     DESCENT,
@@ -14,9 +30,11 @@ from hivecalc.drawing.layout import (
     Point,
     Side,
     spread,
+    text_width,
     widest,
     wrapped,
 )
+from hivecalc.length import Length, Units
 
 Row: TypeAlias = list[tuple["Dim", float]]
 Mark: TypeAlias = Literal["plain", "changed", "wrong"]
@@ -70,8 +88,16 @@ def column_height(labels: Iterable[Label]) -> float:
     return sum(label.height for label in labels)
 
 
+SHEET = MARGIN, WIDTH - MARGIN
+"""From where to where labels and figures may stand across a sheet."""
+
+
 def draw_labels(
-    canvas: Canvas, side: Side, level: float, labels: Sequence[Label], between: tuple[float, float]
+    canvas: Canvas,
+    side: Side,
+    level: float,
+    labels: Sequence[Label],
+    between: tuple[float, float] = SHEET,
 ) -> None:
     """Draw labels on one side of a drawing, in a column that begins at x = level, or in a row.
 
@@ -141,7 +167,12 @@ class Dim:
         return UNDER_TEXT + LINE * len(self.lines)
 
 
-def packed(dims: Iterable[Dim], low: float, high: float) -> list[Row]:
+def plain_dim(word: str, exact: Length, units: Units, low: float, high: float) -> Dim:
+    """A dimension line that says a word and a length, which is also its name."""
+    return Dim(word, exact, (f"{word} {figure(exact, units)}",), low, high)
+
+
+def packed(dims: Iterable[Dim], low: float = SHEET[0], high: float = SHEET[1]) -> list[Row]:
     """Rows of dimension lines with the centres of their texts, the first row nearest the outline.
 
     Each line stands in the first row in which neither it nor its text meets another. Texts stand
@@ -158,6 +189,16 @@ def packed(dims: Iterable[Dim], low: float, high: float) -> list[Row]:
     return rows
 
 
+def in_rows(dims: Iterable[Dim], low: float, high: float = float("inf")) -> list[Row]:
+    """Dimension lines each in a row of its own, with the centre of its text."""
+    return [row for dim in dims for row in packed([dim], low, high)]
+
+
+def text_end(rows: Iterable[Row]) -> float:
+    """How far along the outline the texts of these rows reach."""
+    return max(centre + dim.text_width / 2 for row in rows for dim, centre in row)
+
+
 def _reach(dim: Dim, centre: float) -> tuple[float, float]:
     half = dim.text_width / 2
     return min(dim.low, centre - half), max(dim.high, centre + half)
@@ -171,6 +212,11 @@ def _meet(one: tuple[Dim, float], other: tuple[Dim, float]) -> bool:
 def depth(rows: Iterable[Row]) -> float:
     """How far outwards these rows reach from the outline."""
     return sum(GAP + max(dim.depth for dim, _ in row) for row in rows)
+
+
+def room_for(dims: Iterable[Dim]) -> float:
+    """How far outwards these dimension lines reach, each in a row of its own."""
+    return depth([(dim, 0.0)] for dim in dims)
 
 
 def draw_dims(canvas: Canvas, side: Side, start: float, rows: Sequence[Row]) -> None:
@@ -192,16 +238,49 @@ def draw_dims(canvas: Canvas, side: Side, start: float, rows: Sequence[Row]) -> 
     for _, level, end in both:
         near = _point(side, end, edge + 2 * outwards)
         canvas.line(near, _point(side, end, level + 3 * outwards))
-    for dim, level, end in both:
-        draw_tick(canvas, _point(side, end, level), CHANGED if dim.changed else INK)
     for dim, _, level in placed:
         pen = Pen(CHANGED, 1.6) if dim.changed else THIN
         data = {"name": dim.name, "exact": dim.exact}
         canvas.line(_point(side, dim.low, level), _point(side, dim.high, level), pen, data)
-    for dim, centre, level in placed:
-        _clear(canvas, side, dim, centre, level)
+    for dim, level, end in both:
+        draw_tick(canvas, _point(side, end, level), CHANGED if dim.changed else INK)
+    canvas.shapes(
+        (_place(side, dim, centre, level), Finish(NO_LINE, PAPER), None)
+        for dim, centre, level in placed
+        if any(
+            abs(end - centre) < dim.text_width / 2 and (to - level) * outwards >= 0
+            for _, to, end in both
+        )
+    )
     for dim, centre, level in placed:
         _draw_text(canvas, side, dim, centre, level)
+
+
+Measure: TypeAlias = tuple[Sequence[Point], Sequence[Point], Data]
+"""The two ends of a dimension line, the places on the edges it is taken from, what is noted."""
+
+
+def draw_measures(canvas: Canvas, *measures: Measure, pen: Pen = THIN) -> None:
+    """Draw dimension lines with their ticks, and lines to their ends from what they measure."""
+    for ends, edges, data in measures:
+        for edge, end in zip(edges, ends, strict=True):
+            canvas.line(edge, end)
+        canvas.path(ends, pen, data)
+    for ends, _, _ in measures:
+        for end in ends:
+            draw_tick(canvas, end)
+
+
+def draw_asked(canvas: Canvas, ends: Point, level: float, edge: float, text: str) -> float:
+    """Draw the line of what is asked for, below pieces; where the next may begin comes back."""
+    pen = Pen(CHANGED, 1.8)
+    for end in ends:
+        canvas.line((end, edge), (end, level + 4), pen)
+    canvas.line((ends[0], level), (ends[1], level), pen)
+    width = text_width(text, bold=True)
+    (middle,) = spread([sum(ends) / 2], [width], MARGIN, WIDTH - MARGIN)
+    canvas.text(text, (middle, level + 4 + LETTER), "middle", STRESSED)
+    return level + 4 + LINE
 
 
 def draw_tick(canvas: Canvas, place: Point, colour: str = INK) -> None:
@@ -214,13 +293,13 @@ def _point(side: Side, along: float, across: float) -> Point:
     return (along, across) if side in {"top", "bottom"} else (across, along)
 
 
-def _clear(canvas: Canvas, side: Side, dim: Dim, centre: float, level: float) -> None:
-    """Clear the place of a text, so that no extension line of another size runs through it."""
+def _place(side: Side, dim: Dim, centre: float, level: float) -> list[Point]:
+    """The place of a text, which is cleared so that no extension line runs through it."""
     low, high = centre - dim.text_width / 2, centre + dim.text_width / 2
     near = level - UNDER_TEXT + DESCENT * LETTER
     far = level - UNDER_TEXT - (len(dim.lines) - 1) * LINE - ASCENT * LETTER
     corners = ((low, near), (high, near), (high, far), (low, far))
-    canvas.polygon([_point(side, *corner) for corner in corners], None, PAPER)
+    return [_point(side, *corner) for corner in corners]
 
 
 def _draw_text(canvas: Canvas, side: Side, dim: Dim, centre: float, level: float) -> None:

@@ -61,14 +61,14 @@ class Box(NamedTuple):
         across = min(self.right, other.right) - max(self.left, other.left)
         return across > 0 and min(self.bottom, other.bottom) > max(self.top, other.top)
 
+    def grown(self, by: float) -> "Box":
+        """A rectangle that reaches so much farther on every side."""
+        return Box(self.left - by, self.top - by, self.right + by, self.bottom + by)
+
 
 @lru_cache(maxsize=8192)
 def text_width(text: str, *, bold: bool = False) -> float:
-    """Width of a text on a sheet, on the safe side.
-
-    >>> text_width("23 1/8 in") > text_width("23 in")
-    True
-    """
+    """Width of a text on a sheet, on the safe side."""
     width = sum(_WIDTH.get(sign) or _unlisted(sign) for sign in text) * LETTER
     return width * BOLDER if bold else width
 
@@ -78,11 +78,7 @@ def _unlisted(sign: str) -> float:
 
 
 def widest(lines: Iterable[str], *, bold: bool = False) -> float:
-    """Width of the widest of some lines of text.
-
-    >>> widest(["a", "aa"]) == text_width("aa")
-    True
-    """
+    """Width of the widest of some lines of text."""
     return max(text_width(line, bold=bold) for line in lines)
 
 

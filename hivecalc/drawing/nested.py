@@ -4,9 +4,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
+from itertools import pairwise
 
 from hivecalc.drawing.canvas import (
-    FOAM,
+    CROSSWAYS,
+    FOAMED,
+    LENGTHWAYS,
     MARGIN,
     OUTLINE,
     PAPER,
@@ -15,13 +18,25 @@ from hivecalc.drawing.canvas import (
     WIDTH,
     WOOD,
     Canvas,
+    Finish,
     Pen,
     Picture,
 )
-from hivecalc.drawing.labels import Dim, Label, Mark, Row, depth, draw_dims, draw_labels, packed
+from hivecalc.drawing.labels import (
+    Dim,
+    Label,
+    Mark,
+    Row,
+    depth,
+    draw_dims,
+    draw_labels,
+    in_rows,
+    room_for,
+    text_end,
+)
 from hivecalc.drawing.layout import Side
-from hivecalc.drawing.subject import Sizes, Subject
-from hivecalc.drawing.view import Finish, View
+from hivecalc.drawing.subject import Subject
+from hivecalc.drawing.view import View
 from hivecalc.length import Length
 from hivecalc.space import Solid, solids, surroundings
 from hivecalc.space.box import outline
@@ -38,9 +53,9 @@ FRAME, PLAIN = Finish(THIN, PAPER), Finish(OUTLINE, PAPER)
 HIVE = ("hive_width", "hive_length")
 COMB = Pen(PENCIL, 2)
 LOOKS = {
-    "side": Finish(OUTLINE, WOOD, "grain"),
-    "end": Finish(OUTLINE, WOOD, "grain_across"),
-    "foam": Finish(OUTLINE, FOAM, "foam"),
+    "side": LENGTHWAYS,
+    "end": CROSSWAYS,
+    "foam": FOAMED,
     "skin": Finish(OUTLINE, WOOD, "strip"),
 }
 # The layers that a label tells the thickness of, from outside inwards: the piece, and the words.
@@ -63,16 +78,7 @@ FROM_OUTSIDE = "This hive was measured from outside: what lies within is not kno
 def nested(subject: Subject) -> Picture:
     r"""SVG picture of the hive from above, growing outwards: frames, inside, boards, foam, skin.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive, hive_from_text
-    >>> sleeved = nested(Subject(values(hive_from_text("[chosen]\nframes = 10"))))
-    >>> all(text in sleeved for text in ("inside 18 3/8 in", "box 19 7/8 in", "hive 22 7/8 in"))
-    True
-
     Only what is built or was measured is shown; of a hive measured from outside, its outline.
-
-    >>> "hive 23 1/8 in" in nested(Subject(values(demo_hive())))
-    True
     """
     before = (
         None if subject.was is None else _Nested(replace(subject, now=subject.before, was=None))
@@ -111,21 +117,16 @@ class _Nested:
     subject: Subject
     before: "_Nested | None" = None
 
-    @property
-    def values(self) -> Sizes:
-        return self.subject.now
-
     def picture(self) -> Picture:
         canvas = Canvas()
         heading = canvas.paragraph(HEADING, MARGIN, bold=True)
         view, above = self._view(heading)
-        columns = self._columns(view, heading)
+        columns = in_rows(self._dims("left", view), heading)
         with canvas.view("from above", view.scale):
             self._draw_pieces(canvas, view)
             draw_dims(canvas, "top", view.top, above)
             draw_dims(canvas, "left", view.left, columns)
-        texts = (c + d.text_width / 2 for row in columns for d, c in row)
-        bottom = max(view.bottom, *texts)
+        bottom = max(view.bottom, text_end(columns))
         if self._thicknesses:
             bottom = self._draw_corner(canvas, bottom + MARGIN)
         bottom = canvas.paragraph(self._told, bottom + MARGIN)
@@ -137,17 +138,17 @@ class _Nested:
 
     @cached_property
     def _has_box(self) -> bool:
-        return "box.inside_width" in self.values
+        return "box.inside_width" in self.subject.now
 
     @cached_property
     def _has_sleeve(self) -> bool:
-        return "sleeve.clear_height" in self.values
+        return "sleeve.clear_height" in self.subject.now
 
     @cached_property
     def _pieces(self) -> dict[str, Solid]:
         """Every piece that is seen, but the edge strips, which would hide the foam."""
         components = (("box", self._has_box), ("sleeve", self._has_sleeve))
-        found = (s for c, built in components if built for s in solids(self.values, c))
+        found = (s for c, built in components if built for s in solids(self.subject.now, c))
         return {s.label: s for s in found if _stem(s) in LOOKS}
 
     @cached_property
@@ -155,32 +156,24 @@ class _Nested:
         """The rectangles that can be told of this hive, from the inside outwards."""
         found = [*self._within_box()] if self._has_box else []
         if self._has_box or self._has_sleeve:
-            found.append(_Layer("box", "box", *outline(self.values)))
+            found.append(_Layer("box", "box", *outline(self.subject.now)))
         if self._has_sleeve:
-            found += [self._round("foam", "with foam"), self._outermost]
-        return found or [self._outline]
-
-    @property
-    def _outline(self) -> _Layer:
-        """The hive as it was measured from outside."""
-        x, y = ((Fraction(0), self.values[name]) for name in HIVE)
-        return _Layer("hive", "hive", x, y)
+            found += [self._round("foam", "with foam"), self._round("skin", "hive")]
+            if found[-1].size != tuple(self.subject.now[name] for name in HIVE):
+                found[-1] = replace(found[-1], word="with skin")  # the hive was measured otherwise
+        if not found:  # it was measured from outside
+            x, y = ((Fraction(0), self.subject.now[name]) for name in HIVE)
+            found.append(_Layer("hive", "hive", x, y))
+        return found
 
     def _within_box(self) -> Iterator[_Layer]:
         """The frames, side by side with their top bars lengthways, and the inside of the box."""
-        (bars,) = (s for s in surroundings(self.values, "box") if s.part == "top_bars")
+        (bars,) = (s for s in surroundings(self.subject.now, "box") if s.part == "top_bars")
         x, y, _ = bars.extents
-        yield _Layer("frames", f"{self.values['frames']} frames", x, y, "top bar")
+        yield _Layer("frames", f"{self.subject.now['frames']} frames", x, y, "top bar")
         left, right = (self._pieces[f"side, {place}"].extents[0] for place in ("left", "right"))
         front, back = (self._pieces[f"end, {place}"].extents[1] for place in ("front", "back"))
         yield _Layer("inside", "inside", (left[1], right[0]), (front[1], back[0]))
-
-    @property
-    def _outermost(self) -> _Layer:
-        """The skin round the foam: the hive, if that was not measured a little otherwise."""
-        hive = tuple(self.values[name] for name in HIVE)
-        layer = self._round("skin", "hive")
-        return layer if layer.size == hive else replace(layer, word="with skin")
 
     def _round(self, stem: str, word: str) -> _Layer:
         x, y, _ = hull(s.extents for s in self._pieces.values() if _stem(s) == stem)
@@ -216,11 +209,9 @@ class _Nested:
 
     def _size(self, layer: _Layer, axis: int) -> str:
         """One size of a layer as it stands on the picture, across the hive or along it."""
-        unknown = self.subject.asked and layer.kind != "frames" and not self._is_found(layer, axis)
+        asked = self.subject.asked and layer.kind != "frames"
+        unknown = asked and FOUND_BY[layer.kind][axis] not in self.subject.found
         return "?" if unknown else self.subject.shown(layer.size[axis])
-
-    def _is_found(self, layer: _Layer, axis: int) -> bool:
-        return FOUND_BY[layer.kind][axis] in self.subject.found
 
     def _old(self, layer: _Layer) -> _Layer | None:
         """The same layer before the change, if there was one."""
@@ -229,44 +220,35 @@ class _Nested:
 
     def _thick(self, name: str, word: str) -> tuple[str, ...]:
         """A layer's thickness in words, and below it what it was before."""
-        text = f"{word} {self.subject.shown(self.values[name])}"
-        old = self.before.values.get(name) if self.before else None
-        return (text,) if old in {None, self.values[name]} else (text, self._was(old))
-
-    def _was(self, old: Length) -> str:
-        return f"was {self.subject.shown(old)}"
+        text = f"{word} {self.subject.shown(self.subject.now[name])}"
+        old = self.before.subject.now.get(name) if self.before else None
+        if old is None or old == self.subject.now[name]:
+            return (text,)
+        return text, f"was {self.subject.shown(old)}"
 
     # Dimension lines
 
     def _view(self, heading: float) -> tuple[View, list[Row]]:
         """The hive as big as the sheet allows, and the rows of dimension lines above it."""
         outer = self.layers[-1]
-        left = MARGIN + depth([[(dim, 0.0)] for dim in self._dims("left")])
+        left = MARGIN + room_for(self._dims("left"))
         across, along = map(float, outer.size)
         scale = min((WIDTH - MARGIN - left) / along, HIGHEST / across)
         view = View(left, 0, scale, outer.y, outer.x, down=True)
-        rows = [row for d in self._dims("top", view) for row in packed([d], left, WIDTH - MARGIN)]
+        rows = in_rows(self._dims("top", view), left, WIDTH - MARGIN)
         return replace(view, top=heading + depth(rows)), rows
 
-    def _columns(self, view: View, heading: float) -> list[Row]:
-        """The upright dimension lines, each text half-way along it but below the heading."""
-        dims = self._dims("left", view)
-        return [row for dim in dims for row in packed([dim], heading, float("inf"))]
-
-    def _dims(self, side: Side, view: View | None = None) -> list[Dim]:
-        """A dimension line for each layer, from the inside outwards."""
-        return [self._dim(layer, side, view) for layer in self.layers]
-
-    def _dim(self, layer: _Layer, side: Side, view: View | None) -> Dim:
-        """A layer's dimension line: across the hive at the left, along it above."""
+    def _dims(self, side: Side, view: View | None = None) -> Iterator[Dim]:
+        """A dimension line for each layer: across the hive at the left, along it above."""
         across = side == "left"
-        word = layer.word if across else layer.along
-        axis, (low, high) = (0, layer.x) if across else (1, layer.y)
-        size, old = layer.size[axis], self._old(layer)
-        changed = old is not None and old.size[axis] != size
-        lines = (f"{word} {self._size(layer, axis)}",)
         place = (view.y if across else view.x) if view else float
-        return Dim(word, size, lines, place(low), place(high), changed)
+        for layer in self.layers:
+            word = layer.word if across else layer.along
+            axis, (low, high) = (0, layer.x) if across else (1, layer.y)
+            size, old = layer.size[axis], self._old(layer)
+            changed = old is not None and old.size[axis] != size
+            lines = (f"{word} {self._size(layer, axis)}",)
+            yield Dim(word, size, lines, place(low), place(high), changed)
 
     # Shapes
 
@@ -275,18 +257,28 @@ class _Nested:
         if not self._has_box:
             plain = self.layers[0]
             view.draw(canvas, rectangle(plain.y, plain.x), PLAIN, {"part": plain.word})
-        for piece in self._pieces.values():
-            x, y, _ = piece.extents
-            view.draw(canvas, rectangle(y, x), LOOKS[_stem(piece)], {"part": piece.label})
+        pieces = self._pieces.values()
+        view.draw_beside(
+            canvas,
+            ((rectangle(*s.extents[1::-1]), LOOKS[_stem(s)], {"part": s.label}) for s in pieces),
+        )
         if self._has_box:
             self._draw_frames(canvas, view)
 
     def _draw_frames(self, canvas: Canvas, view: View) -> None:
         """Draw each frame's share of the room, with a line along its middle."""
-        bars, spacing = self.layers[0], self.values["frame_spacing"]
-        for i in range(int(self.values["frames"])):
-            x = bars.x[0] + i * spacing, bars.x[0] + (i + 1) * spacing
-            view.draw(canvas, rectangle(bars.y, x), FRAME, {"part": f"frame {i + 1}"})
+        bars, spacing = self.layers[0], self.subject.now["frame_spacing"]
+        places = [bars.x[0] + i * spacing for i in range(int(self.subject.now["frames"]) + 1)]
+        frames = list(pairwise(places))
+
+        view.draw_beside(
+            canvas,
+            (
+                (rectangle(bars.y, x), FRAME, {"part": f"frame {i}"})
+                for i, x in enumerate(frames, 1)
+            ),
+        )
+        for x in frames:
             middle = view.seen([(y, sum(x) / 2) for y in bars.y])
             if middle:
                 canvas.path(middle, COMB)
@@ -300,37 +292,26 @@ class _Nested:
     def _draw_corner(self, canvas: Canvas, top: float) -> float:
         """Draw a corner enlarged, and how thick each layer is; where that ends on the sheet."""
         top = canvas.paragraph("Front left corner, enlarged", top, bold=True) + 5
-        view = self._enlarged(top)
-        with canvas.view("corner, enlarged", view.scale):
+        outer = self.layers[-1]
+        deep = sum((self.subject.now[name] for _, name, _ in self._thicknesses), BEYOND)
+        scale, across, along = WINDOW_HIGH / deep, outer.x[0] - EDGE, outer.y[0] - EDGE
+        window = (along, along + WINDOW_WIDE / scale), (across, across + deep)
+        view = View(MARGIN, top, float(scale), *window, down=True)
+        with canvas.view("corner, enlarged", view.scale), canvas.window(view.frame):
             self._draw_pieces(canvas, view)
         canvas.frame(view.frame)
-        labels = [self._thickness(view, *row) for row in self._thicknesses]
-        labels.append(self._innermost(view))
+        labels, x = list[Label](), view.right - 14
+        for piece, name, word in self._thicknesses:
+            low, high = map(view.y, self._pieces[piece].extents[0])
+            lines = self._thick(name, word)
+            mark: Mark = "plain" if len(lines) == 1 else "changed"
+            labels.append(Label(lines, (x, (low + high) / 2), mark=mark))
+        first = self.layers[0]  # the frames, or the box that stands there
+        middle = (view.y(first.x[0]) + view.bottom) / 2
+        labels.append(Label((first.word,), (x, middle)))
         bottom = max(view.bottom, top + sum(label.height for label in labels))
         draw_labels(canvas, "right", view.right + LABELS, labels, (top, bottom))
         return bottom
-
-    def _enlarged(self, top: float) -> View:
-        """A window on the front left corner, from outside to a little beyond the boards."""
-        outer = self.layers[-1]
-        deep = sum((self.values[name] for _, name, _ in self._thicknesses), BEYOND)
-        scale = WINDOW_HIGH / deep
-        along = WINDOW_WIDE / scale
-        (across_from, _), (along_from, _) = outer.x, outer.y
-        u = along_from - EDGE, along_from - EDGE + along
-        v = across_from - EDGE, across_from - EDGE + deep
-        return View(MARGIN, top, float(scale), u, v, down=True)
-
-    def _innermost(self, view: View) -> Label:
-        """A label for the frames, or for the box that stands there."""
-        layer = self.layers[0]
-        return Label((layer.word,), (view.right - 14, (view.y(layer.x[0]) + view.bottom) / 2))
-
-    def _thickness(self, view: View, piece: str, name: str, word: str) -> Label:
-        low, high = map(view.y, self._pieces[piece].extents[0])
-        lines = self._thick(name, word)
-        mark: Mark = "plain" if len(lines) == 1 else "changed"
-        return Label(lines, (view.right - 14, (low + high) / 2), mark=mark)
 
 
 def _stem(piece: Solid) -> str:

@@ -13,6 +13,7 @@ from hivecalc.drawing.canvas import (
     WIDTH,
     WOOD,
     Canvas,
+    Finish,
     Pen,
     Picture,
     figure,
@@ -29,9 +30,6 @@ def out_of_square(
 ) -> Picture:
     """SVG picture of a box from above whose back has moved sideways by `lean`, drawn larger.
 
-    >>> "square" in out_of_square(Fraction(23), Fraction(17), Fraction(0))
-    True
-
     The front is at the left, and a lean above 0 is towards the box's right side, which lies below.
     All three are in inches.
     """
@@ -42,10 +40,7 @@ def out_of_square(
     corners = [box.outline(times)[i] for times in (0, box.times) for i in (0, 2, 3, 5)]
     square, (front_left, back_left, back_right, front_right) = corners[:4], corners[4:]
     bottom = box.draw(canvas, square, corners[4:])
-    for ends, long in (
-        ((front_left, back_right), lean >= 0),
-        ((front_right, back_left), lean < 0),
-    ):
+    for ends, long in (((front_left, back_right), lean >= 0), ((front_right, back_left), lean < 0)):
         canvas.line(*ends, Pen(CHANGED, 1.6) if lean and long else HIDDEN)
     canvas.text(f"front: {figure(width, units)}", (MARGIN, square[0][1] - 26))
     canvas.text("back", (WIDTH - MARGIN, square[0][1] - 26), "end")
@@ -74,10 +69,6 @@ def frame_from_above(
     name: str = "",
 ) -> Picture:
     """SVG picture of a frame from above: taper, bow and lean as measured, drawn larger.
-
-    >>> lengths, widths = [Fraction(23)] * 2, [Fraction(17), Fraction(18), Fraction(17)]
-    >>> "its bow" in frame_from_above(lengths, widths, Fraction(0))
-    True
 
     The front is at the left. Lengths of the left and the right side; widths in front, in the middle
     and at the back; how far the back has moved to the right. In inches.
@@ -159,7 +150,7 @@ class _Crooked:
 
     def draw(self, canvas: Canvas, plain: Sequence[Point], crooked: Sequence[Point]) -> float:
         """Draw it as it should be, dashed, and as it is; where that ends on the sheet."""
-        canvas.polygon(plain, HIDDEN if any(self.off) else OUTLINE, WOOD)
+        canvas.polygon(plain, Finish(HIDDEN if any(self.off) else OUTLINE, WOOD))
         if any(self.off):
-            canvas.polygon(crooked, CHANGED_LINE)
+            canvas.polygon(crooked, Finish(CHANGED_LINE))
         return max(y for _, y in [*plain, *crooked])

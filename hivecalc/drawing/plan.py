@@ -3,12 +3,12 @@
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from hivecalc.drawing.canvas import MARGIN, WIDTH, WOOD, Canvas, Picture
+from hivecalc.drawing.canvas import MARGIN, WIDTH, WOOD, Canvas, Finish, Picture
 from hivecalc.drawing.faults import Seen, Telling
-from hivecalc.drawing.labels import Dim, Row, depth, draw_dims, packed
+from hivecalc.drawing.labels import Dim, Row, depth, draw_dims, in_rows, packed, room_for, text_end
 from hivecalc.drawing.layout import Box, Side
 from hivecalc.drawing.subject import Subject
-from hivecalc.drawing.view import Finish, View
+from hivecalc.drawing.view import Piece, View
 from hivecalc.space import Solid
 from hivecalc.space.outlines import Interval, rectangle
 from hivecalc.space.solids import hull
@@ -29,18 +29,8 @@ LINES: dict[Side, tuple[tuple[str, str], ...]] = {
 def plan(subject: Subject) -> Picture:
     """SVG picture of the bottom board's frame from above, with its dimension lines.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> true = values(demo_hive())
-    >>> "side rail 21 5/8 in" in plan(Subject(true))
-    True
-
     Pieces are drawn as they were cut, each at its datum; what a wrong cut then lets overlap or stay
     open is marked, enlarged and told.
-
-    >>> wrong = values(demo_hive(), {"bottom_board.side_rail_length": Fraction(347, 16)})
-    >>> "they run 1/16 in into the back rail" in plan(Subject(wrong, true, wrong=True))
-    True
     """
     return _Plan(subject.of("bottom_board")).picture()
 
@@ -55,7 +45,8 @@ class _Plan:
         view, area = self._view()
         above, below = (packed(self._dims(s, view), *area) for s in ("top", "bottom"))
         view = replace(view, top=heading + depth(above))
-        telling = self._telling(view)
+        seen = Seen.of(self.subject, ("y", "x"), lambda solid: solid.part in RAILS)
+        telling = Telling(seen, view, self._draw_rails)
         with canvas.view("plan", view.scale):
             self._draw_rails(canvas, view)
             telling.mark(canvas, view)
@@ -65,41 +56,33 @@ class _Plan:
             draw_dims(canvas, "left", view.left, columns["left"])
             draw_dims(canvas, "right", view.right, columns["right"])
         telling.number(canvas, self._opening(view))
-        ends = [view.bottom + depth(below)]
-        ends += [c + d.text_width / 2 for rows in columns.values() for row in rows for d, c in row]
-        bottom = telling.tell(canvas, max(ends) + MARGIN)
+        end = max(view.bottom + depth(below), *map(text_end, columns.values()))
+        bottom = telling.tell(canvas, end + MARGIN)
         rows = (row for rows in LINES.values() for row in rows)
-        told = (fault.consequence.sentence for fault in telling.seen.faults)
+        told = (fault.consequence.sentence for fault in seen.faults)
         words = self.subject.words("The frame from above, front at left", rows, *told)
         return canvas.picture(self.subject.titled(TITLE), words, bottom, view.scale)
 
     def _view(self) -> tuple[View, tuple[float, float]]:
         """The frame as big as the sheet allows, and the room across for it."""
         x, y, _ = hull(rail.extents for rail in self._rails().values())
-        left = MARGIN + self._deep("left")
-        wide = WIDTH - MARGIN - self._deep("right") - left
-        length, width = float(y[1] - y[0]), float(x[1] - x[0])
-        scale = min(wide / length, HIGHEST / width)
-        view = View(left + (wide - length * scale) / 2, 0, scale, y, x, down=True)
-        return view, (left, left + wide)
+        left, right = MARGIN + self._deep("left"), WIDTH - MARGIN - self._deep("right")
+        return View.between(left, right, HIGHEST, (y, x)), (left, right)
 
     def _deep(self, side: Side) -> float:
-        return depth([[(self.subject.dim(*line, 0, 0), 0.0)] for line in LINES[side]])
+        return room_for(self.subject.dim(*line, 0, 0) for line in LINES[side])
 
     def _rails(self) -> dict[str, Solid]:
         return {n: s for n, s in self.subject.solids.items() if s.part in RAILS}
 
     def _draw_rails(self, canvas: Canvas, view: View) -> None:
-        rails = self._rails().values()
-        for rail in sorted(rails, key=lambda r: self.subject.pen(r).thickness):
+        pieces = list[Piece]()
+        for rail in self._rails().values():
             x, y, _ = rail.extents
             hatch = "grain" if rail.part == "side_rail" else "grain_across"
             finish = Finish(self.subject.pen(rail), WOOD, hatch)
-            view.draw(canvas, rectangle(y, x), finish, {"part": rail.label})
-
-    def _telling(self, view: View) -> Telling:
-        seen = Seen.of(self.subject, ("y", "x"), lambda solid: solid.part in RAILS)
-        return Telling(seen, view, self._draw_rails)
+            pieces.append((rectangle(y, x), finish, {"part": rail.label}))
+        view.draw_beside(canvas, pieces)
 
     def _opening(self, view: View) -> Box:
         """The opening on the sheet: the room that nothing else is drawn in."""
@@ -122,7 +105,7 @@ class _Plan:
         longest = max(d.text_width for side in sides for d in dims[side])
         fits = longest <= view.bottom - view.top
         between = (view.top, view.bottom) if fits else (heading, float("inf"))
-        return {s: [row for d in dims[s] for row in packed([d], *between)] for s in sides}
+        return {s: in_rows(dims[s], *between) for s in sides}
 
     def _ends(self) -> dict[str, Interval]:
         """Where each dimension line begins and ends, in inches."""

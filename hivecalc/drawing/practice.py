@@ -9,21 +9,9 @@ from fractions import Fraction
 from typing import Final, TypeAlias
 
 from hivecalc.derivation import title
-from hivecalc.drawing.canvas import (
-    CHANGED,
-    INK,
-    MARGIN,
-    PAPER,
-    WIDTH,
-    WOOD,
-    Canvas,
-    Hand,
-    Pen,
-    corners,
-    figure,
-)
-from hivecalc.drawing.labels import Dim, depth, draw_dims, packed
-from hivecalc.drawing.layout import LETTER, LINE, spread, text_width
+from hivecalc.drawing.canvas import CHANGED, INK, MARGIN, WIDTH, WOOD, Canvas, Finish, Pen, corners
+from hivecalc.drawing.labels import depth, draw_asked, draw_dims, packed, plain_dim
+from hivecalc.drawing.layout import Point
 from hivecalc.length import Units
 
 Sizes: TypeAlias = Mapping[str, Fraction]
@@ -60,63 +48,39 @@ class Shown:
 def practice_drawing(
     sizes: Sizes, dimension: str, *, result: str = ASKED, units: Units = "inch"
 ) -> str:
-    """SVG picture of a part that ends a lesson, its size "?" until that is found.
-
-    >>> from hivecalc.components import values_to_find
-    >>> from hivecalc.hive import demo_hive
-    >>> drawn = practice_drawing(values_to_find(demo_hive()), "practice.middle_rail_length")
-    >>> "hive length 23 1/8 in" in drawn, "20 1/8" in drawn
-    (True, False)
-    """
+    """SVG picture of a part that ends a lesson, its size "?" until that is found."""
     shown = PARTS[dimension](sizes)
     canvas, name = Canvas(), title(dimension)
     top = canvas.paragraph(name.capitalize(), MARGIN, bold=True) + 4
-    first = min(p.start for p in shown.pieces)
-    scale = (WIDTH - 2 * MARGIN) / float(max(p.end for p in shown.pieces) - first)
-    dims = [_dim(each, first, scale, units) for each in shown.known]
-    rows = packed(dims, MARGIN, WIDTH - MARGIN)
+    first, last = min(p.start for p in shown.pieces), max(p.end for p in shown.pieces)
+    scale = (WIDTH - 2 * MARGIN) / float(last - first)
+
+    def x(place: Fraction) -> float:
+        return MARGIN + float(place - first) * scale
+
+    dims = [plain_dim(word, end - at, units, x(at), x(end)) for word, at, end in shown.known]
+    rows = packed(dims)
     level = top + depth(rows)
     with canvas.view("practice", scale):
         for piece in shown.pieces:
-            _draw(canvas, piece, level, first, scale)
+            low, high = level + piece.low * HIGH, level + piece.high * HIGH
+            _draw(canvas, piece, corners(x(piece.start), low, x(piece.end), high))
         draw_dims(canvas, "top", level, rows)
-    ends = tuple(MARGIN + float(end - first) * scale for end in shown.asked)
-    bottom = _asked(canvas, ends, level + HIGH, f"{name} {result}")
+    foot, (start, end) = level + HIGH, shown.asked
+    bottom = draw_asked(canvas, (x(start), x(end)), foot + 9, foot + 2, f"{name} {result}")
     bottom = canvas.paragraph(shown.told, bottom + 6)
     known = ", ".join(dim.lines[0] for dim in dims)
     words = f"{shown.told} Known: {known}. Asked: {name}, {result}"
     return canvas.picture(name.capitalize(), words, bottom + MARGIN, scale)
 
 
-def _dim(known: tuple[str, Fraction, Fraction], first: Fraction, scale: float, units: Units) -> Dim:
-    name, start, end = known
-    low, high = (MARGIN + float(place - first) * scale for place in (start, end))
-    return Dim(name, end - start, (f"{name} {figure(end - start, units)}",), low, high)
-
-
-def _draw(canvas: Canvas, piece: Piece, level: float, first: Fraction, scale: float) -> None:
-    left, right = (MARGIN + float(place - first) * scale for place in (piece.start, piece.end))
-    top, bottom = level + piece.low * HIGH, level + piece.high * HIGH
-    outline = corners(left, top, right, bottom)
+def _draw(canvas: Canvas, piece: Piece, outline: list[Point]) -> None:
     if not piece.hatch:
-        canvas.polygon(outline, Pen(INK, 0.8, "4 3"), "none", data={"part": piece.name})
+        canvas.polygon(outline, Finish(Pen(INK, 0.8, "4 3")), {"part": piece.name})
         return
     pen = Pen(CHANGED, 2.2) if piece.name == ASKED else Pen(INK, 1.1)
     data = {} if piece.name == ASKED else {"part": piece.name}
-    canvas.polygon(outline, pen, WOOD if piece.hatch != "foam" else PAPER, piece.hatch, data)
-
-
-def _asked(canvas: Canvas, ends: tuple[float, ...], level: float, text: str) -> float:
-    """The line of the size that is asked for, below the pieces; where the next may begin."""
-    left, right = ends
-    line = level + 9
-    for end in ends:
-        canvas.line((end, level + 2), (end, line + 4), Pen(CHANGED, 1.8))
-    canvas.line((left, line), (right, line), Pen(CHANGED, 1.8))
-    width = text_width(text, bold=True)
-    (middle,) = spread([(left + right) / 2], [width], MARGIN, WIDTH - MARGIN)
-    canvas.text(text, (middle, line + 4 + LETTER), "middle", Hand(bold=True, colour=CHANGED))
-    return line + 4 + LINE
+    canvas.polygon(outline, Finish(pen, WOOD, piece.hatch), data)
 
 
 # ── the parts ─────────────────────────────────────────────────────────────────────────────────
@@ -155,11 +119,7 @@ def _pan_end(v: Sizes) -> Shown:
             Piece("right side of the pan", right - strip, right, 0.2),
             Piece(ASKED, left + strip, right - strip, 0.2, 0.32, "grain"),
         ),
-        (
-            ("strip", left, left + strip),
-            ("stud", wide - stud, wide),
-            ("hive width", _0, wide),
-        ),
+        (("strip", left, left + strip), ("stud", wide - stud, wide), ("hive width", _0, wide)),
         (left + strip, right - strip),
     )
 
@@ -181,11 +141,7 @@ def _middle_strip(v: Sizes) -> Shown:
             Piece("back end strip", back - strip, back, 0.2, 0.8),
             Piece(ASKED, front + strip, back - strip, 0.43, 0.57, "grain"),
         ),
-        (
-            ("stud", _0, stud),
-            ("strip", back - strip, back),
-            ("hive length", _0, long),
-        ),
+        (("stud", _0, stud), ("strip", back - strip, back), ("hive length", _0, long)),
         (front + strip, back - strip),
     )
 
@@ -203,11 +159,7 @@ def _twin_rim(v: Sizes) -> Shown:
             Piece("right side of the rim", right - stud, right),
             Piece(ASKED, left + stud, right - stud, 0.75, 1, "grain"),
         ),
-        (
-            ("hive width", _0, wide),
-            ("hive width", wide, 2 * wide),
-            ("stud", left, left + stud),
-        ),
+        (("hive width", _0, wide), ("hive width", wide, 2 * wide), ("stud", left, left + stud)),
         (left + stud, right - stud),
     )
 
@@ -247,11 +199,7 @@ def _follower(v: Sizes) -> Shown:
             Piece("top bar", start, start + bar, 0.02, 0.1, "grain"),
             Piece(ASKED, ease, inside - ease, 0.1, 0.92, "grain"),
         ),
-        (
-            ("rest", start, _0),
-            ("board", inside, inside + board),
-            ("top bar", start, start + bar),
-        ),
+        (("rest", start, _0), ("board", inside, inside + board), ("top bar", start, start + bar)),
         (ease, inside - ease),
     )
 

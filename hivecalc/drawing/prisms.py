@@ -12,14 +12,13 @@ from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from heapq import heapify, heappop, heappush
-from itertools import chain, combinations, groupby
+from itertools import chain, combinations, groupby, repeat
 from math import cos, hypot, radians, sin, sqrt
 from typing import TypeAlias
 
-from hivecalc.drawing.canvas import INK, NO_LINE, PENCIL, Canvas, Pen
+from hivecalc.drawing.canvas import INK, NO_LINE, PENCIL, Canvas, Finish, Pen
 from hivecalc.drawing.layout import Box, Point
 from hivecalc.drawing.subject import MATERIALS
-from hivecalc.drawing.view import within
 from hivecalc.space import Solid
 
 Place: TypeAlias = tuple[float, float, float]
@@ -62,10 +61,8 @@ class Eye:
     @cached_property
     def turned(self) -> Point:
         """Cosine and sine of the turn; nothing where they are nearly nothing."""
-        found = cos(radians(self.turn)), sin(radians(self.turn))
-        return 0.0 if abs(found[0]) < TOUCH else found[0], 0.0 if abs(found[1]) < TOUCH else found[
-            1
-        ]
+        c, s = cos(radians(self.turn)), sin(radians(self.turn))
+        return 0.0 if abs(c) < TOUCH else c, 0.0 if abs(s) < TOUCH else s
 
     @cached_property
     def towards(self) -> Place:
@@ -145,6 +142,21 @@ def covers(points: Sequence[Point], place: Point) -> bool:
             return False
         x0, y0 = x1, y1
     return True
+
+
+def overlaps(points: Sequence[Point], box: Box) -> bool:
+    """Whether a convex outline, as `convex` gives it, and a rectangle share any area.
+
+    >>> corner = [(0, 0), (4, 0), (0, 4)]
+    >>> overlaps(corner, Box(1, 1, 9, 9)), overlaps(corner, Box(2, 2, 9, 9))
+    (True, False)
+    """
+    left, top, right, bottom = box
+    return all(
+        (x1 - x0) * ((bottom if x1 > x0 else top) - y0)
+        > (y1 - y0) * ((left if y1 > y0 else right) - x0)
+        for (x0, y0), (x1, y1) in ring(points)
+    )
 
 
 def convex(points: Iterable[Point]) -> list[Point]:
@@ -278,9 +290,10 @@ class Face:
     shade: float
 
     @property
-    def all_seams(self) -> tuple[bool, ...]:
-        """Of each edge, whether it is a seam."""
-        return self.seams or (False,) * len(self.points)
+    def edges(self) -> list[tuple[Point, Point]]:
+        """Its edges that are no seams."""
+        seams = self.seams or repeat(object=False)
+        return [edge for edge, seam in zip(ring(self.points), seams, strict=False) if not seam]
 
     @cached_property
     def box(self) -> Box:
@@ -348,12 +361,9 @@ def not_hidden(seen: Sequence[Face]) -> list[Face]:
     for face in reversed(seen):
         left, top, right, bottom = face.box
         around = (
-            other
-            for other in later
-            if other.box[0] <= left
-            and other.box[1] <= top
-            and other.box[2] >= right
-            and other.box[3] >= bottom
+            o
+            for o in later
+            if o.box[0] <= left and o.box[1] <= top and o.box[2] >= right and o.box[3] >= bottom
         )
         if not any(all(map(other.covers, face.points)) for other in around):
             later.append(face)
@@ -369,31 +379,26 @@ def paint(
     pen: Callable[[Solid], Pen] = lambda _: LINE,
     *,
     lit: Collection[str] = (),
-    frame: Box | None = None,
 ) -> None:
-    """Paint faces, or as much of them as a frame on the sheet shows; pieces of these names lit."""
+    """Paint faces; pieces of these names are lit."""
     for (name, _), own in groupby(seen, lambda face: (face.solid.name, id(face.block))):
         block = list(own)
         line = pen(block[0].solid)
-        with canvas.group(line, {"part": name}):
+        with canvas.noted({"part": name}):
             for face in block:
-                _paint_face(canvas, face, line, lit=name in lit, frame=frame)
+                _paint_face(canvas, face, line, lit=name in lit)
 
 
-def _paint_face(canvas: Canvas, face: Face, pen: Pen, *, lit: bool, frame: Box | None) -> None:
-    points = within(face.points, frame) if frame else face.points
-    whole = points == face.points
+def _paint_face(canvas: Canvas, face: Face, pen: Pen, *, lit: bool) -> None:
     material = MATERIALS.get((face.solid.component, face.solid.part), "board")  # plain walls
     tint = _tint("lit" if lit else LOOKS.get(material, "wood"), face.shade)
     hatch = "foam" if material == "foam" else None
-    if whole and not any(face.seams):
-        canvas.face(points, tint, hatch, None)
-    elif points:
-        canvas.face(points, tint, hatch, NO_LINE)
-        for start, end in _drawn_edges(face, points, frame):
-            canvas.line(start, end, pen)
-    if material == "mesh" and face.shade < 0 and whole:
-        _paint_wires(canvas, points)
+    canvas.polygon(face.points, Finish(NO_LINE if any(face.seams) else pen, tint, hatch))
+    if any(face.seams):
+        for edge in face.edges:
+            canvas.line(*edge, pen)
+    if material == "mesh" and face.shade < 0:
+        _paint_wires(canvas, face.points)
 
 
 def _tint(look: str, shade: float) -> str:
@@ -402,21 +407,6 @@ def _tint(look: str, shade: float) -> str:
         return "#{:02x}{:02x}{:02x}".format(*upper)
     mixed = (round(a + (b - a) * shade) for a, b in zip(left, right, strict=True))
     return "#{:02x}{:02x}{:02x}".format(*mixed)
-
-
-def _drawn_edges(
-    face: Face, points: Sequence[Point], frame: Box | None
-) -> Iterator[tuple[Point, Point]]:
-    """The edges of a face that are no seam, or of a part of it those not on the frame."""
-    if frame is None or points == face.points:
-        edges = zip(ring(points), face.all_seams, strict=True)
-        yield from (edge for edge, seam in edges if not seam)
-        return
-    for start, end in ring(points):
-        if not any(
-            start[i] == end[i] == limit for i in (0, 1) for limit in (frame[i], frame[i + 2])
-        ):
-            yield start, end
 
 
 def _paint_wires(canvas: Canvas, points: Sequence[Point]) -> None:

@@ -1,26 +1,25 @@
 """The roof cut along its middle: its pieces drawn, what is measured on it, what does not go."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 from math import hypot
 from typing import TypeAlias
 
-from hivecalc.drawing.canvas import HIDDEN, OUTLINE, PAPER, THIN, Canvas, Data
+from hivecalc.drawing.canvas import HIDDEN, OUTLINE, PAPER, THIN, Canvas, Finish
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE, SlopingSeen, Telling, part
 from hivecalc.drawing.labels import Mark
 from hivecalc.drawing.layout import Point
-from hivecalc.drawing.roof_screws import Screw, Where, draw_screw, screws
+from hivecalc.drawing.roof_screws import Screw, Where, screws
 from hivecalc.drawing.subject import Sizes, Subject
-from hivecalc.drawing.view import Finish, Outline, View, cut_finish, floated
+from hivecalc.drawing.view import Outline, Piece, View, cut_finish, floated
 from hivecalc.length import MM, Length, shown
 from hivecalc.space import Solid
 from hivecalc.space.outlines import Profile
 from hivecalc.space.roof import fall
 
 Pieces: TypeAlias = Mapping[str, Solid]
-Shape: TypeAlias = tuple[Outline, Finish, Data | None]
 BEYOND = ("skirt side, left", "rim side, left", "roof retainer, left")
 HUNG = ("roof panel", "roof retainer, left")
 ENDS: tuple[Where, Where] = ("front", "back")
@@ -99,12 +98,11 @@ class CutRoof:
 
     def draw(self, canvas: Canvas, view: View) -> None:
         """Draw as much of the roof as the view shows, with what does not go marked."""
-        for outline, finish, data in self._shapes:
-            view.draw(canvas, outline, finish, data)
+        for piece in self._behind:
+            view.draw(canvas, *piece)
+        view.draw_beside(canvas, self._pieces)
         self.telling(view).mark(canvas, view)
-        for where in ENDS:
-            for screw in self.screws[where]:
-                draw_screw(canvas, view, screw)
+        view.draw_beside(canvas, (screw.piece for where in ENDS for screw in self.screws[where]))
 
     def telling(self, view: View) -> Telling:
         """The faults of a wrong cut, ready to be marked and told beside this view."""
@@ -121,31 +119,27 @@ class CutRoof:
         return SlopingSeen(("y", "z"), true, cut, self.subject.units, self.subject.asked)
 
     @cached_property
-    def _shapes(self) -> list[Shape]:
-        """All that is drawn in each view: what lies beyond the cut, what is cut, what hangs out."""
-        beyond = [self.subject.solids[label] for label in BEYOND]
-        below = [(floated(s.blocks[0].profile), Finish(HIDDEN, PAPER), None) for s in self._below]
-        return [*map(self._shape, beyond), *below, *map(self._shape, self._cut), *self._hung_out()]
-
-    @property
-    def _below(self) -> Iterable[Solid]:
-        """The box below, and the inner cover that lies on it."""
-        return reversed(self.subject.met.values())
+    def _behind(self) -> list[Piece]:
+        """What lies beyond the cut, the farthest first, then what is below."""
+        beyond = [self._piece(self.subject.solids[label]) for label in BEYOND]
+        below = reversed(self.subject.met.values())
+        hidden = Finish(HIDDEN, PAPER)
+        return [*beyond, *((floated(s.blocks[0].profile), hidden, None) for s in below)]
 
     @cached_property
-    def _cut(self) -> list[Solid]:
-        """The pieces that are cut through, those last whose outlines are thick."""
+    def _pieces(self) -> list[Piece]:
+        """What is cut through, and what hangs out."""
         middle, solids = self.subject.now["hive_width"] / 2, self.subject.solids.values()
-        cut = [s for s in solids if s.extents[0][0] < middle < s.extents[0][1]]
-        return sorted(cut, key=lambda s: self.subject.pen(s).thickness)
+        cut = (s for s in solids if s.extents[0][0] < middle < s.extents[0][1])
+        return [*map(self._piece, cut), *self._hung_out()]
 
-    def _shape(self, solid: Solid) -> Shape:
+    def _piece(self, solid: Solid) -> Piece:
         finish = cut_finish(solid, self.subject.pen(solid))
         if solid.label in BEYOND:
             finish = Finish(THIN if finish.pen is OUTLINE else finish.pen, PAPER)
         return floated(self.profile(solid.label)), finish, {"part": solid.label}
 
-    def _hung_out(self) -> Iterator[Shape]:
+    def _hung_out(self) -> Iterator[Piece]:
         """The parts of a hive's own foam and retainers that hang out below the rim."""
         for label in HUNG if self._hangs_out else ():
             low = part(self.profile(label), HEIGHT, (self._lowest, Fraction(0)))
@@ -165,25 +159,31 @@ class CutRoof:
     @cached_property
     def skirt_lap(self) -> Measure:
         """How far the skirt laps the box; less than nothing where it ends above it."""
-        return self._measured("roof.lap", "lap on the box", _lap)
+
+        def found(pieces: Pieces, now: Sizes) -> Length:
+            cover = now["inner_cover.overall_height"] if now["inner_cover"] else Fraction(0)
+            return -cover - pieces["skirt end, front"].extents[HEIGHT][0]
+
+        return self._measured("roof.lap", "lap on the box", found)
 
     @cached_property
     def lip(self) -> Measure:
         """How far the cover stands out beyond the deck."""
-        return self._measured("cover_lip", "lip", _lip)
+        return self._measured(
+            "cover_lip", "lip", lambda s, _: (s["cover"].cut[1] - s["deck"].cut[1]) / 2
+        )
 
     @cached_property
     def overhang(self) -> Measure:
         """How far the deck stands out beyond the hive, as it was cut."""
-        return self._measured("overhang", "overhang", _overhang)
+        return self._measured(
+            "overhang", "overhang", lambda s, now: (s["deck"].cut[1] - now["hive_length"]) / 2
+        )
 
     def _measured(self, name: str, word: str, found: Callable[[Pieces, Sizes], Length]) -> Measure:
         subject = self.subject
-        now, before = (
-            found(subject.solids, subject.now),
-            found(subject.solids_before, subject.before),
-        )
-        return Measure(name, word, now, before)
+        before = found(subject.solids_before, subject.before)
+        return Measure(name, word, found(subject.solids, subject.now), before)
 
     @property
     def level_overhang(self) -> str:
@@ -228,16 +228,3 @@ class CutRoof:
 
 def _without_side(solid: Solid) -> Solid:
     return replace(solid, place="") if solid.place == "left" else solid
-
-
-def _lap(pieces: Pieces, sizes: Sizes) -> Length:
-    cover = sizes["inner_cover.overall_height"] if sizes["inner_cover"] else Fraction(0)
-    return -cover - pieces["skirt end, front"].extents[HEIGHT][0]
-
-
-def _lip(pieces: Pieces, _sizes: Sizes) -> Length:
-    return (pieces["cover"].cut[1] - pieces["deck"].cut[1]) / 2
-
-
-def _overhang(pieces: Pieces, sizes: Sizes) -> Length:
-    return (pieces["deck"].cut[1] - sizes["hive_length"]) / 2

@@ -16,21 +16,23 @@ from hivecalc.drawing.canvas import (
     INK,
     MARGIN,
     METAL,
+    NO_LINE,
     OUTLINE,
     PAPER,
     WIDTH,
     WRONG_LINE,
     Canvas,
+    Finish,
     Pen,
     Picture,
 )
-from hivecalc.drawing.labels import Dim, Row, depth, draw_dims, packed
+from hivecalc.drawing.labels import Dim, depth, draw_dims, in_rows, packed
 from hivecalc.drawing.layout import Point
-from hivecalc.drawing.subject import Sizes, Subject
-from hivecalc.drawing.view import Finish, Outline, View
+from hivecalc.drawing.subject import Subject
+from hivecalc.drawing.view import Piece, View
 from hivecalc.length import Length
 from hivecalc.space import SIDES, ScrewRow, Side, Solid, screw_row
-from hivecalc.space.outlines import Interval, Profile, rectangle, span
+from hivecalc.space.outlines import Profile, rectangle, span
 
 Where: TypeAlias = Literal["front", "back"]
 
@@ -50,6 +52,10 @@ LINES: Mapping[Where, tuple[tuple[str, str, str], tuple[str, str, str]]] = {
     ),
 }
 RAILS: Mapping[Where, str] = {"front": "rim front", "back": "rim back"}
+
+
+LANDS, MISSES = Finish(OUTLINE, METAL), Finish(WRONG_LINE, METAL, "wrong")
+BEHIND = Finish(HIDDEN)
 
 
 @dataclass(frozen=True)
@@ -95,31 +101,19 @@ class Screw:
         return self.at(self.length)
 
     @property
-    def outline(self) -> Outline:
-        """Its outline: a head that is sunk in, a shank and a point."""
+    def piece(self) -> Piece:
+        """Its outline, a head that is sunk in, a shank and a point; one that misses is hatched."""
+        said = self.fault or f"{self.sheet}: lands in the rail"
+        data = {"screw": said, "sheet": self.sheet, "exact": self.exact}
+        finish = MISSES if self.fault else BEHIND if self.aside else LANDS
         half, shank = THICK / 2, self.length - POINT
-        return [
-            self.at(0, -HEAD_WIDE / 2),
-            self.at(HEAD_HIGH, -half),
-            self.at(shank, -half),
-            self.tip,
-            self.at(shank, half),
-            self.at(HEAD_HIGH, half),
-            self.at(0, HEAD_WIDE / 2),
-        ]
+        side = [(0, HEAD_WIDE / 2), (HEAD_HIGH, half), (shank, half)]
+        left, right = [self.at(deep, -wide) for deep, wide in side], [self.at(*at) for at in side]
+        return [*left, self.tip, *right[::-1]], finish, data
 
 
 def lines(solids: Mapping[str, Solid], sizes: Mapping[str, Fraction], end: Where) -> list[Line]:
-    """The screw lines at one end of the roof, the cover's first.
-
-    >>> from hivecalc.space import solids
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> true = values(demo_hive())
-    >>> found = lines({s.label: s for s in solids(true, "roof")}, true, "front")
-    >>> [line.name for line in found]
-    ['roof.cover_screw_line', 'roof.deck_screw_line']
-    """
+    """The screw lines at one end of the roof, the cover's first."""
     found = []
     for name, piece, _ in LINES[end]:
         edge, along = _edge(solids[piece].blocks[0].profile, end)
@@ -137,19 +131,7 @@ def _edge(profile: Profile, end: Where) -> tuple[Point, Point]:
 
 
 def screws(solids: Mapping[str, Solid], sizes: Mapping[str, Fraction], end: Where) -> list[Screw]:
-    """The screws at one end: the cover's and the deck's, each on its own line.
-
-    >>> from hivecalc.space import solids
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> true = values(demo_hive())
-    >>> pieces = {s.label: s for s in solids(true, "roof")}
-    >>> [screw.fault for screw in screws(pieces, true, "front")]
-    ['', '']
-    >>> no_lip = values(demo_hive(), {"roof.cover_screw_line": Fraction(1, 2)})
-    >>> screws(pieces, no_lip, "front")[0].fault
-    'misses the rim front'
-    """
+    """The screws at one end: the cover's and the deck's, each on its own line."""
     _, (along_y, along_z) = _edge(solids["deck"].blocks[0].profile, "front")
     way, rail = (along_z, -along_y), solids[RAILS[end]]
     found = [
@@ -179,23 +161,13 @@ def _below(screw: Screw, deck: Profile) -> Point:
     return screw.at(min(deep, screw.length))
 
 
-LANDS, MISSES = Finish(OUTLINE, METAL), Finish(WRONG_LINE, METAL, "wrong")
-BEHIND = Finish(HIDDEN)
-
-
-def draw_screw(canvas: Canvas, view: View, screw: Screw) -> None:
-    """Draw as much of a screw as the view shows; one that misses is hatched."""
-    data = {"screw": screw.fault or f"{screw.sheet}: lands in the rail", "exact": screw.exact}
-    finish = MISSES if screw.fault else BEHIND if screw.aside else LANDS
-    view.draw(canvas, screw.outline, finish, data)
-
-
 # ── from above ────────────────────────────────────────────────────────────────────────────────
 
 TITLE: Final = "Screws of the roof, from above"
 HEADING: Final = "The flat cover from above, front at left"
 HIGHEST: Final = 250.0  # of the cover on the sheet
-COVER_SCREW, DECK_SCREW = 3.4, 3.4  # radius on the sheet
+SCREW = 3.4  # radius on the sheet
+NOTHING = Fraction(0)
 RING: Final = Pen(INK, 1.4)
 COVER, DECK = Finish(OUTLINE, METAL), Finish(HIDDEN)
 FRONT_AND_BACK: Final = ("front", "back")
@@ -203,11 +175,6 @@ FRONT_AND_BACK: Final = ("front", "back")
 
 def roof_from_above(subject: Subject) -> Picture:
     """SVG picture of the cover from above, with its own screws and, under it, the deck's.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> "16 screws of the cover" in roof_from_above(Subject(values(demo_hive())))
-    True
 
     Places are those on the flat sheets, as one marks them.
     """
@@ -218,15 +185,11 @@ def roof_from_above(subject: Subject) -> Picture:
 class _FromAbove:
     subject: Subject
 
-    @property
-    def values(self) -> Sizes:
-        return self.subject.now
-
     def picture(self) -> Picture:
         canvas = Canvas()
         top = canvas.paragraph(HEADING, MARGIN, bold=True)
-        left = packed(self._upright(self._view(0, 0)), top, float("inf"))
-        above = packed(self._above(self._view(0, 0)), MARGIN, WIDTH - MARGIN)
+        left = in_rows(self._dims("left", self._view(0, 0)), top)
+        above = packed(self._dims("top", self._view(0, 0)))
         view = self._view(MARGIN + depth(left) + 6, top + depth(above) + 6)
         bottom = self._draw(canvas, view)
         for line in self._told:
@@ -238,12 +201,12 @@ class _FromAbove:
 
     @cached_property
     def _rows(self) -> Mapping[Side, ScrewRow]:
-        return {side: screw_row(self.values, side) for side in SIDES}
+        return {side: screw_row(self.subject.now, side) for side in SIDES}
 
     @property
     def _size(self) -> tuple[Length, Length]:
         """Length and width of the cover."""
-        return self.values["roof.cover_length"], self.values["roof.cover_width"]
+        return self.subject.now["roof.cover_length"], self.subject.now["roof.cover_width"]
 
     def _place(self, side: Side, at: Length, line: Length) -> tuple[Length, Length]:
         """A place on the cover, along it and across it, from its front left corner."""
@@ -266,65 +229,54 @@ class _FromAbove:
         long, wide = self._size
         room = WIDTH - 2 * MARGIN - 80
         scale = min(room / float(long), HIGHEST / float(wide))
-        return View(left, top, scale, (Fraction(0), long), (Fraction(0), wide), down=True)
+        return View(left, top, scale, (NOTHING, long), (NOTHING, wide), down=True)
 
     def _draw(self, canvas: Canvas, view: View) -> float:
         """Draw sheets, screw line, screws and dimension lines; where they end comes back."""
-        (long, wide), lip = self._size, self.values["cover_lip"]
+        (long, wide), lip = self._size, self.subject.now["cover_lip"]
         front, back, side = (self._rows[at].line for at in ("front", "back", "left"))
-        inside: tuple[Interval, Interval] = (front, long - back), (side, wide - side)
-        left, above, below = self._upright(view), self._above(view), self._below(view)
-        rows: list[Row] = packed(below, view.left, WIDTH - MARGIN)
+        above, left, below = (self._dims(at, view) for at in ("top", "left", "bottom"))
+        rows = packed(below, view.left, WIDTH - MARGIN)
         with canvas.view("roof from above", view.scale):
-            view.draw(canvas, rectangle((Fraction(0), long), (Fraction(0), wide)), COVER)
+            view.draw(canvas, rectangle((NOTHING, long), (NOTHING, wide)), COVER)
             view.draw(canvas, rectangle((lip, long - lip), (lip, wide - lip)), DECK)
-            view.draw(canvas, rectangle(*inside), DECK)
-            for place in sorted(self._places("cover")):
-                canvas.circle(self._on(view, place), COVER_SCREW, None, INK)
-            for place in sorted(self._places("deck")):
-                canvas.circle(self._on(view, place), DECK_SCREW, RING, PAPER)
-            draw_dims(canvas, "top", view.top, packed(above, MARGIN, WIDTH - MARGIN))
+            view.draw(canvas, rectangle((front, long - back), (side, wide - side)), DECK)
+            for kind, pen, fill in (("cover", NO_LINE, INK), ("deck", RING, PAPER)):
+                for u, v in sorted(self._places(kind)):
+                    canvas.circle((view.x(u), view.y(v)), SCREW, pen, fill)
+            draw_dims(canvas, "top", view.top, packed(above))
             draw_dims(canvas, "left", view.left, packed(left, view.top, view.bottom))
             draw_dims(canvas, "bottom", view.bottom, rows)
         return view.bottom + depth(rows) + MARGIN
 
-    def _on(self, view: View, place: tuple[Length, Length]) -> Point:
-        return view.x(place[0]), view.y(place[1])
-
-    def _dim(self, name: str, ends: Interval, view: View, *, upright: bool = False) -> Dim:
-        at = view.y if upright else view.x
-        text = self.subject.shown(ends[1] - ends[0])
-        return Dim(name, ends[1] - ends[0], (text,), at(ends[0]), at(ends[1]))
-
-    def _above(self, view: View) -> list[Dim]:
-        """From the cover's edge to the screw line, in front and at the back."""
-        long, _ = self._size
-        front, back = self._rows["front"].line, self._rows["back"].line
+    def _dims(self, side: str, view: View) -> list[Dim]:
+        """From the edge to the screw line, above and at the left; below from screw to screw."""
+        (long, _), rows = self._size, self._rows
+        first, second = rows["right"].cover[:2]
+        lines: dict[str, list[tuple[str, Length, Length]]] = {
+            "top": [
+                ("roof.cover_screw_line", NOTHING, rows["front"].line),
+                ("roof.cover_back_screw_line", long - rows["back"].line, long),
+            ],
+            "left": [("roof.cover_screw_line", NOTHING, rows["left"].line)],
+            "bottom": [
+                ("to deck screw", first, rows["right"].deck[0]),
+                ("to cover screw", first, second),
+            ],
+        }
+        at = view.y if side == "left" else view.x
         return [
-            self._dim("roof.cover_screw_line", (Fraction(0), front), view),
-            self._dim("roof.cover_back_screw_line", (long - back, long), view),
-        ]
-
-    def _upright(self, view: View) -> list[Dim]:
-        """From the cover's edge to the screw line at the left side."""
-        ends = Fraction(0), self._rows["left"].line
-        return [self._dim("roof.cover_screw_line", ends, view, upright=True)]
-
-    def _below(self, view: View) -> list[Dim]:
-        """From a corner screw to the next of the cover, and to the next of the deck."""
-        row = self._rows["right"]
-        return [
-            self._dim("to deck screw", (row.cover[0], row.deck[0]), view),
-            self._dim("to cover screw", (row.cover[0], row.cover[1]), view),
+            Dim(name, high - low, (self.subject.shown(high - low),), at(low), at(high))
+            for name, low, high in lines[side]
         ]
 
     # Told
 
     @property
     def _told(self) -> tuple[str, ...]:
+        now, shown = self.subject.now, self.subject.shown
         cover, deck = (len(self._places(kind)) for kind in ("cover", "deck"))
-        most = self.subject.shown(self.values["screw_spacing"])
-        lengths = [self.subject.shown(self.values[f"{kind}_screw"]) for kind in ("cover", "deck")]
+        most, *lengths = (shown(now[n]) for n in ("screw_spacing", "cover_screw", "deck_screw"))
         return (
             f"Full: {cover} screws of the cover, {lengths[0]} long, none more than {most} apart.",
             f"Rings: {deck} screws of the deck below, {lengths[1]} long, between the cover's.",

@@ -12,12 +12,13 @@ from hivecalc.drawing.canvas import (
     MARGIN,
     PAPER,
     PENCIL,
-    THIN,
     WIDTH,
     Canvas,
+    Finish,
     Hand,
     Pen,
     Picture,
+    Shape,
 )
 from hivecalc.drawing.faults import APART
 from hivecalc.drawing.labels import (
@@ -25,14 +26,18 @@ from hivecalc.drawing.labels import (
     Dim,
     Label,
     Mark,
+    Measure,
     Row,
     column_height,
     depth,
     draw_dims,
     draw_labels,
-    draw_tick,
+    draw_measures,
     fitted,
+    in_rows,
     packed,
+    room_for,
+    text_end,
 )
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, Side
 from hivecalc.drawing.roof_cut import HEIGHT, CutRoof
@@ -67,18 +72,8 @@ AIR = Fraction(1, 32)  # inches around the roof, so that nothing of it is cut of
 def roof_section(subject: Subject) -> Picture:
     """SVG picture of the roof cut along its middle, whole and with its ends enlarged.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> true = values(demo_hive())
-    >>> "rim side 23 5/8 in" in roof_section(Subject(true))
-    True
-
     What a wrong cut lets overlap or stay open is marked, enlarged and told, and so is a screw that
     does not land in a rail.
-
-    >>> near_edge = values(demo_hive(), {"roof.cover_screw_line": Fraction(3, 2)})
-    >>> "misses the rim front" in roof_section(Subject(near_edge, true, wrong=True))
-    True
     """
     return _Section(subject.of("roof")).picture()
 
@@ -105,14 +100,11 @@ class _Section:
 
     def _words(self) -> str:
         rows = [*ABOVE, *self._below, *self._heights.values(), *FRONT.column, *BACK.column]
-        named = [
-            *(row[1:] for row in rows if row[1]),
-            *(line[::2] for end in LINES.values() for line in end),
-        ]
+        lines = (line[::2] for end in LINES.values() for line in end)
+        named = [*(row[1:] for row in rows if row[1]), *lines]
         roof = self.roof
-        spaces = [
-            ", ".join(m.lines(self.subject)) for m in (roof.skirt_lap, roof.lip, roof.overhang)
-        ]
+        measured = roof.skirt_lap, roof.lip, roof.overhang
+        spaces = [", ".join(measure.lines(self.subject)) for measure in measured]
         faults = [fault.consequence.sentence for fault in roof.seen.faults]
         intro, told = "The roof cut along its middle, front at left", f"{'; '.join(spaces)}."
         more = (told.capitalize(), roof.slope, *faults, *roof.warnings)
@@ -120,16 +112,17 @@ class _Section:
 
     def _draw_whole(self, canvas: Canvas, top: float) -> tuple[View, float]:
         """Draw the whole section, its labels and dimension lines; where they end comes back too."""
-        left, right = (depth([[(self._upright(side), 0.0)]]) for side in HEIGHTS)
+        left, right = (room_for([self._upright(side)]) for side in HEIGHTS)
         row = max(len(told) for told in self._row_texts) * LINE
         view = self._view(MARGIN + left, WIDTH - MARGIN - right - RAIN, top + row + 30)
         with canvas.view("section", view.scale):
-            self.roof.draw(canvas, view)
+            with canvas.window(view.frame):
+                self.roof.draw(canvas, view)
             end = self._draw_heights(canvas, view)
             foot, below = self._lengths(view, end)
             draw_dims(canvas, "bottom", foot, below)
         draw_rain(canvas, *view.points(self.roof.top))
-        draw_labels(canvas, "top", view.top - 24, self._row(view), (MARGIN, WIDTH - MARGIN))
+        draw_labels(canvas, "top", view.top - 24, self._row(view))
         self.roof.telling(view).number(canvas, self._room(view))
         return view, max(foot + depth(below), end)
 
@@ -138,8 +131,7 @@ class _Section:
         columns = {side: self._column(side, view) for side in HEIGHTS}
         draw_dims(canvas, "left", view.left, columns["left"])
         self._draw_right(canvas, view, columns["right"])
-        ends = [c + d.text_width / 2 for rows in columns.values() for row in rows for d, c in row]
-        return max(*ends, self.roof.back_edge(view)[1] + FALL)
+        return max(*map(text_end, columns.values()), self.roof.back_edge(view)[1] + FALL)
 
     def _lengths(self, view: View, end: float) -> tuple[float, list[Row]]:
         """The dimension lines below the roof, and where they begin.
@@ -149,19 +141,17 @@ class _Section:
         dims = [self._dim(*named, view) for named in self._below]
         if max(dim.text_width for dim in dims) <= view.right - view.left:
             return view.bottom, packed(dims, view.left, view.right)
-        return max(view.bottom, end), packed(dims, MARGIN, WIDTH - MARGIN)
+        return max(view.bottom, end), packed(dims)
 
     def _view(self, left: float, right: float, top: float) -> View:
         """The roof as big as the sheet allows, with some of the box below it."""
         _, (front, back), (low, high) = hull(s.extents for s in self.subject.solids.values())
         low = min(low, self.roof.box_top)
-        y = (front - AIR, back + AIR)
-        wide = float(y[1] - y[0])
-        scale = min((right - left) / wide, HIGHEST / float(high - low))
-        numbers = self._number_rows(wide * scale) * APART
-        room = Fraction((numbers + BELOW_SKIRT) / scale) if numbers else HIVE_SHOWN
-        start = left + (right - left - wide * scale) / 2
-        return View(start, top, scale, y, (low - room, high + AIR))
+        window = (front - AIR, back + AIR), (low, high)
+        view = View.between(left, right, HIGHEST, window)
+        numbers = self._number_rows(view.right - view.left) * APART
+        room = Fraction((numbers + BELOW_SKIRT) / view.scale) if numbers else HIVE_SHOWN
+        return replace(view, top=top, v=(low - room, high + AIR), down=False)
 
     def _number_rows(self, wide: float) -> int:
         """How many rows of numbers go below the roof, each with as much room as it may need."""
@@ -195,17 +185,15 @@ class _Section:
         solid = self.subject.solids[self._heights[side][0]]
         low, high = solid.extents[HEIGHT][0], solid.extents[HEIGHT][1]
         placed = replace(self._upright(side), low=view.y(high), high=view.y(low))
-        return packed([placed], view.top - 16, float("inf"))
+        return in_rows([placed], view.top - 16)
 
     def _draw_right(self, canvas: Canvas, view: View, rows: list[Row]) -> None:
         """Draw the upright dimension line behind the roof, its text on the far side of it."""
         ((dim, centre),) = (entry for row in rows for entry in row)
         start, x = view.right + RAIN, view.right + RAIN + GAP
-        for y in (dim.low, dim.high):
-            canvas.line((start, y), (x + 3, y))
-        for y in (dim.low, dim.high):
-            draw_tick(canvas, (x, y))
-        canvas.line((x, dim.low), (x, dim.high), THIN, {"name": dim.name, "exact": dim.exact})
+        ends = dim.low, dim.high
+        data = {"name": dim.name, "exact": dim.exact}
+        draw_measures(canvas, ([(x, y) for y in ends], [(start, y) for y in ends], data))
         hand = Hand(dim.changed, CHANGED if dim.changed else INK, upright=True)
         for i, line in enumerate(dim.lines):
             canvas.text(
@@ -226,14 +214,10 @@ class _Section:
 
     def _row(self, view: View) -> list[Label]:
         """The labels in a row above the section: cover, deck, rain."""
-        labels = [
-            Label(
-                told, _within(view, self.roof.profile(piece), share), mark=self.subject.mark(name)
-            )
-            for told, (piece, name, _), share in zip(
-                self._row_texts, ABOVE, SHARES[:2], strict=True
-            )
-        ]
+        labels = []
+        for told, (piece, name, _), share in zip(self._row_texts, ABOVE, SHARES, strict=False):
+            place = _within(view, self.roof.profile(piece), share)
+            labels.append(Label(told, place, mark=self.subject.mark(name)))
         (x0, y0), (x1, y1) = view.points(self.roof.top)
         rain = x0 + (x1 - x0) * SHARES[-1], y0 + (y1 - y0) * SHARES[-1] - RAIN / 2
         return [*labels, Label(("rain",), rain)]
@@ -345,10 +329,9 @@ class _DrawnEnd:
         """Draw the end and its labels; where they end comes back."""
         view = self.view
         with canvas.view(f"{self.end.where} end, enlarged", view.scale):
-            self.roof.draw(canvas, view)
-            for line, above in zip(self._lines, RAISED, strict=True):
-                self._draw_along(canvas, line, above)
-            self._draw_lap(canvas)
+            with canvas.window(view.frame):
+                self.roof.draw(canvas, view)
+            draw_measures(canvas, *self._along(), *self._lapped())
         column = sorted(self._column(), key=lambda label: label.target[1])
         foot = max(view.bottom, view.top + column_height(column))
         if self.end.where == "back":
@@ -356,10 +339,9 @@ class _DrawnEnd:
             draw_drops(canvas, edge)
             foot = max(foot, edge[1] + FALL - 10)
         draw_labels(canvas, self.end.side, self.large.level, column, (view.top, foot))
-        wide = MARGIN, WIDTH - MARGIN
-        draw_labels(canvas, "top", view.top - RAISED[0] - 12, list(self._line_labels()), wide)
+        draw_labels(canvas, "top", view.top - RAISED[0] - 12, list(self._line_labels()))
         below = self._below()
-        draw_labels(canvas, "bottom", foot + 10, [below], wide)
+        draw_labels(canvas, "bottom", foot + 10, [below])
         return foot + 10 + below.height
 
     # Screw lines and lap
@@ -382,27 +364,25 @@ class _DrawnEnd:
         high = under + above / self.view.scale
         return self.view.x(y + up_y * high), self.view.y(z + up_z * high)
 
-    def _draw_along(self, canvas: Canvas, line: Line, above: float) -> None:
-        """Draw how far a screw line is from its edge, along the slope above the cover."""
-        measured = self._measured(line, above)
-        if measured is None:
-            return
-        for place, (x, y) in zip((line.edge, line.mark), measured, strict=True):
-            canvas.line((self.view.x(place[0]), self.view.y(place[1])), (x, y))
-            draw_tick(canvas, (x, y))
-        data = {"name": line.name, "exact": self.roof.subject.now[line.name]}
-        canvas.line(*measured, THIN, data)
+    def _along(self) -> Iterator[Measure]:
+        """How far each screw line is from its edge, along the slope above the cover."""
+        for line, above in zip(self._lines, RAISED, strict=True):
+            measured = self._measured(line, above)
+            if measured:
+                data = {"name": line.name, "exact": self.roof.subject.now[line.name]}
+                yield measured, self.view.points((line.edge, line.mark)), data
 
-    def _draw_lap(self, canvas: Canvas) -> None:
-        """Draw how far the skirt laps the box, as a line inside the box."""
+    def _lapped(self) -> Iterator[Measure]:
+        """How far the skirt laps the box, as a line inside the box."""
         lap = self.roof.skirt_lap.now
         if lap > 0 and self.end.where == "front":
             low, high = self._lap_line
             inner = self.roof.subject.solids[self.end.skirt].extents[1][1]
-            canvas.line((self.view.x(inner), low[1]), low)
-            canvas.line(low, high, THIN, {"name": "roof.lap", "exact": lap})
-            for place in (low, high):
-                draw_tick(canvas, place)
+            yield (
+                (low, high),
+                ((self.view.x(inner), low[1]), high),
+                {"name": "roof.lap", "exact": lap},
+            )
 
     @property
     def _lap_line(self) -> tuple[Point, Point]:
@@ -433,7 +413,9 @@ class _DrawnEnd:
         for screw in self.roof.screws[self.end.where]:
             # the longer one, which stands aside, is pointed to where it shows below the other
             place = screw.at(screw.length * (0.85 if screw.aside else 0.4))
-            yield self._beside(self._screw_lines(screw), self._at(place), mark=_screw_mark(screw))
+            yield self._beside(
+                self._screw_lines(screw), self._at(place), mark="wrong" if screw.fault else "plain"
+            )
         if self.end.where == "front":
             yield self._lap_label()
 
@@ -486,11 +468,8 @@ class _DrawnEnd:
         roof = self.roof
         if self.end.where == "back":
             told = (*roof.lip.lines(roof.subject), "rain drips clear of the wood")
-            return Label(
-                fitted(told, HALF_ROW, roof.lip.mark),
-                self._under("cover", "deck"),
-                mark=roof.lip.mark,
-            )
+            lines, mark = fitted(told, HALF_ROW, roof.lip.mark), roof.lip.mark
+            return Label(lines, self._under("cover", "deck"), mark=mark)
         level = [roof.level_overhang] if roof.level_overhang else []
         told = fitted((*roof.overhang.lines(roof.subject), *level), UNDER, roof.overhang.mark)
         return Label(told, self._under("deck", self.end.skirt), mark=roof.overhang.mark)
@@ -505,10 +484,6 @@ class _DrawnEnd:
         return self._at((float(y), float(low + high) / 2))
 
 
-def _screw_mark(screw: Screw) -> Mark:
-    return "wrong" if screw.fault else "plain"
-
-
 # ── rain ──────────────────────────────────────────────────────────────────────────────────────
 
 RAIN = 14.0
@@ -518,7 +493,7 @@ FALL = 48.0
 """How far below the cover's edge falling rain is drawn, on the sheet."""
 
 OVER_COVER = 6.0  # between the cover and the rain on it
-RUNNING, DROP = Pen(PENCIL, 1.1, "7 4"), Pen(PENCIL, 0.9)
+RUNNING, DROP = Pen(PENCIL, 1.1, "7 4"), Finish(Pen(PENCIL, 0.9), PAPER)
 ARROW, WIDE, HIGH, DROPS = 6.0, 2.2, 7.0, 13.0
 
 
@@ -537,14 +512,11 @@ def draw_rain(canvas: Canvas, front: Point, back: Point) -> None:
 
 def draw_drops(canvas: Canvas, edge: Point) -> None:
     """Draw three drops that fall from an edge."""
-    x, y = edge[0] + WIDE + 2, edge[1] + 8
+    (x, y), drops = (edge[0] + WIDE + 2, edge[1] + 8), list[Shape]()
     for i in range(3):
         top = y + i * DROPS
         low = top + HIGH
-        sides = [
-            (x - WIDE, low - 2),
-            (x - WIDE * 0.7, low),
-            (x + WIDE * 0.7, low),
-            (x + WIDE, low - 2),
-        ]
-        canvas.polygon([(x, top), *sides], DROP, PAPER, data={"rain": "drop"})
+        left, right = ([(x + w * WIDE, low - 2), (x + 0.7 * w * WIDE, low)] for w in (-1, 1))
+        sides = [*left, *right[::-1]]
+        drops.append(([(x, top), *sides], DROP, {"rain": "drop"}))
+    canvas.shapes(drops)

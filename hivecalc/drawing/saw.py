@@ -10,6 +10,7 @@ from hivecalc.drawing.canvas import (
     CHANGED,
     HIDDEN,
     INK,
+    LENGTHWAYS,
     MARGIN,
     METAL,
     OUTLINE,
@@ -18,14 +19,27 @@ from hivecalc.drawing.canvas import (
     WIDTH,
     WOOD,
     Canvas,
+    Finish,
     Pen,
     Picture,
     figure,
 )
-from hivecalc.drawing.labels import Dim, Label, Row, depth, draw_dims, draw_labels, packed
+from hivecalc.drawing.labels import (
+    Dim,
+    Label,
+    Row,
+    depth,
+    draw_dims,
+    draw_labels,
+    packed,
+    plain_dim,
+    room_for,
+    text_end,
+)
 from hivecalc.drawing.layout import LINE, Side
-from hivecalc.drawing.view import Finish, Outline, View
+from hivecalc.drawing.view import Outline, View
 from hivecalc.length import Length, Units
+from hivecalc.space.outlines import rectangle
 from hivecalc.workshop.rips import CrossSection, Rectangle, Rip, section_told
 from hivecalc.workshop.shapes import Bevel, Taper, degrees_text, taper_told
 
@@ -68,13 +82,16 @@ class _Stud:
     units: Units
 
     def picture(self, name: str, *, told: bool) -> Picture:
-        canvas, legend = Canvas(), [*self._legend()]
+        narrow = any(part == "narrow rest" for part, _ in self._places())
+        canvas, legend = Canvas(), [CROSSED_OUT] if narrow else []
         words = [*legend, *section_told(self.section, self.units)]
         top = canvas.paragraph(STUD, MARGIN, bold=True) + STUD_ROOM
         view = self._view(top)
         with canvas.view("section", view.scale):
             for part, place in self._places():
-                view.draw(canvas, _outline(place), STUD_LOOKS[part], {"part": part})
+                x, y, wide, high = place
+                outline = rectangle((x, x + wide), (y, y + high))
+                view.draw(canvas, outline, STUD_LOOKS[part], {"part": part})
             rows = packed(self._dims(view), view.left, WIDTH - MARGIN)
             draw_dims(canvas, "bottom", view.bottom, rows)
             draw_dims(canvas, "left", view.left, self._upright(view))
@@ -85,13 +102,9 @@ class _Stud:
         title = f"{name}: {STUD}" if name else STUD
         return canvas.picture(title, " ".join(words), bottom + MARGIN, view.scale)
 
-    def _legend(self) -> Iterator[str]:
-        if any(part == "narrow rest" for part, _ in self._places()):
-            yield CROSSED_OUT
-
     def _view(self, top: float) -> View:
         along, up = self.section.sides
-        left = MARGIN + depth([[(self._dim("", up, 0, 0), 0.0)]]) + 2 * LINE
+        left = MARGIN + room_for([self._dim("stud", up, 0, 0)]) + 2 * LINE
         scale = min(LARGEST_STUD, (WIDTH - 2 * MARGIN - left) / float(along))
         return View(left, top, scale, (-HAIR, along + HAIR), (-HAIR, up + HAIR))
 
@@ -102,8 +115,7 @@ class _Stud:
                 yield f"{'narrow ' * narrow}{part}", place
 
     def _dim(self, word: str, exact: Length, low: float, high: float) -> Dim:
-        name = word or "stud"
-        return Dim(name, exact, (f"{name} {figure(exact, self.units)}",), low, high)
+        return plain_dim(word, exact, self.units, low, high)
 
     def _dims(self, view: View) -> Iterator[Dim]:
         """The first strip of each width along the sheet, the first kerf, the rest, the stud."""
@@ -115,13 +127,13 @@ class _Stud:
                 shown.add((word, wide))
                 yield self._dim(word, wide, view.x(x), view.x(x + wide))
         along, _ = self.section.sides
-        yield self._dim("", along, view.x(0), view.x(along))
+        yield self._dim("stud", along, view.x(0), view.x(along))
 
     def _upright(self, view: View) -> Sequence[Row]:
         _, up = self.section.sides
         _, y, _, high = next(iter(self.section.places["strip"]), (0, 0, 0, up))
         strip = self._dim("strip", high, view.y(y + high), view.y(y))
-        whole = self._dim("", up, view.y(up), view.y(0))
+        whole = self._dim("stud", up, view.y(up), view.y(0))
         dims = [whole] if high == up else [strip, whole]
         return packed(dims, view.top - STUD_ROOM / 2, float("inf"))
 
@@ -130,17 +142,9 @@ class _Stud:
         through = [k for k in self.section.places["kerf"] if k.high == self.section.sides[1]]
         words = ["only rip"] if len(through) == 1 else ["first rip", "last rip"]
         ends = through[:1] if len(through) == 1 else [through[0], through[-1]] if through else []
-        labels = [
-            Label((word,), (view.x(kerf.x + kerf.wide / 2), view.top))
-            for word, kerf in zip(words, ends, strict=False)
-        ]
-        if labels:
-            draw_labels(canvas, "top", view.top - 20, labels, (view.left, WIDTH - MARGIN))
-
-
-def _outline(place: Rectangle) -> list[tuple[Length, Length]]:
-    x, y, wide, high = place
-    return [(x, y), (x + wide, y), (x + wide, y + high), (x, y + high)]
+        middles = [(view.x(kerf.x + kerf.wide / 2), view.top) for kerf in ends]
+        labels = [Label((word,), at) for word, at in zip(words, middles, strict=False)]
+        draw_labels(canvas, "top", view.top - 20, labels, (view.left, WIDTH - MARGIN))
 
 
 # ── a rip seen from the end ──────────────────────────────────────────────────────────────────────
@@ -168,11 +172,6 @@ def fence_and_kerf(
 ) -> Picture:
     """SVG picture of a rip from the end: the fence's distance, the kerf and what falls off.
 
-    >>> rip = Rip(Fraction(11, 4), Fraction(7, 2), Fraction(5, 8), keeps=False)
-    >>> picture = fence_and_kerf(rip, Fraction(3, 2), Fraction(1, 8))
-    >>> all(text in picture for text in ("fence 2 3/4 in", "kerf 1/8 in", "falls off 5/8 in"))
-    True
-
     `high` is how thick the stock is as it lies on the table. Lengths in inches, shown in `units`.
     """
     told = KEPT_OFF if rip.keeps else KEPT_HERE
@@ -184,12 +183,6 @@ def tilted_blade(
     bevel: Bevel, fence: Length, kerf: Length, *, units: Units = "inch", name: str = ""
 ) -> Picture:
     """SVG picture of a bevel being ripped, from the end: fence, tilt and what falls off.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop.shapes import landing_bevel
-    >>> bevel = landing_bevel(demo_hive())
-    >>> "tilted 30°" in tilted_blade(bevel, bevel.fence, Fraction(1, 8))
-    True
 
     `fence` is where it is set: on a mark beside the bevel's own. Lengths in inches, shown in
     `units`.
@@ -227,9 +220,8 @@ class _Cut:
 
     def blade(self) -> list[tuple[Fraction | float, Fraction | float]]:
         """The outline of the blade, from within the table to above the stock."""
-        low, high = -TABLE, self.high + ABOVE
+        low, high, wide = -TABLE, self.high + ABOVE, self.across
         foot, head = self.fence + self.slope * low, self.fence + self.slope * high
-        wide = self.across
         return [(foot, low), (foot + wide, low), (head + wide, high), (head, high)]
 
     def stays(self) -> list[tuple[Fraction | float, Fraction | float]]:
@@ -259,12 +251,18 @@ class _Ripped:
         view = self._view(top)
         with canvas.view("rip", view.scale):
             self._draw(canvas, view)
-            rows = packed(self._dims(view), MARGIN, WIDTH - MARGIN)
+            rows = packed(self._dims(view))
             draw_dims(canvas, "bottom", view.bottom, rows)
-        draw_labels(canvas, "top", view.top - 18, self._labels(view), (MARGIN, WIDTH - MARGIN))
+        cut, high = self.cut, self.cut.high + ABOVE
+        fence, blade = view.points([(-FENCE / 2, cut.high), (cut.fence + cut.slope * high, high)])
+        labels = [Label(("fence",), fence), Label(("blade",), blade)]
+        draw_labels(canvas, "top", view.top - 18, labels)
         bottom = canvas.paragraph(self.told, view.bottom + depth(rows) + MARGIN)
         title = f"{name}: {self.title}" if name else self.title
-        return canvas.picture(title, self._words(), bottom + MARGIN, view.scale)
+        sizes = {"fence": cut.fence, "kerf": cut.kerf, "stock": cut.before}
+        told = ", ".join(f"{word} {figure(size, self.units)}" for word, size in sizes.items())
+        words = f"A rip seen from the end: {told}. {self.told}"
+        return canvas.picture(title, words, bottom + MARGIN, view.scale)
 
     def _view(self, top: float) -> View:
         cut = self.cut
@@ -278,9 +276,8 @@ class _Ripped:
         (left, right), (low, high) = view.u, view.v
         table = [(left, low), (right, low), (right, NOTHING), (left, NOTHING)]
         fence = [(left, NOTHING), (NOTHING, NOTHING), (NOTHING, high), (left, high)]
-        canvas.polygon(view.points(table), IRON.pen, IRON.fill, data={"part": "table"})
-        canvas.polygon(view.points(fence), IRON.pen, IRON.fill, data={"part": "fence"})
-        pieces = [("stays", self.cut.stays(), STAYS)]
+        pieces: list[tuple[str, Outline, Finish]] = [("table", table, IRON), ("fence", fence, IRON)]
+        pieces += [("stays", self.cut.stays(), STAYS)]
         pieces += [("falls", self.cut.falls(), FALLS)] if self.cut.off else []
         for part, outline, finish in (*pieces, ("blade", self.cut.blade(), BLADE)):
             view.draw(canvas, outline, finish, {"part": part})
@@ -297,19 +294,7 @@ class _Ripped:
     def _dim(
         self, word: str, exact: Length, low: Fraction | float, high: Fraction | float, view: View
     ) -> Dim:
-        return Dim(word, exact, (f"{word} {figure(exact, self.units)}",), view.x(low), view.x(high))
-
-    def _labels(self, view: View) -> list[Label]:
-        cut = self.cut
-        head = cut.fence + cut.slope * (cut.high + ABOVE)
-        places = {"fence": (-FENCE / 2, cut.high), "blade": (head, cut.high + ABOVE)}
-        return [Label((word,), (view.x(u), view.y(v))) for word, (u, v) in places.items()]
-
-    def _words(self) -> str:
-        cut = self.cut
-        sizes = {"fence": cut.fence, "kerf": cut.kerf, "stock": cut.before}
-        told = (f"{word} {figure(size, self.units)}" for word, size in sizes.items())
-        return f"A rip seen from the end: {', '.join(told)}. {self.told}"
+        return plain_dim(word, exact, self.units, view.x(low), view.x(high))
 
 
 # ── the taper ────────────────────────────────────────────────────────────────────────────────────
@@ -321,7 +306,6 @@ HIGHEST_END = 120.0  # of an enlarged end on the sheet
 LARGEST_END = 40.0  # units of the sheet for an inch
 BETWEEN_ENDS = 20.0  # between the two enlarged ends
 AIR = Fraction(1, 8)
-SIDE = Finish(OUTLINE, WOOD, "grain")
 WASTE = Finish(Pen(PENCIL, 0.9, "4 3"), PAPER)
 CUT = Pen(CHANGED, 2.0)
 SIDES: dict[End, Side] = {"front": "left", "back": "right"}
@@ -331,10 +315,6 @@ def taper_drawing(
     taper: Taper, *, units: Units = "inch", name: str = "", told: bool = True
 ) -> Picture:
     """SVG picture of a rim side's taper, with its two heights and the marks for the cut.
-
-    >>> picture = taper_drawing(Taper(Fraction(24), Fraction(7, 2), Fraction(3, 2)))
-    >>> all(text in picture for text in ("front 3 1/2 in", "back 1 1/2 in", "4.8°"))
-    True
 
     The front is at the left. Lengths in inches, shown in `units`. Its words stand below it, unless
     they are `told` beside it.
@@ -351,13 +331,9 @@ class _Tapered:
         canvas = Canvas()
         top = canvas.paragraph(f"{TAPERED}, front at left", MARGIN, bold=True) + MARGIN
         whole, bottom = self._draw_whole(canvas, top)
-        bottom = (
-            canvas.paragraph(
-                "Both ends, larger: mark 1 in front, mark 2 at the back", bottom + MARGIN, bold=True
-            )
-            + MARGIN
-        )
-        bottom = self._draw_ends(canvas, bottom)
+        both = "Both ends, larger: mark 1 in front, mark 2 at the back"
+        bottom = canvas.paragraph(both, bottom + MARGIN, bold=True)
+        bottom = self._draw_ends(canvas, bottom + MARGIN)
         for line in self._told() if told else ():
             bottom = canvas.paragraph(line, bottom)
         title = f"{name}: {TAPERED}" if name else TAPERED
@@ -383,7 +359,7 @@ class _Tapered:
 
     def _draw(self, canvas: Canvas, view: View) -> None:
         view.draw(canvas, self._waste, WASTE, {"part": "waste"})
-        view.draw(canvas, self._side, SIDE, {"part": "rim side"})
+        view.draw(canvas, self._side, LENGTHWAYS, {"part": "rim side"})
 
     def _draw_whole(self, canvas: Canvas, top: float) -> tuple[View, float]:
         t = self.taper
@@ -395,13 +371,13 @@ class _Tapered:
             canvas.line(start, end, CUT, {"part": "cut"})
             ends = view.x(0), view.x(t.run)
             run = Dim("roof.rim_side_length", t.run, (f"length {self._size(t.run)}",), *ends)
-            rows = packed([run], MARGIN, WIDTH - MARGIN)
+            rows = packed([run])
             draw_dims(canvas, "bottom", view.bottom, rows)
         return view, view.bottom + depth(rows)
 
     def _draw_ends(self, canvas: Canvas, top: float) -> float:
         """Draw the enlarged ends side by side; where they end comes back."""
-        t, beside = self.taper, MARGIN + depth([[(self._height("front", 0, 0), 0.0)]])
+        t, beside = self.taper, MARGIN + room_for([self._height("front", 0, 0)])
         scale = min(LARGEST_END, HIGHEST_END / float(t.high))
         shown = min(t.run / 2, Fraction((WIDTH - BETWEEN_ENDS) / 2 - beside) / Fraction(scale))
         up = -AIR, t.high + AIR
@@ -416,14 +392,15 @@ class _Tapered:
     def _draw_end(self, canvas: Canvas, view: View, end: End) -> float:
         """Draw one end with its height and its mark; where it ends comes back."""
         mark = self.taper.marks[0 if end == "front" else 1]
-        self._draw(canvas, view)
+        with canvas.window(view.frame):
+            self._draw(canvas, view)
         place = view.x(mark.along), view.y(mark.up)
         canvas.circle(place, 4.0, CUT)
         dim = self._height(end, view.y(mark.up), view.y(0))
         rows = packed([dim], view.top, view.bottom + MARGIN)
         edge = {"left": view.left, "right": view.right}[SIDES[end]]
         draw_dims(canvas, SIDES[end], edge, rows)
-        return max(view.bottom, *(c + d.text_width / 2 for row in rows for d, c in row))
+        return max(view.bottom, text_end(rows))
 
     def _height(self, end: End, low: float, high: float) -> Dim:
         name, exact = {

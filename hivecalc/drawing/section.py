@@ -1,11 +1,11 @@
 """The bottom board cut along its middle, seen from the side: whole, and its two ends enlarged."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property
 
-from hivecalc.drawing.canvas import MARGIN, PAPER, THIN, WIDTH, Canvas, Data, Picture
+from hivecalc.drawing.canvas import MARGIN, PAPER, THIN, WIDTH, Canvas, Finish, Picture
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE, Seen, Telling
 from hivecalc.drawing.labels import (
     Dim,
@@ -15,11 +15,14 @@ from hivecalc.drawing.labels import (
     draw_dims,
     draw_labels,
     fitted,
+    in_rows,
     packed,
+    room_for,
+    text_end,
 )
 from hivecalc.drawing.layout import LINE, Side
 from hivecalc.drawing.subject import Named, Subject
-from hivecalc.drawing.view import Enlarged, Finish, Outline, View, cut_finish, floated
+from hivecalc.drawing.view import Enlarged, Piece, View, cut_finish, floated
 from hivecalc.space import Solid
 from hivecalc.space.outlines import Interval, Profile, rectangle
 from hivecalc.space.solids import hull
@@ -34,11 +37,6 @@ BEYOND = Finish(THIN, PAPER)
 
 def section(subject: Subject) -> Picture:
     """SVG picture of the bottom board cut along its middle, whole and with its ends enlarged.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> "panel 19 7/8 in" in section(Subject(values(demo_hive())))
-    True
 
     What a wrong cut lets overlap or stay open is marked, enlarged and told.
     """
@@ -72,21 +70,20 @@ class _Section:
         """Draw the whole section and its dimension lines; where they end comes back too."""
         _, y, z = hull(s.extents for s in self.subject.solids.values())
         rail = self.subject.dim(*RAIL, 0, 0)
-        wide = WIDTH - 2 * MARGIN - depth([[(rail, 0.0)]])
+        wide = WIDTH - 2 * MARGIN - room_for([rail])
         view = View(MARGIN, 0, wide / float(y[1] - y[0]), y, z)
         above, *below = [self._dim(*line, view) for line in LINES]
         above_rows, below_rows = (packed(d, MARGIN, MARGIN + wide) for d in ([above], below))
         view = replace(view, top=top + depth(above_rows))
         back = self.subject.solids["back rail"].extents[2]
         rail = replace(rail, low=view.y(back[1]), high=view.y(back[0]))
-        column = packed([rail], top, float("inf"))
+        column = in_rows([rail], top)
         with canvas.view("section", view.scale):
             self._draw_pieces(canvas, view)
             draw_dims(canvas, "top", view.top, above_rows)
             draw_dims(canvas, "bottom", view.bottom, below_rows)
             draw_dims(canvas, "right", view.right, column)
-        text_end = column[0][0][1] + rail.text_width / 2
-        return view, max(view.bottom + depth(below_rows), text_end)
+        return view, max(view.bottom + depth(below_rows), text_end(column))
 
     def _dim(self, name: str, word: str, view: View) -> Dim:
         """A dimension line along the hive: of a piece, of the opening or of the whole hive."""
@@ -104,33 +101,30 @@ class _Section:
         return x0 < self.subject.now["hive_width"] / 2 < x1
 
     @cached_property
-    def _shapes(self) -> list[tuple[Outline, Finish, Data | None]]:
-        """All that is drawn in each view: what lies beyond the cut, what is cut, what is proud."""
+    def _beyond(self) -> list[Piece]:
+        """What lies beyond the cut, the farthest first."""
         middle, solids = self.subject.now["hive_width"] / 2, self.subject.solids.values()
         beyond = [s for s in solids if s.extents[0][1] <= middle]
         beyond.sort(key=lambda s: s.extents[0][0])
-        cut = [s for s in solids if self._is_cut(s)]
-        return [
-            *((floated(rectangle(*s.extents[1:])), BEYOND, None) for s in beyond),
-            *((floated(s.blocks[0].profile), self._finish(s), {"part": s.label}) for s in cut),
-            *((part, SPACE_TAKEN_TWICE, None) for part in self._proud(cut)),
-        ]
+        return [(floated(rectangle(*s.extents[1:])), BEYOND, None) for s in beyond]
 
-    def _finish(self, solid: Solid) -> Finish:
-        return cut_finish(solid, self.subject.pen(solid))
-
-    def _proud(self, cut: Iterable[Solid]) -> Iterator[Outline]:
-        """The parts of a hive's own pieces that stand above the rails, where the box should."""
-        top = self.subject.now["stud_width"]
-        if self.subject.proud:
-            for solid in cut:
-                _, y, (low, high) = solid.extents
-                if high > top:
-                    yield floated(rectangle(y, (max(low, top), high)))
+    @cached_property
+    def _cut(self) -> list[Piece]:
+        """What is cut, and what stands above the rails of a hive's own, where the box should."""
+        found, top = list[Piece](), self.subject.now["stud_width"]
+        for solid in filter(self._is_cut, self.subject.solids.values()):
+            finish = cut_finish(solid, self.subject.pen(solid))
+            found.append((floated(solid.blocks[0].profile), finish, {"part": solid.label}))
+            _, y, (low, high) = solid.extents
+            if self.subject.proud and high > top:
+                proud = floated(rectangle(y, (max(low, top), high)))
+                found.append((proud, SPACE_TAKEN_TWICE, None))
+        return found
 
     def _draw_pieces(self, canvas: Canvas, view: View) -> None:
-        for outline, finish, data in self._shapes:
-            view.draw(canvas, outline, finish, data)
+        for piece in self._beyond:
+            view.draw(canvas, *piece)
+        view.draw_beside(canvas, self._cut)
         self._telling(view).mark(canvas, view)
 
     def _telling(self, view: View) -> Telling:
@@ -149,16 +143,16 @@ class _Section:
         _, _, z = hull(s.extents for s in self.subject.solids.values())
         large = Enlarged.fit(end.side, (end.shown(self.subject), z), top, LABELS, HIGHEST)
         view = large.view
-        with canvas.view(f"{end.below[-1][0]}, enlarged", view.scale):
+        name, window = f"{end.below[-1][0]}, enlarged", view.frame.grown(1.5)
+        with canvas.view(name, view.scale), canvas.window(window):
             self._draw_pieces(canvas, view)
         seen = [row for row in end.column if view.seen(self._profile(row[0]))]
         column = [self._beside(row, view, large.room) for row in seen]
         foot = max(view.bottom, top + column_height(column))
         draw_labels(canvas, end.side, large.level, column, (top, foot))
-        wide = MARGIN, WIDTH - MARGIN
-        draw_labels(canvas, "top", top - 10, [self._over(row, view) for row in end.above], wide)
+        draw_labels(canvas, "top", top - 10, [self._over(row, view) for row in end.above])
         below = [self._over(row, view) for row in end.below]
-        draw_labels(canvas, "bottom", foot + 10, below, wide)
+        draw_labels(canvas, "bottom", foot + 10, below)
         return foot + 10 + max(label.height for label in below)
 
     def _beside(self, row: Named, view: View, room: float) -> Label:
@@ -177,9 +171,8 @@ class _Section:
         _, name, word = row
         if not name:
             return Label(tuple(word.split()), target)
-        return Label(
-            self.subject.lines(name, word), target, left + 6, right - 6, self.subject.mark(name)
-        )
+        lines, mark = self.subject.lines(name, word), self.subject.mark(name)
+        return Label(lines, target, left + 6, right - 6, mark)
 
     def _seen(self, row: Named, view: View) -> tuple[tuple[float, float], tuple[float, float]]:
         """From where to where on the sheet a piece or a space is seen in this view."""

@@ -1,25 +1,37 @@
 """What lies one above the other in the bottom board, enlarged, against the height of the rail."""
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
 from typing import TypeAlias
 
-from hivecalc.drawing.canvas import HIDDEN, MARGIN, PAPER, THIN, WIDTH, Canvas, Data, Picture
-from hivecalc.drawing.faults import SPACE_TAKEN_TWICE, Fault, Seen, tell
+from hivecalc.drawing.canvas import (
+    HIDDEN,
+    MARGIN,
+    PAPER,
+    THIN,
+    WIDTH,
+    Canvas,
+    Finish,
+    Picture,
+    Shape,
+    corners,
+)
+from hivecalc.drawing.faults import SPACE_TAKEN_TWICE, Seen, tell
 from hivecalc.drawing.labels import (
     Label,
     Mark,
     column_height,
-    depth,
     draw_dims,
     draw_labels,
     fitted,
-    packed,
+    in_rows,
+    room_for,
 )
 from hivecalc.drawing.layout import LINE, Point
 from hivecalc.drawing.subject import Named, Subject
-from hivecalc.drawing.view import Finish, cut_finish
+from hivecalc.drawing.view import cut_finish
 from hivecalc.space.outlines import Interval
 
 Spot: TypeAlias = tuple[float, Fraction, Fraction]  # a place across the sheet, and two heights
@@ -64,17 +76,7 @@ SEEN = {
 def stack(subject: Subject) -> Picture:
     """SVG picture of all that lies in the bottom board, layer by layer, against the rail's height.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> true = values(demo_hive())
-    >>> "headroom 0.091 in" in stack(Subject(true))
-    True
-
     What stands proud by a wrong cut, such as an upper runner turned the wrong way, is marked.
-
-    >>> turned = values(demo_hive(), {"bottom_board.upper_runner_height": Fraction(3, 4)})
-    >>> "5/32 in into the box above" in stack(Subject(turned, true, wrong=True))
-    True
     """
     return _Stack(subject.of("bottom_board")).picture()
 
@@ -90,7 +92,9 @@ class _Stack:
         with canvas.view("stack", column.scale):
             column.draw(canvas)
         bottom = column.draw_labels(canvas) + MARGIN
-        faults = self._faults()
+        # what a wrong cut does to heights: a column shows no more
+        seen = Seen.of(self.subject, ("z", "z"), lambda solid: solid.part in SEEN)
+        faults = seen.faults
         for fault in faults:
             bottom = tell(canvas, fault, self.subject.units, (MARGIN, bottom)) + MARGIN
         if self.subject.proud:
@@ -100,10 +104,6 @@ class _Stack:
         rows = [*HEIGHTS, SLOT, HEADROOM, WAY_IN, *rows]
         words = self.subject.words(INTRO, rows, *told, self.subject.proud)
         return canvas.picture(self.subject.titled(TITLE), words, bottom, column.scale)
-
-    def _faults(self) -> list[Fault]:
-        """What a wrong cut does to heights: a column shows no more."""
-        return Seen.of(self.subject, ("z", "z"), lambda solid: solid.part in SEEN).faults
 
 
 @dataclass(frozen=True)
@@ -116,17 +116,17 @@ class _Column:
     def draw(self, canvas: Canvas) -> None:
         """Draw the rails, the layers, the line that the box stands on, and the rails' heights."""
         side = (self.left, self.left + RAIL)
-        self._bar(canvas, side, self._z("side rail, left"), Finish(THIN, PAPER))
-        self._piece(canvas, side, ("front rail", *HEIGHTS[0]))
-        for row in (*IN_SLOT[::-1], *ABOVE_SLOT[::-1]):
-            self._piece(canvas, (self.front, self.right), row)
-        for x, row in ((self._front_x, STOP), (self._rest_x, STRIP)):
-            self._piece(canvas, x, row)
-            self._draw_proud(canvas, x, row)
+        canvas.polygon(self._bar(side, self._z("side rail, left")), Finish(THIN, PAPER))
+        middle = self.front + FRONT
+        layers = [((self.front, self.right), row) for row in (*IN_SLOT, *ABOVE_SLOT)]
+        uppermost = [((self.front, middle), STOP), ((middle, self.right), STRIP)]
+        front_rail = (side, ("front rail", *HEIGHTS[0]))
+        canvas.shapes(self._piece(x, row) for x, row in (front_rail, *layers, *uppermost))
+        canvas.shapes(self._proud(uppermost))
         level = self.y(self.subject.now["stud_width"])
         canvas.line((self.left, level), (self.right + 10, level), HIDDEN)
         dims = [self.subject.dim(n, w, self.y(self.subject.now[n]), self.foot) for n, w in HEIGHTS]
-        rows = [row for d in dims for row in packed([d], self.top - 2 * LINE, self.foot)]
+        rows = in_rows(dims, self.top - 2 * LINE, self.foot)
         draw_dims(canvas, "left", self.left, rows)
 
     def draw_labels(self, canvas: Canvas) -> float:
@@ -139,7 +139,7 @@ class _Column:
         low = self.top - LINE / 2
         bottom = max(self.foot, low + column_height(column))
         draw_labels(canvas, "right", level, column, (low, bottom))
-        draw_labels(canvas, "top", self.top - 14, [self._way_in()], (MARGIN, WIDTH - MARGIN))
+        draw_labels(canvas, "top", self.top - 14, [self._way_in()])
         return bottom
 
     # Places on the sheet
@@ -158,7 +158,7 @@ class _Column:
     @cached_property
     def left(self) -> float:
         """Where the rail begins, beside its dimension lines."""
-        return MARGIN + depth([[(self.subject.dim(*row, 0, 0), 0.0)] for row in HEIGHTS])
+        return MARGIN + room_for(self.subject.dim(*row, 0, 0) for row in HEIGHTS)
 
     @property
     def front(self) -> float:
@@ -170,14 +170,6 @@ class _Column:
         """Where the stack ends."""
         return self.front + FRONT + REST
 
-    @property
-    def _front_x(self) -> Point:
-        return self.front, self.front + FRONT
-
-    @property
-    def _rest_x(self) -> Point:
-        return self.front + FRONT, self.right
-
     def y(self, z: Fraction) -> float:
         """Where this height stands."""
         return self.foot - float(z) * self.scale
@@ -187,25 +179,22 @@ class _Column:
 
     # Shapes
 
-    def _piece(self, canvas: Canvas, x: Point, row: Named) -> None:
+    def _piece(self, x: Point, row: Named) -> Shape:
         piece, name, _ = row
         solid = self.subject.solids[piece]
-        finish = cut_finish(solid, self.subject.pen(solid))
         data = {"part": piece, "name": name, "exact": self.subject.now[name]}
-        self._bar(canvas, x, self._z(piece), finish, data)
+        return self._bar(x, self._z(piece)), cut_finish(solid, self.subject.pen(solid)), data
 
-    def _bar(
-        self, canvas: Canvas, x: Point, z: Interval, finish: Finish, data: Data | None = None
-    ) -> None:
-        (left, right), (bottom, top) = x, map(self.y, z)
-        corners = [(left, bottom), (right, bottom), (right, top), (left, top)]
-        canvas.polygon(corners, finish.pen, finish.fill, finish.hatch, data)
+    def _bar(self, x: Point, z: Interval) -> list[Point]:
+        return corners(x[0], self.y(z[1]), x[1], self.y(z[0]))
 
-    def _draw_proud(self, canvas: Canvas, x: Point, row: Named) -> None:
-        """Mark what stands above the rail, where the box should stand."""
-        rail, (low, high) = self.subject.now["stud_width"], self._z(row[0])
-        if high > rail:
-            self._bar(canvas, x, (max(low, rail), high), SPACE_TAKEN_TWICE)
+    def _proud(self, uppermost: Iterable[tuple[Point, Named]]) -> Iterator[Shape]:
+        """What stands above the rail, where the box should stand."""
+        rail = self.subject.now["stud_width"]
+        for x, (piece, *_) in uppermost:
+            low, high = self._z(piece)
+            if high > rail:
+                yield self._bar(x, (max(low, rail), high)), SPACE_TAKEN_TWICE, None
 
     # Labels
 

@@ -60,11 +60,7 @@ class Subject:
         return Canvas(lit=self.lit)
 
     def titled(self, title: str) -> str:
-        """A picture's title, with the hive's name if it has one.
-
-        >>> Subject({}, name="Orchard hive").titled("Bottom board from above")
-        'Bottom board from above: Orchard hive'
-        """
+        """A picture's title, with the hive's name if it has one."""
         return f"{title}: {self.name}" if self.name else title
 
     # Pieces

@@ -8,18 +8,21 @@ from hivecalc.drawing.canvas import (
     BOLD,
     CHANGED,
     INK,
+    LENGTHWAYS,
     MARGIN,
     METAL,
+    NO_LINE,
     OUTLINE,
+    STRESSED,
     WIDTH,
-    WOOD,
     Canvas,
     Data,
-    Hand,
+    Finish,
     Pen,
     Picture,
     figure,
 )
+from hivecalc.drawing.labels import SHEET, draw_measures
 from hivecalc.drawing.layout import Point, spread, text_width
 from hivecalc.length import MM, Length, Units, written
 
@@ -29,7 +32,7 @@ LONGEST = Fraction(1200)
 TOP, EDGE, BOARD_BOTTOM = 46.0, 108.0, 138.0  # the tape's marks stand on its lower edge, the board
 CAPTION = BOARD_BOTTOM + 12
 TEETH = 6  # of a torn edge
-TAPE = "#fff8d6"
+TAPE = Finish(OUTLINE, "#fff8d6")
 NEAR_WIDE, FAR_WIDE, TORN = 146, 172, 22  # two stretches of one tape, and the tear between them
 
 
@@ -83,6 +86,11 @@ class Stretch:
     high: Fraction
     left: float
 
+    @property
+    def right(self) -> float:
+        """Where on the sheet it ends."""
+        return self.x(self.high)
+
     def x(self, position: Fraction) -> float:
         """Where on the sheet a position stands."""
         return self.left + float(position - self.low) * self.scale.size
@@ -95,9 +103,6 @@ class Stretch:
 
 def tape(reading: Length, units: Units = "inch") -> Picture:
     """SVG picture of a tape at the end of a board, with an arrow at the reading and its value.
-
-    >>> "The tape reads 23 1/8 in: 2 marks of 1/16 in past 23 in." in tape(Fraction(185, 8))
-    True
 
     The reading is in inches, on a mark or between two. Raises ValueError where it is below zero or
     above 1200 in.
@@ -112,10 +117,6 @@ def tape(reading: Length, units: Units = "inch") -> Picture:
 def tape_to_read(reading: Length, units: Units = "inch") -> Picture:
     """SVG picture of a tape for somebody to read: the arrow, but not its value.
 
-    >>> picture = tape_to_read(Fraction(185, 8))
-    >>> "23 1/8" in picture, "The arrow is 2 marks of 1/16 in past 23 in." in picture
-    (False, True)
-
     The description, which stands for the picture to a screen reader, counts the marks as eyes do.
     The reading is in inches. Raises ValueError where it is below zero or above 1200 in.
     """
@@ -128,9 +129,6 @@ def tape_to_read(reading: Length, units: Units = "inch") -> Picture:
 
 def burnt_inch_tape(length: Length, units: Units = "inch") -> Picture:
     """SVG picture of a board measured from the 1 in mark, or from 100 mm, and not from the end.
-
-    >>> "The tape reads 24 1/8 in. Take off the 1 in" in burnt_inch_tape(Fraction(185, 8))
-    True
 
     The length is the board's own, in inches. Raises ValueError where the reading would be below
     zero or above 1200 in.
@@ -148,9 +146,6 @@ def burnt_inch_tape(length: Length, units: Units = "inch") -> Picture:
 
 def hooked_tape(length: Length, units: Units = "inch") -> Picture:
     """SVG picture of a board measured with the tape's hook over its end.
-
-    >>> "the tape reads 23 1/8 in" in hooked_tape(Fraction(185, 8))
-    True
 
     The length is in inches. Raises ValueError where it is below zero or above 1200 in.
     """
@@ -196,7 +191,8 @@ def _pointed(position: Fraction, scale: Scale, text: str, data: Data) -> Canvas:
     canvas, stretch = Canvas(), _stretch_around(position, scale)
     _draw_board(canvas, [stretch], Fraction(0), position)
     _draw_tape(canvas, [stretch])
-    _draw_arrow(canvas, stretch, position, text, data)
+    levels = TOP - 2, EDGE - scale.heights[0][1], BOARD_BOTTOM + 6
+    draw_arrow(canvas, stretch.x(position), levels, (text, data))
     return canvas
 
 
@@ -210,15 +206,12 @@ def _measured(
     _draw_tape(canvas, stretches)
     if not start:
         _draw_hook(canvas, stretches[0])
-    data = {"name": "reading", "exact": reading}
-    _draw_arrow(canvas, stretches[-1], end, figure(reading, units), data)
+    told = figure(reading, units), {"name": "reading", "exact": reading}
+    levels = TOP - 2, EDGE - scale.heights[0][1], BOARD_BOTTOM + 6
+    draw_arrow(canvas, stretches[-1].x(end), levels, told)
     _draw_length(canvas, stretches[0].x(start), stretches[-1].x(end), figure(length, units))
     title, words = texts
     return _picture(canvas, title, words, scale, canvas.paragraph(words, CAPTION + 28))
-
-
-def _ends(stretch: Stretch) -> tuple[float, float]:
-    return stretch.x(stretch.low), stretch.x(stretch.high)
 
 
 def _torn(x: float, top: float, bottom: float) -> list[Point]:
@@ -246,14 +239,14 @@ def _draw_board(
         low, high = max(stretch.low, start), min(stretch.high, end)
         torn = (low > start or (low == stretch.low and low > 0), high < end)
         points = _strip(stretch.x(low), stretch.x(high), (EDGE, BOARD_BOTTOM), torn)
-        canvas.polygon(points, OUTLINE, WOOD, "grain")
+        canvas.polygon(points, LENGTHWAYS)
 
 
 def _draw_tape(canvas: Canvas, stretches: Iterable[Stretch]) -> None:
     for stretch in stretches:
-        left, right = _ends(stretch)
+        left, right = stretch.left, stretch.right
         torn = stretch.low > 0
-        canvas.polygon(_strip(left, right, (TOP, EDGE), (torn, True)), OUTLINE, TAPE)
+        canvas.polygon(_strip(left, right, (TOP, EDGE), (torn, True)), TAPE)
         for position in stretch.marks():
             if left + 3 * torn <= stretch.x(position) <= right - 3:
                 _draw_mark(canvas, stretch, position)
@@ -267,42 +260,44 @@ def _draw_mark(canvas: Canvas, stretch: Stretch, position: Fraction) -> None:
         canvas.line((x, EDGE), (x, top), Pen(INK, 0.7))
         return
     canvas.line((x, EDGE), (x, top), Pen(INK, 1.1), {"mark": position})
-    (left, right), wide = _ends(stretch), text_width(text, bold=True)
+    left, right, wide = stretch.left, stretch.right, text_width(text, bold=True)
     crowded = wide > scale.numbered * scale.size and position % (2 * scale.numbered)
     if left + 3 < x - wide / 2 and x + wide / 2 < right - 3 and not crowded:
         canvas.text(text, (x, top - 4), "middle", BOLD)
 
 
-def _draw_arrow(
-    canvas: Canvas, stretch: Stretch, position: Fraction, text: str, data: Data
+def draw_arrow(
+    canvas: Canvas,
+    x: float,
+    levels: tuple[float, float, float],
+    told: tuple[str, Data],
+    between: tuple[float, float] = SHEET,
 ) -> None:
-    """An arrow to a position, which clears the numbers, with a text above it."""
-    x = stretch.x(position)
-    canvas.line(
-        (x, EDGE - stretch.scale.heights[0][1]), (x, BOARD_BOTTOM + 6), Pen(CHANGED, 1.8), data
-    )
-    canvas.polygon([(x - 5, TOP - 13), (x + 5, TOP - 13), (x, TOP - 2)], None, CHANGED)
-    wide = text_width(text, bold=True)
-    centre = spread([x], [wide], MARGIN, WIDTH - MARGIN)[0]
-    canvas.text(text, (centre, TOP - 18), "middle", Hand(bold=True, colour=CHANGED))
+    """Draw an arrow at a place of a tape, with a text above it that keeps between two places.
+
+    Its levels are those of its point, and of the line below that.
+    """
+    (point, top, bottom), (text, data) = levels, told
+    canvas.line((x, top), (x, bottom), Pen(CHANGED, 1.8), data)
+    head = [(x - 5, point - 10), (x + 5, point - 10), (x, point)]
+    canvas.polygon(head, Finish(NO_LINE, CHANGED))
+    centre = spread([x], [text_width(text, bold=True)], *between)[0]
+    canvas.text(text, (centre, point - 15), "middle", STRESSED)
 
 
 def _draw_hook(canvas: Canvas, stretch: Stretch) -> None:
     """The tape's hook, which hangs over the end of the board."""
     x = stretch.x(Fraction(0))
     points = [(x, EDGE - 9), (x, EDGE + 17), (x - 4, EDGE + 17), (x - 4, EDGE - 5)]
-    canvas.polygon([*points, (x, EDGE - 9)], OUTLINE, METAL)
+    canvas.polygon([*points, (x, EDGE - 9)], Finish(OUTLINE, METAL))
 
 
 def _draw_length(canvas: Canvas, left: float, right: float, text: str) -> None:
     """A dimension line under the board, with the board's own length on it."""
-    level = BOARD_BOTTOM + 27
-    for x in (left, right):
-        canvas.line((x, BOARD_BOTTOM + 2), (x, level + 4))
-        canvas.line((x - 3.5, level + 3.5), (x + 3.5, level - 3.5), Pen(INK, 1.3))
-    canvas.line((left, level), (right, level))
+    level, foot = BOARD_BOTTOM + 27, BOARD_BOTTOM + 2
+    draw_measures(canvas, ([(left, level), (right, level)], [(left, foot), (right, foot)], {}))
     words = f"board {text}"
-    centre = spread([(left + right) / 2], [text_width(words)], MARGIN, WIDTH - MARGIN)[0]
+    centre = spread([(left + right) / 2], [text_width(words)], *SHEET)[0]
     canvas.text(words, (centre, level - 5), "middle")
 
 

@@ -1,18 +1,34 @@
 """A part of a sheet on which solids are drawn true to scale, whole or through a window."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from typing import TypeAlias
+from typing import Self, TypeAlias
 
-from hivecalc.drawing.canvas import FOAM, MARGIN, METAL, OUTLINE, WIDTH, WOOD, Canvas, Data, Pen
+from hivecalc.drawing.canvas import (
+    FOAM,
+    MARGIN,
+    METAL,
+    OUTLINE,
+    WIDTH,
+    WOOD,
+    Canvas,
+    Data,
+    Finish,
+    Pen,
+    Shape,
+)
 from hivecalc.drawing.layout import Box, Point, Side
 from hivecalc.drawing.subject import MATERIALS
 from hivecalc.space import Solid
 from hivecalc.space.outlines import Interval
 
 Outline: TypeAlias = Sequence[tuple[Fraction | float, Fraction | float]]
+Piece: TypeAlias = tuple[Outline, Finish, Data | None]
+"""A convex outline in inches, its look, and what is noted of it."""
+
+BEYOND = 4.0  # beyond a window's border, where no line of it shows any more
 FILLS = {"foam": FOAM, "mesh": METAL, "sheet": METAL}
 HATCHES = {"stud": "stud", "strip": "strip", "board": "board", "plywood": "board", "foam": "foam"}
 
@@ -31,6 +47,15 @@ class View:
     u: Interval
     v: Interval
     down: bool = False
+
+    @classmethod
+    def between(
+        cls, left: float, right: float, highest: float, window: tuple[Interval, Interval]
+    ) -> Self:
+        """As large as goes between two places across a sheet, in their middle; seen from above."""
+        wide, high = (float(end - start) for start, end in window)
+        scale = min((right - left) / wide, highest / high)
+        return cls(left + (right - left - wide * scale) / 2, 0, scale, *window, down=True)
 
     @property
     def right(self) -> float:
@@ -70,18 +95,24 @@ class View:
         return within(self.points(outline), self.frame)
 
     def draw(
-        self, canvas: Canvas, outline: Outline, finish: "Finish", data: Data | None = None
+        self, canvas: Canvas, outline: Outline, finish: Finish, data: Data | None = None
     ) -> None:
-        """Draw as much of a convex outline as the window shows; no line stands at its border."""
-        points = self.points(outline)
-        shown = within(points, self.frame)
-        if shown == points:
-            canvas.polygon(points, finish.pen, finish.fill, finish.hatch, data)
-        elif shown:
-            canvas.polygon(shown, None, finish.fill, finish.hatch)
-            for start, end in zip(shown, (*shown[1:], shown[0]), strict=True):
-                if not _on_border(start, end, self.frame):
-                    canvas.line(start, end, finish.pen)
+        """Draw as much of a convex outline as the window shows."""
+        for shape in self._near([(outline, finish, data)]):
+            canvas.polygon(*shape)
+
+    def draw_beside(self, canvas: Canvas, pieces: Iterable[Piece]) -> None:
+        """Draw as much of convex outlines as the window shows, which need not hide one another."""
+        canvas.shapes(self._near(pieces))
+
+    def _near(self, pieces: Iterable[Piece]) -> Iterator[Shape]:
+        """What is not too far beyond the window to be told, with what is noted of whole pieces."""
+        near = self.frame.grown(BEYOND)
+        for outline, finish, data in pieces:
+            points = self.points(outline)
+            shown = within(points, near)
+            if shown:
+                yield shown, finish, data if shown == points else None
 
 
 BESIDE = 14.0  # between an enlarged window and its labels
@@ -123,11 +154,7 @@ class Enlarged:
 
 
 def floated(outline: Outline) -> Outline:
-    """The same outline in floats, for one that is drawn in several views.
-
-    >>> floated([(Fraction(1, 2), Fraction(3))])
-    [(0.5, 3.0)]
-    """
+    """The same outline in floats, for one that is drawn in several views."""
     return [(float(u), float(v)) for u, v in outline]
 
 
@@ -161,20 +188,6 @@ def _beyond(points: list[Point], axis: int, limit: float, way: int) -> list[Poin
         if away >= 0:
             kept.append(here)
     return kept
-
-
-def _on_border(start: Point, end: Point, frame: Box) -> bool:
-    (x0, y0), (x1, y1) = start, end
-    return (x0 == x1 and x0 in frame[::2]) or (y0 == y1 and y0 in frame[1::2])
-
-
-@dataclass(frozen=True)
-class Finish:
-    """How a shape is drawn: its outline, what fills it and how it is hatched."""
-
-    pen: Pen = OUTLINE
-    fill: str = "none"
-    hatch: str | None = None
 
 
 def cut_finish(solid: Solid, pen: Pen = OUTLINE) -> Finish:

@@ -3,18 +3,16 @@
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import pairwise
 
 from hivecalc.components import parts_of
 from hivecalc.drawing.apart import (
     ACROSS,
     Layer,
     across,
-    apart,
+    beside_labels,
     down,
     draw_guides,
     eye_on,
-    gaps,
     layers,
 )
 from hivecalc.drawing.canvas import INK, MARGIN, THIN, WIDTH, Canvas, Hand, Pen, Picture
@@ -43,11 +41,6 @@ STACK = ("bottom_board", "box", "sleeve", "inner_cover", "roof")  # from below u
 def part_numbers(values: Sizes, built: Iterable[str]) -> dict[tuple[str, str], int]:
     """The number of each part in the parts table, by its component and its name.
 
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> part_numbers(values(demo_hive()), ("bottom_board", "roof"))["roof", "rim_side"]
-    14
-
     `built` from components.built; the order is that of components.parts.
     """
     names = ((c, part.name) for c in built for part in parts_of(c, values))
@@ -69,12 +62,6 @@ CIRCLE = Pen(INK, 1)
 
 def exploded_hive(subject: Subject, built: Sequence[str]) -> Picture:
     """SVG picture of the whole hive taken apart, each part with its number, name and count.
-
-    >>> from hivecalc.components import built, values
-    >>> from hivecalc.hive import demo_hive
-    >>> hive = demo_hive()
-    >>> "landing board" in exploded_hive(Subject(values(hive)), built(hive))
-    True
 
     `built` as components.built gives it.
     """
@@ -101,20 +88,17 @@ class _Apart:
     subject: Subject
     built: tuple[str, ...]
 
-    @property
-    def values(self) -> Sizes:
-        return self.subject.now
-
     def picture(self) -> Picture:
         canvas = Canvas()
         top = canvas.paragraph("The hive, taken apart", MARGIN, bold=True)
         top = canvas.paragraph(self._intro, top) + MARGIN
-        eye = eye_on(self._layers, MARGIN, MARGIN + PICTURE, top, self._scale)
-        seen = faces_seen([piece for layer in self._layers for piece in layer.lifted], eye)
+        lifted, scale = self._lifted
+        eye = eye_on(lifted, MARGIN, MARGIN + PICTURE, top, scale)
+        seen = faces_seen([piece for layer in lifted for piece in layer.lifted], eye)
         bottom = max(y for face in seen for _, y in face.points)
         entries = list(self._legend(seen))
         with canvas.view("exploded", eye.scale):
-            draw_guides(canvas, eye, self.values, self._layers[-1].reach()[0])
+            draw_guides(canvas, eye, self.subject.now, lifted[-1].reach()[0])
             paint(canvas, not_hidden(seen))
         self._draw_front(canvas, seen, bottom)
         column = self._draw_legend(canvas, entries, top, bottom)
@@ -123,9 +107,9 @@ class _Apart:
 
     @property
     def _intro(self) -> str:
-        sizes = (self.subject.shown(self.values[n]) for n in ("hive_length", "hive_width"))
+        sizes = (self.subject.shown(self.subject.now[n]) for n in ("hive_length", "hive_width"))
         said = "Hive {} long, {} wide. The numbers are those of the parts table.".format(*sizes)
-        boxes = int(self.values["boxes"])
+        boxes = int(self.subject.now["boxes"])
         several = boxes > 1 and any(c in self.built for c in BOXES)
         return f"{said} Of {boxes} boxes, one is shown." if several else said
 
@@ -133,50 +117,35 @@ class _Apart:
     def _words(self) -> str:
         told = []
         for component in self._from_above:
-            parts = ", ".join(self._named(component, p) for p in self._parts(component))
-            told.append(f"{component.replace('_', ' ').capitalize()}: {parts}.")
+            parts = []
+            for part in parts_of(component, self.subject.now):
+                number, count = self._numbers[component, part.name], self._count(component, part)
+                parts.append(f"{number} {part.name.replace('_', ' ')} × {count}")
+            told.append(f"{component.replace('_', ' ').capitalize()}: {', '.join(parts)}.")
         return " ".join(["The hive taken apart, from above downwards.", self._intro, *told])
 
     # Layers
 
     @cached_property
     def _numbers(self) -> dict[tuple[str, str], int]:
-        return part_numbers(self.values, self.built)
-
-    def _parts(self, component: str) -> list[Part]:
-        return parts_of(component, self.values)
+        return part_numbers(self.subject.now, self.built)
 
     def _count(self, component: str, part: Part) -> int:
         """How many there are of a part in the whole hive."""
-        return part.quantity * (int(self.values["boxes"]) if component in BOXES else 1)
-
-    def _named(self, component: str, part: Part) -> str:
-        number = self._numbers[component, part.name]
-        return f"{number} {part.name.replace('_', ' ')} × {self._count(component, part)}"
+        return part.quantity * (int(self.subject.now["boxes"]) if component in BOXES else 1)
 
     @property
     def _from_above(self) -> list[str]:
         return [component for component in reversed(STACK) if component in self.built]
 
     @cached_property
-    def _pieces(self) -> list[Layer]:
-        """The layers from below upwards, not lifted."""
-        components = reversed(self._from_above)
-        return [layer for c in components for layer in layers(c, solids(self.values, c))]
-
-    @cached_property
-    def _layers(self) -> list[Layer]:
-        """The layers, so far apart that their legend fits beside them."""
-        slope, many = float(fall(self.values)), sum(gaps(*pair) for pair in pairwise(self._pieces))
-        low, high = down(apart(self._pieces, 0.0, slope))
-        free = self._legend_height - (high - low) * self._scale
-        return apart(self._pieces, max(LEAST_GAP, free / many) / self._scale, slope)
-
-    @cached_property
-    def _scale(self) -> float:
-        """How big an inch is on the sheet."""
-        low, high = across(self._pieces)
-        return min(LARGEST, PICTURE / (high - low) / ACROSS)
+    def _lifted(self) -> tuple[list[Layer], float]:
+        """The layers, so far apart that their legend fits beside them, and their scale."""
+        now = self.subject.now
+        flat = [la for c in reversed(self._from_above) for la in layers(c, solids(now, c))]
+        parts = [_Entry(self._lines(c, p), 0) for c in self.built for p in parts_of(c, now)]
+        high = sum(entry.height for entry in parts) + len(self.built) * _Entry([""], 0).height
+        return beside_labels(flat, high, PICTURE, LARGEST, LEAST_GAP, float(fall(now)))
 
     def _draw_front(self, canvas: Canvas, seen: Sequence[Face], bottom: float) -> None:
         front = next(face for face in seen if face.solid.part == "landing_board")
@@ -194,15 +163,11 @@ class _Apart:
         room, count = WIDTH - MARGIN - self._text_left, self._count(component, part)
         return counted(part.name.replace("_", " "), count, room, always=True)
 
-    @cached_property
-    def _legend_height(self) -> float:
-        parts = (_Entry(self._lines(c, p), 0) for c in self.built for p in self._parts(c))
-        return sum(entry.height for entry in parts) + len(self.built) * _Entry([""], 0).height
-
     def _legend(self, seen: Sequence[Face]) -> Iterator[_Entry]:
         """The components from above downwards, each followed by its parts as they lie."""
         for component in self._from_above:
-            entries = [self._entry(component, part, seen) for part in self._parts(component)]
+            parts = parts_of(component, self.subject.now)
+            entries = [self._entry(component, part, seen) for part in parts]
             entries.sort(key=lambda entry: entry.centre)
             title = component.replace("_", " ").capitalize()
             yield _Entry([title], entries[0].centre - LINE)
@@ -250,12 +215,6 @@ HIGHEST = 420.0  # of the hive on the sheet
 
 def standing_hive(subject: Subject, built: Sequence[str]) -> Picture:
     """SVG picture of the whole hive, stacked, with heights, ways, lap and estimated weights.
-
-    >>> from hivecalc.components import built, values
-    >>> from hivecalc.hive import demo_hive
-    >>> hive = demo_hive()
-    >>> "laps the box 1 in" in standing_hive(Subject(values(hive)), built(hive))
-    True
 
     `built` as components.built gives it. Weights are in pounds with inches, else in kilograms.
     """

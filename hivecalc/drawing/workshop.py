@@ -1,20 +1,22 @@
 """Boards to hang at the saw, sheets with their pieces, and bars that compare what things cost."""
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import Final
 
 from hivecalc.drawing.canvas import (
     BOLD,
     CHANGED,
+    HIDDEN,
     INK,
     MARGIN,
-    OUTLINE,
     PAPER,
-    PENCIL,
     WIDTH,
     WOOD,
+    WOODEN,
     Canvas,
+    Finish,
     Hand,
     Pen,
     Picture,
@@ -37,7 +39,8 @@ NARROW: Final = 760.0
 HEAD: Final = 150.0  # room for a board's number and name
 BAR: Final = 2 * LINE + 2
 ON_A_PAGE: Final = 20
-REST: Final = Pen(PENCIL, 0.8, "4 3")
+REST: Final = Finish(HIDDEN, PAPER)
+FILLED: Final = Finish(Pen(INK, 0.8), WOOD, "strip")
 SHEET_WIDE, SHEET_HIGH = 520.0, 560.0
 
 
@@ -91,12 +94,12 @@ def _board(canvas: Canvas, cut: CutBoard, yard: Yard, corner: Point, scale: floa
     else:
         canvas.text(f"{cut.board.name}, {tight}", (MARGIN + 42, top + ASCENT * LETTER))
         top += LINE + 2
-    canvas.polygon(corners(left, top, right, top + BAR), REST, PAPER, data={"board": cut.number})
+    canvas.polygon(corners(left, top, right, top + BAR), REST, {"board": cut.number})
     at = left + float(Fraction(0) if cut.board.at_hand else yard.end_trim) * scale
     for item in cut.items:
         end = at + float(item.length) * scale
         data = {"mark": item.mark, "exact": item.length}
-        canvas.polygon(corners(at, top, end, top + BAR), OUTLINE, WOOD, data=data)
+        canvas.polygon(corners(at, top, end, top + BAR), WOODEN, data)
         size = figure(item.length, yard.units)
         if text_width(size) + 2 > end - at:
             size = size.rpartition(" ")[0]  # the unit is told with the board
@@ -112,12 +115,6 @@ def _board(canvas: Canvas, cut: CutBoard, yard: Yard, corner: Point, scale: floa
 def sheet_picture(cut: Sheet, units: Units, *, name: str = "", titled: bool = True) -> Picture:
     """SVG picture of a sheet as it lies, its first cuts across it and its pieces with their marks.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop import demo_yard, plan
-    >>> sheet = plan([demo_hive()], demo_yard()).sheets[0]
-    >>> "B-P" in sheet_picture(sheet, "inch")
-    True
-
     The sheet's length runs from left to right; you stand at its left end, and its left edge is at
     the top. Its title stands on it, unless it hangs below a heading that says the same.
     """
@@ -128,7 +125,7 @@ def sheet_picture(cut: Sheet, units: Units, *, name: str = "", titled: bool = Tr
     scale = min((SHEET_WIDE - 2 * MARGIN) / float(long), SHEET_HIGH / float(wide))
     with canvas.view("sheet", scale):
         whole = _lying(Fraction(0), Fraction(0), wide, long, scale, top)
-        canvas.polygon(whole, REST, PAPER, "grain", {"part": "sheet"})
+        canvas.polygon(whole, replace(REST, hatch="grain"), {"part": "sheet"})
         for placed in cut.placed:
             _piece(canvas, placed, scale, top, units)
         for strip in cut.strips:
@@ -160,7 +157,7 @@ def _lying(  # noqa: PLR0913, PLR0917 - a rectangle, and how it is drawn
 def _piece(canvas: Canvas, placed: Placed, scale: float, top: float, units: Units) -> None:
     outline = _lying(placed.x, placed.y, placed.width, placed.length, scale, top)
     data = {"mark": placed.piece.mark, "exact": placed.length}
-    canvas.polygon(outline, OUTLINE, WOOD, data=data)
+    canvas.polygon(outline, WOODEN, data)
     (left, upper), (right, lower) = outline[0], outline[2]
     wide, high = right - left, lower - upper
     mark = placed.piece.mark
@@ -188,11 +185,7 @@ def _piece(canvas: Canvas, placed: Placed, scale: float, top: float, units: Unit
 
 
 def bars(title: str, found: Sequence[tuple[str, Fraction, str]], *, name: str = "") -> Picture:
-    """SVG picture of bars as long as what they stand for, the name and amount above each.
-
-    >>> "boards: 4 coins" in bars("What it costs", [("boards", Fraction(4), "4 coins")])
-    True
-    """
+    """SVG picture of bars as long as what they stand for, the name and amount above each."""
     canvas, longest = Canvas(), max((amount for _, amount, _ in found), default=Fraction(1))
     scale = (WIDTH - 2 * MARGIN) / float(longest or 1)
     bottom = canvas.paragraph(title, MARGIN, bold=True)
@@ -201,7 +194,7 @@ def bars(title: str, found: Sequence[tuple[str, Fraction, str]], *, name: str = 
             top = canvas.paragraph(f"{what}: {said}", bottom + MARGIN) + 2
             bottom = top + 12
             bar = corners(MARGIN, top, MARGIN + float(amount) * scale, bottom)
-            canvas.polygon(bar, Pen(INK, 0.8), WOOD, "strip", {"name": what, "exact": amount})
+            canvas.polygon(bar, FILLED, {"name": what, "exact": amount})
     words = "; ".join(f"{what}: {said}" for what, _, said in found)
     return canvas.picture(
         f"{name}: {title}" if name else title, words or title, bottom + MARGIN, scale
