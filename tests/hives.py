@@ -21,6 +21,12 @@ from hivecalc.length import MM, UNITS, Units, written
 
 LENGTH, WIDTH = MEASUREMENTS["hive_length"], MEASUREMENTS["hive_width"]
 
+
+def inches(text: str) -> Fraction:
+    """A length as it stands on a cutting list: a second way to read "21 5/8"."""
+    return sum(map(Fraction, text.split()), Fraction(0))
+
+
 HIVES = {
     "smallest": f"""
         name = "Smallest hive"

@@ -78,7 +78,6 @@ class PlainStack:
         inside = self.box or self.sleeve
         self.x0 = (self.wide - box_w) / 2 if inside else NONE
         self.y0 = (self.long - box_l) / 2 if inside else NONE
-        self.bearing = max(NONE, min(plank, self.t - self.x0))
 
     # ── bottom board ──────────────────────────────────────────────────────────────────────────
 
@@ -201,7 +200,7 @@ class PlainStack:
         p["roof: skirt end, back"] = (whole, (long + gap, long + gap + ply), z)
         along = (-gap - ply, long + gap + ply)
         self.mirrored("roof: skirt side", "left", (-gap - ply, -gap), along, z)
-        self.lap, self.behind = self.box_top - z[0], gap
+        self.lap = self.box_top - z[0]
 
     def line(self, y: float, foot: float) -> float:
         """How high the deck's lower face lies."""

@@ -22,7 +22,7 @@ from hivecalc.hive import Hive, demo_hive
 from hivecalc.judging import verdict
 from hivecalc.length import EIGHTH, MARKS, MM, SIXTEENTH, Rounding, rounded, with_unit
 from hivecalc.reports.sizes import parts_report
-from tests.hives import allowed_hives, hive_of
+from tests.hives import allowed_hives, hive_of, inches
 
 DEMO = demo_hive()
 REACH = Fraction(1, 2)
@@ -112,7 +112,7 @@ REACHES = [
 
 @pytest.mark.parametrize(("name", "low", "high"), REACHES)
 def test_how_far_a_piece_may_be_off(name: str, low: str, high: str) -> None:
-    least, most = (sum(map(Fraction, t.split()), Fraction(0)) for t in (low, high))
+    least, most = (inches(t) for t in (low, high))
     step = Fraction(1, 16)
     tried = (least - step, least, most, most + step)
     assert [is_allowed(DEMO, name, v) for v in tried] == [False, True, True, False]
@@ -156,7 +156,7 @@ EXPECTED = [
 
 @pytest.mark.parametrize(("name", "expected"), EXPECTED)
 def test_the_mark_goes_the_way_that_the_piece_permits(name: str, expected: str) -> None:
-    assert mark(THIRDS, name) == sum(map(Fraction, expected.split()), Fraction(0))
+    assert mark(THIRDS, name) == inches(expected)
 
 
 def test_a_mark_that_would_let_a_rule_fail_is_not_taken() -> None:
@@ -183,7 +183,7 @@ def test_the_parts_table_shows_the_mark_of_every_size(hive: Hive) -> None:
             name = f"{piece.component}.{piece.part}_{size}"
             text = str(row[column + i])
             read = text.removeprefix("≈ ").removesuffix(" in").removesuffix(" mm")
-            value = sum(map(Fraction, read.split()), Fraction(0))
+            value = inches(read)
             best = mark(hive, name)
             assert value * (MM if hive.units == "mm" else 1) == best or best % grid.step
             assert text.startswith("≈") is (found.value % grid.step != 0)

@@ -20,14 +20,10 @@ from hivecalc.cli import exit_status
 from hivecalc.fit import findings
 from hivecalc.hive import Hive, HiveFaults, demo_hive
 from hivecalc.length import MM
-from tests.hives import hive_of
+from tests.hives import hive_of, inches
 
 DEMO = demo_hive()
 BOXED = hive_of(frames="10")
-
-
-def inches(text: str) -> Fraction:
-    return sum(map(Fraction, text.split()), Fraction(0))
 
 
 def told(hive: Hive, **cut: str) -> dict[str, tuple[str, str]]:

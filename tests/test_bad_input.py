@@ -303,7 +303,7 @@ USAGE = {
     ("judge", "front_rail_length", "--chain", "hive_width=0"): "there is nothing in this chain",
     ("judge", "front_rail_length", "--chain", "frames=1"): "not a length",
     ("judge", "front_rail_length", "--chain", "hive_width"): "NAME=COUNT",
-    ("judge", "roof.slope", "--chain", "rim_length=1"): "no plain sum",
+    ("judge", "roof.slope", "--chain", "rim_length=1"): "not a plain sum",
     ("judge", "--chain", "hive_width=1"): "a dimension",
     ("judge", "front_rail_length", "--chain", "hive_width=1", "--carry", "a=1"): "--carry",
     ("cut", "--component", "rof"): "--component: no component is called “rof”;",

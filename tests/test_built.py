@@ -12,14 +12,10 @@ from hivecalc.derivation import UnknownNameError
 from hivecalc.fit import FIT, findings
 from hivecalc.hive import MEASUREMENTS, Hive
 from hivecalc.length import MM
-from tests.hives import allowed_hives, hive_of
+from tests.hives import allowed_hives, hive_of, inches
 
 # Common practice, no published source, as all sizes here; worked out by hand beside them.
 LONG_STUD = {"hive_length": "21 7/8", "hive_width": "17"}
-
-
-def inches(text: str) -> Fraction:
-    return sum(map(Fraction, text.split()), Fraction(0))
 
 
 def came(hive: Hive, **cut: str) -> dict[str, Fraction]:

@@ -179,7 +179,7 @@ def test_a_wrong_cut_is_marked_enlarged_and_told(  # noqa: PLR0913, PLR0917 - a 
     cut = {f"{component}.{name}": Fraction(size)}
     wrong = values(demo_hive(), only_these(true, cut))
     found = consequences(assembled(true, component), assembled(wrong, component))
-    assert by_hand in {c.amount for c in found if c.kind == kind}
+    assert by_hand in {abs((c.after or 0) - c.before) for c in found if c.kind == kind}
     root = parsed(view(Subject(wrong, true, wrong=True)))
     marks = [(e, scale) for e, scale in scaled(root) if e.get("data-fault") == kind]
     marks = [(e, s) for e, s in marks if Fraction(e.attrib["data-exact"]) == by_hand]

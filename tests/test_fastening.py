@@ -29,7 +29,7 @@ from hivecalc.space import (
     screws,
     solids,
 )
-from tests.hives import HIVES
+from tests.hives import HIVES, inches
 
 CLOSED = changed(demo_hive(), {"inner_notch": "0"})
 BARE = changed(demo_hive(), {"inner_cover": "no"})
@@ -151,7 +151,7 @@ def test_fasteners_of_one_joint_by_hand() -> None:
     ):  # fmt: skip
         assert isinstance(way, Held)
         assert not isinstance(way.count, OnTheLine)
-        assert way.count.count(sum(map(Fraction, run.split()), Fraction(0))) == count
+        assert way.count.count(inches(run)) == count
 
 
 @pytest.mark.parametrize(("name", "unit"), [("orchard", "in"), ("metric", "m")])

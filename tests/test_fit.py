@@ -27,7 +27,7 @@ from hivecalc.hive import MEASUREMENTS, Hive, demo_hive
 from hivecalc.length import MM
 from hivecalc.stock import COMMON
 from tests.each import each
-from tests.hives import hive_of
+from tests.hives import hive_of, inches
 
 HAIR = Fraction(1, 1000)
 DEMO = demo_hive()
@@ -35,10 +35,6 @@ CLOSED = hive_of(hive_length="23 1/8", hive_width="17 3/8", inner_notch="0")
 SLEEVED = hive_of(frames="10")
 STACKED = hive_of(frames="10", boxes="2")
 SINGLE = hive_of(frames="10", hive_length="19 7/8", hive_width="16 1/4")
-
-
-def length(text: str) -> Fraction:
-    return sum(map(Fraction, text.split()), Fraction(0))
 
 
 def found_with(hive: Hive, knob: str, value: Fraction) -> dict[str, Finding]:
@@ -282,12 +278,12 @@ def test_a_rule_holds_to_its_limit_and_not_a_hair_beyond_and_says_what_helps(row
     for ends, out in ((row.least, -HAIR), (row.most, HAIR)):
         strict, _, widest = ends.partition("|")
         if strict:
-            found = [asked(length(strict) + more) for more in (-out, Fraction(0), out)]
+            found = [asked(inches(strict) + more) for more in (-out, Fraction(0), out)]
             beyond = "at the edge" if widest else "fails"
             assert [f.outcome for f in found] == ["holds"] * 2 + [beyond]
             assert [bool(f.mend) for f in found] == [False, False, True]
         if widest:
-            found = [asked(length(widest)), asked(length(widest) + out)]
+            found = [asked(inches(widest)), asked(inches(widest) + out)]
             assert [f.outcome for f in found] == ["at the edge", "fails"]
             assert all(f.mend for f in found)
 
@@ -298,7 +294,7 @@ def limits_with_a_row() -> set[tuple[str, str]]:
     for row in ROWS:
         for ends, out in ((row.least, -HAIR), (row.most, HAIR)):
             if ends:
-                far = length(ends.rpartition("|")[2]) + out
+                far = inches(ends.rpartition("|")[2]) + out
                 found, asked = found_with(row.hive, row.knob, far)[row.rule], RULES[row.rule]
                 least, _ = asked.widest
                 low = least is not None and found.value < least
@@ -422,7 +418,7 @@ def test_the_bee_space_is_what_the_sources_share_and_its_edge_what_one_of_them_h
 def test_a_frame_of_1911_has_a_bee_space_at_its_ends() -> None:
     """Frame 17 5/8 in: USDA Farmers' Bulletin 447 (1911); inside 18 3/8: common practice."""
     at_ends = next(f for f in findings(SLEEVED) if f.rule == "box.bee_space_at_ends")
-    assert at_ends.value == (length("18 3/8") - length("17 5/8")) / 2
+    assert at_ends.value == (inches("18 3/8") - inches("17 5/8")) / 2
     assert "Farmers' Bulletin 447" in at_ends.source
 
 
@@ -449,7 +445,7 @@ def test_a_rule_says_what_helps_and_only_rules_are_functions_of_these_modules() 
     with pytest.raises(DerivationError, match="say what helps"):
         at_least(1, "")
     with pytest.raises(DerivationError, match="must have a rule above it"):
-        rule_of(length)
+        rule_of(inches)
 
 
 # ── which rules are asked ─────────────────────────────────────────────────────────────────────

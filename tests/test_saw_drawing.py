@@ -19,7 +19,7 @@ from hivecalc.length import MM, Units
 from hivecalc.workshop import demo_yard, plan
 from hivecalc.workshop.rips import CrossSection, Rip, cross_section
 from hivecalc.workshop.shapes import Bevel, Taper, landing_bevel, taper
-from tests.hives import HIVES
+from tests.hives import HIVES, inches
 from tests.pictures import (
     NS,
     PX,
@@ -34,10 +34,6 @@ from tests.pictures import (
 
 UNITS = st.sampled_from(["inch", "mm"])
 KERFS = st.sampled_from([Fraction(0), Fraction(3, 32), Fraction(1, 8), Fraction(1, 4), 3 * MM])
-
-
-def inches(text: str) -> Fraction:
-    return sum(map(Fraction, text.split()), Fraction(0))
 
 
 def sizes(low: int, high: int) -> st.SearchStrategy[Fraction]:

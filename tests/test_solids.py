@@ -10,11 +10,9 @@ from hypothesis import strategies as st
 from shapely import LineString, MultiPoint, Polygon, affinity
 
 from hivecalc.space.meeting import (
-    beyond,
     contacts,
     contacts_between,
     gap,
-    lap,
     opening,
     overlap,
     overlaps,
@@ -230,14 +228,6 @@ def test_a_wedge_closes_to_nothing_and_opens_to_its_height() -> None:
     x, _, z = two.extents
     assert opening(one, two, "z", (x, (Fraction(0), Fraction(4)), z)) == Fraction(1, 2)
     assert opening(one, two, "z", (x, (Fraction(9), Fraction(12)), z)) is None
-
-
-def test_what_lies_beside_and_what_stands_out() -> None:
-    wide = solid(Block(Fraction(-2), Fraction(12), CUBE))
-    narrow = solid(Block(Fraction(0), Fraction(11), CUBE))
-    assert beyond(wide, narrow, "x") == 1
-    assert lap(wide, narrow, "x") == 11
-    assert lap(cube(Fraction(0)), cube(Fraction(5)), "x") == 0
 
 
 slopes = st.fractions(min_value=0, max_value=1, max_denominator=500)

@@ -16,10 +16,7 @@ from hivecalc.fit import findings
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.space import (
     Solid,
-    bearings,
-    behind_skirt,
-    box_bearing,
-    frame_spaces,
+    contacts,
     overall_height,
     overlaps,
     skirt_laps,
@@ -78,26 +75,26 @@ def stack_of(hive: Hive) -> tuple[Solid, ...]:
 
 @pytest.mark.parametrize("name", HIVES)
 def test_the_stack_is_the_plain_stack(name: str) -> None:
-    """A second way to compute: every piece's reach, the lap, the ways, the bearing, the height."""
+    """A second way to compute: every piece's reach, the lap, the ways, the height."""
     hive = hive_from_text(HIVES[name])
     made = built(hive)
     plain = PlainStack(hive.measurements, box="box" in made, sleeve="sleeve" in made)
     stack = stack_of(hive)
     plain.assert_it_is(stack)
     assert set(skirt_laps(stack).values()) == {plain.lap}
-    behind = behind_skirt(stack)
-    assert set(behind.values()) <= {plain.behind}
-    assert len(behind) == 4 or plain.lap <= 0
     assert float(overall_height(stack)) == pytest.approx(plain.height, abs=CLOSE)
     found_ways = {way.name: way.least for way in ways(stack)}
     assert found_ways == {"entrance": plain.way_in} | plain.upper
-    sides = [width for wall, width in box_bearing(stack).items() if wall.split()[0] == "left"]
-    assert sides == [plain.bearing]
     counted = Counter(re.sub(r" \d(?=: )|, .*", "", piece) for piece in plain.pieces)
     table = {f"{p.component}: {p.part}".replace("_", " "): p.quantity for p in parts(hive)}
     assert table == {part: n for part, n in counted.items() if part != "box: wall"}
     assert [(o.first.name, o.second.name) for o in overlaps(stack)] == []
-    lying = {(b.upper.component.replace("sleeve", "box"), b.upper.tier) for b in bearings(stack)}
+    lying = set()
+    for face in contacts(stack):
+        pair = sorted((face.first, face.second), key=lambda s: s.extents[2][0])
+        below, above = ((s.component.replace("sleeve", "box"), s.tier) for s in pair)
+        if face.axis == "z" and above != below:
+            lying.add(above)
     boxes = {("box", tier) for tier in range(1, int(hive.measurements["boxes"]) + 1)}
     assert lying == boxes | {(c, 1) for c in made if c in {"inner_cover", "roof"}}
 
@@ -122,17 +119,6 @@ def test_the_slot_lies_behind_a_sleeved_wall_of_usual_foam_and_over_one_of_twice
         assert slot == wide
         rule = next(f for f in findings(hive) if f.rule == "inner_cover.slot_behind_wall")
         assert rule.holds == (wide == Fraction(5, 16))
-
-
-def test_spaces_of_the_frames_add_up_to_the_stack() -> None:
-    """A second way: from the mesh to the roof's foot, frames and spaces one on the other."""
-    hive = hive_from_text(FRAMES + "boxes = 3")
-    v = values(hive)
-    spaces = frame_spaces(v, built(hive))
-    total = sum(spaces.values()) + 3 * v["frame_depth"]
-    mesh_to_lid = v["stud_width"] - v["bottom_board.mesh_top"] + 3 * v["box_height"]
-    assert total == mesh_to_lid
-    assert spaces["between boxes 1 and 2"] == v["box.space_between"]
 
 
 # ── weight ────────────────────────────────────────────────────────────────────────────────────

@@ -44,7 +44,7 @@ from hivecalc.workshop.settings import ON_SHEETS, only
 from hivecalc.workshop.sheets import sheets_cut
 from hivecalc.workshop.strips import common_lengths
 from hivecalc.workshop.yard import Goods, Yard
-from tests.hives import HIVES
+from tests.hives import HIVES, inches
 from tests.plan_check import plan_faults
 
 NAMES = ["Ada", "Ben", "Cora", "Dan", "Eva", "Finn", "Gina", "Hugo", "Ines", "Jon", "Kim", "Lea"]
@@ -334,10 +334,6 @@ def test_a_stud_gives_as_many_strips_as_trying_every_order_of_slices(thin, wide,
 
 SIZE = r"((?:\d+ )?\d+(?:/\d+)?) in"
 WORKS = r"(?: +☐ |: (?=.* \| ☐$))(.*?)(?: \| ☐)?"  # under the setting, or on its line
-
-
-def inches(text):
-    return sum(map(Fraction, text.split()), Fraction(0))
 
 
 def joined(text):

@@ -11,7 +11,7 @@ Every other line is one answer:
      "answer": "14 3/8", "verdict": "slip", "slips": ["gap_forgotten"]}
 
 (on one line). when: the learner's own time, with its offset; asked: an exercise or a dimension, or
-a step on the way to one, as in bottom_board.panel_width#chain, whose answer is no length of it;
+a step on the way to one, as in bottom_board.panel_width#chain, whose answer is not its length;
 answer: as it was typed, at most 1,000 characters of it; verdict: a `Judgement`; slips: the names of
 those that give this answer, at most three. Other keys are passed over. Where the hive has another
 name from some answer on, another header stands before that answer.
@@ -242,26 +242,23 @@ def _read(path: Path) -> _Reading:
     found = _Reading(escaped(str(path)))
     try:
         with system_faults(path, NOT_SHOWN):
-            _read_lines(path, found)
+            if ordinary_mode(path) is None:
+                return found
+            with path.open("rb") as file:
+                passed = _passed_over(file)
+                if passed:
+                    found.take(1, file.readline(_CHUNK))
+                    mb = os.fstat(file.fileno()).st_size // 1_000_000
+                    only = f"it has {mb} MB, more than one learner's answers"
+                    newest = "the newest are read, and none is lost"
+                    found.faults.append(Fault(found.place, only, newest))
+                    file.seek(-MOST_READ, os.SEEK_END)
+                    file.readline()  # to the first line that begins in the newest part
+                for number, line in enumerate(file, passed + 1):
+                    found.take(number, line)
     except HiveFaults as error:
         found.faults += error.faults
     return found
-
-
-def _read_lines(path: Path, found: _Reading) -> None:
-    if ordinary_mode(path) is None:
-        return
-    with path.open("rb") as file:
-        passed = _passed_over(file)
-        if passed:
-            found.take(1, file.readline(_CHUNK))
-            mb = os.fstat(file.fileno()).st_size // 1_000_000
-            only = f"it has {mb} MB, more than one learner's answers"
-            found.faults.append(Fault(found.place, only, "the newest are read, and none is lost"))
-            file.seek(-MOST_READ, os.SEEK_END)
-            file.readline()  # to the first line that begins in the newest part
-        for number, line in enumerate(file, passed + 1):
-            found.take(number, line)
 
 
 def _passed_over(file: BinaryIO) -> int:
@@ -278,11 +275,11 @@ def _object(line: bytes) -> Mapping[str, object]:
     try:
         found = json.loads(line.decode("utf-8-sig"))
     except UnicodeDecodeError:
-        raise RefusedError("this line is no text in UTF-8") from None
+        raise RefusedError("this line is not text in UTF-8") from None
     except (ValueError, RecursionError):
-        raise RefusedError("this line is cut short, or is no JSON") from None
+        raise RefusedError("this line is cut short or isn't JSON") from None
     if not isinstance(found, dict):
-        raise RefusedError("this line is no JSON object in { }")
+        raise RefusedError("this line is not a JSON object in { }")
     return found
 
 
@@ -290,16 +287,16 @@ def _answer(found: Mapping[str, object], hive: str) -> Answer:
     asked, answer, kind, when = (_text(found, k) for k in ("asked", "answer", "verdict", "when"))
     slips = found.get("slips")
     if kind not in _KINDS:
-        raise RefusedError(f"{quoted(kind)} is no verdict")
+        raise RefusedError(f"{quoted(kind)} is not a verdict")
     if not isinstance(slips, list) or not all(isinstance(slip, str) for slip in slips):
-        raise RefusedError("“slips” is missing, or no list of names")
+        raise RefusedError("“slips” is missing, or not a list of names")
     return Answer(asked, answer, _KINDS[kind], tuple(slips), _time(when), hive)
 
 
 def _text(found: Mapping[str, object], key: str) -> str:
     text = found.get(key)
     if not isinstance(text, str):
-        raise RefusedError(f"“{key}” is missing, or no text in quotes")
+        raise RefusedError(f"“{key}” is missing, or not text in quotes")
     return text
 
 
@@ -308,7 +305,9 @@ def _time(text: str) -> datetime:
         when = datetime.fromisoformat(text)
         if when.utcoffset() is not None and when.year in _YEARS:
             return when
-    raise RefusedError(f"{quoted(text)} is no time with its offset, like 2026-05-02T10:15:00+02:00")
+    raise RefusedError(
+        f"{quoted(text)} is not a time with its offset, like 2026-05-02T10:15:00+02:00"
+    )
 
 
 # ── at the end of a file ──────────────────────────────────────────────────────────────────────
@@ -326,9 +325,12 @@ def append(path: Path, lines: bytes) -> None:
         os.close(handle)  # which opens the lock
 
 
-def _write_at_end(handle: int, lines: bytes) -> None:
+def _write_at_end(handle: int, rest: bytes) -> None:
     end = os.lseek(handle, 0, os.SEEK_END)
-    rest = lines if _ends_a_line(handle, end) else b"\n" + lines
+    if end:
+        os.lseek(handle, end - 1, os.SEEK_SET)
+        if os.read(handle, 1) != b"\n":  # a crash cut the last line short
+            rest = b"\n" + rest
     try:
         while rest:  # one write, but for a disk that fills up at this very moment
             rest = rest[os.write(handle, rest) :]
@@ -337,10 +339,3 @@ def _write_at_end(handle: int, lines: bytes) -> None:
         with suppress(OSError):
             os.ftruncate(handle, end)
         raise
-
-
-def _ends_a_line(handle: int, end: int) -> bool:
-    if end == 0:
-        return True
-    os.lseek(handle, end - 1, os.SEEK_SET)
-    return os.read(handle, 1) == b"\n"

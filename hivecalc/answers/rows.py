@@ -47,8 +47,8 @@ NEEDED: Final = ("dimension", "answer")
 
 _BYTE_ORDER_MARK: Final = b"\xef\xbb\xbf"
 _EMPTY_CELLS: Final = b",;\t \r\n"
-_NO_TEXT: Final = "it is no text in UTF-8"
-_NO_JSON: Final = "it is cut short, or is no JSON"
+_NO_TEXT: Final = "it is not text in UTF-8"
+_NO_JSON: Final = "it is cut short or isn't JSON"
 _TOO_LONG: Final = f"it is longer than {MOST_ROW // 1024} KB"
 
 
@@ -152,7 +152,7 @@ def _cells(text: str, sign: str) -> list[str]:
     try:
         return next(csv.reader([text], delimiter=sign, strict=True), [])
     except csv.Error:
-        raise RefusedError("a quotation mark in it is not closed or stands astray") from None
+        raise RefusedError("a quotation mark in it is not closed or is out of place") from None
 
 
 def _csv_row(columns: list[str], sign: str, line: bytes | None, number: int) -> Row:
@@ -196,10 +196,10 @@ def _object_row(line: bytes | None, number: int) -> Row:
 
 def _row_of(found: object, number: int) -> Row:
     if not isinstance(found, dict):
-        raise RefusedError("it is no JSON object in { }")
+        raise RefusedError("it is not a JSON object in { }")
     carry = found.get("carry", {})
     if not isinstance(carry, dict):
-        raise RefusedError("its “carry” is no JSON object in { }")
+        raise RefusedError("its “carry” is not a JSON object in { }")
     learner = _said(found, "learner") if "learner" in found else ""
     earlier = {name: _said(carry, name) for name in carry}
     return Row(number, learner, _said(found, "dimension"), _said(found, "answer"), earlier)
@@ -208,7 +208,7 @@ def _row_of(found: object, number: int) -> Row:
 def _said(found: Mapping[str, object], key: str) -> str:
     text = found.get(key)
     if not isinstance(text, str):
-        raise RefusedError(f"its {quoted(key)} is missing, or no text and no number")
+        raise RefusedError(f"its {quoted(key)} is missing, or neither text nor a number")
     return text
 
 

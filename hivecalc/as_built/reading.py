@@ -23,7 +23,7 @@ from hivecalc.hive import MEASUREMENTS, Fault, Hive
 from hivecalc.hive.hive import value_of
 from hivecalc.length import Units
 from hivecalc.support.faults import RefusedError, escaped, quoted, raise_faults
-from hivecalc.support.files import data_in, file_faults, system_faults, text_of, toml_table
+from hivecalc.support.files import file_faults, text_in, toml_table
 
 _FRAME: Final = ("widths", "lengths", "diagonals")
 _UNITS: Final[Mapping[str, Units]] = {"inch": "inch", "mm": "mm"}
@@ -46,12 +46,7 @@ def pieces_from_file(path: str | Path, hive: Hive) -> Pieces:
 
     Raises HiveFaults with every fault, in the file's order, and for a file that can't be read.
     """
-    with system_faults(path, _PIECES_FILE):
-        data = data_in(path)
-    text = text_of(path, data, _PIECES_FILE)
-    if not text.strip():
-        raise file_faults(path, "this file is empty", _PIECES_FILE)
-    return pieces_from_text(text, hive, str(path))
+    return pieces_from_text(text_in(path, _PIECES_FILE), hive, str(path))
 
 
 def pieces_from_text(text: str, hive: Hive, place: str = "pieces.toml") -> Pieces:

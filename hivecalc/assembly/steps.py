@@ -142,7 +142,7 @@ class _Work:
 
     @cached_property
     def pieces(self) -> tuple[Solid, ...]:
-        """Every piece in its place; walls that stand for a box that is not built are none."""
+        """Every piece in its place; walls that stand for a box that is not built are left out."""
         return tuple(s for s in stacked(self.sizes, built(self.hive)) if s.part != "wall")
 
     @cached_property

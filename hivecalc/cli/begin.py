@@ -7,7 +7,7 @@ from typing import Final
 
 import click
 
-from hivecalc.cli.shared import DONE, FILE, SET, commands, examples, misused
+from hivecalc.cli.shared import DONE, FILE, SET, Call, command, misused
 from hivecalc.components import checked, opened_hive
 from hivecalc.hive import (
     BOX_SIZES,
@@ -38,9 +38,16 @@ HIVE_NEXT: Final = "Write your own measurements into it, then: hivecalc parts"
 YARD_NEXT: Final = "Write your yard's prices into it, then: hivecalc shop --yard"
 
 
-@commands.command(
+@command(
     "new",
-    epilog=examples(
+    click.argument("target", metavar="FILE", type=click.Path(path_type=Path)),
+    SET,
+    click.option(
+        "--yard",
+        is_flag=True,
+        help="Write a yard file instead: what your yard sells, its prices, the offcuts you have.",
+    ),
+    calls=(
         "hivecalc new my-hive.toml",
         'hivecalc new my-hive.toml --set "hive_length=22 1/2" --set hive_width=16',
         "hivecalc new my-hive.toml --set units=mm",
@@ -49,24 +56,18 @@ YARD_NEXT: Final = "Write your yard's prices into it, then: hivecalc shop --yard
         "hivecalc new my-yard.toml --yard --set units=mm",
     ),
 )
-@click.argument("file", type=click.Path(path_type=Path))
-@SET
-@click.option(
-    "--yard",
-    is_flag=True,
-    help="Write a yard file instead: what your yard sells, its prices, the offcuts you have.",
-)
-def new_command(file: Path, settings: Mapping[str, str], yard: bool) -> int:  # noqa: FBT001 - click hands it so
+def new_command(call: Call, target: Path, yard: bool) -> int:  # noqa: FBT001 - click hands it so
     """Write a new hive file, with a note on each line.
 
     With --set units=mm, or lengths that are set in millimetres, it is a file in millimetres, with
     defaults in whole ones. A file that is there already is never overwritten.
     """
+    settings = call.settings
     if yard and settings.keys() - {"units"}:
         raise misused("a yard has no such size: with --yard, only --set units=mm")
     units = _units(settings.get("units"), {})
-    write_new(file, yard_text(units) if yard else _new_text(settings))
-    name = escaped(str(file))
+    write_new(target, yard_text(units) if yard else _new_text(settings))
+    name = escaped(str(target))
     click.echo(f"Wrote {name}. {YARD_NEXT if yard else HIVE_NEXT} {name}")
     return DONE
 
@@ -94,9 +95,21 @@ def _units(asked: str | None, lengths: Mapping[str, str]) -> Units:
     raise HiveFaults([Fault("--set units", found, "write inch or mm")])
 
 
-@commands.command(
+@command(
     "open",
-    epilog=examples(
+    FILE,
+    click.option(
+        "--folder",
+        metavar="PATH",
+        type=click.Path(path_type=Path),
+        help="Your course folder; hivecalc-course in your home folder if not given here or by the "
+        "environment variable HIVECALC_COURSE.",
+    ),
+    click.option("--no-browser", is_flag=True, help="Only say the address, and open no browser."),
+    click.option(
+        "--stop", is_flag=True, help="Stop what runs on the course folder, and open nothing."
+    ),
+    calls=(
         "hivecalc open",
         "hivecalc open my-hive.toml",
         "hivecalc open --folder saturday-course",
@@ -104,17 +117,7 @@ def _units(asked: str | None, lengths: Mapping[str, str]) -> Units:
         "hivecalc open --stop",
     ),
 )
-@FILE
-@click.option(
-    "--folder",
-    metavar="PATH",
-    type=click.Path(path_type=Path),
-    help="Your course folder; hivecalc-course in your home folder if not given here or by the "
-    "environment variable HIVECALC_COURSE.",
-)
-@click.option("--no-browser", is_flag=True, help="Only say the address, and open no browser.")
-@click.option("--stop", is_flag=True, help="Stop what runs on the course folder, and open nothing.")
-def open_command(file: Path | None, folder: Path | None, no_browser: bool, stop: bool) -> int:  # noqa: FBT001 - click hands it so
+def open_command(call: Call, folder: Path | None, no_browser: bool, stop: bool) -> int:  # noqa: FBT001 - click hands it so
     """Open the lessons in your browser.
 
     The first time, your course folder is made, with copies of lessons, exercises and a hive file.
@@ -124,7 +127,7 @@ def open_command(file: Path | None, folder: Path | None, no_browser: bool, stop:
     """
     from hivecalc.course_folder import copying, serving  # noqa: PLC0415 - only this needs them
 
-    place = folder or copying.usual_folder()
+    file, place = call.file, folder or copying.usual_folder()
     if stop:
         stopped = serving.stop_lab(copying.Course(place.expanduser().resolve(), ""))
         click.echo("Stopped." if stopped else f"Nothing runs on {escaped(str(place))}.")

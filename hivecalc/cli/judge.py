@@ -2,40 +2,34 @@
 
 import re
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from fractions import Fraction
 from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 import click
 
 from hivecalc.cli.shared import (
+    ANSWER,
     ANSWER_IS_NO,
     DONE,
-    FORMAT,
     INPUT_AT_FAULT,
-    OUT,
-    SET,
     Call,
-    commands,
+    command,
     derived_name,
     dimension_name,
-    examples,
     misused,
-    options,
     settings_of,
     tell,
     warn,
 )
 from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import kind_of
-from hivecalc.document import Form, Report
+from hivecalc.document import Report
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import LengthError, length_from_text, likely_meant, with_unit
 from hivecalc.support.faults import quoted
-
-if TYPE_CHECKING:  # slips load slowly
-    from hivecalc.judging.chain import ChainVerdict
 
 _END_OF_LENGTH: Final = re.compile(r"""[0-9]+/[0-9]+["″]?|in|inch|inches|mm|cm""")
 _BELOW_NOTHING: Final = re.compile(r"-[^A-Za-z-]")
@@ -51,10 +45,34 @@ class _WithAnswers(click.Command):
         return super().parse_args(ctx, shielded)
 
 
-@commands.command(
+@command(
     "judge",
+    click.argument("words", nargs=-1, metavar="DIMENSION [ANSWER] [FILE]"),
+    *ANSWER,
+    click.option(
+        "--carry",
+        multiple=True,
+        metavar="DIMENSION=ANSWER",
+        callback=settings_of,
+        help='An earlier answer to go on from, like "opening_width=14 3/8"; may be repeated.',
+    ),
+    click.option(
+        "--chain",
+        multiple=True,
+        metavar="NAME=COUNT",
+        callback=settings_of,
+        help='How often one size counts, like "stud_thickness=-2"; may be repeated. The chain of '
+        "them is judged, and ANSWER, if there is one, as the sum of that chain.",
+    ),
+    click.option(
+        "--answers",
+        metavar="PATH",
+        type=click.Path(path_type=Path),
+        help="Judge every row of this file instead: CSV with the columns dimension and answer, and "
+        "if you like learner and carry; or the same as JSON.",
+    ),
     cls=_WithAnswers,
-    epilog=examples(
+    calls=(
         'hivecalc judge panel_width "14 1/8"',
         'hivecalc judge "side rail length" "549.3 mm" my-hive.toml',
         'hivecalc judge panel_width "15 5/8" --carry "opening_width=15 7/8"',
@@ -63,35 +81,9 @@ class _WithAnswers(click.Command):
         "hivecalc judge --answers class.csv my-hive.toml --format csv",
     ),
 )
-@click.argument("words", nargs=-1, metavar="DIMENSION [ANSWER] [FILE]")
-@options(SET, FORMAT, OUT)
-@click.option(
-    "--carry",
-    multiple=True,
-    metavar="DIMENSION=ANSWER",
-    callback=settings_of,
-    help='An earlier answer to go on from, like "opening_width=14 3/8"; may be repeated.',
-)
-@click.option(
-    "--chain",
-    multiple=True,
-    metavar="NAME=COUNT",
-    callback=settings_of,
-    help='How often one size counts, like "stud_thickness=-2"; may be repeated. The chain of them '
-    "is judged, and ANSWER, if there is one, as the sum of that chain.",
-)
-@click.option(
-    "--answers",
-    metavar="PATH",
-    type=click.Path(path_type=Path),
-    help="Judge every row of this file instead: CSV with the columns dimension and answer, and if "
-    "you like learner and carry; or the same as JSON.",
-)
-def judge_command(  # noqa: PLR0913, PLR0917 - one argument an option
+def judge_command(
+    call: Call,
     words: tuple[str, ...],
-    settings: Mapping[str, str],
-    form: Form,
-    out: Path | None,
     carry: Mapping[str, str],
     chain: Mapping[str, str],
     answers: Path | None,
@@ -109,7 +101,7 @@ def judge_command(  # noqa: PLR0913, PLR0917 - one argument an option
     has_sum = len(words) > 1 and not words[1].endswith(".toml")
     count = 0 if answers else 1 + has_sum if chain else 2
     asked, file = _asked(words, count)
-    call = Call(file, settings, form, out)
+    call = replace(call, file=file)
     if answers:
         return _judge_file(call, answers)
     told = _chain if chain else _answer
@@ -159,21 +151,14 @@ def _taken_as_written(hive: Hive, earlier: Mapping[str, str]) -> Iterator[str]:
 # ── a chain ───────────────────────────────────────────────────────────────────────────────────
 
 
-def _chain(hive: Hive, asked: Sequence[str], counts: Mapping[str, str]) -> Report:
-    from hivecalc.reports.judge import chain_report  # noqa: PLC0415 - slips load slowly
+def _chain(hive: Hive, words: Sequence[str], counts: Mapping[str, str]) -> Report:
+    """What is told of a chain and its sum; raises HiveFaults for all that is wrong with it."""
+    from hivecalc.judging.chain import chain_verdict, true_chain  # noqa: PLC0415 - slips load slowly
+    from hivecalc.reports.judge import chain_report  # noqa: PLC0415 - the same
 
-    dimension, *answer = asked
-    found = _chain_of_words(hive, dimension, counts)
-    return chain_report(hive, found, answer[0] if answer else None)
-
-
-def _chain_of_words(hive: Hive, dimension: str, counts: Mapping[str, str]) -> "ChainVerdict":
-    """The verdict on a chain; raises HiveFaults for all that is wrong with its words."""
-    from hivecalc.judging.chain import chain_verdict, true_chain  # noqa: PLC0415 - as above
-
-    asked = derived_name(dimension, hive)
+    asked = derived_name(words[0], hive)
     if true_chain(hive, asked) is None:
-        found = "it is no plain sum of sizes, so it has no chain"
+        found = "it is not a plain sum of sizes, so it has no chain"
         raise HiveFaults([Fault(asked, found, "judge its answer")])
     faults: list[Fault] = []
     chain: dict[str, Fraction] = {}
@@ -190,7 +175,7 @@ def _chain_of_words(hive: Hive, dimension: str, counts: Mapping[str, str]) -> "C
     if not any(chain.values()):
         found = "there is nothing in this chain"
         raise HiveFaults([Fault("--chain", found, "count at least one size")])
-    return chain_verdict(hive, asked, chain)
+    return chain_report(hive, chain_verdict(hive, asked, chain), words[1] if words[1:] else None)
 
 
 def _size(text: str, hive: Hive) -> str:

@@ -4,16 +4,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
-from typing import TYPE_CHECKING, Final
+from typing import TYPE_CHECKING, Final, get_args
 
 import click
 
 from hivecalc.cli.shared import (
     ANSWER_IS_NO,
     DONE,
-    FORMAT_OR_DRAWN,
     OUT,
-    PAPER,
     SET,
     Call,
     OneOf,
@@ -27,7 +25,7 @@ from hivecalc.cli.shared import (
     write,
 )
 from hivecalc.components import opened_hive
-from hivecalc.document import Report
+from hivecalc.document import FORMS, Paper, Report
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.hive.hive import value_of
 from hivecalc.support.faults import RefusedError, quoted
@@ -38,61 +36,71 @@ if TYPE_CHECKING:  # slow to load
     from hivecalc.workshop.settings import Group
 
 _PATH: Final = click.Path(path_type=Path)
-FILES: Final = click.argument("files", nargs=-1, metavar="[FILE]...", type=_PATH)
-YARD: Final = click.option(
-    "--yard",
-    "yard_file",
-    metavar="PATH",
-    type=_PATH,
-    help="Your yard file: what your yard sells, for how much, your offcuts, and what your saw and "
-    "you can do; if not given, the yard that comes with the course, whose prices are invented.",
-)
-KERF: Final = click.option(
-    "--kerf",
-    metavar="LENGTH",
-    help="Width of the cut that your saw leaves, for this call; else the yard file's.",
-)
-EDGE: Final = click.option(
-    "--factory-edge",
-    "on_edge",
-    multiple=True,
-    metavar="PART",
-    help="Cut this part, like deck, so that one of its sides is a sheet's own straight long edge; "
-    "may be repeated.",
-)
-HIVES: Final = click.option(
-    "--hives",
-    "many",
-    type=Whole(),
-    default=1,
-    show_default=True,
-    metavar="NUMBER",
-    help="So many hives of each file.",
-)
-AIM: Final = click.option(
-    "--aim",
-    type=OneOf(("cost", "boards")),
-    default="cost",
-    show_default=True,
-    help="Buy the cheapest boards and sheets, or the fewest.",
-)
-PLAN: Final = click.option(
-    "--plan",
-    "plan_file",
-    metavar="PATH",
-    type=_PATH,
-    help="Show this plan, which the command plan wrote; with FILE it is checked whether it still "
-    "fits these hives.",
-)
 COMPONENT: Final = click.option(
     "--component", metavar="NAME", help="Only what is for this component, like bottom_board."
 )
-GROUP: Final = click.option(
-    "--group",
-    type=OneOf(("week before", "day one", "day two", "at home")),
-    help="Only what a class does then.",
+BATCH: Final = (
+    click.argument("files", nargs=-1, metavar="[FILE]...", type=_PATH),
+    SET,
+    click.option(
+        "--yard",
+        "yard_file",
+        metavar="PATH",
+        type=_PATH,
+        help="Your yard file: what your yard sells, for how much, your offcuts, and what your saw "
+        "and you can do; if not given, the yard that comes with the course, whose prices are "
+        "invented.",
+    ),
+    click.option(
+        "--kerf",
+        metavar="LENGTH",
+        help="Width of the cut that your saw leaves, for this call; else the yard file's.",
+    ),
+    click.option(
+        "--factory-edge",
+        "on_edge",
+        multiple=True,
+        metavar="PART",
+        help="Cut this part, like deck, so that one of its sides is a sheet's own straight long "
+        "edge; may be repeated.",
+    ),
+    click.option(
+        "--hives",
+        "many",
+        type=Whole(),
+        default=1,
+        show_default=True,
+        metavar="NUMBER",
+        help="So many hives of each file.",
+    ),
+    click.option(
+        "--aim",
+        type=OneOf(("cost", "boards")),
+        default="cost",
+        show_default=True,
+        help="Buy the cheapest boards and sheets, or the fewest.",
+    ),
 )
-BATCH: Final = (FILES, SET, YARD, KERF, EDGE, HIVES, AIM)
+VIEW: Final = (
+    *BATCH,
+    click.option(
+        "--plan",
+        "plan_file",
+        metavar="PATH",
+        type=_PATH,
+        help="Show this plan, which the command plan wrote; with FILE it is checked whether it "
+        "still fits these hives.",
+    ),
+    click.option(
+        "--format", "form", type=OneOf(FORMS), default="text", show_default=True,
+        help="Form of the answer: svg is one picture, pdf is pages to print.",
+    ),
+    OUT,
+    click.option(
+        "--paper", type=OneOf(get_args(Paper)), default="a4", show_default=True,
+        help="Paper to print a PDF on.",
+    ),
+)  # fmt: skip
 
 
 # ── the plan ──────────────────────────────────────────────────────────────────────────────────
@@ -160,9 +168,6 @@ class Batch(Call):
         if faults:
             raise HiveFaults(dict.fromkeys(faults))
         return [hive for hive in found for _ in range(self.many)]
-
-
-VIEW: Final = (*BATCH, PLAN, FORMAT_OR_DRAWN, OUT, PAPER)
 
 
 def _yard(file: Path | None, kerf: str | None, hives: Sequence[Hive]) -> "Yard":
@@ -308,7 +313,11 @@ def cut_command(call: Batch, component: str | None, labels: Path | None) -> int:
     "saw",
     *VIEW,
     COMPONENT,
-    GROUP,
+    click.option(
+        "--group",
+        type=OneOf(("week before", "day one", "day two", "at home")),
+        help="Only what a class does then.",
+    ),
     click.option(
         "--templates",
         metavar="PATH",
@@ -334,16 +343,12 @@ def saw_command(
     from hivecalc.reports.saw import saw_report  # noqa: PLC0415 - loads slowly
 
     if templates is not None:
-        return _write_templates(call, templates)
+        from hivecalc.workshop.templates import templates_pdf  # noqa: PLC0415 - as above
+
+        if call.out is not None or len(set(call.files)) > 1 or call.plan_file:
+            raise misused("--templates goes with one hive file, and without --out and --plan")
+        hive = opened_hive(next(iter(call.files), None), call.settings)
+        more = " Print it at 100 %, and check the rulers on it."
+        write(templates, templates_pdf(hive, call.paper), more)
+        return DONE
     return call.show(saw_report(call.plan, _component(component, call.plan), group))
-
-
-def _write_templates(call: Batch, path: Path) -> int:
-    from hivecalc.workshop.templates import templates_pdf  # noqa: PLC0415 - loads slowly
-
-    if call.out is not None or len(set(call.files)) > 1 or call.plan_file:
-        raise misused("--templates goes with one hive file, and without --out and --plan")
-    hive = opened_hive(next(iter(call.files), None), call.settings)
-    pages = templates_pdf(hive, call.paper)
-    write(path, pages, " Print it at 100 %, and check the rulers on it.")
-    return DONE

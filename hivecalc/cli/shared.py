@@ -6,7 +6,7 @@ from collections.abc import Callable, Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property, wraps
 from pathlib import Path
-from typing import Any, Final, TypeAlias, TypeVar, get_args
+from typing import Any, Final, TypeAlias, TypeVar
 
 import click
 
@@ -29,10 +29,9 @@ Decorator: TypeAlias = Callable[[F], F]
 # ── what an option accepts ────────────────────────────────────────────────────────────────────
 
 
-def refused(option: click.Parameter | None, found: str, accepted: str) -> HiveFaults:
+def refused(option: click.Parameter, found: str, accepted: str) -> HiveFaults:
     """The fault of an option's value."""
-    place = option.opts[0] if option else "call"
-    return HiveFaults([Fault(place, found, accepted)])
+    return HiveFaults([Fault(option.opts[0], found, accepted)])
 
 
 class OneOf(click.Choice):  # type: ignore[type-arg]  # generic in newer versions of click only
@@ -50,7 +49,7 @@ class Whole(click.types.IntParamType):
     """A whole number."""
 
     def convert(self, value: Any, param: Any, ctx: Any) -> Any:  # noqa: ANN401 - as click has it
-        """The number, refused in a sentence of our own if it is none."""
+        """The number, refused in a sentence of our own if it isn't one."""
         try:
             return super().convert(value, param, ctx)
         except click.BadParameter:
@@ -103,31 +102,12 @@ FORMAT: Final = click.option(
     "--format", "form", type=OneOf(FORMS[:3]), default="text", show_default=True,
     help="Form of the answer.",
 )  # fmt: skip
-FORMAT_OR_DRAWN: Final = click.option(
-    "--format", "form", type=OneOf(FORMS), default="text", show_default=True,
-    help="Form of the answer: svg is one picture, pdf is pages to print.",
-)  # fmt: skip
-PAPER: Final = click.option(
-    "--paper", type=OneOf(get_args(Paper)), default="a4", show_default=True,
-    help="Paper to print a PDF on.",
-)  # fmt: skip
 OUT: Final = click.option(
     "--out",
     metavar="PATH",
     type=click.Path(path_type=Path),
     help="Write the answer to this file instead, whole or not at all.",
 )
-
-
-def options(*listed: Callable[[F], F]) -> Callable[[F], F]:
-    """A decorator that gives a command these options, in this order."""
-
-    def given(command: F) -> F:
-        for option in reversed(listed):
-            command = option(command)
-        return command
-
-    return given
 
 
 def examples(*lines: str) -> str:
@@ -216,7 +196,9 @@ class Call:
 
     def show(self, report: Report) -> int:
         """Show a report in the form that is asked for, and return the exit status."""
-        tell(written(report, self.form, across=across(self.out), paper=self.paper), self.out)
+        on_terminal = self.out is None and sys.stdout.isatty()
+        across = shutil.get_terminal_size().columns if on_terminal else None
+        tell(written(report, self.form, across=across, paper=self.paper), self.out)
         return DONE if report.holds else ANSWER_IS_NO
 
 
@@ -225,11 +207,15 @@ ANSWER: Final = (SET, FORMAT, OUT)
 
 
 def command(
-    name: str, *listed: Decorator[Any], calls: Sequence[str] = (), kind: type[Call] = Call
+    name: str,
+    *listed: Decorator[Any],
+    calls: Sequence[str],
+    kind: type[Call] = Call,
+    cls: type[click.Command] = click.Command,
 ) -> Callable[[Callable[..., int]], click.Command]:
     """A decorator that makes a command of a function of a `Call` and of its own options.
 
-    `listed` are the options of both, `calls` the examples in its help.
+    `listed` are the options of both in their order, `calls` the examples in its help.
     """
 
     def made(function: Callable[..., int]) -> click.Command:
@@ -238,16 +224,12 @@ def command(
             asked = {n: given.pop(n) for n in kind.__dataclass_fields__ if n in given}
             return function(kind(**asked), **given)
 
-        return commands.command(name, epilog=examples(*calls))(options(*listed)(called))
+        with_options = called
+        for option in reversed(listed):
+            with_options = option(with_options)
+        return commands.command(name, cls=cls, epilog=examples(*calls))(with_options)
 
     return made
-
-
-def across(out: Path | None) -> int | None:
-    """How many characters go across the terminal; None where none is written to."""
-    if out is not None or not sys.stdout.isatty():
-        return None
-    return shutil.get_terminal_size().columns
 
 
 def tell(answer: str | bytes, out: Path | None) -> None:

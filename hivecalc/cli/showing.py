@@ -17,12 +17,8 @@ from hivecalc.cli.shared import (
     Decorator,
     OneOf,
     command,
-    commands,
     dimension_name,
-    examples,
     misused,
-    opened,
-    options,
     plain,
     write,
 )
@@ -144,37 +140,32 @@ def wood_command(  # noqa: PLR0913, PLR0917 - one argument an option
     return call.show(Year(call.hive, kind, place, moisture).report)
 
 
-@commands.command(
+@command(
     "book",
-    epilog=examples(
+    FILE,
+    SET,
+    click.option(
+        "--yard", "yard_file", metavar="PATH", type=click.Path(path_type=Path),
+        help="Your yard file; if not given, my-yard.toml beside FILE, or the invented yard.",
+    ),
+    click.option(
+        "--plan", "plan_file", metavar="PATH", type=click.Path(path_type=Path),
+        help="Show this plan, which the command plan wrote for this one hive.",
+    ),
+    OUT,
+    click.option(
+        "--paper", "sheet", type=OneOf(("a4", "letter")),
+        help="Paper to print on; letter for a hive in inches, a4 for one in mm, if not given.",
+    ),
+    calls=(
         "hivecalc book my-hive.toml",
         "hivecalc book my-hive.toml --out book.pdf --paper letter",
         "hivecalc book my-hive.toml --yard my-yard.toml --out book.html",
         "hivecalc book my-hive.toml --plan plan.json",
     ),
-)
-@options(FILE, SET)
-@click.option(
-    "--yard", "yard_file", metavar="PATH", type=click.Path(path_type=Path),
-    help="Your yard file; if not given, my-yard.toml beside FILE, or the invented yard.",
 )  # fmt: skip
-@click.option(
-    "--plan", "plan_file", metavar="PATH", type=click.Path(path_type=Path),
-    help="Show this plan, which the command plan wrote for this one hive.",
-)  # fmt: skip
-@options(OUT)
-@click.option(
-    "--paper",
-    type=OneOf(("a4", "letter")),
-    help="Paper to print on; letter for a hive in inches, a4 for one in mm, if not given.",
-)
-def book_command(  # noqa: PLR0913, PLR0917 - one argument an option
-    file: Path | None,
-    settings: dict[str, str],
-    yard_file: Path | None,
-    plan_file: Path | None,
-    out: Path | None,
-    paper: Paper | None,
+def book_command(
+    call: Call, yard_file: Path | None, plan_file: Path | None, sheet: Paper | None
 ) -> int:
     """Write the hive book: a page to pin over the bench, drawings, workings, plan, checks.
 
@@ -186,7 +177,7 @@ def book_command(  # noqa: PLR0913, PLR0917 - one argument an option
     from hivecalc.reports.sizes import usual_paper  # noqa: PLC0415 - as above
     from hivecalc.workshop import yard_beside, yard_from_file  # noqa: PLC0415 - as above
 
-    hive = opened(file, settings)
+    hive, file, out = call.hive, call.file, call.out
     beside = (file or Path("demo-hive.toml")).with_suffix("")
     paths = (
         [out] if out else [beside.with_name(f"{beside.name}-book{e}") for e in (".html", ".pdf")]
@@ -199,5 +190,5 @@ def book_command(  # noqa: PLR0913, PLR0917 - one argument an option
         yard = yard_from_file(yard_file) if yard_file else yard_beside(beside, hive.units)
     told = book(hive, date.today().isoformat(), yard, made=made)  # noqa: DTZ011 - the reader's day
     for path in paths:
-        write(path, written_book(told, path, paper or usual_paper(hive.units)))
+        write(path, written_book(told, path, sheet or usual_paper(hive.units)))
     return DONE

@@ -14,7 +14,6 @@ from hivecalc.components.course import (
     of_stock,
     parts,
     parts_of,
-    sizes_from_box,
     values,
     values_to_find,
 )
@@ -36,7 +35,6 @@ __all__ = [
     "opened_hive",
     "parts",
     "parts_of",
-    "sizes_from_box",
     "values",
     "values_to_find",
 ]

@@ -90,23 +90,20 @@ def _pieces_of_no_size(hive: Hive) -> Iterator[Fault]:
         if found[name] > 0:
             continue
         if name == "bottom_board.screen_front_stop_thickness":
-            yield _no_front_stop(hive, name, found)
+            below, stud, way = (
+                shown(found[n], hive.units)
+                for n in ("bottom_board.mesh_top", "stud_width", "bee_way")
+            )
+            no_room = (
+                "no room is left for the front stop: runners, slot, screen and mesh take "
+                f"{below} of the stud's {stud}, and the bees' way over the stop takes {way}"
+            )
+            wider = "give a wider stud, thinner foam for the panel, thinner strips"
+            yield Fault(name, no_room, f"{wider} or a lower bee_way")
             continue
         sources = ", ".join(DIMENSIONS.rests_on(name, hive.measurements, found))
         size = f"it would be {with_unit(hive.units, found[name])}"
         yield Fault(name, size, f"it must be more than nothing, and comes from {sources}")
-
-
-def _no_front_stop(hive: Hive, name: str, found: Values) -> Fault:
-    below, stud, way = (
-        shown(found[n], hive.units) for n in ("bottom_board.mesh_top", "stud_width", "bee_way")
-    )
-    return Fault(
-        name,
-        f"no room is left for the front stop: runners, slot, screen and mesh take {below} of the "
-        f"stud's {stud}, and the bees' way over the stop takes {way}",
-        "give a wider stud, thinner foam for the panel, thinner strips or a lower bee_way",
-    )
 
 
 def _sizes_of_pieces(hive: Hive) -> Iterator[str]:
@@ -131,15 +128,9 @@ def _channel_faults(hive: Hive) -> Iterator[Fault]:
     ):
         most = found[name] - (size - room)
         if size > room and most > 0:
-            yield Fault(*_too_big_a_channel(hive, name, (size, room, most)))
-
-
-def _too_big_a_channel(
-    hive: Hive, name: str, sizes: tuple[Fraction, Fraction, Fraction]
-) -> tuple[str, str, str]:
-    size, room, most = (with_unit(hive.units, each) for each in sizes)
-    found = f"with its strips the channel is {size} across, and the rims leave {room}"
-    return f"[chosen] {name}", found, f"give {most} at most"
+            across, left, given = (with_unit(hive.units, each) for each in (size, room, most))
+            wide = f"with its strips the channel is {across} across, and the rims leave {left}"
+            yield Fault(f"[chosen] {name}", wide, f"give {given} at most")
 
 
 # ── notes ─────────────────────────────────────────────────────────────────────────────────────────
@@ -163,15 +154,15 @@ def _skirt(hive: Hive) -> Iterator[str]:
     if given is None or _same_on_the_tape(given, meant, hive.units):
         return
     found = values(hive)
-    lap = _said(abs(found["roof.lap"]), hive.units)
+    lap = shown(abs(found["roof.lap"]), hive.units)
     if found["roof.lap"] > 0:
-        wanted = _said(found["roof_lap"], hive.units)
+        wanted = shown(found["roof_lap"], hive.units)
         does = f"laps the box by {lap}, and roof_lap asks for {wanted}"
     else:
         does = f"ends {lap} above the box" if found["roof.lap"] else "ends where the box begins"
     yield (
-        f"skirt_width {_said(given, hive.units)} {does}: leave it out and the skirt is "
-        f"{_said(meant, hive.units)}."
+        f"skirt_width {shown(given, hive.units)} {does}: leave it out and the skirt is "
+        f"{shown(meant, hive.units)}."
     )
 
 
@@ -182,11 +173,11 @@ def _front_stop(hive: Hive) -> Iterator[str]:
         return
     found = values(hive)
     way = found["stud_width"] - found["bottom_board.front_stop_top"]
-    leaves = f"leaves {_said(way, hive.units)} over it" if way > 0 else "closes the way in"
-    wanted = _said(found["bee_way"], hive.units)
+    leaves = f"leaves {shown(way, hive.units)} over it" if way > 0 else "closes the way in"
+    wanted = shown(found["bee_way"], hive.units)
     yield (
-        f"front_stop_height {_said(given, hive.units)} {leaves}, and bee_way asks for {wanted}: "
-        f"leave it out and the front stop is {_said(meant, hive.units)}."
+        f"front_stop_height {shown(given, hive.units)} {leaves}, and bee_way asks for {wanted}: "
+        f"leave it out and the front stop is {shown(meant, hive.units)}."
     )
 
 
@@ -199,10 +190,6 @@ def _derived(hive: Hive, name: str, component: str) -> Fraction:
 def _same_on_the_tape(one: Fraction, other: Fraction, units: Units) -> bool:
     marks = MARKS[units]
     return rounded(one, marks) == rounded(other, marks)
-
-
-def _said(length: Fraction, units: Units) -> str:
-    return shown(length, units)
 
 
 # ── a hive file of the first edition ──────────────────────────────────────────────────────────
@@ -241,5 +228,5 @@ def changed_since_first_edition(hive: Hive) -> list[str]:
 def _new_sizes(hive: Hive, found: Values) -> Iterator[str]:
     for name, (component, old, why) in _FIRST.items():
         if component in built(hive) and name not in hive.chosen:
-            now, was = (_said(size, hive.units) for size in (found[name], old))
+            now, was = (shown(size, hive.units) for size in (found[name], old))
             yield f"The {title(name)} is {now} now and was {was}, {why}."

@@ -1,9 +1,9 @@
 """What is built of a hive: the graph of all dimensions, the components, and the pieces to cut."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from fractions import Fraction
 from types import ModuleType
-from typing import Final, TypeAlias
+from typing import Final
 
 from hivecalc.components import bottom_board, box, inner_cover, practice, roof, sleeve
 from hivecalc.derivation import UnknownNameError, Values, collected
@@ -92,9 +92,7 @@ def sizes_from_box(hive: Hive) -> Values:
     return DIMENSIONS.values(measured, components=("sleeve",))
 
 
-def parts(
-    hive: Hive, given: Mapping[str, Fraction] | None = None, component: str | None = None
-) -> list[Piece]:
+def parts(hive: Hive, component: str | None = None) -> list[Piece]:
     """The pieces of what is built for this hive, or of one component, top to bottom as built.
 
     >>> from hivecalc.hive import demo_hive
@@ -104,8 +102,10 @@ def parts(
     Of box and sleeve there are as many as boxes. Raises UnknownNameError for a component that there
     isn't.
     """
-    found = values(hive, given)
-    names = built(hive) if component is None else (_built_component(component, hive),)
+    found, there = values(hive), built(hive)
+    if component not in {None, *there}:
+        raise UnknownNameError(str(component), there, "component built for this hive")
+    names = there if component is None else (component,)
     return [
         _piece(hive, name, part, found)
         for name in names
@@ -127,12 +127,6 @@ def is_there(name: str, measurements: Mapping[str, Fraction]) -> bool:
     listed = MODULES[component].PARTS if component else ()
     same = [p for p in listed if p.name == size.rpartition("_")[0]]
     return not same or any(p.is_there(measurements) for p in same)
-
-
-def _built_component(component: str, hive: Hive) -> str:
-    if component not in built(hive):
-        raise UnknownNameError(component, built(hive), "component built for this hive")
-    return component
 
 
 def _piece(hive: Hive, component: str, part: Part, found: Values) -> Piece:
@@ -163,10 +157,9 @@ def of_stock(name: str) -> bool:
 # ── what to know at the bench beyond the sizes ────────────────────────────────────────────────────
 
 
-_Sentence: TypeAlias = Callable[[Values, Units], str]
-
-
-def at_the_bench(component: str, part: str, found: Values, units: Units) -> str:
+def at_the_bench(  # noqa: C901 - a case a part
+    component: str, part: str, found: Values, units: Units
+) -> str:
     """What the maker of a piece has to know on this hive; empty where its sizes say it all.
 
     >>> from hivecalc.components import values
@@ -176,64 +169,43 @@ def at_the_bench(component: str, part: str, found: Values, units: Units) -> str:
 
     Common practice, no published source.
     """
-    sentence = _SENTENCES.get((component, part))
-    return sentence(found, units) if sentence else ""
 
+    def told(name: str) -> str:
+        return shown(found[name], units)
 
-def _rim_side(found: Values, units: Units) -> str:
-    if not found["roof.slope"]:
-        return "It is as high at the back as in front: tilt the stand, so that rain runs off."
-    front, back = shown(found["stud_width"], units), shown(found["rim_low_height"], units)
-    return f"Taper it: {front} high in front, {back} at the back."
-
-
-def _rim_front(found: Values, units: Units) -> str:
-    inner = shown(found["roof.rim_front_inner_height"], units)
-    return _planed(found, f"Its top is planed to the slope: {inner} high at its inner face.")
-
-
-def _rim_back(found: Values, units: Units) -> str:
-    outer = shown(found["rim_low_height"], units)
-    return _planed(found, f"Its top is planed to the slope: {outer} high at its outer face.")
-
-
-def _skirt_end(found: Values, _: Units) -> str:
-    return _planed(found, "The top edge of the one at the back is planed to the slope.")
-
-
-def _skirt_side(found: Values, _: Units) -> str:
-    return _planed(found, "Where it passes the rim's back, its tail is planed to the slope.")
-
-
-def _planed(found: Values, sentence: str) -> str:
-    return sentence if found["roof.slope"] else ""
-
-
-def _sheet(found: Values, units: Units) -> str:
-    if not found["inner_notch"]:
-        return ""
-    long, wide, front = (
-        shown(found[f"inner_cover.{n}"], units)
-        for n in ("slot_length", "slot_width", "slot_from_front")
-    )
-    return (
-        f"Cut a slot through the lower one, at the channel's back end: {long} long across the "
-        f"hive, {wide} wide, in the middle, {front} from the front edge."
-    )
-
-
-def _sleeve_foam(found: Values, units: Units) -> str:
-    board, foam = found["foam_thickness"], found["sleeve_foam_thickness"]
-    layers = foam / board
-    if layers == 1 or layers.denominator > 1:
-        return ""
-    return f"It takes {layers} layers of the {shown(board, units)} board, one on the other."
-
-
-def _edge_strip(found: Values, _: Units) -> str:
-    if found["sleeve.bearing"] >= LEAST_BEARING:
-        return ""
-    return "The lower ones carry the box: glue and screw them."
+    said, sloped = "", found["roof.slope"] > 0
+    match component, part:
+        case "roof", "rim_side" if not sloped:
+            said = "It is as high at the back as in front: tilt the stand, so that rain runs off."
+        case "roof", "rim_side":
+            front, back = told("stud_width"), told("rim_low_height")
+            said = f"Taper it: {front} high in front, {back} at the back."
+        case "roof", "rim_front" if sloped:
+            inner = told("roof.rim_front_inner_height")
+            said = f"Its top is planed to the slope: {inner} high at its inner face."
+        case "roof", "rim_back" if sloped:
+            outer = told("rim_low_height")
+            said = f"Its top is planed to the slope: {outer} high at its outer face."
+        case "roof", "skirt_end" if sloped:
+            said = "The top edge of the one at the back is planed to the slope."
+        case "roof", "skirt_side" if sloped:
+            said = "Where it passes the rim's back, its tail is planed to the slope."
+        case "inner_cover", "sheet" if found["inner_notch"]:
+            long, wide = told("inner_cover.slot_length"), told("inner_cover.slot_width")
+            said = (
+                f"Cut a slot through the lower one, at the channel's back end: {long} long across "
+                f"the hive, {wide} wide, in the middle, {told('inner_cover.slot_from_front')} from "
+                "the front edge."
+            )
+        case "sleeve", "foam_side" | "foam_end":
+            layers = found["sleeve_foam_thickness"] / found["foam_thickness"]
+            if layers != 1 and layers.denominator == 1:
+                board = told("foam_thickness")
+                said = f"It takes {layers} layers of the {board} board, one on the other."
+        case "sleeve", "edge_strip_side" | "edge_strip_end":
+            if found["sleeve.bearing"] < LEAST_BEARING:
+                said = "The lower ones carry the box: glue and screw them."
+    return said
 
 
 LEAST_BEARING: Final = Fraction(1, 4)
@@ -241,16 +213,3 @@ LEAST_BEARING: Final = Fraction(1, 4)
 
 Common practice, no published source.
 """
-
-_SENTENCES: Final[Mapping[tuple[str, str], _Sentence]] = {
-    ("roof", "rim_side"): _rim_side,
-    ("roof", "rim_front"): _rim_front,
-    ("roof", "rim_back"): _rim_back,
-    ("roof", "skirt_end"): _skirt_end,
-    ("roof", "skirt_side"): _skirt_side,
-    ("inner_cover", "sheet"): _sheet,
-    ("sleeve", "foam_side"): _sleeve_foam,
-    ("sleeve", "foam_end"): _sleeve_foam,
-    ("sleeve", "edge_strip_side"): _edge_strip,
-    ("sleeve", "edge_strip_end"): _edge_strip,
-}

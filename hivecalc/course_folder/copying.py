@@ -200,15 +200,10 @@ def _under_old_names(
 def _write_copy(course: Course, name: str, newest: bytes, given: Prints) -> None:
     """Bring one file up to date; `given` is the original that this folder was given last."""
     target = course.folder / name
-    if target.exists():
-        _renew_copy(course, name, newest, given)
-    else:
+    if not target.exists():
         write(target, newest)
         course.fresh.append(name)
-
-
-def _renew_copy(course: Course, name: str, newest: bytes, given: Prints) -> None:
-    target = course.folder / name
+        return
     held, new = prints(name, target.read_bytes()), prints(name, newest)
     if new.whole in {held.whole, given.whole}:
         return

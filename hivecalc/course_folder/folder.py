@@ -49,12 +49,10 @@ def course_files(root: Path) -> dict[str, Path]:
     paths = (path for name in FOLDERS for path in sorted((root / name).rglob("*")))
     names = {path.relative_to(root): path for path in paths if path.is_file()}
     return {
-        name.as_posix(): p for name, p in names.items() if not any(map(_is_scratch, name.parts))
+        name.as_posix(): path
+        for name, path in names.items()
+        if not any(part.startswith(".") or part == "__pycache__" for part in name.parts)
     }
-
-
-def _is_scratch(part: str) -> bool:
-    return part.startswith(".") or part == "__pycache__"
 
 
 def first_lesson(names: Iterable[str]) -> str | None:
@@ -183,27 +181,19 @@ def worked_in(folder: Path) -> list[str]:
     >>> worked_in(Path("no such folder"))
     []
     """
-    return [lesson for _, lesson in sorted(_noted(folder), reverse=True)]
-
-
-def _noted(folder: Path) -> Iterator[tuple[int, str]]:
-    """Yield when each lesson was worked in, and its name."""
-    for path in _notes(folder):
-        lesson = f"{path.parent.name}/{path.name.removesuffix('.json')}"
-        with suppress(OSError):
-            if _is_inside(folder, lesson):
-                yield path.stat().st_mtime_ns, lesson
+    noted = list[tuple[int, str]]()
+    for note in _notes(folder):
+        name = f"{note.parent.name}/{note.name.removesuffix('.json')}"
+        lesson = folder / name
+        with suppress(OSError):  # a lesson in the folder itself, not where a link leads
+            if lesson.is_file() and lesson.resolve().is_relative_to(folder.resolve()):
+                noted.append((note.stat().st_mtime_ns, name))
+    return [name for _, name in sorted(noted, reverse=True)]
 
 
 def _notes(folder: Path) -> Iterator[Path]:
     for name in FOLDERS:
         yield from (folder / PLACES / name).glob("*.ipynb.json")
-
-
-def _is_inside(folder: Path, lesson: str) -> bool:
-    """Whether there is such a lesson in the course folder itself, and not where a link leads."""
-    path = folder / lesson
-    return path.is_file() and path.resolve().is_relative_to(folder.resolve())
 
 
 def follow_renamed(folder: Path) -> None:

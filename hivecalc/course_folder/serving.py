@@ -152,7 +152,7 @@ def _started(course: Course, key: str) -> Address | None:
 def _addresses(course: Course, key: str = "", *, runs_already: bool = False) -> Iterator[Address]:
     """Yield the address in each file about a server on this folder, with this key if one is given.
 
-    A server without a key is none that `hivecalc open` started.
+    `hivecalc open` never starts a server without a key.
     """
     from jupyter_core.paths import jupyter_runtime_dir  # noqa: PLC0415 - only `open` needs it
 
@@ -211,7 +211,7 @@ def lab_command(course: Course) -> list[str]:
         "-y",  # Ctrl-C stops it without a question
         *("--ServerApp.log_level=ERROR", "--LabApp.log_level=ERROR"),
         "--no-browser",  # the browser gets the address from here
-        *(["--allow-root"] if _is_root() else []),
+        *(["--allow-root"] if sys.platform != "win32" and os.geteuid() == 0 else []),
         *("--ServerApp.ip=127.0.0.1", "--ServerApp.allow_remote_access=False"),
         f"--ServerApp.identity_provider_class={IDENTITY}",
         f"--ServerApp.root_dir={course.folder}",
@@ -223,10 +223,6 @@ def lab_command(course: Course) -> list[str]:
         "--ContentsManager.allow_hidden=True",  # the page writes down where the learner stopped
         f"--LabApp.default_url=/doc/tree/{quote(course.opens)}",
     ]
-
-
-def _is_root() -> bool:
-    return sys.platform != "win32" and os.geteuid() == 0
 
 
 def lab_environment(course: Course, environment: Mapping[str, str] = os.environ) -> dict[str, str]:

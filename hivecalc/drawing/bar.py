@@ -175,8 +175,7 @@ def chain_bar(
     drawing = _Bar(terms, found, canvas, top + LINE + 14)
     bottom = drawing.drawn(result) if found.laid else top
     words = list(_words(terms, found, asked, result, units))
-    for text in words:
-        bottom = canvas.paragraph(text, bottom)
+    bottom = canvas.paragraphs(words, bottom)
     return canvas.picture(f"{TITLE}: {asked}", " ".join(words), bottom + MARGIN, drawing.scale)
 
 

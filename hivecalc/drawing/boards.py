@@ -384,12 +384,10 @@ def _arcs(heart: Point, radius: float, corners: Sequence[Point]) -> list[list[Po
     halves = [(max(left, x - out), x - near), (x + near, min(right, x + out))]
     if not near:
         halves = [(halves[0][0], halves[1][1])]
-    return [_arc(heart, radius, ends) for ends in halves if ends[0] < ends[1]]
-
-
-def _arc(heart: Point, radius: float, ends: Point) -> list[Point]:
-    x, y = heart
-    low, high = ends
-    steps = max(2, round((high - low) / 6))
-    xs = (low + (high - low) * i / steps for i in range(steps + 1))
-    return [(at, y - sqrt(max(0.0, radius**2 - (at - x) ** 2))) for at in xs]
+    arcs = []
+    for low, high in halves:
+        steps = max(2, round((high - low) / 6))
+        xs = [low + (high - low) * i / steps for i in range(steps + 1)]
+        if low < high:
+            arcs.append([(at, y - sqrt(max(0.0, radius**2 - (at - x) ** 2))) for at in xs])
+    return arcs

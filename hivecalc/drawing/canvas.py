@@ -461,6 +461,12 @@ class Canvas:
                 top += LINE
         return top
 
+    def paragraphs(self, texts: Iterable[str], top: float, gap: float = 0.0) -> float:
+        """Write texts one below the other; where the next may begin comes back."""
+        for text in texts:
+            top = self.paragraph(text, top + gap)
+        return top
+
     def picture(self, title: str, description: str, height: float, scale: float) -> Picture:
         """The whole sheet as an SVG picture for a page, with its name and description in words."""
         least = self._width * LEAST_LETTER / LETTER
@@ -555,7 +561,5 @@ def page_of_words(heading: str, paragraphs: Sequence[str]) -> Picture:
     2
     """
     canvas = Canvas(PAGE_WIDE)
-    bottom = canvas.paragraph(heading, MARGIN, bold=True)
-    for text in paragraphs:
-        bottom = canvas.paragraph(text, bottom)
+    bottom = canvas.paragraphs(paragraphs, canvas.paragraph(heading, MARGIN, bold=True))
     return canvas.picture(heading, " ".join([f"{heading}.", *paragraphs]), bottom + MARGIN, 1)

@@ -260,12 +260,12 @@ Measure: TypeAlias = tuple[Sequence[Point], Sequence[Point], Data]
 """The two ends of a dimension line, the places on the edges it is taken from, what is noted."""
 
 
-def draw_measures(canvas: Canvas, *measures: Measure, pen: Pen = THIN) -> None:
+def draw_measures(canvas: Canvas, *measures: Measure) -> None:
     """Draw dimension lines with their ticks, and lines to their ends from what they measure."""
     for ends, edges, data in measures:
         for edge, end in zip(edges, ends, strict=True):
             canvas.line(edge, end)
-        canvas.path(ends, pen, data)
+        canvas.path(ends, THIN, data)
     for ends, _, _ in measures:
         for end in ends:
             draw_tick(canvas, end)

@@ -129,9 +129,7 @@ class _Nested:
         bottom = max(view.bottom, text_end(columns))
         if self._thicknesses:
             bottom = self._draw_corner(canvas, bottom + MARGIN)
-        bottom = canvas.paragraph(self._told, bottom + MARGIN)
-        for line in self._were:
-            bottom = canvas.paragraph(line, bottom)
+        bottom = canvas.paragraphs([self._told, *self._were], bottom + MARGIN)
         return canvas.picture(self.subject.titled(TITLE), self._words, bottom + MARGIN, view.scale)
 
     # What is known of the hive
@@ -220,11 +218,10 @@ class _Nested:
 
     def _thick(self, name: str, word: str) -> tuple[str, ...]:
         """A layer's thickness in words, and below it what it was before."""
-        text = f"{word} {self.subject.shown(self.subject.now[name])}"
-        old = self.before.subject.now.get(name) if self.before else None
-        if old is None or old == self.subject.now[name]:
-            return (text,)
-        return text, f"was {self.subject.shown(old)}"
+        now, old = self.subject.now[name], None
+        if self.before:
+            old = self.before.subject.now.get(name)
+        return self.subject.told(word, self.subject.shown(now), None if old == now else old)
 
     # Dimension lines
 

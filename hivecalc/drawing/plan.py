@@ -100,12 +100,10 @@ class _Plan:
 
     def _columns(self, view: View, heading: float) -> dict[Side, list[Row]]:
         """The upright dimension lines: within the frame's height, if their texts go in there."""
-        sides: tuple[Side, Side] = ("left", "right")
-        dims = {side: self._dims(side, view) for side in sides}
-        longest = max(d.text_width for side in sides for d in dims[side])
-        fits = longest <= view.bottom - view.top
+        left, right = self._dims("left", view), self._dims("right", view)
+        fits = max(d.text_width for d in (*left, *right)) <= view.bottom - view.top
         between = (view.top, view.bottom) if fits else (heading, float("inf"))
-        return {s: in_rows(dims[s], *between) for s in sides}
+        return {"left": in_rows(left, *between), "right": in_rows(right, *between)}
 
     def _ends(self) -> dict[str, Interval]:
         """Where each dimension line begins and ends, in inches."""

@@ -38,12 +38,10 @@ class Measure:
 
     def lines(self, subject: Subject) -> tuple[str, ...]:
         """The word and the length, and below it the one to compare it with, if it is another."""
+        same = self.now == self.before
         if subject.asked:
-            return (f"{self.word} {subject.figure(self.name) if self.now == self.before else '?'}",)
-        text = f"{self.word} {subject.shown(self.now)}"
-        if self.now == self.before:
-            return (text,)
-        return text, f"{subject.compared_word} {subject.shown(self.before)}"
+            return subject.told(self.word, subject.figure(self.name) if same else "?", None)
+        return subject.told(self.word, subject.shown(self.now), None if same else self.before)
 
     @property
     def mark(self) -> Mark:

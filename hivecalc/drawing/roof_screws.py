@@ -192,8 +192,7 @@ class _FromAbove:
         above = packed(self._dims("top", self._view(0, 0)))
         view = self._view(MARGIN + depth(left) + 6, top + depth(above) + 6)
         bottom = self._draw(canvas, view)
-        for line in self._told:
-            bottom = canvas.paragraph(line, bottom + 4)
+        bottom = canvas.paragraphs(self._told, bottom, 4)
         words = " ".join((f"{HEADING}.", *self._told))
         return canvas.picture(self.subject.titled(TITLE), words, bottom + MARGIN, view.scale)
 

@@ -41,7 +41,7 @@ from hivecalc.drawing.labels import (
 )
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, Side
 from hivecalc.drawing.roof_cut import HEIGHT, CutRoof
-from hivecalc.drawing.roof_screws import LINES, Line, Screw, Where, lines
+from hivecalc.drawing.roof_screws import LINES, Line, Where, lines
 from hivecalc.drawing.subject import Named, Subject
 from hivecalc.drawing.view import Enlarged, View, floated
 from hivecalc.space.outlines import Interval, Profile, covering, shared_interval, span
@@ -413,9 +413,9 @@ class _DrawnEnd:
         for screw in self.roof.screws[self.end.where]:
             # the longer one, which stands aside, is pointed to where it shows below the other
             place = screw.at(screw.length * (0.85 if screw.aside else 0.4))
-            yield self._beside(
-                self._screw_lines(screw), self._at(place), mark="wrong" if screw.fault else "plain"
-            )
+            word = f"{screw.sheet} screw {self.roof.subject.shown(screw.exact)}"
+            told = (word, screw.fault) if screw.fault else (word,)
+            yield self._beside(told, self._at(place), mark="wrong" if screw.fault else "plain")
         if self.end.where == "front":
             yield self._lap_label()
 
@@ -447,10 +447,6 @@ class _DrawnEnd:
         low, high = self.view.y(z[1]), self.view.y(z[0])
         away = min(3.0, (high - low) / 2)
         return (self.view.x(y), (low + high) / 2), (low + away, high - away)
-
-    def _screw_lines(self, screw: Screw) -> tuple[str, ...]:
-        word = f"{screw.sheet} screw {self.roof.subject.shown(screw.exact)}"
-        return (word, screw.fault) if screw.fault else (word,)
 
     def _lap_label(self) -> Label:
         """The lap's label, or that the skirt ends above the box."""

@@ -97,8 +97,7 @@ class _Stud:
             draw_dims(canvas, "left", view.left, self._upright(view))
         self._label_rips(canvas, view)
         bottom = view.bottom + depth(rows) + MARGIN
-        for sentence in words if told else legend:
-            bottom = canvas.paragraph(sentence, bottom)
+        bottom = canvas.paragraphs(words if told else legend, bottom)
         title = f"{name}: {STUD}" if name else STUD
         return canvas.picture(title, " ".join(words), bottom + MARGIN, view.scale)
 
@@ -140,10 +139,11 @@ class _Stud:
     def _label_rips(self, canvas: Canvas, view: View) -> None:
         """Label the first rip and the last one through the stud."""
         through = [k for k in self.section.places["kerf"] if k.high == self.section.sides[1]]
-        words = ["only rip"] if len(through) == 1 else ["first rip", "last rip"]
-        ends = through[:1] if len(through) == 1 else [through[0], through[-1]] if through else []
-        middles = [(view.x(kerf.x + kerf.wide / 2), view.top) for kerf in ends]
-        labels = [Label((word,), at) for word, at in zip(words, middles, strict=False)]
+        ends = {"only rip": through[0]} if len(through) == 1 else {}
+        if len(through) > 1:
+            ends = {"first rip": through[0], "last rip": through[-1]}
+        middles = {word: view.x(kerf.x + kerf.wide / 2) for word, kerf in ends.items()}
+        labels = [Label((word,), (x, view.top)) for word, x in middles.items()]
         draw_labels(canvas, "top", view.top - 20, labels, (view.left, WIDTH - MARGIN))
 
 
@@ -334,8 +334,7 @@ class _Tapered:
         both = "Both ends, larger: mark 1 in front, mark 2 at the back"
         bottom = canvas.paragraph(both, bottom + MARGIN, bold=True)
         bottom = self._draw_ends(canvas, bottom + MARGIN)
-        for line in self._told() if told else ():
-            bottom = canvas.paragraph(line, bottom)
+        bottom = canvas.paragraphs(self._told() if told else (), bottom)
         title = f"{name}: {TAPERED}" if name else TAPERED
         words = "; ".join(self._told())
         return canvas.picture(title, f"{TAPERED}: {words}.", bottom + MARGIN, whole.scale)

@@ -135,10 +135,13 @@ class Subject:
 
     def lines(self, name: str, word: str) -> tuple[str, ...]:
         """A word and the size, and below it the size to compare it with, if it is another."""
-        text = f"{word} {self.figure(name)}"
-        if self.asked or not self.changed(name):
-            return (text,)
-        return text, f"{self.compared_word} {self.shown(self.before[name])}"
+        compared = self.changed(name) and not self.asked
+        return self.told(word, self.figure(name), self.before[name] if compared else None)
+
+    def told(self, word: str, figure: str, before: Length | None) -> tuple[str, ...]:
+        """A word and a figure, and below it the length to compare it with, if there is one."""
+        text = f"{word} {figure}"
+        return (text,) if before is None else (text, f"{self.compared_word} {self.shown(before)}")
 
     def dim(self, name: str, word: str, low: float, high: float) -> Dim:
         """A dimension line for this size between two places on a sheet."""

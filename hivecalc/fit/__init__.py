@@ -11,13 +11,11 @@ from hivecalc.fit.findings import (
     FIT,
     RULES,
     Finding,
-    Outcome,
     broken,
     finding_json,
     findings,
     fit_json,
     holds,
-    rule_values,
     rules_of,
 )
 from hivecalc.fit.rule import AGREE, Level, Rule
@@ -29,7 +27,6 @@ __all__ = [
     "RULES",
     "Finding",
     "Level",
-    "Outcome",
     "Rule",
     "broken",
     "finding_json",
@@ -42,6 +39,5 @@ __all__ = [
     "marked",
     "newly_failing",
     "rounding_to_mark",
-    "rule_values",
     "rules_of",
 ]

@@ -7,7 +7,7 @@ from typing import Final, Literal, TypeAlias
 
 from hivecalc.built import BUILT, EACH_PIECE, as_cut
 from hivecalc.components import built
-from hivecalc.derivation import Kind, Values, collected
+from hivecalc.derivation import Kind, collected
 from hivecalc.fit import bottom_board, box, inner_cover, roof, sleeve
 from hivecalc.fit.box import FRAME_LUG
 from hivecalc.fit.rule import Level, Rule, rule_of
@@ -86,7 +86,8 @@ def findings(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> list[Find
     `cut` gives pieces as they were cut, as for `built.as_cut`. Raises UnknownNameError for a name
     that there isn't.
     """
-    components, values = built(hive), rule_values(hive, cut)
+    components = built(hive)
+    values = FIT.values(as_cut(hive, cut), components=(*components, "stack"))
     return [
         Finding(
             rule=name,
@@ -110,11 +111,6 @@ def rules_of(hive: Hive) -> dict[str, Rule]:
     """The rules that apply to what is built of this hive, by name."""
     components, values = built(hive), as_cut(hive)
     return {n: r for n, r in RULES.items() if r.applies(components, values)}
-
-
-def rule_values(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Values:
-    """The value of every rule on what is built of this hive, with all it rests on."""
-    return FIT.values(as_cut(hive, cut), components=(*built(hive), "stack"))
 
 
 def holds(found: Iterable[Finding]) -> bool:
@@ -141,8 +137,8 @@ def finding_json(found: Finding) -> Json:
     return {**said, **limits, **{n: getattr(found, n) for n in ("why", "mend", "source")}}
 
 
-def fit_json(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Json:
+def fit_json(hive: Hive) -> Json:
     """Every rule on one hive for other programs, and whether all that matters holds."""
-    found = findings(hive, cut)
+    found = findings(hive)
     rules = [finding_json(f) for f in found]
     return {"schema": "hivecalc/1", "holds": holds(found), "rules": rules}

@@ -137,38 +137,24 @@ def _misfits(given: Given, units: Units) -> Iterator[Fault]:
     """Yield the faults of values that do not go together; with a refused one none is compared."""
     values = {**DEFAULTS[units], **given.values}
     refused = given.names - given.values.keys()
-    for name in HIVE_SIZES:
-        if name in values and "stud_thickness" not in refused:
-            yield from _room(given, name, values, units)
-    for relation in _RELATIONS:
-        if refused.isdisjoint({relation.small, relation.big}):
-            yield from _order(given, relation, values, units)
 
+    def said(value: Fraction) -> str:
+        return said_with_unit(value, units)
 
-def _room(given: Given, name: str, values: Mapping[str, Fraction], units: Units) -> Iterator[Fault]:
-    size, stud = values[name], values["stud_thickness"]
+    stud = values["stud_thickness"]
     least = 2 * stud + ROOM[units]
-    if size < least:
-        said, studs, room, at_least = (
-            said_with_unit(v, units) for v in (size, stud, ROOM[units], least)
-        )
-        found = f"{said} does not hold two studs of {studs}"
-        accepted = (
-            f"give at least {at_least}, so that {room} are left between them for panel and screen"
-        )
-        yield Fault(given.place_of(name, "stud_thickness"), found, accepted)
-
-
-def _order(
-    given: Given, relation: _Relation, values: Mapping[str, Fraction], units: Units
-) -> Iterator[Fault]:
-    if not relation.holds(values):
+    for name in HIVE_SIZES:
+        if "stud_thickness" not in refused and values.get(name, least) < least:
+            found = f"{said(values[name])} does not hold two studs of {said(stud)}"
+            between = f"so that {said(ROOM[units])} are left between them for panel and screen"
+            accepted = f"give at least {said(least)}, {between}"
+            yield Fault(given.place_of(name, "stud_thickness"), found, accepted)
+    for relation in _RELATIONS:
         small, big = relation.small, relation.big
-        found = " and ".join(_told(given, name, values[name], units) for name in (small, big))
-        accepted = f"{small} must be {relation.limit} {big}, or {relation.reason}"
-        yield Fault(given.place_of(small, big), found, accepted)
-
-
-def _told(given: Given, name: str, value: Fraction, units: Units) -> str:
-    default = "" if name in given.values else " (the default)"
-    return f"{name} is {said_with_unit(value, units)}{default}"
+        if refused.isdisjoint({small, big}) and not relation.holds(values):
+            found = " and ".join(
+                f"{name} is {said(values[name])}{'' if name in given.values else ' (the default)'}"
+                for name in (small, big)
+            )
+            accepted = f"{small} must be {relation.limit} {big}, or {relation.reason}"
+            yield Fault(given.place_of(small, big), found, accepted)

@@ -34,7 +34,7 @@ from hivecalc.support.faults import (
     raise_faults,
     short,
 )
-from hivecalc.support.files import A_FILE, data_in, file_faults, system_faults, text_of, toml_table
+from hivecalc.support.files import text_in, toml_table
 
 _TOP: Final = ("name", "units")
 
@@ -44,12 +44,7 @@ def hive_from_file(path: str | Path) -> Hive:
 
     Raises HiveFaults with every fault, in the file's order, and for a file that cannot be read.
     """
-    with system_faults(path, A_FILE):
-        data = data_in(path)
-    text = text_of(path, data)
-    if not text.strip():
-        raise file_faults(path, "this file is empty")
-    return hive_from_text(text, str(path))
+    return hive_from_text(text_in(path), str(path))
 
 
 def hive_from_text(text: str, place: str = "hive.toml") -> Hive:
@@ -120,9 +115,15 @@ def _faults_of_settings(given: Given, settings: Mapping[str, str | Fraction]) ->
 def _faults_of_file(given: Given, table: Mapping[str, object]) -> Iterator[Fault]:
     for key, value in table.items():
         if key == "name":
-            yield from _title(given, value)
+            try:
+                line_of(value, "the name")
+            except RefusedError as refused:
+                yield Fault(given.place("name"), *refused.args)
         elif key == "units":
-            yield from _unit(given, value)
+            if value not in UNITS:
+                found = quoted(value) if isinstance(value, str) else kind_of_value(value)
+                not_known = f"{found} is not a unit of this file"
+                yield Fault(given.place("units"), not_known, 'write "inch" or "mm"')
         elif key in SECTIONS:
             yield from _section(given, key, value)
         elif key in BESIDE:
@@ -130,21 +131,6 @@ def _faults_of_file(given: Given, table: Mapping[str, object]) -> Iterator[Fault
         else:
             yield from _strange(given, key, value)
     yield from faults_together(given)
-
-
-def _title(given: Given, value: object) -> Iterator[Fault]:
-    try:
-        line_of(value, "the name")
-    except RefusedError as refused:
-        yield Fault(given.place("name"), *refused.args)
-
-
-def _unit(given: Given, value: object) -> Iterator[Fault]:
-    if value not in UNITS:
-        found = quoted(value) if isinstance(value, str) else kind_of_value(value)
-        yield Fault(
-            given.place("units"), f"{found} is not a unit of this file", 'write "inch" or "mm"'
-        )
 
 
 def _strange(given: Given, key: str, value: object) -> Iterator[Fault]:

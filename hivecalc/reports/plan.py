@@ -208,9 +208,7 @@ def _basket_svg(plan: Plan) -> str:
     return bars(plan.basket.told, found, name=plan.name).file()
 
 
-def captioned(
-    drawn: Drawn, caption: str, size: PictureSize = "usual", listed: Sequence[str] = ()
-) -> Picture:
+def captioned(drawn: Drawn, caption: str, size: PictureSize, listed: Sequence[str] = ()) -> Picture:
     """A drawing with its caption, described by its own name and words."""
     words = f"{drawn.name}. {drawn.words}"
     return Picture(unnumbered(drawn), caption, words, size, tuple(listed))

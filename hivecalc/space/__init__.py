@@ -1,20 +1,20 @@
 """The parts in space: what touches, what overlaps, what is left open.
 
 All components stand in the hive's own coordinates: x across (0 at the hive's left, hive_width at
-its right), y from front (0) to back, z up from the component's own foot. Lengths are exact.
+its right), y from front (0) to back, z up from the component's own foot. Lengths are Fractions of
+an inch, values those of `components.values`.
 
     solids(values, component)        every piece of a component in its place
     surroundings(values, component)  what the component meets, as plain blocks
     stacked(values, built)           the whole hive as it stands in the field
-    skirt_laps, behind_skirt, bearings, ways, frame_spaces   what only the whole shows
+    skirt_laps(stack), ways(stack)   what only the whole shows
     weights(values, built)           what it weighs, empty and full
     screws(values), screw_row(...)   where the roof's screws stand
     held(joints, component)          how each joint is held
-    overlaps(solids), contacts(solids), gap(a, b, axis), lap(a, b, axis)
+    overlaps(solids), contacts(solids), gap(a, b, axis)
     consequences(true, changed)      what a wrong cut does
     joints(values, component)        what is meant to touch
     layers(component)                how it is taken apart
-    meant_gaps(values, component)    which gap is made by which dimension
 """
 
 from collections.abc import Mapping
@@ -23,7 +23,6 @@ from fractions import Fraction
 from hivecalc.space.fastening import (
     HELD,
     SIDES,
-    Screw,
     ScrewRow,
     Side,
     fasteners,
@@ -34,32 +33,22 @@ from hivecalc.space.fastening import (
     screw_row,
     screws,
 )
-from hivecalc.space.holding import Each, Every, Held, Hold, Layers, Loose, OnTheLine
+from hivecalc.space.holding import Each, Held, Layers, Loose, OnTheLine
 from hivecalc.space.meeting import (
     Contact,
     Joint,
-    MeantGap,
-    Overlap,
     contacts,
     gap,
-    lap,
-    measured,
     overlaps,
 )
-from hivecalc.space.roof import Planed, planed
 from hivecalc.space.solids import AXES, Axis, Block, NoPieceError, Solid
 from hivecalc.space.stacking import (
     BOXES,
     MODULES,
-    Bearing,
-    Way,
     Weight,
-    bearings,
-    behind_skirt,
-    box_bearing,
     box_height,
     feet,
-    frame_spaces,
+    material_of,
     overall_height,
     skirt_laps,
     stacked,
@@ -74,51 +63,35 @@ __all__ = [
     "HELD",
     "SIDES",
     "Axis",
-    "Bearing",
     "Block",
     "Consequence",
     "Contact",
     "Each",
-    "Every",
     "Held",
-    "Hold",
     "Joint",
-    "Layers",
     "Loose",
-    "MeantGap",
     "NoPieceError",
     "OnTheLine",
-    "Overlap",
-    "Planed",
-    "Screw",
     "ScrewRow",
     "Side",
     "Solid",
-    "Way",
     "Weight",
     "assembled",
-    "bearings",
-    "behind_skirt",
-    "box_bearing",
     "box_height",
     "consequences",
     "contacts",
     "fasteners",
     "feet",
-    "frame_spaces",
     "gap",
     "held",
     "is_kind",
     "joints",
-    "lap",
     "layers",
     "matches",
-    "meant_gaps",
-    "measured",
+    "material_of",
     "only_these",
     "overall_height",
     "overlaps",
-    "planed",
     "run_of",
     "screw_row",
     "screws",
@@ -140,12 +113,6 @@ def joints(values: Mapping[str, Fraction], component: str) -> tuple[Joint, ...]:
 def layers(component: str) -> Layers:
     """How a component is taken apart: its layers from below upwards, each piece its way."""
     found: Layers = MODULES[component].APART
-    return found
-
-
-def meant_gaps(values: Mapping[str, Fraction], component: str) -> tuple[MeantGap, ...]:
-    """The gaps of a component that are meant on this hive, and which dimension makes each."""
-    found: tuple[MeantGap, ...] = MODULES[component].meant_gaps(values)
     return found
 
 

@@ -20,7 +20,7 @@ from hivecalc.space.holding import (
     Layers,
     Loose,
 )
-from hivecalc.space.meeting import Joint, MeantGap, beyond, both_sides, each_side, inset
+from hivecalc.space.meeting import Joint, both_sides
 from hivecalc.space.outlines import Profile
 from hivecalc.space.solids import (
     FLAT_ACROSS,
@@ -42,12 +42,9 @@ COSINE, SINE = Fraction(1351, 1560), Fraction(1, 2)
 
 
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
-    """Every piece of the bottom board in its place.
-
-    `values` from components.values; lengths are Fractions of an inch.
-    """
+    """Every piece of the bottom board in its place."""
     bench = Bench(COMPONENT, values)
-    return (*_frame(bench), *_lower(bench), *_upper(bench), *_screen(bench), _landing_board(bench))
+    return (*_frame(bench), *_runners_and_panel(bench), *_screen(bench), _landing_board(bench))
 
 
 def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
@@ -71,15 +68,12 @@ def _frame(bench: Bench) -> Iterator[Solid]:
     yield bench.piece("back_rail", "", ON_EDGE_ACROSS, (outside, back, ground))
 
 
-def _lower(bench: Bench) -> Iterator[Solid]:
+def _runners_and_panel(bench: Bench) -> Iterator[Solid]:
     v = bench.values
     yield from _runners(bench, "lower", Fraction(0))
     middle = centred_on(v["hive_width"] / 2), centred_on(v["hive_length"] / 2)
     on_runners = starting_at(v["bottom_board.lower_runner_height"])
     yield bench.piece("panel", "", FLAT_LENGTHWAYS, (*middle, on_runners))
-
-
-def _upper(bench: Bench) -> Iterator[Solid]:
     yield from _runners(bench, "upper", _slot_top(bench.values))
 
 
@@ -190,110 +184,34 @@ def landing_profile(top: Length, width: Length, thickness: Length) -> Profile:
     return ((Fraction(0), heel), (Fraction(0), top), front, below)
 
 
-_SCREEN_LAYERS: tuple[Joint, ...] = tuple(
-    (strip, "mesh", "z")
-    for strip in (
-        "screen side strip, lower left",
-        "screen end strip, lower front",
-        "screen end strip, lower back",
-        "screen side strip, upper left",
-        "screen end strip, upper back",
-        "screen front stop",
-    )
-)
-
-_JOINTS = both_sides(
-    ("side rail, left", "front rail", "x"),
-    ("side rail, left", "back rail", "y"),
-    ("side rail, left", "box above", "z"),
-    ("back rail", "box above", "z"),
-    ("side rail, left", "lower side runner, left", "x"),
-    ("front rail", "lower front runner", "y"),
-    ("lower side runner, left", "panel", "z"),
-    ("lower front runner", "panel", "z"),
-    ("side rail, left", "upper side runner, left", "x"),
-    ("front rail", "upper front runner", "y"),
-    ("upper side runner, left", "screen side strip, lower left", "z"),
-    ("upper front runner", "screen end strip, lower front", "z"),
-    ("screen side strip, lower left", "screen end strip, lower front", "x"),
-    ("screen side strip, lower left", "screen end strip, lower back", "x"),
-    ("screen side strip, upper left", "screen end strip, upper back", "x"),
-    ("screen side strip, upper left", "screen front stop", "x"),
-    *_SCREEN_LAYERS,
-    ("side rail, left", "landing board", "y"),
-    ("front rail", "landing board", "y"),
-)
-
-_MEANT_GAPS = (
-    MeantGap("panel_gap", "x", (("side rail, left", "panel"), ("panel", "side rail, right"))),
-    MeantGap("panel_gap", "y", (("front rail", "panel"), ("panel", "back rail"))),
-    MeantGap("slot_ease", "z", (("panel", "upper front runner"),)),
-    *each_side(MeantGap("slot_ease", "z", (("panel", "upper side runner, left"),))),
-    MeantGap(
-        "screen_gap",
-        "x",
-        (
-            ("side rail, left", "screen side strip, lower left"),
-            ("screen side strip, lower right", "side rail, right"),
-        ),
-    ),
-    MeantGap("mesh_margin", "x", (("screen side strip, lower left", "mesh"),), measure=inset),
-    MeantGap("mesh_margin", "x", (("screen side strip, lower right", "mesh"),), measure=inset),
-    MeantGap("mesh_margin", "y", (("screen side strip, lower left", "mesh"),), measure=beyond),
-    MeantGap(
-        "screen_gap",
-        "y",
-        (
-            ("front rail", "screen end strip, lower front"),
-            ("screen end strip, lower back", "back rail"),
-        ),
-    ),
-    *(
-        gap
-        for layer in ("lower", "upper")
-        for gap in (
-            *each_side(
-                MeantGap(
-                    "runner_gap",
-                    "y",
-                    (
-                        ("front rail", f"{layer} side runner, left"),
-                        (f"{layer} side runner, left", "back rail"),
-                    ),
-                )
-            ),
-            MeantGap(
-                "runner_gap",
-                "x",
-                (
-                    (f"{layer} side runner, left", f"{layer} front runner"),
-                    (f"{layer} front runner", f"{layer} side runner, right"),
-                ),
-            ),
-        )
-    ),
-    MeantGap("bottom_board.headroom", "z", (("screen end strip, upper back", "box above"),)),
-    *each_side(
-        MeantGap("bottom_board.headroom", "z", (("screen side strip, upper left", "box above"),))
-    ),
-    MeantGap("entrance_height", "z", (("front rail", "box above"),)),
-    MeantGap(
-        "bottom_board.way_in",
-        "z",
-        (("front rail", "box above"), ("screen front stop", "box above")),
-        together=min,
-    ),
-)
-
-
 def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:
     """The joints of the bottom board: which pieces are meant to touch."""
-    return _JOINTS
-
-
-def meant_gaps(_: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
-    """The gaps of the bottom board that are meant, and which dimension makes each."""
-    return _MEANT_GAPS
+    return both_sides(
+        ("side rail, left", "front rail", "x"),
+        ("side rail, left", "back rail", "y"),
+        ("side rail, left", "box above", "z"),
+        ("back rail", "box above", "z"),
+        ("side rail, left", "lower side runner, left", "x"),
+        ("front rail", "lower front runner", "y"),
+        ("lower side runner, left", "panel", "z"),
+        ("lower front runner", "panel", "z"),
+        ("side rail, left", "upper side runner, left", "x"),
+        ("front rail", "upper front runner", "y"),
+        ("upper side runner, left", "screen side strip, lower left", "z"),
+        ("upper front runner", "screen end strip, lower front", "z"),
+        ("screen side strip, lower left", "screen end strip, lower front", "x"),
+        ("screen side strip, lower left", "screen end strip, lower back", "x"),
+        ("screen side strip, upper left", "screen end strip, upper back", "x"),
+        ("screen side strip, upper left", "screen front stop", "x"),
+        ("screen side strip, lower left", "mesh", "z"),
+        ("screen end strip, lower front", "mesh", "z"),
+        ("screen end strip, lower back", "mesh", "z"),
+        ("screen side strip, upper left", "mesh", "z"),
+        ("screen end strip, upper back", "mesh", "z"),
+        ("screen front stop", "mesh", "z"),
+        ("side rail, left", "landing board", "y"),
+        ("front rail", "landing board", "y"),
+    )
 
 
 HELD: Final[tuple[Hold, ...]] = (

@@ -7,7 +7,6 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import Final
 
-from hivecalc.length import Length
 from hivecalc.space.holding import (
     CORNER,
     RESTS,
@@ -17,8 +16,8 @@ from hivecalc.space.holding import (
     Layers,
     Loose,
 )
-from hivecalc.space.meeting import Joint, MeantGap, both_sides, each_side, lap
-from hivecalc.space.outlines import Interval, Profile, rectangle
+from hivecalc.space.meeting import Joint, both_sides
+from hivecalc.space.outlines import Interval, rectangle
 from hivecalc.space.solids import (
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
@@ -33,10 +32,7 @@ COMPONENT = "box"
 
 
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
-    """Every piece of the box in its place.
-
-    `values` from components.values; lengths are Fractions of an inch.
-    """
+    """Every piece of the box in its place."""
     bench = Bench(COMPONENT, values)
     return (*_sides(bench), *_ends(bench))
 
@@ -61,83 +57,52 @@ def outline(values: Mapping[str, Fraction]) -> tuple[Interval, Interval]:
 
 
 def _sides(bench: Bench) -> Iterator[Solid]:
-    (left, right), (front, _) = outline(bench.values)
+    """A side's outer layer is whole; a rabbet for the end takes its inner layer at both ends."""
+    v = bench.values
+    (left, right), (front, _) = outline(v)
     cut = bench.cut("side", ON_EDGE_LENGTHWAYS)
-    depth = min(bench.values["joint_depth"], cut[0])
-    outer, inner = _side_profiles(bench, front)
-    whole = ((left, left + cut[0] - depth), (left + cut[0] - depth, left + cut[0]))
-    mirrored = ((right - cut[0] + depth, right), (right - cut[0], right - cut[0] + depth))
+    thickness, length, height = cut
+    depth = min(v["joint_depth"], thickness)
+    rabbet = v["board_thickness"] if v["joint_depth"] else Fraction(0)
+    y, z = (front, front + length), (Fraction(0), height)
+    outer, inner = rectangle(y, z), rectangle((y[0] + rabbet, y[1] - rabbet), z)
+    whole = ((left, left + thickness - depth), (left + thickness - depth, left + thickness))
+    mirrored = ((right - thickness + depth, right), (right - thickness, right - thickness + depth))
     for place, layers in (("left", whole), ("right", mirrored)):
         slabs = zip(layers, (outer, inner), strict=True)
         blocks = tuple(Block(*x, profile) for x, profile in slabs if x[0] < x[1])
         yield Solid(COMPONENT, "side", place, blocks, ON_EDGE_LENGTHWAYS, cut)
 
 
-def _side_profiles(bench: Bench, front: Length) -> tuple[Profile, Profile]:
-    """A side's outer layer is whole; a rabbet for the end takes its inner layer at both ends."""
-    v = bench.values
-    _, length, height = bench.cut("side", ON_EDGE_LENGTHWAYS)
-    rabbet = v["board_thickness"] if v["joint_depth"] else Fraction(0)
-    whole, z = (front, front + length), (Fraction(0), height)
-    return rectangle(whole, z), rectangle((whole[0] + rabbet, whole[1] - rabbet), z)
-
-
 def _ends(bench: Bench) -> Iterator[Solid]:
+    """The whole board up to the rest, and the thin wall that stands behind the rest."""
     v = bench.values
     (left, _), (front, back) = outline(v)
-    _, thickness, _ = bench.cut("end", ON_EDGE_ACROSS)
+    _, thickness, height = bench.cut("end", ON_EDGE_ACROSS)
     into_side = starting_at(left + v["board_thickness"] - v["joint_depth"])
-    wall = thickness - v["rest_overlap"]
+    wall, rest = thickness - v["rest_overlap"], height - v["rest_depth"]
     front_spots = (front, front + thickness), (front, front + wall)
     back_spots = (back - thickness, back), (back - wall, back)
-    for place, spots in (("front", front_spots), ("back", back_spots)):
-        profiles = _end_profiles(bench, *spots)
+    for place, (board, behind) in (("front", front_spots), ("back", back_spots)):
+        profiles = [rectangle(board, (Fraction(0), rest))]
+        if wall > 0:
+            profiles.append(rectangle(behind, (rest, height)))
         yield bench.prism("end", place, ON_EDGE_ACROSS, into_side, *profiles)
-
-
-def _end_profiles(bench: Bench, board: Interval, wall: Interval) -> Iterator[Profile]:
-    """The whole board up to the rest, and the thin wall that stands behind the rest."""
-    *_, height = bench.cut("end", ON_EDGE_ACROSS)
-    rest = height - bench.values["rest_depth"]
-    yield rectangle(board, (Fraction(0), rest))
-    if wall[0] < wall[1]:
-        yield rectangle(wall, (rest, height))
-
-
-_CORNERS: tuple[Joint, ...] = (
-    ("side, left", "end, front", "x"),
-    ("side, left", "end, front", "y"),
-    ("side, left", "end, back", "x"),
-    ("side, left", "end, back", "y"),
-)
-
-_JOINTS = both_sides(
-    *_CORNERS,
-    ("side, left", "cover above", "z"),
-    ("end, front", "cover above", "z"),
-    ("end, back", "cover above", "z"),
-    ("end, front", "top bars", "z"),
-    ("end, back", "top bars", "z"),
-)
-
-_MEANT_GAPS = (
-    MeantGap("frame_play", "x", (("side, left", "top bars"), ("top bars", "side, right"))),
-    MeantGap("rest_ease", "y", (("end, front", "top bars"), ("top bars", "end, back"))),
-    MeantGap("box.space_above", "z", (("top bars", "cover above"),)),
-    MeantGap("box.inside_width", "x", (("side, left", "side, right"),)),
-    *each_side(MeantGap("joint_depth", "x", (("side, left", "end, front"),), measure=lap)),
-    *each_side(MeantGap("joint_depth", "x", (("side, left", "end, back"),), measure=lap)),
-)
 
 
 def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:
     """The joints of the box: which pieces are meant to touch."""
-    return _JOINTS
-
-
-def meant_gaps(_: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
-    """The gaps of the box that are meant, and which dimension makes each."""
-    return _MEANT_GAPS
+    return both_sides(
+        ("side, left", "end, front", "x"),
+        ("side, left", "end, front", "y"),
+        ("side, left", "end, back", "x"),
+        ("side, left", "end, back", "y"),
+        ("side, left", "cover above", "z"),
+        ("end, front", "cover above", "z"),
+        ("end, back", "cover above", "z"),
+        ("end, front", "top bars", "z"),
+        ("end, back", "top bars", "z"),
+    )
 
 
 HELD: Final[tuple[Hold, ...]] = (

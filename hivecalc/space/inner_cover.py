@@ -20,7 +20,7 @@ from hivecalc.space.holding import (
     Layers,
     Loose,
 )
-from hivecalc.space.meeting import Joint, MeantGap, both_sides
+from hivecalc.space.meeting import Joint, both_sides
 from hivecalc.space.outlines import Interval, rectangle
 from hivecalc.space.solids import (
     FLAT_ACROSS,
@@ -37,13 +37,13 @@ COMPONENT = "inner_cover"
 
 
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
-    """Every piece of the inner cover in its place.
-
-    `values` from components.values; lengths are Fractions of an inch.
-    """
+    """Every piece of the inner cover in its place."""
     bench = Bench(COMPONENT, values)
     channel = _channel(bench) if values["inner_notch"] else ()
-    return (_lower_sheet(bench), *_rim(bench), *channel, _upper_sheet(bench))
+    corner = starting_at(Fraction(0))
+    top = starting_at(values["sheet_thickness"] + values["inner_rim_height"])
+    upper_sheet = bench.piece("sheet", "upper", FLAT_LENGTHWAYS, (corner, corner, top))
+    return (_lower_sheet(bench), *_rim(bench), *channel, upper_sheet)
 
 
 def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
@@ -53,12 +53,6 @@ def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     top = 2 * values["sheet_thickness"] + values["inner_rim_height"]
     below = bench.stand_in("box_below", x, y, (-deep, nothing))
     return (below, bench.stand_in("roof_above", x, y, (top, top + deep)))
-
-
-def _upper_sheet(bench: Bench) -> Solid:
-    corner, v = starting_at(Fraction(0)), bench.values
-    z = starting_at(v["sheet_thickness"] + v["inner_rim_height"])
-    return bench.piece("sheet", "upper", FLAT_LENGTHWAYS, (corner, corner, z))
 
 
 def _lower_sheet(bench: Bench) -> Solid:
@@ -117,49 +111,29 @@ def _notch(values: Mapping[str, Fraction]) -> tuple[Length, Length]:
     return centred_on(values["hive_width"] / 2)(values["inner_notch"])
 
 
-_RIM = ("rim side, left", "rim side, right", "rim back")
-_WITH_A_WAY = ("rim front, left", "rim front, right")
-_CHANNEL = ("channel side, left", "channel side, right", "channel back")
-
-
 def joints(values: Mapping[str, Fraction]) -> tuple[Joint, ...]:
     """The joints of the inner cover: which pieces are meant to touch, with a notch or closed."""
-    fronts, channel = (_WITH_A_WAY, _CHANNEL) if values["inner_notch"] else (("rim front",), ())
-    on_sheets: tuple[Joint, ...] = tuple(
-        (f"sheet, {place}", piece, "z")
-        for place in ("lower", "upper")
-        for piece in (*_RIM, *fronts, *channel)
-    )
+    framing, in_channel = ["rim side, left", "rim side, right", "rim back"], list[Joint]()
+    front = "rim front, left" if values["inner_notch"] else "rim front"
+    framing.append(front)
+    if values["inner_notch"]:
+        framing += ["rim front, right", "channel side, left", "channel side, right", "channel back"]
+        in_channel += [
+            ("channel side, left", front, "y"),
+            ("channel side, left", "channel back", "y"),
+        ]
+    on_sheets: list[Joint] = [
+        (f"sheet, {place}", piece, "z") for place in ("lower", "upper") for piece in framing
+    ]
     return (
         *on_sheets,
         *both_sides(
-            ("rim side, left", fronts[0], "x"),
+            ("rim side, left", front, "x"),
             ("rim side, left", "rim back", "x"),
             ("box below", "sheet, lower", "z"),
             ("sheet, upper", "roof above", "z"),
+            *in_channel,
         ),
-        *(_CHANNEL_JOINTS if channel else ()),
-    )
-
-
-_CHANNEL_JOINTS = both_sides(
-    ("channel side, left", "rim front, left", "y"),
-    ("channel side, left", "channel back", "y"),
-)
-
-
-def meant_gaps(values: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
-    """The gaps of the inner cover that are meant, and which dimension makes each."""
-    whole = (
-        MeantGap("inner_rim_height", "z", (("sheet, lower", "sheet, upper"),)),
-        MeantGap("inner_cover.overall_height", "z", (("box below", "roof above"),)),
-    )
-    if not values["inner_notch"]:
-        return whole
-    return (
-        MeantGap("inner_notch", "x", (("rim front, left", "rim front, right"),)),
-        MeantGap("inner_notch", "x", (("channel side, left", "channel side, right"),)),
-        *whole,
     )
 
 

@@ -1,8 +1,7 @@
 """How solids meet: what they share, where they touch, how far apart they stand."""
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
-from fractions import Fraction
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from functools import cached_property
 from itertools import combinations, product
 from math import prod
@@ -265,74 +264,7 @@ def _distance(first: Block, second: Block, axis: Axis) -> Length | None:
     return max(other_low - high, low - other_high)
 
 
-def lap(first: Solid, second: Solid, axis: Axis) -> Length:
-    """How far two solids' shadows on an axis lie beside one another, 0 where they don't."""
-    i = AXES.index(axis)
-    common = shared_interval(first.extents[i], second.extents[i])
-    return common[1] - common[0] if common else NOTHING
-
-
-def beyond(first: Solid, second: Solid, axis: Axis) -> Length:
-    """How far the first solid reaches past the second along an axis, where it is less."""
-    i = AXES.index(axis)
-    (low, high), (inner_low, inner_high) = first.extents[i], second.extents[i]
-    return min(inner_low - low, high - inner_high)
-
-
-def inset(first: Solid, second: Solid, axis: Axis) -> Length:
-    """How far the nearer end of one solid lies from the same end of another, along an axis."""
-    (low, high), (other_low, other_high) = (s.extents[AXES.index(axis)] for s in (first, second))
-    return min(abs(low - other_low), abs(high - other_high))
-
-
-def across(first: Solid, second: Solid, axis: Axis) -> Length:
-    """How far two solids reach together along an axis, from end to end."""
-    return size_of(hull((first.extents, second.extents)))[AXES.index(axis)]
-
-
-Pair: TypeAlias = tuple[str, str]
 Joint: TypeAlias = tuple[str, str, Axis]
-Measure: TypeAlias = Callable[[Solid, Solid, Axis], Length | None]
-Together: TypeAlias = Callable[[Iterable[Length]], Length]
-
-
-def in_all(lengths: Iterable[Length]) -> Length:
-    """The sum of some lengths."""
-    return sum(lengths, Fraction(0))
-
-
-@dataclass(frozen=True)
-class MeantGap:
-    """A gap that is meant: which dimension makes it, and between which pieces it is measured.
-
-    Pieces stand by their labels. Where a gap is meant in all, it lies between several pairs, and
-    `together` is in_all; where the narrowest place counts, `together` is min.
-    """
-
-    dimension: str
-    axis: Axis
-    pairs: tuple[Pair, ...]
-    together: Together = in_all
-    measure: Measure = gap
-
-
-def measured(meant: MeantGap, solids: Mapping[str, Solid]) -> Length | None:
-    """How big a meant gap is in this assembly, None where its pieces do not face each other.
-
-    >>> from hivecalc.space.solids import Block, rectangle
-    >>> face = rectangle((0, 1), (0, 1))
-    >>> pieces = {
-    ...     "rail": Solid("c", "rail", "", (Block(0, 2, face),)),
-    ...     "panel": Solid("c", "panel", "", (Block(3, 9, face),)),
-    ... }
-    >>> measured(MeantGap("panel_gap", "x", (("rail", "panel"),)), pieces)
-    Fraction(1, 1)
-
-    `solids` are keyed by label.
-    """
-    found = [meant.measure(solids[a], solids[b], meant.axis) for a, b in meant.pairs]
-    sizes = [size for size in found if size is not None]
-    return meant.together(sizes) if len(sizes) == len(found) else None
 
 
 def both_sides(*joints: Joint) -> tuple[Joint, ...]:
@@ -350,8 +282,3 @@ def _twins(joint: Joint) -> Iterator[Joint]:
 def right(label: str) -> str:
     """The label of the twin on the right."""
     return label.replace("left", "right")
-
-
-def each_side(meant: MeantGap) -> tuple[MeantGap, MeantGap]:
-    """A gap that is meant at the left, and the same at the right."""
-    return meant, replace(meant, pairs=tuple((right(a), right(b)) for a, b in meant.pairs))

@@ -11,7 +11,6 @@ half of that outside of the hive; z is counted from the rim's foot. What the slo
 """
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from math import isqrt
 from typing import Final
@@ -31,7 +30,7 @@ from hivecalc.space.holding import (
     Loose,
     OnTheLine,
 )
-from hivecalc.space.meeting import Joint, MeantGap, beyond, both_sides, each_side, lap
+from hivecalc.space.meeting import Joint, both_sides
 from hivecalc.space.outlines import Interval, Point, Profile, rectangle
 from hivecalc.space.solids import (
     FLAT_LENGTHWAYS,
@@ -50,10 +49,7 @@ FINE = 2**20  # square roots are taken to one part in a million or better
 
 
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
-    """Every piece of the roof in its place.
-
-    `values` from components.values; lengths are Fractions of an inch.
-    """
+    """Every piece of the roof in its place."""
     bench = Bench(COMPONENT, values)
     return (*_rim(bench), *_deck_and_foam(bench), *_skirt(bench), _cover(bench))
 
@@ -120,36 +116,24 @@ def tilted(slope: Ratio, middle: Point, length: Length, thickness: Length) -> Pr
 
 
 def _rim(bench: Bench) -> Iterator[Solid]:
-    v = bench.values
+    v, foot = bench.values, Fraction(0)
     (left, right), (front, back) = _outline(v, "hive_width"), _outline(v, "hive_length")
-    for place, x in (("left", starting_at(left)), ("right", ending_at(right))):
-        profile = _side_profile(bench, front)
-        yield bench.prism("rim_side", place, ON_EDGE_LENGTHWAYS, x, profile)
-    between = starting_at(left + v["stud_thickness"])
-    yield bench.prism("rim_front", "", ON_EDGE_ACROSS, between, _front_profile(bench, front))
-    yield bench.prism("rim_back", "", ON_EDGE_ACROSS, between, _back_profile(bench, back))
-
-
-def _side_profile(bench: Bench, front: Length) -> Profile:
-    """A side is tapered over its own length, from its width in front to the low height."""
+    # A side is tapered over its own length, from its width in front to the low height.
     _, length, width = bench.cut("rim_side", ON_EDGE_LENGTHWAYS)
-    low, foot = bench.values["rim_low_height"], Fraction(0)
-    return ((front, foot), (front + length, foot), (front + length, low), (front, width))
-
-
-def _front_profile(bench: Bench, front: Length) -> Profile:
+    end, low = front + length, v["rim_low_height"]
+    side = ((front, foot), (end, foot), (end, low), (front, width))
+    for place, x in (("left", starting_at(left)), ("right", ending_at(right))):
+        yield bench.prism("rim_side", place, ON_EDGE_LENGTHWAYS, x, side)
+    between = starting_at(left + v["stud_thickness"])
     _, thickness, width = bench.cut("rim_front", ON_EDGE_ACROSS)
-    inner, foot = bench.values["roof.rim_front_inner_height"], Fraction(0)
-    behind = front + thickness
-    return ((front, foot), (behind, foot), (behind, inner), (front, width))
-
-
-def _back_profile(bench: Bench, back: Length) -> Profile:
-    """The back, ripped to its height inside and planed on top to the slope."""
+    behind, inner = front + thickness, v["roof.rim_front_inner_height"]
+    planed = ((front, foot), (behind, foot), (behind, inner), (front, width))
+    yield bench.prism("rim_front", "", ON_EDGE_ACROSS, between, planed)
+    # The back is ripped to its height inside and planed on top to the slope.
     _, thickness, width = bench.cut("rim_back", ON_EDGE_ACROSS)
-    front, foot = back - thickness, Fraction(0)
-    outer = width - fall(bench.values) * thickness
-    return ((front, foot), (back, foot), (back, outer), (front, width))
+    before, outer = back - thickness, width - fall(v) * thickness
+    planed = ((before, foot), (back, foot), (back, outer), (before, width))
+    yield bench.prism("rim_back", "", ON_EDGE_ACROSS, between, planed)
 
 
 def _deck_and_foam(bench: Bench) -> Iterator[Solid]:
@@ -157,7 +141,12 @@ def _deck_and_foam(bench: Bench) -> Iterator[Solid]:
     _, length, thickness = bench.cut("deck", FLAT_LENGTHWAYS)
     deck = tilted(fall(v), _middle(v), length, thickness)
     yield bench.prism("deck", "", FLAT_LENGTHWAYS, across, deck)
-    yield bench.prism("roof_panel", "", FLAT_LENGTHWAYS, across, _panel_profile(bench))
+    # The foam reaches from the rim's front to its back, its ends upright.
+    _, length, thickness = bench.cut("roof_panel", FLAT_LENGTHWAYS)
+    front = _outline(v, "hive_length")[0] + v["stud_thickness"]
+    tops = [(y, height_on_slope(v, y)) for y in (front + length, front)]
+    panel = (*((y, z - thickness) for y, z in reversed(tops)), *tops)
+    yield bench.prism("roof_panel", "", FLAT_LENGTHWAYS, across, panel)
     left, right = _outline(v, "hive_width")
     rails = (
         ("left", starting_at(left + v["stud_thickness"])),
@@ -171,15 +160,6 @@ def _middle(values: Mapping[str, Fraction]) -> Point:
     """The middle of the deck's lower face, over the middle of the hive."""
     y = values["hive_length"] / 2
     return (y, height_on_slope(values, y))
-
-
-def _panel_profile(bench: Bench) -> Profile:
-    """The foam under the deck, from the rim's front to its back, its ends upright."""
-    v = bench.values
-    _, length, thickness = bench.cut("roof_panel", FLAT_LENGTHWAYS)
-    front = _outline(v, "hive_length")[0] + v["stud_thickness"]
-    tops = [(y, height_on_slope(v, y)) for y in (front + length, front)]
-    return (*((y, z - thickness) for y, z in reversed(tops)), *tops)
 
 
 def _retainer_profile(bench: Bench) -> Profile:
@@ -224,48 +204,6 @@ def _skirt_profile(bench: Bench, part: str, along: tuple[str, str, str], y: Spot
         *tail,
         (low, top - slope * max(low - back, Fraction(0))),
     )
-
-
-@dataclass(frozen=True)
-class Planed:
-    """One edge of a piece that is planed to the slope: where, over which run, and how deep.
-
-    The depth is what comes off at the deepest place, at the edge; it runs out to nothing over the
-    run, which is measured along the hive.
-    """
-
-    part: str
-    place: str
-    where: str
-    run: Length
-    depth: Length
-
-
-def planed(values: Mapping[str, Fraction]) -> tuple[Planed, ...]:
-    """What is planed to the roof's slope, and by how much; nothing for a flat roof.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> [(p.part, float(round(p.depth, 4))) for p in planed(values(demo_hive()))][:3]
-    [('rim_front', 0.127), ('rim_back', 0.0847), ('skirt_end', 0.0423)]
-
-    Lengths in inches.
-    """
-    slope = fall(values)
-    if not slope:
-        return ()
-    front, back, skirt = (
-        values[name] for name in ("stud_thickness", "rim_back_thickness", "skirt_thickness")
-    )
-    inner, outer, tail = "top, to the inner edge", "top, to the outer edge", "top of the tail"
-    edges = (
-        ("rim_front", "", inner, front),
-        ("rim_back", "", outer, back),
-        ("skirt_end", "back", outer, skirt),
-        ("skirt_side", "left", tail, skirt),
-        ("skirt_side", "right", tail, skirt),
-    )
-    return tuple(Planed(part, at, where, run, slope * run) for part, at, where, run in edges)
 
 
 def _cover(bench: Bench) -> Solid:
@@ -320,30 +258,6 @@ def joints(values: Mapping[str, Fraction]) -> tuple[Joint, ...]:
     flat: tuple[Joint, ...] = () if fall(values) else (("skirt end, front", "deck", "z"),)
     meets: tuple[Joint, ...] = (("inner cover below", "box below", "z"),)
     return (*_JOINTS, *rests, *flat, *(meets if values["inner_cover"] else ()))
-
-
-def meant_gaps(_: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
-    """The gaps of the roof that are meant, and which dimension makes each."""
-    return _MEANT_GAPS
-
-
-_MEANT_GAPS = (
-    MeantGap(
-        "cap_clearance",
-        "x",
-        (("skirt side, left", "box below"), ("box below", "skirt side, right")),
-    ),
-    MeantGap(
-        "cap_clearance",
-        "y",
-        (("skirt end, front", "box below"), ("box below", "skirt end, back")),
-    ),
-    *each_side(MeantGap("roof.lap", "z", (("skirt side, left", "box below"),), measure=lap)),
-    MeantGap("roof.lap", "z", (("skirt end, front", "box below"),), measure=lap),
-    MeantGap("roof.lap", "z", (("skirt end, back", "box below"),), measure=lap),
-    *each_side(MeantGap("roof.deck_overhang", "x", (("deck", "rim side, left"),), measure=beyond)),
-    MeantGap("cover_lip", "x", (("cover", "deck"),), measure=beyond),
-)
 
 
 _LOW: Final = "In its lower half, clear of the screws that come down through the deck."

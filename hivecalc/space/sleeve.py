@@ -19,7 +19,7 @@ from hivecalc.space.holding import (
     Layers,
     Loose,
 )
-from hivecalc.space.meeting import Joint, MeantGap, across, both_sides, each_side
+from hivecalc.space.meeting import Joint, both_sides
 from hivecalc.space.outlines import Interval
 from hivecalc.space.solids import (
     ON_EDGE_ACROSS,
@@ -35,10 +35,7 @@ COMPONENT = "sleeve"
 
 
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
-    """Every piece of the sleeve in its place.
-
-    `values` from components.values; lengths are Fractions of an inch.
-    """
+    """Every piece of the sleeve in its place."""
     bench, ground = Bench(COMPONENT, values), starting_at(Fraction(0))
     foam = (Fraction(0), values["sleeve_foam_thickness"])
     skin = (foam[1], foam[1] + values["skin_thickness"])
@@ -98,29 +95,9 @@ def _end_joints() -> Iterator[Joint]:
             yield (f"foam end, {end}", strip, "z")
 
 
-_JOINTS = (*both_sides(*_ring_joints()), *_end_joints())
-
-_MEANT_GAPS = (
-    *each_side(
-        MeantGap(
-            "sleeve.clear_height",
-            "z",
-            (("edge strip side, lower left", "edge strip side, upper left"),),
-        )
-    ),
-    MeantGap("hive_width", "x", (("skin side, left", "skin side, right"),), measure=across),
-    MeantGap("hive_length", "y", (("skin end, front", "skin end, back"),), measure=across),
-)
-
-
 def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:
     """The joints of the sleeve: which pieces are meant to touch."""
-    return _JOINTS
-
-
-def meant_gaps(_: Mapping[str, Fraction]) -> tuple[MeantGap, ...]:
-    """The gaps of the sleeve that are meant, and which dimension makes each."""
-    return _MEANT_GAPS
+    return (*both_sides(*_ring_joints()), *_end_joints())
 
 
 HELD: Final[tuple[Hold, ...]] = (

@@ -5,10 +5,7 @@ built, four plain walls stand for it. All is measured between the solids, nothin
 
     stacked(values, built)       every piece in its place
     skirt_laps(stack)            how far each piece of the skirt hangs down over the box
-    behind_skirt(stack)          the gap between each piece of the skirt and what it hangs before
-    bearings(stack)              what rests on what, how wide and with how much of its face
     ways(stack)                  the ways in and out
-    frame_spaces(values, built)  the spaces above, below and between the frames
     weights(values, built)       an estimate of the weight, empty and full of honey
 """
 
@@ -25,9 +22,9 @@ from hivecalc.length import MM, Length
 from hivecalc.part import Material
 from hivecalc.space import bottom_board, box, inner_cover, roof, sleeve
 from hivecalc.space.box import outline
-from hivecalc.space.meeting import contacts_between, gap
+from hivecalc.space.meeting import gap
 from hivecalc.space.outlines import Interval, intervals_meet, rectangle
-from hivecalc.space.solids import Axis, Block, Solid, centred_on, near
+from hivecalc.space.solids import Axis, Block, Solid
 
 MODULES: Final[dict[str, ModuleType]] = {
     "bottom_board": bottom_board,
@@ -130,69 +127,6 @@ def skirt_laps(stack: Sequence[Solid]) -> dict[str, Length]:
     return {s.place: top - s.extents[2][0] for s in stack if s.part.startswith("skirt_")}
 
 
-def behind_skirt(stack: Sequence[Solid]) -> dict[str, Length]:
-    """The least gap between each piece of the skirt and the box or cover that it hangs before.
-
-    A piece that meets neither is left out.
-    """
-    inside = [s for s in stack if s.component in (*BOXES, "inner_cover")]
-    found = {s.place: _least_gap(s, inside) for s in stack if s.part.startswith("skirt_")}
-    return {place: size for place, size in found.items() if size is not None}
-
-
-def _least_gap(skirt: Solid, inside: Iterable[Solid]) -> Length | None:
-    axis: Axis = "y" if skirt.part == "skirt_end" else "x"
-    gaps = (gap(skirt, s, axis) for s in inside)
-    return min((size for size in gaps if size is not None), default=None)
-
-
-# ── what rests on what ────────────────────────────────────────────────────────────────────────────
-
-
-@dataclass(frozen=True)
-class Bearing:
-    """One piece that rests on a piece of another component: how wide, and on how much of a face.
-
-    Width is the narrower way of the face that they share, area its size in square inches.
-    """
-
-    upper: Solid
-    lower: Solid
-    width: Length
-    area: Length
-
-
-def bearings(stack: Sequence[Solid]) -> tuple[Bearing, ...]:
-    """What rests on what, between the components of the stack."""
-    return tuple(_bearings(stack))
-
-
-def _bearings(stack: Sequence[Solid]) -> Iterator[Bearing]:
-    for lower in stack:
-        top = lower.extents[2][1]
-        for upper in stack:
-            above = upper.extents[2][0] == top and _layer(upper) != _layer(lower)
-            if above and near(lower, upper):
-                faces = contacts_between(lower, upper)
-                yield from (
-                    Bearing(upper, lower, min(c.size[:2]), c.area) for c in faces if c.axis == "z"
-                )
-
-
-def _layer(solid: Solid) -> tuple[str, int]:
-    return ("box" if solid.component in BOXES else solid.component), solid.tier
-
-
-def box_bearing(stack: Sequence[Solid]) -> dict[str, Length]:
-    """How wide each wall of the lowest box bears on the bottom board's rails, or nothing."""
-    walls = [s for s in stack if s.component == "box" and s.tier == 1]
-    rests = [b for b in bearings(stack) if b.lower.component == "bottom_board"]
-    return {
-        wall.words: max((b.width for b in rests if b.upper == wall), default=NOTHING)
-        for wall in walls
-    }
-
-
 # ── ways in and out ───────────────────────────────────────────────────────────────────────────────
 
 
@@ -278,48 +212,6 @@ def _widest_open(within: Interval, covered: Iterable[Interval]) -> Length:
         widest = max(widest, min(start, high) - at)
         at = max(at, min(end, high))
     return max(widest, high - at)
-
-
-# ── spaces of the frames ──────────────────────────────────────────────────────────────────────────
-
-
-def frame_spaces(values: Mapping[str, Fraction], built: Collection[str]) -> dict[str, Length]:
-    r"""The spaces above, below and between the frames of the boxes, where a box is built.
-
-    >>> from hivecalc.components import built, values
-    >>> from hivecalc.hive import hive_from_text
-    >>> two = hive_from_text('[chosen]\nframes = 10\nboxes = 2')
-    >>> {name: float(size) for name, size in frame_spaces(values(two), built(two)).items()}
-    {'under box 1': 0.716, 'between boxes 1 and 2': 0.4375, 'over box 2': 0.3125}
-
-    The lowest is counted from the mesh.
-    """
-    if "box" not in built:
-        return {}
-    stack = stacked(values, built)
-    mesh = next(s for s in stack if s.part == "mesh")
-    lids = [s for s in stack if s.name in ("inner cover: sheet, lower", "roof: roof panel")]
-    foot, height = feet(values, built)["box"], box_height(values, built)
-    count = int(values["boxes"])
-    frames = [_frames(values, foot + i * height, height) for i in range(count)]
-    found = {"under box 1": _across(mesh, frames[0], "z")}
-    for i in range(1, count):
-        found[f"between boxes {i} and {i + 1}"] = _across(frames[i - 1], frames[i], "z")
-    if "inner_cover" in built:
-        found[f"over box {count}"] = _across(frames[-1], lids[0], "z")
-    return found
-
-
-def _frames(values: Mapping[str, Fraction], foot: Length, height: Length) -> Solid:
-    """The frames of one box as two plain blocks: their top bars, and what hangs from them."""
-    x = centred_on(values["hive_width"] / 2)(values["frames"] * values["frame_spacing"])
-    middle = centred_on(values["hive_length"] / 2)
-    rest = foot + height - values["rest_depth"]
-    top = rest + values["lug_thickness"]
-    hanging = middle(values["top_bar"] - 2 * values["rest_overlap"])
-    bars = Block(*x, rectangle(middle(values["top_bar"]), (rest, top)))
-    below = Block(*x, rectangle(hanging, (top - values["frame_depth"], rest)))
-    return Solid("box", "frames", "", (bars, below))
 
 
 # ── what it weighs ────────────────────────────────────────────────────────────────────────────────
@@ -410,22 +302,19 @@ def _named(solid: Solid, values: Mapping[str, Fraction]) -> str:
 
 
 def _mass(solid: Solid, values: Mapping[str, Fraction]) -> float:
-    material = _material(solid)
-    share = _steel_share(values["mesh_thickness"]) if material == "mesh" else 1.0
+    """What one piece weighs, in kilograms; of mesh two layers of round wire, eight to the inch."""
+    material, share = material_of(solid), 1.0
+    if material == "mesh":
+        thickness = float(values["mesh_thickness"])
+        wire = thickness / 2
+        share = 2 * 8 * (pi / 4 * wire**2) / thickness
     return float(solid.volume) * _CUBIC_INCH * DENSITIES[material] * share
 
 
-def _material(solid: Solid) -> Material:
-    parts: Iterator[Material] = (
-        p.material for p in COMPONENTS[solid.component].PARTS if p.name == solid.part
-    )
-    return next(parts, "board")  # the plain walls that stand for a box
-
-
-def _steel_share(mesh_thickness: Length) -> float:
-    """How much of the mesh's thickness is steel: round wires half as thick, eight to the inch."""
-    wire = float(mesh_thickness) / 2
-    return 2 * 8 * (pi / 4 * wire**2) / float(mesh_thickness)
+def material_of(solid: Solid) -> Material:
+    """What a piece is made of; the plain walls that stand for a box are boards."""
+    parts = COMPONENTS[solid.component].PARTS
+    return next((p.material for p in parts if p.name == solid.part), "board")
 
 
 def _honey(values: Mapping[str, Fraction], built: Collection[str]) -> float:

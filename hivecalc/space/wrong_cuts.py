@@ -3,10 +3,10 @@
 What is found between two pieces is told in one plain sentence, that of its twins with it.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import cache
+from functools import cache, partial
 from typing import Literal, TypeAlias
 
 from hivecalc.components import DIMENSIONS
@@ -84,12 +84,45 @@ def sentence(
     """
     doers = _each_once(d for f in group for d in f.doers)
     own = [wrong[s.name] for s in doers if s.name in wrong]
-    several = len(doers) > 1
-    subject = ("they" if several else "it") if own else noun(doers)
-    effect = _EFFECTS[group[0].kind](_Told(group, subject, several, units))
+    subject = ("they" if len(doers) > 1 else "it") if own else noun(doers)
+    effect = _effect(group, subject, several=len(doers) > 1, units=units)
     cause = _causes(own or _off_along(group[0].axis, wrong), group[0].axis, units)
     text = f"{cause}: {effect}." if cause else f"{effect}."
     return text[0].upper() + text[1:]
+
+
+def _effect(group: Sequence[Finding], subject: str, *, several: bool, units: Units) -> str:
+    """What happens between these pieces, without a capital and a full stop."""
+    one, before, after = group[0], group[0].before, group[0].after
+    met = "one another" if one.both else noun(_each_once(f.second for f in group if f.second))
+    apart = "between them" if one.both else f"to {met}"
+    tape = partial(by_the_tape, units=units)
+
+    def verb(word: str) -> str:
+        return word if several else word + ("es" if word.endswith("ch") else "s")
+
+    match one.kind:
+        case "overlap":
+            said = f"{subject} {verb('run')} {tape(after or before)} into {met}"
+        case "open" if after:
+            said = f"{subject} {verb('leave')} a gap of {tape(after)} {apart}"
+        case "open":
+            said = f"{subject} no longer {verb('touch')} {met}"
+        case "stands out":
+            said = f"{subject} {verb('stand')} out {tape(after or before)} {one.side}"
+        case "bare" if one.both:
+            said = f"{tape(before - (after or 0))} less of each lies against the other"
+        case "bare":
+            each = "each" if subject == "they" else subject
+            said = f"{tape(before - (after or 0))} less of {each} lies against {met}"
+        case "clearance":
+            start = "" if subject in {"it", "they"} else f" from {subject}"
+            closes = f"closes, it should be {tape(before)}"
+            now = f"is {tape(after)} instead of {tape(before)}" if after else closes
+            said = f"the gap{start} {apart} {now}"
+        case "nothing":
+            said = f"{subject} {verb('touch')} the same pieces, and no gap changes"
+    return said
 
 
 def noun(solids: Sequence[Solid]) -> str:
@@ -119,18 +152,13 @@ def _causes(wrong: Sequence[WrongPiece], axis: Axis, units: Units) -> str:
     by_fault: dict[_Fault, list[Solid]] = {}
     for old, new in wrong:
         by_fault.setdefault(_fault(old, new, axis), []).append(new)
-    return "; ".join(_cause(fault, pieces, units) for fault, pieces in by_fault.items())
-
-
-def _cause(fault: _Fault, pieces: Sequence[Solid], units: Units) -> str:
-    turned, sizes = fault
-    too = " and ".join(_too(size, more, units) for size, more in sizes)
-    return f"{noun(pieces)}{turned} {'are' if len(pieces) > 1 else 'is'} {too}"
-
-
-def _too(size: str, more: Length, units: Units) -> str:
-    too_much, too_little = TOO[size]
-    return f"{by_the_tape(abs(more), units)} {too_much if more > 0 else too_little}"
+    causes = []
+    for (turned, sizes), pieces in by_fault.items():
+        too = " and ".join(
+            f"{by_the_tape(abs(more), units)} {TOO[size][more < 0]}" for size, more in sizes
+        )
+        causes.append(f"{noun(pieces)}{turned} {'are' if len(pieces) > 1 else 'is'} {too}")
+    return "; ".join(causes)
 
 
 def _fault(old: Solid, new: Solid, axis: Axis) -> _Fault:
@@ -149,89 +177,6 @@ def _off(old: Solid, new: Solid) -> Iterator[tuple[Axis, tuple[str, Length]]]:
     for axis, name, now, was, cut in sizes:
         if name == now and was != cut:
             yield axis, ("height" if (axis, name) == ("z", "width") else name, cut - was)
-
-
-@dataclass(frozen=True)
-class _Told:
-    """What a sentence speaks of: the findings, the subject in words, and the units."""
-
-    group: Sequence[Finding]
-    subject: str
-    several: bool
-    units: Units
-
-    @property
-    def others(self) -> str:
-        if self.group[0].both:
-            return "one another"
-        return noun(_each_once(f.second for f in self.group if f.second))
-
-    @property
-    def apart(self) -> str:
-        """Between what a gap is."""
-        return "between them" if self.group[0].both else f"to {self.others}"
-
-    def verb(self, word: str) -> str:
-        ending = "es" if word.endswith("ch") else "s"
-        return word if self.several else word + ending
-
-    def amount(self, length: Length) -> str:
-        return by_the_tape(length, self.units)
-
-    @property
-    def before(self) -> Length:
-        return self.group[0].before
-
-    @property
-    def after(self) -> Length | None:
-        return self.group[0].after
-
-
-def _overlap(told: _Told) -> str:
-    depth = told.amount(told.after or told.before)
-    return f"{told.subject} {told.verb('run')} {depth} into {told.others}"
-
-
-def _open(told: _Told) -> str:
-    if told.after:
-        gap = told.amount(told.after)
-        return f"{told.subject} {told.verb('leave')} a gap of {gap} {told.apart}"
-    return f"{told.subject} no longer {told.verb('touch')} {told.others}"
-
-
-def _stands_out(told: _Told) -> str:
-    out = told.amount(told.after or told.before)
-    return f"{told.subject} {told.verb('stand')} out {out} {told.group[0].side}"
-
-
-def _bare(told: _Told) -> str:
-    less = told.amount(told.before - (told.after or 0))
-    if told.group[0].both:
-        return f"{less} less of each lies against the other"
-    subject = {"it": "it", "they": "each"}.get(told.subject, told.subject)
-    return f"{less} less of {subject} lies against {told.others}"
-
-
-def _clearance(told: _Told) -> str:
-    start = "" if told.subject in ("it", "they") else f" from {told.subject}"
-    gap, before = f"the gap{start} {told.apart}", told.amount(told.before)
-    if not told.after:
-        return f"{gap} closes, it should be {before}"
-    return f"{gap} is {told.amount(told.after)} instead of {before}"
-
-
-def _nothing(told: _Told) -> str:
-    return f"{told.subject} {told.verb('touch')} the same pieces, and no gap changes"
-
-
-_EFFECTS: dict[Kind, Callable[[_Told], str]] = {
-    "overlap": _overlap,
-    "open": _open,
-    "stands out": _stands_out,
-    "bare": _bare,
-    "clearance": _clearance,
-    "nothing": _nothing,
-}
 
 
 # ── two assemblies compared ───────────────────────────────────────────────────────────────────────
@@ -255,11 +200,6 @@ class Consequence:
     after: Length | None
     pieces: tuple[tuple[str, ...], ...]
     sentence: str
-
-    @property
-    def amount(self) -> Length | None:
-        """By how much it changes, None where the pieces no longer face each other."""
-        return None if self.after is None else abs(self.after - self.before)
 
 
 def consequences(
@@ -347,12 +287,18 @@ class Comparison:
         new = {s.name: s for s in changed if s.name in old}
         self.moved = [n for n, s in new.items() if s.blocks != old[n].blocks]
         moved = [new[n] for n in self.moved]
-        self.grid = _common_grid((*true, *moved))
+        blocks = (block for s in (*true, *moved) for block in s.blocks)
+        self.grid = finest_grid(place for block in blocks for place in block.places)
         self.before = {n: s.on_grid(self.grid) for n, s in old.items()}
         self.after = {n: self.before[n] for n in new}
         self.after |= {s.name: s.on_grid(self.grid) for s in moved}
-        self.wrong = {n: self._pair(n) for n in self.moved if _cut_wrong(*self._pair(n))}
-        self.lifts = {n: _lift(*self._pair(n)) for n in self.moved}
+        pairs = {n: self._pair(n) for n in self.moved}
+        self.wrong = {
+            n: (was, now)
+            for n, (was, now) in pairs.items()
+            if (was.cut, was.along) != (now.cut, now.along)
+        }
+        self.lifts = {n: _lift(*pair) for n, pair in pairs.items()}
         self.outline = hull(s.extents for s in self.before.values())
 
     def _pair(self, name: str) -> WrongPiece:
@@ -421,14 +367,6 @@ class Comparison:
             return old != new
         end = old < self.before[other.name].extents[i]  # the high end where it lies lower
         return old[end] != new[end]
-
-
-def _common_grid(solids: Iterable[Solid]) -> int:
-    return finest_grid(place for s in solids for block in s.blocks for place in block.places)
-
-
-def _cut_wrong(old: Solid, new: Solid) -> bool:
-    return (old.cut, old.along) != (new.cut, new.along)
 
 
 def _lift(old: Solid, new: Solid) -> Length | None:

@@ -90,6 +90,19 @@ def text_of(path: str | Path, data: bytes, accepted: str = A_FILE) -> str:
         raise file_faults(path, found, accepted) from None
 
 
+def text_in(path: str | Path, accepted: str = A_FILE) -> str:
+    """Text of a file.
+
+    Raises HiveFaults for one that can't be read, is too big, no text, or empty.
+    """
+    with system_faults(path, accepted):
+        data = data_in(path)
+    text = text_of(path, data, accepted)
+    if not text.strip():
+        raise file_faults(path, "this file is empty", accepted)
+    return text
+
+
 # ── writing ───────────────────────────────────────────────────────────────────────────────────
 
 

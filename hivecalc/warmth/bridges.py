@@ -11,9 +11,10 @@ from fractions import Fraction
 from functools import cached_property
 from typing import Final, TypeAlias
 
-from hivecalc.components import MODULES, built, values
+from hivecalc.components import built, values
 from hivecalc.hive import Hive
-from hivecalc.space import Solid, feet, stacked
+from hivecalc.space import Solid, feet, material_of, stacked
+from hivecalc.space.outlines import span
 from hivecalc.warmth.layers import (
     FOAM,
     METRE,
@@ -30,7 +31,7 @@ from hivecalc.warmth.section import Air, Box, Field, Patch, Section, Side, solve
 MADE_OF: Final[dict[str, Material]] = {
     "stud": SOFTWOOD, "strip": SOFTWOOD, "board": SOFTWOOD, "plywood": PLYWOOD, "foam": FOAM,
 }  # fmt: skip
-"""What a part's material is, to heat."""
+"""What a part's material is, to heat; the others are left out."""
 
 REACH: Final = 6.0
 """Inches that a section goes on beyond the wall's corner, where the heat flows straight again."""
@@ -191,34 +192,25 @@ class _Cut:
         left = min(rectangle[0] for _, rectangle in self.pieces) - MARGIN
         window = (left, self.end, *heights)
         around = [_air("outside", window), *airs]
-        as_it_is = [_patch(s, r, _made_of(s)) for s, r in _within(self.pieces, window)]
-        foamed = [
-            _patch(s, r, wood.get(_role(s), _made_of(s))) for s, r in _within(self.pieces, window)
-        ]
-        return tuple(  # type: ignore[return-value] # two of them
-            Section((*around, *(p for p in patches if p))) for patches in (as_it_is, foamed)
-        )
+        as_it_is, foamed = list[Patch](), list[Patch]()
+        for solid, place in _within(self.pieces, window):
+            made = MADE_OF.get(material_of(solid))
+            # the inner cover's rim has the same name as the roof's, and stays wood
+            instead = made if solid.component == "inner_cover" else wood.get(solid.part, made)
+            for found, material in ((as_it_is, made), (foamed, instead)):
+                if material:
+                    found.append(Patch(_metric(place), material.conductivity, solid.label))
+        return Section((*around, *as_it_is)), Section((*around, *foamed))
 
 
 def _shown(stack: Sequence[Solid], at: Fraction) -> Iterator[tuple[Solid, Rectangle]]:
     """Each piece that shows at so many inches from the front, with its rectangles there."""
     for solid in stack:
         for block in solid.blocks:
-            heights = _heights(block.profile, at)
-            if heights:
-                yield solid, (float(block.x0), float(block.x1), *heights)
-
-
-def _heights(
-    profile: Sequence[tuple[Fraction, Fraction]], at: Fraction
-) -> tuple[float, float] | None:
-    """The lowest and highest z of a convex outline at one y; None where it does not reach."""
-    crossed = [
-        z0 + (z1 - z0) * (at - y0) / (y1 - y0)
-        for (y0, z0), (y1, z1) in zip(profile, (*profile[1:], profile[0]), strict=True)
-        if y0 != y1 and min(y0, y1) <= at <= max(y0, y1)
-    ]
-    return (float(min(crossed)), float(max(crossed))) if crossed else None
+            front, back = block.extents[1]
+            if front <= at <= back:
+                low, high = span(block.profile, 1, at)
+                yield solid, (float(block.x0), float(block.x1), float(low), float(high))
 
 
 def _within(
@@ -230,23 +222,6 @@ def _within(
         )  # fmt: skip
         if inside[0] < inside[1] and inside[2] < inside[3]:
             yield solid, inside
-
-
-def _made_of(solid: Solid) -> Material | None:
-    """What a piece is made of; None for what is left out."""
-    listed = (p.material for p in MODULES[solid.component].PARTS if p.name == solid.part)
-    return MADE_OF.get(next(listed, "board"))  # plain walls stand for a box
-
-
-def _role(solid: Solid) -> str:
-    """A piece's part; the inner cover's rim has the same name as the roof's, and stays wood."""
-    return "" if solid.component == "inner_cover" else solid.part
-
-
-def _patch(solid: Solid, place: Rectangle, material: Material | None) -> Patch | None:
-    if material is None:
-        return None
-    return Patch(_metric(place), material.conductivity, solid.label)
 
 
 def _air(side: Side, place: Rectangle) -> Air:

@@ -246,15 +246,14 @@ def usual(hive: Hive) -> frozenset[str]:
     return ALL if "sleeve" in built(hive) else ALL - {"sleeve"}
 
 
-def surfaces(hive: Hive, keeping: frozenset[str] | None = None) -> tuple[Surface, ...]:
+def surfaces(hive: Hive) -> tuple[Surface, ...]:
     """Walls, roof and bottom board of a hive, as layers of what it is built from.
 
     >>> from hivecalc.hive import demo_hive
     >>> [(s.name, round(s.area, 2)) for s in surfaces(demo_hive())]
     [('walls', 0.46), ('roof', 0.22), ('bottom board', 0.22)]
     """
-    there = usual(hive) if keeping is None else keeping
-    return surfaces_of(values(hive), built(hive), there)
+    return surfaces_of(values(hive), built(hive), usual(hive))
 
 
 def surfaces_of(

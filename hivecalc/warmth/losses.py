@@ -246,12 +246,12 @@ def _plain(hive: Hive, there: frozenset[str], foam: int | None) -> float:
     return sum(one.area / one.element.resistance for one in each)
 
 
-def honey(watts: Range, days: int = WINTER_DAYS) -> Range:
-    """Kilograms of honey that hold as much heat as is lost in so many days.
+def honey(watts: Range) -> Range:
+    """Kilograms of honey that hold as much heat as is lost in a winter.
 
     An upper bound for what bees would eat to keep all of the hive that warm, which they don't.
     """
-    return watts.times(days * 86_400 / HONEY)
+    return watts.times(WINTER_DAYS * 86_400 / HONEY)
 
 
 # ── damp air ──────────────────────────────────────────────────────────────────────────────────────

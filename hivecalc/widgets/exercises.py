@@ -60,14 +60,15 @@ class ExercisePanel(ipywidgets.VBox):
 
     def _buttons(self) -> ipywidgets.Box:
         row = ipywidgets.Layout(**WIDE, flex_flow="row wrap")
-        found = [self.hint_button, button("Show me the steps", self.help.show_steps)]
+        ways = {"Show me the steps": self.help.show_steps}
         if self.exercise.stage != "worked":
-            found.append(button("Another one like it", self.another))
+            ways["Another one like it"] = self.another
         if self.exercise.own:
-            found.append(button("On my own hive", self.on_own_hive))
-        for made in found:
-            made.tooltip = f"{made.description.partition(' (')[0]}: {self.exercise.id}"
-        return ipywidgets.Box(found, layout=row)
+            ways["On my own hive"] = self.on_own_hive
+        made = {text: button(text, pressed) for text, pressed in ways.items()}
+        for text, each in {"Hint": self.hint_button, **made}.items():
+            each.tooltip = f"{text}: {self.exercise.id}"
+        return ipywidgets.Box([self.hint_button, *made.values()], layout=row)
 
     # Which numbers
 
@@ -179,6 +180,5 @@ class ExercisePanel(ipywidgets.VBox):
             done()
             return ""
 
-        said = safely(safe)()
-        if said:
+        if said := safely(safe)():
             self.prompt.tell(said)

@@ -8,7 +8,6 @@ demo_yard(), yard_from_file()   what a yard sells
 from hivecalc.workshop.plan import (
     Plan,
     changes_since,
-    cut_json,
     plan,
     plan_from_file,
     plan_json,
@@ -31,7 +30,6 @@ __all__ = [
     "Plan",
     "Yard",
     "changes_since",
-    "cut_json",
     "demo_yard",
     "plan",
     "plan_from_file",

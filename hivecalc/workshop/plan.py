@@ -17,7 +17,7 @@ from typing import Any, Final
 
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import MARKS, Length, Units, length_json
-from hivecalc.support.files import data_in, system_faults, text_of
+from hivecalc.support.files import text_in
 from hivecalc.workshop.basket import Basket, basket
 from hivecalc.workshop.boards import Aim, Cut, CutBoard, Item, Unplanned, boards_cut, room
 from hivecalc.workshop.needs import (
@@ -365,13 +365,11 @@ def plan_from_file(path: str | Path) -> Plan:
 
     Raises HiveFaults for a file that can't be read, is of another version, or was changed by hand.
     """
-    with system_faults(path, A_PLAN):
-        data = data_in(path)
-    text, place = text_of(path, data, A_PLAN), str(path)
+    text, place = text_in(path, A_PLAN), str(path)
     try:
         told = json.loads(text)
         if told.get("schema") != SCHEMA:
-            raise _fault(place, f"it is no plan of this version ({SCHEMA})")
+            raise _fault(place, f"it is not a plan of this version ({SCHEMA})")
         hives = [_hive(one) for one in told["hives"]]
         found = plan(hives, _yard(told["yard"]), told["aim"], frozenset(told["factory_edge"]))
     except HiveFaults:

@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
-from typing import Final, Literal, NamedTuple, TypeAlias, get_args
+from typing import Final, Literal, NamedTuple, TypeAlias
 
 from hivecalc.as_built import Care
 from hivecalc.hive import Hive
@@ -24,7 +24,6 @@ from hivecalc.workshop.strips import Blanks
 from hivecalc.workshop.yard import Yard
 
 Group: TypeAlias = Literal["week before", "day one", "day two", "at home"]
-GROUPS: Final[tuple[Group, ...]] = get_args(Group)
 """When a class does what: strips and tapers before it meets."""
 
 _DAYS: Final[Mapping[str, Group]] = {

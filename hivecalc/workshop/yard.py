@@ -38,14 +38,7 @@ from hivecalc.support.faults import (
     quoted,
     raise_faults,
 )
-from hivecalc.support.files import (
-    data_in,
-    file_faults,
-    system_faults,
-    text_of,
-    toml_table,
-    write_whole,
-)
+from hivecalc.support.files import text_in, toml_table, write_whole
 
 Money: TypeAlias = Fraction
 
@@ -184,9 +177,9 @@ CHOICES: Final[Mapping[str, Measurement]] = {
         _entry("kerf", "1/64", "1/4", "Width of the cut that the saw leaves.",
                "Every saw turns some wood into dust, and no blade for this work is thicker."),
         _entry("cut_margin", "0", "1/2", "What is added to each cut, so that no error adds up.",
-               "More than half an inch a cut is no margin."),
+               "More than half an inch a cut is waste."),
         _entry("end_trim", "0", "6", "What comes off both ends of a new board, to make them "
-               "square.", "More than 6 in is no trimming."),
+               "square.", "More than 6 in of a board is waste."),
         _entry("least_rip", "6", "48", "Shortest piece that is ripped on the saw.",
                "A shorter one turns between blade and fence."),
         _entry("least_fence", "1/2", "6", "Least width between fence and blade.",
@@ -238,7 +231,7 @@ SIDE: Final = _entry(
 )  # fmt: skip
 BOARD_LENGTH: Final = _entry(
     "length", "1", "288", "Length of the board.",
-    "A shorter piece is no board, and no longer one is sold.",
+    "A shorter piece is scrap, and longer boards are not sold.",
 )  # fmt: skip
 SHEET_LENGTH: Final = _entry(
     "length", "1", "1200", "Length, along the grain or the flutes.",
@@ -250,11 +243,11 @@ COUNT: Final = _entry(
 )  # fmt: skip
 HOLDS: Final = _entry(
     "holds", "1", "100000", "How many are in it.",
-    "An empty package is none, and nobody counts more than that.", "count",
+    "An empty package is of no use, and nobody counts more than that.", "count",
 )  # fmt: skip
 COVERS: Final = _entry(
     "covers", "1", "100000", "How much joint it is enough for.",
-    "Less is no bottle, and more is a drum.",
+    "Any tube covers more, and nobody buys glue by the drum.",
 )  # fmt: skip
 
 _PRICE: Final = re.compile(r"[0-9]{1,7}(\.[0-9]{1,4})?")
@@ -279,7 +272,7 @@ def price_of(given: object, length: Length | None = None) -> Money:
     if _PRICE.fullmatch(number):
         return Fraction(number) * (_in_units(length, per[1]) if per and length is not None else 1)
     below = text[:1] in {"-", "−"}
-    what = "is below zero, and nobody pays you for taking it" if below else "is no price"
+    what = "is below zero, and nobody pays you for taking it" if below else "is not a price"
     raise RefusedError(f"{quoted(text)} {what}", _A_PRICE)
 
 
@@ -427,20 +420,13 @@ A_YARD: Final = "name a yard file, or write a new one with `hivecalc new FILE --
 SOME_MONEY: Final = "money"
 """The currency of a yard that names none."""
 
-_UNITS: Final[Mapping[str, Units]] = {"inch": "inch", "mm": "mm"}
-
 
 def yard_from_file(path: str | Path) -> Yard:
     """Yard that a file tells of.
 
     Raises HiveFaults with every fault, in the file's order, and for a file that cannot be read.
     """
-    with system_faults(path, A_YARD):
-        data = data_in(path)
-    text = text_of(path, data, A_YARD)
-    if not text.strip():
-        raise file_faults(path, "this file is empty", A_YARD)
-    return yard_from_text(text, str(path))
+    return yard_from_text(text_in(path, A_YARD), str(path))
 
 
 def yard_from_text(text: str, place: str = "yard.toml") -> Yard:
@@ -454,8 +440,8 @@ def yard_from_text(text: str, place: str = "yard.toml") -> Yard:
     table = toml_table(text, file)
     top = _Row(f"{file},", table, "inch")
     top.only(*TOP, *_READERS)
-    unit = top.read("units", lambda v: _one_of(v, _UNITS, 'write "inch" or "mm"'), "inch")
-    top.units = _UNITS.get(unit, "inch")
+    unit = top.read("units", lambda v: _one_of(v, UNITS, 'write "inch" or "mm"'), "inch")
+    top.units = "mm" if unit == "mm" else "inch"
     currency = top.read("currency", line_of, SOME_MONEY)
     said = {name: top.number(known, getattr(Yard, name)) for name, known in CHOICES.items()}
     goods, left_out = list[Goods | Package](), list[Fault]()
@@ -482,7 +468,7 @@ def yard_from_text(text: str, place: str = "yard.toml") -> Yard:
 
 
 def _rows(section: str, given: object, units: Units, faults: list[Fault]) -> list[_Row]:
-    """The rows of one sort, and a fault for each that is none."""
+    """The rows of one sort, and a fault for each that isn't one."""
     found = []
     for number, row in enumerate(given if isinstance(given, list) else [None], 1):
         if isinstance(row, dict):
@@ -533,7 +519,7 @@ def yard_beside(hive_file: Path, units: Units) -> Yard:
 def turn_yard(hive_file: Path, units: Units) -> None:
     """Make the yard file beside a hive file one in these units, if it is still as it was given."""
     own = hive_file.with_name(YARD_FILE)
-    with suppress(OSError, UnicodeDecodeError):  # then it is none of ours
+    with suppress(OSError, UnicodeDecodeError):  # then it is not ours
         if own.read_text(encoding="utf-8") in map(yard_text, {*UNITS} - {units}):
             write_whole(own, yard_text(units))
 
