@@ -285,9 +285,14 @@ def test_at_least_99_of_100_wrong_sums_are_named() -> None:
 
 def test_a_doubled_mixed_number_is_judged_too() -> None:
     rail, chain = f"{B}front_rail_length", exact({W: 1, S: -2})
-    named = {"14 7/8": "multiplied_one_part", "15 3/8": "fraction_dropped"}
-    for answer, slip in named.items():
-        found = sum_verdict(demo_hive(), rail, chain, answer)
+    half = exact({W: Fraction(1, 2), S: -1})  # 3/8 halved to 3/4, not to 3/16: 9 1/4 less 1 1/2
+    named = [
+        (chain, "14 7/8", "multiplied_one_part"),
+        (chain, "15 3/8", "fraction_dropped"),
+        (half, "7 3/4", "halved_bottom"),
+    ]
+    for asked, answer, slip in named:
+        found = sum_verdict(demo_hive(), rail, asked, answer)
         assert slip in [s.name for s in found.slips], (answer, found)
 
 

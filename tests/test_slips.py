@@ -252,6 +252,8 @@ def test_the_working_is_the_line_on_the_paper() -> None:
     # the inner cover: 3/8 + 2 x 1/4
     found = wrong_answers(DEMO, "inner_cover.overall_height")
     assert [w.working for w in found if w.slip.name == "tops_and_bottoms"] == ["3/8 + 1/2 = 4/10"]
+    found = wrong_answers(DEMO, "inner_cover.slot_from_front")  # its stud and its channel
+    assert "1 1/2 + 1 1/2 = 2 2/4" in [w.working for w in found]
     found = wrong_answers(DEMO, "bottom_board.front_rail_width")
     assert "3 1/2 − 3/4 = 3 3/4" in [w.working for w in found]
     box = wrong_answers(SLEEVED, "box_width")  # 14 3/4 + 2 x 3/4, and boards called 1 in
