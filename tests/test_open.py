@@ -125,8 +125,7 @@ def test_open_serves_the_first_lesson_to_this_machine_and_says_so_once(tmp_path)
     assert len(re.findall(r"https?://", said + more + rest)) == 1, rest
     assert rest.startswith("To stop it, press Ctrl-C here, or run hivecalc open --stop\n")
     assert process.returncode == 0
-    with pytest.raises(OSError, match="refused"):
-        answer(url)
+    assert not server.is_running()  # its port may be another server's by now
 
 
 def check_served_lesson(folder: Path, url: str) -> None:
