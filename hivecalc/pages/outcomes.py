@@ -52,11 +52,19 @@ LOOK: Final = (
 
 @dataclass(frozen=True)
 class Outcome:
-    """What is shown after an entry, all of it HTML: a message, a picture, what follows."""
+    """What is shown after an entry, all of it HTML: a message, a picture, what follows.
+
+    What follows may be worked out when it is asked for: a slider that moves does not wait for it.
+    """
 
     message: str
     picture: str
-    follows: str = ""
+    then: str | Callable[[], str] = ""
+
+    @property
+    def follows(self) -> str:
+        """What follows, as HTML."""
+        return self.then() if callable(self.then) else self.then
 
 
 def on_tape(drawn: Callable[[Length, Units], str], hive: Hive, text: str) -> Outcome:
@@ -146,12 +154,16 @@ def _changed_to(
     """What changes from one hive to another, all planned anew or with pieces cut before."""
     look = VIEWS[view]
     drawn = look.with_cut(new, cut) if cut else look.after(hive, new)
-    fits = what_no_longer_fits(new, cut, view) if cut else ""
-    broken_now = failing(broken(findings(hive), findings(new)))
     was, now = (echo_of(name, values(each)[name], each.units) for each in (hive, new))
     said = f"{plain(name).capitalize()}: was {was}, now {now}."
-    explained = change_table(changes(values(hive), values(new)), new, look.components)
-    return Outcome(message("note", said), drawn, fits + broken_now + explained)
+
+    def follows() -> str:
+        fits = what_no_longer_fits(new, cut, view) if cut else ""
+        broken_now = failing(broken(findings(hive), findings(new)))
+        found = changes(values(hive), values(new))
+        return fits + broken_now + change_table(found, new, look.components)
+
+    return Outcome(message("note", said), drawn, follows)
 
 
 def wrong_cut(hive: Hive, dimension: str, text: str, view: str = "plan") -> Outcome:
@@ -159,8 +171,11 @@ def wrong_cut(hive: Hive, dimension: str, text: str, view: str = "plan") -> Outc
     cut = {dimension: value_of(PIECE_SIZE, text, hive.units)}
     right, as_cut = (shown(v[dimension], hive.units) for v in (values(hive), cut))
     said = f"{title(dimension).capitalize()}: {as_cut} as cut, {right} as worked out."
-    broken_now = failing(broken(findings(hive), findings(hive, cut)))
-    follows = what_no_longer_fits(hive, cut, view) + broken_now + how_derived(hive, dimension)
+
+    def follows() -> str:
+        broken_now = failing(broken(findings(hive), findings(hive, cut)))
+        return what_no_longer_fits(hive, cut, view) + broken_now + how_derived(hive, dimension)
+
     return Outcome(message("note", said), VIEWS[view].with_cut(hive, cut), follows)
 
 

@@ -27,19 +27,18 @@ class Area(ipywidgets.HTML):
     def __init__(self, **layout: str) -> None:
         super().__init__(layout=ipywidgets.Layout(**{**WIDE, "height": "auto", **layout}))
 
+    _at_rest: Callable[[], str] | None = None
+
     def tell(self, html: str) -> None:
         """Show this."""
-        self._newest = self.value = html
+        self._at_rest, self.value = None, html
         self.remove_class("hc-moving")
 
-    def tell_at_rest(self, html: str) -> None:
-        """Show this once a slider rests; while it moves, what is shown stands back."""
-        if html == self.value:
-            self.tell(html)
-            return
-        self._newest = html
+    def tell_at_rest(self, html: Callable[[], str]) -> None:
+        """Show what this gives once a slider rests; while it moves, what is shown stands back."""
+        self._at_rest = html
         self.add_class("hc-moving")
-        _soon(lambda: self.tell(html) if html == self._newest else None, REST)
+        _soon(lambda: self.tell(safely(html)()) if self._at_rest is html else None, REST)
 
 
 class Panel(ipywidgets.VBox):
@@ -66,7 +65,10 @@ class Panel(ipywidgets.VBox):
     def _shown(self) -> str:
         found = self.outcome()
         self.picture.tell(picture(found.picture) if found.picture else "")
-        (self.follows.tell_at_rest if self.at_rest else self.follows.tell)(found.follows)
+        if self.at_rest and found.then:
+            self.follows.tell_at_rest(lambda: found.follows)
+        else:
+            self.follows.tell(found.follows)
         return found.message
 
     def blank(self) -> None:
