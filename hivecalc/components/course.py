@@ -2,8 +2,9 @@
 
 from collections.abc import Mapping
 from fractions import Fraction
+from functools import lru_cache
 from types import ModuleType
-from typing import Final
+from typing import Final, TypeAlias
 
 from hivecalc.components import bottom_board, box, inner_cover, practice, roof, sleeve
 from hivecalc.derivation import UnknownNameError, Values, collected
@@ -37,7 +38,19 @@ def values(hive: Hive, given: Mapping[str, Fraction] | None = None) -> Values:
 
     Lengths are Fractions of an inch. `given` replaces any of them by a value of your own.
     """
-    return DIMENSIONS.values(hive.measurements, given, built(hive))
+    if given:
+        return DIMENSIONS.values(hive.measurements, given, built(hive))
+    return dict(_values(hive.units, tuple(hive.measured.items()), tuple(hive.chosen.items())))
+
+
+_Given: TypeAlias = tuple[tuple[str, Fraction], ...]
+
+
+@lru_cache(maxsize=256)
+def _values(units: Units, measured: _Given, chosen: _Given) -> Values:
+    """The same of a hive with these sizes: a page asks for those of its hive again and again."""
+    hive = Hive("", units, dict(measured), dict(chosen))
+    return DIMENSIONS.values(hive.measurements, None, built(hive))
 
 
 def values_to_find(hive: Hive) -> Values:
