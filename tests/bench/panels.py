@@ -20,6 +20,7 @@ HIVE = demo_hive()
 STUDS = [f"1 {n}/16" for n in (7, 8, 9, 10, 11)] * 12
 CUTS = [f"{n} {k}/8" for n in (13, 14, 15, 16) for k in (1, 3, 5, 7)] * 4
 FRONT_RAIL = "bottom_board.front_rail_length"
+RUNNER = "bottom_board.upper_runner_height"
 
 
 def times(answer: Callable[[str], object], entries: list[str]) -> list[float]:
@@ -39,11 +40,11 @@ def main() -> None:
     whole, turns = built(HIVE), [str(turn) for turn in range(0, 360, 7)]
     ways: dict[str, tuple[Callable[[str], object], list[str]]] = {
         "a changed stud, whole outcome": (
-            lambda t: outcomes.planned_anew(HIVE, "stud_thickness", t), STUDS),
+            lambda t: outcomes.planned_anew(HIVE, "stud_thickness", t).follows, STUDS),
         "a wrong front rail, whole outcome": (
-            lambda t: outcomes.wrong_cut(HIVE, FRONT_RAIL, t), CUTS),
+            lambda t: outcomes.wrong_cut(HIVE, FRONT_RAIL, t).follows, CUTS),
         "a runner turned, whole outcome, stack": (
-            lambda t: outcomes.wrong_cut(HIVE, "bottom_board.upper_runner_height", t, "stack"),
+            lambda t: outcomes.wrong_cut(HIVE, RUNNER, t, "stack").follows,
             ["3/4", "1/2"] * 20),
         "a reading on the tape": (lambda t: outcomes.on_tape(tape, HIVE, t), CUTS),
         "drawing alone: plan": (lambda _: plan(Subject(found.now)), CUTS),
