@@ -421,9 +421,16 @@ def test_one_goes_on_in_the_lesson_and_at_the_place_where_one_stopped(learner: L
         learner.page.reload()
         learner.wait_until_run(FRAME)
         expect(heading).to_be_in_viewport()
-    learner.open_lesson(TAPE)  # which leads on to where one was
+
+
+def test_the_way_on_leads_back_to_the_place_in_another_lesson(learner: Learner) -> None:
+    learner.open_lesson(FRAME)
+    go_down_to(learner, "Three key points")
+    note_of(learner, FRAME)
+    learner.open_lesson(TAPE)
     learner.page.get_by_role("link", name="lesson 02 · The frame of the bottom board").click()
     learner.wait_until_run(FRAME)
+    heading = learner.page.locator(NOTEBOOK).get_by_role("heading", name="Three key points")
     expect(heading).to_be_in_viewport()
     expect(learner.page.locator(NOTEBOOK).get_by_text("where you left off")).to_have_count(0)
 
