@@ -65,8 +65,8 @@ def new_command(call: Call, target: Path, yard: bool) -> int:  # noqa: FBT001 - 
     settings = call.settings
     if yard and settings.keys() - {"units"}:
         raise misused("a yard has no such size: with --yard, only --set units=mm")
-    units = _units(settings.get("units"), {})
-    write_new(target, yard_text(units) if yard else _new_text(settings))
+    text = yard_text(_units(settings.get("units"), {})) if yard else _new_text(settings)
+    write_new(target, text)
     name = escaped(str(target))
     click.echo(f"Wrote {name}. {YARD_NEXT if yard else HIVE_NEXT} {name}")
     return DONE

@@ -1,6 +1,7 @@
 """What a panel is made of: fields with their messages, and the places where an outcome is shown."""
 
 import asyncio
+from abc import abstractmethod
 from collections.abc import Callable, Mapping, Sequence
 from html import escape
 from typing import Any, ParamSpec
@@ -54,9 +55,9 @@ class Panel(ipywidgets.VBox):
         super().__init__()
         self.message, self.picture, self.follows = Area(), Area(), Area()
 
+    @abstractmethod
     def outcome(self) -> Outcome:
         """What the entries lead to as they stand now."""
-        raise NotImplementedError
 
     def show(self) -> None:
         """Show what the entries lead to as they stand now."""
