@@ -10,7 +10,7 @@ from typing import Final, Literal, TypeAlias, TypeVar
 
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Rounding, written
-from hivecalc.stock import Figure
+from hivecalc.part import Figure
 
 Kind: TypeAlias = Literal["length", "ratio", "count", "answer"]
 Formula: TypeAlias = Callable[..., Fraction]

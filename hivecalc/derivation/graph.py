@@ -38,7 +38,7 @@ from hivecalc.derivation.formula import (
 )
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Units
-from hivecalc.stock import Figure
+from hivecalc.part import Figure
 
 Values: TypeAlias = dict[str, Fraction]
 Plan: TypeAlias = tuple[tuple[str, Formula, tuple[str, ...]], ...]

@@ -13,7 +13,7 @@ from hivecalc.fit.box import FRAME_LUG
 from hivecalc.fit.rule import Level, Rule, rule_of
 from hivecalc.hive import Hive
 from hivecalc.length import length_json
-from hivecalc.stock import COMMON, SHEETS, Figure
+from hivecalc.part import COMMON, SHEETS, Figure
 
 Json: TypeAlias = dict[str, object]
 Outcome: TypeAlias = Literal["holds", "at the edge", "fails"]

@@ -20,24 +20,27 @@ from hivecalc.pages.messages import message, table
 from hivecalc.pages.outcomes import Outcome
 from hivecalc.reports.warmth import Warmth, Weather, Year
 from hivecalc.support.faults import quoted
-from hivecalc.warmth import (
-    CANDLE,
-    LEFT_OUT,
+from hivecalc.warmth.layers import (
+    ALL,
+    FOAM,
     MATERIALS,
     RESISTANCE,
+    SOFTWOOD,
     Element,
-    Patch,
-    dew_point,
+    fahrenheit,
     humidity,
+    imperial,
     in_both,
     in_both_degrees,
+    layer,
+    metres,
+    surfaces_of,
     temperature,
     temperatures,
     warmer_inside,
 )
-from hivecalc.warmth.chain import NEAR, chain_slips, in_a_row, links
-from hivecalc.warmth.layers import ALL, FOAM, SOFTWOOD, layer, metres, surfaces_of
-from hivecalc.warmth.units import fahrenheit, imperial
+from hivecalc.warmth.losses import CANDLE, LEFT_OUT, NEAR, chain_slips, dew_point, in_a_row, links
+from hivecalc.warmth.sections import Patch
 from hivecalc.wood import (
     MONTHS,
     USUAL_SPECIES,
