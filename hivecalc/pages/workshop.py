@@ -27,9 +27,8 @@ from hivecalc.workshop.basket import Fixing, amount, fixings, misfits, on_mark, 
 from hivecalc.workshop.boards import Cut, CutBoard
 from hivecalc.workshop.cautions import CAUTIONS, FIRST, MACHINES
 from hivecalc.workshop.needs import Stock, batch, needed
-from hivecalc.workshop.rips import Rip, cross_section
-from hivecalc.workshop.settings import ON_SHEETS
-from hivecalc.workshop.shapes import degrees_text, landing_bevel, taper
+from hivecalc.workshop.settings import ON_SHEETS, degrees_text, landing_bevel, taper
+from hivecalc.workshop.strips import Rip, cross_section
 from hivecalc.workshop.yard import CHOICES, ITEMS, Goods, told_in
 
 HIVES: Final = Measurement(
