@@ -21,7 +21,6 @@ from hivecalc.pages.messages import STYLE, heading, message, on_this_page
 from hivecalc.widgets import (
     answering,
     chain,
-    exercises,
     in_space,
     measuring,
     panels,
@@ -476,9 +475,9 @@ class Bench:
             lambda: self._watched(lambda: workings.carry(self.hive, component, names))
         )
 
-    def exercise(self, name: str) -> exercises.ExercisePanel:
+    def exercise(self, name: str) -> answering.ExercisePanel:
         """An exercise to answer, with hints, steps and another one like it."""
-        return exercises.ExercisePanel(self.page_hive, exercise(name))
+        return answering.ExercisePanel(self.page_hive, exercise(name))
 
     def solution(self, name: str) -> Area:
         """The worked solution of an exercise."""
