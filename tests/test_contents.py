@@ -20,7 +20,7 @@ from hivecalc.pages import contents as page
 from hivecalc.pages.contents import contents, how_far, lessons, link, practice, practice_of, way_on
 from hivecalc.pages.first_pictures import first_picture
 from hivecalc.widgets import Bench
-from hivecalc.widgets.contents import CLOSE, SHOW, Contents, this_page
+from hivecalc.widgets.folder import CLOSE, SHOW, Contents, this_page
 from tests.jupyter_rig import ROOT
 from tests.panels import words
 
@@ -358,7 +358,7 @@ def test_what_goes_wrong_is_told_in_its_place(monkeypatch, panel) -> None:
     def broken(*_: object) -> str:
         raise OSError("the disk is gone")
 
-    monkeypatch.setattr("hivecalc.pages.contents.contents", broken)
+    monkeypatch.setattr("hivecalc.widgets.folder.contents", broken)
     panel.button.click()
     assert "The disk is gone" in panel.shown.value
 

@@ -24,12 +24,20 @@ from hivecalc.widgets import (
     in_space,
     measuring,
     panels,
-    printing,
-    two_hives,
 )
 from hivecalc.widgets import assembly as assembling
-from hivecalc.widgets.contents import Contents, Learned, Practice, this_page
 from hivecalc.widgets.field import Area, button, picture, safely
+from hivecalc.widgets.folder import (
+    Contents,
+    Learned,
+    Practice,
+    Printer,
+    TwoHives,
+    book_steps,
+    other_hives,
+    template_steps,
+    this_page,
+)
 from hivecalc.widgets.page_hive import FRAMES, Made, PageHive, SharedHive, hive_path, with_a_box
 from hivecalc.workshop import Yard, yard_beside
 
@@ -62,12 +70,12 @@ class Bench:
         top += [self.show_all, self._shown_said, *self._beside_another()]
         display(*top)  # type: ignore[no-untyped-call]
 
-    def _beside_another(self) -> list[two_hives.TwoHives]:
+    def _beside_another(self) -> list[TwoHives]:
         """The panel that shows two hives, where there is more than a hive and a yard to choose."""
         if len([*self.page_hive.path.parent.glob("*.toml")]) <= USUAL_FILES:
             return []
-        others = two_hives.other_hives(self.page_hive.path)
-        return [two_hives.TwoHives(self.page_hive, others)] if others else []
+        others = other_hives(self.page_hive.path)
+        return [TwoHives(self.page_hive, others)] if others else []
 
     @property
     def hive(self) -> Hive:
@@ -244,9 +252,9 @@ class Bench:
 
         return self._watched(drawn)
 
-    def book(self) -> printing.Printer:
+    def book(self) -> Printer:
         """A button that writes the hive book beside the hive file."""
-        return printing.Printer(self.shared, "Make the book", printing.book_steps)
+        return Printer(self.shared, "Make the book", book_steps)
 
     @property
     def yard(self) -> Yard:
@@ -325,10 +333,10 @@ class Bench:
         fields = {"Low height": partial(panels.text_of, name="rim_low_height")}
         return panels.Entries(self.shared, fields, workshop.tapered)
 
-    def templates(self) -> printing.Printer:
+    def templates(self) -> Printer:
         """A button that writes the templates at full size beside the hive file."""
         advice = "Print it at 100 %, and check its ruler."
-        return printing.Printer(self.shared, "Make the templates", printing.template_steps, advice)
+        return Printer(self.shared, "Make the templates", template_steps, advice)
 
     # Heat and wood: their rooms load slowly, and only these panels load them.
 
