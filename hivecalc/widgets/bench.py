@@ -21,11 +21,9 @@ from hivecalc.pages.messages import STYLE, heading, message, on_this_page
 from hivecalc.widgets import (
     answering,
     chain,
-    in_space,
     measuring,
     panels,
 )
-from hivecalc.widgets import assembly as assembling
 from hivecalc.widgets.field import Area, button, picture, safely
 from hivecalc.widgets.folder import (
     Contents,
@@ -38,6 +36,7 @@ from hivecalc.widgets.folder import (
     template_steps,
     this_page,
 )
+from hivecalc.widgets.in_space import Assembly, InSpace, PullSquare
 from hivecalc.widgets.page_hive import FRAMES, Made, PageHive, SharedHive, hive_path, with_a_box
 from hivecalc.workshop import Yard, yard_beside
 
@@ -118,9 +117,9 @@ class Bench:
         """A picture of the hive as it is now: plan, section, stack, roof, inner cover or box."""
         return self._watched(lambda: picture(views.VIEWS[view].of(self.hive)))
 
-    def in_space(self, *components: str) -> in_space.InSpace:
+    def in_space(self, *components: str) -> InSpace:
         """These components in space, or the whole hive: turned, taken apart, a part lit."""
-        return in_space.InSpace(self.shared, components)
+        return InSpace(self.shared, components)
 
     def tape_units(self) -> measuring.TapeUnits:
         """A choice of inches or millimetres, for this hive."""
@@ -220,13 +219,13 @@ class Bench:
         fields = checks.size_fields(*places, *sides, *measuring.DIAGONALS)
         return panels.Entries(self.shared, fields, checks.frame_as_made)
 
-    def assembly(self) -> assembling.Assembly:
+    def assembly(self) -> Assembly:
         """The hive put together step by step: turned, told, and ticked when a step is done."""
-        return assembling.Assembly(self.shared)
+        return Assembly(self.shared)
 
-    def pull_square(self) -> assembling.PullSquare:
+    def pull_square(self) -> PullSquare:
         """A frame that leans and is pulled until both its diagonals are the same."""
-        return assembling.PullSquare(self.shared)
+        return PullSquare(self.shared)
 
     def cut_anew(self) -> Area:
         """What is cut otherwise once the openings of the glued frames are measured."""

@@ -102,7 +102,7 @@ class Learned(Area):
         self.tell(safely(learned)(self.answers, today, self.units))
 
 
-# ── two hives side by side ─────────────────────────────────────────────────────────────────────────
+# ── two hives side by side ────────────────────────────────────────────────────────────────────────
 
 ROW, HALF = "display:flex;flex-wrap:wrap;gap:1em", "flex:1 1 18em;min-width:0"
 
@@ -147,7 +147,7 @@ class TwoHives(ipywidgets.VBox):
         return f'<div style="{HALF}"><p class="hc"><b>{escape(hive.name)}</b></p>{drawn}</div>'
 
 
-# ── files to print ─────────────────────────────────────────────────────────────────────────────────
+# ── files to print ────────────────────────────────────────────────────────────────────────────────
 
 Steps: TypeAlias = Iterator[str | Path]
 """What is done next, in words, and each file once it is written."""
