@@ -18,9 +18,8 @@ from hivecalc.hive import OPENINGS, Hive
 from hivecalc.judging import Verdict
 from hivecalc.length import MM, Units, by_the_tape, with_unit
 from hivecalc.measuring import squareness
-from hivecalc.pages.earlier import DONE
-from hivecalc.pages.messages import message, table
-from hivecalc.pages.outcomes import Outcome
+from hivecalc.pages.contents import DONE
+from hivecalc.pages.messages import Outcome, message, table
 from hivecalc.part import SIZES
 from hivecalc.space import BOXES
 

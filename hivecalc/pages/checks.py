@@ -31,8 +31,7 @@ from hivecalc.hive import HIVE_SIZES, Hive
 from hivecalc.hive.hive import value_of
 from hivecalc.hive.measurements import Measurement
 from hivecalc.length import Length, Units, length_from_text, shown, with_unit
-from hivecalc.pages.messages import Tone, folded, message, table
-from hivecalc.pages.outcomes import Outcome
+from hivecalc.pages.messages import Outcome, Tone, folded, message, table
 from hivecalc.reports.fit import (
     SIGNS,
     accepted,

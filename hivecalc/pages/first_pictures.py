@@ -20,7 +20,7 @@ from hivecalc.drawing.tape import tape_to_read
 from hivecalc.hive import Hive, demo_hive, write_whole
 from hivecalc.length import MM
 from hivecalc.pages import workshop
-from hivecalc.pages.outcomes import Outcome
+from hivecalc.pages.messages import Outcome
 from hivecalc.space import solids
 from hivecalc.space.roof import fall
 from hivecalc.workshop import demo_yard

@@ -9,10 +9,8 @@ from hivecalc.components import DIMENSIONS, built, parts_of, values
 from hivecalc.derivation import Dimension
 from hivecalc.drawing.in_space import in_space, lies, size_figures
 from hivecalc.hive import Hive
-from hivecalc.pages.contents import lessons
-from hivecalc.pages.earlier import found_on
-from hivecalc.pages.messages import message
-from hivecalc.pages.outcomes import Outcome
+from hivecalc.pages.contents import found_on, lessons
+from hivecalc.pages.messages import Outcome, message
 from hivecalc.space import AXES, Contact, Solid, contacts, solids
 
 WHOLE = ("roof", "inner_cover", "sleeve", "box", "bottom_board")  # as they are seen from above

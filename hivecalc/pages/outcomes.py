@@ -5,7 +5,6 @@ HiveFaults for an entry that can't be used.
 """
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor, isqrt
 from typing import Final, TypeAlias
@@ -25,7 +24,7 @@ from hivecalc.hive.measurements import Measurement
 from hivecalc.judging import Verdict, is_sane, plain
 from hivecalc.length import MARKS, SIXTY_FOURTH, TENTH_MM, Length, Units, length_from_text, shown
 from hivecalc.measuring import reading_to_use, squareness
-from hivecalc.pages.messages import echo, echo_of, message, wide_picture
+from hivecalc.pages.messages import Outcome, echo, echo_of, message, wide_picture
 from hivecalc.pages.views import VIEWS
 from hivecalc.pages.workings import change_table, failing, how_derived
 from hivecalc.space import NoPieceError, assembled, consequences, only_these
@@ -48,23 +47,6 @@ LOOK: Final = (
     "Your answer, built in: your piece has the thick blue line. Where does it end, and what does "
     "it meet there?"
 )
-
-
-@dataclass(frozen=True)
-class Outcome:
-    """What is shown after an entry, all of it HTML: a message, a picture, what follows.
-
-    What follows may be worked out when it is asked for: a slider that moves does not wait for it.
-    """
-
-    message: str
-    picture: str
-    then: str | Callable[[], str] = ""
-
-    @property
-    def follows(self) -> str:
-        """What follows, as HTML."""
-        return self.then() if callable(self.then) else self.then
 
 
 def on_tape(drawn: Callable[[Length, Units], str], hive: Hive, text: str) -> Outcome:

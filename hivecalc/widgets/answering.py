@@ -20,7 +20,7 @@ from hivecalc.hive import Hive, HiveFaults
 from hivecalc.judging import SLIPS, Verdict, open_steps
 from hivecalc.length import Units, length_from_text
 from hivecalc.pages import exercises as pages
-from hivecalc.pages.earlier import SHOWN, judged_in, judged_of_hive, right_by_now, still_to_find
+from hivecalc.pages.contents import SHOWN, judged_in, judged_of_hive, right_by_now, still_to_find
 from hivecalc.pages.messages import message, refused, verdict_message
 from hivecalc.pages.outcomes import as_answered
 from hivecalc.pages.walk import TRIES_BEFORE_STEP

@@ -13,11 +13,11 @@ from hivecalc.drawing.tape import burnt_inch_tape, hooked_tape, tape
 from hivecalc.exercise import exercise
 from hivecalc.hive import OPENINGS, Hive, Measurement
 from hivecalc.length import MM, Units
-from hivecalc.pages import assembly, checks, earlier, outcomes, views, workings, workshop
+from hivecalc.pages import assembly, checks, outcomes, views, workings, workshop
 from hivecalc.pages import chain as chain_page
 from hivecalc.pages import contents as contents_page
 from hivecalc.pages import exercises as solutions
-from hivecalc.pages.messages import STYLE, heading, message, on_this_page
+from hivecalc.pages.messages import STYLE, Outcome, heading, message, on_this_page
 from hivecalc.widgets import (
     answering,
     chain,
@@ -110,7 +110,7 @@ class Bench:
         return area
 
     def _to_work_out(self, view: str) -> str:
-        found = earlier.found_on(self.hive, self.page_hive.answers)
+        found = contents_page.found_on(self.hive, self.page_hive.answers)
         return views.VIEWS[view].to_work_out(self.hive, found)
 
     def picture(self, view: str = "plan") -> Area:
@@ -261,11 +261,11 @@ class Bench:
         return yard_beside(self.page_hive.path, self.hive.units)
 
     def _at_the_yard(
-        self, fields: panels.Fields, outcome: Callable[..., outcomes.Outcome], working: str = ""
+        self, fields: panels.Fields, outcome: Callable[..., Outcome], working: str = ""
     ) -> panels.Entries:
         """Fields whose outcome is decided by the hive and the learner's yard as they are now."""
 
-        def here(hive: Hive, *texts: str) -> outcomes.Outcome:
+        def here(hive: Hive, *texts: str) -> Outcome:
             return outcome(hive, self.yard, *texts)
 
         return panels.Entries(self.shared, fields, here, working=working)

@@ -16,7 +16,7 @@ from hivecalc.judging import Judgement, NamedSlip, Verdict
 from hivecalc.judging.chain import chain_verdict, rules_in_words
 from hivecalc.pages import chain as pages
 from hivecalc.pages import walk
-from hivecalc.pages.earlier import (
+from hivecalc.pages.contents import (
     CHAIN,
     PREDICTED,
     SUM,

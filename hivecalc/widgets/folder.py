@@ -17,8 +17,7 @@ from hivecalc.course_folder import worked_in
 from hivecalc.document import Paper
 from hivecalc.hive import Fault, Hive, HiveFaults, write_whole
 from hivecalc.length import Units
-from hivecalc.pages.contents import LINK, contents, way_on
-from hivecalc.pages.earlier import found_on, right_by_now
+from hivecalc.pages.contents import LINK, contents, found_on, right_by_now, way_on
 from hivecalc.pages.messages import message
 from hivecalc.pages.views import VIEWS
 from hivecalc.reports.sizes import usual_paper
@@ -102,7 +101,7 @@ class Learned(Area):
         self.tell(safely(learned)(self.answers, today, self.units))
 
 
-# ── two hives side by side ────────────────────────────────────────────────────────────────────────
+# ── two hives side by side ────────────────────────────────────────────────────────────────────
 
 ROW, HALF = "display:flex;flex-wrap:wrap;gap:1em", "flex:1 1 18em;min-width:0"
 
@@ -147,7 +146,7 @@ class TwoHives(ipywidgets.VBox):
         return f'<div style="{HALF}"><p class="hc"><b>{escape(hive.name)}</b></p>{drawn}</div>'
 
 
-# ── files to print ────────────────────────────────────────────────────────────────────────────────
+# ── files to print ────────────────────────────────────────────────────────────────────────────
 
 Steps: TypeAlias = Iterator[str | Path]
 """What is done next, in words, and each file once it is written."""

@@ -9,8 +9,7 @@ from hivecalc.assembly import steps
 from hivecalc.length import with_unit
 from hivecalc.pages import assembly
 from hivecalc.pages.in_space import Viewpoint, parts_to_light, still_asked, to_look_at, turned
-from hivecalc.pages.messages import message
-from hivecalc.pages.outcomes import Outcome
+from hivecalc.pages.messages import Outcome, message
 from hivecalc.widgets.answering import kept_answer
 from hivecalc.widgets.field import LABEL, WIDE, Area, Panel, button, choice
 from hivecalc.widgets.page_hive import SharedHive
@@ -81,7 +80,7 @@ def slider(label: str, low: int, high: int, value: int, by: int = 5) -> ipywidge
     )
 
 
-# ── putting together ──────────────────────────────────────────────────────────────────────────────
+# ── putting together ──────────────────────────────────────────────────────────────────────────
 
 TURN: Final = 30
 STARTS_AT: Final = 4

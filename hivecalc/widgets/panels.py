@@ -19,8 +19,8 @@ from hivecalc.hive.hive import said_with_unit, value_of
 from hivecalc.judging import plain
 from hivecalc.length import length_from_text, with_unit, written
 from hivecalc.pages import checks, outcomes
-from hivecalc.pages.messages import message
-from hivecalc.pages.outcomes import Outcome, Reader
+from hivecalc.pages.messages import Outcome, message
+from hivecalc.pages.outcomes import Reader
 from hivecalc.support.faults import RefusedError
 from hivecalc.widgets.field import (
     LABEL,
