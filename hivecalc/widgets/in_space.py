@@ -8,8 +8,8 @@ import ipywidgets
 from hivecalc.assembly import steps
 from hivecalc.length import with_unit
 from hivecalc.pages import assembly
-from hivecalc.pages.in_space import Viewpoint, parts_to_light, still_asked, to_look_at, turned
 from hivecalc.pages.messages import Outcome, message
+from hivecalc.pages.views import Viewpoint, parts_to_light, still_asked, to_look_at, turned
 from hivecalc.widgets.answering import kept_answer
 from hivecalc.widgets.field import LABEL, WIDE, Area, Panel, button, choice
 from hivecalc.widgets.page_hive import SharedHive
