@@ -22,9 +22,8 @@ from hivecalc.length import Units, length_from_text
 from hivecalc.pages import exercises as pages
 from hivecalc.pages.contents import SHOWN, judged_in, judged_of_hive, right_by_now, still_to_find
 from hivecalc.pages.messages import message, refused, verdict_message
-from hivecalc.pages.outcomes import as_answered
+from hivecalc.pages.outcomes import as_answered, worked
 from hivecalc.pages.walk import TRIES_BEFORE_STEP
-from hivecalc.pages.workings import worked
 from hivecalc.widgets.field import WIDE, Area, Field, button, picture, safely
 from hivecalc.widgets.page_hive import PageHive, SharedHive, to_ask_on
 

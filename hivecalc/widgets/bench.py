@@ -13,7 +13,7 @@ from hivecalc.drawing.tape import burnt_inch_tape, hooked_tape, tape
 from hivecalc.exercise import exercise
 from hivecalc.hive import OPENINGS, Hive, Measurement
 from hivecalc.length import MM, Units
-from hivecalc.pages import assembly, checks, outcomes, views, workings, workshop
+from hivecalc.pages import assembly, checks, outcomes, views, workshop
 from hivecalc.pages import chain as chain_page
 from hivecalc.pages import contents as contents_page
 from hivecalc.pages import exercises as solutions
@@ -473,13 +473,13 @@ class Bench:
     def worked(self, dimension: str) -> ipywidgets.DOMWidget:
         """The worked steps to one dimension of this hive."""
         return self._once_found(
-            lambda: self._watched(lambda: workings.worked(self.hive, dimension))
+            lambda: self._watched(lambda: outcomes.worked(self.hive, dimension))
         )
 
     def carry(self, component: str, *names: str) -> ipywidgets.DOMWidget:
         """The figures to carry to the saw."""
         return self._once_found(
-            lambda: self._watched(lambda: workings.carry(self.hive, component, names))
+            lambda: self._watched(lambda: outcomes.carry(self.hive, component, names))
         )
 
     def exercise(self, name: str) -> answering.ExercisePanel:
