@@ -13,7 +13,7 @@ from hivecalc.drawing.tape import burnt_inch_tape, hooked_tape, tape
 from hivecalc.exercise import exercise
 from hivecalc.hive import OPENINGS, Hive, Measurement
 from hivecalc.length import MM, Units
-from hivecalc.pages import assembly, checks, outcomes, views, workshop
+from hivecalc.pages import assembly, outcomes, views, workshop
 from hivecalc.pages import chain as chain_page
 from hivecalc.pages import contents as contents_page
 from hivecalc.pages import exercises as solutions
@@ -206,7 +206,7 @@ class Bench:
 
     def rules(self) -> Area:
         """Every rule of this hive: held or not, by how much, and why."""
-        return self._watched(lambda: checks.rule_table(self.hive))
+        return self._watched(lambda: assembly.rule_table(self.hive))
 
     def pieces(self) -> panels.PiecesAsCut:
         """Every piece of the hive as it was cut: what comes together, what can be saved."""
@@ -216,8 +216,8 @@ class Bench:
         """A frame's widths, lengths and diagonals: its shape, and what to do about it."""
         places = ("Width in front", "Width in the middle", "Width at the back")
         sides = ("Length of the left side", "Length of the right side")
-        fields = checks.size_fields(*places, *sides, *measuring.DIAGONALS)
-        return panels.Entries(self.shared, fields, checks.frame_as_made)
+        fields = assembly.size_fields(*places, *sides, *measuring.DIAGONALS)
+        return panels.Entries(self.shared, fields, assembly.frame_as_made)
 
     def assembly(self) -> Assembly:
         """The hive put together step by step: turned, told, and ticked when a step is done."""
@@ -237,9 +237,9 @@ class Bench:
 
     def many_hives(self) -> panels.Entries:
         """Many hives built with some care: how many fail, and one rule in three ways."""
-        rules = checks.rules_offered(self.hive)
-        lists = {"Habit": checks.habits_offered(), "One rule, three ways": rules}
-        return panels.Entries(self.shared, checks.kinds_of_work(), checks.care_and_habit, lists)
+        rules = assembly.rules_offered(self.hive)
+        lists = {"Habit": assembly.habits_offered(), "One rule, three ways": rules}
+        return panels.Entries(self.shared, assembly.kinds_of_work(), assembly.care_and_habit, lists)
 
     def whole(self) -> Area:
         """The whole hive pulled apart, with part numbers."""
