@@ -20,10 +20,10 @@ from hivecalc.hive import Hive, HiveFaults
 from hivecalc.judging import SLIPS, Verdict, open_steps
 from hivecalc.length import Units, length_from_text
 from hivecalc.pages import exercises as pages
+from hivecalc.pages.chain import TRIES_BEFORE_STEP
 from hivecalc.pages.contents import SHOWN, judged_in, judged_of_hive, right_by_now, still_to_find
 from hivecalc.pages.messages import message, refused, verdict_message
 from hivecalc.pages.outcomes import as_answered, worked
-from hivecalc.pages.walk import TRIES_BEFORE_STEP
 from hivecalc.widgets.field import WIDE, Area, Field, button, picture, safely
 from hivecalc.widgets.page_hive import PageHive, SharedHive, to_ask_on
 
