@@ -16,8 +16,7 @@ from hivecalc.hive import Hive, HiveFaults, changed
 from hivecalc.hive.hive import said_with_unit, value_of
 from hivecalc.hive.measurements import Measurement
 from hivecalc.length import Length, Units, with_unit
-from hivecalc.pages.messages import echo, folded, message, table, wide_picture
-from hivecalc.pages.outcomes import Outcome
+from hivecalc.pages.messages import Outcome, echo, folded, message, table, wide_picture
 from hivecalc.reports.plan import buying_chapter, cut_words
 from hivecalc.reports.saw import HEADINGS, WHY, heading_of, time_told, works_words
 from hivecalc.stock import COMMON
