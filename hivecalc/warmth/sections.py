@@ -19,7 +19,7 @@ from typing import TYPE_CHECKING, Final, Literal, NamedTuple, TypeAlias
 from hivecalc.components import built, values
 from hivecalc.hive import Hive
 from hivecalc.space import Solid, feet, material_of, stacked
-from hivecalc.space.outlines import span
+from hivecalc.space.solids import span
 from hivecalc.warmth.layers import (
     FILM_INSIDE,
     FILM_OUTSIDE,
