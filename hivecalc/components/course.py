@@ -1,4 +1,4 @@
-"""What is built of a hive: all dimensions, the pieces to cut, what is wrong, what its builder is told.
+"""What is built of a hive: all dimensions, the pieces, what is wrong, what its builder is told.
 
 A hive's two ways to a size must agree, and each of its pieces must have a size. Notes tell of
 choices that disagree, and of sizes that changed since the first edition.
