@@ -38,8 +38,7 @@ from hivecalc.drawing.subject import Sizes, Subject
 from hivecalc.drawing.view import View
 from hivecalc.length import Length, LengthError
 from hivecalc.space import Solid
-from hivecalc.space.outlines import Interval, rectangle
-from hivecalc.space.solids import hull
+from hivecalc.space.solids import Interval, hull, rectangle
 
 MOST = Fraction(1)
 """Most that a rail is drawn bowed by, in inches: a rail with more is firewood."""

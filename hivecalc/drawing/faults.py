@@ -17,16 +17,19 @@ from hivecalc.drawing.view import BEYOND, Outline, View, floated, within
 from hivecalc.length import Length, Units
 from hivecalc.space import Axis, Consequence, Solid, consequences
 from hivecalc.space.meeting import contacts_between, overlap
-from hivecalc.space.outlines import (
+from hivecalc.space.solids import (
+    AXES,
+    Block,
+    Extents,
     Interval,
     Profile,
     clipped,
+    hull,
     profile_area,
     rectangle,
     space_between,
     span,
 )
-from hivecalc.space.solids import AXES, Block, Extents, hull
 
 Axes: TypeAlias = tuple[Axis, Axis]
 SPACE_TAKEN_TWICE = Finish(WRONG_LINE, hatch="wrong")

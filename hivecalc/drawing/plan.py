@@ -10,8 +10,7 @@ from hivecalc.drawing.layout import Box, Side
 from hivecalc.drawing.subject import Subject
 from hivecalc.drawing.view import Piece, View
 from hivecalc.space import Solid
-from hivecalc.space.outlines import Interval, rectangle
-from hivecalc.space.solids import hull
+from hivecalc.space.solids import Interval, hull, rectangle
 
 RAILS = ("side_rail", "front_rail", "back_rail")
 HIGHEST = 380.0  # of the frame on the sheet

@@ -16,8 +16,8 @@ from hivecalc.drawing.subject import Sizes, Subject
 from hivecalc.drawing.view import Outline, Piece, View, cut_finish, floated
 from hivecalc.length import MM, Length, shown
 from hivecalc.space import Solid
-from hivecalc.space.outlines import Profile
 from hivecalc.space.roof import fall
+from hivecalc.space.solids import Profile
 
 Pieces: TypeAlias = Mapping[str, Solid]
 BEYOND = ("skirt side, left", "rim side, left", "roof retainer, left")

@@ -32,7 +32,7 @@ from hivecalc.drawing.subject import Subject
 from hivecalc.drawing.view import Piece, View
 from hivecalc.length import Length
 from hivecalc.space import SIDES, ScrewRow, Side, Solid, screw_row
-from hivecalc.space.outlines import Profile, rectangle, span
+from hivecalc.space.solids import Profile, rectangle, span
 
 Where: TypeAlias = Literal["front", "back"]
 

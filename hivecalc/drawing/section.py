@@ -24,8 +24,7 @@ from hivecalc.drawing.layout import LINE, Side
 from hivecalc.drawing.subject import Named, Subject
 from hivecalc.drawing.view import Enlarged, Piece, View, cut_finish, floated
 from hivecalc.space import Solid
-from hivecalc.space.outlines import Interval, Profile, rectangle
-from hivecalc.space.solids import hull
+from hivecalc.space.solids import Interval, Profile, hull, rectangle
 
 TITLE = "Bottom board from the side, cut along its middle"
 HEADING = "Cut along the middle, front at left"

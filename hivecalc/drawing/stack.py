@@ -32,7 +32,7 @@ from hivecalc.drawing.labels import (
 from hivecalc.drawing.layout import LINE, Point
 from hivecalc.drawing.subject import Named, Subject
 from hivecalc.drawing.view import cut_finish
-from hivecalc.space.outlines import Interval
+from hivecalc.space.solids import Interval
 
 Spot: TypeAlias = tuple[float, Fraction, Fraction]  # a place across the sheet, and two heights
 INTRO = "All that lies in the bottom board, against the height of the side rail"

@@ -22,7 +22,7 @@ from hivecalc.drawing.canvas import (
 from hivecalc.drawing.layout import Box, Point, Side
 from hivecalc.drawing.subject import MATERIALS
 from hivecalc.space import Solid
-from hivecalc.space.outlines import Interval
+from hivecalc.space.solids import Interval
 
 Outline: TypeAlias = Sequence[tuple[Fraction | float, Fraction | float]]
 Piece: TypeAlias = tuple[Outline, Finish, Data | None]
