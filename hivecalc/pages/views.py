@@ -6,9 +6,9 @@ from fractions import Fraction
 
 from hivecalc.components import DIMENSIONS, MODULES, values
 from hivecalc.drawing import Picture, Subject, plan, section, stack
+from hivecalc.drawing.bottom_board import RAILS
 from hivecalc.drawing.inner_cover import exploded_inner_cover
 from hivecalc.drawing.nested import nested
-from hivecalc.drawing.plan import RAILS
 from hivecalc.drawing.roof_section import roof_section
 from hivecalc.hive import Hive
 from hivecalc.space import only_these
