@@ -40,8 +40,7 @@ from hivecalc.drawing.labels import (
     text_end,
 )
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, Side
-from hivecalc.drawing.roof_cut import HEIGHT, CutRoof
-from hivecalc.drawing.roof_screws import LINES, Line, Where, lines
+from hivecalc.drawing.roof import HEIGHT, LINES, CutRoof, Line, Where, lines
 from hivecalc.drawing.subject import Named, Subject
 from hivecalc.drawing.view import Enlarged, View, floated
 from hivecalc.space.outlines import Interval, Profile, covering, shared_interval, span
