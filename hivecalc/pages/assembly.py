@@ -11,8 +11,8 @@ from hivecalc.answers import Answers
 from hivecalc.assembly import WHOLE, Step
 from hivecalc.components import built, parts, values
 from hivecalc.derivation import title
+from hivecalc.drawing.frame import out_of_square
 from hivecalc.drawing.in_space import in_space
-from hivecalc.drawing.out_of_square import out_of_square
 from hivecalc.fit import mark
 from hivecalc.hive import OPENINGS, Hive
 from hivecalc.judging import Verdict

@@ -25,7 +25,7 @@ from hivecalc.as_built import (
 from hivecalc.built import PieceSize, pieces_of
 from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import title
-from hivecalc.drawing.out_of_square import frame_from_above
+from hivecalc.drawing.frame import frame_from_above
 from hivecalc.fit import FIT, RULES, Finding, findings, rules_of
 from hivecalc.hive import HIVE_SIZES, Hive
 from hivecalc.hive.hive import value_of

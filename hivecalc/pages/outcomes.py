@@ -15,8 +15,7 @@ from hivecalc.components import checked, values
 from hivecalc.derivation import changes, title
 from hivecalc.drawing import Subject
 from hivecalc.drawing.boards import cut_off, end_to_end
-from hivecalc.drawing.bowed_rails import bowed_rails, gap_left
-from hivecalc.drawing.out_of_square import out_of_square
+from hivecalc.drawing.frame import bowed_rails, gap_left, out_of_square
 from hivecalc.fit import broken, findings
 from hivecalc.fractions_in_words import in_words, sum_steps
 from hivecalc.hive import MEASUREMENTS, Hive, changed
