@@ -12,7 +12,7 @@ from typing import Final
 from hivecalc.components import DIMENSIONS, values_to_find
 from hivecalc.derivation import Chains, kind_of, title
 from hivecalc.drawing.canvas import figure
-from hivecalc.drawing.inch_parts import Operation, step_on_tape
+from hivecalc.drawing.tape import Operation, step_on_tape
 from hivecalc.fractions_in_words import SumStep, in_words, sum_steps, without_result
 from hivecalc.hive import Hive
 from hivecalc.judging import Verdict
