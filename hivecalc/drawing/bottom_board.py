@@ -36,8 +36,7 @@ from hivecalc.drawing.labels import (
     text_end,
 )
 from hivecalc.drawing.layout import LINE, Box, Point, Side
-from hivecalc.drawing.subject import Named, Subject
-from hivecalc.drawing.view import Enlarged, Piece, View, cut_finish, floated
+from hivecalc.drawing.subject import Enlarged, Named, Piece, Subject, View, cut_finish, floated
 from hivecalc.space import Solid
 from hivecalc.space.outlines import Interval, Profile, rectangle
 from hivecalc.space.solids import hull

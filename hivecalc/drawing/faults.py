@@ -12,8 +12,7 @@ from hivecalc.drawing.apart import Layer
 from hivecalc.drawing.canvas import MARGIN, PAPER, WRONG, WRONG_LINE, Canvas, Finish, Pen, figure
 from hivecalc.drawing.layout import Box, Point, spread
 from hivecalc.drawing.prisms import Eye, Place, Prism, faces, faces_seen, paint
-from hivecalc.drawing.subject import Subject
-from hivecalc.drawing.view import BEYOND, Outline, View, floated, within
+from hivecalc.drawing.subject import BEYOND, Outline, Subject, View, floated, within
 from hivecalc.length import Length, Units
 from hivecalc.space import Axis, Consequence, Solid, consequences
 from hivecalc.space.meeting import contacts_between, overlap

@@ -39,8 +39,7 @@ from hivecalc.drawing.labels import (
     text_end,
 )
 from hivecalc.drawing.layout import Point
-from hivecalc.drawing.subject import Sizes, Subject
-from hivecalc.drawing.view import View
+from hivecalc.drawing.subject import Sizes, Subject, View
 from hivecalc.length import Length, LengthError, Units
 from hivecalc.space import Solid
 from hivecalc.space.outlines import Interval, rectangle

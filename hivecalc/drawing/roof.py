@@ -30,8 +30,7 @@ from hivecalc.drawing.canvas import (
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE, SlopingSeen, Telling, part
 from hivecalc.drawing.labels import Dim, Mark, depth, draw_dims, in_rows, packed
 from hivecalc.drawing.layout import Point
-from hivecalc.drawing.subject import Sizes, Subject
-from hivecalc.drawing.view import Outline, Piece, View, cut_finish, floated
+from hivecalc.drawing.subject import Outline, Piece, Sizes, Subject, View, cut_finish, floated
 from hivecalc.length import MM, Length, shown
 from hivecalc.space import SIDES, ScrewRow, Side, Solid, screw_row
 from hivecalc.space.outlines import Profile, rectangle, span

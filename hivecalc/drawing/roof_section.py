@@ -41,8 +41,7 @@ from hivecalc.drawing.labels import (
 )
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, Side
 from hivecalc.drawing.roof import HEIGHT, LINES, CutRoof, Line, Where, lines
-from hivecalc.drawing.subject import Named, Subject
-from hivecalc.drawing.view import Enlarged, View, floated
+from hivecalc.drawing.subject import Enlarged, Named, Subject, View, floated
 from hivecalc.space.outlines import Interval, Profile, covering, shared_interval, span
 from hivecalc.space.solids import hull
 
