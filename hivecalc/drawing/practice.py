@@ -9,15 +9,15 @@ from fractions import Fraction
 from typing import Final, TypeAlias
 
 from hivecalc.derivation import title
+from hivecalc.drawing.bar import ASKED
 from hivecalc.drawing.canvas import CHANGED, INK, MARGIN, WIDTH, WOOD, Canvas, Finish, Pen, corners
 from hivecalc.drawing.labels import depth, draw_asked, draw_dims, packed, plain_dim
 from hivecalc.drawing.layout import Point
 from hivecalc.length import Units
 
 Sizes: TypeAlias = Mapping[str, Fraction]
-HIGH: Final = 96.0
+PIECES_HIGH: Final = 96.0
 """Height of the pieces on the sheet, in its units; only along the size are they true to scale."""
-ASKED: Final = "?"
 
 
 @dataclass(frozen=True)
@@ -63,10 +63,10 @@ def practice_drawing(
     level = top + depth(rows)
     with canvas.view("practice", scale):
         for piece in shown.pieces:
-            low, high = level + piece.low * HIGH, level + piece.high * HIGH
+            low, high = level + piece.low * PIECES_HIGH, level + piece.high * PIECES_HIGH
             _draw(canvas, piece, corners(x(piece.start), low, x(piece.end), high))
         draw_dims(canvas, "top", level, rows)
-    foot, (start, end) = level + HIGH, shown.asked
+    foot, (start, end) = level + PIECES_HIGH, shown.asked
     bottom = draw_asked(canvas, (x(start), x(end)), foot + 9, foot + 2, f"{name} {result}")
     bottom = canvas.paragraph(shown.told, bottom + 6)
     known = ", ".join(dim.lines[0] for dim in dims)
