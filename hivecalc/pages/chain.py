@@ -12,10 +12,9 @@ from typing import Final, Literal, TypeAlias
 
 from hivecalc.components import DIMENSIONS, MODULES, PRACTICE, built, values, values_to_find
 from hivecalc.derivation import kind_of, title
-from hivecalc.drawing.bar import ASKED, Laid, Term, chain_bar, laid_off
+from hivecalc.drawing.bar import ASKED, Laid, Term, chain_bar, laid_off, practice_drawing
 from hivecalc.drawing.canvas import figure
 from hivecalc.drawing.in_space import in_space
-from hivecalc.drawing.practice import practice_drawing
 from hivecalc.fractions_in_words import in_words, sum_steps
 from hivecalc.hive import Hive
 from hivecalc.judging.arithmetic import plain
