@@ -11,7 +11,7 @@ from hivecalc.drawing.prisms import Eye, Place
 from hivecalc.space import BOXES, Solid, is_kind, solids, stacked
 from hivecalc.space import layers as layers_of
 
-GAP, STEP = 0.08, 0.09  # between layers, and of a piece to the side: shares of the hive's diagonal
+LAYER_GAP, SIDE_STEP = 0.08, 0.09  # between layers, and of a piece to the side: shares of the hive's diagonal
 ACROSS = sqrt(3) / 2  # how far an inch of length or of width goes across an isometric drawing
 BETWEEN_COMPONENTS = 1.5  # times the gap within a component
 
@@ -97,10 +97,10 @@ def moves(values: Mapping[str, Fraction], components: Sequence[str]) -> list[tup
     """
     size = hypot(float(values["hive_length"]), float(values["hive_width"]))
     found = []
-    for layer in apart(_flat(values, components), GAP * size):
+    for layer in apart(_flat(values, components), LAYER_GAP * size):
         for solid in layer.solids:
             x, y = aside(solid)
-            found.append((solid, (x * STEP * size, y * STEP * size, layer.lift)))
+            found.append((solid, (x * SIDE_STEP * size, y * SIDE_STEP * size, layer.lift)))
     return found
 
 
