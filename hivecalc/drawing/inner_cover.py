@@ -5,7 +5,6 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import chain
 
-from hivecalc.drawing.apart import ACROSS, Layer, beside_labels, draw_guides, eye_on, layers
 from hivecalc.drawing.canvas import (
     CHANGED_LINE,
     MARGIN,
@@ -33,6 +32,7 @@ from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, dra
 from hivecalc.drawing.layout import Box, Point, spread
 from hivecalc.drawing.prisms import LINE, Eye, Face, Place, Prism, faces, faces_seen, paint, spot
 from hivecalc.drawing.subject import BEYOND, Named, Subject, within
+from hivecalc.drawing.whole_hive import ACROSS, Layer, beside_labels, draw_guides, eye_on, layers
 from hivecalc.length import Length
 from hivecalc.part import SIZES
 from hivecalc.space import Solid

@@ -11,12 +11,12 @@ from pathlib import Path
 from typing import Final, cast
 
 from hivecalc.components import values
-from hivecalc.drawing.apart import ACROSS, across, apart, down, eye_on, layers
 from hivecalc.drawing.boards import cut_off, real_boards
 from hivecalc.drawing.canvas import MARGIN, Canvas, Picture
 from hivecalc.drawing.frame import out_of_square
 from hivecalc.drawing.prisms import faces_seen, not_hidden, paint
 from hivecalc.drawing.tape import tape_to_read
+from hivecalc.drawing.whole_hive import ACROSS, across, apart, down, eye_on, layers
 from hivecalc.hive import Hive, demo_hive, write_whole
 from hivecalc.length import MM
 from hivecalc.pages import workshop
