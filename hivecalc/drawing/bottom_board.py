@@ -1,4 +1,4 @@
-"""The bottom board cut along its middle, seen from the side: whole, and its two ends enlarged."""
+"""The bottom board: cut along its middle, its frame from above, its layers against the rail."""
 
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace

@@ -1,4 +1,4 @@
-"""A box or a frame out of shape, seen from above, with what is off drawn larger than it is."""
+"""A frame from above: the panel between rails that bow inwards, and a box or frame out of square."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace

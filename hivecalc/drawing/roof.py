@@ -1,4 +1,4 @@
-"""Where the roof's screws stand and land: on the line that was marked, in a rail or beside it.
+"""The roof: where its screws stand and land, and what its section shows, measures and warns of.
 
 The cover's screws and the deck's stand on one line, but never in one place: the section is drawn
 through a screw of the cover, and the deck's next one is seen behind it, dashed.

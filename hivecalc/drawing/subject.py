@@ -1,4 +1,4 @@
-"""What a drawing is of: the sizes of a hive, those to compare them with, what is still asked."""
+"""What a drawing is of, and the window that it is seen through, true to scale."""
 
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace

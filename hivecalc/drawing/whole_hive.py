@@ -1,4 +1,4 @@
-"""The whole hive: taken apart, with the numbers of the parts table, and as it stands."""
+"""The whole hive: in layers, taken apart with the numbers of the parts table, and as it stands."""
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -30,10 +30,8 @@ from hivecalc.space import (
 from hivecalc.space import layers as layers_of
 from hivecalc.space.roof import fall
 
-LAYER_GAP, SIDE_STEP = (
-    0.08,
-    0.09,
-)  # between layers, and of a piece to the side: shares of the hive's diagonal
+LAYER_GAP = 0.08  # between layers: a share of the hive's diagonal
+SIDE_STEP = 0.09  # of a piece to the side: as above
 ACROSS = sqrt(3) / 2  # how far an inch of length or of width goes across an isometric drawing
 BETWEEN_COMPONENTS = 1.5  # times the gap within a component
 
