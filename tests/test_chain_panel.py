@@ -20,7 +20,6 @@ from hivecalc.hive import demo_hive, hive_from_text
 from hivecalc.judging.chain import MOST_COUNT, true_chain
 from hivecalc.length import MM, SIXTY_FOURTH, Units, mixed
 from hivecalc.pages import chain as pages
-from hivecalc.pages import walk
 from hivecalc.widgets import Bench
 from hivecalc.widgets.chain import Derive, Waiting
 from hivecalc.widgets.field import Area
@@ -316,8 +315,8 @@ def test_the_first_walk_has_a_sister_worked_through(units: Units, left: str) -> 
 def test_just_one_prediction_fits(word: str) -> None:
     sizes = {"same": "back_rail_length", "finger": "side_rail_length", "hand": "front_rail_length"}
     for fits, name in sizes.items():
-        assert walk.prediction_fits(demo_hive(), f"bottom_board.{name}", word) == (word == fits)
-    assert walk.prediction_fits(demo_hive(), "roof.deck_length", word) == (word == "more")
+        assert pages.prediction_fits(demo_hive(), f"bottom_board.{name}", word) == (word == fits)
+    assert pages.prediction_fits(demo_hive(), "roof.deck_length", word) == (word == "more")
 
 
 @pytest.mark.parametrize("name", sorted(HIVES))
@@ -461,10 +460,10 @@ def test_every_dimension_of_any_hive_can_be_walked(name: str) -> None:
     ]
     plain = [n for n in derived if DIMENSIONS.dimensions[n].component in (*built(hive), PRACTICE)]
     for dimension in plain:
-        question, options = walk.prediction(hive, dimension)
+        question, options = pages.prediction(hive, dimension)
         if DIMENSIONS.dimensions[dimension].kind == "length":
             assert question
-            assert sum(walk.prediction_fits(hive, dimension, word) for _, word in options) == 1
+            assert sum(pages.prediction_fits(hive, dimension, word) for _, word in options) == 1
         chain = true_chain(hive, dimension)
         if chain is None or name not in {"eight-frame", "metric", "sleeved"}:
             continue
@@ -472,4 +471,4 @@ def test_every_dimension_of_any_hive_can_be_walked(name: str) -> None:
         drawn = pages.drawing_of(hive, dimension, chain, ())
         assert bar.startswith("<svg")
         assert drawn.startswith("<svg")
-        assert walk.seen(hive, dimension, "same")
+        assert pages.seen(hive, dimension, "same")

@@ -18,9 +18,9 @@ from hivecalc.hive import demo_hive
 from hivecalc.judging import verdict
 from hivecalc.pages import contents as page
 from hivecalc.pages.contents import contents, how_far, lessons, link, practice, practice_of, way_on
-from hivecalc.pages.first_pictures import first_picture
+from hivecalc.pages.views import first_picture
 from hivecalc.widgets import Bench
-from hivecalc.widgets.contents import CLOSE, SHOW, Contents, this_page
+from hivecalc.widgets.folder import CLOSE, SHOW, Contents, this_page
 from tests.jupyter_rig import ROOT
 from tests.panels import words
 
@@ -358,7 +358,7 @@ def test_what_goes_wrong_is_told_in_its_place(monkeypatch, panel) -> None:
     def broken(*_: object) -> str:
         raise OSError("the disk is gone")
 
-    monkeypatch.setattr("hivecalc.pages.contents.contents", broken)
+    monkeypatch.setattr("hivecalc.widgets.folder.contents", broken)
     panel.button.click()
     assert "The disk is gone" in panel.shown.value
 
@@ -384,7 +384,7 @@ def test_a_lesson_leads_to_the_one_before_the_next_and_the_glossary_by_their_tit
 
 @pytest.mark.parametrize("notebook", NOTEBOOKS, ids=lambda path: path.stem)
 def test_a_lesson_begins_with_its_still_picture_as_it_is_drawn_today(notebook) -> None:
-    """If it is another: `python -m hivecalc.pages.first_pictures .`"""
+    """If it is another: `python -m hivecalc.pages.views .`"""
     shown = f"workbook/pictures/{notebook.stem}.svg"
     assert re.search(rf"!\[\w[^]]+\]\({shown[9:]}\)", sources(notebook, "markdown")[0])
     assert (ROOT / shown).read_text() == first_picture(notebook)

@@ -38,7 +38,7 @@ from hivecalc.length import (
     written,
 )
 from hivecalc.pages import exercises as pages
-from hivecalc.widgets.exercises import Choices, ExercisePanel
+from hivecalc.widgets.answering import Choices, ExercisePanel
 from hivecalc.widgets.page_hive import PageHive
 from tests.each import each
 from tests.hives import HIVES

@@ -28,7 +28,7 @@ from hivecalc.drawing.whole_hive import moves
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.judging import verdict
 from hivecalc.pages.contents import lessons
-from hivecalc.pages.in_space import still_asked
+from hivecalc.pages.views import still_asked
 from hivecalc.space import Block, Solid, is_kind, layers, solids, stacked
 from hivecalc.widgets import Bench
 from tests.hives import HIVES

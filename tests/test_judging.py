@@ -16,7 +16,7 @@ import pytest
 
 from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import UnknownNameError, title
-from hivecalc.fit.allowed import is_allowed, mark
+from hivecalc.fit.findings import is_allowed, mark
 from hivecalc.hive import changed, demo_hive, hive_from_text
 from hivecalc.judging import (
     SLIPS,

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from hivecalc.hive import demo_hive, hive_text
-from hivecalc.widgets.printing import book_steps, file_link, template_steps
+from hivecalc.widgets.folder import book_steps, file_link, template_steps
 from tests.commands import called
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from hivecalc.hive import demo_hive, hive_text
 from hivecalc.widgets import Bench
-from hivecalc.widgets.two_hives import TwoHives, other_hives
+from hivecalc.widgets.folder import TwoHives, other_hives
 from hivecalc.workshop import yard_text
 from tests.hives import HIVES
 

@@ -28,8 +28,8 @@ from hivecalc.pages import outcomes
 from hivecalc.reports.book import this_hive
 from hivecalc.widgets import Bench
 from hivecalc.widgets.answering import Ask, Sums
-from hivecalc.widgets.contents import Learned
 from hivecalc.widgets.field import ENTER_BEFORE_TEXT, Area, Field
+from hivecalc.widgets.folder import Learned
 from hivecalc.widgets.page_hive import PageHive, hive_path
 from hivecalc.widgets.panels import Entries, WhatIf, text_of
 from hivecalc.workshop import yard_text

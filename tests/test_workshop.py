@@ -39,10 +39,9 @@ from hivecalc.workshop import (
 from hivecalc.workshop.boards import Item, boards_cut
 from hivecalc.workshop.needs import NOT_CRITICAL, Stock, batch, needed, stocks
 from hivecalc.workshop.plan import boards_planned
-from hivecalc.workshop.rips import cross_section
 from hivecalc.workshop.settings import ON_SHEETS, only
 from hivecalc.workshop.sheets import sheets_cut
-from hivecalc.workshop.strips import common_lengths
+from hivecalc.workshop.strips import common_lengths, cross_section
 from hivecalc.workshop.yard import Goods, Yard
 from tests.hives import HIVES, inches
 from tests.plan_check import plan_faults

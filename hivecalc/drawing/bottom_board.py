@@ -38,8 +38,7 @@ from hivecalc.drawing.labels import (
 from hivecalc.drawing.layout import LINE, Box, Point, Side
 from hivecalc.drawing.subject import Enlarged, Named, Piece, Subject, View, cut_finish, floated
 from hivecalc.space import Solid
-from hivecalc.space.outlines import Interval, Profile, rectangle
-from hivecalc.space.solids import hull
+from hivecalc.space.solids import Interval, Profile, hull, rectangle
 
 END_LABELS = 152.0  # width of a column of labels beside an enlarged end
 END_HIGHEST = 170.0  # of an enlarged end

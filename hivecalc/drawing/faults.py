@@ -14,16 +14,19 @@ from hivecalc.drawing.subject import Outline, Subject, View, floated
 from hivecalc.length import Length, Units
 from hivecalc.space import Axis, Consequence, Solid, consequences
 from hivecalc.space.meeting import contacts_between, overlap
-from hivecalc.space.outlines import (
+from hivecalc.space.solids import (
+    AXES,
+    Block,
+    Extents,
     Interval,
     Profile,
     clipped,
+    hull,
     profile_area,
     rectangle,
     space_between,
     span,
 )
-from hivecalc.space.solids import AXES, Block, Extents, hull
 
 Axes: TypeAlias = tuple[Axis, Axis]
 SPACE_TAKEN_TWICE = Finish(WRONG_LINE, hatch="wrong")

@@ -1,4 +1,4 @@
-"""A frame from above: the panel between rails that bow inwards, and a box or frame out of square."""
+"""A frame from above: a panel between rails that bow inwards; a box or a frame out of square."""
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
@@ -42,8 +42,7 @@ from hivecalc.drawing.layout import Point
 from hivecalc.drawing.subject import Sizes, Subject, View
 from hivecalc.length import Length, LengthError, Units
 from hivecalc.space import Solid
-from hivecalc.space.outlines import Interval, rectangle
-from hivecalc.space.solids import hull
+from hivecalc.space.solids import Interval, hull, rectangle
 
 LARGEST = 250.0  # of either side of the box on the sheet
 SHOWN = 0.14  # of the shorter side: how far what is off is drawn off on the sheet

@@ -36,8 +36,7 @@ from hivecalc.drawing.whole_hive import ACROSS, Layer, beside_labels, draw_guide
 from hivecalc.length import Length
 from hivecalc.part import SIZES
 from hivecalc.space import Solid
-from hivecalc.space.outlines import rectangle
-from hivecalc.space.solids import AXES, Block, Extents, hull
+from hivecalc.space.solids import AXES, Block, Extents, hull, rectangle
 
 TITLE = "The inner cover, taken apart"
 COMPONENT = "inner_cover"

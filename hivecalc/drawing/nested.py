@@ -39,8 +39,7 @@ from hivecalc.drawing.subject import Subject, View
 from hivecalc.length import Length
 from hivecalc.space import Solid, solids, surroundings
 from hivecalc.space.box import outline
-from hivecalc.space.outlines import Interval, rectangle
-from hivecalc.space.solids import hull
+from hivecalc.space.solids import Interval, hull, rectangle
 
 TITLE = "The hive from above, from the inside outwards"
 HEADING = "From above, front at left"

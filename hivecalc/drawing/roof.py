@@ -33,8 +33,8 @@ from hivecalc.drawing.layout import Point
 from hivecalc.drawing.subject import Outline, Piece, Sizes, Subject, View, cut_finish, floated
 from hivecalc.length import MM, Length, shown
 from hivecalc.space import SIDES, ScrewRow, Side, Solid, screw_row
-from hivecalc.space.outlines import Profile, rectangle, span
 from hivecalc.space.roof import fall
+from hivecalc.space.solids import Profile, rectangle, span
 
 Where: TypeAlias = Literal["front", "back"]
 

@@ -42,8 +42,7 @@ from hivecalc.drawing.labels import (
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, Side
 from hivecalc.drawing.roof import HEIGHT, LINES, CutRoof, Line, Where, lines
 from hivecalc.drawing.subject import Enlarged, Named, Subject, View, floated
-from hivecalc.space.outlines import Interval, Profile, covering, shared_interval, span
-from hivecalc.space.solids import hull
+from hivecalc.space.solids import Interval, Profile, covering, hull, shared_interval, span
 
 TITLE = "Roof from the side, cut along its middle"
 HEADING = "Cut along the middle, front at left"

@@ -27,7 +27,7 @@ from hivecalc.drawing.layout import Box, Point, Side
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Length, Units
 from hivecalc.space import Solid, solids, surroundings
-from hivecalc.space.outlines import Interval
+from hivecalc.space.solids import Interval
 
 Sizes: TypeAlias = Mapping[str, Fraction]
 Named: TypeAlias = tuple[str, str, str]  # a piece, the dimension to show, and the word for it

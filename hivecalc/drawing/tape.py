@@ -1,4 +1,4 @@
-"""A stretch of tape with a reading on it, in sixteenths or millimetres, and a step of a sum on it."""
+"""A stretch of tape with a reading on it, in sixteenths or mm, and a step of a sum on it."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass

@@ -1,28 +1,280 @@
-"""What the lesson on putting together says: each step, a frame pulled square, what is cut anew."""
+"""What is made and put together: rules, pieces as cut, many hives by chance, step by step."""
 
-from collections.abc import Collection, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 from html import escape
 from math import sqrt
-from typing import Final
+from typing import TYPE_CHECKING, Final
 
 from hivecalc.answers import Answers
+from hivecalc.as_built import (
+    HABIT_NAMES,
+    HABITS,
+    KINDS,
+    OFF_BY,
+    PIECE_SIZE,
+    SPREAD_TOLD,
+    AsBuilt,
+    Care,
+    CutPiece,
+    Frame,
+    FrameCheck,
+    Habit,
+    check,
+    check_frame,
+    usual_care,
+)
 from hivecalc.assembly import WHOLE, Step
-from hivecalc.components import built, parts, values
+from hivecalc.built import PieceSize, pieces_of
+from hivecalc.components import DIMENSIONS, built, parts, values
 from hivecalc.derivation import title
-from hivecalc.drawing.frame import out_of_square
+from hivecalc.drawing.frame import frame_from_above, out_of_square
 from hivecalc.drawing.in_space import in_space
-from hivecalc.fit import mark
-from hivecalc.hive import OPENINGS, Hive
+from hivecalc.fit import FIT, RULES, Finding, findings, mark, rules_of
+from hivecalc.hive import HIVE_SIZES, OPENINGS, Hive
+from hivecalc.hive.hive import value_of
+from hivecalc.hive.measurements import Measurement
 from hivecalc.judging import Verdict
-from hivecalc.length import MM, Units, by_the_tape, with_unit
+from hivecalc.length import MM, Length, Units, by_the_tape, length_from_text, shown, with_unit
 from hivecalc.measuring import squareness
-from hivecalc.pages.earlier import DONE
-from hivecalc.pages.messages import message, table
-from hivecalc.pages.outcomes import Outcome
+from hivecalc.pages.contents import DONE
+from hivecalc.pages.messages import Outcome, Tone, folded, message, table
 from hivecalc.part import SIZES
+from hivecalc.reports.fit import (
+    SIGNS,
+    accepted,
+    figures,
+    outcome_text,
+    result_text,
+    share_text,
+)
+from hivecalc.reports.sizes import exactly
 from hivecalc.space import BOXES
+from hivecalc.support.faults import sentence
+
+if TYPE_CHECKING:
+    from hivecalc.as_built.trial import Spread  # needs numpy
+
+FIRST_RULE: Final = "bottom_board.panel_play_along"
+MOST_RULES: Final = 6  # rules of a trial that are listed
+
+
+def rule_table(hive: Hive) -> str:
+    """Every rule of what is built for this hive, the tightest first, as a table."""
+    found = sorted(findings(hive), key=_to_spare)
+    rows = [_rule_row(f, hive.units) for f in found]
+    head = ["rule", "", "value", "allowed", "by how much", "why it matters, and what helps"]
+    return message("note", sentence(result_text(found))) + table(head, rows)
+
+
+def _named(rule: str) -> str:
+    """A rule in words, its component first."""
+    return f"{title(rule.partition('.')[0])}: {title(rule)}"
+
+
+def _to_spare(found: Finding) -> tuple[bool, float]:
+    """How near a value is to its limits; what says nothing of limits comes last."""
+    room = [
+        *([] if found.low is None else [found.value - found.low]),
+        *([] if found.high is None else [found.high - found.value]),
+    ]
+    return (found.level == "note" or not room, float(min(room, default=0)))
+
+
+def _rule_row(found: Finding, units: Units) -> list[str]:
+    return [
+        _named(found.rule),
+        SIGNS[outcome_text(found)],
+        *figures(found, units),
+        " ".join(filter(None, (found.why, found.mend))),
+    ]
+
+
+# ── pieces as they were cut ───────────────────────────────────────────────────────────────────
+
+
+def cut_parts(hive: Hive) -> dict[str, tuple[PieceSize, ...]]:
+    """The parts of this hive that somebody cuts, in words, each with the sizes of its pieces."""
+    found: dict[str, tuple[PieceSize, ...]] = {}
+    for size in pieces_of(hive):
+        if not _taken_from_stock(size.planned):
+            name = f"{title(size.component)}: {title(size.part.name)}"
+            found[name] = (*found.get(name, ()), size)
+    return found
+
+
+def _taken_from_stock(planned: str) -> bool:
+    dimension = DIMENSIONS.dimension(planned)
+    return dimension.as_measured and dimension.inputs[0] not in HIVE_SIZES
+
+
+def pieces_as_cut(hive: Hive, readings: Mapping[str, Length]) -> Outcome:
+    """The outcome of pieces as they were cut: what comes together, what fails, what can be saved.
+
+    `readings` are lengths in inches, by the name of one piece's size.
+    """
+    if not readings:
+        said = "Choose a part, and type what you measured on each of its pieces."
+        return Outcome(message("note", said), "")
+    found = check(hive, {n: [v] for n, v in readings.items()})
+    return Outcome(_whole(found), "", _advice(found.pieces) + _came(hive, found))
+
+
+def _whole(found: AsBuilt) -> str:
+    if found.holds:
+        return message("right", "All this goes together.")
+    return message("wrong", *(f"{title(f.rule).capitalize()}: {f.why}" for f in found.broken))
+
+
+def _advice(pieces: Sequence[CutPiece]) -> str:
+    """What to do with each piece, then each caution once."""
+    told = [message("right" if p.allowed else "wrong", p.advice) for p in pieces]
+    cautions = dict.fromkeys(p.caution for p in pieces if p.caution)
+    return "".join([*told, message("note", *cautions) if cautions else ""])
+
+
+def _came(hive: Hive, found: AsBuilt) -> str:
+    """What the measured components come to when they are put together."""
+    components = {p.name.partition(".")[0] for p in found.pieces}
+    rows = [
+        [title(name), shown(value, hive.units)]
+        for name, value in found.came.items()
+        if name.partition(".")[0] in components
+    ]
+    return folded("What comes together", table(["", "comes to"], rows))
+
+
+# ── a frame ───────────────────────────────────────────────────────────────────────────────────
+
+
+def size_fields(*labels: str) -> dict[str, tuple[str, Measurement]]:
+    """An empty field for each size that somebody measured, and what may be typed there."""
+    return dict.fromkeys(labels, ("", PIECE_SIZE))
+
+
+def frame_as_made(hive: Hive, *texts: str) -> Outcome:
+    """The outcome of a frame's three widths, two lengths and two diagonals."""
+    if not all(t.strip() for t in texts):
+        said = "Type three widths, both lengths and both diagonals of your frame."
+        return Outcome(message("note", said), "")
+    read = [length_from_text(t, hive.units) for t in texts]
+    frame = Frame(read[:3], read[3:5], read[5:])
+    found = check_frame(hive, frame)
+    return Outcome(_frame_told(found), _frame_drawn(hive, frame, found))
+
+
+def _frame_told(found: FrameCheck) -> str:
+    """Each finding about a frame with the sign that it deserves."""
+    straight, square = found.shapes == ("straight",), found.squareness.square
+    fine = {found.sentences[0]: straight, found.squareness.sentence: square}
+    return "".join(message("right" if fine.get(s) else "wrong", s) for s in found.sentences)
+
+
+def _frame_drawn(hive: Hive, frame: Frame, found: FrameCheck) -> str:
+    """The frame's shape; nothing where a reading is wrong, for then nobody knows it."""
+    if found.squareness.misread:
+        return ""
+    return frame_from_above(
+        frame.lengths, frame.widths, found.squareness.lean, units=hive.units, name=hive.name
+    )
+
+
+# ── many hives ────────────────────────────────────────────────────────────────────────────────
+
+
+def care_of(hive: Hive, texts: Mapping[str, str]) -> Care:
+    """The care that was typed, by kind of work; an empty text leaves what is usual.
+
+    Raises RefusedError.
+    """
+    read = {k: value_of(OFF_BY, t, hive.units) for k, t in texts.items() if t.strip()}
+    return usual_care(hive).with_amounts(read)
+
+
+def many_hives(hive: Hive, care: Care, habit: Habit) -> Outcome:
+    """The outcome of many hives built with this care: how many fail, and by which rules."""
+    from hivecalc.as_built.trial import trial  # noqa: PLC0415 - needs numpy
+
+    found = trial(hive, care, habit)
+    rows = [
+        [_named(n), f"{count:,} of {found.hives:,}", FIT.dimension(n).why]
+        for n, count in [*found.rules.items()][:MOST_RULES]
+    ]
+    told = table(["rule that fails", "hives", "why it matters"], rows) if rows else ""
+    said = f"{found.hives:,} hives built with this care (seed {found.seed}): "
+    fail = f"{found.failing:,} fail a rule, {share_text(found)}."
+    tone: Tone = "right" if found.share <= 1 / 20 else "wrong"
+    return Outcome(
+        message(tone, f"{said}{fail}", f"{sentence(HABITS[habit])}. {SPREAD_TOLD}"), "", told
+    )
+
+
+def three_ways(hive: Hive, rule: str, care: Care, habit: Habit) -> Outcome:
+    """The outcome of one rule with this care: worst case, by chance, and tried on many hives."""
+    from hivecalc.as_built.trial import spread  # noqa: PLC0415 - needs numpy
+
+    found = spread(hive, rule, care, habit)
+    rows = [
+        [title(c.name), KINDS[c.kind], f"± {exactly(c.tolerance, 'length', hive.units)}",
+         f"{100 * c.share:.0f} in 100"]
+        for c in found.contributors
+        if c.share >= 1 / 200
+    ]  # fmt: skip
+    told = table(["what can be off", "as", "by", "share of the spread"], rows)
+    tone: Tone = "right" if found.holds_within(found.worst) else "note"
+    return Outcome(message(tone, *_spread_told(found, hive.units)), "", told)
+
+
+def _spread_told(found: "Spread", units: Units) -> tuple[str, ...]:
+    limits = accepted(found.low, found.high, found.kind, units)
+    tried = f"{found.hives:,} hives built by chance (seed {found.seed})"
+    return (
+        f"{title(found.rule).capitalize()}: {limits} holds.",
+        f"All off the worst way at once: {_ends(found.worst, found, units)}.",
+        f"By chance, partly cancelling (root-sum-square): {_ends(found.chance, found, units)}.",
+        f"{tried}: {_ends(found.tried, found, units)}; {found.failing:,} fail.",
+    )
+
+
+def care_and_habit(hive: Hive, habit: Habit, rule: str, *texts: str) -> Outcome:
+    """The outcome of some care and a habit: how many hives fail, and one rule in three ways."""
+    care = care_of(hive, dict(zip(KINDS, texts, strict=True)))
+    many, one = many_hives(hive, care, habit), three_ways(hive, rule, care, habit)
+    return Outcome(many.message, "", many.follows + one.message + one.follows)
+
+
+def kinds_of_work() -> dict[str, tuple[Callable[[Hive], str], Measurement]]:
+    """A field for each kind of work: its name, how far off it usually is, what may be typed."""
+    return {f"Off by, {kind}": (partial(usual_off_by, kind=kind), OFF_BY) for kind in KINDS}
+
+
+def habits_offered() -> dict[str, str]:
+    """The habits, by a name each that is short enough for a list; the outcome says the whole."""
+    return {name: habit for habit, name in HABIT_NAMES.items()}
+
+
+def usual_off_by(hive: Hive, kind: str) -> str:
+    """How far off a kind of work usually is, as it can be typed."""
+    return with_unit(hive.units, usual_care(hive).amounts[kind])
+
+
+def rules_offered(hive: Hive) -> dict[str, str]:
+    """The rules that can be asked in three ways, in words, the panel's play first."""
+    names = [n for n in rules_of(hive) if RULES[n].level != "note"]
+    ordered = sorted(names, key=lambda n: n != FIRST_RULE)
+    return {_named(n): n for n in ordered}
+
+
+def _ends(ends: tuple[float, float], found: "Spread", units: Units) -> str:
+    said = " to ".join(
+        f"{end:.3f}" if found.kind == "ratio" else shown(Fraction(end), units) for end in ends
+    )
+    return f"{said}, and the rule {'holds' if found.holds_within(ends) else 'fails'}"
+
+
+# ── putting together ──────────────────────────────────────────────────────────────────────────
 
 FINE: Final = 4096
 """Parts of an inch to which a diagonal is worked out."""

@@ -16,8 +16,8 @@ from hivecalc.judging import open_steps as steps_to_find
 from hivecalc.length import Units
 from hivecalc.pages.messages import message, table
 from hivecalc.pages.outcomes import as_answered
+from hivecalc.pages.outcomes import steps as hive_steps
 from hivecalc.pages.views import VIEWS
-from hivecalc.pages.workings import steps as hive_steps
 
 STAGES: Final = {
     "last step": "All but the last step is done for you:",

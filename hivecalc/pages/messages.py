@@ -4,7 +4,8 @@ Whatever a learner typed is escaped here. Colours come second: every message has
 """
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from html import escape
 from pathlib import PurePath
@@ -100,6 +101,23 @@ MOST_COLUMNS: Final = 5
 """A table of more is too wide for a phone."""
 MOST_FAULTS: Final = 5
 SIGNS: dict[Tone, str] = {"right": "✓", "wrong": "✗", "note": "•"}
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What is shown after an entry, all of it HTML: a message, a picture, what follows.
+
+    What follows may be worked out when it is asked for: a slider that moves does not wait for it.
+    """
+
+    message: str
+    picture: str
+    then: str | Callable[[], str] = ""
+
+    @property
+    def follows(self) -> str:
+        """What follows, as HTML."""
+        return self.then() if callable(self.then) else self.then
 
 
 def message(tone: Tone, *sentences: str) -> str:

@@ -1,17 +1,40 @@
-"""The pictures of a lesson by name: what each one draws, and of which component."""
+"""The pictures of a lesson: those with a name, the view in space, the still one at its top.
 
-from collections.abc import Callable, Collection, Mapping
+`python -m hivecalc.pages.views .` draws the still ones, of the demo hive. They are files beside the
+lessons, so they are there before anything runs, and hold hardly a figure and none that is asked.
+"""
+
+import sys
+from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import combinations
+from pathlib import Path
+from typing import Final, cast
 
-from hivecalc.components import DIMENSIONS, MODULES, values
+from hivecalc.answers import Answers
+from hivecalc.components import DIMENSIONS, MODULES, built, parts_of, values
+from hivecalc.derivation import Dimension
 from hivecalc.drawing import Picture, Subject, plan, section, stack
+from hivecalc.drawing.boards import cut_off, real_boards
 from hivecalc.drawing.bottom_board import RAILS
+from hivecalc.drawing.canvas import MARGIN, Canvas
+from hivecalc.drawing.frame import out_of_square
+from hivecalc.drawing.in_space import in_space, lies, size_figures
 from hivecalc.drawing.inner_cover import exploded_inner_cover
 from hivecalc.drawing.nested import nested
+from hivecalc.drawing.prisms import faces_seen, not_hidden, paint
 from hivecalc.drawing.roof_section import roof_section
-from hivecalc.hive import Hive
-from hivecalc.space import only_these
+from hivecalc.drawing.tape import tape_to_read
+from hivecalc.drawing.whole_hive import ACROSS, across, apart, down, eye_on, layers
+from hivecalc.hive import Hive, demo_hive, write_whole
+from hivecalc.length import MM
+from hivecalc.pages import workshop
+from hivecalc.pages.contents import found_on, lessons
+from hivecalc.pages.messages import Outcome, message
+from hivecalc.space import AXES, Contact, Solid, contacts, only_these, solids
+from hivecalc.space.roof import fall
+from hivecalc.workshop import demo_yard
 
 
 @dataclass(frozen=True)
@@ -76,3 +99,217 @@ VIEWS = {
     "inner cover": View("inner_cover", exploded_inner_cover),
     "box": View("box", nested, frozenset(), ("sleeve",)),
 }
+
+
+# ── in space ──────────────────────────────────────────────────────────────────────────────────
+
+WHOLE = ("roof", "inner_cover", "sleeve", "box", "bottom_board")  # as they are seen from above
+
+
+@dataclass(frozen=True)
+class Viewpoint:
+    """What a learner chose: how far it is turned and taken apart, in percent, and what is lit."""
+
+    turn: int = 30
+    opened: int = 0
+    lit: str = ""
+
+
+def to_look_at(hive: Hive, components: Sequence[str]) -> tuple[str, ...]:
+    """The components that are looked at: those asked for that are built, or the whole hive."""
+    return tuple(c for c in components or WHOLE if c in built(hive))
+
+
+def parts_to_light(hive: Hive, components: Sequence[str]) -> list[tuple[str, str]]:
+    """Each part of some components that can be lit: what it is called, and its name."""
+    sizes = values(hive)
+    several = len(components) > 1
+    return [
+        (f"{_words(c)}: {_words(p.name)}" if several else _words(p.name), f"{c}.{p.name}")
+        for c in components
+        for p in parts_of(c, sizes)
+    ]
+
+
+def turned(
+    hive: Hive, asked: Collection[str], components: Sequence[str], view: Viewpoint
+) -> Outcome:
+    """The picture of some components as somebody looks at them, and what is said of what is lit.
+
+    There is a "?" for the dimensions that are still `asked`.
+    """
+    if not components:
+        return Outcome(message("note", "This hive has none, as it is built."), "")
+    drawn = in_space(
+        values(hive),
+        components,
+        turn=view.turn,
+        opened=view.opened / 100,
+        lit=view.lit,
+        asked=asked,
+        units=hive.units,
+        name=hive.name,
+    )
+    return Outcome(message("note", *_told(hive, view.lit, asked)), drawn)
+
+
+def still_asked(hive: Hive, answers: Answers) -> frozenset[str]:
+    """The dimensions whose figures would give away what a learner is still to find.
+
+    What lessons ask, and what is worked out in a component of which they ask something.
+    """
+    in_lessons = {
+        name for lesson in lessons() for name in lesson.asks if name in DIMENSIONS.dimensions
+    }
+    left = in_lessons - found_on(hive, answers)
+    components = {DIMENSIONS.dimension(name).component for name in left}
+    found = in_lessons - left
+    worked_out = {
+        name
+        for name, dimension in DIMENSIONS.dimensions.items()
+        if dimension.component in components and not _is_measured(dimension, hive)
+    }
+    return frozenset(left | (worked_out - found))
+
+
+def _is_measured(dimension: Dimension, hive: Hive) -> bool:
+    """Whether it is a size as the hive's builder measured it or chose it."""
+    return dimension.as_measured and dimension.inputs[0] in hive.measurements
+
+
+def _told(hive: Hive, lit: str, asked: Collection[str]) -> Iterator[str]:
+    """What is said of the part that is lit: how it lies, what it meets, how large it is."""
+    if not lit:
+        yield "Turn it, take it apart, and choose a part to see how it lies and what it measures."
+        return
+    component, _, part = lit.partition(".")
+    pieces = solids(values(hive), component)
+    own = [s for s in pieces if s.part == part]
+    times = f" × {len(own)}" if len(own) > 1 else ""
+    place = "".join(f", {each}" for each in where(own[0], pieces))
+    yield f"{_words(part).capitalize()}{times}: {lies(own[0])}{place}."
+    sizes = size_figures(values(hive), own[0], hive.units, asked)
+    yield f"{', '.join(sizes.values())}.".capitalize()
+
+
+def where(solid: Solid, pieces: Sequence[Solid]) -> list[str]:
+    """What a piece's ends meet, and whose ends it covers.
+
+    >>> from hivecalc.components import values
+    >>> from hivecalc.hive import demo_hive
+    >>> pieces = solids(values(demo_hive()), "bottom_board")
+    >>> where(pieces[2], pieces)
+    ['between the side rails']
+    >>> where(pieces[3], pieces)
+    ['over the ends of the side rails']
+    """
+    touching = [c for c in contacts(pieces) if solid in (c.first, c.second)]
+    ends = [_other(c, solid) for c in touching if _is_at_end(c, solid)]
+    met = {other.part for other in ends}
+    others = [_other(c, solid) for c in touching if _is_at_end(c, _other(c, solid))]
+    covered = [other for other in others if other.part not in met]  # else the two interlock
+    told = []
+    if ends:
+        opposite = any(_face(a, solid) != _face(b, solid) for a, b in combinations(ends, 2))
+        told.append(f"{'between' if opposite else 'against'} {_named(ends)}")
+    if covered:
+        told.append(f"over the ends of {_named(covered)}")
+    return told
+
+
+def _other(contact: Contact, solid: Solid) -> Solid:
+    return contact.second if contact.first == solid else contact.first
+
+
+def _is_at_end(contact: Contact, solid: Solid) -> bool:
+    """Whether a piece meets another with an end of its length."""
+    return bool(solid.along) and solid.along[AXES.index(contact.axis)] == "length"
+
+
+def _face(other: Solid, solid: Solid) -> bool:
+    """Whether another piece lies at the far end of this one."""
+    axis = solid.along.index("length")
+    (low, high), (start, end) = other.extents[axis], solid.extents[axis]
+    return low + high > start + end
+
+
+def _named(pieces: Sequence[Solid]) -> str:
+    """Pieces as one says them: "the side rails", "the front rail and the back rail"."""
+    parts = list(dict.fromkeys(piece.part for piece in pieces))
+    counts = {part: len({p.name for p in pieces if p.part == part}) for part in parts}
+    return " and ".join(f"the {_words(p)}{'s' if counts[p] > 1 else ''}" for p in parts)
+
+
+def _words(name: str) -> str:
+    return name.replace("_", " ")
+
+
+# ── the still picture at the top of a lesson ──────────────────────────────────────────────────
+
+HIVE: Final = demo_hive()
+BOX: Final = Hive(HIVE.name, "inch", {}, {"frames": Fraction(10)})
+WIDE, HIGH, GAP = 480.0, 340.0, 1.5  # of the hive pulled apart, in sheet units; inches
+
+
+def _apart(hive: Hive, *components: str) -> Picture:
+    """Draw some components pulled apart, from the lowest up, without labels."""
+    true = values(hive)
+    pieces = [layer for name in components for layer in layers(name, solids(true, name))]
+    lifted = apart(pieces, GAP, float(fall(true)))
+    (left, right), (top, bottom) = across(lifted), down(lifted)
+    scale = min(WIDE / (right - left) / ACROSS, HIGH / (bottom - top))
+    room = (right - left) * ACROSS * scale
+    canvas = Canvas(room + 2 * MARGIN)
+    eye = eye_on(lifted, MARGIN, MARGIN + room, MARGIN, scale)
+    with canvas.view("exploded", scale):
+        paint(canvas, not_hidden(faces_seen([p for layer in lifted for p in layer.lifted], eye)))
+    named = ", ".join(name.replace("_", " ") for name in components)
+    words = f"From below upwards: {named}. The front is at the lower left."
+    return canvas.picture("Pulled apart", words, (bottom - top) * scale + 2 * MARGIN, scale)
+
+
+def _leaning() -> Picture:
+    length, width = HIVE.measured["hive_length"], HIVE.measured["hive_width"]
+    return out_of_square(length, width, Fraction(13, 32), name=HIVE.name)
+
+
+def _shown(outcome: Outcome) -> Picture:
+    return cast("Picture", outcome.picture)  # not one by matplotlib
+
+
+COVERED: Final = ("bottom_board", "inner_cover", "roof")
+
+FIRST_PICTURES: Final[Mapping[str, Callable[[], Picture]]] = {
+    "your-hive-and-your-tape": lambda: tape_to_read(Fraction(173, 8)),
+    "inches-fractions-and-real-boards": lambda: tape_to_read(443 * MM, "mm"),
+    "the-frame-of-the-bottom-board": lambda: _apart(HIVE, "bottom_board"),
+    "runners-slot-and-panel": lambda: _apart(HIVE, "bottom_board"),
+    "the-screen-that-pulls-out": lambda: _apart(HIVE, "bottom_board"),
+    "the-roof": lambda: _apart(HIVE, "roof"),
+    "the-inner-cover": lambda: _apart(HIVE, "inner_cover"),
+    "the-box-and-its-sleeve": lambda: _apart(BOX, "box", "sleeve"),
+    "will-it-go-together": _leaning,
+    "what-to-buy": lambda: _shown(workshop.bought(HIVE, demo_yard(), "1")),
+    "cutting-it-out-of-boards-and-sheets": lambda: cut_off(Fraction(96), Fraction(173, 8)),
+    "at-the-saw": lambda: _shown(workshop.fence(HIVE, demo_yard(), "1/8 in")),
+    "why-insulate": lambda: _apart(BOX, "box", "sleeve"),
+    "wood-moves": real_boards,
+    "putting-it-together": lambda: _apart(HIVE, *COVERED),
+    "your-hive-book": lambda: _apart(HIVE, *COVERED),
+}
+"""What each lesson begins with, by the words in its file's name."""
+
+
+def first_picture(lesson: Path) -> str:
+    """The still picture of the lesson in this notebook, as the text of an SVG file."""
+    return FIRST_PICTURES[lesson.stem.partition("-")[2]]().file()
+
+
+def write_first_pictures(root: Path) -> None:
+    """Write the picture of each lesson that is in root/workbook, under the lesson's own name."""
+    for lesson in sorted((root / "workbook").glob("*.ipynb")):
+        write_whole(lesson.parent / "pictures" / f"{lesson.stem}.svg", first_picture(lesson))
+
+
+if __name__ == "__main__":
+    write_first_pictures(Path(sys.argv[1]))

@@ -16,8 +16,7 @@ from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.hive.hive import value_of
 from hivecalc.hive.measurements import MEASUREMENTS
 from hivecalc.length import SIXTY_FOURTH, TENTH_MM, Units, length_from_text, shown, with_unit
-from hivecalc.pages.messages import message, table
-from hivecalc.pages.outcomes import Outcome
+from hivecalc.pages.messages import Outcome, message, table
 from hivecalc.reports.warmth import Warmth, Weather, Year
 from hivecalc.support.faults import quoted
 from hivecalc.warmth import (

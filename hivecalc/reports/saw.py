@@ -26,8 +26,7 @@ from hivecalc.support.faults import sentence
 from hivecalc.workshop.basket import amount
 from hivecalc.workshop.cautions import AFTER, FIRST, IN_BOOK, MANUAL, Caution
 from hivecalc.workshop.plan import Plan, plan_json
-from hivecalc.workshop.settings import ON_SHEETS, Group, Setting, only
-from hivecalc.workshop.shapes import taper
+from hivecalc.workshop.settings import ON_SHEETS, Group, Setting, only, taper
 
 HEADINGS: Final = {
     "crosscut": "Crosscut the boards",

@@ -14,7 +14,7 @@ from typing import Final, TypeAlias
 from hivecalc.components import built, values
 from hivecalc.hive import Hive
 from hivecalc.space import Solid, feet, material_of, stacked
-from hivecalc.space.outlines import span
+from hivecalc.space.solids import span
 from hivecalc.warmth.layers import (
     FOAM,
     METRE,

@@ -13,24 +13,30 @@ from hivecalc.drawing.tape import burnt_inch_tape, hooked_tape, tape
 from hivecalc.exercise import exercise
 from hivecalc.hive import OPENINGS, Hive, Measurement
 from hivecalc.length import MM, Units
-from hivecalc.pages import assembly, checks, earlier, outcomes, views, workings, workshop
+from hivecalc.pages import assembly, outcomes, views, workshop
 from hivecalc.pages import chain as chain_page
 from hivecalc.pages import contents as contents_page
 from hivecalc.pages import exercises as solutions
-from hivecalc.pages.messages import STYLE, heading, message, on_this_page
+from hivecalc.pages.messages import STYLE, Outcome, heading, message, on_this_page
 from hivecalc.widgets import (
     answering,
     chain,
-    exercises,
-    in_space,
     measuring,
     panels,
-    printing,
-    two_hives,
 )
-from hivecalc.widgets import assembly as assembling
-from hivecalc.widgets.contents import Contents, Learned, Practice, this_page
 from hivecalc.widgets.field import Area, button, picture, safely
+from hivecalc.widgets.folder import (
+    Contents,
+    Learned,
+    Practice,
+    Printer,
+    TwoHives,
+    book_steps,
+    other_hives,
+    template_steps,
+    this_page,
+)
+from hivecalc.widgets.in_space import Assembly, InSpace, PullSquare
 from hivecalc.widgets.page_hive import FRAMES, Made, PageHive, SharedHive, hive_path, with_a_box
 from hivecalc.workshop import Yard, yard_beside
 
@@ -63,12 +69,12 @@ class Bench:
         top += [self.show_all, self._shown_said, *self._beside_another()]
         display(*top)  # type: ignore[no-untyped-call]
 
-    def _beside_another(self) -> list[two_hives.TwoHives]:
+    def _beside_another(self) -> list[TwoHives]:
         """The panel that shows two hives, where there is more than a hive and a yard to choose."""
         if len([*self.page_hive.path.parent.glob("*.toml")]) <= USUAL_FILES:
             return []
-        others = two_hives.other_hives(self.page_hive.path)
-        return [two_hives.TwoHives(self.page_hive, others)] if others else []
+        others = other_hives(self.page_hive.path)
+        return [TwoHives(self.page_hive, others)] if others else []
 
     @property
     def hive(self) -> Hive:
@@ -104,16 +110,16 @@ class Bench:
         return area
 
     def _to_work_out(self, view: str) -> str:
-        found = earlier.found_on(self.hive, self.page_hive.answers)
+        found = contents_page.found_on(self.hive, self.page_hive.answers)
         return views.VIEWS[view].to_work_out(self.hive, found)
 
     def picture(self, view: str = "plan") -> Area:
         """A picture of the hive as it is now: plan, section, stack, roof, inner cover or box."""
         return self._watched(lambda: picture(views.VIEWS[view].of(self.hive)))
 
-    def in_space(self, *components: str) -> in_space.InSpace:
+    def in_space(self, *components: str) -> InSpace:
         """These components in space, or the whole hive: turned, taken apart, a part lit."""
-        return in_space.InSpace(self.shared, components)
+        return InSpace(self.shared, components)
 
     def tape_units(self) -> measuring.TapeUnits:
         """A choice of inches or millimetres, for this hive."""
@@ -200,7 +206,7 @@ class Bench:
 
     def rules(self) -> Area:
         """Every rule of this hive: held or not, by how much, and why."""
-        return self._watched(lambda: checks.rule_table(self.hive))
+        return self._watched(lambda: assembly.rule_table(self.hive))
 
     def pieces(self) -> panels.PiecesAsCut:
         """Every piece of the hive as it was cut: what comes together, what can be saved."""
@@ -210,16 +216,16 @@ class Bench:
         """A frame's widths, lengths and diagonals: its shape, and what to do about it."""
         places = ("Width in front", "Width in the middle", "Width at the back")
         sides = ("Length of the left side", "Length of the right side")
-        fields = checks.size_fields(*places, *sides, *measuring.DIAGONALS)
-        return panels.Entries(self.shared, fields, checks.frame_as_made)
+        fields = assembly.size_fields(*places, *sides, *measuring.DIAGONALS)
+        return panels.Entries(self.shared, fields, assembly.frame_as_made)
 
-    def assembly(self) -> assembling.Assembly:
+    def assembly(self) -> Assembly:
         """The hive put together step by step: turned, told, and ticked when a step is done."""
-        return assembling.Assembly(self.shared)
+        return Assembly(self.shared)
 
-    def pull_square(self) -> assembling.PullSquare:
+    def pull_square(self) -> PullSquare:
         """A frame that leans and is pulled until both its diagonals are the same."""
-        return assembling.PullSquare(self.shared)
+        return PullSquare(self.shared)
 
     def cut_anew(self) -> Area:
         """What is cut otherwise once the openings of the glued frames are measured."""
@@ -231,9 +237,9 @@ class Bench:
 
     def many_hives(self) -> panels.Entries:
         """Many hives built with some care: how many fail, and one rule in three ways."""
-        rules = checks.rules_offered(self.hive)
-        lists = {"Habit": checks.habits_offered(), "One rule, three ways": rules}
-        return panels.Entries(self.shared, checks.kinds_of_work(), checks.care_and_habit, lists)
+        rules = assembly.rules_offered(self.hive)
+        lists = {"Habit": assembly.habits_offered(), "One rule, three ways": rules}
+        return panels.Entries(self.shared, assembly.kinds_of_work(), assembly.care_and_habit, lists)
 
     def whole(self) -> Area:
         """The whole hive pulled apart, with part numbers."""
@@ -245,9 +251,9 @@ class Bench:
 
         return self._watched(drawn)
 
-    def book(self) -> printing.Printer:
+    def book(self) -> Printer:
         """A button that writes the hive book beside the hive file."""
-        return printing.Printer(self.shared, "Make the book", printing.book_steps)
+        return Printer(self.shared, "Make the book", book_steps)
 
     @property
     def yard(self) -> Yard:
@@ -255,11 +261,11 @@ class Bench:
         return yard_beside(self.page_hive.path, self.hive.units)
 
     def _at_the_yard(
-        self, fields: panels.Fields, outcome: Callable[..., outcomes.Outcome], working: str = ""
+        self, fields: panels.Fields, outcome: Callable[..., Outcome], working: str = ""
     ) -> panels.Entries:
         """Fields whose outcome is decided by the hive and the learner's yard as they are now."""
 
-        def here(hive: Hive, *texts: str) -> outcomes.Outcome:
+        def here(hive: Hive, *texts: str) -> Outcome:
             return outcome(hive, self.yard, *texts)
 
         return panels.Entries(self.shared, fields, here, working=working)
@@ -326,10 +332,10 @@ class Bench:
         fields = {"Low height": partial(panels.text_of, name="rim_low_height")}
         return panels.Entries(self.shared, fields, workshop.tapered)
 
-    def templates(self) -> printing.Printer:
+    def templates(self) -> Printer:
         """A button that writes the templates at full size beside the hive file."""
         advice = "Print it at 100 %, and check its ruler."
-        return printing.Printer(self.shared, "Make the templates", printing.template_steps, advice)
+        return Printer(self.shared, "Make the templates", template_steps, advice)
 
     # Heat and wood: their rooms load slowly, and only these panels load them.
 
@@ -467,18 +473,18 @@ class Bench:
     def worked(self, dimension: str) -> ipywidgets.DOMWidget:
         """The worked steps to one dimension of this hive."""
         return self._once_found(
-            lambda: self._watched(lambda: workings.worked(self.hive, dimension))
+            lambda: self._watched(lambda: outcomes.worked(self.hive, dimension))
         )
 
     def carry(self, component: str, *names: str) -> ipywidgets.DOMWidget:
         """The figures to carry to the saw."""
         return self._once_found(
-            lambda: self._watched(lambda: workings.carry(self.hive, component, names))
+            lambda: self._watched(lambda: outcomes.carry(self.hive, component, names))
         )
 
-    def exercise(self, name: str) -> exercises.ExercisePanel:
+    def exercise(self, name: str) -> answering.ExercisePanel:
         """An exercise to answer, with hints, steps and another one like it."""
-        return exercises.ExercisePanel(self.page_hive, exercise(name))
+        return answering.ExercisePanel(self.page_hive, exercise(name))
 
     def solution(self, name: str) -> Area:
         """The worked solution of an exercise."""

@@ -1,6 +1,6 @@
 """The walk to one dimension: predict, build the chain, do the sum, see it; or type it at once.
 
-Wiring only: what each entry leads to is decided in `pages/chain.py` and `pages/walk.py`.
+Wiring only: what each entry leads to is decided in `pages/chain.py` and `pages/pages.py`.
 """
 
 from collections import Counter as Votes
@@ -15,8 +15,7 @@ from hivecalc.hive import Hive
 from hivecalc.judging import Judgement, NamedSlip, Verdict
 from hivecalc.judging.chain import chain_verdict, rules_in_words
 from hivecalc.pages import chain as pages
-from hivecalc.pages import walk
-from hivecalc.pages.earlier import (
+from hivecalc.pages.contents import (
     CHAIN,
     PREDICTED,
     SUM,
@@ -238,7 +237,7 @@ class Derive(ipywidgets.VBox):
         """Show the walk; the field for the number alone stands below it."""
         if self.is_open:
             return
-        question, options = walk.prediction(self.hive, self.dimension)
+        question, options = pages.prediction(self.hive, self.dimension)
         kept = self._last(PREDICTED)
         self.predict = Prediction(options, kept, self._predicted)
         self.lit = Area(min_height="1px")
@@ -310,7 +309,7 @@ class Derive(ipywidgets.VBox):
     # what is entered
 
     def _predicted(self, word: str) -> None:
-        fits = walk.prediction_fits(self.hive, self.dimension, word)
+        fits = pages.prediction_fits(self.hive, self.dimension, word)
         self.build()
         self.links.said.tell(self._keep(PREDICTED, word, "right" if fits else "unexplained"))
 
@@ -322,7 +321,7 @@ class Derive(ipywidgets.VBox):
 
     def _tried(self, tries: int) -> None:
         self.tries = tries
-        _shown(self.whole, so=tries >= walk.TRIES_BEFORE_SUM)
+        _shown(self.whole, so=tries >= pages.TRIES_BEFORE_SUM)
 
     def _draw(self) -> None:
         _shown(self.or_type, so=not self._is_found())
@@ -351,7 +350,7 @@ class Derive(ipywidgets.VBox):
             return said
         _shown(self.sum_box, so=True)
         if self.sum.box.value:
-            _, again = walk.judged_sum(self.hive, self.dimension, self.chain, self.sum.box.value)
+            _, again = pages.judged_sum(self.hive, self.dimension, self.chain, self.sum.box.value)
             self.sum.message.tell(again)
         text = pages.chain_text(self.chain)
         return said + self._keep(CHAIN, text, found.verdict, found.slips)
@@ -368,9 +367,9 @@ class Derive(ipywidgets.VBox):
     def _answered(self, text: str) -> str:
         if not self.chain:
             return message("note", "Build your chain first.")
-        found, said = walk.judged_sum(self.hive, self.dimension, self.chain, text)
+        found, said = pages.judged_sum(self.hive, self.dimension, self.chain, text)
         self._tried(0 if found.right else self.tries + (found.verdict != "unreadable"))
-        self.step.tell(walk.sum_help(self.hive, self.chain, found, self.tries))
+        self.step.tell(pages.sum_help(self.hive, self.chain, found, self.tries))
         self.practice.after(found)
         said += self._keep(SUM, text, found.verdict, found.slips)
         if found.right and self._is_right():
@@ -380,7 +379,7 @@ class Derive(ipywidgets.VBox):
 
     def _show_whole(self) -> None:
         """Show the whole sum; of a right chain that is the figure itself, which counts as shown."""
-        self.step.tell(safely(walk.whole_sum)(self.hive, self.chain))
+        self.step.tell(safely(pages.whole_sum)(self.hive, self.chain))
         if self._is_right():
             self.sum.message.tell(kept_shown(self.answers, self.dimension))
 
@@ -414,7 +413,7 @@ class Derive(ipywidgets.VBox):
     def _end(self) -> str:
         if not self._is_found():
             return ""
-        return walk.seen(self.hive, self.dimension, self._last(PREDICTED))
+        return pages.seen(self.hive, self.dimension, self._last(PREDICTED))
 
     def _renew(self) -> None:
         """Begin anew on another hive; what was built there stands if it can."""
@@ -452,7 +451,7 @@ class Waiting(ipywidgets.VBox):
             return
         left = left_to_find(self.page_hive, self.names)
         if left:
-            self.said.tell(message("note", walk.waiting(left)))
+            self.said.tell(message("note", pages.waiting(left)))
         else:
             self.is_open, self.children = True, [self._panel()]
 

@@ -8,8 +8,7 @@ from typing import Any, ParamSpec
 
 import ipywidgets
 
-from hivecalc.pages.messages import refused
-from hivecalc.pages.outcomes import Outcome
+from hivecalc.pages.messages import Outcome, refused
 
 P = ParamSpec("P")
 ENTER_BEFORE_TEXT = 0.1  # seconds: a browser tells of Enter first, and of the changed text after it

@@ -1,12 +1,17 @@
-"""The view in space: a slider turns it, one takes it apart, and a choice lights a part."""
+"""What sliders turn: the hive in space, its putting together step by step, a frame that leans."""
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from typing import Final
 
 import ipywidgets
 
-from hivecalc.pages import in_space as page
-from hivecalc.pages.outcomes import Outcome
-from hivecalc.widgets.field import LABEL, Panel, choice
+from hivecalc.assembly import steps
+from hivecalc.length import with_unit
+from hivecalc.pages import assembly
+from hivecalc.pages.messages import Outcome, message
+from hivecalc.pages.views import Viewpoint, parts_to_light, still_asked, to_look_at, turned
+from hivecalc.widgets.answering import kept_answer
+from hivecalc.widgets.field import LABEL, WIDE, Area, Panel, button, choice
 from hivecalc.widgets.page_hive import SharedHive
 
 NOTHING = ("nothing", "")
@@ -22,8 +27,8 @@ class InSpace(Panel):
         super().__init__()
         self.shared, self.components = shared, components
         self.asked: frozenset[str] = frozenset()
-        self.turn = slider("Turn it", -180, 180, page.Viewpoint.turn)
-        self.apart = slider("Take it apart", 0, 100, page.Viewpoint.opened)
+        self.turn = slider("Turn it", -180, 180, Viewpoint.turn)
+        self.apart = slider("Take it apart", 0, 100, Viewpoint.opened)
         self.lit = choice("Light up", self._options(), self.show)
         self.message.layout.min_height = "6em"
         self.picture.layout = ipywidgets.Layout(**PICTURE, height="auto")
@@ -37,10 +42,10 @@ class InSpace(Panel):
         self.children, self.layout = [beside, self.picture], ipywidgets.Layout(**SIDE_BY_SIDE)
 
     def _seen(self) -> tuple[str, ...]:
-        return page.to_look_at(self.shared.hive, self.components)
+        return to_look_at(self.shared.hive, self.components)
 
     def _options(self) -> list[tuple[str, str]]:
-        return [NOTHING, *page.parts_to_light(self.shared.hive, self._seen())]
+        return [NOTHING, *parts_to_light(self.shared.hive, self._seen())]
 
     def _renew(self) -> None:
         """Offer the parts of the hive as it is now, and show it."""
@@ -52,13 +57,13 @@ class InSpace(Panel):
 
     def _learned(self) -> None:
         """Show it with what has been found until now."""
-        self.asked = page.still_asked(self.shared.hive, self.shared.answers)
+        self.asked = still_asked(self.shared.hive, self.shared.answers)
         self.show()
 
     def outcome(self) -> Outcome:
         """What is seen as it is turned, taken apart and lit now."""
-        seen = page.Viewpoint(self.turn.value, self.apart.value, self.lit.value)
-        return page.turned(self.shared.hive, self.asked, self._seen(), seen)
+        seen = Viewpoint(self.turn.value, self.apart.value, self.lit.value)
+        return turned(self.shared.hive, self.asked, self._seen(), seen)
 
 
 def slider(label: str, low: int, high: int, value: int, by: int = 5) -> ipywidgets.IntSlider:
@@ -73,3 +78,107 @@ def slider(label: str, low: int, high: int, value: int, by: int = 5) -> ipywidge
         style=LABEL,
         layout=ipywidgets.Layout(width="100%", flex_flow="row wrap"),
     )
+
+
+# ── putting together ──────────────────────────────────────────────────────────────────────────
+
+TURN: Final = 30
+STARTS_AT: Final = 4
+"""The mark, from the right end of the slider, at which the frame leans at first."""
+
+
+class Assembly(Panel):
+    """The hive growing step by step: what comes in is lit, what is done stands beside it.
+
+    A step is chosen by its buttons or, by arrow keys too, on its slider. A tick is kept with the
+    answers, and a page begins at the first step without one.
+    """
+
+    def __init__(self, shared: SharedHive) -> None:
+        super().__init__()
+        self.shared, self.answers, self.work = shared, shared.answers, steps(shared.hive)
+        self.far = Area()
+        self.step = slider("Step", 1, len(self.work), 1, by=1)
+        self.turn = slider("Turn it", -180, 180, TURN)
+        self.done = ipywidgets.Checkbox(description="This step is done", indent=False)
+        self.step.value = assembly.step_to_begin_with(self._ticked(), self.work)
+        self.step.observe(lambda _: self.show(), names="value")
+        self.turn.observe(lambda _: self.show(), names="value")
+        self.done.observe(self._tick, names="value")
+        shared.watch(self._renew)
+        self.show()
+        ways = [button("Step back", lambda: self.go(-1)), button("Next step", lambda: self.go(1))]
+        row = ipywidgets.Box(ways, layout=ipywidgets.Layout(flex_flow="row wrap"))
+        controls = [self.step, row, self.turn, self.message, self.done, self.far]
+        self.children = [*controls, self.picture, self.follows]
+
+    def go(self, by: int) -> None:
+        """Go so many steps on, or back."""
+        self.step.value = min(max(self.step.value + by, self.step.min), self.step.max)
+
+    def show(self) -> None:
+        """Show the step that is chosen, turned as it is now, and whether it is done."""
+        super().show()
+        self._put_tick(assembly.is_done(self.answers, self._key))
+        self.far.tell(self._how_far())
+
+    def outcome(self) -> Outcome:
+        """The step that is chosen, as it is turned now."""
+        return assembly.step_told(self.shared.hive, self.work, self.step.value, self.turn.value)
+
+    @property
+    def _key(self) -> str:
+        number: int = self.step.value
+        return self.work[number - 1].key
+
+    def _renew(self) -> None:
+        """Show the hive as it is now; it may have more steps or fewer."""
+        self.work = steps(self.shared.hive)
+        self.step.max = len(self.work)
+        self.show()
+
+    # What is done
+
+    def _ticked(self) -> set[str]:
+        """The steps that are done, by what was ticked last."""
+        return {s.key for s in self.work if assembly.is_done(self.answers, s.key)}
+
+    def _put_tick(self, done: bool) -> None:  # noqa: FBT001 - what a checkbox has
+        self.done.unobserve(self._tick, names="value")
+        self.done.value = done
+        self.done.observe(self._tick, names="value")
+
+    def _tick(self, change: Mapping[str, bool]) -> None:
+        kept = assembly.step_kept(self._key, done=change["new"])
+        fault = kept_answer(self.answers, kept.dimension, kept)
+        self.far.tell(fault or self._how_far())
+
+    def _how_far(self) -> str:
+        return message("note", f"{len(self._ticked())} of {len(self.work)} steps done.")
+
+
+class PullSquare(Panel):
+    """A frame that leans, a slider that pulls it, and its two diagonals."""
+
+    def __init__(self, shared: SharedHive) -> None:
+        super().__init__()
+        self.shared = shared
+        marks = assembly.leans(shared.hive.units)
+        self.marks = {with_unit(shared.hive.units, abs(m)) + assembly.side(m): m for m in marks}
+        self.message.layout.min_height = "6em"
+        self.lean = ipywidgets.SelectionSlider(
+            options=list(self.marks),
+            value=list(self.marks)[-STARTS_AT],
+            description="Pull the back",
+            readout=False,
+            style=LABEL,
+            layout=ipywidgets.Layout(**WIDE),
+        )
+        self.lean.observe(lambda _: self.show(), names="value")
+        shared.watch(self.show)
+        self.show()
+        self.children = [self.lean, self.message, self.picture]
+
+    def outcome(self) -> Outcome:
+        """The frame as far as it leans now."""
+        return assembly.pulled(self.shared.hive, self.marks[self.lean.value])

@@ -12,6 +12,7 @@ from hivecalc.length import length_from_text
 from hivecalc.measuring import reading_to_use
 from hivecalc.pages import outcomes
 from hivecalc.pages.messages import (
+    Outcome,
     gone_back,
     kept,
     meaning,
@@ -20,7 +21,6 @@ from hivecalc.pages.messages import (
     replaces,
     sleeved,
 )
-from hivecalc.pages.outcomes import Outcome
 from hivecalc.widgets.field import Area, Field, button, choice, picture, safely
 from hivecalc.widgets.page_hive import PageHive, of_box
 from hivecalc.widgets.panels import Entries, label, text_of, typed

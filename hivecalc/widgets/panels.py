@@ -18,9 +18,9 @@ from hivecalc.hive import MEASUREMENTS, OPENINGS, Hive, HiveFaults, exact_text
 from hivecalc.hive.hive import said_with_unit, value_of
 from hivecalc.judging import plain
 from hivecalc.length import length_from_text, with_unit, written
-from hivecalc.pages import checks, outcomes
-from hivecalc.pages.messages import message
-from hivecalc.pages.outcomes import Outcome, Reader
+from hivecalc.pages import assembly, outcomes
+from hivecalc.pages.messages import Outcome, message
+from hivecalc.pages.outcomes import Reader
 from hivecalc.support.faults import RefusedError
 from hivecalc.widgets.field import (
     LABEL,
@@ -329,7 +329,7 @@ class PiecesAsCut(Panel):
     def __init__(self, page_hive: SharedHive) -> None:
         super().__init__()
         self.page_hive, self.readings = page_hive, dict[str, str]()
-        self.parts = checks.cut_parts(page_hive.hive)
+        self.parts = assembly.cut_parts(page_hive.hive)
         options = [(name, name) for name in self.parts]
         self.part = choice("Part that you measured", options, self._chosen)
         self.fields = ipywidgets.VBox([])
@@ -367,4 +367,4 @@ class PiecesAsCut(Panel):
 
     def outcome(self) -> Outcome:
         """What comes of all that was measured."""
-        return checks.pieces_as_cut(self.page_hive.hive, self._read())
+        return assembly.pieces_as_cut(self.page_hive.hive, self._read())

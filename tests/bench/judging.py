@@ -16,7 +16,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from hivecalc.components import DIMENSIONS, values
-from hivecalc.fit.allowed import mark
+from hivecalc.fit.findings import mark
 from hivecalc.hive import MEASUREMENTS, Hive, HiveFaults, changed, hive_from_text
 from hivecalc.judging import Entry, Wrong, before, question, verdict, worked_on
 from hivecalc.length import (
