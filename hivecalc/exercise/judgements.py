@@ -148,8 +148,6 @@ WAYS: Final = {
 
 def _in_a_row(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """R of a wall of board, foam and skin, among what slips would give."""
-    from hivecalc.warmth.chain import chain_slips, links  # noqa: PLC0415 - slow to load
-    from hivecalc.warmth.chain import in_a_row as together  # noqa: PLC0415 - as above
     from hivecalc.warmth.layers import (  # noqa: PLC0415 - as above
         FOAM,
         PLYWOOD,
@@ -158,6 +156,8 @@ def _in_a_row(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
         Path,
         layer,
     )
+    from hivecalc.warmth.losses import chain_slips, links  # noqa: PLC0415 - slow to load
+    from hivecalc.warmth.losses import in_a_row as together  # noqa: PLC0415 - as above
 
     made_of = {"board": SOFTWOOD, "foam": FOAM, "skin": PLYWOOD}
     layers = tuple(
@@ -174,8 +174,8 @@ def _in_a_row(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
 
 def _side_by_side(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """R of foam with a strip of wood beside it, among what slips would give."""
-    from hivecalc.warmth.chain import beside_slips  # noqa: PLC0415 - slow to load
-    from hivecalc.warmth.chain import side_by_side as together  # noqa: PLC0415 - as above
+    from hivecalc.warmth.losses import beside_slips  # noqa: PLC0415 - slow to load
+    from hivecalc.warmth.losses import side_by_side as together  # noqa: PLC0415 - as above
 
     foam, strip = (float(numbers.sizes[n]) for n in ("foam_height", "strip_height"))
     parts = [(foam / (foam + strip), 5.0), (strip / (foam + strip), 1.0)]
