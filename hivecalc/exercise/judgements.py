@@ -12,8 +12,7 @@ from typing import Final, TypeAlias
 from hivecalc.assembly import Step, steps
 from hivecalc.components import values
 from hivecalc.derivation import title
-from hivecalc.exercise.asked import Option
-from hivecalc.exercise.record import Exercise, Numbers, with_change
+from hivecalc.exercise.record import Exercise, Numbers, Option, with_change
 from hivecalc.fit import Finding, broken, findings, is_allowed
 from hivecalc.judging import in_units as said
 from hivecalc.length import Units, by_the_tape, millimetres
@@ -138,7 +137,7 @@ def _counts(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
 
 # ── heat and wood ──
 
-WAYS: Final = {
+MOVES: Final = {
     "tangential": "Most round the rings, hardly any along the grain",
     "radial": "Most across the rings, as much along the grain",
     "along": "Most along the grain, since that is the longest way",
@@ -193,7 +192,7 @@ def _grain(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     grains: tuple[Grain, ...] = ("tangential", "radial", "along")
     moves = {g: abs(change(board, SPECIES[USUAL_SPECIES], g, 12, 8)) for g in grains}
     most = max(moves, key=lambda g: moves[g])
-    for name, text in WAYS.items():
+    for name, text in MOVES.items():
         times = moves[most] / moves["along"]
         said = f"Round the rings it moves about {times:.0f} times as much as along the grain."
         yield Option(text, name == most, says=said)

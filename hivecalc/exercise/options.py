@@ -9,9 +9,8 @@ from typing import Final, TypeAlias
 
 from hivecalc.components import values
 from hivecalc.derivation import title
-from hivecalc.exercise.asked import Option, asked_for
 from hivecalc.exercise.judgements import MAKERS, Maker, orders
-from hivecalc.exercise.record import Exercise, Numbers, with_change
+from hivecalc.exercise.record import Exercise, Numbers, Option, asked_for, with_change
 from hivecalc.judging import (
     Candidate,
     Question,
