@@ -1,7 +1,7 @@
-"""Three hints for an exercise: a question, the rule, and almost the answer.
+"""The help with an exercise: its worked steps, whole or partly open, and three hints.
 
-None of them gives the answer in figures. What a record does not say itself is made from the slips,
-the formula and the numbers.
+A hint is a question, the rule, or almost the answer, and none gives the answer in figures. What a
+record does not say itself is made from the slips, the formula and the numbers.
 """
 
 import ast
@@ -39,7 +39,9 @@ FIGURE: Final = re.compile(r"\d+ \d+/\d+|\d+/\d+|\d+(?:\.\d+)?")
 HARD: Final = {"borrow", "carry", "halve", "count marks"}
 """The kinds of steps that most go wrong in: left open where all others are done."""
 OTHER_UNIT: Final[dict[Units, str]] = {"inch": " mm", "mm": " in"}
-TEN: Final = 10
+
+
+# ── worked steps ───────────────────────────────────────────────────────────────────────────────
 
 
 @dataclass(frozen=True)
@@ -55,7 +57,6 @@ def lines(asked: Question, given: Mapping[str, str]) -> tuple[Line, ...]:
     """The worked steps of what is asked for, down to what was measured or given in these texts.
 
     >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.judging import question
     >>> for one in lines(question(demo_hive(), "bottom_board.front_rail_length"), {}):
     ...     print(one.text, "|", one.open)
     front rail length = hive width − 2 × stud thickness | front rail length = ?
@@ -98,10 +99,8 @@ def _line(text: str, *, hard: bool = False) -> Line:
 def sum_steps(asked: Question) -> list[SumStep]:
     """The last sum to a size, step by step: what is added, borrowed, carried, doubled and halved.
 
-    >>> from hivecalc.fractions_in_words import in_words
     >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.judging import question
-    >>> in_words(sum_steps(question(demo_hive(), "bottom_board.side_rail_length")))[0]
+    >>> sum_steps(question(demo_hive(), "bottom_board.side_rail_length"))[0].words
     'Make the parts equal: 1 1/2 is 1 4/8.'
 
     Nothing for a size that is another one as it is.
@@ -116,8 +115,8 @@ def sum_steps(asked: Question) -> list[SumStep]:
 def _reading(mark: Fraction, units: Units) -> Iterator[Line]:
     """A reading of the tape, as eyes count it; a tape in mm has a number at every tenth mark."""
     if units == "mm":
-        number, count = (int(n) for n in divmod(mark / MM, TEN))
-        number, parts = TEN * number, f"{count} mm"
+        number, count = (int(n) for n in divmod(mark / MM, 10))
+        number, parts = 10 * number, f"{count} mm"
     else:
         number, count = int(mark // 1), int(mark % 1 / SIXTEENTH.step)
         part = written(mark % 1)
@@ -161,7 +160,6 @@ def faded(asked: Question, given: Mapping[str, str], stage: Stage) -> tuple[str,
     """The worked steps as far as they are given: all but the last, or all but the hard one.
 
     >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.judging import question
     >>> faded(question(demo_hive(), "bottom_board.front_rail_length"), {}, "hard step")
     ('front rail length = hive width − ? × stud thickness', '= ?', '= ? in')
     """
@@ -206,8 +204,9 @@ def _core(term: ast.expr) -> ast.expr:
     return term
 
 
-Hints: TypeAlias = tuple[str, str, str]
+# ── hints ──────────────────────────────────────────────────────────────────────────────────────
 
+Hints: TypeAlias = tuple[str, str, str]
 FIRST: Final = "Which sizes make it, which of them are added or taken off, and how often each?"
 RULES: Final[dict[type[ast.operator], str]] = {
     ast.Add: "Make the parts equal and add them. If they make an inch or more, carry it over. Then "

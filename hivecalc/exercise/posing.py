@@ -9,8 +9,7 @@ from typing import Any, Final
 from hivecalc.components import DIMENSIONS
 from hivecalc.derivation import title
 from hivecalc.exercise.hints import Hints, faded, hints
-from hivecalc.exercise.judgements import done
-from hivecalc.exercise.options import Offered, choice_verdict, options
+from hivecalc.exercise.options import Offered, choice_verdict, done, options
 from hivecalc.exercise.record import (
     UNIT,
     Case,

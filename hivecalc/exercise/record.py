@@ -1,4 +1,4 @@
-"""One exercise as it is written down: what it asks, on which numbers, and what it is meant to show.
+"""One exercise as it is written down: on which numbers, to show which slips; and what it asks for.
 
 A record holds no answer. The right value is a dimension's, or that of a sum over the givens; the
 wrong ones are those of the slips.
@@ -243,6 +243,9 @@ def with_change(numbers: Numbers, change: str) -> Numbers:
     name, text = change.split(" ", 1)
     hive = changed(numbers.hive, {name: text})
     return Numbers(hive, numbers.sizes, {**numbers.texts, name: text}, numbers.units)
+
+
+# ── what it asks for ───────────────────────────────────────────────────────────────────────────
 
 
 @dataclass(frozen=True)
