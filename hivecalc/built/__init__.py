@@ -24,7 +24,7 @@ from hivecalc.components import built as components_built
 from hivecalc.components import values as planned
 from hivecalc.derivation import Graph, UnknownNameError, Values, collected
 from hivecalc.hive import BOX_SIZES, MEASUREMENTS, OPENINGS, Hive
-from hivecalc.stock import Figure
+from hivecalc.part import Figure
 
 __all__ = [
     "BUILT",

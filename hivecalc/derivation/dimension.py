@@ -16,7 +16,7 @@ from typing import Final, Literal, TypeAlias, TypeVar
 from hivecalc.fractions_in_words import SIGNS
 from hivecalc.hive import MEASUREMENTS, answer_text
 from hivecalc.length import Length, Rounding, Units, decimal_inches, written
-from hivecalc.stock import Figure
+from hivecalc.part import Figure
 
 Kind: TypeAlias = Literal["length", "ratio", "count", "answer"]
 Formula: TypeAlias = Callable[..., Fraction]

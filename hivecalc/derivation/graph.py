@@ -36,7 +36,7 @@ from hivecalc.derivation.dimension import (
 )
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Units
-from hivecalc.stock import Figure
+from hivecalc.part import Figure
 
 Values: TypeAlias = dict[str, Fraction]
 Plan: TypeAlias = tuple[tuple[str, Formula, tuple[str, ...]], ...]
