@@ -367,29 +367,27 @@ MOVES: Final[Mapping[Literal["tangential", "radial", "along"], str]] = {
 
 def _in_a_row(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """R of a wall of board, foam and skin, among what slips would give."""
-    from hivecalc.warmth import layers as wall  # noqa: PLC0415 - as above
-    from hivecalc.warmth.chain import chain_slips, links  # noqa: PLC0415 - slow to load
-    from hivecalc.warmth.chain import in_a_row as together  # noqa: PLC0415 - as above
+    from hivecalc.warmth import layers as wall  # noqa: PLC0415 - slow to load
+    from hivecalc.warmth.losses import chain_slips, in_a_row, links  # noqa: PLC0415 - as above
 
     made_of = {"board": wall.SOFTWOOD, "foam": wall.FOAM, "skin": wall.PLYWOOD}
     each = (wall.layer(made_of[n], float(size) * 0.0254, n) for n, size in numbers.sizes.items())
     chain = links(wall.Element((wall.Path(1, tuple(each)),), "level"))
     row = " + ".join(f"{r:.1f}" for _, r in chain)
     said = f"{row}: films and layers, one after another."
-    yield Option(f"R {together(chain):.1f}", right=True, says=said)
+    yield Option(f"R {in_a_row(chain):.1f}", right=True, says=said)
     for slip in {s.name: s for s in reversed(chain_slips(chain))}.values():
         yield Option(f"R {slip.value:.2g}", right=False, says=slip.sentence)
 
 
 def _side_by_side(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """R of foam with a strip of wood beside it, among what slips would give."""
-    from hivecalc.warmth.chain import beside_slips  # noqa: PLC0415 - slow to load
-    from hivecalc.warmth.chain import side_by_side as together  # noqa: PLC0415 - as above
+    from hivecalc.warmth.losses import beside_slips, side_by_side  # noqa: PLC0415 - slow to load
 
     foam, strip = (float(numbers.sizes[n]) for n in ("foam_height", "strip_height"))
     parts = [(foam / (foam + strip), 5.0), (strip / (foam + strip), 1.0)]
     said = "Each way takes its share of the area, and the flows are added."
-    yield Option(f"R {together(parts):.1f}", right=True, says=said)
+    yield Option(f"R {side_by_side(parts):.1f}", right=True, says=said)
     for slip in beside_slips(parts):
         yield Option(f"R {slip.value:.2g}", right=False, says=slip.sentence)
 
