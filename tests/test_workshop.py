@@ -20,8 +20,9 @@ import pypdf
 import pytest
 
 from hivecalc.components import parts
-from hivecalc.document import Document, document_text
-from hivecalc.document.pdf import document_pdf
+from hivecalc.document import Document
+from hivecalc.document.page import document_pdf
+from hivecalc.document.text import document_text
 from hivecalc.fit import broken, findings, newly_failing
 from hivecalc.hive import HiveFaults, changed, demo_hive, hive_from_text
 from hivecalc.pages import workshop as shop

@@ -17,8 +17,7 @@ from hivecalc.components import built as components_built
 from hivecalc.components import values as planned
 from hivecalc.derivation import Graph, UnknownNameError, Values, collected
 from hivecalc.hive import BOX_SIZES, MEASUREMENTS, OPENINGS, Hive
-from hivecalc.part import Part
-from hivecalc.stock import Figure
+from hivecalc.part import Figure, Part
 
 # ── the pieces, each by itself: "bottom_board.side_rail_left_length" ─────────────────────────────
 

@@ -13,13 +13,17 @@ from hivecalc.derivation.dimension import (
     Kind,
     RoundingRule,
     UnknownNameError,
+    branches,
     compiled,
+    difference,
     kind_of,
+    line,
     nearest_names,
+    number,
+    on_hive,
     rounds,
     title,
 )
-from hivecalc.derivation.formula import branches, difference, line, number, on_hive
 from hivecalc.derivation.graph import Change, Graph, Step, Values, changes, collected
 
 __all__ = [

@@ -20,25 +20,23 @@ from hivecalc.derivation.dimension import (
     Kind,
     RoundingRule,
     UnknownNameError,
-    kind_of,
-    leaf,
-    nearest_names,
-    renamed,
-    rounding_of,
-    title,
-)
-from hivecalc.derivation.formula import (
     arithmetic,
     branches,
     by_piece,
+    kind_of,
+    leaf,
     line,
     names_in,
+    nearest_names,
     number,
+    renamed,
+    rounding_of,
     settled,
+    title,
 )
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Units
-from hivecalc.stock import Figure
+from hivecalc.part import Figure
 
 Values: TypeAlias = dict[str, Fraction]
 Plan: TypeAlias = tuple[tuple[str, Formula, tuple[str, ...]], ...]

@@ -19,8 +19,7 @@ from hivecalc.fit.box import FRAME_LUG
 from hivecalc.fit.rule import Level, Rule, rule_of
 from hivecalc.hive import Hive
 from hivecalc.length import MARKS, Grid, Length, Rounding, length_json, rounded
-from hivecalc.part import SIZES, Piece, Size
-from hivecalc.stock import COMMON, SHEETS, Figure
+from hivecalc.part import COMMON, SHEETS, SIZES, Figure, Piece, Size
 
 Json: TypeAlias = dict[str, object]
 Outcome: TypeAlias = Literal["holds", "at the edge", "fails"]

@@ -19,7 +19,7 @@ from hivecalc.hive import MEASUREMENTS
 from hivecalc.judging.arithmetic import COUNTS, computed, full_named, plain, sizes_in, swapped
 from hivecalc.judging.slips import SLIPS, Wrong
 from hivecalc.length import MM, Units
-from hivecalc.stock import NOMINAL
+from hivecalc.part import NOMINAL
 
 # The strips of the inner cover's rim are as wide as a stud is thick.
 OTHER_SIDE: Final[Mapping[str, str]] = {

@@ -17,9 +17,9 @@ from hivecalc.hive.hive import said_with_unit, value_of
 from hivecalc.hive.measurements import Measurement
 from hivecalc.length import Length, Units, with_unit
 from hivecalc.pages.messages import Outcome, echo, folded, message, table, wide_picture
+from hivecalc.part import COMMON
 from hivecalc.reports.plan import buying_chapter, cut_words
 from hivecalc.reports.saw import HEADINGS, WHY, heading_of, time_told, works_words
-from hivecalc.stock import COMMON
 from hivecalc.support.faults import sentence
 from hivecalc.workshop import Plan, Yard, plan, yard_beside
 from hivecalc.workshop.basket import Fixing, amount, fixings, misfits, on_mark, paid, small_goods

@@ -11,7 +11,7 @@ from typing import Final, Literal, NamedTuple, TypeAlias
 
 from hivecalc.components import values
 from hivecalc.document import Paper
-from hivecalc.document.pdf import sheets_pdf
+from hivecalc.document.page import sheets_pdf
 from hivecalc.hive import Hive
 from hivecalc.hive.hive import said_with_unit
 from hivecalc.length import MM, Length

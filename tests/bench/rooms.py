@@ -12,8 +12,7 @@ from pathlib import Path
 
 from hivecalc.answers import rows_in
 from hivecalc.components import DIMENSIONS
-from hivecalc.document.html import document_html
-from hivecalc.document.pdf import document_pdf
+from hivecalc.document.page import document_html, document_pdf
 from hivecalc.hive import demo_hive, hive_from_text, hive_text
 from hivecalc.reports.book import book
 from hivecalc.reports.judge import judged_rows

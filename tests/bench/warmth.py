@@ -22,7 +22,8 @@ def milliseconds(work: Callable[[], object]) -> float:
 def main() -> None:
     """Print the first time and the median of the next ones of each work, then the memory."""
     from hivecalc.pages.warmth import wall_with_foam
-    from hivecalc.warmth import bridges, faces, losses
+    from hivecalc.warmth.losses import faces, losses
+    from hivecalc.warmth.sections import bridges
     from hivecalc.wood import CLIMATES, SPECIES, gaps
 
     hive = hive_from_text("chosen.frames = 10")
