@@ -10,20 +10,23 @@ from fractions import Fraction
 
 from hivecalc.components import values
 from hivecalc.hive import Hive
-from hivecalc.judging.answer import Entry, doubt, in_units, is_sane
-from hivecalc.judging.arithmetic import before, computed, dimension_in, plain, sizes_in, worked_on
-from hivecalc.judging.question import Question, SizeOfHive, at_step, sheet
-from hivecalc.judging.slips import SLIPS, Wrong
-from hivecalc.judging.verdicts import (
+from hivecalc.judging.answer import (
     Candidate,
+    Entry,
     Judgement,
     NamedSlip,
     Verdict,
+    doubt,
+    in_units,
+    is_sane,
     named_slips,
     open_steps,
     slip_verdict,
     verdict_json,
 )
+from hivecalc.judging.arithmetic import before, computed, dimension_in, plain, sizes_in, worked_on
+from hivecalc.judging.question import Question, SizeOfHive, at_step, sheet
+from hivecalc.judging.slips import SLIPS, Wrong
 from hivecalc.judging.wrong_figures import readings
 from hivecalc.judging.wrong_rules import wrong_rules
 

@@ -19,11 +19,17 @@ from hivecalc.derivation import (
     on_hive,
 )
 from hivecalc.hive import Hive
-from hivecalc.judging.answer import in_units
+from hivecalc.judging.answer import (
+    Judgement,
+    NamedSlip,
+    Verdict,
+    in_units,
+    named_slip,
+    verdict_json,
+)
 from hivecalc.judging.arithmetic import dimension_in, full_named, in_order, plain, sizes_in
 from hivecalc.judging.question import Question, Sheet, sheet
 from hivecalc.judging.slips import SLIPS, Wrong
-from hivecalc.judging.verdicts import Judgement, NamedSlip, Verdict, named_slip, verdict_json
 from hivecalc.judging.wrong_figures import misspelt, wrong_sums
 from hivecalc.judging.wrong_rules import (
     ADDED,

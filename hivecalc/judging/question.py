@@ -21,26 +21,24 @@ from hivecalc.judging.answer import (
     HAIR,
     ONE_MARK,
     RATIO_PLACE,
+    Candidate,
     Entry,
+    Judgement,
+    NamedSlip,
+    Verdict,
     entered,
     in_units,
     is_at,
     is_mark,
     is_sane,
+    named_slips,
     roundings,
+    slip_verdict,
+    space_left_out,
     stands_for,
 )
 from hivecalc.judging.arithmetic import before, dimension_in, has_choice, in_order, worked_on
 from hivecalc.judging.slips import Wrong
-from hivecalc.judging.verdicts import (
-    Candidate,
-    Judgement,
-    NamedSlip,
-    Verdict,
-    named_slips,
-    slip_verdict,
-    space_left_out,
-)
 from hivecalc.judging.wrong_figures import misspelt, readings, wrong_sums
 from hivecalc.judging.wrong_rules import of_wrong_rules
 from hivecalc.length import (
