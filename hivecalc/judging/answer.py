@@ -1,4 +1,4 @@
-"""An answer as somebody wrote it: read, compared with a value, shown, and doubted."""
+"""An answer as somebody wrote it, read and compared with a value; and what a verdict says of it."""
 
 import re
 import unicodedata
@@ -269,6 +269,8 @@ def doubt(name: str, text: str, units: Units = "inch", just_typed: Iterable[Frac
         return f"That is far from the {before} that you typed before. Is it the same size?"
     return ""
 
+
+# ── a verdict ──────────────────────────────────────────────────────────────────────────────────
 
 Judgement: TypeAlias = Literal[
     "right", "right_other_form", "right_carried", "slip", "unexplained", "unreadable"
