@@ -3,6 +3,7 @@
 import os
 import shutil
 import signal
+import sys
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -17,6 +18,10 @@ from tests.browser import PATIENCE, Lab, Learner, running_browser, running_lab
 from tests.chromium import HOW_TO_GET_ONE, chromium
 
 ON_CI = os.environ.get("CI") == "true"
+
+# What a hundred kernels and commands import is compiled once, whatever this shell has set.
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+sys.dont_write_bytecode = False
 
 # Each run tries the same examples on CI, and a slow moment of the machine is no failure anywhere.
 settings.register_profile("steady", deadline=None, derandomize=ON_CI, print_blob=True)

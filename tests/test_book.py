@@ -23,8 +23,7 @@ import pytest
 from hivecalc.components import DIMENSIONS, built, parts, values
 from hivecalc.derivation import title
 from hivecalc.document import TICK, Document, Paragraph, Picture, Section, Table, Workings
-from hivecalc.document.html import document_html
-from hivecalc.document.pdf import document_pdf
+from hivecalc.document.page import document_html, document_pdf
 from hivecalc.drawing.whole_hive import part_numbers
 from hivecalc.fit import findings
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text, with_reading
@@ -464,8 +463,8 @@ import hivecalc.document as d
 slow = {"typst", "matplotlib", "numpy", "hivecalc.drawing", "hivecalc.fit", "rich"}
 assert not slow & set(sys.modules)
 from hivecalc.reports.book import book
-from hivecalc.document.html import document_html
-from hivecalc.document.pdf import document_pdf
+from hivecalc.document.page import document_html
+from hivecalc.document.page import document_pdf
 from hivecalc.hive import demo_hive
 made = book(demo_hive(), "3 May")
 document_html(made)

@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 
 from hivecalc.components import values
 from hivecalc.drawing import Subject
-from hivecalc.drawing.bowed_rails import bowed_rails as drawn_bowed
-from hivecalc.drawing.bowed_rails import gap_left
+from hivecalc.drawing.frame import bowed_rails as drawn_bowed
+from hivecalc.drawing.frame import gap_left
 from hivecalc.hive import Hive, demo_hive
 from hivecalc.length import MM, LengthError, Units
 from tests.pictures import (

@@ -9,7 +9,7 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, Route, expect
 
-from hivecalc.course_folder.folder import prints
+from hivecalc.course_folder import prints
 from hivecalc.course_folder.serving import EXTENSION, EXTENSIONS
 from tests.browser import HAS_RUN, KERNEL, Learner, label_faults
 from tests.jupyter_rig import ROOT, notebooks

@@ -16,8 +16,8 @@ import pytest
 
 from hivecalc.cli import commands
 from hivecalc.components import DIMENSIONS, opened_hive, values
-from hivecalc.document import Rows, document_text, json_text
-from hivecalc.document.text import text_table
+from hivecalc.document import Rows
+from hivecalc.document.text import document_text, json_text, text_table
 from hivecalc.hive import MEASUREMENTS, demo_hive
 from hivecalc.length import MM
 from hivecalc.reports.sizes import size_report
@@ -561,7 +561,7 @@ import signal, sys
 
 class Presses:
     def find_spec(self, name, *_):
-        if name == "hivecalc.cli.showing":
+        if name == "hivecalc.cli.hive":
             signal.raise_signal(signal.SIGINT)
 
 sys.meta_path.insert(0, Presses())

@@ -11,9 +11,18 @@ import nbformat
 import pytest
 
 from hivecalc.components import opened_hive
-from hivecalc.course_folder import PLACES, copying, originals, worked_in
+from hivecalc.course_folder import (
+    MANIFEST,
+    PLACES,
+    Prints,
+    copying,
+    manifest,
+    originals,
+    prints,
+    worked_in,
+    write_manifest,
+)
 from hivecalc.course_folder.copying import HIVE_FILE, prepare, report
-from hivecalc.course_folder.folder import MANIFEST, Prints, manifest, prints, write_manifest
 from hivecalc.hive import HiveFaults, demo_hive
 from hivecalc.workshop import YARD_FILE, demo_yard, yard_from_file, yard_text
 from tests.hives import HIVES

@@ -25,7 +25,7 @@ from hivecalc.derivation import (
 )
 from hivecalc.hive import MEASUREMENTS, changed, demo_hive, hive_from_text
 from hivecalc.length import MM, Units
-from hivecalc.stock import Figure
+from hivecalc.part import Figure
 
 DEMO = demo_hive()
 GRID = st.builds(Fraction, st.integers(1, 2000), st.sampled_from([1, 2, 4, 8, 16, 32, 64]))

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from hivecalc import drawing
 from hivecalc.drawing.layout import Box, spread, text_width, wrapped
-from hivecalc.drawing.view import within
+from hivecalc.drawing.subject import within
 from hivecalc.length import MM, Units
 from tests.pictures import (
     NS,

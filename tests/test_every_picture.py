@@ -12,12 +12,11 @@ from hypothesis import strategies as st
 
 from hivecalc.components import built, values
 from hivecalc.drawing import Picture, Subject, plan, section, stack, tape
-from hivecalc.drawing.bowed_rails import bowed_rails
 from hivecalc.drawing.canvas import figure
+from hivecalc.drawing.frame import bowed_rails, out_of_square
 from hivecalc.drawing.inner_cover import exploded_inner_cover
 from hivecalc.drawing.nested import nested
-from hivecalc.drawing.out_of_square import out_of_square
-from hivecalc.drawing.roof_screws import roof_from_above
+from hivecalc.drawing.roof import roof_from_above
 from hivecalc.drawing.roof_section import roof_section
 from hivecalc.drawing.whole_hive import exploded_hive, standing_hive
 from hivecalc.hive import Hive, HiveFaults, demo_hive, hive_from_text

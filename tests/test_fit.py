@@ -25,7 +25,7 @@ from hivecalc.fit import (
 from hivecalc.fit.rule import at_least, rule_of
 from hivecalc.hive import MEASUREMENTS, Hive, demo_hive
 from hivecalc.length import MM
-from hivecalc.stock import COMMON
+from hivecalc.part import COMMON
 from tests.each import each
 from tests.hives import hive_of, inches
 

@@ -21,10 +21,10 @@ from shapely import Polygon
 
 from hivecalc.answers import Answers
 from hivecalc.components import DIMENSIONS, built, parts, values
-from hivecalc.drawing.apart import moves
 from hivecalc.drawing.canvas import figure
 from hivecalc.drawing.in_space import in_space, seen_from
 from hivecalc.drawing.prisms import Eye, Face, Place, faces_seen
+from hivecalc.drawing.whole_hive import moves
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.judging import verdict
 from hivecalc.pages.contents import lessons

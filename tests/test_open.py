@@ -380,6 +380,6 @@ def test_a_kernel_loads_at_its_start_only_what_every_lesson_needs():
     loaded = subprocess.run(
         [sys.executable, "-c", code], capture_output=True, text=True, check=True
     )
-    own = {"hivecalc.warmth", "hivecalc.wood", "hivecalc.document.html", "hivecalc.reports.book"}
+    own = {"hivecalc.warmth", "hivecalc.wood", "hivecalc.document.page", "hivecalc.reports.book"}
     libraries = {"numpy", "scipy", "matplotlib", "pint", "typst", "psychrolib", "tomlkit", "rich"}
     assert (own | libraries).isdisjoint(loaded.stdout.split())

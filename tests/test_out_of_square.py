@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hivecalc.drawing.out_of_square import frame_from_above, out_of_square
+from hivecalc.drawing.frame import frame_from_above, out_of_square
 from tests.pictures import parsed
 
 SVG = "{http://www.w3.org/2000/svg}"

@@ -14,8 +14,8 @@ import pytest
 from shapely import LineString, Point, Polygon, box
 
 from hivecalc.components import values
-from hivecalc.drawing import roof_screws
-from hivecalc.drawing import roof_section as module
+from hivecalc.drawing.roof import roof_from_above as view_from_above
+from hivecalc.drawing.roof_section import roof_section as drawn_section
 from hivecalc.hive import Hive, changed, demo_hive
 from hivecalc.space import only_these
 from tests.pictures import (
@@ -36,8 +36,8 @@ from tests.pictures import (
     words,
 )
 
-roof_section, _, _ = trio(module.roof_section)
-roof_from_above, _, _ = trio(roof_screws.roof_from_above)
+roof_section, _, _ = trio(drawn_section)
+roof_from_above, _, _ = trio(view_from_above)
 ROOF = "roof."
 
 

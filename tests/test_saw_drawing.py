@@ -17,8 +17,8 @@ from hivecalc.drawing.saw import (
 from hivecalc.hive import demo_hive, hive_from_text
 from hivecalc.length import MM, Units
 from hivecalc.workshop import demo_yard, plan
-from hivecalc.workshop.rips import CrossSection, Rip, cross_section
-from hivecalc.workshop.shapes import Bevel, Taper, landing_bevel, taper
+from hivecalc.workshop.settings import Bevel, Taper, landing_bevel, taper
+from hivecalc.workshop.strips import CrossSection, Rip, cross_section
 from tests.hives import HIVES, inches
 from tests.pictures import (
     NS,

@@ -17,9 +17,17 @@ from hivecalc.space.meeting import (
     overlap,
     overlaps,
 )
-from hivecalc.space.outlines import Profile, clipped, profile_area, rectangle, shared_profile
 from hivecalc.space.roof import cosine, tilted
-from hivecalc.space.solids import Axis, Block, Solid
+from hivecalc.space.solids import (
+    Axis,
+    Block,
+    Profile,
+    Solid,
+    clipped,
+    profile_area,
+    rectangle,
+    shared_profile,
+)
 
 CLOSE = 1e-9
 FEW = settings(max_examples=40)

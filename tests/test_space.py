@@ -37,9 +37,8 @@ from hivecalc.space import (
     surroundings,
 )
 from hivecalc.space.bottom_board import COSINE, SINE, landing_profile
-from hivecalc.space.outlines import profile_area, rectangle
 from hivecalc.space.roof import fall, height_on_slope
-from hivecalc.space.solids import FLAT_ACROSS, Block
+from hivecalc.space.solids import FLAT_ACROSS, Block, profile_area, rectangle
 from tests.each import each
 from tests.plain_stack import PlainStack
 

@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 
 from hivecalc.length import MM
-from hivecalc.stock import NOMINAL, SHEETS
+from hivecalc.part import NOMINAL, SHEETS
 from hivecalc.workshop.needs import NEAR_SHEET
 
 HALF = Fraction(1, 2)

@@ -25,7 +25,7 @@ from hypothesis import strategies as st
 from hivecalc.components import values
 from hivecalc.hive import Hive, changed, demo_hive
 from hivecalc.length import MM
-from hivecalc.workshop.shapes import taper
+from hivecalc.workshop.settings import taper
 from hivecalc.workshop.templates import (
     OVERLAP,
     Line,

@@ -13,48 +13,46 @@ import psychrolib
 import pytest
 
 from hivecalc.components import values
-from hivecalc.document import Paragraph, document_text
+from hivecalc.document import Paragraph
+from hivecalc.document.text import document_text
 from hivecalc.hive import HiveFaults, changed, demo_hive, hive_from_text
 from hivecalc.reports.plan import buying_chapter
 from hivecalc.reports.warmth import Warmth, Weather
-from hivecalc.warmth import (
-    Air,
-    Box,
+from hivecalc.warmth.layers import (
+    CONDUCTANCE,
+    FILM_INSIDE,
+    FILM_OUTSIDE,
+    FOAM,
+    PLYWOOD,
+    RESISTANCE,
+    SOFTWOOD,
     Element,
     Layer,
-    Patch,
     Path,
-    Section,
-    bridges,
+    air_resistance,
+    humidity,
+    imperial,
+    layer,
+    surfaces,
+    temperature,
+    temperatures,
+    warmer_inside,
+    wood_conductivity,
+)
+from hivecalc.warmth.losses import (
+    METRIC,
+    SPREAD,
+    HeatSlip,
     compared,
     dew_point,
     faces,
     first_drop,
     foam_saves,
     honey,
-    humidity,
-    imperial,
-    layer,
     losses,
-    solved,
-    surfaces,
-    temperature,
-    temperatures,
-    warmer_inside,
+    saturation_pressure,
 )
-from hivecalc.warmth.chain import METRIC, HeatSlip
-from hivecalc.warmth.layers import (
-    FILM_INSIDE,
-    FILM_OUTSIDE,
-    FOAM,
-    PLYWOOD,
-    SOFTWOOD,
-    air_resistance,
-    wood_conductivity,
-)
-from hivecalc.warmth.losses import SPREAD, saturation_pressure
-from hivecalc.warmth.section import on_grid
-from hivecalc.warmth.units import CONDUCTANCE, RESISTANCE
+from hivecalc.warmth.sections import Air, Box, Patch, Section, bridges, on_grid, solved
 from hivecalc.workshop import demo_yard, plan
 
 figures = sys.modules["hivecalc.warmth.losses"]  # the room's face has a function of that name

@@ -11,10 +11,9 @@ from hivecalc.exercise import LESSONS, posed
 from hivecalc.hive import HiveFaults, demo_hive, hive_from_text
 from hivecalc.pages import warmth as page
 from hivecalc.support.faults import RefusedError
-from hivecalc.warmth import RESISTANCE, Element, Path, imperial, layer
-from hivecalc.warmth.bridges import RAIL, RIM, STRIPS
-from hivecalc.warmth.chain import beside_slips, chain_slips, in_a_row, links, side_by_side
-from hivecalc.warmth.layers import FOAM, SOFTWOOD
+from hivecalc.warmth.layers import FOAM, RESISTANCE, SOFTWOOD, Element, Path, imperial, layer
+from hivecalc.warmth.losses import beside_slips, chain_slips, in_a_row, links, side_by_side
+from hivecalc.warmth.sections import RAIL, RIM, STRIPS
 from hivecalc.widgets import Bench
 from hivecalc.wood import gap_names
 

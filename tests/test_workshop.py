@@ -20,8 +20,9 @@ import pypdf
 import pytest
 
 from hivecalc.components import parts
-from hivecalc.document import Document, document_text
-from hivecalc.document.pdf import document_pdf
+from hivecalc.document import Document
+from hivecalc.document.page import document_pdf
+from hivecalc.document.text import document_text
 from hivecalc.fit import broken, findings, newly_failing
 from hivecalc.hive import HiveFaults, changed, demo_hive, hive_from_text
 from hivecalc.pages import workshop as shop
@@ -39,10 +40,9 @@ from hivecalc.workshop import (
 from hivecalc.workshop.boards import Item, boards_cut
 from hivecalc.workshop.needs import NOT_CRITICAL, Stock, batch, needed, stocks
 from hivecalc.workshop.plan import boards_planned
-from hivecalc.workshop.rips import cross_section
 from hivecalc.workshop.settings import ON_SHEETS, only
 from hivecalc.workshop.sheets import sheets_cut
-from hivecalc.workshop.strips import common_lengths
+from hivecalc.workshop.strips import common_lengths, cross_section
 from hivecalc.workshop.yard import Goods, Yard
 from tests.hives import HIVES, inches
 from tests.plan_check import plan_faults

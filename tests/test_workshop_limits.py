@@ -25,8 +25,8 @@ from hivecalc.workshop.needs import (
     goods_for,
     needed,
 )
-from hivecalc.workshop.rips import cross_section
 from hivecalc.workshop.settings import Setting, Work
+from hivecalc.workshop.strips import cross_section
 
 HAIR = Fraction(1, 1000)
 ROOT = Path(__file__).parent.parent

@@ -11,7 +11,7 @@ from hivecalc.components import checked
 from hivecalc.hive import Hive, HiveFaults, changed, write_new
 from hivecalc.hive.measurements import DEFAULTS
 from hivecalc.length import MM, UNITS
-from hivecalc.stock import NOMINAL, SHEETS
+from hivecalc.part import NOMINAL, SHEETS
 from hivecalc.workshop import Yard, demo_yard, plan, yard_from_file, yard_from_text, yard_text
 from hivecalc.workshop.yard import ITEMS, Goods, Package
 from tests.each import each

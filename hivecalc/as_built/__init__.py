@@ -11,8 +11,16 @@ from hivecalc.as_built.care import (
     usual_care,
 )
 from hivecalc.as_built.check import AsBuilt, CutPiece, check
-from hivecalc.as_built.frame import PIECE_SIZE, Frame, FrameCheck, check_frame
-from hivecalc.as_built.reading import Pieces, pieces_from_file, pieces_from_text, pieces_given
+from hivecalc.as_built.reading import (
+    PIECE_SIZE,
+    Frame,
+    FrameCheck,
+    Pieces,
+    check_frame,
+    pieces_from_file,
+    pieces_from_text,
+    pieces_given,
+)
 
 __all__ = [
     "HABITS",

@@ -13,7 +13,8 @@ import click
 from hivecalc import __version__
 from hivecalc.components import DIMENSIONS, built, notes, opened_hive, values
 from hivecalc.derivation import nearest_names, title
-from hivecalc.document import FORMS, Form, Paper, Report, written
+from hivecalc.document import FORMS, Form, Paper, Report
+from hivecalc.document.text import written
 from hivecalc.hive import MEASUREMENTS, Fault, Hive, HiveFaults, write_whole
 from hivecalc.length import GRIDS, LONGEST, Grid
 from hivecalc.support.faults import escaped, quoted

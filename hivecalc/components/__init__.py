@@ -1,6 +1,5 @@
 """The components of a hive, top to bottom as built, and the graph of all their dimensions."""
 
-from hivecalc.components.checking import changed_since_first_edition, checked, notes, opened_hive
 from hivecalc.components.course import (
     DIMENSIONS,
     LEAST_BEARING,
@@ -9,9 +8,13 @@ from hivecalc.components.course import (
     STACKED,
     TAPE_AGREES,
     built,
+    changed_since_first_edition,
+    checked,
     in_use,
     is_there,
+    notes,
     of_stock,
+    opened_hive,
     parts,
     parts_of,
     values,

@@ -13,7 +13,7 @@ from typing import Final
 
 from hivecalc import __version__
 from hivecalc.components import changed_since_first_edition, opened_hive
-from hivecalc.course_folder.folder import (
+from hivecalc.course_folder import (
     FOLDERS,
     NOTHING,
     PLACES,

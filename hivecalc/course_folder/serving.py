@@ -25,8 +25,8 @@ from pathlib import Path
 from typing import Final
 from urllib.parse import quote, urlsplit
 
+from hivecalc.course_folder import PACKAGE
 from hivecalc.course_folder.copying import Course, usual_folder, write
-from hivecalc.course_folder.folder import PACKAGE
 from hivecalc.hive import HiveFaults
 
 EXTENSIONS: Final = PACKAGE / "lab" / "labextensions"

@@ -13,13 +13,21 @@ from hivecalc.derivation.dimension import (
     Kind,
     RoundingRule,
     UnknownNameError,
+    branches,
     compiled,
+    computed,
+    difference,
+    full_named,
     kind_of,
+    line,
     nearest_names,
+    number,
+    on_hive,
     rounds,
+    sizes_in,
+    swapped,
     title,
 )
-from hivecalc.derivation.formula import branches, difference, line, number, on_hive
 from hivecalc.derivation.graph import Change, Graph, Step, Values, changes, collected
 
 __all__ = [
@@ -40,12 +48,16 @@ __all__ = [
     "changes",
     "collected",
     "compiled",
+    "computed",
     "difference",
+    "full_named",
     "kind_of",
     "line",
     "nearest_names",
     "number",
     "on_hive",
     "rounds",
+    "sizes_in",
+    "swapped",
     "title",
 ]

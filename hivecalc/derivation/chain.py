@@ -11,8 +11,7 @@ from fractions import Fraction
 from itertools import product
 from typing import Final, TypeAlias
 
-from hivecalc.derivation.dimension import Dimension, kind_of
-from hivecalc.derivation.formula import on_hive
+from hivecalc.derivation.dimension import Dimension, kind_of, on_hive
 from hivecalc.derivation.graph import Graph, Values
 
 Chain: TypeAlias = Mapping[str, Fraction]

@@ -1,113 +1,192 @@
-"""What is told, as content, and a writer for each form: text, JSON, CSV, HTML, PDF.
+"""What is told of a subject: headings, paragraphs, tables, workings and pictures, and its forms.
 
-Content (`Document`, `Section`, `Paragraph`, `Table`, ...) is made in `reports`, a module a subject;
-the writers know no subject, and each makes harmless whatever somebody else wrote.
+Plain frozen values with plain texts in them, made in `reports`, a module a subject. The writers
+know these and no subject, and escape what they are given: `text` writes text, JSON and CSV, `page`
+HTML and PDF.
 """
 
-import csv
-import io
-import json
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import astuple, dataclass
 from typing import Final, Literal, TypeAlias, get_args
 
-from hivecalc.document.content import (
-    SCHEMA,
-    TICK,
-    Block,
-    Cell,
-    Chapter,
-    Column,
-    Document,
-    Json,
-    Paper,
-    Paragraph,
-    Picture,
-    Report,
-    Rows,
-    Section,
-    Table,
-    Working,
-    Workings,
-    ticks,
-)
-from hivecalc.document.text import ACROSS, chapter_lines, document_text, filled
-from hivecalc.support.faults import escaped
+Paper: TypeAlias = Literal["a4", "letter"]
+"""The papers that are printed on."""
 
 Form: TypeAlias = Literal["text", "json", "csv", "svg", "pdf"]
 FORMS: Final[tuple[Form, ...]] = get_args(Form)
 
+PictureSize: TypeAlias = Literal["small", "usual", "large", "page"]
+Tone: TypeAlias = Literal["plain", "note", "caution", "right", "wrong"]
+Cell: TypeAlias = str | int | float | None
+Json: TypeAlias = dict[str, object]
 
-def written(
-    report: Report, form: Form, *, across: int | None = None, paper: Paper = "a4"
-) -> str | bytes:
-    r"""A report in one form; `across` is how wide a terminal is, `paper` what a PDF is for.
+SCHEMA: Final = "hivecalc/1"
+TICK: Final = "☐"
+"""A box to tick, in a cell of a table."""
 
-    >>> written(Report(lambda: Document("", ()), lambda: Rows(("a",), [[1]]), dict), "csv")
-    'a\n1\n'
+MOST_TICKS: Final = 12
+"""Of more things than that a count is written down: so many boxes are lost count of."""
+
+
+def ticks(count: int) -> str:
+    """A box to tick for each of some things, or room to write how many of many are done."""
+    return " ".join([TICK] * count) if count <= MOST_TICKS else f"____ of {count:,}"
+
+
+@dataclass(frozen=True)
+class Paragraph:
+    """A few sentences, in bold a word or two that they begin with, and how they are meant."""
+
+    text: str
+    lead: str = ""
+    tone: Tone = "plain"
+
+    def texts(self) -> Iterator[str]:
+        """All that is read of it."""
+        yield from (self.lead, self.text)
+
+
+@dataclass(frozen=True)
+class Rows:
+    """Figures in rows under named columns, as a command or a spreadsheet shows them."""
+
+    columns: tuple[str, ...]
+    rows: Sequence[Sequence[Cell]]
+
+    def texts(self) -> Iterator[str]:
+        """All that is read of it."""
+        yield from self.columns
+        yield from ("" if cell is None else str(cell) for row in self.rows for cell in row)
+
+
+@dataclass(frozen=True)
+class Column:
+    """A column of a table: its head, its share of the width, and whether its cells are bold."""
+
+    head: str
+    share: float
+    bold: bool = False
+
+
+@dataclass(frozen=True)
+class Table:
+    """Rows of cells under columns; a cell's first line counts, the lines below it are small.
+
+    A table to write in has rows that a carpenter's pencil finds room in. On paper so many rows as
+    `abreast` says stand side by side.
     """
-    match form:
-        case "text":
-            return document_text(report.document(), across)
-        case "json":
-            return json_text(report.data())
-        case "csv":
-            return csv_text(report.rows())
-        case "svg":
-            return report.svg()
-        case "pdf":
-            from hivecalc.document.pdf import document_pdf  # noqa: PLC0415 - only a PDF needs it
 
-            return document_pdf(report.document(), paper)
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[str, ...], ...]
+    to_write_in: bool = False
+    abreast: int = 1
+
+    def texts(self) -> Iterator[str]:
+        """All that is read of it."""
+        yield from (column.head for column in self.columns)
+        yield from (cell for row in self.rows for cell in row)
 
 
-def json_text(document: Mapping[str, object]) -> str:
-    r"""JSON object as text that ends a line, in which what cannot be seen is an escape."""
-    text = json.dumps(document, ensure_ascii=False, indent=1, allow_nan=False)
-    signs = (c if c.isprintable() or c == "\n" else json.dumps(c)[1:-1] for c in text)
-    return "".join(signs) + "\n"
+@dataclass(frozen=True)
+class Working:
+    """How one size comes out: the formula, the same with numbers, the value, and the reason.
+
+    Numbers are empty where nothing is to be worked out, and so is the tape's reading where it is
+    the value itself.
+    """
+
+    size: str
+    formula: str
+    numbers: str
+    value: str
+    on_tape: str
+    why: str
+
+    @property
+    def result(self) -> str:
+        """The value after its sign: one that was rounded has its own."""
+        return self.value if self.value.startswith("≈") else f"= {self.value}"
 
 
-def csv_text(table: Rows) -> str:
-    """Rows as CSV with their columns in the first one, in which no text is a formula."""
-    text = io.StringIO()
-    writer = csv.writer(text, lineterminator="\n")
-    writer.writerow(table.columns)
-    writer.writerows([_csv_cell(cell) for cell in row] for row in table.rows)
-    return text.getvalue()
+@dataclass(frozen=True)
+class Workings:
+    """Several sizes worked out, those that others need first."""
+
+    steps: tuple[Working, ...]
+
+    def texts(self) -> Iterator[str]:
+        """All that is read of it."""
+        yield from (text for step in self.steps for text in astuple(step))
 
 
-def _csv_cell(cell: Cell) -> Cell:
-    if not isinstance(cell, str):
-        return cell
-    return escaped(f"'{cell}" if cell.startswith(("=", "+", "-", "@", "\t", "\r")) else cell)
+@dataclass(frozen=True)
+class Picture:
+    """A drawing as SVG, the words under it, all that it shows in words, and the same as a list.
+
+    A large one takes the page for itself, one of the size of a page lies on it; small ones share.
+    The list stands in its place where nothing is drawn.
+    """
+
+    svg: str
+    caption: str
+    words: str
+    size: PictureSize = "usual"
+    listed: tuple[str, ...] = ()
+
+    def texts(self) -> Iterator[str]:
+        """All that is read of it."""
+        yield from (self.caption, self.words)
 
 
-__all__ = [
-    "ACROSS",
-    "FORMS",
-    "SCHEMA",
-    "TICK",
-    "Block",
-    "Cell",
-    "Chapter",
-    "Column",
-    "Document",
-    "Form",
-    "Json",
-    "Paper",
-    "Paragraph",
-    "Picture",
-    "Report",
-    "Rows",
-    "Section",
-    "Table",
-    "Working",
-    "Workings",
-    "chapter_lines",
-    "csv_text",
-    "document_text",
-    "filled",
-    "json_text",
-    "ticks",
-    "written",
-]
+Block: TypeAlias = Paragraph | Rows | Table | Workings | Picture
+
+
+@dataclass(frozen=True)
+class Section:
+    """A heading, what stands under it, and its own sections."""
+
+    heading: str
+    blocks: tuple[Block, ...] = ()
+    sections: "tuple[Section, ...]" = ()
+
+    def all_blocks(self) -> Iterator[Block]:
+        """Its blocks and those of its sections, in order."""
+        yield from self.blocks
+        for section in self.sections:
+            yield from section.all_blocks()
+
+    def texts(self) -> Iterator[str]:
+        """All that is read of it, in order."""
+        yield self.heading
+        yield from (text for block in self.blocks for text in block.texts())
+        for section in self.sections:
+            yield from section.texts()
+
+
+@dataclass(frozen=True)
+class Chapter(Section):
+    """A section that begins a page."""
+
+
+@dataclass(frozen=True)
+class Document:
+    """Sections or chapters under a title, which may be empty; a book has a front page too."""
+
+    title: str
+    sections: tuple[Section, ...]
+    front: tuple[Block, ...] = ()
+    made_on: str = ""
+
+
+@dataclass(frozen=True)
+class Report:
+    """What is said of one subject, in the forms that can be asked for; made when it is asked for.
+
+    `holds` is whether the answer is yes; it decides a command's exit status.
+    """
+
+    document: Callable[[], Document]
+    rows: Callable[[], Rows] = lambda: Rows((), ())
+    data: Callable[[], Mapping[str, object]] = dict
+    svg: Callable[[], str] = str
+    holds: bool = True

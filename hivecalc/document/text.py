@@ -1,21 +1,27 @@
-"""A document as plain text for a terminal, in which no length is parted at the end of a line.
+"""A report in the form that is asked for: as plain text for a terminal, as JSON or as CSV.
 
-A character that steers a terminal is written as an escape.
+In text no length is parted at the end of a line, and what steers a terminal is an escape.
 """
 
+import csv
 import io
+import json
 import re
 import textwrap
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
 from typing import TYPE_CHECKING, Final
 
-from hivecalc.document.content import (
+from hivecalc.document import (
     Block,
+    Cell,
     Chapter,
     Document,
+    Form,
+    Paper,
     Paragraph,
     Picture,
+    Report,
     Rows,
     Section,
     Table,
@@ -26,6 +32,56 @@ from hivecalc.support.faults import escaped
 
 if TYPE_CHECKING:  # slow to load
     from rich.table import Table as Lines
+
+# ── the forms ───────────────────────────────────────────────────────────────────────────────────
+
+
+def written(
+    report: Report, form: Form, *, across: int | None = None, paper: Paper = "a4"
+) -> str | bytes:
+    r"""A report in one form; `across` is how wide a terminal is, `paper` what a PDF is for.
+
+    >>> written(Report(lambda: Document("", ()), lambda: Rows(("a",), [[1]]), dict), "csv")
+    'a\n1\n'
+    """
+    match form:
+        case "text":
+            return document_text(report.document(), across)
+        case "json":
+            return json_text(report.data())
+        case "csv":
+            return csv_text(report.rows())
+        case "svg":
+            return report.svg()
+        case "pdf":
+            from hivecalc.document.page import document_pdf  # noqa: PLC0415 - only a PDF needs it
+
+            return document_pdf(report.document(), paper)
+
+
+def json_text(document: Mapping[str, object]) -> str:
+    r"""JSON object as text that ends a line, in which what cannot be seen is an escape."""
+    text = json.dumps(document, ensure_ascii=False, indent=1, allow_nan=False)
+    signs = (c if c.isprintable() or c == "\n" else json.dumps(c)[1:-1] for c in text)
+    return "".join(signs) + "\n"
+
+
+def csv_text(table: Rows) -> str:
+    """Rows as CSV with their columns in the first one, in which no text is a formula."""
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(table.columns)
+    writer.writerows([_csv_cell(cell) for cell in row] for row in table.rows)
+    return text.getvalue()
+
+
+def _csv_cell(cell: Cell) -> Cell:
+    if not isinstance(cell, str):
+        return cell
+    return escaped(f"'{cell}" if cell.startswith(("=", "+", "-", "@", "\t", "\r")) else cell)
+
+
+# ── text ────────────────────────────────────────────────────────────────────────────────────────
 
 ACROSS: Final = 80
 """Characters across in text that is made to be read."""

@@ -28,7 +28,7 @@ from hivecalc.drawing.labels import SHEET, Dim, Row, depth, draw_dims, plain_dim
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, spread, text_width
 from hivecalc.drawing.tape import TAPE, draw_arrow
 from hivecalc.length import MILLIMETRE, MM, Length, LengthError, Units, rounded, written
-from hivecalc.stock import NOMINAL, Dressed
+from hivecalc.part import NOMINAL, Dressed
 
 LONGEST = Fraction(100)
 """Longest board that is drawn, in inches."""
@@ -293,7 +293,7 @@ def real_boards(*, units: Units = "inch") -> Picture:
     """SVG picture of the ends of four boards, each within the size that its name speaks of.
 
     Sizes are the smallest of dry, planed softwood, American Softwood Lumber Standard PS 20-20; the
-    table with its source is hivecalc.stock.NOMINAL.
+    table with its source is hivecalc.part.NOMINAL.
     """
     canvas = Canvas()
     top = canvas.paragraph("The name, and the real board", MARGIN, bold=True) + 4

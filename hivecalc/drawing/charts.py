@@ -32,7 +32,7 @@ from hivecalc.drawing.layout import LETTER
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-    from hivecalc.warmth import Field
+    from hivecalc.warmth.sections import Field
 
 SIZE: Final = (5.0, 3.4)
 """Inches: 360 points wide, as wide as a sheet of the other pictures."""

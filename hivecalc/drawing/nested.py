@@ -35,13 +35,11 @@ from hivecalc.drawing.labels import (
     text_end,
 )
 from hivecalc.drawing.layout import Side
-from hivecalc.drawing.subject import Subject
-from hivecalc.drawing.view import View
+from hivecalc.drawing.subject import Subject, View
 from hivecalc.length import Length
 from hivecalc.space import Solid, solids, surroundings
 from hivecalc.space.box import outline
-from hivecalc.space.outlines import Interval, rectangle
-from hivecalc.space.solids import hull
+from hivecalc.space.solids import Interval, hull, rectangle
 
 TITLE = "The hive from above, from the inside outwards"
 HEADING = "From above, front at left"

@@ -40,12 +40,9 @@ from hivecalc.drawing.labels import (
     text_end,
 )
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, Side
-from hivecalc.drawing.roof_cut import HEIGHT, CutRoof
-from hivecalc.drawing.roof_screws import LINES, Line, Where, lines
-from hivecalc.drawing.subject import Named, Subject
-from hivecalc.drawing.view import Enlarged, View, floated
-from hivecalc.space.outlines import Interval, Profile, covering, shared_interval, span
-from hivecalc.space.solids import hull
+from hivecalc.drawing.roof import HEIGHT, LINES, CutRoof, Line, Where, lines
+from hivecalc.drawing.subject import Enlarged, Named, Subject, View, floated
+from hivecalc.space.solids import Interval, Profile, covering, hull, shared_interval, span
 
 TITLE = "Roof from the side, cut along its middle"
 HEADING = "Cut along the middle, front at left"

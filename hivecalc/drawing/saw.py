@@ -37,11 +37,11 @@ from hivecalc.drawing.labels import (
     text_end,
 )
 from hivecalc.drawing.layout import LINE, Side
-from hivecalc.drawing.view import Outline, View
+from hivecalc.drawing.subject import Outline, View
 from hivecalc.length import Length, Units
-from hivecalc.space.outlines import rectangle
-from hivecalc.workshop.rips import CrossSection, Rectangle, Rip, section_told
-from hivecalc.workshop.shapes import Bevel, Taper, degrees_text, taper_told
+from hivecalc.space.solids import rectangle
+from hivecalc.workshop.settings import Bevel, Taper, degrees_text, taper_told
+from hivecalc.workshop.strips import CrossSection, Rectangle, Rip, section_told
 
 # ── a stud seen from its end ──────────────────────────────────────────────────────────────────────
 
@@ -63,7 +63,7 @@ def stud_section(
 ) -> Picture:
     """SVG picture of a stud's cross-section with its strips, kerfs and rests, true to scale.
 
-    >>> from hivecalc.workshop.rips import cross_section
+    >>> from hivecalc.workshop.strips import cross_section
     >>> stud = cross_section(*map(Fraction, ("1.5", "3.5", "0.5", "0.75", "0.125")))
     >>> picture = stud_section(stud)
     >>> picture.traced.count("data-part='strip'"), "kerf 1/8 in" in picture

@@ -5,7 +5,6 @@ line of arithmetic, its docstring says what it measures and then why that matter
 component stand in the module of its name; `FIT` is the graph of them all.
 """
 
-from hivecalc.fit.allowed import is_allowed, is_cut, mark, marked, newly_failing, rounding_to_mark
 from hivecalc.fit.findings import (
     FIGURES,
     FIT,
@@ -16,6 +15,12 @@ from hivecalc.fit.findings import (
     findings,
     fit_json,
     holds,
+    is_allowed,
+    is_cut,
+    mark,
+    marked,
+    newly_failing,
+    rounding_to_mark,
     rules_of,
 )
 from hivecalc.fit.rule import AGREE, Level, Rule

@@ -16,7 +16,7 @@ from hivecalc.fit.rule import (
     rule,
 )
 from hivecalc.length import Count, Length, Lengths
-from hivecalc.stock import COMMON, Figure
+from hivecalc.part import COMMON, Figure
 
 FRAME_LUG: Final = Figure(
     Fraction(11, 16),

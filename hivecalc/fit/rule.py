@@ -6,7 +6,7 @@ from typing import Final, Literal, NamedTuple, TypeAlias, TypeVar
 
 from hivecalc.components import TAPE_AGREES
 from hivecalc.derivation import DerivationError, Formula
-from hivecalc.stock import COMMON
+from hivecalc.part import COMMON
 
 Level: TypeAlias = Literal["blocks", "harms", "note"]
 """How much a rule matters.

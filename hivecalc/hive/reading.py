@@ -20,8 +20,17 @@ from fractions import Fraction
 from pathlib import Path
 from typing import Final
 
-from hivecalc.hive.given import Given, faults_together
-from hivecalc.hive.hive import UNNAMED, Hive, Readings, hive_of, kind_of_value, line_of, value_of
+from hivecalc.hive.hive import (
+    UNNAMED,
+    Given,
+    Hive,
+    Readings,
+    faults_together,
+    hive_of,
+    kind_of_value,
+    line_of,
+    value_of,
+)
 from hivecalc.hive.measurements import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, SECTIONS, Measurement
 from hivecalc.length import UNITS
 from hivecalc.support.faults import (

@@ -6,8 +6,7 @@ from fractions import Fraction
 from pathlib import Path
 from typing import TYPE_CHECKING, Final, TypeAlias
 
-from hivecalc.hive.given import Given
-from hivecalc.hive.hive import UNNAMED, Hive, answer_text, value_of
+from hivecalc.hive.hive import UNNAMED, Given, Hive, answer_text, value_of
 from hivecalc.hive.measurements import MEASUREMENTS, Group, Measurement, in_section
 from hivecalc.hive.reading import BESIDE, faults_beside, hive_from_text
 from hivecalc.length import LONGEST, Units, decimal_inches, millimetres, written

@@ -20,7 +20,7 @@ from tempfile import TemporaryDirectory
 from jupyterlab.commands import get_app_dir
 from jupyterlab.labapp import LabApp
 
-from hivecalc.course_folder.folder import course_files, originals
+from hivecalc.course_folder import course_files, originals
 
 FIRST_PICTURE = Path(__file__).with_name("first_picture.html")
 MODULES = Path(__file__).parent / "labextensions" / "hivecalc-lessons" / "static" / "src"

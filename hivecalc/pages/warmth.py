@@ -19,24 +19,27 @@ from hivecalc.length import SIXTY_FOURTH, TENTH_MM, Units, length_from_text, sho
 from hivecalc.pages.messages import Outcome, message, table
 from hivecalc.reports.warmth import Warmth, Weather, Year
 from hivecalc.support.faults import quoted
-from hivecalc.warmth import (
-    CANDLE,
-    LEFT_OUT,
+from hivecalc.warmth.layers import (
+    ALL,
+    FOAM,
     MATERIALS,
     RESISTANCE,
+    SOFTWOOD,
     Element,
-    Patch,
-    dew_point,
+    fahrenheit,
     humidity,
+    imperial,
     in_both,
     in_both_degrees,
+    layer,
+    metres,
+    surfaces_of,
     temperature,
     temperatures,
     warmer_inside,
 )
-from hivecalc.warmth.chain import NEAR, chain_slips, in_a_row, links
-from hivecalc.warmth.layers import ALL, FOAM, SOFTWOOD, layer, metres, surfaces_of
-from hivecalc.warmth.units import fahrenheit, imperial
+from hivecalc.warmth.losses import CANDLE, LEFT_OUT, NEAR, chain_slips, dew_point, in_a_row, links
+from hivecalc.warmth.sections import Patch
 from hivecalc.wood import (
     MONTHS,
     USUAL_SPECIES,

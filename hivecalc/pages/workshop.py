@@ -17,18 +17,17 @@ from hivecalc.hive.hive import said_with_unit, value_of
 from hivecalc.hive.measurements import Measurement
 from hivecalc.length import Length, Units, with_unit
 from hivecalc.pages.messages import Outcome, echo, folded, message, table, wide_picture
+from hivecalc.part import COMMON
 from hivecalc.reports.plan import buying_chapter, cut_words
 from hivecalc.reports.saw import HEADINGS, WHY, heading_of, time_told, works_words
-from hivecalc.stock import COMMON
 from hivecalc.support.faults import sentence
 from hivecalc.workshop import Plan, Yard, plan, yard_beside
 from hivecalc.workshop.basket import Fixing, amount, fixings, misfits, on_mark, paid, small_goods
 from hivecalc.workshop.boards import Cut, CutBoard
 from hivecalc.workshop.cautions import CAUTIONS, FIRST, MACHINES
 from hivecalc.workshop.needs import Stock, batch, needed
-from hivecalc.workshop.rips import Rip, cross_section
-from hivecalc.workshop.settings import ON_SHEETS
-from hivecalc.workshop.shapes import degrees_text, landing_bevel, taper
+from hivecalc.workshop.settings import ON_SHEETS, degrees_text, landing_bevel, taper
+from hivecalc.workshop.strips import Rip, cross_section
 from hivecalc.workshop.yard import CHOICES, ITEMS, Goods, told_in
 
 HIVES: Final = Measurement(

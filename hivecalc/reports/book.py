@@ -28,13 +28,13 @@ from hivecalc.document import (
     Table,
     ticks,
 )
-from hivecalc.document.html import document_html
+from hivecalc.document.page import document_html
 from hivecalc.drawing import Picture as Drawn
 from hivecalc.drawing import Subject, section, stack
 from hivecalc.drawing import plan as frame_plan
 from hivecalc.drawing.inner_cover import exploded_inner_cover
 from hivecalc.drawing.nested import nested
-from hivecalc.drawing.roof_screws import roof_from_above
+from hivecalc.drawing.roof import roof_from_above
 from hivecalc.drawing.roof_section import roof_section
 from hivecalc.drawing.whole_hive import exploded_hive, part_numbers, standing_hive
 from hivecalc.fit import marked
@@ -97,7 +97,7 @@ def written_book(told: Document, path: Path, paper: Paper) -> str | bytes:
     """A book as its file's name says: a page of HTML that needs no other file, or a PDF."""
     if path.suffix.lower() == ".html":
         return document_html(told, paper)
-    from hivecalc.document.pdf import document_pdf  # noqa: PLC0415 - only a PDF needs it
+    from hivecalc.document.page import document_pdf  # noqa: PLC0415 - only a PDF needs it
 
     return document_pdf(told, paper)
 

@@ -25,8 +25,8 @@ from hivecalc.document import (
 from hivecalc.fit import Finding, finding_json, findings, fit_json, holds
 from hivecalc.hive import Hive
 from hivecalc.length import TENTH_MM, Grid, Units, length_json, limit_text, shown, with_unit
+from hivecalc.part import COMMON
 from hivecalc.reports.sizes import exactly, length_in_mm
-from hivecalc.stock import COMMON
 from hivecalc.support.faults import sentence
 
 if TYPE_CHECKING:

@@ -13,7 +13,8 @@ from typing import Final
 
 from hivecalc.answers import Row
 from hivecalc.derivation import title
-from hivecalc.document import Cell, Document, Form, Paragraph, Report, Rows, Section, csv_text
+from hivecalc.document import Cell, Document, Form, Paragraph, Report, Rows, Section
+from hivecalc.document.text import csv_text
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.judging import Judgement, Verdict, verdict, verdict_json
 from hivecalc.judging.chain import ChainVerdict, chain_json, whole_verdict

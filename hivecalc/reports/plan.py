@@ -18,12 +18,12 @@ from hivecalc.document import (
     Document,
     Paragraph,
     Picture,
+    PictureSize,
     Report,
     Rows,
     Section,
     Table,
 )
-from hivecalc.document.content import PictureSize
 from hivecalc.drawing.canvas import Picture as Drawn
 from hivecalc.drawing.canvas import unnumbered
 from hivecalc.drawing.workshop import NARROW, ON_A_PAGE, WIDE, bars, boards_page, sheet_picture
@@ -128,7 +128,7 @@ def _foam(plan: Plan) -> Iterator[Paragraph]:
     foam = [line.cost for line in plan.basket.lines if "foam" in line.name and line.cost]
     if foam:
         from hivecalc.reports.warmth import USUAL  # noqa: PLC0415 - slow to load
-        from hivecalc.warmth import foam_saves  # noqa: PLC0415 - as above
+        from hivecalc.warmth.losses import foam_saves  # noqa: PLC0415 - as above
 
         saved = foam_saves(plan.hives[0].hive, USUAL.inside, USUAL.outside)
         yield Paragraph(

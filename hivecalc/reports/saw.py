@@ -7,18 +7,8 @@ from functools import partial
 from itertools import groupby
 from typing import Final
 
-from hivecalc.document import (
-    TICK,
-    Block,
-    Cell,
-    Chapter,
-    Paragraph,
-    Report,
-    Rows,
-    Section,
-    Table,
-    chapter_lines,
-)
+from hivecalc.document import TICK, Block, Cell, Chapter, Paragraph, Report, Rows, Section, Table
+from hivecalc.document.text import chapter_lines
 from hivecalc.drawing.canvas import page_of_words
 from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing
 from hivecalc.reports.plan import SETTINGS, captioned, in_both, plan_document, warnings, with_care
@@ -26,8 +16,7 @@ from hivecalc.support.faults import sentence
 from hivecalc.workshop.basket import amount
 from hivecalc.workshop.cautions import AFTER, FIRST, IN_BOOK, MANUAL, Caution
 from hivecalc.workshop.plan import Plan, plan_json
-from hivecalc.workshop.settings import ON_SHEETS, Group, Setting, only
-from hivecalc.workshop.shapes import taper
+from hivecalc.workshop.settings import ON_SHEETS, Group, Setting, only, taper
 
 HEADINGS: Final = {
     "crosscut": "Crosscut the boards",

@@ -21,34 +21,35 @@ from hivecalc.document import (
 )
 from hivecalc.hive import Hive
 from hivecalc.length import MM, SIXTY_FOURTH, TENTH_MM, THIRTY_SECOND, Grid, shown
-from hivecalc.warmth import (
-    CANDLE,
-    CLUSTER,
+from hivecalc.warmth.layers import (
     COLDEST,
     CONDUCTANCE,
-    LEFT_OUT,
     MASS,
     MATERIALS,
     RESISTANCE,
+    Surface,
+    imperial,
+    in_both,
+    in_both_degrees,
+    surfaces,
+)
+from hivecalc.warmth.losses import (
+    CANDLE,
+    CLUSTER,
+    LEFT_OUT,
     WINTER_DAYS,
-    Bridge,
     Compared,
     Face,
     Losses,
     Range,
-    Surface,
-    bridges,
     compared,
     dew_point,
     faces,
     honey,
-    imperial,
-    in_both,
-    in_both_degrees,
     losses,
     saturation_pressure,
-    surfaces,
 )
+from hivecalc.warmth.sections import Bridge, bridges
 from hivecalc.wood import CLIMATES, KILN_DRIED, MONTHS, Gap, Species, gaps
 
 

@@ -33,10 +33,14 @@ from hivecalc.space.fastening import (
     screw_row,
     screws,
 )
-from hivecalc.space.holding import Each, Held, Layers, Loose, OnTheLine
 from hivecalc.space.meeting import (
     Contact,
+    Each,
+    Held,
     Joint,
+    Layers,
+    Loose,
+    OnTheLine,
     contacts,
     gap,
     overlaps,

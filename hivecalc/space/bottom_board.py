@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Final
 
 from hivecalc.length import Length
-from hivecalc.space.holding import (
+from hivecalc.space.meeting import (
     BRADS,
     OTHERS,
     RESTS,
@@ -17,11 +17,11 @@ from hivecalc.space.holding import (
     Each,
     Held,
     Hold,
+    Joint,
     Layers,
     Loose,
+    both_sides,
 )
-from hivecalc.space.meeting import Joint, both_sides
-from hivecalc.space.outlines import Profile
 from hivecalc.space.solids import (
     FLAT_ACROSS,
     FLAT_LENGTHWAYS,
@@ -29,6 +29,7 @@ from hivecalc.space.solids import (
     ON_EDGE_LENGTHWAYS,
     Along,
     Bench,
+    Profile,
     Solid,
     centred_on,
     ending_at,

@@ -7,24 +7,26 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import Final
 
-from hivecalc.space.holding import (
+from hivecalc.space.meeting import (
     CORNER,
     RESTS,
     Away,
     Held,
     Hold,
+    Joint,
     Layers,
     Loose,
+    both_sides,
 )
-from hivecalc.space.meeting import Joint, both_sides
-from hivecalc.space.outlines import Interval, rectangle
 from hivecalc.space.solids import (
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
     Bench,
     Block,
+    Interval,
     Solid,
     centred_on,
+    rectangle,
     starting_at,
 )
 

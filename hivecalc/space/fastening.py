@@ -15,8 +15,7 @@ from functools import cache
 from typing import Final, Literal, TypeAlias
 
 from hivecalc.length import Length
-from hivecalc.space.holding import Held, Hold, OnTheLine
-from hivecalc.space.meeting import Joint
+from hivecalc.space.meeting import Held, Hold, Joint, OnTheLine
 from hivecalc.space.roof import cosine, fall
 from hivecalc.space.solids import Solid
 from hivecalc.space.stacking import MODULES

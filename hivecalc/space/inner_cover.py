@@ -9,7 +9,7 @@ from fractions import Fraction
 from typing import Final
 
 from hivecalc.length import Length
-from hivecalc.space.holding import (
+from hivecalc.space.meeting import (
     BRADS,
     OTHERS,
     RESTS,
@@ -17,19 +17,21 @@ from hivecalc.space.holding import (
     Each,
     Held,
     Hold,
+    Joint,
     Layers,
     Loose,
+    both_sides,
 )
-from hivecalc.space.meeting import Joint, both_sides
-from hivecalc.space.outlines import Interval, rectangle
 from hivecalc.space.solids import (
     FLAT_ACROSS,
     FLAT_LENGTHWAYS,
     Bench,
     Block,
+    Interval,
     Solid,
     centred_on,
     ending_at,
+    rectangle,
     starting_at,
 )
 

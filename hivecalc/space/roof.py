@@ -16,7 +16,7 @@ from math import isqrt
 from typing import Final
 
 from hivecalc.length import Length, Ratio
-from hivecalc.space.holding import (
+from hivecalc.space.meeting import (
     BRADS,
     FOAM,
     OTHERS,
@@ -26,21 +26,25 @@ from hivecalc.space.holding import (
     Each,
     Held,
     Hold,
+    Joint,
     Layers,
     Loose,
     OnTheLine,
+    both_sides,
 )
-from hivecalc.space.meeting import Joint, both_sides
-from hivecalc.space.outlines import Interval, Point, Profile, rectangle
 from hivecalc.space.solids import (
     FLAT_LENGTHWAYS,
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
     Bench,
+    Interval,
+    Point,
+    Profile,
     Solid,
     Spot,
     centred_on,
     ending_at,
+    rectangle,
     starting_at,
 )
 

@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Final
 
 from hivecalc.space.box import outline
-from hivecalc.space.holding import (
+from hivecalc.space.meeting import (
     BRADS,
     FOAM,
     OTHERS,
@@ -16,15 +16,16 @@ from hivecalc.space.holding import (
     Away,
     Held,
     Hold,
+    Joint,
     Layers,
     Loose,
+    both_sides,
 )
-from hivecalc.space.meeting import Joint, both_sides
-from hivecalc.space.outlines import Interval
 from hivecalc.space.solids import (
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
     Bench,
+    Interval,
     Solid,
     Spot,
     ending_at,

@@ -5,23 +5,280 @@ interval along x times a convex outline in the y-z plane, and all of it is exact
 hide a sixteenth. Lengths are Fractions of an inch.
 """
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
-from functools import cached_property
-from typing import Literal, TypeAlias
+from functools import cached_property, lru_cache, reduce
+from itertools import product
+from math import lcm
+from typing import Literal, TypeAlias, cast
 
 from hivecalc.length import Length
-from hivecalc.space.outlines import (
-    NOTHING,
-    Interval,
-    Profile,
-    covering,
-    on_grid,
-    profile_area,
-    rectangle,
-    steps,
-)
+
+Interval: TypeAlias = tuple[Length, Length]
+Point: TypeAlias = tuple[Length, Length]
+Profile: TypeAlias = tuple[Point, ...]
+Edge: TypeAlias = tuple[Point, Point]
+
+NOTHING = Fraction(0)
+
+
+def rectangle(y: Interval, z: Interval) -> Profile:
+    """The outline of a rectangle in the y-z plane, corners in counter-clockwise order."""
+    (y0, y1), (z0, z1) = y, z
+    return ((y0, z0), (y1, z0), (y1, z1), (y0, z1))
+
+
+def profile_area(profile: Profile) -> Length:
+    """The area inside a convex outline, in square inches."""
+    turns = (p[0] * q[1] - q[0] * p[1] for p, q in edges(profile))
+    return Fraction(sum(turns)) / 2
+
+
+def clipped(profile: Profile, start: Point, end: Point) -> Profile:
+    """What is left of a convex outline on the left hand of the line from start to end.
+
+    >>> left = clipped(rectangle((0, 2), (0, 1)), (1, 0), (1, 1))
+    >>> [(float(y), float(z)) for y, z in left]
+    [(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)]
+    """
+    kept: list[Point] = []
+    corners, line, _ = _on_one_grid(profile, (start, end))
+    sides = [_side(corner, *line) for corner in corners]
+    for i, here in enumerate(profile):
+        before = i - 1
+        if sides[before] * sides[i] < 0:
+            kept.append(_crossing(profile[before], here, sides[before], sides[i]))
+        if sides[i] >= 0:
+            kept.append(here)
+    return tuple(kept)
+
+
+@lru_cache(maxsize=1024)  # twins share outlines, and so do the picture and the words of one cut
+def shared_profile(first: Profile, second: Profile) -> Profile:
+    """The outline of what two convex outlines share; empty where they share no area.
+
+    >>> profile_area(shared_profile(rectangle((0, 2), (0, 2)), rectangle((1, 3), (1, 3))))
+    Fraction(1, 1)
+    """
+    a, b, grid = _on_one_grid(first, second)
+    if _apart(a, b):
+        return ()
+    kept = reduce(lambda left, edge: clipped(left, *edge), edges(b), a)
+    return kept if grid == 1 else tuple((Fraction(y, grid), Fraction(z, grid)) for y, z in kept)
+
+
+@lru_cache(maxsize=1024)
+def profiles_meet(first: Profile, second: Profile) -> bool:
+    """Whether two convex outlines share some area."""
+    a, b, _ = _on_one_grid(first, second)
+    return not _apart(a, b)
+
+
+def _on_one_grid(first: Profile, second: Profile) -> tuple[Profile, Profile, int]:
+    """Two outlines in whole steps of one grid, and how many of them make an inch."""
+    grid = finest_grid(c for point in (*first, *second) for c in point)
+    return on_grid(first, grid), on_grid(second, grid), grid
+
+
+def finest_grid(lengths: Iterable[Length]) -> int:
+    """How many steps make an inch, where each of these lengths is so many whole steps.
+
+    >>> finest_grid([Fraction(1, 2), Fraction(5, 3), Fraction(4)])
+    6
+    """
+    return lcm(*{length.denominator for length in lengths})
+
+
+def steps(length: Length, grid: int) -> Length:
+    """A length in whole steps of a grid: the same in whole numbers, which are quicker by far.
+
+    Nothing is rounded where the grid is a multiple of finest_grid.
+    """
+    return cast("Length", length.numerator * (grid // length.denominator))
+
+
+def on_grid(profile: Profile, grid: int) -> Profile:
+    """An outline in whole steps of a grid."""
+    return tuple((steps(y, grid), steps(z, grid)) for y, z in profile)
+
+
+def _apart(first: Profile, second: Profile) -> bool:
+    """Whether some edge of one outline has the whole of the other on its outer side."""
+    return any(
+        all(_side(p, *edge) <= 0 for p in other)
+        for one, other in ((first, second), (second, first))
+        for edge in edges(one)
+    )
+
+
+def edges(profile: Profile) -> Iterator[Edge]:
+    """The edges of an outline, each from its corner to the next."""
+    return zip(profile, (*profile[1:], *profile[:1]), strict=True)
+
+
+def _side(point: Point, start: Point, end: Point) -> Length:
+    """More than nothing left of the line, less than nothing right of it."""
+    (y, z), (y0, z0), (y1, z1) = point, start, end
+    return (y1 - y0) * (z - z0) - (z1 - z0) * (y - y0)
+
+
+def _crossing(a: Point, b: Point, side_a: Length, side_b: Length) -> Point:
+    share = Fraction(side_a) / (side_a - side_b)
+    return (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
+
+
+@lru_cache(maxsize=1024)
+def edges_in_line(first: Profile, second: Profile) -> tuple[tuple[Edge, Edge], ...]:
+    """The pairs of edges of two outlines that lie on one line and look at one another.
+
+    >>> one, two = rectangle((0, 1), (0, 1)), rectangle((1, 2), (0, 9))
+    >>> edges_in_line(one, two)
+    ((((1, 0), (1, 1)), ((1, 9), (1, 0))),)
+    """
+    a, b, _ = _on_one_grid(first, second)
+    pairs = product(
+        zip(edges(first), edges(a), strict=True), zip(edges(second), edges(b), strict=True)
+    )
+    return tuple((one, other) for (one, line), (other, against) in pairs if _in_line(line, against))
+
+
+def _in_line(edge: Edge, other: Edge) -> bool:
+    """Whether edges lie on one line and run in opposite directions, as of two touching blocks."""
+    if any(_side(corner, *edge) for corner in other):
+        return False
+    (start, end), (other_start, other_end) = edge, other
+    return sum((end[i] - start[i]) * (other_end[i] - other_start[i]) for i in (0, 1)) < 0
+
+
+def looks_along(start: Point, end: Point) -> int:
+    """The axis that a face looks along most: 1 for y, 2 for z."""
+    return 1 if abs(end[1] - start[1]) > abs(end[0] - start[0]) else 2
+
+
+def ordered(a: Length, b: Length) -> Interval:
+    """The interval between two lengths, whichever comes first."""
+    return (a, b) if a <= b else (b, a)
+
+
+def on_edge(edge: Edge, i: int, at: Length) -> Length:
+    """The other coordinate of the edge's line where its coordinate i is `at`."""
+    (start, end), j = edge, 1 - i
+    run, rise = end[i] - start[i], end[j] - start[j]
+    return Fraction(start[j] * run + rise * (at - start[i]), run)
+
+
+def shared_interval(first: Interval, second: Interval) -> Interval | None:
+    """What two intervals share, None where that is at most a point.
+
+    >>> shared_interval((0, 5), (3, 9)), shared_interval((0, 3), (3, 9))
+    ((3, 5), None)
+    """
+    low, high = max(first[0], second[0]), min(first[1], second[1])
+    return (low, high) if low < high else None
+
+
+def intervals_meet(first: Interval, second: Interval) -> bool:
+    """Whether two intervals share more than a point."""
+    return first[0] < second[1] and second[0] < first[1]
+
+
+def span(profile: Profile, along: int, at: Length) -> Interval:
+    """How low and how high an outline reaches along y (0) or z (1), where the other is `at`.
+
+    >>> [float(z) for z in span(((0, 0), (8, 0), (0, 1)), 1, 4)]
+    [0.0, 0.5]
+    """
+    found: list[Length] = []
+    for start, end in edges(profile):
+        a, b = start[1 - along], end[1 - along]
+        if a == at:
+            found.append(start[along])
+        elif a < at < b or b < at < a:
+            found.append(on_edge((start, end), 1 - along, at))
+    return min(found), max(found)
+
+
+def covering(intervals: Sequence[Interval]) -> Interval:
+    """The interval that holds all of these."""
+    if len(intervals) == 1:
+        return intervals[0]
+    return (min(i[0] for i in intervals), max(i[1] for i in intervals))
+
+
+Space: TypeAlias = tuple[tuple[Length, Interval], ...]  # at each place, from where to where
+
+
+@lru_cache(maxsize=1024)  # twins share outlines, and so do the picture and the words of one cut
+def profile_distance(first: Profile, second: Profile, i: int) -> Length:
+    """The least distance of two outlines along y (1) or z (2), where their shadows meet.
+
+    It bends only at corners, so it is least at a corner or where the shadows end. It is less than
+    nothing where the outlines overlap.
+
+    >>> from hivecalc.space.solids import rectangle
+    >>> float(profile_distance(((0, 0), (8, 0), (0, 1)), rectangle((4, 8), (1, 2)), 2))
+    0.5
+    """
+    places = _bends(first, second, i)
+    spans = [(span(first, i - 1, at), span(second, i - 1, at)) for at in places]
+    return max(min(b[0] - a[1] for a, b in spans), min(a[0] - b[1] for a, b in spans))
+
+
+def space_between(first: Profile, second: Profile, i: int, within: Interval) -> Space:
+    """What lies open between two faces that are opposite along y (1) or z (2), place by place.
+
+    Places are those within an interval where it begins, bends or ends. The ends of a board on a
+    slope look another way, so they are left out. Nothing where no faces are opposite there.
+
+    >>> from hivecalc.space.solids import rectangle
+    >>> board, ceiling = ((0, 0), (8, 0), (9, 3), (1, 3)), rectangle((-1, 20), (4, 5))
+    >>> found = space_between(board, ceiling, 2, (0, 5))
+    >>> [(float(at), float(low), float(high)) for at, (low, high) in found]
+    [(1.0, 3.0, 4.0), (5.0, 3.0, 4.0)]
+    """
+    bends = _bends(first, second, i)
+    low, high = sorted((first, second), key=lambda profile: span(profile, i - 1, bends[0]))
+    faced = _opposite(low, high, i, within)
+    if faced is None:
+        return ()
+    places = sorted({*faced, *(at for at in bends if faced[0] < at < faced[1])})
+    return tuple((at, (span(low, i - 1, at)[1], span(high, i - 1, at)[0])) for at in places)
+
+
+def _bends(first: Profile, second: Profile, i: int) -> list[Length]:
+    """The places where a distance can bend: where the shared shadow ends, and at corners in it."""
+    low, high = shared_interval(_shadow(first, i), _shadow(second, i)) or (NOTHING, NOTHING)
+    corners = {p[2 - i] for p in (*first, *second)}
+    return [low, high, *(at for at in corners if low < at < high)]
+
+
+def _shadow(profile: Profile, i: int) -> Interval:
+    return covering([(p[2 - i], p[2 - i]) for p in profile])
+
+
+def _opposite(low: Profile, high: Profile, i: int, within: Interval) -> Interval | None:
+    """Where, within an interval, the high face of one outline is opposite another's low face."""
+    faced = shared_interval(_face(low, i, 1), _face(high, i, -1))
+    return shared_interval(faced, within) if faced else None
+
+
+def _face(profile: Profile, i: int, way: int) -> Interval:
+    """From where to where the face at the high end (1) or the low end (-1) of an outline reaches.
+
+    All its shadow, where no face looks along this axis.
+    """
+    ahead = way if i == 1 else -way  # corners run counter-clockwise
+    found = [
+        ordered(a[2 - i], b[2 - i])
+        for a, b in edges(profile)
+        if (b[2 - i] - a[2 - i]) * ahead > 0 and looks_along(a, b) == i
+    ]
+    return covering(found) if found else _shadow(profile, i)
+
+
+# ── blocks and solids ─────────────────────────────────────────────────────────────────────────────
+
 
 Axis: TypeAlias = Literal["x", "y", "z"]
 Extents: TypeAlias = tuple[Interval, Interval, Interval]
@@ -147,6 +404,9 @@ def near(first: Solid, second: Solid) -> bool:
     return all(
         a[0] <= b[1] and b[0] <= a[1] for a, b in zip(first.extents, second.extents, strict=True)
     )
+
+
+# ── pieces in their places ────────────────────────────────────────────────────────────────────────
 
 
 Along: TypeAlias = tuple[str, str, str]

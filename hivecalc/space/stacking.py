@@ -23,8 +23,7 @@ from hivecalc.part import Material
 from hivecalc.space import bottom_board, box, inner_cover, roof, sleeve
 from hivecalc.space.box import outline
 from hivecalc.space.meeting import gap
-from hivecalc.space.outlines import Interval, intervals_meet, rectangle
-from hivecalc.space.solids import Axis, Block, Solid
+from hivecalc.space.solids import Axis, Block, Interval, Solid, intervals_meet, rectangle
 
 MODULES: Final[dict[str, ModuleType]] = {
     "bottom_board": bottom_board,

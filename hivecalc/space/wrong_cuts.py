@@ -21,8 +21,17 @@ from hivecalc.space.meeting import (
     opening,
     overlap,
 )
-from hivecalc.space.outlines import NOTHING, finest_grid, steps
-from hivecalc.space.solids import AXES, Axis, Extents, Solid, hull, near
+from hivecalc.space.solids import (
+    AXES,
+    NOTHING,
+    Axis,
+    Extents,
+    Solid,
+    finest_grid,
+    hull,
+    near,
+    steps,
+)
 
 Kind: TypeAlias = Literal["overlap", "open", "stands out", "bare", "clearance", "nothing"]
 WrongPiece: TypeAlias = tuple[Solid, Solid]

@@ -369,7 +369,7 @@ class Bench:
     def section_through(self) -> panels.Entries:
         """Lines of equal temperature where wood goes through the foam, at a place to choose."""
         from hivecalc.pages import warmth as page  # noqa: PLC0415
-        from hivecalc.warmth.bridges import RAIL, RIM, STRIPS  # noqa: PLC0415
+        from hivecalc.warmth.sections import RAIL, RIM, STRIPS  # noqa: PLC0415
 
         places = {name.capitalize(): name for name in (RAIL, RIM, STRIPS)}
         return panels.Entries(self.shared, {}, page.bridged, {"Place": places})

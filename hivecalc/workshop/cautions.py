@@ -8,7 +8,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
-from hivecalc.stock import COMMON
+from hivecalc.part import COMMON
 
 Kind: TypeAlias = Literal[
     "crosscut",

@@ -11,13 +11,13 @@ from typing import Final, Literal, NamedTuple, TypeAlias
 
 from hivecalc.components import values
 from hivecalc.document import Paper
-from hivecalc.document.pdf import sheets_pdf
+from hivecalc.document.page import sheets_pdf
 from hivecalc.hive import Hive
 from hivecalc.hive.hive import said_with_unit
 from hivecalc.length import MM, Length
 from hivecalc.space.fastening import Side, screw_row
 from hivecalc.support.faults import escaped
-from hivecalc.workshop.shapes import degrees_text, taper
+from hivecalc.workshop.settings import degrees_text, taper
 
 Point: TypeAlias = tuple[Length, Length]
 LineKind: TypeAlias = Literal["edge", "cut", "thin", "mark"]

@@ -28,7 +28,7 @@ from hivecalc.length import (
     rounded,
     written,
 )
-from hivecalc.stock import NOMINAL, Dressed
+from hivecalc.part import NOMINAL, Dressed
 from hivecalc.support.faults import (
     Fault,
     HiveFaults,

@@ -7,10 +7,26 @@ import { setPlace } from "./places.js";
 export async function open(app) {
   const path = addressed();
   if (!isLessonPath(path)) return;
+  const opened = openLesson(app, path);
+  openOnce(app, path, opened);
+  await opened;
+}
+
+async function openLesson(app, path) {
   await app.serviceManager.contents.get(path, { content: false });
   const { session } = await import("./first.js"); // runs already, where the page has loaded it
   await Promise.allSettled([session, setPlace(app, path, location.hash), app.restored]);
   await app.commands.execute("docmanager:open", { path });
+}
+
+/** Keep JupyterLab from opening it a second time, which would lead a reader back who has gone on. */
+function openOnce({ commands }, path, opened) {
+  const execute = commands.execute.bind(commands);
+  commands.execute = (id, given) => {
+    if (id !== "filebrowser:open-path" || given?.path !== path) return execute(id, given);
+    commands.execute = execute;
+    return opened.catch(() => execute(id, given)); // JupyterLab itself says what is wrong
+  };
 }
 
 // ── few kernels ──────────────────────────────────────────────────────────────────────────────

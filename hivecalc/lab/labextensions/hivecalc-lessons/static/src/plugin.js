@@ -33,6 +33,6 @@ export const plugin = {
     app.shell.modeChanged?.connect(onFront);
     app.shell.layoutModified?.connect(() => beQuiet(app));
     app.restored.then(onFront);
-    open(app).catch(dropFirstPicture); // JupyterLab itself says what is wrong with its address
+    open(app).catch(dropFirstPicture);
   },
 };

@@ -1,12 +1,18 @@
-"""A document as one HTML page: no other file, no script, no network; it prints well."""
+"""A document as pages to print: one HTML page, or a PDF set by typst with the fonts it brings.
 
+The page of HTML needs no other file, no script and no network. Templates at full size are a PDF of
+their own.
+"""
+
+import json
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import asdict
 from html import escape
 from importlib import resources
 from typing import Final
 
-from hivecalc.document.content import (
+from hivecalc.document import (
     Block,
     Column,
     Document,
@@ -21,6 +27,8 @@ from hivecalc.document.content import (
     Workings,
 )
 from hivecalc.support.faults import escaped
+
+# ── HTML ────────────────────────────────────────────────────────────────────────────────────────
 
 SIZES: Final[dict[Paper, str]] = {"a4": "A4", "letter": "letter"}
 SIGNS: Final[dict[Tone, str]] = {"caution": "⚠", "right": "✓", "wrong": "✗"}
@@ -189,3 +197,71 @@ def _working(step: Working) -> Html:
     )
     return element("div", element("div", *lines), element("p", step.why, class_="why"),
                    class_="working")  # fmt: skip
+
+
+# ── PDF ─────────────────────────────────────────────────────────────────────────────────────────
+
+PAPERS: Final[dict[Paper, str]] = {"a4": "a4", "letter": "us-letter"}
+
+
+def document_pdf(document: Document, paper: Paper = "a4") -> bytes:
+    """A document as a PDF on this paper; the same bytes for the same document.
+
+    Signs of scripts that typst's fonts lack, such as Chinese, are shown as boxes: a page of HTML
+    shows them with the fonts of the reader's computer.
+    """
+    told = {
+        "name": escaped(document.title),
+        "made_on": escaped(document.made_on),
+        "front": [_told_block(block) for block in document.front],
+        "chapters": [_told_section(section) for section in document.sections],
+    }
+    return _set("page.typ", {"book": json.dumps(told), "paper": PAPERS[paper]})
+
+
+def sheets_pdf(title: str, sheets: Sequence[Mapping[str, object]]) -> bytes:
+    """Lines and words at places in mm as a PDF, each sheet as it is given: at full size."""
+    return _set("templates.typ", {"sheets": json.dumps(sheets), "title": escaped(title)})
+
+
+def _set(source: str, inputs: dict[str, str]) -> bytes:
+    import typst  # noqa: PLC0415 - only a PDF needs it
+
+    return typst.compile(
+        (resources.files(__package__) / source).read_bytes(),
+        font_paths=typst.Fonts(include_system_fonts=False),
+        sys_inputs=inputs,
+    )
+
+
+def _told_section(section: Section) -> dict[str, object]:
+    return {
+        "heading": escaped(section.heading),
+        "blocks": [_told_block(block) for block in section.blocks],
+        "sections": [_told_section(part) for part in section.sections],
+    }
+
+
+def _told_block(block: Block) -> dict[str, object]:
+    if isinstance(block, Rows):
+        block = as_table(block)
+    told = {name: _harmless(value) for name, value in asdict(block).items() if name != "svg"}
+    drawn = {"svg": _lettered(block.svg)} if isinstance(block, Picture) else {}
+    return {"kind": type(block).__name__.lower(), **told, **drawn}
+
+
+def _harmless(value: object) -> object:
+    match value:
+        case str():
+            return "\n".join(map(escaped, value.split("\n")))
+        case dict():
+            return {name: _harmless(inner) for name, inner in value.items()}
+        case list() | tuple():
+            return [_harmless(inner) for inner in value]
+        case _:
+            return value
+
+
+def _lettered(svg: str) -> str:
+    """A drawing in letters that are at hand: narrower than those it was laid out for."""
+    return re.sub("font-family='[^']*'", "font-family='Libertinus Serif'", svg)
