@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from hivecalc.exercise.asked import question_of, sum_of
+from hivecalc.exercise.record import question_of, sum_of
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.judging import Verdict, verdict
 from hivecalc.length import Units, length_from_text

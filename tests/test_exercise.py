@@ -21,10 +21,9 @@ import pytest
 from hivecalc.derivation import UnknownNameError
 from hivecalc.exercise import EXERCISES, KINDS, LESSONS, Posed, by_slip, exercise, posed, titles
 from hivecalc.exercise.building import stem
-from hivecalc.exercise.hints import gives_away
+from hivecalc.exercise.hints import gives_away, lines
 from hivecalc.exercise.posing import HIDDEN
 from hivecalc.exercise.record import Exercise, numbers_of
-from hivecalc.exercise.steps import lines
 from hivecalc.hive import demo_hive
 from hivecalc.judging import SLIPS, Entry, Wrong
 from hivecalc.length import (

@@ -384,10 +384,15 @@ def test_open_says_so_when_jupyterlab_does_not_start(tmp_path, monkeypatch, capf
 
 
 def test_a_kernel_loads_at_its_start_only_what_every_lesson_needs():
-    code = "import sys, hivecalc.widgets; print(*sys.modules)"
+    code = (
+        "import sys, hivecalc.widgets; print(*sys.modules)\n"
+        "from hivecalc.judging import SizeOfHive  # each module is there once, loaded by whatever\n"
+        "from hivecalc.exercise import exercise, posed\n"
+        "assert isinstance(posed(exercise('02-02')).asked[0], SizeOfHive)"
+    )
     loaded = subprocess.run(
         [sys.executable, "-c", code], capture_output=True, text=True, check=True
     )
-    own = {"hivecalc.warmth.layers", "hivecalc.document.page", "hivecalc.reports.book"}
+    own = {"hivecalc.warmth", "hivecalc.wood", "hivecalc.document.page", "hivecalc.reports.book"}
     libraries = {"numpy", "scipy", "matplotlib", "pint", "typst", "psychrolib", "tomlkit", "rich"}
     assert (own | libraries).isdisjoint(loaded.stdout.split())

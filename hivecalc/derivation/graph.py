@@ -26,12 +26,12 @@ from hivecalc.derivation.dimension import (
     kind_of,
     leaf,
     line,
-    names_in,
     nearest_names,
     number,
     renamed,
     rounding_of,
     settled,
+    sizes_in,
     title,
 )
 from hivecalc.hive import MEASUREMENTS
@@ -140,7 +140,7 @@ class Graph:
         first = next(n for n in names if n not in self._known)
         return UnknownNameError(first, [*MEASUREMENTS, *self.dimensions], kind)
 
-    def _walk(self, name: str, known: frozenset[str], values: Values | None) -> Iterator[str]:
+    def _walk(self, name: str, known: Collection[str], values: Values | None) -> Iterator[str]:
         """The names that a dimension rests on and at last itself, deepest first, each once.
 
         With values, only what it rests on for these: of a formula with two branches, the one taken.
@@ -157,8 +157,42 @@ class Graph:
 
         return visit(name)
 
-    def _derived(self, name: str, known: frozenset[str]) -> bool:
+    def _derived(self, name: str, known: Collection[str]) -> bool:
         return name in self.dimensions and name not in known
+
+    def in_order(self, name: str, known: Collection[str]) -> tuple[str, ...]:
+        """The steps to a dimension, the deepest first and itself last; none to what is known."""
+        walk = self._walk(name, known, None)
+        return (*(n for n in walk if n != name and self._derived(n, known)), name)
+
+    def before(self, name: str, known: Collection[str], most: int = 2) -> dict[str, int]:
+        """The dimensions that lead to this one, with how many steps before it they stand.
+
+        known are the names that were measured and so are no steps; those further back than most
+        steps are left out.
+        """
+        found, edge = dict[str, int](), [name]
+        for distance in range(1, most + 1):
+            inputs = dict.fromkeys(i for n in edge for i in self.dimensions[n].inputs)
+            edge = [i for i in inputs if self._derived(i, known) and i not in found]
+            found |= dict.fromkeys(edge, distance)
+        return found
+
+    def worked_on(
+        self, name: str, values: Values, given: Mapping[str, Fraction], known: Collection[str]
+    ) -> Fraction:
+        """The value of a dimension where some before it are given; the rest stands in values.
+
+        Raises ZeroDivisionError where the other values divide by nothing.
+        """
+        if name in given:
+            return given[name]
+        if not self._derived(name, known):
+            return values[name]
+        dimension = self.dimensions[name]
+        return dimension.function(
+            *(self.worked_on(i, values, given, known) for i in dimension.inputs)
+        )
 
     def steps(
         self,
@@ -231,7 +265,7 @@ def _inputs(d: Dimension, values: Values | None) -> tuple[str, ...]:
         return d.inputs
     pairs = list(zip(d.parameters, d.inputs, strict=True))
     plain = settled(d.expression, {p: values[i] for p, i in pairs})
-    used = names_in(d.expression.test, plain)
+    used = {*sizes_in(d.expression.test), *sizes_in(plain)}
     return tuple(i for p, i in pairs if p in used)
 
 
@@ -254,57 +288,57 @@ def collected(
 ) -> Graph:
     """The graph of all dimensions in these modules, a module being a component.
 
-    A component is called as the last part of its module's name. Public functions are dimensions, in
-    the order they stand. A function named as a measurement gives that measurement where it was not
-    measured. A module's PARTS give each part its thickness, width and length under the part's own
-    name. Dimensions of `base` are known too, and stand first in the graph; `leaves` are lengths
-    that rest on nothing, unless given with the measurements; `pieces` has the single pieces behind
-    each name that a parameter of `Lengths` may have. Raises DerivationError.
+    A component is called as the last part of its module's name, or by the COMPONENT above its
+    functions where a module has several. Public functions are dimensions, in the order they stand,
+    without the component's name where they begin with it below a COMPONENT. A function named as a
+    measurement gives that measurement where it was not measured. A module's PARTS give each part
+    its thickness, width and length under the part's own name. Dimensions of `base` are known too,
+    and stand first in the graph; `leaves` are lengths that rest on nothing, unless given with the
+    measurements; `pieces` has the single pieces behind each name that a parameter of `Lengths` may
+    have. Raises DerivationError.
     """
-    named = {m.__name__.rpartition(".")[2]: m for m in modules}
-    before = [*base.dimensions.values(), *(leaf(n, f) for n, f in (leaves or {}).items())]
-    components = tuple(dict.fromkeys([*base.components, *named]))
-    return Graph(
-        [*before, *_collected(named, {d.name: d for d in before}, components, pieces or {})],
-        components,
-    )
-
-
-def _collected(
-    modules: Mapping[str, ModuleType],
-    before: Mapping[str, Dimension],
-    components: tuple[str, ...],
-    pieces: Mapping[str, Sequence[str]],
-) -> list[Dimension]:
-    """The dimensions of these modules, in order, where others are known before them."""
-    written = {
-        node.name if node.name in MEASUREMENTS else f"{component}.{node.name}": (
-            component, node, module,
-        )
-        for component, module in modules.items()
-        for node in ast.parse(inspect.getsource(module)).body
-        if isinstance(node, ast.FunctionDef) and not node.name.startswith("_")
-    }  # fmt: skip
+    before = {d.name: d for d in base.dimensions.values()}
+    before |= {n: leaf(n, f) for n, f in (leaves or {}).items()}
+    written = {name: entry for module in modules for name, entry in _written(module)}
     sources = _part_sources(modules, written)
     if taken := sorted({*written, *sources} & before.keys()):  # it would replace the first
         raise DerivationError(f"{', '.join(taken)}: there is a dimension of this name already")
-    known = {*MEASUREMENTS, *before, *written, *sources}
-    resolver = _Resolver(known, components, pieces)
+    own = dict.fromkeys(c for c, *_ in (*written.values(), *sources.values()))
+    components = tuple(dict.fromkeys([*base.components, *own]))
+    resolver = _Resolver({*MEASUREMENTS, *before, *written, *sources}, components, pieces or {})
     found = {n: _dimension(n, *entry, resolver) for n, entry in written.items()}
     for name, (component, source, note) in sources.items():
         origin = resolver.full(component, source, name)
         rule = found[origin].rule if origin in found else RoundingRule()
         found[name] = renamed(name, component, origin, note, rule)
-    return [d for c in modules for d in found.values() if d.component == c]
+    ordered = [d for c in own for d in found.values() if d.component == c]
+    return Graph([*before.values(), *ordered], components)
+
+
+def _component(module: ModuleType) -> str:
+    return module.__name__.rpartition(".")[2]
+
+
+def _written(module: ModuleType) -> Iterator[tuple[str, tuple[str, ast.FunctionDef, ModuleType]]]:
+    """The public functions of a module, each with its component, by full name."""
+    component, section = _component(module), ""
+    for node in ast.parse(inspect.getsource(module)).body:
+        match node:
+            case ast.Assign([ast.Name("COMPONENT")], ast.Constant(str(named))):
+                component, section = named, f"{named}_"
+            case ast.FunctionDef(name) if name in MEASUREMENTS:
+                yield name, (component, node, module)
+            case ast.FunctionDef(name) if not name.startswith("_"):
+                yield f"{component}.{name.removeprefix(section)}", (component, node, module)
 
 
 def _part_sources(
-    modules: Mapping[str, ModuleType], written: Mapping[str, object]
+    modules: Iterable[ModuleType], written: Mapping[str, object]
 ) -> dict[str, tuple[str, str, str]]:
     """The sizes of parts that no function of that name gives: full name → where it comes from."""
     return {
         f"{component}.{part.name}_{size}": (component, source, part.note)
-        for component, module in modules.items()
+        for component, module in ((_component(module), module) for module in modules)
         for part in getattr(module, "PARTS", ())
         for size, source in part.sizes()
         if f"{component}.{part.name}_{size}" not in written

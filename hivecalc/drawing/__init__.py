@@ -14,10 +14,8 @@ A picture is at least 309 px wide, so that its text is never under 12 px: on a n
 in a box that scrolls sideways. It carries its own paper, so it reads on a dark page too.
 """
 
+from hivecalc.drawing.bottom_board import plan, section, stack
 from hivecalc.drawing.canvas import Picture
-from hivecalc.drawing.plan import plan
-from hivecalc.drawing.section import section
-from hivecalc.drawing.stack import stack
 from hivecalc.drawing.subject import Subject
 from hivecalc.drawing.tape import burnt_inch_tape, hooked_tape, tape, tape_to_read
 

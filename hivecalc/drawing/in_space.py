@@ -11,7 +11,6 @@ from math import cos, dist, hypot, pi, sin
 from typing import NamedTuple
 
 from hivecalc.components import parts_of
-from hivecalc.drawing.apart import moves
 from hivecalc.drawing.canvas import (
     CHANGED,
     INK,
@@ -47,6 +46,7 @@ from hivecalc.drawing.prisms import (
     visible_spot,
 )
 from hivecalc.drawing.subject import Sizes
+from hivecalc.drawing.whole_hive import moves
 from hivecalc.length import Units
 from hivecalc.part import SIZES
 from hivecalc.space import Solid

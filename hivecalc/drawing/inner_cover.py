@@ -1,19 +1,42 @@
 """The inner cover taken apart: a sheet with its slot, rim, notch and channel, a sheet."""
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import chain
 
-from hivecalc.drawing.apart import ACROSS, Layer, beside_labels, draw_guides, eye_on, layers
-from hivecalc.drawing.canvas import CHANGED_LINE, MARGIN, OUTLINE, WIDTH, Canvas, Pen, Picture
-from hivecalc.drawing.faults import RADIUS, Fault, FaultsInSpace, faults_in_space
+from hivecalc.drawing.canvas import (
+    CHANGED_LINE,
+    MARGIN,
+    OUTLINE,
+    WIDTH,
+    WRONG,
+    Canvas,
+    Pen,
+    Picture,
+)
+from hivecalc.drawing.faults import (
+    APART,
+    ENLARGED,
+    INSET_HIGH,
+    INSET_WIDE,
+    MOST,
+    RADIUS,
+    Axes,
+    Fault,
+    Seen,
+    draw_number,
+    tell_all,
+)
 from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, draw_measures, fitted
-from hivecalc.drawing.layout import Point
-from hivecalc.drawing.prisms import LINE, Eye, Face, Place, faces_seen, paint, spot
-from hivecalc.drawing.subject import Named, Subject
+from hivecalc.drawing.layout import Box, Point, spread
+from hivecalc.drawing.prisms import LINE, Eye, Face, Place, Prism, faces, faces_seen, paint, spot
+from hivecalc.drawing.subject import BEYOND, Named, Subject, within
+from hivecalc.drawing.whole_hive import ACROSS, Layer, beside_labels, draw_guides, eye_on, layers
 from hivecalc.length import Length
 from hivecalc.part import SIZES
 from hivecalc.space import Solid
+from hivecalc.space.solids import AXES, Block, Extents, hull, rectangle
 
 TITLE = "The inner cover, taken apart"
 COMPONENT = "inner_cover"
@@ -259,3 +282,101 @@ def _notch(solids: Mapping[str, Solid]) -> Length | None:
 
 def _spot(seen: Sequence[Face], starts: str) -> Point:
     return spot(seen, lambda solid: solid.label.startswith(starts))
+
+
+# ── what a wrong cut does, in space ──────────────────────────────────────────────────────────────
+
+
+def faults_in_space(subject: Subject) -> list[Fault]:
+    """All that a wrong cut does that can be shown, along any axis, numbered from 1."""
+    views: tuple[Axes, Axes] = (("x", "y"), ("z", "z"))
+    every = (Seen.of(subject, axes, lambda _: True).faults for axes in views)
+    numbered = enumerate(list(chain.from_iterable(every))[:MOST], 1)
+    return [replace(f, number=n, regions=tuple(dict.fromkeys(f.regions))) for n, f in numbered]
+
+
+@dataclass(frozen=True)
+class FaultsInSpace:
+    """Faults among pieces that are taken apart into these layers."""
+
+    subject: Subject
+    faults: Sequence[Fault]
+    layers: Sequence[Layer]
+    pen: Callable[[Solid], Pen]
+
+    def mark(self, canvas: Canvas, eye: Eye) -> None:
+        """Draw the spaces that are taken twice or left open, each at the piece that does it."""
+        for fault in self.faults:
+            for region in fault.regions:
+                layer, solid = self._doer(fault, region)
+                _draw_region(canvas, fault, (solid, region, layer.lift), eye)
+
+    def number(self, canvas: Canvas, eye: Eye, between: tuple[float, float]) -> None:
+        """Draw a numbered mark for each space in a column at the left, on a leader."""
+        marks = []
+        for fault in self.faults:
+            for region in fault.regions:
+                lift = self._doer(fault, region)[0].lift
+                marks.append((eye.at(_nearest(fault, region, lift)), fault.number))
+        marks.sort(key=lambda mark: mark[0][1])
+        levels = spread([place[1] for place, _ in marks], [APART] * len(marks), *between)
+        for (place, number), level in zip(marks, levels, strict=True):
+            centre = (MARGIN + RADIUS, level)
+            canvas.line(place, centre, Pen(WRONG, 1))
+            draw_number(canvas, number, centre)
+
+    def tell(self, canvas: Canvas, top: float, scale: float) -> float:
+        """Draw each small fault enlarged, and its sentence; where the next may begin comes back."""
+        return tell_all(canvas, self.faults, self.subject.units, top, scale, self._enlarge)
+
+    def _enlarge(self, canvas: Canvas, fault: Fault, top: float) -> None:
+        """Draw the fault put together, so near that it is easily seen, all above it left away."""
+        frame = Box(MARGIN, top, MARGIN + INSET_WIDE, top + INSET_HIGH)
+        region, scale = fault.regions[0], ENLARGED / float(fault.measure)
+        layer, solid = self._doer(fault, region)
+        x, y = Eye(scale=scale).at(_nearest(fault, region, 0.0))
+        eye = Eye((frame.left + frame.right) / 2 - x, (frame.top + frame.bottom) / 2 - y, scale)
+        below = self.layers[: self.layers.index(layer) + 1]
+        seen = faces_seen([(s, (0.0, 0.0, 0.0)) for one in below for s in one.solids], eye)
+        with canvas.view(f"fault {fault.number}", scale), canvas.window(frame):
+            paint(canvas, seen, self.pen)
+            _draw_region(canvas, fault, (solid, region, 0.0), eye, frame)
+        canvas.frame(frame)
+
+    def _doer(self, fault: Fault, region: Extents) -> tuple[Layer, Solid]:
+        """The piece that does it where this region is, and the layer that it lies in."""
+        pairs = fault.consequence.pieces
+        names = [*(pair[0] for pair in pairs), *chain.from_iterable(pair[1:] for pair in pairs)]
+        pieces = [(layer, s) for layer in self.layers for s in layer.solids]
+        doers = [p for p in pieces if p[1].name in names]
+        doers.sort(key=lambda p: names.index(p[1].name))
+        for layer, solid in doers:  # as it is and as it should be
+            both = hull((solid.extents, self.subject.solids_before[solid.label].extents))
+            if all(a[0] <= b[0] and b[1] <= a[1] for a, b in zip(both, region, strict=True)):
+                return layer, solid
+        return next(iter(doers), pieces[0])
+
+
+def _nearest(fault: Fault, region: Extents, lift: float) -> Place:
+    """The middle of a region along the fault's axis, at its nearest edge along the others."""
+    i = AXES.index(fault.consequence.axis)
+    near = (region[0][1], region[1][0], region[2][1])
+    x, y, z = (float((e[0] + e[1]) / 2 if j == i else near[j]) for j, e in enumerate(region))
+    return x, y, z + lift
+
+
+def _draw_region(
+    canvas: Canvas,
+    fault: Fault,
+    where: tuple[Solid, Extents, float],
+    eye: Eye,
+    frame: Box | None = None,
+) -> None:
+    """Draw the faces of the space that a fault marks, or as much of them as a frame shows."""
+    solid, (x, y, z), lift = where
+    space = Prism(replace(solid, blocks=(Block(*x, rectangle(y, z)),)), 0, (0.0, 0.0, lift))
+    for face in faces(space, eye):
+        shown = within(face.points, frame.grown(BEYOND)) if frame else face.points
+        data = fault.data if shown == face.points else None
+        if shown:
+            canvas.polygon(shown, fault.finish, data)

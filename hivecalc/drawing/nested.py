@@ -35,8 +35,7 @@ from hivecalc.drawing.labels import (
     text_end,
 )
 from hivecalc.drawing.layout import Side
-from hivecalc.drawing.subject import Subject
-from hivecalc.drawing.view import View
+from hivecalc.drawing.subject import Subject, View
 from hivecalc.length import Length
 from hivecalc.space import Solid, solids, surroundings
 from hivecalc.space.box import outline

@@ -40,10 +40,8 @@ from hivecalc.drawing.labels import (
     text_end,
 )
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, Side
-from hivecalc.drawing.roof_cut import HEIGHT, CutRoof
-from hivecalc.drawing.roof_screws import LINES, Line, Where, lines
-from hivecalc.drawing.subject import Named, Subject
-from hivecalc.drawing.view import Enlarged, View, floated
+from hivecalc.drawing.roof import HEIGHT, LINES, CutRoof, Line, Where, lines
+from hivecalc.drawing.subject import Enlarged, Named, Subject, View, floated
 from hivecalc.space.solids import Interval, Profile, covering, hull, shared_interval, span
 
 TITLE = "Roof from the side, cut along its middle"

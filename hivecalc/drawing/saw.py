@@ -37,7 +37,7 @@ from hivecalc.drawing.labels import (
     text_end,
 )
 from hivecalc.drawing.layout import LINE, Side
-from hivecalc.drawing.view import Outline, View
+from hivecalc.drawing.subject import Outline, View
 from hivecalc.length import Length, Units
 from hivecalc.space.solids import rectangle
 from hivecalc.workshop.settings import Bevel, Taper, degrees_text, taper_told

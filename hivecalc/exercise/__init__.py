@@ -4,7 +4,7 @@ from collections.abc import Mapping
 from typing import Final
 
 from hivecalc.derivation import UnknownNameError
-from hivecalc.exercise import records_00_02, records_03_05, records_06_08, records_09_14
+from hivecalc.exercise import records_00_05, records_06_14
 from hivecalc.exercise.posing import Posed, posed
 from hivecalc.exercise.record import KINDS, Case, Exercise, Lesson
 
@@ -21,9 +21,8 @@ __all__ = [
     "titles",
 ]
 
-_RECORDS: Final = records_00_02, records_03_05, records_06_08, records_09_14
 LESSONS: Final[Mapping[str, Lesson]] = {
-    each.number: each for module in _RECORDS for each in module.LESSONS
+    each.number: each for each in (*records_00_05.LESSONS, *records_06_14.LESSONS)
 }
 """The lessons that have exercises, by number."""
 EXERCISES: Final[Mapping[str, Exercise]] = {

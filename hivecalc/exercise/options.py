@@ -1,23 +1,28 @@
-"""What a learner may choose from: every option computed, each wrong one with what gives it."""
+"""What a learner may choose from: every option computed, each wrong one with what gives it.
+
+Pieces, effects and orders by the slips; judgements of diagonals, of a piece as it was cut, of a
+rule that fails, of a wall's layers, of wood that moves. What to do with a piece is common practice,
+no published source.
+"""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import suppress
 from fractions import Fraction
 from functools import partial
 from hashlib import sha256
 from itertools import pairwise
-from typing import Final, TypeAlias
+from typing import Final, Literal, TypeAlias
 
-from hivecalc.components import values
+from hivecalc.assembly import Step, steps
+from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import title
-from hivecalc.exercise.asked import Option, asked_for
-from hivecalc.exercise.judgements import MAKERS, Maker, orders
-from hivecalc.exercise.record import Exercise, Numbers, with_change
+from hivecalc.exercise.record import Exercise, Numbers, Option, asked_for, with_change
+from hivecalc.fit import Finding, broken, findings, is_allowed
 from hivecalc.judging import (
     Candidate,
     Question,
     Verdict,
     Wrong,
-    before,
     named_slips,
     plain,
     question,
@@ -25,13 +30,11 @@ from hivecalc.judging import (
 )
 from hivecalc.judging import in_units as said
 from hivecalc.judging.chain import rules_in_words
-from hivecalc.length import LengthError, Units, length_from_text
+from hivecalc.length import LengthError, Units, by_the_tape, length_from_text, millimetres
+from hivecalc.measuring import Squareness, squareness
 
-MIXED: Final = {"choose", "chain", "order"}
-MOST_RULES: Final = 99
-IN_THEIR_ORDER: Final = {"square", "piece", "rule", "count"}
-"""Choices that are always the same, or go up."""
 Offered: TypeAlias = tuple[Option, ...]
+Maker: TypeAlias = Callable[[Exercise, Numbers], Iterator[Option]]
 
 
 def options(exercise: Exercise, numbers: Numbers) -> Offered:
@@ -43,20 +46,17 @@ def options(exercise: Exercise, numbers: Numbers) -> Offered:
     >>> [o.text for o in options(rail, numbers_of(""))]
     ['14 3/8 in', '17 3/8 in', '15 7/8 in']
     """
-    first = exercise.by.partition(" ")[0]
-    judge = MAKERS.get(exercise.by) or MAKERS.get(first)
-    make = judge or _MAKERS.get(first) or _MAKERS.get(exercise.kind)
-    offered = make(exercise, numbers) if make else ()
-    mixed = first not in IN_THEIR_ORDER if judge else exercise.kind in MIXED
-    return tuple(_mixed(offered, exercise.id) if mixed else offered)
+    for key in (exercise.by, exercise.by.partition(" ")[0], exercise.kind):
+        if key in IN_THEIR_ORDER:
+            return tuple(IN_THEIR_ORDER[key](exercise, numbers))
+        if key in MIXED:  # an order that says nothing of which is right, and is always the same
+            offered = MIXED[key](exercise, numbers)
+            seeds = ((f"{exercise.id} {o.text}".encode(), o) for o in offered)
+            return tuple(o for _, o in sorted(seeds, key=lambda seed: sha256(seed[0]).digest()))
+    return ()
 
 
-def _mixed(offered: Iterable[Option], seed: str) -> list[Option]:
-    """The same options in an order that says nothing of which is right, and is always the same."""
-    return sorted(offered, key=lambda o: sha256(f"{seed} {o.text}".encode()).digest())
-
-
-# ── pieces and effects ────────────────────────────────────────────────────────────────────────
+# ── sizes and effects ─────────────────────────────────────────────────────────────────────────────
 
 
 def _pieces(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
@@ -72,7 +72,7 @@ def _chains(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """The rule of a size in words among those of slips: which sizes, which sign, how often."""
     (asked,) = asked_for(exercise, numbers)
     by_slip = {w.slip.name: (w,) for w in reversed(asked.wrong)}
-    for rule in rules_in_words(numbers.hive, exercise.asks, MOST_RULES):
+    for rule in rules_in_words(numbers.hive, exercise.asks, most=99):
         if not rule.slip:
             yield Option(rule.words, right=True, says="Each size is there, as often as it counts.")
         elif rule.slip in exercise.slips:
@@ -155,30 +155,22 @@ def _piece(name: str) -> str:
     return title(name).removesuffix(" length")
 
 
-# ── orders ────────────────────────────────────────────────────────────────────────────────────
+# ── orders ────────────────────────────────────────────────────────────────────────────────────────
 
 
 def _orders(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
-    """The right order, turned round, as it is listed, and with two exchanged."""
+    """Orders of sizes: by what they measure, or by what is made from what."""
     listed = exercise.asks.split()
-    fault = partial(_FAULTS[exercise.by], exercise, numbers)
-    for names in orders(_sorted(listed, fault), listed):
-        found = next(filter(None, (fault(a, b) for a, b in pairwise(names))), "")
-        says = found or _sizes_in_row(names, exercise, numbers)
-        yield Option(", then ".join(map(_piece, names)), not found, says=says)
+    fault = partial(_fault, exercise, numbers)
+    sizes = {**values(numbers.hive), **numbers.sizes} if exercise.by != "needed first" else {}
+    for names in _to_choose_from(_sorted(listed, fault), listed):
+        row = "; ".join(f"{_piece(n)} {said(sizes[n], numbers.units)}" for n in names if sizes)
+        wrong = next(filter(None, (fault(a, b) for a, b in pairwise(names))), "")
+        says = wrong or (f"{row}." if row else "")
+        yield Option(", then ".join(map(_piece, names)), not wrong, says=says)
 
 
-def _sizes_in_row(names: Iterable[str], exercise: Exercise, numbers: Numbers) -> str:
-    if exercise.by == "needed first":
-        return ""
-    sizes = {**values(numbers.hive), **numbers.sizes}
-    return "; ".join(f"{_piece(n)} {said(sizes[n], numbers.units)}" for n in names) + "."
-
-
-Fault: TypeAlias = Callable[[str, str], str]
-
-
-def _sorted(listed: Sequence[str], fault: Fault) -> list[str]:
+def _sorted(listed: Sequence[str], fault: Callable[[str, str], str]) -> list[str]:
     """The names in an order in which none stands before one that must come first."""
     left, right = list(listed), list[str]()
     while left:
@@ -188,40 +180,252 @@ def _sorted(listed: Sequence[str], fault: Fault) -> list[str]:
     return right
 
 
-def _longest_first(_exercise: Exercise, numbers: Numbers, one: str, other: str) -> str:
-    sizes = values(numbers.hive)
-    longer = sizes[other] > sizes[one]
-    return f"The {_piece(other)} is longer than the {_piece(one)}." if longer else ""
+def _fault(exercise: Exercise, numbers: Numbers, one: str, other: str) -> str:
+    """Why one of two may not come before the other; nothing where it may."""
+    sizes = {**values(numbers.hive), **numbers.sizes}
+    if exercise.by == "longest first" and sizes[other] > sizes[one]:
+        return f"The {_piece(other)} is longer than the {_piece(one)}."
+    if exercise.by == "smallest first" and sizes[one] > sizes[other]:
+        return f"{numbers.said(one)} is more than {numbers.said(other)}."
+    if exercise.by == "needed first" and other in DIMENSIONS.before(
+        one, numbers.hive.measurements, len(exercise.dimensions)
+    ):
+        return f"The {title(one)} is made from the {title(other)}."
+    return ""
 
 
-def _smallest_first(_exercise: Exercise, numbers: Numbers, one: str, other: str) -> str:
-    more = numbers.sizes[one] > numbers.sizes[other]
-    return f"{numbers.said(one)} is more than {numbers.said(other)}." if more else ""
+def _to_choose_from(right: Sequence[str], listed: Sequence[str]) -> Iterable[tuple[str, ...]]:
+    """The right order, turned round, as listed, two or one of it moved."""
+    moved = [*right[1::-1], *right[2:]], [*right[1:], right[0]]
+    return dict.fromkeys(map(tuple, (right, right[::-1], listed, *moved)))
 
 
-def _needed_first(exercise: Exercise, numbers: Numbers, one: str, other: str) -> str:
-    needed = other in before(one, numbers.hive.measurements, len(exercise.dimensions))
-    return f"The {title(one)} is made from the {title(other)}." if needed else ""
+def _listed(exercise: Exercise, numbers: Numbers) -> list[Step]:
+    """The steps that are asked about, as the exercise lists them."""
+    known = {step.key: step for step in steps(numbers.hive)}
+    there = [known[key] for key in exercise.asks.split() if key in known]
+    return [step for step in there if step.component == there[-1].component]
 
 
-_FAULTS: Final[Mapping[str, Callable[[Exercise, Numbers, str, str], str]]] = {
-    "longest first": _longest_first,
-    "smallest first": _smallest_first,
-    "needed first": _needed_first,
+def done(exercise: Exercise, numbers: Numbers) -> str:
+    """The steps in the order in which somebody did them."""
+    return ", then ".join(f"“{step.title}”" for step in _listed(exercise, numbers))
+
+
+def _in_order(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
+    """Orders of some steps of the work: the one that goes, and others."""
+    known, place = {s.key: s for s in _listed(exercise, numbers)}, _places(numbers)
+    for order in _to_choose_from(sorted(known, key=place.__getitem__), [*known]):
+        wrong = next(((a, b) for a, b in pairwise(order) if place[b] < place[a]), None)
+        says = (
+            _first(*(known[key] for key in wrong[::-1]))
+            if wrong
+            else "Each one finds what it needs."
+        )
+        first, *others = (known[key].title for key in order)
+        later = (f"{title[:1].lower()}{title[1:]}" for title in others)
+        yield Option(", then ".join((first, *later)), not wrong, says=says)
+
+
+def _too_early(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
+    """Which step was done before another one that it needs."""
+    order, place = _listed(exercise, numbers), _places(numbers)
+    for number, step in enumerate(order):
+        late = [each for each in order[number + 1 :] if place[each.key] < place[step.key]]
+        says = _first(late[0], step) if late else "All that it needs was done by then."
+        yield Option(f"“{step.title}” came too early", bool(late), says=says)
+
+
+def _places(numbers: Numbers) -> dict[str, int]:
+    return {step.key: n for n, step in enumerate(steps(numbers.hive))}
+
+
+def _first(before: Step, after: Step) -> str:
+    return f"“{before.title}” comes before “{after.title}”."
+
+
+# ── judgements ────────────────────────────────────────────────────────────────────────────────────
+
+PUSHES: Final = (
+    "Square enough: leave it",
+    "Push front left and back right together",
+    "Push front right and back left together",
+    "Measure again: these can't all be right",
+)
+CLAMPED: Final = (
+    "Clamp it, and plane it or cut it as the manual of your saw shows. Foam: a knife, away from "
+    "your hands."
+)
+ENOUGH: Final = "It goes in and does its work: "
+REPAIRS: Final = (
+    "Use it as it is", "Trim it to size", "Fill the gap with a thin strip", "Cut another one",
+)  # fmt: skip
+# What to say to each repair of a piece that is good, too long or too short; the right one first.
+SAID: Final[Mapping[str, Mapping[int, str]]] = {
+    "good": {
+        0: "No rule fails with it.",
+        1: f"{ENOUGH}nothing has to come off.",
+        2: f"{ENOUGH}a strip would take the room that it needs.",
+        3: f"{ENOUGH}another one only costs material.",
+    },
+    "too long": {
+        1: f"What is too long is not finished yet. {CLAMPED}",
+        0: "So it does not go in, or pushes its neighbours apart.",
+        2: "There is no gap that a strip could fill.",
+        3: "So it can still be trimmed: another one only costs material.",
+    },
+    "too short": {
+        3: "Keep this one for a shorter piece.",
+        0: "So it leaves a gap that does harm, and no glue fills that.",
+        1: "A saw takes off, and nothing puts it back.",
+        2: "A strip in a screwed joint holds no screw, and a loose one falls out.",
+    },
 }
 
 
-_MAKERS: Final[Mapping[str, Maker]] = {
-    "choose": _pieces,
-    "chain": _chains,
+def _pushes(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
+    """What to do with a box of these sides and diagonals."""
+    length, width, rising, falling = (
+        numbers.sizes[n] for n in ("length", "width", "rising", "falling")
+    )
+    found = squareness(length, width, rising, falling, numbers.units)
+    leaning = 1 if found.lean > 0 else 2
+    right = 3 if found.misread else 0 if found.square else leaning
+    for number, text in enumerate(PUSHES):
+        says = found.sentence if number == right else _wrong_push(number, found, numbers.units)
+        yield Option(text, number == right, says=says)
+
+
+def _wrong_push(number: int, found: Squareness, units: Units) -> str:
+    """Why leaving it, pushing these two corners or measuring again is wrong here."""
+    if found.misread:
+        return "No box of these sides has these two diagonals, so they say nothing about it yet."
+    if number == 3:  # noqa: PLR2004 - the last of PUSHES
+        return "The figures are possible: there is such a box."
+    by = f"The diagonals differ by {said(abs(found.difference), units)}"
+    if found.square:
+        return f"{by}: that is square enough, and a push may only make it worse."
+    if not number:
+        return f"{by}: more than is square enough."
+    return "These two corners lie on the shorter diagonal, and it would get shorter still."
+
+
+def _repairs(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
+    """What to do with a piece that was cut to this size: what may be cut is for `fit` to say."""
+    cut = numbers.sizes["cut"]
+    off = cut - values(numbers.hive)[exercise.asks]
+    size = "too long" if off > 0 else "too short"
+    found = "good" if is_allowed(numbers.hive, exercise.asks, cut) else size
+    by = f"It is {said(abs(off), numbers.units)} {size}. " if off else ""
+    right, *_ = SAID[found]
+    for number, text in enumerate(REPAIRS):
+        yield Option(text, number == right, says=f"{by}{SAID[found][number]}")
+
+
+def _rules(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
+    """Which of several rules fails after a change, and by how much the others still hold."""
+    new = findings(with_change(numbers, exercise.change).hive)
+    failing = {f.rule: f.why for f in broken(findings(numbers.hive), new)}
+    found = {f.rule: f for f in new}
+    for name in exercise.asks.split():
+        says = failing.get(name) or _still_holds(found[name], numbers.units)
+        yield Option(title(name).capitalize(), name in failing, says=says)
+
+
+def _still_holds(found: Finding, units: Units) -> str:
+    def told(length: Fraction) -> str:
+        return f"{millimetres(length)} mm" if units == "mm" else by_the_tape(length)
+
+    limits = (("at least", found.low), ("at most", found.high))
+    needed = " and ".join(f"{word} {told(limit)}" for word, limit in limits if limit is not None)
+    return f"That rule still holds: {told(found.value)}, and it asks for {needed}."
+
+
+def _counts(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
+    """How many pieces come out of a board, each cut taking its kerf."""
+    board, kerf = (numbers.sizes[n] for n in ("board", "kerf"))
+    piece = values(numbers.hive)[exercise.asks]
+    right = (board + kerf) // (piece + kerf)
+    for count in range(max(2, right - 1), right + 3):
+        needed = count * piece + (count - 1) * kerf
+        fits = "go in with room to spare" if needed <= board else "need a longer board"
+        says = f"{count} pieces and {count - 1} cuts between them take"
+        told = f"{says} {said(needed, numbers.units)}: they {fits}."
+        yield Option(f"{count} pieces", count == right, says=told)
+
+
+# ── heat and wood ─────────────────────────────────────────────────────────────────────────────────
+
+MOVES: Final[Mapping[Literal["tangential", "radial", "along"], str]] = {
+    "tangential": "Most round the rings, hardly any along the grain",
+    "radial": "Most across the rings, as much along the grain",
+    "along": "Most along the grain, since that is the longest way",
+}
+"""How a board may be thought to move, the right one by the direction that moves most."""
+
+
+def _in_a_row(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
+    """R of a wall of board, foam and skin, among what slips would give."""
+    from hivecalc.warmth import layers as wall  # noqa: PLC0415 - slow to load
+    from hivecalc.warmth.losses import chain_slips, in_a_row, links  # noqa: PLC0415 - as above
+
+    made_of = {"board": wall.SOFTWOOD, "foam": wall.FOAM, "skin": wall.PLYWOOD}
+    each = (wall.layer(made_of[n], float(size) * 0.0254, n) for n, size in numbers.sizes.items())
+    chain = links(wall.Element((wall.Path(1, tuple(each)),), "level"))
+    row = " + ".join(f"{r:.1f}" for _, r in chain)
+    said = f"{row}: films and layers, one after another."
+    yield Option(f"R {in_a_row(chain):.1f}", right=True, says=said)
+    for slip in {s.name: s for s in reversed(chain_slips(chain))}.values():
+        yield Option(f"R {slip.value:.2g}", right=False, says=slip.sentence)
+
+
+def _side_by_side(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
+    """R of foam with a strip of wood beside it, among what slips would give."""
+    from hivecalc.warmth.losses import beside_slips, side_by_side  # noqa: PLC0415 - slow to load
+
+    foam, strip = (float(numbers.sizes[n]) for n in ("foam_height", "strip_height"))
+    parts = [(foam / (foam + strip), 5.0), (strip / (foam + strip), 1.0)]
+    said = "Each way takes its share of the area, and the flows are added."
+    yield Option(f"R {side_by_side(parts):.1f}", right=True, says=said)
+    for slip in beside_slips(parts):
+        yield Option(f"R {slip.value:.2g}", right=False, says=slip.sentence)
+
+
+def _grain(_exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
+    """Which way a board moves most, with how much it is for a white fir from 12 to 8 %."""
+    from hivecalc.wood import SPECIES, USUAL_SPECIES, change  # noqa: PLC0415 - slow to load
+
+    board = float(numbers.sizes["board"])
+    moves = {g: abs(change(board, SPECIES[USUAL_SPECIES], g, 12, 8)) for g in MOVES}
+    most = max(moves.values())
+    times = most / moves["along"]
+    said = f"Round the rings it moves about {times:.0f} times as much as along the grain."
+    for grain, text in MOVES.items():
+        yield Option(text, moves[grain] == most, says=said)
+
+
+# ── by kind, and the verdict ──────────────────────────────────────────────────────────────────────
+
+IN_THEIR_ORDER: Final[Mapping[str, Maker]] = {
     "predict": _effects,
-    "order": _orders,
     "most": _touched,
     "least": _touched,
+    "square": _pushes,
+    "piece": _repairs,
+    "rule": _rules,
+    "count": _counts,
 }
-
-
-# ── the verdict ───────────────────────────────────────────────────────────────────────────────
+"""What makes choices that are always the same, or go up, by an exercise's kind or its `by`."""
+MIXED: Final[Mapping[str, Maker]] = {
+    "choose": _pieces,
+    "chain": _chains,
+    "order": _orders,
+    "built first": _in_order,
+    "too early": _too_early,
+    "row": _in_a_row,
+    "beside": _side_by_side,
+    "grain": _grain,
+}
 
 
 def choice_verdict(
@@ -249,14 +453,9 @@ def choice_verdict(
 
 
 def _chosen(offered: Iterable[Option], answer: str) -> Option | None:
-    plain, value = " ".join(answer.casefold().split()), _length(answer)
+    plain, value = " ".join(answer.casefold().split()), None
+    with suppress(LengthError):
+        value = length_from_text(answer)
     by_text = (o for o in offered if o.text.casefold() == plain)
-    by_value = (o for o in offered if o.value is not None and o.value == value)
+    by_value = (o for o in offered if value is not None and o.value == value)
     return next(by_text, None) or next(by_value, None)
-
-
-def _length(answer: str) -> Fraction | None:
-    try:
-        return length_from_text(answer)
-    except LengthError:
-        return None

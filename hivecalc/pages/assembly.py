@@ -30,8 +30,8 @@ from hivecalc.assembly import WHOLE, Step
 from hivecalc.built import PieceSize, pieces_of
 from hivecalc.components import DIMENSIONS, built, parts, values
 from hivecalc.derivation import title
+from hivecalc.drawing.frame import frame_from_above, out_of_square
 from hivecalc.drawing.in_space import in_space
-from hivecalc.drawing.out_of_square import frame_from_above, out_of_square
 from hivecalc.fit import FIT, RULES, Finding, findings, mark, rules_of
 from hivecalc.hive import HIVE_SIZES, OPENINGS, Hive
 from hivecalc.hive.hive import value_of

@@ -12,15 +12,13 @@ from typing import Final, Literal, TypeAlias
 
 from hivecalc.components import DIMENSIONS, MODULES, PRACTICE, built, values, values_to_find
 from hivecalc.derivation import Chains, kind_of, title
-from hivecalc.drawing.bar import ASKED, Laid, Term, chain_bar, laid_off
+from hivecalc.drawing.bar import ASKED, Laid, Term, chain_bar, laid_off, practice_drawing
 from hivecalc.drawing.canvas import figure
 from hivecalc.drawing.in_space import in_space
-from hivecalc.drawing.inch_parts import Operation, step_on_tape
-from hivecalc.drawing.practice import practice_drawing
+from hivecalc.drawing.tape import Operation, step_on_tape
 from hivecalc.fractions_in_words import SumStep, in_words, sum_steps, without_result
 from hivecalc.hive import Hive
-from hivecalc.judging import Verdict
-from hivecalc.judging.arithmetic import plain
+from hivecalc.judging import Verdict, plain
 from hivecalc.judging.chain import (
     MOST_COUNT,
     ChainVerdict,

@@ -7,9 +7,9 @@ from typing import Final
 from hivecalc.drawing.boards import cut_off, end_to_end
 from hivecalc.drawing.tape import burnt_inch_tape, tape, tape_to_read
 from hivecalc.exercise import Exercise, Posed, posed
-from hivecalc.exercise.asked import Option
+from hivecalc.exercise.hints import lines, sum_steps, without_result
 from hivecalc.exercise.posing import HIDDEN
-from hivecalc.exercise.steps import lines, sum_steps, without_result
+from hivecalc.exercise.record import Option
 from hivecalc.fractions_in_words import in_words
 from hivecalc.judging import SizeOfHive, Verdict
 from hivecalc.judging import open_steps as steps_to_find

@@ -29,8 +29,7 @@ from hivecalc.derivation import (
 )
 from hivecalc.drawing import Subject
 from hivecalc.drawing.boards import cut_off, end_to_end
-from hivecalc.drawing.bowed_rails import bowed_rails, gap_left
-from hivecalc.drawing.out_of_square import out_of_square
+from hivecalc.drawing.frame import bowed_rails, gap_left, out_of_square
 from hivecalc.fit import Finding, broken, findings, marked
 from hivecalc.fractions_in_words import in_words, sum_steps
 from hivecalc.hive import MEASUREMENTS, Hive, changed

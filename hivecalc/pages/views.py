@@ -16,17 +16,17 @@ from hivecalc.answers import Answers
 from hivecalc.components import DIMENSIONS, MODULES, built, parts_of, values
 from hivecalc.derivation import Dimension
 from hivecalc.drawing import Picture, Subject, plan, section, stack
-from hivecalc.drawing.apart import ACROSS, across, apart, down, eye_on, layers
 from hivecalc.drawing.boards import cut_off, real_boards
+from hivecalc.drawing.bottom_board import RAILS
 from hivecalc.drawing.canvas import MARGIN, Canvas
+from hivecalc.drawing.frame import out_of_square
 from hivecalc.drawing.in_space import in_space, lies, size_figures
 from hivecalc.drawing.inner_cover import exploded_inner_cover
 from hivecalc.drawing.nested import nested
-from hivecalc.drawing.out_of_square import out_of_square
-from hivecalc.drawing.plan import RAILS
 from hivecalc.drawing.prisms import faces_seen, not_hidden, paint
 from hivecalc.drawing.roof_section import roof_section
 from hivecalc.drawing.tape import tape_to_read
+from hivecalc.drawing.whole_hive import ACROSS, across, apart, down, eye_on, layers
 from hivecalc.hive import Hive, demo_hive, write_whole
 from hivecalc.length import MM
 from hivecalc.pages import workshop

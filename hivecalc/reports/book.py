@@ -34,7 +34,7 @@ from hivecalc.drawing import Subject, section, stack
 from hivecalc.drawing import plan as frame_plan
 from hivecalc.drawing.inner_cover import exploded_inner_cover
 from hivecalc.drawing.nested import nested
-from hivecalc.drawing.roof_screws import roof_from_above
+from hivecalc.drawing.roof import roof_from_above
 from hivecalc.drawing.roof_section import roof_section
 from hivecalc.drawing.whole_hive import exploded_hive, part_numbers, standing_hive
 from hivecalc.fit import marked

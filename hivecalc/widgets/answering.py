@@ -14,7 +14,7 @@ from hivecalc import judging
 from hivecalc.answers import Answers
 from hivecalc.derivation import title
 from hivecalc.exercise import Case, Exercise, Posed, posed
-from hivecalc.exercise.asked import question_of, sum_of
+from hivecalc.exercise.record import question_of, sum_of
 from hivecalc.fractions_in_words import formula_steps, in_words, without_result
 from hivecalc.hive import Hive, HiveFaults
 from hivecalc.judging import SLIPS, Verdict, open_steps
