@@ -12,7 +12,7 @@ from typing import Final, Literal, TypeAlias
 
 from hivecalc.components import DIMENSIONS, MODULES, PRACTICE, built, values, values_to_find
 from hivecalc.derivation import Chains, kind_of, title
-from hivecalc.drawing.bar import ASKED, Laid, Term, chain_bar, laid_off, practice_drawing
+from hivecalc.drawing.bar import ASKED, LaidSize, Term, chain_bar, laid_off, practice_drawing
 from hivecalc.drawing.canvas import figure
 from hivecalc.drawing.in_space import in_space
 from hivecalc.drawing.tape import Operation, step_on_tape
@@ -321,7 +321,7 @@ def _taken_off(hive: Hive, dimension: str, chain: Mapping[str, Fraction]) -> lis
     return [s for s in _pieces(hive, dimension) if _is_there(s, axis, origin, laid)]
 
 
-def _is_there(solid: Solid, axis: int, origin: Fraction, laid: Iterable[Laid]) -> bool:
+def _is_there(solid: Solid, axis: int, origin: Fraction, laid: Iterable[LaidSize]) -> bool:
     low, high = solid.extents[axis]
     return any((one.low + origin, one.high + origin) == (low, high) for one in laid)
 

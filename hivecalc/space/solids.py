@@ -454,12 +454,12 @@ class NoPieceError(ValueError):
 
 
 @dataclass(frozen=True)
-class Bench:
+class CutPieces:
     """The pieces of one component as they are cut, ready to be put in their places.
 
     >>> sizes = {"roof.deck_width": 20, "roof.deck_length": 26, "roof.deck_thickness": 1}
-    >>> bench, corner = Bench("roof", sizes), starting_at(0)
-    >>> bench.piece("deck", "", FLAT_LENGTHWAYS, (corner, corner, corner)).size
+    >>> pieces, corner = CutPieces("roof", sizes), starting_at(0)
+    >>> pieces.piece("deck", "", FLAT_LENGTHWAYS, (corner, corner, corner)).size
     (20, 26, 1)
     """
 
