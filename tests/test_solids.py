@@ -30,7 +30,7 @@ from hivecalc.space.solids import (
 )
 
 CLOSE = 1e-9
-FEW = settings(max_examples=40)
+FEW = settings(max_examples=20)
 
 sixteenths = st.integers(-160, 160).map(lambda n: Fraction(n, 16))
 points = st.tuples(sixteenths, sixteenths)
