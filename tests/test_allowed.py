@@ -11,13 +11,7 @@ from hypothesis import strategies as st
 from hivecalc.as_built import check
 from hivecalc.built import pieces_of
 from hivecalc.components import DIMENSIONS, of_stock, parts, values
-from hivecalc.fit import (
-    findings,
-    is_allowed,
-    mark,
-    marked,
-    newly_failing,
-)
+from hivecalc.fit import findings, is_allowed, mark, marked, newly_failing
 from hivecalc.hive import Hive, demo_hive
 from hivecalc.judging import verdict
 from hivecalc.length import EIGHTH, MARKS, MM, SIXTEENTH, Rounding, rounded, with_unit

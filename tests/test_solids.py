@@ -9,14 +9,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, MultiPoint, Polygon, affinity
 
-from hivecalc.space.meeting import (
-    contacts,
-    contacts_between,
-    gap,
-    opening,
-    overlap,
-    overlaps,
-)
+from hivecalc.space.meeting import contacts, contacts_between, gap, opening, overlap, overlaps
 from hivecalc.space.roof import cosine, tilted
 from hivecalc.space.solids import (
     Axis,
@@ -200,10 +193,7 @@ def cube(x: Fraction) -> Solid:
     ],
 )
 def test_two_cubes_overlap_touch_or_stand_apart(
-    x: Fraction,
-    shared: int,
-    touching: int,
-    apart: Fraction | None,
+    x: Fraction, shared: int, touching: int, apart: Fraction | None
 ) -> None:
     first, second = cube(Fraction(0)), cube(x)
     assert len(overlaps([first, second])) == shared

@@ -132,10 +132,7 @@ def test_worst_case_by_hand():
 
 @pytest.mark.parametrize(
     ("errors", "chance"),
-    [
-        ([0.10, 0.05, 0.03, 0.05], 0.126),
-        ([0.1] * 10, 0.316),
-    ],
+    [([0.10, 0.05, 0.03, 0.05], 0.126), ([0.1] * 10, 0.316)],
     ids=["bore, spacer, ring, shoulder", "ten parts alike"],
 )
 def test_root_sum_square_as_printed(errors, chance):

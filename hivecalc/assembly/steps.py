@@ -15,14 +15,7 @@ from hivecalc.measuring import SQUARE_ENOUGH
 from hivecalc.space import Joint, Loose, Solid, held, is_kind, joints, stacked
 from hivecalc.support.faults import sentence
 from hivecalc.workshop.basket import Fixing, fixings_of
-from hivecalc.workshop.cautions import (
-    DRILL,
-    FOAM,
-    GLUE,
-    MESH,
-    NAILS,
-    Caution,
-)
+from hivecalc.workshop.cautions import DRILL, FOAM, GLUE, MESH, NAILS, Caution
 from hivecalc.workshop.yard import ITEMS
 
 WHOLE: Final = "hive"
