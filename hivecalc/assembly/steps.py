@@ -221,7 +221,6 @@ class _Work:
         )
 
     def _said(self, text: str) -> str:
-        """A text with its phrases and this hive's figures in it."""
         return text.format_map(self._words).strip()
 
     @cached_property
@@ -269,7 +268,6 @@ def _is_among(piece: Solid, row: Row, kinds: Sequence[str]) -> bool:
 
 
 def _cautions(pieces: Sequence[Solid], fixings: Sequence[Fixing]) -> Iterator[Caution]:
-    """What can hurt with these pieces and with what holds them."""
     items = {fixing.item for fixing in fixings}
     if any(item.endswith(("screw", "bolt")) for item in items):
         yield DRILL

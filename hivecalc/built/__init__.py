@@ -158,11 +158,6 @@ def as_cut(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Values:
 def together(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Values:
     """What comes together from the pieces of this hive, with the pieces' own sizes beside it.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> short = {"bottom_board.side_rail_length": Fraction(21)}
-    >>> together(demo_hive(), short)["bottom_board.opening_length"]
-    Fraction(39, 2)
-
     `cut` as for `as_cut`; lengths are Fractions of an inch.
     """
     return BUILT.values(as_cut(hive, cut), components=(*components_built(hive), "stack"))
