@@ -146,10 +146,7 @@ def as_cut(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Values:
     known = {n: plan.get(n, _NOT_THERE) for n in MEASUREMENTS if n not in from_boards}
     marked: Values = {n: plan[n] for n in SET_OUT if n in plan}
     pieces = {s.name: plan[s.planned] for s in pieces_of(hive)}
-    flags = {
-        "sleeved": Fraction("sleeve" in components),
-        "stacked": plan["boxes"] - 1,
-    }
+    flags = {"sleeved": Fraction("sleeve" in components), "stacked": plan["boxes"] - 1}
     opening = {n: v for n, v in hive.measurements.items() if n in BUILT.dimensions}
     given = each_piece(hive, cut or {})
     for name in given:
@@ -160,11 +157,6 @@ def as_cut(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Values:
 
 def together(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Values:
     """What comes together from the pieces of this hive, with the pieces' own sizes beside it.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> short = {"bottom_board.side_rail_length": Fraction(21)}
-    >>> together(demo_hive(), short)["bottom_board.opening_length"]
-    Fraction(39, 2)
 
     `cut` as for `as_cut`; lengths are Fractions of an inch.
     """

@@ -6,7 +6,7 @@ record does not say itself is made from the slips, the formula and the numbers.
 
 import ast
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, TypeAlias
@@ -19,7 +19,6 @@ from hivecalc.exercise.record import (
     Exercise,
     Numbers,
     Stage,
-    asked_for,
     model_answer,
     with_change,
 )
@@ -279,31 +278,34 @@ ORDERS: Final = {
 }
 
 
-def hints(exercise: Exercise, numbers: Numbers, offered: Offered = ()) -> Hints:
-    """The three hints of an exercise on these numbers.
+def hints(
+    exercise: Exercise, numbers: Numbers, asked: Sequence[Question], offered: Offered = ()
+) -> Hints:
+    """The three hints of an exercise on these numbers, where this is asked.
 
-    >>> from hivecalc.exercise.record import numbers_of
+    >>> from hivecalc.exercise.record import asked_for, numbers_of
     >>> rail = Exercise("02-01", "derive", "bottom_board.side_rail_length", "", "", "",
     ...                 question="What lies behind its end?")
-    >>> for hint in hints(rail, numbers_of("")):
+    >>> for hint in hints(rail, demo := numbers_of(""), asked_for(rail, demo)):
     ...     print(hint)
     What lies behind its end?
     Side rail length = hive length − stud thickness.
     Put your numbers in: 23 1/8 − 1 1/2. Make the parts equal: 1 1/2 is 1 4/8. 1/8 is too small \
 to take 4/8 from: borrow an inch. 23 1/8 is 22 9/8. Go on from there.
     """
-    question, rule, almost = _made(exercise, numbers, offered)
+    question, rule, almost = _made(exercise, numbers, asked, offered)
     return exercise.question or question, exercise.rule or rule, exercise.almost or almost
 
 
-def _made(exercise: Exercise, numbers: Numbers, offered: Offered) -> Hints:
-    asked = asked_for(exercise, numbers)
+def _made(
+    exercise: Exercise, numbers: Numbers, asked: Sequence[Question], offered: Offered
+) -> Hints:
     if exercise.by in ORDERS:
         (last,) = (o.text.rpartition(", then ")[2] for o in offered if o.right)
         in_mm = f"{exercise.by}, in mm" if numbers.units == "mm" else ""
         return (*ORDERS.get(in_mm, ORDERS[exercise.by]), f"Last comes this one: {last}.")
     if exercise.by == "count":
-        return _of_count(exercise, numbers)
+        return _of_count(numbers, asked[0])
     if exercise.kind == "chain":
         first = asked[0].dimension.inputs[0]
         return _first(exercise, asked[0]), CHAIN, f"It begins with the {title(first)}."
@@ -383,8 +385,7 @@ def landmark(mark: Fraction, units: Units) -> str:
     )
 
 
-def _of_count(exercise: Exercise, numbers: Numbers) -> Hints:
-    (asked,) = asked_for(exercise, numbers)
+def _of_count(numbers: Numbers, asked: Question) -> Hints:
     piece = written(asked.value, asked.units)
     together = f"A piece and its cut take {piece} + {numbers.texts['kerf']}."
     return (

@@ -162,10 +162,6 @@ _OTHER_WAYS: Final = {
 def newly_failing(hive: Hive, cut: Mapping[str, Fraction]) -> list[str]:
     """The rules that block or harm, and fail with these pieces but hold without them.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> newly_failing(demo_hive(), {"bottom_board.panel_length": Fraction(161, 8)})
-    ['bottom_board.panel_play_along']
-
     `cut` as for `built.as_cut`.
     """
     components, planned, pieces = built(hive), as_cut(hive), each_piece(hive, cut)

@@ -173,10 +173,6 @@ def _landing_board(bench: Bench) -> Solid:
 def landing_profile(top: Length, width: Length, thickness: Length) -> Profile:
     """The outline of the landing board, seen from the right: its rear edge lies flat at y = 0.
 
-    >>> corners = landing_profile(Fraction(11, 4), Fraction(7, 2), Fraction(3, 4))
-    >>> [f"{float(y):.3f} {float(z):.3f}" for y, z in corners]
-    ['0.000 1.884', '0.000 2.750', '-3.031 1.000', '-2.656 0.350']
-
     The upper face is as wide as the board; the bevel takes the lower face's rear corner away.
     """
     front = (-width * COSINE, top - width * SINE)

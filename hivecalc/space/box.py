@@ -7,17 +7,7 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import Final
 
-from hivecalc.space.meeting import (
-    CORNER,
-    RESTS,
-    Away,
-    Held,
-    Hold,
-    Joint,
-    Layers,
-    Loose,
-    both_sides,
-)
+from hivecalc.space.meeting import CORNER, RESTS, Away, Held, Hold, Joint, Layers, Loose, both_sides
 from hivecalc.space.solids import (
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,

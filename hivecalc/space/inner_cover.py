@@ -74,13 +74,7 @@ def _lower_sheet(bench: Bench) -> Solid:
 
 
 def slot(values: Mapping[str, Fraction]) -> tuple[Interval, Interval]:
-    """From where to where the slot in the lower sheet reaches, across the hive and along it.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> [(float(low), float(high)) for low, high in slot(values(demo_hive()))]
-    [(7.6875, 9.6875), (2.6875, 3.0)]
-    """
+    """From where to where the slot in the lower sheet reaches, across the hive and along it."""
     x = centred_on(values["hive_width"] / 2)(values["inner_cover.slot_length"])
     return x, starting_at(values["inner_cover.slot_from_front"])(values["inner_cover.slot_width"])
 

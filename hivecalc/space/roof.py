@@ -106,12 +106,7 @@ def cosine(slope: Ratio) -> Ratio:
 
 
 def tilted(slope: Ratio, middle: Point, length: Length, thickness: Length) -> Profile:
-    """The outline of a square-edged board on the slope, over the middle of its lower face.
-
-    >>> board = tilted(Fraction(3, 4), (Fraction(0), Fraction(0)), Fraction(10), Fraction(5))
-    >>> [(float(y), float(z)) for y, z in board]
-    [(-4.0, 3.0), (4.0, -3.0), (7.0, 1.0), (-1.0, 7.0)]
-    """
+    """The outline of a square-edged board on the slope, over the middle of its lower face."""
     c = cosine(slope)
     y, z = c * length / 2, slope * c * length / 2
     up_y, up_z = slope * c * thickness, c * thickness

@@ -86,7 +86,6 @@ def _ring_joints() -> Iterator[Joint]:
 
 
 def _end_joints() -> Iterator[Joint]:
-    """The joints of the layers at the front and the back."""
     for end in ("front", "back"):
         strips = (f"edge strip end, lower {end}", f"edge strip end, upper {end}")
         for piece in (f"foam end, {end}", *strips):

@@ -203,9 +203,6 @@ def packed(
 ) -> tuple[list[list[Size]], dict[Size, int]]:
     """The sizes that lie in each room, and how many of each do not go in.
 
-    >>> packed({(5, False): 1, (3, False): 2}, [(8, True), (3, True)], full=False)[0]
-    [[(5, False), (3, False)], [(3, False)]]
-
     Room by room: the longest that still goes in, again and again, or where they shall be `full` the
     longest and what fills the rest best.
     """
@@ -257,7 +254,6 @@ def _fullest(able: Sequence[Size], left: Sizes, steps: int) -> list[Size]:
 
 
 def _named(lie: Iterable[Size], items: Iterable[Item], yard: Yard) -> tuple[list[Item], list[Item]]:
-    """The items that have these sizes, and the others."""
     wanted = Counter(lie)
     taken, rest = list[Item](), list[Item]()
     for item in items:

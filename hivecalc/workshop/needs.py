@@ -157,12 +157,7 @@ def batch(hives: Iterable[Hive]) -> tuple[Tagged, ...]:
 
 
 def needed(hives: Sequence[Tagged]) -> list[Piece]:
-    """The pieces of a batch as they are cut, hive by hive, as they are built.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> [p.mark for p in needed(batch([demo_hive()] * 2))][:3]
-    ['ORC1 B-SR a', 'ORC1 B-SR b', 'ORC1 B-FR']
-    """
+    """The pieces of a batch as they are cut, hive by hive, as they are built."""
     known: dict[object, list[Piece]] = {}
     found = []
     for one in hives:
@@ -243,12 +238,6 @@ def _called(material: Material) -> str:
 
 def stocks(pieces: Iterable[Piece], yard: Yard) -> list[Stock]:
     """The pieces by the goods that serve for them: lumber, then sheets, in the order of the parts.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop.yard import demo_yard
-    >>> found = stocks(needed(batch([demo_hive()])), demo_yard())
-    >>> [(stock.name, len(stock.goods)) for stock in found][:3]
-    [('stud of 1 1/2 × 3 1/2 in', 3), ('board of 3/4 × 3 1/2 in', 2), ('foam of 1 in', 2)]
 
     What was measured a little otherwise on several hives is one stock where the same goods serve
     for it; one for which the yard has none has no goods.

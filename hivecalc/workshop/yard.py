@@ -166,7 +166,6 @@ _NO_DEFAULT: Final[Mapping[Units, Fraction | None]] = {"inch": None, "mm": None}
 def _entry(  # noqa: PLR0913, PLR0917 - a row of a table
     name: str, low: str, high: str, meaning: str, reason: str, kind: Kind = "length"
 ) -> Measurement:
-    """An entry with its range, its meaning, and the reason for the range."""
     ends = Fraction(low), Fraction(high)
     return Measurement(name, "chosen", _NO_DEFAULT, *ends, meaning, reason, kind)
 
@@ -277,7 +276,6 @@ def price_of(given: object, length: Length | None = None) -> Money:
 
 
 def _in_units(length: Length, unit: str) -> Fraction:
-    """How many feet or metres a length in inches is, exactly."""
     import pint  # noqa: PLC0415 - loads slowly, and only a price per length needs it
 
     units: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
@@ -468,7 +466,6 @@ def yard_from_text(text: str, place: str = "yard.toml") -> Yard:
 
 
 def _rows(section: str, given: object, units: Units, faults: list[Fault]) -> list[_Row]:
-    """The rows of one sort, and a fault for each that isn't one."""
     found = []
     for number, row in enumerate(given if isinstance(given, list) else [None], 1):
         if isinstance(row, dict):
