@@ -108,7 +108,7 @@ def failing(findings: Sequence[Finding]) -> str:
     return message("wrong", *(f"{title(f.rule).capitalize()} fails: {f.why}" for f in findings))
 
 
-def carry(hive: Hive, component: str, names: Sequence[str] = ()) -> str:
+def carry(hive: Hive, component: str, *names: str) -> str:
     """The figures to carry to the saw: pieces of a component, and below how they are rounded.
 
     Of a component that isn't built for this hive, only that nothing of it is cut.
@@ -414,6 +414,9 @@ def best_view(dimension: str) -> str:
     if size.endswith(STACK_SIZES):
         return "stack"
     return "section" if any(word in size for word in INSIDE) else "plan"
+
+
+DIAGONALS: Final = ("Diagonal from front left", "Diagonal from front right")
 
 
 def three_places(hive: Hive, *texts: str) -> Outcome:
