@@ -590,14 +590,15 @@ def test_a_reader_who_has_had_enough_is_no_fault():
 
 
 HEAVY = {"numpy", "pint", "matplotlib", "ipywidgets", "rich", "tomlkit", "jupyterlab"}
-PARTS = """
-for form in ("json", "csv"):
-    exit_status(["parts", "--format", form])
+LISTS = """
+for asked in ("parts", "fit"):
+    for form in ("json", "csv"):
+        exit_status([asked, "--format", form])
 """
 
 
-def test_parts_for_other_programs_take_little_memory_and_load_nothing_heavy():
-    peak, modules, _ = in_a_process(PARTS)
+def test_lists_for_other_programs_take_little_memory_and_load_nothing_heavy():
+    peak, modules, _ = in_a_process(LISTS)
     assert peak <= 60
     assert HEAVY.isdisjoint(modules)
 

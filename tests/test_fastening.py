@@ -10,7 +10,7 @@ from itertools import pairwise
 from textwrap import dedent
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hivecalc.components import built, values
@@ -99,6 +99,7 @@ def test_each_screw_of_the_roof_stands_over_the_middle_of_a_rail(name: str) -> N
 lengths = st.fractions(10, 44, max_denominator=16)
 
 
+@settings(max_examples=40)
 @given(lengths, lengths, st.sampled_from(["5", "8", "11"]), st.sampled_from(["2", "3", "4"]))
 def test_screws_keep_their_spacing_and_their_distance(
     length: Fraction, width: Fraction, spacing: str, offset: str

@@ -44,7 +44,7 @@ from tests.plain_stack import PlainStack
 
 COMPONENTS = tuple(MODULES)
 SIXTEENTH = Fraction(1, 16)
-MOST = settings(max_examples=40)
+MOST = settings(max_examples=15)
 
 
 # ---- hives, in both systems, whose parts can fit ----
@@ -266,6 +266,7 @@ widths = st.fractions(min_value=2, max_value=8, max_denominator=64)
 thicknesses = st.fractions(min_value=Fraction(1, 4), max_value=1, max_denominator=64)
 
 
+@MOST
 @given(widths, thicknesses)
 def test_the_landing_board_is_true_to_trigonometry(width: Fraction, thickness: Fraction) -> None:
     rear_low, rear_high, front, below = landing_profile(Fraction(3), width, thickness)

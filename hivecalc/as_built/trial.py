@@ -333,7 +333,6 @@ def _worst(value: Value, names: Sequence[str], aimed: float) -> tuple[float, flo
 def _contributors(
     building: _Building, reaches: Mapping[str, float], square: float
 ) -> Iterator[Contributor]:
-    """The errors that reach a rule, the largest share first."""
     by_name: dict[str, Source] = {}
     for source in building.off:
         by_name.setdefault(source.shared, source)

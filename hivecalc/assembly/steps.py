@@ -15,14 +15,7 @@ from hivecalc.measuring import SQUARE_ENOUGH
 from hivecalc.space import Joint, Loose, Solid, held, is_kind, joints, stacked
 from hivecalc.support.faults import sentence
 from hivecalc.workshop.basket import Fixing, fixings_of
-from hivecalc.workshop.cautions import (
-    DRILL,
-    FOAM,
-    GLUE,
-    MESH,
-    NAILS,
-    Caution,
-)
+from hivecalc.workshop.cautions import DRILL, FOAM, GLUE, MESH, NAILS, Caution
 from hivecalc.workshop.yard import ITEMS
 
 WHOLE: Final = "hive"
@@ -228,7 +221,6 @@ class _Work:
         )
 
     def _said(self, text: str) -> str:
-        """A text with its phrases and this hive's figures in it."""
         return text.format_map(self._words).strip()
 
     @cached_property
@@ -276,7 +268,6 @@ def _is_among(piece: Solid, row: Row, kinds: Sequence[str]) -> bool:
 
 
 def _cautions(pieces: Sequence[Solid], fixings: Sequence[Fixing]) -> Iterator[Caution]:
-    """What can hurt with these pieces and with what holds them."""
     items = {fixing.item for fixing in fixings}
     if any(item.endswith(("screw", "bolt")) for item in items):
         yield DRILL

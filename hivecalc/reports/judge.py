@@ -11,7 +11,7 @@ from functools import lru_cache
 from itertools import islice
 from typing import Final
 
-from hivecalc.answers import Row
+from hivecalc.answers import AnswerRow
 from hivecalc.derivation import title
 from hivecalc.document import Cell, Document, Form, Paragraph, Report, Rows, Section
 from hivecalc.document.text import csv_text
@@ -95,7 +95,7 @@ def _cells(judged: Verdict) -> list[Cell]:
 class Judged:
     """A row of a file of answers, and the verdict on it."""
 
-    row: Row
+    row: AnswerRow
     verdict: Verdict
 
 
@@ -110,7 +110,7 @@ class Tally:
 
     def judged(
         self,
-        rows: Iterable[Row | Fault],
+        rows: Iterable[AnswerRow | Fault],
         named: Callable[[str], str],
         tell: Callable[[str], None],
     ) -> Iterator[Judged]:
@@ -128,7 +128,7 @@ class Tally:
 
         for row in rows:
             fault = row if isinstance(row, Fault) else None
-            if isinstance(row, Row):
+            if isinstance(row, AnswerRow):
                 dimension, *names = map(known, (row.dimension, *row.carry))
                 if wrong := [n for n in (*names, dimension) if isinstance(n, HiveFaults)]:
                     fault = wrong[0].faults[0]

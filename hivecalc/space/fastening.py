@@ -87,14 +87,7 @@ def screw_row(values: Mapping[str, Fraction], side: Side) -> ScrewRow:
 
 
 def screws(values: Mapping[str, Fraction]) -> tuple[Screw, ...]:
-    """Every screw of the cover and of the deck, in plan: one truth for picture, basket, template.
-
-    >>> from collections import Counter
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> sorted(Counter(screw.fastener for screw in screws(values(demo_hive()))).items())
-    [('cover_screw', 16), ('deck_screw', 16)]
-    """
+    """Every screw of cover and deck, in plan: one truth for picture, basket and template."""
     return tuple(screw for side in SIDES for screw in _in_row(values, screw_row(values, side)))
 
 
@@ -186,15 +179,7 @@ def matches(way: Hold, joint: Joint) -> bool:
 
 
 def held(joints: Sequence[Joint], component: str) -> tuple[tuple[Hold, tuple[Joint, ...]], ...]:
-    """Each way in which these joints of a component are held, and those that are held so.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.space import joints
-    >>> way, met = held(joints(values(demo_hive()), "bottom_board"), "bottom_board")[0]
-    >>> way.item, len(met)
-    ('frame_screw', 2)
-    """
+    """Each way in which these joints of a component are held, and those that are held so."""
     found = ((way, tuple(j for j in joints if matches(way, j))) for way in HELD[component])
     return tuple((way, met) for way, met in found if met)
 

@@ -39,13 +39,6 @@ NOTHING: Final = Fraction(0)
 def stacked(values: Mapping[str, Fraction], built: Collection[str]) -> tuple[Solid, ...]:
     """Every piece of the hive where it stands, from the ground up.
 
-    >>> from hivecalc.components import built, values
-    >>> from hivecalc.hive import demo_hive
-    >>> hive = demo_hive()
-    >>> stack = stacked(values(hive), built(hive))
-    >>> [s.label for s in stack if s.component == "box"]
-    ['wall, left', 'wall, right', 'wall, front', 'wall, back']
-
     z from the bottom of the frame. `values` and `built` from components.
     """
     heights = feet(values, built)
@@ -114,12 +107,6 @@ def overall_height(stack: Iterable[Solid]) -> Length:
 def skirt_laps(stack: Sequence[Solid]) -> dict[str, Length]:
     """How far the skirt hangs down over the topmost box, at each side.
 
-    >>> from hivecalc.components import built, values
-    >>> from hivecalc.hive import changed, demo_hive
-    >>> short = changed(demo_hive(), {"skirt_width": "2"})
-    >>> {at: float(lap) for at, lap in skirt_laps(stacked(values(short), built(short))).items()}
-    {'front': -0.375, 'back': -0.375, 'left': -0.375, 'right': -0.375}
-
     Less than nothing where the skirt ends above the box.
     """
     top = max(s.extents[2][1] for s in stack if s.component in BOXES)
@@ -140,16 +127,6 @@ class Way:
 
 def ways(stack: Sequence[Solid]) -> tuple[Way, ...]:
     """The ways in and out, in the order in which a bee passes them: in below, out above.
-
-    >>> from hivecalc.components import built, values
-    >>> from hivecalc.hive import demo_hive
-    >>> for way in ways(stacked(values(demo_hive()), built(demo_hive()))):
-    ...     print(way.name, float(way.least), float(way.wide))
-    entrance 0.3125 14.375
-    slot 0.3125 2.0
-    channel 0.375 2.0
-    notch 0.375 2.0
-    behind the skirt 0.25 2.0
 
     A slot that lies over a wall of the box is as narrow as what is left open of it.
     """
@@ -184,7 +161,6 @@ def _upper_way(pieces: Mapping[str, Solid], stack: Sequence[Solid]) -> Iterator[
 
 
 def _across(first: Solid, second: Solid, axis: Axis) -> Length:
-    """The gap between two pieces, nothing where they overlap or do not face each other."""
     return gap(first, second, axis) or NOTHING
 
 
@@ -327,7 +303,6 @@ def _honey(values: Mapping[str, Fraction], built: Collection[str]) -> float:
 
 
 def _inside(values: Mapping[str, Fraction], built: Collection[str]) -> tuple[Length, Length]:
-    """Length and width inside one box."""
     long, wide = values["hive_length"], values["hive_width"]
     if any(c in built for c in BOXES):
         (x0, x1), (y0, y1) = outline(values)

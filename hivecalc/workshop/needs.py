@@ -15,8 +15,7 @@ from hivecalc.components import DIMENSIONS, of_stock, parts
 from hivecalc.derivation import title
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import MARKS, Length, Units, rounded, with_unit
-from hivecalc.part import Material, Size
-from hivecalc.part import Piece as Listed
+from hivecalc.part import Material, Size, SizedPart
 from hivecalc.workshop.yard import Goods, Yard
 
 MOST_HIVES: Final = 2_000
@@ -157,12 +156,7 @@ def batch(hives: Iterable[Hive]) -> tuple[Tagged, ...]:
 
 
 def needed(hives: Sequence[Tagged]) -> list[Piece]:
-    """The pieces of a batch as they are cut, hive by hive, as they are built.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> [p.mark for p in needed(batch([demo_hive()] * 2))][:3]
-    ['ORC1 B-SR a', 'ORC1 B-SR b', 'ORC1 B-FR']
-    """
+    """The pieces of a batch as they are cut, hive by hive, as they are built."""
     known: dict[object, list[Piece]] = {}
     found = []
     for one in hives:
@@ -187,7 +181,7 @@ def _pieces(hive: Hive) -> Iterator[Piece]:
             )  # fmt: skip
 
 
-def _cut_size(piece: Listed, size: str, hive: Hive) -> Length:
+def _cut_size(piece: SizedPart, size: str, hive: Hive) -> Length:
     """One size of a piece as it is cut: on the grid, but the stock's own size as measured."""
     value: Size = getattr(piece, size)
     if _as_measured(f"{piece.component}.{piece.part}_{size}", hive):
@@ -199,7 +193,7 @@ def _as_measured(name: str, hive: Hive) -> bool:
     return of_stock(name) and DIMENSIONS.dimension(name).inputs[0] in hive.measurements
 
 
-def _section(piece: Listed, hive: Hive) -> Section | None:
+def _section(piece: SizedPart, hive: Hive) -> Section | None:
     """The lumber that a piece comes out of: strips are ripped from studs."""
     sizes = hive.measurements
     if piece.material in {"stud", "strip"}:
@@ -243,12 +237,6 @@ def _called(material: Material) -> str:
 
 def stocks(pieces: Iterable[Piece], yard: Yard) -> list[Stock]:
     """The pieces by the goods that serve for them: lumber, then sheets, in the order of the parts.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop.yard import demo_yard
-    >>> found = stocks(needed(batch([demo_hive()])), demo_yard())
-    >>> [(stock.name, len(stock.goods)) for stock in found][:3]
-    [('stud of 1 1/2 × 3 1/2 in', 3), ('board of 3/4 × 3 1/2 in', 2), ('foam of 1 in', 2)]
 
     What was measured a little otherwise on several hives is one stock where the same goods serve
     for it; one for which the yard has none has no goods.

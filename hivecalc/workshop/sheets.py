@@ -358,7 +358,6 @@ def _sheet(goods: Goods, way: Way, strips: Sequence[_Open], how: _Filling) -> Sh
 
 
 def _placed(strip: _Open, at: Length, way: Way, kerf: Length) -> Iterator[Placed]:
-    """The pieces of a strip that begins at a place, the widest and longest first."""
     laid, along = [], Fraction(0)
     for want, across, turned in strip.pieces:
         width, length = (want.piece.width, want.piece.length)[:: -1 if turned else 1]
