@@ -36,8 +36,7 @@ from hivecalc.workshop.strips import LONGEST_RIP, Blanks, ripped
 from hivecalc.workshop.yard import Goods, Package, Yard, told_in
 
 SCHEMA: Final = "hivecalc-plan/1"
-MANY: Final = 8_000
-"""Of more pieces than that, blanks of one length only are tried."""
+MANY: Final = 8_000  # of more pieces, blanks of one length only are tried
 
 A_PLAN: Final = "make it again with `hivecalc plan FILE… --out PLAN.json`"
 
