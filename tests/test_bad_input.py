@@ -17,7 +17,7 @@ from hivecalc.hive import write_whole
 from hivecalc.workshop import yard_text
 from tests.commands import Told, called
 from tests.jupyter_rig import ROOT
-from tests.users import as_nobody
+from tests.refusing import as_nobody, failing, little_room
 
 GOOD = 'name = "Orchard hive"\n[measured]\nhive_length = "23 1/8"\nhive_width = "17 3/8"\n'
 
@@ -381,23 +381,12 @@ def test_a_course_folder_goes_only_where_a_folder_can_be(capfd, place):
 
 
 def test_a_full_disk_leaves_the_old_file(capfd, place, monkeypatch):
-    def full(_: int) -> None:
-        raise OSError(errno.ENOSPC, os.strerror(errno.ENOSPC))
-
     before = tree(place)
-    monkeypatch.setattr(os, "fsync", full)
+    monkeypatch.setattr(os, "fsync", failing(errno.ENOSPC))
     told = called(capfd, "parts", "--format", "json", "--out", "kept.json")
     check_sentences(told, "the disk is full")
     check_sentences(called(capfd, "new", "new.toml"), "the disk is full")
     assert tree(place) == before
-
-
-LIMITED = """
-import resource, sys
-from hivecalc.cli import main
-resource.setrlimit(resource.RLIMIT_FSIZE, (1000, 1000))
-main()
-"""
 
 
 @pytest.mark.parametrize("call", [
@@ -406,12 +395,10 @@ main()
     ["new", "new.toml"],
     ["open", "--folder", "course"],
 ], ids=lambda call: call[0])  # fmt: skip
-def test_a_file_that_cannot_be_written_to_its_end_is_not_there(place, call):
-    environment = {**os.environ, "PYTHONPATH": str(ROOT), "PYTHONDONTWRITEBYTECODE": "1"}
-    told = subprocess.run([sys.executable, "-c", LIMITED, *call], check=False, cwd=place,
-                          env=environment, capture_output=True, text=True)  # fmt: skip
-    assert (told.returncode, told.stdout) == (2, "")
-    check_lines(told.stderr, "nothing was changed")
+def test_a_file_that_cannot_be_written_to_its_end_is_not_there(capfd, place, call):
+    with little_room():
+        told = called(capfd, *call)
+    check_sentences(told, "nothing was changed")
     assert {n for n, data in tree(place).items() if data is not None} == {"kept.json"}
 
 

@@ -22,7 +22,6 @@ from hivecalc.judging import (
     SLIPS,
     Candidate,
     Wrong,
-    before,
     doubt,
     is_sane,
     named_slips,
@@ -30,7 +29,6 @@ from hivecalc.judging import (
     question,
     verdict,
     verdict_json,
-    wrong_answers,
 )
 from hivecalc.length import (
     GRIDS,
@@ -545,7 +543,7 @@ def chains(hive) -> list[list[str]]:
     known = hive.measurements
     found = [[n] for n in DIMENSIONS.dimensions if n in values(hive) and n not in known]
     for _ in range(4):
-        longer = [[s, *c] for c in found for s in before(c[0], known, 1)]
+        longer = [[s, *c] for c in found for s in DIMENSIONS.before(c[0], known, 1)]
         found += [c for c in longer if c not in found]
     return [
         c
@@ -591,7 +589,11 @@ def test_nothing_is_carried_where_the_error_lies_elsewhere() -> None:
         right = values(hive)
         names = [n for n in DIMENSIONS.dimensions if n in right]
         for name in names[::4]:
-            upstream = before(name, hive.measurements, 99) if name not in hive.measurements else {}
+            upstream = (
+                DIMENSIONS.before(name, hive.measurements, 99)
+                if name not in hive.measurements
+                else {}
+            )
             elsewhere = {n: mixed(right[n] + 1) for n in names if n not in upstream and n != name}
             for off in (Fraction(1), Fraction(9, 16)):
                 answer = mixed(right[name] + off, SIXTY_FOURTH).removeprefix("≈ ")
@@ -606,7 +608,7 @@ def test_every_verdict_and_every_slip_can_be_reached() -> None:
     foam_in_mm = changed(DEMO, {"foam_thickness": "75 mm"})
     for hive in [DEMO, changed(DEMO, {"panel_gap": "9/32"}), foam_in_mm, METRIC, *TRIED[:3]]:
         for name in values(hive).keys() & DIMENSIONS.dimensions.keys():
-            for wrong in (w for w in wrong_answers(hive, name) if w.slip.name in left):
+            for wrong in (w for w in question(hive, name).wrong if w.slip.name in left):
                 ratio = DIMENSIONS.dimension(name).kind == "ratio"
                 texts = spelled(wrong, wrong.value, hive.units)
                 text = decimal_inches(wrong.value, 4).removeprefix("≈ ") if ratio else texts[-1]
@@ -696,7 +698,7 @@ def test_a_step_shown_holds_no_figure_that_is_still_to_be_found() -> None:
 def test_what_tells_slips_apart_is_worked_out_and_differs() -> None:
     for hive in TRIED[:6]:
         for name in some_names(hive, 0, 5):
-            for wrong in wrong_answers(hive, name):
+            for wrong in question(hive, name).wrong:
                 found = verdict(hive, name, spelled(wrong, wrong.value, hive.units)[0])
                 lines = re.findall("“[^”]*: ([^”]*)”", found.tells_apart)
                 assert all(" " in line and "=" in line for line in lines), found.tells_apart
@@ -768,9 +770,9 @@ def test_no_verdict_on_a_wrong_answer_gives_the_right_value_away() -> None:
     for hive in TRIED[:6]:
         right = values(hive)
         for name in some_names(hive, 0, 4):
-            known = {right[n] for n in before(name, hive.measurements, 2) if n in right}
+            known = {right[n] for n in DIMENSIONS.before(name, hive.measurements, 2) if n in right}
             known |= set(hive.measurements.values()) | SAID_OF_SLIPS
-            for wrong in wrong_answers(hive, name):
+            for wrong in question(hive, name).wrong:
                 found = verdict(hive, name, notations(wrong.value, wrong.slip.family)[0])
                 elsewhere = rf"“(?!{title(name)}:)[^”]*”"  # the working of a step before this one
                 text = f"{found.message} {found.question} {found.tells_apart}"

@@ -16,7 +16,7 @@ import pytest
 from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import UnknownNameError, collected
 from hivecalc.hive import changed, demo_hive, hive_from_text
-from hivecalc.judging import SLIPS, readings, wrong_answers
+from hivecalc.judging import SLIPS, question, readings
 from hivecalc.judging import wrong_figures as figures
 from hivecalc.judging.wrong_rules import of_wrong_rules
 from hivecalc.length import length_from_text
@@ -32,7 +32,7 @@ def inches(text: str) -> Fraction:
 
 def given_by(slip: str, dimension: str, hive=DEMO) -> set[Fraction]:
     """Return the wrong answers that a slip gives for a dimension."""
-    return {w.value for w in wrong_answers(hive, dimension) if w.slip.name == slip}
+    return {w.value for w in question(hive, dimension).wrong if w.slip.name == slip}
 
 
 # The demo hive is 23 1/8 by 17 3/8 in, studs 1 1/2 by 3 1/2, strips 1/2 by 3/4, panel gap 1/4,
@@ -120,14 +120,14 @@ def test_only_wood_with_a_name_is_taken_by_its_name() -> None:
             f'units = "mm"\n[measured]\nhive_length = 515\nhive_width = 430\n'
             f"stud_thickness = {stud}"
         )
-        (wrong,) = [w for w in wrong_answers(hive, rail) if w.slip.name == "nominal_size"]
+        (wrong,) = [w for w in question(hive, rail).wrong if w.slip.name == "nominal_size"]
         assert (wrong.value, wrong.other) == (inches("465 mm"), "50 mm")
         assert "were 50 mm, as its name says" in wrong.sentence
 
 
 def test_foam_of_25_mm_taken_for_an_inch() -> None:
-    hive = changed(DEMO, {"foam_thickness": "25 mm"})
-    assert given_by("size_as_25_mm", "bottom_board.slot_height", hive) == {inches("1 1/8")}
+    hive = changed(DEMO, {"foam_thickness": "50 mm"})
+    assert given_by("size_as_25_mm", "bottom_board.slot_height", hive) == {inches("2 1/8")}
     assert given_by("size_as_25_mm", "bottom_board.slot_height") == set()
 
 
@@ -246,20 +246,20 @@ def test_most_subtractions_in_sixteenths_say_nothing_about_borrowing() -> None:
 
 
 def test_the_working_is_the_line_on_the_paper() -> None:
-    lines = {w.slip.name: w.working for w in wrong_answers(DEMO, "bottom_board.front_rail_length")}
+    lines = {w.slip.name: w.working for w in question(DEMO, "bottom_board.front_rail_length").wrong}
     assert lines["thickness_once"] == "17 3/8 − 1 1/2 = 15 7/8"
     assert lines["nominal_size"] == "17 3/8 − 2 × 2 = 13 3/8"
     # the inner cover: 3/8 + 2 x 1/4
-    found = wrong_answers(DEMO, "inner_cover.overall_height")
+    found = question(DEMO, "inner_cover.overall_height").wrong
     assert [w.working for w in found if w.slip.name == "tops_and_bottoms"] == ["3/8 + 1/2 = 4/10"]
-    found = wrong_answers(DEMO, "inner_cover.slot_from_front")  # its stud and its channel
+    found = question(DEMO, "inner_cover.slot_from_front").wrong  # its stud and its channel
     assert "1 1/2 + 1 1/2 = 2 2/4" in [w.working for w in found]
-    found = wrong_answers(DEMO, "bottom_board.front_rail_width")
+    found = question(DEMO, "bottom_board.front_rail_width").wrong
     assert "3 1/2 − 3/4 = 3 3/4" in [w.working for w in found]
-    box = wrong_answers(SLEEVED, "box_width")  # 14 3/4 + 2 x 3/4, and boards called 1 in
+    box = question(SLEEVED, "box_width").wrong  # 14 3/4 + 2 x 3/4, and boards called 1 in
     assert "14 3/4 + 2 × 1 = 16 3/4" in [w.working for w in box if w.slip.name == "nominal_size"]
     long = changed(SLEEVED, {"foam_thickness": "1 1/4", "skin_thickness": "3/8"})
-    sums = [w.working for w in wrong_answers(long, "hive_width") if w.slip.family == "sums"]
+    sums = [w.working for w in question(long, "hive_width").wrong if w.slip.family == "sums"]
     assert "1 1/4 + 3/8 = 1 4/12" in sums
     # sleeve round a box 16 1/4 wide of foam 3/4 and skin 1/2: 3/4 + 1/2 is 1 1/4, carry dropped 1/4
     carried = changed(SLEEVED, {"foam_thickness": "3/4", "skin_thickness": "1/2"})
@@ -355,7 +355,7 @@ def test_each_slip_gives_a_wrong_answer_somewhere_and_none_the_right_one_or_noth
     for hive in [*SOME, changed(SLEEVED, {"foam_thickness": "25 mm"})]:
         right = values(hive)
         for name in right.keys() & DIMENSIONS.dimensions.keys():
-            for wrong in wrong_answers(hive, name):
+            for wrong in question(hive, name).wrong:
                 assert wrong.value != right[name]
                 assert wrong.value > 0
                 assert wrong.step == name
@@ -374,15 +374,15 @@ WITH_A_TEST_BELOW = {"upside_down", "in_degrees", "not_divided", "size_as_25_mm"
 
 def test_what_this_hive_has_not_is_told() -> None:
     with pytest.raises(UnknownNameError, match="in this hive called 'box_height'"):
-        wrong_answers(DEMO, "box_height")
+        question(DEMO, "box_height")
 
 
 def test_a_tape_is_misread_only_where_one_is_read() -> None:
     for name in ("bottom_board.panel_width", "bottom_board.back_rail_length"):
-        assert "tape" not in {w.slip.family for w in wrong_answers(DEMO, name)}
-    tape = {w.slip.name for w in wrong_answers(DEMO, "hive_length") if w.slip.family == "tape"}
+        assert "tape" not in {w.slip.family for w in question(DEMO, name).wrong}
+    tape = {w.slip.name for w in question(DEMO, "hive_length").wrong if w.slip.family == "tape"}
     assert {"one_tick_off", "first_inch_kept", "from_the_other_end"} <= tape
-    assert {w.slip.family for w in wrong_answers(DEMO, "hive_length")} == {"tape", "writing"}
+    assert {w.slip.family for w in question(DEMO, "hive_length").wrong} == {"tape", "writing"}
 
 
 def test_rounding_too_far_and_a_unit_left_out() -> None:
@@ -399,7 +399,7 @@ def test_rounding_too_far_and_a_unit_left_out() -> None:
 def test_fractions_are_no_matter_in_mm_and_practice_there_names_no_inch() -> None:
     metric = SOME[-1]
     names = [n for n in DIMENSIONS.dimensions if n in values(metric)]
-    slips = {w.slip for n in names for w in wrong_answers(metric, n)}
+    slips = {w.slip for n in names for w in question(metric, n).wrong}
     assert {s.name for s in slips}.isdisjoint(
         {"inch_not_lowered", "multiplied_one_part", "fraction_dropped", "fraction_as_decimal",
          "rounded_too_far", "wrong_inch"})  # fmt: skip

@@ -90,13 +90,17 @@ def fit_command(
 
     The exit status is 0 if every rule holds that matters, and 1 if not.
     """
-    from hivecalc.as_built.trial import trial  # noqa: PLC0415 - the rules load slowly
-    from hivecalc.reports.fit import fit_report  # noqa: PLC0415 - as above
+    from hivecalc.reports.fit import fit_report  # noqa: PLC0415 - the rules load slowly
 
-    if hives is None and care:
-        raise misused("--care belongs to a trial; give --trial N too")
-    made = partial(trial, call.hive, _care(call.hive, care), cast("Habit", habit), seed=seed)
-    return call.show(fit_report(call.hive, None if hives is None else made(hives=hives)))
+    if hives is None:
+        if care:
+            raise misused("--care belongs to a trial; give --trial N too")
+        return call.show(fit_report(call.hive))
+    from hivecalc.as_built.trial import trial  # noqa: PLC0415 - needs numpy
+
+    usual = _care(call.hive, care)
+    made = trial(call.hive, usual, cast("Habit", habit), hives=hives, seed=seed)
+    return call.show(fit_report(call.hive, made))
 
 
 def _care(hive: Hive, given: Mapping[str, str]) -> "Care":

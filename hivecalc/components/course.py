@@ -55,17 +55,17 @@ def values(hive: Hive, given: Mapping[str, Fraction] | None = None) -> Values:
     """
     if given:
         return DIMENSIONS.values(hive.measurements, given, built(hive))
-    return dict(_values(hive.units, tuple(hive.measured.items()), tuple(hive.chosen.items())))
+    return dict(_values(hive.units, tuple(hive.measured.items()), tuple(hive.chosen.items()), ()))
 
 
 _Given: TypeAlias = tuple[tuple[str, Fraction], ...]
 
 
 @lru_cache(maxsize=256)
-def _values(units: Units, measured: _Given, chosen: _Given) -> Values:
+def _values(units: Units, measured: _Given, chosen: _Given, more: tuple[str, ...]) -> Values:
     """The same of a hive with these sizes: a page asks for those of its hive again and again."""
     hive = Hive("", units, dict(measured), dict(chosen))
-    return DIMENSIONS.values(hive.measurements, None, built(hive))
+    return DIMENSIONS.values(hive.measurements, None, (*built(hive), *more))
 
 
 def values_to_find(hive: Hive) -> Values:
@@ -75,7 +75,8 @@ def values_to_find(hive: Hive) -> Values:
     >>> values_to_find(demo_hive())["practice.middle_rail_length"]
     Fraction(161, 8)
     """
-    return DIMENSIONS.values(hive.measurements, None, (*built(hive), PRACTICE))
+    measured, chosen = tuple(hive.measured.items()), tuple(hive.chosen.items())
+    return dict(_values(hive.units, measured, chosen, (PRACTICE,)))
 
 
 def in_use(hive: Hive, name: str) -> Fraction:

@@ -211,7 +211,7 @@ def arithmetic(function: ast.FunctionDef, place: str) -> ast.expr:
 
 def by_piece(expression: ast.expr, pieces: Mapping[str, Sequence[str]]) -> tuple[ast.expr, bool]:
     """An expression written out over each single piece, and whether it is now another one."""
-    if not pieces and "difference" not in names_in(expression):
+    if not pieces and "difference" not in sizes_in(expression):
         return expression, False
     return _ByPiece(pieces).visit(expression), True
 
@@ -267,15 +267,73 @@ def on_hive(dimension: Dimension, values: Mapping[str, object]) -> Dimension:
         return dimension
     full = dict(zip(dimension.parameters, dimension.inputs, strict=True))
     plain = settled(dimension.expression, {p: values.get(i) for p, i in full.items()})
-    used = names_in(plain)
+    used = sizes_in(plain)
     kept = [p for p in dimension.parameters if p in used]
     inputs = tuple(full[p] for p in kept)
     return replace(dimension, expression=plain, parameters=tuple(kept), inputs=inputs)
 
 
-def names_in(*expressions: ast.expr) -> set[str]:
-    """The names that stand in some expressions."""
-    return {n.id for e in expressions for n in ast.walk(e) if isinstance(n, ast.Name)}
+# ── its arithmetic, changed ────────────────────────────────────────────────────────────────────
+
+
+def sizes_in(expression: ast.expr) -> list[str]:
+    """The names of the sizes in an arithmetic, each once."""
+    found = dict.fromkeys(n.id for n in ast.walk(expression) if isinstance(n, ast.Name))
+    return [name for name in found if name not in _CALLS]
+
+
+def full_named(dimension: Dimension) -> ast.expr:
+    """A dimension's arithmetic, freshly made, each parameter under its full name.
+
+    Of a formula with two branches it is the first; `on_hive` settles which one a hive takes.
+    """
+    names = dict(zip(dimension.parameters, dimension.inputs, strict=True))
+    return _renamed(branches(dimension.expression)[0], names)
+
+
+def _renamed(expression: ast.expr, names: Mapping[str, str]) -> ast.expr:
+    if isinstance(expression, ast.Name):
+        return ast.Name(id=names[expression.id])
+    if isinstance(expression, ast.BinOp):
+        left, right = _renamed(expression.left, names), _renamed(expression.right, names)
+        return ast.BinOp(left, expression.op, right)
+    if isinstance(expression, ast.Call):
+        return ast.Call(expression.func, [_renamed(a, names) for a in expression.args], [])
+    return expression
+
+
+def swapped(expression: ast.expr, old: ast.expr, new: ast.expr) -> ast.expr:
+    """The same arithmetic with one part of it, old, replaced by another."""
+    if expression is old:
+        return new
+    if isinstance(expression, ast.BinOp):
+        left, right = (swapped(e, old, new) for e in (expression.left, expression.right))
+        return ast.BinOp(left, expression.op, right)
+    if isinstance(expression, ast.Call):
+        return ast.Call(expression.func, [swapped(a, old, new) for a in expression.args], [])
+    return expression
+
+
+def computed(expression: ast.expr, values: Mapping[str, Fraction]) -> Fraction:
+    """What an arithmetic gives for these values.
+
+    Raises KeyError for a name without a value, ZeroDivisionError.
+    """
+    if isinstance(expression, ast.Name):
+        return values[expression.id]
+    if isinstance(expression, ast.Constant) and isinstance(expression.value, int | Fraction):
+        return Fraction(expression.value)
+    if isinstance(expression, ast.BinOp):
+        left, right = computed(expression.left, values), computed(expression.right, values)
+        if isinstance(expression.op, ast.Add):
+            return left + right
+        if isinstance(expression.op, ast.Sub):
+            return left - right
+        return left * right if isinstance(expression.op, ast.Mult) else left / right
+    if isinstance(expression, ast.Call):
+        chosen = max if ast.unparse(expression.func) == "max" else min
+        return chosen(computed(a, values) for a in expression.args)
+    raise DerivationError(f"a dimension's arithmetic may not hold {ast.dump(expression)!r}")
 
 
 # ── its arithmetic, written ───────────────────────────────────────────────────────────────────────

@@ -26,12 +26,12 @@ from hivecalc.derivation.dimension import (
     kind_of,
     leaf,
     line,
-    names_in,
     nearest_names,
     number,
     renamed,
     rounding_of,
     settled,
+    sizes_in,
     title,
 )
 from hivecalc.hive import MEASUREMENTS
@@ -140,7 +140,7 @@ class Graph:
         first = next(n for n in names if n not in self._known)
         return UnknownNameError(first, [*MEASUREMENTS, *self.dimensions], kind)
 
-    def _walk(self, name: str, known: frozenset[str], values: Values | None) -> Iterator[str]:
+    def _walk(self, name: str, known: Collection[str], values: Values | None) -> Iterator[str]:
         """The names that a dimension rests on and at last itself, deepest first, each once.
 
         With values, only what it rests on for these: of a formula with two branches, the one taken.
@@ -157,8 +157,42 @@ class Graph:
 
         return visit(name)
 
-    def _derived(self, name: str, known: frozenset[str]) -> bool:
+    def _derived(self, name: str, known: Collection[str]) -> bool:
         return name in self.dimensions and name not in known
+
+    def in_order(self, name: str, known: Collection[str]) -> tuple[str, ...]:
+        """The steps to a dimension, the deepest first and itself last; none to what is known."""
+        walk = self._walk(name, known, None)
+        return (*(n for n in walk if n != name and self._derived(n, known)), name)
+
+    def before(self, name: str, known: Collection[str], most: int = 2) -> dict[str, int]:
+        """The dimensions that lead to this one, with how many steps before it they stand.
+
+        known are the names that were measured and so are no steps; those further back than most
+        steps are left out.
+        """
+        found, edge = dict[str, int](), [name]
+        for distance in range(1, most + 1):
+            inputs = dict.fromkeys(i for n in edge for i in self.dimensions[n].inputs)
+            edge = [i for i in inputs if self._derived(i, known) and i not in found]
+            found |= dict.fromkeys(edge, distance)
+        return found
+
+    def worked_on(
+        self, name: str, values: Values, given: Mapping[str, Fraction], known: Collection[str]
+    ) -> Fraction:
+        """The value of a dimension where some before it are given; the rest stands in values.
+
+        Raises ZeroDivisionError where the other values divide by nothing.
+        """
+        if name in given:
+            return given[name]
+        if not self._derived(name, known):
+            return values[name]
+        dimension = self.dimensions[name]
+        return dimension.function(
+            *(self.worked_on(i, values, given, known) for i in dimension.inputs)
+        )
 
     def steps(
         self,
@@ -231,7 +265,7 @@ def _inputs(d: Dimension, values: Values | None) -> tuple[str, ...]:
         return d.inputs
     pairs = list(zip(d.parameters, d.inputs, strict=True))
     plain = settled(d.expression, {p: values[i] for p, i in pairs})
-    used = names_in(d.expression.test, plain)
+    used = {*sizes_in(d.expression.test), *sizes_in(plain)}
     return tuple(i for p, i in pairs if p in used)
 
 

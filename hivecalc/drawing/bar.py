@@ -7,6 +7,7 @@ a rail stand at the two ends of the bar.
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
+from functools import cached_property
 from typing import Final, TypeAlias
 
 from hivecalc.derivation import title
@@ -196,7 +197,7 @@ class _Bar:
     canvas: Canvas
     top: float
 
-    @property
+    @cached_property
     def _reach(self) -> tuple[Fraction, Fraction]:
         """From where to where anything is laid off, in inches."""
         ends = [e for one in self.layout.laid for e in (one.low, one.high)] or [Fraction(0)]

@@ -14,7 +14,7 @@ from itertools import pairwise
 from typing import Final, Literal, TypeAlias
 
 from hivecalc.assembly import Step, steps
-from hivecalc.components import values
+from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import title
 from hivecalc.exercise.record import Exercise, Numbers, Option, asked_for, with_change
 from hivecalc.fit import Finding, broken, findings, is_allowed
@@ -23,7 +23,6 @@ from hivecalc.judging import (
     Question,
     Verdict,
     Wrong,
-    before,
     named_slips,
     plain,
     question,
@@ -188,7 +187,7 @@ def _fault(exercise: Exercise, numbers: Numbers, one: str, other: str) -> str:
         return f"The {_piece(other)} is longer than the {_piece(one)}."
     if exercise.by == "smallest first" and sizes[one] > sizes[other]:
         return f"{numbers.said(one)} is more than {numbers.said(other)}."
-    if exercise.by == "needed first" and other in before(
+    if exercise.by == "needed first" and other in DIMENSIONS.before(
         one, numbers.hive.measurements, len(exercise.dimensions)
     ):
         return f"The {title(one)} is made from the {title(other)}."

@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import Any, Final
 
 from hivecalc.components import DIMENSIONS
-from hivecalc.derivation import title
+from hivecalc.derivation import sizes_in, title
 from hivecalc.exercise.hints import Hints, faded, hints
 from hivecalc.exercise.options import Offered, choice_verdict, done, options
 from hivecalc.exercise.record import (
@@ -23,7 +23,7 @@ from hivecalc.exercise.record import (
     with_change,
 )
 from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Hive
-from hivecalc.judging import Question, SizeOfHive, Verdict, Wrong, sizes_in, wrong_rules
+from hivecalc.judging import Question, SizeOfHive, Verdict, Wrong, wrong_rules
 from hivecalc.length import SIXTEENTH, Units, rounded
 
 ANSWERED: Final = {name for name, known in MEASUREMENTS.items() if known.kind == "answer"}

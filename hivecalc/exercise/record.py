@@ -12,19 +12,18 @@ from fractions import Fraction
 from typing import Final, Literal, NamedTuple, TypeAlias
 
 from hivecalc.components import DIMENSIONS
-from hivecalc.derivation import Dimension, RoundingRule, Values, title
+from hivecalc.derivation import Dimension, RoundingRule, Values, computed, sizes_in, title
 from hivecalc.hive import BOX_SIZES, MEASUREMENTS, Hive, changed, demo_hive
 from hivecalc.judging import (
     SLIPS,
     Question,
     SizeOfHive,
     Wrong,
-    at_step,
-    computed,
     question,
     readings,
-    sizes_in,
 )
+from hivecalc.judging.question import at_step
+from hivecalc.judging.slips import COUNTS
 from hivecalc.length import (
     MM,
     SIXTEENTH,
@@ -59,7 +58,7 @@ KINDS: Final[Mapping[Kind, str]] = {
 """What the learner is to do, in plain words."""
 UNIT: Final[Mapping[Units, str]] = {"inch": "in", "mm": "mm"}
 _ABOUT_CHANGE: Final = re.compile("^(most|least|rule) ")
-COUNTS: Final = frozenset({"frames"})
+
 KERF: Final = "Each cut turns its kerf into dust, so the lengths alone promise too much."
 ABOUT_INCHES: Final = re.compile(
     r"\binch|sixteenth|eighth|fraction|under the line|\btops\b|parts equal|\d in\b|\d/\d|\dx\d"

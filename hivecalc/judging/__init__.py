@@ -8,22 +8,23 @@ rule, sum or reading made from the right one.
 from collections.abc import Mapping
 from fractions import Fraction
 
-from hivecalc.components import values
 from hivecalc.hive import Hive
-from hivecalc.judging.answer import Entry, doubt, in_units, is_sane
-from hivecalc.judging.arithmetic import before, computed, dimension_in, plain, sizes_in, worked_on
-from hivecalc.judging.question import Question, SizeOfHive, at_step, sheet
-from hivecalc.judging.slips import SLIPS, Wrong
-from hivecalc.judging.verdicts import (
+from hivecalc.judging.answer import (
     Candidate,
+    Entry,
     Judgement,
     NamedSlip,
     Verdict,
+    doubt,
+    in_units,
+    is_sane,
     named_slips,
     open_steps,
     slip_verdict,
     verdict_json,
 )
+from hivecalc.judging.question import Question, SizeOfHive, sheet
+from hivecalc.judging.slips import SLIPS, Wrong, plain
 from hivecalc.judging.wrong_figures import readings
 from hivecalc.judging.wrong_rules import wrong_rules
 
@@ -37,9 +38,6 @@ __all__ = [
     "SizeOfHive",
     "Verdict",
     "Wrong",
-    "at_step",
-    "before",
-    "computed",
     "doubt",
     "in_units",
     "is_sane",
@@ -48,12 +46,9 @@ __all__ = [
     "plain",
     "question",
     "readings",
-    "sizes_in",
     "slip_verdict",
     "verdict",
     "verdict_json",
-    "worked_on",
-    "wrong_answers",
     "wrong_rules",
 ]
 
@@ -86,19 +81,3 @@ def verdict(
     UnknownNameError as `question` does.
     """
     return question(hive, dimension).verdict(answer, earlier)
-
-
-def wrong_answers(hive: Hive, dimension: str) -> tuple[Wrong, ...]:
-    """Wrong answers for a dimension of this hive, each with the slip at this step that gives it.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> found = wrong_answers(demo_hive(), "bottom_board.front_rail_length")
-    >>> [w.working for w in found if w.slip.name == "thickness_once"]
-    ['17 3/8 − 1 1/2 = 15 7/8']
-
-    None equals the right value, and none is below zero, as no size is. Lengths are in inches.
-    Raises UnknownNameError.
-    """
-    found = values(hive)
-    measured = dimension in hive.measurements
-    return at_step(dimension_in(found, dimension), found, hive.units, measured=measured)

@@ -15,15 +15,22 @@ from hivecalc.derivation import (
     Chain,
     Dimension,
     added,
+    full_named,
     line,
     on_hive,
+    sizes_in,
 )
 from hivecalc.hive import Hive
-from hivecalc.judging.answer import in_units
-from hivecalc.judging.arithmetic import dimension_in, full_named, in_order, plain, sizes_in
+from hivecalc.judging.answer import (
+    Judgement,
+    NamedSlip,
+    Verdict,
+    in_units,
+    named_slip,
+    verdict_json,
+)
 from hivecalc.judging.question import Question, Sheet, sheet
-from hivecalc.judging.slips import SLIPS, Wrong
-from hivecalc.judging.verdicts import Judgement, NamedSlip, Verdict, named_slip, verdict_json
+from hivecalc.judging.slips import SLIPS, Wrong, plain
 from hivecalc.judging.wrong_figures import misspelt, wrong_sums
 from hivecalc.judging.wrong_rules import (
     ADDED,
@@ -87,7 +94,7 @@ def true_chain(hive: Hive, dimension: str) -> dict[str, Fraction] | None:
     Raises UnknownNameError.
     """
     known = sheet(hive)
-    return known.chains.of(dimension_in(known.values, dimension))
+    return known.chains.of(known.dimension(dimension))
 
 
 def chain_verdict(hive: Hive, dimension: str, chain: Chain) -> ChainVerdict:
@@ -121,7 +128,7 @@ class _Judge:
 
     def verdict(self, chain: Chain) -> ChainVerdict:
         """The verdict on a chain that has something in it."""
-        in_a_circle = [n for n in chain if self.asked.name in in_order(n, self.sheet.known)]
+        in_a_circle = [n for n in chain if self.asked.name in self.sheet.in_order(n)]
         if not in_a_circle and self._comes_to(chain) == self._comes_to(self.true):
             return ChainVerdict(self.asked.name, chain, message="Your chain is right.")
         return self._faulty(chain, self._nearest(chain))
@@ -144,7 +151,7 @@ class _Judge:
         yield from own
         names = {n for form in own for n in form}
         for name in chain:
-            if name in names or self.asked.name in in_order(name, self.sheet.known):
+            if name in names or self.asked.name in self.sheet.in_order(name):
                 continue
             if self.sheet.chains.behind(name):
                 rest = added(self._comes_to(self.true), self._comes_to({name: Fraction(1)}), -1)
@@ -191,7 +198,7 @@ class _Judge:
     def _wrong_chains(self) -> Iterator[tuple[str, WrongRule, Chain]]:
         """Each wrong rule on the way here, with the chain that it makes of this dimension."""
         own = list(self.sheet.chains.forms(self.true))
-        for step in reversed(in_order(self.asked.name, self.sheet.known)):
+        for step in reversed(self.sheet.in_order(self.asked.name)):
             form = self.true if step == self.asked.name else next((f for f in own if step in f), {})
             for rule, theirs in _wrong_rule_chains(DIMENSIONS.dimension(step), self.sheet):
                 if step == self.asked.name:
@@ -289,7 +296,7 @@ def rules_in_words(hive: Hive, dimension: str, most: int = MOST_OFFERED) -> tupl
     Raises UnknownNameError.
     """
     known = sheet(hive)
-    asked = on_hive(dimension_in(known.values, dimension), known.values)
+    asked = known.question(dimension).dimension
     right = _in_words(full_named(asked))
     found = {right: RuleInWords(right)}
     for rule in wrong_rules(asked):

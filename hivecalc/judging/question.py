@@ -4,6 +4,7 @@ Can it be read; is it the value, or what may be cut instead; would it be right i
 were; is it what a named slip gives; and else, where to look first.
 """
 
+import ast
 from collections.abc import Collection, Iterable, Iterator, Mapping
 from contextlib import suppress
 from dataclasses import replace
@@ -12,7 +13,16 @@ from functools import cached_property, lru_cache
 from typing import Final, TypeAlias
 
 from hivecalc.components import DIMENSIONS, values, values_to_find
-from hivecalc.derivation import Chains, Dimension, Step, Values, line, on_hive, title
+from hivecalc.derivation import (
+    Chains,
+    Dimension,
+    Step,
+    UnknownNameError,
+    Values,
+    line,
+    on_hive,
+    title,
+)
 from hivecalc.fit import is_allowed, is_cut, mark
 from hivecalc.hive import Hive
 from hivecalc.judging.answer import (
@@ -21,26 +31,23 @@ from hivecalc.judging.answer import (
     HAIR,
     ONE_MARK,
     RATIO_PLACE,
+    Candidate,
     Entry,
+    Judgement,
+    NamedSlip,
+    Verdict,
     entered,
     in_units,
     is_at,
     is_mark,
     is_sane,
-    roundings,
-    stands_for,
-)
-from hivecalc.judging.arithmetic import before, dimension_in, has_choice, in_order, worked_on
-from hivecalc.judging.slips import Wrong
-from hivecalc.judging.verdicts import (
-    Candidate,
-    Judgement,
-    NamedSlip,
-    Verdict,
     named_slips,
+    roundings,
     slip_verdict,
     space_left_out,
+    stands_for,
 )
+from hivecalc.judging.slips import Wrong
 from hivecalc.judging.wrong_figures import misspelt, readings, wrong_sums
 from hivecalc.judging.wrong_rules import of_wrong_rules
 from hivecalc.length import (
@@ -62,7 +69,6 @@ from hivecalc.support.faults import sentence
 
 NOT_EXPECTED: Final = "Not yet: this is not the value expected."
 UNFINISHED: Final = "Right so far: now carry the inch."
-STEPS_BACK: Final = 2
 MOST_REMEMBERED: Final = 4096
 MOST_HIVES: Final = 64
 """How many hives are looked up and not worked out again; one takes at most about 1.5 MB."""
@@ -264,14 +270,25 @@ class Sheet:
     def question(self, name: str) -> "SizeOfHive":
         """The question for a dimension of this hive; raises UnknownNameError."""
         if name not in self._questions:
-            dimension = on_hive(dimension_in(self.values, name), self.values)
-            self._questions[name] = SizeOfHive(self, dimension)
+            self._questions[name] = SizeOfHive(self, on_hive(self.dimension(name), self.values))
         return self._questions[name]
+
+    def dimension(self, name: str) -> Dimension:
+        """The dimension of this name, if this hive has it; raises UnknownNameError."""
+        found = DIMENSIONS.dimension(name)
+        if name not in self.values:
+            here = [n for n in DIMENSIONS.dimensions if n in self.values]
+            raise UnknownNameError(name, here, "dimension in this hive")
+        return found
+
+    def in_order(self, name: str, stops: Iterable[str] = ()) -> tuple[str, ...]:
+        """The steps to a size, the deepest first and itself last; none to what was measured."""
+        return DIMENSIONS.in_order(name, self.known.union(stops))
 
     def worked_on(self, name: str, given: Mapping[str, Fraction]) -> Fraction | None:
         """The value of a dimension for other values before it; None where there is none."""
         try:
-            return worked_on(name, self.values, given, self.known)
+            return DIMENSIONS.worked_on(name, self.values, given, self.known)
         except ZeroDivisionError:
             return None
 
@@ -371,16 +388,14 @@ class SizeOfHive(Question):
         given = {n: e.value for n, e in earlier.items()}
         right = {n for n in earlier if self._was_right(n, earlier)}
         exact = {n: self.values[n] for n in right}
-        rounded_ones = [n for n in self._order() if n in right and given[n] != exact[n]]
-        wrong = [n for n in self._order(right) if n in earlier and n not in right]
+        order = self.sheet.in_order(self.name)
+        rounded_ones = [n for n in order if n in right and given[n] != exact[n]]
+        before = self.sheet.in_order(self.name, right)[:-1]  # not what lies only behind those
+        wrong = [n for n in before if n in earlier and n not in right]
         if wrong or rounded_ones:
             yield given, (wrong or rounded_ones[::-1])[0]
         for name in wrong:
             yield {**exact, name: given[name]}, name
-
-    def _order(self, stops: Iterable[str] = ()) -> tuple[str, ...]:
-        """The steps before this one, the deepest first; not what lies only behind the stops."""
-        return in_order(self.name, self.sheet.known.union(stops))[:-1]
 
     def _was_right(self, name: str, earlier: Earlier) -> bool:
         return name in earlier and self.sheet.question(name).is_right(earlier[name])
@@ -482,24 +497,30 @@ class SizeOfHive(Question):
     @cached_property
     def _before(self) -> dict[str, int]:
         """The steps just before this one in this hive, with how far back they are."""
-        return {} if self.measured else before(self.name, self.sheet.known, STEPS_BACK)
+        return {} if self.measured else DIMENSIONS.before(self.name, self.sheet.known)
 
     def _worked_with(self, step: str, wrong: Wrong) -> Fraction | None:
         """What a wrong value at an earlier step comes to here; None where it leaves no trace."""
         if not wrong.slip.carries:
             return None
         carried = self.sheet.worked_on(self.name, {step: wrong.value})
-        if carried and any(has_choice(n) for n in (self.name, *self._before)):
+        if carried and self._has_choice:
             # where another size decides, any wrong value there would give this answer
             hidden = self.sheet.worked_on(self.name, {step: wrong.value + HAIR}) == carried
             return None if hidden else carried
         return carried
 
+    @cached_property
+    def _has_choice(self) -> bool:
+        """Whether the larger or the smaller of some sizes is taken here, or just before."""
+        steps = (DIMENSIONS.dimensions[n].expression for n in (self.name, *self._before))
+        return any(isinstance(e, ast.Call) for step in steps for e in ast.walk(step))
+
     # nothing known
 
     def _unexplained(self, entry: Entry, earlier: Earlier) -> Verdict:
         """The verdict where no known slip gives the answer: the first step to look at."""
-        order = in_order(self.name, self.sheet.known)
+        order = self.sheet.in_order(self.name)
         first = next((n for n in order if not self._was_right(n, earlier)), self.name)
         so_far = [title(n) for n in order[: order.index(first)]]
         told = f"{NOT_EXPECTED}{_right_so_far(so_far)}"

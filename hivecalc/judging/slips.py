@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Final, Literal, TypeAlias
 
 from hivecalc.derivation import title
+from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Units, in_units
 
 Family: TypeAlias = Literal["rule", "sums", "tape", "writing"]
@@ -22,7 +23,15 @@ feet, as a fraction without a whole number before it.
 LINE: Final = "is there a line like"
 READ: Final = "did you read it off a tape"
 PRACTICE: Final = "common practice, no published source"
+COUNTS: Final = frozenset(n for n, known in MEASUREMENTS.items() if known.kind == "count")
+"""Measurements that are no lengths: how many there are of something."""
+PLAIN: Final = {"strip_narrow": "strip's narrow side", "strip_wide": "strip's wide side"}
 _WHICH_SIZE: Final = re.compile(" (length|width|height|thickness)$")
+
+
+def plain(name: str) -> str:
+    """The words for a size: its title, or the trade's way to say it."""
+    return PLAIN.get(name) or title(name)
 
 
 @dataclass(frozen=True)

@@ -10,10 +10,9 @@ from functools import lru_cache, partial
 from math import lcm
 from typing import Final, TypeAlias
 
-from hivecalc.derivation import Dimension, Values
+from hivecalc.derivation import Dimension, Values, computed, full_named, swapped
 from hivecalc.fractions_in_words import SIGNS
-from hivecalc.judging.arithmetic import COUNTS, computed, full_named, swapped
-from hivecalc.judging.slips import SLIPS, Form, Wrong
+from hivecalc.judging.slips import COUNTS, SLIPS, Form, Wrong
 from hivecalc.length import (
     MARKS,
     MILLIMETRE,

@@ -14,10 +14,20 @@ from functools import lru_cache, partial
 from typing import Final
 
 from hivecalc.components import DIMENSIONS
-from hivecalc.derivation import Dimension, Kind, Values, kind_of, line, number
+from hivecalc.derivation import (
+    Dimension,
+    Kind,
+    Values,
+    computed,
+    full_named,
+    kind_of,
+    line,
+    number,
+    sizes_in,
+    swapped,
+)
 from hivecalc.hive import MEASUREMENTS
-from hivecalc.judging.arithmetic import COUNTS, computed, full_named, plain, sizes_in, swapped
-from hivecalc.judging.slips import SLIPS, Wrong
+from hivecalc.judging.slips import COUNTS, SLIPS, Wrong, plain
 from hivecalc.length import MM, Units
 from hivecalc.part import NOMINAL
 

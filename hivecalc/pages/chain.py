@@ -18,8 +18,7 @@ from hivecalc.drawing.in_space import in_space
 from hivecalc.drawing.tape import Operation, step_on_tape
 from hivecalc.fractions_in_words import SumStep, in_words, sum_steps, without_result
 from hivecalc.hive import Hive
-from hivecalc.judging import Verdict
-from hivecalc.judging.arithmetic import plain
+from hivecalc.judging import Verdict, plain
 from hivecalc.judging.chain import (
     MOST_COUNT,
     ChainVerdict,

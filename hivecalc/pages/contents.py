@@ -25,7 +25,7 @@ from hivecalc.course_folder import FOLDERS, originals, worked_in
 from hivecalc.derivation import title
 from hivecalc.exercise import EXERCISES, Case, Exercise, Posed, posed
 from hivecalc.hive import Hive
-from hivecalc.judging import Verdict, before, verdict
+from hivecalc.judging import Verdict, verdict
 from hivecalc.length import Units
 from hivecalc.support.faults import sentence
 
@@ -121,7 +121,7 @@ def _sources(exercise: Exercise, case: Case, units: Units) -> Texts:
     asked = posed(exercise, case, units=units)
     if asked.options or exercise.asks not in DIMENSIONS.dimensions:
         return {}
-    leading = before(exercise.asks, asked.numbers.hive.measurements, FARTHEST)
+    leading = DIMENSIONS.before(exercise.asks, asked.numbers.hive.measurements, FARTHEST)
     sources = (
         posed(record, case, units=units) for record in EXERCISES.values() if record.asks in leading
     )

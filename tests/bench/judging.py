@@ -18,7 +18,7 @@ from fractions import Fraction
 from hivecalc.components import DIMENSIONS, values
 from hivecalc.fit.findings import mark
 from hivecalc.hive import MEASUREMENTS, Hive, HiveFaults, changed, hive_from_text
-from hivecalc.judging import Entry, Wrong, before, question, verdict, worked_on
+from hivecalc.judging import Entry, Wrong, question, verdict
 from hivecalc.length import (
     MILLIMETRE,
     SIXTEENTH,
@@ -146,13 +146,13 @@ def slipped(hive: Hive, name: str) -> Iterator[tuple[Wrong, Fraction, int]]:
     """
     known = hive.measurements
     found = values(hive)
-    steps = {name: 0} if name in known else {name: 0, **before(name, known)}
+    steps = {name: 0} if name in known else {name: 0, **DIMENSIONS.before(name, known)}
     for step, back in steps.items():
         for wrong in question(hive, step).wrong:
             if back and not wrong.slip.carries:
                 continue
             value, other = (
-                worked_on(name, found, {step: wrong.value + off}, known)
+                DIMENSIONS.worked_on(name, found, {step: wrong.value + off}, known)
                 for off in (0, Fraction(1, 1000))
             )
             if value > 0 and value != other:
