@@ -11,7 +11,7 @@ from functools import lru_cache
 from itertools import islice
 from typing import Final
 
-from hivecalc.answers import Row
+from hivecalc.answers import AnswerRow
 from hivecalc.derivation import title
 from hivecalc.document import Cell, Document, Form, Paragraph, Report, Rows, Section
 from hivecalc.document.text import csv_text
@@ -95,12 +95,12 @@ def _cells(judged: Verdict) -> list[Cell]:
 class Judged:
     """A row of a file of answers, and the verdict on it."""
 
-    row: Row
+    row: AnswerRow
     verdict: Verdict
 
 
 def judged_rows(
-    hive: Hive, rows: Iterable[Row | Fault], named: Callable[[str], str], place: str
+    hive: Hive, rows: Iterable[AnswerRow | Fault], named: Callable[[str], str], place: str
 ) -> Iterator[Judged | Fault]:
     """The verdict on each row of a file of answers, or what is wrong with the row.
 

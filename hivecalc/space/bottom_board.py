@@ -28,7 +28,7 @@ from hivecalc.space.solids import (
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
     Along,
-    Bench,
+    CutPieces,
     Profile,
     Solid,
     centred_on,
@@ -44,16 +44,16 @@ COSINE, SINE = Fraction(1351, 1560), Fraction(1, 2)
 
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """Every piece of the bottom board in its place."""
-    bench, runners = Bench(COMPONENT, values), values["bottom_board.lower_runner_height"]
+    pieces, runners = CutPieces(COMPONENT, values), values["bottom_board.lower_runner_height"]
     slot_top = runners + values["bottom_board.slot_height"]
     middle = centred_on(values["hive_width"] / 2), centred_on(values["hive_length"] / 2)
     return (
-        *_frame(bench),
-        *_runners(bench, "lower", Fraction(0)),
-        bench.piece("panel", "", FLAT_LENGTHWAYS, (*middle, starting_at(runners))),
-        *_runners(bench, "upper", slot_top),
-        *_screen(bench, slot_top + values["bottom_board.upper_runner_height"]),
-        _landing_board(bench),
+        *_frame(pieces),
+        *_runners(pieces, "lower", Fraction(0)),
+        pieces.piece("panel", "", FLAT_LENGTHWAYS, (*middle, starting_at(runners))),
+        *_runners(pieces, "upper", slot_top),
+        *_screen(pieces, slot_top + values["bottom_board.upper_runner_height"]),
+        _landing_board(pieces),
     )
 
 
@@ -61,23 +61,23 @@ def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """What the bottom board meets: the box above, a plain block that rests on the rails."""
     nothing, top = Fraction(0), values["stud_width"]
     x, y = (nothing, values["hive_width"]), (nothing, values["hive_length"])
-    return (Bench(COMPONENT, values).stand_in("box_above", x, y, (top, top + top)),)
+    return (CutPieces(COMPONENT, values).stand_in("box_above", x, y, (top, top + top)),)
 
 
-def _frame(bench: Bench) -> Iterator[Solid]:
-    v = bench.values
+def _frame(pieces: CutPieces) -> Iterator[Solid]:
+    v = pieces.values
     outside, ground = starting_at(Fraction(0)), starting_at(Fraction(0))
     for place, x in (("left", outside), ("right", ending_at(v["hive_width"]))):
-        yield bench.piece("side_rail", place, ON_EDGE_LENGTHWAYS, (x, outside, ground))
+        yield pieces.piece("side_rail", place, ON_EDGE_LENGTHWAYS, (x, outside, ground))
     between = starting_at(v["stud_thickness"])
-    yield bench.piece("front_rail", "", ON_EDGE_ACROSS, (between, outside, ground))
+    yield pieces.piece("front_rail", "", ON_EDGE_ACROSS, (between, outside, ground))
     back = ending_at(v["hive_length"])
-    yield bench.piece("back_rail", "", ON_EDGE_ACROSS, (outside, back, ground))
+    yield pieces.piece("back_rail", "", ON_EDGE_ACROSS, (outside, back, ground))
 
 
-def _runners(bench: Bench, layer: str, height: Length) -> Iterator[Solid]:
+def _runners(pieces: CutPieces, layer: str, height: Length) -> Iterator[Solid]:
     """The two side runners against their rails and the front runner between them."""
-    v, thickness, ripped = bench.values, bench.values["stud_thickness"], _ripped(bench, layer)
+    v, thickness, ripped = pieces.values, pieces.values["stud_thickness"], _ripped(pieces, layer)
     z, y = starting_at(height), centred_on(v["hive_length"] / 2)
     lengthways, across = _runner_lies(v, layer)
     rails = ("left", starting_at(thickness)), ("right", ending_at(v["hive_width"] - thickness))
@@ -95,22 +95,22 @@ def _runner_lies(values: Mapping[str, Fraction], layer: str) -> tuple[Along, Alo
     return lies.get(values[f"bottom_board.{layer}_runner_height"], meant)
 
 
-def _ripped(bench: Bench, layer: str) -> Bench:
-    """The bench with a layer's runners as high as they stand, where no side of the strip is."""
-    height = bench.size(f"{layer}_runner", "height")
-    if height in (bench.values["strip_narrow"], bench.values["strip_wide"]):
-        return bench
+def _ripped(pieces: CutPieces, layer: str) -> CutPieces:
+    """The pieces with a layer's runners as high as they stand, where no side of the strip is."""
+    height = pieces.size(f"{layer}_runner", "height")
+    if height in (pieces.values["strip_narrow"], pieces.values["strip_wide"]):
+        return pieces
     upright = "thickness" if layer == "upper" else "width"
     runners = (f"bottom_board.{layer}_{side}_runner_{upright}" for side in ("side", "front"))
-    return Bench(COMPONENT, {**bench.values, **dict.fromkeys(runners, height)})
+    return CutPieces(COMPONENT, {**pieces.values, **dict.fromkeys(runners, height)})
 
 
-def _screen(bench: Bench, height: Length) -> Iterator[Solid]:
+def _screen(pieces: CutPieces, height: Length) -> Iterator[Solid]:
     """Two layers of strips, the upper one with the front stop, and the mesh between them.
 
     The screen begins past the rail and half the gap.
     """
-    v = bench.values
+    v = pieces.values
     edge = v["stud_thickness"] + v["screen_gap"] / 2
     front, between = starting_at(edge), starting_at(edge + v["strip_wide"])
     sides = {"left": front, "right": ending_at(v["hive_width"] - edge)}
@@ -122,27 +122,27 @@ def _screen(bench: Bench, height: Length) -> Iterator[Solid]:
     ):
         for place, x in sides.items():
             spots = x, front, z
-            yield bench.piece("screen_side_strip", f"{layer} {place}", FLAT_LENGTHWAYS, spots)
+            yield pieces.piece("screen_side_strip", f"{layer} {place}", FLAT_LENGTHWAYS, spots)
         for place, y in ends.items():
             if (layer, place) == ("upper", "front"):
                 continue
             spots = between, y, z
-            yield bench.piece("screen_end_strip", f"{layer} {place}", FLAT_ACROSS, spots)
+            yield pieces.piece("screen_end_strip", f"{layer} {place}", FLAT_ACROSS, spots)
         if layer == "lower":  # mesh is cut from a roll: its thickness is the measured one
-            cut = (bench.size("mesh", "width"), bench.size("mesh", "length"), v["mesh_thickness"])
+            cut = (pieces.size("mesh", "width"), pieces.size("mesh", "length"), v["mesh_thickness"])
             x, y = centred_on(v["hive_width"] / 2), centred_on(v["hive_length"] / 2)
             extents = x(cut[0]), y(cut[1]), starting_at(mesh)(cut[2])
-            yield bench.box("mesh", "", FLAT_LENGTHWAYS, cut, extents)
-    yield bench.piece("screen_front_stop", "", FLAT_ACROSS, (between, front, z))
+            yield pieces.box("mesh", "", FLAT_LENGTHWAYS, cut, extents)
+    yield pieces.piece("screen_front_stop", "", FLAT_ACROSS, (between, front, z))
 
 
-def _landing_board(bench: Bench) -> Solid:
+def _landing_board(pieces: CutPieces) -> Solid:
     """A board that falls to the front from the front rail's top, its rear edge bevelled."""
     along: Along = ("length", "width", "thickness")
-    _, width, thickness = bench.cut("landing_board", along)
-    top = bench.values["stud_width"] - bench.values["entrance_height"]
+    _, width, thickness = pieces.cut("landing_board", along)
+    top = pieces.values["stud_width"] - pieces.values["entrance_height"]
     profile = landing_profile(top, width, thickness)
-    return bench.prism("landing_board", "", along, starting_at(Fraction(0)), profile)
+    return pieces.prism("landing_board", "", along, starting_at(Fraction(0)), profile)
 
 
 def landing_profile(top: Length, width: Length, thickness: Length) -> Profile:

@@ -89,7 +89,7 @@ class Section:
 
 
 @dataclass(frozen=True, eq=False)
-class Field:
+class Temperatures:
     """The temperatures of a section, from 0 outside to 1 inside, and the flow through it.
 
     `temperatures[i, j]` is that at `x[i]`, `z[j]`; nan where there is no material. `inwards` and
@@ -114,7 +114,7 @@ class Field:
 
 
 @lru_cache(maxsize=64)
-def solved(section: Section) -> Field:
+def solved(section: Section) -> Temperatures:
     """The field of a section, on a grid as fine as it needs.
 
     Raises ValueError where the section has no face to the inside or none to the outside.
@@ -129,7 +129,7 @@ def solved(section: Section) -> Field:
     return replace(before, error=error)
 
 
-def on_grid(section: Section, fineness: int) -> Field:
+def on_grid(section: Section, fineness: int) -> Temperatures:
     """The field of a section with each interval between edges in `fineness` cells."""
     import numpy as np  # noqa: PLC0415 - loads slowly
     from scipy.sparse import coo_array  # noqa: PLC0415 - as above
@@ -159,7 +159,7 @@ def on_grid(section: Section, fineness: int) -> Field:
     temperatures = np.asarray(spsolve(matrix, right), dtype=np.float64)
     flows = films * (sides - temperatures[nodes])
     temperatures[lone] = np.nan
-    return Field(
+    return Temperatures(
         x, z, temperatures.reshape(x.size, z.size),
         float(flows[sides == 1].sum()), float(-flows[sides == 0].sum()),
         float(temperatures[nodes[sides == 1]].min()),
@@ -285,7 +285,7 @@ class Bridge:
     flat: float
 
     @property
-    def field(self) -> Field:
+    def field(self) -> Temperatures:
         """The temperatures with the wood as it is."""
         return solved(self.section)
 
