@@ -41,6 +41,7 @@ from hivecalc.length import MM, Length, Units, by_the_tape, length_from_text, sh
 from hivecalc.measuring import squareness
 from hivecalc.pages.contents import DONE
 from hivecalc.pages.messages import Outcome, Tone, folded, message, table
+from hivecalc.pages.outcomes import DIAGONALS
 from hivecalc.part import SIZES
 from hivecalc.reports.fit import (
     SIGNS,
@@ -149,9 +150,14 @@ def _came(hive: Hive, found: AsBuilt) -> str:
 # ── a frame ───────────────────────────────────────────────────────────────────────────────────
 
 
-def size_fields(*labels: str) -> dict[str, tuple[str, Measurement]]:
-    """An empty field for each size that somebody measured, and what may be typed there."""
-    return dict.fromkeys(labels, ("", PIECE_SIZE))
+FRAME: Final = dict.fromkeys(
+    (
+        *("Width in front", "Width in the middle", "Width at the back"),
+        *("Length of the left side", "Length of the right side", *DIAGONALS),
+    ),
+    ("", PIECE_SIZE),
+)
+"""A field for each size of a frame that somebody measured, and what may be typed there."""
 
 
 def frame_as_made(hive: Hive, *texts: str) -> Outcome:
@@ -247,24 +253,21 @@ def care_and_habit(hive: Hive, habit: Habit, rule: str, *texts: str) -> Outcome:
 
 def kinds_of_work() -> dict[str, tuple[Callable[[Hive], str], Measurement]]:
     """A field for each kind of work: its name, how far off it usually is, what may be typed."""
-    return {f"Off by, {kind}": (partial(usual_off_by, kind=kind), OFF_BY) for kind in KINDS}
+    return {f"Off by, {kind}": (partial(_usual_off_by, kind), OFF_BY) for kind in KINDS}
 
 
-def habits_offered() -> dict[str, str]:
-    """The habits, by a name each that is short enough for a list; the outcome says the whole."""
-    return {name: habit for habit, name in HABIT_NAMES.items()}
-
-
-def usual_off_by(hive: Hive, kind: str) -> str:
-    """How far off a kind of work usually is, as it can be typed."""
+def _usual_off_by(kind: str, hive: Hive) -> str:
     return with_unit(hive.units, usual_care(hive).amounts[kind])
 
 
-def rules_offered(hive: Hive) -> dict[str, str]:
-    """The rules that can be asked in three ways, in words, the panel's play first."""
+def habits_and_rules(hive: Hive) -> dict[str, dict[str, str]]:
+    """What to choose from: habits, by a short name each, and rules, the panel's play first."""
     names = [n for n in rules_of(hive) if RULES[n].level != "note"]
     ordered = sorted(names, key=lambda n: n != FIRST_RULE)
-    return {_named(n): n for n in ordered}
+    return {
+        "Habit": {name: habit for habit, name in HABIT_NAMES.items()},
+        "One rule, three ways": {_named(n): n for n in ordered},
+    }
 
 
 def _ends(ends: tuple[float, float], found: "Spread", units: Units) -> str:

@@ -12,7 +12,7 @@ from typing import Final, Literal, TypeAlias
 
 from hivecalc.components import DIMENSIONS, MODULES, PRACTICE, built, values, values_to_find
 from hivecalc.derivation import Chains, kind_of, title
-from hivecalc.drawing.bar import ASKED, Laid, Term, chain_bar, laid_off, practice_drawing
+from hivecalc.drawing.bar import ASKED, LaidSize, Term, chain_bar, laid_off, practice_drawing
 from hivecalc.drawing.canvas import figure
 from hivecalc.drawing.in_space import in_space
 from hivecalc.drawing.tape import Operation, step_on_tape
@@ -30,8 +30,8 @@ from hivecalc.judging.chain import (
     sum_verdict,
     true_chain,
 )
-from hivecalc.length import MM, Length, Units
-from hivecalc.pages.messages import message, verdict_message, wide_picture
+from hivecalc.length import MM, Length
+from hivecalc.pages.messages import message, picture, verdict_message, wide_picture
 from hivecalc.pages.outcomes import best_view
 from hivecalc.pages.views import VIEWS
 from hivecalc.reports.sizes import exactly
@@ -110,8 +110,9 @@ EXAMPLES: Final[Mapping[str, Example]] = {
 """Sister pieces of the families of the course, by what is worked out; invented."""
 
 
-def worked_chain(units: Units, name: str = "shelf") -> tuple[str, str]:
-    """The chain of a sister piece, worked through: its bar, and its sum step by step."""
+def worked_chain(hive: Hive, name: str = "shelf") -> str:
+    """The chain of a sister piece, that somebody else built: its bar, and its sum step by step."""
+    units = hive.units
     terms = [
         Term(words, mm * MM if units == "mm" else _inches(inches), Fraction(count))
         for words, inches, mm, count in EXAMPLES[name]
@@ -119,7 +120,7 @@ def worked_chain(units: Units, name: str = "shelf") -> tuple[str, str]:
     left = sum((term.count * term.size for term in terms), Fraction(0))
     bar = chain_bar(terms, name, result=figure(left, units), units=units)
     lengths = [(term.count, term.size) for term in terms]
-    return bar, message("note", *in_words(sum_steps(lengths, units)))
+    return picture(bar) + message("note", *in_words(sum_steps(lengths, units)))
 
 
 def _inches(text: str) -> Length:
@@ -321,7 +322,7 @@ def _taken_off(hive: Hive, dimension: str, chain: Mapping[str, Fraction]) -> lis
     return [s for s in _pieces(hive, dimension) if _is_there(s, axis, origin, laid)]
 
 
-def _is_there(solid: Solid, axis: int, origin: Fraction, laid: Iterable[Laid]) -> bool:
+def _is_there(solid: Solid, axis: int, origin: Fraction, laid: Iterable[LaidSize]) -> bool:
     low, high = solid.extents[axis]
     return any((one.low + origin, one.high + origin) == (low, high) for one in laid)
 

@@ -11,7 +11,7 @@ import ast
 import json
 import re
 from base64 import b64encode
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from html import escape
@@ -156,6 +156,12 @@ def _right_by_now(answer: Answer, answers: Sequence[Answer], hive: Hive) -> bool
     return judged_in(posed(record, cases[case], hive, hive.units), answer.answer, answers).right
 
 
+def last_text(answers: Answers, key: str) -> str:
+    """The answer that was given last under a key, on whatever day; empty without one."""
+    last = answers.last(key)
+    return last.answer if last else ""
+
+
 # ── found ─────────────────────────────────────────────────────────────────────────────────────
 
 
@@ -222,10 +228,14 @@ def lessons() -> list[Lesson]:
     >>> frame.title, frame.minutes, frame.asks[0]
     ('02 · The frame of the bottom board', '50', 'bottom_board.side_rail_length')
     """
-    return [lesson_in(path) for path in sorted((originals() / "workbook").glob("*.ipynb"))]
+    return _lessons(originals() / "workbook")
 
 
 @cache
+def _lessons(folder: Path) -> list[Lesson]:
+    return [lesson_in(path) for path in sorted(folder.glob("*.ipynb"))]
+
+
 def lesson_in(path: Path) -> Lesson:
     """The lesson in this notebook.
 
@@ -353,9 +363,9 @@ def practice(number: str, right: Mapping[str, bool]) -> str:
     return f'<p class="hc"><b>Practise</b>: {link(page, many)}, {done} done.{onward}</p>'
 
 
-def practice_of(dimensions: Collection[str], right: Mapping[str, bool]) -> str:
-    """The exercises that practise these dimensions, each with what is done; empty without any."""
-    own = [name for name, record in EXERCISES.items() if {*record.dimensions} & {*dimensions}]
+def practice_of(dimension: str, right: Mapping[str, bool]) -> str:
+    """The exercises that practise a dimension, each with what is done; empty without any."""
+    own = [name for name, record in EXERCISES.items() if dimension in record.dimensions]
     if not own:
         return ""
     listed = ", ".join(_to_exercise(name, right) for name in own)

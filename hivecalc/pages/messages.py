@@ -133,6 +133,12 @@ def message(tone: Tone, *sentences: str) -> str:
     return f'<div class="hc hc-{tone}" role="{role}">{lines}</div>'
 
 
+def picture(svg: str, caption: str = "") -> str:
+    """A picture in its own box, with its caption; nothing where there is none."""
+    below = f'<p class="hc">{escape(caption)}</p>' if caption else ""
+    return f'<figure style="margin:0;overflow-x:auto">{svg}{below}</figure>' if svg else ""
+
+
 def wide_picture(svg: str) -> str:
     """A picture in a box of its own, among words.
 

@@ -49,7 +49,7 @@ from hivecalc.length import (
 from hivecalc.measuring import reading_to_use, squareness
 from hivecalc.pages.messages import Outcome, echo, echo_of, folded, message, table, wide_picture
 from hivecalc.pages.views import VIEWS
-from hivecalc.part import Piece
+from hivecalc.part import SizedPart
 from hivecalc.reports.sizes import WAYS, exactly
 from hivecalc.space import NoPieceError, assembled, consequences, only_these
 from hivecalc.support.faults import sentence
@@ -108,7 +108,7 @@ def failing(findings: Sequence[Finding]) -> str:
     return message("wrong", *(f"{title(f.rule).capitalize()} fails: {f.why}" for f in findings))
 
 
-def carry(hive: Hive, component: str, names: Sequence[str] = ()) -> str:
+def carry(hive: Hive, component: str, *names: str) -> str:
     """The figures to carry to the saw: pieces of a component, and below how they are rounded.
 
     Of a component that isn't built for this hive, only that nothing of it is cut.
@@ -122,7 +122,7 @@ def carry(hive: Hive, component: str, names: Sequence[str] = ()) -> str:
     return listed + message("note", *_rounded(pieces, MARKS[hive.units]))
 
 
-def _carry_row(hive: Hive, piece: Piece) -> list[str]:
+def _carry_row(hive: Hive, piece: SizedPart) -> list[str]:
     listed = marked(hive, piece)
     sizes = (
         shown(size.value, hive.units, None, size.rounding) if size else "–"
@@ -131,7 +131,7 @@ def _carry_row(hive: Hive, piece: Piece) -> list[str]:
     return [title(piece.part), str(piece.quantity), *sizes]
 
 
-def _rounded(pieces: Sequence[Piece], grid: Grid) -> Iterator[str]:
+def _rounded(pieces: Sequence[SizedPart], grid: Grid) -> Iterator[str]:
     """How the lengths of pieces are rounded and why: a sentence for all that have it alike."""
     alike: dict[RoundingRule, list[str]] = {}
     for piece in pieces:
@@ -414,6 +414,9 @@ def best_view(dimension: str) -> str:
     if size.endswith(STACK_SIZES):
         return "stack"
     return "section" if any(word in size for word in INSIDE) else "plan"
+
+
+DIAGONALS: Final = ("Diagonal from front left", "Diagonal from front right")
 
 
 def three_places(hive: Hive, *texts: str) -> Outcome:

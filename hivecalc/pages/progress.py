@@ -9,7 +9,7 @@ no published source.
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from html import escape
 from typing import Final
 
@@ -300,8 +300,8 @@ def _paragraphs(*texts: str) -> str:
     return '<div class="hc">' + "".join(f"<p>{escape(text)}</p>" for text in texts) + "</div>"
 
 
-def learned(answers: Answers, today: date, units: Units = "inch") -> str:
+def learned(answers: Answers, units: Units = "inch") -> str:
     """The page of one learner: what the kept answers show, what to do next, and damaged lines."""
-    faults = [message("wrong", *map(str, answers.faults))] if answers.faults else []
-    found = progress(answers.all(), today, by_slip(), units)
-    return "".join([*faults, progress_html(found, titles())])
+    faults = message("wrong", *map(str, answers.faults)) if answers.faults else ""
+    today = datetime.now().astimezone().date()
+    return faults + progress_html(progress(answers.all(), today, by_slip(), units), titles())

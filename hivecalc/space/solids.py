@@ -414,7 +414,7 @@ class NoPieceError(ValueError):
 
 
 @dataclass(frozen=True)
-class Bench:
+class CutPieces:
     """The pieces of one component as they are cut, ready to be put in their places."""
 
     component: str

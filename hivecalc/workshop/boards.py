@@ -44,7 +44,7 @@ MOST_STEPS: Final = 100_000
 C = TypeVar("C")
 
 
-class Item(NamedTuple):
+class CutItem(NamedTuple):
     """A piece or a blank that is crosscut off a board: its mark, and its length in inches."""
 
     mark: str
@@ -90,12 +90,12 @@ class CutBoard:
 
     number: str
     board: Goods
-    items: tuple[Item, ...]
+    items: tuple[CutItem, ...]
     offcut: Length
     tight: bool
 
 
-def boards_cut(items: Sequence[Item], stock: Stock, yard: Yard, aim: Aim) -> Cut[CutBoard]:
+def boards_cut(items: Sequence[CutItem], stock: Stock, yard: Yard, aim: Aim) -> Cut[CutBoard]:
     """How to crosscut these items out of a stock of boards; those at hand come first.
 
     The boards have no numbers yet. Where a price is not known, boards are counted instead.
@@ -107,7 +107,7 @@ def boards_cut(items: Sequence[Item], stock: Stock, yard: Yard, aim: Aim) -> Cut
     unplanned = [
         Unplanned(i.mark, _why(i, boards, yard)) for i in items if not gives[i.length, i.straight]
     ]
-    own_cut = list[tuple[Goods, list[Item]]]()
+    own_cut = list[tuple[Goods, list[CutItem]]]()
     own = sorted((b for b in boards if b.at_hand), key=lambda b: b.length)
     for board in (b for b in own for _ in range(b.count or 0)):
         sizes = Counter(_size(item, yard) for item in left)
@@ -131,12 +131,12 @@ def room(board: Goods, yard: Yard) -> Length:
     return board.length + yard.cut if board.at_hand else board.length - 2 * yard.end_trim
 
 
-def _gives(board: Goods, item: Item, yard: Yard) -> bool:
+def _gives(board: Goods, item: CutItem, yard: Yard) -> bool:
     straight = board.straight or not item.straight
     return straight and board.count != 0 and item.length + yard.cut <= room(board, yard)
 
 
-def _why(item: Item, boards: Sequence[Goods], yard: Yard) -> str:
+def _why(item: CutItem, boards: Sequence[Goods], yard: Yard) -> str:
     able = [b for b in boards if b.count != 0 and (b.straight or not item.straight)]
     if not able:
         return "there is no straight board to cut it from"
@@ -145,7 +145,7 @@ def _why(item: Item, boards: Sequence[Goods], yard: Yard) -> str:
     return f"it is {long} long, and the longest board gives {gives}"
 
 
-def _cut(board: Goods, items: Sequence[Item], yard: Yard) -> CutBoard:
+def _cut(board: Goods, items: Sequence[CutItem], yard: Yard) -> CutBoard:
     taken = sum((item.length + yard.cut for item in items), Fraction(0))
     trim = Fraction(0) if board.at_hand else yard.end_trim
     offcut = max(board.length - trim - taken, Fraction(0))
@@ -190,7 +190,7 @@ def least_cost(need: int, gives: Sequence[int], sold: Sequence[Goods], aim: Aim)
 # ── filling boards ────────────────────────────────────────────────────────────────────────────
 
 
-def _size(item: Item, yard: Yard) -> Size:
+def _size(item: CutItem, yard: Yard) -> Size:
     return ceil((item.length + yard.cut) * UNIT), item.straight
 
 
@@ -253,9 +253,11 @@ def _fullest(able: Sequence[Size], left: Sizes, steps: int) -> list[Size]:
     return sorted(lie, reverse=True)
 
 
-def _named(lie: Iterable[Size], items: Iterable[Item], yard: Yard) -> tuple[list[Item], list[Item]]:
+def _named(
+    lie: Iterable[Size], items: Iterable[CutItem], yard: Yard
+) -> tuple[list[CutItem], list[CutItem]]:
     wanted = Counter(lie)
-    taken, rest = list[Item](), list[Item]()
+    taken, rest = list[CutItem](), list[CutItem]()
     for item in items:
         size = _size(item, yard)
         (taken if wanted[size] > 0 else rest).append(item)
@@ -267,8 +269,8 @@ def _named(lie: Iterable[Size], items: Iterable[Item], yard: Yard) -> tuple[list
 
 
 def _mix(
-    items: Sequence[Item], sold: Sequence[Goods], yard: Yard, aim: Aim
-) -> tuple[list[tuple[Goods, list[Item]]], list[Item]]:
+    items: Sequence[CutItem], sold: Sequence[Goods], yard: Yard, aim: Aim
+) -> tuple[list[tuple[Goods, list[CutItem]]], list[CutItem]]:
     """The cheapest boards that were found to hold all items, filled with something to spare.
 
     Where no mix holds them all, as many as go in, and what is left.
@@ -300,7 +302,7 @@ def _mix(
     if spare >= 0:
         chosen = sorted(chosen, key=_order)
         laid = _laid(sizes, chosen, yard, spare) or []
-    waiting: dict[Size, deque[Item]] = {}
+    waiting: dict[Size, deque[CutItem]] = {}
     for item in items:
         waiting.setdefault(_size(item, yard), deque()).append(item)
     named = [[waiting[size].popleft() for size in lie] for lie in (*laid, left)]

@@ -15,8 +15,7 @@ from hivecalc.components import DIMENSIONS, of_stock, parts
 from hivecalc.derivation import title
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import MARKS, Length, Units, rounded, with_unit
-from hivecalc.part import Material, Size
-from hivecalc.part import Piece as Listed
+from hivecalc.part import Material, Size, SizedPart
 from hivecalc.workshop.yard import Goods, Yard
 
 MOST_HIVES: Final = 2_000
@@ -182,7 +181,7 @@ def _pieces(hive: Hive) -> Iterator[Piece]:
             )  # fmt: skip
 
 
-def _cut_size(piece: Listed, size: str, hive: Hive) -> Length:
+def _cut_size(piece: SizedPart, size: str, hive: Hive) -> Length:
     """One size of a piece as it is cut: on the grid, but the stock's own size as measured."""
     value: Size = getattr(piece, size)
     if _as_measured(f"{piece.component}.{piece.part}_{size}", hive):
@@ -194,7 +193,7 @@ def _as_measured(name: str, hive: Hive) -> bool:
     return of_stock(name) and DIMENSIONS.dimension(name).inputs[0] in hive.measurements
 
 
-def _section(piece: Listed, hive: Hive) -> Section | None:
+def _section(piece: SizedPart, hive: Hive) -> Section | None:
     """The lumber that a piece comes out of: strips are ripped from studs."""
     sizes = hive.measurements
     if piece.material in {"stud", "strip"}:

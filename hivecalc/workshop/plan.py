@@ -19,7 +19,7 @@ from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import MARKS, Length, Units, length_json
 from hivecalc.support.files import text_in
 from hivecalc.workshop.basket import Basket, basket
-from hivecalc.workshop.boards import Aim, Cut, CutBoard, Item, Unplanned, boards_cut, room
+from hivecalc.workshop.boards import Aim, Cut, CutBoard, CutItem, Unplanned, boards_cut, room
 from hivecalc.workshop.needs import (
     STRAIGHT_OVER,
     Piece,
@@ -178,7 +178,7 @@ def boards_planned(
     tries = []
     for most in (LONGEST_RIP, *lengths):
         blanks, whole, left = ripped(stock, hives, yard, first, most)
-        items = [Item(p.mark, p.length, p.length > STRAIGHT_OVER) for p in whole]
+        items = [CutItem(p.mark, p.length, p.length > STRAIGHT_OVER) for p in whole]
         items += [item for blank in blanks for item in blank.items]
         cut = boards_cut(items, stock, yard, aim)
         tries.append((cut, blanks, whole, left))

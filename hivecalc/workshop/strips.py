@@ -18,7 +18,7 @@ from hivecalc.components.bottom_board import LANDING_TILT
 from hivecalc.hive import Hive
 from hivecalc.hive.hive import said_with_unit
 from hivecalc.length import MARKS, Length, Rounding, Units, rounded
-from hivecalc.workshop.boards import UNIT, Item, Size, Sizes, Unplanned, filled, room
+from hivecalc.workshop.boards import UNIT, CutItem, Size, Sizes, Unplanned, filled, room
 from hivecalc.workshop.needs import Piece, Section, Stock, as_it_comes
 from hivecalc.workshop.yard import Yard
 
@@ -300,9 +300,9 @@ class Blanks:
     fence: Length = Fraction(0)
 
     @property
-    def items(self) -> list[Item]:
+    def items(self) -> list[CutItem]:
         """The blanks as they are crosscut from boards."""
-        return [Item(self.number, self.length, straight=True)] * self.count
+        return [CutItem(self.number, self.length, straight=True)] * self.count
 
     @property
     def sides(self) -> tuple[Length, Length]:

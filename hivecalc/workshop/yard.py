@@ -77,7 +77,7 @@ class Package:
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
+class SmallGoods:
     """One kind of small goods: its name for one and for several.
 
     What is spread is counted in inches of joint. Of what `gets_lost`, some more is bought than is
@@ -104,21 +104,21 @@ class Item:
         return f"{count:,} {name}{f' of {size}' * bool(size)}{more}"
 
 
-ITEMS: Final[Mapping[str, Item]] = {
-    "frame_screw": Item("screw", "screws"),
-    "deck_screw": Item("deck screw", "deck screws"),
-    "edge_screw": Item("screw for edge strips", "screws for edge strips"),
-    "cover_screw": Item("cover screw", "cover screws"),
-    "long_brad": Item("brad", "brads"),
-    "short_brad": Item("brad", "brads"),
-    "stop_brad": Item("brad", "brads"),
-    "sheet_brad": Item("brad", "brads"),
-    "hanger_bolt": Item(
+ITEMS: Final[Mapping[str, SmallGoods]] = {
+    "frame_screw": SmallGoods("screw", "screws"),
+    "deck_screw": SmallGoods("deck screw", "deck screws"),
+    "edge_screw": SmallGoods("screw for edge strips", "screws for edge strips"),
+    "cover_screw": SmallGoods("cover screw", "cover screws"),
+    "long_brad": SmallGoods("brad", "brads"),
+    "short_brad": SmallGoods("brad", "brads"),
+    "stop_brad": SmallGoods("brad", "brads"),
+    "sheet_brad": SmallGoods("brad", "brads"),
+    "hanger_bolt": SmallGoods(
         "hanger bolt", "hanger bolts", gets_lost=False,
         more=(" with washer and wing nut", " with washers and wing nuts"),
     ),
-    "silicone": Item("dab of outdoor silicone", "dabs of outdoor silicone"),
-    "glue": Item("glue", "glue", spread=True),
+    "silicone": SmallGoods("dab of outdoor silicone", "dabs of outdoor silicone"),
+    "glue": SmallGoods("glue", "glue", spread=True),
 }  # fmt: skip
 """Every kind of small goods, by the name that a yard file and a hive file have for it."""
 
