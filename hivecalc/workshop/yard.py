@@ -208,13 +208,11 @@ def told_in(yard: Yard, units: Units) -> Yard:
 
     A margin is never less than it was: it goes up to the next mm, or tenth of one below 10 mm.
     """
-    lengths = [name for name, known in CHOICES.items() if known.kind == "length"]
-    in_mm = {n: _up_to_mm(getattr(yard, n)) for n in lengths} if units == "mm" else {}
-    return replace(yard, units=units, **in_mm)  # type: ignore[arg-type]
-
-
-def _up_to_mm(length: Length) -> Length:
-    return rounded(length, TENTH_MM if length < 10 * MM else MILLIMETRE, Rounding.UP)
+    said = {n: getattr(yard, n) for n, known in CHOICES.items() if known.kind == "length"}
+    in_mm = {
+        n: rounded(v, TENTH_MM if v < 10 * MM else MILLIMETRE, Rounding.UP) for n, v in said.items()
+    }
+    return replace(yard, units=units, **in_mm if units == "mm" else {})  # type: ignore[arg-type]
 
 
 TOP: Final = ("currency", "units", *CHOICES)
