@@ -133,7 +133,7 @@ def _advice(pieces: Sequence[CutPiece]) -> str:
     """What to do with each piece, then each caution once."""
     told = [message("right" if p.allowed else "wrong", p.advice) for p in pieces]
     cautions = dict.fromkeys(p.caution for p in pieces if p.caution)
-    return "".join([*told, message("note", *cautions) if cautions else ""])
+    return "".join([*told, message("note", *cautions)])
 
 
 def _came(hive: Hive, found: AsBuilt) -> str:

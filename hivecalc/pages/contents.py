@@ -16,7 +16,7 @@ from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from html import escape
 from pathlib import Path
-from typing import Any, Final, TypeAlias
+from typing import Any, Final, TypeAlias, cast
 from urllib.parse import quote
 
 from hivecalc.answers import STEPS, Answer, Answers
@@ -45,25 +45,14 @@ def _judged(
 ) -> Verdict:
     """The verdict now; where it once was right for an answer that was changed since, told so."""
     now = judge(answers)
-    if now.right:
-        return now
     last = next((i for i, a in reversed(list(enumerate(answers))) if a.asked == key), None)
-    if last is None or (answers[last].answer, answers[last].verdict) != (text, "right_carried"):
+    if now.right or last is None:
         return now
-    return since_changed(now, judge(answers[:last]))
-
-
-def since_changed(now: Verdict, then: Verdict) -> Verdict:
-    """The verdict on an answer that was right for an earlier one that is another by now.
-
-    >>> then = Verdict("", "", "right_carried", "", carried_from="bottom_board.opening_width")
-    >>> print(since_changed(Verdict("", "", "unexplained", "No."), then).message)
-    This was right for your old opening width. You have changed that opening width since, so work \
-this one out again from the new one.
-    """
-    if then.carried_from is None:
+    was_carried = (answers[last].answer, answers[last].verdict) == (text, "right_carried")
+    rested_on = judge(answers[:last]).carried_from if was_carried else None
+    if rested_on is None:
         return now
-    name = title(then.carried_from)
+    name = title(rested_on)
     told = (
         f"This was right for your old {name}. You have changed that {name} since, so work this one "
         "out again from the new one."
@@ -148,12 +137,10 @@ def _right_by_now(answer: Answer, answers: Sequence[Answer], hive: Hive) -> bool
     if name in values_to_find(hive):
         return judged_of_hive(hive, name, answer.answer, answers).right
     record = EXERCISES.get(name)
-    cases: dict[str, Case] = {"": "given", "alike": "alike"}
-    if record and record.own:
-        cases["own"] = "own"
-    if record is None or case not in cases:
+    if record is None or case not in {"", "alike", *(["own"] if record.own else [])}:
         return answer.right
-    return judged_in(posed(record, cases[case], hive, hive.units), answer.answer, answers).right
+    asked = posed(record, cast("Case", case or "given"), hive, hive.units)
+    return judged_in(asked, answer.answer, answers).right
 
 
 def last_text(answers: Answers, key: str) -> str:

@@ -126,11 +126,12 @@ def message(tone: Tone, *sentences: str) -> str:
     >>> message("wrong", "23 x is no length.")
     '<div class="hc hc-wrong" role="alert"><p>✗ 23 x is no length.</p></div>'
 
-    `role` makes a screen reader say it: at once where it is wrong, else when there is time.
+    `role` makes a screen reader say it: at once where it is wrong, else when there is time. Nothing
+    where there is nothing to say.
     """
     role = "alert" if tone == "wrong" else "status"
-    lines = "".join(f"<p>{SIGNS[tone]} {escape(s)}</p>" for s in sentences)
-    return f'<div class="hc hc-{tone}" role="{role}">{lines}</div>'
+    lines = "".join(f"<p>{SIGNS[tone]} {escape(s)}</p>" for s in sentences if s)
+    return f'<div class="hc hc-{tone}" role="{role}">{lines}</div>' if lines else ""
 
 
 def picture(svg: str, caption: str = "") -> str:
@@ -252,7 +253,7 @@ def kept(name: str, hive: Hive, typed: str = "") -> str:
         return message("right", f"Yours is taken out. In use now: {now}.")
     saved = f"Saved: {plain(name)} {echo_of(name, in_use(hive, name), hive.units)}."
     doubts = _doubts(name, hive, typed) or list(_other_readings(name, hive))
-    return message("right", saved) + (message("note", *doubts) if doubts else "")
+    return message("right", saved) + message("note", *doubts)
 
 
 def _doubts(name: str, hive: Hive, typed: str) -> list[str]:
@@ -334,6 +335,5 @@ def _titled(word: re.Match[str]) -> str:
 
 def verdict_message(verdict: Verdict) -> str:
     """The verdict on an answer, beside its field: what it is, and then what to look at."""
-    further = [text for text in (verdict.tells_apart, verdict.question) if text]
     told = message("right" if verdict.right else "wrong", verdict.message)
-    return told + (message("note", *further) if further else "")
+    return told + message("note", verdict.tells_apart, verdict.question)

@@ -302,6 +302,6 @@ def _paragraphs(*texts: str) -> str:
 
 def learned(answers: Answers, units: Units = "inch") -> str:
     """The page of one learner: what the kept answers show, what to do next, and damaged lines."""
-    faults = message("wrong", *map(str, answers.faults)) if answers.faults else ""
+    faults = message("wrong", *map(str, answers.faults))
     today = datetime.now().astimezone().date()
     return faults + progress_html(progress(answers.all(), today, by_slip(), units), titles())
