@@ -155,7 +155,7 @@ def slips(asked: Posed) -> str:
     typed = [(w.working, w.sentence) for w in asked.shown if not asked.options]
     chosen = [(o.text, _why_not(o)) for o in asked.options if not o.right]
     rows = [*dict.fromkeys(typed), *chosen]
-    return table(["wrong", "what to say to it"], rows) if rows else ""
+    return table(["wrong", "what to say to it"], rows)
 
 
 def _why_not(option: Option) -> str:

@@ -348,23 +348,17 @@ def as_answered(hive: Hive, dimension: str, found: Verdict, tries: int) -> str:
     Nothing for a right answer, for what nobody cuts, or for a size that makes no sense there. The
     picture says neither the right figure nor that of any other piece, which may be asked next.
     """
-    if found.right or found.value is None or not _is_seen(hive, dimension, found):
+    view, size = best_view(dimension), found.value
+    seen = view in VIEWS and VIEWS[view].cuts(dimension) and dimension not in NOT_SEEN
+    if found.right or size is None or not (seen and is_sane(size, values(hive)[dimension])):
         return ""
-    view, answered = best_view(dimension), {dimension: found.value}
     try:
-        drawn = VIEWS[view].as_answered(hive, answered)
+        drawn = VIEWS[view].as_answered(hive, {dimension: size})
     except NoPieceError:
         return ""
     early = tries < TRIES_BEFORE_AMOUNTS
-    said = message("note", LOOK) if early else what_no_longer_fits(hive, answered, view)
+    said = message("note", LOOK) if early else what_no_longer_fits(hive, {dimension: size}, view)
     return wide_picture(drawn) + said
-
-
-def _is_seen(hive: Hive, dimension: str, found: Verdict) -> bool:
-    """Whether this is a piece that is seen in a picture, of a size that makes sense there."""
-    view = best_view(dimension)
-    seen = view in VIEWS and VIEWS[view].cuts(dimension) and dimension not in NOT_SEEN
-    return seen and found.value is not None and is_sane(found.value, values(hive)[dimension])
 
 
 def best_view(dimension: str) -> str:
@@ -398,7 +392,9 @@ def two_diagonals(hive: Hive, rising: str, falling: str) -> Outcome:
     sizes = values(hive)
     length, width = sizes["hive_length"], sizes["hive_width"]
     if not (rising.strip() and falling.strip()):
-        said = message("note", square_hint(length, width, hive.units))
+        diagonal = Fraction(isqrt(int((length**2 + width**2) * 10**12)), 10**6)
+        about = shown(diagonal, hive.units).removeprefix("≈ ")
+        said = message("note", f"If your box is square, both diagonals are about {about}.")
         return Outcome(said, out_of_square(length, width, Fraction(0), units=hive.units))
     first, second = (length_from_text(t, hive.units) for t in (rising, falling))
     found = squareness(length, width, first, second, hive.units)
@@ -436,10 +432,3 @@ def bowed(hive: Hive, text: str) -> Outcome:
     else:
         said = message("wrong", "The gap is used up: the panel sticks.")
     return Outcome(said, drawn)
-
-
-def square_hint(length: Fraction, width: Fraction, units: Units) -> str:
-    """What both diagonals are when a box of these sides is square."""
-    diagonal = Fraction(isqrt(int((length**2 + width**2) * 10**12)), 10**6)
-    told = shown(diagonal, units).removeprefix("≈ ")
-    return f"If your box is square, both diagonals are about {told}."
