@@ -166,7 +166,9 @@ def care_and_habit(hive: Hive, habit: Habit, rule: str, *texts: str) -> Outcome:
     An empty text leaves what is usual for that kind of work. Raises RefusedError.
     """
     typed = dict(zip(KINDS, texts, strict=True))
-    read = {kind: value_of(OFF_BY, t, hive.units) for kind, t in typed.items() if t.strip()}
+    read: dict[str, Fraction] = {
+        kind: value_of(OFF_BY, t, hive.units) for kind, t in typed.items() if t.strip()
+    }
     care = usual_care(hive).with_amounts(read)
     said, failing = _many_hives(hive, care, habit)
     return Outcome(said, "", failing + _three_ways(hive, rule, care, habit))

@@ -143,11 +143,9 @@ def solved(asked: Posed) -> str:
         return burnt_inch_tape(reading - start, units) if start else tape(reading, units)
     if {"first_board", "second_board"} <= sizes.keys():
         return end_to_end(sizes["first_board"], sizes["second_board"], units=units)
-    return (
-        cut_off(sizes["board"], sizes["piece_cut_off"], units=units)
-        if "piece_cut_off" in sizes
-        else ""
-    )
+    if "piece_cut_off" in sizes:
+        return cut_off(sizes["board"], sizes["piece_cut_off"], units=units)
+    return ""
 
 
 def slips(asked: Posed) -> str:
