@@ -6,9 +6,9 @@ a second way beside the drawing's own table of widths, and one of the widest fon
 
 import re
 import xml.etree.ElementTree as ET
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from itertools import combinations, pairwise
 from math import hypot
 from pathlib import Path
@@ -35,7 +35,6 @@ from tests.hives import HIVES
 NS = "{http://www.w3.org/2000/svg}"
 Sizes: TypeAlias = dict[str, Fraction]
 View: TypeAlias = Callable[[Subject], Picture]
-SIDES = ("8", "17 3/8", "23 1/8", "48")
 PX = 0.15  # both ends of a line stand in a picture to a tenth of a unit, along each axis
 
 
@@ -85,7 +84,8 @@ FLAT = changed(demo_hive(), {"rim_low_height": "3 1/2"})
 BARE = changed(demo_hive(), {"inner_cover": "no"})
 KINDS = {
     **{name: hive_from_text(text) for name, text in HIVES.items()},
-    **{f"{one} by {other}": hive_of(one, other) for one in SIDES for other in ("8", "48")},
+    "long": hive_of("48", "8"),
+    "wide": hive_of("8", "48"),
     "steep": STEEP,
     "flat": FLAT,
     "bare": BARE,
@@ -127,47 +127,65 @@ def hives(draw: st.DrawFn) -> Hive:
 
 def parsed(svg: str) -> ET.Element:
     """A picture with every style at its element, and every path as the lines and shapes it is."""
-    root = ET.fromstring(getattr(svg, "traced", svg))
+    return _parsed(getattr(svg, "traced", svg))
+
+
+@lru_cache(maxsize=64)
+def _parsed(text: str) -> ET.Element:
+    root = ET.fromstring(text)
     rules = dict(re.findall(r"\.(\w+)\{([^}]*)\}", root.findtext(f"{NS}style") or ""))
     line = {"fill": "none", **{name: root.attrib[name] for name in ("stroke", "stroke-width")}}
-    _style(root, {}, line, rules)
+    styles = {
+        name: dict(rule.split(":", 1) for rule in told.split(";")) for name, told in rules.items()
+    }
+    _style(root, {}, line, styles)
     return root
 
 
-def _style(
-    parent: ET.Element, given: dict[str, str], line: dict[str, str], rules: dict[str, str]
-) -> None:
+Style: TypeAlias = dict[str, str]
+
+
+def _style(parent: ET.Element, given: Style, line: Style, styles: dict[str, Style]) -> None:
     """Write what is given by a group, and by its own class, to each element of a parent."""
-    for place, child in reversed(list(enumerate(parent))):
-        told = ";".join(rules[name] for name in child.attrib.pop("class", "").split())
-        own = given | dict(rule.split(":", 1) for rule in told.split(";") if rule)
+    children = list(parent)
+    parent[:] = []
+    for child in children:
+        own = dict(given)
+        for name in child.attrib.pop("class", "").split():
+            own |= styles[name]
         if child.tag == f"{NS}g":
-            _style(child, own, line, rules)
+            _style(child, own, line, styles)
         if child.tag == f"{NS}path":
-            parent.remove(child)
-            for shape in reversed(re.findall("M[^M]+", child.attrib.pop("d"))):
-                parent.insert(place, _shape(shape, line | own | child.attrib))
+            ways = child.attrib.pop("d").split("M")[1:]
+            parent.extend(_shape(way, line | own | child.attrib) for way in ways)
         else:
             child.attrib.update(own)
+            parent.append(child)
 
 
-def _shape(way: str, attributes: dict[str, str]) -> ET.Element:
+_STEPS = re.compile(r"[lhv]|-?(?:\d+\.?\d*|\.\d+)")
+
+
+def _shape(way: str, attributes: Style) -> ET.Element:
     """What a path draws from one place on: a polygon, a line, a line with bends, or a dot."""
-    (x, y), places = (0.0, 0.0), list[tuple[str, str]]()
-    for step, told in re.findall("([Mlhv])([^lhvZ]+)", way):
-        numbers = [float(n) for n in re.findall(r"-?(?:\d+\.?\d*|\.\d+)", told)]
-        pairs = {"h": [(n, 0.0) for n in numbers], "v": [(0.0, n) for n in numbers]}
-        for across, down in pairs.get(step, zip(numbers[::2], numbers[1::2], strict=True)):
-            x, y = round(x + across, 1), round(y + down, 1)
+    x, y, step, across, places = 0.0, 0.0, "l", "", list[tuple[str, str]]()
+    for told in _STEPS.findall(way):
+        if told in "lhv":
+            step = told
+        elif step == "l" and not across:
+            across = told
+        else:
+            x = round(x + float(across or told), 1) if step != "v" else x
+            y = round(y + float(told), 1) if step != "h" else y
+            across = ""
             places.append((f"{x:.9g}", f"{y:.9g}"))
     points = {"points": " ".join(map(",".join, places))}
     if way.endswith("Z"):
         return ET.Element(f"{NS}polygon", attributes | points)
     (x1, y1), (x2, y2) = places[0], places[-1]
     if places[0] == places[-1]:
-        return ET.Element(
-            f"{NS}circle", {"cx": x1, "cy": y1, "r": "1.7", "fill": attributes["stroke"]}
-        )
+        dot = {"cx": x1, "cy": y1, "r": "1.7", "fill": attributes["stroke"]}
+        return ET.Element(f"{NS}circle", dot)
     if len(places) > 2:
         return ET.Element(f"{NS}polyline", attributes | points)
     return ET.Element(f"{NS}line", attributes | {"x1": x1, "y1": y1, "x2": x2, "y2": y2})
@@ -200,8 +218,32 @@ def extent(element: ET.Element) -> tuple[float, float]:
     return max(xs) - min(xs), max(ys) - min(ys)
 
 
+def box_of(element: ET.Element) -> Box:
+    xs, ys = zip(*corners(element), strict=True)
+    return Box(min(xs), min(ys), max(xs), max(ys))
+
+
+def parts(root: ET.Element) -> dict[str, ET.Element]:
+    """What is drawn of each piece, in a picture or a view, by its name; of several the last."""
+    return {e.attrib["data-part"]: e for e in root.iter() if "data-part" in e.attrib}
+
+
 def words(root: ET.Element) -> str:
     return " ".join(text.text or "" for text in root.iter(f"{NS}text"))
+
+
+def in_bold(root: ET.Element) -> str:
+    found = (text for text in root.iter(f"{NS}text") if "font-weight" in text.attrib)
+    return " ".join(text.text or "" for text in found)
+
+
+def described(root: ET.Element) -> str:
+    return root.findtext(f"{NS}desc") or ""
+
+
+def missing(texts: Iterable[str], told: str) -> list[str]:
+    """Those of some texts that are not in what is told."""
+    return [text for text in texts if text not in told]
 
 
 @cache
@@ -218,6 +260,7 @@ def advance(sign: str, *, bold: bool) -> float:
     return float(face.load_char(ord(sign)).linearHoriAdvance) / 65536 / 100
 
 
+@lru_cache(maxsize=8192)
 def real_width(text: str, *, bold: bool) -> float:
     return sum(advance(sign, bold=bold) for sign in text)
 
@@ -234,9 +277,23 @@ def label_box(text: ET.Element, size: float) -> Box:
     return Box(x - before, y - above, x - before + wide, y + below)
 
 
-def assert_labels_clear(svg: str) -> None:
-    """No label overlaps another, none is clipped."""
+def assert_sound(svg: str) -> ET.Element:
+    """One SVG with role, name, description and unique ids that are all found."""
     root = parsed(svg)
+    assert root.tag == f"{NS}svg"
+    assert root.attrib["role"] == "img"
+    ids = {e.attrib["id"]: e for e in root.iter() if "id" in e.attrib}
+    assert len(ids) == sum("id" in e.attrib for e in root.iter())
+    for by, tag in (("aria-labelledby", "title"), ("aria-describedby", "desc")):
+        assert ids[root.attrib[by]].tag == f"{NS}{tag}"
+        assert ids[root.attrib[by]].text
+    assert set(re.findall(r"url\(#([^)]+)\)", svg)) <= ids.keys()
+    return root
+
+
+def assert_clear(svg: str) -> ET.Element:
+    """It is sound, and no label overlaps another or is clipped; the picture as it was read."""
+    root = assert_sound(svg)
     _, _, wide, high = (float(n) for n in root.attrib["viewBox"].split())
     size = float(root.attrib["font-size"])
     boxes = [(t.text, label_box(t, size)) for t in root.iter(f"{NS}text")]
@@ -249,52 +306,20 @@ def assert_labels_clear(svg: str) -> None:
         across = min(box.right, other_box.right) - max(box.left, other_box.left)
         down = min(box.bottom, other_box.bottom) - max(box.top, other_box.top)
         assert min(across, down) <= PX, (one, other)
-
-
-def assert_named_true(svg: str) -> None:
-    """Each length that carries its name is drawn as long as it says."""
-    found = 0
-    for element, scale in scaled(parsed(svg)):
-        exact = element.get("data-exact")
-        if exact is not None:
-            assert any(abs(s - float(Fraction(exact)) * scale) < PX for s in extent(element))
-            found += 1
-    assert found
-
-
-def assert_sound(svg: str) -> ET.Element:
-    """One SVG with role, name, description and unique ids that are all found."""
-    root = parsed(svg)
-    assert root.tag == f"{NS}svg"
-    assert root.attrib["role"] == "img"
-    ids = {e.attrib["id"]: e for e in root.iter() if "id" in e.attrib}
-    assert len(ids) == sum("id" in e.attrib for e in root.iter())
-    assert ids[root.attrib["aria-labelledby"]].tag == f"{NS}title"
-    assert ids[root.attrib["aria-describedby"]].tag == f"{NS}desc"
-    assert all(
-        ids[i].text for i in (root.attrib["aria-labelledby"], root.attrib["aria-describedby"])
-    )
-    assert set(re.findall(r"url\(#([^)]+)\)", svg)) <= ids.keys()
     return root
 
 
-def assert_clear(svg: str) -> ET.Element:
-    """It is sound, and its labels are clear; the picture as it was read comes back."""
-    assert_labels_clear(svg)
-    return assert_sound(svg)
-
-
-def assert_true_to_scale(svg: str, now: Sizes) -> None:
-    """Every drawn length with a name has the size that the derivation gives it."""
-    found = 0
+def assert_true(svg: str, now: Mapping[str, Fraction] | None = None) -> dict[str, Fraction]:
+    """Each named length is drawn as long as it says, and as is known of it; all of them."""
+    found = dict[str, Fraction]()
     for element, scale in scaled(parsed(svg)):
-        name, exact = element.get("data-name"), element.get("data-exact")
-        if name and exact:
-            assert now[name] == Fraction(exact)
-            sizes = extent(element)
-            assert any(abs(size - float(now[name]) * scale) < PX for size in sizes), name
-            found += 1
-    assert found
+        if {"data-name", "data-exact"} <= element.attrib.keys():
+            exact, name = Fraction(element.attrib["data-exact"]), element.attrib["data-name"]
+            assert (now or {}).get(name, exact) == exact, name
+            sizes = (*extent(element), *edges(element))
+            assert any(abs(size - float(exact) * scale) < PX for size in sizes), name
+            found[name] = exact
+    return found
 
 
 def edges(element: ET.Element) -> list[float]:

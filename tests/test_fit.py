@@ -37,15 +37,6 @@ STACKED = hive_of(frames="10", boxes="2")
 SINGLE = hive_of(frames="10", hive_length="19 7/8", hive_width="16 1/4")
 
 
-def found_with(hive: Hive, knob: str, value: Fraction) -> dict[str, Finding]:
-    """What the rules find with one piece cut to a size, or one measurement changed."""
-    if knob not in MEASUREMENTS:
-        return {f.rule: f for f in findings(hive, {knob: value})}
-    group = MEASUREMENTS[knob].group
-    turned = replace(hive, **{group: {**getattr(hive, group), knob: value}})
-    return {f.rule: f for f in findings(turned)}
-
-
 # ── at the limits ─────────────────────────────────────────────────────────────────────────────
 
 
@@ -270,46 +261,46 @@ ROWS = [
 TOLD_ONLY = {"roof.held_against_wind", "box.lifting"}
 
 
+def value_in(row: Row, knob: Fraction) -> Fraction:
+    """The value of a row's rule with its piece cut to a size, or its measurement changed."""
+    hive, cut = row.hive, {row.knob: knob}
+    if row.knob in MEASUREMENTS:
+        group = MEASUREMENTS[row.knob].group
+        hive, cut = replace(hive, **{group: getattr(hive, group) | cut}), {}
+    return FIT.values(as_cut(hive, cut), names=(row.rule,))[row.rule]
+
+
+def ends_of(row: Row) -> list[tuple[list[Fraction], Fraction]]:
+    """Each end of a row's knob, strict and widest, and which way is out."""
+    return [
+        ([inches(end) for end in ends.split("|")], out)
+        for ends, out in ((row.least, -HAIR), (row.most, HAIR))
+        if ends
+    ]
+
+
 @each(ROWS)
 def test_a_rule_holds_to_its_limit_and_not_a_hair_beyond_and_says_what_helps(row: Row) -> None:
-    def asked(knob: Fraction) -> Finding:
-        return found_with(row.hive, row.knob, knob)[row.rule]
-
-    for ends, out in ((row.least, -HAIR), (row.most, HAIR)):
-        strict, _, widest = ends.partition("|")
-        if strict:
-            found = [asked(inches(strict) + more) for more in (-out, Fraction(0), out)]
-            beyond = "at the edge" if widest else "fails"
-            assert [f.outcome for f in found] == ["holds"] * 2 + [beyond]
-            assert [bool(f.mend) for f in found] == [False, False, True]
-        if widest:
-            found = [asked(inches(widest)), asked(inches(widest) + out)]
-            assert [f.outcome for f in found] == ["at the edge", "fails"]
-            assert all(f.mend for f in found)
-
-
-def limits_with_a_row() -> set[tuple[str, str]]:
-    """Which limits the rows reach: beyond the knob's end the value is too small or too big."""
-    reached = set()
-    for row in ROWS:
-        for ends, out in ((row.least, -HAIR), (row.most, HAIR)):
-            if ends:
-                far = inches(ends.rpartition("|")[2]) + out
-                found, asked = found_with(row.hive, row.knob, far)[row.rule], RULES[row.rule]
-                least, _ = asked.widest
-                low = least is not None and found.value < least
-                reached.add((row.rule, "low" if low else "high"))
-    return reached
+    rule = RULES[row.rule]
+    for (strict, *widest), out in ends_of(row):
+        tried = [strict - out, strict, strict + out, *widest, *(end + out for end in widest)]
+        found = [value_in(row, knob) for knob in tried]
+        said = [(rule.allows(v), rule.at_edge(v), bool(rule.mend(v))) for v in found]
+        holds, edge, fails = (True, False, False), (True, True, True), (False, False, True)
+        assert said == [holds, holds, *([edge, edge, fails] if widest else [fails])]
 
 
 def test_no_limit_is_without_a_row() -> None:
+    """Beyond the knob's end the value is too small or too big."""
     limits = {
-        (name, side)
-        for name, asked in RULES.items()
-        for side in ("low", "high")
-        if getattr(asked, side) is not None
+        (n, s) for n, r in RULES.items() for s in ("low", "high") if getattr(r, s) is not None
     }
-    assert limits_with_a_row() == limits
+    reached = set()
+    for row in ROWS:
+        for ends, out in ends_of(row):
+            least, far = RULES[row.rule].widest[0], value_in(row, ends[-1] + out)
+            reached.add((row.rule, "low" if least is not None and far < least else "high"))
+    assert reached == limits
     assert set(RULES) - {name for name, _ in limits} == TOLD_ONLY
 
 

@@ -5,11 +5,10 @@ solids, and the nearest of them must be what is painted there.
 """
 
 import re
-import xml.etree.ElementTree as ET
 from datetime import UTC, datetime
 from fractions import Fraction
 from itertools import combinations, pairwise, product
-from math import cos, hypot, radians, sin, sqrt
+from math import cos, dist, radians, sin, sqrt
 from pathlib import Path
 
 import numpy as np
@@ -20,10 +19,11 @@ from hypothesis import strategies as st
 from shapely import Polygon
 
 from hivecalc.answers import Answers
-from hivecalc.components import DIMENSIONS, built, parts, values
+from hivecalc.components import DIMENSIONS, built, values
+from hivecalc.components import parts as parts_of
 from hivecalc.drawing.canvas import figure
 from hivecalc.drawing.in_space import in_space, seen_from
-from hivecalc.drawing.prisms import Eye, Face, Place, faces_seen
+from hivecalc.drawing.prisms import Eye, Place, faces_seen
 from hivecalc.drawing.whole_hive import moves
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.judging import verdict
@@ -38,9 +38,13 @@ from tests.pictures import (
     PX,
     STEEP,
     assert_clear,
+    corners,
+    described,
     hive_of,
     hives,
+    missing,
     parsed,
+    parts,
     words,
 )
 
@@ -64,10 +68,10 @@ def test_each_piece_comes_away_in_one_way(name: str) -> None:
 
 def last_met(block: Block, starts: np.ndarray, towards: np.ndarray) -> np.ndarray:
     """How far along each ray a block's last place lies, by its x and its outline; else -inf."""
-    corners = [(float(y), float(z)) for y, z in block.profile]
+    places = [(float(y), float(z)) for y, z in block.profile]
     outs = [(-1.0, 0.0, 0.0), (1.0, 0.0, 0.0)]
     limits = [-float(block.x0), float(block.x1)]
-    for (y0, z0), (y1, z1) in pairwise([*corners, corners[0]]):
+    for (y0, z0), (y1, z1) in pairwise([*places, places[0]]):
         outs.append((0.0, z1 - z0, y0 - y1))
         limits.append((z1 - z0) * y0 + (y0 - y1) * z0)
     rates, left = np.array(outs) @ towards, np.array(limits) - starts @ np.array(outs).T
@@ -110,15 +114,18 @@ def assert_front_is_seen(pieces: list[tuple[Solid, Place]], turn: float, places:
     assert len(looked) - drawn.count(None) > places / 20
 
 
-@pytest.mark.parametrize("turn", [0, 30, 45, 90, 137, 200, 270, 311])
+TURNS = [0, 30, 45, 90, 137, 200, 270, 311]
+
+
 @pytest.mark.parametrize("kind", KINDS)
-def test_what_is_nearest_to_the_eye_is_what_one_sees(kind: str, turn: float) -> None:
+def test_what_is_nearest_to_the_eye_is_what_one_sees(kind: str) -> None:
     hive = KINDS[kind]
-    now = values(hive)
-    whole = [(s, (0.0, 0.0, 0.0)) for s in stacked(now, built(hive))]
-    assert_front_is_seen(whole, turn, 300)
-    for component in built(hive):
-        assert_front_is_seen([(s, (0.0, 0.0, 0.0)) for s in solids(now, component)], turn, 200)
+    now, first = values(hive), list(KINDS).index(kind)
+    for n, turn in enumerate(TURNS[first % 3 :: 3]):
+        whole = [(s, (0.0, 0.0, 0.0)) for s in stacked(now, built(hive))]
+        assert_front_is_seen(whole, turn, 300)
+        for component in built(hive)[n::2]:
+            assert_front_is_seen([(s, (0.0, 0.0, 0.0)) for s in solids(now, component)], turn, 200)
 
 
 def pulled_apart(
@@ -128,12 +135,11 @@ def pulled_apart(
     return [(s, (x * share, y * share, z * share)) for s, (x, y, z) in pieces]
 
 
-@pytest.mark.parametrize("share", [0.1, 0.5, 1.0])
 @pytest.mark.parametrize("kind", KINDS)
-def test_what_is_taken_apart_is_seen_in_front_too(kind: str, share: float) -> None:
+def test_what_is_taken_apart_is_seen_in_front_too(kind: str) -> None:
     hive = KINDS[kind]
     for n, components in enumerate([built(hive), *((c,) for c in built(hive))]):
-        assert_front_is_seen(pulled_apart(hive, components, share), 30 + 67 * n, 200)
+        assert_front_is_seen(pulled_apart(hive, components, (0.1, 0.5, 1)[n % 3]), 30 + 67 * n, 200)
 
 
 def share_room(one: tuple[Solid, Place], other: tuple[Solid, Place]) -> bool:
@@ -163,15 +169,13 @@ def test_no_piece_runs_into_another_while_the_hive_is_taken_apart(kind: str) -> 
 
 
 def every_part(hive: Hive) -> list[str]:
-    return [f"{p.component}.{p.part}" for p in parts(hive)]
+    return [f"{p.component}.{p.part}" for p in parts_of(hive)]
 
 
-def named(root: ET.Element) -> dict[str, Fraction]:
-    return {
-        e.attrib["data-name"]: Fraction(e.attrib["data-exact"])
-        for e in root.iter()
-        if "data-exact" in e.attrib
-    }
+def named(svg: str) -> dict[str, Fraction]:
+    """What each dimension line says: on a turned piece it is no longer as long as that."""
+    drawn = (e.attrib for e in parsed(svg).iter() if "data-exact" in e.attrib)
+    return {e["data-name"]: Fraction(e["data-exact"]) for e in drawn}
 
 
 @given(
@@ -180,7 +184,7 @@ def named(root: ET.Element) -> dict[str, Fraction]:
     st.integers(-180, 180),
     st.sampled_from([0.0, 0.3, 1.0]),
 )
-@settings(max_examples=60)
+@settings(max_examples=40)
 def test_any_look_at_any_hive_is_sound_and_clear_with_true_figures(
     hive: Hive, data: st.DataObject, turn: int, share: float
 ) -> None:
@@ -191,10 +195,9 @@ def test_any_look_at_any_hive_is_sound_and_clear_with_true_figures(
     svg = in_space(
         now, components, turn=turn, opened=share, lit=lit, units=hive.units, name=hive.name
     )
-    root = assert_clear(svg)
-    told = named(root)
+    root, told = assert_clear(svg), named(svg)
     assert told
-    assert all(now[name] == exact for name, exact in told.items())
+    assert told.items() <= now.items()
     sizes = {n.removeprefix(f"{lit}_"): exact for n, exact in told.items()}
     said, words_of = words(root), {"thickness": "thick", "width": "wide", "length": "long"}
     for size, word in words_of.items():
@@ -202,17 +205,14 @@ def test_any_look_at_any_hive_is_sound_and_clear_with_true_figures(
             assert f"{figure(sizes[size], hive.units)} {word}" in said
 
 
-@pytest.mark.parametrize("kind", KINDS)
+@pytest.mark.parametrize("kind", ["steep", "metric", "two boxes"])
 def test_nothing_moves_beside_the_picture_while_it_is_turned_and_taken_apart(kind: str) -> None:
     hive = KINDS[kind]
+    now, part = values(hive), every_part(hive)[0]
     for components in (built(hive), *((c,) for c in built(hive))):
-        part = every_part(hive)[0]
-        looks = [(0, 0.0, ""), (75, 0.4, part), (200, 1.0, ""), (0, 1.0, part), (75, 0.0, "")]
-        drawn = [
-            in_space(values(hive), components, turn=turn, opened=share, lit=lit)
-            for turn, share, lit in looks
-        ]
-        assert len({parsed(svg).attrib["viewBox"] for svg in drawn}) == 1
+        looks = [(0, 0.0, ""), (75, 0.4, part), (200, 1.0, "")]
+        drawn = (in_space(now, components, turn=t, opened=o, lit=lit) for t, o, lit in looks)
+        assert len({re.findall("viewBox='[^']+'", svg)[0] for svg in drawn}) == 1
 
 
 def test_a_lit_piece_by_hand() -> None:
@@ -221,11 +221,9 @@ def test_a_lit_piece_by_hand() -> None:
     for turn in (0, 30, 200):
         svg = in_space(now, ["bottom_board"], turn=turn, lit="bottom_board.side_rail")
         root = parsed(svg)
-        for text in ("1 1/2 in thick", "3 1/2 in wide", "21 5/8 in long"):
-            assert text in words(root)
-        desc = root.findtext(f"{NS}desc") or ""
+        assert not missing(("1 1/2 in thick", "3 1/2 in wide", "21 5/8 in long"), words(root))
         told = "Side rail × 2: stands on edge; 1 1/2 in thick, 3 1/2 in wide, 21 5/8 in long"
-        assert told in desc
+        assert told in described(root)
         drawn = [e for e in root.iter(f"{NS}g") if "data-part" in e.attrib]
         thick = {e.attrib["data-part"] for e in drawn if float(e[0].attrib["stroke-width"]) > 2}
         assert {name.partition(",")[0] for name in thick} == {"bottom board: side rail"}
@@ -239,19 +237,17 @@ def test_each_dimension_is_drawn_as_long_as_its_edge_is_seen() -> None:
     lines = [e for e in root.iter(f"{NS}line") if "data-exact" in e.attrib]
     assert len(lines) == 3
     for e in lines:
-        x1, y1, x2, y2 = (float(e.attrib[n]) for n in ("x1", "y1", "x2", "y2"))
-        assert hypot(x2 - x1, y2 - y1) == pytest.approx(
-            float(Fraction(e.attrib["data-exact"])) * scale, abs=PX
-        )
+        assert dist(*corners(e)) == pytest.approx(float(Fraction(e.attrib["data-exact"])) * scale,
+                                                  abs=PX)  # fmt: skip
 
 
-@pytest.mark.parametrize("lit", every_part(demo_hive()))
+@pytest.mark.parametrize("lit", every_part(demo_hive())[::3])
 def test_no_figure_that_is_still_asked_is_told(lit: str) -> None:
     now, component = values(demo_hive()), lit.partition(".")[0]
-    told = named(parsed(in_space(now, [component], lit=lit)))
+    told = named(in_space(now, [component], lit=lit))
     for name, exact in told.items():
         svg = in_space(now, [component], lit=lit, asked=[name])
-        assert named(parsed(svg)).keys() == told.keys() - {name}
+        assert named(svg).keys() == told.keys() - {name}
         assert svg.count("? ") == 2  # on the picture and in its description
         if list(told.values()).count(exact) == 1:
             assert not re.search(rf"[>;,] ?{figure(exact, 'inch')} (thick|wide|long)", svg)
@@ -261,10 +257,8 @@ def test_what_lessons_ask_and_what_leads_there_is_asked_until_it_is_found(tmp_pa
     hive, answers = demo_hive(), Answers(tmp_path / "answers.json", "Orchard hive")
     asked = still_asked(hive, answers)
     # Lesson 06 asks for the sheet, which is as long as the hive; a front stop's height is derived.
-    for name in ("inner_cover.sheet_length", "bottom_board.screen_front_stop_thickness"):
-        assert name in asked, name
-    for name in ("bottom_board.side_rail_thickness", "inner_cover.sheet_thickness"):
-        assert name not in asked, name
+    assert {"inner_cover.sheet_length", "bottom_board.screen_front_stop_thickness"} <= asked
+    assert not {"bottom_board.side_rail_thickness", "inner_cover.sheet_thickness"} & asked
     for lesson in lessons():
         dimensions = {name for name in lesson.asks if name in DIMENSIONS.dimensions}
         assert dimensions <= asked, lesson.name
@@ -274,8 +268,7 @@ def test_only_what_is_shown_is_there() -> None:
     now = values(demo_hive())
     shown = ["bottom_board.front_rail", "bottom board: side rail, left"]
     root = parsed(in_space(now, ["bottom_board"], shown=shown))
-    found = {e.attrib["data-part"] for e in root.iter() if "data-part" in e.attrib}
-    assert found == {"bottom board: front rail", "bottom board: side rail, left"}
+    assert parts(root).keys() == {"bottom board: front rail", "bottom board: side rail, left"}
     whole = parsed(in_space(now, ["bottom_board"]))
     assert root.attrib["viewBox"] == whole.attrib["viewBox"]
 
@@ -289,11 +282,7 @@ def test_where_one_looks_from_is_told() -> None:
         assert f"From {side}, from above." in told
     pieces = [(s, (0.0, 0.0, 0.0)) for s in solids(now, "bottom_board")]
     faces = {f.solid.label: f for f in faces_seen(pieces, Eye(turn=0))}
-    assert lowest(faces["front rail"]) > lowest(faces["back rail"])
-
-
-def lowest(face: Face) -> float:
-    return max(y for _, y in face.points)
+    assert faces["front rail"].box.bottom > faces["back rail"].box.bottom
 
 
 def test_a_picture_is_no_larger_than_a_page_is_sent_at_a_time() -> None:

@@ -130,11 +130,6 @@ def overlaps(solids: Iterable[Solid]) -> tuple[Overlap, ...]:
 def contacts(solids: Iterable[Solid]) -> tuple[Contact, ...]:
     """Every pair of solids whose faces touch, once for each axis that the faces look along.
 
-    >>> low = Solid("box", "side", "left", (Block(0, 2, rectangle((0, 2), (0, 2))),))
-    >>> high = Solid("box", "side", "right", (Block(2, 3, rectangle((1, 3), (0, 2))),))
-    >>> [(c.axis, c.area, c.size) for c in contacts([low, high])]
-    [('x', Fraction(2, 1), (0, 1, 2))]
-
     Area in square inches.
     """
     near_pairs = (pair for pair in combinations(solids, 2) if near(*pair))
@@ -213,13 +208,6 @@ def _shared_edge(edge: Edge, other: Edge) -> tuple[Axis, Interval, Interval] | N
 def gap(first: Solid, second: Solid, axis: Axis) -> Length | None:
     """The least distance between two solids along an axis, where their shadows along it meet.
 
-    >>> low = Solid("box", "side", "left", (Block(0, 2, rectangle((0, 2), (0, 2))),))
-    >>> high = Solid("box", "side", "right", (Block(5, 6, rectangle((1, 3), (0, 2))),))
-    >>> gap(low, high, "x")
-    3
-    >>> gap(low, high, "y") is None
-    True
-
     0 where they touch; None where they do not face each other along this axis or share space.
     """
     pairs = product(first.blocks, second.blocks)
@@ -242,12 +230,6 @@ def opening(first: Solid, second: Solid, axis: Axis, within: Extents) -> Length 
     """The distance between the nearest faces of two solids at its widest place within extents.
 
     It differs from the gap where the faces are not parallel: a wedge that opens.
-
-    >>> wedge = Block(0, 1, ((0, 0), (8, 0), (0, 1)))
-    >>> rim = Solid("roof", "rim_side", "left", (wedge,))
-    >>> deck = Solid("roof", "deck", "", (Block(0, 1, rectangle((0, 8), (1, 2))),))
-    >>> float(gap(rim, deck, "z")), float(opening(rim, deck, "z", deck.extents))
-    (0.0, 1.0)
 
     `within` is where the two should touch. None where they do not face each other there.
     """
@@ -284,19 +266,12 @@ Joint: TypeAlias = tuple[str, str, Axis]
 
 def both_sides(*joints: Joint) -> tuple[Joint, ...]:
     """These joints and, where one speaks of the left, the same on the right."""
-    return tuple(joint for given in joints for joint in _twins(given))
-
-
-def _twins(joint: Joint) -> Iterator[Joint]:
-    yield joint
-    first, second, axis = joint
-    if "left" in first + second:
-        yield (right(first), right(second), axis)
-
-
-def right(label: str) -> str:
-    """The label of the twin on the right."""
-    return label.replace("left", "right")
+    found = list[Joint]()
+    for first, second, axis in joints:
+        found.append((first, second, axis))
+        if "left" in first + second:
+            found.append((first.replace("left", "right"), second.replace("left", "right"), axis))
+    return tuple(found)
 
 
 Along: TypeAlias = Literal["length", "width"]
@@ -304,11 +279,7 @@ Along: TypeAlias = Literal["length", "width"]
 
 @dataclass(frozen=True)
 class Every:
-    """One fastener for every so many inches of a joint, rounded up, and never fewer than `least`.
-
-    >>> Every(Fraction(6), 2).count(Fraction(20)), Every(Fraction(6), 2).count(Fraction(5))
-    (4, 2)
-    """
+    """One fastener for every so many inches of a joint, rounded up, and at least `least`."""
 
     spacing: Length
     least: int
