@@ -19,7 +19,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from hivecalc.answers import Row, rows_in
+from hivecalc.answers import AnswerRow, rows_in
 from hivecalc.components import DIMENSIONS, values
 from hivecalc.hive import Fault, HiveFaults, demo_hive
 from hivecalc.judging import verdict, verdict_json
@@ -294,7 +294,7 @@ def test_a_file_cut_at_any_byte_gives_the_whole_rows_before_it(answers, text):
         except HiveFaults:
             assert cut < len("learner,dimension,answer")
             continue
-        good = [row for row in found if isinstance(row, Row)]
+        good = [row for row in found if isinstance(row, AnswerRow)]
         assert len(found) - len(good) <= 1
         if text == CLASS and good:
             good.pop()  # which may be cut within its last cell
@@ -369,7 +369,9 @@ def test_any_rows_written_as_csv_or_json_are_read_back(answers, cells):
     there = [row for row in cells if "".join(row).strip(",;\t ")]
     with answers.open("w", newline="", encoding="utf-8", errors="replace") as file:
         csv.writer(file).writerows([("learner", "dimension", "answer"), *there])
-    read = [(r.learner, r.dimension, r.answer) for r in rows_in(answers) if isinstance(r, Row)]
+    read = [
+        (r.learner, r.dimension, r.answer) for r in rows_in(answers) if isinstance(r, AnswerRow)
+    ]
     assert read == [tuple(c.encode(errors="replace").decode() for c in row) for row in there]
     keys = ("learner", "dimension", "answer")
     for separators in ("\n", ","):
@@ -384,7 +386,7 @@ def test_any_rows_written_as_csv_or_json_are_read_back(answers, cells):
 def test_no_bytes_break_the_reading(answers, begin, data):
     answers.write_bytes(begin + data)
     with suppress(HiveFaults):
-        assert all(isinstance(row, Row | Fault) for row in rows_in(answers))
+        assert all(isinstance(row, AnswerRow | Fault) for row in rows_in(answers))
 
 
 # ── large files, and speed ────────────────────────────────────────────────────────────────────

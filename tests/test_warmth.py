@@ -387,7 +387,7 @@ def test_the_walls_of_a_bare_hive_by_hand():
     """23 1/8 × 17 3/8 × 9 9/16 in, boards of 3/4 in: area inside times ISO 6946's sum."""
     board = 0.75 * 0.0254 / SOFTWOOD.conductivity
     area = 2 * (21.625 + 15.875) * 9.5625 * 0.0254**2
-    walls = losses(demo_hive(), 20, -10).parts[0].watts
+    walls = losses(demo_hive(), 20, -10).parts["walls"]
     assert walls.likely == pytest.approx(30 * area / (0.13 + board + 0.04), rel=1e-6)
     assert walls.least == pytest.approx(walls.likely * (1 - SPREAD))
 
@@ -432,9 +432,9 @@ def test_a_thicker_layer_never_loses_more(name, sizes):
 
 
 def test_what_leaks_most_is_named_and_what_is_left_out_changes_it():
-    assert losses(demo_hive(), 20, 0).worst.name == "walls"
+    assert losses(demo_hive(), 20, 0).worst == "walls"
     found = losses(SLEEVED_HIVE, 20, 0)
-    assert found.worst.name == "bottom board's rail"
+    assert found.worst == "bottom board's rail"
     bare = changed(SLEEVED_HIVE, {"inner_cover": "no"})
     assert surfaces(bare)[1].element.clear < surfaces(SLEEVED_HIVE)[1].element.clear
     closed = changed(SLEEVED_HIVE, {"inner_notch": "0"})  # leaves the air only the entrance
@@ -445,7 +445,7 @@ def test_what_leaks_most_is_named_and_what_is_left_out_changes_it():
 
 
 def test_a_hive_built_otherwise_is_compared():
-    watts = {c.words: c.watts for c in compared(SLEEVED_HIVE, 20, -10)}
+    watts = compared(SLEEVED_HIVE, 20, -10)
     assert watts["this hive"] < watts["no foam in the roof"] < watts["single wall, no sleeve"]
     assert watts["2 in of foam all round, in a sleeve"] < watts["this hive"]
     assert list(watts.values()) == sorted(watts.values(), reverse=True)
@@ -536,7 +536,7 @@ def test_a_temperature_or_humidity_beyond_sense_is_refused_in_one_sentence(what,
 
 def test_what_the_foam_saves_is_bare_wood_less_this_hive_and_nothing_at_equal_temperatures():
     for hive in (demo_hive(), hive_from_text("[chosen]\nframes = 10")):
-        watts = {way.words: way.watts for way in compared(hive, 20, -10)}
+        watts = compared(hive, 20, -10)
         bare = watts["bare wood: no foam anywhere, panel out"]
         assert foam_saves(hive, 20, -10) == pytest.approx(bare - watts["this hive"])
         assert foam_saves(hive, 20, -10) > 0

@@ -37,7 +37,7 @@ from hivecalc.workshop import (
     plan_text,
     yard_from_text,
 )
-from hivecalc.workshop.boards import Item, boards_cut
+from hivecalc.workshop.boards import CutItem, boards_cut
 from hivecalc.workshop.needs import NOT_CRITICAL, Stock, batch, needed, stocks
 from hivecalc.workshop.plan import boards_planned
 from hivecalc.workshop.settings import ON_SHEETS, only
@@ -100,7 +100,7 @@ def test_triplets_take_at_most_three_boards_above_the_published_optimum():
         board = Goods("bin", "stud", Fraction(3, 2), Fraction(7, 2), room)
         shop = Yard("coins", (board,), (), (), kerf=Fraction(0), cut_margin=Fraction(0),
                     end_trim=Fraction(0), longest_board=room)  # fmt: skip
-        items = [Item(str(n), size) for n, size in enumerate(sizes)]
+        items = [CutItem(str(n), size) for n, size in enumerate(sizes)]
         found = boards_cut(items, Stock("bins", (), (board,), None), shop, "boards")
         assert found.bound <= fewest
         above.append(len(found.goods) - fewest)

@@ -14,7 +14,7 @@ import pytest
 from hivecalc.hive import HiveFaults, changed, demo_hive
 from hivecalc.workshop import Yard, cautions, demo_yard, plan, yard_from_text
 from hivecalc.workshop.basket import on_mark
-from hivecalc.workshop.boards import Item, boards_cut, room
+from hivecalc.workshop.boards import CutItem, boards_cut, room
 from hivecalc.workshop.cautions import AFTER, CAUTIONS, FIRST
 from hivecalc.workshop.needs import (
     NOT_CRITICAL,
@@ -60,9 +60,8 @@ def test_what_saw_and_hand_can_do_is_what_the_readme_says():
         text,
     )
     usual = Yard("coins", (), (), ())
-    assert (usual.least_rip, usual.least_fence, usual.least_stop) == tuple(
-        map(Fraction, said.groups())
-    )
+    least = (usual.least_rip, usual.least_fence, usual.least_stop)
+    assert least == tuple(map(Fraction, said.groups()))
     others = (usual.kerf, usual.cut_margin, usual.end_trim, usual.longest_board)
     assert others == (Fraction(1, 8), Fraction(1, 32), Fraction(1, 2), 144)
     assert (usual.spare_percent, usual.spare_boards, usual.minutes_a_setting) == (10, 5, 3)
@@ -141,7 +140,7 @@ def test_a_board_with_less_than_a_quarter_to_spare_is_tight():
     yard = demo_yard()
     shop, board = replace(yard, cut_margin=Fraction(0)), yard.boards[0]
     for spare, tight in ((Fraction(1, 4), False), (Fraction(1, 4) - HAIR, True)):
-        item = Item("a", room(board, shop) - shop.cut - spare)
+        item = CutItem("a", room(board, shop) - shop.cut - spare)
         (cut,) = boards_cut([item], Stock("", (), (board,), None), shop, "cost").goods
         assert cut.tight == tight
 

@@ -23,7 +23,7 @@ from hivecalc.drawing.faults import (
     MOST,
     RADIUS,
     Axes,
-    Fault,
+    Misfit,
     Seen,
     draw_number,
     tell_all,
@@ -32,7 +32,7 @@ from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, dra
 from hivecalc.drawing.layout import Box, Point, spread
 from hivecalc.drawing.prisms import LINE, Eye, Face, Place, Prism, faces, faces_seen, paint, spot
 from hivecalc.drawing.subject import BEYOND, Named, Subject, within
-from hivecalc.drawing.whole_hive import ACROSS, Layer, beside_labels, draw_guides, eye_on, layers
+from hivecalc.drawing.whole_hive import ACROSS, Lift, beside_labels, draw_guides, eye_on, layers
 from hivecalc.length import Length
 from hivecalc.part import SIZES
 from hivecalc.space import Solid
@@ -123,14 +123,14 @@ class _Apart:
     # The layers
 
     @cached_property
-    def _lifted(self) -> tuple[list[Layer], float]:
+    def _lifted(self) -> tuple[list[Lift], float]:
         """The layers, so far apart that their labels fit beside them, and their scale."""
         flat = list(layers(COMPONENT, list(self.subject.solids.values())))
         wide = self._right - self._left
         return beside_labels(flat, self._column_height, wide, LARGEST, LEAST_GAP)
 
     @property
-    def _layers(self) -> list[Layer]:
+    def _layers(self) -> list[Lift]:
         return self._lifted[0]
 
     @property
@@ -152,7 +152,7 @@ class _Apart:
         return LINE if self.subject.pen(solid) is OUTLINE else CHANGED_LINE
 
     @cached_property
-    def _found(self) -> list[Fault]:
+    def _found(self) -> list[Misfit]:
         return faults_in_space(self.subject)
 
     # The notch and the slot
@@ -287,7 +287,7 @@ def _spot(seen: Sequence[Face], starts: str) -> Point:
 # ── what a wrong cut does, in space ──────────────────────────────────────────────────────────────
 
 
-def faults_in_space(subject: Subject) -> list[Fault]:
+def faults_in_space(subject: Subject) -> list[Misfit]:
     """All that a wrong cut does that can be shown, along any axis, numbered from 1."""
     views: tuple[Axes, Axes] = (("x", "y"), ("z", "z"))
     every = (Seen.of(subject, axes, lambda _: True).faults for axes in views)
@@ -300,8 +300,8 @@ class FaultsInSpace:
     """Faults among pieces that are taken apart into these layers."""
 
     subject: Subject
-    faults: Sequence[Fault]
-    layers: Sequence[Layer]
+    faults: Sequence[Misfit]
+    layers: Sequence[Lift]
     pen: Callable[[Solid], Pen]
 
     def mark(self, canvas: Canvas, eye: Eye) -> None:
@@ -329,7 +329,7 @@ class FaultsInSpace:
         """Draw each small fault enlarged, and its sentence; where the next may begin comes back."""
         return tell_all(canvas, self.faults, self.subject.units, top, scale, self._enlarge)
 
-    def _enlarge(self, canvas: Canvas, fault: Fault, top: float) -> None:
+    def _enlarge(self, canvas: Canvas, fault: Misfit, top: float) -> None:
         """Draw the fault put together, so near that it is easily seen, all above it left away."""
         frame = Box(MARGIN, top, MARGIN + INSET_WIDE, top + INSET_HIGH)
         region, scale = fault.regions[0], ENLARGED / float(fault.measure)
@@ -343,7 +343,7 @@ class FaultsInSpace:
             _draw_region(canvas, fault, (solid, region, 0.0), eye, frame)
         canvas.frame(frame)
 
-    def _doer(self, fault: Fault, region: Extents) -> tuple[Layer, Solid]:
+    def _doer(self, fault: Misfit, region: Extents) -> tuple[Lift, Solid]:
         """The piece that does it where this region is, and the layer that it lies in."""
         pairs = fault.consequence.pieces
         names = [*(pair[0] for pair in pairs), *chain.from_iterable(pair[1:] for pair in pairs)]
@@ -357,7 +357,7 @@ class FaultsInSpace:
         return next(iter(doers), pieces[0])
 
 
-def _nearest(fault: Fault, region: Extents, lift: float) -> Place:
+def _nearest(fault: Misfit, region: Extents, lift: float) -> Place:
     """The middle of a region along the fault's axis, at its nearest edge along the others."""
     i = AXES.index(fault.consequence.axis)
     near = (region[0][1], region[1][0], region[2][1])
@@ -367,7 +367,7 @@ def _nearest(fault: Fault, region: Extents, lift: float) -> Place:
 
 def _draw_region(
     canvas: Canvas,
-    fault: Fault,
+    fault: Misfit,
     where: tuple[Solid, Extents, float],
     eye: Eye,
     frame: Box | None = None,

@@ -44,7 +44,7 @@ OTHER_UNIT: Final[dict[Units, str]] = {"inch": " mm", "mm": " in"}
 
 
 @dataclass(frozen=True)
-class Line:
+class StepLine:
     """One line of the worked steps: as it is, and as it stands while it is open."""
 
     text: str
@@ -52,7 +52,7 @@ class Line:
     hard: bool = False
 
 
-def lines(asked: Question, given: Mapping[str, str]) -> tuple[Line, ...]:
+def lines(asked: Question, given: Mapping[str, str]) -> tuple[StepLine, ...]:
     """The worked steps of what is asked for, down to what was measured or given in these texts.
 
     >>> from hivecalc.hive import demo_hive
@@ -67,18 +67,18 @@ def lines(asked: Question, given: Mapping[str, str]) -> tuple[Line, ...]:
     return tuple(one for step in asked.steps() for one in _of_step(step, asked))
 
 
-def _of_step(step: Step, asked: Question) -> list[Line]:
+def _of_step(step: Step, asked: Question) -> list[StepLine]:
     name, ratio = title(step.dimension), asked.dimension.kind == "ratio"
     unit = "" if ratio and step.dimension == asked.dimension.name else f" {UNIT[asked.units]}"
     equals = "" if step.shown.startswith("≈") else "= "
     return [
-        Line(f"{name} = {step.formula}", f"{name} = ?"),
-        Line(f"= {step.numbers}", "= ?"),
-        Line(f"{equals}{step.shown}{unit}", f"= ?{unit}"),
+        StepLine(f"{name} = {step.formula}", f"{name} = ?"),
+        StepLine(f"= {step.numbers}", "= ?"),
+        StepLine(f"{equals}{step.shown}{unit}", f"= ?{unit}"),
     ]
 
 
-def _of_sum(asked: Question, given: Mapping[str, str]) -> Iterator[Line]:
+def _of_sum(asked: Question, given: Mapping[str, str]) -> Iterator[StepLine]:
     """The steps of a sum over the givens: the tape read, units made alike, then the sum itself."""
     expression = asked.dimension.expression
     if "mark" in asked.values:
@@ -91,8 +91,8 @@ def _of_sum(asked: Question, given: Mapping[str, str]) -> Iterator[Line]:
         yield _line(step.words, hard=step.kind in HARD)
 
 
-def _line(text: str, *, hard: bool = False) -> Line:
-    return Line(text, FIGURE.sub("?", text), hard)
+def _line(text: str, *, hard: bool = False) -> StepLine:
+    return StepLine(text, FIGURE.sub("?", text), hard)
 
 
 def sum_steps(asked: Question) -> list[SumStep]:
@@ -111,7 +111,7 @@ def sum_steps(asked: Question) -> list[SumStep]:
     return formula_steps(asked.dimension.expression, sizes, asked.units)
 
 
-def _reading(mark: Fraction, units: Units) -> Iterator[Line]:
+def _reading(mark: Fraction, units: Units) -> Iterator[StepLine]:
     """A reading of the tape, as eyes count it; a tape in mm has a number at every tenth mark."""
     if units == "mm":
         number, count = (int(n) for n in divmod(mark / MM, 10))

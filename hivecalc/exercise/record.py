@@ -175,7 +175,7 @@ def _size_in_mm(name: str, text: str) -> str:
     return f"{name} {max(1, round(size / MM))}"
 
 
-class Lesson(NamedTuple):
+class LessonExercises(NamedTuple):
     """The exercises of one lesson, with its number and title."""
 
     number: str

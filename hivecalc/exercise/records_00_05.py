@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from hivecalc.exercise.record import KERF, Exercise, Lesson
+from hivecalc.exercise.record import KERF, Exercise, LessonExercises
 
 MARKS: Final = (
     "Every reading is the number before the arrow and the sixteenths past it, in lowest terms."
@@ -22,7 +22,7 @@ NAMES: Final = (
 )
 
 LESSONS: Final = (
-    Lesson("00", "Your hive and your tape", (
+    LessonExercises("00", "Your hive and your tape", (
         Exercise("00-01", "read", "reading = mark",
             "Ines hooks her tape over the front of a box in the orchard and looks at the back "
             "end. What does the tape read?",
@@ -131,7 +131,7 @@ LESSONS: Final = (
             shows="size_left_out one_tick_off mm_for_cm", units="mm",
             why="The tape began at its 100 mm mark, so it says 100 mm more than the board has."),
     )),
-    Lesson("01", "Inches, fractions and real boards", (
+    LessonExercises("01", "Inches, fractions and real boards", (
         Exercise("01-01", "derive", "whole = first_board + second_board",
             "Two boards lie end to end on the bench. How long are they together?",
             "first_board 5 5/8, second_board 2 1/2", "first_board 6 7/8, second_board 3 1/4",
@@ -229,7 +229,7 @@ LESSONS: Final = (
             why="Every cut takes its kerf, and there are as many cuts as pieces while wood is "
                 "left."),
     )),
-    Lesson("02", "The frame of the bottom board", (
+    LessonExercises("02", "The frame of the bottom board", (
         Exercise("02-01", "derive", "bottom_board.side_rail_length",
             "Ines builds a bottom board for a hive in the orchard. How long is each side rail?",
             "hive_length 23 1/8, hive_width 17 3/8, stud_thickness 1 1/2",
@@ -336,7 +336,7 @@ LESSONS: Final = (
             shows="thickness_once thickness_forgotten thickness_added", own=True,
             question="What stands at its front end, and what at its back end?"),
     )),
-    Lesson("03", "Runners, slot and panel", (
+    LessonExercises("03", "Runners, slot and panel", (
         Exercise("03-01", "derive", "bottom_board.opening_length",
             "The frame of Ines's bottom board is screwed together. How long is the opening inside "
             "it, front to back?",
@@ -451,7 +451,7 @@ LESSONS: Final = (
             question="What room is there for the whole pan, and what stands at each end of an "
                      "end?"),
     )),
-    Lesson("04", "The screen that pulls out", (
+    LessonExercises("04", "The screen that pulls out", (
         Exercise("04-01", "derive", "bottom_board.screen_length",
             "The screen slides in above the panel. How long is it on Ines's hive, front to back?",
             "hive_length 23 1/8, stud_thickness 1 1/2, screen_gap 1/8",
@@ -585,7 +585,7 @@ LESSONS: Final = (
             shows="thickness_once thickness_forgotten other_side", own=True,
             question="Which two strips does it meet, and with which of their sides?"),
     )),
-    Lesson("05", "The roof", (
+    LessonExercises("05", "The roof", (
         Exercise("05-01", "derive", "roof.rim_length",
             "The rim of Ines's roof goes over her hive with room to spare. How long is it over "
             "all?",

@@ -2,7 +2,7 @@
 
 from typing import Final
 
-from hivecalc.exercise.record import KERF, Exercise, Lesson
+from hivecalc.exercise.record import KERF, Exercise, LessonExercises
 
 SAVED: Final = (
     "Too long can be trimmed, and too short is another piece. What slides may be a little short, "
@@ -12,7 +12,7 @@ SAVED: Final = (
 ROW: Final = "Heat has to go through all layers, one after another. So what each resists is added."
 
 LESSONS: Final = (
-    Lesson("06", "The inner cover", (
+    LessonExercises("06", "The inner cover", (
         Exercise("06-01", "derive", "inner_cover.rim_back_length",
             "The back of the inner cover's rim lies between its sides. How long does Ines cut it?",
             "hive_width 17 3/8, stud_thickness 1 1/2", "hive_width 16 1/4, stud_thickness 1 9/16",
@@ -106,7 +106,7 @@ LESSONS: Final = (
             shows="size_left_out thickness_once notch_twice", own=True,
             question="What else lies across the width, besides the one front piece?"),
     )),
-    Lesson("07", "The box and its sleeve", (
+    LessonExercises("07", "The box and its sleeve", (
         Exercise("07-01", "derive", "box.inside_width",
             "Ines builds a box for her frames, with play to lift the first one out. How wide is "
             "it inside?",
@@ -235,7 +235,7 @@ LESSONS: Final = (
             shows="one_side_only gap_forgotten", own=True,
             question="How long is the room inside, and where must the board not scrape?"),
     )),
-    Lesson("08", "Will it go together?", (
+    LessonExercises("08", "Will it go together?", (
         Exercise("08-01", "derive", "gap_left = panel_gap - front_error - bow - panel_error",
             "The front rail was cut short, a side rail is bowed inwards, the panel was cut wide: "
             "each a little, all the worst way. How much of the panel's gap is left?",
@@ -344,7 +344,7 @@ LESSONS: Final = (
             "hive_width 18 5/8, stud_thickness 1 9/16", "hive_width 16 1/8, stud_thickness 1 7/16",
             shows="thickness_once nominal_size", own=True),
     )),
-    Lesson("09", "What to buy", (
+    LessonExercises("09", "What to buy", (
         Exercise("09-01", "board", "offcut = board - 2 * rail - 2 * kerf",
             "Noor cuts two rails off one board. Each cut takes its kerf. How long is the offcut?",
             "board 72, rail 21 5/8, kerf 1/8", "board 60, rail 19 7/8, kerf 1/8",
@@ -374,7 +374,7 @@ LESSONS: Final = (
             almost="Write them all in sixteenths: then the tops alone decide.",
             why="Fractions are compared when all have the same number under the line."),
     )),
-    Lesson("10", "Cutting it out of boards and sheets", (
+    LessonExercises("10", "Cutting it out of boards and sheets", (
         Exercise("10-01", "board", "bottom_board.front_rail_length",
             "Emil cuts front rails for the whole class. How many come out of one stud of {board}, "
             "if every cut takes a kerf of {kerf}?",
@@ -408,7 +408,7 @@ LESSONS: Final = (
             why="A long piece that is spoilt still gives a shorter one. So the longest is cut "
                 "first."),
     )),
-    Lesson("11", "At the saw", (
+    LessonExercises("11", "At the saw", (
         Exercise("11-01", "derive", "offcut = stud - rail - kerf",
             "The fence is set to the rail's height. What falls off on the other side of the blade?",
             "stud 3 1/2, rail 2 9/16, kerf 1/8", "stud 3 7/16, rail 2 5/8, kerf 1/8",
@@ -440,7 +440,7 @@ LESSONS: Final = (
             question="Which piece needs the most sound wood?",
             why="What is left after a long piece still serves for a shorter one."),
     )),
-    Lesson("12", "Why insulate", (
+    LessonExercises("12", "Why insulate", (
         Exercise("12-01", "derive", "wall = board + foam + skin",
             "A wall has three layers: a board, foam and a skin. How thick is it in all?",
             "board 3/4, foam 1 1/2, skin 1/2", "board 7/8, foam 2, skin 3/8",
@@ -485,7 +485,7 @@ LESSONS: Final = (
             almost="Foam holds heat best, so it is first. Then compare the figures of the others.",
             why="The better a thing holds heat, the thinner it may be."),
     )),
-    Lesson("13", "Wood moves", (
+    LessonExercises("13", "Wood moves", (
         Exercise("13-01", "derive", "gap_left = gap - swelling",
             "A rail swells by {swelling} into a gap of {gap}. How much of the gap is left?",
             "gap 1/4, swelling 1/32", "gap 3/16, swelling 1/64",
@@ -530,7 +530,7 @@ LESSONS: Final = (
             why="The rails get lower and the screen does not: what they lose is lost to the "
                 "headroom."),
     )),
-    Lesson("14", "Putting it together", (
+    LessonExercises("14", "Putting it together", (
         Exercise("14-01", "derive", "panel_length = opening - panel_gap",
             "The frame is glued. Its opening is {opening} long, and the panel's gap is "
             "{panel_gap}. How long do you cut the panel?",

@@ -19,7 +19,7 @@ from hivecalc.fit.box import FRAME_LUG
 from hivecalc.fit.rule import Level, Rule, rule_of
 from hivecalc.hive import Hive
 from hivecalc.length import MARKS, Grid, Length, Rounding, length_json, rounded
-from hivecalc.part import COMMON, SHEETS, SIZES, Figure, Piece, Size
+from hivecalc.part import COMMON, SHEETS, SIZES, Size, SizedPart, TradeSize
 
 Json: TypeAlias = dict[str, object]
 Outcome: TypeAlias = Literal["holds", "at the edge", "fails"]
@@ -29,9 +29,9 @@ _WHOLE_SHEETS: Final = {
     "foam_board": "foam board",
     "plastic_sheet": "sheet of corrugated plastic",
 }
-FIGURES: Final[Mapping[str, Figure]] = {
+FIGURES: Final[Mapping[str, TradeSize]] = {
     **{
-        f"{name}_{side}": Figure(getattr(SHEETS[name], side), f"The {side} of a {what}.", COMMON)
+        f"{name}_{side}": TradeSize(getattr(SHEETS[name], side), f"The {side} of a {what}.", COMMON)
         for name, what in _WHOLE_SHEETS.items()
         for side in ("width", "length")
     },
@@ -228,7 +228,7 @@ def rounding_to_mark(hive: Hive, name: str, exact: Length, grid: Grid | None = N
     return _mark(hive, name, exact, grid)[1]
 
 
-def marked(hive: Hive, piece: Piece, grid: Grid | None = None) -> Piece:
+def marked(hive: Hive, piece: SizedPart, grid: Grid | None = None) -> SizedPart:
     """The piece with each size rounded to its mark, as the cutting list has it."""
 
     def size(found: Size | None, name: str) -> Size | None:

@@ -46,7 +46,7 @@ from hivecalc.length import (
 from hivecalc.measuring import reading_to_use, squareness
 from hivecalc.pages.messages import Outcome, echo, echo_of, folded, message, table, wide_picture
 from hivecalc.pages.views import VIEWS
-from hivecalc.part import SIZES, Piece
+from hivecalc.part import SIZES, SizedPart
 from hivecalc.reports.sizes import WAYS, exactly
 from hivecalc.space import NoPieceError, assembled, consequences, only_these
 from hivecalc.support.faults import sentence
@@ -108,13 +108,13 @@ def carry(hive: Hive, component: str, *names: str) -> str:
     return listed + message("note", *_rounded(pieces, MARKS[hive.units]))
 
 
-def _carry_row(hive: Hive, piece: Piece) -> list[str]:
+def _carry_row(hive: Hive, piece: SizedPart) -> list[str]:
     sizes = (getattr(marked(hive, piece), size) for size in SIZES)
     told = (shown(s.value, hive.units, None, s.rounding) if s else "–" for s in sizes)
     return [title(piece.part), str(piece.quantity), *told]
 
 
-def _rounded(pieces: Sequence[Piece], grid: Grid) -> Iterator[str]:
+def _rounded(pieces: Sequence[SizedPart], grid: Grid) -> Iterator[str]:
     """How the lengths of pieces are rounded and why: a sentence for all that have it alike."""
     alike: dict[RoundingRule, list[str]] = {}
     for piece in pieces:

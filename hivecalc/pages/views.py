@@ -38,7 +38,7 @@ from hivecalc.workshop import demo_yard
 
 
 @dataclass(frozen=True)
-class View:
+class ComponentView:
     """A picture of one component: as it is, with a piece cut wrong, and after a change."""
 
     component: str
@@ -92,12 +92,12 @@ class View:
 
 
 VIEWS = {
-    "plan": View("bottom_board", plan, frozenset(RAILS)),
-    "section": View("bottom_board", section),
-    "stack": View("bottom_board", stack),
-    "roof": View("roof", roof_section),
-    "inner cover": View("inner_cover", exploded_inner_cover),
-    "box": View("box", nested, frozenset(), ("sleeve",)),
+    "plan": ComponentView("bottom_board", plan, frozenset(RAILS)),
+    "section": ComponentView("bottom_board", section),
+    "stack": ComponentView("bottom_board", stack),
+    "roof": ComponentView("roof", roof_section),
+    "inner cover": ComponentView("inner_cover", exploded_inner_cover),
+    "box": ComponentView("box", nested, frozenset(), ("sleeve",)),
 }
 
 

@@ -115,13 +115,13 @@ def lost(hive: Hive, inside: str, outside: str) -> Outcome:
     """The outcome of two temperatures: what the hive loses, part by part, beside a candle."""
     told_of = Warmth(hive, _weather(inside, outside))
     found = told_of.losses
-    rows = [(p.name, *vars(p.watts).values()) for p in found.parts]
+    rows = [(name, *vars(watts).values()) for name, watts in found.parts.items()]
     rows.append(("all", *vars(found.total).values()))
     drawn = charts.bars("Heat that goes out", rows, "W", ("a candle", CANDLE))
     said = f"It loses {found.total.words} W. A candle gives about {CANDLE:.0f} W."
     air = f"Air through the ways in and out takes {found.air.words} W more."
     return Outcome(
-        message("note", said, f"Most goes through: {found.worst.name}.", air, RANGES),
+        message("note", said, f"Most goes through: {found.worst}.", air, RANGES),
         drawn,
         _shown(told_of.loss_table),
     )

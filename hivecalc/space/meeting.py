@@ -266,19 +266,12 @@ Joint: TypeAlias = tuple[str, str, Axis]
 
 def both_sides(*joints: Joint) -> tuple[Joint, ...]:
     """These joints and, where one speaks of the left, the same on the right."""
-    return tuple(joint for given in joints for joint in _twins(given))
-
-
-def _twins(joint: Joint) -> Iterator[Joint]:
-    yield joint
-    first, second, axis = joint
-    if "left" in first + second:
-        yield (right(first), right(second), axis)
-
-
-def right(label: str) -> str:
-    """The label of the twin on the right."""
-    return label.replace("left", "right")
+    found = list[Joint]()
+    for first, second, axis in joints:
+        found.append((first, second, axis))
+        if "left" in first + second:
+            found.append((first.replace("left", "right"), second.replace("left", "right"), axis))
+    return tuple(found)
 
 
 Along: TypeAlias = Literal["length", "width"]

@@ -92,7 +92,7 @@ class SumPractice(ipywidgets.VBox):
             self.children = [said, Sums([task], self.answers)]
 
 
-class Question(ipywidgets.VBox):
+class AnswerPanel(ipywidgets.VBox):
     """A field for one answer, its verdict, a button for the steps, and the help.
 
     Every answer is kept under its key. The last one stands in the field, wherever and whenever it
@@ -142,7 +142,7 @@ def kept_shown(answers: Answers, dimension: str) -> str:
 # ── of the hive ───────────────────────────────────────────────────────────────────────────────
 
 
-class Ask(Question):
+class Ask(AnswerPanel):
     """A question for one dimension of this hive, judged with the learner's earlier answers to it.
 
     When the hive changes, the answer that stands there is judged again for the new one.
@@ -246,10 +246,10 @@ class Sums(ipywidgets.VBox):
     def __init__(self, tasks: Sequence[str], answers: Answers) -> None:
         super().__init__([self._question(task, answers) for task in tasks])
 
-    def _question(self, task: str, answers: Answers) -> Question:
+    def _question(self, task: str, answers: Answers) -> AnswerPanel:
         steps, step = partial(sum_steps, task), partial(sum_steps, task, last=False)
         help_ = Help(steps, step, lambda _found, _tries: "", answers)
-        return Question(f"{task} =", task, partial(sum_verdict, task), help_, answers)
+        return AnswerPanel(f"{task} =", task, partial(sum_verdict, task), help_, answers)
 
 
 # ── exercises ─────────────────────────────────────────────────────────────────────────────────

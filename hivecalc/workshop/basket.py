@@ -132,7 +132,7 @@ def misfits(hive: Hive) -> list[str]:
 
 
 @dataclass(frozen=True)
-class Line:
+class Purchase:
     """Goods that are alike: how many, the price of one, how many are spare, what is left over."""
 
     sort: Sort
@@ -155,7 +155,7 @@ class Basket:
     """Everything to buy: its lines, what the yard does not give, and each hive's share by tag."""
 
     currency: str
-    lines: tuple[Line, ...]
+    lines: tuple[Purchase, ...]
     missing: tuple[str, ...]
     shares: Mapping[str, Money]
 
@@ -165,7 +165,7 @@ class Basket:
         return sum((line.cost for line in self.lines if line.cost is not None), Fraction(0))
 
     @property
-    def unpriced(self) -> tuple[Line, ...]:
+    def unpriced(self) -> tuple[Purchase, ...]:
         """Lines whose price is not known, which the total leaves out."""
         return tuple(line for line in self.lines if line.price is None)
 
@@ -199,7 +199,7 @@ def basket(
 
 def _lines(
     sort: Sort, cut: Iterable[tuple[Goods, tuple[Length, ...]]], yard: Yard
-) -> Iterator[Line]:
+) -> Iterator[Purchase]:
     """A line for goods that are alike, from each of them and what is left over of it."""
     found: dict[Goods, list[tuple[Length, ...]]] = {}
     for goods, rest in cut:
@@ -211,7 +211,7 @@ def _lines(
             f"{n:,} × " * (n > 1) + " × ".join(on_mark(side, yard.units) for side in size)
             for size, n in sorted(kept.items(), reverse=True)
         )
-        yield Line(sort, goods.name, len(rests) + more, goods.price, more, left, goods.at_hand)
+        yield Purchase(sort, goods.name, len(rests) + more, goods.price, more, left, goods.at_hand)
 
 
 def on_mark(length: Length, units: Units) -> str:
@@ -237,7 +237,7 @@ def _counted(hives: Iterable[Tagged]) -> dict[tuple[str, str], int]:
     return dict(sorted(found.items(), key=lambda item: (order.index(item[0][0]), item[0][1])))
 
 
-def _small(item: str, size: str, count: int, yard: Yard) -> tuple[list[Line], str]:
+def _small(item: str, size: str, count: int, yard: Yard) -> tuple[list[Purchase], str]:
     """The packages that hold so many of an item and some to spare, or what is missing."""
     kind = ITEMS[item]
     extra = yard.spare_percent / 100 if kind.gets_lost else Fraction(0)
@@ -246,7 +246,7 @@ def _small(item: str, size: str, count: int, yard: Yard) -> tuple[list[Line], st
     if not bought:
         return [], f"{kind.named(wanted, size, yard.units)}: your yard sells none"
     why = f"{kind.named(count, size, yard.units)}, joint by joint"
-    lines = [Line("package", package.name, n, package.price, why=why) for package, n in bought]
+    lines = [Purchase("package", package.name, n, package.price, why=why) for package, n in bought]
     over = sum(package.holds * n for package, n in bought) - wanted
     if over:
         lines[-1] = replace(lines[-1], left_over=(kind.named(over, size, yard.units),))
@@ -282,7 +282,10 @@ def packed(count: int, packages: Sequence[Package]) -> list[tuple[Package, int]]
 
 
 def _shares(
-    cut: Iterable[Line], small: Iterable[Line], pieces: Iterable[Piece], hives: Sequence[Tagged]
+    cut: Iterable[Purchase],
+    small: Iterable[Purchase],
+    pieces: Iterable[Piece],
+    hives: Sequence[Tagged],
 ) -> dict[str, Money]:
     """What each hive pays: of boards and sheets by the wood in its pieces, of the rest alike."""
     taken = {sort: dict.fromkeys((one.tag for one in hives), Fraction(0)) for sort in CUT}
@@ -290,7 +293,7 @@ def _shares(
         volumes = taken["board" if piece.section else "sheet"]
         volumes[piece.hive] += piece.width * piece.length * (piece.thickness or 1)
 
-    def cost(lines: Iterable[Line]) -> Money:
+    def cost(lines: Iterable[Purchase]) -> Money:
         return sum((line.cost or Fraction(0) for line in lines), Fraction(0))
 
     found = {one.tag: cost(small) / len(hives) for one in hives}

@@ -27,14 +27,8 @@ LEAST_OFF: Final = Fraction(1, 4)
 A saw or a knife that has less to bite on runs off the line.
 """
 
-FEW: Final = 60
-"""So many pieces are tried in every order of sheets; of more only the last sheets' pieces."""
-
-DEEP: Final = 4
-"""So many sheets follow one another in such a trial at most."""
-
-SAWN: Final = frozenset({"plywood"})
-"""Materials that are sawn. The others are cut with a knife or with snips, which takes no kerf."""
+FEW: Final = 60  # pieces are tried in every order of sheets; of more only those of the last ones
+DEEP: Final = 4  # sheets follow one another in such a trial at most
 
 
 class Placed(NamedTuple):
@@ -121,7 +115,9 @@ def sheets_cut(
     own = sorted((s for s in stock.goods if s.at_hand), key=lambda s: s.width * s.length)
     sold = [sheet for sheet in stock.goods if not sheet.at_hand and sheet.count != 0]
     aim = known_aim(sold, aim)
-    kerf, margin = (yard.kerf, yard.cut_margin) if stock.material in SAWN else (Fraction(0),) * 2
+    # what is not sawn is cut with a knife or with snips, which takes no kerf
+    sawn = stock.material == "plywood"
+    kerf, margin = yard.kerf * sawn, yard.cut_margin * sawn
     all_of_it: tuple[Piece | Goods, ...] = (*stock.pieces, *stock.goods)
     sides = (size for one in all_of_it for size in (one.width, one.length))
     steps = lcm((kerf + margin).denominator, *(size.denominator for size in sides))

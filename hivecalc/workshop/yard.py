@@ -77,7 +77,7 @@ class Package:
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
+class SmallGoods:
     """One kind of small goods: its name for one and for several.
 
     What is spread is counted in inches of joint. Of what `gets_lost`, some more is bought than is
@@ -104,21 +104,21 @@ class Item:
         return f"{count:,} {name}{f' of {size}' * bool(size)}{more}"
 
 
-ITEMS: Final[Mapping[str, Item]] = {
-    "frame_screw": Item("screw", "screws"),
-    "deck_screw": Item("deck screw", "deck screws"),
-    "edge_screw": Item("screw for edge strips", "screws for edge strips"),
-    "cover_screw": Item("cover screw", "cover screws"),
-    "long_brad": Item("brad", "brads"),
-    "short_brad": Item("brad", "brads"),
-    "stop_brad": Item("brad", "brads"),
-    "sheet_brad": Item("brad", "brads"),
-    "hanger_bolt": Item(
+ITEMS: Final[Mapping[str, SmallGoods]] = {
+    "frame_screw": SmallGoods("screw", "screws"),
+    "deck_screw": SmallGoods("deck screw", "deck screws"),
+    "edge_screw": SmallGoods("screw for edge strips", "screws for edge strips"),
+    "cover_screw": SmallGoods("cover screw", "cover screws"),
+    "long_brad": SmallGoods("brad", "brads"),
+    "short_brad": SmallGoods("brad", "brads"),
+    "stop_brad": SmallGoods("brad", "brads"),
+    "sheet_brad": SmallGoods("brad", "brads"),
+    "hanger_bolt": SmallGoods(
         "hanger bolt", "hanger bolts", gets_lost=False,
         more=(" with washer and wing nut", " with washers and wing nuts"),
     ),
-    "silicone": Item("dab of outdoor silicone", "dabs of outdoor silicone"),
-    "glue": Item("glue", "glue", spread=True),
+    "silicone": SmallGoods("dab of outdoor silicone", "dabs of outdoor silicone"),
+    "glue": SmallGoods("glue", "glue", spread=True),
 }  # fmt: skip
 """Every kind of small goods, by the name that a yard file and a hive file have for it."""
 
@@ -208,13 +208,11 @@ def told_in(yard: Yard, units: Units) -> Yard:
 
     A margin is never less than it was: it goes up to the next mm, or tenth of one below 10 mm.
     """
-    lengths = [name for name, known in CHOICES.items() if known.kind == "length"]
-    in_mm = {n: _up_to_mm(getattr(yard, n)) for n in lengths} if units == "mm" else {}
-    return replace(yard, units=units, **in_mm)  # type: ignore[arg-type]
-
-
-def _up_to_mm(length: Length) -> Length:
-    return rounded(length, TENTH_MM if length < 10 * MM else MILLIMETRE, Rounding.UP)
+    said = {n: getattr(yard, n) for n, known in CHOICES.items() if known.kind == "length"}
+    in_mm = {
+        n: rounded(v, TENTH_MM if v < 10 * MM else MILLIMETRE, Rounding.UP) for n, v in said.items()
+    }
+    return replace(yard, units=units, **in_mm if units == "mm" else {})  # type: ignore[arg-type]
 
 
 TOP: Final = ("currency", "units", *CHOICES)
