@@ -52,26 +52,17 @@ PRINTED: tuple[tuple[str, Paper], ...] = (
 # ISO 216: A4 is 210 by 297 mm. Letter is 8 1/2 by 11 in.
 SIZES = {"a4": (297.0, 210.0), "letter": (279.4, 215.9)}
 HIVES = {
-    "smallest": changed(
-        demo_hive(),
-        {"hive_length": "8", "hive_width": "8", "stud_width": "2", "rim_low_height": "1 7/8"},
-    ),
+    "smallest": changed(demo_hive(), {
+        "hive_length": "8", "hive_width": "8", "stud_width": "2", "rim_low_height": "1 7/8",
+    }),
     "demo": demo_hive(),
-    "largest": changed(
-        demo_hive(),
-        {
-            "hive_length": "48",
-            "hive_width": "48",
-            "stud_width": "7 1/4",
-            "rim_low_height": "1/2",
-            "overhang": "6",
-            "cover_lip": "2",
-            "stud_thickness": "2 1/4",
-        },
-    ),
+    "largest": changed(demo_hive(), {
+        "hive_length": "48", "hive_width": "48", "stud_width": "7 1/4", "rim_low_height": "1/2",
+        "overhang": "6", "cover_lip": "2", "stud_thickness": "2 1/4",
+    }),
     "off": changed(demo_hive(), {"stud_width": Fraction(7, 2) + Fraction(2, 5) * MM}),
     "metric": replace(changed(demo_hive(), {"hive_length": "587 mm"}), units="mm"),
-}
+}  # fmt: skip
 
 
 class Drawn(NamedTuple):

@@ -60,9 +60,8 @@ def test_what_saw_and_hand_can_do_is_what_the_readme_says():
         text,
     )
     usual = Yard("coins", (), (), ())
-    assert (usual.least_rip, usual.least_fence, usual.least_stop) == tuple(
-        map(Fraction, said.groups())
-    )
+    least = (usual.least_rip, usual.least_fence, usual.least_stop)
+    assert least == tuple(map(Fraction, said.groups()))
     others = (usual.kerf, usual.cut_margin, usual.end_trim, usual.longest_board)
     assert others == (Fraction(1, 8), Fraction(1, 32), Fraction(1, 2), 144)
     assert (usual.spare_percent, usual.spare_boards, usual.minutes_a_setting) == (10, 5, 3)

@@ -44,17 +44,24 @@ COSINE, SINE = Fraction(1351, 1560), Fraction(1, 2)
 
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """Every piece of the bottom board in its place."""
-    pieces = CutPieces(COMPONENT, values)
-    return (*_frame(pieces), *_runners_and_panel(pieces), *_screen(pieces), _landing_board(pieces))
+    pieces, runners = CutPieces(COMPONENT, values), values["bottom_board.lower_runner_height"]
+    slot_top = runners + values["bottom_board.slot_height"]
+    middle = centred_on(values["hive_width"] / 2), centred_on(values["hive_length"] / 2)
+    return (
+        *_frame(pieces),
+        *_runners(pieces, "lower", Fraction(0)),
+        pieces.piece("panel", "", FLAT_LENGTHWAYS, (*middle, starting_at(runners))),
+        *_runners(pieces, "upper", slot_top),
+        *_screen(pieces, slot_top + values["bottom_board.upper_runner_height"]),
+        _landing_board(pieces),
+    )
 
 
 def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """What the bottom board meets: the box above, a plain block that rests on the rails."""
-    width, length, top = values["hive_width"], values["hive_length"], values["stud_width"]
-    above = (top, top + top)
-    nothing = Fraction(0)
-    pieces = CutPieces(COMPONENT, values)
-    return (pieces.stand_in("box_above", (nothing, width), (nothing, length), above),)
+    nothing, top = Fraction(0), values["stud_width"]
+    x, y = (nothing, values["hive_width"]), (nothing, values["hive_length"])
+    return (CutPieces(COMPONENT, values).stand_in("box_above", x, y, (top, top + top)),)
 
 
 def _frame(pieces: CutPieces) -> Iterator[Solid]:
@@ -66,19 +73,6 @@ def _frame(pieces: CutPieces) -> Iterator[Solid]:
     yield pieces.piece("front_rail", "", ON_EDGE_ACROSS, (between, outside, ground))
     back = ending_at(v["hive_length"])
     yield pieces.piece("back_rail", "", ON_EDGE_ACROSS, (outside, back, ground))
-
-
-def _runners_and_panel(pieces: CutPieces) -> Iterator[Solid]:
-    v = pieces.values
-    yield from _runners(pieces, "lower", Fraction(0))
-    middle = centred_on(v["hive_width"] / 2), centred_on(v["hive_length"] / 2)
-    on_runners = starting_at(v["bottom_board.lower_runner_height"])
-    yield pieces.piece("panel", "", FLAT_LENGTHWAYS, (*middle, on_runners))
-    yield from _runners(pieces, "upper", _slot_top(pieces.values))
-
-
-def _slot_top(values: Mapping[str, Fraction]) -> Length:
-    return values["bottom_board.lower_runner_height"] + values["bottom_board.slot_height"]
 
 
 def _runners(pieces: CutPieces, layer: str, height: Length) -> Iterator[Solid]:
@@ -111,53 +105,35 @@ def _ripped(pieces: CutPieces, layer: str) -> CutPieces:
     return CutPieces(COMPONENT, {**pieces.values, **dict.fromkeys(runners, height)})
 
 
-def _screen(pieces: CutPieces) -> Iterator[Solid]:
+def _screen(pieces: CutPieces, height: Length) -> Iterator[Solid]:
+    """Two layers of strips, the upper one with the front stop, and the mesh between them.
+
+    The screen begins past the rail and half the gap.
+    """
     v = pieces.values
-    lower = _slot_top(v) + v["bottom_board.upper_runner_height"]
-    mesh = lower + v["strip_narrow"]
-    upper = mesh + v["mesh_thickness"]
-    yield from _screen_sides(pieces, "lower", lower)
-    yield from _screen_ends(pieces, "lower", lower, "front", "back")
-    yield _mesh(pieces, mesh)
-    yield from _screen_sides(pieces, "upper", upper)
-    yield from _screen_ends(pieces, "upper", upper, "back")
-    yield _front_stop(pieces, upper)
-
-
-def _edge(values: Mapping[str, Fraction]) -> Length:
-    """Where the screen begins, from the outside of the hive: past the rail and half the gap."""
-    return values["stud_thickness"] + values["screen_gap"] / 2
-
-
-def _screen_sides(pieces: CutPieces, layer: str, height: Length) -> Iterator[Solid]:
-    edge, z = _edge(pieces.values), starting_at(height)
-    sides = ("left", starting_at(edge)), ("right", ending_at(pieces.values["hive_width"] - edge))
-    for side, x in sides:
-        place = f"{layer} {side}"
-        yield pieces.piece("screen_side_strip", place, FLAT_LENGTHWAYS, (x, starting_at(edge), z))
-
-
-def _screen_ends(pieces: CutPieces, layer: str, height: Length, *ends: str) -> Iterator[Solid]:
-    edge, length = _edge(pieces.values), pieces.values["hive_length"]
-    spots = {"front": starting_at(edge), "back": ending_at(length - edge)}
-    x, z = starting_at(edge + pieces.values["strip_wide"]), starting_at(height)
-    for end in ends:
-        yield pieces.piece("screen_end_strip", f"{layer} {end}", FLAT_ACROSS, (x, spots[end], z))
-
-
-def _mesh(pieces: CutPieces, height: Length) -> Solid:
-    """The mesh: cut from a roll, so its thickness is the measured one."""
-    v = pieces.values
-    cut = (pieces.size("mesh", "width"), pieces.size("mesh", "length"), v["mesh_thickness"])
-    x, y = centred_on(v["hive_width"] / 2)(cut[0]), centred_on(v["hive_length"] / 2)(cut[1])
-    return pieces.box("mesh", "", FLAT_LENGTHWAYS, cut, (x, y, starting_at(height)(cut[2])))
-
-
-def _front_stop(pieces: CutPieces, height: Length) -> Solid:
-    edge = _edge(pieces.values)
-    x = starting_at(edge + pieces.values["strip_wide"])
-    spots = x, starting_at(edge), starting_at(height)
-    return pieces.piece("screen_front_stop", "", FLAT_ACROSS, spots)
+    edge = v["stud_thickness"] + v["screen_gap"] / 2
+    front, between = starting_at(edge), starting_at(edge + v["strip_wide"])
+    sides = {"left": front, "right": ending_at(v["hive_width"] - edge)}
+    ends = {"front": front, "back": ending_at(v["hive_length"] - edge)}
+    mesh = height + v["strip_narrow"]
+    for layer, z in (
+        ("lower", starting_at(height)),
+        ("upper", starting_at(mesh + v["mesh_thickness"])),
+    ):
+        for place, x in sides.items():
+            spots = x, front, z
+            yield pieces.piece("screen_side_strip", f"{layer} {place}", FLAT_LENGTHWAYS, spots)
+        for place, y in ends.items():
+            if (layer, place) == ("upper", "front"):
+                continue
+            spots = between, y, z
+            yield pieces.piece("screen_end_strip", f"{layer} {place}", FLAT_ACROSS, spots)
+        if layer == "lower":  # mesh is cut from a roll: its thickness is the measured one
+            cut = (pieces.size("mesh", "width"), pieces.size("mesh", "length"), v["mesh_thickness"])
+            x, y = centred_on(v["hive_width"] / 2), centred_on(v["hive_length"] / 2)
+            extents = x(cut[0]), y(cut[1]), starting_at(mesh)(cut[2])
+            yield pieces.box("mesh", "", FLAT_LENGTHWAYS, cut, extents)
+    yield pieces.piece("screen_front_stop", "", FLAT_ACROSS, (between, front, z))
 
 
 def _landing_board(pieces: CutPieces) -> Solid:

@@ -213,14 +213,16 @@ def _cover(pieces: CutPieces) -> Solid:
     return pieces.prism("cover", "", FLAT_LENGTHWAYS, centred_on(v["hive_width"] / 2), profile)
 
 
-_BESIDE: tuple[Joint, ...] = tuple(
-    (f"skirt end, {place}", piece, "y")
-    for place, rail in (("front", "rim front"), ("back", "rim back"))
-    for piece in (rail, "rim side, left", "rim side, right")
-)
+def joints(values: Mapping[str, Fraction]) -> tuple[Joint, ...]:
+    """The joints of the roof: which pieces are meant to touch.
 
-_JOINTS = (
-    both_sides(
+    The rim stands on the inner cover, or on the box where there is none. The skirt's front end and
+    the deck touch only on a flat roof.
+    """
+    below = "inner cover below" if values["inner_cover"] else "box below"
+    front: list[Joint] = [] if fall(values) else [("skirt end, front", "deck", "z")]
+    meets: list[Joint] = [("inner cover below", "box below", "z")] if values["inner_cover"] else []
+    return both_sides(
         ("rim side, left", "rim front", "x"),
         ("rim side, left", "rim back", "x"),
         ("rim side, left", "deck", "z"),
@@ -238,25 +240,16 @@ _JOINTS = (
         ("skirt side, left", "deck", "z"),
         ("skirt end, back", "deck", "z"),
         ("cover", "deck", "z"),
+        ("skirt end, front", "rim front", "y"),
+        ("skirt end, front", "rim side, left", "y"),
+        ("skirt end, back", "rim back", "y"),
+        ("skirt end, back", "rim side, left", "y"),
+        ("rim side, left", below, "z"),
+        ("rim front", below, "z"),
+        ("rim back", below, "z"),
+        *front,
+        *meets,
     )
-    + _BESIDE
-)
-
-
-def joints(values: Mapping[str, Fraction]) -> tuple[Joint, ...]:
-    """The joints of the roof: which pieces are meant to touch.
-
-    The rim stands on the inner cover, or on the box where there is none. The skirt's front end and
-    the deck touch only on a flat roof.
-    """
-    below = "inner cover below" if values["inner_cover"] else "box below"
-    rests: tuple[Joint, ...] = tuple(
-        (rail, below, "z")
-        for rail in ("rim side, left", "rim side, right", "rim front", "rim back")
-    )
-    flat: tuple[Joint, ...] = () if fall(values) else (("skirt end, front", "deck", "z"),)
-    meets: tuple[Joint, ...] = (("inner cover below", "box below", "z"),)
-    return (*_JOINTS, *rests, *flat, *(meets if values["inner_cover"] else ()))
 
 
 _LOW: Final = "In its lower half, clear of the screws that come down through the deck."

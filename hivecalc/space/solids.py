@@ -43,7 +43,8 @@ def clipped(profile: Profile, start: Point, end: Point) -> Profile:
     for i, here in enumerate(profile):
         before = i - 1
         if sides[before] * sides[i] < 0:
-            kept.append(_crossing(profile[before], here, sides[before], sides[i]))
+            a, share = profile[before], Fraction(sides[before]) / (sides[before] - sides[i])
+            kept.append((a[0] + (here[0] - a[0]) * share, a[1] + (here[1] - a[1]) * share))
         if sides[i] >= 0:
             kept.append(here)
     return tuple(kept)
@@ -108,11 +109,6 @@ def _side(point: Point, start: Point, end: Point) -> Length:
     """More than nothing left of the line, less than nothing right of it."""
     (y, z), (y0, z0), (y1, z1) = point, start, end
     return (y1 - y0) * (z - z0) - (z1 - z0) * (y - y0)
-
-
-def _crossing(a: Point, b: Point, side_a: Length, side_b: Length) -> Point:
-    share = Fraction(side_a) / (side_a - side_b)
-    return (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
 
 
 @lru_cache(maxsize=1024)
@@ -203,7 +199,8 @@ def space_between(first: Profile, second: Profile, i: int, within: Interval) -> 
     """
     bends = _bends(first, second, i)
     low, high = sorted((first, second), key=lambda profile: span(profile, i - 1, bends[0]))
-    faced = _opposite(low, high, i, within)
+    opposite = shared_interval(_face(low, i, 1), _face(high, i, -1))
+    faced = opposite and shared_interval(opposite, within)
     if faced is None:
         return ()
     places = sorted({*faced, *(at for at in bends if faced[0] < at < faced[1])})
@@ -219,12 +216,6 @@ def _bends(first: Profile, second: Profile, i: int) -> list[Length]:
 
 def _shadow(profile: Profile, i: int) -> Interval:
     return covering([(p[2 - i], p[2 - i]) for p in profile])
-
-
-def _opposite(low: Profile, high: Profile, i: int, within: Interval) -> Interval | None:
-    """Where, within an interval, the high face of one outline is opposite another's low face."""
-    faced = shared_interval(_face(low, i, 1), _face(high, i, -1))
-    return shared_interval(faced, within) if faced else None
 
 
 def _face(profile: Profile, i: int, way: int) -> Interval:

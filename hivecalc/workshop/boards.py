@@ -28,18 +28,11 @@ Sizes: TypeAlias = Mapping[Size, int]
 UNIT: Final = 128
 """Parts of an inch in which boards are filled: items are rounded up in it, and room down."""
 
-TIGHT: Final = Fraction(1, 4)
-"""A board with less to spare is told as tight; a choice."""
-
-EFFORT: Final = 400_000
-"""Steps that all attempts take together: boards times different sizes."""
-
+TIGHT: Final = Fraction(1, 4)  # a board with less to spare is told as tight; a choice
+EFFORT: Final = 400_000  # steps that all attempts take together: boards times different sizes
 MOST_MIXES: Final = 60
-FULL_UP_TO: Final = 60_000
-"""Where an attempt takes more steps, boards are filled first fit only."""
-
-MOST_STEPS: Final = 100_000
-"""Amounts of money that the bound goes through."""
+FULL_UP_TO: Final = 60_000  # where an attempt takes more steps, boards are filled first fit only
+MOST_STEPS: Final = 100_000  # amounts of money that the bound goes through
 
 C = TypeVar("C")
 
@@ -102,11 +95,17 @@ def boards_cut(items: Sequence[CutItem], stock: Stock, yard: Yard, aim: Aim) -> 
     """
     boards = stock.goods
     aim = known_aim(boards, aim)
-    gives = {(i.length, i.straight): any(_gives(b, i, yard) for b in boards) for i in items}
-    left = [item for item in items if gives[item.length, item.straight]]
-    unplanned = [
-        Unplanned(i.mark, _why(i, boards, yard)) for i in items if not gives[i.length, i.straight]
-    ]
+    kinds = {(item.length, item.straight) for item in items}
+    given = {
+        (length, straight)
+        for length, straight in kinds
+        if any(
+            b.count != 0 and b.straight >= straight and length + yard.cut <= room(b, yard)
+            for b in boards
+        )
+    }
+    left = [item for item in items if item[1:] in given]
+    unplanned = [Unplanned(i.mark, _why(i, boards, yard)) for i in items if i[1:] not in given]
     own_cut = list[tuple[Goods, list[CutItem]]]()
     own = sorted((b for b in boards if b.at_hand), key=lambda b: b.length)
     for board in (b for b in own for _ in range(b.count or 0)):
@@ -129,11 +128,6 @@ def room(board: Goods, yard: Yard) -> Length:
     The ends of a board at hand are sawn already, so its last item needs no cut.
     """
     return board.length + yard.cut if board.at_hand else board.length - 2 * yard.end_trim
-
-
-def _gives(board: Goods, item: CutItem, yard: Yard) -> bool:
-    straight = board.straight or not item.straight
-    return straight and board.count != 0 and item.length + yard.cut <= room(board, yard)
 
 
 def _why(item: CutItem, boards: Sequence[Goods], yard: Yard) -> str:

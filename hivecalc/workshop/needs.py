@@ -228,11 +228,10 @@ class Stock:
     @property
     def called(self) -> str:
         """What it is made of, as a yard calls it."""
-        return _called(self.material)
+        return _CALLED.get(self.material, self.material)
 
 
-def _called(material: Material) -> str:
-    return "plastic" if material == "sheet" else material
+_CALLED: Final[Mapping[Material, str]] = {"sheet": "plastic"}
 
 
 def stocks(pieces: Iterable[Piece], yard: Yard) -> list[Stock]:
@@ -253,7 +252,8 @@ def _stock(pieces: tuple[Piece, ...], yard: Yard) -> Stock:
     goods, sold = goods_for(first, yard), first.section
     if sold is None:
         of = f" of {with_unit(yard.units, first.thickness)}" if first.thickness else ""
-        return Stock(f"{_called(first.material)}{of}", pieces, goods, None)
+        called = _CALLED.get(first.material, first.material)
+        return Stock(f"{called}{of}", pieces, goods, None)
     if goods:
         usual = min(goods, key=lambda board: (board.at_hand, board.width))
         sold = Section(sold.material, usual.thickness, usual.width)
@@ -309,17 +309,12 @@ def other_wood(hives: Sequence[Tagged], found: Iterable[Stock], units: Units) ->
             continue
         for tag, pieces in groupby(stock.pieces, lambda piece: piece.hive):
             for section in dict.fromkeys(piece.section for piece in pieces if piece.section):
-                if _differs(section, stock.sold):
+                off = [section.thickness - stock.sold.thickness]
+                if not section.sawn and section.material == "stud":
+                    off.append(section.width - stock.sold.width)
+                if max(map(abs, off)) >= TOLD_FROM:
                     yield (
                         f"{names[tag]}: its pieces were worked out for a {section.named(units)}, "
                         f"and the yard's is {stock.sold.named(units).partition(' of ')[2]}. "
                         "Measure the wood that you buy, and write what you find into the hive file."
                     )
-
-
-def _differs(measured: Section, sold: Section) -> bool:
-    """Whether wood as it was measured and as it is sold differ by more than a tape can show."""
-    sides = [(measured.thickness, sold.thickness)]
-    if not measured.sawn and measured.material == "stud":
-        sides.append((measured.width, sold.width))
-    return any(abs(one - other) >= TOLD_FROM for one, other in sides)

@@ -36,8 +36,7 @@ from hivecalc.workshop.strips import LONGEST_RIP, Blanks, ripped
 from hivecalc.workshop.yard import Goods, Package, Yard, told_in
 
 SCHEMA: Final = "hivecalc-plan/1"
-MANY: Final = 8_000
-"""Of more pieces than that, blanks of one length only are tried."""
+MANY: Final = 8_000  # of more pieces, blanks of one length only are tried
 
 A_PLAN: Final = "make it again with `hivecalc plan FILE… --out PLAN.json`"
 
@@ -124,25 +123,24 @@ def plan(
     found = stocks(pieces, yard)
     lumber, stock = list[Cut[CutBoard]](), list[Cut[Sheet]]()
     blanks, whole, left = list[Blanks](), list[Piece](), list[Unplanned]()
-    boards, sheets = 0, 0
+    of_boards, of_sheets = list[CutBoard](), list[Sheet]()
     for kind in found:
         if kind.sold is None:
             made = sheets_cut(kind, yard, aim, edge)
-            numbered = (replace(s, number=f"S{n}") for n, s in enumerate(made.goods, sheets + 1))
-            stock.append(replace(made, goods=tuple(numbered)))
-            sheets += len(made.goods)
+            first = len(of_sheets) + 1
+            sheets = [replace(s, number=f"S{n}") for n, s in enumerate(made.goods, first)]
+            stock.append(replace(made, goods=tuple(sheets)))
+            of_sheets += sheets
             left += made.unplanned
             continue
         cut, strips, own, lost = boards_planned(kind, by_tag, yard, aim, 1 + len(blanks))
         order = sorted(cut.goods, key=lambda b: (not b.board.at_hand, -b.items[0].length))
-        named = (replace(board, number=f"B{n}") for n, board in enumerate(order, boards + 1))
-        lumber.append(replace(cut, goods=tuple(named)))
-        boards += len(order)
+        boards = [replace(b, number=f"B{n}") for n, b in enumerate(order, len(of_boards) + 1)]
+        lumber.append(replace(cut, goods=tuple(boards)))
+        of_boards += boards
         blanks += strips
         whole += own
         left += lost
-    of_boards = [board for cut in lumber for board in cut.goods]
-    of_sheets = [sheet for one in stock for sheet in one.goods]
     there = {item.mark for board in of_boards for item in board.items}
     crosscut = [piece for piece in whole if piece.mark in there]
     return Plan(

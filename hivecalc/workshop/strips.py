@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property, lru_cache
 from itertools import accumulate
-from math import atan, ceil, degrees, tan
+from math import atan, ceil, degrees, radians, tan
 from typing import Final, Literal, NamedTuple
 
 from hivecalc.components import values
@@ -265,8 +265,7 @@ LONGEST_RIP: Final = Fraction(54)
 One person can feed it past the blade, and studs are used up better than with longer ones.
 """
 
-MORE_BLANKS: Final = 4
-"""So many counts of blanks are tried, from the fewest on."""
+MORE_BLANKS: Final = 4  # counts of blanks are tried, from the fewest on
 
 
 class CutTo(NamedTuple):
@@ -343,8 +342,11 @@ def ripped(
         if cuts:
             number = f"R{first + len(blanks)}"
             made = _blanks(number, cuts, section, (min(most, longest), longest), yard)
-            fence = _fence(wide, thick, tilt, group[0]) if tilt else Fraction(0)
-            blanks.append(replace(made, tilt=tilt, fence=fence))
+            if tilt:  # the blade leans away from the fence: the face on the table is narrower
+                taken = Fraction(tan(radians(tilt))).limit_denominator(10_000) * thick
+                fence = rounded(wide - taken, MARKS[group[0].units])
+                made = replace(made, tilt=tilt, fence=fence)
+            blanks.append(made)
     return blanks, whole, left
 
 
@@ -360,15 +362,6 @@ def _tilt(piece: Piece, hives: Mapping[str, Hive]) -> int:
             return round(degrees(atan(values(hives[piece.hive])["roof.slope"])))
         case _:
             return 0
-
-
-def _fence(width: Length, thickness: Length, tilt: int, piece: Piece) -> Length:
-    """The fence's distance for a tilted rip, on a mark: the face on the table comes out narrower.
-
-    The blade leans away from the fence.
-    """
-    taken = Fraction(tan(tilt * atan(1) / 45)).limit_denominator(10_000) * thickness
-    return rounded(width - taken, MARKS[piece.units])
 
 
 def common_lengths(pieces: Iterable[Piece]) -> dict[Piece, Length]:
