@@ -42,15 +42,35 @@ RANGES = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("name", "least", "most"), RANGES)
-def test_a_yard_file_takes_its_ranges_and_nothing_beyond(name, least, most):
+# The same of its rows, by what stands in such a row beside it.
+BOARD = {"material": "stud", "thickness": "1", "width": "3", "length": "96"}
+SHEET = {"material": "foam", "thickness": "1", "width": "24", "length": "48"}
+IN_ROWS = [
+    ("board", BOARD, "thickness", "1/100", "4"), ("board", BOARD, "width", "1/2", "72"),
+    ("board", BOARD, "length", "1", "288"), ("sheet", SHEET, "length", "1", "1200"),
+    ("board", BOARD, "count", "0", "100000"),
+    ("package", {"item": "long_brad"}, "holds", "1", "100000"),
+    ("package", {"item": "glue"}, "covers", "1", "100000"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("sort", "row", "name", "least", "most"), [*(("", {}, *known) for known in RANGES), *IN_ROWS]
+)
+def test_a_yard_file_takes_its_ranges_and_nothing_beyond(sort, row, name, least, most):
+    def read(value):
+        entries = "\n".join(f'{n} = "{v}"' for n, v in {**row, name: value}.items())
+        return yard_from_text(f"[[{sort}]]\n{entries}" if sort else entries)
+
     for edge in (least, most):
-        assert getattr(yard_from_text(f'{name} = "{edge}"'), name) == Fraction(edge)
-    step = 1 if name.startswith(("spare", "minutes")) else Fraction(1, 64)
-    beyond = [Fraction(most) + step] + [Fraction(least) - Fraction(1, 128)] * (least != "0")
-    for value in beyond:
-        with pytest.raises(HiveFaults):
-            yard_from_text(f'{name} = "{value}"')
+        assert sort or getattr(read(edge), name) == Fraction(edge)
+        assert read(edge)
+    step = 1 if name.startswith(("spare", "minutes", "count", "holds")) else Fraction(1, 1000)
+    with pytest.raises(HiveFaults, match="too large"):
+        read(Fraction(most) + step)
+    if least != "0":
+        with pytest.raises(HiveFaults, match="too small"):
+            read(Fraction(least) - step)
 
 
 def test_what_saw_and_hand_can_do_is_what_the_readme_says():
