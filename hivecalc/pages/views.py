@@ -178,12 +178,12 @@ def still_asked(hive: Hive, answers: Answers) -> frozenset[str]:
     worked_out = {
         name
         for name, dimension in DIMENSIONS.dimensions.items()
-        if dimension.component in components and not _is_measured(dimension, hive)
+        if dimension.component in components and not is_measured(dimension, hive)
     }
     return frozenset(left | (worked_out - found))
 
 
-def _is_measured(dimension: Dimension, hive: Hive) -> bool:
+def is_measured(dimension: Dimension, hive: Hive) -> bool:
     """Whether it is a size as the hive's builder measured it or chose it."""
     return dimension.as_measured and dimension.inputs[0] in hive.measurements
 

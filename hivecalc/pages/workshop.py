@@ -271,7 +271,7 @@ def sheets(hive: Hive, yard: Yard, material: str) -> str:
         if sheet.number in setting.sources
         for caution in setting.cautions
     )
-    told = message("note", *care) if care else ""
+    told = message("note", *care)
     for kind in kinds:
         missing = [f"{left.mark}: {left.why}." for left in kind.unplanned]
         proved = "Nothing cheaper will do: this is proved." if kind.proved else (

@@ -118,8 +118,7 @@ class Bench:
 
     def _heading(self, _hive: Hive) -> str:
         hive, closed = self.page_hive, self.page_hive.answers.closed
-        told_of = [*hive.faults, *([str(closed)] if closed else [])]
-        faults = message("wrong", *told_of) if told_of else ""
+        faults = message("wrong", *hive.faults, str(closed or ""))
         return faults + heading(hive.hive, demo=hive.demo, place=hive.path.name, page=this_page())
 
     @property
