@@ -313,6 +313,12 @@ def test_one_piece_far_off_is_noticed_though_its_twin_is_right(hive: Hive) -> No
     assert missed <= HARMLESS
 
 
+def test_a_roof_that_is_long_slides_though_it_is_not_wide() -> None:
+    """Rim and skirt 1 3/8 in longer: 7/8 in at each end, where 5/8 is the most."""
+    long = {"roof.rim_side_length": inches("25"), "roof.skirt_side_length": inches("26")}
+    assert "roof.roof_does_not_slide" in newly_failing(DEMO, long)
+
+
 # ── what the course promises ──────────────────────────────────────────────────────────────────
 
 
