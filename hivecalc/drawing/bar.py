@@ -205,7 +205,6 @@ class _Bar:
 
     @property
     def scale(self) -> float:
-        """Units of the sheet for one inch."""
         low, high = self._reach
         return (WIDTH - 2 * MARGIN) / float(high - low or 1)
 
@@ -231,7 +230,6 @@ class _Bar:
         self.canvas.polygon(outline, Finish(pen, fill, hatch), data)
 
     def _letters(self) -> Iterator[Label]:
-        """A letter for each run of one size, from left to right."""
         runs: list[Laid] = []
         for one in sorted(self.layout.laid, key=lambda each: (each.low, each.high)):
             same = next((r for r in runs if (r.term, r.high) == (one.term, one.low)), None)

@@ -159,7 +159,6 @@ class _Apart:
 
     @property
     def _slot(self) -> Place | None:
-        """The middle of the slot through the lower sheet, if there is one."""
         blocks = self.subject.solids[LOWER].blocks
         if len(blocks) == 1:
             return None
@@ -169,7 +168,6 @@ class _Apart:
 
     @property
     def _slot_lines(self) -> tuple[str, ...]:
-        """What the label of the slot says."""
         if not self._slot:
             return ()
         sizes = [self.subject.figure(f"{COMPONENT}.slot_{size}") for size in ("width", "length")]
@@ -184,7 +182,6 @@ class _Apart:
 
     @property
     def _notch_lines(self) -> tuple[str, ...]:
-        """What the label of the notch says."""
         now, before = (
             _notch(solids) for solids in (self.subject.solids, self.subject.solids_before)
         )
@@ -202,14 +199,12 @@ class _Apart:
         return (text, f"{word} {self.subject.shown(before)}" if before else f"{word} closed")
 
     def _notch_line(self, eye: Eye) -> tuple[Point, Point]:
-        """Where on the sheet the notch is measured: in front of the rim."""
         lift = next(la.lift for la in self._layers if any(s.part == "rim_side" for s in la.solids))
         away = NOTCH_LINE / eye.scale
         start, end = (eye.at((x, y - away, z + lift)) for x, y, z in self._notch)
         return start, end
 
     def _draw_notch(self, canvas: Canvas, eye: Eye) -> None:
-        """Draw the dimension line of the notch."""
         width = _notch(self.subject.solids)
         if width is None or width <= 0:
             return

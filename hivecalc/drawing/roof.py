@@ -206,7 +206,6 @@ class _FromAbove:
 
     @property
     def _size(self) -> tuple[Length, Length]:
-        """Length and width of the cover."""
         return self.subject.now["roof.cover_length"], self.subject.now["roof.cover_width"]
 
     def _place(self, side: Side, at: Length, line: Length) -> tuple[Length, Length]:
@@ -233,7 +232,6 @@ class _FromAbove:
         return View(left, top, scale, (NOTHING, long), (NOTHING, wide), down=True)
 
     def _draw(self, canvas: Canvas, view: View) -> float:
-        """Draw sheets, screw line, screws and dimension lines; where they end comes back."""
         (long, wide), lip = self._size, self.subject.now["cover_lip"]
         front, back, side = (self._rows[at].line for at in ("front", "back", "left"))
         above, left, below = (self._dims(at, view) for at in ("top", "left", "bottom"))

@@ -108,7 +108,6 @@ class _Section:
         return self.subject.words(intro, named, *more)
 
     def _draw_whole(self, canvas: Canvas, top: float) -> tuple[View, float]:
-        """Draw the whole section, its labels and dimension lines; where they end comes back too."""
         left, right = (room_for([self._upright(side)]) for side in HEIGHTS)
         row = max(len(told) for told in self._row_texts) * LINE
         view = self._view(MARGIN + left, WIDTH - MARGIN - right - RAIN, top + row + 30)
@@ -124,7 +123,6 @@ class _Section:
         return view, max(foot + depth(below), end)
 
     def _draw_heights(self, canvas: Canvas, view: View) -> float:
-        """Draw the upright dimension lines beside the roof; where all beside it ends comes back."""
         columns = {side: self._column(side, view) for side in HEIGHTS}
         draw_dims(canvas, "left", view.left, columns["left"])
         self._draw_right(canvas, view, columns["right"])
@@ -156,7 +154,6 @@ class _Section:
         return ceil(2 * APART * numbers / wide)
 
     def _room(self, view: View) -> Box:
-        """The room for the numbers of faults: below the roof."""
         high = self._number_rows(view.right - view.left) * APART
         return Box(view.left, view.bottom - high, view.right, view.bottom + 4)
 
@@ -198,7 +195,6 @@ class _Section:
             )
 
     def _dim(self, piece: str, name: str, word: str, view: View) -> Dim:
-        """A dimension line along the hive, of a piece or of the hive itself."""
         solid = self.subject.solids.get(piece) or self.subject.met[piece]
         return self.subject.dim(name, word, *map(view.x, solid.extents[1]))
 
@@ -210,7 +206,6 @@ class _Section:
             yield fitted(self.subject.lines(name, word), ROW, self.subject.mark(name))
 
     def _row(self, view: View) -> list[Label]:
-        """The labels in a row above the section: cover, deck, rain."""
         labels = []
         for told, (piece, name, _), share in zip(self._row_texts, ABOVE, SHARES, strict=False):
             place = _within(view, self.roof.profile(piece), share)
@@ -312,8 +307,6 @@ def _line_texts(end: End, roof: CutRoof) -> Iterator[tuple[str, tuple[str, ...]]
 
 @dataclass(frozen=True)
 class _DrawnEnd:
-    """One end of a roof, where it stands on the sheet."""
-
     end: End
     roof: CutRoof
     large: Enlarged
@@ -323,7 +316,6 @@ class _DrawnEnd:
         return self.large.view
 
     def draw(self, canvas: Canvas) -> float:
-        """Draw the end and its labels; where they end comes back."""
         view = self.view
         with canvas.view(f"{self.end.where} end, enlarged", view.scale):
             with canvas.window(view.frame):
@@ -390,7 +382,6 @@ class _DrawnEnd:
     # Labels
 
     def _line_labels(self) -> Iterator[Label]:
-        """Labels for the screw lines, from left to right."""
         found = []
         for line, above, (name, told) in zip(
             self._lines, RAISED, _line_texts(self.end, self.roof), strict=True
@@ -446,7 +437,6 @@ class _DrawnEnd:
         return (self.view.x(y), (low + high) / 2), (low + away, high - away)
 
     def _lap_label(self) -> Label:
-        """The lap's label, or that the skirt ends above the box."""
         lap, subject = self.roof.skirt_lap, self.roof.subject
         if lap.now <= 0:
             above = f"ends {subject.shown(-lap.now)} above the box"

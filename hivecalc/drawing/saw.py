@@ -137,7 +137,6 @@ class _Stud:
         return packed(dims, view.top - STUD_ROOM / 2, float("inf"))
 
     def _label_rips(self, canvas: Canvas, view: View) -> None:
-        """Label the first rip and the last one through the stud."""
         through = [k for k in self.section.places["kerf"] if k.high == self.section.sides[1]]
         ends = {"only rip": through[0]} if len(through) == 1 else {}
         if len(through) > 1:
@@ -205,27 +204,22 @@ class _Cut:
 
     @property
     def across(self) -> Fraction | float:
-        """How wide the kerf is along the table."""
         return self.kerf if not self.slope else float(self.kerf) * hypot(1, self.slope)
 
     @property
     def end(self) -> Fraction | float:
-        """Where on the table the kerf ends."""
         return self.fence + self.across
 
     @property
     def off(self) -> Fraction | float:
-        """How wide what falls off is on the table."""
         return max(self.before - self.end, NOTHING)
 
     def blade(self) -> list[tuple[Fraction | float, Fraction | float]]:
-        """The outline of the blade, from within the table to above the stock."""
         low, high, wide = -TABLE, self.high + ABOVE, self.across
         foot, head = self.fence + self.slope * low, self.fence + self.slope * high
         return [(foot, low), (foot + wide, low), (head + wide, high), (head, high)]
 
     def stays(self) -> list[tuple[Fraction | float, Fraction | float]]:
-        """The outline of what stays beside the fence."""
         top = self.fence + self.slope * self.high
         return [(NOTHING, NOTHING), (self.fence, NOTHING), (top, self.high), (NOTHING, self.high)]
 
@@ -375,7 +369,6 @@ class _Tapered:
         return view, view.bottom + depth(rows)
 
     def _draw_ends(self, canvas: Canvas, top: float) -> float:
-        """Draw the enlarged ends side by side; where they end comes back."""
         t, beside = self.taper, MARGIN + room_for([self._height("front", 0, 0)])
         scale = min(LARGEST_END, HIGHEST_END / float(t.high))
         shown = min(t.run / 2, Fraction((WIDTH - BETWEEN_ENDS) / 2 - beside) / Fraction(scale))
@@ -389,7 +382,6 @@ class _Tapered:
             return max(low, self._draw_end(canvas, back, "back")) + MARGIN
 
     def _draw_end(self, canvas: Canvas, view: View, end: End) -> float:
-        """Draw one end with its height and its mark; where it ends comes back."""
         mark = self.taper.marks[0 if end == "front" else 1]
         with canvas.window(view.frame):
             self._draw(canvas, view)

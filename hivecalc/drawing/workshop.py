@@ -83,7 +83,6 @@ def boards_page(
 
 
 def _board(canvas: Canvas, cut: CutBoard, yard: Yard, corner: Point, scale: float) -> float:
-    """Draw a board with its pieces, and say how far down it reaches."""
     left, top = corner
     right = left + float(cut.board.length) * scale
     canvas.text(cut.number, (MARGIN, top + ASCENT * LETTER), hand=BOLD)
@@ -149,7 +148,6 @@ def sheet_picture(cut: Sheet, units: Units, *, name: str = "", titled: bool = Tr
 def _lying(  # noqa: PLR0913, PLR0917 - a rectangle, and how it is drawn
     x: Length, y: Length, width: Length, length: Length, scale: float, top: float
 ) -> list[Point]:
-    """The corners of a part of a sheet that lies along the picture."""
     left, upper = MARGIN + float(y) * scale, top + float(x) * scale
     return corners(left, upper, left + float(length) * scale, upper + float(width) * scale)
 
