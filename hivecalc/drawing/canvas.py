@@ -465,8 +465,14 @@ class Canvas:
             top = self.paragraph(text, top + gap)
         return top
 
-    def picture(self, title: str, description: str, height: float, scale: float) -> Picture:
-        """The whole sheet as an SVG picture for a page, with its name and description in words."""
+    def picture(
+        self, title: str, description: str, height: float, scale: float, of: str = ""
+    ) -> Picture:
+        """The whole sheet as an SVG picture for a page, with its name and description in words.
+
+        Its name is the title, with what it is a picture `of` before it, such as a hive's name.
+        """
+        title = f"{of}: {title}" if of else title
         least = self._width * LEAST_LETTER / LETTER
         style = (
             f"display:block;width:100%;min-width:{least:.0f}px;max-width:{MOST_WIDTH:.0f}px;"

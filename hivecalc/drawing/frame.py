@@ -125,7 +125,7 @@ def _finished(  # noqa: PLR0913, PLR0917 - what ends either picture
     canvas: Canvas, title: str, name: str, told: str, bottom: float, scale: float
 ) -> Picture:
     bottom = canvas.paragraph(told, bottom + MARGIN)
-    return canvas.picture(f"{name}: {title}" if name else title, told, bottom + MARGIN, scale)
+    return canvas.picture(title, told, bottom + MARGIN, scale, name)
 
 
 @dataclass(frozen=True)

@@ -7,22 +7,18 @@ from functools import cached_property
 from math import ceil, hypot
 
 from hivecalc.drawing.canvas import (
-    CHANGED,
-    INK,
     MARGIN,
     PAPER,
     PENCIL,
     WIDTH,
     Canvas,
     Finish,
-    Hand,
     Pen,
     Picture,
     Shape,
 )
 from hivecalc.drawing.faults import APART
 from hivecalc.drawing.labels import (
-    GAP,
     Dim,
     Label,
     Mark,
@@ -39,7 +35,7 @@ from hivecalc.drawing.labels import (
     room_for,
     text_end,
 )
-from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, Side
+from hivecalc.drawing.layout import LINE, Box, Point, Side
 from hivecalc.drawing.roof import HEIGHT, LINES, CutRoof, Line, Where, lines
 from hivecalc.drawing.subject import Enlarged, Named, Subject, View, floated
 from hivecalc.space.solids import Interval, Profile, covering, hull, shared_interval, span
@@ -62,7 +58,6 @@ HEIGHTS: dict[Side, Named] = {
     "right": ("rim back", "roof.rim_back_width", "rim back"),
 }
 SIDE_HEIGHT = ("rim side, left", "roof.rim_side_width", "rim side")  # only where it is cut wrong
-BESIDE_LINE = 5.0  # between an upright dimension line and its text
 AIR = Fraction(1, 32)  # inches around the roof, so that nothing of it is cut off
 
 
@@ -125,7 +120,7 @@ class _Section:
     def _draw_heights(self, canvas: Canvas, view: View) -> float:
         columns = {side: self._column(side, view) for side in HEIGHTS}
         draw_dims(canvas, "left", view.left, columns["left"])
-        self._draw_right(canvas, view, columns["right"])
+        draw_dims(canvas, "right", view.right + RAIN, columns["right"])
         return max(*map(text_end, columns.values()), self.roof.back_edge(view)[1] + FALL)
 
     def _lengths(self, view: View, end: float) -> tuple[float, list[Row]]:
@@ -180,19 +175,6 @@ class _Section:
         low, high = solid.extents[HEIGHT][0], solid.extents[HEIGHT][1]
         placed = replace(self._upright(side), low=view.y(high), high=view.y(low))
         return in_rows([placed], view.top - 16)
-
-    def _draw_right(self, canvas: Canvas, view: View, rows: list[Row]) -> None:
-        """Draw the upright dimension line behind the roof, its text on the far side of it."""
-        ((dim, centre),) = (entry for row in rows for entry in row)
-        start, x = view.right + RAIN, view.right + RAIN + GAP
-        ends = dim.low, dim.high
-        data = {"name": dim.name, "exact": dim.exact}
-        draw_measures(canvas, ([(x, y) for y in ends], [(start, y) for y in ends], data))
-        hand = Hand(dim.changed, CHANGED if dim.changed else INK, upright=True)
-        for i, line in enumerate(dim.lines):
-            canvas.text(
-                line, (x + BESIDE_LINE + ASCENT * LETTER + i * LINE, centre), "middle", hand
-            )
 
     def _dim(self, piece: str, name: str, word: str, view: View) -> Dim:
         solid = self.subject.solids.get(piece) or self.subject.met[piece]

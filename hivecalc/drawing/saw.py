@@ -98,8 +98,7 @@ class _Stud:
         self._label_rips(canvas, view)
         bottom = view.bottom + depth(rows) + MARGIN
         bottom = canvas.paragraphs(words if told else legend, bottom)
-        title = f"{name}: {STUD}" if name else STUD
-        return canvas.picture(title, " ".join(words), bottom + MARGIN, view.scale)
+        return canvas.picture(STUD, " ".join(words), bottom + MARGIN, view.scale, name)
 
     def _view(self, top: float) -> View:
         along, up = self.section.sides
@@ -252,11 +251,10 @@ class _Ripped:
         labels = [Label(("fence",), fence), Label(("blade",), blade)]
         draw_labels(canvas, "top", view.top - 18, labels)
         bottom = canvas.paragraph(self.told, view.bottom + depth(rows) + MARGIN)
-        title = f"{name}: {self.title}" if name else self.title
         sizes = {"fence": cut.fence, "kerf": cut.kerf, "stock": cut.before}
         told = ", ".join(f"{word} {figure(size, self.units)}" for word, size in sizes.items())
         words = f"A rip seen from the end: {told}. {self.told}"
-        return canvas.picture(title, words, bottom + MARGIN, view.scale)
+        return canvas.picture(self.title, words, bottom + MARGIN, view.scale, name)
 
     def _view(self, top: float) -> View:
         cut = self.cut
@@ -329,9 +327,8 @@ class _Tapered:
         bottom = canvas.paragraph(both, bottom + MARGIN, bold=True)
         bottom = self._draw_ends(canvas, bottom + MARGIN)
         bottom = canvas.paragraphs(self._told() if told else (), bottom)
-        title = f"{name}: {TAPERED}" if name else TAPERED
-        words = "; ".join(self._told())
-        return canvas.picture(title, f"{TAPERED}: {words}.", bottom + MARGIN, whole.scale)
+        words = f"{TAPERED}: {'; '.join(self._told())}."
+        return canvas.picture(TAPERED, words, bottom + MARGIN, whole.scale, name)
 
     def _told(self) -> list[str]:
         angle = f"angle {degrees_text(self.taper.angle)}: {self._size(self.taper.rise)} over "

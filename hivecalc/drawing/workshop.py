@@ -142,7 +142,7 @@ def sheet_picture(cut: Sheet, units: Units, *, name: str = "", titled: bool = Tr
     size = f"{figure(wide, units)} × {figure(long, units)}. Blue: the cuts straight across, first."
     bottom = canvas.paragraph(size, bottom + 4)
     words = "; ".join(placed.piece.mark for placed in cut.placed)
-    return canvas.picture(f"{name}: {title}" if name else title, words, bottom + MARGIN, scale)
+    return canvas.picture(title, words, bottom + MARGIN, scale, name)
 
 
 def _lying(  # noqa: PLR0913, PLR0917 - a rectangle, and how it is drawn
@@ -194,6 +194,4 @@ def bars(title: str, found: Sequence[tuple[str, Fraction, str]], *, name: str = 
             bar = corners(MARGIN, top, MARGIN + float(amount) * scale, bottom)
             canvas.polygon(bar, FILLED, {"name": what, "exact": amount})
     words = "; ".join(f"{what}: {said}" for what, _, said in found)
-    return canvas.picture(
-        f"{name}: {title}" if name else title, words or title, bottom + MARGIN, scale
-    )
+    return canvas.picture(title, words or title, bottom + MARGIN, scale, name)
