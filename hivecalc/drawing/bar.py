@@ -310,7 +310,6 @@ class Shown:
     told: str
     pieces: tuple[Piece, ...]
     known: tuple[tuple[str, Fraction, Fraction], ...]
-    asked: tuple[Fraction, Fraction]
 
 
 def practice_drawing(
@@ -334,8 +333,9 @@ def practice_drawing(
             low, high = level + piece.low * PIECES_HIGH, level + piece.high * PIECES_HIGH
             _draw(canvas, piece, corners(x(piece.start), low, x(piece.end), high))
         draw_dims(canvas, "top", level, rows)
-    foot, (start, end) = level + PIECES_HIGH, shown.asked
-    bottom = draw_asked(canvas, (x(start), x(end)), foot + 9, foot + 2, f"{name} {result}")
+    foot, part = level + PIECES_HIGH, next(p for p in shown.pieces if p.name == ASKED)
+    ends = x(part.start), x(part.end)
+    bottom = draw_asked(canvas, ends, foot + 9, foot + 2, f"{name} {result}")
     bottom = canvas.paragraph(shown.told, bottom + 6)
     known = ", ".join(dim.lines[0] for dim in dims)
     words = f"{shown.told} Known: {known}. Asked: {name}, {result}"
@@ -360,16 +360,13 @@ def _middle_rail(v: Sizes) -> Shown:
     long, stud = v["hive_length"], v["stud_thickness"]
     return Shown(
         "The frame from above, its front at the left. The marked rail runs down the middle.",
-        (
-            Piece("left side rail", _0, long - stud, 0, 0.15, "grain"),
-            Piece("right side rail", _0, long - stud, 0.85, 1, "grain"),
-            Piece("front rail", _0, stud, 0.15, 0.85),
-            Piece("back rail", long - stud, long),
-            Piece(ASKED, stud, long - stud, 0.42, 0.57, "grain"),
-        ),
+        (Piece("left side rail", _0, long - stud, 0, 0.15, "grain"),
+         Piece("right side rail", _0, long - stud, 0.85, 1, "grain"),
+         Piece("front rail", _0, stud, 0.15, 0.85),
+         Piece("back rail", long - stud, long),
+         Piece(ASKED, stud, long - stud, 0.42, 0.57, "grain")),
         (("stud", _0, stud), ("hive length", _0, long)),
-        (stud, long - stud),
-    )
+    )  # fmt: skip
 
 
 def _pan_end(v: Sizes) -> Shown:
@@ -380,16 +377,13 @@ def _pan_end(v: Sizes) -> Shown:
     return Shown(
         "Rails and pan from above, cut off at the back. The marked end stands between the pan's "
         "sides, and those stand on edge. The gap is meant in all.",
-        (
-            Piece("left side rail", _0, stud),
-            Piece("right side rail", wide - stud, wide),
-            Piece("left side of the pan", left, left + strip, 0.2),
-            Piece("right side of the pan", right - strip, right, 0.2),
-            Piece(ASKED, left + strip, right - strip, 0.2, 0.32, "grain"),
-        ),
+        (Piece("left side rail", _0, stud),
+         Piece("right side rail", wide - stud, wide),
+         Piece("left side of the pan", left, left + strip, 0.2),
+         Piece("right side of the pan", right - strip, right, 0.2),
+         Piece(ASKED, left + strip, right - strip, 0.2, 0.32, "grain")),
         (("strip", left, left + strip), ("stud", wide - stud, wide), ("hive width", _0, wide)),
-        (left + strip, right - strip),
-    )
+    )  # fmt: skip
 
 
 def _middle_strip(v: Sizes) -> Shown:
@@ -400,18 +394,15 @@ def _middle_strip(v: Sizes) -> Shown:
     return Shown(
         "The screen between front and back rail, from above, its front at the left. All strips "
         "lie flat. The marked one runs down the middle. The gap is meant in all.",
-        (
-            Piece("front rail", _0, stud),
-            Piece("back rail", long - stud, long),
-            Piece("left side strip", front, back, 0.05, 0.2, "grain"),
-            Piece("right side strip", front, back, 0.8, 0.95, "grain"),
-            Piece("front end strip", front, front + strip, 0.2, 0.8),
-            Piece("back end strip", back - strip, back, 0.2, 0.8),
-            Piece(ASKED, front + strip, back - strip, 0.43, 0.57, "grain"),
-        ),
+        (Piece("front rail", _0, stud),
+         Piece("back rail", long - stud, long),
+         Piece("left side strip", front, back, 0.05, 0.2, "grain"),
+         Piece("right side strip", front, back, 0.8, 0.95, "grain"),
+         Piece("front end strip", front, front + strip, 0.2, 0.8),
+         Piece("back end strip", back - strip, back, 0.2, 0.8),
+         Piece(ASKED, front + strip, back - strip, 0.43, 0.57, "grain")),
         (("stud", _0, stud), ("strip", back - strip, back), ("hive length", _0, long)),
-        (front + strip, back - strip),
-    )
+    )  # fmt: skip
 
 
 def _twin_rim(v: Sizes) -> Shown:
@@ -420,16 +411,13 @@ def _twin_rim(v: Sizes) -> Shown:
     return Shown(
         "One rim over two hives, from above; the hives are dashed. The marked front stands between "
         "the rim's two sides. The cap clearance is meant in all.",
-        (
-            Piece("left hive", _0, wide, 0.1, 1, None),
-            Piece("right hive", wide, 2 * wide, 0.1, 1, None),
-            Piece("left side of the rim", left, left + stud),
-            Piece("right side of the rim", right - stud, right),
-            Piece(ASKED, left + stud, right - stud, 0.75, 1, "grain"),
-        ),
+        (Piece("left hive", _0, wide, 0.1, 1, None),
+         Piece("right hive", wide, 2 * wide, 0.1, 1, None),
+         Piece("left side of the rim", left, left + stud),
+         Piece("right side of the rim", right - stud, right),
+         Piece(ASKED, left + stud, right - stud, 0.75, 1, "grain")),
         (("hive width", _0, wide), ("hive width", wide, 2 * wide), ("stud", left, left + stud)),
-        (left + stud, right - stud),
-    )
+    )  # fmt: skip
 
 
 def _notched_front(v: Sizes) -> Shown:
@@ -437,19 +425,16 @@ def _notched_front(v: Sizes) -> Shown:
     return Shown(
         "The inner cover's rim from above, its front below. The notch lies beside the left side, "
         "and the marked front is one piece.",
-        (
-            Piece("left side of the rim", _0, stud),
-            Piece("right side of the rim", wide - stud, wide),
-            Piece("back of the rim", stud, wide - stud, 0, 0.15, "grain"),
-            Piece(ASKED, stud + notch, wide - stud, 0.85, 1, "grain"),
-        ),
+        (Piece("left side of the rim", _0, stud),
+         Piece("right side of the rim", wide - stud, wide),
+         Piece("back of the rim", stud, wide - stud, 0, 0.15, "grain"),
+         Piece(ASKED, stud + notch, wide - stud, 0.85, 1, "grain")),
         (
             *((("notch", stud, stud + notch),) if notch else ()),
             ("stud", wide - stud, wide),
             ("hive width", _0, wide),
         ),
-        (stud + notch, wide - stud),
-    )
+    )  # fmt: skip
 
 
 def _follower(v: Sizes) -> Shown:
@@ -461,15 +446,12 @@ def _follower(v: Sizes) -> Shown:
     return Shown(
         "The box from its side, cut open. The follower board hangs from a bar as long as a "
         "frame's, and the ease stays free at each end of the marked board.",
-        (
-            Piece("front end of the box", -board, _0, 0.1),
-            Piece("back end of the box", inside, inside + board, 0.1),
-            Piece("top bar", start, start + bar, 0.02, 0.1, "grain"),
-            Piece(ASKED, ease, inside - ease, 0.1, 0.92, "grain"),
-        ),
+        (Piece("front end of the box", -board, _0, 0.1),
+         Piece("back end of the box", inside, inside + board, 0.1),
+         Piece("top bar", start, start + bar, 0.02, 0.1, "grain"),
+         Piece(ASKED, ease, inside - ease, 0.1, 0.92, "grain")),
         (("rest", start, _0), ("board", inside, inside + board), ("top bar", start, start + bar)),
-        (ease, inside - ease),
-    )
+    )  # fmt: skip
 
 
 def _entrance_strip(v: Sizes) -> Shown:
@@ -479,15 +461,12 @@ def _entrance_strip(v: Sizes) -> Shown:
     return Shown(
         "The entrance from the front. The marked strip stands on the front rail, between the side "
         "rails. The gap is meant in all.",
-        (
-            Piece("left side rail", _0, stud),
-            Piece("right side rail", wide - stud, wide),
-            Piece("front rail", stud, wide - stud, low, 1, "grain"),
-            Piece(ASKED, left, right, 0, low, "grain"),
-        ),
+        (Piece("left side rail", _0, stud),
+         Piece("right side rail", wide - stud, wide),
+         Piece("front rail", stud, wide - stud, low, 1, "grain"),
+         Piece(ASKED, left, right, 0, low, "grain")),
         (("stud", _0, stud), ("hive width", _0, wide)),
-        (left, right),
-    )
+    )  # fmt: skip
 
 
 PARTS: Final[Mapping[str, Callable[[Sizes], Shown]]] = {
