@@ -11,6 +11,8 @@ from enum import Enum
 from fractions import Fraction
 from typing import Final, Literal, TypeAlias
 
+from hivecalc.support.faults import quoted
+
 Length: TypeAlias = Fraction
 Lengths: TypeAlias = Sequence[Length]
 """The same size of each piece of a part."""
@@ -210,7 +212,7 @@ def _fault_of_rest(found: re.Match[str]) -> str:
     rest = found.string[found.end() :].lstrip(" ")
     if not rest:
         return ""
-    part, reason = _quoted(rest.split(" ")[0]), _reason(rest)
+    part, reason = quoted(rest.split(" ")[0]), _reason(rest)
     if found.end() or reason:
         return f"{part} is not understood there{reason}"
     return f"it must begin with a number, not with {part}"
@@ -232,18 +234,18 @@ def _fault_of_number(found: re.Match[str], units: Units) -> str:
         return _fault_of_fraction(found, fraction, unit or units)
     metric = unit in _METRIC or (unit is None and units == "mm" and not found["feet"])
     if found["number"] and "," in found["number"] and not metric:
-        return f"{_quoted(found['number'])} has a comma, which is read only in mm, cm or m"
+        return f"{quoted(found['number'])} has a comma, which is read only in mm, cm or m"
     return ""
 
 
 def _fault_of_fraction(found: re.Match[str], fraction: str, unit: str) -> str:
     _, bottom = _top_and_bottom(fraction)
     if bottom == 0:
-        return f"{_quoted(fraction)} has a zero under the line"
+        return f"{quoted(fraction)} has a zero under the line"
     if found["unit"] in _METRIC:
-        return f"{_quoted(fraction)} is a fraction, and {unit} takes a whole number or a decimal"
+        return f"{quoted(fraction)} is a fraction, and {unit} takes a whole number or a decimal"
     if unit == "mm" and not found["feet"]:
-        return f'{_quoted(fraction)} is a fraction without a unit, so in or " must stand behind it'
+        return f'{quoted(fraction)} is a fraction without a unit, so in or " must stand behind it'
     return ""
 
 
@@ -251,25 +253,16 @@ def _fault_of_feet(found: re.Match[str]) -> str:
     if not found["feet"] or not found["inches"]:
         return ""
     if found["unit"] in _METRIC:
-        return f"{_quoted(found['inches'])} after feet must be inches"
+        return f"{quoted(found['inches'])} after feet must be inches"
     if _numeral(found) >= _FOOT:
-        return f"{_quoted(found['inches'])} after feet must be less than 12 inches"
+        return f"{quoted(found['inches'])} after feet must be less than 12 inches"
     return ""
 
 
 def _refusal(text: str, fault: str, units: Units) -> LengthError:
     return LengthError(
-        f"Cannot read {_quoted(text)} as a length: {fault}; write it like {ACCEPTED[units]}."
+        f"Cannot read {quoted(text)} as a length: {fault}; write it like {ACCEPTED[units]}."
     )
-
-
-def _quoted(text: str, most: int = 40) -> str:
-    """Return a text in quotes, cut short, with what could not be seen written as an escape."""
-    seen = "".join(
-        sign if sign.isprintable() else sign.encode("unicode_escape").decode("ascii")
-        for sign in text[: most + 1]
-    )
-    return f"“{seen}”" if len(seen) <= most else f"“{seen[:most]}…”"
 
 
 # ── rounding ──────────────────────────────────────────────────────────────────────────────────

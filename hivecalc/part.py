@@ -40,7 +40,7 @@ as retold in an engineering reference. A real piece may be bigger: measure it.
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class StockSheet:
     """A whole sheet as it is sold: its material, the smaller side, the larger side.
 
     >>> SHEETS["foam_board"].width
@@ -54,18 +54,18 @@ class Sheet:
     length: Length
 
 
-SHEETS: Final[Mapping[str, Sheet]] = {
-    "plywood_sheet": Sheet("plywood", Fraction(48), Fraction(96)),
-    "foam_board": Sheet("foam", Fraction(48), Fraction(96)),
-    "half_foam_board": Sheet("foam", Fraction(24), Fraction(96)),
-    "metric_foam_board": Sheet("foam", 600 * MM, 1250 * MM),
-    "plastic_sheet": Sheet("sheet", Fraction(48), Fraction(96)),
+SHEETS: Final[Mapping[str, StockSheet]] = {
+    "plywood_sheet": StockSheet("plywood", Fraction(48), Fraction(96)),
+    "foam_board": StockSheet("foam", Fraction(48), Fraction(96)),
+    "half_foam_board": StockSheet("foam", Fraction(24), Fraction(96)),
+    "metric_foam_board": StockSheet("foam", 600 * MM, 1250 * MM),
+    "plastic_sheet": StockSheet("sheet", Fraction(48), Fraction(96)),
 }
 """Sheets by name: 4 x 8 ft, 2 x 8 ft and 600 x 1250 mm; common practice, no published source."""
 
 
 @dataclass(frozen=True, slots=True)
-class Figure:
+class TradeSize:
     """A size that nobody measures on the hive: its value in inches, what it is, its source."""
 
     value: Length
@@ -134,7 +134,7 @@ class Size:
 
 
 @dataclass(frozen=True)
-class Piece:
+class SizedPart:
     """A part of one hive, with its sizes worked out."""
 
     component: str

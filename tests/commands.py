@@ -1,8 +1,10 @@
-"""Running a command in this process, and what it told."""
+"""Running a command in this process, or some code in one of its own, and what it told."""
 
 import csv
 import io
 import json
+import subprocess
+import sys
 from pathlib import Path
 from typing import NamedTuple
 
@@ -32,3 +34,21 @@ def called(capfd: pytest.CaptureFixture[str], *arguments: str | Path) -> Told:
     capfd.readouterr()
     status = exit_status([str(argument) for argument in arguments])
     return Told(status, *capfd.readouterr())
+
+
+MEASURED = """
+import sys
+from pathlib import Path
+from hivecalc.cli import exit_status
+{}
+[peak] = [n.split()[1] for n in Path("/proc/self/status").read_text().splitlines() if "VmHWM" in n]
+print(int(peak) // 1024, *sys.modules, file=sys.stderr)
+"""
+
+
+def in_a_process(code: str, *arguments: str | Path) -> tuple[int, set[str], list[str]]:
+    """Run some code alone: its memory at most in MB, the modules it loaded, the lines it told."""
+    command = [sys.executable, "-c", MEASURED.format(code), *arguments]
+    done = subprocess.run(command, check=True, capture_output=True, text=True)
+    peak, *modules = done.stderr.splitlines()[-1].split()
+    return int(peak), set(modules), done.stdout.splitlines()

@@ -11,13 +11,7 @@ from hypothesis import strategies as st
 from hivecalc.as_built import check
 from hivecalc.built import pieces_of
 from hivecalc.components import DIMENSIONS, of_stock, parts, values
-from hivecalc.fit import (
-    findings,
-    is_allowed,
-    mark,
-    marked,
-    newly_failing,
-)
+from hivecalc.fit import findings, is_allowed, mark, marked, newly_failing
 from hivecalc.hive import Hive, demo_hive
 from hivecalc.judging import verdict
 from hivecalc.length import EIGHTH, MARKS, MM, SIXTEENTH, Rounding, rounded, with_unit
@@ -46,12 +40,12 @@ def marks_near(exact: Fraction, step: Fraction) -> list[Fraction]:
 # ── right, allowed, and what fails ────────────────────────────────────────────────────────────
 
 
-@settings(max_examples=100, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=30, suppress_health_check=[HealthCheck.too_slow])
 @given(allowed_hives(), st.randoms(use_true_random=False))
 def test_what_is_right_lets_nothing_fail_and_the_check_says_so_too(
     hive: Hive, chance: random.Random
 ) -> None:
-    """For a dimension of each of 100 hives, and values of the grid within 1/2 in of it."""
+    """For a dimension of each of some hives, and values of the grid within 1/2 in of it."""
     step, failed = MARKS[hive.units].step, failing_without_notes(hive)
     name = chance.choice(cut_dimensions(hive))
     exact, best = values(hive)[name], mark(hive, name)
@@ -63,7 +57,7 @@ def test_what_is_right_lets_nothing_fail_and_the_check_says_so_too(
     assert (piece.verdict == "good") is is_allowed(hive, name, tried)
 
 
-@settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=25, suppress_health_check=[HealthCheck.too_slow])
 @given(allowed_hives(), st.randoms(use_true_random=False))
 def test_the_judge_calls_right_only_what_lets_nothing_fail(
     hive: Hive, chance: random.Random

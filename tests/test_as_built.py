@@ -11,7 +11,7 @@ from pathlib import Path
 
 import psutil
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hivecalc.as_built import Frame, check, check_frame, pieces_from_text, pieces_given
@@ -176,6 +176,7 @@ def test_a_hive_cut_as_the_cutting_list_has_it_is_good_all_over(hive):
     assert found.holds
 
 
+@settings(max_examples=40)
 @given(st.sampled_from([s.name for s in pieces_of(DEMO)]), st.integers(-64, 64))
 def test_what_a_check_says_comes_together_is_what_the_rules_read(name, sixteenths):
     cut = together(DEMO)[name] + Fraction(sixteenths, 64)

@@ -7,6 +7,7 @@ What must come after what is common practice, no published source.
 import re
 from collections import Counter
 from fractions import Fraction
+from functools import cache
 
 import pytest
 
@@ -35,14 +36,24 @@ ON_ITS_OWN = "bottom_board.screen_below"
 """Where a piece of work begins that is put in later."""
 
 
+@cache
+def work_on(name: str) -> tuple[Step, ...]:
+    return steps(EVERY[name])
+
+
 @pytest.fixture(params=EVERY, scope="module")
-def hive(request: pytest.FixtureRequest) -> Hive:
-    return EVERY[request.param]
+def name(request: pytest.FixtureRequest) -> str:
+    return request.param
 
 
 @pytest.fixture(scope="module")
-def work(hive: Hive) -> tuple[Step, ...]:
-    return steps(hive)
+def hive(name: str) -> Hive:
+    return EVERY[name]
+
+
+@pytest.fixture(scope="module")
+def work(name: str) -> tuple[Step, ...]:
+    return work_on(name)
 
 
 def named(component: str, label: str) -> str:
@@ -158,13 +169,13 @@ def test_each_step_says_what_to_do_why_and_how_it_is_checked(
 
 
 def test_what_only_some_hives_have_is_told_of_those_only() -> None:
-    keys = {name: [step.key for step in steps(hive)] for name, hive in EVERY.items()}
+    keys = {name: [step.key for step in work_on(name)] for name in EVERY}
     assert "hive.handles" in keys["three boxes"]
     assert "hive.handles" not in keys["demo"]
     assert "inner_cover.channel" in keys["demo"]
     assert "inner_cover.channel" not in keys["closed"]
     assert [k for k in keys["no inner cover"] if "inner_cover" in k] == []
-    words = {n: " ".join(t for s in steps(h) for t in s.do) for n, h in EVERY.items()}
+    words = {n: " ".join(t for s in work_on(n) for t in s.do) for n in EVERY}
     assert "each of the 3 boxes" in words["three boxes"]
     assert "each of the" not in words["eight-frame"]
     assert "slope of the sides" not in words["flat"]

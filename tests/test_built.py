@@ -75,7 +75,7 @@ NAMED = [
 ]
 
 
-@settings(max_examples=150)
+@settings(max_examples=50)
 @given(allowed_hives() | st.sampled_from(NAMED))
 def test_exact_pieces_come_to_the_plan(hive):
     plan, found = figures_of_the_plan(hive), together(hive)

@@ -1,6 +1,5 @@
 """The commands: what they tell in each form, their exit status, their help, and what they cost."""
 
-import json
 import os
 import pty
 import re
@@ -16,13 +15,13 @@ import pytest
 
 from hivecalc.cli import commands
 from hivecalc.components import DIMENSIONS, opened_hive, values
-from hivecalc.document import Rows
+from hivecalc.document import Document, Rows
 from hivecalc.document.text import document_text, json_text, text_table
 from hivecalc.hive import MEASUREMENTS, demo_hive
 from hivecalc.length import MM
 from hivecalc.reports.sizes import size_report
 from hivecalc.workshop import demo_yard, yard_from_file
-from tests.commands import Told, called
+from tests.commands import Told, called, in_a_process
 from tests.hives import HIVES
 
 ROOT = Path(__file__).parent.parent
@@ -466,6 +465,8 @@ def test_the_help_has_examples_and_they_work(capfd, tmp_path, monkeypatch, name)
     assert all(f"hivecalc {name}" in line for line in told.out.splitlines() if "hivecalc " in line)
     assert len(examples(name)) >= 3
     monkeypatch.chdir(tmp_path)
+    monkeypatch.setattr("hivecalc.document.page.document_pdf", lambda *_: b"%PDF")
+    monkeypatch.setattr("hivecalc.reports.book.book", lambda *_, **__: Document("", ()))
     Path("class.csv").write_text("dimension,answer\npanel_width,14 1/8\n", encoding="utf-8")
     Path("pieces.toml").write_text('"bottom_board.panel_width" = "14 1/8"\n', encoding="utf-8")
     for arguments in examples(name):
@@ -501,35 +502,30 @@ def test_the_readme_names_every_command_and_option():
 # ── the whole process ─────────────────────────────────────────────────────────────────────────
 
 
-def process(*arguments: str, **more) -> subprocess.CompletedProcess[str]:
+def process(*arguments: str, **more) -> subprocess.CompletedProcess:
     command = [sys.executable, "-W", "error", "-m", "hivecalc", *arguments]
-    return subprocess.run(command, check=False, text=True, cwd=ROOT, **more)
+    return subprocess.run(command, check=False, cwd=ROOT, **more)
 
 
-def test_the_package_runs_as_a_module():
-    told = process("parts", "--format", "json", capture_output=True)
-    assert (told.returncode, told.stderr) == (0, "")
-    assert json.loads(told.stdout)["hive"]["name"] == "Orchard hive"
-    assert (
-        process("fit", "--set", "entrance_height=2 1/2", stdout=subprocess.DEVNULL).returncode == 1
-    )
+def with_signs(name: str) -> dict[str, str]:
+    return {**os.environ, "PYTHONIOENCODING": name}
 
 
-def test_output_is_utf_8_whatever_the_terminal_says():
-    environment = {**os.environ, "PYTHONIOENCODING": "latin-1"}
-    told = subprocess.run([sys.executable, "-m", "hivecalc", "parts"], check=True, cwd=ROOT,
-                          capture_output=True, env=environment)  # fmt: skip
+def test_the_package_runs_as_a_module_and_tells_utf_8_whatever_the_terminal_says():
+    told = process("parts", capture_output=True, env=with_signs("latin-1"))
+    assert (told.returncode, told.stderr) == (0, b"")
     assert "≈ stands before a rounded" in told.stdout.decode("utf-8")
 
 
-@pytest.mark.parametrize("signs", ["cp1252", "cp437"])
-def test_a_name_that_the_terminal_has_no_signs_for_is_told_all_the_same(tmp_path, signs):
-    environment = {**os.environ, "PYTHONIOENCODING": signs}
+def test_a_name_that_the_terminal_has_no_signs_for_is_told_all_the_same(tmp_path):
     name = tmp_path / "蜂.toml"
-    told = [process("new", str(name), capture_output=True, env=environment) for _ in range(2)]
-    assert [each.returncode for each in told] == [0, 2]
-    assert told[0].stdout.startswith(f"Wrote {tmp_path}/\\u8702.toml. ")
-    assert told[1].stderr.startswith(f"{tmp_path}/\\u8702.toml: this file is there already;")
+    new, old = (
+        process("new", str(name), text=True, capture_output=True, env=with_signs(signs))
+        for signs in ("cp1252", "cp437")
+    )
+    assert (new.returncode, old.returncode) == (0, 2)
+    assert new.stdout.startswith(f"Wrote {tmp_path}/\\u8702.toml. ")
+    assert old.stderr.startswith(f"{tmp_path}/\\u8702.toml: this file is there already;")
     assert name.is_file()
 
 
@@ -590,26 +586,20 @@ def test_a_reader_who_has_had_enough_is_no_fault():
     os.close(reader)
     told = process("parts", stdout=writer, stderr=subprocess.PIPE)
     os.close(writer)
-    assert (told.returncode, told.stderr) == (0, "")
+    assert (told.returncode, told.stderr) == (0, b"")
 
 
 HEAVY = {"numpy", "pint", "matplotlib", "ipywidgets", "rich", "tomlkit", "jupyterlab"}
-COST = """
-import sys
-from pathlib import Path
-from hivecalc.cli import exit_status
-exit_status(sys.argv[1:])
-[peak] = [n.split()[1] for n in Path("/proc/self/status").read_text().splitlines() if "VmHWM" in n]
-print(peak, *sys.modules, file=sys.stderr)
+LISTS = """
+for asked in ("parts", "fit"):
+    for form in ("json", "csv"):
+        exit_status([asked, "--format", form])
 """
 
 
-@pytest.mark.parametrize("form", ["json", "csv"])
-def test_parts_for_other_programs_take_little_memory_and_load_nothing_heavy(form):
-    command = [sys.executable, "-c", COST, "parts", "--format", form]
-    told = subprocess.run(command, check=True, cwd=ROOT, capture_output=True, text=True)
-    peak, *modules = told.stderr.split()
-    assert int(peak) <= 60 * 1024  # KiB
+def test_lists_for_other_programs_take_little_memory_and_load_nothing_heavy():
+    peak, modules, _ = in_a_process(LISTS)
+    assert peak <= 60
     assert HEAVY.isdisjoint(modules)
 
 

@@ -148,7 +148,7 @@ def test_the_hand_calculation_knows_every_dimension_and_no_other():
     assert set(by_hand(TWELVE[0].measurements)) == set(DIMENSIONS.dimensions)
 
 
-@settings(max_examples=150)
+@settings(max_examples=100)
 @given(allowed_hives() | st.sampled_from(TWELVE))
 def test_any_hive_as_worked_out_by_hand(hive):
     found, expected = values_to_find(hive), by_hand(hive.measurements)
@@ -168,7 +168,7 @@ def extreme_settings(draw: st.DrawFn) -> tuple[Units, dict[str, str | Fraction]]
     return units, {**draw(st.sampled_from(SIZED)), **ends}
 
 
-@settings(max_examples=200)
+@settings(max_examples=120)
 @given(extreme_settings())
 def test_at_the_ends_of_the_ranges_a_hive_is_built_or_refused_in_sentences(extreme):
     units, sizes = extreme

@@ -276,7 +276,7 @@ def test_a_lesson_says_how_many_exercises_it_has_and_which_is_next() -> None:
 
 
 def test_a_dimension_leads_to_the_very_cells_that_practise_it() -> None:
-    told = practice_of([SIDE], {"02-01": True})
+    told = practice_of(SIDE, {"02-01": True})
     assert words(told).startswith("Practise this: exercise 02-01 ✓,")
     named = re.findall(r'data-page="([^"]+)" data-cell="([^"]+)"[^>]*>exercise ([^<]+)<', told)
     assert named
@@ -285,7 +285,7 @@ def test_a_dimension_leads_to_the_very_cells_that_practise_it() -> None:
         [found] = [each.source for each in cells if each.id == cell]
         assert found.startswith(f"## {name} · ")
         assert SIDE in EXERCISES[name].dimensions
-    assert practice_of(["no_such.dimension"], {}) == ""
+    assert practice_of("no_such.dimension", {}) == ""
 
 
 @pytest.mark.parametrize(

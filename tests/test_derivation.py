@@ -25,7 +25,7 @@ from hivecalc.derivation import (
 )
 from hivecalc.hive import MEASUREMENTS, changed, demo_hive, hive_from_text
 from hivecalc.length import MM, Units
-from hivecalc.part import Figure
+from hivecalc.part import TradeSize
 
 DEMO = demo_hive()
 GRID = st.builds(Fraction, st.integers(1, 2000), st.sampled_from([1, 2, 4, 8, 16, 32, 64]))
@@ -97,7 +97,8 @@ def test_a_new_dimension_needs_no_line_more(tmp_path, monkeypatch):
 # ── over all pieces of a part ──────────────────────────────────────────────────────────────────
 
 PLANKS = {"shelf.plank_length": ("shelf.plank_left_length", "shelf.plank_right_length")}
-CUT = {n: Figure(Fraction(9), "Length of a plank.", "as cut") for n in PLANKS["shelf.plank_length"]}
+AS_CUT = TradeSize(Fraction(9), "Length of a plank.", "as cut")
+CUT = dict.fromkeys(PLANKS["shelf.plank_length"], AS_CUT)
 OVER_ALL = """
 from hivecalc.derivation import difference
 from hivecalc.length import Lengths
@@ -137,7 +138,7 @@ def test_pieces_that_there_are_not_are_told(tmp_path, monkeypatch):
 
 # ── on top of another graph ───────────────────────────────────────────────────────────────────
 
-NAIL = {"nail": Figure(Fraction(5, 4), "Length of the nail.", "common practice, no source")}
+NAIL = {"nail": TradeSize(Fraction(5, 4), "Length of the nail.", "common practice, no source")}
 OVER_THE_DECK = """
 def nail_bite(nail: Length, roof_deck_thickness: Length, plank_thickness: Length) -> Length:
     return nail - roof_deck_thickness - plank_thickness

@@ -24,7 +24,7 @@ from hivecalc.exercise.building import stem
 from hivecalc.exercise.hints import gives_away, lines
 from hivecalc.exercise.posing import HIDDEN
 from hivecalc.exercise.record import Exercise, numbers_of
-from hivecalc.hive import demo_hive
+from hivecalc.hive import demo_hive, hive_from_text
 from hivecalc.judging import SLIPS, Entry, Wrong
 from hivecalc.length import (
     MM,
@@ -38,7 +38,7 @@ from hivecalc.length import (
 )
 from hivecalc.pages import exercises as pages
 from hivecalc.widgets.answering import Choices, ExercisePanel
-from hivecalc.widgets.page_hive import PageHive
+from hivecalc.widgets.page_hive import PageHive, to_ask_on
 from tests.each import each
 from tests.hives import HIVES
 from tests.jupyter_rig import ROOT
@@ -304,7 +304,7 @@ def test_a_wrong_answer_that_no_slip_gives_gets_none(asked) -> None:
     right, slipped = value_of(asked), [w.value for w in asked.asked[0].wrong]
     tried = (right + Fraction(n, 16) for n in (*range(3, 200), *range(-3, -20, -1)))
     free = (v for v in tried if v > 0 and all(abs(v - s) > Fraction(1, 8) for s in slipped))
-    found = [asked.verdict(texts(value, asked)[0]) for value in islice(free, 0, 12, 2)]
+    found = [asked.verdict(texts(value, asked)[0]) for value in islice(free, 0, 12, 3)]
     silent = [v for v in found if v.verdict == "unexplained"]
     assert not any(v.right for v in found)
     assert len(silent) >= 2
@@ -424,6 +424,7 @@ def test_the_hard_step_is_how_often_each_thing_counts_or_the_borrowed_inch() -> 
 @each_case()
 def test_the_steps_end_at_the_answer(asked) -> None:
     said = words(pages.steps(asked))
+    assert "✗" not in pages.prompt(asked) + pages.beginning(asked) + said
     assert f"The answer: {asked.model_answer}" in said
     if not asked.options and asked.asked[0].dimension.kind == "length":
         value = value_of(asked)
@@ -482,7 +483,7 @@ def test_a_wrong_piece_can_be_looked_at_and_its_first_picture_gives_nothing_away
     """It says neither the right figure nor how far off the answer is, but where a given is that."""
     seen = 0
     for asked in in_inches().values():
-        if asked.options or not asked.exercise.dimensions:
+        if asked.options or not asked.exercise.dimensions or asked.case == "alike":
             continue
         right, given = value_of(asked), asked.numbers.hive.measurements.values()
         for wrong in asked.shown:
@@ -495,7 +496,7 @@ def test_a_wrong_piece_can_be_looked_at_and_its_first_picture_gives_nothing_away
                 assert secret not in told or secret in given, (asked.key, wrong.slip.name, said)
             if wrong is asked.shown[0]:
                 assert ("<svg" in pages.built_in(asked, found, 2)) == ("<svg" in first)
-    assert seen > 60
+    assert seen > 30
 
 
 FIGURES = re.compile(r"(\d+ \d+/\d+|\d+/\d+|\d+\.\d+|\d+) in")
@@ -533,20 +534,16 @@ def test_the_place_of_a_choice_does_not_say_whether_it_is_right() -> None:
 # ── on one's own hive ─────────────────────────────────────────────────────────────────────────
 
 
-@pytest.mark.parametrize("name", HIVES)
-def test_it_can_be_done_on_ones_own_hive_whatever_it_is(name, tmp_path) -> None:
-    file = tmp_path / "my-hive.toml"
-    file.write_text(HIVES[name], encoding="utf-8")
+@each(HIVES)
+def test_it_can_be_done_on_ones_own_hive_whatever_it_is(name) -> None:
+    hive = hive_from_text(HIVES[name])
     for record in [e for e in EXERCISES.values() if e.own]:
-        panel = ExercisePanel(PageHive(file), record)
-        panel.put("own")
-        asked = panel.asked
+        asked = posed(record, "own", to_ask_on(hive, record.asks))
         assert asked.key == f"{record.id} own"
         assert asked.verdict(asked.model_answer).right, (record.id, asked.model_answer)
-        told = words(pages.prompt(asked) + pages.beginning(asked) + "".join(asked.hints))
-        assert "own hive" in asked.text
+        assert "own hive" in words(pages.prompt(asked) + pages.beginning(asked))
         assert all(asked.hints)
-        assert record.kind == "choose" or not gives_away(asked.hints[2], value_of(asked)), told
+        assert record.kind == "choose" or not gives_away(asked.hints[2], value_of(asked)), asked
         assert "✗" not in pages.steps(asked)
 
 
@@ -739,14 +736,18 @@ def test_what_goes_wrong_is_told_on_the_page(page_hive, monkeypatch) -> None:
     assert "The disk is full" in panel.prompt.value
 
 
-def test_every_exercise_makes_its_panel_on_both_its_sets_of_numbers(tmp_path) -> None:
-    for record in EXERCISES.values():
-        panel = ExercisePanel(PageHive(tmp_path / "my-hive.toml"), record)
-        for case_ in ("given", "alike"):
-            panel.put(case_)
-            panel.hint()
-            panel.help.show_steps()
-            assert "✗" not in panel.hints.value + panel.help.steps.value, record.id
+@pytest.mark.parametrize("kind", KINDS)
+def test_each_kind_makes_its_panel_on_all_sets_of_numbers(kind, page_hive) -> None:
+    """What stands in it was looked at for each exercise above."""
+    record = next(e for e in EXERCISES.values() if e.kind == kind)
+    panel = ExercisePanel(page_hive, record)
+    for case_ in ("given", "alike", *(["own"] if record.own else [])):
+        panel.put(case_)
+        panel.hint()
+        panel.help.show_steps()
+        assert panel.asked.case == case_
+        assert words(panel.prompt.value).startswith(words(panel.asked.text))
+        assert "✗" not in panel.hints.value + panel.help.steps.value
 
 
 # ── a new exercise ────────────────────────────────────────────────────────────────────────────

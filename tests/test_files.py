@@ -2,11 +2,9 @@
 
 import errno
 import os
-import resource
-import signal
 import stat
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager, nullcontext
+from contextlib import nullcontext
 from pathlib import Path
 
 import pytest
@@ -14,18 +12,11 @@ import pytest
 from hivecalc.hive import HiveFaults, hive_from_file, locked, write_new, write_whole
 from hivecalc.support import files
 from hivecalc.support.faults import escaped, quoted, steers
-from tests.users import as_nobody
+from tests.refusing import as_nobody, failing, little_room
 
 
 def names_in(folder: Path) -> list[str]:
     return sorted(path.name for path in folder.iterdir())
-
-
-def failing(number: int) -> Callable[..., None]:
-    def fail(*_: object, **__: object) -> None:
-        raise OSError(number, os.strerror(number))
-
-    return fail
 
 
 # ── read ──────────────────────────────────────────────────────────────────────────────────────
@@ -131,22 +122,6 @@ def test_a_step_that_fails_leaves_the_old_file(
     (fault,) = caught.value.faults
     assert (fault.place, fault.found) == (str(old_file), FAILING[number])
     assert fault.accepted.startswith("nothing was changed")
-
-
-@contextmanager
-def little_room() -> Iterator[None]:
-    """A system that takes only the first 1000 bytes of any file, until the block ends.
-
-    No longer than that: the tests' own report may be a file too.
-    """
-    limits = resource.getrlimit(resource.RLIMIT_FSIZE)
-    handler = signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
-    resource.setrlimit(resource.RLIMIT_FSIZE, (1000, limits[1]))
-    try:
-        yield
-    finally:
-        resource.setrlimit(resource.RLIMIT_FSIZE, limits)
-        signal.signal(signal.SIGXFSZ, handler)
 
 
 def test_a_file_that_does_not_go_onto_the_disk_leaves_the_old_one(old_file: Path) -> None:

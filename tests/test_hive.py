@@ -34,6 +34,7 @@ from hivecalc.hive.reading import KNOWN
 from hivecalc.length import MM, UNITS, Units, length_from_text
 from hivecalc.support.files import LONGEST_LINE, text_of
 from tests.each import each
+from tests.refusing import failing
 
 SIZE = "[measured]\nhive_length = 20\nhive_width = 18\n"
 FEWER = sorted({n for n, m in MEASUREMENTS.items() if m.kind != "answer"})
@@ -616,7 +617,7 @@ def hives(draw: st.DrawFn) -> Hive:
         raise
 
 
-@settings(max_examples=60)
+@settings(max_examples=40)
 @given(hives())
 def test_reading_what_was_written_gives_the_same_hive(hive: Hive) -> None:
     assert hive_from_text(hive_text(hive)) == hive
@@ -765,7 +766,7 @@ TEXTS = [
 DOTTED = "measured.hive_length = 20 # a\nmeasured.hive_width = 18\nchosen.panel_gap = 0.25\n"
 
 
-@settings(max_examples=100)
+@settings(max_examples=50)
 @given(text=st.sampled_from([*TEXTS, DOTTED]), hive=hives())
 def test_whatever_is_saved_is_read_back_and_notes_survive(text: str, hive: Hive) -> None:
     """An odd way to write the sections may be refused; then the file stays as it was."""
@@ -809,12 +810,9 @@ def test_a_file_that_cannot_hold_the_hive_is_left_as_it_is(tmp_path: Path, text:
 def test_saving_onto_a_full_disk_leaves_the_old_file(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    def full(_: int) -> None:
-        raise OSError(errno.ENOSPC, "")
-
     path = tmp_path / "hive.toml"
     path.write_text(OLD)
-    monkeypatch.setattr(os, "fsync", full)
+    monkeypatch.setattr(os, "fsync", failing(errno.ENOSPC))
     with pytest.raises(HiveFaults, match="the disk is full"):
         save(path, demo_hive())
     assert path.read_text() == OLD

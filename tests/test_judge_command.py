@@ -10,8 +10,6 @@ import io
 import json
 import os
 import random
-import subprocess
-import sys
 import threading
 from contextlib import suppress
 from fractions import Fraction
@@ -21,12 +19,12 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from hivecalc.answers import Row, rows_in
+from hivecalc.answers import AnswerRow, rows_in
 from hivecalc.components import DIMENSIONS, values
 from hivecalc.hive import Fault, HiveFaults, demo_hive
 from hivecalc.judging import verdict, verdict_json
 from hivecalc.length import mixed
-from tests.commands import Told, called
+from tests.commands import Told, called, in_a_process
 from tests.test_bad_input import check_lines, check_sentences, is_harmless
 
 PANEL = "bottom_board.panel_width"
@@ -296,7 +294,7 @@ def test_a_file_cut_at_any_byte_gives_the_whole_rows_before_it(answers, text):
         except HiveFaults:
             assert cut < len("learner,dimension,answer")
             continue
-        good = [row for row in found if isinstance(row, Row)]
+        good = [row for row in found if isinstance(row, AnswerRow)]
         assert len(found) - len(good) <= 1
         if text == CLASS and good:
             good.pop()  # which may be cut within its last cell
@@ -371,7 +369,9 @@ def test_any_rows_written_as_csv_or_json_are_read_back(answers, cells):
     there = [row for row in cells if "".join(row).strip(",;\t ")]
     with answers.open("w", newline="", encoding="utf-8", errors="replace") as file:
         csv.writer(file).writerows([("learner", "dimension", "answer"), *there])
-    read = [(r.learner, r.dimension, r.answer) for r in rows_in(answers) if isinstance(r, Row)]
+    read = [
+        (r.learner, r.dimension, r.answer) for r in rows_in(answers) if isinstance(r, AnswerRow)
+    ]
     assert read == [tuple(c.encode(errors="replace").decode() for c in row) for row in there]
     keys = ("learner", "dimension", "answer")
     for separators in ("\n", ","):
@@ -386,7 +386,7 @@ def test_any_rows_written_as_csv_or_json_are_read_back(answers, cells):
 def test_no_bytes_break_the_reading(answers, begin, data):
     answers.write_bytes(begin + data)
     with suppress(HiveFaults):
-        assert all(isinstance(row, Row | Fault) for row in rows_in(answers))
+        assert all(isinstance(row, AnswerRow | Fault) for row in rows_in(answers))
 
 
 # ── large files, and speed ────────────────────────────────────────────────────────────────────
@@ -431,27 +431,16 @@ def test_every_answer_of_a_long_file_is_told(capfd, answers, given_as, told_as):
     assert len(told.out.splitlines()) == 2500 + (told_as != "json")  # names, or the sum of it
 
 
-PEAK = """
-import sys
-from pathlib import Path
-from hivecalc.cli import exit_status
-exit_status(["judge", "--answers", sys.argv[1], "--format", "json"])
-[peak] = [n.split()[1] for n in Path("/proc/self/status").read_text().splitlines() if "VmHWM" in n]
-print(int(peak) // 1024, file=sys.stderr)
-"""
-
-
 @pytest.mark.parametrize("form", ["lines", "list"])
 def test_a_large_file_takes_no_more_memory(answers, form):
-    as_file(answers, form, many(2000))
-    small = answers.read_text()
-    junk = " " * 20_000_000
+    as_file(answers, form, many(500))
+    small, junk = answers.read_text(), " " * 20_000_000
     large = small[:-1] + junk + small[-1] if form == "list" else f"{small}\n{junk}\n{small}"
     answers.write_text(large)
-    done = subprocess.run([sys.executable, "-c", PEAK, answers], check=True, text=True,
-                          capture_output=True)  # fmt: skip
-    assert len(done.stdout.splitlines()) == 2000 * (1 if form == "list" else 2)
-    assert int(done.stderr.splitlines()[-1]) < 40
+    code = 'exit_status(["judge", "--answers", sys.argv[1], "--format", "json"])'
+    peak, _, lines = in_a_process(code, answers)
+    assert len(lines) == 500 * (1 if form == "list" else 2)
+    assert peak < 40
 
 
 def test_rows_are_told_while_more_are_to_come(tmp_path):

@@ -10,7 +10,7 @@ import sys
 import threading
 import urllib.request
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager, nullcontext, suppress
 from http.server import BaseHTTPRequestHandler, HTTPServer
 from pathlib import Path
 from urllib.error import HTTPError
@@ -90,7 +90,7 @@ def start_kernel(pid: int, url: str) -> list[psutil.Process]:
     return running_below(pid, "ipykernel_launcher")
 
 
-def test_open_serves_the_first_lesson_to_this_machine_and_says_so_once(tmp_path):
+def test_open_serves_the_course_to_this_machine_says_so_once_and_is_found_again(tmp_path):
     """Whatever signs part its folder's path, what port is taken, what the user's settings say."""
     home = tmp_path / "Saturday 10:00; first day"
     (home / ".jupyter").mkdir(parents=True)
@@ -116,7 +116,8 @@ def test_open_serves_the_first_lesson_to_this_machine_and_says_so_once(tmp_path)
                 answer(url.partition("doc/")[0] + "api/contents")
             [kernel] = start_kernel(process.pid, url)
             assert kernel.environ()["HIVECALC_HIVE"] == str(home / "hivecalc-course/my-hive.toml")
-            process.send_signal(signal.SIGINT)
+            check_opened_again(home, url)
+            assert process.wait(20) == 0
             assert process.stdout is not None
             rest = process.stdout.read()
     folder, *new, starting, _ = said.splitlines()
@@ -124,8 +125,33 @@ def test_open_serves_the_first_lesson_to_this_machine_and_says_so_once(tmp_path)
     assert (len(new), starting.partition(",")[0]) == (1, "Starting JupyterLab")
     assert len(re.findall(r"https?://", said + more + rest)) == 1, rest
     assert rest.startswith("To stop it, press Ctrl-C here, or run hivecalc open --stop\n")
-    assert process.returncode == 0
     assert not server.is_running()  # its port may be another server's by now
+
+
+def check_opened_again(home: Path, url: str) -> None:
+    """A second one leads to the server that runs, and --stop ends that."""
+    handed, browser = home.parent / "handed", home.parent / "browser"  # BROWSER is parted at ":"
+    browser.write_text(f'#!/bin/sh\necho "$1" > "{handed}"\n')
+    browser.chmod(0o755)
+
+    def opened_again(*more: str) -> str:
+        return subprocess.run(
+            [*OPEN, *more], cwd=ROOT, capture_output=True, text=True, check=True, timeout=20,
+            env={**without_screen(home), "BROWSER": f"{browser} %s"},
+        ).stdout  # fmt: skip
+
+    said = opened_again()
+    assert f"The first lesson: {url}\nYour browser opens it." in said
+    assert "It runs already. To stop it, press Ctrl-C in the window where" in said
+    assert url in answer(handed.read_text().strip())
+    (home / "hivecalc-course" / PLACES / f"{FRAME}.json").touch()  # the page did so
+    now = url.replace(FIRST, FRAME)
+    assert f"Where you left off: {now}\n" in opened_again()
+    page = handed.read_text().strip()
+    assert (page.startswith("file://"), url in page) == (True, False)
+    assert (now in answer(page), FIRST in answer(page)) == (True, False)
+    assert len(list(home.rglob("jpserver-*.json"))) == 1
+    assert opened_again("--stop") == "Stopped.\n"
 
 
 def check_served_lesson(folder: Path, url: str) -> None:
@@ -160,35 +186,6 @@ def test_the_server_and_its_kernels_end_with_a_window_that_was_killed(tmp_path):
         process.kill()
         _, alive = psutil.wait_procs(left, timeout=20)
     assert (len(left) >= 2, alive) == (True, [])
-
-
-def test_open_a_second_time_leads_to_the_server_that_runs_and_stop_ends_it(tmp_path):
-    handed, browser = tmp_path / "handed", tmp_path / "browser"
-    browser.write_text(f'#!/bin/sh\necho "$1" > "{handed}"\n')
-    browser.chmod(0o755)
-
-    def opened_again(*more: str) -> str:
-        return subprocess.run(
-            [*OPEN, *more], cwd=ROOT, capture_output=True, text=True, check=True, timeout=20,
-            env={**without_screen(tmp_path), "BROWSER": f"{browser} %s"},
-        ).stdout  # fmt: skip
-
-    with opened(tmp_path) as process:
-        _, url = told_until(process, r"^The first lesson: (\S+)$")
-        said = opened_again()
-        assert f"The first lesson: {url}\nYour browser opens it." in said
-        assert "It runs already. To stop it, press Ctrl-C in the window where" in said
-        assert url in answer(handed.read_text().strip())
-        (tmp_path / "hivecalc-course" / PLACES / f"{FRAME}.json").touch()  # the page did so
-        now = url.replace(FIRST, FRAME)
-        assert f"Where you left off: {now}\n" in opened_again()
-        page = handed.read_text().strip()
-        assert (page.startswith("file://"), url in page) == (True, False)
-        assert (now in answer(page), FIRST in answer(page)) == (True, False)
-        assert len(list(tmp_path.rglob("jpserver-*.json"))) == 1
-        assert opened_again("--stop") == "Stopped.\n"
-        assert process.wait(20) == 0
-        assert opened_again("--stop").startswith("Nothing runs on ")
 
 
 # ── which server is the course's own ──────────────────────────────────────────────────────────
@@ -346,19 +343,35 @@ def test_what_stood_open_is_forgotten_and_kept_in_the_folder_meanwhile(tmp_path,
     assert not place.exists()
 
 
-def test_jupyterlab_does_not_outlive_a_failure(tmp_path, monkeypatch):
+def broken_pipe() -> None:
+    raise BrokenPipeError
+
+
+@pytest.mark.parametrize(("ends", "status"), [
+    (broken_pipe, None), (lambda: signal.raise_signal(signal.SIGINT), -signal.SIGTERM),
+], ids=["failure", "Ctrl-C"])  # fmt: skip
+def test_jupyterlab_ends_with_a_failure_or_ctrl_c(tmp_path, monkeypatch, ends, status):
     pid = tmp_path / "pid"
+    os.mkfifo(pid)
     code = f"import os, time; open({str(pid)!r}, 'w').write(str(os.getpid())); time.sleep(60)"
     monkeypatch.setattr(serving, "lab_command", lambda *_: [sys.executable, "-c", code])
+    started = []
 
-    def failing(*_: object) -> None:
-        if pid.exists() and pid.read_text():
-            raise BrokenPipeError
+    def ending(*_: object) -> None:
+        if not started:
+            started.append(int(pid.read_text()))  # which waits for it
+            ends()
 
-    monkeypatch.setattr(serving, "_started", failing)
-    with pytest.raises(BrokenPipeError):
-        run_lab(Course(tmp_path, FIRST), print, browser=False)
-    assert not psutil.pid_exists(int(pid.read_text()))
+    monkeypatch.setattr(serving, "_started", ending)
+    with pytest.raises(BrokenPipeError) if status is None else nullcontext():
+        assert run_lab(Course(tmp_path, FIRST), print, browser=False) == status
+    assert not psutil.pid_exists(started[0])
+
+
+def test_where_nothing_runs_stop_says_so(tmp_path, monkeypatch, capfd):
+    monkeypatch.setenv("JUPYTER_RUNTIME_DIR", str(tmp_path))
+    assert exit_status(["open", "--stop", "--folder", str(tmp_path)]) == 0
+    assert capfd.readouterr().out == f"Nothing runs on {tmp_path}.\n"
 
 
 def test_open_says_so_when_jupyterlab_does_not_start(tmp_path, monkeypatch, capfd):

@@ -78,7 +78,7 @@ def test_book_writes_both_beside_the_file_or_the_one_that_is_named(capfd):
         (["--out", "book.txt"], "--out names a file that ends with .html or .pdf"),
         (["--plan", "other.json"], "--plan: Orchard hive is not as it was when the plan was made"),
         (["--yard", "none.toml"], "none.toml"),
-        (["--paper", "a3"], "--paper: “a3” is not known here; write one of a4, letter."),
+        (["--paper", "a3"], "'--paper': 'a3' is not one of 'a4', 'letter'"),
     ],
 )
 def test_book_refuses_in_one_sentence_and_writes_nothing(capfd, arguments, said):

@@ -9,14 +9,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely import LineString, MultiPoint, Polygon, affinity
 
-from hivecalc.space.meeting import (
-    contacts,
-    contacts_between,
-    gap,
-    opening,
-    overlap,
-    overlaps,
-)
+from hivecalc.space.meeting import contacts, contacts_between, gap, opening, overlap, overlaps
 from hivecalc.space.roof import cosine, tilted
 from hivecalc.space.solids import (
     Axis,
@@ -30,7 +23,7 @@ from hivecalc.space.solids import (
 )
 
 CLOSE = 1e-9
-FEW = settings(max_examples=40)
+FEW = settings(max_examples=20)
 
 sixteenths = st.integers(-160, 160).map(lambda n: Fraction(n, 16))
 points = st.tuples(sixteenths, sixteenths)
@@ -200,10 +193,7 @@ def cube(x: Fraction) -> Solid:
     ],
 )
 def test_two_cubes_overlap_touch_or_stand_apart(
-    x: Fraction,
-    shared: int,
-    touching: int,
-    apart: Fraction | None,
+    x: Fraction, shared: int, touching: int, apart: Fraction | None
 ) -> None:
     first, second = cube(Fraction(0)), cube(x)
     assert len(overlaps([first, second])) == shared

@@ -127,16 +127,10 @@ def test_the_slot_lies_behind_a_sleeved_wall_of_usual_foam_and_over_one_of_twice
 def plain_weight(v: Values, of: Mapping[str, float]) -> float:
     """Return what the roof weighs, in kg, from its parts table: thickness x width x length."""
     sizes = {
-        "rim_side": (2, "wood"),
-        "rim_front": (1, "wood"),
-        "rim_back": (1, "wood"),
-        "deck": (1, "ply"),
-        "roof_panel": (1, "foam"),
-        "roof_retainer": (2, "wood"),
-        "skirt_end": (2, "ply"),
-        "skirt_side": (2, "ply"),
-        "cover": (1, "plastic"),
-    }
+        "rim_side": (2, "wood"), "rim_front": (1, "wood"), "rim_back": (1, "wood"),
+        "deck": (1, "ply"), "roof_panel": (1, "foam"), "roof_retainer": (2, "wood"),
+        "skirt_end": (2, "ply"), "skirt_side": (2, "ply"), "cover": (1, "plastic"),
+    }  # fmt: skip
     litres = 0.0254**3
     return sum(
         count

@@ -29,7 +29,6 @@ from hivecalc.reports.book import this_hive
 from hivecalc.widgets import Bench
 from hivecalc.widgets.answering import Ask, Sums
 from hivecalc.widgets.field import ENTER_BEFORE_TEXT, Area, Field
-from hivecalc.widgets.folder import Learned
 from hivecalc.widgets.page_hive import PageHive, hive_path
 from hivecalc.widgets.panels import Entries, WhatIf, text_of
 from hivecalc.workshop import yard_text
@@ -137,7 +136,7 @@ def test_the_heading_says_whose_hive_it_is_and_what_is_still_the_demos(bench):
 
 
 def said_of_heading(bench: Bench) -> str:
-    return html.unescape(bench._heading())  # noqa: SLF001 - shown, not returned
+    return html.unescape(bench._heading(bench.hive))  # noqa: SLF001 - shown, not returned
 
 
 def test_a_hive_is_named_and_a_name_that_steers_is_refused(bench, file):
@@ -219,7 +218,7 @@ def test_another_choice_starts_again_from_the_hive(bench):
 
 
 def test_a_change_of_the_hive_reaches_every_panel_of_the_page(bench):
-    drawn, (ask,) = bench.picture("plan"), asked(bench, "bottom_board.side_rail_length")
+    drawn, (ask,) = bench.picture_to_work_out("plan"), asked(bench, "bottom_board.side_rail_length")
     assert "Right" in enter(ask.field, "21 5/8")
     enter(bench.measurements("hive_length").fields["hive_length"], "24")
     assert "hive 24 in" in drawn.value
@@ -433,7 +432,7 @@ def test_a_piece_as_answered_is_drawn_only_where_its_answer_can_be_seen():
 
 
 def test_what_the_answers_show_is_counted_anew_after_each_one(bench):
-    learned = Learned(bench.page_hive.answers)
+    learned = bench.progress()
     assert said(learned) == "• No answer of yours is saved yet."
     enter(asked(bench, FRONT_RAIL)[0].field, "15 7/8")
     assert "1 answer of yours on 1 day." in said(learned)
@@ -542,7 +541,7 @@ def read(panel, *texts: str) -> list[str]:
 
 def test_every_field_and_picture_follows_a_reading_that_is_used(bench):
     places, sizes = bench.places("hive_length"), bench.measurements("hive_length", "hive_width")
-    tape, drawn = bench.tape("hive_length"), bench.picture("plan")
+    tape, drawn = bench.tape("hive_length"), bench.picture_to_work_out("plan")
     for largest in ("20 3/16", "20 1/4"):  # the second time nothing older may stand there, either
         read(places, "20", "20 1/8", largest)
         press(places, "Use this hive length")
@@ -741,7 +740,7 @@ def test_another_box_does_not_push_out_the_measured_hive_that_was_set_aside(benc
 
 def test_who_has_a_box_sees_it_and_its_sleeve_all_over_lesson_07(bench):
     page = bench.with_frames()
-    drawn, sleeve, box = page.picture("box"), page.carry("sleeve"), page.carry("box")
+    drawn, sleeve, box = page.picture_to_work_out("box"), page.carry("sleeve"), page.carry("box")
     trial = page.change("frames", "box_length", "foam_thickness", "joint_depth", view="box")
     skin, inside = asked(page, "sleeve.skin_side_length", "box.inside_width")
     assert [name for _, name in trial.choice.options] == ["frames", "foam_thickness", "joint_depth"]

@@ -13,7 +13,7 @@ from collections import Counter
 from dataclasses import replace
 from fractions import Fraction
 from functools import cache
-from itertools import pairwise, product
+from itertools import pairwise
 from pathlib import Path
 
 import pypdf
@@ -37,7 +37,7 @@ from hivecalc.workshop import (
     plan_text,
     yard_from_text,
 )
-from hivecalc.workshop.boards import Item, boards_cut
+from hivecalc.workshop.boards import CutItem, boards_cut
 from hivecalc.workshop.needs import NOT_CRITICAL, Stock, batch, needed, stocks
 from hivecalc.workshop.plan import boards_planned
 from hivecalc.workshop.settings import ON_SHEETS, only
@@ -63,10 +63,13 @@ def invented_class(seed, many=12):
     return [*sized, hive_from_text(HIVES["smallest"])]
 
 
+CLASS = invented_class(0)
+
+
 @cache
-def class_plan(seed, aim="cost"):
+def class_plan(aim):
     """The plan of an invented class, made once."""
-    return plan(invented_class(seed), demo_yard(), aim)
+    return plan(CLASS, demo_yard(), aim)
 
 
 def wanted(hives):
@@ -97,7 +100,7 @@ def test_triplets_take_at_most_three_boards_above_the_published_optimum():
         board = Goods("bin", "stud", Fraction(3, 2), Fraction(7, 2), room)
         shop = Yard("coins", (board,), (), (), kerf=Fraction(0), cut_margin=Fraction(0),
                     end_trim=Fraction(0), longest_board=room)  # fmt: skip
-        items = [Item(str(n), size) for n, size in enumerate(sizes)]
+        items = [CutItem(str(n), size) for n, size in enumerate(sizes)]
         found = boards_cut(items, Stock("bins", (), (board,), None), shop, "boards")
         assert found.bound <= fewest
         above.append(len(found.goods) - fewest)
@@ -108,10 +111,9 @@ def test_triplets_take_at_most_three_boards_above_the_published_optimum():
 # ── the check written apart ───────────────────────────────────────────────────────────────────
 
 
-@pytest.mark.parametrize(("seed", "aim"), [*product(range(3), ("cost", "boards"))])
-def test_a_class_is_cut_as_told(seed, aim):
-    told = plan_json(class_plan(seed, aim))
-    assert plan_faults(told, wanted(invented_class(seed))) == []
+@pytest.mark.parametrize("aim", ["cost", "boards"])
+def test_a_class_is_cut_as_told(aim):
+    assert plan_faults(plan_json(class_plan(aim)), wanted(CLASS)) == []
 
 
 @pytest.mark.parametrize("name", HIVES)
@@ -165,7 +167,7 @@ def test_the_check_sees_a_plan_that_was_bent():
 def test_classes_take_the_bound_or_one_board_more():
     """Studs and landing boards, fewest boards; the bound is total length. A bench tries 100."""
     above, yard = Counter(), demo_yard()
-    for seed in range(12):
+    for seed in range(5):
         hives = batch(invented_class(1000 + seed))
         by_tag, more = {one.tag: one.hive for one in hives}, 0
         for kind in stocks([p for p in needed(hives) if p.section], yard):
@@ -174,12 +176,12 @@ def test_classes_take_the_bound_or_one_board_more():
             more += int(found.counted - found.bound)
         above[more] += 1
     assert set(above) <= {0, 1}
-    assert above[0] >= 10
+    assert above[0] >= 4
 
 
 def test_every_board_has_something_to_spare_and_equal_boards_share_it():
     """Spread evenly: the tightest of equal boards keeps at least a fifth of the fair share."""
-    found = class_plan(3, "boards")
+    found = class_plan("boards")
     yard = demo_yard()
     spare = [b.offcut - yard.end_trim for b in found.lumber[0].goods]
     assert min(spare) >= 0
@@ -213,13 +215,9 @@ def test_the_same_input_gives_the_same_bytes_in_another_process():
         "from hivecalc.hive import demo_hive\nfrom hivecalc.workshop import *\n"
         "import sys; sys.stdout.write(plan_text(plan([demo_hive()] * 3, demo_yard())))"
     )
-    told = [
-        subprocess.run(
-            [sys.executable, "-c", code], capture_output=True, check=True, env={"PYTHONHASHSEED": s}
-        ).stdout
-        for s in ("1", "2")
-    ]
-    assert told[0] == told[1] == plan_text(plan([demo_hive()] * 3, demo_yard())).encode()
+    seed = {"PYTHONHASHSEED": str(random.randrange(1000))}  # noqa: S311 - no secret
+    told = subprocess.run([sys.executable, "-c", code], capture_output=True, check=True, env=seed)
+    assert told.stdout == plan_text(plan([demo_hive()] * 3, demo_yard())).encode()
 
 
 def test_nothing_of_the_room_knows_a_clock():
@@ -265,9 +263,8 @@ def test_a_spoilt_plan_is_refused_in_one_sentence(tmp_path, spoil):
 # ── safe by construction ──────────────────────────────────────────────────────────────────────
 
 
-@pytest.mark.parametrize("seed", range(3))
-def test_nothing_short_is_ripped_nothing_narrow_held_nothing_short_at_a_stop(seed):
-    found, yard = class_plan(seed), demo_yard()
+def test_nothing_short_is_ripped_nothing_narrow_held_nothing_short_at_a_stop():
+    found, yard = class_plan("cost"), demo_yard()
     assert {blank.number for blank in found.blanks} >= {"R1"}
     for blank in found.blanks:
         assert blank.length >= yard.least_rip
@@ -342,10 +339,10 @@ def joined(text):
     return re.sub(r"\n      +", " ", without_care)
 
 
-@pytest.mark.parametrize("seed", range(3))
-def test_every_setting_followed_in_order_gives_every_piece(seed):
+@pytest.mark.parametrize("aim", ["cost", "boards"])
+def test_every_setting_followed_in_order_gives_every_piece(aim):
     """Kerf 1/8, margin 1/32, trim 1/2 and the studs' size are the yard's; all else is read."""
-    made = class_plan(seed)
+    made = class_plan(aim)
     cut_text = joined(document_text(cut_report(made).document()))
     saw_text = joined(document_text(saw_report(made).document()))
     took = Fraction(1, 8) + Fraction(1, 32)
@@ -427,7 +424,7 @@ def test_sizes_within_a_32nd_are_set_once_and_every_piece_still_fits():
 
 
 def test_the_cuts_of_a_sheet_follow_one_another_in_its_settings():
-    found = plan([*invented_class(1), *invented_class(1)], demo_yard())
+    found = plan(invented_class(1, 4) * 2, demo_yard())
     once = 0
     for sheet in found.sheets:
         own = [s for s in found.settings if sheet.number in s.sources]
@@ -463,7 +460,7 @@ def test_a_page_says_what_the_plan_says():
 
 
 def test_shop_buys_what_cut_cuts_with_some_to_spare():
-    found = class_plan(0)
+    found = class_plan("cost")
     cut = Counter(b.board.name for b in found.boards) + Counter(s.goods.name for s in found.sheets)
     bought = {
         line.name: line.count - line.spare for line in found.basket.lines if line.sort != "package"
@@ -474,7 +471,7 @@ def test_shop_buys_what_cut_cuts_with_some_to_spare():
 
 
 def test_groups_and_components_part_the_settings_without_loss():
-    found = class_plan(1)
+    found = class_plan("cost")
     works = [w for s in found.settings for w in s.works]
     parted = [w for g in ("week before", "day one", "day two", "at home")
               for s in only(found.settings, group=g) for w in s.works]  # fmt: skip
@@ -487,7 +484,7 @@ def test_groups_and_components_part_the_settings_without_loss():
 
 
 def test_no_length_is_parted_in_text():
-    found = class_plan(2)
+    found = class_plan("cost")
     for chapter in (
         buying_chapter(found),
         cutting_chapter(found),
@@ -554,15 +551,15 @@ def test_sheets_at_hand_are_cut_first():
     assert sheets_cut(half.stock, yard, "cost").counted == half.counted
 
 
-@pytest.mark.parametrize("paper", ["a4", "letter"])
-def test_twelve_hives_are_cut_from_twelve_pages_and_sawn_from_eight(paper):
-    found = class_plan(3)
+def test_twelve_hives_are_cut_from_twelve_pages_and_sawn_from_eight():
+    """On letter, which is the shorter paper."""
+    found = class_plan("cost")
     for chapters, most in (
         ([cutting_chapter(found)], 12),
         ([settings_chapter(found)], 8),
         (labels(found).sections, 12),
     ):
         pages = pypdf.PdfReader(
-            io.BytesIO(document_pdf(plan_document(found, *chapters), paper))
+            io.BytesIO(document_pdf(plan_document(found, *chapters), "letter"))
         ).pages
         assert len(pages) <= most

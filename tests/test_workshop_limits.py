@@ -14,7 +14,7 @@ import pytest
 from hivecalc.hive import HiveFaults, changed, demo_hive
 from hivecalc.workshop import Yard, cautions, demo_yard, plan, yard_from_text
 from hivecalc.workshop.basket import on_mark
-from hivecalc.workshop.boards import Item, boards_cut, room
+from hivecalc.workshop.boards import CutItem, boards_cut, room
 from hivecalc.workshop.cautions import AFTER, CAUTIONS, FIRST
 from hivecalc.workshop.needs import (
     NOT_CRITICAL,
@@ -24,9 +24,10 @@ from hivecalc.workshop.needs import (
     batch,
     goods_for,
     needed,
+    stocks,
 )
 from hivecalc.workshop.settings import Setting, Work
-from hivecalc.workshop.strips import cross_section
+from hivecalc.workshop.strips import cross_section, ripped
 
 HAIR = Fraction(1, 1000)
 ROOT = Path(__file__).parent.parent
@@ -59,9 +60,8 @@ def test_what_saw_and_hand_can_do_is_what_the_readme_says():
         text,
     )
     usual = Yard("coins", (), (), ())
-    assert (usual.least_rip, usual.least_fence, usual.least_stop) == tuple(
-        map(Fraction, said.groups())
-    )
+    least = (usual.least_rip, usual.least_fence, usual.least_stop)
+    assert least == tuple(map(Fraction, said.groups()))
     others = (usual.kerf, usual.cut_margin, usual.end_trim, usual.longest_board)
     assert others == (Fraction(1, 8), Fraction(1, 32), Fraction(1, 2), 144)
     assert (usual.spare_percent, usual.spare_boards, usual.minutes_a_setting) == (10, 5, 3)
@@ -117,7 +117,7 @@ def test_grain_and_flutes_run_along_deck_cover_skin_and_skirt():
 
 
 def test_no_cut_on_a_sheet_takes_off_less_than_its_kerf_and_a_quarter():
-    for many in (1, 5, 12):
+    for many in (1, 5):
         for sheet in plan([demo_hive()] * many, demo_yard()).sheets:
             least = sheet.kerf + Fraction(1, 4) if sheet.kerf else 0
             firsts = [cut for cut in sheet.cuts if cut.stage == 1]
@@ -140,7 +140,7 @@ def test_a_board_with_less_than_a_quarter_to_spare_is_tight():
     yard = demo_yard()
     shop, board = replace(yard, cut_margin=Fraction(0)), yard.boards[0]
     for spare, tight in ((Fraction(1, 4), False), (Fraction(1, 4) - HAIR, True)):
-        item = Item("a", room(board, shop) - shop.cut - spare)
+        item = CutItem("a", room(board, shop) - shop.cut - spare)
         (cut,) = boards_cut([item], Stock("", (), (board,), None), shop, "cost").goods
         assert cut.tight == tight
 
@@ -166,11 +166,13 @@ def test_only_runners_and_the_roofs_retainers_may_stop_short():
 
 
 def test_no_blank_is_longer_than_54_in_and_no_cut_deeper_than_3_in():
-    longest = [
-        max(blank.length for blank in plan([demo_hive()] * many, demo_yard(), "boards").blanks)
-        for many in (3, 16, 24)
-    ]
-    assert all(52 < length <= 54 for length in longest)
+    """Two pieces of 26 27/32 in with a cut of 5/32 each come out of 54 in; a bit longer, one."""
+    studs = stocks(needed(batch([demo_hive()])), demo_yard())[0]
+    rail = next(piece for piece in studs.pieces if piece.part == "front_rail")
+    for length, blank in ((Fraction(859, 32), 54), (Fraction(860, 32), Fraction(433, 16))):
+        pieces = (replace(rail, length=length, least=length),) * 4
+        (found,), *_ = ripped(replace(studs, pieces=pieces), {"": demo_hive()}, demo_yard(), 1)
+        assert found.length == blank
     strip = (Fraction(1, 2), Fraction(3, 4), Fraction(1, 8))
     assert cross_section(Fraction(3), Fraction(7, 2), *strip).count
     assert not cross_section(Fraction(3) + HAIR, Fraction(7, 2), *strip).count

@@ -5,6 +5,6 @@ a file of answers of many learners, row by row.
 """
 
 from hivecalc.answers.kept import STEPS, Answer, Answers, answers_path
-from hivecalc.answers.rows import Row, rows_in
+from hivecalc.answers.rows import AnswerRow, rows_in
 
-__all__ = ["STEPS", "Answer", "Answers", "Row", "answers_path", "rows_in"]
+__all__ = ["STEPS", "Answer", "AnswerRow", "Answers", "answers_path", "rows_in"]

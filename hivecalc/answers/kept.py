@@ -130,13 +130,8 @@ class Answers:
         hive = self.hive or self._reading().hive or ""
         cut = answer if len(answer) <= MOST_KEPT else f"{answer[:MOST_KEPT]}…"
         new = Answer(asked, cut, verdict.verdict, slips, when.replace(microsecond=0), hive)
-        said = {
-            "when": new.when.isoformat(),
-            "asked": asked,
-            "answer": cut,
-            "verdict": new.verdict,
-            "slips": list(slips),
-        }
+        said = {"when": new.when.isoformat(), "asked": asked, "answer": cut,
+                "verdict": new.verdict, "slips": list(slips)}  # fmt: skip
         lines = "".join(f"{json.dumps(line)}\n" for line in (*self._header(), said)).encode()
         with system_faults(self.path, NOT_SAVED):
             append(self.path, lines)
@@ -205,26 +200,22 @@ class _Reading:
             else:
                 self.answers.append(_answer(found, self.hive or ""))
         except RefusedError as refused:
-            self._tell(Fault(f"{self.place}, line {number}", str(refused), LEFT_OUT))
+            self.more += len(self.faults) >= MOST_FAULTS
+            if not self.more:
+                fault = Fault(f"{self.place}, line {number}", str(refused), LEFT_OUT)
+                self.faults.append(fault)
 
-    def _take_header(self, found: Mapping[str, object]) -> None:
-        schema, hive = found["schema"], found.get("hive")
+    def _take_header(self, said: Mapping[str, object]) -> None:
+        schema, hive = said["schema"], said.get("hive")
         if schema != SCHEMA:  # no more is taken: what stands from here on has an unknown form
-            version = (
-                f"{quoted(str(schema))} is a version of answers that this hivecalc does not know"
-            )
+            found = quoted(str(schema))
+            version = f"{found} is a version of answers that this hivecalc does not know"
             self.closed = Fault(self.place, version, CLOSED)
             self.faults.append(self.closed)
         elif isinstance(hive, str):
             self.hive = hive
         else:
             raise RefusedError("this header names no hive")
-
-    def _tell(self, fault: Fault) -> None:
-        if len(self.faults) < MOST_FAULTS:
-            self.faults.append(fault)
-        else:
-            self.more += 1
 
     def about_hive(self, hive: str) -> Iterator[Fault]:
         """What there is to say about the file as a whole."""

@@ -53,7 +53,7 @@ _TOO_LONG: Final = f"it is longer than {MOST_ROW // 1024} KB"
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class AnswerRow:
     """One answer of a file: its number there, whose it is, to what, and earlier answers."""
 
     number: int
@@ -63,11 +63,11 @@ class Row:
     carry: Mapping[str, str] = field(default_factory=dict)
 
 
-_Numbered: TypeAlias = Iterator[tuple[int, Callable[[int], Row]]]
+_Numbered: TypeAlias = Iterator[tuple[int, Callable[[int], AnswerRow]]]
 _Lines: TypeAlias = Iterator[tuple[int, bytes | None]]
 
 
-def rows_in(path: Path) -> Iterator[Row | Fault]:
+def rows_in(path: Path) -> Iterator[AnswerRow | Fault]:
     """The rows of a file of answers, each with its number, or what is wrong with it.
 
     In a CSV file the row of names is number 1. Raises HiveFaults for a file that can't be read, and
@@ -155,7 +155,7 @@ def _cells(text: str, sign: str) -> list[str]:
         raise RefusedError("a quotation mark in it is not closed or is out of place") from None
 
 
-def _csv_row(columns: list[str], sign: str, line: bytes | None, number: int) -> Row:
+def _csv_row(columns: list[str], sign: str, line: bytes | None, number: int) -> AnswerRow:
     cells = _cells(_text(line), sign)
     if len(cells) > len(columns) and any(cells[len(columns) :]):
         raise RefusedError(f"it has {len(cells)} cells, and there are {len(columns)} columns")
@@ -163,7 +163,7 @@ def _csv_row(columns: list[str], sign: str, line: bytes | None, number: int) -> 
     if not all(name in found for name in NEEDED):
         raise RefusedError(f"it has only {len(cells)} of {len(columns)} cells")
     carry = dict(_carried(columns, cells))
-    return Row(number, found.get("learner", ""), found["dimension"], found["answer"], carry)
+    return AnswerRow(number, found.get("learner", ""), found["dimension"], found["answer"], carry)
 
 
 def _carried(columns: list[str], cells: list[str]) -> Iterator[tuple[str, str]]:
@@ -186,7 +186,7 @@ def _object_rows(lines: _Lines) -> _Numbered:
             yield number, partial(_object_row, line)
 
 
-def _object_row(line: bytes | None, number: int) -> Row:
+def _object_row(line: bytes | None, number: int) -> AnswerRow:
     try:
         found = _JSON.decode(_text(line))
     except (json.JSONDecodeError, RecursionError):
@@ -194,7 +194,7 @@ def _object_row(line: bytes | None, number: int) -> Row:
     return _row_of(found, number)
 
 
-def _row_of(found: object, number: int) -> Row:
+def _row_of(found: object, number: int) -> AnswerRow:
     if not isinstance(found, dict):
         raise RefusedError("it is not a JSON object in { }")
     carry = found.get("carry", {})
@@ -202,7 +202,7 @@ def _row_of(found: object, number: int) -> Row:
         raise RefusedError("its “carry” is not a JSON object in { }")
     learner = _said(found, "learner") if "learner" in found else ""
     earlier = {name: _said(carry, name) for name in carry}
-    return Row(number, learner, _said(found, "dimension"), _said(found, "answer"), earlier)
+    return AnswerRow(number, learner, _said(found, "dimension"), _said(found, "answer"), earlier)
 
 
 def _said(found: Mapping[str, object], key: str) -> str:
@@ -217,7 +217,7 @@ def _array_rows(pieces: Iterator[bytes]) -> _Numbered:
         yield number, partial(_array_row, found)
 
 
-def _array_row(found: object, number: int) -> Row:
+def _array_row(found: object, number: int) -> AnswerRow:
     if found is DAMAGED:
         raise RefusedError(_NO_JSON)
     return _row_of(found, number)

@@ -23,23 +23,7 @@ from hivecalc.as_built.reading import (
 )
 
 __all__ = [
-    "HABITS",
-    "HABIT_NAMES",
-    "KINDS",
-    "OFF_BY",
-    "PIECE_SIZE",
-    "SPREAD_TOLD",
-    "AsBuilt",
-    "Care",
-    "CutPiece",
-    "Frame",
-    "FrameCheck",
-    "Habit",
-    "Pieces",
-    "check",
-    "check_frame",
-    "pieces_from_file",
-    "pieces_from_text",
-    "pieces_given",
-    "usual_care",
-]
+    "HABITS", "HABIT_NAMES", "KINDS", "OFF_BY", "PIECE_SIZE", "SPREAD_TOLD", "AsBuilt", "Care",
+    "CutPiece", "Frame", "FrameCheck", "Habit", "Pieces", "check", "check_frame",
+    "pieces_from_file", "pieces_from_text", "pieces_given", "usual_care",
+]  # fmt: skip

@@ -5,8 +5,8 @@ were ripped at one setting of the fence share theirs; a stud that was misread is
 its pieces. A sum that no hand makes has none.
 """
 
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass, fields, replace
+from collections.abc import Mapping
+from dataclasses import asdict, dataclass, replace
 from fractions import Fraction
 from typing import Final, Literal, TypeAlias
 
@@ -48,7 +48,6 @@ GAUGED: Final = Fraction(1, 256)
 THIN: Final = Fraction(1, 8)
 
 _PLANED: Final = frozenset({"bottom_board.screen_front_stop_thickness", "roof.rim_back_width"})
-_SET_ON_THE_SAW: Final = ("joint_depth", "rest_depth", "rim_low_height")
 _STRIPS: Final = frozenset({"strip_narrow", "strip_wide"})
 _RIPPED: Final = frozenset({"stud", "strip", "board"})
 _RIPPED_SHEETS: Final = frozenset({"skirt_end", "skirt_side", "skin_side", "skin_end"})
@@ -70,7 +69,7 @@ class Care:
     @property
     def amounts(self) -> dict[str, Length]:
         """How far off each kind of work is, by its name."""
-        return {f.name: getattr(self, f.name) for f in fields(self)}
+        return asdict(self)
 
     def with_amounts(self, amounts: Mapping[str, Length]) -> "Care":
         """The same care with some amounts replaced."""
@@ -107,21 +106,13 @@ def sources(hive: Hive, care: Care, habit: Habit = "frame") -> tuple[Source, ...
 
     Pieces are aimed at what the cutting list has for them.
     """
-    return tuple(_sources(hive, care, habit))
-
-
-def _sources(hive: Hive, care: Care, habit: Habit) -> Iterator[Source]:
-    plan = values(hive)
-    for size in pieces_of(hive):
-        yield _of_piece(hive, size, plan, care, habit)
-    for name in SET_OUT:
-        if name in plan:
-            yield Source(name, plan[name], "cut", care.cut, name)
-    for name in _SET_ON_THE_SAW:
-        yield Source(name, plan[name], "rip", care.rip, name)
-    for name, value in plan.items():
-        if _read_off(name, hive):
-            yield Source(name, value, "tape", _read(care, value), name)
+    plan, on_the_saw = values(hive), ("joint_depth", "rest_depth", "rim_low_height")
+    return (
+        *(_of_piece(hive, size, plan, care, habit) for size in pieces_of(hive)),
+        *(Source(n, plan[n], "cut", care.cut, n) for n in SET_OUT if n in plan),
+        *(Source(n, plan[n], "rip", care.rip, n) for n in on_the_saw),
+        *(Source(n, v, "tape", _read(care, v), n) for n, v in plan.items() if _read_off(n, hive)),
+    )
 
 
 def _of_piece(

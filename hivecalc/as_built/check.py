@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import cached_property
 from typing import Final, Literal, TypeAlias
 
 from hivecalc.built import BUILT, CUT_TO, PIECES, PieceSize, as_cut, each_piece, pieces_of, together
@@ -11,6 +12,7 @@ from hivecalc.fit import FIT, Finding, broken, findings, holds, mark, newly_fail
 from hivecalc.hive import Hive
 from hivecalc.length import Length, limit_text, shown
 from hivecalc.part import SIDES, Material
+from hivecalc.space.wrong_cuts import TOO
 
 Readings: TypeAlias = Mapping[str, Sequence[Length]]
 Verdict: TypeAlias = Literal["good", "together", "trim", "follow", "mark", "pair", "foam", "new"]
@@ -19,12 +21,7 @@ PLANED: Final = Fraction(1, 8)
 """What is planed off rather than ripped: a thin slice jams at the blade; common practice."""
 THIN_SLICE: Final = Fraction(1, 2)
 """A slice of no more than this is told with a caution when it is sawn off; common practice."""
-_WAYS: Final = ("along", "across")
 _ADJECTIVES: Final = {"thickness": "thick", "width": "wide", "length": "long"}
-_SHEETS: Final = frozenset({"foam", "sheet", "mesh", "plywood"})
-_SAW: Final = (
-    "A thin slice can jam at the blade or fly: follow the manual of your saw, or plane it off."
-)
 _CAUTIONS: Final[Mapping[Material, str]] = {
     "foam": "Cut away from your hands, and wear a mask for the dust.",
     "sheet": "Cut away from your hands, along a straightedge.",
@@ -103,7 +100,13 @@ def check(hive: Hive, readings: Readings) -> AsBuilt:
         _Cut(hive, cut, failing, clashing, sizes, v, tuple(f)).piece()
         for (sizes, v), f in zip(measured, alone, strict=True)
     )
-    return AsBuilt(_came(hive, cut), pieces, tuple(found), fails)
+    sizes, components = together(hive, cut), {*built(hive), "stack"}
+    came = {
+        n: sizes[n]
+        for n, d in BUILT.dimensions.items()
+        if d.component in components and d.inputs and d.kind == "length"
+    }
+    return AsBuilt(came, pieces, tuple(found), fails)
 
 
 def _measured(hive: Hive, readings: Readings) -> Iterator[tuple[tuple[PieceSize, ...], Length]]:
@@ -115,16 +118,6 @@ def _measured(hive: Hive, readings: Readings) -> Iterator[tuple[tuple[PieceSize,
             yield sizes, given[0]
         else:
             yield from (((s,), v) for s, v in zip(sizes, given, strict=False))
-
-
-def _came(hive: Hive, cut: Mapping[str, Fraction]) -> dict[str, Fraction]:
-    """Every length that comes together in what is built, by name."""
-    found, components = together(hive, cut), {*built(hive), "stack"}
-    return {
-        n: found[n]
-        for n, d in BUILT.dimensions.items()
-        if d.component in components and d.inputs and d.kind == "length"
-    }
 
 
 @dataclass(frozen=True)
@@ -151,7 +144,7 @@ class _Cut:
     def several(self) -> bool:
         return len(self.sizes) > 1
 
-    @property
+    @cached_property
     def planned(self) -> Length:
         return mark(self.hive, self.size.planned)
 
@@ -166,15 +159,21 @@ class _Cut:
         return self.found - self.planned
 
     @property
+    def sized(self) -> str:
+        """The piece with its size: "Side rails: 21 5/8 in long"."""
+        size = f"{self.said(self.found)} {_ADJECTIVES[self.size.size]}"
+        return f"{self.words.capitalize()}: {size}"
+
+    @property
     def words(self) -> str:
         """The piece as one says it: "left side rail", "side rails"."""
         return f"{self.size.part.name.replace('_', ' ')}s" if self.several else self.size.words
 
     def piece(self) -> CutPiece:
         """What to do with it: the first way that helps, in the order of what is simplest."""
-        clash = self._clash()
+        clash, use = self._clash(), "use them" if self.several else "use it"
         ways: tuple[tuple[Verdict, Callable[[], str]], ...] = (
-            ("good", lambda: "" if self.fails or clash else self._good()),
+            ("good", lambda: "" if self.fails or clash else f"{self.sized}, {use}."),
             ("together", self._together),
             ("trim", self._trim),
             ("mark", self._mark_anew),
@@ -186,7 +185,8 @@ class _Cut:
         verdict, advice = next((v, said) for v, way in ways if (said := way()))
         if verdict not in {"good", "together"}:
             because = self._why(clash, self.cut) if clash else self._why(self.fails[0], self.alone)
-            advice = f"{self._off()} {because} {advice}"
+            too = f"{self.said(abs(self.off))} {TOO[self.size.size][self.off < 0]}"
+            advice = f"The {self.words} {'are' if self.several else 'is'} {too}. {because} {advice}"
         name = self.size.planned if self.several else self.size.name
         caution = _caution(self.size, verdict, self.off)
         return CutPiece(name, self.planned, self.found, verdict, self.fails, advice, caution)
@@ -198,33 +198,18 @@ class _Cut:
         return min(self.clashing & self._reached(), default="")
 
     def _reached(self) -> set[str]:
-        """All that changes with these pieces."""
         return {r for s in self.sizes for r in FIT.reached_by(s.name)}
 
     def said(self, length: Length) -> str:
-        """A length with its unit."""
         return limit_text(length, self.hive.units)
-
-    def _good(self) -> str:
-        use = "use them" if self.several else "use it"
-        size = f"{self.said(self.found)} {_ADJECTIVES[self.size.size]}"
-        return f"{self.words.capitalize()}: {size}, {use}."
 
     def _together(self) -> str:
         if self.failing & self._reached():
             return ""
         return (
-            f"{self.words.capitalize()}: {self.said(self.found)} "
-            f"{_ADJECTIVES[self.size.size]}, not as planned, but with the other pieces as you cut "
-            "them it goes: use them together."
+            f"{self.sized}, not as planned, but with the other pieces as you cut them it goes: use "
+            "them together."
         )
-
-    def _off(self) -> str:
-        much = {"thickness": "thick", "width": "wide", "length": "long"}
-        little = {"thickness": "thin", "width": "narrow", "length": "short"}
-        words = (much if self.off > 0 else little)[self.size.size]
-        verb = "are" if self.several else "is"
-        return f"The {self.words} {verb} {self.said(abs(self.off))} too {words}."
 
     def _why(self, worst: str, cut: Mapping[str, Fraction]) -> str:
         """A rule that fails with these pieces, in the builder's figures."""
@@ -232,14 +217,13 @@ class _Cut:
         found = next(f for f in findings(self.hive, cut) if f.rule == worst)
         if found.kind == "ratio":
             return f"{what}: {float(found.value):.3f}."
+        value = shown(found.value, self.hive.units)
         if found.low is not None and found.value < found.low:
-            least = self.said(found.low)
-            return f"{what}: {shown(found.value, self.hive.units)}; {least} or more is wanted."
+            return f"{what}: {value}; {self.said(found.low)} or more is wanted."
         most = found.value if found.high is None else found.high
-        return f"{what}: {shown(found.value, self.hive.units)}; {self.said(most)} is the most."
+        return f"{what}: {value}; {self.said(most)} is the most."
 
     def _trim(self) -> str:
-        """What to take off."""
         strip = self.size.part.material == "strip" and self.size.size != "length"
         if self.off <= 0 or (strip and self.off > PLANED):
             return ""
@@ -247,22 +231,19 @@ class _Cut:
         size = f"{self.said(self.planned)} {_ADJECTIVES[self.size.size]}"
         return f"{verb} {self.said(self.off)} off{each}, to {size}."
 
-    def _helps(self, cut: Mapping[str, Fraction]) -> bool:
-        return not newly_failing(self.hive, cut)
-
     def _mark_anew(self) -> str:
         """Whether a deck or cover of another size is well with its screw lines marked for it."""
         if self.size.component != "roof" or self.size.part.name not in {"deck", "cover"}:
             return ""
         came = together(self.hive, self.alone)
-        over = [came[f"roof.deck_overhang_{way}"] for way in _WAYS]
-        lips = [came[f"roof.cover_lip_{way}"] for way in _WAYS]
+        over = [came[f"roof.deck_overhang_{way}"] for way in ("along", "across")]
+        lips = [came[f"roof.cover_lip_{way}"] for way in ("along", "across")]
         rim = came["roof.rim_side_left_thickness"]
         back = came["roof.rim_back_thickness"] / 2
         edges = {"deck": over, "cover": [lip + o for lip, o in zip(lips, over, strict=True)]}
         lines = {f"roof.{s}_screw_line": (max(e) + min(e) + rim) / 2 for s, e in edges.items()}
         backs = {f"roof.{s}_back_screw_line": e[0] + back for s, e in edges.items()}
-        if not self._helps({**self.alone, **lines, **backs}):
+        if newly_failing(self.hive, {**self.alone, **lines, **backs}):
             return ""
         sheet = self.size.part.name
         line, at_back = lines[f"roof.{sheet}_screw_line"], backs[f"roof.{sheet}_back_screw_line"]
@@ -275,7 +256,7 @@ class _Cut:
     def _follow(self) -> str:
         """Whether it is well once panel, screen and runners are cut to the frame."""
         followers = _followers(self.hive, self.alone)
-        if not followers or not self._helps({**self.alone, **followers}):
+        if not followers or newly_failing(self.hive, {**self.alone, **followers}):
             return ""
         it = "them" if self.several else "it"
         return f"Use {it}, and cut {_what_follows(followers)} to the frame as it comes out."
@@ -288,7 +269,7 @@ class _Cut:
             return ""
         twins = dict.fromkeys(names, self.found)
         followers = _followers(self.hive, twins)
-        if not self._helps({**twins, **followers}):
+        if newly_failing(self.hive, {**twins, **followers}):
             return ""
         rest = f", and {_what_follows(followers)} to the frame as it comes out" if followers else ""
         return f"Cut its twin to {self.said(self.found)} too{rest}."
@@ -365,9 +346,8 @@ def _what_follows(followers: Mapping[str, Fraction]) -> str:
 
 
 def _verb(size: PieceSize, off: Length) -> str:
-    """What one does to take a little off a piece."""
     material = size.part.material
-    if material in _SHEETS:
+    if material in {"foam", "sheet", "mesh", "plywood"}:
         return {"mesh": "Snip", "plywood": "Saw"}.get(material, "Cut")
     if size.size == "length":
         return "Crosscut"
@@ -380,8 +360,11 @@ def _caution(size: PieceSize, verdict: Verdict, off: Length) -> str:
     material = size.part.material
     if material in _CAUTIONS:
         return _CAUTIONS[material]
-    sawn = verdict == "trim" and _verb(size, off) != "Plane"
-    return _SAW if sawn and off <= THIN_SLICE else ""
+    if verdict != "trim" or _verb(size, off) == "Plane" or off > THIN_SLICE:
+        return ""
+    return (
+        "A thin slice can jam at the blade or fly: follow the manual of your saw, or plane it off."
+    )
 
 
 def _lies_within(
@@ -391,12 +374,8 @@ def _lies_within(
 
     What is not planed, as plywood, must be as thick as the other already.
     """
-    (t0, t1), (w0, w1), (l0, l1) = zip(need, have, strict=True)
+    (t0, t1), _, (l0, l1) = zip(need, have, strict=True)
     if l0 is None or l1 is None or l0 > l1 or (not planed and t0 != t1):
         return False
-    across = zip(
-        sorted(s for s in (t0, w0) if s is not None),
-        sorted(s for s in (t1, w1) if s is not None),
-        strict=False,
-    )
-    return all(small <= big for small, big in across)
+    small, big = (sorted(s for s in sizes[:2] if s is not None) for sizes in (need, have))
+    return all(one <= other for one, other in zip(small, big, strict=False))

@@ -57,16 +57,12 @@ class Frame:
 class FrameCheck:
     """What the readings of a frame come to.
 
-    `taper` is how much wider the back is than the front, `belly` how much wider the middle is than
-    half-way between them; each may be below 0. `opening` is what the frame leaves for what slides
-    straight in, length and width. `recut` has each piece that no longer goes in as planned, by its
-    part's size, and what to cut it to instead.
+    `opening` is what the frame leaves for what slides straight in, length and width. `recut` has
+    each piece that no longer goes in as planned, by its part's size, and what to cut it to instead.
     """
 
     squareness: Squareness
     shapes: tuple[Shape, ...]
-    taper: Length
-    belly: Length
     opening: tuple[Length, Length]
     recut: Mapping[str, Length]
     sentences: tuple[str, ...]
@@ -82,16 +78,19 @@ def check_frame(hive: Hive, frame: Frame) -> FrameCheck:
 
     Raises HiveFaults with every fault at once.
     """
-    faults = [*_faults(frame, hive.units)]
-    if faults:
+    if faults := [*_faults(frame, hive.units)]:
         raise HiveFaults(faults)
     (front, middle, back), (rising, falling) = frame.widths, frame.diagonals
+    # how much wider the back is than the front, and the middle than half-way between them
     taper, belly = back - front, middle - (front + back) / 2
     length = sum(frame.lengths, Fraction(0)) / len(frame.lengths)
     square = squareness(length, (front + back) / 2, rising, falling, hive.units)
     opening = _opening(hive, frame, square)
     recut = {} if square.misread else _recut(hive, opening)
-    shapes = _shapes(taper, belly)
+    bowed: Shape = "bellied" if belly > 0 else "waisted"
+    found: list[Shape] = ["tapered"] * (abs(taper) > SHAPE_SEEN)
+    found += [bowed] * (abs(belly) > SHAPE_SEEN)
+    shapes = tuple(found) or ("straight",)
     told = (
         *_shape_told(shapes, taper, belly, hive.units),
         *_square_told(square, shapes, hive.units),
@@ -102,12 +101,14 @@ def check_frame(hive: Hive, frame: Frame) -> FrameCheck:
             for name, size in recut.items()
         ),
     )
-    return FrameCheck(square, shapes, taper, belly, opening, recut, told)
+    return FrameCheck(square, shapes, opening, recut, told)
+
+
+_FRAME: Final = {"widths": 3, "lengths": 2, "diagonals": 2}  # how many readings of each
 
 
 def _faults(frame: Frame, units: Units) -> Iterator[Fault]:
-    wanted = {"widths": 3, "lengths": 2, "diagonals": 2}
-    for name, count in wanted.items():
+    for name, count in _FRAME.items():
         readings = getattr(frame, name)
         if len(readings) != count:
             yield Fault(f"frame {name}", f"{len(readings)} readings", f"give {count}")
@@ -116,17 +117,6 @@ def _faults(frame: Frame, units: Units) -> Iterator[Fault]:
                 value_of(PIECE_SIZE, reading, units)
             except RefusedError as error:
                 yield Fault(f"frame {name}", *error.args)
-
-
-def _shapes(taper: Length, belly: Length) -> tuple[Shape, ...]:
-    """In which ways a frame is crooked; "straight" where it is not."""
-    bowed: Shape = "bellied" if belly > 0 else "waisted"
-    found: list[Shape] = []
-    if abs(taper) > SHAPE_SEEN:
-        found.append("tapered")
-    if abs(belly) > SHAPE_SEEN:
-        found.append(bowed)
-    return tuple(found) or ("straight",)
 
 
 def _shape_told(
@@ -162,16 +152,12 @@ def _square_told(square: Squareness, shapes: Sequence[Shape], units: Units) -> I
 
 def _against_hive(hive: Hive, frame: Frame) -> Iterator[str]:
     """Where the frame and the hive that stands on it do not agree."""
-    plan = values(hive)
-    readings = (*zip(("at the front", "in the middle", "at the back"), frame.widths, strict=True),)
-    for place, reading in readings:
-        off = reading - plan["hive_width"]
+    places = ("at the front", "in the middle", "at the back")
+    for place, reading in zip(places, frame.widths, strict=True):
+        off = reading - values(hive)["hive_width"]
+        narrow, wide = ("narrower", "the box stands over"), ("wider", "rain stands on its edge")
+        what, does = narrow if off < 0 else wide
         if abs(off) > AGREE:
-            what, does = (
-                ("narrower", "the box stands over")
-                if off < 0
-                else ("wider", "rain stands on its edge")
-            )
             yield f"It is {shown(abs(off), hive.units)} {what} than the hive {place}: {does}."
 
 
@@ -190,7 +176,6 @@ def _opening(hive: Hive, frame: Frame, square: Squareness) -> tuple[Length, Leng
 
 
 def _recut(hive: Hive, opening: tuple[Length, Length]) -> dict[str, Length]:
-    """The pieces that no longer go into the frame as planned, and what to cut them to instead."""
     names = ("bottom_board.opening_length", "bottom_board.opening_width")
     came = dict(zip(names, opening, strict=True))
     old, new = values(hive), values(hive, came)
@@ -205,10 +190,8 @@ def _recut(hive: Hive, opening: tuple[Length, Length]) -> dict[str, Length]:
 
 # ── pieces as they were read ──────────────────────────────────────────────────────────────────────
 
-_FRAME: Final = ("widths", "lengths", "diagonals")
 _UNITS: Final[Mapping[str, Units]] = {"inch": "inch", "mm": "mm"}
 _A_LENGTH: Final = 'write a length like "21 1/2", or a list of them in [ ]'
-_ALL_NAMES: Final = frozenset({*PIECES, *(s.planned for s in PIECES.values())})
 _PIECES_FILE: Final = "name a file of pieces as you cut them; see README.md"
 _METRIC: Final = ("mm", "cm", "m")
 
@@ -292,7 +275,6 @@ class _Reader:
         self.frame: dict[str, tuple[Fraction, ...]] = {}
 
     def read_frame(self, table: Mapping[str, object]) -> None:
-        """Read what was measured of a frame."""
         place, accepted = f"{self.place} [frame]", f"give {', '.join(_FRAME)}"
         for name, value in table.items():
             if name in _FRAME:
@@ -305,7 +287,6 @@ class _Reader:
                 self.faults.append(Fault(f"{place} {name}", "it is missing", accepted))
 
     def read_piece(self, name: str, value: object) -> None:
-        """Read the sizes of one piece or part."""
         place, pieces = f"{self.place} {name[:80]}", self.pieces.get(name, [])
         if not pieces:
             self.faults.append(Fault(place, *self._unknown(name)))
@@ -313,18 +294,17 @@ class _Reader:
             self.faults.append(Fault(place, "this piece is given twice", "give each piece once"))
         else:
             self.told.update(pieces)
-            found = self._lengths(place, value)
-            if len(found) > len(pieces):
-                there = "is 1" if len(pieces) == 1 else f"are {len(pieces)}"
-                many = f"{len(found)} sizes are given"
-                self.faults.append(Fault(place, many, f"there {there} of this piece"))
+            found, many = self._lengths(place, value), len(pieces)
+            if len(found) > many:
+                there = f"there {'is' if many == 1 else 'are'} {many} of this piece"
+                self.faults.append(Fault(place, f"{len(found)} sizes are given", there))
             elif found:
                 self.readings[name] = found
 
     def _unknown(self, name: str) -> tuple[str, str]:
         if name in MEASUREMENTS:
             return "that isn't a piece", "give it in your hive file"
-        if name in _ALL_NAMES:
+        if name in PIECES or any(name == size.planned for size in PIECES.values()):
             return "this hive does not have that piece", "see `hivecalc parts`"
         near = nearest_names(name, self.pieces)
         known = f"the nearest known name is {near[0]}" if near else ""

@@ -4,7 +4,7 @@ Needs numpy, so it is loaded where hives are tried.
 """
 
 import math
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache, cached_property
@@ -74,7 +74,7 @@ def trial(
     that is not from 1 to 1,000,000, a habit that there isn't, or a seed below 0.
     """
     _check(hives, habit, seed)
-    building = _Building.of(hive, care, habit)
+    building = _Building(hive, care or usual_care(hive), habit)
     asked = {n: rule for n, rule in rules_of(hive).items() if rule.level != "note"}
     found = building.came_out(building.by_chance(hives, seed), tuple(asked))
     failed, counts = np.zeros(hives, dtype=bool), dict[str, int]()
@@ -105,17 +105,16 @@ class _Building:
     hive: Hive
     care: Care
     habit: Habit
-    off: tuple[Source, ...]
 
-    @classmethod
-    def of(cls, hive: Hive, care: Care | None, habit: Habit) -> "_Building":
-        used = care or usual_care(hive)
-        return cls(hive, used, habit, sources(hive, used, habit))
+    @cached_property
+    def off(self) -> tuple[Source, ...]:
+        return sources(self.hive, self.care, self.habit)
 
     @cached_property
     def errors(self) -> tuple[str, ...]:
         """The separate errors, those of reading the glued frames among them."""
-        return tuple(dict.fromkeys([*(s.shared for s in self.off), *_READ_IN_FRAMES]))
+        in_frames = (f"read in the frame: {name}" for name in CUT_TO)
+        return tuple(dict.fromkeys([*(s.shared for s in self.off), *in_frames]))
 
     def by_chance(self, hives: int, seed: int) -> dict[str, Floats]:
         """Each separate error in each hive, as a share of its amount: from -1 to 1."""
@@ -146,17 +145,14 @@ class _Building:
         for opening, replaced in CUT_TO.items():
             read = errors[f"read in the frame: {opening}"] * float(self.care.tape)
             plan |= dict.fromkeys(replaced, came[opening] + read)
-        follow = {
-            n for names in CUT_TO.values() for o in names for n in (o, *DIMENSIONS.reached_by(o))
-        }
-        cut = [s for s in self.off if s.kind == "cut" and s.name in PIECES]
-        cut = [s for s in cut if PIECES[s.name].planned in follow]
-        planned = {s.name: PIECES[s.name].planned for s in cut}
-        found = _in_arrays(DIMENSIONS, plan, tuple(dict.fromkeys(planned.values())))
-        return {s.name: found[planned[s.name]] + _error(s, errors) for s in cut}
-
-
-_READ_IN_FRAMES: Final = tuple(f"read in the frame: {name}" for name in CUT_TO)
+        cut_to = {name for names in CUT_TO.values() for name in names}
+        follow = cut_to.union(*map(DIMENSIONS.reached_by, cut_to))
+        off = (
+            (s, PIECES[s.name].planned) for s in self.off if s.kind == "cut" and s.name in PIECES
+        )
+        cut = [(source, planned) for source, planned in off if planned in follow]
+        found = _in_arrays(DIMENSIONS, plan, tuple(dict.fromkeys(planned for _, planned in cut)))
+        return {s.name: found[planned] + _error(s, errors) for s, planned in cut}
 
 
 def _error(source: Source, errors: Errors) -> Floats:
@@ -259,13 +255,20 @@ def spread(  # noqa: PLR0913 - a rule of a hive, how it is built, and how it is 
     if rule not in asked:
         raise UnknownNameError(rule, asked, "rule for this hive")
     _check(hives, habit, seed)
-    building, limits = _Building.of(hive, care, habit), asked[rule]
+    building, limits = _Building(hive, care or usual_care(hive), habit), asked[rule]
 
     def value(errors: Errors) -> Floats:
         return np.asarray(building.came_out(errors, (rule,))[rule])
 
     aimed, reaches = _reaches(value, building.errors)
     chance = root_sum_square(reaches.values())
+    by_name = {source.shared: source for source in reversed(building.off)}
+    contributors = []
+    for name in sorted(reaches, key=lambda n: -abs(reaches[n])):
+        source, share = by_name.get(name), reaches[name] ** 2 / chance**2
+        kind: Work = source.kind if source else "tape"
+        amount = source.tolerance if source else building.care.tape
+        contributors.append(Contributor(name, kind, amount, reaches[name], share))
     found = np.broadcast_to(value(building.by_chance(hives, seed)), (hives,))
     ends = np.quantile(found, [(1 - INSIDE) / 2, (1 + INSIDE) / 2])
     low, high = limits.widest
@@ -282,7 +285,7 @@ def spread(  # noqa: PLR0913 - a rule of a hive, how it is built, and how it is 
         hives=hives,
         seed=seed,
         failing=int(_outside(found, limits).sum()),
-        contributors=tuple(_contributors(building, reaches, chance**2)),
+        contributors=tuple(contributors),
     )
 
 
@@ -328,17 +331,3 @@ def _worst(value: Value, names: Sequence[str], aimed: float) -> tuple[float, flo
             best = best * turns[turn]
         ends.append(float(at(best[np.newaxis])[0]))
     return min(ends), max(ends)
-
-
-def _contributors(
-    building: _Building, reaches: Mapping[str, float], square: float
-) -> Iterator[Contributor]:
-    """The errors that reach a rule, the largest share first."""
-    by_name: dict[str, Source] = {}
-    for source in building.off:
-        by_name.setdefault(source.shared, source)
-    for name in sorted(reaches, key=lambda n: -abs(reaches[n])):
-        found = by_name.get(name)
-        kind: Work = found.kind if found else "tape"
-        amount = found.tolerance if found else building.care.tape
-        yield Contributor(name, kind, amount, reaches[name], reaches[name] ** 2 / square)

@@ -8,16 +8,7 @@ from dataclasses import dataclass
 from typing import Final, Literal, TypeAlias
 
 from hivecalc.length import Units
-from hivecalc.workshop.cautions import (
-    BEES,
-    CLAMP,
-    DRILL,
-    FOAM,
-    GLUE,
-    HELD,
-    LIFT,
-    Caution,
-)
+from hivecalc.workshop.cautions import BEES, CLAMP, DRILL, FOAM, GLUE, HELD, LIFT, Caution
 
 Comes: TypeAlias = Literal["above", "below", "front", "back", "outside", ""]
 """From where pieces are brought to what is there already; nothing where they are the first."""

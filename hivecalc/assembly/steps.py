@@ -9,20 +9,14 @@ from typing import Final
 
 from hivecalc.assembly.order import PHRASES, ROWS, Comes, Row
 from hivecalc.components import LEAST_BEARING, MODULES, built, values
+from hivecalc.derivation import Values
 from hivecalc.hive import Hive
 from hivecalc.length import MARKS, Rounding, rounded, with_unit
 from hivecalc.measuring import SQUARE_ENOUGH
 from hivecalc.space import Joint, Loose, Solid, held, is_kind, joints, stacked
 from hivecalc.support.faults import sentence
 from hivecalc.workshop.basket import Fixing, fixings_of
-from hivecalc.workshop.cautions import (
-    DRILL,
-    FOAM,
-    GLUE,
-    MESH,
-    NAILS,
-    Caution,
-)
+from hivecalc.workshop.cautions import DRILL, FOAM, GLUE, MESH, NAILS, Caution
 from hivecalc.workshop.yard import ITEMS
 
 WHOLE: Final = "hive"
@@ -85,7 +79,11 @@ class Step:
         >>> steps(demo_hive())[1].holds
         ('Side rail to front rail: 4 screws of 3 in, and glue.',)
         """
-        return (*map(_held, self.fixings), *self.loose)
+        held = []
+        for fixing in self.fixings:
+            glue = ", and glue" if fixing.glue and fixing.item else ""
+            held.append(f"{sentence(fixing.joint)}: {fixing.takes}{glue}.")
+        return (*held, *self.loose)
 
 
 def taken(fixings: Iterable[Fixing]) -> str:
@@ -101,11 +99,6 @@ def taken(fixings: Iterable[Fixing]) -> str:
         counted[fixing.item, fixing.size] += fixing.count
     told = [ITEMS[item].named(count, size) for (item, size), count in counted.items() if item]
     return ", ".join([*told, *(["glue"] if any(each.glue for each in found) else [])])
-
-
-def _held(fixing: Fixing) -> str:
-    glue = ", and glue" if fixing.glue and fixing.item else ""
-    return f"{sentence(fixing.joint)}: {fixing.takes}{glue}."
 
 
 def steps(hive: Hive) -> tuple[Step, ...]:
@@ -126,19 +119,15 @@ class _Work:
     hive: Hive
 
     @cached_property
-    def sizes(self) -> Mapping[str, Fraction]:
+    def sizes(self) -> Values:
         return values(self.hive)
 
     @cached_property
     def rows(self) -> tuple[Row, ...]:
         """The rows of what is built for this hive."""
-        return tuple(row for row in ROWS if self._is_done(row))
-
-    def _is_done(self, row: Row) -> bool:
-        is_there = row.component in {*built(self.hive), WHOLE}
-        if row.only in MODULES:
-            return is_there and row.only in built(self.hive)
-        return is_there and bool(self.sizes.get(row.only, 1))
+        there = (WHOLE, *built(self.hive))
+        choices = self.sizes | {c: Fraction(c in there) for c in MODULES}
+        return tuple(r for r in ROWS if r.component in there and choices.get(r.only, True))
 
     @cached_property
     def pieces(self) -> tuple[Solid, ...]:
@@ -156,10 +145,12 @@ class _Work:
 
     def _made_by(self, component: str, joint: Joint) -> int:
         """The row by which both pieces of a joint are there, in what is worked on or set up."""
-        first, second = (self._brought_by(component, label) for label in joint[:2])
-        if self.rows[first].work and self.rows[first].work == self.rows[second].work:
-            return max(first, second)
-        return max(self._put_in_by(component, label) for label in joint[:2])
+        brought = [self._brought_by(component, label) for label in joint[:2]]
+        first, second = (self.rows[number].work for number in brought)
+        if first and first == second:
+            return max(brought)
+        later = {row.puts: number for number, row in enumerate(self.rows)}  # what was made apart
+        return max(later[w] if w else n for w, n in zip((first, second), brought, strict=True))
 
     def _brought_by(self, component: str, label: str) -> int:
         """The row that brings a piece, or what a plain block stands for, where it belongs."""
@@ -172,14 +163,6 @@ class _Work:
                 return n
         raise ValueError(f"{component}: no row of assembly/order.py brings the {label}")
 
-    def _put_in_by(self, component: str, label: str) -> int:
-        """The row from which on a piece is where it belongs: what is made apart is put in later."""
-        found = self._brought_by(component, label)
-        work = self.rows[found].work
-        if not work:
-            return found
-        return next(n for n, row in enumerate(self.rows) if row.puts == work)
-
     def _set_by(self, *components: str) -> int:
         """The row that sets the first of some components that there is."""
         rows = self.rows
@@ -188,47 +171,27 @@ class _Work:
     def steps(self) -> Iterator[Step]:
         brought: list[tuple[str, str]] = []
         for number, row in enumerate(self.rows):
-            new = [s for s in self.pieces if _is_among(s, row, row.brings)]
+            new = tuple(s for s in self.pieces if _is_among(s, row, row.brings))
             brought += [(s.name, row.work) for s in new]
             off = tuple(s.name for s in self.pieces if _is_among(s, row, row.off))
             here = (name for name, work in brought if not row.work or work == row.work)
-            there = tuple(name for name in here if name not in off)
-            apart = tuple(name for name, work in brought if work and work == row.puts)
-            yield self._step(row, tuple(new), (there, apart, off), self.joints[number])
-
-    def _step(
-        self,
-        row: Row,
-        new: tuple[Solid, ...],
-        names: tuple[tuple[str, ...], tuple[str, ...], tuple[str, ...]],
-        made: Sequence[tuple[str, Joint]],
-    ) -> Step:
-        shown, puts, off = names
-        by_component = {c: [joint for component, joint in made if component == c] for c, _ in made}
-        fixings = tuple(f for c, met in by_component.items() for f in fixings_of(self.hive, c, met))
-        ways = [way for c, met in by_component.items() for way, _ in held(met, c)]
-        loose = [w.why for w in ways if isinstance(w, Loose) and not w.glued]
-        do = tuple(filter(None, map(self._said, row.do.split("\n"))))
-        return Step(
-            row.key,
-            row.title,
-            new,
-            shown,
-            tuple(made),
-            fixings,
-            tuple(dict.fromkeys(loose)),
-            do,
-            self._said(row.why),
-            self._said(row.check),
-            row.comes,
-            puts,
-            off,
-            row.sets,
-            tuple(dict.fromkeys((*_cautions(new, fixings), *row.care))),
-        )
+            made = self.joints[number]
+            met = {c: [joint for component, joint in made if component == c] for c, _ in made}
+            fixings = tuple(f for c, own in met.items() for f in fixings_of(self.hive, c, own))
+            ways = [way for c, own in met.items() for way, _ in held(own, c)]
+            loose = [w.why for w in ways if isinstance(w, Loose) and not w.glued]
+            yield Step(
+                key=row.key, title=row.title, pieces=new,
+                shown=tuple(name for name in here if name not in off),
+                joints=tuple(made), fixings=fixings, loose=tuple(dict.fromkeys(loose)),
+                do=tuple(filter(None, map(self._said, row.do.split("\n")))),
+                why=self._said(row.why), check=self._said(row.check), comes=row.comes,
+                puts=tuple(name for name, work in brought if work and work == row.puts),
+                off=off, sets=row.sets,
+                cautions=tuple(dict.fromkeys((*_cautions(new, fixings), *row.care))),
+            )  # fmt: skip
 
     def _said(self, text: str) -> str:
-        """A text with its phrases and this hive's figures in it."""
         return text.format_map(self._words).strip()
 
     @cached_property
@@ -244,30 +207,23 @@ class _Work:
             "square_enough": rounded(SQUARE_ENOUGH, MARKS[self.hive.units], Rounding.DOWN),
         }
         sloped, bare = found["roof.slope"] > 0, found.get("sleeve.bearing", LEAST_BEARING)
-        flat = "The roof is flat: let the stand lean a little to the front."
-        planed = (
-            "When it is hard, plane front and back on top until they follow the slope of the sides."
-        )
-        only_if: Mapping[str, tuple[str, bool]] = {
-            "each_box": (f"Do the same with each of the {many} boxes.", many > 1),
-            "on_top": ("Set the next box on the first, flush all round.", many > 1),
-            "glued_strips": ("Glue the lower ones, too: they carry the box.", bare < LEAST_BEARING),
-            "notch": (
-                "The two front pieces leave the notch between them, in the middle.",
-                found["inner_notch"] > 0,
-            ),
-            "plane_skirt": (
-                "Behind, the deck comes down on it: plane its top edge to the slope.",
-                sloped,
-            ),
-            "plane": (planed, sloped),
-            "tilt": (flat, not sloped),
-        }
+        only_if = {
+            "each_box": (many > 1, f"Do the same with each of the {many} boxes."),
+            "on_top": (many > 1, "Set the next box on the first, flush all round."),
+            "glued_strips": (bare < LEAST_BEARING, "Glue the lower ones, too: they carry the box."),
+            "notch": (found["inner_notch"] > 0,
+                      "The two front pieces leave the notch between them, in the middle."),
+            "plane_skirt": (sloped,
+                            "Behind, the deck comes down on it: plane its top edge to the slope."),
+            "plane": (sloped, ("When it is hard, plane front and back on top until they follow the "
+                               "slope of the sides.")),
+            "tilt": (not sloped, "The roof is flat: let the stand lean a little to the front."),
+        }  # fmt: skip
         figures = {name: with_unit(self.hive.units, size) for name, size in named.items()}
         return {
             **figures,
             **{name: phrase.format_map(figures) for name, phrase in PHRASES.items()},
-            **{name: text if so else "" for name, (text, so) in only_if.items()},
+            **{name: text if so else "" for name, (so, text) in only_if.items()},
         }
 
 
@@ -276,7 +232,6 @@ def _is_among(piece: Solid, row: Row, kinds: Sequence[str]) -> bool:
 
 
 def _cautions(pieces: Sequence[Solid], fixings: Sequence[Fixing]) -> Iterator[Caution]:
-    """What can hurt with these pieces and with what holds them."""
     items = {fixing.item for fixing in fixings}
     if any(item.endswith(("screw", "bolt")) for item in items):
         yield DRILL

@@ -17,7 +17,7 @@ from hivecalc.components import built as components_built
 from hivecalc.components import values as planned
 from hivecalc.derivation import Graph, UnknownNameError, Values, collected
 from hivecalc.hive import BOX_SIZES, MEASUREMENTS, OPENINGS, Hive
-from hivecalc.part import Figure, Part
+from hivecalc.part import Part, TradeSize
 
 # ── the pieces, each by itself: "bottom_board.side_rail_left_length" ─────────────────────────────
 
@@ -111,12 +111,12 @@ def each_piece(hive: Hive, cut: Mapping[str, Fraction]) -> dict[str, Fraction]:
 _NOT_THERE: Final = Fraction(0)
 _LEAVES: Final = {
     **{
-        n: Figure(_NOT_THERE, f"The {s.size} of the {s.words}.", "as cut")
+        n: TradeSize(_NOT_THERE, f"The {s.size} of the {s.words}.", "as cut")
         for n, s in PIECES.items()
     },
-    **{n: Figure(_NOT_THERE, "As marked out.", "as marked out") for n in SET_OUT},
-    "sleeved": Figure(_NOT_THERE, "Whether there is a sleeve.", "the hive file"),
-    "stacked": Figure(_NOT_THERE, "Boxes beyond the first.", "the hive file"),
+    **{n: TradeSize(_NOT_THERE, "As marked out.", "as marked out") for n in SET_OUT},
+    "sleeved": TradeSize(_NOT_THERE, "Whether there is a sleeve.", "the hive file"),
+    "stacked": TradeSize(_NOT_THERE, "Boxes beyond the first.", "the hive file"),
 }
 BUILT: Final[Graph] = collected(sizes, leaves=_LEAVES, pieces=EACH_PIECE)
 """What comes together, by full name, over the sizes of the single pieces."""
@@ -146,10 +146,7 @@ def as_cut(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Values:
     known = {n: plan.get(n, _NOT_THERE) for n in MEASUREMENTS if n not in from_boards}
     marked: Values = {n: plan[n] for n in SET_OUT if n in plan}
     pieces = {s.name: plan[s.planned] for s in pieces_of(hive)}
-    flags = {
-        "sleeved": Fraction("sleeve" in components),
-        "stacked": plan["boxes"] - 1,
-    }
+    flags = {"sleeved": Fraction("sleeve" in components), "stacked": plan["boxes"] - 1}
     opening = {n: v for n, v in hive.measurements.items() if n in BUILT.dimensions}
     given = each_piece(hive, cut or {})
     for name in given:
@@ -160,11 +157,6 @@ def as_cut(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Values:
 
 def together(hive: Hive, cut: Mapping[str, Fraction] | None = None) -> Values:
     """What comes together from the pieces of this hive, with the pieces' own sizes beside it.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> short = {"bottom_board.side_rail_length": Fraction(21)}
-    >>> together(demo_hive(), short)["bottom_board.opening_length"]
-    Fraction(39, 2)
 
     `cut` as for `as_cut`; lengths are Fractions of an inch.
     """

@@ -1,7 +1,8 @@
 """The commands `fit`, `check` and `judge`: what is planned, what was cut, what is answered."""
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
+from contextlib import suppress
 from dataclasses import replace
 from fractions import Fraction
 from functools import partial
@@ -18,7 +19,6 @@ from hivecalc.cli.shared import (
     GRID,
     INPUT_AT_FAULT,
     Call,
-    Whole,
     command,
     derived_name,
     dimension_name,
@@ -53,7 +53,7 @@ if TYPE_CHECKING:
     click.option(
         "--trial",
         "hives",
-        type=Whole(),
+        type=int,
         metavar="N",
         help="Build N hives by chance: how many fail.",
     ),
@@ -72,9 +72,7 @@ if TYPE_CHECKING:
         help="frame: cut panel, screen and runners to the measured frame; plan; block: one stop "
         "too.",
     ),
-    click.option(
-        "--seed", type=Whole(), default=1, show_default=True, help="Which hives are built."
-    ),
+    click.option("--seed", type=int, default=1, show_default=True, help="Which hives are built."),
     *ANSWER,
     calls=(
         "hivecalc fit",
@@ -90,13 +88,17 @@ def fit_command(
 
     The exit status is 0 if every rule holds that matters, and 1 if not.
     """
-    from hivecalc.as_built.trial import trial  # noqa: PLC0415 - the rules load slowly
-    from hivecalc.reports.fit import fit_report  # noqa: PLC0415 - as above
+    from hivecalc.reports.fit import fit_report  # noqa: PLC0415 - the rules load slowly
 
-    if hives is None and care:
-        raise misused("--care belongs to a trial; give --trial N too")
-    made = partial(trial, call.hive, _care(call.hive, care), cast("Habit", habit), seed=seed)
-    return call.show(fit_report(call.hive, None if hives is None else made(hives=hives)))
+    if hives is None:
+        if care:
+            raise misused("--care belongs to a trial; give --trial N too")
+        return call.show(fit_report(call.hive))
+    from hivecalc.as_built.trial import trial  # noqa: PLC0415 - needs numpy
+
+    usual = _care(call.hive, care)
+    made = trial(call.hive, usual, cast("Habit", habit), hives=hives, seed=seed)
+    return call.show(fit_report(call.hive, made))
 
 
 def _care(hive: Hive, given: Mapping[str, str]) -> "Care":
@@ -265,24 +267,15 @@ def _answer(hive: Hive, asked: Sequence[str], carry: Mapping[str, str]) -> Repor
     from hivecalc.reports.judge import verdict_report  # noqa: PLC0415 - the same
 
     earlier = {derived_name(name, hive): text for name, text in carry.items()}
-    for note in _taken_as_written(hive, earlier):
-        warn(note)
+    for name, text in earlier.items():
+        with suppress(LengthError):  # what can't be read carries nothing
+            meant = likely_meant(text, values(hive)[name], hive.units)
+            if meant is not None:
+                read = with_unit(hive.units, length_from_text(text, hive.units))
+                spaced = with_unit(hive.units, meant)
+                warn(f"{text} is taken as written, {read}; with a space it would be {spaced}.")
     dimension, answer = asked
     return verdict_report(verdict(hive, derived_name(dimension, hive), answer, earlier))
-
-
-def _taken_as_written(hive: Hive, earlier: Mapping[str, str]) -> Iterator[str]:
-    """What to know of earlier answers that were likelier meant to say something else."""
-    sizes = values(hive)
-    for name, text in earlier.items():
-        try:
-            meant = likely_meant(text, sizes[name], hive.units)
-        except LengthError:  # it carries nothing
-            continue
-        if meant is not None:
-            read = with_unit(hive.units, length_from_text(text, hive.units))
-            spaced = with_unit(hive.units, meant)
-            yield f"{text} is taken as written, {read}; with a space it would be {spaced}."
 
 
 # ── a chain ───────────────────────────────────────────────────────────────────────────────────
@@ -301,7 +294,9 @@ def _chain(hive: Hive, words: Sequence[str], counts: Mapping[str, str]) -> Repor
     chain: dict[str, Fraction] = {}
     for text, count in counts.items():
         try:
-            name = _size(text, hive)
+            name = dimension_name(text, hive)
+            if kind_of(name, DIMENSIONS.dimensions) != "length":
+                faults.append(Fault(name, "it is not a length", "a chain is made of lengths"))
             if name in chain:
                 faults.append(Fault(name, "it is given twice", "give it once"))
             chain[name] = _count(text, count)
@@ -313,13 +308,6 @@ def _chain(hive: Hive, words: Sequence[str], counts: Mapping[str, str]) -> Repor
         found = "there is nothing in this chain"
         raise HiveFaults([Fault("--chain", found, "count at least one size")])
     return chain_report(hive, chain_verdict(hive, asked, chain), words[1] if words[1:] else None)
-
-
-def _size(text: str, hive: Hive) -> str:
-    name = dimension_name(text, hive)
-    if kind_of(name, DIMENSIONS.dimensions) != "length":
-        raise HiveFaults([Fault(name, "it is not a length", "a chain is made of lengths")])
-    return name
 
 
 def _count(name: str, text: str) -> Fraction:
@@ -339,11 +327,11 @@ def _count(name: str, text: str) -> Fraction:
 
 def _judge_file(call: Call, answers: Path) -> int:
     from hivecalc.answers import rows_in  # noqa: PLC0415 - slips load slowly
-    from hivecalc.reports.judge import Tally, answers_told, judged_rows  # noqa: PLC0415 - the same
+    from hivecalc.reports.judge import Tally, answers_told  # noqa: PLC0415 - the same
 
-    tally, named = Tally(), partial(derived_name, hive=call.hive)
-    rows = judged_rows(call.hive, rows_in(answers), named, str(answers))
-    pieces = answers_told(tally.counted(rows, warn), tally, call.form)
+    tally = Tally(call.hive, str(answers))
+    judged = tally.judged(rows_in(answers), partial(derived_name, hive=call.hive), warn)
+    pieces = answers_told(judged, tally, call.form)
     if call.out is None:
         for piece in pieces:
             tell(piece, None)

@@ -4,7 +4,7 @@ import re
 from collections.abc import Mapping
 from datetime import date
 from pathlib import Path
-from typing import Any, Final
+from typing import Any, Final, get_args
 
 import click
 
@@ -17,7 +17,6 @@ from hivecalc.cli.shared import (
     SET,
     Call,
     Decorator,
-    OneOf,
     command,
     dimension_name,
     misused,
@@ -295,7 +294,7 @@ def wood_command(  # noqa: PLR0913, PLR0917 - one argument an option
     ),
     OUT,
     click.option(
-        "--paper", "sheet", type=OneOf(("a4", "letter")),
+        "--paper", "sheet", type=click.Choice(get_args(Paper)),
         help="Paper to print on; letter for a hive in inches, a4 for one in mm, if not given.",
     ),
     calls=(

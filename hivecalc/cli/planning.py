@@ -14,8 +14,6 @@ from hivecalc.cli.shared import (
     OUT,
     SET,
     Call,
-    OneOf,
-    Whole,
     command,
     misused,
     opened,
@@ -67,7 +65,7 @@ BATCH: Final = (
     click.option(
         "--hives",
         "many",
-        type=Whole(),
+        type=int,
         default=1,
         show_default=True,
         metavar="NUMBER",
@@ -75,7 +73,7 @@ BATCH: Final = (
     ),
     click.option(
         "--aim",
-        type=OneOf(("cost", "boards")),
+        type=click.Choice(("cost", "boards")),
         default="cost",
         show_default=True,
         help="Buy the cheapest boards and sheets, or the fewest.",
@@ -92,12 +90,12 @@ VIEW: Final = (
         "still fits these hives.",
     ),
     click.option(
-        "--format", "form", type=OneOf(FORMS), default="text", show_default=True,
+        "--format", "form", type=click.Choice(FORMS), default="text", show_default=True,
         help="Form of the answer: svg is one picture, pdf is pages to print.",
     ),
     OUT,
     click.option(
-        "--paper", type=OneOf(get_args(Paper)), default="a4", show_default=True,
+        "--paper", type=click.Choice(get_args(Paper)), default="a4", show_default=True,
         help="Paper to print a PDF on.",
     ),
 )  # fmt: skip
@@ -315,7 +313,7 @@ def cut_command(call: Batch, component: str | None, labels: Path | None) -> int:
     COMPONENT,
     click.option(
         "--group",
-        type=OneOf(("week before", "day one", "day two", "at home")),
+        type=click.Choice(("week before", "day one", "day two", "at home")),
         help="Only what a class does then.",
     ),
     click.option(

@@ -35,29 +35,6 @@ def refused(option: click.Parameter, found: str, accepted: str) -> HiveFaults:
     return HiveFaults([Fault(option.opts[0], found, accepted)])
 
 
-class OneOf(click.Choice):  # type: ignore[type-arg]  # generic in newer versions of click only
-    """One of several words."""
-
-    def convert(self, value: Any, param: Any, ctx: Any) -> Any:  # noqa: ANN401 - as click has it
-        """The word, refused in a sentence of our own if it is another."""
-        if value not in self.choices:
-            known = ", ".join(map(str, self.choices))
-            raise refused(param, f"{quoted(str(value))} is not known here", f"write one of {known}")
-        return super().convert(value, param, ctx)
-
-
-class Whole(click.types.IntParamType):
-    """A whole number."""
-
-    def convert(self, value: Any, param: Any, ctx: Any) -> Any:  # noqa: ANN401 - as click has it
-        """The number, refused in a sentence of our own if it isn't one."""
-        try:
-            return super().convert(value, param, ctx)
-        except click.BadParameter:
-            found = f"{quoted(str(value))} is not a whole number"
-            raise refused(param, found, "write one like 12") from None
-
-
 def settings_of(_: click.Context, option: click.Parameter, given: Sequence[str]) -> dict[str, str]:
     """What is set, by name."""
     found: dict[str, str] = {}
@@ -100,7 +77,7 @@ GRID: Final = click.option(
     help=f"Step to round to: {', '.join(GRIDS)}; 1/16 in, or 1 mm for a hive in mm, if not given.",
 )
 FORMAT: Final = click.option(
-    "--format", "form", type=OneOf(FORMS[:3]), default="text", show_default=True,
+    "--format", "form", type=click.Choice(FORMS[:3]), default="text", show_default=True,
     help="Form of the answer.",
 )  # fmt: skip
 OUT: Final = click.option(

@@ -25,7 +25,7 @@ from hivecalc.hive import (
     hive_from_file,
 )
 from hivecalc.length import MARKS, Units, rounded, shown, with_unit
-from hivecalc.part import SIZES, Part, Piece, Size
+from hivecalc.part import SIZES, Part, Size, SizedPart
 
 MODULES: Final[dict[str, ModuleType]] = {
     "bottom_board": bottom_board,
@@ -121,7 +121,7 @@ def sizes_from_box(hive: Hive) -> Values:
     return DIMENSIONS.values(measured, components=("sleeve",))
 
 
-def parts(hive: Hive, component: str | None = None) -> list[Piece]:
+def parts(hive: Hive, component: str | None = None) -> list[SizedPart]:
     """The pieces of what is built for this hive, or of one component, top to bottom as built.
 
     >>> from hivecalc.hive import demo_hive
@@ -158,10 +158,10 @@ def is_there(name: str, measurements: Mapping[str, Fraction]) -> bool:
     return not same or any(p.is_there(measurements) for p in same)
 
 
-def _piece(hive: Hive, component: str, part: Part, found: Values) -> Piece:
+def _piece(hive: Hive, component: str, part: Part, found: Values) -> SizedPart:
     sizes = {s: _size(f"{component}.{part.name}_{s}", found) for s in SIZES if getattr(part, s)}
     more = at_the_bench(component, part.name, found, hive.units)
-    return Piece(
+    return SizedPart(
         component,
         part.name,
         part.quantity * int(found["boxes"] if component in STACKED else 1),

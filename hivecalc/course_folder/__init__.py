@@ -117,21 +117,12 @@ def prints(name: str, data: bytes) -> Prints:
     Of any other file, and of one that cannot be read as a notebook, the work is the whole. The
     course's part of JupyterLab makes the same digest, and runs by itself only what was given.
     """
-    whole = _digest(data)
-    try:
-        return Prints(whole, _digest(_cells(data)) if name.endswith(".ipynb") else whole)
-    except (ValueError, LookupError, TypeError, RecursionError):
-        return Prints(whole, whole)
-
-
-def _cells(notebook: bytes) -> bytes:
-    """Return type and source of each cell; a source is a text or a list of its lines."""
-    cells = json.loads(notebook)["cells"]
-    return json.dumps([(cell["cell_type"], "".join(cell["source"])) for cell in cells]).encode()
-
-
-def _digest(data: bytes) -> str:
-    return hashlib.sha256(data).hexdigest()
+    whole = hashlib.sha256(data).hexdigest()
+    if name.endswith(".ipynb"):
+        with suppress(ValueError, LookupError, TypeError, RecursionError):
+            cells = [(c["cell_type"], "".join(c["source"])) for c in json.loads(data)["cells"]]
+            return Prints(whole, hashlib.sha256(json.dumps(cells).encode()).hexdigest())
+    return Prints(whole, whole)
 
 
 def manifest(folder: Path) -> tuple[dict[str, Prints], int | None]:
@@ -143,29 +134,16 @@ def manifest(folder: Path) -> tuple[dict[str, Prints], int | None]:
     try:
         with (folder / MANIFEST).open("rb") as file:
             document = json.loads(file.read(MOST_BYTES))
-        read = _READERS[document["schema"]]
-        files = {name: read(entry) for name, entry in document["files"].items()}
-        return files, int(document.get("edition", 1))
+        read: dict[str, Callable[[Any], Prints]] = {
+            SCHEMA: lambda entry: Prints(**entry),
+            FIRST_SCHEMA: lambda whole: Prints(whole, whole),  # only the same bytes match it
+        }
+        files = {n: read[document["schema"]](entry) for n, entry in document["files"].items()}
+        if all(_DIGEST.fullmatch(digest) for found in files.values() for digest in found):
+            return files, int(document.get("edition", 1))
     except (OSError, ValueError, LookupError, TypeError, AttributeError, RecursionError):
-        return {}, None
-
-
-def _prints(entry: Mapping[str, str]) -> Prints:
-    found = Prints(**entry)
-    if not all(map(_DIGEST.fullmatch, found)):
-        raise ValueError(entry)
-    return found
-
-
-def _first_prints(whole: str) -> Prints:
-    """Return the prints of an original whose work is not known: only the same bytes match it."""
-    return _prints({"whole": whole, "work": whole})
-
-
-_READERS: Final[Mapping[str, Callable[[Any], Prints]]] = {
-    SCHEMA: _prints,
-    FIRST_SCHEMA: _first_prints,
-}
+        pass
+    return {}, None
 
 
 def write_manifest(folder: Path, given: Mapping[str, Prints]) -> None:

@@ -3,7 +3,7 @@
 import os
 import time
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
 from errno import EACCES
@@ -31,7 +31,6 @@ from hivecalc.course_folder import (
     write_manifest,
 )
 from hivecalc.hive import Fault, HiveFaults, demo_hive, hive_from_file, hive_text, write_whole
-from hivecalc.length import Units
 from hivecalc.support.files import PART
 from hivecalc.workshop.yard import YARD_FILE, yard_text
 
@@ -155,46 +154,32 @@ def _write_all(course: Course, files: Mapping[str, Path], hive_file: Path | None
     if edition == 1:
         with suppress(HiveFaults):  # a hive file that is at fault is told elsewhere
             course.news.extend(changed_since_first_edition(opened_hive(course.hive)))
-    _write_hive(course, hive_file)
-    newest = {name: original.read_bytes() for name, original in files.items()}
-    newest[YARD_FILE] = yard_text(_units(course.hive)).encode()
-    _write_copies(course, newest, given)
-    make_room_for_places(course.folder)
-
-
-def _write_hive(course: Course, hive_file: Path | None) -> None:
     if not course.hive.exists():
-        data = hive_file.read_bytes() if hive_file else hive_text(demo_hive()).encode()
-        write(course.hive, data)
+        write(course.hive, hive_file.read_bytes() if hive_file else hive_text(demo_hive()).encode())
         course.fresh.append(HIVE_FILE)
-
-
-def _units(hive_file: Path) -> Units:
-    """The units of a hive file; inches where it is at fault, which is told elsewhere."""
-    try:
-        return hive_from_file(hive_file).units
-    except HiveFaults:
-        return "inch"
-
-
-def _write_copies(course: Course, files: Mapping[str, bytes], given: dict[str, Prints]) -> None:
-    files = {**files, **dict(_under_old_names(course, files, given))}
-    for name, newest in files.items():
-        _write_copy(course, name, newest, given.get(name, NOTHING))
-        given[name] = prints(name, newest)
-    write_manifest(course.folder, {name: given[name] for name in files})  # vouches for no other
+    hive = demo_hive()
+    with suppress(HiveFaults):  # as above
+        hive = hive_from_file(course.hive)
+    newest = {name: original.read_bytes() for name, original in files.items()}
+    newest[YARD_FILE] = yard_text(hive.units).encode()
+    newest.update(_under_old_names(course, newest, given))
+    for name, original in newest.items():
+        _write_copy(course, name, original, given.get(name, NOTHING))
+        given[name] = prints(name, original)
+    write_manifest(course.folder, {name: given[name] for name in newest})  # vouches for no other
+    make_room_for_places(course.folder)
 
 
 def _under_old_names(
     course: Course, files: Mapping[str, bytes], given: Mapping[str, Prints]
-) -> Iterator[tuple[str, bytes]]:
-    """Yield lessons under a name of before, where it still is what was given: old links go on."""
-    for old, new in RENAMED.items():
-        copy = course.folder / old
-        if new in files and copy.is_file():
-            held = prints(old, copy.read_bytes())
-            if held.same_work(given.get(old, NOTHING)):
-                yield old, files[new]
+) -> dict[str, bytes]:
+    """Lessons under a name of before, where it still is what was given: old links go on."""
+    held = {old: course.folder / old for old, new in RENAMED.items() if new in files}
+    return {
+        old: files[RENAMED[old]]
+        for old, copy in held.items()
+        if copy.is_file() and prints(old, copy.read_bytes()).same_work(given.get(old, NOTHING))
+    }
 
 
 def _write_copy(course: Course, name: str, newest: bytes, given: Prints) -> None:
@@ -216,23 +201,17 @@ def _write_copy(course: Course, name: str, newest: bytes, given: Prints) -> None
 
 def _laid_beside(folder: Path, name: str, newest: bytes) -> str:
     """Write a newer original beside a learner's file, under the name that comes back."""
-    new = prints(name, newest)
-    for other in _names_beside(name):
+    new, (stem, dot, ending) = prints(name, newest), name.rpartition(".")
+    for number in count(1):
+        again = f", {number}" if number > 1 else ""
+        other = f"{stem} (newer {__version__}{again}){dot}{ending}"
         target = folder / other
         if not target.exists():
             write(target, newest)
-            return other
-        if new.same_work(prints(name, target.read_bytes())):
-            return other
+        elif not new.same_work(prints(name, target.read_bytes())):
+            continue
+        return other
     raise AssertionError("the names beside a file never end")
-
-
-def _names_beside(name: str) -> Iterator[str]:
-    """Yield names for a newer original beside a learner's file, the plainest first."""
-    stem, dot, ending = name.rpartition(".")
-    yield f"{stem} (newer {__version__}){dot}{ending}"
-    for number in count(2):
-        yield f"{stem} (newer {__version__}, {number}){dot}{ending}"
 
 
 def write(path: Path, data: bytes) -> None:

@@ -16,7 +16,7 @@ from typing import Final, Literal, TypeAlias, TypeVar
 from hivecalc.fractions_in_words import SIGNS
 from hivecalc.hive import MEASUREMENTS, answer_text
 from hivecalc.length import Length, Rounding, Units, decimal_inches, written
-from hivecalc.part import Figure
+from hivecalc.part import TradeSize
 
 Kind: TypeAlias = Literal["length", "ratio", "count", "answer"]
 Formula: TypeAlias = Callable[..., Fraction]
@@ -174,7 +174,7 @@ def renamed(name: str, component: str, source: str, note: str, rule: RoundingRul
     )
 
 
-def leaf(name: str, figure: Figure) -> Dimension:
+def leaf(name: str, figure: TradeSize) -> Dimension:
     """A figure as a dimension that rests on nothing: its source is the reason."""
     shown = ast.Constant(written(figure.value))
     return Dimension(

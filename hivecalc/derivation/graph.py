@@ -36,7 +36,7 @@ from hivecalc.derivation.dimension import (
 )
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Units
-from hivecalc.part import Figure
+from hivecalc.part import TradeSize
 
 Values: TypeAlias = dict[str, Fraction]
 Plan: TypeAlias = tuple[tuple[str, Formula, tuple[str, ...]], ...]
@@ -283,7 +283,7 @@ _NOTHING: Final = Graph((), ())
 def collected(
     *modules: ModuleType,
     base: Graph = _NOTHING,
-    leaves: Mapping[str, Figure] | None = None,
+    leaves: Mapping[str, TradeSize] | None = None,
     pieces: Mapping[str, Sequence[str]] | None = None,
 ) -> Graph:
     """The graph of all dimensions in these modules, a module being a component.

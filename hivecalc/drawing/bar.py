@@ -74,7 +74,7 @@ class Term:
 
 
 @dataclass(frozen=True)
-class Laid:
+class LaidSize:
     """One size laid off on the bar: which term it is of, and from where to where, in inches."""
 
     term: int
@@ -87,7 +87,7 @@ class Laid:
 class Layout:
     """All that is laid off on a bar, how long it is, and what is left of it."""
 
-    laid: tuple[Laid, ...]
+    laid: tuple[LaidSize, ...]
     whole: Fraction
     rest: tuple[Fraction, Fraction]
 
@@ -111,9 +111,9 @@ def laid_off(terms: Sequence[Term], before: Fraction | None = None) -> Layout:
     added = [(i, piece) for i, t in enumerate(terms) if t.count > 0 for piece in _pieces(t)]
     base = added[0][0] if added else None
     paired = [i for i, t in enumerate(terms) if t.count > 0 and _in_pairs(t) and i != base]
-    laid, place = list[Laid](), Fraction(0)
+    laid, place = list[LaidSize](), Fraction(0)
     for term, size in _around(added, paired):
-        laid.append(Laid(term, place, place + size, off=False))
+        laid.append(LaidSize(term, place, place + size, off=False))
         place += size
     return _taken_off(terms, before, laid, place)
 
@@ -146,7 +146,7 @@ def _pieces(term: Term) -> Iterator[Fraction]:
 
 
 def _taken_off(
-    terms: Sequence[Term], before: Fraction | None, laid: list[Laid], whole: Fraction
+    terms: Sequence[Term], before: Fraction | None, laid: list[LaidSize], whole: Fraction
 ) -> Layout:
     low, high = Fraction(0), whole
     for i, term in enumerate(terms):
@@ -156,10 +156,10 @@ def _taken_off(
         for n, size in enumerate(pieces):
             in_front = n < len(pieces) // 2 if before is None else low + size <= before
             if in_front:
-                laid.append(Laid(i, low, low + size, off=True))
+                laid.append(LaidSize(i, low, low + size, off=True))
                 low += size
             else:
-                laid.append(Laid(i, high - size, high, off=True))
+                laid.append(LaidSize(i, high - size, high, off=True))
                 high -= size
     return Layout(tuple(laid), whole, (low, high))
 
@@ -219,7 +219,7 @@ class _Bar:
         draw_labels(self.canvas, "top", self.top - 10, list(self._letters()))
         return self._rest(result) + 4
 
-    def _lay(self, one: Laid) -> None:
+    def _lay(self, one: LaidSize) -> None:
         term = self.terms[one.term]
         inset = HIGH * 0.2 if one.off else 0
         top, bottom = self.top + inset, self.top + HIGH - inset
@@ -230,7 +230,7 @@ class _Bar:
         self.canvas.polygon(outline, Finish(pen, fill, hatch), data)
 
     def _letters(self) -> Iterator[Label]:
-        runs: list[Laid] = []
+        runs: list[LaidSize] = []
         for one in sorted(self.layout.laid, key=lambda each: (each.low, each.high)):
             same = next((r for r in runs if (r.term, r.high) == (one.term, one.low)), None)
             if same:
@@ -276,7 +276,7 @@ def _words(
         yield f"What it comes to, the {asked}: {result}{'' if result == ASKED else '.'}"
 
 
-def _where(laid: Sequence[Laid], found: Layout) -> str:
+def _where(laid: Sequence[LaidSize], found: Layout) -> str:
     in_front = sum(1 for one in laid if one.high <= found.rest[0])
     if 0 < in_front < len(laid):
         return "at both ends"
@@ -289,7 +289,7 @@ PIECES_HIGH: Final = 96.0
 
 
 @dataclass(frozen=True)
-class Piece:
+class BarPiece:
     """A piece from where to where along the size, in inches; low and high as parts of the height.
 
     One without a name only shows where something else stands.
@@ -308,7 +308,7 @@ class Shown:
     """A part among its neighbours: what it is seen as, the pieces, and the sizes that are known."""
 
     told: str
-    pieces: tuple[Piece, ...]
+    pieces: tuple[BarPiece, ...]
     known: tuple[tuple[str, Fraction, Fraction], ...]
 
 
@@ -342,7 +342,7 @@ def practice_drawing(
     return canvas.picture(name.capitalize(), words, bottom + MARGIN, scale)
 
 
-def _draw(canvas: Canvas, piece: Piece, outline: list[Point]) -> None:
+def _draw(canvas: Canvas, piece: BarPiece, outline: list[Point]) -> None:
     if not piece.hatch:
         canvas.polygon(outline, Finish(Pen(INK, 0.8, "4 3")), {"part": piece.name})
         return
@@ -360,11 +360,11 @@ def _middle_rail(v: Sizes) -> Shown:
     long, stud = v["hive_length"], v["stud_thickness"]
     return Shown(
         "The frame from above, its front at the left. The marked rail runs down the middle.",
-        (Piece("left side rail", _0, long - stud, 0, 0.15, "grain"),
-         Piece("right side rail", _0, long - stud, 0.85, 1, "grain"),
-         Piece("front rail", _0, stud, 0.15, 0.85),
-         Piece("back rail", long - stud, long),
-         Piece(ASKED, stud, long - stud, 0.42, 0.57, "grain")),
+        (BarPiece("left side rail", _0, long - stud, 0, 0.15, "grain"),
+         BarPiece("right side rail", _0, long - stud, 0.85, 1, "grain"),
+         BarPiece("front rail", _0, stud, 0.15, 0.85),
+         BarPiece("back rail", long - stud, long),
+         BarPiece(ASKED, stud, long - stud, 0.42, 0.57, "grain")),
         (("stud", _0, stud), ("hive length", _0, long)),
     )  # fmt: skip
 
@@ -377,11 +377,11 @@ def _pan_end(v: Sizes) -> Shown:
     return Shown(
         "Rails and pan from above, cut off at the back. The marked end stands between the pan's "
         "sides, and those stand on edge. The gap is meant in all.",
-        (Piece("left side rail", _0, stud),
-         Piece("right side rail", wide - stud, wide),
-         Piece("left side of the pan", left, left + strip, 0.2),
-         Piece("right side of the pan", right - strip, right, 0.2),
-         Piece(ASKED, left + strip, right - strip, 0.2, 0.32, "grain")),
+        (BarPiece("left side rail", _0, stud),
+         BarPiece("right side rail", wide - stud, wide),
+         BarPiece("left side of the pan", left, left + strip, 0.2),
+         BarPiece("right side of the pan", right - strip, right, 0.2),
+         BarPiece(ASKED, left + strip, right - strip, 0.2, 0.32, "grain")),
         (("strip", left, left + strip), ("stud", wide - stud, wide), ("hive width", _0, wide)),
     )  # fmt: skip
 
@@ -394,13 +394,13 @@ def _middle_strip(v: Sizes) -> Shown:
     return Shown(
         "The screen between front and back rail, from above, its front at the left. All strips "
         "lie flat. The marked one runs down the middle. The gap is meant in all.",
-        (Piece("front rail", _0, stud),
-         Piece("back rail", long - stud, long),
-         Piece("left side strip", front, back, 0.05, 0.2, "grain"),
-         Piece("right side strip", front, back, 0.8, 0.95, "grain"),
-         Piece("front end strip", front, front + strip, 0.2, 0.8),
-         Piece("back end strip", back - strip, back, 0.2, 0.8),
-         Piece(ASKED, front + strip, back - strip, 0.43, 0.57, "grain")),
+        (BarPiece("front rail", _0, stud),
+         BarPiece("back rail", long - stud, long),
+         BarPiece("left side strip", front, back, 0.05, 0.2, "grain"),
+         BarPiece("right side strip", front, back, 0.8, 0.95, "grain"),
+         BarPiece("front end strip", front, front + strip, 0.2, 0.8),
+         BarPiece("back end strip", back - strip, back, 0.2, 0.8),
+         BarPiece(ASKED, front + strip, back - strip, 0.43, 0.57, "grain")),
         (("stud", _0, stud), ("strip", back - strip, back), ("hive length", _0, long)),
     )  # fmt: skip
 
@@ -411,11 +411,11 @@ def _twin_rim(v: Sizes) -> Shown:
     return Shown(
         "One rim over two hives, from above; the hives are dashed. The marked front stands between "
         "the rim's two sides. The cap clearance is meant in all.",
-        (Piece("left hive", _0, wide, 0.1, 1, None),
-         Piece("right hive", wide, 2 * wide, 0.1, 1, None),
-         Piece("left side of the rim", left, left + stud),
-         Piece("right side of the rim", right - stud, right),
-         Piece(ASKED, left + stud, right - stud, 0.75, 1, "grain")),
+        (BarPiece("left hive", _0, wide, 0.1, 1, None),
+         BarPiece("right hive", wide, 2 * wide, 0.1, 1, None),
+         BarPiece("left side of the rim", left, left + stud),
+         BarPiece("right side of the rim", right - stud, right),
+         BarPiece(ASKED, left + stud, right - stud, 0.75, 1, "grain")),
         (("hive width", _0, wide), ("hive width", wide, 2 * wide), ("stud", left, left + stud)),
     )  # fmt: skip
 
@@ -425,10 +425,10 @@ def _notched_front(v: Sizes) -> Shown:
     return Shown(
         "The inner cover's rim from above, its front below. The notch lies beside the left side, "
         "and the marked front is one piece.",
-        (Piece("left side of the rim", _0, stud),
-         Piece("right side of the rim", wide - stud, wide),
-         Piece("back of the rim", stud, wide - stud, 0, 0.15, "grain"),
-         Piece(ASKED, stud + notch, wide - stud, 0.85, 1, "grain")),
+        (BarPiece("left side of the rim", _0, stud),
+         BarPiece("right side of the rim", wide - stud, wide),
+         BarPiece("back of the rim", stud, wide - stud, 0, 0.15, "grain"),
+         BarPiece(ASKED, stud + notch, wide - stud, 0.85, 1, "grain")),
         (
             *((("notch", stud, stud + notch),) if notch else ()),
             ("stud", wide - stud, wide),
@@ -446,10 +446,10 @@ def _follower(v: Sizes) -> Shown:
     return Shown(
         "The box from its side, cut open. The follower board hangs from a bar as long as a "
         "frame's, and the ease stays free at each end of the marked board.",
-        (Piece("front end of the box", -board, _0, 0.1),
-         Piece("back end of the box", inside, inside + board, 0.1),
-         Piece("top bar", start, start + bar, 0.02, 0.1, "grain"),
-         Piece(ASKED, ease, inside - ease, 0.1, 0.92, "grain")),
+        (BarPiece("front end of the box", -board, _0, 0.1),
+         BarPiece("back end of the box", inside, inside + board, 0.1),
+         BarPiece("top bar", start, start + bar, 0.02, 0.1, "grain"),
+         BarPiece(ASKED, ease, inside - ease, 0.1, 0.92, "grain")),
         (("rest", start, _0), ("board", inside, inside + board), ("top bar", start, start + bar)),
     )  # fmt: skip
 
@@ -461,10 +461,10 @@ def _entrance_strip(v: Sizes) -> Shown:
     return Shown(
         "The entrance from the front. The marked strip stands on the front rail, between the side "
         "rails. The gap is meant in all.",
-        (Piece("left side rail", _0, stud),
-         Piece("right side rail", wide - stud, wide),
-         Piece("front rail", stud, wide - stud, low, 1, "grain"),
-         Piece(ASKED, left, right, 0, low, "grain")),
+        (BarPiece("left side rail", _0, stud),
+         BarPiece("right side rail", wide - stud, wide),
+         BarPiece("front rail", stud, wide - stud, low, 1, "grain"),
+         BarPiece(ASKED, left, right, 0, low, "grain")),
         (("stud", _0, stud), ("hive width", _0, wide)),
     )  # fmt: skip
 

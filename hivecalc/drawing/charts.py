@@ -32,7 +32,7 @@ from hivecalc.drawing.layout import LETTER
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-    from hivecalc.warmth.sections import Field
+    from hivecalc.warmth.sections import Temperatures
 
 SIZE: Final = (5.0, 3.4)
 """Inches: 360 points wide, as wide as a sheet of the other pictures."""
@@ -164,7 +164,7 @@ def _whole(degrees: float) -> str:
 
 @lru_cache(maxsize=8)
 def isotherms(
-    title: str, described: str, field: "Field", ends: tuple[float, float],
+    title: str, described: str, field: "Temperatures", ends: tuple[float, float],
     places: tuple[tuple[str, tuple[float, float, float, float]], ...],
 ) -> str:  # fmt: skip
     """Lines of equal temperature in a section, over the outlines of its pieces; thicker is warmer.

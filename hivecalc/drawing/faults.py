@@ -53,7 +53,7 @@ Y, Z = 1, 2
 
 
 @dataclass(frozen=True)
-class Fault:
+class Misfit:
     """A consequence that a drawing can show, and where it is in space: once for each twin.
 
     `outlines` are the spaces to mark as they are drawn, `measure` is how big one is along the
@@ -98,9 +98,9 @@ class Seen:
         return cls(axes, *subject.compared(is_seen), subject.units, subject.asked)
 
     @cached_property
-    def faults(self) -> list[Fault]:
+    def faults(self) -> list[Misfit]:
         """The consequences that can be seen in this drawing, numbered from 1, the gravest first."""
-        found: list[Fault] = []
+        found: list[Misfit] = []
         before, after = list(self.true.values()), list(self.cut.values())
         for consequence in consequences(before, after, self.units) if before else ():
             counts = len(found) < MOST and consequence.kind in HEADINGS
@@ -113,7 +113,7 @@ class Seen:
                 found.append(fault)
         return found
 
-    def _fault(self, number: int, consequence: Consequence) -> Fault | None:
+    def _fault(self, number: int, consequence: Consequence) -> Misfit | None:
         """The fault that a consequence is in this drawing, if any of it can be marked."""
         regions = tuple(self._regions(consequence))
         if not regions:
@@ -121,7 +121,7 @@ class Seen:
         low, high = regions[0][AXES.index(consequence.axis)]
         places = [[region[AXES.index(axis)] for axis in self.axes] for region in regions]
         outlines = tuple(rectangle(u, v) for u, v in places)
-        return Fault(number, consequence, regions, outlines, high - low)
+        return Misfit(number, consequence, regions, outlines, high - low)
 
     def _regions(self, consequence: Consequence) -> Iterator[Extents]:
         for names in consequence.pieces:
@@ -179,7 +179,7 @@ def _missing(true: Extents, cut: Extents) -> Extents | None:
 class SlopingSeen(Seen):
     """What a section shows of a wrong cut, with the true outlines of the spaces."""
 
-    def _fault(self, number: int, consequence: Consequence) -> Fault | None:
+    def _fault(self, number: int, consequence: Consequence) -> Misfit | None:
         """The fault that a consequence is in this section; its regions are where to look."""
         outlines = tuple(self._outlines(consequence))
         if not outlines:
@@ -189,7 +189,7 @@ class SlopingSeen(Seen):
         less = consequence.before - (consequence.after or 0)
         low, high = regions[0][AXES.index(consequence.axis)]
         told = (less if consequence.kind == "bare" else consequence.after) or high - low
-        return Fault(number, consequence, regions, tuple(map(floated, outlines)), told)
+        return Misfit(number, consequence, regions, tuple(map(floated, outlines)), told)
 
     def _outlines(self, consequence: Consequence) -> Iterator[Profile]:
         for names in consequence.pieces:
@@ -301,14 +301,14 @@ class Telling:
             canvas, self.seen.faults, self.seen.units, top, self.view.scale, self._enlarge
         )
 
-    def _enlarge(self, canvas: Canvas, fault: Fault, top: float) -> None:
+    def _enlarge(self, canvas: Canvas, fault: Misfit, top: float) -> None:
         view = self._window(fault, top)
         with canvas.view(f"fault {fault.number}", view.scale), canvas.window(view.frame):
             self.draw(canvas, view)
             self.mark(canvas, view)
         canvas.frame(view.frame)
 
-    def _window(self, fault: Fault, top: float) -> View:
+    def _window(self, fault: Misfit, top: float) -> View:
         """A window on the fault, so near that its amount is easily seen."""
         scale = ENLARGED / fault.measure
         region = fault.regions[0]
@@ -347,7 +347,7 @@ def draw_number(canvas: Canvas, number: int, centre: Point) -> None:
     canvas.number(number, centre, RADIUS, Pen(WRONG, 1.6), bold=True)
 
 
-def tell(canvas: Canvas, fault: Fault, units: Units, place: Point) -> float:
+def tell(canvas: Canvas, fault: Misfit, units: Units, place: Point) -> float:
     """Write one fault's number, amount and sentence; where the next may begin comes back."""
     left, top = place
     draw_number(canvas, fault.number, (left + RADIUS, top + RADIUS))
@@ -359,11 +359,11 @@ def tell(canvas: Canvas, fault: Fault, units: Units, place: Point) -> float:
 
 def tell_all(  # noqa: PLR0913, PLR0917 - where and how faults are told
     canvas: Canvas,
-    faults: Iterable[Fault],
+    faults: Iterable[Misfit],
     units: Units,
     top: float,
     scale: float,
-    enlarge: Callable[[Canvas, Fault, float], None],
+    enlarge: Callable[[Canvas, Misfit, float], None],
 ) -> float:
     """Draw each fault that is small at this scale enlarged; write all; where that ends."""
     for fault in faults:

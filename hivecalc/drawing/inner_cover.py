@@ -23,7 +23,7 @@ from hivecalc.drawing.faults import (
     MOST,
     RADIUS,
     Axes,
-    Fault,
+    Misfit,
     Seen,
     draw_number,
     tell_all,
@@ -32,7 +32,7 @@ from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, dra
 from hivecalc.drawing.layout import Box, Point, spread
 from hivecalc.drawing.prisms import LINE, Eye, Face, Place, Prism, faces, faces_seen, paint, spot
 from hivecalc.drawing.subject import BEYOND, Named, Subject, within
-from hivecalc.drawing.whole_hive import ACROSS, Layer, beside_labels, draw_guides, eye_on, layers
+from hivecalc.drawing.whole_hive import ACROSS, Lift, beside_labels, draw_guides, eye_on, layers
 from hivecalc.length import Length
 from hivecalc.part import SIZES
 from hivecalc.space import Solid
@@ -124,14 +124,14 @@ class _Apart:
     # The layers
 
     @cached_property
-    def _lifted(self) -> tuple[list[Layer], float]:
+    def _lifted(self) -> tuple[list[Lift], float]:
         """The layers, so far apart that their labels fit beside them, and their scale."""
         flat = list(layers(COMPONENT, list(self.subject.solids.values())))
         wide = self._right - self._left
         return beside_labels(flat, self._column_height, wide, LARGEST, LEAST_GAP)
 
     @property
-    def _layers(self) -> list[Layer]:
+    def _layers(self) -> list[Lift]:
         return self._lifted[0]
 
     @property
@@ -253,7 +253,7 @@ class _Apart:
     # What a wrong cut does
 
     @cached_property
-    def _found(self) -> list[Fault]:
+    def _found(self) -> list[Misfit]:
         """All that a wrong cut does that can be shown, along any axis, numbered from 1."""
         views: tuple[Axes, Axes] = (("x", "y"), ("z", "z"))
         every = (Seen.of(self.subject, axes, lambda _: True).faults for axes in views)
@@ -261,7 +261,7 @@ class _Apart:
         return [replace(f, number=n, regions=tuple(dict.fromkeys(f.regions))) for n, f in numbered]
 
     @property
-    def _marked(self) -> list[tuple[Fault, Extents]]:
+    def _marked(self) -> list[tuple[Misfit, Extents]]:
         return [(fault, region) for fault in self._found for region in fault.regions]
 
     def _mark_faults(self, canvas: Canvas, eye: Eye) -> None:
@@ -284,7 +284,7 @@ class _Apart:
             canvas.line(place, centre, Pen(WRONG, 1))
             draw_number(canvas, number, centre)
 
-    def _enlarge(self, canvas: Canvas, fault: Fault, top: float) -> None:
+    def _enlarge(self, canvas: Canvas, fault: Misfit, top: float) -> None:
         """Draw the fault put together, so near that it is easily seen, all above it left away."""
         frame = Box(MARGIN, top, MARGIN + INSET_WIDE, top + INSET_HIGH)
         region, scale = fault.regions[0], ENLARGED / float(fault.measure)
@@ -298,7 +298,7 @@ class _Apart:
             _draw_region(canvas, fault, (solid, region, 0.0), eye, frame)
         canvas.frame(frame)
 
-    def _doer(self, fault: Fault, region: Extents) -> tuple[Layer, Solid]:
+    def _doer(self, fault: Misfit, region: Extents) -> tuple[Lift, Solid]:
         """The piece that does it where this region is, and the layer that it lies in."""
         pairs = fault.consequence.pieces
         names = [*(pair[0] for pair in pairs), *chain.from_iterable(pair[1:] for pair in pairs)]
@@ -337,7 +337,7 @@ def _spot(seen: Sequence[Face], starts: str) -> Point:
     return spot(seen, lambda solid: solid.label.startswith(starts))
 
 
-def _nearest(fault: Fault, region: Extents, lift: float) -> Place:
+def _nearest(fault: Misfit, region: Extents, lift: float) -> Place:
     """The middle of a region along the fault's axis, at its nearest edge along the others."""
     i = AXES.index(fault.consequence.axis)
     near = (region[0][1], region[1][0], region[2][1])
@@ -347,7 +347,7 @@ def _nearest(fault: Fault, region: Extents, lift: float) -> Place:
 
 def _draw_region(
     canvas: Canvas,
-    fault: Fault,
+    fault: Misfit,
     where: tuple[Solid, Extents, float],
     eye: Eye,
     frame: Box | None = None,

@@ -63,7 +63,7 @@ BEHIND = Finish(HIDDEN)
 
 
 @dataclass(frozen=True)
-class Line:
+class ScrewLine:
     """A screw line: its dimension, and in the section the edge it is taken from and the mark."""
 
     name: str
@@ -72,7 +72,7 @@ class Line:
 
 
 @dataclass(frozen=True)
-class Screw:
+class DrawnScrew:
     """A screw in the section: its head's middle, the way it points, and the sheet it starts from.
 
     `exact` is its length; `fault` says what is wrong with where it lands, or nothing.
@@ -111,13 +111,15 @@ class Screw:
         return [*left, self.tip, *right[::-1]], finish, data
 
 
-def lines(solids: Mapping[str, Solid], sizes: Mapping[str, Fraction], end: Where) -> list[Line]:
+def lines(
+    solids: Mapping[str, Solid], sizes: Mapping[str, Fraction], end: Where
+) -> list[ScrewLine]:
     """The screw lines at one end of the roof, the cover's first."""
     found = []
     for name, piece, _ in LINES[end]:
         edge, along = _edge(solids[piece].blocks[0].profile, end)
         far = float(sizes[name])
-        found.append(Line(name, edge, (edge[0] + along[0] * far, edge[1] + along[1] * far)))
+        found.append(ScrewLine(name, edge, (edge[0] + along[0] * far, edge[1] + along[1] * far)))
     return found
 
 
@@ -129,18 +131,20 @@ def _edge(profile: Profile, end: Where) -> tuple[Point, Point]:
     return here, ((there[0] - here[0]) / long, (there[1] - here[1]) / long)
 
 
-def screws(solids: Mapping[str, Solid], sizes: Mapping[str, Fraction], end: Where) -> list[Screw]:
+def screws(
+    solids: Mapping[str, Solid], sizes: Mapping[str, Fraction], end: Where
+) -> list[DrawnScrew]:
     """The screws at one end: the cover's and the deck's, each on its own line."""
     _, (along_y, along_z) = _edge(solids["deck"].blocks[0].profile, "front")
     way, rail = (along_z, -along_y), solids[f"rim {end}"]
     found = [
-        Screw(line.mark, way, sheet, sizes[f"{sheet}_screw"])
+        DrawnScrew(line.mark, way, sheet, sizes[f"{sheet}_screw"])
         for line, (_, sheet, _) in zip(lines(solids, sizes, end), LINES[end], strict=True)
     ]
     return [replace(screw, fault=_fault(screw, solids["deck"], rail)) for screw in found]
 
 
-def _fault(screw: Screw, deck: Solid, rail: Solid) -> str:
+def _fault(screw: DrawnScrew, deck: Solid, rail: Solid) -> str:
     """What is wrong with where a screw lands: it must enter the rail and end in it."""
     profile = rail.blocks[0].profile
     low, high = (float(y) for y in rail.extents[1])
@@ -153,7 +157,7 @@ def _fault(screw: Screw, deck: Solid, rail: Solid) -> str:
     return "" if screw.tip[1] > bottom else f"comes out below the {rail.label}"
 
 
-def _below(screw: Screw, deck: Profile) -> Point:
+def _below(screw: DrawnScrew, deck: Profile) -> Point:
     """Where a screw comes out of the deck's lower face, or where its point is if it does not."""
     y, z = (float(c) for c in deck[0])
     deep = (y - screw.head[0]) * screw.way[0] + (z - screw.head[1]) * screw.way[1]
@@ -231,7 +235,7 @@ class CutRoof:
         return view.x(y), view.y(z)
 
     @cached_property
-    def screws(self) -> dict[Where, list[Screw]]:
+    def screws(self) -> dict[Where, list[DrawnScrew]]:
         """The screws at each end."""
         return {where: screws(self.subject.solids, self.subject.now, where) for where in ENDS}
 
@@ -362,7 +366,7 @@ class CutRoof:
             found.append(f"Foam or retainers hang {below} below the rim: the roof rocks.")
         return found
 
-    def _landing(self, where: Where, screw: Screw) -> str:
+    def _landing(self, where: Where, screw: DrawnScrew) -> str:
         through = f" through the {screw.sheet}" if len(self.screws[where]) > 1 else ""
         return f"At the {where} the screw{through} {screw.fault}."
 

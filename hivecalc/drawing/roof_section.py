@@ -36,7 +36,7 @@ from hivecalc.drawing.labels import (
     text_end,
 )
 from hivecalc.drawing.layout import LINE, Box, Point, Side
-from hivecalc.drawing.roof import HEIGHT, LINES, CutRoof, Line, Where, lines
+from hivecalc.drawing.roof import HEIGHT, LINES, CutRoof, ScrewLine, Where, lines
 from hivecalc.drawing.subject import Enlarged, Named, Subject, View, floated
 from hivecalc.space.solids import Profile, covering, hull, shared_interval, span
 
@@ -310,16 +310,16 @@ class _DrawnEnd:
     # Screw lines and lap
 
     @property
-    def _lines(self) -> list[Line]:
+    def _lines(self) -> list[ScrewLine]:
         return lines(self.roof.subject.solids, self.roof.subject.now, self.end.where)
 
-    def _measured(self, line: Line, above: float) -> tuple[Point, Point] | None:
+    def _measured(self, line: ScrewLine, above: float) -> tuple[Point, Point] | None:
         """Where on the sheet a screw line is measured; nowhere, if the view does not reach it."""
         start, end = (self._raised(place, line, above) for place in (line.edge, line.mark))
         x = self.view.x(line.mark[0])
         return (start, end) if self.view.left <= x <= self.view.right else None
 
-    def _raised(self, place: Point, line: Line, above: float) -> Point:
+    def _raised(self, place: Point, line: ScrewLine, above: float) -> Point:
         """A place on the sheet so far above the cover, square to the slope."""
         (y, z), (up_y, up_z) = place, self.roof.up
         cover = self._lines[0].edge

@@ -39,7 +39,7 @@ WAYS = {"left": (-1, 0), "right": (1, 0), "front": (0, -1), "back": (0, 1)}
 
 
 @dataclass(frozen=True)
-class Layer:
+class Lift:
     """Some pieces of one component that are lifted together, and by how many inches."""
 
     component: str
@@ -62,24 +62,24 @@ class Layer:
         return [(solid, (0.0, 0.0, self.lift)) for solid in self.solids]
 
 
-def layers(component: str, solids: Sequence[Solid]) -> Iterator[Layer]:
+def layers(component: str, solids: Sequence[Solid]) -> Iterator[Lift]:
     """The layers of a component, from below upwards, none lifted yet; none without a piece."""
     left = list(solids)
     for kinds in layers_of(component):
         own = tuple(s for s in left if any(is_kind(s.label, one.kind) for one in kinds))
         left = [s for s in left if s not in own]
         if own:
-            yield Layer(component, own)
+            yield Lift(component, own)
     if left:
         raise ValueError(f"APART of space/{component}.py does not name the {left[0].label}")
 
 
-def apart(found: Iterable[Layer], gap: float, slope: float = 0.0) -> list[Layer]:
+def apart(found: Iterable[Lift], gap: float, slope: float = 0.0) -> list[Lift]:
     """Layers lifted, each until it is so many inches above the one below it.
 
     Between two components the gap is wider. The roof's layers keep theirs all along its slope.
     """
-    lifted: list[Layer] = []
+    lifted: list[Lift] = []
     for layer in found:
         lift = 0.0
         if lifted:
@@ -92,13 +92,13 @@ def apart(found: Iterable[Layer], gap: float, slope: float = 0.0) -> list[Layer]
 
 
 def beside_labels(  # noqa: PLR0913, PLR0917 - the room there is, and its limits
-    found: Sequence[Layer],
+    found: Sequence[Lift],
     labels: float,
     wide: float,
     largest: float,
     least: float,
     slope: float = 0,
-) -> tuple[list[Layer], float]:
+) -> tuple[list[Lift], float]:
     """Layers lifted so far that labels of this height fit beside them, and their scale.
 
     The scale is in units of the sheet for an inch, the least gap and the width in those units.
@@ -131,7 +131,7 @@ def standing(values: Mapping[str, Fraction], components: Sequence[str]) -> list[
     return [s for s in stacked(values, components) if s.component in components or s.part == "wall"]
 
 
-def _flat(values: Mapping[str, Fraction], components: Sequence[str]) -> Iterator[Layer]:
+def _flat(values: Mapping[str, Fraction], components: Sequence[str]) -> Iterator[Lift]:
     """The layers of some components from below upwards, box by box, none lifted yet."""
     found = standing(values, components)
     tiers = range(1, max(s.tier for s in found) + 1)
@@ -141,7 +141,7 @@ def _flat(values: Mapping[str, Fraction], components: Sequence[str]) -> Iterator
         yield from layers(component, own)
 
 
-def gaps(below: Layer, layer: Layer) -> float:
+def gaps(below: Lift, layer: Lift) -> float:
     """How many gaps there are between two layers: more where a component begins."""
     return 1.0 if below.component == layer.component else BETWEEN_COMPONENTS
 
@@ -154,7 +154,7 @@ def aside(solid: Solid) -> tuple[float, float]:
     return x * away.steps, y * away.steps
 
 
-def eye_on(found: Sequence[Layer], left: float, right: float, top: float, scale: float) -> Eye:
+def eye_on(found: Sequence[Lift], left: float, right: float, top: float, scale: float) -> Eye:
     """An eye that sees layers between two places across a sheet, from `top` downwards."""
     low, high = (limit * ACROSS * scale for limit in across(found))
     return Eye((left + right - high - low) / 2, top - down(found)[0] * scale, scale)
@@ -167,14 +167,14 @@ def draw_guides(canvas: Canvas, eye: Eye, values: Mapping[str, Fraction], top: f
         canvas.line(eye.at((x, y, 0.0)), eye.at((x, y, top)), HIDDEN)
 
 
-def across(found: Iterable[Layer]) -> tuple[float, float]:
+def across(found: Iterable[Lift]) -> tuple[float, float]:
     """From where to where layers reach to the right on a sheet: inches of x and y together."""
     extents = [solid.extents for layer in found for solid in layer.solids]
     low = min(x[0] + y[0] for x, y, _ in extents)
     return float(low), float(max(x[1] + y[1] for x, y, _ in extents))
 
 
-def down(found: Iterable[Layer]) -> tuple[float, float]:
+def down(found: Iterable[Lift]) -> tuple[float, float]:
     """From where to where layers reach on a sheet, counted downwards, in inches."""
     downs = [
         (float(x) - float(y)) / 2 - float(z) - layer.lift
@@ -289,7 +289,7 @@ class _Apart:
         return [component for component in reversed(STACK) if component in self.built]
 
     @cached_property
-    def _lifted(self) -> tuple[list[Layer], float]:
+    def _lifted(self) -> tuple[list[Lift], float]:
         """The layers, so far apart that their legend fits beside them, and their scale."""
         now = self.subject.now
         flat = [la for c in reversed(self._from_above) for la in layers(c, solids(now, c))]
@@ -379,7 +379,7 @@ class _Standing:
         top = canvas.paragraph(STANDS, MARGIN, bold=True)
         top = canvas.paragraph(self._intro, top) + MARGIN
         right = WIDTH - MARGIN - LABELS - BEFORE_LABELS
-        whole = [Layer("", self._stack)]
+        whole = [Lift("", self._stack)]
         (left, most), (highest, lowest) = across(whole), down(whole)
         wide = (most - left) * ACROSS
         scale = min(LARGEST_STANDING, (right - MARGIN) / wide, HIGHEST / (lowest - highest))

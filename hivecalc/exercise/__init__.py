@@ -6,7 +6,7 @@ from typing import Final
 from hivecalc.derivation import UnknownNameError
 from hivecalc.exercise import records_00_05, records_06_14
 from hivecalc.exercise.posing import Posed, posed
-from hivecalc.exercise.record import KINDS, Case, Exercise, Lesson
+from hivecalc.exercise.record import KINDS, Case, Exercise, LessonExercises
 
 __all__ = [
     "EXERCISES",
@@ -21,7 +21,7 @@ __all__ = [
     "titles",
 ]
 
-LESSONS: Final[Mapping[str, Lesson]] = {
+LESSONS: Final[Mapping[str, LessonExercises]] = {
     each.number: each for each in (*records_00_05.LESSONS, *records_06_14.LESSONS)
 }
 """The lessons that have exercises, by number."""

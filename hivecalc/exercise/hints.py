@@ -6,7 +6,7 @@ record does not say itself is made from the slips, the formula and the numbers.
 
 import ast
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final, TypeAlias
@@ -19,7 +19,6 @@ from hivecalc.exercise.record import (
     Exercise,
     Numbers,
     Stage,
-    asked_for,
     model_answer,
     with_change,
 )
@@ -45,7 +44,7 @@ OTHER_UNIT: Final[dict[Units, str]] = {"inch": " mm", "mm": " in"}
 
 
 @dataclass(frozen=True)
-class Line:
+class StepLine:
     """One line of the worked steps: as it is, and as it stands while it is open."""
 
     text: str
@@ -53,7 +52,7 @@ class Line:
     hard: bool = False
 
 
-def lines(asked: Question, given: Mapping[str, str]) -> tuple[Line, ...]:
+def lines(asked: Question, given: Mapping[str, str]) -> tuple[StepLine, ...]:
     """The worked steps of what is asked for, down to what was measured or given in these texts.
 
     >>> from hivecalc.hive import demo_hive
@@ -68,18 +67,18 @@ def lines(asked: Question, given: Mapping[str, str]) -> tuple[Line, ...]:
     return tuple(one for step in asked.steps() for one in _of_step(step, asked))
 
 
-def _of_step(step: Step, asked: Question) -> list[Line]:
+def _of_step(step: Step, asked: Question) -> list[StepLine]:
     name, ratio = title(step.dimension), asked.dimension.kind == "ratio"
     unit = "" if ratio and step.dimension == asked.dimension.name else f" {UNIT[asked.units]}"
     equals = "" if step.shown.startswith("≈") else "= "
     return [
-        Line(f"{name} = {step.formula}", f"{name} = ?"),
-        Line(f"= {step.numbers}", "= ?"),
-        Line(f"{equals}{step.shown}{unit}", f"= ?{unit}"),
+        StepLine(f"{name} = {step.formula}", f"{name} = ?"),
+        StepLine(f"= {step.numbers}", "= ?"),
+        StepLine(f"{equals}{step.shown}{unit}", f"= ?{unit}"),
     ]
 
 
-def _of_sum(asked: Question, given: Mapping[str, str]) -> Iterator[Line]:
+def _of_sum(asked: Question, given: Mapping[str, str]) -> Iterator[StepLine]:
     """The steps of a sum over the givens: the tape read, units made alike, then the sum itself."""
     expression = asked.dimension.expression
     if "mark" in asked.values:
@@ -92,8 +91,8 @@ def _of_sum(asked: Question, given: Mapping[str, str]) -> Iterator[Line]:
         yield _line(step.words, hard=step.kind in HARD)
 
 
-def _line(text: str, *, hard: bool = False) -> Line:
-    return Line(text, FIGURE.sub("?", text), hard)
+def _line(text: str, *, hard: bool = False) -> StepLine:
+    return StepLine(text, FIGURE.sub("?", text), hard)
 
 
 def sum_steps(asked: Question) -> list[SumStep]:
@@ -112,7 +111,7 @@ def sum_steps(asked: Question) -> list[SumStep]:
     return formula_steps(asked.dimension.expression, sizes, asked.units)
 
 
-def _reading(mark: Fraction, units: Units) -> Iterator[Line]:
+def _reading(mark: Fraction, units: Units) -> Iterator[StepLine]:
     """A reading of the tape, as eyes count it; a tape in mm has a number at every tenth mark."""
     if units == "mm":
         number, count = (int(n) for n in divmod(mark / MM, 10))
@@ -279,31 +278,34 @@ ORDERS: Final = {
 }
 
 
-def hints(exercise: Exercise, numbers: Numbers, offered: Offered = ()) -> Hints:
-    """The three hints of an exercise on these numbers.
+def hints(
+    exercise: Exercise, numbers: Numbers, asked: Sequence[Question], offered: Offered = ()
+) -> Hints:
+    """The three hints of an exercise on these numbers, where this is asked.
 
-    >>> from hivecalc.exercise.record import numbers_of
+    >>> from hivecalc.exercise.record import asked_for, numbers_of
     >>> rail = Exercise("02-01", "derive", "bottom_board.side_rail_length", "", "", "",
     ...                 question="What lies behind its end?")
-    >>> for hint in hints(rail, numbers_of("")):
+    >>> for hint in hints(rail, demo := numbers_of(""), asked_for(rail, demo)):
     ...     print(hint)
     What lies behind its end?
     Side rail length = hive length − stud thickness.
     Put your numbers in: 23 1/8 − 1 1/2. Make the parts equal: 1 1/2 is 1 4/8. 1/8 is too small \
 to take 4/8 from: borrow an inch. 23 1/8 is 22 9/8. Go on from there.
     """
-    question, rule, almost = _made(exercise, numbers, offered)
+    question, rule, almost = _made(exercise, numbers, asked, offered)
     return exercise.question or question, exercise.rule or rule, exercise.almost or almost
 
 
-def _made(exercise: Exercise, numbers: Numbers, offered: Offered) -> Hints:
-    asked = asked_for(exercise, numbers)
+def _made(
+    exercise: Exercise, numbers: Numbers, asked: Sequence[Question], offered: Offered
+) -> Hints:
     if exercise.by in ORDERS:
         (last,) = (o.text.rpartition(", then ")[2] for o in offered if o.right)
         in_mm = f"{exercise.by}, in mm" if numbers.units == "mm" else ""
         return (*ORDERS.get(in_mm, ORDERS[exercise.by]), f"Last comes this one: {last}.")
     if exercise.by == "count":
-        return _of_count(exercise, numbers)
+        return _of_count(numbers, asked[0])
     if exercise.kind == "chain":
         first = asked[0].dimension.inputs[0]
         return _first(exercise, asked[0]), CHAIN, f"It begins with the {title(first)}."
@@ -383,8 +385,7 @@ def landmark(mark: Fraction, units: Units) -> str:
     )
 
 
-def _of_count(exercise: Exercise, numbers: Numbers) -> Hints:
-    (asked,) = asked_for(exercise, numbers)
+def _of_count(numbers: Numbers, asked: Question) -> Hints:
     piece = written(asked.value, asked.units)
     together = f"A piece and its cut take {piece} + {numbers.texts['kerf']}."
     return (

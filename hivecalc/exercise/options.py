@@ -11,9 +11,9 @@ from fractions import Fraction
 from functools import partial
 from hashlib import sha256
 from itertools import pairwise
-from typing import Final, Literal, TypeAlias
+from typing import Final, Literal, TypeAlias, TypeVar
 
-from hivecalc.assembly import Step, steps
+from hivecalc.assembly import steps
 from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import title
 from hivecalc.exercise.record import Exercise, Numbers, Option, asked_for, with_change
@@ -34,6 +34,7 @@ from hivecalc.length import LengthError, Units, by_the_tape, length_from_text, m
 from hivecalc.measuring import Squareness, squareness
 
 Offered: TypeAlias = tuple[Option, ...]
+T = TypeVar("T")
 Maker: TypeAlias = Callable[[Exercise, Numbers], Iterator[Option]]
 
 
@@ -194,54 +195,49 @@ def _fault(exercise: Exercise, numbers: Numbers, one: str, other: str) -> str:
     return ""
 
 
-def _to_choose_from(right: Sequence[str], listed: Sequence[str]) -> Iterable[tuple[str, ...]]:
+def _to_choose_from(right: Sequence[T], listed: Sequence[T]) -> Iterable[tuple[T, ...]]:
     """The right order, turned round, as listed, two or one of it moved."""
     moved = [*right[1::-1], *right[2:]], [*right[1:], right[0]]
     return dict.fromkeys(map(tuple, (right, right[::-1], listed, *moved)))
 
 
-def _listed(exercise: Exercise, numbers: Numbers) -> list[Step]:
-    """The steps that are asked about, as the exercise lists them."""
-    known = {step.key: step for step in steps(numbers.hive)}
+def _listed(exercise: Exercise, numbers: Numbers) -> dict[int, str]:
+    """What the steps that are asked about are called, by their places, as they are listed."""
+    known = {step.key: (place, step) for place, step in enumerate(steps(numbers.hive))}
     there = [known[key] for key in exercise.asks.split() if key in known]
-    return [step for step in there if step.component == there[-1].component]
+    _, last = there[-1]
+    return {place: step.title for place, step in there if step.component == last.component}
 
 
 def done(exercise: Exercise, numbers: Numbers) -> str:
     """The steps in the order in which somebody did them."""
-    return ", then ".join(f"“{step.title}”" for step in _listed(exercise, numbers))
+    return ", then ".join(f"“{title}”" for title in _listed(exercise, numbers).values())
 
 
 def _in_order(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """Orders of some steps of the work: the one that goes, and others."""
-    known, place = {s.key: s for s in _listed(exercise, numbers)}, _places(numbers)
-    for order in _to_choose_from(sorted(known, key=place.__getitem__), [*known]):
-        wrong = next(((a, b) for a, b in pairwise(order) if place[b] < place[a]), None)
-        says = (
-            _first(*(known[key] for key in wrong[::-1]))
-            if wrong
-            else "Each one finds what it needs."
-        )
-        first, *others = (known[key].title for key in order)
+    titles = _listed(exercise, numbers)
+    for order in _to_choose_from(sorted(titles), [*titles]):
+        wrong = next(((b, a) for a, b in pairwise(order) if b < a), None)
+        says = _first(*(titles[n] for n in wrong)) if wrong else "Each one finds what it needs."
+        first, *others = (titles[place] for place in order)
         later = (f"{title[:1].lower()}{title[1:]}" for title in others)
         yield Option(", then ".join((first, *later)), not wrong, says=says)
 
 
 def _too_early(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     """Which step was done before another one that it needs."""
-    order, place = _listed(exercise, numbers), _places(numbers)
-    for number, step in enumerate(order):
-        late = [each for each in order[number + 1 :] if place[each.key] < place[step.key]]
-        says = _first(late[0], step) if late else "All that it needs was done by then."
-        yield Option(f"“{step.title}” came too early", bool(late), says=says)
+    titles = _listed(exercise, numbers)
+    for number, place in enumerate(titles):
+        late = next((later for later in [*titles][number + 1 :] if later < place), None)
+        done, says = titles[place], "All that it needs was done by then."
+        if late is not None:
+            says = _first(titles[late], done)
+        yield Option(f"“{done}” came too early", late is not None, says=says)
 
 
-def _places(numbers: Numbers) -> dict[str, int]:
-    return {step.key: n for n, step in enumerate(steps(numbers.hive))}
-
-
-def _first(before: Step, after: Step) -> str:
-    return f"“{before.title}” comes before “{after.title}”."
+def _first(before: str, after: str) -> str:
+    return f"“{before}” comes before “{after}”."
 
 
 # ── judgements ────────────────────────────────────────────────────────────────────────────────────

@@ -1,5 +1,6 @@
 """An exercise put to somebody on one set of numbers: what it says, its hints, its verdicts."""
 
+import re
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -90,24 +91,24 @@ class Posed:
         ratio = any(a.dimension.kind == "ratio" for a in self.asked)
         return "" if self.options or ratio else f" {UNIT[self.numbers.units]}"
 
-    @property
+    @cached_property
     def text(self) -> str:
         """What is asked, in words."""
         if self.case == "own":
             return f"On your own hive: work out the {title(self.exercise.asks)}."
-        return self.exercise.prompt.format_map(self._words())
+        return re.sub(r"{(\w+)}", lambda named: self._said(named[1]), self.exercise.prompt)
 
-    def _words(self) -> dict[str, str]:
-        told = (*self.numbers.hive.measurements, *self.numbers.sizes)
-        words = {n: self.numbers.said(n) for n in told}
-        if self.shown and "{wrong}" in self.exercise.prompt:
-            words["wrong"] = self.shown[0].working
-        if self.exercise.by == "too early":
-            words["done"] = done(self.exercise, self.numbers)
-        if self.exercise.kind == "predict":
-            change = self.exercise.change
-            words["change"] = with_change(self.numbers, change).said(change.partition(" ")[0])
-        return words
+    def _said(self, name: str) -> str:
+        """What stands in a prompt for a name in braces: a given, if nothing else."""
+        change = self.exercise.change
+        match name:
+            case "wrong":
+                return self.shown[0].working
+            case "done":
+                return done(self.exercise, self.numbers)
+            case "change":
+                return with_change(self.numbers, change).said(change.partition(" ")[0])
+        return self.numbers.said(name)
 
     @cached_property
     def given(self) -> tuple[tuple[str, str], ...]:
@@ -151,7 +152,7 @@ class Posed:
     @cached_property
     def hints(self) -> Hints:
         """A question, the rule, and almost the answer."""
-        return hints(self.exercise, self.numbers, self.options)
+        return hints(self.exercise, self.numbers, self.asked, self.options)
 
     @property
     def why(self) -> str:

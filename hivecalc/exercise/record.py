@@ -6,7 +6,7 @@ wrong ones are those of the slips.
 
 import ast
 import re
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final, Literal, NamedTuple, TypeAlias
@@ -175,7 +175,7 @@ def _size_in_mm(name: str, text: str) -> str:
     return f"{name} {max(1, round(size / MM))}"
 
 
-class Lesson(NamedTuple):
+class LessonExercises(NamedTuple):
     """The exercises of one lesson, with its number and title."""
 
     number: str
@@ -301,15 +301,19 @@ def question_of(
 
     values hold the sum's own value, too.
     """
-    value = values[asked.name]
-    wrong = list[Wrong](at_step(asked, values, units))
-    if on_tape:
-        laid_on = "first_mark" in asked.inputs
-        read = list(readings(value, units, asked.name, laid_on=laid_on))
-        kept = {w.value for w in read if w.slip.name == "first_inch_kept"}
-        wrong = [w for w in wrong if w.what != "first mark" or w.value not in kept]  # told once
-        wrong += read
-    return Question(asked, values, units, wrong, shown)
+    return Question(asked, values, units, _wrong(asked, values, units, on_tape=on_tape), shown)
+
+
+def _wrong(asked: Dimension, values: Values, units: Units, *, on_tape: bool) -> Iterator[Wrong]:
+    """The wrong answers to a sum, worked out when they are first asked for."""
+    laid_on = "first_mark" in asked.inputs
+    tape = readings(values[asked.name], units, asked.name, laid_on=laid_on)
+    read = list(tape) if on_tape else []
+    kept = {w.value for w in read if w.slip.name == "first_inch_kept"}
+    for wrong in at_step(asked, values, units):
+        if wrong.what != "first mark" or wrong.value not in kept:  # told once
+            yield wrong
+    yield from read
 
 
 def asked_for(exercise: Exercise, numbers: Numbers) -> tuple[Question, ...]:

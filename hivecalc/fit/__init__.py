@@ -26,23 +26,7 @@ from hivecalc.fit.findings import (
 from hivecalc.fit.rule import AGREE, Level, Rule
 
 __all__ = [
-    "AGREE",
-    "FIGURES",
-    "FIT",
-    "RULES",
-    "Finding",
-    "Level",
-    "Rule",
-    "broken",
-    "finding_json",
-    "findings",
-    "fit_json",
-    "holds",
-    "is_allowed",
-    "is_cut",
-    "mark",
-    "marked",
-    "newly_failing",
-    "rounding_to_mark",
-    "rules_of",
-]
+    "AGREE", "FIGURES", "FIT", "RULES", "Finding", "Level", "Rule", "broken", "finding_json",
+    "findings", "fit_json", "holds", "is_allowed", "is_cut", "mark", "marked", "newly_failing",
+    "rounding_to_mark", "rules_of",
+]  # fmt: skip

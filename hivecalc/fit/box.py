@@ -16,9 +16,9 @@ from hivecalc.fit.rule import (
     rule,
 )
 from hivecalc.length import Count, Length, Lengths
-from hivecalc.part import COMMON, Figure
+from hivecalc.part import COMMON, TradeSize
 
-FRAME_LUG: Final = Figure(
+FRAME_LUG: Final = TradeSize(
     Fraction(11, 16),
     "Length of a frame's lug, from its side bar to the end of its top bar.",
     "frame 17 5/8 in long: USDA Farmers' Bulletin 447 (1911); top bar 19 in: common practice",

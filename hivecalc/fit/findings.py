@@ -19,20 +19,19 @@ from hivecalc.fit.box import FRAME_LUG
 from hivecalc.fit.rule import Level, Rule, rule_of
 from hivecalc.hive import Hive
 from hivecalc.length import MARKS, Grid, Length, Rounding, length_json, rounded
-from hivecalc.part import COMMON, SHEETS, SIZES, Figure, Piece, Size
+from hivecalc.part import COMMON, SHEETS, SIZES, Size, SizedPart, TradeSize
 
 Json: TypeAlias = dict[str, object]
 Outcome: TypeAlias = Literal["holds", "at the edge", "fails"]
 
-_WHOLE_SHEETS: Final = {
-    "plywood_sheet": "sheet of plywood",
-    "foam_board": "foam board",
-    "plastic_sheet": "sheet of corrugated plastic",
-}
-FIGURES: Final[Mapping[str, Figure]] = {
+FIGURES: Final[Mapping[str, TradeSize]] = {
     **{
-        f"{name}_{side}": Figure(getattr(SHEETS[name], side), f"The {side} of a {what}.", COMMON)
-        for name, what in _WHOLE_SHEETS.items()
+        f"{name}_{side}": TradeSize(getattr(SHEETS[name], side), f"The {side} of a {what}.", COMMON)
+        for name, what in (
+            ("plywood_sheet", "sheet of plywood"),
+            ("foam_board", "foam board"),
+            ("plastic_sheet", "sheet of corrugated plastic"),
+        )
         for side in ("width", "length")
     },
     "frame_lug": FRAME_LUG,
@@ -162,10 +161,6 @@ _OTHER_WAYS: Final = {
 def newly_failing(hive: Hive, cut: Mapping[str, Fraction]) -> list[str]:
     """The rules that block or harm, and fail with these pieces but hold without them.
 
-    >>> from hivecalc.hive import demo_hive
-    >>> newly_failing(demo_hive(), {"bottom_board.panel_length": Fraction(161, 8)})
-    ['bottom_board.panel_play_along']
-
     `cut` as for `built.as_cut`.
     """
     components, planned, pieces = built(hive), as_cut(hive), each_piece(hive, cut)
@@ -232,7 +227,7 @@ def rounding_to_mark(hive: Hive, name: str, exact: Length, grid: Grid | None = N
     return _mark(hive, name, exact, grid)[1]
 
 
-def marked(hive: Hive, piece: Piece, grid: Grid | None = None) -> Piece:
+def marked(hive: Hive, piece: SizedPart, grid: Grid | None = None) -> SizedPart:
     """The piece with each size rounded to its mark, as the cutting list has it."""
 
     def size(found: Size | None, name: str) -> Size | None:

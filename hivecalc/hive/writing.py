@@ -1,5 +1,6 @@
 """A hive file written: new, with a note on each line, or the builder's own with new values."""
 
+import json
 from collections.abc import Iterator, Mapping, MutableMapping, Sequence
 from contextlib import suppress
 from fractions import Fraction
@@ -59,31 +60,23 @@ def hive_text(hive: Hive) -> str:
 
     Raises HiveFaults for a length that cannot be written exactly.
     """
-    sections = (_section_text(*section, hive.units) for section in _sections(hive).items())
     top = f'name = {_toml(hive.name)}\nunits = "{hive.units}"    # of a number without a unit:'
-    head = _HEAD.format(lengths=_LENGTHS[hive.units])
-    return "\n".join((head, f'{top} "inch" or "mm"\n', *sections, *_beside_text(hive)))
+    text = [_HEAD.format(lengths=_LENGTHS[hive.units]), f'{top} "inch" or "mm"\n']
+    for group, given in _sections(hive).items():
+        lines = (_line(known, given.get(known.name), hive.units) for known in in_section(group))
+        text.append(f"[{group}]\n{_HEADINGS[group]}" + "".join(lines))
+    for section, entries in _beside(hive).items():
+        lines = (f"{name} = {_toml(value)}\n" for name, value in entries.items())
+        text += [f"[{section}]\n# {_NOTES[section]}\n{''.join(lines)}"] if entries else []
+    return "\n".join(text)
 
 
 def _sections(hive: Hive) -> dict[Group, Mapping[str, Fraction]]:
     return {"measured": hive.measured, "chosen": hive.chosen}
 
 
-def _section_text(group: Group, given: Mapping[str, Fraction], units: Units) -> str:
-    lines = (_line(known, given.get(known.name), units) for known in in_section(group))
-    return f"[{group}]\n{_HEADINGS[group]}" + "".join(lines)
-
-
-def _beside_text(hive: Hive) -> Iterator[str]:
-    """Yield the text of each section that nothing is built from, where there is one."""
-    for section, given in _beside(hive).items():
-        if given:
-            lines = (f"{name} = {_toml(value)}\n" for name, value in given.items())
-            yield f"[{section}]\n# {_NOTES[section]}\n{''.join(lines)}"
-
-
 def _beside(hive: Hive) -> dict[str, dict[str, _Entry]]:
-    """Return what stands in the sections that nothing is built from, as a hive file holds it."""
+    """What stands in the sections that nothing is built from, as a hive file holds it."""
     readings: dict[str, _Entry] = {
         name: ["" if one is None else exact_text(name, one, hive.units) for one in found]
         for name, found in hive.readings.items()
@@ -103,7 +96,7 @@ def _line(known: Measurement, given: Fraction | None, units: Units) -> str:
 
 
 def _literal(known: Measurement, value: Fraction, units: Units) -> str | int:
-    """Return a value as a hive file holds it."""
+    """A value as a hive file holds it."""
     if known.kind == "answer":
         return answer_text(value)
     return int(value) if known.kind == "count" else exact_text(known.name, value, units)
@@ -138,13 +131,7 @@ def _spellings(length: Fraction, units: Units) -> Iterator[str]:
 
 
 def _toml(value: _Entry) -> str:
-    """Return a number, a text in quotes, or a list of them, as TOML has it."""
-    if isinstance(value, int):
-        return str(value)
-    if isinstance(value, list):
-        return f"[{', '.join(map(_toml, value))}]"
-    escaped = value.replace("\\", "\\\\").replace('"', '\\"')
-    return f'"{escaped}"'
+    return json.dumps(value, ensure_ascii=False)  # what JSON has of these, TOML has alike
 
 
 # ── the builder's own file ────────────────────────────────────────────────────────────────────
@@ -156,22 +143,15 @@ def save(path: str | Path, hive: Hive) -> None:
     A missing file is written new. Raises HiveFaults where the file cannot be read as a hive file or
     not be written, and then leaves it as it was.
     """
-    write_whole(path, _edited(path, hive))
-
-
-def _edited(path: str | Path, hive: Hive) -> str:
-    """Return the text that the file is to hold: its own with the hive's values, or a new one."""
     data = b""
     with system_faults(path, A_TARGET), suppress(FileNotFoundError):
         data = data_in(path)
     text = text_of(path, data)
-    if not text.strip():
-        return hive_text(hive)
-    edited = _text_with(text, hive, escaped(str(path)))
+    edited = _text_with(text, hive, escaped(str(path))) if text.strip() else hive_text(hive)
     if edited is None or hive_from_text(edited, str(path)) != hive:
         found = "this hive cannot be written into this file"
         raise file_faults(path, found, "save it as a new file")
-    return edited
+    write_whole(path, edited)
 
 
 def _text_with(text: str, hive: Hive, file: str) -> str | None:
@@ -272,7 +252,7 @@ def _insert(section: "Table", name: str, value: str | int) -> None:
 
 
 def _place_for(name: str, body: Sequence[tuple[object, object]]) -> int:
-    """Return where an entry goes: below a note like `# name = "1"`, else below the last entry."""
+    """Where an entry goes: below a note like `# name = "1"`, else below the last entry."""
     noted = (n for n, (_, item) in enumerate(body, 1) if _is_note_of(name, item))
     entries = [n for n, (key, _) in enumerate(body, 1) if key]
     return next(noted, max(entries, default=0))

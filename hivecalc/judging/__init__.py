@@ -23,7 +23,7 @@ from hivecalc.judging.answer import (
     slip_verdict,
     verdict_json,
 )
-from hivecalc.judging.question import Question, SizeOfHive, sheet
+from hivecalc.judging.question import Question, SizeOfHive, questions
 from hivecalc.judging.slips import SLIPS, Wrong, plain
 from hivecalc.judging.wrong_figures import readings
 from hivecalc.judging.wrong_rules import wrong_rules
@@ -58,7 +58,7 @@ def question(hive: Hive, dimension: str) -> SizeOfHive:
 
     Raises UnknownNameError for a dimension that there isn't, or that this hive does not have.
     """
-    return sheet(hive).question(dimension)
+    return questions(hive).question(dimension)
 
 
 def verdict(

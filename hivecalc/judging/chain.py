@@ -29,7 +29,7 @@ from hivecalc.judging.answer import (
     named_slip,
     verdict_json,
 )
-from hivecalc.judging.question import Question, Sheet, sheet
+from hivecalc.judging.question import Question, Questions, questions
 from hivecalc.judging.slips import SLIPS, Wrong, plain
 from hivecalc.judging.wrong_figures import misspelt, wrong_sums
 from hivecalc.judging.wrong_rules import (
@@ -93,7 +93,7 @@ def true_chain(hive: Hive, dimension: str) -> dict[str, Fraction] | None:
 
     Raises UnknownNameError.
     """
-    known = sheet(hive)
+    known = questions(hive)
     return known.chains.of(known.dimension(dimension))
 
 
@@ -111,7 +111,7 @@ def chain_verdict(hive: Hive, dimension: str, chain: Chain) -> ChainVerdict:
 
     Raises UnknownNameError, and ValueError for a dimension whose formula is no plain sum.
     """
-    known, true = sheet(hive), true_chain(hive, dimension)
+    known, true = questions(hive), true_chain(hive, dimension)
     if true is None:
         raise ValueError(f"{dimension} is no plain chain of sizes")
     chain = {name: count for name, count in chain.items() if count}
@@ -122,19 +122,19 @@ def chain_verdict(hive: Hive, dimension: str, chain: Chain) -> ChainVerdict:
 
 @dataclass(frozen=True)
 class _Judge:
-    sheet: Sheet
+    sizes: Questions
     asked: Dimension
     true: Chain
 
     def verdict(self, chain: Chain) -> ChainVerdict:
         """The verdict on a chain that has something in it."""
-        in_a_circle = [n for n in chain if self.asked.name in self.sheet.in_order(n)]
+        in_a_circle = [n for n in chain if self.asked.name in self.sizes.in_order(n)]
         if not in_a_circle and self._comes_to(chain) == self._comes_to(self.true):
             return ChainVerdict(self.asked.name, chain, message="Your chain is right.")
         return self._faulty(chain, self._nearest(chain))
 
     def _comes_to(self, chain: Chain) -> dict[str, Fraction]:
-        return self.sheet.chains.in_measurements(chain)
+        return self.sizes.chains.in_measurements(chain)
 
     def _nearest(self, chain: Chain) -> Chain:
         """The form of the true chain that differs least from this one."""
@@ -147,13 +147,13 @@ class _Judge:
 
     def _forms(self, chain: Chain) -> Iterator[Chain]:
         """The true chain on its own steps, and on those of the learner's that are part of it."""
-        own = list(self.sheet.chains.forms(self.true))
+        own = list(self.sizes.chains.forms(self.true))
         yield from own
         names = {n for form in own for n in form}
         for name in chain:
-            if name in names or self.asked.name in self.sheet.in_order(name):
+            if name in names or self.asked.name in self.sizes.in_order(name):
                 continue
-            if self.sheet.chains.behind(name):
+            if self.sizes.chains.behind(name):
                 rest = added(self._comes_to(self.true), self._comes_to({name: Fraction(1)}), -1)
                 if rest.keys() <= names:
                     yield {name: Fraction(1), **rest}
@@ -197,10 +197,10 @@ class _Judge:
 
     def _wrong_chains(self) -> Iterator[tuple[str, WrongRule, Chain]]:
         """Each wrong rule on the way here, with the chain that it makes of this dimension."""
-        own = list(self.sheet.chains.forms(self.true))
-        for step in reversed(self.sheet.in_order(self.asked.name)):
+        own = list(self.sizes.chains.forms(self.true))
+        for step in reversed(self.sizes.in_order(self.asked.name)):
             form = self.true if step == self.asked.name else next((f for f in own if step in f), {})
-            for rule, theirs in _wrong_rule_chains(DIMENSIONS.dimension(step), self.sheet):
+            for rule, theirs in _wrong_rule_chains(DIMENSIONS.dimension(step), self.sizes):
                 if step == self.asked.name:
                     yield step, rule, theirs
                 elif step in form:
@@ -229,7 +229,7 @@ def _slip(kind: str, role: str, expected: Fraction) -> str:
 
 
 def _wrong_rule_chains(
-    dimension: Dimension, known: Sheet
+    dimension: Dimension, known: Questions
 ) -> Iterator[tuple[WrongRule, dict[str, Fraction]]]:
     """The slips of a dimension's rule that make a plain chain, each with that chain."""
     for rule in wrong_rules(on_hive(dimension, known.values)):
@@ -256,7 +256,7 @@ def offered(
     offered only where it was found before; what it is made from always is. Without slips only the
     sizes that belong there. Empty for a formula that is no plain chain.
     """
-    known, true = sheet(hive), true_chain(hive, dimension)
+    known, true = questions(hive), true_chain(hive, dimension)
     if true is None:
         return ()
     given = {*found, *known.known} - {dimension}
@@ -270,7 +270,7 @@ def offered(
     return tuple(sorted(kept, key=lambda n: (-known.values[n], n)))
 
 
-def _given_in(name: str, known: Sheet, given: Collection[str]) -> Iterator[str]:
+def _given_in(name: str, known: Questions, given: Collection[str]) -> Iterator[str]:
     """The given sizes that a size is made from, where it is none itself."""
     for each in known.chains.behind(name) or ():
         yield each
@@ -295,7 +295,7 @@ def rules_in_words(hive: Hive, dimension: str, most: int = MOST_OFFERED) -> tupl
 
     Raises UnknownNameError.
     """
-    known = sheet(hive)
+    known = questions(hive)
     asked = known.question(dimension).dimension
     right = _in_words(full_named(asked))
     found = {right: RuleInWords(right)}
@@ -316,7 +316,7 @@ def _in_words(expression: ast.expr) -> str:
 
 def comes_to(hive: Hive, chain: Chain) -> Fraction:
     """What a chain comes to on this hive, in inches."""
-    sizes = sheet(hive).values
+    sizes = questions(hive).values
     return sum((count * sizes[name] for name, count in chain.items()), Fraction(0))
 
 
@@ -340,7 +340,7 @@ def sum_verdict(hive: Hive, dimension: str, chain: Chain, answer: str) -> Verdic
     >>> [slip.name for slip in sum_verdict(demo_hive(), rail, once, "16 7/8").slips]
     ['inch_not_lowered']
     """
-    known, asked = sheet(hive), DIMENSIONS.dimension(dimension)
+    known, asked = questions(hive), DIMENSIONS.dimension(dimension)
     expected = comes_to(hive, chain)
     sizes = {dimension: expected}
     found = Question(asked, sizes, known.units).verdict(answer)

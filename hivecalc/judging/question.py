@@ -256,7 +256,7 @@ class Question:
 # ── a size of a hive ──────────────────────────────────────────────────────────────────────────
 
 
-class Sheet:
+class Questions:
     """All sizes of one hive, each a question of its own; made once, and then looked up."""
 
     def __init__(self, hive: Hive) -> None:
@@ -296,12 +296,12 @@ class Sheet:
 class SizeOfHive(Question):
     """A dimension of a hive: judged by what fit allows, with the steps and answers before it."""
 
-    def __init__(self, sheet: Sheet, dimension: Dimension) -> None:
-        self.sheet, self.hive = sheet, sheet.hive
+    def __init__(self, sizes: Questions, dimension: Dimension) -> None:
+        self.sizes, self.hive = sizes, sizes.hive
         self._marks = dict[Units, frozenset[Fraction]]()
         self._judged = dict[str, Verdict]()
-        self.measured = dimension.name in sheet.known
-        super().__init__(dimension, sheet.values, sheet.units)
+        self.measured = dimension.name in sizes.known
+        super().__init__(dimension, sizes.values, sizes.units)
 
     def verdict(self, answer: str, earlier: Mapping[str, str | Fraction] | None = None) -> Verdict:
         """The verdict on an answer; earlier holds the learner's answers to other dimensions.
@@ -327,7 +327,7 @@ class SizeOfHive(Question):
             DIMENSIONS.dimension(name)  # an unknown name is told
             if name == self.name or name not in self.values:
                 continue
-            question = self.sheet.question(name)
+            question = self.sizes.question(name)
             with suppress(LengthError):
                 entry = (
                     question.read(answer)
@@ -361,12 +361,12 @@ class SizeOfHive(Question):
 
     def _mark(self, grid: Grid) -> Fraction:
         """The mark of a grid that may be cut; no rule of fit knows a part that no hive has."""
-        if self.name in self.sheet.built:
+        if self.name in self.sizes.built:
             return mark(self.hive, self.name, grid)
         return rounded(self.value, grid, self._rounding)
 
     def _may_be_cut(self, length: Fraction) -> bool:
-        if self.name not in self.sheet.built:
+        if self.name not in self.sizes.built:
             return True
         return is_cut(self.name) and is_allowed(self.hive, self.name, length)
 
@@ -388,9 +388,9 @@ class SizeOfHive(Question):
         given = {n: e.value for n, e in earlier.items()}
         right = {n for n in earlier if self._was_right(n, earlier)}
         exact = {n: self.values[n] for n in right}
-        order = self.sheet.in_order(self.name)
+        order = self.sizes.in_order(self.name)
         rounded_ones = [n for n in order if n in right and given[n] != exact[n]]
-        before = self.sheet.in_order(self.name, right)[:-1]  # not what lies only behind those
+        before = self.sizes.in_order(self.name, right)[:-1]  # not what lies only behind those
         wrong = [n for n in before if n in earlier and n not in right]
         if wrong or rounded_ones:
             yield given, (wrong or rounded_ones[::-1])[0]
@@ -398,19 +398,19 @@ class SizeOfHive(Question):
             yield {**exact, name: given[name]}, name
 
     def _was_right(self, name: str, earlier: Earlier) -> bool:
-        return name in earlier and self.sheet.question(name).is_right(earlier[name])
+        return name in earlier and self.sizes.question(name).is_right(earlier[name])
 
     def _worked_from(self, given: Values) -> Iterator[Fraction]:
         """What a dimension comes to from other values before it: all anew, or its own step only.
 
         The two differ where a value reaches it by two ways, and one of them was worked out rightly.
         """
-        anew = self.sheet.worked_on(self.name, given)
+        anew = self.sizes.worked_on(self.name, given)
         if anew is not None:
             yield anew
         if not self.measured and not given.keys().isdisjoint(self.dimension.inputs):
             known = {n: self.values[n] for n in self.dimension.inputs if n not in given}
-            step = self.sheet.worked_on(self.name, {**given, **known})
+            step = self.sizes.worked_on(self.name, {**given, **known})
             if step is not None:
                 yield step
 
@@ -421,7 +421,7 @@ class SizeOfHive(Question):
         said = in_units(given.value, self.units)
         message = f"Right, worked on from your {name} of {said}{close}"
         question = ""
-        if self.sheet.question(source).is_right(given):
+        if self.sizes.question(source).is_right(given):
             message += f" You rounded the {name}, so this one comes out a hair different."
         else:
             message += f" This step is well done; look at that {name} again before you cut."
@@ -469,7 +469,7 @@ class SizeOfHive(Question):
         """The slips at this step that give the answer when it is worked on from earlier ones."""
         given, _ = next(self._carries(earlier), (None, ""))
         names = {*self.dimension.inputs, self.name}
-        worked = {n: self.sheet.worked_on(n, given) for n in names} if given else {}
+        worked = {n: self.sizes.worked_on(n, given) for n in names} if given else {}
         sizes = {n: v for n, v in worked.items() if v is not None}
         if len(sizes) < len(names):
             return
@@ -488,7 +488,7 @@ class SizeOfHive(Question):
     def _candidates(self) -> Iterator[Candidate]:
         yield from (Candidate(wrong, wrong.value) for wrong in self.wrong)
         for step, back in self._before.items():
-            for wrong in self.sheet.question(step).wrong:
+            for wrong in self.sizes.question(step).wrong:
                 carried = self._worked_with(step, wrong)
                 right = carried is None or self.is_right(Entry("", carried, self.units))
                 if carried and carried > 0 and not right:
@@ -497,16 +497,16 @@ class SizeOfHive(Question):
     @cached_property
     def _before(self) -> dict[str, int]:
         """The steps just before this one in this hive, with how far back they are."""
-        return {} if self.measured else DIMENSIONS.before(self.name, self.sheet.known)
+        return {} if self.measured else DIMENSIONS.before(self.name, self.sizes.known)
 
     def _worked_with(self, step: str, wrong: Wrong) -> Fraction | None:
         """What a wrong value at an earlier step comes to here; None where it leaves no trace."""
         if not wrong.slip.carries:
             return None
-        carried = self.sheet.worked_on(self.name, {step: wrong.value})
+        carried = self.sizes.worked_on(self.name, {step: wrong.value})
         if carried and self._has_choice:
             # where another size decides, any wrong value there would give this answer
-            hidden = self.sheet.worked_on(self.name, {step: wrong.value + HAIR}) == carried
+            hidden = self.sizes.worked_on(self.name, {step: wrong.value + HAIR}) == carried
             return None if hidden else carried
         return carried
 
@@ -520,7 +520,7 @@ class SizeOfHive(Question):
 
     def _unexplained(self, entry: Entry, earlier: Earlier) -> Verdict:
         """The verdict where no known slip gives the answer: the first step to look at."""
-        order = self.sheet.in_order(self.name)
+        order = self.sizes.in_order(self.name)
         first = next((n for n in order if not self._was_right(n, earlier)), self.name)
         so_far = [title(n) for n in order[: order.index(first)]]
         told = f"{NOT_EXPECTED}{_right_so_far(so_far)}"
@@ -604,20 +604,20 @@ class _Same:
         return isinstance(other, _Same) and self.hive is other.hive
 
 
-def sheet(hive: Hive) -> Sheet:
-    """The sheet of a hive, made once; a hive of the same sizes has the same."""
-    return _sheet(_Same(hive))
+def questions(hive: Hive) -> Questions:
+    """The questions of a hive, made once; a hive of the same sizes has the same."""
+    return _questions(_Same(hive))
 
 
 @lru_cache(maxsize=MOST_HIVES)
-def _sheet(same: _Same) -> Sheet:
+def _questions(same: _Same) -> Questions:
     hive = same.hive
-    return _sheet_of(hive.units, tuple(hive.measured.items()), tuple(hive.chosen.items()))
+    return _questions_of(hive.units, tuple(hive.measured.items()), tuple(hive.chosen.items()))
 
 
 _Items: TypeAlias = tuple[tuple[str, Fraction], ...]
 
 
 @lru_cache(maxsize=MOST_HIVES)
-def _sheet_of(units: Units, measured: _Items, chosen: _Items) -> Sheet:
-    return Sheet(Hive("", units, dict(measured), dict(chosen)))
+def _questions_of(units: Units, measured: _Items, chosen: _Items) -> Questions:
+    return Questions(Hive("", units, dict(measured), dict(chosen)))

@@ -16,11 +16,8 @@ from hivecalc.as_built import (
     OFF_BY,
     PIECE_SIZE,
     SPREAD_TOLD,
-    AsBuilt,
     Care,
-    CutPiece,
     Frame,
-    FrameCheck,
     Habit,
     check,
     check_frame,
@@ -39,8 +36,9 @@ from hivecalc.hive.measurements import Measurement
 from hivecalc.judging import Verdict
 from hivecalc.length import MM, Length, Units, by_the_tape, length_from_text, shown, with_unit
 from hivecalc.measuring import squareness
-from hivecalc.pages.contents import DONE
+from hivecalc.pages.contents import DONE, last_text
 from hivecalc.pages.messages import Outcome, Tone, folded, message, table
+from hivecalc.pages.outcomes import DIAGONALS
 from hivecalc.part import SIZES
 from hivecalc.reports.fit import (
     SIGNS,
@@ -64,8 +62,16 @@ MOST_RULES: Final = 6  # rules of a trial that are listed
 def rule_table(hive: Hive) -> str:
     """Every rule of what is built for this hive, the tightest first, as a table."""
     found = sorted(findings(hive), key=_to_spare)
-    rows = [_rule_row(f, hive.units) for f in found]
     head = ["rule", "", "value", "allowed", "by how much", "why it matters, and what helps"]
+    rows = [
+        [
+            _named(f.rule),
+            SIGNS[outcome_text(f)],
+            *figures(f, hive.units),
+            f"{f.why} {f.mend}".strip(),
+        ]
+        for f in found
+    ]
     return message("note", sentence(result_text(found))) + table(head, rows)
 
 
@@ -76,38 +82,23 @@ def _named(rule: str) -> str:
 
 def _to_spare(found: Finding) -> tuple[bool, float]:
     """How near a value is to its limits; what says nothing of limits comes last."""
-    room = [
-        *([] if found.low is None else [found.value - found.low]),
-        *([] if found.high is None else [found.high - found.value]),
-    ]
+    limits = ((found.low, 1), (found.high, -1))
+    room = [sign * (found.value - limit) for limit, sign in limits if limit is not None]
     return (found.level == "note" or not room, float(min(room, default=0)))
-
-
-def _rule_row(found: Finding, units: Units) -> list[str]:
-    return [
-        _named(found.rule),
-        SIGNS[outcome_text(found)],
-        *figures(found, units),
-        " ".join(filter(None, (found.why, found.mend))),
-    ]
 
 
 # ── pieces as they were cut ───────────────────────────────────────────────────────────────────
 
 
-def cut_parts(hive: Hive) -> dict[str, tuple[PieceSize, ...]]:
+def cut_parts(hive: Hive) -> dict[str, list[PieceSize]]:
     """The parts of this hive that somebody cuts, in words, each with the sizes of its pieces."""
-    found: dict[str, tuple[PieceSize, ...]] = {}
+    found: dict[str, list[PieceSize]] = {}
     for size in pieces_of(hive):
-        if not _taken_from_stock(size.planned):
+        planned = DIMENSIONS.dimension(size.planned)
+        if not planned.as_measured or planned.inputs[0] in HIVE_SIZES:  # not taken from stock
             name = f"{title(size.component)}: {title(size.part.name)}"
-            found[name] = (*found.get(name, ()), size)
+            found.setdefault(name, []).append(size)
     return found
-
-
-def _taken_from_stock(planned: str) -> bool:
-    dimension = DIMENSIONS.dimension(planned)
-    return dimension.as_measured and dimension.inputs[0] not in HIVE_SIZES
 
 
 def pieces_as_cut(hive: Hive, readings: Mapping[str, Length]) -> Outcome:
@@ -119,82 +110,72 @@ def pieces_as_cut(hive: Hive, readings: Mapping[str, Length]) -> Outcome:
         said = "Choose a part, and type what you measured on each of its pieces."
         return Outcome(message("note", said), "")
     found = check(hive, {n: [v] for n, v in readings.items()})
-    return Outcome(_whole(found), "", _advice(found.pieces) + _came(hive, found))
-
-
-def _whole(found: AsBuilt) -> str:
-    if found.holds:
-        return message("right", "All this goes together.")
-    return message("wrong", *(f"{title(f.rule).capitalize()}: {f.why}" for f in found.broken))
-
-
-def _advice(pieces: Sequence[CutPiece]) -> str:
-    """What to do with each piece, then each caution once."""
-    told = [message("right" if p.allowed else "wrong", p.advice) for p in pieces]
-    cautions = dict.fromkeys(p.caution for p in pieces if p.caution)
-    return "".join([*told, message("note", *cautions) if cautions else ""])
-
-
-def _came(hive: Hive, found: AsBuilt) -> str:
-    """What the measured components come to when they are put together."""
-    components = {p.name.partition(".")[0] for p in found.pieces}
+    failing = [f"{title(f.rule).capitalize()}: {f.why}" for f in found.broken]
+    whole = message("wrong", *failing) or message("right", "All this goes together.")
+    advice = "".join(message("right" if p.allowed else "wrong", p.advice) for p in found.pieces)
+    cautions = message("note", *dict.fromkeys(p.caution for p in found.pieces))
+    measured = {p.name.partition(".")[0] for p in found.pieces}
     rows = [
         [title(name), shown(value, hive.units)]
         for name, value in found.came.items()
-        if name.partition(".")[0] in components
+        if name.partition(".")[0] in measured
     ]
-    return folded("What comes together", table(["", "comes to"], rows))
+    together = folded("What comes together", table(["", "comes to"], rows))
+    return Outcome(whole, "", advice + cautions + together)
 
 
 # ── a frame ───────────────────────────────────────────────────────────────────────────────────
 
 
-def size_fields(*labels: str) -> dict[str, tuple[str, Measurement]]:
-    """An empty field for each size that somebody measured, and what may be typed there."""
-    return dict.fromkeys(labels, ("", PIECE_SIZE))
+FRAME: Final = dict.fromkeys(
+    (
+        *("Width in front", "Width in the middle", "Width at the back"),
+        *("Length of the left side", "Length of the right side", *DIAGONALS),
+    ),
+    ("", PIECE_SIZE),
+)
+"""A field for each size of a frame that somebody measured, and what may be typed there."""
 
 
 def frame_as_made(hive: Hive, *texts: str) -> Outcome:
-    """The outcome of a frame's three widths, two lengths and two diagonals."""
+    """The outcome of a frame's three widths, two lengths and two diagonals: its shape, and why.
+
+    Nothing is drawn where a reading is wrong, for then nobody knows its shape.
+    """
     if not all(t.strip() for t in texts):
         said = "Type three widths, both lengths and both diagonals of your frame."
         return Outcome(message("note", said), "")
     read = [length_from_text(t, hive.units) for t in texts]
-    frame = Frame(read[:3], read[3:5], read[5:])
-    found = check_frame(hive, frame)
-    return Outcome(_frame_told(found), _frame_drawn(hive, frame, found))
-
-
-def _frame_told(found: FrameCheck) -> str:
-    """Each finding about a frame with the sign that it deserves."""
-    straight, square = found.shapes == ("straight",), found.squareness.square
-    fine = {found.sentences[0]: straight, found.squareness.sentence: square}
-    return "".join(message("right" if fine.get(s) else "wrong", s) for s in found.sentences)
-
-
-def _frame_drawn(hive: Hive, frame: Frame, found: FrameCheck) -> str:
-    """The frame's shape; nothing where a reading is wrong, for then nobody knows it."""
-    if found.squareness.misread:
-        return ""
-    return frame_from_above(
-        frame.lengths, frame.widths, found.squareness.lean, units=hive.units, name=hive.name
-    )
+    widths, lengths = read[:3], read[3:5]
+    found = check_frame(hive, Frame(widths, lengths, read[5:]))
+    square = found.squareness
+    fine = {found.sentences[0]: found.shapes == ("straight",), square.sentence: square.square}
+    told = "".join(message("right" if fine.get(s) else "wrong", s) for s in found.sentences)
+    if square.misread:
+        return Outcome(told, "")
+    drawn = frame_from_above(lengths, widths, square.lean, units=hive.units, name=hive.name)
+    return Outcome(told, drawn)
 
 
 # ── many hives ────────────────────────────────────────────────────────────────────────────────
 
 
-def care_of(hive: Hive, texts: Mapping[str, str]) -> Care:
-    """The care that was typed, by kind of work; an empty text leaves what is usual.
+def care_and_habit(hive: Hive, habit: Habit, rule: str, *texts: str) -> Outcome:
+    """The outcome of some care and a habit: how many hives fail, and one rule in three ways.
 
-    Raises RefusedError.
+    An empty text leaves what is usual for that kind of work. Raises RefusedError.
     """
-    read = {k: value_of(OFF_BY, t, hive.units) for k, t in texts.items() if t.strip()}
-    return usual_care(hive).with_amounts(read)
+    typed = dict(zip(KINDS, texts, strict=True))
+    read: dict[str, Fraction] = {
+        kind: value_of(OFF_BY, t, hive.units) for kind, t in typed.items() if t.strip()
+    }
+    care = usual_care(hive).with_amounts(read)
+    said, failing = _many_hives(hive, care, habit)
+    return Outcome(said, "", failing + _three_ways(hive, rule, care, habit))
 
 
-def many_hives(hive: Hive, care: Care, habit: Habit) -> Outcome:
-    """The outcome of many hives built with this care: how many fail, and by which rules."""
+def _many_hives(hive: Hive, care: Care, habit: Habit) -> tuple[str, str]:
+    """How many of many hives fail that are built with this care, and a table of the rules."""
     from hivecalc.as_built.trial import trial  # noqa: PLC0415 - needs numpy
 
     found = trial(hive, care, habit)
@@ -202,20 +183,19 @@ def many_hives(hive: Hive, care: Care, habit: Habit) -> Outcome:
         [_named(n), f"{count:,} of {found.hives:,}", FIT.dimension(n).why]
         for n, count in [*found.rules.items()][:MOST_RULES]
     ]
-    told = table(["rule that fails", "hives", "why it matters"], rows) if rows else ""
     said = f"{found.hives:,} hives built with this care (seed {found.seed}): "
     fail = f"{found.failing:,} fail a rule, {share_text(found)}."
     tone: Tone = "right" if found.share <= 1 / 20 else "wrong"
-    return Outcome(
-        message(tone, f"{said}{fail}", f"{sentence(HABITS[habit])}. {SPREAD_TOLD}"), "", told
-    )
+    told = message(tone, f"{said}{fail}", f"{sentence(HABITS[habit])}. {SPREAD_TOLD}")
+    return told, table(["rule that fails", "hives", "why it matters"], rows)
 
 
-def three_ways(hive: Hive, rule: str, care: Care, habit: Habit) -> Outcome:
-    """The outcome of one rule with this care: worst case, by chance, and tried on many hives."""
+def _three_ways(hive: Hive, rule: str, care: Care, habit: Habit) -> str:
+    """One rule with this care: worst case, by chance, and tried on many hives."""
     from hivecalc.as_built.trial import spread  # noqa: PLC0415 - needs numpy
 
     found = spread(hive, rule, care, habit)
+    tone: Tone = "right" if found.holds_within(found.worst) else "note"
     rows = [
         [title(c.name), KINDS[c.kind], f"± {exactly(c.tolerance, 'length', hive.units)}",
          f"{100 * c.share:.0f} in 100"]
@@ -223,8 +203,7 @@ def three_ways(hive: Hive, rule: str, care: Care, habit: Habit) -> Outcome:
         if c.share >= 1 / 200
     ]  # fmt: skip
     told = table(["what can be off", "as", "by", "share of the spread"], rows)
-    tone: Tone = "right" if found.holds_within(found.worst) else "note"
-    return Outcome(message(tone, *_spread_told(found, hive.units)), "", told)
+    return message(tone, *_spread_told(found, hive.units)) + told
 
 
 def _spread_told(found: "Spread", units: Units) -> tuple[str, ...]:
@@ -238,35 +217,6 @@ def _spread_told(found: "Spread", units: Units) -> tuple[str, ...]:
     )
 
 
-def care_and_habit(hive: Hive, habit: Habit, rule: str, *texts: str) -> Outcome:
-    """The outcome of some care and a habit: how many hives fail, and one rule in three ways."""
-    care = care_of(hive, dict(zip(KINDS, texts, strict=True)))
-    many, one = many_hives(hive, care, habit), three_ways(hive, rule, care, habit)
-    return Outcome(many.message, "", many.follows + one.message + one.follows)
-
-
-def kinds_of_work() -> dict[str, tuple[Callable[[Hive], str], Measurement]]:
-    """A field for each kind of work: its name, how far off it usually is, what may be typed."""
-    return {f"Off by, {kind}": (partial(usual_off_by, kind=kind), OFF_BY) for kind in KINDS}
-
-
-def habits_offered() -> dict[str, str]:
-    """The habits, by a name each that is short enough for a list; the outcome says the whole."""
-    return {name: habit for habit, name in HABIT_NAMES.items()}
-
-
-def usual_off_by(hive: Hive, kind: str) -> str:
-    """How far off a kind of work usually is, as it can be typed."""
-    return with_unit(hive.units, usual_care(hive).amounts[kind])
-
-
-def rules_offered(hive: Hive) -> dict[str, str]:
-    """The rules that can be asked in three ways, in words, the panel's play first."""
-    names = [n for n in rules_of(hive) if RULES[n].level != "note"]
-    ordered = sorted(names, key=lambda n: n != FIRST_RULE)
-    return {_named(n): n for n in ordered}
-
-
 def _ends(ends: tuple[float, float], found: "Spread", units: Units) -> str:
     said = " to ".join(
         f"{end:.3f}" if found.kind == "ratio" else shown(Fraction(end), units) for end in ends
@@ -274,13 +224,30 @@ def _ends(ends: tuple[float, float], found: "Spread", units: Units) -> str:
     return f"{said}, and the rule {'holds' if found.holds_within(ends) else 'fails'}"
 
 
+def kinds_of_work() -> dict[str, tuple[Callable[[Hive], str], Measurement]]:
+    """A field for each kind of work: its name, how far off it usually is, what may be typed."""
+    return {f"Off by, {kind}": (partial(_usual_off_by, kind), OFF_BY) for kind in KINDS}
+
+
+def _usual_off_by(kind: str, hive: Hive) -> str:
+    return with_unit(hive.units, usual_care(hive).amounts[kind])
+
+
+def habits_and_rules(hive: Hive) -> dict[str, dict[str, str]]:
+    """What to choose from: habits, by a short name each, and rules, the panel's play first."""
+    names = [n for n in rules_of(hive) if RULES[n].level != "note"]
+    ordered = sorted(names, key=lambda n: n != FIRST_RULE)
+    return {
+        "Habit": {name: habit for habit, name in HABIT_NAMES.items()},
+        "One rule, three ways": {_named(n): n for n in ordered},
+    }
+
+
 # ── putting together ──────────────────────────────────────────────────────────────────────────
 
 FINE: Final = 4096
 """Parts of an inch to which a diagonal is worked out."""
 YES, NO = "yes", "no"
-AS_PLANNED: Final = "Your openings are as planned: nothing is cut otherwise."
-NOT_MEASURED: Final = "No opening is typed yet, so all pieces are still as planned."
 
 
 def step_told(hive: Hive, work: Sequence[Step], number: int, turn: int = 30) -> Outcome:
@@ -289,13 +256,7 @@ def step_told(hive: Hive, work: Sequence[Step], number: int, turn: int = 30) -> 
     components = looked_at(hive, step)
     shown, new = seen(work[:number], components)
     drawn = in_space(
-        values(hive),
-        components,
-        turn=turn,
-        shown=shown,
-        new=new,
-        units=hive.units,
-        name=hive.name,
+        values(hive), components, turn=turn, shown=shown, new=new, units=hive.units, name=hive.name
     )
     head = f"Step {number} of {len(work)}: {step.title}"
     return Outcome(f'<div class="hc" role="status"><p><b>{head}</b></p></div>', drawn, _told(step))
@@ -351,8 +312,7 @@ def _paragraph(lead: str, text: str) -> str:
 
 def is_done(answers: Answers, key: str) -> bool:
     """Whether a step was ticked, and not taken back since."""
-    last = answers.last(f"assembly.{key}{DONE}")
-    return last is not None and last.answer == YES
+    return last_text(answers, f"assembly.{key}{DONE}") == YES
 
 
 def step_kept(key: str, *, done: bool) -> Verdict:
@@ -387,7 +347,7 @@ def pulled(hive: Hive, lean: Fraction) -> Outcome:
     )
     what = square.sentence if lean else "Both are the same: it is square."
     stands = f"The back stands {with_unit(units, abs(lean))} too far{side(lean)}."
-    told = message("note", *([stands] if lean else []), first, second)
+    told = message("note", stands if lean else "", first, second)
     judged = message("right" if square.square else "wrong", what)
     return Outcome(told + judged, out_of_square(length, width, lean, units=units))
 
@@ -411,7 +371,8 @@ def cut_anew(hive: Hive) -> str:
     measured = {n: v for n, v in hive.measured.items() if n not in OPENINGS}
     plan = replace(hive, measured=measured)
     if plan.measured == hive.measured:
-        return message("note", NOT_MEASURED)
+        said = "No opening is typed yet, so all pieces are still as planned."
+        return message("note", said)
     names = [
         f"{piece.component}.{piece.part}_{size}"
         for piece in parts(hive)
@@ -423,6 +384,5 @@ def cut_anew(hive: Hive) -> str:
         for name in names
     ]
     differ = [row for row in rows if row[1] != row[2]]
-    if not differ:
-        return message("right", AS_PLANNED)
-    return table(["piece", "by the plan", "by your opening"], differ)
+    listed = table(["piece", "by the plan", "by your opening"], differ)
+    return listed or message("right", "Your openings are as planned: nothing is cut otherwise.")

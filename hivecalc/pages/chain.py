@@ -12,7 +12,7 @@ from typing import Final, Literal, TypeAlias
 
 from hivecalc.components import DIMENSIONS, MODULES, PRACTICE, built, values, values_to_find
 from hivecalc.derivation import Chains, kind_of, title
-from hivecalc.drawing.bar import ASKED, Laid, Term, chain_bar, laid_off, practice_drawing
+from hivecalc.drawing.bar import ASKED, Term, chain_bar, laid_off, practice_drawing
 from hivecalc.drawing.canvas import figure
 from hivecalc.drawing.in_space import in_space
 from hivecalc.drawing.tape import Operation, step_on_tape
@@ -30,10 +30,10 @@ from hivecalc.judging.chain import (
     sum_verdict,
     true_chain,
 )
-from hivecalc.length import MM, Length, Units
-from hivecalc.pages.messages import message, verdict_message, wide_picture
+from hivecalc.length import MM, Length
+from hivecalc.pages.messages import message, picture, verdict_message, wide_picture
 from hivecalc.pages.outcomes import best_view
-from hivecalc.pages.views import VIEWS
+from hivecalc.pages.views import VIEWS, is_measured
 from hivecalc.reports.sizes import exactly
 from hivecalc.space import Solid, solids
 
@@ -86,32 +86,20 @@ OPENED: Final = 0.35
 Example: TypeAlias = tuple[tuple[str, str, int, int], ...]  # words, inches, mm, how often
 
 EXAMPLES: Final[Mapping[str, Example]] = {
-    "shelf": (
-        ("width of the cupboard", "30 1/4", 760, 1),
-        ("thickness of a side", "3/4", 18, -2),
-    ),
-    "loose shelf": (
-        ("inside of the cupboard", "24 1/2", 620, 1),
-        ("gap in all", "1/8", 3, -1),
-    ),
-    "pile of books": (
-        ("thick book", "1 3/4", 44, 1),
-        ("thin book", "5/8", 16, 3),
-    ),
+    "shelf": (("width of the cupboard", "30 1/4", 760, 1), ("thickness of a side", "3/4", 18, -2)),
+    "loose shelf": (("inside of the cupboard", "24 1/2", 620, 1), ("gap in all", "1/8", 3, -1)),
+    "pile of books": (("thick book", "1 3/4", 44, 1), ("thin book", "5/8", 16, 3)),
     "table top": (
-        ("width of the table's frame", "26 1/2", 670, 1),
-        ("what it stands out", "1 3/8", 35, 2),
+        *(("width of the table's frame", "26 1/2", 670, 1), ("what it stands out", "1 3/8", 35, 2)),
     ),
-    "row of jars": (
-        ("width of a jar", "3 3/8", 86, 6),
-        ("room to lift one out", "3/4", 20, 1),
-    ),
+    "row of jars": (("width of a jar", "3 3/8", 86, 6), ("room to lift one out", "3/4", 20, 1)),
 }
 """Sister pieces of the families of the course, by what is worked out; invented."""
 
 
-def worked_chain(units: Units, name: str = "shelf") -> tuple[str, str]:
-    """The chain of a sister piece, worked through: its bar, and its sum step by step."""
+def worked_chain(hive: Hive, name: str = "shelf") -> str:
+    """The chain of a sister piece, that somebody else built: its bar, and its sum step by step."""
+    units = hive.units
     terms = [
         Term(words, mm * MM if units == "mm" else _inches(inches), Fraction(count))
         for words, inches, mm, count in EXAMPLES[name]
@@ -119,7 +107,7 @@ def worked_chain(units: Units, name: str = "shelf") -> tuple[str, str]:
     left = sum((term.count * term.size for term in terms), Fraction(0))
     bar = chain_bar(terms, name, result=figure(left, units), units=units)
     lengths = [(term.count, term.size) for term in terms]
-    return bar, message("note", *in_words(sum_steps(lengths, units)))
+    return picture(bar) + message("note", *in_words(sum_steps(lengths, units)))
 
 
 def _inches(text: str) -> Length:
@@ -290,22 +278,14 @@ def _seen_in_space(hive: Hive, part: str, found: Collection[str], outlined: Coll
     around = {p for p in (*SEEN_FROM_ABOVE, name) if p != "panel"}
     around |= {p.name for p in MODULES[component].PARTS if p.name.split("_")[0] in name.split("_")}
     asked = {
-        n
-        for n, d in DIMENSIONS.dimensions.items()
-        if n not in found and not (d.as_measured and d.inputs[0] in hive.measurements)
+        n for n, d in DIMENSIONS.dimensions.items() if n not in found and not is_measured(d, hive)
     }
+    sleeved = tuple(c for c in ("box", "sleeve") if component == "sleeve" and c in built(hive))
     return in_space(
-        sizes,
-        tuple(c for c in ("box", "sleeve") if component == "sleeve" and c in built(hive))
-        or (component,),
-        opened=0.0 if inside else OPENED,
-        lit=part,
-        new=outlined,
-        shown={f"{component}.{p}" for p in around} if inside else None,
-        asked=asked,
-        units=hive.units,
-        name=hive.name,
-    )
+        sizes, sleeved or (component,), opened=0.0 if inside else OPENED, lit=part, new=outlined,
+        shown={f"{component}.{p}" for p in around} if inside else None, asked=asked,
+        units=hive.units, name=hive.name,
+    )  # fmt: skip
 
 
 def _taken_off(hive: Hive, dimension: str, chain: Mapping[str, Fraction]) -> list[Solid]:
@@ -317,21 +297,15 @@ def _taken_off(hive: Hive, dimension: str, chain: Mapping[str, Fraction]) -> lis
     axis, origin = _place(hive, ordered[0][0])
     terms = _terms(hive, chain)
     origin -= sum((t.size / 2 for t in terms if t.halved and t.count > 0), Fraction(0))
-    laid = [one for one in laid_off(terms, before).laid if one.off]
-    return [s for s in _pieces(hive, dimension) if _is_there(s, axis, origin, laid)]
-
-
-def _is_there(solid: Solid, axis: int, origin: Fraction, laid: Iterable[Laid]) -> bool:
-    low, high = solid.extents[axis]
-    return any((one.low + origin, one.high + origin) == (low, high) for one in laid)
+    laid = {(t.low + origin, t.high + origin) for t in laid_off(terms, before).laid if t.off}
+    return [s for s in _pieces(hive, dimension) if s.extents[axis] in laid]
 
 
 def chain_told(found: ChainVerdict) -> str:
     """The verdict on a chain, beside its button."""
     if found.right:
         return message("right", "Your chain is right. Now do the sum.")
-    told = message("wrong", found.message)
-    return told + (message("note", found.question) if found.question else "")
+    return message("wrong", found.message) + message("note", found.question)
 
 
 def rule_told(hive: Hive, dimension: str, words: str) -> tuple[bool, str]:
@@ -344,13 +318,10 @@ def rule_told(hive: Hive, dimension: str, words: str) -> tuple[bool, str]:
     return False, message("wrong", "Not yet.") + message("note", rule.question)
 
 
-TRIES_BEFORE_STEP: Final = 3
-TRIES_BEFORE_SUM: Final = 5
-MOST_LISTED: Final = 4
+# ── predict ───────────────────────────────────────────────────────────────────────────────────
+
 A_HAND: Final = Fraction(4)
 TWO_FINGERS: Final = Fraction(2)
-
-# ── predict ───────────────────────────────────────────────────────────────────────────────────
 
 
 def prediction(hive: Hive, dimension: str) -> tuple[str, list[tuple[str, str]]]:
@@ -365,10 +336,8 @@ def prediction(hive: Hive, dimension: str) -> tuple[str, list[tuple[str, str]]]:
     """
     if DIMENSIONS.dimension(dimension).kind != "length":
         return "", []
-    base = _base(hive, dimension)
-    size = values_to_find(hive)[base]
-    long = dimension.endswith("_length")
-    more, less = ("longer", "shorter") if long else ("larger", "smaller")
+    base, size, _ = _compared(hive, dimension)
+    more, less, same = _ways(dimension)
     two, hand = ("2 in", "4 in") if hive.units == "inch" else ("5 cm", "10 cm")
     by_how_much = [
         (f"{less} by a finger or two (up to {two})", "finger"),
@@ -377,22 +346,26 @@ def prediction(hive: Hive, dimension: str) -> tuple[str, list[tuple[str, str]]]:
     ]
     size_told = f"{plain(base)} of {figure(size, hive.units)}"
     told = f"compared with the {size_told}, the {title(dimension)} is …"
-    return told, [
-        (more, "more"),
-        ("just as long" if long else "the same", "same"),
-        *(by_how_much if size > A_HAND else [(less, "less")]),
-    ]
+    shorter = by_how_much if size > A_HAND else [(less, "less")]
+    return told, [(more, "more"), (same, "same"), *shorter]
 
 
-def _base(hive: Hive, dimension: str) -> str:
-    """The largest measured size that a dimension is made from: what it is compared with."""
-    chain, sizes = true_chain(hive, dimension), values_to_find(hive)
-    known = hive.measurements
-    if chain is None:
-        made = DIMENSIONS.rests_on(dimension, known, sizes)
-        return max((n for n in made if _is_length(n)), key=lambda n: sizes[n])
-    below = Chains(sizes, known, DIMENSIONS).in_measurements(chain)
-    return max(below, key=lambda n: sizes[n])
+def _ways(dimension: str) -> tuple[str, str, str]:
+    if dimension.endswith("_length"):
+        return "longer", "shorter", "just as long"
+    return "larger", "smaller", "the same"
+
+
+def _compared(hive: Hive, dimension: str) -> tuple[str, Fraction, Fraction]:
+    """The largest measured size that a dimension is made from, and by how much it is larger."""
+    chain, sizes, known = true_chain(hive, dimension), values_to_find(hive), hive.measurements
+    made = (
+        Chains(sizes, known, DIMENSIONS).in_measurements(chain)
+        if chain is not None
+        else [n for n in DIMENSIONS.rests_on(dimension, known, sizes) if _is_length(n)]
+    )
+    base = max(made, key=lambda n: sizes[n])
+    return base, sizes[base], sizes[base] - sizes[dimension]
 
 
 def _is_length(name: str) -> bool:
@@ -401,30 +374,31 @@ def _is_length(name: str) -> bool:
 
 def prediction_fits(hive: Hive, dimension: str, word: str) -> bool:
     """Whether a prediction was right."""
-    sizes, base = values_to_find(hive), _base(hive, dimension)
-    over = sizes[base] - sizes[dimension]
+    _, size, over = _compared(hive, dimension)
     if over <= 0:
         return word == ("more" if over < 0 else "same")
-    if sizes[base] <= A_HAND:
+    if size <= A_HAND:
         return word == "less"
     return word == ("finger" if over <= TWO_FINGERS else "hand" if over <= A_HAND else "less")
 
 
-def prediction_told(hive: Hive, dimension: str, word: str) -> str:
+def _prediction_told(hive: Hive, dimension: str, word: str) -> str:
     """What was predicted, beside how it came out; only for a size that was found."""
     _, options = prediction(hive, dimension)
     said = {kept: text for text, kept in options}.get(word)
     if not said:
         return ""
-    sizes, base = values_to_find(hive), _base(hive, dimension)
-    over = sizes[base] - sizes[dimension]
-    long = dimension.endswith("_length")
-    way = ("shorter" if long else "smaller") if over > 0 else ("longer" if long else "larger")
-    by = f"{figure(abs(over), hive.units)} {way} than the" if over else "just the same as the"
-    return f"You predicted: {said}. It came out {by} {plain(base)}."
+    base, _, over = _compared(hive, dimension)
+    more, less, _ = _ways(dimension)
+    way = f"{figure(abs(over), hive.units)} {less if over > 0 else more} than"
+    by = way if over else "just the same as"
+    return f"You predicted: {said}. It came out {by} the {plain(base)}."
 
 
 # ── the sum ───────────────────────────────────────────────────────────────────────────────────
+
+TRIES_BEFORE_STEP: Final = 3
+TRIES_BEFORE_SUM: Final = 5
 
 
 def judged_sum(
@@ -522,10 +496,13 @@ def seen(hive: Hive, dimension: str, predicted: str) -> str:
     size = values_to_find(hive)[dimension]
     is_length = asked.kind == "length"
     told = figure(size, hive.units) if is_length else exactly(size, asked.kind, hive.units)
-    beside = prediction_told(hive, dimension, predicted)
+    beside = _prediction_told(hive, dimension, predicted)
     lines = [f"{title(dimension).capitalize()}: {told}.", asked.why, beside]
     paragraphs = "".join(f"<p>{escape(line)}</p>" for line in lines if line)
     return f'<div class="hc hc-right" role="status">{paragraphs}</div>'
+
+
+MOST_LISTED: Final = 4
 
 
 def waiting(names: Sequence[str]) -> str:

@@ -11,12 +11,12 @@ import ast
 import json
 import re
 from base64 import b64encode
-from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache, lru_cache
 from html import escape
 from pathlib import Path
-from typing import Any, Final, TypeAlias
+from typing import Any, Final, TypeAlias, cast
 from urllib.parse import quote
 
 from hivecalc.answers import STEPS, Answer, Answers
@@ -45,25 +45,14 @@ def _judged(
 ) -> Verdict:
     """The verdict now; where it once was right for an answer that was changed since, told so."""
     now = judge(answers)
-    if now.right:
-        return now
     last = next((i for i, a in reversed(list(enumerate(answers))) if a.asked == key), None)
-    if last is None or (answers[last].answer, answers[last].verdict) != (text, "right_carried"):
+    if now.right or last is None:
         return now
-    return since_changed(now, judge(answers[:last]))
-
-
-def since_changed(now: Verdict, then: Verdict) -> Verdict:
-    """The verdict on an answer that was right for an earlier one that is another by now.
-
-    >>> then = Verdict("", "", "right_carried", "", carried_from="bottom_board.opening_width")
-    >>> print(since_changed(Verdict("", "", "unexplained", "No."), then).message)
-    This was right for your old opening width. You have changed that opening width since, so work \
-this one out again from the new one.
-    """
-    if then.carried_from is None:
+    was_carried = (answers[last].answer, answers[last].verdict) == (text, "right_carried")
+    rested_on = judge(answers[:last]).carried_from if was_carried else None
+    if rested_on is None:
         return now
-    name = title(then.carried_from)
+    name = title(rested_on)
     told = (
         f"This was right for your old {name}. You have changed that {name} since, so work this one "
         "out again from the new one."
@@ -148,12 +137,16 @@ def _right_by_now(answer: Answer, answers: Sequence[Answer], hive: Hive) -> bool
     if name in values_to_find(hive):
         return judged_of_hive(hive, name, answer.answer, answers).right
     record = EXERCISES.get(name)
-    cases: dict[str, Case] = {"": "given", "alike": "alike"}
-    if record and record.own:
-        cases["own"] = "own"
-    if record is None or case not in cases:
+    if record is None or case not in {"", "alike", *(["own"] if record.own else [])}:
         return answer.right
-    return judged_in(posed(record, cases[case], hive, hive.units), answer.answer, answers).right
+    asked = posed(record, cast("Case", case or "given"), hive, hive.units)
+    return judged_in(asked, answer.answer, answers).right
+
+
+def last_text(answers: Answers, key: str) -> str:
+    """The answer that was given last under a key, on whatever day; empty without one."""
+    last = answers.last(key)
+    return last.answer if last else ""
 
 
 # ── found ─────────────────────────────────────────────────────────────────────────────────────
@@ -222,30 +215,25 @@ def lessons() -> list[Lesson]:
     >>> frame.title, frame.minutes, frame.asks[0]
     ('02 · The frame of the bottom board', '50', 'bottom_board.side_rail_length')
     """
-    return [lesson_in(path) for path in sorted((originals() / "workbook").glob("*.ipynb"))]
+    return _lessons(originals() / "workbook")
 
 
 @cache
-def lesson_in(path: Path) -> Lesson:
-    """The lesson in this notebook.
+def _lessons(folder: Path) -> list[Lesson]:
+    return [_lesson_in(path) for path in sorted(folder.glob("*.ipynb"))]
 
-    What the notebook does not say is left empty.
-    """
+
+def _lesson_in(path: Path) -> Lesson:
+    """The lesson in this notebook; what that does not say is left empty."""
     cells = json.loads(path.read_bytes())["cells"]
-    first = _text(cells[0])
-    title, minutes, aim = (_found(sought, first) for sought in (_TITLE, _MINUTES, _AIM))
-    aim = sentence(aim)
+    found = (sought.search(_text(cells[0])) for sought in (_TITLE, _MINUTES, _AIM))
+    title, minutes, aim = (said[1] if said else "" for said in found)
     own = tuple(e.id for e in EXERCISES.values() if e.lesson == path.name[:2])
-    return Lesson(f"workbook/{path.name}", title, minutes, aim, tuple(_asked(cells)), own)
+    return Lesson(f"workbook/{path.name}", title, minutes, sentence(aim), tuple(_asked(cells)), own)
 
 
 def _text(cell: Mapping[str, Any]) -> str:
     return "".join(cell["source"])
-
-
-def _found(sought: re.Pattern[str], text: str) -> str:
-    found = sought.search(text)
-    return found[1] if found else ""
 
 
 def _asked(cells: Sequence[Mapping[str, Any]]) -> Iterator[str]:
@@ -278,39 +266,6 @@ def how_far(asked: Sequence[str], right: Mapping[str, bool], *, worked_in: bool)
     return f"{state}, {sum(answered)} of {len(asked)} questions right" if asked else state
 
 
-@dataclass(frozen=True)
-class _Now:
-    """How things stand: which questions are answered rightly, the notebooks worked in, this one."""
-
-    right: Mapping[str, bool]
-    worked_in: frozenset[str]
-    here: str
-
-    def item(self, lesson: Lesson) -> str:
-        """One lesson in the list: its picture, title, minutes, how far it is, its exercises."""
-        told = f"{lesson.minutes} minutes · {self._how_far(lesson.name, lesson.asks)}"
-        title = link(lesson.name, lesson.title)
-        far = f"{escape(told)}{self._bar([*lesson.asks, *lesson.exercises], lesson.number)}"
-        below = f"{far}<br>{escape(lesson.aim)}{self._exercises(lesson)}"
-        return f'<li style="{_ITEM}">{_thumbnail(lesson)}<div><b>{title}</b><br>{below}</div></li>'
-
-    def _exercises(self, lesson: Lesson) -> str:
-        if not lesson.exercises:
-            return ""
-        name = lesson.page_in("exercises")
-        far = self._how_far(name, lesson.exercises)
-        return f"<br>{link(name, f'Exercises of lesson {lesson.number}')} · {escape(far)}"
-
-    def _how_far(self, name: str, asked: Sequence[str]) -> str:
-        far = how_far(asked, self.right, worked_in=name in self.worked_in)
-        return f"{far} · you are here" if name == self.here else far
-
-    def _bar(self, asked: Sequence[str], number: str) -> str:
-        done = sum(self.right.get(key, False) for key in asked)
-        name = f"Lesson {number} and its exercises, done"
-        return f' <progress max="{len(asked) or 1}" value="{done}" aria-label="{name}"></progress>'
-
-
 _ITEM: Final = "display:flex;gap:1em;margin:.9em 0"
 _THUMBNAIL: Final = "flex:0 0 6em;width:6em;height:5em;object-fit:contain;object-position:top"
 
@@ -330,10 +285,28 @@ def contents(answers: Answers, hive: Hive, folder: Path, here: str = "") -> str:
 
     folder is the course folder, and here the name of the notebook that the learner looks at.
     """
-    right = right_by_now(answers.all(), hive)
-    now = _Now(right, frozenset(worked_in(folder)), here)
-    items = "".join(map(now.item, lessons()))
+    right, begun = right_by_now(answers.all(), hive), {*worked_in(folder)}
+
+    def far(name: str, asked: Sequence[str]) -> str:
+        told = how_far(asked, right, worked_in=name in begun)
+        return f"{told} · you are here" if name == here else told
+
+    def item(lesson: Lesson) -> str:
+        asked, number = (*lesson.asks, *lesson.exercises), lesson.number
+        done = sum(right.get(key, False) for key in asked)
+        of = f'max="{len(asked) or 1}" value="{done}"'
+        bar = f'<progress {of} aria-label="Lesson {number} and its exercises, done"></progress>'
+        told = f"{lesson.minutes} minutes · {far(lesson.name, lesson.asks)} {bar}"
+        told += f"<br>{escape(lesson.aim)}"
+        if lesson.exercises:
+            page = lesson.page_in("exercises")
+            to_exercises = link(page, f"Exercises of lesson {number}")
+            told += f"<br>{to_exercises} · {far(page, lesson.exercises)}"
+        titled = f"<b>{link(lesson.name, lesson.title)}</b><br>{told}"
+        return f'<li style="{_ITEM}">{_thumbnail(lesson)}<div>{titled}</div></li>'
+
     words = f"<p>What each word means: {link(GLOSSARY, 'the glossary')}.</p>"
+    items = "".join(map(item, lessons()))
     listed = f'<ul style="list-style:none;margin:0;padding:0">{items}</ul>'
     return f'<nav class="hc hc-contents" aria-label="Contents">{listed}{words}</nav>'
 
@@ -353,9 +326,9 @@ def practice(number: str, right: Mapping[str, bool]) -> str:
     return f'<p class="hc"><b>Practise</b>: {link(page, many)}, {done} done.{onward}</p>'
 
 
-def practice_of(dimensions: Collection[str], right: Mapping[str, bool]) -> str:
-    """The exercises that practise these dimensions, each with what is done; empty without any."""
-    own = [name for name, record in EXERCISES.items() if {*record.dimensions} & {*dimensions}]
+def practice_of(dimension: str, right: Mapping[str, bool]) -> str:
+    """The exercises that practise a dimension, each with what is done; empty without any."""
+    own = [name for name, record in EXERCISES.items() if dimension in record.dimensions]
     if not own:
         return ""
     listed = ", ".join(_to_exercise(name, right) for name in own)

@@ -143,11 +143,9 @@ def solved(asked: Posed) -> str:
         return burnt_inch_tape(reading - start, units) if start else tape(reading, units)
     if {"first_board", "second_board"} <= sizes.keys():
         return end_to_end(sizes["first_board"], sizes["second_board"], units=units)
-    return (
-        cut_off(sizes["board"], sizes["piece_cut_off"], units=units)
-        if "piece_cut_off" in sizes
-        else ""
-    )
+    if "piece_cut_off" in sizes:
+        return cut_off(sizes["board"], sizes["piece_cut_off"], units=units)
+    return ""
 
 
 def slips(asked: Posed) -> str:
@@ -155,7 +153,7 @@ def slips(asked: Posed) -> str:
     typed = [(w.working, w.sentence) for w in asked.shown if not asked.options]
     chosen = [(o.text, _why_not(o)) for o in asked.options if not o.right]
     rows = [*dict.fromkeys(typed), *chosen]
-    return table(["wrong", "what to say to it"], rows) if rows else ""
+    return table(["wrong", "what to say to it"], rows)
 
 
 def _why_not(option: Option) -> str:

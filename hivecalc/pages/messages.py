@@ -4,7 +4,7 @@ Whatever a learner typed is escaped here. Colours come second: every message has
 """
 
 import re
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from html import escape
@@ -126,11 +126,18 @@ def message(tone: Tone, *sentences: str) -> str:
     >>> message("wrong", "23 x is no length.")
     '<div class="hc hc-wrong" role="alert"><p>✗ 23 x is no length.</p></div>'
 
-    `role` makes a screen reader say it: at once where it is wrong, else when there is time.
+    `role` makes a screen reader say it: at once where it is wrong, else when there is time. Nothing
+    where there is nothing to say.
     """
     role = "alert" if tone == "wrong" else "status"
-    lines = "".join(f"<p>{SIGNS[tone]} {escape(s)}</p>" for s in sentences)
-    return f'<div class="hc hc-{tone}" role="{role}">{lines}</div>'
+    lines = "".join(f"<p>{SIGNS[tone]} {escape(s)}</p>" for s in sentences if s)
+    return f'<div class="hc hc-{tone}" role="{role}">{lines}</div>' if lines else ""
+
+
+def picture(svg: str, caption: str = "") -> str:
+    """A picture in its own box, with its caption; nothing where there is none."""
+    below = f'<p class="hc">{escape(caption)}</p>' if caption else ""
+    return f'<figure style="margin:0;overflow-x:auto">{svg}{below}</figure>' if svg else ""
 
 
 def wide_picture(svg: str) -> str:
@@ -148,7 +155,7 @@ def folded(summary: str, inner: str, *, unfolded: bool = False) -> str:
 
 
 def table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
-    """A table of plain texts; one of many columns is a list of its rows where the page is narrow.
+    """A table of plain texts, if there are any; a long row is a list where the page is narrow.
 
     >>> table(["piece"], [["<rail>"]])
     '<div class="hc"><table><tr><th>piece</th></tr><tr><td>&lt;rail&gt;</td></tr></table></div>'
@@ -156,11 +163,9 @@ def table(head: Sequence[str], rows: Iterable[Sequence[str]]) -> str:
     top = "".join(f"<th>{escape(h)}</th>" for h in head)
     kind = ' class="hc-wide"' if len(head) > MOST_COLUMNS else ""
     names = [f' data-head="{escape(h)}: "' if h and kind else "" for h in head]
-    body = "".join(
-        "<tr>" + "".join(map("<td{}>{}</td>".format, names, map(escape, row))) + "</tr>"
-        for row in rows
-    )
-    return f'<div class="hc"><table{kind}><tr>{top}</tr>{body}</table></div>'
+    cells = ("".join(map("<td{}>{}</td>".format, names, map(escape, row))) for row in rows)
+    body = "".join(f"<tr>{row}</tr>" for row in cells)
+    return f'<div class="hc"><table{kind}><tr>{top}</tr>{body}</table></div>' if body else ""
 
 
 def echo(length: Fraction, units: Units) -> str:
@@ -221,8 +226,9 @@ def on_this_page(hive: Hive, frames: int) -> str:
     if "frames" in hive.chosen:
         return ""
     if BOX_SIZES[0] not in hive.measured:
-        made = f"On this page the box is made from {frames} frames, with your own stock."
-        return message("note", made)
+        return message(
+            "note", f"On this page the box is made from {frames} frames, with your own stock."
+        )
     box = with_unit(hive.units, *(hive.measured[n] for n in BOX_SIZES))
     yours = f"Pictures, sleeve and figures on this page are for your own box, {box}."
     asked = f"The questions about the box itself are for one of {frames} frames: yours is built."
@@ -245,25 +251,20 @@ def kept(name: str, hive: Hive, typed: str = "") -> str:
         now = echo_of(name, in_use(hive, name), hive.units)
         return message("right", f"Yours is taken out. In use now: {now}.")
     saved = f"Saved: {plain(name)} {echo_of(name, in_use(hive, name), hive.units)}."
-    doubts = _doubts(name, hive, typed) or list(_other_readings(name, hive))
-    return message("right", saved) + (message("note", *doubts) if doubts else "")
+    return message("right", saved) + message("note", _doubt(name, hive, typed))
 
 
-def _doubts(name: str, hive: Hive, typed: str) -> list[str]:
-    """The question that a size gives rise to as it was typed, if it does."""
+def _doubt(name: str, hive: Hive, typed: str) -> str:
+    """The question that a size gives rise to, as it was typed or beside the other readings."""
     if MEASUREMENTS[name].kind != "length":
-        return []
-    text = typed or written(hive.measurements[name], hive.units).removeprefix("≈ ")
+        return ""
+    size, units = hive.measurements[name], hive.units
     readings = [reading for reading in hive.readings.get(name, ()) if reading is not None]
-    return list(filter(None, [doubt(name, text, hive.units, readings)]))
-
-
-def _other_readings(name: str, hive: Hive) -> Iterator[str]:
-    """A question where the readings of the three places say something else."""
-    found = [reading for reading in hive.readings.get(name, ()) if reading is not None]
-    if found and abs(max(found) - hive.measurements[name]) > STRAIGHT_ENOUGH:
-        largest = with_unit(hive.units, max(found))
-        yield f"The largest of your readings is {largest}. Which of the two is right?"
+    asked = doubt(name, typed or written(size, units).removeprefix("≈ "), units, readings)
+    if asked or not readings or abs(max(readings) - size) <= STRAIGHT_ENOUGH:
+        return asked
+    largest = with_unit(units, max(readings))
+    return f"The largest of your readings is {largest}. Which of the two is right?"
 
 
 def sleeved(hive: Hive) -> str:
@@ -319,15 +320,14 @@ def _plain(fault: Fault, name: str) -> str:
     place = fault.place.rpartition(" ")[2]
     place = place if place in MEASUREMENTS else fault.place
     about = "" if place == name else f"{place}: "
-    return re.sub(r"\w+", _titled, f"{about}{fault.found}; {fault.accepted}.")
+    return re.sub(r"[a-z]+_\w+", _titled, f"{about}{fault.found}; {fault.accepted}.")
 
 
 def _titled(word: re.Match[str]) -> str:
-    return title(word[0]) if "_" in word[0] and word[0] in MEASUREMENTS else word[0]
+    return title(word[0]) if word[0] in MEASUREMENTS else word[0]
 
 
 def verdict_message(verdict: Verdict) -> str:
     """The verdict on an answer, beside its field: what it is, and then what to look at."""
-    further = [text for text in (verdict.tells_apart, verdict.question) if text]
     told = message("right" if verdict.right else "wrong", verdict.message)
-    return told + (message("note", *further) if further else "")
+    return told + message("note", verdict.tells_apart, verdict.question)

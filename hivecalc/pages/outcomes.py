@@ -5,9 +5,7 @@ HiveFaults for an entry that can't be used.
 """
 
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
-from functools import cached_property
 from html import escape
 from math import ceil, floor, isqrt
 from typing import Final, TypeAlias
@@ -19,7 +17,6 @@ from hivecalc.derivation import (
     Dimension,
     RoundingRule,
     Step,
-    Values,
     changes,
     kind_of,
     line,
@@ -49,56 +46,45 @@ from hivecalc.length import (
 from hivecalc.measuring import reading_to_use, squareness
 from hivecalc.pages.messages import Outcome, echo, echo_of, folded, message, table, wide_picture
 from hivecalc.pages.views import VIEWS
-from hivecalc.part import Piece
+from hivecalc.part import SIZES, SizedPart
 from hivecalc.reports.sizes import WAYS, exactly
 from hivecalc.space import NoPieceError, assembled, consequences, only_these
 from hivecalc.support.faults import sentence
 
+# ── worked steps ──────────────────────────────────────────────────────────────────────────────
+
 
 def steps(shown_steps: Sequence[Step], units: Units) -> str:
-    """Worked steps as a numbered list: the formula, the numbers, the value and the reason."""
-    items = "".join(step_item(step, units) for step in shown_steps)
+    """Worked steps as a numbered list: the formula, the numbers, the value and the reason.
+
+    >>> from hivecalc.hive import demo_hive
+    >>> found = DIMENSIONS.steps("bottom_board.side_rail_length", demo_hive().measurements)
+    >>> steps(found, "inch").split("<br>")[1]
+    '= 23 1/8 − 1 1/2 = <b>21 5/8 in</b>'
+    """
+    items = "".join(f"<li>{_step(step, units)}</li>" for step in shown_steps)
     return f'<div class="hc"><ol>{items}</ol></div>'
 
 
-def step_item(step: Step, units: Units) -> str:
-    """One worked step as an item of a list.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> (step,) = DIMENSIONS.steps("bottom_board.side_rail_length", demo_hive().measurements)
-    >>> step_item(step, "inch").split("<br>")[1]
-    '= 23 1/8 − 1 1/2 = <b>21 5/8 in</b>'
-    """
-    of = unit(DIMENSIONS.dimension(step.dimension), units)
+def _step(step: Step, units: Units) -> str:
     numbers = "" if step.numbers == step.shown else f"= {escape(step.numbers)} "
     equals = "" if step.shown.startswith("≈") else "= "
+    of = _unit(DIMENSIONS.dimension(step.dimension), units)
     return (
-        f"<li><b>{escape(title(step.dimension))}</b> = {escape(step.formula)}<br>"
-        f"{numbers}{equals}<b>{escape(step.shown)}{of}</b><br>"
-        f"{escape(step.why)}</li>"
+        f"<b>{escape(title(step.dimension))}</b> = {escape(step.formula)}<br>"
+        f"{numbers}{equals}<b>{escape(step.shown)}{of}</b><br>{escape(step.why)}"
     )
 
 
-def unit(dimension: Dimension, units: Units) -> str:
-    """The unit of a dimension, behind a space; nothing for a ratio or a count.
-
-    >>> unit(DIMENSIONS.dimension("roof.lap"), "mm"), unit(DIMENSIONS.dimension("roof.slope"), "mm")
-    (' mm', '')
-    """
-    if dimension.kind != "length":
-        return ""
-    return " in" if units == "inch" else " mm"
+def _unit(dimension: Dimension, units: Units) -> str:
+    """The unit of a dimension, behind a space; nothing for a ratio or a count."""
+    return f" {'in' if units == 'inch' else 'mm'}" if dimension.kind == "length" else ""
 
 
 def worked(hive: Hive, dimension: str) -> str:
     """The worked steps to one dimension of a hive, down to what was measured."""
     found = DIMENSIONS.steps(dimension, hive.measurements, units=hive.units)
     return steps(found, hive.units)
-
-
-def how_derived(hive: Hive, dimension: str) -> str:
-    """The worked steps to one dimension, folded away until somebody wants to see them."""
-    return folded(f"How {title(dimension)} is worked out", worked(hive, dimension))
 
 
 def failing(findings: Sequence[Finding]) -> str:
@@ -108,7 +94,7 @@ def failing(findings: Sequence[Finding]) -> str:
     return message("wrong", *(f"{title(f.rule).capitalize()} fails: {f.why}" for f in findings))
 
 
-def carry(hive: Hive, component: str, names: Sequence[str] = ()) -> str:
+def carry(hive: Hive, component: str, *names: str) -> str:
     """The figures to carry to the saw: pieces of a component, and below how they are rounded.
 
     Of a component that isn't built for this hive, only that nothing of it is cut.
@@ -122,16 +108,13 @@ def carry(hive: Hive, component: str, names: Sequence[str] = ()) -> str:
     return listed + message("note", *_rounded(pieces, MARKS[hive.units]))
 
 
-def _carry_row(hive: Hive, piece: Piece) -> list[str]:
-    listed = marked(hive, piece)
-    sizes = (
-        shown(size.value, hive.units, None, size.rounding) if size else "–"
-        for size in (listed.thickness, listed.width, listed.length)
-    )
-    return [title(piece.part), str(piece.quantity), *sizes]
+def _carry_row(hive: Hive, piece: SizedPart) -> list[str]:
+    sizes = (getattr(marked(hive, piece), size) for size in SIZES)
+    told = (shown(s.value, hive.units, None, s.rounding) if s else "–" for s in sizes)
+    return [title(piece.part), str(piece.quantity), *told]
 
 
-def _rounded(pieces: Sequence[Piece], grid: Grid) -> Iterator[str]:
+def _rounded(pieces: Sequence[SizedPart], grid: Grid) -> Iterator[str]:
     """How the lengths of pieces are rounded and why: a sentence for all that have it alike."""
     alike: dict[RoundingRule, list[str]] = {}
     for piece in pieces:
@@ -153,83 +136,64 @@ def change_table(
     `found` is all that differs, `now` the changed hive, `first` the components that are looked
     at: what changes in others is folded away.
     """
-    explained = _Explained({c.name: c for c in found}, values(now), now)
-    found_here = [d for d in DIMENSIONS.dimensions.values() if d.name in explained.dimensions]
-    if not found_here:
+    explained = _Explained(found, now)
+    changing = [d for d in DIMENSIONS.dimensions.values() if d.name in explained.dimensions]
+    if not changing:
         return message("note", "No piece changes.")
-    seen = [explained.row(d) for d in found_here if d.component in first]
-    others = [explained.row(d) for d in found_here if d.component not in first]
-    rows = "".join([*seen, *_folded(others)]) if seen else "".join(others)
+    rows = "".join(explained.row(d) for d in changing if d.component in first)
+    others = [explained.row(d) for d in changing if d.component not in first]
+    if rows and others:
+        count = f"<span>{len(others)} more in other parts of the hive</span>"
+        others = [f'<details class="hc-others"><summary>{count}</summary>', *others, "</details>"]
+    rows += "".join(others)
     return f'<div class="hc hc-changes"><p><b>What changes, and why:</b></p>{rows}</div>'
 
 
-def _folded(rows: Sequence[str]) -> Iterator[str]:
-    """The rows of what is not seen in the picture, behind a line that says how many they are."""
-    if rows:
-        count = f"<span>{len(rows)} more in other parts of the hive</span>"
-        yield f'<details class="hc-others"><summary>{count}</summary>{"".join(rows)}</details>'
-
-
-@dataclass(frozen=True)
 class _Explained:
-    """All that changes, by name, in the order in which it is worked out, and all that is."""
+    """All that changes, by name, and each number in a step with the one that it was before."""
 
-    changed: Mapping[str, Change]
-    values: Values
-    hive: Hive
-
-    @cached_property
-    def dimensions(self) -> dict[str, Dimension]:
-        """The dimensions that change, without what was measured."""
-        derived = (n for n in self.changed if n not in self.hive.measurements)
-        return {n: on_hive(DIMENSIONS.dimension(n), self.values) for n in derived}
+    def __init__(self, found: Sequence[Change], now: Hive) -> None:
+        self.measured, self.units, sizes = now.measurements, now.units, values(now)
+        self.changed = {c.name: c for c in found}
+        derived = (name for name in self.changed if name not in self.measured)
+        self.dimensions = {n: on_hive(DIMENSIONS.dimension(n), sizes) for n in derived}
+        inputs = {i for d in self.dimensions.values() for i in d.inputs}
+        self.numbers = {i: self._number(i, sizes[i]) for i in inputs}
+        for c in found:
+            was, now_is = (self._number(c.name, value) for value in (c.old, c.new))
+            self.numbers[c.name] = f"{now_is} (was {was})"
 
     def row(self, d: Dimension) -> str:
         """One dimension: its name, its old and its new value, opening to its own step."""
-        name = f"{escape(d.component.replace('_', ' '))}: {escape(d.title)} <u>why</u>"
-        old, new = self._values(d)
-        values = f"<span>was {old}</span> <span>now <b>{new}</b></span>"
-        summary = f"<span>{name}</span> <span>{values}</span>"
-        step = "<br>".join(map(escape, self._step(self.dimensions[d.name])))
-        return f"<details><summary>{summary}</summary><p>{step}</p></details>"
-
-    def _values(self, d: Dimension) -> list[str]:
-        """The old and the new value with their unit, told apart where they are rounded alike."""
-        change, units = self.changed[d.name], self.hive.units
-        old, new = (f"{told}{unit(d, units)}" for told in self._told[d.name])
-        if d.kind != "length":
-            old, new = (exactly(value, d.kind, units) for value in (change.old, change.new))
+        change = self.changed[d.name]
+        old, new = (self._value(d, value) for value in (change.old, change.new))
         if old == new:
             new += ", a hair more" if change.new > change.old else ", a hair less"
-        return [old, new]
+        name = f"{escape(d.component.replace('_', ' '))}: {escape(d.title)} <u>why</u>"
+        told = f"<span>was {old}</span> <span>now <b>{new}</b></span>"
+        summary = f"<summary><span>{name}</span> <span>{told}</span></summary>"
+        step = "<br>".join(map(escape, self._step(self.dimensions[d.name])))
+        return f"<details>{summary}<p>{step}</p></details>"
 
     def _step(self, d: Dimension) -> tuple[str, str, str]:
-        """The formula, its numbers, and why: name and values stand above it."""
+        """The formula, its numbers, why it is so, and where a new measurement comes in."""
         inputs = list(zip(d.parameters, d.inputs, strict=True))
         formula = line(d.expression, {p: title(i) for p, i in inputs})
-        numbers = line(d.expression, {p: self._numbers[i] for p, i in inputs})
-        return f"= {formula}", f"= {numbers}", " ".join([d.why, *self._entries(d)])
+        numbers = line(d.expression, {p: self.numbers[i] for p, i in inputs})
+        entering = dict.fromkeys(i for i in d.inputs if i in self.changed and i in self.measured)
+        why = (d.why, *(f"Here the new {title(i)} comes in." for i in entering))
+        return f"= {formula}", f"= {numbers}", " ".join(why)
 
-    @cached_property
-    def _numbers(self) -> dict[str, str]:
-        """Each number that stands in a step, with the one that it was before, if it is another."""
-        inputs = {i for d in self.dimensions.values() for i in d.inputs}
-        same = {i: self._number(i, self.values[i]) for i in inputs - self.changed.keys()}
-        return same | {name: f"{new} (was {was})" for name, (was, new) in self._told.items()}
-
-    @cached_property
-    def _told(self) -> dict[str, tuple[str, str]]:
-        """The old and the new value of all that changes."""
-        found = self.changed.values()
-        return {c.name: (self._number(c.name, c.old), self._number(c.name, c.new)) for c in found}
+    def _value(self, d: Dimension, value: Fraction) -> str:
+        if d.kind != "length":
+            return exactly(value, d.kind, self.units)
+        return f"{self._number(d.name, value)}{_unit(d, self.units)}"
 
     def _number(self, name: str, value: Fraction) -> str:
-        return number(value, kind_of(name, DIMENSIONS.dimensions), self.hive.units)
+        return number(value, kind_of(name, DIMENSIONS.dimensions), self.units)
 
-    def _entries(self, d: Dimension) -> list[str]:
-        """Where the change comes in: a sentence about each measurement in a step that is new."""
-        entering = (i for i in d.inputs if i in self.changed and i in self.hive.measurements)
-        return [f"Here the new {title(i)} comes in." for i in dict.fromkeys(entering)]
+
+# ── a field's entry, a change, a wrong cut ────────────────────────────────────────────────────
 
 
 MOST_TOLD = 5  # consequences of one entry: more are only counted
@@ -359,7 +323,8 @@ def wrong_cut(hive: Hive, dimension: str, text: str, view: str = "plan") -> Outc
 
     def follows() -> str:
         broken_now = failing(broken(findings(hive), findings(hive, cut)))
-        return what_no_longer_fits(hive, cut, view) + broken_now + how_derived(hive, dimension)
+        derived = folded(f"How {title(dimension)} is worked out", worked(hive, dimension))
+        return what_no_longer_fits(hive, cut, view) + broken_now + derived
 
     return Outcome(message("note", said), VIEWS[view].with_cut(hive, cut), follows)
 
@@ -383,23 +348,17 @@ def as_answered(hive: Hive, dimension: str, found: Verdict, tries: int) -> str:
     Nothing for a right answer, for what nobody cuts, or for a size that makes no sense there. The
     picture says neither the right figure nor that of any other piece, which may be asked next.
     """
-    if found.right or found.value is None or not _is_seen(hive, dimension, found):
+    view, size = best_view(dimension), found.value
+    seen = view in VIEWS and VIEWS[view].cuts(dimension) and dimension not in NOT_SEEN
+    if found.right or size is None or not (seen and is_sane(size, values(hive)[dimension])):
         return ""
-    view, answered = best_view(dimension), {dimension: found.value}
     try:
-        drawn = VIEWS[view].as_answered(hive, answered)
+        drawn = VIEWS[view].as_answered(hive, {dimension: size})
     except NoPieceError:
         return ""
     early = tries < TRIES_BEFORE_AMOUNTS
-    said = message("note", LOOK) if early else what_no_longer_fits(hive, answered, view)
+    said = message("note", LOOK) if early else what_no_longer_fits(hive, {dimension: size}, view)
     return wide_picture(drawn) + said
-
-
-def _is_seen(hive: Hive, dimension: str, found: Verdict) -> bool:
-    """Whether this is a piece that is seen in a picture, of a size that makes sense there."""
-    view = best_view(dimension)
-    seen = view in VIEWS and VIEWS[view].cuts(dimension) and dimension not in NOT_SEEN
-    return seen and found.value is not None and is_sane(found.value, values(hive)[dimension])
 
 
 def best_view(dimension: str) -> str:
@@ -416,6 +375,9 @@ def best_view(dimension: str) -> str:
     return "section" if any(word in size for word in INSIDE) else "plan"
 
 
+DIAGONALS: Final = ("Diagonal from front left", "Diagonal from front right")
+
+
 def three_places(hive: Hive, *texts: str) -> Outcome:
     """The outcome of one size read at several places: which reading to use, and why."""
     found = [length_from_text(t, hive.units) for t in texts if t.strip()]
@@ -430,7 +392,9 @@ def two_diagonals(hive: Hive, rising: str, falling: str) -> Outcome:
     sizes = values(hive)
     length, width = sizes["hive_length"], sizes["hive_width"]
     if not (rising.strip() and falling.strip()):
-        said = message("note", square_hint(length, width, hive.units))
+        diagonal = Fraction(isqrt(int((length**2 + width**2) * 10**12)), 10**6)
+        about = shown(diagonal, hive.units).removeprefix("≈ ")
+        said = message("note", f"If your box is square, both diagonals are about {about}.")
         return Outcome(said, out_of_square(length, width, Fraction(0), units=hive.units))
     first, second = (length_from_text(t, hive.units) for t in (rising, falling))
     found = squareness(length, width, first, second, hive.units)
@@ -468,11 +432,3 @@ def bowed(hive: Hive, text: str) -> Outcome:
     else:
         said = message("wrong", "The gap is used up: the panel sticks.")
     return Outcome(said, drawn)
-
-
-def square_hint(length: Fraction, width: Fraction, units: Units) -> str:
-    """What both diagonals are when a box of these sides is square."""
-    diagonal = Fraction(isqrt(int((length**2 + width**2) * 10**12)), 10**6)
-    return f"If your box is square, both diagonals are about {shown(diagonal, units)}.".replace(
-        "≈ ", ""
-    )

@@ -9,7 +9,7 @@ no published source.
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
-from datetime import date, timedelta
+from datetime import date, datetime, timedelta
 from html import escape
 from typing import Final
 
@@ -95,64 +95,46 @@ def progress(
     what showed it in the first place always does. An answer that more than one slip gives counts
     for each of them.
     """
-    record = _Record(exercises or {})
-    for answer in answers:
-        record.take(answer)
-    slips = tuple(sorted(record.slips.values(), key=_urgency))
-    due = [s for s in slips if s.due and s.due <= today][:MOST_NEXT]
+    known, told = exercises or {}, list(answers)
+    practised_by = defaultdict[str, set[str]](set)
+    for slip, names in known.items():
+        for name in names:
+            practised_by[name].add(slip)
+    made, last = dict[str, SlipMade](), dict[str, Answer]()
+    for answer in told:
+        last.pop(answer.asked, None)
+        last[answer.asked] = answer
+        for name in answer.slips:
+            practised_by[answer.asked].add(name)
+            made[name] = _made_again(made.get(name), name, answer)
+        for name in practised_by[answer.asked] & made.keys() if answer.right else ():
+            made[name] = _gone_right(made[name], answer.when.date())
+    order = {name: place for place, name in enumerate(last, 1)}
+    slips = tuple(sorted(made.values(), key=_urgency))
+    following = [
+        Next(min(known.get(s.name) or [s.asked], key=lambda name: order.get(name, 0)), s,
+             _why(s, today), SLIPS[s.name].to_practise(units) if s.name in SLIPS else "")
+        for s in [s for s in slips if s.due and s.due <= today][:MOST_NEXT]
+    ]  # fmt: skip
+    verdicts = Counter(answer.verdict for answer in told)
     return Progress(
         today,
-        record.verdicts.total(),
-        len(record.days),
-        record.verdicts["unexplained"],
-        record.verdicts["unreadable"],
+        len(told),
+        len({answer.when.date() for answer in told}),
+        verdicts["unexplained"],
+        verdicts["unreadable"],
         slips,
-        tuple(Next(record.choice(s), s, _why(s, today), _practice(s, units)) for s in due),
-        tuple(asked for asked, last in record.last.items() if not last.right),
+        tuple(following),
+        tuple(asked for asked, answer in last.items() if not answer.right),
     )
 
 
-class _Record:
-    """What the answers so far come to."""
-
-    def __init__(self, exercises: Mapping[str, Sequence[str]]) -> None:
-        self.exercises = exercises
-        self.slips: dict[str, SlipMade] = {}
-        self.last: dict[str, Answer] = {}
-        self.verdicts: Counter[str] = Counter()
-        self.days: set[date] = set()
-        self._practised_by: defaultdict[str, set[str]] = defaultdict(set)
-        for slip, names in exercises.items():
-            for name in names:
-                self._practised_by[name].add(slip)
-
-    def take(self, answer: Answer) -> None:
-        """Take one more answer into account."""
-        day = answer.when.date()
-        self.verdicts[answer.verdict] += 1
-        self.days.add(day)
-        self.last.pop(answer.asked, None)
-        self.last[answer.asked] = answer
-        for name in answer.slips:
-            self._practised_by[answer.asked].add(name)
-            self.slips[name] = self._made(name, answer, day)
-        if answer.right:
-            for name in self._practised_by[answer.asked] & self.slips.keys():
-                self.slips[name] = _gone_right(self.slips[name], day)
-
-    def _made(self, name: str, answer: Answer, day: date) -> SlipMade:
-        """The slip, made once more: it begins from the start."""
-        old = self.slips.get(name)
-        times, alone = (old.times, old.alone) if old else (0, 0)
-        alone += len(answer.slips) == 1
-        due = day + timedelta(DAYS[0])
-        return SlipMade(name, times + 1, alone, day, answer.asked, due=due)
-
-    def choice(self, slip: SlipMade) -> str:
-        """The exercise for a slip that was answered longest ago, or never."""
-        names = self.exercises.get(slip.name) or [slip.asked]
-        order = {name: place for place, name in enumerate(self.last, 1)}
-        return min(names, key=lambda name: order.get(name, 0))
+def _made_again(old: SlipMade | None, name: str, answer: Answer) -> SlipMade:
+    """The slip, made once more: it begins from the start."""
+    times, alone = (old.times, old.alone) if old else (0, 0)
+    alone += len(answer.slips) == 1
+    day = answer.when.date()
+    return SlipMade(name, times + 1, alone, day, answer.asked, due=day + timedelta(DAYS[0]))
 
 
 def _gone_right(slip: SlipMade, day: date) -> SlipMade:
@@ -201,11 +183,6 @@ def _ago(day: date, today: date) -> str:
 def _ahead(day: date, today: date) -> str:
     days = (day - today).days
     return "now" if days <= 0 else "tomorrow" if days == 1 else f"in {days} days"
-
-
-def _practice(slip: SlipMade, units: Units) -> str:
-    known = SLIPS.get(slip.name)
-    return known.to_practise(units) if known else ""
 
 
 def _slip_title(slip: SlipMade) -> str:
@@ -261,7 +238,7 @@ def _count(number: int, what: str) -> str:
 
 def _next(found: Progress, titles: Mapping[str, str] | None) -> str:
     if found.next:
-        items = "".join(map(_item, found.next, (asked_title(n.asked, titles) for n in found.next)))
+        items = "".join(_item(each, asked_title(each.asked, titles)) for each in found.next)
         return f'<div class="hc"><h3>What to do next</h3><ol>{items}</ol></div>'
     later = min((slip.due for slip in found.slips if slip.due), default=None)
     back = f" The next one comes back {_ahead(later, found.today)}." if later else ""
@@ -300,8 +277,8 @@ def _paragraphs(*texts: str) -> str:
     return '<div class="hc">' + "".join(f"<p>{escape(text)}</p>" for text in texts) + "</div>"
 
 
-def learned(answers: Answers, today: date, units: Units = "inch") -> str:
+def learned(answers: Answers, units: Units = "inch") -> str:
     """The page of one learner: what the kept answers show, what to do next, and damaged lines."""
-    faults = [message("wrong", *map(str, answers.faults))] if answers.faults else []
-    found = progress(answers.all(), today, by_slip(), units)
-    return "".join([*faults, progress_html(found, titles())])
+    faults = message("wrong", *map(str, answers.faults))
+    today = datetime.now().astimezone().date()
+    return faults + progress_html(progress(answers.all(), today, by_slip(), units), titles())

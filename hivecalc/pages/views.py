@@ -26,19 +26,19 @@ from hivecalc.drawing.nested import nested
 from hivecalc.drawing.prisms import faces_seen, not_hidden, paint
 from hivecalc.drawing.roof_section import roof_section
 from hivecalc.drawing.tape import tape_to_read
-from hivecalc.drawing.whole_hive import ACROSS, across, apart, down, eye_on, layers
+from hivecalc.drawing.whole_hive import ACROSS, across, apart, down, exploded_hive, eye_on, layers
 from hivecalc.hive import Hive, demo_hive, write_whole
 from hivecalc.length import MM
 from hivecalc.pages import workshop
 from hivecalc.pages.contents import found_on, lessons
-from hivecalc.pages.messages import Outcome, message
+from hivecalc.pages.messages import Outcome, message, picture
 from hivecalc.space import AXES, Contact, Solid, contacts, only_these, solids
 from hivecalc.space.roof import fall
 from hivecalc.workshop import demo_yard
 
 
 @dataclass(frozen=True)
-class View:
+class ComponentView:
     """A picture of one component: as it is, with a piece cut wrong, and after a change."""
 
     component: str
@@ -92,13 +92,24 @@ class View:
 
 
 VIEWS = {
-    "plan": View("bottom_board", plan, frozenset(RAILS)),
-    "section": View("bottom_board", section),
-    "stack": View("bottom_board", stack),
-    "roof": View("roof", roof_section),
-    "inner cover": View("inner_cover", exploded_inner_cover),
-    "box": View("box", nested, frozenset(), ("sleeve",)),
+    "plan": ComponentView("bottom_board", plan, frozenset(RAILS)),
+    "section": ComponentView("bottom_board", section),
+    "stack": ComponentView("bottom_board", stack),
+    "roof": ComponentView("roof", roof_section),
+    "inner cover": ComponentView("inner_cover", exploded_inner_cover),
+    "box": ComponentView("box", nested, frozenset(), ("sleeve",)),
 }
+
+
+def real_boards_told(hive: Hive) -> str:
+    """The ends of real boards, beside the sizes of their names."""
+    return picture(real_boards(units=hive.units))
+
+
+def pulled_apart(hive: Hive) -> str:
+    """The whole hive pulled apart, with part numbers."""
+    subject = Subject(values(hive), units=hive.units, name=hive.name)
+    return picture(exploded_hive(subject, built(hive)))
 
 
 # ── in space ──────────────────────────────────────────────────────────────────────────────────
@@ -167,12 +178,12 @@ def still_asked(hive: Hive, answers: Answers) -> frozenset[str]:
     worked_out = {
         name
         for name, dimension in DIMENSIONS.dimensions.items()
-        if dimension.component in components and not _is_measured(dimension, hive)
+        if dimension.component in components and not is_measured(dimension, hive)
     }
     return frozenset(left | (worked_out - found))
 
 
-def _is_measured(dimension: Dimension, hive: Hive) -> bool:
+def is_measured(dimension: Dimension, hive: Hive) -> bool:
     """Whether it is a size as the hive's builder measured it or chose it."""
     return dimension.as_measured and dimension.inputs[0] in hive.measurements
 

@@ -15,7 +15,7 @@ from hivecalc.drawing import charts
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.hive.hive import value_of
 from hivecalc.hive.measurements import MEASUREMENTS
-from hivecalc.length import SIXTY_FOURTH, TENTH_MM, Units, length_from_text, shown, with_unit
+from hivecalc.length import MM, SIXTY_FOURTH, TENTH_MM, Units, length_from_text, shown, with_unit
 from hivecalc.pages.messages import Outcome, message, table
 from hivecalc.reports.warmth import Warmth, Weather, Year
 from hivecalc.support.faults import quoted
@@ -39,13 +39,16 @@ from hivecalc.warmth.layers import (
     warmer_inside,
 )
 from hivecalc.warmth.losses import CANDLE, LEFT_OUT, NEAR, chain_slips, dew_point, in_a_row, links
-from hivecalc.warmth.sections import Patch
+from hivecalc.warmth.sections import RAIL, RIM, STRIPS, Patch
 from hivecalc.wood import (
+    CLIMATES,
     MONTHS,
+    SPECIES,
     USUAL_SPECIES,
     Grain,
     change,
     climate_named,
+    gap_names,
     moisture_given,
     species_named,
 )
@@ -70,6 +73,34 @@ def moist(text: str) -> str:
     return f"{moisture_given(text):.0f} %"
 
 
+WEATHER: Final = {"Inside": (WARM, degrees), "Outside": (COLD, degrees)}
+DAMP_WEATHER: Final = {**WEATHER, "Humidity inside": (DAMP, damp)}
+"""Fields for a weather, and what is read in each."""
+PLACES: Final = {"Place": {name.capitalize(): name for name in (RAIL, RIM, STRIPS)}}
+MADE_AT: Final = {"Moisture when cut, in percent": ("12", moist)}
+BOARD: Final = {
+    "Size at first": lambda hive: "9 1/2" if hive.units == "inch" else "240",
+    "Moisture at first, in percent": ("12", moist),
+    "Moisture later, in percent": ("8", moist),
+}
+
+
+def foams(units: Units) -> tuple[Fraction, ...]:
+    """Thicknesses of foam on marks of the tape, from 1/2 to 3 in or from 13 to 76 mm."""
+    if units == "mm":
+        return tuple(mm * MM for mm in range(13, 77))
+    return tuple(Fraction(eighths, 8) for eighths in range(4, 25))
+
+
+def year_lists(hive: Hive) -> dict[str, dict[str, str]]:
+    """What to choose from for a gap through the year."""
+    return {
+        "Gap": {name.capitalize(): name for name in gap_names(hive)},
+        "Wood": {name: name for name in sorted(SPECIES, key=lambda n: n != USUAL_SPECIES)},
+        "Climate": {name.capitalize(): name for name in ("chicago", *CLIMATES)},
+    }
+
+
 def _weather(inside: str, outside: str, damp: str = DAMP) -> Weather:
     at = Weather(temperature(inside, "inside"), temperature(outside, "outside"), humidity(damp))
     warmer_inside(at.inside, at.outside)
@@ -84,13 +115,13 @@ def lost(hive: Hive, inside: str, outside: str) -> Outcome:
     """The outcome of two temperatures: what the hive loses, part by part, beside a candle."""
     told_of = Warmth(hive, _weather(inside, outside))
     found = told_of.losses
-    rows = [(p.name, *vars(p.watts).values()) for p in found.parts]
+    rows = [(name, *vars(watts).values()) for name, watts in found.parts.items()]
     rows.append(("all", *vars(found.total).values()))
     drawn = charts.bars("Heat that goes out", rows, "W", ("a candle", CANDLE))
     said = f"It loses {found.total.words} W. A candle gives about {CANDLE:.0f} W."
     air = f"Air through the ways in and out takes {found.air.words} W more."
     return Outcome(
-        message("note", said, f"Most goes through: {found.worst.name}.", air, RANGES),
+        message("note", said, f"Most goes through: {found.worst}.", air, RANGES),
         drawn,
         _shown(told_of.loss_table),
     )
@@ -170,7 +201,7 @@ def links_offered(hive: Hive) -> list[Link]:
     ]
 
 
-def judged_layers(hive: Hive, counts: Mapping[str, int]) -> str:
+def judged_layers(hive: Hive, counts: Mapping[str, int | Fraction]) -> str:
     """The verdict on a chain of layers by what is in it and how often, never by its sum."""
     offered = links_offered(hive)
     missing = [x.name for x in offered if x.on_the_way and counts.get(x.name, 0) < 1]
@@ -187,7 +218,7 @@ def judged_layers(hive: Hive, counts: Mapping[str, int]) -> str:
     return message("right", "Right: heat goes through all of these, one after another.")
 
 
-def judged_layers_sum(hive: Hive, counts: Mapping[str, int], text: str) -> str:
+def judged_layers_sum(hive: Hive, counts: Mapping[str, int | Fraction], text: str) -> str:
     """The verdict on the sum of a learner's own chain of layers, right or wrong as that is."""
     offered = links_offered(hive)
     own = round(sum(link.r * counts.get(link.name, 0) for link in offered), 1)

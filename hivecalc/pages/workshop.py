@@ -45,17 +45,27 @@ A_BOARD: Final = Measurement(
 # ── the learner's yard ────────────────────────────────────────────────────────────────────────
 
 
-def choice_field(hive_file: Path, name: str, units: Units) -> tuple[str, Measurement]:
-    """A choice of the yard beside a hive file as it can be typed, and what else may be typed.
+ASKED: Final = {
+    "spare_boards": "Boards to spare, in percent",
+    "kerf": "Kerf of your saw",
+    "cut_margin": "Margin for each cut",
+    "least_fence": "Least width at the fence",
+    "least_rip": "Shortest piece that is ripped",
+}
+"""What a page asks for a choice of the yard, by its name."""
+
+
+def choice_fields(hive_file: Path, units: Units, *names: str) -> dict[str, tuple[str, Measurement]]:
+    """Fields for choices of the yard beside a hive file: as they can be typed, what may be typed.
 
     The text is empty where the file can't be read.
     """
-    known = CHOICES[name]
     try:
-        value = getattr(told_in(yard_beside(hive_file, units), units), name)
+        yard = told_in(yard_beside(hive_file, units), units)
     except HiveFaults:
-        return "", known
-    return said_with_unit(value, units, known.kind).removeprefix("≈ "), known
+        return {ASKED[name]: ("", CHOICES[name]) for name in names}
+    texts = {n: said_with_unit(getattr(yard, n), units, CHOICES[n].kind) for n in names}
+    return {ASKED[n]: (text.removeprefix("≈ "), CHOICES[n]) for n, text in texts.items()}
 
 
 def with_choices(yard: Yard, units: Units, **texts: str) -> Yard:
@@ -153,6 +163,11 @@ def _difference(made: Plan, now: Plan) -> str:
 
 
 # ── boards and strips ─────────────────────────────────────────────────────────────────────────
+
+
+def usual_board(hive: Hive) -> str:
+    """The length of board that most yards sell, as it can be typed."""
+    return "8 ft" if hive.units == "inch" else "2400 mm"
 
 
 def boards_cut(hive: Hive, yard: Yard, kerf: str, margin: str, board: str) -> Outcome:
@@ -256,7 +271,7 @@ def sheets(hive: Hive, yard: Yard, material: str) -> str:
         if sheet.number in setting.sources
         for caution in setting.cautions
     )
-    told = message("note", *care) if care else ""
+    told = message("note", *care)
     for kind in kinds:
         missing = [f"{left.mark}: {left.why}." for left in kind.unplanned]
         proved = "Nothing cheaper will do: this is proved." if kind.proved else (

@@ -41,7 +41,7 @@ from hivecalc.fit import marked
 from hivecalc.hive import HIVE_SIZES, MEASUREMENTS, Fault, Hive
 from hivecalc.length import MARKS, Length, Rounding, shown, with_unit
 from hivecalc.measuring import reading_to_use, squareness
-from hivecalc.part import SIZES, Piece
+from hivecalc.part import SIZES, SizedPart
 from hivecalc.reports.fit import rules_chapter
 from hivecalc.reports.plan import buying_chapter, captioned, cutting_chapter
 from hivecalc.reports.saw import settings_chapter
@@ -162,7 +162,7 @@ HOW_TO_CUT: Final = (
 )
 
 
-def _to_cut(hive: Hive, piece: Piece, name: str) -> str:
+def _to_cut(hive: Hive, piece: SizedPart, name: str) -> str:
     size = getattr(piece, name)
     if size is None:
         return "–"
@@ -303,7 +303,7 @@ def component_chapter(hive: Hive, component: str, numbers: Numbers) -> Chapter:
     return Chapter(title(component).capitalize(), (), sections)
 
 
-def _reasons(hive: Hive, pieces: Iterable[Piece]) -> Iterator[Paragraph]:
+def _reasons(hive: Hive, pieces: Iterable[SizedPart]) -> Iterator[Paragraph]:
     """Each way of rounding with its reason and the pieces that are rounded so."""
     found = dict[tuple[Rounding, str], dict[str, None]]()
     for piece in pieces:

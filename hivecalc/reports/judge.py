@@ -11,7 +11,7 @@ from functools import lru_cache
 from itertools import islice
 from typing import Final
 
-from hivecalc.answers import Row
+from hivecalc.answers import AnswerRow
 from hivecalc.derivation import title
 from hivecalc.document import Cell, Document, Form, Paragraph, Report, Rows, Section
 from hivecalc.document.text import csv_text
@@ -95,63 +95,53 @@ def _cells(judged: Verdict) -> list[Cell]:
 class Judged:
     """A row of a file of answers, and the verdict on it."""
 
-    row: Row
+    row: AnswerRow
     verdict: Verdict
-
-
-def judged_rows(
-    hive: Hive, rows: Iterable[Row | Fault], named: Callable[[str], str], place: str
-) -> Iterator[Judged | Fault]:
-    """The verdict on each row of a file of answers, or what is wrong with the row.
-
-    `named` gives the full name of a dimension, and raises HiveFaults for one that there isn't;
-    place is what faults call the file.
-    """
-
-    @lru_cache(MOST_NAMES)
-    def full(text: str) -> str | HiveFaults:
-        try:
-            return named(text)
-        except HiveFaults as error:
-            return error
-
-    def known(text: str) -> str:
-        found = full(text)
-        if isinstance(found, HiveFaults):
-            raise found
-        return found
-
-    for row in rows:
-        if isinstance(row, Fault):
-            yield row
-            continue
-        try:
-            earlier = {known(name): answer for name, answer in row.carry.items()}
-            yield Judged(row, verdict(hive, known(row.dimension), row.answer, earlier))
-        except HiveFaults as error:
-            fault = error.faults[0]
-            yield replace(fault, place=f"{place}, row {row.number}, {fault.place}")
 
 
 @dataclass
 class Tally:
     """What became of the rows of a file: how many got which verdict, and how many are damaged."""
 
+    hive: Hive
+    place: str
     verdicts: Counter[Judgement] = field(default_factory=Counter)
     damaged: int = 0
 
-    def counted(
-        self, rows: Iterable[Judged | Fault], tell: Callable[[str], None]
+    def judged(
+        self,
+        rows: Iterable[AnswerRow | Fault],
+        named: Callable[[str], str],
+        tell: Callable[[str], None],
     ) -> Iterator[Judged]:
-        """The rows with a verdict; of those without, the first are told one by one."""
+        """The rows with a verdict; of those without, the first are told one by one.
+
+        `named` gives the full name of a dimension, and raises HiveFaults for one that there isn't.
+        """
+
+        @lru_cache(MOST_NAMES)
+        def known(text: str) -> str | HiveFaults:
+            try:
+                return named(text)
+            except HiveFaults as error:
+                return error
+
         for row in rows:
-            if isinstance(row, Judged):
-                self.verdicts[row.verdict.verdict] += 1
-                yield row
-            else:
+            fault = row if isinstance(row, Fault) else None
+            if isinstance(row, AnswerRow):
+                dimension, *names = map(known, (row.dimension, *row.carry))
+                if wrong := [n for n in (*names, dimension) if isinstance(n, HiveFaults)]:
+                    fault = wrong[0].faults[0]
+                    fault = replace(fault, place=f"{self.place}, row {row.number}, {fault.place}")
+                else:
+                    earlier = dict(zip(map(str, names), row.carry.values(), strict=True))
+                    found = verdict(self.hive, str(dimension), row.answer, earlier)
+                    self.verdicts[found.verdict] += 1
+                    yield Judged(row, found)
+            if fault:
                 self.damaged += 1
                 if self.damaged <= MOST_FAULTS:
-                    tell(str(row))
+                    tell(str(fault))
         if self.damaged > MOST_FAULTS:
             tell(f"{self.damaged - MOST_FAULTS:,} more rows are left out.")
 

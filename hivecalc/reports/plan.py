@@ -29,7 +29,7 @@ from hivecalc.drawing.canvas import unnumbered
 from hivecalc.drawing.workshop import NARROW, ON_A_PAGE, WIDE, bars, boards_page, sheet_picture
 from hivecalc.length import MM, UNITS, Length, shown, with_unit
 from hivecalc.support.faults import sentence
-from hivecalc.workshop.basket import Line, amount, fixings, misfits, on_mark, paid
+from hivecalc.workshop.basket import Purchase, amount, fixings, misfits, on_mark, paid
 from hivecalc.workshop.boards import Cut, CutBoard
 from hivecalc.workshop.cautions import IN_BOOK, MANUAL, Caution
 from hivecalc.workshop.needs import Piece
@@ -156,7 +156,7 @@ def warnings(plan: Plan) -> Iterator[Paragraph]:
     yield from (Paragraph(str(fault), "Left out of your yard.") for fault in plan.yard.left_out)
 
 
-def _line(line: Line) -> tuple[str, ...]:
+def _line(line: Purchase) -> tuple[str, ...]:
     spare = f", {line.spare} to spare" * bool(line.spare)
     why = f"\n{line.why}" if line.why else ""
     name = f"{line.name}{', at hand' * line.at_hand}{spare}{why}"

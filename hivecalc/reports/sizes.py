@@ -36,7 +36,7 @@ from hivecalc.length import (
     shown,
     with_unit,
 )
-from hivecalc.part import SIZES, Piece, Size
+from hivecalc.part import SIZES, Size, SizedPart
 
 WAYS: Final = {Rounding.NEAREST: "to the nearest", Rounding.DOWN: "down to", Rounding.UP: "up to"}
 _TOWARDS: Final = {
@@ -127,14 +127,14 @@ def as_on_tape(length: Fraction, units: Units) -> str:
 # ── the pieces ────────────────────────────────────────────────────────────────────────────────
 
 
-def roundings(piece: Piece) -> dict[str, tuple[Rounding, str]]:
+def roundings(piece: SizedPart) -> dict[str, tuple[Rounding, str]]:
     """The way each size that somebody cuts is rounded, and why, by the name of the size."""
     names = {s: f"{piece.component}.{piece.part}_{s}" for s in SIZES if getattr(piece, s)}
     rules = {s: DIMENSIONS.dimension(n).rule for s, n in names.items() if not of_stock(n)}
     return {size: (rule.rounding, rule.reason) for size, rule in rules.items()}
 
 
-def sizes_in_both_units(piece: Piece, units: Units) -> Iterator[str]:
+def sizes_in_both_units(piece: SizedPart, units: Units) -> Iterator[str]:
     """Thickness, width and length of a piece, each in both units, or a dash where there is none.
 
     What somebody cuts is rounded its own way; stock that is used as it was measured is not.
@@ -148,7 +148,7 @@ def sizes_in_both_units(piece: Piece, units: Units) -> Iterator[str]:
             yield exactly_in_both_units(size.value, units)
 
 
-def _sizes(piece: Piece) -> list[Size | None]:
+def _sizes(piece: SizedPart) -> list[Size | None]:
     return [getattr(piece, size) for size in SIZES]
 
 
@@ -156,7 +156,7 @@ def parts_report(hive: Hive, grid: Grid | None = None, component: str | None = N
     """What is told of the pieces of a hive, or of one component, with their marks on a grid."""
     pieces, marks = parts(hive, component=component), grid or MARKS[hive.units]
 
-    def marked() -> list[Piece]:
+    def marked() -> list[SizedPart]:
         from hivecalc.fit import marked  # noqa: PLC0415 - the rules load slowly
 
         return [marked(hive, piece, marks) for piece in pieces]
@@ -168,12 +168,12 @@ def parts_report(hive: Hive, grid: Grid | None = None, component: str | None = N
     )
 
 
-def _on(grid: Grid, piece: Piece) -> list[str | None]:
+def _on(grid: Grid, piece: SizedPart) -> list[str | None]:
     sizes = _sizes(piece)
     return [shown(s.value, grid=grid, rounding=s.rounding) if s else None for s in sizes]
 
 
-def _listed(hive: Hive, listed: list[Piece], grid: Grid) -> Document:
+def _listed(hive: Hive, listed: list[SizedPart], grid: Grid) -> Document:
     what = f"pieces to cut, on a grid of {grid.name}; ≈ stands before a rounded size"
     sections = [Section("", (Paragraph(f"{hive.name}: {what}"),))]
     for component, group in groupby(listed, lambda piece: piece.component):
@@ -188,7 +188,7 @@ def _listed(hive: Hive, listed: list[Piece], grid: Grid) -> Document:
     return Document("", tuple(sections))
 
 
-def _piece_rows(hive: Hive, listed: list[Piece], grid: Grid) -> Rows:
+def _piece_rows(hive: Hive, listed: list[SizedPart], grid: Grid) -> Rows:
     """Rows for a spreadsheet: sizes carry their unit, or it would take 1/2 for a day."""
     in_mm = (f"{size}_mm" for size in SIZES)
     columns = ("hive", "component", "part", "quantity", "material", *SIZES, *in_mm, "note")
@@ -204,7 +204,7 @@ def _piece_rows(hive: Hive, listed: list[Piece], grid: Grid) -> Rows:
     return Rows(columns, rows)
 
 
-def _pieces_json(hive: Hive, listed: list[Piece], grid: Grid) -> Json:
+def _pieces_json(hive: Hive, listed: list[SizedPart], grid: Grid) -> Json:
     from hivecalc.fit import rounding_to_mark  # noqa: PLC0415 - the rules load slowly
 
     measured, chosen = (
@@ -230,7 +230,7 @@ def _pieces_json(hive: Hive, listed: list[Piece], grid: Grid) -> Json:
     }
 
 
-def _piece_json(piece: Piece, grid: Grid) -> Json:
+def _piece_json(piece: SizedPart, grid: Grid) -> Json:
     said = {name: getattr(piece, name) for name in ("component", "part", "quantity", "material")}
     sizes = {
         name: length_json(size.value, grid, size.rounding) if size else None

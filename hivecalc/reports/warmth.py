@@ -38,7 +38,6 @@ from hivecalc.warmth.losses import (
     CLUSTER,
     LEFT_OUT,
     WINTER_DAYS,
-    Compared,
     Face,
     Losses,
     Range,
@@ -94,7 +93,7 @@ class Warmth:
         return bridges(self.hive)
 
     @cached_property
-    def compared(self) -> tuple[Compared, ...]:
+    def compared(self) -> dict[str, float]:
         """The hive built in other ways."""
         return compared(self.hive, self.weather.inside, self.weather.outside)
 
@@ -140,12 +139,12 @@ class Warmth:
             return loss
         candles = found.total.likely / CANDLE
         like = f"A candle gives about {CANDLE:.0f} W (from memory), so that is {candles:.1f} "
-        return f"{loss} {like}candles. Most goes through: {found.worst.name}."
+        return f"{loss} {like}candles. Most goes through: {found.worst}."
 
     @property
     def loss_table(self) -> Rows:
         """Watts of each part, and of all of them, to read."""
-        rows = [[p.name, p.watts.words] for p in self.losses.parts]
+        rows = [[name, watts.words] for name, watts in self.losses.parts.items()]
         return Rows(("part", "watts"), [*rows, ["all", self.losses.total.words]])
 
     @property
@@ -190,7 +189,8 @@ class Warmth:
     @property
     def compared_table(self) -> Rows:
         """The hive built in other ways, from the most heat lost to the least."""
-        return Rows(("built", "watts"), [[c.words, f"{c.watts:.0f}"] for c in self.compared])
+        rows = [[built, f"{watts:.0f}"] for built, watts in self.compared.items()]
+        return Rows(("built", "watts"), rows)
 
     @property
     def _honey_said(self) -> str:
@@ -211,9 +211,9 @@ class Warmth:
         return Rows(("what", "part", "least", "likely", "most", "unit"), list(self._rows()))
 
     def _rows(self) -> Iterator[list[Cell]]:
-        everything = [(p.name, p.watts) for p in self.losses.parts]
-        everything += [("all parts", self.losses.total), ("air through the ways", self.losses.air)]
-        for name, watts in everything:
+        found = self.losses
+        total = {"all parts": found.total, "air through the ways": found.air}
+        for name, watts in {**found.parts, **total}.items():
             yield ["loss", name, *(round(v, 1) for v in vars(watts).values()), "W"]
         for s in surfaces(self.hive):
             limits = (s.element.lower, s.element.resistance, s.element.upper)
@@ -223,8 +223,8 @@ class Warmth:
             yield ["wood costs", b.name, None, watts_more, None, "W"]
         for f in self.faces:
             yield ["face", f.name, None, round(f.temperature, 1), None, "°C"]
-        for c in self.compared:
-            yield ["plain parts", c.words, None, round(c.watts, 1), None, "W"]
+        for built, plain in self.compared.items():
+            yield ["plain parts", built, None, round(plain, 1), None, "W"]
 
     # for other programs, in SI units
 
@@ -240,16 +240,20 @@ class Warmth:
             "vapour_pressure_pa": round(at.humidity * saturation_pressure(at.inside)),
             "watts": _range(total),
             "watts_with_air": _range(self.losses.air),
-            "parts": [{"name": p.name, "watts": _range(p.watts)} for p in self.losses.parts],
-            "leaks_most": self.losses.worst.name,
+            "parts": [{"name": n, "watts": _range(w)} for n, w in self.losses.parts.items()],
+            "leaks_most": self.losses.worst,
             "honey_kg_at_most": _range(honey(total)),
             "surfaces": list(map(_surface, surfaces(self.hive))),
-            "bridges": [_bridge(b, self.difference) for b in self.bridges],
+            "bridges": [
+                {"name": b.name, "watts": round(b.conductance * self.difference, 1),
+                 "inches_of_foam": round(b.inches, 1), "grid_error": round(b.error, 4)}
+                for b in self.bridges
+            ],
             "faces": [
                 {"name": f.name, "factor": round(f.factor, 2), "c": round(f.temperature, 1),
                  "first_drop_c": _weather(f.drop)} for f in self.faces
             ],
-            "compared": [{"words": c.words, "watts": round(c.watts, 1)} for c in self.compared],
+            "compared": [{"words": n, "watts": round(w, 1)} for n, w in self.compared.items()],
             "materials": [vars(m) for m in MATERIALS],
             "left_out": list(LEFT_OUT),
         }  # fmt: skip
@@ -281,15 +285,6 @@ def _surface(surface: Surface) -> Json:
     limits = {"r": e.resistance, "r_upper": e.upper, "r_lower": e.lower, "r_clear": e.clear}
     found = {n: round(v, 3) for n, v in limits.items()}
     return {"name": surface.name, "m2": round(surface.area, 3), **found, "layers": layers}
-
-
-def _bridge(bridge: Bridge, difference: float) -> Json:
-    return {
-        "name": bridge.name,
-        "watts": round(bridge.conductance * difference, 1),
-        "inches_of_foam": round(bridge.inches, 1),
-        "grid_error": round(bridge.error, 4),
-    }
 
 
 # ── wood ──────────────────────────────────────────────────────────────────────────────────────
@@ -410,15 +405,14 @@ FOAM_CARE: Final = (
 
 def warmth_chapter(hive: Hive) -> Chapter:
     """Chapter of what this hive loses beside others built of the same pieces."""
-    found = compared(hive, USUAL.inside, USUAL.outside)
-    watts = {one.words: one.watts for one in found}
+    watts = compared(hive, USUAL.inside, USUAL.outside)
     saves = max(watts.values()) - watts["this hive"]
     saved = f"The foam of this hive saves about {round(saves, -1):.0f} W."
     if saves >= CANDLE:
         saved += f" A candle gives {CANDLE:.0f}."
     table = Table(
         (Column("built", 6), Column("watts", 1.5, bold=True)),
-        tuple((one.words, f"{one.watts:.0f}") for one in found),
+        tuple((name, f"{lost:.0f}") for name, lost in watts.items()),
     )
     left = Paragraph(" ".join(LEFT_OUT), "What this sum leaves out.")
     first = Paragraph(PLAIN, saved)

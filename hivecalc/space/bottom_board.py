@@ -28,7 +28,7 @@ from hivecalc.space.solids import (
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
     Along,
-    Bench,
+    CutPieces,
     Profile,
     Solid,
     centred_on,
@@ -44,47 +44,40 @@ COSINE, SINE = Fraction(1351, 1560), Fraction(1, 2)
 
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """Every piece of the bottom board in its place."""
-    bench = Bench(COMPONENT, values)
-    return (*_frame(bench), *_runners_and_panel(bench), *_screen(bench), _landing_board(bench))
+    pieces, runners = CutPieces(COMPONENT, values), values["bottom_board.lower_runner_height"]
+    slot_top = runners + values["bottom_board.slot_height"]
+    middle = centred_on(values["hive_width"] / 2), centred_on(values["hive_length"] / 2)
+    return (
+        *_frame(pieces),
+        *_runners(pieces, "lower", Fraction(0)),
+        pieces.piece("panel", "", FLAT_LENGTHWAYS, (*middle, starting_at(runners))),
+        *_runners(pieces, "upper", slot_top),
+        *_screen(pieces, slot_top + values["bottom_board.upper_runner_height"]),
+        _landing_board(pieces),
+    )
 
 
 def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """What the bottom board meets: the box above, a plain block that rests on the rails."""
-    width, length, top = values["hive_width"], values["hive_length"], values["stud_width"]
-    above = (top, top + top)
-    nothing = Fraction(0)
-    return (
-        Bench(COMPONENT, values).stand_in("box_above", (nothing, width), (nothing, length), above),
-    )
+    nothing, top = Fraction(0), values["stud_width"]
+    x, y = (nothing, values["hive_width"]), (nothing, values["hive_length"])
+    return (CutPieces(COMPONENT, values).stand_in("box_above", x, y, (top, top + top)),)
 
 
-def _frame(bench: Bench) -> Iterator[Solid]:
-    v = bench.values
+def _frame(pieces: CutPieces) -> Iterator[Solid]:
+    v = pieces.values
     outside, ground = starting_at(Fraction(0)), starting_at(Fraction(0))
     for place, x in (("left", outside), ("right", ending_at(v["hive_width"]))):
-        yield bench.piece("side_rail", place, ON_EDGE_LENGTHWAYS, (x, outside, ground))
+        yield pieces.piece("side_rail", place, ON_EDGE_LENGTHWAYS, (x, outside, ground))
     between = starting_at(v["stud_thickness"])
-    yield bench.piece("front_rail", "", ON_EDGE_ACROSS, (between, outside, ground))
+    yield pieces.piece("front_rail", "", ON_EDGE_ACROSS, (between, outside, ground))
     back = ending_at(v["hive_length"])
-    yield bench.piece("back_rail", "", ON_EDGE_ACROSS, (outside, back, ground))
+    yield pieces.piece("back_rail", "", ON_EDGE_ACROSS, (outside, back, ground))
 
 
-def _runners_and_panel(bench: Bench) -> Iterator[Solid]:
-    v = bench.values
-    yield from _runners(bench, "lower", Fraction(0))
-    middle = centred_on(v["hive_width"] / 2), centred_on(v["hive_length"] / 2)
-    on_runners = starting_at(v["bottom_board.lower_runner_height"])
-    yield bench.piece("panel", "", FLAT_LENGTHWAYS, (*middle, on_runners))
-    yield from _runners(bench, "upper", _slot_top(bench.values))
-
-
-def _slot_top(values: Mapping[str, Fraction]) -> Length:
-    return values["bottom_board.lower_runner_height"] + values["bottom_board.slot_height"]
-
-
-def _runners(bench: Bench, layer: str, height: Length) -> Iterator[Solid]:
+def _runners(pieces: CutPieces, layer: str, height: Length) -> Iterator[Solid]:
     """The two side runners against their rails and the front runner between them."""
-    v, thickness, ripped = bench.values, bench.values["stud_thickness"], _ripped(bench, layer)
+    v, thickness, ripped = pieces.values, pieces.values["stud_thickness"], _ripped(pieces, layer)
     z, y = starting_at(height), centred_on(v["hive_length"] / 2)
     lengthways, across = _runner_lies(v, layer)
     rails = ("left", starting_at(thickness)), ("right", ending_at(v["hive_width"] - thickness))
@@ -102,80 +95,58 @@ def _runner_lies(values: Mapping[str, Fraction], layer: str) -> tuple[Along, Alo
     return lies.get(values[f"bottom_board.{layer}_runner_height"], meant)
 
 
-def _ripped(bench: Bench, layer: str) -> Bench:
-    """The bench with a layer's runners as high as they stand, where no side of the strip is."""
-    height = bench.size(f"{layer}_runner", "height")
-    if height in (bench.values["strip_narrow"], bench.values["strip_wide"]):
-        return bench
+def _ripped(pieces: CutPieces, layer: str) -> CutPieces:
+    """The pieces with a layer's runners as high as they stand, where no side of the strip is."""
+    height = pieces.size(f"{layer}_runner", "height")
+    if height in (pieces.values["strip_narrow"], pieces.values["strip_wide"]):
+        return pieces
     upright = "thickness" if layer == "upper" else "width"
     runners = (f"bottom_board.{layer}_{side}_runner_{upright}" for side in ("side", "front"))
-    return Bench(COMPONENT, {**bench.values, **dict.fromkeys(runners, height)})
+    return CutPieces(COMPONENT, {**pieces.values, **dict.fromkeys(runners, height)})
 
 
-def _screen(bench: Bench) -> Iterator[Solid]:
-    v = bench.values
-    lower = _slot_top(v) + v["bottom_board.upper_runner_height"]
-    mesh = lower + v["strip_narrow"]
-    upper = mesh + v["mesh_thickness"]
-    yield from _screen_sides(bench, "lower", lower)
-    yield from _screen_ends(bench, "lower", lower, "front", "back")
-    yield _mesh(bench, mesh)
-    yield from _screen_sides(bench, "upper", upper)
-    yield from _screen_ends(bench, "upper", upper, "back")
-    yield _front_stop(bench, upper)
+def _screen(pieces: CutPieces, height: Length) -> Iterator[Solid]:
+    """Two layers of strips, the upper one with the front stop, and the mesh between them.
+
+    The screen begins past the rail and half the gap.
+    """
+    v = pieces.values
+    edge = v["stud_thickness"] + v["screen_gap"] / 2
+    front, between = starting_at(edge), starting_at(edge + v["strip_wide"])
+    sides = {"left": front, "right": ending_at(v["hive_width"] - edge)}
+    ends = {"front": front, "back": ending_at(v["hive_length"] - edge)}
+    mesh = height + v["strip_narrow"]
+    for layer, z in (
+        ("lower", starting_at(height)),
+        ("upper", starting_at(mesh + v["mesh_thickness"])),
+    ):
+        for place, x in sides.items():
+            spots = x, front, z
+            yield pieces.piece("screen_side_strip", f"{layer} {place}", FLAT_LENGTHWAYS, spots)
+        for place, y in ends.items():
+            if (layer, place) == ("upper", "front"):
+                continue
+            spots = between, y, z
+            yield pieces.piece("screen_end_strip", f"{layer} {place}", FLAT_ACROSS, spots)
+        if layer == "lower":  # mesh is cut from a roll: its thickness is the measured one
+            cut = (pieces.size("mesh", "width"), pieces.size("mesh", "length"), v["mesh_thickness"])
+            x, y = centred_on(v["hive_width"] / 2), centred_on(v["hive_length"] / 2)
+            extents = x(cut[0]), y(cut[1]), starting_at(mesh)(cut[2])
+            yield pieces.box("mesh", "", FLAT_LENGTHWAYS, cut, extents)
+    yield pieces.piece("screen_front_stop", "", FLAT_ACROSS, (between, front, z))
 
 
-def _edge(values: Mapping[str, Fraction]) -> Length:
-    """Where the screen begins, from the outside of the hive: past the rail and half the gap."""
-    return values["stud_thickness"] + values["screen_gap"] / 2
-
-
-def _screen_sides(bench: Bench, layer: str, height: Length) -> Iterator[Solid]:
-    edge, z = _edge(bench.values), starting_at(height)
-    sides = ("left", starting_at(edge)), ("right", ending_at(bench.values["hive_width"] - edge))
-    for side, x in sides:
-        place = f"{layer} {side}"
-        yield bench.piece("screen_side_strip", place, FLAT_LENGTHWAYS, (x, starting_at(edge), z))
-
-
-def _screen_ends(bench: Bench, layer: str, height: Length, *ends: str) -> Iterator[Solid]:
-    edge, length = _edge(bench.values), bench.values["hive_length"]
-    spots = {"front": starting_at(edge), "back": ending_at(length - edge)}
-    x, z = starting_at(edge + bench.values["strip_wide"]), starting_at(height)
-    for end in ends:
-        yield bench.piece("screen_end_strip", f"{layer} {end}", FLAT_ACROSS, (x, spots[end], z))
-
-
-def _mesh(bench: Bench, height: Length) -> Solid:
-    """The mesh: cut from a roll, so its thickness is the measured one."""
-    v = bench.values
-    cut = (bench.size("mesh", "width"), bench.size("mesh", "length"), v["mesh_thickness"])
-    x, y = centred_on(v["hive_width"] / 2)(cut[0]), centred_on(v["hive_length"] / 2)(cut[1])
-    return bench.box("mesh", "", FLAT_LENGTHWAYS, cut, (x, y, starting_at(height)(cut[2])))
-
-
-def _front_stop(bench: Bench, height: Length) -> Solid:
-    edge = _edge(bench.values)
-    x = starting_at(edge + bench.values["strip_wide"])
-    spots = x, starting_at(edge), starting_at(height)
-    return bench.piece("screen_front_stop", "", FLAT_ACROSS, spots)
-
-
-def _landing_board(bench: Bench) -> Solid:
+def _landing_board(pieces: CutPieces) -> Solid:
     """A board that falls to the front from the front rail's top, its rear edge bevelled."""
     along: Along = ("length", "width", "thickness")
-    _, width, thickness = bench.cut("landing_board", along)
-    top = bench.values["stud_width"] - bench.values["entrance_height"]
+    _, width, thickness = pieces.cut("landing_board", along)
+    top = pieces.values["stud_width"] - pieces.values["entrance_height"]
     profile = landing_profile(top, width, thickness)
-    return bench.prism("landing_board", "", along, starting_at(Fraction(0)), profile)
+    return pieces.prism("landing_board", "", along, starting_at(Fraction(0)), profile)
 
 
 def landing_profile(top: Length, width: Length, thickness: Length) -> Profile:
     """The outline of the landing board, seen from the right: its rear edge lies flat at y = 0.
-
-    >>> corners = landing_profile(Fraction(11, 4), Fraction(7, 2), Fraction(3, 4))
-    >>> [f"{float(y):.3f} {float(z):.3f}" for y, z in corners]
-    ['0.000 1.884', '0.000 2.750', '-3.031 1.000', '-2.656 0.350']
 
     The upper face is as wide as the board; the bevel takes the lower face's rear corner away.
     """

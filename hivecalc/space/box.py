@@ -7,22 +7,12 @@ from collections.abc import Iterator, Mapping
 from fractions import Fraction
 from typing import Final
 
-from hivecalc.space.meeting import (
-    CORNER,
-    RESTS,
-    Away,
-    Held,
-    Hold,
-    Joint,
-    Layers,
-    Loose,
-    both_sides,
-)
+from hivecalc.space.meeting import CORNER, RESTS, Away, Held, Hold, Joint, Layers, Loose, both_sides
 from hivecalc.space.solids import (
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
-    Bench,
     Block,
+    CutPieces,
     Interval,
     Solid,
     centred_on,
@@ -35,13 +25,13 @@ COMPONENT = "box"
 
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """Every piece of the box in its place."""
-    bench = Bench(COMPONENT, values)
-    return (*_sides(bench), *_ends(bench))
+    pieces = CutPieces(COMPONENT, values)
+    return (*_sides(pieces), *_ends(pieces))
 
 
 def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """What the box meets: the frames' top bars in its rests, the cover above."""
-    bench, height = Bench(COMPONENT, values), values["box_height"]
+    pieces, height = CutPieces(COMPONENT, values), values["box_height"]
     x, y = outline(values)
     bars = (
         centred_on(values["hive_width"] / 2)(values["frames"] * values["frame_spacing"]),
@@ -49,7 +39,7 @@ def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
         starting_at(height - values["rest_depth"])(values["lug_thickness"]),
     )
     above = (height, height + values["stud_width"])
-    return (bench.stand_in("top_bars", *bars), bench.stand_in("cover_above", x, y, above))
+    return (pieces.stand_in("top_bars", *bars), pieces.stand_in("cover_above", x, y, above))
 
 
 def outline(values: Mapping[str, Fraction]) -> tuple[Interval, Interval]:
@@ -58,11 +48,11 @@ def outline(values: Mapping[str, Fraction]) -> tuple[Interval, Interval]:
     return (middle[0](values["box_width"]), middle[1](values["box_length"]))
 
 
-def _sides(bench: Bench) -> Iterator[Solid]:
+def _sides(pieces: CutPieces) -> Iterator[Solid]:
     """A side's outer layer is whole; a rabbet for the end takes its inner layer at both ends."""
-    v = bench.values
+    v = pieces.values
     (left, right), (front, _) = outline(v)
-    cut = bench.cut("side", ON_EDGE_LENGTHWAYS)
+    cut = pieces.cut("side", ON_EDGE_LENGTHWAYS)
     thickness, length, height = cut
     depth = min(v["joint_depth"], thickness)
     rabbet = v["board_thickness"] if v["joint_depth"] else Fraction(0)
@@ -76,11 +66,11 @@ def _sides(bench: Bench) -> Iterator[Solid]:
         yield Solid(COMPONENT, "side", place, blocks, ON_EDGE_LENGTHWAYS, cut)
 
 
-def _ends(bench: Bench) -> Iterator[Solid]:
+def _ends(pieces: CutPieces) -> Iterator[Solid]:
     """The whole board up to the rest, and the thin wall that stands behind the rest."""
-    v = bench.values
+    v = pieces.values
     (left, _), (front, back) = outline(v)
-    _, thickness, height = bench.cut("end", ON_EDGE_ACROSS)
+    _, thickness, height = pieces.cut("end", ON_EDGE_ACROSS)
     into_side = starting_at(left + v["board_thickness"] - v["joint_depth"])
     wall, rest = thickness - v["rest_overlap"], height - v["rest_depth"]
     front_spots = (front, front + thickness), (front, front + wall)
@@ -89,7 +79,7 @@ def _ends(bench: Bench) -> Iterator[Solid]:
         profiles = [rectangle(board, (Fraction(0), rest))]
         if wall > 0:
             profiles.append(rectangle(behind, (rest, height)))
-        yield bench.prism("end", place, ON_EDGE_ACROSS, into_side, *profiles)
+        yield pieces.prism("end", place, ON_EDGE_ACROSS, into_side, *profiles)
 
 
 def joints(_: Mapping[str, Fraction]) -> tuple[Joint, ...]:

@@ -8,7 +8,7 @@ meet in it, as the assembly labels them but without left, right, front and back.
     fasteners(way, joint, ...)                how many one joint takes
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -87,27 +87,16 @@ def screw_row(values: Mapping[str, Fraction], side: Side) -> ScrewRow:
 
 
 def screws(values: Mapping[str, Fraction]) -> tuple[Screw, ...]:
-    """Every screw of the cover and of the deck, in plan: one truth for picture, basket, template.
-
-    >>> from collections import Counter
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> sorted(Counter(screw.fastener for screw in screws(values(demo_hive()))).items())
-    [('cover_screw', 16), ('deck_screw', 16)]
-    """
-    return tuple(screw for side in SIDES for screw in _in_row(values, screw_row(values, side)))
-
-
-def _in_row(values: Mapping[str, Fraction], row: ScrewRow) -> Iterator[Screw]:
-    cover = row.cover if row.side in _ENDS else row.cover[1:-1]
-    lines: tuple[tuple[RoofScrew, tuple[Length, ...], Length], ...] = (
-        ("cover_screw", cover, row.line),
-        ("deck_screw", row.deck, _line(values, "deck", row.side) + values["cover_lip"]),
-    )
-    for fastener, places, line in lines:
-        for at in places:
-            x, y = _in_plan(values, row.side, at, line)
-            yield Screw(fastener, row.side, x, y)
+    """Every screw of cover and deck, in plan: one truth for picture, basket and template."""
+    found = list[Screw]()
+    for row in (screw_row(values, side) for side in SIDES):
+        cover = row.cover if row.side in _ENDS else row.cover[1:-1]
+        line = _line(values, "deck", row.side) + values["cover_lip"]
+        for at in cover:
+            found.append(Screw("cover_screw", row.side, *_in_plan(values, row.side, at, row.line)))
+        for at in row.deck:
+            found.append(Screw("deck_screw", row.side, *_in_plan(values, row.side, at, line)))
+    return tuple(found)
 
 
 def _in_plan(
@@ -161,8 +150,6 @@ def _between(cover: tuple[Length, ...], spacing: Length, offset: Length) -> tupl
 HELD: Final[Mapping[str, tuple[Hold, ...]]] = {c: module.HELD for c, module in MODULES.items()}
 """For each component, every kind of joint and how it is held."""
 
-_PLACES: Final = frozenset({"left", "right", "front", "back"})
-
 
 @cache
 def kind_of_piece(label: str) -> str:
@@ -172,7 +159,7 @@ def kind_of_piece(label: str) -> str:
     ('side rail', 'screen side strip, upper')
     """
     piece, _, place = label.partition(", ")
-    layers = [word for word in place.split() if word not in _PLACES]
+    layers = [word for word in place.split() if word not in SIDES]
     return ", ".join((piece, *layers))
 
 
@@ -186,15 +173,7 @@ def matches(way: Hold, joint: Joint) -> bool:
 
 
 def held(joints: Sequence[Joint], component: str) -> tuple[tuple[Hold, tuple[Joint, ...]], ...]:
-    """Each way in which these joints of a component are held, and those that are held so.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.space import joints
-    >>> way, met = held(joints(values(demo_hive()), "bottom_board"), "bottom_board")[0]
-    >>> way.item, len(met)
-    ('frame_screw', 2)
-    """
+    """Each way in which these joints of a component are held, and those that are held so."""
     found = ((way, tuple(j for j in joints if matches(way, j))) for way in HELD[component])
     return tuple((way, met) for way, met in found if met)
 
@@ -204,12 +183,8 @@ def fasteners(way: Held, joint: Joint, run: Length, values: Mapping[str, Fractio
     if not isinstance(way.count, OnTheLine):
         return way.count.count(run)
     all_round = [s.side for s in screws(values) if s.fastener == way.item]
-    beside = [side for side in all_round if any(side in label.split() for label in _words(joint))]
-    return len(beside or all_round)
-
-
-def _words(joint: Joint) -> Iterator[str]:
-    return (label.replace(",", "") for label in joint[:2])
+    words = {word.strip(",") for label in joint[:2] for word in label.split()}
+    return len([side for side in all_round if side in words] or all_round)
 
 
 def run_of(way: Hold, joint: Joint, pieces: Mapping[str, Solid]) -> Length:

@@ -25,8 +25,8 @@ from hivecalc.space.meeting import (
 from hivecalc.space.solids import (
     FLAT_ACROSS,
     FLAT_LENGTHWAYS,
-    Bench,
     Block,
+    CutPieces,
     Interval,
     Solid,
     centred_on,
@@ -40,30 +40,30 @@ COMPONENT = "inner_cover"
 
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """Every piece of the inner cover in its place."""
-    bench = Bench(COMPONENT, values)
-    channel = _channel(bench) if values["inner_notch"] else ()
+    pieces = CutPieces(COMPONENT, values)
+    channel = _channel(pieces) if values["inner_notch"] else ()
     corner = starting_at(Fraction(0))
     top = starting_at(values["sheet_thickness"] + values["inner_rim_height"])
-    upper_sheet = bench.piece("sheet", "upper", FLAT_LENGTHWAYS, (corner, corner, top))
-    return (_lower_sheet(bench), *_rim(bench), *channel, upper_sheet)
+    upper_sheet = pieces.piece("sheet", "upper", FLAT_LENGTHWAYS, (corner, corner, top))
+    return (_lower_sheet(pieces), *_rim(pieces), *channel, upper_sheet)
 
 
 def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """What the inner cover meets: the box below and the roof above, as plain blocks."""
-    bench, nothing, deep = Bench(COMPONENT, values), Fraction(0), values["stud_width"]
+    pieces, nothing, deep = CutPieces(COMPONENT, values), Fraction(0), values["stud_width"]
     x, y = (nothing, values["hive_width"]), (nothing, values["hive_length"])
     top = 2 * values["sheet_thickness"] + values["inner_rim_height"]
-    below = bench.stand_in("box_below", x, y, (-deep, nothing))
-    return (below, bench.stand_in("roof_above", x, y, (top, top + deep)))
+    below = pieces.stand_in("box_below", x, y, (-deep, nothing))
+    return (below, pieces.stand_in("roof_above", x, y, (top, top + deep)))
 
 
-def _lower_sheet(bench: Bench) -> Solid:
+def _lower_sheet(pieces: CutPieces) -> Solid:
     """The lower sheet, whole or with the slot: the four fields round it are its blocks."""
-    cut = bench.cut("sheet", FLAT_LENGTHWAYS)
+    cut = pieces.cut("sheet", FLAT_LENGTHWAYS)
     (x0, x1), (y0, y1), z = ((Fraction(0), size) for size in cut)
     blocks = [Block(x0, x1, rectangle((y0, y1), z))]
-    if bench.values["inner_notch"]:
-        (left, right), (front, back) = slot(bench.values)
+    if pieces.values["inner_notch"]:
+        (left, right), (front, back) = slot(pieces.values)
         blocks = [
             Block(x0, left, rectangle((y0, y1), z)),
             Block(left, right, rectangle((y0, front), z)),
@@ -74,39 +74,33 @@ def _lower_sheet(bench: Bench) -> Solid:
 
 
 def slot(values: Mapping[str, Fraction]) -> tuple[Interval, Interval]:
-    """From where to where the slot in the lower sheet reaches, across the hive and along it.
-
-    >>> from hivecalc.components import values
-    >>> from hivecalc.hive import demo_hive
-    >>> [(float(low), float(high)) for low, high in slot(values(demo_hive()))]
-    [(7.6875, 9.6875), (2.6875, 3.0)]
-    """
+    """From where to where the slot in the lower sheet reaches, across the hive and along it."""
     x = centred_on(values["hive_width"] / 2)(values["inner_cover.slot_length"])
     return x, starting_at(values["inner_cover.slot_from_front"])(values["inner_cover.slot_width"])
 
 
-def _rim(bench: Bench) -> Iterator[Solid]:
-    v, corner = bench.values, starting_at(Fraction(0))
+def _rim(pieces: CutPieces) -> Iterator[Solid]:
+    v, corner = pieces.values, starting_at(Fraction(0))
     z = starting_at(v["sheet_thickness"])
     for place, x in (("left", corner), ("right", ending_at(v["hive_width"]))):
-        yield bench.piece("rim_side", place, FLAT_LENGTHWAYS, (x, corner, z))
+        yield pieces.piece("rim_side", place, FLAT_LENGTHWAYS, (x, corner, z))
     left, right = starting_at(v["stud_thickness"]), ending_at(v["hive_width"] - v["stud_thickness"])
     fronts = (("left", left), ("right", right)) if v["inner_notch"] else (("", left),)
     for place, x in fronts:
-        yield bench.piece("rim_front", place, FLAT_ACROSS, (x, corner, z))
-    yield bench.piece("rim_back", "", FLAT_ACROSS, (left, ending_at(v["hive_length"]), z))
+        yield pieces.piece("rim_front", place, FLAT_ACROSS, (x, corner, z))
+    yield pieces.piece("rim_back", "", FLAT_ACROSS, (left, ending_at(v["hive_length"]), z))
 
 
-def _channel(bench: Bench) -> Iterator[Solid]:
+def _channel(pieces: CutPieces) -> Iterator[Solid]:
     """Two short strips behind the notch's ends, and one across their ends."""
-    v = bench.values
+    v = pieces.values
     z, y = starting_at(v["sheet_thickness"]), v["stud_thickness"]
     left, right = _notch(v)
     for place, x in (("left", ending_at(left)), ("right", starting_at(right))):
-        yield bench.piece("channel_side", place, FLAT_LENGTHWAYS, (x, starting_at(y), z))
+        yield pieces.piece("channel_side", place, FLAT_LENGTHWAYS, (x, starting_at(y), z))
     behind = starting_at(y + v["inner_channel_depth"])
     across = centred_on(v["hive_width"] / 2)
-    yield bench.piece("channel_back", "", FLAT_ACROSS, (across, behind, z))
+    yield pieces.piece("channel_back", "", FLAT_ACROSS, (across, behind, z))
 
 
 def _notch(values: Mapping[str, Fraction]) -> tuple[Length, Length]:

@@ -17,9 +17,7 @@ from hivecalc.space.solids import (
     NOTHING,
     Axis,
     Block,
-    Edge,
     Extents,
-    Interval,
     Size,
     Solid,
     edges_in_line,
@@ -130,11 +128,6 @@ def overlaps(solids: Iterable[Solid]) -> tuple[Overlap, ...]:
 def contacts(solids: Iterable[Solid]) -> tuple[Contact, ...]:
     """Every pair of solids whose faces touch, once for each axis that the faces look along.
 
-    >>> low = Solid("box", "side", "left", (Block(0, 2, rectangle((0, 2), (0, 2))),))
-    >>> high = Solid("box", "side", "right", (Block(2, 3, rectangle((1, 3), (0, 2))),))
-    >>> [(c.axis, c.area, c.size) for c in contacts([low, high])]
-    [('x', Fraction(2, 1), (0, 1, 2))]
-
     Area in square inches.
     """
     near_pairs = (pair for pair in combinations(solids, 2) if near(*pair))
@@ -157,11 +150,23 @@ _Face: TypeAlias = tuple[Axis, Extents, Length]
 
 
 def _faces(first: Block, second: Block) -> Iterator[_Face]:
+    """The faces that two blocks share: at their ends along x, and where edges lie in one line."""
     if first.square and second.square:
         yield from _square_faces(first, second)
-    else:
-        yield from _end_faces(first, second)
-        yield from _edge_faces(first, second)
+        return
+    if first.x1 == second.x0 or first.x0 == second.x1:
+        at = first.x1 if first.x1 == second.x0 else first.x0
+        if profile := shared_profile(first.profile, second.profile):
+            yield "x", Block(at, at, profile).extents, profile_area(profile)
+    x = shared_interval(first.extents[0], second.extents[0])
+    for edge, other in edges_in_line(first.profile, second.profile) if x else ():
+        along = looks_along(*edge)
+        i = 2 - along
+        run = shared_interval(ordered(edge[0][i], edge[1][i]), ordered(other[0][i], other[1][i]))
+        if x and run:
+            side = ordered(*(on_edge(edge, i, at) for at in run))
+            y, z = (side, run) if along == 1 else (run, side)
+            yield AXES[along], (x, y, z), (x[1] - x[0]) * (run[1] - run[0])
 
 
 def _square_faces(first: Block, second: Block) -> Iterator[_Face]:
@@ -178,47 +183,8 @@ def _square_faces(first: Block, second: Block) -> Iterator[_Face]:
             yield axis, (x, y, z), sides[0] * sides[1]
 
 
-def _end_faces(first: Block, second: Block) -> Iterator[_Face]:
-    if first.x1 != second.x0 and first.x0 != second.x1:
-        return
-    at = first.x1 if first.x1 == second.x0 else first.x0
-    profile = shared_profile(first.profile, second.profile)
-    if profile:
-        yield "x", Block(at, at, profile).extents, profile_area(profile)
-
-
-def _edge_faces(first: Block, second: Block) -> Iterator[_Face]:
-    x = shared_interval(first.extents[0], second.extents[0])
-    if x is None:
-        return
-    for edge, other in edges_in_line(first.profile, second.profile):
-        face = _shared_edge(edge, other)
-        if face:
-            axis, y, z = face
-            run = z if axis == "y" else y
-            yield axis, (x, y, z), (x[1] - x[0]) * (run[1] - run[0])
-
-
-def _shared_edge(edge: Edge, other: Edge) -> tuple[Axis, Interval, Interval] | None:
-    """What two edges on one line share: the axis that they look along, and the y and z of it."""
-    along = looks_along(*edge)
-    i = 2 - along
-    run = shared_interval(ordered(edge[0][i], edge[1][i]), ordered(other[0][i], other[1][i]))
-    if run is None:
-        return None
-    side = ordered(*(on_edge(edge, i, at) for at in run))
-    return ("y", side, run) if along == 1 else ("z", run, side)
-
-
 def gap(first: Solid, second: Solid, axis: Axis) -> Length | None:
     """The least distance between two solids along an axis, where their shadows along it meet.
-
-    >>> low = Solid("box", "side", "left", (Block(0, 2, rectangle((0, 2), (0, 2))),))
-    >>> high = Solid("box", "side", "right", (Block(5, 6, rectangle((1, 3), (0, 2))),))
-    >>> gap(low, high, "x")
-    3
-    >>> gap(low, high, "y") is None
-    True
 
     0 where they touch; None where they do not face each other along this axis or share space.
     """
@@ -242,12 +208,6 @@ def opening(first: Solid, second: Solid, axis: Axis, within: Extents) -> Length 
     """The distance between the nearest faces of two solids at its widest place within extents.
 
     It differs from the gap where the faces are not parallel: a wedge that opens.
-
-    >>> wedge = Block(0, 1, ((0, 0), (8, 0), (0, 1)))
-    >>> rim = Solid("roof", "rim_side", "left", (wedge,))
-    >>> deck = Solid("roof", "deck", "", (Block(0, 1, rectangle((0, 8), (1, 2))),))
-    >>> float(gap(rim, deck, "z")), float(opening(rim, deck, "z", deck.extents))
-    (0.0, 1.0)
 
     `within` is where the two should touch. None where they do not face each other there.
     """
@@ -284,19 +244,12 @@ Joint: TypeAlias = tuple[str, str, Axis]
 
 def both_sides(*joints: Joint) -> tuple[Joint, ...]:
     """These joints and, where one speaks of the left, the same on the right."""
-    return tuple(joint for given in joints for joint in _twins(given))
-
-
-def _twins(joint: Joint) -> Iterator[Joint]:
-    yield joint
-    first, second, axis = joint
-    if "left" in first + second:
-        yield (right(first), right(second), axis)
-
-
-def right(label: str) -> str:
-    """The label of the twin on the right."""
-    return label.replace("left", "right")
+    found = list[Joint]()
+    for first, second, axis in joints:
+        found.append((first, second, axis))
+        if "left" in first + second:
+            found.append((first.replace("left", "right"), second.replace("left", "right"), axis))
+    return tuple(found)
 
 
 Along: TypeAlias = Literal["length", "width"]
@@ -304,11 +257,7 @@ Along: TypeAlias = Literal["length", "width"]
 
 @dataclass(frozen=True)
 class Every:
-    """One fastener for every so many inches of a joint, rounded up, and never fewer than `least`.
-
-    >>> Every(Fraction(6), 2).count(Fraction(20)), Every(Fraction(6), 2).count(Fraction(5))
-    (4, 2)
-    """
+    """One fastener for every so many inches of a joint, rounded up, and at least `least`."""
 
     spacing: Length
     least: int

@@ -36,7 +36,7 @@ from hivecalc.space.solids import (
     FLAT_LENGTHWAYS,
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
-    Bench,
+    CutPieces,
     Interval,
     Point,
     Profile,
@@ -54,21 +54,21 @@ FINE = 2**20  # square roots are taken to one part in a million or better
 
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """Every piece of the roof in its place."""
-    bench = Bench(COMPONENT, values)
-    return (*_rim(bench), *_deck_and_foam(bench), *_skirt(bench), _cover(bench))
+    pieces = CutPieces(COMPONENT, values)
+    return (*_rim(pieces), *_deck_and_foam(pieces), *_skirt(pieces), _cover(pieces))
 
 
 def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """What the roof meets: the inner cover that it stands on, if any, and the box below."""
     nothing, depth = Fraction(0), -values["skirt_width"]
     x, y = (nothing, values["hive_width"]), (nothing, values["hive_length"])
-    bench = Bench(COMPONENT, values)
+    pieces = CutPieces(COMPONENT, values)
     if not values["inner_cover"]:
-        return (bench.stand_in("box_below", x, y, (depth, nothing)),)
+        return (pieces.stand_in("box_below", x, y, (depth, nothing)),)
     top = -values["inner_cover.overall_height"]
     return (
-        bench.stand_in("inner_cover_below", x, y, (top, nothing)),
-        bench.stand_in("box_below", x, y, (top + depth, top)),
+        pieces.stand_in("inner_cover_below", x, y, (top, nothing)),
+        pieces.stand_in("box_below", x, y, (top + depth, top)),
     )
 
 
@@ -106,12 +106,7 @@ def cosine(slope: Ratio) -> Ratio:
 
 
 def tilted(slope: Ratio, middle: Point, length: Length, thickness: Length) -> Profile:
-    """The outline of a square-edged board on the slope, over the middle of its lower face.
-
-    >>> board = tilted(Fraction(3, 4), (Fraction(0), Fraction(0)), Fraction(10), Fraction(5))
-    >>> [(float(y), float(z)) for y, z in board]
-    [(-4.0, 3.0), (4.0, -3.0), (7.0, 1.0), (-1.0, 7.0)]
-    """
+    """The outline of a square-edged board on the slope, over the middle of its lower face."""
     c = cosine(slope)
     y, z = c * length / 2, slope * c * length / 2
     up_y, up_z = slope * c * thickness, c * thickness
@@ -119,45 +114,45 @@ def tilted(slope: Ratio, middle: Point, length: Length, thickness: Length) -> Pr
     return (front, back, (back[0] + up_y, back[1] + up_z), (front[0] + up_y, front[1] + up_z))
 
 
-def _rim(bench: Bench) -> Iterator[Solid]:
-    v, foot = bench.values, Fraction(0)
+def _rim(pieces: CutPieces) -> Iterator[Solid]:
+    v, foot = pieces.values, Fraction(0)
     (left, right), (front, back) = _outline(v, "hive_width"), _outline(v, "hive_length")
     # A side is tapered over its own length, from its width in front to the low height.
-    _, length, width = bench.cut("rim_side", ON_EDGE_LENGTHWAYS)
+    _, length, width = pieces.cut("rim_side", ON_EDGE_LENGTHWAYS)
     end, low = front + length, v["rim_low_height"]
     side = ((front, foot), (end, foot), (end, low), (front, width))
     for place, x in (("left", starting_at(left)), ("right", ending_at(right))):
-        yield bench.prism("rim_side", place, ON_EDGE_LENGTHWAYS, x, side)
+        yield pieces.prism("rim_side", place, ON_EDGE_LENGTHWAYS, x, side)
     between = starting_at(left + v["stud_thickness"])
-    _, thickness, width = bench.cut("rim_front", ON_EDGE_ACROSS)
+    _, thickness, width = pieces.cut("rim_front", ON_EDGE_ACROSS)
     behind, inner = front + thickness, v["roof.rim_front_inner_height"]
     planed = ((front, foot), (behind, foot), (behind, inner), (front, width))
-    yield bench.prism("rim_front", "", ON_EDGE_ACROSS, between, planed)
+    yield pieces.prism("rim_front", "", ON_EDGE_ACROSS, between, planed)
     # The back is ripped to its height inside and planed on top to the slope.
-    _, thickness, width = bench.cut("rim_back", ON_EDGE_ACROSS)
+    _, thickness, width = pieces.cut("rim_back", ON_EDGE_ACROSS)
     before, outer = back - thickness, width - fall(v) * thickness
     planed = ((before, foot), (back, foot), (back, outer), (before, width))
-    yield bench.prism("rim_back", "", ON_EDGE_ACROSS, between, planed)
+    yield pieces.prism("rim_back", "", ON_EDGE_ACROSS, between, planed)
 
 
-def _deck_and_foam(bench: Bench) -> Iterator[Solid]:
-    v, across = bench.values, centred_on(bench.values["hive_width"] / 2)
-    _, length, thickness = bench.cut("deck", FLAT_LENGTHWAYS)
+def _deck_and_foam(pieces: CutPieces) -> Iterator[Solid]:
+    v, across = pieces.values, centred_on(pieces.values["hive_width"] / 2)
+    _, length, thickness = pieces.cut("deck", FLAT_LENGTHWAYS)
     deck = tilted(fall(v), _middle(v), length, thickness)
-    yield bench.prism("deck", "", FLAT_LENGTHWAYS, across, deck)
+    yield pieces.prism("deck", "", FLAT_LENGTHWAYS, across, deck)
     # The foam reaches from the rim's front to its back, its ends upright.
-    _, length, thickness = bench.cut("roof_panel", FLAT_LENGTHWAYS)
+    _, length, thickness = pieces.cut("roof_panel", FLAT_LENGTHWAYS)
     front = _outline(v, "hive_length")[0] + v["stud_thickness"]
     tops = [(y, height_on_slope(v, y)) for y in (front + length, front)]
     panel = (*((y, z - thickness) for y, z in reversed(tops)), *tops)
-    yield bench.prism("roof_panel", "", FLAT_LENGTHWAYS, across, panel)
+    yield pieces.prism("roof_panel", "", FLAT_LENGTHWAYS, across, panel)
     left, right = _outline(v, "hive_width")
     rails = (
         ("left", starting_at(left + v["stud_thickness"])),
         ("right", ending_at(right - v["stud_thickness"])),
     )
     for place, x in rails:
-        yield bench.prism("roof_retainer", place, FLAT_LENGTHWAYS, x, _retainer_profile(bench))
+        yield pieces.prism("roof_retainer", place, FLAT_LENGTHWAYS, x, _retainer_profile(pieces))
 
 
 def _middle(values: Mapping[str, Fraction]) -> Point:
@@ -166,10 +161,10 @@ def _middle(values: Mapping[str, Fraction]) -> Point:
     return (y, height_on_slope(values, y))
 
 
-def _retainer_profile(bench: Bench) -> Profile:
+def _retainer_profile(pieces: CutPieces) -> Profile:
     """A strip flat under the foam, its middle under the foam's middle."""
-    v, slope = bench.values, fall(bench.values)
-    _, length, thickness = bench.cut("roof_retainer", FLAT_LENGTHWAYS)
+    v, slope = pieces.values, fall(pieces.values)
+    _, length, thickness = pieces.cut("roof_retainer", FLAT_LENGTHWAYS)
     front, back = _outline(v, "hive_length")
     y = (front + v["stud_thickness"] + back - v["rim_back_thickness"]) / 2
     z = height_on_slope(v, y) - v["roof_foam_thickness"]
@@ -177,27 +172,27 @@ def _retainer_profile(bench: Bench) -> Profile:
     return tilted(slope, (y - down_y, z - down_z), length, thickness)
 
 
-def _skirt(bench: Bench) -> Iterator[Solid]:
-    v = bench.values
+def _skirt(pieces: CutPieces) -> Iterator[Solid]:
+    v = pieces.values
     (left, right), (front, back) = _outline(v, "hive_width"), _outline(v, "hive_length")
     for place, y in (("front", ending_at(front)), ("back", starting_at(back))):
-        profile = _skirt_profile(bench, "skirt_end", ON_EDGE_ACROSS, y)
-        yield bench.prism("skirt_end", place, ON_EDGE_ACROSS, starting_at(left), profile)
+        profile = _skirt_profile(pieces, "skirt_end", ON_EDGE_ACROSS, y)
+        yield pieces.prism("skirt_end", place, ON_EDGE_ACROSS, starting_at(left), profile)
     y = starting_at(front - v["skirt_thickness"])
     for place, x in (("left", ending_at(left)), ("right", starting_at(right))):
-        profile = _skirt_profile(bench, "skirt_side", ON_EDGE_LENGTHWAYS, y)
-        yield bench.prism("skirt_side", place, ON_EDGE_LENGTHWAYS, x, profile)
+        profile = _skirt_profile(pieces, "skirt_side", ON_EDGE_LENGTHWAYS, y)
+        yield pieces.prism("skirt_side", place, ON_EDGE_LENGTHWAYS, x, profile)
 
 
-def _skirt_profile(bench: Bench, part: str, along: tuple[str, str, str], y: Spot) -> Profile:
+def _skirt_profile(pieces: CutPieces, part: str, along: tuple[str, str, str], y: Spot) -> Profile:
     """A piece of the skirt, level with the rim's low end; behind it the top is planed to the slope.
 
     The front end lies before the rim's low end and stays square.
     """
-    _, deep, high = bench.cut(part, along)
-    (low, end), top = y(deep), bench.values["rim_low_height"]
-    foot, (_, back) = top - high, _outline(bench.values, "hive_length")
-    slope = fall(bench.values)
+    _, deep, high = pieces.cut(part, along)
+    (low, end), top = y(deep), pieces.values["rim_low_height"]
+    foot, (_, back) = top - high, _outline(pieces.values, "hive_length")
+    slope = fall(pieces.values)
     if end <= back or not slope:
         return rectangle((low, end), (foot, top))
     tail = ((back, top),) if low < back else ()
@@ -210,22 +205,24 @@ def _skirt_profile(bench: Bench, part: str, along: tuple[str, str, str], y: Spot
     )
 
 
-def _cover(bench: Bench) -> Solid:
-    v, slope = bench.values, fall(bench.values)
-    _, length, thickness = bench.cut("cover", FLAT_LENGTHWAYS)
+def _cover(pieces: CutPieces) -> Solid:
+    v, slope = pieces.values, fall(pieces.values)
+    _, length, thickness = pieces.cut("cover", FLAT_LENGTHWAYS)
     (y, z), up = _middle(v), cosine(slope) * v["deck_thickness"]
     profile = tilted(slope, (y + slope * up, z + up), length, thickness)
-    return bench.prism("cover", "", FLAT_LENGTHWAYS, centred_on(v["hive_width"] / 2), profile)
+    return pieces.prism("cover", "", FLAT_LENGTHWAYS, centred_on(v["hive_width"] / 2), profile)
 
 
-_BESIDE: tuple[Joint, ...] = tuple(
-    (f"skirt end, {place}", piece, "y")
-    for place, rail in (("front", "rim front"), ("back", "rim back"))
-    for piece in (rail, "rim side, left", "rim side, right")
-)
+def joints(values: Mapping[str, Fraction]) -> tuple[Joint, ...]:
+    """The joints of the roof: which pieces are meant to touch.
 
-_JOINTS = (
-    both_sides(
+    The rim stands on the inner cover, or on the box where there is none. The skirt's front end and
+    the deck touch only on a flat roof.
+    """
+    below = "inner cover below" if values["inner_cover"] else "box below"
+    front: list[Joint] = [] if fall(values) else [("skirt end, front", "deck", "z")]
+    meets: list[Joint] = [("inner cover below", "box below", "z")] if values["inner_cover"] else []
+    return both_sides(
         ("rim side, left", "rim front", "x"),
         ("rim side, left", "rim back", "x"),
         ("rim side, left", "deck", "z"),
@@ -243,25 +240,16 @@ _JOINTS = (
         ("skirt side, left", "deck", "z"),
         ("skirt end, back", "deck", "z"),
         ("cover", "deck", "z"),
+        ("skirt end, front", "rim front", "y"),
+        ("skirt end, front", "rim side, left", "y"),
+        ("skirt end, back", "rim back", "y"),
+        ("skirt end, back", "rim side, left", "y"),
+        ("rim side, left", below, "z"),
+        ("rim front", below, "z"),
+        ("rim back", below, "z"),
+        *front,
+        *meets,
     )
-    + _BESIDE
-)
-
-
-def joints(values: Mapping[str, Fraction]) -> tuple[Joint, ...]:
-    """The joints of the roof: which pieces are meant to touch.
-
-    The rim stands on the inner cover, or on the box where there is none. The skirt's front end and
-    the deck touch only on a flat roof.
-    """
-    below = "inner cover below" if values["inner_cover"] else "box below"
-    rests: tuple[Joint, ...] = tuple(
-        (rail, below, "z")
-        for rail in ("rim side, left", "rim side, right", "rim front", "rim back")
-    )
-    flat: tuple[Joint, ...] = () if fall(values) else (("skirt end, front", "deck", "z"),)
-    meets: tuple[Joint, ...] = (("inner cover below", "box below", "z"),)
-    return (*_JOINTS, *rests, *flat, *(meets if values["inner_cover"] else ()))
 
 
 _LOW: Final = "In its lower half, clear of the screws that come down through the deck."

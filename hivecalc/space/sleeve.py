@@ -24,7 +24,7 @@ from hivecalc.space.meeting import (
 from hivecalc.space.solids import (
     ON_EDGE_ACROSS,
     ON_EDGE_LENGTHWAYS,
-    Bench,
+    CutPieces,
     Interval,
     Solid,
     Spot,
@@ -37,36 +37,35 @@ COMPONENT = "sleeve"
 
 def solids(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """Every piece of the sleeve in its place."""
-    bench, ground = Bench(COMPONENT, values), starting_at(Fraction(0))
+    pieces, ground = CutPieces(COMPONENT, values), starting_at(Fraction(0))
     foam = (Fraction(0), values["sleeve_foam_thickness"])
     skin = (foam[1], foam[1] + values["skin_thickness"])
     between, top = starting_at(values["edge_strip_height"]), ending_at(values["box_height"])
     return (
-        *_ring(bench, "foam", "", between, foam),
-        *_ring(bench, "edge_strip", "lower ", ground, foam),
-        *_ring(bench, "edge_strip", "upper ", top, foam),
-        *_ring(bench, "skin", "", ground, skin),
+        *_ring(pieces, "foam", "", between, foam),
+        *_ring(pieces, "edge_strip", "lower ", ground, foam),
+        *_ring(pieces, "edge_strip", "upper ", top, foam),
+        *_ring(pieces, "skin", "", ground, skin),
     )
 
 
 def surroundings(values: Mapping[str, Fraction]) -> tuple[Solid, ...]:
     """What the sleeve meets: the box inside it, as a plain block."""
     x, y = outline(values)
-    return (
-        Bench(COMPONENT, values).stand_in("box_inside", x, y, (Fraction(0), values["box_height"])),
-    )
+    pieces = CutPieces(COMPONENT, values)
+    return (pieces.stand_in("box_inside", x, y, (Fraction(0), values["box_height"])),)
 
 
-def _ring(bench: Bench, stem: str, layer: str, z: Spot, wall: Interval) -> Iterator[Solid]:
+def _ring(pieces: CutPieces, stem: str, layer: str, z: Spot, wall: Interval) -> Iterator[Solid]:
     """Two sides and the two ends that cover their edges; the wall is counted from the box."""
-    (left, right), (front, back) = outline(bench.values)
+    (left, right), (front, back) = outline(pieces.values)
     inner, outer = wall
     y = starting_at(front - inner)
     for place, x in (("left", ending_at(left - inner)), ("right", starting_at(right + inner))):
-        yield bench.piece(f"{stem}_side", layer + place, ON_EDGE_LENGTHWAYS, (x, y, z))
+        yield pieces.piece(f"{stem}_side", layer + place, ON_EDGE_LENGTHWAYS, (x, y, z))
     x = starting_at(left - outer)
     for place, y in (("front", ending_at(front - inner)), ("back", starting_at(back + inner))):
-        yield bench.piece(f"{stem}_end", layer + place, ON_EDGE_ACROSS, (x, y, z))
+        yield pieces.piece(f"{stem}_end", layer + place, ON_EDGE_ACROSS, (x, y, z))
 
 
 def _ring_joints() -> Iterator[Joint]:
@@ -86,7 +85,6 @@ def _ring_joints() -> Iterator[Joint]:
 
 
 def _end_joints() -> Iterator[Joint]:
-    """The joints of the layers at the front and the back."""
     for end in ("front", "back"):
         strips = (f"edge strip end, lower {end}", f"edge strip end, upper {end}")
         for piece in (f"foam end, {end}", *strips):

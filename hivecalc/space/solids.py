@@ -36,19 +36,15 @@ def profile_area(profile: Profile) -> Length:
 
 
 def clipped(profile: Profile, start: Point, end: Point) -> Profile:
-    """What is left of a convex outline on the left hand of the line from start to end.
-
-    >>> left = clipped(rectangle((0, 2), (0, 1)), (1, 0), (1, 1))
-    >>> [(float(y), float(z)) for y, z in left]
-    [(0.0, 0.0), (1.0, 0.0), (1.0, 1.0), (0.0, 1.0)]
-    """
+    """What is left of a convex outline on the left hand of the line from start to end."""
     kept: list[Point] = []
     corners, line, _ = _on_one_grid(profile, (start, end))
     sides = [_side(corner, *line) for corner in corners]
     for i, here in enumerate(profile):
         before = i - 1
         if sides[before] * sides[i] < 0:
-            kept.append(_crossing(profile[before], here, sides[before], sides[i]))
+            a, share = profile[before], Fraction(sides[before]) / (sides[before] - sides[i])
+            kept.append((a[0] + (here[0] - a[0]) * share, a[1] + (here[1] - a[1]) * share))
         if sides[i] >= 0:
             kept.append(here)
     return tuple(kept)
@@ -56,11 +52,7 @@ def clipped(profile: Profile, start: Point, end: Point) -> Profile:
 
 @lru_cache(maxsize=1024)  # twins share outlines, and so do the picture and the words of one cut
 def shared_profile(first: Profile, second: Profile) -> Profile:
-    """The outline of what two convex outlines share; empty where they share no area.
-
-    >>> profile_area(shared_profile(rectangle((0, 2), (0, 2)), rectangle((1, 3), (1, 3))))
-    Fraction(1, 1)
-    """
+    """The outline of what two convex outlines share; empty where they share no area."""
     a, b, grid = _on_one_grid(first, second)
     if _apart(a, b):
         return ()
@@ -82,11 +74,7 @@ def _on_one_grid(first: Profile, second: Profile) -> tuple[Profile, Profile, int
 
 
 def finest_grid(lengths: Iterable[Length]) -> int:
-    """How many steps make an inch, where each of these lengths is so many whole steps.
-
-    >>> finest_grid([Fraction(1, 2), Fraction(5, 3), Fraction(4)])
-    6
-    """
+    """How many steps make an inch, where each of these lengths is so many whole steps."""
     return lcm(*{length.denominator for length in lengths})
 
 
@@ -123,19 +111,9 @@ def _side(point: Point, start: Point, end: Point) -> Length:
     return (y1 - y0) * (z - z0) - (z1 - z0) * (y - y0)
 
 
-def _crossing(a: Point, b: Point, side_a: Length, side_b: Length) -> Point:
-    share = Fraction(side_a) / (side_a - side_b)
-    return (a[0] + (b[0] - a[0]) * share, a[1] + (b[1] - a[1]) * share)
-
-
 @lru_cache(maxsize=1024)
 def edges_in_line(first: Profile, second: Profile) -> tuple[tuple[Edge, Edge], ...]:
-    """The pairs of edges of two outlines that lie on one line and look at one another.
-
-    >>> one, two = rectangle((0, 1), (0, 1)), rectangle((1, 2), (0, 9))
-    >>> edges_in_line(one, two)
-    ((((1, 0), (1, 1)), ((1, 9), (1, 0))),)
-    """
+    """The pairs of edges of two outlines that lie on one line and look at one another."""
     a, b, _ = _on_one_grid(first, second)
     pairs = product(
         zip(edges(first), edges(a), strict=True), zip(edges(second), edges(b), strict=True)
@@ -169,11 +147,7 @@ def on_edge(edge: Edge, i: int, at: Length) -> Length:
 
 
 def shared_interval(first: Interval, second: Interval) -> Interval | None:
-    """What two intervals share, None where that is at most a point.
-
-    >>> shared_interval((0, 5), (3, 9)), shared_interval((0, 3), (3, 9))
-    ((3, 5), None)
-    """
+    """What two intervals share, None where that is at most a point."""
     low, high = max(first[0], second[0]), min(first[1], second[1])
     return (low, high) if low < high else None
 
@@ -184,11 +158,7 @@ def intervals_meet(first: Interval, second: Interval) -> bool:
 
 
 def span(profile: Profile, along: int, at: Length) -> Interval:
-    """How low and how high an outline reaches along y (0) or z (1), where the other is `at`.
-
-    >>> [float(z) for z in span(((0, 0), (8, 0), (0, 1)), 1, 4)]
-    [0.0, 0.5]
-    """
+    """How low and how high an outline reaches along y (0) or z (1), where the other is `at`."""
     found: list[Length] = []
     for start, end in edges(profile):
         a, b = start[1 - along], end[1 - along]
@@ -215,10 +185,6 @@ def profile_distance(first: Profile, second: Profile, i: int) -> Length:
 
     It bends only at corners, so it is least at a corner or where the shadows end. It is less than
     nothing where the outlines overlap.
-
-    >>> from hivecalc.space.solids import rectangle
-    >>> float(profile_distance(((0, 0), (8, 0), (0, 1)), rectangle((4, 8), (1, 2)), 2))
-    0.5
     """
     places = _bends(first, second, i)
     spans = [(span(first, i - 1, at), span(second, i - 1, at)) for at in places]
@@ -230,16 +196,11 @@ def space_between(first: Profile, second: Profile, i: int, within: Interval) -> 
 
     Places are those within an interval where it begins, bends or ends. The ends of a board on a
     slope look another way, so they are left out. Nothing where no faces are opposite there.
-
-    >>> from hivecalc.space.solids import rectangle
-    >>> board, ceiling = ((0, 0), (8, 0), (9, 3), (1, 3)), rectangle((-1, 20), (4, 5))
-    >>> found = space_between(board, ceiling, 2, (0, 5))
-    >>> [(float(at), float(low), float(high)) for at, (low, high) in found]
-    [(1.0, 3.0, 4.0), (5.0, 3.0, 4.0)]
     """
     bends = _bends(first, second, i)
     low, high = sorted((first, second), key=lambda profile: span(profile, i - 1, bends[0]))
-    faced = _opposite(low, high, i, within)
+    opposite = shared_interval(_face(low, i, 1), _face(high, i, -1))
+    faced = opposite and shared_interval(opposite, within)
     if faced is None:
         return ()
     places = sorted({*faced, *(at for at in bends if faced[0] < at < faced[1])})
@@ -255,12 +216,6 @@ def _bends(first: Profile, second: Profile, i: int) -> list[Length]:
 
 def _shadow(profile: Profile, i: int) -> Interval:
     return covering([(p[2 - i], p[2 - i]) for p in profile])
-
-
-def _opposite(low: Profile, high: Profile, i: int, within: Interval) -> Interval | None:
-    """Where, within an interval, the high face of one outline is opposite another's low face."""
-    faced = shared_interval(_face(low, i, 1), _face(high, i, -1))
-    return shared_interval(faced, within) if faced else None
 
 
 def _face(profile: Profile, i: int, way: int) -> Interval:
@@ -441,11 +396,7 @@ def centred_on(middle: Length) -> Spot:
 
 
 class NoPieceError(ValueError):
-    """A size that no piece of wood has: nothing, or less.
-
-    >>> print(NoPieceError("roof.deck_width", Fraction(-1, 2)))
-    roof.deck_width: -1/2 in cannot be the size of a piece; a size is more than nothing
-    """
+    """A size that no piece of wood has: nothing, or less."""
 
     def __init__(self, name: str, size: Length) -> None:
         super().__init__(
@@ -454,14 +405,8 @@ class NoPieceError(ValueError):
 
 
 @dataclass(frozen=True)
-class Bench:
-    """The pieces of one component as they are cut, ready to be put in their places.
-
-    >>> sizes = {"roof.deck_width": 20, "roof.deck_length": 26, "roof.deck_thickness": 1}
-    >>> bench, corner = Bench("roof", sizes), starting_at(0)
-    >>> bench.piece("deck", "", FLAT_LENGTHWAYS, (corner, corner, corner)).size
-    (20, 26, 1)
-    """
+class CutPieces:
+    """The pieces of one component as they are cut, ready to be put in their places."""
 
     component: str
     values: Mapping[str, Fraction]

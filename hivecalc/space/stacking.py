@@ -21,9 +21,8 @@ from hivecalc.components import box as from_frames
 from hivecalc.length import MM, Length
 from hivecalc.part import Material
 from hivecalc.space import bottom_board, box, inner_cover, roof, sleeve
-from hivecalc.space.box import outline
 from hivecalc.space.meeting import gap
-from hivecalc.space.solids import Axis, Block, Interval, Solid, intervals_meet, rectangle
+from hivecalc.space.solids import Axis, Block, Solid, intervals_meet, rectangle
 
 MODULES: Final[dict[str, ModuleType]] = {
     "bottom_board": bottom_board,
@@ -39,20 +38,15 @@ NOTHING: Final = Fraction(0)
 def stacked(values: Mapping[str, Fraction], built: Collection[str]) -> tuple[Solid, ...]:
     """Every piece of the hive where it stands, from the ground up.
 
-    >>> from hivecalc.components import built, values
-    >>> from hivecalc.hive import demo_hive
-    >>> hive = demo_hive()
-    >>> stack = stacked(values(hive), built(hive))
-    >>> [s.label for s in stack if s.component == "box"]
-    ['wall, left', 'wall, right', 'wall, front', 'wall, back']
-
     z from the bottom of the frame. `values` and `built` from components.
     """
     heights = feet(values, built)
     found: list[Solid] = list(bottom_board.solids(values))
     for tier in range(1, int(values["boxes"]) + 1):
         foot = heights["box"] + (tier - 1) * box_height(values, built)
-        found += [replace(s.raised(foot), tier=tier) for s in _one_box(values, built)]
+        one = box.solids(values) if "box" in built else _plain_walls(values, built)
+        sleeved = sleeve.solids(values) if "sleeve" in built else ()
+        found += [replace(s.raised(foot), tier=tier) for s in (*one, *sleeved)]
     if "inner_cover" in built:
         found += [s.raised(heights["inner_cover"]) for s in inner_cover.solids(values)]
     return (*found, *(s.raised(heights["roof"]) for s in roof.solids(values)))
@@ -74,16 +68,6 @@ def box_height(values: Mapping[str, Fraction], built: Collection[str]) -> Length
         return values["box_height"]
     above = from_frames.space_above(values["rest_depth"], values["lug_thickness"])
     return from_frames.box_height(above, values["frame_depth"], values["space_below"])
-
-
-def _one_box(values: Mapping[str, Fraction], built: Collection[str]) -> Iterator[Solid]:
-    """The pieces of box and sleeve, or plain walls for a box that is not built."""
-    if "box" in built:
-        yield from box.solids(values)
-    else:
-        yield from _plain_walls(values, built)
-    if "sleeve" in built:
-        yield from sleeve.solids(values)
 
 
 def _plain_walls(values: Mapping[str, Fraction], built: Collection[str]) -> Iterator[Solid]:
@@ -114,12 +98,6 @@ def overall_height(stack: Iterable[Solid]) -> Length:
 def skirt_laps(stack: Sequence[Solid]) -> dict[str, Length]:
     """How far the skirt hangs down over the topmost box, at each side.
 
-    >>> from hivecalc.components import built, values
-    >>> from hivecalc.hive import changed, demo_hive
-    >>> short = changed(demo_hive(), {"skirt_width": "2"})
-    >>> {at: float(lap) for at, lap in skirt_laps(stacked(values(short), built(short))).items()}
-    {'front': -0.375, 'back': -0.375, 'left': -0.375, 'right': -0.375}
-
     Less than nothing where the skirt ends above the box.
     """
     top = max(s.extents[2][1] for s in stack if s.component in BOXES)
@@ -141,29 +119,15 @@ class Way:
 def ways(stack: Sequence[Solid]) -> tuple[Way, ...]:
     """The ways in and out, in the order in which a bee passes them: in below, out above.
 
-    >>> from hivecalc.components import built, values
-    >>> from hivecalc.hive import demo_hive
-    >>> for way in ways(stacked(values(demo_hive()), built(demo_hive()))):
-    ...     print(way.name, float(way.least), float(way.wide))
-    entrance 0.3125 14.375
-    slot 0.3125 2.0
-    channel 0.375 2.0
-    notch 0.375 2.0
-    behind the skirt 0.25 2.0
-
     A slot that lies over a wall of the box is as narrow as what is left open of it.
     """
     pieces = {s.name: s for s in stack}
-    return (_entrance(pieces, stack), *_upper_way(pieces, stack))
-
-
-def _entrance(pieces: Mapping[str, Solid], stack: Sequence[Solid]) -> Way:
-    """From the higher of front rail and front stop up to the foot of the lowest box."""
+    # the entrance: from the higher of front rail and front stop up to the foot of the lowest box
     foot = min(s.extents[2][0] for s in stack if s.component in BOXES)
     rail, stop = (pieces[f"bottom board: {n}"] for n in ("front rail", "screen front stop"))
     left, right = (pieces[f"bottom board: side rail, {place}"] for place in ("left", "right"))
     height = foot - max(rail.extents[2][1], stop.extents[2][1])
-    return Way("entrance", height, _across(left, right, "x"))
+    return (Way("entrance", height, _across(left, right, "x")), *_upper_way(pieces, stack))
 
 
 def _upper_way(pieces: Mapping[str, Solid], stack: Sequence[Solid]) -> Iterator[Way]:
@@ -184,7 +148,6 @@ def _upper_way(pieces: Mapping[str, Solid], stack: Sequence[Solid]) -> Iterator[
 
 
 def _across(first: Solid, second: Solid, axis: Axis) -> Length:
-    """The gap between two pieces, nothing where they overlap or do not face each other."""
     return gap(first, second, axis) or NOTHING
 
 
@@ -200,17 +163,11 @@ def _slot(sheet: Solid, stack: Sequence[Solid]) -> Way:
         for block in s.blocks
         if block.extents[2][1] == foot and intervals_meet(block.extents[0], x)
     )
-    return Way("slot", _widest_open(y, below), x[1] - x[0])
-
-
-def _widest_open(within: Interval, covered: Iterable[Interval]) -> Length:
-    """The widest stretch of an interval that none of some others covers."""
-    low, high = within
-    widest, at = NOTHING, low
-    for start, end in sorted(covered):
+    (at, high), widest = y, NOTHING  # the widest stretch that none of them covers
+    for start, end in sorted(below):
         widest = max(widest, min(start, high) - at)
         at = max(at, min(end, high))
-    return max(widest, high - at)
+    return Way("slot", max(widest, high - at), x[1] - x[0])
 
 
 # ── what it weighs ────────────────────────────────────────────────────────────────────────────────
@@ -287,17 +244,13 @@ def weights(values: Mapping[str, Fraction], built: Collection[str]) -> tuple[Wei
     """
     found: dict[str, float] = {}
     for solid in stacked(values, built):
-        name = _named(solid, values)
+        name = solid.component.replace("_", " ")
+        if solid.component in BOXES:
+            name = f"box {solid.tier}" if values["boxes"] > 1 else "box"
         found[name] = found.get(name, 0.0) + _mass(solid, values)
     honey = _honey(values, built)
     each = [Weight(n, kg, kg + honey * n.startswith("box")) for n, kg in found.items()]
     return (*each, Weight("whole hive", sum(w.empty for w in each), sum(w.full for w in each)))
-
-
-def _named(solid: Solid, values: Mapping[str, Fraction]) -> str:
-    if solid.component not in BOXES:
-        return solid.component.replace("_", " ")
-    return f"box {solid.tier}" if values["boxes"] > 1 else "box"
 
 
 def _mass(solid: Solid, values: Mapping[str, Fraction]) -> float:
@@ -318,19 +271,13 @@ def material_of(solid: Solid) -> Material:
 
 def _honey(values: Mapping[str, Fraction], built: Collection[str]) -> float:
     """Frames and honey of one full box, in kilograms."""
-    long, wide = _inside(values, built)
+    long, wide = values["hive_length"], values["hive_width"]
+    if any(c in built for c in BOXES):
+        (x0, x1), (y0, y1) = box.outline(values)
+        long, wide = y1 - y0, x1 - x0
+    long, wide = (size - 2 * values["board_thickness"] for size in (long, wide))
     frames = values["frames"] if "box" in built else floor(wide / values["frame_spacing"])
     above = values["rest_depth"] - values["lug_thickness"]
     high = box_height(values, built) - above - values["space_below"] - BARS_HIGH
     comb = (values["frame_spacing"] - WAY_BETWEEN) * (long - ENDS_LONG) * high
     return int(frames) * (FRAME + max(0.0, float(comb)) * _CUBIC_INCH * HONEY)
-
-
-def _inside(values: Mapping[str, Fraction], built: Collection[str]) -> tuple[Length, Length]:
-    """Length and width inside one box."""
-    long, wide = values["hive_length"], values["hive_width"]
-    if any(c in built for c in BOXES):
-        (x0, x1), (y0, y1) = outline(values)
-        long, wide = y1 - y0, x1 - x0
-    walls = 2 * values["board_thickness"]
-    return long - walls, wide - walls

@@ -77,13 +77,6 @@ def twins(finding: Finding, wrong: Mapping[str, WrongPiece]) -> tuple[object, ..
     return (finding.kind, faults, met, axis, finding.before, finding.after, finding.side)
 
 
-def worth_telling(finding: Finding, units: Units) -> bool:
-    """Whether the change is big enough to show at all."""
-    if finding.after is None or finding.kind == "nothing":
-        return True
-    return written(abs(finding.after - finding.before), units).removeprefix("≈ ") != "0"
-
-
 def sentence(
     group: Sequence[Finding], wrong: Mapping[str, WrongPiece], units: Units = "inch"
 ) -> str:
@@ -95,7 +88,9 @@ def sentence(
     own = [wrong[s.name] for s in doers if s.name in wrong]
     subject = ("they" if len(doers) > 1 else "it") if own else noun(doers)
     effect = _effect(group, subject, several=len(doers) > 1, units=units)
-    cause = _causes(own or _off_along(group[0].axis, wrong), group[0].axis, units)
+    axis, i = group[0].axis, AXES.index(group[0].axis)
+    off = [(old, new) for old, new in wrong.values() if old.extents[i] != new.extents[i]]
+    cause = _causes(own or off or list(wrong.values()), axis, units)
     text = f"{cause}: {effect}." if cause else f"{effect}."
     return text[0].upper() + text[1:]
 
@@ -149,13 +144,6 @@ def _each_once(solids: Iterable[Solid]) -> list[Solid]:
     return list({s.name: s for s in solids}.values())
 
 
-def _off_along(axis: Axis, wrong: Mapping[str, WrongPiece]) -> list[WrongPiece]:
-    """The wrong pieces that reach elsewhere along an axis; all of them where none does."""
-    i = AXES.index(axis)
-    off = [(old, new) for old, new in wrong.values() if old.extents[i] != new.extents[i]]
-    return off or list(wrong.values())
-
-
 def _causes(wrong: Sequence[WrongPiece], axis: Axis, units: Units) -> str:
     """What is wrong with these pieces; pieces with the same fault are named together."""
     by_fault: dict[_Fault, list[Solid]] = {}
@@ -172,20 +160,17 @@ def _causes(wrong: Sequence[WrongPiece], axis: Axis, units: Units) -> str:
 
 def _fault(old: Solid, new: Solid, axis: Axis) -> _Fault:
     """Whether a piece is turned, and by how much its size is off along an axis, else any size."""
-    off = dict(_off(old, new))
+    sizes = zip(AXES, old.along, new.along, old.cut, new.cut, strict=True)
+    off = {
+        at: ("height" if (at, name) == ("z", "width") else name, cut - was)
+        for at, name, now, was, cut in sizes
+        if name == now and was != cut
+    }
     if axis in off:
         return "", (off[axis],)
     if old.along != new.along:
         return ", turned the wrong way,", (("height", new.cut[2] - old.cut[2]),)
     return "", tuple(off.values())
-
-
-def _off(old: Solid, new: Solid) -> Iterator[tuple[Axis, tuple[str, Length]]]:
-    """The axes along which a piece has the same size as before, but bigger or smaller by this."""
-    sizes = zip(AXES, old.along, new.along, old.cut, new.cut, strict=True)
-    for axis, name, now, was, cut in sizes:
-        if name == now and was != cut:
-            yield axis, ("height" if (axis, name) == ("z", "width") else name, cut - was)
 
 
 # ── two assemblies compared ───────────────────────────────────────────────────────────────────────
@@ -229,13 +214,30 @@ def consequences(
     Both with what the component meets (assembled), or both whole hives. `units` is how amounts are
     shown.
     """
-    comparison = Comparison(true, changed)
-    found = [f for f in comparison.findings() if worth_telling(f, units)]
-    told = [f for f in found if not _said_already(f, found)] or comparison.harmless()
+    comparison = _Comparison(true, changed)
+    found = [f for f in comparison.findings() if _shows(f, units)]
+    told = [f for f in found if not _said_already(f, found)]
+    told = told or [
+        Finding("nothing", "x", NOTHING, NOTHING, s) for _, s in comparison.wrong.values()
+    ]
     groups: dict[tuple[object, ...], list[Finding]] = {}
     for finding in sorted(told, key=lambda f: WORST_FIRST.index(f.kind)):
         groups.setdefault(twins(finding, comparison.wrong), []).append(finding)
-    return tuple(_consequence(group, comparison.wrong, units) for group in groups.values())
+    return tuple(
+        Consequence(
+            one.kind, one.axis, one.before, one.after,
+            tuple(tuple(s.name for s in (f.first, f.second) if s) for f in group),
+            sentence(group, comparison.wrong, units),
+        )
+        for group in groups.values() for one in group[:1]
+    )  # fmt: skip
+
+
+def _shows(finding: Finding, units: Units) -> bool:
+    """Whether the change is big enough to show at all."""
+    if finding.after is None:
+        return True
+    return written(abs(finding.after - finding.before), units).removeprefix("≈ ") != "0"
 
 
 def only_these(true: Mapping[str, Fraction], cut: Mapping[str, Fraction]) -> dict[str, Fraction]:
@@ -268,15 +270,6 @@ def _said_already(finding: Finding, found: Iterable[Finding]) -> bool:
     )
 
 
-def _consequence(
-    group: Sequence[Finding], wrong: Mapping[str, WrongPiece], units: Units
-) -> Consequence:
-    one = group[0]
-    pieces = tuple(tuple(s.name for s in (f.first, f.second) if s) for f in group)
-    told = sentence(group, wrong, units)
-    return Consequence(one.kind, one.axis, one.before, one.after, pieces, told)
-
-
 WIDE = Fraction(4)  # a gap wider than this is room and no fit: what changes it is not told
 SIDES: dict[Axis, tuple[str, str]] = {
     "x": ("at the left", "at the right"),
@@ -285,7 +278,7 @@ SIDES: dict[Axis, tuple[str, str]] = {
 }
 
 
-class Comparison:
+class _Comparison:
     """Two assemblies of the same pieces, by name, and the pieces that differ.
 
     All is searched in whole steps of one grid; a finding is told in inches.
@@ -327,22 +320,14 @@ class Comparison:
             for finding in self._between_two((old, other_old), (new, other_new)):
                 yield self._with_doer(finding)
 
-    def harmless(self) -> Iterator[Finding]:
-        """That nothing is changed by any of the pieces that were cut wrong."""
-        for _, new in self.wrong.values():
-            yield Finding("nothing", "x", NOTHING, NOTHING, new)
-
     def _pairs(self) -> Iterator[tuple[str, str]]:
         """Each pair that may have changed, a piece that was cut wrong before the other."""
         ranked = sorted(self.moved, key=lambda n: n not in self.wrong)
         for i, first in enumerate(ranked):
             done = {*ranked[: i + 1]}
+            lift = self.lifts[first]
             others = (n for n in self.after if n not in done)
-            yield from ((first, n) for n in others if not self._lifted_together(first, n))
-
-    def _lifted_together(self, first: str, second: str) -> bool:
-        lift = self.lifts[first]
-        return lift is not None and self.lifts.get(second) == lift
+            yield from ((first, n) for n in others if lift is None or self.lifts.get(n) != lift)
 
     def _between_two(self, old: tuple[Solid, Solid], new: tuple[Solid, Solid]) -> Iterator[Finding]:
         """What changes between two pieces: an overlap hides whatever else there is."""
@@ -354,7 +339,8 @@ class Comparison:
         yield from _losing_contact(touched, new)
         apart = [axis for axis in AXES if axis not in touched]
         for finding in _changing_gaps(old, new, apart, steps(WIDE, self.grid)):
-            if not _interrupted(old, finding, self.before.values()):
+            others = (s for s in self.before.values() if s not in old)
+            if not any(_stands_in(old, other, finding) for other in others):
                 yield finding
 
     def _with_doer(self, finding: Finding) -> Finding:
@@ -385,7 +371,6 @@ def _lift(old: Solid, new: Solid) -> Length | None:
 
 
 def _standing_out(piece: Solid, outline: Extents) -> Iterator[Finding]:
-    """Where a piece reaches out of the outline that the true assembly had."""
     for axis, (low, high), (old_low, old_high) in zip(AXES, piece.extents, outline, strict=True):
         for out, side in zip((old_low - low, high - old_high), SIDES[axis], strict=True):
             if out > 0:
@@ -444,14 +429,8 @@ def _changing_gaps(
             yield Finding("clearance", axis, before, after, *new)
 
 
-def _interrupted(pair: tuple[Solid, Solid], finding: Finding, solids: Iterable[Solid]) -> bool:
-    """Whether some other piece stands in the gap between two pieces."""
-    others = (s for s in solids if s not in pair)
-    return any(_stands_in(pair, other, finding) for other in others)
-
-
 def _stands_in(pair: tuple[Solid, Solid], other: Solid, finding: Finding) -> bool:
-    """Whether both gaps beside a piece are together less than the gap between the two."""
+    """Whether a piece stands between two: its gaps to both are together less than their gap."""
     room = finding.before
     for piece in pair:
         near_enough = least_gap(piece, other, finding.axis) < room

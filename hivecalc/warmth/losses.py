@@ -4,7 +4,7 @@ Inside, all air is taken to have one temperature, which no real hive has: see `L
 °C; humidity is a share, and damp air is that of psychrolib.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -97,36 +97,26 @@ def about(likely: float) -> Range:
 
 
 @dataclass(frozen=True)
-class Loss:
-    """What one part of the hive loses: its name and watts."""
-
-    name: str
-    watts: Range
-
-
-@dataclass(frozen=True)
 class Losses:
-    """What a hive loses at one inside and outside temperature: part by part, and in all.
+    """What a hive loses at one inside and outside temperature: watts of each part, and in all.
 
     `air` is what may go out with air through the ways in and out, beside `parts`: from nothing,
     where bees keep it still, to a draught that nothing hinders.
     """
 
-    parts: tuple[Loss, ...]
+    parts: Mapping[str, Range]
     air: Range
 
     @property
     def total(self) -> Range:
         """All parts together, without the air."""
-        all_ = [one.watts for one in self.parts]
-        return Range(
-            sum(w.least for w in all_), sum(w.likely for w in all_), sum(w.most for w in all_)
-        )
+        ends = ((w.least, w.likely, w.most) for w in self.parts.values())
+        return Range(*map(sum, zip(*ends, strict=True)))
 
     @property
-    def worst(self) -> Loss:
+    def worst(self) -> str:
         """The part that loses most."""
-        return max(self.parts, key=lambda one: one.watts.likely)
+        return max(self.parts, key=lambda name: self.parts[name].likely)
 
 
 def losses(hive: Hive, inside: float, outside: float) -> Losses:
@@ -134,7 +124,7 @@ def losses(hive: Hive, inside: float, outside: float) -> Losses:
 
     >>> from hivecalc.hive import demo_hive
     >>> found = losses(demo_hive(), 20, -10)
-    >>> found.worst.name, found.total.words
+    >>> found.worst, found.total.words
     ('walls', '56 to 85')
 
     Temperatures in °C. The plain parts are counted as where no wood bridges them; what the wood
@@ -142,17 +132,17 @@ def losses(hive: Hive, inside: float, outside: float) -> Losses:
     """
     difference = inside - outside
     plain = surfaces(hive)
-    parts = [Loss(one.name, about(one.clear * difference)) for one in plain]
+    parts = {one.name: about(one.clear * difference) for one in plain}
     room = Inside.of(values(hive), built(hive))
     for bridge in bridges(hive):
         edge = bridge.edge
         if bridge.name.startswith("sleeve"):  # the lowest and the highest are in the other two
             edge *= (float(hive.measurements["boxes"]) - 1) / float(hive.measurements["boxes"])
         if edge:
-            parts.append(Loss(bridge.name, about(edge * difference)))
+            parts[bridge.name] = about(edge * difference)
     most = CORNER * _as_one(plain[0]) * 4 * room.height * difference
-    parts.append(Loss("upright corners", Range(0.0, most / 2, most)))
-    return Losses(tuple(parts), draught(hive, inside, outside))
+    parts["upright corners"] = Range(0.0, most / 2, most)
+    return Losses(parts, draught(hive, inside, outside))
 
 
 def _as_one(walls: Surface) -> float:
@@ -191,21 +181,13 @@ def draught(hive: Hive, inside: float, outside: float) -> Range:
     return Range(0.0, most / 2, most)
 
 
-@dataclass(frozen=True)
-class Compared:
-    """The hive built in another way, and what it would lose."""
+def compared(hive: Hive, inside: float, outside: float) -> dict[str, float]:
+    """Watts of the same hive built in other ways, from the most heat lost to the least.
 
-    words: str
-    watts: float
-
-
-def compared(hive: Hive, inside: float, outside: float) -> tuple[Compared, ...]:
-    """The same hive built in other ways, from the most heat lost to the least.
-
-    Watts through the plain parts only, with both limits' mean; what the edges add is left out.
+    Through the plain parts only, with both limits' mean; what the edges add is left out.
 
     >>> from hivecalc.hive import demo_hive
-    >>> [c.words for c in compared(demo_hive(), 20, -10)][0]
+    >>> next(iter(compared(demo_hive(), 20, -10)))
     'bare wood: no foam anywhere, panel out'
     """
     has = usual(hive)
@@ -220,13 +202,10 @@ def compared(hive: Hive, inside: float, outside: float) -> tuple[Compared, ...]:
     }
     if "sleeve" in has:
         ways["single wall, no sleeve"] = (has - {"sleeve"}, None)
-    found = [
-        Compared(words, _plain(hive, there, foam) * (inside - outside))
-        for words, (there, foam) in ways.items()
-    ]
-    ours, *others = found
-    unlike = [one for one in others if one.watts != ours.watts or inside == outside]
-    return tuple(sorted([ours, *unlike], key=lambda one: -one.watts))
+    found = {name: _plain(hive, *way) * (inside - outside) for name, way in ways.items()}
+    ours = found["this hive"]
+    told = {n: w for n, w in found.items() if n == "this hive" or w != ours or inside == outside}
+    return dict(sorted(told.items(), key=lambda one: -one[1]))
 
 
 def foam_saves(hive: Hive, inside: float, outside: float) -> float:
@@ -234,8 +213,7 @@ def foam_saves(hive: Hive, inside: float, outside: float) -> float:
 
     Through the plain parts only, as `compared`; the panel is out where there is no foam.
     """
-    has = usual(hive)
-    bare = _plain(hive, frozenset(), None) - _plain(hive, has, None)
+    bare = _plain(hive, frozenset(), None) - _plain(hive, usual(hive), None)
     return bare * (inside - outside)
 
 

@@ -9,7 +9,7 @@ shows as a rectangle, at the hive's left wall, and is taken to go on all round. 
 left out, and so are the mesh and the thin cover.
 """
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property, lru_cache
@@ -31,6 +31,7 @@ from hivecalc.warmth.layers import (
     Material,
     Surface,
     air_resistance,
+    metres,
     surfaces,
 )
 
@@ -89,7 +90,7 @@ class Section:
 
 
 @dataclass(frozen=True, eq=False)
-class Field:
+class Temperatures:
     """The temperatures of a section, from 0 outside to 1 inside, and the flow through it.
 
     `temperatures[i, j]` is that at `x[i]`, `z[j]`; nan where there is no material. `inwards` and
@@ -114,7 +115,7 @@ class Field:
 
 
 @lru_cache(maxsize=64)
-def solved(section: Section) -> Field:
+def solved(section: Section) -> Temperatures:
     """The field of a section, on a grid as fine as it needs.
 
     Raises ValueError where the section has no face to the inside or none to the outside.
@@ -129,7 +130,7 @@ def solved(section: Section) -> Field:
     return replace(before, error=error)
 
 
-def on_grid(section: Section, fineness: int) -> Field:
+def on_grid(section: Section, fineness: int) -> Temperatures:
     """The field of a section with each interval between edges in `fineness` cells."""
     import numpy as np  # noqa: PLC0415 - loads slowly
     from scipy.sparse import coo_array  # noqa: PLC0415 - as above
@@ -159,7 +160,7 @@ def on_grid(section: Section, fineness: int) -> Field:
     temperatures = np.asarray(spsolve(matrix, right), dtype=np.float64)
     flows = films * (sides - temperatures[nodes])
     temperatures[lone] = np.nan
-    return Field(
+    return Temperatures(
         x, z, temperatures.reshape(x.size, z.size),
         float(flows[sides == 1].sum()), float(-flows[sides == 0].sum()),
         float(temperatures[nodes[sides == 1]].min()),
@@ -177,21 +178,20 @@ def _places(edges: Sequence[float], fineness: int) -> "Floats":
 
 
 def _cells(section: Section, x: "Floats", z: "Floats") -> tuple["Floats", "Floats"]:
-    """Of each cell its conductivity, and the number of the air in it; 0 and −1 where none is."""
+    """Of each cell its conductivity, and which air is in it; 0 and −1 where none is."""
     import numpy as np  # noqa: PLC0415 - loads slowly
 
     middle_x, middle_z = (x[1:] + x[:-1]) / 2, (z[1:] + z[:-1]) / 2
     conductivity = np.zeros((middle_x.size, middle_z.size))
-    air = np.full(conductivity.shape, -1.0)
-    for i, rectangle in enumerate(section.rectangles):
-        box = rectangle.box
-        here = np.ix_(
-            (middle_x > box.left) & (middle_x < box.right),
-            (middle_z > box.low) & (middle_z < box.high),
-        )
-        is_air = isinstance(rectangle, Air)
-        conductivity[here] = 0.0 if is_air else rectangle.conductivity  # type: ignore[union-attr]
-        air[here] = i if is_air else -1
+    air, airs = np.full(conductivity.shape, -1.0), 0
+    for rectangle in section.rectangles:
+        left, right, low, high = rectangle.box
+        across, up = (middle_x > left) & (middle_x < right), (middle_z > low) & (middle_z < high)
+        here = np.ix_(across, up)
+        if isinstance(rectangle, Air):
+            conductivity[here], air[here], airs = 0.0, airs, airs + 1
+        else:
+            conductivity[here], air[here] = rectangle.conductivity, -1.0
     return conductivity, air
 
 
@@ -222,18 +222,14 @@ def _films(  # noqa: PLR0913, PLR0917 - a grid has as many sides
     import numpy as np  # noqa: PLC0415 - loads slowly
 
     nodes, films, sides = [], [], []
+    airs = [one for one in section.rectangles if isinstance(one, Air)]
     wide, high = np.diff(x), np.diff(z)
     # Air beyond a solid cell, and the two corners of the face: (axis, step, direction of the flow).
     for axis, step in ((0, 1), (0, -1), (1, 1), (1, -1)):
-        beyond = np.full(air.shape, -1.0)
-        ahead, behind = [slice(None)] * 2, [slice(None)] * 2
-        ahead[axis] = slice(1, None) if step == 1 else slice(None, -1)
-        behind[axis] = slice(None, -1) if step == 1 else slice(1, None)
-        beyond[tuple(behind)] = air[tuple(ahead)]
+        beyond = np.roll(air, -step, axis)
+        np.moveaxis(beyond, axis, 0)[-1 if step == 1 else 0] = -1.0
         for i, j in np.argwhere(solid & (beyond >= 0)):
-            found = section.rectangles[int(beyond[i, j])]
-            if not isinstance(found, Air):  # pragma: no cover - `beyond` counts air only
-                continue
+            found = airs[int(beyond[i, j])]
             length = high[j] if axis == 0 else wide[i]
             film = _film(found, axis, step) if found.film is None else found.film
             face_i, face_j = (i + (step == 1), j) if axis == 0 else (i, j + (step == 1))
@@ -260,13 +256,10 @@ MADE_OF: Final[dict[str, Material]] = {
 }  # fmt: skip
 """What a part's material is, to heat; the others are left out."""
 
-REACH: Final = 6.0
-"""Inches that a section goes on beyond the wall's corner, where the heat flows straight again."""
-MARGIN: Final = 1.0
-"""Inches of outside air above and below the hive."""
-
-Rectangle: TypeAlias = tuple[float, float, float, float]
-"""Left, right, low and high, in inches."""
+REACH: Final = 6 * METRE
+"""Metres that a section goes on beyond the wall's corner, where the heat flows straight again."""
+MARGIN: Final = METRE
+"""Metres of outside air above and below the hive."""
 
 
 @dataclass(frozen=True)
@@ -285,7 +278,7 @@ class Bridge:
     flat: float
 
     @property
-    def field(self) -> Field:
+    def field(self) -> Temperatures:
         """The temperatures with the wood as it is."""
         return solved(self.section)
 
@@ -327,8 +320,8 @@ def bridges(hive: Hive) -> tuple[Bridge, ...]:
     cut = _Cut(values(hive), built(hive))
     walls, roof, floor = surfaces(hive)
     once, strips = cut.inside.round, 2 * float(cut.found["boxes"])
-    wide, wall = (cut.end - cut.wall) * METRE, 1 / walls.element.clear
-    beside, low = REACH * METRE * wall, (cut.middle - cut.foot("box")) * METRE * wall
+    wide, wall = cut.end - cut.inside.wall, 1 / walls.element.clear
+    beside, low = REACH * wall, (cut.middle - cut.foot("box")) * wall
     made = [Bridge(RIM, *cut.roof(), once, roof, beside + wide / roof.element.clear)]
     if "sleeve" in cut.components:
         made.append(Bridge(STRIPS, *cut.strips(), strips * once, walls, low))
@@ -344,70 +337,69 @@ class _Cut:
     components: tuple[str, ...]
 
     @cached_property
-    def pieces(self) -> tuple[tuple[Solid, Rectangle], ...]:
-        return tuple(_shown(stacked(self.found, self.components), self.found["hive_length"] / 2))
+    def pieces(self) -> tuple[tuple[Solid, Box], ...]:
+        """Each piece that shows half-way from the front, with its rectangles there."""
+        at, shown = self.found["hive_length"] / 2, []
+        for solid in stacked(self.found, self.components):
+            for block in solid.blocks:
+                front, back = block.extents[1]
+                if front <= at <= back:
+                    low, high = span(block.profile, 1, at)
+                    shown.append((solid, Box(*map(metres, (block.x0, block.x1, low, high)))))
+        return tuple(shown)
 
     @cached_property
     def inside(self) -> Inside:
         return Inside.of(self.found, self.components)
 
     @property
-    def wall(self) -> float:
-        """Where the room begins, from the hive's outside."""
-        return self.inside.wall / METRE
-
-    @property
     def end(self) -> float:
         """Where a section ends, at the latest in the hive's middle."""
-        return min(self.wall + REACH, float(self.found["hive_width"]) / 2)
+        return min(self.inside.wall + REACH, metres(self.found["hive_width"]) / 2)
 
     @property
     def middle(self) -> float:
         """Half-way up the wall, or some inches up a high one."""
-        return self.foot("box") + min(REACH, self.inside.height / METRE / 2)
+        return self.foot("box") + min(REACH, self.inside.height / 2)
 
     def foot(self, component: str) -> float:
-        heights = feet(self.found, self.components)
-        return float(heights[component])
+        return metres(feet(self.found, self.components)[component])
 
-    def place(self, part: str) -> Rectangle:
+    def place(self, part: str) -> Box:
         """Where the first piece of a part shows."""
-        return next(rectangle for solid, rectangle in self.pieces if solid.part == part)
+        return next(box for solid, box in self.pieces if solid.part == part)
 
     def roof(self) -> tuple[Section, Section]:
         """From some inches below the roof to above it."""
         lid, foam = self.foot("roof"), self.place("roof_panel")
-        top, under_foam = lid, (foam[0], self.end, lid, foam[2])
+        top, under_foam = lid, Box(foam.left, self.end, lid, foam.low)
         if "inner_cover" in self.components:
-            top = self.foot("inner_cover")
-            sheet = float(self.found["sheet_thickness"])
-            rim = float(self.found["stud_thickness"])
-            airs: list[Patch | Air] = [
-                _still((rim, self.end, top + sheet, lid - sheet)),
-                _still(under_foam),
-            ]
+            top, sheet = self.foot("inner_cover"), metres(self.found["sheet_thickness"])
+            rim = metres(self.found["stud_thickness"])
+            between = Box(rim, self.end, top + sheet, lid - sheet)
+            airs: list[Patch | Air] = [_still(between), _still(under_foam)]
         else:
-            airs = [_air("inside", under_foam)]
-        airs.append(_air("inside", (self.wall, self.end, top - REACH, top)))
-        highest = max(rectangle[3] for _, rectangle in self.pieces) + MARGIN
+            airs = [Air(under_foam, "inside")]
+        airs.append(Air(Box(self.inside.wall, self.end, top - REACH, top), "inside"))
+        highest = max(box.high for _, box in self.pieces) + MARGIN
         wood = {"rim_side": FOAM, "roof_retainer": None}
         return self._pair((top - REACH, highest), airs, wood)
 
     def strips(self) -> tuple[Section, Section]:
         """The lower part of a wall, half its height at most."""
         foot, top = self.foot("box"), self.middle
-        room = _air("inside", (self.wall, self.end, foot, top))
+        room = Air(Box(self.inside.wall, self.end, foot, top), "inside")
         return self._pair((foot, top), [room], {"edge_strip_side": FOAM})
 
     def floor(self) -> tuple[Section, Section]:
         """From below the bottom board to some inches above it."""
-        foot, panel = self.foot("box"), self.place("panel")
-        rail = float(self.found["stud_thickness"])
+        foot, top = self.foot("box"), self.foot("box") + REACH
+        rail = metres(self.found["stud_thickness"])
         airs = [
-            _air("inside", (rail, self.end, panel[2], foot)),
-            _air("inside", (self.wall, self.end, foot, foot + REACH)),
+            Air(Box(rail, self.end, self.place("panel").low, foot), "inside"),
+            Air(Box(self.inside.wall, self.end, foot, top), "inside"),
         ]
-        return self._pair((-MARGIN, foot + REACH), airs, {"side_rail": FOAM})
+        return self._pair((-MARGIN, top), airs, {"side_rail": FOAM})
 
     def _pair(
         self,
@@ -416,51 +408,24 @@ class _Cut:
         wood: Mapping[str, Material | None],
     ) -> tuple[Section, Section]:
         """Two sections between these heights: as it is, and with foam or nothing for the wood."""
-        left = min(rectangle[0] for _, rectangle in self.pieces) - MARGIN
-        window = (left, self.end, *heights)
-        around = [_air("outside", window), *airs]
+        low, high = heights
+        around = [Air(Box(min(b.left for _, b in self.pieces) - MARGIN, self.end, low, high),
+                      "outside"), *airs]  # fmt: skip
         as_it_is, foamed = list[Patch](), list[Patch]()
-        for solid, place in _within(self.pieces, window):
+        for solid, box in self.pieces:
+            there = Box(box.left, min(box.right, self.end), max(box.low, low), min(box.high, high))
+            if there.left >= there.right or there.low >= there.high:
+                continue
             made = MADE_OF.get(material_of(solid))
             # the inner cover's rim has the same name as the roof's, and stays wood
             instead = made if solid.component == "inner_cover" else wood.get(solid.part, made)
             for found, material in ((as_it_is, made), (foamed, instead)):
                 if material:
-                    found.append(Patch(_metric(place), material.conductivity, solid.label))
+                    found.append(Patch(there, material.conductivity, solid.label))
         return Section((*around, *as_it_is)), Section((*around, *foamed))
 
 
-def _shown(stack: Sequence[Solid], at: Fraction) -> Iterator[tuple[Solid, Rectangle]]:
-    """Each piece that shows at so many inches from the front, with its rectangles there."""
-    for solid in stack:
-        for block in solid.blocks:
-            front, back = block.extents[1]
-            if front <= at <= back:
-                low, high = span(block.profile, 1, at)
-                yield solid, (float(block.x0), float(block.x1), float(low), float(high))
-
-
-def _within(
-    pieces: Sequence[tuple[Solid, Rectangle]], window: Rectangle
-) -> Iterator[tuple[Solid, Rectangle]]:
-    for solid, (left, right, low, high) in pieces:
-        inside = (
-            max(left, window[0]), min(right, window[1]), max(low, window[2]), min(high, window[3])
-        )  # fmt: skip
-        if inside[0] < inside[1] and inside[2] < inside[3]:
-            yield solid, inside
-
-
-def _air(side: Side, place: Rectangle) -> Air:
-    return Air(_metric(place), side)
-
-
-def _still(place: Rectangle) -> Patch:
+def _still(box: Box) -> Patch:
     """Still air as a material that resists as much, from below upwards."""
-    box = _metric(place)
     thick = max(box.high - box.low, 0.0)
     return Patch(box, thick / air_resistance(thick, "up") if thick else 1.0, "still air")
-
-
-def _metric(place: Rectangle) -> Box:
-    return Box(*(round(inches * METRE, 7) for inches in place))

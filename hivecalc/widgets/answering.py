@@ -13,19 +13,26 @@ import ipywidgets
 from hivecalc import judging
 from hivecalc.answers import Answers
 from hivecalc.derivation import title
-from hivecalc.exercise import Case, Exercise, Posed, posed
+from hivecalc.exercise import Case, Exercise, posed
 from hivecalc.exercise.record import question_of, sum_of
 from hivecalc.fractions_in_words import formula_steps, in_words, without_result
-from hivecalc.hive import Hive, HiveFaults
+from hivecalc.hive import HiveFaults
 from hivecalc.judging import SLIPS, Verdict, open_steps
 from hivecalc.length import Units, length_from_text
 from hivecalc.pages import exercises as pages
 from hivecalc.pages.chain import TRIES_BEFORE_STEP
-from hivecalc.pages.contents import SHOWN, judged_in, judged_of_hive, right_by_now, still_to_find
-from hivecalc.pages.messages import message, refused, verdict_message
+from hivecalc.pages.contents import (
+    SHOWN,
+    judged_in,
+    judged_of_hive,
+    last_text,
+    right_by_now,
+    still_to_find,
+)
+from hivecalc.pages.messages import message, picture, refused, verdict_message
 from hivecalc.pages.outcomes import as_answered, worked
-from hivecalc.widgets.field import WIDE, Area, Field, button, picture, safely
-from hivecalc.widgets.page_hive import PageHive, SharedHive, to_ask_on
+from hivecalc.widgets.field import WIDE, Area, Field, button
+from hivecalc.widgets.page_hive import Made, PageHive, SharedHive, to_ask_on
 
 
 class Help(ipywidgets.VBox):
@@ -54,13 +61,13 @@ class Help(ipywidgets.VBox):
             self.clear()
             return
         self.tries += found.verdict in {"slip", "unexplained"}
-        self.built.tell(safely(self._built)(found, self.tries))
+        self.built.show(lambda: self._built(found, self.tries))
         if self.tries >= TRIES_BEFORE_STEP:
-            self.steps.tell(safely(self._step)())
+            self.steps.show(self._step)
 
     def show_steps(self) -> None:
         """Show the worked steps."""
-        self.steps.tell(safely(self._steps)())
+        self.steps.show(self._steps)
 
     def clear(self) -> None:
         """Show nothing, and count from the start."""
@@ -85,7 +92,7 @@ class SumPractice(ipywidgets.VBox):
             self.children = [said, Sums([task], self.answers)]
 
 
-class Question(ipywidgets.VBox):
+class AnswerPanel(ipywidgets.VBox):
     """A field for one answer, its verdict, a button for the steps, and the help.
 
     Every answer is kept under its key. The last one stands in the field, wherever and whenever it
@@ -96,16 +103,11 @@ class Question(ipywidgets.VBox):
         self, label: str, key: str, judge: Callable[[str], Verdict], help_: Help, answers: Answers
     ) -> None:
         self.key, self.judge, self.help, self.answers = key, judge, help_, answers
-        self.field = Field(label, self._last, self._answer, again=self._judged)
+        self.field = Field(label, lambda: last_text(answers, key), self._answer, again=self._judged)
         self.judge_again()
         answers.watch(self.judge_again)
         self.show = button("Show me the steps", help_.show_steps)
         super().__init__([self.field, self.show, help_])
-
-    def _last(self) -> str:
-        """The answer that was given last, on whatever day."""
-        last = self.answers.last(self.key)
-        return last.answer if last else ""
 
     def _answer(self, text: str) -> str:
         found = self.judge(text)
@@ -117,8 +119,7 @@ class Question(ipywidgets.VBox):
     def judge_again(self) -> None:
         """Judge the last answer as things are now; nothing is kept of it."""
         self.field.renew()
-        if self.field.box.value:
-            self.field.message.tell(safely(self._judged)(self.field.box.value))
+        self.field.answer_again()
 
     def _judged(self, text: str) -> str:
         return verdict_message(self.judge(text))
@@ -141,45 +142,40 @@ def kept_shown(answers: Answers, dimension: str) -> str:
 # ── of the hive ───────────────────────────────────────────────────────────────────────────────
 
 
-class Ask(Question):
+class Ask(AnswerPanel):
     """A question for one dimension of this hive, judged with the learner's earlier answers to it.
 
     When the hive changes, the answer that stands there is judged again for the new one.
     """
 
-    def __init__(self, page_hive: SharedHive, dimension: str) -> None:
-        self.page_hive, self.dimension = page_hive, dimension
-        help_ = Help(self._steps, self._step, self._built, page_hive.answers)
-        super().__init__(
-            title(dimension).capitalize(), dimension, self._verdict, help_, page_hive.answers
-        )
+    def __init__(self, shared: SharedHive, dimension: str) -> None:
+        self.asked_on = Made(shared, partial(to_ask_on, name=dimension))
+        self.dimension = dimension
+        help_ = Help(self._steps, self._step, self._built, shared.answers)
+        label = title(dimension).capitalize()
+        super().__init__(label, dimension, self._verdict, help_, shared.answers)
         self.show.on_click(lambda _: self._keep_shown())
-        page_hive.watch(self._hive_changed)
-
-    @property
-    def hive(self) -> Hive:
-        """The hive that it is asked on."""
-        return to_ask_on(self.page_hive.hive, self.dimension)
+        shared.watch(self._hive_changed)
 
     def _verdict(self, text: str) -> Verdict:
-        return judged_of_hive(self.hive, self.dimension, text, self.answers.all())
+        return judged_of_hive(self.asked_on.hive, self.dimension, text, self.answers.all())
 
     def _keep_shown(self) -> None:
         """Keep that the figure was shown: from then on it counts as found."""
-        left = still_to_find([self.dimension], self.hive, self.answers)
+        left = still_to_find([self.dimension], self.asked_on.hive, self.answers)
         if left and (fault := kept_shown(self.answers, self.dimension)):
             self.field.message.tell(fault)
 
     def _steps(self) -> str:
-        return worked(self.hive, self.dimension)
+        return worked(self.asked_on.hive, self.dimension)
 
     def _step(self) -> str:
-        now = right_by_now(self.answers.all(), self.hive)
-        right = [name for name, is_right in now.items() if is_right]
-        return message("note", *open_steps(self.hive, self.dimension, right))
+        hive = self.asked_on.hive
+        right = [name for name, so in right_by_now(self.answers.all(), hive).items() if so]
+        return message("note", *open_steps(hive, self.dimension, right))
 
     def _built(self, found: Verdict, tries: int) -> str:
-        return as_answered(self.hive, self.dimension, found, tries)
+        return as_answered(self.asked_on.hive, self.dimension, found, tries)
 
     def _hive_changed(self) -> None:
         self.help.clear()
@@ -250,10 +246,10 @@ class Sums(ipywidgets.VBox):
     def __init__(self, tasks: Sequence[str], answers: Answers) -> None:
         super().__init__([self._question(task, answers) for task in tasks])
 
-    def _question(self, task: str, answers: Answers) -> Question:
-        steps, open_steps = partial(sum_steps, task), partial(sum_steps, task, last=False)
-        help_ = Help(steps, open_steps, lambda _found, _tries: "", answers)
-        return Question(f"{task} =", task, partial(sum_verdict, task), help_, answers)
+    def _question(self, task: str, answers: Answers) -> AnswerPanel:
+        steps, step = partial(sum_steps, task), partial(sum_steps, task, last=False)
+        help_ = Help(steps, step, lambda _found, _tries: "", answers)
+        return AnswerPanel(f"{task} =", task, partial(sum_verdict, task), help_, answers)
 
 
 # ── exercises ─────────────────────────────────────────────────────────────────────────────────
@@ -263,15 +259,12 @@ class Choices(ipywidgets.VBox):
     """A button for each thing to choose from, and the message about what was chosen."""
 
     def __init__(self, options: Iterable[str], answer: Callable[[str], str]) -> None:
-        self.answer, self.message = answer, Area(min_height="4.2em")
-        self.buttons = {text: button(text, self._chooser(text)) for text in options}
+        self.message = Area(min_height="4.2em")
+        chosen = {text: partial(answer, text) for text in options}
+        self.buttons = {
+            text: button(text, partial(self.message.show, told)) for text, told in chosen.items()
+        }
         super().__init__([*self.buttons.values(), self.message])
-
-    def _chooser(self, text: str) -> Callable[[], None]:
-        def chosen() -> None:
-            self.message.tell(safely(self.answer)(text))
-
-        return chosen
 
 
 class ExercisePanel(ipywidgets.VBox):
@@ -279,39 +272,29 @@ class ExercisePanel(ipywidgets.VBox):
 
     def __init__(self, page_hive: PageHive, exercise: Exercise) -> None:
         self.page_hive, self.exercise, self.answers = page_hive, exercise, page_hive.answers
-        self.case: Case = "given"
-        self.prompt, self.picture, self.beginning = Area(), Area(), Area()
+        self.prompt, self.picture, self.beginning, self.hints = Area(), Area(), Area(), Area()
         self.entry = ipywidgets.VBox(layout=ipywidgets.Layout(**WIDE))
-        self.hints, self.hint_button = Area(), button("Hint", self.hint)
+        self.hint_button = button("Hint", self.hint)
         self.help = Help(self._steps, self._step, self._built, page_hive.answers)
         for area in (self.hints, self.help.steps):
             area.observe(self._count_hints, names="value")
         page_hive.watch(self._hive_changed)
         page_hive.answers.watch(self._judge_again)
         self.put("given")
-        super().__init__(
-            [
-                self.prompt,
-                self.beginning,
-                self.picture,
-                self.entry,
-                self._buttons(),
-                self.hints,
-                self.help,
-            ]
-        )
+        top = [self.prompt, self.beginning, self.picture, self.entry]
+        super().__init__([*top, self._buttons(), self.hints, self.help])
 
     def _buttons(self) -> ipywidgets.Box:
-        row = ipywidgets.Layout(**WIDE, flex_flow="row wrap")
         ways = {"Show me the steps": self.help.show_steps}
         if self.exercise.stage != "worked":
             ways["Another one like it"] = self.another
         if self.exercise.own:
             ways["On my own hive"] = self.on_own_hive
-        made = {text: button(text, pressed) for text, pressed in ways.items()}
-        for text, each in {"Hint": self.hint_button, **made}.items():
+        made = {"Hint": self.hint_button} | {text: button(text, do) for text, do in ways.items()}
+        for text, each in made.items():
             each.tooltip = f"{text}: {self.exercise.id}"
-        return ipywidgets.Box([self.hint_button, *made.values()], layout=row)
+        row = ipywidgets.Layout(**WIDE, flex_flow="row wrap")
+        return ipywidgets.Box([*made.values()], layout=row)
 
     # Which numbers
 
@@ -320,41 +303,32 @@ class ExercisePanel(ipywidgets.VBox):
         self.case, self.hinted, self.units = case, list[int](), self.page_hive.hive.units
         self.found: Verdict | None = None
         self.rule_shown = False
-        own = self._own() if case == "own" else None
-        self.asked = posed(self.exercise, case, own, self.page_hive.hive.units)
+        own = to_ask_on(self.page_hive.hive, self.exercise.asks) if case == "own" else None
+        self.asked = posed(self.exercise, case, own, self.units)
         self.prompt.tell(pages.prompt(self.asked))
         self.beginning.tell(pages.beginning(self.asked))
-        drawn = pages.picture(self.asked)
-        self.picture.tell(picture(drawn) if drawn else "")
-        self.field = self._field(self.asked)
+        self.picture.tell(picture(pages.picture(self.asked)))
+        self.field = self._field()
         self.hints.tell("")
         self.help.clear()
         self.field.message.observe(self._count_hints, names="value")
         self.entry.children = [self.field]
-        self._show_last()
+        if last := last_text(self.answers, self.asked.key):
+            if isinstance(self.field, Field):
+                self.field.show(last)
+            self.field.message.show(lambda: self._judged(last))
         self._count_hints()
 
-    def _own(self) -> Hive:
-        return to_ask_on(self.page_hive.hive, self.exercise.asks)
-
-    def _field(self, asked: Posed) -> Field | Choices:
-        if asked.options:
-            return Choices([o.text for o in asked.options], self._answer)
+    def _field(self) -> Field | Choices:
+        if self.asked.options:
+            return Choices([o.text for o in self.asked.options], self._answer)
         label = f"Your answer to {self.exercise.id}"
         return Field(label, str, self._answer, again=self._judged)
 
-    def _show_last(self) -> None:
-        last = self.answers.last(self.asked.key)
-        if last is None:
-            return
-        if isinstance(self.field, Field):
-            self.field.show(last.answer)
-        self.field.message.tell(safely(self._judged)(last.answer))
-
     def _judge_again(self) -> None:
         """Judge a typed answer again, as it may rest on another one that came since."""
-        if isinstance(self.field, Field) and self.field.box.value:
-            self.field.message.tell(safely(self._judged)(self.field.box.value))
+        if isinstance(self.field, Field):
+            self.field.answer_again()
 
     def _judged(self, text: str) -> str:
         return self._told(self._verdict(text))
@@ -369,17 +343,25 @@ class ExercisePanel(ipywidgets.VBox):
         return judged_in(self.asked, text, self.answers.all())
 
     def _hive_changed(self) -> None:
-        changed_unit = self.units != self.page_hive.hive.units
-        if self.case == "own" or changed_unit:
+        if self.case == "own" or self.units != self.page_hive.hive.units:
             self.put(self.case)
 
     def another(self) -> None:
         """Ask it on the other numbers, and then on the first ones again."""
-        self._tell(lambda: self.put("given" if self.case == "alike" else "alike"))
+        self._put_safely("given" if self.case == "alike" else "alike")
 
     def on_own_hive(self) -> None:
         """Ask it on the learner's own hive."""
-        self._tell(lambda: self.put("own"))
+        self._put_safely("own")
+
+    def _put_safely(self, case: Case) -> None:
+        """Ask it on these numbers, and say in the place of the prompt what went wrong."""
+
+        def put() -> str:
+            self.put(case)
+            return self.prompt.value
+
+        self.prompt.show(put)
 
     # Answers and help
 
@@ -415,13 +397,3 @@ class ExercisePanel(ipywidgets.VBox):
 
     def _built(self, found: Verdict, tries: int) -> str:
         return pages.built_in(self.asked, found, tries)
-
-    def _tell(self, done: Callable[[], None]) -> None:
-        """Do something, and say in the place of the prompt what went wrong, if anything did."""
-
-        def safe() -> str:
-            done()
-            return ""
-
-        if said := safely(safe)():
-            self.prompt.tell(said)

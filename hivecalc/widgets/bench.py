@@ -1,34 +1,28 @@
 """The bench: one learner's hive on one page, and the panels that look at it."""
 
-from collections.abc import Callable
-from fractions import Fraction
+from collections.abc import Callable, Mapping
 from functools import partial
+from types import ModuleType
+from typing import TypeVar
 
 import ipywidgets
 from IPython.display import display
 
-from hivecalc.components import built, values
-from hivecalc.drawing import Subject, boards, whole_hive
 from hivecalc.drawing.tape import burnt_inch_tape, hooked_tape, tape
 from hivecalc.exercise import exercise
-from hivecalc.hive import OPENINGS, Hive, Measurement
-from hivecalc.length import MM, Units
-from hivecalc.pages import assembly, outcomes, views, workshop
-from hivecalc.pages import chain as chain_page
-from hivecalc.pages import contents as contents_page
-from hivecalc.pages import exercises as solutions
-from hivecalc.pages.messages import STYLE, Outcome, heading, message, on_this_page
-from hivecalc.widgets import (
-    answering,
-    chain,
-    measuring,
-    panels,
-)
-from hivecalc.widgets.field import Area, button, picture, safely
+from hivecalc.hive import OPENINGS, Hive
+from hivecalc.length import Length, Units
+from hivecalc.pages import assembly as made
+from hivecalc.pages import contents, outcomes, views, workshop
+from hivecalc.pages.chain import Stage, worked_chain
+from hivecalc.pages.exercises import solution
+from hivecalc.pages.messages import STYLE, Outcome, heading, message, on_this_page, picture
+from hivecalc.pages.progress import learned
+from hivecalc.widgets.answering import ExercisePanel, Sums
+from hivecalc.widgets.chain import Derive, LayerChain, Waiting, all_shown
+from hivecalc.widgets.field import Area, button
 from hivecalc.widgets.folder import (
     Contents,
-    Learned,
-    Practice,
     Printer,
     TwoHives,
     book_steps,
@@ -37,17 +31,63 @@ from hivecalc.widgets.folder import (
     this_page,
 )
 from hivecalc.widgets.in_space import Assembly, InSpace, PullSquare
+from hivecalc.widgets.measuring import (
+    Diagonals,
+    HiveName,
+    Measurements,
+    Places,
+    SleevedBox,
+    TapeUnits,
+)
 from hivecalc.widgets.page_hive import FRAMES, Made, PageHive, SharedHive, hive_path, with_a_box
+from hivecalc.widgets.panels import Entries, Fields, PiecesAsCut, Sliding, WhatIf, text_of
 from hivecalc.workshop import Yard, yard_beside
 
+Widget = TypeVar("Widget", bound=ipywidgets.DOMWidget)
 USUAL_FILES = 2  # of a course folder: the learner's hive and their yard
 
 
-def _foams(units: Units) -> tuple[Fraction, ...]:
-    """Thicknesses of foam on marks of the tape, from 1/2 to 3 in or from 13 to 76 mm."""
-    if units == "mm":
-        return tuple(mm * MM for mm in range(13, 77))
-    return tuple(Fraction(eighths, 8) for eighths in range(4, 25))
+# ── methods of the bench that are made alike ──────────────────────────────────────────────────
+
+
+def _method(makes: Callable[..., Widget], shown: object) -> Callable[..., Widget]:
+    """A method of the bench that says of itself what is said of what it shows."""
+
+    def method(bench: "Bench", *names: str) -> Widget:
+        return makes(bench, *names)
+
+    method.__doc__ = shown.__doc__
+    return method
+
+
+def _keeps(panel: Callable[..., Widget]) -> Callable[..., Widget]:
+    """A method that makes a panel which saves what is typed in the hive file."""
+    return _method(lambda bench, *names: panel(bench.page_hive, *names), panel)
+
+
+def _looks(panel: Callable[..., Widget]) -> Callable[..., Widget]:
+    """A method that makes a panel which looks at the hive as this page shows it."""
+    return _method(lambda bench, *names: panel(bench.shared, *names), panel)
+
+
+def _tells(page: Callable[..., str]) -> Callable[..., Area]:
+    """A method that shows what a page says of the hive, now and at each change."""
+    return _method(lambda bench, *names: bench.told(page, *names), page)
+
+
+def _asks(outcome: Callable[..., Outcome], fields: Fields) -> Callable[..., Entries]:
+    """A method that makes fields, and shows what is typed in them leads to."""
+    return _method(lambda bench: Entries(bench.shared, fields, outcome), outcome)
+
+
+def _asks_at_the_saw(outcome: Callable[..., Outcome], *names: str) -> Callable[..., Entries]:
+    """The same with fields for choices of the learner's yard."""
+    return _method(lambda bench: bench.at_the_yard(outcome, bench.choices(*names)), outcome)
+
+
+def _own(name: str) -> Callable[[Hive], str]:
+    """What stands in a field: a measurement of the hive, as it can be typed."""
+    return partial(text_of, name=name)
 
 
 class Bench:
@@ -65,7 +105,7 @@ class Bench:
         self.show_all.tooltip = "For who looks figures up or teaches: it is kept for this lesson."
         self.show_all.layout.display = "none"
         self._shown_said = Area()
-        top = [ipywidgets.HTML(STYLE), self.contents(), self._watched(self._heading)]
+        top = [ipywidgets.HTML(STYLE), self.contents(), self.told(self._heading)]
         top += [self.show_all, self._shown_said, *self._beside_another()]
         display(*top)  # type: ignore[no-untyped-call]
 
@@ -76,116 +116,139 @@ class Bench:
         others = other_hives(self.page_hive.path)
         return [TwoHives(self.page_hive, others)] if others else []
 
+    def _heading(self, _hive: Hive) -> str:
+        hive, closed = self.page_hive, self.page_hive.answers.closed
+        faults = message("wrong", *hive.faults, str(closed or ""))
+        return faults + heading(hive.hive, demo=hive.demo, place=hive.path.name, page=this_page())
+
     @property
     def hive(self) -> Hive:
         """The hive as this page shows it now."""
         return self.shared.hive
 
-    def _heading(self) -> str:
-        closed = self.page_hive.answers.closed
-        told_of = [*self.page_hive.faults, *([str(closed)] if closed else [])]
-        faults = message("wrong", *told_of) if told_of else ""
-        demo, place = self.page_hive.demo, self.page_hive.path.name
-        return faults + heading(self.page_hive.hive, demo=demo, place=place, page=this_page())
+    def told(self, page: Callable[..., str], *names: str) -> Area:
+        """An area with what a page says of the hive, now and at each change."""
+        return Area().follow(lambda: page(self.hive, *names), self.page_hive)
 
-    def _watched(self, html: Callable[[], str]) -> Area:
-        """An area that shows this HTML, now and whenever the hive changes."""
-        area = Area()
+    def with_frames(self) -> "Bench":
+        """This bench, its box made from frames on this page only, where the learner has none."""
+        said = self.told(partial(on_this_page, frames=FRAMES))
+        self.shared = Made(self.page_hive, with_a_box)
+        display(said)  # type: ignore[no-untyped-call]
+        return self
 
-        def show() -> None:
-            area.tell(safely(html)())
+    # ── the learner's own hive ──
 
-        show()
-        self.page_hive.watch(show)
-        return area
+    contents = _keeps(Contents)
+    tape_units = _keeps(TapeUnits)
+    name = _keeps(HiveName)
+    measurements = _keeps(Measurements)
+    places = _keeps(Places)
+    diagonals = _keeps(Diagonals)
+    sleeved_box = _keeps(SleevedBox)
 
-    def contents(self) -> Contents:
-        """A button for the table of contents: all lessons, and how far the learner is in each."""
-        return Contents(self.page_hive)
+    def openings(self) -> Measurements:
+        """The openings of the glued frames, kept: what goes in is cut to them from then on."""
+        return Measurements(self.page_hive, *OPENINGS)
 
-    def picture_to_work_out(self, view: str = "plan") -> Area:
-        """The same picture, with "?" for what was not found yet."""
-        area = self._watched(drawn := lambda: picture(self._to_work_out(view)))
-        self.page_hive.answers.watch(lambda: area.tell(safely(drawn)()))
-        return area
+    def book(self) -> Printer:
+        """A button that writes the hive book beside the hive file."""
+        return Printer(self.shared, "Make the book", book_steps)
 
-    def _to_work_out(self, view: str) -> str:
-        found = contents_page.found_on(self.hive, self.page_hive.answers)
-        return views.VIEWS[view].to_work_out(self.hive, found)
+    def templates(self) -> Printer:
+        """A button that writes the templates at full size beside the hive file."""
+        advice = "Print it at 100 %, and check its ruler."
+        return Printer(self.shared, "Make the templates", template_steps, advice)
 
-    def picture(self, view: str = "plan") -> Area:
-        """A picture of the hive as it is now: plan, section, stack, roof, inner cover or box."""
-        return self._watched(lambda: picture(views.VIEWS[view].of(self.hive)))
+    # ── pictures ──
 
-    def in_space(self, *components: str) -> InSpace:
-        """These components in space, or the whole hive: turned, taken apart, a part lit."""
-        return InSpace(self.shared, components)
+    in_space = _looks(InSpace)
+    whole = _tells(views.pulled_apart)
+    real_boards = _tells(views.real_boards_told)
 
-    def tape_units(self) -> measuring.TapeUnits:
-        """A choice of inches or millimetres, for this hive."""
-        return measuring.TapeUnits(self.page_hive)
+    def picture_to_work_out(self, view: str) -> Area:
+        """A picture of the hive, with "?" for what was not found yet."""
 
-    def name(self) -> measuring.HiveName:
-        """A field for the hive's name."""
-        return measuring.HiveName(self.page_hive)
+        def drawn() -> str:
+            found = contents.found_on(self.hive, self.page_hive.answers)
+            return picture(views.VIEWS[view].to_work_out(self.hive, found))
 
-    def measurements(self, *names: str) -> measuring.Measurements:
-        """Fields for these measurements: read, refused or saved."""
-        return measuring.Measurements(self.page_hive, names)
+        return Area().follow(drawn, self.page_hive, self.page_hive.answers)
 
-    def tape(self, name: str = "hive_length") -> panels.Entries:
+    # ── the tape, and sums on paper ──
+
+    def _on_tape(self, asked: str, name: str, drawn: Callable[[Length, Units], str]) -> Entries:
+        return Entries(self.shared, {asked: _own(name)}, partial(outcomes.on_tape, drawn))
+
+    def tape(self, name: str = "hive_length") -> Entries:
         """A tape that shows any reading, beginning with this measurement."""
-        fields = {"Show me this reading": partial(panels.text_of, name=name)}
-        return panels.Entries(self.shared, fields, partial(outcomes.on_tape, tape))
+        return self._on_tape("Show me this reading", name, tape)
 
-    def hooked_on(self) -> panels.Entries:
+    def hooked_on(self) -> Entries:
         """A board measured with the tape's hook over its end."""
-        fields = {"The board is": partial(panels.text_of, name="hive_length")}
-        return panels.Entries(self.shared, fields, partial(outcomes.on_tape, hooked_tape))
+        return self._on_tape("The board is", "hive_length", hooked_tape)
 
-    def without_hook(self) -> panels.Entries:
+    def without_hook(self) -> Entries:
         """The same board measured from the 1 in mark: what the tape reads, and what comes off."""
-        fields = {"The board is really": partial(panels.text_of, name="hive_length")}
-        return panels.Entries(self.shared, fields, partial(outcomes.on_tape, burnt_inch_tape))
+        return self._on_tape("The board is really", "hive_length", burnt_inch_tape)
 
-    def places(self, name: str) -> measuring.Places:
-        """Three readings of one size, and which of them to use."""
-        return measuring.Places(self.page_hive, name)
-
-    def sleeved_box(self) -> measuring.SleevedBox:
-        """Three sizes of a box you have, and a button that makes your hive of it."""
-        return measuring.SleevedBox(self.page_hive)
-
-    def diagonals(self) -> measuring.Readings:
-        """Two diagonals, and how far out of square the box is."""
-        return measuring.Readings(
-            self.page_hive, "diagonals", measuring.DIAGONALS, outcomes.two_diagonals
-        )
-
-    def end_to_end(self, first: str, second: str) -> panels.Entries:
+    def end_to_end(self, first: str, second: str) -> Entries:
         """Two boards laid end to end, and their lengths added up."""
         fields = {"First board": first, "Second board": second}
-        return panels.Entries(self.shared, fields, outcomes.two_boards)
+        return Entries(self.shared, fields, outcomes.two_boards)
 
-    def cut_off(self, whole: str, off: str) -> panels.Entries:
+    def cut_off(self, whole: str, off: str) -> Entries:
         """A board, the piece that comes off it, and what is left."""
         fields = {"Whole board": whole, "Take off": off}
-        return panels.Entries(self.shared, fields, outcomes.piece_cut_off)
+        return Entries(self.shared, fields, outcomes.piece_cut_off)
 
-    def real_boards(self) -> Area:
-        """The ends of real boards, beside the sizes of their names."""
-        return self._watched(lambda: picture(boards.real_boards(units=self.hive.units)))
-
-    def sums(self, *tasks: str) -> answering.Sums:
+    def sums(self, *tasks: str) -> Sums:
         """Sums to work out on paper, such as "17 1/4 − 2 5/8"."""
-        return answering.Sums(tasks, self.page_hive.answers)
+        return Sums(tasks, self.page_hive.answers)
 
-    def bowed_rails(self) -> ipywidgets.DOMWidget:
-        """Side rails that bow inwards, until the panel sticks."""
-        fields: panels.Fields = {
-            "Each side rail bows in by": lambda hive: "2" if hive.units == "mm" else "1/16"
-        }
-        return self._once_found(lambda: panels.Entries(self.shared, fields, outcomes.bowed))
+    # ── a dimension worked out ──
+
+    worked_chain = _tells(worked_chain)
+
+    def derive(self, dimension: str, stage: Stage = "all") -> Derive:
+        """The walk to one dimension: predict, build the chain, do the sum, see it.
+
+        With the stage "counts" only the sizes of the rule are offered. What comes later on the page
+        and would give the figure away waits until it is found.
+        """
+        self.walks = True
+        return self._walk(dimension, stage=stage)
+
+    def ask(self, *dimensions: str) -> ipywidgets.VBox:
+        """A question for each dimension of this hive, for its number alone; its walk at a press."""
+        return ipywidgets.VBox([self._walk(d, folded=True) for d in dimensions])
+
+    def _walk(self, dimension: str, *, stage: Stage = "all", folded: bool = False) -> Derive:
+        """The walk to one dimension, and below it the exercises that practise it."""
+        self.to_find.append(dimension)
+        self.show_all.layout.display = ""
+        panel = Derive(self.page_hive, dimension, stage=stage, folded=folded)
+        practised = self._practised(partial(contents.practice_of, dimension))
+        panel.children = [*panel.children, practised]
+        return panel
+
+    def _show_all(self) -> None:
+        """Show every figure that this page asks for; that is kept."""
+        self._shown_said.show(lambda: all_shown(self.page_hive, self.to_find))
+
+    def _once_found(self, panel: Callable[[], ipywidgets.DOMWidget]) -> ipywidgets.DOMWidget:
+        """A panel that gives figures away: as soon as those that are to be found before it are."""
+        return Waiting(self.page_hive, tuple(self.to_find), panel) if self.walks else panel()
+
+    def worked(self, dimension: str) -> ipywidgets.DOMWidget:
+        """The worked steps to one dimension of this hive."""
+        return self._once_found(lambda: self.told(outcomes.worked, dimension))
+
+    def carry(self, component: str, *names: str) -> ipywidgets.DOMWidget:
+        """The figures to carry to the saw."""
+        return self._once_found(lambda: self.told(outcomes.carry, component, *names))
+
+    # ── what if ──
 
     def change(self, *names: str, view: str = "plan") -> ipywidgets.DOMWidget:
         """What a changed measurement does: old and new, the pieces, the rules that fail."""
@@ -194,306 +257,153 @@ class Bench:
             "pieces already cut": outcomes.already_cut,
         }
         question = "What if this were different:"
-        return self._once_found(lambda: panels.WhatIf(self.shared, names, question, ways, view))
+        return self._once_found(lambda: WhatIf(self.shared, names, question, ways, view))
 
     def cut(self, *dimensions: str, view: str = "plan") -> ipywidgets.DOMWidget:
         """What a wrong cut does: the piece is built in, and the overlap or gap is measured."""
         ways = {"as it was cut": outcomes.wrong_cut}
         question = "This piece was cut wrong:"
-        return self._once_found(
-            lambda: panels.WhatIf(self.shared, dimensions, question, ways, view)
-        )
+        return self._once_found(lambda: WhatIf(self.shared, dimensions, question, ways, view))
 
-    def rules(self) -> Area:
-        """Every rule of this hive: held or not, by how much, and why."""
-        return self._watched(lambda: assembly.rule_table(self.hive))
+    def bowed_rails(self) -> ipywidgets.DOMWidget:
+        """Side rails that bow inwards, until the panel sticks."""
+        fields: Fields = {
+            "Each side rail bows in by": lambda hive: "2" if hive.units == "mm" else "1/16"
+        }
+        return self._once_found(lambda: Entries(self.shared, fields, outcomes.bowed))
 
-    def pieces(self) -> panels.PiecesAsCut:
-        """Every piece of the hive as it was cut: what comes together, what can be saved."""
-        return panels.PiecesAsCut(self.shared)
+    # ── will it go together, and putting it together ──
 
-    def frame(self) -> panels.Entries:
-        """A frame's widths, lengths and diagonals: its shape, and what to do about it."""
-        places = ("Width in front", "Width in the middle", "Width at the back")
-        sides = ("Length of the left side", "Length of the right side")
-        fields = assembly.size_fields(*places, *sides, *measuring.DIAGONALS)
-        return panels.Entries(self.shared, fields, assembly.frame_as_made)
+    rules = _tells(made.rule_table)
+    pieces = _looks(PiecesAsCut)
+    frame = _asks(made.frame_as_made, made.FRAME)
+    assembly = _looks(Assembly)
+    pull_square = _looks(PullSquare)
+    cut_anew = _tells(made.cut_anew)
 
-    def assembly(self) -> Assembly:
-        """The hive put together step by step: turned, told, and ticked when a step is done."""
-        return Assembly(self.shared)
-
-    def pull_square(self) -> PullSquare:
-        """A frame that leans and is pulled until both its diagonals are the same."""
-        return PullSquare(self.shared)
-
-    def cut_anew(self) -> Area:
-        """What is cut otherwise once the openings of the glued frames are measured."""
-        return self._watched(lambda: assembly.cut_anew(self.hive))
-
-    def openings(self) -> measuring.Measurements:
-        """The openings of the glued frames, kept: what goes in is cut to them from then on."""
-        return measuring.Measurements(self.page_hive, [*OPENINGS])
-
-    def many_hives(self) -> panels.Entries:
+    def many_hives(self) -> Entries:
         """Many hives built with some care: how many fail, and one rule in three ways."""
-        rules = assembly.rules_offered(self.hive)
-        lists = {"Habit": assembly.habits_offered(), "One rule, three ways": rules}
-        return panels.Entries(self.shared, assembly.kinds_of_work(), assembly.care_and_habit, lists)
+        fields, lists = made.kinds_of_work(), made.habits_and_rules(self.hive)
+        return Entries(self.shared, fields, made.care_and_habit, lists)
 
-    def whole(self) -> Area:
-        """The whole hive pulled apart, with part numbers."""
+    # ── shop and saw ──
 
-        def drawn() -> str:
-            hive = self.hive
-            subject = Subject(values(hive), units=hive.units, name=hive.name)
-            return picture(whole_hive.exploded_hive(subject, built(hive)))
+    strips = _asks_at_the_saw(workshop.strips, "kerf", "least_fence")
+    saw = _asks_at_the_saw(workshop.settings, "least_rip")
+    fence = _asks_at_the_saw(workshop.fence, "kerf")
+    taper = _asks(workshop.tapered, {"Low height": _own("rim_low_height")})
+    fixings = _tells(workshop.joints)
 
-        return self._watched(drawn)
+    def choices(self, *names: str) -> dict[str, tuple[str, outcomes.Reader]]:
+        """Fields for choices of the learner's yard as they can be typed again."""
+        return {**workshop.choice_fields(self.page_hive.path, self.hive.units, *names)}
 
-    def book(self) -> Printer:
-        """A button that writes the hive book beside the hive file."""
-        return Printer(self.shared, "Make the book", book_steps)
+    def at_the_yard(
+        self, outcome: Callable[..., Outcome], fields: Fields, working: str = ""
+    ) -> Entries:
+        """Fields whose outcome is decided by the hive and the learner's yard as they are now."""
+
+        def here(hive: Hive, *texts: str) -> Outcome:
+            return outcome(hive, self.yard, *texts)
+
+        return Entries(self.shared, fields, here, working=working)
 
     @property
     def yard(self) -> Yard:
         """The learner's yard as it is now: its file lies beside the hive file."""
         return yard_beside(self.page_hive.path, self.hive.units)
 
-    def _at_the_yard(
-        self, fields: panels.Fields, outcome: Callable[..., Outcome], working: str = ""
-    ) -> panels.Entries:
-        """Fields whose outcome is decided by the hive and the learner's yard as they are now."""
-
-        def here(hive: Hive, *texts: str) -> Outcome:
-            return outcome(hive, self.yard, *texts)
-
-        return panels.Entries(self.shared, fields, here, working=working)
-
-    def basket(self) -> panels.Entries:
+    def basket(self) -> Entries:
         """What to buy for a number of hives: a bar and a line for each kind of goods."""
-        fields: panels.Fields = {
-            "How many hives": ("1", workshop.HIVES),
-            "Boards to spare, in percent": self._choice("spare_boards"),
-        }
-        return self._at_the_yard(fields, workshop.bought, working="Working out what to buy …")
+        fields: Fields = {"How many hives": ("1", workshop.HIVES), **self.choices("spare_boards")}
+        return self.at_the_yard(workshop.bought, fields, working="Working out what to buy …")
 
-    def fixings(self) -> Area:
-        """Screws, brads and glue of this hive, joint by joint."""
-        return self._watched(lambda: workshop.joints(self.hive))
+    def boards(self) -> Entries:
+        """The boards of this hive with their pieces, for a kerf, a margin and a length of board."""
+        board = workshop.usual_board, workshop.A_BOARD
+        fields: Fields = {**self.choices("kerf", "cut_margin"), "Length of a board": board}
+        return self.at_the_yard(workshop.boards_cut, fields)
 
     def alternatives(self) -> Area:
         """What else could be bought for this hive, and what it costs more or less."""
-        return self._watched(lambda: workshop.other_ways(self.hive, self.yard))
-
-    def boards(self) -> panels.Entries:
-        """The boards of this hive with their pieces, for a kerf, a margin and a length of board."""
-        fields: panels.Fields = {
-            "Kerf of your saw": self._choice("kerf"),
-            "Margin for each cut": self._choice("cut_margin"),
-            "Length of a board": (
-                lambda hive: "8 ft" if hive.units == "inch" else "2400 mm",
-                workshop.A_BOARD,
-            ),
-        }
-        return self._at_the_yard(fields, workshop.boards_cut)
-
-    def strips(self) -> panels.Entries:
-        """A stud's end with the cuts that make strips of it, for a kerf and a least width."""
-        fields: panels.Fields = {
-            "Kerf of your saw": self._choice("kerf"),
-            "Least width at the fence": self._choice("least_fence"),
-        }
-        return self._at_the_yard(fields, workshop.strips)
+        return self.told(lambda hive: workshop.other_ways(hive, self.yard))
 
     def sheets(self, material: str) -> Area:
         """The sheets of one material with their pieces, and the cuts in order."""
-        return self._watched(lambda: workshop.sheets(self.hive, self.yard, material))
-
-    def saw_cautions(self) -> Area:
-        """What to take care of at the saw."""
-        return self._watched(workshop.cautions)
-
-    def saw(self) -> panels.Entries:
-        """Every setting of the saw for this hive in order, for the shortest piece it may rip."""
-        fields = {"Shortest piece that is ripped": self._choice("least_rip")}
-        return self._at_the_yard(fields, workshop.settings)
-
-    def fence(self) -> panels.Entries:
-        """Fence and kerf at the front rail's rip, for a kerf."""
-        return self._at_the_yard({"Kerf of your saw": self._choice("kerf")}, workshop.fence)
+        return self.told(lambda hive: workshop.sheets(hive, self.yard, material))
 
     def landing_edge(self) -> Area:
         """The bevel of the landing board, cut with the blade leaning."""
-        return self._watched(lambda: workshop.landing_edge(self.hive, self.yard))
+        return self.told(lambda hive: workshop.landing_edge(hive, self.yard))
 
-    def taper(self) -> panels.Entries:
-        """The taper of the roof's sides, for a low height."""
-        fields = {"Low height": partial(panels.text_of, name="rim_low_height")}
-        return panels.Entries(self.shared, fields, workshop.tapered)
+    def saw_cautions(self) -> Area:
+        """What to take care of at the saw."""
+        return Area().follow(workshop.cautions)
 
-    def templates(self) -> Printer:
-        """A button that writes the templates at full size beside the hive file."""
-        advice = "Print it at 100 %, and check its ruler."
-        return Printer(self.shared, "Make the templates", template_steps, advice)
+    # ── heat and wood: their rooms load slowly, and only these panels load them ──
 
-    # Heat and wood: their rooms load slowly, and only these panels load them.
+    @property
+    def _warmth(self) -> ModuleType:
+        from hivecalc.pages import warmth  # noqa: PLC0415 - slow to load
 
-    def heat(self) -> panels.Entries:
+        return warmth
+
+    def heat(self) -> Entries:
         """Heat that goes out of this hive, part by part, for two temperatures."""
-        from hivecalc.pages import warmth as page  # noqa: PLC0415
-
-        fields: panels.Fields = {
-            "Inside": (page.WARM, page.degrees),
-            "Outside": (page.COLD, page.degrees),
-        }
-        return panels.Entries(self.shared, fields, page.lost)
+        return Entries(self.shared, self._warmth.WEATHER, self._warmth.lost)
 
     def built_otherwise(self) -> Area:
         """What this hive would lose if it were built in another way."""
-        from hivecalc.pages import warmth as page  # noqa: PLC0415
+        return self.told(self._warmth.built_otherwise)
 
-        return self._watched(lambda: page.built_otherwise(self.hive))
-
-    def foam(self) -> panels.Sliding:
+    def foam(self) -> Sliding:
         """The temperature through a wall in its sleeve, for any thickness of foam."""
-        from hivecalc.pages import warmth as page  # noqa: PLC0415
+        marks = self._warmth.foams(self.hive.units)
+        return Sliding(self.shared, "Thickness of the foam", marks, self._warmth.wall_with_foam)
 
-        marks = _foams(self.hive.units)
-        return panels.Sliding(self.shared, "Thickness of the foam", marks, page.wall_with_foam)
+    chain_of_layers = _looks(LayerChain)
 
-    def chain_of_layers(self) -> chain.LayerChain:
-        """A chain of layers to build, each with its R, and a field for the sum."""
-        return chain.LayerChain(self.shared)
-
-    def section_through(self) -> panels.Entries:
+    def section_through(self) -> Entries:
         """Lines of equal temperature where wood goes through the foam, at a place to choose."""
-        from hivecalc.pages import warmth as page  # noqa: PLC0415
-        from hivecalc.warmth.sections import RAIL, RIM, STRIPS  # noqa: PLC0415
+        return Entries(self.shared, {}, self._warmth.bridged, self._warmth.PLACES)
 
-        places = {name.capitalize(): name for name in (RAIL, RIM, STRIPS)}
-        return panels.Entries(self.shared, {}, page.bridged, {"Place": places})
-
-    def first_drop(self) -> panels.Entries:
+    def first_drop(self) -> Entries:
         """Where the first drop forms inside the hive."""
-        from hivecalc.pages import warmth as page  # noqa: PLC0415
-
-        fields: panels.Fields = {
-            "Inside": (page.WARM, page.degrees),
-            "Outside": (page.COLD, page.degrees),
-            "Humidity inside": (page.DAMP, page.damp),
-        }
-        return panels.Entries(self.shared, fields, page.first_drops)
+        return Entries(self.shared, self._warmth.DAMP_WEATHER, self._warmth.first_drops)
 
     def left_out_of_heat(self) -> Area:
         """What the sums on heat leave out, and their sources."""
-        from hivecalc.pages import warmth as page  # noqa: PLC0415
+        return Area().follow(self._warmth.left_out)
 
-        return self._watched(page.left_out)
-
-    def gap_in_a_year(self) -> panels.Entries:
+    def gap_in_a_year(self) -> Entries:
         """One gap of this hive through the year, for a wood, a climate and a moisture."""
-        from hivecalc.pages import warmth as page  # noqa: PLC0415
-        from hivecalc.wood import CLIMATES, SPECIES, gap_names  # noqa: PLC0415
+        page, lists = self._warmth, self._warmth.year_lists(self.hive)
+        return Entries(self.shared, page.MADE_AT, page.gap_through_year, lists)
 
-        lists = {
-            "Gap": {name.capitalize(): name for name in gap_names(self.hive)},
-            "Wood": {name: name for name in sorted(SPECIES, key=lambda n: n != "white fir")},
-            "Climate": {name.capitalize(): name for name in ("chicago", *CLIMATES)},
-        }
-        fields: panels.Fields = {"Moisture when cut, in percent": ("12", page.moist)}
-        return panels.Entries(self.shared, fields, page.gap_through_year, lists)
-
-    def board_that_swells(self) -> panels.Entries:
+    def board_that_swells(self) -> Entries:
         """A board's change of width from one moisture to another, along and across its grain."""
-        from hivecalc.pages import warmth as page  # noqa: PLC0415
+        return Entries(self.shared, self._warmth.BOARD, self._warmth.swelling)
 
-        fields: panels.Fields = {
-            "Size at first": lambda hive: "9 1/2" if hive.units == "inch" else "240",
-            "Moisture at first, in percent": ("12", page.moist),
-            "Moisture later, in percent": ("8", page.moist),
-        }
-        return panels.Entries(self.shared, fields, page.swelling)
+    # ── exercises, and how far the learner is ──
 
-    def _choice(self, name: str) -> tuple[str, Measurement]:
-        """A choice of the learner's yard as it can be typed again, and what may be typed for it."""
-        return workshop.choice_field(self.page_hive.path, name, self.hive.units)
-
-    def with_frames(self) -> "Bench":
-        """This bench, its box made from frames on this page only, where the learner has none."""
-        self.shared = Made(self.page_hive, with_a_box)
-        display(self._watched(lambda: on_this_page(self.page_hive.hive, FRAMES)))  # type: ignore[no-untyped-call]
-        return self
-
-    def worked_chain(self, name: str = "shelf") -> Area:
-        """A chain that somebody else built, of a sister piece: its bar and its sum."""
-
-        def shown() -> str:
-            bar, told_of = chain_page.worked_chain(self.hive.units, name)
-            return picture(bar) + told_of
-
-        return self._watched(shown)
-
-    def derive(self, dimension: str, stage: chain_page.Stage = "all") -> chain.Derive:
-        """The walk to one dimension: predict, build the chain, do the sum, see it.
-
-        With the stage "counts" only the sizes of the rule are offered. What comes later on the page
-        and would give the figure away waits until it is found.
-        """
-        self._to_be_found(dimension)
-        self.walks = True
-        return self._walk(dimension, stage=stage)
-
-    def ask(self, *dimensions: str) -> ipywidgets.VBox:
-        """A question for each dimension of this hive, for its number alone; its walk at a press."""
-        self._to_be_found(*dimensions)
-        return ipywidgets.VBox([self._walk(d, folded=True) for d in dimensions])
-
-    def _walk(
-        self, dimension: str, *, stage: chain_page.Stage = "all", folded: bool = False
-    ) -> chain.Derive:
-        """The walk to one dimension, and below it the exercises that practise it."""
-        panel = chain.Derive(self.page_hive, dimension, stage=stage, folded=folded)
-        practised = Practice(self.page_hive, partial(contents_page.practice_of, [dimension]))
-        panel.children = [*panel.children, practised]
-        return panel
-
-    def _to_be_found(self, *dimensions: str) -> None:
-        self.to_find += dimensions
-        self.show_all.layout.display = ""
-
-    def _show_all(self) -> None:
-        """Show every figure that this page asks for; that is kept."""
-        self._shown_said.tell(safely(chain.all_shown)(self.page_hive, self.to_find))
-
-    def _once_found(self, panel: Callable[[], ipywidgets.DOMWidget]) -> ipywidgets.DOMWidget:
-        """A panel that gives figures away: as soon as those that are to be found before it are."""
-        return chain.Waiting(self.page_hive, tuple(self.to_find), panel) if self.walks else panel()
-
-    def worked(self, dimension: str) -> ipywidgets.DOMWidget:
-        """The worked steps to one dimension of this hive."""
-        return self._once_found(
-            lambda: self._watched(lambda: outcomes.worked(self.hive, dimension))
-        )
-
-    def carry(self, component: str, *names: str) -> ipywidgets.DOMWidget:
-        """The figures to carry to the saw."""
-        return self._once_found(
-            lambda: self._watched(lambda: outcomes.carry(self.hive, component, names))
-        )
-
-    def exercise(self, name: str) -> answering.ExercisePanel:
+    def exercise(self, name: str) -> ExercisePanel:
         """An exercise to answer, with hints, steps and another one like it."""
-        return answering.ExercisePanel(self.page_hive, exercise(name))
+        return ExercisePanel(self.page_hive, exercise(name))
 
     def solution(self, name: str) -> Area:
         """The worked solution of an exercise."""
-        return self._watched(lambda: solutions.solution(exercise(name), self.page_hive.hive.units))
+        return self.told(lambda hive: solution(exercise(name), hive.units))
 
-    def practise(self, number: str) -> Practice:
+    def practise(self, number: str) -> Area:
         """How many exercises this lesson has, how many are done, and the next one."""
-        return Practice(self.page_hive, partial(contents_page.practice, number))
+        return self._practised(partial(contents.practice, number))
 
-    def progress(self) -> Learned:
+    def _practised(self, listed: Callable[[Mapping[str, bool]], str]) -> Area:
+        """Exercises to practise with, and which of them are done: told anew after each answer."""
+        answers = self.page_hive.answers
+        return Area().follow(lambda: listed({a.asked: a.right for a in answers.all()}), answers)
+
+    def progress(self) -> Area:
         """What the learner's own answers show, and what to practise next."""
-        return Learned(self.page_hive.answers, self.page_hive.hive.units)
+        answers, units = self.page_hive.answers, self.page_hive.hive.units
+        return Area().follow(lambda: learned(answers, units), answers)

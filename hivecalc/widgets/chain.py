@@ -6,7 +6,7 @@ Wiring only: what each entry leads to is decided in `pages/chain.py` and `pages/
 from collections import Counter as Votes
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from fractions import Fraction
-from typing import Any, Final
+from typing import Final
 
 import ipywidgets
 
@@ -15,17 +15,10 @@ from hivecalc.hive import Hive
 from hivecalc.judging import Judgement, NamedSlip, Verdict
 from hivecalc.judging.chain import chain_verdict, rules_in_words
 from hivecalc.pages import chain as pages
-from hivecalc.pages.contents import (
-    CHAIN,
-    PREDICTED,
-    SUM,
-    found_on,
-    judged_of_hive,
-    still_to_find,
-)
-from hivecalc.pages.messages import message
+from hivecalc.pages.contents import CHAIN, PREDICTED, SUM, found_on, judged_of_hive, last_text
+from hivecalc.pages.messages import message, picture
 from hivecalc.widgets.answering import Ask, SumPractice, kept_answer, kept_shown
-from hivecalc.widgets.field import LABEL, WIDE, Area, Field, beside, button, picture, safely
+from hivecalc.widgets.field import LABEL, WIDE, Area, Field, beside, button
 from hivecalc.widgets.page_hive import SharedHive, to_ask_on
 
 HIDDEN_WORDS: Final = "\u2003\u2003"
@@ -42,19 +35,19 @@ class Counter(ipywidgets.Box):
         self, of: pages.Offered, count: Fraction, by: Fraction, changed: Callable[[], None]
     ) -> None:
         self.name, self.count, self._changed = of.name, count, changed
-        label = f'<div class="hc">{of.words} <b>{of.size}</b></div>'
         self._shown = ipywidgets.HTML()
         self._show()
-        less, more = (
-            self._button(sign, f"{said} {of.words}", step)
-            for sign, said, step in (("−", "one less:", -by), ("+", "one more:", by))
+        less = self._button("−", f"one less: {of.words}", -by)
+        more = self._button("+", f"one more: {of.words}", by)
+        label = ipywidgets.HTML(
+            f'<div class="hc">{of.words} <b>{of.size}</b></div>',
+            layout=ipywidgets.Layout(flex="1 1 9em", height="auto"),
         )
         row = ipywidgets.Layout(
             display="flex", flex_flow="row nowrap", align_items="center", width="100%",
             max_width="24em", margin="1px 0",
         )  # fmt: skip
-        name = ipywidgets.HTML(label, layout=ipywidgets.Layout(flex="1 1 9em", height="auto"))
-        super().__init__([name, less, self._shown, more], layout=row)
+        super().__init__([label, less, self._shown, more], layout=row)
 
     def _button(self, sign: str, said: str, by: Fraction) -> ipywidgets.Button:
         made = button(f"{sign}{HIDDEN_WORDS}{said}", lambda: self.press(by))
@@ -70,24 +63,24 @@ class Counter(ipywidgets.Box):
         self._changed()
 
     def _show(self) -> None:
-        told_count = pages.count_told(self.count)
-        self._shown.value = f'<div class="hc hc-counted" role="status">{told_count}</div>'
+        told = pages.count_told(self.count)
+        self._shown.value = f'<div class="hc hc-counted" role="status">{told}</div>'
 
 
 class Links(ipywidgets.VBox):
     """The links that a chain may be built from, each with its counter, a check, and what it says.
 
-    `changed` is called at every press, `checked` gives what is said to the chain as it stands.
+    `checked` gives what is said to the chain as it stands, `changed` is called at every press.
     `between` stands between the counters and the check: the bar.
     """
 
     def __init__(
         self,
         checked: Callable[[], str],
-        changed: Callable[[], None],
+        changed: Callable[[], object] = list,
         between: Sequence[ipywidgets.Widget] = (),
     ) -> None:
-        self._checked, self._changed = safely(checked), changed
+        self._checked, self._changed = checked, changed
         self.counters: list[Counter] = []
         self.rows, self.said = ipywidgets.VBox(), Area()
         self.check = button("Check my chain", self.say)
@@ -101,8 +94,8 @@ class Links(ipywidgets.VBox):
         instead: Sequence[ipywidgets.Widget] = (),
     ) -> None:
         """Offer these links, each as often as it counted; `instead` where there are none."""
-        nothing = Fraction(0)
-        self.counters = [Counter(o, counts.get(o.name, nothing), by, self._press) for o in links]
+        none = Fraction(0)
+        self.counters = [Counter(o, counts.get(o.name, none), by, self._press) for o in links]
         self.rows.children = self.counters or instead
 
     @property
@@ -112,7 +105,7 @@ class Links(ipywidgets.VBox):
 
     def say(self) -> None:
         """Say what is right or wrong with the chain."""
-        self.said.tell(self._checked())
+        self.said.show(self._checked)
 
     def _press(self) -> None:
         self.said.tell("")
@@ -126,8 +119,12 @@ class LayerChain(ipywidgets.VBox):
         from hivecalc.pages import warmth as page  # noqa: PLC0415 - slow to load
 
         self.shared, self._page = shared, page
-        self.links = Links(lambda: page.judged_layers(shared.hive, self.counts), _nothing)
-        self.sum = Field("R of the whole wall", str, self._summed)
+        self.links = Links(lambda: page.judged_layers(shared.hive, self.links.counts))
+        self.sum = Field(
+            "R of the whole wall",
+            str,
+            lambda text: page.judged_layers_sum(shared.hive, self.links.counts, text),
+        )
         self.renew()
         shared.watch(self.renew)
         build = step("1 · Build the chain: what does heat go through, one after another?")
@@ -139,14 +136,6 @@ class LayerChain(ipywidgets.VBox):
         offered = [pages.Offered(one.name, one.name, f"R {one.r:.1f}") for one in layers]
         self.links.offer(offered, self.links.counts)
         self.links.said.tell("")
-
-    @property
-    def counts(self) -> dict[str, int]:
-        """How often each layer counts."""
-        return {counter.name: int(counter.count) for counter in self.links.counters}
-
-    def _summed(self, text: str) -> str:
-        return self._page.judged_layers_sum(self.shared.hive, self.counts, text)
 
 
 # ── the walk ──────────────────────────────────────────────────────────────────────────────────
@@ -161,19 +150,7 @@ class Prediction(ipywidgets.VBox):
     def __init__(
         self, options: Sequence[tuple[str, str]], kept: str, chosen: Callable[[str], None]
     ) -> None:
-        words = [word for _, word in options]
-        self.choice = ipywidgets.ToggleButtons(
-            options=options,
-            value=kept if kept in words else None,
-            style={"button_width": "auto"},
-            layout=ipywidgets.Layout(width="100%", max_width="46em", height="auto"),
-        )
-
-        def answered(change: Any) -> None:  # noqa: ANN401 - a traitlets bunch
-            if change["new"]:
-                chosen(change["new"])
-
-        self.choice.observe(answered, names="value")
+        self.choice = toggles(options, kept, chosen)
         self.votes = Votes[str]()
         self.hands = [self._hand(n, text) for n, (text, _) in enumerate(options, 1)]
         row = ipywidgets.Box(self.hands, layout=ipywidgets.Layout(flex_flow="row wrap"))
@@ -203,33 +180,32 @@ class Derive(ipywidgets.VBox):
 
     def __init__(
         self,
-        page_hive: SharedHive,
+        shared: SharedHive,
         dimension: str,
         *,
         folded: bool = False,
         stage: pages.Stage = "all",
     ) -> None:
-        self.page_hive, self.dimension, self.answers = page_hive, dimension, page_hive.answers
-        self.stage, self.tries = stage, 0
-        self.at_once, self.card, self.end = Ask(page_hive, dimension), Area(), Area()
+        self.dimension, self.answers, self.stage, self.tries = dimension, shared.answers, stage, 0
+        self.at_once, self.card, self.end = Ask(shared, dimension), Area(), Area()
         self.open_button = button("Build the rule, step by step", self.begin)
         self.open_button.tooltip = f"Build the rule of the {title(dimension)}, step by step"
         self.is_open = self.is_built = False
-        self._found = found_on(self.hive, self.answers)
+        self._found = self._found_now()
         super().__init__()
         if not folded or any(map(self._last, (PREDICTED, CHAIN))):
             self.begin()
         else:
             self.children = [self.card, self.at_once, self.open_button, self.end]
             self._show_card()
-        self.end.tell(safely(self._end)())
+        self.end.show(self._end)
         self.answers.watch(self._found_more)
-        page_hive.watch(self._renew)
+        shared.watch(self._renew)
 
     @property
     def hive(self) -> Hive:
         """The hive that it is asked on."""
-        return to_ask_on(self.page_hive.hive, self.dimension)
+        return self.at_once.asked_on.hive
 
     # the panel
 
@@ -238,8 +214,7 @@ class Derive(ipywidgets.VBox):
         if self.is_open:
             return
         question, options = pages.prediction(self.hive, self.dimension)
-        kept = self._last(PREDICTED)
-        self.predict = Prediction(options, kept, self._predicted)
+        self.predict = Prediction(options, self._last(PREDICTED), self._predicted)
         self.lit = Area(min_height="1px")
         self.lit.add_class("hc-seen")
         self.or_type = step("Or type the figure, if you know it")
@@ -261,39 +236,34 @@ class Derive(ipywidgets.VBox):
         self.links = Links(self._checked, self._changed, [self.bar])
         rules = [rule.words for rule in rules_in_words(self.hive, self.dimension)]
         kept = self._last(CHAIN)
-        self.rule = ipywidgets.ToggleButtons(
-            options=rules,
-            value=kept if kept in rules else None,
-            description="The rule is",
-            style={"button_width": "auto", **LABEL},
-            layout=ipywidgets.Layout(**WIDE, height="auto", flex_flow="column"),
-        )
+        self.rule = toggles([(words, words) for words in rules], kept)
+        self.rule.description, self.rule.layout.flex_flow = "The rule is", "column"
         comes_to = f"{title(self.dimension).capitalize()}, by your chain"
         self.sum = Field(comes_to, lambda: self._last(SUM), self._answered)
         self.whole = button("Show me the whole sum", self._show_whole)
         _shown(self.whole, so=False)
         sum_parts = [self.sum, self.step, self.whole, self.practice]
         self.sum_box = ipywidgets.VBox([step("3 · Do the sum of your chain"), *sum_parts])
-        is_chain = bool(pages.sizes_offered(self.hive, self.dimension, ()))
-        asks = "Build the rule: what counts, and how often?" if is_chain else "Choose the rule"
+        self._offer(kept)
+        asks = "Build the rule: what counts, and how often?" if self.counters else "Choose the rule"
         build = step(f"2 · {asks}" if self.predict.hands else asks)
         self.middle.children = [build, self.card, self.links, self.sum_box]
-        self._offer(kept)
         _shown(self.sum_box, so=bool(self.chain))
 
     def _show_card(self) -> None:
-        found = found_on(self.hive, self.answers)
-        self.card.tell(safely(pages.hive_card)(self.hive, self.dimension, found))
+        self.card.show(lambda: pages.hive_card(self.hive, self.dimension, self._found_now()))
 
     def _offer(self, kept: str) -> None:
         """Offer the sizes of the hive as it is, each as often as it was kept."""
-        found = found_on(self.hive, self.answers)
-        offered = pages.sizes_offered(self.hive, self.dimension, found, self.stage)
+        offered = pages.sizes_offered(self.hive, self.dimension, self._found_now(), self.stage)
         counts = pages.kept_chain(kept, [o.name for o in offered])
         by = pages.step_of_count(self.hive, self.dimension)
         self.links.offer(offered, counts, by, [self.rule])
         self.links.check.description = "Check my chain" if offered else "Check my rule"
-        self.card.tell("" if offered else pages.hive_card(self.hive, self.dimension, found))
+        if offered:
+            self.card.tell("")
+        else:
+            self._show_card()
         self._draw()
 
     @property
@@ -326,8 +296,10 @@ class Derive(ipywidgets.VBox):
     def _draw(self) -> None:
         _shown(self.or_type, so=not self._is_found())
         if self.is_built:
-            self.bar.tell(safely(self._bar)())
-        self.lit.tell(safely(self._drawing)())
+            self.bar.show(self._bar)
+        drawn = pages.drawing_of
+        found = self._found_now()
+        self.lit.show(lambda: picture(drawn(self.hive, self.dimension, self.chain, found)))
 
     def _bar(self) -> str:
         if not self.counters:
@@ -335,15 +307,12 @@ class Derive(ipywidgets.VBox):
         solved = self._is_found() and self._is_right()
         return picture(pages.bar_of(self.hive, self.dimension, self.chain, solved=solved))
 
-    def _drawing(self) -> str:
-        found = found_on(self.hive, self.answers)
-        drawn = pages.drawing_of(self.hive, self.dimension, self.chain, found)
-        return picture(drawn) if drawn else ""
-
     def _checked(self) -> str:
-        """What is right or wrong with the chain, which is kept."""
+        """What is right or wrong with the chain, which is kept; or with the rule in words."""
         if not self.counters:
-            return self._rule_checked()
+            words = self.rule.value or ""
+            right, said = pages.rule_told(self.hive, self.dimension, words)
+            return said + (self._keep(CHAIN, words, "right" if right else "slip") if words else "")
         found = chain_verdict(self.hive, self.dimension, self.chain)
         said = pages.chain_told(found)
         if not self.chain:
@@ -352,14 +321,7 @@ class Derive(ipywidgets.VBox):
         if self.sum.box.value:
             _, again = pages.judged_sum(self.hive, self.dimension, self.chain, self.sum.box.value)
             self.sum.message.tell(again)
-        text = pages.chain_text(self.chain)
-        return said + self._keep(CHAIN, text, found.verdict, found.slips)
-
-    def _rule_checked(self) -> str:
-        """The verdict on the rule that was chosen in words, for what is no plain chain."""
-        words = self.rule.value or ""
-        right, said = pages.rule_told(self.hive, self.dimension, words)
-        return said + (self._keep(CHAIN, words, "right" if right else "slip") if words else "")
+        return said + self._keep(CHAIN, pages.chain_text(self.chain), found.verdict, found.slips)
 
     def _is_right(self) -> bool:
         return bool(self.chain) and chain_verdict(self.hive, self.dimension, self.chain).right
@@ -379,15 +341,14 @@ class Derive(ipywidgets.VBox):
 
     def _show_whole(self) -> None:
         """Show the whole sum; of a right chain that is the figure itself, which counts as shown."""
-        self.step.tell(safely(pages.whole_sum)(self.hive, self.chain))
+        self.step.show(lambda: pages.whole_sum(self.hive, self.chain))
         if self._is_right():
             self.sum.message.tell(kept_shown(self.answers, self.dimension))
 
     # what is kept
 
     def _last(self, kept_step: str) -> str:
-        last = self.answers.last(f"{self.dimension}{kept_step}")
-        return last.answer if last else ""
+        return last_text(self.answers, f"{self.dimension}{kept_step}")
 
     def _keep(
         self, kept_step: str, text: str, judged: Judgement, slips: tuple[NamedSlip, ...] = ()
@@ -398,17 +359,20 @@ class Derive(ipywidgets.VBox):
 
     # what follows
 
+    def _found_now(self) -> frozenset[str]:
+        return found_on(self.hive, self.answers)
+
     def _is_found(self) -> bool:
-        return not still_to_find([self.dimension], self.hive, self.answers)
+        return self.dimension in self._found_now()
 
     def _found_more(self) -> None:
         """Show what was found since; most answers leave it as it is."""
-        found = found_on(self.hive, self.answers)
+        found = self._found_now()
         if found != self._found:
             self._found = found
             if self.is_open:
                 self._draw()
-            self.end.tell(safely(self._end)())
+            self.end.show(self._end)
 
     def _end(self) -> str:
         if not self._is_found():
@@ -425,7 +389,7 @@ class Derive(ipywidgets.VBox):
             self._draw()
         else:
             self._show_card()
-        self.end.tell(safely(self._end)())
+        self.end.show(self._end)
 
 
 class Waiting(ipywidgets.VBox):
@@ -435,59 +399,64 @@ class Waiting(ipywidgets.VBox):
     """
 
     def __init__(
-        self, page_hive: SharedHive, names: Sequence[str], panel: Callable[[], ipywidgets.DOMWidget]
+        self, shared: SharedHive, names: Sequence[str], panel: Callable[[], ipywidgets.DOMWidget]
     ) -> None:
-        self.page_hive, self.names, self._panel = page_hive, names, panel
+        self.shared, self.names, self._panel = shared, names, panel
         self.said, self.is_open = Area(), False
         self.show = button("Show these figures", self.show_all)
         super().__init__([self.said, self.show])
         self._look()
-        page_hive.answers.watch(self._look)
-        page_hive.watch(self._look)
+        shared.answers.watch(self._look)
+        shared.watch(self._look)
 
     def _look(self) -> None:
         """Show the panel if nothing is left to find; once it stands there, it stays."""
         if self.is_open:
             return
-        left = left_to_find(self.page_hive, self.names)
-        if left:
+        if left := left_to_find(self.shared, self.names):
             self.said.tell(message("note", pages.waiting(left)))
         else:
             self.is_open, self.children = True, [self._panel()]
 
     def show_all(self) -> None:
         """Show all figures that are still to be found, and keep that they were shown."""
-        self.said.tell(safely(all_shown)(self.page_hive, self.names))
+        self.said.show(lambda: all_shown(self.shared, self.names))
 
 
-def left_to_find(page_hive: SharedHive, names: Iterable[str]) -> list[str]:
+def left_to_find(shared: SharedHive, names: Iterable[str]) -> list[str]:
     """Those of some dimensions that were not found yet, each on the hive it is asked on."""
-    asked = {name: to_ask_on(page_hive.hive, name) for name in names}
-    own = [n for n, hive in asked.items() if hive is page_hive.hive]
-    made = [n for n in asked if n not in own]
-    left = set(still_to_find(own, page_hive.hive, page_hive.answers))
-    if made:
-        left |= set(still_to_find(made, asked[made[0]], page_hive.answers))
-    return [n for n in asked if n in left]
+    hives = {name: to_ask_on(shared.hive, name) for name in names}
+    found = found_on(shared.hive, shared.answers)
+    if made := next((hive for hive in hives.values() if hive is not shared.hive), None):
+        found_on_made = found_on(made, shared.answers)
+    return [n for n, h in hives.items() if n not in (found if h is shared.hive else found_on_made)]
 
 
-def all_shown(page_hive: SharedHive, names: Iterable[str]) -> str:
+def all_shown(shared: SharedHive, names: Iterable[str]) -> str:
     """Keep that all these figures were shown; what went wrong with that comes back, if anything."""
-    answers = page_hive.answers
-    for name in left_to_find(page_hive, names):
-        if fault := kept_shown(answers, name):
-            return fault
-    return ""
+    left = left_to_find(shared, names)
+    return next(filter(None, (kept_shown(shared.answers, name) for name in left)), "")
+
+
+def toggles(
+    options: Sequence[tuple[str, str]], kept: str, chosen: Callable[[str], None] | None = None
+) -> ipywidgets.ToggleButtons:
+    """Buttons of which one is pressed: the one that was kept, or none yet."""
+    made = ipywidgets.ToggleButtons(
+        options=options,
+        value=kept if kept in dict(options).values() else None,
+        style={"button_width": "auto", **LABEL},
+        layout=ipywidgets.Layout(**WIDE, height="auto"),
+    )
+    if chosen:
+        made.observe(lambda change: change["new"] and chosen(change["new"]), names="value")
+    return made
 
 
 def step(name: str) -> ipywidgets.HTML:
     """The heading of one step of a walk."""
     heading = f'<div class="hc hc-step" role="heading" aria-level="4">{name}</div>'
     return ipywidgets.HTML(heading)
-
-
-def _nothing() -> None:
-    """What a press leads to where only the check says anything."""
 
 
 def _shown(part: ipywidgets.Widget, *, so: bool) -> None:

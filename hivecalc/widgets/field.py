@@ -2,13 +2,13 @@
 
 import asyncio
 from abc import abstractmethod
-from collections.abc import Callable, Mapping, Sequence
-from html import escape
-from typing import Any, ParamSpec
+from collections.abc import Callable, Iterator, Mapping, Sequence
+from contextlib import contextmanager
+from typing import Any, ParamSpec, Protocol
 
 import ipywidgets
 
-from hivecalc.pages.messages import Outcome, refused
+from hivecalc.pages.messages import Outcome, picture, refused
 
 P = ParamSpec("P")
 ENTER_BEFORE_TEXT = 0.1  # seconds: a browser tells of Enter first, and of the changed text after it
@@ -21,24 +21,42 @@ LIST = {**ENTRY, "width": "fit-content", "min_width": "17em", "max_width": "100%
 BESIDE = {"flex": "1 1 15em", "min_height": "4.2em", "height": "auto", "margin": "2px 0 2px 12px"}
 
 
+class Watched(Protocol):
+    """What tells of its changes: a page's hive, a learner's answers."""
+
+    def watch(self, watcher: Callable[[], None]) -> None:
+        """Call this at each change."""
+
+
 class Area(ipywidgets.HTML):
     """A place for HTML: a message, a table or a picture, replaced whole."""
 
+    _at_rest: Callable[[], str] | None = None
+
     def __init__(self, **layout: str) -> None:
         super().__init__(layout=ipywidgets.Layout(**{**WIDE, "height": "auto", **layout}))
-
-    _at_rest: Callable[[], str] | None = None
 
     def tell(self, html: str) -> None:
         """Show this."""
         self._at_rest, self.value = None, html
         self.remove_class("hc-moving")
 
-    def tell_at_rest(self, html: Callable[[], str]) -> None:
+    def show(self, html: Callable[[], str]) -> None:
+        """Show what this gives, or what goes wrong with it."""
+        self.tell(safely(html)())
+
+    def show_at_rest(self, html: Callable[[], str]) -> None:
         """Show what this gives once a slider rests; while it moves, what is shown stands back."""
         self._at_rest = html
         self.add_class("hc-moving")
-        _soon(lambda: self.tell(safely(html)()) if self._at_rest is html else None, REST)
+        _soon(lambda: self.show(html) if self._at_rest is html else None, REST)
+
+    def follow(self, html: Callable[[], str], *watched: Watched) -> "Area":
+        """This area, which shows what this gives, now and at each change of what is watched."""
+        self.show(html)
+        for each in watched:
+            each.watch(lambda: self.show(html))
+        return self
 
 
 class Panel(ipywidgets.VBox):
@@ -64,9 +82,9 @@ class Panel(ipywidgets.VBox):
 
     def _shown(self) -> str:
         found = self.outcome()
-        self.picture.tell(picture(found.picture) if found.picture else "")
+        self.picture.tell(picture(found.picture))
         if self.at_rest and found.then:
-            self.follows.tell_at_rest(lambda: found.follows)
+            self.follows.show_at_rest(lambda: found.follows)
         else:
             self.follows.tell(found.follows)
         return found.message
@@ -128,11 +146,15 @@ class Field(ipywidgets.Box):
         if self._answers == before:
             self.message.tell(self._again(self.box.value))
 
+    def answer_again(self) -> None:
+        """Answer once more what stands in the field, as things are now."""
+        if self.box.value:
+            self.message.tell(self._again(self.box.value))
+
     def show(self, text: str) -> None:
         """Put a text into the field without answering to it."""
-        self.box.unobserve(self._changed, names="value")
-        self.box.value = text
-        self.box.observe(self._changed, names="value")
+        with unheard(self.box, self._changed):
+            self.box.value = text
 
     def renew(self) -> None:
         """Show what belongs in the field now, if that is another text than before."""
@@ -141,6 +163,14 @@ class Field(ipywidgets.Box):
             self._shown = text
             self.show(text)
             self.message.tell(self._now())
+
+
+@contextmanager
+def unheard(widget: ipywidgets.Widget, answer: Callable[[Any], None]) -> Iterator[None]:
+    """What is put into a widget meanwhile gets no answer."""
+    widget.unobserve(answer, names="value")
+    yield
+    widget.observe(answer, names="value")
 
 
 def _soon(done: Callable[[], None], seconds: float) -> None:
@@ -201,9 +231,3 @@ def beside(*columns: Sequence[ipywidgets.Widget]) -> ipywidgets.Box:
     for each in made:
         each.add_class("hc-column")
     return ipywidgets.Box(made, layout=row)
-
-
-def picture(svg: str, caption: str = "") -> str:
-    """A picture in its own box, with its caption."""
-    below = f'<p class="hc">{escape(caption)}</p>' if caption else ""
-    return f'<figure style="margin:0;overflow-x:auto">{svg}{below}</figure>'

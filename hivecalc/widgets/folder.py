@@ -3,7 +3,8 @@
 import os
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import suppress
-from datetime import date, datetime
+from datetime import date
+from functools import partial
 from html import escape
 from pathlib import Path, PurePath
 from typing import TypeAlias
@@ -11,17 +12,16 @@ from urllib.parse import quote
 
 import ipywidgets
 
-from hivecalc.answers import Answers
 from hivecalc.components import opened_hive
 from hivecalc.course_folder import worked_in
 from hivecalc.document import Paper
 from hivecalc.hive import Fault, Hive, HiveFaults, write_whole
 from hivecalc.length import Units
 from hivecalc.pages.contents import LINK, contents, found_on, right_by_now, way_on
-from hivecalc.pages.messages import message
+from hivecalc.pages.messages import message, picture
 from hivecalc.pages.views import VIEWS
 from hivecalc.reports.sizes import usual_paper
-from hivecalc.widgets.field import Area, button, choice, picture, safely
+from hivecalc.widgets.field import Area, button, choice
 from hivecalc.widgets.page_hive import PageHive, SharedHive
 from hivecalc.workshop import Yard, demo_yard, yard_beside
 
@@ -46,19 +46,13 @@ class Contents(ipywidgets.VBox):
         self.page_hive, self.folder, self.page = page_hive, page_hive.path.parent, this_page()
         self.button = button(SHOW, self.turn)
         self.button.add_class("hc-contents-button")
-        self.shown = Area()
-        self._show()
-        page_hive.answers.watch(self._show)
-        page_hive.watch(self._show)
+        self.shown = Area().follow(self._told, page_hive.answers, page_hive)
         super().__init__([self.button, self.shown])
 
     def turn(self) -> None:
         """Show the table if it is away, and put it away if it is shown."""
         self.button.description = CLOSE if self.button.description == SHOW else SHOW
-        self._show()
-
-    def _show(self) -> None:
-        self.shown.tell(safely(self._told)())
+        self.shown.show(self._told)
 
     def _told(self) -> str:
         shown = self.button.description == CLOSE
@@ -67,38 +61,6 @@ class Contents(ipywidgets.VBox):
         answers, hive = self.page_hive.answers, self.page_hive.hive
         on = way_on(self.folder, self.page, right_by_now(answers.all(), hive))
         return on + (contents(answers, hive, self.folder, self.page) if shown else "")
-
-
-class Practice(Area):
-    """Exercises to practise with, and which of them are done: told anew after each answer."""
-
-    def __init__(self, page_hive: PageHive, listed: Callable[[Mapping[str, bool]], str]) -> None:
-        super().__init__()
-        self.page_hive, self.listed = page_hive, listed
-        self.show()
-        page_hive.answers.watch(self.show)
-
-    def show(self) -> None:
-        """Tell what is done by now."""
-        right = {a.asked: a.right for a in self.page_hive.answers.all()}
-        self.tell(safely(self.listed)(right))
-
-
-class Learned(Area):
-    """What the learner's answers show, and what to practise next: counted anew after each one."""
-
-    def __init__(self, answers: Answers, units: Units = "inch") -> None:
-        super().__init__()
-        self.answers, self.units = answers, units
-        self.show()
-        answers.watch(self.show)
-
-    def show(self) -> None:
-        """Show what the answers show by now."""
-        today = datetime.now().astimezone().date()
-        from hivecalc.pages.progress import learned  # noqa: PLC0415 - few lessons show it
-
-        self.tell(safely(learned)(self.answers, today, self.units))
 
 
 # ── two hives side by side ────────────────────────────────────────────────────────────────────
@@ -122,18 +84,15 @@ class TwoHives(ipywidgets.VBox):
     def __init__(self, page_hive: PageHive, others: Mapping[str, Hive]) -> None:
         self.page_hive, self.others = page_hive, others
         names = [("none", ""), *((f"{hive.name} ({n})", n) for n, hive in others.items())]
-        self.other = choice("Another hive beside this one", names, self.show)
-        self.view = choice("Picture", [(name.capitalize(), name) for name in VIEWS], self.show)
         self.shown = Area(max_width="none")
-        page_hive.watch(self.show)
-        page_hive.answers.watch(self.show)
+        show = partial(self.shown.show, self._told)
+        self.other = choice("Another hive beside this one", names, show)
+        self.view = choice("Picture", [(name.capitalize(), name) for name in VIEWS], show)
+        self.shown.follow(self._told, page_hive, page_hive.answers)
         super().__init__([ipywidgets.HBox([self.other, self.view]), self.shown])
 
-    def show(self) -> None:
-        """Draw both, or nothing where no other hive is chosen."""
-        self.shown.tell(safely(self._told)())
-
     def _told(self) -> str:
+        """Both, or nothing where no other hive is chosen."""
         if not self.other.value:
             return ""
         halves = map(self._half, (self.page_hive.hive, self.others[self.other.value]))
@@ -198,14 +157,12 @@ def file_link(path: Path) -> str:
     what its server gives out.
     """
     page, name = os.environ.get("JPY_SESSION_NAME", ""), escape(path.name)
-    try:
+    with suppress(ValueError, IndexError):
         within = path.resolve().relative_to(Path(page).resolve().parents[1]) if page else None
-    except (ValueError, IndexError):
-        within = None
-    if within is None:
-        return name
-    address = f"/files/{quote(within.as_posix())}"
-    return f'<a href="{address}" target="_blank" style="{LINK}">Open {name}</a>'
+        if within:
+            address = f"/files/{quote(within.as_posix())}"
+            return f'<a href="{address}" target="_blank" style="{LINK}">Open {name}</a>'
+    return name
 
 
 class Printer(ipywidgets.VBox):
@@ -224,15 +181,13 @@ class Printer(ipywidgets.VBox):
         self.page_hive, self.steps, self.advice = page_hive, steps, advice
         self.said = Area(min_height="4.2em")
         usual = usual_paper(page_hive.hive.units)
-        self.paper = choice("Paper", [("A4", "a4"), ("Letter", "letter")], self._forget, usual)
+        papers, forget = [("A4", "a4"), ("Letter", "letter")], partial(self.said.tell, "")
+        self.paper = choice("Paper", papers, forget, usual)
         super().__init__([self.paper, button(name, self.make), self.said])
-
-    def _forget(self) -> None:
-        self.said.tell("")
 
     def make(self) -> None:
         """Write the files; a line says what is being done until they are there."""
-        self.said.tell(safely(self._made)())
+        self.said.show(self._made)
 
     def _made(self) -> str:
         paths = []

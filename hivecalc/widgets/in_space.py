@@ -1,6 +1,6 @@
 """What sliders turn: the hive in space, its putting together step by step, a frame that leans."""
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping
 from typing import Final
 
 import ipywidgets
@@ -11,10 +11,9 @@ from hivecalc.pages import assembly
 from hivecalc.pages.messages import Outcome, message
 from hivecalc.pages.views import Viewpoint, parts_to_light, still_asked, to_look_at, turned
 from hivecalc.widgets.answering import kept_answer
-from hivecalc.widgets.field import LABEL, WIDE, Area, Panel, button, choice
+from hivecalc.widgets.field import LABEL, WIDE, Area, Panel, button, choice, unheard
 from hivecalc.widgets.page_hive import SharedHive
 
-NOTHING = ("nothing", "")
 SIDE_BY_SIDE = {"flex_flow": "row wrap", "align_items": "flex-start", "width": "100%"}
 CONTROLS = {"flex": "1 1 15em", "max_width": "22em", "width": "auto", "margin": "0 12px 0 0"}
 PICTURE = {"flex": "3 1 21em", "max_width": "34em", "width": "auto"}
@@ -23,17 +22,15 @@ PICTURE = {"flex": "3 1 21em", "max_width": "34em", "width": "auto"}
 class InSpace(Panel):
     """Some components in space, as they are turned, taken apart and lit; the whole hive if none."""
 
-    def __init__(self, shared: SharedHive, components: Sequence[str]) -> None:
+    def __init__(self, shared: SharedHive, *components: str) -> None:
         super().__init__()
         self.shared, self.components = shared, components
         self.asked: frozenset[str] = frozenset()
-        self.turn = slider("Turn it", -180, 180, Viewpoint.turn)
-        self.apart = slider("Take it apart", 0, 100, Viewpoint.opened)
+        self.turn = slider("Turn it", -180, 180, Viewpoint.turn, self.show)
+        self.apart = slider("Take it apart", 0, 100, Viewpoint.opened, self.show)
         self.lit = choice("Light up", self._options(), self.show)
         self.message.layout.min_height = "6em"
         self.picture.layout = ipywidgets.Layout(**PICTURE, height="auto")
-        for each in (self.turn, self.apart):
-            each.observe(lambda _: self.show(), names="value")
         self._renew()
         shared.watch(self._renew)
         shared.answers.watch(self._learned)
@@ -45,7 +42,7 @@ class InSpace(Panel):
         return to_look_at(self.shared.hive, self.components)
 
     def _options(self) -> list[tuple[str, str]]:
-        return [NOTHING, *parts_to_light(self.shared.hive, self._seen())]
+        return [("nothing", ""), *parts_to_light(self.shared.hive, self._seen())]
 
     def _renew(self) -> None:
         """Offer the parts of the hive as it is now, and show it."""
@@ -66,23 +63,20 @@ class InSpace(Panel):
         return turned(self.shared.hive, self.asked, self._seen(), seen)
 
 
-def slider(label: str, low: int, high: int, value: int, by: int = 5) -> ipywidgets.IntSlider:
+def slider(  # noqa: PLR0913, PLR0917 - as many as a slider has
+    label: str, low: int, high: int, value: int, moved: Callable[[], None], by: int = 5
+) -> ipywidgets.IntSlider:
     """A slider that answers while it moves."""
-    return ipywidgets.IntSlider(
-        value=value,
-        min=low,
-        max=high,
-        step=by,
-        description=label,
-        readout=False,
-        style=LABEL,
+    made = ipywidgets.IntSlider(
+        value=value, min=low, max=high, step=by, description=label, readout=False, style=LABEL,
         layout=ipywidgets.Layout(width="100%", flex_flow="row wrap"),
-    )
+    )  # fmt: skip
+    made.observe(lambda _: moved(), names="value")
+    return made
 
 
 # ── putting together ──────────────────────────────────────────────────────────────────────────
 
-TURN: Final = 30
 STARTS_AT: Final = 4
 """The mark, from the right end of the slider, at which the frame leans at first."""
 
@@ -97,14 +91,12 @@ class Assembly(Panel):
     def __init__(self, shared: SharedHive) -> None:
         super().__init__()
         self.shared, self.answers, self.work = shared, shared.answers, steps(shared.hive)
-        self.far = Area()
-        self.step = slider("Step", 1, len(self.work), 1, by=1)
-        self.turn = slider("Turn it", -180, 180, TURN)
+        begin = assembly.step_to_begin_with(self._ticked(), self.work)
+        self.step = slider("Step", 1, len(self.work), begin, self.show, by=1)
+        self.turn = slider("Turn it", -180, 180, Viewpoint.turn, self.show)
         self.done = ipywidgets.Checkbox(description="This step is done", indent=False)
-        self.step.value = assembly.step_to_begin_with(self._ticked(), self.work)
-        self.step.observe(lambda _: self.show(), names="value")
-        self.turn.observe(lambda _: self.show(), names="value")
         self.done.observe(self._tick, names="value")
+        self.far = Area()
         shared.watch(self._renew)
         self.show()
         ways = [button("Step back", lambda: self.go(-1)), button("Next step", lambda: self.go(1))]
@@ -119,7 +111,8 @@ class Assembly(Panel):
     def show(self) -> None:
         """Show the step that is chosen, turned as it is now, and whether it is done."""
         super().show()
-        self._put_tick(assembly.is_done(self.answers, self._key))
+        with unheard(self.done, self._tick):
+            self.done.value = self._key in self._ticked()
         self.far.tell(self._how_far())
 
     def outcome(self) -> Outcome:
@@ -137,16 +130,9 @@ class Assembly(Panel):
         self.step.max = len(self.work)
         self.show()
 
-    # What is done
-
     def _ticked(self) -> set[str]:
         """The steps that are done, by what was ticked last."""
         return {s.key for s in self.work if assembly.is_done(self.answers, s.key)}
-
-    def _put_tick(self, done: bool) -> None:  # noqa: FBT001 - what a checkbox has
-        self.done.unobserve(self._tick, names="value")
-        self.done.value = done
-        self.done.observe(self._tick, names="value")
 
     def _tick(self, change: Mapping[str, bool]) -> None:
         kept = assembly.step_kept(self._key, done=change["new"])
@@ -167,13 +153,9 @@ class PullSquare(Panel):
         self.marks = {with_unit(shared.hive.units, abs(m)) + assembly.side(m): m for m in marks}
         self.message.layout.min_height = "6em"
         self.lean = ipywidgets.SelectionSlider(
-            options=list(self.marks),
-            value=list(self.marks)[-STARTS_AT],
-            description="Pull the back",
-            readout=False,
-            style=LABEL,
-            layout=ipywidgets.Layout(**WIDE),
-        )
+            options=list(self.marks), value=list(self.marks)[-STARTS_AT], readout=False,
+            description="Pull the back", style=LABEL, layout=ipywidgets.Layout(**WIDE),
+        )  # fmt: skip
         self.lean.observe(lambda _: self.show(), names="value")
         shared.watch(self.show)
         self.show()

@@ -1,6 +1,7 @@
 """Fields for what is measured and kept in the hive file: sizes, readings, box, name and unit."""
 
 from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 
 import ipywidgets
 
@@ -17,15 +18,15 @@ from hivecalc.pages.messages import (
     kept,
     meaning,
     message,
+    picture,
     refused,
     replaces,
     sleeved,
 )
-from hivecalc.widgets.field import Area, Field, button, choice, picture, safely
+from hivecalc.widgets.field import Area, Field, button, choice
 from hivecalc.widgets.page_hive import PageHive, of_box
 from hivecalc.widgets.panels import Entries, label, text_of, typed
 
-DIAGONALS = ("Diagonal from front left", "Diagonal from front right")
 THREE_PLACES = ("first place", "in the middle", "last place")
 USE_BOX, REPLACE = "My hive is this box in a sleeve", "Yes, replace it by this box"
 
@@ -33,7 +34,7 @@ USE_BOX, REPLACE = "My hive is this box in a sleeve", "Yes, replace it by this b
 class Measurements(ipywidgets.VBox):
     """Fields for some measurements, each read, refused or saved, and the last one on a tape."""
 
-    def __init__(self, page_hive: PageHive, names: Sequence[str]) -> None:
+    def __init__(self, page_hive: PageHive, *names: str) -> None:
         self.page_hive, self.on_tape, self.tape = page_hive, names[0], Area()
         self.fields = {n: self._field(n) for n in names}
         self._renew()
@@ -48,17 +49,15 @@ class Measurements(ipywidgets.VBox):
             except HiveFaults as error:
                 return refused(error, name, self.page_hive.hive)
 
-        return Field(
-            label(name),
-            lambda: text_of(self.page_hive.hive, name),
-            saved,
-            now=lambda: meaning(name, self.page_hive.hive),
-        )
+        def text() -> str:
+            return text_of(self.page_hive.hive, name)
+
+        return Field(label(name), text, saved, now=lambda: meaning(name, self.page_hive.hive))
 
     def _renew(self) -> None:
         for field in self.fields.values():
             field.renew()
-        self.tape.tell(safely(self._drawn)())
+        self.tape.show(self._drawn)
 
     def _drawn(self) -> str:
         hive, name = self.page_hive.hive, self.on_tape
@@ -72,11 +71,9 @@ class TapeUnits(ipywidgets.VBox):
     def __init__(self, page_hive: PageHive) -> None:
         self.page_hive, self.said = page_hive, Area(min_height="2em")
         options = [("inches", "inch"), ("millimetres", "mm")]
-        self.choice = choice("Your tape shows", options, self._chosen, page_hive.hive.units)
+        chosen = partial(self.said.show, self._kept)
+        self.choice = choice("Your tape shows", options, chosen, page_hive.hive.units)
         super().__init__([self.choice, self.said])
-
-    def _chosen(self) -> None:
-        self.said.tell(safely(self._kept)())
 
     def _kept(self) -> str:
         hive = self.page_hive.count_in(self.choice.value)
@@ -117,12 +114,8 @@ class SleevedBox(ipywidgets.VBox):
         super().__init__([*self.fields.values(), buttons, self.said])
 
     def _field(self, name: str) -> Field:
-        return Field(
-            label(name),
-            lambda: self._text(name),
-            self._answer,
-            now=lambda: message("note", MEASUREMENTS[name].meaning),
-        )
+        now = partial(message, "note", MEASUREMENTS[name].meaning)
+        return Field(label(name), partial(self._text, name), self._answer, now=now)
 
     def _text(self, name: str) -> str:
         """A size of the box that the hive is, or that was set aside."""
@@ -143,7 +136,7 @@ class SleevedBox(ipywidgets.VBox):
 
     def use(self) -> None:
         """Save the three sizes, all or none; what they replace is said before."""
-        self.said.tell(safely(self._used)())
+        self.said.show(self._used)
 
     def _used(self) -> str:
         texts = {n: f.box.value for n, f in self.fields.items()}
@@ -161,7 +154,7 @@ class SleevedBox(ipywidgets.VBox):
 
     def back(self) -> None:
         """Bring the size back that the box replaced."""
-        self.said.tell(safely(self._gone_back)())
+        self.said.show(self._gone_back)
 
     def _gone_back(self) -> str:
         return gone_back(self.page_hive.go_back())
@@ -170,8 +163,6 @@ class SleevedBox(ipywidgets.VBox):
 class Readings(Entries):
     """Readings of one size at several places, each kept in the hive file, and their outcome."""
 
-    page_hive: PageHive
-
     def __init__(
         self,
         page_hive: PageHive,
@@ -179,17 +170,13 @@ class Readings(Entries):
         places: Sequence[str],
         outcome: Callable[..., Outcome],
     ) -> None:
-        self.name = name
-        fields = {each: self._kept_text(place) for place, each in enumerate(places)}
+        self.page_hive, self.name = page_hive, name
+        fields = {each: partial(self._kept_text, place) for place, each in enumerate(places)}
         super().__init__(page_hive, fields, outcome)
 
-    def _kept_text(self, place: int) -> Callable[[Hive], str]:
-        def text(hive: Hive) -> str:
-            found = hive.readings.get(self.name, ())
-            reading = found[place] if place < len(found) else None
-            return "" if reading is None else typed(reading, hive)
-
-        return text
+    def _kept_text(self, place: int, hive: Hive) -> str:
+        reading = dict(enumerate(hive.readings.get(self.name, ()))).get(place)
+        return "" if reading is None else typed(reading, hive)
 
     def _answer(self, place: int, text: str) -> str:
         try:
@@ -201,18 +188,24 @@ class Readings(Entries):
         return outcomes.as_read(self.page_hive.hive, text)
 
 
+class Diagonals(Readings):
+    """Two diagonals, and how far out of square the box is."""
+
+    def __init__(self, page_hive: PageHive) -> None:
+        super().__init__(page_hive, "diagonals", outcomes.DIAGONALS, outcomes.two_diagonals)
+
+
 class Places(Readings):
     """Three readings of one size, which of them to use, and a button that uses it."""
 
     def __init__(self, page_hive: PageHive, name: str) -> None:
         places = [f"{label(name)}, {place}" for place in THREE_PLACES]
         super().__init__(page_hive, name, places, outcomes.three_places)
-        use = button(f"Use this {title(name)}", self.use)
-        self.children = [*self.fields, self.message, use]
+        self.children = [*self.fields, self.message, button(f"Use this {title(name)}", self.use)]
 
     def use(self) -> None:
         """Save the largest reading as the hive's size."""
-        self.message.tell(safely(self._used)())
+        self.message.show(self._used)
 
     def _used(self) -> str:
         hive = self.page_hive.hive

@@ -5,7 +5,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
-from typing import Final, Protocol
+from typing import Final, TypeAlias
 
 from hivecalc.answers import Answers, answers_path
 from hivecalc.components import DIMENSIONS, PRACTICE, built, checked
@@ -46,20 +46,6 @@ def hive_path(hive_file: str = "", start: Path | None = None) -> Path:
     here = start or Path.cwd()
     folder = here.parent if here.name in {"workbook", "exercises", "solutions"} else here
     return folder / FILE_NAME
-
-
-class SharedHive(Protocol):
-    """A page's hive as a panel looks at it: what it is now, and word of each change."""
-
-    path: Path
-    answers: Answers
-
-    @property
-    def hive(self) -> Hive:
-        """The hive as it is now."""
-
-    def watch(self, watcher: Callable[[], None]) -> None:
-        """Call this whenever the hive has changed."""
 
 
 class PageHive:
@@ -187,14 +173,24 @@ def _without(hive: Hive, *names: str) -> Hive:
 class Made:
     """The page's hive made over, for panels that need another: looked at, never kept."""
 
-    def __init__(self, page_hive: PageHive, made: Callable[[Hive], Hive]) -> None:
-        self.path, self.answers, self.watch = page_hive.path, page_hive.answers, page_hive.watch
-        self._page_hive, self._made = page_hive, made
+    def __init__(self, shared: "SharedHive", made: Callable[[Hive], Hive]) -> None:
+        self.path: Path = shared.path
+        self.answers: Answers = shared.answers
+        self.watch: Callable[[Callable[[], None]], None] = shared.watch
+        self._shared, self._made = shared, made
+        self._of, self._is = shared.hive, made(shared.hive)
 
     @property
     def hive(self) -> Hive:
         """The hive as these panels see it now."""
-        return self._made(self._page_hive.hive)
+        if self._of is not self._shared.hive:
+            self._of = self._shared.hive
+            self._is = self._made(self._of)
+        return self._is
+
+
+SharedHive: TypeAlias = PageHive | Made
+"""A page's hive as a panel looks at it: what it is now, and word of each change."""
 
 
 def made_from_frames(hive: Hive, frames: int = FRAMES) -> Hive:
@@ -211,5 +207,4 @@ def with_a_box(hive: Hive) -> Hive:
 def to_ask_on(hive: Hive, name: str) -> Hive:
     """The hive that a size is asked for: the learner's, or one from frames if it has not that."""
     own = DIMENSIONS.dimension(name).component in (*built(hive), PRACTICE)
-    own = own and name not in hive.measurements
-    return hive if own else made_from_frames(hive)
+    return hive if own and name not in hive.measurements else made_from_frames(hive)

@@ -30,6 +30,7 @@ from hivecalc.widgets.field import (
     beside,
     button,
     choice,
+    unheard,
 )
 from hivecalc.widgets.page_hive import SharedHive
 
@@ -78,42 +79,39 @@ class Entries(Panel):
 
     def __init__(
         self,
-        page_hive: SharedHive,
+        shared: SharedHive,
         fields: Fields,
         outcome: Callable[..., Outcome],
         lists: Mapping[str, Mapping[str, str]] | None = None,
         working: str = "",
     ) -> None:
         super().__init__()
-        self.page_hive, self.leads_to, self.working = page_hive, outcome, working
+        self.shared, self.leads_to, self.working = shared, outcome, working
         options = (lists or {}).items()
         self.lists = [choice(name, list(each.items()), self.show) for name, each in options]
-        entries = [each if isinstance(each, tuple) else (each, None) for each in fields.values()]
-        self.readers = [reader for _, reader in entries]
+        starts = [each if isinstance(each, tuple) else (each, None) for each in fields.values()]
+        self.readers = [reader for _, reader in starts]
         self.fields = [
-            self._field(n, name, start)
-            for n, (name, (start, _)) in enumerate(zip(fields, entries, strict=True))
+            Field(name, partial(self._start, start), partial(self._answer, place))
+            for place, (name, (start, _)) in enumerate(zip(fields, starts, strict=True))
         ]
         self.alone = len(self.fields) == 1 and not self.lists
         if self.alone:
             self.message = self.fields[0].message
         self._renew()
-        page_hive.watch(self._renew)
+        shared.watch(self._renew)
         below = [] if self.alone else [self.message]
         self.children = [*self.lists, *self.fields, *below, self.picture, self.follows]
 
-    def _field(self, place: int, name: str, start: Start) -> Field:
-        def text() -> str:
-            return start if isinstance(start, str) else start(self.page_hive.hive)
-
-        return Field(name, text, partial(self._answer, place))
+    def _start(self, start: Start) -> str:
+        return start if isinstance(start, str) else start(self.shared.hive)
 
     def _answer(self, place: int, text: str) -> str:
         self.show()
         return self.message.value if self.alone else self._read(place, text)
 
     def _read(self, place: int, text: str) -> str:
-        return outcomes.as_read(self.page_hive.hive, text, self.readers[place])
+        return outcomes.as_read(self.shared.hive, text, self.readers[place])
 
     def _renew(self) -> None:
         for field in self.fields:
@@ -138,7 +136,7 @@ class Entries(Panel):
     def outcome(self) -> Outcome:
         """What all fields and lists lead to together."""
         entries = [str(each.value) for each in self.lists] + [f.box.value for f in self.fields]
-        return self.leads_to(self.page_hive.hive, *entries)
+        return self.leads_to(self.shared.hive, *entries)
 
 
 # ── moved by a slider ─────────────────────────────────────────────────────────────────────────
@@ -180,11 +178,10 @@ class Slider(ipywidgets.VBox):
 
     def _stand_at(self, mark: str, marks: list[str] | None = None) -> None:
         """Stand at a mark, of other ones perhaps, without answering to it."""
-        self.slider.unobserve(self._slid, names="value")
-        if marks and tuple(marks) != tuple(self.slider.options):
-            self.slider.options = marks
-        self.slider.value = mark
-        self.slider.observe(self._slid, names="value")
+        with unheard(self.slider, self._slid):
+            if marks and tuple(marks) != tuple(self.slider.options):
+                self.slider.options = marks
+            self.slider.value = mark
 
     def _slid(self, change: Any) -> None:  # noqa: ANN401 - a traitlets bunch
         self.field.show(change["new"])
@@ -209,14 +206,14 @@ class WhatIf(Panel):
 
     def __init__(
         self,
-        page_hive: SharedHive,
+        shared: SharedHive,
         names: Sequence[str],
         question: str,
         ways: Mapping[str, Callable[[Hive, str, str, str], Outcome]],
         view: str,
     ) -> None:
         super().__init__()
-        self.page_hive, self.names, self.ways, self.view = page_hive, names, ways, view
+        self.shared, self.names, self.ways, self.view = shared, names, ways, view
         self.picture.add_class("hc-seen")
         self.choice = choice(question, self._options(), self.back)
         self.way = ipywidgets.ToggleButtons(options=[*ways], style={"button_width": "auto"})
@@ -227,27 +224,26 @@ class WhatIf(Panel):
         self.field, self.changed = self.twin.field, False
         self.message = self.field.message
         self._renew()
-        page_hive.watch(self._renew)
-        undo = button("Back to my hive", self.back)
+        shared.watch(self._renew)
         ways_shown = [self.way] if len(ways) > 1 else []
+        undo = button("Back to my hive", self.back)
         entries = [self.choice, *ways_shown, self.twin, undo]
         self.children = [beside(entries, [self.picture]), self.follows]
 
     def _options(self) -> list[tuple[str, str]]:
-        found = can_change(self.page_hive.hive, self.names)
+        found = can_change(self.shared.hive, self.names)
         return [(label(n), n) for n in found or self.names]
 
     def _text(self) -> str:
-        return text_of(self.page_hive.hive, self.choice.value)
+        return text_of(self.shared.hive, self.choice.value)
 
     def _marks(self) -> list[str]:
-        hive, name = self.page_hive.hive, self.choice.value
+        hive, name = self.shared.hive, self.choice.value
         return [value_text(hive, name, mark) for mark in outcomes.marks_around(hive, name)]
 
     def _as_mark(self, text: str) -> str:
-        hive, name = self.page_hive.hive, self.choice.value
-        value = outcomes.typed_for(hive, name, text)
-        return value_text(hive, name, value)
+        hive, name = self.shared.hive, self.choice.value
+        return value_text(hive, name, outcomes.typed_for(hive, name, text))
 
     def _renew(self) -> None:
         """Offer what can be changed on the hive as it is now, and show that hive."""
@@ -273,9 +269,9 @@ class WhatIf(Panel):
     def outcome(self) -> Outcome:
         """The hive as it is, or what the change leads to in the way that is chosen."""
         if not self.changed:
-            return outcomes.unchanged(self.page_hive.hive, self.view)
+            return outcomes.unchanged(self.shared.hive, self.view)
         leads_to = self.ways[self.way.value]
-        return leads_to(self.page_hive.hive, self.choice.value, self.field.box.value, self.view)
+        return leads_to(self.shared.hive, self.choice.value, self.field.box.value, self.view)
 
 
 def can_change(hive: Hive, names: Sequence[str]) -> list[str]:
@@ -298,12 +294,11 @@ class Sliding(Panel):
         outcome: Callable[..., Outcome],
     ) -> None:
         super().__init__()
-        self.shared, self.leads_to = shared, outcome
-        units = shared.hive.units
-        self.texts = [with_unit(units, mark) for mark in marks]
+        self.shared, self.leads_to, units = shared, outcome, shared.hive.units
+        texts = [with_unit(units, mark) for mark in marks]
         usual = "1 in" if units == "inch" else "25 mm"
         self.twin = Slider(
-            name, f"{name}, typed", lambda: self.texts, lambda: usual, self._as_mark, self.show
+            name, f"{name}, typed", lambda: texts, lambda: usual, self._as_mark, self.show
         )
         self.slider, self.field = self.twin.slider, self.twin.field
         self.message = self.field.message
@@ -326,45 +321,37 @@ class Sliding(Panel):
 class PiecesAsCut(Panel):
     """A choice of part, a field for each of its pieces, and what comes of all that was measured."""
 
-    def __init__(self, page_hive: SharedHive) -> None:
+    def __init__(self, shared: SharedHive) -> None:
         super().__init__()
-        self.page_hive, self.readings = page_hive, dict[str, str]()
-        self.parts = assembly.cut_parts(page_hive.hive)
+        self.shared, self.readings = shared, dict[str, str]()
+        self.parts = assembly.cut_parts(shared.hive)
         options = [(name, name) for name in self.parts]
         self.part = choice("Part that you measured", options, self._chosen)
         self.fields = ipywidgets.VBox([])
         self._chosen()
-        page_hive.watch(self.show)
+        shared.watch(self.show)
         self.children = [self.part, self.fields, self.message, self.follows]
 
     def _chosen(self) -> None:
-        sizes = self.parts[self.part.value]
-        self.fields.children = [self._field(size) for size in sizes]
+        self.fields.children = [self._field(size) for size in self.parts[self.part.value]]
         self.show()
 
     def _field(self, size: PieceSize) -> Field:
         def answered(text: str) -> str:
             self.readings[size.name] = text
-            read = outcomes.as_read(self.page_hive.hive, text, PIECE_SIZE)
+            read = outcomes.as_read(self.shared.hive, text, PIECE_SIZE)
             self.show()
             return read
 
-        return Field(
-            f"{size.words.capitalize()}, {size.size}",
-            lambda: self.readings.get(size.name, ""),
-            answered,
-            blanks=(self.message, self.follows),
-        )
+        name = f"{size.words.capitalize()}, {size.size}"
+        blanks = self.message, self.follows
+        return Field(name, lambda: self.readings.get(size.name, ""), answered, blanks=blanks)
 
-    def _read(self) -> dict[str, Fraction]:
-        """What was measured and can be read; the rest is told beside its field."""
-        found = {}
+    def outcome(self) -> Outcome:
+        """What comes of all that was measured and can be read; a field tells of the rest."""
+        hive, found = self.shared.hive, dict[str, Fraction]()
         for name, text in self.readings.items():
             with suppress(RefusedError):
                 if text.strip():
-                    found[name] = value_of(PIECE_SIZE, text, self.page_hive.hive.units)
-        return found
-
-    def outcome(self) -> Outcome:
-        """What comes of all that was measured."""
-        return assembly.pieces_as_cut(self.page_hive.hive, self._read())
+                    found[name] = value_of(PIECE_SIZE, text, hive.units)
+        return assembly.pieces_as_cut(hive, found)

@@ -26,19 +26,7 @@ from hivecalc.workshop.yard import (
 )
 
 __all__ = [
-    "YARD_FILE",
-    "Plan",
-    "Yard",
-    "changes_since",
-    "demo_yard",
-    "plan",
-    "plan_from_file",
-    "plan_json",
-    "plan_text",
-    "turn_yard",
-    "units_of",
-    "yard_beside",
-    "yard_from_file",
-    "yard_from_text",
-    "yard_text",
-]
+    "YARD_FILE", "Plan", "Yard", "changes_since", "demo_yard", "plan", "plan_from_file",
+    "plan_json", "plan_text", "turn_yard", "units_of", "yard_beside", "yard_from_file",
+    "yard_from_text", "yard_text",
+]  # fmt: skip

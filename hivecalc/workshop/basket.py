@@ -16,13 +16,14 @@ from hivecalc.derivation import title
 from hivecalc.fit import FIT, findings
 from hivecalc.hive import MEASUREMENTS, Hive
 from hivecalc.length import Length, Rounding, Units, shown, with_unit, written
-from hivecalc.space import Held, Joint, OnTheLine, assembled, fasteners, held, joints, run_of
+from hivecalc.space import Held, Joint, Loose, OnTheLine, assembled, fasteners, held, joints, run_of
 from hivecalc.workshop.boards import CutBoard
 from hivecalc.workshop.needs import Piece, Tagged
 from hivecalc.workshop.sheets import Sheet
 from hivecalc.workshop.yard import ITEMS, Goods, Money, Package, Yard
 
 Sort: TypeAlias = Literal["board", "sheet", "package"]
+CUT: Final[tuple[Sort, ...]] = ("board", "sheet")
 
 WORTH_KEEPING: Final = Fraction(3)
 """Shorter or narrower offcuts are not told; a choice."""
@@ -84,32 +85,25 @@ def fixings_of(hive: Hive, component: str, met: Sequence[Joint]) -> list[Fixing]
     sizes, units, found = values(hive), hive.units, list[Fixing]()
     pieces = {solid.label: solid for solid in assembled(sizes, component)}
     boxes = int(sizes["boxes"]) if component in STACKED else 1
+    apart = with_unit(units, sizes["screw_spacing"])
     for way, joined in held(met, component):
-        if not (isinstance(way, Held) or way.glued):
-            continue
         alike = Counter[tuple[Length, int]]()
         for joint in joined:
             run = run_of(way, joint, pieces)
             alike[run, fasteners(way, joint, run, sizes) if isinstance(way, Held) else 0] += boxes
         for (run, each), count in alike.items():
             glue = count * run if way.glued else Fraction(0)
-            item, why, size = "", "", ""
-            if isinstance(way, Held):
-                item, size = way.item, with_unit(units, sizes[way.item])
-                apart = with_unit(units, sizes["screw_spacing"])
-                why = (
-                    f": on the screw line, none more than {apart} apart"
-                    if isinstance(way.count, OnTheLine)
-                    else way.count.told(run, units)
-                )
-            else:
-                why = way.why
-            joint_of = f"{way.through} to {way.into}"
-            found.append(Fixing(component, joint_of, count, item, each, why, glue, size))
-            if item == "cover_screw":
+            one = Fixing(component, f"{way.through} to {way.into}", count, "", each, "", glue)
+            if isinstance(way, Loose):
+                found += [replace(one, why=way.why)] * way.glued
+                continue
+            line = f": on the screw line, none more than {apart} apart"
+            why = line if isinstance(way.count, OnTheLine) else way.count.told(run, units)
+            size = with_unit(units, sizes[way.item])
+            found.append(replace(one, item=way.item, why=why, size=size))
+            if way.item == "cover_screw":
                 under = ": one under each screw's head"
-                dab = replace(found[-1], item="silicone", why=under, size="", glue=Fraction(0))
-                found.append(dab)
+                found.append(replace(one, item="silicone", why=under, glue=Fraction(0)))
     return found
 
 
@@ -138,7 +132,7 @@ def misfits(hive: Hive) -> list[str]:
 
 
 @dataclass(frozen=True)
-class Line:
+class Purchase:
     """Goods that are alike: how many, the price of one, how many are spare, what is left over."""
 
     sort: Sort
@@ -161,7 +155,7 @@ class Basket:
     """Everything to buy: its lines, what the yard does not give, and each hive's share by tag."""
 
     currency: str
-    lines: tuple[Line, ...]
+    lines: tuple[Purchase, ...]
     missing: tuple[str, ...]
     shares: Mapping[str, Money]
 
@@ -171,7 +165,7 @@ class Basket:
         return sum((line.cost for line in self.lines if line.cost is not None), Fraction(0))
 
     @property
-    def unpriced(self) -> tuple[Line, ...]:
+    def unpriced(self) -> tuple[Purchase, ...]:
         """Lines whose price is not known, which the total leaves out."""
         return tuple(line for line in self.lines if line.price is None)
 
@@ -196,18 +190,16 @@ def basket(
     lengths = [(cut.board, (cut.offcut,)) for cut in boards]
     sides = [(sheet.goods, sheet.rest) for sheet in sheets]
     cut = [*_lines("board", lengths, yard), *_lines("sheet", sides, yard)]
-    small, missing = list[Line](), list[str]()
-    for (item, size), count in _counted(hives).items():
-        lines, told = _small(item, size, count, yard)
-        small += lines
-        missing += told
+    wanted = [_small(item, size, count, yard) for (item, size), count in _counted(hives).items()]
+    small = [line for lines, _ in wanted for line in lines]
+    missing = tuple(told for _, told in wanted if told)
     shares = _shares(cut, small, pieces, hives)
-    return Basket(yard.currency, (*cut, *small), tuple(missing), shares)
+    return Basket(yard.currency, (*cut, *small), missing, shares)
 
 
 def _lines(
     sort: Sort, cut: Iterable[tuple[Goods, tuple[Length, ...]]], yard: Yard
-) -> Iterator[Line]:
+) -> Iterator[Purchase]:
     """A line for goods that are alike, from each of them and what is left over of it."""
     found: dict[Goods, list[tuple[Length, ...]]] = {}
     for goods, rest in cut:
@@ -219,7 +211,7 @@ def _lines(
             f"{n:,} × " * (n > 1) + " × ".join(on_mark(side, yard.units) for side in size)
             for size, n in sorted(kept.items(), reverse=True)
         )
-        yield Line(sort, goods.name, len(rests) + more, goods.price, more, left, goods.at_hand)
+        yield Purchase(sort, goods.name, len(rests) + more, goods.price, more, left, goods.at_hand)
 
 
 def on_mark(length: Length, units: Units) -> str:
@@ -245,20 +237,20 @@ def _counted(hives: Iterable[Tagged]) -> dict[tuple[str, str], int]:
     return dict(sorted(found.items(), key=lambda item: (order.index(item[0][0]), item[0][1])))
 
 
-def _small(item: str, size: str, count: int, yard: Yard) -> tuple[list[Line], list[str]]:
+def _small(item: str, size: str, count: int, yard: Yard) -> tuple[list[Purchase], str]:
     """The packages that hold so many of an item and some to spare, or what is missing."""
     kind = ITEMS[item]
     extra = yard.spare_percent / 100 if kind.gets_lost else Fraction(0)
     wanted = int(-(-count * (1 + extra) // 1))
     bought = packed(wanted, [package for package in yard.packages if package.item == item])
     if not bought:
-        return [], [f"{kind.named(wanted, size, yard.units)}: your yard sells none"]
+        return [], f"{kind.named(wanted, size, yard.units)}: your yard sells none"
     why = f"{kind.named(count, size, yard.units)}, joint by joint"
-    lines = [Line("package", package.name, n, package.price, why=why) for package, n in bought]
+    lines = [Purchase("package", package.name, n, package.price, why=why) for package, n in bought]
     over = sum(package.holds * n for package, n in bought) - wanted
     if over:
         lines[-1] = replace(lines[-1], left_over=(kind.named(over, size, yard.units),))
-    return lines, []
+    return lines, ""
 
 
 def packed(count: int, packages: Sequence[Package]) -> list[tuple[Package, int]]:
@@ -290,23 +282,25 @@ def packed(count: int, packages: Sequence[Package]) -> list[tuple[Package, int]]
 
 
 def _shares(
-    cut: Iterable[Line], small: Iterable[Line], pieces: Iterable[Piece], hives: Sequence[Tagged]
+    cut: Iterable[Purchase],
+    small: Iterable[Purchase],
+    pieces: Iterable[Piece],
+    hives: Sequence[Tagged],
 ) -> dict[str, Money]:
     """What each hive pays: of boards and sheets by the wood in its pieces, of the rest alike."""
-    taken: dict[Sort, dict[str, Fraction]] = {
-        "board": {one.tag: Fraction(0) for one in hives},
-        "sheet": {one.tag: Fraction(0) for one in hives},
-    }
+    taken = {sort: dict.fromkeys((one.tag for one in hives), Fraction(0)) for sort in CUT}
     for piece in pieces:
-        sort: Sort = "board" if piece.section else "sheet"
-        taken[sort][piece.hive] += piece.width * piece.length * (piece.thickness or 1)
-    rest = sum((line.cost or Fraction(0) for line in small), Fraction(0))
-    found = {one.tag: rest / len(hives) for one in hives}
+        volumes = taken["board" if piece.section else "sheet"]
+        volumes[piece.hive] += piece.width * piece.length * (piece.thickness or 1)
+
+    def cost(lines: Iterable[Purchase]) -> Money:
+        return sum((line.cost or Fraction(0) for line in lines), Fraction(0))
+
+    found = {one.tag: cost(small) / len(hives) for one in hives}
     for sort, volumes in taken.items():
-        cost = sum((line.cost or Fraction(0) for line in cut if line.sort == sort), Fraction(0))
-        whole = sum(volumes.values(), Fraction(0))
+        a_volume = cost(line for line in cut if line.sort == sort) / (sum(volumes.values()) or 1)
         for tag, volume in volumes.items():
-            found[tag] += cost * volume / whole if whole else Fraction(0)
+            found[tag] += a_volume * volume
     return found
 
 

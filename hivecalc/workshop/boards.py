@@ -28,23 +28,16 @@ Sizes: TypeAlias = Mapping[Size, int]
 UNIT: Final = 128
 """Parts of an inch in which boards are filled: items are rounded up in it, and room down."""
 
-TIGHT: Final = Fraction(1, 4)
-"""A board with less to spare is told as tight; a choice."""
-
-EFFORT: Final = 400_000
-"""Steps that all attempts take together: boards times different sizes."""
-
+TIGHT: Final = Fraction(1, 4)  # a board with less to spare is told as tight; a choice
+EFFORT: Final = 400_000  # steps that all attempts take together: boards times different sizes
 MOST_MIXES: Final = 60
-FULL_UP_TO: Final = 60_000
-"""Where an attempt takes more steps, boards are filled first fit only."""
-
-MOST_STEPS: Final = 100_000
-"""Amounts of money that the bound goes through."""
+FULL_UP_TO: Final = 60_000  # where an attempt takes more steps, boards are filled first fit only
+MOST_STEPS: Final = 100_000  # amounts of money that the bound goes through
 
 C = TypeVar("C")
 
 
-class Item(NamedTuple):
+class CutItem(NamedTuple):
     """A piece or a blank that is crosscut off a board: its mark, and its length in inches."""
 
     mark: str
@@ -90,24 +83,30 @@ class CutBoard:
 
     number: str
     board: Goods
-    items: tuple[Item, ...]
+    items: tuple[CutItem, ...]
     offcut: Length
     tight: bool
 
 
-def boards_cut(items: Sequence[Item], stock: Stock, yard: Yard, aim: Aim) -> Cut[CutBoard]:
+def boards_cut(items: Sequence[CutItem], stock: Stock, yard: Yard, aim: Aim) -> Cut[CutBoard]:
     """How to crosscut these items out of a stock of boards; those at hand come first.
 
     The boards have no numbers yet. Where a price is not known, boards are counted instead.
     """
     boards = stock.goods
     aim = known_aim(boards, aim)
-    gives = {(i.length, i.straight): any(_gives(b, i, yard) for b in boards) for i in items}
-    left = [item for item in items if gives[item.length, item.straight]]
-    unplanned = [
-        Unplanned(i.mark, _why(i, boards, yard)) for i in items if not gives[i.length, i.straight]
-    ]
-    own_cut = list[tuple[Goods, list[Item]]]()
+    kinds = {(item.length, item.straight) for item in items}
+    given = {
+        (length, straight)
+        for length, straight in kinds
+        if any(
+            b.count != 0 and b.straight >= straight and length + yard.cut <= room(b, yard)
+            for b in boards
+        )
+    }
+    left = [item for item in items if item[1:] in given]
+    unplanned = [Unplanned(i.mark, _why(i, boards, yard)) for i in items if i[1:] not in given]
+    own_cut = list[tuple[Goods, list[CutItem]]]()
     own = sorted((b for b in boards if b.at_hand), key=lambda b: b.length)
     for board in (b for b in own for _ in range(b.count or 0)):
         sizes = Counter(_size(item, yard) for item in left)
@@ -131,12 +130,7 @@ def room(board: Goods, yard: Yard) -> Length:
     return board.length + yard.cut if board.at_hand else board.length - 2 * yard.end_trim
 
 
-def _gives(board: Goods, item: Item, yard: Yard) -> bool:
-    straight = board.straight or not item.straight
-    return straight and board.count != 0 and item.length + yard.cut <= room(board, yard)
-
-
-def _why(item: Item, boards: Sequence[Goods], yard: Yard) -> str:
+def _why(item: CutItem, boards: Sequence[Goods], yard: Yard) -> str:
     able = [b for b in boards if b.count != 0 and (b.straight or not item.straight)]
     if not able:
         return "there is no straight board to cut it from"
@@ -145,7 +139,7 @@ def _why(item: Item, boards: Sequence[Goods], yard: Yard) -> str:
     return f"it is {long} long, and the longest board gives {gives}"
 
 
-def _cut(board: Goods, items: Sequence[Item], yard: Yard) -> CutBoard:
+def _cut(board: Goods, items: Sequence[CutItem], yard: Yard) -> CutBoard:
     taken = sum((item.length + yard.cut for item in items), Fraction(0))
     trim = Fraction(0) if board.at_hand else yard.end_trim
     offcut = max(board.length - trim - taken, Fraction(0))
@@ -190,7 +184,7 @@ def least_cost(need: int, gives: Sequence[int], sold: Sequence[Goods], aim: Aim)
 # ── filling boards ────────────────────────────────────────────────────────────────────────────
 
 
-def _size(item: Item, yard: Yard) -> Size:
+def _size(item: CutItem, yard: Yard) -> Size:
     return ceil((item.length + yard.cut) * UNIT), item.straight
 
 
@@ -202,9 +196,6 @@ def packed(
     sizes: Sizes, rooms: Sequence[Size], *, full: bool
 ) -> tuple[list[list[Size]], dict[Size, int]]:
     """The sizes that lie in each room, and how many of each do not go in.
-
-    >>> packed({(5, False): 1, (3, False): 2}, [(8, True), (3, True)], full=False)[0]
-    [[(5, False), (3, False)], [(3, False)]]
 
     Room by room: the longest that still goes in, again and again, or where they shall be `full` the
     longest and what fills the rest best.
@@ -256,10 +247,11 @@ def _fullest(able: Sequence[Size], left: Sizes, steps: int) -> list[Size]:
     return sorted(lie, reverse=True)
 
 
-def _named(lie: Iterable[Size], items: Iterable[Item], yard: Yard) -> tuple[list[Item], list[Item]]:
-    """The items that have these sizes, and the others."""
+def _named(
+    lie: Iterable[Size], items: Iterable[CutItem], yard: Yard
+) -> tuple[list[CutItem], list[CutItem]]:
     wanted = Counter(lie)
-    taken, rest = list[Item](), list[Item]()
+    taken, rest = list[CutItem](), list[CutItem]()
     for item in items:
         size = _size(item, yard)
         (taken if wanted[size] > 0 else rest).append(item)
@@ -271,8 +263,8 @@ def _named(lie: Iterable[Size], items: Iterable[Item], yard: Yard) -> tuple[list
 
 
 def _mix(
-    items: Sequence[Item], sold: Sequence[Goods], yard: Yard, aim: Aim
-) -> tuple[list[tuple[Goods, list[Item]]], list[Item]]:
+    items: Sequence[CutItem], sold: Sequence[Goods], yard: Yard, aim: Aim
+) -> tuple[list[tuple[Goods, list[CutItem]]], list[CutItem]]:
     """The cheapest boards that were found to hold all items, filled with something to spare.
 
     Where no mix holds them all, as many as go in, and what is left.
@@ -304,7 +296,7 @@ def _mix(
     if spare >= 0:
         chosen = sorted(chosen, key=_order)
         laid = _laid(sizes, chosen, yard, spare) or []
-    waiting: dict[Size, deque[Item]] = {}
+    waiting: dict[Size, deque[CutItem]] = {}
     for item in items:
         waiting.setdefault(_size(item, yard), deque()).append(item)
     named = [[waiting[size].popleft() for size in lie] for lie in (*laid, left)]

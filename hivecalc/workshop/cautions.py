@@ -11,17 +11,9 @@ from typing import Final, Literal, TypeAlias
 from hivecalc.part import COMMON
 
 Kind: TypeAlias = Literal[
-    "crosscut",
-    "rip",
-    "bevel",
-    "to_length",
-    "by_hand",
-    "taper",
-    "plane",
-    "saw_sheet",
-    "knife",
+    "crosscut", "rip", "bevel", "to_length", "by_hand", "taper", "plane", "saw_sheet", "knife",
     "snips",
-]
+]  # fmt: skip
 """What is done at a setting, each with the machine or tool that it is done with."""
 
 MACHINES: Final[Mapping[Kind, str]] = {

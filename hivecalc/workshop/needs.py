@@ -15,8 +15,7 @@ from hivecalc.components import DIMENSIONS, of_stock, parts
 from hivecalc.derivation import title
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import MARKS, Length, Units, rounded, with_unit
-from hivecalc.part import Material, Size
-from hivecalc.part import Piece as Listed
+from hivecalc.part import Material, Size, SizedPart
 from hivecalc.workshop.yard import Goods, Yard
 
 MOST_HIVES: Final = 2_000
@@ -157,12 +156,7 @@ def batch(hives: Iterable[Hive]) -> tuple[Tagged, ...]:
 
 
 def needed(hives: Sequence[Tagged]) -> list[Piece]:
-    """The pieces of a batch as they are cut, hive by hive, as they are built.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> [p.mark for p in needed(batch([demo_hive()] * 2))][:3]
-    ['ORC1 B-SR a', 'ORC1 B-SR b', 'ORC1 B-FR']
-    """
+    """The pieces of a batch as they are cut, hive by hive, as they are built."""
     known: dict[object, list[Piece]] = {}
     found = []
     for one in hives:
@@ -187,7 +181,7 @@ def _pieces(hive: Hive) -> Iterator[Piece]:
             )  # fmt: skip
 
 
-def _cut_size(piece: Listed, size: str, hive: Hive) -> Length:
+def _cut_size(piece: SizedPart, size: str, hive: Hive) -> Length:
     """One size of a piece as it is cut: on the grid, but the stock's own size as measured."""
     value: Size = getattr(piece, size)
     if _as_measured(f"{piece.component}.{piece.part}_{size}", hive):
@@ -199,7 +193,7 @@ def _as_measured(name: str, hive: Hive) -> bool:
     return of_stock(name) and DIMENSIONS.dimension(name).inputs[0] in hive.measurements
 
 
-def _section(piece: Listed, hive: Hive) -> Section | None:
+def _section(piece: SizedPart, hive: Hive) -> Section | None:
     """The lumber that a piece comes out of: strips are ripped from studs."""
     sizes = hive.measurements
     if piece.material in {"stud", "strip"}:
@@ -234,21 +228,14 @@ class Stock:
     @property
     def called(self) -> str:
         """What it is made of, as a yard calls it."""
-        return _called(self.material)
+        return _CALLED.get(self.material, self.material)
 
 
-def _called(material: Material) -> str:
-    return "plastic" if material == "sheet" else material
+_CALLED: Final[Mapping[Material, str]] = {"sheet": "plastic"}
 
 
 def stocks(pieces: Iterable[Piece], yard: Yard) -> list[Stock]:
     """The pieces by the goods that serve for them: lumber, then sheets, in the order of the parts.
-
-    >>> from hivecalc.hive import demo_hive
-    >>> from hivecalc.workshop.yard import demo_yard
-    >>> found = stocks(needed(batch([demo_hive()])), demo_yard())
-    >>> [(stock.name, len(stock.goods)) for stock in found][:3]
-    [('stud of 1 1/2 × 3 1/2 in', 3), ('board of 3/4 × 3 1/2 in', 2), ('foam of 1 in', 2)]
 
     What was measured a little otherwise on several hives is one stock where the same goods serve
     for it; one for which the yard has none has no goods.
@@ -265,7 +252,8 @@ def _stock(pieces: tuple[Piece, ...], yard: Yard) -> Stock:
     goods, sold = goods_for(first, yard), first.section
     if sold is None:
         of = f" of {with_unit(yard.units, first.thickness)}" if first.thickness else ""
-        return Stock(f"{_called(first.material)}{of}", pieces, goods, None)
+        called = _CALLED.get(first.material, first.material)
+        return Stock(f"{called}{of}", pieces, goods, None)
     if goods:
         usual = min(goods, key=lambda board: (board.at_hand, board.width))
         sold = Section(sold.material, usual.thickness, usual.width)
@@ -321,17 +309,12 @@ def other_wood(hives: Sequence[Tagged], found: Iterable[Stock], units: Units) ->
             continue
         for tag, pieces in groupby(stock.pieces, lambda piece: piece.hive):
             for section in dict.fromkeys(piece.section for piece in pieces if piece.section):
-                if _differs(section, stock.sold):
+                off = [section.thickness - stock.sold.thickness]
+                if not section.sawn and section.material == "stud":
+                    off.append(section.width - stock.sold.width)
+                if max(map(abs, off)) >= TOLD_FROM:
                     yield (
                         f"{names[tag]}: its pieces were worked out for a {section.named(units)}, "
                         f"and the yard's is {stock.sold.named(units).partition(' of ')[2]}. "
                         "Measure the wood that you buy, and write what you find into the hive file."
                     )
-
-
-def _differs(measured: Section, sold: Section) -> bool:
-    """Whether wood as it was measured and as it is sold differ by more than a tape can show."""
-    sides = [(measured.thickness, sold.thickness)]
-    if not measured.sawn and measured.material == "stud":
-        sides.append((measured.width, sold.width))
-    return any(abs(one - other) >= TOLD_FROM for one, other in sides)

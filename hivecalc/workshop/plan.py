@@ -19,7 +19,7 @@ from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import MARKS, Length, Units, length_json
 from hivecalc.support.files import text_in
 from hivecalc.workshop.basket import Basket, basket
-from hivecalc.workshop.boards import Aim, Cut, CutBoard, Item, Unplanned, boards_cut, room
+from hivecalc.workshop.boards import Aim, Cut, CutBoard, CutItem, Unplanned, boards_cut, room
 from hivecalc.workshop.needs import (
     STRAIGHT_OVER,
     Piece,
@@ -36,8 +36,7 @@ from hivecalc.workshop.strips import LONGEST_RIP, Blanks, ripped
 from hivecalc.workshop.yard import Goods, Package, Yard, told_in
 
 SCHEMA: Final = "hivecalc-plan/1"
-MANY: Final = 8_000
-"""Of more pieces than that, blanks of one length only are tried."""
+MANY: Final = 8_000  # of more pieces, blanks of one length only are tried
 
 A_PLAN: Final = "make it again with `hivecalc plan FILE… --out PLAN.json`"
 
@@ -90,12 +89,8 @@ class Plan:
     @cached_property
     def number(self) -> str:
         """The plan's number: the first signs of the hash of its hives, its yard and its choices."""
-        told = {
-            "hives": _hives_json(self.hives),
-            "yard": _yard_json(self.yard),
-            "aim": self.aim,
-            "edge": sorted(self.edge),
-        }
+        told = {"hives": _hives_json(self.hives), "yard": _yard_json(self.yard)}
+        told |= {"aim": self.aim, "edge": sorted(self.edge)}
         return sha256(json.dumps(told).encode()).hexdigest()[:8]
 
     @property
@@ -128,41 +123,32 @@ def plan(
     found = stocks(pieces, yard)
     lumber, stock = list[Cut[CutBoard]](), list[Cut[Sheet]]()
     blanks, whole, left = list[Blanks](), list[Piece](), list[Unplanned]()
-    boards, sheets = 0, 0
+    of_boards, of_sheets = list[CutBoard](), list[Sheet]()
     for kind in found:
         if kind.sold is None:
             made = sheets_cut(kind, yard, aim, edge)
-            numbered = (replace(s, number=f"S{n}") for n, s in enumerate(made.goods, sheets + 1))
-            stock.append(replace(made, goods=tuple(numbered)))
-            sheets += len(made.goods)
+            first = len(of_sheets) + 1
+            sheets = [replace(s, number=f"S{n}") for n, s in enumerate(made.goods, first)]
+            stock.append(replace(made, goods=tuple(sheets)))
+            of_sheets += sheets
             left += made.unplanned
             continue
         cut, strips, own, lost = boards_planned(kind, by_tag, yard, aim, 1 + len(blanks))
         order = sorted(cut.goods, key=lambda b: (not b.board.at_hand, -b.items[0].length))
-        named = (replace(board, number=f"B{n}") for n, board in enumerate(order, boards + 1))
-        lumber.append(replace(cut, goods=tuple(named)))
-        boards += len(order)
+        boards = [replace(b, number=f"B{n}") for n, b in enumerate(order, len(of_boards) + 1)]
+        lumber.append(replace(cut, goods=tuple(boards)))
+        of_boards += boards
         blanks += strips
         whole += own
         left += lost
-    of_boards = [board for cut in lumber for board in cut.goods]
-    of_sheets = [sheet for one in stock for sheet in one.goods]
     there = {item.mark for board in of_boards for item in board.items}
     crosscut = [piece for piece in whole if piece.mark in there]
     return Plan(
-        tagged,
-        yard,
-        aim,
-        edge,
-        tuple(pieces),
-        tuple(lumber),
-        tuple(stock),
-        tuple(blanks),
+        tagged, yard, aim, edge, tuple(pieces), tuple(lumber), tuple(stock), tuple(blanks),
         settings(of_boards, blanks, crosscut, of_sheets, by_tag, yard),
         basket(of_boards, of_sheets, pieces, tagged, yard),
-        tuple(left),
-        tuple(other_wood(tagged, found, yard.units)),
-    )
+        tuple(left), tuple(other_wood(tagged, found, yard.units)),
+    )  # fmt: skip
 
 
 def units_of(hives: Iterable[Hive], mixed: Units = "inch") -> Units:
@@ -190,7 +176,7 @@ def boards_planned(
     tries = []
     for most in (LONGEST_RIP, *lengths):
         blanks, whole, left = ripped(stock, hives, yard, first, most)
-        items = [Item(p.mark, p.length, p.length > STRAIGHT_OVER) for p in whole]
+        items = [CutItem(p.mark, p.length, p.length > STRAIGHT_OVER) for p in whole]
         items += [item for blank in blanks for item in blank.items]
         cut = boards_cut(items, stock, yard, aim)
         tries.append((cut, blanks, whole, left))
@@ -229,103 +215,56 @@ def plan_json(found: Plan) -> dict[str, object]:
         return {name: length_json(length, grid) for name, length in lengths.items()}
 
     return {
-        "schema": SCHEMA,
-        "number": found.number,
-        "hives": _hives_json(found.hives),
-        "yard": _yard_json(found.yard),
-        "aim": found.aim,
-        "factory_edge": sorted(found.edge),
-        "warnings": list(found.warnings),
-        "boards": [
-            {
-                "board": cut.number,
-                "need": kind.stock.name,
-                "stock": {"name": cut.board.name, **sizes(length=cut.board.length)},
-                "pieces": [{"mark": i.mark, **sizes(length=i.length)} for i in cut.items],
-                **sizes(offcut=cut.offcut),
-                "tight": cut.tight,
-            }
-            for kind in found.lumber
-            for cut in kind.goods
-        ],
-        "strips": [
-            {
-                "strip": number,
-                "blank": blank.number,
-                **sizes(length=blank.length, thickness=blank.sides[0], width=blank.sides[1]),
-                "tilt": blank.tilt,
-                "pieces": [{"mark": p.mark, **sizes(length=length)} for p, length in pieces],
-            }
-            for blank in found.blanks
-            for number, pieces in blank.strips
-        ],
-        "sheets": [
-            {
-                "sheet": sheet.number,
-                "stock": {"name": sheet.goods.name}
-                | sizes(width=sheet.goods.width, length=sheet.goods.length),
-                "pieces": [
-                    {
-                        "mark": p.piece.mark,
-                        **sizes(x=p.x, y=p.y, width=p.width, length=p.length),
-                        "turned": p.turned,
-                    }
-                    for p in sheet.placed
-                ],
-                "cuts": [
-                    {
-                        "stage": cut.stage,
-                        "way": cut.way,
-                        **sizes(at=cut.at),
-                        "count": cut.times,
-                        **sizes(takes_off=cut.off),
-                        "pieces": list(cut.marks),
-                    }
-                    for cut in sheet.cuts
-                ],
-            }
-            for sheet in found.sheets
-        ],
-        "settings": [
-            {
-                "setting": s.number,
-                "kind": s.kind,
-                "machine": s.machine,
-                **sizes(distance=s.distance),
-                "tilt": s.tilt,
-                "told": s.told(found.units),
-                "from": list(s.sources),
-                "pieces": [
-                    {"mark": w.mark, "from": w.source, "count": w.times, "group": w.group}
-                    for w in s.works
-                ],
-                "cautions": [caution.text for caution in s.cautions],
-            }
-            for s in found.settings
-        ],
-        "basket": [
-            {
-                **{name: getattr(line, name) for name in ("sort", "name", "count", "spare")},
-                **{name: _money(getattr(line, name)) for name in ("price", "cost")},
-                "left_over": list(line.left_over),
-            }
-            for line in found.basket.lines
-        ],
+        "schema": SCHEMA, "number": found.number,
+        "hives": _hives_json(found.hives), "yard": _yard_json(found.yard),
+        "aim": found.aim, "factory_edge": sorted(found.edge), "warnings": list(found.warnings),
+        "boards": [{
+            "board": cut.number, "need": kind.stock.name,
+            "stock": {"name": cut.board.name, **sizes(length=cut.board.length)},
+            "pieces": [{"mark": i.mark, **sizes(length=i.length)} for i in cut.items],
+            **sizes(offcut=cut.offcut), "tight": cut.tight,
+        } for kind in found.lumber for cut in kind.goods],
+        "strips": [{
+            "strip": number, "blank": blank.number,
+            **sizes(length=blank.length, thickness=blank.sides[0], width=blank.sides[1]),
+            "tilt": blank.tilt,
+            "pieces": [{"mark": p.mark, **sizes(length=length)} for p, length in pieces],
+        } for blank in found.blanks for number, pieces in blank.strips],
+        "sheets": [{
+            "sheet": sheet.number,
+            "stock": {"name": sheet.goods.name}
+                     | sizes(width=sheet.goods.width, length=sheet.goods.length),
+            "pieces": [{
+                "mark": p.piece.mark, **sizes(x=p.x, y=p.y, width=p.width, length=p.length),
+                "turned": p.turned,
+            } for p in sheet.placed],
+            "cuts": [{
+                "stage": cut.stage, "way": cut.way, **sizes(at=cut.at), "count": cut.times,
+                **sizes(takes_off=cut.off), "pieces": list(cut.marks),
+            } for cut in sheet.cuts],
+        } for sheet in found.sheets],
+        "settings": [{
+            "setting": s.number, "kind": s.kind, "machine": s.machine,
+            **sizes(distance=s.distance), "tilt": s.tilt, "told": s.told(found.units),
+            "from": list(s.sources),
+            "pieces": [{"mark": w.mark, "from": w.source, "count": w.times, "group": w.group}
+                       for w in s.works],
+            "cautions": [caution.text for caution in s.cautions],
+        } for s in found.settings],
+        "basket": [{
+            "sort": line.sort, "name": line.name, "count": line.count, "spare": line.spare,
+            "price": _money(line.price), "cost": _money(line.cost),
+            "left_over": list(line.left_over),
+        } for line in found.basket.lines],
         "total": str(found.basket.total),
         "shares": {tag: str(share) for tag, share in found.basket.shares.items()},
-        "bounds": [
-            {
-                "need": cut.stock.name,
-                "aim": cut.aim,
-                "counted": str(cut.counted),
-                "bound": str(cut.bound),
-                "proved": cut.proved,
-            }
-            for cut in found.cuts
-        ],
+        "bounds": [{
+            "need": cut.stock.name, "aim": cut.aim, "counted": str(cut.counted),
+            "bound": str(cut.bound), "proved": cut.proved,
+        } for cut in found.cuts],
         "unplanned": [{"mark": mark, "why": why} for mark, why in found.unplanned],
         "missing": list(found.basket.missing),
-    }
+    }  # fmt: skip
 
 
 def _money(money: Fraction | None) -> str | None:
@@ -341,18 +280,19 @@ def cut_json(found: Plan) -> dict[str, object]:
     whole = plan_json(found)
     kept = ("number", "aim", "warnings", "strips", "sheets", "bounds", "unplanned")
     boards: list[dict[str, object]] = whole["boards"]  # type: ignore[assignment]
+
+    def count(numbers: Iterable[Fraction]) -> int | float:
+        total = sum(numbers, Fraction(0))
+        return int(total) if total.denominator == 1 else float(total)
+
     return {
         "schema": "hivecalc/1",
         "proved": all(cut.proved for cut in found.lumber),
-        "bound": _count(sum((cut.bound for cut in found.lumber), Fraction(0))),
-        "stock_used": _count(sum((cut.counted for cut in found.lumber), Fraction(0))),
+        "bound": count(cut.bound for cut in found.lumber),
+        "stock_used": count(cut.counted for cut in found.lumber),
         "plans": [{"count": 1, **board} for board in boards],
         **{name: whole[name] for name in kept},
     }
-
-
-def _count(number: Fraction) -> int | float:
-    return int(number) if number.denominator == 1 else float(number)
 
 
 def plan_text(found: Plan) -> str:
@@ -392,9 +332,8 @@ def changes_since(found: Plan, hives: Sequence[Hive], yard: Yard | None = None) 
     before, now = (_hives_json(one) for one in (found.hives, batch(hives)))
     if len(before) != len(now):
         told.append(f"The plan is for {len(before)} hives, and here are {len(now)}.")
-    else:
-        names = [n["name"] for old, n in zip(before, now, strict=True) if old != n]
-        told += [f"{name} is not as it was when the plan was made." for name in names]
+    elif other := [n["name"] for old, n in zip(before, now, strict=True) if old != n]:
+        told += [f"{name} is not as it was when the plan was made." for name in other]
     if yard is not None and _yard_json(yard) != _yard_json(found.yard):
         told.append("The yard is not as it was when the plan was made.")
     return told
@@ -413,10 +352,10 @@ def _hives_json(hives: Sequence[Tagged]) -> list[dict[str, object]]:
     ]
 
 
-def _hive(told: Mapping[str, object]) -> Hive:
+def _hive(told: Mapping[str, Any]) -> Hive:
     given = (told["measured"], told["chosen"])
-    measured, chosen = ({k: Fraction(v) for k, v in one.items()} for one in given)  # type: ignore[attr-defined]
-    return Hive(str(told["name"]), told["units"], measured, chosen)  # type: ignore[arg-type]
+    measured, chosen = ({k: Fraction(v) for k, v in one.items()} for one in given)
+    return Hive(str(told["name"]), told["units"], measured, chosen)
 
 
 _GOODS: Final = {"boards": Goods, "sheets": Goods, "packages": Package}
@@ -440,13 +379,10 @@ def _yard_json(yard: Yard) -> dict[str, object]:
     return {**said(top), **rows, "left_out": []}
 
 
-def _yard(told: Mapping[str, object]) -> Yard:
-    def read(row: Mapping[str, object]) -> dict[str, object]:
+def _yard(told: Mapping[str, Any]) -> Yard:
+    def read(row: Mapping[str, object]) -> dict[str, Any]:
         exact = {k: Fraction(str(v)) for k, v in row.items() if k in _FRACTIONS and v is not None}
         return {**row, **exact}
 
-    goods = {
-        name: tuple(kind(**read(one)) for one in told[name])  # type: ignore[attr-defined]
-        for name, kind in _GOODS.items()
-    }
-    return Yard(**{**read(told), **goods, "left_out": ()})  # type: ignore[arg-type]
+    goods = {n: tuple(kind(**read(one)) for one in told[n]) for n, kind in _GOODS.items()}
+    return Yard(**{**read(told), **goods, "left_out": ()})

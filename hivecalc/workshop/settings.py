@@ -157,12 +157,9 @@ Group: TypeAlias = Literal["week before", "day one", "day two", "at home"]
 """When a class does what: strips and tapers before it meets."""
 
 _DAYS: Final[Mapping[str, Group]] = {
-    "bottom_board": "day one",
-    "roof": "day two",
-    "inner_cover": "day two",
-    "box": "at home",
+    "bottom_board": "day one", "roof": "day two", "inner_cover": "day two", "box": "at home",
     "sleeve": "at home",
-}
+}  # fmt: skip
 
 ON_SHEETS: Final[frozenset[Kind]] = frozenset({"saw_sheet", "knife", "snips"})
 """Kinds of settings that are made on sheets, and told beside their pictures."""
@@ -261,10 +258,8 @@ def settings(  # noqa: PLR0913, PLR0917 - all that a plan is made of
     found = (
         *_crosscuts(boards, pieces, blanks, yard.units),
         *_rips(blanks),
-        *_bevels(blanks),
         *_to_length(blanks, yard),
-        *_tapers(pieces.values(), hives),
-        *_planes(blanks, hives),
+        *_by_the_slope(pieces.values(), blanks, hives),
         *_of_sheets(sheets),
     )
     return tuple(replace(setting, number=number) for number, setting in enumerate(found, 1))
@@ -315,18 +310,16 @@ def _crosscuts(
     boards: Iterable[CutBoard], pieces: Mapping[str, Piece], blanks: Iterable[Blanks], units: Units
 ) -> Iterator[Setting]:
     by_number = {blank.number: blank for blank in blanks}
-
-    def work(mark: str, board: CutBoard) -> Work:
-        if mark in by_number:
-            return _blank_work(by_number[mark], board.number, 1)
-        return _work(pieces[mark], board.number)
-
-    works = [(length, work(mark, board)) for board in boards for mark, length, _ in board.items]
+    works = (
+        (length, _blank_work(by_number[mark], board.number, 1) if mark in by_number
+         else _work(pieces[mark], board.number))
+        for board in boards for mark, length, _ in board.items
+    )  # fmt: skip
     return _gathered("crosscut", works, units=units)
 
 
 def _rips(blanks: Sequence[Blanks]) -> Iterator[Setting]:
-    """The fence for whole blanks, the farthest first, and then for slices that lie flat."""
+    """The fence for whole blanks, the farthest first, for slices that lie flat, and for bevels."""
 
     def works(blank: Blanks, rips: Iterable[Rip], how: str = "") -> Iterator[tuple[Length, Work]]:
         units = blank.pieces[0].piece.units
@@ -344,13 +337,10 @@ def _rips(blanks: Sequence[Blanks]) -> Iterator[Setting]:
     )
     yield from _gathered("rip", first, "whole")
     yield from _gathered("rip", second, "slice")
-
-
-def _bevels(blanks: Sequence[Blanks]) -> Iterator[Setting]:
     for tilt in sorted({blank.tilt for blank in blanks} - {0}):
         leaning = (blank for blank in blanks if blank.tilt == tilt)
-        works = ((b.fence, _blank_work(b, b.number, b.count)) for b in leaning)
-        for setting in _gathered("bevel", works):
+        bevels = ((b.fence, _blank_work(b, b.number, b.count)) for b in leaning)
+        for setting in _gathered("bevel", bevels):
             yield replace(setting, tilt=tilt)
 
 
@@ -368,27 +358,23 @@ def _to_length(blanks: Iterable[Blanks], yard: Yard) -> Iterator[Setting]:
     yield from _gathered("by_hand", short, units=yard.units)
 
 
-def _tapers(pieces: Iterable[Piece], hives: Mapping[str, Hive]) -> Iterator[Setting]:
-    works = []
-    for piece in pieces:
-        if piece.part == "rim_side" and piece.component == "roof":
-            cut = taper(hives[piece.hive])
+def _by_the_slope(
+    whole: Iterable[Piece], blanks: Iterable[Blanks], hives: Mapping[str, Hive]
+) -> Iterator[Setting]:
+    tapers, planes = list[tuple[Length, Work]](), dict[int, list[Work]]()
+    for piece in (*whole, *(cut.piece for blank in blanks for cut in blank.pieces)):
+        if piece.component != "roof" or piece.part not in {"rim_side", "rim_back"}:
+            continue
+        cut = taper(hives[piece.hive])
+        if piece.part == "rim_back":
+            planes.setdefault(round(cut.angle), []).append(_work(piece, ""))
+        elif cut.rise:
             low, high = (with_unit(piece.units, size) for size in (cut.low, cut.high))
             how = f"from {high} in front to {low} at the back"
-            if cut.rise:
-                offset = rounded(cut.jig_offset, MARKS[piece.units])
-                works.append((offset, _work(piece, "", how)))
-    return _gathered("taper", works)
-
-
-def _planes(blanks: Iterable[Blanks], hives: Mapping[str, Hive]) -> Iterator[Setting]:
-    works: dict[int, list[Work]] = {}
-    for piece in (cut.piece for blank in blanks for cut in blank.pieces):
-        if (piece.component, piece.part) == ("roof", "rim_back"):
-            angle = round(taper(hives[piece.hive]).angle)
-            works.setdefault(angle, []).append(_work(piece, ""))
-    for angle in sorted(set(works) - {0}):
-        yield Setting(0, "plane", Fraction(0), tuple(works[angle]), angle)
+            tapers.append((rounded(cut.jig_offset, MARKS[piece.units]), _work(piece, "", how)))
+    yield from _gathered("taper", tapers)
+    for angle in sorted(set(planes) - {0}):
+        yield Setting(0, "plane", Fraction(0), tuple(planes[angle]), angle)
 
 
 def _of_sheets(sheets: Iterable[Sheet]) -> Iterator[Setting]:
@@ -402,7 +388,7 @@ def _of_sheets(sheets: Iterable[Sheet]) -> Iterator[Setting]:
         for sheet in alike:
             at, own = 0, list[Setting]()
             for cut in sheet.cuts:
-                made = _on_sheet(sheet, cut)
+                made = _cut_of_sheet(sheet, cut)
                 for n, other in enumerate(found[at:], at):
                     if other.note == made.note and 0 <= cut.at - other.distance <= SAME:
                         both = replace(other, works=other.works + made.works)
@@ -415,7 +401,7 @@ def _of_sheets(sheets: Iterable[Sheet]) -> Iterator[Setting]:
         yield from found
 
 
-def _on_sheet(sheet: Sheet, cut: SheetCut) -> Setting:
+def _cut_of_sheet(sheet: Sheet, cut: SheetCut) -> Setting:
     kind: Kind = "saw_sheet" if sheet.kerf else "knife"
     if sheet.goods.material == "mesh":
         kind = "snips"

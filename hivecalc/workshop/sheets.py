@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from itertools import groupby
+from itertools import groupby, product
 from math import ceil, lcm
 from typing import Final, Literal, NamedTuple, TypeAlias
 
@@ -27,14 +27,8 @@ LEAST_OFF: Final = Fraction(1, 4)
 A saw or a knife that has less to bite on runs off the line.
 """
 
-FEW: Final = 60
-"""So many pieces are tried in every order of sheets; of more only the last sheets' pieces."""
-
-DEEP: Final = 4
-"""So many sheets follow one another in such a trial at most."""
-
-SAWN: Final = frozenset({"plywood"})
-"""Materials that are sawn. The others are cut with a knife or with snips, which takes no kerf."""
+FEW: Final = 60  # pieces are tried in every order of sheets; of more only those of the last ones
+DEEP: Final = 4  # sheets follow one another in such a trial at most
 
 
 class Placed(NamedTuple):
@@ -121,7 +115,9 @@ def sheets_cut(
     own = sorted((s for s in stock.goods if s.at_hand), key=lambda s: s.width * s.length)
     sold = [sheet for sheet in stock.goods if not sheet.at_hand and sheet.count != 0]
     aim = known_aim(sold, aim)
-    kerf, margin = (yard.kerf, yard.cut_margin) if stock.material in SAWN else (Fraction(0),) * 2
+    # what is not sawn is cut with a knife or with snips, which takes no kerf
+    sawn = stock.material == "plywood"
+    kerf, margin = yard.kerf * sawn, yard.cut_margin * sawn
     all_of_it: tuple[Piece | Goods, ...] = (*stock.pieces, *stock.goods)
     sides = (size for one in all_of_it for size in (one.width, one.length))
     steps = lcm((kerf + margin).denominator, *(size.denominator for size in sides))
@@ -211,24 +207,14 @@ class _Filling:
 
     def filled(self, sheet: Goods, wants: Sequence[_Want]) -> tuple[Sheet, list[_Want]] | None:
         """A sheet as full as was found, of these the one with least to cut; what is left."""
-        tries = [
-            (way, *self._strips(sheet, wants, way, wide=wide))
-            for way in OTHER
-            for wide in (False, True)
-        ]
-        areas = [
-            sum(want.width * want.length for strip in strips for want, _, _ in strip.pieces)
-            for _, strips, _ in tries
-        ]
-        most = max(areas)
-        if not most:
-            return None
-        full = [
-            (_sheet(sheet, way, strips, self), rest)
-            for (way, strips, rest), area in zip(tries, areas, strict=True)
-            if area == most
-        ]
-        return min(full, key=lambda one: sum(cut.run * cut.times for cut in one[0].cuts))
+        full, most = list[tuple[Sheet, list[_Want]]](), 1
+        for way, wide in product(OTHER, (False, True)):
+            strips, rest = self._strips(sheet, wants, way, wide=wide)
+            area = sum(w.width * w.length for strip in strips for w, _, _ in strip.pieces)
+            if area >= most:
+                kept = full if area == most else []
+                full, most = [*kept, (_sheet(sheet, way, strips, self), rest)], area
+        return min(full, key=lambda one: sum(c.run * c.times for c in one[0].cuts), default=None)
 
     def _strips(
         self, sheet: Goods, wants: Sequence[_Want], way: Way, *, wide: bool
@@ -358,7 +344,6 @@ def _sheet(goods: Goods, way: Way, strips: Sequence[_Open], how: _Filling) -> Sh
 
 
 def _placed(strip: _Open, at: Length, way: Way, kerf: Length) -> Iterator[Placed]:
-    """The pieces of a strip that begins at a place, the widest and longest first."""
     laid, along = [], Fraction(0)
     for want, across, turned in strip.pieces:
         width, length = (want.piece.width, want.piece.length)[:: -1 if turned else 1]

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cached_property, lru_cache
 from itertools import accumulate
-from math import atan, ceil, degrees, tan
+from math import atan, ceil, degrees, radians, tan
 from typing import Final, Literal, NamedTuple
 
 from hivecalc.components import values
@@ -18,7 +18,7 @@ from hivecalc.components.bottom_board import LANDING_TILT
 from hivecalc.hive import Hive
 from hivecalc.hive.hive import said_with_unit
 from hivecalc.length import MARKS, Length, Rounding, Units, rounded
-from hivecalc.workshop.boards import UNIT, Item, Size, Sizes, Unplanned, filled, room
+from hivecalc.workshop.boards import UNIT, CutItem, Size, Sizes, Unplanned, filled, room
 from hivecalc.workshop.needs import Piece, Section, Stock, as_it_comes
 from hivecalc.workshop.yard import Yard
 
@@ -108,8 +108,7 @@ class CrossSection:
     def places(self) -> dict[str, list[Rectangle]]:
         """Where each kerf lies, as far as there is wood, each rest beside the strips, and they."""
         side, other = self.sides
-        strips, rests = list[Rectangle](), list[Rectangle]()
-        through, within = list[Rectangle](), list[Rectangle]()
+        strips, rests, through, within = (list[Rectangle]() for _ in range(4))
         x, nothing = Fraction(0), Fraction(0)
         for number, part in enumerate(self.slices):
             lying = part.size == self.piece_thickness
@@ -212,10 +211,6 @@ NEVER: Final = (
     "Never cut a rest on the saw that is less than {} wide: it can't be held. That width is common "
     "practice, no published source; your saw's manual may ask for more."
 )
-LIES: Final = {"width": "lies flat", "thickness": "stands on edge"}
-FALLS: Final = (
-    "The wide part runs between blade and fence, and each slice falls off on the other side."
-)
 
 
 def section_told(section: CrossSection, units: Units = "inch") -> Iterator[str]:
@@ -245,9 +240,13 @@ def section_told(section: CrossSection, units: Units = "inch") -> Iterator[str]:
     kerf = said_with_unit(section.kerf, units)
     yield f"A stud of {stock} gives {many} of {strip} with a kerf of {kerf}."
     if section.rips:
-        yield f"It {LIES[section.first]}. Set the fence to {fences(section.rips)}."
+        lies = "lies flat" if section.first == "width" else "stands on edge"
+        yield f"It {lies}. Set the fence to {fences(section.rips)}."
     if any(rip.keeps for rip in section.rips):
-        yield FALLS
+        yield (
+            "The wide part runs between blade and fence, and each slice falls off on the other "
+            "side."
+        )
     for part, slices in Counter(part for part in section.slices if part.rips).items():
         which = "the slice" if slices == 1 else f"each of {slices} slices"
         yield f"Lay {which} of {by(part.size)} flat and set the fence to {fences(part.rips)}."
@@ -266,8 +265,7 @@ LONGEST_RIP: Final = Fraction(54)
 One person can feed it past the blade, and studs are used up better than with longer ones.
 """
 
-MORE_BLANKS: Final = 4
-"""So many counts of blanks are tried, from the fewest on."""
+MORE_BLANKS: Final = 4  # counts of blanks are tried, from the fewest on
 
 
 class CutTo(NamedTuple):
@@ -301,9 +299,9 @@ class Blanks:
     fence: Length = Fraction(0)
 
     @property
-    def items(self) -> list[Item]:
+    def items(self) -> list[CutItem]:
         """The blanks as they are crosscut from boards."""
-        return [Item(self.number, self.length, straight=True)] * self.count
+        return [CutItem(self.number, self.length, straight=True)] * self.count
 
     @property
     def sides(self) -> tuple[Length, Length]:
@@ -344,8 +342,11 @@ def ripped(
         if cuts:
             number = f"R{first + len(blanks)}"
             made = _blanks(number, cuts, section, (min(most, longest), longest), yard)
-            fence = _fence(wide, thick, tilt, group[0]) if tilt else Fraction(0)
-            blanks.append(replace(made, tilt=tilt, fence=fence))
+            if tilt:  # the blade leans away from the fence: the face on the table is narrower
+                taken = Fraction(tan(radians(tilt))).limit_denominator(10_000) * thick
+                fence = rounded(wide - taken, MARKS[group[0].units])
+                made = replace(made, tilt=tilt, fence=fence)
+            blanks.append(made)
     return blanks, whole, left
 
 
@@ -361,15 +362,6 @@ def _tilt(piece: Piece, hives: Mapping[str, Hive]) -> int:
             return round(degrees(atan(values(hives[piece.hive])["roof.slope"])))
         case _:
             return 0
-
-
-def _fence(width: Length, thickness: Length, tilt: int, piece: Piece) -> Length:
-    """The fence's distance for a tilted rip, on a mark: the face on the table comes out narrower.
-
-    The blade leans away from the fence.
-    """
-    taken = Fraction(tan(tilt * atan(1) / 45)).limit_denominator(10_000) * thickness
-    return rounded(width - taken, MARKS[piece.units])
 
 
 def common_lengths(pieces: Iterable[Piece]) -> dict[Piece, Length]:

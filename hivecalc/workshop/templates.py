@@ -91,7 +91,6 @@ def cross(place: Point, half: Length, label: str = "") -> tuple[Line, Line]:
 # ── the taper ─────────────────────────────────────────────────────────────────────────────────
 
 HALF_MARK: Final = Fraction(1, 8)  # inches: half the size of the crosses at the two marks
-UNDER_MARK: Final = BELOW - HALF_MARK
 
 
 def taper_template(hive: Hive) -> Template:
@@ -106,7 +105,7 @@ def taper_template(hive: Hive) -> Template:
         t.run,
         t.high,
         (
-            Line((foot, t.high), (t.run, t.low), "cut", "cut here, waste above", UNDER_MARK),
+            Line((foot, t.high), (t.run, t.low), "cut", "cut here, waste above", BELOW - HALF_MARK),
             Line((foot, foot), (t.run, foot), "edge", "straight edge", BELOW),
             Line((foot, foot), (foot, t.high), "edge", f"front {high}"),
             Line((t.run, foot), (t.run, t.high), "edge", f"back {low}"),
@@ -169,24 +168,12 @@ def _screws(hive: Hive, side: Side) -> Template:
 
 Anchor: TypeAlias = Literal["start", "middle", "end"]
 
-LETTER: Final = Fraction(9, 72)
-"""Size of the letters: 9 points."""
-
-DROP: Final = LETTER * 36 / 100
-"""From the middle of a text down to the line that its letters stand on."""
-
-SIGN: Final = Fraction(65, 100)
-"""Width that a sign takes at most, on average, of the size of the letters."""
-
-BESIDE: Final = Fraction(3, 2) * MM
-"""Between a line and its label."""
-
-SHARE: Final = Fraction(1, 4)
-"""How far along a line its label stands: clear of what is marked half-way."""
-
-LEAST_SHOWN: Final = 25 * MM
-"""Least of an upright line that is labelled, unless the whole line is shorter."""
-
+LETTER: Final = Fraction(9, 72)  # 9 points
+DROP: Final = LETTER * 36 / 100  # from the middle of a text down to the line its letters stand on
+SIGN: Final = Fraction(65, 100)  # of that, the width that a sign takes at most, on average
+BESIDE: Final = Fraction(3, 2) * MM  # between a line and its label
+SHARE: Final = Fraction(1, 4)  # how far along a line its label stands, clear of the middle
+LEAST_SHOWN: Final = 25 * MM  # of an upright line that is labelled, unless it is shorter
 TICK: Final = 4 * MM
 RULER_APART: Final = 11 * MM
 METRIC, INCHES = 100 * MM, Fraction(4)
@@ -201,9 +188,7 @@ MARGIN: Final = 12 * MM
 HEADER: Final = 18 * MM
 RULERS: Final = 24 * MM
 OVERLAP: Final = 15 * MM
-JOINED: Final = "lay crosses with the same numbers on one another"
-CROSS: Final = 5 * MM
-"""Half the size of a joint mark."""
+CROSS: Final = 5 * MM  # half the size of a joint mark
 
 
 class Stroke(NamedTuple):
@@ -287,7 +272,8 @@ def pages(template: Template, paper: Paper, name: str = "") -> tuple[Page, ...]:
         words.append(Words(told, (end_of_ruler, foot[1] - RULER_APART), "start"))
         told = "4 in. If it is off, print again at 100 %, not “fit to page”."
         words.append(Words(told, (end_of_ruler, foot[1]), "start"))
-        of = f", sheet {number} of {len(shown)}: {JOINED}" if len(shown) > 1 else ""
+        joined = f"sheet {number} of {len(shown)}: lay crosses with the same numbers on one another"
+        of = f", {joined}" if len(shown) > 1 else ""
         for i, text in enumerate((name, f"{template.title}{of}", template.told), 1):
             if text:
                 words.append(Words(text, (MARGIN, MARGIN + i * HEADER / 4), "start"))

@@ -77,7 +77,7 @@ class Package:
 
 
 @dataclass(frozen=True, slots=True)
-class Item:
+class SmallGoods:
     """One kind of small goods: its name for one and for several.
 
     What is spread is counted in inches of joint. Of what `gets_lost`, some more is bought than is
@@ -104,21 +104,21 @@ class Item:
         return f"{count:,} {name}{f' of {size}' * bool(size)}{more}"
 
 
-ITEMS: Final[Mapping[str, Item]] = {
-    "frame_screw": Item("screw", "screws"),
-    "deck_screw": Item("deck screw", "deck screws"),
-    "edge_screw": Item("screw for edge strips", "screws for edge strips"),
-    "cover_screw": Item("cover screw", "cover screws"),
-    "long_brad": Item("brad", "brads"),
-    "short_brad": Item("brad", "brads"),
-    "stop_brad": Item("brad", "brads"),
-    "sheet_brad": Item("brad", "brads"),
-    "hanger_bolt": Item(
+ITEMS: Final[Mapping[str, SmallGoods]] = {
+    "frame_screw": SmallGoods("screw", "screws"),
+    "deck_screw": SmallGoods("deck screw", "deck screws"),
+    "edge_screw": SmallGoods("screw for edge strips", "screws for edge strips"),
+    "cover_screw": SmallGoods("cover screw", "cover screws"),
+    "long_brad": SmallGoods("brad", "brads"),
+    "short_brad": SmallGoods("brad", "brads"),
+    "stop_brad": SmallGoods("brad", "brads"),
+    "sheet_brad": SmallGoods("brad", "brads"),
+    "hanger_bolt": SmallGoods(
         "hanger bolt", "hanger bolts", gets_lost=False,
         more=(" with washer and wing nut", " with washers and wing nuts"),
     ),
-    "silicone": Item("dab of outdoor silicone", "dabs of outdoor silicone"),
-    "glue": Item("glue", "glue", spread=True),
+    "silicone": SmallGoods("dab of outdoor silicone", "dabs of outdoor silicone"),
+    "glue": SmallGoods("glue", "glue", spread=True),
 }  # fmt: skip
 """Every kind of small goods, by the name that a yard file and a hive file have for it."""
 
@@ -166,7 +166,6 @@ _NO_DEFAULT: Final[Mapping[Units, Fraction | None]] = {"inch": None, "mm": None}
 def _entry(  # noqa: PLR0913, PLR0917 - a row of a table
     name: str, low: str, high: str, meaning: str, reason: str, kind: Kind = "length"
 ) -> Measurement:
-    """An entry with its range, its meaning, and the reason for the range."""
     ends = Fraction(low), Fraction(high)
     return Measurement(name, "chosen", _NO_DEFAULT, *ends, meaning, reason, kind)
 
@@ -209,46 +208,33 @@ def told_in(yard: Yard, units: Units) -> Yard:
 
     A margin is never less than it was: it goes up to the next mm, or tenth of one below 10 mm.
     """
-    lengths = [name for name, known in CHOICES.items() if known.kind == "length"]
-    in_mm = {n: _up_to_mm(getattr(yard, n)) for n in lengths} if units == "mm" else {}
-    return replace(yard, units=units, **in_mm)  # type: ignore[arg-type]
-
-
-def _up_to_mm(length: Length) -> Length:
-    return rounded(length, TENTH_MM if length < 10 * MM else MILLIMETRE, Rounding.UP)
+    said = {n: getattr(yard, n) for n, known in CHOICES.items() if known.kind == "length"}
+    in_mm = {
+        n: rounded(v, TENTH_MM if v < 10 * MM else MILLIMETRE, Rounding.UP) for n, v in said.items()
+    }
+    return replace(yard, units=units, **in_mm if units == "mm" else {})  # type: ignore[arg-type]
 
 
 TOP: Final = ("currency", "units", *CHOICES)
 """What a yard file says once, above all its rows."""
 
-THICKNESS: Final = _entry(
-    "thickness", "1/100", "4", "Thickness.",
-    "The thinnest wire is about this thin, and nothing of a hive is thicker.",
+THICKNESS, SIDE, BOARD_LENGTH, SHEET_LENGTH, COUNT, HOLDS, COVERS = (
+    _entry("thickness", "1/100", "4", "Thickness.",
+           "The thinnest wire is about this thin, and nothing of a hive is thicker."),
+    _entry("width", "1/2", "72", "Width: of a sheet the way across the grain or the flutes.",
+           "A narrower piece is a strip, and no wider sheet goes through a door."),
+    _entry("length", "1", "288", "Length of the board.",
+           "A shorter piece is scrap, and longer boards are not sold."),
+    _entry("length", "1", "1200", "Length, along the grain or the flutes.",
+           "The longest roll of mesh is 100 ft."),
+    _entry("count", "0", "100000", "How many there are; leave it out if there are enough.",
+           "Nobody counts more than that.", "count"),
+    _entry("holds", "1", "100000", "How many are in it.",
+           "An empty package is of no use, and nobody counts more than that.", "count"),
+    _entry("covers", "1", "100000", "How much joint it is enough for.",
+           "Any tube covers more, and nobody buys glue by the drum."),
 )  # fmt: skip
-SIDE: Final = _entry(
-    "width", "1/2", "72", "Width: of a sheet the way across the grain or the flutes.",
-    "A narrower piece is a strip, and no wider sheet goes through a door.",
-)  # fmt: skip
-BOARD_LENGTH: Final = _entry(
-    "length", "1", "288", "Length of the board.",
-    "A shorter piece is scrap, and longer boards are not sold.",
-)  # fmt: skip
-SHEET_LENGTH: Final = _entry(
-    "length", "1", "1200", "Length, along the grain or the flutes.",
-    "The longest roll of mesh is 100 ft.",
-)  # fmt: skip
-COUNT: Final = _entry(
-    "count", "0", "100000", "How many there are; leave it out if there are enough.",
-    "Nobody counts more than that.", "count",
-)  # fmt: skip
-HOLDS: Final = _entry(
-    "holds", "1", "100000", "How many are in it.",
-    "An empty package is of no use, and nobody counts more than that.", "count",
-)  # fmt: skip
-COVERS: Final = _entry(
-    "covers", "1", "100000", "How much joint it is enough for.",
-    "Any tube covers more, and nobody buys glue by the drum.",
-)  # fmt: skip
+"""What a row of a yard file may say in figures."""
 
 _PRICE: Final = re.compile(r"[0-9]{1,7}(\.[0-9]{1,4})?")
 _PER: Final = re.compile(r" *(?:per|/) *(ft|m)$")
@@ -277,7 +263,6 @@ def price_of(given: object, length: Length | None = None) -> Money:
 
 
 def _in_units(length: Length, unit: str) -> Fraction:
-    """How many feet or metres a length in inches is, exactly."""
     import pint  # noqa: PLC0415 - loads slowly, and only a price per length needs it
 
     units: pint.UnitRegistry[Fraction] = pint.UnitRegistry(non_int_type=Fraction)
@@ -468,7 +453,6 @@ def yard_from_text(text: str, place: str = "yard.toml") -> Yard:
 
 
 def _rows(section: str, given: object, units: Units, faults: list[Fault]) -> list[_Row]:
-    """The rows of one sort, and a fault for each that isn't one."""
     found = []
     for number, row in enumerate(given if isinstance(given, list) else [None], 1):
         if isinstance(row, dict):
