@@ -13,7 +13,7 @@ from hivecalc.hive import Hive, demo_hive, hive_from_text
 from hivecalc.pages.assembly import cut_anew, leans, looked_at, pulled, seen, step_told
 from hivecalc.widgets import Bench
 from tests.hives import HIVES, hive_of
-from tests.panels import enter, has, press, said
+from tests.panels import enter, has, press, said, words
 from tests.pictures import assert_clear
 
 KINDS: dict[str, Hive] = {
@@ -87,10 +87,13 @@ def test_the_slider_turns_the_hive(file: Path) -> None:
 
 
 @pytest.mark.parametrize("kind", ["smallest", "largest", "sleeved", "two boxes, mm"])
-def test_each_step_has_a_sound_picture_with_clear_labels(kind: str) -> None:
+def test_each_step_has_a_sound_picture_with_clear_labels_and_says_all_of_it(kind: str) -> None:
     work = steps(hive := KINDS[kind])
-    for number in range(1, len(work) + 1):
-        assert_clear(step_told(hive, work, number, 30 + 40 * number).picture)
+    for number, step in enumerate(work, 1):
+        told = step_told(hive, work, number, 30 + 40 * number)
+        assert_clear(told.picture)
+        cautions = [" ".join(caution.text.split()) for caution in step.cautions]
+        has(words(told.follows), *step.do, *step.holds, step.why, step.check, *cautions)
 
 
 @pytest.mark.parametrize("kind", KINDS)

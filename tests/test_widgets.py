@@ -509,6 +509,21 @@ def test_the_yard_is_the_tape_s_until_the_learner_writes_their_own_into_it(bench
     assert own.read_text() == mine
 
 
+@pytest.mark.parametrize(
+    ("material", "cautions"),
+    [
+        ("foam", ("Knife: away from your hand", "Foam: wear a mask", "no flame")),
+        ("plywood", ("Circular saw: hold up the sheet", "Guard over the blade")),
+        ("mesh", ("Wear gloves and glasses",)),
+        ("plastic", ("Knife: away from your hand",)),
+    ],
+)
+def test_the_cuts_of_a_sheet_stand_below_their_cautions(bench, material, cautions):
+    before, _, cuts = said(bench.sheets(material)).partition(" in order ")
+    assert cuts
+    has(before, *cautions)
+
+
 def test_no_limit_is_told_finer_than_a_tenth_of_a_mm(in_mm):
     told = all_said(panel := in_mm.pieces()) + said(in_mm.rules())
     enter(panel.fields.children[0], "560")
