@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
-from itertools import groupby
+from itertools import groupby, product
 from math import ceil, lcm
 from typing import Final, Literal, NamedTuple, TypeAlias
 
@@ -207,24 +207,14 @@ class _Filling:
 
     def filled(self, sheet: Goods, wants: Sequence[_Want]) -> tuple[Sheet, list[_Want]] | None:
         """A sheet as full as was found, of these the one with least to cut; what is left."""
-        tries = [
-            (way, *self._strips(sheet, wants, way, wide=wide))
-            for way in OTHER
-            for wide in (False, True)
-        ]
-        areas = [
-            sum(want.width * want.length for strip in strips for want, _, _ in strip.pieces)
-            for _, strips, _ in tries
-        ]
-        most = max(areas)
-        if not most:
-            return None
-        full = [
-            (_sheet(sheet, way, strips, self), rest)
-            for (way, strips, rest), area in zip(tries, areas, strict=True)
-            if area == most
-        ]
-        return min(full, key=lambda one: sum(cut.run * cut.times for cut in one[0].cuts))
+        full, most = list[tuple[Sheet, list[_Want]]](), 1
+        for way, wide in product(OTHER, (False, True)):
+            strips, rest = self._strips(sheet, wants, way, wide=wide)
+            area = sum(w.width * w.length for strip in strips for w, _, _ in strip.pieces)
+            if area >= most:
+                kept = full if area == most else []
+                full, most = [*kept, (_sheet(sheet, way, strips, self), rest)], area
+        return min(full, key=lambda one: sum(c.run * c.times for c in one[0].cuts), default=None)
 
     def _strips(
         self, sheet: Goods, wants: Sequence[_Want], way: Way, *, wide: bool
