@@ -140,11 +140,8 @@ def _element(tag: str, inner: str | None = None, /, **attributes: object) -> str
 
 def _attributes(named: Data) -> str:
     told = ((name, at) for name, at in named.items() if at is not None)
-    return "".join(f" {name.replace('_', '-')}='{_attribute(at)}'" for name, at in told)
-
-
-def _attribute(value: object) -> str:
-    return _short(value) if isinstance(value, float) else escape(str(value))
+    values = ((n, _short(at) if isinstance(at, float) else escape(str(at))) for n, at in told)
+    return "".join(f" {name.replace('_', '-')}='{value}'" for name, value in values)
 
 
 def _short(number: float) -> str:
@@ -359,10 +356,6 @@ class Canvas:
     def _style(self, fill: str | None, pen: Pen) -> str:
         return self._named(f"fill:{fill}" if fill else "", _outlined(pen))
 
-    def _paint(self, hatch: str) -> str:
-        self._hatches[hatch] = None
-        return f"url(#{_ID}-{hatch})"
-
     def line(self, start: Point, end: Point, pen: Pen = THIN, data: Data | None = None) -> None:
         """Draw a straight line."""
         self.path((start, end), pen, data)
@@ -406,7 +399,8 @@ class Canvas:
         if finish.hatch:
             if fill:
                 yield -1, way._replace(style=self._style(fill, NO_LINE))
-            fill = self._paint(finish.hatch)
+            self._hatches[finish.hatch] = None
+            fill = f"url(#{_ID}-{finish.hatch})"
         style, late = self._style(fill, finish.pen), finish.pen.thickness
         yield late, way._replace(style=style, noted=_noted(data))
         if data and data.get("part") in self._lit:

@@ -302,11 +302,11 @@ class Telling:
         )
 
     def _enlarge(self, canvas: Canvas, fault: Misfit, top: float) -> None:
-        view = self._window(fault, top)
-        with canvas.view(f"fault {fault.number}", view.scale), canvas.window(view.frame):
+        def drawn(canvas: Canvas, view: View) -> None:
             self.draw(canvas, view)
             self.mark(canvas, view)
-        canvas.frame(view.frame)
+
+        self._window(fault, top).draw_framed(canvas, f"fault {fault.number}", drawn)
 
     def _window(self, fault: Misfit, top: float) -> View:
         """A window on the fault, so near that its amount is easily seen."""

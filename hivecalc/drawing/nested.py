@@ -28,8 +28,8 @@ from hivecalc.drawing.labels import (
     Mark,
     Row,
     depth,
+    draw_column,
     draw_dims,
-    draw_labels,
     in_rows,
     room_for,
     text_end,
@@ -286,9 +286,7 @@ class _Nested:
         scale, across, along = WINDOW_HIGH / deep, outer.x[0] - EDGE, outer.y[0] - EDGE
         window = (along, along + WINDOW_WIDE / scale), (across, across + deep)
         view = View(MARGIN, top, float(scale), *window, down=True)
-        with canvas.view("corner, enlarged", view.scale), canvas.window(view.frame):
-            self._draw_pieces(canvas, view)
-        canvas.frame(view.frame)
+        view.draw_framed(canvas, "corner, enlarged", self._draw_pieces)
         labels, x = list[Label](), view.right - 14
         for piece, name, word in self._thicknesses:
             low, high = map(view.y, self._pieces[piece].extents[0])
@@ -298,9 +296,7 @@ class _Nested:
         first = self.layers[0]  # the frames, or the box that stands there
         middle = (view.y(first.x[0]) + view.bottom) / 2
         labels.append(Label((first.word,), (x, middle)))
-        bottom = max(view.bottom, top + sum(label.height for label in labels))
-        draw_labels(canvas, "right", view.right + LABELS, labels, (top, bottom))
-        return bottom
+        return draw_column(canvas, "right", view.right + LABELS, labels, (top, view.bottom))
 
 
 def _stem(piece: Solid) -> str:

@@ -170,15 +170,14 @@ def convex(points: Iterable[Point]) -> list[Point]:
     for some in (ordered, ordered[::-1]):
         half: list[Point] = []
         for x, y in some:
-            while len(half) > 1 and _turns_right(half[-2], half[-1], (x, y)):
+            while len(half) > 1:
+                (x0, y0), (x1, y1) = half[-2:]
+                if (x1 - x0) * (y - y1) > (y1 - y0) * (x - x1):
+                    break  # it turns left
                 half.pop()
             half.append((x, y))
         halves.append(half[:-1])
     return halves[0] + halves[1]
-
-
-def _turns_right(a: Point, b: Point, c: Point) -> bool:
-    return (b[0] - a[0]) * (c[1] - b[1]) <= (b[1] - a[1]) * (c[0] - b[0])
 
 
 # ── what lies in front ────────────────────────────────────────────────────────────────────────
@@ -203,13 +202,9 @@ def _meet(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
     a, b, c, d, e, f = one
     u, v, w, x, y, z = other
     return (
-        a < v - TOUCH
-        and u < b - TOUCH
-        and c < x - TOUCH
-        and w < d - TOUCH
-        and e < z - TOUCH
-        and y < f - TOUCH
-    )
+        a < v - TOUCH and u < b - TOUCH and c < x - TOUCH
+        and w < d - TOUCH and e < z - TOUCH and y < f - TOUCH
+    )  # fmt: skip
 
 
 def _sorted(depths: Sequence[float], later: Sequence[list[int]], waits: list[int]) -> list[int]:

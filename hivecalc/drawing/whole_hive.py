@@ -9,7 +9,7 @@ from math import hypot, sqrt
 
 from hivecalc.components import parts_of
 from hivecalc.drawing.canvas import HIDDEN, INK, MARGIN, THIN, WIDTH, Canvas, Hand, Pen, Picture
-from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, fitted
+from hivecalc.drawing.labels import Label, Mark, draw_column, draw_labels, fitted
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, counted, spread
 from hivecalc.drawing.prisms import Eye, Face, Place, faces_seen, not_hidden, paint, spot
 from hivecalc.drawing.subject import Sizes, Subject
@@ -389,8 +389,7 @@ class _Standing:
             paint(canvas, seen)
         column = sorted(self._labels(seen), key=lambda label: label.target[1])
         bottom = max(y for face in seen for _, y in face.points)
-        bottom = max(bottom, top + column_height(column))
-        draw_labels(canvas, "right", WIDTH - MARGIN - LABELS, column, (top, bottom))
+        bottom = draw_column(canvas, "right", WIDTH - MARGIN - LABELS, column, (top, bottom))
         told = (f"{', '.join(lines).capitalize()}." for _, lines, _ in self._rows)
         words = " ".join((f"{STANDS}. {self._intro}", *told))
         return canvas.picture(self.subject.titled(STANDS), words, bottom + MARGIN, scale)
