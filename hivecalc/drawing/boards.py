@@ -47,15 +47,12 @@ def end_to_end(first: Length, second: Length, *, units: Units = "inch") -> Pictu
     _refuse(first, second, units=units)
     whole, nothing = first + second, Fraction(0)
     one, other, both = (figure(length, units) for length in (first, second, whole))
-    laid = _Laid(
-        spans=(
-            _Span("first", nothing, first, LENGTHWAYS),
-            _Span("second", first, whole, LENGTHWAYS),
-            _Span("whole", nothing, whole),
-        ),
-        enlarged=(("The first ends at", first), ("The second ends at", whole)),
-        units=units,
+    spans = (
+        _Span("first", nothing, first, LENGTHWAYS),
+        _Span("second", first, whole, LENGTHWAYS),
+        _Span("whole", nothing, whole),
     )
+    laid = _Laid(spans, (("The first ends at", first), ("The second ends at", whole)), units)
     told = f"{one} and {other}, end to end, are {both}."
     return laid.picture("Two boards end to end", told)
 
@@ -85,11 +82,8 @@ def _piece_off(whole: Length, off: Length, units: Units) -> Picture:
     left, nothing = whole - off, Fraction(0)
     kept = (_Span("left", nothing, left, LENGTHWAYS),) if left else ()
     cut = (("Cut at", left),) if left else ()
-    laid = _Laid(
-        spans=(*kept, _Span("off", left, whole, TAKEN_OFF), _Span("whole", nothing, whole)),
-        enlarged=(*cut, ("The board ends at", whole)),
-        units=units,
-    )
+    spans = (*kept, _Span("off", left, whole, TAKEN_OFF), _Span("whole", nothing, whole))
+    laid = _Laid(spans, (*cut, ("The board ends at", whole)), units)
     remains = f"leaves {figure(left, units)}" if left else "leaves nothing"
     told = (
         f"{figure(off, units)} off {figure(whole, units)} {remains}. Dashed: what comes off. "
@@ -100,15 +94,12 @@ def _piece_off(whole: Length, off: Length, units: Units) -> Picture:
 
 def _too_much_off(whole: Length, off: Length, units: Units) -> Picture:
     nothing = Fraction(0)
-    laid = _Laid(
-        spans=(
-            _Span("board", nothing, whole, LENGTHWAYS),
-            _Span("lacking", whole, off, SPACE_TAKEN_TWICE),
-            _Span("to come off", nothing, off),
-        ),
-        enlarged=(("The board ends at", whole), ("It should reach", off)),
-        units=units,
+    spans = (
+        _Span("board", nothing, whole, LENGTHWAYS),
+        _Span("lacking", whole, off, SPACE_TAKEN_TWICE),
+        _Span("to come off", nothing, off),
     )
+    laid = _Laid(spans, (("The board ends at", whole), ("It should reach", off)), units)
     told = (
         f"{figure(off, units)} can't come off a board of {figure(whole, units)}: "
         f"{figure(off - whole, units)} is lacking. It does not go."
@@ -201,11 +192,9 @@ class _Laid:
 def _centre(dim: Dim, end: float) -> float:
     """The centre of a text on its dimension line, or where no end of any board runs through it."""
     places = (
-        (dim.low, dim.high),
-        (MARGIN - CLEAR, dim.low),
-        (dim.high, end),
-        (end, WIDTH - MARGIN + CLEAR),
-    )
+        (dim.low, dim.high), (MARGIN - CLEAR, dim.low),
+        (dim.high, end), (end, WIDTH - MARGIN + CLEAR),
+    )  # fmt: skip
     wide = dim.text_width + 2 * CLEAR
     free = ((low, high) for low, high in places if high - low >= wide)
     low, high = next(free, SHEET)

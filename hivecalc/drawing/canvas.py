@@ -468,11 +468,8 @@ class Canvas:
         """
         title = f"{of}: {title}" if of else title
         least = self._width * LEAST_LETTER / LETTER
-        style = (
-            f"display:block;width:100%;min-width:{least:.0f}px;max-width:{MOST_WIDTH:.0f}px;"
-            "height:auto"
-        )
-        shown = _attributes({"style": style})
+        wide = f"width:100%;min-width:{least:.0f}px;max-width:{MOST_WIDTH:.0f}px"
+        shown = _attributes({"style": f"display:block;{wide};height:auto"})
         size = {"width": self._width, "height": float(height)}
         named = (
             _element("title", escape(harmless(title), quote=False), id=f"{_ID}-t")
@@ -482,9 +479,8 @@ class Canvas:
             + _element("rect", **size, rx=3, fill=PAPER, stroke="none")
             + "".join(self._joined())
         )
-        view = f"0 0 {_short(self._width)} {_short(height)}"
-        noted = f"{_DATA}{_noted({'scale': scale})}{_DATA}"
-        frame = f"{_attributes({**_FRAME, 'viewBox': view})}{shown}{noted}"
+        frame = _attributes({**_FRAME, "viewBox": f"0 0 {_short(self._width)} {_short(height)}"})
+        frame += f"{shown}{_DATA}{_noted({'scale': scale})}{_DATA}"
         mark = f"d{next(_NUMBERS)}-{sha256(named.encode()).hexdigest()[:6]}"
         whole = f"<svg{frame}>{named}</svg>".replace(_ID, mark)
         name, words = harmless(title), harmless(description)
@@ -518,19 +514,12 @@ def _likeness(drawn: str | _Way | _Line) -> tuple[str | None, int]:
 
 
 _FRAME: dict[str, object] = {
-    "xmlns": "http://www.w3.org/2000/svg",
-    "role": "img",
-    "id": _ID,
-    "aria_labelledby": f"{_ID}-t",
-    "aria_describedby": f"{_ID}-d",
-    "font_family": "Helvetica, Arial, sans-serif",
-    "font_size": LETTER,
-    "fill": INK,
-    "stroke": THIN.colour,
-    "stroke_width": THIN.thickness,
-    "stroke_linecap": "round",
+    "xmlns": "http://www.w3.org/2000/svg", "role": "img", "id": _ID,
+    "aria_labelledby": f"{_ID}-t", "aria_describedby": f"{_ID}-d",
+    "font_family": "Helvetica, Arial, sans-serif", "font_size": LETTER, "fill": INK,
+    "stroke": THIN.colour, "stroke_width": THIN.thickness, "stroke_linecap": "round",
     "stroke_linejoin": "round",
-}
+}  # fmt: skip
 
 
 def _letters(number: int) -> str:

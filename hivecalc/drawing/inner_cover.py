@@ -49,9 +49,8 @@ NOTCH_LINE = 11.0  # how far before the rim the notch is measured, on the sheet
 # The part, how the label of its piece begins, and the words for it.
 SHEET: Named = ("sheet", "sheet, upper", "upper sheet")
 RIM: tuple[Named, ...] = (
-    ("rim_back", "rim back", "rim back"),
-    ("rim_side", "rim side", "rim side × 2"),
-)
+    ("rim_back", "rim back", "rim back"), ("rim_side", "rim side", "rim side × 2"),
+)  # fmt: skip
 CLOSED: tuple[Named, ...] = (("rim_front", "rim front", "rim front"),)
 WITH_A_WAY: tuple[Named, ...] = (
     ("rim_front", "rim front", "rim front × 2"),

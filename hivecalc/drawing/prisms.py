@@ -354,12 +354,10 @@ def not_hidden(seen: Sequence[Face]) -> list[Face]:
     later: list[Face] = []
     for face in reversed(seen):
         left, top, right, bottom = face.box
-        around = (
-            o
-            for o in later
-            if o.box[0] <= left and o.box[1] <= top and o.box[2] >= right and o.box[3] >= bottom
-        )
-        if not any(all(map(other.covers, face.points)) for other in around):
+        if not any(
+            o.box[0] <= left and o.box[1] <= top and o.box[2] >= right and o.box[3] >= bottom
+            and all(map(o.covers, face.points)) for o in later
+        ):  # fmt: skip
             later.append(face)
     return later[::-1]
 
@@ -397,19 +395,15 @@ def _paint_face(canvas: Canvas, face: Face, pen: Pen, *, lit: bool) -> None:
 
 def _tint(look: str, shade: float) -> str:
     upper, left, right = TINTS[look]
-    if shade < 0:
-        return "#{:02x}{:02x}{:02x}".format(*upper)
     mixed = (round(a + (b - a) * shade) for a, b in zip(left, right, strict=True))
-    return "#{:02x}{:02x}{:02x}".format(*mixed)
+    return "#{:02x}{:02x}{:02x}".format(*(upper if shade < 0 else mixed))
 
 
 def _paint_wires(canvas: Canvas, points: Sequence[Point]) -> None:
     a, b, c, d = points
-    shares = [i / (WIRES + 1) for i in range(1, WIRES + 1)]
-    for (start, end), (other_start, other_end) in (((a, b), (d, c)), ((a, d), (b, c))):
-        for share in shares:
-            ends = between(start, end, share), between(other_start, other_end, share)
-            canvas.line(*ends, WIRE)
+    for one, other in (((a, b), (d, c)), ((a, d), (b, c))):
+        for share in (i / (WIRES + 1) for i in range(1, WIRES + 1)):
+            canvas.line(between(*one, share), between(*other, share), WIRE)
 
 
 def between(start: Point, end: Point, share: float) -> Point:
