@@ -196,6 +196,9 @@ def test_the_taper_is_as_long_and_as_high_as_the_piece(hive: str, paper: Paper) 
     assert end.imag - foot == pytest.approx(mm(side.low), abs=TRUE)
     fall = math.degrees(math.atan2((start - end).imag, (end - start).real))
     assert fall == pytest.approx(side.angle, abs=0.01)
+    half = [line for line in together if abs(line.start.real - (start + end).real / 2) < TRUE]
+    tall = max(abs((line.end - line.start).imag) for line in half)
+    assert tall == pytest.approx(mm(side.high + side.low) / 2, abs=TRUE)  # of a trapezium
 
 
 def test_rows_of_sheets_join_to_the_whole_height() -> None:
