@@ -330,6 +330,8 @@ def test_a_stud_gives_as_many_strips_as_trying_every_order_of_slices(thin, wide,
     assert found.count == tried
     places = [place for some in found.places.values() for place in some]
     assert sum(p.wide * p.high for p in places) == stud[0] * stud[1]  # none lost, none twice
+    side, other = found.sides
+    assert all(p.x + p.wide <= side and p.y + p.high <= other for p in places)
     for a, b in combinations(places, 2):
         apart = (a.x + a.wide <= b.x, b.x + b.wide <= a.x, a.y + a.high <= b.y, b.y + b.high <= a.y)
         assert any(apart)
