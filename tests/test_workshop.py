@@ -286,6 +286,18 @@ def test_nothing_short_is_ripped_nothing_narrow_held_nothing_short_at_a_stop():
     assert all(s.cautions and s.machine for s in found.settings)
 
 
+def test_a_blade_leans_for_the_blanks_that_have_such_an_edge():
+    """Landing board 3 1/2 by 3/4 at 30 degrees: 3 1/2 − 3/4 × tan 30° = 3.067; the rim as it falls.
+
+    Roof of the demo hive: 2 in 23 5/8 is 4.8 degrees; 3 1/2 − 1 1/2 × tan 5° = 3.369.
+    """
+    found = plan([demo_hive()], demo_yard())
+    blanks = {blank.number: blank for blank in found.blanks}
+    bevels = {(s.tilt, s.distance): {blanks[w.mark].tilt for w in s.works}
+              for s in found.settings if s.kind == "bevel"}  # fmt: skip
+    assert bevels == {(30, Fraction(49, 16)): {30}, (5, Fraction(27, 8)): {5}}
+
+
 def test_other_wood_is_told_by_name_on_top_of_every_view():
     jon = changed(hive_from_text('name = "Jon"\n' + "\n".join(HIVES["orchard"].splitlines()[2:])),
                   {"stud_thickness": "1 9/16"})  # fmt: skip
