@@ -158,6 +158,7 @@ def test_a_wrong_cut_is_built_in_measured_and_undone_by_one_press(bench):
     enter(panel.field, "15 7/8")
     has(said(panel.follows), "1 1/2 in", "right side rail")
     assert "overlap 1 1/2 in" in panel.picture.value
+    assert "✗ Widest gap at panel fails: Cold air" in said(panel.follows)
     panel.back()
     assert panel.field.box.value == "14 3/8"
     assert words_of(panel.picture.value) == words_of(before)
@@ -165,6 +166,13 @@ def test_a_wrong_cut_is_built_in_measured_and_undone_by_one_press(bench):
 
 def words_of(svg: str) -> list[str]:
     return re.findall(r"(?<!<style)>([^<]+)<", svg)
+
+
+def test_a_piece_that_is_cut_off_a_little_says_what_can_hurt(bench):
+    panel = bench.pieces()
+    told = enter(panel.fields.children[0], "21 7/8")  # a side rail, 1/4 in too long
+    assert "21 7/8" in told
+    assert "thin slice" in said(panel.follows)
 
 
 def test_a_changed_stud_shows_old_and_new_and_is_not_saved(bench, file):
