@@ -252,10 +252,7 @@ class Bench:
 
     def change(self, *names: str, view: str = "plan") -> ipywidgets.DOMWidget:
         """What a changed measurement does: old and new, the pieces, the rules that fail."""
-        ways = {
-            "planned anew": outcomes.planned_anew,
-            "pieces already cut": outcomes.already_cut,
-        }
+        ways = {"planned anew": outcomes.planned_anew, "pieces already cut": outcomes.already_cut}
         question = "What if this were different:"
         return self._once_found(lambda: WhatIf(self.shared, names, question, ways, view))
 
