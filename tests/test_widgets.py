@@ -125,7 +125,7 @@ def test_the_heading_says_whose_hive_it_is_and_what_is_still_the_demos(bench):
 
 
 def said_of_heading(bench: Bench) -> str:
-    return html.unescape(bench._heading(bench.hive))  # noqa: SLF001 - shown, not returned
+    return html.unescape(bench._heading())  # noqa: SLF001 - shown, not returned
 
 
 def test_a_hive_is_named_and_a_name_that_steers_is_refused(bench, file):
@@ -765,6 +765,16 @@ def test_who_has_a_box_sees_it_and_its_sleeve_all_over_lesson_07(bench):
     assert [name for _, name in trial.choice.options] == ["box_length", "foam_thickness"]
     assert enter(skin.field, "22 1/2") == "✓ Right."
     assert enter(inside.field, "14 3/4") == "✓ Right."  # ten frames: 10 x 1 3/8 + 1
+
+
+def test_it_is_said_whose_box_a_page_shows_and_said_still_when_the_hive_changes(bench, monkeypatch):
+    shown = []
+    monkeypatch.setattr("hivecalc.widgets.bench.display", shown.append)
+    bench.with_frames()
+    bench.page_hive.keep("stud_thickness", "1 9/16")
+    assert "On this page the box is made from 10 frames" in said(shown[0])
+    bench.page_hive.keep_box(OWN_BOX)
+    assert "for your own box, 20 1/2 × 14 × 11 3/8 in" in said(shown[0])
 
 
 # ── where the hive is kept ────────────────────────────────────────────────────────────────────
