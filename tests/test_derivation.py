@@ -395,6 +395,8 @@ def test_a_given_name_of_what_is_not_built_is_no_fault():
 
 
 def test_an_unknown_dimension_is_told_with_the_nearest():
+    with pytest.raises(UnknownNameError, match=r"box\.side_length or hive_length or box\.inside_l"):
+        DIMENSIONS.dimension("side_lenth")
     with pytest.raises(UnknownNameError, match=r"did you mean bottom_board\.side_rail_length"):
         DIMENSIONS.dimension("side_rail_length")
     with pytest.raises(UnknownNameError, match=r"did you mean bottom_board\.side_rail_length"):

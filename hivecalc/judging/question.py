@@ -561,7 +561,7 @@ def at_step(
     else:
         wrong += of_wrong_rules(dimension, found, units)
         wrong += wrong_sums(dimension, found, units)
-    return tuple(w for w in wrong if w.value != value and w.value > 0)
+    return tuple(w for w in wrong if w.value > 0)
 
 
 def first_question(first: Dimension) -> str:
