@@ -3,6 +3,7 @@
 import csv
 import io
 import json
+import shlex
 import subprocess
 import sys
 from pathlib import Path
@@ -29,10 +30,10 @@ class Told(NamedTuple):
         return list(csv.DictReader(io.StringIO(self.out)))
 
 
-def called(capfd: pytest.CaptureFixture[str], *arguments: str | Path) -> Told:
-    """Run a command."""
+def called(capfd: pytest.CaptureFixture[str], line: str = "", *more: str | Path) -> Told:
+    """Run a command as one writes it in a shell, with more words behind it."""
     capfd.readouterr()
-    status = exit_status([str(argument) for argument in arguments])
+    status = exit_status([*shlex.split(line), *map(str, more)])
     return Told(status, *capfd.readouterr())
 
 

@@ -21,14 +21,7 @@ from matplotlib.ft2font import FT2Font
 from hivecalc.components import checked, values
 from hivecalc.drawing import Picture, Subject
 from hivecalc.drawing.layout import Box
-from hivecalc.hive import (
-    MEASUREMENTS,
-    Hive,
-    HiveFaults,
-    changed,
-    demo_hive,
-    hive_from_text,
-)
+from hivecalc.hive import MEASUREMENTS, Hive, HiveFaults, changed, demo_hive, hive_from_text
 from hivecalc.length import MM
 from tests.hives import HIVES
 

@@ -48,6 +48,10 @@ def laid(root: ET.Element) -> dict[str, ET.Element]:
     return parts(view(root, "boards")[0])
 
 
+def readings(root: ET.Element) -> set[str]:
+    return {e.attrib["data-reading"] for e in root.iter() if "data-reading" in e.attrib}
+
+
 def spans(picture: Picture, one: Fraction, other: Fraction) -> dict[str, Fraction]:
     """What each length on a picture of two boards must be, by plain arithmetic."""
     if picture is end_to_end:
@@ -123,8 +127,7 @@ def test_two_boards_of_the_course_by_hand() -> None:
     told = ("first 17 3/8 in", "second 5 3/4 in", "whole 23 1/8 in")
     assert not missing(told, words(root)) + missing(told, described(root))
     assert box_of(laid(root)["first"]).right == box_of(laid(root)["second"]).left
-    readings = {e.attrib["data-reading"] for e in root.iter() if "data-reading" in e.attrib}
-    assert readings == {"139/8", "185/8"}
+    assert readings(root) == {"139/8", "185/8"}
 
 
 def test_a_piece_off_a_board_by_hand_is_dashed() -> None:
@@ -133,6 +136,7 @@ def test_a_piece_off_a_board_by_hand_is_dashed() -> None:
     root = parsed(cut_off(LONG, SHORT))
     told = ("left 17 3/8 in", "off 5 3/4 in", "whole 23 1/8 in", "Dashed: what comes off")
     assert not missing(told, words(root))
+    assert readings(root) == {"139/8", "185/8"}
     left, off = laid(root)["left"], laid(root)["off"]
     assert box_of(left).right == box_of(off).left
     assert "stroke-dasharray" in off.attrib

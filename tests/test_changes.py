@@ -67,7 +67,7 @@ def length_of(text: str) -> Fraction:
 
 
 @pytest.mark.parametrize(("hive", "name", "text"), CHANGES)
-def test_a_line_for_each_dimension_that_changes_by_hand(hive: str, name: str, text: str) -> None:
+def test_a_line_for_each_dimension_that_changes_by_hand(hive, name, text):
     before = hive_from_text(HIVES[hive])
     expected = differing(before, changed(before, {name: text}))
     found = {name: values for name, *values in map(told, lines(follows(before, name, text)))}
@@ -96,7 +96,7 @@ def worth(numbers: str) -> Fraction:
 
 
 @pytest.mark.parametrize(("hive", "name", "text"), CHANGES)
-def test_every_step_adds_up_as_it_is_and_as_it_was(hive: str, name: str, text: str) -> None:
+def test_every_step_adds_up_as_it_is_and_as_it_was(hive, name, text):
     found = follows(hive_from_text(HIVES[hive]), name, text)
     assert f"Here the new {title(name)} comes in." in found
     sums = []
@@ -110,32 +110,32 @@ def test_every_step_adds_up_as_it_is_and_as_it_was(hive: str, name: str, text: s
         assert worth(numbers) == length_of(value), numbers
 
 
-def test_the_component_that_is_looked_at_stands_first() -> None:
+def test_the_component_that_is_looked_at_stands_first():
     found = [told(line)[0] for line in lines(follows(demo_hive(), "stud_thickness", "2", "roof"))]
     components = list(dict.fromkeys(name.partition(":")[0] for name in found))
     assert components == ["roof", "bottom board", "inner cover"]
 
 
-def test_what_is_not_in_the_picture_is_folded_away_and_counted() -> None:
+def test_what_is_not_in_the_picture_is_folded_away_and_counted():
     html = follows(demo_hive(), "stud_thickness", "2", "roof")
     shown, folded = html.split('<details class="hc-others">')
     assert {told(line)[0].partition(":")[0] for line in lines(shown)} == {"roof"}
     assert f"{len(lines(folded))} more in other parts of the hive" in folded
 
 
-def test_two_values_that_are_rounded_alike_are_told_apart() -> None:
+def test_two_values_that_are_rounded_alike_are_told_apart():
     # By hand: over a stud of 1 1/2 the slope of 2 in 23 5/8 takes 0.1270 in off, of 1 9/16 0.1323.
     thicker = lines(follows(demo_hive(), "stud_thickness", "1 9/16", "roof"))
     found = {name: values for name, *values in map(told, thicker)}
     assert found["roof: rim front inner height"] == ["≈ 3 3/8 in", "≈ 3 3/8 in, a hair less"]
 
 
-def test_a_change_that_reaches_no_piece_says_so() -> None:
+def test_a_change_that_reaches_no_piece_says_so():
     assert "No piece changes." in follows(demo_hive(), "joint_depth", "3/8")
 
 
 @pytest.mark.parametrize("view", sorted(VIEWS))
-def test_lines_open_without_a_program(view: str) -> None:
+def test_lines_open_without_a_program(view):
     seen, text = ("foam_thickness", "15/16") if view == "box" else ("stud_thickness", "1 9/16")
     hive = hive_from_text("[chosen]\nframes = 10") if view == "box" else demo_hive()
     html = follows(hive, seen, text, view)
@@ -146,7 +146,7 @@ def test_lines_open_without_a_program(view: str) -> None:
     assert not re.search(r"<script|\son\w+=|href=", html)
 
 
-def test_a_wrong_cut_leads_to_how_its_size_is_derived() -> None:
+def test_a_wrong_cut_leads_to_how_its_size_is_derived():
     html = outcomes.wrong_cut(demo_hive(), "bottom_board.front_rail_length", "15 7/8").follows
     opened = plain(html.partition("How front rail length is worked out</summary>")[2])
     assert "= 17 3/8 − 2 × 1 1/2 = 14 3/8 in" in opened  # 17 3/8 less two studs, by hand

@@ -67,9 +67,7 @@ UNREADABLE: list[tuple[Callable[[Path], Path | str], str]] = [
 
 
 @pytest.mark.parametrize(("place", "reason"), UNREADABLE, ids=range(len(UNREADABLE)))
-def test_a_file_that_cannot_be_read_is_one_sentence(
-    tmp_path: Path, place: Callable[[Path], Path | str], reason: str
-) -> None:
+def test_a_file_that_cannot_be_read_is_one_sentence(tmp_path, place, reason):
     path = place(tmp_path)
     rights = as_nobody() if place is locked_away else nullcontext()
     with rights, pytest.raises(HiveFaults) as caught:
@@ -80,7 +78,7 @@ def test_a_file_that_cannot_be_read_is_one_sentence(
     assert sentence.endswith(".")
 
 
-def test_what_the_system_says_is_told(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_what_the_system_says_is_told(tmp_path, monkeypatch):
     for number, reason in ((errno.EACCES, "you have no permission"), (errno.EIO, "Input/output")):
         monkeypatch.setattr(Path, "open", failing(number))
         with pytest.raises(HiveFaults, match=reason):
@@ -111,9 +109,7 @@ FAILING = {
 
 @pytest.mark.parametrize("step", ["replace", "fsync"])
 @pytest.mark.parametrize("number", FAILING)
-def test_a_step_that_fails_leaves_the_old_file(
-    old_file: Path, monkeypatch: pytest.MonkeyPatch, step: str, number: int
-) -> None:
+def test_a_step_that_fails_leaves_the_old_file(old_file, monkeypatch, step, number):
     with monkeypatch.context() as patched:
         patched.setattr(files.time, "sleep", lambda _: None)
         patched.setattr(os, step, failing(number))
@@ -124,12 +120,12 @@ def test_a_step_that_fails_leaves_the_old_file(
     assert fault.accepted.startswith("nothing was changed")
 
 
-def test_a_file_that_does_not_go_onto_the_disk_leaves_the_old_one(old_file: Path) -> None:
+def test_a_file_that_does_not_go_onto_the_disk_leaves_the_old_one(old_file):
     with little_room(), pytest.raises(HiveFaults, match=os.strerror(errno.EFBIG)):
         write_whole(old_file, b"x" * 100_000)
 
 
-def test_an_interrupt_leaves_the_old_file(old_file: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+def test_an_interrupt_leaves_the_old_file(old_file, monkeypatch):
     def interrupt(_: int) -> None:
         raise KeyboardInterrupt
 
@@ -139,9 +135,7 @@ def test_an_interrupt_leaves_the_old_file(old_file: Path, monkeypatch: pytest.Mo
             write_whole(old_file, "new")
 
 
-def test_a_file_set_to_be_only_read_is_left(
-    old_file: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_file_set_to_be_only_read_is_left(old_file, monkeypatch):
     old_file.chmod(0o444)
     if not os.geteuid():  # root may write it all the same, so the answer for others is given here
         monkeypatch.setattr(os, "access", lambda *_: False)
@@ -149,14 +143,12 @@ def test_a_file_set_to_be_only_read_is_left(
         write_whole(old_file, "new")
 
 
-def test_nothing_is_overwritten_by_a_new_file(old_file: Path) -> None:
+def test_nothing_is_overwritten_by_a_new_file(old_file):
     with pytest.raises(HiveFaults, match="this file is there already"):
         write_new(old_file, "new")
 
 
-def test_data_is_on_the_disk_before_the_new_file_takes_the_old_ones_place(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_data_is_on_the_disk_before_the_new_file_takes_the_old_ones_place(tmp_path, monkeypatch):
     steps: list[str] = []
 
     def noting(step: str, really: Callable[..., None]) -> Callable[..., None]:
@@ -172,7 +164,7 @@ def test_data_is_on_the_disk_before_the_new_file_takes_the_old_ones_place(
     assert steps == ["fsync", "replace", "fsync"]
 
 
-def test_bytes_and_text_are_written_as_they_are(tmp_path: Path) -> None:
+def test_bytes_and_text_are_written_as_they_are(tmp_path):
     write_whole(tmp_path / "a", "é\n\r\n")
     write_whole(str(tmp_path / "b"), b"\xff\n")
     assert (tmp_path / "a").read_bytes() == b"\xc3\xa9\n\r\n"
@@ -180,7 +172,7 @@ def test_bytes_and_text_are_written_as_they_are(tmp_path: Path) -> None:
     assert names_in(tmp_path) == ["a", "b"]
 
 
-def test_permissions_stay_and_a_new_file_has_those_of_any_new_file(tmp_path: Path) -> None:
+def test_permissions_stay_and_a_new_file_has_those_of_any_new_file(tmp_path):
     path = tmp_path / "old"
     for mode in (0o600, 0o640, 0o664):
         path.write_text("old")
@@ -193,7 +185,7 @@ def test_permissions_stay_and_a_new_file_has_those_of_any_new_file(tmp_path: Pat
 
 
 @pytest.mark.parametrize("before", ["old", None])
-def test_a_link_is_followed_also_to_nothing(tmp_path: Path, before: str | None) -> None:
+def test_a_link_is_followed_also_to_nothing(tmp_path, before):
     (tmp_path / "folder").mkdir()
     target, link = tmp_path / "folder" / "hive.toml", tmp_path / "link"
     if before is not None:
@@ -232,9 +224,7 @@ UNWRITABLE: list[tuple[Callable[[Path], Path], str]] = [
 
 
 @pytest.mark.parametrize(("place", "reason"), UNWRITABLE, ids=range(len(UNWRITABLE)))
-def test_a_place_that_cannot_be_written_to_is_one_sentence(
-    tmp_path: Path, place: Callable[[Path], Path], reason: str
-) -> None:
+def test_a_place_that_cannot_be_written_to_is_one_sentence(tmp_path, place, reason):
     path = place(tmp_path)
     before = names_in(tmp_path)
     with pytest.raises(HiveFaults, match=reason) as caught:
@@ -246,9 +236,7 @@ def test_a_place_that_cannot_be_written_to_is_one_sentence(
 # ── one at a time ─────────────────────────────────────────────────────────────────────────────
 
 
-def test_a_file_that_another_program_has_open_is_replaced_a_moment_later(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_file_that_another_program_has_open_is_replaced_a_moment_later(tmp_path, monkeypatch):
     path, really, tried = tmp_path / "old", os.replace, []
     path.write_text("old")
 
@@ -264,9 +252,7 @@ def test_a_file_that_another_program_has_open_is_replaced_a_moment_later(
     assert (len(tried), path.read_text(), names_in(tmp_path)) == (3, "new", ["old"])
 
 
-def test_a_file_that_stays_open_elsewhere_is_tried_for_half_a_second(
-    old_file: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_a_file_that_stays_open_elsewhere_is_tried_for_half_a_second(old_file, monkeypatch):
     """A virus scanner lets go of a file within that: common practice, no published source."""
     waited: list[float] = []
     with monkeypatch.context() as patched:
@@ -277,9 +263,7 @@ def test_a_file_that_stays_open_elsewhere_is_tried_for_half_a_second(
     assert sum(waited) == pytest.approx(0.5)
 
 
-def test_whoever_locks_a_file_is_waited_for_and_told_at_last(
-    old_file: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_whoever_locks_a_file_is_waited_for_and_told_at_last(old_file, monkeypatch):
     """As long as a person's attention lasts: ten seconds (J. Nielsen, 1993; from memory)."""
     waited: list[float] = []
     monkeypatch.setattr(files.time, "sleep", waited.append)
@@ -294,7 +278,7 @@ def test_whoever_locks_a_file_is_waited_for_and_told_at_last(
     assert names_in(old_file.parent) == [old_file.name]
 
 
-def test_a_file_with_the_longest_name_can_be_locked(tmp_path: Path) -> None:
+def test_a_file_with_the_longest_name_can_be_locked(tmp_path):
     with locked(tmp_path / ("é" * 125 + ".toml")):
         assert len(names_in(tmp_path)) == 1
 
@@ -302,7 +286,7 @@ def test_a_file_with_the_longest_name_can_be_locked(tmp_path: Path) -> None:
 # ── harmless text ─────────────────────────────────────────────────────────────────────────────
 
 
-def test_text_that_cannot_be_seen_or_steers_stands_as_an_escape() -> None:
+def test_text_that_cannot_be_seen_or_steers_stands_as_an_escape():
     assert escaped("a\x1b[31m\u202eb\n") == "a\\x1b[31m\\u202eb\\n"
     assert quoted("q" * 41) == f"“{'q' * 40}…”"
     assert quoted("q" * 40) == f"“{'q' * 40}”"

@@ -97,7 +97,7 @@ def steps(formula: str, sizes: str, units: Units = "inch") -> list[SumStep]:
 
 
 @pytest.mark.parametrize(("formula", "sizes", "units", "sentences"), BY_HAND)
-def test_sums_worked_by_hand(formula: str, sizes: str, units: Units, sentences: list[str]) -> None:
+def test_sums_worked_by_hand(formula, sizes, units, sentences):
     assert in_words(steps(formula, sizes, units)) == sentences
 
 
@@ -105,12 +105,12 @@ def test_sums_worked_by_hand(formula: str, sizes: str, units: Units, sentences: 
     (2, "halves"), (4, "quarters"), (8, "eighths"), (16, "sixteenths"), (32, "thirty-seconds"),
     (64, "sixty-fourths"),
 ])  # fmt: skip
-def test_the_parts_of_an_inch_have_their_names(bottom: int, named: str) -> None:
+def test_the_parts_of_an_inch_have_their_names(bottom, named):
     first, *_ = in_words(steps("a + b", f"1 1/{bottom}, 2 1/{bottom}"))
     assert first.startswith(f"Add the {named}: 1/{bottom} + 1/{bottom} = 2/{bottom}")
 
 
-def test_a_length_below_zero_is_refused() -> None:
+def test_a_length_below_zero_is_refused():
     with pytest.raises(ValueError, match="can't be −1/2 in long"):
         sum_steps([(Fraction(1), Fraction(1)), (Fraction(1), Fraction(-1, 2))])
 
@@ -140,9 +140,7 @@ def comes_to(step: SumStep) -> Fraction:
 
 
 @given(st.lists(st.tuples(COUNTS, LENGTHS), min_size=1, max_size=4), LENGTHS)
-def test_each_step_of_any_sum_is_so_and_the_last_one_is_the_whole(
-    added: list[tuple[Fraction, Fraction]], off: Fraction
-) -> None:
+def test_each_step_of_any_sum_is_so_and_the_last_one_is_the_whole(added, off):
     total = sum((c * s for c, s in added), Fraction(0)) - off
     found = sum_steps([*added, (Fraction(-1), off)])
     for step in found:
@@ -163,9 +161,7 @@ def test_each_step_of_any_sum_is_so_and_the_last_one_is_the_whole(
 
 
 @given(LENGTHS, LENGTHS)
-def test_an_inch_is_carried_and_borrowed_just_where_it_must_be(
-    one: Fraction, other: Fraction
-) -> None:
+def test_an_inch_is_carried_and_borrowed_just_where_it_must_be(one, other):
     added = sum_steps([(Fraction(1), one), (Fraction(1), other)])
     assert any(s.kind == "carry" for s in added) == (one % 1 + other % 1 >= 1)
     more, less = max(one, other), min(one, other)
@@ -174,11 +170,9 @@ def test_an_inch_is_carried_and_borrowed_just_where_it_must_be(
 
 
 @pytest.mark.parametrize(("sizes", "units"), [(LENGTHS, "inch"), (IN_MM, "mm")])
-def test_without_its_result_a_sum_asks_and_does_not_tell(
-    sizes: st.SearchStrategy[Fraction], units: Units
-) -> None:
+def test_without_its_result_a_sum_asks_and_does_not_tell(sizes, units):
     @given(st.lists(st.tuples(COUNTS, sizes), min_size=2, max_size=3))
-    def holds(terms: list[tuple[Fraction, Fraction]]) -> None:
+    def holds(terms):
         found = sum_steps(terms, units)
         last = [s for s in found if s.operation == found[-1].operation]
         asked = without_result(found)[len(found) - len(last) :]

@@ -108,7 +108,7 @@ def pairs(text: str) -> dict[str, Fraction | None]:
     return {name: None if value == "-" else Fraction(value) for name, value in both}
 
 
-def test_defaults_are_those_of_the_course_in_the_order_of_the_file() -> None:
+def test_defaults_are_those_of_the_course_in_the_order_of_the_file():
     assert {n: m.defaults["inch"] for n, m in MEASUREMENTS.items()} == pairs(DEFAULTS)
     assert list(MEASUREMENTS) == list(pairs(DEFAULTS))
     groups = [m.group for m in MEASUREMENTS.values()]
@@ -118,7 +118,7 @@ def test_defaults_are_those_of_the_course_in_the_order_of_the_file() -> None:
     assert MEASUREMENTS["mesh_thickness"].defaults["inch"] == 2 * Fraction(17, 1000)
 
 
-def test_a_hive_in_mm_has_defaults_of_its_own_in_whole_millimetres() -> None:
+def test_a_hive_in_mm_has_defaults_of_its_own_in_whole_millimetres():
     """A trade's metric sizes differ by a fourth at most from those in inches."""
     in_mm = {n: d / MM for n, m in MEASUREMENTS.items() if (d := m.defaults["mm"]) is not None}
     assert {n: in_mm[n] for n in pairs(METRIC)} == pairs(METRIC)
@@ -128,7 +128,7 @@ def test_a_hive_in_mm_has_defaults_of_its_own_in_whole_millimetres() -> None:
     assert [n for n, d in inches.items() if abs(in_mm[n] * MM - d) > max(d / 4, MM)] == []
 
 
-def test_each_measurement_has_a_sane_range_and_plain_sentences() -> None:
+def test_each_measurement_has_a_sane_range_and_plain_sentences():
     for m in MEASUREMENTS.values():
         assert 0 <= m.low < m.high <= 48
         for units in UNITS:
@@ -172,7 +172,7 @@ screw_offset 1 6
 """
 
 
-def test_the_ranges_are_those_that_were_chosen() -> None:
+def test_the_ranges_are_those_that_were_chosen():
     words = RANGES.split()
     rows = zip(words[::3], words[1::3], words[2::3], strict=True)
     assert {n: (m.low, m.high) for n, m in MEASUREMENTS.items()} == {
@@ -204,9 +204,7 @@ def with_whole_size(name: str, value: Fraction) -> dict[str, str | Fraction]:
 
 @pytest.mark.parametrize("units", UNITS)
 @pytest.mark.parametrize(("end", "outwards"), [("low", -1), ("high", 1)])
-def test_the_ends_of_each_range_are_accepted_and_what_lies_beyond_is_not(
-    units: Units, end: str, outwards: int
-) -> None:
+def test_the_ends_of_each_range_are_accepted_and_what_lies_beyond_is_not(units, end, outwards):
     start = replace(demo_hive(), units=units)
     for name in FEWER:
         known = MEASUREMENTS[name]
@@ -228,7 +226,7 @@ def test_the_ends_of_each_range_are_accepted_and_what_lies_beyond_is_not(
 # ── reading ───────────────────────────────────────────────────────────────────────────────────
 
 
-def test_a_full_file_is_read_exactly_in_the_order_of_the_names() -> None:
+def test_a_full_file_is_read_exactly_in_the_order_of_the_names():
     hive = hive_from_text(
         'name = "Orchard hive"\nunits = "inch"\n[chosen]\nframes = 8\npanel_gap = "1/4"\n'
         '[measured]\nhive_width = 17.375\nhive_length = "23 1/8"\nfoam_thickness = 1\n'
@@ -246,7 +244,7 @@ def test_a_full_file_is_read_exactly_in_the_order_of_the_names() -> None:
     assert (metric.name, metric.chosen) == ("My hive", {"frames": 9})
 
 
-def test_measurements_are_what_is_given_and_defaults() -> None:
+def test_measurements_are_what_is_given_and_defaults():
     hive = hive_from_text(SIZE + 'stud_width = "3 5/8"\n')
     expected = {n: v for n, v in pairs(DEFAULTS).items() if v is not None}
     sizes = {"hive_length": 20, "hive_width": 18, "stud_width": Fraction(29, 8)}
@@ -369,14 +367,14 @@ FAULTS = [
 
 
 @each(FAULTS)
-def test_one_planted_fault_is_one_sentence(row: tuple[str, str, str]) -> None:
+def test_one_planted_fault_is_one_sentence(row):
     text, place, said = row
     fault = fault_of(text)
     assert fault.place.startswith(f"hive.toml, {place}")
     assert said in str(fault)
 
 
-def test_a_range_is_shown_in_the_units_of_the_file_with_its_reason() -> None:
+def test_a_range_is_shown_in_the_units_of_the_file_with_its_reason():
     inch = fault_of(SIZE + "stud_thickness = 15")
     assert inch.accepted.startswith("give 1 in to 2 1/4 in, because a thinner stud splits")
     mm = fault_of("units = 'mm'\n[measured]\nhive_length = 500\nhive_width = 400\nstud_width = 3")
@@ -384,7 +382,7 @@ def test_a_range_is_shown_in_the_units_of_the_file_with_its_reason() -> None:
     assert mm.accepted.startswith("give 51 mm to 184 mm, because ")
 
 
-def test_all_faults_come_at_once_in_the_order_of_the_file() -> None:
+def test_all_faults_come_at_once_in_the_order_of_the_file():
     faults = faults_of(
         'name = 4\noverhang = 2\n[chosen]\npannel_gap = "1/4"\nframes = "ten"\nscreen_gap = 9\n'
         '[mesured]\nhive_length = "23 1/0"\nstud_width = [3]\nhive_width = 12\n'
@@ -395,7 +393,7 @@ def test_all_faults_come_at_once_in_the_order_of_the_file() -> None:
     ]  # fmt: skip
 
 
-def test_the_error_has_a_sentence_a_line() -> None:
+def test_the_error_has_a_sentence_a_line():
     with pytest.raises(HiveFaults) as caught:
         hive_from_text(SIZE + "stud_width = 1\nfoam_thickness = 9\n", "orchard.toml")
     unknown = faults_of("units = 'cm'\n[measured]\nhive_length = 587\nhive_width = '1/0'")
@@ -411,14 +409,14 @@ def test_the_error_has_a_sentence_a_line() -> None:
 
 
 @pytest.mark.parametrize("text", ["", "[measured]\n", "[chosen]\npanel_gap = 0.25\n", "# note"])
-def test_a_hive_needs_a_size(text: str) -> None:
+def test_a_hive_needs_a_size(text):
     assert str(fault_of(text)) == (
         "hive.toml: the hive has no size; give hive_length and hive_width; or box_length, "
         "box_width and box_height; or frames."
     )
 
 
-def test_half_of_a_size_is_a_fault() -> None:
+def test_half_of_a_size_is_a_fault():
     for group, accepted in ((HIVE_SIZES, "both or neither"), (BOX_SIZES, "all three or none")):
         for missing in group:
             lines = (f"{name} = 12\n" for name in group if name != missing)
@@ -430,7 +428,7 @@ def test_half_of_a_size_is_a_fault() -> None:
         assert len(faults_of(f"[measured]\nhive_width = 18\n{bad}")) == 1  # it is not missing too
 
 
-def test_a_relation_says_both_values_and_is_placed_at_what_was_given() -> None:
+def test_a_relation_says_both_values_and_is_placed_at_what_was_given():
     fault = fault_of(SIZE + "stud_thickness = 1\n[chosen]\nrim_back_thickness = '1 1/4'")
     assert fault.found == "rim_back_thickness is 1 1/4 in and stud_thickness is 1 in"
     fault = fault_of(SIZE + "[chosen]\nrim_low_height = 4")
@@ -446,7 +444,7 @@ def test_a_relation_says_both_values_and_is_placed_at_what_was_given() -> None:
         assert [fault.place for fault in setting_faults(given_so)] == [place]
 
 
-def test_a_hive_must_hold_two_studs_and_what_goes_between() -> None:
+def test_a_hive_must_hold_two_studs_and_what_goes_between():
     """Room for 4 in, in mm for 100."""
     small = "[measured]\nhive_length = 20\nhive_width = 8\nstud_thickness = "
     assert hive_from_text(small + "2")
@@ -462,7 +460,7 @@ def test_a_hive_must_hold_two_studs_and_what_goes_between() -> None:
     assert "a hive is bigger than its frame of studs" in fault.accepted
 
 
-def test_an_answer_is_read_and_written_as_yes_or_no() -> None:
+def test_an_answer_is_read_and_written_as_yes_or_no():
     hive = hive_from_text(SIZE + "[chosen]\ninner_cover = ' no '")
     assert hive.chosen == {"inner_cover": 0}
     assert '\ninner_cover = "no" ' in hive_text(hive)
@@ -475,7 +473,7 @@ def test_an_answer_is_read_and_written_as_yes_or_no() -> None:
 
 
 @pytest.mark.parametrize("opened", ["[\n" * 100_000, "{a=\n" * 20_000, "[\n{a = [\n" * 20_000])
-def test_deep_nesting_is_one_sentence(opened: str) -> None:
+def test_deep_nesting_is_one_sentence(opened):
     assert (
         "TOML" in fault_of("x = " + opened).found
         or "nested too deeply" in fault_of("x = " + opened).found
@@ -483,14 +481,14 @@ def test_deep_nesting_is_one_sentence(opened: str) -> None:
 
 
 @pytest.mark.parametrize("line", ["stud_width = " + "9" * 10_000, "x" + ".x" * 5_000 + " = 1"])
-def test_a_line_that_no_person_wrote_is_one_sentence(line: str) -> None:
+def test_a_line_that_no_person_wrote_is_one_sentence(line):
     fault = fault_of(SIZE + line)
     assert fault.place == "hive.toml, line 4"
     assert fault.found == f"this line has {len(line)} characters"
     assert fault.accepted == f"{LONGEST_LINE} are enough"
 
 
-def test_what_a_file_may_have_ends_where_its_message_says() -> None:
+def test_what_a_file_may_have_ends_where_its_message_says():
     """A line of 1000 characters, a file of a million bytes, a hundred faults: round figures."""
     note = "# " + "x" * 998
     assert hive_from_text(f"{SIZE}{note}").measured
@@ -502,7 +500,7 @@ def test_what_a_file_may_have_ends_where_its_message_says() -> None:
         text_of("hive.toml", b" " * 1_000_001)
 
 
-def test_a_hostile_file_of_full_size_is_refused() -> None:
+def test_a_hostile_file_of_full_size_is_refused():
     line = ".".join("a" * 495) + " = 1\n"
     assert faults_of(line.replace("a", "b", 1) * (900_000 // len(line)))
 
@@ -516,7 +514,7 @@ LIKE_TOML = st.lists(st.sampled_from(TOML_BITS.split("␣")), max_size=40).map("
 
 @given(st.binary(max_size=200) | LIKE_TOML.map(str.encode))
 @example(b"a = 1\r")
-def test_whatever_the_bytes_only_hive_faults_are_raised(data: bytes) -> None:
+def test_whatever_the_bytes_only_hive_faults_are_raised(data):
     path = Path(f"/tmp/hive-of-any-bytes-{os.getpid()}.toml")  # noqa: S108 - one file for all examples
     path.write_bytes(data)
     try:
@@ -531,7 +529,7 @@ def test_whatever_the_bytes_only_hive_faults_are_raised(data: bytes) -> None:
 # ── changing ──────────────────────────────────────────────────────────────────────────────────
 
 
-def test_changed_reads_texts_in_the_units_of_the_hive_and_fractions_as_inches() -> None:
+def test_changed_reads_texts_in_the_units_of_the_hive_and_fractions_as_inches():
     metric = replace(demo_hive(), units="mm")
     hive = changed(metric, {"foam_thickness": "25", "panel_gap": Fraction(1, 4), "frames": "10"})
     assert hive.measured["foam_thickness"] == 25 * MM
@@ -543,7 +541,7 @@ def test_changed_reads_texts_in_the_units_of_the_hive_and_fractions_as_inches() 
     assert set(changed(demo_hive(), box).measured) == {*HIVE_SIZES, *BOX_SIZES}
 
 
-def test_changed_tells_every_fault_with_its_setting() -> None:
+def test_changed_tells_every_fault_with_its_setting():
     wrong = {"stud_widht": "3", "stud_thickness": "15", "panel_gap": "x", "box_width": "9"}
     assert [fault.place for fault in setting_faults(wrong)] == [
         "--set stud_widht",
@@ -565,7 +563,7 @@ IMPOSSIBLE: dict[str, list[str | Fraction]] = {
 
 
 @pytest.mark.parametrize("name", IMPOSSIBLE)
-def test_a_setting_that_cannot_be_is_one_sentence(name: str) -> None:
+def test_a_setting_that_cannot_be_is_one_sentence(name):
     for value in IMPOSSIBLE[name]:
         (fault,) = setting_faults({name: value})
         assert name not in MEASUREMENTS or fault.place == f"--set {name}"
@@ -619,12 +617,12 @@ def hives(draw: st.DrawFn) -> Hive:
 
 @settings(max_examples=40)
 @given(hives())
-def test_reading_what_was_written_gives_the_same_hive(hive: Hive) -> None:
+def test_reading_what_was_written_gives_the_same_hive(hive):
     assert hive_from_text(hive_text(hive)) == hive
 
 
 @pytest.mark.parametrize("units", UNITS)
-def test_a_new_file_names_each_measurement_with_its_default_and_meaning(units: Units) -> None:
+def test_a_new_file_names_each_measurement_with_its_default_and_meaning(units):
     hive = replace(demo_hive(), units=units)
     text = hive_text(hive)
     full = hive_from_text(re.sub(r'(?m)^# (?=\w+ = (?!""))', "", text))
@@ -653,15 +651,13 @@ PLAINEST: list[tuple[Units, Fraction, str]] = [
 
 
 @each(PLAINEST)
-def test_a_length_is_written_the_plainest_way_that_is_exact(
-    row: tuple[Units, Fraction, str],
-) -> None:
+def test_a_length_is_written_the_plainest_way_that_is_exact(row):
     units, length, written = row
     hive = changed(replace(demo_hive(), units=units), {"stud_width": length})
     assert f"\nstud_width = {written} " in hive_text(hive)
 
 
-def test_a_length_without_an_exact_text_is_refused() -> None:
+def test_a_length_without_an_exact_text_is_refused():
     hive = changed(demo_hive(), {"stud_width": 3 + Fraction(1, 3**130)})
     with pytest.raises(HiveFaults, match="stud_width: this length has no exact text"):
         hive_text(hive)
@@ -670,7 +666,7 @@ def test_a_length_without_an_exact_text_is_refused() -> None:
 @pytest.mark.parametrize(
     "name", ['<b>"Q" & \\n</b>', "=1+1", "Äpfel 🐝", "[measured]", "''' # \"\"\""]
 )
-def test_markup_in_a_name_is_only_text(name: str, tmp_path: Path) -> None:
+def test_markup_in_a_name_is_only_text(name, tmp_path):
     hive = replace(demo_hive(), name=name)
     assert hive_from_text(hive_text(hive)) == hive
     path = tmp_path / "hive.toml"
@@ -722,7 +718,7 @@ frames = 8
 """
 
 
-def test_saving_changes_what_changed_and_nothing_else(tmp_path: Path) -> None:
+def test_saving_changes_what_changed_and_nothing_else(tmp_path):
     path = tmp_path / "hive.toml"
     path.write_text(OLD)
     settings = {"stud_thickness": "1 5/8", "skin_thickness": "3/8", "foam_thickness": "25 mm"}
@@ -730,7 +726,7 @@ def test_saving_changes_what_changed_and_nothing_else(tmp_path: Path) -> None:
     assert path.read_text() == NEW
 
 
-def test_saving_what_the_file_says_already_changes_no_byte(tmp_path: Path) -> None:
+def test_saving_what_the_file_says_already_changes_no_byte(tmp_path):
     path = tmp_path / "hive.toml"
     for begins in (b"", b"\xef\xbb\xbf"):  # with a byte order mark, and the line ends of Windows
         path.write_bytes(begins + OLD.replace("\n", "\r\n").encode())
@@ -741,7 +737,7 @@ def test_saving_what_the_file_says_already_changes_no_byte(tmp_path: Path) -> No
 
 
 @pytest.mark.parametrize("before", [None, b"", b"\n"])
-def test_a_missing_or_empty_file_is_written_new(tmp_path: Path, before: bytes | None) -> None:
+def test_a_missing_or_empty_file_is_written_new(tmp_path, before):
     path = tmp_path / "hive.toml"
     if before is not None:
         path.write_bytes(before)
@@ -768,7 +764,7 @@ DOTTED = "measured.hive_length = 20 # a\nmeasured.hive_width = 18\nchosen.panel_
 
 @settings(max_examples=50)
 @given(text=st.sampled_from([*TEXTS, DOTTED]), hive=hives())
-def test_whatever_is_saved_is_read_back_and_notes_survive(text: str, hive: Hive) -> None:
+def test_whatever_is_saved_is_read_back_and_notes_survive(text, hive):
     """An odd way to write the sections may be refused; then the file stays as it was."""
     path = Path(f"/tmp/hive-saved-{os.getpid()}.toml")  # noqa: S108 - one file for all examples
     path.write_text(text)
@@ -797,7 +793,7 @@ def test_whatever_is_saved_is_read_back_and_notes_survive(text: str, hive: Hive)
         "\0\0\0",
     ],
 )
-def test_a_file_that_cannot_hold_the_hive_is_left_as_it_is(tmp_path: Path, text: str) -> None:
+def test_a_file_that_cannot_hold_the_hive_is_left_as_it_is(tmp_path, text):
     path = tmp_path / "hive.toml"
     path.write_text(text)
     with pytest.raises(HiveFaults) as caught:
@@ -807,9 +803,7 @@ def test_a_file_that_cannot_hold_the_hive_is_left_as_it_is(tmp_path: Path, text:
     assert [p.name for p in tmp_path.iterdir()] == ["hive.toml"]
 
 
-def test_saving_onto_a_full_disk_leaves_the_old_file(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_saving_onto_a_full_disk_leaves_the_old_file(tmp_path, monkeypatch):
     path = tmp_path / "hive.toml"
     path.write_text(OLD)
     monkeypatch.setattr(os, "fsync", failing(errno.ENOSPC))
@@ -819,7 +813,7 @@ def test_saving_onto_a_full_disk_leaves_the_old_file(
     assert [p.name for p in tmp_path.iterdir()] == ["hive.toml"]
 
 
-def test_importing_loads_nothing_that_is_seldom_needed() -> None:
+def test_importing_loads_nothing_that_is_seldom_needed():
     code = "import sys, hivecalc.hive; print({'tomlkit', 'difflib', 'tomllib'} & set(sys.modules))"
     told = subprocess.run([sys.executable, "-c", code], capture_output=True, check=True, text=True)
     assert told.stdout == "set()\n"
@@ -840,7 +834,7 @@ hive_width = "17 1/16"
 )
 
 
-def test_readings_and_the_size_before_are_kept_and_change_no_size() -> None:
+def test_readings_and_the_size_before_are_kept_and_change_no_size():
     hive = hive_from_text(KEPT_TOO)
     assert hive.readings == {
         "hive_length": (Fraction(161, 8), None, Fraction(81, 4)),
@@ -853,8 +847,8 @@ def test_readings_and_the_size_before_are_kept_and_change_no_size() -> None:
 
 @pytest.mark.parametrize(("end", "outwards"), [("low", -1), ("high", 1)])
 def test_a_diagonal_may_be_that_of_the_smallest_or_largest_hive_and_an_inch_more_may_not(
-    end: str, outwards: int
-) -> None:
+    end, outwards
+):
     """By Pythagoras, over a square of the least or greatest length and width."""
     sides = [float(getattr(MEASUREMENTS[n], end)) for n in HIVE_SIZES]
     longest = Fraction(int(math.hypot(*sides) * 8), 8)
@@ -863,7 +857,7 @@ def test_a_diagonal_may_be_that_of_the_smallest_or_largest_hive_and_an_inch_more
         with_reading(demo_hive(), "diagonals", 0, str(longest + outwards))
 
 
-def test_a_reading_comes_to_its_place_and_goes_again() -> None:
+def test_a_reading_comes_to_its_place_and_goes_again():
     hive = with_reading(demo_hive(), "hive_width", 2, "17 1/2")
     assert hive.readings == {"hive_width": (None, None, Fraction(35, 2))}
     assert with_reading(hive, "hive_width", 2, " ") == demo_hive()

@@ -37,8 +37,9 @@ BAD = [
 ]  # fmt: skip
 
 
-def judge(capfd: pytest.CaptureFixture[str], *arguments: str | Path) -> Told:
-    return called(capfd, "judge", *arguments)
+def judge(capfd: pytest.CaptureFixture[str], *words: str | Path) -> Told:
+    line, *more = words
+    return called(capfd, f"judge {line}", *more)
 
 
 # ── one answer ────────────────────────────────────────────────────────────────────────────────
@@ -66,49 +67,48 @@ def test_the_exit_status_says_whether_the_answer_is_right(capfd, answer, status,
 
 
 def test_text_says_what_would_give_it_and_where_to_look(capfd):
-    told = judge(capfd, "panel width", "14 5/8")
+    told = judge(capfd, "'panel width' '14 5/8'")
     assert told.out.startswith("Panel width (bottom_board.panel_width): “14 5/8”\n")
     assert "if the panel gap were added instead of taken off." in told.out
     assert "\nLook again: " in told.out
     assert "\nTo practise: " in told.out
     assert max(map(len, told.out.splitlines())) <= 80
-    right = judge(capfd, "panel width", "14 1/8")
+    right = judge(capfd, "'panel width' '14 1/8'")
     assert right.out.splitlines()[1:] == ["Right."]
     [row] = judge(capfd, PANEL, "14 3/8", "--format", "csv").rows
     assert (row["verdict"], row["slips"], row["carried"]) == ("slip", "gap_forgotten", "no")
-    spaceless = judge(capfd, "front_rail_length", "143/8")
+    spaceless = judge(capfd, "front_rail_length 143/8")
     assert "143/8 reads as 17 7/8 in.\nLook again: Did you mean 14 3/8 in?\n" in spaceless.out
 
 
 def test_an_earlier_answer_is_carried_on(capfd):
-    told = judge(capfd, "panel_width", "15 5/8", "--carry", "opening_width=15 7/8", "--format",
-                 "json")  # fmt: skip
+    told = judge(capfd, "panel_width '15 5/8' --carry 'opening_width=15 7/8' --format json")
     assert (told.status, told.document["verdict"], told.document["carried"]) == (
         0,
         "right_carried",
         True,
     )
     assert told.document["first_difference"] == "bottom_board.opening_width"
-    assert judge(capfd, "panel_width", "15 5/8").status == 1
-    assert judge(capfd, "panel_width", "15 5/8", "--carry", "opening_width=0").status == 1
+    assert judge(capfd, "panel_width '15 5/8'").status == 1
+    assert judge(capfd, "panel_width '15 5/8' --carry opening_width=0").status == 1
 
 
 def test_an_earlier_answer_without_its_space_is_taken_as_written_and_told(capfd):
-    told = judge(capfd, "panel_width", "17 5/8", "--carry", "opening_width=143/8")
+    told = judge(capfd, "panel_width '17 5/8' --carry opening_width=143/8")
     assert told.status == 0  # 17 7/8 less the panel gap
     assert told.err == (
         "143/8 is taken as written, 17 7/8 in; with a space it would be 14 3/8 in.\n"
     )
-    assert judge(capfd, "panel_width", "14 1/8", "--carry", "opening_width=143/0").err == ""
+    assert judge(capfd, "panel_width '14 1/8' --carry opening_width=143/0").err == ""
 
 
 def test_another_hive_is_judged_by_its_own_sizes(capfd, tmp_path):
     # By hand: 16 - 3 - 1/4; in mm, 400 - 2 x 38 - 6.
-    assert judge(capfd, "panel_width", "12 3/4", "--set", "hive_width=16").status == 0
+    assert judge(capfd, "panel_width '12 3/4' --set hive_width=16").status == 0
     file = tmp_path / "hive.toml"
     file.write_text('units = "mm"\nmeasured = {hive_length = 600, hive_width = 400}\n')
-    assert judge(capfd, "panel_width", "318", file).status == 0
-    assert judge(capfd, "panel_width", "317", file).status == 1
+    assert judge(capfd, "panel_width 318", file).status == 0
+    assert judge(capfd, "panel_width 317", file).status == 1
 
 
 def test_out_holds_the_verdict(capfd, tmp_path):

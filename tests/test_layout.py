@@ -29,11 +29,11 @@ def kept_names() -> set[str]:
     return {path.name for path in ROOT.iterdir()} - {"PKG-INFO"}
 
 
-def test_the_top_holds_eight_names() -> None:
+def test_the_top_holds_eight_names():
     assert {name for name in kept_names() if not name.startswith(".")} == TOP
 
 
-def test_the_readme_opens_with_one_paragraph_and_the_two_commands() -> None:
+def test_the_readme_opens_with_one_paragraph_and_the_two_commands():
     text = (ROOT / "README.md").read_text(encoding="utf-8")
     title, paragraph, *_ = text.split("\n\n")
     assert title.startswith("# ")

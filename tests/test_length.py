@@ -26,7 +26,6 @@ from hivecalc.length import (
     TENTH_MM,
     THIRTY_SECOND,
     UNITS,
-    Grid,
     LengthError,
     Rounding,
     Units,
@@ -59,7 +58,7 @@ small = st.integers(min_value=0, max_value=99_999)
 # ── printed sources ───────────────────────────────────────────────────────────────────────────
 
 
-def test_the_legal_inch() -> None:
+def test_the_legal_inch():
     # International yard and pound agreement of 1959: 1 yd = 0.9144 m exactly, so 1 in = 25.4 mm
     # exactly; 24 FR 5348 (1 July 1959), reprinted in the addendum to NBS Circular 572.
     assert F("914.4") * MM == 36
@@ -77,7 +76,7 @@ LUMBER = {
 }  # fmt: skip
 
 
-def test_actual_sizes_of_lumber_in_whole_millimetres() -> None:
+def test_actual_sizes_of_lumber_in_whole_millimetres():
     for inches, mm in LUMBER.items():
         assert shown(length_from_text(inches), "mm") == f"≈ {mm} mm"
         assert millimetres(length_from_text(inches), 0) == f"≈ {mm}"
@@ -87,7 +86,7 @@ SIGNS = [s for s in map(chr, range(0x110000)) if unicodedata.decomposition(s).st
 
 
 @each(SIGNS)
-def test_every_fraction_sign_of_unicode(sign: str) -> None:
+def test_every_fraction_sign_of_unicode(sign):
     # The Unicode Character Database gives each sign's number. Two of its signs have no fraction
     # between 0 and 1 (⅟ has no bottom, ↉ is 0/3), and both are refused.
     if sign in "⅟↉":
@@ -120,7 +119,7 @@ WITH_UNIT = [
 
 
 @each(WITHOUT_UNIT + WITH_UNIT)
-def test_one_length_in_many_forms_and_a_unit_in_it_wins_over_that_of_the_hive(text: str) -> None:
+def test_one_length_in_many_forms_and_a_unit_in_it_wins_over_that_of_the_hive(text):
     assert length_from_text(text) == ORCHARD
     assert text in WITHOUT_UNIT or length_from_text(text, "mm") == ORCHARD
 
@@ -149,12 +148,12 @@ def test_one_length_in_many_forms_and_a_unit_in_it_wins_over_that_of_the_hive(te
         ("12345678901234567890", "inch", F(12345678901234567890)),
     ],
 )
-def test_what_else_is_read(text: str, units: Units, inches: Fraction) -> None:
+def test_what_else_is_read(text, units, inches):
     assert length_from_text(text, units) == inches
 
 
 @given(small, small, st.integers(1, 999), both_units)
-def test_mixed_fractions_are_sums(whole: int, top: int, bottom: int, units: Units) -> None:
+def test_mixed_fractions_are_sums(whole, top, bottom, units):
     top %= bottom
     by_hand = F(whole) + F(top, bottom)
     for text in (f"{whole} {top}/{bottom} in", f'{whole}-{top}/{bottom}"'):
@@ -163,14 +162,14 @@ def test_mixed_fractions_are_sums(whole: int, top: int, bottom: int, units: Unit
 
 
 @given(small, st.integers(0, 11), st.integers(0, 63))
-def test_feet_are_twelve_inches(feet: int, inches: int, ticks: int) -> None:
+def test_feet_are_twelve_inches(feet, inches, ticks):
     by_hand = F(12) * feet + inches + F(ticks, 64)
     assert length_from_text(f"{feet}' {inches} {ticks}/64\"") == by_hand
     assert length_from_text(f"{feet} ft {inches}-{ticks}/64 in", "mm") == by_hand
 
 
 @given(small, st.text("0123456789", min_size=1, max_size=12))
-def test_decimals_agree_with_pythons_own_reading(whole: int, tail: str) -> None:
+def test_decimals_agree_with_pythons_own_reading(whole, tail):
     text = f"{whole}.{tail}"
     assert length_from_text(text) == F(text) == F(Decimal(text))
     assert length_from_text(text, "mm") == length_from_text(f"{text} mm") == F(text) / F("25.4")
@@ -178,7 +177,7 @@ def test_decimals_agree_with_pythons_own_reading(whole: int, tail: str) -> None:
 
 
 @given(st.fractions(min_value=0, max_value=40, max_denominator=5_000))
-def test_by_the_tape_a_length_is_within_a_thirty_second_of_the_mark_named(length: Fraction) -> None:
+def test_by_the_tape_a_length_is_within_a_thirty_second_of_the_mark_named(length):
     told = by_the_tape(length)
     mark = length_from_text(re.sub("^(a little (more|less)|less) than ", "", told))
     assert abs(length - mark) <= F(1, 32)
@@ -290,7 +289,7 @@ def is_one_sentence(error: LengthError, units: Units) -> bool:
 
 
 @each(REFUSED)
-def test_everything_else_is_refused_with_a_sentence(row: tuple[str, str]) -> None:
+def test_everything_else_is_refused_with_a_sentence(row):
     text, said = row
     for units in UNITS:
         error = length_or_error(text, units)
@@ -299,14 +298,14 @@ def test_everything_else_is_refused_with_a_sentence(row: tuple[str, str]) -> Non
         assert is_one_sentence(error, units)
 
 
-def test_a_bare_comma_is_read_in_mm_and_not_in_inches() -> None:
+def test_a_bare_comma_is_read_in_mm_and_not_in_inches():
     assert length_from_text("587,4", "mm") == length_from_text("587.4 mm")
     with pytest.raises(LengthError, match="“587,4” has a comma, which is read only in mm, cm or m"):
         length_from_text("587,4")
 
 
 @given(st.integers(2, 30), st.sampled_from(["1/2", "3/4", "7/8", "3/16", "15/16", "31/32"]))
-def test_a_length_without_its_space_is_asked_about(whole: int, part: str) -> None:
+def test_a_length_without_its_space_is_asked_about(whole, part):
     """The split that comes closest is asked about, and nothing is where the text is as near."""
     said, spaced = f"{whole}{part}", f"{whole} {part}"
     meant, as_written = length_from_text(spaced), length_from_text(said)
@@ -319,27 +318,27 @@ def test_a_length_without_its_space_is_asked_about(whole: int, part: str) -> Non
 
 
 @pytest.mark.parametrize("text", ["143/0", "143/7", "1/8", "403/8", "14", "x", "", "9" * 99])
-def test_what_can_not_be_split_is_not_asked_about(text: str) -> None:
+def test_what_can_not_be_split_is_not_asked_about(text):
     # 40 3/8 would split, but 403/8 is 50 3/8, and 50 is nearer to that
     assert likely_meant(text, near=F(50)) is None
 
 
 @pytest.mark.parametrize("text", ["1/2", "587 1/2", "½", "185/8"])
-def test_a_bare_fraction_is_never_taken_for_mm(text: str) -> None:
+def test_a_bare_fraction_is_never_taken_for_mm(text):
     assert length_from_text(text) > 0
     with pytest.raises(LengthError, match="is a fraction without a unit, so in or"):
         length_from_text(text, "mm")
     assert length_from_text(f"{text} in", "mm") == length_from_text(text)
 
 
-def test_a_long_text_is_cut_where_it_is_shown() -> None:
+def test_a_long_text_is_cut_where_it_is_shown():
     with pytest.raises(LengthError) as caught:
         length_from_text("x" * 50)
     assert str(caught.value).count("“" + "x" * 40 + "…”") == 2
 
 
 @pytest.mark.parametrize("units", UNITS)
-def test_the_forms_an_error_shows_are_read(units: Units) -> None:
+def test_the_forms_an_error_shows_are_read(units):
     forms = ACCEPTED[units].replace(" or ", ", ").split(", ")
     assert len(forms) > 5
     assert all(22 < length_from_text(form, units) < 24 for form in forms)
@@ -354,7 +353,7 @@ def test_the_forms_an_error_shows_are_read(units: Units) -> None:
 )
 @example("1' 1/0\"", "mm")
 @example("0 0/0", "mm")
-def test_any_text_is_a_length_or_one_sentence(text: str, units: Units) -> None:
+def test_any_text_is_a_length_or_one_sentence(text, units):
     answer = length_or_error(text, units)
     if isinstance(answer, LengthError):
         assert is_one_sentence(answer, units)
@@ -365,7 +364,7 @@ def test_any_text_is_a_length_or_one_sentence(text: str, units: Units) -> None:
 # ── rounding ──────────────────────────────────────────────────────────────────────────────────
 
 
-def test_the_grids_have_the_steps_that_they_name() -> None:
+def test_the_grids_have_the_steps_that_they_name():
     for name, grid in GRIDS.items():
         assert name == grid.name
         assert grid.step == length_from_text(name)
@@ -374,7 +373,7 @@ def test_the_grids_have_the_steps_that_they_name() -> None:
 
 
 @given(signed, every_grid)
-def test_rounding_goes_to_a_mark_on_the_right_side(length: Fraction, grid: Grid) -> None:
+def test_rounding_goes_to_a_mark_on_the_right_side(length, grid):
     nearest, down, up = (rounded(length, grid, way) for way in Rounding)
     assert all((value / grid.step).denominator == 1 for value in (nearest, down, up))
     assert abs(nearest - length) <= grid.step / 2
@@ -383,7 +382,7 @@ def test_rounding_goes_to_a_mark_on_the_right_side(length: Fraction, grid: Grid)
 
 
 @given(marks, every_grid)
-def test_a_mark_stays_and_half_way_goes_up_by_nearest(mark: int, grid: Grid) -> None:
+def test_a_mark_stays_and_half_way_goes_up_by_nearest(mark, grid):
     assert {rounded(mark * grid.step, grid, way) for way in Rounding} == {mark * grid.step}
     half_way = (mark + F(1, 2)) * grid.step
     assert rounded(half_way, grid) == (mark + 1) * grid.step
@@ -402,7 +401,7 @@ REFERENCE = {
 @example(Decimal("9.53125"), SIXTEENTH, Rounding.NEAREST)
 @example(Decimal("63.5"), MILLIMETRE, Rounding.NEAREST)
 @example(Decimal("587.35"), TENTH_MM, Rounding.NEAREST)
-def test_rounding_agrees_with_decimal(value: Decimal, grid: Grid, way: Rounding) -> None:
+def test_rounding_agrees_with_decimal(value, grid, way):
     unit = 1 / F("25.4") if grid.units == "mm" else F(1)
     parts = unit / grid.step
     assert parts.denominator == 1
@@ -414,7 +413,7 @@ def test_rounding_agrees_with_decimal(value: Decimal, grid: Grid, way: Rounding)
 
 
 @given(marks, every_grid)
-def test_a_mark_reads_back_in_every_form(mark: int, grid: Grid) -> None:
+def test_a_mark_reads_back_in_every_form(mark, grid):
     length = mark * grid.step
     for units in UNITS:  # the unit stands in the text
         assert length_from_text(shown(length, "inch", grid), units) == length
@@ -428,7 +427,7 @@ def test_a_mark_reads_back_in_every_form(mark: int, grid: Grid) -> None:
 
 
 @given(sizes, both_units)
-def test_written_reads_back_unless_it_says_about(length: Fraction, units: Units) -> None:
+def test_written_reads_back_unless_it_says_about(length, units):
     text = written(length, units)
     value = length_from_text(text.removeprefix("≈ "), units)
     assert text.startswith("≈ ") == (value != length)
@@ -436,7 +435,7 @@ def test_written_reads_back_unless_it_says_about(length: Fraction, units: Units)
 
 
 @given(st.integers(0, 10_000_000), st.integers(0, 4))
-def test_written_keeps_decimals_of_four_places(digits: int, places: int) -> None:
+def test_written_keeps_decimals_of_four_places(digits, places):
     length = F(digits, 10**places)
     assert length_from_text(written(length)) == length
     if places < 4:
@@ -444,16 +443,14 @@ def test_written_keeps_decimals_of_four_places(digits: int, places: int) -> None
 
 
 @given(sizes, every_grid, st.sampled_from(list(Rounding)))
-def test_about_stands_exactly_where_rounding_changed_it(
-    length: Fraction, grid: Grid, way: Rounding
-) -> None:
+def test_about_stands_exactly_where_rounding_changed_it(length, grid, way):
     text = shown(length, "inch", grid, way)
     assert text.startswith("≈ ") == (rounded(length, grid, way) != length)
     assert length_from_text(text.removeprefix("≈ ")) == rounded(length, grid, way)
 
 
 @given(sizes, st.integers(0, 8))
-def test_decimals_agree_with_decimal(length: Fraction, places: int) -> None:
+def test_decimals_agree_with_decimal(length, places):
     # The reference is Python's decimal module; 60 digits leave no tie undecided, as a tie ends.
     with decimal.localcontext(decimal.Context(prec=60)):
         exact = Decimal(length.numerator) / Decimal(length.denominator)
@@ -463,7 +460,7 @@ def test_decimals_agree_with_decimal(length: Fraction, places: int) -> None:
 
 
 @given(st.integers(1, 200_000), inch_grids)
-def test_below_zero_a_minus_stands_in_front(mark: int, grid: Grid) -> None:
+def test_below_zero_a_minus_stands_in_front(mark, grid):
     length = mark * grid.step
     for show in (mixed, feet_and_inches):
         assert show(-length, grid) == f"−{show(length, grid)}"
@@ -486,13 +483,13 @@ def test_below_zero_a_minus_stands_in_front(mark: int, grid: Grid) -> None:
         (F(-1, 32), "≈ 0 in", "≈ 0"),
     ],
 )
-def test_feet_and_inches(length: Fraction, feet: str, inches: str) -> None:
+def test_feet_and_inches(length, feet, inches):
     assert feet_and_inches(length) == feet
     assert mixed(length) == inches
     assert shown(length) == f"{inches} in"
 
 
-def test_showing_follows_the_rounding_and_grid_that_is_named() -> None:
+def test_showing_follows_the_rounding_and_grid_that_is_named():
     third = F(1, 3)
     assert [mixed(third, EIGHTH, way) for way in Rounding] == ["≈ 3/8", "≈ 1/4", "≈ 3/8"]
     assert feet_and_inches(12 + third, THIRTY_SECOND, Rounding.DOWN) == "≈ 1 ft 5/16 in"
@@ -506,7 +503,7 @@ def test_showing_follows_the_rounding_and_grid_that_is_named() -> None:
 
 
 @pytest.mark.parametrize("grid", [MILLIMETRE, TENTH_MM])
-def test_a_mixed_fraction_is_never_shown_in_parts_of_a_millimetre(grid: Grid) -> None:
+def test_a_mixed_fraction_is_never_shown_in_parts_of_a_millimetre(grid):
     for show in (mixed, feet_and_inches):
         with pytest.raises(ValueError, match="needs a grid in inches, and"):
             show(ORCHARD, grid)
@@ -527,12 +524,12 @@ def test_a_mixed_fraction_is_never_shown_in_parts_of_a_millimetre(grid: Grid) ->
         (F(0), "0", "0"),
     ],
 )
-def test_written(length: Fraction, inch: str, mm: str) -> None:
+def test_written(length, inch, mm):
     assert (written(length), written(length, "mm")) == (inch, mm)
 
 
 @given(sizes, inch_grids)
-def test_json_says_the_length_exactly(length: Fraction, grid: Grid) -> None:
+def test_json_says_the_length_exactly(length, grid):
     said = length_json(length, grid)
     assert list(said) == ["exact", "inches", "mm"]
     assert F(str(said["exact"])) == length
@@ -540,7 +537,7 @@ def test_json_says_the_length_exactly(length: Fraction, grid: Grid) -> None:
     assert said["mm"] == float(length * F("25.4"))
 
 
-def test_json_of_a_length_on_the_grid() -> None:
+def test_json_of_a_length_on_the_grid():
     # The example of the project's own JSON format, 21 3/4 in: 21.75 × 25.4 = 552.45.
     assert length_json(F(87, 4)) == {"exact": "87/4", "inches": "21 3/4", "mm": 552.45}
     assert length_json(F(12))["exact"] == "12"

@@ -28,11 +28,11 @@ def complaints(command: list[str]) -> str:
 
 
 @pytest.mark.parametrize("check", CHECKS)
-def test_a_tool_that_reads_the_code_is_content(check: str) -> None:
+def test_a_tool_that_reads_the_code_is_content(check):
     assert complaints(CHECKS[check]) == ""
 
 
-def test_notebooks_are_stored_without_results() -> None:
+def test_notebooks_are_stored_without_results():
     """As nbstripout leaves them, and with nothing but what a lesson's page goes by."""
     for path in notebooks():
         held = json.loads(path.read_bytes())

@@ -253,7 +253,10 @@ def test_the_thin_back_of_a_rim_of_thick_studs_has_a_line_of_its_own() -> None:
     assert "misses the rim back" in [what for what, _ in drawn_screws(svg)]
 
 
-def test_a_screw_that_is_used_up_by_deck_and_cover_does_not_reach() -> None:
+def test_a_screw_that_is_too_short_or_too_long_for_its_rail_is_told() -> None:
+    # By hand: 1/2 in of deck and the rim's back of 1 1/2 in are less than a screw of 3 in.
+    said = [what for what, _ in drawn_screws(roof_section(true_values(deck_screw="3")))]
+    assert said[1::2] == ["deck: lands in the rail", "comes out below the rim back"]
     # By hand: a deck of 1 in and a cover of 5/32 in are more than a screw of 1 in.
     said = [what for what, _ in drawn_screws(roof_section(true_values(deck_thickness="1")))]
     assert said[::2] == ["does not reach the rim front", "does not reach the rim back"]

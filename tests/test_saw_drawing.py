@@ -8,12 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from hivecalc.drawing.saw import (
-    fence_and_kerf,
-    stud_section,
-    taper_drawing,
-    tilted_blade,
-)
+from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing, tilted_blade
 from hivecalc.hive import demo_hive, hive_from_text
 from hivecalc.length import MM, Units
 from hivecalc.workshop import demo_yard, plan

@@ -345,15 +345,16 @@ def told(found: list[Consequence]) -> set[tuple[str, str, str, Fraction | None]]
 SMALL, BIG = SIXTEENTH, Fraction(3, 2)
 ENDS = Fraction(1, 4)  # each end of a runner: half of the runner gap of 1/2, common practice
 
+# A size, and the piece that it runs into when too big and leaves a gap to when too small.
+MEETS = [
+    ("front_rail_length", "x", "side rail, right"), ("side_rail_length", "y", "back rail"),
+    ("side_rail_width", "z", "box above"), ("side_rail_thickness", "x", "front rail"),
+    ("back_rail_thickness", "y", "side rail, left"),
+]  # fmt: skip
 WRONG_RAILS = [
-    ("front_rail_length", SMALL, ("overlap", "x", "side rail, right", SMALL)),
-    ("front_rail_length", BIG, ("overlap", "x", "side rail, right", BIG)),
-    ("front_rail_length", -SMALL, ("open", "x", "side rail, right", SMALL)),
-    ("front_rail_length", -BIG, ("open", "x", "side rail, right", BIG)),
-    ("side_rail_length", SMALL, ("overlap", "y", "back rail", SMALL)),
-    ("side_rail_length", BIG, ("overlap", "y", "back rail", BIG)),
-    ("side_rail_length", -SMALL, ("open", "y", "back rail", SMALL)),
-    ("side_rail_length", -BIG, ("open", "y", "back rail", BIG)),
+    *((size, more, ("overlap" if more > 0 else "open", axis, other, abs(more)))
+      for size, axis, other in MEETS for more in (SMALL, -SMALL, BIG, -BIG)
+      if abs(more) == SMALL or not size.endswith("thickness")),
     ("back_rail_length", SMALL, ("stands out", "x", "", SMALL)),
     ("back_rail_length", BIG, ("stands out", "x", "", BIG)),
     ("back_rail_length", -SMALL, ("bare", "x", "side rail, right", BIG - SMALL)),
@@ -361,13 +362,7 @@ WRONG_RAILS = [
     ("front_rail_width", SMALL, ("clearance", "z", "box above", Fraction(11, 16))),
     ("front_rail_width", BIG, ("overlap", "z", "box above", Fraction(3, 4))),
     ("front_rail_width", -SMALL, ("clearance", "z", "box above", Fraction(13, 16))),
-    ("side_rail_width", SMALL, ("overlap", "z", "box above", SMALL)),
-    ("side_rail_width", -SMALL, ("open", "z", "box above", SMALL)),
-    ("side_rail_thickness", SMALL, ("overlap", "x", "front rail", SMALL)),
-    ("side_rail_thickness", -SMALL, ("open", "x", "front rail", SMALL)),
-    ("back_rail_thickness", SMALL, ("overlap", "y", "side rail, left", SMALL)),
-    ("back_rail_thickness", -SMALL, ("open", "y", "side rail, left", SMALL)),
-]
+]  # fmt: skip
 WRONG_RUNNERS = [
     (f"{runner}_length", more, (kind, axis, other, after))
     for runner, axis, others in (

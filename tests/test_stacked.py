@@ -3,7 +3,6 @@
 import math
 import re
 from collections import Counter
-from collections.abc import Mapping
 from fractions import Fraction
 
 import pytest
@@ -11,7 +10,6 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from hivecalc.components import built, parts, values
-from hivecalc.derivation import Values
 from hivecalc.fit import findings
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.space import (
@@ -124,29 +122,17 @@ def test_the_slot_lies_behind_a_sleeved_wall_of_usual_foam_and_over_one_of_twice
 # ── weight ────────────────────────────────────────────────────────────────────────────────────
 
 
-def plain_weight(v: Values, of: Mapping[str, float]) -> float:
-    """Return what the roof weighs, in kg, from its parts table: thickness x width x length."""
-    sizes = {
-        "rim_side": (2, "wood"), "rim_front": (1, "wood"), "rim_back": (1, "wood"),
-        "deck": (1, "ply"), "roof_panel": (1, "foam"), "roof_retainer": (2, "wood"),
-        "skirt_end": (2, "ply"), "skirt_side": (2, "ply"), "cover": (1, "plastic"),
-    }  # fmt: skip
-    litres = 0.0254**3
-    return sum(
-        count
-        * float(v[f"roof.{part}_thickness"] * v[f"roof.{part}_width"] * v[f"roof.{part}_length"])
-        * litres
-        * of[material]
-        for part, (count, material) in sizes.items()
-    )
-
-
 def test_a_flat_roof_weighs_what_its_parts_table_says() -> None:
     """Densities as the library's comments source them, written out once more."""
     hive = hive_from_text(HIVES["inch, flat roof"])
     found = {w.component: w.empty for w in weights(values(hive), built(hive))}
-    of = {"wood": 450, "ply": 500, "foam": 35, "plastic": 200}
-    assert found["roof"] == pytest.approx(plain_weight(values(hive), of), rel=1e-9)
+    kilograms = {"stud": 450, "strip": 450, "plywood": 500, "foam": 35, "sheet": 200}
+    weight = sum(
+        kilograms[p.material] * p.quantity * math.prod(float(size.value) for size in sizes if size)
+        for p in parts(hive, "roof")
+        for sizes in [(p.thickness, p.width, p.length)]
+    )
+    assert found["roof"] == pytest.approx(weight * 0.0254**3, rel=1e-9)
 
 
 def test_a_full_box_weighs_what_beekeepers_say() -> None:

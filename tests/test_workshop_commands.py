@@ -1,7 +1,5 @@
 """The commands plan, shop, cut and saw: one plan in every form, each misuse in a sentence."""
 
-import csv
-import io
 import json
 import re
 from fractions import Fraction
@@ -61,13 +59,11 @@ def test_pages_carry_the_plans_number(capfd, kept, tmp_path, view):
 
 
 def test_json_of_cut_has_the_boards_of_the_plan_and_how_near_to_the_best_they_are(capfd, kept):
-    told = json.loads(called(capfd, "cut", "--plan", kept, "--format", "json")[1])
+    told = called(capfd, "cut --format json --plan", kept).document
     plan = json.loads(kept.read_text())
     assert list(told)[:5] == ["schema", "proved", "bound", "stock_used", "plans"]
     assert told["schema"] == "hivecalc/1"
-    assert [{k: v for k, v in one.items() if k != "count"} for one in told["plans"]] == plan[
-        "boards"
-    ]
+    assert [{k: v for k, v in x.items() if k != "count"} for x in told["plans"]] == plan["boards"]
     of_boards = [b for b in plan["bounds"] if b["need"].startswith(("stud", "board"))]
     assert told["stock_used"] == sum(Fraction(b["counted"]) for b in of_boards)
     assert told["bound"] == sum(Fraction(b["bound"]) for b in of_boards)
@@ -75,7 +71,7 @@ def test_json_of_cut_has_the_boards_of_the_plan_and_how_near_to_the_best_they_ar
 
 
 def test_rows_of_cut_hold_every_piece_once(capfd, kept):
-    rows = called(capfd, "cut", "--plan", kept, "--format", "csv").rows
+    rows = called(capfd, "cut --plan", kept, "--format", "csv").rows
     marks = [row["piece"] for row in rows if not re.fullmatch(r"R\d+", row["piece"])]
     assert len(marks) == len(set(marks)) == 2 * 44
     assert {row["from"][0] for row in rows} == {"B", "R", "S"}
@@ -83,38 +79,33 @@ def test_rows_of_cut_hold_every_piece_once(capfd, kept):
 
 def test_a_plan_that_no_longer_fits_says_so(capfd, files, kept, tmp_path):
     (tmp_path / "ben.toml").write_text(BEN.replace('"22"', '"22 1/2"'))
-    call = ("cut", files[0], tmp_path / "ben.toml", "--plan", kept)
-    status, out, err = called(capfd, *call)
-    assert (status, err) == (
-        1,
-        "Ben is not as it was when the plan was made. Make the plan again.\n",
-    )
-    assert out
+    told = called(capfd, "cut", files[0], tmp_path / "ben.toml", "--plan", kept)
+    stale = "Ben is not as it was when the plan was made. Make the plan again.\n"
+    assert (told.status, told.err) == (1, stale)
+    assert told.out
 
 
 def test_a_group_and_a_component_are_parts_of_the_whole(capfd, kept):
-    whole = called(capfd, "saw", "--plan", kept, "--format", "csv")[1].splitlines()
-    parted = []
-    for group in ("week before", "day one", "day two", "at home"):
-        parted += called(capfd, "saw", "--plan", kept, "--group", group, "--format", "csv")[
-            1
-        ].splitlines()[1:]
-    assert sorted(parted) == sorted(whole[1:])
-    roof = called(capfd, "saw", "--plan", kept, "--component", "roof")[1]
+    def lines(*more: str) -> list[str]:
+        return called(capfd, "saw --format csv --plan", kept, *more).out.splitlines()[1:]
+
+    groups = ("week before", "day one", "day two", "at home")
+    assert sorted(line for group in groups for line in lines("--group", group)) == sorted(lines())
+    roof = called(capfd, "saw --component roof --plan", kept).out
     assert "B-SR" not in roof
     assert "R-RS" in roof
 
 
 def test_labels_are_a_page_for_each_hive(capfd, kept, tmp_path):
     out = tmp_path / "labels.pdf"
-    assert called(capfd, "cut", "--plan", kept, "--labels", out)[0] == 0
+    assert called(capfd, "cut --plan", kept, "--labels", out)[0] == 0
     pages = [page.extract_text() for page in pypdf.PdfReader(out).pages]
     assert ["Ada" in pages[0], "Ben" in pages[1], len(pages)] == [True, True, 2]
 
 
 @pytest.mark.parametrize("option", [("--set", "hive_width=16"), ("--kerf", "1/8")])
 def test_a_kept_plan_is_not_changed_by_options(capfd, kept, option):
-    status, out, err = called(capfd, "cut", "--plan", kept, *option)
+    status, out, err = called(capfd, "cut --plan", kept, *option)
     assert (status, out) == (2, "")
     assert "--plan shows a plan as it was made" in err
 
@@ -122,15 +113,15 @@ def test_a_kept_plan_is_not_changed_by_options(capfd, kept, option):
 def test_a_yard_without_a_kind_of_wood_is_told_and_is_status_one(capfd, tmp_path):
     yard = tmp_path / "yard.toml"
     yard.write_text('[[board]]\nmaterial = "2x4"\nlength = "8 ft"\n')
-    status, out, _ = called(capfd, "cut", "--yard", yard)
-    assert status == 1
-    assert "Not planned. B-LB: your yard has no board of" in out
+    told = called(capfd, "cut --yard", yard)
+    assert told.status == 1
+    assert "Not planned. B-LB: your yard has no board of" in told.out
 
 
 def test_prices_are_added_up_again_from_the_rows(capfd):
     """Three boards of 4, and one of each sheet of the yard's; re-added from the printed rows."""
-    rows = list(csv.DictReader(io.StringIO(called(capfd, "shop", "--format", "csv")[1])))
+    rows = called(capfd, "shop --format csv").rows
     total = sum(int(row["count"]) * float(row["price"]) for row in rows)
-    text = called(capfd, "shop")[1]
+    text = called(capfd, "shop").out
     assert f"{total:g} coins in all." in text
     assert "All prices are invented." in text

@@ -26,7 +26,9 @@ from hivecalc.workshop.needs import (
     needed,
     stocks,
 )
+from hivecalc.workshop.plan import boards_planned
 from hivecalc.workshop.settings import Setting, Work
+from hivecalc.workshop.sheets import sheets_cut
 from hivecalc.workshop.strips import cross_section, ripped
 
 HAIR = Fraction(1, 1000)
@@ -41,15 +43,35 @@ RANGES = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(("name", "least", "most"), RANGES)
-def test_a_yard_file_takes_its_ranges_and_nothing_beyond(name, least, most):
+# The same of its rows, by what stands in such a row beside it.
+BOARD = {"material": "stud", "thickness": "1", "width": "3", "length": "96"}
+SHEET = {"material": "foam", "thickness": "1", "width": "24", "length": "48"}
+IN_ROWS = [
+    ("board", BOARD, "thickness", "1/100", "4"), ("board", BOARD, "width", "1/2", "72"),
+    ("board", BOARD, "length", "1", "288"), ("sheet", SHEET, "length", "1", "1200"),
+    ("board", BOARD, "count", "0", "100000"),
+    ("package", {"item": "long_brad"}, "holds", "1", "100000"),
+    ("package", {"item": "glue"}, "covers", "1", "100000"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("sort", "row", "name", "least", "most"), [*(("", {}, *known) for known in RANGES), *IN_ROWS]
+)
+def test_a_yard_file_takes_its_ranges_and_nothing_beyond(sort, row, name, least, most):
+    def read(value):
+        entries = "\n".join(f'{n} = "{v}"' for n, v in {**row, name: value}.items())
+        return yard_from_text(f"[[{sort}]]\n{entries}" if sort else entries)
+
     for edge in (least, most):
-        assert getattr(yard_from_text(f'{name} = "{edge}"'), name) == Fraction(edge)
-    step = 1 if name.startswith(("spare", "minutes")) else Fraction(1, 64)
-    beyond = [Fraction(most) + step] + [Fraction(least) - Fraction(1, 128)] * (least != "0")
-    for value in beyond:
-        with pytest.raises(HiveFaults):
-            yard_from_text(f'{name} = "{value}"')
+        assert sort or getattr(read(edge), name) == Fraction(edge)
+        assert read(edge)
+    step = 1 if name.startswith(("spare", "minutes", "count", "holds")) else Fraction(1, 1000)
+    with pytest.raises(HiveFaults, match="too large"):
+        read(Fraction(most) + step)
+    if least != "0":
+        with pytest.raises(HiveFaults, match="too small"):
+            read(Fraction(least) - step)
 
 
 def test_what_saw_and_hand_can_do_is_what_the_readme_says():
@@ -93,18 +115,25 @@ def test_a_sheet_serves_for_a_thickness_within_its_tolerance(material, near):
             assert (goods in goods_for(piece, demo_yard())) == serves
 
 
-def test_long_pieces_come_from_straight_boards_only():
-    """With crooked boards alone, what is longer than 18 in or ripped is not planned.
+STUDS = stocks(needed(batch([demo_hive()])), demo_yard())[0]
 
-    A hive of 20 1/2 in has side rails of 19 in, and its back rail is 17 3/8 in.
-    """
-    crooked = [replace(board, straight=False) for board in demo_yard().boards]
-    small = changed(demo_hive(), {"hive_length": "20 1/2"})
-    found = plan([small], replace(demo_yard(), boards=tuple(crooked)))
-    lengths = {p.mark: p.length for p in found.pieces if p.section}
-    cut = {item.mark for board in found.boards for item in board.items}
-    assert cut == {"B-BR"}  # the one piece up to 18 in that is only crosscut
-    assert lengths["B-BR"] <= 18 < lengths["B-SR a"] == 19
+
+def of_length(part: str, length: Fraction, many: int = 1) -> Stock:
+    """The stock of studs for some pieces of a part, all of this length."""
+    piece = next(piece for piece in STUDS.pieces if piece.part == part)
+    return replace(STUDS, pieces=(replace(piece, length=length, least=length),) * many)
+
+
+@pytest.mark.parametrize(
+    ("part", "length", "comes"),
+    [("back_rail", 18, True), ("back_rail", 18 + HAIR, False), ("front_rail", 12, False)],
+)
+def test_what_is_long_or_ripped_comes_from_straight_boards_only(part, length, comes):
+    """What is only crosscut may come from a crooked one up to 18 in; a front rail is ripped."""
+    crooked = tuple(replace(board, straight=False) for board in STUDS.goods)
+    stock = replace(of_length(part, Fraction(length)), goods=crooked)
+    cut, *_, left = boards_planned(stock, {"": demo_hive()}, demo_yard(), "cost")
+    assert (bool(cut.goods), not left) == (comes, comes)
 
 
 def test_grain_and_flutes_run_along_deck_cover_skin_and_skirt():
@@ -134,6 +163,16 @@ def test_where_a_cut_would_take_off_less_than_a_quarter_it_is_a_trim():
         found = plan([demo_hive()], replace(yard, sheets=(own,)))
         (sheet,) = (s for s in found.sheets if any(p.piece.part == "deck" for p in s.placed))
         assert {cut.stage == 3 for cut in sheet.cuts if cut.at == deck[0]} == {trims}
+
+
+@pytest.mark.parametrize(("narrower", "shorter", "sheets"), [(0, 0, 1), (HAIR, 0, 2), (0, HAIR, 2)])
+def test_what_just_fits_on_a_sheet_with_its_cuts_comes_from_one(narrower, shorter, sheets):
+    """Four decks, two by two, with a cut between them: a kerf of 1/8 in and 1/32 in to spare."""
+    decks = tuple(p for p in needed(batch([demo_hive()] * 4)) if p.part == "deck")
+    width, length = (2 * size + Fraction(5, 32) for size in (decks[0].width, decks[0].length))
+    goods = replace(demo_yard().sheets[0], width=width - narrower, length=length - shorter)
+    stock = Stock("plywood", decks, (goods,), None)
+    assert len(sheets_cut(stock, demo_yard(), "boards").goods) == sheets
 
 
 def test_a_board_with_less_than_a_quarter_to_spare_is_tight():
@@ -167,11 +206,9 @@ def test_only_runners_and_the_roofs_retainers_may_stop_short():
 
 def test_no_blank_is_longer_than_54_in_and_no_cut_deeper_than_3_in():
     """Two pieces of 26 27/32 in with a cut of 5/32 each come out of 54 in; a bit longer, one."""
-    studs = stocks(needed(batch([demo_hive()])), demo_yard())[0]
-    rail = next(piece for piece in studs.pieces if piece.part == "front_rail")
     for length, blank in ((Fraction(859, 32), 54), (Fraction(860, 32), Fraction(433, 16))):
-        pieces = (replace(rail, length=length, least=length),) * 4
-        (found,), *_ = ripped(replace(studs, pieces=pieces), {"": demo_hive()}, demo_yard(), 1)
+        stock = of_length("front_rail", length, 4)
+        (found,), *_ = ripped(stock, {"": demo_hive()}, demo_yard(), 1)
         assert found.length == blank
     strip = (Fraction(1, 2), Fraction(3, 4), Fraction(1, 8))
     assert cross_section(Fraction(3), Fraction(7, 2), *strip).count

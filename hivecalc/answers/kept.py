@@ -275,30 +275,22 @@ def _object(line: bytes) -> Mapping[str, object]:
 
 
 def _answer(found: Mapping[str, object], hive: str) -> Answer:
-    asked, answer, kind, when = (_text(found, k) for k in ("asked", "answer", "verdict", "when"))
+    texts = {key: found.get(key) for key in ("asked", "answer", "verdict", "when")}
+    for key, text in texts.items():
+        if not isinstance(text, str):
+            raise RefusedError(f"“{key}” is missing, or not text in quotes")
+    asked, answer, kind, when = map(str, texts.values())
     slips = found.get("slips")
     if kind not in _KINDS:
         raise RefusedError(f"{quoted(kind)} is not a verdict")
     if not isinstance(slips, list) or not all(isinstance(slip, str) for slip in slips):
         raise RefusedError("“slips” is missing, or not a list of names")
-    return Answer(asked, answer, _KINDS[kind], tuple(slips), _time(when), hive)
-
-
-def _text(found: Mapping[str, object], key: str) -> str:
-    text = found.get(key)
-    if not isinstance(text, str):
-        raise RefusedError(f"“{key}” is missing, or not text in quotes")
-    return text
-
-
-def _time(text: str) -> datetime:
     with suppress(ValueError):
-        when = datetime.fromisoformat(text)
-        if when.utcoffset() is not None and when.year in _YEARS:
-            return when
-    raise RefusedError(
-        f"{quoted(text)} is not a time with its offset, like 2026-05-02T10:15:00+02:00"
-    )
+        time = datetime.fromisoformat(when)
+        if time.utcoffset() is not None and time.year in _YEARS:
+            return Answer(asked, answer, _KINDS[kind], tuple(slips), time, hive)
+    like = "a time with its offset, like 2026-05-02T10:15:00+02:00"
+    raise RefusedError(f"{quoted(when)} is not {like}")
 
 
 # ── at the end of a file ──────────────────────────────────────────────────────────────────────

@@ -45,12 +45,6 @@ A_FILE_OF_ANSWERS: Final = "name a file of answers, as CSV or JSON"
 LEFT_OUT: Final = "this row is left out, and all others are judged"
 NEEDED: Final = ("dimension", "answer")
 
-_BYTE_ORDER_MARK: Final = b"\xef\xbb\xbf"
-_EMPTY_CELLS: Final = b",;\t \r\n"
-_NO_TEXT: Final = "it is not text in UTF-8"
-_NO_JSON: Final = "it is cut short or isn't JSON"
-_TOO_LONG: Final = f"it is longer than {MOST_ROW // 1024} KB"
-
 
 @dataclass(frozen=True, slots=True)
 class AnswerRow:
@@ -84,11 +78,11 @@ def _numbered(path: Path) -> _Numbered:
     """The rows of a file, each with a function that reads it: of a list, of lines, or of CSV."""
     pieces, blank = _pieces(path), 0
     for piece in pieces:
-        first = piece.removeprefix(_BYTE_ORDER_MARK)
+        first = piece.removeprefix(b"\xef\xbb\xbf")  # a byte order mark
         if begin := first.lstrip()[:1]:
             rest = chain([first], pieces)
             if begin == b"[":
-                return _array_rows(rest)
+                return ((n, partial(_row_of, x)) for n, x in enumerate(items(rest), 1))
             lines = _lines(rest, blank + 1)
             return _object_rows(lines) if begin == b"{" else _csv_rows(path, lines)
         blank += piece.endswith(b"\n")
@@ -115,11 +109,11 @@ def _lines(pieces: Iterator[bytes], first: int) -> _Lines:
 
 def _text(line: bytes | None) -> str:
     if line is None:
-        raise RefusedError(_TOO_LONG)
+        raise RefusedError(f"it is longer than {MOST_ROW // 1024} KB")
     try:
         return line.decode("utf-8").rstrip("\r\n")
     except UnicodeDecodeError:
-        raise RefusedError(_NO_TEXT) from None
+        raise RefusedError("it is not text in UTF-8") from None
 
 
 # ── CSV ───────────────────────────────────────────────────────────────────────────────────────
@@ -128,7 +122,7 @@ def _text(line: bytes | None) -> str:
 def _csv_rows(path: Path, lines: _Lines) -> _Numbered:
     columns, sign = _columns(path, next(lines)[1])
     for number, line in lines:
-        if line is None or line.strip(_EMPTY_CELLS):
+        if line is None or line.strip(b",;\t \r\n"):
             yield number, partial(_csv_row, columns, sign, line)
 
 
@@ -162,17 +156,13 @@ def _csv_row(columns: list[str], sign: str, line: bytes | None, number: int) -> 
     found = dict(zip(columns, cells, strict=False))
     if not all(name in found for name in NEEDED):
         raise RefusedError(f"it has only {len(cells)} of {len(columns)} cells")
-    carry = dict(_carried(columns, cells))
-    return AnswerRow(number, found.get("learner", ""), found["dimension"], found["answer"], carry)
-
-
-def _carried(columns: list[str], cells: list[str]) -> Iterator[tuple[str, str]]:
+    carry = dict[str, str]()
     for column, cell in zip(columns, cells, strict=False):
         if column.startswith("carry") and cell.strip():
-            name, sign, answer = cell.partition("=")
-            if not sign:
+            name, equals, carry[name] = cell.partition("=")
+            if not equals:
                 raise RefusedError(f"{quoted(cell)} is not DIMENSION=ANSWER")
-            yield name, answer
+    return AnswerRow(number, found.get("learner", ""), found["dimension"], found["answer"], carry)
 
 
 # ── JSON ──────────────────────────────────────────────────────────────────────────────────────
@@ -190,11 +180,13 @@ def _object_row(line: bytes | None, number: int) -> AnswerRow:
     try:
         found = _JSON.decode(_text(line))
     except (json.JSONDecodeError, RecursionError):
-        raise RefusedError(_NO_JSON) from None
+        found = DAMAGED
     return _row_of(found, number)
 
 
 def _row_of(found: object, number: int) -> AnswerRow:
+    if found is DAMAGED:
+        raise RefusedError("it is cut short or isn't JSON")
     if not isinstance(found, dict):
         raise RefusedError("it is not a JSON object in { }")
     carry = found.get("carry", {})
@@ -210,17 +202,6 @@ def _said(found: Mapping[str, object], key: str) -> str:
     if not isinstance(text, str):
         raise RefusedError(f"its {quoted(key)} is missing, or neither text nor a number")
     return text
-
-
-def _array_rows(pieces: Iterator[bytes]) -> _Numbered:
-    for number, found in enumerate(items(pieces), 1):
-        yield number, partial(_array_row, found)
-
-
-def _array_row(found: object, number: int) -> AnswerRow:
-    if found is DAMAGED:
-        raise RefusedError(_NO_JSON)
-    return _row_of(found, number)
 
 
 # ── a list in JSON, item by item ─────────────────────────────────────────────────────────────

@@ -57,16 +57,12 @@ class Frame:
 class FrameCheck:
     """What the readings of a frame come to.
 
-    `taper` is how much wider the back is than the front, `belly` how much wider the middle is than
-    half-way between them; each may be below 0. `opening` is what the frame leaves for what slides
-    straight in, length and width. `recut` has each piece that no longer goes in as planned, by its
-    part's size, and what to cut it to instead.
+    `opening` is what the frame leaves for what slides straight in, length and width. `recut` has
+    each piece that no longer goes in as planned, by its part's size, and what to cut it to instead.
     """
 
     squareness: Squareness
     shapes: tuple[Shape, ...]
-    taper: Length
-    belly: Length
     opening: tuple[Length, Length]
     recut: Mapping[str, Length]
     sentences: tuple[str, ...]
@@ -85,6 +81,7 @@ def check_frame(hive: Hive, frame: Frame) -> FrameCheck:
     if faults := [*_faults(frame, hive.units)]:
         raise HiveFaults(faults)
     (front, middle, back), (rising, falling) = frame.widths, frame.diagonals
+    # how much wider the back is than the front, and the middle than half-way between them
     taper, belly = back - front, middle - (front + back) / 2
     length = sum(frame.lengths, Fraction(0)) / len(frame.lengths)
     square = squareness(length, (front + back) / 2, rising, falling, hive.units)
@@ -104,7 +101,7 @@ def check_frame(hive: Hive, frame: Frame) -> FrameCheck:
             for name, size in recut.items()
         ),
     )
-    return FrameCheck(square, shapes, taper, belly, opening, recut, told)
+    return FrameCheck(square, shapes, opening, recut, told)
 
 
 _FRAME: Final = {"widths": 3, "lengths": 2, "diagonals": 2}  # how many readings of each

@@ -41,7 +41,7 @@ from hivecalc.length import (
     likely_meant,
     with_unit,
 )
-from hivecalc.support.faults import RefusedError, quoted
+from hivecalc.support.faults import RefusedError, quoted, raise_faults
 
 if TYPE_CHECKING:
     from hivecalc.as_built import Care, Habit
@@ -116,8 +116,7 @@ def _care(hive: Hive, given: Mapping[str, str]) -> "Care":
             amounts[kind] = value_of(OFF_BY, text, hive.units)
         except RefusedError as error:
             faults.append(Fault(f"--care {kind}", *error.args))
-    if faults:
-        raise HiveFaults(faults)
+    raise_faults(iter(faults), "--care")
     return usual_care(hive).with_amounts(amounts)
 
 
@@ -302,8 +301,7 @@ def _chain(hive: Hive, words: Sequence[str], counts: Mapping[str, str]) -> Repor
             chain[name] = _count(text, count)
         except HiveFaults as error:
             faults += error.faults
-    if faults:
-        raise HiveFaults(faults)
+    raise_faults(iter(faults), "--chain")
     if not any(chain.values()):
         found = "there is nothing in this chain"
         raise HiveFaults([Fault("--chain", found, "count at least one size")])

@@ -26,7 +26,7 @@ from hivecalc.components import opened_hive
 from hivecalc.document import FORMS, Paper, Report
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.hive.hive import value_of
-from hivecalc.support.faults import RefusedError, quoted
+from hivecalc.support.faults import RefusedError, quoted, raise_faults
 
 if TYPE_CHECKING:  # slow to load
     from hivecalc.workshop import Plan, Yard
@@ -125,28 +125,23 @@ class Batch(Call):
             hives = self._hives()
             yard = _yard(self.yard_file, self.kerf, hives)
             return plan(hives, yard, self.aim, _on_edge(self.on_edge, hives))
-        found = plan_from_file(self.plan_file)
         if self.settings or self.kerf or self.on_edge:
-            raise misused(
-                "--plan shows a plan as it was made: leave out --set, --kerf, --factory-edge"
-            )
-        return found
+            without = "leave out --set, --kerf, --factory-edge"
+            raise misused(f"--plan shows a plan as it was made: {without}")
+        return plan_from_file(self.plan_file)
 
     def show(self, report: Report) -> int:
         """Show a report, and whether a plan that was kept no longer fits its hives."""
-        stale = self._changes() if self.plan_file else []
+        from hivecalc.workshop import changes_since  # noqa: PLC0415 - loads slowly
+
+        stale: Sequence[str] = []
+        if self.plan_file and (self.files or self.yard_file):
+            hives = self._hives() if self.files else [one.hive for one in self.plan.hives]
+            yard = _yard(self.yard_file, None, hives) if self.yard_file else None
+            stale = changes_since(self.plan, hives, yard)
         for sentence in stale:
             warn(f"{sentence} Make the plan again.")
         return super().show(replace(report, holds=report.holds and not stale))
-
-    def _changes(self) -> Sequence[str]:
-        from hivecalc.workshop import changes_since  # noqa: PLC0415 - loads slowly
-
-        if not self.files and not self.yard_file:
-            return []
-        hives = self._hives() if self.files else [one.hive for one in self.plan.hives]
-        yard = _yard(self.yard_file, None, hives) if self.yard_file else None
-        return changes_since(self.plan, hives, yard)
 
     def _hives(self) -> list[Hive]:
         """All hives of the batch, every fault of every file told at once."""
@@ -163,8 +158,7 @@ class Batch(Call):
         if not 1 <= total <= MOST_HIVES:
             accepted = f"give 1 to {MOST_HIVES:,} in all, and plan more of them in parts"
             faults.append(Fault("--hives", f"that makes {total:,} hives", accepted))
-        if faults:
-            raise HiveFaults(dict.fromkeys(faults))
+        raise_faults(iter(dict.fromkeys(faults)), "")
         return [hive for hive in found for _ in range(self.many)]
 
 
@@ -191,17 +185,13 @@ def _on_edge(names: Sequence[str], hives: Sequence[Hive]) -> frozenset[str]:
     if not names:
         return frozenset()
     known = sorted({piece.part for piece in needed(batch(hives)) if piece.section is None})
-    faults = [
-        Fault(
-            "--factory-edge",
-            f"no part from a sheet is called {quoted(name)}",
-            f"name one of {', '.join(known)}",
-        )
+    faults = (
+        Fault("--factory-edge", f"no part from a sheet is called {quoted(name)}",
+              f"name one of {', '.join(known)}")
         for name in sorted(set(names))
         if plain(name) not in known
-    ]
-    if faults:
-        raise HiveFaults(faults)
+    )  # fmt: skip
+    raise_faults(faults, "--factory-edge")
     return frozenset(map(plain, names))
 
 

@@ -105,12 +105,15 @@ class Address:
         if browser:
             lines.append("Your browser opens it. If none does, copy the address into one.")
         else:
-            way = f"ssh -N -L {self.port}:localhost:{self.port} {_user()}@{socket.gethostname()}"
+            user = "you"
+            with suppress(OSError, KeyError):
+                user = getpass.getuser()
+            way = f"ssh -N -L {self.port}:localhost:{self.port} {user}@{socket.gethostname()}"
             lines.append("Copy the address into a browser on this computer.")
             lines.append(f"From another computer, run there first: {way}")
-        already = "It runs already. To stop it, press Ctrl-C in the window where it was started, or"
-        lines.append(f"{already if self.runs_already else 'To stop it, press Ctrl-C here, or'} run")
-        lines[-1] += f" {self.stop}"
+        here = "in the window where it was started" if self.runs_already else "here"
+        already = "It runs already. " * self.runs_already
+        lines.append(f"{already}To stop it, press Ctrl-C {here}, or run {self.stop}")
         return "\n".join(lines)
 
     def lead_here(self) -> str:
@@ -120,13 +123,6 @@ class Address:
                 write(self.page, LEADING_PAGE.format(escape(self.url)).encode())
                 return self.page.as_uri()
         return self.url
-
-
-def _user() -> str:
-    try:
-        return getpass.getuser()
-    except (OSError, KeyError):
-        return "you"
 
 
 def running(course: Course) -> Address | None:

@@ -5,7 +5,7 @@ know these and no subject, and escape what they are given: `text` writes text, J
 HTML and PDF.
 """
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import astuple, dataclass
 from typing import Final, Literal, TypeAlias, get_args
 
@@ -161,6 +161,17 @@ class Section:
         yield from (text for block in self.blocks for text in block.texts())
         for section in self.sections:
             yield from section.texts()
+
+
+def unheaded(*blocks: Block | str) -> Iterator[Section]:
+    """Sections without a heading, each of one block; a text is a paragraph."""
+    for block in blocks:
+        yield Section("", (Paragraph(block) if isinstance(block, str) else block,))
+
+
+def notes(heading: str, texts: Iterable[str], *before: Block) -> Section:
+    """A section of notes below what stands before them."""
+    return Section(heading, (*before, *(Paragraph(text, tone="note") for text in texts)))
 
 
 @dataclass(frozen=True)

@@ -205,7 +205,6 @@ class _Bar:
 
     @property
     def scale(self) -> float:
-        """Units of the sheet for one inch."""
         low, high = self._reach
         return (WIDTH - 2 * MARGIN) / float(high - low or 1)
 
@@ -231,7 +230,6 @@ class _Bar:
         self.canvas.polygon(outline, Finish(pen, fill, hatch), data)
 
     def _letters(self) -> Iterator[Label]:
-        """A letter for each run of one size, from left to right."""
         runs: list[LaidSize] = []
         for one in sorted(self.layout.laid, key=lambda each: (each.low, each.high)):
             same = next((r for r in runs if (r.term, r.high) == (one.term, one.low)), None)
@@ -312,7 +310,6 @@ class Shown:
     told: str
     pieces: tuple[BarPiece, ...]
     known: tuple[tuple[str, Fraction, Fraction], ...]
-    asked: tuple[Fraction, Fraction]
 
 
 def practice_drawing(
@@ -336,8 +333,9 @@ def practice_drawing(
             low, high = level + piece.low * PIECES_HIGH, level + piece.high * PIECES_HIGH
             _draw(canvas, piece, corners(x(piece.start), low, x(piece.end), high))
         draw_dims(canvas, "top", level, rows)
-    foot, (start, end) = level + PIECES_HIGH, shown.asked
-    bottom = draw_asked(canvas, (x(start), x(end)), foot + 9, foot + 2, f"{name} {result}")
+    foot, part = level + PIECES_HIGH, next(p for p in shown.pieces if p.name == ASKED)
+    ends = x(part.start), x(part.end)
+    bottom = draw_asked(canvas, ends, foot + 9, foot + 2, f"{name} {result}")
     bottom = canvas.paragraph(shown.told, bottom + 6)
     known = ", ".join(dim.lines[0] for dim in dims)
     words = f"{shown.told} Known: {known}. Asked: {name}, {result}"
@@ -362,16 +360,13 @@ def _middle_rail(v: Sizes) -> Shown:
     long, stud = v["hive_length"], v["stud_thickness"]
     return Shown(
         "The frame from above, its front at the left. The marked rail runs down the middle.",
-        (
-            BarPiece("left side rail", _0, long - stud, 0, 0.15, "grain"),
-            BarPiece("right side rail", _0, long - stud, 0.85, 1, "grain"),
-            BarPiece("front rail", _0, stud, 0.15, 0.85),
-            BarPiece("back rail", long - stud, long),
-            BarPiece(ASKED, stud, long - stud, 0.42, 0.57, "grain"),
-        ),
+        (BarPiece("left side rail", _0, long - stud, 0, 0.15, "grain"),
+         BarPiece("right side rail", _0, long - stud, 0.85, 1, "grain"),
+         BarPiece("front rail", _0, stud, 0.15, 0.85),
+         BarPiece("back rail", long - stud, long),
+         BarPiece(ASKED, stud, long - stud, 0.42, 0.57, "grain")),
         (("stud", _0, stud), ("hive length", _0, long)),
-        (stud, long - stud),
-    )
+    )  # fmt: skip
 
 
 def _pan_end(v: Sizes) -> Shown:
@@ -382,16 +377,13 @@ def _pan_end(v: Sizes) -> Shown:
     return Shown(
         "Rails and pan from above, cut off at the back. The marked end stands between the pan's "
         "sides, and those stand on edge. The gap is meant in all.",
-        (
-            BarPiece("left side rail", _0, stud),
-            BarPiece("right side rail", wide - stud, wide),
-            BarPiece("left side of the pan", left, left + strip, 0.2),
-            BarPiece("right side of the pan", right - strip, right, 0.2),
-            BarPiece(ASKED, left + strip, right - strip, 0.2, 0.32, "grain"),
-        ),
+        (BarPiece("left side rail", _0, stud),
+         BarPiece("right side rail", wide - stud, wide),
+         BarPiece("left side of the pan", left, left + strip, 0.2),
+         BarPiece("right side of the pan", right - strip, right, 0.2),
+         BarPiece(ASKED, left + strip, right - strip, 0.2, 0.32, "grain")),
         (("strip", left, left + strip), ("stud", wide - stud, wide), ("hive width", _0, wide)),
-        (left + strip, right - strip),
-    )
+    )  # fmt: skip
 
 
 def _middle_strip(v: Sizes) -> Shown:
@@ -402,18 +394,15 @@ def _middle_strip(v: Sizes) -> Shown:
     return Shown(
         "The screen between front and back rail, from above, its front at the left. All strips "
         "lie flat. The marked one runs down the middle. The gap is meant in all.",
-        (
-            BarPiece("front rail", _0, stud),
-            BarPiece("back rail", long - stud, long),
-            BarPiece("left side strip", front, back, 0.05, 0.2, "grain"),
-            BarPiece("right side strip", front, back, 0.8, 0.95, "grain"),
-            BarPiece("front end strip", front, front + strip, 0.2, 0.8),
-            BarPiece("back end strip", back - strip, back, 0.2, 0.8),
-            BarPiece(ASKED, front + strip, back - strip, 0.43, 0.57, "grain"),
-        ),
+        (BarPiece("front rail", _0, stud),
+         BarPiece("back rail", long - stud, long),
+         BarPiece("left side strip", front, back, 0.05, 0.2, "grain"),
+         BarPiece("right side strip", front, back, 0.8, 0.95, "grain"),
+         BarPiece("front end strip", front, front + strip, 0.2, 0.8),
+         BarPiece("back end strip", back - strip, back, 0.2, 0.8),
+         BarPiece(ASKED, front + strip, back - strip, 0.43, 0.57, "grain")),
         (("stud", _0, stud), ("strip", back - strip, back), ("hive length", _0, long)),
-        (front + strip, back - strip),
-    )
+    )  # fmt: skip
 
 
 def _twin_rim(v: Sizes) -> Shown:
@@ -422,16 +411,13 @@ def _twin_rim(v: Sizes) -> Shown:
     return Shown(
         "One rim over two hives, from above; the hives are dashed. The marked front stands between "
         "the rim's two sides. The cap clearance is meant in all.",
-        (
-            BarPiece("left hive", _0, wide, 0.1, 1, None),
-            BarPiece("right hive", wide, 2 * wide, 0.1, 1, None),
-            BarPiece("left side of the rim", left, left + stud),
-            BarPiece("right side of the rim", right - stud, right),
-            BarPiece(ASKED, left + stud, right - stud, 0.75, 1, "grain"),
-        ),
+        (BarPiece("left hive", _0, wide, 0.1, 1, None),
+         BarPiece("right hive", wide, 2 * wide, 0.1, 1, None),
+         BarPiece("left side of the rim", left, left + stud),
+         BarPiece("right side of the rim", right - stud, right),
+         BarPiece(ASKED, left + stud, right - stud, 0.75, 1, "grain")),
         (("hive width", _0, wide), ("hive width", wide, 2 * wide), ("stud", left, left + stud)),
-        (left + stud, right - stud),
-    )
+    )  # fmt: skip
 
 
 def _notched_front(v: Sizes) -> Shown:
@@ -439,19 +425,16 @@ def _notched_front(v: Sizes) -> Shown:
     return Shown(
         "The inner cover's rim from above, its front below. The notch lies beside the left side, "
         "and the marked front is one piece.",
-        (
-            BarPiece("left side of the rim", _0, stud),
-            BarPiece("right side of the rim", wide - stud, wide),
-            BarPiece("back of the rim", stud, wide - stud, 0, 0.15, "grain"),
-            BarPiece(ASKED, stud + notch, wide - stud, 0.85, 1, "grain"),
-        ),
+        (BarPiece("left side of the rim", _0, stud),
+         BarPiece("right side of the rim", wide - stud, wide),
+         BarPiece("back of the rim", stud, wide - stud, 0, 0.15, "grain"),
+         BarPiece(ASKED, stud + notch, wide - stud, 0.85, 1, "grain")),
         (
             *((("notch", stud, stud + notch),) if notch else ()),
             ("stud", wide - stud, wide),
             ("hive width", _0, wide),
         ),
-        (stud + notch, wide - stud),
-    )
+    )  # fmt: skip
 
 
 def _follower(v: Sizes) -> Shown:
@@ -463,15 +446,12 @@ def _follower(v: Sizes) -> Shown:
     return Shown(
         "The box from its side, cut open. The follower board hangs from a bar as long as a "
         "frame's, and the ease stays free at each end of the marked board.",
-        (
-            BarPiece("front end of the box", -board, _0, 0.1),
-            BarPiece("back end of the box", inside, inside + board, 0.1),
-            BarPiece("top bar", start, start + bar, 0.02, 0.1, "grain"),
-            BarPiece(ASKED, ease, inside - ease, 0.1, 0.92, "grain"),
-        ),
+        (BarPiece("front end of the box", -board, _0, 0.1),
+         BarPiece("back end of the box", inside, inside + board, 0.1),
+         BarPiece("top bar", start, start + bar, 0.02, 0.1, "grain"),
+         BarPiece(ASKED, ease, inside - ease, 0.1, 0.92, "grain")),
         (("rest", start, _0), ("board", inside, inside + board), ("top bar", start, start + bar)),
-        (ease, inside - ease),
-    )
+    )  # fmt: skip
 
 
 def _entrance_strip(v: Sizes) -> Shown:
@@ -481,15 +461,12 @@ def _entrance_strip(v: Sizes) -> Shown:
     return Shown(
         "The entrance from the front. The marked strip stands on the front rail, between the side "
         "rails. The gap is meant in all.",
-        (
-            BarPiece("left side rail", _0, stud),
-            BarPiece("right side rail", wide - stud, wide),
-            BarPiece("front rail", stud, wide - stud, low, 1, "grain"),
-            BarPiece(ASKED, left, right, 0, low, "grain"),
-        ),
+        (BarPiece("left side rail", _0, stud),
+         BarPiece("right side rail", wide - stud, wide),
+         BarPiece("front rail", stud, wide - stud, low, 1, "grain"),
+         BarPiece(ASKED, left, right, 0, low, "grain")),
         (("stud", _0, stud), ("hive width", _0, wide)),
-        (left, right),
-    )
+    )  # fmt: skip
 
 
 PARTS: Final[Mapping[str, Callable[[Sizes], Shown]]] = {

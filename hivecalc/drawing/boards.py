@@ -1,14 +1,12 @@
 """Boards along a tape, end to end or with a piece off; and what the name of a board hides."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, hypot, sqrt
 
 from hivecalc.drawing.canvas import (
-    BOLD,
     HIDDEN,
-    INK,
     LENGTHWAYS,
     MARGIN,
     PAPER,
@@ -25,9 +23,9 @@ from hivecalc.drawing.canvas import (
 )
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
 from hivecalc.drawing.labels import SHEET, Dim, Row, depth, draw_dims, plain_dim
-from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, spread, text_width
-from hivecalc.drawing.tape import TAPE, draw_arrow
-from hivecalc.length import MILLIMETRE, MM, Length, LengthError, Units, rounded, written
+from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, spread
+from hivecalc.drawing.tape import HEIGHTS, LARGEST, Stretch, draw_arrow
+from hivecalc.length import MILLIMETRE, Length, LengthError, Units, rounded, written
 from hivecalc.part import NOMINAL, Dressed
 
 LONGEST = Fraction(100)
@@ -35,21 +33,9 @@ LONGEST = Fraction(100)
 
 TAKEN_OFF = Finish(HIDDEN, PAPER, "grain")
 TAPE_HIGH, BOARD_HIGH = 36.0, 26.0
-LARGEST = 80.0  # units of the sheet for an inch: a sixteenth is then 5
 TAIL = 18.0  # of tape beyond the last board
 BETWEEN = 12.0  # between two enlargements
-CLOSEST = 3.0  # from mark to mark
 CLEAR = 5.0  # between the text of a length and what stands beside it
-# From one mark to the next, and from one number to the next, in the tape's own units.
-MARKS: dict[Units, tuple[Fraction, ...]] = {
-    "inch": (*(Fraction(1, n) for n in (16, 8, 4, 2)), *map(Fraction, (1, 5, 10, 50))),
-    "mm": tuple(map(Fraction, (1, 5, 10, 50, 100, 500, 1000))),
-}
-NUMBERS: dict[Units, tuple[int, ...]] = {
-    "inch": (1, 2, 5, 10, 20, 50),
-    "mm": (10, 20, 50, 100, 200, 500, 1000),
-}
-MARK_HEIGHTS = (5.0, 8.5, 12.0, 15.0, 17.0)  # the finest first
 
 
 def end_to_end(first: Length, second: Length, *, units: Units = "inch") -> Picture:
@@ -141,24 +127,6 @@ class _Span:
 
 
 @dataclass(frozen=True)
-class _Stretch:
-    """A stretch of the tape on the sheet: where it begins, and what is shown at which scale."""
-
-    left: float
-    right: float
-    low: Length
-    scale: float
-
-    def x(self, place: Length) -> float:
-        """Where on the sheet a place along the tape stands."""
-        return self.left + float(place - self.low) * self.scale
-
-    def within(self, low: Length, high: Length) -> Point:
-        """As much of an interval along the tape as the stretch shows, on the sheet."""
-        return max(self.x(low), self.left), min(self.x(high), self.right)
-
-
-@dataclass(frozen=True)
 class _Laid:
     """Boards along a tape: the whole of them, and the tape enlarged at two of their ends."""
 
@@ -171,7 +139,7 @@ class _Laid:
         top = canvas.paragraph(title, MARGIN, bold=True) + 4
         longest = max(span.high for span in self.spans)
         scale = min(LARGEST, (WIDTH - 2 * MARGIN - TAIL) / float(longest))
-        whole = _Stretch(MARGIN, WIDTH - MARGIN, Fraction(0), scale)
+        whole = Stretch(self.units, MARGIN, WIDTH - MARGIN, Fraction(0), scale)
         with canvas.view("boards", scale):
             self._draw(canvas, whole, top)
             rows, foot = self._rows(whole), top + TAPE_HIGH + BOARD_HIGH
@@ -186,7 +154,7 @@ class _Laid:
 
     # What is drawn
 
-    def _draw(self, canvas: Canvas, stretch: _Stretch, top: float) -> None:
+    def _draw(self, canvas: Canvas, stretch: Stretch, top: float) -> None:
         """Draw the tape, and under it as much of each board as the stretch shows."""
         edge = top + TAPE_HIGH
         for span in self.spans:
@@ -194,9 +162,9 @@ class _Laid:
             if span.finish and left < right:
                 outline = corners(left, edge, right, edge + BOARD_HIGH)
                 canvas.polygon(outline, span.finish, {"part": span.word})
-        _draw_tape(canvas, stretch, edge, self.units)
+        stretch.draw(canvas, (top, edge))
 
-    def _rows(self, stretch: _Stretch) -> list[Row]:
+    def _rows(self, stretch: Stretch) -> list[Row]:
         """The boards' lengths in one chain, if their texts go in there, and the whole below."""
         end, row = max(stretch.x(span.high) for span in self.spans), list[tuple[Dim, float]]()
         for span in self.spans:
@@ -208,16 +176,15 @@ class _Laid:
         return [chain, [whole]] if goes_in else [[one] for one in (*chain, whole)]
 
     def _draw_enlarged(self, canvas: Canvas, top: float) -> float:
-        """Draw the tape at the ends of the boards, side by side; where they end comes back."""
         wide = (WIDTH - 2 * MARGIN - BETWEEN) / 2
         for i, (words, place) in enumerate(self.enlarged):
             left = MARGIN + i * (wide + BETWEEN)
             low = max(Fraction(0), place - Fraction(wide / 2 / LARGEST).limit_denominator(16))
-            self._draw_end(canvas, _Stretch(left, left + wide, low, LARGEST), top, (words, place))
+            self._draw_end(canvas, Stretch(self.units, left, left + wide, low), top, (words, place))
         return top + 2 * LINE + 14 + TAPE_HIGH + BOARD_HIGH
 
     def _draw_end(
-        self, canvas: Canvas, stretch: _Stretch, top: float, end: tuple[str, Length]
+        self, canvas: Canvas, stretch: Stretch, top: float, end: tuple[str, Length]
     ) -> None:
         words, place = end
         tape = top + 2 * LINE + 14
@@ -225,7 +192,7 @@ class _Laid:
         with canvas.view(f"{words}, enlarged", stretch.scale):
             self._draw(canvas, stretch, tape)
         canvas.frame(Box(stretch.left, tape, stretch.right, tape + TAPE_HIGH + BOARD_HIGH))
-        arrow = (tape - 1, tape + TAPE_HIGH - MARK_HEIGHTS[-1], tape + TAPE_HIGH + BOARD_HIGH)
+        arrow = (tape - 1, tape + (1 - HEIGHTS[-1]) * TAPE_HIGH, tape + TAPE_HIGH + BOARD_HIGH)
         ends = stretch.left, stretch.right
         reading = figure(place, self.units)
         draw_arrow(canvas, stretch.x(place), arrow, (reading, {"reading": place}), ends)
@@ -243,43 +210,6 @@ def _centre(dim: Dim, end: float) -> float:
     free = ((low, high) for low, high in places if high - low >= wide)
     low, high = next(free, SHEET)
     return spread([(dim.low + dim.high) / 2], [wide], low, high)[0]
-
-
-def _draw_tape(canvas: Canvas, stretch: _Stretch, edge: float, units: Units) -> None:
-    """Draw the tape over the boards, with as many of its marks and numbers as can be told apart."""
-    canvas.polygon(corners(stretch.left, edge - TAPE_HIGH, stretch.right, edge), TAPE)
-    unit = MM if units == "mm" else Fraction(1)
-    per_unit = stretch.scale * float(unit)
-    steps = [step for step in MARKS[units] if float(step) * per_unit >= CLOSEST]
-    numbered = _numbered(stretch, unit, units)
-    for position in _positions(stretch, unit, steps[0]):
-        x = stretch.x(position * unit)
-        high = MARK_HEIGHTS[sum(position % step == 0 for step in steps[: len(MARK_HEIGHTS)]) - 1]
-        number = position % numbered == 0
-        pen, data = Pen(INK, 1.1 if number else 0.7), {"mark": position} if number else {}
-        canvas.line((x, edge), (x, edge - high), pen, data)
-        if number:
-            half = text_width(str(position), bold=True) / 2
-            if stretch.left + 3 < x - half and x + half < stretch.right - 3:
-                canvas.text(str(position), (x, edge - MARK_HEIGHTS[-1] - 3), "middle", BOLD)
-
-
-def _positions(stretch: _Stretch, unit: Length, step: Fraction) -> Iterator[Fraction]:
-    """The positions of the marks on a stretch, in the tape's own units."""
-    low = stretch.low / unit
-    count = int((stretch.right - stretch.left) / (stretch.scale * float(unit * step)))
-    first = ceil(low / step)
-    last = first + count
-    marks = (n * step for n in range(first, last + 1))
-    return (p for p in marks if stretch.left < stretch.x(p * unit) < stretch.right - 1)
-
-
-def _numbered(stretch: _Stretch, unit: Length, units: Units) -> int:
-    """From one number to the next, so that neighbours keep clear."""
-    high = float(stretch.low / unit) + (stretch.right - stretch.left) / stretch.scale / float(unit)
-    wide = text_width(str(int(high)), bold=True) + 10
-    fits = (n for n in NUMBERS[units] if n * stretch.scale * float(unit) >= wide)
-    return next(fits, NUMBERS[units][-1])
 
 
 # ── the ends of real boards ───────────────────────────────────────────────────────────────────
@@ -311,7 +241,6 @@ def real_boards(*, units: Units = "inch") -> Picture:
 
 
 def _draw_shelf(canvas: Canvas, names: Sequence[str], top: float, units: Units) -> float:
-    """Draw boards side by side on one line, with their sizes below; where they end comes back."""
     foot = top + PER_INCH * max(float(_in_name(name).thickness) for name in names)
     lines = [_lines(name, units) for name in names]
     for i, name in enumerate(names):

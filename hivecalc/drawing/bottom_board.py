@@ -40,6 +40,8 @@ from hivecalc.drawing.subject import Enlarged, Named, Piece, Subject, View, cut_
 from hivecalc.space import Solid
 from hivecalc.space.solids import Interval, Profile, hull, rectangle
 
+# ── cut along its middle ──────────────────────────────────────────────────────────────────────
+
 END_LABELS = 152.0  # width of a column of labels beside an enlarged end
 END_HIGHEST = 170.0  # of an enlarged end
 LANDING_SHOWN = Fraction(3, 2)
@@ -67,12 +69,8 @@ class _Section:
         bottom = self._telling(view).tell(canvas, bottom + MARGIN)
         if self.subject.proud:
             bottom = canvas.paragraph(self.subject.proud, bottom, bold=True) + MARGIN
-        return canvas.picture(
-            self.subject.titled("Bottom board from the side, cut along its middle"),
-            self._words(),
-            bottom,
-            view.scale,
-        )
+        title = self.subject.titled("Bottom board from the side, cut along its middle")
+        return canvas.picture(title, self._words(), bottom, view.scale)
 
     def _words(self) -> str:
         rows = [*LINES, *((n, w) for end in (FRONT, BACK) for n, w in end.named())]
@@ -83,7 +81,6 @@ class _Section:
     # The whole
 
     def _draw_whole(self, canvas: Canvas, top: float) -> tuple[View, float]:
-        """Draw the whole section and its dimension lines; where they end comes back too."""
         _, y, z = hull(s.extents for s in self.subject.solids.values())
         rail = self.subject.dim(*RAIL, 0, 0)
         wide = WIDTH - 2 * MARGIN - room_for([rail])
@@ -102,7 +99,6 @@ class _Section:
         return view, max(view.bottom + depth(below_rows), text_end(column))
 
     def _dim(self, name: str, word: str, view: View) -> Dim:
-        """A dimension line along the hive: of a piece, of the opening or of the whole hive."""
         now, solids = self.subject.now, self.subject.solids
         stud, length = now["stud_thickness"], now["hive_length"]
         ends = {"hive": (Fraction(0), length), "opening": (stud, length - stud)}
@@ -153,7 +149,6 @@ class _Section:
     # Its ends
 
     def _draw_end(self, canvas: Canvas, end: "End", top: float) -> float:
-        """Draw one end enlarged, labelled all round; where that ends on the sheet comes back."""
         above = [line for _, *row in end.above for line in self.subject.lines(*row)]
         top = canvas.paragraph(end.heading, top, bold=True) + LINE * len(above) + 12
         _, _, z = hull(s.extents for s in self.subject.solids.values())
@@ -191,13 +186,11 @@ class _Section:
         return Label(lines, target, left + 6, right - 6, mark)
 
     def _seen(self, row: Named, view: View) -> tuple[tuple[float, float], tuple[float, float]]:
-        """From where to where on the sheet a piece or a space is seen in this view."""
         piece = row[0]
         xs, ys = zip(*view.seen(self._profile(piece)), strict=True)
         return (min(xs), max(xs)), (min(ys), max(ys))
 
     def _profile(self, piece: str) -> Profile:
-        """The outline of a piece, or of the space of that name, in the section."""
         solids = self.subject.solids
         if piece == "entrance":
             _, y, (_, top) = solids["front rail"].extents
@@ -234,47 +227,41 @@ class End:
 
 # The dimension lines: above the section, and below it from inside outwards.
 LINES = (
-    ("bottom_board.screen_length", "screen"),
-    ("bottom_board.panel_length", "panel"),
-    ("bottom_board.opening_length", "opening"),
-    ("hive_length", "hive"),
-)
+    ("bottom_board.screen_length", "screen"), ("bottom_board.panel_length", "panel"),
+    ("bottom_board.opening_length", "opening"), ("hive_length", "hive"),
+)  # fmt: skip
 RAIL = ("bottom_board.back_rail_width", "back rail")
+MESH = ("mesh", "mesh_thickness", "mesh")
+PANEL = ("panel", "bottom_board.panel_thickness", "foam panel")
+STOP = ("screen front stop", "bottom_board.screen_front_stop_thickness", "front stop")
 FRONT = End(
-    "Front end, enlarged",
-    "right",
+    "Front end, enlarged", "right",
     (("entrance", "entrance_height", "entrance"),),
     (
-        ("screen front stop", "bottom_board.screen_front_stop_thickness", "front stop"),
-        ("mesh", "mesh_thickness", "mesh"),
-        (
-            "screen end strip, lower front",
-            "bottom_board.screen_end_strip_thickness",
-            "screen strip",
-        ),
+        STOP, MESH,
+        ("screen end strip, lower front", "bottom_board.screen_end_strip_thickness",
+         "screen strip"),
         ("upper front runner", "bottom_board.upper_runner_height", "upper runner"),
-        ("slot", "bottom_board.slot_height", "slot"),
-        ("panel", "bottom_board.panel_thickness", "foam panel"),
+        ("slot", "bottom_board.slot_height", "slot"), PANEL,
         ("lower front runner", "bottom_board.lower_runner_height", "lower runner"),
     ),
-    (
-        ("landing board", "", "landing board"),
-        ("front rail", "bottom_board.front_rail_width", "front rail"),
-    ),
-)
+    (("landing board", "", "landing board"),
+     ("front rail", "bottom_board.front_rail_width", "front rail")),
+)  # fmt: skip
 BACK = End(
-    "Back end, enlarged: no runner",
-    "left",
+    "Back end, enlarged: no runner", "left",
     (),
     (
         ("screen end strip, upper back", "bottom_board.screen_end_strip_thickness", "screen strip"),
-        ("mesh", "mesh_thickness", "mesh"),
+        MESH,
         ("screen end strip, lower back", "bottom_board.screen_end_strip_thickness", "screen strip"),
-        ("panel", "bottom_board.panel_thickness", "foam panel"),
+        PANEL,
     ),
-    (("back rail", "bottom_board.back_rail_width", "back rail"),),
-)
+    (("back rail", *RAIL),),
+)  # fmt: skip
 
+
+# ── its frame from above ──────────────────────────────────────────────────────────────────────
 
 RAILS = ("side_rail", "front_rail", "back_rail")
 PLAN_HIGHEST = 380.0  # of the frame on the sheet
@@ -371,7 +358,6 @@ class _Plan:
         return {"left": in_rows(left, *between), "right": in_rows(right, *between)}
 
     def _ends(self) -> dict[str, Interval]:
-        """Where each dimension line begins and ends, in inches."""
         now, rails, nothing = self.subject.now, self._rails(), Fraction(0)
         stud, length = now["stud_thickness"], now["hive_length"]
         return {
@@ -385,46 +371,31 @@ class _Plan:
         }
 
 
+# ── its layers against the rail ───────────────────────────────────────────────────────────────
+
 Spot: TypeAlias = tuple[float, Fraction, Fraction]  # a place across the sheet, and two heights
 INTRO = "All that lies in the bottom board, against the height of the side rail"
 STACK_HIGHEST = 300.0  # of the stack or the rail, on the sheet
-RAIL_WIDE, FRONT_WIDE, REST_WIDE, BETWEEN = (
-    28.0,
-    26.0,
-    38.0,
-    10.0,
-)  # widths on the sheet, which have no scale
+STACK_TOP = MARGIN + 4 * LINE
+FOOT = STACK_TOP + STACK_HIGHEST
+RAIL_WIDE, FRONT_WIDE, REST_WIDE, BETWEEN = 28.0, 26.0, 38.0, 10.0  # which have no scale
 LABELS = 16.0  # between the stack and its labels
 # From above downwards: the piece, the dimension that is its height, and the word for it.
-STRIP = (
-    "screen side strip, upper left",
-    "bottom_board.screen_side_strip_thickness",
-    "screen strip",
-)
-STOP = ("screen front stop", "bottom_board.screen_front_stop_thickness", "front stop")
+STRIP = ("screen side strip, upper left", "bottom_board.screen_side_strip_thickness",
+         "screen strip")  # fmt: skip
 ABOVE_SLOT = (
-    ("mesh", "mesh_thickness", "mesh"),
-    ("screen side strip, lower left", "bottom_board.screen_side_strip_thickness", "screen strip"),
+    MESH,
+    ("screen side strip, lower left", *STRIP[1:]),
     ("upper side runner, left", "bottom_board.upper_runner_height", "upper runner"),
 )
-IN_SLOT = (
-    ("panel", "bottom_board.panel_thickness", "foam panel"),
-    ("lower side runner, left", "bottom_board.lower_runner_height", "lower runner"),
-)
-SLOT, HEADROOM, WAY_IN = (
-    ("bottom_board.slot_height", "slot"),
-    ("bottom_board.headroom", "headroom"),
-    ("bottom_board.way_in", "way in"),
-)
+IN_SLOT = (PANEL, ("lower side runner, left", "bottom_board.lower_runner_height", "lower runner"))
+SLOT = ("bottom_board.slot_height", "slot")
+HEADROOM, WAY_IN = ("bottom_board.headroom", "headroom"), ("bottom_board.way_in", "way in")
 HEIGHTS = (("bottom_board.front_rail_width", "front rail"), ("stud_width", "side rail"))
 SEEN = {
-    "side_rail",
-    "front_rail",
-    "screen_front_stop",
-    "screen_side_strip",
-    "mesh",
-    "box_above",
-} | {"upper_side_runner", "panel", "lower_side_runner"}
+    "side_rail", "front_rail", "screen_front_stop", "screen_side_strip", "mesh", "box_above",
+    "upper_side_runner", "panel", "lower_side_runner",
+}  # fmt: skip
 
 
 def stack(subject: Subject) -> Picture:
@@ -437,42 +408,30 @@ def stack(subject: Subject) -> Picture:
 
 @dataclass(frozen=True)
 class _Stack:
+    """The rail, the front of the stack and the rest of it, side by side on one foot."""
+
     subject: Subject
 
     def picture(self) -> Picture:
         canvas = self.subject.canvas()
-        top = canvas.paragraph("The stack against the rail", MARGIN, bold=True) + 3 * LINE
-        column = _Column(self.subject, top)
-        with canvas.view("stack", column.scale):
-            column.draw(canvas)
-        bottom = column.draw_labels(canvas) + MARGIN
+        canvas.paragraph("The stack against the rail", MARGIN, bold=True)
+        with canvas.view("stack", self.scale):
+            self._draw(canvas)
+        bottom = self._draw_labels(canvas) + MARGIN
         # what a wrong cut does to heights: a column shows no more
-        seen = Seen.of(self.subject, ("z", "z"), lambda solid: solid.part in SEEN)
-        faults = seen.faults
+        faults = Seen.of(self.subject, ("z", "z"), lambda solid: solid.part in SEEN).faults
         for fault in faults:
             bottom = tell(canvas, fault, self.subject.units, (MARGIN, bottom)) + MARGIN
         if self.subject.proud:
             bottom = canvas.paragraph(self.subject.proud, bottom, bold=True) + MARGIN
-        rows = [row[1:] for row in (STRIP, STOP, *ABOVE_SLOT, *IN_SLOT)]
+        named = [row[1:] for row in (STRIP, STOP, *ABOVE_SLOT, *IN_SLOT)]
         told = [fault.consequence.sentence for fault in faults]
-        rows = [*HEIGHTS, SLOT, HEADROOM, WAY_IN, *rows]
+        rows = [*HEIGHTS, SLOT, HEADROOM, WAY_IN, *named]
         words = self.subject.words(INTRO, rows, *told, self.subject.proud)
-        return canvas.picture(
-            self.subject.titled("The stack in the bottom board, against the rail"),
-            words,
-            bottom,
-            column.scale,
-        )
+        title = self.subject.titled("The stack in the bottom board, against the rail")
+        return canvas.picture(title, words, bottom, self.scale)
 
-
-@dataclass(frozen=True)
-class _Column:
-    """The rail, the front of the stack and the rest of it, side by side on one foot."""
-
-    subject: Subject
-    top: float
-
-    def draw(self, canvas: Canvas) -> None:
+    def _draw(self, canvas: Canvas) -> None:
         """Draw the rails, the layers, the line that the box stands on, and the rails' heights."""
         side = (self.left, self.left + RAIL_WIDE)
         canvas.polygon(self._bar(side, self._z("side rail, left")), Finish(THIN, PAPER))
@@ -484,54 +443,43 @@ class _Column:
         canvas.shapes(self._proud(uppermost))
         level = self.y(self.subject.now["stud_width"])
         canvas.line((self.left, level), (self.right + 10, level), HIDDEN)
-        dims = [self.subject.dim(n, w, self.y(self.subject.now[n]), self.foot) for n, w in HEIGHTS]
-        rows = in_rows(dims, self.top - 2 * LINE, self.foot)
-        draw_dims(canvas, "left", self.left, rows)
+        dims = [self.subject.dim(n, w, self.y(self.subject.now[n]), FOOT) for n, w in HEIGHTS]
+        draw_dims(canvas, "left", self.left, in_rows(dims, STACK_TOP - 2 * LINE, FOOT))
 
-    def draw_labels(self, canvas: Canvas) -> float:
-        """Write the labels beside and above the column; where they end comes back."""
-        x, level = self.front + FRONT_WIDE + REST_WIDE / 2, self.right + LABELS
-        uppermost = [self._label(STRIP, x), self._label(STOP, self.front + FRONT_WIDE / 2)]
+    def _draw_labels(self, canvas: Canvas) -> float:
+        x, front = self.front + FRONT_WIDE + REST_WIDE / 2, self.front + FRONT_WIDE / 2
+        uppermost = [self._label(STRIP, x), self._label(STOP, front)]
         uppermost.sort(key=lambda label: label.target[1])
         column = [self._headroom(x), *uppermost, *(self._label(row, x) for row in ABOVE_SLOT)]
-        column += [self._slot(x), *(self._label(row, x) for row in IN_SLOT)]
-        low = self.top - LINE / 2
-        bottom = max(self.foot, low + column_height(column))
-        draw_labels(canvas, "right", level, column, (low, bottom))
-        draw_labels(canvas, "top", self.top - 14, [self._way_in()])
+        # the slot's label points to the ease above the panel
+        ease = x, self._z("panel")[1], self._z("upper side runner, left")[0]
+        column += [self._named(SLOT, ease), *(self._label(row, x) for row in IN_SLOT)]
+        low = STACK_TOP - LINE / 2
+        bottom = max(FOOT, low + column_height(column))
+        draw_labels(canvas, "right", self.right + LABELS, column, (low, bottom))
+        draw_labels(canvas, "top", STACK_TOP - 14, [self._way_in(front)])
         return bottom
 
     # Places on the sheet
 
     @cached_property
     def scale(self) -> float:
-        """How big an inch of height is on the sheet."""
-        tops = (s.extents[2][1] for s in self.subject.solids.values())
-        return STACK_HIGHEST / float(max(tops))
-
-    @property
-    def foot(self) -> float:
-        """Where the bottom of the frame is."""
-        return self.top + STACK_HIGHEST
+        return STACK_HIGHEST / float(max(s.extents[2][1] for s in self.subject.solids.values()))
 
     @cached_property
     def left(self) -> float:
-        """Where the rail begins, beside its dimension lines."""
         return MARGIN + room_for(self.subject.dim(*row, 0, 0) for row in HEIGHTS)
 
     @property
     def front(self) -> float:
-        """Where the front of the stack begins."""
         return self.left + RAIL_WIDE + BETWEEN
 
     @property
     def right(self) -> float:
-        """Where the stack ends."""
         return self.front + FRONT_WIDE + REST_WIDE
 
     def y(self, z: Fraction) -> float:
-        """Where this height stands."""
-        return self.foot - float(z) * self.scale
+        return FOOT - float(z) * self.scale
 
     def _z(self, piece: str) -> Interval:
         return self.subject.solids[piece].extents[2]
@@ -558,9 +506,10 @@ class _Column:
     # Labels
 
     def _label(self, row: Named, x: float) -> Label:
-        piece, name, word = row
-        low, high = self._z(piece)
-        return self._at(self.subject.lines(name, word), (x, low, high), self.subject.mark(name))
+        return self._named(row[1:], (x, *self._z(row[0])))
+
+    def _named(self, row: tuple[str, str], spot: Spot) -> Label:
+        return self._at(self.subject.lines(*row), spot, self.subject.mark(row[0]))
 
     def _at(self, lines: tuple[str, ...], spot: Spot, mark: Mark) -> Label:
         """A label whose leader ends half-way between two heights, wrapped where there is need."""
@@ -568,25 +517,19 @@ class _Column:
         target = x, (self.y(low) + self.y(high)) / 2
         return Label(fitted(lines, room, mark), target, mark=mark)
 
-    def _slot(self, x: float) -> Label:
-        """The slot's label, which points to the ease above the panel."""
-        under, above = self._z("panel")[1], self._z("upper side runner, left")[0]
-        return self._at(self.subject.lines(*SLOT), (x, under, above), self.subject.mark(SLOT[0]))
-
     def _headroom(self, x: float) -> Label:
         now, rail = self.subject.now[HEADROOM[0]], self.subject.now["stud_width"]
         spot = x, self._z(STRIP[0])[1], rail
         if now < 0:
             proud = "?" if self.subject.asked else self.subject.shown(-now)
             return self._at((f"stands proud {proud}",), spot, "wrong")
-        return self._at(self.subject.lines(*HEADROOM), spot, self.subject.mark(HEADROOM[0]))
+        return self._named(HEADROOM, spot)
 
-    def _way_in(self) -> Label:
+    def _way_in(self, x: float) -> Label:
         """The way in's label, which points between the rail's top and the higher of two edges."""
         rail = self.subject.now["stud_width"]
         higher = max(self._z("front rail")[1], self._z(STOP[0])[1])
-        spot = self.front + FRONT_WIDE / 2, higher, rail
         if higher >= rail:
-            return self._at(("no way in",), spot, "wrong")
-        target = spot[0], (self.y(higher) + self.y(rail)) / 2
+            return self._at(("no way in",), (x, higher, rail), "wrong")
+        target = x, (self.y(higher) + self.y(rail)) / 2
         return Label(self.subject.lines(*WAY_IN), target, mark=self.subject.mark(WAY_IN[0]))

@@ -252,7 +252,6 @@ def _outlined(pen: Pen) -> str:
 
 
 def _noted(data: Data | None) -> str:
-    """What is noted of something that is drawn, as attributes."""
     if not data:
         return ""
     return _attributes({f"data_{name}": harmless(str(at)) for name, at in data.items()})
@@ -358,7 +357,6 @@ class Canvas:
         return " ".join(names)
 
     def _style(self, fill: str | None, pen: Pen) -> str:
-        """The classes of how a shape is filled and how it is outlined."""
         return self._named(f"fill:{fill}" if fill else "", _outlined(pen))
 
     def _paint(self, hatch: str) -> str:
@@ -467,8 +465,14 @@ class Canvas:
             top = self.paragraph(text, top + gap)
         return top
 
-    def picture(self, title: str, description: str, height: float, scale: float) -> Picture:
-        """The whole sheet as an SVG picture for a page, with its name and description in words."""
+    def picture(
+        self, title: str, description: str, height: float, scale: float, of: str = ""
+    ) -> Picture:
+        """The whole sheet as an SVG picture for a page, with its name and description in words.
+
+        Its name is the title, with what it is a picture `of` before it, such as a hive's name.
+        """
+        title = f"{of}: {title}" if of else title
         least = self._width * LEAST_LETTER / LETTER
         style = (
             f"display:block;width:100%;min-width:{least:.0f}px;max-width:{MOST_WIDTH:.0f}px;"
@@ -506,7 +510,6 @@ class Canvas:
                 yield from map(str, run)
 
     def _rules(self) -> Iterator[str]:
-        """The style of each class, for this picture alone, and a halo of paper round texts."""
         yield f"#{_ID} path{{fill:none}}"
         yield f"#{_ID} text{{stroke:{PAPER};stroke-width:3;paint-order:stroke}}"
         for style, name in self._classes.items():

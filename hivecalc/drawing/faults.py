@@ -160,13 +160,11 @@ def _beyond(extents: Extents, outline: Extents, i: int) -> Extents | None:
 
 
 def _between(first: Extents, second: Extents, i: int) -> Extents | None:
-    """The space between two pieces that face each other along axis i."""
     gap = min(first[i][1], second[i][1]), max(first[i][0], second[i][0])
     return _common(_with(first, i, gap), _with(second, i, gap))
 
 
 def _missing(true: Extents, cut: Extents) -> Extents | None:
-    """The part of a piece that is not there, as it was cut too short."""
     for i in range(len(AXES)):
         if cut[i][1] < true[i][1]:
             return _with(true, i, (cut[i][1], true[i][1]))
@@ -209,7 +207,6 @@ class SlopingSeen(Seen):
                 yield from _lost(self.true[names[0]], pieces[0])
 
     def _joint(self, names: Sequence[str], axis: Axis) -> Interval:
-        """Where, along the other axis of the section, two pieces touch that are cut true."""
         first, second = (self.true[name] for name in names)
         (joint,) = (c for c in contacts_between(first, second) if c.axis == axis)
         return joint.extents[Y + Z - AXES.index(axis)]

@@ -125,7 +125,7 @@ def _finished(  # noqa: PLR0913, PLR0917 - what ends either picture
     canvas: Canvas, title: str, name: str, told: str, bottom: float, scale: float
 ) -> Picture:
     bottom = canvas.paragraph(told, bottom + MARGIN)
-    return canvas.picture(f"{name}: {title}" if name else title, told, bottom + MARGIN, scale)
+    return canvas.picture(title, told, bottom + MARGIN, scale, name)
 
 
 @dataclass(frozen=True)
@@ -172,7 +172,6 @@ class _Crooked:
         return [(x0 + x * self.scale, y0 + y * self.scale) for x, y in corners]
 
     def draw(self, canvas: Canvas, plain: Sequence[Point], crooked: Sequence[Point]) -> float:
-        """Draw it as it should be, dashed, and as it is; where that ends on the sheet."""
         canvas.polygon(plain, Finish(HIDDEN if any(self.off) else OUTLINE, WOOD))
         if any(self.off):
             canvas.polygon(crooked, Finish(CHANGED_LINE))
@@ -288,12 +287,10 @@ class _BowedRails:
 
     @cached_property
     def _window(self) -> tuple[Interval, Interval]:
-        """The frame's reach, along the hive and across it."""
         x, y, _ = hull(s.extents for s in self.subject.solids.values() if s.part in FRAME)
         return y, x
 
     def _draw_whole(self, canvas: Canvas, heading: float) -> tuple[View, float]:
-        """Draw the frame with the panel in it; where that ends on the sheet comes back too."""
         view = replace(self._view(), top=heading + MARGIN)
         left, right = (in_rows([dim], heading) for dim in self._dims(view))
         with canvas.view("plan", view.scale):
@@ -308,7 +305,6 @@ class _BowedRails:
         return View.between(MARGIN + opening, WIDTH - MARGIN - panel, HIGHEST, self._window)
 
     def _dims(self, view: View) -> tuple[Dim, Dim]:
-        """The opening, as it is now and as it was, and the panel."""
         first, second = self._sides
         opening, was = second.edge - first.edge, second.was - first.was
         panel = second.panel - first.panel
@@ -381,14 +377,12 @@ class _BowedRails:
 
     @property
     def _inside(self) -> Interval:
-        """From where to where the opening reaches along the hive."""
         front, back = (self.subject.solids[rail].extents[1] for rail in ("front rail", "back rail"))
         return front[1], back[0]
 
     # A side, enlarged
 
     def _draw_side(self, canvas: Canvas, side: _Side, top: float) -> float:
-        """Draw one side enlarged, with labels beside it; where they end on the sheet comes back."""
         top = canvas.paragraph(f"{side.name.capitalize()} side, enlarged", top, bold=True) + 5
         view = self._enlarged(side, top)
         with canvas.view(f"{side.name} side, enlarged", view.scale), canvas.window(view.frame):
@@ -409,7 +403,6 @@ class _BowedRails:
         return View(MARGIN, top, float(scale), *window, down=True)
 
     def _labels(self, side: _Side, view: View) -> Iterator[Label]:
-        """What is seen in the enlargement, from the rail to the panel."""
         ways = 1 if side.name == "left" else -1
         (start, end), (before, after) = view.v[::ways], side.between[::ways]
         yield self._label(f"{side.name} side rail", "plain", (start + side.was) / 2, view)

@@ -130,7 +130,6 @@ def lies(solid: Solid) -> str:
 def _kept_moves(
     values: tuple[tuple[str, Fraction], ...], components: tuple[str, ...]
 ) -> list[tuple[Solid, Place]]:
-    """The pieces and their ways, kept while only the look at them changes, as a slider moves."""
     return moves(dict(values), components)
 
 
@@ -266,7 +265,6 @@ class _Look:
 
     @cached_property
     def _lit_entries(self) -> set[str]:
-        """The numbered parts, or components, of which a piece is lit."""
         lit = [solid for solid, _ in self._pieces if solid.name in self._lit_names]
         return {key for solid in lit for key in (_part(solid), solid.component)}
 
@@ -293,7 +291,6 @@ class _Look:
     def _draw_sizes(
         self, canvas: Canvas, seen: Sequence[Face], eye: Eye, room: Box, compass: Box
     ) -> None:
-        """Dimension the lit piece that is nearest: thick, wide and long."""
         if not self._lit:
             return
         taken, outline = [compass], convex([p for face in seen for p in face.points])
@@ -376,11 +373,9 @@ class _Look:
 
     @cached_property
     def _keys_there(self) -> set[str]:
-        """The keys of those entries of which a piece is there."""
         return {key for solid, _ in self._pieces for key in (_part(solid), solid.component)}
 
     def _draw_numbers(self, canvas: Canvas, seen: Sequence[Face], room: Box) -> None:
-        """Draw the number of each entry that one sees in a column, with a leader to its piece."""
         spots = []
         for number, (key, *_) in enumerate(self._entries, 1):
             place = visible_spot(seen, lambda s, key=key: key in (_part(s), s.component))  # type: ignore[misc]
@@ -399,7 +394,6 @@ class _Look:
             canvas.number(number, (x, y), RADIUS, Pen(CHANGED, 2) if lit else Pen(INK, 1), bold=lit)
 
     def _draw_legend(self, canvas: Canvas, top: float) -> float:
-        """Draw what the numbers mean in two columns; where the lower one ends comes back."""
         half, bottoms = -(-len(self._entries) // 2), [top]
         wide, inset = (WIDTH - 2 * MARGIN) / 2, text_width("00") + 4
         for column in (0, 1):
@@ -518,6 +512,5 @@ def _free_box(
 
 
 def _dots(box: Box) -> list[Point]:
-    """The middle of a box, its corners, and the middles of its sides."""
     across = box.left, (box.left + box.right) / 2, box.right
     return [(x, y) for x in across for y in (box.top, (box.top + box.bottom) / 2, box.bottom)]

@@ -1,6 +1,6 @@
 """The inner cover taken apart: a sheet with its slot, rim, notch and channel, a sheet."""
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import chain
@@ -80,18 +80,19 @@ class _Apart:
         top = canvas.paragraph(self._intro, top) + MARGIN
         eye = eye_on(self._layers, self._left, self._right, top, self._lifted[1])
         seen = faces_seen([piece for layer in self._layers for piece in layer.lifted], eye)
-        faults = FaultsInSpace(self.subject, self._found, self._layers, self._pen)
         with canvas.view("exploded", eye.scale):
             draw_guides(canvas, eye, self.subject.now, self._layers[-1].reach()[0])
             paint(canvas, seen, self._pen)
-            faults.mark(canvas, eye)
+            self._mark_faults(canvas, eye)
             self._draw_notch(canvas, eye)
         bottom = max(y for one in seen for _, y in one.points)
         column = sorted(self._labels(seen, eye), key=lambda label: label.target[1])
         bottom = max(bottom, top + column_height(column))
         draw_labels(canvas, "right", WIDTH - MARGIN - LABELS, column, (top, bottom))
-        faults.number(canvas, eye, (top, bottom))
-        bottom = faults.tell(canvas, bottom + MARGIN, eye.scale)
+        self._number_faults(canvas, eye, (top, bottom))
+        bottom = tell_all(
+            canvas, self._found, self.subject.units, bottom + MARGIN, eye.scale, self._enlarge
+        )
         told = [fault.consequence.sentence for fault in self._found]
         words = " ".join([f"{TITLE}. {self._intro}", *self._texts(), *told])
         return canvas.picture(self.subject.titled(TITLE), words, bottom, eye.scale)
@@ -151,15 +152,10 @@ class _Apart:
     def _pen(self, solid: Solid) -> Pen:
         return LINE if self.subject.pen(solid) is OUTLINE else CHANGED_LINE
 
-    @cached_property
-    def _found(self) -> list[Misfit]:
-        return faults_in_space(self.subject)
-
     # The notch and the slot
 
     @property
     def _slot(self) -> Place | None:
-        """The middle of the slot through the lower sheet, if there is one."""
         blocks = self.subject.solids[LOWER].blocks
         if len(blocks) == 1:
             return None
@@ -169,7 +165,6 @@ class _Apart:
 
     @property
     def _slot_lines(self) -> tuple[str, ...]:
-        """What the label of the slot says."""
         if not self._slot:
             return ()
         sizes = [self.subject.figure(f"{COMPONENT}.slot_{size}") for size in ("width", "length")]
@@ -184,7 +179,6 @@ class _Apart:
 
     @property
     def _notch_lines(self) -> tuple[str, ...]:
-        """What the label of the notch says."""
         now, before = (
             _notch(solids) for solids in (self.subject.solids, self.subject.solids_before)
         )
@@ -202,14 +196,12 @@ class _Apart:
         return (text, f"{word} {self.subject.shown(before)}" if before else f"{word} closed")
 
     def _notch_line(self, eye: Eye) -> tuple[Point, Point]:
-        """Where on the sheet the notch is measured: in front of the rim."""
         lift = next(la.lift for la in self._layers if any(s.part == "rim_side" for s in la.solids))
         away = NOTCH_LINE / eye.scale
         start, end = (eye.at((x, y - away, z + lift)) for x, y, z in self._notch)
         return start, end
 
     def _draw_notch(self, canvas: Canvas, eye: Eye) -> None:
-        """Draw the dimension line of the notch."""
         width = _notch(self.subject.solids)
         if width is None or width <= 0:
             return
@@ -258,6 +250,67 @@ class _Apart:
         )
         return (now, *changed)
 
+    # What a wrong cut does
+
+    @cached_property
+    def _found(self) -> list[Misfit]:
+        """All that a wrong cut does that can be shown, along any axis, numbered from 1."""
+        views: tuple[Axes, Axes] = (("x", "y"), ("z", "z"))
+        every = (Seen.of(self.subject, axes, lambda _: True).faults for axes in views)
+        numbered = enumerate(list(chain.from_iterable(every))[:MOST], 1)
+        return [replace(f, number=n, regions=tuple(dict.fromkeys(f.regions))) for n, f in numbered]
+
+    @property
+    def _marked(self) -> list[tuple[Misfit, Extents]]:
+        return [(fault, region) for fault in self._found for region in fault.regions]
+
+    def _mark_faults(self, canvas: Canvas, eye: Eye) -> None:
+        """Draw the spaces that are taken twice or left open, each at the piece that does it."""
+        for fault, region in self._marked:
+            layer, solid = self._doer(fault, region)
+            _draw_region(canvas, fault, (solid, region, layer.lift), eye)
+
+    def _number_faults(self, canvas: Canvas, eye: Eye, between: tuple[float, float]) -> None:
+        """Draw a numbered mark for each space in a column at the left, on a leader."""
+        lifts = (self._doer(*marked)[0].lift for marked in self._marked)
+        marks = [
+            (eye.at(_nearest(*marked, lift)), marked[0].number)
+            for marked, lift in zip(self._marked, lifts, strict=True)
+        ]
+        marks.sort(key=lambda mark: mark[0][1])
+        levels = spread([place[1] for place, _ in marks], [APART] * len(marks), *between)
+        for (place, number), level in zip(marks, levels, strict=True):
+            centre = (MARGIN + RADIUS, level)
+            canvas.line(place, centre, Pen(WRONG, 1))
+            draw_number(canvas, number, centre)
+
+    def _enlarge(self, canvas: Canvas, fault: Misfit, top: float) -> None:
+        """Draw the fault put together, so near that it is easily seen, all above it left away."""
+        frame = Box(MARGIN, top, MARGIN + INSET_WIDE, top + INSET_HIGH)
+        region, scale = fault.regions[0], ENLARGED / float(fault.measure)
+        layer, solid = self._doer(fault, region)
+        x, y = Eye(scale=scale).at(_nearest(fault, region, 0.0))
+        eye = Eye((frame.left + frame.right) / 2 - x, (frame.top + frame.bottom) / 2 - y, scale)
+        below = self._layers[: self._layers.index(layer) + 1]
+        seen = faces_seen([(s, (0.0, 0.0, 0.0)) for one in below for s in one.solids], eye)
+        with canvas.view(f"fault {fault.number}", scale), canvas.window(frame):
+            paint(canvas, seen, self._pen)
+            _draw_region(canvas, fault, (solid, region, 0.0), eye, frame)
+        canvas.frame(frame)
+
+    def _doer(self, fault: Misfit, region: Extents) -> tuple[Lift, Solid]:
+        """The piece that does it where this region is, and the layer that it lies in."""
+        pairs = fault.consequence.pieces
+        names = [*(pair[0] for pair in pairs), *chain.from_iterable(pair[1:] for pair in pairs)]
+        pieces = [(layer, s) for layer in self._layers for s in layer.solids]
+        doers = [p for p in pieces if p[1].name in names]
+        doers.sort(key=lambda p: names.index(p[1].name))
+        for layer, solid in doers:  # as it is and as it should be
+            both = hull((solid.extents, self.subject.solids_before[solid.label].extents))
+            if all(a[0] <= b[0] and b[1] <= a[1] for a, b in zip(both, region, strict=True)):
+                return layer, solid
+        return next(iter(doers), pieces[0])
+
 
 def _names(part: str) -> list[str]:
     return [f"{COMPONENT}.{part}_{size}" for size in SIZES]
@@ -282,79 +335,6 @@ def _notch(solids: Mapping[str, Solid]) -> Length | None:
 
 def _spot(seen: Sequence[Face], starts: str) -> Point:
     return spot(seen, lambda solid: solid.label.startswith(starts))
-
-
-# ── what a wrong cut does, in space ──────────────────────────────────────────────────────────────
-
-
-def faults_in_space(subject: Subject) -> list[Misfit]:
-    """All that a wrong cut does that can be shown, along any axis, numbered from 1."""
-    views: tuple[Axes, Axes] = (("x", "y"), ("z", "z"))
-    every = (Seen.of(subject, axes, lambda _: True).faults for axes in views)
-    numbered = enumerate(list(chain.from_iterable(every))[:MOST], 1)
-    return [replace(f, number=n, regions=tuple(dict.fromkeys(f.regions))) for n, f in numbered]
-
-
-@dataclass(frozen=True)
-class FaultsInSpace:
-    """Faults among pieces that are taken apart into these layers."""
-
-    subject: Subject
-    faults: Sequence[Misfit]
-    layers: Sequence[Lift]
-    pen: Callable[[Solid], Pen]
-
-    def mark(self, canvas: Canvas, eye: Eye) -> None:
-        """Draw the spaces that are taken twice or left open, each at the piece that does it."""
-        for fault in self.faults:
-            for region in fault.regions:
-                layer, solid = self._doer(fault, region)
-                _draw_region(canvas, fault, (solid, region, layer.lift), eye)
-
-    def number(self, canvas: Canvas, eye: Eye, between: tuple[float, float]) -> None:
-        """Draw a numbered mark for each space in a column at the left, on a leader."""
-        marks = []
-        for fault in self.faults:
-            for region in fault.regions:
-                lift = self._doer(fault, region)[0].lift
-                marks.append((eye.at(_nearest(fault, region, lift)), fault.number))
-        marks.sort(key=lambda mark: mark[0][1])
-        levels = spread([place[1] for place, _ in marks], [APART] * len(marks), *between)
-        for (place, number), level in zip(marks, levels, strict=True):
-            centre = (MARGIN + RADIUS, level)
-            canvas.line(place, centre, Pen(WRONG, 1))
-            draw_number(canvas, number, centre)
-
-    def tell(self, canvas: Canvas, top: float, scale: float) -> float:
-        """Draw each small fault enlarged, and its sentence; where the next may begin comes back."""
-        return tell_all(canvas, self.faults, self.subject.units, top, scale, self._enlarge)
-
-    def _enlarge(self, canvas: Canvas, fault: Misfit, top: float) -> None:
-        """Draw the fault put together, so near that it is easily seen, all above it left away."""
-        frame = Box(MARGIN, top, MARGIN + INSET_WIDE, top + INSET_HIGH)
-        region, scale = fault.regions[0], ENLARGED / float(fault.measure)
-        layer, solid = self._doer(fault, region)
-        x, y = Eye(scale=scale).at(_nearest(fault, region, 0.0))
-        eye = Eye((frame.left + frame.right) / 2 - x, (frame.top + frame.bottom) / 2 - y, scale)
-        below = self.layers[: self.layers.index(layer) + 1]
-        seen = faces_seen([(s, (0.0, 0.0, 0.0)) for one in below for s in one.solids], eye)
-        with canvas.view(f"fault {fault.number}", scale), canvas.window(frame):
-            paint(canvas, seen, self.pen)
-            _draw_region(canvas, fault, (solid, region, 0.0), eye, frame)
-        canvas.frame(frame)
-
-    def _doer(self, fault: Misfit, region: Extents) -> tuple[Lift, Solid]:
-        """The piece that does it where this region is, and the layer that it lies in."""
-        pairs = fault.consequence.pieces
-        names = [*(pair[0] for pair in pairs), *chain.from_iterable(pair[1:] for pair in pairs)]
-        pieces = [(layer, s) for layer in self.layers for s in layer.solids]
-        doers = [p for p in pieces if p[1].name in names]
-        doers.sort(key=lambda p: names.index(p[1].name))
-        for layer, solid in doers:  # as it is and as it should be
-            both = hull((solid.extents, self.subject.solids_before[solid.label].extents))
-            if all(a[0] <= b[0] and b[1] <= a[1] for a, b in zip(both, region, strict=True)):
-                return layer, solid
-        return next(iter(doers), pieces[0])
 
 
 def _nearest(fault: Misfit, region: Extents, lift: float) -> Place:

@@ -99,12 +99,10 @@ class _Layer:
 
     @property
     def along(self) -> str:
-        """The word for its length along the hive."""
         return self.word_along or self.word
 
     @property
     def size(self) -> tuple[Length, Length]:
-        """How far it reaches across the hive and along it."""
         return self.x[1] - self.x[0], self.y[1] - self.y[0]
 
 
@@ -163,7 +161,6 @@ class _Nested:
         return found
 
     def _within_box(self) -> Iterator[_Layer]:
-        """The frames, side by side with their top bars lengthways, and the inside of the box."""
         (bars,) = (s for s in surroundings(self.subject.now, "box") if s.part == "top_bars")
         x, y, _ = bars.extents
         yield _Layer("frames", f"{self.subject.now['frames']} frames", x, y, "top bar")
@@ -210,7 +207,6 @@ class _Nested:
         return "?" if unknown else self.subject.shown(layer.size[axis])
 
     def _old(self, layer: _Layer) -> _Layer | None:
-        """The same layer before the change, if there was one."""
         layers = self.before.layers if self.before else []
         return next((old for old in layers if old.kind == layer.kind), None)
 
@@ -261,7 +257,6 @@ class _Nested:
             self._draw_frames(canvas, view)
 
     def _draw_frames(self, canvas: Canvas, view: View) -> None:
-        """Draw each frame's share of the room, with a line along its middle."""
         bars, spacing = self.layers[0], self.subject.now["frame_spacing"]
         places = [bars.x[0] + i * spacing for i in range(int(self.subject.now["frames"]) + 1)]
         frames = list(pairwise(places))
@@ -285,7 +280,6 @@ class _Nested:
         return [row for row in THICKNESSES if row[0] in self._pieces]
 
     def _draw_corner(self, canvas: Canvas, top: float) -> float:
-        """Draw a corner enlarged, and how thick each layer is; where that ends on the sheet."""
         top = canvas.paragraph("Front left corner, enlarged", top, bold=True) + 5
         outer = self.layers[-1]
         deep = sum((self.subject.now[name] for _, name, _ in self._thicknesses), BEYOND)
@@ -310,5 +304,4 @@ class _Nested:
 
 
 def _stem(piece: Solid) -> str:
-    """The layer that a piece belongs to."""
     return piece.part if piece.part in LOOKS else piece.part.rpartition("_")[0]

@@ -200,7 +200,6 @@ def in_order(prisms: Sequence[Prism], eye: Eye) -> list[Prism]:
 
 
 def _meet(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
-    """Whether what reaches so far on the sheet may lie over one another."""
     a, b, c, d, e, f = one
     u, v, w, x, y, z = other
     return (
@@ -410,7 +409,6 @@ def _tint(look: str, shade: float) -> str:
 
 
 def _paint_wires(canvas: Canvas, points: Sequence[Point]) -> None:
-    """Draw some wires each way on a face with four corners."""
     a, b, c, d = points
     shares = [i / (WIRES + 1) for i in range(1, WIRES + 1)]
     for (start, end), (other_start, other_end) in (((a, b), (d, c)), ((a, d), (b, c))):

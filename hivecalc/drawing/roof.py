@@ -1,4 +1,4 @@
-"""The roof: where its screws stand and land, and what its section shows, measures and warns of.
+"""The roof: where its screws land, what its section shows and warns of, and its screws from above.
 
 The cover's screws and the deck's stand on one line, but never in one place: the section is drawn
 through a screw of the cover, and the deck's next one is seen behind it, dashed.
@@ -28,9 +28,18 @@ from hivecalc.drawing.canvas import (
     Picture,
 )
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE, SlopingSeen, Telling, part
-from hivecalc.drawing.labels import Dim, Mark, depth, draw_dims, in_rows, packed
+from hivecalc.drawing.labels import Dim, Mark, depth, draw_dims, packed, room_for
 from hivecalc.drawing.layout import Point
-from hivecalc.drawing.subject import Outline, Piece, Sizes, Subject, View, cut_finish, floated
+from hivecalc.drawing.subject import (
+    Named,
+    Outline,
+    Piece,
+    Sizes,
+    Subject,
+    View,
+    cut_finish,
+    floated,
+)
 from hivecalc.length import MM, Length, shown
 from hivecalc.space import SIDES, ScrewRow, Side, Solid, screw_row
 from hivecalc.space.roof import fall
@@ -43,19 +52,12 @@ Where: TypeAlias = Literal["front", "back"]
 THICK, HEAD_WIDE, HEAD_HIGH, POINT = 0.164, 0.32, 0.1, 0.22
 # The lines that are marked on the roof: the dimension, the piece from whose edge it is taken, and
 # the words for it. The rim's back is thin, so there they lie nearer to the edge.
-LINES: Mapping[Where, tuple[tuple[str, str, str], tuple[str, str, str]]] = {
-    "front": (
-        ("roof.cover_screw_line", "cover", "screw from cover's edge"),
-        ("roof.deck_screw_line", "deck", "screw from deck's edge"),
-    ),
-    "back": (
-        ("roof.cover_back_screw_line", "cover", "screw from cover's edge"),
-        ("roof.deck_back_screw_line", "deck", "screw from deck's edge"),
-    ),
-}
-RAILS: Mapping[Where, str] = {"front": "rim front", "back": "rim back"}
-
-
+LINES: Mapping[Where, tuple[Named, Named]] = {
+    "front": (("roof.cover_screw_line", "cover", "screw from cover's edge"),
+              ("roof.deck_screw_line", "deck", "screw from deck's edge")),
+    "back": (("roof.cover_back_screw_line", "cover", "screw from cover's edge"),
+             ("roof.deck_back_screw_line", "deck", "screw from deck's edge")),
+}  # fmt: skip
 LANDS, MISSES = Finish(OUTLINE, METAL), Finish(WRONG_LINE, METAL, "wrong")
 BEHIND = Finish(HIDDEN)
 
@@ -83,11 +85,6 @@ class DrawnScrew:
     fault: str = ""
 
     @property
-    def length(self) -> float:
-        """Its length in inches."""
-        return float(self.exact)
-
-    @property
     def aside(self) -> bool:
         """Whether it stands behind the cut: the deck's screws keep away from the cover's."""
         return self.sheet == "deck"
@@ -100,7 +97,7 @@ class DrawnScrew:
     @property
     def tip(self) -> Point:
         """Where its point is."""
-        return self.at(self.length)
+        return self.at(float(self.exact))
 
     @property
     def piece(self) -> Piece:
@@ -108,7 +105,7 @@ class DrawnScrew:
         said = self.fault or f"{self.sheet}: lands in the rail"
         data = {"screw": said, "sheet": self.sheet, "exact": self.exact}
         finish = MISSES if self.fault else BEHIND if self.aside else LANDS
-        half, shank = THICK / 2, self.length - POINT
+        half, shank = THICK / 2, float(self.exact) - POINT
         side = [(0, HEAD_WIDE / 2), (HEAD_HIGH, half), (shank, half)]
         left, right = [self.at(deep, -wide) for deep, wide in side], [self.at(*at) for at in side]
         return [*left, self.tip, *right[::-1]], finish, data
@@ -139,7 +136,7 @@ def screws(
 ) -> list[DrawnScrew]:
     """The screws at one end: the cover's and the deck's, each on its own line."""
     _, (along_y, along_z) = _edge(solids["deck"].blocks[0].profile, "front")
-    way, rail = (along_z, -along_y), solids[RAILS[end]]
+    way, rail = (along_z, -along_y), solids[f"rim {end}"]
     found = [
         DrawnScrew(line.mark, way, sheet, sizes[f"{sheet}_screw"])
         for line, (_, sheet, _) in zip(lines(solids, sizes, end), LINES[end], strict=True)
@@ -164,130 +161,10 @@ def _below(screw: DrawnScrew, deck: Profile) -> Point:
     """Where a screw comes out of the deck's lower face, or where its point is if it does not."""
     y, z = (float(c) for c in deck[0])
     deep = (y - screw.head[0]) * screw.way[0] + (z - screw.head[1]) * screw.way[1]
-    return screw.at(min(deep, screw.length))
+    return screw.at(min(deep, float(screw.exact)))
 
 
-# ── from above ────────────────────────────────────────────────────────────────────────────────
-
-TITLE: Final = "Screws of the roof, from above"
-HEADING: Final = "The flat cover from above, front at left"
-HIGHEST: Final = 250.0  # of the cover on the sheet
-SCREW = 3.4  # radius on the sheet
-NOTHING = Fraction(0)
-RING: Final = Pen(INK, 1.4)
-COVER, DECK = Finish(OUTLINE, METAL), Finish(HIDDEN)
-FRONT_AND_BACK: Final = ("front", "back")
-
-
-def roof_from_above(subject: Subject) -> Picture:
-    """SVG picture of the cover from above, with its own screws and, under it, the deck's.
-
-    Places are those on the flat sheets, as one marks them.
-    """
-    return _FromAbove(subject).picture()
-
-
-@dataclass(frozen=True)
-class _FromAbove:
-    subject: Subject
-
-    def picture(self) -> Picture:
-        canvas = Canvas()
-        top = canvas.paragraph(HEADING, MARGIN, bold=True)
-        left = in_rows(self._dims("left", self._view(0, 0)), top)
-        above = packed(self._dims("top", self._view(0, 0)))
-        view = self._view(MARGIN + depth(left) + 6, top + depth(above) + 6)
-        bottom = self._draw(canvas, view)
-        bottom = canvas.paragraphs(self._told, bottom, 4)
-        words = " ".join((f"{HEADING}.", *self._told))
-        return canvas.picture(self.subject.titled(TITLE), words, bottom + MARGIN, view.scale)
-
-    # Places
-
-    @cached_property
-    def _rows(self) -> Mapping[Side, ScrewRow]:
-        return {side: screw_row(self.subject.now, side) for side in SIDES}
-
-    @property
-    def _size(self) -> tuple[Length, Length]:
-        """Length and width of the cover."""
-        return self.subject.now["roof.cover_length"], self.subject.now["roof.cover_width"]
-
-    def _place(self, side: Side, at: Length, line: Length) -> tuple[Length, Length]:
-        """A place on the cover, along it and across it, from its front left corner."""
-        long, wide = self._size
-        if side in FRONT_AND_BACK:
-            return (line if side == "front" else long - line), at
-        return at, (line if side == "left" else wide - line)
-
-    def _places(self, kind: str) -> set[tuple[Length, Length]]:
-        """Where the screws of the cover or of the deck stand; corner screws only once."""
-        return {
-            self._place(side, at, row.line)
-            for side, row in self._rows.items()
-            for at in (row.cover if kind == "cover" else row.deck)
-        }
-
-    # Drawn
-
-    def _view(self, left: float, top: float) -> View:
-        long, wide = self._size
-        room = WIDTH - 2 * MARGIN - 80
-        scale = min(room / float(long), HIGHEST / float(wide))
-        return View(left, top, scale, (NOTHING, long), (NOTHING, wide), down=True)
-
-    def _draw(self, canvas: Canvas, view: View) -> float:
-        """Draw sheets, screw line, screws and dimension lines; where they end comes back."""
-        (long, wide), lip = self._size, self.subject.now["cover_lip"]
-        front, back, side = (self._rows[at].line for at in ("front", "back", "left"))
-        above, left, below = (self._dims(at, view) for at in ("top", "left", "bottom"))
-        rows = packed(below, view.left, WIDTH - MARGIN)
-        with canvas.view("roof from above", view.scale):
-            view.draw(canvas, rectangle((NOTHING, long), (NOTHING, wide)), COVER)
-            view.draw(canvas, rectangle((lip, long - lip), (lip, wide - lip)), DECK)
-            view.draw(canvas, rectangle((front, long - back), (side, wide - side)), DECK)
-            for kind, pen, fill in (("cover", NO_LINE, INK), ("deck", RING, PAPER)):
-                for u, v in sorted(self._places(kind)):
-                    canvas.circle((view.x(u), view.y(v)), SCREW, pen, fill)
-            draw_dims(canvas, "top", view.top, packed(above))
-            draw_dims(canvas, "left", view.left, packed(left, view.top, view.bottom))
-            draw_dims(canvas, "bottom", view.bottom, rows)
-        return view.bottom + depth(rows) + MARGIN
-
-    def _dims(self, side: str, view: View) -> list[Dim]:
-        """From the edge to the screw line, above and at the left; below from screw to screw."""
-        (long, _), rows = self._size, self._rows
-        first, second = rows["right"].cover[:2]
-        lines: dict[str, list[tuple[str, Length, Length]]] = {
-            "top": [
-                ("roof.cover_screw_line", NOTHING, rows["front"].line),
-                ("roof.cover_back_screw_line", long - rows["back"].line, long),
-            ],
-            "left": [("roof.cover_screw_line", NOTHING, rows["left"].line)],
-            "bottom": [
-                ("to deck screw", first, rows["right"].deck[0]),
-                ("to cover screw", first, second),
-            ],
-        }
-        at = view.y if side == "left" else view.x
-        return [
-            Dim(name, high - low, (self.subject.shown(high - low),), at(low), at(high))
-            for name, low, high in lines[side]
-        ]
-
-    # Told
-
-    @property
-    def _told(self) -> tuple[str, ...]:
-        now, shown = self.subject.now, self.subject.shown
-        cover, deck = (len(self._places(kind)) for kind in ("cover", "deck"))
-        most, *lengths = (shown(now[n]) for n in ("screw_spacing", "cover_screw", "deck_screw"))
-        return (
-            f"Full: {cover} screws of the cover, {lengths[0]} long, none more than {most} apart.",
-            f"Rings: {deck} screws of the deck below, {lengths[1]} long, between the cover's.",
-            "Dashed: the deck's edge, and the screw line over the middle of the rim.",
-        )
-
+# ── cut along its middle ──────────────────────────────────────────────────────────────────────
 
 Pieces: TypeAlias = Mapping[str, Solid]
 BEYOND = ("skirt side, left", "rim side, left", "roof retainer, left")
@@ -298,7 +175,7 @@ LEVEL = Fraction(1, 32)  # inches: an overhang that is shorter by less than this
 
 
 @dataclass(frozen=True)
-class Measure:
+class Measured:
     """A length that is found on the assembled roof: itself, as it was before, and its word."""
 
     name: str
@@ -327,12 +204,12 @@ class CutRoof:
 
     def profile(self, label: str) -> Profile:
         """The outline of a piece in the section, or of what the roof meets."""
-        solid = self.subject.solids.get(label) or self.subject.met[label]
-        return solid.blocks[0].profile
+        return self.there[label].blocks[0].profile
 
-    def has(self, label: str) -> bool:
-        """Whether the roof has such a piece or meets it."""
-        return label in self.subject.solids or label in self.subject.met
+    @cached_property
+    def there(self) -> Mapping[str, Solid]:
+        """The roof's pieces, and what it meets, by label."""
+        return {**self.subject.met, **self.subject.solids}
 
     @property
     def box_top(self) -> Length:
@@ -425,7 +302,7 @@ class CutRoof:
     # Measured
 
     @cached_property
-    def skirt_lap(self) -> Measure:
+    def skirt_lap(self) -> Measured:
         """How far the skirt laps the box; less than nothing where it ends above it."""
 
         def found(pieces: Pieces, now: Sizes) -> Length:
@@ -435,23 +312,23 @@ class CutRoof:
         return self._measured("roof.lap", "lap on the box", found)
 
     @cached_property
-    def lip(self) -> Measure:
+    def lip(self) -> Measured:
         """How far the cover stands out beyond the deck."""
         return self._measured(
             "cover_lip", "lip", lambda s, _: (s["cover"].cut[1] - s["deck"].cut[1]) / 2
         )
 
     @cached_property
-    def overhang(self) -> Measure:
+    def overhang(self) -> Measured:
         """How far the deck stands out beyond the hive, as it was cut."""
         return self._measured(
             "overhang", "overhang", lambda s, now: (s["deck"].cut[1] - now["hive_length"]) / 2
         )
 
-    def _measured(self, name: str, word: str, found: Callable[[Pieces, Sizes], Length]) -> Measure:
+    def _measured(self, name: str, word: str, found: Callable[[Pieces, Sizes], Length]) -> Measured:
         subject = self.subject
         before = found(subject.solids_before, subject.before)
-        return Measure(name, word, found(subject.solids, subject.now), before)
+        return Measured(name, word, found(subject.solids, subject.now), before)
 
     @property
     def level_overhang(self) -> str:
@@ -496,3 +373,123 @@ class CutRoof:
 
 def _without_side(solid: Solid) -> Solid:
     return replace(solid, place="") if solid.place == "left" else solid
+
+
+# ── from above ────────────────────────────────────────────────────────────────────────────────
+
+HEADING: Final = "The flat cover from above, front at left"
+HIGHEST: Final = 250.0  # of the cover on the sheet
+SCREW = 3.4  # radius on the sheet
+NOTHING = Fraction(0)
+RING: Final = Pen(INK, 1.4)
+COVER, DECK = Finish(OUTLINE, METAL), Finish(HIDDEN)
+
+
+def roof_from_above(subject: Subject) -> Picture:
+    """SVG picture of the cover from above, with its own screws and, under it, the deck's.
+
+    Places are those on the flat sheets, as one marks them.
+    """
+    return _FromAbove(subject).picture()
+
+
+@dataclass(frozen=True)
+class _FromAbove:
+    subject: Subject
+
+    def picture(self) -> Picture:
+        canvas = Canvas()
+        top = canvas.paragraph(HEADING, MARGIN, bold=True)
+        flat = self._view(0, 0)
+        left, above = room_for(self._dims("left", flat)), depth(packed(self._dims("top", flat)))
+        view = self._view(MARGIN + left + 6, top + above + 6)
+        with canvas.view("roof from above", view.scale):
+            self._draw_sheets(canvas, view)
+            draw_dims(canvas, "top", view.top, packed(self._dims("top", view)))
+            sides = packed(self._dims("left", view), view.top, view.bottom)
+            draw_dims(canvas, "left", view.left, sides)
+            below = packed(self._dims("bottom", view), view.left, WIDTH - MARGIN)
+            draw_dims(canvas, "bottom", view.bottom, below)
+        bottom = view.bottom + depth(below) + MARGIN
+        bottom = canvas.paragraphs(self._told, bottom, 4)
+        words = " ".join((f"{HEADING}.", *self._told))
+        return canvas.picture(
+            self.subject.titled("Screws of the roof, from above"),
+            words,
+            bottom + MARGIN,
+            view.scale,
+        )
+
+    # Places
+
+    @cached_property
+    def _rows(self) -> Mapping[Side, ScrewRow]:
+        return {side: screw_row(self.subject.now, side) for side in SIDES}
+
+    @property
+    def _size(self) -> tuple[Length, Length]:
+        return self.subject.now["roof.cover_length"], self.subject.now["roof.cover_width"]
+
+    def _place(self, side: Side, at: Length, line: Length) -> tuple[Length, Length]:
+        """A place on the cover, along it and across it, from its front left corner."""
+        long, wide = self._size
+        if side in ENDS:
+            return (line if side == "front" else long - line), at
+        return at, (line if side == "left" else wide - line)
+
+    def _places(self, kind: str) -> set[tuple[Length, Length]]:
+        """Where the screws of the cover or of the deck stand; corner screws only once."""
+        return {
+            self._place(side, at, row.line)
+            for side, row in self._rows.items()
+            for at in (row.cover if kind == "cover" else row.deck)
+        }
+
+    # Drawn
+
+    def _view(self, left: float, top: float) -> View:
+        long, wide = self._size
+        room = WIDTH - 2 * MARGIN - 80
+        scale = min(room / float(long), HIGHEST / float(wide))
+        return View(left, top, scale, (NOTHING, long), (NOTHING, wide), down=True)
+
+    def _draw_sheets(self, canvas: Canvas, view: View) -> None:
+        """Draw the cover, the deck below it, the screw line, and the screws of both."""
+        (long, wide), lip = self._size, self.subject.now["cover_lip"]
+        front, back, side = (self._rows[at].line for at in ("front", "back", "left"))
+        view.draw(canvas, rectangle((NOTHING, long), (NOTHING, wide)), COVER)
+        view.draw(canvas, rectangle((lip, long - lip), (lip, wide - lip)), DECK)
+        view.draw(canvas, rectangle((front, long - back), (side, wide - side)), DECK)
+        for kind, pen, fill in (("cover", NO_LINE, INK), ("deck", RING, PAPER)):
+            for u, v in sorted(self._places(kind)):
+                canvas.circle((view.x(u), view.y(v)), SCREW, pen, fill)
+
+    def _dims(self, side: str, view: View) -> list[Dim]:
+        """From the edge to the screw line, above and at the left; below from screw to screw."""
+        (long, _), rows = self._size, self._rows
+        first, second = rows["right"].cover[:2]
+        lines: dict[str, list[tuple[str, Length, Length]]] = {
+            "top": [("roof.cover_screw_line", NOTHING, rows["front"].line),
+                    ("roof.cover_back_screw_line", long - rows["back"].line, long)],
+            "left": [("roof.cover_screw_line", NOTHING, rows["left"].line)],
+            "bottom": [("to deck screw", first, rows["right"].deck[0]),
+                       ("to cover screw", first, second)],
+        }  # fmt: skip
+        at = view.y if side == "left" else view.x
+        return [
+            Dim(name, high - low, (self.subject.shown(high - low),), at(low), at(high))
+            for name, low, high in lines[side]
+        ]
+
+    # Told
+
+    @property
+    def _told(self) -> tuple[str, ...]:
+        now, shown = self.subject.now, self.subject.shown
+        cover, deck = (len(self._places(kind)) for kind in ("cover", "deck"))
+        most, *lengths = (shown(now[n]) for n in ("screw_spacing", "cover_screw", "deck_screw"))
+        return (
+            f"Full: {cover} screws of the cover, {lengths[0]} long, none more than {most} apart.",
+            f"Rings: {deck} screws of the deck below, {lengths[1]} long, between the cover's.",
+            "Dashed: the deck's edge, and the screw line over the middle of the rim.",
+        )

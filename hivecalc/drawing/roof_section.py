@@ -7,22 +7,18 @@ from functools import cached_property
 from math import ceil, hypot
 
 from hivecalc.drawing.canvas import (
-    CHANGED,
-    INK,
     MARGIN,
     PAPER,
     PENCIL,
     WIDTH,
     Canvas,
     Finish,
-    Hand,
     Pen,
     Picture,
     Shape,
 )
 from hivecalc.drawing.faults import APART
 from hivecalc.drawing.labels import (
-    GAP,
     Dim,
     Label,
     Mark,
@@ -39,13 +35,11 @@ from hivecalc.drawing.labels import (
     room_for,
     text_end,
 )
-from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, Side
+from hivecalc.drawing.layout import LINE, Box, Point, Side
 from hivecalc.drawing.roof import HEIGHT, LINES, CutRoof, ScrewLine, Where, lines
 from hivecalc.drawing.subject import Enlarged, Named, Subject, View, floated
-from hivecalc.space.solids import Interval, Profile, covering, hull, shared_interval, span
+from hivecalc.space.solids import Profile, covering, hull, shared_interval, span
 
-TITLE = "Roof from the side, cut along its middle"
-HEADING = "Cut along the middle, front at left"
 HIGHEST = 150.0  # of the whole roof on the sheet
 BELOW_SKIRT = 6.0  # between the skirt and the numbers of faults
 ROW, COLUMN = 104.0, 104.0  # most width of a label above the roof, and of one beside it
@@ -62,7 +56,6 @@ HEIGHTS: dict[Side, Named] = {
     "right": ("rim back", "roof.rim_back_width", "rim back"),
 }
 SIDE_HEIGHT = ("rim side, left", "roof.rim_side_width", "rim side")  # only where it is cut wrong
-BESIDE_LINE = 5.0  # between an upright dimension line and its text
 AIR = Fraction(1, 32)  # inches around the roof, so that nothing of it is cut off
 
 
@@ -85,15 +78,18 @@ class _Section:
 
     def picture(self) -> Picture:
         canvas = self.subject.canvas()
-        top = canvas.paragraph(HEADING, MARGIN, bold=True)
+        top = canvas.paragraph("Cut along the middle, front at left", MARGIN, bold=True)
         view, bottom = self._draw_whole(canvas, top)
         bottom = canvas.paragraph(self.roof.slope, bottom + MARGIN)
         for end in (FRONT, BACK):
-            bottom = draw_end(canvas, end, self.roof, bottom + 14)
+            heading = f"{end.where.capitalize()} end, enlarged"
+            bottom = canvas.paragraph(heading, bottom + 14, bold=True)
+            bottom = _DrawnEnd(end, self.roof, bottom).draw(canvas)
         bottom = self.roof.telling(view).tell(canvas, bottom + MARGIN)
         for warning in self.roof.warnings:
             bottom = canvas.paragraph(warning, bottom, bold=True) + MARGIN
-        return canvas.picture(self.subject.titled(TITLE), self._words(), bottom, view.scale)
+        title = self.subject.titled("Roof from the side, cut along its middle")
+        return canvas.picture(title, self._words(), bottom, view.scale)
 
     def _words(self) -> str:
         rows = [*ABOVE, *self._below, *self._heights.values(), *FRONT.column, *BACK.column]
@@ -108,7 +104,6 @@ class _Section:
         return self.subject.words(intro, named, *more)
 
     def _draw_whole(self, canvas: Canvas, top: float) -> tuple[View, float]:
-        """Draw the whole section, its labels and dimension lines; where they end comes back too."""
         left, right = (room_for([self._upright(side)]) for side in HEIGHTS)
         row = max(len(told) for told in self._row_texts) * LINE
         view = self._view(MARGIN + left, WIDTH - MARGIN - right - RAIN, top + row + 30)
@@ -124,10 +119,9 @@ class _Section:
         return view, max(foot + depth(below), end)
 
     def _draw_heights(self, canvas: Canvas, view: View) -> float:
-        """Draw the upright dimension lines beside the roof; where all beside it ends comes back."""
         columns = {side: self._column(side, view) for side in HEIGHTS}
         draw_dims(canvas, "left", view.left, columns["left"])
-        self._draw_right(canvas, view, columns["right"])
+        draw_dims(canvas, "right", view.right + RAIN, columns["right"])
         return max(*map(text_end, columns.values()), self.roof.back_edge(view)[1] + FALL)
 
     def _lengths(self, view: View, end: float) -> tuple[float, list[Row]]:
@@ -156,7 +150,6 @@ class _Section:
         return ceil(2 * APART * numbers / wide)
 
     def _room(self, view: View) -> Box:
-        """The room for the numbers of faults: below the roof."""
         high = self._number_rows(view.right - view.left) * APART
         return Box(view.left, view.bottom - high, view.right, view.bottom + 4)
 
@@ -184,23 +177,8 @@ class _Section:
         placed = replace(self._upright(side), low=view.y(high), high=view.y(low))
         return in_rows([placed], view.top - 16)
 
-    def _draw_right(self, canvas: Canvas, view: View, rows: list[Row]) -> None:
-        """Draw the upright dimension line behind the roof, its text on the far side of it."""
-        ((dim, centre),) = (entry for row in rows for entry in row)
-        start, x = view.right + RAIN, view.right + RAIN + GAP
-        ends = dim.low, dim.high
-        data = {"name": dim.name, "exact": dim.exact}
-        draw_measures(canvas, ([(x, y) for y in ends], [(start, y) for y in ends], data))
-        hand = Hand(dim.changed, CHANGED if dim.changed else INK, upright=True)
-        for i, line in enumerate(dim.lines):
-            canvas.text(
-                line, (x + BESIDE_LINE + ASCENT * LETTER + i * LINE, centre), "middle", hand
-            )
-
     def _dim(self, piece: str, name: str, word: str, view: View) -> Dim:
-        """A dimension line along the hive, of a piece or of the hive itself."""
-        solid = self.subject.solids.get(piece) or self.subject.met[piece]
-        return self.subject.dim(name, word, *map(view.x, solid.extents[1]))
+        return self.subject.dim(name, word, *map(view.x, self.roof.there[piece].extents[1]))
 
     # The row of labels
 
@@ -210,7 +188,6 @@ class _Section:
             yield fitted(self.subject.lines(name, word), ROW, self.subject.mark(name))
 
     def _row(self, view: View) -> list[Label]:
-        """The labels in a row above the section: cover, deck, rain."""
         labels = []
         for told, (piece, name, _), share in zip(self._row_texts, ABOVE, SHARES, strict=False):
             place = _within(view, self.roof.profile(piece), share)
@@ -244,36 +221,16 @@ INSET = Fraction(3, 8)  # inches from where a piece ends in the view to its lead
 
 
 @dataclass(frozen=True)
-class End:
-    """One end of the section: its heading, the side of its labels, and the pieces to label."""
+class _End:
+    """One end of the section: the side of its labels, and the pieces to label."""
 
     where: Where
-    heading: str
     side: Side
     column: tuple[Named, ...]
 
-    @property
-    def skirt(self) -> str:
-        """The skirt's piece at this end."""
-        return f"skirt end, {self.where}"
 
-    def window(self, roof: CutRoof) -> tuple[Interval, Interval]:
-        """What is shown: from the cover's edge to behind the rail, from the cover to the box."""
-        pieces = roof.subject.solids
-        cover, rail = pieces["cover"].extents[1], pieces[f"rim {self.where}"].extents[1]
-        lowest = min(roof.box_top, pieces[self.skirt].extents[HEIGHT][0]) - HIVE_SHOWN
-        if self.where == "front":
-            shown = cover[0] - AROUND, rail[1] + BEHIND
-            return shown, (lowest, pieces["cover"].extents[HEIGHT][1] + AROUND)
-        shown = rail[0] - BEHIND, cover[1] + AROUND
-        highest = span(roof.profile("cover"), HEIGHT - 1, max(shown[0], cover[0]))[1]
-        return shown, (lowest, highest)
-
-
-FRONT = End(
-    "front",
-    "Front end, enlarged",
-    "right",
+FRONT = _End(
+    "front", "right",
     (
         ("cover", "roof.cover_thickness", "cover"),
         ("deck", "roof.deck_thickness", "deck"),
@@ -282,48 +239,57 @@ FRONT = End(
         ("inner cover below", "inner_cover.overall_height", "inner cover"),
         ("box below", "", "box"),
     ),
-)
-BACK = End(
-    "back",
-    "Back end, enlarged",
-    "left",
+)  # fmt: skip
+BACK = _End(
+    "back", "left",
     (
         ("roof panel", "roof.roof_panel_thickness", "foam"),
         ("roof retainer, left", "roof.roof_retainer_thickness", "retainer"),
         ("rim back", "roof.rim_back_thickness", "rim back"),
         ("skirt end, back", "roof.skirt_end_thickness", "skirt"),
     ),
-)
-
-
-def draw_end(canvas: Canvas, end: End, roof: CutRoof, top: float) -> float:
-    """Draw one end enlarged, labelled all round; where that ends on the sheet comes back."""
-    top = canvas.paragraph(end.heading, top, bold=True)
-    top += max(len(lines) for _, lines in _line_texts(end, roof)) * LINE + 14 + RAISED[0]
-    large = Enlarged.fit(end.side, end.window(roof), top, LABELS, HIGHEST_END, RAIN)
-    return _DrawnEnd(end, roof, large).draw(canvas)
-
-
-def _line_texts(end: End, roof: CutRoof) -> Iterator[tuple[str, tuple[str, ...]]]:
-    subject = roof.subject
-    for name, _, word in LINES[end.where]:
-        yield name, fitted(subject.lines(name, word), HALF_ROW, subject.mark(name))
+)  # fmt: skip
 
 
 @dataclass(frozen=True)
 class _DrawnEnd:
-    """One end of a roof, where it stands on the sheet."""
+    """One end of a roof, enlarged below a place on the sheet, and labelled all round."""
 
-    end: End
+    end: _End
     roof: CutRoof
-    large: Enlarged
+    top: float
+
+    @property
+    def skirt(self) -> str:
+        return f"skirt end, {self.end.where}"
+
+    @cached_property
+    def large(self) -> Enlarged:
+        """From the cover's edge to behind the rail, and from the cover to the box."""
+        pieces, roof = self.roof.subject.solids, self.roof
+        cover, rail = pieces["cover"].extents[1], pieces[f"rim {self.end.where}"].extents[1]
+        lowest = min(roof.box_top, pieces[self.skirt].extents[HEIGHT][0]) - HIVE_SHOWN
+        if self.end.where == "front":
+            shown = cover[0] - AROUND, rail[1] + BEHIND
+            highest = pieces["cover"].extents[HEIGHT][1] + AROUND
+        else:
+            shown = rail[0] - BEHIND, cover[1] + AROUND
+            highest = span(roof.profile("cover"), HEIGHT - 1, max(shown[0], cover[0]))[1]
+        top = self.top + max(map(len, self._line_texts)) * LINE + 14 + RAISED[0]
+        return Enlarged.fit(self.end.side, (shown, (lowest, highest)), top, LABELS, HIGHEST_END,
+                            RAIN)  # fmt: skip
 
     @property
     def view(self) -> View:
         return self.large.view
 
+    @cached_property
+    def _line_texts(self) -> list[tuple[str, ...]]:
+        subject = self.roof.subject
+        named = ((n, subject.lines(n, word)) for n, _, word in LINES[self.end.where])
+        return [fitted(told, HALF_ROW, subject.mark(name)) for name, told in named]
+
     def draw(self, canvas: Canvas) -> float:
-        """Draw the end and its labels; where they end comes back."""
         view = self.view
         with canvas.view(f"{self.end.where} end, enlarged", view.scale):
             with canvas.window(view.frame):
@@ -374,12 +340,8 @@ class _DrawnEnd:
         lap = self.roof.skirt_lap.now
         if lap > 0 and self.end.where == "front":
             low, high = self._lap_line
-            inner = self.roof.subject.solids[self.end.skirt].extents[1][1]
-            yield (
-                (low, high),
-                ((self.view.x(inner), low[1]), high),
-                {"name": "roof.lap", "exact": lap},
-            )
+            inner = self.view.x(self.roof.subject.solids[self.skirt].extents[1][1])
+            yield (low, high), ((inner, low[1]), high), {"name": "roof.lap", "exact": lap}
 
     @property
     def _lap_line(self) -> tuple[Point, Point]:
@@ -390,26 +352,23 @@ class _DrawnEnd:
     # Labels
 
     def _line_labels(self) -> Iterator[Label]:
-        """Labels for the screw lines, from left to right."""
         found = []
-        for line, above, (name, told) in zip(
-            self._lines, RAISED, _line_texts(self.end, self.roof), strict=True
-        ):
+        for line, above, told in zip(self._lines, RAISED, self._line_texts, strict=True):
             start, end = self._measured(line, above) or (self._raised(line.edge, line, above),) * 2
             middle = self._inside((start[0] + end[0]) / 2), (start[1] + end[1]) / 2
-            found.append(Label(told, middle, mark=self.roof.subject.mark(name)))
+            found.append(Label(told, middle, mark=self.roof.subject.mark(line.name)))
         yield from sorted(found, key=lambda label: label.target[0])
 
     def _column(self) -> Iterator[Label]:
         """Labels for the column, each with the place in the view that it speaks of."""
         for piece, name, word in self.end.column:
-            spot = self._spot(piece) if self.roof.has(piece) else None
+            spot = self._spot(piece) if piece in self.roof.there else None
             if spot:
                 told = self.roof.subject.lines(name, word) if name else (word,)
                 yield self._beside(told, *spot, self.roof.subject.mark(name) if name else "plain")
         for screw in self.roof.screws[self.end.where]:
             # the longer one, which stands aside, is pointed to where it shows below the other
-            place = screw.at(screw.length * (0.85 if screw.aside else 0.4))
+            place = screw.at(float(screw.exact) * (0.85 if screw.aside else 0.4))
             word = f"{screw.sheet} screw {self.roof.subject.shown(screw.exact)}"
             told = (word, screw.fault) if screw.fault else (word,)
             yield self._beside(told, self._at(place), mark="wrong" if screw.fault else "plain")
@@ -446,11 +405,10 @@ class _DrawnEnd:
         return (self.view.x(y), (low + high) / 2), (low + away, high - away)
 
     def _lap_label(self) -> Label:
-        """The lap's label, or that the skirt ends above the box."""
         lap, subject = self.roof.skirt_lap, self.roof.subject
         if lap.now <= 0:
             above = f"ends {subject.shown(-lap.now)} above the box"
-            spot = self._spot(self.end.skirt)
+            spot = self._spot(self.skirt)
             target = spot[0] if spot else (self.view.left, self.view.bottom)
             return self._beside(("skirt", above), target, mark="wrong")
         (x, low), (_, high) = self._lap_line
@@ -465,7 +423,7 @@ class _DrawnEnd:
             return Label(lines, self._under("cover", "deck"), mark=mark)
         level = [roof.level_overhang] if roof.level_overhang else []
         told = fitted((*roof.overhang.lines(roof.subject), *level), UNDER, roof.overhang.mark)
-        return Label(told, self._under("deck", self.end.skirt), mark=roof.overhang.mark)
+        return Label(told, self._under("deck", self.skirt), mark=roof.overhang.mark)
 
     def _under(self, piece: str, inner: str) -> Point:
         """A place in a piece, half-way between its edge and where the inner one begins."""

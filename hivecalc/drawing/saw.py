@@ -98,8 +98,7 @@ class _Stud:
         self._label_rips(canvas, view)
         bottom = view.bottom + depth(rows) + MARGIN
         bottom = canvas.paragraphs(words if told else legend, bottom)
-        title = f"{name}: {STUD}" if name else STUD
-        return canvas.picture(title, " ".join(words), bottom + MARGIN, view.scale)
+        return canvas.picture(STUD, " ".join(words), bottom + MARGIN, view.scale, name)
 
     def _view(self, top: float) -> View:
         along, up = self.section.sides
@@ -137,7 +136,6 @@ class _Stud:
         return packed(dims, view.top - STUD_ROOM / 2, float("inf"))
 
     def _label_rips(self, canvas: Canvas, view: View) -> None:
-        """Label the first rip and the last one through the stud."""
         through = [k for k in self.section.places["kerf"] if k.high == self.section.sides[1]]
         ends = {"only rip": through[0]} if len(through) == 1 else {}
         if len(through) > 1:
@@ -155,6 +153,7 @@ ABOVE = Fraction(1, 4)  # inches by which fence and blade stand above the stock
 TABLE = Fraction(1, 4)  # inches of the table's thickness that are drawn
 RIP_ROOM = LINE + 22.0
 NOTHING = Fraction(0)
+Place: TypeAlias = Fraction | float
 STAYS = Finish(OUTLINE, WOOD, "stud")
 FALLS = Finish(Pen(PENCIL, 0.9, "4 3"), PAPER, "grain")
 IRON = Finish(Pen(INK, 0.9), METAL)
@@ -175,8 +174,8 @@ def fence_and_kerf(
     `high` is how thick the stock is as it lies on the table. Lengths in inches, shown in `units`.
     """
     told = KEPT_OFF if rip.keeps else KEPT_HERE
-    cut = _Cut(rip.fence, rip.before, high, kerf)
-    return _Ripped(cut, units, "Fence and kerf", told).picture(name)
+    ripped = _Ripped(rip.fence, rip.before, high, kerf, NOTHING, units)
+    return ripped.picture("Fence and kerf", told, name)
 
 
 def tilted_blade(
@@ -189,112 +188,84 @@ def tilted_blade(
     """
     tilt = f"The blade is tilted {degrees_text(bevel.tilt)}."
     upper = f"The face above stays {figure(bevel.upper, units)} wide."
-    cut = _Cut(fence, bevel.upper, bevel.thickness, kerf, bevel.slope)
-    return _Ripped(cut, units, "A tilted blade", f"{tilt} {AWAY} {upper}").picture(name)
+    ripped = _Ripped(fence, bevel.upper, bevel.thickness, kerf, bevel.slope, units)
+    return ripped.picture("A tilted blade", f"{tilt} {AWAY} {upper}", name)
 
 
 @dataclass(frozen=True)
-class _Cut:
+class _Ripped:
     """A rip in the plane across the stock: u from the fence, v up from the table."""
 
     fence: Length
     before: Length
     high: Length
     kerf: Length
-    slope: Fraction = NOTHING
-
-    @property
-    def across(self) -> Fraction | float:
-        """How wide the kerf is along the table."""
-        return self.kerf if not self.slope else float(self.kerf) * hypot(1, self.slope)
-
-    @property
-    def end(self) -> Fraction | float:
-        """Where on the table the kerf ends."""
-        return self.fence + self.across
-
-    @property
-    def off(self) -> Fraction | float:
-        """How wide what falls off is on the table."""
-        return max(self.before - self.end, NOTHING)
-
-    def blade(self) -> list[tuple[Fraction | float, Fraction | float]]:
-        """The outline of the blade, from within the table to above the stock."""
-        low, high, wide = -TABLE, self.high + ABOVE, self.across
-        foot, head = self.fence + self.slope * low, self.fence + self.slope * high
-        return [(foot, low), (foot + wide, low), (head + wide, high), (head, high)]
-
-    def stays(self) -> list[tuple[Fraction | float, Fraction | float]]:
-        """The outline of what stays beside the fence."""
-        top = self.fence + self.slope * self.high
-        return [(NOTHING, NOTHING), (self.fence, NOTHING), (top, self.high), (NOTHING, self.high)]
-
-    def falls(self) -> list[tuple[Fraction | float, Fraction | float]]:
-        """The outline of what falls off; a wedge where the kerf leaves through its side."""
-        top = self.end + self.slope * self.high
-        low, high = (self.end, NOTHING), (self.before, self.high)
-        if top <= self.before:
-            return [low, (self.before, NOTHING), high, (top, self.high)]
-        return [low, (self.before, NOTHING), (self.before, self.off / self.slope)]
-
-
-@dataclass(frozen=True)
-class _Ripped:
-    cut: _Cut
+    slope: Fraction
     units: Units
-    title: str
-    told: str
 
-    def picture(self, name: str) -> Picture:
+    def picture(self, title: str, told: str, name: str) -> Picture:
         canvas = Canvas()
-        top = canvas.paragraph(f"{self.title}, seen from the end", MARGIN, bold=True) + RIP_ROOM
-        view = self._view(top)
+        top = canvas.paragraph(f"{title}, seen from the end", MARGIN, bold=True) + RIP_ROOM
+        wide = self.before + 2 * FENCE
+        scale = min(LARGEST_RIP, (WIDTH - 2 * MARGIN) / float(wide))
+        u, v = (-FENCE, self.before + FENCE), (-TABLE, self.high + ABOVE)
+        view = View((WIDTH - float(wide) * scale) / 2, top, scale, u, v)
         with canvas.view("rip", view.scale):
-            self._draw(canvas, view)
+            for part, outline, finish in self._pieces(view):
+                view.draw(canvas, outline, finish, {"part": part})
             rows = packed(self._dims(view))
             draw_dims(canvas, "bottom", view.bottom, rows)
-        cut, high = self.cut, self.cut.high + ABOVE
-        fence, blade = view.points([(-FENCE / 2, cut.high), (cut.fence + cut.slope * high, high)])
-        labels = [Label(("fence",), fence), Label(("blade",), blade)]
+        high = self.high + ABOVE
+        places = view.points([(-FENCE / 2, self.high), (self.fence + self.slope * high, high)])
+        labels = [Label((w,), at) for w, at in zip(("fence", "blade"), places, strict=True)]
         draw_labels(canvas, "top", view.top - 18, labels)
-        bottom = canvas.paragraph(self.told, view.bottom + depth(rows) + MARGIN)
-        title = f"{name}: {self.title}" if name else self.title
-        sizes = {"fence": cut.fence, "kerf": cut.kerf, "stock": cut.before}
-        told = ", ".join(f"{word} {figure(size, self.units)}" for word, size in sizes.items())
-        words = f"A rip seen from the end: {told}. {self.told}"
-        return canvas.picture(title, words, bottom + MARGIN, view.scale)
+        bottom = canvas.paragraph(told, view.bottom + depth(rows) + MARGIN)
+        sizes = {"fence": self.fence, "kerf": self.kerf, "stock": self.before}
+        figures = ", ".join(f"{word} {figure(size, self.units)}" for word, size in sizes.items())
+        words = f"A rip seen from the end: {figures}. {told}"
+        return canvas.picture(title, words, bottom + MARGIN, view.scale, name)
 
-    def _view(self, top: float) -> View:
-        cut = self.cut
-        wide = cut.before + 2 * FENCE
-        scale = min(LARGEST_RIP, (WIDTH - 2 * MARGIN) / float(wide))
-        left = (WIDTH - float(wide) * scale) / 2
-        u, v = (-FENCE, cut.before + FENCE), (-TABLE, cut.high + ABOVE)
-        return View(left, top, scale, u, v)
+    @property
+    def _end(self) -> Place:
+        """Where on the table the kerf ends."""
+        across = self.kerf if not self.slope else float(self.kerf) * hypot(1, self.slope)
+        return self.fence + across
 
-    def _draw(self, canvas: Canvas, view: View) -> None:
+    @property
+    def _off(self) -> Place:
+        """How wide what falls off is on the table."""
+        return max(self.before - self._end, NOTHING)
+
+    def _pieces(self, view: View) -> Iterator[tuple[str, Outline, Finish]]:
+        """Table, fence and blade, what stays beside the fence, and what falls off."""
         (left, right), (low, high) = view.u, view.v
-        table = [(left, low), (right, low), (right, NOTHING), (left, NOTHING)]
-        fence = [(left, NOTHING), (NOTHING, NOTHING), (NOTHING, high), (left, high)]
-        pieces: list[tuple[str, Outline, Finish]] = [("table", table, IRON), ("fence", fence, IRON)]
-        pieces += [("stays", self.cut.stays(), STAYS)]
-        pieces += [("falls", self.cut.falls(), FALLS)] if self.cut.off else []
-        for part, outline, finish in (*pieces, ("blade", self.cut.blade(), BLADE)):
-            view.draw(canvas, outline, finish, {"part": part})
+        yield "table", rectangle((left, right), (low, NOTHING)), IRON
+        yield "fence", rectangle((left, NOTHING), (NOTHING, high)), IRON
+        top = self.fence + self.slope * self.high
+        stays = [(NOTHING, NOTHING), (self.fence, NOTHING), (top, self.high), (NOTHING, self.high)]
+        yield "stays", stays, STAYS
+        if self._off:
+            yield "falls", self._falls(), FALLS
+        wide, foot, head = self._end - self.fence, self.slope * low, self.slope * high
+        blade = ((foot, low), (foot + wide, low), (head + wide, high), (head, high))
+        yield "blade", [(self.fence + u, v) for u, v in blade], BLADE
+
+    def _falls(self) -> Outline:
+        """The outline of what falls off; a wedge where the kerf leaves through its side."""
+        top = self._end + self.slope * self.high
+        foot = [(self._end, NOTHING), (self.before, NOTHING)]
+        if top <= self.before:
+            return [*foot, (self.before, self.high), (top, self.high)]
+        return [*foot, (self.before, self._off / self.slope)]
 
     def _dims(self, view: View) -> Iterator[Dim]:
-        cut = self.cut
-        yield self._dim("fence", cut.fence, NOTHING, cut.fence, view)
-        if not cut.slope:
-            yield self._dim("kerf", cut.kerf, cut.fence, cut.end, view)
-            if cut.off:
-                yield self._dim("falls off", Fraction(cut.off), cut.end, cut.before, view)
-        yield self._dim("stock", cut.before, NOTHING, cut.before, view)
-
-    def _dim(
-        self, word: str, exact: Length, low: Fraction | float, high: Fraction | float, view: View
-    ) -> Dim:
-        return plain_dim(word, exact, self.units, view.x(low), view.x(high))
+        fence, nothing, end = self.fence, NOTHING, self._end
+        dims: list[tuple[str, Length, Place, Place]] = [("fence", fence, nothing, fence)]
+        if not self.slope:
+            dims += [("kerf", self.kerf, fence, end)]
+            dims += [("falls off", Fraction(self._off), end, self.before)] if self._off else []
+        for word, exact, low, high in (*dims, ("stock", self.before, nothing, self.before)):
+            yield plain_dim(word, exact, self.units, view.x(low), view.x(high))
 
 
 # ── the taper ────────────────────────────────────────────────────────────────────────────────────
@@ -335,9 +306,8 @@ class _Tapered:
         bottom = canvas.paragraph(both, bottom + MARGIN, bold=True)
         bottom = self._draw_ends(canvas, bottom + MARGIN)
         bottom = canvas.paragraphs(self._told() if told else (), bottom)
-        title = f"{name}: {TAPERED}" if name else TAPERED
-        words = "; ".join(self._told())
-        return canvas.picture(title, f"{TAPERED}: {words}.", bottom + MARGIN, whole.scale)
+        words = f"{TAPERED}: {'; '.join(self._told())}."
+        return canvas.picture(TAPERED, words, bottom + MARGIN, whole.scale, name)
 
     def _told(self) -> list[str]:
         angle = f"angle {degrees_text(self.taper.angle)}: {self._size(self.taper.rise)} over "
@@ -375,7 +345,6 @@ class _Tapered:
         return view, view.bottom + depth(rows)
 
     def _draw_ends(self, canvas: Canvas, top: float) -> float:
-        """Draw the enlarged ends side by side; where they end comes back."""
         t, beside = self.taper, MARGIN + room_for([self._height("front", 0, 0)])
         scale = min(LARGEST_END, HIGHEST_END / float(t.high))
         shown = min(t.run / 2, Fraction((WIDTH - BETWEEN_ENDS) / 2 - beside) / Fraction(scale))
@@ -389,7 +358,6 @@ class _Tapered:
             return max(low, self._draw_end(canvas, back, "back")) + MARGIN
 
     def _draw_end(self, canvas: Canvas, view: View, end: End) -> float:
-        """Draw one end with its height and its mark; where it ends comes back."""
         mark = self.taper.marks[0 if end == "front" else 1]
         with canvas.window(view.frame):
             self._draw(canvas, view)

@@ -1,6 +1,6 @@
 """A stretch of tape with a reading on it, in sixteenths or mm, and a step of a sum on it."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, lcm
@@ -33,79 +33,98 @@ from hivecalc.drawing.labels import SHEET, draw_measures
 from hivecalc.drawing.layout import LETTER, LINE, Point, spread, text_width
 from hivecalc.length import MM, SIXTY_FOURTH, Length, Units, mixed, written
 
+UNIT: dict[Units, Length] = {"inch": Fraction(1), "mm": MM}
+# From one mark to the next, and from one number to the next, in the tape's own units.
+MARKS: dict[Units, tuple[Fraction, ...]] = {
+    "inch": (*(Fraction(1, n) for n in (16, 8, 4, 2)), *map(Fraction, (1, 5, 10, 50))),
+    "mm": tuple(map(Fraction, (1, 5, 10, 50, 100, 500, 1000))),
+}
+NUMBERS: dict[Units, tuple[int, ...]] = {
+    "inch": (1, 2, 5, 10, 20, 50),
+    "mm": (10, 20, 50, 100, 200, 500, 1000),
+}
+HEIGHTS = (0.16, 0.26, 0.36, 0.46, 0.54)  # of marks, the finest first: shares of the tape's
+CLOSEST = 3.0  # from mark to mark
+LARGEST = 80.0  # units of the sheet for an inch: a sixteenth is then 5
+TAPE = Finish(OUTLINE, "#fff8d6")
+TEETH = 6  # of a torn edge
+
+
+@dataclass(frozen=True)
+class Stretch:
+    """A stretch of tape between two places on a sheet: where it begins, in inches, and its scale.
+
+    The scale is in units of the sheet for an inch.
+    """
+
+    units: Units
+    left: float
+    right: float
+    low: Length
+    scale: float = LARGEST
+
+    def x(self, place: Length) -> float:
+        """Where on the sheet a place along the tape stands."""
+        return self.left + float(place - self.low) * self.scale
+
+    def within(self, low: Length, high: Length) -> Point:
+        """As much of an interval along the tape as the stretch shows, on the sheet."""
+        return max(self.x(low), self.left), min(self.x(high), self.right)
+
+    def draw(self, canvas: Canvas, rows: Point, torn: tuple[bool, bool] = (False, False)) -> None:
+        """Draw as many of its marks and numbers as can be told apart between two rows."""
+        (top, edge), unit, left, right = rows, UNIT[self.units], self.left, self.right
+        canvas.polygon(_band(left, right, rows, torn), TAPE)
+        size = self.scale * float(unit)
+        steps = [step for step in MARKS[self.units] if float(step) * size >= CLOSEST]
+        numbered, over = self._numbered(size), edge - HEIGHTS[-1] * (edge - top) - 4
+        for position in self._positions(steps[0] * unit, steps[0]):
+            x, rank = self.x(position * unit), sum(position % step == 0 for step in steps[:5])
+            if not left + 3 * torn[0] <= x <= right - 3:
+                continue
+            number = position % numbered == 0
+            pen, data = Pen(INK, 1.1 if number else 0.7), {"mark": position} if number else {}
+            canvas.line((x, edge), (x, edge - HEIGHTS[rank - 1] * (edge - top)), pen, data)
+            half = text_width(str(position), bold=True) / 2
+            if number and left + 3 < x - half and x + half < right - 3:
+                canvas.text(str(position), (x, over), "middle", BOLD)
+
+    def _positions(self, apart: Length, step: Fraction) -> Iterator[Fraction]:
+        """Where marks stand that are so far apart, in the tape's own units."""
+        first = ceil(self.low / apart)
+        count = int((self.right - self.left) / (self.scale * float(apart)))
+        return (n * step for n in range(first, first + count + 1))
+
+    def _numbered(self, size: float) -> int:
+        """From one number to the next, so that neighbours keep clear."""
+        highest = int((float(self.low) * self.scale + self.right - self.left) / size)
+        wide = text_width(str(highest), bold=True) + 4
+        return next((n for n in NUMBERS[self.units] if n * size >= wide), NUMBERS[self.units][-1])
+
+
+def _band(left: float, right: float, rows: Point, torn: tuple[bool, bool]) -> list[Point]:
+    """The outline of a band across the sheet, each of its ends straight or torn."""
+    (top, bottom), edges = rows, []
+    for x, ragged in zip((left, right), torn, strict=True):
+        step = (bottom - top) / TEETH
+        teeth = [(x + (2.5 if i % 2 else -2.5), top + i * step) for i in range(1, TEETH)]
+        edges.append([(x, top), *(teeth if ragged else ()), (x, bottom)])
+    return edges[0] + edges[1][::-1]
+
+
+# ── readings ──────────────────────────────────────────────────────────────────────────────────
+
 LONGEST = Fraction(1200)
 """Longest reading that is drawn: a tape of 100 ft."""
 
 TOP, EDGE, BOARD_BOTTOM = 46.0, 108.0, 138.0  # the tape's marks stand on its lower edge, the board
 CAPTION = BOARD_BOTTOM + 12
-TEETH = 6  # of a torn edge
-TAPE = Finish(OUTLINE, "#fff8d6")
+ARROW = TOP - 2, EDGE - HEIGHTS[-1] * (EDGE - TOP), BOARD_BOTTOM + 6
 NEAR_WIDE, FAR_WIDE, TORN = 146, 172, 22  # two stretches of one tape, and the tear between them
-
-
-@dataclass(frozen=True)
-class Scale:
-    """The marks of a tape: what it counts in, how marks and numbers follow, how big it is drawn."""
-
-    unit: Fraction  # one unit, in inches
-    name: str
-    step: Fraction  # from mark to mark, in units
-    numbered: int  # from number to number, in units
-    size: int  # of one unit, on the sheet
-    heights: tuple[tuple[Fraction, float], ...]  # of marks that are whole multiples, longest first
-    burnt: int  # where people start who don't trust the tape's end, in units
-    before: Fraction  # how much tape is shown before the number below the reading, in units
-
-    def height(self, position: Fraction) -> float:
-        """How high the mark at this position is."""
-        return next(high for step, high in self.heights if position % step == 0)
-
-
-INCHES = Scale(
-    unit=Fraction(1),
-    name="in",
-    step=Fraction(1, 16),
-    numbered=1,
-    size=80,
-    heights=tuple((Fraction(1, n), h) for n, h in ((1, 38), (2, 30), (4, 23), (8, 16), (16, 10))),
-    burnt=1,
-    before=Fraction(1, 2),
-)
-MILLIMETRES = Scale(
-    unit=MM,
-    name="mm",
-    step=Fraction(1),
-    numbered=10,
-    size=4,
-    heights=((Fraction(10), 38), (Fraction(5), 26), (Fraction(1), 14)),
-    burnt=100,
-    before=Fraction(16),
-)
-SCALES: dict[Units, Scale] = {"inch": INCHES, "mm": MILLIMETRES}
-
-
-@dataclass(frozen=True)
-class Stretch:
-    """The part of a tape from low to high, in its own units, and where on the sheet it begins."""
-
-    scale: Scale
-    low: Fraction
-    high: Fraction
-    left: float
-
-    @property
-    def right(self) -> float:
-        """Where on the sheet it ends."""
-        return self.x(self.high)
-
-    def x(self, position: Fraction) -> float:
-        """Where on the sheet a position stands."""
-        return self.left + float(position - self.low) * self.scale.size
-
-    def marks(self) -> Iterator[Fraction]:
-        """The positions of the marks on this stretch."""
-        step = self.scale.step
-        return (n * step for n in range(-(-self.low // step), self.high // step + 1))
+NAME: dict[Units, str] = {"inch": "in", "mm": "mm"}
+SCALE = {"inch": LARGEST, "mm": float(4 / MM)}
+BURNT: dict[Units, int] = {"inch": 1, "mm": 100}
+"""Where people start who don't trust the tape's end, in its own units."""
 
 
 def tape(reading: Length, units: Units = "inch") -> Picture:
@@ -114,11 +133,10 @@ def tape(reading: Length, units: Units = "inch") -> Picture:
     The reading is in inches, on a mark or between two. Raises ValueError where it is below zero or
     above 1200 in.
     """
-    (position, scale), text = _position(reading, units), figure(reading, units)
-    canvas = _pointed(position, scale, text, {"name": "reading", "exact": reading})
-    words = f"The tape reads {text}: {_counted(position, scale)}."
-    bottom = canvas.paragraph(words, CAPTION)
-    return _picture(canvas, f"A tape that reads {text}", words, scale, bottom)
+    text = figure(reading, units)
+    words = f"The tape reads {text}: {_counted(reading, units)}."
+    data = {"name": "reading", "exact": reading}
+    return _pointed(reading, units, (text, data), (f"A tape that reads {text}", words, words))
 
 
 def tape_to_read(reading: Length, units: Units = "inch") -> Picture:
@@ -127,11 +145,9 @@ def tape_to_read(reading: Length, units: Units = "inch") -> Picture:
     The description, which stands for the picture to a screen reader, counts the marks as eyes do.
     The reading is in inches. Raises ValueError where it is below zero or above 1200 in.
     """
-    position, scale = _position(reading, units)
-    canvas = _pointed(position, scale, "?", {})
-    bottom = canvas.paragraph("What does the tape read?", CAPTION)
-    words = f"What does the tape read? The arrow is {_counted(position, scale)}."
-    return _picture(canvas, "A tape to read", words, scale, bottom)
+    asked = "What does the tape read?"
+    words = f"{asked} The arrow is {_counted(reading, units)}."
+    return _pointed(reading, units, ("?", {}), ("A tape to read", asked, words))
 
 
 def burnt_inch_tape(length: Length, units: Units = "inch") -> Picture:
@@ -140,15 +156,14 @@ def burnt_inch_tape(length: Length, units: Units = "inch") -> Picture:
     The length is the board's own, in inches. Raises ValueError where the reading would be below
     zero or above 1200 in.
     """
-    scale = SCALES[units]
-    start = f"{scale.burnt} {scale.name}"
-    reading = length + scale.burnt * scale.unit
+    start, begin = f"{BURNT[units]} {NAME[units]}", BURNT[units] * UNIT[units]
+    reading = length + begin
     words = (
         f"The board begins at the {start} mark. The tape reads {figure(reading, units)}. Take off "
         f"the {start} that you began with: the board is {figure(length, units)} long."
     )
     title = f"A board measured from the {start} mark"
-    return _measured(Fraction(scale.burnt), length, reading, units, (title, words))
+    return _measured(begin, reading, units, (title, words))
 
 
 def hooked_tape(length: Length, units: Units = "inch") -> Picture:
@@ -162,115 +177,87 @@ def hooked_tape(length: Length, units: Units = "inch") -> Picture:
         "readings are right."
     )
     title = "A board measured from the tape's hook"
-    return _measured(Fraction(0), length, length, units, (title, words))
+    return _measured(Fraction(0), length, units, (title, words))
 
 
-def _position(reading: Length, units: Units) -> tuple[Fraction, Scale]:
-    """A reading in the tape's own units, and the tape's marks."""
+def _checked(reading: Length, units: Units) -> float:
+    """The scale of a tape that is long enough for this reading."""
     if not 0 <= reading <= LONGEST:
         raise ValueError(f"a tape of {LONGEST} in can't read {written(reading)} in")
-    return reading / SCALES[units].unit, SCALES[units]
+    return SCALE[units]
 
 
-def _stretch_around(position: Fraction, scale: Scale) -> Stretch:
-    """As much tape as the sheet is wide, with the position near its middle, or from its start."""
-    wide = Fraction(int(WIDTH - 2 * MARGIN - 4), scale.size)
-    numbers_before = position // scale.numbered - wide // (2 * scale.numbered)
-    low = Fraction(max(0, numbers_before) * scale.numbered)
-    return Stretch(scale, low, low + wide, MARGIN + 2)
+def _pointed(
+    reading: Length, units: Units, arrow: tuple[str, Data], texts: tuple[str, str, str]
+) -> Picture:
+    """A tape over the end of a board, with an arrow; its title, what is told, the description."""
+    scale, apart = _checked(reading, units), NUMBERS[units][0] * UNIT[units]
+    wide = int((WIDTH - 2 * MARGIN - 4) / (2 * scale * float(apart)))
+    low = max(Fraction(0), (reading // apart - wide) * apart)
+    stretch = Stretch(units, MARGIN + 2, WIDTH - MARGIN - 2, low, scale)
+    canvas, (title, told, words) = Canvas(), texts
+    _draw_measured(canvas, [stretch], Fraction(0), reading)
+    draw_arrow(canvas, stretch.x(reading), ARROW, arrow)
+    return canvas.picture(title, words, canvas.paragraph(told, CAPTION) + MARGIN, scale)
 
 
-def _two_stretches(start: Fraction, end: Fraction, scale: Scale) -> list[Stretch]:
+def _measured(start: Length, end: Length, units: Units, texts: tuple[str, str]) -> Picture:
+    """A board that begins at one place of the tape and ends at another."""
+    scale, (title, words), canvas = _checked(end, units), texts, Canvas()
+    stretches = _stretches(start, end, units)
+    _draw_measured(canvas, stretches, start, end)
+    left, right = stretches[0].x(start), stretches[-1].x(end)
+    if not start:  # the tape's hook hangs over the end of the board
+        hook = [(left, EDGE - 9), (left, EDGE + 17), (left - 4, EDGE + 17), (left - 4, EDGE - 5)]
+        canvas.polygon(hook, Finish(OUTLINE, METAL))
+    draw_arrow(canvas, right, ARROW, (figure(end, units), {"name": "reading", "exact": end}))
+    level, foot = BOARD_BOTTOM + 27, BOARD_BOTTOM + 2
+    draw_measures(canvas, ([(left, level), (right, level)], [(left, foot), (right, foot)], {}))
+    told = f"board {figure(end - start, units)}"
+    centre = spread([(left + right) / 2], [text_width(told)], *SHEET)[0]
+    canvas.text(told, (centre, level - 5), "middle")
+    return canvas.picture(title, words, canvas.paragraph(words, CAPTION + 28) + MARGIN, scale)
+
+
+def _stretches(start: Length, end: Length, units: Units) -> list[Stretch]:
     """The tape at both ends of a board: in one piece where it is short, else torn between."""
-    whole = _stretch_around(Fraction(0), scale)
-    low = max(Fraction(0), start - Fraction(5, 4) * scale.numbered)
-    if end <= low + whole.high - scale.step:
-        return [Stretch(scale, low, low + whole.high, whole.left)]
-    far = end // scale.numbered * scale.numbered - scale.before
+    scale, apart = SCALE[units], NUMBERS[units][0] * UNIT[units]
+    left, right = MARGIN + 2, WIDTH - MARGIN - 2
+    low = max(Fraction(0), start - apart * 5 / 4)
+    whole = Stretch(units, left, right, low, scale)
+    if whole.x(end) <= right - 3:
+        return [whole]
+    far = (end // apart - Fraction(1, 2)) * apart
+    torn = left + NEAR_WIDE + TORN
     return [
-        Stretch(scale, low, low + Fraction(NEAR_WIDE, scale.size), whole.left),
-        Stretch(scale, far, far + Fraction(FAR_WIDE, scale.size), whole.left + NEAR_WIDE + TORN),
+        Stretch(units, left, left + NEAR_WIDE, low, scale),
+        Stretch(units, torn, torn + FAR_WIDE, far, scale),
     ]
 
 
-def _pointed(position: Fraction, scale: Scale, text: str, data: Data) -> Canvas:
-    """A sheet with a tape over the end of a board at a position, and a text at the arrow."""
-    canvas, stretch = Canvas(), _stretch_around(position, scale)
-    _draw_board(canvas, [stretch], Fraction(0), position)
-    _draw_tape(canvas, [stretch])
-    levels = TOP - 2, EDGE - scale.heights[0][1], BOARD_BOTTOM + 6
-    draw_arrow(canvas, stretch.x(position), levels, (text, data))
-    return canvas
-
-
-def _measured(
-    start: Fraction, length: Length, reading: Length, units: Units, texts: tuple[str, str]
-) -> Picture:
-    """A board that begins at a position of the tape and ends at a reading."""
-    end, scale = _position(reading, units)
-    canvas, stretches = Canvas(), _two_stretches(start, end, scale)
-    _draw_board(canvas, stretches, start, end)
-    _draw_tape(canvas, stretches)
-    if not start:
-        _draw_hook(canvas, stretches[0])
-    told = figure(reading, units), {"name": "reading", "exact": reading}
-    levels = TOP - 2, EDGE - scale.heights[0][1], BOARD_BOTTOM + 6
-    draw_arrow(canvas, stretches[-1].x(end), levels, told)
-    _draw_length(canvas, stretches[0].x(start), stretches[-1].x(end), figure(length, units))
-    title, words = texts
-    return _picture(canvas, title, words, scale, canvas.paragraph(words, CAPTION + 28))
-
-
-def _torn(x: float, top: float, bottom: float) -> list[Point]:
-    """A ragged edge from top to bottom: what is drawn goes on beyond it."""
-    step = (bottom - top) / TEETH
-    inner = [(x + (2.5 if i % 2 else -2.5), top + i * step) for i in range(1, TEETH)]
-    return [(x, top), *inner, (x, bottom)]
-
-
-def _strip(
-    left: float, right: float, rows: tuple[float, float], torn: tuple[bool, bool]
-) -> list[Point]:
-    """The outline of a band across the sheet, each of its ends straight or torn."""
-    (top, bottom), (left_torn, right_torn) = rows, torn
-    first = _torn(left, top, bottom) if left_torn else [(left, top), (left, bottom)]
-    second = _torn(right, top, bottom) if right_torn else [(right, top), (right, bottom)]
-    return first + second[::-1]
-
-
-def _draw_board(
-    canvas: Canvas, stretches: Sequence[Stretch], start: Fraction, end: Fraction
+def _draw_measured(
+    canvas: Canvas, stretches: Sequence[Stretch], start: Length, end: Length
 ) -> None:
-    """The board that is measured: it lies under the tape's marks from start to end."""
+    """Draw a board, and the tape over it, whose marks stand on its edge."""
     for stretch in stretches:
-        low, high = max(stretch.low, start), min(stretch.high, end)
-        torn = (low > start or (low == stretch.low and low > 0), high < end)
-        points = _strip(stretch.x(low), stretch.x(high), (EDGE, BOARD_BOTTOM), torn)
-        canvas.polygon(points, LENGTHWAYS)
-
-
-def _draw_tape(canvas: Canvas, stretches: Iterable[Stretch]) -> None:
+        left, right = stretch.within(start, end)
+        goes_on = stretch.x(start) < left, right < stretch.x(end)
+        canvas.polygon(_band(left, right, (EDGE, BOARD_BOTTOM), goes_on), LENGTHWAYS)
     for stretch in stretches:
-        left, right = stretch.left, stretch.right
-        torn = stretch.low > 0
-        canvas.polygon(_strip(left, right, (TOP, EDGE), (torn, True)), TAPE)
-        for position in stretch.marks():
-            if left + 3 * torn <= stretch.x(position) <= right - 3:
-                _draw_mark(canvas, stretch, position)
+        stretch.draw(canvas, (TOP, EDGE), (stretch.low > 0, True))
 
 
-def _draw_mark(canvas: Canvas, stretch: Stretch, position: Fraction) -> None:
-    """A mark of the tape, with its number where that clears its neighbours and the tape's ends."""
-    scale, x = stretch.scale, stretch.x(position)
-    top, text = EDGE - scale.height(position), str(position)
-    if position % scale.numbered:
-        canvas.line((x, EDGE), (x, top), Pen(INK, 0.7))
-        return
-    canvas.line((x, EDGE), (x, top), Pen(INK, 1.1), {"mark": position})
-    left, right, wide = stretch.left, stretch.right, text_width(text, bold=True)
-    crowded = wide > scale.numbered * scale.size and position % (2 * scale.numbered)
-    if left + 3 < x - wide / 2 and x + wide / 2 < right - 3 and not crowded:
-        canvas.text(text, (x, top - 4), "middle", BOLD)
+def _counted(reading: Length, units: Units) -> str:
+    """Where a reading is, in marks past a number: what eyes count on the tape."""
+    position, step, name = reading / UNIT[units], MARKS[units][0], NAME[units]
+    number = position // NUMBERS[units][0] * NUMBERS[units][0]
+    marks, beyond = divmod(position - number, step)
+    where = f"of {step} {name} past {number} {name}"
+    if beyond:
+        return f"between mark {marks} and mark {marks + 1} {where}"
+    if not marks:
+        return f"on the {number} {name} mark"
+    return f"{marks} mark{'s' if marks > 1 else ''} {where}"
 
 
 def draw_arrow(
@@ -292,43 +279,12 @@ def draw_arrow(
     canvas.text(text, (centre, point - 15), "middle", STRESSED)
 
 
-def _draw_hook(canvas: Canvas, stretch: Stretch) -> None:
-    """The tape's hook, which hangs over the end of the board."""
-    x = stretch.x(Fraction(0))
-    points = [(x, EDGE - 9), (x, EDGE + 17), (x - 4, EDGE + 17), (x - 4, EDGE - 5)]
-    canvas.polygon([*points, (x, EDGE - 9)], Finish(OUTLINE, METAL))
-
-
-def _draw_length(canvas: Canvas, left: float, right: float, text: str) -> None:
-    """A dimension line under the board, with the board's own length on it."""
-    level, foot = BOARD_BOTTOM + 27, BOARD_BOTTOM + 2
-    draw_measures(canvas, ([(left, level), (right, level)], [(left, foot), (right, foot)], {}))
-    words = f"board {text}"
-    centre = spread([(left + right) / 2], [text_width(words)], *SHEET)[0]
-    canvas.text(words, (centre, level - 5), "middle")
-
-
-def _counted(position: Fraction, scale: Scale) -> str:
-    """Where a position is, in marks past a number: what eyes count on the tape."""
-    number = position // scale.numbered * scale.numbered
-    marks, beyond = divmod(position - number, scale.step)
-    where = f"past {number} {scale.name}"
-    if beyond:
-        return f"between mark {marks} and mark {marks + 1} of {scale.step} {scale.name} {where}"
-    if not marks:
-        return f"on the {number} {scale.name} mark"
-    return f"{marks} mark{'s' if marks > 1 else ''} of {scale.step} {scale.name} {where}"
-
-
-def _picture(canvas: Canvas, title: str, words: str, scale: Scale, bottom: float) -> Picture:
-    return canvas.picture(title, words, bottom + MARGIN, float(scale.size / scale.unit))
-
+# ── a step of a sum ───────────────────────────────────────────────────────────────────────────
 
 Operation: TypeAlias = Literal["+", "−", "×", "÷"]
 HIGH: Final = 22.0
 TICK: Final = 7.0
-CLOSEST: Final = 5.0
-"""How near two marks stand at the closest, in units of the sheet."""
+PARTS_CLOSEST: Final = 5.0  # from mark to mark
 
 
 @dataclass(frozen=True)
@@ -425,7 +381,7 @@ def _lay(canvas: Canvas, one: Laid, top: float, scale: float) -> None:
 def _marks(canvas: Canvas, level: float, inches: int, bottom: int, scale: float) -> None:
     """The marks of the tape, each part of an inch where there is room, and the whole inches."""
     canvas.line((MARGIN, level), (WIDTH - MARGIN, level), Pen(INK, 1.1))
-    parts = bottom if scale / bottom >= CLOSEST else 1
+    parts = bottom if scale / bottom >= PARTS_CLOSEST else 1
     for n in range(inches * parts + 1):
         x, whole = MARGIN + n * scale / parts, n % parts == 0
         pen = Pen(INK, 1.6) if whole else Pen(PENCIL, 0.8)

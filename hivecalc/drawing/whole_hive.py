@@ -231,7 +231,6 @@ class _Entry:
 
     @property
     def height(self) -> float:
-        """Height that the entry keeps."""
         return max(2 * RADIUS, LINE * len(self.lines)) + 3
 
 
@@ -283,7 +282,6 @@ class _Apart:
         return part_numbers(self.subject.now, self.built)
 
     def _count(self, component: str, part: Part) -> int:
-        """How many there are of a part in the whole hive."""
         return part.quantity * (int(self.subject.now["boxes"]) if component in BOXES else 1)
 
     @property
@@ -311,7 +309,6 @@ class _Apart:
         return MARGIN + PICTURE + BESIDE + 2 * RADIUS + ROOM
 
     def _lines(self, component: str, part: Part) -> list[str]:
-        """A part's name and count, told even where there is one."""
         room, count = WIDTH - MARGIN - self._text_left, self._count(component, part)
         return counted(part.name.replace("_", " "), count, room, always=True)
 
@@ -333,7 +330,6 @@ class _Apart:
     def _draw_legend(
         self, canvas: Canvas, entries: Sequence[_Entry], top: float, bottom: float
     ) -> float:
-        """Draw the legend beside the pieces, leaders first; where it ends comes back."""
         centres = [entry.centre for entry in entries]
         heights = [entry.height for entry in entries]
         places = spread(centres, heights, top, max(bottom, top + sum(heights)))

@@ -24,7 +24,9 @@ from hivecalc.drawing.canvas import (
     figure,
 )
 from hivecalc.drawing.layout import ASCENT, DESCENT, LETTER, LINE, Point, text_width
-from hivecalc.length import Length, Units
+from hivecalc.drawing.subject import View
+from hivecalc.length import Units
+from hivecalc.space.solids import rectangle
 from hivecalc.workshop.basket import on_mark
 from hivecalc.workshop.boards import CutBoard
 from hivecalc.workshop.sheets import Placed, Sheet
@@ -83,7 +85,6 @@ def boards_page(
 
 
 def _board(canvas: Canvas, cut: CutBoard, yard: Yard, corner: Point, scale: float) -> float:
-    """Draw a board with its pieces, and say how far down it reaches."""
     left, top = corner
     right = left + float(cut.board.length) * scale
     canvas.text(cut.number, (MARGIN, top + ASCENT * LETTER), hand=BOLD)
@@ -105,9 +106,8 @@ def _board(canvas: Canvas, cut: CutBoard, yard: Yard, corner: Point, scale: floa
             size = size.rpartition(" ")[0]  # the unit is told with the board
         for line, words in enumerate((item.mark, size)):
             hand = BOLD if line == 0 and text_width(words, bold=True) < end - at else Hand()
-            canvas.text(
-                words, ((at + end) / 2, top + ASCENT * LETTER + line * LINE), "middle", hand
-            )
+            place = (at + end) / 2, top + ASCENT * LETTER + line * LINE
+            canvas.text(words, place, "middle", hand)
         at = end + float(yard.cut) * scale
     return top + BAR
 
@@ -123,42 +123,29 @@ def sheet_picture(cut: Sheet, units: Units, *, name: str = "", titled: bool = Tr
     top = canvas.paragraph(title, MARGIN, bold=True) + 4 if titled else MARGIN
     long, wide = cut.goods.length, cut.goods.width
     scale = min((SHEET_WIDE - 2 * MARGIN) / float(long), SHEET_HIGH / float(wide))
+    view = View(MARGIN, top, scale, (Fraction(0), long), (Fraction(0), wide), down=True)
     with canvas.view("sheet", scale):
-        whole = _lying(Fraction(0), Fraction(0), wide, long, scale, top)
-        canvas.polygon(whole, replace(REST, hatch="grain"), {"part": "sheet"})
+        whole = rectangle(view.u, view.v)
+        view.draw(canvas, whole, replace(REST, hatch="grain"), {"part": "sheet"})
         for placed in cut.placed:
-            _piece(canvas, placed, scale, top, units)
+            _piece(canvas, placed, view, units)
         for strip in cut.strips:
             end = strip.at + strip.width + cut.kerf / 2
             if strip.at + strip.wide < cut.sides[0]:
-                along = cut.way == "along"
-                line = (
-                    (end, Fraction(0), Fraction(0), long)
-                    if along
-                    else (Fraction(0), end, wide, Fraction(0))
-                )
-                ends = _lying(*line, scale, top)
-                canvas.line(ends[0], ends[2], Pen(CHANGED, 2.0, "8 3"))
-    bottom = top + float(wide) * scale
+                ends = ((0, end), (long, end)) if cut.way == "along" else ((end, 0), (end, wide))
+                canvas.path(view.points(ends), Pen(CHANGED, 2.0, "8 3"))
+    bottom = view.bottom
     size = f"{figure(wide, units)} × {figure(long, units)}. Blue: the cuts straight across, first."
     bottom = canvas.paragraph(size, bottom + 4)
     words = "; ".join(placed.piece.mark for placed in cut.placed)
-    return canvas.picture(f"{name}: {title}" if name else title, words, bottom + MARGIN, scale)
+    return canvas.picture(title, words, bottom + MARGIN, scale, name)
 
 
-def _lying(  # noqa: PLR0913, PLR0917 - a rectangle, and how it is drawn
-    x: Length, y: Length, width: Length, length: Length, scale: float, top: float
-) -> list[Point]:
-    """The corners of a part of a sheet that lies along the picture."""
-    left, upper = MARGIN + float(y) * scale, top + float(x) * scale
-    return corners(left, upper, left + float(length) * scale, upper + float(width) * scale)
-
-
-def _piece(canvas: Canvas, placed: Placed, scale: float, top: float, units: Units) -> None:
-    outline = _lying(placed.x, placed.y, placed.width, placed.length, scale, top)
+def _piece(canvas: Canvas, placed: Placed, view: View, units: Units) -> None:
+    u, v = (placed.y, placed.y + placed.length), (placed.x, placed.x + placed.width)
+    (left, right), (upper, lower) = map(view.x, u), map(view.y, v)
     data = {"mark": placed.piece.mark, "exact": placed.length}
-    canvas.polygon(outline, WOODEN, data)
-    (left, upper), (right, lower) = outline[0], outline[2]
+    canvas.polygon(corners(left, upper, right, lower), WOODEN, data)
     wide, high = right - left, lower - upper
     mark = placed.piece.mark
     short = mark.removeprefix(f"{placed.piece.hive} ")
@@ -170,9 +157,8 @@ def _piece(canvas: Canvas, placed: Placed, scale: float, top: float, units: Unit
         return
     middle = ((left + right) / 2, (upper + lower) / 2)
     if upright:
-        canvas.text(
-            words, (middle[0] + 0.35 * LETTER, middle[1]), "middle", Hand(bold=True, upright=True)
-        )
+        place = middle[0] + 0.35 * LETTER, middle[1]
+        canvas.text(words, place, "middle", Hand(bold=True, upright=True))
         return
     lines = [words]
     width, _, _ = figure(placed.width, units).rpartition(" ")  # the unit stands below, once
@@ -196,6 +182,4 @@ def bars(title: str, found: Sequence[tuple[str, Fraction, str]], *, name: str = 
             bar = corners(MARGIN, top, MARGIN + float(amount) * scale, bottom)
             canvas.polygon(bar, FILLED, {"name": what, "exact": amount})
     words = "; ".join(f"{what}: {said}" for what, _, said in found)
-    return canvas.picture(
-        f"{name}: {title}" if name else title, words or title, bottom + MARGIN, scale
-    )
+    return canvas.picture(title, words or title, bottom + MARGIN, scale, name)

@@ -11,9 +11,10 @@ from hivecalc.fit.rule import (
     at_least,
     at_most,
     bee_space,
+    blocks,
     flush,
+    harms,
     point_covered,
-    rule,
 )
 from hivecalc.length import Length, Lengths
 
@@ -35,13 +36,12 @@ FRONT_RUNNER_FITS: Final = at_least(
 )
 
 
-@rule(
-    "blocks",
+@blocks(
     at_least(
         0,
         "Turn any strip that lies the wrong way; else rip thinner strips, take "
         "thinner foam or less slot ease.",
-    ),
+    )
 )
 def room_above_stack(headroom: Length) -> Length:
     """Room above the runners, the panel's slot and the screen, up to the top of the rails.
@@ -52,12 +52,11 @@ def room_above_stack(headroom: Length) -> Length:
     return headroom
 
 
-@rule(
-    "harms",
+@harms(
     *bee_space(
         "Plane the front stop lower; where the front rail is the higher, rip the rail.",
         "Rip a higher front stop; it costs a minute.",
-    ),
+    )
 )
 def bee_way_in(way_in: Length) -> Length:
     """Height of the way in for the bees, at its lowest place.
@@ -68,8 +67,7 @@ def bee_way_in(way_in: Length) -> Length:
     return way_in
 
 
-@rule(
-    "blocks",
+@blocks(
     at_least(LEAST_WAY, "Take that strip out, and rip a lower one for the front stop."),
     source=MEMORY,
 )
@@ -81,7 +79,7 @@ def way_over_stop(rail_top: Length, front_stop_top: Length) -> Length:
     return rail_top - front_stop_top
 
 
-@rule("harms", at_least(0, "Choose a lower entrance: rip less off the front rail."))
+@harms(at_least(0, "Choose a lower entrance: rip less off the front rail."))
 def front_rail_over_screen(front_rail_width: Length, screen_underside: Length) -> Length:
     """How far the front rail reaches above the screen's underside.
 
@@ -91,7 +89,7 @@ def front_rail_over_screen(front_rail_width: Length, screen_underside: Length) -
     return front_rail_width - screen_underside
 
 
-@rule("blocks", PANEL_SLIDES)
+@blocks(PANEL_SLIDES)
 def panel_play_along(opening_length: Length, panel_length: Length) -> Length:
     """How much shorter the foam panel is than its opening, front to back.
 
@@ -101,7 +99,7 @@ def panel_play_along(opening_length: Length, panel_length: Length) -> Length:
     return opening_length - panel_length
 
 
-@rule("blocks", PANEL_SLIDES)
+@blocks(PANEL_SLIDES)
 def panel_play_across(opening_width: Length, panel_width: Length) -> Length:
     """How much narrower the foam panel is than its opening, side to side.
 
@@ -111,9 +109,8 @@ def panel_play_across(opening_width: Length, panel_width: Length) -> Length:
     return opening_width - panel_width
 
 
-@rule(
-    "harms",
-    at_most("1/2", "Glue a strip of foam to the panel's edge, or cut a new panel to the opening."),
+@harms(
+    at_most("1/2", "Glue a strip of foam to the panel's edge, or cut a new panel to the opening.")
 )
 def widest_gap_at_panel(
     bottom_board_panel_play_along: Length, bottom_board_panel_play_across: Length
@@ -125,9 +122,7 @@ def widest_gap_at_panel(
     return max(bottom_board_panel_play_along, bottom_board_panel_play_across)
 
 
-@rule(
-    "blocks", at_least("1/8", "Cut a wider panel, with a smaller gap than its runners are thick.")
-)
+@blocks(at_least("1/8", "Cut a wider panel, with a smaller gap than its runners are thick."))
 def panel_on_side_runners(
     lower_side_runner_thickness: Lengths, bottom_board_panel_play_across: Length
 ) -> Length:
@@ -138,7 +133,7 @@ def panel_on_side_runners(
     return min(*lower_side_runner_thickness) - bottom_board_panel_play_across
 
 
-@rule("blocks", at_least("1/8", "Cut a longer panel, with a smaller gap than its runner is thick."))
+@blocks(at_least("1/8", "Cut a longer panel, with a smaller gap than its runner is thick."))
 def panel_on_front_runner(
     lower_front_runner_thickness: Length, bottom_board_panel_play_along: Length
 ) -> Length:
@@ -149,7 +144,7 @@ def panel_on_front_runner(
     return lower_front_runner_thickness - bottom_board_panel_play_along
 
 
-@rule("blocks", at_least("1/32", "Set the upper runners higher, or take thinner foam."))
+@blocks(at_least("1/32", "Set the upper runners higher, or take thinner foam."))
 def slot_over_panel(slot_height: Length, panel_thickness: Length) -> Length:
     """How much higher the slot is than the panel is thick.
 
@@ -158,7 +153,7 @@ def slot_over_panel(slot_height: Length, panel_thickness: Length) -> Length:
     return slot_height - panel_thickness
 
 
-@rule("blocks", SCREEN_SLIDES)
+@blocks(SCREEN_SLIDES)
 def screen_play_along(opening_length: Length, screen_length: Length) -> Length:
     """How much shorter the screen is than its opening, front to back.
 
@@ -167,7 +162,7 @@ def screen_play_along(opening_length: Length, screen_length: Length) -> Length:
     return opening_length - screen_length
 
 
-@rule("blocks", SCREEN_SLIDES)
+@blocks(SCREEN_SLIDES)
 def screen_play_across(opening_width: Length, screen_width: Length) -> Length:
     """How much narrower the screen is than its opening, side to side.
 
@@ -176,8 +171,7 @@ def screen_play_across(opening_width: Length, screen_width: Length) -> Length:
     return opening_width - screen_width
 
 
-@rule(
-    "harms",
+@harms(
     at_most(
         "5/32", "Make a new screen, cut to the opening measured in the glued frame.", widest="3/16"
     ),
@@ -194,10 +188,7 @@ def widest_gap_at_screen(
     return max(bottom_board_screen_play_along, bottom_board_screen_play_across)
 
 
-@rule(
-    "harms",
-    at_most("1/16", "Cut new strips, all against one stop; they cost a minute.", widest="1/8"),
-)
+@harms(at_most("1/16", "Cut new strips, all against one stop; they cost a minute.", widest="1/8"))
 def screen_strips_alike(
     screen_side_strip_length: Lengths,
     screen_end_strip_length: Lengths,
@@ -214,8 +205,7 @@ def screen_strips_alike(
     )
 
 
-@rule(
-    "harms",
+@harms(
     at_least("1/16", "Trim the mesh further back from the screen's edge.", widest="1/32"),
     at_most("3/8", "Cut a larger mesh, or the strips hold too little of it."),
 )
@@ -229,7 +219,7 @@ def mesh_inside_screen(
     return min(screen_length - mesh_length, screen_width - mesh_width) / 2
 
 
-@rule("harms", at_least("1/4", "Cut a larger mesh: the strips must hold its edge."))
+@harms(at_least("1/4", "Cut a larger mesh: the strips must hold its edge."))
 def mesh_held(
     screen_length: Length,
     screen_width: Length,
@@ -244,7 +234,7 @@ def mesh_held(
     return strip_wide - max(screen_length - mesh_length, screen_width - mesh_width) / 2
 
 
-@rule("blocks", RUNNER_FITS)
+@blocks(RUNNER_FITS)
 def lower_runner_room(opening_length: Length, lower_side_runner_length: Lengths) -> Length:
     """Room for the lower side runners between front rail and back rail, both ends together.
 
@@ -253,7 +243,7 @@ def lower_runner_room(opening_length: Length, lower_side_runner_length: Lengths)
     return opening_length - max(*lower_side_runner_length)
 
 
-@rule("blocks", RUNNER_FITS)
+@blocks(RUNNER_FITS)
 def upper_runner_room(opening_length: Length, upper_side_runner_length: Lengths) -> Length:
     """Room for the upper side runners between front rail and back rail, both ends together.
 
@@ -262,7 +252,7 @@ def upper_runner_room(opening_length: Length, upper_side_runner_length: Lengths)
     return opening_length - max(*upper_side_runner_length)
 
 
-@rule("blocks", FRONT_RUNNER_FITS)
+@blocks(FRONT_RUNNER_FITS)
 def lower_runners_apart(
     opening_width: Length, lower_side_runner_thickness: Lengths, lower_front_runner_length: Length
 ) -> Length:
@@ -274,7 +264,7 @@ def lower_runners_apart(
     return opening_width - sum(lower_side_runner_thickness) - lower_front_runner_length
 
 
-@rule("blocks", FRONT_RUNNER_FITS)
+@blocks(FRONT_RUNNER_FITS)
 def upper_runners_apart(
     opening_width: Length, upper_side_runner_width: Lengths, upper_front_runner_length: Length
 ) -> Length:
@@ -286,7 +276,7 @@ def upper_runners_apart(
     return opening_width - sum(upper_side_runner_width) - upper_front_runner_length
 
 
-@rule("harms", at_most(2, "Cut a new runner; it costs a minute."))
+@harms(at_most(2, "Cut a new runner; it costs a minute."))
 def runners_reach(
     opening_length: Length, lower_side_runner_length: Lengths, upper_side_runner_length: Lengths
 ) -> Length:
@@ -297,7 +287,7 @@ def runners_reach(
     return opening_length - min(*lower_side_runner_length, *upper_side_runner_length)
 
 
-@rule("harms", at_most(2, "Cut a new front runner; it costs a minute."))
+@harms(at_most(2, "Cut a new front runner; it costs a minute."))
 def front_runners_reach(
     bottom_board_lower_runners_apart: Length, bottom_board_upper_runners_apart: Length
 ) -> Length:
@@ -308,7 +298,7 @@ def front_runners_reach(
     return max(bottom_board_lower_runners_apart, bottom_board_upper_runners_apart)
 
 
-@rule("harms", at_least(0, "Turn the upper runners: they lie flat, narrow side up."))
+@harms(at_least(0, "Turn the upper runners: they lie flat, narrow side up."))
 def upper_runner_lies_flat(
     strip_narrow: Length, strip_wide: Length, upper_runner_height: Length
 ) -> Length:
@@ -323,8 +313,7 @@ def upper_runner_lies_flat(
 # ── the frame, and what stands on it ──────────────────────────────────────────────────────────
 
 
-@rule(
-    "harms",
+@harms(
     at_least(
         -AGREE,
         "Cut new side rails; a frame that is glued stays as it is, and the box stands over.",
@@ -345,8 +334,7 @@ def frame_against_hive_along(frame_length: Length, stack_outside_length: Length)
     return frame_length - stack_outside_length
 
 
-@rule(
-    "harms",
+@harms(
     at_least(
         -AGREE, "Cut a new front rail; no shim holds the screws of that joint.", widest=-2 * AGREE
     ),
@@ -361,11 +349,10 @@ def frame_against_hive_across(frame_width: Length, stack_outside_width: Length) 
     return frame_width - stack_outside_width
 
 
-@rule(
-    "harms",
+@harms(
     *flush(
         "Cut a new back rail: it must cover the ends of both side rails.", "Crosscut the back rail."
-    ),
+    )
 )
 def back_rail_covers(back_rail_length: Length, frame_width: Length) -> Length:
     """How much longer the back rail is than the frame is wide.
@@ -376,12 +363,11 @@ def back_rail_covers(back_rail_length: Length, frame_width: Length) -> Length:
     return back_rail_length - frame_width
 
 
-@rule(
-    "harms",
+@harms(
     at_most(
         AGREE,
         "Crosscut the longer side rail to the shorter, and cut panel and screen to the frame.",
-    ),
+    )
 )
 def side_rails_alike(side_rail_length: Lengths) -> Length:
     """How much the two side rails differ in length.
@@ -391,7 +377,7 @@ def side_rails_alike(side_rail_length: Lengths) -> Length:
     return difference(*side_rail_length)
 
 
-@rule("harms", alike("Plane the higher rails down to the lowest."))
+@harms(alike("Plane the higher rails down to the lowest."))
 def rails_level(side_rail_width: Lengths, back_rail_width: Length, rail_top: Length) -> Length:
     """How far the highest rail stands above the lowest.
 
@@ -400,8 +386,7 @@ def rails_level(side_rail_width: Lengths, back_rail_width: Length, rail_top: Len
     return max(*side_rail_width, back_rail_width) - rail_top
 
 
-@rule(
-    "harms",
+@harms(
     at_least("-1/2", "Take a longer board."),
     at_most("1/4", "Crosscut the board: what stands out catches on everything."),
 )
@@ -413,7 +398,7 @@ def landing_board_runs(landing_board_length: Length, frame_width: Length) -> Len
     return landing_board_length - frame_width
 
 
-@rule("harms", at_least(0, "Take a narrower landing board, or rip this one.", widest="-1/8"))
+@harms(at_least(0, "Take a narrower landing board, or rip this one.", widest="-1/8"))
 def landing_board_over_ground(
     front_rail_width: Length, landing_board_width: Length, landing_board_thickness: Length
 ) -> Length:
@@ -428,7 +413,7 @@ def landing_board_over_ground(
 # ── fasteners ─────────────────────────────────────────────────────────────────────────────────
 
 
-@rule("harms", point_covered(SHORTER_BRAD))
+@harms(point_covered(SHORTER_BRAD))
 def wood_past_long_brad(
     strip_narrow: Length, side_rail_left_thickness: Length, long_brad: Length
 ) -> Length:
@@ -440,7 +425,7 @@ def wood_past_long_brad(
     return strip_narrow + side_rail_left_thickness - long_brad
 
 
-@rule("harms", at_least("1/4", LONGER_BRAD))
+@harms(at_least("1/4", LONGER_BRAD))
 def long_brad_bite(long_brad: Length, strip_wide: Length) -> Length:
     """How deep a brad bites into the rail through a runner that lies flat.
 
@@ -449,7 +434,7 @@ def long_brad_bite(long_brad: Length, strip_wide: Length) -> Length:
     return long_brad - strip_wide
 
 
-@rule("harms", point_covered(SHORTER_BRAD))
+@harms(point_covered(SHORTER_BRAD))
 def wood_past_short_brad(
     screen_side_strip_upper_left_thickness: Length,
     screen_side_strip_lower_left_thickness: Length,
@@ -469,7 +454,7 @@ def wood_past_short_brad(
     )
 
 
-@rule("harms", at_least("1/8", LONGER_BRAD))
+@harms(at_least("1/8", LONGER_BRAD))
 def short_brad_bite(
     short_brad: Length, screen_side_strip_upper_left_thickness: Length, mesh_thickness: Length
 ) -> Length:
@@ -480,7 +465,7 @@ def short_brad_bite(
     return short_brad - screen_side_strip_upper_left_thickness - mesh_thickness
 
 
-@rule("harms", point_covered(SHORTER_BRAD))
+@harms(point_covered(SHORTER_BRAD))
 def wood_past_stop_brad(
     screen_front_stop_thickness: Length,
     mesh_thickness: Length,
@@ -499,7 +484,7 @@ def wood_past_stop_brad(
     )
 
 
-@rule("harms", at_least("1/8", LONGER_BRAD, widest="1/16"))
+@harms(at_least("1/8", LONGER_BRAD, widest="1/16"))
 def stop_brad_bite(
     stop_brad: Length, screen_front_stop_thickness: Length, mesh_thickness: Length
 ) -> Length:
@@ -510,7 +495,7 @@ def stop_brad_bite(
     return stop_brad - screen_front_stop_thickness - mesh_thickness
 
 
-@rule("harms", at_least("5/4", "Take longer screws.", widest=1))
+@harms(at_least("5/4", "Take longer screws.", widest=1))
 def frame_screw_bite(frame_screw: Length, side_rail_left_thickness: Length) -> Length:
     """How deep a screw bites into the front rail's end, through the side rail.
 
@@ -519,7 +504,7 @@ def frame_screw_bite(frame_screw: Length, side_rail_left_thickness: Length) -> L
     return frame_screw - side_rail_left_thickness
 
 
-@rule("harms", at_least("3/4", "Take longer hanger bolts."))
+@harms(at_least("3/4", "Take longer hanger bolts."))
 def bolt_bite(hanger_bolt: Length, back_rail_thickness: Length, nut_room: Length) -> Length:
     """How deep the hanger bolt bites into the end of the side rail.
 
@@ -529,8 +514,7 @@ def bolt_bite(hanger_bolt: Length, back_rail_thickness: Length, nut_room: Length
     return hanger_bolt - back_rail_thickness - nut_room
 
 
-@rule(
-    "blocks",
+@blocks(
     at_least("1/16", "Drill the hole wider."),
     at_most("1/4", "Put a wide washer under the nut, or drill new holes beside it."),
 )
@@ -543,7 +527,7 @@ def bolt_play(bolt_hole: Length, bolt_diameter: Length) -> Length:
     return bolt_hole - bolt_diameter
 
 
-@rule("harms", at_least("3/8", "Take thinner bolts and drill narrower holes."))
+@harms(at_least("3/8", "Take thinner bolts and drill narrower holes."))
 def wood_beside_bolt_hole(side_rail_left_thickness: Length, bolt_hole: Length) -> Length:
     """Wood left in the back rail between the clearance hole and the rail's end.
 
@@ -553,7 +537,7 @@ def wood_beside_bolt_hole(side_rail_left_thickness: Length, bolt_hole: Length) -
     return (side_rail_left_thickness - bolt_hole) / 2
 
 
-@rule("harms", at_least("1/2", "Take a longer deck screw."))
+@harms(at_least("1/2", "Take a longer deck screw."))
 def landing_screw_bite(deck_screw: Length, landing_board_thickness: Length) -> Length:
     """How deep a screw bites into the rails through the landing board.
 
@@ -562,7 +546,7 @@ def landing_screw_bite(deck_screw: Length, landing_board_thickness: Length) -> L
     return deck_screw - landing_board_thickness
 
 
-@rule("harms", point_covered("Take a shorter deck screw."))
+@harms(point_covered("Take a shorter deck screw."))
 def wood_past_landing_screw(
     landing_board_thickness: Length, front_rail_thickness: Length, deck_screw: Length
 ) -> Length:
@@ -573,7 +557,7 @@ def wood_past_landing_screw(
     return landing_board_thickness + front_rail_thickness - deck_screw
 
 
-@rule("blocks", at_least(0, "Make the panel of two pieces, taped where they meet."))
+@blocks(at_least(0, "Make the panel of two pieces, taped where they meet."))
 def panel_out_of_board(
     panel_width: Length, panel_length: Length, foam_board_width: Length, foam_board_length: Length
 ) -> Length:

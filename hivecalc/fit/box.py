@@ -12,8 +12,10 @@ from hivecalc.fit.rule import (
     at_most,
     bee_space,
     bees_need,
+    blocks,
+    harms,
+    note,
     point_covered,
-    rule,
 )
 from hivecalc.length import Count, Length, Lengths
 from hivecalc.part import COMMON, TradeSize
@@ -25,7 +27,7 @@ FRAME_LUG: Final = TradeSize(
 )
 
 
-@rule("harms", *bee_space("Cut the rest deeper.", "Glue a thin strip into the rest."))
+@harms(*bee_space("Cut the rest deeper.", "Glue a thin strip into the rest."))
 def bee_space_above(space_above: Length) -> Length:
     """Space above the frames, up to the top of the box.
 
@@ -35,7 +37,7 @@ def bee_space_above(space_above: Length) -> Length:
     return space_above
 
 
-@rule("blocks", at_least(0, "Rip higher boards, or cut the rest less deep."))
+@blocks(at_least(0, "Rip higher boards, or cut the rest less deep."))
 def frames_inside(space_beneath: Length) -> Length:
     """Space between the frames and the bottom of the box.
 
@@ -44,11 +46,10 @@ def frames_inside(space_beneath: Length) -> Length:
     return space_beneath
 
 
-@rule(
-    "harms",
+@harms(
     bees_need("Cut the rest deeper."),
     at_most("3/8", "Choose less space below the frames, or a shallower rest.", widest="1/2"),
-    only=("stacked",),
+    only="stacked",
     source=f"{BEE_SPACE}; up to 1/2 in between boxes: {COMMON}",
 )
 def bee_space_between(space_between: Length) -> Length:
@@ -60,8 +61,7 @@ def bee_space_between(space_between: Length) -> Length:
     return space_between
 
 
-@rule(
-    "harms",
+@harms(
     *bee_space("Cut new sides, longer ones.", "Crosscut the sides."),
     source=f"{BEE_SPACE}; {FRAME_LUG.source}",
 )
@@ -74,8 +74,7 @@ def bee_space_at_ends(frame_lug: Length, top_bar: Length, inside_length: Length)
     return frame_lug - (top_bar - inside_length) / 2
 
 
-@rule(
-    "harms",
+@harms(
     bees_need("Choose more frame play, or one frame less."),
     at_most("5/8", "Hang a thin board beside the last frame, or choose less frame play."),
     source=f"low: {BEE_SPACE}; high: {COMMON}",
@@ -89,7 +88,7 @@ def room_at_sides(inside_width: Length, frames: Count, frame_spacing: Length) ->
     return (inside_width - frames * frame_spacing) / 2
 
 
-@rule("harms", alike("Plane the higher boards down to the lowest."))
+@harms(alike("Plane the higher boards down to the lowest."))
 def box_level(side_width: Lengths, end_width: Lengths) -> Length:
     """How far the highest board of the box stands above the lowest.
 
@@ -98,7 +97,7 @@ def box_level(side_width: Lengths, end_width: Lengths) -> Length:
     return difference(*side_width, *end_width)
 
 
-@rule("harms", alike("Crosscut the longer boards to the shorter, in pairs."))
+@harms(alike("Crosscut the longer boards to the shorter, in pairs."))
 def box_square(side_length: Lengths, end_length: Lengths) -> Length:
     """How much the boards of a pair differ in length, in the pair that differs more.
 
@@ -107,7 +106,7 @@ def box_square(side_length: Lengths, end_length: Lengths) -> Length:
     return max(difference(*side_length), difference(*end_length))
 
 
-@rule("harms", at_least("3/4", "Take longer screws for the corners."))
+@harms(at_least("3/4", "Take longer screws for the corners."))
 def corner_screw_bite(
     deck_screw: Length, side_left_thickness: Length, joint_depth: Length
 ) -> Length:
@@ -118,7 +117,7 @@ def corner_screw_bite(
     return deck_screw - (side_left_thickness - joint_depth)
 
 
-@rule("harms", *READINGS_AGREE, unless=("sleeved",))
+@harms(*READINGS_AGREE, unless="sleeved")
 def hive_against_box_along(hive_length: Length, box_length: Length) -> Length:
     """How much longer the hive was measured than its box is.
 
@@ -128,7 +127,7 @@ def hive_against_box_along(hive_length: Length, box_length: Length) -> Length:
     return hive_length - box_length
 
 
-@rule("harms", *READINGS_AGREE, unless=("sleeved",))
+@harms(*READINGS_AGREE, unless="sleeved")
 def hive_against_box_across(hive_width: Length, box_width: Length) -> Length:
     """How much wider the hive was measured than its box is.
 
@@ -138,7 +137,7 @@ def hive_against_box_across(hive_width: Length, box_width: Length) -> Length:
     return hive_width - box_width
 
 
-@rule("harms", point_covered("Take shorter screws for the edge strips."), only=("sleeved",))
+@harms(point_covered("Take shorter screws for the edge strips."), only="sleeved")
 def wood_past_edge_screw(
     sleeve_edge_strip_side_lower_left_thickness: Length,
     side_left_thickness: Length,
@@ -151,7 +150,7 @@ def wood_past_edge_screw(
     return sleeve_edge_strip_side_lower_left_thickness + side_left_thickness - edge_screw
 
 
-@rule("note")
+@note()
 def lifting(box_height: Length) -> Length:
     """Height of one box, which decides what it weighs full of honey.
 

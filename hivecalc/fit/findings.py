@@ -24,15 +24,14 @@ from hivecalc.part import COMMON, SHEETS, SIZES, Size, SizedPart, TradeSize
 Json: TypeAlias = dict[str, object]
 Outcome: TypeAlias = Literal["holds", "at the edge", "fails"]
 
-_WHOLE_SHEETS: Final = {
-    "plywood_sheet": "sheet of plywood",
-    "foam_board": "foam board",
-    "plastic_sheet": "sheet of corrugated plastic",
-}
 FIGURES: Final[Mapping[str, TradeSize]] = {
     **{
         f"{name}_{side}": TradeSize(getattr(SHEETS[name], side), f"The {side} of a {what}.", COMMON)
-        for name, what in _WHOLE_SHEETS.items()
+        for name, what in (
+            ("plywood_sheet", "sheet of plywood"),
+            ("foam_board", "foam board"),
+            ("plastic_sheet", "sheet of corrugated plastic"),
+        )
         for side in ("width", "length")
     },
     "frame_lug": FRAME_LUG,

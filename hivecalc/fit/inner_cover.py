@@ -3,19 +3,28 @@
 from typing import Final
 
 from hivecalc.derivation import difference
-from hivecalc.fit.rule import AGREE, alike, at_least, at_most, bee_space, flush, point_covered, rule
+from hivecalc.fit.rule import (
+    AGREE,
+    alike,
+    at_least,
+    at_most,
+    bee_space,
+    blocks,
+    flush,
+    harms,
+    point_covered,
+)
 from hivecalc.length import Count, Length, Lengths
 
 SHEET_FLUSH: Final = flush("Cut a new sheet.", "Trim the sheet flush with the rim, after gluing.")
 
 
-@rule(
-    "harms",
+@harms(
     *bee_space(
         "Rip new rim strips, higher ones.",
         "Rip the rim strips lower, or close the notch and the slot.",
     ),
-    only=("inner_notch",),
+    only="inner_notch",
 )
 def upper_way_height(rim_front_thickness: Lengths) -> Length:
     """Height of the channel and the notch, the upper way of bees and damp air.
@@ -25,10 +34,8 @@ def upper_way_height(rim_front_thickness: Lengths) -> Length:
     return min(*rim_front_thickness)
 
 
-@rule(
-    "harms",
-    *bee_space("File the slot wider.", "Staple a strip of wood along the slot."),
-    only=("inner_notch",),
+@harms(
+    *bee_space("File the slot wider.", "Staple a strip of wood along the slot."), only="inner_notch"
 )
 def slot_for_bees(slot_width: Length) -> Length:
     """Width of the slot in the lower sheet.
@@ -38,10 +45,9 @@ def slot_for_bees(slot_width: Length) -> Length:
     return slot_width
 
 
-@rule(
-    "harms",
+@harms(
     at_least(0, "Choose a deeper channel, so that the slot lies behind the wall.", widest="-1/16"),
-    only=("inner_notch",),
+    only="inner_notch",
 )
 def slot_behind_wall(slot_from_front: Length, stack_wall_thickness: Length) -> Length:
     """How far the slot lies behind the box's wall, or behind the wall and its sleeve.
@@ -51,11 +57,10 @@ def slot_behind_wall(slot_from_front: Length, stack_wall_thickness: Length) -> L
     return slot_from_front - stack_wall_thickness
 
 
-@rule(
-    "harms",
+@harms(
     at_least(1, "Crosscut both front pieces shorter."),
     at_most(4, "Cut new front pieces, longer ones."),
-    only=("inner_notch",),
+    only="inner_notch",
 )
 def notch_open(notch_length: Length) -> Length:
     """Length of the notch that the two pieces of the front leave open.
@@ -65,11 +70,7 @@ def notch_open(notch_length: Length) -> Length:
     return notch_length
 
 
-@rule(
-    "blocks",
-    at_least("1/2", "Cut longer channel sides; they cost a minute."),
-    only=("inner_notch",),
-)
+@blocks(at_least("1/2", "Cut longer channel sides; they cost a minute."), only="inner_notch")
 def channel_over_slot(channel_side_length: Lengths, slot_width: Length) -> Length:
     """How much deeper the channel is than the slot that opens into it.
 
@@ -78,11 +79,10 @@ def channel_over_slot(channel_side_length: Lengths, slot_width: Length) -> Lengt
     return min(*channel_side_length) - slot_width
 
 
-@rule(
-    "harms",
+@harms(
     at_least("1/4", "Cut a longer channel back; it costs a minute."),
     at_most(4, "Crosscut the channel back."),
-    only=("inner_notch",),
+    only="inner_notch",
 )
 def channel_closed(channel_back_length: Length, notch_length: Length) -> Length:
     """How much longer the channel's back is than the notch, both ends together.
@@ -92,11 +92,7 @@ def channel_closed(channel_back_length: Length, notch_length: Length) -> Length:
     return channel_back_length - notch_length
 
 
-@rule(
-    "harms",
-    at_most(AGREE, "Crosscut the longer channel side to the shorter."),
-    only=("inner_notch",),
-)
+@harms(at_most(AGREE, "Crosscut the longer channel side to the shorter."), only="inner_notch")
 def channel_sides_alike(channel_side_length: Lengths) -> Length:
     """How much the two sides of the channel differ in length.
 
@@ -105,10 +101,9 @@ def channel_sides_alike(channel_side_length: Lengths) -> Length:
     return difference(*channel_side_length)
 
 
-@rule(
-    "blocks",
+@blocks(
     at_least(0, "Choose a shorter notch, so that the channel goes between the rim's sides."),
-    only=("inner_notch",),
+    only="inner_notch",
 )
 def channel_in_rim(rim_back_length: Length, channel_back_length: Length) -> Length:
     """Room for the channel between the sides of the rim.
@@ -118,11 +113,10 @@ def channel_in_rim(rim_back_length: Length, channel_back_length: Length) -> Leng
     return rim_back_length - channel_back_length
 
 
-@rule(
-    "harms",
+@harms(
     *flush(
         "Cut new rim sides: the sheets need wood under their edges.", "Crosscut the rim's sides."
-    ),
+    )
 )
 def rim_against_hive_along(overall_length: Length, stack_outside_length: Length) -> Length:
     """How much longer the inner cover's rim is than the hive.
@@ -133,12 +127,11 @@ def rim_against_hive_along(overall_length: Length, stack_outside_length: Length)
     return overall_length - stack_outside_length
 
 
-@rule(
-    "harms",
+@harms(
     *flush(
         "Cut a new front and back: the sheets need wood under their edges.",
         "Crosscut the rim's front and back.",
-    ),
+    )
 )
 def rim_against_hive_across(overall_width: Length, stack_outside_width: Length) -> Length:
     """How much wider the inner cover's rim is than the hive.
@@ -149,7 +142,7 @@ def rim_against_hive_across(overall_width: Length, stack_outside_width: Length) 
     return overall_width - stack_outside_width
 
 
-@rule("harms", alike("Crosscut the longer side to the shorter."))
+@harms(alike("Crosscut the longer side to the shorter."))
 def rim_sides_alike(rim_side_length: Lengths) -> Length:
     """How much the two sides of the rim differ in length.
 
@@ -158,7 +151,7 @@ def rim_sides_alike(rim_side_length: Lengths) -> Length:
     return difference(*rim_side_length)
 
 
-@rule("harms", alike("Crosscut the longer of the two to the shorter."), unless=("inner_notch",))
+@harms(alike("Crosscut the longer of the two to the shorter."), unless="inner_notch")
 def rim_ends_alike(rim_front_length: Length, rim_back_length: Length) -> Length:
     """How much the front and the back of the rim differ in length.
 
@@ -167,7 +160,7 @@ def rim_ends_alike(rim_front_length: Length, rim_back_length: Length) -> Length:
     return difference(rim_front_length, rim_back_length)
 
 
-@rule("harms", alike("Plane the higher strips down to the lowest."))
+@harms(alike("Plane the higher strips down to the lowest."))
 def rim_level(
     inner_notch: Count,
     rim_side_thickness: Lengths,
@@ -192,7 +185,7 @@ def rim_level(
     )
 
 
-@rule("harms", alike("Rip new channel strips, as high as the rim."), only=("inner_notch",))
+@harms(alike("Rip new channel strips, as high as the rim."), only="inner_notch")
 def channel_level(
     rim_side_left_thickness: Length, channel_side_thickness: Lengths, channel_back_thickness: Length
 ) -> Length:
@@ -204,7 +197,7 @@ def channel_level(
     return difference(rim_side_left_thickness, *channel_side_thickness, channel_back_thickness)
 
 
-@rule("harms", *SHEET_FLUSH)
+@harms(*SHEET_FLUSH)
 def sheet_against_rim_along(sheet_length: Lengths, overall_length: Length) -> Length:
     """How much longer the shorter sheet is than the rim.
 
@@ -213,7 +206,7 @@ def sheet_against_rim_along(sheet_length: Lengths, overall_length: Length) -> Le
     return min(*sheet_length) - overall_length
 
 
-@rule("harms", *SHEET_FLUSH)
+@harms(*SHEET_FLUSH)
 def sheet_against_rim_across(sheet_width: Lengths, overall_width: Length) -> Length:
     """How much wider the narrower sheet is than the rim.
 
@@ -222,7 +215,7 @@ def sheet_against_rim_across(sheet_width: Lengths, overall_width: Length) -> Len
     return min(*sheet_width) - overall_width
 
 
-@rule("harms", at_most(AGREE, "Trim the bigger sheet to the smaller, after gluing."))
+@harms(at_most(AGREE, "Trim the bigger sheet to the smaller, after gluing."))
 def sheets_alike(sheet_length: Lengths, sheet_width: Lengths) -> Length:
     """How much the two sheets differ in length or width, where they differ more.
 
@@ -231,7 +224,7 @@ def sheets_alike(sheet_length: Lengths, sheet_width: Lengths) -> Length:
     return max(difference(*sheet_length), difference(*sheet_width))
 
 
-@rule("harms", point_covered("Take a shorter brad or a staple."))
+@harms(point_covered("Take a shorter brad or a staple."))
 def wood_past_sheet_brad(
     sheet_upper_thickness: Length, rim_side_left_thickness: Length, sheet_brad: Length
 ) -> Length:
@@ -242,7 +235,7 @@ def wood_past_sheet_brad(
     return sheet_upper_thickness + rim_side_left_thickness - sheet_brad
 
 
-@rule("harms", at_least("1/8", "Take a longer brad."))
+@harms(at_least("1/8", "Take a longer brad."))
 def sheet_brad_bite(sheet_brad: Length, sheet_upper_thickness: Length) -> Length:
     """How deep a brad bites into the rim through a sheet.
 
@@ -251,7 +244,7 @@ def sheet_brad_bite(sheet_brad: Length, sheet_upper_thickness: Length) -> Length
     return sheet_brad - sheet_upper_thickness
 
 
-@rule("blocks", at_least(0, "Make the sheet of two pieces, with one more strip under the joint."))
+@blocks(at_least(0, "Make the sheet of two pieces, with one more strip under the joint."))
 def sheet_out_of_sheet(
     sheet_upper_width: Length,
     sheet_upper_length: Length,

@@ -11,9 +11,11 @@ from hivecalc.fit.rule import (
     alike,
     at_least,
     at_most,
+    blocks,
     flush,
+    harms,
+    note,
     point_covered,
-    rule,
     snug,
 )
 from hivecalc.length import Length, Lengths, Ratio
@@ -29,7 +31,7 @@ SCREW_IN_RAIL: Final = at_least("3/16", MARK_ANEW)
 ONE_SHEET: Final = at_least(0, "Choose less overhang, so that one sheet is enough.")
 
 
-@rule("blocks", at_least("1/16", "Choose more cap clearance, and cut new rim sides, longer ones."))
+@blocks(at_least("1/16", "Choose more cap clearance, and cut new rim sides, longer ones."))
 def rim_clear_along(clear_length: Length, stack_outside_length: Length) -> Length:
     """Room inside the skirt at each end of the hive, with the roof in the middle.
 
@@ -38,11 +40,10 @@ def rim_clear_along(clear_length: Length, stack_outside_length: Length) -> Lengt
     return (clear_length - stack_outside_length) / 2
 
 
-@rule(
-    "blocks",
+@blocks(
     at_least(
         "1/16", "Choose more cap clearance, and cut a new front and back for the rim, longer ones."
-    ),
+    )
 )
 def rim_clear_across(clear_width: Length, stack_outside_width: Length) -> Length:
     """Room inside the skirt at each side of the hive, with the roof in the middle.
@@ -52,7 +53,7 @@ def rim_clear_across(clear_width: Length, stack_outside_width: Length) -> Length
     return (clear_width - stack_outside_width) / 2
 
 
-@rule("harms", at_most("1/2", "Glue thin strips inside the skirt.", widest="5/8"))
+@harms(at_most("1/2", "Glue thin strips inside the skirt.", widest="5/8"))
 def roof_does_not_slide(roof_rim_clear_along: Length, roof_rim_clear_across: Length) -> Length:
     """Room inside the skirt at the end or side where there is more.
 
@@ -61,10 +62,9 @@ def roof_does_not_slide(roof_rim_clear_along: Length, roof_rim_clear_across: Len
     return max(roof_rim_clear_along, roof_rim_clear_across)
 
 
-@rule(
-    "harms",
+@harms(
     at_least(LEAST_WAY, "Choose more cap clearance, or close the upper way."),
-    only=("inner_notch", "inner_cover"),
+    only="inner_notch inner_cover",
     source=BEE_SPACE,
 )
 def way_behind_skirt(roof_rim_clear_along: Length) -> Length:
@@ -75,8 +75,7 @@ def way_behind_skirt(roof_rim_clear_along: Length) -> Length:
     return roof_rim_clear_along
 
 
-@rule(
-    "harms",
+@harms(
     at_least(
         "1/2",
         "Cut a wider skirt: the roof stands on the inner cover, so its height counts too.",
@@ -93,7 +92,7 @@ def skirt_lap(lap: Length) -> Length:
     return lap
 
 
-@rule("note")
+@note()
 def held_against_wind(lap: Length) -> Length:
     """How far the skirt reaches down over the box, which keeps the roof from sliding.
 
@@ -103,7 +102,7 @@ def held_against_wind(lap: Length) -> Length:
 
 
 # Foam that lies along the slope is higher by 1 / cos(slope): under 0.01 in on an ordinary roof.
-@rule("blocks", at_least(0, "Take thinner foam for the roof, or a higher low end.", widest="-1/16"))
+@blocks(at_least(0, "Take thinner foam for the roof, or a higher low end.", widest="-1/16"))
 def room_under_retainer(
     rim_low_height: Length,
     slope: Ratio,
@@ -124,8 +123,7 @@ def room_under_retainer(
     )
 
 
-@rule(
-    "note",
+@note(
     at_least(
         "1/48", "Tilt the stand to the back, 1/4 in for each foot: then a flat roof sheds rain too."
     ),
@@ -142,7 +140,7 @@ def fall(slope: Ratio) -> Ratio:
 # ── the rim ───────────────────────────────────────────────────────────────────────────────────
 
 
-@rule("harms", alike("Crosscut the longer side to the shorter, before you taper it."))
+@harms(alike("Crosscut the longer side to the shorter, before you taper it."))
 def rim_sides_alike(rim_side_length: Lengths) -> Length:
     """How much the two sides of the rim differ in length.
 
@@ -151,7 +149,7 @@ def rim_sides_alike(rim_side_length: Lengths) -> Length:
     return difference(*rim_side_length)
 
 
-@rule("harms", alike("Crosscut the longer of the two to the shorter; no shim holds those screws."))
+@harms(alike("Crosscut the longer of the two to the shorter; no shim holds those screws."))
 def rim_ends_alike(rim_front_length: Length, rim_back_length: Length) -> Length:
     """How much the front and the back of the rim differ in length.
 
@@ -160,8 +158,7 @@ def rim_ends_alike(rim_front_length: Length, rim_back_length: Length) -> Length:
     return difference(rim_front_length, rim_back_length)
 
 
-@rule(
-    "harms",
+@harms(
     at_least("-1/16", "Rip a new back, or glue a strip on its top and plane that to the slope."),
     at_most("1/4", "Plane the top of the back to the slope."),
 )
@@ -176,7 +173,7 @@ def rim_back_under_deck(
     return rim_back_width - (rim_low_height + slope * roof_rim_back_thickness)
 
 
-@rule("harms", *FOAM_SNUG)
+@harms(*FOAM_SNUG)
 def roof_foam_along(rim_opening_length: Length, roof_panel_length: Length) -> Length:
     """Gap left between the foam and the rim, front to back.
 
@@ -186,7 +183,7 @@ def roof_foam_along(rim_opening_length: Length, roof_panel_length: Length) -> Le
     return rim_opening_length - roof_panel_length
 
 
-@rule("harms", *FOAM_SNUG)
+@harms(*FOAM_SNUG)
 def roof_foam_across(rim_opening_width: Length, roof_panel_width: Length) -> Length:
     """Gap left between the foam and the rim, side to side.
 
@@ -196,7 +193,7 @@ def roof_foam_across(rim_opening_width: Length, roof_panel_width: Length) -> Len
     return rim_opening_width - roof_panel_width
 
 
-@rule("blocks", at_least(0, "Cut the retainer shorter: its length is not critical."))
+@blocks(at_least(0, "Cut the retainer shorter: its length is not critical."))
 def retainer_room(rim_opening_length: Length, roof_retainer_length: Lengths) -> Length:
     """Room for the retainers between the rim's front and back, both ends together.
 
@@ -205,7 +202,7 @@ def retainer_room(rim_opening_length: Length, roof_retainer_length: Lengths) -> 
     return rim_opening_length - max(*roof_retainer_length)
 
 
-@rule("harms", at_most(2, "Cut a new retainer; it costs a minute."))
+@harms(at_most(2, "Cut a new retainer; it costs a minute."))
 def retainers_reach(rim_opening_length: Length, roof_retainer_length: Lengths) -> Length:
     """Room beside the shorter retainer, both ends together.
 
@@ -217,8 +214,7 @@ def retainers_reach(rim_opening_length: Length, roof_retainer_length: Lengths) -
 # ── skirt, deck and cover ─────────────────────────────────────────────────────────────────────
 
 
-@rule(
-    "harms",
+@harms(
     at_least(-AGREE, "Cut new skirt sides: they cover the edges of its ends."),
     at_most("1/4", "Trim the skirt's sides flush with its ends."),
 )
@@ -232,12 +228,11 @@ def skirt_sides_cover(
     return min(*skirt_side_length) - sum(skirt_end_thickness) - rim_length
 
 
-@rule(
-    "harms",
+@harms(
     *flush(
         "Cut new skirt ends.",
         "Trim the skirt's ends flush with the rim, or the sides do not lie on it.",
-    ),
+    )
 )
 def skirt_ends_fit(skirt_end_length: Lengths, rim_width: Length) -> Length:
     """How much longer the skirt's longer end is than the rim is wide.
@@ -247,7 +242,7 @@ def skirt_ends_fit(skirt_end_length: Lengths, rim_width: Length) -> Length:
     return max(*skirt_end_length) - rim_width
 
 
-@rule("harms", at_most(AGREE, "Trim the longer piece to the shorter.", widest="1/4"))
+@harms(at_most(AGREE, "Trim the longer piece to the shorter.", widest="1/4"))
 def skirt_pairs_alike(skirt_side_length: Lengths, skirt_end_length: Lengths) -> Length:
     """How much the pieces of a pair differ in length in the skirt, in the pair that differs more.
 
@@ -256,11 +251,10 @@ def skirt_pairs_alike(skirt_side_length: Lengths, skirt_end_length: Lengths) -> 
     return max(difference(*skirt_side_length), difference(*skirt_end_length))
 
 
-@rule(
-    "harms",
+@harms(
     at_least(
         "1/2", "Choose more overhang and cut a new deck, or take a thinner skirt.", widest="1/4"
-    ),
+    )
 )
 def deck_drips_clear(
     deck_overhang_along: Length,
@@ -277,8 +271,7 @@ def deck_drips_clear(
     )
 
 
-@rule(
-    "harms",
+@harms(
     at_least("1/8", "Cut a new cover: the deck must not stand out of it."),
     at_most("5/2", "Trim the cover: the wind gets hold of a long lip."),
 )
@@ -290,7 +283,7 @@ def cover_lip_left(cover_lip_along: Length, cover_lip_across: Length) -> Length:
     return min(cover_lip_along, cover_lip_across)
 
 
-@rule("note", at_least(0, "Cut a new deck: this one does not cover the rim."))
+@note(at_least(0, "Cut a new deck: this one does not cover the rim."))
 def spacer_width(deck_overhang_across: Length) -> Length:
     """How far the deck stands out beyond the rim, which the spacer is cut to.
 
@@ -303,7 +296,7 @@ def spacer_width(deck_overhang_across: Length) -> Length:
 # ── screws ────────────────────────────────────────────────────────────────────────────────────
 
 
-@rule("harms", SCREW_IN_RAIL)
+@harms(SCREW_IN_RAIL)
 def deck_line_in_rim(
     deck_screw_line: Length,
     deck_overhang_along: Length,
@@ -321,7 +314,7 @@ def deck_line_in_rim(
     )
 
 
-@rule("harms", SCREW_IN_RAIL)
+@harms(SCREW_IN_RAIL)
 def deck_line_in_back(
     deck_back_screw_line: Length, deck_overhang_along: Length, roof_rim_back_thickness: Length
 ) -> Length:
@@ -336,7 +329,7 @@ def deck_line_in_back(
     )
 
 
-@rule("harms", SCREW_IN_RAIL)
+@harms(SCREW_IN_RAIL)
 def cover_line_in_rim(
     cover_screw_line: Length,
     cover_lip_along: Length,
@@ -359,7 +352,7 @@ def cover_line_in_rim(
     )
 
 
-@rule("harms", SCREW_IN_RAIL)
+@harms(SCREW_IN_RAIL)
 def cover_line_in_back(
     cover_back_screw_line: Length,
     cover_lip_along: Length,
@@ -377,7 +370,7 @@ def cover_line_in_back(
     )
 
 
-@rule("harms", at_least("1/4", "Take longer cover screws."))
+@harms(at_least("1/4", "Take longer cover screws."))
 def screw_bite(
     cover_screw: Length, roof_cover_thickness: Length, roof_deck_thickness: Length
 ) -> Length:
@@ -389,7 +382,7 @@ def screw_bite(
     return cover_screw - roof_cover_thickness - roof_deck_thickness
 
 
-@rule("harms", point_covered("Take shorter cover screws."))
+@harms(point_covered("Take shorter cover screws."))
 def wood_past_screw(
     rim_low_height: Length,
     roof_deck_thickness: Length,
@@ -404,7 +397,7 @@ def wood_past_screw(
     return rim_low_height + roof_deck_thickness + roof_cover_thickness - cover_screw
 
 
-@rule("harms", at_least("3/4", "Take longer deck screws."))
+@harms(at_least("3/4", "Take longer deck screws."))
 def deck_screw_bite(deck_screw: Length, roof_deck_thickness: Length) -> Length:
     """How deep a screw bites into the rim through the deck.
 
@@ -413,7 +406,7 @@ def deck_screw_bite(deck_screw: Length, roof_deck_thickness: Length) -> Length:
     return deck_screw - roof_deck_thickness
 
 
-@rule("harms", point_covered("Take shorter deck screws."))
+@harms(point_covered("Take shorter deck screws."))
 def wood_past_deck_screw(
     rim_low_height: Length, roof_deck_thickness: Length, deck_screw: Length
 ) -> Length:
@@ -425,8 +418,7 @@ def wood_past_deck_screw(
     return rim_low_height + roof_deck_thickness - deck_screw
 
 
-@rule(
-    "harms",
+@harms(
     at_least("1/2", "Set the deck's screws further from the cover's, along the line."),
     source=MEMORY,
 )
@@ -438,8 +430,7 @@ def deck_screws_beside_cover_screws(screw_offset: Length) -> Length:
     return screw_offset
 
 
-@rule(
-    "harms",
+@harms(
     at_least(
         "1/4", "Set the deck's screws further from the corners, or take shorter frame screws."
     ),
@@ -456,8 +447,7 @@ def deck_screws_past_frame_screws(
     return rim_side_left_thickness / 2 + screw_offset - frame_screw
 
 
-@rule(
-    "harms",
+@harms(
     at_least(
         "3/16", "Take shorter cover screws, or set the back's frame screws lower.", widest="1/8"
     ),
@@ -472,10 +462,7 @@ def cover_screw_above_frame_screw(rim_low_height: Length, roof_screw_bite: Lengt
     return rim_low_height / 2 - roof_screw_bite
 
 
-@rule(
-    "harms",
-    at_least("3/8", "Rip the back thicker, and drill pilot holes for its screws.", widest="1/4"),
-)
+@harms(at_least("3/8", "Rip the back thicker, and drill pilot holes for its screws.", widest="1/4"))
 def wood_beside_back_screw(roof_rim_back_thickness: Length) -> Length:
     """Wood on each side of a frame screw in the middle of the rim's back.
 
@@ -484,7 +471,7 @@ def wood_beside_back_screw(roof_rim_back_thickness: Length) -> Length:
     return roof_rim_back_thickness / 2
 
 
-@rule("harms", point_covered("Take shorter brads for the skirt."))
+@harms(point_covered("Take shorter brads for the skirt."))
 def wood_past_skirt_brad(
     skirt_end_back_thickness: Length, roof_rim_back_thickness: Length, long_brad: Length
 ) -> Length:
@@ -498,9 +485,7 @@ def wood_past_skirt_brad(
 # ── out of whole sheets ───────────────────────────────────────────────────────────────────────
 
 
-@rule(
-    "blocks", at_least(0, "Lay two pieces of foam side by side: under the deck that does no harm.")
-)
+@blocks(at_least(0, "Lay two pieces of foam side by side: under the deck that does no harm."))
 def roof_panel_out_of_board(
     roof_panel_width: Length,
     roof_panel_length: Length,
@@ -518,7 +503,7 @@ def roof_panel_out_of_board(
     )
 
 
-@rule("blocks", ONE_SHEET)
+@blocks(ONE_SHEET)
 def deck_out_of_sheet(
     deck_width: Length,
     deck_length: Length,
@@ -535,7 +520,7 @@ def deck_out_of_sheet(
     )
 
 
-@rule("blocks", ONE_SHEET)
+@blocks(ONE_SHEET)
 def cover_out_of_sheet(
     cover_width: Length,
     cover_length: Length,

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
+from functools import partial
 from typing import Final, Literal, NamedTuple, TypeAlias, TypeVar
 
 from hivecalc.components import TAPE_AGREES
@@ -114,31 +115,31 @@ _RULES: Final[dict[Formula, Rule]] = {}
 
 
 def rule(
-    level: Level,
-    *limits: Limit,
-    source: str = "",
-    only: tuple[str, ...] = (),
-    unless: tuple[str, ...] = (),
+    level: Level, *limits: Limit, source: str = "", only: str = "", unless: str = ""
 ) -> Callable[[F], F]:
     """A decorator that makes a rule of a function, for the component that its module is named for.
 
-    >>> @rule("harms", at_least("1/2", "A wider skirt.", widest="3/8"))
+    >>> @harms(at_least("1/2", "A wider skirt.", widest="3/8"))
     ... def lap(cover: Fraction) -> Fraction:
     ...     return cover
     >>> asked = rule_of(lap)
     >>> [(asked.allows(v), asked.at_edge(v)) for v in (Fraction(n, 16) for n in (8, 7, 5))]
     [(True, False), (True, True), (False, False)]
 
-    Where neither the rule nor a limit has a source, it is common practice.
+    Each level has its own. Where neither the rule nor a limit has a source, it is common practice.
     """
 
     def ruled(function: F) -> F:
         component = function.__module__.rpartition(".")[2]
         known = source or next((limit.source for limit in limits if limit.source), COMMON)
-        _RULES[function] = Rule(component, level, limits, known, only, unless)
+        there, missing = tuple(only.split()), tuple(unless.split())
+        _RULES[function] = Rule(component, level, limits, known, there, missing)
         return function
 
     return ruled
+
+
+blocks, harms, note = partial(rule, "blocks"), partial(rule, "harms"), partial(rule, "note")
 
 
 def rule_of(function: Formula) -> Rule:

@@ -11,8 +11,9 @@ from hivecalc.fit.rule import (
     at_least,
     at_most,
     flush,
+    harms,
+    note,
     point_covered,
-    rule,
     snug,
 )
 from hivecalc.length import Length, Lengths
@@ -25,7 +26,7 @@ STRIP_FLUSH: Final = flush("Crosscut the strip.", "Cut a new strip; it costs a m
 SKIN_FLUSH: Final = flush("Trim the skin.", "Cut a new skin, or close the corner with a strip.")
 
 
-@rule("harms", *snug("Trim the foam.", "Press a strip of foam into the gap."))
+@harms(*snug("Trim the foam.", "Press a strip of foam into the gap."))
 def foam_between_strips(
     clear_height: Length, foam_side_width: Lengths, foam_end_width: Lengths
 ) -> Length:
@@ -36,7 +37,7 @@ def foam_between_strips(
     return clear_height - max(*foam_side_width, *foam_end_width)
 
 
-@rule("harms", *FOAM_IN_CORNER)
+@harms(*FOAM_IN_CORNER)
 def foam_along_box(box_length: Length, foam_side_length: Lengths) -> Length:
     """How much shorter the foam at a side is than the box, where it is longest.
 
@@ -45,7 +46,7 @@ def foam_along_box(box_length: Length, foam_side_length: Lengths) -> Length:
     return box_length - max(*foam_side_length)
 
 
-@rule("harms", *FOAM_IN_CORNER)
+@harms(*FOAM_IN_CORNER)
 def foam_across_box(
     box_width: Length, foam_side_thickness: Lengths, foam_end_length: Lengths
 ) -> Length:
@@ -56,7 +57,7 @@ def foam_across_box(
     return box_width + sum(foam_side_thickness) - max(*foam_end_length)
 
 
-@rule("harms", *STRIP_FLUSH)
+@harms(*STRIP_FLUSH)
 def strips_along_box(box_length: Length, edge_strip_side_length: Lengths) -> Length:
     """How much shorter the edge strips along the sides are than the box, the longest of them.
 
@@ -66,7 +67,7 @@ def strips_along_box(box_length: Length, edge_strip_side_length: Lengths) -> Len
     return box_length - max(*edge_strip_side_length)
 
 
-@rule("harms", *STRIP_FLUSH)
+@harms(*STRIP_FLUSH)
 def strips_across_box(
     box_width: Length, foam_side_thickness: Lengths, edge_strip_end_length: Lengths
 ) -> Length:
@@ -77,7 +78,7 @@ def strips_across_box(
     return box_width + sum(foam_side_thickness) - max(*edge_strip_end_length)
 
 
-@rule("harms", *SKIN_FLUSH)
+@harms(*SKIN_FLUSH)
 def skin_along_foam(
     box_length: Length, foam_end_thickness: Lengths, skin_side_length: Lengths
 ) -> Length:
@@ -89,7 +90,7 @@ def skin_along_foam(
     return box_length + sum(foam_end_thickness) - max(*skin_side_length)
 
 
-@rule("harms", *SKIN_FLUSH)
+@harms(*SKIN_FLUSH)
 def skin_across_sleeve(outside_width: Length, skin_end_length: Lengths) -> Length:
     """How much shorter the skin at an end is than the whole sleeve is wide, where it is longest.
 
@@ -99,11 +100,10 @@ def skin_across_sleeve(outside_width: Length, skin_end_length: Lengths) -> Lengt
     return outside_width - max(*skin_end_length)
 
 
-@rule(
-    "harms",
+@harms(
     *flush(
         "Trim the skin flush with the box.", "Leave the gap at the top, and close it with a strip."
-    ),
+    )
 )
 def skin_as_high_as_box(
     box_height: Length, skin_side_width: Lengths, skin_end_width: Lengths
@@ -116,7 +116,7 @@ def skin_as_high_as_box(
     return box_height - max(*skin_side_width, *skin_end_width)
 
 
-@rule("harms", at_most(SNUG, "Press a strip of foam in beside the smaller piece."))
+@harms(at_most(SNUG, "Press a strip of foam in beside the smaller piece."))
 def foam_alike(
     foam_side_length: Lengths,
     foam_end_length: Lengths,
@@ -134,9 +134,7 @@ def foam_alike(
     )
 
 
-@rule(
-    "harms", at_most(AGREE, "Trim the bigger skin, or cut the smaller one new.", widest=2 * AGREE)
-)
+@harms(at_most(AGREE, "Trim the bigger skin, or cut the smaller one new.", widest=2 * AGREE))
 def skins_alike(
     skin_side_length: Lengths,
     skin_end_length: Lengths,
@@ -154,7 +152,7 @@ def skins_alike(
     )
 
 
-@rule("harms", at_most(AGREE, "Cut a new strip; it costs a minute.", widest=2 * AGREE))
+@harms(at_most(AGREE, "Cut a new strip; it costs a minute.", widest=2 * AGREE))
 def edge_strips_alike(
     edge_strip_side_length: Lengths,
     edge_strip_end_length: Lengths,
@@ -172,7 +170,7 @@ def edge_strips_alike(
     )
 
 
-@rule("harms", at_least("1/4", "Take longer screws for the edge strips."))
+@harms(at_least("1/4", "Take longer screws for the edge strips."))
 def edge_screw_bite(edge_screw: Length, edge_strip_side_lower_left_thickness: Length) -> Length:
     """How deep a screw bites into the box's board, through an edge strip.
 
@@ -181,7 +179,7 @@ def edge_screw_bite(edge_screw: Length, edge_strip_side_lower_left_thickness: Le
     return edge_screw - edge_strip_side_lower_left_thickness
 
 
-@rule("harms", point_covered("Take a shorter brad for the skin."))
+@harms(point_covered("Take a shorter brad for the skin."))
 def wood_past_skin_brad(
     skin_side_left_thickness: Length,
     edge_strip_side_lower_left_thickness: Length,
@@ -194,13 +192,12 @@ def wood_past_skin_brad(
     return skin_side_left_thickness + edge_strip_side_lower_left_thickness - long_brad
 
 
-@rule(
-    "note",
+@note(
     at_least(
         LEAST_BEARING,
         "Make the edge strips 1 1/2 in high, glue and screw them: the lower ones carry the box. "
         "Or take a thinner skin.",
-    ),
+    )
 )
 def box_bearing(bearing: Length) -> Length:
     """How much of the box's foot bears on the bottom board's rails.
@@ -211,7 +208,7 @@ def box_bearing(bearing: Length) -> Length:
     return bearing
 
 
-@rule("harms", *READINGS_AGREE)
+@harms(*READINGS_AGREE)
 def hive_against_sleeve_along(hive_length: Length, outside_length: Length) -> Length:
     """How much longer the hive was measured than box, foam and skin make it.
 
@@ -221,7 +218,7 @@ def hive_against_sleeve_along(hive_length: Length, outside_length: Length) -> Le
     return hive_length - outside_length
 
 
-@rule("harms", *READINGS_AGREE)
+@harms(*READINGS_AGREE)
 def hive_against_sleeve_across(hive_width: Length, outside_width: Length) -> Length:
     """How much wider the hive was measured than box, foam and skin make it.
 

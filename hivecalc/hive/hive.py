@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
-from typing import Final, Literal, TypeAlias
+from typing import Final, TypeAlias
 
 from hivecalc.hive.measurements import (
     ANSWERS,
@@ -78,11 +78,13 @@ def demo_hive() -> Hive:
 
 
 _TOO_LONG: Final = 10**9
-_A_LENGTH: Final = 'write a length like "3 1/2"'
-_A_COUNT: Final = "write a whole number like 10"
-_AN_ANSWER: Final = 'write "yes" or "no"'
+_ACCEPTED: Final[Mapping[Kind, str]] = {
+    "length": 'write a length like "3 1/2"',
+    "count": "write a whole number like 10",
+    "answer": 'write "yes" or "no"',
+}
 _A_LINE: Final = f"write 1 to {LONGEST_NAME} characters in quotes, on one line"
-_COUNT: Final = re.compile(r" *([0-9]{1,6}) *")
+_COUNT: Final = re.compile(r"[0-9]{1,6}")
 _KINDS: Final = (
     (Number, "a number"),
     (str, "a text"),
@@ -102,21 +104,16 @@ def value_of(known: Measurement, given: object, units: Units | None) -> Fraction
     """
     value = given if isinstance(given, Fraction) else _read(known.kind, given, units or "inch")
     if known.kind == "answer" and value not in ANSWERS.values():
-        raise RefusedError("this is neither yes nor no", _AN_ANSWER)
+        raise RefusedError("this is neither yes nor no", _ACCEPTED["answer"])
     if known.kind != "length" and value.denominator > 1:
-        raise RefusedError("this is not a whole number", _A_COUNT)
-    if units:
-        _check_range(known, value, units)
-    return value
-
-
-def _check_range(known: Measurement, value: Fraction, units: Units) -> None:
-    lowest, highest = known.limits(units)
-    if not lowest <= value <= highest:
+        raise RefusedError("this is not a whole number", _ACCEPTED["count"])
+    lowest, highest = known.limits(units or "inch")
+    if units and not lowest <= value <= highest:
         said, low, high = (said_with_unit(v, units, known.kind) for v in (value, lowest, highest))
         size = "small" if value < lowest else "large"
         accepted = f"give {low} to {high}, because {_clause(known.reason)}"
         raise RefusedError(f"{said} is too {size}", accepted)
+    return value
 
 
 def _clause(sentence: str) -> str:
@@ -124,44 +121,26 @@ def _clause(sentence: str) -> str:
 
 
 def _read(kind: Kind, given: object, units: Units) -> Fraction:
-    if kind == "count":
-        return _count(_text(given, _A_COUNT))
-    if kind == "answer":
-        return _answer(_text(given, _AN_ANSWER))
-    return _length(_text(given, _A_LENGTH), units)
-
-
-def _text(given: object, accepted: str) -> str:
-    """Return the text of a value that is a text or a number."""
-    if isinstance(given, str):
-        return given
-    if not isinstance(given, int) or isinstance(given, bool):
+    accepted = _ACCEPTED[kind]
+    if not isinstance(given, str | int) or isinstance(given, bool):
         raise RefusedError(f"{kind_of_value(given)} stands here", accepted)
-    if abs(given) >= _TOO_LONG:
+    if isinstance(given, int) and abs(given) >= _TOO_LONG:
         raise RefusedError("this number has ten digits or more", accepted)
-    return str(given)
-
-
-def _length(text: str, units: Units) -> Fraction:
-    try:
-        return length_from_text(text, units)
-    except LengthError as error:
-        found, _, accepted = str(error).rstrip(".").rpartition("; ")
-        raise RefusedError(_clause(found), accepted) from None
-
-
-def _answer(text: str) -> Fraction:
-    if text.strip(" ") not in ANSWERS:
-        raise RefusedError(f"{quoted(text.strip(' '))} is neither yes nor no", _AN_ANSWER)
-    return ANSWERS[text.strip(" ")]
-
-
-def _count(text: str) -> Fraction:
-    found = _COUNT.fullmatch(text)
-    if not found:
-        what = f"{quoted(text.strip(' '))} is not a whole number that can be counted"
-        raise RefusedError(what, _A_COUNT)
-    return Fraction(found[1])
+    text = str(given)
+    if kind == "length":
+        try:
+            return length_from_text(text, units)
+        except LengthError as error:
+            found, _, accepted = str(error).rstrip(".").rpartition("; ")
+            raise RefusedError(_clause(found), accepted) from None
+    text = text.strip(" ")
+    if kind == "answer":
+        if text not in ANSWERS:
+            raise RefusedError(f"{quoted(text)} is neither yes nor no", accepted)
+        return ANSWERS[text]
+    if not _COUNT.fullmatch(text):
+        raise RefusedError(f"{quoted(text)} is not a whole number that can be counted", accepted)
+    return Fraction(text)
 
 
 def line_of(given: object, what: str = "the text") -> str:
@@ -282,54 +261,34 @@ _WAYS_IN: Final = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class _Relation:
-    """Two measurements, the first of which must be "less than" or "at most" the second."""
-
-    small: str
-    limit: Literal["less than", "at most"]
-    big: str
-    reason: str
-
-    def holds(self, values: Mapping[str, Fraction]) -> bool:
-        small, big = values[self.small], values[self.big]
-        return small < big or (small == big and self.limit == "at most")
-
-
 _RELATIONS: Final = (
-    _Relation("strip_narrow", "at most", "strip_wide", "its narrow side would be the wide one"),
-    _Relation("entrance_height", "less than", "stud_width", "the front rail would be ripped away"),
-    _Relation("rim_low_height", "at most", "stud_width", "the roof would slope to the front"),
-    _Relation("rim_back_thickness", "at most", "stud_thickness", "no stud would be thick enough"),
-    _Relation("lug_thickness", "at most", "rest_depth", "the lugs would stand above the box"),
-    _Relation("rest_overlap", "less than", "board_thickness", "the rest would cut off the board"),
-    _Relation("joint_depth", "less than", "board_thickness", "the rabbet would cut off the board"),
-    _Relation("mesh_margin", "less than", "strip_wide", "the mesh would end short of the strips"),
-    _Relation("bolt_diameter", "less than", "bolt_hole", "the bolt would not go through"),
-    _Relation("screw_offset", "at most", "screw_spacing", "no deck screw would have a place"),
+    ("strip_narrow", "at most", "strip_wide", "its narrow side would be the wide one"),
+    ("entrance_height", "less than", "stud_width", "the front rail would be ripped away"),
+    ("rim_low_height", "at most", "stud_width", "the roof would slope to the front"),
+    ("rim_back_thickness", "at most", "stud_thickness", "no stud would be thick enough"),
+    ("lug_thickness", "at most", "rest_depth", "the lugs would stand above the box"),
+    ("rest_overlap", "less than", "board_thickness", "the rest would cut off the board"),
+    ("joint_depth", "less than", "board_thickness", "the rabbet would cut off the board"),
+    ("mesh_margin", "less than", "strip_wide", "the mesh would end short of the strips"),
+    ("bolt_diameter", "less than", "bolt_hole", "the bolt would not go through"),
+    ("screw_offset", "at most", "screw_spacing", "no deck screw would have a place"),
 )
+"""Pairs of measurements, how the first must be beside the second, and what would be if not."""
 
 
 def faults_together(given: Given) -> Iterator[Fault]:
     """Yield a fault for each size that is missing and for all values that do not go together."""
     meant = given.names | given.values.keys()
-    yield from _halves(given, meant, HIVE_SIZES, "give both or neither")
-    yield from _halves(given, meant, BOX_SIZES, "give all three or none")
+    for sizes, accepted in ((HIVE_SIZES, "both or neither"), (BOX_SIZES, "all three or none")):
+        there = [name for name in sizes if name in meant]
+        found = f"it is missing, and {' and '.join(there)} {('is', 'are')[len(there) > 1]} given"
+        for name in sizes if there else ():
+            if name not in meant:
+                yield Fault(given.place_of(name), found, f"give {accepted}")
     if meant.isdisjoint(SIZES):
         yield Fault(given.place(""), "the hive has no size", _WAYS_IN)
     if given.units:
         yield from _misfits(given, given.units)
-
-
-def _halves(
-    given: Given, meant: set[str], sizes: tuple[str, ...], accepted: str
-) -> Iterator[Fault]:
-    there = [name for name in sizes if name in meant]
-    if there:
-        found = f"it is missing, and {' and '.join(there)} {('is', 'are')[len(there) > 1]} given"
-        for name in sizes:
-            if name not in meant:
-                yield Fault(given.place_of(name), found, accepted)
 
 
 def _misfits(given: Given, units: Units) -> Iterator[Fault]:
@@ -348,12 +307,12 @@ def _misfits(given: Given, units: Units) -> Iterator[Fault]:
             between = f"so that {said(ROOM[units])} are left between them for panel and screen"
             accepted = f"give at least {said(least)}, {between}"
             yield Fault(given.place_of(name, "stud_thickness"), found, accepted)
-    for relation in _RELATIONS:
-        small, big = relation.small, relation.big
-        if refused.isdisjoint({small, big}) and not relation.holds(values):
+    for small, limit, big, reason in _RELATIONS:
+        less, equal = values[small] < values[big], values[small] == values[big]
+        if refused.isdisjoint({small, big}) and not (less or (equal and limit == "at most")):
             found = " and ".join(
                 f"{name} is {said(values[name])}{'' if name in given.values else ' (the default)'}"
                 for name in (small, big)
             )
-            accepted = f"{small} must be {relation.limit} {big}, or {relation.reason}"
+            accepted = f"{small} must be {limit} {big}, or {reason}"
             yield Fault(given.place_of(small, big), found, accepted)

@@ -94,15 +94,15 @@ def changed(hive: Hive, settings: Mapping[str, str | Fraction]) -> Hive:
     A text is read in the hive's units; a Fraction is in inches. Raises HiveFaults with every fault.
     """
     old = {**hive.measured, **hive.chosen}
-    given = Given(lambda where: _place_of_setting(where, settings), hive.units, old)
+
+    def place(where: str) -> str:
+        name = where.rpartition(" ")[2]
+        return f"--set {name}" if name in settings else where or "the hive"
+
+    given = Given(place, hive.units, old)
     raise_faults(_faults_of_settings(given, settings), "--set")
     new = hive_of(hive.name, hive.units, given.values)
     return replace(hive, measured=new.measured, chosen=new.chosen)
-
-
-def _place_of_setting(where: str, settings: Mapping[str, str | Fraction]) -> str:
-    name = where.rpartition(" ")[2]
-    return f"--set {name}" if name in settings else where or "the hive"
 
 
 def _faults_of_settings(given: Given, settings: Mapping[str, str | Fraction]) -> Iterator[Fault]:
@@ -123,6 +123,7 @@ def _faults_of_settings(given: Given, settings: Mapping[str, str | Fraction]) ->
 
 def _faults_of_file(given: Given, table: Mapping[str, object]) -> Iterator[Fault]:
     for key, value in table.items():
+        place = given.place(f"[{key}]")
         if key == "name":
             try:
                 line_of(value, "the name")
@@ -133,51 +134,38 @@ def _faults_of_file(given: Given, table: Mapping[str, object]) -> Iterator[Fault
                 found = quoted(value) if isinstance(value, str) else kind_of_value(value)
                 not_known = f"{found} is not a unit of this file"
                 yield Fault(given.place("units"), not_known, 'write "inch" or "mm"')
-        elif key in SECTIONS:
-            yield from _section(given, key, value)
-        elif key in BESIDE:
-            yield from faults_beside(given, key, value)
-        else:
+        elif key not in {*SECTIONS, *BESIDE}:
             yield from _strange(given, key, value)
+        elif not isinstance(value, dict):
+            if key in SECTIONS:
+                given.doubt_size()
+            accepted = f"write [{key}] on a line of its own"
+            yield Fault(place, f"{kind_of_value(value)} stands here", accepted)
+        elif key in SECTIONS:
+            yield from _entries(given, key, value, place)
+        else:
+            yield from faults_beside(given, key, value)
     yield from faults_together(given)
 
 
 def _strange(given: Given, key: str, value: object) -> Iterator[Fault]:
     """Read what should not stand at the top of a file."""
-    place = given.place(quoted(key))
     if key in MEASUREMENTS:
-        yield given.astray(key, place, "outside of the sections")
+        yield given.astray(key, given.place(quoted(key)), "outside of the sections")
     elif isinstance(value, dict):
-        yield from _strange_section(given, key, value)
+        near = nearest(key, (*SECTIONS, *BESIDE))
+        place = given.place(f"[{short(key)}]")
+        all_ = " and ".join(f"[{name}]" for name in SECTIONS)
+        hint = f"the nearest is [{near}]" if near else f"the sections are {all_}"
+        yield Fault(place, "there is no such section", hint)
+        if near in SECTIONS:
+            yield from _entries(given, near, value, place)
+        else:
+            given.doubt_size()
     else:
-        names = (*_TOP, *SECTIONS, *MEASUREMENTS)
-        yield given.unknown(key, place, names, "only name and units stand above the sections")
-
-
-def _strange_section(given: Given, title: str, table: Mapping[str, object]) -> Iterator[Fault]:
-    near = nearest(title, (*SECTIONS, *BESIDE))
-    place = given.place(f"[{short(title)}]")
-    all_sections = " and ".join(f"[{name}]" for name in SECTIONS)
-    hint = f"the nearest is [{near}]" if near else f"the sections are {all_sections}"
-    yield Fault(place, "there is no such section", hint)
-    if near in SECTIONS:
-        yield from _entries(given, near, table, place)
-    else:
-        given.doubt_size()
-
-
-def _section(given: Given, group: str, table: object) -> Iterator[Fault]:
-    place = given.place(f"[{group}]")
-    if isinstance(table, dict):
-        yield from _entries(given, group, table, place)
-    else:
-        given.doubt_size()
-        yield _no_section(place, group, table)
-
-
-def _no_section(place: str, section: str, value: object) -> Fault:
-    found = f"{kind_of_value(value)} stands here"
-    return Fault(place, found, f"write [{section}] on a line of its own")
+        known = (*_TOP, *SECTIONS, *MEASUREMENTS)
+        accepted = "only name and units stand above the sections"
+        yield given.unknown(key, given.place(quoted(key)), known, accepted)
 
 
 def _entries(
@@ -219,23 +207,22 @@ BESIDE: Final = ("readings", "set_aside")
 """The sections that nothing is built from."""
 
 
-def faults_beside(given: Given, section: str, table: object) -> Iterator[Fault]:
+def faults_beside(given: Given, section: str, table: Mapping[str, object]) -> Iterator[Fault]:
     """Keep what one of these sections says, and yield its faults."""
-    place = given.place(f"[{section}]")
-    if not isinstance(table, dict):
-        yield _no_section(place, section, table)
-        return
     known = tuple(KNOWN) if section == "readings" else SIZES_IN_ORDER
     for name, value in table.items():
-        there = f"{place} {short(name)}"
+        place = f"{given.place(f'[{section}]')} {short(name)}"
         if name not in known:
             near = nearest(name, known)
             hint = f"the nearest known name is {near}" if near else f"write {', '.join(known)}"
-            yield Fault(there, f"{quoted(name)} is not a known name here", hint)
+            yield Fault(place, f"{quoted(name)} is not a known name here", hint)
         elif section == "readings":
-            yield from _readings(given, name, value, there)
+            yield from _readings(given, name, value, place)
         else:
-            yield from _set_aside(given, name, value, there)
+            try:
+                given.set_aside[name] = value_of(MEASUREMENTS[name], value, given.units)
+            except RefusedError as refused:
+                yield Fault(place, *refused.args)
 
 
 def _readings(given: Given, name: str, value: object, place: str) -> Iterator[Fault]:
@@ -243,24 +230,16 @@ def _readings(given: Given, name: str, value: object, place: str) -> Iterator[Fa
     if not isinstance(value, list):
         instead = f"{kind_of_value(value)} stands here"
         yield Fault(place, instead, 'write a list like ["20 1/8", ""]')
-        return
-    if len(value) > most:
+    elif len(value) > most:
         yield Fault(place, f"it has {len(value)} readings", f"{most} are kept")
-        return
-    found: list[Fraction | None] = []
-    for number, one in enumerate(value, 1):
-        try:
-            found.append(None if one == "" else value_of(known, one, given.units))
-        except RefusedError as refused:
-            yield Fault(f"{place}, reading {number}", *refused.args)
-    given.readings = _without_empty({**given.readings, name: tuple(found)})
-
-
-def _set_aside(given: Given, name: str, value: object, place: str) -> Iterator[Fault]:
-    try:
-        given.set_aside[name] = value_of(MEASUREMENTS[name], value, given.units)
-    except RefusedError as refused:
-        yield Fault(place, *refused.args)
+    else:
+        found: list[Fraction | None] = []
+        for number, one in enumerate(value, 1):
+            try:
+                found.append(None if one == "" else value_of(known, one, given.units))
+            except RefusedError as refused:
+                yield Fault(f"{place}, reading {number}", *refused.args)
+        given.readings = _without_empty({**given.readings, name: tuple(found)})
 
 
 def with_reading(hive: Hive, name: str, place: int, text: str) -> Hive:

@@ -28,7 +28,7 @@ from hivecalc.document import (
     Table,
     ticks,
 )
-from hivecalc.document.page import document_html
+from hivecalc.document.page import document_html, document_pdf
 from hivecalc.drawing import Picture as Drawn
 from hivecalc.drawing import Subject, section, stack
 from hivecalc.drawing import plan as frame_plan
@@ -95,11 +95,7 @@ def book(
 
 def written_book(told: Document, path: Path, paper: Paper) -> str | bytes:
     """A book as its file's name says: a page of HTML that needs no other file, or a PDF."""
-    if path.suffix.lower() == ".html":
-        return document_html(told, paper)
-    from hivecalc.document.page import document_pdf  # noqa: PLC0415 - only a PDF needs it
-
-    return document_pdf(told, paper)
+    return (document_html if path.suffix.lower() == ".html" else document_pdf)(told, paper)
 
 
 def _with_faults(chapter: Chapter, faults: Sequence[Fault]) -> Chapter:
@@ -119,14 +115,10 @@ def _with_faults(chapter: Chapter, faults: Sequence[Fault]) -> Chapter:
 # ── to pin over the bench ─────────────────────────────────────────────────────────────────────
 
 BENCH: Final = (
-    Column("for the", 2.7),
-    Column("mark", 2, bold=True),
-    Column("piece", 4.3),
-    Column("thick", 2, bold=True),
-    Column("wide", 2.2, bold=True),
-    Column("long", 2.2, bold=True),
+    Column("for the", 2.7), Column("mark", 2, bold=True), Column("piece", 4.3),
+    Column("thick", 2, bold=True), Column("wide", 2.2, bold=True), Column("long", 2.2, bold=True),
     Column("cut", 2.8),
-)
+)  # fmt: skip
 
 
 def bench_page(hive: Hive) -> tuple[Block, ...]:
@@ -137,25 +129,20 @@ def bench_page(hive: Hive) -> tuple[Block, ...]:
     for component, pieces in groupby(parts(hive), key=lambda piece: piece.component):
         for place, piece in enumerate(pieces):
             cut = marked(hive, piece, grid)
-            rows.append(
-                (
-                    "" if place else title(component),
-                    codes.get((component, piece.part), ""),
-                    title(piece.part),
-                    *(_to_cut(hive, cut, size) for size in SIZES),
-                    ticks(piece.quantity),
-                )
-            )
+            code = codes.get((component, piece.part), "")
+            sizes = (_to_cut(hive, cut, size) for size in SIZES)
+            named = ("" if place else title(component), code, title(piece.part))
+            rows.append((*named, *sizes, ticks(piece.quantity)))
     rounded = f"To {grid.name}; ≈ stands before a rounded size."
     assumed = [title(n) for n in _not_given(hive) if MEASUREMENTS[n].group == "measured"]
+    care = Paragraph(f"{', '.join(assumed)}.", "Not measured yet, so assumed:", "caution")
     return (
         Paragraph(f"{rounded} {HOW_TO_CUT}"),
         Table(BENCH, tuple(rows)),
-        *([Paragraph(f"{', '.join(assumed)}.", ASSUMED, "caution")] if assumed else []),
+        *([care] if assumed else []),
     )
 
 
-ASSUMED: Final = "Not measured yet, so assumed:"
 HOW_TO_CUT: Final = (
     "Longest first. Write its mark on each piece, tick its box. Before you cut a piece that must "
     "meet another, measure the one that is there."
@@ -174,7 +161,7 @@ def _to_cut(hive: Hive, piece: SizedPart, name: str) -> str:
 # ── what it rests on ──────────────────────────────────────────────────────────────────────────
 
 SIGNED: Final = (Column("measured by", 1), Column("checked by", 1), Column("begun on", 1))
-ALL_FROM_HERE: Final = "Every size in this book is worked out from these."
+FROM_HERE: Final = "Every size in this book is worked out from these."
 USUAL: Final = (
     "Nobody gave these, so the usual sizes stand here. Measure the wood, foam and sheets that you "
     "have. Where yours differs, write it down, enter it in the lessons and make the book again."
@@ -191,7 +178,7 @@ def this_hive(hive: Hive) -> Chapter:
     components = ", ".join(title(c) for c in built(hive)).capitalize()
     first = (
         Paragraph(f"{inner} ({outer}), length by width, where the box stands.", "Outside."),
-        Paragraph(f"{components}: {count} pieces. {ALL_FROM_HERE}", "What is built."),
+        Paragraph(f"{components}: {count} pieces. {FROM_HERE}", "What is built."),
         Table(SIGNED, (("", "", ""),), to_write_in=True),
     )
     return Chapter("This hive", first, tuple(_sources(hive)))
@@ -255,7 +242,6 @@ DRAWN: Final[dict[str, tuple[Callable[[Subject], Drawn], ...]]] = {
     "box": (nested,),
     "sleeve": (nested,),
 }
-ESTIMATES: Final = "Weights are estimates."
 
 
 def take_care() -> Chapter:
@@ -271,7 +257,7 @@ def drawings(hive: Hive) -> Chapter:
     subject = Subject(values(hive), units=hive.units, name=hive.name)
     pictures = (
         captioned(exploded_hive(subject, built(hive)), "", "small"),
-        captioned(standing_hive(subject, built(hive)), ESTIMATES, "small"),
+        captioned(standing_hive(subject, built(hive)), "Weights are estimates.", "small"),
         *(captioned(draw(subject), "", "small") for draw in known),
     )
     return Chapter("Drawings", pictures)
@@ -330,21 +316,14 @@ def assembly_chapter(hive: Hive) -> Chapter:
         (str(number), f"{step.title}\n{' '.join(_told(step))}", TICK)
         for number, step in enumerate(steps(hive), 1)
     )
-    return Chapter(
-        "Putting it together",
-        (
-            Paragraph(GLUED, "Every glued joint."),
-            Table(STEPS, rows, abreast=2),
-            Paragraph(_strip(hive), "Entrance strip."),
-        ),
-    )
+    glued = Paragraph(GLUED, "Every glued joint.")
+    strip = Paragraph(_strip(hive), "Entrance strip.")
+    return Chapter("Putting it together", (glued, Table(STEPS, rows, abreast=2), strip))
 
 
 def _told(step: Step) -> Iterator[str]:
-    for text in step.do:
-        has_figure = any(letter.isdigit() for letter in text)
-        if has_figure or step.component == WHOLE:
-            yield text
+    has_figure = re.compile(r"\d").search
+    yield from (text for text in step.do if step.component == WHOLE or has_figure(text))
     if step.fixings:
         yield f"Takes {taken(step.fixings)}."
     yield f"Check: {step.check}"
@@ -371,13 +350,9 @@ OUTSIDES: Final = {
 }
 WHAT: Final = {"bottom_board": "Bottom board, frame", "roof": "Roof, rim"}
 PLACES: Final = (
-    Column("what", 4),
-    Column("should be", 2.4, bold=True),
-    Column("left or front", 2.4),
-    Column("middle", 2.4),
-    Column("right or back", 2.4),
-    Column("a diagonal", 2.4),
-)
+    Column("what", 4), Column("should be", 2.4, bold=True),
+    *(Column(head, 2.4) for head in ("left or front", "middle", "right or back", "a diagonal")),
+)  # fmt: skip
 HOW_TO_MEASURE: Final = (
     "Before the glue is hard: measure each frame in three places, one diagonal in each row. "
     "Both the same means square corners. If one is longer, push its two corners together. "
@@ -394,10 +369,8 @@ def when_it_is_together(hive: Hive) -> Chapter:
             size = in_both_units(values(hive)[name], hive.units)
             rows.append((f"{what}\n{side}", size, "", "", "", ""))
     notes = Table((Column("what to do otherwise next time", 1),), (("",),) * 3, to_write_in=True)
-    return Chapter(
-        "When it is together",
-        (Paragraph(HOW_TO_MEASURE), Table(PLACES, tuple(rows), to_write_in=True), notes),
-    )
+    places = Table(PLACES, tuple(rows), to_write_in=True)
+    return Chapter("When it is together", (Paragraph(HOW_TO_MEASURE), places, notes))
 
 
 # ── its words ─────────────────────────────────────────────────────────────────────────────────

@@ -21,6 +21,8 @@ from hivecalc.document import (
     Rows,
     Section,
     Table,
+    notes,
+    unheaded,
 )
 from hivecalc.fit import Finding, finding_json, findings, fit_json, holds
 from hivecalc.hive import Hive
@@ -46,9 +48,9 @@ def fit_report(hive: Hive, tried: "Trial | None" = None) -> Report:
     found = findings(hive)
 
     def document() -> Document:
-        first = Section("", (Paragraph(f"{hive.name}: {result_text(found)}"),))
+        first = unheaded(f"{hive.name}: {result_text(found)}")
         last = (trial_section(hive, tried),) if tried else ()
-        return Document("", (first, *rule_sections(hive, found), *last))
+        return Document("", (*first, *rule_sections(hive, found), *last))
 
     def data() -> Json:
         return fit_json(hive) | ({"trial": trial_json(tried)} if tried else {})
@@ -84,8 +86,7 @@ def rule_sections(hive: Hive, found: Iterable[Finding]) -> Iterator[Section]:
         said = (
             f"{title(f.rule)} ({f.level}): {why_and_mend(f)} Source: {f.source}." for f in listed
         )
-        notes = (Paragraph(text, tone="note") for text in said)
-        yield Section(title(name).capitalize(), (Rows(columns, rows), *notes))
+        yield notes(title(name).capitalize(), said, Rows(columns, rows))
 
 
 def result_text(found: Iterable[Finding]) -> str:
@@ -225,12 +226,11 @@ def trial_section(hive: Hive, found: "Trial") -> Section:
     made = f"{found.hives:,} hives built with this care (seed {found.seed})"
     failing = (f"{count:,} fail {title(rule)} ({rule})" for rule, count in found.rules.items())
     lines = (
-        Paragraph(f"{made}: {found.failing:,} fail, {share_text(found)}."),
-        Paragraph(f"Care: {amounts}. {SPREAD_TOLD}"),
-        Paragraph(f"Habit: {HABITS[found.habit]}."),
-        *(Paragraph(text, tone="note") for text in failing),
+        f"{made}: {found.failing:,} fail, {share_text(found)}.",
+        f"Care: {amounts}. {SPREAD_TOLD}",
+        f"Habit: {HABITS[found.habit]}.",
     )
-    return Section("", lines)
+    return notes("", failing, *map(Paragraph, lines))
 
 
 def share_text(found: "Trial") -> str:
@@ -267,15 +267,13 @@ class _Cut:
         if not self.found.holds:
             count = len(self.found.broken)
             result = "1 rule fails now" if count == 1 else f"{count} rules fail now"
-        first = Section("", (Paragraph(f"{self.hive.name}, as cut: {result}."),))
+        first = unheaded(f"{self.hive.name}, as cut: {result}.")
         pieces = (f"{'✓' if piece.allowed else '✗'} {piece.told}" for piece in self.found.pieces)
-        notes = tuple(Paragraph(text, tone="note") for text in pieces)
-        return Document("", (first, Section("", notes), *self._rest()))
+        return Document("", (*first, notes("", pieces), *self._rest()))
 
     def _rest(self) -> Iterator[Section]:
         if self.frame:
-            told = tuple(Paragraph(text, tone="note") for text in self.frame.sentences)
-            yield Section("The frame", told)
+            yield notes("The frame", self.frame.sentences)
         for component in dict.fromkeys(p.name.partition(".")[0] for p in self.found.pieces):
             rows = [
                 [title(name), shown(value, grid=self.grid)]
@@ -307,25 +305,19 @@ class _Cut:
             "holds": self.holds,
             "built": {name: length_json(value, grid) for name, value in found.came.items()},
             "pieces": [
-                {
-                    "piece": piece.name,
-                    "planned": length_json(piece.planned, grid),
-                    "found": length_json(piece.found, grid),
-                    "allowed": piece.allowed,
-                    "advice": piece.told,
-                }
+                {"piece": piece.name, "planned": length_json(piece.planned, grid),
+                 "found": length_json(piece.found, grid), "allowed": piece.allowed,
+                 "advice": piece.told}
                 for piece in found.pieces
             ],
             "rules": [finding_json(f) for f in found.findings],
-        }
-        return {**told, "frame": _frame(self.frame, grid)} if self.frame else told
-
-
-def _frame(frame: FrameCheck, grid: Grid) -> Json:
-    return {
-        "shapes": list(frame.shapes),
-        "square": frame.squareness.square,
-        "opening": [length_json(side, grid) for side in frame.opening],
-        "recut": {name: length_json(size, grid) for name, size in frame.recut.items()},
-        "told": list(frame.sentences),
-    }
+        }  # fmt: skip
+        if frame := self.frame:
+            told["frame"] = {
+                "shapes": list(frame.shapes),
+                "square": frame.squareness.square,
+                "opening": [length_json(side, grid) for side in frame.opening],
+                "recut": {name: length_json(size, grid) for name, size in frame.recut.items()},
+                "told": list(frame.sentences),
+            }
+        return told

@@ -45,7 +45,6 @@ INVENTED: Final = (
 SHARED: Final = (
     "Boards and sheets by the wood in each hive, small goods alike; rounded to a hundredth."
 )
-PROVED: Final = "No plan does better: that is proved."
 BLANKS: Final = (
     "Blanks are crosscut from the boards, ripped, and cut to length last. Write its number on each "
     "strip as it falls."
@@ -54,13 +53,9 @@ FEW_BOARDS: Final = 8
 """So many share a page with what else is told; more of them have a lying page to themselves."""
 
 GOODS: Final = (
-    Column("got", 0.8),
-    Column("how many", 1.5, bold=True),
-    Column("what", 6),
-    Column("price", 1.4),
-    Column("cost", 1.5, bold=True),
-    Column("left over", 4.6),
-)
+    Column("got", 0.8), Column("how many", 1.5, bold=True), Column("what", 6), Column("price", 1.4),
+    Column("cost", 1.5, bold=True), Column("left over", 4.6),
+)  # fmt: skip
 SETTINGS: Final = (
     Column("no.", 1.3, bold=True), Column("set, and what is cut", 7.8), Column("", 0.7),
 )  # fmt: skip
@@ -248,7 +243,7 @@ def _known(cut: Cut[CutBoard] | Cut[Sheet], what: str, plan: Plan) -> str:
     """How many are cut, and how near that is to the best."""
     many = f"{len(cut.goods):,} {what}{'s' * (len(cut.goods) != 1)}"
     if cut.proved:
-        return f"{many}. {PROVED}"
+        return f"{many}. No plan does better: that is proved."
     counted, bound = (
         paid(n, plan.yard.currency) if cut.aim == "cost" else f"{int(n)} {what}s"
         for n in (cut.counted, cut.bound)

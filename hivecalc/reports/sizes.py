@@ -21,6 +21,8 @@ from hivecalc.document import (
     Section,
     Working,
     Workings,
+    notes,
+    unheaded,
 )
 from hivecalc.hive import MEASUREMENTS, Hive, answer_text
 from hivecalc.hive.measurements import OPENINGS
@@ -39,12 +41,6 @@ from hivecalc.length import (
 from hivecalc.part import SIZES, Size, SizedPart
 
 WAYS: Final = {Rounding.NEAREST: "to the nearest", Rounding.DOWN: "down to", Rounding.UP: "up to"}
-_TOWARDS: Final = {
-    Rounding.NEAREST: "to the nearest",
-    Rounding.DOWN: "down to a full",
-    Rounding.UP: "up to a full",
-}
-
 
 # ── one figure ────────────────────────────────────────────────────────────────────────────────
 
@@ -175,16 +171,16 @@ def _on(grid: Grid, piece: SizedPart) -> list[str | None]:
 
 def _listed(hive: Hive, listed: list[SizedPart], grid: Grid) -> Document:
     what = f"pieces to cut, on a grid of {grid.name}; ≈ stands before a rounded size"
-    sections = [Section("", (Paragraph(f"{hive.name}: {what}"),))]
+    sections = [*unheaded(f"{hive.name}: {what}")]
     for component, group in groupby(listed, lambda piece: piece.component):
         pieces = list(group)
         rows = [
             [p.quantity, title(p.part), p.material, *(text or "" for text in _on(grid, p))]
             for p in pieces
         ]
-        notes = (Paragraph(f"{title(p.part)}: {p.note}", tone="note") for p in pieces)
         table = Rows(("qty", "part", "material", *SIZES), rows)
-        sections.append(Section(title(component).capitalize(), (table, *notes)))
+        said = (f"{title(p.part)}: {p.note}" for p in pieces)
+        sections.append(notes(title(component).capitalize(), said, table))
     return Document("", tuple(sections))
 
 
@@ -284,21 +280,20 @@ class _Size:
         sections = [Section(head, (Paragraph(self.words[0]),))]
         if self.steps:
             worked = Workings(tuple(working(step, self.hive) for step in self.steps))
-            sections.append(Section("", (worked,)))
-        sections.append(self._comes_from())
-        if self.steps:
-            sections.append(Section("", (Paragraph(self._on_tape()),)))
+            sections += [*unheaded(worked), self._comes_from(), *unheaded(self._on_tape())]
+        else:
+            sections.append(self._comes_from())
         return Document("", tuple(sections))
 
     def _comes_from(self) -> Section:
         given, name = self.hive.measurements, self.name
         sources = [name] if self.given else DIMENSIONS.rests_on(name, given, values(self.hive))
-        notes = (
+        said = (
             f"{title(n)} {exactly(given[n], kind_named(n), self.hive.units)}, "
             f"{origin(self.hive, n)}"
             for n in map(_as_measured, sources)
         )
-        return Section("It comes from", tuple(Paragraph(note, tone="note") for note in notes))
+        return notes("It comes from", said)
 
     def _on_tape(self) -> str:
         kind, grid = kind_named(self.name), self.grid
@@ -307,7 +302,8 @@ class _Size:
         rule = rule_named(self.name)
         value = shown(self.value, grid=grid, rounding=rule.rounding)
         also = shown(self.value, grid=MARKS[other(grid.units)], rounding=rule.rounding)
-        towards = f"{_TOWARDS[rule.rounding]} {grid.name}"
+        full = "" if rule.rounding is Rounding.NEAREST else " a full"
+        towards = f"{WAYS[rule.rounding]}{full} {grid.name}"
         return f"On the tape: {value} ({also}), {towards}. {rule.reason}"
 
     def table(self) -> Rows:
@@ -330,16 +326,11 @@ class _Size:
             "value": self._number(self.name, self.value),
             "why": self.words[1],
             "steps": [
-                {
-                    "dimension": step.dimension,
-                    "formula": step.formula,
-                    "numbers": step.numbers,
-                    "value": self._number(step.dimension, step.value),
-                    "why": step.why,
-                }
-                for step in self.steps
+                {"dimension": s.dimension, "formula": s.formula, "numbers": s.numbers,
+                 "value": self._number(s.dimension, s.value), "why": s.why}
+                for s in self.steps
             ],
-        }
+        }  # fmt: skip
 
     def _number(self, name: str, value: Fraction) -> object:
         return number_json(value, kind_named(name), self.grid, rule_named(name).rounding)

@@ -18,6 +18,8 @@ from hivecalc.document import (
     Rows,
     Section,
     Table,
+    notes,
+    unheaded,
 )
 from hivecalc.hive import Hive
 from hivecalc.length import MM, SIXTY_FOURTH, TENTH_MM, THIRTY_SECOND, Grid, shown
@@ -123,9 +125,7 @@ class Warmth:
             self.face_table, self._order_said,
             other, self.compared_table, self._honey_said,
         )  # fmt: skip
-        sections = (Section("", (Paragraph(b) if isinstance(b, str) else b,)) for b in blocks)
-        left = Section("Left out", tuple(Paragraph(one, tone="note") for one in LEFT_OUT))
-        return Document("", (*sections, left))
+        return Document("", (*unheaded(*blocks), notes("Left out", LEFT_OUT)))
 
     @property
     def _loss_said(self) -> str:
@@ -331,17 +331,13 @@ class Year:
             "made_percent": round(self.made, 1),
             "moisture_percent": dict(zip(MONTHS, self.moistures, strict=True)),
             "gaps": [
-                {
-                    "name": gap.name,
-                    "planned_mm": round(float(gap.planned) * IN_MM, 2),
-                    "least_mm": round(gap.least * IN_MM, 1),
-                    "most_mm": round(gap.most * IN_MM, 1),
-                    "meant_for": gap.meant_for,
-                    "months_mm": [[round(end * IN_MM, 1) for end in month] for month in gap.months],
-                }
+                {"name": gap.name, "planned_mm": round(float(gap.planned) * IN_MM, 2),
+                 "least_mm": round(gap.least * IN_MM, 1), "most_mm": round(gap.most * IN_MM, 1),
+                 "meant_for": gap.meant_for,
+                 "months_mm": [[round(end * IN_MM, 1) for end in month] for month in gap.months]}
                 for gap in self.gaps
             ],
-        }
+        }  # fmt: skip
 
     def table(self) -> Rows:
         """The gaps month by month as rows for a spreadsheet, in mm."""
@@ -362,15 +358,15 @@ class Year:
             f"moisture. In {self.climate.capitalize()} it goes from {low:.0f} to {high:.0f} % "
             "through the year."
         )
-        notes = (
+        more = (
             f"A stud sold as dry may still hold {KILN_DRIED:.0f} %: --made 19 shows what it does.",
             "Least and most are for boards sawn either way, a fifth more or less. "  # noqa: ISC004
             "Foam stays as it is.",
             "Plywood and the length of a board hardly move.",
             f"Shrinkage: {self.species.source}. Climate: Wood Handbook, Table 13-1, from memory.",
         )
-        first = (Section("", (Paragraph(said),)), Section("", (self.gap_table,)))
-        return Document("", (*first, Section("", tuple(map(Paragraph, notes)))))
+        last = Section("", tuple(map(Paragraph, more)))
+        return Document("", (*unheaded(said, self.gap_table), last))
 
     @property
     def gap_table(self) -> Rows:

@@ -17,9 +17,7 @@ from hivecalc.space.solids import (
     NOTHING,
     Axis,
     Block,
-    Edge,
     Extents,
-    Interval,
     Size,
     Solid,
     edges_in_line,
@@ -152,11 +150,23 @@ _Face: TypeAlias = tuple[Axis, Extents, Length]
 
 
 def _faces(first: Block, second: Block) -> Iterator[_Face]:
+    """The faces that two blocks share: at their ends along x, and where edges lie in one line."""
     if first.square and second.square:
         yield from _square_faces(first, second)
-    else:
-        yield from _end_faces(first, second)
-        yield from _edge_faces(first, second)
+        return
+    if first.x1 == second.x0 or first.x0 == second.x1:
+        at = first.x1 if first.x1 == second.x0 else first.x0
+        if profile := shared_profile(first.profile, second.profile):
+            yield "x", Block(at, at, profile).extents, profile_area(profile)
+    x = shared_interval(first.extents[0], second.extents[0])
+    for edge, other in edges_in_line(first.profile, second.profile) if x else ():
+        along = looks_along(*edge)
+        i = 2 - along
+        run = shared_interval(ordered(edge[0][i], edge[1][i]), ordered(other[0][i], other[1][i]))
+        if x and run:
+            side = ordered(*(on_edge(edge, i, at) for at in run))
+            y, z = (side, run) if along == 1 else (run, side)
+            yield AXES[along], (x, y, z), (x[1] - x[0]) * (run[1] - run[0])
 
 
 def _square_faces(first: Block, second: Block) -> Iterator[_Face]:
@@ -171,38 +181,6 @@ def _square_faces(first: Block, second: Block) -> Iterator[_Face]:
         if x and y and z:
             sides = [c[1] - c[0] for j, c in enumerate((x, y, z)) if j != i]
             yield axis, (x, y, z), sides[0] * sides[1]
-
-
-def _end_faces(first: Block, second: Block) -> Iterator[_Face]:
-    if first.x1 != second.x0 and first.x0 != second.x1:
-        return
-    at = first.x1 if first.x1 == second.x0 else first.x0
-    profile = shared_profile(first.profile, second.profile)
-    if profile:
-        yield "x", Block(at, at, profile).extents, profile_area(profile)
-
-
-def _edge_faces(first: Block, second: Block) -> Iterator[_Face]:
-    x = shared_interval(first.extents[0], second.extents[0])
-    if x is None:
-        return
-    for edge, other in edges_in_line(first.profile, second.profile):
-        face = _shared_edge(edge, other)
-        if face:
-            axis, y, z = face
-            run = z if axis == "y" else y
-            yield axis, (x, y, z), (x[1] - x[0]) * (run[1] - run[0])
-
-
-def _shared_edge(edge: Edge, other: Edge) -> tuple[Axis, Interval, Interval] | None:
-    """What two edges on one line share: the axis that they look along, and the y and z of it."""
-    along = looks_along(*edge)
-    i = 2 - along
-    run = shared_interval(ordered(edge[0][i], edge[1][i]), ordered(other[0][i], other[1][i]))
-    if run is None:
-        return None
-    side = ordered(*(on_edge(edge, i, at) for at in run))
-    return ("y", side, run) if along == 1 else ("z", run, side)
 
 
 def gap(first: Solid, second: Solid, axis: Axis) -> Length | None:

@@ -2,11 +2,6 @@
 
 Bottom board, one to three boxes with or without sleeve, inner cover or none, roof. Where no box is
 built, four plain walls stand for it. All is measured between the solids, nothing is clipped.
-
-    stacked(values, built)       every piece in its place
-    skirt_laps(stack)            how far each piece of the skirt hangs down over the box
-    ways(stack)                  the ways in and out
-    weights(values, built)       an estimate of the weight, empty and full of honey
 """
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence

@@ -218,34 +218,23 @@ def told_in(yard: Yard, units: Units) -> Yard:
 TOP: Final = ("currency", "units", *CHOICES)
 """What a yard file says once, above all its rows."""
 
-THICKNESS: Final = _entry(
-    "thickness", "1/100", "4", "Thickness.",
-    "The thinnest wire is about this thin, and nothing of a hive is thicker.",
+THICKNESS, SIDE, BOARD_LENGTH, SHEET_LENGTH, COUNT, HOLDS, COVERS = (
+    _entry("thickness", "1/100", "4", "Thickness.",
+           "The thinnest wire is about this thin, and nothing of a hive is thicker."),
+    _entry("width", "1/2", "72", "Width: of a sheet the way across the grain or the flutes.",
+           "A narrower piece is a strip, and no wider sheet goes through a door."),
+    _entry("length", "1", "288", "Length of the board.",
+           "A shorter piece is scrap, and longer boards are not sold."),
+    _entry("length", "1", "1200", "Length, along the grain or the flutes.",
+           "The longest roll of mesh is 100 ft."),
+    _entry("count", "0", "100000", "How many there are; leave it out if there are enough.",
+           "Nobody counts more than that.", "count"),
+    _entry("holds", "1", "100000", "How many are in it.",
+           "An empty package is of no use, and nobody counts more than that.", "count"),
+    _entry("covers", "1", "100000", "How much joint it is enough for.",
+           "Any tube covers more, and nobody buys glue by the drum."),
 )  # fmt: skip
-SIDE: Final = _entry(
-    "width", "1/2", "72", "Width: of a sheet the way across the grain or the flutes.",
-    "A narrower piece is a strip, and no wider sheet goes through a door.",
-)  # fmt: skip
-BOARD_LENGTH: Final = _entry(
-    "length", "1", "288", "Length of the board.",
-    "A shorter piece is scrap, and longer boards are not sold.",
-)  # fmt: skip
-SHEET_LENGTH: Final = _entry(
-    "length", "1", "1200", "Length, along the grain or the flutes.",
-    "The longest roll of mesh is 100 ft.",
-)  # fmt: skip
-COUNT: Final = _entry(
-    "count", "0", "100000", "How many there are; leave it out if there are enough.",
-    "Nobody counts more than that.", "count",
-)  # fmt: skip
-HOLDS: Final = _entry(
-    "holds", "1", "100000", "How many are in it.",
-    "An empty package is of no use, and nobody counts more than that.", "count",
-)  # fmt: skip
-COVERS: Final = _entry(
-    "covers", "1", "100000", "How much joint it is enough for.",
-    "Any tube covers more, and nobody buys glue by the drum.",
-)  # fmt: skip
+"""What a row of a yard file may say in figures."""
 
 _PRICE: Final = re.compile(r"[0-9]{1,7}(\.[0-9]{1,4})?")
 _PER: Final = re.compile(r" *(?:per|/) *(ft|m)$")
