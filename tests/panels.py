@@ -29,6 +29,12 @@ def said(area) -> str:
     return words(area.value)
 
 
+def has(text: str, *parts: str, without: tuple[str, ...] = ()) -> None:
+    """Each of these parts stands in a text, and none of those."""
+    assert [part for part in parts if part not in text] == [], text
+    assert [part for part in without if part in text] == [], text
+
+
 def words(page: str) -> str:
     """What a page says, in words."""
     plain = re.sub(r"<style>.*?</style>|<[^>]+>", " ", page, flags=re.DOTALL)

@@ -13,7 +13,7 @@ from hivecalc.hive import Hive, demo_hive, hive_from_text
 from hivecalc.pages.assembly import cut_anew, leans, looked_at, pulled, seen, step_told
 from hivecalc.widgets import Bench
 from tests.hives import HIVES, hive_of
-from tests.panels import enter, press, said
+from tests.panels import enter, has, press, said, words
 from tests.pictures import assert_clear
 
 KINDS: dict[str, Hive] = {
@@ -87,10 +87,13 @@ def test_the_slider_turns_the_hive(file: Path) -> None:
 
 
 @pytest.mark.parametrize("kind", ["smallest", "largest", "sleeved", "two boxes, mm"])
-def test_each_step_has_a_sound_picture_with_clear_labels(kind: str) -> None:
+def test_each_step_has_a_sound_picture_with_clear_labels_and_says_all_of_it(kind: str) -> None:
     work = steps(hive := KINDS[kind])
-    for number in range(1, len(work) + 1):
-        assert_clear(step_told(hive, work, number, 30 + 40 * number).picture)
+    for number, step in enumerate(work, 1):
+        told = step_told(hive, work, number, 30 + 40 * number)
+        assert_clear(told.picture)
+        cautions = [" ".join(caution.text.split()) for caution in step.cautions]
+        has(words(told.follows), *step.do, *step.holds, step.why, step.check, *cautions)
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -110,8 +113,7 @@ def test_the_screen_is_seen_alone_until_it_is_slid_in() -> None:
     work = {step.key.partition(".")[2]: step for step in steps(demo_hive())}
     for key in ("screen_below", "screen_above"):
         assert all("screen" in name or "mesh" in name for name in work[key].shown)
-    assert "bottom board: side rail, left" in work["slide_in"].shown
-    assert "bottom board: mesh" in work["slide_in"].shown
+    has(work["slide_in"].shown, "bottom board: side rail, left", "bottom board: mesh")
 
 
 def test_panel_and_screen_are_both_lit_where_both_slide_in() -> None:
@@ -126,8 +128,7 @@ def test_panel_and_screen_are_both_lit_where_both_slide_in() -> None:
 def test_the_key_of_a_picture_lists_only_what_is_there_and_keeps_its_numbers() -> None:
     work = steps(demo_hive())
     first, second = (step_told(demo_hive(), work, n).picture for n in (1, 2))
-    assert "side rail" in first
-    assert "front rail" not in first
+    has(first, "side rail", without=("front rail",))
     assert ">3</text>" in first  # the back rail, the third part
     assert "front rail" in second
     assert re.findall(r"viewBox=\S+ \S+ \S+ \S+", first)[0] in second  # nothing jumps
@@ -176,9 +177,12 @@ def test_what_is_cut_anew_follows_the_opening_that_is_typed(file: Path) -> None:
     assert "No opening is typed yet" in said(anew)
     enter(openings.fields["built_opening_width"], "14 1/4")
     # by hand: 14 1/4 - 1/4, 14 1/4 - 1/8; planned 14 3/8 - 1/4 and 14 3/8 - 1/8
-    assert "panel width 14 1/8 in 14 in" in said(anew)
-    assert "screen end strip length 12 3/4 in 12 5/8 in" in said(anew)
-    assert "rail" not in said(anew)
+    has(
+        said(anew),
+        "panel width 14 1/8 in 14 in",
+        "screen end strip length 12 3/4 in 12 5/8 in",
+        without=("rail",),
+    )
     enter(openings.fields["built_opening_width"], "14 3/8")
     assert "as planned" in said(anew)
 

@@ -1,4 +1,4 @@
-"""The table of contents: it says what the notebooks say, and how far a learner is in each."""
+"""The course folder on a page: contents that say what the notebooks say, how far, other hives."""
 
 import html
 import json
@@ -14,15 +14,17 @@ from hivecalc.answers import Answers, answers_path
 from hivecalc.course_folder import PLACES
 from hivecalc.exercise import EXERCISES
 from hivecalc.exercise import LESSONS as WITH_EXERCISES
-from hivecalc.hive import demo_hive
+from hivecalc.hive import demo_hive, hive_text
 from hivecalc.judging import verdict
 from hivecalc.pages import contents as page
 from hivecalc.pages.contents import contents, how_far, lessons, link, practice, practice_of, way_on
 from hivecalc.pages.views import first_picture
 from hivecalc.widgets import Bench
-from hivecalc.widgets.folder import CLOSE, SHOW, Contents, this_page
+from hivecalc.widgets.folder import CLOSE, SHOW, Contents, TwoHives, other_hives, this_page
+from hivecalc.workshop import yard_text
+from tests.hives import HIVES
 from tests.jupyter_rig import ROOT
-from tests.panels import words
+from tests.panels import has, words
 
 WORKBOOK = ROOT / "workbook"
 NOTEBOOKS = sorted(WORKBOOK.glob("*.ipynb"))
@@ -229,27 +231,22 @@ def test_the_way_on_leads_to_the_place_in_the_lesson_worked_in_last(folder) -> N
     lesson = "lesson 02 · The frame of the bottom board"
     assert words(told) == f"Go on with {lesson} , where you left off."
     assert links(told) == [FRAME]
-    assert f'href="../{FRAME}"' in told
-    assert "data-place=" in told
+    has(told, f'href="../{FRAME}"', "data-place=")
     assert "data-place=" not in contents(Answers("no such file"), demo_hive(), folder)
-
-
-def test_no_way_on_from_where_one_left_off_or_before_one_began(folder) -> None:
-    assert way_on(folder) == ""
-    work_in(folder, FRAME)
-    assert way_on(folder, FRAME) == ""
 
 
 @pytest.mark.parametrize(
     "here",
     [
+        FRAME,
         "workbook/03-runners-slot-and-panel.ipynb",
         "workbook/05-the-roof.ipynb",
-        f"exercises/{FRAME[9:]}",
+        EXERCISES_OF_FRAME,
     ],
 )
-def test_nobody_is_sent_back(folder, here) -> None:
+def test_nobody_is_sent_on_before_one_began_nor_back_nor_to_where_one_is(folder, here) -> None:
     assert (ROOT / here).exists()
+    assert way_on(folder) == ""
     work_in(folder, FRAME)
     assert way_on(folder, here) == ""
     assert way_on(folder, "workbook/01-inches-fractions-and-real-boards.ipynb") != ""
@@ -361,6 +358,50 @@ def test_what_goes_wrong_is_told_in_its_place(monkeypatch, panel) -> None:
     monkeypatch.setattr("hivecalc.widgets.folder.contents", broken)
     panel.button.click()
     assert "The disk is gone" in panel.shown.value
+
+
+# ── other hives of the folder ─────────────────────────────────────────────────────────────────
+
+
+@pytest.fixture
+def with_others(tmp_path: Path) -> Path:
+    """A course folder with a yard, a second hive and a damaged one."""
+    texts = {
+        "my-hive": hive_text(demo_hive()),
+        "my-yard": yard_text(),
+        "ann": HIVES["eight-frame"],
+        "torn": "[measured",
+    }
+    for name, text in texts.items():
+        (tmp_path / f"{name}.toml").write_text(text, encoding="utf-8")
+    return tmp_path
+
+
+def test_every_other_hive_of_the_folder_can_stand_beside_this_one(with_others):
+    assert [*other_hives(with_others / "my-hive.toml")] == ["ann.toml"]
+    assert [*other_hives(with_others / "ann.toml")] == ["my-hive.toml"]
+
+
+def test_both_are_drawn_without_what_is_still_to_be_found(with_others):
+    page_hive = Bench(str(with_others / "my-hive.toml")).page_hive
+    panel = TwoHives(page_hive, other_hives(page_hive.path))
+    assert panel.shown.value == ""
+    panel.other.value = "ann.toml"
+    own, other = panel.shown.value.split("<svg")[1:]
+    assert "side rail ?" in own
+    assert "side rail ?" in other
+    assert "hive 23 1/8 in" in own.replace("\u00a0", " ")
+    assert "hive 23 1/8 in" not in other.replace("\u00a0", " ")
+    page_hive.keep("hive_length", "24")
+    assert "hive 24 in" in panel.shown.value.replace("\u00a0", " ")
+
+
+def test_it_is_offered_where_there_is_another_hive_only(with_others, capsys):
+    Bench(str(with_others / "my-hive.toml"))
+    assert "TwoHives" in capsys.readouterr().out
+    (with_others / "ann.toml").unlink()
+    Bench(str(with_others / "my-hive.toml"))
+    assert "TwoHives" not in capsys.readouterr().out
 
 
 # ── links from lesson to lesson ───────────────────────────────────────────────────────────────

@@ -138,12 +138,18 @@ TABLE: dict[str, list[tuple[Any, ...]]] = {
         ("skirt_pairs_alike", "skirt_end_front_length", "17 3/4|17 5/8", "18|18 1/8"),
         ("deck_drips_clear", "deck_length", "25 5/8|25 1/8", ""),
         ("deck_drips_clear", "deck_width", "19 7/8|19 3/8", ""),
+        ("deck_drips_clear", "skirt_end_front_thickness", "", "1 1/4|1 1/2"),
+        ("deck_drips_clear", "skirt_side_left_thickness", "", "1 1/4|1 1/2"),
         ("cover_lip_left", "cover_lip", "1/8", "2 1/2"),
         ("cover_lip_left", "cover_length", "27 3/8", ""),
         ("spacer_width", "deck_width", "17 7/8", ""),
         ("deck_line_in_rim", "deck_screw_line", "1 15/16", "3 1/16"),
+        ("deck_line_in_rim", "deck_width", "20 1/4", "22 1/2"),
+        ("deck_line_in_rim", "deck_length", "26", "28 1/4"),
         ("deck_line_in_back", "deck_back_screw_line", "1 15/16", "2 9/16"),
         ("cover_line_in_rim", "cover_screw_line", "2 7/16", "3 9/16"),
+        ("cover_line_in_rim", "cover_width", "21 1/4", "23 1/2"),
+        ("cover_line_in_rim", "cover_length", "27", "29 1/4"),
         ("cover_line_in_back", "cover_back_screw_line", "2 7/16", "3 1/16"),
         ("screw_bite", "cover_screw", "29/32", ""),
         ("wood_past_screw", "cover_screw", "", "2 1/32|2 3/32"),
@@ -307,6 +313,12 @@ def test_one_piece_far_off_is_noticed_though_its_twin_is_right(hive: Hive) -> No
             if not of_stock(size.planned) and cut > 0 and not newly_failing(hive, {size.name: cut}):
                 missed.add((size.name, way))
     assert missed <= HARMLESS
+
+
+def test_a_roof_that_is_long_slides_though_it_is_not_wide() -> None:
+    """Rim and skirt 1 3/8 in longer: 7/8 in at each end, where 5/8 is the most."""
+    long = {"roof.rim_side_length": inches("25"), "roof.skirt_side_length": inches("26")}
+    assert "roof.roof_does_not_slide" in newly_failing(DEMO, long)
 
 
 # ── what the course promises ──────────────────────────────────────────────────────────────────

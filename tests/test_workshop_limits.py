@@ -28,6 +28,7 @@ from hivecalc.workshop.needs import (
 )
 from hivecalc.workshop.plan import boards_planned
 from hivecalc.workshop.settings import Setting, Work
+from hivecalc.workshop.sheets import sheets_cut
 from hivecalc.workshop.strips import cross_section, ripped
 
 HAIR = Fraction(1, 1000)
@@ -162,6 +163,16 @@ def test_where_a_cut_would_take_off_less_than_a_quarter_it_is_a_trim():
         found = plan([demo_hive()], replace(yard, sheets=(own,)))
         (sheet,) = (s for s in found.sheets if any(p.piece.part == "deck" for p in s.placed))
         assert {cut.stage == 3 for cut in sheet.cuts if cut.at == deck[0]} == {trims}
+
+
+@pytest.mark.parametrize(("narrower", "shorter", "sheets"), [(0, 0, 1), (HAIR, 0, 2), (0, HAIR, 2)])
+def test_what_just_fits_on_a_sheet_with_its_cuts_comes_from_one(narrower, shorter, sheets):
+    """Four decks, two by two, with a cut between them: a kerf of 1/8 in and 1/32 in to spare."""
+    decks = tuple(p for p in needed(batch([demo_hive()] * 4)) if p.part == "deck")
+    width, length = (2 * size + Fraction(5, 32) for size in (decks[0].width, decks[0].length))
+    goods = replace(demo_yard().sheets[0], width=width - narrower, length=length - shorter)
+    stock = Stock("plywood", decks, (goods,), None)
+    assert len(sheets_cut(stock, demo_yard(), "boards").goods) == sheets
 
 
 def test_a_board_with_less_than_a_quarter_to_spare_is_tight():

@@ -2,10 +2,6 @@
 
 All of it is common practice, no published source. A joint is named by the two kinds of pieces that
 meet in it, as the assembly labels them but without left, right, front and back.
-
-    screws(values), screw_row(values, side)   where each screw of the cover and of the deck stands
-    held(joints, component)                   how each of these joints is held
-    fasteners(way, joint, ...)                how many one joint takes
 """
 
 from collections.abc import Mapping, Sequence

@@ -123,25 +123,25 @@ def sheets_cut(
     steps = lcm((kerf + margin).denominator, *(size.denominator for size in sides))
     filling = _Filling(kerf, int((kerf + margin) * steps), steps)
     wants, left = list[_Want](), list[Unplanned]()
-    goods = [*(s for s in stock.goods if s.at_hand), *sold]
     for piece in stock.pieces:
         on_edge = piece.part in edge
         turns = piece.part not in RUN_ALONG and not on_edge
         sizes = int(piece.width * steps), int(piece.length * steps)
         want = _Want(piece, *sizes, turns, on_edge)
-        if any(filling.gives(sheet, want) for sheet in goods):
+        if any(filling.gives(sheet, want) for sheet in (*own, *sold)):
             wants.append(want)
         else:
-            left.append(Unplanned(piece.mark, _why(piece, goods, yard)))
+            left.append(Unplanned(piece.mark, _why(piece, (*own, *sold), yard)))
     first, wants = filling.one_by_one(own, wants)
     bought, missing = filling.bought(sold, wants, aim)
     left += [Unplanned(want.piece.mark, "there are not enough sheets for it") for want in missing]
-    counted = _price(bought, aim)
-    lost = {piece.mark for piece in left}
-    taken = (p for p, *_ in wants if p.mark not in lost)
-    need = sum(((p.width + kerf) * (p.length + kerf) for p in taken), Fraction(0))
-    gives = [ceil((sheet.width + kerf) * (sheet.length + kerf)) for sheet in sold]
-    bound = min(counted, least_cost(int(need), gives, sold, aim))
+    counted, lost = _price(bought, aim), {piece.mark for piece in left}
+
+    def area(one: Piece | Goods) -> Fraction:
+        return (one.width + kerf) * (one.length + kerf)
+
+    need = sum((area(want.piece) for want in wants if want.piece.mark not in lost), Fraction(0))
+    bound = min(counted, least_cost(int(need), [ceil(area(s)) for s in sold], sold, aim))
     return Cut(stock, (*first, *bought), aim, counted, bound, tuple(left))
 
 
@@ -170,12 +170,9 @@ class _Want(NamedTuple):
 
         Where both ways do, the wide one comes first or last.
         """
-        as_is, turned = (self.width, self.length, False), (self.length, self.width, True)
-        if way == "across":
-            as_is, turned = (self.length, self.width, False), (self.width, self.length, True)
-        if not self.turns:
-            return [as_is]
-        return sorted((as_is, turned), key=lambda lie: lie[0], reverse=wide)
+        across, along = (self.width, self.length)[:: 1 if way == "along" else -1]
+        lies = [(across, along, False), (along, across, True)]
+        return sorted(lies, key=lambda lie: lie[0], reverse=wide) if self.turns else lies[:1]
 
 
 @dataclass

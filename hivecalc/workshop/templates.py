@@ -191,12 +191,8 @@ OVERLAP: Final = 15 * MM
 CROSS: Final = 5 * MM  # half the size of a joint mark
 
 
-class Stroke(NamedTuple):
-    """A line on paper."""
-
-    start: Point
-    end: Point
-    kind: LineKind
+Stroke: TypeAlias = tuple[Point, Point, LineKind]
+"""A line on paper: from where, to where, what it is."""
 
 
 class Words(NamedTuple):
@@ -263,7 +259,7 @@ def pages(template: Template, paper: Paper, name: str = "") -> tuple[Page, ...]:
             part = window.part(line)
             if part:
                 start, end = map(window.on_paper, part)
-                strokes.append(Stroke(start, end, line.kind))
+                strokes.append((start, end, line.kind))
                 words += _label(line, start, end, wide)
         foot = MARGIN, high - MARGIN
         strokes += ruler_strokes(foot)
@@ -326,10 +322,10 @@ def ruler_strokes(foot: Point) -> Iterator[Stroke]:
         (METRIC, 10 * MM, bottom - RULER_APART),
         (INCHES, Fraction(1, 2), bottom),
     ):
-        yield Stroke((x, y), (x + length, y), "edge")
+        yield (x, y), (x + length, y), "edge"
         for number in range(int(length / step) + 1):
             high = TICK if number in {0, int(length / step)} else TICK / 2
-            yield Stroke((x + number * step, y - high), (x + number * step, y), "edge")
+            yield (x + number * step, y - high), (x + number * step, y), "edge"
 
 
 def _joints(rows: list[list[Window]]) -> Iterator[Line]:
