@@ -410,8 +410,7 @@ class _FromAbove:
             sides = packed(self._dims("left", view), view.top, view.bottom)
             draw_dims(canvas, "left", view.left, sides)
             below = packed(self._dims("bottom", view), view.left, WIDTH - MARGIN)
-            draw_dims(canvas, "bottom", view.bottom, below)
-        bottom = view.bottom + depth(below) + MARGIN
+            bottom = draw_dims(canvas, "bottom", view.bottom, below) + MARGIN
         bottom = canvas.paragraphs(self._told, bottom, 4)
         words = " ".join((f"{HEADING}.", *self._told))
         return canvas.picture(

@@ -28,7 +28,6 @@ from hivecalc.drawing.labels import (
     Dim,
     Label,
     Row,
-    depth,
     draw_dims,
     draw_labels,
     packed,
@@ -93,10 +92,9 @@ class _Stud:
                 outline = rectangle((x, x + wide), (y, y + high))
                 view.draw(canvas, outline, STUD_LOOKS[part], {"part": part})
             rows = packed(self._dims(view), view.left, WIDTH - MARGIN)
-            draw_dims(canvas, "bottom", view.bottom, rows)
+            bottom = draw_dims(canvas, "bottom", view.bottom, rows) + MARGIN
             draw_dims(canvas, "left", view.left, self._upright(view))
         self._label_rips(canvas, view)
-        bottom = view.bottom + depth(rows) + MARGIN
         bottom = canvas.paragraphs(words if told else legend, bottom)
         return canvas.picture(STUD, " ".join(words), bottom + MARGIN, view.scale, name)
 
@@ -213,13 +211,12 @@ class _Ripped:
         with canvas.view("rip", view.scale):
             for part, outline, finish in self._pieces(view):
                 view.draw(canvas, outline, finish, {"part": part})
-            rows = packed(self._dims(view))
-            draw_dims(canvas, "bottom", view.bottom, rows)
+            bottom = draw_dims(canvas, "bottom", view.bottom, packed(self._dims(view)))
         high = self.high + ABOVE
         places = view.points([(-FENCE / 2, self.high), (self.fence + self.slope * high, high)])
         labels = [Label((w,), at) for w, at in zip(("fence", "blade"), places, strict=True)]
         draw_labels(canvas, "top", view.top - 18, labels)
-        bottom = canvas.paragraph(told, view.bottom + depth(rows) + MARGIN)
+        bottom = canvas.paragraph(told, bottom + MARGIN)
         sizes = {"fence": self.fence, "kerf": self.kerf, "stock": self.before}
         figures = ", ".join(f"{word} {figure(size, self.units)}" for word, size in sizes.items())
         words = f"A rip seen from the end: {figures}. {told}"
@@ -332,9 +329,7 @@ class _Tapered:
             canvas.line(start, end, CUT, {"part": "cut"})
             ends = view.x(0), view.x(t.run)
             run = Dim("roof.rim_side_length", t.run, (f"length {self._size(t.run)}",), *ends)
-            rows = packed([run])
-            draw_dims(canvas, "bottom", view.bottom, rows)
-        return view, view.bottom + depth(rows)
+            return view, draw_dims(canvas, "bottom", view.bottom, packed([run]))
 
     def _draw_ends(self, canvas: Canvas, top: float) -> float:
         t, beside = self.taper, MARGIN + room_for([self._height("front", 0, 0)])
