@@ -267,10 +267,8 @@ def _words(
             yield f"{size}, {HALVED}."
         else:
             yield f"{size}." if term.count == 1 else f"{size}, {term.often}."
-    if found.too_much:
-        yield "More is taken off than there is."
-    else:
-        yield f"What it comes to, the {asked}: {result}{'' if result == ASKED else '.'}"
+    comes_to = f"What it comes to, the {asked}: {result}{'' if result == ASKED else '.'}"
+    yield "More is taken off than there is." if found.too_much else comes_to
 
 
 def _where(laid: Sequence[LaidSize], found: Layout) -> str:

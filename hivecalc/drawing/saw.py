@@ -135,11 +135,9 @@ class _Stud:
 
     def _label_rips(self, canvas: Canvas, view: View) -> None:
         through = [k for k in self.section.places["kerf"] if k.high == self.section.sides[1]]
-        ends = {"only rip": through[0]} if len(through) == 1 else {}
-        if len(through) > 1:
-            ends = {"first rip": through[0], "last rip": through[-1]}
-        middles = {word: view.x(kerf.x + kerf.wide / 2) for word, kerf in ends.items()}
-        labels = [Label((word,), (x, view.top)) for word, x in middles.items()]
+        words = ("first rip", "last rip") if len(through) > 1 else ("only rip",)
+        ends = zip(words, through[:: max(1, len(through) - 1)], strict=False)
+        labels = [Label((word,), (view.x(k.x + k.wide / 2), view.top)) for word, k in ends]
         draw_labels(canvas, "top", view.top - 20, labels, (view.left, WIDTH - MARGIN))
 
 
@@ -352,13 +350,10 @@ class _Tapered:
         canvas.circle(place, 4.0, CUT)
         dim = self._height(end, view.y(mark.up), view.y(0))
         rows = packed([dim], view.top, view.bottom + MARGIN)
-        edge = {"left": view.left, "right": view.right}[SIDES[end]]
-        draw_dims(canvas, SIDES[end], edge, rows)
+        draw_dims(canvas, SIDES[end], view.left if end == "front" else view.right, rows)
         return max(view.bottom, text_end(rows))
 
     def _height(self, end: End, low: float, high: float) -> Dim:
-        name, exact = {
-            "front": ("stud_width", self.taper.high),
-            "back": ("rim_low_height", self.taper.low),
-        }[end]
+        front = "stud_width", self.taper.high
+        name, exact = front if end == "front" else ("rim_low_height", self.taper.low)
         return Dim(name, exact, (f"{end} {self._size(exact)}",), low, high)
