@@ -1,6 +1,6 @@
-"""A chain as a bar to scale: the sizes that are there, those that come off, and what is left.
+"""A chain as a bar to scale, and the parts that end a lesson among the pieces they fit between.
 
-Each size is laid off where the piece really lies, as far as that is known: so the two studs beside
+On the bar each size is laid off where the piece really lies, as far as that is known: so the two studs beside
 a rail stand at the two ends of the bar.
 """
 
@@ -279,6 +279,8 @@ def _where(laid: Sequence[LaidSize], found: Layout) -> str:
 
 
 Sizes: TypeAlias = Mapping[str, Fraction]
+# ── parts that end a lesson ─────────────────────────────────────────────────────────────────────
+
 PIECES_HIGH: Final = 96.0
 """Height of the pieces on the sheet, in its units; only along the size are they true to scale."""
 

@@ -45,6 +45,8 @@ from hivecalc.space import SIDES, ScrewRow, Side, Solid, screw_row
 from hivecalc.space.roof import fall
 from hivecalc.space.solids import Profile, rectangle, span
 
+# ── its screws ──────────────────────────────────────────────────────────────────────────────────
+
 Where: TypeAlias = Literal["front", "back"]
 
 # A No. 8 wood screw: 0.164 in over its thread, by ASME B18.6.1; the head is about twice as wide.
