@@ -1,7 +1,7 @@
 """A chain as a bar to scale, and the parts that end a lesson among the pieces they fit between.
 
-On the bar each size is laid off where the piece really lies, as far as that is known: so the two studs beside
-a rail stand at the two ends of the bar.
+On the bar each size is laid off where the piece really lies, as far as that is known: so the two
+studs beside a rail stand at the two ends of the bar.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
@@ -279,6 +279,7 @@ def _where(laid: Sequence[LaidSize], found: Layout) -> str:
 
 
 Sizes: TypeAlias = Mapping[str, Fraction]
+
 # ── parts that end a lesson ─────────────────────────────────────────────────────────────────────
 
 PIECES_HIGH: Final = 96.0
