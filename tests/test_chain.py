@@ -317,6 +317,7 @@ def test_a_doubled_mixed_number_is_judged_too() -> None:
         (chain, "14 7/8", "multiplied_one_part"),
         (chain, "15 3/8", "fraction_dropped"),
         (half, "7 3/4", "halved_bottom"),
+        (exact({L: 1, "cap_clearance": 1}), "23 2/10", "tops_and_bottoms"),  # 1/8 and 1/2
         (lid, "4/10", "tops_and_bottoms"),
         (lid, "7/12", "tops_and_bottoms"),  # 3/8 + 1/4 + 1/4, each added singly
     ]

@@ -437,7 +437,7 @@ def test_the_true_slip_is_among_those_named() -> None:
     assert all(named[b] >= least * tried[b] for b, least in enumerate((0.99, 0.98, 0.97)))
     numbers = [len(told.slips) for *_, told in heard()]
     assert statistics.median(numbers) == 1
-    assert statistics.quantiles(numbers, n=10)[-1] <= 3
+    assert statistics.quantiles(numbers, n=10)[-1] <= max(numbers) == 3
 
 
 def test_what_tells_slips_apart_is_worked_out_and_differs() -> None:

@@ -143,8 +143,9 @@ def test_foam_of_25_mm_taken_for_an_inch() -> None:
     hive = changed(DEMO, {"foam_thickness": "50 mm"})
     assert given_by("size_as_25_mm", "bottom_board.slot_height", hive) == {inches("2 1/8")}
     assert given_by("size_as_25_mm", "bottom_board.slot_height") == set()
-    whole = changed(DEMO, {"hive_width": "17"})  # an opening of 14 in, which nobody bought
-    assert given_by("size_as_25_mm", "bottom_board.panel_width", whole) == set()
+    # an opening of 425 - 75 = 350 mm, which nobody bought
+    worked_out = changed(DEMO, {"hive_width": "425 mm", "stud_thickness": "37.5 mm"})
+    assert given_by("size_as_25_mm", "bottom_board.panel_width", worked_out) == set()
 
 
 def test_a_fall_turned_over() -> None:
@@ -177,6 +178,22 @@ def test_a_new_dimension_has_its_slips_without_a_line_more() -> None:
         ("another_gap", 10),
         ("another_gap", 11),
     }
+
+
+PILES = {
+    "pile = skin_thickness + panel_gap": {
+        "gap_forgotten", "gap_each_side", "size_taken_off", "another_gap",
+    },
+    "pile = skin_thickness + panel_gap + top_bar": {"size_left_out", "another_gap"},
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("pile", "slips"), PILES.items())
+def test_in_three_layers_or_more_nothing_is_taken_off_or_double(pile, slips) -> None:
+    sizes = {"skin_thickness": 1, "panel_gap": 2, "top_bar": 4, "screen_gap": 8}
+    exact = {name: Fraction(size) for name, size in sizes.items()}
+    wrong = of_wrong_rules(sum_of(pile), exact, "inch")
+    assert {w.slip.name for w in wrong if w.what == "panel gap"} == slips
 
 
 # ── sums ──────────────────────────────────────────────────────────────────────────────────────
