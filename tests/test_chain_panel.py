@@ -207,7 +207,7 @@ def test_what_can_not_be_kept_is_said_at_each_step(bench: Bench, file: Path) -> 
 def test_a_later_version_of_answers_is_said_once_at_the_top(file: Path) -> None:
     later = json.dumps({"schema": "hivecalc-answers/9", "hive": "Orchard hive"}) + "\n"
     answers_path(file).write_text(later, encoding="utf-8")
-    heading = (bench := Bench(str(file)))._heading(bench.hive)  # noqa: SLF001 - shown, not returned
+    heading = Bench(str(file))._heading()  # noqa: SLF001 - shown, not returned
     assert heading.count("a version of answers that this hivecalc does not know") == 1
 
 

@@ -235,22 +235,18 @@ def test_the_way_on_leads_to_the_place_in_the_lesson_worked_in_last(folder) -> N
     assert "data-place=" not in contents(Answers("no such file"), demo_hive(), folder)
 
 
-def test_no_way_on_from_where_one_left_off_or_before_one_began(folder) -> None:
-    assert way_on(folder) == ""
-    work_in(folder, FRAME)
-    assert way_on(folder, FRAME) == ""
-
-
 @pytest.mark.parametrize(
     "here",
     [
+        FRAME,
         "workbook/03-runners-slot-and-panel.ipynb",
         "workbook/05-the-roof.ipynb",
-        f"exercises/{FRAME[9:]}",
+        EXERCISES_OF_FRAME,
     ],
 )
-def test_nobody_is_sent_back(folder, here) -> None:
+def test_nobody_is_sent_on_before_one_began_nor_back_nor_to_where_one_is(folder, here) -> None:
     assert (ROOT / here).exists()
+    assert way_on(folder) == ""
     work_in(folder, FRAME)
     assert way_on(folder, here) == ""
     assert way_on(folder, "workbook/01-inches-fractions-and-real-boards.ipynb") != ""

@@ -40,14 +40,7 @@ from hivecalc.pages.contents import DONE, last_text
 from hivecalc.pages.messages import Outcome, Tone, folded, message, table
 from hivecalc.pages.outcomes import DIAGONALS
 from hivecalc.part import SIZES
-from hivecalc.reports.fit import (
-    SIGNS,
-    accepted,
-    figures,
-    outcome_text,
-    result_text,
-    share_text,
-)
+from hivecalc.reports.fit import SIGNS, accepted, figures, outcome_text, result_text, share_text
 from hivecalc.reports.sizes import exactly
 from hivecalc.space import BOXES
 from hivecalc.support.faults import sentence

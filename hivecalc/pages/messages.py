@@ -8,20 +8,12 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from html import escape
-from pathlib import PurePath
+from pathlib import Path, PurePath
 from typing import Final, Literal, TypeAlias
 
 from hivecalc.components import in_use, values
 from hivecalc.derivation import title
-from hivecalc.hive import (
-    BOX_SIZES,
-    HIVE_SIZES,
-    MEASUREMENTS,
-    Fault,
-    Hive,
-    HiveFaults,
-    demo_hive,
-)
+from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Fault, Hive, HiveFaults, demo_hive
 from hivecalc.hive.hive import said_with_unit
 from hivecalc.judging import Verdict, doubt, plain
 from hivecalc.length import (
@@ -40,63 +32,8 @@ from hivecalc.support.faults import sentence
 
 Tone: TypeAlias = Literal["right", "wrong", "note"]
 
-STYLE = """<style>
-.hc { font-size: 1.05em; line-height: 1.5; max-width: 46em; overflow-wrap: anywhere;
-  overflow-x: auto; }
-.hc p { margin: .3em 0; }
-.hc a[data-cell] { white-space: nowrap; }
-.hc-right, .hc-wrong, .hc-note { padding: .2em .7em; border-left: .35em solid #0072B2; }
-.hc-right { border-left-color: #009E73; }
-.hc-wrong { border-left: .45em double #D55E00; }
-.hc table { border-collapse: collapse; overflow-wrap: normal; margin: .4em 0; font-size: 1em; }
-.hc th, .hc td { text-align: left; padding: .25em .8em .25em 0; vertical-align: top;
-  border-bottom: 1px solid currentColor; white-space: normal; }
-.hc:has(> table td:nth-child(6)) { max-width: 62em; }
-.hc td:nth-child(n+6):last-child { min-width: 12em; }
-@media (max-width: 600px) {
-  .hc table { font-size: .9em; }
-  .hc th, .hc td { padding-right: .5em; }
-  .hc-wide tr:first-child { display: none; }
-  .hc-wide td { display: inline; padding: 0; border: 0; }
-  .hc-wide tr { display: block; padding: .4em 0; border-bottom: 1px solid currentColor; }
-  .hc-wide td:is(:first-child, :last-child) { display: block; }
-  .hc-wide td:first-child { font-weight: bold; }
-  .hc-wide td:not(:first-child, :last-child, :empty)::before { content: attr(data-head); }
-  .hc-wide td:not(:first-child, :nth-last-child(-n+2), :empty)::after { content: " · "; }
-}
-.hc ol { margin: .3em 0; padding-left: 2.2em; }
-.hc-changes details { border-bottom: 1px solid currentColor; padding: .25em 0; }
-.hc-changes summary { display: flex; flex-wrap: wrap; gap: 0 .8em; cursor: pointer; }
-.hc-changes summary > span { flex: 1 1 15em; }
-.hc-changes summary > span + span { flex: 0 1 18em; display: grid; grid-template-columns: 1fr 1fr; }
-.hc-changes details p { margin: .3em 0 .3em 1.2em; }
-.hc-moving { opacity: .35; }
-.hc-card { margin: .3em 0; }
-.hc-count.jupyter-widgets.widget-button { padding: 0; overflow: hidden; text-align: left;
-  text-indent: .95em; text-overflow: clip; white-space: nowrap; font-weight: bold; }
-.hc-counted { width: 2.4em; text-align: center; font-weight: bold; font-size: 1.15em; }
-.hc-step { font-size: 1.05em; font-weight: bold; margin: .8em 0 .2em; }
-.hc-column .widget-vbox:not([style*="display: none"]) { display: flex !important; }
-.hc-column .widget-html { position: static !important; }
-.hc-column > .widget-html.hc-seen { position: sticky !important; top: 0; max-height: 90vh;
-  overflow-y: auto; }
-.widget-toggle-buttons .jupyter-button { white-space: normal; height: auto; text-align: left; }
-body:not(.hivecalc-projector) .hc-votes { display: none; }
-.jupyter-widgets .widget-label, .jupyter-widgets input, .jupyter-widgets select,
-.jupyter-widgets.widget-button { font-size: 1.05em; }
-.jupyter-widgets .widget-label { text-align: left; white-space: normal; height: auto;
-  overflow: visible; max-width: 100%; }
-.jupyter-widgets input, .jupyter-widgets select { height: 2em; flex: 0 0 auto; }
-.jupyter-widgets.widget-button { line-height: 1.5; padding: .25em 1em; height: auto;
-  white-space: normal; text-align: left; }
-.jupyter-widgets.widget-html { margin: 2px 0; }
-.jupyter-widgets.widget-checkbox { width: auto; height: auto; margin: .4em 2px; }
-.jupyter-widgets.widget-checkbox label { display: flex; align-items: center; gap: .6em;
-  height: auto; line-height: 1.5; font-size: 1.05em; }
-.hivecalc-projector .jupyter-widgets.widget-checkbox label {
-  font-size: var(--hivecalc-type, 22px); }
-.jupyter-widgets.widget-checkbox input[type="checkbox"] { width: 1.3em; height: 1.3em; margin: 0; }
-</style>"""
+CSS: Final = Path(__file__).with_name("lesson.css").read_text(encoding="utf-8")
+STYLE: Final = f"<style>\n{CSS}</style>"
 MOST_COLUMNS: Final = 5
 """A table of more is too wide for a phone."""
 MOST_FAULTS: Final = 5

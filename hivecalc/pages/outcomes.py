@@ -353,7 +353,7 @@ def as_answered(hive: Hive, dimension: str, found: Verdict, tries: int) -> str:
     if found.right or size is None or not (seen and is_sane(size, values(hive)[dimension])):
         return ""
     try:
-        drawn = VIEWS[view].as_answered(hive, {dimension: size})
+        drawn = VIEWS[view].with_cut(hive, {dimension: size}, asked=True)
     except NoPieceError:
         return ""
     early = tries < TRIES_BEFORE_AMOUNTS

@@ -27,7 +27,7 @@ from hivecalc.drawing.prisms import faces_seen, not_hidden, paint
 from hivecalc.drawing.roof_section import roof_section
 from hivecalc.drawing.tape import tape_to_read
 from hivecalc.drawing.whole_hive import ACROSS, across, apart, down, exploded_hive, eye_on, layers
-from hivecalc.hive import Hive, demo_hive, write_whole
+from hivecalc.hive import HIVE_SIZES, Hive, demo_hive, write_whole
 from hivecalc.length import MM
 from hivecalc.pages import workshop
 from hivecalc.pages.contents import found_on, lessons
@@ -73,15 +73,11 @@ class ComponentView:
         subject = Subject(true, units=hive.units, name=hive.name, asked=True, found=known, lit=lit)
         return self.draw(subject)
 
-    def as_answered(self, hive: Hive, answered: Mapping[str, Fraction]) -> Picture:
-        """The picture that asks, with pieces built in as they were answered, amounts left out."""
-        return self._built_in(hive, answered, asked=True)
+    def with_cut(self, hive: Hive, cut: Mapping[str, Fraction], *, asked: bool = False) -> Picture:
+        """The picture of this hive with pieces of these sizes built in.
 
-    def with_cut(self, hive: Hive, cut: Mapping[str, Fraction]) -> Picture:
-        """The picture of this hive with pieces of these sizes built in."""
-        return self._built_in(hive, cut, asked=False)
-
-    def _built_in(self, hive: Hive, cut: Mapping[str, Fraction], *, asked: bool) -> Picture:
+        What is `asked` for stands there as "?", and no amount is told.
+        """
         true = values(hive)
         as_cut = values(hive, only_these(true, cut))
         return self.draw(Subject(as_cut, true, hive.units, hive.name, wrong=True, asked=asked))
@@ -259,7 +255,8 @@ def _words(name: str) -> str:
 
 HIVE: Final = demo_hive()
 BOX: Final = Hive(HIVE.name, "inch", {}, {"frames": Fraction(10)})
-WIDE, HIGH, GAP = 480.0, 340.0, 1.5  # of the hive pulled apart, in sheet units; inches
+LONG, WIDE = (HIVE.measured[name] for name in HIVE_SIZES)
+ROOM, HIGH, GAP = 480.0, 340.0, 1.5  # of the hive pulled apart, in sheet units; inches
 
 
 def _apart(hive: Hive, *components: str) -> Picture:
@@ -268,27 +265,20 @@ def _apart(hive: Hive, *components: str) -> Picture:
     pieces = [layer for name in components for layer in layers(name, solids(true, name))]
     lifted = apart(pieces, GAP, float(fall(true)))
     (left, right), (top, bottom) = across(lifted), down(lifted)
-    scale = min(WIDE / (right - left) / ACROSS, HIGH / (bottom - top))
+    scale = min(ROOM / (right - left) / ACROSS, HIGH / (bottom - top))
     room = (right - left) * ACROSS * scale
     canvas = Canvas(room + 2 * MARGIN)
     eye = eye_on(lifted, MARGIN, MARGIN + room, MARGIN, scale)
     with canvas.view("exploded", scale):
         paint(canvas, not_hidden(faces_seen([p for layer in lifted for p in layer.lifted], eye)))
-    named = ", ".join(name.replace("_", " ") for name in components)
+    named = ", ".join(map(_words, components))
     words = f"From below upwards: {named}. The front is at the lower left."
     return canvas.picture("Pulled apart", words, (bottom - top) * scale + 2 * MARGIN, scale)
-
-
-def _leaning() -> Picture:
-    length, width = HIVE.measured["hive_length"], HIVE.measured["hive_width"]
-    return out_of_square(length, width, Fraction(13, 32), name=HIVE.name)
 
 
 def _shown(outcome: Outcome) -> Picture:
     return cast("Picture", outcome.picture)  # not one by matplotlib
 
-
-COVERED: Final = ("bottom_board", "inner_cover", "roof")
 
 FIRST_PICTURES: Final[Mapping[str, Callable[[], Picture]]] = {
     "your-hive-and-your-tape": lambda: tape_to_read(Fraction(173, 8)),
@@ -299,14 +289,14 @@ FIRST_PICTURES: Final[Mapping[str, Callable[[], Picture]]] = {
     "the-roof": lambda: _apart(HIVE, "roof"),
     "the-inner-cover": lambda: _apart(HIVE, "inner_cover"),
     "the-box-and-its-sleeve": lambda: _apart(BOX, "box", "sleeve"),
-    "will-it-go-together": _leaning,
+    "will-it-go-together": lambda: out_of_square(LONG, WIDE, Fraction(13, 32), name=HIVE.name),
     "what-to-buy": lambda: _shown(workshop.bought(HIVE, demo_yard(), "1")),
     "cutting-it-out-of-boards-and-sheets": lambda: cut_off(Fraction(96), Fraction(173, 8)),
     "at-the-saw": lambda: _shown(workshop.fence(HIVE, demo_yard(), "1/8 in")),
     "why-insulate": lambda: _apart(BOX, "box", "sleeve"),
     "wood-moves": real_boards,
-    "putting-it-together": lambda: _apart(HIVE, *COVERED),
-    "your-hive-book": lambda: _apart(HIVE, *COVERED),
+    "putting-it-together": lambda: _apart(HIVE, *to_look_at(HIVE, ())[::-1]),
+    "your-hive-book": lambda: _apart(HIVE, *to_look_at(HIVE, ())[::-1]),
 }
 """What each lesson begins with, by the words in its file's name."""
 

@@ -190,14 +190,10 @@ FORMULAS: Final = {
 }
 
 QUESTIONS: Final = {
-    "inch": {
-        "+": "Make the parts equal first. Do they come to more than an inch?",
-        "−": "Make the parts equal first. Is there enough fraction to take from?",
-    },
-    "mm": {
-        "+": "Begin with the ones. Do they come to more than ten?",
-        "−": "Begin with the ones. Are there enough to take from?",
-    },
+    ("inch", "+"): "Make the parts equal first. Do they come to more than an inch?",
+    ("inch", "−"): "Make the parts equal first. Is there enough fraction to take from?",
+    ("mm", "+"): "Begin with the ones. Do they come to more than ten?",
+    ("mm", "−"): "Begin with the ones. Are there enough to take from?",
 }
 
 
@@ -212,7 +208,7 @@ def sum_verdict(task: str, text: str) -> Verdict:
     found = _sum(task).verdict(text)
     if found.verdict != "unexplained":
         return found
-    return replace(found, question=QUESTIONS[_units(task)][_parts(task)[1]])
+    return replace(found, question=QUESTIONS[_units(task), _parts(task)[1]])
 
 
 @lru_cache(maxsize=64)

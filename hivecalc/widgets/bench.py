@@ -76,7 +76,7 @@ def _tells(page: Callable[..., str]) -> Callable[..., Area]:
 
 
 def _asks(outcome: Callable[..., Outcome], fields: Fields) -> Callable[..., Entries]:
-    """A method that makes fields, and shows what is typed in them leads to."""
+    """A method that makes fields, and shows what their entries lead to."""
     return _method(lambda bench: Entries(bench.shared, fields, outcome), outcome)
 
 
@@ -105,8 +105,9 @@ class Bench:
         self.show_all.tooltip = "For who looks figures up or teaches: it is kept for this lesson."
         self.show_all.layout.display = "none"
         self._shown_said = Area()
-        top = [ipywidgets.HTML(STYLE), self.contents(), self.told(self._heading)]
-        top += [self.show_all, self._shown_said, *self._beside_another()]
+        top = [ipywidgets.HTML(STYLE), self.contents()]
+        top += [Area().follow(self._heading, self.page_hive), self.show_all, self._shown_said]
+        top += self._beside_another()
         display(*top)  # type: ignore[no-untyped-call]
 
     def _beside_another(self) -> list[TwoHives]:
@@ -116,7 +117,7 @@ class Bench:
         others = other_hives(self.page_hive.path)
         return [TwoHives(self.page_hive, others)] if others else []
 
-    def _heading(self, _hive: Hive) -> str:
+    def _heading(self) -> str:
         hive, closed = self.page_hive, self.page_hive.answers.closed
         faults = message("wrong", *hive.faults, str(closed or ""))
         return faults + heading(hive.hive, demo=hive.demo, place=hive.path.name, page=this_page())
@@ -132,7 +133,7 @@ class Bench:
 
     def with_frames(self) -> "Bench":
         """This bench, its box made from frames on this page only, where the learner has none."""
-        said = self.told(partial(on_this_page, frames=FRAMES))
+        said = Area().follow(lambda: on_this_page(self.page_hive.hive, FRAMES), self.page_hive)
         self.shared = Made(self.page_hive, with_a_box)
         display(said)  # type: ignore[no-untyped-call]
         return self
@@ -252,10 +253,7 @@ class Bench:
 
     def change(self, *names: str, view: str = "plan") -> ipywidgets.DOMWidget:
         """What a changed measurement does: old and new, the pieces, the rules that fail."""
-        ways = {
-            "planned anew": outcomes.planned_anew,
-            "pieces already cut": outcomes.already_cut,
-        }
+        ways = {"planned anew": outcomes.planned_anew, "pieces already cut": outcomes.already_cut}
         question = "What if this were different:"
         return self._once_found(lambda: WhatIf(self.shared, names, question, ways, view))
 

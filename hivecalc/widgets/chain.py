@@ -1,6 +1,6 @@
 """The walk to one dimension: predict, build the chain, do the sum, see it; or type it at once.
 
-Wiring only: what each entry leads to is decided in `pages/chain.py` and `pages/pages.py`.
+Wiring only: what each entry leads to is decided in `pages/chain.py`.
 """
 
 from collections import Counter as Votes

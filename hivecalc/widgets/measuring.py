@@ -164,11 +164,7 @@ class Readings(Entries):
     """Readings of one size at several places, each kept in the hive file, and their outcome."""
 
     def __init__(
-        self,
-        page_hive: PageHive,
-        name: str,
-        places: Sequence[str],
-        outcome: Callable[..., Outcome],
+        self, page_hive: PageHive, name: str, places: Sequence[str], outcome: Callable[..., Outcome]
     ) -> None:
         self.page_hive, self.name = page_hive, name
         fields = {each: partial(self._kept_text, place) for place, each in enumerate(places)}

@@ -22,16 +22,7 @@ from hivecalc.pages import assembly, outcomes
 from hivecalc.pages.messages import Outcome, message
 from hivecalc.pages.outcomes import Reader
 from hivecalc.support.faults import RefusedError
-from hivecalc.widgets.field import (
-    LABEL,
-    WIDE,
-    Field,
-    Panel,
-    beside,
-    button,
-    choice,
-    unheard,
-)
+from hivecalc.widgets.field import LABEL, WIDE, Field, Panel, beside, button, choice, unheard
 from hivecalc.widgets.page_hive import SharedHive
 
 Start: TypeAlias = str | Callable[[Hive], str]
