@@ -199,13 +199,10 @@ def _done(operation: Operation, units: Units) -> str:
         return f"half of {texts[0]}"
     if sign in {"max", "min"}:
         *others, last = texts
-        return f"{_comparison(sign, sizes)} of {', '.join(others)} and {last}"
+        ending = "er" if len(others) == 1 else "est"
+        compared = f"the {'larg' if sign == 'max' else 'small'}{ending}"
+        return f"{compared} of {', '.join(others)} and {last}"
     return f" {sign} ".join(texts)
-
-
-def _comparison(sign: str, sizes: Sequence[Fraction]) -> str:
-    ending = "er" if len(sizes) == HALF else "est"
-    return f"the {'larg' if sign == 'max' else 'small'}{ending}"
 
 
 def _operation_steps(operation: Operation, units: Units) -> list[SumStep]:
@@ -251,9 +248,9 @@ def _added(first: Length, second: Length) -> Iterator[SumStep]:
             yield _carried(both, _mixed(1, rest, bottom))
     inches = [n for n in (whole, other, carried) if n]
     if len(inches) > 1:
-        total = Figure(Fraction(sum(inches)), str(sum(inches)))
+        total = _mixed(sum(inches))
         told = f"Add the inches: {' + '.join(map(str, inches))} ="
-        yield _step("add", [Figure(Fraction(n), str(n)) for n in inches], total, told)
+        yield _step("add", [_mixed(n) for n in inches], total, told)
 
 
 def _carried(parts: Figure, after: Figure) -> SumStep:
@@ -279,8 +276,8 @@ def _taken_off(whole: Length, off: Length) -> Iterator[SumStep]:
         told = f"Take the {_named(bottom)}: {top}/{bottom} − {off_top}/{bottom} ="
         yield _step("take", fractions, left, told, _lowest(left))
     if off_inches:
-        left = Figure(Fraction(inches - off_inches), str(inches - off_inches))
-        both = [Figure(Fraction(n), str(n)) for n in (inches, off_inches)]
+        left = _mixed(inches - off_inches)
+        both = [_mixed(n) for n in (inches, off_inches)]
         yield _step("take", both, left, f"Take the inches: {inches} − {off_inches} =")
 
 
@@ -289,8 +286,8 @@ def _multiplied(count: Fraction, size: Length) -> Iterator[SumStep]:
     inches, top = _whole_and_top(size, bottom)
     counted = Figure(count, str(times))
     if inches:
-        before = counted, Figure(Fraction(inches), str(inches))
-        after = Figure(Fraction(times * inches), str(times * inches))
+        before = counted, _mixed(inches)
+        after = _mixed(times * inches)
         yield _step("multiply", before, after, f"Take the inches: {times} × {inches} =")
     if top:
         also = " as often" if inches else ""
@@ -310,7 +307,7 @@ def _halved(size: Length, _two: Fraction) -> Iterator[SumStep]:
         told = f"The inches are odd: take one of them apart. {before.text} is {after.text}."
         yield _open_as_told("borrow", before, after, told)
     if inches:
-        whole = Figure(Fraction(inches), str(inches))
+        whole = _mixed(inches)
         half = Figure(whole.value / 2, str(inches // 2))
         yield _step("halve", [whole], half, f"Half of {inches} is")
     if top:
@@ -385,7 +382,7 @@ def _fraction(top: int, bottom: int) -> Figure:
     return Figure(Fraction(top, bottom), f"{top}/{bottom}" if top else "0", bottom)
 
 
-def _mixed(whole: int, top: int, bottom: int) -> Figure:
+def _mixed(whole: int, top: int = 0, bottom: int = 1) -> Figure:
     """Whole inches and a fraction just as they are given, so that 22 9/8 stays 22 9/8."""
     if not top:
         return Figure(Fraction(whole), str(whole))

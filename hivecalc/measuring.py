@@ -100,22 +100,17 @@ def squareness(
     misread = abs(mean - expected) > STRAIGHT_ENOUGH
     square = difference <= SQUARE_ENOUGH and not misread
     angle = math.degrees(math.asin(leaning / length))
-    told = _told(difference, square=square, misread=misread, units=units)
-    return Squareness(leaning, angle, difference, expected, square, misread, told)
-
-
-def _told(difference: Length, *, square: bool, misread: bool, units: Units) -> str:
+    differ = f"The diagonals differ by {with_unit(units, difference)}"
     if misread:
-        return (
+        told = (
             "These sides and diagonals do not go together: one of them is misread."
             " Measure the diagonals again, corner to corner."
         )
-    if square:
-        return (
-            f"The diagonals differ by {with_unit(units, difference)}: square enough to build for."
+    elif square:
+        told = f"{differ}: square enough to build for."
+    else:
+        told = (
+            f"{differ}, more than {shown(SQUARE_ENOUGH, units)}. Push the two corners of the"
+            " longer diagonal together until both are the same."
         )
-    return (
-        f"The diagonals differ by {with_unit(units, difference)}, more than"
-        f" {shown(SQUARE_ENOUGH, units)}. Push the two corners of the longer diagonal together"
-        " until both are the same."
-    )
+    return Squareness(leaning, angle, difference, expected, square, misread, told)

@@ -23,6 +23,10 @@ DRY, DAMP = 6.0, 14.0
 """Moisture between which the handbook's coefficients hold, in percent."""
 WETTEST: Final = 25.0
 """The highest moisture that is taken, in percent: beyond some 22 to 30 wood swells no more."""
+LEAST: Final = 4.0
+"""The least moisture that is taken, in percent: drier wood stands in no yard."""
+FREEZING: Final = 0.0
+"""The formula's data begin about here, in °C."""
 KILN_DRIED: Final = 19.0
 """The most moisture of a stud sold as dry: PS 20, from memory."""
 SPREAD: Final = 0.2
@@ -140,10 +144,6 @@ def moisture_in_air(celsius: float, humidity: float) -> float:
     return found
 
 
-FREEZING: Final = 0.0
-"""The formula's data begin about here, in °C."""
-
-
 def species_named(text: str) -> Species:
     """The species of a name.
 
@@ -179,14 +179,9 @@ def moisture_given(text: str, field: str = "moisture") -> float:
     except ValueError:
         found = 0.0
     if not LEAST <= found <= WETTEST:
-        raise HiveFaults(
-            [Fault(field, f"{quoted(text)} is not a moisture", "write 4 to 25, in percent")]
-        )
+        said = f"{quoted(text)} is not a moisture"
+        raise HiveFaults([Fault(field, said, "write 4 to 25, in percent")])
     return found
-
-
-LEAST: Final = 4.0
-"""The least moisture that is taken, in percent: drier wood stands in no yard."""
 
 
 @dataclass(frozen=True)
@@ -271,19 +266,15 @@ def gaps(
         shares = [change(1.0, species, g, made, now) for g in ("radial", "tangential")]
         both = [together(hive, _grown(hive, planned, across, along)) for across in shares]
         for name, ends in ways.items():
-            each[name].append(_spread(_gap(planned, ends), [_gap(b, ends) for b in both]))
+            as_planned = _gap(planned, ends)
+            moved = [float(_gap(one, ends) - as_planned) for one in both]
+            spread = [by * (1 + sign * SPREAD) for by in moved for sign in (-1, 1)]
+            each[name].append((float(as_planned) + min(spread), float(as_planned) + max(spread)))
     return tuple(Gap(name, _gap(planned, ends), tuple(each[name])) for name, ends in ways.items())
 
 
 def _gap(found: Mapping[str, Fraction], ends: tuple[str, str]) -> Fraction:
     return found[ends[0]] - (found[ends[1]] if ends[1] else 0)
-
-
-def _spread(planned: Fraction, ends: list[Fraction]) -> tuple[float, float]:
-    """The least and the most that a gap may be, with what boards differ."""
-    moved = [float(end - planned) for end in ends]
-    each = [m * (1 + sign * SPREAD) for m in moved for sign in (-1, 1)]
-    return float(planned) + min(each), float(planned) + max(each)
 
 
 def _grown(

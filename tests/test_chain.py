@@ -185,6 +185,30 @@ def test_a_chain_that_a_slip_makes_has_its_name() -> None:
     assert [(s.name, s.step) for s in carried.slips] == [("thickness_once", OPEN_W)]
 
 
+# A chain of a dimension whose first fault no slip makes, and how the question about it begins.
+ASKED = [
+    (f"{B}front_rail_length", {W: 1, S: -3}, "At which end of the front rail does another piece"),
+    (f"{B}front_rail_length", {W: -1, S: 3}, "Does the hive width make the front rail length big"),
+    (f"{B}panel_width", {OPEN_W: 1, "panel_gap": 2}, "Must the panel width be bigger or smaller"),
+    (f"{B}lower_front_runner_length", {OPEN_W: 1, "strip_narrow": -1, "runner_gap": -2},
+     "Go through the drawing along the lower front runner length"),
+    (f"{B}lower_front_runner_length", {OPEN_W: 1, "strip_narrow": -2, "runner_gap": -3},
+     "Is the runner gap meant at each side"),
+    (f"{R}deck_width", {W: 1, "overhang": 3}, "Look at one side and then at the other: on how"),
+    (f"{R}deck_width", {W: 1, "overhang": -1}, "Does the overhang make the deck width bigger"),
+    (f"{R}deck_width", {W: 1, "overhang": 2, "cover_lip": 1}, "Look at the drawing: where does"),
+    ("practice.twin_rim_front_length", {W: 1, "cap_clearance": 1, S: -1},
+     "Look at one side and then at the other: on how many sides does the hive width"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("dimension", "chain", "question"), ASKED)
+def test_a_fault_that_no_slip_makes_is_asked_about(dimension, chain, question) -> None:
+    found = chain_verdict(demo_hive(), dimension, exact(chain))
+    assert found.slips == ()
+    assert found.question.startswith(question)
+
+
 def test_the_size_itself_and_what_rests_on_it_make_no_chain() -> None:
     panel = f"{B}panel_width"
     assert chain_verdict(demo_hive(), panel, {panel: Fraction(1)}).extra == (panel,)

@@ -184,16 +184,23 @@ def test_at_the_ends_of_the_ranges_a_hive_is_built_or_refused_in_sentences(extre
     assert all(re.fullmatch(r"[^\n]+[^.]\.", sentence) for sentence in told)
 
 
-@pytest.mark.parametrize(
-    "sizes",
-    [
-        {"hive_length": "588", "hive_width": "442"},
-        {"frames": "10"},
-        {"frames": "10", "hive_length": "505", "hive_width": "414"},
-        {"frames": "10", "sleeve_foam_thickness": "50", "boxes": "2"},
-        {"hive_length": "600", "hive_width": "460", "stud_thickness": "45", "stud_width": "95"},
-    ],
-)
+IN_MM = [
+    {"hive_length": "588", "hive_width": "442"},
+    {"frames": "10"},
+    {"frames": "10", "hive_length": "505", "hive_width": "414"},
+    {"frames": "10", "sleeve_foam_thickness": "50", "boxes": "2"},
+    {"hive_length": "600", "hive_width": "460", "stud_thickness": "45", "stud_width": "95"},
+]
+# What may be no whole mm: the slope, and the middles of a rail of 25 and of a stud of 45.
+FRACTIONS = {
+    f"roof.{name}" for name in (
+        "slope", "rim_front_inner_height", "rim_back_inner_height", "rim_back_width",
+        "deck_back_screw_line", "cover_back_screw_line", "deck_screw_line", "cover_screw_line",
+    )
+}  # fmt: skip
+
+
+@pytest.mark.parametrize("sizes", IN_MM)
 def test_each_piece_of_a_default_hive_in_mm_is_whole_millimetres(sizes):
     hive = hive_of("mm", **sizes)
     for piece in parts(hive):
@@ -202,16 +209,7 @@ def test_each_piece_of_a_default_hive_in_mm_is_whole_millimetres(sizes):
             on_the_slope = (piece.part, name) == ("rim_back", "width")
             assert size is None or on_the_slope or size.value / MM % 1 == 0, piece
     fractions = {n for n, v in values(hive).items() if v / MM % 1}
-    assert fractions - set(MEASUREMENTS) <= {
-        "roof.slope",
-        "roof.rim_front_inner_height",
-        "roof.rim_back_inner_height",
-        "roof.rim_back_width",
-        "roof.deck_back_screw_line",  # the middle of a rail of 25
-        "roof.cover_back_screw_line",
-        "roof.deck_screw_line",  # the middle of a stud of 45
-        "roof.cover_screw_line",
-    }
+    assert fractions - set(MEASUREMENTS) <= FRACTIONS
 
 
 # ── parts ─────────────────────────────────────────────────────────────────────────────────────
@@ -258,40 +256,34 @@ TEN_FRAME_BOX = {"box_length": "19 7/8", "box_width": "16 1/4", "box_height": "9
 # ── three ways in ─────────────────────────────────────────────────────────────────────────────
 
 
-@pytest.mark.parametrize(
-    ("sizes", "components"),
-    [
-        ({"hive_length": "23 1/8", "hive_width": "17 3/8"}, ()),
-        (TEN_FRAME_BOX, ("sleeve",)),
-        ({"frames": "10"}, ("box", "sleeve")),
-        ({"frames": "10", "hive_length": "19 7/8", "hive_width": "16 1/4"}, ("box",)),
-        (TEN_FRAME_BOX | {"hive_length": "19 7/8", "hive_width": "16 1/4"}, ()),
-        (TEN_FRAME_BOX | {"hive_length": "22 7/8", "hive_width": "19 1/4"}, ("sleeve",)),
-        ({"frames": "10", "hive_length": "22 15/16", "hive_width": "19 1/4"}, ("box", "sleeve")),
-    ],
-)
+BUILT = [
+    ({"hive_length": "23 1/8", "hive_width": "17 3/8"}, ()),
+    (TEN_FRAME_BOX, ("sleeve",)),
+    ({"frames": "10"}, ("box", "sleeve")),
+    ({"frames": "10", "hive_length": "19 7/8", "hive_width": "16 1/4"}, ("box",)),
+    (TEN_FRAME_BOX | {"hive_length": "19 7/8", "hive_width": "16 1/4"}, ()),
+    (TEN_FRAME_BOX | {"hive_length": "22 7/8", "hive_width": "19 1/4"}, ("sleeve",)),
+    ({"frames": "10", "hive_length": "22 15/16", "hive_width": "19 1/4"}, ("box", "sleeve")),
+]
+
+
+@pytest.mark.parametrize(("sizes", "components"), BUILT)
 def test_what_is_built(sizes, components):
     assert built(hive_of(**SMALL, inner_cover="no")) == ("bottom_board", "roof")
     assert built(hive_of(**sizes)) == ("bottom_board", "roof", "inner_cover", *components)
 
 
-@pytest.mark.parametrize(
-    ("sizes", "named"),
-    [
-        (
-            {"frames": "10", "hive_length": "24", "hive_width": "19 1/4"},
-            ["[measured] hive_length", "24 in measured", "22 7/8 in from the box and its sleeve"],
-        ),
-        (
-            {"frames": "10", "hive_length": "19", "hive_width": "16 1/4"},
-            ["[measured] hive_length", "19 in measured", "19 7/8 in from the box"],
-        ),
-        (
-            {"frames": "10", "box_length": "21", "box_width": "16 1/4", "box_height": "9 5/8"},
-            ["[measured] box_length", "21 in measured", "19 7/8 in from the frames"],
-        ),
-    ],
-)
+DISAGREE = [
+    ({"frames": "10", "hive_length": "24", "hive_width": "19 1/4"},
+     ["[measured] hive_length", "24 in measured", "22 7/8 in from the box and its sleeve"]),
+    ({"frames": "10", "hive_length": "19", "hive_width": "16 1/4"},
+     ["[measured] hive_length", "19 in measured", "19 7/8 in from the box"]),
+    ({"frames": "10", "box_length": "21", "box_width": "16 1/4", "box_height": "9 5/8"},
+     ["[measured] box_length", "21 in measured", "19 7/8 in from the frames"]),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("sizes", "named"), DISAGREE)
 def test_two_ways_that_disagree_show_both(sizes, named):
     with pytest.raises(HiveFaults) as raised:
         hive_of(**sizes)
@@ -305,34 +297,19 @@ TINY = {
 }  # fmt: skip
 # A fault of the hive as a whole: what is given, where it stands, what is said.
 FAULTS = [
-    (
-        TINY | {"stud_thickness": "2 1/4"},
-        "bottom_board.upper_front_runner_length",
-        "comes from box_width, sleeve_foam_thickness, skin_thickness, stud_thickness",
-    ),
-    (
-        {"hive_length": "20", "hive_width": "8", "stud_thickness": "2", "strip_wide": "1",
-         "strip_narrow": "1", "inner_notch": "2 1/2"},
-        "[chosen] inner_notch",
-        "the channel is 4 1/2 in across, and the rims leave 4 in; give 2 in at most",
-    ),
-    (
-        {"hive_length": "8", "hive_width": "20", "stud_thickness": "2", "strip_narrow": "1/2",
-         "inner_channel_depth": "3 3/4"},
-        "[chosen] inner_channel_depth",
-        "the channel is 4 1/4 in across, and the rims leave 4 in; give 3 1/2 in at most",
-    ),
-    (
-        SMALL | {"stud_width": "3"},
-        "bottom_board.screen_front_stop_thickness",
-        "screen and mesh take ≈ 2 15/16 in of the stud's 3 in, and the bees' way over the stop",
-    ),
-    (
-        {"frames": "10", "frame_depth": "3", "edge_strip_height": "1 1/2", "rest_depth": "3/8",
-         "space_below": "0"},
-        "sleeve.foam_side_width",
-        "it would be 0 in; it must be more than nothing",
-    ),
+    (TINY | {"stud_thickness": "2 1/4"}, "bottom_board.upper_front_runner_length",
+     "comes from box_width, sleeve_foam_thickness, skin_thickness, stud_thickness"),
+    ({"hive_length": "20", "hive_width": "8", "stud_thickness": "2", "strip_wide": "1",
+      "strip_narrow": "1", "inner_notch": "2 1/2"}, "[chosen] inner_notch",
+     "the channel is 4 1/2 in across, and the rims leave 4 in; give 2 in at most"),
+    ({"hive_length": "8", "hive_width": "20", "stud_thickness": "2", "strip_narrow": "1/2",
+      "inner_channel_depth": "3 3/4"}, "[chosen] inner_channel_depth",
+     "the channel is 4 1/4 in across, and the rims leave 4 in; give 3 1/2 in at most"),
+    (SMALL | {"stud_width": "3"}, "bottom_board.screen_front_stop_thickness",
+     "screen and mesh take ≈ 2 15/16 in of the stud's 3 in, and the bees' way over the stop"),
+    ({"frames": "10", "frame_depth": "3", "edge_strip_height": "1 1/2", "rest_depth": "3/8",
+      "space_below": "0"}, "sleeve.foam_side_width",
+     "it would be 0 in; it must be more than nothing"),
 ]  # fmt: skip
 
 
@@ -403,25 +380,17 @@ NOTES = [
     ({}, None),
     ({"skirt_width": "3 3/8"}, None),
     ({"front_stop_height": "1/4"}, None),  # what the tape shows of 0.2785
-    (
-        {"skirt_width": "2"},
-        "skirt_width 2 in ends 3/8 in above the box: leave it out and the skirt is 3 3/8 in.",
-    ),
+    ({"skirt_width": "2"},
+     "skirt_width 2 in ends 3/8 in above the box: leave it out and the skirt is 3 3/8 in."),
     ({"skirt_width": "2 3/8"}, "skirt_width 2 3/8 in ends where the box begins: leave it out"),
-    (
-        {"skirt_width": "3", "roof_lap": "1 1/2"},
-        "skirt_width 3 in laps the box by 5/8 in, and roof_lap asks for 1 1/2 in: leave it out",
-    ),
+    ({"skirt_width": "3", "roof_lap": "1 1/2"},
+     "skirt_width 3 in laps the box by 5/8 in, and roof_lap asks for 1 1/2 in: leave it out"),
     ({"skirt_width": "2", "inner_cover": "no", "roof_lap": "1/2"}, None),
-    (
-        {"front_stop_height": "3/8"},
-        "front_stop_height 3/8 in leaves ≈ 3/16 in over it, and bee_way asks for 5/16 in: leave",
-    ),
-    (
-        {"front_stop_height": "5/8"},
-        "front_stop_height 5/8 in closes the way in, and bee_way asks for 5/16 in: leave it out",
-    ),
-]
+    ({"front_stop_height": "3/8"},
+     "front_stop_height 3/8 in leaves ≈ 3/16 in over it, and bee_way asks for 5/16 in: leave"),
+    ({"front_stop_height": "5/8"},
+     "front_stop_height 5/8 in closes the way in, and bee_way asks for 5/16 in: leave it out"),
+]  # fmt: skip
 
 
 @pytest.mark.parametrize(("choices", "told"), NOTES)

@@ -4,10 +4,10 @@ import hashlib
 import json
 import os
 import time
+from collections.abc import Callable
 from fractions import Fraction
 from pathlib import Path
 
-import nbformat
 import pytest
 
 from hivecalc.components import opened_hive
@@ -33,10 +33,13 @@ EXERCISE, SOLUTION = "exercises/00-first.ipynb", "solutions/00-first.ipynb"
 PICTURE = "workbook/pictures/tape.svg"
 
 
+def code(source: str) -> dict:
+    return {"cell_type": "code", "source": source, "metadata": {}, "outputs": []}
+
+
 def notebook(*sources: str, **metadata: object) -> str:
     """Return a notebook with these cells, as the originals are kept: without results."""
-    cells = [nbformat.v4.new_code_cell(s, id=f"cell-{n}") for n, s in enumerate(sources)]
-    return nbformat.writes(nbformat.v4.new_notebook(cells=cells, metadata=metadata))
+    return json.dumps({"cells": [*map(code, sources)], "metadata": metadata, "nbformat": 4})
 
 
 LESSON, NEWER = notebook("show_tape()", "show_rails(2)"), notebook("show_tape()", "show_rails(4)")
@@ -72,15 +75,31 @@ def files(folder: Path) -> dict[str, str]:
     return {name: path.read_text() for name, path in sorted(names.items()) if name[0] != "."}
 
 
+def saved(path: Path, change: Callable[[list[dict]], object]) -> None:
+    """Change a notebook's cells and save it as JupyterLab does: sources parted in lines."""
+    held = json.loads(path.read_bytes())
+    held["metadata"]["language_info"] = {"name": "python", "version": "3.11.7"}
+    change(held["cells"])
+    for cell in held["cells"]:
+        cell["source"] = "".join(cell["source"]).splitlines(keepends=True)
+    path.write_text(json.dumps(held, indent=1))
+
+
+def run(cells: list[dict]) -> None:
+    """Leave cells as JupyterLab does when it has run them: with outputs, counts and times."""
+    for number, cell in enumerate(cells, 1):
+        output = {"output_type": "stream", "name": "stdout", "text": ["2 rails"]}
+        when = {"execution": {"iopub.status.busy": "2026-05-01T10:00:00"}}
+        cell.update(execution_count=number, outputs=[output], metadata=when)
+
+
 def run_and_save(path: Path) -> None:
-    """Leave a notebook as JupyterLab does: run, with outputs, counts and the kernel's metadata."""
-    held = nbformat.read(path, as_version=4)
-    for number, cell in enumerate(held.cells, 1):
-        cell.execution_count = number
-        cell.outputs = [nbformat.v4.new_output("stream", name="stdout", text="2 rails")]
-        cell.metadata["execution"] = {"iopub.status.busy": "2026-05-01T10:00:00"}
-    held.metadata["language_info"] = {"name": "python", "version": "3.11.7"}
-    nbformat.write(held, path)
+    saved(path, run)
+
+
+@pytest.fixture(autouse=True)
+def _no_waiting_for_the_disk(monkeypatch):
+    monkeypatch.setattr(os, "fsync", lambda _: None)  # see test_files.py
 
 
 # ── the first time ────────────────────────────────────────────────────────────────────────────
@@ -252,8 +271,8 @@ def test_a_lesson_that_was_only_run_and_saved_takes_the_newer_original(folder, s
 
 CHANGES = {
     "a source": lambda cells: cells[1].update(source="show_rails(3)"),
-    "a type": lambda cells: cells.__setitem__(1, nbformat.v4.new_markdown_cell("show_rails(2)")),
-    "a cell more": lambda cells: cells.append(nbformat.v4.new_code_cell("mine")),
+    "a type": lambda cells: cells[1].update(cell_type="markdown"),
+    "a cell more": lambda cells: cells.append(code("mine")),
     "a cell less": lambda cells: cells.pop(),
     "the order": lambda cells: cells.reverse(),
 }
@@ -274,9 +293,7 @@ def test_a_change_or_damage_of_the_cells_is_the_learners_and_stays(folder, sourc
     if isinstance(change, bytes):
         (folder / FIRST).write_bytes(change)
     else:
-        held = nbformat.read(folder / FIRST, as_version=4)
-        change(held.cells)
-        nbformat.write(held, folder / FIRST)
+        saved(folder / FIRST, change)
     mine = (folder / FIRST).read_bytes()
     write(source / FIRST, NEWER)
     course = prepare(folder, source=source)

@@ -17,6 +17,7 @@ import pytest
 
 from hivecalc.components import DIMENSIONS, values
 from hivecalc.derivation import UnknownNameError, title
+from hivecalc.exercise.record import question_of, sum_of
 from hivecalc.fit.findings import is_allowed, mark
 from hivecalc.hive import Hive, changed, demo_hive, hive_from_text
 from hivecalc.judging import (
@@ -280,6 +281,8 @@ def allowed_instead(hive, name: str) -> set[Fraction]:
 BETWEEN_MARKS = [
     # 23 1/8 - 1 17/32 = 21 19/32, a tie between 21 9/16 and 21 5/8
     (SIDE, {"stud_thickness": "1 17/32"}, "21 9/16, 21 19/32, 21 5/8", "21 1/2, 21 11/16"),
+    # 17 13/32 - 3 = 14 13/32, a tie, too; but no piece is cut to it, so no rule allows both
+    (OPENING, {"hive_width": "17 13/32"}, "14 13/32, 14 7/16", "14 3/8"),
     # a pan's end slides: 14 3/8 - 9/32 - 1 = 13 3/32, down to 13 1/16; 332.58 mm
     ("practice.pan_end_length", {"panel_gap": "9/32"}, "13 1/16, 13 3/32, 332 mm",
      "13 1/8, 333 mm"),
@@ -297,6 +300,16 @@ def test_what_counts_as_a_rounding_of_the_right_value(dimension, change, right, 
     hive = changed(DEMO, change)
     assert all(verdict(hive, dimension, a).right for a in right.split(", "))
     assert not any(verdict(hive, dimension, a).right for a in wrong.split(", "))
+
+
+def test_no_rounding_takes_more_than_a_tenth_of_a_sum() -> None:
+    # 15/64 - 3/16 = 3/64, and 1/16 is a third more; 21 39/64 may be 21 5/8
+    for board, marks in (("15/64", {"3/64": True, "1/16": False}), ("21 51/64", {"21 5/8": True})):
+        sizes = {"board": length_from_text(board), "off": Fraction(3, 16)}
+        asked = question_of(
+            sum_of("left = board - off"), {**sizes, "left": sizes["board"] - sizes["off"]}, "inch"
+        )
+        assert {answer: asked.verdict(answer).right for answer in marks} == marks
 
 
 def test_right_answers_in_every_notation_and_rounding_are_never_called_wrong() -> None:
@@ -518,6 +531,8 @@ CARRIED = [
     (PANEL, "15 1/16", {PANEL: "15 5/8"}, {}, "unexplained"),
     (PANEL, "15 1/16", {"box.end_length": "15"}, {}, "unexplained"),
     (PANEL, "15 1/16", {SLOPE: "9"}, {}, "unexplained"),
+    # nothing at all is no size to go on from: 3 1/2 - 3 1/2
+    (HEADROOM, "0", {STACK: "3 1/2"}, {}, "unexplained"),
     # worked on from 15 1/8, with the gap taken off; added, it would be 15 3/8
     (PANEL, "14 7/8", {OPENING: "15 1/8"}, {}, "right_carried"),
     (PANEL, "15 3/8", {OPENING: "15 1/8"}, {}, "slip"),

@@ -82,10 +82,12 @@ def test_actual_sizes_of_lumber_in_whole_millimetres():
         assert millimetres(length_from_text(inches), 0) == f"≈ {mm}"
 
 
-SIGNS = [s for s in map(chr, range(0x110000)) if unicodedata.decomposition(s).startswith("<fract")]
+def signs() -> list[str]:
+    every = map(chr, range(0x110000))
+    return [sign for sign in every if unicodedata.decomposition(sign).startswith("<fraction")]
 
 
-@each(SIGNS)
+@each(signs)
 def test_every_fraction_sign_of_unicode(sign):
     # The Unicode Character Database gives each sign's number. Two of its signs have no fraction
     # between 0 and 1 (⅟ has no bottom, ↉ is 0/3), and both are refused.

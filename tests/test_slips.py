@@ -253,18 +253,17 @@ def test_wrong_readings_of_a_mark() -> None:
     assert "eighths_for_sixteenths" not in ninth
 
 
-@pytest.mark.parametrize(
-    ("slip", "mark", "read"),
-    [
-        # three sixteenths past the quarter
-        ("long_mark_dropped", "17 7/16", "17 3/16"),
-        ("eighths_for_sixteenths", "17 7/16", "17 5/8"),  # 1/4 + 3/8
-        ("longer_marks_left_out", "17 7/16", "17 9/16"),  # 5/16, 7/16, 9/16: the third of them
-        ("long_mark_dropped", "17 11/16", "17 3/16"),  # three past the half
-        ("sixteenths_for_eighths", "17 5/8", "17 5/16"),
-        ("from_the_other_end", "17 3/8", "17 5/8"),
-    ],
-)
+MISREAD = [
+    ("long_mark_dropped", "17 7/16", "17 3/16"),  # three sixteenths past the quarter
+    ("eighths_for_sixteenths", "17 7/16", "17 5/8"),  # 1/4 + 3/8
+    ("longer_marks_left_out", "17 7/16", "17 9/16"),  # 5/16, 7/16, 9/16: the third of them
+    ("long_mark_dropped", "17 11/16", "17 3/16"),  # three past the half
+    ("sixteenths_for_eighths", "17 5/8", "17 5/16"),
+    ("from_the_other_end", "17 3/8", "17 5/8"),
+]
+
+
+@pytest.mark.parametrize(("slip", "mark", "read"), MISREAD)
 def test_a_fraction_misread(slip, mark, read) -> None:
     assert (slip, inches(read)) in {(w.slip.name, w.value) for w in readings(inches(mark))}
 
@@ -280,23 +279,23 @@ def test_a_tape_in_mm_is_read_one_mm_off() -> None:
 # ── writing ───────────────────────────────────────────────────────────────────────────────────
 
 
-@pytest.mark.parametrize(
-    ("slip", "value", "wrong"),
-    [
-        ("fraction_as_decimal", "13 5/8", "13.58"),
-        ("fraction_as_decimal", "13 5/8", "13.5"),
-        ("fraction_as_decimal", "13 3/16", "13.316"),
-        ("fraction_as_decimal", "13 3/64", "13.364"),
-        ("decimal_feet", "21", "22.8"),  # 1 ft 9 in written 1.9 ft, which is 22.8 in
-        ("decimal_feet", "21", "19.5"),  # 1.75 ft read as 1 ft 7.5 in
-        ("mm_for_cm", "44.2 cm", "44.2 mm"),
-        ("mm_for_cm", "38 mm", "38 cm"),
-        ("fraction_as_decimal", "13 5/8", "13.8"),
-        ("space_forgotten", "14 3/8", "17 7/8"),  # 143/8
-        ("inch_as_25_mm", "10", "250 mm"),
-        ("inch_as_25_mm", "250 mm", "10"),
-    ],
-)
+SPELT = [
+    ("fraction_as_decimal", "13 5/8", "13.58"),
+    ("fraction_as_decimal", "13 5/8", "13.5"),
+    ("fraction_as_decimal", "13 5/8", "13.8"),
+    ("fraction_as_decimal", "13 3/16", "13.316"),
+    ("fraction_as_decimal", "13 3/64", "13.364"),
+    ("decimal_feet", "21", "22.8"),  # 1 ft 9 in written 1.9 ft, which is 22.8 in
+    ("decimal_feet", "21", "19.5"),  # 1.75 ft read as 1 ft 7.5 in
+    ("mm_for_cm", "44.2 cm", "44.2 mm"),
+    ("mm_for_cm", "38 mm", "38 cm"),
+    ("space_forgotten", "14 3/8", "17 7/8"),  # 143/8
+    ("inch_as_25_mm", "10", "250 mm"),
+    ("inch_as_25_mm", "250 mm", "10"),
+]
+
+
+@pytest.mark.parametrize(("slip", "value", "wrong"), SPELT)
 def test_wrong_spellings(slip, value, wrong) -> None:
     lines = [line for name, _, line, _ in figures.spellings(inches("21")) if name == "decimal_feet"]
     assert lines == ["1 ft 9 in written as 1.9 ft", "1.75 ft read as 1 ft 7 1/2 in"]

@@ -8,7 +8,6 @@ import subprocess
 import sys
 import tarfile
 import zipfile
-from importlib.util import find_spec
 from pathlib import Path
 
 import pytest
@@ -35,9 +34,8 @@ def built(tmp_path_factory: pytest.TempPathFactory) -> Path:
         shutil.copytree(ROOT / name, source / name, ignore=SCRATCH)
     for name in ("README.md", "pyproject.toml"):
         shutil.copy(ROOT / name, source / name)
-    isolation = ["--no-isolation"] if find_spec("hatchling") else []
-    command = [sys.executable, "-m", "build", "--sdist", "--wheel", *isolation, source]
-    subprocess.run([*command, "--outdir", made], check=True, stdout=subprocess.DEVNULL)
+    command = [sys.executable, "-m", "hatchling", "build", "-t", "sdist", "-t", "wheel", "-d", made]
+    subprocess.run(command, cwd=source, check=True, stderr=subprocess.DEVNULL)
     return made
 
 

@@ -4,7 +4,7 @@ import json
 import re
 from fractions import Fraction
 
-import pypdf
+import pypdfium2
 import pytest
 
 from hivecalc.cli import exit_status
@@ -54,7 +54,7 @@ def test_pages_carry_the_plans_number(capfd, kept, tmp_path, view):
     number = json.loads(kept.read_text())["number"]
     out = tmp_path / "pages.pdf"
     assert called(capfd, view, "--plan", kept, "--format", "pdf", "--out", out)[0] == 0
-    assert number in pypdf.PdfReader(out).pages[0].extract_text()
+    assert number in pypdfium2.PdfDocument(out)[0].get_textpage().get_text_range()
     assert number in called(capfd, view, "--plan", kept)[1]
 
 
@@ -99,7 +99,7 @@ def test_a_group_and_a_component_are_parts_of_the_whole(capfd, kept):
 def test_labels_are_a_page_for_each_hive(capfd, kept, tmp_path):
     out = tmp_path / "labels.pdf"
     assert called(capfd, "cut --plan", kept, "--labels", out)[0] == 0
-    pages = [page.extract_text() for page in pypdf.PdfReader(out).pages]
+    pages = [page.get_textpage().get_text_range() for page in pypdfium2.PdfDocument(out)]
     assert ["Ada" in pages[0], "Ben" in pages[1], len(pages)] == [True, True, 2]
 
 

@@ -22,22 +22,7 @@ from hivecalc.components.course import (
 )
 
 __all__ = [
-    "DIMENSIONS",
-    "LEAST_BEARING",
-    "MODULES",
-    "PRACTICE",
-    "STACKED",
-    "TAPE_AGREES",
-    "built",
-    "changed_since_first_edition",
-    "checked",
-    "in_use",
-    "is_there",
-    "notes",
-    "of_stock",
-    "opened_hive",
-    "parts",
-    "parts_of",
-    "values",
-    "values_to_find",
-]
+    "DIMENSIONS", "LEAST_BEARING", "MODULES", "PRACTICE", "STACKED", "TAPE_AGREES", "built",
+    "changed_since_first_edition", "checked", "in_use", "is_there", "notes", "of_stock",
+    "opened_hive", "parts", "parts_of", "values", "values_to_find",
+]  # fmt: skip

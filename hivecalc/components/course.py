@@ -159,7 +159,8 @@ def is_there(name: str, measurements: Mapping[str, Fraction]) -> bool:
 
 
 def _piece(hive: Hive, component: str, part: Part, found: Values) -> SizedPart:
-    sizes = {s: _size(f"{component}.{part.name}_{s}", found) for s in SIZES if getattr(part, s)}
+    names = {s: f"{component}.{part.name}_{s}" for s in SIZES if getattr(part, s)}
+    sizes = {s: Size(found[n], DIMENSIONS.dimensions[n].rule.rounding) for s, n in names.items()}
     more = at_the_bench(component, part.name, found, hive.units)
     return SizedPart(
         component,
@@ -171,10 +172,6 @@ def _piece(hive: Hive, component: str, part: Part, found: Values) -> SizedPart:
         sizes.get("length"),
         f"{part.note} {more}" if more else part.note,
     )
-
-
-def _size(name: str, found: Values) -> Size:
-    return Size(found[name], DIMENSIONS.dimension(name).rule.rounding)
 
 
 def of_stock(name: str) -> bool:
@@ -300,7 +297,8 @@ def _second_ways(hive: Hive) -> Iterator[tuple[str, Values]]:
 
 def _pieces_of_no_size(hive: Hive) -> Iterator[Fault]:
     found = values(hive)
-    for name in _sizes_of_pieces(hive):
+    there = ((c, part) for c in built(hive) for part in parts_of(c, hive.measurements))
+    for name in [f"{c}.{part.name}_{size}" for c, part in there for size, _ in part.sizes()]:
         if found[name] > 0:
             continue
         if name == "bottom_board.screen_front_stop_thickness":
@@ -318,12 +316,6 @@ def _pieces_of_no_size(hive: Hive) -> Iterator[Fault]:
         sources = ", ".join(DIMENSIONS.rests_on(name, hive.measurements, found))
         size = f"it would be {with_unit(hive.units, found[name])}"
         yield Fault(name, size, f"it must be more than nothing, and comes from {sources}")
-
-
-def _sizes_of_pieces(hive: Hive) -> Iterator[str]:
-    for component in built(hive):
-        for part in parts_of(component, hive.measurements):
-            yield from (f"{component}.{part.name}_{size}" for size, _ in part.sizes())
 
 
 def _channel_faults(hive: Hive) -> Iterator[Fault]:
@@ -435,12 +427,9 @@ def changed_since_first_edition(hive: Hive) -> list[str]:
 
     A size that the hive file gives has not changed, nor has one of a part that is not built.
     """
-    sizes = [_IN_MM] if hive.units == "mm" else []
-    return [*sizes, *_new_sizes(hive, values(hive)), *_PIECES]
-
-
-def _new_sizes(hive: Hive, found: Values) -> Iterator[str]:
+    found, told = values(hive), [_IN_MM] if hive.units == "mm" else []
     for name, (component, old, why) in _FIRST.items():
         if component in built(hive) and name not in hive.chosen:
             now, was = (shown(size, hive.units) for size in (found[name], old))
-            yield f"The {title(name)} is {now} now and was {was}, {why}."
+            told.append(f"The {title(name)} is {now} now and was {was}, {why}.")
+    return [*told, *_PIECES]

@@ -53,7 +53,7 @@ class Chains:
         that is no plain sum of sizes: a slope, the larger of two.
         """
         plain = on_hive(dimension, self.values)
-        return self.terms(plain.expression, dict(zip(plain.parameters, plain.inputs, strict=True)))
+        return self.terms(plain.expression, plain.full_names)
 
     def terms(
         self, expression: ast.expr, names: Mapping[str, str] | None = None

@@ -141,6 +141,11 @@ class Dimension:
         return self.function is _same and self.inputs[0] in MEASUREMENTS
 
     @cached_property
+    def full_names(self) -> dict[str, str]:
+        """The full name of what each parameter stands for."""
+        return dict(zip(self.parameters, self.inputs, strict=True))
+
+    @cached_property
     def compute(self) -> Formula:
         """What gives the value for the inputs, in their order."""
         if not self.by_piece:
@@ -265,7 +270,7 @@ def on_hive(dimension: Dimension, values: Mapping[str, object]) -> Dimension:
     """The dimension with the plain arithmetic that it comes to for these values, by full name."""
     if not isinstance(dimension.expression, ast.IfExp):
         return dimension
-    full = dict(zip(dimension.parameters, dimension.inputs, strict=True))
+    full = dimension.full_names
     plain = settled(dimension.expression, {p: values.get(i) for p, i in full.items()})
     used = sizes_in(plain)
     kept = [p for p in dimension.parameters if p in used]
@@ -287,8 +292,7 @@ def full_named(dimension: Dimension) -> ast.expr:
 
     Of a formula with two branches it is the first; `on_hive` settles which one a hive takes.
     """
-    names = dict(zip(dimension.parameters, dimension.inputs, strict=True))
-    return _renamed(branches(dimension.expression)[0], names)
+    return _renamed(branches(dimension.expression)[0], dimension.full_names)
 
 
 def _renamed(expression: ast.expr, names: Mapping[str, str]) -> ast.expr:

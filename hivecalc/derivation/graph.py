@@ -218,16 +218,12 @@ class Graph:
         return [self._step(self.dimensions[n], values, units) for n in walk]
 
     def _step(self, d: Dimension, values: Values, units: Units) -> Step:
-        shown = number(values[d.name], d.kind, units)
-        formula, numbers = self._lines(d, values, units) if d.inputs else (shown, shown)
-        return Step(d.name, formula, numbers, values[d.name], shown, d.why)
-
-    def _lines(self, d: Dimension, values: Values, units: Units) -> tuple[str, str]:
-        pairs = list(zip(d.parameters, d.inputs, strict=True))
+        pairs, shown = d.full_names.items(), number(values[d.name], d.kind, units)
         words = {p: title(i) for p, i in pairs}
         numbers = {p: number(values[i], kind_of(i, self.dimensions), units) for p, i in pairs}
         plain = settled(d.expression, {p: values[i] for p, i in pairs})
-        return line(plain, words), line(plain, numbers)
+        told = (line(plain, words), line(plain, numbers)) if pairs else (shown, shown)
+        return Step(d.name, *told, values[d.name], shown, d.why)
 
     def rests_on(
         self, name: str, known: Iterable[str] = (), values: Values | None = None
@@ -263,10 +259,9 @@ def _inputs(d: Dimension, values: Values | None) -> tuple[str, ...]:
     """What a dimension needs; with values only what it needs for these, and what it asks for."""
     if values is None or not isinstance(d.expression, ast.IfExp):
         return d.inputs
-    pairs = list(zip(d.parameters, d.inputs, strict=True))
-    plain = settled(d.expression, {p: values[i] for p, i in pairs})
+    plain = settled(d.expression, {p: values[i] for p, i in d.full_names.items()})
     used = {*sizes_in(d.expression.test), *sizes_in(plain)}
-    return tuple(i for p, i in pairs if p in used)
+    return tuple(i for p, i in d.full_names.items() if p in used)
 
 
 def changes(old: Values, new: Values) -> list[Change]:

@@ -163,27 +163,24 @@ def _table(table: Table) -> Html:
     whole = sum(column.share for column in table.columns)
     widths = (Html(f'<col style="width:{100 * c.share / whole:.1f}%">') for c in table.columns)
     heads = (element("th", column.head, scope="col") for column in table.columns)
-    rows = (_row(row, table.columns) for row in table.rows)
+    rows = (
+        element("tr", *(_cell(t, bold=c.bold) for t, c in zip(row, table.columns, strict=True)))
+        for row in table.rows
+    )
     kinds = ["write"] * table.to_write_in + ["many"] * (len(table.columns) > FEW)
     inner = (
         element("colgroup", *widths),
         element("thead", element("tr", *heads)),
         element("tbody", *rows),
     )
-    return element(
-        "div", element("table", *inner, class_=" ".join(kinds)), class_="wide", tabindex="0"
-    )
+    whole_table = element("table", *inner, class_=" ".join(kinds))
+    return element("div", whole_table, class_="wide", tabindex="0")
 
 
-def _row(row: Iterable[str], columns: Iterable[Column]) -> Html:
-    cells = (element("td", *_cell(t, bold=c.bold)) for t, c in zip(row, columns, strict=True))
-    return element("tr", *cells)
-
-
-def _cell(text: str, *, bold: bool) -> list[str]:
+def _cell(text: str, *, bold: bool) -> Html:
     first, *more = text.split("\n")
     small = [element("small", line, class_="care" * line.startswith("⚠")) for line in more]
-    return [element("b", first) if bold and first else first, *small]
+    return element("td", element("b", first) if bold and first else first, *small)
 
 
 def _working(step: Working) -> Html:

@@ -9,17 +9,9 @@ from hivecalc.exercise.posing import Posed, posed
 from hivecalc.exercise.record import KINDS, Case, Exercise, LessonExercises
 
 __all__ = [
-    "EXERCISES",
-    "KINDS",
-    "LESSONS",
-    "Case",
-    "Exercise",
-    "Posed",
-    "by_slip",
-    "exercise",
-    "posed",
+    "EXERCISES", "KINDS", "LESSONS", "Case", "Exercise", "Posed", "by_slip", "exercise", "posed",
     "titles",
-]
+]  # fmt: skip
 
 LESSONS: Final[Mapping[str, LessonExercises]] = {
     each.number: each for each in (*records_00_05.LESSONS, *records_06_14.LESSONS)

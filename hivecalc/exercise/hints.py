@@ -104,8 +104,7 @@ def sum_steps(asked: Question) -> list[SumStep]:
 
     Nothing for a size that is another one as it is.
     """
-    names = zip(asked.dimension.parameters, asked.dimension.inputs, strict=True)
-    sizes = {parameter: asked.values[name] for parameter, name in names}
+    sizes = {p: asked.values[name] for p, name in asked.dimension.full_names.items()}
     if min(sizes.values(), default=Fraction(0)) < 0:
         return []
     return formula_steps(asked.dimension.expression, sizes, asked.units)
@@ -182,9 +181,7 @@ def _half_told(text: str) -> str:
 
 def _without_counts(asked: Question) -> str:
     """The formula in words, with a "?" for how often each thing counts that is added or taken."""
-    words = {
-        p: title(i) for p, i in zip(asked.dimension.parameters, asked.dimension.inputs, strict=True)
-    }
+    words = {p: title(name) for p, name in asked.dimension.full_names.items()}
     return line(_opened(asked.dimension.expression), {**words, "?": "?"})
 
 

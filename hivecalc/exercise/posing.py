@@ -20,7 +20,6 @@ from hivecalc.exercise.record import (
     in_mm,
     model_answer,
     numbers_of,
-    own_numbers,
     with_change,
 )
 from hivecalc.hive import BOX_SIZES, HIVE_SIZES, MEASUREMENTS, Hive
@@ -180,15 +179,11 @@ class Posed:
             return choice_verdict(self.exercise.id, self.options, answer, self.hints[0], units)
         found = self.asked[0].verdict(answer, earlier)
         if self.exercise.dimensions:
-            return replace(found, **ON_THE_TAPE) if self._between_marks(found) else found
+            asks = "rounded_wrong_way" in self.exercise.slips
+            on_mark = found.value is None or rounded(found.value, SIXTEENTH) == found.value
+            return replace(found, **ON_THE_TAPE if asks and found.right and not on_mark else {})
         question = self.hints[0] if found.verdict == "unexplained" else found.question
         return replace(found, dimension=self.exercise.id, question=question)
-
-    def _between_marks(self, found: Verdict) -> bool:
-        """Whether it asks which way to round, and the answer is right but on no mark."""
-        asks = "rounded_wrong_way" in self.exercise.slips
-        between = found.value is not None and rounded(found.value, SIXTEENTH) != found.value
-        return asks and found.right and between
 
 
 def posed(
@@ -209,7 +204,7 @@ def posed(
     if case == "own":
         if hive is None or not exercise.own:
             raise ValueError(f"exercise {exercise.id} can't be done on a hive of your own")
-        return Posed(exercise, case, own_numbers(hive))
+        return Posed(exercise, case, Numbers(hive, {}, {}, hive.units))
     if units == "mm":
         exercise = in_mm(exercise)
     given = exercise.givens if case == "given" else exercise.alike

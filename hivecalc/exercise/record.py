@@ -218,20 +218,12 @@ def numbers_of(text: str, units: Units = "inch") -> Numbers:
     """
     texts = dict(given.split(" ", 1) for given in text.split(", ")) if text else {}
     settings = {n: t for n, t in texts.items() if n in MEASUREMENTS}
-    hive = Hive("", units, {}, {}) if BUILT_FROM_BOX & settings.keys() else _demo(units)
+    hive = Hive("", units, {}, {})
+    if not BUILT_FROM_BOX & settings.keys():
+        in_mm = {"hive_length": "587", "hive_width": "441"}
+        hive = demo_hive() if units == "inch" else changed(hive, in_mm)
     sizes = {n: length_from_text(t, units) for n, t in texts.items() if n not in MEASUREMENTS}
     return Numbers(changed(hive, settings) if settings else hive, sizes, texts, units)
-
-
-def _demo(units: Units) -> Hive:
-    if units == "inch":
-        return demo_hive()
-    return changed(Hive("", "mm", {}, {}), {"hive_length": "587", "hive_width": "441"})
-
-
-def own_numbers(hive: Hive) -> Numbers:
-    """The numbers of the learner's own hive."""
-    return Numbers(hive, {}, {}, hive.units)
 
 
 def with_change(numbers: Numbers, change: str) -> Numbers:

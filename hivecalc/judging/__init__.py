@@ -29,28 +29,10 @@ from hivecalc.judging.wrong_figures import readings
 from hivecalc.judging.wrong_rules import wrong_rules
 
 __all__ = [
-    "SLIPS",
-    "Candidate",
-    "Entry",
-    "Judgement",
-    "NamedSlip",
-    "Question",
-    "SizeOfHive",
-    "Verdict",
-    "Wrong",
-    "doubt",
-    "in_units",
-    "is_sane",
-    "named_slips",
-    "open_steps",
-    "plain",
-    "question",
-    "readings",
-    "slip_verdict",
-    "verdict",
-    "verdict_json",
-    "wrong_rules",
-]
+    "SLIPS", "Candidate", "Entry", "Judgement", "NamedSlip", "Question", "SizeOfHive", "Verdict",
+    "Wrong", "doubt", "in_units", "is_sane", "named_slips", "open_steps", "plain", "question",
+    "readings", "slip_verdict", "verdict", "verdict_json", "wrong_rules",
+]  # fmt: skip
 
 
 def question(hive: Hive, dimension: str) -> SizeOfHive:

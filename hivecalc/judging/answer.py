@@ -492,6 +492,6 @@ def open_steps(hive: Hive, dimension: str, right: Collection[str] = ()) -> list[
         return []
     found = values(hive)
     step = on_hive(DIMENSIONS.dimension(first.dimension), found)
-    sizes = {p: found[n] for p, n in zip(step.parameters, step.inputs, strict=True)}
+    sizes = {p: found[n] for p, n in step.full_names.items()}
     head = " = ".join(dict.fromkeys((title(first.dimension), first.formula, first.numbers, "?")))
     return [head, *without_result(formula_steps(step.expression, sizes, hive.units))]

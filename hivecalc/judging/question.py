@@ -68,7 +68,6 @@ from hivecalc.length import (
 from hivecalc.support.faults import sentence
 
 NOT_EXPECTED: Final = "Not yet: this is not the value expected."
-UNFINISHED: Final = "Right so far: now carry the inch."
 MOST_REMEMBERED: Final = 4096
 MOST_HIVES: Final = 64
 """How many hives are looked up and not worked out again; one takes at most about 1.5 MB."""
@@ -109,12 +108,11 @@ class Question:
         """The full name of what is asked."""
         return self.dimension.name
 
-    def verdict(self, answer: str, earlier: Mapping[str, str | Fraction] | None = None) -> Verdict:
+    def verdict(self, answer: str, _earlier: Mapping[str, str | Fraction] | None = None) -> Verdict:
         """The verdict on an answer: can it be read, is it right, a slip, or none of them.
 
-        What stands alone rests on no `earlier` answer.
+        What stands alone rests on no earlier answer.
         """
-        del earlier
         return self._judge(answer, {})
 
     def steps(self) -> list[Step]:
@@ -137,8 +135,7 @@ class Question:
             or self._unexplained(entry, earlier)
         )
 
-    def _carried(self, entry: Entry, earlier: Earlier) -> Verdict | None:
-        del entry, earlier  # as above
+    def _carried(self, _entry: Entry, _earlier: Earlier) -> Verdict | None:
         return None
 
     def read(self, answer: str) -> Entry:
@@ -179,13 +176,12 @@ class Question:
     def _right(self, entry: Entry) -> Verdict | None:
         if not self.is_right(entry):
             return None
-        in_form = self._in_form(entry)
-        judged: Judgement = "right" if in_form else "right_other_form"
-        form = "" if in_form else self._form()
         told = f"Right{self._closeness(entry, self.value)}"
         if entry.is_unfinished:
-            told, form = UNFINISHED, self._form()
-        return self._verdict(entry, judged, f"{told}{form}")
+            told = "Right so far: now carry the inch."
+        elif self._in_form(entry):
+            return self._verdict(entry, "right", told)
+        return self._verdict(entry, "right_other_form", f"{told}{self._form()}")
 
     def _in_form(self, entry: Entry) -> bool:
         """Whether it stands as on a cutting list; a fall stands on none, so any form will do."""
@@ -229,14 +225,14 @@ class Question:
         told = slip_verdict(self.name, entry.text, entry.value, found)
         return replace(told, message=told.message + self._unsafe(entry))
 
-    def _slips(self, entry: Entry, earlier: Earlier) -> tuple[NamedSlip, ...]:
-        del earlier  # as above
-        near = (Candidate(w, w.value) for w in self.wrong if self._is(entry, w))
+    def _slips(self, entry: Entry, _earlier: Earlier) -> tuple[NamedSlip, ...]:
+        near = (
+            Candidate(w, w.value)
+            for w in self.wrong
+            if (w.slip.name in self.shown and entry.value == rounded(w.value, SIXTEENTH))
+            or stands_for(entry, w.value, w, self.dimension)
+        )
         return named_slips(near, entry.value, self.units, self.shown)
-
-    def _is(self, entry: Entry, wrong: Wrong) -> bool:
-        at_mark = wrong.slip.name in self.shown and entry.value == rounded(wrong.value, SIXTEENTH)
-        return at_mark or stands_for(entry, wrong.value, wrong, self.dimension)
 
     def _unsafe(self, entry: Entry) -> str:
         """What to know about rounding when an answer is just over on the wrong side."""
@@ -245,8 +241,7 @@ class Question:
 
     # nothing known
 
-    def _unexplained(self, entry: Entry, earlier: Earlier) -> Verdict:
-        del earlier  # as above
+    def _unexplained(self, entry: Entry, _earlier: Earlier) -> Verdict:
         return self._verdict(entry, "unexplained", NOT_EXPECTED)
 
     def _verdict(self, entry: Entry, judged: Judgement, message: str) -> Verdict:
@@ -327,14 +322,11 @@ class SizeOfHive(Question):
             DIMENSIONS.dimension(name)  # an unknown name is told
             if name == self.name or name not in self.values:
                 continue
-            question = self.sizes.question(name)
+            asked = self.sizes.question(name)
             with suppress(LengthError):
-                entry = (
-                    question.read(answer)
-                    if isinstance(answer, str)
-                    else Entry("", answer, self.units)
-                )
-                if is_sane(entry.value, question.value):
+                read = asked.read(answer) if isinstance(answer, str) else None
+                entry = read or Entry("", Fraction(answer), self.units)
+                if is_sane(entry.value, asked.value):
                     found[name] = entry
         return found
 
@@ -449,7 +441,7 @@ class SizeOfHive(Question):
 
         Close to the value only those count that give the very answer.
         """
-        close, here = self._is_close(entry), _sixteenths(entry.value)
+        close, here = self._is_close(entry), entry.value // SIXTEENTH.step
         for candidate in (c for n in (here - 1, here, here + 1) for c in self._table.get(n, ())):
             if close and not candidate.gives(entry.value):
                 continue
@@ -482,7 +474,7 @@ class SizeOfHive(Question):
         """The wrong answers of slips at this step and at those just before it, by sixteenths."""
         table = dict[int, list[Candidate]]()
         for candidate in self._candidates():
-            table.setdefault(_sixteenths(candidate.value), []).append(candidate)
+            table.setdefault(candidate.value // SIXTEENTH.step, []).append(candidate)
         return table
 
     def _candidates(self) -> Iterator[Candidate]:
@@ -522,10 +514,14 @@ class SizeOfHive(Question):
         """The verdict where no known slip gives the answer: the first step to look at."""
         order = self.sizes.in_order(self.name)
         first = next((n for n in order if not self._was_right(n, earlier)), self.name)
-        so_far = [title(n) for n in order[: order.index(first)]]
-        told = f"{NOT_EXPECTED}{_right_so_far(so_far)}"
+        *most, last = ["", *(title(n) for n in order[: order.index(first)])]
+        listed = f"{', the '.join(most[1:])} and the {last}" if most[1:] else last
+        told = f"{NOT_EXPECTED} Right so far: the {listed}." if last else NOT_EXPECTED
         if self._is_close(entry):
-            told = self._close(entry)
+            told = "Not yet, but close: the sum gives a length that is about one mark away."
+            if self._side(entry) is True:
+                more = "more" if self._rounding is Rounding.DOWN else "less"
+                told = f"It would work, but the sum gives a little {more}. {self._reason}"
         if not self._in_form(entry):
             told = f"This reads as {in_units(entry.value, self.units)}. {told}"
         return replace(
@@ -538,13 +534,6 @@ class SizeOfHive(Question):
         """Whether the answer is one mark of the tape off, or less."""
         length = self.dimension.kind == "length" and entry.value != 0
         return length and abs(entry.value - self.value) <= ONE_MARK + HAIR
-
-    def _close(self, entry: Entry) -> str:
-        """What is said of an answer that is one mark off: that it would work, where it would."""
-        if self._side(entry) is not True:
-            return "Not yet, but close: the sum gives a length that is about one mark away."
-        more = "more" if self._rounding is Rounding.DOWN else "less"
-        return f"It would work, but the sum gives a little {more}. {self._reason}"
 
 
 def at_step(
@@ -561,7 +550,7 @@ def at_step(
     else:
         wrong += of_wrong_rules(dimension, found, units)
         wrong += wrong_sums(dimension, found, units)
-    return tuple(w for w in wrong if w.value != value and w.value > 0)
+    return tuple(w for w in wrong if w.value > 0)
 
 
 def first_question(first: Dimension) -> str:
@@ -573,19 +562,6 @@ def first_question(first: Dimension) -> str:
         f"Begin with the {name}: which sizes make it, which are added and which taken off, and "
         "does any of them count twice?"
     )
-
-
-def _right_so_far(names: list[str]) -> str:
-    """The steps that were answered rightly, told after a wrong answer."""
-    if not names:
-        return ""
-    *most, last = names
-    listed = f"{', the '.join(most)} and the {last}" if most else last
-    return f" Right so far: the {listed}."
-
-
-def _sixteenths(value: Fraction) -> int:
-    return 16 * value.numerator // value.denominator
 
 
 # ── looked up ─────────────────────────────────────────────────────────────────────────────────

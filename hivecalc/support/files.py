@@ -151,12 +151,22 @@ def ordinary_mode(path: Path) -> int | None:
 def _replace_file(target: Path, content: bytes, mode: int | None) -> None:
     beside = target.with_name(f".{os.urandom(6).hex()}.part")
     try:
-        _write_through(beside, content, mode)
+        with beside.open("xb") as file:
+            if mode is not None:
+                beside.chmod(mode)
+            file.write(content)
+            file.flush()
+            os.fsync(file.fileno())
         _take_place(beside, target)
     except BaseException:
         beside.unlink(missing_ok=True)
         raise
-    _settle(target.parent)
+    with suppress(OSError):  # the folder's list of files, too, where the system can do that
+        handle = os.open(target.parent, os.O_RDONLY)
+        try:
+            os.fsync(handle)
+        finally:
+            os.close(handle)
 
 
 def _take_place(beside: Path, target: Path) -> None:
@@ -169,26 +179,6 @@ def _take_place(beside: Path, target: Path) -> None:
         else:
             return
     beside.replace(target)
-
-
-def _write_through(path: Path, content: bytes, mode: int | None) -> None:
-    """Write a new file down to the disk itself."""
-    with path.open("xb") as file:
-        if mode is not None:
-            path.chmod(mode)
-        file.write(content)
-        file.flush()
-        os.fsync(file.fileno())
-
-
-def _settle(folder: Path) -> None:
-    """Write a folder's list of files down to the disk, where the system can do that."""
-    with suppress(OSError):
-        handle = os.open(folder, os.O_RDONLY)
-        try:
-            os.fsync(handle)
-        finally:
-            os.close(handle)
 
 
 # ── one at a time ─────────────────────────────────────────────────────────────────────────────
@@ -208,17 +198,12 @@ def locked(path: str | Path) -> Iterator[None]:
     try:
         yield
     finally:
-        _let_go(handle, beside)
-
-
-def _let_go(handle: int, beside: Path) -> None:
-    """Remove a file that is locked, and open the lock; on Windows an open file can't be removed."""
-    if sys.platform == "win32":
-        os.close(handle)
-    with suppress(OSError):
-        beside.unlink()
-    if sys.platform != "win32":
-        os.close(handle)
+        if sys.platform == "win32":  # an open file can't be removed there
+            os.close(handle)
+        with suppress(OSError):
+            beside.unlink()
+        if sys.platform != "win32":
+            os.close(handle)
 
 
 def _lock_file(beside: Path) -> int:

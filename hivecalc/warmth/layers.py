@@ -8,7 +8,7 @@ carries its year, condition and source.
 
 import re
 from bisect import bisect_left
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
@@ -327,63 +327,43 @@ def _wall(found: Mapping[str, Fraction], inside: Inside, *, sleeved: bool) -> El
 
 
 def _roof(
-    found: Mapping[str, Fraction],
-    inside: Inside,
-    components: tuple[str, ...],
-    *,
-    foamed: bool,
+    found: Mapping[str, Fraction], inside: Inside, components: tuple[str, ...], *, foamed: bool
 ) -> Element:
     """Inner cover, still air and foam between the rim's rails, deck; the cover is left out.
 
     From the walls inwards: wood all the way up, wood of one of both rims, neither of them.
     """
+    covered = "inner_cover" in components
     stud, ease = metres(found["stud_thickness"]), metres(found["cap_clearance"]) / 2
-    reaches = {"cover": stud - inside.wall, "rim": stud - ease - inside.wall}
-    if "inner_cover" not in components:
-        reaches["cover"] = 0.0
-    depths = [0.0, *sorted({depth for depth in reaches.values() if depth > 0})]
-    paths = [
-        Path(
-            inside.border(end) - inside.border(start),
-            tuple(
-                _up(found, components, {n for n, d in reaches.items() if d >= end}, foamed=foamed)
-            ),
-        )
-        for start, end in pairwise(depths)
-    ]
-    middle = Path(
-        1 - inside.border(depths[-1]), tuple(_up(found, components, set(), foamed=foamed))
-    )
-    return Element((middle, *paths), "up")
-
-
-def _up(
-    found: Mapping[str, Fraction],
-    components: tuple[str, ...],
-    wood: set[str],
-    *,
-    foamed: bool,
-) -> Iterator[Layer]:
-    """The layers of one way up through the roof, where the named rims are wood."""
-    if "inner_cover" in components:
-        sheet = layer(PLYWOOD, metres(found["sheet_thickness"]), "inner cover's sheet")
-        yield sheet
-        yield _filled(metres(found["inner_rim_height"]), "up", wood="cover" in wood)
-        yield sheet
+    reaches = {"cover": (stud - inside.wall) * covered, "rim": stud - ease - inside.wall}
+    sheet = layer(PLYWOOD, metres(found["sheet_thickness"]), "inner cover's sheet")
     high = metres(found["stud_width"] + found["rim_low_height"]) / 2
     foam = min(metres(found["roof_foam_thickness"]), high) if foamed else 0.0
-    yield _filled(high - foam, "up", wood="rim" in wood, still="inner_cover" in components)
-    yield layer(SOFTWOOD, foam, "rim") if "rim" in wood else layer(FOAM, foam)
-    yield layer(PLYWOOD, metres(found["deck_thickness"]), "deck")
+    deck = layer(PLYWOOD, metres(found["deck_thickness"]), "deck")
+
+    def way(share: float, wood: set[str]) -> Path:
+        """One way up, where the named rims are wood."""
+        rim = "rim" in wood
+        between = _filled(metres(found["inner_rim_height"]), wood="cover" in wood)
+        above = _filled(high - foam, wood=rim, still=covered)
+        filling = layer(SOFTWOOD, foam, "rim") if rim else layer(FOAM, foam)
+        return Path(share, (*((sheet, between, sheet) * covered), above, filling, deck))
+
+    depths = [0.0, *sorted({depth for depth in reaches.values() if depth > 0})]
+    paths = [way(1 - inside.border(depths[-1]), set())]
+    for start, end in pairwise(depths):
+        wood = {name for name, depth in reaches.items() if depth >= end}
+        paths.append(way(inside.border(end) - inside.border(start), wood))
+    return Element(tuple(paths), "up")
 
 
-def _filled(thickness: float, direction: Direction, *, wood: bool, still: bool = True) -> Layer:
+def _filled(thickness: float, *, wood: bool, still: bool = True) -> Layer:
     """Wood or air between two planes; air that is that of the room resists nothing."""
     if wood:
         return layer(SOFTWOOD, thickness, "rim")
     if not still:
         return Layer("air of the room", thickness, 0.0)
-    return Layer("still air", thickness, air_resistance(thickness, direction))
+    return Layer("still air", thickness, air_resistance(thickness, "up"))
 
 
 def _floor(found: Mapping[str, Fraction], inside: Inside, *, closed: bool) -> Element:
@@ -430,17 +410,14 @@ def temperature(text: str, field: str) -> float:
     """
     found = _TEMPERATURE.fullmatch(text.strip().replace("−", "-"))
     if not found:
-        raise _refused(field, f"{quoted(text)} is not a temperature", "write it like 68 F or 20 C")
+        found_so = f"{quoted(text)} is not a temperature"
+        raise HiveFaults([Fault(field, found_so, "write it like 68 F or 20 C")])
     number, unit = float(found[1].replace(",", ".")), _UNITS[found[2].upper()]
     celsius = round(float(_registry().Quantity(number, unit).to("degC").magnitude), 6)
     if not COLDEST <= celsius <= HOTTEST:
         beyond = f"{text[:40]} is beyond any weather"
-        raise _refused(field, beyond, "write -76 to 140 F, or -60 to 60 C")
+        raise HiveFaults([Fault(field, beyond, "write -76 to 140 F, or -60 to 60 C")])
     return celsius
-
-
-def _refused(field: str, found: str, accepted: str) -> HiveFaults:
-    return HiveFaults([Fault(field, found, accepted)])
 
 
 def humidity(text: str) -> float:
@@ -452,7 +429,7 @@ def humidity(text: str) -> float:
     share = float(found[1].replace(",", ".")) / 100 if found else 0.0
     if not 0.01 <= share <= 1:  # noqa: PLR2004 - 1 to 100 %
         found_so = f"{quoted(text)} is not a humidity"
-        raise _refused("humidity", found_so, "write 1 to 100, in percent")
+        raise HiveFaults([Fault("humidity", found_so, "write 1 to 100, in percent")])
     return share
 
 
@@ -460,7 +437,7 @@ def warmer_inside(inside: float, outside: float) -> None:
     """Refuse an inside that is colder than outside: heat then flows in, and no dew forms there."""
     if inside < outside:
         found = f"{in_both_degrees(inside)} is colder than outside"
-        raise _refused("inside", found, "write a temperature that is at least as warm")
+        raise HiveFaults([Fault("inside", found, "write a temperature that is at least as warm")])
 
 
 def fahrenheit(celsius: float) -> float:
