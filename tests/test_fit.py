@@ -138,6 +138,8 @@ TABLE: dict[str, list[tuple[Any, ...]]] = {
         ("skirt_pairs_alike", "skirt_end_front_length", "17 3/4|17 5/8", "18|18 1/8"),
         ("deck_drips_clear", "deck_length", "25 5/8|25 1/8", ""),
         ("deck_drips_clear", "deck_width", "19 7/8|19 3/8", ""),
+        ("deck_drips_clear", "skirt_end_front_thickness", "", "1 1/4|1 1/2"),
+        ("deck_drips_clear", "skirt_side_left_thickness", "", "1 1/4|1 1/2"),
         ("cover_lip_left", "cover_lip", "1/8", "2 1/2"),
         ("cover_lip_left", "cover_length", "27 3/8", ""),
         ("spacer_width", "deck_width", "17 7/8", ""),

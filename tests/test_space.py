@@ -156,26 +156,6 @@ def test_every_piece_holds_as_much_wood_as_its_closed_form(values: Values) -> No
             assert math.isclose(float(s.volume), expected, rel_tol=3e-6), s.name
 
 
-@MOST
-@given(fitting())
-def test_frames_hold_as_much_as_their_outside_less_what_is_open(m: dict[str, Fraction]) -> None:
-    """A second way: outside volume less openings, from the measurements alone."""
-    values = DIMENSIONS.values(m)
-    t, width, length = m["stud_thickness"], values["hive_width"], values["hive_length"]
-    rails = [s for s in solids(values, "bottom_board") if s.part.endswith("_rail")]
-    solid_frame = width * length - (width - 2 * t) * (length - 2 * t)
-    entrance = (width - 2 * t) * t * m["entrance_height"]
-    assert sum(s.volume for s in rails) == solid_frame * m["stud_width"] - entrance
-    rim = [s for s in solids(values, "inner_cover") if s.part.startswith("rim_")]
-    assert (
-        sum(s.volume for s in rim) == (solid_frame - m["inner_notch"] * t) * m["inner_rim_height"]
-    )
-    box_w, box_l, height = values["box_width"], values["box_length"], values["box_height"]
-    layers = ("foam_", "edge_strip_", "skin_")
-    walls = [s for s in solids(values, "sleeve") if s.part.startswith(layers)]
-    assert sum(s.volume for s in walls) == (width * length - box_w * box_l) * height
-
-
 @each(lambda: product(SIZES, (Fraction(0), Fraction(-1, 16))))
 def test_a_size_of_nothing_is_refused_by_name(case: tuple[str, Fraction]) -> None:
     name, size = case
@@ -297,19 +277,6 @@ def test_the_deck_reaches_a_hair_less_far_along_the_hive_than_it_was_cut(values:
 
 
 # ---- the whole hive ----
-
-
-@MOST
-@given(hives)
-def test_components_rest_on_one_another(values: Values) -> None:
-    pieces = {s.name: s for s in stacked(values, made_of(values))}
-    lower, upper, rim = "inner cover: sheet, lower", "inner cover: sheet, upper", "roof: rim back"
-    skin = "sleeve: skin end, back"
-    resting = [("bottom board: side rail, left", "sleeve: skin side, left")]
-    covered = [(skin, lower), ("box: end, back", lower), (upper, rim)]
-    resting += covered if values["inner_cover"] else [(skin, rim)]
-    assert {gap(pieces[a], pieces[b], "z") for a, b in resting} == {Fraction(0)}
-    assert feet(values, made_of(values))["roof"] == pieces["roof: rim back"].extents[2][0]
 
 
 def test_a_box_that_is_not_built_is_as_high_as_it_was_measured_or_as_usual() -> None:

@@ -13,11 +13,13 @@ from collections import Counter
 from dataclasses import replace
 from fractions import Fraction
 from functools import cache
-from itertools import pairwise
+from itertools import combinations, pairwise, product
 from pathlib import Path
 
 import pypdf
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from hivecalc.components import parts
 from hivecalc.document import Document
@@ -37,13 +39,14 @@ from hivecalc.workshop import (
     plan_text,
     yard_from_text,
 )
+from hivecalc.workshop.basket import packed
 from hivecalc.workshop.boards import CutItem, boards_cut
 from hivecalc.workshop.needs import NOT_CRITICAL, Stock, batch, needed, stocks
 from hivecalc.workshop.plan import boards_planned
 from hivecalc.workshop.settings import ON_SHEETS, only
 from hivecalc.workshop.sheets import sheets_cut
 from hivecalc.workshop.strips import common_lengths, cross_section
-from hivecalc.workshop.yard import Goods, Yard
+from hivecalc.workshop.yard import Goods, Package, Yard
 from tests.hives import HIVES, inches
 from tests.plan_check import plan_faults
 
@@ -283,6 +286,18 @@ def test_nothing_short_is_ripped_nothing_narrow_held_nothing_short_at_a_stop():
     assert all(s.cautions and s.machine for s in found.settings)
 
 
+def test_a_blade_leans_for_the_blanks_that_have_such_an_edge():
+    """Landing board 3 1/2 by 3/4 at 30 degrees: 3 1/2 − 3/4 × tan 30° = 3.067; the rim as it falls.
+
+    Roof of the demo hive: 2 in 23 5/8 is 4.8 degrees; 3 1/2 − 1 1/2 × tan 5° = 3.369.
+    """
+    found = plan([demo_hive()], demo_yard())
+    blanks = {blank.number: blank for blank in found.blanks}
+    bevels = {(s.tilt, s.distance): {blanks[w.mark].tilt for w in s.works}
+              for s in found.settings if s.kind == "bevel"}  # fmt: skip
+    assert bevels == {(30, Fraction(49, 16)): {30}, (5, Fraction(27, 8)): {5}}
+
+
 def test_other_wood_is_told_by_name_on_top_of_every_view():
     jon = changed(hive_from_text('name = "Jon"\n' + "\n".join(HIVES["orchard"].splitlines()[2:])),
                   {"stud_thickness": "1 9/16"})  # fmt: skip
@@ -325,6 +340,34 @@ def test_a_stud_gives_as_many_strips_as_trying_every_order_of_slices(thin, wide,
     found = cross_section(*stud, *strip, Fraction(kerf), least_fence=Fraction(3, 4))
     tried = brute_force_strips(stud[1], stud[0], *strip, Fraction(kerf), Fraction(3, 4))
     assert found.count == tried
+    places = [place for some in found.places.values() for place in some]
+    assert sum(p.wide * p.high for p in places) == stud[0] * stud[1]  # none lost, none twice
+    side, other = found.sides
+    assert all(p.x + p.wide <= side and p.y + p.high <= other for p in places)
+    for a, b in combinations(places, 2):
+        apart = (a.x + a.wide <= b.x, b.x + b.wide <= a.x, a.y + a.high <= b.y, b.y + b.high <= a.y)
+        assert any(apart)
+
+
+@settings(max_examples=50)
+@given(
+    st.integers(1, 60),
+    st.lists(st.tuples(st.integers(1, 30), st.integers(1, 20)), min_size=1, max_size=3),
+    st.booleans(),
+)
+def test_packages_that_hold_enough_cost_least_and_are_few(count, sorts, priced):
+    """Of all ways to buy; without prices as little as can be is left over."""
+    kinds = [Package("", "glue", holds, Fraction(n, 4) if priced else None) for holds, n in sorts]
+
+    def told(numbers):
+        held = sum(n * kind.holds for n, kind in zip(numbers, kinds, strict=True))
+        cost = sum(n * (kind.price or 0) for n, kind in zip(numbers, kinds, strict=True))
+        return held >= count, cost if priced else held, sum(numbers)
+
+    every = map(told, product(*(range(-(-count // kind.holds) + 1) for kind in kinds)))
+    bought = packed(count, kinds)
+    numbers = [sum(n for one, n in bought if one is kind) for kind in kinds]
+    assert told(numbers) == min(way for way in every if way[0])
 
 
 # ── a replay that knows the printed text only ─────────────────────────────────────────────────

@@ -110,7 +110,8 @@ def laid_off(terms: Sequence[Term], before: Fraction | None = None) -> Layout:
     """
     added = [(i, piece) for i, t in enumerate(terms) if t.count > 0 for piece in _pieces(t)]
     base = added[0][0] if added else None
-    paired = [i for i, t in enumerate(terms) if t.count > 0 and _in_pairs(t) and i != base]
+    paired = [i for i, t in enumerate(terms)
+              if t.count > 0 and i != base and (t.halved or t.count % 2 == 0)]  # fmt: skip
     laid, place = list[LaidSize](), Fraction(0)
     for term, size in _around(added, paired):
         laid.append(LaidSize(term, place, place + size, off=False))
@@ -128,10 +129,6 @@ def _around(
         twins = [e for e in added if e[0] == term]
         first, last = twins[: len(twins) // 2] + first, last + twins[len(twins) // 2 :]
     return [*first, *(e for e in added if e[0] not in paired), *last]
-
-
-def _in_pairs(term: Term) -> bool:
-    return term.halved or term.count % 2 == 0
 
 
 def _pieces(term: Term) -> Iterator[Fraction]:

@@ -83,11 +83,6 @@ def fitted(lines: Iterable[str], room: float, mark: Mark = "plain") -> tuple[str
     return tuple(part for line in lines for part in wrapped(line, room, bold=bold))
 
 
-def column_height(labels: Iterable[Label]) -> float:
-    """Height of some labels, one below the other."""
-    return sum(label.height for label in labels)
-
-
 SHEET = MARGIN, WIDTH - MARGIN
 """From where to where labels and figures may stand across a sheet."""
 
@@ -118,6 +113,16 @@ def draw_labels(
         canvas.dot(target, LEADERS[label.mark].colour if label.bold else INK)
     for label, along in zip(labels, places, strict=True):
         _draw_lines(canvas, side, level, along, label)
+
+
+def draw_column(
+    canvas: Canvas, side: Side, level: float, labels: Sequence[Label], between: Point
+) -> float:
+    """Draw labels in a column between two places, or as far down as they need; where it ends."""
+    top, bottom = between
+    foot = max(bottom, top + sum(label.height for label in labels))
+    draw_labels(canvas, side, level, labels, (top, foot))
+    return foot
 
 
 def _reached(label: Label, along: float, *, across: bool) -> Point:

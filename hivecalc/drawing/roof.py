@@ -357,7 +357,12 @@ class CutRoof:
     @cached_property
     def warnings(self) -> list[str]:
         """What does not go: a screw beside its rail, a skirt too high, foam that hangs out."""
-        found = [self._landing(w, s) for w in ENDS for s in self.screws[w] if s.fault]
+        found = [
+            f"At the {where} the screw through the {screw.sheet} {screw.fault}."
+            for where in ENDS
+            for screw in self.screws[where]
+            if screw.fault
+        ]
         if self.skirt_lap.now <= 0:
             above = self.subject.shown(-self.skirt_lap.now)
             found.append(f"The skirt ends {above} above the box: wind and rain get in.")
@@ -365,10 +370,6 @@ class CutRoof:
             below = self.subject.shown(-self._lowest)
             found.append(f"Foam or retainers hang {below} below the rim: the roof rocks.")
         return found
-
-    def _landing(self, where: Where, screw: DrawnScrew) -> str:
-        through = f" through the {screw.sheet}" if len(self.screws[where]) > 1 else ""
-        return f"At the {where} the screw{through} {screw.fault}."
 
 
 def _without_side(solid: Solid) -> Solid:

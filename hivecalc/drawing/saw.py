@@ -316,19 +316,11 @@ class _Tapered:
     def _size(self, length: Length) -> str:
         return figure(length, self.units)
 
-    @property
-    def _side(self) -> Outline:
-        t, foot = self.taper, Fraction(0)
-        return [(foot, foot), (t.run, foot), (t.run, t.low), (foot, t.high)]
-
-    @property
-    def _waste(self) -> Outline:
-        t = self.taper
-        return [(Fraction(0), t.high), (t.run, t.low), (t.run, t.high)]
-
     def _draw(self, canvas: Canvas, view: View) -> None:
-        view.draw(canvas, self._waste, WASTE, {"part": "waste"})
-        view.draw(canvas, self._side, LENGTHWAYS, {"part": "rim side"})
+        t = self.taper
+        cut: Outline = [(0, t.high), (t.run, t.low)]
+        view.draw(canvas, [*cut, (t.run, t.high)], WASTE, {"part": "waste"})
+        view.draw(canvas, [(0, 0), (t.run, 0), *cut[::-1]], LENGTHWAYS, {"part": "rim side"})
 
     def _draw_whole(self, canvas: Canvas, top: float) -> tuple[View, float]:
         t = self.taper

@@ -17,7 +17,7 @@ from hivecalc.length import MM, Length
 from hivecalc.part import Material
 from hivecalc.space import bottom_board, box, inner_cover, roof, sleeve
 from hivecalc.space.meeting import gap
-from hivecalc.space.solids import Axis, Block, Solid, intervals_meet, rectangle
+from hivecalc.space.solids import Axis, Block, Interval, Solid, intervals_meet, rectangle
 
 MODULES: Final[dict[str, ModuleType]] = {
     "bottom_board": bottom_board,
@@ -67,10 +67,7 @@ def box_height(values: Mapping[str, Fraction], built: Collection[str]) -> Length
 
 def _plain_walls(values: Mapping[str, Fraction], built: Collection[str]) -> Iterator[Solid]:
     """Four walls with the box's outside, a board thick; front and back stand between the sides."""
-    across, along = values["hive_width"], values["hive_length"]
-    (x0, x1), (y0, y1) = (NOTHING, across), (NOTHING, along)
-    if "sleeve" in built:
-        (x0, x1), (y0, y1) = box.outline(values)
+    (x0, x1), (y0, y1) = _outline(values, built)
     thick, z = values["board_thickness"], (NOTHING, box_height(values, built))
     walls = {
         "left": ((x0, x0 + thick), (y0, y1)),
@@ -80,6 +77,13 @@ def _plain_walls(values: Mapping[str, Fraction], built: Collection[str]) -> Iter
     }
     for place, (x, y) in walls.items():
         yield Solid("box", "wall", place, (Block(*x, rectangle(y, z)),))
+
+
+def _outline(values: Mapping[str, Fraction], built: Collection[str]) -> tuple[Interval, Interval]:
+    """From where to where the box reaches; the hive itself is one where none is given."""
+    if any(c in built for c in BOXES):
+        return box.outline(values)
+    return (NOTHING, values["hive_width"]), (NOTHING, values["hive_length"])
 
 
 def overall_height(stack: Iterable[Solid]) -> Length:
@@ -266,11 +270,8 @@ def material_of(solid: Solid) -> Material:
 
 def _honey(values: Mapping[str, Fraction], built: Collection[str]) -> float:
     """Frames and honey of one full box, in kilograms."""
-    long, wide = values["hive_length"], values["hive_width"]
-    if any(c in built for c in BOXES):
-        (x0, x1), (y0, y1) = box.outline(values)
-        long, wide = y1 - y0, x1 - x0
-    long, wide = (size - 2 * values["board_thickness"] for size in (long, wide))
+    outline = _outline(values, built)
+    wide, long = (high - low - 2 * values["board_thickness"] for low, high in outline)
     frames = values["frames"] if "box" in built else floor(wide / values["frame_spacing"])
     above = values["rest_depth"] - values["lug_thickness"]
     high = box_height(values, built) - above - values["space_below"] - BARS_HIGH

@@ -223,14 +223,12 @@ def consequences(
     groups: dict[tuple[object, ...], list[Finding]] = {}
     for finding in sorted(told, key=lambda f: WORST_FIRST.index(f.kind)):
         groups.setdefault(twins(finding, comparison.wrong), []).append(finding)
-    return tuple(
-        Consequence(
-            one.kind, one.axis, one.before, one.after,
-            tuple(tuple(s.name for s in (f.first, f.second) if s) for f in group),
-            sentence(group, comparison.wrong, units),
-        )
-        for group in groups.values() for one in group[:1]
-    )  # fmt: skip
+    told_of = []
+    for group in groups.values():
+        one, said = group[0], sentence(group, comparison.wrong, units)
+        pieces = tuple(tuple(s.name for s in (f.first, f.second) if s) for f in group)
+        told_of.append(Consequence(one.kind, one.axis, one.before, one.after, pieces, said))
+    return tuple(told_of)
 
 
 def _shows(finding: Finding, units: Units) -> bool:

@@ -93,8 +93,9 @@ class SmallGoods:
     def named(self, count: int, size: str = "", units: Units = "inch") -> str:
         """So many of it in words, each of this size.
 
-        >>> ITEMS["long_brad"].named(4, "1 1/4 in"), ITEMS["glue"].named(90)
-        ('4 brads of 1 1/4 in', 'glue for 90 in of joint')
+        >>> brad, glue = ITEMS["long_brad"], ITEMS["glue"]
+        >>> brad.named(4, "1 1/4 in"), brad.named(1), glue.named(90)
+        ('4 brads of 1 1/4 in', '1 brad', 'glue for 90 in of joint')
         """
         if self.spread and units == "mm":
             return f"{self.one} for {float(count / MM) / 1000:.1f} m of joint"
