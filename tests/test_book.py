@@ -309,7 +309,9 @@ def test_the_book_tells_what_the_foam_saves_and_what_that_leaves_out():
     ours = next(int(row[1]) for row in rows if row[0] == "this hive")
     saved = int(re.search(r"saves about (\d+) W", said)[1])
     assert saved == pytest.approx(watts[0] - ours, abs=6)  # told to the nearest ten
-    assert all(word in said for word in ("Foam burns", "Wind", "hivecalc warmth"))
+    assert all(word in said for word in ("Wind", "hivecalc warmth"))
+    care = "thick smoke: cover it, and keep flames and hot tools away. Mask on where it is cut."
+    assert f"Foam burns with {care} Glue made for polystyrene only." in said
 
 
 def test_the_same_hive_gives_the_same_book_however_much_was_drawn_before():

@@ -331,6 +331,8 @@ def test_with_a_damaged_manifest_every_file_is_the_learners(folder, source, dama
     assert files(folder)[FIRST] == LESSON
     assert [name for name, _ in course.beside] == [FIRST]
     assert len(given(folder)) == len(GIVEN)
+    (folder / MANIFEST).write_bytes(damage)  # the newer one lies there already: under one name
+    assert prepare(folder, source=source).beside == course.beside
 
 
 def test_the_manifest_vouches_for_the_course_and_for_nothing_that_was_sent(folder, source):

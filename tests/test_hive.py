@@ -352,6 +352,7 @@ ABOVE = [
     ("readings = 3", "[readings]", "a number stands here"),
 ]  # fmt: skip
 WHOLE = [
+    ("measured = 3", "[measured]", "write [measured] on a line of its own"),  # no size is missed
     ("[measured]\nhive_length = 3 1/2", "line 2, column 17", 'units = "inch"'),
     ("[measured\n", "line 1, column 10", 'units = "inch"'),
     ("[measured]\nhive_length = 20\nhive_length = 21", "line 3, column 17", 'units = "inch"'),

@@ -353,7 +353,9 @@ def broken_pipe() -> None:
 def test_jupyterlab_ends_with_a_failure_or_ctrl_c(tmp_path, monkeypatch, ends, status):
     pid = tmp_path / "pid"
     os.mkfifo(pid)
-    code = f"import os, time; open({str(pid)!r}, 'w').write(str(os.getpid())); time.sleep(60)"
+    place, by_itself = map(str, (pid, tmp_path / "ended by itself"))
+    code = f"import os, time; open({place!r}, 'w').write(str(os.getpid())); time.sleep(60)"
+    code += f"; open({by_itself!r}, 'w')"
     monkeypatch.setattr(serving, "lab_command", lambda *_: [sys.executable, "-c", code])
     started = []
 
@@ -366,6 +368,7 @@ def test_jupyterlab_ends_with_a_failure_or_ctrl_c(tmp_path, monkeypatch, ends, s
     with pytest.raises(BrokenPipeError) if status is None else nullcontext():
         assert run_lab(Course(tmp_path, FIRST), print, browser=False) == status
     assert not psutil.pid_exists(started[0])
+    assert not Path(by_itself).exists()
 
 
 def test_where_nothing_runs_stop_says_so(tmp_path, monkeypatch, capfd):

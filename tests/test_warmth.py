@@ -406,6 +406,14 @@ def test_nothing_is_lost_at_equal_temperatures():
     assert found.total.most == found.air.most == 0
 
 
+def test_a_draught_that_nothing_hinders_by_hand():
+    """Stack effect, from memory: 0.6 of the ways' area, in at 5/16 in, out at a notch of 2 in."""
+    way_in, notch = 15.875 * 5 / 16 * 0.0254**2, 2 * 5 / 16 * 0.0254**2
+    area = (1 / way_in**2 + 1 / notch**2) ** -0.5
+    stream = 0.6 * area * (2 * 9.81 * 9.5625 * 0.0254 * 30 / 278.15) ** 0.5
+    assert losses(demo_hive(), 20, -10).air.most == pytest.approx(1210 * stream * 30, rel=1e-6)
+
+
 def test_a_loss_goes_with_the_difference_and_a_draught_goes_further():
     one, two = losses(SLEEVED_HIVE, 20, 10), losses(SLEEVED_HIVE, 20, 0)
     assert two.total.likely == pytest.approx(2 * one.total.likely)

@@ -786,11 +786,12 @@ def test_the_hive_is_found_as_told_then_in_the_environment_then_beside_the_lesso
     monkeypatch.delenv("HIVECALC_HIVE", raising=False)
     workbook = tmp_path / "workbook"
     workbook.mkdir()
-    assert hive_path("", workbook) == tmp_path / "my-hive.toml"
-    assert hive_path("", tmp_path) == tmp_path / "my-hive.toml"
+    for folder in (workbook, tmp_path):
+        monkeypatch.chdir(folder)
+        assert hive_path() == tmp_path / "my-hive.toml"
     monkeypatch.setenv("HIVECALC_HIVE", "/some/hive.toml")
-    assert hive_path("", workbook) == Path("/some/hive.toml")
-    assert hive_path("told.toml", workbook) == Path("told.toml")
+    assert hive_path() == Path("/some/hive.toml")
+    assert hive_path("told.toml") == Path("told.toml")
 
 
 KEEPING = """

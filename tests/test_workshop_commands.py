@@ -126,3 +126,5 @@ def test_prices_are_added_up_again_from_the_rows(capfd):
     text = called(capfd, "shop").out
     assert f"{total:g} coins in all." in text
     assert "All prices are invented." in text
+    care = "Read the label of glue, silicone and paint before you buy: solvent glue eats foam."
+    assert care in " ".join(text.split())

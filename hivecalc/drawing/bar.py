@@ -1,7 +1,7 @@
-"""A chain as a bar to scale: the sizes that are there, those that come off, and what is left.
+"""A chain as a bar to scale, and the parts that end a lesson among the pieces they fit between.
 
-Each size is laid off where the piece really lies, as far as that is known: so the two studs beside
-a rail stand at the two ends of the bar.
+On the bar each size is laid off where the piece really lies, as far as that is known: so the two
+studs beside a rail stand at the two ends of the bar.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
@@ -110,7 +110,8 @@ def laid_off(terms: Sequence[Term], before: Fraction | None = None) -> Layout:
     """
     added = [(i, piece) for i, t in enumerate(terms) if t.count > 0 for piece in _pieces(t)]
     base = added[0][0] if added else None
-    paired = [i for i, t in enumerate(terms) if t.count > 0 and _in_pairs(t) and i != base]
+    paired = [i for i, t in enumerate(terms)
+              if t.count > 0 and i != base and (t.halved or t.count % 2 == 0)]  # fmt: skip
     laid, place = list[LaidSize](), Fraction(0)
     for term, size in _around(added, paired):
         laid.append(LaidSize(term, place, place + size, off=False))
@@ -128,10 +129,6 @@ def _around(
         twins = [e for e in added if e[0] == term]
         first, last = twins[: len(twins) // 2] + first, last + twins[len(twins) // 2 :]
     return [*first, *(e for e in added if e[0] not in paired), *last]
-
-
-def _in_pairs(term: Term) -> bool:
-    return term.halved or term.count % 2 == 0
 
 
 def _pieces(term: Term) -> Iterator[Fraction]:
@@ -270,10 +267,8 @@ def _words(
             yield f"{size}, {HALVED}."
         else:
             yield f"{size}." if term.count == 1 else f"{size}, {term.often}."
-    if found.too_much:
-        yield "More is taken off than there is."
-    else:
-        yield f"What it comes to, the {asked}: {result}{'' if result == ASKED else '.'}"
+    comes_to = f"What it comes to, the {asked}: {result}{'' if result == ASKED else '.'}"
+    yield "More is taken off than there is." if found.too_much else comes_to
 
 
 def _where(laid: Sequence[LaidSize], found: Layout) -> str:
@@ -284,6 +279,9 @@ def _where(laid: Sequence[LaidSize], found: Layout) -> str:
 
 
 Sizes: TypeAlias = Mapping[str, Fraction]
+
+# ── parts that end a lesson ─────────────────────────────────────────────────────────────────────
+
 PIECES_HIGH: Final = 96.0
 """Height of the pieces on the sheet, in its units; only along the size are they true to scale."""
 

@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import groupby
 from math import ceil, hypot, sqrt
 
 from hivecalc.drawing.canvas import (
@@ -22,11 +23,13 @@ from hivecalc.drawing.canvas import (
     figure,
 )
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
-from hivecalc.drawing.labels import SHEET, Dim, Row, depth, draw_dims, plain_dim
+from hivecalc.drawing.labels import SHEET, Dim, Row, draw_dims, plain_dim
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, spread
+from hivecalc.drawing.subject import View
 from hivecalc.drawing.tape import HEIGHTS, LARGEST, Stretch, draw_arrow
 from hivecalc.length import MILLIMETRE, Length, LengthError, Units, rounded, written
 from hivecalc.part import NOMINAL, Dressed
+from hivecalc.space.solids import rectangle
 
 LONGEST = Fraction(100)
 """Longest board that is drawn, in inches."""
@@ -47,15 +50,12 @@ def end_to_end(first: Length, second: Length, *, units: Units = "inch") -> Pictu
     _refuse(first, second, units=units)
     whole, nothing = first + second, Fraction(0)
     one, other, both = (figure(length, units) for length in (first, second, whole))
-    laid = _Laid(
-        spans=(
-            _Span("first", nothing, first, LENGTHWAYS),
-            _Span("second", first, whole, LENGTHWAYS),
-            _Span("whole", nothing, whole),
-        ),
-        enlarged=(("The first ends at", first), ("The second ends at", whole)),
-        units=units,
+    spans = (
+        _Span("first", nothing, first, LENGTHWAYS),
+        _Span("second", first, whole, LENGTHWAYS),
+        _Span("whole", nothing, whole),
     )
+    laid = _Laid(spans, (("The first ends at", first), ("The second ends at", whole)), units)
     told = f"{one} and {other}, end to end, are {both}."
     return laid.picture("Two boards end to end", told)
 
@@ -85,11 +85,8 @@ def _piece_off(whole: Length, off: Length, units: Units) -> Picture:
     left, nothing = whole - off, Fraction(0)
     kept = (_Span("left", nothing, left, LENGTHWAYS),) if left else ()
     cut = (("Cut at", left),) if left else ()
-    laid = _Laid(
-        spans=(*kept, _Span("off", left, whole, TAKEN_OFF), _Span("whole", nothing, whole)),
-        enlarged=(*cut, ("The board ends at", whole)),
-        units=units,
-    )
+    spans = (*kept, _Span("off", left, whole, TAKEN_OFF), _Span("whole", nothing, whole))
+    laid = _Laid(spans, (*cut, ("The board ends at", whole)), units)
     remains = f"leaves {figure(left, units)}" if left else "leaves nothing"
     told = (
         f"{figure(off, units)} off {figure(whole, units)} {remains}. Dashed: what comes off. "
@@ -100,15 +97,12 @@ def _piece_off(whole: Length, off: Length, units: Units) -> Picture:
 
 def _too_much_off(whole: Length, off: Length, units: Units) -> Picture:
     nothing = Fraction(0)
-    laid = _Laid(
-        spans=(
-            _Span("board", nothing, whole, LENGTHWAYS),
-            _Span("lacking", whole, off, SPACE_TAKEN_TWICE),
-            _Span("to come off", nothing, off),
-        ),
-        enlarged=(("The board ends at", whole), ("It should reach", off)),
-        units=units,
+    spans = (
+        _Span("board", nothing, whole, LENGTHWAYS),
+        _Span("lacking", whole, off, SPACE_TAKEN_TWICE),
+        _Span("to come off", nothing, off),
     )
+    laid = _Laid(spans, (("The board ends at", whole), ("It should reach", off)), units)
     told = (
         f"{figure(off, units)} can't come off a board of {figure(whole, units)}: "
         f"{figure(off - whole, units)} is lacking. It does not go."
@@ -143,8 +137,7 @@ class _Laid:
         with canvas.view("boards", scale):
             self._draw(canvas, whole, top)
             rows, foot = self._rows(whole), top + TAPE_HIGH + BOARD_HIGH
-            draw_dims(canvas, "bottom", foot, rows)
-        bottom = foot + depth(rows)
+            bottom = draw_dims(canvas, "bottom", foot, rows)
         if scale < LARGEST:
             bottom = self._draw_enlarged(canvas, bottom + 10)
         bottom = canvas.paragraph(told, bottom + MARGIN, bold=bold)
@@ -201,11 +194,9 @@ class _Laid:
 def _centre(dim: Dim, end: float) -> float:
     """The centre of a text on its dimension line, or where no end of any board runs through it."""
     places = (
-        (dim.low, dim.high),
-        (MARGIN - CLEAR, dim.low),
-        (dim.high, end),
-        (end, WIDTH - MARGIN + CLEAR),
-    )
+        (dim.low, dim.high), (MARGIN - CLEAR, dim.low),
+        (dim.high, end), (end, WIDTH - MARGIN + CLEAR),
+    )  # fmt: skip
     wide = dim.text_width + 2 * CLEAR
     free = ((low, high) for low, high in places if high - low >= wide)
     low, high = next(free, SHEET)
@@ -273,50 +264,27 @@ def _by(size: Dressed, units: Units) -> str:
 def _draw_board_end(canvas: Canvas, name: str, place: Point) -> None:
     """Draw the end grain of a board in the middle of the size that its name speaks of."""
     said, real = _in_name(name), NOMINAL[name]
-    left, foot = place
-    outer = _rectangle(left, foot, said)
-    inner = _rectangle(
-        left + float(said.width - real.width) / 2 * PER_INCH,
-        foot - float(said.thickness - real.thickness) / 2 * PER_INCH,
-        real,
-    )
-    canvas.polygon(outer, Finish(HIDDEN), _size_data(f"{name} says", said))
-    canvas.polygon(inner, WOODEN, _size_data(f"{name} really", real))
-    _draw_rings(canvas, inner)
-
-
-def _rectangle(left: float, foot: float, size: Dressed) -> list[Point]:
-    wide, high = (float(side) * PER_INCH for side in (size.width, size.thickness))
-    return corners(left, foot - high, left + wide, foot)
-
-
-def _size_data(part: str, size: Dressed) -> dict[str, object]:
-    return {"part": part, "width": size.width, "thickness": size.thickness}
+    left, foot = place[0], place[1] - float(said.thickness) * PER_INCH
+    view = View(left, foot, PER_INCH, (Fraction(0), said.width), (Fraction(0), said.thickness))
+    aside, up = (said.width - real.width) / 2, (said.thickness - real.thickness) / 2
+    inner = rectangle((aside, said.width - aside), (up, said.thickness - up))
+    for what, size, outline, finish in (
+        ("says", said, rectangle(view.u, view.v), Finish(HIDDEN)),
+        ("really", real, inner, WOODEN),
+    ):
+        data = {"part": f"{name} {what}", "width": size.width, "thickness": size.thickness}
+        view.draw(canvas, outline, finish, data)
+    _draw_rings(canvas, view.points(inner))
 
 
 def _draw_rings(canvas: Canvas, corners: Sequence[Point]) -> None:
-    """Draw growth rings round a heart that lies below the board."""
-    (left, top), _, (right, bottom), _ = corners
-    heart = left + (right - left) * 0.4, bottom + (right - left) * 0.3
-    nearest, farthest = heart[1] - bottom, hypot(right - heart[0], heart[1] - top)
-    pen = Pen(PENCIL, 0.5)
-    for n in range(ceil(nearest / RING), int(farthest / RING) + 1):
-        for arc in _arcs(heart, n * RING, corners):
-            canvas.path(arc, pen)
-
-
-def _arcs(heart: Point, radius: float, corners: Sequence[Point]) -> list[list[Point]]:
-    """The parts of a ring that lie within a board's end, left and right of where it leaves it."""
-    (left, top), _, (right, bottom), _ = corners
-    x, y = heart
-    out, near = (sqrt(max(0.0, radius**2 - (y - level) ** 2)) for level in (bottom, top))
-    halves = [(max(left, x - out), x - near), (x + near, min(right, x + out))]
-    if not near:
-        halves = [(halves[0][0], halves[1][1])]
-    arcs = []
-    for low, high in halves:
-        steps = max(2, round((high - low) / 6))
-        xs = [low + (high - low) * i / steps for i in range(steps + 1)]
-        if low < high:
-            arcs.append([(at, y - sqrt(max(0.0, radius**2 - (at - x) ** 2))) for at in xs])
-    return arcs
+    """Draw growth rings round a heart that lies below the board, as far as they lie within it."""
+    (left, bottom), _, (right, top), _ = corners
+    x0, y0 = left + (right - left) * 0.4, bottom + (right - left) * 0.3
+    steps = round((right - left) / 3)
+    xs = [left + (right - left) * i / steps for i in range(steps + 1)]
+    for n in range(ceil((y0 - bottom) / RING), int(hypot(right - x0, y0 - top) / RING) + 1):
+        ring = [(x, y0 - sqrt(max(0.0, (n * RING) ** 2 - (x - x0) ** 2))) for x in xs]
+        for inside, arc in groupby(ring, lambda place: top <= place[1] <= bottom):
+            if inside:
+                canvas.path([*arc], Pen(PENCIL, 0.5))

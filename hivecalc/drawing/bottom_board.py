@@ -25,8 +25,8 @@ from hivecalc.drawing.labels import (
     Label,
     Mark,
     Row,
-    column_height,
     depth,
+    draw_column,
     draw_dims,
     draw_labels,
     fitted,
@@ -94,9 +94,9 @@ class _Section:
         with canvas.view("section", view.scale):
             self._draw_pieces(canvas, view)
             draw_dims(canvas, "top", view.top, above_rows)
-            draw_dims(canvas, "bottom", view.bottom, below_rows)
+            bottom = draw_dims(canvas, "bottom", view.bottom, below_rows)
             draw_dims(canvas, "right", view.right, column)
-        return view, max(view.bottom + depth(below_rows), text_end(column))
+        return view, max(bottom, text_end(column))
 
     def _dim(self, name: str, word: str, view: View) -> Dim:
         now, solids = self.subject.now, self.subject.solids
@@ -159,12 +159,8 @@ class _Section:
             self._draw_pieces(canvas, view)
         seen = [row for row in end.column if view.seen(self._profile(row[0]))]
         column = [self._beside(row, view, large.room) for row in seen]
-        foot = max(view.bottom, top + column_height(column))
-        draw_labels(canvas, end.side, large.level, column, (top, foot))
-        draw_labels(canvas, "top", top - 10, [self._over(row, view) for row in end.above])
-        below = [self._over(row, view) for row in end.below]
-        draw_labels(canvas, "bottom", foot + 10, below)
-        return foot + 10 + max(label.height for label in below)
+        rows = [[self._over(row, view) for row in some] for some in (end.above, end.below)]
+        return large.draw_labels(canvas, column, (rows[0], rows[1]))
 
     def _beside(self, row: Named, view: View, room: float) -> Label:
         """A label for a column: its leader ends anywhere in the height of the piece."""
@@ -299,12 +295,12 @@ class _Plan:
             self._draw_rails(canvas, view)
             telling.mark(canvas, view)
             draw_dims(canvas, "top", view.top, above)
-            draw_dims(canvas, "bottom", view.bottom, below)
+            bottom = draw_dims(canvas, "bottom", view.bottom, below)
             columns = self._columns(view, heading)
             draw_dims(canvas, "left", view.left, columns["left"])
             draw_dims(canvas, "right", view.right, columns["right"])
         telling.number(canvas, self._opening(view))
-        end = max(view.bottom + depth(below), *map(text_end, columns.values()))
+        end = max(bottom, *map(text_end, columns.values()))
         bottom = telling.tell(canvas, end + MARGIN)
         rows = (row for rows in PLAN_LINES.values() for row in rows)
         told = (fault.consequence.sentence for fault in seen.faults)
@@ -455,8 +451,7 @@ class _Stack:
         ease = x, self._z("panel")[1], self._z("upper side runner, left")[0]
         column += [self._named(SLOT, ease), *(self._label(row, x) for row in IN_SLOT)]
         low = STACK_TOP - LINE / 2
-        bottom = max(FOOT, low + column_height(column))
-        draw_labels(canvas, "right", self.right + LABELS, column, (low, bottom))
+        bottom = draw_column(canvas, "right", self.right + LABELS, column, (low, FOOT))
         draw_labels(canvas, "top", STACK_TOP - 14, [self._way_in(front)])
         return bottom
 

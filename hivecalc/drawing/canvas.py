@@ -140,11 +140,8 @@ def _element(tag: str, inner: str | None = None, /, **attributes: object) -> str
 
 def _attributes(named: Data) -> str:
     told = ((name, at) for name, at in named.items() if at is not None)
-    return "".join(f" {name.replace('_', '-')}='{_attribute(at)}'" for name, at in told)
-
-
-def _attribute(value: object) -> str:
-    return _short(value) if isinstance(value, float) else escape(str(value))
+    values = ((n, _short(at) if isinstance(at, float) else escape(str(at))) for n, at in told)
+    return "".join(f" {name.replace('_', '-')}='{value}'" for name, value in values)
 
 
 def _short(number: float) -> str:
@@ -359,10 +356,6 @@ class Canvas:
     def _style(self, fill: str | None, pen: Pen) -> str:
         return self._named(f"fill:{fill}" if fill else "", _outlined(pen))
 
-    def _paint(self, hatch: str) -> str:
-        self._hatches[hatch] = None
-        return f"url(#{_ID}-{hatch})"
-
     def line(self, start: Point, end: Point, pen: Pen = THIN, data: Data | None = None) -> None:
         """Draw a straight line."""
         self.path((start, end), pen, data)
@@ -406,7 +399,8 @@ class Canvas:
         if finish.hatch:
             if fill:
                 yield -1, way._replace(style=self._style(fill, NO_LINE))
-            fill = self._paint(finish.hatch)
+            self._hatches[finish.hatch] = None
+            fill = f"url(#{_ID}-{finish.hatch})"
         style, late = self._style(fill, finish.pen), finish.pen.thickness
         yield late, way._replace(style=style, noted=_noted(data))
         if data and data.get("part") in self._lit:
@@ -474,11 +468,8 @@ class Canvas:
         """
         title = f"{of}: {title}" if of else title
         least = self._width * LEAST_LETTER / LETTER
-        style = (
-            f"display:block;width:100%;min-width:{least:.0f}px;max-width:{MOST_WIDTH:.0f}px;"
-            "height:auto"
-        )
-        shown = _attributes({"style": style})
+        wide = f"width:100%;min-width:{least:.0f}px;max-width:{MOST_WIDTH:.0f}px"
+        shown = _attributes({"style": f"display:block;{wide};height:auto"})
         size = {"width": self._width, "height": float(height)}
         named = (
             _element("title", escape(harmless(title), quote=False), id=f"{_ID}-t")
@@ -488,9 +479,8 @@ class Canvas:
             + _element("rect", **size, rx=3, fill=PAPER, stroke="none")
             + "".join(self._joined())
         )
-        view = f"0 0 {_short(self._width)} {_short(height)}"
-        noted = f"{_DATA}{_noted({'scale': scale})}{_DATA}"
-        frame = f"{_attributes({**_FRAME, 'viewBox': view})}{shown}{noted}"
+        frame = _attributes({**_FRAME, "viewBox": f"0 0 {_short(self._width)} {_short(height)}"})
+        frame += f"{shown}{_DATA}{_noted({'scale': scale})}{_DATA}"
         mark = f"d{next(_NUMBERS)}-{sha256(named.encode()).hexdigest()[:6]}"
         whole = f"<svg{frame}>{named}</svg>".replace(_ID, mark)
         name, words = harmless(title), harmless(description)
@@ -524,19 +514,12 @@ def _likeness(drawn: str | _Way | _Line) -> tuple[str | None, int]:
 
 
 _FRAME: dict[str, object] = {
-    "xmlns": "http://www.w3.org/2000/svg",
-    "role": "img",
-    "id": _ID,
-    "aria_labelledby": f"{_ID}-t",
-    "aria_describedby": f"{_ID}-d",
-    "font_family": "Helvetica, Arial, sans-serif",
-    "font_size": LETTER,
-    "fill": INK,
-    "stroke": THIN.colour,
-    "stroke_width": THIN.thickness,
-    "stroke_linecap": "round",
+    "xmlns": "http://www.w3.org/2000/svg", "role": "img", "id": _ID,
+    "aria_labelledby": f"{_ID}-t", "aria_describedby": f"{_ID}-d",
+    "font_family": "Helvetica, Arial, sans-serif", "font_size": LETTER, "fill": INK,
+    "stroke": THIN.colour, "stroke_width": THIN.thickness, "stroke_linecap": "round",
     "stroke_linejoin": "round",
-}
+}  # fmt: skip
 
 
 def _letters(number: int) -> str:

@@ -103,19 +103,22 @@ class Seen:
         found: list[Misfit] = []
         before, after = list(self.true.values()), list(self.cut.values())
         for consequence in consequences(before, after, self.units) if before else ():
-            counts = len(found) < MOST and consequence.kind in HEADINGS
-            visible = counts and consequence.axis in self.axes
+            visible = consequence.kind in HEADINGS and consequence.axis in self.axes
             fault = self._fault(len(found) + 1, consequence) if visible else None
-            if fault:
-                if self.asked:  # the sentence does not tell the amount, either
-                    told = replace(consequence, sentence=WITHOUT_AMOUNT[consequence.kind])
-                    fault = replace(fault, consequence=told, asked=True)
-                found.append(fault)
-        return found
+            if fault and self.asked:  # the sentence does not tell the amount, either
+                told = replace(consequence, sentence=WITHOUT_AMOUNT[consequence.kind])
+                fault = replace(fault, consequence=told, asked=True)
+            found += [fault] if fault else []
+        return found[:MOST]
 
     def _fault(self, number: int, consequence: Consequence) -> Misfit | None:
         """The fault that a consequence is in this drawing, if any of it can be marked."""
-        regions = tuple(self._regions(consequence))
+        found = (
+            self._region(consequence, names)
+            for names in consequence.pieces
+            if all(name in self.cut for name in names)
+        )
+        regions = tuple(filter(None, found))
         if not regions:
             return None
         low, high = regions[0][AXES.index(consequence.axis)]
@@ -123,20 +126,12 @@ class Seen:
         outlines = tuple(rectangle(u, v) for u, v in places)
         return Misfit(number, consequence, regions, outlines, high - low)
 
-    def _regions(self, consequence: Consequence) -> Iterator[Extents]:
-        for names in consequence.pieces:
-            if all(name in self.cut for name in names):
-                region = self._region(consequence, names)
-                if region:
-                    yield region
-
     def _region(self, consequence: Consequence, names: tuple[str, ...]) -> Extents | None:
         i, first = AXES.index(consequence.axis), self.cut[names[0]].extents
         if consequence.kind == "overlap":
             return _common(first, self.cut[names[1]].extents)
         if consequence.kind == "stands out":
-            outline = hull(s.extents for s in self.true.values())
-            return _beyond(first, outline, i)
+            return _beyond(first, hull(s.extents for s in self.true.values()), i)
         if consequence.kind == "open" and consequence.after is not None:
             return _between(first, self.cut[names[1]].extents, i)
         return _missing(self.true[names[0]].extents, first)
@@ -302,11 +297,11 @@ class Telling:
         )
 
     def _enlarge(self, canvas: Canvas, fault: Misfit, top: float) -> None:
-        view = self._window(fault, top)
-        with canvas.view(f"fault {fault.number}", view.scale), canvas.window(view.frame):
+        def drawn(canvas: Canvas, view: View) -> None:
             self.draw(canvas, view)
             self.mark(canvas, view)
-        canvas.frame(view.frame)
+
+        self._window(fault, top).draw_framed(canvas, f"fault {fault.number}", drawn)
 
     def _window(self, fault: Misfit, top: float) -> View:
         """A window on the fault, so near that its amount is easily seen."""

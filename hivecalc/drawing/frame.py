@@ -30,9 +30,8 @@ from hivecalc.drawing.labels import (
     Dim,
     Label,
     Mark,
-    column_height,
+    draw_column,
     draw_dims,
-    draw_labels,
     fitted,
     in_rows,
     room_for,
@@ -43,6 +42,8 @@ from hivecalc.drawing.subject import Sizes, Subject, View
 from hivecalc.length import Length, LengthError, Units
 from hivecalc.space import Solid
 from hivecalc.space.solids import Interval, hull, rectangle
+
+# ── out of square ───────────────────────────────────────────────────────────────────────────────
 
 LARGEST = 250.0  # of either side of the box on the sheet
 SHOWN = 0.14  # of the shorter side: how far what is off is drawn off on the sheet
@@ -67,7 +68,8 @@ def out_of_square(
         canvas.line(*ends, Pen(CHANGED, 1.6) if lean and long else HIDDEN)
     canvas.text(f"front: {figure(width, units)}", (MARGIN, square[0][1] - 26))
     canvas.text("back", (WIDTH - MARGIN, square[0][1] - 26), "end")
-    return _finished(canvas, "A box from above", name, told, bottom, box.scale)
+    bottom = canvas.paragraph(told, bottom + MARGIN) + MARGIN
+    return canvas.picture("A box from above", told, bottom, box.scale, name)
 
 
 def _box_told(box: "_Crooked", units: Units) -> str:
@@ -108,7 +110,8 @@ def frame_from_above(
     middle = (plain[0][1] + plain[5][1]) / 2
     canvas.text("front", (plain[0][0] + MARGIN, middle))
     canvas.text("back", (plain[2][0] - 2 * MARGIN, middle), "end")
-    return _finished(canvas, "A frame from above", name, told, bottom, frame.scale)
+    bottom = canvas.paragraph(told, bottom + MARGIN) + MARGIN
+    return canvas.picture("A frame from above", told, bottom, frame.scale, name)
 
 
 def _frame_told(frame: "_Crooked") -> str:
@@ -119,13 +122,6 @@ def _frame_told(frame: "_Crooked") -> str:
         f"Full line: the frame as measured, with its taper, its bow and its lean {drawn}. "
         "Dashed: as wide as in front, and square."
     )
-
-
-def _finished(  # noqa: PLR0913, PLR0917 - what ends either picture
-    canvas: Canvas, title: str, name: str, told: str, bottom: float, scale: float
-) -> Picture:
-    bottom = canvas.paragraph(told, bottom + MARGIN)
-    return canvas.picture(title, told, bottom + MARGIN, scale, name)
 
 
 @dataclass(frozen=True)
@@ -178,11 +174,11 @@ class _Crooked:
         return max(y for _, y in [*plain, *crooked])
 
 
+# ── rails that bow ──────────────────────────────────────────────────────────────────────────────
+
 MOST = Fraction(1)
 """Most that a rail is drawn bowed by, in inches: a rail with more is firewood."""
 
-TITLE = "The panel between side rails that bow inwards, from above"
-HEADING = "From above, front at left"
 HIGHEST = 240.0  # of the frame on the sheet
 WINDOW_WIDE, WINDOW_HIGH = 150, 80
 GAP_SHOWN = 34  # how big the gap at one side, as it was cut, is in an enlargement
@@ -241,13 +237,18 @@ class _BowedRails:
 
     def picture(self) -> Picture:
         canvas = Canvas()
-        heading = canvas.paragraph(HEADING, MARGIN, bold=True)
+        heading = canvas.paragraph("From above, front at left", MARGIN, bold=True)
         view, bottom = self._draw_whole(canvas, heading)
         for side in self._sides:
             bottom = self._draw_side(canvas, side, bottom + MARGIN)
         bottom = canvas.paragraph(self._told, bottom + MARGIN, bold=self._left <= 0)
-        words = f"The foam panel between the side rails, from above. {self._figures} {self._told}"
-        return canvas.picture(self.subject.titled(TITLE), words, bottom + MARGIN, view.scale)
+        dims = self._dims(View(0, 0, 1, *self._window))
+        figures = "; ".join(", ".join(dim.lines) for dim in dims)
+        bows = f"each side rail bows in by {self.subject.shown(self.bow)}."
+        intro = "The foam panel between the side rails, from above."
+        words = f"{intro} {figures}; {bows} {self._told}"
+        title = self.subject.titled("The panel between side rails that bow inwards, from above")
+        return canvas.picture(title, words, bottom + MARGIN, view.scale)
 
     # What is found
 
@@ -266,22 +267,12 @@ class _BowedRails:
         )
 
     @property
-    def _figures(self) -> str:
-        dims = self._dims(View(0, 0, 1, *self._window))
-        lines = "; ".join(", ".join(dim.lines) for dim in dims)
-        return f"{lines}; each side rail bows in by {self.subject.shown(self.bow)}."
-
-    @property
     def _told(self) -> str:
         in_all, each = self.subject.shown(abs(self._left)), self.subject.shown(abs(self._left) / 2)
         if self._left > 0:
             return f"The panel slides: {in_all} of gap is left in all, {each} at each side."
-        if self._left == 0:
-            return "The gap is used up: the panel sticks. It does not go."
-        return (
-            f"The gap is used up: the panel sticks. It is {in_all} too wide, {each} at each side. "
-            "It does not go."
-        )
+        wide = f"It is {in_all} too wide, {each} at each side. " if self._left else ""
+        return f"The gap is used up: the panel sticks. {wide}It does not go."
 
     # The whole
 
@@ -291,18 +282,16 @@ class _BowedRails:
         return y, x
 
     def _draw_whole(self, canvas: Canvas, heading: float) -> tuple[View, float]:
-        view = replace(self._view(), top=heading + MARGIN)
+        opening, panel = (room_for([dim]) for dim in self._dims(View(0, 0, 1, *self._window)))
+        right_end = WIDTH - MARGIN - panel
+        view = View.between(MARGIN + opening, right_end, HIGHEST, self._window)
+        view = replace(view, top=heading + MARGIN)
         left, right = (in_rows([dim], heading) for dim in self._dims(view))
         with canvas.view("plan", view.scale):
             self._draw_pieces(canvas, view)
             draw_dims(canvas, "left", view.left, left)
             draw_dims(canvas, "right", view.right, right)
         return view, max(view.bottom, text_end([*left, *right]))
-
-    def _view(self) -> View:
-        """The frame as big as the sheet allows between its upright dimension lines."""
-        opening, panel = (room_for([dim]) for dim in self._dims(View(0, 0, 1, *self._window)))
-        return View.between(MARGIN + opening, WIDTH - MARGIN - panel, HIGHEST, self._window)
 
     def _dims(self, view: View) -> tuple[Dim, Dim]:
         first, second = self._sides
@@ -385,13 +374,9 @@ class _BowedRails:
     def _draw_side(self, canvas: Canvas, side: _Side, top: float) -> float:
         top = canvas.paragraph(f"{side.name.capitalize()} side, enlarged", top, bold=True) + 5
         view = self._enlarged(side, top)
-        with canvas.view(f"{side.name} side, enlarged", view.scale), canvas.window(view.frame):
-            self._draw_pieces(canvas, view)
-        canvas.frame(view.frame)
+        view.draw_framed(canvas, f"{side.name} side, enlarged", self._draw_pieces)
         labels = list(self._labels(side, view))[:: 1 if side.name == "left" else -1]
-        foot = max(view.bottom, top + column_height(labels))
-        draw_labels(canvas, "right", view.right + LABELS, labels, (top, foot))
-        return foot
+        return draw_column(canvas, "right", view.right + LABELS, labels, (top, view.bottom))
 
     def _enlarged(self, side: _Side, top: float) -> View:
         """A window on the gap as it was cut, half-way along the panel."""

@@ -296,10 +296,8 @@ class _Look:
         taken, outline = [compass], convex([p for face in seen for p in face.points])
 
         def nearness(piece: tuple[Solid, Place]) -> float:
-            middle = (
-                float(a + b) / 2 + m for (a, b), m in zip(piece[0].extents, piece[1], strict=True)
-            )
-            return sum(m * e for m, e in zip(middle, eye.towards, strict=True))
+            along = zip(piece[0].extents, piece[1], eye.towards, strict=True)
+            return sum((float(a + b) / 2 + moved) * e for (a, b), moved, e in along)
 
         solid, moved = max(self._lit, key=nearness)
         own = [face for face in seen if face.solid.name == solid.name]
@@ -379,8 +377,7 @@ class _Look:
         spots = []
         for number, (key, *_) in enumerate(self._entries, 1):
             place = visible_spot(seen, lambda s, key=key: key in (_part(s), s.component))  # type: ignore[misc]
-            if place is not None:
-                spots.append((place, number))
+            spots += [(place, number)] if place else []
         spots.sort(key=lambda entry: entry[0][1])
         x = WIDTH - MARGIN - RADIUS
         heights = [place[1] for place, _ in spots]

@@ -28,7 +28,7 @@ from hivecalc.drawing.faults import (
     draw_number,
     tell_all,
 )
-from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, draw_measures, fitted
+from hivecalc.drawing.labels import Label, Mark, draw_column, draw_measures, fitted
 from hivecalc.drawing.layout import Box, Point, spread
 from hivecalc.drawing.prisms import LINE, Eye, Face, Place, Prism, faces, faces_seen, paint, spot
 from hivecalc.drawing.subject import BEYOND, Named, Subject, within
@@ -49,9 +49,8 @@ NOTCH_LINE = 11.0  # how far before the rim the notch is measured, on the sheet
 # The part, how the label of its piece begins, and the words for it.
 SHEET: Named = ("sheet", "sheet, upper", "upper sheet")
 RIM: tuple[Named, ...] = (
-    ("rim_back", "rim back", "rim back"),
-    ("rim_side", "rim side", "rim side × 2"),
-)
+    ("rim_back", "rim back", "rim back"), ("rim_side", "rim side", "rim side × 2"),
+)  # fmt: skip
 CLOSED: tuple[Named, ...] = (("rim_front", "rim front", "rim front"),)
 WITH_A_WAY: tuple[Named, ...] = (
     ("rim_front", "rim front", "rim front × 2"),
@@ -87,8 +86,7 @@ class _Apart:
             self._draw_notch(canvas, eye)
         bottom = max(y for one in seen for _, y in one.points)
         column = sorted(self._labels(seen, eye), key=lambda label: label.target[1])
-        bottom = max(bottom, top + column_height(column))
-        draw_labels(canvas, "right", WIDTH - MARGIN - LABELS, column, (top, bottom))
+        bottom = draw_column(canvas, "right", WIDTH - MARGIN - LABELS, column, (top, bottom))
         self._number_faults(canvas, eye, (top, bottom))
         bottom = tell_all(
             canvas, self._found, self.subject.units, bottom + MARGIN, eye.scale, self._enlarge
@@ -139,7 +137,7 @@ class _Apart:
         lines = [self._lines(part, word) for part, _, word in self._pieces]
         lines += [fitted((self._lower_word,), LABELS), self._notch_lines, self._slot_lines]
         labels = [Label(told, (0.0, 0.0)) for told in lines if told]
-        return column_height(labels) + 2 * len(labels)
+        return sum(label.height + 2 for label in labels)
 
     @property
     def _left(self) -> float:

@@ -83,11 +83,6 @@ def fitted(lines: Iterable[str], room: float, mark: Mark = "plain") -> tuple[str
     return tuple(part for line in lines for part in wrapped(line, room, bold=bold))
 
 
-def column_height(labels: Iterable[Label]) -> float:
-    """Height of some labels, one below the other."""
-    return sum(label.height for label in labels)
-
-
 SHEET = MARGIN, WIDTH - MARGIN
 """From where to where labels and figures may stand across a sheet."""
 
@@ -118,6 +113,16 @@ def draw_labels(
         canvas.dot(target, LEADERS[label.mark].colour if label.bold else INK)
     for label, along in zip(labels, places, strict=True):
         _draw_lines(canvas, side, level, along, label)
+
+
+def draw_column(
+    canvas: Canvas, side: Side, level: float, labels: Sequence[Label], between: Point
+) -> float:
+    """Draw labels in a column between two places, or as far down as they need; where it ends."""
+    top, bottom = between
+    foot = max(bottom, top + sum(label.height for label in labels))
+    draw_labels(canvas, side, level, labels, (top, foot))
+    return foot
 
 
 def _reached(label: Label, along: float, *, across: bool) -> Point:
@@ -219,8 +224,8 @@ def room_for(dims: Iterable[Dim]) -> float:
     return depth([(dim, 0.0)] for dim in dims)
 
 
-def draw_dims(canvas: Canvas, side: Side, start: float, rows: Sequence[Row]) -> None:
-    """Draw rows of dimension lines outwards from `start` on one side of an outline."""
+def draw_dims(canvas: Canvas, side: Side, start: float, rows: Sequence[Row]) -> float:
+    """Draw rows of dimension lines outwards from `start` on one side of an outline; their end."""
     placed: list[tuple[Dim, float, float]] = []
     edge = start
     outwards = -1 if side in {"top", "left"} else 1
@@ -254,6 +259,7 @@ def draw_dims(canvas: Canvas, side: Side, start: float, rows: Sequence[Row]) -> 
     )
     for dim, centre, level in placed:
         _draw_text(canvas, side, dim, centre, level)
+    return start
 
 
 Measure: TypeAlias = tuple[Sequence[Point], Sequence[Point], Data]

@@ -69,12 +69,10 @@ class Box(NamedTuple):
 @lru_cache(maxsize=8192)
 def text_width(text: str, *, bold: bool = False) -> float:
     """Width of a text on a sheet, on the safe side."""
-    width = sum(_WIDTH.get(sign) or _unlisted(sign) for sign in text) * LETTER
-    return width * BOLDER if bold else width
-
-
-def _unlisted(sign: str) -> float:
-    return _WIDE if east_asian_width(sign) in "WF" else _WIDEST
+    widths = (
+        _WIDTH.get(sign) or (_WIDE if east_asian_width(sign) in "WF" else _WIDEST) for sign in text
+    )
+    return sum(widths) * LETTER * (BOLDER if bold else 1)
 
 
 def widest(lines: Iterable[str], *, bold: bool = False) -> float:

@@ -28,8 +28,8 @@ from hivecalc.drawing.labels import (
     Mark,
     Row,
     depth,
+    draw_column,
     draw_dims,
-    draw_labels,
     in_rows,
     room_for,
     text_end,
@@ -41,7 +41,6 @@ from hivecalc.space import Solid, solids, surroundings
 from hivecalc.space.box import outline
 from hivecalc.space.solids import Interval, hull, rectangle
 
-TITLE = "The hive from above, from the inside outwards"
 HEADING = "From above, front at left"
 HIGHEST = 280.0  # of the outermost rectangle on the sheet
 WINDOW_WIDE, WINDOW_HIGH = 190, 104
@@ -50,12 +49,8 @@ LABELS = 14.0  # between the enlargement and its labels
 FRAME, PLAIN = Finish(THIN, PAPER), Finish(OUTLINE, PAPER)
 HIVE = ("hive_width", "hive_length")
 COMB = Pen(PENCIL, 2)
-LOOKS = {
-    "side": LENGTHWAYS,
-    "end": CROSSWAYS,
-    "foam": FOAMED,
-    "skin": Finish(OUTLINE, WOOD, "strip"),
-}
+SKIN = Finish(OUTLINE, WOOD, "strip")
+LOOKS = {"side": LENGTHWAYS, "end": CROSSWAYS, "foam": FOAMED, "skin": SKIN}
 # The layers that a label tells the thickness of, from outside inwards: the piece, and the words.
 THICKNESSES = (
     ("skin side, left", "skin_thickness", "skin"),
@@ -78,10 +73,8 @@ def nested(subject: Subject) -> Picture:
 
     Only what is built or was measured is shown; of a hive measured from outside, its outline.
     """
-    before = (
-        None if subject.was is None else _Nested(replace(subject, now=subject.before, was=None))
-    )
-    return _Nested(subject, before).picture()
+    before = None if subject.was is None else replace(subject, now=subject.was, was=None)
+    return _Nested(subject, _Nested(before) if before else None).picture()
 
 
 @dataclass(frozen=True)
@@ -126,7 +119,8 @@ class _Nested:
         if self._thicknesses:
             bottom = self._draw_corner(canvas, bottom + MARGIN)
         bottom = canvas.paragraphs([self._told, *self._were], bottom + MARGIN)
-        return canvas.picture(self.subject.titled(TITLE), self._words, bottom + MARGIN, view.scale)
+        title = self.subject.titled("The hive from above, from the inside outwards")
+        return canvas.picture(title, self._words, bottom + MARGIN, view.scale)
 
     # What is known of the hive
 
@@ -248,27 +242,18 @@ class _Nested:
         if not self._has_box:
             plain = self.layers[0]
             view.draw(canvas, rectangle(plain.y, plain.x), PLAIN, {"part": plain.word})
-        pieces = self._pieces.values()
-        view.draw_beside(
-            canvas,
-            ((rectangle(*s.extents[1::-1]), LOOKS[_stem(s)], {"part": s.label}) for s in pieces),
-        )
+        found = ((s, rectangle(*s.extents[1::-1])) for s in self._pieces.values())
+        view.draw_beside(canvas, ((o, LOOKS[_stem(s)], {"part": s.label}) for s, o in found))
         if self._has_box:
             self._draw_frames(canvas, view)
 
     def _draw_frames(self, canvas: Canvas, view: View) -> None:
         bars, spacing = self.layers[0], self.subject.now["frame_spacing"]
         places = [bars.x[0] + i * spacing for i in range(int(self.subject.now["frames"]) + 1)]
-        frames = list(pairwise(places))
-
-        view.draw_beside(
-            canvas,
-            (
-                (rectangle(bars.y, x), FRAME, {"part": f"frame {i}"})
-                for i, x in enumerate(frames, 1)
-            ),
-        )
-        for x in frames:
+        frames = [*enumerate(pairwise(places), 1)]
+        outlines = ((rectangle(bars.y, x), FRAME, {"part": f"frame {i}"}) for i, x in frames)
+        view.draw_beside(canvas, outlines)
+        for _, x in frames:
             middle = view.seen([(y, sum(x) / 2) for y in bars.y])
             if middle:
                 canvas.path(middle, COMB)
@@ -286,9 +271,7 @@ class _Nested:
         scale, across, along = WINDOW_HIGH / deep, outer.x[0] - EDGE, outer.y[0] - EDGE
         window = (along, along + WINDOW_WIDE / scale), (across, across + deep)
         view = View(MARGIN, top, float(scale), *window, down=True)
-        with canvas.view("corner, enlarged", view.scale), canvas.window(view.frame):
-            self._draw_pieces(canvas, view)
-        canvas.frame(view.frame)
+        view.draw_framed(canvas, "corner, enlarged", self._draw_pieces)
         labels, x = list[Label](), view.right - 14
         for piece, name, word in self._thicknesses:
             low, high = map(view.y, self._pieces[piece].extents[0])
@@ -298,9 +281,7 @@ class _Nested:
         first = self.layers[0]  # the frames, or the box that stands there
         middle = (view.y(first.x[0]) + view.bottom) / 2
         labels.append(Label((first.word,), (x, middle)))
-        bottom = max(view.bottom, top + sum(label.height for label in labels))
-        draw_labels(canvas, "right", view.right + LABELS, labels, (top, bottom))
-        return bottom
+        return draw_column(canvas, "right", view.right + LABELS, labels, (top, view.bottom))
 
 
 def _stem(piece: Solid) -> str:

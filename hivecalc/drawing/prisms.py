@@ -170,15 +170,14 @@ def convex(points: Iterable[Point]) -> list[Point]:
     for some in (ordered, ordered[::-1]):
         half: list[Point] = []
         for x, y in some:
-            while len(half) > 1 and _turns_right(half[-2], half[-1], (x, y)):
+            while len(half) > 1:
+                (x0, y0), (x1, y1) = half[-2:]
+                if (x1 - x0) * (y - y1) > (y1 - y0) * (x - x1):
+                    break  # it turns left
                 half.pop()
             half.append((x, y))
         halves.append(half[:-1])
     return halves[0] + halves[1]
-
-
-def _turns_right(a: Point, b: Point, c: Point) -> bool:
-    return (b[0] - a[0]) * (c[1] - b[1]) <= (b[1] - a[1]) * (c[0] - b[0])
 
 
 # ── what lies in front ────────────────────────────────────────────────────────────────────────
@@ -203,13 +202,9 @@ def _meet(one: tuple[float, ...], other: tuple[float, ...]) -> bool:
     a, b, c, d, e, f = one
     u, v, w, x, y, z = other
     return (
-        a < v - TOUCH
-        and u < b - TOUCH
-        and c < x - TOUCH
-        and w < d - TOUCH
-        and e < z - TOUCH
-        and y < f - TOUCH
-    )
+        a < v - TOUCH and u < b - TOUCH and c < x - TOUCH
+        and w < d - TOUCH and e < z - TOUCH and y < f - TOUCH
+    )  # fmt: skip
 
 
 def _sorted(depths: Sequence[float], later: Sequence[list[int]], waits: list[int]) -> list[int]:
@@ -359,12 +354,10 @@ def not_hidden(seen: Sequence[Face]) -> list[Face]:
     later: list[Face] = []
     for face in reversed(seen):
         left, top, right, bottom = face.box
-        around = (
-            o
-            for o in later
-            if o.box[0] <= left and o.box[1] <= top and o.box[2] >= right and o.box[3] >= bottom
-        )
-        if not any(all(map(other.covers, face.points)) for other in around):
+        if not any(
+            o.box[0] <= left and o.box[1] <= top and o.box[2] >= right and o.box[3] >= bottom
+            and all(map(o.covers, face.points)) for o in later
+        ):  # fmt: skip
             later.append(face)
     return later[::-1]
 
@@ -402,19 +395,15 @@ def _paint_face(canvas: Canvas, face: Face, pen: Pen, *, lit: bool) -> None:
 
 def _tint(look: str, shade: float) -> str:
     upper, left, right = TINTS[look]
-    if shade < 0:
-        return "#{:02x}{:02x}{:02x}".format(*upper)
     mixed = (round(a + (b - a) * shade) for a, b in zip(left, right, strict=True))
-    return "#{:02x}{:02x}{:02x}".format(*mixed)
+    return "#{:02x}{:02x}{:02x}".format(*(upper if shade < 0 else mixed))
 
 
 def _paint_wires(canvas: Canvas, points: Sequence[Point]) -> None:
     a, b, c, d = points
-    shares = [i / (WIRES + 1) for i in range(1, WIRES + 1)]
-    for (start, end), (other_start, other_end) in (((a, b), (d, c)), ((a, d), (b, c))):
-        for share in shares:
-            ends = between(start, end, share), between(other_start, other_end, share)
-            canvas.line(*ends, WIRE)
+    for one, other in (((a, b), (d, c)), ((a, d), (b, c))):
+        for share in (i / (WIRES + 1) for i in range(1, WIRES + 1)):
+            canvas.line(between(*one, share), between(*other, share), WIRE)
 
 
 def between(start: Point, end: Point, share: float) -> Point:

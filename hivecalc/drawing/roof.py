@@ -45,6 +45,8 @@ from hivecalc.space import SIDES, ScrewRow, Side, Solid, screw_row
 from hivecalc.space.roof import fall
 from hivecalc.space.solids import Profile, rectangle, span
 
+# ── its screws ──────────────────────────────────────────────────────────────────────────────────
+
 Where: TypeAlias = Literal["front", "back"]
 
 # A No. 8 wood screw: 0.164 in over its thread, by ASME B18.6.1; the head is about twice as wide.
@@ -357,7 +359,12 @@ class CutRoof:
     @cached_property
     def warnings(self) -> list[str]:
         """What does not go: a screw beside its rail, a skirt too high, foam that hangs out."""
-        found = [self._landing(w, s) for w in ENDS for s in self.screws[w] if s.fault]
+        found = [
+            f"At the {where} the screw through the {screw.sheet} {screw.fault}."
+            for where in ENDS
+            for screw in self.screws[where]
+            if screw.fault
+        ]
         if self.skirt_lap.now <= 0:
             above = self.subject.shown(-self.skirt_lap.now)
             found.append(f"The skirt ends {above} above the box: wind and rain get in.")
@@ -365,10 +372,6 @@ class CutRoof:
             below = self.subject.shown(-self._lowest)
             found.append(f"Foam or retainers hang {below} below the rim: the roof rocks.")
         return found
-
-    def _landing(self, where: Where, screw: DrawnScrew) -> str:
-        through = f" through the {screw.sheet}" if len(self.screws[where]) > 1 else ""
-        return f"At the {where} the screw{through} {screw.fault}."
 
 
 def _without_side(solid: Solid) -> Solid:
@@ -409,8 +412,7 @@ class _FromAbove:
             sides = packed(self._dims("left", view), view.top, view.bottom)
             draw_dims(canvas, "left", view.left, sides)
             below = packed(self._dims("bottom", view), view.left, WIDTH - MARGIN)
-            draw_dims(canvas, "bottom", view.bottom, below)
-        bottom = view.bottom + depth(below) + MARGIN
+            bottom = draw_dims(canvas, "bottom", view.bottom, below) + MARGIN
         bottom = canvas.paragraphs(self._told, bottom, 4)
         words = " ".join((f"{HEADING}.", *self._told))
         return canvas.picture(

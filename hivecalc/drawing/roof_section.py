@@ -24,8 +24,6 @@ from hivecalc.drawing.labels import (
     Mark,
     Measure,
     Row,
-    column_height,
-    depth,
     draw_dims,
     draw_labels,
     draw_measures,
@@ -111,12 +109,11 @@ class _Section:
             with canvas.window(view.frame):
                 self.roof.draw(canvas, view)
             end = self._draw_heights(canvas, view)
-            foot, below = self._lengths(view, end)
-            draw_dims(canvas, "bottom", foot, below)
+            bottom = draw_dims(canvas, "bottom", *self._lengths(view, end))
         draw_rain(canvas, *view.points(self.roof.top))
         draw_labels(canvas, "top", view.top - 24, self._row(view))
         self.roof.telling(view).number(canvas, self._room(view))
-        return view, max(foot + depth(below), end)
+        return view, max(bottom, end)
 
     def _draw_heights(self, canvas: Canvas, view: View) -> float:
         columns = {side: self._column(side, view) for side in HEIGHTS}
@@ -296,16 +293,13 @@ class _DrawnEnd:
                 self.roof.draw(canvas, view)
             draw_measures(canvas, *self._along(), *self._lapped())
         column = sorted(self._column(), key=lambda label: label.target[1])
-        foot = max(view.bottom, view.top + column_height(column))
+        lowest = 0.0
         if self.end.where == "back":
             edge = self.roof.back_edge(view)
             draw_drops(canvas, edge)
-            foot = max(foot, edge[1] + FALL - 10)
-        draw_labels(canvas, self.end.side, self.large.level, column, (view.top, foot))
-        draw_labels(canvas, "top", view.top - RAISED[0] - 12, list(self._line_labels()))
-        below = self._below()
-        draw_labels(canvas, "bottom", foot + 10, [below])
-        return foot + 10 + below.height
+            lowest = edge[1] + FALL - 10
+        rows = list(self._line_labels()), [self._below()]
+        return self.large.draw_labels(canvas, column, rows, RAISED[0] + 12, lowest)
 
     # Screw lines and lap
 

@@ -22,7 +22,7 @@ from hivecalc.drawing.canvas import (
     Shape,
     figure,
 )
-from hivecalc.drawing.labels import Dim, Mark
+from hivecalc.drawing.labels import Dim, Label, Mark, draw_column, draw_labels
 from hivecalc.drawing.layout import Box, Point, Side
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Length, Units
@@ -178,6 +178,8 @@ class Subject:
         return f"The screen stands {above} above the rails: the box rocks on it."
 
 
+# ── the window ──────────────────────────────────────────────────────────────────────────────────
+
 Outline: TypeAlias = Sequence[tuple[Fraction | float, Fraction | float]]
 Piece: TypeAlias = tuple[Outline, Finish, Data | None]
 """A convex outline in inches, its look, and what is noted of it."""
@@ -259,6 +261,14 @@ class View:
         """Draw as much of convex outlines as the window shows, which need not hide one another."""
         canvas.shapes(self._near(pieces))
 
+    def draw_framed(
+        self, canvas: Canvas, name: str, draw: Callable[[Canvas, "View"], None]
+    ) -> None:
+        """Draw what is seen through the window, and a frame round it."""
+        with canvas.view(name, self.scale), canvas.window(self.frame):
+            draw(canvas, self)
+        canvas.frame(self.frame)
+
     def _near(self, pieces: Iterable[Piece]) -> Iterator[Shape]:
         """What is not too far beyond the window to be told, with what is noted of whole pieces."""
         near = self.frame.grown(BEYOND)
@@ -305,6 +315,21 @@ class Enlarged:
     def room(self) -> float:
         """Width that the column of labels has."""
         return WIDTH - MARGIN - self.level if self.side == "right" else self.level - MARGIN
+
+    def draw_labels(
+        self,
+        canvas: Canvas,
+        column: Sequence[Label],
+        rows: tuple[Sequence[Label], Sequence[Label]],
+        over: float = 10.0,
+        lowest: float = 0.0,
+    ) -> float:
+        """Draw labels beside the window, so far over it, and below both; where they end."""
+        between = self.view.top, max(self.view.bottom, lowest)
+        foot = draw_column(canvas, self.side, self.level, column, between) + 10
+        draw_labels(canvas, "top", self.view.top - over, rows[0])
+        draw_labels(canvas, "bottom", foot, rows[1])
+        return foot + max(label.height for label in rows[1])
 
 
 def floated(outline: Outline) -> Outline:

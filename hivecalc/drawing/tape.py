@@ -304,9 +304,7 @@ def step_on_tape(operation: Operation, first: Fraction, second: Fraction) -> str
     """
     if operation == "×":
         return _drawn(*_times(int(first), second))
-    if operation == "÷":
-        return _drawn(*_half(first))
-    return _drawn(*_summed(operation, first, second))
+    return _drawn(*(_half(first) if operation == "÷" else _summed(operation, first, second)))
 
 
 _Step: TypeAlias = tuple[str, str, Sequence[Laid], int]

@@ -9,7 +9,7 @@ from math import hypot, sqrt
 
 from hivecalc.components import parts_of
 from hivecalc.drawing.canvas import HIDDEN, INK, MARGIN, THIN, WIDTH, Canvas, Hand, Pen, Picture
-from hivecalc.drawing.labels import Label, Mark, column_height, draw_labels, fitted
+from hivecalc.drawing.labels import Label, Mark, draw_column, draw_labels, fitted
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, counted, spread
 from hivecalc.drawing.prisms import Eye, Face, Place, faces_seen, not_hidden, paint, spot
 from hivecalc.drawing.subject import Sizes, Subject
@@ -201,7 +201,6 @@ def part_numbers(values: Sizes, built: Iterable[str]) -> dict[tuple[str, str], i
 
 # ── taken apart ───────────────────────────────────────────────────────────────────────────────
 
-APART = "The whole hive, taken apart"
 PICTURE = 188.0  # width of the pieces on the sheet
 BESIDE = 12.0  # between the pieces and the numbers
 RADIUS = 11.5  # of a number's circle
@@ -209,6 +208,8 @@ ROOM = 6.0  # between a number and its part's name
 LEAST_GAP = 13.0  # between two layers, on the sheet
 LARGEST = 9.0  # scale: sheet units for an inch of a hive that is small
 ELBOW = 8.0
+NUMBERS_LEFT = MARGIN + PICTURE + BESIDE
+TEXT_LEFT = NUMBERS_LEFT + 2 * RADIUS + ROOM
 CIRCLE = Pen(INK, 1)
 
 
@@ -251,10 +252,14 @@ class _Apart:
         with canvas.view("exploded", eye.scale):
             draw_guides(canvas, eye, self.subject.now, lifted[-1].reach()[0])
             paint(canvas, not_hidden(seen))
-        self._draw_front(canvas, seen, bottom)
+        front = next(face.box for face in seen if face.solid.part == "landing_board")
+        middle = (front.left + front.right) / 2, (front.top + front.bottom) / 2
+        draw_labels(canvas, "bottom", bottom + 10, [Label(("front",), middle)], (MARGIN, PICTURE))
         column = self._draw_legend(canvas, entries, top, bottom)
         bottom = max(column, bottom + 14 + LINE) + MARGIN
-        return canvas.picture(self.subject.titled(APART), self._words, bottom, eye.scale)
+        return canvas.picture(
+            self.subject.titled("The whole hive, taken apart"), self._words, bottom, eye.scale
+        )
 
     @property
     def _intro(self) -> str:
@@ -268,11 +273,12 @@ class _Apart:
     def _words(self) -> str:
         told = []
         for component in self._from_above:
-            parts = []
-            for part in parts_of(component, self.subject.now):
-                number, count = self._numbers[component, part.name], self._count(component, part)
-                parts.append(f"{number} {part.name.replace('_', ' ')} × {count}")
-            told.append(f"{component.replace('_', ' ').capitalize()}: {', '.join(parts)}.")
+            parts = ", ".join(
+                f"{self._numbers[component, part.name]} {part.name.replace('_', ' ')} "
+                f"× {self._count(component, part)}"
+                for part in parts_of(component, self.subject.now)
+            )
+            told.append(f"{component.replace('_', ' ').capitalize()}: {parts}.")
         return " ".join(["The hive taken apart, from above downwards.", self._intro, *told])
 
     # Layers
@@ -297,35 +303,25 @@ class _Apart:
         high = sum(entry.height for entry in parts) + len(self.built) * _Entry([""], 0).height
         return beside_labels(flat, high, PICTURE, LARGEST, LEAST_GAP, float(fall(now)))
 
-    def _draw_front(self, canvas: Canvas, seen: Sequence[Face], bottom: float) -> None:
-        front = next(face for face in seen if face.solid.part == "landing_board")
-        middle = (front.box.left + front.box.right) / 2, (front.box.top + front.box.bottom) / 2
-        draw_labels(canvas, "bottom", bottom + 10, [Label(("front",), middle)], (MARGIN, PICTURE))
-
     # The legend
 
-    @property
-    def _text_left(self) -> float:
-        return MARGIN + PICTURE + BESIDE + 2 * RADIUS + ROOM
-
     def _lines(self, component: str, part: Part) -> list[str]:
-        room, count = WIDTH - MARGIN - self._text_left, self._count(component, part)
+        room, count = WIDTH - MARGIN - TEXT_LEFT, self._count(component, part)
         return counted(part.name.replace("_", " "), count, room, always=True)
 
     def _legend(self, seen: Sequence[Face]) -> Iterator[_Entry]:
         """The components from above downwards, each followed by its parts as they lie."""
         for component in self._from_above:
-            parts = parts_of(component, self.subject.now)
-            entries = [self._entry(component, part, seen) for part in parts]
+            entries = list[_Entry]()
+            for part in parts_of(component, self.subject.now):
+                key = component, part.name
+                place = spot(seen, lambda solid, key=key: (solid.component, solid.part) == key)  # type: ignore[misc]
+                lines = self._lines(component, part)
+                entries.append(_Entry(lines, place[1], self._numbers[key], place))
             entries.sort(key=lambda entry: entry.centre)
             title = component.replace("_", " ").capitalize()
             yield _Entry([title], entries[0].centre - LINE)
             yield from entries
-
-    def _entry(self, component: str, part: Part, seen: Sequence[Face]) -> _Entry:
-        place = spot(seen, lambda solid: (solid.component, solid.part) == (component, part.name))
-        number = self._numbers[component, part.name]
-        return _Entry(self._lines(component, part), place[1], number, place)
 
     def _draw_legend(
         self, canvas: Canvas, entries: Sequence[_Entry], top: float, bottom: float
@@ -335,15 +331,15 @@ class _Apart:
         places = spread(centres, heights, top, max(bottom, top + sum(heights)))
         for entry, y in zip(entries, places, strict=True):
             if entry.number:
-                level = MARGIN + PICTURE + BESIDE
-                canvas.path([(level, y), (level - ELBOW, y), entry.spot], THIN)
+                elbow = NUMBERS_LEFT - ELBOW, y
+                canvas.path([(NUMBERS_LEFT, y), elbow, entry.spot], THIN)
                 canvas.dot(entry.spot)
         for entry, y in zip(entries, places, strict=True):
             self._draw_entry(canvas, entry, y)
         return places[-1] + heights[-1] / 2
 
     def _draw_entry(self, canvas: Canvas, entry: _Entry, y: float) -> None:
-        left = self._text_left if entry.number else self._text_left - 2 * RADIUS - ROOM
+        left = TEXT_LEFT if entry.number else NUMBERS_LEFT
         first = y - LINE * len(entry.lines) / 2 + 1 + ASCENT * LETTER
         for i, line in enumerate(entry.lines):
             canvas.text(line, (left, first + i * LINE), hand=Hand(bold=not entry.number))
@@ -378,8 +374,7 @@ class _Standing:
         canvas = Canvas()
         top = canvas.paragraph(STANDS, MARGIN, bold=True)
         top = canvas.paragraph(self._intro, top) + MARGIN
-        right = WIDTH - MARGIN - LABELS - BEFORE_LABELS
-        whole = [Lift("", self._stack)]
+        right, whole = WIDTH - MARGIN - LABELS - BEFORE_LABELS, [Lift("", self._stack)]
         (left, most), (highest, lowest) = across(whole), down(whole)
         wide = (most - left) * ACROSS
         scale = min(LARGEST_STANDING, (right - MARGIN) / wide, HIGHEST / (lowest - highest))
@@ -389,8 +384,7 @@ class _Standing:
             paint(canvas, seen)
         column = sorted(self._labels(seen), key=lambda label: label.target[1])
         bottom = max(y for face in seen for _, y in face.points)
-        bottom = max(bottom, top + column_height(column))
-        draw_labels(canvas, "right", WIDTH - MARGIN - LABELS, column, (top, bottom))
+        bottom = draw_column(canvas, "right", WIDTH - MARGIN - LABELS, column, (top, bottom))
         told = (f"{', '.join(lines).capitalize()}." for _, lines, _ in self._rows)
         words = " ".join((f"{STANDS}. {self._intro}", *told))
         return canvas.picture(self.subject.titled(STANDS), words, bottom + MARGIN, scale)

@@ -30,7 +30,7 @@ from hivecalc.judging.chain import (
     sum_verdict,
     true_chain,
 )
-from hivecalc.length import MM, Length
+from hivecalc.length import MM, Length, length_from_text
 from hivecalc.pages.messages import message, picture, verdict_message, wide_picture
 from hivecalc.pages.outcomes import best_view
 from hivecalc.pages.views import VIEWS, is_measured
@@ -101,17 +101,13 @@ def worked_chain(hive: Hive, name: str = "shelf") -> str:
     """The chain of a sister piece, that somebody else built: its bar, and its sum step by step."""
     units = hive.units
     terms = [
-        Term(words, mm * MM if units == "mm" else _inches(inches), Fraction(count))
+        Term(words, mm * MM if units == "mm" else length_from_text(inches), Fraction(count))
         for words, inches, mm, count in EXAMPLES[name]
     ]
     left = sum((term.count * term.size for term in terms), Fraction(0))
     bar = chain_bar(terms, name, result=figure(left, units), units=units)
     lengths = [(term.count, term.size) for term in terms]
     return picture(bar) + message("note", *in_words(sum_steps(lengths, units)))
-
-
-def _inches(text: str) -> Length:
-    return sum(map(Fraction, text.split()), Fraction(0))
 
 
 # ── the chain ─────────────────────────────────────────────────────────────────────────────────
@@ -137,19 +133,13 @@ def sizes_offered(
 
 def hive_card(hive: Hive, dimension: str, found: Collection[str]) -> str:
     """The sizes of this hive that may be needed for a dimension, for beside its field."""
-    sizes = values_to_find(hive)
+    sizes, known = values_to_find(hive), {*hive.measurements, *found} - {dimension}
     listed = sizes_offered(hive, dimension, found) or [
         Offered(n, plain(n), exactly(sizes[n], kind_of(n, DIMENSIONS.dimensions), hive.units))
-        for n in _needed(hive, dimension, found)
+        for n in DIMENSIONS.rests_on(dimension, known, sizes)
     ]
     told = " · ".join(f"{escape(o.words)} <b>{escape(o.size)}</b>" for o in listed)
     return f'<div class="hc hc-card"><p>Your sizes: {told}</p></div>'
-
-
-def _needed(hive: Hive, dimension: str, found: Collection[str]) -> tuple[str, ...]:
-    """What a dimension is made from, as far as that was measured, chosen or found."""
-    known = {*hive.measurements, *found} - {dimension}
-    return DIMENSIONS.rests_on(dimension, known, values_to_find(hive))
 
 
 def step_of_count(hive: Hive, dimension: str) -> Fraction:
@@ -359,17 +349,13 @@ def _ways(dimension: str) -> tuple[str, str, str]:
 def _compared(hive: Hive, dimension: str) -> tuple[str, Fraction, Fraction]:
     """The largest measured size that a dimension is made from, and by how much it is larger."""
     chain, sizes, known = true_chain(hive, dimension), values_to_find(hive), hive.measurements
-    made = (
-        Chains(sizes, known, DIMENSIONS).in_measurements(chain)
-        if chain is not None
-        else [n for n in DIMENSIONS.rests_on(dimension, known, sizes) if _is_length(n)]
-    )
+    if chain is None:
+        needed = DIMENSIONS.rests_on(dimension, known, sizes)
+        made = [n for n in needed if kind_of(n, DIMENSIONS.dimensions) == "length"]
+    else:
+        made = [*Chains(sizes, known, DIMENSIONS).in_measurements(chain)]
     base = max(made, key=lambda n: sizes[n])
     return base, sizes[base], sizes[base] - sizes[dimension]
-
-
-def _is_length(name: str) -> bool:
-    return kind_of(name, DIMENSIONS.dimensions) == "length"
 
 
 def prediction_fits(hive: Hive, dimension: str, word: str) -> bool:

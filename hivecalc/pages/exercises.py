@@ -9,7 +9,6 @@ from hivecalc.drawing.tape import burnt_inch_tape, tape, tape_to_read
 from hivecalc.exercise import Exercise, Posed, posed
 from hivecalc.exercise.hints import lines, sum_steps, without_result
 from hivecalc.exercise.posing import HIDDEN
-from hivecalc.exercise.record import Option
 from hivecalc.fractions_in_words import in_words
 from hivecalc.judging import SizeOfHive, Verdict
 from hivecalc.judging import open_steps as steps_to_find
@@ -26,6 +25,7 @@ STAGES: Final = {
 EXAMPLE: Final = "An example, worked out for other numbers:"
 NOW_YOU: Final = "Now you, with the numbers above:"
 IN_WORDS: Final = "The last sum, step by step:"
+NO_SLIP: Final = "None of the usual slips leads there."
 
 
 def prompt(asked: Posed) -> str:
@@ -151,11 +151,9 @@ def solved(asked: Posed) -> str:
 def slips(asked: Posed) -> str:
     """What each slip that an exercise shows would give, and each other wrong choice."""
     typed = [(w.working, w.sentence) for w in asked.shown if not asked.options]
-    chosen = [(o.text, _why_not(o)) for o in asked.options if not o.right]
-    rows = [*dict.fromkeys(typed), *chosen]
-    return table(["wrong", "what to say to it"], rows)
-
-
-def _why_not(option: Option) -> str:
-    told = " ".join(w.sentence for w in option.wrong)
-    return told or option.says or "None of the usual slips leads there."
+    chosen = [
+        (o.text, " ".join(w.sentence for w in o.wrong) or o.says or NO_SLIP)
+        for o in asked.options
+        if not o.right
+    ]
+    return table(["wrong", "what to say to it"], [*dict.fromkeys(typed), *chosen])

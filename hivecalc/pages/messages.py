@@ -257,11 +257,8 @@ def _plain(fault: Fault, name: str) -> str:
     place = fault.place.rpartition(" ")[2]
     place = place if place in MEASUREMENTS else fault.place
     about = "" if place == name else f"{place}: "
-    return re.sub(r"[a-z]+_\w+", _titled, f"{about}{fault.found}; {fault.accepted}.")
-
-
-def _titled(word: re.Match[str]) -> str:
-    return title(word[0]) if word[0] in MEASUREMENTS else word[0]
+    told = f"{about}{fault.found}; {fault.accepted}."
+    return re.sub(r"[a-z]+_\w+", lambda m: title(m[0]) if m[0] in MEASUREMENTS else m[0], told)
 
 
 def verdict_message(verdict: Verdict) -> str:

@@ -335,7 +335,7 @@ def _roof(
     """
     covered = "inner_cover" in components
     stud, ease = metres(found["stud_thickness"]), metres(found["cap_clearance"]) / 2
-    reaches = {"cover": (stud - inside.wall) * covered, "rim": stud - ease - inside.wall}
+    reaches = {"cover": stud - inside.wall, "rim": stud - ease - inside.wall}
     sheet = layer(PLYWOOD, metres(found["sheet_thickness"]), "inner cover's sheet")
     high = metres(found["stud_width"] + found["rim_low_height"]) / 2
     foam = min(metres(found["roof_foam_thickness"]), high) if foamed else 0.0

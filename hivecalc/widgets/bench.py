@@ -101,12 +101,13 @@ class Bench:
         self.shared: SharedHive = self.page_hive
         self.to_find: list[str] = []
         self.walks = False
-        self.show_all = button("Show all figures", self._show_all)
+        said, asked = Area(), self.to_find
+        shown = partial(said.show, lambda: all_shown(self.page_hive, asked))
+        self.show_all = button("Show all figures", shown)
         self.show_all.tooltip = "For who looks figures up or teaches: it is kept for this lesson."
         self.show_all.layout.display = "none"
-        self._shown_said = Area()
         top = [ipywidgets.HTML(STYLE), self.contents()]
-        top += [Area().follow(self._heading, self.page_hive), self.show_all, self._shown_said]
+        top += [Area().follow(self._heading, self.page_hive), self.show_all, said]
         top += self._beside_another()
         display(*top)  # type: ignore[no-untyped-call]
 
@@ -232,10 +233,6 @@ class Bench:
         practised = self._practised(partial(contents.practice_of, dimension))
         panel.children = [*panel.children, practised]
         return panel
-
-    def _show_all(self) -> None:
-        """Show every figure that this page asks for; that is kept."""
-        self._shown_said.show(lambda: all_shown(self.page_hive, self.to_find))
 
     def _once_found(self, panel: Callable[[], ipywidgets.DOMWidget]) -> ipywidgets.DOMWidget:
         """A panel that gives figures away: as soon as those that are to be found before it are."""

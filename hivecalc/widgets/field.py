@@ -9,6 +9,7 @@ from typing import Any, ParamSpec, Protocol
 import ipywidgets
 
 from hivecalc.pages.messages import Outcome, picture, refused
+from hivecalc.widgets.page_hive import SharedHive
 
 P = ParamSpec("P")
 ENTER_BEFORE_TEXT = 0.1  # seconds: a browser tells of Enter first, and of the changed text after it
@@ -68,8 +69,9 @@ class Panel(ipywidgets.VBox):
     at_rest = False
     """Whether what follows waits until a slider rests."""
 
-    def __init__(self) -> None:
+    def __init__(self, shared: SharedHive) -> None:
         super().__init__()
+        self.shared = shared
         self.message, self.picture, self.follows = Area(), Area(), Area()
 
     @abstractmethod

@@ -23,8 +23,8 @@ class InSpace(Panel):
     """Some components in space, as they are turned, taken apart and lit; the whole hive if none."""
 
     def __init__(self, shared: SharedHive, *components: str) -> None:
-        super().__init__()
-        self.shared, self.components = shared, components
+        super().__init__(shared)
+        self.components = components
         self.asked: frozenset[str] = frozenset()
         self.turn = slider("Turn it", -180, 180, Viewpoint.turn, self.show)
         self.apart = slider("Take it apart", 0, 100, Viewpoint.opened, self.show)
@@ -89,8 +89,8 @@ class Assembly(Panel):
     """
 
     def __init__(self, shared: SharedHive) -> None:
-        super().__init__()
-        self.shared, self.answers, self.work = shared, shared.answers, steps(shared.hive)
+        super().__init__(shared)
+        self.answers, self.work = shared.answers, steps(shared.hive)
         begin = assembly.step_to_begin_with(self._ticked(), self.work)
         self.step = slider("Step", 1, len(self.work), begin, self.show, by=1)
         self.turn = slider("Turn it", -180, 180, Viewpoint.turn, self.show)
@@ -147,8 +147,7 @@ class PullSquare(Panel):
     """A frame that leans, a slider that pulls it, and its two diagonals."""
 
     def __init__(self, shared: SharedHive) -> None:
-        super().__init__()
-        self.shared = shared
+        super().__init__(shared)
         marks = assembly.leans(shared.hive.units)
         self.marks = {with_unit(shared.hive.units, abs(m)) + assembly.side(m): m for m in marks}
         self.message.layout.min_height = "6em"

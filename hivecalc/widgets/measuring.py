@@ -154,10 +154,7 @@ class SleevedBox(ipywidgets.VBox):
 
     def back(self) -> None:
         """Bring the size back that the box replaced."""
-        self.said.show(self._gone_back)
-
-    def _gone_back(self) -> str:
-        return gone_back(self.page_hive.go_back())
+        self.said.show(lambda: gone_back(self.page_hive.go_back()))
 
 
 class Readings(Entries):

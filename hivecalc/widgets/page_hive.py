@@ -32,7 +32,7 @@ FRAMES: Final = 10
 """Frames of a box that a page makes where the learner's hive has none: the usual number."""
 
 
-def hive_path(hive_file: str = "", start: Path | None = None) -> Path:
+def hive_path(hive_file: str = "") -> Path:
     """Where the learner's hive is kept: as told, as the environment says, or in the course folder.
 
     >>> hive_path("/tmp/hive.toml")
@@ -43,7 +43,7 @@ def hive_path(hive_file: str = "", start: Path | None = None) -> Path:
     told = hive_file or os.environ.get("HIVECALC_HIVE", "")
     if told:
         return Path(told)
-    here = start or Path.cwd()
+    here = Path.cwd()
     folder = here.parent if here.name in {"workbook", "exercises", "solutions"} else here
     return folder / FILE_NAME
 
@@ -193,10 +193,10 @@ SharedHive: TypeAlias = PageHive | Made
 """A page's hive as a panel looks at it: what it is now, and word of each change."""
 
 
-def made_from_frames(hive: Hive, frames: int = FRAMES) -> Hive:
-    """The same stock and choices, with the box made from so many frames and the sleeve round it."""
+def made_from_frames(hive: Hive) -> Hive:
+    """The same stock and choices, with the box made from the usual frames, and its sleeve."""
     sizeless = _without(hive, *HIVE_SIZES, *BOX_SIZES)
-    return checked(replace(sizeless, chosen={**hive.chosen, "frames": Fraction(frames)}))
+    return checked(replace(sizeless, chosen={**hive.chosen, "frames": Fraction(FRAMES)}))
 
 
 def with_a_box(hive: Hive) -> Hive:

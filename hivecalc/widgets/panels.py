@@ -76,8 +76,8 @@ class Entries(Panel):
         lists: Mapping[str, Mapping[str, str]] | None = None,
         working: str = "",
     ) -> None:
-        super().__init__()
-        self.shared, self.leads_to, self.working = shared, outcome, working
+        super().__init__(shared)
+        self.leads_to, self.working = outcome, working
         options = (lists or {}).items()
         self.lists = [choice(name, list(each.items()), self.show) for name, each in options]
         starts = [each if isinstance(each, tuple) else (each, None) for each in fields.values()]
@@ -203,8 +203,8 @@ class WhatIf(Panel):
         ways: Mapping[str, Callable[[Hive, str, str, str], Outcome]],
         view: str,
     ) -> None:
-        super().__init__()
-        self.shared, self.names, self.ways, self.view = shared, names, ways, view
+        super().__init__(shared)
+        self.names, self.ways, self.view = names, ways, view
         self.picture.add_class("hc-seen")
         self.choice = choice(question, self._options(), self.back)
         self.way = ipywidgets.ToggleButtons(options=[*ways], style={"button_width": "auto"})
@@ -284,8 +284,8 @@ class Sliding(Panel):
         marks: Sequence[Fraction],
         outcome: Callable[..., Outcome],
     ) -> None:
-        super().__init__()
-        self.shared, self.leads_to, units = shared, outcome, shared.hive.units
+        super().__init__(shared)
+        self.leads_to, units = outcome, shared.hive.units
         texts = [with_unit(units, mark) for mark in marks]
         usual = "1 in" if units == "inch" else "25 mm"
         self.twin = Slider(
@@ -313,8 +313,8 @@ class PiecesAsCut(Panel):
     """A choice of part, a field for each of its pieces, and what comes of all that was measured."""
 
     def __init__(self, shared: SharedHive) -> None:
-        super().__init__()
-        self.shared, self.readings = shared, dict[str, str]()
+        super().__init__(shared)
+        self.readings = dict[str, str]()
         self.parts = assembly.cut_parts(shared.hive)
         options = [(name, name) for name in self.parts]
         self.part = choice("Part that you measured", options, self._chosen)
