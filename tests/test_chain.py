@@ -142,6 +142,8 @@ def test_a_chain_may_stand_on_a_neighbour_that_comes_to_the_same() -> None:
     assert chain_verdict(demo_hive(), rail, opening).right
     mixed = {f"{B}side_rail_length": Fraction(1), S: Fraction(-1)}
     assert chain_verdict(demo_hive(), OPEN_L, mixed).right
+    found = chain_verdict(demo_hive(), OPEN_L, {**mixed, S: Fraction(-2)})
+    assert (found.count, found.missing, found.extra) == ({S: -1}, (), ())
 
 
 def test_at_least_99_of_100_wrong_chains_are_named_exactly() -> None:
@@ -309,11 +311,15 @@ def test_at_least_99_of_100_wrong_sums_are_named() -> None:
 
 def test_a_doubled_mixed_number_is_judged_too() -> None:
     rail, chain = f"{B}front_rail_length", exact({W: 1, S: -2})
+    lid = exact({"inner_rim_height": 1, "sheet_thickness": 2})  # 3/8 + 2 x 1/4
     half = exact({W: Fraction(1, 2), S: -1})  # 3/8 halved to 3/4, not to 3/16: 9 1/4 less 1 1/2
     named = [
         (chain, "14 7/8", "multiplied_one_part"),
         (chain, "15 3/8", "fraction_dropped"),
         (half, "7 3/4", "halved_bottom"),
+        (exact({L: 1, "cap_clearance": 1}), "23 2/10", "tops_and_bottoms"),  # 1/8 and 1/2
+        (lid, "4/10", "tops_and_bottoms"),
+        (lid, "7/12", "tops_and_bottoms"),  # 3/8 + 1/4 + 1/4, each added singly
     ]
     for asked, answer, slip in named:
         found = sum_verdict(demo_hive(), rail, asked, answer)
@@ -326,7 +332,11 @@ def test_a_right_sum_of_a_wrong_chain_is_said_to_be_that() -> None:
     told = whole_verdict(demo_hive(), found, "15 7/8")
     assert "The sum is right" in told.message
     assert not told.right
+    assert told.question == found.question
     assert sum_verdict(demo_hive(), rail, once, "15.875").verdict == "right_other_form"
+    right = chain_verdict(demo_hive(), rail, exact({W: 1, S: -2}))
+    slipped = whole_verdict(demo_hive(), right, "15 3/8")  # 17 3/8 - 2: a fraction dropped
+    assert slipped.question == "Is each fraction that you began with in your sum?"
     assert sum_verdict(demo_hive(), rail, once, "14 3/8").verdict != "right"
 
 

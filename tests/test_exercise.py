@@ -259,7 +259,9 @@ def test_every_slip_that_it_shows_gives_a_wrong_answer_apart_from_the_others(ask
         for a, b in product(one, other):
             assert asked.options or abs(a.value - b.value) >= Fraction(1, 32), (a, b)
     if asked.options and by_name:
-        assert all(len({w.slip.name for w in o.wrong}) <= 1 for o in asked.options)
+        names = [{w.slip.name for w in option.wrong} for option in asked.options]
+        assert all(len(each) <= 1 for each in names)
+        assert set().union(*names) == set(by_name)
 
 
 @each_case(is_typed)

@@ -94,6 +94,7 @@ SAID = [
     (DEMO, HEADROOM, "0.09", "right_other_form", [], "Right. The nearest mark of a tape is 3/32"),
     (STOPPED, WAY_IN, "0.341", "right_other_form", [], "11/32 in."),
     (TIGHT, PANEL, "14 1/16", "right", [], "Right, and on the safe side. The panel must slide: a"),
+    (TIGHT, PANEL, "14.094", "right_other_form", [], "On a cutting list it is written 14 1/16 in."),
     # 587 - 38.1; 548.9 mm is 21.61 in; 430 - 76 - 6
     (METRIC, SIDE, "549;548.9 mm", "right", [], "Right"),
     (METRIC, SIDE, "54.89 cm;21 39/64 in", "right_other_form", [], "549 mm"),
@@ -436,7 +437,7 @@ def test_the_true_slip_is_among_those_named() -> None:
     assert all(named[b] >= least * tried[b] for b, least in enumerate((0.99, 0.98, 0.97)))
     numbers = [len(told.slips) for *_, told in heard()]
     assert statistics.median(numbers) == 1
-    assert statistics.quantiles(numbers, n=10)[-1] <= 3
+    assert statistics.quantiles(numbers, n=10)[-1] <= max(numbers) == 3
 
 
 def test_what_tells_slips_apart_is_worked_out_and_differs() -> None:

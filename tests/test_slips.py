@@ -15,8 +15,8 @@ from hivecalc.exercise.record import sum_of
 from hivecalc.hive import changed, demo_hive, hive_from_text
 from hivecalc.judging import SLIPS, question, readings
 from hivecalc.judging import wrong_figures as figures
-from hivecalc.judging.wrong_rules import of_wrong_rules
-from hivecalc.length import length_from_text
+from hivecalc.judging.wrong_rules import of_wrong_rules, size_by_name
+from hivecalc.length import MM, length_from_text
 from tests.bench.judging import hives
 
 DEMO = demo_hive()
@@ -122,10 +122,30 @@ def test_only_wood_with_a_name_is_taken_by_its_name() -> None:
         assert "were 50 mm, as its name says" in wrong.sentence
 
 
+PLANED = {25: (18, 22), 50: (36, 47), 75: (60, 72), 100: (86, 97), 150: (136, 147)}
+
+
+@pytest.mark.parametrize(("sawn", "left"), PLANED.items())
+def test_planed_wood_has_the_name_it_was_sawn_by(sawn, left) -> None:
+    """What planing leaves of wood of so many mm: common practice, no published source."""
+    least, most = left
+    for size, named in ((least - 1, None), (least, sawn), (most, sawn), (most + 1, None)):
+        found = size_by_name("stud_width", size * MM, "mm")
+        assert found == (named and (named * MM, f"{named} mm"))
+
+
+def test_a_stack_and_a_fall_have_no_step_that_could_be_handed_in_for_them() -> None:
+    for name in ("bottom_board.stack_height", "roof.slope"):
+        assert given_by("step_skipped", name) == given_by("overall_size", name) == set()
+
+
 def test_foam_of_25_mm_taken_for_an_inch() -> None:
     hive = changed(DEMO, {"foam_thickness": "50 mm"})
     assert given_by("size_as_25_mm", "bottom_board.slot_height", hive) == {inches("2 1/8")}
     assert given_by("size_as_25_mm", "bottom_board.slot_height") == set()
+    # an opening of 425 - 75 = 350 mm, which nobody bought
+    worked_out = changed(DEMO, {"hive_width": "425 mm", "stud_thickness": "37.5 mm"})
+    assert given_by("size_as_25_mm", "bottom_board.panel_width", worked_out) == set()
 
 
 def test_a_fall_turned_over() -> None:
@@ -158,6 +178,22 @@ def test_a_new_dimension_has_its_slips_without_a_line_more() -> None:
         ("another_gap", 10),
         ("another_gap", 11),
     }
+
+
+PILES = {
+    "pile = skin_thickness + panel_gap": {
+        "gap_forgotten", "gap_each_side", "size_taken_off", "another_gap",
+    },
+    "pile = skin_thickness + panel_gap + top_bar": {"size_left_out", "another_gap"},
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(("pile", "slips"), PILES.items())
+def test_in_three_layers_or_more_nothing_is_taken_off_or_double(pile, slips) -> None:
+    sizes = {"skin_thickness": 1, "panel_gap": 2, "top_bar": 4, "screen_gap": 8}
+    exact = {name: Fraction(size) for name, size in sizes.items()}
+    wrong = of_wrong_rules(sum_of(pile), exact, "inch")
+    assert {w.slip.name for w in wrong if w.what == "panel gap"} == slips
 
 
 # ── sums ──────────────────────────────────────────────────────────────────────────────────────

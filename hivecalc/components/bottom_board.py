@@ -365,63 +365,37 @@ def landing_board_length(hive_width: Length) -> Length:
 
 
 PARTS = (
-    Part(
-        "side_rail", SIDES, "stud", "stud_thickness", "stud_width", "side_rail_length",
-        "Stands on edge and closes the frame at one side.",
-    ),
-    Part(
-        "front_rail", ONE, "stud", "stud_thickness", "front_rail_width", "front_rail_length",
-        "Stands between the sides, ripped lower to leave the entrance above it.",
-    ),
-    Part(
-        "back_rail", ONE, "stud", "stud_thickness", "stud_width", "back_rail_length",
-        "Comes off: two hanger bolts and wing nuts hold it, no glue.",
-    ),
-    Part(
-        "lower_side_runner", SIDES, "strip", "strip_narrow", "strip_wide",
-        "lower_side_runner_length",
-        "Stands on edge, wide side up, and carries the panel.",
-    ),
-    Part(
-        "lower_front_runner", ONE, "strip", "strip_narrow", "strip_wide",
+    Part("side_rail", SIDES, "stud", "stud_thickness", "stud_width", "side_rail_length",
+        "Stands on edge and closes the frame at one side."),
+    Part("front_rail", ONE, "stud", "stud_thickness", "front_rail_width", "front_rail_length",
+        "Stands between the sides, ripped lower to leave the entrance above it."),
+    Part("back_rail", ONE, "stud", "stud_thickness", "stud_width", "back_rail_length",
+        "Comes off: two hanger bolts and wing nuts hold it, no glue."),
+    Part("lower_side_runner", SIDES, "strip", "strip_narrow", "strip_wide",
+        "lower_side_runner_length", "Stands on edge, wide side up, and carries the panel."),
+    Part("lower_front_runner", ONE, "strip", "strip_narrow", "strip_wide",
         "lower_front_runner_length",
-        "Stands on edge at the front and carries the panel's front edge.",
-    ),
-    Part(
-        "panel", ONE, "foam", "panel_foam_thickness", "panel_width", "panel_length",
-        "Slides in from the back and keeps the heat in.",
-    ),
-    Part(
-        "upper_side_runner", SIDES, "strip", "strip_narrow", "strip_wide",
+        "Stands on edge at the front and carries the panel's front edge."),
+    Part("panel", ONE, "foam", "panel_foam_thickness", "panel_width", "panel_length",
+        "Slides in from the back and keeps the heat in."),
+    Part("upper_side_runner", SIDES, "strip", "strip_narrow", "strip_wide",
         "upper_side_runner_length",
-        "Lies flat, narrow side up, closes the panel's slot and carries the screen.",
-    ),
-    Part(
-        "upper_front_runner", ONE, "strip", "strip_narrow", "strip_wide",
-        "upper_front_runner_length",
-        "Lies flat at the front and closes the panel's slot there.",
-    ),
-    Part(
-        "screen_side_strip", ("lower left", "lower right", "upper left", "upper right"),
-        "strip", "strip_narrow", "strip_wide", "screen_side_strip_length",
-        "Lies flat; two below and two above the mesh along its sides.",
-    ),
-    Part(
-        "screen_end_strip", ("lower front", "lower back", "upper back"),
-        "strip", "strip_narrow", "strip_wide", "screen_end_strip_length",
-        "Lies flat across the ends: front and back below the mesh, back above it.",
-    ),
-    Part(
-        "screen_front_stop", ONE, "strip", "front_stop_height", "strip_wide",
+        "Lies flat, narrow side up, closes the panel's slot and carries the screen."),
+    Part("upper_front_runner", ONE, "strip", "strip_narrow", "strip_wide",
+        "upper_front_runner_length", "Lies flat at the front and closes the panel's slot there."),
+    Part("screen_side_strip", ("lower left", "lower right", "upper left", "upper right"), "strip",
+        "strip_narrow", "strip_wide", "screen_side_strip_length",
+        "Lies flat; two below and two above the mesh along its sides."),
+    Part("screen_end_strip", ("lower front", "lower back", "upper back"), "strip", "strip_narrow",
+        "strip_wide", "screen_end_strip_length",
+        "Lies flat across the ends: front and back below the mesh, back above it."),
+    Part("screen_front_stop", ONE, "strip", "front_stop_height", "strip_wide",
         "screen_end_strip_length",
-        "The thin strip above the mesh at the front: all bees walk in over it.",
-    ),
-    Part(
-        "mesh", ONE, "mesh", None, "mesh_width", "mesh_length",
-        "Eight-mesh hardware cloth of metal: dirt falls through, bees do not.",
-    ),
-    Part(
-        "landing_board", ONE, "board", "landing_thickness", "landing_width", "landing_board_length",
-        f"Lies in front on a {LANDING_TILT} degree bevel; it has a size of its own, so measure it.",
-    ),
+        "The thin strip above the mesh at the front: all bees walk in over it."),
+    Part("mesh", ONE, "mesh", None, "mesh_width", "mesh_length",
+        "Eight-mesh hardware cloth of metal: dirt falls through, bees do not."),
+    Part("landing_board", ONE, "board", "landing_thickness", "landing_width",
+        "landing_board_length",
+        f"Lies in front on a {LANDING_TILT} degree bevel; it has a size of its own, so measure "
+        "it."),
 )  # fmt: skip

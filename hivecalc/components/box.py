@@ -101,12 +101,8 @@ def end_length(box_width: Length, board_thickness: Length, joint_depth: Length) 
 
 
 PARTS = (
-    Part(
-        "side", SIDES, "board", "board_thickness", "box_height", "box_length",
-        "Runs the whole length of the box; a rabbet at each end takes the end board.",
-    ),
-    Part(
-        "end", ENDS, "board", "board_thickness", "box_height", "end_length",
-        "Carries the frames on a rest cut in its top inner edge.",
-    ),
+    Part("side", SIDES, "board", "board_thickness", "box_height", "box_length",
+        "Runs the whole length of the box; a rabbet at each end takes the end board."),
+    Part("end", ENDS, "board", "board_thickness", "box_height", "end_length",
+        "Carries the frames on a rest cut in its top inner edge."),
 )  # fmt: skip

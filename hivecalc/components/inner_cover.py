@@ -124,32 +124,18 @@ def slot_from_front(
 
 
 PARTS = (
-    Part(
-        "rim_side", SIDES, "stud", "inner_rim_height", "stud_thickness", "rim_side_length",
-        "Lies along one side between the two sheets.",
-    ),
-    Part(
-        "rim_front", SIDES, "stud", "inner_rim_height", "stud_thickness", "rim_front_length",
-        "Lies at the front between the side and the notch.", only="inner_notch",
-    ),
-    Part(
-        "rim_front", ONE, "stud", "inner_rim_height", "stud_thickness", "rim_front_length",
-        "Lies across the front between the sides.", unless="inner_notch",
-    ),
-    Part(
-        "rim_back", ONE, "stud", "inner_rim_height", "stud_thickness", "rim_back_length",
-        "Lies across the back between the sides.",
-    ),
-    Part(
-        "channel_side", SIDES, "strip", "inner_rim_height", "strip_narrow", "channel_side_length",
-        "Closes the channel from slot to notch at one side.", only="inner_notch",
-    ),
-    Part(
-        "channel_back", ONE, "strip", "inner_rim_height", "strip_narrow", "channel_back_length",
-        "Closes the channel at its back and covers the ends of its sides.", only="inner_notch",
-    ),
-    Part(
-        "sheet", LAYERS, "plywood", "sheet_thickness", "hive_width", "hive_length",
-        "One lies above the rim and one below it.",
-    ),
+    Part("rim_side", SIDES, "stud", "inner_rim_height", "stud_thickness", "rim_side_length",
+        "Lies along one side between the two sheets."),
+    Part("rim_front", SIDES, "stud", "inner_rim_height", "stud_thickness", "rim_front_length",
+        "Lies at the front between the side and the notch.", only="inner_notch"),
+    Part("rim_front", ONE, "stud", "inner_rim_height", "stud_thickness", "rim_front_length",
+        "Lies across the front between the sides.", unless="inner_notch"),
+    Part("rim_back", ONE, "stud", "inner_rim_height", "stud_thickness", "rim_back_length",
+        "Lies across the back between the sides."),
+    Part("channel_side", SIDES, "strip", "inner_rim_height", "strip_narrow", "channel_side_length",
+        "Closes the channel from slot to notch at one side.", only="inner_notch"),
+    Part("channel_back", ONE, "strip", "inner_rim_height", "strip_narrow", "channel_back_length",
+        "Closes the channel at its back and covers the ends of its sides.", only="inner_notch"),
+    Part("sheet", LAYERS, "plywood", "sheet_thickness", "hive_width", "hive_length",
+        "One lies above the rim and one below it."),
 )  # fmt: skip

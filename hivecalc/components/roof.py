@@ -331,40 +331,22 @@ def cover_back_screw_line(deck_back_screw_line: Length, cover_lip: Length) -> Le
 
 
 PARTS = (
-    Part(
-        "rim_side", SIDES, "stud", "stud_thickness", "stud_width", "rim_side_length",
-        "Carries the deck along one side, from front to back.",
-    ),
-    Part(
-        "rim_front", ONE, "stud", "stud_thickness", "stud_width", "rim_front_length",
-        "Stands between the sides in front.",
-    ),
-    Part(
-        "rim_back", ONE, "stud", "rim_back_thickness", "rim_back_inner_height", "rim_back_length",
-        "Stands between the sides at the back, ripped thin.",
-    ),
-    Part(
-        "deck", ONE, "plywood", "deck_thickness", "deck_width", "deck_length",
-        "Lies on the rim and carries the cover.",
-    ),
-    Part(
-        "roof_panel", ONE, "foam", "roof_foam_thickness", "roof_panel_width", "roof_panel_length",
-        "Fits snugly between the rim's rails, under the deck.",
-    ),
-    Part(
-        "roof_retainer", SIDES, "strip", "strip_narrow", "strip_wide", "roof_retainer_length",
-        "Lies flat under the foam and holds it up.",
-    ),
-    Part(
-        "skirt_end", ENDS, "plywood", "skirt_thickness", "skirt_width", "skirt_end_length",
-        "Closes the skirt in front or at the back.",
-    ),
-    Part(
-        "skirt_side", SIDES, "plywood", "skirt_thickness", "skirt_width", "skirt_side_length",
-        "Closes the skirt at one side and covers the edges of its ends.",
-    ),
-    Part(
-        "cover", ONE, "sheet", "cover_thickness", "cover_width", "cover_length",
-        "Corrugated plastic that keeps the rain off the deck.",
-    ),
+    Part("rim_side", SIDES, "stud", "stud_thickness", "stud_width", "rim_side_length",
+        "Carries the deck along one side, from front to back."),
+    Part("rim_front", ONE, "stud", "stud_thickness", "stud_width", "rim_front_length",
+        "Stands between the sides in front."),
+    Part("rim_back", ONE, "stud", "rim_back_thickness", "rim_back_inner_height", "rim_back_length",
+        "Stands between the sides at the back, ripped thin."),
+    Part("deck", ONE, "plywood", "deck_thickness", "deck_width", "deck_length",
+        "Lies on the rim and carries the cover."),
+    Part("roof_panel", ONE, "foam", "roof_foam_thickness", "roof_panel_width", "roof_panel_length",
+        "Fits snugly between the rim's rails, under the deck."),
+    Part("roof_retainer", SIDES, "strip", "strip_narrow", "strip_wide", "roof_retainer_length",
+        "Lies flat under the foam and holds it up."),
+    Part("skirt_end", ENDS, "plywood", "skirt_thickness", "skirt_width", "skirt_end_length",
+        "Closes the skirt in front or at the back."),
+    Part("skirt_side", SIDES, "plywood", "skirt_thickness", "skirt_width", "skirt_side_length",
+        "Closes the skirt at one side and covers the edges of its ends."),
+    Part("cover", ONE, "sheet", "cover_thickness", "cover_width", "cover_length",
+        "Corrugated plastic that keeps the rain off the deck."),
 )  # fmt: skip

@@ -176,32 +176,18 @@ def bearing(
 
 
 PARTS = (
-    Part(
-        "foam_side", SIDES, "foam", "sleeve_foam_thickness", "foam_side_width", "foam_side_length",
-        "Stands against the box's side between the edge strips.",
-    ),
-    Part(
-        "foam_end", ENDS, "foam", "sleeve_foam_thickness", "foam_end_width", "foam_end_length",
-        "Stands against the box's end and covers the edges of the foam at the sides.",
-    ),
-    Part(
-        "edge_strip_side", ("lower left", "lower right", "upper left", "upper right"),
-        "strip", "sleeve_foam_thickness", "edge_strip_height",
-        "edge_strip_side_length",
-        "Closes the top or bottom edge of the foam along a side.",
-    ),
-    Part(
-        "edge_strip_end", ("lower front", "lower back", "upper front", "upper back"),
-        "strip", "sleeve_foam_thickness", "edge_strip_height",
-        "edge_strip_end_length",
-        "Closes the top or bottom edge of the foam along an end.",
-    ),
-    Part(
-        "skin_side", SIDES, "plywood", "skin_thickness", "box_height", "skin_side_length",
-        "Covers the foam at one side.",
-    ),
-    Part(
-        "skin_end", ENDS, "plywood", "skin_thickness", "box_height", "skin_end_length",
-        "Covers the foam at one end and the edges of the skin at both sides.",
-    ),
+    Part("foam_side", SIDES, "foam", "sleeve_foam_thickness", "foam_side_width", "foam_side_length",
+        "Stands against the box's side between the edge strips."),
+    Part("foam_end", ENDS, "foam", "sleeve_foam_thickness", "foam_end_width", "foam_end_length",
+        "Stands against the box's end and covers the edges of the foam at the sides."),
+    Part("edge_strip_side", ("lower left", "lower right", "upper left", "upper right"), "strip",
+        "sleeve_foam_thickness", "edge_strip_height", "edge_strip_side_length",
+        "Closes the top or bottom edge of the foam along a side."),
+    Part("edge_strip_end", ("lower front", "lower back", "upper front", "upper back"), "strip",
+        "sleeve_foam_thickness", "edge_strip_height", "edge_strip_end_length",
+        "Closes the top or bottom edge of the foam along an end."),
+    Part("skin_side", SIDES, "plywood", "skin_thickness", "box_height", "skin_side_length",
+        "Covers the foam at one side."),
+    Part("skin_end", ENDS, "plywood", "skin_thickness", "box_height", "skin_end_length",
+        "Covers the foam at one end and the edges of the skin at both sides."),
 )  # fmt: skip

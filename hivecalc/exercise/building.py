@@ -19,8 +19,6 @@ from hivecalc.hive import write_whole
 Cell: TypeAlias = str | tuple[str, ...]
 KERNEL: Final = {"display_name": "Python 3 (ipykernel)", "language": "python", "name": "python3"}
 FOLDED: Final = {"jupyter": {"source_hidden": True}}
-MINUTES_EACH: Final = 3
-ROUND: Final = 5
 PAPER: Final = (
     "Work each one out on paper first. Type your answer, press Enter, and you are told at once. "
     "Stuck? There are three hints, one at a time, and then the steps. These are sums on paper: no "
@@ -57,7 +55,7 @@ def notebooks() -> dict[str, str]:
 def _exercise_cells(lesson: str) -> Iterator[Cell]:
     """The cells of an exercise notebook: a text is prose, a tuple is code and its tags."""
     records = LESSONS[lesson].exercises
-    minutes = -(-MINUTES_EACH * len(records) // ROUND) * ROUND
+    minutes = -(-3 * len(records) // 5) * 5  # three each, in fives
     needed = f"**Time:** about {minutes} minutes. **At the bench:** paper and a pencil."
     yield "\n\n".join([_head(lesson, "exercises"), needed, PAPER])
     yield from _first_code()

@@ -277,7 +277,6 @@ Judgement: TypeAlias = Literal[
 ]
 
 
-MOST_SLIPS: Final = 3
 SLIP_MESSAGE: Final = "This is what you would get if"
 _FAMILIES: Final = {"rule": 0, "sums": 1, "tape": 2, "writing": 2}
 
@@ -391,7 +390,7 @@ def named_slips(
         best.setdefault(candidate.wrong.slip.name, candidate)
     for candidate in best.values():
         apart.setdefault(candidate.wrong.trace, candidate)
-    return tuple(_named(c, ranked, units) for c in list(apart.values())[:MOST_SLIPS])
+    return tuple(_named(c, ranked, units) for c in list(apart.values())[:3])
 
 
 def _named(first: Candidate, ranked: Iterable[Candidate], units: Units) -> NamedSlip:

@@ -68,7 +68,6 @@ COUNTED_TWICE: Final = {
     "notch": "notch_twice",
 }
 ADDED: Final = {"thickness": "thickness_added", "gap": "gap_added"}
-FEWEST_LAYERS: Final = 3
 POSITION: Final = re.compile(r"(?<![a-z])(side|end|front|back|lower|upper)_")
 
 
@@ -238,9 +237,9 @@ def _sums(expression: ast.expr) -> Iterator[ast.BinOp]:
 
 
 def _is_stack(expression: ast.expr) -> bool:
-    """Whether a size is a stack of layers, where nothing is taken off and nothing is double."""
+    """Whether a size is a stack of three layers or more: nothing is taken off or counts twice."""
     sums = list(_sums(expression))
-    return len(sums) >= FEWEST_LAYERS - 1 and all(isinstance(s.op, ast.Add) for s in sums)
+    return len(sums) > 1 and all(isinstance(s.op, ast.Add) for s in sums)
 
 
 # ── a product ─────────────────────────────────────────────────────────────────────────────────
