@@ -500,7 +500,6 @@ def _decimal(value: Fraction, places: Count) -> str:
 
 
 def _decimal_text(value: Fraction) -> str:
-    """Return the digits of a number that ends, without zeros at the end."""
     places = value.denominator.bit_length()
     whole, tail = divmod(abs(value.numerator) * 10**places // value.denominator, 10**places)
     sign = "−" if value.numerator < 0 else ""

@@ -280,7 +280,6 @@ def _gap(found: Mapping[str, Fraction], ends: tuple[str, str]) -> Fraction:
 def _grown(
     hive: Hive, sizes: Mapping[str, Fraction], across: float, along: float
 ) -> dict[str, Fraction]:
-    """The sizes of all pieces of wood once they have grown by these shares."""
     grown: dict[str, Fraction] = {}
     for size in pieces_of(hive):
         material = size.part.material

@@ -43,6 +43,7 @@ hive_length = 587
 hive_width = 441
 """
 Widget = ipywidgets.DOMWidget
+NUMBER_OF_DRAWING = re.compile(r"\bd\d+-[0-9a-f]{6}")
 
 
 def count(panel: Derive, **counts: int) -> None:
@@ -453,6 +454,11 @@ def test_every_dimension_of_any_hive_can_be_walked(name: str) -> None:
             continue
         bar = pages.bar_of(hive, dimension, chain)
         drawn = pages.drawing_of(hive, dimension, chain, ())
+        others = [n for n in sizes if not pages.may_change_drawing(dimension, [n])]
+        if others:  # what they come to stands nowhere in it
+            assert dimension not in others
+            again = pages.drawing_of(hive, dimension, chain, others)
+            assert NUMBER_OF_DRAWING.sub("", again) == NUMBER_OF_DRAWING.sub("", drawn)
         assert bar.startswith("<svg")
         assert drawn.startswith("<svg")
         assert pages.seen(hive, dimension, "same")

@@ -207,9 +207,11 @@ def test_each_piece_of_a_default_hive_in_mm_is_whole_millimetres(sizes):
         for name in ("thickness", "width", "length"):
             size = getattr(piece, name)
             on_the_slope = (piece.part, name) == ("rim_back", "width")
-            assert size is None or on_the_slope or size.value / MM % 1 == 0, piece
+            assert size is None or on_the_slope or size.value / MM % 1 == 0, (
+                f"{piece.part}_{name} is no whole mm: choose sizes that need no half"
+            )
     fractions = {n for n, v in values(hive).items() if v / MM % 1}
-    assert fractions - set(MEASUREMENTS) <= FRACTIONS
+    assert fractions - set(MEASUREMENTS) <= FRACTIONS, "what may be no whole mm is in FRACTIONS"
 
 
 # ── parts ─────────────────────────────────────────────────────────────────────────────────────

@@ -90,9 +90,6 @@ def test_rails_from_above_stand_where_they_are_built() -> None:
     assert (left.bottom, right.top) == (front.top, front.bottom)
 
 
-# ── wrong cuts ─────────────────────────────────────────────────────────────────────────────────
-
-
 def test_a_change_shows_the_sizes_from_before_and_no_fault() -> None:
     # By hand: 23 1/8 - 1 9/16 = 21 9/16, and it was 21 5/8.
     svg = changed_plan(true_values(), true_values(stud_thickness="1 9/16"))

@@ -72,7 +72,7 @@ def test_a_joint_too_short_for_a_row_has_one_fastener_or_two() -> None:
     held = [way for ways in HELD.values() for way in ways if isinstance(way, Held)]
     counted = {(w.through, w.into): w.count.count(Fraction(1)) for w in held
                if isinstance(w.count, Each)}  # fmt: skip
-    assert counted == EACH
+    assert counted == EACH, "EACH holds, by hand, how many each joint held by `Each` takes"
 
 
 @pytest.mark.parametrize("name", HIVES)

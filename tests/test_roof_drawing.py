@@ -299,23 +299,19 @@ def test_screws_from_above_by_hand() -> None:
 
 # ── wrong cuts ─────────────────────────────────────────────────────────────────────────────────
 
-QUARTER = Fraction(1, 4)
 
-
-# By hand: each cut is a quarter of an inch off, which is what then runs in or stays open.
 def test_a_gap_on_the_slope_is_marked_from_face_to_face() -> None:
     # By trigonometry: a deck 1/4 in too thin leaves 1/4 in square to the slope; upright, that is
     # by the cosine of a slope of 2 in 23 5/8 more. The ends of the deck look another way.
-    root = parsed(roof_section(true_values(), cut_values(demo_hive(), deck_thickness=QUARTER)))
+    root = parsed(
+        roof_section(true_values(), cut_values(demo_hive(), deck_thickness=Fraction(1, 4)))
+    )
     element, scale = next(m for m in scaled(root) if m[0].get("data-fault") == "open")
     places = corners(element)
     sides = pairwise([*places, places[0]])
     ends = [abs(y1 - y0) for (x0, y0), (x1, y1) in sides if x0 == x1]
     assert ends == pytest.approx([0.25 * hypot(1, 2 / 23.625) * scale] * 2, abs=PX)
     assert "it leaves a gap of a little more than 1/4 in to the cover" in words(root)
-
-
-# ── every picture ──────────────────────────────────────────────────────────────────────────────
 
 
 @pytest.mark.parametrize("length", ["22", "19", "15"])

@@ -348,6 +348,18 @@ def test_no_words_on_a_sheet_overlap_or_are_cut_off(hive: str, paper: Paper) -> 
                 assert min(across, down) <= 0.01, (one, other)
 
 
+@pytest.mark.parametrize("paper", PAPERS)
+def test_crosses_carry_the_numbers_of_the_two_sheets_that_they_join(paper: Paper) -> None:
+    template, found = taper_template(HIVES["largest"]), dict[str, set[int]]()
+    for page in pages(template, paper):
+        for words in page.words:
+            if re.fullmatch(r"\d+/\d+", words.text):
+                found.setdefault(words.text, set()).add(page.number)
+    assert all({*map(int, text.split("/"))} == numbers for text, numbers in found.items())
+    rows = windows(template, paper)
+    assert len(found) == len(rows) * (len(rows[0]) - 1) + (len(rows) - 1) * len(rows[0])
+
+
 def test_a_line_is_cut_where_the_window_ends() -> None:
     window = Window((Fraction(0), Fraction(0)), (Fraction(4), Fraction(2)))
     line = Line((Fraction(-2), Fraction(-1)), (Fraction(6), Fraction(3)), "cut")

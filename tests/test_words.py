@@ -415,7 +415,7 @@ def test_the_notes_of_a_lesson_have_all_parts_on_about_a_page(name) -> None:
     assert re.findall(r"^## (.+)$", text, re.MULTILINE) == HEADS
     assert 250 <= words(text) <= 900
     questions = rows(section(text, "Ask, and what they answer"))
-    assert len(questions) >= 3
+    assert len(questions) >= 3, "ask three questions or more"
     assert all(len(row) == 3 and all(row) for row in questions)
 
 

@@ -39,14 +39,14 @@ from hivecalc.workshop import (
     plan_text,
     yard_from_text,
 )
-from hivecalc.workshop.basket import packed
+from hivecalc.workshop.basket import fixings, packed, small_goods
 from hivecalc.workshop.boards import CutItem, boards_cut
 from hivecalc.workshop.needs import NOT_CRITICAL, Stock, batch, needed, stocks
 from hivecalc.workshop.plan import boards_planned
 from hivecalc.workshop.settings import ON_SHEETS, only
 from hivecalc.workshop.sheets import sheets_cut
 from hivecalc.workshop.strips import common_lengths, cross_section
-from hivecalc.workshop.yard import Goods, Package, Yard
+from hivecalc.workshop.yard import ITEMS, Goods, Package, Yard
 from tests.hives import HIVES, inches
 from tests.plan_check import plan_faults
 
@@ -347,6 +347,20 @@ def test_a_stud_gives_as_many_strips_as_trying_every_order_of_slices(thin, wide,
     for a, b in combinations(places, 2):
         apart = (a.x + a.wide <= b.x, b.x + b.wide <= a.x, a.y + a.high <= b.y, b.y + b.high <= a.y)
         assert any(apart)
+
+
+def test_each_item_is_bought_in_packages_of_its_own_with_some_to_spare():
+    """A tenth more of what gets lost, as many as are counted joint by joint for all hives."""
+    holds = {package.name: (package.item, package.holds) for package in demo_yard().packages}
+    bought, wanted = Counter(), Counter()
+    for line in class_plan("cost").basket.lines:
+        if line.sort == "package":
+            item, many = holds[line.name]
+            bought[item] += many * line.count
+    for hive in CLASS:
+        wanted.update(small_goods(fixings(hive)))
+    assert bought.keys() == {item for item, count in wanted.items() if count}
+    assert all(n >= wanted[i] * (1 + ITEMS[i].gets_lost * 0.1) for i, n in bought.items())
 
 
 @settings(max_examples=50)

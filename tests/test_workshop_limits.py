@@ -29,7 +29,7 @@ from hivecalc.workshop.needs import (
 from hivecalc.workshop.plan import boards_planned
 from hivecalc.workshop.settings import Setting, Work
 from hivecalc.workshop.sheets import sheets_cut
-from hivecalc.workshop.strips import cross_section, ripped
+from hivecalc.workshop.strips import cross_section, ripped, section_told
 
 HAIR = Fraction(1, 1000)
 ROOT = Path(__file__).parent.parent
@@ -213,6 +213,24 @@ def test_no_blank_is_longer_than_54_in_and_no_cut_deeper_than_3_in():
     strip = (Fraction(1, 2), Fraction(3, 4), Fraction(1, 8))
     assert cross_section(Fraction(3), Fraction(7, 2), *strip).count
     assert not cross_section(Fraction(3) + HAIR, Fraction(7, 2), *strip).count
+
+
+# A strip, what is told of a stud's end cut into it, and whether a rest is left under 3/4 in wide.
+TOLD = [
+    ("1/2", "3/4", "Lay each of 3 slices of 1/2 in flat", True),
+    ("1/2", "3/2", "Left: 1 in", False),
+    ("1/2", "11/4", "Lay the slice of 2 3/4 in flat", True),
+]
+
+
+@pytest.mark.parametrize(("thin", "wide", "told", "narrow"), TOLD)
+def test_a_rest_under_three_quarters_of_an_inch_is_never_cut_on_the_saw(thin, wide, told, narrow):
+    section = cross_section(
+        STUD.thickness, STUD.width, Fraction(thin), Fraction(wide), Fraction(1, 8)
+    )
+    said = " ".join(section_told(section))
+    assert told in said
+    assert ("Never cut a rest on the saw that is less than 3/4 in wide" in said) == narrow
 
 
 def test_what_is_left_over_is_told_from_3_in_on():

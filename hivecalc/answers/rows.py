@@ -127,7 +127,6 @@ def _csv_rows(path: Path, lines: _Lines) -> _Numbered:
 
 
 def _columns(path: Path, line: bytes | None) -> tuple[list[str], str]:
-    """The names of the columns, and the sign between them."""
     try:
         text = _text(line)
         sign = max(",;\t", key=text.count)

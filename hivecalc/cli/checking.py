@@ -102,7 +102,6 @@ def fit_command(
 
 
 def _care(hive: Hive, given: Mapping[str, str]) -> "Care":
-    """The care of a call: what is usual, and what was given."""
     from hivecalc.as_built import KINDS, OFF_BY, usual_care  # noqa: PLC0415 - rules load slowly
 
     amounts: dict[str, Length] = {}

@@ -50,9 +50,6 @@ FIRST_SIZES: Final = """\
 
 """
 
-HIVE_NEXT: Final = "Write your own measurements into it, then: hivecalc parts"
-YARD_NEXT: Final = "Write your yard's prices into it, then: hivecalc shop --yard"
-
 
 @command(
     "new",
@@ -83,8 +80,11 @@ def new_command(call: Call, target: Path, yard: bool) -> int:  # noqa: FBT001 - 
         raise misused("a yard has no such size: with --yard, only --set units=mm")
     text = yard_text(_units(settings.get("units"), {})) if yard else _new_text(settings)
     write_new(target, text)
+    what, then = "your own measurements", "parts"
+    if yard:
+        what, then = "your yard's prices", "shop --yard"
     name = escaped(str(target))
-    click.echo(f"Wrote {name}. {YARD_NEXT if yard else HIVE_NEXT} {name}")
+    click.echo(f"Wrote {name}. Write {what} into it, then: hivecalc {then} {name}")
     return DONE
 
 
@@ -104,11 +104,10 @@ def _units(asked: str | None, lengths: Mapping[str, str]) -> Units:
     if asked is None:
         metric = any(METRIC.search(text) for text in lengths.values())
         return "mm" if metric and not any(map(IN_INCHES.search, lengths.values())) else "inch"
-    for units in UNITS:
-        if asked.strip() == units:
-            return units
-    found = f"{quoted(asked.strip())} is not a unit of a hive file"
-    raise HiveFaults([Fault("--set units", found, "write inch or mm")])
+    if found := [units for units in UNITS if asked.strip() == units]:
+        return found[0]
+    not_known = f"{quoted(asked.strip())} is not a unit of a hive file"
+    raise HiveFaults([Fault("--set units", not_known, "write inch or mm")])
 
 
 @command(

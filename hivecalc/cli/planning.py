@@ -179,7 +179,6 @@ def _yard(file: Path | None, kerf: str | None, hives: Sequence[Hive]) -> "Yard":
 
 
 def _on_edge(names: Sequence[str], hives: Sequence[Hive]) -> frozenset[str]:
-    """The parts that shall lie on a sheet's own edge."""
     from hivecalc.workshop.needs import batch, needed  # noqa: PLC0415 - loads slowly
 
     if not names:

@@ -123,7 +123,6 @@ def _section(section: Section, level: int) -> Html:
 
 
 def _anchor(chapter: Section) -> str:
-    """Return the name that a chapter is linked by."""
     return "".join(sign if sign.isalpha() else "-" for sign in chapter.heading.lower())
 
 

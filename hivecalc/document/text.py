@@ -10,7 +10,7 @@ import re
 import textwrap
 from collections.abc import Iterator, Mapping, Sequence
 from functools import partial
-from typing import TYPE_CHECKING, Final
+from typing import Final
 
 from hivecalc.document import (
     Block,
@@ -29,9 +29,6 @@ from hivecalc.document import (
     Workings,
 )
 from hivecalc.support.faults import escaped
-
-if TYPE_CHECKING:  # slow to load
-    from rich.table import Table as Lines
 
 # ── the forms ───────────────────────────────────────────────────────────────────────────────────
 
@@ -197,28 +194,22 @@ def text_table(table: Rows, across: int | None = None) -> str:
       2  side rail
       1  deck
     """
-    from rich.console import Console  # noqa: PLC0415 - slow to load, and only text needs it
-
-    drawn, width = across is not None, across or PLAIN
-    paper = Console(file=io.StringIO(), force_terminal=drawn, legacy_windows=False, width=width)
-    with paper.capture() as capture:
-        paper.print(_lines(table, across))
-    lines = capture.get().replace(_UNBROKEN, " ").splitlines()
-    return "".join(f"{line.rstrip()}\n" for line in lines)
-
-
-def _lines(table: Rows, across: int | None) -> "Lines":
-    """Rows as rich prints them; numbers stand to the right."""
     from rich.box import SIMPLE_HEAD  # noqa: PLC0415 - slow to load, and only text needs it
-    from rich.table import Table as Lines  # noqa: PLC0415
-    from rich.text import Text  # noqa: PLC0415
+    from rich.console import Console  # noqa: PLC0415 - as above
+    from rich.table import Table as Lines  # noqa: PLC0415 - as above
+    from rich.text import Text  # noqa: PLC0415 - as above
 
     lines = Lines(box=SIMPLE_HEAD if across else None, pad_edge=False, padding=(0, 2, 0, 0))
     for column, cell in zip(table.columns, table.rows[0], strict=True):
         lines.add_column(Text(column), justify="left" if isinstance(cell, str) else "right")
     for row in table.rows:
         lines.add_row(*(Text("" if cell is None else _whole(str(cell))) for cell in row))
-    return lines
+    drawn, width = across is not None, across or PLAIN
+    paper = Console(file=io.StringIO(), force_terminal=drawn, legacy_windows=False, width=width)
+    with paper.capture() as capture:
+        paper.print(lines)
+    told = capture.get().replace(_UNBROKEN, " ").splitlines()
+    return "".join(f"{line.rstrip()}\n" for line in told)
 
 
 def filled(text: str, across: int, first: str = "", later: str = "") -> list[str]:

@@ -1,7 +1,7 @@
-"""A chain as a bar to scale: the sizes that are there, those that come off, and what is left.
+"""A chain as a bar to scale, and the parts that end a lesson among the pieces they fit between.
 
-Each size is laid off where the piece really lies, as far as that is known: so the two studs beside
-a rail stand at the two ends of the bar.
+On the bar each size is laid off where the piece really lies, as far as that is known: so the two
+studs beside a rail stand at the two ends of the bar.
 """
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
@@ -267,10 +267,8 @@ def _words(
             yield f"{size}, {HALVED}."
         else:
             yield f"{size}." if term.count == 1 else f"{size}, {term.often}."
-    if found.too_much:
-        yield "More is taken off than there is."
-    else:
-        yield f"What it comes to, the {asked}: {result}{'' if result == ASKED else '.'}"
+    comes_to = f"What it comes to, the {asked}: {result}{'' if result == ASKED else '.'}"
+    yield "More is taken off than there is." if found.too_much else comes_to
 
 
 def _where(laid: Sequence[LaidSize], found: Layout) -> str:
@@ -281,6 +279,9 @@ def _where(laid: Sequence[LaidSize], found: Layout) -> str:
 
 
 Sizes: TypeAlias = Mapping[str, Fraction]
+
+# ── parts that end a lesson ─────────────────────────────────────────────────────────────────────
+
 PIECES_HIGH: Final = 96.0
 """Height of the pieces on the sheet, in its units; only along the size are they true to scale."""
 

@@ -23,7 +23,7 @@ from hivecalc.drawing.canvas import (
     figure,
 )
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE
-from hivecalc.drawing.labels import SHEET, Dim, Row, depth, draw_dims, plain_dim
+from hivecalc.drawing.labels import SHEET, Dim, Row, draw_dims, plain_dim
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Box, Point, spread
 from hivecalc.drawing.subject import View
 from hivecalc.drawing.tape import HEIGHTS, LARGEST, Stretch, draw_arrow
@@ -137,8 +137,7 @@ class _Laid:
         with canvas.view("boards", scale):
             self._draw(canvas, whole, top)
             rows, foot = self._rows(whole), top + TAPE_HIGH + BOARD_HIGH
-            draw_dims(canvas, "bottom", foot, rows)
-        bottom = foot + depth(rows)
+            bottom = draw_dims(canvas, "bottom", foot, rows)
         if scale < LARGEST:
             bottom = self._draw_enlarged(canvas, bottom + 10)
         bottom = canvas.paragraph(told, bottom + MARGIN, bold=bold)

@@ -94,9 +94,9 @@ class _Section:
         with canvas.view("section", view.scale):
             self._draw_pieces(canvas, view)
             draw_dims(canvas, "top", view.top, above_rows)
-            draw_dims(canvas, "bottom", view.bottom, below_rows)
+            bottom = draw_dims(canvas, "bottom", view.bottom, below_rows)
             draw_dims(canvas, "right", view.right, column)
-        return view, max(view.bottom + depth(below_rows), text_end(column))
+        return view, max(bottom, text_end(column))
 
     def _dim(self, name: str, word: str, view: View) -> Dim:
         now, solids = self.subject.now, self.subject.solids
@@ -295,12 +295,12 @@ class _Plan:
             self._draw_rails(canvas, view)
             telling.mark(canvas, view)
             draw_dims(canvas, "top", view.top, above)
-            draw_dims(canvas, "bottom", view.bottom, below)
+            bottom = draw_dims(canvas, "bottom", view.bottom, below)
             columns = self._columns(view, heading)
             draw_dims(canvas, "left", view.left, columns["left"])
             draw_dims(canvas, "right", view.right, columns["right"])
         telling.number(canvas, self._opening(view))
-        end = max(view.bottom + depth(below), *map(text_end, columns.values()))
+        end = max(bottom, *map(text_end, columns.values()))
         bottom = telling.tell(canvas, end + MARGIN)
         rows = (row for rows in PLAN_LINES.values() for row in rows)
         told = (fault.consequence.sentence for fault in seen.faults)

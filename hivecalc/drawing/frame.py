@@ -43,6 +43,8 @@ from hivecalc.length import Length, LengthError, Units
 from hivecalc.space import Solid
 from hivecalc.space.solids import Interval, hull, rectangle
 
+# ── out of square ───────────────────────────────────────────────────────────────────────────────
+
 LARGEST = 250.0  # of either side of the box on the sheet
 SHOWN = 0.14  # of the shorter side: how far what is off is drawn off on the sheet
 
@@ -171,6 +173,8 @@ class _Crooked:
             canvas.polygon(crooked, Finish(CHANGED_LINE))
         return max(y for _, y in [*plain, *crooked])
 
+
+# ── rails that bow ──────────────────────────────────────────────────────────────────────────────
 
 MOST = Fraction(1)
 """Most that a rail is drawn bowed by, in inches: a rail with more is firewood."""

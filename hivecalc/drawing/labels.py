@@ -224,8 +224,8 @@ def room_for(dims: Iterable[Dim]) -> float:
     return depth([(dim, 0.0)] for dim in dims)
 
 
-def draw_dims(canvas: Canvas, side: Side, start: float, rows: Sequence[Row]) -> None:
-    """Draw rows of dimension lines outwards from `start` on one side of an outline."""
+def draw_dims(canvas: Canvas, side: Side, start: float, rows: Sequence[Row]) -> float:
+    """Draw rows of dimension lines outwards from `start` on one side of an outline; their end."""
     placed: list[tuple[Dim, float, float]] = []
     edge = start
     outwards = -1 if side in {"top", "left"} else 1
@@ -259,6 +259,7 @@ def draw_dims(canvas: Canvas, side: Side, start: float, rows: Sequence[Row]) -> 
     )
     for dim, centre, level in placed:
         _draw_text(canvas, side, dim, centre, level)
+    return start
 
 
 Measure: TypeAlias = tuple[Sequence[Point], Sequence[Point], Data]

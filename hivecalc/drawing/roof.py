@@ -45,6 +45,8 @@ from hivecalc.space import SIDES, ScrewRow, Side, Solid, screw_row
 from hivecalc.space.roof import fall
 from hivecalc.space.solids import Profile, rectangle, span
 
+# ── its screws ──────────────────────────────────────────────────────────────────────────────────
+
 Where: TypeAlias = Literal["front", "back"]
 
 # A No. 8 wood screw: 0.164 in over its thread, by ASME B18.6.1; the head is about twice as wide.
@@ -410,8 +412,7 @@ class _FromAbove:
             sides = packed(self._dims("left", view), view.top, view.bottom)
             draw_dims(canvas, "left", view.left, sides)
             below = packed(self._dims("bottom", view), view.left, WIDTH - MARGIN)
-            draw_dims(canvas, "bottom", view.bottom, below)
-        bottom = view.bottom + depth(below) + MARGIN
+            bottom = draw_dims(canvas, "bottom", view.bottom, below) + MARGIN
         bottom = canvas.paragraphs(self._told, bottom, 4)
         words = " ".join((f"{HEADING}.", *self._told))
         return canvas.picture(

@@ -24,7 +24,6 @@ from hivecalc.drawing.labels import (
     Mark,
     Measure,
     Row,
-    depth,
     draw_dims,
     draw_labels,
     draw_measures,
@@ -110,12 +109,11 @@ class _Section:
             with canvas.window(view.frame):
                 self.roof.draw(canvas, view)
             end = self._draw_heights(canvas, view)
-            foot, below = self._lengths(view, end)
-            draw_dims(canvas, "bottom", foot, below)
+            bottom = draw_dims(canvas, "bottom", *self._lengths(view, end))
         draw_rain(canvas, *view.points(self.roof.top))
         draw_labels(canvas, "top", view.top - 24, self._row(view))
         self.roof.telling(view).number(canvas, self._room(view))
-        return view, max(foot + depth(below), end)
+        return view, max(bottom, end)
 
     def _draw_heights(self, canvas: Canvas, view: View) -> float:
         columns = {side: self._column(side, view) for side in HEIGHTS}

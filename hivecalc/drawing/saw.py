@@ -28,7 +28,6 @@ from hivecalc.drawing.labels import (
     Dim,
     Label,
     Row,
-    depth,
     draw_dims,
     draw_labels,
     packed,
@@ -93,10 +92,9 @@ class _Stud:
                 outline = rectangle((x, x + wide), (y, y + high))
                 view.draw(canvas, outline, STUD_LOOKS[part], {"part": part})
             rows = packed(self._dims(view), view.left, WIDTH - MARGIN)
-            draw_dims(canvas, "bottom", view.bottom, rows)
+            bottom = draw_dims(canvas, "bottom", view.bottom, rows) + MARGIN
             draw_dims(canvas, "left", view.left, self._upright(view))
         self._label_rips(canvas, view)
-        bottom = view.bottom + depth(rows) + MARGIN
         bottom = canvas.paragraphs(words if told else legend, bottom)
         return canvas.picture(STUD, " ".join(words), bottom + MARGIN, view.scale, name)
 
@@ -137,11 +135,9 @@ class _Stud:
 
     def _label_rips(self, canvas: Canvas, view: View) -> None:
         through = [k for k in self.section.places["kerf"] if k.high == self.section.sides[1]]
-        ends = {"only rip": through[0]} if len(through) == 1 else {}
-        if len(through) > 1:
-            ends = {"first rip": through[0], "last rip": through[-1]}
-        middles = {word: view.x(kerf.x + kerf.wide / 2) for word, kerf in ends.items()}
-        labels = [Label((word,), (x, view.top)) for word, x in middles.items()]
+        words = ("first rip", "last rip") if len(through) > 1 else ("only rip",)
+        ends = zip(words, through[:: max(1, len(through) - 1)], strict=False)
+        labels = [Label((word,), (view.x(k.x + k.wide / 2), view.top)) for word, k in ends]
         draw_labels(canvas, "top", view.top - 20, labels, (view.left, WIDTH - MARGIN))
 
 
@@ -213,13 +209,12 @@ class _Ripped:
         with canvas.view("rip", view.scale):
             for part, outline, finish in self._pieces(view):
                 view.draw(canvas, outline, finish, {"part": part})
-            rows = packed(self._dims(view))
-            draw_dims(canvas, "bottom", view.bottom, rows)
+            bottom = draw_dims(canvas, "bottom", view.bottom, packed(self._dims(view)))
         high = self.high + ABOVE
         places = view.points([(-FENCE / 2, self.high), (self.fence + self.slope * high, high)])
         labels = [Label((w,), at) for w, at in zip(("fence", "blade"), places, strict=True)]
         draw_labels(canvas, "top", view.top - 18, labels)
-        bottom = canvas.paragraph(told, view.bottom + depth(rows) + MARGIN)
+        bottom = canvas.paragraph(told, bottom + MARGIN)
         sizes = {"fence": self.fence, "kerf": self.kerf, "stock": self.before}
         figures = ", ".join(f"{word} {figure(size, self.units)}" for word, size in sizes.items())
         words = f"A rip seen from the end: {figures}. {told}"
@@ -332,9 +327,7 @@ class _Tapered:
             canvas.line(start, end, CUT, {"part": "cut"})
             ends = view.x(0), view.x(t.run)
             run = Dim("roof.rim_side_length", t.run, (f"length {self._size(t.run)}",), *ends)
-            rows = packed([run])
-            draw_dims(canvas, "bottom", view.bottom, rows)
-        return view, view.bottom + depth(rows)
+            return view, draw_dims(canvas, "bottom", view.bottom, packed([run]))
 
     def _draw_ends(self, canvas: Canvas, top: float) -> float:
         t, beside = self.taper, MARGIN + room_for([self._height("front", 0, 0)])
@@ -357,13 +350,10 @@ class _Tapered:
         canvas.circle(place, 4.0, CUT)
         dim = self._height(end, view.y(mark.up), view.y(0))
         rows = packed([dim], view.top, view.bottom + MARGIN)
-        edge = {"left": view.left, "right": view.right}[SIDES[end]]
-        draw_dims(canvas, SIDES[end], edge, rows)
+        draw_dims(canvas, SIDES[end], view.left if end == "front" else view.right, rows)
         return max(view.bottom, text_end(rows))
 
     def _height(self, end: End, low: float, high: float) -> Dim:
-        name, exact = {
-            "front": ("stud_width", self.taper.high),
-            "back": ("rim_low_height", self.taper.low),
-        }[end]
+        front = "stud_width", self.taper.high
+        name, exact = front if end == "front" else ("rim_low_height", self.taper.low)
         return Dim(name, exact, (f"{end} {self._size(exact)}",), low, high)

@@ -178,6 +178,8 @@ class Subject:
         return f"The screen stands {above} above the rails: the box rocks on it."
 
 
+# ── the window ──────────────────────────────────────────────────────────────────────────────────
+
 Outline: TypeAlias = Sequence[tuple[Fraction | float, Fraction | float]]
 Piece: TypeAlias = tuple[Outline, Finish, Data | None]
 """A convex outline in inches, its look, and what is noted of it."""

@@ -96,7 +96,6 @@ def _line(known: Measurement, given: Fraction | None, units: Units) -> str:
 
 
 def _literal(known: Measurement, value: Fraction, units: Units) -> str | int:
-    """A value as a hive file holds it."""
     if known.kind == "answer":
         return answer_text(value)
     return int(value) if known.kind == "count" else exact_text(known.name, value, units)

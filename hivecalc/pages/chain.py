@@ -251,6 +251,12 @@ def drawing_of(
     return view.to_work_out(hive, found, [s.label for s in _taken_off(hive, dimension, chain)])
 
 
+def may_change_drawing(dimension: str, found: Collection[str]) -> bool:
+    """Whether sizes that were found since may stand in the drawing or the bar of a dimension."""
+    part = _part_to_see(dimension)
+    return not part or any(name == dimension or name.startswith(f"{part}_") for name in found)
+
+
 def _part_to_see(dimension: str) -> str:
     """The part to light in space where no plan or section shows a dimension; else empty."""
     if dimension in SEEN_AT:

@@ -204,7 +204,6 @@ def _sources(hive: Hive) -> Iterator[Section]:
 
 
 def _advice(hive: Hive, name: str, taken: Sequence[Length]) -> str:
-    """What some readings of a size come to."""
     if name in HIVE_SIZES:
         return reading_to_use(taken, hive.units).sentence if taken else ""
     if len(taken) < 2:  # noqa: PLR2004 - a box has two diagonals
@@ -214,7 +213,6 @@ def _advice(hive: Hive, name: str, taken: Sequence[Length]) -> str:
 
 
 def _not_given(hive: Hive) -> list[str]:
-    """What is used of this hive, and was neither measured nor chosen."""
     return [n for n in used(hive) if n not in hive.measured and n not in hive.chosen]
 
 

@@ -346,7 +346,6 @@ def with_care(text: str, cautions: Iterable[Caution], known: set[Caution]) -> st
 
 
 def _cut_rows(plan: Plan) -> Rows:
-    """A row for each piece or blank, in order."""
     columns = ("from", "stock", "piece", "width", "width_mm", "length", "length_mm", "left_over")
     rows: list[list[Cell]] = []
     none: list[Cell] = [None, None]

@@ -146,7 +146,6 @@ def _pictures(found: Sequence[Setting], plan: Plan) -> Iterator[Block]:
 
 
 def _rows(found: Sequence[Setting], plan: Plan) -> Rows:
-    """A row for each piece that is cut at each setting."""
     columns = (
         "setting", "kind", "machine", "set", "distance", "distance_mm", "tilt", "piece", "from",
         "count", "group",
@@ -161,6 +160,5 @@ def _rows(found: Sequence[Setting], plan: Plan) -> Rows:
 
 
 def _svg(chapter: Chapter, plan: Plan) -> str:
-    """The settings as one picture: a list."""
     heading = f"{plan.name}: {chapter.heading}"
     return page_of_words(heading, chapter_lines(chapter, 100)[3:]).file()

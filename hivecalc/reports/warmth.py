@@ -268,7 +268,6 @@ def _layers(surface: Surface) -> list[Cell]:
 
 
 def _weather(celsius: float | None) -> float | None:
-    """A temperature that can be outside; None for one that no winter has."""
     return None if celsius is None or celsius < COLDEST else round(celsius, 1)
 
 

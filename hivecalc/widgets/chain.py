@@ -368,9 +368,9 @@ class Derive(ipywidgets.VBox):
     def _found_more(self) -> None:
         """Show what was found since; most answers leave it as it is."""
         found = self._found_now()
-        if found != self._found:
+        if new := found ^ self._found:
             self._found = found
-            if self.is_open:
+            if self.is_open and pages.may_change_drawing(self.dimension, new):
                 self._draw()
             self.end.show(self._end)
 
