@@ -276,6 +276,7 @@ def test_text_that_cannot_be_seen_or_steers_stands_as_an_escape():
     assert escaped("a\x1b[31m\u202eb\n") == "a\\x1b[31m\\u202eb\\n"
     assert quoted("q" * 41) == f"“{'q' * 40}…”"
     assert quoted("q" * 40) == f"“{'q' * 40}”"
+    assert len(quoted("\x1b" * 40)) == 43  # what an escape takes up counts
     assert [c for c in "a \u202e\u2028\x07\uffff\U0001fffe蜂é" if steers(c)] == [
         "\u202e", "\u2028", "\x07", "\uffff", "\U0001fffe",
     ]  # fmt: skip

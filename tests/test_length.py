@@ -355,6 +355,7 @@ def test_the_forms_an_error_shows_are_read(units):
 )
 @example("1' 1/0\"", "mm")
 @example("0 0/0", "mm")
+@example("\U000101fe" * 40, "inch")
 def test_any_text_is_a_length_or_one_sentence(text, units):
     answer = length_or_error(text, units)
     if isinstance(answer, LengthError):

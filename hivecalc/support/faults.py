@@ -81,8 +81,9 @@ def sentence(text: str) -> str:
 
 
 def quoted(text: str) -> str:
-    """Text as a message quotes it."""
-    return f"“{short(text)}{'…' if len(text) > MOST_QUOTED else ''}”"
+    """Text as a message quotes it, cut to what it has room for."""
+    seen = escaped(text[: MOST_QUOTED + 1])
+    return f"“{seen if len(seen) <= MOST_QUOTED else f'{seen[:MOST_QUOTED]}…'}”"
 
 
 def steers(sign: str) -> bool:
