@@ -29,7 +29,13 @@ from tests.refusing import as_nobody, failing, little_room
 PANEL, SIDE = "bottom_board.panel_width", "bottom_board.side_rail_length"
 NOW = datetime(2026, 5, 2, 10, 15, tzinfo=timezone(timedelta(hours=2)))
 DEMO = demo_hive()
+FSYNC = os.fsync
 HEADER = b'{"schema": "hivecalc-answers/1", "hive": "Orchard hive"}\n'
+
+
+@pytest.fixture(autouse=True)
+def _no_waiting_for_the_disk(monkeypatch):
+    monkeypatch.setattr(os, "fsync", lambda _: None)  # where it counts, a test lets it fail
 
 
 @pytest.fixture
@@ -167,6 +173,7 @@ def test_two_that_append_at_once_mix_no_lines(path, monkeypatch, locks):
 
     Each opens the file for itself at every answer, so the system takes them for two.
     """
+    monkeypatch.setattr(os, "fsync", FSYNC)  # each waits there while the other goes on
     if not locks:
         monkeypatch.setattr(fcntl, "flock", failing(errno.ENOLCK))
     right, both = Verdict("roof.lap", "", "right", "Right."), Barrier(2)
@@ -192,8 +199,7 @@ def test_two_that_append_at_once_mix_no_lines(path, monkeypatch, locks):
 # ── cut short, full, locked, forbidden ────────────────────────────────────────────────────────
 
 
-def test_a_file_cut_at_any_byte_costs_that_line_only(path, monkeypatch):
-    monkeypatch.setattr(os, "fsync", lambda _: None)
+def test_a_file_cut_at_any_byte_costs_that_line_only(path):
     filled(path, "14", "14 1/8", "14 5/8")
     whole, lines = path.read_bytes(), path.read_bytes().splitlines(keepends=True)
     ends = [sum(map(len, lines[: n + 1])) for n in range(len(lines))]

@@ -42,7 +42,7 @@ from hivecalc.widgets.page_hive import PageHive, to_ask_on
 from tests.each import each
 from tests.hives import HIVES
 from tests.jupyter_rig import ROOT
-from tests.panels import said, words
+from tests.panels import enter, said, words
 
 
 @cache
@@ -571,13 +571,6 @@ def test_a_solution_runs_to_right_and_says_what_each_slip_gives(name) -> None:
 # ── the panel ─────────────────────────────────────────────────────────────────────────────────
 
 
-def enter(panel: ExercisePanel, text: str) -> str:
-    """Type an answer, as Enter sends it; what is said comes back."""
-    assert not isinstance(panel.field, Choices)
-    panel.field.box.value = text
-    return words(panel.field.message.value)
-
-
 @pytest.fixture
 def page_hive(tmp_path: Path) -> PageHive:
     return PageHive(tmp_path / "my-hive.toml")
@@ -616,19 +609,19 @@ def test_the_piece_is_shown_at_once_amounts_at_the_second_try_a_step_at_the_thir
     page_hive,
 ) -> None:
     panel = ExercisePanel(page_hive, exercise("02-02"))
-    enter(panel, "15 7/8")
+    enter(panel.field, "15 7/8")
     assert "overlap ?" in panel.help.built.value
     assert panel.help.steps.value == ""
-    enter(panel, "rail")  # what can't be read is no try
+    enter(panel.field, "rail")  # what can't be read is no try
     assert panel.help.built.value == ""
     assert "Cannot read" in said(panel.field.message)
-    enter(panel, "15")
+    enter(panel.field, "15")
     assert "5/8 in too long" in said(panel.help.built)
     assert panel.help.steps.value == ""
-    enter(panel, "16")
+    enter(panel.field, "16")
     assert "17 3/8 − 2 × 1 1/2 = ?" in said(panel.help.steps)
     assert "14 3/8" not in said(panel.help.steps)
-    assert enter(panel, "14 3/8") == "✓ Right."
+    assert enter(panel.field, "14 3/8") == "✓ Right."
     assert panel.help.built.value == ""
     panel.help.show_steps()
     assert "The answer: 14 3/8 in." in said(panel.help.steps)
@@ -638,10 +631,10 @@ def test_another_one_like_it_and_back(page_hive) -> None:
     panel = ExercisePanel(page_hive, exercise("02-02"))
     panel.another()
     assert "15 7/8 in" in words(panel.prompt.value)
-    assert enter(panel, "12 3/4") == "✓ Right."  # 15 7/8 - 3 1/8
+    assert enter(panel.field, "12 3/4") == "✓ Right."  # 15 7/8 - 3 1/8
     panel.another()
     assert "17 3/8 in" in words(panel.prompt.value)
-    assert enter(panel, "14 3/8") == "✓ Right."
+    assert enter(panel.field, "14 3/8") == "✓ Right."
 
 
 def test_on_ones_own_hive_it_follows_the_hive(page_hive) -> None:
@@ -649,13 +642,13 @@ def test_on_ones_own_hive_it_follows_the_hive(page_hive) -> None:
     panel.on_own_hive()
     page_hive.keep("hive_width", "18 1/2")
     assert "18 1/2 in" in words(panel.prompt.value)
-    assert enter(panel, "15 1/2") == "✓ Right."
+    assert enter(panel.field, "15 1/2") == "✓ Right."
 
 
 def test_a_box_is_made_from_frames_where_ones_hive_has_none(page_hive) -> None:
     panel = ExercisePanel(page_hive, exercise("07-02"))
     panel.on_own_hive()
-    assert enter(panel, "16 1/4") == "✓ Right."  # ten frames of 1 3/8, 1 in, two boards
+    assert enter(panel.field, "16 1/4") == "✓ Right."  # ten frames of 1 3/8, 1 in, two boards
 
 
 def test_a_choice_is_judged_when_it_is_pressed(page_hive) -> None:
@@ -669,10 +662,10 @@ def test_a_choice_is_judged_when_it_is_pressed(page_hive) -> None:
 
 def test_answers_are_kept_and_there_again(page_hive) -> None:
     panel = ExercisePanel(page_hive, exercise("02-02"))
-    enter(panel, "15 7/8")
+    enter(panel.field, "15 7/8")
     panel.another()
     assert panel.field.box.value == ""
-    enter(panel, "12 3/4")
+    enter(panel.field, "12 3/4")
     choice = ExercisePanel(page_hive, exercise("02-12"))
     choice.field.buttons["back rail"].click()
     kept = [("02-02", "15 7/8", "slip"), ("02-02 alike", "12 3/4", "right"),
@@ -689,7 +682,7 @@ def test_answers_are_kept_and_there_again(page_hive) -> None:
 
 def test_an_answer_that_can_not_be_saved_is_judged_all_the_same(page_hive) -> None:
     page_hive.answers.path.mkdir()  # a folder is no file
-    said = enter(ExercisePanel(page_hive, exercise("02-02")), "14 3/8")
+    said = enter(ExercisePanel(page_hive, exercise("02-02")).field, "14 3/8")
     assert said.startswith("✓ Right.")
     assert "not saved" in said
 
@@ -745,8 +738,8 @@ def test_a_hive_in_mm_gets_its_exercises_in_mm(tmp_path) -> None:
     file.write_text(HIVES["metric"], encoding="utf-8")
     panel = ExercisePanel(PageHive(file), exercise("02-02"))
     assert "hive width 441 mm ; stud thickness 38 mm" in words(panel.prompt.value)
-    assert enter(panel, "365") == "✓ Right."  # 441 - 2 x 38
-    assert "counted once instead of twice" in enter(panel, "403")
+    assert enter(panel.field, "365") == "✓ Right."  # 441 - 2 x 38
+    assert "counted once instead of twice" in enter(panel.field, "403")
     about_inches = ExercisePanel(PageHive(file), exercise("01-09"))
     assert "board 11 1/16 in" in words(about_inches.prompt.value)
 

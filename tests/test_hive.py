@@ -69,28 +69,32 @@ def assert_one_sentence(sentence: str) -> None:
 
 # ── the measurements ──────────────────────────────────────────────────────────────────────────
 
-# Typed apart from the library: common practice, no published source; but stud and landing board are
-# a dry 2x4 and 1x4 of the American Softwood Lumber Standard, PS 20-20, Table 3.
-DEFAULTS = """
-hive_length -            hive_width -           stud_thickness 3/2     stud_width 7/2
-strip_narrow 1/2         strip_wide 3/4         landing_thickness 3/4  landing_width 7/2
-foam_thickness 1         panel_foam_thickness - roof_foam_thickness -  sleeve_foam_thickness -
-mesh_thickness 0.034     deck_thickness 1/2     skirt_thickness 1/2    sheet_thickness 1/4
-skin_thickness 1/2       board_thickness 3/4    cover_thickness 5/32   box_length -
-box_width -              box_height -           built_opening_length - built_opening_width -
-built_rim_opening_length -                      built_rim_opening_width -
-top_bar 19               frame_depth 73/8       lug_thickness 3/8
-slot_ease 1/8            panel_gap 1/4          screen_gap 1/8         runner_gap 1/2
-mesh_margin 1/8          entrance_height 3/4    bee_way 5/16           front_stop_height -
-overhang 2               cap_clearance 1/2      rim_low_height 3/2     rim_back_thickness 1
-roof_lap 1               skirt_width -          cover_lip 1/2          inner_cover 1
-inner_rim_height 3/8     inner_notch 2          inner_channel_depth 3/2 edge_screw -
-edge_strip_height 3/4    boxes 1                frames 10              frame_spacing 11/8
-frame_play 1             rest_overlap 3/8       rest_ease 1/8          rest_depth 11/16
-space_below 1/8          joint_depth 3/8        frame_screw 3          hanger_bolt 3
-bolt_diameter 1/4        bolt_hole 3/8          nut_room 1/2           long_brad 5/4
-short_brad 3/4           stop_brad 1/2          sheet_brad 1/2         deck_screw 13/8
-cover_screw 1            screw_spacing 8        screw_offset 3
+# Typed apart from the library: name, default, lowest, highest, in inches. Common practice, no
+# published source; but stud and landing board are a dry 2x4 and 1x4 of the American Softwood Lumber
+# Standard, PS 20-20, Table 3. The ranges were chosen for this course, the reason beside each in
+# hive/measurements.py: an end that moves changes what builders may enter.
+TABLE = """
+hive_length - 8 48    hive_width - 8 48    stud_thickness 3/2 1 9/4    stud_width 7/2 2 29/4
+strip_narrow 1/2 1/4 1    strip_wide 3/4 3/8 5/4    landing_thickness 3/4 3/8 7/4
+landing_width 7/2 3/2 29/4    foam_thickness 1 1/2 3    panel_foam_thickness - 1/2 3
+roof_foam_thickness - 1/2 3    sleeve_foam_thickness - 1/2 4    mesh_thickness 0.034 1/100 1/8
+deck_thickness 1/2 1/4 1    skirt_thickness 1/2 1/8 1    sheet_thickness 1/4 1/16 3/4
+skin_thickness 1/2 1/8 1    board_thickness 3/4 3/8 7/4    cover_thickness 5/32 1/64 1/2
+box_length - 6 46    box_width - 4 46    box_height - 4 16    built_opening_length - 4 46
+built_opening_width - 4 46    built_rim_opening_length - 4 48    built_rim_opening_width - 4 48
+top_bar 19 8 24    frame_depth 73/8 3 14    lug_thickness 3/8 1/8 3/4    slot_ease 1/8 1/32 1/2
+panel_gap 1/4 1/16 1    screen_gap 1/8 1/32 1/2    runner_gap 1/2 1/16 1
+mesh_margin 1/8 1/32 1/2    entrance_height 3/4 1/4 5/2    bee_way 5/16 3/16 7/16
+front_stop_height - 1/8 1    overhang 2 3/4 6    cap_clearance 1/2 1/8 1
+rim_low_height 3/2 1/2 29/4    rim_back_thickness 1 1/2 9/4    roof_lap 1 1/4 4
+skirt_width - 3/4 14    cover_lip 1/2 1/8 2    inner_cover 1 0 1    inner_rim_height 3/8 1/4 2
+inner_notch 2 0 3    inner_channel_depth 3/2 3/4 4    edge_screw - 3/4 6
+edge_strip_height 3/4 3/8 3/2    boxes 1 1 3    frames 10 2 30    frame_spacing 11/8 5/4 2
+frame_play 1 1/8 2    rest_overlap 3/8 1/4 3/4    rest_ease 1/8 1/32 1/2
+rest_depth 11/16 1/8 3/2    space_below 1/8 0 1    joint_depth 3/8 0 3/2    frame_screw 3 3/2 6
+hanger_bolt 3 3/2 6    bolt_diameter 1/4 1/8 1/2    bolt_hole 3/8 3/16 3/4    nut_room 1/2 1/8 3/2
+long_brad 5/4 1/2 5/2    short_brad 3/4 3/8 2    stop_brad 1/2 1/4 3/2    sheet_brad 1/2 1/4 3/2
+deck_screw 13/8 3/4 3    cover_screw 1 1/2 2    screw_spacing 8 3 16    screw_offset 3 1 6
 """
 # What a metric builder takes, in mm: common practice, no published source.
 METRIC = """
@@ -108,9 +112,16 @@ def pairs(text: str) -> dict[str, Fraction | None]:
     return {name: None if value == "-" else Fraction(value) for name, value in both}
 
 
-def test_defaults_are_those_of_the_course_in_the_order_of_the_file():
-    assert {n: m.defaults["inch"] for n, m in MEASUREMENTS.items()} == pairs(DEFAULTS)
-    assert list(MEASUREMENTS) == list(pairs(DEFAULTS))
+WORDS = TABLE.split()
+ROWS = list(zip(*(WORDS[n::4] for n in range(4)), strict=True))
+DEFAULTS = pairs(" ".join(f"{name} {default}" for name, default, *_ in ROWS))
+
+
+def test_defaults_and_ranges_are_those_of_the_course_in_the_order_of_the_file():
+    assert {n: m.defaults["inch"] for n, m in MEASUREMENTS.items()} == DEFAULTS
+    assert list(MEASUREMENTS) == list(DEFAULTS)
+    ranges = {name: (Fraction(low), Fraction(high)) for name, _, low, high in ROWS}
+    assert {n: (m.low, m.high) for n, m in MEASUREMENTS.items()} == ranges
     groups = [m.group for m in MEASUREMENTS.values()]
     first = list(MEASUREMENTS).index("slot_ease")
     assert groups == ["measured"] * first + ["chosen"] * (len(groups) - first)
@@ -145,40 +156,6 @@ def test_each_measurement_has_a_sane_range_and_plain_sentences():
 
 
 # ── the ends of the ranges ────────────────────────────────────────────────────────────────────
-
-# Chosen for this course, the reason beside each in hive/measurements.py; common practice, no
-# published source. Frozen here: an end that moves changes what builders may enter.
-RANGES = """
-hive_length 8 48    hive_width 8 48    stud_thickness 1 9/4    stud_width 2 29/4
-strip_narrow 1/4 1    strip_wide 3/8 5/4    landing_thickness 3/8 7/4
-landing_width 3/2 29/4    foam_thickness 1/2 3    panel_foam_thickness 1/2 3
-roof_foam_thickness 1/2 3    sleeve_foam_thickness 1/2 4    mesh_thickness 1/100 1/8
-deck_thickness 1/4 1    skirt_thickness 1/8 1    sheet_thickness 1/16 3/4
-skin_thickness 1/8 1    board_thickness 3/8 7/4    cover_thickness 1/64 1/2    box_length 6 46
-box_width 4 46    box_height 4 16    built_opening_length 4 46    built_opening_width 4 46
-built_rim_opening_length 4 48    built_rim_opening_width 4 48    top_bar 8 24
-frame_depth 3 14    lug_thickness 1/8 3/4    slot_ease 1/32 1/2    panel_gap 1/16 1
-screen_gap 1/32 1/2    runner_gap 1/16 1    mesh_margin 1/32 1/2    entrance_height 1/4 5/2
-bee_way 3/16 7/16    front_stop_height 1/8 1    overhang 3/4 6    cap_clearance 1/8 1
-rim_low_height 1/2 29/4    rim_back_thickness 1/2 9/4    roof_lap 1/4 4    skirt_width 3/4 14
-cover_lip 1/8 2    inner_cover 0 1    inner_rim_height 1/4 2    inner_notch 0 3
-inner_channel_depth 3/4 4    edge_screw 3/4 6    edge_strip_height 3/8 3/2    boxes 1 3
-frames 2 30    frame_spacing 5/4 2    frame_play 1/8 2    rest_overlap 1/4 3/4
-rest_ease 1/32 1/2    rest_depth 1/8 3/2    space_below 0 1    joint_depth 0 3/2
-frame_screw 3/2 6    hanger_bolt 3/2 6    bolt_diameter 1/8 1/2    bolt_hole 3/16 3/4
-nut_room 1/8 3/2    long_brad 1/2 5/2    short_brad 3/8 2    stop_brad 1/4 3/2
-sheet_brad 1/4 3/2    deck_screw 3/4 3    cover_screw 1/2 2    screw_spacing 3 16
-screw_offset 1 6
-"""
-
-
-def test_the_ranges_are_those_that_were_chosen():
-    words = RANGES.split()
-    rows = zip(words[::3], words[1::3], words[2::3], strict=True)
-    assert {n: (m.low, m.high) for n, m in MEASUREMENTS.items()} == {
-        name: (Fraction(low), Fraction(high)) for name, low, high in rows
-    }
-
 
 # What else must be given so that an end of a range meets no relation: an end of another one's.
 BESIDE = {
@@ -246,7 +223,7 @@ def test_a_full_file_is_read_exactly_in_the_order_of_the_names():
 
 def test_measurements_are_what_is_given_and_defaults():
     hive = hive_from_text(SIZE + 'stud_width = "3 5/8"\n')
-    expected = {n: v for n, v in pairs(DEFAULTS).items() if v is not None}
+    expected = {n: v for n, v in DEFAULTS.items() if v is not None}
     sizes = {"hive_length": 20, "hive_width": 18, "stud_width": Fraction(29, 8)}
     assert hive.measurements == expected | sizes
     frame = hive_from_text(SIZE + "built_opening_width = 14.75\n").measurements
