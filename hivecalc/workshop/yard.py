@@ -1,6 +1,7 @@
 """What a yard sells and asks for it, and what a saw and a hand can do: all that a plan rests on.
 
-Read from a file: every fault is listed at once, and a bad offcut costs its own row only. The shipped file has a note on everything that may stand in one. Money is a Fraction of whatever the
+Read from a file: every fault is listed at once, and a bad offcut costs its own row only. The
+shipped file has a note on everything that may stand in one. Money is a Fraction of whatever the
 user pays in, None where the price is not known.
 """
 
