@@ -110,8 +110,8 @@ def carry(hive: Hive, component: str, *names: str) -> str:
 
 def _carry_row(hive: Hive, piece: SizedPart) -> list[str]:
     sizes = (getattr(marked(hive, piece), size) for size in SIZES)
-    marked = (shown(s.value, hive.units, None, s.rounding) if s else "–" for s in sizes)
-    return [title(piece.part), str(piece.quantity), *marked]
+    cells = (shown(s.value, hive.units, None, s.rounding) if s else "–" for s in sizes)
+    return [title(piece.part), str(piece.quantity), *cells]
 
 
 def _rounded(pieces: Sequence[SizedPart], grid: Grid) -> Iterator[str]:
