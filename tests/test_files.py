@@ -22,10 +22,6 @@ def names_in(folder: Path) -> list[str]:
 # ── read ──────────────────────────────────────────────────────────────────────────────────────
 
 
-def in_a_folder(folder: Path) -> Path:
-    return folder
-
-
 def locked_away(folder: Path) -> Path:
     path = folder / "hive.toml"
     path.write_text("")
@@ -33,43 +29,33 @@ def locked_away(folder: Path) -> Path:
     return path
 
 
-def with_bytes(data: bytes) -> Callable[[Path], Path]:
-    def made(folder: Path) -> Path:
-        (folder / "hive.toml").write_bytes(data)
-        return folder / "hive.toml"
-
-    return made
-
-
-def big(folder: Path) -> Path:
-    with (folder / "hive.toml").open("wb") as file:
-        file.truncate(50_000_000)
-    return folder / "hive.toml"
-
-
-UNREADABLE: list[tuple[Callable[[Path], Path | str], str]] = [
+# What the file holds, or which file is read, and what is said.
+UNREADABLE: list[tuple[bytes | str | Callable[[Path], Path], str]] = [
     (lambda folder: folder / "none", "there is no such file or folder; name a hive file, or write"),
-    (in_a_folder, "this is a folder"),
+    (lambda folder: folder, "this is a folder"),
     (locked_away, "you have no permission"),
-    (with_bytes(b""), "this file is empty"),
-    (with_bytes(b" \n\n"), "this file is empty"),
-    (with_bytes(b"\xef\xbb\xbf"), "this file is empty"),
-    (with_bytes(b"\x7fELF\x02\xff\xfe"), "this file is not text in UTF-8 (see byte 6)"),
-    (with_bytes("name = 'é'".encode("latin-1")), "not text in UTF-8 (see byte 9)"),
-    (with_bytes("name".encode("utf-16")), "not text in UTF-8 (see byte 1)"),
-    (with_bytes(b"\0" * 500), "cannot be read as TOML"),
-    (big, "this file is bigger than 1 MB"),
-    (lambda _: "a\0b", "not a name that a file can have"),
-    (lambda _: "a\ud800", "not a name that a file can have"),
-    (lambda _: "x" * 5000, "this name is too long"),
-    (lambda _: "/dev/null/hive.toml", "a part of this path is a file, not a folder"),
+    (b"", "this file is empty"),
+    (b" \n\n", "this file is empty"),
+    (b"\xef\xbb\xbf", "this file is empty"),
+    (b"\x7fELF\x02\xff\xfe", "this file is not text in UTF-8 (see byte 6)"),
+    ("name = 'é'".encode("latin-1"), "not text in UTF-8 (see byte 9)"),
+    ("name".encode("utf-16"), "not text in UTF-8 (see byte 1)"),
+    (b"\0" * 500, "cannot be read as TOML"),
+    (b"#" * 1_000_001, "this file is bigger than 1 MB"),
+    ("a\0b", "not a name that a file can have"),
+    ("a\ud800", "not a name that a file can have"),
+    ("x" * 5000, "this name is too long"),
+    ("/dev/null/hive.toml", "a part of this path is a file, not a folder"),
 ]
 
 
-@pytest.mark.parametrize(("place", "reason"), UNREADABLE, ids=range(len(UNREADABLE)))
-def test_a_file_that_cannot_be_read_is_one_sentence(tmp_path, place, reason):
-    path = place(tmp_path)
-    rights = as_nobody() if place is locked_away else nullcontext()
+@pytest.mark.parametrize(("what", "reason"), UNREADABLE, ids=range(len(UNREADABLE)))
+def test_a_file_that_cannot_be_read_is_one_sentence(tmp_path, what, reason):
+    path = what(tmp_path) if callable(what) else what
+    if isinstance(path, bytes):
+        path = tmp_path / "hive.toml"
+        path.write_bytes(what)
+    rights = as_nobody() if what is locked_away else nullcontext()
     with rights, pytest.raises(HiveFaults) as caught:
         hive_from_file(path)
     sentence = str(caught.value)
@@ -214,7 +200,7 @@ def below_a_file(folder: Path) -> Path:
 
 UNWRITABLE: list[tuple[Callable[[Path], Path], str]] = [
     (lambda folder: folder / "none" / "a.txt", "there is no such file or folder"),
-    (in_a_folder, "this is a folder"),
+    (lambda folder: folder, "this is a folder"),
     (link_in_a_circle, "circle"),
     (pipe, "this is not an ordinary file"),
     (below_a_file, "a part of this path is a file"),

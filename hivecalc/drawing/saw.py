@@ -39,8 +39,8 @@ from hivecalc.drawing.layout import LINE, Side
 from hivecalc.drawing.subject import Outline, View
 from hivecalc.length import Length, Units
 from hivecalc.space.solids import rectangle
-from hivecalc.workshop.settings import Bevel, Taper, degrees_text, taper_told
-from hivecalc.workshop.strips import CrossSection, Rectangle, Rip, section_told
+from hivecalc.workshop.settings import Bevel, Taper, degrees_text, taper_words
+from hivecalc.workshop.strips import CrossSection, Rectangle, Rip, section_words
 
 # ── a stud seen from its end ──────────────────────────────────────────────────────────────────────
 
@@ -83,7 +83,7 @@ class _Stud:
     def picture(self, name: str, *, told: bool) -> Picture:
         narrow = any(part == "narrow rest" for part, _ in self._places())
         canvas, legend = Canvas(), [CROSSED_OUT] if narrow else []
-        words = [*legend, *section_told(self.section, self.units)]
+        words = [*legend, *section_words(self.section, self.units)]
         top = canvas.paragraph(STUD, MARGIN, bold=True) + STUD_ROOM
         view = self._view(top)
         with canvas.view("section", view.scale):
@@ -306,7 +306,7 @@ class _Tapered:
 
     def _told(self) -> list[str]:
         angle = f"angle {degrees_text(self.taper.angle)}: {self._size(self.taper.rise)} over "
-        return [f"{angle}{self._size(self.taper.run)}", *taper_told(self.taper, self.units)]
+        return [f"{angle}{self._size(self.taper.run)}", *taper_words(self.taper, self.units)]
 
     def _size(self, length: Length) -> str:
         return figure(length, self.units)
