@@ -133,14 +133,14 @@ def _pictures(found: Sequence[Setting], plan: Plan) -> Iterator[Block]:
     ripped = [blank for blank in plan.blanks if blank.section.rips]
     if kind == "rip whole" and ripped:
         blank = ripped[0]
-        svg = stud_section(blank.section, units=units, name=name, told=False)
+        svg = stud_section(blank.section, units=units, name=name, captioned=False)
         yield captioned(svg, f"{blank.number}, seen from the end", "small")
         rip, thickness = blank.section.rips[0], blank.section.thickness
         svg = fence_and_kerf(rip, thickness, plan.yard.kerf, units=units, name=name)
         yield captioned(svg, f"{blank.number}: the first rip", "small")
     if kind == "taper":
         side = taper(plan.hives[0].hive)
-        drawn = taper_drawing(side, units=units, name=name, told=False)
+        drawn = taper_drawing(side, units=units, name=name, captioned=False)
         yield captioned(drawn, "", "small")
         yield Paragraph(drawn.words)
 
