@@ -10,7 +10,7 @@ import pytest
 from hivecalc.answers import Answers, answers_path
 from hivecalc.assembly import steps
 from hivecalc.hive import Hive, demo_hive, hive_from_text
-from hivecalc.pages.assembly import cut_anew, leans, looked_at, pulled, seen, step_told
+from hivecalc.pages.assembly import cut_anew, leans, looked_at, pulled, seen, step_outcome
 from hivecalc.widgets import Bench
 from tests.hives import HIVES, hive_of
 from tests.panels import enter, has, press, said, words
@@ -90,7 +90,7 @@ def test_the_slider_turns_the_hive(file: Path) -> None:
 def test_each_step_has_a_sound_picture_with_clear_labels_and_says_all_of_it(kind: str) -> None:
     work = steps(hive := KINDS[kind])
     for number, step in enumerate(work, 1):
-        told = step_told(hive, work, number, 30 + 40 * number)
+        told = step_outcome(hive, work, number, 30 + 40 * number)
         assert_clear(told.picture)
         cautions = [" ".join(caution.text.split()) for caution in step.cautions]
         has(words(told.follows), *step.do, *step.holds, step.why, step.check, *cautions)
@@ -127,7 +127,7 @@ def test_panel_and_screen_are_both_lit_where_both_slide_in() -> None:
 
 def test_the_key_of_a_picture_lists_only_what_is_there_and_keeps_its_numbers() -> None:
     work = steps(demo_hive())
-    first, second = (step_told(demo_hive(), work, n).picture for n in (1, 2))
+    first, second = (step_outcome(demo_hive(), work, n).picture for n in (1, 2))
     has(first, "side rail", without=("front rail",))
     assert ">3</text>" in first  # the back rail, the third part
     assert "front rail" in second

@@ -16,7 +16,6 @@ import pytest
 from hivecalc.components import values_to_find
 from hivecalc.hive import Hive, demo_hive, hive_from_text
 from hivecalc.judging.chain import (
-    MOST_OFFERED,
     ChainVerdict,
     chain_json,
     chain_verdict,
@@ -238,10 +237,14 @@ def test_the_true_sizes_are_offered_whatever_was_found() -> None:
         nothing_found = offered(demo_hive(), dimension)
         if not any("." in name for name in chains[-1]):
             assert set(chains[-1]) <= set(nothing_found), dimension
-        assert len(nothing_found) <= MOST_OFFERED
+        assert len(nothing_found) <= 8
         assert not any("." in name for name in nothing_found)
         own = [n for n in chains[0] if "." in n]
         assert set(chains[0]) <= set(offered(demo_hive(), dimension, own))
+
+
+def test_at_most_eight_sizes_are_offered() -> None:
+    assert len(offered(demo_hive(), "front_stop_height")) == 8
 
 
 def test_no_plain_chain_is_asked_by_rules_in_words() -> None:

@@ -284,6 +284,9 @@ BETWEEN_MARKS = [
     (SIDE, {"stud_thickness": "1 17/32"}, "21 9/16, 21 19/32, 21 5/8", "21 1/2, 21 11/16"),
     # 17 13/32 - 3 = 14 13/32, a tie, too; but no piece is cut to it, so no rule allows both
     (OPENING, {"hive_width": "17 13/32"}, "14 13/32, 14 7/16", "14 3/8"),
+    # foam of 29/32 with an ease of 1/32: at 15/16 nothing of the ease is left
+    ("bottom_board.panel_thickness", {"foam_thickness": "29/32", "slot_ease": "1/32"},
+     "29/32, 7/8", "15/16"),
     # a pan's end slides: 14 3/8 - 9/32 - 1 = 13 3/32, down to 13 1/16; 332.58 mm
     ("practice.pan_end_length", {"panel_gap": "9/32"}, "13 1/16, 13 3/32, 332 mm",
      "13 1/8, 333 mm"),

@@ -29,7 +29,7 @@ from hivecalc.workshop.needs import (
 from hivecalc.workshop.plan import boards_planned
 from hivecalc.workshop.settings import Setting, Work
 from hivecalc.workshop.sheets import sheets_cut
-from hivecalc.workshop.strips import cross_section, ripped, section_told
+from hivecalc.workshop.strips import cross_section, ripped, section_words
 
 HAIR = Fraction(1, 1000)
 ROOT = Path(__file__).parent.parent
@@ -228,7 +228,7 @@ def test_a_rest_under_three_quarters_of_an_inch_is_never_cut_on_the_saw(thin, wi
     section = cross_section(
         STUD.thickness, STUD.width, Fraction(thin), Fraction(wide), Fraction(1, 8)
     )
-    said = " ".join(section_told(section))
+    said = " ".join(section_words(section))
     assert told in said
     assert ("Never cut a rest on the saw that is less than 3/4 in wide" in said) == narrow
 

@@ -5,7 +5,7 @@ from hivecalc.as_built.care import (
     HABITS,
     KINDS,
     OFF_BY,
-    SPREAD_TOLD,
+    SPREAD_NOTE,
     Care,
     Habit,
     usual_care,
@@ -23,7 +23,7 @@ from hivecalc.as_built.reading import (
 )
 
 __all__ = [
-    "HABITS", "HABIT_NAMES", "KINDS", "OFF_BY", "PIECE_SIZE", "SPREAD_TOLD", "AsBuilt", "Care",
+    "HABITS", "HABIT_NAMES", "KINDS", "OFF_BY", "PIECE_SIZE", "SPREAD_NOTE", "AsBuilt", "Care",
     "CutPiece", "Frame", "FrameCheck", "Habit", "Pieces", "check", "check_frame",
     "pieces_from_file", "pieces_from_text", "pieces_given", "usual_care",
 ]  # fmt: skip

@@ -40,7 +40,7 @@ OFF_BY: Final = Measurement(
     "off_by", "chosen", {"inch": None, "mm": None}, Fraction(0), Fraction(1, 2),
     "How far off a piece is, more or less.", "Whoever is further off than that cuts anew.",
 )  # fmt: skip
-SPREAD_TOLD: Final = (
+SPREAD_NOTE: Final = (
     "Most errors are small and few are large: bell curves, cut off at the amount given."
 )
 GAUGED: Final = Fraction(1, 256)

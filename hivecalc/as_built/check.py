@@ -20,7 +20,7 @@ Verdict: TypeAlias = Literal["good", "together", "trim", "follow", "mark", "pair
 PLANED: Final = Fraction(1, 8)
 """What is planed off rather than ripped: a thin slice jams at the blade; common practice."""
 THIN_SLICE: Final = Fraction(1, 2)
-"""A slice of no more than this is told with a caution when it is sawn off; common practice."""
+"""A slice of no more than this gets a caution when it is sawn off; common practice."""
 _ADJECTIVES: Final = {"thickness": "thick", "width": "wide", "length": "long"}
 _CAUTIONS: Final[Mapping[Material, str]] = {
     "foam": "Cut away from your hands, and wear a mask for the dust.",
@@ -52,7 +52,7 @@ class CutPiece:
     caution: str
 
     @property
-    def told(self) -> str:
+    def sentence(self) -> str:
         """What to do with it, and what to take care of."""
         return " ".join(filter(None, (self.advice, self.caution)))
 
@@ -335,13 +335,13 @@ def _followers(hive: Hive, cut: Mapping[str, Fraction]) -> dict[str, Fraction]:
 
 def _what_follows(followers: Mapping[str, Fraction]) -> str:
     parts = {PIECES[n].part.name for n in followers}
-    told = {
+    kinds = {
         "panel": "panel" in parts,
         "screen": any(p.startswith("screen") for p in parts),
         "runners": any(p.endswith("runner") for p in parts),
         "roof foam": "roof_panel" in parts,
     }
-    *first, last = [word for word, follows in told.items() if follows] or ["the rest"]
+    *first, last = [word for word, follows in kinds.items() if follows] or ["the rest"]
     return f"{', '.join(first)} and {last}" if first else last
 
 

@@ -1,6 +1,6 @@
 """Pieces as they were cut, the frame as it was glued, and what that frame says.
 
-The file is TOML, read as a hive file is, every fault told at once.
+The file is TOML, read as a hive file is, every fault listed at once.
 
 [bottom_board]
 side_rail_length = ["21 1/2", "21 7/16"]    # one for each piece
@@ -32,7 +32,7 @@ from hivecalc.support.files import file_faults, text_in, toml_table
 
 Shape: TypeAlias = Literal["straight", "tapered", "bellied", "waisted"]
 SHAPE_SEEN: Final = Fraction(1, 16)
-"""A taper or a bow of more than this is told; common practice, no published source."""
+"""A taper or a bow of more than this is pointed out; common practice, no published source."""
 PIECE_SIZE: Final = Measurement(
     "piece_size", "measured", {"inch": None, "mm": None}, Fraction(1, 64), Fraction(120),
     "A size of a piece as it was cut, or of a frame as it was glued.",
@@ -91,9 +91,9 @@ def check_frame(hive: Hive, frame: Frame) -> FrameCheck:
     found: list[Shape] = ["tapered"] * (abs(taper) > SHAPE_SEEN)
     found += [bowed] * (abs(belly) > SHAPE_SEEN)
     shapes = tuple(found) or ("straight",)
-    told = (
-        *_shape_told(shapes, taper, belly, hive.units),
-        *_square_told(square, shapes, hive.units),
+    texts = (
+        *_shape_sentences(shapes, taper, belly, hive.units),
+        *_square_sentences(square, shapes, hive.units),
         *_against_hive(hive, frame),
         *(
             f"If the frame stays so, cut the {title(name)} to {shown(size, hive.units)}, not "
@@ -101,7 +101,7 @@ def check_frame(hive: Hive, frame: Frame) -> FrameCheck:
             for name, size in recut.items()
         ),
     )
-    return FrameCheck(square, shapes, opening, recut, told)
+    return FrameCheck(square, shapes, opening, recut, texts)
 
 
 _FRAME: Final = {"widths": 3, "lengths": 2, "diagonals": 2}  # how many readings of each
@@ -119,7 +119,7 @@ def _faults(frame: Frame, units: Units) -> Iterator[Fault]:
                 yield Fault(f"frame {name}", *error.args)
 
 
-def _shape_told(
+def _shape_sentences(
     shapes: Sequence[Shape], taper: Length, belly: Length, units: Units
 ) -> Iterator[str]:
     if "straight" in shapes:
@@ -140,7 +140,7 @@ def _shape_told(
         )
 
 
-def _square_told(square: Squareness, shapes: Sequence[Shape], units: Units) -> Iterator[str]:
+def _square_sentences(square: Squareness, shapes: Sequence[Shape], units: Units) -> Iterator[str]:
     yield square.sentence
     if square.square and "tapered" in shapes:
         yield "But diagonals that agree do not make the corners of a tapered frame square."
@@ -270,7 +270,7 @@ class _Reader:
         for size in pieces_of(hive):
             for name in dict.fromkeys((size.planned, size.name)):
                 self.pieces.setdefault(name, []).append(size.name)
-        self.told = set[str]()
+        self.reported = set[str]()
         self.readings: dict[str, tuple[Fraction, ...]] = {}
         self.frame: dict[str, tuple[Fraction, ...]] = {}
 
@@ -290,10 +290,10 @@ class _Reader:
         place, pieces = f"{self.place} {name[:80]}", self.pieces.get(name, [])
         if not pieces:
             self.faults.append(Fault(place, *self._unknown(name)))
-        elif self.told & {*pieces}:
+        elif self.reported & {*pieces}:
             self.faults.append(Fault(place, "this piece is given twice", "give each piece once"))
         else:
-            self.told.update(pieces)
+            self.reported.update(pieces)
             found, many = self._lengths(place, value), len(pieces)
             if len(found) > many:
                 there = f"there {'is' if many == 1 else 'are'} {many} of this piece"

@@ -1,4 +1,4 @@
-"""The steps of putting one hive together: what comes in, which joints that makes, what is told."""
+"""The steps of putting one hive together: what comes in, which joints that makes, what is said."""
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -97,8 +97,8 @@ def taken(fixings: Iterable[Fixing]) -> str:
     counted = Counter[tuple[str, str]]()
     for fixing in found:
         counted[fixing.item, fixing.size] += fixing.count
-    told = [ITEMS[item].named(count, size) for (item, size), count in counted.items() if item]
-    return ", ".join([*told, *(["glue"] if any(each.glue for each in found) else [])])
+    texts = [ITEMS[item].named(count, size) for (item, size), count in counted.items() if item]
+    return ", ".join([*texts, *(["glue"] if any(each.glue for each in found) else [])])
 
 
 def steps(hive: Hive) -> tuple[Step, ...]:

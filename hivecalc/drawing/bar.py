@@ -305,7 +305,7 @@ class BarPiece:
 class Shown:
     """A part among its neighbours: what it is seen as, the pieces, and the sizes that are known."""
 
-    told: str
+    sentence: str
     pieces: tuple[BarPiece, ...]
     known: tuple[tuple[str, Fraction, Fraction], ...]
 
@@ -334,9 +334,9 @@ def practice_drawing(
     foot, part = level + PIECES_HIGH, next(p for p in shown.pieces if p.name == ASKED)
     ends = x(part.start), x(part.end)
     bottom = draw_asked(canvas, ends, foot + 9, foot + 2, f"{name} {result}")
-    bottom = canvas.paragraph(shown.told, bottom + 6)
+    bottom = canvas.paragraph(shown.sentence, bottom + 6)
     known = ", ".join(dim.lines[0] for dim in dims)
-    words = f"{shown.told} Known: {known}. Asked: {name}, {result}"
+    words = f"{shown.sentence} Known: {known}. Asked: {name}, {result}"
     return canvas.picture(name.capitalize(), words, bottom + MARGIN, scale)
 
 

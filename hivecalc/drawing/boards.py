@@ -56,8 +56,8 @@ def end_to_end(first: Length, second: Length, *, units: Units = "inch") -> Pictu
         _Span("whole", nothing, whole),
     )
     laid = _Laid(spans, (("The first ends at", first), ("The second ends at", whole)), units)
-    told = f"{one} and {other}, end to end, are {both}."
-    return laid.picture("Two boards end to end", told)
+    text = f"{one} and {other}, end to end, are {both}."
+    return laid.picture("Two boards end to end", text)
 
 
 def cut_off(whole: Length, off: Length, *, units: Units = "inch") -> Picture:
@@ -88,11 +88,11 @@ def _piece_off(whole: Length, off: Length, units: Units) -> Picture:
     spans = (*kept, _Span("off", left, whole, TAKEN_OFF), _Span("whole", nothing, whole))
     laid = _Laid(spans, (*cut, ("The board ends at", whole)), units)
     remains = f"leaves {figure(left, units)}" if left else "leaves nothing"
-    told = (
+    text = (
         f"{figure(off, units)} off {figure(whole, units)} {remains}. Dashed: what comes off. "
         "The width of the saw's cut is not counted here."
     )
-    return laid.picture("A piece off a board", told)
+    return laid.picture("A piece off a board", text)
 
 
 def _too_much_off(whole: Length, off: Length, units: Units) -> Picture:
@@ -103,11 +103,11 @@ def _too_much_off(whole: Length, off: Length, units: Units) -> Picture:
         _Span("to come off", nothing, off),
     )
     laid = _Laid(spans, (("The board ends at", whole), ("It should reach", off)), units)
-    told = (
+    text = (
         f"{figure(off, units)} can't come off a board of {figure(whole, units)}: "
         f"{figure(off - whole, units)} is lacking. It does not go."
     )
-    return laid.picture("More than the board has", told, bold=True)
+    return laid.picture("More than the board has", text, bold=True)
 
 
 @dataclass(frozen=True)
@@ -128,7 +128,7 @@ class _Laid:
     enlarged: tuple[tuple[str, Length], ...]
     units: Units
 
-    def picture(self, title: str, told: str, *, bold: bool = False) -> Picture:
+    def picture(self, title: str, text: str, *, bold: bool = False) -> Picture:
         canvas = Canvas()
         top = canvas.paragraph(title, MARGIN, bold=True) + 4
         longest = max(span.high for span in self.spans)
@@ -140,9 +140,9 @@ class _Laid:
             bottom = draw_dims(canvas, "bottom", foot, rows)
         if scale < LARGEST:
             bottom = self._draw_enlarged(canvas, bottom + 10)
-        bottom = canvas.paragraph(told, bottom + MARGIN, bold=bold)
+        bottom = canvas.paragraph(text, bottom + MARGIN, bold=bold)
         spans = "; ".join(f"{s.word} {figure(s.high - s.low, self.units)}" for s in self.spans)
-        words = f"{told} Along a tape: {spans}."
+        words = f"{text} Along a tape: {spans}."
         return canvas.picture(title, words, bottom + MARGIN, scale)
 
     # What is drawn
@@ -221,13 +221,13 @@ def real_boards(*, units: Units = "inch") -> Picture:
     with canvas.view("ends of boards", PER_INCH):
         for shelf in SHELVES:
             top = _draw_shelf(canvas, shelf, top, units) + 10
-    told = (
+    text = (
         "Dashed: the size in the name. Full: the least size of a dry, planed board, by PS 20-20. "
         "Yours may be a little more: measure it."
     )
-    bottom = canvas.paragraph(told, top)
+    bottom = canvas.paragraph(text, top)
     sizes = "; ".join(", ".join(_lines(n, units)) for shelf in SHELVES for n in shelf)
-    words = f"The ends of four boards. {told} {sizes}."
+    words = f"The ends of four boards. {text} {sizes}."
     return canvas.picture("What the name of a board hides", words, bottom + MARGIN, PER_INCH)
 
 

@@ -51,7 +51,7 @@ BEYOND = Finish(THIN, PAPER)
 def section(subject: Subject) -> Picture:
     """SVG picture of the bottom board cut along its middle, whole and with its ends enlarged.
 
-    What a wrong cut lets overlap or stay open is marked, enlarged and told.
+    What a wrong cut lets overlap or stay open is marked, enlarged and named.
     """
     return _Section(subject.of("bottom_board")).picture()
 
@@ -74,9 +74,9 @@ class _Section:
 
     def _words(self) -> str:
         rows = [*LINES, *((n, w) for end in (FRONT, BACK) for n, w in end.named())]
-        told = [fault.consequence.sentence for fault in self._through.faults]
+        texts = [fault.consequence.sentence for fault in self._through.faults]
         intro = "The bottom board cut along its middle, front at left"
-        return self.subject.words(intro, rows, *told, self.subject.proud)
+        return self.subject.words(intro, rows, *texts, self.subject.proud)
 
     # The whole
 
@@ -274,7 +274,7 @@ def plan(subject: Subject) -> Picture:
     """SVG picture of the bottom board's frame from above, with its dimension lines.
 
     Pieces are drawn as they were cut, each at its datum; what a wrong cut then lets overlap or stay
-    open is marked, enlarged and told.
+    open is marked, enlarged and named.
     """
     return _Plan(subject.of("bottom_board")).picture()
 
@@ -303,8 +303,8 @@ class _Plan:
         end = max(bottom, *map(text_end, columns.values()))
         bottom = telling.tell(canvas, end + MARGIN)
         rows = (row for rows in PLAN_LINES.values() for row in rows)
-        told = (fault.consequence.sentence for fault in seen.faults)
-        words = self.subject.words("The frame from above, front at left", rows, *told)
+        sentences = (fault.consequence.sentence for fault in seen.faults)
+        words = self.subject.words("The frame from above, front at left", rows, *sentences)
         return canvas.picture(
             self.subject.titled("Bottom board from above"), words, bottom, view.scale
         )
@@ -421,9 +421,9 @@ class _Stack:
         if self.subject.proud:
             bottom = canvas.paragraph(self.subject.proud, bottom, bold=True) + MARGIN
         named = [row[1:] for row in (STRIP, STOP, *ABOVE_SLOT, *IN_SLOT)]
-        told = [fault.consequence.sentence for fault in faults]
+        texts = [fault.consequence.sentence for fault in faults]
         rows = [*HEIGHTS, SLOT, HEADROOM, WAY_IN, *named]
-        words = self.subject.words(INTRO, rows, *told, self.subject.proud)
+        words = self.subject.words(INTRO, rows, *texts, self.subject.proud)
         title = self.subject.titled("The stack in the bottom board, against the rail")
         return canvas.picture(title, words, bottom, self.scale)
 

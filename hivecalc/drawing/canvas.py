@@ -1,7 +1,7 @@
-"""A sheet of paper to draw on: shapes, hatching and texts, told as the text of an SVG picture.
+"""A sheet of paper to draw on: shapes, hatching and texts, written as an SVG picture.
 
 Colours are Okabe and Ito's, which stay apart for colour-blind eyes (Color Universal Design, 2008):
-one for "this is what changed", one for "this does not go". Neither is ever told by colour alone.
+one for "this is what changed", one for "this does not go". Neither is ever shown by colour alone.
 """
 
 import re
@@ -92,7 +92,7 @@ _HATCHES: dict[str, tuple[float, float, str, Pen]] = {
     "wrong": (5, 5, "M0 0 5 5M5 0 0 5", Pen(WRONG, 0.9)),
 }  # fmt: skip
 _ID = "\0"  # stands for the picture's own mark until that is known; `harmless` lets none through
-_DATA = "\1"  # stands before and behind what only whoever measures a picture is told
+_DATA = "\1"  # stands before and behind what is only for whoever measures a picture
 _TRACE: Final = re.compile(f"{_DATA}[^{_DATA}]*{_DATA}")
 _NUMBERS = count(1)
 _NUMBERED: Final = re.compile(r"\bd\d+-(?=[0-9a-f]{6}\b)")
@@ -139,8 +139,8 @@ def _element(tag: str, inner: str | None = None, /, **attributes: object) -> str
 
 
 def _attributes(named: Data) -> str:
-    told = ((name, at) for name, at in named.items() if at is not None)
-    values = ((n, _short(at) if isinstance(at, float) else escape(str(at))) for n, at in told)
+    given = ((name, at) for name, at in named.items() if at is not None)
+    values = ((n, _short(at) if isinstance(at, float) else escape(str(at))) for n, at in given)
     return "".join(f" {name.replace('_', '-')}='{value}'" for name, value in values)
 
 
@@ -152,8 +152,8 @@ def _short(number: float) -> str:
 @lru_cache(maxsize=8192)
 def _tenths(count: int) -> str:
     whole, tenth = divmod(abs(count), 10)
-    told = f"{whole or ''}.{tenth}" if tenth else str(whole)
-    return f"-{told}" if count < 0 else told
+    text = f"{whole or ''}.{tenth}" if tenth else str(whole)
+    return f"-{text}" if count < 0 else text
 
 
 class _Way(NamedTuple):
@@ -181,21 +181,21 @@ class _Line(NamedTuple):
     alone: bool = False
 
 
-def _told(way: _Way) -> str:
+def _path_data(way: _Way) -> str:
     """A way as a path tells it: where it begins, then each step from there.
 
-    >>> _told(_Way("", [(0, 0), (4.04, 0), (4, 2), (1, 1), (0.5, 3)]))
+    >>> _path_data(_Way("", [(0, 0), (4.04, 0), (4, 2), (1, 1), (0.5, 3)]))
     'M0 0h4v2l-3-1-.5 2'
     """
     places = [(round(x * 10), round(y * 10)) for x, y in way.points]
-    told, before = f"M{_pair(*places[0])}", "M"
+    text, before = f"M{_pair(*places[0])}", "M"
     for (x0, y0), (x, y) in pairwise(places):
         across, down = x - x0, y - y0
         letter = "l" if across and down else "h" if across else "v"
         step = _pair(across, down) if letter == "l" else _tenths(across or down)
-        told += _parted(told, step) if letter == before else letter + step
+        text += _parted(text, step) if letter == before else letter + step
         before = letter
-    return f"{told}Z" if way.closed else told
+    return f"{text}Z" if way.closed else text
 
 
 def _pair(x: int, y: int) -> str:
@@ -214,21 +214,21 @@ def _parted(before: str, number: str) -> str:
 
 
 def _path(style: str, ways: Sequence[_Way]) -> str:
-    """Ways of one style as one path, which ends behind each that is noted where they are told."""
+    """Ways of one style as one path, which ends behind each that has a note."""
     begin = f"<path{_class(style)} d='"
-    told = begin + _told(ways[0])
+    text = begin + _path_data(ways[0])
     for before, way in pairwise(ways):
         if before.noted or way.noted:
-            told += f"{_DATA}'{before.noted}/>{begin}{_DATA}"
-        told += _told(way)
-    return f"{told}'{_DATA}{ways[-1].noted}{_DATA}/>"
+            text += f"{_DATA}'{before.noted}/>{begin}{_DATA}"
+        text += _path_data(way)
+    return f"{text}'{_DATA}{ways[-1].noted}{_DATA}/>"
 
 
 def _texts(style: str, lines: Sequence[_Line]) -> str:
     """Lines of text in one style, several as a group that says it once."""
     group, own = (_class(style), "") if len(lines) > 1 else ("", _class(style))
-    told = "".join(f"<text{own}{line.placed}>{line.text}</text>" for line in lines)
-    return f"<g{group}>{told}</g>" if group else told
+    words = "".join(f"<text{own}{line.placed}>{line.text}</text>" for line in lines)
+    return f"<g{group}>{words}</g>" if group else words
 
 
 def _class(style: str) -> str:
@@ -238,14 +238,14 @@ def _class(style: str) -> str:
 @lru_cache
 def _outlined(pen: Pen) -> str:
     """How a shape is outlined, as CSS, as far as it is not by the sheet's own thin line."""
-    told = []
+    rules = []
     if pen.colour != THIN.colour:
-        told.append(f"stroke:{pen.colour}")
+        rules.append(f"stroke:{pen.colour}")
     if pen.thickness not in {0, THIN.thickness}:
-        told.append(f"stroke-width:{pen.thickness:g}".replace(":0.", ":."))
+        rules.append(f"stroke-width:{pen.thickness:g}".replace(":0.", ":."))
     if pen.dashes:
-        told.append(f"stroke-dasharray:{pen.dashes}")
-    return ";".join(told)
+        rules.append(f"stroke-dasharray:{pen.dashes}")
+    return ";".join(rules)
 
 
 def _noted(data: Data | None) -> str:
@@ -273,7 +273,7 @@ class Picture(str):
     size: Point
 
     @classmethod
-    def told(cls, svg: str, name: str, words: str, shown: str, size: Point) -> "Picture":
+    def of(cls, svg: str, name: str, words: str, shown: str, size: Point) -> "Picture":
         """A picture of this text, with what it shows, and how it is shown in it and how large."""
         picture = cls(_TRACE.sub("", svg))
         picture.name, picture.words, picture.shown, picture.size = name, words, shown, size
@@ -342,7 +342,7 @@ class Canvas:
     def window(self, box: Box) -> AbstractContextManager[None]:
         """A part of the sheet beyond whose border nothing shows of what is drawn in it."""
         mark = f"{_ID}-{len(self._windows)}"
-        border = _element("path", d=_told(_Way("", corners(*box), closed=True)))
+        border = _element("path", d=_path_data(_Way("", corners(*box), closed=True)))
         self._windows.append(_element("clipPath", border, id=mark))
         return self._group(f"<g clip-path='url(#{mark})'>", "</g>")
 
@@ -386,7 +386,7 @@ class Canvas:
     def shapes(self, shapes: Iterable[Shape]) -> None:
         """Draw closed shapes side by side: first all that fills them, the thickest outlines last.
 
-        Alike ones are told together, so this is for shapes that need not hide one another.
+        Alike ones are written together, so this is for shapes that need not hide one another.
         """
         found = [way for shape in shapes for way in self._shape(*shape)]
         self._drawn += [way for _, way in sorted(found, key=lambda each: (each[0], each[1].style))]
@@ -436,11 +436,11 @@ class Canvas:
             "fill:": "" if hand.colour == INK else hand.colour,
             "stroke:": "" if hand.halo else "none",
         }
-        told = ";".join(name + value for name, value in style.items() if value)
+        rules = ";".join(name + value for name, value in style.items() if value)
         turned = f"rotate(-90 {x} {y})" if hand.upright else None
         placed = _attributes({"x": x, "y": y, "transform": turned})
         written = escape(harmless(text), quote=False)
-        self._drawn.append(_Line(self._named(told), placed, written, alone=not hand.halo))
+        self._drawn.append(_Line(self._named(rules), placed, written, alone=not hand.halo))
 
     def paragraph(
         self, text: str, top: float, *, bold: bool = False, left: float = MARGIN
@@ -484,7 +484,7 @@ class Canvas:
         mark = f"d{next(_NUMBERS)}-{sha256(named.encode()).hexdigest()[:6]}"
         whole = f"<svg{frame}>{named}</svg>".replace(_ID, mark)
         name, words = harmless(title), harmless(description)
-        return Picture.told(whole, name, words, shown, (self._width, float(height)))
+        return Picture.of(whole, name, words, shown, (self._width, float(height)))
 
     def _joined(self) -> Iterator[str]:
         """What is drawn: paths that follow one another in one style as one, texts in one group."""
@@ -507,7 +507,7 @@ class Canvas:
 
 
 def _likeness(drawn: str | _Way | _Line) -> tuple[str | None, int]:
-    """What is the same for those that are told together."""
+    """What is the same for those that are written together."""
     if isinstance(drawn, str):
         return None, 0
     return drawn.style, id(drawn) if drawn.alone else isinstance(drawn, _Line)

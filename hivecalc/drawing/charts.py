@@ -1,7 +1,7 @@
 """Charts by matplotlib in the course's own look: heat as bars, a line through a wall, a year.
 
 Each is the text of an SVG picture with a title and a description in words; its letters stay
-letters. Blue and orange are Okabe and Ito's, and nothing is told by colour alone: bars are hatched
+letters. Blue and orange are Okabe and Ito's, and nothing is shown by colour alone: bars are hatched
 and lines dashed, so that a grey printer and a dark page show the same.
 """
 

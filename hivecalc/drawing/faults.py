@@ -1,4 +1,4 @@
-"""What a wrong cut does, marked where it happens, enlarged, and told in a sentence."""
+"""What a wrong cut does, marked where it happens, enlarged, and said in a sentence."""
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
@@ -106,8 +106,8 @@ class Seen:
             visible = consequence.kind in HEADINGS and consequence.axis in self.axes
             fault = self._fault(len(found) + 1, consequence) if visible else None
             if fault and self.asked:  # the sentence does not tell the amount, either
-                told = replace(consequence, sentence=WITHOUT_AMOUNT[consequence.kind])
-                fault = replace(fault, consequence=told, asked=True)
+                without = replace(consequence, sentence=WITHOUT_AMOUNT[consequence.kind])
+                fault = replace(fault, consequence=without, asked=True)
             found += [fault] if fault else []
         return found[:MOST]
 
@@ -183,8 +183,8 @@ class SlopingSeen(Seen):
         regions = tuple(_thickest(outline, near) for outline in outlines)
         less = consequence.before - (consequence.after or 0)
         low, high = regions[0][AXES.index(consequence.axis)]
-        told = (less if consequence.kind == "bare" else consequence.after) or high - low
-        return Misfit(number, consequence, regions, tuple(map(floated, outlines)), told)
+        amount = (less if consequence.kind == "bare" else consequence.after) or high - low
+        return Misfit(number, consequence, regions, tuple(map(floated, outlines)), amount)
 
     def _outlines(self, consequence: Consequence) -> Iterator[Profile]:
         for names in consequence.pieces:
@@ -261,12 +261,12 @@ def _open(pieces: Sequence[Solid], i: int, within_: Interval) -> Iterator[Profil
         yield tuple(ring) if i == Z else tuple((along, at) for at, along in ring)
 
 
-# ── told on a sheet ───────────────────────────────────────────────────────────────────────────
+# ── named on a sheet ───────────────────────────────────────────────────────────────────────────
 
 
 @dataclass(frozen=True)
 class Telling:
-    """Faults on a sheet: marked in a view, then enlarged and told below it."""
+    """Faults on a sheet: marked in a view, then enlarged and named below it."""
 
     seen: Seen
     view: View
@@ -352,7 +352,7 @@ def tell(canvas: Canvas, fault: Misfit, units: Units, place: Point) -> float:
     return canvas.paragraph(fault.consequence.sentence, top + 4, left=left)
 
 
-def tell_all(  # noqa: PLR0913, PLR0917 - where and how faults are told
+def tell_all(  # noqa: PLR0913, PLR0917 - where and how faults are shown
     canvas: Canvas,
     faults: Iterable[Misfit],
     units: Units,

@@ -58,7 +58,7 @@ def out_of_square(
     All three are in inches.
     """
     box = _Crooked((length, length), (width,) * 3, lean)
-    told = _box_told(box, units)
+    text = _box_words(box, units)
     canvas = Canvas()
     canvas.paragraph("From above, the front at the left", MARGIN, bold=True)
     corners = [box.outline(times)[i] for times in (0, box.times) for i in (0, 2, 3, 5)]
@@ -68,11 +68,11 @@ def out_of_square(
         canvas.line(*ends, Pen(CHANGED, 1.6) if lean and long else HIDDEN)
     canvas.text(f"front: {figure(width, units)}", (MARGIN, square[0][1] - 26))
     canvas.text("back", (WIDTH - MARGIN, square[0][1] - 26), "end")
-    bottom = canvas.paragraph(told, bottom + MARGIN) + MARGIN
-    return canvas.picture("A box from above", told, bottom, box.scale, name)
+    bottom = canvas.paragraph(text, bottom + MARGIN) + MARGIN
+    return canvas.picture("A box from above", text, bottom, box.scale, name)
 
 
-def _box_told(box: "_Crooked", units: Units) -> str:
+def _box_words(box: "_Crooked", units: Units) -> str:
     if not box.lean:
         return "A square box: both diagonals are the same."
     side, other = ("right", "left") if box.lean > 0 else ("left", "right")
@@ -99,7 +99,7 @@ def frame_from_above(
     and at the back; how far the back has moved to the right. In inches.
     """
     frame = _Crooked(lengths, widths, lean)
-    told = _frame_told(frame)
+    text = _frame_words(frame)
     canvas = Canvas()
     canvas.paragraph("The frame from above", MARGIN, bold=True)
     plain, crooked = frame.outline(0), frame.outline(frame.times)
@@ -110,11 +110,11 @@ def frame_from_above(
     middle = (plain[0][1] + plain[5][1]) / 2
     canvas.text("front", (plain[0][0] + MARGIN, middle))
     canvas.text("back", (plain[2][0] - 2 * MARGIN, middle), "end")
-    bottom = canvas.paragraph(told, bottom + MARGIN) + MARGIN
-    return canvas.picture("A frame from above", told, bottom, frame.scale, name)
+    bottom = canvas.paragraph(text, bottom + MARGIN) + MARGIN
+    return canvas.picture("A frame from above", text, bottom, frame.scale, name)
 
 
-def _frame_told(frame: "_Crooked") -> str:
+def _frame_words(frame: "_Crooked") -> str:
     if not any(frame.off):
         return "All widths and lengths agree, and it does not lean."
     drawn = f"drawn {frame.times} times as large" if frame.times > 1 else "true to scale"
@@ -241,12 +241,12 @@ class _BowedRails:
         view, bottom = self._draw_whole(canvas, heading)
         for side in self._sides:
             bottom = self._draw_side(canvas, side, bottom + MARGIN)
-        bottom = canvas.paragraph(self._told, bottom + MARGIN, bold=self._left <= 0)
+        bottom = canvas.paragraph(self._sentences, bottom + MARGIN, bold=self._left <= 0)
         dims = self._dims(View(0, 0, 1, *self._window))
         figures = "; ".join(", ".join(dim.lines) for dim in dims)
         bows = f"each side rail bows in by {self.subject.shown(self.bow)}."
         intro = "The foam panel between the side rails, from above."
-        words = f"{intro} {figures}; {bows} {self._told}"
+        words = f"{intro} {figures}; {bows} {self._sentences}"
         title = self.subject.titled("The panel between side rails that bow inwards, from above")
         return canvas.picture(title, words, bottom + MARGIN, view.scale)
 
@@ -267,7 +267,7 @@ class _BowedRails:
         )
 
     @property
-    def _told(self) -> str:
+    def _sentences(self) -> str:
         in_all, each = self.subject.shown(abs(self._left)), self.subject.shown(abs(self._left) / 2)
         if self._left > 0:
             return f"The panel slides: {in_all} of gap is left in all, {each} at each side."

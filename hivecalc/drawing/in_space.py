@@ -283,7 +283,7 @@ class _Look:
 
     @cached_property
     def _figures(self) -> dict[str, str]:
-        """Each size of the lit piece as it is told, such as "1 1/2 in thick"."""
+        """Each size of the lit piece in words, such as "1 1/2 in thick"."""
         if not self._lit:
             return {}
         return size_figures(self.values, self._lit[0][0], self.units, self.asked)
@@ -315,13 +315,13 @@ class _Look:
             canvas.text(text, (box.left, box.top + 1 + ASCENT * LETTER), hand=STRESSED)
 
     def _draw_measure(self, canvas: Canvas, measure: _Measure) -> None:
-        name, told = measure.name, not self._figures[measure.size].startswith("?")
+        name, known = measure.name, not self._figures[measure.size].startswith("?")
         (x, y), start, end = measure.off, measure.start, measure.end
         for at in (start, end):
             off, beyond = ((at[0] + x * by, at[1] + y * by) for by in (-OFF, BEYOND))
             canvas.line(off, beyond)
             draw_tick(canvas, at)
-        data = {"name": name, "exact": self.values[name]} if told else {"name": name}
+        data = {"name": name, "exact": self.values[name]} if known else {"name": name}
         canvas.line(start, end, MEASURED, data)
 
     def _measures(
@@ -417,12 +417,12 @@ class _Look:
             for number, (key, text, count) in enumerate(self._entries, 1)
             if key in self._keys_there
         )
-        told = f"{self._title}, seen from {seen_from(self.turn)} and from above. {entries}."
+        words = f"{self._title}, seen from {seen_from(self.turn)} and from above. {entries}."
         if not self._lit:
-            return told
+            return words
         solid, sizes = self._lit[0][0], ", ".join(self._figures.values())
         part = f"{solid.part.replace('_', ' ').capitalize()}{_times(len(self._lit))}"
-        return f"{told} {part}: {lies(solid)}; {sizes}."
+        return f"{words} {part}: {lies(solid)}; {sizes}."
 
 
 def _part(solid: Solid) -> str:

@@ -64,7 +64,7 @@ HEIGHT = "inner_cover.overall_height"
 def exploded_inner_cover(subject: Subject) -> Picture:
     """SVG picture of the inner cover taken apart: its pieces, notch and slot with their sizes.
 
-    What a wrong cut lets overlap or stay open is marked, enlarged and told.
+    What a wrong cut lets overlap or stay open is marked, enlarged and named.
     """
     return _Apart(subject.of(COMPONENT)).picture()
 
@@ -91,8 +91,8 @@ class _Apart:
         bottom = tell_all(
             canvas, self._found, self.subject.units, bottom + MARGIN, eye.scale, self._enlarge
         )
-        told = [fault.consequence.sentence for fault in self._found]
-        words = " ".join([f"{TITLE}. {self._intro}", *self._texts(), *told])
+        texts = [fault.consequence.sentence for fault in self._found]
+        words = " ".join([f"{TITLE}. {self._intro}", *self._texts(), *texts])
         return canvas.picture(self.subject.titled(TITLE), words, bottom, eye.scale)
 
     @property
@@ -106,9 +106,9 @@ class _Apart:
         for part, _, word in self._pieces:
             yield f"{', '.join((word, *self._sizes(part)))}.".capitalize()
         yield f"{self._lower_word}.".capitalize()
-        for told in (self._notch_lines, self._slot_lines):
-            if told:
-                yield f"{', '.join(told)}.".capitalize()
+        for text in (self._notch_lines, self._slot_lines):
+            if text:
+                yield f"{', '.join(text)}.".capitalize()
 
     @property
     def _pieces(self) -> tuple[Named, ...]:
@@ -136,7 +136,7 @@ class _Apart:
     def _column_height(self) -> float:
         lines = [self._lines(part, word) for part, _, word in self._pieces]
         lines += [fitted((self._lower_word,), LABELS), self._notch_lines, self._slot_lines]
-        labels = [Label(told, (0.0, 0.0)) for told in lines if told]
+        labels = [Label(text, (0.0, 0.0)) for text in lines if text]
         return sum(label.height + 2 for label in labels)
 
     @property
@@ -183,8 +183,8 @@ class _Apart:
         if now is None and before is None:
             return ()
         if now is None or now <= 0:
-            told = "no notch is left" if now is not None else "closed, no notch"
-            return (told,) if not before else (told, f"was {self.subject.shown(before)}")
+            words = "no notch is left" if now is not None else "closed, no notch"
+            return (words,) if not before else (words, f"was {self.subject.shown(before)}")
         if self.subject.asked and now != before:
             return ("notch ?",)
         text = f"notch {self.subject.shown(now)}"

@@ -118,7 +118,7 @@ class _Nested:
         bottom = max(view.bottom, text_end(columns))
         if self._thicknesses:
             bottom = self._draw_corner(canvas, bottom + MARGIN)
-        bottom = canvas.paragraphs([self._told, *self._were], bottom + MARGIN)
+        bottom = canvas.paragraphs([self._sentences, *self._were], bottom + MARGIN)
         title = self.subject.titled("The hive from above, from the inside outwards")
         return canvas.picture(title, self._words, bottom + MARGIN, view.scale)
 
@@ -141,7 +141,7 @@ class _Nested:
 
     @cached_property
     def layers(self) -> list[_Layer]:
-        """The rectangles that can be told of this hive, from the inside outwards."""
+        """The rectangles that are known of this hive, from the inside outwards."""
         found = [*self._within_box()] if self._has_box else []
         if self._has_box or self._has_sleeve:
             found.append(_Layer("box", "box", *outline(self.subject.now)))
@@ -169,7 +169,7 @@ class _Nested:
     # Words
 
     @property
-    def _told(self) -> str:
+    def _sentences(self) -> str:
         if self._has_sleeve:
             return f"{GROWS} {STRIPS}"
         return GROWS if self._has_box else FROM_OUTSIDE
@@ -179,7 +179,7 @@ class _Nested:
         shown = (f"{layer.word} {self._by(layer)}" for layer in self.layers)
         thick = (f"{', '.join(self._thick(n, word))} thick" for _, n, word in self._thicknesses)
         seen = f"{HEADING}, along by across: {'; '.join((*shown, *thick))}."
-        return " ".join((seen, self._told, *self._were))
+        return " ".join((seen, self._sentences, *self._were))
 
     @property
     def _were(self) -> list[str]:
@@ -209,7 +209,7 @@ class _Nested:
         now, old = self.subject.now[name], None
         if self.before:
             old = self.before.subject.now.get(name)
-        return self.subject.told(word, self.subject.shown(now), None if old == now else old)
+        return self.subject.with_before(word, self.subject.shown(now), None if old == now else old)
 
     # Dimension lines
 

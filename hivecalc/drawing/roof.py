@@ -189,8 +189,10 @@ class Measured:
         """The word and the length, and below it the one to compare it with, if it is another."""
         same = self.now == self.before
         if subject.asked:
-            return subject.told(self.word, subject.figure(self.name) if same else "?", None)
-        return subject.told(self.word, subject.shown(self.now), None if same else self.before)
+            return subject.with_before(self.word, subject.figure(self.name) if same else "?", None)
+        return subject.with_before(
+            self.word, subject.shown(self.now), None if same else self.before
+        )
 
     @property
     def mark(self) -> Mark:
@@ -252,7 +254,7 @@ class CutRoof:
         view.draw_beside(canvas, (screw.piece for where in ENDS for screw in self.screws[where]))
 
     def telling(self, view: View) -> Telling:
-        """The faults of a wrong cut, ready to be marked and told beside this view."""
+        """The faults of a wrong cut, ready to be marked and named beside this view."""
         return Telling(self.seen, view, self.draw)
 
     @cached_property
@@ -413,8 +415,8 @@ class _FromAbove:
             draw_dims(canvas, "left", view.left, sides)
             below = packed(self._dims("bottom", view), view.left, WIDTH - MARGIN)
             bottom = draw_dims(canvas, "bottom", view.bottom, below) + MARGIN
-        bottom = canvas.paragraphs(self._told, bottom, 4)
-        words = " ".join((f"{HEADING}.", *self._told))
+        bottom = canvas.paragraphs(self._sentences, bottom, 4)
+        words = " ".join((f"{HEADING}.", *self._sentences))
         return canvas.picture(
             self.subject.titled("Screws of the roof, from above"),
             words,
@@ -486,7 +488,7 @@ class _FromAbove:
     # Told
 
     @property
-    def _told(self) -> tuple[str, ...]:
+    def _sentences(self) -> tuple[str, ...]:
         now, shown = self.subject.now, self.subject.shown
         cover, deck = (len(self._places(kind)) for kind in ("cover", "deck"))
         most, *lengths = (shown(now[n]) for n in ("screw_spacing", "cover_screw", "deck_screw"))

@@ -60,7 +60,7 @@ AIR = Fraction(1, 32)  # inches around the roof, so that nothing of it is cut of
 def roof_section(subject: Subject) -> Picture:
     """SVG picture of the roof cut along its middle, whole and with its ends enlarged.
 
-    What a wrong cut lets overlap or stay open is marked, enlarged and told, and so is a screw that
+    What a wrong cut lets overlap or stay open is marked, enlarged and named, and so is a screw that
     does not land in a rail.
     """
     return _Section(subject.of("roof")).picture()
@@ -97,13 +97,13 @@ class _Section:
         measured = roof.skirt_lap, roof.lip, roof.overhang
         spaces = [", ".join(measure.lines(self.subject)) for measure in measured]
         faults = [fault.consequence.sentence for fault in roof.seen.faults]
-        intro, told = "The roof cut along its middle, front at left", f"{'; '.join(spaces)}."
-        more = (told.capitalize(), roof.slope, *faults, *roof.warnings)
+        intro, text = "The roof cut along its middle, front at left", f"{'; '.join(spaces)}."
+        more = (text.capitalize(), roof.slope, *faults, *roof.warnings)
         return self.subject.words(intro, named, *more)
 
     def _draw_whole(self, canvas: Canvas, top: float) -> tuple[View, float]:
         left, right = (room_for([self._upright(side)]) for side in HEIGHTS)
-        row = max(len(told) for told in self._row_texts) * LINE
+        row = max(len(text) for text in self._row_texts) * LINE
         view = self._view(MARGIN + left, WIDTH - MARGIN - right - RAIN, top + row + 30)
         with canvas.view("section", view.scale):
             with canvas.window(view.frame):
@@ -186,9 +186,9 @@ class _Section:
 
     def _row(self, view: View) -> list[Label]:
         labels = []
-        for told, (piece, name, _), share in zip(self._row_texts, ABOVE, SHARES, strict=False):
+        for text, (piece, name, _), share in zip(self._row_texts, ABOVE, SHARES, strict=False):
             place = _within(view, self.roof.profile(piece), share)
-            labels.append(Label(told, place, mark=self.subject.mark(name)))
+            labels.append(Label(text, place, mark=self.subject.mark(name)))
         (x0, y0), (x1, y1) = view.points(self.roof.top)
         rain = x0 + (x1 - x0) * SHARES[-1], y0 + (y1 - y0) * SHARES[-1] - RAIN / 2
         return [*labels, Label(("rain",), rain)]
@@ -284,7 +284,7 @@ class _DrawnEnd:
     def _line_texts(self) -> list[tuple[str, ...]]:
         subject = self.roof.subject
         named = ((n, subject.lines(n, word)) for n, _, word in LINES[self.end.where])
-        return [fitted(told, HALF_ROW, subject.mark(name)) for name, told in named]
+        return [fitted(text, HALF_ROW, subject.mark(name)) for name, text in named]
 
     def draw(self, canvas: Canvas) -> float:
         view = self.view
@@ -347,10 +347,10 @@ class _DrawnEnd:
 
     def _line_labels(self) -> Iterator[Label]:
         found = []
-        for line, above, told in zip(self._lines, RAISED, self._line_texts, strict=True):
+        for line, above, text in zip(self._lines, RAISED, self._line_texts, strict=True):
             start, end = self._measured(line, above) or (self._raised(line.edge, line, above),) * 2
             middle = self._inside((start[0] + end[0]) / 2), (start[1] + end[1]) / 2
-            found.append(Label(told, middle, mark=self.roof.subject.mark(line.name)))
+            found.append(Label(text, middle, mark=self.roof.subject.mark(line.name)))
         yield from sorted(found, key=lambda label: label.target[0])
 
     def _column(self) -> Iterator[Label]:
@@ -358,14 +358,14 @@ class _DrawnEnd:
         for piece, name, word in self.end.column:
             spot = self._spot(piece) if piece in self.roof.there else None
             if spot:
-                told = self.roof.subject.lines(name, word) if name else (word,)
-                yield self._beside(told, *spot, self.roof.subject.mark(name) if name else "plain")
+                text = self.roof.subject.lines(name, word) if name else (word,)
+                yield self._beside(text, *spot, self.roof.subject.mark(name) if name else "plain")
         for screw in self.roof.screws[self.end.where]:
             # the longer one, which stands aside, is pointed to where it shows below the other
             place = screw.at(float(screw.exact) * (0.85 if screw.aside else 0.4))
             word = f"{screw.sheet} screw {self.roof.subject.shown(screw.exact)}"
-            told = (word, screw.fault) if screw.fault else (word,)
-            yield self._beside(told, self._at(place), mark="wrong" if screw.fault else "plain")
+            text = (word, screw.fault) if screw.fault else (word,)
+            yield self._beside(text, self._at(place), mark="wrong" if screw.fault else "plain")
         if self.end.where == "front":
             yield self._lap_label()
 
@@ -377,9 +377,13 @@ class _DrawnEnd:
         return min(max(x, self.view.left + 2), self.view.right - 2)
 
     def _beside(
-        self, told: tuple[str, ...], target: Point, reach: Point | None = None, mark: Mark = "plain"
+        self,
+        texts: tuple[str, ...],
+        target: Point,
+        reach: Point | None = None,
+        mark: Mark = "plain",
     ) -> Label:
-        lines = fitted(told, self.large.room, mark)
+        lines = fitted(texts, self.large.room, mark)
         low, high = reach or (target[1], target[1])
         return Label(lines, target, low, high, mark)
 
@@ -412,12 +416,12 @@ class _DrawnEnd:
         """The label below the end: the overhang in front, the lip that rain drips off behind."""
         roof = self.roof
         if self.end.where == "back":
-            told = (*roof.lip.lines(roof.subject), "rain drips clear of the wood")
-            lines, mark = fitted(told, HALF_ROW, roof.lip.mark), roof.lip.mark
+            text = (*roof.lip.lines(roof.subject), "rain drips clear of the wood")
+            lines, mark = fitted(text, HALF_ROW, roof.lip.mark), roof.lip.mark
             return Label(lines, self._under("cover", "deck"), mark=mark)
         level = [roof.level_overhang] if roof.level_overhang else []
-        told = fitted((*roof.overhang.lines(roof.subject), *level), UNDER, roof.overhang.mark)
-        return Label(told, self._under("deck", self.skirt), mark=roof.overhang.mark)
+        text = fitted((*roof.overhang.lines(roof.subject), *level), UNDER, roof.overhang.mark)
+        return Label(text, self._under("deck", self.skirt), mark=roof.overhang.mark)
 
     def _under(self, piece: str, inner: str) -> Point:
         """A place in a piece, half-way between its edge and where the inner one begins."""

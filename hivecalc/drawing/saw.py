@@ -39,8 +39,8 @@ from hivecalc.drawing.layout import LINE, Side
 from hivecalc.drawing.subject import Outline, View
 from hivecalc.length import Length, Units
 from hivecalc.space.solids import rectangle
-from hivecalc.workshop.settings import Bevel, Taper, degrees_text, taper_told
-from hivecalc.workshop.strips import CrossSection, Rectangle, Rip, section_told
+from hivecalc.workshop.settings import Bevel, Taper, degrees_text, taper_words
+from hivecalc.workshop.strips import CrossSection, Rectangle, Rip, section_words
 
 # ── a stud seen from its end ──────────────────────────────────────────────────────────────────────
 
@@ -58,7 +58,7 @@ STUD_LOOKS = {
 
 
 def stud_section(
-    section: CrossSection, *, units: Units = "inch", name: str = "", told: bool = True
+    section: CrossSection, *, units: Units = "inch", name: str = "", captioned: bool = True
 ) -> Picture:
     """SVG picture of a stud's cross-section with its strips, kerfs and rests, true to scale.
 
@@ -70,9 +70,9 @@ def stud_section(
 
     The stud lies as it does for the first rip, its `first` side along the sheet. Figures are shown
     in `units`. A rest that is too narrow to be held is crossed out, and it is said so. Its words
-    stand below it, unless they are `told` beside it.
+    stand below it, unless they stand beside it.
     """
-    return _Stud(section, units).picture(name, told=told)
+    return _Stud(section, units).picture(name, captioned=captioned)
 
 
 @dataclass(frozen=True)
@@ -80,10 +80,10 @@ class _Stud:
     section: CrossSection
     units: Units
 
-    def picture(self, name: str, *, told: bool) -> Picture:
+    def picture(self, name: str, *, captioned: bool) -> Picture:
         narrow = any(part == "narrow rest" for part, _ in self._places())
         canvas, legend = Canvas(), [CROSSED_OUT] if narrow else []
-        words = [*legend, *section_told(self.section, self.units)]
+        words = [*legend, *section_words(self.section, self.units)]
         top = canvas.paragraph(STUD, MARGIN, bold=True) + STUD_ROOM
         view = self._view(top)
         with canvas.view("section", view.scale):
@@ -95,7 +95,7 @@ class _Stud:
             bottom = draw_dims(canvas, "bottom", view.bottom, rows) + MARGIN
             draw_dims(canvas, "left", view.left, self._upright(view))
         self._label_rips(canvas, view)
-        bottom = canvas.paragraphs(words if told else legend, bottom)
+        bottom = canvas.paragraphs(words if captioned else legend, bottom)
         return canvas.picture(STUD, " ".join(words), bottom + MARGIN, view.scale, name)
 
     def _view(self, top: float) -> View:
@@ -169,9 +169,9 @@ def fence_and_kerf(
 
     `high` is how thick the stock is as it lies on the table. Lengths in inches, shown in `units`.
     """
-    told = KEPT_OFF if rip.keeps else KEPT_HERE
+    text = KEPT_OFF if rip.keeps else KEPT_HERE
     ripped = _Ripped(rip.fence, rip.before, high, kerf, NOTHING, units)
-    return ripped.picture("Fence and kerf", told, name)
+    return ripped.picture("Fence and kerf", text, name)
 
 
 def tilted_blade(
@@ -199,7 +199,7 @@ class _Ripped:
     slope: Fraction
     units: Units
 
-    def picture(self, title: str, told: str, name: str) -> Picture:
+    def picture(self, title: str, text: str, name: str) -> Picture:
         canvas = Canvas()
         top = canvas.paragraph(f"{title}, seen from the end", MARGIN, bold=True) + RIP_ROOM
         wide = self.before + 2 * FENCE
@@ -214,10 +214,10 @@ class _Ripped:
         places = view.points([(-FENCE / 2, self.high), (self.fence + self.slope * high, high)])
         labels = [Label((w,), at) for w, at in zip(("fence", "blade"), places, strict=True)]
         draw_labels(canvas, "top", view.top - 18, labels)
-        bottom = canvas.paragraph(told, bottom + MARGIN)
+        bottom = canvas.paragraph(text, bottom + MARGIN)
         sizes = {"fence": self.fence, "kerf": self.kerf, "stock": self.before}
         figures = ", ".join(f"{word} {figure(size, self.units)}" for word, size in sizes.items())
-        words = f"A rip seen from the end: {figures}. {told}"
+        words = f"A rip seen from the end: {figures}. {text}"
         return canvas.picture(title, words, bottom + MARGIN, view.scale, name)
 
     @property
@@ -278,14 +278,14 @@ SIDES: dict[End, Side] = {"front": "left", "back": "right"}
 
 
 def taper_drawing(
-    taper: Taper, *, units: Units = "inch", name: str = "", told: bool = True
+    taper: Taper, *, units: Units = "inch", name: str = "", captioned: bool = True
 ) -> Picture:
     """SVG picture of a rim side's taper, with its two heights and the marks for the cut.
 
     The front is at the left. Lengths in inches, shown in `units`. Its words stand below it, unless
-    they are `told` beside it.
+    they stand beside it.
     """
-    return _Tapered(taper, units).picture(name, told=told)
+    return _Tapered(taper, units).picture(name, captioned=captioned)
 
 
 @dataclass(frozen=True)
@@ -293,20 +293,20 @@ class _Tapered:
     taper: Taper
     units: Units
 
-    def picture(self, name: str, *, told: bool) -> Picture:
+    def picture(self, name: str, *, captioned: bool) -> Picture:
         canvas = Canvas()
         top = canvas.paragraph(f"{TAPERED}, front at left", MARGIN, bold=True) + MARGIN
         whole, bottom = self._draw_whole(canvas, top)
         both = "Both ends, larger: mark 1 in front, mark 2 at the back"
         bottom = canvas.paragraph(both, bottom + MARGIN, bold=True)
         bottom = self._draw_ends(canvas, bottom + MARGIN)
-        bottom = canvas.paragraphs(self._told() if told else (), bottom)
-        words = f"{TAPERED}: {'; '.join(self._told())}."
+        bottom = canvas.paragraphs(self._sentences() if captioned else (), bottom)
+        words = f"{TAPERED}: {'; '.join(self._sentences())}."
         return canvas.picture(TAPERED, words, bottom + MARGIN, whole.scale, name)
 
-    def _told(self) -> list[str]:
+    def _sentences(self) -> list[str]:
         angle = f"angle {degrees_text(self.taper.angle)}: {self._size(self.taper.rise)} over "
-        return [f"{angle}{self._size(self.taper.run)}", *taper_told(self.taper, self.units)]
+        return [f"{angle}{self._size(self.taper.run)}", *taper_words(self.taper, self.units)]
 
     def _size(self, length: Length) -> str:
         return figure(length, self.units)

@@ -152,9 +152,9 @@ class Subject:
     def lines(self, name: str, word: str) -> tuple[str, ...]:
         """A word and the size, and below it the size to compare it with, if it is another."""
         compared = self.changed(name) and not self.asked
-        return self.told(word, self.figure(name), self.before[name] if compared else None)
+        return self.with_before(word, self.figure(name), self.before[name] if compared else None)
 
-    def told(self, word: str, figure: str, before: Length | None) -> tuple[str, ...]:
+    def with_before(self, word: str, figure: str, before: Length | None) -> tuple[str, ...]:
         """A word and a figure, and below it the length to compare it with, if there is one."""
         text = f"{word} {figure}"
         return (text,) if before is None else (text, f"{self.compared_word} {self.shown(before)}")
@@ -270,7 +270,7 @@ class View:
         canvas.frame(self.frame)
 
     def _near(self, pieces: Iterable[Piece]) -> Iterator[Shape]:
-        """What is not too far beyond the window to be told, with what is noted of whole pieces."""
+        """What is not too far beyond the window to be drawn, with what is noted of whole pieces."""
         near = self.frame.grown(BEYOND)
         for outline, finish, data in pieces:
             points = self.points(outline)

@@ -190,15 +190,15 @@ def _checked(reading: Length, units: Units) -> float:
 def _pointed(
     reading: Length, units: Units, arrow: tuple[str, Data], texts: tuple[str, str, str]
 ) -> Picture:
-    """A tape over the end of a board, with an arrow; its title, what is told, the description."""
+    """A tape over the end of a board, with an arrow; its title, sentence and description."""
     scale, apart = _checked(reading, units), NUMBERS[units][0] * UNIT[units]
     wide = int((WIDTH - 2 * MARGIN - 4) / (2 * scale * float(apart)))
     low = max(Fraction(0), (reading // apart - wide) * apart)
     stretch = Stretch(units, MARGIN + 2, WIDTH - MARGIN - 2, low, scale)
-    canvas, (title, told, words) = Canvas(), texts
+    canvas, (title, text, words) = Canvas(), texts
     _draw_measured(canvas, [stretch], Fraction(0), reading)
     draw_arrow(canvas, stretch.x(reading), ARROW, arrow)
-    return canvas.picture(title, words, canvas.paragraph(told, CAPTION) + MARGIN, scale)
+    return canvas.picture(title, words, canvas.paragraph(text, CAPTION) + MARGIN, scale)
 
 
 def _measured(start: Length, end: Length, units: Units, texts: tuple[str, str]) -> Picture:
@@ -213,9 +213,9 @@ def _measured(start: Length, end: Length, units: Units, texts: tuple[str, str]) 
     draw_arrow(canvas, right, ARROW, (figure(end, units), {"name": "reading", "exact": end}))
     level, foot = BOARD_BOTTOM + 27, BOARD_BOTTOM + 2
     draw_measures(canvas, ([(left, level), (right, level)], [(left, foot), (right, foot)], {}))
-    told = f"board {figure(end - start, units)}"
-    centre = spread([(left + right) / 2], [text_width(told)], *SHEET)[0]
-    canvas.text(told, (centre, level - 5), "middle")
+    text = f"board {figure(end - start, units)}"
+    centre = spread([(left + right) / 2], [text_width(text)], *SHEET)[0]
+    canvas.text(text, (centre, level - 5), "middle")
     return canvas.picture(title, words, canvas.paragraph(words, CAPTION + 28) + MARGIN, scale)
 
 
@@ -264,14 +264,14 @@ def draw_arrow(
     canvas: Canvas,
     x: float,
     levels: tuple[float, float, float],
-    told: tuple[str, Data],
+    texts: tuple[str, Data],
     between: tuple[float, float] = SHEET,
 ) -> None:
     """Draw an arrow at a place of a tape, with a text above it that keeps between two places.
 
     Its levels are those of its point, and of the line below that.
     """
-    (point, top, bottom), (text, data) = levels, told
+    (point, top, bottom), (text, data) = levels, texts
     canvas.line((x, top), (x, bottom), Pen(CHANGED, 1.8), data)
     head = [(x - 5, point - 10), (x + 5, point - 10), (x, point)]
     canvas.polygon(head, Finish(NO_LINE, CHANGED))
@@ -300,7 +300,7 @@ class Laid:
 def step_on_tape(operation: Operation, first: Fraction, second: Fraction) -> str:
     """SVG picture of one step of a sum: only parts of an inch where the whole inches are no matter.
 
-    The times stand first in a product; `÷` is half of the first. The result is told nowhere.
+    The times stand first in a product; `÷` is half of the first. The result is never shown.
     """
     if operation == "×":
         return _drawn(*_times(int(first), second))
@@ -316,42 +316,42 @@ def _summed(operation: Operation, first: Fraction, second: Fraction) -> _Step:
     if operation == "+":
         laid = [Laid(Fraction(0), one, _part(one, bottom))]
         laid.append(Laid(one, one + other, _part(other, bottom)))
-        told = "The two fractions end to end. Do they reach the inch, or pass it?"
+        text = "The two fractions end to end. Do they reach the inch, or pass it?"
     else:
         start = one + 1 if one < other else one
         laid = [Laid(Fraction(0), start, _part(start, bottom))]
         laid.append(Laid(start - other, start, _part(other, bottom), off=True))
-        told = f"There is enough to take {_part(other, bottom)} from."
+        text = f"There is enough to take {_part(other, bottom)} from."
         if one < other:
-            told = (
+            text = (
                 f"{_part(one, bottom)} is too little, so one inch is taken apart: "
                 f"{_part(start, bottom)}. Take {_part(other, bottom)} from that. "
                 "One whole inch less is left."
             )
     read, taken = (mixed(size, SIXTY_FOURTH) for size in (first, second))
-    return f"{read} {operation} {taken}", told, laid, bottom
+    return f"{read} {operation} {taken}", text, laid, bottom
 
 
 def _times(often: int, size: Fraction) -> _Step:
     read = mixed(size, SIXTY_FOURTH)
     laid = [Laid(n * size, (n + 1) * size, read) for n in range(often)]
-    told = f"{read} laid off {often} times: the inches as often, and the fraction as often."
-    return f"{often} × {read}", told, laid, size.denominator
+    text = f"{read} laid off {often} times: the inches as often, and the fraction as often."
+    return f"{often} × {read}", text, laid, size.denominator
 
 
 def _half(size: Fraction) -> _Step:
     read = mixed(size, SIXTY_FOURTH)
     laid = [Laid(Fraction(0), size / 2), Laid(size / 2, size)]
     bottom = 2 * size.denominator
-    told = f"{read} in two equal parts. Each mark is 1/{bottom}: half parts have twice the bottom."
-    return f"half of {read}", told, laid, bottom
+    text = f"{read} in two equal parts. Each mark is 1/{bottom}: half parts have twice the bottom."
+    return f"half of {read}", text, laid, bottom
 
 
 def _part(size: Fraction, bottom: int) -> str:
     return f"{int(size * bottom)}/{bottom}" if bottom > 1 else str(size)
 
 
-def _drawn(title: str, told: str, laid: Sequence[Laid], bottom: int) -> str:
+def _drawn(title: str, text: str, laid: Sequence[Laid], bottom: int) -> str:
     canvas = Canvas()
     top = canvas.paragraph(title, MARGIN, bold=True) + 4
     inches = max(1, ceil(max(one.high for one in laid)))
@@ -360,9 +360,9 @@ def _drawn(title: str, told: str, laid: Sequence[Laid], bottom: int) -> str:
         for one in laid:
             _lay(canvas, one, top, scale)
         _marks(canvas, top + HIGH, inches, bottom, scale)
-    end = canvas.paragraph(told, top + HIGH + TICK * 2 + LINE + 4)
+    end = canvas.paragraph(text, top + HIGH + TICK * 2 + LINE + 4)
     words = "; ".join(f"{one.word}{' taken off' if one.off else ''}" for one in laid if one.word)
-    return canvas.picture(title, f"{words}. {told}", end + MARGIN, scale)
+    return canvas.picture(title, f"{words}. {text}", end + MARGIN, scale)
 
 
 def _lay(canvas: Canvas, one: Laid, top: float, scale: float) -> None:

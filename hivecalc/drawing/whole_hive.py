@@ -271,15 +271,15 @@ class _Apart:
 
     @property
     def _words(self) -> str:
-        told = []
+        texts = []
         for component in self._from_above:
             parts = ", ".join(
                 f"{self._numbers[component, part.name]} {part.name.replace('_', ' ')} "
                 f"× {self._count(component, part)}"
                 for part in parts_of(component, self.subject.now)
             )
-            told.append(f"{component.replace('_', ' ').capitalize()}: {parts}.")
-        return " ".join(["The hive taken apart, from above downwards.", self._intro, *told])
+            texts.append(f"{component.replace('_', ' ').capitalize()}: {parts}.")
+        return " ".join(["The hive taken apart, from above downwards.", self._intro, *texts])
 
     # Layers
 
@@ -385,8 +385,8 @@ class _Standing:
         column = sorted(self._labels(seen), key=lambda label: label.target[1])
         bottom = max(y for face in seen for _, y in face.points)
         bottom = draw_column(canvas, "right", WIDTH - MARGIN - LABELS, column, (top, bottom))
-        told = (f"{', '.join(lines).capitalize()}." for _, lines, _ in self._rows)
-        words = " ".join((f"{STANDS}. {self._intro}", *told))
+        sentences = (f"{', '.join(lines).capitalize()}." for _, lines, _ in self._rows)
+        words = " ".join((f"{STANDS}. {self._intro}", *sentences))
         return canvas.picture(self.subject.titled(STANDS), words, bottom + MARGIN, scale)
 
     @cached_property
@@ -427,17 +427,17 @@ class _Standing:
         rows += [self._box(tier) for tier in range(int(self.subject.now["boxes"]), 0, -1)]
         board = self._weights["bottom board"]
         entrance = next(way for way in ways(self._stack) if way.name == "entrance")
-        told = ("bottom board", self._mass(board), f"way in {shown(entrance.least)}")
-        return [*rows, ("bottom board: side rail, right", told, "plain")]
+        texts = ("bottom board", self._mass(board), f"way in {shown(entrance.least)}")
+        return [*rows, ("bottom board: side rail, right", texts, "plain")]
 
     def _box(self, tier: int) -> tuple[str, tuple[str, ...], Mark]:
         several = self.subject.now["boxes"] > 1
         weight = self._weights[f"box {tier}" if several else "box"]
         high = self.subject.shown(box_height(self.subject.now, self.built))
         name = f"box {tier}, {high}" if several else f"box, {high}"
-        told = (name, f"{self._mass(weight)}, full {self._mass(weight, full=True)}")
+        texts = (name, f"{self._mass(weight)}, full {self._mass(weight, full=True)}")
         part = "sleeve" if "sleeve" in self.built else "box"
-        return f"{part} {tier}:" if tier > 1 else f"{part}:", told, "plain"
+        return f"{part} {tier}:" if tier > 1 else f"{part}:", texts, "plain"
 
     def _labels(self, seen: Sequence[Face]) -> Iterator[Label]:
         for starts, lines, mark in self._rows:

@@ -103,7 +103,7 @@ def _board(canvas: Canvas, cut: CutBoard, yard: Yard, corner: Point, scale: floa
         canvas.polygon(corners(at, top, end, top + BAR), WOODEN, data)
         size = figure(item.length, yard.units)
         if text_width(size) + 2 > end - at:
-            size = size.rpartition(" ")[0]  # the unit is told with the board
+            size = size.rpartition(" ")[0]  # the unit stands with the board
         for line, words in enumerate((item.mark, size)):
             hand = BOLD if line == 0 and text_width(words, bold=True) < end - at else Hand()
             place = (at + end) / 2, top + ASCENT * LETTER + line * LINE

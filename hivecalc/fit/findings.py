@@ -132,13 +132,13 @@ def broken(before: Iterable[Finding], after: Iterable[Finding]) -> list[Finding]
 def finding_json(found: Finding) -> Json:
     """One finding for other programs: lengths exact, in inches and in mm; a ratio as a number."""
 
-    def told(value: Fraction | None) -> dict[str, str | float] | float | None:
+    def as_json(value: Fraction | None) -> dict[str, str | float] | float | None:
         if value is None:
             return None
         return float(value) if found.kind == "ratio" else length_json(value)
 
     said: Json = {n: getattr(found, n) for n in ("rule", "level", "holds", "at_edge")}
-    limits = {n: told(getattr(found, n)) for n in ("value", "low", "high")}
+    limits = {n: as_json(getattr(found, n)) for n in ("value", "low", "high")}
     return {**said, **limits, **{n: getattr(found, n) for n in ("why", "mend", "source")}}
 
 

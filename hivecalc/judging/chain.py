@@ -385,10 +385,7 @@ def _formula(parts: Iterable[tuple[ast.expr, bool]], asked: Dimension) -> Dimens
         sign: ast.operator = ast.Add() if is_added else ast.Sub()
         expression = ast.BinOp(expression, sign, part)
     names = tuple(sizes_in(expression))
-    return Dimension(
-        asked.name, asked.component, names, names, asked.function, expression, asked.kind,
-        asked.what, asked.why, asked.rule,
-    )  # fmt: skip
+    return replace(asked, inputs=names, parameters=names, expression=expression)
 
 
 # ── for other programs ────────────────────────────────────────────────────────────────────────

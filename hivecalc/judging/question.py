@@ -181,18 +181,15 @@ class Question:
             told = "Right so far: now carry the inch."
         elif self._in_form(entry):
             return self._verdict(entry, "right", told)
-        return self._verdict(entry, "right_other_form", f"{told}{self._form()}")
+        nearest = self.units == "inch" and self._rounding is Rounding.NEAREST
+        form = "On a cutting list it is written"
+        if nearest and not is_mark(self.value):
+            form = "The nearest mark of a tape is"
+        return self._verdict(entry, "right_other_form", f"{told} {form} {self.listed}.")
 
     def _in_form(self, entry: Entry) -> bool:
         """Whether it stands as on a cutting list; a fall stands on none, so any form will do."""
         return self.dimension.kind == "ratio" or entry.is_list_form
-
-    def _form(self) -> str:
-        """How the answer is written on a cutting list, or which mark of a tape comes nearest."""
-        inches = self.units == "inch" and self._rounding is Rounding.NEAREST
-        if inches and not is_mark(self.value):
-            return f" The nearest mark of a tape is {self.listed}."
-        return f" On a cutting list it is written {self.listed}."
 
     def _closeness(self, entry: Entry, expected: Fraction) -> str:
         if abs(entry.value - expected) <= HAIR:

@@ -60,7 +60,7 @@ def _title(notebook: Path) -> str:
 
 
 def _is_news(record: logging.LogRecord) -> bool:
-    """Return whether something is told that nobody asked for: not that it stops when told to."""
+    """Return whether something is said that nobody asked for: not that it stops when told to."""
     return not str(record.msg).startswith("received signal")
 
 

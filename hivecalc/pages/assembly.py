@@ -15,7 +15,7 @@ from hivecalc.as_built import (
     KINDS,
     OFF_BY,
     PIECE_SIZE,
-    SPREAD_TOLD,
+    SPREAD_NOTE,
     Care,
     Frame,
     Habit,
@@ -143,11 +143,11 @@ def frame_as_made(hive: Hive, *texts: str) -> Outcome:
     found = check_frame(hive, Frame(widths, lengths, read[5:]))
     square = found.squareness
     fine = {found.sentences[0]: found.shapes == ("straight",), square.sentence: square.square}
-    told = "".join(message("right" if fine.get(s) else "wrong", s) for s in found.sentences)
+    text = "".join(message("right" if fine.get(s) else "wrong", s) for s in found.sentences)
     if square.misread:
-        return Outcome(told, "")
+        return Outcome(text, "")
     drawn = frame_from_above(lengths, widths, square.lean, units=hive.units, name=hive.name)
-    return Outcome(told, drawn)
+    return Outcome(text, drawn)
 
 
 # ── many hives ────────────────────────────────────────────────────────────────────────────────
@@ -179,8 +179,8 @@ def _many_hives(hive: Hive, care: Care, habit: Habit) -> tuple[str, str]:
     said = f"{found.hives:,} hives built with this care (seed {found.seed}): "
     fail = f"{found.failing:,} fail a rule, {share_text(found)}."
     tone: Tone = "right" if found.share <= 1 / 20 else "wrong"
-    told = message(tone, f"{said}{fail}", f"{sentence(HABITS[habit])}. {SPREAD_TOLD}")
-    return told, table(["rule that fails", "hives", "why it matters"], rows)
+    text = message(tone, f"{said}{fail}", f"{sentence(HABITS[habit])}. {SPREAD_NOTE}")
+    return text, table(["rule that fails", "hives", "why it matters"], rows)
 
 
 def _three_ways(hive: Hive, rule: str, care: Care, habit: Habit) -> str:
@@ -195,11 +195,11 @@ def _three_ways(hive: Hive, rule: str, care: Care, habit: Habit) -> str:
         for c in found.contributors
         if c.share >= 1 / 200
     ]  # fmt: skip
-    told = table(["what can be off", "as", "by", "share of the spread"], rows)
-    return message(tone, *_spread_told(found, hive.units)) + told
+    text = table(["what can be off", "as", "by", "share of the spread"], rows)
+    return message(tone, *_spread_words(found, hive.units)) + text
 
 
-def _spread_told(found: "Spread", units: Units) -> tuple[str, ...]:
+def _spread_words(found: "Spread", units: Units) -> tuple[str, ...]:
     limits = accepted(found.low, found.high, found.kind, units)
     tried = f"{found.hives:,} hives built by chance (seed {found.seed})"
     return (
@@ -243,7 +243,7 @@ FINE: Final = 4096
 YES, NO = "yes", "no"
 
 
-def step_told(hive: Hive, work: Sequence[Step], number: int, turn: int = 30) -> Outcome:
+def step_outcome(hive: Hive, work: Sequence[Step], number: int, turn: int = 30) -> Outcome:
     """One step of putting together, counted from 1: its picture, and what is done in it."""
     step = work[number - 1]
     components = looked_at(hive, step)
@@ -252,7 +252,9 @@ def step_told(hive: Hive, work: Sequence[Step], number: int, turn: int = 30) -> 
         values(hive), components, turn=turn, shown=shown, new=new, units=hive.units, name=hive.name
     )
     head = f"Step {number} of {len(work)}: {step.title}"
-    return Outcome(f'<div class="hc" role="status"><p><b>{head}</b></p></div>', drawn, _told(step))
+    return Outcome(
+        f'<div class="hc" role="status"><p><b>{head}</b></p></div>', drawn, _instructions(step)
+    )
 
 
 def looked_at(hive: Hive, step: Step) -> tuple[str, ...]:
@@ -282,7 +284,7 @@ def seen(
     return there, [p.name for p in pieces if p.component in step.sets]
 
 
-def _told(step: Step) -> str:
+def _instructions(step: Step) -> str:
     """What is done in a step, what holds it, why now, how it is checked, what can hurt."""
     blocks = [
         _listed("Do", "ol", step.do),
@@ -340,9 +342,9 @@ def pulled(hive: Hive, lean: Fraction) -> Outcome:
     )
     what = square.sentence if lean else "Both are the same: it is square."
     stands = f"The back stands {with_unit(units, abs(lean))} too far{side(lean)}."
-    told = message("note", stands if lean else "", first, second)
+    text = message("note", stands if lean else "", first, second)
     judged = message("right" if square.square else "wrong", what)
-    return Outcome(told + judged, out_of_square(length, width, lean, units=units))
+    return Outcome(text + judged, out_of_square(length, width, lean, units=units))
 
 
 def side(lean: Fraction) -> str:

@@ -138,8 +138,8 @@ def hive_card(hive: Hive, dimension: str, found: Collection[str]) -> str:
         Offered(n, plain(n), exactly(sizes[n], kind_of(n, DIMENSIONS.dimensions), hive.units))
         for n in DIMENSIONS.rests_on(dimension, known, sizes)
     ]
-    told = " · ".join(f"{escape(o.words)} <b>{escape(o.size)}</b>" for o in listed)
-    return f'<div class="hc hc-card"><p>Your sizes: {told}</p></div>'
+    text = " · ".join(f"{escape(o.words)} <b>{escape(o.size)}</b>" for o in listed)
+    return f'<div class="hc hc-card"><p>Your sizes: {text}</p></div>'
 
 
 def step_of_count(hive: Hive, dimension: str) -> Fraction:
@@ -153,7 +153,7 @@ def changed_count(count: Fraction, by: Fraction) -> Fraction:
     return count if abs(count + by) > MOST_COUNT else count + by
 
 
-def count_told(count: Fraction) -> str:
+def count_words(count: Fraction) -> str:
     """A count beside its buttons, with its sign."""
     sign = "+" if count > 0 else "−" if count < 0 else ""
     return f"{sign}{abs(count)}"
@@ -297,14 +297,14 @@ def _taken_off(hive: Hive, dimension: str, chain: Mapping[str, Fraction]) -> lis
     return [s for s in _pieces(hive, dimension) if s.extents[axis] in laid]
 
 
-def chain_told(found: ChainVerdict) -> str:
+def chain_message(found: ChainVerdict) -> str:
     """The verdict on a chain, beside its button."""
     if found.right:
         return message("right", "Your chain is right. Now do the sum.")
     return message("wrong", found.message) + message("note", found.question)
 
 
-def rule_told(hive: Hive, dimension: str, words: str) -> tuple[bool, str]:
+def rule_message(hive: Hive, dimension: str, words: str) -> tuple[bool, str]:
     """Whether a rule that was chosen in words is right, and what is said to it."""
     rule = next((r for r in rules_in_words(hive, dimension) if r.words == words), None)
     if rule is None:
@@ -340,10 +340,10 @@ def prediction(hive: Hive, dimension: str) -> tuple[str, list[tuple[str, str]]]:
         (f"{less} by a hand (up to {hand})", "hand"),
         (f"{less} by more than a hand", "less"),
     ]
-    size_told = f"{plain(base)} of {figure(size, hive.units)}"
-    told = f"compared with the {size_told}, the {title(dimension)} is …"
+    size_words = f"{plain(base)} of {figure(size, hive.units)}"
+    text = f"compared with the {size_words}, the {title(dimension)} is …"
     shorter = by_how_much if size > A_HAND else [(less, "less")]
-    return told, [(more, "more"), (same, "same"), *shorter]
+    return text, [(more, "more"), (same, "same"), *shorter]
 
 
 def _ways(dimension: str) -> tuple[str, str, str]:
@@ -374,7 +374,7 @@ def prediction_fits(hive: Hive, dimension: str, word: str) -> bool:
     return word == ("finger" if over <= TWO_FINGERS else "hand" if over <= A_HAND else "less")
 
 
-def _prediction_told(hive: Hive, dimension: str, word: str) -> str:
+def _prediction_words(hive: Hive, dimension: str, word: str) -> str:
     """What was predicted, beside how it came out; only for a size that was found."""
     _, options = prediction(hive, dimension)
     said = {kept: text for text, kept in options}.get(word)
@@ -487,9 +487,9 @@ def seen(hive: Hive, dimension: str, predicted: str) -> str:
     asked = DIMENSIONS.dimension(dimension)
     size = values_to_find(hive)[dimension]
     is_length = asked.kind == "length"
-    told = figure(size, hive.units) if is_length else exactly(size, asked.kind, hive.units)
-    beside = _prediction_told(hive, dimension, predicted)
-    lines = [f"{title(dimension).capitalize()}: {told}.", asked.why, beside]
+    text = figure(size, hive.units) if is_length else exactly(size, asked.kind, hive.units)
+    beside = _prediction_words(hive, dimension, predicted)
+    lines = [f"{title(dimension).capitalize()}: {text}.", asked.why, beside]
     paragraphs = "".join(f"<p>{escape(line)}</p>" for line in lines if line)
     return f'<div class="hc hc-right" role="status">{paragraphs}</div>'
 

@@ -43,7 +43,7 @@ FARTHEST: Final = 99
 def _judged(
     judge: Callable[[Sequence[Answer]], Verdict], key: str, text: str, answers: Sequence[Answer]
 ) -> Verdict:
-    """The verdict now; where it once was right for an answer that was changed since, told so."""
+    """The verdict now; where it once was right for an answer that was changed since, saying so."""
     now = judge(answers)
     last = next((i for i, a in reversed(list(enumerate(answers))) if a.asked == key), None)
     if now.right or last is None:
@@ -53,11 +53,11 @@ def _judged(
     if rested_on is None:
         return now
     name = title(rested_on)
-    told = (
+    words = (
         f"This was right for your old {name}. You have changed that {name} since, so work this one "
         "out again from the new one."
     )
-    return replace(now, verdict="unexplained", message=told, question="", slips=(), tells_apart="")
+    return replace(now, verdict="unexplained", message=words, question="", slips=(), tells_apart="")
 
 
 def judged_of_hive(hive: Hive, dimension: str, text: str, answers: Sequence[Answer]) -> Verdict:
@@ -272,7 +272,7 @@ _THUMBNAIL: Final = "flex:0 0 6em;width:6em;height:5em;object-fit:contain;object
 
 @cache
 def _thumbnail(lesson: Lesson) -> str:
-    """Return a lesson's own picture, small; what it shows is told in the lesson itself."""
+    """Return a lesson's own picture, small; what it shows is said in the lesson itself."""
     picture = originals() / "workbook" / "pictures" / f"{Path(lesson.name).stem}.svg"
     if not picture.is_file():
         return ""
@@ -288,21 +288,21 @@ def contents(answers: Answers, hive: Hive, folder: Path, here: str = "") -> str:
     right, begun = right_by_now(answers.all(), hive), {*worked_in(folder)}
 
     def far(name: str, asked: Sequence[str]) -> str:
-        told = how_far(asked, right, worked_in=name in begun)
-        return f"{told} · you are here" if name == here else told
+        text = how_far(asked, right, worked_in=name in begun)
+        return f"{text} · you are here" if name == here else text
 
     def item(lesson: Lesson) -> str:
         asked, number = (*lesson.asks, *lesson.exercises), lesson.number
         done = sum(right.get(key, False) for key in asked)
         of = f'max="{len(asked) or 1}" value="{done}"'
         bar = f'<progress {of} aria-label="Lesson {number} and its exercises, done"></progress>'
-        told = f"{lesson.minutes} minutes · {far(lesson.name, lesson.asks)} {bar}"
-        told += f"<br>{escape(lesson.aim)}"
+        text = f"{lesson.minutes} minutes · {far(lesson.name, lesson.asks)} {bar}"
+        text += f"<br>{escape(lesson.aim)}"
         if lesson.exercises:
             page = lesson.page_in("exercises")
             to_exercises = link(page, f"Exercises of lesson {number}")
-            told += f"<br>{to_exercises} · {far(page, lesson.exercises)}"
-        titled = f"<b>{link(lesson.name, lesson.title)}</b><br>{told}"
+            text += f"<br>{to_exercises} · {far(page, lesson.exercises)}"
+        titled = f"<b>{link(lesson.name, lesson.title)}</b><br>{text}"
         return f'<li style="{_ITEM}">{_thumbnail(lesson)}<div>{titled}</div></li>'
 
     words = f"<p>What each word means: {link(GLOSSARY, 'the glossary')}.</p>"

@@ -34,8 +34,8 @@ def prompt(asked: Posed) -> str:
 
 
 def _given(asked: Posed) -> str:
-    told = "; ".join(f"{escape(name)} <b>{escape(said)}</b>" for name, said in asked.given)
-    return f"<p>Given: {told}.</p>" if told else ""
+    text = "; ".join(f"{escape(name)} <b>{escape(said)}</b>" for name, said in asked.given)
+    return f"<p>Given: {text}.</p>" if text else ""
 
 
 def beginning(asked: Posed) -> str:
@@ -77,12 +77,12 @@ def hint(asked: Posed, number: int) -> str:
 
 def steps(asked: Posed) -> str:
     """The worked steps, the right answer and why it is so."""
-    told = [f"The answer: {asked.model_answer}{asked.unit}."]
-    told += [o.says for o in asked.options if o.right and o.says]
+    texts = [f"The answer: {asked.model_answer}{asked.unit}."]
+    texts += [o.says for o in asked.options if o.right and o.says]
     by_rule = only_the_rule(asked)
     there = [asked.hints[1]] if by_rule else [step.why for step in asked.asked[0].steps()]
-    told += [asked.why] if asked.why and asked.why not in there else []
-    return _worked(asked) + message("note", *told)
+    texts += [asked.why] if asked.why and asked.why not in there else []
+    return _worked(asked) + message("note", *texts)
 
 
 def open_step(asked: Posed) -> str:

@@ -116,13 +116,13 @@ def echo(length: Fraction, units: Units) -> str:
     The other unit is rounded on a grid as fine as the length itself: 25 mm is never about 1 in.
     """
     other: Units = "mm" if units == "inch" else "inch"
-    told = [with_unit(units, length), shown(length, other, _as_fine(length, other))]
-    first, *second = [text for text in told if not (length and text.startswith("≈ 0 "))] or told
+    texts = [with_unit(units, length), shown(length, other, _as_fine(length, other))]
+    first, *second = [text for text in texts if not (length and text.startswith("≈ 0 "))] or texts
     return f"{first} ({second[0]})" if second else first
 
 
 def echo_of(name: str, value: Fraction, units: Units) -> str:
-    """The value of a measurement as it is told: a length in both units, a count, yes or no."""
+    """The value of a measurement in words: a length in both units, a count, yes or no."""
     kind = MEASUREMENTS[name].kind
     return echo(value, units) if kind == "length" else said_with_unit(value, units, kind)
 
@@ -144,7 +144,7 @@ def heading(hive: Hive, *, demo: bool, place: str, page: str = "") -> str:
     if demo:
         here = PurePath(page).name.startswith("00")
         where = "further down, under “Your own figures”" if here else "in lesson 00"
-        told = [
+        texts = [
             f"You see the demo hive, “{hive.name}”, of an invented orchard course.",
             f"Enter your own measurements {where}; they are kept in {place}.",
         ]
@@ -154,8 +154,8 @@ def heading(hive: Hive, *, demo: bool, place: str, page: str = "") -> str:
             for n, v in demo_hive().measured.items()
             if hive.measured.get(n) == v
         ]
-        told = [f"Your hive: “{hive.name}”, kept in {place}.", *still]
-    return f'<div data-units="{hive.units}">{message("note", *told)}</div>'
+        texts = [f"Your hive: “{hive.name}”, kept in {place}.", *still]
+    return f'<div data-units="{hive.units}">{message("note", *texts)}</div>'
 
 
 def on_this_page(hive: Hive, frames: int) -> str:
@@ -221,8 +221,8 @@ def replaces(before: Hive, box: Hive) -> str:
 
 def gone_back(hive: Hive) -> str:
     """What is said when the size that was set aside has come back."""
-    told = f"Your hive is {_size_of(hive)} again."
-    return message("right", told, "The size that it had until now is set aside.")
+    text = f"Your hive is {_size_of(hive)} again."
+    return message("right", text, "The size that it had until now is set aside.")
 
 
 def _size_of(hive: Hive) -> str:
@@ -237,19 +237,19 @@ def refused(error: Exception, name: str = "", hive: Hive | None = None) -> str:
 
     `name` is the measurement that the field is for, which is then not named.
     """
-    told = (str(error) or type(error).__name__).split("\n")
+    lines = (str(error) or type(error).__name__).split("\n")
     if isinstance(error, HiveFaults):
-        told = [_plain(fault, name) for fault in error.faults]
-    if any(" in is too large" in fault for fault in told):
-        told.append("Is it in millimetres? Then write mm behind the number.")
+        lines = [_plain(fault, name) for fault in error.faults]
+    if any(" in is too large" in fault for fault in lines):
+        lines.append("Is it in millimetres? Then write mm behind the number.")
     if hive and name in hive.measurements:
         now = said_with_unit(hive.measurements[name], hive.units, MEASUREMENTS[name].kind)
-        told.append(f"Still in use: {now}.")
-    return message("wrong", *map(sentence, told[:MOST_FAULTS]))
+        lines.append(f"Still in use: {now}.")
+    return message("wrong", *map(sentence, lines[:MOST_FAULTS]))
 
 
 def _plain(fault: Fault, name: str) -> str:
-    """A fault as it is told beside a field: no file and no switch, and a size by its title.
+    """A fault as it stands beside a field: no file and no switch, and a size by its title.
 
     >>> _plain(Fault("my-hive.toml, [measured] hive_length", "hive_width is given", "x"), "frames")
     'hive length: hive width is given; x.'
@@ -257,11 +257,11 @@ def _plain(fault: Fault, name: str) -> str:
     place = fault.place.rpartition(" ")[2]
     place = place if place in MEASUREMENTS else fault.place
     about = "" if place == name else f"{place}: "
-    told = f"{about}{fault.found}; {fault.accepted}."
-    return re.sub(r"[a-z]+_\w+", lambda m: title(m[0]) if m[0] in MEASUREMENTS else m[0], told)
+    text = f"{about}{fault.found}; {fault.accepted}."
+    return re.sub(r"[a-z]+_\w+", lambda m: title(m[0]) if m[0] in MEASUREMENTS else m[0], text)
 
 
 def verdict_message(verdict: Verdict) -> str:
     """The verdict on an answer, beside its field: what it is, and then what to look at."""
-    told = message("right" if verdict.right else "wrong", verdict.message)
-    return told + message("note", verdict.tells_apart, verdict.question)
+    text = message("right" if verdict.right else "wrong", verdict.message)
+    return text + message("note", verdict.tells_apart, verdict.question)

@@ -100,8 +100,8 @@ def carry(hive: Hive, component: str, *names: str) -> str:
     Of a component that isn't built for this hive, only that nothing of it is cut.
     """
     if component not in built(hive):
-        told = f"Nothing of the {component.replace('_', ' ')} is cut for this hive."
-        return message("note", told)
+        text = f"Nothing of the {component.replace('_', ' ')} is cut for this hive."
+        return message("note", text)
     pieces = [p for p in parts(hive, component=component) if not names or p.part in names]
     head = ["piece", "how many", "thick", "wide", "long"]
     listed = table(head, [_carry_row(hive, p) for p in pieces])
@@ -110,8 +110,8 @@ def carry(hive: Hive, component: str, *names: str) -> str:
 
 def _carry_row(hive: Hive, piece: SizedPart) -> list[str]:
     sizes = (getattr(marked(hive, piece), size) for size in SIZES)
-    told = (shown(s.value, hive.units, None, s.rounding) if s else "–" for s in sizes)
-    return [title(piece.part), str(piece.quantity), *told]
+    cells = (shown(s.value, hive.units, None, s.rounding) if s else "–" for s in sizes)
+    return [title(piece.part), str(piece.quantity), *cells]
 
 
 def _rounded(pieces: Sequence[SizedPart], grid: Grid) -> Iterator[str]:
@@ -170,8 +170,8 @@ class _Explained:
         if old == new:
             new += ", a hair more" if change.new > change.old else ", a hair less"
         name = f"{escape(d.component.replace('_', ' '))}: {escape(d.title)} <u>why</u>"
-        told = f"<span>was {old}</span> <span>now <b>{new}</b></span>"
-        summary = f"<summary><span>{name}</span> <span>{told}</span></summary>"
+        text = f"<span>was {old}</span> <span>now <b>{new}</b></span>"
+        summary = f"<summary><span>{name}</span> <span>{text}</span></summary>"
         step = "<br>".join(map(escape, self._step(self.dimensions[d.name])))
         return f"<details>{summary}<p>{step}</p></details>"
 

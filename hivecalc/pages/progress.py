@@ -95,13 +95,13 @@ def progress(
     what showed it in the first place always does. An answer that more than one slip gives counts
     for each of them.
     """
-    known, told = exercises or {}, list(answers)
+    known, given = exercises or {}, list(answers)
     practised_by = defaultdict[str, set[str]](set)
     for slip, names in known.items():
         for name in names:
             practised_by[name].add(slip)
     made, last = dict[str, SlipMade](), dict[str, Answer]()
-    for answer in told:
+    for answer in given:
         last.pop(answer.asked, None)
         last[answer.asked] = answer
         for name in answer.slips:
@@ -116,11 +116,11 @@ def progress(
              _why(s, today), SLIPS[s.name].to_practise(units) if s.name in SLIPS else "")
         for s in [s for s in slips if s.due and s.due <= today][:MOST_NEXT]
     ]  # fmt: skip
-    verdicts = Counter(answer.verdict for answer in told)
+    verdicts = Counter(answer.verdict for answer in given)
     return Progress(
         today,
-        len(told),
-        len({answer.when.date() for answer in told}),
+        len(given),
+        len({answer.when.date() for answer in given}),
         verdicts["unexplained"],
         verdicts["unreadable"],
         slips,
@@ -224,12 +224,12 @@ def progress_html(found: Progress, titles: Mapping[str, str] | None = None) -> s
 
 
 def _counts(found: Progress) -> str:
-    told = [f"{_count(found.answers, 'answer')} of yours on {_count(found.days, 'day')}."]
+    texts = [f"{_count(found.answers, 'answer')} of yours on {_count(found.days, 'day')}."]
     if found.unexplained:
-        told.append(f"{_count(found.unexplained, 'wrong answer')} that no known slip gives.")
+        texts.append(f"{_count(found.unexplained, 'wrong answer')} that no known slip gives.")
     if found.unreadable:
-        told.append(f"{_count(found.unreadable, 'answer')} that could not be read.")
-    return message("note", *told)
+        texts.append(f"{_count(found.unreadable, 'answer')} that could not be read.")
+    return message("note", *texts)
 
 
 def _count(number: int, what: str) -> str:

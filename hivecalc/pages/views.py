@@ -76,7 +76,7 @@ class ComponentView:
     def with_cut(self, hive: Hive, cut: Mapping[str, Fraction], *, asked: bool = False) -> Picture:
         """The picture of this hive with pieces of these sizes built in.
 
-        What is `asked` for stands there as "?", and no amount is told.
+        What is `asked` for stands there as "?", and no amount is shown.
         """
         true = values(hive)
         as_cut = values(hive, only_these(true, cut))
@@ -97,7 +97,7 @@ VIEWS = {
 }
 
 
-def real_boards_told(hive: Hive) -> str:
+def real_boards_text(hive: Hive) -> str:
     """The ends of real boards, beside the sizes of their names."""
     return picture(real_boards(units=hive.units))
 
@@ -157,7 +157,7 @@ def turned(
         units=hive.units,
         name=hive.name,
     )
-    return Outcome(message("note", *_told(hive, view.lit, asked)), drawn)
+    return Outcome(message("note", *_lit_words(hive, view.lit, asked)), drawn)
 
 
 def still_asked(hive: Hive, answers: Answers) -> frozenset[str]:
@@ -184,7 +184,7 @@ def is_measured(dimension: Dimension, hive: Hive) -> bool:
     return dimension.as_measured and dimension.inputs[0] in hive.measurements
 
 
-def _told(hive: Hive, lit: str, asked: Collection[str]) -> Iterator[str]:
+def _lit_words(hive: Hive, lit: str, asked: Collection[str]) -> Iterator[str]:
     """What is said of the part that is lit: how it lies, what it meets, how large it is."""
     if not lit:
         yield "Turn it, take it apart, and choose a part to see how it lies and what it measures."
@@ -215,13 +215,13 @@ def where(solid: Solid, pieces: Sequence[Solid]) -> list[str]:
     met = {other.part for other in ends}
     others = [_other(c, solid) for c in touching if _is_at_end(c, _other(c, solid))]
     covered = [other for other in others if other.part not in met]  # else the two interlock
-    told = []
+    texts = []
     if ends:
         opposite = any(_face(a, solid) != _face(b, solid) for a, b in combinations(ends, 2))
-        told.append(f"{'between' if opposite else 'against'} {_named(ends)}")
+        texts.append(f"{'between' if opposite else 'against'} {_named(ends)}")
     if covered:
-        told.append(f"over the ends of {_named(covered)}")
-    return told
+        texts.append(f"over the ends of {_named(covered)}")
+    return texts
 
 
 def _other(contact: Contact, solid: Solid) -> Solid:

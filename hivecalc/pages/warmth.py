@@ -113,8 +113,8 @@ def _shown(found: Rows) -> str:
 
 def lost(hive: Hive, inside: str, outside: str) -> Outcome:
     """The outcome of two temperatures: what the hive loses, part by part, beside a candle."""
-    told_of = Warmth(hive, _weather(inside, outside))
-    found = told_of.losses
+    report = Warmth(hive, _weather(inside, outside))
+    found = report.losses
     rows = [(name, *vars(watts).values()) for name, watts in found.parts.items()]
     rows.append(("all", *vars(found.total).values()))
     drawn = charts.bars("Heat that goes out", rows, "W", ("a candle", CANDLE))
@@ -123,7 +123,7 @@ def lost(hive: Hive, inside: str, outside: str) -> Outcome:
     return Outcome(
         message("note", said, f"Most goes through: {found.worst}.", air, RANGES),
         drawn,
-        _shown(told_of.loss_table),
+        _shown(report.loss_table),
     )
 
 
@@ -243,8 +243,8 @@ def judged_resistance(hive: Hive, text: str) -> str:
         said = "Right. Layers in a row add up, and both films of air belong to the chain."
         return message("right", said)
     slip = next((s for s in chain_slips(wall) if s.gives(answer)), None)
-    told_of = slip.sentence if slip else "Not this. Add one link after the other, films too."
-    return message("wrong", told_of)
+    text = slip.sentence if slip else "Not this. Add one link after the other, films too."
+    return message("wrong", text)
 
 
 def _resistance(text: str) -> float:
@@ -260,16 +260,16 @@ def _resistance(text: str) -> float:
 def bridged(hive: Hive, name: str) -> Outcome:
     """The lines of equal temperature where wood goes through the foam, and what the wood costs."""
     at = _weather(WARM, COLD)
-    told_of = Warmth(hive, at)
-    found = next((b for b in told_of.bridges if b.name == name), None)
+    report = Warmth(hive, at)
+    found = next((b for b in report.bridges if b.name == name), None)
     if found is None:
         return Outcome(message("note", "Only a hive in a sleeve has edge strips."), "")
     field = found.field
-    coldest = at.outside + field.coldest * told_of.difference
+    coldest = at.outside + field.coldest * report.difference
     said = (
         f"The coldest place inside is {in_both_degrees(coldest)} warm.",
-        f"Wood in place of foam costs {found.conductance * told_of.difference:.1f} W here.",
-        f"That is as if {told_of.foam_missing(found.inches)} of foam were missing.",
+        f"Wood in place of foam costs {found.conductance * report.difference:.1f} W here.",
+        f"That is as if {report.foam_missing(found.inches)} of foam were missing.",
         "Along a line it is equally warm. Thicker lines are warmer.",
     )
     pieces = tuple(
@@ -278,7 +278,7 @@ def bridged(hive: Hive, name: str) -> Outcome:
     (low, high), scale = _scaled(hive, (at.outside, at.inside))
     titled = f"{name.capitalize()}, in {scale}"
     drawn = charts.isotherms(titled, " ".join(said), field, (low, high), pieces)
-    return Outcome(message("note", *said), drawn, _shown(told_of.bridge_table))
+    return Outcome(message("note", *said), drawn, _shown(report.bridge_table))
 
 
 def _kind_of(patch: Patch) -> str:
@@ -290,13 +290,13 @@ def _kind_of(patch: Patch) -> str:
 def first_drops(hive: Hive, inside: str, outside: str, damp: str) -> Outcome:
     """The outcome of a weather: how warm each face is, and where the first drop forms."""
     at = _weather(inside, outside, damp)
-    told_of = Warmth(hive, at)
+    report = Warmth(hive, at)
     dew = dew_point(at.inside, at.humidity)
-    wet = [f.name for f in told_of.faces if f.temperature < dew]
+    wet = [f.name for f in report.faces if f.temperature < dew]
     said = f"A drop forms where a face is colder than {in_both_degrees(dew)}."
-    order = f"First: {told_of.faces[0].name}. Last: {told_of.faces[-1].name}."
+    order = f"First: {report.faces[0].name}. Last: {report.faces[-1].name}."
     now = f"Wet now: {', '.join(wet)}." if wet else "All faces are dry now."
-    return Outcome(message("note", said, order, now), "", _shown(told_of.face_table))
+    return Outcome(message("note", said, order, now), "", _shown(report.face_table))
 
 
 def left_out() -> str:
@@ -341,7 +341,7 @@ def swelling(hive: Hive, size: str, first: str, later: str) -> Outcome:
 
 
 def _moved(by: float, units: Units) -> str:
-    """A change of size as it is told: less than a mark is told so."""
+    """A change of size in words: less than a mark is said so."""
     grid = TENTH_MM if units == "mm" else SIXTY_FOURTH
     size = Fraction(abs(by)).limit_denominator(100_000)
     if size < grid.step / 2:

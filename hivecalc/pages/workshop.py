@@ -19,7 +19,7 @@ from hivecalc.length import Length, Units, with_unit
 from hivecalc.pages.messages import Outcome, echo, folded, message, table, wide_picture
 from hivecalc.part import COMMON
 from hivecalc.reports.plan import buying_chapter, cut_words
-from hivecalc.reports.saw import HEADINGS, WHY, heading_of, time_told, works_words
+from hivecalc.reports.saw import HEADINGS, WHY, heading_of, time_text, works_words
 from hivecalc.support.faults import sentence
 from hivecalc.workshop import Plan, Yard, plan, yard_beside
 from hivecalc.workshop.basket import Fixing, amount, fixings, misfits, on_mark, paid, small_goods
@@ -28,7 +28,7 @@ from hivecalc.workshop.cautions import CAUTIONS, FIRST, MACHINES
 from hivecalc.workshop.needs import Stock, batch, needed
 from hivecalc.workshop.settings import ON_SHEETS, degrees_text, landing_bevel, taper
 from hivecalc.workshop.strips import Rip, cross_section
-from hivecalc.workshop.yard import CHOICES, ITEMS, Goods, told_in
+from hivecalc.workshop.yard import CHOICES, ITEMS, Goods, yard_in
 
 HIVES: Final = Measurement(
     "number_of_hives", "chosen", {"inch": None, "mm": None}, Fraction(1), Fraction(100),
@@ -61,7 +61,7 @@ def choice_fields(hive_file: Path, units: Units, *names: str) -> dict[str, tuple
     The text is empty where the file can't be read.
     """
     try:
-        yard = told_in(yard_beside(hive_file, units), units)
+        yard = yard_in(yard_beside(hive_file, units), units)
     except HiveFaults:
         return {ASKED[name]: ("", CHOICES[name]) for name in names}
     texts = {n: said_with_unit(getattr(yard, n), units, CHOICES[n].kind) for n in names}
@@ -74,7 +74,7 @@ def with_choices(yard: Yard, units: Units, **texts: str) -> Yard:
     Raises RefusedError for what no saw and no hand does.
     """
     found = {n: value_of(CHOICES[n], text, units) for n, text in texts.items() if text.strip()}
-    return replace(told_in(yard, units), **found)  # type: ignore[arg-type]
+    return replace(yard_in(yard, units), **found)  # type: ignore[arg-type]
 
 
 # ── buying ────────────────────────────────────────────────────────────────────────────────────
@@ -114,8 +114,8 @@ def _drawn(made: Plan) -> str:
 def joints(hive: Hive) -> str:
     """The screws, brads and glue of a hive, and for each part of it joint by joint, folded away."""
     found = list(fixings(hive))
-    told = message("note", f"In all: {_taking(found, hive.units)}.", *misfits(hive))
-    return told + "".join(_by_part(found, hive.units))
+    text = message("note", f"In all: {_taking(found, hive.units)}.", *misfits(hive))
+    return text + "".join(_by_part(found, hive.units))
 
 
 def _taking(found: Sequence[Fixing], units: Units) -> str:
@@ -184,7 +184,7 @@ def boards_cut(hive: Hive, yard: Yard, kerf: str, margin: str, board: str) -> Ou
             longest_board=max(here.longest_board, length),
         )
     made = plan([hive], here, "boards")
-    said = [told for cut in made.lumber for told in _told(cut, made)]
+    said = [text for cut in made.lumber for text in _cut_words(cut, made)]
     of_boards = {piece.mark for piece in made.pieces if piece.section}
     said += [f"{left.mark}: {left.why}." for left in made.unplanned if left.mark in of_boards]
     said += [*made.warnings, *map(str, yard.left_out)]
@@ -206,7 +206,7 @@ def _of_length(boards: tuple[Goods, ...], length: Length, units: Units) -> Itera
             yield replace(board, name=name, length=length, price=None)
 
 
-def _told(cut: Cut[CutBoard], made: Plan) -> Iterator[str]:
+def _cut_words(cut: Cut[CutBoard], made: Plan) -> Iterator[str]:
     boards, bound = cut.goods, cut.bound
     if boards:
         left = ", ".join(f"{b.number} {on_mark(b.offcut, made.units)}" for b in boards)
@@ -264,27 +264,27 @@ def sheets(hive: Hive, yard: Yard, material: str) -> str:
     if not kinds:
         return message("note", f"Your hive has no {material} to cut.")
     care = dict.fromkeys(
-        caution.told
+        caution.cited
         for setting in made.settings
         for kind in kinds
         for sheet in kind.goods
         if sheet.number in setting.sources
         for caution in setting.cautions
     )
-    told = message("note", *care)
+    text = message("note", *care)
     for kind in kinds:
         missing = [f"{left.mark}: {left.why}." for left in kind.unplanned]
         proved = "Nothing cheaper will do: this is proved." if kind.proved else (
             "Whether something cheaper would do is not proved."
         )  # fmt: skip
         names = ", ".join(f"{s.number}, {s.goods.name}" for s in kind.goods)
-        told += message("note", f"{sentence(kind.stock.name)}: {names}.", proved, *missing)
+        text += message("note", f"{sentence(kind.stock.name)}: {names}.", proved, *missing)
         for sheet in kind.goods:
             rows = [[cut_words(cut, made).replace("\n", ": ")] for cut in sheet.cuts]
             many = "1 setting" if len(rows) == 1 else f"{len(rows)} settings, in order"
             svg = sheet_picture(sheet, hive.units, name=hive.name)
-            told += wide_picture(svg) + folded(many, table(["cut"], rows))
-    return told
+            text += wide_picture(svg) + folded(many, table(["cut"], rows))
+    return text
 
 
 # ── at the saw ────────────────────────────────────────────────────────────────────────────────
@@ -292,9 +292,9 @@ def sheets(hive: Hive, yard: Yard, material: str) -> str:
 
 def cautions() -> str:
     """What to take care of before the first cut and with each machine, with its law."""
-    rows = [[caution.told, "before the first cut"] for caution in FIRST]
+    rows = [[caution.cited, "before the first cut"] for caution in FIRST]
     for kind, found in CAUTIONS.items():
-        rows += [[caution.told, MACHINES[kind]] for caution in found]
+        rows += [[caution.cited, MACHINES[kind]] for caution in found]
     unlike = list(dict.fromkeys(map(tuple, rows)))
     first = f"Where nobody is named in brackets, it is {COMMON}."
     return message("note", first) + table(["take care", "when"], map(list, unlike))
@@ -304,17 +304,17 @@ def settings(hive: Hive, yard: Yard, least_rip: str = "") -> Outcome:
     """Every setting for a hive in order, the crosscuts unfolded, and about how long it takes."""
     here = with_choices(yard, hive.units, least_rip=least_rip)
     made = plan([hive], here)
-    said = [time_told(made.settings, made), *made.warnings]
+    said = [time_text(made.settings, made), *made.warnings]
     said += [f"{left.mark}: {left.why}." for left in made.unplanned]
-    told = ""
+    text = ""
     lumber = [s for s in made.settings if s.kind not in ON_SHEETS]
     for kind, group in groupby(lumber, key=heading_of):
-        rows = [[str(s.number), s.told(hive.units), works_words(s)] for s in group]
+        rows = [[str(s.number), s.sentence(hive.units), works_words(s)] for s in group]
         why = message("note", WHY[kind]) if kind in WHY else ""
         many = "1 setting" if len(rows) == 1 else f"{len(rows)} settings"
         listed = why + table(["", "setting", "what is cut"], rows)
-        told += folded(f"{HEADINGS[kind]}: {many}", listed, unfolded=kind == "crosscut")
-    return Outcome(message("note", *said), "", told)
+        text += folded(f"{HEADINGS[kind]}: {many}", listed, unfolded=kind == "crosscut")
+    return Outcome(message("note", *said), "", text)
 
 
 def fence(hive: Hive, yard: Yard, kerf: str) -> Outcome:
@@ -342,7 +342,7 @@ def landing_edge(hive: Hive, yard: Yard) -> str:
     )
     if setting is None:
         return ""
-    said = f"For the slanted edge of the landing board: {setting.told(hive.units)}."
+    said = f"For the slanted edge of the landing board: {setting.sentence(hive.units)}."
     set_at, takes = setting.distance, made.yard.kerf
     drawn = tilted_blade(bevel, set_at, takes, units=hive.units, name=hive.name)
     return wide_picture(drawn) + message("note", said)

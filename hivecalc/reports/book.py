@@ -245,7 +245,7 @@ DRAWN: Final[dict[str, tuple[Callable[[Subject], Drawn], ...]]] = {
 def take_care() -> Chapter:
     """Chapter of what can hurt wherever one works; what a step adds stands with that step."""
     cautions = (*IN_BOOK, *AFTER, DRILL, CLAMP, BEES, LIFT)
-    told = (Paragraph(caution.told, tone="caution") for caution in cautions)
+    told = (Paragraph(caution.cited, tone="caution") for caution in cautions)
     return Chapter("Take care", (Paragraph(TRAINED), Paragraph(SOURCES), *told))
 
 

@@ -7,7 +7,7 @@ from fractions import Fraction
 from itertools import groupby
 from typing import TYPE_CHECKING, Final
 
-from hivecalc.as_built import HABITS, KINDS, SPREAD_TOLD, AsBuilt, FrameCheck
+from hivecalc.as_built import HABITS, KINDS, SPREAD_NOTE, AsBuilt, FrameCheck
 from hivecalc.derivation import Kind, title
 from hivecalc.document import (
     SCHEMA,
@@ -227,7 +227,7 @@ def trial_section(hive: Hive, found: "Trial") -> Section:
     failing = (f"{count:,} fail {title(rule)} ({rule})" for rule, count in found.rules.items())
     lines = (
         f"{made}: {found.failing:,} fail, {share_text(found)}.",
-        f"Care: {amounts}. {SPREAD_TOLD}",
+        f"Care: {amounts}. {SPREAD_NOTE}",
         f"Habit: {HABITS[found.habit]}.",
     )
     return notes("", failing, *map(Paragraph, lines))
@@ -268,7 +268,9 @@ class _Cut:
             count = len(self.found.broken)
             result = "1 rule fails now" if count == 1 else f"{count} rules fail now"
         first = unheaded(f"{self.hive.name}, as cut: {result}.")
-        pieces = (f"{'✓' if piece.allowed else '✗'} {piece.told}" for piece in self.found.pieces)
+        pieces = (
+            f"{'✓' if piece.allowed else '✗'} {piece.sentence}" for piece in self.found.pieces
+        )
         return Document("", (*first, notes("", pieces), *self._rest()))
 
     def _rest(self) -> Iterator[Section]:
@@ -307,7 +309,7 @@ class _Cut:
             "pieces": [
                 {"piece": piece.name, "planned": length_json(piece.planned, grid),
                  "found": length_json(piece.found, grid), "allowed": piece.allowed,
-                 "advice": piece.told}
+                 "advice": piece.sentence}
                 for piece in found.pieces
             ],
             "rules": [finding_json(f) for f in found.findings],

@@ -96,7 +96,7 @@ def buying_chapter(plan: Plan, *, in_book: bool = False) -> Chapter:
 
     A book tells the joints where they are made, and here only what is wrong with their fasteners.
     """
-    told = plan.basket.told
+    told = plan.basket.summary
     if len(plan.hives) > 1 and plan.basket.total:
         each = plan.basket.total / len(plan.hives)
         told += f" That is {paid(Fraction(round(each * 100), 100), plan.yard.currency)} a hive."
@@ -200,7 +200,7 @@ def _basket_svg(plan: Plan) -> str:
         for line in plan.basket.lines
         if line.cost is not None
     ]
-    return bars(plan.basket.told, found, name=plan.name).file()
+    return bars(plan.basket.summary, found, name=plan.name).file()
 
 
 def captioned(drawn: Drawn, caption: str, size: PictureSize, listed: Sequence[str] = ()) -> Picture:
@@ -342,7 +342,7 @@ def with_care(text: str, cautions: Iterable[Caution], known: set[Caution]) -> st
     r"""A cell of a table with the cautions below it that were not told before."""
     new = [caution for caution in cautions if caution not in known]
     known.update(new)
-    return "\n".join((text, *(f"⚠ {caution.told}" for caution in new)))
+    return "\n".join((text, *(f"⚠ {caution.cited}" for caution in new)))
 
 
 def _cut_rows(plan: Plan) -> Rows:

@@ -61,7 +61,7 @@ def settings_chapter(
     lumber = [s for s in found if s.kind not in ON_SHEETS]
     rest = [s for s in found if s.kind in ON_SHEETS]
     care = () if in_book else (*warnings(plan), Paragraph(MANUAL, tone="caution"))
-    first = (*care, Paragraph(time_told(found, plan)))
+    first = (*care, Paragraph(time_text(found, plan)))
     known = set[Caution](IN_BOOK if in_book else FIRST)
     sections = (
         *([] if in_book else [Section("Before the first cut", _cautions(FIRST))]),
@@ -88,7 +88,7 @@ def _settings(found: Sequence[Setting], plan: Plan, known: set[Caution]) -> Iter
         yield Paragraph(WHY[kind])
     rows = []
     for s in found:
-        said = with_care(f"{s.told(plan.units)}\n{works_words(s)}", s.cautions, known)
+        said = with_care(f"{s.sentence(plan.units)}\n{works_words(s)}", s.cautions, known)
         rows.append((str(s.number), said, TICK))
     yield Table(SETTINGS, tuple(rows), abreast=2)
 
@@ -110,7 +110,7 @@ def _on_sheets(found: Sequence[Setting]) -> str:
     return f"Settings {numbers} are cuts of the sheets {sheets}: they stand beside their pictures."
 
 
-def time_told(found: Sequence[Setting], plan: Plan) -> str:
+def time_text(found: Sequence[Setting], plan: Plan) -> str:
     """How many settings there are, and about how long they take with one saw."""
     cuts, marks = sum(s.cuts for s in found), sum(s.kind in ON_SHEETS for s in found)
     minutes = sum((setting.minutes(plan.yard) for setting in found), Fraction(0))
@@ -124,7 +124,7 @@ def time_told(found: Sequence[Setting], plan: Plan) -> str:
 
 
 def _cautions(found: Iterable[Caution]) -> tuple[Paragraph, ...]:
-    return tuple(Paragraph(caution.told, tone="caution") for caution in found)
+    return tuple(Paragraph(caution.cited, tone="caution") for caution in found)
 
 
 def _pictures(found: Sequence[Setting], plan: Plan) -> Iterator[Block]:
@@ -133,14 +133,14 @@ def _pictures(found: Sequence[Setting], plan: Plan) -> Iterator[Block]:
     ripped = [blank for blank in plan.blanks if blank.section.rips]
     if kind == "rip whole" and ripped:
         blank = ripped[0]
-        svg = stud_section(blank.section, units=units, name=name, told=False)
+        svg = stud_section(blank.section, units=units, name=name, captioned=False)
         yield captioned(svg, f"{blank.number}, seen from the end", "small")
         rip, thickness = blank.section.rips[0], blank.section.thickness
         svg = fence_and_kerf(rip, thickness, plan.yard.kerf, units=units, name=name)
         yield captioned(svg, f"{blank.number}: the first rip", "small")
     if kind == "taper":
         side = taper(plan.hives[0].hive)
-        drawn = taper_drawing(side, units=units, name=name, told=False)
+        drawn = taper_drawing(side, units=units, name=name, captioned=False)
         yield captioned(drawn, "", "small")
         yield Paragraph(drawn.words)
 
@@ -151,7 +151,7 @@ def _rows(found: Sequence[Setting], plan: Plan) -> Rows:
         "count", "group",
     )  # fmt: skip
     rows: list[list[Cell]] = [
-        [s.number, s.kind, s.machine, s.told(plan.units), *in_both(s.distance, plan), s.tilt,
+        [s.number, s.kind, s.machine, s.sentence(plan.units), *in_both(s.distance, plan), s.tilt,
          w.mark, w.source, w.times, w.group]
         for s in found
         for w in s.works

@@ -266,7 +266,7 @@ class Every:
         """How many a joint takes that runs so far."""
         return max(self.least, -(-run // self.spacing))
 
-    def told(self, run: Length, units: Units) -> str:
+    def words(self, run: Length, units: Units) -> str:
         """Why it is so many."""
         every, whole = shown(self.spacing, units), shown(run, units)
         return f": one for every {every} of {whole}, rounded up, and at least {self.least}"
@@ -282,7 +282,7 @@ class Each:
         """How many a joint takes."""
         return self.number
 
-    def told(self, _: Length, __: Units) -> str:
+    def words(self, _: Length, __: Units) -> str:
         """Why it is so many: there is nothing to add."""
         return ""
 

@@ -1,6 +1,6 @@
 """What a wrong cut does, found by comparing the true assembly with the changed one.
 
-What is found between two pieces is told in one plain sentence, that of its twins with it.
+What is found between two pieces is said in one plain sentence, and for its twins with it.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -70,7 +70,7 @@ class Finding:
 
 
 def twins(finding: Finding, wrong: Mapping[str, WrongPiece]) -> tuple[object, ...]:
-    """What findings have in common that are told in one sentence."""
+    """What findings have in common that are said in one sentence."""
     axis, doers = finding.axis, finding.doers
     faults = tuple(_fault(*wrong[d.name], axis) for d in doers if d.name in wrong)
     met = finding.second.part if finding.second else ""
@@ -216,19 +216,19 @@ def consequences(
     """
     comparison = _Comparison(true, changed)
     found = [f for f in comparison.findings() if _shows(f, units)]
-    told = [f for f in found if not _said_already(f, found)]
-    told = told or [
+    kept = [f for f in found if not _said_already(f, found)]
+    kept = kept or [
         Finding("nothing", "x", NOTHING, NOTHING, s) for _, s in comparison.wrong.values()
     ]
     groups: dict[tuple[object, ...], list[Finding]] = {}
-    for finding in sorted(told, key=lambda f: WORST_FIRST.index(f.kind)):
+    for finding in sorted(kept, key=lambda f: WORST_FIRST.index(f.kind)):
         groups.setdefault(twins(finding, comparison.wrong), []).append(finding)
-    told_of = []
+    shown = []
     for group in groups.values():
         one, said = group[0], sentence(group, comparison.wrong, units)
         pieces = tuple(tuple(s.name for s in (f.first, f.second) if s) for f in group)
-        told_of.append(Consequence(one.kind, one.axis, one.before, one.after, pieces, said))
-    return tuple(told_of)
+        shown.append(Consequence(one.kind, one.axis, one.before, one.after, pieces, said))
+    return tuple(shown)
 
 
 def _shows(finding: Finding, units: Units) -> bool:
@@ -268,7 +268,7 @@ def _said_already(finding: Finding, found: Iterable[Finding]) -> bool:
     )
 
 
-WIDE = Fraction(4)  # a gap wider than this is room and no fit: what changes it is not told
+WIDE = Fraction(4)  # a gap wider than this is room and no fit: what changes it is not reported
 SIDES: dict[Axis, tuple[str, str]] = {
     "x": ("at the left", "at the right"),
     "y": ("at the front", "at the back"),
@@ -279,7 +279,7 @@ SIDES: dict[Axis, tuple[str, str]] = {
 class _Comparison:
     """Two assemblies of the same pieces, by name, and the pieces that differ.
 
-    All is searched in whole steps of one grid; a finding is told in inches.
+    All is searched in whole steps of one grid; a finding is in inches.
     """
 
     def __init__(self, true: Sequence[Solid], changed: Sequence[Solid]) -> None:

@@ -258,7 +258,7 @@ class Choices(ipywidgets.VBox):
         self.message = Area(min_height="4.2em")
         chosen = {text: partial(answer, text) for text in options}
         self.buttons = {
-            text: button(text, partial(self.message.show, told)) for text, told in chosen.items()
+            text: button(text, partial(self.message.show, words)) for text, words in chosen.items()
         }
         super().__init__([*self.buttons.values(), self.message])
 
@@ -327,9 +327,9 @@ class ExercisePanel(ipywidgets.VBox):
             self.field.answer_again()
 
     def _judged(self, text: str) -> str:
-        return self._told(self._verdict(text))
+        return self._message(self._verdict(text))
 
-    def _told(self, found: Verdict) -> str:
+    def _message(self, found: Verdict) -> str:
         """What a verdict says, without a question that stands among the hints."""
         self.found = found
         asked = [self.asked.hints[number - 1] for number in self.hinted]
@@ -364,7 +364,7 @@ class ExercisePanel(ipywidgets.VBox):
     def _answer(self, text: str) -> str:
         found = self._verdict(text)
         self.help.after(found)
-        return self._told(found) + kept_answer(self.answers, self.asked.key, found)
+        return self._message(found) + kept_answer(self.answers, self.asked.key, found)
 
     def hint(self) -> None:
         """Show the next hint that does not stand on the page, below those asked for before."""
@@ -375,8 +375,8 @@ class ExercisePanel(ipywidgets.VBox):
         """The hints that stand nowhere: a verdict may ask the first, and steps be the second."""
         asks = self.found is not None and self.found.question == self.asked.hints[0]
         rule = self.rule_shown and bool(self.help.steps.value)
-        told = {*self.hinted, *([1] if asks else []), *([2] if rule else [])}
-        return [number for number in (1, 2, 3) if number not in told]
+        given = {*self.hinted, *([1] if asks else []), *([2] if rule else [])}
+        return [number for number in (1, 2, 3) if number not in given]
 
     def _count_hints(self, _change: object = None) -> None:
         left = len(self._hints_left())

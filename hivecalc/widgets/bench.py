@@ -72,7 +72,7 @@ def _looks(panel: Callable[..., Widget]) -> Callable[..., Widget]:
 
 def _tells(page: Callable[..., str]) -> Callable[..., Area]:
     """A method that shows what a page says of the hive, now and at each change."""
-    return _method(lambda bench, *names: bench.told(page, *names), page)
+    return _method(lambda bench, *names: bench.shows(page, *names), page)
 
 
 def _asks(outcome: Callable[..., Outcome], fields: Fields) -> Callable[..., Entries]:
@@ -128,7 +128,7 @@ class Bench:
         """The hive as this page shows it now."""
         return self.shared.hive
 
-    def told(self, page: Callable[..., str], *names: str) -> Area:
+    def shows(self, page: Callable[..., str], *names: str) -> Area:
         """An area with what a page says of the hive, now and at each change."""
         return Area().follow(lambda: page(self.hive, *names), self.page_hive)
 
@@ -166,7 +166,7 @@ class Bench:
 
     in_space = _looks(InSpace)
     whole = _tells(views.pulled_apart)
-    real_boards = _tells(views.real_boards_told)
+    real_boards = _tells(views.real_boards_text)
 
     def picture_to_work_out(self, view: str) -> Area:
         """A picture of the hive, with "?" for what was not found yet."""
@@ -240,11 +240,11 @@ class Bench:
 
     def worked(self, dimension: str) -> ipywidgets.DOMWidget:
         """The worked steps to one dimension of this hive."""
-        return self._once_found(lambda: self.told(outcomes.worked, dimension))
+        return self._once_found(lambda: self.shows(outcomes.worked, dimension))
 
     def carry(self, component: str, *names: str) -> ipywidgets.DOMWidget:
         """The figures to carry to the saw."""
-        return self._once_found(lambda: self.told(outcomes.carry, component, *names))
+        return self._once_found(lambda: self.shows(outcomes.carry, component, *names))
 
     # ── what if ──
 
@@ -321,15 +321,15 @@ class Bench:
 
     def alternatives(self) -> Area:
         """What else could be bought for this hive, and what it costs more or less."""
-        return self.told(lambda hive: workshop.other_ways(hive, self.yard))
+        return self.shows(lambda hive: workshop.other_ways(hive, self.yard))
 
     def sheets(self, material: str) -> Area:
         """The sheets of one material with their pieces, and the cuts in order."""
-        return self.told(lambda hive: workshop.sheets(hive, self.yard, material))
+        return self.shows(lambda hive: workshop.sheets(hive, self.yard, material))
 
     def landing_edge(self) -> Area:
         """The bevel of the landing board, cut with the blade leaning."""
-        return self.told(lambda hive: workshop.landing_edge(hive, self.yard))
+        return self.shows(lambda hive: workshop.landing_edge(hive, self.yard))
 
     def saw_cautions(self) -> Area:
         """What to take care of at the saw."""
@@ -349,7 +349,7 @@ class Bench:
 
     def built_otherwise(self) -> Area:
         """What this hive would lose if it were built in another way."""
-        return self.told(self._warmth.built_otherwise)
+        return self.shows(self._warmth.built_otherwise)
 
     def foam(self) -> Sliding:
         """The temperature through a wall in its sleeve, for any thickness of foam."""
@@ -387,14 +387,14 @@ class Bench:
 
     def solution(self, name: str) -> Area:
         """The worked solution of an exercise."""
-        return self.told(lambda hive: solution(exercise(name), hive.units))
+        return self.shows(lambda hive: solution(exercise(name), hive.units))
 
     def practise(self, number: str) -> Area:
         """How many exercises this lesson has, how many are done, and the next one."""
         return self._practised(partial(contents.practice, number))
 
     def _practised(self, listed: Callable[[Mapping[str, bool]], str]) -> Area:
-        """Exercises to practise with, and which of them are done: told anew after each answer."""
+        """Exercises to practise with, and which of them are done: shown anew after each answer."""
         answers = self.page_hive.answers
         return Area().follow(lambda: listed({a.asked: a.right for a in answers.all()}), answers)
 

@@ -63,8 +63,8 @@ class Counter(ipywidgets.Box):
         self._changed()
 
     def _show(self) -> None:
-        told = pages.count_told(self.count)
-        self._shown.value = f'<div class="hc hc-counted" role="status">{told}</div>'
+        text = pages.count_words(self.count)
+        self._shown.value = f'<div class="hc hc-counted" role="status">{text}</div>'
 
 
 class Links(ipywidgets.VBox):
@@ -311,10 +311,10 @@ class Derive(ipywidgets.VBox):
         """What is right or wrong with the chain, which is kept; or with the rule in words."""
         if not self.counters:
             words = self.rule.value or ""
-            right, said = pages.rule_told(self.hive, self.dimension, words)
+            right, said = pages.rule_message(self.hive, self.dimension, words)
             return said + (self._keep(CHAIN, words, "right" if right else "slip") if words else "")
         found = chain_verdict(self.hive, self.dimension, self.chain)
-        said = pages.chain_told(found)
+        said = pages.chain_message(found)
         if not self.chain:
             return said
         _shown(self.sum_box, so=True)

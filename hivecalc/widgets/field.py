@@ -63,7 +63,7 @@ class Area(ipywidgets.HTML):
 class Panel(ipywidgets.VBox):
     """A panel that shows what an entry leads to: a message, a picture, and what follows.
 
-    An entry that can't be used is told in the place of the message, and the rest goes empty.
+    Why an entry can't be used stands in the place of the message, and the rest goes empty.
     """
 
     at_rest = False
@@ -102,12 +102,12 @@ class Field(ipywidgets.Box):
 
     `text` is what stands in it at first and again whenever that changes (`renew`). `answer` gets
     what was typed and returns the HTML of the message beside the field; `again` is asked instead
-    where Enter is pressed on a text that was answered already. Whatever goes wrong is told there,
+    where Enter is pressed on a text that was answered already. Whatever goes wrong is shown there,
     since errors of callbacks are seen nowhere else, and the areas it `blanks` go empty: they show
     the entry before. `now` is said as long as nothing was typed.
     """
 
-    def __init__(  # noqa: PLR0913 - a field is told of all that it does
+    def __init__(  # noqa: PLR0913 - a field is given all that it does
         self,
         label: str,
         text: Callable[[], str],
@@ -186,7 +186,7 @@ def _soon(done: Callable[[], None], seconds: float) -> None:
 
 
 def safely(answer: Callable[P, str], *blanks: Area) -> Callable[P, str]:
-    """The same function, with any error told as a message instead of being lost.
+    """The same function, with any error shown as a message instead of being lost.
 
     What an error leaves without ground, the areas to blank, goes with it.
     """

@@ -46,15 +46,15 @@ class Contents(ipywidgets.VBox):
         self.page_hive, self.folder, self.page = page_hive, page_hive.path.parent, this_page()
         self.button = button(SHOW, self.turn)
         self.button.add_class("hc-contents-button")
-        self.shown = Area().follow(self._told, page_hive.answers, page_hive)
+        self.shown = Area().follow(self._text, page_hive.answers, page_hive)
         super().__init__([self.button, self.shown])
 
     def turn(self) -> None:
         """Show the table if it is away, and put it away if it is shown."""
         self.button.description = CLOSE if self.button.description == SHOW else SHOW
-        self.shown.show(self._told)
+        self.shown.show(self._text)
 
-    def _told(self) -> str:
+    def _text(self) -> str:
         shown = self.button.description == CLOSE
         if not shown and next(iter(worked_in(self.folder)), self.page) == self.page:
             return ""
@@ -85,13 +85,13 @@ class TwoHives(ipywidgets.VBox):
         self.page_hive, self.others = page_hive, others
         names = [("none", ""), *((f"{hive.name} ({n})", n) for n, hive in others.items())]
         self.shown = Area(max_width="none")
-        show = partial(self.shown.show, self._told)
+        show = partial(self.shown.show, self._text)
         self.other = choice("Another hive beside this one", names, show)
         self.view = choice("Picture", [(name.capitalize(), name) for name in VIEWS], show)
-        self.shown.follow(self._told, page_hive, page_hive.answers)
+        self.shown.follow(self._text, page_hive, page_hive.answers)
         super().__init__([ipywidgets.HBox([self.other, self.view]), self.shown])
 
-    def _told(self) -> str:
+    def _text(self) -> str:
         """Both, or nothing where no other hive is chosen."""
         if not self.other.value:
             return ""

@@ -117,7 +117,7 @@ class Assembly(Panel):
 
     def outcome(self) -> Outcome:
         """The step that is chosen, as it is turned now."""
-        return assembly.step_told(self.shared.hive, self.work, self.step.value, self.turn.value)
+        return assembly.step_outcome(self.shared.hive, self.work, self.step.value, self.turn.value)
 
     @property
     def _key(self) -> str:

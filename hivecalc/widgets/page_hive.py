@@ -33,23 +33,23 @@ FRAMES: Final = 10
 
 
 def hive_path(hive_file: str = "") -> Path:
-    """Where the learner's hive is kept: as told, as the environment says, or in the course folder.
+    """Where the learner's hive is kept: as given, as the environment says, or in the course folder.
 
     >>> hive_path("/tmp/hive.toml")
     PosixPath('/tmp/hive.toml')
 
     `hive_file` wins, then the variable HIVECALC_HIVE, then my-hive.toml beside the lessons' folder.
     """
-    told = hive_file or os.environ.get("HIVECALC_HIVE", "")
-    if told:
-        return Path(told)
+    given = hive_file or os.environ.get("HIVECALC_HIVE", "")
+    if given:
+        return Path(given)
     here = Path.cwd()
     folder = here.parent if here.name in {"workbook", "exercises", "solutions"} else here
     return folder / FILE_NAME
 
 
 class PageHive:
-    """The one place on a page that knows the hive: read, saved as it changes, told to the panels.
+    """The one place on a page that knows the hive: it reads it, saves it and tells every panel.
 
     A file that can't be read is left alone, and the demo hive stands in for it. A change that can't
     be made raises HiveFaults, and then nothing has changed.

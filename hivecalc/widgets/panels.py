@@ -65,7 +65,7 @@ class Entries(Panel):
     """Fields and lists that together lead to one outcome.
 
     Each field says what was read in it; a single one says the outcome instead. What can't be read
-    is told beside its field only. `working` stands there while an outcome takes long.
+    stands beside its field only. `working` stands there while an outcome takes long.
     """
 
     def __init__(
@@ -140,7 +140,7 @@ class Slider(ipywidgets.VBox):
     writes what was typed as a mark is written. `moved` shows what a new text leads to.
     """
 
-    def __init__(  # noqa: PLR0913, PLR0917 - a slider and its field are told of all they do
+    def __init__(  # noqa: PLR0913, PLR0917 - a slider and its field are given all they do
         self,
         name: str,
         field_name: str,

@@ -26,7 +26,7 @@ Sort: TypeAlias = Literal["board", "sheet", "package"]
 CUT: Final[tuple[Sort, ...]] = ("board", "sheet")
 
 WORTH_KEEPING: Final = Fraction(3)
-"""Shorter or narrower offcuts are not told; a choice."""
+"""Shorter or narrower offcuts are not listed; a choice."""
 
 
 # ── joint by joint ────────────────────────────────────────────────────────────────────────────
@@ -98,7 +98,7 @@ def fixings_of(hive: Hive, component: str, met: Sequence[Joint]) -> list[Fixing]
                 found += [replace(one, why=way.why)] * way.glued
                 continue
             line = f": on the screw line, none more than {apart} apart"
-            why = line if isinstance(way.count, OnTheLine) else way.count.told(run, units)
+            why = line if isinstance(way.count, OnTheLine) else way.count.words(run, units)
             size = with_unit(units, sizes[way.item])
             found.append(replace(one, item=way.item, why=why, size=size))
             if way.item == "cover_screw":
@@ -170,7 +170,7 @@ class Basket:
         return tuple(line for line in self.lines if line.price is None)
 
     @property
-    def told(self) -> str:
+    def summary(self) -> str:
         """The total in a sentence, which says what it leaves out."""
         if self.unpriced and len(self.unpriced) == sum(not line.at_hand for line in self.lines):
             return "There is no total, as no price is known. The counts stand."
@@ -192,7 +192,7 @@ def basket(
     cut = [*_lines("board", lengths, yard), *_lines("sheet", sides, yard)]
     wanted = [_small(item, size, count, yard) for (item, size), count in _counted(hives).items()]
     small = [line for lines, _ in wanted for line in lines]
-    missing = tuple(told for _, told in wanted if told)
+    missing = tuple(text for _, text in wanted if text)
     shares = _shares(cut, small, pieces, hives)
     return Basket(yard.currency, (*cut, *small), missing, shares)
 
@@ -310,7 +310,7 @@ def amount(money: Money) -> str:
     >>> amount(3 * Fraction("3.95")), amount(Fraction(7)), amount(Fraction(-5, 2))
     ('11.85', '7', '−2.50')
 
-    A share is rounded to a hundredth; prices have four places at most and are told exactly.
+    A share is rounded to a hundredth; prices have four places at most and are written exactly.
     """
     sign, size = "−" if money < 0 else "", abs(money)
     if size.denominator == 1:

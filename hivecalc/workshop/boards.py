@@ -28,7 +28,7 @@ Sizes: TypeAlias = Mapping[Size, int]
 UNIT: Final = 128
 """Parts of an inch in which boards are filled: items are rounded up in it, and room down."""
 
-TIGHT: Final = Fraction(1, 4)  # a board with less to spare is told as tight; a choice
+TIGHT: Final = Fraction(1, 4)  # a board with less to spare is called tight; a choice
 EFFORT: Final = 400_000  # steps that all attempts take together: boards times different sizes
 MOST_MIXES: Final = 60
 FULL_UP_TO: Final = 60_000  # where an attempt takes more steps, boards are filled first fit only

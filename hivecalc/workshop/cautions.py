@@ -39,7 +39,7 @@ class Caution:
     source: str = COMMON
 
     @property
-    def told(self) -> str:
+    def cited(self) -> str:
         """It, with its source where that is a law."""
         return f"{self.text} ({self.source})" if "OSHA" in self.source else self.text
 

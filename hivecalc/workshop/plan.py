@@ -2,7 +2,7 @@
 
 Buying, cutting and setting the saw are views of it, so they agree. The same hives and yard give
 the same plan on any machine; its file holds them, so that it is made again and compared when it is
-read: a plan that was cut short or changed by hand is told.
+read: a plan that was cut short or changed by hand is refused.
 """
 
 import json
@@ -33,7 +33,7 @@ from hivecalc.workshop.needs import (
 from hivecalc.workshop.settings import Setting, settings
 from hivecalc.workshop.sheets import Sheet, sheets_cut
 from hivecalc.workshop.strips import LONGEST_RIP, Blanks, ripped
-from hivecalc.workshop.yard import Goods, Package, Yard, told_in
+from hivecalc.workshop.yard import Goods, Package, Yard, yard_in
 
 SCHEMA: Final = "hivecalc-plan/1"
 MANY: Final = 8_000  # of more pieces, blanks of one length only are tried
@@ -63,7 +63,7 @@ class Plan:
 
     @property
     def units(self) -> Units:
-        """The units that it is told in."""
+        """The units that it is shown in."""
         return self.yard.units
 
     @property
@@ -89,9 +89,9 @@ class Plan:
     @cached_property
     def number(self) -> str:
         """The plan's number: the first signs of the hash of its hives, its yard and its choices."""
-        told = {"hives": _hives_json(self.hives), "yard": _yard_json(self.yard)}
-        told |= {"aim": self.aim, "edge": sorted(self.edge)}
-        return sha256(json.dumps(told).encode()).hexdigest()[:8]
+        data = {"hives": _hives_json(self.hives), "yard": _yard_json(self.yard)}
+        data |= {"aim": self.aim, "edge": sorted(self.edge)}
+        return sha256(json.dumps(data).encode()).hexdigest()[:8]
 
     @property
     def name(self) -> str:
@@ -117,7 +117,7 @@ def plan(
     the edge of a sheet as it came from the factory. Raises HiveFaults for no hive or too many.
     """
     tagged = batch(hives)
-    yard = told_in(yard, units_of((one.hive for one in tagged), yard.units))
+    yard = yard_in(yard, units_of((one.hive for one in tagged), yard.units))
     pieces = needed(tagged)
     by_tag = {one.tag: one.hive for one in tagged}
     found = stocks(pieces, yard)
@@ -245,7 +245,7 @@ def plan_json(found: Plan) -> dict[str, object]:
         } for sheet in found.sheets],
         "settings": [{
             "setting": s.number, "kind": s.kind, "machine": s.machine,
-            **sizes(distance=s.distance), "tilt": s.tilt, "told": s.told(found.units),
+            **sizes(distance=s.distance), "tilt": s.tilt, "told": s.sentence(found.units),
             "from": list(s.sources),
             "pieces": [{"mark": w.mark, "from": w.source, "count": w.times, "group": w.group}
                        for w in s.works],
@@ -307,11 +307,11 @@ def plan_from_file(path: str | Path) -> Plan:
     """
     text, place = text_in(path, A_PLAN), str(path)
     try:
-        told = json.loads(text)
-        if told.get("schema") != SCHEMA:
+        data = json.loads(text)
+        if data.get("schema") != SCHEMA:
             raise _fault(place, f"it is not a plan of this version ({SCHEMA})")
-        hives = [_hive(one) for one in told["hives"]]
-        found = plan(hives, _yard(told["yard"]), told["aim"], frozenset(told["factory_edge"]))
+        hives = [_hive(one) for one in data["hives"]]
+        found = plan(hives, _yard(data["yard"]), data["aim"], frozenset(data["factory_edge"]))
     except HiveFaults:
         raise
     except (ValueError, KeyError, TypeError, AttributeError, IndexError, RecursionError,
@@ -328,15 +328,15 @@ def _fault(place: str, what: str) -> HiveFaults:
 
 def changes_since(found: Plan, hives: Sequence[Hive], yard: Yard | None = None) -> list[str]:
     """Sentences on what is no longer as it was when a plan was made; none where it still fits."""
-    told = []
+    texts = []
     before, now = (_hives_json(one) for one in (found.hives, batch(hives)))
     if len(before) != len(now):
-        told.append(f"The plan is for {len(before)} hives, and here are {len(now)}.")
+        texts.append(f"The plan is for {len(before)} hives, and here are {len(now)}.")
     elif other := [n["name"] for old, n in zip(before, now, strict=True) if old != n]:
-        told += [f"{name} is not as it was when the plan was made." for name in other]
+        texts += [f"{name} is not as it was when the plan was made." for name in other]
     if yard is not None and _yard_json(yard) != _yard_json(found.yard):
-        told.append("The yard is not as it was when the plan was made.")
-    return told
+        texts.append("The yard is not as it was when the plan was made.")
+    return texts
 
 
 def _hives_json(hives: Sequence[Tagged]) -> list[dict[str, object]]:
@@ -352,10 +352,10 @@ def _hives_json(hives: Sequence[Tagged]) -> list[dict[str, object]]:
     ]
 
 
-def _hive(told: Mapping[str, Any]) -> Hive:
-    given = (told["measured"], told["chosen"])
+def _hive(data: Mapping[str, Any]) -> Hive:
+    given = (data["measured"], data["chosen"])
     measured, chosen = ({k: Fraction(v) for k, v in one.items()} for one in given)
-    return Hive(str(told["name"]), told["units"], measured, chosen)
+    return Hive(str(data["name"]), data["units"], measured, chosen)
 
 
 _GOODS: Final = {"boards": Goods, "sheets": Goods, "packages": Package}
@@ -379,10 +379,10 @@ def _yard_json(yard: Yard) -> dict[str, object]:
     return {**said(top), **rows, "left_out": []}
 
 
-def _yard(told: Mapping[str, Any]) -> Yard:
+def _yard(data: Mapping[str, Any]) -> Yard:
     def read(row: Mapping[str, object]) -> dict[str, Any]:
         exact = {k: Fraction(str(v)) for k, v in row.items() if k in _FRACTIONS and v is not None}
         return {**row, **exact}
 
-    goods = {n: tuple(kind(**read(one)) for one in told[n]) for n, kind in _GOODS.items()}
-    return Yard(**{**read(told), **goods, "left_out": ()})
+    goods = {n: tuple(kind(**read(one)) for one in data[n]) for n, kind in _GOODS.items()}
+    return Yard(**{**read(data), **goods, "left_out": ()})

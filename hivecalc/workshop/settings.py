@@ -133,7 +133,7 @@ def degrees_text(angle: float) -> str:
     return f"{decimal_inches(Fraction(round(angle * 1000), 1000), 1)}°"
 
 
-def taper_told(taper: Taper, units: Units = "inch") -> Iterator[str]:
+def taper_words(taper: Taper, units: Units = "inch") -> Iterator[str]:
     """How a taper is marked, set up and checked."""
     front, back = taper.marks
     high, low, run, rise, middle = (
@@ -146,8 +146,8 @@ def taper_told(taper: Taper, units: Units = "inch") -> Iterator[str]:
     nearer = shown(taper.jig_offset, units)
     yield f"on a sled, the straight edge lies {nearer} nearer to the blade at the back"
     metric = units == "mm"
-    leg, told = (300 * MM, "300 mm") if metric else (Fraction(12), "12 in")
-    yield f"a hinged jig stands {shown(leg * taper.slope, units)} open, {told} from its hinge"
+    leg, text = (300 * MM, "300 mm") if metric else (Fraction(12), "12 in")
+    yield f"a hinged jig stands {shown(leg * taper.slope, units)} open, {text} from its hinge"
     yield f"check: {middle} high half-way; {rise} fall over {run}"
 
 
@@ -162,7 +162,7 @@ _DAYS: Final[Mapping[str, Group]] = {
 }  # fmt: skip
 
 ON_SHEETS: Final[frozenset[Kind]] = frozenset({"saw_sheet", "knife", "snips"})
-"""Kinds of settings that are made on sheets, and told beside their pictures."""
+"""Kinds of settings that are made on sheets, and described beside their pictures."""
 
 SAME: Final = Care.cut
 """Sizes that differ by no more are set as one: a saw is off by as much with usual care.
@@ -224,10 +224,10 @@ class Setting:
         """An estimate of how long it takes to set the saw and make the cuts."""
         return yard.minutes_a_setting + self.cuts * MINUTES_A_CUT
 
-    def told(self, units: Units) -> str:
+    def sentence(self, units: Units) -> str:
         """What is set, in words.
 
-        >>> Setting(1, "rip", Fraction(21, 8), ()).told("inch")
+        >>> Setting(1, "rip", Fraction(21, 8), ()).sentence("inch")
         'fence 2 5/8 in from the blade'
         """
         distance = with_unit(units, self.distance)

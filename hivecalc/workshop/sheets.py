@@ -2,7 +2,7 @@
 
 Strips of falling width are each filled along the sheet, first fit, both ways round; sheets follow
 one another until nothing is left, and the last of them give way to cheaper ones. What the areas
-alone prove is told beside it. No search goes on by the clock.
+alone prove is shown beside it. No search goes on by the clock.
 """
 
 from collections.abc import Iterable, Iterator, Sequence

@@ -213,11 +213,11 @@ NEVER: Final = (
 )
 
 
-def section_told(section: CrossSection, units: Units = "inch") -> Iterator[str]:
+def section_words(section: CrossSection, units: Units = "inch") -> Iterator[str]:
     """Sentences on a cross-section: the count, the order of the rips, and the rest.
 
     >>> stud = cross_section(*map(Fraction, ("1.5", "3.5", "0.5", "1.5", "0.125")))
-    >>> for sentence in [*section_told(stud)][:3]:
+    >>> for sentence in [*section_words(stud)][:3]:
     ...     print(sentence)
     A stud of 1 1/2 in by 3 1/2 in gives 4 strips of 1/2 in by 1 1/2 in with a kerf of 1/8 in.
     It lies flat. Set the fence to 2 7/8 in, 2 1/4 in, 1 5/8 in and 1 in, in this order.

@@ -46,7 +46,7 @@ class Template(NamedTuple):
     """A template at full size: what it is for, how it is laid on, its size and its lines."""
 
     title: str
-    told: str
+    use: str
     width: Length
     height: Length
     lines: tuple[Line, ...]
@@ -264,13 +264,13 @@ def pages(template: Template, paper: Paper, name: str = "") -> tuple[Page, ...]:
         foot = MARGIN, high - MARGIN
         strokes += ruler_strokes(foot)
         end_of_ruler = MARGIN + INCHES + 4 * BESIDE
-        told = "100 mm: measure this ruler before you cut."
-        words.append(Words(told, (end_of_ruler, foot[1] - RULER_APART), "start"))
-        told = "4 in. If it is off, print again at 100 %, not “fit to page”."
-        words.append(Words(told, (end_of_ruler, foot[1]), "start"))
+        sentence = "100 mm: measure this ruler before you cut."
+        words.append(Words(sentence, (end_of_ruler, foot[1] - RULER_APART), "start"))
+        sentence = "4 in. If it is off, print again at 100 %, not “fit to page”."
+        words.append(Words(sentence, (end_of_ruler, foot[1]), "start"))
         joined = f"sheet {number} of {len(shown)}: lay crosses with the same numbers on one another"
         of = f", {joined}" if len(shown) > 1 else ""
-        for i, text in enumerate((name, f"{template.title}{of}", template.told), 1):
+        for i, text in enumerate((name, f"{template.title}{of}", template.use), 1):
             if text:
                 words.append(Words(text, (MARGIN, MARGIN + i * HEADER / 4), "start"))
         found.append(Page(number, wide, high, tuple(strokes), tuple(words)))

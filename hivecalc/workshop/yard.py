@@ -1,6 +1,6 @@
 """What a yard sells and asks for it, and what a saw and a hand can do: all that a plan rests on.
 
-Read from a file, in which every fault is told at once and a bad offcut costs its own row only; the
+Read from a file: every fault is listed at once, and a bad offcut costs its own row only. The
 shipped file has a note on everything that may stand in one. Money is a Fraction of whatever the
 user pays in, None where the price is not known.
 """
@@ -199,12 +199,12 @@ CHOICES: Final[Mapping[str, Measurement]] = {
 """What a yard file says once about saw and hand, by name."""
 
 
-def told_in(yard: Yard, units: Units) -> Yard:
+def yard_in(yard: Yard, units: Units) -> Yard:
     """The same yard for hives in these units: in mm, what saw and hand do is in whole mm, too.
 
     >>> from hivecalc.length import with_unit
-    >>> told = told_in(demo_yard(), "mm")
-    >>> [with_unit("mm", size) for size in (told.kerf, told.least_fence, told.least_rip)]
+    >>> sold = yard_in(demo_yard(), "mm")
+    >>> [with_unit("mm", size) for size in (sold.kerf, sold.least_fence, sold.least_rip)]
     ['3.2 mm', '20 mm', '305 mm']
 
     A margin is never less than it was: it goes up to the next mm, or tenth of one below 10 mm.
@@ -300,7 +300,7 @@ LUMBER: Final = frozenset({"board", "stud"})
 
 _INCH: Final = Fraction(1)
 _UNKNOWN: Final = Dressed(_INCH, _INCH)
-"""Size of a material that is told as unknown: none is asked for, as it may go without saying."""
+"""Size of a material that is unknown: none is asked for, as it may go without saying."""
 
 
 @dataclass
@@ -373,8 +373,8 @@ def _goods(row: _Row, *, at_hand: bool = False) -> Goods:
         row.number(SIDE, usual and usual.width),
         row.number(SHEET_LENGTH if sheet else BOARD_LENGTH),
     )
-    told = " x ".join(written(size, row.units) for size in (sizes if sheet else sizes[2:]))
-    unnamed = f"{material} of {told} {'mm' if row.units == 'mm' else 'in'}"
+    text = " x ".join(written(size, row.units) for size in (sizes if sheet else sizes[2:]))
+    unnamed = f"{material} of {text} {'mm' if row.units == 'mm' else 'in'}"
     name = row.read("name", line_of, unnamed)
     straight = sheet or row.read("straight", _yes_or_no, unread=True)
     count = int(row.number(COUNT, _INCH)) if "count" in row.given or at_hand else None
@@ -419,7 +419,7 @@ def yard_from_text(text: str, place: str = "yard.toml") -> Yard:
     """Yard that the text of a yard file tells of.
 
     place is what faults call the file. An offcut whose row has a fault, and goods of which there
-    are none, are told in the yard's `left_out`. Raises HiveFaults with every other fault, in the
+    are none, stand in the yard's `left_out`. Raises HiveFaults with every other fault, in the
     file's order.
     """
     file = escaped(place)
@@ -432,10 +432,10 @@ def yard_from_text(text: str, place: str = "yard.toml") -> Yard:
     said = {name: top.number(known, getattr(Yard, name)) for name, known in CHOICES.items()}
     goods, left_out = list[Goods | Package](), list[Fault]()
     for sort in (name for name in table if name in _READERS):
-        told = left_out if sort == "at_hand" else top.faults
-        for row in _rows(f"{file}, [[{sort}]]", table[sort], top.units, told):
+        faults = left_out if sort == "at_hand" else top.faults
+        for row in _rows(f"{file}, [[{sort}]]", table[sort], top.units, faults):
             made = _READERS[sort](row)
-            told += row.faults
+            faults += row.faults
             if isinstance(made, Goods) and made.count == 0:
                 found = f"there are 0 of it, so “{made.name}” is left out"
                 left_out.append(Fault(f"{row.place} count", found, "write how many there are"))
@@ -474,7 +474,7 @@ YARD_FILE: Final = "my-yard.toml"
 def yard_text(units: Units = "inch") -> str:
     """The yard file that comes with the course, with a note on everything: invented, in all.
 
-    In mm it sells what a metric builder buys, not inches told in mm.
+    In mm it sells what a metric builder buys, not inches converted to mm.
     """
     return in_units(_SHIPPED.read_text(encoding="utf-8"), units)
 
