@@ -1,4 +1,4 @@
-"""What is built of a hive: all dimensions, the pieces, what is wrong, what its builder is told.
+"""What is built of a hive: all dimensions, the pieces, what is wrong, what its builder must know.
 
 A hive's two ways to a size must agree, and each of its pieces must have a size. Notes tell of
 choices that disagree, and of sizes that changed since the first edition.
@@ -203,7 +203,7 @@ def at_the_bench(  # noqa: C901 - a case a part
     Common practice, no published source.
     """
 
-    def told(name: str) -> str:
+    def size(name: str) -> str:
         return shown(found[name], units)
 
     said, sloped = "", found["roof.slope"] > 0
@@ -211,29 +211,29 @@ def at_the_bench(  # noqa: C901 - a case a part
         case "roof", "rim_side" if not sloped:
             said = "It is as high at the back as in front: tilt the stand, so that rain runs off."
         case "roof", "rim_side":
-            front, back = told("stud_width"), told("rim_low_height")
+            front, back = size("stud_width"), size("rim_low_height")
             said = f"Taper it: {front} high in front, {back} at the back."
         case "roof", "rim_front" if sloped:
-            inner = told("roof.rim_front_inner_height")
+            inner = size("roof.rim_front_inner_height")
             said = f"Its top is planed to the slope: {inner} high at its inner face."
         case "roof", "rim_back" if sloped:
-            outer = told("rim_low_height")
+            outer = size("rim_low_height")
             said = f"Its top is planed to the slope: {outer} high at its outer face."
         case "roof", "skirt_end" if sloped:
             said = "The top edge of the one at the back is planed to the slope."
         case "roof", "skirt_side" if sloped:
             said = "Where it passes the rim's back, its tail is planed to the slope."
         case "inner_cover", "sheet" if found["inner_notch"]:
-            long, wide = told("inner_cover.slot_length"), told("inner_cover.slot_width")
+            long, wide = size("inner_cover.slot_length"), size("inner_cover.slot_width")
             said = (
                 f"Cut a slot through the lower one, at the channel's back end: {long} long across "
-                f"the hive, {wide} wide, in the middle, {told('inner_cover.slot_from_front')} from "
+                f"the hive, {wide} wide, in the middle, {size('inner_cover.slot_from_front')} from "
                 "the front edge."
             )
         case "sleeve", "foam_side" | "foam_end":
             layers = found["sleeve_foam_thickness"] / found["foam_thickness"]
             if layers != 1 and layers.denominator == 1:
-                board = told("foam_thickness")
+                board = size("foam_thickness")
                 said = f"It takes {layers} layers of the {board} board, one on the other."
         case "sleeve", "edge_strip_side" | "edge_strip_end":
             if found["sleeve.bearing"] < LEAST_BEARING:
@@ -350,7 +350,7 @@ def notes(hive: Hive) -> list[str]:
     ['skirt_width 2 in ends 3/8 in above the box: leave it out and the skirt is 3 3/8 in.']
 
     A skirt or a front stop that is given wins over the lap or the way in that is wanted; what
-    agrees with them on the tape is not told.
+    agrees with them on the tape is not said.
     """
     return [*_skirt(hive), *_front_stop(hive)]
 
@@ -427,9 +427,9 @@ def changed_since_first_edition(hive: Hive) -> list[str]:
 
     A size that the hive file gives has not changed, nor has one of a part that is not built.
     """
-    found, told = values(hive), [_IN_MM] if hive.units == "mm" else []
+    found, notes = values(hive), [_IN_MM] if hive.units == "mm" else []
     for name, (component, old, why) in _FIRST.items():
         if component in built(hive) and name not in hive.chosen:
             now, was = (shown(size, hive.units) for size in (found[name], old))
-            told.append(f"The {title(name)} is {now} now and was {was}, {why}.")
-    return [*told, *_PIECES]
+            notes.append(f"The {title(name)} is {now} now and was {was}, {why}.")
+    return [*notes, *_PIECES]

@@ -26,7 +26,7 @@ NEAREST_REASON: Final = "A fit like this is as good as a pencil line: take the n
 
 
 class DerivationError(Exception):
-    """A dimension that cannot stand in the graph, told when the modules are collected."""
+    """A dimension that cannot stand in the graph, found when the modules are collected."""
 
 
 class UnknownNameError(LookupError):

@@ -222,8 +222,8 @@ class Graph:
         words = {p: title(i) for p, i in pairs}
         numbers = {p: number(values[i], kind_of(i, self.dimensions), units) for p, i in pairs}
         plain = settled(d.expression, {p: values[i] for p, i in pairs})
-        told = (line(plain, words), line(plain, numbers)) if pairs else (shown, shown)
-        return Step(d.name, *told, values[d.name], shown, d.why)
+        lines = (line(plain, words), line(plain, numbers)) if pairs else (shown, shown)
+        return Step(d.name, *lines, values[d.name], shown, d.why)
 
     def rests_on(
         self, name: str, known: Iterable[str] = (), values: Values | None = None

@@ -145,10 +145,10 @@ def _converted(asked: Question, name: str, text: str) -> Iterator[str]:
 
 def without_result(asked: Question, given: Mapping[str, str]) -> list[str]:
     """The steps of a sum over the givens, with what comes of the last one left open."""
-    told, steps = [one.text for one in _of_sum(asked, given)], sum_steps(asked)
+    worked, steps = [one.text for one in _of_sum(asked, given)], sum_steps(asked)
     if not steps:
-        return [*told[:-1], _half_told(told[-1])]
-    return [*told[: -len(steps)], *sums.without_result(steps)]
+        return [*worked[:-1], _half_open(worked[-1])]
+    return [*worked[: -len(steps)], *sums.without_result(steps)]
 
 
 # ── left open ─────────────────────────────────────────────────────────────────────────────────
@@ -161,19 +161,19 @@ def faded(asked: Question, given: Mapping[str, str], stage: Stage) -> tuple[str,
     >>> faded(question(demo_hive(), "bottom_board.front_rail_length"), {}, "hard step")
     ('front rail length = hive width − ? × stud thickness', '= ?', '= ? in')
     """
-    told = lines(asked, given)
+    worked = lines(asked, given)
     if stage == "last step":
-        return (*(one.text for one in told[:-1]), told[-1].open)
+        return (*(one.text for one in worked[:-1]), worked[-1].open)
     if not isinstance(asked, SizeOfHive):
-        hard = next((i for i, one in enumerate(told) if one.hard), 0)
-        texts = [one.text for one in told[:hard]]
-        return (*texts, _half_told(told[hard].text), *(one.open for one in told[hard + 1 :]))
-    before, (_, numbers, value) = told[:-3], told[-3:]
+        hard = next((i for i, one in enumerate(worked) if one.hard), 0)
+        texts = [one.text for one in worked[:hard]]
+        return (*texts, _half_open(worked[hard].text), *(one.open for one in worked[hard + 1 :]))
+    before, (_, numbers, value) = worked[:-3], worked[-3:]
     formula = f"{asked.dimension.title} = {_without_counts(asked)}"
     return (*(one.text for one in before), formula, numbers.open, value.open)
 
 
-def _half_told(text: str) -> str:
+def _half_open(text: str) -> str:
     """A line with its last figure open: what is asked stays, what comes of it goes."""
     *_, last = FIGURE.finditer(text)
     return text[: last.start()] + "?" + text[last.end() :]
@@ -350,10 +350,10 @@ def _almost(asked: Question) -> str:
     if isinstance(asked.dimension.expression, ast.Name):
         return f"It is the {last.formula} itself: nothing is added and nothing comes off."
     begun = "" if _is_one_sum(asked) else f"Put your numbers in: {last.numbers}. "
-    told = f"{begun}{_as_far_as_hard(asked)}"
-    if gives_away(told, last.value):
-        told = f"{begun}Only the sum is left to do."
-    return NO_FIGURES if gives_away(told, last.value) else told
+    text = f"{begun}{_as_far_as_hard(asked)}"
+    if gives_away(text, last.value):
+        text = f"{begun}Only the sum is left to do."
+    return NO_FIGURES if gives_away(text, last.value) else text
 
 
 def _as_far_as_hard(asked: Question) -> str:

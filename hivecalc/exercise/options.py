@@ -99,8 +99,8 @@ def _effects(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
         if change == right:
             yield Option(text, right=True, says=says)
         else:
-            told = _no_effect(exercise, change, right)
-            yield Option(text, right=False, wrong=tuple(by_slip.get(change, ())), says=told)
+            words = _no_effect(exercise, change, right)
+            yield Option(text, right=False, wrong=tuple(by_slip.get(change, ())), says=words)
 
 
 def _no_effect(exercise: Exercise, change: Fraction, right: Fraction) -> str:
@@ -146,8 +146,8 @@ def _touched(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
     changes = {n: new[n] - old[n] for n in exercise.dimensions}
     extreme = (max if exercise.by.startswith("most ") else min)(abs(c) for c in changes.values())
     for name, by in changes.items():
-        told = _effect(by, name, numbers.units)
-        says = f"The {title(name)}: {told[:1].lower()}{told[1:]}."
+        text = _effect(by, name, numbers.units)
+        says = f"The {title(name)}: {text[:1].lower()}{text[1:]}."
         yield Option(_piece(name), abs(by) == extreme, says=says)
 
 
@@ -329,12 +329,14 @@ def _rules(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
 
 
 def _still_holds(found: Finding, units: Units) -> str:
-    def told(length: Fraction) -> str:
+    def shown_in_units(length: Fraction) -> str:
         return f"{millimetres(length)} mm" if units == "mm" else by_the_tape(length)
 
     limits = (("at least", found.low), ("at most", found.high))
-    needed = " and ".join(f"{word} {told(limit)}" for word, limit in limits if limit is not None)
-    return f"That rule still holds: {told(found.value)}, and it asks for {needed}."
+    needed = " and ".join(
+        f"{word} {shown_in_units(limit)}" for word, limit in limits if limit is not None
+    )
+    return f"That rule still holds: {shown_in_units(found.value)}, and it asks for {needed}."
 
 
 def _counts(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
@@ -346,8 +348,8 @@ def _counts(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
         needed = count * piece + (count - 1) * kerf
         fits = "go in with room to spare" if needed <= board else "need a longer board"
         says = f"{count} pieces and {count - 1} cuts between them take"
-        told = f"{says} {said(needed, numbers.units)}: they {fits}."
-        yield Option(f"{count} pieces", count == right, says=told)
+        text = f"{says} {said(needed, numbers.units)}: they {fits}."
+        yield Option(f"{count} pieces", count == right, says=text)
 
 
 # ── heat and wood ─────────────────────────────────────────────────────────────────────────────────
@@ -438,14 +440,14 @@ def choice_verdict(
         texts = "; ".join(o.text for o in offered)
         return Verdict(name, answer, "unreadable", f"Choose one of these: {texts}.")
     if chosen.right:
-        told = f"Right. {chosen.says}".strip()
-        return Verdict(name, answer, "right", told, value=chosen.value)
+        text = f"Right. {chosen.says}".strip()
+        return Verdict(name, answer, "right", text, value=chosen.value)
     if chosen.wrong:
         read = chosen.value or Fraction(0)
         slips = named_slips((Candidate(w, read) for w in chosen.wrong), read, units)
         return slip_verdict(name, answer, chosen.value, slips)
-    told = chosen.says or "That is not it."
-    return Verdict(name, answer, "unexplained", told, question, chosen.value)
+    text = chosen.says or "That is not it."
+    return Verdict(name, answer, "unexplained", text, question, chosen.value)
 
 
 def _chosen(offered: Iterable[Option], answer: str) -> Option | None:

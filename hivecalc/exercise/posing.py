@@ -44,7 +44,7 @@ CARDS: Final = {
         "foam_thickness",
     ),
 }  # fmt: skip
-"""What is told of a hive as a whole, by the measurement that it starts from."""
+"""What is given of a hive as a whole, by the measurement that it starts from."""
 ON_THE_TAPE: Final[Mapping[str, Any]] = {
     "verdict": "right_other_form",
     "message": "Right so far, and exact. No mark of the tape is there: to which one do you cut?",

@@ -303,7 +303,7 @@ def _wrong(asked: Dimension, values: Values, units: Units, *, on_tape: bool) -> 
     read = list(tape) if on_tape else []
     kept = {w.value for w in read if w.slip.name == "first_inch_kept"}
     for wrong in at_step(asked, values, units):
-        if wrong.what != "first mark" or wrong.value not in kept:  # told once
+        if wrong.what != "first mark" or wrong.value not in kept:  # said once
             yield wrong
     yield from read
 
@@ -336,7 +336,7 @@ def model_answer(asked: Question) -> str:
     '3/32'
 
     What is no mark of the tape is rounded: a fit of the hive to 1/32 in, the rest to 1/16 in. A sum
-    is told to 1/64 in where it comes out so.
+    is given to 1/64 in where it comes out so.
     """
     value, rule, of_hive = asked.value, asked.dimension.rule, isinstance(asked, SizeOfHive)
     if asked.dimension.kind == "ratio":

@@ -376,7 +376,7 @@ def named_slips(
 
     Those that are shown, by name, stand first. Then slips of the rule that give the very value,
     those of the sum, and those of the tape and of writing; here before a step back, the commoner
-    before the rarer. What meets the value by rounding only is told where none gives the value.
+    before the rarer. What meets the value by rounding only is named where none gives the value.
     """
 
     def rank(candidate: Candidate) -> tuple[bool, int, int, int, str]:
@@ -430,17 +430,17 @@ def tells_apart(found: Iterable[NamedSlip]) -> str:
     """
     first, *others = dict.fromkeys(slip.trace for slip in found)
     like = [f"like{t.removeprefix(LINE)}" if t.startswith(LINE) else t for t in others]
-    told = ", or ".join((first, *(like if first.startswith(LINE) else others)))
-    return f"Your own working tells which: {told}?" if others else ""
+    text = ", or ".join((first, *(like if first.startswith(LINE) else others)))
+    return f"Your own working tells which: {text}?" if others else ""
 
 
 def slip_verdict(
     name: str, answer: str, value: Fraction | None, found: tuple[NamedSlip, ...]
 ) -> Verdict:
     """The verdict on an answer that these slips give, the likeliest first."""
-    told, first = slip_message(found), found[0]
+    text, first = slip_message(found), found[0]
     return Verdict(
-        name, answer, "slip", told, first.question, value, slips=found,
+        name, answer, "slip", text, first.question, value, slips=found,
         tells_apart=tells_apart(found), first_difference=first.step,
     )  # fmt: skip
 
@@ -449,8 +449,8 @@ def space_left_out(entry: Entry, expected: Fraction, asked: Dimension) -> Verdic
     """The verdict that asks whether 143/8 was meant to be 14 3/8, where that comes closer.
 
     >>> rail = DIMENSIONS.dimension("bottom_board.front_rail_length")
-    >>> told = space_left_out(Entry("143/8", Fraction(143, 8), "inch"), Fraction(14), rail)
-    >>> told.message, told.question
+    >>> found = space_left_out(Entry("143/8", Fraction(143, 8), "inch"), Fraction(14), rail)
+    >>> found.message, found.question
     ('143/8 reads as 17 7/8 in.', 'Did you mean 14 3/8 in?')
     """
     if asked.kind != "length" or expected <= 0:

@@ -1,7 +1,7 @@
 """A learner's chain judged by structure, and the sum of it judged as arithmetic alone.
 
 A chain is right where it comes to the same in measurements as the formula. What is wrong with it is
-told in the terms that the learner built it from: of all forms of the true chain, the nearest.
+said in the terms that the learner built it from: of all forms of the true chain, the nearest.
 """
 
 import ast
@@ -172,9 +172,9 @@ class _Judge:
         ]
         slips = self._slips(chain)
         question = slips[0].question if slips else self._question(faults[0], form)
-        told = " ".join(SAID[kind].format(what=plain(name)) for kind, name in faults)
+        text = " ".join(SAID[kind].format(what=plain(name)) for kind, name in faults)
         return ChainVerdict(
-            self.asked.name, chain, missing, extra, count, sign, told, question, slips
+            self.asked.name, chain, missing, extra, count, sign, text, question, slips
         )
 
     def _question(self, fault: Fault, form: Chain) -> str:
@@ -355,9 +355,9 @@ def sum_verdict(hive: Hive, dimension: str, chain: Chain, answer: str) -> Verdic
     for written in _as_written(chain, asked):
         wrong = [*wrong_sums(written, known.values, known.units)]
         wrong += misspelt(written, expected, known.units)
-        told = Question(asked, sizes, known.units, wrong).verdict(answer)
-        if told.verdict == "slip":
-            return replace(told, tells_apart="", first_difference=None)
+        found = Question(asked, sizes, known.units, wrong).verdict(answer)
+        if found.verdict == "slip":
+            return replace(found, tells_apart="", first_difference=None)
     return Verdict(dimension, answer, "unexplained", NOT_THE_SUM, value=found.value)
 
 
@@ -423,14 +423,14 @@ def chain_json(hive: Hive, found: ChainVerdict, answer: str | None) -> dict[str,
     >>> from hivecalc.hive import demo_hive
     >>> rail = {"hive_width": Fraction(1), "stud_thickness": Fraction(-1)}
     >>> found = chain_verdict(demo_hive(), "bottom_board.front_rail_length", rail)
-    >>> told = chain_json(demo_hive(), found, "15 7/8")
-    >>> told["chain"]["count"], told["sum"]
+    >>> data = chain_json(demo_hive(), found, "15 7/8")
+    >>> data["chain"]["count"], data["sum"]
     ({'stud_thickness': -2}, 'right')
 
     A count that is no whole number is given as text, like "-1/2".
     """
     count = {n: int(c) if c.denominator == 1 else str(c) for n, c in (found.count or {}).items()}
-    told = {
+    data = {
         "right": found.right,
         "missing": [*found.missing],
         "extra": [*found.extra],
@@ -441,4 +441,4 @@ def chain_json(hive: Hive, found: ChainVerdict, answer: str | None) -> dict[str,
     if answer is not None and found.chain:
         done = sum_verdict(hive, found.dimension, found.chain, answer).verdict
         word = {"slip": done, "unexplained": done, "unreadable": None}.get(done, "right")
-    return {**verdict_json(whole_verdict(hive, found, answer)), "chain": told, "sum": word}
+    return {**verdict_json(whole_verdict(hive, found, answer)), "chain": data, "sum": word}

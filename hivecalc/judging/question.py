@@ -176,16 +176,16 @@ class Question:
     def _right(self, entry: Entry) -> Verdict | None:
         if not self.is_right(entry):
             return None
-        told = f"Right{self._closeness(entry, self.value)}"
+        text = f"Right{self._closeness(entry, self.value)}"
         if entry.is_unfinished:
-            told = "Right so far: now carry the inch."
+            text = "Right so far: now carry the inch."
         elif self._in_form(entry):
-            return self._verdict(entry, "right", told)
+            return self._verdict(entry, "right", text)
         nearest = self.units == "inch" and self._rounding is Rounding.NEAREST
         form = "On a cutting list it is written"
         if nearest and not is_mark(self.value):
             form = "The nearest mark of a tape is"
-        return self._verdict(entry, "right_other_form", f"{told} {form} {self.listed}.")
+        return self._verdict(entry, "right_other_form", f"{text} {form} {self.listed}.")
 
     def _in_form(self, entry: Entry) -> bool:
         """Whether it stands as on a cutting list; a fall stands on none, so any form will do."""
@@ -214,13 +214,13 @@ class Question:
 
     def _slip(self, entry: Entry, earlier: Earlier) -> Verdict | None:
         """The verdict if a space was left out, or if named slips give the answer."""
-        if told := space_left_out(entry, self.value, self.dimension):
-            return told
+        if without := space_left_out(entry, self.value, self.dimension):
+            return without
         found = self._slips(entry, earlier)
         if not found:
             return None
-        told = slip_verdict(self.name, entry.text, entry.value, found)
-        return replace(told, message=told.message + self._unsafe(entry))
+        slipped = slip_verdict(self.name, entry.text, entry.value, found)
+        return replace(slipped, message=slipped.message + self._unsafe(entry))
 
     def _slips(self, entry: Entry, _earlier: Earlier) -> tuple[NamedSlip, ...]:
         near = (
@@ -316,7 +316,7 @@ class SizeOfHive(Question):
         """The earlier answers that can be read and make sense as the size that they are for."""
         found = dict[str, Entry]()
         for name, answer in earlier.items():
-            DIMENSIONS.dimension(name)  # an unknown name is told
+            DIMENSIONS.dimension(name)  # an unknown name is refused
             if name == self.name or name not in self.values:
                 continue
             asked = self.sizes.question(name)
@@ -513,16 +513,16 @@ class SizeOfHive(Question):
         first = next((n for n in order if not self._was_right(n, earlier)), self.name)
         *most, last = ["", *(title(n) for n in order[: order.index(first)])]
         listed = f"{', the '.join(most[1:])} and the {last}" if most[1:] else last
-        told = f"{NOT_EXPECTED} Right so far: the {listed}." if last else NOT_EXPECTED
+        text = f"{NOT_EXPECTED} Right so far: the {listed}." if last else NOT_EXPECTED
         if self._is_close(entry):
-            told = "Not yet, but close: the sum gives a length that is about one mark away."
+            text = "Not yet, but close: the sum gives a length that is about one mark away."
             if self._side(entry) is True:
                 more = "more" if self._rounding is Rounding.DOWN else "less"
-                told = f"It would work, but the sum gives a little {more}. {self._reason}"
+                text = f"It would work, but the sum gives a little {more}. {self._reason}"
         if not self._in_form(entry):
-            told = f"This reads as {in_units(entry.value, self.units)}. {told}"
+            text = f"This reads as {in_units(entry.value, self.units)}. {text}"
         return replace(
-            self._verdict(entry, "unexplained", f"{told}{self._unsafe(entry)}"),
+            self._verdict(entry, "unexplained", f"{text}{self._unsafe(entry)}"),
             question=first_question(DIMENSIONS.dimensions[first]),
             first_difference=first,
         )

@@ -91,7 +91,7 @@ class Wrong:
     def trace(self) -> str:
         """A question whose answer tells this slip from others that give the same value.
 
-        The working of a slip on the tape or in writing is not told: the right value stands in it.
+        The working of a slip on the tape or in writing is not shown: the right value stands in it.
         """
         if self.slip.trace:
             return self.slip.trace
