@@ -132,8 +132,8 @@ def without_result(steps: Sequence[SumStep]) -> list[str]:
     Take the inches: 22 − 5 = ?
     """
     last = steps[-1].operation if steps else 0
-    told = (s.words if s.operation < last else s.without_result for s in steps)
-    return [sentence for sentence in told if sentence]
+    sentences = (s.words if s.operation < last else s.without_result for s in steps)
+    return [sentence for sentence in sentences if sentence]
 
 
 # ── from a formula to its operations ──────────────────────────────────────────────────────────
@@ -249,8 +249,8 @@ def _added(first: Length, second: Length) -> Iterator[SumStep]:
     inches = [n for n in (whole, other, carried) if n]
     if len(inches) > 1:
         total = _mixed(sum(inches))
-        told = f"Add the inches: {' + '.join(map(str, inches))} ="
-        yield _step("add", [_mixed(n) for n in inches], total, told)
+        text = f"Add the inches: {' + '.join(map(str, inches))} ="
+        yield _step("add", [_mixed(n) for n in inches], total, text)
 
 
 def _carried(parts: Figure, after: Figure) -> SumStep:
@@ -267,14 +267,14 @@ def _taken_off(whole: Length, off: Length) -> Iterator[SumStep]:
     if top < off_top:
         before, after = _mixed(inches, top, bottom), _mixed(inches - 1, top + bottom, bottom)
         small = f"{top}/{bottom} is too small" if top else f"{before.text} has no fraction"
-        told = f"{small} to take {off_top}/{bottom} from: borrow an inch."
-        yield _open_as_told("borrow", before, after, f"{told} {before.text} is {after.text}.")
+        text = f"{small} to take {off_top}/{bottom} from: borrow an inch."
+        yield _open_step("borrow", before, after, f"{text} {before.text} is {after.text}.")
         inches, top = inches - 1, top + bottom
     if off_top:
         fractions = [_fraction(t, bottom) for t in (top, off_top)]
         left = _fraction(top - off_top, bottom)
-        told = f"Take the {_named(bottom)}: {top}/{bottom} − {off_top}/{bottom} ="
-        yield _step("take", fractions, left, told, _lowest(left))
+        text = f"Take the {_named(bottom)}: {top}/{bottom} − {off_top}/{bottom} ="
+        yield _step("take", fractions, left, text, _lowest(left))
     if off_inches:
         left = _mixed(inches - off_inches)
         both = [_mixed(n) for n in (inches, off_inches)]
@@ -292,9 +292,9 @@ def _multiplied(count: Fraction, size: Length) -> Iterator[SumStep]:
     if top:
         also = " as often" if inches else ""
         after = _fraction(times * top, bottom)
-        told = f"Take the {_named(bottom)}{also}: {times} × {top}/{bottom} ="
+        text = f"Take the {_named(bottom)}{also}: {times} × {top}/{bottom} ="
         note = _lowest(after) or (f", which is {_read(after.value)}" if after.value > 1 else "")
-        yield _step("multiply", (counted, _fraction(top, bottom)), after, told, note)
+        yield _step("multiply", (counted, _fraction(top, bottom)), after, text, note)
 
 
 def _halved(size: Length, _two: Fraction) -> Iterator[SumStep]:
@@ -304,8 +304,8 @@ def _halved(size: Length, _two: Fraction) -> Iterator[SumStep]:
         before, bottom = _mixed(inches, top, bottom), max(bottom, 2)
         top, inches = top + bottom, inches - 1
         after = _mixed(inches, top, bottom)
-        told = f"The inches are odd: take one of them apart. {before.text} is {after.text}."
-        yield _open_as_told("borrow", before, after, told)
+        text = f"The inches are odd: take one of them apart. {before.text} is {after.text}."
+        yield _open_step("borrow", before, after, text)
     if inches:
         whole = _mixed(inches)
         half = Figure(whole.value / 2, str(inches // 2))
@@ -323,17 +323,17 @@ def _equal_parts(lengths: Iterable[Length], bottom: int) -> Iterator[SumStep]:
         if length.denominator not in {1, bottom}:
             before = Figure(length, _read(length), length.denominator)
             after = _mixed(*_whole_and_top(length, bottom), bottom)
-            told = f"Make the parts equal: {before.text} is {after.text}."
-            yield _open_as_told("equal parts", before, after, told)
+            text = f"Make the parts equal: {before.text} is {after.text}."
+            yield _open_step("equal parts", before, after, text)
 
 
 def _lacking(whole: Length, off: Length, units: Units) -> SumStep:
     before = tuple(Figure(v, written(v, units)) for v in (whole, off))
     lacks = Figure(off - whole, written(off - whole, units))
     had, taken, lack = (f"{f.text} {UNIT[units]}" for f in (*before, lacks))
-    told = f"{taken} can’t come off {had}:"
+    text = f"{taken} can’t come off {had}:"
     return SumStep(
-        "lacking", before, lacks, f"{told} {lack} is lacking.", f"{told} how much is lacking?"
+        "lacking", before, lacks, f"{text} {lack} is lacking.", f"{text} how much is lacking?"
     )
 
 
@@ -353,9 +353,9 @@ def _at_once(operation: Operation, units: Units) -> SumStep:
         text = f"≈ {text}"
     done, unit = sentence(_done(operation, units)), "" if ratio else f" {UNIT[units]}"
     verb = " =" if done[:1].isdigit() else " is"
-    told = f"{done}{'' if verb == ' =' and '≈' in text else verb} {text}{unit}."
+    words = f"{done}{'' if verb == ' =' and '≈' in text else verb} {text}{unit}."
     kind: StepKind = "divide" if ratio else _AT_ONCE[sign]
-    return SumStep(kind, before, Figure(total, text), told, f"{done}{verb} ?{unit}")
+    return SumStep(kind, before, Figure(total, text), words, f"{done}{verb} ?{unit}")
 
 
 def _step(
@@ -364,7 +364,7 @@ def _step(
     return SumStep(kind, tuple(before), after, f"{task} {after.text}{note}.", f"{task} ?")
 
 
-def _open_as_told(kind: StepKind, before: Figure, after: Figure, words: str) -> SumStep:
+def _open_step(kind: StepKind, before: Figure, after: Figure, words: str) -> SumStep:
     """A step that only writes a length another way, and so gives nothing away."""
     return SumStep(kind, (before,), after, words, words)
 

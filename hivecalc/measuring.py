@@ -38,16 +38,16 @@ def reading_to_use(readings: Sequence[Length], units: Units = "inch") -> Advice:
         raise ValueError("give at least one reading")
     use, spread = max(readings), max(readings) - min(readings)
     straight = spread <= STRAIGHT_ENOUGH
-    told = f"Use the largest, {with_unit(units, use)}: the roof must go over the widest place."
+    text = f"Use the largest, {with_unit(units, use)}: the roof must go over the widest place."
     if not straight:
-        told += (
+        text += (
             f" But your readings differ by {with_unit(units, spread)}, more than"
             f" {shown(STRAIGHT_ENOUGH, units)}: measure again, and true up the box before you"
             " build for it."
         )
     elif spread:
-        told += f" They differ by {with_unit(units, spread)}, which a box made by hand may."
-    return Advice(use, spread, straight, told)
+        text += f" They differ by {with_unit(units, spread)}, which a box made by hand may."
+    return Advice(use, spread, straight, text)
 
 
 @dataclass(frozen=True)
@@ -102,15 +102,15 @@ def squareness(
     angle = math.degrees(math.asin(leaning / length))
     differ = f"The diagonals differ by {with_unit(units, difference)}"
     if misread:
-        told = (
+        text = (
             "These sides and diagonals do not go together: one of them is misread."
             " Measure the diagonals again, corner to corner."
         )
     elif square:
-        told = f"{differ}: square enough to build for."
+        text = f"{differ}: square enough to build for."
     else:
-        told = (
+        text = (
             f"{differ}, more than {shown(SQUARE_ENOUGH, units)}. Push the two corners of the"
             " longer diagonal together until both are the same."
         )
-    return Squareness(leaning, angle, difference, expected, square, misread, told)
+    return Squareness(leaning, angle, difference, expected, square, misread, text)

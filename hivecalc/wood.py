@@ -102,7 +102,7 @@ SPECIES: Final[Mapping[str, Species]] = {
     )
 }
 USUAL_SPECIES: Final = "white fir"
-"""A stud's species, unless told: much of what is sold as spruce, pine and fir."""
+"""A stud's species, unless given: much of what is sold as spruce, pine and fir."""
 
 # Moisture of wood outdoors under a roof, month by month from January, in percent.
 CLIMATES: Final[Mapping[str, tuple[float, ...]]] = {

@@ -241,10 +241,10 @@ def test_a_running_server_of_this_course_is_found(tmp_path, found, other_port):
 def test_what_stops_it_names_a_folder_that_is_not_the_usual_one(
     tmp_path, found, other_port, monkeypatch
 ):
-    own = found(server_file(tmp_path, other_port)).told(browser=False)
+    own = found(server_file(tmp_path, other_port)).announcement(browser=False)
     assert own.endswith(f"or run hivecalc open --stop --folder {tmp_path / 'course'}")
     monkeypatch.setenv("HIVECALC_COURSE", str(tmp_path / "course"))
-    usual = found(server_file(tmp_path, other_port)).told(browser=False)
+    usual = found(server_file(tmp_path, other_port)).announcement(browser=False)
     assert usual.endswith("or run hivecalc open --stop")
 
 
@@ -303,7 +303,7 @@ def test_the_page_leads_to_the_lesson_if_it_can_be_written(tmp_path, monkeypatch
 
 
 def test_the_terminal_says_in_one_line_where_it_goes_on(tmp_path):
-    first, on = (address(tmp_path, goes_on=on).told(browser=True) for on in (False, True))
+    first, on = (address(tmp_path, goes_on=on).announcement(browser=True) for on in (False, True))
     assert first.startswith("The first lesson: http://localhost:8888/doc/tree/x.ipynb?token=")
     assert on.startswith("Where you left off: http://localhost:8888/doc/tree/x.ipynb?token=")
 

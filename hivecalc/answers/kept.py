@@ -82,7 +82,7 @@ class Answers:
     """A learner's answers to exercises and dimensions, as they stand in the file now.
 
     `hive` is the name of the hive that is worked on. Reading raises nothing: what can't be read is
-    told by `faults`, and what others add to the file is seen at the next look.
+    said by `faults`, and what others add to the file is seen at the next look.
     """
 
     def __init__(self, path: Path | str, hive: str = "") -> None:
@@ -179,7 +179,7 @@ def _stamp(path: Path) -> tuple[int, ...]:
 class _Reading:
     """What was found in a file: its answers, its faults, the hive that its last header names.
 
-    A file is closed, for the reason told, if it is of another version: nothing may be added.
+    A file is closed, for the reason given, if it is of another version: nothing may be added.
     """
 
     place: str

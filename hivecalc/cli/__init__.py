@@ -1,4 +1,4 @@
-"""The commands: each reads what it is asked, works it out, and shows what is told of it.
+"""The commands: each reads what it is asked, works it out, and shows the report on it.
 
 Exit status: 0 done; 1 the answer is no; 2 the input is at fault, with one sentence a fault on
 standard error and nothing written; 130 stopped by Ctrl-C.
@@ -48,12 +48,12 @@ def exit_status(arguments: Sequence[str]) -> int:
         click.echo("Stopped; nothing is half written.", err=True)
         return INTERRUPTED
     except OSError as error:
-        return _told_output_fault(error)
+        return _output_fault(error)
     except (HiveFaults, UnknownNameError, click.ClickException) as error:
-        told = [_sentence(error) if isinstance(error, click.ClickException) else str(error)]
+        texts = [_sentence(error) if isinstance(error, click.ClickException) else str(error)]
         if isinstance(error, HiveFaults):
-            told = [str(replace(fault, place=_short(fault.place))) for fault in error.faults]
-        for sentence in told:
+            texts = [str(replace(fault, place=_short(fault.place))) for fault in error.faults]
+        for sentence in texts:
             said = re.sub(rf"\S{{{LONG},}}", lambda word: _short(word[0]), sentence)
             click.echo(escaped(said), err=True)
         return INPUT_AT_FAULT
@@ -76,7 +76,7 @@ def _sentence(error: click.ClickException) -> str:
     return f"{' '.join(found.split()).rstrip('.')}; {hint}"
 
 
-def _told_output_fault(error: OSError) -> int:
+def _output_fault(error: OSError) -> int:
     """Tell that standard output broke; a reader that closed it has had enough."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     if isinstance(error, BrokenPipeError):

@@ -241,8 +241,8 @@ def judge_command(
     call = replace(call, file=file)
     if answers:
         return _judge_file(call, answers)
-    told = _chain if chain else _answer
-    return call.show(told(call.hive, asked, chain or carry))
+    report = _chain if chain else _answer
+    return call.show(report(call.hive, asked, chain or carry))
 
 
 def _asked(words: Sequence[str], count: int) -> tuple[Sequence[str], Path | None]:
@@ -280,7 +280,7 @@ def _answer(hive: Hive, asked: Sequence[str], carry: Mapping[str, str]) -> Repor
 
 
 def _chain(hive: Hive, words: Sequence[str], counts: Mapping[str, str]) -> Report:
-    """What is told of a chain and its sum; raises HiveFaults for all that is wrong with it."""
+    """The report on a chain and its sum; raises HiveFaults for all that is wrong with it."""
     from hivecalc.judging.chain import chain_verdict, true_chain  # noqa: PLC0415 - slips load slowly
     from hivecalc.reports.judge import chain_report  # noqa: PLC0415 - the same
 
@@ -324,11 +324,11 @@ def _count(name: str, text: str) -> Fraction:
 
 def _judge_file(call: Call, answers: Path) -> int:
     from hivecalc.answers import rows_in  # noqa: PLC0415 - slips load slowly
-    from hivecalc.reports.judge import Tally, answers_told  # noqa: PLC0415 - the same
+    from hivecalc.reports.judge import Tally, answers_text  # noqa: PLC0415 - the same
 
     tally = Tally(call.hive, str(answers))
     judged = tally.judged(rows_in(answers), partial(derived_name, hive=call.hive), warn)
-    pieces = answers_told(judged, tally, call.form)
+    pieces = answers_text(judged, tally, call.form)
     if call.out is None:
         for piece in pieces:
             tell(piece, None)

@@ -159,7 +159,7 @@ def open_command(call: Call, folder: Path | None, no_browser: bool, stop: bool) 
     return DONE
 
 
-# ── what is told of it ──────────────────────────────────────────────────────────────────────────
+# ── the report on it ──────────────────────────────────────────────────────────────────────────
 
 
 @command(
@@ -327,7 +327,7 @@ def book_command(
     yard = None
     if yard_file or file:
         yard = yard_from_file(yard_file) if yard_file else yard_beside(beside, hive.units)
-    told = book(hive, date.today().isoformat(), yard, made=made)  # noqa: DTZ011 - the reader's day
+    made_book = book(hive, date.today().isoformat(), yard, made=made)  # noqa: DTZ011 - the reader's day
     for path in paths:
-        write(path, written_book(told, path, sheet or usual_paper(hive.units)))
+        write(path, written_book(made_book, path, sheet or usual_paper(hive.units)))
     return DONE

@@ -144,7 +144,7 @@ class Batch(Call):
         return super().show(replace(report, holds=report.holds and not stale))
 
     def _hives(self) -> list[Hive]:
-        """All hives of the batch, every fault of every file told at once."""
+        """All hives of the batch, every fault of every file listed at once."""
         from hivecalc.workshop.needs import MOST_HIVES  # noqa: PLC0415 - loads slowly
 
         found: list[Hive] = []
@@ -163,7 +163,7 @@ class Batch(Call):
 
 
 def _yard(file: Path | None, kerf: str | None, hives: Sequence[Hive]) -> "Yard":
-    """The yard to buy at for these hives, with this kerf; what was left out of its file is told."""
+    """The yard to buy at for these hives, with this kerf; what was left out of its file is said."""
     from hivecalc.workshop import demo_yard, units_of, yard_from_file  # noqa: PLC0415 - loads slowly
     from hivecalc.workshop.yard import CHOICES  # noqa: PLC0415 - as above
 
@@ -209,10 +209,10 @@ def plan_of_one(file: Path, hive: Hive) -> "Plan":
     from hivecalc.workshop import changes_since, plan_from_file  # noqa: PLC0415 - loads slowly
 
     found = plan_from_file(file)
-    told = changes_since(found, [hive])
-    if told:
+    changes = changes_since(found, [hive])
+    if changes:
         accepted = "make it again with `hivecalc plan FILE --out PLAN.json`"
-        raise HiveFaults([Fault("--plan", sentence.rstrip("."), accepted) for sentence in told])
+        raise HiveFaults([Fault("--plan", sentence.rstrip("."), accepted) for sentence in changes])
     return found
 
 

@@ -169,7 +169,7 @@ class Call:
 
     @cached_property
     def hive(self) -> Hive:
-        """The hive that is asked about; choices in it that disagree are told once."""
+        """The hive that is asked about; choices in it that disagree are pointed out once."""
         return opened(self.file, self.settings)
 
     def show(self, report: Report) -> int:
@@ -230,7 +230,7 @@ def misused(found: str) -> click.UsageError:
 
 
 def opened(file: Path | None, settings: Mapping[str, str]) -> Hive:
-    """The hive that a command is asked about; choices in it that disagree are told once."""
+    """The hive that a command is asked about; choices in it that disagree are pointed out once."""
     hive = opened_hive(file, settings)
     for sentence in notes(hive):
         warn(sentence)

@@ -51,7 +51,7 @@ def originals() -> Path:
 
 
 def no_lessons(place: Path) -> HiveFaults:
-    """What is told where the originals should be and are not."""
+    """What is said where the originals should be and are not."""
     found = "the lessons are missing from this installation"
     return HiveFaults([Fault(str(place), found, "install hivecalc again")])
 

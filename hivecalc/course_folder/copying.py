@@ -36,7 +36,7 @@ from hivecalc.workshop.yard import YARD_FILE, yard_text
 
 HIVE_FILE: Final = "my-hive.toml"
 FOLDER_VARIABLE: Final = "HIVECALC_COURSE"
-FEW: Final = 5  # files that are told by name
+FEW: Final = 5  # files that are named
 OLD: Final = 24 * 60 * 60  # seconds after which nobody writes a file any more
 
 
@@ -152,7 +152,7 @@ def _write_all(course: Course, files: Mapping[str, Path], hive_file: Path | None
     _sweep(course.folder)
     given, edition = manifest(course.folder)
     if edition == 1:
-        with suppress(HiveFaults):  # a hive file that is at fault is told elsewhere
+        with suppress(HiveFaults):  # a hive file with faults is reported elsewhere
             course.news.extend(changed_since_first_edition(opened_hive(course.hive)))
     if not course.hive.exists():
         write(course.hive, hive_file.read_bytes() if hive_file else hive_text(demo_hive()).encode())

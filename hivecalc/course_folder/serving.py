@@ -99,7 +99,7 @@ class Address:
         """Address of anything that the server has, with the key."""
         return f"{self.server}{path}?token={self.key}"
 
-    def told(self, *, browser: bool) -> str:
+    def announcement(self, *, browser: bool) -> str:
         """Say where the lesson is, how it comes into a browser, and how all this is stopped."""
         lines = [f"{'Where you left off' if self.goes_on else 'The first lesson'}: {self.url}"]
         if browser:
@@ -263,7 +263,7 @@ def run_lab(course: Course, tell: Callable[[str], None], *, browser: bool) -> in
 
     `tell` gets what happens as it happens. Ctrl-C, or a request to end this process, ends
     JupyterLab and with it the kernels. Where `hivecalc open` runs it already on this folder, no
-    second one is started: its address is told, the browser opened, and 0 comes back.
+    second one is started: its address is printed, the browser opened, and 0 comes back.
     """
     if address := running(course):
         _show(address, tell, browser=browser)
@@ -280,7 +280,7 @@ def run_lab(course: Course, tell: Callable[[str], None], *, browser: bool) -> in
 
 
 def _show(address: Address, tell: Callable[[str], None], *, browser: bool) -> None:
-    tell(address.told(browser=browser))
+    tell(address.announcement(browser=browser))
     if browser:
         webbrowser.open(address.lead_here())
 

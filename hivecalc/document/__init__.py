@@ -1,4 +1,4 @@
-"""What is told of a subject: headings, paragraphs, tables, workings and pictures, and its forms.
+"""The content of a report: headings, paragraphs, tables, workings and pictures, and its forms.
 
 Plain frozen values with plain texts in them, made in `reports`, a module a subject. The writers
 know these and no subject, and escape what they are given: `text` writes text, JSON and CSV, `page`

@@ -206,13 +206,13 @@ def document_pdf(document: Document, paper: Paper = "a4") -> bytes:
     Signs of scripts that typst's fonts lack, such as Chinese, are shown as boxes: a page of HTML
     shows them with the fonts of the reader's computer.
     """
-    told = {
+    data = {
         "name": escaped(document.title),
         "made_on": escaped(document.made_on),
-        "front": [_told_block(block) for block in document.front],
-        "chapters": [_told_section(section) for section in document.sections],
+        "front": [_block_data(block) for block in document.front],
+        "chapters": [_section_data(section) for section in document.sections],
     }
-    return _set("page.typ", {"book": json.dumps(told), "paper": PAPERS[paper]})
+    return _set("page.typ", {"book": json.dumps(data), "paper": PAPERS[paper]})
 
 
 def sheets_pdf(title: str, sheets: Sequence[Mapping[str, object]]) -> bytes:
@@ -230,20 +230,20 @@ def _set(source: str, inputs: dict[str, str]) -> bytes:
     )
 
 
-def _told_section(section: Section) -> dict[str, object]:
+def _section_data(section: Section) -> dict[str, object]:
     return {
         "heading": escaped(section.heading),
-        "blocks": [_told_block(block) for block in section.blocks],
-        "sections": [_told_section(part) for part in section.sections],
+        "blocks": [_block_data(block) for block in section.blocks],
+        "sections": [_section_data(part) for part in section.sections],
     }
 
 
-def _told_block(block: Block) -> dict[str, object]:
+def _block_data(block: Block) -> dict[str, object]:
     if isinstance(block, Rows):
         block = as_table(block)
-    told = {name: _harmless(value) for name, value in asdict(block).items() if name != "svg"}
+    data = {name: _harmless(value) for name, value in asdict(block).items() if name != "svg"}
     drawn = {"svg": _lettered(block.svg)} if isinstance(block, Picture) else {}
-    return {"kind": type(block).__name__.lower(), **told, **drawn}
+    return {"kind": type(block).__name__.lower(), **data, **drawn}
 
 
 def _harmless(value: object) -> object:

@@ -208,8 +208,8 @@ def text_table(table: Rows, across: int | None = None) -> str:
     paper = Console(file=io.StringIO(), force_terminal=drawn, legacy_windows=False, width=width)
     with paper.capture() as capture:
         paper.print(lines)
-    told = capture.get().replace(_UNBROKEN, " ").splitlines()
-    return "".join(f"{line.rstrip()}\n" for line in told)
+    printed = capture.get().replace(_UNBROKEN, " ").splitlines()
+    return "".join(f"{line.rstrip()}\n" for line in printed)
 
 
 def filled(text: str, across: int, first: str = "", later: str = "") -> list[str]:

@@ -329,14 +329,14 @@ def _rules(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:
 
 
 def _still_holds(found: Finding, units: Units) -> str:
-    def shown_in_units(length: Fraction) -> str:
+    def in_own_units(length: Fraction) -> str:
         return f"{millimetres(length)} mm" if units == "mm" else by_the_tape(length)
 
     limits = (("at least", found.low), ("at most", found.high))
     needed = " and ".join(
-        f"{word} {shown_in_units(limit)}" for word, limit in limits if limit is not None
+        f"{word} {in_own_units(limit)}" for word, limit in limits if limit is not None
     )
-    return f"That rule still holds: {shown_in_units(found.value)}, and it asks for {needed}."
+    return f"That rule still holds: {in_own_units(found.value)}, and it asks for {needed}."
 
 
 def _counts(exercise: Exercise, numbers: Numbers) -> Iterator[Option]:

@@ -1,4 +1,4 @@
-"""The hive file: what the builder measured and chose, read with every fault told at once.
+"""The hive file: what the builder measured and chose, read with every fault listed at once.
 
 A hive file is TOML. Numbers in it are never floats: `23.125` is read as it is written, exactly.
 """

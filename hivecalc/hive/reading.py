@@ -1,4 +1,4 @@
-"""A hive from its file, and a hive changed by a call: read with every fault told at once.
+"""A hive from its file, and a hive changed by a call: read with every fault listed at once.
 
 Beside the hive a file keeps readings of the tape, and a size that stood there before:
 

@@ -93,9 +93,9 @@ def book(
     return Document(hive.name, (*chapters, words(chapters)), bench_page(hive), made_on)
 
 
-def written_book(told: Document, path: Path, paper: Paper) -> str | bytes:
+def written_book(document: Document, path: Path, paper: Paper) -> str | bytes:
     """A book as its file's name says: a page of HTML that needs no other file, or a PDF."""
-    return (document_html if path.suffix.lower() == ".html" else document_pdf)(told, paper)
+    return (document_html if path.suffix.lower() == ".html" else document_pdf)(document, paper)
 
 
 def _with_faults(chapter: Chapter, faults: Sequence[Fault]) -> Chapter:
@@ -108,8 +108,8 @@ def _with_faults(chapter: Chapter, faults: Sequence[Fault]) -> Chapter:
         "So the yard that comes with the course stands here, with invented prices. Mend your yard "
         "file and make the book again."
     )
-    told = Paragraph(f"{faults[0]}{others} {instead}", "Your yard file can't be used.", "wrong")
-    return replace(chapter, blocks=(told, *chapter.blocks))
+    warning = Paragraph(f"{faults[0]}{others} {instead}", "Your yard file can't be used.", "wrong")
+    return replace(chapter, blocks=(warning, *chapter.blocks))
 
 
 # ── to pin over the bench ─────────────────────────────────────────────────────────────────────
@@ -188,12 +188,12 @@ def _sources(hive: Hive) -> Iterator[Section]:
     what = Column("size, and what it is", 5, bold=True)
     if hive.readings:
         head = (Column("size", 3), Column("what the tape said", 4), Column("so use", 5))
-        told = []
+        readings_rows = []
         for name, readings in hive.readings.items():
             taken = [reading for reading in readings if reading is not None]
             said = "; ".join(with_unit(hive.units, reading) for reading in taken)
-            told.append((title(name).capitalize(), said, _advice(hive, name, taken)))
-        yield Section("Readings of the tape", (Table(head, tuple(told)),))
+            readings_rows.append((title(name).capitalize(), said, _advice(hive, name, taken)))
+        yield Section("Readings of the tape", (Table(head, tuple(readings_rows)),))
     for heading, given in (("Measured", hive.measured), ("Chosen", hive.chosen)):
         rows = tuple((_as_used(hive, n),) for n in MEASUREMENTS if n in given)
         if rows:
@@ -245,8 +245,8 @@ DRAWN: Final[dict[str, tuple[Callable[[Subject], Drawn], ...]]] = {
 def take_care() -> Chapter:
     """Chapter of what can hurt wherever one works; what a step adds stands with that step."""
     cautions = (*IN_BOOK, *AFTER, DRILL, CLAMP, BEES, LIFT)
-    told = (Paragraph(caution.cited, tone="caution") for caution in cautions)
-    return Chapter("Take care", (Paragraph(TRAINED), Paragraph(SOURCES), *told))
+    paragraphs = (Paragraph(caution.cited, tone="caution") for caution in cautions)
+    return Chapter("Take care", (Paragraph(TRAINED), Paragraph(SOURCES), *paragraphs))
 
 
 def drawings(hive: Hive) -> Chapter:
@@ -311,7 +311,7 @@ def assembly_chapter(hive: Hive) -> Chapter:
     How all is done stands in the lesson; here what has a figure, and how the hive is set up.
     """
     rows = tuple(
-        (str(number), f"{step.title}\n{' '.join(_told(step))}", TICK)
+        (str(number), f"{step.title}\n{' '.join(_step_words(step))}", TICK)
         for number, step in enumerate(steps(hive), 1)
     )
     glued = Paragraph(GLUED, "Every glued joint.")
@@ -319,7 +319,7 @@ def assembly_chapter(hive: Hive) -> Chapter:
     return Chapter("Putting it together", (glued, Table(STEPS, rows, abreast=2), strip))
 
 
-def _told(step: Step) -> Iterator[str]:
+def _step_words(step: Step) -> Iterator[str]:
     has_figure = re.compile(r"\d").search
     yield from (text for text in step.do if step.component == WHOLE or has_figure(text))
     if step.fixings:
@@ -385,11 +385,11 @@ def glossary() -> Mapping[str, str]:
 
 def words(chapters: Iterable[Chapter]) -> Chapter:
     """Chapter of the words that stand in these chapters, and what they mean."""
-    told = " ".join(text for chapter in chapters for text in chapter.texts())
+    text = " ".join(text for chapter in chapters for text in chapter.texts())
     rows = tuple(
         (f"{word}\n{said}",)
         for word, said in glossary().items()
-        if re.search(rf"\b{re.escape(word)}(?:e?s)?\b", told, re.IGNORECASE)
+        if re.search(rf"\b{re.escape(word)}(?:e?s)?\b", text, re.IGNORECASE)
     )
     columns = (Column("word, and what it means", 1, bold=True),)
     return Chapter("Words", (Table(columns, rows, abreast=3),))

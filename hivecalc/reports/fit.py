@@ -1,4 +1,4 @@
-"""What is told of the fit rules, on a plan and on pieces as they were cut, and of many hives."""
+"""The report on the fit rules, on a plan and on pieces as they were cut, and of many hives."""
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -44,7 +44,7 @@ SIGNS: Final = {
 
 
 def fit_report(hive: Hive, tried: "Trial | None" = None) -> Report:
-    """What is told of every rule on one hive, and of a trial of many if one was made."""
+    """The report on every rule of one hive, and on a trial of many if one was made."""
     found = findings(hive)
 
     def document() -> Document:
@@ -140,8 +140,8 @@ def figures(finding: Finding, units: Units) -> tuple[str, str, str]:
     if room:
         least, fault = min(room)
         size = abs(least)
-        told = exactly if 0 < size < TENTH_MM.step / 2 else figure  # a hair may decide a fit
-        far = told(size, finding.kind, units)
+        in_figures = exactly if 0 < size < TENTH_MM.step / 2 else figure  # a hair may decide a fit
+        far = in_figures(size, finding.kind, units)
         margin = f"{far} {'to spare' if least >= 0 else fault}"
     value = figure(finding.value, finding.kind, units)
     return value, accepted(finding.low, finding.high, finding.kind, units), margin
@@ -162,7 +162,7 @@ ALL_HOLD: Final = "Every rule that matters holds for this hive."
 
 
 def rules_chapter(hive: Hive) -> Chapter:
-    """Chapter of what every rule finds on this hive, failing ones told first."""
+    """Chapter of what every rule finds on this hive, failing ones first."""
     found = findings(hive)
     failing = []
     for f in found:
@@ -178,13 +178,13 @@ def rules_chapter(hive: Hive) -> Chapter:
         )
         for component, group in groupby(found, lambda f: f.rule.partition(".")[0])
     )
-    told = (Paragraph(f"{sentence(text)}.", f"{number}.") for text, number in shared.items())
-    blocks = (*first, Paragraph(LEVELS), Paragraph(SOURCES), *told)
+    sources = (Paragraph(f"{sentence(text)}.", f"{number}.") for text, number in shared.items())
+    blocks = (*first, Paragraph(LEVELS), Paragraph(SOURCES), *sources)
     return Chapter("Will it go together?", blocks, tuple(sections))
 
 
 def _shared_sources(found: Iterable[Finding]) -> dict[str, str]:
-    """Sources that several rules have: each is told once, under the name it has in the rows."""
+    """Sources that several rules have: each is said once, under the name it has in the rows."""
     counted = Counter(f.source for f in found if not f.source.startswith(COMMON))
     shared = (source for source, count in counted.items() if count > 1)
     return {source: f"Source {number}" for number, source in enumerate(shared, 1)}
@@ -246,7 +246,7 @@ def share_text(found: "Trial") -> str:
 
 
 def check_report(hive: Hive, found: AsBuilt, frame: FrameCheck | None, grid: Grid) -> Report:
-    """What is told of pieces that were cut, and of a frame that was measured."""
+    """The report on pieces that were cut, and on a frame that was measured."""
     cut = _Cut(hive, found, frame, grid)
     return Report(cut.document, cut.table, cut.data, holds=cut.holds)
 
@@ -302,7 +302,7 @@ class _Cut:
 
     def data(self) -> Json:
         found, grid = self.found, self.grid
-        told: Json = {
+        fields: Json = {
             "schema": SCHEMA,
             "holds": self.holds,
             "built": {name: length_json(value, grid) for name, value in found.came.items()},
@@ -315,11 +315,11 @@ class _Cut:
             "rules": [finding_json(f) for f in found.findings],
         }  # fmt: skip
         if frame := self.frame:
-            told["frame"] = {
+            fields["frame"] = {
                 "shapes": list(frame.shapes),
                 "square": frame.squareness.square,
                 "opening": [length_json(side, grid) for side in frame.opening],
                 "recut": {name: length_json(size, grid) for name, size in frame.recut.items()},
                 "told": list(frame.sentences),
             }
-        return told
+        return fields

@@ -1,6 +1,6 @@
-"""What is told of a verdict: on one answer, on a chain, and on a whole file of answers.
+"""The reports on verdicts: on one answer, on a chain, and on a whole file of answers.
 
-A file of answers is told as it is read, some hundred rows at a time.
+A file of answers is answered as it is read, some hundred rows at a time.
 """
 
 import json
@@ -21,7 +21,7 @@ from hivecalc.judging.chain import ChainVerdict, chain_json, whole_verdict
 from hivecalc.support.faults import MOST_FAULTS, escaped, quoted
 
 AT_ONCE: Final = 200
-"""Rows that are told together."""
+"""Rows that are printed together."""
 
 MOST_NAMES: Final = 20_000
 """Names that are remembered while a file is read."""
@@ -43,7 +43,7 @@ IN_WORDS: Final[dict[Judgement, str]] = {
 
 
 def verdict_report(judged: Verdict) -> Report:
-    """What is told of the verdict on one answer."""
+    """The report on the verdict on one answer."""
     practice = [f"To practise: {slip.practice}" for slip in judged.slips[:1]]
     asked = f"{_named(judged.dimension)}: {quoted(judged.answer)}"
     lines = (asked, judged.message, judged.tells_apart, _look(judged.question), *practice)
@@ -56,7 +56,7 @@ def verdict_report(judged: Verdict) -> Report:
 
 
 def chain_report(hive: Hive, found: ChainVerdict, answer: str | None) -> Report:
-    """What is told of the verdict on a chain, and on an answer as its sum."""
+    """The report on the verdict on a chain, and on an answer as its sum."""
     whole = whole_verdict(hive, found, answer)
     sizes = ", ".join(f"{count} × {title(name)}" for name, count in found.chain.items())
     given = f"; {quoted(answer)}" if answer is not None else ""
@@ -84,8 +84,8 @@ def _lines(*lines: str) -> Document:
 def _cells(judged: Verdict) -> list[Cell]:
     slips = "; ".join(slip.name for slip in judged.slips)
     carried = "yes" if judged.carried else "no"
-    told = (judged.verdict, slips, judged.message, judged.first_difference, carried)
-    return [judged.dimension, judged.answer, *told]
+    texts = (judged.verdict, slips, judged.message, judged.first_difference, carried)
+    return [judged.dimension, judged.answer, *texts]
 
 
 # ── a file of answers ─────────────────────────────────────────────────────────────────────────
@@ -114,7 +114,7 @@ class Tally:
         named: Callable[[str], str],
         tell: Callable[[str], None],
     ) -> Iterator[Judged]:
-        """The rows with a verdict; of those without, the first are told one by one.
+        """The rows with a verdict; of those without, the first are listed one by one.
 
         `named` gives the full name of a dimension, and raises HiveFaults for one that there isn't.
         """
@@ -160,7 +160,7 @@ class Tally:
         return f"{count:,} answer{'s' * (count != 1)}: {'; '.join(parts) or 'nothing to judge'}"
 
 
-def answers_told(judged: Iterable[Judged], tally: Tally, form: Form) -> Iterator[str]:
+def answers_text(judged: Iterable[Judged], tally: Tally, form: Form) -> Iterator[str]:
     """Verdicts in a form, piece by piece: "text", "csv", or "json" with an object a line.
 
     The text ends with what the tally says when all rows are judged.

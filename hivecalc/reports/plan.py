@@ -1,6 +1,6 @@
-"""What is told of a plan: what to buy, how to cut it, what to write on the wood.
+"""The reports on a plan: what to buy, how to cut it, what to write on the wood.
 
-The settings of the saw, which are of the same plan, are told in `reports.saw`.
+The settings of the saw, which are of the same plan, stand in `reports.saw`.
 """
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
@@ -50,7 +50,7 @@ BLANKS: Final = (
     "strip as it falls."
 )
 FEW_BOARDS: Final = 8
-"""So many share a page with what else is told; more of them have a lying page to themselves."""
+"""So many share a page with other things; more of them have a lying page to themselves."""
 
 GOODS: Final = (
     Column("got", 0.8), Column("how many", 1.5, bold=True), Column("what", 6), Column("price", 1.4),
@@ -62,7 +62,7 @@ SETTINGS: Final = (
 
 
 def shop_report(plan: Plan) -> Report:
-    """What is told of what to buy."""
+    """The report on what to buy."""
     return Report(
         lambda: plan_document(plan, buying_chapter(plan)),
         lambda: _bought(plan),
@@ -73,7 +73,7 @@ def shop_report(plan: Plan) -> Report:
 
 
 def cut_report(plan: Plan, component: str | None = None) -> Report:
-    """What is told of how boards, strips and sheets are cut."""
+    """The report on how boards, strips and sheets are cut."""
     return Report(
         lambda: plan_document(plan, cutting_chapter(plan, component)),
         lambda: _cut_rows(plan),
@@ -96,13 +96,13 @@ def buying_chapter(plan: Plan, *, in_book: bool = False) -> Chapter:
 
     A book tells the joints where they are made, and here only what is wrong with their fasteners.
     """
-    told = plan.basket.summary
+    words = plan.basket.summary
     if len(plan.hives) > 1 and plan.basket.total:
         each = plan.basket.total / len(plan.hives)
-        told += f" That is {paid(Fraction(round(each * 100), 100), plan.yard.currency)} a hive."
+        words += f" That is {paid(Fraction(round(each * 100), 100), plan.yard.currency)} a hive."
     first = [
         *warnings(plan),
-        Paragraph(told, "What it costs."),
+        Paragraph(words, "What it costs."),
         *([Paragraph(INVENTED)] if _invented(plan) else []),
         *(Paragraph(f"{text}.", "Not to be had.", "wrong") for text in plan.basket.missing),
         *_foam(plan),
@@ -215,10 +215,10 @@ def captioned(drawn: Drawn, caption: str, size: PictureSize, listed: Sequence[st
 def cutting_chapter(plan: Plan, component: str | None = None, *, in_book: bool = False) -> Chapter:
     """Chapter of boards to hang at the saw, the strips that are ripped, and each sheet.
 
-    A book has told before what comes first here.
+    A book has said before what comes first here.
     """
     first = (*warnings(plan), Paragraph(MANUAL, tone="caution"), Paragraph(_key(plan), "Marks."))
-    told = (
+    paragraphs = (
         *(() if in_book else first),
         *(Paragraph(_known(c, "board", plan), f"{sentence(c.stock.name)}.") for c in plan.lumber),
         *(Paragraph(_known(c, "sheet", plan), f"{sentence(c.stock.name)}.") for c in plan.stock),
@@ -229,7 +229,7 @@ def cutting_chapter(plan: Plan, component: str | None = None, *, in_book: bool =
         *_strips(plan),
         *_sheets(sheets, plan, set(IN_BOOK if in_book else ())),
     )
-    return Chapter("How to cut it", told, sections)
+    return Chapter("How to cut it", paragraphs, sections)
 
 
 def _key(plan: Plan) -> str:
@@ -339,7 +339,7 @@ def cut_words(cut: SheetCut, plan: Plan) -> str:
 
 
 def with_care(text: str, cautions: Iterable[Caution], known: set[Caution]) -> str:
-    r"""A cell of a table with the cautions below it that were not told before."""
+    r"""A cell of a table with the cautions below it that were not given before."""
     new = [caution for caution in cautions if caution not in known]
     known.update(new)
     return "\n".join((text, *(f"⚠ {caution.cited}" for caution in new)))

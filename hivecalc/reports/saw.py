@@ -1,4 +1,4 @@
-"""What is told of the settings of the saw: in their order, with boards, machine and cautions."""
+"""The report on the settings of the saw: in their order, with boards, machine and cautions."""
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
@@ -38,7 +38,7 @@ WHY: Final = {
 
 
 def saw_report(plan: Plan, component: str | None = None, group: Group | None = None) -> Report:
-    """What is told of all settings, or of those for one component or one day."""
+    """The report on all settings, or of those for one component or one day."""
     found = only(plan.settings, component, group)
     chapter = partial(settings_chapter, plan, component, group)
     return Report(
@@ -55,7 +55,7 @@ def settings_chapter(
 ) -> Chapter:
     """Chapter of the settings in order, each with its boards; a caution stands where it is new.
 
-    A book has told what to take care of before the first cut and after the last.
+    A book has said what to take care of before the first cut and after the last.
     """
     found = only(plan.settings, component, group)
     lumber = [s for s in found if s.kind not in ON_SHEETS]
@@ -76,7 +76,7 @@ def settings_chapter(
 
 
 def heading_of(setting: Setting) -> str:
-    """The heading under which a setting is told, by its key in HEADINGS."""
+    """The heading under which a setting stands, by its key in HEADINGS."""
     return f"rip {setting.note}" if setting.kind == "rip" else setting.kind
 
 

@@ -1,4 +1,4 @@
-"""What is told of sizes: one figure, the pieces of a hive, and how a size comes out, by steps."""
+"""The reports on sizes: one figure, the pieces of a hive, and how a size comes out, by steps."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -94,7 +94,7 @@ def length_in_mm(value: Fraction, kind: Kind) -> float | None:
 
 
 def other(units: Units) -> Units:
-    """The unit that a hive is not told in."""
+    """The unit that a hive is not shown in."""
     return "mm" if units == "inch" else "inch"
 
 
@@ -112,7 +112,7 @@ def exactly_in_both_units(length: Fraction, units: Units) -> str:
 def as_on_tape(length: Fraction, units: Units) -> str:
     """A size of stock that somebody measured, exactly; on the usual marks if no tape has it.
 
-    What is thinner than such a mark, as wire is, is told in thousandths.
+    What is thinner than such a mark, as wire is, is shown in thousandths.
     """
     step = MM / 10 if units == "mm" else Fraction(1, 64)
     if (length / step).denominator == 1 or length < MARKS[units].step:
@@ -149,7 +149,7 @@ def _sizes(piece: SizedPart) -> list[Size | None]:
 
 
 def parts_report(hive: Hive, grid: Grid | None = None, component: str | None = None) -> Report:
-    """What is told of the pieces of a hive, or of one component, with their marks on a grid."""
+    """The report on the pieces of a hive, or of one component, with their marks on a grid."""
     pieces, marks = parts(hive, component=component), grid or MARKS[hive.units]
 
     def marked() -> list[SizedPart]:
@@ -239,7 +239,7 @@ def _piece_json(piece: SizedPart, grid: Grid) -> Json:
 
 
 def size_report(hive: Hive, name: str, grid: Grid | None = None) -> Report:
-    """What is told of a dimension of a hive, by its whole name; a measurement has no steps.
+    """The report on a dimension of a hive, by its whole name; a measurement has no steps.
 
     Raises KeyError for one that this hive has not.
     """
@@ -353,16 +353,16 @@ def origin(hive: Hive, name: str) -> str:
 
 def workings(hive: Hive, component: str) -> Workings:
     """Every size of a component that is worked out, those that others need first."""
-    told: dict[str, Working] = {}
+    workings: dict[str, Working] = {}
     for name in DIMENSIONS.names([component]):
         if name in hive.measurements or DIMENSIONS.dimension(name).as_measured:
             continue
         for step in DIMENSIONS.steps(name, hive.measurements, units=hive.units):
             dimension = DIMENSIONS.dimension(step.dimension)
             own = dimension.component == component and not dimension.as_measured
-            if own and step.dimension not in told:
-                told[step.dimension] = working(step, hive)
-    return Workings(tuple(told.values()))
+            if own and step.dimension not in workings:
+                workings[step.dimension] = working(step, hive)
+    return Workings(tuple(workings.values()))
 
 
 def working(step: Step, hive: Hive) -> Working:

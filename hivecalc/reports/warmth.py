@@ -1,4 +1,4 @@
-"""What is told of a hive's warmth and of its wood: watts, bridges, drops; gaps through a year."""
+"""The reports on a hive's warmth and on its wood: watts, bridges, drops; gaps through a year."""
 
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -69,7 +69,7 @@ USUAL: Final = Weather(20.0, -10.0, 0.6)
 
 @dataclass(frozen=True)
 class Warmth:
-    """All that is told of a hive's warmth in one weather."""
+    """The report on a hive's warmth in one weather."""
 
     hive: Hive
     weather: Weather
@@ -317,7 +317,7 @@ class Year:
 
     @property
     def grid(self) -> Grid:
-        """The marks that a gap is told on."""
+        """The marks that a gap is shown on."""
         return TENTH_MM if self.hive.units == "mm" else THIRTY_SECOND
 
     def data(self) -> Json:
@@ -380,7 +380,7 @@ class Year:
         return Rows(columns, rows)
 
     def words(self, inches: float | Fraction) -> str:
-        """A gap on the marks of a tape; one that is shut is told as less than nothing."""
+        """A gap on the marks of a tape; one that is shut is shown as less than nothing."""
         if inches < -self.grid.step / 2:
             return "less than nothing"
         return shown(max(Fraction(inches).limit_denominator(10_000), Fraction(0)), grid=self.grid)

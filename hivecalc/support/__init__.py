@@ -1,1 +1,1 @@
-"""Files written whole, locks, faults told at once, harmless text, TOML: no bee in it."""
+"""Files written whole, locks, faults listed at once, harmless text, TOML: no bee in it."""

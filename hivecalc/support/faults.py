@@ -1,4 +1,4 @@
-"""Faults of the input, all told at once, and text from outside that does no harm in a message."""
+"""Faults of the input, all listed at once, and text from outside that does no harm in a message."""
 
 import unicodedata
 from collections.abc import Iterable, Iterator
@@ -27,7 +27,7 @@ class Fault:
 
 
 class HiveFaults(ValueError):  # noqa: N818 - it carries several faults, and is named for them
-    """All faults of one input, told at once."""
+    """All faults of one input, listed at once."""
 
     faults: tuple[Fault, ...]
 
@@ -46,12 +46,12 @@ class RefusedError(ValueError):
 
 
 def raise_faults(faults: Iterator[Fault], place: str) -> None:
-    """Raise HiveFaults where there are any; of very many only the first are told."""
-    told = tuple(islice(faults, MOST_FAULTS))
+    """Raise HiveFaults where there are any; of very many only the first are listed."""
+    listed = tuple(islice(faults, MOST_FAULTS))
     if next(faults, None):
-        told += (Fault(place, "there are more faults than these", "mend these first"),)
-    if told:
-        raise HiveFaults(told)
+        listed += (Fault(place, "there are more faults than these", "mend these first"),)
+    if listed:
+        raise HiveFaults(listed)
 
 
 # ── text from outside, in a message ───────────────────────────────────────────────────────────────

@@ -1,6 +1,6 @@
 """Files: small ones read, written whole or not at all, locked by one at a time; their TOML.
 
-Errors are told in one sentence.
+Errors are one sentence.
 """
 
 import errno

@@ -77,7 +77,7 @@ class Range:
 
     @property
     def words(self) -> str:
-        """The range as it is told: whole numbers from 10 on, else tenths.
+        """The range in words: whole numbers from 10 on, else tenths.
 
         >>> Range(17.2, 21.6, 26.1).words, Range(0, 3.1, 6.24).words
         ('17 to 26', '0 to 6.2')
@@ -204,8 +204,8 @@ def compared(hive: Hive, inside: float, outside: float) -> dict[str, float]:
         ways["single wall, no sleeve"] = (has - {"sleeve"}, None)
     found = {name: _plain(hive, *way) * (inside - outside) for name, way in ways.items()}
     ours = found["this hive"]
-    told = {n: w for n, w in found.items() if n == "this hive" or w != ours or inside == outside}
-    return dict(sorted(told.items(), key=lambda one: -one[1]))
+    others = {n: w for n, w in found.items() if n == "this hive" or w != ours or inside == outside}
+    return dict(sorted(others.items(), key=lambda one: -one[1]))
 
 
 def foam_saves(hive: Hive, inside: float, outside: float) -> float:
