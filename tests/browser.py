@@ -3,6 +3,7 @@
 import json
 import os
 import secrets
+import shutil
 import socket
 import subprocess
 import time
@@ -255,6 +256,12 @@ class Learner:
             self.page.get_by_role("button", name="Run it", exact=True).click()
         self.wait_until_run()
 
+    def go_on_to(self, name: str) -> None:
+        """Open another notebook from the one in front, as a link in it does."""
+        opening = "path => { window.jupyterapp.commands.execute('docmanager:open', {path}); }"
+        self.page.evaluate(opening, name)
+        self.wait_until_run(name)
+
     def wait_until_run(self, name: str = "") -> None:
         """Wait until the lesson in front, or the one with this name, has run without a fault."""
         if name:
@@ -298,3 +305,24 @@ class Learner:
         return int(
             self.page.evaluate("document.querySelector('.jp-WindowedPanel-outer').scrollHeight")
         )
+
+
+@contextmanager
+def somebody(browser: Browser, lab: Lab) -> Iterator[Learner]:
+    """A learner with a fresh course folder and page, who must not run into a hidden error."""
+    for path in lab.folder.rglob("*"):  # the folders stay: a kernel may just be starting in one
+        if path.is_file() or path.is_symlink():
+            path.unlink()
+    shutil.rmtree(lab.settings, ignore_errors=True)  # the theme that a learner before chose
+    prepare(lab.folder)
+    page = browser.new_page(viewport={"width": 1366, "height": 768})
+    page.set_default_timeout(PATIENCE)
+    someone = Learner(page, lab)
+    page.on("pageerror", someone.note_error)
+    page.expose_function("tellError", someone.note_error)
+    try:
+        yield someone
+    finally:
+        page.close()
+        lab.close_sessions()
+    assert someone.errors == []

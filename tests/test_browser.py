@@ -1,17 +1,12 @@
 """Every lesson in a real browser, as everybody sees it: desk, phone, tablet, dark, projector."""
 
-import json
 import re
-from pathlib import Path
 
-import nbformat
 import pytest
 from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, Route, expect
 
-from hivecalc.course_folder import prints
-from hivecalc.course_folder.serving import EXTENSION, EXTENSIONS
-from tests.browser import HAS_RUN, KERNEL, Learner, label_faults
+from tests.browser import Learner, label_faults
 from tests.jupyter_rig import ROOT, notebooks
 from tests.test_words import screens
 
@@ -120,11 +115,15 @@ def grave_faults(page: Page) -> set[str]:
 
 
 @pytest.mark.parametrize("lesson", LESSONS)
-def test_a_lesson_can_be_read_by_everybody_everywhere(learner: Learner, lesson: str) -> None:
-    outside = cut_off_the_network(learner)
-    learner.open_lesson(lesson)
-    page = learner.page
-    show_all_figures(learner)
+def test_a_lesson_can_be_read_by_everybody_everywhere(reader: Learner, lesson: str) -> None:
+    page = reader.page
+    reader.view_from_the_start(1366, 768)
+    outside = cut_off_the_network(reader)
+    if page.url == "about:blank":
+        reader.open_lesson(lesson)
+    else:
+        reader.go_on_to(lesson)
+    show_all_figures(reader)
     assert page.evaluate(BENCH) == []
     assert not [url for url in outside if "hivecalc" in url]
     drawings = page.locator(".jp-OutputArea-output svg:visible").all()
@@ -136,17 +135,17 @@ def test_a_lesson_can_be_read_by_everybody_everywhere(learner: Learner, lesson: 
     assert page.evaluate(PARTED) == []
     faults: dict[object, object] = {}
     for theme in ("JupyterLab Light", "JupyterLab Dark"):
-        learner.choose_theme(theme)
+        reader.choose_theme(theme)
         faults[theme] = grave_faults(page)
     for screen, size in {**DESKS, **HAND}.items():
-        learner.view(*size)
+        reader.view(*size)
         seen = (page.evaluate(each) for each in (APART, CUT_LISTS, WIDE_TABLES))
         faults[screen] = [*label_faults(page), *(fault for found in seen for fault in found)]
         fits = "box => box.scrollWidth <= box.clientWidth + 1"
         assert page.locator(".jp-WindowedPanel-outer:visible").evaluate(fits), screen
     for wall in WALLS:
-        learner.view(*wall)
-        faults[wall] = show_on_the_wall(learner, len(screens(ROOT / lesson)))
+        reader.view(*wall)
+        faults[wall] = show_on_the_wall(reader, len(screens(ROOT / lesson)))
     assert {where: found for where, found in faults.items() if found} == {}
 
 
@@ -208,74 +207,3 @@ def test_labels_that_cannot_be_read_are_found(browser: Browser) -> None:
         "“panel” is small",
     ]
     page.close()
-
-
-# ── what runs by itself ───────────────────────────────────────────────────────────────────────
-
-TRICKY = [
-    "",
-    "show(2)",
-    'say("\\n")\n\ttab',
-    "¾ in × 蜂 🐝",
-    "\x00\x1b\x7f\x80\u2028\ufeff",
-    "a/b </script>",
-]
-
-
-def test_the_page_knows_cells_by_the_digest_that_the_manifest_has(learner: Learner) -> None:
-    cells = [("markdown" if n % 2 else "code", source) for n, source in enumerate(TRICKY)]
-    notebook = {"cells": [{"cell_type": kind, "source": source} for kind, source in cells]}
-    assert (EXTENSIONS / EXTENSION / "static" / "src" / "given.js").exists()
-    module = f"/lab/extensions/{EXTENSION}/static/src/given.js"
-    learner.page.goto(learner.address("workbook"))
-    digest = learner.page.evaluate(
-        f"async cells => (await import('{module}')).digest(cells)", cells
-    )
-    assert digest == prints("00.ipynb", json.dumps(notebook).encode()).work
-
-
-def test_what_the_course_did_not_give_runs_at_a_press_only(learner: Learner) -> None:
-    """Not a notebook that was sent, nor a lesson that was changed; one that was only run does."""
-    written = learner.lab.folder / "written"
-    code = nbformat.v4.new_code_cell(f"open({str(written)!r}, 'w').close()")
-    sent = learner.lab.folder / "exercises" / "zz-sent-by-somebody.ipynb"
-    nbformat.write(nbformat.v4.new_notebook(cells=[code]), sent)
-    learner.open_lesson(TAPE)
-    learner.page.evaluate("window.jupyterapp.commands.execute('docmanager:save')")
-    learner.lab.close_sessions()
-    learner.open_lesson(TAPE)  # by itself
-    changed = learner.lab.folder / TAPE
-    lesson = nbformat.read(changed, as_version=4)
-    lesson.cells.append(code)
-    nbformat.write(lesson, changed)
-    for path in (sent, changed):
-        check_that_it_waits(learner, path, written)
-
-
-def check_that_it_waits(learner: Learner, path: Path, written: Path) -> None:
-    page = learner.page
-    learner.lab.close_sessions()
-    page.goto(learner.address(path.relative_to(learner.lab.folder).as_posix()))
-    expect(page.get_by_text("This notebook is changed or not from the course")).to_be_visible()
-    page.wait_for_function(f"{KERNEL}?.connectionStatus === 'connected'")
-    learner.wait_idle()
-    assert not written.exists()
-    page.get_by_role("button", name="Run it", exact=True).click()
-    page.wait_for_function(HAS_RUN)
-    learner.wait_idle()
-    assert written.exists()
-    written.unlink()
-
-
-def test_an_error_that_jupyter_hides_from_the_learner_is_found(learner: Learner) -> None:
-    """The check of the checks: an error in what a field calls is shown nowhere on the page."""
-    failing = "field.observe(lambda change: int(change.new), 'value')"
-    text = "field = ipywidgets.Text(description='Width', continuous_update=False)"
-    cell = nbformat.v4.new_code_cell(f"import ipywidgets\n{text}\n{failing}\nfield")
-    kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3 (ipykernel)"}}
-    failing_one = learner.lab.folder / "workbook" / "failing.ipynb"
-    nbformat.write(nbformat.v4.new_notebook(cells=[cell], metadata=kernel), failing_one)
-    learner.open_lesson("workbook/failing.ipynb", press=True)
-    learner.enter("Width", "wide")
-    assert learner.errors == ["ValueError: invalid literal for int() with base 10: 'wide'"]
-    learner.errors.clear()

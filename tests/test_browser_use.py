@@ -6,13 +6,15 @@ import shutil
 import time
 from pathlib import Path
 
+import nbformat
 import pytest
 from playwright.sync_api import Locator, expect
 
-from hivecalc.course_folder import PLACES
+from hivecalc.course_folder import PLACES, prints
 from hivecalc.course_folder.copying import prepare
+from hivecalc.course_folder.serving import EXTENSION, EXTENSIONS
 from hivecalc.hive import hive_from_file
-from tests.browser import KERNEL, Learner
+from tests.browser import HAS_RUN, KERNEL, Learner
 from tests.browser import NOTEBOOK as NOW
 from tests.test_browser import grave_faults
 from tests.test_chain_in_browser import MOST_ACTIONS, first_chain
@@ -205,8 +207,9 @@ def test_a_lesson_whose_kernel_has_ended_says_so_and_starts_again(learner: Learn
 
 def test_of_many_lessons_opened_only_the_last_few_stay_alive(learner: Learner) -> None:
     names = sorted(path.name for path in (learner.lab.folder / "workbook").glob("*.ipynb"))[:4]
-    for name in names:
-        learner.open_lesson(f"workbook/{name}")
+    learner.open_lesson(f"workbook/{names[0]}")
+    for name in names[1:]:
+        learner.go_on_to(f"workbook/{name}")
     learner.page.wait_for_function(
         "async () => (await (await fetch('/api/sessions')).json()).length <= 3"
     )
@@ -235,7 +238,7 @@ def test_what_is_used_of_three_readings_is_in_every_field_and_on_another_day(
     expect(learner.page.get_by_label("Hive length, first place")).to_have_value("20 1/8")
     expect(learner.page.get_by_label("Diagonal from front left")).to_have_value("26 3/16")
     expect(label).to_have_value("20 3/16")
-    learner.open_lesson(FRAME)
+    learner.go_on_to(FRAME)
     plan = learner.page.locator(".jp-OutputArea-output svg").filter(has_text="hive 20 3/16 in")
     expect(plan.first).to_be_visible()
     kept = hive_from_file(hive_file(learner)).measured
@@ -247,7 +250,7 @@ def test_what_is_used_of_three_readings_is_in_every_field_and_on_another_day(
 def test_a_box_in_a_sleeve_asks_first_shows_its_own_sleeve_and_goes_back(learner: Learner) -> None:
     learner.open_lesson(TAPE)
     learner.enter("Hive length", "21 7/8")
-    learner.open_lesson(BOX)
+    learner.go_on_to(BOX)
     learner.page.get_by_role("button", name="Show all figures").click()
     learner.wait_idle()
     for name, text in (("length", "20 1/2"), ("width", "14"), ("height", "11 3/8")):
@@ -365,13 +368,15 @@ def note_of(learner: Learner, name: str, after: int = 0) -> int:
     pytest.fail(f"nothing was noted of {name}")
 
 
-def go_down_to(learner: Learner, heading: str) -> None:
-    """Turn the mouse wheel until a heading stands near the top."""
+def go_down_to(learner: Learner, heading: str) -> int:
+    """Turn the mouse wheel until a heading stands near the top; when it was turned last."""
     head = learner.page.locator(NOTEBOOK).get_by_role("heading", name=heading)
     learner.page.locator(f"{NOTEBOOK} .jp-WindowedPanel-outer").hover()
+    turned = 0
     for _ in range(60):
         if head.evaluate("head => head.getBoundingClientRect().top < 250"):
-            return
+            return turned
+        turned = time.time_ns()
         learner.page.mouse.wheel(0, 150)
         learner.page.wait_for_timeout(50)
     pytest.fail(f"{heading} never comes into view")
@@ -405,10 +410,9 @@ def test_one_goes_on_in_the_lesson_and_at_the_place_where_one_stopped(learner: L
     learner.open_lesson(TAPE)
     note_first = learner.lab.folder / PLACES / f"{TAPE}.json"
     learner.open_lesson(FRAME)
-    go_down_to(learner, "Cut it wrong, on paper")
-    noted = note_of(learner, FRAME)
+    noted = note_of(learner, FRAME, after=go_down_to(learner, "Cut it wrong, on paper"))
     assert not note_first.exists()  # it was only opened, not worked in
-    assert "Uncaught exception" not in log.read_text()[said:]
+    assert "Uncaught exception GET /api/contents" not in log.read_text()[said:]
     open_again(learner)
     heading = learner.page.locator(NOTEBOOK).get_by_role("heading", name="Cut it wrong, on paper")
     expect(heading).to_be_in_viewport()
@@ -425,8 +429,7 @@ def test_one_goes_on_in_the_lesson_and_at_the_place_where_one_stopped(learner: L
 
 def test_the_way_on_leads_back_to_the_place_in_another_lesson(learner: Learner) -> None:
     learner.open_lesson(FRAME)
-    go_down_to(learner, "Three key points")
-    note_of(learner, FRAME)
+    note_of(learner, FRAME, after=go_down_to(learner, "Three key points"))
     learner.open_lesson(TAPE)
     learner.page.get_by_role("link", name="lesson 02 · The frame of the bottom board").click()
     learner.wait_until_run(FRAME)
@@ -472,3 +475,74 @@ def the_glossary_is_shown_to_read_and_leads_back(learner: Learner) -> None:
     expect(learner.page.get_by_role("button", name="Projector")).to_have_count(0)  # no lesson
     learner.page.get_by_role("button", name="Back to the lesson").click()
     expect(learner.page.locator(NOTEBOOK).get_by_role("heading", name="02 · The")).to_be_visible()
+
+
+# ── what runs by itself ───────────────────────────────────────────────────────────────────────
+
+TRICKY = [
+    "",
+    "show(2)",
+    'say("\\n")\n\ttab',
+    "¾ in × 蜂 🐝",
+    "\x00\x1b\x7f\x80\u2028\ufeff",
+    "a/b </script>",
+]
+
+
+def test_the_page_knows_cells_by_the_digest_that_the_manifest_has(learner: Learner) -> None:
+    cells = [("markdown" if n % 2 else "code", source) for n, source in enumerate(TRICKY)]
+    notebook = {"cells": [{"cell_type": kind, "source": source} for kind, source in cells]}
+    assert (EXTENSIONS / EXTENSION / "static" / "src" / "given.js").exists()
+    module = f"/lab/extensions/{EXTENSION}/static/src/given.js"
+    learner.page.goto(learner.address("workbook"))
+    digest = learner.page.evaluate(
+        f"async cells => (await import('{module}')).digest(cells)", cells
+    )
+    assert digest == prints("00.ipynb", json.dumps(notebook).encode()).work
+
+
+def test_what_the_course_did_not_give_runs_at_a_press_only(learner: Learner) -> None:
+    """Not a notebook that was sent, nor a lesson that was changed; one that was only run does."""
+    written = learner.lab.folder / "written"
+    code = nbformat.v4.new_code_cell(f"open({str(written)!r}, 'w').close()")
+    sent = learner.lab.folder / "exercises" / "zz-sent-by-somebody.ipynb"
+    nbformat.write(nbformat.v4.new_notebook(cells=[code]), sent)
+    learner.open_lesson(TAPE)
+    learner.page.evaluate("window.jupyterapp.commands.execute('docmanager:save')")
+    learner.lab.close_sessions()
+    learner.open_lesson(TAPE)  # by itself
+    changed = learner.lab.folder / TAPE
+    lesson = nbformat.read(changed, as_version=4)
+    lesson.cells.append(code)
+    nbformat.write(lesson, changed)
+    for path in (sent, changed):
+        check_that_it_waits(learner, path, written)
+
+
+def check_that_it_waits(learner: Learner, path: Path, written: Path) -> None:
+    page = learner.page
+    learner.lab.close_sessions()
+    page.goto(learner.address(path.relative_to(learner.lab.folder).as_posix()))
+    expect(page.get_by_text("This notebook is changed or not from the course")).to_be_visible()
+    page.wait_for_function(f"{KERNEL}?.connectionStatus === 'connected'")
+    learner.wait_idle()
+    assert not written.exists()
+    page.get_by_role("button", name="Run it", exact=True).click()
+    page.wait_for_function(HAS_RUN)
+    learner.wait_idle()
+    assert written.exists()
+    written.unlink()
+
+
+def test_an_error_that_jupyter_hides_from_the_learner_is_found(learner: Learner) -> None:
+    """The check of the checks: an error in what a field calls is shown nowhere on the page."""
+    failing = "field.observe(lambda change: int(change.new), 'value')"
+    text = "field = ipywidgets.Text(description='Width', continuous_update=False)"
+    cell = nbformat.v4.new_code_cell(f"import ipywidgets\n{text}\n{failing}\nfield")
+    kernel = {"kernelspec": {"name": "python3", "display_name": "Python 3 (ipykernel)"}}
+    failing_one = learner.lab.folder / "workbook" / "failing.ipynb"
+    nbformat.write(nbformat.v4.new_notebook(cells=[cell], metadata=kernel), failing_one)
+    learner.open_lesson("workbook/failing.ipynb", press=True)
+    learner.enter("Width", "wide")
+    assert learner.errors == ["ValueError: invalid literal for int() with base 10: 'wide'"]
+    learner.errors.clear()

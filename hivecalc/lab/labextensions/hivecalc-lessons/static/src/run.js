@@ -72,14 +72,13 @@ function offerToRun(app, panel) {
 
 function offerToStart(panel) {
   say(panel, "");
-  if (panel.isDisposed) return;
   const why = "This lesson has stopped. What you entered is kept. ";
   return offer(panel, why, "Start it again", () => location.reload());
 }
 
 async function offer(panel, why, does, pressed) {
-  if (panel.node.querySelector(".hivecalc-offer")) return;
   const { Widget } = await shared("@lumino/widgets");
+  if (panel.isDisposed || panel.node.querySelector(".hivecalc-offer")) return; // closed meanwhile
   const button = element("button", {}, does);
   const bar = new Widget({ node: element("div", { role: "status" }, why, button) });
   bar.addClass("hivecalc-offer");
