@@ -3,7 +3,6 @@
 import json
 import os
 import secrets
-import shutil
 import socket
 import subprocess
 import time
@@ -305,24 +304,3 @@ class Learner:
         return int(
             self.page.evaluate("document.querySelector('.jp-WindowedPanel-outer').scrollHeight")
         )
-
-
-@contextmanager
-def somebody(browser: Browser, lab: Lab) -> Iterator[Learner]:
-    """A learner with a fresh course folder and page, who must not run into a hidden error."""
-    for path in lab.folder.rglob("*"):  # the folders stay: a kernel may just be starting in one
-        if path.is_file() or path.is_symlink():
-            path.unlink()
-    shutil.rmtree(lab.settings, ignore_errors=True)  # the theme that a learner before chose
-    prepare(lab.folder)
-    page = browser.new_page(viewport={"width": 1366, "height": 768})
-    page.set_default_timeout(PATIENCE)
-    someone = Learner(page, lab)
-    page.on("pageerror", someone.note_error)
-    page.expose_function("tellError", someone.note_error)
-    try:
-        yield someone
-    finally:
-        page.close()
-        lab.close_sessions()
-    assert someone.errors == []

@@ -1,6 +1,7 @@
 """Fixtures for all tests: steady hypothesis settings and a learner at a real browser."""
 
 import os
+import shutil
 import signal
 import sys
 from collections.abc import Iterator
@@ -11,8 +12,9 @@ from hypothesis import settings
 from playwright.sync_api import Browser
 from xdist.plugin import pytest_xdist_auto_num_workers as usual_workers
 
+from hivecalc.course_folder.copying import prepare
 from hivecalc.widgets import Bench
-from tests.browser import Lab, Learner, running_browser, running_lab, somebody
+from tests.browser import PATIENCE, Lab, Learner, running_browser, running_lab
 from tests.chromium import HOW_TO_GET_ONE, chromium
 
 ON_CI = os.environ.get("CI") == "true"
@@ -74,13 +76,20 @@ def browser() -> Iterator[Browser]:
 
 @pytest.fixture
 def learner(browser: Browser, lab: Lab) -> Iterator[Learner]:
-    """A learner with a fresh course folder and page."""
-    with somebody(browser, lab) as someone:
+    """A learner with a fresh course folder and page, who must not run into a hidden error."""
+    for path in lab.folder.rglob("*"):  # the folders stay: a kernel may just be starting in one
+        if path.is_file() or path.is_symlink():
+            path.unlink()
+    shutil.rmtree(lab.settings, ignore_errors=True)  # the theme that a learner before chose
+    prepare(lab.folder)
+    page = browser.new_page(viewport={"width": 1366, "height": 768})
+    page.set_default_timeout(PATIENCE)
+    someone = Learner(page, lab)
+    page.on("pageerror", someone.note_error)
+    page.expose_function("tellError", someone.note_error)
+    try:
         yield someone
-
-
-@pytest.fixture(scope="module")
-def reader(browser: Browser, lab: Lab) -> Iterator[Learner]:
-    """A learner who goes from lesson to lesson on one page."""
-    with somebody(browser, lab) as someone:
-        yield someone
+    finally:
+        page.close()
+        lab.close_sessions()
+    assert someone.errors == []

@@ -115,15 +115,11 @@ def grave_faults(page: Page) -> set[str]:
 
 
 @pytest.mark.parametrize("lesson", LESSONS)
-def test_a_lesson_can_be_read_by_everybody_everywhere(reader: Learner, lesson: str) -> None:
-    page = reader.page
-    reader.view_from_the_start(1366, 768)
-    outside = cut_off_the_network(reader)
-    if page.url == "about:blank":
-        reader.open_lesson(lesson)
-    else:
-        reader.go_on_to(lesson)
-    show_all_figures(reader)
+def test_a_lesson_can_be_read_by_everybody_everywhere(learner: Learner, lesson: str) -> None:
+    outside = cut_off_the_network(learner)
+    learner.open_lesson(lesson)
+    page = learner.page
+    show_all_figures(learner)
     assert page.evaluate(BENCH) == []
     assert not [url for url in outside if "hivecalc" in url]
     drawings = page.locator(".jp-OutputArea-output svg:visible").all()
@@ -135,17 +131,17 @@ def test_a_lesson_can_be_read_by_everybody_everywhere(reader: Learner, lesson: s
     assert page.evaluate(PARTED) == []
     faults: dict[object, object] = {}
     for theme in ("JupyterLab Light", "JupyterLab Dark"):
-        reader.choose_theme(theme)
+        learner.choose_theme(theme)
         faults[theme] = grave_faults(page)
     for screen, size in {**DESKS, **HAND}.items():
-        reader.view(*size)
+        learner.view(*size)
         seen = (page.evaluate(each) for each in (APART, CUT_LISTS, WIDE_TABLES))
         faults[screen] = [*label_faults(page), *(fault for found in seen for fault in found)]
         fits = "box => box.scrollWidth <= box.clientWidth + 1"
         assert page.locator(".jp-WindowedPanel-outer:visible").evaluate(fits), screen
     for wall in WALLS:
-        reader.view(*wall)
-        faults[wall] = show_on_the_wall(reader, len(screens(ROOT / lesson)))
+        learner.view(*wall)
+        faults[wall] = show_on_the_wall(learner, len(screens(ROOT / lesson)))
     assert {where: found for where, found in faults.items() if found} == {}
 
 
