@@ -32,7 +32,7 @@ signal.signal(signal.SIGINT, signal.default_int_handler)
 
 
 def pytest_xdist_auto_num_workers(config: pytest.Config) -> int:
-    """One worker more than there are cores where browsers are driven: they wait half their time."""
+    """One worker more than there are cores where browsers are driven: what waits, waits beside."""
     cores = usual_workers(config)
     return cores if "not browser" in config.option.markexpr else cores + 1
 
