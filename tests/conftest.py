@@ -16,8 +16,7 @@ from hivecalc.course_folder.copying import prepare
 from hivecalc.widgets import Bench
 from tests.browser import PATIENCE, Lab, Learner, running_browser, running_lab
 from tests.chromium import HOW_TO_GET_ONE, chromium
-
-ON_CI = os.environ.get("CI") == "true"
+from tests.jupyter_rig import ON_CI
 
 # What a hundred kernels and commands import is compiled once, whatever this shell has set.
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)

@@ -1,7 +1,9 @@
 """What all tests that run Jupyter share: where the notebooks are, a home without settings."""
 
+import os
 from pathlib import Path
 
+ON_CI = os.environ.get("CI") == "true"
 ROOT = Path(__file__).parent.parent
 FOLDERS = ("workbook", "exercises", "solutions")
 

@@ -412,7 +412,8 @@ def test_one_goes_on_in_the_lesson_and_at_the_place_where_one_stopped(learner: L
     learner.open_lesson(FRAME)
     noted = note_of(learner, FRAME, after=go_down_to(learner, "Cut it wrong, on paper"))
     assert not note_first.exists()  # it was only opened, not worked in
-    assert "Uncaught exception GET /api/contents" not in log.read_text()[said:]
+    since = log.read_text()[said:]  # Jupyter may list a kernel that just ends, and says so
+    assert not re.search("Uncaught exception (?!GET /api/kernels)", since)
     open_again(learner)
     heading = learner.page.locator(NOTEBOOK).get_by_role("heading", name="Cut it wrong, on paper")
     expect(heading).to_be_in_viewport()

@@ -11,8 +11,7 @@ from pathlib import Path
 import pytest
 
 from hivecalc.course_folder.copying import prepare
-from tests.conftest import ON_CI
-from tests.jupyter_rig import ROOT, make_jupyter_home
+from tests.jupyter_rig import ON_CI, ROOT, make_jupyter_home
 
 pytestmark = pytest.mark.notebooks
 LESSONS = "12-why-insulate", "15-your-hive-book"

@@ -358,8 +358,8 @@ class _DrawnEnd:
         for piece, name, word in self.end.column:
             spot = self._spot(piece) if piece in self.roof.there else None
             if spot:
-                text = self.roof.subject.lines(name, word) if name else (word,)
-                yield self._beside(text, *spot, self.roof.subject.mark(name) if name else "plain")
+                texts = self.roof.subject.lines(name, word) if name else (word,)
+                yield self._beside(texts, *spot, self.roof.subject.mark(name) if name else "plain")
         for screw in self.roof.screws[self.end.where]:
             # the longer one, which stands aside, is pointed to where it shows below the other
             place = screw.at(float(screw.exact) * (0.85 if screw.aside else 0.4))
@@ -416,12 +416,12 @@ class _DrawnEnd:
         """The label below the end: the overhang in front, the lip that rain drips off behind."""
         roof = self.roof
         if self.end.where == "back":
-            text = (*roof.lip.lines(roof.subject), "rain drips clear of the wood")
-            lines, mark = fitted(text, HALF_ROW, roof.lip.mark), roof.lip.mark
+            texts = (*roof.lip.lines(roof.subject), "rain drips clear of the wood")
+            lines, mark = fitted(texts, HALF_ROW, roof.lip.mark), roof.lip.mark
             return Label(lines, self._under("cover", "deck"), mark=mark)
         level = [roof.level_overhang] if roof.level_overhang else []
-        text = fitted((*roof.overhang.lines(roof.subject), *level), UNDER, roof.overhang.mark)
-        return Label(text, self._under("deck", self.skirt), mark=roof.overhang.mark)
+        texts = fitted((*roof.overhang.lines(roof.subject), *level), UNDER, roof.overhang.mark)
+        return Label(texts, self._under("deck", self.skirt), mark=roof.overhang.mark)
 
     def _under(self, piece: str, inner: str) -> Point:
         """A place in a piece, half-way between its edge and where the inner one begins."""
