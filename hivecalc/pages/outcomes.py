@@ -399,8 +399,9 @@ def two_diagonals(hive: Hive, rising: str, falling: str) -> Outcome:
     first, second = (length_from_text(t, hive.units) for t in (rising, falling))
     found = squareness(length, width, first, second, hive.units)
     said = message("right" if found.square else "wrong", found.sentence)
-    lean = Fraction(0) if found.misread else found.lean
-    return Outcome(said, out_of_square(length, width, lean, units=hive.units))
+    if found.misread:
+        return Outcome(said, "")
+    return Outcome(said, out_of_square(length, width, found.lean, units=hive.units))
 
 
 def two_boards(hive: Hive, first: str, second: str) -> Outcome:
