@@ -249,6 +249,8 @@ def _key(plan: Plan) -> str:
 def _known(cut: Cut[CutBoard] | Cut[Sheet], what: str, plan: Plan) -> str:
     """How many are cut, and how near that is to the best."""
     many = f"{len(cut.goods):,} {what}{'s' * (len(cut.goods) != 1)}"
+    if not cut.goods:
+        return f"{many}."
     if cut.proved:
         return f"{many}. No plan does better: that is proved."
     counted, bound = (
