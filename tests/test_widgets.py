@@ -246,6 +246,15 @@ def test_diagonals_say_how_far_out_of_square(bench):
     assert not misread.picture
 
 
+def test_the_diagonals_of_a_box_stay_those_of_the_box_when_it_gets_a_sleeve(bench):
+    bench.page_hive.keep_box({"box_length": "20", "box_width": "15", "box_height": "10"})
+    for number in (0, 1):
+        bench.page_hive.keep_reading("diagonals", number, "25")  # 15² + 20² = 25²
+    square = "The diagonals differ by 0 in: square enough to build for."
+    assert square in said(bench.diagonals().message)
+    assert square in str(this_hive(bench.hive))
+
+
 def test_three_places_and_a_press_save_the_largest(bench, file):
     panel = bench.places("hive_length")
     panel.children[-1].click()
