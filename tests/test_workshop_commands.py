@@ -86,6 +86,37 @@ def test_a_plan_that_no_longer_fits_says_so(capfd, files, kept, tmp_path):
     assert told.out
 
 
+def test_hives_that_nobody_named_are_called_by_their_files(capfd, tmp_path):
+    """A class of three sends what the course made for them; a pattern names their files."""
+    for student in ("anna", "ben"):
+        called(capfd, "new", tmp_path / f"{student}.toml")
+    (tmp_path / "chloe.toml").write_text(ADA)
+    told = called(capfd, "plan", tmp_path / "*.toml").document
+    assert [(hive["tag"], hive["name"]) for hive in told["hives"]] == [
+        ("ANN", "anna"), ("BEN", "ben"), ("ADA", "Ada"),
+    ]  # fmt: skip
+    for student in ("anna", "ben"):
+        (tmp_path / student).mkdir()
+        (tmp_path / f"{student}.toml").rename(tmp_path / student / "my-hive.toml")
+    own = [tmp_path / student / "my-hive.toml" for student in ("anna", "ben")]
+    told = called(capfd, "plan", *own).document
+    assert [hive["name"] for hive in told["hives"]] == ["anna/my-hive", "ben/my-hive"]
+    told = called(capfd, "plan --hives 2", own[0]).document
+    assert [hive["name"] for hive in told["hives"]] == ["My hive", "My hive"]
+
+
+def test_what_many_hives_have_in_common_is_said_once(capfd, tmp_path):
+    other = "its pieces were worked out for a stud of 1 3/8 × 3 1/2 in"
+    told = called(capfd, "plan --hives 3 --set", "stud_thickness=1 3/8").document
+    assert [text.count(other) for text in told["warnings"]] == [1]
+    plan = tmp_path / "plan.json"
+    called(capfd, "plan --hives 3 --out", plan)
+    hive = tmp_path / "hive.toml"
+    hive.write_text(BEN)
+    told = called(capfd, "shop --plan", plan, hive, hive, hive)
+    assert told.err == "Ben is not as it was when the plan was made. Make the plan again.\n"
+
+
 def test_a_group_and_a_component_are_parts_of_the_whole(capfd, kept):
     def lines(*more: str) -> list[str]:
         return called(capfd, "saw --format csv --plan", kept, *more).out.splitlines()[1:]

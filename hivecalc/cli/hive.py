@@ -18,12 +18,12 @@ from hivecalc.cli.shared import (
     Call,
     Decorator,
     command,
+    component_of,
     dimension_name,
     misused,
-    plain,
     write,
 )
-from hivecalc.components import checked, opened_hive
+from hivecalc.components import built, checked, opened_hive
 from hivecalc.document import Paper
 from hivecalc.hive import (
     BOX_SIZES,
@@ -84,7 +84,8 @@ def new_command(call: Call, target: Path, yard: bool) -> int:  # noqa: FBT001 - 
     if yard:
         what, then = "your yard's prices", "shop --yard"
     name = escaped(str(target))
-    click.echo(f"Wrote {name}. Write {what} into it, then: hivecalc {then} {name}")
+    word = name if re.fullmatch(r"[\w./\\:~-]+", name) else f'"{name}"'  # as a shell takes it
+    click.echo(f"Wrote {name}. Write {what} into it, then: hivecalc {then} {word}")
     return DONE
 
 
@@ -180,7 +181,8 @@ def parts_command(call: Call, grid: Grid | None, component: str | None) -> int:
     """List the pieces to cut, with their sizes and what each is for."""
     from hivecalc.reports.sizes import parts_report  # noqa: PLC0415 - loaded when it is asked for
 
-    return call.show(parts_report(call.hive, grid, component and plain(component)))
+    asked = component_of(component, built(call.hive))
+    return call.show(parts_report(call.hive, grid, asked))
 
 
 @command(

@@ -388,7 +388,7 @@ def labels(plan: Plan) -> Document:
         source = f" from {sources[piece.mark]}" if piece.mark in sources else ""
         return piece.mark, f"{sentence(piece.kind)}\n{size}{source}"
 
-    columns = (Column("label", 1.6, bold=True), Column("piece", 4)) * 2
+    columns = (Column("label", 2, bold=True), Column("piece", 3.6)) * 2
     pages = []
     for one in plan.hives:
         own = [label(piece) for piece in plan.pieces if piece.hive == one.tag]

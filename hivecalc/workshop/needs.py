@@ -87,6 +87,10 @@ class Section(NamedTuple):
     width: Length
     sawn: bool = False
 
+    def ripped_from(self, sold: "Section") -> bool:
+        """Whether it is ripped to its width from lumber that is sold wider."""
+        return self.sawn or abs(self.width - sold.width) > NEAR
+
     def named(self, units: Units = "inch") -> str:
         """The section in words."""
         return f"{self.material} of {with_unit(units, self.thickness, self.width)}"
@@ -294,8 +298,9 @@ def goods_for(piece: Piece, yard: Yard) -> tuple[Goods, ...]:
 
 def as_it_comes(piece: Piece, sold: Section) -> bool:
     """Whether a piece has the section of the lumber as it comes, and is only crosscut."""
-    own = sold if piece.section is None or piece.section.sawn else piece.section
-    return (piece.thickness, piece.width) == own[1:3]
+    own = piece.section or sold
+    width = sold.width if own.ripped_from(sold) else own.width
+    return (piece.thickness, piece.width) == (own.thickness, width)
 
 
 # ── wood that is not as it was measured ───────────────────────────────────────────────────────
