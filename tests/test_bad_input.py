@@ -228,9 +228,9 @@ def test_two_ways_to_a_size_that_disagree_are_both_told(capfd, command):
 USAGE = {
     "parts --component box": "no component is called “box”; name one of bottom_board, inner_cover, "
     "roof.",
-    "explain bottom_board.side_rail_lenght": "did you mean bottom_board.side_rail_length",
+    "explain bottom_board.side_rail_lenght": "perhaps you mean bottom_board.side_rail_length",
     "explain panel_widht": "bottom_board.panel_width",
-    "explain stud_thicknes": "did you mean stud_thickness",
+    "explain stud_thicknes": "perhaps you mean stud_thickness",
     "explain xyzzy": "there is no dimension of this name",
     "explain ''": "there is no dimension of this name",
     f"explain {'9' * 10_000}": "there is no dimension of this name",
@@ -271,7 +271,7 @@ USAGE = {
     "explain": "Missing argument 'DIMENSION'; see hivecalc explain --help",
     "new": "Missing argument 'FILE'",
     "'--\x1b[31m'": "No such option",
-    "judge front_rail_length --chain hive_widht=1": "did you mean hive_width",
+    "judge front_rail_length --chain hive_widht=1": "perhaps you mean hive_width",
     "judge front_rail_length --chain hive_width=21": "from -20 to 20",
     "judge front_rail_length --chain hive_width=1.5": "from -20 to 20",
     f"judge front_rail_length --chain hive_width={'9' * 5000}": "from -20 to 20",

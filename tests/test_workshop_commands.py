@@ -8,6 +8,7 @@ import pypdfium2
 import pytest
 
 from hivecalc.cli import exit_status
+from hivecalc.workshop import yard_text
 from tests.commands import called
 
 ADA = 'name = "Ada"\n[measured]\nhive_length = "23 1/8"\nhive_width = "17 3/8"\n'
@@ -148,6 +149,21 @@ def test_a_yard_without_a_kind_of_wood_is_told_and_is_status_one(capfd, tmp_path
     told = called(capfd, "cut --yard", yard)
     assert told.status == 1
     assert "Not planned. B-LB: your yard has no board of" in told.out
+
+
+def test_the_yard_beside_the_hive_file_is_bought_at_unless_another_is_named(capfd, tmp_path):
+    hive, yard, other = (tmp_path / f"{name}.toml" for name in ("hive", "my-yard", "other"))
+    hive.write_text(ADA)
+    invented = called(capfd, "shop", hive).out
+    assert "All prices are invented." in invented
+    own = yard_text().replace('currency = "coins"', 'currency = "acorns"')
+    yard.write_text(own)
+    assert "acorns in all." in called(capfd, "shop", hive).out
+    other.write_text(yard_text())
+    assert called(capfd, "shop --yard", other, hive).out == invented
+    yard.write_text(own.replace('kerf = "1/8"', "kerf = 9"))
+    told = called(capfd, "shop", hive)
+    assert (told.status, told.err.partition(";")[0]) == (2, "my-yard.toml, kerf: 9 in is too large")
 
 
 def test_prices_are_added_up_again_from_the_rows(capfd):

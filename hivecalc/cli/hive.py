@@ -313,10 +313,9 @@ def book_command(
     Without --out it is written beside FILE, as a page of HTML and as a PDF; else as the one that
     the end of PATH says, .html or .pdf.
     """
-    from hivecalc.cli.planning import plan_of_one  # noqa: PLC0415 - slow to load
+    from hivecalc.cli.planning import plan_of_one, yard_for  # noqa: PLC0415 - slow to load
     from hivecalc.reports.book import book, written_book  # noqa: PLC0415 - as above
     from hivecalc.reports.sizes import usual_paper  # noqa: PLC0415 - as above
-    from hivecalc.workshop import yard_beside, yard_from_file  # noqa: PLC0415 - as above
 
     hive, file, out = call.hive, call.file, call.out
     beside = (file or Path("demo-hive.toml")).with_suffix("")
@@ -326,9 +325,7 @@ def book_command(
     if any(path.suffix.lower() not in {".html", ".pdf"} for path in paths):
         raise misused("--out names a file that ends with .html or .pdf")
     made = plan_of_one(plan_file, hive) if plan_file else None
-    yard = None
-    if yard_file or file:
-        yard = yard_from_file(yard_file) if yard_file else yard_beside(beside, hive.units)
+    yard = yard_for(yard_file, file, hive.units)
     made_book = book(hive, date.today().isoformat(), yard, made=made)  # noqa: DTZ011 - the reader's day
     for path in paths:
         write(path, written_book(made_book, path, sheet or usual_paper(hive.units)))

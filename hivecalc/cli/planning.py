@@ -28,6 +28,7 @@ from hivecalc.components import opened_hive
 from hivecalc.document import FORMS, Paper, Report
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.hive.hive import value_of
+from hivecalc.length import Units
 from hivecalc.support.faults import RefusedError, quoted, raise_faults, short
 
 if TYPE_CHECKING:  # slow to load
@@ -58,8 +59,7 @@ BATCH: Final = (
         metavar="PATH",
         type=_PATH,
         help="Your yard file: what your yard sells, for how much, your offcuts, and what your saw "
-        "and you can do; if not given, the yard that comes with the course, whose prices are "
-        "invented.",
+        "and you can do; if not given, my-yard.toml beside FILE, or the invented yard.",
     ),
     click.option(
         "--kerf",
@@ -135,7 +135,7 @@ class Batch(Call):
 
         if self.plan_file is None:
             hives = self._hives()
-            yard = _yard(self.yard_file, self.kerf, hives)
+            yard = self._yard(hives)
             return plan(hives, yard, self.aim, _on_edge(self.on_edge, hives))
         if self.settings or self.kerf or self.on_edge:
             without = "leave out --set, --kerf, --factory-edge"
@@ -149,11 +149,26 @@ class Batch(Call):
         stale: Sequence[str] = []
         if self.plan_file and (self.files or self.yard_file):
             hives = self._hives() if self.files else [one.hive for one in self.plan.hives]
-            yard = _yard(self.yard_file, None, hives) if self.yard_file else None
+            yard = self._yard(hives) if self.yard_file else None
             stale = changes_since(self.plan, hives, yard)
         for sentence in stale:
             warn(f"{sentence} Make the plan again.")
         return super().show(replace(report, holds=report.holds and not stale))
+
+    def _yard(self, hives: Sequence[Hive]) -> "Yard":
+        """The yard to buy at for these hives; what was left out of its file is said."""
+        from hivecalc.workshop import units_of  # noqa: PLC0415 - loads slowly
+        from hivecalc.workshop.yard import CHOICES  # noqa: PLC0415 - as above
+
+        yard = yard_for(self.yard_file, next(iter(self.files), None), units_of(hives))
+        for fault in yard.left_out:
+            warn(str(fault))
+        if self.kerf is None:
+            return yard
+        try:
+            return replace(yard, kerf=value_of(CHOICES["kerf"], self.kerf, yard.units))
+        except RefusedError as refused:
+            raise HiveFaults([Fault("--kerf", *refused.args)]) from None
 
     def _hives(self) -> list[Hive]:
         """All hives of the batch, every fault of every file listed at once."""
@@ -192,20 +207,13 @@ def _called_apart(files: Sequence[Path], hives: Sequence[Hive]) -> list[Hive]:
     ]
 
 
-def _yard(file: Path | None, kerf: str | None, hives: Sequence[Hive]) -> "Yard":
-    """The yard to buy at for these hives, with this kerf; what was left out of its file is said."""
-    from hivecalc.workshop import demo_yard, units_of, yard_from_file  # noqa: PLC0415 - loads slowly
-    from hivecalc.workshop.yard import CHOICES  # noqa: PLC0415 - as above
+def yard_for(asked: Path | None, hive_file: Path | None, units: Units) -> "Yard":
+    """The yard that is asked for; else the one beside a hive file, or the invented one."""
+    from hivecalc.workshop import demo_yard, yard_beside, yard_from_file  # noqa: PLC0415 - loads slowly
 
-    yard = yard_from_file(file) if file else demo_yard(units_of(hives))
-    for fault in yard.left_out:
-        warn(str(fault))
-    if kerf is None:
-        return yard
-    try:
-        return replace(yard, kerf=value_of(CHOICES["kerf"], kerf, yard.units))
-    except RefusedError as refused:
-        raise HiveFaults([Fault("--kerf", *refused.args)]) from None
+    if asked:
+        return yard_from_file(asked)
+    return yard_beside(hive_file, units) if hive_file else demo_yard(units)
 
 
 def _on_edge(names: Sequence[str], hives: Sequence[Hive]) -> frozenset[str]:

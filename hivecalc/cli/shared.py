@@ -136,7 +136,7 @@ def _unknown_name(name: str, hive: Hive) -> Fault:
     here = _known(hive)
     short = nearest_names(name, {n.rpartition(".")[2] for n in here})
     near = nearest_names(name, here) if "." in name else _named_so(short, here)
-    accepted = f"did you mean {' or '.join(near)}" if near else "hivecalc parts lists the parts"
+    accepted = f"perhaps you mean {' or '.join(near)}" if near else "hivecalc parts lists the parts"
     return Fault(name[:LONGEST], "there is no dimension of this name", accepted)
 
 

@@ -40,7 +40,7 @@ from hivecalc.workshop.yard import demo_yard
 
 CARE: Final = "Read the label of glue, silicone and paint before you buy: solvent glue eats foam."
 INVENTED: Final = (
-    "All prices are invented. Put your own into my-yard.toml, which lies beside your hive file."
+    "All prices are invented. Put your own into a file my-yard.toml beside your hive file."
 )
 SHARED: Final = (
     "Boards and sheets by the wood in each hive, small goods alike; rounded to a hundredth."
