@@ -106,6 +106,23 @@ def test_hives_that_nobody_named_are_called_by_their_files(capfd, tmp_path):
     assert [hive["name"] for hive in told["hives"]] == ["My hive", "My hive"]
 
 
+def test_each_hive_of_a_mixed_class_is_told_in_what_its_tape_shows(capfd, tmp_path):
+    """By hand: 494 mm are 19.449 in, which no tape in inches has; 17 3/8 in are on one."""
+    metric = tmp_path / "metric.toml"
+    sizes = "--set box_length=510 --set box_width=420 --set box_height=240"
+    called(capfd, f"new --set units=mm {sizes}", metric)
+    (tmp_path / "ada.toml").write_text(ADA)
+    plan = tmp_path / "plan.json"
+    called(capfd, "plan", metric, tmp_path / "ada.toml", "--out", plan)
+    saw = called(capfd, "saw --plan", plan).out
+    assert re.search(r"stop 494 mm from the blade .*\n +MYH B-BR", saw)
+    assert re.search(r"stop 17 3/8 in from the blade .*\n +ADA B-BR", saw)
+    for form in ("text", "svg"):
+        cut = called(capfd, "cut --format", form, "--plan", plan).out
+        assert "494 mm" in cut
+        assert "17 3/8 in" in cut.replace("\xa0", " ")
+
+
 def test_what_many_hives_have_in_common_is_said_once(capfd, tmp_path):
     other = "its pieces were worked out for a stud of 1 3/8 × 3 1/2 in"
     told = called(capfd, "plan --hives 3 --set", "stud_thickness=1 3/8").document

@@ -14,7 +14,7 @@ from typing import Final, NamedTuple
 from hivecalc.components import DIMENSIONS, of_stock, parts
 from hivecalc.derivation import title
 from hivecalc.hive import Fault, Hive, HiveFaults
-from hivecalc.length import MARKS, Length, Units, rounded, with_unit
+from hivecalc.length import MARKS, Length, Units, in_either_unit, rounded
 from hivecalc.part import Material, Size, SizedPart
 from hivecalc.workshop.yard import Goods, Yard
 
@@ -93,7 +93,7 @@ class Section(NamedTuple):
 
     def named(self, units: Units = "inch") -> str:
         """The section in words."""
-        return f"{self.material} of {with_unit(units, self.thickness, self.width)}"
+        return f"{self.material} of {in_either_unit(units, self.thickness, self.width)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -255,7 +255,7 @@ def _stock(pieces: tuple[Piece, ...], yard: Yard) -> Stock:
     first = pieces[0]
     goods, sold = goods_for(first, yard), first.section
     if sold is None:
-        of = f" of {with_unit(yard.units, first.thickness)}" if first.thickness else ""
+        of = f" of {in_either_unit(yard.units, first.thickness)}" if first.thickness else ""
         called = _CALLED.get(first.material, first.material)
         return Stock(f"{called}{of}", pieces, goods, None)
     if goods:
