@@ -27,6 +27,7 @@ from hivecalc.drawing.canvas import (
 )
 from hivecalc.drawing.labels import (
     Label,
+    Text,
     depth,
     draw_asked,
     draw_dims,
@@ -184,7 +185,7 @@ def chain_bar(
     bottom = drawing.drawn(result) if found.laid else top
     words = list(_words(terms, found, asked, result, units))
     bottom = canvas.paragraphs(words, bottom)
-    return canvas.picture(f"{TITLE}: {asked}", " ".join(words), bottom + MARGIN, drawing.scale)
+    return canvas.picture(f"{TITLE}: {asked}", " ".join(words), bottom + MARGIN)
 
 
 @dataclass(frozen=True)
@@ -236,7 +237,7 @@ class _Bar:
                 runs.append(one)
         for run in sorted(runs, key=lambda each: each.low + each.high):
             low, high = self._x(run.low), self._x(run.high)
-            yield Label((LETTERS[run.term],), ((low + high) / 2, self.top), low, high)
+            yield Label(Text((LETTERS[run.term],)), ((low + high) / 2, self.top), low, high)
 
     def _rest(self, result: str) -> float:
         """What is left, as a line with ticks below the bar, and its figure."""
@@ -335,9 +336,9 @@ def practice_drawing(
     ends = x(part.start), x(part.end)
     bottom = draw_asked(canvas, ends, foot + 9, foot + 2, f"{name} {result}")
     bottom = canvas.paragraph(shown.sentence, bottom + 6)
-    known = ", ".join(dim.lines[0] for dim in dims)
+    known = ", ".join(dim.text.lines[0] for dim in dims)
     words = f"{shown.sentence} Known: {known}. Asked: {name}, {result}"
-    return canvas.picture(name.capitalize(), words, bottom + MARGIN, scale)
+    return canvas.picture(name.capitalize(), words, bottom + MARGIN)
 
 
 def _draw(canvas: Canvas, piece: BarPiece, outline: list[Point]) -> None:

@@ -30,9 +30,9 @@ from hivecalc.drawing.labels import (
     Dim,
     Label,
     Mark,
+    Text,
     draw_column,
     draw_dims,
-    fitted,
     in_rows,
     room_for,
     text_end,
@@ -69,7 +69,7 @@ def out_of_square(
     canvas.text(f"front: {figure(width, units)}", (MARGIN, square[0][1] - 26))
     canvas.text("back", (WIDTH - MARGIN, square[0][1] - 26), "end")
     bottom = canvas.paragraph(text, bottom + MARGIN) + MARGIN
-    return canvas.picture("A box from above", text, bottom, box.scale, name)
+    return canvas.picture("A box from above", text, bottom, name)
 
 
 def _box_words(box: "_Crooked", units: Units) -> str:
@@ -111,7 +111,7 @@ def frame_from_above(
     canvas.text("front", (plain[0][0] + MARGIN, middle))
     canvas.text("back", (plain[2][0] - 2 * MARGIN, middle), "end")
     bottom = canvas.paragraph(text, bottom + MARGIN) + MARGIN
-    return canvas.picture("A frame from above", text, bottom, frame.scale, name)
+    return canvas.picture("A frame from above", text, bottom, name)
 
 
 def _frame_words(frame: "_Crooked") -> str:
@@ -168,9 +168,10 @@ class _Crooked:
         return [(x0 + x * self.scale, y0 + y * self.scale) for x, y in corners]
 
     def draw(self, canvas: Canvas, plain: Sequence[Point], crooked: Sequence[Point]) -> float:
-        canvas.polygon(plain, Finish(HIDDEN if any(self.off) else OUTLINE, WOOD))
-        if any(self.off):
-            canvas.polygon(crooked, Finish(CHANGED_LINE))
+        with canvas.view("from above", self.scale):
+            canvas.polygon(plain, Finish(HIDDEN if any(self.off) else OUTLINE, WOOD))
+            if any(self.off):
+                canvas.polygon(crooked, Finish(CHANGED_LINE))
         return max(y for _, y in [*plain, *crooked])
 
 
@@ -238,17 +239,17 @@ class _BowedRails:
     def picture(self) -> Picture:
         canvas = Canvas()
         heading = canvas.paragraph("From above, front at left", MARGIN, bold=True)
-        view, bottom = self._draw_whole(canvas, heading)
+        bottom = self._draw_whole(canvas, heading)
         for side in self._sides:
             bottom = self._draw_side(canvas, side, bottom + MARGIN)
         bottom = canvas.paragraph(self._sentences, bottom + MARGIN, bold=self._left <= 0)
         dims = self._dims(View(0, 0, 1, *self._window))
-        figures = "; ".join(", ".join(dim.lines) for dim in dims)
+        figures = "; ".join(", ".join(dim.text.lines) for dim in dims)
         bows = f"each side rail bows in by {self.subject.shown(self.bow)}."
         intro = "The foam panel between the side rails, from above."
         words = f"{intro} {figures}; {bows} {self._sentences}"
-        title = self.subject.titled("The panel between side rails that bow inwards, from above")
-        return canvas.picture(title, words, bottom + MARGIN, view.scale)
+        title = "The panel between side rails that bow inwards, from above"
+        return canvas.picture(title, words, bottom + MARGIN, self.subject.name)
 
     # What is found
 
@@ -281,7 +282,7 @@ class _BowedRails:
         x, y, _ = hull(s.extents for s in self.subject.solids.values() if s.part in FRAME)
         return y, x
 
-    def _draw_whole(self, canvas: Canvas, heading: float) -> tuple[View, float]:
+    def _draw_whole(self, canvas: Canvas, heading: float) -> float:
         opening, panel = (room_for([dim]) for dim in self._dims(View(0, 0, 1, *self._window)))
         right_end = WIDTH - MARGIN - panel
         view = View.between(MARGIN + opening, right_end, HIGHEST, self._window)
@@ -291,19 +292,21 @@ class _BowedRails:
             self._draw_pieces(canvas, view)
             draw_dims(canvas, "left", view.left, left)
             draw_dims(canvas, "right", view.right, right)
-        return view, max(view.bottom, text_end([*left, *right]))
+        return max(view.bottom, text_end([*left, *right]))
 
     def _dims(self, view: View) -> tuple[Dim, Dim]:
         first, second = self._sides
         opening, was = second.edge - first.edge, second.was - first.was
         panel = second.panel - first.panel
-        lines = [f"opening {self.subject.shown(opening)}"]
-        lines += [f"was {self.subject.shown(was)}"] if self.bow else []
-        ends = view.y(first.edge), view.y(second.edge)
-        panel_ends = view.y(first.panel), view.y(second.panel)
+        texts = (
+            self.subject.compared("opening", opening, was),
+            Text((f"panel {self.subject.shown(panel)}",)),
+        )
+        places = (first.edge, second.edge), (first.panel, second.panel)
+        (low, high), (panel_low, panel_high) = (tuple(map(view.y, both)) for both in places)
         return (
-            Dim("opening", opening, tuple(lines), *ends, bool(self.bow)),
-            Dim("panel", panel, (f"panel {self.subject.shown(panel)}",), *panel_ends),
+            Dim("opening", opening, texts[0], low, high),
+            Dim("panel", panel, texts[1], panel_low, panel_high),
         )
 
     # Shapes
@@ -404,8 +407,8 @@ class _BowedRails:
 
     def _label(self, words: str, mark: Mark, middle: Length, view: View) -> Label:
         level = min(max(view.y(middle), view.top), view.bottom)
-        lines = fitted((words,), WIDTH - MARGIN - view.right - LABELS, mark)
-        return Label(lines, (view.right - 14, level), mark=mark)
+        text = Text((words,), mark).fitted(WIDTH - MARGIN - view.right - LABELS)
+        return Label(text, (view.right - 14, level))
 
 
 def shared(one: Interval, other: Interval) -> Interval:

@@ -189,8 +189,7 @@ class _Look:
         self._draw_numbers(canvas, seen, room)
         self._draw_sizes(canvas, every, eye, room, compass)
         bottom = self._draw_legend(canvas, room.bottom + MARGIN)
-        titled = f"{self._title}: {name}" if name else self._title
-        return canvas.picture(titled, self._words, bottom + MARGIN, eye.scale)
+        return canvas.picture(self._title, self._words, bottom + MARGIN, name)
 
     @property
     def _title(self) -> str:

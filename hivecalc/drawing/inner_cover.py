@@ -28,9 +28,20 @@ from hivecalc.drawing.faults import (
     draw_number,
     tell_all,
 )
-from hivecalc.drawing.labels import Label, Mark, draw_column, draw_measures, fitted
+from hivecalc.drawing.labels import Label, Text, draw_column, draw_measures
 from hivecalc.drawing.layout import Box, Point, spread
-from hivecalc.drawing.prisms import LINE, Eye, Face, Place, Prism, faces, faces_seen, paint, spot
+from hivecalc.drawing.prisms import (
+    LINE,
+    Eye,
+    Face,
+    Place,
+    Prism,
+    between,
+    faces,
+    faces_seen,
+    paint,
+    spot,
+)
 from hivecalc.drawing.subject import BEYOND, Named, Subject, within
 from hivecalc.drawing.whole_hive import ACROSS, Lift, beside_labels, draw_guides, eye_on, layers
 from hivecalc.length import Length
@@ -74,7 +85,7 @@ class _Apart:
     subject: Subject
 
     def picture(self) -> Picture:
-        canvas = self.subject.canvas()
+        canvas = Canvas(lit=self.subject.lit)
         top = canvas.paragraph(TITLE, MARGIN, bold=True)
         top = canvas.paragraph(self._intro, top) + MARGIN
         eye = eye_on(self._layers, self._left, self._right, top, self._lifted[1])
@@ -89,26 +100,27 @@ class _Apart:
         bottom = draw_column(canvas, "right", WIDTH - MARGIN - LABELS, column, (top, bottom))
         self._number_faults(canvas, eye, (top, bottom))
         bottom = tell_all(
-            canvas, self._found, self.subject.units, bottom + MARGIN, eye.scale, self._enlarge
-        )
+            canvas, self._found, self.subject.units, bottom + MARGIN, eye.scale,
+            lambda fault, top: self._enlarge(canvas, fault, top),
+        )  # fmt: skip
         texts = [fault.consequence.sentence for fault in self._found]
         words = " ".join([f"{TITLE}. {self._intro}", *self._texts(), *texts])
-        return canvas.picture(self.subject.titled(TITLE), words, bottom, eye.scale)
+        return canvas.picture(TITLE, words, bottom, self.subject.name)
 
     @property
     def _intro(self) -> str:
         now, shown = self.subject.now, self.subject.shown
         length, width = (shown(now[n]) for n in ("hive_length", "hive_width"))
-        height = ", ".join(self.subject.lines(HEIGHT, ""))
+        height = ", ".join(self.subject.said(HEIGHT, "").lines)
         return f"Front at lower left. Length {length}, width {width}, height{height}."
 
     def _texts(self) -> Iterator[str]:
         for part, _, word in self._pieces:
             yield f"{', '.join((word, *self._sizes(part)))}.".capitalize()
         yield f"{self._lower_word}.".capitalize()
-        for text in (self._notch_lines, self._slot_lines):
-            if text:
-                yield f"{', '.join(text)}.".capitalize()
+        for lines in (self._notch_text.lines, self._slot_lines):
+            if lines:
+                yield f"{', '.join(lines)}.".capitalize()
 
     @property
     def _pieces(self) -> tuple[Named, ...]:
@@ -134,10 +146,10 @@ class _Apart:
 
     @property
     def _column_height(self) -> float:
-        lines = [self._lines(part, word) for part, _, word in self._pieces]
-        lines += [fitted((self._lower_word,), LABELS), self._notch_lines, self._slot_lines]
-        labels = [Label(text, (0.0, 0.0)) for text in lines if text]
-        return sum(label.height + 2 for label in labels)
+        texts = [self._text(part, word) for part, _, word in self._pieces]
+        texts += [Text((self._lower_word,)).fitted(LABELS), self._notch_text]
+        texts += [Text(self._slot_lines)]
+        return sum(Label(text, (0.0, 0.0)).height + 2 for text in texts if text.lines)
 
     @property
     def _left(self) -> float:
@@ -175,23 +187,27 @@ class _Apart:
         z = float(left.extents[2][1])
         return (float(left.extents[0][1]), 0.0, z), (float(right.extents[0][0]), 0.0, z)
 
+    @cached_property
+    def _notches(self) -> tuple[Length | None, Length | None]:
+        """How wide the notch is, and was before; None where it is closed."""
+        return _notch(self.subject.solids), _notch(self.subject.solids_before)
+
     @property
-    def _notch_lines(self) -> tuple[str, ...]:
-        now, before = (
-            _notch(solids) for solids in (self.subject.solids, self.subject.solids_before)
-        )
+    def _notch_text(self) -> Text:
+        (now, before), subject = self._notches, self.subject
         if now is None and before is None:
-            return ()
+            return Text(())
         if now is None or now <= 0:
-            words = "no notch is left" if now is not None else "closed, no notch"
-            return (words,) if not before else (words, f"was {self.subject.shown(before)}")
-        if self.subject.asked and now != before:
-            return ("notch ?",)
-        text = f"notch {self.subject.shown(now)}"
-        if now == before:
-            return (text,)
-        word = self.subject.compared_word
-        return (text, f"{word} {self.subject.shown(before)}" if before else f"{word} closed")
+            lines = ["closed, no notch" if now is None else "no notch is left"]
+            lines += [f"was {subject.shown(before)}"] if before else []
+        elif subject.asked and now != before:
+            lines = ["notch ?"]
+        else:
+            lines = [f"notch {subject.shown(now)}"]
+            if now != before:
+                was = subject.shown(before) if before else "closed"
+                lines += [f"{subject.compared_word} {was}"]
+        return Text(tuple(lines), "plain" if now == before else "changed")
 
     def _notch_line(self, eye: Eye) -> tuple[Point, Point]:
         lift = next(la.lift for la in self._layers if any(s.part == "rim_side" for s in la.solids))
@@ -200,7 +216,7 @@ class _Apart:
         return start, end
 
     def _draw_notch(self, canvas: Canvas, eye: Eye) -> None:
-        width = _notch(self.subject.solids)
+        width, _ = self._notches
         if width is None or width <= 0:
             return
         start, end = self._notch_line(eye)
@@ -212,30 +228,22 @@ class _Apart:
 
     def _labels(self, seen: Sequence[Face], eye: Eye) -> Iterator[Label]:
         for part, starts, word in self._pieces:
-            yield Label(self._lines(part, word), _spot(seen, starts), mark=self._mark(part))
-        yield Label(fitted((self._lower_word,), LABELS), _spot(seen, LOWER))
+            yield Label(self._text(part, word), _spot(seen, starts))
+        yield Label(Text((self._lower_word,)).fitted(LABELS), _spot(seen, LOWER))
         if self._slot:
             x, y, z = self._slot
             lift = next(la.lift for la in self._layers if la.solids[0].label == LOWER)
-            yield Label(fitted(self._slot_lines, LABELS), eye.at((x, y, z + lift)))
-        if self._notch_lines:
-            yield self._notch_label(seen, eye)
+            yield Label(Text(self._slot_lines).fitted(LABELS), eye.at((x, y, z + lift)))
+        if self._notch_text.lines:
+            target = _spot(seen, "rim front")
+            if self._notches[0] is not None:
+                target = between(*self._notch_line(eye), 0.5)
+            yield Label(self._notch_text.fitted(LABELS), target)
 
-    def _notch_label(self, seen: Sequence[Face], eye: Eye) -> Label:
-        now, before = _notch(self.subject.solids), _notch(self.subject.solids_before)
-        mark: Mark = "plain" if now == before else "changed"
-        lines = fitted(self._notch_lines, LABELS, mark)
-        if now is None:
-            return Label(lines, _spot(seen, "rim front"), mark=mark)
-        (x0, y0), (x1, y1) = self._notch_line(eye)
-        return Label(lines, ((x0 + x1) / 2, (y0 + y1) / 2), mark=mark)
-
-    def _lines(self, part: str, word: str) -> tuple[str, ...]:
-        return fitted((word, *self._sizes(part)), LABELS, self._mark(part))
-
-    def _mark(self, part: str) -> Mark:
+    def _text(self, part: str, word: str) -> Text:
         changed = any(self.subject.changed(name) for name in _names(part))
-        return "changed" if changed else "plain"
+        lines = word, *self._sizes(part)
+        return Text(lines, "changed" if changed else "plain").fitted(LABELS)
 
     def _sizes(self, part: str) -> tuple[str, ...]:
         """A part's sizes, and below them those to compare them with, if any is another."""
