@@ -59,7 +59,8 @@ class Misfit:
     """A consequence that a drawing can show, and where it is in space: once for each twin.
 
     `outlines` are the spaces to mark as they are drawn, `measure` is how big one is along the
-    consequence's axis. Where its amount is still `asked`, a "?" stands for it.
+    consequence's axis, `doers` are the pieces that leave or take each, by name, the one that does
+    it first. Where its amount is still `asked`, a "?" stands for it.
     """
 
     number: int
@@ -67,6 +68,7 @@ class Misfit:
     regions: tuple[Extents, ...]
     outlines: tuple[Outline, ...]
     measure: Length
+    doers: tuple[tuple[str, ...], ...] = ()
     asked: bool = False
 
     @property
@@ -126,14 +128,14 @@ class Seen:
     def _fault(self, number: int, consequence: Consequence) -> Misfit | None:
         """The fault that a consequence is in this drawing, if any of it can be marked."""
         shown = (names for names in consequence.pieces if all(name in self.cut for name in names))
-        found = (self._region(consequence, names) for names in shown)
-        regions = tuple(filter(None, found))
-        if not regions:
+        found = [(region, names) for names in shown if (region := self._region(consequence, names))]
+        if not found:
             return None
+        regions, doers = zip(*found, strict=True)
         low, high = regions[0][AXES.index(consequence.axis)]
         places = [[region[AXES.index(axis)] for axis in self.axes] for region in regions]
         outlines = tuple(rectangle(u, v) for u, v in places)
-        return Misfit(number, consequence, regions, outlines, high - low)
+        return Misfit(number, consequence, regions, outlines, high - low, doers)
 
     def _region(self, consequence: Consequence, names: tuple[str, ...]) -> Extents | None:
         i, first = AXES.index(consequence.axis), self.cut[names[0]].extents
