@@ -304,12 +304,8 @@ class Learner:
 
     def view(self, width: int, height: int, zoom: float = 1) -> None:
         """Give the window the room it has on a screen of this size at this zoom (1.5 is 150 %)."""
-        self.view_from_the_start(width, height, zoom)
-        self.wait_idle()
-
-    def view_from_the_start(self, width: int, height: int, zoom: float = 1) -> None:
-        """The same, before anything is open."""
         self.page.set_viewport_size({"width": round(width / zoom), "height": round(height / zoom)})
+        self.wait_idle()
 
     def choose_theme(self, name: str) -> None:
         """Change JupyterLab's theme: "JupyterLab Light", "JupyterLab Dark"."""
