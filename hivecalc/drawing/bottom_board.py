@@ -243,8 +243,7 @@ class _Section:
 
     def _place(self, row: Named, view: View) -> Box:
         """Where on the sheet one sees a piece."""
-        xs, ys = zip(*view.seen(self._profile(row[0])), strict=True)
-        return Box(min(xs), min(ys), max(xs), max(ys))
+        return Box.around(view.seen(self._profile(row[0])))
 
     def _profile(self, piece: str) -> Profile:
         """The outline of a piece, of the entrance or of the slot."""

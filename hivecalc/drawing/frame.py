@@ -58,31 +58,26 @@ def out_of_square(
     All three are in inches.
     """
     box = _Crooked((length, length), (width,) * 3, lean)
-    text = _box_words(box, units)
+    text = "A square box: both diagonals are the same."
+    if lean:
+        side, other = ("right", "left") if lean > 0 else ("left", "right")
+        leans = figure(Fraction(round(abs(lean) * 32), 32), units)
+        text = (
+            f"The back leans {leans} to the {side}, {box.drawn('far')}. "
+            f"The diagonal from front {other} to back {side}, drawn full, is the longer one; "
+            "dashed: square."
+        )
     canvas = Canvas()
     canvas.paragraph("From above, the front at the left", MARGIN, bold=True)
-    corners = [box.outline(times)[i] for times in (0, box.times) for i in (0, 2, 3, 5)]
-    square, (front_left, back_left, back_right, front_right) = corners[:4], corners[4:]
-    bottom = box.draw(canvas, square, corners[4:])
+    plain, crooked = ([outline[i] for i in (0, 2, 3, 5)] for outline in box.outlines)
+    front_left, back_left, back_right, front_right = crooked
+    bottom = box.draw(canvas, plain, crooked)
     for ends, long in (((front_left, back_right), lean >= 0), ((front_right, back_left), lean < 0)):
         canvas.line(*ends, Pen(CHANGED, 1.6) if lean and long else HIDDEN)
-    canvas.text(f"front: {figure(width, units)}", (MARGIN, square[0][1] - 26))
-    canvas.text("back", (WIDTH - MARGIN, square[0][1] - 26), "end")
+    canvas.text(f"front: {figure(width, units)}", (MARGIN, plain[0][1] - 26))
+    canvas.text("back", (WIDTH - MARGIN, plain[0][1] - 26), "end")
     bottom = canvas.paragraph(text, bottom + MARGIN) + MARGIN
     return canvas.picture("A box from above", text, bottom, name)
-
-
-def _box_words(box: "_Crooked", units: Units) -> str:
-    if not box.lean:
-        return "A square box: both diagonals are the same."
-    side, other = ("right", "left") if box.lean > 0 else ("left", "right")
-    lean = figure(Fraction(round(abs(box.lean) * 32), 32), units)
-    drawn = f"drawn {box.times} times as far" if box.times > 1 else "true to scale"
-    return (
-        f"The back leans {lean} to the {side}, {drawn}. "
-        f"The diagonal from front {other} to back {side}, drawn full, is the longer one; "
-        "dashed: square."
-    )
 
 
 def frame_from_above(
@@ -99,10 +94,15 @@ def frame_from_above(
     and at the back; how far the back has moved to the right. In inches.
     """
     frame = _Crooked(lengths, widths, lean)
-    text = _frame_words(frame)
+    text = "All widths and lengths agree, and it does not lean."
+    if any(frame.off):
+        text = (
+            "Full line: the frame as measured, with its taper, its bow and its lean "
+            f"{frame.drawn('large')}. Dashed: as wide as in front, and square."
+        )
     canvas = Canvas()
     canvas.paragraph("The frame from above", MARGIN, bold=True)
-    plain, crooked = frame.outline(0), frame.outline(frame.times)
+    plain, crooked = frame.outlines
     bottom = frame.draw(canvas, plain, crooked)
     above = min(y for _, y in [*plain, *crooked]) - 10
     for (x, _), width, anchor in zip(plain, widths, ("start", "middle", "end"), strict=False):
@@ -112,16 +112,6 @@ def frame_from_above(
     canvas.text("back", (plain[2][0] - 2 * MARGIN, middle), "end")
     bottom = canvas.paragraph(text, bottom + MARGIN) + MARGIN
     return canvas.picture("A frame from above", text, bottom, name)
-
-
-def _frame_words(frame: "_Crooked") -> str:
-    if not any(frame.off):
-        return "All widths and lengths agree, and it does not lean."
-    drawn = f"drawn {frame.times} times as large" if frame.times > 1 else "true to scale"
-    return (
-        f"Full line: the frame as measured, with its taper, its bow and its lean {drawn}. "
-        "Dashed: as wide as in front, and square."
-    )
 
 
 @dataclass(frozen=True)
@@ -149,7 +139,16 @@ class _Crooked:
         far = SHOWN * float(min(*self.lengths, *self.widths))
         return max(1, round(far / float(most))) if most else 1
 
-    def outline(self, times: int) -> list[Point]:
+    def drawn(self, how: str) -> str:
+        """How far, or how large, what is off is drawn."""
+        return f"drawn {self.times} times as {how}" if self.times > 1 else "true to scale"
+
+    @property
+    def outlines(self) -> tuple[list[Point], list[Point]]:
+        """The frame on the sheet as it should be, and as it is."""
+        return self._outline(0), self._outline(self.times)
+
+    def _outline(self, times: int) -> list[Point]:
         """Front left, middle and back left, back right, middle and front right, on the sheet."""
         half = [float(self.widths[0] + (w - self.widths[0]) * times) / 2 for w in self.widths]
         left = float(self.lengths[0])
