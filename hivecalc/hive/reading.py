@@ -153,11 +153,11 @@ def _faults_of_file(given: Given, table: Mapping[str, object]) -> Iterator[Fault
 def _is_no_hive(table: Mapping[str, object]) -> bool:
     """Whether a file is one of a yard, or of pieces, say: nothing in it is known of a hive."""
     names = table.keys() - {*_TOP}
-    known = (*SECTIONS, *BESIDE, *MEASUREMENTS)
+    sections = (*SECTIONS, *BESIDE)
     return (
         bool(names)
-        and names.isdisjoint(known)
-        and not any(nearest(name, known) for name in names if isinstance(table[name], dict))
+        and names.isdisjoint((*sections, *MEASUREMENTS))
+        and not any(nearest(name, sections) for name in names)
     )
 
 
