@@ -203,6 +203,22 @@ def a_kernel_that_has_ended_starts_again_at_a_press(learner: Learner) -> None:
     expect(learner.page.get_by_label("Side rail length", exact=True)).to_have_value("21 5/8")
 
 
+def test_a_lesson_that_is_loaded_again_does_not_carry_its_earlier_panels_along(
+    learner: Learner,
+) -> None:
+    count = f"async () => Object.keys((await {KERNEL}.requestCommInfo({{}})).content.comms).length"
+    learner.open_lesson(FRAME)
+    once = learner.page.evaluate(count)
+    assert once > 0
+    for _ in range(2):
+        learner.page.reload()
+        learner.page.wait_for_selector("[data-hivecalc=alive]")
+        learner.wait_until_run(FRAME)
+        assert learner.page.evaluate(count) == once
+    learner.enter("Side rail length", "21 5/8")
+    expect(beside(learner, "Side rail length")).to_contain_text("Right")
+
+
 def test_of_many_lessons_opened_only_the_last_few_stay_alive(learner: Learner) -> None:
     names = sorted(path.name for path in (learner.lab.folder / "workbook").glob("*.ipynb"))[:4]
     learner.open_lesson(f"workbook/{names[0]}")
