@@ -9,7 +9,7 @@ from urllib.parse import urlsplit
 
 import nbformat
 import pytest
-from playwright.sync_api import Locator, Route, expect
+from playwright.sync_api import Locator, Response, Route, expect
 
 from hivecalc.course_folder import PLACES, prints
 from hivecalc.course_folder.copying import prepare
@@ -80,6 +80,19 @@ def test_a_picture_is_there_at_once_and_the_lesson_comes_alive_in_its_place(
     learner.choose_theme("JupyterLab Light")
     page.goto(learner.address(FRAME), wait_until="commit")
     expect(first).to_have_css("background-color", "rgb(255, 255, 255)")
+
+
+def test_a_browser_asks_anew_for_the_page_of_each_version(learner: Learner) -> None:
+    kept = dict[str, str | None]()
+
+    def note(each: Response) -> None:
+        if EXTENSION in each.url:
+            kept[each.url] = each.headers["cache-control"]
+
+    learner.page.on("response", note)
+    learner.open_lesson(FRAME)
+    assert {url.rpartition(".")[2] for url in kept} == {"js", "css"}
+    assert {*kept.values()} == {"no-cache"}
 
 
 def test_lesson_00_as_somebody_new_goes_through_it(learner: Learner) -> None:
@@ -545,8 +558,8 @@ TRICKY = [
 def test_the_page_knows_cells_by_the_digest_that_the_manifest_has(learner: Learner) -> None:
     cells = [("markdown" if n % 2 else "code", source) for n, source in enumerate(TRICKY)]
     notebook = {"cells": [{"cell_type": kind, "source": source} for kind, source in cells]}
-    assert (EXTENSIONS / EXTENSION / "static" / "src" / "given.js").exists()
-    module = f"/lab/extensions/{EXTENSION}/static/src/given.js"
+    assert (EXTENSIONS / EXTENSION / "page" / "src" / "given.js").exists()
+    module = f"/lab/extensions/{EXTENSION}/page/src/given.js"
     learner.page.goto(learner.address("workbook"))
     digest = learner.page.evaluate(
         f"async cells => (await import('{module}')).digest(cells)", cells
