@@ -23,7 +23,6 @@ from hivecalc.drawing.canvas import (
     Finish,
     Hand,
     Pen,
-    Picture,
     figure,
 )
 from hivecalc.drawing.labels import draw_tick
@@ -46,6 +45,7 @@ from hivecalc.drawing.prisms import (
     visible_spot,
 )
 from hivecalc.drawing.subject import Sizes
+from hivecalc.drawing.svg import Picture
 from hivecalc.drawing.whole_hive import moves
 from hivecalc.length import Units
 from hivecalc.part import SIZES

@@ -25,12 +25,12 @@ from hivecalc.drawing.canvas import (
     Canvas,
     Finish,
     Pen,
-    Picture,
 )
 from hivecalc.drawing.faults import SPACE_TAKEN_TWICE, SlopingSeen, part
 from hivecalc.drawing.labels import Dim, Text, depth, draw_dims, packed, room_for
 from hivecalc.drawing.layout import Point
 from hivecalc.drawing.subject import Named, Piece, Sizes, Subject, View, cut_finish, floated
+from hivecalc.drawing.svg import Picture
 from hivecalc.length import MM, Length, shown
 from hivecalc.space import SIDES, ScrewRow, Side, Solid, screw_row
 from hivecalc.space.fastening import on_cover

@@ -6,17 +6,7 @@ from fractions import Fraction
 from functools import cached_property
 from math import ceil, hypot
 
-from hivecalc.drawing.canvas import (
-    MARGIN,
-    PAPER,
-    PENCIL,
-    WIDTH,
-    Canvas,
-    Finish,
-    Pen,
-    Picture,
-    Shape,
-)
+from hivecalc.drawing.canvas import MARGIN, PAPER, PENCIL, WIDTH, Canvas, Finish, Pen, Shape
 from hivecalc.drawing.faults import APART
 from hivecalc.drawing.labels import (
     Dim,
@@ -35,6 +25,7 @@ from hivecalc.drawing.labels import (
 from hivecalc.drawing.layout import Box, Point, Side
 from hivecalc.drawing.roof import HEIGHT, LINES, CutRoof, ScrewLine, Where
 from hivecalc.drawing.subject import Enlarged, Named, Subject, View, floated
+from hivecalc.drawing.svg import Picture
 from hivecalc.space.solids import Profile, hull, shared_interval, span
 
 HIGHEST = 150.0  # of the whole roof on the sheet

@@ -8,11 +8,12 @@ from itertools import pairwise
 from math import hypot, sqrt
 
 from hivecalc.components import parts_of
-from hivecalc.drawing.canvas import HIDDEN, INK, MARGIN, THIN, WIDTH, Canvas, Hand, Pen, Picture
+from hivecalc.drawing.canvas import HIDDEN, INK, MARGIN, THIN, WIDTH, Canvas, Hand, Pen
 from hivecalc.drawing.labels import Label, Text, draw_column, draw_labels
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, counted, spread
 from hivecalc.drawing.prisms import Eye, Face, Place, faces_seen, not_hidden, paint, spot
 from hivecalc.drawing.subject import Sizes, Subject
+from hivecalc.drawing.svg import Picture
 from hivecalc.part import Part
 from hivecalc.space import (
     BOXES,
