@@ -218,8 +218,8 @@ class CutRoof:
         middle, solids = self.subject.now["hive_width"] / 2, self.subject.solids.values()
         found = [self._piece(s) for s in solids if s.extents[0][0] < middle < s.extents[0][1]]
         for label in HUNG if self._hangs_out else ():
-            low = part(self.profile(label), HEIGHT, (self._lowest, NOTHING))
-            found += [(floated(low), SPACE_TAKEN_TWICE, None)] if low else []
+            low = part(self.there[label].blocks[0], HEIGHT, (self._lowest, NOTHING))
+            found += [(floated(low.profile), SPACE_TAKEN_TWICE, None)] if low else []
         return found
 
     def _piece(self, solid: Solid) -> Piece:
