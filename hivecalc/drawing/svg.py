@@ -15,9 +15,7 @@ from hivecalc.drawing.layout import Point
 
 Data = Mapping[str, object]
 
-ID: Final = (
-    "\0"  # stands for the picture's own mark; `harmless` lets none through
-)
+ID: Final = "\0"  # stands for the picture's own mark; `harmless` lets none through
 DATA: Final = "\1"  # stands before and behind what is only for whoever measures a picture
 _TRACE: Final = re.compile(f"{DATA}[^{DATA}]*{DATA}")
 _NUMBERED: Final = re.compile(r"\bd\d+-(?=[0-9a-f]{6}\b)")
