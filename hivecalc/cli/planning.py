@@ -304,7 +304,8 @@ def shop_command(call: Batch) -> int:
         "--labels",
         metavar="PATH",
         type=_PATH,
-        help="Write a page for each hive to this PDF file instead: labels to cut out and stick on.",
+        help="Write labels to stick on the pieces to this PDF file instead, each hive's on pages "
+        "of their own.",
     ),
     kind=Batch,
     calls=(
