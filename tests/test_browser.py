@@ -38,7 +38,7 @@ APART = """() => {
     for (const svg of document.querySelectorAll('.jp-OutputArea-output figure > svg')) {
         if (!seen(svg)) continue;
         const box = svg.getBoundingClientRect(), name = svg.querySelector('title').textContent;
-        if (box.height > Math.max(innerHeight - 44, svg.dataset.least))
+        if (box.height > Math.max(innerHeight - 44, 12 * svg.dataset.letters + 1))
             found.push(`${name}: higher than the window`);
         const panel = svg.closest('.widget-vbox');
         const ends = [...panel?.children ?? []].map(each => each.getBoundingClientRect().bottom);
@@ -71,11 +71,16 @@ CUT_LISTS = """() => {
     });
 }"""
 
-# A sentence for each table that is wider than its page.
-WIDE_TABLES = """[...document.querySelectorAll('.jp-OutputArea-output .hc > table')]
-    .filter(table => table.checkVisibility() && table.getBoundingClientRect().right >
-        table.closest('.jp-OutputArea').getBoundingClientRect().right + 1)
-    .map(table => `a table is too wide: ${table.textContent.slice(0, 60)}`)"""
+# A sentence for each table that is wider than its place, and for each panel that scrolls sideways.
+WIDE = """() => {
+    const seen = (selected) => [...document.querySelectorAll(`.jp-OutputArea-output ${selected}`)]
+        .filter(one => one.checkVisibility());
+    const right = (one) => one.getBoundingClientRect().right;
+    const sticksOut = (one) => right(one) > right(one.closest('.widget-html')) + 1;
+    const tables = seen('.hc > table').filter(sticksOut);
+    const panels = seen('.widget-box').filter(one => one.scrollWidth > one.clientWidth + 1);
+    return [...tables, ...panels].map(one => `${one.textContent.slice(0, 60)}: is too wide`);
+}"""
 
 # A sentence for each thing that is not whole on the wall, or too small.
 ON_THE_WALL = """() => {
@@ -83,15 +88,17 @@ ON_THE_WALL = """() => {
     const seen = (one) => one.checkVisibility({visibilityProperty: true}) && one.clientWidth;
     for (const picture of document.querySelectorAll('.jp-Notebook :is(figure > svg, img)')) {
         const {left, right, top, bottom} = picture.getBoundingClientRect();
-        if (seen(picture) && (left < -1 || top < -1 || right > wide || bottom > high))
+        const needed = 0.02 * innerHeight * (picture.dataset.letters ?? 0); // it may be scrolled
+        if (seen(picture) && (left < -1 || top < -1 || right > wide
+            || bottom > Math.max(high, top + needed + 1)))
             found.push(`a picture reaches from ${top} to ${bottom}`);
     }
-    for (const svg of document.querySelectorAll('.jp-Notebook figure:only-of-type > svg')) {
+    for (const svg of document.querySelectorAll('.jp-Notebook figure > svg')) {
         const {width, height} = svg.getBoundingClientRect(), whole = svg.viewBox.baseVal;
         const scale = Math.min(width / whole.width, height / whole.height);
         const letter = scale * (svg.getAttribute('font-size') ?? 99); // a chart has its own
-        const room = height < 0.83 * innerHeight; // else it fills the wall's height already
-        if (seen(svg) && letter < 11.9 && room)
+        const room = width > scale * whole.width + 1; // else it fills its place from side to side
+        if (seen(svg) && letter < (room ? 0.0199 * innerHeight : 11.9))
             found.push(`“${svg.querySelector('title').textContent}” has small letters`);
     }
     for (const label of document.querySelectorAll('.jp-Notebook .widget-label'))
@@ -137,7 +144,7 @@ def test_a_lesson_can_be_read_by_everybody_everywhere(reader: Learner, lesson: s
         faults[theme] = grave_faults(page)
     for screen, size in {**DESKS, **HAND}.items():
         reader.view(*size)
-        seen = (page.evaluate(each) for each in (APART, CUT_LISTS, WIDE_TABLES))
+        seen = (page.evaluate(each) for each in (APART, CUT_LISTS, WIDE))
         faults[screen] = [*label_faults(page), *(fault for found in seen for fault in found)]
         fits = "box => box.scrollWidth <= box.clientWidth + 1"
         assert page.locator(".jp-WindowedPanel-outer:visible").evaluate(fits), screen

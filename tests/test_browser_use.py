@@ -280,7 +280,7 @@ def test_a_box_in_a_sleeve_asks_first_shows_its_own_sleeve_and_goes_back(learner
         learner.page.get_by_label(f"Box {name}", exact=True).last.press("Enter")
     learner.page.get_by_role("button", name="My hive is this box in a sleeve").click()
     expect(learner.page.get_by_text("Your hive is 21 7/8 in")).to_be_visible()
-    learner.page.get_by_role("button", name="Yes, replace it by this box").click()
+    learner.page.get_by_role("button", name="Yes, replace it with this box").click()
     rows = learner.page.locator(".jp-OutputArea-output tr")
     for part, wide, long in (
         ("skin side", "11 3/8 in", "22 1/2 in"),
