@@ -43,7 +43,7 @@ from hivecalc.support.faults import (
     raise_faults,
     short,
 )
-from hivecalc.support.files import text_in, toml_table
+from hivecalc.support.files import file_faults, text_in, toml_table
 
 _TOP: Final = ("name", "units")
 
@@ -72,6 +72,8 @@ def hive_from_text(text: str, place: str = "hive.toml") -> Hive:
     """
     file = escaped(place)
     table = toml_table(text, file)
+    if _is_no_hive(table):
+        raise file_faults(place, "nothing of a hive stands in this file")
     units = table.get("units", "inch")
     known = units if units in UNITS else None
     given = Given(lambda where: f"{file}, {where}" if where else file, known)
@@ -110,9 +112,10 @@ def _faults_of_settings(given: Given, settings: Mapping[str, str | Fraction]) ->
         place = f"--set {short(name)}"
         if name in MEASUREMENTS:
             yield from given.item(name, value, place)
-        elif name == "units":
-            found = "a call sets measurements, and a hive's units stand in its file"
-            yield Fault(place, found, "write a new one with `hivecalc new FILE --set units=mm`")
+        elif name in _TOP:
+            found = f"a call sets measurements, and not a hive's {name}"
+            new = "write a new one with `hivecalc new FILE --set units=mm`"
+            yield Fault(place, found, new if name == "units" else "write it into its file")
         else:
             yield given.unknown(name, place)
     yield from faults_together(given)
@@ -146,6 +149,17 @@ def _faults_of_file(given: Given, table: Mapping[str, object]) -> Iterator[Fault
         else:
             yield from faults_beside(given, key, value)
     yield from faults_together(given)
+
+
+def _is_no_hive(table: Mapping[str, object]) -> bool:
+    """Whether a file is one of a yard, or of pieces, say: nothing in it is known of a hive."""
+    names = table.keys() - {*_TOP}
+    sections = (*SECTIONS, *BESIDE)
+    return (
+        bool(names)
+        and names.isdisjoint((*sections, *MEASUREMENTS))
+        and not any(nearest(name, sections) for name in names)
+    )
 
 
 def _strange(given: Given, key: str, value: object) -> Iterator[Fault]:
@@ -193,7 +207,8 @@ DIAGONALS: Final = Measurement(
     Fraction(11),
     Fraction(68),
     "The two diagonals of the hive, from front left and from front right.",
-    "A hive of 8 in by 8 in has diagonals over 11 in, and one of 48 in by 48 in under 68 in.",
+    "A hive of [8 in by 8 in has diagonals over 11 in, and one of 48 in by 48 in under 68 in|"
+    "20 by 20 cm has diagonals over 28 cm, and one of 122 by 122 cm under 173 cm].",
 )
 KNOWN: Final[Mapping[str, tuple[Measurement, int]]] = {
     **{name: (MEASUREMENTS[name], 3) for name in HIVE_SIZES},

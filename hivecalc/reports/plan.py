@@ -27,10 +27,10 @@ from hivecalc.document import (
 from hivecalc.drawing.canvas import Picture as Drawn
 from hivecalc.drawing.canvas import unnumbered
 from hivecalc.drawing.workshop import NARROW, ON_A_PAGE, WIDE, bars, boards_page, sheet_picture
-from hivecalc.length import MM, UNITS, Length, shown, with_unit
+from hivecalc.length import MM, UNITS, Length, in_either_unit, shown
 from hivecalc.support.faults import sentence
 from hivecalc.workshop.basket import Purchase, amount, fixings, misfits, on_mark, paid
-from hivecalc.workshop.boards import Cut, CutBoard
+from hivecalc.workshop.boards import Cut, CutBoard, Unplanned
 from hivecalc.workshop.cautions import IN_BOOK, MANUAL, Caution
 from hivecalc.workshop.needs import Piece
 from hivecalc.workshop.plan import Plan, cut_json, plan_json
@@ -40,7 +40,7 @@ from hivecalc.workshop.yard import demo_yard
 
 CARE: Final = "Read the label of glue, silicone and paint before you buy: solvent glue eats foam."
 INVENTED: Final = (
-    "All prices are invented. Put your own into my-yard.toml, which lies beside your hive file."
+    "All prices are invented. Put your own into a file my-yard.toml beside your hive file."
 )
 SHARED: Final = (
     "Boards and sheets by the wood in each hive, small goods alike; rounded to a hundredth."
@@ -49,6 +49,7 @@ BLANKS: Final = (
     "Blanks are crosscut from the boards, ripped, and cut to length last. Write its number on each "
     "strip as it falls."
 )
+MOST_MARKS: Final = 12  # named of the pieces that one thing is lacking for
 FEW_BOARDS: Final = 8
 """So many share a page with other things; more of them have a lying page to themselves."""
 
@@ -142,12 +143,18 @@ def _invented(plan: Plan) -> bool:
     return asked in known
 
 
+def not_planned(unplanned: Iterable[Unplanned]) -> Iterator[str]:
+    """What is not planned, a sentence for each reason: "B-P: your yard has no foam of 30 mm."."""
+    for why, found in groupby(sorted(unplanned, key=lambda u: u.why), key=lambda u: u.why):
+        marks = [left.mark for left in found]
+        more = f" and {len(marks) - MOST_MARKS} more" * (len(marks) > MOST_MARKS)
+        yield f"{', '.join(marks[:MOST_MARKS])}{more}: {why}."
+
+
 def warnings(plan: Plan) -> Iterator[Paragraph]:
     """What comes first wherever a plan is shown: another wood, what is not planned or left out."""
     yield from (Paragraph(text, "Another wood.", "wrong") for text in plan.warnings)
-    for why, found in groupby(sorted(plan.unplanned, key=lambda u: u.why), key=lambda u: u.why):
-        marks = ", ".join(left.mark for left in found)
-        yield Paragraph(f"{marks}: {why}.", "Not planned.", "wrong")
+    yield from (Paragraph(text, "Not planned.", "wrong") for text in not_planned(plan.unplanned))
     yield from (Paragraph(str(fault), "Left out of your yard.") for fault in plan.yard.left_out)
 
 
@@ -242,6 +249,8 @@ def _key(plan: Plan) -> str:
 def _known(cut: Cut[CutBoard] | Cut[Sheet], what: str, plan: Plan) -> str:
     """How many are cut, and how near that is to the best."""
     many = f"{len(cut.goods):,} {what}{'s' * (len(cut.goods) != 1)}"
+    if not cut.goods:
+        return f"{many}."
     if cut.proved:
         return f"{many}. No plan does better: that is proved."
     counted, bound = (
@@ -273,7 +282,7 @@ def _boards(plan: Plan) -> Iterator[Section]:
 def _listed(cut: CutBoard, plan: Plan, setting: Mapping[str, int]) -> str:
     """A board in a line, where it is not drawn."""
     pieces = ", ".join(
-        f"{item.mark} {with_unit(plan.units, item.length)} (setting {setting[item.mark]})"
+        f"{item.mark} {in_either_unit(plan.units, item.length)} (setting {setting[item.mark]})"
         for item in cut.items
     )
     tight = "tight, hardly anything to spare"
@@ -290,12 +299,12 @@ def _strips(plan: Plan) -> Iterator[Section]:
         blanks = []
         for blank in plan.blanks:
             tilt = f", one edge tilted {blank.tilt}°" if blank.tilt else ""
-            into = f"{strips(len(blank.strips))} of {with_unit(units, *blank.sides)}{tilt}"
+            into = f"{strips(len(blank.strips))} of {in_either_unit(units, *blank.sides)}{tilt}"
             number = f"{blank.count} × {blank.number}"
-            blanks.append((number, with_unit(units, blank.length), into))
+            blanks.append((number, in_either_unit(units, blank.length), into))
         rows = []
         for number, pieces in (strip for blank in plan.blanks for strip in blank.strips):
-            said = ", ".join(f"{p.mark} {with_unit(units, size)}" for p, size in pieces)
+            said = ", ".join(f"{p.mark} {in_either_unit(units, size)}" for p, size in pieces)
             rows.append((number, f"\n{said}", TICK))
         tables = Table(made, tuple(blanks)), Table(cut, tuple(rows), abreast=3)
         yield Section("Strips", (Paragraph(BLANKS), *tables))
@@ -327,7 +336,7 @@ def strips(count: int) -> str:
 
 def cut_words(cut: SheetCut, plan: Plan) -> str:
     """One setting on a sheet in a sentence, with the pieces that come of it."""
-    at, marks = with_unit(plan.units, cut.at), ", ".join(cut.marks)
+    at, marks = in_either_unit(plan.units, cut.at), ", ".join(cut.marks)
     way = cut.way.capitalize()
     match cut.stage:
         case 1:
@@ -376,19 +385,19 @@ def in_both(length: Length, plan: Plan) -> list[Cell]:
     return [shown(length, plan.units), float(length / MM)]
 
 
-# ── one page a student ────────────────────────────────────────────────────────────────────────
+# ── pages for each student ────────────────────────────────────────────────────────────────────────
 
 
 def labels(plan: Plan) -> Document:
-    """A page for each hive: its pieces with marks to cut out and stick on, sizes, where from."""
+    """Pages for each hive: its pieces with marks to cut out and stick on, sizes, where from."""
     sources = {w.mark: w.source for s in plan.settings for w in s.works if w.source}
 
     def label(piece: Piece) -> tuple[str, str]:
-        size = with_unit(plan.units, piece.width, piece.length)
+        size = in_either_unit(plan.units, piece.width, piece.length)
         source = f" from {sources[piece.mark]}" if piece.mark in sources else ""
         return piece.mark, f"{sentence(piece.kind)}\n{size}{source}"
 
-    columns = (Column("label", 1.6, bold=True), Column("piece", 4)) * 2
+    columns = (Column("label", 2, bold=True), Column("piece", 3.6)) * 2
     pages = []
     for one in plan.hives:
         own = [label(piece) for piece in plan.pieces if piece.hive == one.tag]

@@ -15,6 +15,7 @@ from typing import Final, TypeAlias
 
 from hivecalc.components import built, values
 from hivecalc.hive import Hive
+from hivecalc.length import MM, with_unit
 from hivecalc.warmth.layers import (
     ALL,
     FILM_OUTSIDE,
@@ -190,15 +191,16 @@ def compared(hive: Hive, inside: float, outside: float) -> dict[str, float]:
     >>> next(iter(compared(demo_hive(), 20, -10)))
     'bare wood: no foam anywhere, panel out'
     """
-    has = usual(hive)
-    ways: dict[str, tuple[frozenset[str], int | None]] = {
+    has, thin = usual(hive), Fraction(1) if hive.units == "inch" else 25 * MM
+    all_round = "of foam all round, in a sleeve"
+    ways: dict[str, tuple[frozenset[str], Fraction | None]] = {
         "this hive": (has, None),
         "bare wood: no foam anywhere, panel out": (frozenset(), None),
         "foam in the roof only, panel out": (frozenset({"roof foam"}), None),
         "panel out": (has - {"panel"}, None),
         "no foam in the roof": (has - {"roof foam"}, None),
-        "1 in of foam all round, in a sleeve": (ALL, 1),
-        "2 in of foam all round, in a sleeve": (ALL, 2),
+        f"{with_unit(hive.units, thin)} {all_round}": (ALL, thin),
+        f"{with_unit(hive.units, 2 * thin)} {all_round}": (ALL, 2 * thin),
     }
     if "sleeve" in has:
         ways["single wall, no sleeve"] = (has - {"sleeve"}, None)
@@ -220,10 +222,10 @@ def foam_saves(hive: Hive, inside: float, outside: float) -> float:
 _FOAMS: Final = ("panel_foam_thickness", "roof_foam_thickness", "sleeve_foam_thickness")
 
 
-def _plain(hive: Hive, there: frozenset[str], foam: int | None) -> float:
+def _plain(hive: Hive, there: frozenset[str], foam: Fraction | None) -> float:
     """Watts for each kelvin through the plain parts, with what is there and so much foam."""
     found = values(hive)
-    changed = {} if foam is None else dict.fromkeys(_FOAMS, Fraction(foam))
+    changed = {} if foam is None else dict.fromkeys(_FOAMS, foam)
     usual_foam = {"sleeve_foam_thickness": found["foam_thickness"], **found, **changed}
     each = surfaces_of(usual_foam, built(hive), there)
     return sum(one.area / one.element.resistance for one in each)
@@ -386,7 +388,7 @@ def chain_slips(chain: Links) -> tuple[HeatSlip, ...]:
         HeatSlip("film_forgotten", whole - r[-1], f"{IF} the outside film were left out."),
         HeatSlip("films_forgotten", whole - r[0] - r[-1], f"{IF} both films were left out."),
         HeatSlip("film_forgotten", whole - r[0], f"{IF} the inside film were left out."),
-        HeatSlip("u_for_r", 1 / whole, f"{IF} U were told: one divided by R."),
+        HeatSlip("u_for_r", 1 / whole, f"{IF} U were given: one divided by R."),
         HeatSlip(
             "side_by_side",
             side_by_side([(1.0, each) for each in r]),
@@ -409,5 +411,5 @@ def beside_slips(parts: Sequence[tuple[float, float]]) -> tuple[HeatSlip, ...]:
         HeatSlip("mean_of_r", round(shared, 1),
                  f"{IF} R were shared out. It is the flow that is: much goes the easy way."),
         HeatSlip("bridge_forgotten", round(best, 1), f"{IF} the wood were forgotten."),
-        HeatSlip("u_for_r", round(1 / side_by_side(parts), 2), f"{IF} U were told for R."),
+        HeatSlip("u_for_r", round(1 / side_by_side(parts), 2), f"{IF} U were given for R."),
     )  # fmt: skip

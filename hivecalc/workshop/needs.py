@@ -14,7 +14,7 @@ from typing import Final, NamedTuple
 from hivecalc.components import DIMENSIONS, of_stock, parts
 from hivecalc.derivation import title
 from hivecalc.hive import Fault, Hive, HiveFaults
-from hivecalc.length import MARKS, Length, Units, rounded, with_unit
+from hivecalc.length import MARKS, Length, Units, in_either_unit, rounded
 from hivecalc.part import Material, Size, SizedPart
 from hivecalc.workshop.yard import Goods, Yard
 
@@ -87,9 +87,13 @@ class Section(NamedTuple):
     width: Length
     sawn: bool = False
 
+    def ripped_from(self, sold: "Section") -> bool:
+        """Whether it is ripped to its width from lumber that is sold wider."""
+        return self.sawn or abs(self.width - sold.width) > NEAR
+
     def named(self, units: Units = "inch") -> str:
         """The section in words."""
-        return f"{self.material} of {with_unit(units, self.thickness, self.width)}"
+        return f"{self.material} of {in_either_unit(units, self.thickness, self.width)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -251,7 +255,7 @@ def _stock(pieces: tuple[Piece, ...], yard: Yard) -> Stock:
     first = pieces[0]
     goods, sold = goods_for(first, yard), first.section
     if sold is None:
-        of = f" of {with_unit(yard.units, first.thickness)}" if first.thickness else ""
+        of = f" of {in_either_unit(yard.units, first.thickness)}" if first.thickness else ""
         called = _CALLED.get(first.material, first.material)
         return Stock(f"{called}{of}", pieces, goods, None)
     if goods:
@@ -294,8 +298,9 @@ def goods_for(piece: Piece, yard: Yard) -> tuple[Goods, ...]:
 
 def as_it_comes(piece: Piece, sold: Section) -> bool:
     """Whether a piece has the section of the lumber as it comes, and is only crosscut."""
-    own = sold if piece.section is None or piece.section.sawn else piece.section
-    return (piece.thickness, piece.width) == own[1:3]
+    own = piece.section or sold
+    width = sold.width if own.ripped_from(sold) else own.width
+    return (piece.thickness, piece.width) == (own.thickness, width)
 
 
 # ── wood that is not as it was measured ───────────────────────────────────────────────────────

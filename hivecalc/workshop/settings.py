@@ -23,6 +23,7 @@ from hivecalc.length import (
     Ratio,
     Units,
     decimal_inches,
+    in_either_unit,
     rounded,
     shown,
     with_unit,
@@ -230,7 +231,7 @@ class Setting:
         >>> Setting(1, "rip", Fraction(21, 8), ()).sentence("inch")
         'fence 2 5/8 in from the blade'
         """
-        distance = with_unit(units, self.distance)
+        distance = in_either_unit(units, self.distance)
         match self.kind:
             case "crosscut" | "to_length":
                 return f"stop {distance} from the blade"
