@@ -8,7 +8,6 @@ import sys
 from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from itertools import combinations
 from pathlib import Path
 from typing import Final, cast
 
@@ -210,34 +209,27 @@ def where(solid: Solid, pieces: Sequence[Solid]) -> list[str]:
     >>> where(pieces[3], pieces)
     ['over the ends of the side rails']
     """
-    touching = [c for c in contacts(pieces) if solid in (c.first, c.second)]
-    ends = [_other(c, solid) for c in touching if _is_at_end(c, solid)]
-    met = {other.part for other in ends}
-    others = [_other(c, solid) for c in touching if _is_at_end(c, _other(c, solid))]
-    covered = [other for other in others if other.part not in met]  # else the two interlock
+    touching = [
+        (c, c.second if c.first == solid else c.first)
+        for c in contacts(pieces)
+        if solid in (c.first, c.second)
+    ]
+    ends = [other for c, other in touching if _is_at_end(c, solid)]
+    met = {other.part for other in ends}  # what is covered and met interlocks
+    covered = [o for c, o in touching if _is_at_end(c, o) and o.part not in met]
     texts = []
     if ends:
-        opposite = any(_face(a, solid) != _face(b, solid) for a, b in combinations(ends, 2))
-        texts.append(f"{'between' if opposite else 'against'} {_named(ends)}")
+        axis = solid.along.index("length")
+        far = {sum(other.extents[axis]) > sum(solid.extents[axis]) for other in ends}
+        texts.append(f"{'between' if len(far) > 1 else 'against'} {_named(ends)}")
     if covered:
         texts.append(f"over the ends of {_named(covered)}")
     return texts
 
 
-def _other(contact: Contact, solid: Solid) -> Solid:
-    return contact.second if contact.first == solid else contact.first
-
-
 def _is_at_end(contact: Contact, solid: Solid) -> bool:
     """Whether a piece meets another with an end of its length."""
     return bool(solid.along) and solid.along[AXES.index(contact.axis)] == "length"
-
-
-def _face(other: Solid, solid: Solid) -> bool:
-    """Whether another piece lies at the far end of this one."""
-    axis = solid.along.index("length")
-    (low, high), (start, end) = other.extents[axis], solid.extents[axis]
-    return low + high > start + end
 
 
 def _named(pieces: Sequence[Solid]) -> str:

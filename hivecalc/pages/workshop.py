@@ -1,6 +1,6 @@
 """What the lessons of shop and saw say, each of the plan: basket, boards, sheets, settings."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
 from itertools import groupby
@@ -25,7 +25,7 @@ from hivecalc.workshop import Plan, Yard, plan, yard_beside
 from hivecalc.workshop.basket import Fixing, amount, fixings, misfits, on_mark, paid, small_goods
 from hivecalc.workshop.boards import Cut, CutBoard
 from hivecalc.workshop.cautions import CAUTIONS, FIRST, MACHINES
-from hivecalc.workshop.needs import Stock, batch, needed
+from hivecalc.workshop.needs import batch, needed
 from hivecalc.workshop.settings import ON_SHEETS, degrees_text, landing_bevel, taper
 from hivecalc.workshop.strips import Rip, cross_section
 from hivecalc.workshop.yard import CHOICES, ITEMS, Goods, yard_in
@@ -113,9 +113,15 @@ def _drawn(made: Plan) -> str:
 
 def joints(hive: Hive) -> str:
     """The screws, brads and glue of a hive, and for each part of it joint by joint, folded away."""
-    found = list(fixings(hive))
+    found = fixings(hive)
     text = message("note", f"In all: {_taking(found, hive.units)}.", *misfits(hive))
-    return text + "".join(_by_part(found, hive.units))
+    for number, (part, fixed) in enumerate(groupby(found, key=lambda one: one.component)):
+        there = list(fixed)
+        rows = [[one.joint, one.takes, one.reason] for one in there]
+        listed = table(["joint", "what it takes", "why"], rows)
+        head = f"{title(part).capitalize()}: {_taking(there, hive.units)}"
+        text += folded(head, listed, unfolded=not number)
+    return text
 
 
 def _taking(found: Sequence[Fixing], units: Units) -> str:
@@ -124,30 +130,17 @@ def _taking(found: Sequence[Fixing], units: Units) -> str:
     return ", ".join(ITEMS[item].named(n, sizes.get(item, ""), units) for item, n in counted)
 
 
-def _by_part(found: Iterable[Fixing], units: Units) -> Iterator[str]:
-    """The joints of each part of the hive, those of the first one unfolded."""
-    for number, (part, fixed) in enumerate(groupby(found, key=lambda one: one.component)):
-        there = list(fixed)
-        rows = [[one.joint, one.takes, one.reason] for one in there]
-        listed = table(["joint", "what it takes", "why"], rows)
-        head = f"{title(part).capitalize()}: {_taking(there, units)}"
-        yield folded(head, listed, unfolded=not number)
-
-
 def other_ways(hive: Hive, yard: Yard) -> str:
     """What the whole basket costs if one kind of board or sheet is bought in one size only."""
-    now = plan([hive], yard)
-    rows = [row for cut in now.cuts for row in _other_rows(hive, now, cut.stock)]
+    now, rows = plan([hive], yard), []
+    for stock in (cut.stock for cut in now.cuts):
+        name = "boards" if stock.sold else "sheets"
+        sold = [one for one in stock.goods if not one.at_hand]
+        for one in sold if len(sold) > 1 else ():
+            kept = tuple(g for g in getattr(now.yard, name) if g not in sold or g == one)
+            made = plan([hive], replace(now.yard, **{name: kept}))  # type: ignore[arg-type]
+            rows.append([stock.name, f"only {one.name}", _difference(made, now)])
     return table(["for", "instead", "that is"], rows)
-
-
-def _other_rows(hive: Hive, now: Plan, stock: Stock) -> Iterator[list[str]]:
-    name = "boards" if stock.sold else "sheets"
-    sold = [one for one in stock.goods if not one.at_hand]
-    for one in sold if len(sold) > 1 else ():
-        kept = tuple(g for g in getattr(now.yard, name) if g not in sold or g == one)
-        made = plan([hive], replace(now.yard, **{name: kept}))  # type: ignore[arg-type]
-        yield [stock.name, f"only {one.name}", _difference(made, now)]
 
 
 def _difference(made: Plan, now: Plan) -> str:
@@ -165,9 +158,10 @@ def _difference(made: Plan, now: Plan) -> str:
 # ── boards and strips ─────────────────────────────────────────────────────────────────────────
 
 
-def usual_board(hive: Hive) -> str:
-    """The length of board that most yards sell, as it can be typed."""
-    return "8 ft" if hive.units == "inch" else "2400 mm"
+BOARD: Final = {
+    "Length of a board": (lambda hive: "8 ft" if hive.units == "inch" else "2400 mm", A_BOARD)
+}
+"""A field for a length of board: what most yards sell, and what may be typed."""
 
 
 def boards_cut(hive: Hive, yard: Yard, kerf: str, margin: str, board: str) -> Outcome:
@@ -292,12 +286,11 @@ def sheets(hive: Hive, yard: Yard, material: str) -> str:
 
 def cautions() -> str:
     """What to take care of before the first cut and with each machine, with its law."""
-    rows = [[caution.cited, "before the first cut"] for caution in FIRST]
+    rows = [(caution.cited, "before the first cut") for caution in FIRST]
     for kind, found in CAUTIONS.items():
-        rows += [[caution.cited, MACHINES[kind]] for caution in found]
-    unlike = list(dict.fromkeys(map(tuple, rows)))
+        rows += [(caution.cited, MACHINES[kind]) for caution in found]
     first = f"Where nobody is named in brackets, it is {COMMON}."
-    return message("note", first) + table(["take care", "when"], map(list, unlike))
+    return message("note", first) + table(["take care", "when"], dict.fromkeys(rows))
 
 
 def settings(hive: Hive, yard: Yard, least_rip: str = "") -> Outcome:

@@ -279,7 +279,7 @@ class _Size:
         head = f"{title(self.name).capitalize()} ({self.name})"
         sections = [Section(head, (Paragraph(self.words[0]),))]
         if self.steps:
-            worked = Workings(tuple(working(step, self.hive) for step in self.steps))
+            worked = Workings(tuple(working(step, self.hive.units) for step in self.steps))
             sections += [*unheaded(worked), self._comes_from(), *unheaded(self._on_tape())]
         else:
             sections.append(self._comes_from())
@@ -361,13 +361,13 @@ def workings(hive: Hive, component: str) -> Workings:
             dimension = DIMENSIONS.dimension(step.dimension)
             own = dimension.component == component and not dimension.as_measured
             if own and step.dimension not in workings:
-                workings[step.dimension] = working(step, hive)
+                workings[step.dimension] = working(step, hive.units)
     return Workings(tuple(workings.values()))
 
 
-def working(step: Step, hive: Hive) -> Working:
-    """How one size of a hive comes out, and what the tape says where that is another value."""
-    dimension, units = DIMENSIONS.dimension(step.dimension), hive.units
+def working(step: Step, units: Units) -> Working:
+    """How one size comes out, and what the tape says where that is another value."""
+    dimension = DIMENSIONS.dimension(step.dimension)
     numbers = "" if step.numbers == step.shown else step.numbers
     value, on_tape = step.shown, ""
     if dimension.kind == "length":
