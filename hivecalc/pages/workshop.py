@@ -28,7 +28,7 @@ from hivecalc.workshop.cautions import CAUTIONS, FIRST, MACHINES
 from hivecalc.workshop.needs import batch, needed
 from hivecalc.workshop.settings import ON_SHEETS, degrees_text, landing_bevel, taper
 from hivecalc.workshop.strips import Rip, cross_section
-from hivecalc.workshop.yard import CHOICES, ITEMS, Goods, yard_in
+from hivecalc.workshop.yard import CHOICES, ITEMS, SHEETS, Goods, yard_in
 
 HIVES: Final = Measurement(
     "number_of_hives", "chosen", {"inch": None, "mm": None}, Fraction(1), Fraction(100),
@@ -254,7 +254,7 @@ def _ripped_off(hive: Hive, kerf: Length) -> str:
 def sheets(hive: Hive, yard: Yard, material: str) -> str:
     """The sheets of one material with their pieces, and the cuts of each, folded away."""
     made = plan([hive], yard)
-    kinds = [cut for cut in made.stock if cut.stock.called == material]
+    kinds = [cut for cut in made.stock if cut.stock.material == SHEETS[material]]
     if not kinds:
         return message("note", f"Your hive has no {material} to cut.")
     care = dict.fromkeys(

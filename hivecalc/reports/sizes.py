@@ -150,17 +150,14 @@ def _sizes(piece: SizedPart) -> list[Size | None]:
 
 def parts_report(hive: Hive, grid: Grid | None = None, component: str | None = None) -> Report:
     """The report on the pieces of a hive, or of one component, with their marks on a grid."""
-    pieces, marks = parts(hive, component=component), grid or MARKS[hive.units]
+    from hivecalc.fit import marked  # noqa: PLC0415 - the rules load slowly
 
-    def marked() -> list[SizedPart]:
-        from hivecalc.fit import marked  # noqa: PLC0415 - the rules load slowly
-
-        return [marked(hive, piece, marks) for piece in pieces]
-
+    marks = grid or MARKS[hive.units]
+    pieces = [marked(hive, piece, marks) for piece in parts(hive, component=component)]
     return Report(
-        lambda: _listed(hive, marked(), marks),
-        lambda: _piece_rows(hive, marked(), marks),
-        lambda: _pieces_json(hive, marked(), marks),
+        lambda: _listed(hive, pieces, marks),
+        lambda: _piece_rows(hive, pieces, marks),
+        lambda: _pieces_json(hive, pieces, marks),
     )
 
 

@@ -16,7 +16,7 @@ from hivecalc.derivation import title
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import MARKS, Length, Units, rounded, with_unit
 from hivecalc.part import Material, Size, SizedPart
-from hivecalc.workshop.yard import Goods, Yard
+from hivecalc.workshop.yard import SHEETS, Goods, Yard
 
 MOST_HIVES: Final = 2_000
 """So many hives are planned at once; nobody teaches a larger class."""
@@ -225,14 +225,6 @@ class Stock:
         """What it is made of, as the parts call it."""
         return self.pieces[0].material
 
-    @property
-    def called(self) -> str:
-        """What it is made of, as a yard calls it."""
-        return _CALLED.get(self.material, self.material)
-
-
-_CALLED: Final[Mapping[Material, str]] = {"sheet": "plastic"}
-
 
 def stocks(pieces: Iterable[Piece], yard: Yard) -> list[Stock]:
     """The pieces by the goods that serve for them: lumber, then sheets, in the order of the parts.
@@ -252,7 +244,7 @@ def _stock(pieces: tuple[Piece, ...], yard: Yard) -> Stock:
     goods, sold = goods_for(first, yard), first.section
     if sold is None:
         of = f" of {with_unit(yard.units, first.thickness)}" if first.thickness else ""
-        called = _CALLED.get(first.material, first.material)
+        called = next(name for name, material in SHEETS.items() if material == first.material)
         return Stock(f"{called}{of}", pieces, goods, None)
     if goods:
         usual = min(goods, key=lambda board: (board.at_hand, board.width))

@@ -39,16 +39,11 @@ from hivecalc.workshop.yard import Yard
 # ── tapers and bevels ─────────────────────────────────────────────────────────────────────────────
 
 
-class Mark(NamedTuple):
-    """A mark on a piece: how far from its front end, and how far above its straight edge."""
-
-    along: Length
-    up: Length
-
-
 @dataclass(frozen=True)
 class Taper:
-    """A taper from one height to a lower one over a length: its angle, marks and jig.
+    """A taper from one height to a lower one over a length: its angle and its jig.
+
+    The cut runs from the front's top corner to the low height at the other end.
 
     Lengths in inches, the angle in degrees.
     """
@@ -71,11 +66,6 @@ class Taper:
     def angle(self) -> float:
         """The angle between the straight edge and the cut, in degrees."""
         return degrees(atan(self.slope))
-
-    @property
-    def marks(self) -> tuple[Mark, Mark]:
-        """The two marks that the cut runs through: the front's top corner, and the low height."""
-        return Mark(Fraction(0), self.high), Mark(self.run, self.low)
 
     @property
     def middle(self) -> Length:
@@ -135,10 +125,9 @@ def degrees_text(angle: float) -> str:
 
 def taper_words(taper: Taper, units: Units = "inch") -> Iterator[str]:
     """How a taper is marked, set up and checked."""
-    front, back = taper.marks
     high, low, run, rise, middle = (
         said_with_unit(length, units)
-        for length in (front.up, back.up, back.along, taper.rise, taper.middle)
+        for length in (taper.high, taper.low, taper.run, taper.rise, taper.middle)
     )
     yield f"mark 1: at the front end, {high} up, the top corner"
     yield f"mark 2: {run} from the front end, {low} up from the straight edge"
