@@ -19,14 +19,14 @@ from hivecalc.length import Length, Units, with_unit
 from hivecalc.pages.messages import Outcome, echo, folded, message, table, wide_picture
 from hivecalc.part import COMMON
 from hivecalc.reports.plan import buying_chapter, cut_words
-from hivecalc.reports.saw import HEADINGS, WHY, heading_of, time_text, works_words
+from hivecalc.reports.saw import time_text, works_words
 from hivecalc.support.faults import sentence
 from hivecalc.workshop import Plan, Yard, plan, yard_beside
 from hivecalc.workshop.basket import Fixing, amount, fixings, misfits, on_mark, paid, small_goods
 from hivecalc.workshop.boards import Cut, CutBoard
-from hivecalc.workshop.cautions import CAUTIONS, FIRST, MACHINES
+from hivecalc.workshop.cautions import BEVEL, CROSSCUT, FIRST, KINDS
 from hivecalc.workshop.needs import batch, needed
-from hivecalc.workshop.settings import ON_SHEETS, degrees_text, landing_bevel, taper
+from hivecalc.workshop.settings import degrees_text, landing_bevel, taper
 from hivecalc.workshop.strips import Rip, cross_section
 from hivecalc.workshop.yard import CHOICES, ITEMS, SHEETS, Goods, yard_in
 
@@ -263,7 +263,7 @@ def sheets(hive: Hive, yard: Yard, material: str) -> str:
         for kind in kinds
         for sheet in kind.goods
         if sheet.number in setting.sources
-        for caution in setting.cautions
+        for caution in setting.kind.cautions
     )
     text = message("note", *care)
     for kind in kinds:
@@ -287,8 +287,7 @@ def sheets(hive: Hive, yard: Yard, material: str) -> str:
 def cautions() -> str:
     """What to take care of before the first cut and with each machine, with its law."""
     rows = [(caution.cited, "before the first cut") for caution in FIRST]
-    for kind, found in CAUTIONS.items():
-        rows += [(caution.cited, MACHINES[kind]) for caution in found]
+    rows += [(caution.cited, kind.machine) for kind in KINDS for caution in kind.cautions]
     first = f"Where nobody is named in brackets, it is {COMMON}."
     return message("note", first) + table(["take care", "when"], dict.fromkeys(rows))
 
@@ -300,13 +299,12 @@ def settings(hive: Hive, yard: Yard, least_rip: str = "") -> Outcome:
     said = [time_text(made.settings, made), *made.warnings]
     said += [f"{left.mark}: {left.why}." for left in made.unplanned]
     text = ""
-    lumber = [s for s in made.settings if s.kind not in ON_SHEETS]
-    for kind, group in groupby(lumber, key=heading_of):
+    lumber = [s for s in made.settings if not s.on_sheets]
+    for kind, group in groupby(lumber, key=lambda s: s.kind):
         rows = [[str(s.number), s.sentence(hive.units), works_words(s)] for s in group]
-        why = message("note", WHY[kind]) if kind in WHY else ""
         many = "1 setting" if len(rows) == 1 else f"{len(rows)} settings"
-        listed = why + table(["", "setting", "what is cut"], rows)
-        text += folded(f"{HEADINGS[kind]}: {many}", listed, unfolded=kind == "crosscut")
+        listed = message("note", kind.why) + table(["", "setting", "what is cut"], rows)
+        text += folded(f"{kind.heading}: {many}", listed, unfolded=kind == CROSSCUT)
     return Outcome(message("note", *said), "", text)
 
 
@@ -331,7 +329,7 @@ def landing_edge(hive: Hive, yard: Yard) -> str:
     """The bevel of the landing board: how it is set, and the blade that leans."""
     bevel, made = landing_bevel(hive), plan([hive], yard)
     setting = next(
-        (s for s in made.settings if s.kind == "bevel" and s.tilt == round(bevel.tilt)), None
+        (s for s in made.settings if s.kind == BEVEL and s.tilt == round(bevel.tilt)), None
     )
     if setting is None:
         return ""

@@ -31,10 +31,9 @@ from hivecalc.length import MM, UNITS, Length, shown, with_unit
 from hivecalc.support.faults import sentence
 from hivecalc.workshop.basket import Purchase, amount, fixings, misfits, on_mark, paid
 from hivecalc.workshop.boards import Cut, CutBoard
-from hivecalc.workshop.cautions import IN_BOOK, MANUAL, Caution
+from hivecalc.workshop.cautions import CROSSCUT, IN_BOOK, MANUAL, Caution
 from hivecalc.workshop.needs import Piece
 from hivecalc.workshop.plan import Plan, cut_json, plan_json
-from hivecalc.workshop.settings import ON_SHEETS
 from hivecalc.workshop.sheets import Sheet, SheetCut
 from hivecalc.workshop.yard import demo_yard
 
@@ -254,7 +253,7 @@ def _known(cut: Cut[CutBoard] | Cut[Sheet], what: str, plan: Plan) -> str:
 def _boards(plan: Plan) -> Iterator[Section]:
     boards, alone = plan.boards, len(plan.boards) > FEW_BOARDS
     wide = WIDE if len(plan.hives) > 1 else NARROW
-    setting = {w.mark: s.number for s in plan.settings for w in s.works if s.kind == "crosscut"}
+    setting = {w.mark: s.number for s in plan.settings for w in s.works if s.kind == CROSSCUT}
     pages = [boards[at : at + ON_A_PAGE] for at in range(0, len(boards), ON_A_PAGE)]
     blocks = tuple(
         captioned(
@@ -307,12 +306,12 @@ def _sheets(sheets: Iterable[Sheet], plan: Plan, known: set[Caution]) -> Iterato
     for sheet in sheets:
         svg = sheet_picture(sheet, plan.units, name=plan.name, titled=False)
         drawn = captioned(svg, "", "small")
-        found = [s for s in plan.settings if s.kind in ON_SHEETS and sheet.number in s.sources]
+        found = [s for s in plan.settings if s.on_sheets and sheet.number in s.sources]
         rows = tuple(
-            (str(setting.number), with_care(cut_words(cut, plan), setting.cautions, known), TICK)
-            for setting, cut in zip(found, sheet.cuts, strict=True)
+            (str(s.number), with_care(cut_words(cut, plan), s.kind.cautions, known), TICK)
+            for s, cut in zip(found, sheet.cuts, strict=True)
         )
-        own = found[0].machine if found else tool
+        own = found[0].kind.machine if found else tool
         machine = [Paragraph("", f"{sentence(own)}.")] if own != tool else []
         tool = own
         as_it_comes = Paragraph("It is the piece as it comes: no cut.")

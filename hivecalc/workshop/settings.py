@@ -29,8 +29,9 @@ from hivecalc.length import (
 )
 from hivecalc.space.bottom_board import COSINE, SINE
 from hivecalc.space.roof import cosine
+from hivecalc.workshop import cautions as kinds
 from hivecalc.workshop.boards import CutBoard
-from hivecalc.workshop.cautions import CAUTIONS, MACHINES, Caution, Kind
+from hivecalc.workshop.cautions import Kind
 from hivecalc.workshop.needs import Piece, batch, needed
 from hivecalc.workshop.sheets import Sheet, SheetCut
 from hivecalc.workshop.strips import Blanks, Rip
@@ -150,9 +151,6 @@ _DAYS: Final[Mapping[str, Group]] = {
     "sleeve": "at home",
 }  # fmt: skip
 
-ON_SHEETS: Final[frozenset[Kind]] = frozenset({"saw_sheet", "knife", "snips"})
-"""Kinds of settings that are made on sheets, and described beside their pictures."""
-
 SAME: Final = Care.cut
 """Sizes that differ by no more are set as one: a saw is off by as much with usual care.
 
@@ -190,14 +188,9 @@ class Setting:
     note: str = ""
 
     @property
-    def machine(self) -> str:
-        """The machine or tool."""
-        return MACHINES[self.kind]
-
-    @property
-    def cautions(self) -> tuple[Caution, ...]:
-        """What to take care of."""
-        return CAUTIONS[self.kind]
+    def on_sheets(self) -> bool:
+        """Whether it is made on sheets, and described beside their pictures."""
+        return not self.kind.heading
 
     @property
     def cuts(self) -> int:
@@ -216,22 +209,11 @@ class Setting:
     def sentence(self, units: Units) -> str:
         """What is set, in words.
 
-        >>> Setting(1, "rip", Fraction(21, 8), ()).sentence("inch")
+        >>> Setting(1, kinds.RIP, Fraction(21, 8), ()).sentence("inch")
         'fence 2 5/8 in from the blade'
         """
         distance = with_unit(units, self.distance)
-        match self.kind:
-            case "crosscut" | "to_length":
-                return f"stop {distance} from the blade"
-            case "rip":
-                return f"fence {distance} from the blade"
-            case "bevel":
-                return f"fence {distance} from the blade, tilted {self.tilt}°"
-            case "taper":
-                return f"jig with an offset of {distance}"
-            case "plane":
-                return f"plane the top to a slope of {self.tilt}°"
-        return f"mark {distance}{self.note}"
+        return self.kind.set.format(distance=distance, tilt=self.tilt) + self.note
 
 
 def settings(  # noqa: PLR0913, PLR0917 - all that a plan is made of
@@ -266,7 +248,7 @@ def _blank_work(blank: Blanks, source: str, count: int, how: str = "") -> Work:
 
 
 def _gathered(
-    kind: Kind, works: Iterable[tuple[Length, Work]], note: str = "", units: Units | None = None
+    kind: Kind, works: Iterable[tuple[Length, Work]], units: Units | None = None
 ) -> Iterator[Setting]:
     """A setting for each distance, the farthest first; what is alike at it is counted together.
 
@@ -292,7 +274,7 @@ def _gathered(
         count = there[key].times if key in there else 0
         there[key] = work._replace(times=work.times + count)
     for distance in sorted(found, reverse=True):
-        yield Setting(0, kind, distance, tuple(found[distance].values()), note=note)
+        yield Setting(0, kind, distance, tuple(found[distance].values()))
 
 
 def _crosscuts(
@@ -304,7 +286,7 @@ def _crosscuts(
          else _work(pieces[mark], board.number))
         for board in boards for mark, length, _ in board.items
     )  # fmt: skip
-    return _gathered("crosscut", works, units=units)
+    return _gathered(kinds.CROSSCUT, works, units)
 
 
 def _rips(blanks: Sequence[Blanks]) -> Iterator[Setting]:
@@ -324,12 +306,12 @@ def _rips(blanks: Sequence[Blanks]) -> Iterator[Setting]:
         for part in blank.section.slices
         for work in works(blank, part.rips, "slice flat, ")
     )
-    yield from _gathered("rip", first, "whole")
-    yield from _gathered("rip", second, "slice")
+    yield from _gathered(kinds.RIP, first)
+    yield from _gathered(kinds.RIP_SLICE, second)
     for tilt in sorted({blank.tilt for blank in blanks} - {0}):
         leaning = (blank for blank in blanks if blank.tilt == tilt)
         bevels = ((b.fence, _blank_work(b, b.number, b.count)) for b in leaning)
-        for setting in _gathered("bevel", bevels):
+        for setting in _gathered(kinds.BEVEL, bevels):
             yield replace(setting, tilt=tilt)
 
 
@@ -343,8 +325,8 @@ def _to_length(blanks: Iterable[Blanks], yard: Yard) -> Iterator[Setting]:
     ]
     long = (work for work in works if work[0] >= yard.least_stop)
     short = (work for work in works if work[0] < yard.least_stop)
-    yield from _gathered("to_length", long, units=yard.units)
-    yield from _gathered("by_hand", short, units=yard.units)
+    yield from _gathered(kinds.TO_LENGTH, long, yard.units)
+    yield from _gathered(kinds.SHORT, short, yard.units)
 
 
 def _by_the_slope(
@@ -361,9 +343,9 @@ def _by_the_slope(
             low, high = (with_unit(piece.units, size) for size in (cut.low, cut.high))
             how = f"from {high} in front to {low} at the back"
             tapers.append((rounded(cut.jig_offset, MARKS[piece.units]), _work(piece, "", how)))
-    yield from _gathered("taper", tapers)
+    yield from _gathered(kinds.TAPER, tapers)
     for angle in sorted(set(planes) - {0}):
-        yield Setting(0, "plane", Fraction(0), tuple(planes[angle]), angle)
+        yield Setting(0, kinds.PLANE, Fraction(0), tuple(planes[angle]), angle)
 
 
 def _of_sheets(sheets: Iterable[Sheet]) -> Iterator[Setting]:
@@ -391,9 +373,9 @@ def _of_sheets(sheets: Iterable[Sheet]) -> Iterator[Setting]:
 
 
 def _cut_of_sheet(sheet: Sheet, cut: SheetCut) -> Setting:
-    kind: Kind = "saw_sheet" if sheet.kerf else "knife"
+    kind = kinds.SAW_SHEET if sheet.kerf else kinds.KNIFE
     if sheet.goods.material == "mesh":
-        kind = "snips"
+        kind = kinds.SNIPS
     by_mark = {placed.piece.mark: placed.piece for placed in sheet.placed}
     where = {1: "the whole sheet", 2: "the sheet, in its strips", 3: "the sheet: trim"}[cut.stage]
     works = tuple(_work(by_mark[mark], sheet.number) for mark in cut.marks)
