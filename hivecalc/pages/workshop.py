@@ -14,7 +14,7 @@ from hivecalc.drawing.saw import fence_and_kerf, stud_section, taper_drawing, ti
 from hivecalc.drawing.workshop import NARROW, bars, boards_page, sheet_picture
 from hivecalc.hive import Hive, HiveFaults, changed
 from hivecalc.hive.hive import said_with_unit, value_of
-from hivecalc.hive.measurements import Measurement
+from hivecalc.hive.measurements import Measurement, entry
 from hivecalc.length import Length, Units, with_unit
 from hivecalc.pages.messages import Outcome, echo, folded, message, table, wide_picture
 from hivecalc.part import COMMON
@@ -30,14 +30,12 @@ from hivecalc.workshop.settings import degrees_text, landing_bevel, taper
 from hivecalc.workshop.strips import Rip, cross_section
 from hivecalc.workshop.yard import CHOICES, ITEMS, SHEETS, Goods, yard_in
 
-HIVES: Final = Measurement(
-    "number_of_hives", "chosen", {"inch": None, "mm": None}, Fraction(1), Fraction(100),
-    "Number of hives that are built alike.",
+HIVES: Final = entry(
+    "number_of_hives", "1", "100", "Number of hives that are built alike.",
     "No class builds more here: hivecalc plan takes more.", "count",
 )  # fmt: skip
-A_BOARD: Final = Measurement(
-    "length_of_a_board", "chosen", {"inch": None, "mm": None}, Fraction(24), Fraction(288),
-    "Length of the boards that are bought.",
+A_BOARD: Final = entry(
+    "length_of_a_board", "24", "288", "Length of the boards that are bought.",
     "No yard sells shorter or longer boards; write feet with their unit, like 8 ft.",
 )  # fmt: skip
 
