@@ -12,11 +12,13 @@ from hivecalc.cli.shared import (
     ANSWER_IS_NO,
     DONE,
     OUT,
+    PATH,
     SET,
     Call,
     command,
     misused,
     opened,
+    path_option,
     plain,
     tell,
     warn,
@@ -33,19 +35,16 @@ if TYPE_CHECKING:  # slow to load
     from hivecalc.workshop.boards import Aim
     from hivecalc.workshop.settings import Group
 
-_PATH: Final = click.Path(path_type=Path)
 COMPONENT: Final = click.option(
     "--component", metavar="NAME", help="Only what is for this component, like bottom_board."
 )
 BATCH: Final = (
-    click.argument("files", nargs=-1, metavar="[FILE]...", type=_PATH),
+    click.argument("files", nargs=-1, metavar="[FILE]...", type=PATH),
     SET,
-    click.option(
+    path_option(
         "--yard",
         "yard_file",
-        metavar="PATH",
-        type=_PATH,
-        help="Your yard file: what your yard sells, for how much, your offcuts, and what your saw "
+        said="Your yard file: what your yard sells, for how much, your offcuts, and what your saw "
         "and you can do; if not given, the yard that comes with the course, whose prices are "
         "invented.",
     ),
@@ -81,12 +80,9 @@ BATCH: Final = (
 )
 VIEW: Final = (
     *BATCH,
-    click.option(
-        "--plan",
-        "plan_file",
-        metavar="PATH",
-        type=_PATH,
-        help="Show this plan, which the command plan wrote; with FILE it is checked whether it "
+    path_option(
+        "--plan", "plan_file",
+        said="Show this plan, which the command plan wrote; with FILE it is checked whether it "
         "still fits these hives.",
     ),
     click.option(
@@ -268,11 +264,9 @@ def shop_command(call: Batch) -> int:
     "cut",
     *VIEW,
     COMPONENT,
-    click.option(
+    path_option(
         "--labels",
-        metavar="PATH",
-        type=_PATH,
-        help="Write a page for each hive to this PDF file instead: labels to cut out and stick on.",
+        said="Write a page for each hive to this PDF file instead: labels to cut out and stick on.",
     ),
     kind=Batch,
     calls=(
@@ -305,11 +299,9 @@ def cut_command(call: Batch, component: str | None, labels: Path | None) -> int:
         type=click.Choice(("week before", "day one", "day two", "at home")),
         help="Only what a class does then.",
     ),
-    click.option(
+    path_option(
         "--templates",
-        metavar="PATH",
-        type=_PATH,
-        help="Write templates at full size to this PDF file instead: taper and screw lines.",
+        said="Write templates at full size to this PDF file instead: taper and screw lines.",
     ),
     kind=Batch,
     calls=(
