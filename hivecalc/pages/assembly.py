@@ -249,8 +249,17 @@ def step_outcome(hive: Hive, work: Sequence[Step], number: int, turn: int = 30) 
         values(hive), components, turn=turn, shown=shown, new=new, units=hive.units, name=hive.name
     )
     head = f"Step {number} of {len(work)}: {step.title}"
+    blocks = (
+        _listed("Do", "ol", step.do),
+        _listed("What holds", "ul", step.holds),
+        f"<p><b>Why now.</b> {escape(step.why)}</p>",
+        f"<p><b>Check.</b> {escape(step.check)}</p>",
+        _listed("Take care", "ul", [caution.text for caution in step.cautions]),
+    )
     return Outcome(
-        f'<div class="hc" role="status"><p><b>{head}</b></p></div>', drawn, _instructions(step)
+        f'<div class="hc" role="status"><p><b>{head}</b></p></div>',
+        drawn,
+        f'<div class="hc">{"".join(blocks)}</div>',
     )
 
 
@@ -279,18 +288,6 @@ def seen(
     parts_of = {f"{p.component}.{p.part}": p.component for p in pieces} | {"box.wall": "box"}
     there = [part for part, component in parts_of.items() if component in is_set or not is_set]
     return there, [p.name for p in pieces if p.component in step.sets]
-
-
-def _instructions(step: Step) -> str:
-    """What is done in a step, what holds it, why now, how it is checked, what can hurt."""
-    blocks = [
-        _listed("Do", "ol", step.do),
-        _listed("What holds", "ul", step.holds),
-        f"<p><b>Why now.</b> {escape(step.why)}</p>",
-        f"<p><b>Check.</b> {escape(step.check)}</p>",
-        _listed("Take care", "ul", [caution.text for caution in step.cautions]),
-    ]
-    return f'<div class="hc">{"".join(blocks)}</div>'
 
 
 def _listed(lead: str, tag: str, texts: Sequence[str]) -> str:

@@ -387,12 +387,21 @@ def judged_sum(
 def sum_help(hive: Hive, chain: Mapping[str, Fraction], found: Verdict, tries: int) -> str:
     """What helps after a wrong sum: where it went wrong, on the tape; from the third try in words.
 
-    The result stands nowhere in it.
+    On the tape stands the operation that the slip is about, or the hardest one; the result stands
+    nowhere.
     """
     if found.right or found.value is None or comes_to(hive, chain) <= 0:
         return ""
     terms = _lengths(hive, chain)
-    drawn = _where_it_went_wrong(terms, found) if hive.units == "inch" else ""
+    wanted = [HARD_AT[slip.name] for slip in found.slips if slip.name in HARD_AT]
+    done = [
+        (sign, first, second)
+        for sign, (first, second) in operations_of(terms)
+        if second.denominator > 1 or (sign in {"+", "÷"} and first.denominator > 1)
+    ]
+    fitting = [one for one in done if one[0] in wanted] or done
+    on_tape = fitting and hive.units == "inch"
+    drawn = wide_picture(step_on_tape(*max(fitting, key=_is_hard))) if on_tape else ""
     if tries < TRIES_BEFORE_STEP:
         return drawn
     return drawn + message("note", *without_result(sum_steps(terms, hive.units)))
@@ -414,18 +423,6 @@ HARD_AT: Final[Mapping[str, str]] = {
     "multiplied_one_part": "×", "fraction_dropped": "×",
 }  # fmt: skip
 """The operation that a slip in a sum is about."""
-
-
-def _where_it_went_wrong(terms: Sequence[tuple[Fraction, Length]], found: Verdict) -> str:
-    """The picture of the operation that the slip is about, or of the hardest one."""
-    wanted = [HARD_AT[slip.name] for slip in found.slips if slip.name in HARD_AT]
-    done = [
-        (sign, first, second)
-        for sign, (first, second) in operations_of(terms)
-        if second.denominator > 1 or (sign in {"+", "÷"} and first.denominator > 1)
-    ]
-    fitting = [one for one in done if one[0] in wanted] or done
-    return wide_picture(step_on_tape(*max(fitting, key=_is_hard))) if fitting else ""
 
 
 def _is_hard(operation: tuple[str, Fraction, Fraction]) -> bool:

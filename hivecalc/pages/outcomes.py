@@ -24,7 +24,6 @@ from hivecalc.derivation import (
     on_hive,
     title,
 )
-from hivecalc.document import Working
 from hivecalc.drawing import Subject
 from hivecalc.drawing.frame import bowed_rails, gap_left, out_of_square
 from hivecalc.fit import Finding, broken, findings, marked
@@ -61,17 +60,15 @@ def steps(shown_steps: Sequence[Step], units: Units) -> str:
     >>> steps(found, "inch").split("<br>")[1]
     '= 23 1/8 − 1 1/2 = <b>21 5/8 in</b>'
     """
-    items = "".join(f"<li>{_step(working(step, units))}</li>" for step in shown_steps)
+    items = ""
+    for step in (working(each, units) for each in shown_steps):
+        numbers = f"= {escape(step.numbers)} " if step.numbers else ""
+        equals = "" if step.value.startswith("≈") else "= "
+        items += (
+            f"<li><b>{escape(step.size)}</b> = {escape(step.formula)}<br>"
+            f"{numbers}{equals}<b>{escape(step.value)}</b><br>{escape(step.why)}</li>"
+        )
     return f'<div class="hc"><ol>{items}</ol></div>'
-
-
-def _step(step: Working) -> str:
-    numbers = f"= {escape(step.numbers)} " if step.numbers else ""
-    equals = "" if step.value.startswith("≈") else "= "
-    return (
-        f"<b>{escape(step.size)}</b> = {escape(step.formula)}<br>"
-        f"{numbers}{equals}<b>{escape(step.value)}</b><br>{escape(step.why)}"
-    )
 
 
 def worked(hive: Hive, dimension: str) -> str:

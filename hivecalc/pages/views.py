@@ -5,7 +5,7 @@ lessons, so they are there before anything runs, and hold hardly a figure and no
 """
 
 import sys
-from collections.abc import Callable, Collection, Iterator, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from pathlib import Path
@@ -146,17 +146,22 @@ def turned(
     """
     if not components:
         return Outcome(message("note", "This hive has none, as it is built."), "")
+    sizes, lit = values(hive), view.lit
     drawn = in_space(
-        values(hive),
-        components,
-        turn=view.turn,
-        opened=view.opened / 100,
-        lit=view.lit,
-        asked=asked,
-        units=hive.units,
-        name=hive.name,
-    )
-    return Outcome(message("note", *_lit_words(hive, view.lit, asked)), drawn)
+        sizes, components, turn=view.turn, opened=view.opened / 100, lit=lit, asked=asked,
+        units=hive.units, name=hive.name,
+    )  # fmt: skip
+    if not lit:
+        said = "Turn it, take it apart, and choose a part to see how it lies and what it measures."
+        return Outcome(message("note", said), drawn)
+    component, _, part = lit.partition(".")
+    pieces = solids(sizes, component)
+    own = [s for s in pieces if s.part == part]
+    times = f" × {len(own)}" if len(own) > 1 else ""
+    place = ", ".join((lies(own[0]), *where(own[0], pieces)))
+    figures = ", ".join(size_figures(sizes, own[0], hive.units, asked).values())
+    said = f"{_words(part).capitalize()}{times}: {place}."
+    return Outcome(message("note", said, f"{figures}.".capitalize()), drawn)
 
 
 def still_asked(hive: Hive, answers: Answers) -> frozenset[str]:
@@ -181,21 +186,6 @@ def still_asked(hive: Hive, answers: Answers) -> frozenset[str]:
 def is_measured(dimension: Dimension, hive: Hive) -> bool:
     """Whether it is a size as the hive's builder measured it or chose it."""
     return dimension.as_measured and dimension.inputs[0] in hive.measurements
-
-
-def _lit_words(hive: Hive, lit: str, asked: Collection[str]) -> Iterator[str]:
-    """What is said of the part that is lit: how it lies, what it meets, how large it is."""
-    if not lit:
-        yield "Turn it, take it apart, and choose a part to see how it lies and what it measures."
-        return
-    component, _, part = lit.partition(".")
-    pieces = solids(values(hive), component)
-    own = [s for s in pieces if s.part == part]
-    times = f" × {len(own)}" if len(own) > 1 else ""
-    place = "".join(f", {each}" for each in where(own[0], pieces))
-    yield f"{_words(part).capitalize()}{times}: {lies(own[0])}{place}."
-    sizes = size_figures(values(hive), own[0], hive.units, asked)
-    yield f"{', '.join(sizes.values())}.".capitalize()
 
 
 def where(solid: Solid, pieces: Sequence[Solid]) -> list[str]:

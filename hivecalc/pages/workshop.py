@@ -96,17 +96,14 @@ def bought(hive: Hive, yard: Yard, many: str, spare: str = "") -> Outcome:
         for line in made.basket.lines
     ]
     head = ["what", "how many", "price", "cost", "left over"]
-    return Outcome(message("note", *said), _drawn(made), table(head, lines))
-
-
-def _drawn(made: Plan) -> str:
-    rows = []
+    found = []
     for word, sort in (("Boards", "board"), ("Sheets", "sheet"), ("Small goods", "package")):
-        lines = [line for line in made.basket.lines if line.sort == sort]
-        cost = sum((line.cost or Fraction(0) for line in lines), Fraction(0))
-        more = " and what has no price" if any(line.price is None for line in lines) else ""
-        rows.append((word, cost, f"{paid(cost, made.yard.currency)}{more}"))
-    return bars("What it costs", rows, name=made.name)
+        alike = [line for line in made.basket.lines if line.sort == sort]
+        cost = sum((line.cost or Fraction(0) for line in alike), Fraction(0))
+        more = " and what has no price" if any(line.price is None for line in alike) else ""
+        found.append((word, cost, f"{paid(cost, yard.currency)}{more}"))
+    drawn = bars("What it costs", found, name=made.name)
+    return Outcome(message("note", *said), drawn, table(head, lines))
 
 
 def joints(hive: Hive) -> str:
@@ -226,24 +223,20 @@ def strips(hive: Hive, yard: Yard, kerf: str, fence: str = "") -> Outcome:
     drawn = stud_section(section, units=hive.units, name=hive.name)
     used = f"{float(100 * section.used):.0f} of 100 parts of the stud become strips"
     count = "1 strip comes" if section.count == 1 else f"{section.count} strips come"
-    least = said_with_unit(here.least_fence, hive.units)
-    said = (
-        f"{count} out of a stud: {used}.",
-        f"Nothing narrower than {least} runs between fence and blade; a rest that would is left.",
-        _ripped_off(hive, here.kerf),
+    off = found["entrance_height"] - here.kerf
+    least, took, thick = (
+        said_with_unit(size, hive.units) for size in (here.least_fence, here.kerf, off)
     )
-    return Outcome(message("note", *said), drawn)
-
-
-def _ripped_off(hive: Hive, kerf: Length) -> str:
-    entrance = hive.measurements["entrance_height"]
-    if entrance <= kerf:
-        return "The kerf takes all that is ripped off the front rail."
-    thick, took = (said_with_unit(size, hive.units) for size in (entrance - kerf, kerf))
-    return (
+    ripped = (
         f"What is ripped off the front rail is {thick} thick, one kerf of {took} less than the "
         "entrance is high."
     )
+    said = (
+        f"{count} out of a stud: {used}.",
+        f"Nothing narrower than {least} runs between fence and blade; a rest that would is left.",
+        ripped if off > 0 else "The kerf takes all that is ripped off the front rail.",
+    )
+    return Outcome(message("note", *said), drawn)
 
 
 # ── sheets ────────────────────────────────────────────────────────────────────────────────────

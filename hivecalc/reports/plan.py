@@ -216,11 +216,12 @@ def cutting_chapter(plan: Plan, component: str | None = None, *, in_book: bool =
 
     A book has said before what comes first here.
     """
-    first = (*warnings(plan), Paragraph(MANUAL, tone="caution"), Paragraph(_key(plan), "Marks."))
+    marks = [f"{one.tag} {one.hive.name}" for one in plan.hives if one.tag]
+    marks += dict.fromkeys(f"{piece.code} {piece.kind}" for piece in plan.pieces)
+    key = Paragraph(f"{'; '.join(marks)}.", "Marks.")
     paragraphs = (
-        *(() if in_book else first),
-        *(Paragraph(_known(c, "board", plan), f"{sentence(c.stock.name)}.") for c in plan.lumber),
-        *(Paragraph(_known(c, "sheet", plan), f"{sentence(c.stock.name)}.") for c in plan.stock),
+        *(() if in_book else (*warnings(plan), Paragraph(MANUAL, tone="caution"), key)),
+        *(Paragraph(_known(cut, plan), f"{sentence(cut.stock.name)}.") for cut in plan.cuts),
     )
     sheets = [s for s in plan.sheets if component in {None, *(p.piece.component for p in s.placed)}]
     sections = (
@@ -231,15 +232,9 @@ def cutting_chapter(plan: Plan, component: str | None = None, *, in_book: bool =
     return Chapter("How to cut it", paragraphs, sections)
 
 
-def _key(plan: Plan) -> str:
-    """What the marks on the wood stand for."""
-    kinds = {piece.code: piece.kind for piece in plan.pieces}
-    tags = [f"{one.tag} {one.hive.name}" for one in plan.hives if one.tag]
-    return "; ".join((*tags, *(f"{code} {kind}" for code, kind in kinds.items()))) + "."
-
-
-def _known(cut: Cut[CutBoard] | Cut[Sheet], what: str, plan: Plan) -> str:
+def _known(cut: Cut[CutBoard] | Cut[Sheet], plan: Plan) -> str:
     """How many are cut, and how near that is to the best."""
+    what = "board" if cut.stock.sold else "sheet"
     many = f"{len(cut.goods):,} {what}{'s' * (len(cut.goods) != 1)}"
     if cut.proved:
         return f"{many}. No plan does better: that is proved."
@@ -254,19 +249,15 @@ def _boards(plan: Plan) -> Iterator[Section]:
     boards, alone = plan.boards, len(plan.boards) > FEW_BOARDS
     wide = WIDE if len(plan.hives) > 1 else NARROW
     setting = {w.mark: s.number for s in plan.settings for w in s.works if s.kind == CROSSCUT}
-    pages = [boards[at : at + ON_A_PAGE] for at in range(0, len(boards), ON_A_PAGE)]
-    blocks = tuple(
-        captioned(
-            boards_page(some, plan.yard, name=plan.name, wide=wide),
-            "",
-            "page" if alone else "large",
-            [_listed(board, plan, setting) for board in some],
-        )
-        for some in pages
-    )
+    first = "Hang it at the saw. Each board has its number, each piece its mark and length."
+    blocks: list[Block] = [Paragraph(first)] if alone else []
+    for at in range(0, len(boards), ON_A_PAGE):
+        some = boards[at : at + ON_A_PAGE]
+        drawn = boards_page(some, plan.yard, name=plan.name, wide=wide)
+        listed = [_listed(board, plan, setting) for board in some]
+        blocks.append(captioned(drawn, "", "page" if alone else "large", listed))
     if blocks:
-        first = "Hang it at the saw. Each board has its number, each piece its mark and length."
-        yield Section("Boards", (*([Paragraph(first)] if alone else []), *blocks))
+        yield Section("Boards", tuple(blocks))
 
 
 def _listed(cut: CutBoard, plan: Plan, setting: Mapping[str, int]) -> str:

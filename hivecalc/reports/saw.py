@@ -50,7 +50,7 @@ def settings_chapter(
             Section(kind.heading, tuple(_settings(kind, list(some), plan, known)))
             for kind, some in groupby(lumber, key=lambda s: s.kind)
         ),
-        *([Section("Sheets", (Paragraph(_on_sheets(rest)),))] if rest else []),
+        *_on_sheets(rest),
         *([] if in_book else [Section("When the sawing is done", _cautions(AFTER))]),
     )
     return Chapter("Settings of the saw", first, sections)
@@ -81,10 +81,11 @@ def works_words(setting: Setting) -> str:
     return "; ".join(works)
 
 
-def _on_sheets(found: Sequence[Setting]) -> str:
-    sheets = ", ".join(dict.fromkeys(source for s in found for source in s.sources))
-    numbers = f"{found[0].number} to {found[-1].number}"
-    return f"Settings {numbers} are cuts of the sheets {sheets}: they stand beside their pictures."
+def _on_sheets(found: Sequence[Setting]) -> Iterator[Section]:
+    if found:
+        sheets = ", ".join(dict.fromkeys(source for s in found for source in s.sources))
+        cuts = f"Settings {found[0].number} to {found[-1].number} are cuts of the sheets {sheets}"
+        yield Section("Sheets", (Paragraph(f"{cuts}: they stand beside their pictures."),))
 
 
 def time_text(found: Sequence[Setting], plan: Plan) -> str:

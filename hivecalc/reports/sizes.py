@@ -273,24 +273,18 @@ class _Size:
         return tuple(DIMENSIONS.steps(self.name, self.hive.measurements, units=self.hive.units))
 
     def document(self) -> Document:
-        head = f"{title(self.name).capitalize()} ({self.name})"
-        sections = [Section(head, (Paragraph(self.words[0]),))]
-        if self.steps:
-            worked = Workings(tuple(working(step, self.hive.units) for step in self.steps))
-            sections += [*unheaded(worked), self._comes_from(), *unheaded(self._on_tape())]
-        else:
-            sections.append(self._comes_from())
-        return Document("", tuple(sections))
-
-    def _comes_from(self) -> Section:
-        given, name = self.hive.measurements, self.name
+        name, given, units = self.name, self.hive.measurements, self.hive.units
+        head = Section(f"{title(name).capitalize()} ({name})", (Paragraph(self.words[0]),))
         sources = [name] if self.given else DIMENSIONS.rests_on(name, given, values(self.hive))
         said = (
-            f"{title(n)} {exactly(given[n], kind_named(n), self.hive.units)}, "
-            f"{origin(self.hive, n)}"
+            f"{title(n)} {exactly(given[n], kind_named(n), units)}, {origin(self.hive, n)}"
             for n in map(_as_measured, sources)
         )
-        return notes("It comes from", said)
+        comes_from = notes("It comes from", said)
+        if not self.steps:
+            return Document("", (head, comes_from))
+        worked = Workings(tuple(working(step, units) for step in self.steps))
+        return Document("", (head, *unheaded(worked), comes_from, *unheaded(self._on_tape())))
 
     def _on_tape(self) -> str:
         kind, grid = kind_named(self.name), self.grid
