@@ -72,15 +72,6 @@ def number_json(
     return int(value) if kind == "count" else float(value)
 
 
-def number_text(
-    value: Fraction, kind: Kind, grid: Grid, rounding: Rounding = Rounding.NEAREST
-) -> str:
-    """Value as people read it, on the grid if it is a length."""
-    if kind == "length":
-        return shown(value, grid=grid, rounding=rounding)
-    return exactly(value, kind, grid.units)
-
-
 def exactly(value: Fraction, kind: Kind, units: Units) -> str:
     """Value with its unit, as exactly as it can be written: a hair may decide a fit."""
     if kind == "length":
@@ -289,7 +280,7 @@ class _Size:
     def _on_tape(self) -> str:
         kind, grid = kind_named(self.name), self.grid
         if kind != "length":
-            return f"Value: {number_text(self.value, kind, grid)}"
+            return f"Value: {exactly(self.value, kind, grid.units)}"
         rule = rule_named(self.name)
         value = shown(self.value, grid=grid, rounding=rule.rounding)
         also = shown(self.value, grid=MARKS[other(grid.units)], rounding=rule.rounding)
@@ -305,8 +296,9 @@ class _Size:
         for name, formula, numbers, size, why in steps or [
             (self.name, "", "", self.value, self.words[1])
         ]:
-            kind, rounding = kind_named(name), rule_named(name).rounding
-            value = number_text(size, kind, self.grid, rounding)
+            kind, value = kind_named(name), exactly(size, kind_named(name), self.grid.units)
+            if kind == "length":
+                value = shown(size, grid=self.grid, rounding=rule_named(name).rounding)
             rows.append([name, formula, numbers, value, length_in_mm(size, kind), why])
         return Rows(columns, rows)
 

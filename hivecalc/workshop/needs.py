@@ -236,20 +236,20 @@ def stocks(pieces: Iterable[Piece], yard: Yard) -> list[Stock]:
     for piece in sorted(pieces, key=lambda piece: piece.section is None):
         own = piece.section or (piece.material, piece.thickness)
         found.setdefault(goods_for(piece, yard) or own, []).append(piece)
-    return [_stock(tuple(alike), yard) for alike in found.values()]
-
-
-def _stock(pieces: tuple[Piece, ...], yard: Yard) -> Stock:
-    first = pieces[0]
-    goods, sold = goods_for(first, yard), first.section
-    if sold is None:
-        of = f" of {with_unit(yard.units, first.thickness)}" if first.thickness else ""
-        called = next(name for name, material in SHEETS.items() if material == first.material)
-        return Stock(f"{called}{of}", pieces, goods, None)
-    if goods:
-        usual = min(goods, key=lambda board: (board.at_hand, board.width))
-        sold = Section(sold.material, usual.thickness, usual.width)
-    return Stock(sold.named(yard.units), pieces, goods, sold)
+    made = []
+    for alike in found.values():
+        first = alike[0]
+        goods, sold = goods_for(first, yard), first.section
+        if sold and goods:
+            usual = min(goods, key=lambda board: (board.at_hand, board.width))
+            sold = Section(sold.material, usual.thickness, usual.width)
+        if sold:
+            name = sold.named(yard.units)
+        else:
+            name = next(called for called, sort in SHEETS.items() if sort == first.material)
+            name += f" of {with_unit(yard.units, first.thickness)}" if first.thickness else ""
+        made.append(Stock(name, tuple(alike), goods, sold))
+    return made
 
 
 def goods_for(piece: Piece, yard: Yard) -> tuple[Goods, ...]:
