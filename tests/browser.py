@@ -16,7 +16,7 @@ from pathlib import Path
 from typing import NamedTuple
 from urllib.parse import quote
 
-from playwright.sync_api import Browser, Page, expect, sync_playwright
+from playwright.sync_api import Browser, BrowserContext, Page, Playwright, expect, sync_playwright
 
 from hivecalc.course_folder.copying import prepare
 from hivecalc.course_folder.serving import hand_over, lab_command, lab_environment
@@ -211,14 +211,34 @@ def free_port() -> int:
 
 @contextmanager
 def running_browser(executable: str) -> Iterator[Browser]:
-    """The browser, with a fresh profile of its own, until the block ends."""
-    expect.set_options(timeout=PATIENCE)
-    with sync_playwright() as playwright:
+    """The browser until the block ends; each of its pages knows nothing of the ones before."""
+    with patient_playwright() as playwright:
         browser = playwright.chromium.launch(executable_path=executable, args=FLAGS)
         try:
             yield browser
         finally:
             browser.close()
+
+
+@contextmanager
+def running_window(executable: str, profile: Path) -> Iterator[BrowserContext]:
+    """A window of the browser that keeps what it has loaded, as people's do, for its next pages."""
+    with patient_playwright() as playwright:
+        window = playwright.chromium.launch_persistent_context(
+            profile, executable_path=executable, args=FLAGS, viewport={"width": 1366, "height": 768}
+        )
+        try:
+            yield window
+        finally:
+            window.close()
+
+
+@contextmanager
+def patient_playwright() -> Iterator[Playwright]:
+    """Playwright, with waits of ours."""
+    expect.set_options(timeout=PATIENCE)
+    with sync_playwright() as playwright:
+        yield playwright
 
 
 @dataclass
@@ -284,12 +304,8 @@ class Learner:
 
     def view(self, width: int, height: int, zoom: float = 1) -> None:
         """Give the window the room it has on a screen of this size at this zoom (1.5 is 150 %)."""
-        self.view_from_the_start(width, height, zoom)
-        self.wait_idle()
-
-    def view_from_the_start(self, width: int, height: int, zoom: float = 1) -> None:
-        """The same, before anything is open."""
         self.page.set_viewport_size({"width": round(width / zoom), "height": round(height / zoom)})
+        self.wait_idle()
 
     def choose_theme(self, name: str) -> None:
         """Change JupyterLab's theme: "JupyterLab Light", "JupyterLab Dark"."""

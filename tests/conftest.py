@@ -9,12 +9,12 @@ from pathlib import Path
 
 import pytest
 from hypothesis import settings
-from playwright.sync_api import Browser
+from playwright.sync_api import BrowserContext
 from xdist.plugin import pytest_xdist_auto_num_workers as usual_workers
 
 from hivecalc.course_folder.copying import prepare
 from hivecalc.widgets import Bench
-from tests.browser import PATIENCE, Lab, Learner, running_browser, running_lab
+from tests.browser import PATIENCE, Lab, Learner, running_lab, running_window
 from tests.chromium import HOW_TO_GET_ONE, chromium
 from tests.jupyter_rig import ON_CI
 
@@ -64,24 +64,24 @@ def lab(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Lab]:
 
 
 @pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    """The browser of this machine; without one the test is skipped, but fails on CI."""
+def window(tmp_path_factory: pytest.TempPathFactory) -> Iterator[BrowserContext]:
+    """A window of this machine's browser; without one the test is skipped, but fails on CI."""
     executable = chromium()
     if executable is None:
         (pytest.fail if ON_CI else pytest.skip)(HOW_TO_GET_ONE)
-    with running_browser(executable) as running:
+    with running_window(executable, tmp_path_factory.mktemp("profile")) as running:
         yield running
 
 
 @pytest.fixture
-def learner(browser: Browser, lab: Lab) -> Iterator[Learner]:
+def learner(window: BrowserContext, lab: Lab) -> Iterator[Learner]:
     """A learner with a fresh course folder and page, who must not run into a hidden error."""
     for path in lab.folder.rglob("*"):  # the folders stay: a kernel may just be starting in one
         if path.is_file() or path.is_symlink():
             path.unlink()
     shutil.rmtree(lab.settings, ignore_errors=True)  # the theme that a learner before chose
     prepare(lab.folder)
-    page = browser.new_page(viewport={"width": 1366, "height": 768})
+    page = window.new_page()
     page.set_default_timeout(PATIENCE)
     someone = Learner(page, lab)
     page.on("pageerror", someone.note_error)
@@ -89,6 +89,8 @@ def learner(browser: Browser, lab: Lab) -> Iterator[Learner]:
     try:
         yield someone
     finally:
+        forget = {"origin": f"http://127.0.0.1:{lab.port}", "storageTypes": "local_storage,cookies"}
+        window.new_cdp_session(page).send("Storage.clearDataForOrigin", forget)
         page.close()
         lab.close_sessions()
     assert someone.errors == []

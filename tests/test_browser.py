@@ -4,7 +4,7 @@ import re
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, Route, expect
+from playwright.sync_api import BrowserContext, Page, Route, expect
 
 from tests.browser import Learner, label_faults
 from tests.jupyter_rig import ROOT, notebooks
@@ -139,9 +139,7 @@ def test_a_lesson_can_be_read_by_everybody_everywhere(learner: Learner, lesson: 
         faults[screen] = [*label_faults(page), *(fault for found in seen for fault in found)]
         fits = "box => box.scrollWidth <= box.clientWidth + 1"
         assert page.locator(".jp-WindowedPanel-outer:visible").evaluate(fits), screen
-    for wall in WALLS:
-        learner.view(*wall)
-        faults[wall] = show_on_the_wall(learner, len(screens(ROOT / lesson)))
+    faults |= show_on_the_walls(learner, len(screens(ROOT / lesson)))
     assert {where: found for where, found in faults.items() if found} == {}
 
 
@@ -169,29 +167,35 @@ def cut_off_the_network(learner: Learner) -> list[str]:
     return outside
 
 
-def show_on_the_wall(learner: Learner, many: int) -> list[str]:
-    """Show a whole lesson on the wall by keyboard alone; what can't be seen well comes back."""
+def show_on_the_walls(learner: Learner, many: int) -> dict[object, object]:
+    """Show a whole lesson by keyboard alone, on one wall and back on another; what can't be seen.
+
+    What would shut somebody out is looked for on the last one.
+    """
     page = learner.page
     page.locator(".jp-WindowedPanel-outer:visible").evaluate("box => { box.scrollTop = 0; }")
     page.get_by_role("button", name="Projector", exact=True).press("Enter")
     where = page.locator(".hivecalc-where")
     expect(where).to_have_text(re.compile(rf"^1 / {many} · → next · ← back · .* Esc ends$"))
-    faults = []
-    for number in range(1, many + 1):
-        expect(where).to_have_text(re.compile(f"^{number} / "))
-        page.evaluate("() => new Promise(done => requestAnimationFrame(done))")
-        faults += [f"{number}: {fault}" for fault in page.evaluate(ON_THE_WALL)]
-        page.keyboard.press("PageDown")
+    faults: dict[object, object] = {}
+    numbers = range(1, many + 1)
+    for wall, key, way in zip(WALLS, ("PageDown", "PageUp"), (numbers, numbers[::-1]), strict=True):
+        learner.view(*wall)
+        for number in way:
+            expect(where).to_have_text(re.compile(f"^{number} / "))
+            page.evaluate("() => new Promise(done => requestAnimationFrame(done))")
+            faults[wall, number] = page.evaluate(ON_THE_WALL)
+            page.keyboard.press(key)
     assert page.evaluate(BENCH) == []
-    faults += grave_faults(page)
+    faults["wall"] = grave_faults(page)
     page.keyboard.press("Escape")
     expect(where).to_have_count(0)
     return faults
 
 
-def test_labels_that_cannot_be_read_are_found(browser: Browser) -> None:
+def test_labels_that_cannot_be_read_are_found(window: BrowserContext) -> None:
     """The check of the checks: a drawing with one label too near, one cut off, one too small."""
-    page = browser.new_page()
+    page = window.new_page()
     page.set_content("""<div class="jp-OutputArea-output"><svg width="300" height="100">
         <text x="10" y="20">front rail</text><text x="60" y="20">side rail</text>
         <text x="150" y="20">back rail</text><text x="280" y="60">runner</text>

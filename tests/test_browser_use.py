@@ -17,7 +17,7 @@ from hivecalc.hive import hive_from_file
 from tests.browser import HAS_RUN, KERNEL, Learner
 from tests.browser import NOTEBOOK as NOW
 from tests.test_browser import grave_faults
-from tests.test_chain_in_browser import MOST_ACTIONS, first_chain
+from tests.test_chain_in_browser import MOST_ACTIONS, PREDICTED, first_chain
 
 pytestmark = pytest.mark.browser
 TAPE = "workbook/00-your-hive-and-your-tape.ipynb"
@@ -55,6 +55,7 @@ def focus_by_tab(learner: Learner, wanted: Locator, most: int = 60) -> int:
 def test_a_picture_is_there_at_once_and_the_lesson_comes_alive_in_its_place(
     learner: Learner,
 ) -> None:
+    """Dark, where the lesson before was."""
     page = learner.page
     page.route("**/static/lab/*", lambda route: (page.wait_for_timeout(50), route.fallback()))
     page.goto(learner.address(FRAME), wait_until="commit")
@@ -70,17 +71,12 @@ def test_a_picture_is_there_at_once_and_the_lesson_comes_alive_in_its_place(
     expect(page.locator(".hivecalc-status")).to_have_text("")
     expect(page.get_by_role("heading", name="02 · The frame")).to_be_in_viewport()
     expect(page.get_by_role("img", name=re.compile("^The bottom board pulled"))).to_be_in_viewport()
-
-
-def test_the_first_picture_is_dark_where_the_lesson_before_was(learner: Learner) -> None:
-    learner.open_lesson(FRAME)
     learner.choose_theme("JupyterLab Dark")
-    learner.page.goto(learner.address(TAPE), wait_until="commit")
-    first = learner.page.locator("#hivecalc-first")
+    page.goto(learner.address(TAPE), wait_until="commit")
     expect(first).to_have_css("background-color", "rgb(17, 17, 17)")
     learner.wait_until_run(TAPE)
     learner.choose_theme("JupyterLab Light")
-    learner.page.goto(learner.address(FRAME), wait_until="commit")
+    page.goto(learner.address(FRAME), wait_until="commit")
     expect(first).to_have_css("background-color", "rgb(255, 255, 255)")
 
 
@@ -152,6 +148,7 @@ def test_lesson_02_as_a_self_learner_goes_through_it(learner: Learner) -> None:
         a_slow_answer_is_said_to_be_on_its_way,
         the_code_is_a_choice_and_brings_the_whole_bench_back,
         an_answer_with_enter_is_kept_once,
+        a_kernel_that_has_ended_starts_again_at_a_press,
         the_contents_say_how_far_one_is_and_have_no_grave_fault,
         the_glossary_is_shown_to_read_and_leads_back,
         a_walk_leads_to_the_exercise_that_practises_it,
@@ -192,9 +189,8 @@ def an_answer_with_enter_is_kept_once(learner: Learner) -> None:
     assert [json.loads(line)["answer"] for line in kept[1:]] == ["21", "21 5/8"]
 
 
-def test_a_lesson_whose_kernel_has_ended_says_so_and_starts_again(learner: Learner) -> None:
-    learner.open_lesson(FRAME)
-    learner.enter("Side rail length", "21 5/8")
+def a_kernel_that_has_ended_starts_again_at_a_press(learner: Learner) -> None:
+    assert learner.errors == []
     learner.lab.close_sessions()
     again = learner.page.get_by_role("button", name="Start it again")
     expect(again).to_be_visible()
@@ -272,16 +268,13 @@ def test_a_box_in_a_sleeve_asks_first_shows_its_own_sleeve_and_goes_back(learner
     assert str(hive_from_file(hive_file(learner)).measured["hive_length"]) == "175/8"
 
 
-@pytest.mark.parametrize("screen", [(390, 844, 1), (1366, 768, 1.5)])
-def test_a_newcomer_does_little_from_the_address_to_a_right_chain(
-    learner: Learner, screen: tuple[int, int, float]
-) -> None:
-    """Opened at lesson 00 as `hivecalc open` does, on a phone and at 150 %: 12 presses at most.
+def test_a_newcomer_does_little_from_the_address_to_a_right_chain(learner: Learner) -> None:
+    """Opened at lesson 00 as `hivecalc open` does, on a phone: 12 presses at most.
 
     The contents by keyboard alone; what is pressed in the lesson lies within the window.
     """
-    wide, _, zoom = screen
-    learner.view_from_the_start(*screen)
+    wide = 390
+    learner.page.set_viewport_size({"width": wide, "height": 844})
     learner.open_lesson(TAPE)
     page = learner.page
     button = page.locator(f"{NOTEBOOK} .hivecalc-bar").get_by_role("button", name="Contents")
@@ -300,7 +293,7 @@ def test_a_newcomer_does_little_from_the_address_to_a_right_chain(
         box = place.bounding_box()
         assert box is not None
         assert box["x"] >= 0
-        assert box["x"] + box["width"] <= wide / zoom
+        assert box["x"] + box["width"] <= wide
         place.click()
 
     assert 2 + first_chain(learner, press) <= MOST_ACTIONS
@@ -308,9 +301,17 @@ def test_a_newcomer_does_little_from_the_address_to_a_right_chain(
     expect(page.get_by_text("You predicted: shorter by a finger or two")).to_be_visible()
 
 
-def test_the_projector_begins_where_one_stands_and_fields_stay_alive(learner: Learner) -> None:
+def test_lesson_02_as_an_instructor_shows_it(learner: Learner) -> None:
     learner.open_lesson(FRAME)
     learner.view(1024, 768)
+    for step in (
+        the_projector_begins_where_one_stands_and_fields_stay_alive,
+        the_class_votes_by_digit_keys,
+    ):
+        step(learner)
+
+
+def the_projector_begins_where_one_stands_and_fields_stay_alive(learner: Learner) -> None:
     go_down_to(learner, "The side rails")
     page = learner.page
     page.get_by_role("button", name="Projector").click()
@@ -337,6 +338,22 @@ def test_the_projector_begins_where_one_stands_and_fields_stay_alive(learner: Le
     page.keyboard.press("Escape")
     expect(page.locator(".hivecalc-where")).to_have_count(0)
     expect(page.get_by_role("button", name="Projector")).to_be_visible()
+
+
+def the_class_votes_by_digit_keys(learner: Learner) -> None:
+    page = learner.page
+    page.get_by_role("button", name=PREDICTED).first.scroll_into_view_if_needed()
+    hands = page.locator(".hc-vote:visible")
+    expect(hands).to_have_count(0)
+    page.get_by_role("button", name="Projector").click()
+    for _ in range(20):
+        if hands.count():
+            break
+        page.keyboard.press("ArrowRight")
+    for key in ("3", "3", "1"):
+        page.keyboard.press(key)
+        learner.wait_idle()
+    assert [hand.inner_text() for hand in hands.all()] == ["1: 1", "2: 0", "3: 2", "4: 0", "5: 0"]
 
 
 # ── from lesson to lesson, and where one left off ─────────────────────────────────────────────
@@ -420,21 +437,14 @@ def test_one_goes_on_in_the_lesson_and_at_the_place_where_one_stopped(learner: L
     open_now = {session["path"] for session in json.loads(learner.lab.answer("api/sessions"))}
     assert FRAME in open_now
     assert TAPE not in open_now
-    for _ in range(2):  # and stays there, however often one comes back
-        learner.page.mouse.wheel(0, 20)
-        noted = note_of(learner, FRAME, after=noted)
-        learner.page.reload()
-        learner.wait_until_run(FRAME)
-        expect(heading).to_be_in_viewport()
-
-
-def test_the_way_on_leads_back_to_the_place_in_another_lesson(learner: Learner) -> None:
-    learner.open_lesson(FRAME)
-    note_of(learner, FRAME, after=go_down_to(learner, "Three key points"))
+    learner.page.mouse.wheel(0, 20)  # and stays there when one comes back
+    note_of(learner, FRAME, after=noted)
+    learner.page.reload()
+    learner.wait_until_run(FRAME)
+    expect(heading).to_be_in_viewport()
     learner.open_lesson(TAPE)
     learner.page.get_by_role("link", name="lesson 02 · The frame of the bottom board").click()
     learner.wait_until_run(FRAME)
-    heading = learner.page.locator(NOTEBOOK).get_by_role("heading", name="Three key points")
     expect(heading).to_be_in_viewport()
     expect(learner.page.locator(NOTEBOOK).get_by_text("where you left off")).to_have_count(0)
 

@@ -16,6 +16,7 @@ FRAME = "workbook/02-the-frame-of-the-bottom-board.ipynb"
 MOST_ACTIONS = 12
 MOST_TABS = 60
 RIGHT = "Your chain is right"
+SAID = "You predicted: shorter by a finger or two"
 PREDICTED = "shorter by a finger or two (up to 2 in)"
 PRESSES = (PREDICTED, "one more: hive length", "one less: stud thickness", "Check my chain")
 
@@ -33,10 +34,18 @@ def first_chain(learner: Learner, press: Callable[[Locator], None]) -> int:
     return len(PRESSES)
 
 
-def test_a_newcomer_builds_the_first_chain_by_keyboard_alone_and_finds_it_on_another_day(
-    learner: Learner,
-) -> None:
+def test_lesson_02_as_a_newcomer_goes_through_it(learner: Learner) -> None:
     learner.open_lesson(FRAME)
+    for step in (
+        the_first_chain_is_built_by_keyboard_alone,
+        it_is_there_on_another_day,
+        a_slider_changes_the_picture_and_one_press_goes_back,
+        a_wrong_cut_is_built_in_and_one_press_goes_back,
+    ):
+        step(learner)
+
+
+def the_first_chain_is_built_by_keyboard_alone(learner: Learner) -> None:
     tabs = 0
 
     def press(place: Locator) -> None:
@@ -49,43 +58,46 @@ def test_a_newcomer_builds_the_first_chain_by_keyboard_alone_and_finds_it_on_ano
 
     assert first_chain(learner, press) <= MOST_ACTIONS
     learner.enter("Side rail length, by your chain", "21 5/8")
-    walk = learner.page.locator(".jp-OutputArea-output").filter(
-        has=learner.page.get_by_label("Side rail length", exact=True)
-    )
-    expect(walk).to_contain_text("You predicted: shorter by a finger or two")
+    expect(panel(learner, "Side rail length")).to_contain_text(SAID)
+
+
+def panel(learner: Learner, label: str) -> Locator:
+    """The panel that has the field with this label."""
+    field = learner.page.get_by_label(label, exact=True)
+    return learner.page.locator(".jp-OutputArea-output").filter(has=field)
+
+
+def it_is_there_on_another_day(learner: Learner) -> None:
     learner.lab.close_sessions()
     learner.open_lesson(FRAME)
-    expect(walk).to_contain_text("You predicted: shorter by a finger or two")
+    walk = panel(learner, "Side rail length")
+    expect(walk).to_contain_text(SAID)
     expect(walk.get_by_label("Side rail length, by your chain")).to_have_value("21 5/8")
 
 
-def test_a_slider_and_a_wrong_cut_change_the_picture_and_one_press_goes_back(
-    learner: Learner,
-) -> None:
-    learner.open_lesson(FRAME)
+def a_slider_changes_the_picture_and_one_press_goes_back(learner: Learner) -> None:
     learner.page.get_by_role("button", name="Show all figures").click()
     learner.wait_idle()
-    panel = learner.page.locator(".jp-OutputArea-output").filter(
-        has=learner.page.get_by_label("What if this were different:")
-    )
-    before = panel.locator("svg[role=img]").inner_html()
-    panel.get_by_role("slider").focus()
+    what_if = panel(learner, "What if this were different:")
+    before = what_if.locator("svg[role=img]").inner_html()
+    what_if.get_by_role("slider").focus()
     for _ in range(2):
         learner.page.keyboard.press("ArrowRight")
     learner.wait_idle()
-    expect(panel.get_by_label("New value")).to_have_value("1 5/8")
-    expect(panel.locator("svg[role=img]")).to_contain_text("was 1 1/2 in")
-    panel.get_by_role("button", name="pieces already cut").click()
+    expect(what_if.get_by_label("New value")).to_have_value("1 5/8")
+    expect(what_if.locator("svg[role=img]")).to_contain_text("was 1 1/2 in")
+    what_if.get_by_role("button", name="pieces already cut").click()
     learner.wait_idle()
-    expect(panel.get_by_role("alert")).to_contain_text("1/8 in too long")
-    assert panel.locator(".hc-seen").bounding_box()["height"] <= 900
-    panel.get_by_role("button", name="Back to my hive").click()
+    expect(what_if.get_by_role("alert")).to_contain_text("1/8 in too long")
+    assert what_if.locator(".hc-seen").bounding_box()["height"] <= 900
+    what_if.get_by_role("button", name="Back to my hive").click()
     learner.wait_idle()
-    expect(panel.get_by_label("New value")).to_have_value("1 1/2")
-    assert words(panel.locator("svg[role=img]").inner_html()) == words(before)
-    trial = learner.page.locator(".jp-OutputArea-output").filter(
-        has=learner.page.get_by_label("This piece was cut wrong:", exact=True)
-    )
+    expect(what_if.get_by_label("New value")).to_have_value("1 1/2")
+    assert words(what_if.locator("svg[role=img]").inner_html()) == words(before)
+
+
+def a_wrong_cut_is_built_in_and_one_press_goes_back(learner: Learner) -> None:
+    trial = panel(learner, "This piece was cut wrong:")
     box = trial.get_by_label("New value", exact=True)
     box.fill("15 7/8")
     box.press("Enter")
@@ -99,19 +111,3 @@ def test_a_slider_and_a_wrong_cut_change_the_picture_and_one_press_goes_back(
 def words(svg: str) -> list[str]:
     svg = re.sub(r"<style.*?</style>", "", svg)
     return [each.partition("<")[0] for each in svg.split(">") if each.partition("<")[0].strip()]
-
-
-def test_on_the_wall_the_class_votes_by_digit_keys(learner: Learner) -> None:
-    learner.open_lesson(FRAME)
-    button(learner.page, PREDICTED).scroll_into_view_if_needed()
-    hands = learner.page.locator(".hc-vote:visible")
-    expect(hands).to_have_count(0)
-    learner.page.get_by_role("button", name="Projector").click()
-    for _ in range(20):
-        if hands.count():
-            break
-        learner.page.keyboard.press("ArrowRight")
-    for key in ("3", "3", "1"):
-        learner.page.keyboard.press(key)
-        learner.wait_idle()
-    assert [hand.inner_text() for hand in hands.all()] == ["1: 1", "2: 0", "3: 2", "4: 0", "5: 0"]

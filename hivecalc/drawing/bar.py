@@ -27,6 +27,7 @@ from hivecalc.drawing.canvas import (
 )
 from hivecalc.drawing.labels import (
     Label,
+    Text,
     depth,
     draw_asked,
     draw_dims,
@@ -42,6 +43,7 @@ LETTERS: Final = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 TITLE: Final = "The chain as a bar, to scale"
 ASKED: Final = "?"
 HALVED: Final = "half of it at each end"
+_0: Final = Fraction(0)
 _OFTEN: Final = {Fraction(1, 2): "half of it", Fraction(1): "once", Fraction(2): "twice"}
 
 
@@ -108,27 +110,34 @@ def laid_off(terms: Sequence[Term], before: Fraction | None = None) -> Layout:
     before is how much of the whole lies before the piece, where that is known; else what comes off
     twice comes off at both ends, and once at the far end. Lengths are in inches.
     """
-    added = [(i, piece) for i, t in enumerate(terms) if t.count > 0 for piece in _pieces(t)]
-    base = added[0][0] if added else None
-    paired = [i for i, t in enumerate(terms)
-              if t.count > 0 and i != base and (t.halved or t.count % 2 == 0)]  # fmt: skip
-    laid, place = list[LaidSize](), Fraction(0)
-    for term, size in _around(added, paired):
-        laid.append(LaidSize(term, place, place + size, off=False))
+    laid, place = list[LaidSize](), _0
+    for i, size in _around(terms):
+        laid.append(LaidSize(i, place, place + size, off=False))
         place += size
-    return _taken_off(terms, before, laid, place)
+    low, high = _0, place
+    for i, term in enumerate(terms):
+        pieces = list(_pieces(term)) if term.count < 0 else []
+        for n, size in enumerate(pieces):
+            if n < len(pieces) // 2 if before is None else low + size <= before:
+                laid.append(LaidSize(i, low, low + size, off=True))
+                low += size
+            else:
+                laid.append(LaidSize(i, high - size, high, off=True))
+                high -= size
+    return Layout(tuple(laid), place, (low, high))
 
 
-def _around(
-    added: Sequence[tuple[int, Fraction]], paired: Sequence[int]
-) -> list[tuple[int, Fraction]]:
-    """Sizes in a row, each of those in pairs half before and half behind the others."""
-    first: list[tuple[int, Fraction]] = []
-    last: list[tuple[int, Fraction]] = []
-    for term in paired:
-        twins = [e for e in added if e[0] == term]
-        first, last = twins[: len(twins) // 2] + first, last + twins[len(twins) // 2 :]
-    return [*first, *(e for e in added if e[0] not in paired), *last]
+def _around(terms: Sequence[Term]) -> list[tuple[int, Fraction]]:
+    """The sizes that are added in a row, pairs half before and half behind the others."""
+    first, middle, last = (list[tuple[int, Fraction]]() for _ in range(3))
+    for i, term in enumerate(terms):
+        own = [(i, size) for size in _pieces(term) if term.count > 0]
+        if middle and (term.halved or term.count % 2 == 0):
+            half = len(own) // 2
+            first, last = own[:half] + first, last + own[half:]
+        else:
+            middle += own
+    return [*first, *middle, *last]
 
 
 def _pieces(term: Term) -> Iterator[Fraction]:
@@ -140,25 +149,6 @@ def _pieces(term: Term) -> Iterator[Fraction]:
     yield from (term.size for _ in range(int(times)))
     if times % 1:
         yield term.size * (times % 1)
-
-
-def _taken_off(
-    terms: Sequence[Term], before: Fraction | None, laid: list[LaidSize], whole: Fraction
-) -> Layout:
-    low, high = Fraction(0), whole
-    for i, term in enumerate(terms):
-        if term.count >= 0:
-            continue
-        pieces = list(_pieces(term))
-        for n, size in enumerate(pieces):
-            in_front = n < len(pieces) // 2 if before is None else low + size <= before
-            if in_front:
-                laid.append(LaidSize(i, low, low + size, off=True))
-                low += size
-            else:
-                laid.append(LaidSize(i, high - size, high, off=True))
-                high -= size
-    return Layout(tuple(laid), whole, (low, high))
 
 
 # ── drawn ─────────────────────────────────────────────────────────────────────────────────────
@@ -184,7 +174,7 @@ def chain_bar(
     bottom = drawing.drawn(result) if found.laid else top
     words = list(_words(terms, found, asked, result, units))
     bottom = canvas.paragraphs(words, bottom)
-    return canvas.picture(f"{TITLE}: {asked}", " ".join(words), bottom + MARGIN, drawing.scale)
+    return canvas.picture(f"{TITLE}: {asked}", " ".join(words), bottom + MARGIN)
 
 
 @dataclass(frozen=True)
@@ -197,7 +187,7 @@ class _Bar:
     @cached_property
     def _reach(self) -> tuple[Fraction, Fraction]:
         """From where to where anything is laid off, in inches."""
-        ends = [e for one in self.layout.laid for e in (one.low, one.high)] or [Fraction(0)]
+        ends = [end for one in self.layout.laid for end in (one.low, one.high)]
         return min(ends), max(*ends, self.layout.whole)
 
     @property
@@ -236,16 +226,15 @@ class _Bar:
                 runs.append(one)
         for run in sorted(runs, key=lambda each: each.low + each.high):
             low, high = self._x(run.low), self._x(run.high)
-            yield Label((LETTERS[run.term],), ((low + high) / 2, self.top), low, high)
+            yield Label(Text((LETTERS[run.term],)), ((low + high) / 2, self.top), low, high)
 
     def _rest(self, result: str) -> float:
         """What is left, as a line with ticks below the bar, and its figure."""
-        low, high = self.layout.rest
-        level = self.top + HIGH + 9
+        foot = self.top + HIGH
         if self.layout.too_much:
-            return level
-        ends = self._x(low), self._x(high)
-        return draw_asked(self.canvas, ends, level, self.top + HIGH - 3, result)
+            return foot + 9
+        low, high = map(self._x, self.layout.rest)
+        return draw_asked(self.canvas, (low, high), foot + 9, foot - 3, result)
 
 
 def _words(
@@ -335,9 +324,9 @@ def practice_drawing(
     ends = x(part.start), x(part.end)
     bottom = draw_asked(canvas, ends, foot + 9, foot + 2, f"{name} {result}")
     bottom = canvas.paragraph(shown.sentence, bottom + 6)
-    known = ", ".join(dim.lines[0] for dim in dims)
+    known = ", ".join(dim.text.lines[0] for dim in dims)
     words = f"{shown.sentence} Known: {known}. Asked: {name}, {result}"
-    return canvas.picture(name.capitalize(), words, bottom + MARGIN, scale)
+    return canvas.picture(name.capitalize(), words, bottom + MARGIN)
 
 
 def _draw(canvas: Canvas, piece: BarPiece, outline: list[Point]) -> None:
@@ -351,7 +340,17 @@ def _draw(canvas: Canvas, piece: BarPiece, outline: list[Point]) -> None:
 
 # ── the parts ─────────────────────────────────────────────────────────────────────────────────
 
-_0: Final = Fraction(0)
+
+def _pair(
+    names: str, low: Fraction, high: Fraction, thick: Fraction, rows: Point = (0.0, 1.0)
+) -> tuple[BarPiece, BarPiece]:
+    """Two pieces of one thickness that begin and end something, "left/right side rail" in words."""
+    one, _, rest = names.partition("/")
+    other, _, what = rest.partition(" ")
+    return (
+        BarPiece(f"{one} {what}", low, low + thick, *rows),
+        BarPiece(f"{other} {what}", high - thick, high, *rows),
+    )
 
 
 def _middle_rail(v: Sizes) -> Shown:
@@ -375,10 +374,8 @@ def _pan_end(v: Sizes) -> Shown:
     return Shown(
         "Rails and pan from above, cut off at the back. The marked end stands between the pan's "
         "sides, and those stand on edge. The gap is meant in all.",
-        (BarPiece("left side rail", _0, stud),
-         BarPiece("right side rail", wide - stud, wide),
-         BarPiece("left side of the pan", left, left + strip, 0.2),
-         BarPiece("right side of the pan", right - strip, right, 0.2),
+        (*_pair("left/right side rail", _0, wide, stud),
+         *_pair("left/right side of the pan", left, right, strip, (0.2, 1.0)),
          BarPiece(ASKED, left + strip, right - strip, 0.2, 0.32, "grain")),
         (("strip", left, left + strip), ("stud", wide - stud, wide), ("hive width", _0, wide)),
     )  # fmt: skip
@@ -392,12 +389,10 @@ def _middle_strip(v: Sizes) -> Shown:
     return Shown(
         "The screen between front and back rail, from above, its front at the left. All strips "
         "lie flat. The marked one runs down the middle. The gap is meant in all.",
-        (BarPiece("front rail", _0, stud),
-         BarPiece("back rail", long - stud, long),
+        (*_pair("front/back rail", _0, long, stud),
          BarPiece("left side strip", front, back, 0.05, 0.2, "grain"),
          BarPiece("right side strip", front, back, 0.8, 0.95, "grain"),
-         BarPiece("front end strip", front, front + strip, 0.2, 0.8),
-         BarPiece("back end strip", back - strip, back, 0.2, 0.8),
+         *_pair("front/back end strip", front, back, strip, (0.2, 0.8)),
          BarPiece(ASKED, front + strip, back - strip, 0.43, 0.57, "grain")),
         (("stud", _0, stud), ("strip", back - strip, back), ("hive length", _0, long)),
     )  # fmt: skip
@@ -411,8 +406,7 @@ def _twin_rim(v: Sizes) -> Shown:
         "the rim's two sides. The cap clearance is meant in all.",
         (BarPiece("left hive", _0, wide, 0.1, 1, None),
          BarPiece("right hive", wide, 2 * wide, 0.1, 1, None),
-         BarPiece("left side of the rim", left, left + stud),
-         BarPiece("right side of the rim", right - stud, right),
+         *_pair("left/right side of the rim", left, right, stud),
          BarPiece(ASKED, left + stud, right - stud, 0.75, 1, "grain")),
         (("hive width", _0, wide), ("hive width", wide, 2 * wide), ("stud", left, left + stud)),
     )  # fmt: skip
@@ -423,8 +417,7 @@ def _notched_front(v: Sizes) -> Shown:
     return Shown(
         "The inner cover's rim from above, its front below. The notch lies beside the left side, "
         "and the marked front is one piece.",
-        (BarPiece("left side of the rim", _0, stud),
-         BarPiece("right side of the rim", wide - stud, wide),
+        (*_pair("left/right side of the rim", _0, wide, stud),
          BarPiece("back of the rim", stud, wide - stud, 0, 0.15, "grain"),
          BarPiece(ASKED, stud + notch, wide - stud, 0.85, 1, "grain")),
         (
@@ -444,8 +437,7 @@ def _follower(v: Sizes) -> Shown:
     return Shown(
         "The box from its side, cut open. The follower board hangs from a bar as long as a "
         "frame's, and the ease stays free at each end of the marked board.",
-        (BarPiece("front end of the box", -board, _0, 0.1),
-         BarPiece("back end of the box", inside, inside + board, 0.1),
+        (*_pair("front/back end of the box", -board, inside + board, board, (0.1, 1.0)),
          BarPiece("top bar", start, start + bar, 0.02, 0.1, "grain"),
          BarPiece(ASKED, ease, inside - ease, 0.1, 0.92, "grain")),
         (("rest", start, _0), ("board", inside, inside + board), ("top bar", start, start + bar)),
@@ -459,8 +451,7 @@ def _entrance_strip(v: Sizes) -> Shown:
     return Shown(
         "The entrance from the front. The marked strip stands on the front rail, between the side "
         "rails. The gap is meant in all.",
-        (BarPiece("left side rail", _0, stud),
-         BarPiece("right side rail", wide - stud, wide),
+        (*_pair("left/right side rail", _0, wide, stud),
          BarPiece("front rail", stud, wide - stud, low, 1, "grain"),
          BarPiece(ASKED, left, right, 0, low, "grain")),
         (("stud", _0, stud), ("hive width", _0, wide)),

@@ -1,7 +1,7 @@
 """Boards along a tape, end to end or with a piece off; and what the name of a board hides."""
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby
 from math import ceil, hypot, sqrt
@@ -143,7 +143,7 @@ class _Laid:
         bottom = canvas.paragraph(text, bottom + MARGIN, bold=bold)
         spans = "; ".join(f"{s.word} {figure(s.high - s.low, self.units)}" for s in self.spans)
         words = f"{text} Along a tape: {spans}."
-        return canvas.picture(title, words, bottom + MARGIN, scale)
+        return canvas.picture(title, words, bottom + MARGIN)
 
     # What is drawn
 
@@ -159,14 +159,14 @@ class _Laid:
 
     def _rows(self, stretch: Stretch) -> list[Row]:
         """The boards' lengths in one chain, if their texts go in there, and the whole below."""
-        end, row = max(stretch.x(span.high) for span in self.spans), list[tuple[Dim, float]]()
+        end, row = max(stretch.x(span.high) for span in self.spans), Row()
         for span in self.spans:
             ends = stretch.x(span.low), stretch.x(span.high)
             dim = plain_dim(span.word, span.high - span.low, self.units, *ends)
-            row.append((dim, _centre(dim, end)))
+            row.append(replace(dim, centre=_centre(dim, end)))
         *chain, whole = row
-        goes_in = all(dim.text_width + 2 * CLEAR <= dim.high - dim.low for dim, _ in chain)
-        return [chain, [whole]] if goes_in else [[one] for one in (*chain, whole)]
+        goes_in = all(dim.text.width + 2 * CLEAR <= dim.high - dim.low for dim in chain)
+        return [chain, [whole]] if goes_in else [[dim] for dim in row]
 
     def _draw_enlarged(self, canvas: Canvas, top: float) -> float:
         wide = (WIDTH - 2 * MARGIN - BETWEEN) / 2
@@ -197,7 +197,7 @@ def _centre(dim: Dim, end: float) -> float:
         (dim.low, dim.high), (MARGIN - CLEAR, dim.low),
         (dim.high, end), (end, WIDTH - MARGIN + CLEAR),
     )  # fmt: skip
-    wide = dim.text_width + 2 * CLEAR
+    wide = dim.text.width + 2 * CLEAR
     free = ((low, high) for low, high in places if high - low >= wide)
     low, high = next(free, SHEET)
     return spread([(dim.low + dim.high) / 2], [wide], low, high)[0]
@@ -228,7 +228,7 @@ def real_boards(*, units: Units = "inch") -> Picture:
     bottom = canvas.paragraph(text, top)
     sizes = "; ".join(", ".join(_lines(n, units)) for shelf in SHELVES for n in shelf)
     words = f"The ends of four boards. {text} {sizes}."
-    return canvas.picture("What the name of a board hides", words, bottom + MARGIN, PER_INCH)
+    return canvas.picture("What the name of a board hides", words, bottom + MARGIN)
 
 
 def _draw_shelf(canvas: Canvas, names: Sequence[str], top: float, units: Units) -> float:

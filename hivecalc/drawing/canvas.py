@@ -317,7 +317,7 @@ class Canvas:
     """
 
     def __init__(self, width: float = WIDTH, lit: Collection[str] = ()) -> None:
-        self._width, self._lit = width, lit
+        self._width, self._lit, self._scale = width, lit, 0.0
         self._drawn: list[str | _Way | _Line] = []
         self._classes: dict[str, str] = {}
         self._hatches: dict[str, None] = {}
@@ -337,6 +337,7 @@ class Canvas:
 
     def view(self, name: str, scale: float) -> AbstractContextManager[None]:
         """A part of the sheet that is drawn true to one scale, in units for one inch."""
+        self._scale = self._scale or scale
         return self.noted({"view": name, "scale": repr(scale)})
 
     def window(self, box: Box) -> AbstractContextManager[None]:
@@ -459,14 +460,12 @@ class Canvas:
             top = self.paragraph(text, top + gap)
         return top
 
-    def picture(
-        self, title: str, description: str, height: float, scale: float, of: str = ""
-    ) -> Picture:
+    def picture(self, title: str, description: str, height: float, of: str = "") -> Picture:
         """The whole sheet as an SVG picture for a page, with its name and description in words.
 
-        Its name is the title, with what it is a picture `of` before it, such as a hive's name.
+        Its name is the title, and what it is a picture `of`, such as a hive by its name.
         """
-        title = f"{of}: {title}" if of else title
+        title = f"{title}: {of}" if of else title
         least = self._width * LEAST_LETTER / LETTER
         wide = f"width:100%;min-width:{least:.0f}px;max-width:{MOST_WIDTH:.0f}px"
         shown = _attributes({"style": f"display:block;{wide};height:auto"})
@@ -480,7 +479,7 @@ class Canvas:
             + "".join(self._joined())
         )
         frame = _attributes({**_FRAME, "viewBox": f"0 0 {_short(self._width)} {_short(height)}"})
-        frame += f"{shown}{_DATA}{_noted({'scale': scale})}{_DATA}"
+        frame += f"{shown}{_DATA}{_noted({'scale': self._scale})}{_DATA}"
         mark = f"d{next(_NUMBERS)}-{sha256(named.encode()).hexdigest()[:6]}"
         whole = f"<svg{frame}>{named}</svg>".replace(_ID, mark)
         name, words = harmless(title), harmless(description)
@@ -548,4 +547,4 @@ def page_of_words(heading: str, paragraphs: Sequence[str]) -> Picture:
     """
     canvas = Canvas(PAGE_WIDE)
     bottom = canvas.paragraphs(paragraphs, canvas.paragraph(heading, MARGIN, bold=True))
-    return canvas.picture(heading, " ".join([f"{heading}.", *paragraphs]), bottom + MARGIN, 1)
+    return canvas.picture(heading, " ".join([f"{heading}.", *paragraphs]), bottom + MARGIN)

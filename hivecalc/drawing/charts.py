@@ -47,16 +47,17 @@ GROUND: Final = {"wood": WOOD, "foam": FOAM, "air": PAPER}
 
 
 @contextmanager
-def _axes(height: float = SIZE[1]) -> "Iterator[tuple[Axes, Callable[[str, str], str]]]":
-    """Axes in the course's look, and what makes a picture of them with title and description."""
+def _axes(title: str, height: float = SIZE[1]) -> "Iterator[tuple[Axes, Callable[[str], str]]]":
+    """Axes with a title in the course's look, and what makes a described picture of them."""
     import matplotlib as mpl  # noqa: PLC0415 - slow to load
     from matplotlib.figure import Figure  # noqa: PLC0415 - as above
 
     with mpl.rc_context(STYLE):  # type: ignore[arg-type]  # its keys are a long literal
         figure = Figure(figsize=(SIZE[0], height), facecolor=PAPER, layout="constrained")
         axes = figure.add_subplot()
+        axes.set_title(title, fontsize=LETTER, loc="left")
 
-        def drawn(title: str, described: str) -> str:
+        def drawn(described: str) -> str:
             file = io.StringIO()
             figure.savefig(file, format="svg", metadata={"Date": None, "Creator": None})
             return _named(file.getvalue(), title, described)
@@ -96,7 +97,7 @@ def bars(
     A row: name, least, likely, most.
     """
     described = "; ".join(f"{n} {b:.3g} {unit}, from {a:.3g} to {c:.3g}" for n, a, b, c in rows)
-    with _axes(1.1 + 0.42 * len(rows)) as (axes, drawn):
+    with _axes(title, 1.1 + 0.42 * len(rows)) as (axes, drawn):
         places = range(len(rows))
         widths = [likely for _, _, likely, _ in rows]
         below, above = [r[2] - r[1] for r in rows], [r[3] - r[2] for r in rows]
@@ -106,13 +107,12 @@ def bars(
         axes.invert_yaxis()
         axes.set_xlim(0, max(*(row[3] for row in rows), 1e-9) * 1.15)
         axes.set_xlabel(unit)
-        axes.set_title(title, fontsize=LETTER, loc="left")
         if mark and mark[1] <= axes.get_xlim()[1]:
             axes.axvline(mark[1], color=WRONG, linestyle="--")
             axes.annotate(mark[0], (mark[1], -0.5), xytext=(0, 4), textcoords="offset points",
                           color=WRONG, ha="center")  # fmt: skip
             described += f"; {mark[0]} at {mark[1]:.3g} {unit}"
-        return drawn(title, described)
+        return drawn(described)
 
 
 def through_wall(
@@ -128,7 +128,7 @@ def through_wall(
     """
     names = ["inside air", "face", *(f"after the {layer[0]}" for layer in layers), "outside air"]
     described = ", ".join(f"{n} {p:.0f} {unit}" for n, p in zip(names, points, strict=True))
-    with _axes() as (axes, drawn):
+    with _axes(title) as (axes, drawn):
         whole = sum(layer[2] for layer in layers) or 1.0
         margin, at = whole * 0.22, 0.0
         places = [-margin, 0.0]
@@ -154,8 +154,7 @@ def through_wall(
         axes.set_xticks([])
         axes.set_ylabel(unit)
         axes.set_xlabel("inside → outside")
-        axes.set_title(title, fontsize=LETTER, loc="left")
-        return drawn(title, described)
+        return drawn(described)
 
 
 def _whole(degrees: float) -> str:
@@ -173,7 +172,7 @@ def isotherms(
     right, low and high in m. Kept, since it is drawn from many points.
     """
     low, high = ends
-    with _axes(SIZE[1] + 0.8) as (axes, drawn):
+    with _axes(title, SIZE[1] + 0.8) as (axes, drawn):
         from matplotlib.patches import Rectangle  # noqa: PLC0415 - slow to load
 
         for kind, (left, right, bottom, top) in places:
@@ -190,8 +189,7 @@ def isotherms(
                     handlelength=1.2, columnspacing=1.0)  # fmt: skip
         axes.set_aspect("equal")
         axes.set_axis_off()
-        axes.set_title(title, fontsize=LETTER, loc="left")
-        return drawn(title, described)
+        return drawn(described)
 
 
 def year(
@@ -210,7 +208,7 @@ def year(
     by_month = list(zip(months, ends, strict=True))
     narrow, wide = (pick(by_month, key=lambda e: e[1][i])[0] for pick, i in ((min, 0), (max, 1)))
     described = f"Narrowest in {narrow}, widest in {wide}; the table below has the figures."
-    with _axes() as (axes, drawn):
+    with _axes(title) as (axes, drawn):
         at = range(len(months))
         low, high = ([end[i] for end in ends] for i in (0, 1))
         axes.fill_between(at, low, high, facecolor="#bcd8ea", edgecolor=CHANGED, hatch="//")
@@ -219,5 +217,4 @@ def year(
         axes.set_xticks(at, [month[0] for month in months])
         axes.set_ylim(min(0.0, *low), max(*high, planned) * 1.3)
         axes.set_ylabel(unit)
-        axes.set_title(title, fontsize=LETTER, loc="left")
-        return drawn(title, described)
+        return drawn(described)

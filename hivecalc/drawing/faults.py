@@ -2,8 +2,7 @@
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from fractions import Fraction
-from functools import cached_property
+from functools import cached_property, reduce
 from itertools import product
 from math import dist
 from typing import Self, TypeAlias
@@ -12,18 +11,21 @@ from hivecalc.drawing.canvas import MARGIN, PAPER, WRONG, WRONG_LINE, Canvas, Fi
 from hivecalc.drawing.layout import Box, Point
 from hivecalc.drawing.subject import Outline, Subject, View, floated
 from hivecalc.length import Length, Units
-from hivecalc.space import Axis, Consequence, Solid, consequences
+from hivecalc.space import Axis, Consequence, Solid, consequences, surroundings
 from hivecalc.space.meeting import contacts_between, overlap
 from hivecalc.space.solids import (
     AXES,
+    NOTHING,
     Block,
     Extents,
     Interval,
     Profile,
     clipped,
+    edges,
     hull,
     profile_area,
     rectangle,
+    shared_interval,
     space_between,
     span,
 )
@@ -57,7 +59,8 @@ class Misfit:
     """A consequence that a drawing can show, and where it is in space: once for each twin.
 
     `outlines` are the spaces to mark as they are drawn, `measure` is how big one is along the
-    consequence's axis. Where its amount is still `asked`, a "?" stands for it.
+    consequence's axis, `doers` are the pieces that leave or take each, by name, the one that does
+    it first. Where its amount is still `asked`, a "?" stands for it.
     """
 
     number: int
@@ -65,6 +68,7 @@ class Misfit:
     regions: tuple[Extents, ...]
     outlines: tuple[Outline, ...]
     measure: Length
+    doers: tuple[tuple[str, ...], ...] = ()
     asked: bool = False
 
     @property
@@ -95,7 +99,12 @@ class Seen:
     @classmethod
     def of(cls, subject: Subject, axes: Axes, is_seen: Callable[[Solid], bool]) -> Self:
         """What a drawing of this subject along these axes shows, among the pieces seen there."""
-        return cls(axes, *subject.compared(is_seen), subject.units, subject.asked)
+        if not subject.wrong:
+            return cls(axes, {}, {}, subject.units)
+        before = (*subject.solids_before.values(), *surroundings(subject.before, subject.component))
+        now = (*subject.solids.values(), *subject.met.values())
+        true, cut = ({s.name: s for s in some if is_seen(s)} for some in (before, now))
+        return cls(axes, true, cut, subject.units, subject.asked)
 
     @cached_property
     def faults(self) -> list[Misfit]:
@@ -111,20 +120,22 @@ class Seen:
             found += [fault] if fault else []
         return found[:MOST]
 
+    @property
+    def sentences(self) -> list[str]:
+        """What is said of each fault."""
+        return [fault.consequence.sentence for fault in self.faults]
+
     def _fault(self, number: int, consequence: Consequence) -> Misfit | None:
         """The fault that a consequence is in this drawing, if any of it can be marked."""
-        found = (
-            self._region(consequence, names)
-            for names in consequence.pieces
-            if all(name in self.cut for name in names)
-        )
-        regions = tuple(filter(None, found))
-        if not regions:
+        shown = (names for names in consequence.pieces if all(name in self.cut for name in names))
+        found = [(region, names) for names in shown if (region := self._region(consequence, names))]
+        if not found:
             return None
+        regions, doers = zip(*found, strict=True)
         low, high = regions[0][AXES.index(consequence.axis)]
         places = [[region[AXES.index(axis)] for axis in self.axes] for region in regions]
         outlines = tuple(rectangle(u, v) for u, v in places)
-        return Misfit(number, consequence, regions, outlines, high - low)
+        return Misfit(number, consequence, regions, outlines, high - low, doers)
 
     def _region(self, consequence: Consequence, names: tuple[str, ...]) -> Extents | None:
         i, first = AXES.index(consequence.axis), self.cut[names[0]].extents
@@ -136,10 +147,57 @@ class Seen:
             return _between(first, self.cut[names[1]].extents, i)
         return _missing(self.true[names[0]].extents, first)
 
+    # On a sheet
+
+    def mark(self, canvas: Canvas, view: View) -> None:
+        """Draw the spaces that are taken twice or left open."""
+        for fault in self.faults:
+            for outline in fault.outlines:
+                view.draw(canvas, outline, fault.finish, fault.data)
+
+    def number(self, canvas: Canvas, view: View, room: Box) -> None:
+        """Draw a numbered mark for each space, on a leader, where there is room for it."""
+        taken: list[Point] = []
+        for fault in self.faults:
+            for region in fault.regions:
+                u, v = (region[AXES.index(axis)] for axis in self.axes)
+                place = view.x((u[0] + u[1]) / 2), view.y((v[0] + v[1]) / 2)
+                centre = _free_place(place, taken, room)
+                taken.append(centre)
+                canvas.line(place, centre, Pen(WRONG, 1))
+                draw_number(canvas, fault.number, centre)
+
+    def tell(
+        self, canvas: Canvas, view: View, draw: Callable[[Canvas, View], None], top: float
+    ) -> float:
+        """Draw each fault enlarged, with its sentence; where the next may begin comes back.
+
+        `draw` draws the pieces, and what is marked, through a view.
+        """
+
+        def enlarge(fault: Misfit, top: float) -> None:
+            window = self._window(fault, top, down=view.down)
+            window.draw_framed(canvas, f"fault {fault.number}", draw)
+
+        return tell_all(canvas, self.faults, self.units, top, view.scale, enlarge)
+
+    def _window(self, fault: Misfit, top: float, *, down: bool) -> View:
+        """A window on the fault, so near that its amount is easily seen."""
+        scale = ENLARGED / fault.measure
+        whole, spans = hull(s.extents for s in self.true.values()), list[Interval]()
+        for axis, size in zip(self.axes, (INSET_WIDE, INSET_HIGH), strict=True):
+            i, half = AXES.index(axis), size / scale / 2
+            low, high = fault.regions[0][i]
+            centre = (low + high) / 2
+            if axis != fault.consequence.axis:
+                centre = low if low + high > sum(whole[i]) else high
+            spans.append((centre - half, centre + half))
+        return View(MARGIN, top, float(scale), spans[0], spans[1], down)
+
 
 def _common(first: Extents, second: Extents) -> Extents | None:
-    x, y, z = ((max(a[0], b[0]), min(a[1], b[1])) for a, b in zip(first, second, strict=True))
-    return (x, y, z) if all(low < high for low, high in (x, y, z)) else None
+    x, y, z = (shared_interval(a, b) for a, b in zip(first, second, strict=True))
+    return (x, y, z) if x and y and z else None
 
 
 def _with(extents: Extents, i: int, interval: Interval) -> Extents:
@@ -197,14 +255,11 @@ class SlopingSeen(Seen):
                 outline = hull(s.extents for s in self.true.values())[i]
                 yield from _outside(_profile(pieces[0]), i, outline)
             elif consequence.kind == "open" and consequence.after:
-                yield from _open(pieces, i, self._joint(names, consequence.axis))
+                both = contacts_between(*(self.true[name] for name in names))
+                (joint,) = (c.extents for c in both if c.axis == consequence.axis)
+                yield from _open(pieces, i, joint[Y + Z - i])
             else:
                 yield from _lost(self.true[names[0]], pieces[0])
-
-    def _joint(self, names: Sequence[str], axis: Axis) -> Interval:
-        first, second = (self.true[name] for name in names)
-        (joint,) = (c for c in contacts_between(first, second) if c.axis == axis)
-        return joint.extents[Y + Z - AXES.index(axis)]
 
 
 def _profile(piece: Solid) -> Profile:
@@ -213,28 +268,23 @@ def _profile(piece: Solid) -> Profile:
 
 def _thickest(outline: Profile, long: Length) -> Extents:
     """The extents of an outline's thicker end, as much of it as is this long at most."""
-    nothing = Fraction(0)
-    _, (low, high), _ = Block(nothing, nothing, outline).extents
+    _, (low, high), _ = Block(NOTHING, NOTHING, outline).extents
     lows, highs = (span(outline, Z - 1, y) for y in (low, high))
     front = lows[1] - lows[0] >= highs[1] - highs[0]
     end = (low, min(high, low + long)) if front else (max(low, high - long), high)
-    return Block(nothing, nothing, part(outline, Y, end) or outline).extents
+    return Block(NOTHING, NOTHING, part(outline, Y, end) or outline).extents
 
 
 def part(outline: Profile, i: int, interval: Interval) -> Profile:
     """The part of an outline between two places along y (1) or z (2); empty where it has no area.
 
     >>> square = rectangle((Fraction(0), Fraction(4)), (Fraction(0), Fraction(4)))
-    >>> profile_area(part(square, 2, (Fraction(-1), Fraction(1))))
-    Fraction(4, 1)
+    >>> part(square, 2, (Fraction(-1), Fraction(1))) == rectangle((0, 4), (0, 1))
+    True
     """
-    (low, high), one, nothing = interval, Fraction(1), Fraction(0)
-    if i == Y:
-        kept = clipped(outline, (low, one), (low, nothing))
-        kept = clipped(kept, (high, nothing), (high, one))
-    else:
-        kept = clipped(outline, (nothing, low), (one, low))
-        kept = clipped(kept, (one, high), (nothing, high))
+    _, y, z = Block(NOTHING, NOTHING, outline).extents
+    around = rectangle(interval, z) if i == Y else rectangle(y, interval)
+    kept = reduce(lambda left, edge: clipped(left, *edge), edges(around), outline)
     return kept if kept and profile_area(kept) else ()
 
 
@@ -259,64 +309,6 @@ def _open(pieces: Sequence[Solid], i: int, within_: Interval) -> Iterator[Profil
     ring = [(at, low) for at, (low, _) in space] + [(at, high) for at, (_, high) in space[::-1]]
     if ring:
         yield tuple(ring) if i == Z else tuple((along, at) for at, along in ring)
-
-
-# ── named on a sheet ───────────────────────────────────────────────────────────────────────────
-
-
-@dataclass(frozen=True)
-class Telling:
-    """Faults on a sheet: marked in a view, then enlarged and named below it."""
-
-    seen: Seen
-    view: View
-    draw: Callable[[Canvas, View], None]  # draws the pieces through a view
-
-    def mark(self, canvas: Canvas, view: View) -> None:
-        """Draw the spaces that are taken twice or left open."""
-        for fault in self.seen.faults:
-            for outline in fault.outlines:
-                view.draw(canvas, outline, fault.finish, fault.data)
-
-    def number(self, canvas: Canvas, room: Box) -> None:
-        """Draw a numbered mark for each space, on a leader, where there is room for it."""
-        taken: list[Point] = []
-        for fault in self.seen.faults:
-            for region in fault.regions:
-                u, v = (region[AXES.index(axis)] for axis in self.seen.axes)
-                place = self.view.x((u[0] + u[1]) / 2), self.view.y((v[0] + v[1]) / 2)
-                centre = _free_place(place, taken, room)
-                taken.append(centre)
-                canvas.line(place, centre, Pen(WRONG, 1))
-                draw_number(canvas, fault.number, centre)
-
-    def tell(self, canvas: Canvas, top: float) -> float:
-        """Draw each fault enlarged, with its sentence; where the next may begin comes back."""
-        return tell_all(
-            canvas, self.seen.faults, self.seen.units, top, self.view.scale, self._enlarge
-        )
-
-    def _enlarge(self, canvas: Canvas, fault: Misfit, top: float) -> None:
-        def drawn(canvas: Canvas, view: View) -> None:
-            self.draw(canvas, view)
-            self.mark(canvas, view)
-
-        self._window(fault, top).draw_framed(canvas, f"fault {fault.number}", drawn)
-
-    def _window(self, fault: Misfit, top: float) -> View:
-        """A window on the fault, so near that its amount is easily seen."""
-        scale = ENLARGED / fault.measure
-        region = fault.regions[0]
-        middle = hull(s.extents for s in self.seen.true.values())
-        spans = list[Interval]()
-        for axis, size in zip(self.seen.axes, (INSET_WIDE, INSET_HIGH), strict=True):
-            i, half = AXES.index(axis), size / scale / 2
-            low, high = region[i]
-            centre = (low + high) / 2
-            if axis != fault.consequence.axis:
-                centre = low if low + high > sum(middle[i]) else high
-            spans.append((centre - half, centre + half))
-        return View(MARGIN, top, float(scale), spans[0], spans[1], self.view.down)
 
 
 def _free_place(place: Point, taken: Sequence[Point], room: Box) -> Point:
@@ -358,13 +350,13 @@ def tell_all(  # noqa: PLR0913, PLR0917 - where and how faults are shown
     units: Units,
     top: float,
     scale: float,
-    enlarge: Callable[[Canvas, Misfit, float], None],
+    enlarge: Callable[[Misfit, float], None],
 ) -> float:
     """Draw each fault that is small at this scale enlarged; write all; where that ends."""
     for fault in faults:
         left, bottom = MARGIN, top
         if float(fault.measure) * scale < ENLARGED:
-            enlarge(canvas, fault, top)
+            enlarge(fault, top)
             left, bottom = MARGIN + INSET_WIDE + 10, top + INSET_HIGH
         top = max(bottom, tell(canvas, fault, units, (left, top))) + 10
     return top

@@ -30,9 +30,9 @@ from hivecalc.drawing.labels import (
     Dim,
     Label,
     Mark,
+    Text,
     draw_column,
     draw_dims,
-    fitted,
     in_rows,
     room_for,
     text_end,
@@ -58,31 +58,26 @@ def out_of_square(
     All three are in inches.
     """
     box = _Crooked((length, length), (width,) * 3, lean)
-    text = _box_words(box, units)
+    text = "A square box: both diagonals are the same."
+    if lean:
+        side, other = ("right", "left") if lean > 0 else ("left", "right")
+        leans = figure(Fraction(round(abs(lean) * 32), 32), units)
+        text = (
+            f"The back leans {leans} to the {side}, {box.drawn('far')}. "
+            f"The diagonal from front {other} to back {side}, drawn full, is the longer one; "
+            "dashed: square."
+        )
     canvas = Canvas()
     canvas.paragraph("From above, the front at the left", MARGIN, bold=True)
-    corners = [box.outline(times)[i] for times in (0, box.times) for i in (0, 2, 3, 5)]
-    square, (front_left, back_left, back_right, front_right) = corners[:4], corners[4:]
-    bottom = box.draw(canvas, square, corners[4:])
+    plain, crooked = ([outline[i] for i in (0, 2, 3, 5)] for outline in box.outlines)
+    front_left, back_left, back_right, front_right = crooked
+    bottom = box.draw(canvas, plain, crooked)
     for ends, long in (((front_left, back_right), lean >= 0), ((front_right, back_left), lean < 0)):
         canvas.line(*ends, Pen(CHANGED, 1.6) if lean and long else HIDDEN)
-    canvas.text(f"front: {figure(width, units)}", (MARGIN, square[0][1] - 26))
-    canvas.text("back", (WIDTH - MARGIN, square[0][1] - 26), "end")
+    canvas.text(f"front: {figure(width, units)}", (MARGIN, plain[0][1] - 26))
+    canvas.text("back", (WIDTH - MARGIN, plain[0][1] - 26), "end")
     bottom = canvas.paragraph(text, bottom + MARGIN) + MARGIN
-    return canvas.picture("A box from above", text, bottom, box.scale, name)
-
-
-def _box_words(box: "_Crooked", units: Units) -> str:
-    if not box.lean:
-        return "A square box: both diagonals are the same."
-    side, other = ("right", "left") if box.lean > 0 else ("left", "right")
-    lean = figure(Fraction(round(abs(box.lean) * 32), 32), units)
-    drawn = f"drawn {box.times} times as far" if box.times > 1 else "true to scale"
-    return (
-        f"The back leans {lean} to the {side}, {drawn}. "
-        f"The diagonal from front {other} to back {side}, drawn full, is the longer one; "
-        "dashed: square."
-    )
+    return canvas.picture("A box from above", text, bottom, name)
 
 
 def frame_from_above(
@@ -99,10 +94,15 @@ def frame_from_above(
     and at the back; how far the back has moved to the right. In inches.
     """
     frame = _Crooked(lengths, widths, lean)
-    text = _frame_words(frame)
+    text = "All widths and lengths agree, and it does not lean."
+    if any(frame.off):
+        text = (
+            "Full line: the frame as measured, with its taper, its bow and its lean "
+            f"{frame.drawn('large')}. Dashed: as wide as in front, and square."
+        )
     canvas = Canvas()
     canvas.paragraph("The frame from above", MARGIN, bold=True)
-    plain, crooked = frame.outline(0), frame.outline(frame.times)
+    plain, crooked = frame.outlines
     bottom = frame.draw(canvas, plain, crooked)
     above = min(y for _, y in [*plain, *crooked]) - 10
     for (x, _), width, anchor in zip(plain, widths, ("start", "middle", "end"), strict=False):
@@ -111,17 +111,7 @@ def frame_from_above(
     canvas.text("front", (plain[0][0] + MARGIN, middle))
     canvas.text("back", (plain[2][0] - 2 * MARGIN, middle), "end")
     bottom = canvas.paragraph(text, bottom + MARGIN) + MARGIN
-    return canvas.picture("A frame from above", text, bottom, frame.scale, name)
-
-
-def _frame_words(frame: "_Crooked") -> str:
-    if not any(frame.off):
-        return "All widths and lengths agree, and it does not lean."
-    drawn = f"drawn {frame.times} times as large" if frame.times > 1 else "true to scale"
-    return (
-        f"Full line: the frame as measured, with its taper, its bow and its lean {drawn}. "
-        "Dashed: as wide as in front, and square."
-    )
+    return canvas.picture("A frame from above", text, bottom, name)
 
 
 @dataclass(frozen=True)
@@ -149,7 +139,16 @@ class _Crooked:
         far = SHOWN * float(min(*self.lengths, *self.widths))
         return max(1, round(far / float(most))) if most else 1
 
-    def outline(self, times: int) -> list[Point]:
+    def drawn(self, how: str) -> str:
+        """How far, or how large, what is off is drawn."""
+        return f"drawn {self.times} times as {how}" if self.times > 1 else "true to scale"
+
+    @property
+    def outlines(self) -> tuple[list[Point], list[Point]]:
+        """The frame on the sheet as it should be, and as it is."""
+        return self._outline(0), self._outline(self.times)
+
+    def _outline(self, times: int) -> list[Point]:
         """Front left, middle and back left, back right, middle and front right, on the sheet."""
         half = [float(self.widths[0] + (w - self.widths[0]) * times) / 2 for w in self.widths]
         left = float(self.lengths[0])
@@ -168,9 +167,10 @@ class _Crooked:
         return [(x0 + x * self.scale, y0 + y * self.scale) for x, y in corners]
 
     def draw(self, canvas: Canvas, plain: Sequence[Point], crooked: Sequence[Point]) -> float:
-        canvas.polygon(plain, Finish(HIDDEN if any(self.off) else OUTLINE, WOOD))
-        if any(self.off):
-            canvas.polygon(crooked, Finish(CHANGED_LINE))
+        with canvas.view("from above", self.scale):
+            canvas.polygon(plain, Finish(HIDDEN if any(self.off) else OUTLINE, WOOD))
+            if any(self.off):
+                canvas.polygon(crooked, Finish(CHANGED_LINE))
         return max(y for _, y in [*plain, *crooked])
 
 
@@ -238,17 +238,17 @@ class _BowedRails:
     def picture(self) -> Picture:
         canvas = Canvas()
         heading = canvas.paragraph("From above, front at left", MARGIN, bold=True)
-        view, bottom = self._draw_whole(canvas, heading)
+        bottom = self._draw_whole(canvas, heading)
         for side in self._sides:
             bottom = self._draw_side(canvas, side, bottom + MARGIN)
         bottom = canvas.paragraph(self._sentences, bottom + MARGIN, bold=self._left <= 0)
         dims = self._dims(View(0, 0, 1, *self._window))
-        figures = "; ".join(", ".join(dim.lines) for dim in dims)
+        figures = "; ".join(", ".join(dim.text.lines) for dim in dims)
         bows = f"each side rail bows in by {self.subject.shown(self.bow)}."
         intro = "The foam panel between the side rails, from above."
         words = f"{intro} {figures}; {bows} {self._sentences}"
-        title = self.subject.titled("The panel between side rails that bow inwards, from above")
-        return canvas.picture(title, words, bottom + MARGIN, view.scale)
+        title = "The panel between side rails that bow inwards, from above"
+        return canvas.picture(title, words, bottom + MARGIN, self.subject.name)
 
     # What is found
 
@@ -281,7 +281,7 @@ class _BowedRails:
         x, y, _ = hull(s.extents for s in self.subject.solids.values() if s.part in FRAME)
         return y, x
 
-    def _draw_whole(self, canvas: Canvas, heading: float) -> tuple[View, float]:
+    def _draw_whole(self, canvas: Canvas, heading: float) -> float:
         opening, panel = (room_for([dim]) for dim in self._dims(View(0, 0, 1, *self._window)))
         right_end = WIDTH - MARGIN - panel
         view = View.between(MARGIN + opening, right_end, HIGHEST, self._window)
@@ -291,19 +291,21 @@ class _BowedRails:
             self._draw_pieces(canvas, view)
             draw_dims(canvas, "left", view.left, left)
             draw_dims(canvas, "right", view.right, right)
-        return view, max(view.bottom, text_end([*left, *right]))
+        return max(view.bottom, text_end([*left, *right]))
 
     def _dims(self, view: View) -> tuple[Dim, Dim]:
         first, second = self._sides
         opening, was = second.edge - first.edge, second.was - first.was
         panel = second.panel - first.panel
-        lines = [f"opening {self.subject.shown(opening)}"]
-        lines += [f"was {self.subject.shown(was)}"] if self.bow else []
-        ends = view.y(first.edge), view.y(second.edge)
-        panel_ends = view.y(first.panel), view.y(second.panel)
+        texts = (
+            self.subject.compared("opening", opening, was),
+            Text((f"panel {self.subject.shown(panel)}",)),
+        )
+        places = (first.edge, second.edge), (first.panel, second.panel)
+        (low, high), (panel_low, panel_high) = (tuple(map(view.y, both)) for both in places)
         return (
-            Dim("opening", opening, tuple(lines), *ends, bool(self.bow)),
-            Dim("panel", panel, (f"panel {self.subject.shown(panel)}",), *panel_ends),
+            Dim("opening", opening, texts[0], low, high),
+            Dim("panel", panel, texts[1], panel_low, panel_high),
         )
 
     # Shapes
@@ -404,8 +406,8 @@ class _BowedRails:
 
     def _label(self, words: str, mark: Mark, middle: Length, view: View) -> Label:
         level = min(max(view.y(middle), view.top), view.bottom)
-        lines = fitted((words,), WIDTH - MARGIN - view.right - LABELS, mark)
-        return Label(lines, (view.right - 14, level), mark=mark)
+        text = Text((words,), mark).fitted(WIDTH - MARGIN - view.right - LABELS)
+        return Label(text, (view.right - 14, level))
 
 
 def shared(one: Interval, other: Interval) -> Interval:

@@ -3,7 +3,7 @@
 The picture keeps its size while it is turned and taken apart, so that nothing beside it moves.
 """
 
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property, lru_cache
@@ -39,10 +39,10 @@ from hivecalc.drawing.prisms import (
     convex,
     covers,
     faces_seen,
+    mean,
     not_hidden,
     overlaps,
     paint,
-    ring,
     visible_spot,
 )
 from hivecalc.drawing.subject import Sizes
@@ -50,6 +50,7 @@ from hivecalc.drawing.whole_hive import moves
 from hivecalc.length import Units
 from hivecalc.part import SIZES
 from hivecalc.space import Solid
+from hivecalc.space.solids import edges
 
 HIGHEST = 230.0  # of the pieces on the sheet
 HIGHEST_HIVE = 330.0  # of a whole hive's
@@ -137,9 +138,10 @@ def size_figures(
     values: Sizes, solid: Solid, units: Units, asked: Collection[str] = ()
 ) -> dict[str, str]:
     """How thick, wide and long a piece is, in words; with "?" for what is still `asked`."""
-    names = _size_names(values, solid)
-    figures = {n: "?" if n in asked else figure(values[n], units) for n in names.values()}
-    return {size: f"{figures[name]} {WORDS[size]}" for size, name in names.items()}
+    return {
+        size: f"{'?' if name in asked else figure(values[name], units)} {WORDS[size]}"
+        for size, name in _size_names(values, solid).items()
+    }
 
 
 def _size_names(values: Sizes, solid: Solid) -> dict[str, str]:
@@ -189,8 +191,7 @@ class _Look:
         self._draw_numbers(canvas, seen, room)
         self._draw_sizes(canvas, every, eye, room, compass)
         bottom = self._draw_legend(canvas, room.bottom + MARGIN)
-        titled = f"{self._title}: {name}" if name else self._title
-        return canvas.picture(titled, self._words, bottom + MARGIN, eye.scale)
+        return canvas.picture(self._title, self._words, bottom + MARGIN, name)
 
     @property
     def _title(self) -> str:
@@ -265,8 +266,7 @@ class _Look:
 
     @cached_property
     def _lit_entries(self) -> set[str]:
-        lit = [solid for solid, _ in self._pieces if solid.name in self._lit_names]
-        return {key for solid in lit for key in (_part(solid), solid.component)}
+        return _keys(solid for solid, _ in self._pieces if solid.name in self._lit_names)
 
     def _pen(self, solid: Solid) -> Pen:
         return LIT if solid.name in self._lit_names else EDGE
@@ -328,16 +328,15 @@ class _Look:
         self, solid: Solid, moved: Place, own: Sequence[Face], eye: Eye
     ) -> Iterator[_Measure]:
         """Each size along the edge of the piece that is farthest out, drawn beside it."""
-        xs, ys = zip(*(point for face in own for point in face.points), strict=True)
-        middle, (dx, dy, dz) = (sum(xs) / len(xs), sum(ys) / len(ys)), moved
+        middle, (dx, dy, dz) = mean([p for face in own for p in face.points]), moved
 
         def at(place: Place) -> Point:
             return eye.at((place[0] + dx, place[1] + dy, place[2] + dz))
 
         for axis, size in enumerate(solid.along):
             if size in self._figures:
-                edges = [(at(a), at(b)) for a, b in _edges_along(solid, axis)]
-                edge = max(edges, key=lambda e: _outside(e, middle))
+                found = [(at(a), at(b)) for a, b in _edges_along(solid, axis)]
+                edge = max(found, key=lambda e: _outside(e, middle))
                 x, y = _outwards(*edge, middle)
                 start, end = ((a[0] + x * OFF, a[1] + y * OFF) for a in edge)
                 name = _size_names(self.values, solid)[size]
@@ -371,12 +370,12 @@ class _Look:
 
     @cached_property
     def _keys_there(self) -> set[str]:
-        return {key for solid, _ in self._pieces for key in (_part(solid), solid.component)}
+        return _keys(solid for solid, _ in self._pieces)
 
     def _draw_numbers(self, canvas: Canvas, seen: Sequence[Face], room: Box) -> None:
         spots = []
         for number, (key, *_) in enumerate(self._entries, 1):
-            place = visible_spot(seen, lambda s, key=key: key in (_part(s), s.component))  # type: ignore[misc]
+            place = visible_spot(seen, lambda s, key=key: key in _keys([s]))  # type: ignore[misc]
             spots += [(place, number)] if place else []
         spots.sort(key=lambda entry: entry[0][1])
         x = WIDTH - MARGIN - RADIUS
@@ -429,6 +428,11 @@ def _part(solid: Solid) -> str:
     return f"{solid.component}.{solid.part}"
 
 
+def _keys(solids: Iterable[Solid]) -> set[str]:
+    """The parts and the components of some pieces."""
+    return {key for solid in solids for key in (_part(solid), solid.component)}
+
+
 def _times(count: int) -> str:
     return f" × {count}" if count > 1 else ""
 
@@ -447,7 +451,7 @@ def _edges_along(solid: Solid, axis: int) -> list[tuple[Place, Place]]:
         ends = profile if len(solid.blocks) == 1 else [(y, z) for y in (y0, y1) for z in (z0, z1)]
         return [((x0, y, z), (x1, y, z)) for y, z in ends]
     cut = float(solid.cut[axis])
-    own = [e for e in ring(profile) if abs(dist(*e) - cut) < NEARLY]
+    own = [e for e in edges(profile) if abs(dist(*e) - cut) < NEARLY]
     if len(solid.blocks) > 1 or not own:
         hull = [[((y0, z), (y1, z)) for z in (z0, z1)], [((y, z0), (y, z1)) for y in (y0, y1)]]
         own = hull[axis - 1]

@@ -28,15 +28,27 @@ from hivecalc.drawing.faults import (
     draw_number,
     tell_all,
 )
-from hivecalc.drawing.labels import Label, Mark, draw_column, draw_measures, fitted
+from hivecalc.drawing.labels import Label, Text, draw_column, draw_measures
 from hivecalc.drawing.layout import Box, Point, spread
-from hivecalc.drawing.prisms import LINE, Eye, Face, Place, Prism, faces, faces_seen, paint, spot
+from hivecalc.drawing.prisms import (
+    LINE,
+    Eye,
+    Face,
+    Place,
+    Prism,
+    between,
+    faces,
+    faces_seen,
+    paint,
+    spot,
+)
 from hivecalc.drawing.subject import BEYOND, Named, Subject, within
 from hivecalc.drawing.whole_hive import ACROSS, Lift, beside_labels, draw_guides, eye_on, layers
 from hivecalc.length import Length
 from hivecalc.part import SIZES
 from hivecalc.space import Solid
-from hivecalc.space.solids import AXES, Block, Extents, hull, rectangle
+from hivecalc.space.inner_cover import slot
+from hivecalc.space.solids import AXES, Block, Extents, rectangle
 
 TITLE = "The inner cover, taken apart"
 COMPONENT = "inner_cover"
@@ -44,6 +56,7 @@ LABELS = 142.0  # width of the column of labels
 BESIDE = 14.0  # between the pieces and their labels
 LARGEST = 14.0  # scale: sheet units for an inch of a hive that is small
 LEAST_GAP = 30.0  # between two layers, on the sheet
+RIGHT = WIDTH - MARGIN - LABELS - BESIDE
 NUMBERS = 2 * RADIUS + 8  # room for the numbers of faults
 NOTCH_LINE = 11.0  # how far before the rim the notch is measured, on the sheet
 # The part, how the label of its piece begins, and the words for it.
@@ -57,7 +70,7 @@ WITH_A_WAY: tuple[Named, ...] = (
     ("channel_back", "channel back", "channel back"),
     ("channel_side", "channel side", "channel side × 2"),
 )
-LOWER = "sheet, lower"
+LOWER, NOTCH, SLOT = "sheet, lower", "notch", "slot"
 HEIGHT = "inner_cover.overall_height"
 
 
@@ -74,50 +87,36 @@ class _Apart:
     subject: Subject
 
     def picture(self) -> Picture:
-        canvas = self.subject.canvas()
+        canvas, (layers, scale) = Canvas(lit=self.subject.lit), self._lifted
         top = canvas.paragraph(TITLE, MARGIN, bold=True)
         top = canvas.paragraph(self._intro, top) + MARGIN
-        eye = eye_on(self._layers, self._left, self._right, top, self._lifted[1])
-        seen = faces_seen([piece for layer in self._layers for piece in layer.lifted], eye)
-        with canvas.view("exploded", eye.scale):
-            draw_guides(canvas, eye, self.subject.now, self._layers[-1].reach()[0])
+        eye = eye_on(layers, self._left, RIGHT, top, scale)
+        seen = faces_seen([piece for layer in layers for piece in layer.lifted], eye)
+        with canvas.view("exploded", scale):
+            draw_guides(canvas, eye, self.subject.now, layers[-1].reach()[0])
             paint(canvas, seen, self._pen)
-            self._mark_faults(canvas, eye)
+            for fault, region, layer, solid in self._marked:
+                _draw_region(canvas, fault, (solid, region, layer.lift), eye)
             self._draw_notch(canvas, eye)
         bottom = max(y for one in seen for _, y in one.points)
         column = sorted(self._labels(seen, eye), key=lambda label: label.target[1])
         bottom = draw_column(canvas, "right", WIDTH - MARGIN - LABELS, column, (top, bottom))
         self._number_faults(canvas, eye, (top, bottom))
         bottom = tell_all(
-            canvas, self._found, self.subject.units, bottom + MARGIN, eye.scale, self._enlarge
-        )
-        texts = [fault.consequence.sentence for fault in self._found]
-        words = " ".join([f"{TITLE}. {self._intro}", *self._texts(), *texts])
-        return canvas.picture(self.subject.titled(TITLE), words, bottom, eye.scale)
+            canvas, self._found, self.subject.units, bottom + MARGIN, scale,
+            lambda fault, top: self._enlarge(canvas, fault, top),
+        )  # fmt: skip
+        texts = [f"{', '.join(text.lines)}.".capitalize() for text in self._texts.values()]
+        texts += [fault.consequence.sentence for fault in self._found]
+        words = " ".join([f"{TITLE}. {self._intro}", *texts])
+        return canvas.picture(TITLE, words, bottom, self.subject.name)
 
     @property
     def _intro(self) -> str:
         now, shown = self.subject.now, self.subject.shown
         length, width = (shown(now[n]) for n in ("hive_length", "hive_width"))
-        height = ", ".join(self.subject.lines(HEIGHT, ""))
+        height = ", ".join(self.subject.said(HEIGHT, "").lines)
         return f"Front at lower left. Length {length}, width {width}, height{height}."
-
-    def _texts(self) -> Iterator[str]:
-        for part, _, word in self._pieces:
-            yield f"{', '.join((word, *self._sizes(part)))}.".capitalize()
-        yield f"{self._lower_word}.".capitalize()
-        for text in (self._notch_lines, self._slot_lines):
-            if text:
-                yield f"{', '.join(text)}.".capitalize()
-
-    @property
-    def _pieces(self) -> tuple[Named, ...]:
-        """The pieces that have a label: another front, and a channel, where there is a notch."""
-        return (SHEET, *RIM, *(WITH_A_WAY if self.subject.now["inner_notch"] else CLOSED))
-
-    @property
-    def _lower_word(self) -> str:
-        return "lower sheet, as big" + (", with the slot" if self._slot else "")
 
     # The layers
 
@@ -125,128 +124,102 @@ class _Apart:
     def _lifted(self) -> tuple[list[Lift], float]:
         """The layers, so far apart that their labels fit beside them, and their scale."""
         flat = list(layers(COMPONENT, list(self.subject.solids.values())))
-        wide = self._right - self._left
-        return beside_labels(flat, self._column_height, wide, LARGEST, LEAST_GAP)
-
-    @property
-    def _layers(self) -> list[Lift]:
-        return self._lifted[0]
-
-    @property
-    def _column_height(self) -> float:
-        lines = [self._lines(part, word) for part, _, word in self._pieces]
-        lines += [fitted((self._lower_word,), LABELS), self._notch_lines, self._slot_lines]
-        labels = [Label(text, (0.0, 0.0)) for text in lines if text]
-        return sum(label.height + 2 for label in labels)
+        texts = (text.fitted(LABELS) for text in self._texts.values())
+        high = sum(Label(text, (0.0, 0.0)).height + 2 for text in texts)
+        return beside_labels(flat, high, RIGHT - self._left, LARGEST, LEAST_GAP)
 
     @property
     def _left(self) -> float:
         return MARGIN + (NUMBERS if self._found else 0.0)
 
-    @property
-    def _right(self) -> float:
-        return WIDTH - MARGIN - LABELS - BESIDE
-
     def _pen(self, solid: Solid) -> Pen:
         return LINE if self.subject.pen(solid) is OUTLINE else CHANGED_LINE
 
-    # The notch and the slot
+    def _at(self, eye: Eye, label: str, place: Place) -> Point:
+        """Where on the sheet one sees a place that is lifted with a piece."""
+        x, y, z = place
+        lift = next(la.lift for la in self._lifted[0] if any(s.label == label for s in la.solids))
+        return eye.at((x, y, z + lift))
 
-    @property
-    def _slot(self) -> Place | None:
-        blocks = self.subject.solids[LOWER].blocks
-        if len(blocks) == 1:
-            return None
-        (_, before, behind, _), top = blocks, self.subject.solids[LOWER].extents[2][1]
-        x, y = before.extents[0], (before.extents[1][1], behind.extents[1][0])
-        return float(x[0] + x[1]) / 2, float(y[0] + y[1]) / 2, float(top)
+    # The notch
 
-    @property
-    def _slot_lines(self) -> tuple[str, ...]:
-        if not self._slot:
-            return ()
-        sizes = [self.subject.figure(f"{COMPONENT}.slot_{size}") for size in ("width", "length")]
-        return (f"slot {_by(sizes)}",)
+    @cached_property
+    def _notches(self) -> tuple[Length | None, Length | None]:
+        """How wide the notch is, and was before; None where it is closed."""
+        return _notch(self.subject.solids), _notch(self.subject.solids_before)
 
-    @property
-    def _notch(self) -> tuple[Place, Place]:
-        """From where to where the rim's front is open, before it and above its layer's lift."""
-        left, right = (self.subject.solids[f"rim front, {side}"] for side in ("left", "right"))
-        z = float(left.extents[2][1])
-        return (float(left.extents[0][1]), 0.0, z), (float(right.extents[0][0]), 0.0, z)
-
-    @property
-    def _notch_lines(self) -> tuple[str, ...]:
-        now, before = (
-            _notch(solids) for solids in (self.subject.solids, self.subject.solids_before)
-        )
+    def _notch_text(self) -> Text | None:
+        (now, before), subject = self._notches, self.subject
         if now is None and before is None:
-            return ()
+            return None
         if now is None or now <= 0:
-            words = "no notch is left" if now is not None else "closed, no notch"
-            return (words,) if not before else (words, f"was {self.subject.shown(before)}")
-        if self.subject.asked and now != before:
-            return ("notch ?",)
-        text = f"notch {self.subject.shown(now)}"
-        if now == before:
-            return (text,)
-        word = self.subject.compared_word
-        return (text, f"{word} {self.subject.shown(before)}" if before else f"{word} closed")
+            lines = ["closed, no notch" if now is None else "no notch is left"]
+            lines += [f"was {subject.shown(before)}"] if before else []
+        elif subject.asked and now != before:
+            lines = ["notch ?"]
+        else:
+            lines = [f"notch {subject.shown(now)}"]
+            if now != before:
+                was = subject.shown(before) if before else "closed"
+                lines += [f"{subject.compared_word} {was}"]
+        return Text(tuple(lines), "plain" if now == before else "changed")
 
     def _notch_line(self, eye: Eye) -> tuple[Point, Point]:
-        lift = next(la.lift for la in self._layers if any(s.part == "rim_side" for s in la.solids))
-        away = NOTCH_LINE / eye.scale
-        start, end = (eye.at((x, y - away, z + lift)) for x, y, z in self._notch)
-        return start, end
+        """Where the notch is measured: before the rim's front, from where to where it is open."""
+        left, right = (self.subject.solids[f"rim front, {side}"] for side in ("left", "right"))
+        y, z = -NOTCH_LINE / eye.scale, float(left.extents[2][1])
+        start, end = float(left.extents[0][1]), float(right.extents[0][0])
+        return self._at(eye, left.label, (start, y, z)), self._at(eye, left.label, (end, y, z))
 
     def _draw_notch(self, canvas: Canvas, eye: Eye) -> None:
-        width = _notch(self.subject.solids)
+        width, _ = self._notches
         if width is None or width <= 0:
             return
-        start, end = self._notch_line(eye)
-        away = NOTCH_LINE * ACROSS, -NOTCH_LINE / 2
-        edges = [(x + away[0], y + away[1]) for x, y in (start, end)]
-        draw_measures(canvas, ((start, end), edges, {"name": "inner_notch", "exact": width}))
+        ends = self._notch_line(eye)
+        edges = [(x + NOTCH_LINE * ACROSS, y - NOTCH_LINE / 2) for x, y in ends]
+        draw_measures(canvas, (ends, edges, {"name": "inner_notch", "exact": width}))
 
     # Labels
 
-    def _labels(self, seen: Sequence[Face], eye: Eye) -> Iterator[Label]:
-        for part, starts, word in self._pieces:
-            yield Label(self._lines(part, word), _spot(seen, starts), mark=self._mark(part))
-        yield Label(fitted((self._lower_word,), LABELS), _spot(seen, LOWER))
-        if self._slot:
-            x, y, z = self._slot
-            lift = next(la.lift for la in self._layers if la.solids[0].label == LOWER)
-            yield Label(fitted(self._slot_lines, LABELS), eye.at((x, y, z + lift)))
-        if self._notch_lines:
-            yield self._notch_label(seen, eye)
+    @cached_property
+    def _texts(self) -> dict[str, Text]:
+        """What the labels say, each by how the label of its piece begins; of notch and slot."""
+        figure, open_front = self.subject.figure, bool(self.subject.now["inner_notch"])
+        pieces = (SHEET, *RIM, *(WITH_A_WAY if open_front else CLOSED))
+        texts = {starts: self._text(part, word) for part, starts, word in pieces}
+        texts[LOWER] = Text((f"lower sheet, as big{', with the slot' * open_front}",))
+        notch = self._notch_text()
+        if notch:
+            texts[NOTCH] = notch
+        if open_front:
+            sizes = [figure(f"{COMPONENT}.slot_{size}") for size in ("width", "length")]
+            texts[SLOT] = Text((f"slot {_by(sizes)}",))
+        return texts
 
-    def _notch_label(self, seen: Sequence[Face], eye: Eye) -> Label:
-        now, before = _notch(self.subject.solids), _notch(self.subject.solids_before)
-        mark: Mark = "plain" if now == before else "changed"
-        lines = fitted(self._notch_lines, LABELS, mark)
-        if now is None:
-            return Label(lines, _spot(seen, "rim front"), mark=mark)
-        (x0, y0), (x1, y1) = self._notch_line(eye)
-        return Label(lines, ((x0 + x1) / 2, (y0 + y1) / 2), mark=mark)
-
-    def _lines(self, part: str, word: str) -> tuple[str, ...]:
-        return fitted((word, *self._sizes(part)), LABELS, self._mark(part))
-
-    def _mark(self, part: str) -> Mark:
-        changed = any(self.subject.changed(name) for name in _names(part))
-        return "changed" if changed else "plain"
-
-    def _sizes(self, part: str) -> tuple[str, ...]:
+    def _text(self, part: str, word: str) -> Text:
         """A part's sizes, and below them those to compare them with, if any is another."""
-        now = _by([self.subject.figure(name) for name in _names(part)])
-        compared = self.subject.compared_word
-        changed = (
-            f"{size} {compared} {self.subject.shown(self.subject.before[name])}"
-            for size, name in zip(SIZES, _names(part), strict=True)
-            if self.subject.changed(name) and not self.subject.asked
+        subject, sizes = self.subject, {size: f"{COMPONENT}.{part}_{size}" for size in SIZES}
+        changed = [size for size, name in sizes.items() if subject.changed(name)]
+        before = (
+            f"{size} {subject.compared_word} {subject.shown(subject.before[sizes[size]])}"
+            for size in (() if subject.asked else changed)
         )
-        return (now, *changed)
+        now = _by([subject.figure(name) for name in sizes.values()])
+        return Text((word, now, *before), "changed" if changed else "plain")
+
+    def _labels(self, seen: Sequence[Face], eye: Eye) -> Iterator[Label]:
+        for starts, text in self._texts.items():
+            if starts == SLOT:
+                (x0, x1), (y0, y1) = slot(self.subject.now)
+                top = self.subject.solids[LOWER].extents[2][1]
+                middle = float(x0 + x1) / 2, float(y0 + y1) / 2, float(top)
+                target = self._at(eye, LOWER, middle)
+            elif starts == NOTCH and self._notches[0] is not None:
+                target = between(*self._notch_line(eye), 0.5)
+            else:
+                begins = "rim front" if starts == NOTCH else starts
+                target = spot(seen, lambda solid, begins=begins: solid.label.startswith(begins))  # type: ignore[misc]
+            yield Label(text.fitted(LABELS), target)
 
     # What a wrong cut does
 
@@ -255,25 +228,24 @@ class _Apart:
         """All that a wrong cut does that can be shown, along any axis, numbered from 1."""
         views: tuple[Axes, Axes] = (("x", "y"), ("z", "z"))
         every = (Seen.of(self.subject, axes, lambda _: True).faults for axes in views)
-        numbered = enumerate(list(chain.from_iterable(every))[:MOST], 1)
-        return [replace(f, number=n, regions=tuple(dict.fromkeys(f.regions))) for n, f in numbered]
+        return [replace(f, number=n) for n, f in enumerate([*chain.from_iterable(every)][:MOST], 1)]
 
     @property
-    def _marked(self) -> list[tuple[Misfit, Extents]]:
-        return [(fault, region) for fault in self._found for region in fault.regions]
-
-    def _mark_faults(self, canvas: Canvas, eye: Eye) -> None:
-        """Draw the spaces that are taken twice or left open, each at the piece that does it."""
-        for fault, region in self._marked:
-            layer, solid = self._doer(fault, region)
-            _draw_region(canvas, fault, (solid, region, layer.lift), eye)
+    def _marked(self) -> list[tuple[Misfit, Extents, Lift, Solid]]:
+        """Each space that is taken twice or left open, and the piece that does it, in its layer."""
+        pieces = {s.name: (layer, s) for layer in self._lifted[0] for s in layer.solids}
+        found = dict[tuple[int, Extents], tuple[Misfit, Extents, Lift, Solid]]()
+        for fault in self._found:
+            for region, names in zip(fault.regions, fault.doers, strict=True):
+                layer, solid = next(pieces[name] for name in names if name in pieces)
+                found.setdefault((fault.number, region), (fault, region, layer, solid))
+        return list(found.values())
 
     def _number_faults(self, canvas: Canvas, eye: Eye, between: tuple[float, float]) -> None:
         """Draw a numbered mark for each space in a column at the left, on a leader."""
-        lifts = (self._doer(*marked)[0].lift for marked in self._marked)
         marks = [
-            (eye.at(_nearest(*marked, lift)), marked[0].number)
-            for marked, lift in zip(self._marked, lifts, strict=True)
+            (eye.at(_nearest(fault, region, layer.lift)), fault.number)
+            for fault, region, layer, _ in self._marked
         ]
         marks.sort(key=lambda mark: mark[0][1])
         levels = spread([place[1] for place, _ in marks], [APART] * len(marks), *between)
@@ -285,33 +257,17 @@ class _Apart:
     def _enlarge(self, canvas: Canvas, fault: Misfit, top: float) -> None:
         """Draw the fault put together, so near that it is easily seen, all above it left away."""
         frame = Box(MARGIN, top, MARGIN + INSET_WIDE, top + INSET_HIGH)
-        region, scale = fault.regions[0], ENLARGED / float(fault.measure)
-        layer, solid = self._doer(fault, region)
+        scale = ENLARGED / float(fault.measure)
+        _, region, layer, solid = next(one for one in self._marked if one[0] is fault)
         x, y = Eye(scale=scale).at(_nearest(fault, region, 0.0))
         eye = Eye((frame.left + frame.right) / 2 - x, (frame.top + frame.bottom) / 2 - y, scale)
-        below = self._layers[: self._layers.index(layer) + 1]
+        layers = self._lifted[0]
+        below = layers[: layers.index(layer) + 1]
         seen = faces_seen([(s, (0.0, 0.0, 0.0)) for one in below for s in one.solids], eye)
         with canvas.view(f"fault {fault.number}", scale), canvas.window(frame):
             paint(canvas, seen, self._pen)
             _draw_region(canvas, fault, (solid, region, 0.0), eye, frame)
         canvas.frame(frame)
-
-    def _doer(self, fault: Misfit, region: Extents) -> tuple[Lift, Solid]:
-        """The piece that does it where this region is, and the layer that it lies in."""
-        pairs = fault.consequence.pieces
-        names = [*(pair[0] for pair in pairs), *chain.from_iterable(pair[1:] for pair in pairs)]
-        pieces = [(layer, s) for layer in self._layers for s in layer.solids]
-        doers = [p for p in pieces if p[1].name in names]
-        doers.sort(key=lambda p: names.index(p[1].name))
-        for layer, solid in doers:  # as it is and as it should be
-            both = hull((solid.extents, self.subject.solids_before[solid.label].extents))
-            if all(a[0] <= b[0] and b[1] <= a[1] for a, b in zip(both, region, strict=True)):
-                return layer, solid
-        return next(iter(doers), pieces[0])
-
-
-def _names(part: str) -> list[str]:
-    return [f"{COMPONENT}.{part}_{size}" for size in SIZES]
 
 
 def _by(figures: Sequence[str]) -> str:
@@ -329,10 +285,6 @@ def _notch(solids: Mapping[str, Solid]) -> Length | None:
     if "rim front" in solids:
         return None
     return solids["rim front, right"].extents[0][0] - solids["rim front, left"].extents[0][1]
-
-
-def _spot(seen: Sequence[Face], starts: str) -> Point:
-    return spot(seen, lambda solid: solid.label.startswith(starts))
 
 
 def _nearest(fault: Misfit, region: Extents, lift: float) -> Place:

@@ -7,7 +7,7 @@ import re
 from collections.abc import Iterable, Sequence
 from functools import lru_cache
 from itertools import accumulate
-from typing import Literal, NamedTuple, TypeAlias
+from typing import Literal, NamedTuple, Self, TypeAlias
 from unicodedata import east_asian_width
 
 LETTER = 14.0
@@ -51,6 +51,12 @@ class Box(NamedTuple):
     top: float
     right: float
     bottom: float
+
+    @classmethod
+    def around(cls, points: Iterable[Point]) -> Self:
+        """The rectangle that holds some places."""
+        xs, ys = zip(*points, strict=True)
+        return cls(min(xs), min(ys), max(xs), max(ys))
 
     def meets(self, other: "Box") -> bool:
         """Whether the two rectangles share any area.

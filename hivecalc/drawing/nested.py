@@ -25,8 +25,8 @@ from hivecalc.drawing.canvas import (
 from hivecalc.drawing.labels import (
     Dim,
     Label,
-    Mark,
     Row,
+    Text,
     depth,
     draw_column,
     draw_dims,
@@ -39,7 +39,7 @@ from hivecalc.drawing.subject import Subject, View
 from hivecalc.length import Length
 from hivecalc.space import Solid, solids, surroundings
 from hivecalc.space.box import outline
-from hivecalc.space.solids import Interval, hull, rectangle
+from hivecalc.space.solids import NOTHING, Interval, hull, rectangle
 
 HEADING = "From above, front at left"
 HIGHEST = 280.0  # of the outermost rectangle on the sheet
@@ -79,24 +79,20 @@ def nested(subject: Subject) -> Picture:
 
 @dataclass(frozen=True)
 class _Layer:
-    """A rectangle from above: from where to where it reaches across and along.
+    """A rectangle from above: its word and from where to where it reaches, across and along.
 
-    Its word may be another along the hive: frames are counted across it.
+    The word may be another along the hive: frames are counted across it.
     """
 
     kind: str
-    word: str
-    x: Interval
-    y: Interval
-    word_along: str = ""
-
-    @property
-    def along(self) -> str:
-        return self.word_along or self.word
+    words: tuple[str, str]
+    reach: tuple[Interval, Interval]
 
     @property
     def size(self) -> tuple[Length, Length]:
-        return self.x[1] - self.x[0], self.y[1] - self.y[0]
+        """How wide and how long it is."""
+        (x0, x1), (y0, y1) = self.reach
+        return x1 - x0, y1 - y0
 
 
 @dataclass(frozen=True)
@@ -119,8 +115,8 @@ class _Nested:
         if self._thicknesses:
             bottom = self._draw_corner(canvas, bottom + MARGIN)
         bottom = canvas.paragraphs([self._sentences, *self._were], bottom + MARGIN)
-        title = self.subject.titled("The hive from above, from the inside outwards")
-        return canvas.picture(title, self._words, bottom + MARGIN, view.scale)
+        title = "The hive from above, from the inside outwards"
+        return canvas.picture(title, self._words, bottom + MARGIN, self.subject.name)
 
     # What is known of the hive
 
@@ -144,27 +140,29 @@ class _Nested:
         """The rectangles that are known of this hive, from the inside outwards."""
         found = [*self._within_box()] if self._has_box else []
         if self._has_box or self._has_sleeve:
-            found.append(_Layer("box", "box", *outline(self.subject.now)))
+            found.append(_Layer("box", ("box", "box"), outline(self.subject.now)))
         if self._has_sleeve:
             found += [self._round("foam", "with foam"), self._round("skin", "hive")]
-            if found[-1].size != tuple(self.subject.now[name] for name in HIVE):
-                found[-1] = replace(found[-1], word="with skin")  # the hive was measured otherwise
+            size = tuple(self.subject.now[name] for name in HIVE)
+            if found[-1].size != size:  # the hive was measured otherwise
+                found[-1] = replace(found[-1], words=("with skin", "with skin"))
         if not found:  # it was measured from outside
-            x, y = ((Fraction(0), self.subject.now[name]) for name in HIVE)
-            found.append(_Layer("hive", "hive", x, y))
+            x, y = ((NOTHING, self.subject.now[name]) for name in HIVE)
+            found.append(_Layer("hive", ("hive", "hive"), (x, y)))
         return found
 
     def _within_box(self) -> Iterator[_Layer]:
         (bars,) = (s for s in surroundings(self.subject.now, "box") if s.part == "top_bars")
-        x, y, _ = bars.extents
-        yield _Layer("frames", f"{self.subject.now['frames']} frames", x, y, "top bar")
+        words = f"{self.subject.now['frames']} frames", "top bar"
+        yield _Layer("frames", words, bars.extents[:2])
         left, right = (self._pieces[f"side, {place}"].extents[0] for place in ("left", "right"))
         front, back = (self._pieces[f"end, {place}"].extents[1] for place in ("front", "back"))
-        yield _Layer("inside", "inside", (left[1], right[0]), (front[1], back[0]))
+        inside = (left[1], right[0]), (front[1], back[0])
+        yield _Layer("inside", ("inside", "inside"), inside)
 
     def _round(self, stem: str, word: str) -> _Layer:
         x, y, _ = hull(s.extents for s in self._pieces.values() if _stem(s) == stem)
-        return _Layer(stem, word, x, y)
+        return _Layer(stem, (word, word), (x, y))
 
     # Words
 
@@ -176,8 +174,9 @@ class _Nested:
 
     @property
     def _words(self) -> str:
-        shown = (f"{layer.word} {self._by(layer)}" for layer in self.layers)
-        thick = (f"{', '.join(self._thick(n, word))} thick" for _, n, word in self._thicknesses)
+        shown = (f"{layer.words[0]} {self._by(layer)}" for layer in self.layers)
+        texts = (self._thick(name, word) for _, name, word in self._thicknesses)
+        thick = (f"{', '.join(text.lines)} thick" for text in texts)
         seen = f"{HEADING}, along by across: {'; '.join((*shown, *thick))}."
         return " ".join((seen, self._sentences, *self._were))
 
@@ -186,7 +185,9 @@ class _Nested:
         """What each layer that changed was before, from the inside outwards."""
         olds = ((layer, self._old(layer)) for layer in self.layers)
         changed = [
-            f"{old.word} was {self._by(old)}." for new, old in olds if old and old.size != new.size
+            f"{old.words[0]} was {self._by(old)}."
+            for new, old in olds
+            if old and old.size != new.size
         ]
         return ["Before, along by across:", *changed] if changed else []
 
@@ -204,12 +205,11 @@ class _Nested:
         layers = self.before.layers if self.before else []
         return next((old for old in layers if old.kind == layer.kind), None)
 
-    def _thick(self, name: str, word: str) -> tuple[str, ...]:
+    def _thick(self, name: str, word: str) -> Text:
         """A layer's thickness in words, and below it what it was before."""
-        now, old = self.subject.now[name], None
-        if self.before:
-            old = self.before.subject.now.get(name)
-        return self.subject.with_before(word, self.subject.shown(now), None if old == now else old)
+        now = self.subject.now[name]
+        before = self.before.subject.now.get(name, now) if self.before else now
+        return self.subject.compared(word, now, before)
 
     # Dimension lines
 
@@ -219,21 +219,20 @@ class _Nested:
         left = MARGIN + room_for(self._dims("left"))
         across, along = map(float, outer.size)
         scale = min((WIDTH - MARGIN - left) / along, HIGHEST / across)
-        view = View(left, 0, scale, outer.y, outer.x, down=True)
+        view = View(left, 0, scale, *outer.reach[::-1], down=True)
         rows = in_rows(self._dims("top", view), left, WIDTH - MARGIN)
         return replace(view, top=heading + depth(rows)), rows
 
     def _dims(self, side: Side, view: View | None = None) -> Iterator[Dim]:
         """A dimension line for each layer: across the hive at the left, along it above."""
-        across = side == "left"
-        place = (view.y if across else view.x) if view else float
+        axis = 0 if side == "left" else 1
+        place = (view.x if axis else view.y) if view else float
         for layer in self.layers:
-            word = layer.word if across else layer.along
-            axis, (low, high) = (0, layer.x) if across else (1, layer.y)
-            size, old = layer.size[axis], self._old(layer)
+            (low, high), size, old = layer.reach[axis], layer.size[axis], self._old(layer)
             changed = old is not None and old.size[axis] != size
-            lines = (f"{word} {self._size(layer, axis)}",)
-            yield Dim(word, size, lines, place(low), place(high), changed)
+            word = layer.words[axis]
+            text = Text((f"{word} {self._size(layer, axis)}",), "changed" if changed else "plain")
+            yield Dim(word, size, text, place(low), place(high))
 
     # Shapes
 
@@ -241,20 +240,23 @@ class _Nested:
         """Draw every piece from above, or a plain outline of what is not known within."""
         if not self._has_box:
             plain = self.layers[0]
-            view.draw(canvas, rectangle(plain.y, plain.x), PLAIN, {"part": plain.word})
+            view.draw(canvas, rectangle(*plain.reach[::-1]), PLAIN, {"part": plain.words[0]})
         found = ((s, rectangle(*s.extents[1::-1])) for s in self._pieces.values())
         view.draw_beside(canvas, ((o, LOOKS[_stem(s)], {"part": s.label}) for s, o in found))
         if self._has_box:
             self._draw_frames(canvas, view)
 
     def _draw_frames(self, canvas: Canvas, view: View) -> None:
-        bars, spacing = self.layers[0], self.subject.now["frame_spacing"]
-        places = [bars.x[0] + i * spacing for i in range(int(self.subject.now["frames"]) + 1)]
-        frames = [*enumerate(pairwise(places), 1)]
-        outlines = ((rectangle(bars.y, x), FRAME, {"part": f"frame {i}"}) for i, x in frames)
+        (x, y), spacing = self.layers[0].reach, self.subject.now["frame_spacing"]
+        places = [x[0] + i * spacing for i in range(int(self.subject.now["frames"]) + 1)]
+        frames = list(pairwise(places))
+        outlines = (
+            (rectangle(y, frame), FRAME, {"part": f"frame {i}"})
+            for i, frame in enumerate(frames, 1)
+        )
         view.draw_beside(canvas, outlines)
-        for _, x in frames:
-            middle = view.seen([(y, sum(x) / 2) for y in bars.y])
+        for low, high in frames:
+            middle = view.seen([(along, (low + high) / 2) for along in y])
             if middle:
                 canvas.path(middle, COMB)
 
@@ -266,21 +268,19 @@ class _Nested:
 
     def _draw_corner(self, canvas: Canvas, top: float) -> float:
         top = canvas.paragraph("Front left corner, enlarged", top, bold=True) + 5
-        outer = self.layers[-1]
+        x, y = self.layers[-1].reach
         deep = sum((self.subject.now[name] for _, name, _ in self._thicknesses), BEYOND)
-        scale, across, along = WINDOW_HIGH / deep, outer.x[0] - EDGE, outer.y[0] - EDGE
+        scale, across, along = WINDOW_HIGH / deep, x[0] - EDGE, y[0] - EDGE
         window = (along, along + WINDOW_WIDE / scale), (across, across + deep)
         view = View(MARGIN, top, float(scale), *window, down=True)
         view.draw_framed(canvas, "corner, enlarged", self._draw_pieces)
-        labels, x = list[Label](), view.right - 14
+        labels, at = list[Label](), view.right - 14
         for piece, name, word in self._thicknesses:
             low, high = map(view.y, self._pieces[piece].extents[0])
-            lines = self._thick(name, word)
-            mark: Mark = "plain" if len(lines) == 1 else "changed"
-            labels.append(Label(lines, (x, (low + high) / 2), mark=mark))
+            labels.append(Label(self._thick(name, word), (at, (low + high) / 2)))
         first = self.layers[0]  # the frames, or the box that stands there
-        middle = (view.y(first.x[0]) + view.bottom) / 2
-        labels.append(Label((first.word,), (x, middle)))
+        middle = (view.y(first.reach[0][0]) + view.bottom) / 2
+        labels.append(Label(Text((first.words[0],)), (at, middle)))
         return draw_column(canvas, "right", view.right + LABELS, labels, (top, view.bottom))
 
 

@@ -20,6 +20,7 @@ from hivecalc.drawing.canvas import INK, NO_LINE, PENCIL, Canvas, Finish, Pen
 from hivecalc.drawing.layout import Box, Point
 from hivecalc.drawing.subject import MATERIALS
 from hivecalc.space import Solid
+from hivecalc.space.solids import edges
 
 Place: TypeAlias = tuple[float, float, float]
 
@@ -97,7 +98,7 @@ class Prism:
         x, y, z = place
         return self.x[0] - TOUCH <= x <= self.x[1] + TOUCH and all(
             (y1 - y0) * (z - z0) - (z1 - z0) * (y - y0) >= -TOUCH
-            for (y0, z0), (y1, z1) in ring(self.profile)
+            for (y0, z0), (y1, z1) in edges(self.profile)
         )
 
     def depth(self, eye: Eye) -> float:
@@ -118,11 +119,6 @@ class Prism:
             (cross[0][0] + cross[1][0], cross[0][1] + cross[1][1]),
             (level[0][0] + level[1][0], level[0][1] + level[1][1]),
         )
-
-
-def ring(corners: Sequence[Point]) -> Iterator[tuple[Point, Point]]:
-    """The edges of an outline, from corner to corner."""
-    return zip(corners, (*corners[1:], corners[0]), strict=True)
 
 
 def covers(points: Sequence[Point], place: Point) -> bool:
@@ -155,7 +151,7 @@ def overlaps(points: Sequence[Point], box: Box) -> bool:
     return all(
         (x1 - x0) * ((bottom if x1 > x0 else top) - y0)
         > (y1 - y0) * ((left if y1 > y0 else right) - x0)
-        for (x0, y0), (x1, y1) in ring(points)
+        for (x0, y0), (x1, y1) in edges(points)
     )
 
 
@@ -256,7 +252,7 @@ def _in_front(one: Prism, other: Prism, eye: Eye) -> int:
 def _parting_edges(one: Prism, other: Prism, eye: Eye) -> Iterator[int]:
     """For each edge of the one's outline that has all of the other outside: the way it looks."""
     _, ey, ez = eye.towards
-    for (y0, z0), (y1, z1) in ring(one.profile):
+    for (y0, z0), (y1, z1) in edges(one.profile):
         out_y, out_z = z1 - z0, y0 - y1
         if all((y - y0) * out_y + (z - z0) * out_z >= -TOUCH for y, z in other.profile):
             yield _sign(out_y * ey + out_z * ez)
@@ -287,19 +283,12 @@ class Face:
     def edges(self) -> list[tuple[Point, Point]]:
         """Its edges that are no seams."""
         seams = self.seams or repeat(object=False)
-        return [edge for edge, seam in zip(ring(self.points), seams, strict=False) if not seam]
+        return [edge for edge, seam in zip(edges(self.points), seams, strict=False) if not seam]
 
     @cached_property
     def box(self) -> Box:
         """The rectangle that holds the face."""
-        xs, ys = zip(*self.points, strict=True)
-        return Box(min(xs), min(ys), max(xs), max(ys))
-
-    @property
-    def is_large(self) -> bool:
-        """Whether it is large enough to be pointed at."""
-        left, top, right, bottom = self.box
-        return min(right - left, bottom - top) >= POINTED_AT
+        return Box.around(self.points)
 
     def covers(self, place: Point) -> bool:
         """Whether a place on the sheet lies in this face."""
@@ -313,7 +302,7 @@ def faces(prism: Prism, eye: Eye, others: Iterable[Prism] = ()) -> Iterator[Face
     """The faces of a block that are seen; `others` are the other blocks of the same piece."""
     rest, (ex, ey, ez), (c, s) = tuple(others), eye.towards, eye.turned
     x0, x1 = prism.x
-    for (y0, z0), (y1, z1) in ring(prism.profile):
+    for (y0, z0), (y1, z1) in edges(prism.profile):
         out_y, out_z = z1 - z0, y0 - y1
         if out_y * ey + out_z * ez > TOUCH:
             size = hypot(out_y, out_z)
@@ -329,8 +318,8 @@ def faces(prism: Prism, eye: Eye, others: Iterable[Prism] = ()) -> Iterator[Face
 def _face(
     prism: Prism, corners: tuple[Place, ...], others: Sequence[Prism], eye: Eye, shade: float
 ) -> Face:
-    edges = zip(corners, (*corners[1:], corners[0]), strict=True) if others else ()
-    middles = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2) for a, b in edges]
+    sides = edges(corners) if others else ()
+    middles = [((a[0] + b[0]) / 2, (a[1] + b[1]) / 2, (a[2] + b[2]) / 2) for a, b in sides]
     seams = tuple(any(other.holds(middle) for other in others) for middle in middles)
     return Face(prism.solid, prism, [eye.at(corner) for corner in corners], seams, shade)
 
@@ -406,6 +395,11 @@ def _paint_wires(canvas: Canvas, points: Sequence[Point]) -> None:
             canvas.line(between(*one, share), between(*other, share), WIRE)
 
 
+def mean(points: Sequence[Point]) -> Point:
+    """The mean of some places."""
+    return sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points)
+
+
 def between(start: Point, end: Point, share: float) -> Point:
     """The place so far along the way from start to end."""
     return start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share
@@ -414,9 +408,8 @@ def between(start: Point, end: Point, share: float) -> Point:
 def spot(seen: Sequence[Face], is_meant: Callable[[Solid], bool]) -> Point:
     """The place farthest right where one sees a piece that is meant, or where it would be seen."""
     found = visible_spot(seen, is_meant)
-    if found is not None:
-        return found
-    return max(place for face in seen if is_meant(face.solid) for place in _places(face))
+    hidden = (place for face in seen if is_meant(face.solid) for place in _places(face))
+    return found or max(hidden)
 
 
 def visible_spot(seen: Sequence[Face], is_meant: Callable[[Solid], bool]) -> Point | None:
@@ -424,19 +417,21 @@ def visible_spot(seen: Sequence[Face], is_meant: Callable[[Solid], bool]) -> Poi
 
     A face too small to be pointed at counts only where no other is seen.
     """
-    meant = [(face.box.right, i) for i, face in enumerate(seen) if is_meant(face.solid)]
-    meant.sort(reverse=True)
-    large = [entry for entry in meant if seen[entry[1]].is_large]
+    meant = [i for i, face in enumerate(seen) if is_meant(face.solid)]
+    meant.sort(key=lambda i: (seen[i].box.right, i), reverse=True)
+    boxes = {i: seen[i].box for i in meant}
+    large = [i for i, b in boxes.items() if min(b.right - b.left, b.bottom - b.top) >= POINTED_AT]
     return _farthest(seen, large) or _farthest(seen, meant)
 
 
-def _farthest(seen: Sequence[Face], meant: Sequence[tuple[float, int]]) -> Point | None:
+def _farthest(seen: Sequence[Face], meant: Sequence[int]) -> Point | None:
     """The visible place farthest right on some faces, the one that reaches farthest first."""
     best: Point | None = None
-    for right, i in meant:
-        if best and right <= best[0]:
+    for i in meant:
+        box = seen[i].box
+        if best and box.right <= best[0]:
             break
-        over = [other for other in seen[i + 1 :] if other.box.meets(seen[i].box)]
+        over = [other for other in seen[i + 1 :] if other.box.meets(box)]
         for place in _places(seen[i]):
             farther = best is None or place[0] > best[0]
             if farther and not any(other.covers(place) for other in over):
@@ -446,9 +441,8 @@ def _farthest(seen: Sequence[Face], meant: Sequence[tuple[float, int]]) -> Point
 
 def _places(face: Face) -> Iterator[Point]:
     """Places on a face: its middle, and some way from there to its corners and edges."""
-    points = face.points
-    middle = sum(x for x, _ in points) / len(points), sum(y for _, y in points) / len(points)
+    middle = mean(face.points)
     yield middle
-    for start, end in ring(points):
+    for start, end in edges(face.points):
         yield between(middle, start, TOWARDS)
         yield between(middle, between(start, end, 0.5), TOWARDS)

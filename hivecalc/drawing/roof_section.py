@@ -21,22 +21,21 @@ from hivecalc.drawing.faults import APART
 from hivecalc.drawing.labels import (
     Dim,
     Label,
-    Mark,
     Measure,
     Row,
+    Text,
     draw_dims,
     draw_labels,
     draw_measures,
-    fitted,
     in_rows,
     packed,
     room_for,
     text_end,
 )
-from hivecalc.drawing.layout import LINE, Box, Point, Side
-from hivecalc.drawing.roof import HEIGHT, LINES, CutRoof, ScrewLine, Where, lines
+from hivecalc.drawing.layout import Box, Point, Side
+from hivecalc.drawing.roof import HEIGHT, LINES, CutRoof, ScrewLine, Where
 from hivecalc.drawing.subject import Enlarged, Named, Subject, View, floated
-from hivecalc.space.solids import Profile, covering, hull, shared_interval, span
+from hivecalc.space.solids import Profile, hull, shared_interval, span
 
 HIGHEST = 150.0  # of the whole roof on the sheet
 BELOW_SKIRT = 6.0  # between the skirt and the numbers of faults
@@ -63,47 +62,44 @@ def roof_section(subject: Subject) -> Picture:
     What a wrong cut lets overlap or stay open is marked, enlarged and named, and so is a screw that
     does not land in a rail.
     """
-    return _Section(subject.of("roof")).picture()
+    subject = subject.of("roof")
+    return _Section(subject, CutRoof(subject)).picture()
 
 
 @dataclass(frozen=True)
 class _Section:
     subject: Subject
-
-    @cached_property
-    def roof(self) -> CutRoof:
-        return CutRoof(self.subject)
+    roof: CutRoof
 
     def picture(self) -> Picture:
-        canvas = self.subject.canvas()
+        canvas, roof = Canvas(lit=self.subject.lit), self.roof
         top = canvas.paragraph("Cut along the middle, front at left", MARGIN, bold=True)
         view, bottom = self._draw_whole(canvas, top)
-        bottom = canvas.paragraph(self.roof.slope, bottom + MARGIN)
+        bottom = canvas.paragraph(roof.slope, bottom + MARGIN)
         for end in (FRONT, BACK):
             heading = f"{end.where.capitalize()} end, enlarged"
             bottom = canvas.paragraph(heading, bottom + 14, bold=True)
-            bottom = _DrawnEnd(end, self.roof, bottom).draw(canvas)
-        bottom = self.roof.telling(view).tell(canvas, bottom + MARGIN)
-        for warning in self.roof.warnings:
+            bottom = _DrawnEnd(end, roof, bottom).draw(canvas)
+        bottom = roof.seen.tell(canvas, view, roof.draw, bottom + MARGIN)
+        for warning in roof.warnings:
             bottom = canvas.paragraph(warning, bottom, bold=True) + MARGIN
-        title = self.subject.titled("Roof from the side, cut along its middle")
-        return canvas.picture(title, self._words(), bottom, view.scale)
+        title = "Roof from the side, cut along its middle"
+        return canvas.picture(title, self._words(), bottom, self.subject.name)
 
     def _words(self) -> str:
+        roof = self.roof
         rows = [*ABOVE, *self._below, *self._heights.values(), *FRONT.column, *BACK.column]
         lines = (line[::2] for end in LINES.values() for line in end)
         named = [*(row[1:] for row in rows if row[1]), *lines]
-        roof = self.roof
-        measured = roof.skirt_lap, roof.lip, roof.overhang
-        spaces = [", ".join(measure.lines(self.subject)) for measure in measured]
-        faults = [fault.consequence.sentence for fault in roof.seen.faults]
-        intro, text = "The roof cut along its middle, front at left", f"{'; '.join(spaces)}."
-        more = (text.capitalize(), roof.slope, *faults, *roof.warnings)
-        return self.subject.words(intro, named, *more)
+        measured = roof.lap_text, roof.lip_text, roof.overhang_text
+        spaces = "; ".join(", ".join(text.lines) for text in measured)
+        more = (f"{spaces}.".capitalize(), roof.slope, *roof.seen.sentences, *roof.warnings)
+        return self.subject.words("The roof cut along its middle, front at left", named, *more)
 
     def _draw_whole(self, canvas: Canvas, top: float) -> tuple[View, float]:
         left, right = (room_for([self._upright(side)]) for side in HEIGHTS)
-        row = max(len(text) for text in self._row_texts) * LINE
+        above = [self.subject.said(name, word).fitted(ROW) for _, name, word in ABOVE]
+        row = max(text.high for text in above)
         view = self._view(MARGIN + left, WIDTH - MARGIN - right - RAIN, top + row + 30)
         with canvas.view("section", view.scale):
             with canvas.window(view.frame):
@@ -111,25 +107,11 @@ class _Section:
             end = self._draw_heights(canvas, view)
             bottom = draw_dims(canvas, "bottom", *self._lengths(view, end))
         draw_rain(canvas, *view.points(self.roof.top))
-        draw_labels(canvas, "top", view.top - 24, self._row(view))
-        self.roof.telling(view).number(canvas, self._room(view))
+        draw_labels(canvas, "top", view.top - 24, list(self._row(view, above)))
+        high = self._number_rows(view.right - view.left) * APART
+        room = Box(view.left, view.bottom - high, view.right, view.bottom + 4)
+        self.roof.seen.number(canvas, view, room)
         return view, max(bottom, end)
-
-    def _draw_heights(self, canvas: Canvas, view: View) -> float:
-        columns = {side: self._column(side, view) for side in HEIGHTS}
-        draw_dims(canvas, "left", view.left, columns["left"])
-        draw_dims(canvas, "right", view.right + RAIN, columns["right"])
-        return max(*map(text_end, columns.values()), self.roof.back_edge(view)[1] + FALL)
-
-    def _lengths(self, view: View, end: float) -> tuple[float, list[Row]]:
-        """The dimension lines below the roof, and where they begin.
-
-        Texts that are wider than the roof begin where the texts beside it end.
-        """
-        dims = [self._dim(*named, view) for named in self._below]
-        if max(dim.text_width for dim in dims) <= view.right - view.left:
-            return view.bottom, packed(dims, view.left, view.right)
-        return max(view.bottom, end), packed(dims)
 
     def _view(self, left: float, right: float, top: float) -> View:
         """The roof as big as the sheet allows, with some of the box below it."""
@@ -146,10 +128,6 @@ class _Section:
         numbers = sum(len(fault.regions) for fault in self.roof.seen.faults)
         return ceil(2 * APART * numbers / wide)
 
-    def _room(self, view: View) -> Box:
-        high = self._number_rows(view.right - view.left) * APART
-        return Box(view.left, view.bottom - high, view.right, view.bottom + 4)
-
     # Dimension lines
 
     @cached_property
@@ -164,34 +142,39 @@ class _Section:
         return {**HEIGHTS, "left": SIDE_HEIGHT} if side and not front else HEIGHTS
 
     def _upright(self, side: Side) -> Dim:
-        _, name, word = self._heights[side]
-        dim = self.subject.dim(name, word, 0, 0)
-        return replace(dim, lines=fitted(dim.lines, COLUMN, self.subject.mark(name)))
+        dim = self.subject.dim(*self._heights[side][1:], 0, 0)
+        return replace(dim, text=dim.text.fitted(COLUMN))
 
-    def _column(self, side: Side, view: View) -> list[Row]:
-        solid = self.subject.solids[self._heights[side][0]]
-        low, high = solid.extents[HEIGHT][0], solid.extents[HEIGHT][1]
-        placed = replace(self._upright(side), low=view.y(high), high=view.y(low))
-        return in_rows([placed], view.top - 16)
+    def _draw_heights(self, canvas: Canvas, view: View) -> float:
+        columns = dict[Side, list[Row]]()
+        for side, (piece, _, _) in self._heights.items():
+            low, high = self.subject.solids[piece].extents[HEIGHT]
+            dim = replace(self._upright(side), low=view.y(high), high=view.y(low))
+            columns[side] = in_rows([dim], view.top - 16)
+        draw_dims(canvas, "left", view.left, columns["left"])
+        draw_dims(canvas, "right", view.right + RAIN, columns["right"])
+        _, (_, edge) = view.points(self.roof.top)
+        return max(*map(text_end, columns.values()), edge + FALL)
 
-    def _dim(self, piece: str, name: str, word: str, view: View) -> Dim:
-        return self.subject.dim(name, word, *map(view.x, self.roof.there[piece].extents[1]))
+    def _lengths(self, view: View, end: float) -> tuple[float, list[Row]]:
+        """The dimension lines below the roof, and where they begin.
 
-    # The row of labels
+        Texts that are wider than the roof begin where the texts beside it end.
+        """
+        dims = [
+            self.subject.dim(name, word, *map(view.x, self.roof.there[piece].extents[1]))
+            for piece, name, word in self._below
+        ]
+        if max(dim.text.width for dim in dims) <= view.right - view.left:
+            return view.bottom, packed(dims, view.left, view.right)
+        return max(view.bottom, end), packed(dims)
 
-    @property
-    def _row_texts(self) -> Iterator[tuple[str, ...]]:
-        for _, name, word in ABOVE:
-            yield fitted(self.subject.lines(name, word), ROW, self.subject.mark(name))
-
-    def _row(self, view: View) -> list[Label]:
-        labels = []
-        for text, (piece, name, _), share in zip(self._row_texts, ABOVE, SHARES, strict=False):
-            place = _within(view, self.roof.profile(piece), share)
-            labels.append(Label(text, place, mark=self.subject.mark(name)))
+    def _row(self, view: View, above: list[Text]) -> Iterator[Label]:
+        for text, (piece, *_), share in zip(above, ABOVE, SHARES, strict=False):
+            yield Label(text, _within(view, self.roof.profile(piece), share))
         (x0, y0), (x1, y1) = view.points(self.roof.top)
         rain = x0 + (x1 - x0) * SHARES[-1], y0 + (y1 - y0) * SHARES[-1] - RAIN / 2
-        return [*labels, Label(("rain",), rain)]
+        yield Label(Text(("rain",)), rain)
 
 
 def _within(view: View, profile: Profile, share: float) -> Point:
@@ -272,19 +255,13 @@ class _DrawnEnd:
         else:
             shown = rail[0] - BEHIND, cover[1] + AROUND
             highest = span(roof.profile("cover"), HEIGHT - 1, max(shown[0], cover[0]))[1]
-        top = self.top + max(map(len, self._line_texts)) * LINE + 14 + RAISED[0]
+        top = self.top + max(text.high for text in self._line_texts) + 14 + RAISED[0]
         return Enlarged.fit(self.end.side, (shown, (lowest, highest)), top, LABELS, HIGHEST_END,
                             RAIN)  # fmt: skip
 
     @property
     def view(self) -> View:
         return self.large.view
-
-    @cached_property
-    def _line_texts(self) -> list[tuple[str, ...]]:
-        subject = self.roof.subject
-        named = ((n, subject.lines(n, word)) for n, _, word in LINES[self.end.where])
-        return [fitted(text, HALF_ROW, subject.mark(name)) for name, text in named]
 
     def draw(self, canvas: Canvas) -> float:
         view = self.view
@@ -295,23 +272,28 @@ class _DrawnEnd:
         column = sorted(self._column(), key=lambda label: label.target[1])
         lowest = 0.0
         if self.end.where == "back":
-            edge = self.roof.back_edge(view)
+            _, edge = view.points(self.roof.top)
             draw_drops(canvas, edge)
             lowest = edge[1] + FALL - 10
-        rows = list(self._line_labels()), [self._below()]
+        rows = self._line_labels(), [self._below()]
         return self.large.draw_labels(canvas, column, rows, RAISED[0] + 12, lowest)
 
     # Screw lines and lap
 
-    @property
+    @cached_property
     def _lines(self) -> list[ScrewLine]:
-        return lines(self.roof.subject.solids, self.roof.subject.now, self.end.where)
+        return self.roof.lines(self.end.where)
 
-    def _measured(self, line: ScrewLine, above: float) -> tuple[Point, Point] | None:
-        """Where on the sheet a screw line is measured; nowhere, if the view does not reach it."""
+    @cached_property
+    def _line_texts(self) -> list[Text]:
+        said = self.roof.subject.said
+        return [said(name, word).fitted(HALF_ROW) for name, _, word in LINES[self.end.where]]
+
+    def _measured(self, line: ScrewLine, above: float) -> tuple[Point, Point]:
+        """Where on the sheet a screw line is measured; only its edge, if the view ends before."""
         start, end = (self._raised(place, line, above) for place in (line.edge, line.mark))
-        x = self.view.x(line.mark[0])
-        return (start, end) if self.view.left <= x <= self.view.right else None
+        shown = self.view.left <= self.view.x(line.mark[0]) <= self.view.right
+        return start, end if shown else start
 
     def _raised(self, place: Point, line: ScrewLine, above: float) -> Point:
         """A place on the sheet so far above the cover, square to the slope."""
@@ -324,48 +306,47 @@ class _DrawnEnd:
     def _along(self) -> Iterator[Measure]:
         """How far each screw line is from its edge, along the slope above the cover."""
         for line, above in zip(self._lines, RAISED, strict=True):
-            measured = self._measured(line, above)
-            if measured:
+            start, end = self._measured(line, above)
+            if start != end:
                 data = {"name": line.name, "exact": self.roof.subject.now[line.name]}
-                yield measured, self.view.points((line.edge, line.mark)), data
+                yield (start, end), self.view.points((line.edge, line.mark)), data
 
     def _lapped(self) -> Iterator[Measure]:
         """How far the skirt laps the box, as a line inside the box."""
-        lap = self.roof.skirt_lap.now
-        if lap > 0 and self.end.where == "front":
+        if self.roof.lap > 0 and self.end.where == "front":
             low, high = self._lap_line
             inner = self.view.x(self.roof.subject.solids[self.skirt].extents[1][1])
-            yield (low, high), ((inner, low[1]), high), {"name": "roof.lap", "exact": lap}
+            data = {"name": "roof.lap", "exact": self.roof.lap}
+            yield (low, high), ((inner, low[1]), high), data
 
     @property
     def _lap_line(self) -> tuple[Point, Point]:
         top = self.roof.box_top
-        x = self.view.x(self.roof.subject.met["box below"].extents[1][0] + INSET)
-        return (x, self.view.y(top - self.roof.skirt_lap.now)), (x, self.view.y(top))
+        x = self.view.x(self.roof.there["box below"].extents[1][0] + INSET)
+        return (x, self.view.y(top - self.roof.lap)), (x, self.view.y(top))
 
     # Labels
 
-    def _line_labels(self) -> Iterator[Label]:
+    def _line_labels(self) -> list[Label]:
         found = []
         for line, above, text in zip(self._lines, RAISED, self._line_texts, strict=True):
-            start, end = self._measured(line, above) or (self._raised(line.edge, line, above),) * 2
-            middle = self._inside((start[0] + end[0]) / 2), (start[1] + end[1]) / 2
-            found.append(Label(text, middle, mark=self.roof.subject.mark(line.name)))
-        yield from sorted(found, key=lambda label: label.target[0])
+            (x0, y0), (x1, y1) = self._measured(line, above)
+            found.append(Label(text, (self._inside((x0 + x1) / 2), (y0 + y1) / 2)))
+        return sorted(found, key=lambda label: label.target[0])
 
     def _column(self) -> Iterator[Label]:
         """Labels for the column, each with the place in the view that it speaks of."""
         for piece, name, word in self.end.column:
             spot = self._spot(piece) if piece in self.roof.there else None
             if spot:
-                texts = self.roof.subject.lines(name, word) if name else (word,)
-                yield self._beside(texts, *spot, self.roof.subject.mark(name) if name else "plain")
+                text = self.roof.subject.said(name, word) if name else Text((word,))
+                yield self._beside(text, *spot)
         for screw in self.roof.screws[self.end.where]:
             # the longer one, which stands aside, is pointed to where it shows below the other
             place = screw.at(float(screw.exact) * (0.85 if screw.aside else 0.4))
             word = f"{screw.sheet} screw {self.roof.subject.shown(screw.exact)}"
-            text = (word, screw.fault) if screw.fault else (word,)
-            yield self._beside(text, self._at(place), mark="wrong" if screw.fault else "plain")
+            text = Text((word, screw.fault), "wrong") if screw.fault else Text((word,))
+            yield self._beside(text, self._at(place))
         if self.end.where == "front":
             yield self._lap_label()
 
@@ -376,21 +357,14 @@ class _DrawnEnd:
     def _inside(self, x: float) -> float:
         return min(max(x, self.view.left + 2), self.view.right - 2)
 
-    def _beside(
-        self,
-        texts: tuple[str, ...],
-        target: Point,
-        reach: Point | None = None,
-        mark: Mark = "plain",
-    ) -> Label:
-        lines = fitted(texts, self.large.room, mark)
+    def _beside(self, text: Text, target: Point, reach: Point | None = None) -> Label:
         low, high = reach or (target[1], target[1])
-        return Label(lines, target, low, high, mark)
+        return Label(text.fitted(self.large.room), target, low, high)
 
     def _spot(self, piece: str) -> tuple[Point, Point] | None:
         """Where a piece is seen near the labels: a place in it, and how far up and down it goes."""
         profile = self.roof.profile(piece)
-        seen = shared_interval(self.view.u, covering([(y, y) for y, _ in profile]))
+        seen = shared_interval(self.view.u, self.roof.there[piece].extents[1])
         if seen is None:
             return None
         inset = min(INSET, (seen[1] - seen[0]) / 2)
@@ -403,33 +377,28 @@ class _DrawnEnd:
         return (self.view.x(y), (low + high) / 2), (low + away, high - away)
 
     def _lap_label(self) -> Label:
-        lap, subject = self.roof.skirt_lap, self.roof.subject
-        if lap.now <= 0:
-            above = f"ends {subject.shown(-lap.now)} above the box"
+        if self.roof.lap <= 0:
+            above = f"ends {self.roof.subject.shown(-self.roof.lap)} above the box"
             spot = self._spot(self.skirt)
             target = spot[0] if spot else (self.view.left, self.view.bottom)
-            return self._beside(("skirt", above), target, mark="wrong")
+            return self._beside(Text(("skirt", above), "wrong"), target)
         (x, low), (_, high) = self._lap_line
-        return self._beside(lap.lines(subject), (x, (low + high) / 2), mark=lap.mark)
+        return self._beside(self.roof.lap_text, (x, (low + high) / 2))
 
     def _below(self) -> Label:
         """The label below the end: the overhang in front, the lip that rain drips off behind."""
-        roof = self.roof
-        if self.end.where == "back":
-            texts = (*roof.lip.lines(roof.subject), "rain drips clear of the wood")
-            lines, mark = fitted(texts, HALF_ROW, roof.lip.mark), roof.lip.mark
-            return Label(lines, self._under("cover", "deck"), mark=mark)
-        level = [roof.level_overhang] if roof.level_overhang else []
-        texts = fitted((*roof.overhang.lines(roof.subject), *level), UNDER, roof.overhang.mark)
-        return Label(texts, self._under("deck", self.skirt), mark=roof.overhang.mark)
+        roof, back = self.roof, self.end.where == "back"
+        text = roof.lip_text if back else roof.overhang_text
+        more = ("rain drips clear of the wood",) if back else roof.level_overhang
+        said = replace(text, lines=(*text.lines, *more)).fitted(HALF_ROW if back else UNDER)
+        return Label(said, self._under(*(("cover", "deck") if back else ("deck", self.skirt))))
 
     def _under(self, piece: str, inner: str) -> Point:
         """A place in a piece, half-way between its edge and where the inner one begins."""
-        profile, end = self.roof.profile(piece), max if self.end.where == "back" else min
-        edge, inside = (end(y for y, _ in self.roof.profile(p)) for p in (piece, inner))
-        y = (edge + inside) / 2
-        y = max(min(y, max(p[0] for p in profile)), min(p[0] for p in profile))
-        low, high = span(profile, HEIGHT - 1, y)
+        one, other = (self.roof.there[label].extents[1] for label in (piece, inner))
+        end = 1 if self.end.where == "back" else 0
+        y = max(min((one[end] + other[end]) / 2, one[1]), one[0])
+        low, high = span(self.roof.profile(piece), HEIGHT - 1, y)
         return self._at((float(y), float(low + high) / 2))
 
 

@@ -28,6 +28,7 @@ from hivecalc.drawing.labels import (
     Dim,
     Label,
     Row,
+    Text,
     draw_dims,
     draw_labels,
     packed,
@@ -96,7 +97,7 @@ class _Stud:
             draw_dims(canvas, "left", view.left, self._upright(view))
         self._label_rips(canvas, view)
         bottom = canvas.paragraphs(words if captioned else legend, bottom)
-        return canvas.picture(STUD, " ".join(words), bottom + MARGIN, view.scale, name)
+        return canvas.picture(STUD, " ".join(words), bottom + MARGIN, name)
 
     def _view(self, top: float) -> View:
         along, up = self.section.sides
@@ -137,7 +138,7 @@ class _Stud:
         through = [k for k in self.section.places["kerf"] if k.high == self.section.sides[1]]
         words = ("first rip", "last rip") if len(through) > 1 else ("only rip",)
         ends = zip(words, through[:: max(1, len(through) - 1)], strict=False)
-        labels = [Label((word,), (view.x(k.x + k.wide / 2), view.top)) for word, k in ends]
+        labels = [Label(Text((word,)), (view.x(k.x + k.wide / 2), view.top)) for word, k in ends]
         draw_labels(canvas, "top", view.top - 20, labels, (view.left, WIDTH - MARGIN))
 
 
@@ -212,13 +213,13 @@ class _Ripped:
             bottom = draw_dims(canvas, "bottom", view.bottom, packed(self._dims(view)))
         high = self.high + ABOVE
         places = view.points([(-FENCE / 2, self.high), (self.fence + self.slope * high, high)])
-        labels = [Label((w,), at) for w, at in zip(("fence", "blade"), places, strict=True)]
+        labels = [Label(Text((w,)), at) for w, at in zip(("fence", "blade"), places, strict=True)]
         draw_labels(canvas, "top", view.top - 18, labels)
         bottom = canvas.paragraph(text, bottom + MARGIN)
         sizes = {"fence": self.fence, "kerf": self.kerf, "stock": self.before}
         figures = ", ".join(f"{word} {figure(size, self.units)}" for word, size in sizes.items())
         words = f"A rip seen from the end: {figures}. {text}"
-        return canvas.picture(title, words, bottom + MARGIN, view.scale, name)
+        return canvas.picture(title, words, bottom + MARGIN, name)
 
     @property
     def _end(self) -> Place:
@@ -296,13 +297,13 @@ class _Tapered:
     def picture(self, name: str, *, captioned: bool) -> Picture:
         canvas = Canvas()
         top = canvas.paragraph(f"{TAPERED}, front at left", MARGIN, bold=True) + MARGIN
-        whole, bottom = self._draw_whole(canvas, top)
+        bottom = self._draw_whole(canvas, top)
         both = "Both ends, larger: mark 1 in front, mark 2 at the back"
         bottom = canvas.paragraph(both, bottom + MARGIN, bold=True)
         bottom = self._draw_ends(canvas, bottom + MARGIN)
         bottom = canvas.paragraphs(self._sentences() if captioned else (), bottom)
         words = f"{TAPERED}: {'; '.join(self._sentences())}."
-        return canvas.picture(TAPERED, words, bottom + MARGIN, whole.scale, name)
+        return canvas.picture(TAPERED, words, bottom + MARGIN, name)
 
     def _sentences(self) -> list[str]:
         angle = f"angle {degrees_text(self.taper.angle)}: {self._size(self.taper.rise)} over "
@@ -317,7 +318,7 @@ class _Tapered:
         view.draw(canvas, [*cut, (t.run, t.high)], WASTE, {"part": "waste"})
         view.draw(canvas, [(0, 0), (t.run, 0), *cut[::-1]], LENGTHWAYS, {"part": "rim side"})
 
-    def _draw_whole(self, canvas: Canvas, top: float) -> tuple[View, float]:
+    def _draw_whole(self, canvas: Canvas, top: float) -> float:
         t = self.taper
         scale = (WIDTH - 2 * MARGIN) / float(t.run + 2 * AIR)
         view = View(MARGIN, top, scale, (-AIR, t.run + AIR), (-AIR, t.high + AIR))
@@ -326,8 +327,8 @@ class _Tapered:
             start, end = view.points([(0, t.high), (t.run, t.low)])
             canvas.line(start, end, CUT, {"part": "cut"})
             ends = view.x(0), view.x(t.run)
-            run = Dim("roof.rim_side_length", t.run, (f"length {self._size(t.run)}",), *ends)
-            return view, draw_dims(canvas, "bottom", view.bottom, packed([run]))
+            run = Dim("roof.rim_side_length", t.run, Text((f"length {self._size(t.run)}",)), *ends)
+            return draw_dims(canvas, "bottom", view.bottom, packed([run]))
 
     def _draw_ends(self, canvas: Canvas, top: float) -> float:
         t, beside = self.taper, MARGIN + room_for([self._height("front", 0, 0)])
@@ -356,4 +357,4 @@ class _Tapered:
     def _height(self, end: End, low: float, high: float) -> Dim:
         front = "stud_width", self.taper.high
         name, exact = front if end == "front" else ("rim_low_height", self.taper.low)
-        return Dim(name, exact, (f"{end} {self._size(exact)}",), low, high)
+        return Dim(name, exact, Text((f"{end} {self._size(exact)}",)), low, high)

@@ -22,7 +22,7 @@ from hivecalc.drawing.canvas import (
     Shape,
     figure,
 )
-from hivecalc.drawing.labels import Dim, Label, Mark, draw_column, draw_labels
+from hivecalc.drawing.labels import Dim, Label, Text, draw_column, draw_labels
 from hivecalc.drawing.layout import Box, Point, Side
 from hivecalc.hive import MEASUREMENTS
 from hivecalc.length import Length, Units
@@ -71,14 +71,6 @@ class Subject:
         """The same, of this component."""
         return self if component == self.component else replace(self, component=component)
 
-    def canvas(self) -> Canvas:
-        """An empty sheet to draw it on."""
-        return Canvas(lit=self.lit)
-
-    def titled(self, title: str) -> str:
-        """A picture's title, with the hive's name if it has one."""
-        return f"{title}: {self.name}" if self.name else title
-
     # Pieces
 
     @cached_property
@@ -98,17 +90,6 @@ class Subject:
         """What the component meets, by its label."""
         return {s.label: s for s in surroundings(self.now, self.component)}
 
-    def compared(
-        self, is_seen: Callable[[Solid], bool]
-    ) -> tuple[dict[str, Solid], dict[str, Solid]]:
-        """Of a wrong cut the pieces that are seen, true and as cut, by name; else nothing."""
-        if not self.wrong:
-            return {}, {}
-        before = (*self.solids_before.values(), *surroundings(self.before, self.component))
-        now = (*self.solids.values(), *self.met.values())
-        true, cut = ({s.name: s for s in some if is_seen(s)} for some in (before, now))
-        return true, cut
-
     def pen(self, solid: Solid) -> Pen:
         """The pen for a piece's outline: thicker, in the colour of a change, if it is cut anew."""
         before = self.solids_before.get(solid.label)
@@ -119,10 +100,6 @@ class Subject:
     def changed(self, name: str) -> bool:
         """Whether this size is another than before."""
         return self.now[name] != self.before[name]
-
-    def mark(self, name: str) -> Mark:
-        """How a label with this size is marked."""
-        return "changed" if self.changed(name) else "plain"
 
     def shown(self, length: Length) -> str:
         """A length as it stands on a drawing."""
@@ -149,23 +126,27 @@ class Subject:
         """The word for the sizes to compare with."""
         return "should be" if self.wrong else "was"
 
-    def lines(self, name: str, word: str) -> tuple[str, ...]:
+    def said(self, name: str, word: str) -> Text:
         """A word and the size, and below it the size to compare it with, if it is another."""
-        compared = self.changed(name) and not self.asked
-        return self.with_before(word, self.figure(name), self.before[name] if compared else None)
+        return self.compared(word, self.now[name], self.before[name], self.figure(name))
 
-    def with_before(self, word: str, figure: str, before: Length | None) -> tuple[str, ...]:
-        """A word and a figure, and below it the length to compare it with, if there is one."""
-        text = f"{word} {figure}"
-        return (text,) if before is None else (text, f"{self.compared_word} {self.shown(before)}")
+    def compared(self, word: str, now: Length, before: Length, figure: str = "") -> Text:
+        """A word and a length, or a figure for it, and below it the one from before, if another.
+
+        That one is not told where figures are `asked`.
+        """
+        lines = [f"{word} {figure or self.shown(now)}"]
+        if now != before and not self.asked:
+            lines.append(f"{self.compared_word} {self.shown(before)}")
+        return Text(tuple(lines), "plain" if now == before else "changed")
 
     def dim(self, name: str, word: str, low: float, high: float) -> Dim:
         """A dimension line for this size between two places on a sheet."""
-        return Dim(name, self.now[name], self.lines(name, word), low, high, self.changed(name))
+        return Dim(name, self.now[name], self.said(name, word), low, high)
 
     def words(self, intro: str, rows: Iterable[tuple[str, str]], *more: str) -> str:
         """A description: what is seen, the figures on it, and whatever more there is to tell."""
-        figures = "; ".join(dict.fromkeys(", ".join(self.lines(*row)) for row in rows))
+        figures = "; ".join(dict.fromkeys(", ".join(self.said(*row).lines) for row in rows))
         return " ".join([f"{intro}: {figures}.", *more]).strip()
 
     @property
@@ -332,7 +313,7 @@ class Enlarged:
         return foot + max(label.height for label in rows[1])
 
 
-def floated(outline: Outline) -> Outline:
+def floated(outline: Outline) -> list[Point]:
     """The same outline in floats, for one that is drawn in several views."""
     return [(float(u), float(v)) for u, v in outline]
 

@@ -196,16 +196,18 @@ def _pointed(
     low = max(Fraction(0), (reading // apart - wide) * apart)
     stretch = Stretch(units, MARGIN + 2, WIDTH - MARGIN - 2, low, scale)
     canvas, (title, text, words) = Canvas(), texts
-    _draw_measured(canvas, [stretch], Fraction(0), reading)
-    draw_arrow(canvas, stretch.x(reading), ARROW, arrow)
-    return canvas.picture(title, words, canvas.paragraph(text, CAPTION) + MARGIN, scale)
+    with canvas.view("tape", scale):
+        _draw_measured(canvas, [stretch], Fraction(0), reading)
+        draw_arrow(canvas, stretch.x(reading), ARROW, arrow)
+    return canvas.picture(title, words, canvas.paragraph(text, CAPTION) + MARGIN)
 
 
 def _measured(start: Length, end: Length, units: Units, texts: tuple[str, str]) -> Picture:
     """A board that begins at one place of the tape and ends at another."""
     scale, (title, words), canvas = _checked(end, units), texts, Canvas()
     stretches = _stretches(start, end, units)
-    _draw_measured(canvas, stretches, start, end)
+    with canvas.view("tape", scale):
+        _draw_measured(canvas, stretches, start, end)
     left, right = stretches[0].x(start), stretches[-1].x(end)
     if not start:  # the tape's hook hangs over the end of the board
         hook = [(left, EDGE - 9), (left, EDGE + 17), (left - 4, EDGE + 17), (left - 4, EDGE - 5)]
@@ -216,7 +218,7 @@ def _measured(start: Length, end: Length, units: Units, texts: tuple[str, str]) 
     text = f"board {figure(end - start, units)}"
     centre = spread([(left + right) / 2], [text_width(text)], *SHEET)[0]
     canvas.text(text, (centre, level - 5), "middle")
-    return canvas.picture(title, words, canvas.paragraph(words, CAPTION + 28) + MARGIN, scale)
+    return canvas.picture(title, words, canvas.paragraph(words, CAPTION + 28) + MARGIN)
 
 
 def _stretches(start: Length, end: Length, units: Units) -> list[Stretch]:
@@ -361,7 +363,7 @@ def _drawn(title: str, text: str, laid: Sequence[Laid], bottom: int) -> str:
         _marks(canvas, top + HIGH, inches, bottom, scale)
     end = canvas.paragraph(text, top + HIGH + TICK * 2 + LINE + 4)
     words = "; ".join(f"{one.word}{' taken off' if one.off else ''}" for one in laid if one.word)
-    return canvas.picture(title, f"{words}. {text}", end + MARGIN, scale)
+    return canvas.picture(title, f"{words}. {text}", end + MARGIN)
 
 
 def _lay(canvas: Canvas, one: Laid, top: float, scale: float) -> None:

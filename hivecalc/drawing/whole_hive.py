@@ -9,7 +9,7 @@ from math import hypot, sqrt
 
 from hivecalc.components import parts_of
 from hivecalc.drawing.canvas import HIDDEN, INK, MARGIN, THIN, WIDTH, Canvas, Hand, Pen, Picture
-from hivecalc.drawing.labels import Label, Mark, draw_column, draw_labels, fitted
+from hivecalc.drawing.labels import Label, Text, draw_column, draw_labels
 from hivecalc.drawing.layout import ASCENT, LETTER, LINE, Point, counted, spread
 from hivecalc.drawing.prisms import Eye, Face, Place, faces_seen, not_hidden, paint, spot
 from hivecalc.drawing.subject import Sizes, Subject
@@ -254,12 +254,13 @@ class _Apart:
             paint(canvas, not_hidden(seen))
         front = next(face.box for face in seen if face.solid.part == "landing_board")
         middle = (front.left + front.right) / 2, (front.top + front.bottom) / 2
-        draw_labels(canvas, "bottom", bottom + 10, [Label(("front",), middle)], (MARGIN, PICTURE))
+        draw_labels(
+            canvas, "bottom", bottom + 10, [Label(Text(("front",)), middle)], (MARGIN, PICTURE)
+        )
         column = self._draw_legend(canvas, entries, top, bottom)
         bottom = max(column, bottom + 14 + LINE) + MARGIN
-        return canvas.picture(
-            self.subject.titled("The whole hive, taken apart"), self._words, bottom, eye.scale
-        )
+        title = "The whole hive, taken apart"
+        return canvas.picture(title, self._words, bottom, self.subject.name)
 
     @property
     def _intro(self) -> str:
@@ -385,9 +386,9 @@ class _Standing:
         column = sorted(self._labels(seen), key=lambda label: label.target[1])
         bottom = max(y for face in seen for _, y in face.points)
         bottom = draw_column(canvas, "right", WIDTH - MARGIN - LABELS, column, (top, bottom))
-        sentences = (f"{', '.join(lines).capitalize()}." for _, lines, _ in self._rows)
+        sentences = (f"{', '.join(text.lines).capitalize()}." for _, text in self._rows)
         words = " ".join((f"{STANDS}. {self._intro}", *sentences))
-        return canvas.picture(self.subject.titled(STANDS), words, bottom + MARGIN, scale)
+        return canvas.picture(STANDS, words, bottom + MARGIN, self.subject.name)
 
     @cached_property
     def _stack(self) -> tuple[Solid, ...]:
@@ -399,47 +400,43 @@ class _Standing:
 
     @property
     def _intro(self) -> str:
-        whole = self._weights["whole hive"]
-        high = self.subject.shown(overall_height(self._stack))
+        high, whole = self.subject.shown(overall_height(self._stack)), "whole hive"
         return (
             f"{high} high. About {self._mass(whole)} empty, {self._mass(whole, full=True)} full of "
             "honey: lift with two, or comb by comb."
         )
 
-    def _mass(self, weight: Weight, *, full: bool = False) -> str:
+    def _mass(self, component: str, *, full: bool = False) -> str:
+        weight = self._weights[component]
         if self.subject.units == "mm":
             return f"{round(weight.full if full else weight.empty)} kg"
         return f"{round(weight.full_pounds if full else weight.pounds)} lb"
 
     @cached_property
-    def _rows(self) -> list[tuple[str, tuple[str, ...], Mark]]:
+    def _rows(self) -> list[tuple[str, Text]]:
         """What each label points to, by how its pieces' names begin, and what it says."""
         lap, shown = min(skirt_laps(self._stack).values()), self.subject.shown
-        laps = (
-            f"skirt laps the box {shown(lap)}"
-            if lap > 0
-            else f"skirt ends {shown(-lap)} above the box"
-        )
-        rows: list[tuple[str, tuple[str, ...], Mark]] = [
-            ("roof: cover", ("roof", self._mass(self._weights["roof"])), "plain"),
-            ("roof: skirt side, right", (laps,), "plain" if lap > 0 else "wrong"),
-        ]
-        rows += [self._box(tier) for tier in range(int(self.subject.now["boxes"]), 0, -1)]
-        board = self._weights["bottom board"]
+        laps = Text((f"skirt laps the box {shown(lap)}",))
+        if lap <= 0:
+            laps = Text((f"skirt ends {shown(-lap)} above the box",), "wrong")
         entrance = next(way for way in ways(self._stack) if way.name == "entrance")
-        texts = ("bottom board", self._mass(board), f"way in {shown(entrance.least)}")
-        return [*rows, ("bottom board: side rail, right", texts, "plain")]
+        board = "bottom board", self._mass("bottom board"), f"way in {shown(entrance.least)}"
+        return [
+            ("roof: cover", Text(("roof", self._mass("roof")))),
+            ("roof: skirt side, right", laps),
+            *(self._box(tier) for tier in range(int(self.subject.now["boxes"]), 0, -1)),
+            ("bottom board: side rail, right", Text(board)),
+        ]
 
-    def _box(self, tier: int) -> tuple[str, tuple[str, ...], Mark]:
+    def _box(self, tier: int) -> tuple[str, Text]:
         several = self.subject.now["boxes"] > 1
-        weight = self._weights[f"box {tier}" if several else "box"]
+        weight = f"box {tier}" if several else "box"
         high = self.subject.shown(box_height(self.subject.now, self.built))
-        name = f"box {tier}, {high}" if several else f"box, {high}"
-        texts = (name, f"{self._mass(weight)}, full {self._mass(weight, full=True)}")
+        lines = f"{weight}, {high}", f"{self._mass(weight)}, full {self._mass(weight, full=True)}"
         part = "sleeve" if "sleeve" in self.built else "box"
-        return f"{part} {tier}:" if tier > 1 else f"{part}:", texts, "plain"
+        return f"{part} {tier}:" if tier > 1 else f"{part}:", Text(lines)
 
     def _labels(self, seen: Sequence[Face]) -> Iterator[Label]:
-        for starts, lines, mark in self._rows:
+        for starts, text in self._rows:
             place = spot(seen, lambda solid, starts=starts: solid.name.startswith(starts))  # type: ignore[misc]
-            yield Label(fitted(lines, LABELS, mark), place, mark=mark)
+            yield Label(text.fitted(LABELS), place)

@@ -81,7 +81,7 @@ def boards_page(
         f"{cut.number}, {cut.board.name}: {', '.join(item.mark for item in cut.items)}"
         for cut in boards
     )
-    return canvas.picture(title, words or title, top + MARGIN, scale)
+    return canvas.picture(title, words or title, top + MARGIN)
 
 
 def _board(canvas: Canvas, cut: CutBoard, yard: Yard, corner: Point, scale: float) -> float:
@@ -138,7 +138,7 @@ def sheet_picture(cut: Sheet, units: Units, *, name: str = "", titled: bool = Tr
     size = f"{figure(wide, units)} × {figure(long, units)}. Blue: the cuts straight across, first."
     bottom = canvas.paragraph(size, bottom + 4)
     words = "; ".join(placed.piece.mark for placed in cut.placed)
-    return canvas.picture(title, words, bottom + MARGIN, scale, name)
+    return canvas.picture(title, words, bottom + MARGIN, name)
 
 
 def _piece(canvas: Canvas, placed: Placed, view: View, units: Units) -> None:
@@ -182,4 +182,4 @@ def bars(title: str, found: Sequence[tuple[str, Fraction, str]], *, name: str = 
             bar = corners(MARGIN, top, MARGIN + float(amount) * scale, bottom)
             canvas.polygon(bar, FILLED, {"name": what, "exact": amount})
     words = "; ".join(f"{what}: {said}" for what, _, said in found)
-    return canvas.picture(title, words or title, bottom + MARGIN, scale, name)
+    return canvas.picture(title, words or title, bottom + MARGIN, name)

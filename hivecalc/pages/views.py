@@ -255,7 +255,7 @@ def _apart(hive: Hive, *components: str) -> Picture:
         paint(canvas, not_hidden(faces_seen([p for layer in lifted for p in layer.lifted], eye)))
     named = ", ".join(map(_words, components))
     words = f"From below upwards: {named}. The front is at the lower left."
-    return canvas.picture("Pulled apart", words, (bottom - top) * scale + 2 * MARGIN, scale)
+    return canvas.picture("Pulled apart", words, (bottom - top) * scale + 2 * MARGIN)
 
 
 def _shown(outcome: Outcome) -> Picture:

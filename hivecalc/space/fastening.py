@@ -95,17 +95,26 @@ def screws(values: Mapping[str, Fraction]) -> tuple[Screw, ...]:
     return tuple(found)
 
 
+def on_cover(
+    values: Mapping[str, Fraction], side: Side, at: Length, line: Length
+) -> tuple[Length, Length]:
+    """Where a place on a row of screws lies on the flat cover: across it, and along it.
+
+    Counted from the cover's front left corner.
+    """
+    if side in _ENDS:
+        return at, line if side == "front" else values["roof.cover_length"] - line
+    return (line if side == "left" else values["roof.cover_width"] - line), at
+
+
 def _in_plan(
     values: Mapping[str, Fraction], side: Side, at: Length, line: Length
 ) -> tuple[Length, Length]:
     """Where a place on the cover lies in plan: the slope makes it a hair shorter front to back."""
-    wide, long = values["roof.cover_width"], values["roof.cover_length"]
-    if side in _ENDS:
-        across, along = at, line if side == "front" else long - line
-    else:
-        across, along = line if side == "left" else wide - line, at
-    x = values["hive_width"] / 2 + across - wide / 2
-    return x, values["hive_length"] / 2 + (along - long / 2) * cosine(fall(values))
+    across, along = on_cover(values, side, at, line)
+    x = values["hive_width"] / 2 + across - values["roof.cover_width"] / 2
+    slope = cosine(fall(values))
+    return x, values["hive_length"] / 2 + (along - values["roof.cover_length"] / 2) * slope
 
 
 _ENDS: Final = ("front", "back")

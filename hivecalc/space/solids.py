@@ -11,7 +11,7 @@ from fractions import Fraction
 from functools import cached_property, lru_cache, reduce
 from itertools import product
 from math import lcm
-from typing import Literal, TypeAlias, cast
+from typing import Literal, TypeAlias, TypeVar, cast
 
 from hivecalc.length import Length
 
@@ -19,6 +19,7 @@ Interval: TypeAlias = tuple[Length, Length]
 Point: TypeAlias = tuple[Length, Length]
 Profile: TypeAlias = tuple[Point, ...]
 Edge: TypeAlias = tuple[Point, Point]
+Corner = TypeVar("Corner")
 
 NOTHING = Fraction(0)
 
@@ -100,9 +101,9 @@ def _apart(first: Profile, second: Profile) -> bool:
     )
 
 
-def edges(profile: Profile) -> Iterator[Edge]:
+def edges(corners: Sequence[Corner]) -> Iterator[tuple[Corner, Corner]]:
     """The edges of an outline, each from its corner to the next."""
-    return zip(profile, (*profile[1:], *profile[:1]), strict=True)
+    return zip(corners, (*corners[1:], *corners[:1]), strict=True)
 
 
 def _side(point: Point, start: Point, end: Point) -> Length:
