@@ -420,6 +420,19 @@ def with_unit(units: Units, *lengths: Length) -> str:
     return f"{said} {'mm' if units == 'mm' else 'in'}"
 
 
+def in_either_unit(units: Units, *lengths: Length) -> str:
+    """Text of the sizes of one piece where inches and mm come together, as in a class.
+
+    >>> in_either_unit("inch", 522 * MM), in_either_unit("inch", 522 * MM, Fraction(3, 2))
+    ('522 mm', '≈ 20 35/64 × 1 1/2 in')
+
+    In mm where a tape in mm shows them all, and one in inches does not.
+    """
+    said = with_unit(units, *lengths)
+    on_mm = all((length / MM).denominator == 1 for length in lengths)
+    return with_unit("mm", *lengths) if "≈" in said and on_mm else said
+
+
 def limit_text(length: Length, units: Units) -> str:
     """Text of a limit, or of what it is held against, with its unit: in mm to a tenth.
 

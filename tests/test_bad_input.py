@@ -226,11 +226,11 @@ def test_two_ways_to_a_size_that_disagree_are_both_told(capfd, command):
 
 # As one writes them in a shell.
 USAGE = {
-    "parts --component botom_board": "did you mean bottom_board?",
-    "parts --component box": "no component built for this hive",
-    "explain bottom_board.side_rail_lenght": "did you mean bottom_board.side_rail_length",
+    "parts --component box": "no component is called “box”; name one of bottom_board, inner_cover, "
+    "roof.",
+    "explain bottom_board.side_rail_lenght": "perhaps you mean bottom_board.side_rail_length",
     "explain panel_widht": "bottom_board.panel_width",
-    "explain stud_thicknes": "did you mean stud_thickness",
+    "explain stud_thicknes": "perhaps you mean stud_thickness",
     "explain xyzzy": "there is no dimension of this name",
     "explain ''": "there is no dimension of this name",
     f"explain {'9' * 10_000}": "there is no dimension of this name",
@@ -271,7 +271,7 @@ USAGE = {
     "explain": "Missing argument 'DIMENSION'; see hivecalc explain --help",
     "new": "Missing argument 'FILE'",
     "'--\x1b[31m'": "No such option",
-    "judge front_rail_length --chain hive_widht=1": "did you mean hive_width",
+    "judge front_rail_length --chain hive_widht=1": "perhaps you mean hive_width",
     "judge front_rail_length --chain hive_width=21": "from -20 to 20",
     "judge front_rail_length --chain hive_width=1.5": "from -20 to 20",
     f"judge front_rail_length --chain hive_width={'9' * 5000}": "from -20 to 20",
@@ -331,6 +331,7 @@ def test_out_goes_only_where_a_file_can_be(capfd, place, command):
         ".": "this is a folder",
         "kept.json/x.json": "a part of this path is a file",
         "x" * 300: "this name is too long",
+        "hive.toml": "hive files and yard files end so, and an answer would replace one; choose ",
     }.items():
         check_sentences(called(capfd, command, "--out", out), part)
     assert tree(place) == before
@@ -347,7 +348,7 @@ def test_new_overwrites_nothing(capfd, place):
 
 def test_a_course_folder_goes_only_where_a_folder_can_be(capfd, place):
     before = tree(place)
-    check_sentences(called(capfd, "open --folder kept.json"), "kept.json")
+    check_sentences(called(capfd, "open --folder kept.json"), "a file of this name is there")
     Path("round").symlink_to("round")
     check_sentences(called(capfd, "open --folder round"), "round")
     assert tree(place) == before
@@ -381,7 +382,7 @@ def test_a_full_disk_behind_standard_output_is_told():
         told = subprocess.run([sys.executable, "-m", "hivecalc", "parts"], check=False, cwd=ROOT,
                               stdout=full, stderr=subprocess.PIPE, text=True)  # fmt: skip
     assert told.returncode == 2
-    check_lines(told.stderr, "The answer could not be written")
+    check_lines(told.stderr, "The answer could not be written: the disk is full")
 
 
 # ── names that would do harm ──────────────────────────────────────────────────────────────────

@@ -38,7 +38,7 @@ APART = """() => {
     for (const svg of document.querySelectorAll('.jp-OutputArea-output figure > svg')) {
         if (!seen(svg)) continue;
         const box = svg.getBoundingClientRect(), name = svg.querySelector('title').textContent;
-        if (box.height > Math.max(innerHeight - 44, svg.dataset.least))
+        if (box.height > Math.max(innerHeight - 44, 12 * svg.dataset.letters + 1))
             found.push(`${name}: higher than the window`);
         const panel = svg.closest('.widget-vbox');
         const ends = [...panel?.children ?? []].map(each => each.getBoundingClientRect().bottom);
@@ -83,15 +83,17 @@ ON_THE_WALL = """() => {
     const seen = (one) => one.checkVisibility({visibilityProperty: true}) && one.clientWidth;
     for (const picture of document.querySelectorAll('.jp-Notebook :is(figure > svg, img)')) {
         const {left, right, top, bottom} = picture.getBoundingClientRect();
-        if (seen(picture) && (left < -1 || top < -1 || right > wide || bottom > high))
+        const needed = 0.02 * innerHeight * (picture.dataset.letters ?? 0); // it may be scrolled
+        if (seen(picture) && (left < -1 || top < -1 || right > wide
+            || bottom > Math.max(high, top + needed + 1)))
             found.push(`a picture reaches from ${top} to ${bottom}`);
     }
-    for (const svg of document.querySelectorAll('.jp-Notebook figure:only-of-type > svg')) {
+    for (const svg of document.querySelectorAll('.jp-Notebook figure > svg')) {
         const {width, height} = svg.getBoundingClientRect(), whole = svg.viewBox.baseVal;
         const scale = Math.min(width / whole.width, height / whole.height);
         const letter = scale * (svg.getAttribute('font-size') ?? 99); // a chart has its own
-        const room = height < 0.83 * innerHeight; // else it fills the wall's height already
-        if (seen(svg) && letter < 11.9 && room)
+        const room = width > scale * whole.width + 1; // else it fills its place from side to side
+        if (seen(svg) && letter < (room ? 0.0199 * innerHeight : 11.9))
             found.push(`“${svg.querySelector('title').textContent}” has small letters`);
     }
     for (const label of document.querySelectorAll('.jp-Notebook .widget-label'))

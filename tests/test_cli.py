@@ -355,6 +355,12 @@ def test_new_writes_a_file_that_can_be_read(capfd, tmp_path, settings, units, si
         assert re.search(r"side rail +stud +38 mm +89 mm +550 mm\n", told.out)
 
 
+@pytest.mark.parametrize("name", ["my-hive.toml", "Grün & Söhne (2).toml", "Улей.toml"])
+def test_the_command_that_new_says_can_be_copied(capfd, tmp_path, name):
+    told = called(capfd, "new", tmp_path / name)
+    assert called(capfd, told.out.partition("then: hivecalc ")[2]).status == 0
+
+
 def test_new_writes_a_yard_file_that_shop_reads(capfd, tmp_path):
     file = tmp_path / "my-yard.toml"
     told = called(capfd, "new", file, "--yard")

@@ -33,6 +33,7 @@ from hivecalc.hive import (
 from hivecalc.hive.reading import KNOWN
 from hivecalc.length import MM, UNITS, Units, length_from_text
 from hivecalc.support.files import LONGEST_LINE, text_of
+from hivecalc.workshop import yard_text
 from tests.each import each
 from tests.refusing import failing
 
@@ -391,6 +392,14 @@ def test_a_hive_needs_a_size(text):
     assert str(fault_of(text)) == (
         "hive.toml: the hive has no size; give hive_length and hive_width; or box_length, "
         "box_width and box_height; or frames."
+    )
+
+
+@pytest.mark.parametrize("text", [yard_text(), "[bottom_board]\nside_rail_length = 21"])
+def test_a_yard_file_or_one_of_pieces_is_one_fault(text):
+    assert str(fault_of(text)) == (
+        "hive.toml: nothing of a hive stands in this file; name a hive file, or write a new one "
+        "with `hivecalc new FILE`."
     )
 
 

@@ -43,6 +43,7 @@ def without_screen(home: Path) -> dict[str, str]:
     """Return the environment of a learner on a machine without a screen."""
     screen = {"DISPLAY", "WAYLAND_DISPLAY", "BROWSER", "JUPYTER_TOKEN", "JUPYTER_CONFIG_PATH"}
     own = {"HOME": str(home), "XDG_DATA_HOME": str(home), "HIVECALC_COURSE": ""}
+    own |= {"JUPYTERLAB_DIR": "/elsewhere", "JUPYTER_PATH": "/elsewhere", "JUPYTER_NO_CONFIG": "1"}
     return {n: v for n, v in os.environ.items() if n not in screen} | own
 
 

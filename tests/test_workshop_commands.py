@@ -8,6 +8,7 @@ import pypdfium2
 import pytest
 
 from hivecalc.cli import exit_status
+from hivecalc.workshop import yard_text
 from tests.commands import called
 
 ADA = 'name = "Ada"\n[measured]\nhive_length = "23 1/8"\nhive_width = "17 3/8"\n'
@@ -86,6 +87,54 @@ def test_a_plan_that_no_longer_fits_says_so(capfd, files, kept, tmp_path):
     assert told.out
 
 
+def test_hives_that_nobody_named_are_called_by_their_files(capfd, tmp_path):
+    """A class of three sends what the course made for them; a pattern names their files."""
+    for student in ("anna", "ben"):
+        called(capfd, "new", tmp_path / f"{student}.toml")
+    (tmp_path / "chloe.toml").write_text(ADA)
+    told = called(capfd, "plan", tmp_path / "*.toml").document
+    assert [(hive["tag"], hive["name"]) for hive in told["hives"]] == [
+        ("ANN", "anna"), ("BEN", "ben"), ("ADA", "Ada"),
+    ]  # fmt: skip
+    for student in ("anna", "ben"):
+        (tmp_path / student).mkdir()
+        (tmp_path / f"{student}.toml").rename(tmp_path / student / "my-hive.toml")
+    own = [tmp_path / student / "my-hive.toml" for student in ("anna", "ben")]
+    told = called(capfd, "plan", *own).document
+    assert [hive["name"] for hive in told["hives"]] == ["anna/my-hive", "ben/my-hive"]
+    told = called(capfd, "plan --hives 2", own[0]).document
+    assert [hive["name"] for hive in told["hives"]] == ["My hive", "My hive"]
+
+
+def test_each_hive_of_a_mixed_class_is_told_in_what_its_tape_shows(capfd, tmp_path):
+    """By hand: 494 mm are 19.449 in, which no tape in inches has; 17 3/8 in are on one."""
+    metric = tmp_path / "metric.toml"
+    sizes = "--set box_length=510 --set box_width=420 --set box_height=240"
+    called(capfd, f"new --set units=mm {sizes}", metric)
+    (tmp_path / "ada.toml").write_text(ADA)
+    plan = tmp_path / "plan.json"
+    called(capfd, "plan", metric, tmp_path / "ada.toml", "--out", plan)
+    saw = called(capfd, "saw --plan", plan).out
+    assert re.search(r"stop 494 mm from the blade .*\n +MYH B-BR", saw)
+    assert re.search(r"stop 17 3/8 in from the blade .*\n +ADA B-BR", saw)
+    for form in ("text", "svg"):
+        cut = called(capfd, "cut --format", form, "--plan", plan).out
+        assert "494 mm" in cut
+        assert "17 3/8 in" in cut.replace("\xa0", " ")
+
+
+def test_what_many_hives_have_in_common_is_said_once(capfd, tmp_path):
+    other = "its pieces were worked out for a stud of 1 3/8 × 3 1/2 in"
+    told = called(capfd, "plan --hives 3 --set", "stud_thickness=1 3/8").document
+    assert [text.count(other) for text in told["warnings"]] == [1]
+    plan = tmp_path / "plan.json"
+    called(capfd, "plan --hives 3 --out", plan)
+    hive = tmp_path / "hive.toml"
+    hive.write_text(BEN)
+    told = called(capfd, "shop --plan", plan, hive, hive, hive)
+    assert told.err == "Ben is not as it was when the plan was made. Make the plan again.\n"
+
+
 def test_a_group_and_a_component_are_parts_of_the_whole(capfd, kept):
     def lines(*more: str) -> list[str]:
         return called(capfd, "saw --format csv --plan", kept, *more).out.splitlines()[1:]
@@ -117,6 +166,21 @@ def test_a_yard_without_a_kind_of_wood_is_told_and_is_status_one(capfd, tmp_path
     told = called(capfd, "cut --yard", yard)
     assert told.status == 1
     assert "Not planned. B-LB: your yard has no board of" in told.out
+
+
+def test_the_yard_beside_the_hive_file_is_bought_at_unless_another_is_named(capfd, tmp_path):
+    hive, yard, other = (tmp_path / f"{name}.toml" for name in ("hive", "my-yard", "other"))
+    hive.write_text(ADA)
+    invented = called(capfd, "shop", hive).out
+    assert "All prices are invented." in invented
+    own = yard_text().replace('currency = "coins"', 'currency = "acorns"')
+    yard.write_text(own)
+    assert "acorns in all." in called(capfd, "shop", hive).out
+    other.write_text(yard_text())
+    assert called(capfd, "shop --yard", other, hive).out == invented
+    yard.write_text(own.replace('kerf = "1/8"', "kerf = 9"))
+    told = called(capfd, "shop", hive)
+    assert (told.status, told.err.partition(";")[0]) == (2, "my-yard.toml, kerf: 9 in is too large")
 
 
 def test_prices_are_added_up_again_from_the_rows(capfd):

@@ -11,7 +11,9 @@ from pathlib import Path
 
 import pytest
 
-from hivecalc.hive import HiveFaults, changed, demo_hive
+from hivecalc.components import values
+from hivecalc.hive import Hive, HiveFaults, changed, demo_hive
+from hivecalc.length import MM
 from hivecalc.workshop import Yard, cautions, demo_yard, plan, yard_from_text
 from hivecalc.workshop.basket import on_mark
 from hivecalc.workshop.boards import CutItem, boards_cut, room
@@ -101,6 +103,19 @@ def test_a_board_serves_for_lumber_within_an_eighth_and_another_wood_is_told_fro
     for off, told in ((Fraction(1, 64), True), (Fraction(1, 65), False)):
         hive = changed(demo_hive(), {f"stud_{side}": getattr(STUD, side) + off})
         assert bool(plan([hive], demo_yard()).warnings) == told
+
+
+def test_a_landing_board_that_no_yard_sells_is_ripped_from_a_wider_board():
+    """A metric one of 95 mm is wider than a dry 1x4 of 3 1/2 in; a box side of 243 mm is sawn, too.
+
+    Both are as thick as the yard's board, 3/4 in, since it is within 1/8 in of their 20 mm.
+    """
+    metric = changed(Hive("metric", "mm", {}, {}), {"frames": "10"})
+    found = plan([metric], demo_yard())
+    assert not found.unplanned
+    parts = {p.piece.part: blank.sides for blank in found.blanks for p in blank.pieces}
+    assert parts["landing_board"] == (Fraction(3, 4), 95 * MM)
+    assert parts["side"] == (Fraction(3, 4), values(metric)["box.side_width"])
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from hivecalc.components import checked
-from hivecalc.hive import Hive, HiveFaults, changed, write_new
+from hivecalc.hive import Hive, HiveFaults, changed, demo_hive, hive_text, write_new
 from hivecalc.hive.measurements import DEFAULTS
 from hivecalc.length import MM, UNITS
 from hivecalc.part import NOMINAL, SHEETS
@@ -256,6 +256,14 @@ def test_a_fault_says_where_what_and_what_is_accepted(case: tuple[str, str]) -> 
         entry, found = stud(entry), f"yard.toml, [[board]] 1 {found}".replace(" :", ":")
     assert faults(entry)[0].startswith(found)
     assert case in IN_A_ROW or len(faults(entry)) == 1
+
+
+def test_a_hive_file_is_one_fault() -> None:
+    [told] = faults(hive_text(demo_hive()))
+    assert told == (
+        "yard.toml: nothing of a yard stands in this file; name a yard file, or write a new one "
+        "with `hivecalc new FILE --yard`."
+    )
 
 
 @pytest.mark.parametrize("entry", ['currency = "kr"', 'units = "mm"', "kerf = 3", "end_trim = 0"])

@@ -20,6 +20,7 @@ from hivecalc.derivation import Dimension, Graph, Kind, UnknownNameError, compil
 from hivecalc.fit import FIT, Level, Rule, rules_of
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.length import Length
+from hivecalc.support.faults import quoted
 
 Floats: TypeAlias = NDArray[np.float64]
 Errors: TypeAlias = Mapping[str, Floats]
@@ -93,7 +94,9 @@ def _check(hives: int, habit: str, seed: int) -> None:
     if not 1 <= hives <= MOST_HIVES:
         faults.append(Fault("hives to try", f"{hives:,}", "1 to 1,000,000 are accepted"))
     if habit not in HABITS:
-        faults.append(Fault("habit", f"{habit[:60]!a}", f"write {', '.join(HABITS)}"))
+        faults.append(
+            Fault("habit", f"{quoted(habit)} isn't a habit", f"write {', '.join(HABITS)}")
+        )
     if faults:
         raise HiveFaults(faults)
 

@@ -19,6 +19,7 @@ from hivecalc.cli.shared import DONE, INPUT_AT_FAULT, INTERRUPTED, commands
 from hivecalc.derivation import UnknownNameError
 from hivecalc.hive import HiveFaults
 from hivecalc.support.faults import escaped
+from hivecalc.support.files import reason
 
 __all__ = ["commands", "exit_status", "main"]
 
@@ -81,6 +82,5 @@ def _output_fault(error: OSError) -> int:
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     if isinstance(error, BrokenPipeError):
         return DONE
-    reason = (error.strerror or str(error)).lower()
-    click.echo(f"The answer could not be written: {reason}.", err=True)
+    click.echo(f"The answer could not be written: {reason(error)}.", err=True)
     return INPUT_AT_FAULT

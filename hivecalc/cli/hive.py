@@ -19,13 +19,13 @@ from hivecalc.cli.shared import (
     Call,
     Decorator,
     command,
+    component_of,
     dimension_name,
     misused,
     path_option,
-    plain,
     write,
 )
-from hivecalc.components import checked, opened_hive
+from hivecalc.components import built, checked, opened_hive
 from hivecalc.document import Paper
 from hivecalc.hive import (
     BOX_SIZES,
@@ -86,7 +86,8 @@ def new_command(call: Call, target: Path, yard: bool) -> int:  # noqa: FBT001 - 
     if yard:
         what, then = "your yard's prices", "shop --yard"
     name = escaped(str(target))
-    click.echo(f"Wrote {name}. Write {what} into it, then: hivecalc {then} {name}")
+    word = name if re.fullmatch(r"[\w./\\:~-]+", name) else f'"{name}"'  # as a shell takes it
+    click.echo(f"Wrote {name}. Write {what} into it, then: hivecalc {then} {word}")
     return DONE
 
 
@@ -180,7 +181,8 @@ def parts_command(call: Call, grid: Grid | None, component: str | None) -> int:
     """List the pieces to cut, with their sizes and what each is for."""
     from hivecalc.reports.sizes import parts_report  # noqa: PLC0415 - loaded when it is asked for
 
-    return call.show(parts_report(call.hive, grid, component and plain(component)))
+    asked = component_of(component, built(call.hive))
+    return call.show(parts_report(call.hive, grid, asked))
 
 
 @command(
@@ -311,10 +313,9 @@ def book_command(
     Without --out it is written beside FILE, as a page of HTML and as a PDF; else as the one that
     the end of PATH says, .html or .pdf.
     """
-    from hivecalc.cli.planning import plan_of_one  # noqa: PLC0415 - slow to load
+    from hivecalc.cli.planning import plan_of_one, yard_for  # noqa: PLC0415 - slow to load
     from hivecalc.reports.book import book, written_book  # noqa: PLC0415 - as above
     from hivecalc.reports.sizes import usual_paper  # noqa: PLC0415 - as above
-    from hivecalc.workshop import yard_beside, yard_from_file  # noqa: PLC0415 - as above
 
     hive, file, out = call.hive, call.file, call.out
     beside = (file or Path("demo-hive.toml")).with_suffix("")
@@ -324,9 +325,7 @@ def book_command(
     if any(path.suffix.lower() not in {".html", ".pdf"} for path in paths):
         raise misused("--out names a file that ends with .html or .pdf")
     made = plan_of_one(plan_file, hive) if plan_file else None
-    yard = None
-    if yard_file or file:
-        yard = yard_from_file(yard_file) if yard_file else yard_beside(beside, hive.units)
+    yard = yard_for(yard_file, file, hive.units)
     made_book = book(hive, date.today().isoformat(), yard, made=made)  # noqa: DTZ011 - the reader's day
     for path in paths:
         write(path, written_book(made_book, path, sheet or usual_paper(hive.units)))

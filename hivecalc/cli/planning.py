@@ -1,5 +1,6 @@
 """The commands `plan`, `shop`, `cut` and `saw`: one plan of a batch, and three views of it."""
 
+import os
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import cached_property
@@ -16,6 +17,7 @@ from hivecalc.cli.shared import (
     SET,
     Call,
     command,
+    component_of,
     misused,
     opened,
     path_option,
@@ -28,25 +30,35 @@ from hivecalc.components import opened_hive
 from hivecalc.document import FORMS, Paper, Report
 from hivecalc.hive import Fault, Hive, HiveFaults
 from hivecalc.hive.hive import value_of
-from hivecalc.support.faults import RefusedError, quoted, raise_faults
+from hivecalc.length import Units
+from hivecalc.support.faults import RefusedError, quoted, raise_faults, short
 
 if TYPE_CHECKING:  # slow to load
     from hivecalc.workshop import Plan, Yard
     from hivecalc.workshop.boards import Aim
     from hivecalc.workshop.settings import Group
 
+
+def _each_file(_: click.Context, __: click.Parameter, given: Sequence[Path]) -> tuple[Path, ...]:
+    """The files that are named one by one, or by a pattern: Windows leaves those to the program."""
+    found = list[Path]()
+    for file in given:
+        is_pattern = "*" in file.name and not os.path.lexists(file)
+        found += (sorted(file.parent.glob(file.name)) if is_pattern else []) or [file]
+    return tuple(found)
+
+
 COMPONENT: Final = click.option(
     "--component", metavar="NAME", help="Only what is for this component, like bottom_board."
 )
 BATCH: Final = (
-    click.argument("files", nargs=-1, metavar="[FILE]...", type=PATH),
+    click.argument("files", nargs=-1, metavar="[FILE]...", type=PATH, callback=_each_file),
     SET,
     path_option(
         "--yard",
         "yard_file",
         said="Your yard file: what your yard sells, for how much, your offcuts, and what your saw "
-        "and you can do; if not given, the yard that comes with the course, whose prices are "
-        "invented.",
+        "and you can do; if not given, my-yard.toml beside FILE, or the invented yard.",
     ),
     click.option(
         "--kerf",
@@ -119,7 +131,7 @@ class Batch(Call):
 
         if self.plan_file is None:
             hives = self._hives()
-            yard = _yard(self.yard_file, self.kerf, hives)
+            yard = self._yard(hives)
             return plan(hives, yard, self.aim, _on_edge(self.on_edge, hives))
         if self.settings or self.kerf or self.on_edge:
             without = "leave out --set, --kerf, --factory-edge"
@@ -133,11 +145,26 @@ class Batch(Call):
         stale: Sequence[str] = []
         if self.plan_file and (self.files or self.yard_file):
             hives = self._hives() if self.files else [one.hive for one in self.plan.hives]
-            yard = _yard(self.yard_file, None, hives) if self.yard_file else None
+            yard = self._yard(hives) if self.yard_file else None
             stale = changes_since(self.plan, hives, yard)
         for sentence in stale:
             warn(f"{sentence} Make the plan again.")
         return super().show(replace(report, holds=report.holds and not stale))
+
+    def _yard(self, hives: Sequence[Hive]) -> "Yard":
+        """The yard to buy at for these hives; what was left out of its file is said."""
+        from hivecalc.workshop import units_of  # noqa: PLC0415 - loads slowly
+        from hivecalc.workshop.yard import CHOICES  # noqa: PLC0415 - as above
+
+        yard = yard_for(self.yard_file, next(iter(self.files), None), units_of(hives))
+        for fault in yard.left_out:
+            warn(str(fault))
+        if self.kerf is None:
+            return yard
+        try:
+            return replace(yard, kerf=value_of(CHOICES["kerf"], self.kerf, yard.units))
+        except RefusedError as refused:
+            raise HiveFaults([Fault("--kerf", *refused.args)]) from None
 
     def _hives(self) -> list[Hive]:
         """All hives of the batch, every fault of every file listed at once."""
@@ -155,23 +182,34 @@ class Batch(Call):
             accepted = f"give 1 to {MOST_HIVES:,} in all, and plan more of them in parts"
             faults.append(Fault("--hives", f"that makes {total:,} hives", accepted))
         raise_faults(iter(dict.fromkeys(faults)), "")
-        return [hive for hive in found for _ in range(self.many)]
+        called = _called_apart(self.files, found) if self.files else found
+        return [hive for hive in called for _ in range(self.many)]
 
 
-def _yard(file: Path | None, kerf: str | None, hives: Sequence[Hive]) -> "Yard":
-    """The yard to buy at for these hives, with this kerf; what was left out of its file is said."""
-    from hivecalc.workshop import demo_yard, units_of, yard_from_file  # noqa: PLC0415 - loads slowly
-    from hivecalc.workshop.yard import CHOICES  # noqa: PLC0415 - as above
+def _called_apart(files: Sequence[Path], hives: Sequence[Hive]) -> list[Hive]:
+    """The hives, those of several files that have one name called by their files.
 
-    yard = yard_from_file(file) if file else demo_yard(units_of(hives))
-    for fault in yard.left_out:
-        warn(str(fault))
-    if kerf is None:
-        return yard
-    try:
-        return replace(yard, kerf=value_of(CHOICES["kerf"], kerf, yard.units))
-    except RefusedError as refused:
-        raise HiveFaults([Fault("--kerf", *refused.args)]) from None
+    Whoever does not name a hive has a “My hive”, as all others of the class.
+    """
+    whose: dict[str, set[Path]] = {}
+    for file, hive in zip(files, hives, strict=True):
+        whose.setdefault(hive.name, set()).add(file)
+    stems = {file: file.stem for file in files}
+    if len(set(stems.values())) < len(stems):
+        stems = {file: f"{file.parent.name}/{file.stem}" for file in files}
+    return [
+        replace(hive, name=short(stems[file])) if len(whose[hive.name]) > 1 else hive
+        for file, hive in zip(files, hives, strict=True)
+    ]
+
+
+def yard_for(asked: Path | None, hive_file: Path | None, units: Units) -> "Yard":
+    """The yard that is asked for; else the one beside a hive file, or the invented one."""
+    from hivecalc.workshop import demo_yard, yard_beside, yard_from_file  # noqa: PLC0415 - loads slowly
+
+    if asked:
+        return yard_from_file(asked)
+    return yard_beside(hive_file, units) if hive_file else demo_yard(units)
 
 
 def _on_edge(names: Sequence[str], hives: Sequence[Hive]) -> frozenset[str]:
@@ -190,14 +228,8 @@ def _on_edge(names: Sequence[str], hives: Sequence[Hive]) -> frozenset[str]:
     return frozenset(map(plain, names))
 
 
-def _component(name: str | None, found: "Plan") -> str | None:
-    if name is None:
-        return None
-    known = sorted({piece.component for piece in found.pieces})
-    if plain(name) not in known:
-        fault = f"no component is called {quoted(name)}"
-        raise HiveFaults([Fault("--component", fault, f"name one of {', '.join(known)}")])
-    return plain(name)
+def _components(found: "Plan") -> set[str]:
+    return {piece.component for piece in found.pieces}
 
 
 def plan_of_one(file: Path, hive: Hive) -> "Plan":
@@ -287,7 +319,7 @@ def cut_command(call: Batch, component: str | None, labels: Path | None) -> int:
     if labels is not None:
         pages = Report(lambda: reports.labels(call.plan), holds=call.plan.is_whole)
         return replace(call, form="pdf", out=labels).show(pages)
-    return call.show(reports.cut_report(call.plan, _component(component, call.plan)))
+    return call.show(reports.cut_report(call.plan, component_of(component, _components(call.plan))))
 
 
 @command(
@@ -330,4 +362,4 @@ def saw_command(
         more = " Print it at 100 %, and check the rulers on it."
         write(templates, templates_pdf(hive, call.paper), more)
         return DONE
-    return call.show(saw_report(call.plan, _component(component, call.plan), group))
+    return call.show(saw_report(call.plan, component_of(component, _components(call.plan)), group))

@@ -142,7 +142,7 @@ def _unknown_name(name: str, hive: Hive) -> Fault:
     here = _known(hive)
     short = nearest_names(name, {n.rpartition(".")[2] for n in here})
     near = nearest_names(name, here) if "." in name else _named_so(short, here)
-    accepted = f"did you mean {' or '.join(near)}" if near else "hivecalc parts lists the parts"
+    accepted = f"perhaps you mean {' or '.join(near)}" if near else "hivecalc parts lists the parts"
     return Fault(name[:LONGEST], "there is no dimension of this name", accepted)
 
 
@@ -153,6 +153,14 @@ def derived_name(text: str, hive: Hive) -> str:
         found = "it is measured, so there is nothing to work out"
         raise HiveFaults([Fault(name, found, "name a dimension, like bottom_board.panel_width")])
     return name
+
+
+def component_of(name: str | None, known: Iterable[str]) -> str | None:
+    """The component that is asked for, of those that there are; None where all are."""
+    if name is None or plain(name) in known:
+        return name and plain(name)
+    fault = f"no component is called {quoted(name)}"
+    raise HiveFaults([Fault("--component", fault, f"name one of {', '.join(sorted(known))}")])
 
 
 # ── from a call to what is shown ──────────────────────────────────────────────────────────────
@@ -226,6 +234,10 @@ def tell(answer: str | bytes, out: Path | None) -> None:
 
 def write(path: Path, answer: str | bytes, more: str = "") -> None:
     """Write a file whole or not at all, and say so."""
+    if path.suffix.lower() == ".toml":
+        found = "hive files and yard files end so, and an answer would replace one"
+        accepted = "choose another ending, like .txt, .json or .pdf"
+        raise HiveFaults([Fault(str(path), found, accepted)])
     write_whole(path, answer)
     click.echo(escaped(f"Wrote {path}.{more}"))
 

@@ -6,7 +6,6 @@ from collections import Counter
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field, replace
-from errno import EACCES
 from itertools import chain, count
 from pathlib import Path
 from typing import Final
@@ -31,7 +30,7 @@ from hivecalc.course_folder import (
     write_manifest,
 )
 from hivecalc.hive import Fault, HiveFaults, demo_hive, hive_from_file, hive_text, write_whole
-from hivecalc.support.files import PART
+from hivecalc.support.files import PART, reason
 from hivecalc.workshop.yard import YARD_FILE, yard_text
 
 HIVE_FILE: Final = "my-hive.toml"
@@ -70,6 +69,7 @@ class Course:
 
 
 KEEPS_NOTHING: Final = "nothing that you do could be kept there, as it can only be read"
+ELSEWHERE: Final = "give another course folder with --folder PATH"
 
 
 def usual_folder(environment: Mapping[str, str] = os.environ) -> Path:
@@ -104,10 +104,10 @@ def prepare(folder: Path, hive_file: Path | None = None, source: Path | None = N
         follow_renamed(place)
         course = Course(place, lesson)
         _write_all(course, files, hive_file)
-        if not os.access(place, os.W_OK):
-            raise PermissionError(EACCES, KEEPS_NOTHING, str(place))
     except (OSError, RuntimeError) as error:  # RuntimeError: links in a circle, no home folder
         raise _fault(folder, error) from None
+    if not os.access(place, os.W_OK):
+        raise HiveFaults([Fault(str(place), KEEPS_NOTHING, ELSEWHERE)])
     return replace(course, left_off=next(iter(worked_in(place)), None))
 
 
@@ -230,7 +230,7 @@ def _sweep(folder: Path) -> None:
 
 
 def _fault(folder: Path, error: OSError | RuntimeError) -> HiveFaults:
-    named = isinstance(error, OSError) and error.filename
-    found = (isinstance(error, OSError) and error.strerror) or str(error)
-    accepted = "give another course folder with --folder PATH"
-    return HiveFaults([Fault(str(named or folder), found.rstrip(".").lower(), accepted)])
+    named, found = folder, str(error).rstrip(".")
+    if isinstance(error, OSError):
+        named, found = error.filename or folder, reason(error)
+    return HiveFaults([Fault(str(named), found[:1].lower() + found[1:], ELSEWHERE)])

@@ -48,6 +48,11 @@ that parts such paths, and which may be somebody else's.
 WARM_UP: Final = PACKAGE / "lab" / "warm_up.py"
 """What a kernel runs as it starts, so that the library is loaded while the page still is."""
 
+LEADS_ASTRAY: Final = frozenset({
+    "JUPYTERLAB_DIR", "JUPYTER_NO_CONFIG", "JUPYTER_PATH", "JUPYTER_PREFER_ENV_PATH",
+})  # fmt: skip
+"""By these the user leads a Jupyter of their own to another page, other settings and kernels."""
+
 HIVE_VARIABLE: Final = "HIVECALC_HIVE"
 WORKSPACES: Final = Path(".hivecalc", "workspaces")
 """Where in the course folder JupyterLab keeps what stands open, so that two courses do not mix."""
@@ -232,7 +237,7 @@ def lab_environment(course: Course, environment: Mapping[str, str] = os.environ)
     theirs = environment.get("JUPYTER_CONFIG_DIR") or jupyter_config_dir()
     own = Path(theirs, "hivecalc-course")
     return {
-        **environment,
+        **{name: value for name, value in environment.items() if name not in LEADS_ASTRAY},
         "JUPYTER_CONFIG_DIR": str(own),
         "JUPYTER_CONFIG_PATH": str(SETTINGS),
         "JUPYTERLAB_SETTINGS_DIR": str(own / "lab" / "user-settings"),

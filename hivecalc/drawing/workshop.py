@@ -25,7 +25,7 @@ from hivecalc.drawing.canvas import (
 )
 from hivecalc.drawing.layout import ASCENT, DESCENT, LETTER, LINE, Point, text_width
 from hivecalc.drawing.subject import View
-from hivecalc.length import Units
+from hivecalc.length import Units, in_either_unit
 from hivecalc.space.solids import rectangle
 from hivecalc.workshop.basket import on_mark
 from hivecalc.workshop.boards import CutBoard
@@ -101,7 +101,7 @@ def _board(canvas: Canvas, cut: CutBoard, yard: Yard, corner: Point, scale: floa
         end = at + float(item.length) * scale
         data = {"mark": item.mark, "exact": item.length}
         canvas.polygon(corners(at, top, end, top + BAR), WOODEN, data)
-        size = figure(item.length, yard.units)
+        size = in_either_unit(yard.units, item.length)
         if text_width(size) + 2 > end - at:
             size = size.rpartition(" ")[0]  # the unit stands with the board
         for line, words in enumerate((item.mark, size)):
@@ -161,8 +161,8 @@ def _piece(canvas: Canvas, placed: Placed, view: View, units: Units) -> None:
         canvas.text(words, place, "middle", Hand(bold=True, upright=True))
         return
     lines = [words]
-    width, _, _ = figure(placed.width, units).rpartition(" ")  # the unit stands below, once
-    sizes = [f"{width} ×", figure(placed.length, units)]
+    width, _, length = in_either_unit(units, placed.width, placed.length).partition(" × ")
+    sizes = [f"{width} ×", length]
     if high > 3 * LINE and max(map(text_width, sizes)) + 4 < wide:
         lines += sizes
     first = middle[1] - (len(lines) - 1) * LINE / 2 + 0.35 * LETTER

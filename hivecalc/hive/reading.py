@@ -43,7 +43,7 @@ from hivecalc.support.faults import (
     raise_faults,
     short,
 )
-from hivecalc.support.files import text_in, toml_table
+from hivecalc.support.files import file_faults, text_in, toml_table
 
 _TOP: Final = ("name", "units")
 
@@ -72,6 +72,8 @@ def hive_from_text(text: str, place: str = "hive.toml") -> Hive:
     """
     file = escaped(place)
     table = toml_table(text, file)
+    if _is_no_hive(table):
+        raise file_faults(place, "nothing of a hive stands in this file")
     units = table.get("units", "inch")
     known = units if units in UNITS else None
     given = Given(lambda where: f"{file}, {where}" if where else file, known)
@@ -146,6 +148,17 @@ def _faults_of_file(given: Given, table: Mapping[str, object]) -> Iterator[Fault
         else:
             yield from faults_beside(given, key, value)
     yield from faults_together(given)
+
+
+def _is_no_hive(table: Mapping[str, object]) -> bool:
+    """Whether a file is one of a yard, or of pieces, say: nothing in it is known of a hive."""
+    names = table.keys() - {*_TOP}
+    sections = (*SECTIONS, *BESIDE)
+    return (
+        bool(names)
+        and names.isdisjoint((*sections, *MEASUREMENTS))
+        and not any(nearest(name, sections) for name in names)
+    )
 
 
 def _strange(given: Given, key: str, value: object) -> Iterator[Fault]:

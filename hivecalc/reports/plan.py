@@ -27,7 +27,7 @@ from hivecalc.document import (
 from hivecalc.drawing.canvas import Picture as Drawn
 from hivecalc.drawing.canvas import unnumbered
 from hivecalc.drawing.workshop import NARROW, ON_A_PAGE, WIDE, bars, boards_page, sheet_picture
-from hivecalc.length import MM, UNITS, Length, shown, with_unit
+from hivecalc.length import MM, UNITS, Length, in_either_unit, shown
 from hivecalc.support.faults import sentence
 from hivecalc.workshop.basket import Purchase, amount, fixings, misfits, on_mark, paid
 from hivecalc.workshop.boards import Cut, CutBoard
@@ -39,7 +39,7 @@ from hivecalc.workshop.yard import demo_yard
 
 CARE: Final = "Read the label of glue, silicone and paint before you buy: solvent glue eats foam."
 INVENTED: Final = (
-    "All prices are invented. Put your own into my-yard.toml, which lies beside your hive file."
+    "All prices are invented. Put your own into a file my-yard.toml beside your hive file."
 )
 SHARED: Final = (
     "Boards and sheets by the wood in each hive, small goods alike; rounded to a hundredth."
@@ -263,7 +263,7 @@ def _boards(plan: Plan) -> Iterator[Section]:
 def _listed(cut: CutBoard, plan: Plan, setting: Mapping[str, int]) -> str:
     """A board in a line, where it is not drawn."""
     pieces = ", ".join(
-        f"{item.mark} {with_unit(plan.units, item.length)} (setting {setting[item.mark]})"
+        f"{item.mark} {in_either_unit(plan.units, item.length)} (setting {setting[item.mark]})"
         for item in cut.items
     )
     tight = "tight, hardly anything to spare"
@@ -280,12 +280,12 @@ def _strips(plan: Plan) -> Iterator[Section]:
         blanks = []
         for blank in plan.blanks:
             tilt = f", one edge tilted {blank.tilt}°" if blank.tilt else ""
-            into = f"{strips(len(blank.strips))} of {with_unit(units, *blank.sides)}{tilt}"
+            into = f"{strips(len(blank.strips))} of {in_either_unit(units, *blank.sides)}{tilt}"
             number = f"{blank.count} × {blank.number}"
-            blanks.append((number, with_unit(units, blank.length), into))
+            blanks.append((number, in_either_unit(units, blank.length), into))
         rows = []
         for number, pieces in (strip for blank in plan.blanks for strip in blank.strips):
-            said = ", ".join(f"{p.mark} {with_unit(units, size)}" for p, size in pieces)
+            said = ", ".join(f"{p.mark} {in_either_unit(units, size)}" for p, size in pieces)
             rows.append((number, f"\n{said}", TICK))
         tables = Table(made, tuple(blanks)), Table(cut, tuple(rows), abreast=3)
         yield Section("Strips", (Paragraph(BLANKS), *tables))
@@ -317,7 +317,7 @@ def strips(count: int) -> str:
 
 def cut_words(cut: SheetCut, plan: Plan) -> str:
     """One setting on a sheet in a sentence, with the pieces that come of it."""
-    at, marks = with_unit(plan.units, cut.at), ", ".join(cut.marks)
+    at, marks = in_either_unit(plan.units, cut.at), ", ".join(cut.marks)
     way = cut.way.capitalize()
     match cut.stage:
         case 1:
@@ -374,11 +374,11 @@ def labels(plan: Plan) -> Document:
     sources = {w.mark: w.source for s in plan.settings for w in s.works if w.source}
 
     def label(piece: Piece) -> tuple[str, str]:
-        size = with_unit(plan.units, piece.width, piece.length)
+        size = in_either_unit(plan.units, piece.width, piece.length)
         source = f" from {sources[piece.mark]}" if piece.mark in sources else ""
         return piece.mark, f"{sentence(piece.kind)}\n{size}{source}"
 
-    columns = (Column("label", 1.6, bold=True), Column("piece", 4)) * 2
+    columns = (Column("label", 2, bold=True), Column("piece", 3.6)) * 2
     pages = []
     for one in plan.hives:
         own = [label(piece) for piece in plan.pieces if piece.hive == one.tag]

@@ -37,6 +37,7 @@ _REASONS: Final = {
     errno.ENOENT: "there is no such file or folder",
     errno.ENOTDIR: "a part of this path is a file, not a folder",
     errno.EISDIR: "this is a folder",
+    errno.EEXIST: "a file of this name is there already",
     errno.EACCES: "you have no permission",
     errno.EPERM: "you have no permission",
     errno.ENOSPC: "the disk is full",
@@ -47,14 +48,18 @@ _REASONS: Final = {
 }
 
 
+def reason(error: OSError) -> str:
+    """Why the system refuses something, in words."""
+    return _REASONS.get(error.errno or 0) or escaped(error.strerror or str(error))
+
+
 @contextmanager
 def system_faults(path: str | Path, accepted: str) -> Iterator[None]:
     """Raise HiveFaults for what the system refuses within; it has a ValueError for a name."""
     try:
         yield
     except OSError as error:
-        reason = _REASONS.get(error.errno or 0) or escaped(error.strerror or str(error))
-        raise file_faults(path, reason, accepted) from None
+        raise file_faults(path, reason(error), accepted) from None
     except ValueError:
         raise file_faults(path, "this is not a name that a file can have", accepted) from None
 

@@ -386,7 +386,7 @@ def chain_slips(chain: Links) -> tuple[HeatSlip, ...]:
         HeatSlip("film_forgotten", whole - r[-1], f"{IF} the outside film were left out."),
         HeatSlip("films_forgotten", whole - r[0] - r[-1], f"{IF} both films were left out."),
         HeatSlip("film_forgotten", whole - r[0], f"{IF} the inside film were left out."),
-        HeatSlip("u_for_r", 1 / whole, f"{IF} U were told: one divided by R."),
+        HeatSlip("u_for_r", 1 / whole, f"{IF} U were given: one divided by R."),
         HeatSlip(
             "side_by_side",
             side_by_side([(1.0, each) for each in r]),
@@ -409,5 +409,5 @@ def beside_slips(parts: Sequence[tuple[float, float]]) -> tuple[HeatSlip, ...]:
         HeatSlip("mean_of_r", round(shared, 1),
                  f"{IF} R were shared out. It is the flow that is: much goes the easy way."),
         HeatSlip("bridge_forgotten", round(best, 1), f"{IF} the wood were forgotten."),
-        HeatSlip("u_for_r", round(1 / side_by_side(parts), 2), f"{IF} U were told for R."),
+        HeatSlip("u_for_r", round(1 / side_by_side(parts), 2), f"{IF} U were given for R."),
     )  # fmt: skip

@@ -142,7 +142,7 @@ TRAINED: Final = (
     "somebody who is trained on it show you, and stay beside you."
 )
 SOURCES: Final = (
-    f"Where no source is named, it is {COMMON}; the sections of OSHA are told in our own words."
+    f"Where no source is named, it is {COMMON}; OSHA's sections are given in our own words."
 )
 MANUAL: Final = (
     "The saw's manual, local codes and trained people go before all that stands here. " + SOURCES

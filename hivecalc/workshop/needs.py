@@ -14,7 +14,7 @@ from typing import Final, NamedTuple
 from hivecalc.components import DIMENSIONS, of_stock, parts
 from hivecalc.derivation import title
 from hivecalc.hive import Fault, Hive, HiveFaults
-from hivecalc.length import MARKS, Length, Units, rounded, with_unit
+from hivecalc.length import MARKS, Length, Units, in_either_unit, rounded
 from hivecalc.part import Material, Size, SizedPart
 from hivecalc.workshop.yard import SHEETS, Goods, Yard
 
@@ -87,9 +87,13 @@ class Section(NamedTuple):
     width: Length
     sawn: bool = False
 
+    def ripped_from(self, sold: "Section") -> bool:
+        """Whether it is ripped to its width from lumber that is sold wider."""
+        return self.sawn or abs(self.width - sold.width) > NEAR
+
     def named(self, units: Units = "inch") -> str:
         """The section in words."""
-        return f"{self.material} of {with_unit(units, self.thickness, self.width)}"
+        return f"{self.material} of {in_either_unit(units, self.thickness, self.width)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -247,7 +251,7 @@ def stocks(pieces: Iterable[Piece], yard: Yard) -> list[Stock]:
             name = sold.named(yard.units)
         else:
             name = next(called for called, sort in SHEETS.items() if sort == first.material)
-            name += f" of {with_unit(yard.units, first.thickness)}" if first.thickness else ""
+            name += f" of {in_either_unit(yard.units, first.thickness)}" if first.thickness else ""
         made.append(Stock(name, tuple(alike), goods, sold))
     return made
 
@@ -286,8 +290,9 @@ def goods_for(piece: Piece, yard: Yard) -> tuple[Goods, ...]:
 
 def as_it_comes(piece: Piece, sold: Section) -> bool:
     """Whether a piece has the section of the lumber as it comes, and is only crosscut."""
-    own = sold if piece.section is None or piece.section.sawn else piece.section
-    return (piece.thickness, piece.width) == own[1:3]
+    own = piece.section or sold
+    width = sold.width if own.ripped_from(sold) else own.width
+    return (piece.thickness, piece.width) == (own.thickness, width)
 
 
 # ── wood that is not as it was measured ───────────────────────────────────────────────────────

@@ -147,7 +147,7 @@ def plan(
         tagged, yard, aim, edge, tuple(pieces), tuple(lumber), tuple(stock), tuple(blanks),
         settings(of_boards, blanks, crosscut, of_sheets, by_tag, yard),
         basket(of_boards, of_sheets, pieces, tagged, yard),
-        tuple(left), tuple(other_wood(tagged, found, yard.units)),
+        tuple(left), tuple(dict.fromkeys(other_wood(tagged, found, yard.units))),
     )  # fmt: skip
 
 
@@ -333,7 +333,8 @@ def changes_since(found: Plan, hives: Sequence[Hive], yard: Yard | None = None) 
     if len(before) != len(now):
         texts.append(f"The plan is for {len(before)} hives, and here are {len(now)}.")
     elif other := [n["name"] for old, n in zip(before, now, strict=True) if old != n]:
-        texts += [f"{name} is not as it was when the plan was made." for name in other]
+        changed = dict.fromkeys(other)
+        texts += [f"{name} is not as it was when the plan was made." for name in changed]
     if yard is not None and _yard_json(yard) != _yard_json(found.yard):
         texts.append("The yard is not as it was when the plan was made.")
     return texts

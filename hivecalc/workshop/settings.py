@@ -23,6 +23,7 @@ from hivecalc.length import (
     Ratio,
     Units,
     decimal_inches,
+    in_either_unit,
     rounded,
     shown,
     with_unit,
@@ -212,7 +213,7 @@ class Setting:
         >>> Setting(1, kinds.RIP, Fraction(21, 8), ()).sentence("inch")
         'fence 2 5/8 in from the blade'
         """
-        distance = with_unit(units, self.distance)
+        distance = in_either_unit(units, self.distance)
         return self.kind.set.format(distance=distance, tilt=self.tilt) + self.note
 
 

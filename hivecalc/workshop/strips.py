@@ -390,11 +390,10 @@ def common_lengths(pieces: Iterable[Piece]) -> dict[Piece, Length]:
 def _as_sold(size: Length, piece: Piece, sold: Section) -> Length:
     """A side of a piece; where it is a side of the lumber as it was measured, the yard's own."""
     section = piece.section
-    if section and not section.sawn:
-        if size == section.thickness:
-            return sold.thickness
-        if size == section.width:
-            return sold.width
+    if section and size == section.thickness:
+        return sold.thickness
+    if section and size == section.width and not section.ripped_from(sold):
+        return sold.width
     return size
 
 

@@ -38,7 +38,7 @@ from hivecalc.support.faults import (
     quoted,
     raise_faults,
 )
-from hivecalc.support.files import text_in, toml_table, write_whole
+from hivecalc.support.files import file_faults, text_in, toml_table, write_whole
 
 Money: TypeAlias = Fraction
 
@@ -414,6 +414,9 @@ def yard_from_text(text: str, place: str = "yard.toml") -> Yard:
     """
     file = escaped(place)
     table = toml_table(text, file)
+    names = table.keys() - {"units"}
+    if names and not any(nearest(name, (*TOP, *_READERS)) for name in names):
+        raise file_faults(place, "nothing of a yard stands in this file", A_YARD)
     top = _Row(f"{file},", table, "inch")
     top.only(*TOP, *_READERS)
     unit = top.read("units", lambda v: _one_of(v, UNITS, 'write "inch" or "mm"'), "inch")
